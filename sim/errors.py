@@ -1,0 +1,68 @@
+"""What can go wrong that is the user's to mend: the input is wrong, or the question has no answer.
+
+Every other exception is a bug of ours. The command line turns these two into exit codes 2 and 1; nothing here
+knows that.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing wrong with the input.
+
+    Attributes
+    ----------
+    where : str
+        The key, option or place, in the user's own spelling: ``engine.mass``, ``--rpm``.
+    what : str
+        What is wrong, what came, what is allowed: one sentence without the place and without a full stop.
+    file : str
+        The file it stands in, or empty.
+    line : int
+        Its line there, counted from 1; 0 where it cannot be had.
+    """
+
+    where: str
+    what: str
+    file: str = ""
+    line: int = 0
+
+    def __str__(self) -> str:
+        """``file:line: where: what``, leaving out what is not known."""
+        place = f"{self.file}:{self.line}" if self.file and self.line else self.file
+        return ": ".join(part for part in (place, self.where, self.what) if part)
+
+
+class WhirlgateError(Exception):
+    """Anything the user can mend."""
+
+
+class InputError(WhirlgateError):
+    """The input is wrong; holds every fault found, in the order of the input."""
+
+    def __init__(self, faults: Iterable[Fault]) -> None:
+        self.faults = tuple(faults)
+        super().__init__("\n".join(map(str, self.faults)))
+
+
+class NoAnswerError(WhirlgateError):
+    """The input is right and the question has no answer; the message says which limit was met and what to change."""
+
+
+def input_error(where: str, what: str) -> InputError:
+    """Return the error for a single fault, ready to raise."""
+    return InputError([Fault(where, what)])
+
+
+def did_you_mean(word: str, known: Iterable[str]) -> str:
+    """Return ``; did you mean X?`` for the known word nearest to `word`, or nothing when none is near."""
+    near = get_close_matches(word, list(known), n=1, cutoff=0.6)
+    return f"; did you mean {near[0]}?" if near else ""

@@ -1,0 +1,1 @@
+"""Everything a person sees: commands, tables, figures, reports, cutting files and the stage."""

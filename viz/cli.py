@@ -1,0 +1,79 @@
+"""The command line: finds a command by name, loads only that one, and turns our errors into exit codes."""
+
+from __future__ import annotations
+
+from importlib import import_module
+
+import click
+
+from sim import __version__
+from sim.errors import InputError, NoAnswerError
+
+COMMANDS = {
+    "couple": "The quick calculator: the couple of one rotor in a turn or a pull-up.",
+}
+"""Every command with its line of help: so that ``--help`` need not load a single one of them."""
+
+
+class LazyGroup(click.Group):
+    """A group that knows its commands by name and imports one only when it is called."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002
+        """Return the names in the order of a user's work, not of the alphabet."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
+        """Return the command called `cmd_name`, importing its file, or None."""
+        if cmd_name not in COMMANDS:
+            return None
+        command: click.Command = import_module(f"viz.commands.{cmd_name}").command
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Find the command, or say which known one is near."""
+        from sim.errors import did_you_mean
+
+        name = args[0]
+        if name not in COMMANDS and not name.startswith("-"):
+            message = f"no command called {name!r}{did_you_mean(name, COMMANDS)}"
+            raise click.UsageError(message, ctx)
+        return super().resolve_command(ctx, args)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
+        """Print the table above without importing any command."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+    def invoke(self, ctx: click.Context) -> object:
+        """Run, and end with 1 where the question has no answer and 2 where the input is wrong."""
+        try:
+            return super().invoke(ctx)
+        except InputError as error:
+            click.echo(str(error), err=True)
+            ctx.exit(2)
+        except NoAnswerError as error:
+            click.echo(str(error), err=True)
+            ctx.exit(1)
+
+
+@click.group(cls=LazyGroup, context_settings={"help_option_names": ["-h", "--help"]})
+@click.option(
+    "--units",
+    type=click.Choice(["us", "si"]),
+    default="us",
+    show_default=True,
+    help="Units of what is printed and drawn; JSON is always SI.",
+)
+@click.version_option(__version__, prog_name="whirlgate")
+@click.pass_context
+def main(ctx: click.Context, units: str) -> None:
+    """Compare a spinning rotary engine with a fixed one, and time a gun between propeller blades.
+
+    Estimates for a licensed engineer or mechanic to check, never approved data. SCENARIO is a file or the name
+    of a bundled one; without it the bundled demonstration runs.
+
+    Example: whirlgate compare
+    """
+    ctx.obj = units

@@ -1,0 +1,86 @@
+"""Paper, ink and file of every figure: one look, readable in grey print and by colour-blind eyes."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from sim.errors import input_error
+from viz.files import write_whole
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+INKS = ("#0b4f8a", "#c4500a", "#00795c", "#7a3b86", "#6b5a00", "#3f3f3f")
+"""Colours of equal weight, told apart with every common colour blindness; each goes with the stroke of its place."""
+STROKES = ("-", "--", "-.", ":", (0, (5, 1, 1, 1, 1, 1)), (0, (1, 2)))
+MARKS = ("o", "s", "^", "D", "v", "P")
+FORMATS = ("svg", "png", "pdf")
+
+_LOOK = {
+    "font.size": 9.0,
+    "axes.titlesize": 10.0,
+    "axes.titleweight": "bold",
+    "axes.titlelocation": "left",
+    "axes.spines.top": False,
+    "axes.spines.right": False,
+    "axes.grid": True,
+    "grid.color": "#d9d9d9",
+    "grid.linewidth": 0.6,
+    "lines.linewidth": 1.6,
+    "legend.frameon": False,
+    "svg.fonttype": "none",
+    "svg.hashsalt": "whirlgate",
+    "pdf.fonttype": 42,
+}
+
+
+def sheet(
+    rows: int = 1, columns: int = 1, *, width_in: float = 8.0, height_in: float = 5.0, polar: bool = False
+) -> tuple[Figure, list[Axes]]:
+    """Return an empty figure in the house look and its axes, row by row.
+
+    Figures are made without the interactive part of matplotlib: nothing is kept between two of them, and no
+    display is needed.
+    """
+    import matplotlib as mpl
+    from matplotlib.figure import Figure
+
+    with mpl.rc_context(_LOOK):
+        figure = Figure(figsize=(width_in, height_in))
+        axes = figure.subplots(rows, columns, squeeze=False, subplot_kw={"projection": "polar"} if polar else None)
+    return figure, list(axes.flat)
+
+
+def style(index: int) -> dict[str, object]:
+    """Return colour and stroke of the series at `index`, to be passed to ``plot``."""
+    return {"color": INKS[index % len(INKS)], "linestyle": STROKES[index % len(STROKES)]}
+
+
+def save(figure: Figure, path: str | Path, *, force: bool = False) -> Path:
+    """Write the figure whole, in the format its name ends with.
+
+    Raises
+    ------
+    InputError
+        When the ending is not svg, png or pdf, or when the file is there and `force` is not given.
+    """
+    ending = Path(path).suffix.lstrip(".").lower()
+    if ending not in FORMATS:
+        what = f'a figure ends in .svg, .png or .pdf, got "{path}"'
+        raise input_error("--figure", what)
+    return write_whole(path, rendered(figure, ending), force=force)
+
+
+def rendered(figure: Figure, ending: str = "svg") -> bytes:
+    """Return the figure as the bytes of an svg, png or pdf file, the same bytes every time."""
+    import matplotlib as mpl
+
+    stream = io.BytesIO()
+    dated: dict[str, object] = {} if ending == "png" else {"CreationDate" if ending == "pdf" else "Date": None}
+    with mpl.rc_context(_LOOK):
+        figure.tight_layout()
+        figure.savefig(stream, format=ending, dpi=150, metadata=dated)
+    return stream.getvalue()

@@ -1,0 +1,106 @@
+"""Numbers for people and for programs: the one place where SI turns into the units a reader asked for."""
+
+from __future__ import annotations
+
+import dataclasses
+import json
+import math
+from typing import TYPE_CHECKING, Any, Literal
+
+import click
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+Units = Literal["us", "si"]
+
+_SHOWN: dict[str, dict[Units, tuple[str, float]]] = {
+    "kg_m2_s": {"us": ("slug ft²/s", 1.0 / 1.3558179483314004), "si": ("kg m²/s", 1.0)},
+    "kg_m2": {"us": ("slug ft²", 1.0 / 1.3558179483314004), "si": ("kg m²", 1.0)},
+    "n_m": {"us": ("lbf ft", 1.0 / 1.3558179483314004), "si": ("N m", 1.0)},
+    "rad_s": {"us": ("rpm", 30.0 / math.pi), "si": ("rad/s", 1.0)},
+    "m_s": {"us": ("mph", 1.0 / 0.44704), "si": ("m/s", 1.0)},
+    "kg": {"us": ("lb", 1.0 / 0.45359237), "si": ("kg", 1.0)},
+    "m2": {"us": ("ft²", 1.0 / 0.3048**2), "si": ("m²", 1.0)},
+    "mm": {"us": ("mm", 1.0), "si": ("mm", 1.0)},
+    "m": {"us": ("ft", 1.0 / 0.3048), "si": ("m", 1.0)},
+    "n": {"us": ("lbf", 1.0 / 4.4482216152605), "si": ("N", 1.0)},
+    "w": {"us": ("hp", 1.0 / 745.6998715822702), "si": ("kW", 1e-3)},
+    "deg": {"us": ("°", 1.0), "si": ("°", 1.0)},
+    "rad": {"us": ("°", 180.0 / math.pi), "si": ("°", 180.0 / math.pi)},
+    "ms": {"us": ("ms", 1.0), "si": ("ms", 1.0)},
+    "s": {"us": ("s", 1.0), "si": ("s", 1.0)},
+}
+"""Ending of a name -> what is printed in each system: unit and the factor from SI. The longest ending wins."""
+
+
+def shown(name: str, units: Units) -> tuple[str, float]:
+    """Return the unit printed for the quantity called `name` and the factor from SI to it.
+
+    A name without a known ending is a count or a ratio: no unit, factor 1.
+    """
+    parts = name.split("_")
+    for start in range(1, len(parts)):
+        ending = "_".join(parts[start:])
+        if ending in _SHOWN:
+            return _SHOWN[ending][units]
+    return "", 1.0
+
+
+def amount(name: str, value: float, units: Units, digits: int = 3) -> str:
+    """Return `value`, in SI, as text with its unit: ``amount("mass_kg", 635.0, "us")`` is ``1400 lb``."""
+    unit, factor = shown(name, units)
+    number = significant(value * factor, digits)
+    return number + (unit if unit == "°" else f" {unit}" if unit else "")
+
+
+def significant(value: float, digits: int = 3) -> str:
+    """Return `value` rounded to `digits` significant digits, without an exponent where people would not write one."""
+    if value == 0.0 or not math.isfinite(value):
+        return "0" if value == 0.0 else "none"
+    decimals = max(0, digits - 1 - math.floor(math.log10(abs(value))))
+    text = f"{value:.{decimals}f}"
+    return "0" if float(text) == 0.0 else text
+
+
+def as_json(result: object) -> str:
+    """Return a frozen result as one JSON object: SI, names as in the vocabulary, null where there is no number."""
+    return json.dumps(_plain(result), ensure_ascii=False, indent=1, allow_nan=False)
+
+
+def _plain(value: Any) -> Any:  # noqa: ANN401
+    if dataclasses.is_dataclass(value) and not isinstance(value, type):
+        return {field.name: _plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
+    if isinstance(value, dict):
+        return {str(key): _plain(item) for key, item in value.items()}
+    if hasattr(value, "tolist"):
+        return _plain(value.tolist())
+    if isinstance(value, (list, tuple)):
+        return [_plain(item) for item in value]
+    if isinstance(value, float) and not math.isfinite(value):
+        return None
+    return value
+
+
+def table(title: str, heads: Sequence[str], rows: Iterable[Sequence[str]], note: str = "") -> None:
+    """Print a table: the first column holds words, the others numbers; a note stands under it."""
+    from rich import box
+    from rich.console import Console
+    from rich.table import Table
+
+    drawn = Table(
+        title=title,
+        title_justify="left",
+        title_style="bold",
+        box=box.SIMPLE_HEAD,
+        caption=note or None,
+        caption_justify="left",
+    )
+    for position, head in enumerate(heads):
+        drawn.add_column(head, justify="left" if position == 0 else "right", overflow="fold")
+    for row in rows:
+        drawn.add_row(*row)
+    console = Console(highlight=False, markup=False)
+    with console.capture() as capture:
+        console.print(drawn)
+    click.echo("\n".join(line.rstrip() for line in capture.get().splitlines()))

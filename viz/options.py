@@ -1,0 +1,106 @@
+"""The options that commands share, and the types that read a quantity with its unit.
+
+=============  ==========================================================
+scenario_in    ``[SCENARIO]`` and ``--set table.key=value``
+json_out       ``--json``
+figure_out     ``--figure FILE`` and ``--force``
+=============  ==========================================================
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from sim.errors import Fault, InputError
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from sim.quantity import Allowed
+
+    Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
+
+
+class Amount(click.ParamType):
+    """An option value with a unit, turned into SI.
+
+    A wrong value is noted and the reading goes on, so that `Command` can report every wrong option at once.
+    """
+
+    name = "amount"
+
+    def __init__(self, allowed: Callable[[], Allowed]) -> None:
+        self.allowed = allowed
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:  # noqa: ANN401
+        """Return the value in SI; note what is wrong with it for `Command` to report."""
+        from sim.quantity import read
+
+        try:
+            return read(value, self.allowed(), key=param.opts[0] if param else "").value
+        except InputError as error:
+            if ctx is None:
+                raise
+            ctx.meta.setdefault("faults", []).extend(error.faults)
+            return float("nan")
+
+
+def amount(unit: str, **limits: Any) -> Amount:  # noqa: ANN401
+    """Return the option type for a quantity held in the SI unit `unit`; `limits` are those of `Allowed`.
+
+    ``amount("kg", above=0)``; a bare number is taken where ``bare="rpm"`` names its unit. pint and the quantity
+    module load when the first value is read, so that ``--help`` stays quick.
+    """
+
+    def allowed() -> Allowed:
+        from sim.quantity import Allowed
+
+        return Allowed(unit, **limits)
+
+    return Amount(allowed)
+
+
+class Command(click.Command):
+    """A command that refuses all its wrong options in one go."""
+
+    def invoke(self, ctx: click.Context) -> object:
+        """Raise the faults noted while the options were read, or run."""
+        faults: list[Fault] = ctx.meta.get("faults", [])
+        if faults:
+            raise InputError(faults)
+        return super().invoke(ctx)
+
+
+def scenario_in(function: Callable[..., Any]) -> Callable[..., Any]:
+    """Add ``[SCENARIO]`` and the repeatable ``--set table.key=value``."""
+    settings = click.option(
+        "--set",
+        "settings",
+        multiple=True,
+        metavar="TABLE.KEY=VALUE",
+        help="Change one value of the scenario; repeatable. Example: --set wing.span='27 ft 6 in'",
+    )
+    return click.argument("scenario", required=False, default="tollgate")(settings(function))
+
+
+def json_out(function: Callable[..., Any]) -> Callable[..., Any]:
+    """Add ``--json``."""
+    return click.option("--json", "as_json", is_flag=True, help="Print one JSON object, in SI units.")(function)
+
+
+def figure_out(function: Callable[..., Any]) -> Callable[..., Any]:
+    """Add ``--figure FILE`` and ``--force``."""
+    figure = click.option(
+        "--figure",
+        type=click.Path(dir_okay=False),
+        metavar="FILE",
+        help="Draw the answer into FILE (svg, png or pdf).",
+    )
+    return figure(force(function))
+
+
+def force(function: Callable[..., Any]) -> Callable[..., Any]:
+    """Add ``--force``."""
+    return click.option("--force", is_flag=True, help="Replace a file that is already there.")(function)
