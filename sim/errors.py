@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from difflib import get_close_matches
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -57,9 +57,9 @@ class NoAnswerError(WhirlgateError):
     """The input is right and the question has no answer; the message says which limit was met and what to change."""
 
 
-def input_error(where: str, what: str) -> InputError:
-    """Return the error for a single fault, ready to raise."""
-    return InputError([Fault(where, what)])
+def refuse(where: str, what: str) -> NoReturn:
+    """Raise `InputError` for a single fault."""
+    raise InputError([Fault(where, what)])
 
 
 def did_you_mean(word: str, known: Iterable[str]) -> str:

@@ -6,7 +6,7 @@ import os
 import tempfile
 from pathlib import Path
 
-from sim.errors import input_error
+from sim.errors import refuse
 
 
 def write_whole(path: str | Path, content: bytes | str, *, force: bool = False) -> Path:
@@ -19,12 +19,12 @@ def write_whole(path: str | Path, content: bytes | str, *, force: bool = False) 
     """
     target = Path(path)
     if target.exists() and not force:
-        raise input_error(str(path), "is already there; give --force to replace it")
+        refuse(str(path), "is already there; give --force to replace it")
     data = content.encode() if isinstance(content, str) else content
     try:
         handle, draft = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
     except OSError as error:
-        raise input_error(str(path), f"cannot be written: {error.strerror}") from error
+        refuse(str(path), f"cannot be written: {error.strerror}")
     try:
         with os.fdopen(handle, "wb") as stream:
             stream.write(data)

@@ -6,7 +6,7 @@ import io
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sim.errors import input_error
+from sim.errors import refuse
 from viz.files import write_whole
 
 if TYPE_CHECKING:
@@ -69,8 +69,7 @@ def save(figure: Figure, path: str | Path, *, force: bool = False) -> Path:
     """
     ending = Path(path).suffix.lstrip(".").lower()
     if ending not in FORMATS:
-        what = f'a figure ends in .svg, .png or .pdf, got "{path}"'
-        raise input_error("--figure", what)
+        refuse("--figure", f'a figure ends in .svg, .png or .pdf, got "{path}"')
     return write_whole(path, rendered(figure, ending), force=force)
 
 
