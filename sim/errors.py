@@ -7,7 +7,6 @@ knows that.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from difflib import get_close_matches
 from typing import TYPE_CHECKING, NoReturn
 
 if TYPE_CHECKING:
@@ -64,5 +63,7 @@ def refuse(where: str, what: str) -> NoReturn:
 
 def did_you_mean(word: str, known: Iterable[str]) -> str:
     """Return ``; did you mean X?`` for the known word nearest to `word`, or nothing when none is near."""
+    from difflib import get_close_matches
+
     near = get_close_matches(word, list(known), n=1, cutoff=0.6)
     return f"; did you mean {near[0]}?" if near else ""

@@ -7,7 +7,7 @@ from importlib import import_module
 import click
 
 from sim import __version__
-from sim.errors import InputError, NoAnswerError
+from sim.errors import InputError, NoAnswerError, did_you_mean
 
 COMMANDS = {
     "couple": "The quick calculator: the couple of one rotor in a turn or a pull-up.",
@@ -33,8 +33,6 @@ class LazyGroup(click.Group):
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
         """Find the command, or say which known one is near."""
-        from sim.errors import did_you_mean
-
         name = args[0]
         if name not in COMMANDS and not name.startswith("-"):
             message = f"no command called {name!r}{did_you_mean(name, COMMANDS)}"
