@@ -58,9 +58,8 @@ def significant(value: float, digits: int = 3) -> str:
     """Return `value` rounded to `digits` significant digits, without an exponent where people would not write one."""
     if value == 0.0 or not math.isfinite(value):
         return "0" if value == 0.0 else "none"
-    decimals = max(0, digits - 1 - math.floor(math.log10(abs(value))))
-    text = f"{value:.{decimals}f}"
-    return "0" if float(text) == 0.0 else text
+    exponent = int(f"{value:.{digits - 1}e}".partition("e")[2])
+    return f"{value:.{max(0, digits - 1 - exponent)}f}"
 
 
 def as_json(result: object) -> str:

@@ -1,0 +1,50 @@
+"""What leaves the program: exact factors, no false digits, and JSON that any reader takes."""
+
+import json
+from dataclasses import dataclass
+
+import numpy as np
+import pytest
+
+from viz.format import amount, as_json, shown, significant
+
+
+@pytest.mark.parametrize(
+    ("name", "si", "us"),
+    [
+        ("mass_kg", 0.45359237, "1.00 lb"),
+        ("span_m", 0.3048, "1.00 ft"),
+        ("speed_m_s", 1609.344 / 3600, "1.00 mph"),
+        ("couple_n_m", 0.3048 * 4.4482216152605, "1.00 lbf ft"),
+        ("power_w", 550 * 0.3048 * 4.4482216152605, "1.00 hp"),
+        ("polar_inertia_kg_m2", 4.4482216152605 * 0.3048, "1.00 slug ft²"),
+        ("spin_rad_s", 2 * np.pi / 60, "1.00 rpm"),
+    ],
+)
+def test_one_of_each_in_us_units(name, si, us):
+    """The exact definitions of NIST SP 811 (2008), appendix B.8."""
+    assert amount(name, si, "us") == us
+
+
+@pytest.mark.parametrize("name", ["blades", "ratio", "gear_ratio"])
+def test_counts_and_ratios_have_no_unit(name):
+    assert shown(name, "us") == ("", 1.0)
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [(1234.5, "1234"), (12.345, "12.3"), (0.012345, "0.0123"), (0.0, "0"), (-0.5, "-0.500"), (float("nan"), "none")],
+)
+def test_three_digits(value, text):
+    assert significant(value) == text
+
+
+def test_json_has_no_nan_and_no_arrays():
+    @dataclass(frozen=True)
+    class Row:
+        speed_m_s: float
+        modes: tuple[float, ...]
+        turns: dict[str, np.ndarray]
+
+    text = as_json(Row(float("nan"), (1.0, float("inf")), {"left": np.array([1.0, 2.0])}))
+    assert json.loads(text) == {"speed_m_s": None, "modes": [1.0, None], "turns": {"left": [1.0, 2.0]}}
