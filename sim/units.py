@@ -1,0 +1,222 @@
+"""The units a shop writes, each with its factor to SI as an exact fraction; pint knows every other unit.
+
+The table spares a run the third of a second that pint's registry costs; ``tests/physics/test_units.py`` holds every
+row against pint. Trade readings that pint does not share: ``lb ft`` is a torque and ``lb/in`` a spring rate, since
+nothing here is a mass times or over a length. An angle is a dimension of its own, so that 20 Hz is not 20 rad/s.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    import pint
+
+Dimension = tuple[int, ...]
+"""Exponents of kilogram, metre, second, radian, kelvin, ampere."""
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """What a unit is worth: a quantity in SI is ``number * factor + offset``."""
+
+    text: str
+    dimension: Dimension
+    factor: Fraction
+    offset: Fraction = Fraction(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of quantity: its dimension, what people call it and how they write one."""
+
+    dimension: Dimension
+    called: str
+    example: str
+
+
+KINDS: dict[str, Kind] = {
+    "1": Kind((0, 0, 0, 0, 0, 0), "a number without a unit", "0.85"),
+    "kg": Kind((1, 0, 0, 0, 0, 0), "a mass", "381 lb"),
+    "m": Kind((0, 1, 0, 0, 0, 0), "a length", "28 ft 1 in"),
+    "s": Kind((0, 0, 1, 0, 0, 0), "a time", "5 ms"),
+    "rad": Kind((0, 0, 0, 1, 0, 0), "an angle", "12 °"),
+    "K": Kind((0, 0, 0, 0, 1, 0), "a temperature", "15 °C"),
+    "m^2": Kind((0, 2, 0, 0, 0, 0), "an area", "230 ft^2"),
+    "m^3": Kind((0, 3, 0, 0, 0, 0), "a volume", "20 gal"),
+    "m/s": Kind((0, 1, -1, 0, 0, 0), "a speed", "80 mph"),
+    "m/s^2": Kind((0, 1, -2, 0, 0, 0), "an acceleration", "32.2 ft/s^2"),
+    "rad/s": Kind((0, 0, -1, 1, 0, 0), "a turning speed", "1250 rpm"),
+    "1/s": Kind((0, 0, -1, 0, 0, 0), "a rate", "600 rounds/min"),
+    "N": Kind((1, 1, -2, 0, 0, 0), "a force", "150 lbf"),
+    "N m": Kind((1, 2, -2, 0, 0, 0), "a torque", "380 lbf ft"),
+    "J": Kind((1, 2, -2, 0, 0, 0), "an energy", "4 J"),
+    "W": Kind((1, 2, -3, 0, 0, 0), "a power", "130 hp"),
+    "Pa": Kind((1, -1, -2, 0, 0, 0), "a pressure", "30 psi"),
+    "N/m": Kind((1, 0, -2, 0, 0, 0), "a spring rate", "25 lbf/in"),
+    "kg m^2": Kind((1, 2, 0, 0, 0, 0), "a moment of inertia", "22.5 kg m^2"),
+    "kg/m^3": Kind((1, -3, 0, 0, 0, 0), "a density", "680 kg/m^3"),
+    "kg/m": Kind((1, -1, 0, 0, 0, 0), "a mass a length", "1.2 kg/m"),
+}
+"""SI unit -> the kind of quantity held in it."""
+
+_FT = Fraction("0.3048")
+_IN = Fraction("0.0254")
+_LB = Fraction("0.45359237")
+_G = Fraction("9.80665")
+_LBF = _LB * _G
+_SLUG = _LBF / _FT
+_MILE = 5280 * _FT
+_TURN = Fraction(2.0 * math.pi)
+
+_WORTH: tuple[tuple[str, Fraction | int | str, str], ...] = (
+    ("1", "0.01", "%, percent"),
+    ("kg", 1, "kg"),
+    ("kg", "0.001", "g"),
+    ("kg", _LB, "lb, lbs, lbm"),
+    ("kg", _LB / 16, "oz"),
+    ("kg", _SLUG, "slug, slugs"),
+    ("m", 1, "m"),
+    ("m", 1000, "km"),
+    ("m", "0.01", "cm"),
+    ("m", "0.001", "mm"),
+    ("m", "1e-6", "µm, um"),
+    ("m", _IN, "in, inch, inches"),
+    ("m", _FT, "ft, foot, feet"),
+    ("m", 3 * _FT, "yd"),
+    ("m", _MILE, "mi, mile, miles"),
+    ("m", 1852, "nmi"),
+    ("s", 1, "s"),
+    ("s", "0.001", "ms"),
+    ("s", "1e-6", "µs, us"),
+    ("s", 60, "min"),
+    ("s", 3600, "h"),
+    ("rad", 1, "rad"),
+    ("rad", "0.001", "mrad"),
+    ("rad", _TURN / 360, "°, deg, degree, degrees"),
+    ("rad", _TURN / 21600, "arcmin"),
+    ("rad", _TURN / 1296000, "arcsec"),
+    ("rad", _TURN, "rev, turn, turns"),
+    ("m^2", 1, "m^2"),
+    ("m^2", "1e-4", "cm^2"),
+    ("m^2", "1e-6", "mm^2"),
+    ("m^2", _FT**2, "ft^2, sq ft"),
+    ("m^2", _IN**2, "in^2, sq in"),
+    ("m/s", 1, "m/s"),
+    ("m/s", Fraction(5, 18), "km/h"),
+    ("m/s", _MILE / 3600, "mph"),
+    ("m/s", _FT, "ft/s"),
+    ("m/s", _FT / 60, "ft/min"),
+    ("m/s", Fraction(1852, 3600), "kt, kts, knot, knots"),
+    ("m/s^2", 1, "m/s^2"),
+    ("m/s^2", _FT, "ft/s^2"),
+    ("rad/s", 1, "rad/s"),
+    ("rad/s", _TURN / 60, "rpm, rev/min, r/min"),
+    ("rad/s", _TURN, "rev/s"),
+    ("rad/s", _TURN / 360, "°/s, deg/s"),
+    ("1/s", 1, "1/s, Hz, rounds/s"),
+    ("1/s", Fraction(1, 60), "1/min, round/min, rounds/min, shots/min"),
+    ("N", 1, "N"),
+    ("N", 1000, "kN"),
+    ("N", _LBF, "lbf"),
+    ("N", _G, "kgf"),
+    ("N m", 1, "N m, Nm, J"),
+    ("N m", 1000, "kN m, kJ"),
+    ("N m", _G, "kgf m"),
+    ("N m", _LBF * _FT, "lbf ft, ft lbf, lb ft, ft lb"),
+    ("N m", _LBF * _IN, "lbf in, in lbf, lb in, in lb"),
+    ("W", 1, "W"),
+    ("W", 1000, "kW"),
+    ("W", 550 * _FT * _LBF, "hp"),
+    ("Pa", 1, "Pa"),
+    ("Pa", 1000, "kPa"),
+    ("Pa", 10**6, "MPa"),
+    ("Pa", 10**9, "GPa"),
+    ("Pa", 10**5, "bar"),
+    ("Pa", _LBF / _IN**2, "psi"),
+    ("N/m", 1, "N/m"),
+    ("N/m", 1000, "N/mm"),
+    ("N/m", _LBF / _IN, "lbf/in, lb/in"),
+    ("N/m", _LBF / _FT, "lbf/ft"),
+    ("kg m^2", 1, "kg m^2"),
+    ("kg m^2", _SLUG * _FT**2, "slug ft^2"),
+    ("kg m^2", _LB * _FT**2, "lb ft^2"),
+    ("kg m^2", _LB * _IN**2, "lb in^2"),
+    ("kg/m^3", 1, "kg/m^3"),
+    ("kg/m^3", _SLUG / _FT**3, "slug/ft^3"),
+    ("kg/m", 1, "kg/m"),
+    ("K", 1, "K"),
+)
+"""SI unit, the factor to it, and the spellings of the unit worth that much."""
+
+_CELSIUS, _FAHRENHEIT = Fraction("273.15"), Fraction("459.67") * Fraction(5, 9)
+_DEGREES = ((Fraction(1), _CELSIUS, "°C, degC"), (Fraction(5, 9), _FAHRENHEIT, "°F, degF"))
+
+COMMON: dict[str, Unit] = {
+    text: Unit(text, KINDS[si].dimension, Fraction(factor))
+    for si, factor, spellings in _WORTH
+    for text in spellings.split(", ")
+} | {
+    text: Unit(text, KINDS["K"].dimension, factor, offset)
+    for factor, offset, spellings in _DEGREES
+    for text in spellings.split(", ")
+}
+"""Every unit of the table by its spelling."""
+
+_WORD = r"(?:[A-Za-zµΩ]+|°[CF]?|%)(?:\^?-?[1-9])?"
+_SHAPE = re.compile(rf"(?:1/)?{_WORD}(?:[ /]{_WORD})*")
+_PINT_ROOTS = ("gram", "meter", "second", "radian", "kelvin", "ampere")
+
+
+def spelled(text: str) -> str:
+    """Return a unit in the table's spelling: ``slug-ft²`` and ``slug * ft**2`` are ``slug ft^2``."""
+    text = text.replace("²", "^2").replace("³", "^3").replace("**", "^").replace("\u03bc", "µ")
+    text = re.sub(r"\b(?:minutes?)\b", "min", re.sub(r"\s+(?:per|a)\s+", "/", text))
+    text = re.sub(r"(?<=[A-Za-z])-(?=[A-Za-z])|[*·⋅]", " ", text)
+    text = re.sub(r"\s*([/^])\s*", r"\1", " ".join(text.split()))
+    text = re.sub(r"(?<=[A-Za-z])([23])\b", r"^\1", text)
+    text = text.removesuffix(".")
+    return f"1{text}" if text.startswith("/") else text
+
+
+def find(text: str) -> Unit | None:
+    """Return the unit written as `text`, or None where no unit is so called."""
+    name = spelled(text)
+    if name in COMMON:
+        return COMMON[name]
+    return _from_pint(name) if len(name) <= 40 and _SHAPE.fullmatch(name) else None
+
+
+def called(dimension: Dimension) -> str:
+    """Return what people call a quantity of this dimension, or nothing."""
+    return next((kind.called for kind in KINDS.values() if kind.dimension == dimension), "")
+
+
+@cache
+def registry() -> pint.UnitRegistry:  # type: ignore[type-arg]
+    """Return pint's registry, built once a run."""
+    import pint
+
+    return pint.UnitRegistry()
+
+
+@cache
+def _from_pint(name: str) -> Unit | None:
+    import pint
+
+    root: Any
+    try:
+        parsed = registry().parse_units(name.replace(" ", "*"))
+        root, zero = (registry().Quantity(number, parsed).to_root_units() for number in (1.0, 0.0))
+    except (pint.PintError, AttributeError, TypeError, ValueError, ArithmeticError):
+        return None
+    exponents = dict(root.unit_items())
+    dimension = tuple(round(float(exponents.pop(unit, 0.0))) for unit in _PINT_ROOTS)
+    factor = float(root.magnitude) / 1000.0 ** dimension[0]  # pint's root of mass is the gram
+    known = not exponents and 0.0 < factor < math.inf and zero.magnitude == 0.0
+    return Unit(name, dimension, Fraction(factor)) if known else None
