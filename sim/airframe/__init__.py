@@ -1,0 +1,1 @@
+"""The airframe: its geometry, masses and what the air does to it."""

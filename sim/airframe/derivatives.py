@@ -1,0 +1,206 @@
+"""Every aerodynamic derivative of an airplane from its geometry, with an honest band; given values take precedence.
+
+Coefficients are per radian; rates are made dimensionless by c/2V (pitch) and b/2V (roll, yaw). Drag is not here.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Literal
+
+from sim.airframe import derivatives_body as body
+from sim.airframe import derivatives_surface as surface
+from sim.airframe.geometry import tail_volume
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from sim.airframe.geometry import Layout
+
+Origin = Literal["estimated", "given"]
+Term = tuple[float, float]
+"""A part of a derivative and its error as a fraction of that part."""
+
+TAIL_ERROR = 0.10
+"""Of a tail surface's lift slope times the air pressure it meets: in or out of the slipstream."""
+DAMPING_ERROR = 0.30
+"""Of rate derivatives taken from the tail alone: the Navion's pitch damping comes out half as high again."""
+ADVERSE_YAW = -0.15
+"""Adverse yaw over 2 CL times roll of the aileron; −.1 to −.2 by span share (Nelson, figure 3.12, Datcom)."""
+SECTION_MOMENT = -0.05
+"""Pitching moment of a thin cambered section about its quarter chord; a straight one has none."""
+SECTION_MOMENT_ERROR = 0.6
+
+
+@dataclass(frozen=True, slots=True)
+class Derivative:
+    """One derivative.
+
+    Attributes
+    ----------
+    value : float
+        Per radian, or per unit of the dimensionless rate.
+    origin : str
+        ``estimated`` from geometry or ``given`` in the scenario.
+    band : float
+        One standard deviation of `value`; 0 where it is given.
+    """
+
+    value: float
+    origin: Origin
+    band: float
+
+
+def estimate(
+    layout: Layout,
+    *,
+    lift: float,
+    lift_zero: float,
+    zero_lift_drag: float,
+    section_moment: float = SECTION_MOMENT,
+) -> Mapping[str, Derivative]:
+    """Return every derivative by name, estimated from geometry.
+
+    Parameters
+    ----------
+    layout : Layout
+        The airplane.
+    lift : float
+        Lift coefficient about which it flies; roll due to yaw and its like grow with it.
+    lift_zero : float
+        Lift coefficient with the body's x axis along the flow.
+    zero_lift_drag : float
+        Drag coefficient without lift.
+    section_moment : float
+        Pitching moment coefficient of the wing section about its quarter chord, negative nose down.
+
+    Returns
+    -------
+    Mapping of str to Derivative
+        ``lift_alpha`` … ``yaw_rudder``; a positive elevator, aileron or rudder makes a negative moment.
+
+    Notes
+    -----
+    Straight, lightly loaded surfaces at small angles and low Mach number; free of the slipstream. Each part brings
+    the known error of its own formula; the band is their root of squares. Tested against the Navion.
+
+    References
+    ----------
+    Nelson, Flight Stability and Automatic Control, 2nd ed. 1998, chapters 2, 3 and 5; each part in its own module.
+    """
+    terms = _pitch_terms(layout, lift_zero, section_moment)
+    terms |= _side_terms(layout, lift, zero_lift_drag) | _control_terms(layout, lift)
+    return MappingProxyType({name: _summed(parts) for name, parts in terms.items()})
+
+
+def overridden(estimated: Mapping[str, Derivative], given: Mapping[str, float]) -> Mapping[str, Derivative]:
+    """Return the derivatives with every given value in the place of its estimate.
+
+    Parameters
+    ----------
+    estimated : Mapping of str to Derivative
+        From `estimate`.
+    given : Mapping of str to float
+        Values by name, per radian.
+    """
+    known = {name: Derivative(value, "given", 0.0) for name, value in given.items()}
+    return MappingProxyType({name: known.get(name, value) for name, value in estimated.items()})
+
+
+def _summed(terms: Iterable[Term]) -> Derivative:
+    parts = list(terms)
+    band = math.hypot(*(value * error for value, error in parts))
+    return Derivative(sum(value for value, _ in parts), "estimated", band)
+
+
+def _pitch_terms(layout: Layout, lift_zero: float, section_moment: float) -> dict[str, list[Term]]:
+    tail, area, chord = layout.tailplane, layout.area_m2, layout.chord_m
+    wing = surface.lift_slope(layout.mean("section_slope"), layout.aspect)
+    slope = surface.lift_slope(tail.section_slope, tail.aspect)
+    downwash = surface.downwash_slope(wing, layout.aspect)
+    volume = tail_volume(tail.area_m2, tail.arm_m, wing_area_m2=area, reference_m=chord)
+    lift = slope * tail.area_m2 / area
+    arm = tail.arm_m / chord
+    met = lift * (1.0 - downwash), math.hypot(TAIL_ERROR, surface.DOWNWASH_ERROR * downwash / (1.0 - downwash))
+    flap = surface.flap_effectiveness(tail.flap_share), math.hypot(TAIL_ERROR, surface.FLAP_ERROR)
+    propeller = layout.propeller_fin_m2 / area
+    lever = layout.mean("arm_m") / chord
+    return {
+        "lift_alpha": [(wing, surface.LIFT_SLOPE_ERROR), met, (propeller, body.PROPELLER_ERROR)],
+        "lift_q": [(2.0 * slope * volume, DAMPING_ERROR)],
+        "lift_elevator": [(lift * flap[0], flap[1])],
+        "pitch_0": [
+            (section_moment, SECTION_MOMENT_ERROR),
+            (-lift_zero * lever, surface.LIFT_SLOPE_ERROR),
+            (slope * volume * downwash * lift_zero / wing, surface.DOWNWASH_ERROR),
+            (-slope * volume * tail.incidence_rad, TAIL_ERROR),
+        ],
+        "pitch_alpha": [
+            (-wing * lever, surface.LIFT_SLOPE_ERROR),
+            (-met[0] * arm, met[1]),
+            (body.body_moment_volume(layout.body_length_m, layout.body_width_m) / (area * chord), body.BODY_ERROR),
+            (propeller * layout.propeller_arm_m / chord, body.PROPELLER_ERROR),
+        ],
+        "pitch_alpha_dot": [(-2.0 * slope * volume * arm * downwash, math.hypot(DAMPING_ERROR, TAIL_ERROR))],
+        "pitch_q": [(-2.0 * slope * volume * arm, DAMPING_ERROR)],
+        "pitch_elevator": [(-slope * volume * flap[0], flap[1])],
+    }
+
+
+def _side_terms(layout: Layout, lift: float, zero_lift_drag: float) -> dict[str, list[Term]]:
+    area, span, aspect = layout.area_m2, layout.span_m, layout.aspect
+    fin = layout.fin
+    slope = surface.lift_slope(fin.section_slope, fin.aspect) * fin.area_m2 / area
+    side = -surface.sidewash_factor(fin.area_m2, area, aspect) * slope
+    error = math.hypot(TAIL_ERROR, surface.SIDEWASH_ERROR)
+    arm, high = fin.arm_m / span, fin.height_m / span
+    rolling = surface.rolling_slope(layout.mean("section_slope"), aspect)
+    taper = layout.mean("taper")
+    propeller = layout.propeller_fin_m2 / area
+    sideways = body.body_side_area(layout.body_length_m, layout.body_width_m, layout.body_depth_m) / area
+    turning = body.body_moment_volume(layout.body_length_m, layout.body_depth_m) / (area * span)
+    nose = layout.propeller_arm_m / span
+    return {
+        "side_beta": [(side, error), (-sideways, body.BODY_ERROR), (-propeller, body.PROPELLER_ERROR)],
+        "side_p": [(2.0 * high * side, error)],
+        "side_r": [(-2.0 * arm * side, error), (2.0 * nose * -propeller, body.PROPELLER_ERROR)],
+        "roll_beta": [
+            (surface.dihedral_effect(rolling, layout.mean("dihedral_rad"), taper), surface.DIHEDRAL_ERROR),
+            (surface.sweep_effect(lift, layout.mean("sweep_rad")), surface.CROSS_ERROR),
+            (high * side, error),
+        ],
+        "roll_p": [(surface.roll_damping(rolling, taper), surface.ROLL_DAMPING_ERROR)],
+        "roll_r": [(lift / 4.0, surface.CROSS_ERROR), (-2.0 * arm * high * side, error)],
+        "yaw_beta": [
+            (-side * arm, error),
+            (-turning, body.BODY_ERROR),
+            (-propeller * nose, body.PROPELLER_ERROR),
+        ],
+        "yaw_p": [(-lift / 8.0, surface.CROSS_ERROR), (-2.0 * high * arm * side, error)],
+        "yaw_r": [
+            (2.0 * arm * arm * side, math.hypot(error, DAMPING_ERROR)),
+            (-zero_lift_drag / 3.0, surface.CROSS_ERROR),
+            (-2.0 * nose * nose * propeller, body.PROPELLER_ERROR),
+        ],
+    }
+
+
+def _control_terms(layout: Layout, lift: float) -> dict[str, list[Term]]:
+    fin = layout.fin
+    slope = surface.lift_slope(fin.section_slope, fin.aspect) * fin.area_m2 / layout.area_m2
+    rudder = slope * surface.flap_effectiveness(fin.flap_share)
+    error = math.hypot(TAIL_ERROR, surface.FLAP_ERROR)
+    rolling = surface.rolling_slope(layout.mean("section_slope"), layout.aspect)
+    carrying = sum(plane.area_m2 for plane in layout.planes[: layout.aileron_planes]) / layout.area_m2
+    aileron = carrying * surface.aileron_power(
+        rolling, surface.flap_effectiveness(layout.aileron_chord_share), layout.aileron_from, layout.aileron_to
+    )
+    return {
+        "side_rudder": [(rudder, error)],
+        "roll_aileron": [(aileron, surface.AILERON_ERROR)],
+        "roll_rudder": [(rudder * fin.height_m / layout.span_m, error)],
+        "yaw_aileron": [(2.0 * ADVERSE_YAW * lift * aileron, surface.CROSS_ERROR)],
+        "yaw_rudder": [(-rudder * fin.arm_m / layout.span_m, error)],
+    }
