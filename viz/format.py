@@ -19,6 +19,7 @@ _SHOWN: dict[str, dict[Units, tuple[str, float]]] = {
     "kg_m2": {"us": ("slug ft²", 1.0 / 1.3558179483314004), "si": ("kg m²", 1.0)},
     "n_m": {"us": ("lbf ft", 1.0 / 1.3558179483314004), "si": ("N m", 1.0)},
     "rad_s": {"us": ("rpm", 30.0 / math.pi), "si": ("rad/s", 1.0)},
+    "deg_s": {"us": ("°/s", 1.0), "si": ("°/s", 1.0)},
     "m_s": {"us": ("mph", 1.0 / 0.44704), "si": ("m/s", 1.0)},
     "kg": {"us": ("lb", 1.0 / 0.45359237), "si": ("kg", 1.0)},
     "m2": {"us": ("ft²", 1.0 / 0.3048**2), "si": ("m²", 1.0)},
@@ -32,6 +33,11 @@ _SHOWN: dict[str, dict[Units, tuple[str, float]]] = {
     "s": {"us": ("s", 1.0), "si": ("s", 1.0)},
 }
 """Ending of a name -> what is printed in each system: unit and the factor from SI. The longest ending wins."""
+
+
+PITCH, YAW, ROLL = ("nose up", "nose down"), ("nose right", "nose left"), ("right wing down", "left wing down")
+ROTATION = ("clockwise", "anticlockwise")
+"""What positive and negative mean, for `signed`."""
 
 
 def shown(name: str, units: Units) -> tuple[str, float]:
@@ -52,6 +58,15 @@ def amount(name: str, value: float, units: Units, digits: int = 3) -> str:
     unit, factor = shown(name, units)
     number = significant(value * factor, digits)
     return number + (unit if unit == "°" else f" {unit}" if unit else "")
+
+
+def signed(name: str, value: float, units: Units, words: tuple[str, str]) -> str:
+    """Return a signed value in the pilot's words.
+
+    ``signed("pitch_n_m", -100.0, "si", ("nose up", "nose down"))`` is ``100 N m nose down``.
+    """
+    size = amount(name, abs(value), units)
+    return size if value == 0.0 else f"{size} {words[0] if value > 0.0 else words[1]}"
 
 
 def significant(value: float, digits: int = 3) -> str:

@@ -16,7 +16,7 @@ import click
 from sim.errors import Fault, InputError
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterable
 
     from sim.quantity import Allowed
 
@@ -62,12 +62,40 @@ def amount(unit: str, **limits: Any) -> Amount:  # noqa: ANN401
     return Amount(allowed)
 
 
+class Word(click.Choice):
+    """One of a few words; a wrong one is noted for `Command`, with the nearest right one."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:  # noqa: ANN401
+        """Return the word as it is; note what is wrong with it for `Command` to report."""
+        if ctx is None or value in self.choices:
+            return super().convert(value, param, ctx)
+        from sim.errors import did_you_mean
+
+        what = f'must be {" or ".join(self.choices)}, got "{value}"{did_you_mean(str(value), self.choices)}'
+        ctx.meta.setdefault("faults", []).append(Fault(param.opts[0] if param else "", what))
+        return str(value)
+
+
 class Command(click.Command):
-    """A command that refuses all its wrong options in one go."""
+    """A command that refuses all its wrong options in one go.
+
+    `check` takes the options by name and returns the faults of their combination.
+    """
+
+    def __init__(
+        self,
+        *args: Any,  # noqa: ANN401
+        check: Callable[..., Iterable[Fault]] | None = None,
+        **kwargs: Any,  # noqa: ANN401
+    ) -> None:
+        super().__init__(*args, **kwargs)
+        self.check = check
 
     def invoke(self, ctx: click.Context) -> object:
         """Raise the faults noted while the options were read, or run."""
         faults: list[Fault] = ctx.meta.get("faults", [])
+        if self.check:
+            faults = [*faults, *self.check(**ctx.params)]
         if faults:
             raise InputError(faults)
         return super().invoke(ctx)

@@ -69,7 +69,7 @@ def couple(spin_momentum_kg_m2_s: float, *, pitch_rate_rad_s: float, yaw_rate_ra
     >>> couple(200.0, pitch_rate_rad_s=0.0, yaw_rate_rad_s=0.5).pitch_n_m
     -100.0
     """
-    pitch_n_m = -spin_momentum_kg_m2_s * yaw_rate_rad_s
+    pitch_n_m = 0.0 - spin_momentum_kg_m2_s * yaw_rate_rad_s
     yaw_n_m = spin_momentum_kg_m2_s * pitch_rate_rad_s
     mean_n_m = (pitch_n_m**2 + yaw_n_m**2) ** 0.5
     return Couple(
@@ -94,7 +94,8 @@ def two_blade_factors(blade_angle_rad: ArrayLike) -> tuple[ArrayLike, ArrayLike]
     Returns
     -------
     tuple of array_like
-        1 − cos 2x for the axis of the mean couple, −sin 2x for the axis across it; same shape.
+        1 − cos 2x for the axis of the mean couple, −sin 2x for the axis across it, a quarter turn clockwise from it
+        as seen from the cockpit (yaw where the mean is in pitch); same shape.
 
     References
     ----------

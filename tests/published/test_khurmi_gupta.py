@@ -1,0 +1,34 @@
+"""R. S. Khurmi & J. K. Gupta, Theory of Machines, chapter 14, Examples 14.3 (p. 487) and 14.5 (p. 491).
+
+Mark P: read in a reproduction of the source and recomputed.
+"""
+
+import pytest
+
+from sim.studies.couple import quick_couple
+
+RPM = 0.10471975511965977
+
+
+def propeller(turn):
+    """Example 14.3: engine and propeller 400 kg, k 0.3 m, 2400 rpm clockwise from the rear; 200 km/h, radius 50 m."""
+    return quick_couple(
+        mass_kg=400.0, gyration_radius_m=0.3, spin_rad_s=2400 * RPM, speed_m_s=200 / 3.6, radius_m=50.0, turn=turn
+    )
+
+
+def test_example_14_3_size():
+    """The book rounds the speeds first and prints 10 046 N m; the unrounded product is 10 053."""
+    assert propeller("left").couple_n_m == pytest.approx(10_053, abs=0.5)
+    assert propeller("left").couple_n_m == pytest.approx(10_046, rel=1e-3)
+
+
+@pytest.mark.parametrize(("turn", "effect"), [("left", "nose up"), ("right", "nose down")])
+def test_example_14_3_effect(turn, effect):
+    assert propeller(turn).effect == effect
+
+
+def test_example_14_5():
+    """Turbine rotor of a ship, 750 kg, k 0.25 m, 1500 rpm, pitching at 1 rad/s: 7363 N m."""
+    rotor = quick_couple(mass_kg=750.0, gyration_radius_m=0.25, spin_rad_s=1500 * RPM, pitch_rate_rad_s=1.0)
+    assert rotor.couple_n_m == pytest.approx(7363, abs=0.5)
