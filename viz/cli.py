@@ -11,6 +11,8 @@ from sim.errors import InputError, NoAnswerError, did_you_mean
 
 COMMANDS = {
     "couple": "The quick calculator: the couple of one rotor in a turn or a pull-up.",
+    "windows": "When the gun may fire: windows, lead and rate of fire at each propeller speed.",
+    "rate": "Rounds a minute against rpm: the staircase and its locked plateaus.",
 }
 """Every command with its line of help: so that ``--help`` need not load a single one of them."""
 

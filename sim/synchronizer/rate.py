@@ -1,0 +1,172 @@
+"""Steady rate of fire through the propeller, without scatter: exact, for many speeds at once.
+
+The gun becomes ready, fires if the window is open, and waits for the next opening if it is not. Measured in blade
+intervals, the instant "ready" moves by T/τ each round: a rotation of the circle. The rate is set by the first round
+that finds the window shut, and that is found as Euclid's algorithm finds a common measure: in a few steps, not by
+counting rounds.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+if TYPE_CHECKING:
+    from numpy.typing import ArrayLike, NDArray
+
+    Floats = NDArray[np.float64]
+
+LONGEST_PATTERN = 1_000_000
+"""Rounds beyond which a pattern is the arithmetic's, not the gun's: no mechanism repeats itself so closely."""
+
+
+@dataclass(frozen=True, slots=True)
+class SteadyRate:
+    """Rate of fire at each speed and the pattern behind it; arrays of one shape.
+
+    Attributes
+    ----------
+    rounds_per_min : numpy.ndarray
+        Rounds a minute; 0 where there is no window.
+    rounds_per_pattern, intervals_per_pattern : numpy.ndarray
+        Whole numbers: so many rounds in so many openings, over and over; 0 where nothing repeats.
+    """
+
+    rounds_per_min: Floats
+    rounds_per_pattern: NDArray[np.int64]
+    intervals_per_pattern: NDArray[np.int64]
+
+
+def interrupter_rate(
+    openings_per_min: ArrayLike, gun_rounds_per_min: float, *, blocked: float, interval: float = 1.0
+) -> SteadyRate:
+    """Return the rate of a gun that cycles freely while a cam holds the sear over each blade.
+
+    Parameters
+    ----------
+    openings_per_min : array_like
+        Windows that pass in a minute: blades x rpm, or lobes x rpm for a cam with fewer lobes. Above 0. [1/min]
+    gun_rounds_per_min : float
+        The gun's own rate, above 0. [1/min]
+    blocked : float
+        Length of the shut part of one interval, in the unit of `interval`; with `interval` left out, the shut share.
+        The window is shut from its closing instant on, and open from its opening instant on.
+    interval : float
+        Length of one interval from opening to opening, for example 180 for two blades in degrees.
+
+    Notes
+    -----
+    With T the gun's cycle, τ the interval, x = T/τ mod 1 and open share w: n is the first n ≥ 1 with n x mod 1 ≥ w,
+    and the rate is n / (τ ⌈n T/τ⌉); without such an n it is the gun's own. Exact where rates, blocked and interval
+    are whole numbers (any multiples of a power of two): every step below is then without rounding. Otherwise right
+    except within 1e-15 of a plateau's edge. ``blocked == interval`` is the limit of a window that is an instant.
+
+    References
+    ----------
+    Świątek 1988, Commun. Math. Phys. 119: a rate locked to the blades is rational for almost every speed.
+
+    Examples
+    --------
+    >>> interrupter_rate(2400.0, 500.0, blocked=0.25).rounds_per_min.tolist()
+    480.0
+    """
+    openings = np.asarray(openings_per_min, dtype=float)
+    flat = openings.ravel()
+    if blocked > interval:
+        return _shaped(openings.shape, np.zeros_like(flat), np.zeros_like(flat), np.zeros_like(flat))
+    rounds, held = first_shut(np.fmod(flat, gun_rounds_per_min) * interval, gun_rounds_per_min, blocked, interval)
+    laps = rounds * flat / gun_rounds_per_min
+    intervals = np.where(held, np.ceil(laps), np.rint(laps))
+    rate = np.where(held, rounds * flat / intervals, gun_rounds_per_min)
+    return _shaped(openings.shape, rate, rounds, intervals)
+
+
+def impulse_rate(impulses_per_min: ArrayLike, gun_rounds_per_min: float) -> SteadyRate:
+    """Return the rate of a gun that fires one round an impulse, if it is ready: f / ⌈T f⌉.
+
+    Parameters
+    ----------
+    impulses_per_min : array_like
+        Impulses of the cam, above 0. [1/min]
+    gun_rounds_per_min : float
+        Rate at which the gun could be made ready again, above 0. [1/min]
+
+    Examples
+    --------
+    >>> impulse_rate([600.0, 601.0, 1400.0], 600.0).rounds_per_min.round(2).tolist()
+    [600.0, 300.5, 466.67]
+    """
+    impulses = np.asarray(impulses_per_min, dtype=float)
+    intervals = np.ceil(impulses / gun_rounds_per_min)
+    return _shaped(impulses.shape, impulses / intervals, np.ones_like(impulses), intervals)
+
+
+def _shaped(shape: tuple[int, ...], rate: Floats, rounds: Floats, intervals: Floats) -> SteadyRate:
+    known = rounds <= LONGEST_PATTERN
+    return SteadyRate(
+        rate.reshape(shape),
+        np.where(known, rounds, 0.0).astype(np.int64).reshape(shape),
+        np.where(known, intervals, 0.0).astype(np.int64).reshape(shape),
+    )
+
+
+def first_shut(
+    advance: Floats, gun_rounds_per_min: float, blocked: float, interval: float
+) -> tuple[Floats, NDArray[np.bool_]]:
+    """Return the number of the first round that finds the window shut, and whether there is one.
+
+    Parameters
+    ----------
+    advance : numpy.ndarray
+        How far "ready" moves past the openings each round, times the gun's rate: in [0, whole), one-dimensional.
+    gun_rounds_per_min, blocked, interval : float
+        As in `interrupter_rate`; whole = rate x interval and shut = rate x blocked are the same lengths scaled.
+
+    Returns
+    -------
+    tuple of numpy.ndarray
+        The round's number n, or, where no round is ever held, the n after which the phase repeats; and True where
+        a round is held.
+
+    Notes
+    -----
+    After n_v rounds the phase lies `before` an opening, after n_u rounds `past` one, each the nearest so far. The
+    nearer one is added to the other as often as it goes; the first `before` of at most `shut` is the answer. These
+    are the one-sided convergents of T/τ.
+    """
+    whole, shut = gun_rounds_per_min * interval, gun_rounds_per_min * blocked
+    with np.errstate(divide="ignore", invalid="ignore"):
+        rounds = np.maximum(np.ceil((whole - shut) / advance), 1.0)
+        held = rounds * advance < whole
+    still = advance == 0.0
+    rounds[still] = 1.0
+    active = np.flatnonzero(~(held | still))
+    past = advance[active]
+    n_past = np.ones_like(past)
+    n_before, before = _approach(np.zeros_like(past), np.full_like(past, whole), n_past, past)
+    while active.size:
+        left = np.fmod(past, before)
+        n_past += np.rint((past - left) / before) * n_before
+        closed = left == 0.0
+        rounds[active[closed]] = n_past[closed]
+        going = ~closed
+        active, past, n_past = active[going], left[going], n_past[going]
+        before, n_before = before[going], n_before[going]
+        needed = np.ceil((before - shut) / past)
+        hit = needed * past < before
+        found = active[hit]
+        rounds[found] = n_before[hit] + needed[hit] * n_past[hit]
+        held[found] = True
+        going = ~hit
+        active, past, n_past = active[going], past[going], n_past[going]
+        n_before, before = _approach(n_before[going], before[going], n_past, past)
+    return rounds, held
+
+
+def _approach(n_before: Floats, before: Floats, n_past: Floats, past: Floats) -> tuple[Floats, Floats]:
+    """Bring `before` as near to the opening as whole steps of `past` allow, without reaching it."""
+    left = np.fmod(before, past)
+    left[left == 0.0] = past[left == 0.0]
+    return n_before + np.rint((before - left) / past) * n_past, left

@@ -1,0 +1,62 @@
+"""``whirlgate rate``: the plateaus on paper, as JSON and as a picture."""
+
+import json
+
+import pytest
+
+GUN = ("--rpm", "900:1500:10", "--blades", "2", "--blocked-deg", "45", "--gun-rate", "500")
+
+
+def staircase(result) -> dict:
+    assert result.exit_code == 0, result.stderr
+    return json.loads(result.stdout)["staircases"][0]
+
+
+def test_the_largest_step_has_exact_edges(run):
+    """One round in four blades: T/τ from 3.75 to 4, and T/τ is rpm/250."""
+    steps = {step["intervals_per_pattern"]: step for step in staircase(run("rate", *GUN, "--json"))["plateaus"]}
+    step = steps[4]
+    assert (step["from_rpm"], step["to_rpm"], step["rounds_per_pattern"]) == (937.5, 1000.0, 1)
+    assert (step["from_rounds_per_min"], step["to_rounds_per_min"]) == (468.75, 500.0)
+
+
+def test_speeds_asked_for_lie_on_their_steps(run):
+    found = staircase(run("rate", *GUN, "--longest", "40", "--json"))
+    on = [
+        (row, step)
+        for row in found["rows"]
+        for step in found["plateaus"]
+        if step["from_rpm"] <= row["rpm"] < step["to_rpm"]
+    ]
+    assert len(on) > 50
+    for row, step in on:
+        assert row["rounds_per_pattern"] == step["rounds_per_pattern"]
+        rate = step["from_rounds_per_min"] * row["rpm"] / step["from_rpm"]
+        assert row["rounds_per_min"] == pytest.approx(rate, rel=1e-12)
+
+
+def test_the_sheet_says_how_much_is_left_out(run):
+    shown = " ".join(run("rate", *GUN, "--longest", "1").stdout.split())
+    assert "1 : 5 1187.50 1250.00 475.0 to 500.0" in shown
+    assert "These patterns cover 31.2 % of the range; longer ones fill the rest." in shown
+
+
+def test_blades_too_wide_have_no_answer(run):
+    result = run("rate", "--rpm", "900:1000:50", "--blades", "2", "--blocked-deg", "190", "--gun-rate", "500")
+    assert result.exit_code == 1
+    assert result.stderr == (
+        "no rate: each blade blocks 190° with its margins and the blades are 180° apart; "
+        "narrow the arc or take fewer blades\n"
+    )
+
+
+def test_a_picture_is_written_whole(run, tmp_path):
+    result = run("rate", *GUN, "--figure", tmp_path / "staircase.svg")
+    assert result.exit_code == 0
+    assert "rounds a minute" in (tmp_path / "staircase.svg").read_text(encoding="utf-8")
+
+
+def test_the_gun_is_needed(run):
+    result = run("rate", "--rpm", "900", "--blades", "2", "--blocked-deg", "45")
+    assert result.exit_code == 2
+    assert result.stderr == "--gun-rate: is missing; give it, or name a scenario\n"

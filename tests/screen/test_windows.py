@@ -1,0 +1,106 @@
+"""``whirlgate windows`` from options alone: the keys, the sheet, and every wrong option at once."""
+
+import json
+
+import pytest
+
+from viz.timing import HISTORY
+
+PLAIN = ("--blades", "2", "--blocked-deg", "30", "--margin-deg", "5", "--delay-ms", "5", "--gun-rate", "600")
+KEYS = {
+    *("rpm", "blade_interval_ms", "blocked_deg", "open_deg", "open_ms", "lead_deg", "windows_deg"),
+    *("rounds_per_min", "rounds_per_pattern", "intervals_per_pattern"),
+}
+
+
+def rows(result) -> list[dict]:
+    assert result.exit_code == 0, result.stderr
+    return json.loads(result.stdout)["rows"]
+
+
+def test_the_keys_of_a_row(run):
+    row = rows(run("windows", "--rpm", 1200, *PLAIN, "--json"))[0]
+    assert set(row) >= KEYS
+    assert row["windows_deg"] == [{"from_deg": 164.0, "to_deg": 304.0}, {"from_deg": 344.0, "to_deg": 484.0}]
+    assert (row["rpm"], row["lead_deg"], row["open_deg"], row["blocked_deg"]) == (1200.0, 36.0, 140.0, 40.0)
+
+
+def test_bare_numbers_and_units_say_the_same(run):
+    units = ("--blades", "2", "--blocked-deg", "30 °", "--margin-deg", "5 deg", "--delay-ms", "0.005 s")
+    spoken = rows(run("windows", "--rpm", "20 rev/s", *units, "--gun-rate", "10 rounds/s", "--json"))
+    assert spoken == rows(run("windows", "--rpm", 1200, *PLAIN, "--json"))
+
+
+def test_ranges_hold_both_ends_and_options_repeat(run):
+    found = rows(run("windows", "--rpm", "900:1500:50", "--rpm", "1250 rpm", *PLAIN, "--json"))
+    assert [row["rpm"] for row in found] == [*range(900, 1501, 50), 1250]
+
+
+@pytest.mark.parametrize("rpm", [600, 900, 1201, 1250, 1400])
+def test_an_impulse_gun(run, rpm):
+    found = rows(run("windows", "--rpm", rpm, *PLAIN, "--action", "impulse", "--impulses-per-rev", 1, "--json"))[0]
+    lost = -(-rpm // 600)
+    assert found["rounds_per_min"] == pytest.approx(rpm / lost)
+    assert (found["rounds_per_pattern"], found["intervals_per_pattern"]) == (1, 2 * lost)
+    assert len(found["windows_deg"]) == 1
+
+
+def test_no_window_is_an_empty_list_and_a_sentence(run):
+    wide = ("--rpm", 1200, "--blades", 4, "--blocked-deg", 95, "--gun-rate", 600)
+    row = rows(run("windows", *wide, "--json"))[0]
+    assert (row["windows_deg"], row["open_deg"], row["rounds_per_min"]) == ([], 0.0, 0.0)
+    assert "No window: each blade blocks 95° with its margins, and the blades are 90°" in run("windows", *wide).stdout
+
+
+def test_without_a_gun_there_are_windows_and_no_rate(run):
+    row = rows(run("windows", "--rpm", 1200, "--blades", 2, "--blocked-deg", 30, "--json"))[0]
+    assert len(row["windows_deg"]) == 2
+    assert row["rounds_per_min"] is None
+
+
+def test_the_sheet_says_what_it_is_for(run):
+    shown = run("windows", "--rpm", 1200, *PLAIN).stdout
+    assert "164.0°–304.0°" in shown
+    assert "344.0°–484.0°" in shown
+    assert HISTORY in " ".join(shown.split())
+
+
+def test_every_wrong_option_at_once(run):
+    words = ("--rpm", "1200:1100:5", "--blades", "2.5", "--blocked-deg", "30", "--margin-deg", "5 mm")
+    result = run("windows", *words, "--gun-rate", "-3", "--action", "impuls", "--impulses-per-rev", "3")
+    assert result.exit_code == 2
+    assert result.stderr.splitlines() == [
+        '--rpm: must be one speed or FROM:TO:STEP with TO above FROM and at most 100000 steps, got "1200:1100:5"',
+        '--margin-deg: must be an angle, as in "12 °", got "5 mm", which is a length',
+        '--gun-rate: must be above 0 1/min, got "-3"',
+        '--action: must be interrupter or impulse, got "impuls"; did you mean impulse?',
+        '--blades: must be a whole number, got "2.5"',
+    ]
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (("--rpm", "0"), '--rpm: must be above 0 rpm, got "0"'),
+        (("--rpm", "900:1500"), "--rpm: must be one speed or FROM:TO:STEP with TO above FROM and at most 100000 steps"),
+        (("--rpm", "nan"), '--rpm: must be a finite number, got "nan"'),
+        (
+            ("--rpm", "900", "--impulses-per-rev", "4"),
+            '--impulses-per-rev: must divide the number of blades, 2, so that each falls between two of them, got "4"',
+        ),
+    ],
+)
+def test_one_wrong_option(run, words, sentence):
+    result = run("windows", *words, *PLAIN)
+    assert result.exit_code == 2
+    assert result.stderr.startswith(sentence)
+
+
+def test_what_is_missing_is_named(run):
+    result = run("windows", "--gun-rate", 600)
+    assert result.exit_code == 2
+    assert result.stderr.splitlines() == [
+        "--rpm: is missing; give it, or name a scenario",
+        "--blades: is missing; give it, or name a scenario",
+        "--blocked-deg: is missing; give it, or name a scenario",
+    ]

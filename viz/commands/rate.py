@@ -1,0 +1,78 @@
+"""``whirlgate rate``: rounds a minute against propeller speed."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from viz import format as shown
+from viz.options import Command, amount, figure_out, json_out
+from viz.timing import HISTORY, flat, timing_options
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from sim.errors import Fault
+    from sim.studies.rate import Staircase
+
+
+def check(spin_rad_s: tuple[tuple[float, ...], ...] = (), **options: object) -> Iterable[Fault]:
+    """Return the faults of the options taken together."""
+    from sim.studies.rate import NEEDED
+    from sim.studies.timing import setup_faults
+
+    return setup_faults({**options, "spin_rad_s": flat(spin_rad_s)}, NEEDED)
+
+
+@click.command(cls=Command, check=check)
+@timing_options
+@click.option(
+    "--longest",
+    type=amount("1", least=1.0, most=400.0),
+    default="12",
+    show_default=True,
+    help="Longest pattern, rounds.",
+)
+@json_out
+@figure_out
+def command(*, as_json: bool, figure: str | None, force: bool, longest: float, **options: Any) -> None:  # noqa: ANN401
+    """Draw the staircase of the rate of fire and list the plateaus on which rounds and blades are locked.
+
+    Edges are exact, not scanned.
+
+    Example: whirlgate rate --rpm 900:1500:10 --blades 2 --blocked-deg 32 --gun-rate 500 --figure staircase.svg
+    """
+    from sim.studies.rate import rate
+    from sim.studies.timing import setup_of_options
+
+    spins = flat(options.pop("spin_rad_s"))
+    answer = rate([setup_of_options(spins, **options)], most_rounds=int(longest))
+    if figure:
+        from viz.figures.rate import draw
+        from viz.figures.sheet import save
+
+        save(draw(answer), figure, force=force)
+    if as_json:
+        click.echo(shown.as_json(answer))
+        return
+    for staircase in answer.staircases:
+        sheet(staircase)
+
+
+def sheet(staircase: Staircase) -> None:
+    """Print the plateaus, a line each."""
+    rows = [
+        [
+            f"{step.rounds_per_pattern} : {step.intervals_per_pattern}",
+            f"{step.from_rpm:.2f}",
+            f"{step.to_rpm:.2f}",
+            f"{step.from_rounds_per_min:.1f} to {step.to_rounds_per_min:.1f}",
+        ]
+        for step in staircase.plateaus
+    ]
+    title = f"Locked rates of fire {staircase.powerplant}".strip()
+    own = f"The gun alone fires {staircase.gun_rounds_per_min:g} a minute. "
+    cover = f"These patterns cover {100.0 * staircase.covered_share:.1f} % of the range; longer ones fill the rest."
+    heads = ["rounds : blades", "from rpm", "to rpm", "rounds/min"]
+    shown.table(title, heads, rows, f"{own}{cover}\n{HISTORY}")
