@@ -1,0 +1,168 @@
+"""Scaling a drawing: caliper readings and a few known dimensions turned into real dimensions with error bars.
+
+The adjustment itself stands in `sim.airframe.adjustment`.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from statistics import mean
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+Axis = Literal["along", "across"]
+Direction = tuple[str, Axis]
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """What the caliper showed for one dimension in one view, once or several times.
+
+    Attributes
+    ----------
+    dimension, view : str
+        What was measured, and on which sheet.
+    axis : str
+        ``along`` or ``across`` the sheet.
+    values_m : tuple of float
+        Readings on paper, above 0. [m]
+    error_m : float or None
+        Standard error of a single reading, None where only the scatter tells. [m]
+    """
+
+    dimension: str
+    view: str
+    axis: Axis
+    values_m: tuple[float, ...]
+    error_m: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """A dimension known from a document.
+
+    Attributes
+    ----------
+    value_m, error_m : float
+        Real size and its standard error. [m]
+    """
+
+    value_m: float
+    error_m: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """Scale of one view in one direction.
+
+    Attributes
+    ----------
+    view, axis : str
+        Which.
+    scale_ratio, scale_error : float
+        Real length over length on paper, and its standard error.
+    """
+
+    view: str
+    axis: Axis
+    scale_ratio: float
+    scale_error: float
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """One real dimension.
+
+    Attributes
+    ----------
+    name : str
+        As the user wrote it.
+    value_m, error_m : float
+        Best value from everything, and its standard error. [m]
+    known_m : float or None
+        What the document says. [m]
+    residual_m : float or None
+        Document less what the rest of the drawing says; None where nothing else says it. [m]
+    normalised_residual : float or None
+        The residual over its standard error.
+    """
+
+    name: str
+    value_m: float
+    error_m: float
+    known_m: float | None
+    residual_m: float | None
+    normalised_residual: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Contradiction:
+    """An observation that the others do not bear out.
+
+    Attributes
+    ----------
+    dimension, view : str
+        Which reading; the view is empty for a document.
+    residual_m : float
+        What it says less what the others say together, at full size. [m]
+    normalised_residual : float
+        The residual over its standard error.
+    """
+
+    dimension: str
+    view: str
+    residual_m: float
+    normalised_residual: float
+
+
+@dataclass(frozen=True, slots=True)
+class Scaled:
+    """The adjusted drawing.
+
+    Attributes
+    ----------
+    scales : tuple of Scale
+        By view and direction.
+    dimensions : tuple of Dimension
+        In the order first read.
+    contradictions : tuple of Contradiction
+        The worst first.
+    reading_error_m : float
+        Standard error of one reading: given, or pooled from the repeats. [m]
+    """
+
+    scales: tuple[Scale, ...]
+    dimensions: tuple[Dimension, ...]
+    contradictions: tuple[Contradiction, ...]
+    reading_error_m: float
+
+
+def scatter_m(readings: Sequence[Readings]) -> tuple[float, int]:
+    """Return the scatter of a single reading pooled from all repeats, and its degrees of freedom [m].
+
+    Examples
+    --------
+    >>> scatter_m([Readings("span", "plan", "along", (0.1, 0.102))])[1]
+    1
+    """
+    spare = sum(len(reading.values_m) - 1 for reading in readings)
+    squares = sum((v - mean(reading.values_m)) ** 2 for reading in readings for v in reading.values_m)
+    return float((squares / spare) ** 0.5) if spare else 0.0, spare
+
+
+def stretch(scaled: Scaled, view: str) -> float | None:
+    """Return how much longer a view's sheet has become across than along, as a ratio, or None where not known apart.
+
+    Examples
+    --------
+    A copy that grew 1 % across has its readings across 1 % too long, so its scale there is 1 % too small and the
+    answer is 1.01.
+    """
+    found = Counter(scale.view for scale in scaled.scales)
+    if found[view] < 2:
+        return None
+    ratio = {scale.axis: scale.scale_ratio for scale in scaled.scales if scale.view == view}
+    return ratio["along"] / ratio["across"]

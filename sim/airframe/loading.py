@@ -1,0 +1,78 @@
+"""The loadings an airplane is flown at: every pilot, from full tanks to empty, and where the centre of gravity goes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from sim.airframe.masses import total
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from sim.airframe.masses import Item
+
+
+@dataclass(frozen=True, slots=True)
+class Loading:
+    """One point of the envelope.
+
+    Attributes
+    ----------
+    name : str
+        Who flies, and what is in the tanks.
+    mass_kg, cg_station_m : float
+        What the airplane weighs then, and where its centre of gravity lies, aft of the datum. [kg, m]
+    """
+
+    name: str
+    mass_kg: float
+    cg_station_m: float
+
+
+PILOT, FUEL = "pilot", "fuel"
+"""The groups that are not part of the empty airplane and change."""
+
+
+def loadings(items: Sequence[Item], pilots_kg: Sequence[float]) -> tuple[Loading, ...]:
+    """Return the loadings with each pilot, from full tanks down to empty ones.
+
+    Parameters
+    ----------
+    items : sequence of Item
+        The loaded airplane; groups ``pilot`` and ``fuel`` are the changing ones. Tanks empty one after the other in
+        their order: between these points the centre of gravity moves one way, so they hold its extremes.
+    pilots_kg : sequence of float
+        Pilot weights, shared among the items of the group in proportion. [kg]
+
+    Returns
+    -------
+    tuple of Loading
+        For each pilot in turn: full, then after each tank.
+    """
+    tanks = [item.name for item in items if item.group == FUEL]
+    aboard_kg = sum(item.mass_kg for item in items if item.group == PILOT)
+    points = []
+    for pilot_kg in pilots_kg:
+        scale = pilot_kg / aboard_kg if aboard_kg else 0.0
+        flown = [replace(i, mass_kg=i.mass_kg * scale) if i.group == PILOT else i for i in items]
+        for burned in range(len(tanks) + 1):
+            left = total(item for item in flown if item.name not in tanks[:burned])
+            points.append(
+                Loading(f"{_who(pilot_kg, pilots_kg)}, {_what(burned, len(tanks))}", left.mass_kg, left.cg_station_m)
+            )
+    return tuple(points)
+
+
+def _who(pilot_kg: float, pilots_kg: Sequence[float]) -> str:
+    if len(set(pilots_kg)) == 1:
+        return "pilot"
+    return {min(pilots_kg): "lightest pilot", max(pilots_kg): "heaviest pilot"}.get(pilot_kg, "usual pilot")
+
+
+def _what(burned: int, tanks: int) -> str:
+    if tanks == 0:
+        return "no fuel"
+    if burned == 0:
+        return "full tanks"
+    return "empty tanks" if burned == tanks else f"{burned} of {tanks} tanks empty"

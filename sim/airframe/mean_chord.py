@@ -1,0 +1,81 @@
+"""The mean aerodynamic chord of one or more planes, in stations: what a centre of gravity is a percentage of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+
+@dataclass(frozen=True, slots=True)
+class PlaneStation:
+    """One plane as it counts for the mean chord.
+
+    Attributes
+    ----------
+    area_m2, chord_m : float
+        Its area and its own mean chord. [m², m]
+    leading_edge_station_m : float
+        Station of the leading edge of that chord, aft of the datum. [m]
+    efficiency : float
+        Lift of the plane for its area, beside the others; above 0. Only the proportions count.
+    """
+
+    area_m2: float
+    chord_m: float
+    leading_edge_station_m: float
+    efficiency: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class MeanChord:
+    """The mean aerodynamic chord.
+
+    Attributes
+    ----------
+    chord_m : float
+        Its length. [m]
+    leading_edge_station_m : float
+        Its leading edge, aft of the datum. [m]
+    """
+
+    chord_m: float
+    leading_edge_station_m: float
+
+    def percent(self, station_m: float) -> float:
+        """Return a station in percent of the chord, aft of its leading edge.
+
+        Parameters
+        ----------
+        station_m : float
+            Aft of the datum. [m]
+        """
+        return 100.0 * (station_m - self.leading_edge_station_m) / self.chord_m
+
+    def station_m(self, share: float) -> float:
+        """Return the station at a share of the chord, 0 at its leading edge, 1 at its trailing edge [m]."""
+        return self.leading_edge_station_m + share * self.chord_m
+
+
+def mean_chord(planes: Sequence[PlaneStation]) -> MeanChord:
+    """Return the mean chord of planes, weighted by area and efficiency.
+
+    Notes
+    -----
+    The lower plane of a biplane lifts less for its area than the upper, 5 to 15 % at the usual gap and stagger;
+    with equal chords only the place of the mean chord changes with it.
+
+    Examples
+    --------
+    >>> mean_chord([PlaneStation(10.0, 1.5, 0.8), PlaneStation(10.0, 1.5, 1.2)])
+    MeanChord(chord_m=1.5, leading_edge_station_m=1.0)
+    """
+    weights = [plane.area_m2 * plane.efficiency for plane in planes]
+    lift = sum(weights)
+    return MeanChord(
+        chord_m=sum(w * plane.chord_m for w, plane in zip(weights, planes, strict=True)) / lift,
+        leading_edge_station_m=sum(w * plane.leading_edge_station_m for w, plane in zip(weights, planes, strict=True))
+        / lift,
+    )

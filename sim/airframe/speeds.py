@@ -1,0 +1,197 @@
+"""The speeds of an airplane, from its drag polar and the thrust that it has: stall, lift-off, climb, cruise and top."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import pi, sqrt
+from typing import TYPE_CHECKING, Final
+
+from sim.errors import NoAnswerError
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+LIFT_OFF: Final = 1.1
+"""Lift-off speed over stalling speed (common practice for a light single-seater flown off grass)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Polar:
+    """Lift and drag of the whole airplane: CD = CD0 + CL² / (π e A), up to the greatest lift.
+
+    Attributes
+    ----------
+    area_m2 : float
+        Reference area. [m²]
+    drag_zero_lift : float
+        CD0, above 0.
+    aspect_ratio : float
+        Of the equivalent monoplane, above 0.
+    span_efficiency : float
+        e, above 0.
+    lift_max : float
+        Greatest lift coefficient.
+    """
+
+    area_m2: float
+    drag_zero_lift: float
+    aspect_ratio: float
+    span_efficiency: float
+    lift_max: float
+
+    @property
+    def induced(self) -> float:
+        """1 / (π e A)."""
+        return 1.0 / (pi * self.span_efficiency * self.aspect_ratio)
+
+    def stall_m_s(self, weight_n: float, density_kg_m3: float) -> float:
+        """Return the level speed below which the wing cannot carry the weight [m/s].
+
+        Parameters
+        ----------
+        weight_n, density_kg_m3 : float
+            [N, kg/m³]
+        """
+        return sqrt(2.0 * weight_n / (density_kg_m3 * self.area_m2 * self.lift_max))
+
+    def drag_n(self, weight_n: float, density_kg_m3: float, speed_m_s: float) -> float:
+        """Return the drag in level flight [N].
+
+        Parameters
+        ----------
+        weight_n, density_kg_m3, speed_m_s : float
+            [N, kg/m³, m/s]
+        """
+        pressed = 0.5 * density_kg_m3 * speed_m_s**2 * self.area_m2
+        return pressed * self.drag_zero_lift + self.induced * weight_n**2 / pressed
+
+    @property
+    def lift_drag_max(self) -> float:
+        """Greatest lift over drag: ½ √(π e A / CD0), or that at the stall where the wing cannot reach it."""
+        best = min(sqrt(self.drag_zero_lift / self.induced), self.lift_max)
+        return best / (self.drag_zero_lift + self.induced * best**2)
+
+
+@dataclass(frozen=True, slots=True)
+class Speeds:
+    """What the airplane does at one weight and height with one powerplant.
+
+    Attributes
+    ----------
+    stall_m_s, liftoff_m_s : float
+        Level stall, and 1.1 times it. [m/s]
+    cruise_m_s : float or None
+        Level at cruise power; None where that does not hold the airplane up. [m/s]
+    top_m_s : float
+        Level at full power. [m/s]
+    best_climb_m_s, climb_rate_m_s : float
+        Airspeed of the fastest climb, and that climb. [m/s]
+    lift_drag_max : float
+        Greatest lift over drag.
+    """
+
+    stall_m_s: float
+    liftoff_m_s: float
+    cruise_m_s: float | None
+    top_m_s: float
+    best_climb_m_s: float
+    climb_rate_m_s: float
+    lift_drag_max: float
+
+
+def speeds(
+    polar: Polar,
+    *,
+    weight_n: float,
+    density_kg_m3: float,
+    full_thrust_n: Callable[[float], float],
+    cruise_thrust_n: Callable[[float], float],
+) -> Speeds:
+    """Return the speeds of an airplane.
+
+    Parameters
+    ----------
+    polar : Polar
+        Lift and drag.
+    weight_n, density_kg_m3 : float
+        [N, kg/m³]
+    full_thrust_n, cruise_thrust_n : callable
+        Airspeed [m/s] -> thrust [N], falling with speed.
+
+    Raises
+    ------
+    NoAnswerError
+        When full power does not hold level flight at any speed.
+
+    Notes
+    -----
+    Thrust along the path and small climb angles: the climb rate is high by 1 - cos of the climb angle, under 1 % up to
+    8°. Drag of the propeller stream is in neither polar nor thrust: biplanes of the period lose 3 to 8 % to it.
+
+    References
+    ----------
+    Loftin, Quest for Performance, NASA SP-468, Appendix C; von Mises, Theory of Flight, chapter XIV.
+    """
+    stall = polar.stall_m_s(weight_n, density_kg_m3)
+
+    def excess_w(thrust_n: Callable[[float], float], speed_m_s: float) -> float:
+        return (thrust_n(speed_m_s) - polar.drag_n(weight_n, density_kg_m3, speed_m_s)) * speed_m_s
+
+    best_climb = _greatest(lambda speed: excess_w(full_thrust_n, speed), stall)
+    spare_w = excess_w(full_thrust_n, best_climb)
+    if spare_w < 0.0:
+        message = (
+            f"full power does not hold level flight: at {best_climb:.1f} m/s, where it comes nearest, it is short of "
+            f"{-spare_w / 1000.0:.1f} kW; take weight off, fly lower or give more power"
+        )
+        raise NoAnswerError(message)
+    cruise_peak = _greatest(lambda speed: excess_w(cruise_thrust_n, speed), stall)
+    holds = excess_w(cruise_thrust_n, cruise_peak) >= 0.0
+    return Speeds(
+        stall_m_s=stall,
+        liftoff_m_s=LIFT_OFF * stall,
+        cruise_m_s=_where_gone(lambda speed: excess_w(cruise_thrust_n, speed), cruise_peak) if holds else None,
+        top_m_s=_where_gone(lambda speed: excess_w(full_thrust_n, speed), best_climb),
+        best_climb_m_s=best_climb,
+        climb_rate_m_s=spare_w / weight_n,
+        lift_drag_max=polar.lift_drag_max,
+    )
+
+
+def _greatest(excess_w: Callable[[float], float], stall_m_s: float) -> float:
+    """Return the speed of the greatest excess power at or above the stall: it rises to one peak and falls."""
+    from scipy.optimize import minimize_scalar
+
+    high = 2.0 * stall_m_s
+    while excess_w(high) > excess_w(0.5 * high) and high < 1e4 * stall_m_s:
+        high *= 2.0
+    found = minimize_scalar(lambda speed: -excess_w(speed), bounds=(stall_m_s, high), options={"xatol": 1e-9 * high})
+    return max((float(found.x), stall_m_s), key=excess_w)
+
+
+def _where_gone(excess_w: Callable[[float], float], from_m_s: float) -> float:
+    """Return the speed above the peak at which the excess power is gone."""
+    from scipy.optimize import brentq
+
+    high = 1.01 * from_m_s
+    while excess_w(high) > 0.0:
+        high *= 1.5
+    return float(brentq(excess_w, from_m_s, high, xtol=1e-12)) if excess_w(from_m_s) > 0.0 else from_m_s
+
+
+def constant_efficiency(power_w: float, efficiency: float) -> Callable[[float], float]:
+    """Return the thrust of a propeller that turns one share of the power into thrust at every speed.
+
+    Parameters
+    ----------
+    power_w : float
+        Of the engine. [W]
+    efficiency : float
+        0 to 1.
+
+    Examples
+    --------
+    >>> constant_efficiency(100e3, 0.7)(35.0)
+    2000.0
+    """
+    return lambda speed_m_s: efficiency * power_w / speed_m_s
