@@ -1,0 +1,50 @@
+"""Weight and balance examples.
+
+FAA-H-8083-1, Weight and Balance Handbook, and FAA-H-8083-25, Pilot's Handbook of Aeronautical Knowledge, weight and
+balance chapters. Mark: P, but for the tailwheel example, M. All in pounds and inches: the algebra knows no unit.
+"""
+
+import pytest
+
+from sim.airframe.engine_position import move_to_target
+from sim.airframe.masses import Item, total
+from sim.airframe.weighing import Attitude, Reading, Support, weigh
+
+
+def shifted(weight, station, moved, from_station, to_station):
+    rest = Item("rest", "rest", weight - moved, (weight * station - moved * from_station) / (weight - moved))
+    return total([rest, Item("moved", "moved", moved, to_station)]).cg_station_m
+
+
+def test_nosewheel_airplane_on_the_scales():
+    """Nose scale 340 lb, wheelbase 78 in, 2006 lb: 13.2 in ahead of the main wheels."""
+    level = Attitude("level", 0.0, {"nose": Reading(340.0, 0.0), "mains": Reading(1666.0, 0.0)})
+    weighed = weigh({"nose": Support(-78.0), "mains": Support(0.0)}, [level])
+    assert weighed.cg_station_m == pytest.approx(-13.2, abs=0.05)
+
+
+def test_tailwheel_airplane_on_the_scales():
+    """Datum 7.5 in ahead of the mains, tail 67 lb, wheelbase 222 in, 1218 lb: 19.7 in aft of the datum."""
+    level = Attitude("level", 0.0, {"mains": Reading(1151.0, 0.0), "tail": Reading(67.0, 0.0)})
+    weighed = weigh({"mains": Support(7.5), "tail": Support(229.5)}, [level])
+    assert weighed.cg_station_m == pytest.approx(19.7, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("weight", "station", "moved", "from_station", "to_station", "answer", "digit"),
+    [
+        (8000, 77.0, 100, 30, 150, 78.5, 0.05),
+        (4000, 80.0, 100, 55, 145, 82.25, 0.005),
+        (2450, 0.0, 100, 0, 50, 2.04, 0.005),
+    ],
+)
+def test_weight_shifted(weight, station, moved, from_station, to_station, answer, digit):
+    assert shifted(weight, station, moved, from_station, to_station) == pytest.approx(answer, abs=digit)
+
+
+@pytest.mark.parametrize(
+    ("weight", "station", "moved", "shift", "answer"), [(8000, 77.0, 100, 120, 78.5), (4000, 80.0, 100, 90, 82.25)]
+)
+def test_the_same_rule_gives_the_move_of_an_engine(weight, station, moved, shift, answer):
+    move = move_to_target(mass_kg=weight, cg_station_m=station, target_station_m=answer, moved_mass_kg=moved)
+    assert move == pytest.approx(shift, abs=1e-9)
