@@ -11,6 +11,7 @@ from sim.errors import InputError, NoAnswerError, did_you_mean
 
 COMMANDS = {
     "couple": "The quick calculator: the couple of one rotor in a turn or a pull-up.",
+    "swing": "Polar inertia from a swinging test: two or three wires, or a pivot; with its error.",
     "windows": "When the gun may fire: windows, lead and rate of fire at each propeller speed.",
     "rate": "Rounds a minute against rpm: the staircase and its locked plateaus.",
 }

@@ -18,7 +18,7 @@ from sim.errors import Fault, InputError
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
-    from sim.quantity import Allowed
+    from sim.quantity import Allowed, Measured
 
     Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
 
@@ -31,15 +31,22 @@ class Amount(click.ParamType):
 
     name = "amount"
 
-    def __init__(self, allowed: Callable[[], Allowed]) -> None:
+    def __init__(self, allowed: Callable[[], Allowed], *, toleranced: bool = False) -> None:
         self.allowed = allowed
+        self.toleranced = toleranced
 
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:  # noqa: ANN401
-        """Return the value in SI; note what is wrong with it for `Command` to report."""
+    def convert(
+        self,
+        value: Any,  # noqa: ANN401
+        param: click.Parameter | None,
+        ctx: click.Context | None,
+    ) -> float | Measured:
+        """Return the value in SI, or with its tolerance; note what is wrong with it for `Command` to report."""
         from sim.quantity import read
 
         try:
-            return read(value, self.allowed(), key=param.opts[0] if param else "").value
+            found = read(value, self.allowed(), key=param.opts[0] if param else "")
+            return found if self.toleranced else found.value
         except InputError as error:
             if ctx is None:
                 raise
@@ -47,8 +54,10 @@ class Amount(click.ParamType):
             return float("nan")
 
 
-def amount(unit: str, **limits: Any) -> Amount:  # noqa: ANN401
+def amount(unit: str, *, toleranced: bool = False, **limits: Any) -> Amount:  # noqa: ANN401
     """Return the option type for a quantity held in the SI unit `unit`; `limits` are those of `Allowed`.
+
+    Where `toleranced`, the option's value is a `Measured`, with what stood after ``±``.
 
     ``amount("kg", above=0)``; a bare number is taken where ``bare="rpm"`` names its unit. pint and the quantity
     module load when the first value is read, so that ``--help`` stays quick.
@@ -59,7 +68,7 @@ def amount(unit: str, **limits: Any) -> Amount:  # noqa: ANN401
 
         return Allowed(unit, **limits)
 
-    return Amount(allowed)
+    return Amount(allowed, toleranced=toleranced)
 
 
 class Word(click.Choice):

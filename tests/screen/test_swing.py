@@ -1,0 +1,98 @@
+"""``whirlgate swing``: sheet, JSON, a value written into a scenario, and a sentence for each missing reading."""
+
+import json
+
+import pytest
+
+WIRES = ("swing", "--mass", "11 kg", "--radius", "150 mm ± 1 mm", "--length", "2.4 m")
+CLOCK = ("--swings", "10", "--time", "47.3 s", "--time", "47.6 s", "--time", "47.4 s")
+
+
+def test_json_keys(run):
+    answer = json.loads(run(*WIRES, *CLOCK, "--json").stdout)
+    assert set(answer) == {
+        "polar_inertia_kg_m2",
+        "standard_error_kg_m2",
+        "low_kg_m2",
+        "high_kg_m2",
+        "gyration_radius_m",
+        "period_s",
+        "largest_error",
+        "air_inertia_kg_m2",
+        "notes",
+    }
+    assert answer["polar_inertia_kg_m2"] == pytest.approx(0.5764, abs=5e-5)
+    assert answer["low_kg_m2"] < answer["polar_inertia_kg_m2"] < answer["high_kg_m2"]
+
+
+def test_the_sheet_shows_value_and_error_together(run):
+    shown = run("--units", "si", *WIRES, *CLOCK).stdout
+    assert "0.5764 ± 0.0080 kg m²" in shown
+    assert "licensed engineer" in shown
+
+
+def test_an_airplane_carries_air(run):
+    swung = ("swing", "--method", "compound", "--mass", "600 kg", "--arm", "2 m", "--body", "airplane")
+    wings = ("--span", "8.5 m", "--chord", "1.4 m")
+    answer = json.loads(run(*swung, "--swings", "10", "--time", "31.8 s ± 0.1 s", *wings, "--json").stdout)
+    assert answer["air_inertia_kg_m2"] == pytest.approx(193.0, abs=0.1)
+    share = 100 * 193.01 / (answer["polar_inertia_kg_m2"] - 193.01)
+    (note,) = answer["notes"]
+    assert note == (
+        "The value holds the air the airplane carries along, up to 25 % of the true inertia of a light airplane "
+        f"(NACA TN-1187); from these wings at most {share:.0f} % of the true inertia. It is not taken off here."
+    )
+
+
+def test_a_value_is_written_into_a_scenario_and_the_rest_stays(run, tmp_path):
+    file = tmp_path / "mine.toml"
+    file.write_text('# my airplane\n[propeller]\nblades = 2 # two\npolar_inertia = "3 kg m^2" # a guess\n')
+    assert run(*WIRES, *CLOCK, "--write", file, "--key", "propeller.polar_inertia").exit_code == 0
+    assert file.read_text() == (
+        '# my airplane\n[propeller]\nblades = 2 # two\npolar_inertia = "0.57636 kg m^2 ± 0.008 kg m^2" # a guess\n'
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "key", "sentence"),
+    [
+        (None, "a.b", '--write: must be a scenario that is there (whirlgate new writes one), got "{file}"'),
+        ("a = 3\n", "a.b", 'a.b: cannot be written: "a" is not a table in that file'),
+        ("a = = 3\n", "a.b", "{file}: is not TOML: Unexpected character: '=' at line 1 col 4"),
+    ],
+)
+def test_a_file_that_cannot_take_it(run, tmp_path, text, key, sentence):
+    file = tmp_path / "mine.toml"
+    if text is not None:
+        file.write_text(text)
+    result = run(*WIRES, *CLOCK, "--write", file, "--key", key)
+    assert (result.exit_code, result.stderr.strip()) == (2, sentence.format(file=file))
+
+
+NEEDS = "a bifilar test needs --mass, --radius, --length"
+
+
+@pytest.mark.parametrize(
+    ("words", "sentences"),
+    [
+        (
+            ("swing", "--mass", "11 kg"),
+            [
+                f"--radius: is missing; {NEEDS}",
+                f"--length: is missing; {NEEDS}",
+                "--time: is missing; give each timing, as in --time 52.4s --time 52.6s",
+                "--swings: is missing; how many swings to and fro each timing holds, as in --swings 20",
+            ],
+        ),
+        (
+            (*WIRES, "--method", "compound", "--arm", "1 ft", *CLOCK),
+            [f"{name}: has no use in a compound test; it takes --mass, --arm" for name in ("--radius", "--length")],
+        ),
+        ((*WIRES, *CLOCK, "--swings", "2.5"), ['--swings: must be a whole number, got "2.5"']),
+        ((*WIRES, *CLOCK, "--write", "x.toml"), ["--key: is missing; --write needs it"]),
+        ((*WIRES, *CLOCK, "--span", "8 m"), ["--chord: is missing; --span needs it"]),
+    ],
+)
+def test_missing_and_useless_readings(run, words, sentences):
+    result = run(*words)
+    assert (result.exit_code, result.stderr.splitlines()) == (2, sentences)

@@ -1,0 +1,50 @@
+"""Values written into a user's scenario, whose comments, order and other lines stay as they are."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from sim.errors import refuse
+from viz.files import write_whole
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+
+def write_keys(path: str | Path, values: Mapping[str, str]) -> Path:
+    """Set dotted keys of a TOML file: ``{"wing.span": "28 ft 1 in ± 1/4 in"}``.
+
+    Raises
+    ------
+    InputError
+        When the file cannot be read, is no TOML, or a key leads through something that is not a table.
+    """
+    import tomlkit
+    from tomlkit.exceptions import TOMLKitError
+
+    try:
+        document = tomlkit.parse(Path(path).read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        refuse("--write", f'must be a scenario that is there (whirlgate new writes one), got "{path}"')
+    except (OSError, UnicodeDecodeError):
+        refuse("--write", f'must be a file that can be read, got "{path}"')
+    except TOMLKitError as error:
+        refuse(str(path), f"is not TOML: {error}")
+    for key, text in values.items():
+        _set(document, key, text)
+    return write_whole(path, tomlkit.dumps(document), force=True)
+
+
+def _set(table: Any, key: str, text: str) -> None:  # noqa: ANN401
+    """Set one key, making the tables on the way to it."""
+    import tomlkit
+
+    *way, last = key.split(".")
+    for name in way:
+        if name not in table:
+            table[name] = tomlkit.table()
+        table = table[name]
+        if not hasattr(table, "keys"):
+            refuse(key, f'cannot be written: "{name}" is not a table in that file')
+    table[last] = text
