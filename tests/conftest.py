@@ -4,6 +4,10 @@ import os
 
 import pytest
 from click.testing import CliRunner
+from hypothesis import settings
+
+settings.register_profile("house", deadline=None, derandomize=True)  # a slow machine is not a wrong answer
+settings.load_profile("house")
 
 
 @pytest.hookimpl(wrapper=True)

@@ -1,0 +1,93 @@
+"""A derivation as data: words and a formula a step, then the scenario's numbers, then the figure they come to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step: why, and the formula it arrives at.
+
+    Attributes
+    ----------
+    words : str
+        Full sentences.
+    text, latex, mathml : str
+        The same formula for a terminal, for a typesetter and for a page.
+    """
+
+    words: str
+    text: str
+    latex: str
+    mathml: str
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """What a symbol stands for in the scenario.
+
+    Attributes
+    ----------
+    symbol : str
+        As in the formulas.
+    name : str
+        Its name in the vocabulary, unit included; empty for a count or ratio.
+    value : float
+        In the unit of the name.
+    """
+
+    symbol: str
+    name: str
+    value: float
+
+
+@dataclass(frozen=True, slots=True)
+class Derivation:
+    """A question, the steps to its answer, the numbers put in and the figures that come out.
+
+    Attributes
+    ----------
+    title : str
+        The question in a line.
+    steps : tuple of Step
+        In order.
+    numbers : tuple of Number
+        What is put in.
+    results : tuple of Number
+        What comes out, in the names of the other commands.
+    """
+
+    title: str
+    steps: tuple[Step, ...]
+    numbers: tuple[Number, ...]
+    results: tuple[Number, ...]
+
+
+def step(words: str, *formulas: Any) -> Step:  # noqa: ANN401
+    """Return a step whose formula is one expression or several side by side."""
+    import sympy
+
+    return Step(
+        words=words,
+        text="\n\n".join(sympy.pretty(formula, use_unicode=True, wrap_line=False) for formula in formulas),
+        latex=r" \qquad ".join(sympy.latex(formula) for formula in formulas),
+        mathml="<mspace width='2em'/>".join(sympy.mathml(formula, printer="presentation") for formula in formulas),
+    )
+
+
+def put_in(expression: Any, numbers: Mapping[Any, float]) -> float:  # noqa: ANN401
+    """Return the expression's value with the numbers put in, worked to 30 digits and rounded once."""
+    import sympy
+
+    exact = {symbol: sympy.Float(value, 30) for symbol, value in numbers.items()}
+    return float(expression.subs(exact).evalf(30))
+
+
+def listed(numbers: Mapping[Any, float], names: Mapping[Any, str]) -> tuple[Number, ...]:
+    """Return the numbers put in, each with the name its symbol has in the vocabulary."""
+    return tuple(Number(str(symbol), names.get(symbol, ""), value) for symbol, value in numbers.items())
