@@ -8,6 +8,11 @@ import pytest
 from sim.vocabulary import terms
 
 ENDINGS = {
+    "n_m_s2": "N m s²",
+    "m_s2": "m/s²",
+    "m_rad": "m/rad",
+    "m5": "m⁵",
+    "m4": "m⁴",
     "kg_m2_s": "kg m²/s",
     "kg_m2": "kg m²",
     "kg_m3": "kg/m³",

@@ -1,0 +1,1 @@
+"""How the airplane moves: forces, the right-hand side, and what is asked of them."""

@@ -1,0 +1,142 @@
+"""The right-hand side as whole: one text for floats, rows and complex numbers, and the pilot's signs."""
+
+import cmath
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from sim.flight.air import Derivatives, Wing
+from sim.flight.motion import Airplane, Body, Controls, motion, right_hand_side, still_state
+from sim.flight.power import Rotor, matched_engine, matched_propeller
+from sim.integrate import solve
+from sim.number import ROWS
+
+WING = Wing(
+    area_m2=17.0,
+    span_m=8.5,
+    chord_m=1.1,
+    aspect_ratio=5.0,
+    span_efficiency=0.8,
+    drag_zero_lift=0.045,
+    lift_zero=0.3,
+    lift_max=1.4,
+)
+DERIVATIVES = Derivatives(
+    lift_alpha=4.5,
+    pitch_alpha=-0.7,
+    pitch_alpha_dot=-4.0,
+    pitch_q=-10.0,
+    pitch_elevator=-0.9,
+    side_beta=-0.5,
+    roll_beta=-0.07,
+    roll_p=-0.4,
+    roll_r=0.1,
+    roll_aileron=-0.13,
+    yaw_beta=0.07,
+    yaw_p=-0.05,
+    yaw_r=-0.12,
+    yaw_rudder=-0.07,
+)
+BIPLANE = Airplane(
+    body=Body(635.0, 700.0, 1000.0, 1500.0, 20.0),
+    rotors=(Rotor(9.0), Rotor(2.5)),
+    wing=WING,
+    derivatives=DERIVATIVES,
+    engine=matched_engine(power_w=97e3, speed_rad_s=131.0, rotation=1.0, friction_torque_n_m=90.0),
+    propeller=matched_propeller(power_w=97e3, speed_rad_s=131.0, airspeed_m_s=45.0, efficiency=0.75),
+    shaft_tilt_rad=0.02,
+    thrust_arm_m=0.05,
+)
+LEVEL = still_state(speed_m_s=40.0, altitude_m=300.0, spin_rad_s=120.0)
+P, Q, R, SPIN = 10, 11, 12, 13
+
+
+def states(count):
+    return np.array(LEVEL)[:, None] + np.random.default_rng(3).normal(size=(14, count))
+
+
+def test_rows_and_floats_are_one_function():
+    controls = Controls(0.02, -0.03, 0.05, 0.8, 10.0)
+    together = motion(BIPLANE, ROWS)(states(20), controls)
+    alone = [motion(BIPLANE)(column, controls) for column in states(20).T.tolist()]
+    found = np.array(together).T
+    assert found == pytest.approx(np.array(alone), rel=1e-13, abs=1e-13)
+
+
+def test_controls_and_airplanes_may_be_rows():
+    speeds = np.array([0.0, 60.0, 120.0])
+    heavy = replace(BIPLANE, body=replace(BIPLANE.body, mass_kg=np.array([600.0, 650.0, 700.0])))
+    rudder = np.array([0.0, 0.05, 0.1])
+    start = np.array(LEVEL)[:, None] + np.zeros(3)
+    start[SPIN] = speeds
+    together = np.array(motion(heavy, ROWS)(start, Controls(rudder_rad=rudder, throttle=0.5)))
+    for i, mass in enumerate((600.0, 650.0, 700.0)):
+        one = replace(BIPLANE, body=replace(BIPLANE.body, mass_kg=mass))
+        alone = motion(one)(start[:, i].tolist(), Controls(rudder_rad=float(rudder[i]), throttle=0.5))
+        assert together[:, i] == pytest.approx(alone, rel=1e-12, abs=1e-12)
+
+
+@pytest.mark.parametrize("index", range(14))
+def test_a_complex_step_gives_the_slope(index):
+    controls = Controls(0.02, -0.03, 0.05, 0.8)
+    state = states(1)[:, 0]
+    stepped = state.astype(complex)
+    stepped[index] += 1e-30j
+    slope = np.array(motion(BIPLANE, cmath)(stepped.tolist(), controls)).imag / 1e-30
+    ahead, behind = state.copy(), state.copy()
+    ahead[index] += 1e-4
+    behind[index] -= 1e-4
+    rates = motion(BIPLANE)
+    middle = (np.array(rates(ahead.tolist(), controls)) - np.array(rates(behind.tolist(), controls))) / 2e-4
+    assert slope == pytest.approx(middle, rel=1e-5, abs=1e-6)
+    rows = np.array(motion(BIPLANE, ROWS)(stepped[:, None], controls))[:, 0].imag / 1e-30
+    assert rows == pytest.approx(slope, rel=1e-12, abs=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("controls", "axis"),
+    [(Controls(elevator_rad=0.1), Q), (Controls(aileron_rad=0.1), P), (Controls(rudder_rad=0.1), R)],
+)
+def test_a_positive_control_makes_a_negative_moment(controls, axis):
+    assert motion(BIPLANE)(LEVEL, controls)[axis] < motion(BIPLANE)(LEVEL, Controls())[axis]
+
+
+def test_full_gas_turns_a_clockwise_shaft_faster_and_the_airplane_to_the_left():
+    cut, full = (motion(BIPLANE)(LEVEL, Controls(throttle=x)) for x in (0.0, 1.0))
+    assert full[SPIN] > cut[SPIN]
+    assert full[P] < cut[P]
+
+
+def test_thrust_below_the_centre_of_gravity_lifts_the_nose():
+    low, high = (motion(replace(BIPLANE, thrust_arm_m=x))(LEVEL, Controls(throttle=1.0)) for x in (0.2, -0.2))
+    assert low[Q] > high[Q]
+
+
+def test_attitude_keeps_its_length_and_the_spin_its_matched_speed():
+    start = still_state(speed_m_s=45.0, spin_rad_s=100.0)
+    f = right_hand_side(BIPLANE, Controls(throttle=1.0))
+    reached = solve(f, start, (0.0, 3.0), relative=1e-11, absolute=1e-11).states[-1]
+    assert np.linalg.norm(reached[3:7]) == pytest.approx(1.0, abs=1e-9)
+    assert reached[SPIN] == pytest.approx(131.0, rel=0.05)
+
+
+def test_a_rudder_kick_as_a_function_of_time_is_two_flights_joined():
+    def kick(t):
+        return Controls(throttle=0.8, rudder_rad=0.1 if 0.5 <= t < 1.5 else 0.0)
+
+    found = solve(right_hand_side(BIPLANE, kick), LEVEL, (0.0, 2.5), breaks_s=(0.5, 1.5)).states[-1]
+    reached = LEVEL
+    for seconds, rudder in ((0.5, 0.0), (1.0, 0.1), (1.0, 0.0)):
+        held = right_hand_side(BIPLANE, Controls(throttle=0.8, rudder_rad=rudder))
+        reached = solve(held, reached, (0.0, seconds)).states[-1]
+    assert found == pytest.approx(reached, rel=1e-7, abs=1e-7)
+
+
+def test_a_geared_propeller_turning_against_the_engine_takes_its_share_of_spin():
+    """Engine 4 kg m² at Ω and propeller 2 kg m² at −2 Ω have no momentum together: no couple in a turn."""
+    geared = replace(BIPLANE, rotors=(Rotor(4.0), Rotor(2.0, -2.0)), sea_level_density_kg_m3=0.0)
+    turning = [*LEVEL[:11], 0.4, 0.3]
+    quick, slow = (motion(geared)([*turning, spin], Controls()) for spin in (120.0, 0.0))
+    assert quick[Q] == pytest.approx(slow[Q], abs=1e-12)
+    assert quick[R] == pytest.approx(slow[R], abs=1e-12)
