@@ -8,6 +8,10 @@ import pytest
 from sim.vocabulary import terms
 
 ENDINGS = {
+    "n_per_m": "N/m",
+    "n_mm": "N/mm",
+    "per_m": "1/m",
+    "v": "V",
     "n_m_s2": "N m s²",
     "m_s2": "m/s²",
     "m_rad": "m/rad",

@@ -1,0 +1,178 @@
+"""What the builder of a display fixes before the cam is sought; plain numbers, no gun part among them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    from sim.exhibit.cam import LawName
+    from sim.exhibit.contact import MaterialName
+    from sim.exhibit.drive import Handle, Propeller
+    from sim.exhibit.follower import Follower
+    from sim.exhibit.guard import Place, Shape
+    from sim.exhibit.spring import SpringWish
+
+Supply = Literal["ac", "dc"]
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """When a round could pass the disc, in propeller angle past the blade's crossing of the bore line.
+
+    Attributes
+    ----------
+    from_rad, to_rad : float
+        Ends of the first clear arc at the disc. [rad]
+    lead_rad : float
+        How far ahead of it the lamp must come on at flying speed; the lead plate swings by this. [rad]
+    blades : int
+        The arc repeats this often in a turn.
+    """
+
+    from_rad: float
+    to_rad: float
+    lead_rad: float
+    blades: int
+
+
+@dataclass(frozen=True, slots=True)
+class CamWish:
+    """What is fixed about the cam; a law, rise or base circle left out is sought.
+
+    Attributes
+    ----------
+    lobes : int
+        1 to 4.
+    lift_m : float
+        Full lift of the roller along its path. [m]
+    face_width_m : float
+        Width over which roller and cam touch. [m]
+    material : str
+        What the cam is cut from.
+    shaft_radius_m, cutter_radius_m : float
+        Bore of the cam, and cutter it is milled with. [m]
+    space_m : float
+        Largest circle the cam may sweep. [m]
+    setting_error_m : float
+        How closely the lamp switch can be set, along the lift. [m]
+    law : str or None
+        A law of motion.
+    rise_rad, base_radius_m : float or None
+        Cam angle of a rise; radius where the follower is down. [rad], [m]
+    """
+
+    lobes: int
+    lift_m: float
+    face_width_m: float
+    material: MaterialName
+    shaft_radius_m: float
+    cutter_radius_m: float
+    space_m: float
+    setting_error_m: float
+    law: LawName | None = None
+    rise_rad: float | None = None
+    base_radius_m: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Enclosure:
+    """The guard round what turns.
+
+    Attributes
+    ----------
+    place : str
+        ``public`` or ``workshop``.
+    shape : str
+        ``slot``, ``square`` or ``round``.
+    opening_m, distance_m : float
+        Size of its openings, and from there to the nearest moving part. [m]
+    blade_gap_m : float
+        Between the blade tips and anything that stands still. [m]
+    stops_on_opening : bool
+        Whether opening the guard, or a touch, stops the display at once.
+    """
+
+    place: Place
+    shape: Shape
+    opening_m: float
+    distance_m: float
+    blade_gap_m: float
+    stops_on_opening: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Lamp:
+    """The lamp and the words beside it.
+
+    Attributes
+    ----------
+    lamp_v : float
+        Voltage. [V]
+    supply : str
+        ``ac`` or ``dc``.
+    ink, paper : str
+        Colours of the placard, ``#rrggbb``.
+    """
+
+    lamp_v: float
+    supply: Supply
+    ink: str
+    paper: str
+
+
+@dataclass(frozen=True, slots=True)
+class Display:
+    """Everything the builder fixes.
+
+    Attributes
+    ----------
+    window : Window
+        What the lamp has to show.
+    cam : CamWish
+        What is fixed about the cam.
+    follower : Follower
+        Slide or arm with its roller.
+    follower_kg : float
+        Moving mass at the roller, a third of the spring included. [kg]
+    spring : SpringWish
+        What the follower asks of its spring.
+    propeller : Propeller
+        What visitors see turning.
+    handle : Handle
+        What turns it.
+    enclosure : Enclosure
+        The guard.
+    lamp : Lamp
+        The lamp and its placard.
+    """
+
+    window: Window
+    cam: CamWish
+    follower: Follower
+    follower_kg: float
+    spring: SpringWish
+    propeller: Propeller
+    handle: Handle
+    enclosure: Enclosure
+    lamp: Lamp
+
+    @property
+    def cam_ratio(self) -> float:
+        """Turns of the cam per turn of the propeller."""
+        return self.window.blades / self.cam.lobes
+
+    @property
+    def window_rad(self) -> float:
+        """Cam angle while the lamp is lit. [rad]."""
+        return (self.window.to_rad - self.window.from_rad) * self.cam_ratio
+
+    @property
+    def start_rad(self) -> float:
+        """Cam angle at which the lamp comes on at hand speed. [rad]."""
+        return self.window.from_rad * self.cam_ratio
+
+    @property
+    def cam_top_speed_rad_s(self) -> float:
+        """Fastest the cam turns. [rad/s]."""
+        return self.propeller.top_speed_rad_s * self.cam_ratio

@@ -1,0 +1,93 @@
+"""The cam's outline as a closed chain of straight cuts, no farther from the true curve than a stated error."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from sim.exhibit.follower import Follower, RollerPath, roller_path
+from sim.exhibit.schedule import Schedule, lift_share
+
+if TYPE_CHECKING:
+    from sim.exhibit.cam import FloatArray
+    from sim.exhibit.follower import ComplexArray
+
+_FINE = 801
+
+
+def path_at(
+    schedule: Schedule, follower: Follower, lift_m: float, base_radius_m: float, angle_rad: FloatArray
+) -> RollerPath:
+    """Return the pitch curve of the whole cam at the given cam angles. [rad]."""
+    share, slope, bend = lift_share(schedule, angle_rad)
+    return roller_path(follower, base_radius_m, angle_rad, (lift_m * share, lift_m * slope, lift_m * bend))
+
+
+def cut_angles(
+    schedule: Schedule,
+    follower: Follower,
+    *,
+    lift_m: float,
+    base_radius_m: float,
+    chord_error_m: float,
+    drawn_in_m: float,
+) -> FloatArray:
+    """Return the cam angles of one turn at which a cut ends, so close that no chord strays from the curve. [rad].
+
+    Parameters
+    ----------
+    schedule : Schedule
+        Law, lobes and dwells.
+    follower : Follower
+        Slide or arm.
+    lift_m, base_radius_m : float
+        Full lift, and radius with the follower down. [m]
+    chord_error_m : float
+        Largest distance between a cut and the curve. [m]
+    drawn_in_m : float
+        How far inside the pitch curve the wanted curve lies: the roller's radius for the outline, roller less cutter
+        for the cutter's path. [m]
+
+    Notes
+    -----
+    A chord of length l on a curve of curvature κ strays l² κ/8; the cuts are spread so that each strays as much.
+    """
+    turns = np.append(schedule.breaks(), schedule.breaks()[0] + 2.0 * np.pi)
+    pieces = []
+    for start, end in pairwise(turns):
+        fine = np.linspace(start, end, _FINE)
+        inside = np.clip(fine, start + 1e-9, end - 1e-9)
+        path = path_at(schedule, follower, lift_m, base_radius_m, inside)
+        left = 1.0 - drawn_in_m * path.curvature_per_m
+        length, bend = path.pace_m * np.abs(left), np.abs(path.curvature_per_m / left)
+        density = length * np.sqrt(bend / (8.0 * 0.8 * chord_error_m)) + 1e-6
+        count = np.concatenate([[0.0], np.cumsum((density[1:] + density[:-1]) / 2.0 * np.diff(fine))])
+        cuts = max(4, int(np.ceil(count[-1])))
+        pieces.append(np.interp(np.linspace(0.0, count[-1], cuts + 1)[:-1], count, fine))
+    angles: FloatArray = np.concatenate(pieces).astype(np.float64)
+    return angles
+
+
+def points(curve: ComplexArray) -> FloatArray:
+    """Return a curve as rows of x and y, run through anticlockwise. [m]."""
+    rows: FloatArray = np.column_stack([curve.real, curve.imag])[::-1]
+    return rows
+
+
+def area(corners: FloatArray) -> float:
+    """Return the area inside a closed chain of cuts, anticlockwise positive. [m²].
+
+    Examples
+    --------
+    >>> area(np.array([[0.0, 0.0], [2.0, 0.0], [2.0, 1.0], [0.0, 1.0]]))
+    2.0
+    """
+    x, y = corners.T
+    return float(np.sum(x * np.roll(y, -1) - y * np.roll(x, -1)) / 2.0)
+
+
+def perimeter(corners: FloatArray) -> float:
+    """Return the length of a closed chain of cuts. [m]."""
+    return float(np.sum(np.hypot(*(np.roll(corners, -1, axis=0) - corners).T)))

@@ -1,0 +1,102 @@
+"""The flat parts of the display: cam, follower, the lead plate that carries it, and the base with its bearings."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from sim.exhibit.follower import cutter_path, profile, rest_angle
+from sim.exhibit.outline import cut_angles, path_at, points
+from sim.exhibit.schedule import Schedule
+from sim.exhibit.shapes import CHORD_ERROR_M, Hole, Part, Scribe, hull, slot
+
+if TYPE_CHECKING:
+    from sim.exhibit.cam import FloatArray
+    from sim.exhibit.display import Display
+    from sim.exhibit.search import Found
+
+SCREW_M = 0.0042
+SMALL_SCREW_M = 0.0032
+SLIDE_M = 0.004
+_BEARINGS_MM = ((5, 16), (6, 19), (8, 22), (10, 26), (12, 28), (15, 32), (17, 35), (20, 42))
+"""Bore and outside diameter of deep-groove ball bearings, ISO 15. [mm]"""
+
+
+def bearing_outside(shaft_radius_m: float) -> float:
+    """Return the outside diameter of the ball bearing for a shaft, ISO 15 dimensions. [m]."""
+    bore_mm = 2e3 * shaft_radius_m
+    outside = next((outer for inner, outer in _BEARINGS_MM if inner >= bore_mm - 1e-9), bore_mm + 22.0)
+    return outside / 1e3
+
+
+def schedule_of(display: Display, found: Found) -> Schedule:
+    """Return when the follower of the found cam is up and down."""
+    return Schedule(found.law, display.cam.lobes, found.rise_rad, display.window_rad, display.start_rad)
+
+
+def cam_part(display: Display, found: Found) -> Part:
+    """Return the cam, seen so that it turns anticlockwise, with its marks for no lead and for flying speed."""
+    schedule, roller = schedule_of(display, found), display.follower.roller_radius_m
+    wanted = {"lift_m": display.cam.lift_m, "base_radius_m": found.base_radius_m, "chord_error_m": CHORD_ERROR_M}
+    cuts = cut_angles(schedule, display.follower, **wanted, drawn_in_m=roller)
+    mills = cut_angles(schedule, display.follower, **wanted, drawn_in_m=roller - display.cam.cutter_radius_m)
+    size = (display.cam.lift_m, found.base_radius_m)
+    outline = profile(path_at(schedule, display.follower, *size, cuts), roller)
+    mill = cutter_path(path_at(schedule, display.follower, *size, mills), roller, display.cam.cutter_radius_m)
+    shaft = display.cam.shaft_radius_m
+    holes = [Hole(0.0, 0.0, 2.0 * shaft, "shaft")]
+    if found.base_radius_m - shaft >= 0.010:
+        pitch = (found.base_radius_m + shaft) / 2.0
+        holes += [Hole(side * pitch, 0.0, SMALL_SCREW_M, "screw to the hub") for side in (-1.0, 1.0)]
+    lead = display.window.lead_rad * display.cam_ratio
+    contact = _contact_direction(display, found)
+    marks = (("0", contact), (f"LEAD {math.degrees(lead):.1f}°", contact - lead))
+    ray = np.array([[shaft + 0.002], [found.base_radius_m - 0.001]])
+    scribes = [Scribe(ray * np.array([[math.cos(angle), math.sin(angle)]]), label) for label, angle in marks]
+    return Part("cam", display.cam.face_width_m, points(outline), tuple(holes), (), tuple(scribes), points(mill))
+
+
+def _contact_direction(display: Display, found: Found) -> float:
+    """Return where, seen from the cam's centre, the roller stands when it is down. [rad]."""
+    follower = display.follower
+    prime = found.base_radius_m + follower.roller_radius_m
+    if follower.kind == "translating":
+        return math.acos(follower.offset_m / prime)
+    rest = float(rest_angle(follower, found.base_radius_m))
+    return math.atan2(follower.arm_m * math.sin(rest), follower.pivot_m - follower.arm_m * math.cos(rest))
+
+
+def follower_part(display: Display) -> Part:
+    """Return the slide or the arm; the roller's pin is at the origin of a slide, an arm's pivot at that of an arm."""
+    if display.follower.kind == "swinging":
+        return _arm(display.follower.arm_m)
+    half, travel = 0.008, display.cam.lift_m + 0.003
+    slots = tuple(slot(0.0, low, low + travel, SCREW_M) for low in guide_slots(display))
+    top = guide_slots(display)[1] + travel + 0.022
+    holes = (Hole(0.0, 0.0, SCREW_M, "roller pin"), Hole(0.0, top - 0.008, SMALL_SCREW_M, "lamp flag and spring seat"))
+    return Part("follower", SLIDE_M, _widened(half, -half, top), holes, slots)
+
+
+def _widened(half: float, bottom: float, top: float) -> FloatArray:
+    """Return the slide's bar: round below, where the roller sits, and rounded above."""
+    return hull((0.0, bottom + half, half), (half - 0.003, top - 0.003, 0.003), (0.003 - half, top - 0.003, 0.003))
+
+
+def guide_slots(display: Display) -> tuple[float, float]:
+    """Return how far above the roller's pin the two guide slots of a slide begin. [m]."""
+    first = display.follower.roller_radius_m + 0.008
+    return first, first + display.cam.lift_m + 0.003 + 0.016
+
+
+def _arm(arm_m: float) -> Part:
+    """Return the arm of a swinging follower."""
+    tip = arm_m + 0.018
+    holes = (
+        Hole(0.0, 0.0, SCREW_M, "pivot pin"),
+        Hole(arm_m, 0.0, SCREW_M, "roller pin"),
+        Hole(arm_m / 2.0, 0.0, SMALL_SCREW_M, "spring seat"),
+        Hole(tip - 0.002, 0.0, SMALL_SCREW_M, "lamp flag"),
+    )
+    return Part("follower", SLIDE_M, hull((0.0, 0.0, 0.009), (arm_m, 0.0, 0.008), (tip, 0.0, 0.006)), holes)

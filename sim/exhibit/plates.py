@@ -1,0 +1,111 @@
+"""The two plates that hold the display together: the lead plate that carries the follower, and the base."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from sim.exhibit.follower import rest_angle
+from sim.exhibit.parts import SCREW_M, SMALL_SCREW_M, bearing_outside, guide_slots
+from sim.exhibit.shapes import Hole, Part, Scribe, arc_slot, hull, rounded_box
+
+if TYPE_CHECKING:
+    from sim.exhibit.cam import FloatArray
+    from sim.exhibit.display import Display
+    from sim.exhibit.search import Found
+
+PLATE_M = 0.006
+MOST_SWING_RAD = math.radians(200.0)
+BELT_CENTRES_M = 0.110
+"""From the cam's bearing to the propeller's where a toothed belt joins them. [m]"""
+_START = -math.pi / 2.0
+
+
+def plate_swing(display: Display) -> float:
+    """Return how far the lead plate swings, cam angle from no lead to the lead at flying speed. [rad]."""
+    return display.window.lead_rad * display.cam_ratio
+
+
+def _ring(display: Display) -> float:
+    """Return the radius of the slot's centre line. [m]."""
+    return bearing_outside(display.cam.shaft_radius_m) / 2.0 + 0.014
+
+
+def lead_plate(display: Display, found: Found) -> Part:
+    """Return the plate that swings about the cam's bearing and carries follower and lamp switch.
+
+    The clamp screw stands in the base below the bearing. The slot lets the plate swing clockwise, against the cam,
+    by the lead at flying speed; the marks beside it are degrees of propeller.
+    """
+    bearing, ring = bearing_outside(display.cam.shaft_radius_m), _ring(display)
+    carried, circles = _slide(display, found) if display.follower.kind == "translating" else _pivot(display, found)
+    swing = min(plate_swing(display), MOST_SWING_RAD)
+    return Part(
+        "lead plate",
+        PLATE_M,
+        hull((0.0, 0.0, ring + 0.020), *circles),
+        (Hole(0.0, 0.0, bearing, "rides on the cam's bearing"), *carried),
+        (arc_slot(ring, _START, _START + swing, SCREW_M),) if swing > 0.0 else (),
+        _degree_marks(display, ring, swing),
+    )
+
+
+def _slide(display: Display, found: Found) -> tuple[tuple[Hole, ...], tuple[tuple[float, float, float], ...]]:
+    """Return the holes that a slide needs, and the circles the plate's outline must take in."""
+    follower, lift = display.follower, display.cam.lift_m
+    at = follower.offset_m
+    rest = math.sqrt((found.base_radius_m + follower.roller_radius_m) ** 2 - at**2)
+    screws = [rest + low + lift + 0.0015 for low in guide_slots(display)]
+    far = screws[1] + lift + 0.034
+    holes = [Hole(at, height, SCREW_M, "guide screw") for height in screws]
+    switch = [Hole(at + side, far, SMALL_SCREW_M, "lamp switch") for side in (-0.010, 0.010)]
+    return (*holes, *switch), ((at - 0.010, far, 0.008), (at + 0.010, far, 0.008))
+
+
+def _pivot(display: Display, found: Found) -> tuple[tuple[Hole, ...], tuple[tuple[float, float, float], ...]]:
+    """Return the holes that an arm needs, and the circles the plate's outline must take in."""
+    follower = display.follower
+    turned = math.pi - float(rest_angle(follower, found.base_radius_m)) - display.cam.lift_m / follower.arm_m
+    reach = follower.arm_m + 0.030
+    tip = (follower.pivot_m + reach * math.cos(turned), reach * math.sin(turned))
+    switch = [Hole(tip[0] + side, tip[1], SMALL_SCREW_M, "lamp switch") for side in (-0.010, 0.010)]
+    pivot = Hole(follower.pivot_m, 0.0, SCREW_M, "pivot pin")
+    circles = ((follower.pivot_m, 0.0, 0.012), (tip[0] - 0.010, tip[1], 0.008), (tip[0] + 0.010, tip[1], 0.008))
+    return (pivot, *switch), circles
+
+
+def _degree_marks(display: Display, ring_m: float, swing_rad: float) -> tuple[Scribe, ...]:
+    """Return marks every ten degrees of propeller beside the slot, and one at the lead of flying speed."""
+    lead_deg = math.degrees(swing_rad / display.cam_ratio)
+    whole = [float(tens) for tens in range(0, math.floor(lead_deg) + 1, 10) if lead_deg - tens > 3.0 or tens == 0]
+    marks = whole + ([lead_deg] if lead_deg > 0.0 else [])
+    ends = np.array([[ring_m + 0.004], [ring_m + 0.009]])
+    return tuple(Scribe(ends * _way(math.radians(mark) * display.cam_ratio), f"{mark:.4g}°") for mark in marks)
+
+
+def _way(past_rad: float) -> FloatArray:
+    """Return the direction of a mark, counted from the clamp screw."""
+    return np.array([[math.cos(_START + past_rad), math.sin(_START + past_rad)]])
+
+
+def base_plate(display: Display) -> Part:
+    """Return the base: the cam's bearing, the clamp screw of the lead plate, and the propeller's bearing if apart."""
+    bearing = bearing_outside(display.cam.shaft_radius_m)
+    direct = math.isclose(display.cam_ratio, 1.0)
+    holes = [
+        Hole(0.0, 0.0, bearing, "cam bearing" if not direct else "bearing of cam and propeller"),
+        Hole(0.0, -_ring(display), SCREW_M, "clamp screw of the lead plate"),
+    ]
+    half = display.cam.space_m / 2.0 + 0.020
+    left, right, low, high = -half, half, -half, half
+    if not direct:
+        low -= BELT_CENTRES_M
+        holes.append(Hole(0.0, -BELT_CENTRES_M, bearing, "propeller bearing, toothed belt to the cam"))
+    corners = [(x, y) for x in (left + 0.010, right - 0.010) for y in (low + 0.010, high - 0.010)]
+    holes += [Hole(x, y, 0.0052, "screw to the backboard") for x, y in corners]
+    pointer = np.array([[0.0, -_ring(display) - 0.022], [0.0, -_ring(display) - 0.030]])
+    return Part(
+        "base", PLATE_M, rounded_box(left, low, right, high), tuple(holes), (), (Scribe(pointer, "READ LEAD HERE"),)
+    )

@@ -1,0 +1,150 @@
+"""The smallest cam that passes every check, found by trying all of them from the smallest up."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from sim.exhibit.cam_checks import STEP_M, all_laws, cam_rows
+from sim.exhibit.evaluation import CamNumbers, evaluate
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from sim.exhibit.cam import FloatArray, LawName
+    from sim.exhibit.display import Display
+    from sim.exhibit.spring import Spring
+
+RISE_STEP_RAD = math.radians(1.0)
+LEAST_RISE_RAD = math.radians(5.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The answer of a search.
+
+    Attributes
+    ----------
+    law : str
+        Law of motion.
+    rise_rad, base_radius_m : float
+        Cam angle of a rise; radius with the follower down. [rad], [m]
+    passes : bool
+        Whether it keeps every limit of the cam; otherwise it is the one that misses fewest.
+    binding : tuple of str
+        The checks that stand in the way of a smaller cam: the fewest that would have to go for one to pass.
+    tried : int
+        Cams judged.
+    """
+
+    law: LawName
+    rise_rad: float
+    base_radius_m: float
+    passes: bool
+    binding: tuple[str, ...]
+    tried: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Tier:
+    """Every law and rise at one base circle: which rows each fails, and its pressure angle."""
+
+    base_radius_m: float
+    laws: tuple[LawName, ...]
+    rises: FloatArray
+    names: tuple[str, ...]
+    failed: NDArray[np.bool_]
+    pressure: FloatArray
+
+
+def rises(display: Display) -> FloatArray:
+    """Return the rises tried: the one wished for, or whole degrees from 5° to the shorter of window and rest. [rad]."""
+    if display.cam.rise_rad is not None:
+        return np.array([display.cam.rise_rad])
+    most = min(display.window_rad, 2.0 * math.pi / display.cam.lobes - display.window_rad)
+    count = max(1, math.floor((most - LEAST_RISE_RAD) / RISE_STEP_RAD + 1e-9) + 1)
+    return LEAST_RISE_RAD + RISE_STEP_RAD * np.arange(count, dtype=np.float64)
+
+
+def base_circles(display: Display) -> FloatArray:
+    """Return the base circles tried: the one wished for, or half millimetres from the shaft to the space. [m]."""
+    if display.cam.base_radius_m is not None:
+        return np.array([display.cam.base_radius_m])
+    first = math.ceil(display.cam.shaft_radius_m / STEP_M)
+    last = max(first, math.floor(display.cam.space_m / 2.0 / STEP_M))
+    return STEP_M * np.arange(first, last + 1, dtype=np.float64)
+
+
+def _tier(display: Display, spring: Spring, base_radius_m: float) -> _Tier:
+    tried, laws = rises(display), all_laws(display.cam.law)
+    failed, pressure = [], []
+    for law in laws:
+        numbers: CamNumbers = evaluate(display, spring, law, tried, np.asarray(base_radius_m))
+        rows = cam_rows(display, spring, numbers)
+        failed.append(np.stack([~row.passes for row in rows]))
+        pressure.append(numbers.pressure_angle_rad)
+    names = tuple(row.name for row in rows)
+    return _Tier(base_radius_m, laws, tried, names, np.stack(failed, axis=1), np.stack(pressure))
+
+
+def smallest(display: Display, spring: Spring) -> Found:
+    """Return the cam with the smallest base circle that keeps every limit; among equals the least pressure angle.
+
+    Parameters
+    ----------
+    display, spring : Display, Spring
+        What is fixed, and the chosen spring.
+
+    Notes
+    -----
+    The grid is finite (base circles in 0.5 mm, rises in 1°, the laws) and is tried whole from the smallest base
+    circle up, so no smaller one on it passes. The limits are neither convex nor, with an offset or an arm, monotone
+    in the radius: a descent could stop at a larger cam.
+    """
+    tiers: list[_Tier] = []
+    for base in base_circles(display):
+        tier = _tier(display, spring, float(base))
+        tiers.append(tier)
+        if not np.all(np.any(tier.failed, axis=0)):
+            return _answer(tier, tiers[:-1], sum(each.pressure.size for each in tiers))
+    fewest = min(tiers, key=_shortfall)
+    return _answer(fewest, tiers, sum(each.pressure.size for each in tiers))
+
+
+def _shortfall(tier: _Tier) -> tuple[int, float]:
+    """Return how many rows the best of a tier fails, and the least pressure angle of those that fail so few."""
+    misses = np.sum(tier.failed, axis=0)
+    best = int(np.min(misses))
+    pressure = np.where(np.isfinite(tier.pressure) & (misses == best), tier.pressure, np.inf)
+    return best, float(np.min(pressure))
+
+
+def _answer(tier: _Tier, smaller: list[_Tier], tried: int) -> Found:
+    """Return the best of a tier: fewest failures, then least pressure angle."""
+    misses = np.sum(tier.failed, axis=0)
+    pressure = np.where(np.isfinite(tier.pressure), tier.pressure, np.inf)
+    best = np.lexsort((pressure.ravel(), misses.ravel()))[0]
+    law, rise = np.unravel_index(best, misses.shape)
+    return Found(
+        law=tier.laws[int(law)],
+        rise_rad=float(tier.rises[int(rise)]),
+        base_radius_m=tier.base_radius_m,
+        passes=bool(misses[law, rise] == 0),
+        binding=_binding(smaller),
+        tried=tried,
+    )
+
+
+def _binding(smaller: list[_Tier]) -> tuple[str, ...]:
+    """Return the smallest set of checks that any smaller cam fails; several such sets are joined."""
+    if not smaller:
+        return ()
+    fewest = min(int(np.min(np.sum(tier.failed, axis=0))) for tier in smaller)
+    found: dict[str, None] = {}
+    for tier in reversed(smaller):
+        near = tier.failed[:, np.sum(tier.failed, axis=0) == fewest]
+        found.update(dict.fromkeys(name for name, fails in zip(tier.names, near, strict=True) if bool(np.any(fails))))
+    return tuple(found)
