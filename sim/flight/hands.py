@@ -1,0 +1,147 @@
+"""The pilot's hands and feet: controls follow what is wanted, no faster than a limb moves, and up to the stop."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+import numpy as np
+
+from sim.flight.motion import Airplane, Controls, motion
+from sim.integrate import solve
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from numpy.typing import NDArray
+
+    from sim.flight.limits import Travel
+
+    Wanted = Callable[[float, tuple[float, ...], tuple[float, ...], tuple[float, ...]], tuple[tuple[float, ...], ...]]
+
+LAG_S: Final = 0.1
+"""Of the muscles, after the decision: common practice takes .1 to .2 s."""
+STOP_TO_STOP_S: Final = 0.8
+"""Least time of a whole stroke of stick or pedals: common practice for unboosted controls in flight."""
+THROTTLE_S: Final = 0.1
+"""From closed to open; an ignition cut is as quick."""
+MEMORY: Final = 3
+"""Errors that a pilot adds up: height, ball, speed."""
+
+
+@dataclass(frozen=True, slots=True)
+class History:
+    """A flight, sampled in time.
+
+    Attributes
+    ----------
+    time_s : array, shape (m,)
+        [s]
+    state : array, shape (14, m)
+        As in `sim.flight.motion`.
+    elevator_rad, aileron_rad, rudder_rad, throttle : array, shape (m,)
+        As they stood. [rad]
+    load_factor, side_load_factor : array, shape (m,)
+        Specific force across the wing, and to the right, in units of gravity.
+    rate_limited_s : float
+        Time for which some control moved as fast as a limb can. [s]
+    """
+
+    time_s: NDArray[np.float64]
+    state: NDArray[np.float64]
+    elevator_rad: NDArray[np.float64]
+    aileron_rad: NDArray[np.float64]
+    rudder_rad: NDArray[np.float64]
+    throttle: NDArray[np.float64]
+    load_factor: NDArray[np.float64]
+    side_load_factor: NDArray[np.float64]
+    rate_limited_s: float
+
+
+def fly(
+    airplane: Airplane,
+    travel: Travel,
+    wanted: Wanted,
+    *,
+    state: Sequence[float],
+    controls: Controls,
+    times_s: NDArray[np.float64],
+    breaks_s: Sequence[float] = (),
+) -> History:
+    """Return the flight in which the controls follow what the pilot wants.
+
+    Parameters
+    ----------
+    airplane : Airplane
+    travel : Travel
+        Stops of the controls; a stroke from one to the other takes at least `STOP_TO_STOP_S`.
+    wanted : function
+        (t, state, rates, memory) -> (elevator, aileron, rudder, throttle wanted), (rates of the memory).
+    state : sequence of 14 floats
+        At the start.
+    controls : Controls
+        At the start.
+    times_s : array
+        Ascending, the first the start. [s]
+    breaks_s : sequence of float
+        Times at which `wanted` jumps. [s]
+
+    Raises
+    ------
+    NoAnswerError
+        Where the flight runs away; names the time reached.
+    """
+    rates = motion(airplane)
+    low, high, fastest = _stops(travel)
+
+    def f(t: float, y: tuple[float, ...]) -> tuple[float, ...]:
+        point, hands, memory = y[:14], y[14:18], y[18:]
+        moved = rates(point, Controls(*hands))
+        aim, learned = wanted(t, point, moved, memory)
+        strokes = (
+            max(-quick, min(quick, (max(least, min(most, a)) - x) / lag))
+            for a, x, least, most, quick, lag in zip(aim, hands, low, high, fastest, _LAGS, strict=True)
+        )
+        return (*moved, *strokes, *learned)
+
+    start = (*map(float, state), *(float(c) for c in controls[:4]), *([0.0] * MEMORY))
+    flown = solve(f, start, times_s, relative=1e-7, absolute=1e-7, breaks_s=breaks_s).states
+    return _history(airplane, times_s, flown, fastest)
+
+
+_LAGS: Final = (LAG_S, LAG_S, LAG_S, 0.02)
+
+
+def _stops(travel: Travel) -> tuple[tuple[float, ...], ...]:
+    low = (-travel.elevator_up_rad, -travel.aileron_rad, -travel.rudder_rad, 0.0)
+    high = (travel.elevator_down_rad, travel.aileron_rad, travel.rudder_rad, 1.0)
+    strokes = (STOP_TO_STOP_S, STOP_TO_STOP_S, STOP_TO_STOP_S, THROTTLE_S)
+    return low, high, tuple((b - a) / s for a, b, s in zip(low, high, strokes, strict=True))
+
+
+def _history(
+    airplane: Airplane, times_s: NDArray[np.float64], flown: NDArray[np.float64], fastest: tuple[float, ...]
+) -> History:
+    rates, gravity = motion(airplane), airplane.gravity_m_s2
+    loads = []
+    for y in flown:
+        e0, e1, e2, e3, u, v, w, p, q, r = y[3:13]
+        _, v_dot, w_dot = rates(tuple(y[:14].tolist()), Controls(*y[14:18].tolist()))[7:10]
+        down_y, down_z = 2.0 * (e2 * e3 + e0 * e1), e0 * e0 - e1 * e1 - e2 * e2 + e3 * e3
+        side = (v_dot - p * w + r * u) / gravity - down_y
+        loads.append((down_z - (w_dot - q * u + p * v) / gravity, side))
+    across, side = np.array(loads).T
+    strokes = np.abs(np.diff(flown[:, 14:17], axis=0)) / np.diff(times_s)[:, None]
+    limited = (strokes > 0.98 * np.array(fastest[:3])).any(axis=1)
+    elevator, aileron, rudder, throttle = flown[:, 14:18].T
+    return History(
+        time_s=times_s,
+        state=flown[:, :14].T,
+        elevator_rad=elevator,
+        aileron_rad=aileron,
+        rudder_rad=rudder,
+        throttle=throttle,
+        load_factor=across,
+        side_load_factor=side,
+        rate_limited_s=float(np.diff(times_s)[limited].sum()),
+    )

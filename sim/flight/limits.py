@@ -1,0 +1,111 @@
+"""What a steady turn may ask of the pilot, the wing and the engine, and which of these it asks too much of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+import numpy as np
+
+from sim.flight.trim import steady_turns
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from numpy.typing import NDArray
+
+    from sim.flight.motion import Airplane
+    from sim.flight.trim import Turns
+
+Limit = Literal["", "CLmax", "elevator travel", "aileron travel", "rudder travel", "power", "idling"]
+
+MOST_LIFT_SHARE = 0.98
+"""Of CLmax: there the bounded lift has bent a quarter away from the straight lift curve."""
+STEEPEST_BANK_RAD = np.radians(85.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Travel:
+    """How far the controls go from neutral.
+
+    Attributes
+    ----------
+    elevator_up_rad, elevator_down_rad : float
+        Trailing edge up (nose up) and down, both positive. [rad]
+    aileron_rad, rudder_rad : float
+        Each way. [rad]
+    """
+
+    elevator_up_rad: float
+    elevator_down_rad: float
+    aileron_rad: float
+    rudder_rad: float
+
+    def elevator_share(self, elevator_rad: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return the share of the elevator's travel in use, nose-down elevator positive."""
+        return np.where(elevator_rad < 0.0, elevator_rad / self.elevator_up_rad, elevator_rad / self.elevator_down_rad)
+
+
+def limits_met(turns: Turns, travel: Travel) -> list[Limit]:
+    """Return for each turn the limit that keeps it from being flown, or nothing where it can be.
+
+    Parameters
+    ----------
+    turns : Turns
+        From `steady_turns`.
+    travel : Travel
+        Of the controls.
+
+    Notes
+    -----
+    Where several are passed the first named stands: lift, elevator, rudder, aileron, power. A turn without any
+    solution has asked for more than the wing's greatest lift. ``idling``: the throttle cannot be closed far enough.
+    """
+    lost = np.isnan(turns.alpha_rad) | (turns.lift_share > MOST_LIFT_SHARE)
+    passed: list[tuple[Limit, NDArray[np.bool_]]] = [
+        ("CLmax", lost),
+        ("elevator travel", np.abs(travel.elevator_share(turns.elevator_rad)) > 1.0),
+        ("rudder travel", np.abs(turns.rudder_rad) > travel.rudder_rad),
+        ("aileron travel", np.abs(turns.aileron_rad) > travel.aileron_rad),
+        ("power", turns.throttle > 1.0),
+        ("idling", turns.throttle < 0.0),
+    ]
+    return [next((name for name, over in passed if over[i]), "") for i in range(turns.bank_rad.size)]
+
+
+def steepest_bank(turning: Callable[[NDArray[np.float64]], Turns], travel: Travel, side: float) -> tuple[float, Limit]:
+    """Return the steepest bank that can be held on one side, and the limit that it meets.
+
+    Parameters
+    ----------
+    turning : function
+        (banks in radians) -> `Turns`.
+    travel : Travel
+        Of the controls.
+    side : float
+        +1 for right turns, −1 for left.
+
+    Returns
+    -------
+    tuple of float and str
+        Bank in radians, with its sign, exact to 0.01°; 0 where straight flight itself meets the limit.
+    """
+    low = 0.0
+    limit: Limit = ""
+    high = float(STEEPEST_BANK_RAD)
+    for _ in range(2):
+        banks = np.linspace(low, high, 92)
+        met = limits_met(turning(side * banks), travel)
+        first = next((i for i, name in enumerate(met) if name), None)
+        if first is None:
+            return side * high, ""
+        limit = met[first]
+        if first == 0:
+            return side * low, limit
+        low, high = float(banks[first - 1]), float(banks[first])
+    return side * low, limit
+
+
+def level_turning(airplane: Airplane, *, speed_m_s: float, altitude_m: float) -> Callable[[NDArray[np.float64]], Turns]:
+    """Return the function (banks) -> level turns of an airplane at a speed and altitude. [rad, m/s, m]."""
+    return lambda bank: steady_turns(airplane, speed_m_s=speed_m_s, altitude_m=altitude_m, bank_rad=bank)

@@ -1,0 +1,202 @@
+"""The modes of small motions about steady flight: exact Jacobian, roots, and names by participation.
+
+Eight states: u, w, q, θ of the longitudinal group, v, p, r, φ of the lateral one. Position and heading change
+nothing in steady flight, and the shaft is taken to keep its speed.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+import numpy as np
+
+from sim.flight.motion import Airplane, Controls, motion
+from sim.number import ROWS
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from numpy.typing import NDArray
+
+    Matrix = NDArray[np.float64]
+
+STATES: Final = ("u", "w", "q", "theta", "v", "p", "r", "phi")
+LONGITUDINAL: Final = slice(0, 4)
+LATERAL: Final = slice(4, 8)
+_SEATS: Final = (
+    ("short period", ("w", "q")),
+    ("short period", ("w", "q")),
+    ("phugoid", ("u", "theta")),
+    ("phugoid", ("u", "theta")),
+    ("Dutch roll", ("v", "r")),
+    ("Dutch roll", ("v", "r")),
+    ("roll", ("p",)),
+    ("spiral", ("phi",)),
+)
+"""The eight roots of an ordinary airplane and the states that take part in each."""
+_STEP = 1e-30
+
+
+@dataclass(frozen=True, slots=True)
+class Mode:
+    """One mode: a real root or a pair.
+
+    Attributes
+    ----------
+    name : str
+        By the states that take part in it.
+    real_per_s : float
+        Real part of the root, negative where the mode dies out. [1/s]
+    imag_rad_s : float
+        Imaginary part of a pair, at least 0. [rad/s]
+    damping_ratio : float or None
+        Of a pair; of a real root none.
+    natural_frequency_rad_s : float or None
+        Of a pair. [rad/s]
+    time_to_half_s, time_to_double_s : float or None
+        The one that applies; neither for a neutral mode. [s]
+    coupling_share : float
+        How much of the mode lies in the states of the other group, 0 where the groups are apart.
+    """
+
+    name: str
+    real_per_s: float
+    imag_rad_s: float
+    damping_ratio: float | None
+    natural_frequency_rad_s: float | None
+    time_to_half_s: float | None
+    time_to_double_s: float | None
+    coupling_share: float
+
+
+def system_matrix(airplane: Airplane, state: Sequence[float], controls: Controls) -> Matrix:
+    """Return the matrix A of the small motions ẋ = A x about a steady state, controls and shaft speed held.
+
+    Parameters
+    ----------
+    airplane : Airplane
+    state : sequence of 14 floats
+        As in `sim.flight.motion`; its attitude may have any heading.
+    controls : Controls
+        Held.
+
+    Returns
+    -------
+    array, shape (8, 8)
+        Rows and columns in the order of `STATES`. [m/s, rad/s, rad]
+
+    Notes
+    -----
+    Exact to rounding: the right-hand side is analytic, and a step of 1e-30 along the imaginary axis loses no digits.
+
+    References
+    ----------
+    Squire & Trapp, SIAM Review 40, 1998 (complex step); Etkin & Reid, 3rd ed. 1996, section 4.9 for the matrix.
+    """
+    rates = motion(airplane, ROWS)
+    point = np.array([float(x) for x in state])
+    e0, e1, e2, e3 = point[3:7]
+    bank = math.atan2(2.0 * (e0 * e1 + e2 * e3), e0**2 - e1**2 - e2**2 + e3**2)
+    pitch = math.asin(max(-1.0, min(1.0, 2.0 * (e0 * e2 - e3 * e1))))
+    u, v, w, p, q, r, spin = point[7:]
+    x = np.repeat(np.array([u, w, q, pitch, v, p, r, bank], complex)[:, None], 8, axis=1)
+    x[np.arange(8), np.arange(8)] += 1j * _STEP
+    u, w, q, pitch, v, p, r, bank = x
+    half_b, half_p, zero = 0.5 * bank, 0.5 * pitch, 0.0 * u
+    turned = (
+        np.cos(half_b) * np.cos(half_p),
+        np.sin(half_b) * np.cos(half_p),
+        np.cos(half_b) * np.sin(half_p),
+        -np.sin(half_b) * np.sin(half_p),
+    )
+    got = rates((zero, zero, zero + point[2], *turned, u, v, w, p, q, r, spin + zero), controls)
+    pitch_dot = q * np.cos(bank) - r * np.sin(bank)
+    bank_dot = p + np.tan(pitch) * (q * np.sin(bank) + r * np.cos(bank))
+    return np.array([got[7], got[9], got[11], pitch_dot, got[8], got[10], got[12], bank_dot]).imag / _STEP
+
+
+def participation(matrix: Matrix) -> tuple[NDArray[np.complex128], Matrix]:
+    """Return the roots of a matrix and how much each state takes part in each of them.
+
+    Parameters
+    ----------
+    matrix : array, shape (n, n)
+        Of a system ẋ = A x.
+
+    Returns
+    -------
+    tuple of arrays, shapes (n,) and (n, n)
+        Roots; shares with a row a state and a column a root, each column adding up to 1.
+
+    Notes
+    -----
+    The share is the size of right times left eigenvector, which no choice of units changes.
+
+    References
+    ----------
+    Pérez-Arriaga, Verghese & Schweppe, IEEE Trans. PAS-101, 1982.
+    """
+    roots, right = np.linalg.eig(matrix)
+    left = np.linalg.inv(right).T
+    share = np.abs(right * left)
+    return roots, share / share.sum(axis=0)
+
+
+def modes(matrix: Matrix) -> tuple[Mode, ...]:
+    """Return the modes of an 8-state matrix, longitudinal ones first, each named by who takes part in it.
+
+    Parameters
+    ----------
+    matrix : array, shape (8, 8)
+        From `system_matrix`.
+
+    Notes
+    -----
+    The eight roots are seated on the eight roots of an ordinary airplane so that the sum of the shares is greatest.
+    A pair seated on two names bears both: ``roll and spiral``. Two real roots may bear one name.
+    """
+    roots, share = participation(matrix)
+    names = _seated(share)
+    found = []
+    for index in np.argsort([_order(names[i], roots[i]) for i in range(8)], kind="stable"):
+        root = roots[index]
+        if root.imag < 0.0:
+            continue
+        partner = int(np.argmin(np.abs(roots - np.conj(root)))) if root.imag > 0.0 else int(index)
+        name = " and ".join(dict.fromkeys(sorted((names[index], names[partner]), key=_rank)))
+        found.append(_mode(name, complex(root), share[:, index]))
+    return tuple(found)
+
+
+def _seated(share: Matrix) -> list[str]:
+    from scipy.optimize import linear_sum_assignment
+
+    value = np.array([[share[[STATES.index(s) for s in who], i].sum() for _, who in _SEATS] for i in range(8)])
+    return [_SEATS[seat][0] for seat in linear_sum_assignment(value, maximize=True)[1]]
+
+
+def _rank(name: str) -> int:
+    return next(i for i, (seat, _) in enumerate(_SEATS) if seat == name)
+
+
+def _order(name: str, root: complex) -> float:
+    return _rank(name) + 0.5 * math.atan(abs(root)) / math.pi
+
+
+def _mode(name: str, root: complex, share: Matrix) -> Mode:
+    pair = root.imag > 0.0
+    size = abs(root)
+    lateral = float(share[LATERAL].sum())
+    growing = math.log(2.0) / root.real if root.real else math.inf
+    return Mode(
+        name=name,
+        real_per_s=root.real,
+        imag_rad_s=root.imag,
+        damping_ratio=-root.real / size if pair else None,
+        natural_frequency_rad_s=size if pair else None,
+        time_to_half_s=-growing if growing < 0.0 else None,
+        time_to_double_s=growing if 0.0 < growing < math.inf else None,
+        coupling_share=lateral if name.startswith(("short period", "phugoid")) else 1.0 - lateral,
+    )
