@@ -1,0 +1,1 @@
+"""What a user may write in a scenario file, and reading it with every fault at once."""

@@ -1,0 +1,186 @@
+"""The tables of a scenario that describe the airplane without its engine."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field, ValidationInfo, field_validator
+
+from sim.scenario.fields import Count, Given, Table, key_of, told
+
+INERTIA = {"above": 0.0, "most": 1e6, "example": "900 kg m^2"}
+RIGHT_ANGLE = 1.5707963267948966
+TRAVEL = {"above": 0.0, "below": RIGHT_ANGLE, "example": "25 °"}
+TILT = {"above": -RIGHT_ANGLE, "below": RIGHT_ANGLE, "example": "2 °"}
+LENGTH = {"above": 0.0, "most": 100.0}
+SHARE = {"above": 0.0, "below": 1.0, "example": "0.3"}
+
+
+class Airplane(Table):
+    """Mass and inertia at gross weight, all that turns with the engine shaft left out of the roll inertia."""
+
+    mass_kg: Annotated[float, Given("kg", "gross mass", above=0.0, most=1e5, example="1400 lb")]
+    inertia_roll_kg_m2: Annotated[float, Given("kg m^2", "inertia about the x axis, forward through the CG", **INERTIA)]
+    inertia_pitch_kg_m2: Annotated[
+        float, Given("kg m^2", "inertia about the y axis, to the right through the CG", **INERTIA)
+    ]
+    inertia_yaw_kg_m2: Annotated[float, Given("kg m^2", "inertia about the z axis, down through the CG", **INERTIA)]
+    inertia_product_kg_m2: Annotated[
+        float,
+        Given("kg m^2", "product Ixz, positive where mass ahead lies low", least=-1e6, most=1e6, example="0 kg m^2"),
+    ] = 0.0
+
+    @field_validator("inertia_yaw_kg_m2")
+    @classmethod
+    def _a_body(cls, yaw: float, info: ValidationInfo) -> float:
+        roll, pitch = info.data.get("inertia_roll_kg_m2"), info.data.get("inertia_pitch_kg_m2")
+        if roll is not None and pitch is not None and 2.0 * max(roll, pitch, yaw) > roll + pitch + yaw:
+            said = f"roll {roll:.4g}, pitch {pitch:.4g} and yaw {yaw:.4g} kg m^2 belong to no body"
+            told(("", f"{said}: none may exceed the sum of the two others"))
+        return yaw
+
+    @field_validator("inertia_product_kg_m2")
+    @classmethod
+    def _a_small_product(cls, product: float, info: ValidationInfo) -> float:
+        roll, yaw = info.data.get("inertia_roll_kg_m2"), info.data.get("inertia_yaw_kg_m2")
+        if roll is not None and yaw is not None and product**2 >= roll * yaw:
+            most = (roll * yaw) ** 0.5
+            told(
+                ("", f'must be smaller than {most:.4g} kg m^2, the root of roll times yaw, got "{product:.4g} kg m^2"')
+            )
+        return product
+
+
+class Wing(Table):
+    """The planes of the wing, all alike unless said otherwise."""
+
+    span_m: Annotated[float, Given("m", "from tip to tip", **LENGTH)]
+    chord_m: Annotated[float, Given("m", "mean chord of one plane", **LENGTH, under="span_m", example="4 ft 6 in")]
+    planes: Annotated[int, Count("1 monoplane, 2 biplane, 3 triplane", most=3)] = 2
+    gap_m: Annotated[
+        float | None,
+        Given("m", "from plane to plane, needed for two or more", **LENGTH, under="span_m", example="4 ft 8 in"),
+        Field(validate_default=True),
+    ] = None
+    stagger_m: Annotated[
+        float, Given("m", "each plane ahead of the one below", least=-10.0, most=10.0, example="18 in")
+    ] = 0.0
+    arm_m: Annotated[
+        float,
+        Given(
+            "m", "CG to the quarter chord, mean of all planes, aft positive", least=-10.0, most=10.0, example="-2 in"
+        ),
+    ] = 0.0
+    dihedral_rad: Annotated[float, Given("rad", "tips up positive", **TILT)] = 0.0
+    incidence_rad: Annotated[float, Given("rad", "chord to the x axis, leading edge up positive", **TILT)] = 0.0
+    sweep_rad: Annotated[float, Given("rad", "of the quarter chord, tips aft positive", **TILT)] = 0.0
+    taper: Annotated[float, Given("1", "tip chord over root chord", above=0.0, most=1.0, example="1")] = 1.0
+    section_lift_slope: Annotated[
+        float, Given("1", "lift slope of the section, per radian", above=0.0, most=10.0, example="5.73")
+    ] = 5.73
+    section_moment: Annotated[
+        float,
+        Given(
+            "1",
+            "pitching moment of the section about its quarter chord, nose up positive",
+            least=-1.0,
+            most=1.0,
+            example="-0.05",
+        ),
+    ] = -0.05
+
+    @field_validator("gap_m")
+    @classmethod
+    def _a_gap_between_planes(cls, gap: float | None, info: ValidationInfo) -> float | None:
+        if gap is None and info.data.get("planes", 1) > 1:
+            told(("", f'is missing: {info.data["planes"]} planes need the gap between them, as in "4 ft 8 in"'))
+        return gap
+
+
+class Tailplane(Table):
+    """Tailplane and elevator together."""
+
+    span_m: Annotated[float, Given("m", "from tip to tip", **LENGTH, example="9 ft")]
+    chord_m: Annotated[float, Given("m", "mean chord with the elevator", **LENGTH, example="3 ft 9 in")]
+    arm_m: Annotated[
+        float, Given("m", "from the CG to its quarter chord, aft positive", least=-50.0, most=50.0, example="13 ft")
+    ]
+    incidence_rad: Annotated[float, Given("rad", "to the x axis, leading edge up positive", **TILT)] = 0.0
+
+
+class Elevator(Table):
+    """The movable part of the tailplane."""
+
+    chord_share: Annotated[float, Given("1", "its chord over the whole chord", **SHARE)]
+    up_travel_rad: Annotated[float, Given("rad", "greatest angle trailing edge up, stick back", **TRAVEL)]
+    down_travel_rad: Annotated[float, Given("rad", "greatest angle trailing edge down, stick forward", **TRAVEL)]
+
+
+class Fin(Table):
+    """Fin and rudder together."""
+
+    height_m: Annotated[float, Given("m", "from foot to top", **LENGTH, example="3 ft 6 in")]
+    chord_m: Annotated[float, Given("m", "mean chord with the rudder", **LENGTH, example="3 ft")]
+    arm_m: Annotated[
+        float, Given("m", "from the CG to its quarter chord, aft positive", least=-50.0, most=50.0, example="14 ft")
+    ]
+    centre_height_m: Annotated[
+        float, Given("m", "CG up to its centre of area", least=-10.0, most=10.0, example="18 in")
+    ] = 0.0
+
+
+class Rudder(Table):
+    """The movable part of the fin."""
+
+    chord_share: Annotated[float, Given("1", "its chord over the whole chord", above=0.0, most=1.0, example="0.6")]
+    travel_rad: Annotated[float, Given("rad", "greatest angle to each side", **TRAVEL)]
+
+
+class Aileron(Table):
+    """Ailerons, alike on both sides."""
+
+    span_share_inner: Annotated[float, Given("1", "inner end over the semi-span", least=0.0, below=1.0, example="0.55")]
+    span_share_outer: Annotated[float, Given("1", "outer end over the semi-span", above=0.0, most=1.0, example="0.97")]
+    chord_share: Annotated[float, Given("1", "its chord over the wing's", **SHARE)]
+    travel_rad: Annotated[float, Given("rad", "greatest angle each way, mean of up and down", **TRAVEL)]
+    planes: Annotated[int, Count("planes that carry ailerons", most=3)] = 1
+
+    @field_validator("span_share_outer")
+    @classmethod
+    def _outside_its_inner_end(cls, outer: float, info: ValidationInfo) -> float:
+        inner = info.data.get("span_share_inner")
+        if inner is not None and outer <= inner:
+            told(("", f'must be above the {key_of("span_share_inner")} {inner:g}, got "{outer:g}"'))
+        return outer
+
+
+class Fuselage(Table):
+    """The body, by its largest measures."""
+
+    length_m: Annotated[float, Given("m", "nose to stern post", **LENGTH, example="18 ft 6 in")]
+    width_m: Annotated[float, Given("m", "widest", **LENGTH, under="length_m", example="2 ft 8 in")]
+    depth_m: Annotated[float, Given("m", "deepest", **LENGTH, under="length_m", example="3 ft 4 in")]
+
+
+class Drag(Table):
+    """Drag polar CD = CD0 + CL² / (π e A)."""
+
+    zero_lift: Annotated[
+        float, Given("1", "CD0 on the wing area, propeller stopped out", above=0.0, most=1.0, example="0.042")
+    ]
+    span_efficiency: Annotated[float, Given("1", "e of the equivalent monoplane", above=0.0, most=1.2, example="0.7")]
+
+
+class Lift(Table):
+    """Lift of the whole airplane on the wing area."""
+
+    max: Annotated[float, Given("1", "CL at the stall", above=0.0, most=5.0, example="1.45")]
+    zero: Annotated[float, Given("1", "CL with the x axis along the flow", least=-2.0, most=2.0, example="0.3")]
+
+    @field_validator("zero")
+    @classmethod
+    def _below_the_stall(cls, zero: float, info: ValidationInfo) -> float:
+        most = info.data.get("max")
+        if most is not None and abs(zero) >= most:
+            told(("", f'must be smaller than the max {most:g}, got "{zero:g}"'))
+        return zero

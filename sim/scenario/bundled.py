@@ -1,0 +1,75 @@
+"""Where scenarios are found: a file of the user's, or a name of one that came along."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import NoReturn
+
+import sim
+from sim.errors import Fault, InputError, did_you_mean
+from sim.quantity import quoted
+
+MOST_BYTES = 1_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class File:
+    """The text of a scenario and what to call it in an error."""
+
+    called: str
+    text: str
+
+
+def folder() -> Path:
+    """Return where the bundled scenarios are: inside the package when installed, beside it in a checkout."""
+    package = Path(sim.__file__).parent
+    installed = package / "scenarios"
+    return installed if installed.is_dir() else package.parent / "scenarios"
+
+
+def names() -> list[str]:
+    """Return the names of the bundled scenarios in the order of the alphabet."""
+    return sorted(path.stem for path in folder().glob("*.toml"))
+
+
+def _refuse(called: str, what: str, line: int = 0) -> NoReturn:
+    raise InputError([Fault("", what, called, line)])
+
+
+def fetch(path_or_name: str | Path) -> File:
+    """Return the scenario in the file, or the bundled one of that name; a file goes before a name.
+
+    Raises
+    ------
+    InputError
+        When there is neither, or it cannot be read as text.
+    """
+    called = str(path_or_name) if str(path_or_name).isprintable() else quoted(path_or_name)
+    try:
+        path = Path(path_or_name)
+        if not path.exists():
+            path = _bundled(called)
+        with path.open("rb") as stream:
+            data = stream.read(MOST_BYTES + 1)
+        if len(data) > MOST_BYTES:
+            _refuse(called, f"is no scenario: it is larger than {MOST_BYTES // 1_000_000} MB")
+        return File(called, data.decode("utf-8-sig").replace("\r\n", "\n"))
+    except UnicodeDecodeError as error:
+        line = data[: error.start].count(b"\n") + 1
+        _refuse(called, f"is not UTF-8 text: byte 0x{data[error.start]:02x} belongs to no letter", line)
+    except OSError as error:
+        _refuse(called, f"cannot be read: {(error.strerror or 'no such file').lower()}")
+    except ValueError:
+        _refuse(called, "cannot be the name of a file")
+
+
+def _bundled(called: str) -> Path:
+    if called in names():
+        return folder() / f"{called}.toml"
+    near = did_you_mean(called, names())
+    if not near:
+        parent = Path(called).parent
+        beside = (path.name for path in parent.glob("*.toml")) if parent.is_dir() else ()
+        near = did_you_mean(Path(called).name, beside)
+    _refuse(called, f"is neither a file nor a bundled scenario ({', '.join(names())}){near}")

@@ -1,0 +1,123 @@
+"""What pydantic finds wrong, in the words of the file: place, line, what came, what is allowed, what was meant."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated, Any, get_args, get_origin
+
+from sim.errors import Fault, did_you_mean
+from sim.quantity import quoted
+from sim.scenario.fields import Count, Given, Table, Word, key_of
+from sim.scenario.source import dotted
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from pydantic_core import ErrorDetails
+
+    from sim.scenario.lines import Path
+
+WRONG_KIND = {
+    "model_type": "a table",
+    "model_attributes_type": "a table",
+    "dict_type": "a table of tables",
+    "list_type": "a list",
+    "tuple_type": "a list",
+    "string_type": "text",
+    "bool_type": "true or false",
+}
+"""pydantic's name of a fault -> what the place must hold."""
+
+
+def sentences(errors: Iterable[ErrorDetails], root: type[Table]) -> Iterator[tuple[Path, str]]:
+    """Yield the path and the sentence of every fault."""
+    for error in errors:
+        path = without_tags(error["loc"])
+        if error["type"] == "told":
+            place = (*path[:-1], _written(path[-1], table_at(root, error["loc"][:-1])))
+            for key, what in error["ctx"]["faults"]:
+                yield (*place, *((key,) if key else ())), what
+        else:
+            yield path, _sentence(error, root)
+
+
+def without_tags(location: Path) -> Path:
+    """Return pydantic's location without the tags of tables that come in several kinds."""
+    return tuple(part for part in location if not _is_tag(part))
+
+
+def _written(part: str | int, table: type[Table] | None) -> str | int:
+    """Return the key of an attribute: pydantic names a default that fails by its attribute."""
+    return key_of(part) if isinstance(part, str) and table and part in table.model_fields else part
+
+
+def _is_tag(part: str | int) -> bool:
+    return isinstance(part, str) and part.startswith("<") and part.endswith(">")
+
+
+def _sentence(error: ErrorDetails, root: type[Table]) -> str:
+    kind, location = error["type"], error["loc"]
+    key = str(location[-1])
+    if kind == "missing":
+        return f"is missing{_how_to_write(table_at(root, location[:-1]), key)}"
+    if kind == "extra_forbidden":
+        table = table_at(root, location[:-1])
+        known = [key_of(name) for name in table.model_fields] if table else []
+        return f"unknown {'table' if isinstance(error['input'], dict) else 'key'}{did_you_mean(key, known)}"
+    if kind == "too_short":
+        return "must hold at least one table"
+    wanted = WRONG_KIND.get(kind)
+    said = f"must be {wanted}" if wanted else error["msg"][:1].lower() + error["msg"][1:]
+    return f"{said}, got {quoted(error['input'])}"
+
+
+def _how_to_write(table: type[Table] | None, key: str) -> str:
+    for name, field in table.model_fields.items() if table else ():
+        if key_of(name) == key:
+            declared = next((item for item in field.metadata if isinstance(item, Given | Count | Word)), None)
+            if declared:
+                return f': {declared.meaning}, as in "{declared.shown}"'
+            doc = next((inner.__doc__ for inner in leaves(field.annotation) if getattr(inner, "__doc__", None)), None)
+            return f": a table, {doc[0].lower()}{doc[1:].partition('.')[0]}" if doc else ""
+    return ""
+
+
+def table_at(root: type[Table], location: Path) -> type[Table] | None:
+    """Return the class of the table at a location of pydantic's, tags and all; None where there is none."""
+    kinds: list[Any] = [root]
+    for part in location:
+        kinds = [inner for kind in kinds for inner in _step(kind, part)]
+    tables = [kind for kind in kinds if isinstance(kind, type) and issubclass(kind, Table)]
+    return tables[0] if tables else None
+
+
+def _step(kind: Any, part: str | int) -> list[Any]:  # noqa: ANN401
+    """Return what `part` leads to from one kind of value."""
+    if isinstance(kind, type) and issubclass(kind, Table):
+        if _is_tag(part):
+            return [kind] if part == f"<{kind.__name__}>" else []
+        return [
+            leaf
+            for name, field in kind.model_fields.items()
+            if key_of(name) == part
+            for leaf in leaves(field.annotation)
+        ]
+    return leaves(get_args(kind)[-1]) if get_origin(kind) in (dict, list, tuple) else []
+
+
+def leaves(annotation: Any) -> list[Any]:  # noqa: ANN401
+    """Return the kinds of value that an annotation allows, marks and unions taken off."""
+    if get_origin(annotation) is Annotated:
+        return leaves(get_args(annotation)[0])
+    if get_origin(annotation) in (dict, list, tuple) or not get_args(annotation):
+        return [annotation]
+    return [leaf for argument in get_args(annotation) for leaf in leaves(argument)]
+
+
+def placed(faults: Iterable[tuple[Path, str]], *, called: str, source: Any, changed: set[Path]) -> Iterator[Fault]:  # noqa: ANN401
+    """Yield the faults with file and line, or with ``--set`` where a setting made them, in the order of the file."""
+    for path, what in faults:
+        new = path not in source.lines.first
+        if any(path[: len(change)] == change or (new and change[: len(path)] == path) for change in changed):
+            yield Fault(f"--set {dotted(path)}", what)
+        elif not (what.startswith("is missing") and any(path[: len(gone)] == gone for gone in source.unread)):
+            yield Fault(dotted(path), what, called, source.lines.of(path))

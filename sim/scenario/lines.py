@@ -1,0 +1,122 @@
+"""On which line of a TOML text each table and key stands, and which of them stand twice.
+
+A scan by lines, for messages only: what the text means is the standard library's to say.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from dataclasses import dataclass, field
+
+Path = tuple[str | int, ...]
+
+_PART = r"""(?:[A-Za-z0-9_-]+|"(?:[^"\\\n]|\\.)*"|'[^'\n]*')"""
+_KEYS = rf"{_PART}(?:[ \t]*\.[ \t]*{_PART})*"
+_HEADER = re.compile(rf"[ \t]*(\[\[?)[ \t]*({_KEYS})[ \t]*\]{{1,2}}[ \t]*(?:#.*)?$")
+_KEY = re.compile(rf"[ \t]*({_KEYS})[ \t]*=(.*)$")
+_NEXT = re.compile(r'"""|\'\'\'|"(?:[^"\\\n]|\\.)*"|\'[^\'\n]*\'|#.*|[\[\]{}]')
+
+
+@dataclass(slots=True)
+class Lines:
+    """What stands where; lines count from 1.
+
+    Attributes
+    ----------
+    first : dict
+        Path of a table or key -> line where it stands first.
+    at : dict
+        Line -> the path that begins there.
+    twice : list
+        (path, line) of every table header or key that stands there for the second time.
+    headers : set
+        Lines that hold a table header.
+    """
+
+    first: dict[Path, int] = field(default_factory=dict)
+    at: dict[int, Path] = field(default_factory=dict)
+    twice: list[tuple[Path, int]] = field(default_factory=list)
+    headers: set[int] = field(default_factory=set)
+
+    def of(self, path: Path) -> int:
+        """Return the line of `path`, or of the nearest table round it; 0 where there is none."""
+        return next((self.first[path[:end]] for end in range(len(path), 0, -1) if path[:end] in self.first), 0)
+
+    def note(self, path: Path, line: int, *, again: bool) -> None:
+        """Note that `path` begins on `line`; `again` tells whether it may stand there more than once."""
+        if path in self.first and not again:
+            self.twice.append((path, line))
+        self.first.setdefault(path, line)
+        self.at[line] = path
+
+
+def scan(text: str) -> Lines:
+    """Return where every table and key of the text stands, as far as its lines can be made out."""
+    lines, arrays, table = Lines(), dict[Path, int](), Path()
+    inside = _Value()
+    for number, line in enumerate(text.split("\n"), start=1):
+        if inside.open:
+            inside.read(line)
+        elif header := _HEADER.match(line):
+            table = _placed(_parts(header.group(2)), arrays)
+            lines.headers.add(number)
+            if header.group(1) == "[[":
+                bare = table
+                arrays[bare] = arrays.get(bare, -1) + 1
+                lines.note(bare, number, again=True)
+                table = (*bare, arrays[bare])
+            lines.note(table, number, again=False)
+        elif key := _KEY.match(line):
+            lines.note((*table, *_parts(key.group(1))), number, again=False)
+            inside.read(key.group(2))
+    return lines
+
+
+def _placed(parts: Path, arrays: dict[Path, int]) -> Path:
+    """Return the path of a header with the number of the list item it falls in."""
+    path: Path = ()
+    for part in parts[:-1]:
+        path = (*path, part)
+        path = (*path, arrays[path]) if path in arrays else path
+    return (*path, *parts[-1:])
+
+
+def _parts(keys: str) -> Path:
+    return tuple(_plain(part) for part in re.findall(_PART, keys))
+
+
+def _plain(part: str) -> str:
+    if part[0] not in "\"'":
+        return part
+    try:
+        return next(iter(tomllib.loads(f"{part} = 0")))
+    except ValueError:
+        return part[1:-1]
+
+
+@dataclass(slots=True)
+class _Value:
+    """Whether a value that goes on over several lines is still open."""
+
+    quote: str = ""
+    depth: int = 0
+
+    @property
+    def open(self) -> bool:
+        return bool(self.quote) or self.depth > 0
+
+    def read(self, line: str) -> None:
+        """Take one more line, or the rest of the line that holds the key."""
+        while line:
+            if self.quote:
+                _, found, line = line.partition(self.quote)
+                if not found:
+                    return
+                self.quote = ""
+            following = _NEXT.search(line)
+            if not following:
+                return
+            mark, line = following.group(), line[following.end() :]
+            self.quote = mark if len(mark) == 3 and mark in ('"""', "'''") else ""
+            self.depth = max(0, self.depth + (mark in "[{") - (mark in "]}"))

@@ -1,0 +1,213 @@
+"""The tables of a powerplant: an engine, what turns in it, and its propeller."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal
+
+from pydantic import Discriminator, Field, Tag, ValidationInfo, field_validator
+
+from sim.scenario.airframe import SHARE, TILT
+from sim.scenario.fields import Count, Given, Table, Word, key_of, told
+
+SPEED = {"above": 0.0, "most": 2000.0}
+PART = {"above": 0.0, "most": 1000.0}
+RADIUS = {"above": 0.0, "most": 5.0}
+ONE_OR_NONE = {"least": 0.0, "most": 1000.0}
+INERTIA = {"above": 0.0, "most": 1e4}
+
+
+class Propeller(Table):
+    """A fixed-pitch propeller."""
+
+    diameter_m: Annotated[float, Given("m", "from tip to tip", above=0.0, most=20.0, example="8 ft 6 in")]
+    blades: Annotated[int, Count("number of blades, evenly spaced", least=2, most=8)]
+    pitch_m: Annotated[float, Given("m", "way made in a turn without slip", above=0.0, most=20.0, example="8 ft")]
+    efficiency: Annotated[float, Given("1", "efficiency at its best", above=0.0, below=1.0, example="0.72")]
+    mass_kg: Annotated[float | None, Given("kg", "with its hub", **PART, example="35 lb")] = None
+    polar_inertia_kg_m2: Annotated[
+        float | None,
+        Given(
+            "kg m^2",
+            "about its axis, measured; without it estimated from mass and diameter",
+            **INERTIA,
+            example="4.5 kg m^2",
+        ),
+        Field(validate_default=True),
+    ] = None
+    arm_m: Annotated[float, Given("m", "CG to its disc, forward positive", least=-20.0, most=20.0, example="4 ft")] = (
+        0.0
+    )
+    blade_chord_m: Annotated[
+        float | None, Given("m", "chord at the bore line where it is not the gun table's", **RADIUS, example="5 in")
+    ] = None
+    blade_thickness_m: Annotated[
+        float | None, Given("m", "thickness there where it is not the gun table's", least=0.0, most=5.0, example="1 in")
+    ] = None
+
+    @field_validator("polar_inertia_kg_m2")
+    @classmethod
+    def _one_of_two(cls, inertia: float | None, info: ValidationInfo) -> float | None:
+        if inertia is None and "mass_kg" in info.data and info.data["mass_kg"] is None:
+            told(("", 'is missing: give it, as in "4.5 kg m^2", or mass'))
+        return inertia
+
+
+class Parts(Table):
+    """Pistons and rods of one engine, each cylinder alike."""
+
+    piston_mass_kg: Annotated[float, Given("kg", "one piston with pin and rings", **PART, example="1.2 kg")]
+    rod_mass_kg: Annotated[float, Given("kg", "one connecting rod", **PART, example="1.1 kg")]
+    crank_radius_m: Annotated[float, Given("m", "half the stroke", **RADIUS, example="80 mm")]
+    rod_length_m: Annotated[float, Given("m", "between the eyes", **RADIUS, example="300 mm")]
+    rod_centre_share: Annotated[float, Given("1", "CG of the rod from the crankpin over its length", **SHARE)] = 0.35
+    rod_gyration_share: Annotated[
+        float, Given("1", "radius of gyration of the rod about its CG over its length", **SHARE)
+    ] = 0.33
+
+    @field_validator("rod_length_m")
+    @classmethod
+    def _longer_than_the_crank(cls, rod: float, info: ValidationInfo) -> float:
+        crank = info.data.get("crank_radius_m")
+        if crank is not None and rod <= crank:
+            told(("", f'must be above the {key_of("crank_radius_m")} {crank * 1e3:.4g} mm, got "{rod * 1e3:.4g} mm"'))
+        return rod
+
+
+class RotaryParts(Parts):
+    """What turns in a rotary: cylinders and crankcase about the shaft, pistons and rods about the fixed crankpin."""
+
+    cylinder_mass_kg: Annotated[
+        float, Given("kg", "one cylinder with head, valves and its pipes", **PART, example="17 lb")
+    ]
+    cylinder_radius_m: Annotated[float, Given("m", "shaft axis to the CG of a cylinder", **RADIUS, example="14 in")]
+    cylinder_length_m: Annotated[float, Given("m", "over all", least=0.0, most=5.0, example="12 in")] = 0.0
+    cylinder_diameter_m: Annotated[float, Given("m", "over the fins", least=0.0, most=5.0, example="6 in")] = 0.0
+    crankcase_mass_kg: Annotated[
+        float, Given("kg", "case with covers and all else that turns", **PART, example="84 lb")
+    ]
+    crankcase_radius_m: Annotated[float, Given("m", "of the case, as a ring: outside", **RADIUS, example="9 in")]
+    crankcase_inner_radius_m: Annotated[
+        float, Given("m", "of the ring: inside", least=0.0, most=5.0, under="crankcase_radius_m", example="6 in")
+    ] = 0.0
+
+
+class FixedParts(Parts):
+    """What turns in a fixed engine: crankshaft, flywheel, accessories; its pistons only go to and fro."""
+
+    crankshaft_mass_kg: Annotated[float, Given("kg", "crankshaft with its flange", **PART, example="40 lb")]
+    crankshaft_gyration_radius_m: Annotated[
+        float, Given("m", "radius of gyration about the shaft axis", **RADIUS, example="1.8 in")
+    ]
+    flywheel_mass_kg: Annotated[float, Given("kg", "flywheel or starter ring", **ONE_OR_NONE, example="9 lb")] = 0.0
+    flywheel_gyration_radius_m: Annotated[float, Given("m", "of it", least=0.0, most=5.0, example="5.5 in")] = 0.0
+    accessories_mass_kg: Annotated[float, Given("kg", "what turns in them", **ONE_OR_NONE, example="4 lb")] = 0.0
+    accessories_gyration_radius_m: Annotated[float, Given("m", "of it", least=0.0, most=5.0, example="1.5 in")] = 0.0
+    accessories_ratio: Annotated[
+        float,
+        Given(
+            "1",
+            "their speed over the shaft's, negative where they turn the other way",
+            least=-20.0,
+            most=20.0,
+            example="1",
+        ),
+    ] = 1.0
+
+
+class Powerplant(Table):
+    """An engine with its propeller. Clockwise is as seen from the cockpit, looking forward."""
+
+    kind: Annotated[
+        Literal["rotary", "fixed"],
+        Word("rotary: the cylinders turn with the propeller; fixed: they do not", ("rotary", "fixed")),
+    ]
+    rotation: Annotated[
+        Literal["clockwise", "anticlockwise"],
+        Word("sense of the engine shaft, from the cockpit looking forward", ("clockwise", "anticlockwise")),
+    ]
+    cylinders: Annotated[int, Count("number of cylinders", most=36, example=9)]
+    power_w: Annotated[float, Given("W", "power at full speed at sea level", above=0.0, most=1e7)]
+    speed_rad_s: Annotated[float, Given("rad/s", "full speed of the engine shaft", **SPEED)]
+    cruise_speed_rad_s: Annotated[
+        float, Given("rad/s", "speed at cruise", **SPEED, under="speed_rad_s", example="1150 rpm")
+    ]
+    idle_speed_rad_s: Annotated[
+        float,
+        Given(
+            "rad/s", "speed, the slowest it runs, below cruise", **SPEED, under="cruise_speed_rad_s", example="500 rpm"
+        ),
+    ]
+    gear_ratio: Annotated[
+        float,
+        Given(
+            "1",
+            "propeller speed over engine speed, negative where the gear reverses",
+            least=-10.0,
+            most=10.0,
+            example="1",
+        ),
+    ] = 1.0
+    friction_torque_n_m: Annotated[
+        float, Given("N m", "that holds the shaft back with the ignition cut", least=0.0, most=1e5, example="40 lbf ft")
+    ] = 0.0
+    windage_power_w: Annotated[
+        float, Given("W", "lost to the air by the turning engine at full speed", least=0.0, most=1e6, example="12 hp")
+    ] = 0.0
+    mass_kg: Annotated[float, Given("kg", "mass, dry, without the propeller", above=0.0, most=1e4)]
+    station_m: Annotated[
+        float | None, Given("m", "its CG aft of the datum", least=-100.0, most=100.0, example="18 in")
+    ] = None
+    shaft_tilt_rad: Annotated[float, Given("rad", "shaft against the x axis, nose up positive", **TILT)] = 0.0
+    thrust_arm_m: Annotated[float, Given("m", "shaft below the CG positive", least=-5.0, most=5.0, example="0 in")] = (
+        0.0
+    )
+    propeller: Propeller
+    parts: Parts | None = None
+    polar_inertia_kg_m2: Annotated[
+        float | None,
+        Given(
+            "kg m^2", "of all that turns with the shaft, propeller apart, in the place of the table parts", **INERTIA
+        ),
+        Field(validate_default=True),
+    ] = None
+
+    @field_validator("gear_ratio")
+    @classmethod
+    def _turns(cls, ratio: float) -> float:
+        if ratio == 0.0:
+            told(("", 'must not be 0, got "0"'))
+        return ratio
+
+    @field_validator("polar_inertia_kg_m2")
+    @classmethod
+    def _known_one_way(cls, inertia: float | None, info: ValidationInfo) -> float | None:
+        if "parts" in info.data and (inertia is None) == (info.data["parts"] is None):
+            came = "neither" if inertia is None else "both"
+            told(("", f"must be given, or else the table parts; {came} of the two is here"))
+        return inertia
+
+
+class Rotary(Powerplant):
+    """A rotary engine with its propeller."""
+
+    parts: RotaryParts | None = None
+
+
+class Fixed(Powerplant):
+    """A fixed engine with its propeller."""
+
+    parts: FixedParts | None = None
+
+
+def _kind_of(raw: Any) -> str:  # noqa: ANN401
+    """Return the tag of the table that fits, also where `kind` is wrong, so that its other keys are read."""
+    if not isinstance(raw, dict):
+        return f"<{type(raw).__name__}>" if isinstance(raw, Powerplant) else "<Rotary>"
+    parts = raw.get("parts")
+    fixed = "crankshaft_mass" in parts if isinstance(parts, dict) else False
+    return "<Fixed>" if raw.get("kind") == "fixed" or (raw.get("kind") != "rotary" and fixed) else "<Rotary>"
+
+
+AnyPowerplant = Annotated[
+    Annotated[Rotary, Tag("<Rotary>")] | Annotated[Fixed, Tag("<Fixed>")], Discriminator(_kind_of)
+]

@@ -1,0 +1,89 @@
+"""A scenario file read into SI tables, or every fault in it at once."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from pydantic import ValidationError
+
+from sim.errors import Fault, InputError
+from sim.scenario.bundled import fetch
+from sim.scenario.faults import placed, sentences
+from sim.scenario.fields import Given, Table, key_of
+from sim.scenario.settings import apply
+from sim.scenario.source import dotted, parse
+from sim.scenario.tables import Scenario
+
+if TYPE_CHECKING:
+    import os
+    from collections.abc import Iterable, Iterator
+
+    from sim.scenario.lines import Path
+
+DEMO = "tollgate"
+
+
+def load(path_or_name: str | os.PathLike[str] = DEMO, settings: Iterable[str] = ()) -> Scenario:
+    """Return the scenario in a file, or the bundled one of that name, with settings applied.
+
+    Parameters
+    ----------
+    path_or_name : str or path
+        A TOML file, or a name such as ``tollgate``; a file of that name goes first.
+    settings : iterable of str
+        ``table.key=value`` each, read as if it stood in the file.
+
+    Raises
+    ------
+    InputError
+        With every fault at once, each with file, line, key, what came and what is allowed.
+
+    Examples
+    --------
+    >>> load("tollgate", ["wing.span=27 ft 6 in"]).wing.span_m
+    8.382
+    """
+    file = fetch(str(path_or_name))
+    return read_text(file.text, called=file.called, settings=settings)
+
+
+def read_text(text: str, *, called: str = "", settings: Iterable[str] = ()) -> Scenario:
+    """Return the scenario that a text holds; `called` is its name in errors.
+
+    Raises
+    ------
+    InputError
+        With every fault at once.
+    """
+    source = parse(text, called)
+    set_faults: list[Fault] = []
+    changed = set(apply(source.data, settings, set_faults))
+    try:
+        scenario = Scenario.model_validate(source.data)
+    except ValidationError as error:
+        found = sentences(error.errors(include_url=False), Scenario)
+        source.faults += placed(found, called=called, source=source, changed=changed)
+    if source.faults or set_faults:
+        raise InputError([*sorted(source.faults, key=_by_line), *set_faults])
+    scenario.keep_tolerances({dotted(path): spread for path, spread in _tolerances(scenario, source.data)})
+    return scenario
+
+
+def _by_line(fault: Fault) -> tuple[bool, int]:
+    return not fault.line, fault.line
+
+
+def _tolerances(value: object, raw: Any, path: Path = ()) -> Iterator[tuple[Path, float]]:  # noqa: ANN401
+    """Yield (path, one standard deviation in SI) of every key that was written with a tolerance."""
+    if isinstance(value, Table):
+        for name, field in type(value).model_fields.items():
+            key = key_of(name)
+            given = next((item for item in field.metadata if isinstance(item, Given)), None)
+            if key in raw and given and isinstance(raw[key], str):
+                spread = given.measured(raw[key]).tolerance
+                yield from (((*path, key), spread),) if spread else ()
+            elif key in raw:
+                yield from _tolerances(getattr(value, name), raw[key], (*path, key))
+    elif isinstance(value, dict | list):
+        for part, item in value.items() if isinstance(value, dict) else enumerate(value):
+            yield from _tolerances(item, raw[part], (*path, part))

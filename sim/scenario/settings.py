@@ -1,0 +1,71 @@
+"""``--set table.key=value``: changes to a scenario, read as if they stood in the file."""
+
+from __future__ import annotations
+
+import tomllib
+from typing import TYPE_CHECKING, Any
+
+from sim.errors import Fault, did_you_mean
+from sim.quantity import quoted
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from sim.scenario.lines import Path
+
+
+def apply(data: dict[str, Any], settings: Iterable[str], faults: list[Fault]) -> Iterator[Path]:
+    """Change the tables in place; yield the path of every change, and add what is wrong with one to `faults`.
+
+    An item of a list goes by its number from 1 or by its name: ``item.pilot.mass=180 lb``.
+    """
+    for setting in settings:
+        place, equals, text = setting.partition("=")
+        keys = [key.strip() for key in place.split(".")]
+        if not equals or not all(keys):
+            faults.append(Fault("--set", f"must be table.key=value, got {quoted(setting)}"))
+            continue
+        try:
+            yield _put(data, keys, _value(text.strip()))
+        except _NoPlaceError as error:
+            faults.append(Fault(f"--set {place.strip()}", str(error)))
+
+
+class _NoPlaceError(Exception):
+    """There is no such place to set."""
+
+
+def _put(data: Any, keys: list[str], value: object) -> Path:  # noqa: ANN401
+    path: Path = ()
+    for key in keys[:-1]:
+        step = _step(data, key)
+        path = (*path, step)
+        data = data.setdefault(step, {}) if isinstance(data, dict) else data[step]
+    last = _step(data, keys[-1])
+    data[last] = value
+    return (*path, last)
+
+
+def _step(data: object, key: str) -> str | int:
+    if isinstance(data, dict):
+        return key
+    if isinstance(data, list):
+        known = [str(item.get("name", "")) if isinstance(item, dict) else "" for item in data]
+        if key in known:
+            return known.index(key)
+        if key.isascii() and key.isdigit() and 1 <= int(key[:9]) <= len(data):
+            return int(key[:9]) - 1
+        message = f"must name an item, 1 to {len(data)} or by its name, got {quoted(key)}"
+        raise _NoPlaceError(message + did_you_mean(key, filter(None, known)))
+    message = f"must lie in a table; {quoted(key)} is asked of {quoted(data)}, which is none"
+    raise _NoPlaceError(message)
+
+
+def _value(text: str) -> object:
+    """Return lists, tables and quoted text as TOML reads them, and anything else as text."""
+    if text[:1] in ("[", "{", '"', "'"):
+        try:
+            return tomllib.loads(f"value = {text}")["value"]
+        except (ValueError, RecursionError):
+            return text
+    return text

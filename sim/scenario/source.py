@@ -1,0 +1,97 @@
+"""A scenario's text turned into plain tables, with every fault of the writing at once."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from dataclasses import dataclass, field
+from typing import Any
+
+from sim.errors import Fault
+from sim.quantity import quoted
+from sim.scenario.lines import Lines, Path, scan
+
+MOST_FAULTS = 50
+_PLACE = re.compile(r"\(at line (\d+), column \d+\)")
+_BARE = re.compile(r"=\s*([+\-0-9.][^\"'#]*[A-Za-z°%][^\"'#]*)")
+_OPENING = re.compile(r"\s*\[+\s*([A-Za-z0-9_.-]*)")
+
+
+@dataclass(slots=True)
+class Source:
+    """The tables of a text, where they stand, and what could not be read.
+
+    Attributes
+    ----------
+    data : dict
+        Plain tables as TOML gives them.
+    lines : Lines
+        Where each stands.
+    faults : list of Fault
+        What is wrong with the writing.
+    unread : set
+        Paths that stand in the text and could not be read, so that nobody calls them missing.
+    """
+
+    data: dict[str, Any] = field(default_factory=dict)
+    lines: Lines = field(default_factory=Lines)
+    faults: list[Fault] = field(default_factory=list)
+    unread: set[Path] = field(default_factory=set)
+
+
+def parse(text: str, called: str) -> Source:
+    """Return the tables of a TOML text; a line that cannot be read is told, put aside, and the rest read again."""
+    source = Source(lines=scan(text))
+    rows = text.split("\n")
+    for path, line in source.lines.twice:
+        first = source.lines.first[path]
+        source.faults.append(Fault(dotted(path), f"is given twice, first on line {first}", called, line))
+        rows[line - 1] = _aside(source, line)
+    for _ in range(MOST_FAULTS):
+        try:
+            source.data = _without_aside(tomllib.loads("\n".join(rows)))
+        except RecursionError:
+            source.faults.append(Fault("", "cannot be read: its values are nested too deep", called))
+            break
+        except ValueError as error:
+            place = _PLACE.search(str(error))
+            line = min(int(place.group(1)), len(rows)) if place else len(rows)
+            while line > 1 and not rows[line - 1].strip():
+                line -= 1
+            _note(source, rows[line - 1], line, called=called, why=str(error).partition(" (at ")[0])
+            if not rows[line - 1].strip() or rows[line - 1].startswith("[aside-"):
+                break
+            rows[line - 1] = _aside(source, line, rows[line - 1])
+        else:
+            break
+    return source
+
+
+def dotted(path: Path) -> str:
+    """Return a path as it is written in the file; a key that needs quotes has them, an item counts from 1."""
+    return ".".join(
+        str(part + 1) if isinstance(part, int) else part if re.fullmatch(r"[A-Za-z0-9_-]+", part) else quoted(part)
+        for part in path
+    )
+
+
+def _note(source: Source, row: str, line: int, *, called: str, why: str) -> None:
+    path = source.lines.at.get(line, ())
+    bare = _BARE.search(row)
+    if bare:
+        what = f"a value with a unit or letters stands in double quotes, got {quoted(row.strip())}"
+    else:
+        what = f"is not TOML: {why[:1].lower()}{why[1:]}, got {quoted(row.strip())}"
+    if not any(fault.line == line for fault in source.faults):
+        source.faults.append(Fault(dotted(path), what, called, line))
+    opening = _OPENING.match(row)
+    source.unread.add(path or tuple(opening.group(1).split(".")) if opening else path)
+
+
+def _aside(source: Source, line: int, row: str = "") -> str:
+    """Return what stands in for a line that is put aside: nothing for a key, a table of its own for a header."""
+    return f"[aside-{line}]" if line in source.lines.headers or _OPENING.match(row) else ""
+
+
+def _without_aside(data: dict[str, Any]) -> dict[str, Any]:
+    return {key: value for key, value in data.items() if not key.startswith("aside-")}

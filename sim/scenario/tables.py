@@ -1,0 +1,140 @@
+"""Everything a scenario file may hold: one class a table, one attribute a key."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Annotated, Literal
+
+from pydantic import Field, PrivateAttr, ValidationInfo, field_validator
+
+from sim.scenario.airframe import (
+    Aileron,
+    Airplane,
+    Drag,
+    Elevator,
+    Fin,
+    Fuselage,
+    Lift,
+    Rudder,
+    Tailplane,
+    Wing,
+)
+from sim.scenario.derivatives import Derivatives
+from sim.scenario.fields import Count, Given, Table, Word, told
+from sim.scenario.powerplant import RADIUS, AnyPowerplant
+
+DELAY = {"least": 0.0, "most": 1.0}
+
+
+class Gun(Table):
+    """One fixed line of fire through the propeller disc, and how its release is timed."""
+
+    bore_radius_m: Annotated[
+        float, Given("m", "height of the bore line above the shaft axis, at the disc", **RADIUS, example="16 in")
+    ]
+    blade_chord_m: Annotated[float, Given("m", "chord of the blade at that radius", **RADIUS, example="7 in")]
+    blade_thickness_m: Annotated[float, Given("m", "of the blade there", least=0.0, most=1.0, example="1 1/8 in")] = 0.0
+    blade_pitch_m: Annotated[
+        float | None, Given("m", "of the blade there where it is not the propeller's", **RADIUS, example="8 ft")
+    ] = None
+    bullet_diameter_m: Annotated[float, Given("m", "diameter of the round", least=0.0, most=0.1, example="0.31 in")]
+    margin_rad: Annotated[
+        float, Given("rad", "angle kept clear on each side of a blade", least=0.0, below=math.pi, example="3 °")
+    ]
+    lock_time_s: Annotated[float, Given("s", "time from release to ignition", **DELAY)]
+    barrel_time_s: Annotated[float, Given("s", "time from ignition to muzzle", **DELAY, example="1.5 ms")]
+    muzzle_speed_m_s: Annotated[float, Given("m/s", "speed of the round", above=0.0, most=5000.0, example="2440 ft/s")]
+    muzzle_to_disc_m: Annotated[
+        float, Given("m", "from muzzle to disc along the bore line", least=0.0, most=20.0, example="4 ft")
+    ]
+    link_delay_s: Annotated[float, Given("s", "time from cam to release", **DELAY, example="1 ms")]
+    natural_rate_per_s: Annotated[float, Given("1/s", "rate of the gun left to itself", above=0.0, most=1000.0)]
+    action: Annotated[
+        Literal["interrupter", "impulse"],
+        Word(
+            "interrupter: the cam holds the release while a blade is due; impulse: it gives each",
+            ("interrupter", "impulse"),
+        ),
+    ]
+    impulses_per_rev: Annotated[
+        int, Count("impulses, or windows of an interrupter, in a turn of the propeller", most=8)
+    ]
+
+
+class Flight(Table):
+    """The conditions that the questions are asked at."""
+
+    speed_m_s: Annotated[float, Given("m/s", "true airspeed", above=0.0, most=340.0)]
+    altitude_m: Annotated[
+        float, Given("m", "height above sea level, standard atmosphere", least=-1000.0, most=20000.0, example="1000 ft")
+    ]
+
+
+class Scenario(Table):
+    """A whirlgate scenario: one airplane, the engines to compare in it, and one line of fire."""
+
+    title: Annotated[str, Word("what this is, for headings", example="Tollgate single-seater", most=80)]
+    note: Annotated[str, Word("anything to remember", example="swung at full fuel", most=1000)] = ""
+    airplane: Airplane
+    wing: Wing
+    tailplane: Tailplane
+    elevator: Elevator
+    fin: Fin
+    rudder: Rudder
+    aileron: Aileron
+    fuselage: Fuselage
+    drag: Drag
+    lift: Lift
+    derivatives: Derivatives = Derivatives()
+    powerplant: Annotated[dict[str, AnyPowerplant], Field(min_length=1, description="Engines by a name of your own.")]
+    gun: Gun
+    flight: Flight
+    _tolerances: Mapping[str, float] = PrivateAttr(default_factory=dict)
+
+    @property
+    def tolerances(self) -> Mapping[str, float]:
+        """One standard deviation in SI of every key that has one, by its place: ``wing.span``."""
+        return self._tolerances
+
+    def keep_tolerances(self, found: Mapping[str, float]) -> None:
+        """Take the tolerances that the reader found; for the reader alone."""
+        self._tolerances = MappingProxyType(dict(found))
+
+    @field_validator("aileron")
+    @classmethod
+    def _ailerons_on_planes(cls, aileron: Aileron, info: ValidationInfo) -> Aileron:
+        wing = info.data.get("wing")
+        if wing is not None and aileron.planes > wing.planes:
+            told(("planes", f'must be at most the {wing.planes} planes of the wing, got "{aileron.planes}"'))
+        return aileron
+
+    @field_validator("powerplant")
+    @classmethod
+    def _plain_names(cls, powerplants: dict[str, AnyPowerplant]) -> dict[str, AnyPowerplant]:
+        wrong = [name for name in powerplants if not re.fullmatch(r"[A-Za-z0-9_-]{1,40}", name)]
+        if wrong:
+            told(*((name, "must be named with 1 to 40 letters, digits, - and _") for name in wrong))
+        return powerplants
+
+    @field_validator("gun")
+    @classmethod
+    def _line_through_the_disc(cls, gun: Gun, info: ValidationInfo) -> Gun:
+        bore, found = gun.bore_radius_m, list[tuple[str, str]]()
+        for name, powerplant in info.data.get("powerplant", {}).items():
+            propeller = powerplant.propeller
+            tip, chord = propeller.diameter_m / 2.0, propeller.blade_chord_m or gun.blade_chord_m
+            if bore >= tip:
+                found.append(("bore_radius", f"must be below the {_mm(tip)} of {name}'s blades, got {_mm(bore)}"))
+            elif propeller.blades * chord >= 2.0 * math.pi * bore:
+                room = f"{_mm(2.0 * math.pi * bore / propeller.blades)} between {name}'s {propeller.blades} blades"
+                found.append(("blade_chord", f"must be below the {room} at the bore line, got {_mm(chord)}"))
+        if found:
+            told(*found)
+        return gun
+
+
+def _mm(length_m: float) -> str:
+    return f"{length_m * 1e3:.4g} mm"
