@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 LIMIT = 3.0
 """Standard errors beyond which two totals do not agree."""
+POUND_KG = 0.45359237
 ALIKE_RAD = 0.017
 """Attitudes nearer than this, one degree, count as one: they say nothing of the height."""
 
@@ -128,7 +129,8 @@ def weigh(
     -----
     A support or centre of gravity at station x and waterline z stands x cos θ + z sin θ behind the origin when the
     nose is θ up. Moments about the origin then give x and z by weighted least squares. Errors of station and
-    attitude are not included: an eighth of an inch in the wheelbase is of the size of a pound on the tail.
+    attitude are not included: an eighth of an inch in the station of the main wheels moves the centre of gravity
+    about as far as a pound on the tail.
 
     References
     ----------
@@ -181,12 +183,17 @@ def _lifted(supports: Mapping[str, Support], attitude: Attitude) -> list[Fault]:
     return [
         Fault(
             f"weighing.attitude.{attitude.name}.{name}",
-            f'the net reading must be above 0 kg, got "{reading.net_kg:.4g} kg": '
+            f'the net reading must be above 0, got "{_both(reading.net_kg)}": '
             "the centre of gravity would lie outside the wheels; check the reading and its tare",
         )
         for name, reading in attitude.readings.items()
         if name in supports and reading.net_kg <= 0.0
     ]
+
+
+def _both(mass_kg: float) -> str:
+    """Return a mass in words for a shop of either system."""
+    return f"{mass_kg:.1f} kg ({mass_kg / POUND_KG:.1f} lb)"
 
 
 def _sum(attitude: Attitude) -> tuple[float, float]:
@@ -203,8 +210,8 @@ def _unbalanced(attitudes: Sequence[Attitude]) -> list[Fault]:
         allowed = LIMIT * hypot(error, first_error)
         if abs(mass_kg - first_kg) > allowed:
             what = (
-                f"the readings do not balance: {other.name} adds up to {mass_kg:.1f} kg, {name} to {first_kg:.1f} kg; "
-                f"they may differ by {allowed:.1f} kg, three standard errors; check tares and what was aboard"
+                f"the readings do not balance: {other.name} adds up to {_both(mass_kg)}, {name} to {_both(first_kg)}; "
+                f"they may differ by {_both(allowed)}, three standard errors; check tares and what was aboard"
             )
             faults.append(Fault("weighing", what))
     return faults

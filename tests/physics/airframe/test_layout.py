@@ -1,0 +1,100 @@
+from dataclasses import replace
+from math import radians
+
+import pytest
+
+from sim.airframe.layout import Body, PlaneAt, Spar, fittings, spar_room
+from sim.airframe.section import digits
+from sim.errors import NoAnswerError
+
+SECTION = digits("2412")
+BODY = Body(0.30, 0.45, 2.4, 1.0, 0.4)
+LOWER = PlaneAt("lower", 1.5, 2.0, 0.35)
+UPPER = PlaneAt("upper", 1.5, 1.4, 1.85)
+FRONT, REAR = Spar("front", 0.15, 0.025, 0.006, 0.002), Spar("rear", 0.65, 0.020, 0.006, 0.002)
+
+
+def rooms():
+    return [spar_room(SECTION, 1.5, spar) for spar in (FRONT, REAR)]
+
+
+def fitted(low=LOWER, high=UPPER, body=BODY):
+    return fittings([low, high], [rooms(), rooms()], body)
+
+
+def test_a_thin_spar_fills_the_section_less_caps_and_covers():
+    room = spar_room(SECTION, 1.5, replace(FRONT, width_m=1e-9))
+    assert room.section_depth_m == pytest.approx(1.5 * SECTION.depth(0.15))
+    assert room.spar_depth_m == pytest.approx(room.section_depth_m - 2.0 * 0.008, abs=1e-9)
+    assert room.from_leading_edge_m == pytest.approx(0.225)
+
+
+def test_a_wide_spar_is_bound_by_its_shallow_corner():
+    wide = spar_room(SECTION, 1.5, replace(FRONT, width_m=0.06))
+    low_at, high_at = (SECTION.heights(0.15 + side * 0.02) for side in (-1.0, 1.0))
+    assert wide.top_m <= 1.5 * min(low_at[0], high_at[0]) - 0.008 + 1e-12
+    assert wide.spar_depth_m < spar_room(SECTION, 1.5, FRONT).spar_depth_m
+
+
+def test_no_spar_fits_where_the_section_is_thin():
+    with pytest.raises(NoAnswerError) as caught:
+        spar_room(SECTION, 0.5, Spar("rear", 0.95, 0.02, 0.006, 0.002))
+    assert str(caught.value) == (
+        "no rear spar fits at 95 % of the chord: the section is 8.1 mm deep there, and caps and covers take 16.0 mm; "
+        "move the spar to where the section is deeper or make it narrower"
+    )
+
+
+def test_stagger_and_gap_are_between_the_leading_edges():
+    nodes = {node.name: node for node in fitted().nodes}
+    ahead = nodes["lower front root"].station_m - nodes["upper front cabane"].station_m
+    assert ahead == pytest.approx(0.6, abs=1e-12)
+
+
+def test_every_truss_node_stands_under_its_fitting():
+    nodes = {node.name: node for node in fitted().nodes}
+    below = [node for node in nodes.values() if node.kind == "truss"]
+    assert len(below) == 4
+    for node in below:
+        above = nodes[node.name.removeprefix("truss under ")]
+        assert node.station_m == above.station_m
+        assert node.waterline_m == (0.4 if above.kind == "root" else 1.0)
+
+
+def test_struts_are_as_long_as_their_ends_are_apart():
+    found = fitted()
+    strut = next(member for member in found.members if member.name == "front interplane strut, lower to upper")
+    room = rooms()[0]
+    rise = (1.85 + room.bottom_m) - (0.35 + room.top_m)
+    assert strut.length_m == pytest.approx((0.6**2 + rise**2) ** 0.5, rel=1e-12)
+    assert len(found.members) == 4
+
+
+def test_incidence_turns_the_chord_about_the_leading_edge():
+    turned = replace(LOWER, incidence_rad=radians(3.0))
+    station, waterline, _ = turned.point(1.5, 0.0, 0.0)
+    assert (station - 2.0) ** 2 + (waterline - 0.35) ** 2 == pytest.approx(1.5**2)
+    assert waterline < 0.35
+
+
+def test_dihedral_lifts_and_sweep_carries_aft_what_is_far_out():
+    level = {node.name: node for node in fitted().nodes}
+    bent = {
+        node.name: node for node in fitted(low=replace(LOWER, dihedral_rad=radians(2.0), sweep_rad=radians(1.0))).nodes
+    }
+    foot = "lower front strut foot"
+    assert bent[foot].waterline_m - level[foot].waterline_m == pytest.approx(2.4 * 0.03492077, rel=1e-6)
+    assert bent[foot].station_m - level[foot].station_m == pytest.approx(2.4 * 0.01745506, rel=1e-6)
+
+
+def test_a_monoplane_has_root_fittings_alone():
+    found = fittings([LOWER], [rooms()], BODY)
+    assert {node.kind for node in found.nodes} == {"root", "truss"}
+    assert found.members == ()
+
+
+def test_a_triplane_carries_its_struts_through():
+    middle = replace(LOWER, name="middle", leading_edge_waterline_m=1.1)
+    found = fittings([LOWER, middle, UPPER], [rooms()] * 3, BODY)
+    assert sum("interplane" in member.name for member in found.members) == 4
+    assert {node.name.split()[0] for node in found.nodes if node.kind == "cabane"} == {"upper"}
