@@ -134,6 +134,11 @@ def _as_text(value: object) -> str:
         return "a number of thousands of digits"
 
 
+def unit_of(text: str, allowed: Allowed) -> Unit:
+    """Return the first unit of a quantity that is known to be well written: feet for ``28 ft 1 in``."""
+    return _sum(_tidy(text).lstrip("+-"), allowed, allowed.bare).first
+
+
 def in_words(allowed: Allowed, unit: Unit | None = None) -> str:
     """Return the limits in words and in `unit`: ``above 0 and at most 3500 rpm``; nothing where there are none."""
     shown = unit or find(allowed.unit) or _NONE

@@ -14,6 +14,9 @@ COMMANDS = {
     "swing": "Polar inertia from a swinging test: two or three wires, or a pivot; with its error.",
     "windows": "When the gun may fire: windows, lead and rate of fire at each propeller speed.",
     "rate": "Rounds a minute against rpm: the staircase and its locked plateaus.",
+    "new": "Write a commented scenario to start from.",
+    "check": "Say what is wrong with scenario files: every fault, with its line.",
+    "schema": "Print the JSON Schema of a scenario file, for an editor.",
 }
 """Every command with its line of help: so that ``--help`` need not load a single one of them."""
 

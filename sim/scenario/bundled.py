@@ -70,6 +70,6 @@ def _bundled(called: str) -> Path:
     near = did_you_mean(called, names())
     if not near:
         parent = Path(called).parent
-        beside = (path.name for path in parent.glob("*.toml")) if parent.is_dir() else ()
-        near = did_you_mean(Path(called).name, beside)
+        beside = (path.stem for path in parent.glob("*.toml")) if parent.is_dir() else ()
+        near = did_you_mean(Path(called).stem, beside)
     _refuse(called, f"is neither a file nor a bundled scenario ({', '.join(names())}){near}")

@@ -14,7 +14,7 @@ from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, GetJsonSchemaH
 from pydantic_core import PydanticCustomError, core_schema
 
 from sim.errors import InputError, did_you_mean
-from sim.quantity import Allowed, Measured, in_words, quoted, read
+from sim.quantity import Allowed, Measured, in_words, quoted, read, unit_of
 from sim.units import KINDS
 
 if TYPE_CHECKING:
@@ -81,6 +81,8 @@ class Given:
         Unit in which a number without one is taken.
     under : str
         An attribute declared earlier in the same table that this one may reach but not exceed.
+    short_of : str
+        One that this one may not even reach.
     """
 
     unit: str
@@ -93,6 +95,7 @@ class Given:
     most: float | None = None
     bare: str | None = None
     under: str = ""
+    short_of: str = ""
 
     @property
     def allowed(self) -> Allowed:
@@ -115,16 +118,18 @@ class Given:
         if value is None:  # a default that a rule of the table looks at
             return None
         found = self.measured(value).value
-        limit = info.data.get(self.under)
-        if limit is not None and found > limit:
+        most, below = info.data.get(self.under), info.data.get(self.short_of)
+        if most is not None and found > most:
             told(("", f"must be at most the {key_of(self.under)} of this table, got {quoted(value)}"))
+        if below is not None and found >= below:
+            told(("", f"must be below the {key_of(self.short_of)} of this table, got {quoted(value)}"))
         return found
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:  # noqa: ANN401
         return core_schema.with_info_before_validator_function(self._read, handler(source))
 
     def __get_pydantic_json_schema__(self, _schema: CoreSchema, _handler: GetJsonSchemaHandler) -> dict[str, Any]:
-        limits = in_words(self.allowed)
+        limits = in_words(self.allowed, unit_of(self.shown, self.allowed))
         said: dict[str, Any] = {
             "description": f"{self.meaning}{f' ({limits})' if limits else ''}",
             "examples": [self.shown],

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from typing import TYPE_CHECKING, Annotated, Any, Literal
 
-from pydantic import Discriminator, Field, Tag, ValidationInfo, field_validator
+from pydantic import ConfigDict, Discriminator, Field, Tag, ValidationInfo, field_validator
 
 from sim.scenario.airframe import SHARE, TILT
-from sim.scenario.fields import Count, Given, Table, Word, key_of, told
+from sim.scenario.fields import Count, Given, Table, Word, told
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 SPEED = {"above": 0.0, "most": 2000.0}
 PART = {"above": 0.0, "most": 1000.0}
@@ -57,20 +60,12 @@ class Parts(Table):
 
     piston_mass_kg: Annotated[float, Given("kg", "one piston with pin and rings", **PART, example="1.2 kg")]
     rod_mass_kg: Annotated[float, Given("kg", "one connecting rod", **PART, example="1.1 kg")]
-    crank_radius_m: Annotated[float, Given("m", "half the stroke", **RADIUS, example="80 mm")]
-    rod_length_m: Annotated[float, Given("m", "between the eyes", **RADIUS, example="300 mm")]
+    rod_length_m: Annotated[float, Given("m", "length of the rod between its eyes", **RADIUS, example="300 mm")]
+    crank_radius_m: Annotated[float, Given("m", "half the stroke", **RADIUS, short_of="rod_length_m", example="80 mm")]
     rod_centre_share: Annotated[float, Given("1", "CG of the rod from the crankpin over its length", **SHARE)] = 0.35
     rod_gyration_share: Annotated[
         float, Given("1", "radius of gyration of the rod about its CG over its length", **SHARE)
     ] = 0.33
-
-    @field_validator("rod_length_m")
-    @classmethod
-    def _longer_than_the_crank(cls, rod: float, info: ValidationInfo) -> float:
-        crank = info.data.get("crank_radius_m")
-        if crank is not None and rod <= crank:
-            told(("", f'must be above the {key_of("crank_radius_m")} {crank * 1e3:.4g} mm, got "{rod * 1e3:.4g} mm"'))
-        return rod
 
 
 class RotaryParts(Parts):
@@ -87,7 +82,7 @@ class RotaryParts(Parts):
     ]
     crankcase_radius_m: Annotated[float, Given("m", "of the case, as a ring: outside", **RADIUS, example="9 in")]
     crankcase_inner_radius_m: Annotated[
-        float, Given("m", "of the ring: inside", least=0.0, most=5.0, under="crankcase_radius_m", example="6 in")
+        float, Given("m", "of the ring: inside", least=0.0, most=5.0, short_of="crankcase_radius_m", example="6 in")
     ] = 0.0
 
 
@@ -134,7 +129,11 @@ class Powerplant(Table):
     idle_speed_rad_s: Annotated[
         float,
         Given(
-            "rad/s", "speed, the slowest it runs, below cruise", **SPEED, under="cruise_speed_rad_s", example="500 rpm"
+            "rad/s",
+            "speed, the slowest it runs, below cruise",
+            **SPEED,
+            short_of="cruise_speed_rad_s",
+            example="500 rpm",
         ),
     ]
     gear_ratio: Annotated[
@@ -187,14 +186,27 @@ class Powerplant(Table):
         return inertia
 
 
+def _only(kind: str) -> Callable[[dict[str, Any]], None]:
+    """Return what narrows the schema of one kind of powerplant, so that a file fits one kind alone."""
+
+    def narrow(schema: dict[str, Any]) -> None:
+        schema["properties"]["kind"]["enum"] = [kind]
+
+    return narrow
+
+
 class Rotary(Powerplant):
     """A rotary engine with its propeller."""
+
+    model_config = ConfigDict(json_schema_extra=_only("rotary"))
 
     parts: RotaryParts | None = None
 
 
 class Fixed(Powerplant):
     """A fixed engine with its propeller."""
+
+    model_config = ConfigDict(json_schema_extra=_only("fixed"))
 
     parts: FixedParts | None = None
 

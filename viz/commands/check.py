@@ -1,0 +1,33 @@
+"""``whirlgate check``: is a scenario right."""
+
+from __future__ import annotations
+
+import click
+
+from sim.errors import InputError
+from viz.options import Command, json_out
+
+
+@click.command(cls=Command)
+@click.argument("files", nargs=-1, required=True, metavar="FILE...")
+@json_out
+@click.pass_context
+def command(ctx: click.Context, files: tuple[str, ...], *, as_json: bool) -> None:
+    """Say what is wrong with scenario files: every fault of every file, with its line.
+
+    Ends with 0 when all are fine and 2 when one is not.
+
+    Example: whirlgate check camp.toml
+    """
+    from sim.studies.check import check
+    from viz.format import as_json as json_of
+
+    found = check(files)
+    if as_json:
+        click.echo(json_of(found))
+        ctx.exit(2 if found.faults else 0)
+    for checked in found.files:
+        if checked.fine:
+            click.echo(f"{checked.file}: fine")
+    if found.faults:
+        raise InputError(found.faults)

@@ -1,0 +1,21 @@
+"""``whirlgate schema``: what a scenario may hold, for an editor."""
+
+from __future__ import annotations
+
+import click
+
+from viz.options import Command
+
+
+@click.command(cls=Command)
+def command() -> None:
+    """Print the JSON Schema (draft 2020-12) of a scenario file.
+
+    An editor that reads it for your TOML files completes keys and shows what each one means, its unit and limits.
+
+    Example: whirlgate schema > scenario.schema.json
+    """
+    from sim.studies.schema import schema
+    from viz.format import as_json
+
+    click.echo(as_json(schema()))
