@@ -7,14 +7,11 @@ from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
-from sim.flight.trim import steady_turns
-
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from numpy.typing import NDArray
 
-    from sim.flight.motion import Airplane
     from sim.flight.trim import Turns
 
 Limit = Literal["", "CLmax", "elevator travel", "aileron travel", "rudder travel", "power", "idling"]
@@ -41,9 +38,14 @@ class Travel:
     aileron_rad: float
     rudder_rad: float
 
-    def elevator_share(self, elevator_rad: NDArray[np.float64]) -> NDArray[np.float64]:
-        """Return the share of the elevator's travel in use, nose-down elevator positive."""
-        return np.where(elevator_rad < 0.0, elevator_rad / self.elevator_up_rad, elevator_rad / self.elevator_down_rad)
+    def shares(self, turns: Turns) -> dict[str, NDArray[np.float64]]:
+        """Return the share of the travel of elevator, aileron and rudder in use, signed as the angle is."""
+        up, down = turns.elevator_rad / self.elevator_up_rad, turns.elevator_rad / self.elevator_down_rad
+        return {
+            "elevator": np.where(turns.elevator_rad < 0.0, up, down),
+            "aileron": turns.aileron_rad / self.aileron_rad,
+            "rudder": turns.rudder_rad / self.rudder_rad,
+        }
 
 
 def limits_met(turns: Turns, travel: Travel) -> list[Limit]:
@@ -62,11 +64,12 @@ def limits_met(turns: Turns, travel: Travel) -> list[Limit]:
     solution has asked for more than the wing's greatest lift. ``idling``: the throttle cannot be closed far enough.
     """
     lost = np.isnan(turns.alpha_rad) | (turns.lift_share > MOST_LIFT_SHARE)
+    shares = travel.shares(turns)
     passed: list[tuple[Limit, NDArray[np.bool_]]] = [
         ("CLmax", lost),
-        ("elevator travel", np.abs(travel.elevator_share(turns.elevator_rad)) > 1.0),
-        ("rudder travel", np.abs(turns.rudder_rad) > travel.rudder_rad),
-        ("aileron travel", np.abs(turns.aileron_rad) > travel.aileron_rad),
+        ("elevator travel", np.abs(shares["elevator"]) > 1.0),
+        ("rudder travel", np.abs(shares["rudder"]) > 1.0),
+        ("aileron travel", np.abs(shares["aileron"]) > 1.0),
         ("power", turns.throttle > 1.0),
         ("idling", turns.throttle < 0.0),
     ]
@@ -104,8 +107,3 @@ def steepest_bank(turning: Callable[[NDArray[np.float64]], Turns], travel: Trave
             return side * low, limit
         low, high = float(banks[first - 1]), float(banks[first])
     return side * low, limit
-
-
-def level_turning(airplane: Airplane, *, speed_m_s: float, altitude_m: float) -> Callable[[NDArray[np.float64]], Turns]:
-    """Return the function (banks) -> level turns of an airplane at a speed and altitude. [rad, m/s, m]."""
-    return lambda bank: steady_turns(airplane, speed_m_s=speed_m_s, altitude_m=altitude_m, bank_rad=bank)

@@ -33,6 +33,8 @@ LONGEST_STEP = np.array([0.15, 0.15, 0.5, 0.5, 0.5, 40.0, 1.0])
 BLOCK = 256
 """Turns solved together: their rows stay in the cache."""
 SPIN_SHARES = (0.25, 0.5, 0.75, 1.0)
+HOPELESS = 1.25
+"""Share of CLmax at which no thrust makes up for the lift that is missing: such turns are not looked for."""
 NO_ROTOR = 1e-9
 """Share of the rotors' inertia that counts as none and still lets the shaft find its speed."""
 
@@ -154,10 +156,14 @@ class _Case:
 
 
 def _solve(case: _Case, speed: Rows, bank: Rows) -> Rows:
-    x = _start(case, speed, bank)
-    start = x.copy()
-    lost = ~_newton(case, x, speed, bank)
-    if np.any(lost):
+    lift_share, start = _start(case, speed, bank)
+    x = np.full_like(start, np.nan)
+    hopeful = np.flatnonzero(lift_share < HOPELESS)
+    part = start[:, hopeful].copy()
+    good = _newton(case, part, speed[hopeful], bank[hopeful])
+    x[:, hopeful[good]] = part[:, good]
+    lost = hopeful[~good]
+    if lost.size:
         part = start[:, lost]
         for share in SPIN_SHARES:
             thinned = replace(case, airplane=with_spin_share(case.airplane, share))
@@ -246,8 +252,8 @@ def _state(case: _Case, x: Number, speed: Number, bank: Number) -> tuple[tuple[N
     ), Controls(x[2], x[3], x[4], throttle)
 
 
-def _start(case: _Case, speed: Rows, bank: Rows) -> Rows:
-    """Return unknowns with the lift that the bank asks for and the thrust that its drag asks for."""
+def _start(case: _Case, speed: Rows, bank: Rows) -> tuple[Rows, Rows]:
+    """Return the share of CLmax that the bank asks for, and unknowns with that lift and the thrust for its drag."""
     airplane = case.airplane
     wing, propeller = airplane.wing, airplane.propeller
     density = airplane.sea_level_density_kg_m3 * density_ratio(case.altitude_m)
@@ -260,7 +266,7 @@ def _start(case: _Case, speed: Rows, bank: Rows) -> Rows:
     turning = half + np.sqrt(half**2 + drag / (propeller.thrust_m4 * density))
     zero = np.zeros_like(speed)
     spin = airplane.engine.rotation / abs(propeller.ratio) * turning
-    return np.array([alpha, zero, zero, zero, zero, spin, zero + 0.7])
+    return lift / wing.lift_max, np.array([alpha, zero, zero, zero, zero, spin, zero + 0.7])
 
 
 def _described(case: _Case, speed: Rows, bank: Rows, x: Rows) -> Turns:

@@ -1,0 +1,82 @@
+"""Every aerodynamic derivative of an airplane: its value, where it comes from, and how far it can be trusted."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from sim.studies.airplane import flyable
+
+if TYPE_CHECKING:
+    from sim.airframe.derivatives import Derivative
+    from sim.scenario.tables import Scenario
+
+
+@dataclass(frozen=True, slots=True)
+class DerivativesAnswer:
+    """The derivatives of an airplane with one powerplant.
+
+    Attributes
+    ----------
+    powerplant : str
+        Whose propeller runs.
+    speed_m_s, altitude_m : float
+        Where those are estimated that change with lift. [m/s, m]
+    area_m2, span_m, chord_m : float
+        What the coefficients are referred to. [m², m, m]
+    aspect : float
+        Aspect ratio of the equivalent monoplane.
+    span_factor : float
+        Munk's k: its span over the largest span of the wing.
+    derivatives : dict of str to Derivative
+        By name.
+    """
+
+    powerplant: str
+    speed_m_s: float
+    altitude_m: float
+    area_m2: float
+    span_m: float
+    chord_m: float
+    aspect: float
+    span_factor: float
+    derivatives: dict[str, Derivative]
+
+
+def study(
+    scenario: Scenario,
+    *,
+    powerplant: str | None = None,
+    speed_m_s: float | None = None,
+    altitude_m: float | None = None,
+) -> DerivativesAnswer:
+    """Return the derivatives of a scenario's airplane.
+
+    Parameters
+    ----------
+    scenario : Scenario
+    powerplant : str or None
+        Whose propeller runs; None for the first of the file.
+    speed_m_s, altitude_m : float or None
+        None for those of the scenario. [m/s, m]
+
+    Raises
+    ------
+    InputError
+        When no powerplant has that name.
+    """
+    name = powerplant if powerplant is not None else next(iter(scenario.powerplant))
+    flying = flyable(scenario, name, speed_m_s=speed_m_s, altitude_m=altitude_m)
+    wing = flying.airplane.wing
+    return DerivativesAnswer(
+        powerplant=name,
+        speed_m_s=flying.speed_m_s,
+        altitude_m=flying.altitude_m,
+        area_m2=wing.area_m2,
+        span_m=wing.span_m,
+        chord_m=wing.chord_m,
+        aspect=wing.aspect_ratio,
+        span_factor=math.sqrt(wing.aspect_ratio * wing.area_m2) / wing.span_m,
+        derivatives=dict(flying.derivatives),
+    )

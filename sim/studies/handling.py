@@ -1,0 +1,213 @@
+"""The same airplane with each of its engines, left against right: control angles and shares, limits, modes."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from sim.flight.limits import Limit, limits_met, steepest_bank
+from sim.rotor.couple import couple
+from sim.studies.airplane import Flyable, flyables
+from sim.studies.modes import GradedMode, graded_modes
+from sim.studies.turns import checked_banks, turns
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from sim.flight.quality import Category
+    from sim.flight.trim import Turns
+    from sim.scenario.tables import Scenario
+    from sim.studies.turns import Power
+
+BANKS_DEG = (-60.0, -45.0, -30.0, -15.0, 0.0, 15.0, 30.0, 45.0, 60.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """One steady turn with the ball centred.
+
+    Attributes
+    ----------
+    bank_deg, turn_rate_deg_s : float
+        Right positive. [°, °/s]
+    load_factor : float
+        Across the wing.
+    alpha_deg, sideslip_deg : float
+        Incidence; wind from the right positive. [°]
+    elevator_deg, aileron_deg, rudder_deg : float
+        Positive makes a negative moment: nose down, left roll, nose left. [°]
+    elevator_share, aileron_share, rudder_share : float
+        Of the travel to that side, same sign.
+    gyro_pitch_n_m, gyro_yaw_n_m : float
+        What the rotor puts on the airframe, nose up and nose right positive. [N m]
+    holds : bool
+        Whether controls, wing and engine can hold it.
+    limit : str or None
+        What cannot.
+    """
+
+    bank_deg: float
+    turn_rate_deg_s: float
+    load_factor: float
+    alpha_deg: float
+    sideslip_deg: float
+    elevator_deg: float
+    aileron_deg: float
+    rudder_deg: float
+    elevator_share: float
+    aileron_share: float
+    rudder_share: float
+    gyro_pitch_n_m: float
+    gyro_yaw_n_m: float
+    holds: bool
+    limit: Limit | None
+
+
+@dataclass(frozen=True, slots=True)
+class PowerplantHandling:
+    """How the airplane handles with one powerplant.
+
+    Attributes
+    ----------
+    kind : str
+        ``rotary`` or ``fixed``.
+    polar_inertia_kg_m2 : float
+        Spin momentum per rad/s of the engine shaft. [kg m²]
+    spin_rad_s, angular_momentum_kg_m2_s : float
+        In straight flight, clockwise positive. [rad/s, kg m²/s]
+    turns : tuple of Turn
+        In the order asked for.
+    steepest_left_deg, steepest_right_deg : float
+        Steepest bank that holds each way, left negative; 0 where straight flight does not hold. [°]
+    modes : tuple of GradedMode
+        About straight flight.
+    """
+
+    kind: str
+    polar_inertia_kg_m2: float
+    spin_rad_s: float
+    angular_momentum_kg_m2_s: float
+    turns: tuple[Turn, ...]
+    steepest_left_deg: float
+    steepest_right_deg: float
+    modes: tuple[GradedMode, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Handling:
+    """The answer of `whirlgate handling`.
+
+    Attributes
+    ----------
+    speed_m_s, altitude_m : float
+        [m/s, m]
+    powerplants : dict of str to PowerplantHandling
+        By name, in the order of the scenario.
+    """
+
+    speed_m_s: float
+    altitude_m: float
+    powerplants: dict[str, PowerplantHandling]
+
+
+def study(
+    scenario: Scenario,
+    *,
+    speed_m_s: float | None = None,
+    altitude_m: float | None = None,
+    banks_deg: Sequence[float] = BANKS_DEG,
+    power: Power | None = None,
+    category: Category = "B",
+) -> Handling:
+    """Return how the airplane handles with each of its powerplants.
+
+    Parameters
+    ----------
+    scenario : Scenario
+    speed_m_s, altitude_m : float or None
+        None for those of the scenario. [m/s, m]
+    banks_deg : sequence of float
+        Of the turns, left negative, between −90 and 90. [°]
+    power : str or None
+        ``idle``, ``cruise`` or ``full``, climbing or sinking as it gives; None for level turns.
+    category : str
+        Flight phase of the grading: A, B or C.
+
+    Raises
+    ------
+    NoAnswerError
+        When it cannot even fly straight.
+    """
+    banks = checked_banks(banks_deg)
+    flying = flyables(scenario, speed_m_s=speed_m_s, altitude_m=altitude_m)
+    found = {one.name: _handled(one, banks, power, category) for one in flying}
+    return Handling(flying[0].speed_m_s, flying[0].altitude_m, found)
+
+
+def _handled(
+    flying: Flyable, banks_deg: tuple[float, ...], power: Power | None, category: Category
+) -> PowerplantHandling:
+    every = turns(flying, np.radians((*banks_deg, 0.0)), power=power)
+    straight = len(banks_deg)
+    modes = graded_modes(flying, every, straight, category=category)
+    spin = float(every.spin_rad_s[straight])
+    inertia = flying.spin.polar_inertia_kg_m2
+    steepest = [steepest_bank(lambda bank: turns(flying, bank, power=power), flying.travel, side) for side in (-1, 1)]
+    return PowerplantHandling(
+        kind=flying.powerplant.kind,
+        polar_inertia_kg_m2=inertia,
+        spin_rad_s=spin,
+        angular_momentum_kg_m2_s=inertia * spin,
+        turns=described(flying, every, banks_deg),
+        steepest_left_deg=math.degrees(steepest[0][0]),
+        steepest_right_deg=math.degrees(steepest[1][0]),
+        modes=modes,
+    )
+
+
+def described(flying: Flyable, found: Turns, banks_deg: Sequence[float]) -> tuple[Turn, ...]:
+    """Return the first steady turns found in degrees, with shares of travel, the rotor's couple and the limit met.
+
+    Parameters
+    ----------
+    flying : Flyable
+        The airplane.
+    found : Turns
+        At least as many as there are banks.
+    banks_deg : sequence of float
+        The banks as they were asked for. [°]
+    """
+    shares = flying.travel.shares(found)
+    limits = limits_met(found, flying.travel)
+    degrees = {name: np.degrees(getattr(found, name)).tolist() for name in _ANGLES}
+    rows = []
+    for i, (bank, limit) in enumerate(zip(banks_deg, limits, strict=False)):
+        momentum = flying.spin.polar_inertia_kg_m2 * float(found.spin_rad_s[i])
+        pitch_rate, yaw_rate = found.state[11:13, i].tolist()
+        gyro = couple(momentum, pitch_rate_rad_s=pitch_rate, yaw_rate_rad_s=yaw_rate)
+        rows.append(
+            Turn(
+                bank_deg=bank,
+                **{_ANGLES[name]: values[i] for name, values in degrees.items()},
+                **{f"{name}_share": float(values[i]) for name, values in shares.items()},
+                load_factor=float(found.load_factor[i]),
+                gyro_pitch_n_m=gyro.pitch_n_m,
+                gyro_yaw_n_m=gyro.yaw_n_m,
+                holds=not limit,
+                limit=limit or None,
+            )
+        )
+    return tuple(rows)
+
+
+_ANGLES = {
+    "turn_rate_rad_s": "turn_rate_deg_s",
+    "alpha_rad": "alpha_deg",
+    "sideslip_rad": "sideslip_deg",
+    "elevator_rad": "elevator_deg",
+    "aileron_rad": "aileron_deg",
+    "rudder_rad": "rudder_deg",
+}

@@ -1,0 +1,214 @@
+"""What a designer quotes: what the rotor takes of the controls, where that doubles, which grade changes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from sim.flight.limits import Limit, limits_met
+from sim.flight.quality import WORST
+from sim.studies.airplane import Flyable, flyables
+from sim.studies.modes import graded_modes
+from sim.studies.turns import turns, without_rotor
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from sim.flight.quality import Category
+    from sim.scenario.tables import Scenario
+
+BANK_DEG = 45.0
+SPEEDS = 241
+SLOWEST_SHARE = 0.4
+
+
+@dataclass(frozen=True, slots=True)
+class RotorShare:
+    """What the spin of one powerplant takes of the control travel in a turn of 45°, beyond the same turn without it.
+
+    Attributes
+    ----------
+    powerplant : str
+        Its name.
+    left_rudder_share, right_rudder_share : float
+        In the turn to the left and to the right; left rudder positive.
+    left_elevator_share, right_elevator_share : float
+        Stick forward positive.
+    """
+
+    powerplant: str
+    left_rudder_share: float
+    left_elevator_share: float
+    right_rudder_share: float
+    right_elevator_share: float
+
+
+@dataclass(frozen=True, slots=True)
+class Doubling:
+    """The speed at which the greatest of the rotor's shares has doubled.
+
+    Attributes
+    ----------
+    control, side : str
+        Which share is the greatest: ``rudder`` or ``elevator``; ``left`` or ``right``.
+    share : float
+        Its size at the speed of the study.
+    speed_m_s : float or None
+        Where it is twice that; None where the turn meets a limit first. [m/s]
+    slowest_m_s : float
+        Slowest speed at which the turn still holds. [m/s]
+    limit : str
+        What keeps it from going slower.
+    """
+
+    control: str
+    side: str
+    share: float
+    speed_m_s: float | None
+    slowest_m_s: float
+    limit: Limit
+
+
+@dataclass(frozen=True, slots=True)
+class GradeChange:
+    """A mode whose level differs between two powerplants.
+
+    Attributes
+    ----------
+    mode : str
+        Its name.
+    bank_deg : float
+        In which turn; 0 in straight flight. [°]
+    first_level, second_level : int
+        With the first and with the second powerplant; 4 is worse than 3.
+    """
+
+    mode: str
+    bank_deg: float
+    first_level: int
+    second_level: int
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """The three sentences in numbers; first is the powerplant with the most spin momentum, second that with the least.
+
+    Attributes
+    ----------
+    speed_m_s : float
+        [m/s]
+    first, second : RotorShare
+        The two powerplants.
+    doubling : Doubling
+        Of the first.
+    changes : tuple of GradeChange
+        Straight, left and right.
+    """
+
+    speed_m_s: float
+    first: RotorShare
+    second: RotorShare
+    doubling: Doubling
+    changes: tuple[GradeChange, ...]
+
+
+def study(
+    scenario: Scenario,
+    *,
+    speed_m_s: float | None = None,
+    altitude_m: float | None = None,
+    category: Category = "B",
+) -> Summary:
+    """Return the numbers of the designer's three sentences, for level turns.
+
+    Parameters
+    ----------
+    scenario : Scenario
+    speed_m_s, altitude_m : float or None
+        None for those of the scenario. [m/s, m]
+    category : str
+        Flight phase of the grading: A, B or C.
+
+    Raises
+    ------
+    NoAnswerError
+        When there is no level turn of 45° at this speed.
+    """
+    flying = flyables(scenario, speed_m_s=speed_m_s, altitude_m=altitude_m)
+    by_momentum = sorted(flying, key=lambda one: -abs(one.spin.polar_inertia_kg_m2 * one.powerplant.cruise_speed_rad_s))
+    first, second = by_momentum[0], by_momentum[-1]
+    return Summary(
+        speed_m_s=first.speed_m_s,
+        first=_share(first),
+        second=_share(second),
+        doubling=_doubling(first),
+        changes=_changes(first, second, category),
+    )
+
+
+def rotor_shares(flying: Flyable, speed_m_s: NDArray[np.float64], bank_rad: float) -> dict[str, NDArray[np.float64]]:
+    """Return what the rotor takes of each control's travel in a level turn at given speeds [m/s, rad]."""
+    with_it, without = (turns(one, bank_rad, speed_m_s=speed_m_s) for one in (flying, without_rotor(flying)))
+    had, bare = flying.travel.shares(with_it), flying.travel.shares(without)
+    return {name: had[name] - bare[name] for name in had}
+
+
+def _share(flying: Flyable) -> RotorShare:
+    speed = np.array([flying.speed_m_s])
+    left, right = (rotor_shares(flying, speed, side * np.radians(BANK_DEG)) for side in (-1, 1))
+    return RotorShare(
+        powerplant=flying.name,
+        left_rudder_share=float(left["rudder"][0]),
+        left_elevator_share=float(left["elevator"][0]),
+        right_rudder_share=float(right["rudder"][0]),
+        right_elevator_share=float(right["elevator"][0]),
+    )
+
+
+def _doubling(flying: Flyable) -> Doubling:
+    speeds = np.linspace(flying.speed_m_s, SLOWEST_SHARE * flying.speed_m_s, SPEEDS)
+    found: dict[tuple[str, str], NDArray[np.float64]] = {}
+    for side, sign in (("left", -1.0), ("right", 1.0)):
+        shares = rotor_shares(flying, speeds, sign * np.radians(BANK_DEG))
+        found |= {(control, side): np.abs(shares[control]) for control in ("rudder", "elevator")}
+    control, side = max(found, key=lambda key: float(np.nan_to_num(found[key][0])))
+    share = found[control, side]
+    bank = np.radians(BANK_DEG if side == "right" else -BANK_DEG)
+    met = limits_met(turns(flying, bank, speed_m_s=speeds), flying.travel)
+    last = next((i for i, limit in enumerate(met) if limit), len(met)) - 1
+    twice = next((i for i in range(1, last + 1) if share[i] >= 2.0 * share[0]), None)
+    return Doubling(
+        control=control,
+        side=side,
+        share=float(share[0]),
+        speed_m_s=None if twice is None else _crossing(speeds, share, twice),
+        slowest_m_s=float(speeds[max(last, 0)]),
+        limit=met[last + 1] if last + 1 < len(met) else "",
+    )
+
+
+def _crossing(speeds: NDArray[np.float64], share: NDArray[np.float64], after: int) -> float:
+    """Return the speed at which the share passes twice its first value, between two points. [m/s]."""
+    part = (2.0 * share[0] - share[after - 1]) / (share[after] - share[after - 1])
+    return float(speeds[after - 1] + part * (speeds[after] - speeds[after - 1]))
+
+
+def _changes(first: Flyable, second: Flyable, category: Category) -> tuple[GradeChange, ...]:
+    banks = (0.0, -BANK_DEG, BANK_DEG)
+    levels = [_levels(one, banks, category) for one in (first, second)]
+    return tuple(
+        GradeChange(mode, bank, levels[0][bank, mode], levels[1][bank, mode])
+        for bank, mode in levels[0]
+        if (bank, mode) in levels[1] and levels[0][bank, mode] != levels[1][bank, mode]
+    )
+
+
+def _levels(flying: Flyable, banks_deg: tuple[float, ...], category: Category) -> dict[tuple[float, str], int]:
+    found = turns(flying, np.radians(banks_deg))
+    worst: dict[tuple[float, str], int] = {}
+    for i, bank in enumerate(banks_deg):
+        for mode in graded_modes(flying, found, i, category=category):
+            worst[bank, mode.name] = max(worst.get((bank, mode.name), 0), mode.level or WORST)
+    return worst

@@ -1,0 +1,163 @@
+"""How an airplane answers small disturbances with each of its engines, in level flight and in turns."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from sim.errors import NoAnswerError
+from sim.flight.modes import Mode, modes, system_matrix
+from sim.flight.quality import EDITION, Category, level
+from sim.studies.airplane import Flyable, flyables
+from sim.studies.turns import checked_banks, turns
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from sim.flight.trim import Turns
+    from sim.scenario.tables import Scenario
+    from sim.studies.turns import Power
+
+
+@dataclass(frozen=True, slots=True)
+class GradedMode:
+    """A mode with its level; the other attributes are those of `sim.flight.modes.Mode`.
+
+    Attributes
+    ----------
+    name : str
+        By the states that take part.
+    real_per_s, imag_rad_s : float
+        The root. [1/s, rad/s]
+    damping_ratio, natural_frequency_rad_s : float or None
+        Of a pair. [–, rad/s]
+    time_to_half_s, time_to_double_s : float or None
+        The one that applies. [s]
+    coupling_share : float
+        Share of the other group's states.
+    level : int or None
+        By MIL-F-8785C, Class I: 1 to 3, 4 where worse; None where it is not graded.
+    """
+
+    name: str
+    real_per_s: float
+    imag_rad_s: float
+    damping_ratio: float | None
+    natural_frequency_rad_s: float | None
+    time_to_half_s: float | None
+    time_to_double_s: float | None
+    coupling_share: float
+    level: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Motions:
+    """The modes of one steady flight.
+
+    Attributes
+    ----------
+    powerplant : str
+        Its name.
+    bank_deg : float
+        Right wing down positive. [°]
+    modes : tuple of GradedMode
+        Longitudinal ones first.
+    """
+
+    powerplant: str
+    bank_deg: float
+    modes: tuple[GradedMode, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ModesAnswer:
+    """Modes of every powerplant at every bank asked for.
+
+    Attributes
+    ----------
+    speed_m_s, altitude_m : float
+        [m/s, m]
+    graded_by : str
+        Standard, edition, class and flight phase category.
+    flights : tuple of Motions
+        Powerplant by powerplant.
+    """
+
+    speed_m_s: float
+    altitude_m: float
+    graded_by: str
+    flights: tuple[Motions, ...]
+
+
+def study(
+    scenario: Scenario,
+    *,
+    speed_m_s: float | None = None,
+    altitude_m: float | None = None,
+    banks_deg: Sequence[float] = (0.0,),
+    power: Power | None = None,
+    category: Category = "B",
+) -> ModesAnswer:
+    """Return the modes of the airplane with each of its engines.
+
+    Parameters
+    ----------
+    scenario : Scenario
+    speed_m_s, altitude_m : float or None
+        None for those of the scenario. [m/s, m]
+    banks_deg : sequence of float
+        Of the steady turns about which it moves; 0 is straight flight. [°]
+    power : str or None
+        As for `sim.studies.turns.turns`.
+    category : str
+        Flight phase of the grading: A, B or C.
+
+    Raises
+    ------
+    NoAnswerError
+        When there is no steady flight at a bank.
+    """
+    banks = checked_banks(banks_deg)
+    flights = []
+    flying: tuple[Flyable, ...] = flyables(scenario, speed_m_s=speed_m_s, altitude_m=altitude_m)
+    for one in flying:
+        found = turns(one, [math.radians(bank) for bank in banks], power=power)
+        flights += [
+            Motions(one.name, bank, graded_modes(one, found, i, category=category)) for i, bank in enumerate(banks)
+        ]
+    graded_by = f"{EDITION}, Category {category}"
+    return ModesAnswer(flying[0].speed_m_s, flying[0].altitude_m, graded_by, tuple(flights))
+
+
+def graded_modes(flying: Flyable, found: Turns, index: int, *, category: Category = "B") -> tuple[GradedMode, ...]:
+    """Return the modes about one of the steady turns found.
+
+    Raises
+    ------
+    NoAnswerError
+        When that turn does not exist.
+    """
+    if math.isnan(found.alpha_rad[index]):
+        bank = math.degrees(found.bank_rad[index])
+        message = (
+            f"{flying.name}: no steady flight at {bank:.3g}° of bank and {flying.speed_m_s:.3g} m/s: the wing "
+            "would need more than its greatest lift; fly faster or bank less"
+        )
+        raise NoAnswerError(message)
+    every = modes(system_matrix(flying.airplane, found.state[:, index].tolist(), found.controls(index)))
+    return tuple(_graded(mode, every, category) for mode in every)
+
+
+def _graded(mode: Mode, every: Sequence[Mode], category: Category) -> GradedMode:
+    return GradedMode(
+        name=mode.name,
+        real_per_s=mode.real_per_s,
+        imag_rad_s=mode.imag_rad_s,
+        damping_ratio=mode.damping_ratio,
+        natural_frequency_rad_s=mode.natural_frequency_rad_s,
+        time_to_half_s=mode.time_to_half_s,
+        time_to_double_s=mode.time_to_double_s,
+        coupling_share=mode.coupling_share,
+        level=level(mode, every, category),
+    )

@@ -1,0 +1,84 @@
+"""Steady turns of an airplane with one of its engines: level, or at a power setting."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Literal
+
+import numpy as np
+
+from sim.atmosphere import air
+from sim.errors import Fault, InputError
+from sim.flight.power import steady_throttle
+from sim.flight.trim import NO_ROTOR, Turns, steady_turns, with_spin_share
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from numpy.typing import ArrayLike
+
+    from sim.studies.airplane import Flyable
+
+Power = Literal["idle", "cruise", "full"]
+BELOW_DEG = 90.0
+
+
+def turns(flying: Flyable, bank_rad: ArrayLike, *, power: Power | None = None, speed_m_s: ArrayLike = ()) -> Turns:
+    """Return the steady turns of an airplane at given banks.
+
+    Parameters
+    ----------
+    flying : Flyable
+        Airplane, engine, speed and altitude.
+    bank_rad : array_like
+        Right wing down positive. [rad]
+    power : str or None
+        ``idle``: the throttle that keeps the engine at its idle speed on the ground; ``cruise``: what holds its cruise
+        speed; ``full``: full throttle. The airplane then climbs or sinks. None: what level flight takes.
+    speed_m_s : array_like
+        Airspeeds in the place of the one in `flying`. [m/s]
+    """
+    engine, propeller = flying.airplane.engine, flying.airplane.propeller
+    throttle = spin = None
+    if power == "full":
+        throttle = 1.0
+    elif power == "cruise":
+        spin = engine.rotation * flying.powerplant.cruise_speed_rad_s
+    elif power == "idle":
+        throttle = steady_throttle(
+            engine,
+            propeller,
+            spin_rad_s=engine.rotation * flying.powerplant.idle_speed_rad_s,
+            airspeed_m_s=0.0,
+            density_kg_m3=air(flying.altitude_m).density_kg_m3,
+        )
+    return steady_turns(
+        flying.airplane,
+        speed_m_s=speed_m_s if np.size(speed_m_s) else flying.speed_m_s,
+        altitude_m=flying.altitude_m,
+        bank_rad=bank_rad,
+        throttle=throttle,
+        spin_rad_s=spin,
+    )
+
+
+def without_rotor(flying: Flyable) -> Flyable:
+    """Return the same airplane with a rotor that pulls as before and has no spin momentum."""
+    return replace(flying, airplane=with_spin_share(flying.airplane, NO_ROTOR))
+
+
+def checked_banks(banks_deg: Iterable[float]) -> tuple[float, ...]:
+    """Return the banks as they came.
+
+    Raises
+    ------
+    InputError
+        For every one that is not between −90° and 90°, both left out.
+    """
+    banks = tuple(banks_deg)
+    wrong = [bank for bank in banks if not -BELOW_DEG < bank < BELOW_DEG]
+    if wrong:
+        raise InputError(
+            Fault("--bank", f'must be above -90 ° and below 90 °, left negative, got "{bank:g} °"') for bank in wrong
+        )
+    return banks
