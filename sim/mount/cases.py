@@ -1,0 +1,206 @@
+"""Load cases of an engine mount: the forces and moments that a powerplant puts on the firewall at its limit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    Vector = tuple[float, float, float]
+
+GRAVITY_M_S2 = 9.80665
+ULTIMATE = 1.5
+"""Ultimate over limit load (CS 23.303)."""
+GYROSCOPIC_YAW_RAD_S = 2.5
+GYROSCOPIC_PITCH_RAD_S = 1.0
+GYROSCOPIC_LOAD_FACTOR = 2.5
+TAKE_OFF_SHARE = 0.75
+LEAST_SIDE_FACTOR = 1.33
+_FACTORS = {1: 8.0, 2: 4.0, 3: 3.0, 4: 2.0}
+
+
+def torque_factor(cylinders: int) -> float:
+    """Return limit over mean torque of a four-stroke engine: fewer cylinders pull more unevenly.
+
+    Parameters
+    ----------
+    cylinders : int
+        At least 1.
+
+    References
+    ----------
+    CS-VLA 361(b).
+
+    Examples
+    --------
+    >>> torque_factor(4), torque_factor(9)
+    (2.0, 1.33)
+    """
+    return _FACTORS.get(cylinders, 1.33)
+
+
+@dataclass(frozen=True, slots=True)
+class Hung:
+    """A powerplant as it hangs on its mount. Places are from the point where the shaft axis meets the firewall.
+
+    Attributes
+    ----------
+    mass_kg : float
+        Of all that hangs on the mount. [kg]
+    ahead_m, below_m : float
+        Its mass centre ahead of the firewall and below the shaft axis. [m]
+    thrust_n : float
+        Greatest, at full power. [N]
+    torque_n_m : float
+        Mean torque on the airframe at full power, right wing down positive: negative for a clockwise propeller. [N m]
+    cylinders : int
+        For the torque factor.
+    momentum_kg_m2_s : float
+        Spin momentum at full speed, clockwise from the cockpit positive. [kg m²/s]
+    pulsing_momentum_kg_m2_s : float
+        The part of it that pulses between nothing and twice itself: that of a two-blade propeller. [kg m²/s]
+    """
+
+    mass_kg: float
+    ahead_m: float
+    below_m: float
+    thrust_n: float
+    torque_n_m: float
+    cylinders: int
+    momentum_kg_m2_s: float
+    pulsing_momentum_kg_m2_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One load case at limit load, on the airframe, at the point where the shaft axis meets the firewall.
+
+    Attributes
+    ----------
+    name : str
+        What happens.
+    rule : str
+        Where it comes from.
+    limit_force_n : tuple of float
+        Forward, right, down. [N]
+    limit_moment_n_m : tuple of float
+        Right wing down, nose up, nose right. [N m]
+    """
+
+    name: str
+    rule: str
+    limit_force_n: tuple[float, float, float]
+    limit_moment_n_m: tuple[float, float, float]
+
+
+def load_cases(hung: Hung, *, load_factor: float = 3.8, side_factor: float | None = None) -> tuple[Case, ...]:
+    """Return the load cases of a powerplant on its mount.
+
+    Parameters
+    ----------
+    hung : Hung
+        The powerplant.
+    load_factor : float
+        Limit manoeuvring load factor n of the airplane, above 0.
+    side_factor : float, optional
+        Sideways load factor; without it a third of n, and 1.33 at the least.
+
+    Returns
+    -------
+    tuple of Case
+        Four gyroscopic cases, two of torque, two sideways, thrust, weight pulled and pushed.
+
+    Notes
+    -----
+    The rules in our own words. Gyroscopic: yaw 2.5 rad/s and pitch 1.0 rad/s in every combination of signs, load
+    factor 2.5, full power (CS 23.371(a)); two blades double the propeller's share (AMC 23.371). Torque: at full power
+    with 75 % of n, and factored for its unevenness with n (CS-VLA 361). Side: alone (CS-VLA 363). Weight at −0.4 n
+    stands for the push-over. Landing, crash and flutter are not covered.
+
+    References
+    ----------
+    EASA CS-23 Amendment 4 (23.303, 23.371), CS-VLA (361, 363).
+    """
+    side = side_factor if side_factor is not None else max(LEAST_SIDE_FACTOR, load_factor / 3.0)
+    return (
+        *_gyroscopic(hung),
+        _case(
+            hung,
+            "full-power torque, 75 % of the limit load factor",
+            "CS-VLA 361(a)(1)",
+            thrust=1.0,
+            torque=1.0,
+            down=TAKE_OFF_SHARE * load_factor,
+        ),
+        _case(
+            hung,
+            "factored torque, limit load factor",
+            "CS-VLA 361(a)(2)",
+            thrust=1.0,
+            torque=torque_factor(hung.cylinders),
+            down=load_factor,
+        ),
+        _case(hung, "side load to the right", "CS-VLA 363", right=side),
+        _case(hung, "side load to the left", "CS-VLA 363", right=-side),
+        _case(hung, "thrust alone", "common practice", thrust=1.0),
+        _case(hung, "weight at the limit load factor", "common practice", down=load_factor),
+        _case(hung, "weight at -0.4 of it", "common practice", down=-0.4 * load_factor),
+    )
+
+
+def _gyroscopic(hung: Hung) -> Iterator[Case]:
+    peak = hung.momentum_kg_m2_s + hung.pulsing_momentum_kg_m2_s
+    for side, yaw in (("right", 1.0), ("left", -1.0)):
+        for way, pitch in (("up", 1.0), ("down", -1.0)):
+            couple = (-peak * yaw * GYROSCOPIC_YAW_RAD_S, peak * pitch * GYROSCOPIC_PITCH_RAD_S)
+            name = f"gyroscopic, nose swung {side} and {way}"
+            yield _case(
+                hung, name, "CS 23.371(a)", thrust=1.0, torque=1.0, down=GYROSCOPIC_LOAD_FACTOR, couple_n_m=couple
+            )
+
+
+def _case(
+    hung: Hung,
+    name: str,
+    rule: str,
+    *,
+    thrust: float = 0.0,
+    torque: float = 0.0,
+    down: float = 0.0,
+    right: float = 0.0,
+    couple_n_m: tuple[float, float] = (0.0, 0.0),
+) -> Case:
+    """Return one case: shares of thrust and mean torque, weight by load factors, a couple in pitch and yaw."""
+    weight_n = hung.mass_kg * GRAVITY_M_S2
+    force = thrust * hung.thrust_n, right * weight_n, down * weight_n
+    roll = -hung.below_m * force[1] + torque * hung.torque_n_m
+    pitch = -hung.ahead_m * force[2] + couple_n_m[0]
+    yaw = hung.ahead_m * force[1] + couple_n_m[1]
+    return Case(name, rule, force, (roll, pitch, yaw))
+
+
+def disc_thrust(power_w: float, diameter_m: float, density_kg_m3: float = 1.225) -> float:
+    """Return the thrust of an ideal propeller standing still, (2 ρ A P²)^⅓: no real one pulls more [N].
+
+    Parameters
+    ----------
+    power_w : float
+        Of the engine. [W]
+    diameter_m : float
+        Of the propeller. [m]
+    density_kg_m3 : float
+        Of the air. [kg/m³]
+
+    Notes
+    -----
+    Rankine and Froude's actuator disc; real propellers reach 60 to 80 % of it, so a mount sized by it is safe.
+
+    Examples
+    --------
+    >>> round(disc_thrust(97_000.0, 2.6))
+    4965
+    """
+    area_m2 = 0.25 * 3.141592653589793 * diameter_m**2
+    return float((2.0 * density_kg_m3 * area_m2 * power_w**2) ** (1.0 / 3.0))

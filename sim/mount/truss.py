@@ -1,0 +1,280 @@
+"""A welded tube mount as a pin-jointed truss in space: the force in each tube and how far each is from buckling.
+
+The engine is a rigid body that holds its own nodes; the firewall holds others; the rest are free. Solved by
+stiffness, so a truss with more tubes than it needs is as good as one with just enough.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+import numpy as np
+
+from sim.errors import Fault, InputError, NoAnswerError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from numpy.typing import NDArray
+
+Hold = Literal["airframe", "engine", "free"]
+SLACK = 1e-9
+"""A truss whose least stiffness is below this share of its greatest can move without stretching a tube."""
+STEEL_PA = 205e9
+MILD_STEEL_PA = 250e6
+_RIGID = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Node:
+    """Where tubes meet, in body axes from the point where the shaft axis meets the firewall.
+
+    Attributes
+    ----------
+    name : str
+        As on the drawing.
+    place_m : tuple of float
+        Forward, right, down. [m]
+    held : str
+        ``airframe``: bolted to the firewall; ``engine``: bolted to the engine; ``free``: tubes only.
+    """
+
+    name: str
+    place_m: tuple[float, float, float]
+    held: Hold
+
+
+@dataclass(frozen=True, slots=True)
+class Tube:
+    """A round tube between two nodes.
+
+    Attributes
+    ----------
+    name, start, end : str
+        Its own name, and those of its nodes.
+    diameter_m, wall_m : float
+        Outside diameter and wall; twice the wall is at most the diameter. [m]
+    modulus_pa, yield_pa : float
+        Young's modulus, steel 205 GPa, and yield strength, mild steel 250 MPa. [Pa]
+    """
+
+    name: str
+    start: str
+    end: str
+    diameter_m: float
+    wall_m: float
+    modulus_pa: float = STEEL_PA
+    yield_pa: float = MILD_STEEL_PA
+
+    @property
+    def area_m2(self) -> float:
+        """Cross section of the metal [m²]."""
+        return math.pi * (self.diameter_m - self.wall_m) * self.wall_m
+
+    @property
+    def gyration_radius_m(self) -> float:
+        """Radius of gyration of the cross section [m]."""
+        return math.hypot(self.diameter_m, self.diameter_m - 2.0 * self.wall_m) / 4.0
+
+
+@dataclass(frozen=True, slots=True)
+class Member:
+    """What one tube carries.
+
+    Attributes
+    ----------
+    name : str
+        Of the tube.
+    axial_n : float
+        Tension positive. [N]
+    length_m : float
+        Between its nodes. [m]
+    slenderness : float
+        Length over radius of gyration.
+    euler_margin : float
+        Euler's load with hinged ends over the push at ultimate load, less 1: above 0 holds. Infinite in tension.
+    margin : float
+        What the tube can carry over what it must at ultimate load, less 1: in a pull to yield, in a push to the
+        lesser of Euler's and Johnson's loads. Infinite where it carries nothing.
+    """
+
+    name: str
+    axial_n: float
+    length_m: float
+    slenderness: float
+    euler_margin: float
+    margin: float
+
+
+@dataclass(frozen=True, slots=True)
+class Solved:
+    """A loaded truss.
+
+    Attributes
+    ----------
+    members : tuple of Member
+        In the order of the tubes.
+    reactions_n : dict of tuple
+        Force of the firewall on each node it holds: forward, right, down. [N]
+    redundancy : int
+        Tubes beyond those needed; 0 is statically determinate.
+    """
+
+    members: tuple[Member, ...]
+    reactions_n: dict[str, tuple[float, float, float]]
+    redundancy: int
+
+
+def truss_faults(nodes: Sequence[Node], tubes: Sequence[Tube]) -> Iterator[Fault]:
+    """Yield what makes nodes and tubes no truss.
+
+    Parameters
+    ----------
+    nodes, tubes : sequence
+        As drawn.
+    """
+    places = {node.name: node.place_m for node in nodes}
+    for tube in tubes:
+        unknown = [end for end in (tube.start, tube.end) if end not in places]
+        for end in unknown:
+            yield Fault(f"mount.tube.{tube.name}", f'must join two nodes of the table mount.node, got "{end}"')
+        if not unknown and places[tube.start] == places[tube.end]:
+            yield Fault(
+                f"mount.tube.{tube.name}", f'must join two different places, got "{tube.start}" and "{tube.end}"'
+            )
+        if 2.0 * tube.wall_m > tube.diameter_m:
+            yield Fault(
+                f"mount.tube.{tube.name}", f'wall must be at most half the diameter, got "{tube.wall_m * 1e3:g} mm"'
+            )
+    for held, words in (("airframe", "bolted to the firewall"), ("engine", "bolted to the engine")):
+        if not any(node.held == held for node in nodes):
+            yield Fault("mount.node", f'must have nodes {words} (held = "{held}"), got none')
+
+
+def solve_truss(
+    nodes: Sequence[Node],
+    tubes: Sequence[Tube],
+    *,
+    force_n: Sequence[float],
+    moment_n_m: Sequence[float],
+    ultimate: float = 1.5,
+) -> Solved:
+    """Return the force in every tube under a force and moment of the engine.
+
+    Parameters
+    ----------
+    nodes, tubes : sequence
+        The truss.
+    force_n, moment_n_m : sequence of float
+        At limit, on the engine's rigid body, at and about the origin of the nodes: forward, right, down. [N, N m]
+    ultimate : float
+        Factor on the load that the buckling margin is taken at.
+
+    Raises
+    ------
+    InputError
+        Every fault of the drawing at once.
+    NoAnswerError
+        When the truss is a mechanism: it names the node that moves most.
+
+    Notes
+    -----
+    Joints are hinges and loads stand at nodes. Welded joints bend the tubes as well, which adds stress and takes
+    some buckling length away; a licensed engineer must look at both. Euler's load is right for slender tubes only:
+    below the slenderness at which it makes half the yield stress, 127 for mild steel, Johnson's parabola takes over.
+    Heat beside a weld and dents are not in it.
+
+    References
+    ----------
+    S. P. Timoshenko & J. M. Gere, Theory of Elastic Stability, 2nd ed., article 2.1; Johnson's parabola as in
+    Shigley, Mechanical Engineering Design, section 4-13.
+    """
+    faults = list(truss_faults(nodes, tubes))
+    if faults:
+        raise InputError(faults)
+    index = {node.name: position for position, node in enumerate(nodes)}
+    place = np.array([node.place_m for node in nodes])
+    span = np.array([place[index[tube.end]] - place[index[tube.start]] for tube in tubes])
+    length = np.linalg.norm(span, axis=1)
+    stretch = np.zeros((len(tubes), 3 * len(nodes)))
+    for row, (tube, way) in enumerate(zip(tubes, span / length[:, None], strict=True)):
+        stretch[row, 3 * index[tube.end] : 3 * index[tube.end] + 3] = way
+        stretch[row, 3 * index[tube.start] : 3 * index[tube.start] + 3] = -way
+    ties = _ties(nodes, place)
+    axial = _axial(stretch @ ties, tubes, length, np.array([*force_n, *moment_n_m]), (nodes, ties))
+    pull = stretch.T @ axial
+    reactions = {
+        node.name: tuple(pull[3 * index[node.name] : 3 * index[node.name] + 3].tolist())
+        for node in nodes
+        if node.held == "airframe"
+    }
+    members = tuple(
+        _member(tube, float(n), float(long), ultimate) for tube, n, long in zip(tubes, axial, length, strict=True)
+    )
+    return Solved(members, reactions, len(tubes) - ties.shape[1])
+
+
+def _ties(nodes: Sequence[Node], place: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return how all nodes move when the engine (six ways, first) and each free node (three ways) does."""
+    free = [position for position, node in enumerate(nodes) if node.held == "free"]
+    ties = np.zeros((3 * len(nodes), _RIGID + 3 * len(free)))
+    for position, node in enumerate(nodes):
+        if node.held == "engine":
+            x, y, z = place[position]
+            ties[3 * position : 3 * position + 3, :3] = np.eye(3)
+            ties[3 * position : 3 * position + 3, 3:6] = [[0.0, z, -y], [-z, 0.0, x], [y, -x, 0.0]]
+    for column, position in enumerate(free):
+        ties[3 * position : 3 * position + 3, _RIGID + 3 * column : _RIGID + 3 * column + 3] = np.eye(3)
+    return ties
+
+
+def _axial(
+    stretch: NDArray[np.float64],
+    tubes: Sequence[Tube],
+    length: NDArray[np.float64],
+    load: NDArray[np.float64],
+    drawn: tuple[Sequence[Node], NDArray[np.float64]],
+) -> NDArray[np.float64]:
+    """Return the tube forces by stiffness."""
+    spring = np.array([tube.modulus_pa * tube.area_m2 for tube in tubes]) / length
+    size = np.ones(stretch.shape[1])
+    size[3:_RIGID] = 1.0 / max(float(length.mean()), 1e-6)
+    even = stretch * size
+    _, values, ways = np.linalg.svd(even)
+    if len(values) < even.shape[1] or values[-1] <= SLACK * values[0]:
+        raise NoAnswerError(_loose(ways[-1] * size, *drawn))
+    applied = np.zeros(even.shape[1])
+    applied[:_RIGID] = load * size[:_RIGID]
+    moved = np.linalg.solve((even * spring[:, None]).T @ even, applied)
+    return np.asarray(spring * (even @ moved))
+
+
+def _loose(way: NDArray[np.float64], nodes: Sequence[Node], ties: NDArray[np.float64]) -> str:
+    moves = np.linalg.norm((ties @ way).reshape(-1, 3), axis=1)
+    return f"the truss is a mechanism: {nodes[int(moves.argmax())].name} can move without stretching a tube; add a tube"
+
+
+def _member(tube: Tube, axial_n: float, length_m: float, ultimate: float) -> Member:
+    slenderness = length_m / tube.gyration_radius_m
+    euler_n = math.pi**2 * tube.modulus_pa * tube.area_m2 / slenderness**2
+    carried_n = abs(ultimate * axial_n)
+    euler, holds = (_margin(load, carried_n) for load in (euler_n, _strength(tube, slenderness, pushed=axial_n < 0.0)))
+    return Member(
+        tube.name, axial_n, length_m, slenderness, euler_margin=euler if axial_n < 0.0 else math.inf, margin=holds
+    )
+
+
+def _margin(strength_n: float, carried_n: float) -> float:
+    return strength_n / carried_n - 1.0 if carried_n else math.inf
+
+
+def _strength(tube: Tube, slenderness: float, *, pushed: bool) -> float:
+    """Return what a tube carries: yield in a pull; in a push Euler where slender, Johnson's parabola where not [N]."""
+    if not pushed:
+        return tube.yield_pa * tube.area_m2
+    euler_pa = math.pi**2 * tube.modulus_pa / slenderness**2
+    if euler_pa <= tube.yield_pa / 2.0:
+        return euler_pa * tube.area_m2
+    return tube.yield_pa * (1.0 - tube.yield_pa / (4.0 * euler_pa)) * tube.area_m2

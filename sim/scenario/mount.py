@@ -1,0 +1,87 @@
+"""The tables of the engine mount: where it stands, its bolts, and its tubes."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field, ValidationInfo, field_validator
+
+from sim.scenario.fields import Given, Table, Word, told
+
+PLACE = {"least": -10.0, "most": 10.0}
+THICK = {"above": 0.0, "most": 0.5}
+
+
+class Bolt(Table):
+    """One bolt through the firewall, placed from the point where the shaft axis meets it."""
+
+    right_m: Annotated[float, Given("m", "to the right, from the cockpit", **PLACE, example="9 in")]
+    up_m: Annotated[float, Given("m", "above the shaft axis", **PLACE, example="-7 in")]
+    diameter_m: Annotated[float, Given("m", "of the shank", **THICK, example="3/8 in")]
+
+
+class Node(Table):
+    """Where tubes of the mount meet, placed from the point where the shaft axis meets the firewall."""
+
+    ahead_m: Annotated[float, Given("m", "ahead of the firewall", **PLACE, example="0 in")]
+    right_m: Annotated[float, Given("m", "to the right, from the cockpit", **PLACE, example="9 in")]
+    up_m: Annotated[float, Given("m", "above the shaft axis", **PLACE, example="-7 in")]
+    held: Annotated[
+        Literal["airframe", "engine", "free"],
+        Word("what it is bolted to: firewall, engine, or tubes only", ("airframe", "engine", "free")),
+    ] = "free"
+
+
+class Tube(Table):
+    """A round tube of the mount between two nodes."""
+
+    start: Annotated[str, Word("a node", example="upper_left", most=40)]
+    end: Annotated[str, Word("another node", example="lug_left", most=40)]
+    diameter_m: Annotated[float, Given("m", "outside", **THICK, example="7/8 in")]
+    wall_m: Annotated[float, Given("m", "of the tube", **THICK, example="0.049 in")]
+
+    @field_validator("wall_m")
+    @classmethod
+    def _fits(cls, wall: float, info: ValidationInfo) -> float:
+        diameter = info.data.get("diameter_m")
+        if diameter is not None and 2.0 * wall > diameter:
+            told(("", f'must be at most half the diameter, {diameter * 500:.4g} mm, got "{wall * 1e3:.4g} mm"'))
+        return wall
+
+
+class Hung(Table):
+    """What hangs on the mount with one powerplant, where the engine's own mass and station do not tell it."""
+
+    mass_kg: Annotated[
+        float | None, Given("kg", "engine, propeller and all else on the mount", above=0.0, most=1e4, example="420 lb")
+    ] = None
+    ahead_m: Annotated[float | None, Given("m", "its CG ahead of the firewall", **PLACE, example="14 in")] = None
+    up_m: Annotated[float, Given("m", "its CG above the shaft axis", **PLACE, example="-1 in")] = 0.0
+
+
+class Mount(Table):
+    """The engine mount; x of its nodes and bolts is the shaft axis."""
+
+    firewall_m: Annotated[
+        float | None, Given("m", "station of the firewall, aft of the datum", least=-100.0, most=100.0, example="34 in")
+    ] = None
+    load_factor: Annotated[float, Given("1", "limit manoeuvring load factor", above=0.0, most=15.0, example="3.8")] = (
+        3.8
+    )
+    side_factor: Annotated[
+        float | None, Given("1", "sideways limit load factor", above=0.0, most=10.0, example="1.33")
+    ] = None
+    modulus_pa: Annotated[
+        float, Given("Pa", "Young's modulus of the tubes", above=0.0, most=1e12, example="205 GPa")
+    ] = 205e9
+    yield_strength_pa: Annotated[
+        float, Given("Pa", "yield strength of the tubes, as welded", above=0.0, most=1e10, example="435 MPa")
+    ] = 250e6
+    bolt: Annotated[
+        dict[str, Bolt], Field(default_factory=dict, description="bolts through the firewall, by a name of your own")
+    ]
+    node: Annotated[dict[str, Node], Field(default_factory=dict, description="where tubes meet, by a name of your own")]
+    tube: Annotated[
+        dict[str, Tube], Field(default_factory=dict, description="tubes of the mount, by a name of your own")
+    ]
+    hung: Annotated[dict[str, Hung], Field(default_factory=dict, description="what hangs on the mount, by powerplant")]
