@@ -61,6 +61,7 @@ KINDS: dict[str, Kind] = {
     "N/m": Kind((1, 0, -2, 0, 0, 0), "a spring rate", "25 lbf/in"),
     "kg m^2": Kind((1, 2, 0, 0, 0, 0), "a moment of inertia", "22.5 kg m^2"),
     "kg/m^3": Kind((1, -3, 0, 0, 0, 0), "a density", "680 kg/m^3"),
+    "V": Kind((1, 2, -3, 0, 0, -1), "a voltage", "12 V"),
     "kg/m": Kind((1, -1, 0, 0, 0, 0), "a mass a length", "1.2 kg/m"),
 }
 """SI unit -> the kind of quantity held in it."""
@@ -130,6 +131,7 @@ _WORTH: tuple[tuple[str, Fraction | int | str, str], ...] = (
     ("N m", _G, "kgf m"),
     ("N m", _LBF * _FT, "lbf ft, ft lbf, lb ft, ft lb"),
     ("N m", _LBF * _IN, "lbf in, in lbf, lb in, in lb"),
+    ("V", 1, "V, volt, volts"),
     ("W", 1, "W"),
     ("W", 1000, "kW"),
     ("W", 550 * _FT * _LBF, "hp"),

@@ -109,7 +109,7 @@ def cam_checks(
     rise_rad, base_radius_m : float
         Cam angle of a rise, and radius with the follower down. [rad], [m]
     """
-    numbers = evaluate(display, spring, law, np.asarray(rise_rad), np.asarray(base_radius_m))
+    numbers = evaluate(display, spring, law, rise_rad=np.asarray(rise_rad), base_radius_m=np.asarray(base_radius_m))
     rows = cam_rows(display, spring, numbers)
     return tuple(
         check(row, "" if row.passes else _cure(row, display, spring, (law, rise_rad, base_radius_m))) for row in rows
@@ -147,7 +147,9 @@ def _nearest_base(row: Row, display: Display, spring: Spring, cam: tuple[LawName
     """Return the base circle, in half millimetres, nearest to the one tried at which the row would pass."""
     law, rise_rad, base_radius_m = cam
     tried = STEP_M * np.arange(1, 601, dtype=np.float64)
-    rows = cam_rows(display, spring, evaluate(display, spring, law, np.asarray(rise_rad), np.asarray(tried)))
+    rows = cam_rows(
+        display, spring, evaluate(display, spring, law, rise_rad=np.asarray(rise_rad), base_radius_m=np.asarray(tried))
+    )
     passing = tried[next(each for each in rows if each.name == row.name).passes]
     if not passing.size:
         return "another follower: no base circle up to 300 mm would do with this one"

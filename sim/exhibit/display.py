@@ -27,13 +27,16 @@ class Window:
     lead_rad : float
         How far ahead of it the lamp must come on at flying speed; the lead plate swings by this. [rad]
     blades : int
-        The arc repeats this often in a turn.
+        Blades of the propeller.
+    openings : int
+        The arc is used this often in a turn: once a blade, or less often.
     """
 
     from_rad: float
     to_rad: float
     lead_rad: float
     blades: int
+    openings: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +163,7 @@ class Display:
     @property
     def cam_ratio(self) -> float:
         """Turns of the cam per turn of the propeller."""
-        return self.window.blades / self.cam.lobes
+        return self.window.openings / self.cam.lobes
 
     @property
     def window_rad(self) -> float:

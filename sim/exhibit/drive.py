@@ -21,15 +21,12 @@ class Propeller:
         Tip circle. [m]
     mass_kg : float
         All blades and hub. [kg]
-    blades : int
-        Number of blades.
     top_speed_rad_s : float
         Fastest it is ever turned. [rad/s]
     """
 
     diameter_m: float
     mass_kg: float
-    blades: int
     top_speed_rad_s: float
 
     @property
@@ -148,9 +145,9 @@ def drive(
     )
 
 
-def flashes_per_turn(blades: int, gear: float) -> float:
+def flashes_per_turn(openings: int, gear: float) -> float:
     """Return how often the lamp comes on in one turn of crank or motor."""
-    return blades * gear
+    return openings * gear
 
 
 def crank_speed(propeller_rad_s: float, gear: float) -> float:

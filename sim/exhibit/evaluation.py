@@ -88,7 +88,7 @@ def flanks(law: LawName, rise_rad: FloatArray, lift_m: float) -> tuple[FloatArra
 
 
 def evaluate(
-    display: Display, spring: Spring, law: LawName, rise_rad: FloatArray, base_radius_m: FloatArray
+    display: Display, spring: Spring, law: LawName, *, rise_rad: FloatArray, base_radius_m: FloatArray
 ) -> CamNumbers:
     """Return the figures of merit of cams with this law, at rises and base circles that broadcast together.
 

@@ -18,7 +18,7 @@ _FINE = 801
 
 
 def path_at(
-    schedule: Schedule, follower: Follower, lift_m: float, base_radius_m: float, angle_rad: FloatArray
+    schedule: Schedule, follower: Follower, angle_rad: FloatArray, *, lift_m: float, base_radius_m: float
 ) -> RollerPath:
     """Return the pitch curve of the whole cam at the given cam angles. [rad]."""
     share, slope, bend = lift_share(schedule, angle_rad)
@@ -55,18 +55,19 @@ def cut_angles(
     A chord of length l on a curve of curvature κ strays l² κ/8; the cuts are spread so that each strays as much.
     """
     turns = np.append(schedule.breaks(), schedule.breaks()[0] + 2.0 * np.pi)
-    pieces = []
+    pieces: list[FloatArray] = []
     for start, end in pairwise(turns):
         fine = np.linspace(start, end, _FINE)
-        inside = np.clip(fine, start + 1e-9, end - 1e-9)
-        path = path_at(schedule, follower, lift_m, base_radius_m, inside)
+        inside = np.clip(fine, start + 1e-9, end - 1e-9).astype(np.float64)
+        path = path_at(schedule, follower, inside, lift_m=lift_m, base_radius_m=base_radius_m)
         left = 1.0 - drawn_in_m * path.curvature_per_m
         length, bend = path.pace_m * np.abs(left), np.abs(path.curvature_per_m / left)
         density = length * np.sqrt(bend / (8.0 * 0.8 * chord_error_m)) + 1e-6
         count = np.concatenate([[0.0], np.cumsum((density[1:] + density[:-1]) / 2.0 * np.diff(fine))])
         cuts = max(4, int(np.ceil(count[-1])))
-        pieces.append(np.interp(np.linspace(0.0, count[-1], cuts + 1)[:-1], count, fine))
-    angles: FloatArray = np.concatenate(pieces).astype(np.float64)
+        even = count[-1] * np.arange(cuts, dtype=np.float64) / cuts
+        pieces.append(np.array(np.interp(even, count, fine), dtype=np.float64))
+    angles: FloatArray = np.concatenate(pieces)
     return angles
 
 

@@ -15,6 +15,7 @@ from sim.exhibit.shapes import CHORD_ERROR_M, Hole, Part, Scribe, hull, slot
 if TYPE_CHECKING:
     from sim.exhibit.cam import FloatArray
     from sim.exhibit.display import Display
+    from sim.exhibit.follower import RollerPath
     from sim.exhibit.search import Found
 
 SCREW_M = 0.0042
@@ -39,12 +40,14 @@ def schedule_of(display: Display, found: Found) -> Schedule:
 def cam_part(display: Display, found: Found) -> Part:
     """Return the cam, seen so that it turns anticlockwise, with its marks for no lead and for flying speed."""
     schedule, roller = schedule_of(display, found), display.follower.roller_radius_m
-    wanted = {"lift_m": display.cam.lift_m, "base_radius_m": found.base_radius_m, "chord_error_m": CHORD_ERROR_M}
-    cuts = cut_angles(schedule, display.follower, **wanted, drawn_in_m=roller)
-    mills = cut_angles(schedule, display.follower, **wanted, drawn_in_m=roller - display.cam.cutter_radius_m)
-    size = (display.cam.lift_m, found.base_radius_m)
-    outline = profile(path_at(schedule, display.follower, *size, cuts), roller)
-    mill = cutter_path(path_at(schedule, display.follower, *size, mills), roller, display.cam.cutter_radius_m)
+    cutter = display.cam.cutter_radius_m
+    size = {"lift_m": display.cam.lift_m, "base_radius_m": found.base_radius_m}
+
+    def path(drawn_in_m: float) -> RollerPath:
+        cuts = cut_angles(schedule, display.follower, **size, chord_error_m=CHORD_ERROR_M, drawn_in_m=drawn_in_m)
+        return path_at(schedule, display.follower, cuts, **size)
+
+    outline, mill = profile(path(roller), roller), cutter_path(path(roller - cutter), roller, cutter)
     shaft = display.cam.shaft_radius_m
     holes = [Hole(0.0, 0.0, 2.0 * shaft, "shaft")]
     if found.base_radius_m - shaft >= 0.010:

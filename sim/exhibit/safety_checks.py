@@ -101,7 +101,7 @@ def propeller_checks(display: Display) -> tuple[Check, ...]:
     top_rpm = propeller.top_speed_rad_s / _PER_RPM
     energy = guard.ENERGY_LIMIT_INTERLOCKED_J if closed.stops_on_opening else guard.ENERGY_LIMIT_J
     slower = top_rpm * math.sqrt(energy / propeller.kinetic_energy_j)
-    flashes = flashes_per_turn(propeller.blades, handle.gear)
+    flashes = flashes_per_turn(display.window.openings, handle.gear)
     most_rpm = guard.most_crank_speed(flashes) / _PER_RPM
     limits = (
         _judged(

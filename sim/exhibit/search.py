@@ -82,7 +82,7 @@ def _tier(display: Display, spring: Spring, base_radius_m: float) -> _Tier:
     tried, laws = rises(display), all_laws(display.cam.law)
     failed, pressure = [], []
     for law in laws:
-        numbers: CamNumbers = evaluate(display, spring, law, tried, np.asarray(base_radius_m))
+        numbers: CamNumbers = evaluate(display, spring, law, rise_rad=tried, base_radius_m=np.asarray(base_radius_m))
         rows = cam_rows(display, spring, numbers)
         failed.append(np.stack([~row.passes for row in rows]))
         pressure.append(numbers.pressure_angle_rad)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Any, get_args, get_origin
+from typing import TYPE_CHECKING, Annotated, Any, TypeGuard, get_args, get_origin
 
 from sim.errors import Fault, did_you_mean
 from sim.quantity import quoted
@@ -62,6 +62,8 @@ def _sentence(error: ErrorDetails, root: type[Table]) -> str:
     if kind == "extra_forbidden":
         table = table_at(root, location[:-1])
         known = [key_of(name) for name in table.model_fields] if table else []
+        if table and (why := table.unknown(key)):
+            return why
         return f"unknown {'table' if isinstance(error['input'], dict) else 'key'}{did_you_mean(key, known)}"
     if kind == "too_short":
         return "must hold at least one table"
@@ -76,7 +78,8 @@ def _how_to_write(table: type[Table] | None, key: str) -> str:
             declared = next((item for item in field.metadata if isinstance(item, Given | Count | Word)), None)
             if declared:
                 return f': {declared.meaning}, as in "{declared.shown}"'
-            doc = next((inner.__doc__ for inner in leaves(field.annotation) if getattr(inner, "__doc__", None)), None)
+            inner = next(filter(_is_table, leaves(field.annotation)), None)
+            doc = inner.__doc__ if inner else field.description
             return f": a table, {doc[0].lower()}{doc[1:].partition('.')[0]}" if doc else ""
     return ""
 
@@ -86,13 +89,16 @@ def table_at(root: type[Table], location: Path) -> type[Table] | None:
     kinds: list[Any] = [root]
     for part in location:
         kinds = [inner for kind in kinds for inner in _step(kind, part)]
-    tables = [kind for kind in kinds if isinstance(kind, type) and issubclass(kind, Table)]
-    return tables[0] if tables else None
+    return next(filter(_is_table, kinds), None)
+
+
+def _is_table(kind: object) -> TypeGuard[type[Table]]:
+    return isinstance(kind, type) and issubclass(kind, Table)
 
 
 def _step(kind: Any, part: str | int) -> list[Any]:  # noqa: ANN401
     """Return what `part` leads to from one kind of value."""
-    if isinstance(kind, type) and issubclass(kind, Table):
+    if _is_table(kind):
         if _is_tag(part):
             return [kind] if part == f"<{kind.__name__}>" else []
         return [

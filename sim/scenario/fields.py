@@ -41,6 +41,7 @@ SUFFIXES = {
     "kg m^2": "kg_m2",
     "kg/m^3": "kg_m3",
     "kg/m": "kg_per_m",
+    "V": "v",
 }
 """SI unit -> how an attribute's name ends."""
 _ENDING = re.compile(f"_(?:{'|'.join(sorted(SUFFIXES.values(), key=len, reverse=True))})$")
@@ -61,6 +62,11 @@ class Table(BaseModel):
     """A TOML table: its keys are those declared, no others; frozen once read."""
 
     model_config = ConfigDict(alias_generator=key_of, extra="forbid", frozen=True)
+
+    @classmethod
+    def unknown(cls, key: str) -> str | None:  # noqa: ARG003
+        """Return why a key that the table does not have is refused, None where it is merely unknown."""
+        return None
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,6 +23,7 @@ from sim.scenario.airframe import (
     Wing,
 )
 from sim.scenario.derivatives import Derivatives
+from sim.scenario.exhibit import Exhibit
 from sim.scenario.fields import Count, Given, Table, Word, told
 from sim.scenario.powerplant import RADIUS, AnyPowerplant
 
@@ -92,6 +93,7 @@ class Scenario(Table):
     powerplant: Annotated[dict[str, AnyPowerplant], Field(min_length=1, description="Engines by a name of your own.")]
     gun: Gun
     flight: Flight
+    exhibit: Exhibit | None = None
     _tolerances: Mapping[str, float] = PrivateAttr(default_factory=dict)
 
     @property

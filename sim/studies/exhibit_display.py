@@ -1,0 +1,130 @@
+"""The display a scenario asks for: its table of wishes, and the firing windows of the powerplant it names."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from sim.errors import NoAnswerError, did_you_mean, refuse
+from sim.exhibit.display import CamWish, Display, Enclosure, Lamp, Window
+from sim.exhibit.drive import Handle, Propeller
+from sim.exhibit.follower import Follower
+from sim.exhibit.spring import SpringWish
+from sim.studies.timing import Setup
+from sim.synchronizer.blade import blocked_arc_rad, helix_rad, projected_width_m
+
+if TYPE_CHECKING:
+    from sim.scenario.exhibit import Exhibit
+    from sim.scenario.tables import Scenario
+
+
+def display_of_scenario(scenario: Scenario) -> Display:
+    """Return what the scenario's builder fixes.
+
+    Raises
+    ------
+    NoAnswerError
+        When the scenario has no table for a display, or its blades leave no window.
+    """
+    table = scenario.exhibit
+    if table is None:
+        message = "the scenario has no [exhibit] table; copy the one of the tollgate scenario and change it"
+        raise NoAnswerError(message)
+    name = table.powerplant or next(iter(scenario.powerplant))
+    if name not in scenario.powerplant:
+        known = " or ".join(scenario.powerplant)
+        refuse("exhibit.powerplant", f'must be {known}, got "{name}"{did_you_mean(name, scenario.powerplant)}')
+    return _display(table, _window(_setup(scenario, name)))
+
+
+def _setup(scenario: Scenario, name: str) -> Setup:
+    """Return the gun line through the named powerplant's propeller at its full speed."""
+    gun, powerplant = scenario.gun, scenario.powerplant[name]
+    propeller = powerplant.propeller
+    thickness = gun.blade_thickness_m if propeller.blade_thickness_m is None else propeller.blade_thickness_m
+    helix = helix_rad(gun.blade_pitch_m or propeller.pitch_m, gun.bore_radius_m)
+    width = projected_width_m(propeller.blade_chord_m or gun.blade_chord_m, thickness, helix)
+    return Setup(
+        spin_rad_s=(powerplant.speed_rad_s * abs(powerplant.gear_ratio),),
+        blades=propeller.blades,
+        blocked_rad=blocked_arc_rad(width, gun.bullet_diameter_m, gun.bore_radius_m),
+        margin_rad=gun.margin_rad,
+        delay_s=gun.link_delay_s + gun.lock_time_s + gun.barrel_time_s + gun.muzzle_to_disc_m / gun.muzzle_speed_m_s,
+        impulses_per_rev=gun.impulses_per_rev,
+        powerplant=name,
+    )
+
+
+def _window(setup: Setup) -> Window:
+    """Return the first clear arc at the disc, and the lead at the powerplant's full speed."""
+    half_blocked = setup.blocked_rad / 2.0 + setup.margin_rad
+    clear = 2.0 * math.pi / setup.blades - 2.0 * half_blocked
+    if clear <= 0.0:
+        message = (
+            f"each blade blocks {setup.shut_deg:g}° with its margins and leaves no window to show; "
+            "raise the bore line or take a narrower blade"
+        )
+        raise NoAnswerError(message)
+    return Window(
+        from_rad=half_blocked,
+        to_rad=half_blocked + clear,
+        lead_rad=setup.spin_rad_s[0] * setup.delay_s,
+        blades=setup.blades,
+        openings=setup.openings,
+    )
+
+
+def _display(table: Exhibit, window: Window) -> Display:
+    return Display(
+        window=window,
+        cam=_cam(table),
+        follower=Follower(
+            kind=table.follower,
+            roller_radius_m=table.roller_diameter_m / 2.0,
+            offset_m=table.offset_m,
+            arm_m=table.arm_m or 0.0,
+            pivot_m=table.pivot_m or 0.0,
+        ),
+        follower_kg=table.follower_mass_kg,
+        spring=SpringWish(
+            preload_n=table.preload_n,
+            rate_n_per_m=table.spring_rate_n_per_m,
+            travel_m=table.lift_m,
+            outer_space_m=table.spring_diameter_space_m,
+            length_space_m=table.spring_length_space_m,
+        ),
+        propeller=Propeller(table.propeller_diameter_m, table.propeller_mass_kg, table.propeller_speed_rad_s),
+        handle=Handle(
+            kind=table.drive,
+            crank_radius_m=table.crank_radius_m,
+            gear=table.gear_ratio,
+            axis_height_m=table.crank_height_m,
+            friction_torque_n_m=table.friction_torque_n_m,
+            most_force_n=table.handle_force_n,
+        ),
+        enclosure=Enclosure(
+            place=table.place,
+            shape=table.guard_shape,
+            opening_m=table.guard_opening_m,
+            distance_m=table.guard_distance_m,
+            blade_gap_m=table.blade_gap_m,
+            stops_on_opening=table.stops_on_opening == "yes",
+        ),
+        lamp=Lamp(table.lamp_voltage_v, table.lamp_supply, table.placard_ink, table.placard_paper),
+    )
+
+
+def _cam(table: Exhibit) -> CamWish:
+    return CamWish(
+        lobes=table.lobes,
+        lift_m=table.lift_m,
+        face_width_m=table.cam_thickness_m,
+        material=table.cam_material,
+        shaft_radius_m=table.shaft_diameter_m / 2.0,
+        cutter_radius_m=table.cutter_diameter_m / 2.0,
+        space_m=table.cam_space_m,
+        setting_error_m=table.switch_setting_m,
+        law=table.law,
+        rise_rad=table.rise_rad,
+        base_radius_m=table.base_radius_m,
+    )
