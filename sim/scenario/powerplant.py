@@ -40,6 +40,9 @@ class Propeller(Table):
     arm_m: Annotated[float, Given("m", "CG to its disc, forward positive", least=-20.0, most=20.0, example="4 ft")] = (
         0.0
     )
+    station_m: Annotated[
+        float | None, Given("m", "its disc aft of the datum, to balance with", least=-100.0, most=100.0, example="0 in")
+    ] = None
     blade_chord_m: Annotated[
         float | None, Given("m", "chord at the bore line where it is not the gun table's", **RADIUS, example="5 in")
     ] = None
@@ -180,9 +183,11 @@ class Powerplant(Table):
     @field_validator("polar_inertia_kg_m2")
     @classmethod
     def _known_one_way(cls, inertia: float | None, info: ValidationInfo) -> float | None:
-        if "parts" in info.data and (inertia is None) == (info.data["parts"] is None):
-            came = "neither" if inertia is None else "both"
-            told(("", f"must be given, or else the table parts; {came} of the two is here"))
+        parts = info.data.get("parts", ...)  # ... where they are there and wrong
+        if inertia is None and parts is None:
+            told(("", 'is missing: give it, as in "22.5 kg m^2", or the table parts'))
+        if inertia is not None and isinstance(parts, Parts):
+            told(("", "must not be given beside the table parts, which says the same"))
         return inertia
 
 

@@ -25,7 +25,9 @@ from sim.scenario.airframe import (
 from sim.scenario.derivatives import Derivatives
 from sim.scenario.exhibit import Exhibit
 from sim.scenario.fields import Count, Given, Table, Word, told
+from sim.scenario.mount import Mount
 from sim.scenario.powerplant import RADIUS, AnyPowerplant
+from sim.scenario.shop import Balance, Item, Layout, Past, Weighing, WingSection, one_of
 
 DELAY = {"least": 0.0, "most": 1.0}
 
@@ -94,6 +96,13 @@ class Scenario(Table):
     gun: Gun
     flight: Flight
     exhibit: Exhibit | None = None
+    mount: Mount | None = None
+    section: WingSection | None = None
+    layout: Layout | None = None
+    item: Annotated[list[Item], Field(default_factory=list, description="What weighs something, engines apart.")]
+    past: Annotated[list[Past], Field(default_factory=list, description="Finished airplanes of the kind.")]
+    balance: Balance | None = None
+    weighing: Weighing | None = None
     _tolerances: Mapping[str, float] = PrivateAttr(default_factory=dict)
 
     @property
@@ -110,8 +119,35 @@ class Scenario(Table):
     def _ailerons_on_planes(cls, aileron: Aileron, info: ValidationInfo) -> Aileron:
         wing = info.data.get("wing")
         if wing is not None and aileron.planes > wing.planes:
-            told(("planes", f'must be at most the {wing.planes} planes of the wing, got "{aileron.planes}"'))
+            told(("planes", f'must be at most the planes of the wing, {wing.planes}, got "{aileron.planes}"'))
         return aileron
+
+    @field_validator("item")
+    @classmethod
+    def _items_of_their_own_name(cls, items: list[Item], info: ValidationInfo) -> list[Item]:
+        engines, seen = info.data.get("powerplant"), set[str]()
+        for number, item in enumerate(items, start=1):
+            if item.name in seen:
+                told(("", f'number {number} has the name of another, "{item.name}"'))
+            if item.powerplant is not None and engines is not None and item.powerplant not in engines:
+                told(("", f"powerplant of number {number} {one_of(engines, item.powerplant)}"))
+            seen.add(item.name)
+        return items
+
+    @field_validator("balance", "weighing")
+    @classmethod
+    def _with_an_engine_that_is_here(
+        cls, table: Balance | Weighing | None, info: ValidationInfo
+    ) -> Balance | Weighing | None:
+        engines = info.data.get("powerplant")
+        if (
+            table is not None
+            and table.powerplant is not None
+            and engines is not None
+            and table.powerplant not in engines
+        ):
+            told(("powerplant", one_of(engines, table.powerplant)))
+        return table
 
     @field_validator("powerplant")
     @classmethod
