@@ -128,6 +128,8 @@ def quoted(value: object) -> str:
 
 
 def _as_text(value: object) -> str:
+    if isinstance(value, dict | list):
+        return "a table" if isinstance(value, dict) else "a list"
     try:
         return str(value)
     except ValueError:  # Python prints no whole number of more than some thousand digits
@@ -206,6 +208,8 @@ def _tidy(text: str) -> str:
 
 def _tolerance(spread: str, total: _Sum, allowed: Allowed) -> Fraction:
     """Return one standard deviation; a percentage of a quantity with a unit is a share of its value."""
+    if not spread or spread.startswith("-"):
+        _wrong('must have a positive tolerance after ±, as in "1 in ± 1/16 in"')
     share = spread.endswith(("%", "percent"))
     if share and not total.last.text:
         _wrong("must have its tolerance without % where the value has none")
@@ -247,7 +251,8 @@ def _unit(text: str, allowed: Allowed) -> Unit:
     marks = _ANGLE_MARKS if allowed.unit == "rad" else _LENGTH_MARKS
     unit = find(marks.get(text, text))
     if unit is None:
-        _wrong(after=f": no unit is called {quoted(text)}{did_you_mean(text, COMMON)}")
+        near = did_you_mean(text, COMMON) if text.isalpha() else ""
+        _wrong(after=f": no unit is called {quoted(text)}{near}")
     if unit.dimension != KINDS[allowed.unit].dimension:
         other = called(unit.dimension)
         _wrong(after=f", which is {other}" if other else "")

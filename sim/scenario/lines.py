@@ -54,7 +54,7 @@ class Lines:
 def scan(text: str) -> Lines:
     """Return where every table and key of the text stands, as far as its lines can be made out."""
     lines, arrays, table = Lines(), dict[Path, int](), Path()
-    inside = _Value()
+    inside, repeated = _Value(), False
     for number, line in enumerate(text.split("\n"), start=1):
         if inside.open:
             inside.read(line)
@@ -66,9 +66,10 @@ def scan(text: str) -> Lines:
                 arrays[bare] = arrays.get(bare, -1) + 1
                 lines.note(bare, number, again=True)
                 table = (*bare, arrays[bare])
+            repeated = table in lines.first  # then its keys are not told as well
             lines.note(table, number, again=False)
         elif key := _KEY.match(line):
-            lines.note((*table, *_parts(key.group(1))), number, again=False)
+            lines.note((*table, *_parts(key.group(1))), number, again=repeated)
             inside.read(key.group(2))
     return lines
 

@@ -56,6 +56,8 @@ def read_text(text: str, *, called: str = "", settings: Iterable[str] = ()) -> S
         With every fault at once.
     """
     source = parse(text, called)
+    if source.data is None:
+        raise InputError(source.faults)
     set_faults: list[Fault] = []
     changed = set(apply(source.data, settings, set_faults))
     try:

@@ -23,8 +23,8 @@ class Source:
 
     Attributes
     ----------
-    data : dict
-        Plain tables as TOML gives them.
+    data : dict or None
+        Plain tables as TOML gives them; None where the text as a whole cannot be read.
     lines : Lines
         Where each stands.
     faults : list of Fault
@@ -33,7 +33,7 @@ class Source:
         Paths that stand in the text and could not be read, so that nobody calls them missing.
     """
 
-    data: dict[str, Any] = field(default_factory=dict)
+    data: dict[str, Any] | None = None
     lines: Lines = field(default_factory=Lines)
     faults: list[Fault] = field(default_factory=list)
     unread: set[Path] = field(default_factory=set)
