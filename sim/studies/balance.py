@@ -1,0 +1,234 @@
+"""Weights and balance: what the airplane weighs, where its centre of gravity goes, and where the engine must stand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from sim.airframe.loading import PILOT, loadings
+from sim.airframe.masses import Inertia, Item, Total, total
+from sim.errors import Fault, InputError
+from sim.studies.engine_position import Position, engine_keys
+from sim.studies.weighing import WeighingAnswer, weighing
+from sim.studies.weights import USEFUL, chosen, item_list, wing_chord
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from sim.airframe.mean_chord import MeanChord
+    from sim.scenario.shop import Balance
+    from sim.scenario.tables import Scenario
+
+APART = 0.02
+"""Share by which item list and airplane.mass may differ before it is said."""
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """One loading of the envelope.
+
+    Attributes
+    ----------
+    name : str
+        Who flies, and what is in the tanks.
+    mass_kg, cg_station_m, cg_percent_mac : float
+        [kg, m, % of the mean chord]
+    inside : bool
+        Whether it is within the limits, the engine where it is drawn.
+    """
+
+    name: str
+    mass_kg: float
+    cg_station_m: float
+    cg_percent_mac: float
+    inside: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One item as it was counted.
+
+    Attributes
+    ----------
+    name, group : str
+        As in the scenario.
+    mass_kg, mass_error_kg, station_m : float
+        [kg, kg, m]
+    from_past : bool
+        Whether its mass is a share of past builds.
+    """
+
+    name: str
+    group: str
+    mass_kg: float
+    mass_error_kg: float
+    station_m: float
+    from_past: bool
+
+
+@dataclass(frozen=True, slots=True)
+class BalanceAnswer:
+    """The airplane with one engine where it is drawn, and where that engine should be.
+
+    Attributes
+    ----------
+    title, powerplant : str
+        What was balanced.
+    mass_kg, mass_error_kg, cg_station_m, cg_error_m, cg_waterline_m, cg_percent_mac : float
+        Loaded. [kg, kg, m, m, m, % of the mean chord]
+    inertia_kg_m2 : Inertia
+        About the loaded centre of gravity. [kg m²]
+    empty_mass_kg, empty_cg_station_m : float
+        Without pilot and fuel. [kg, m]
+    chord_m, leading_edge_station_m : float
+        The mean chord. [m]
+    forward_limit_percent_mac, aft_limit_percent_mac, target_percent_mac, target_station_m : float
+        Limits and wish. [% of the mean chord, m]
+    engine_station_m : float
+        As drawn. [m]
+    engine_move_m : float
+        To the target, aft positive. [m]
+    cg_per_half_inch_percent_mac : float
+        For each half inch that the engine goes. [% of the mean chord]
+    ballast_kg : float or None
+        Ballast that would do instead of the move; None where it hangs on the wrong side. [kg]
+    ballast_per_half_inch_kg : float or None
+        Ballast that does what half an inch of engine does. [kg]
+    serves_from_m, serves_to_m : float or None
+        Moves that keep every loading within the limits; None where there is none. [m]
+    positions : tuple of Position
+        Steps of 1/8 in.
+    envelope : tuple of Point
+        Every loading, from full tanks to empty.
+    items : tuple of Part
+        What was counted.
+    weighing : WeighingAnswer or None
+        The scales beside the estimate.
+    remarks : tuple of str
+        What the reader must know.
+    """
+
+    title: str
+    powerplant: str
+    mass_kg: float
+    mass_error_kg: float
+    cg_station_m: float
+    cg_error_m: float
+    cg_waterline_m: float
+    cg_percent_mac: float
+    inertia_kg_m2: Inertia
+    empty_mass_kg: float
+    empty_cg_station_m: float
+    chord_m: float
+    leading_edge_station_m: float
+    forward_limit_percent_mac: float
+    aft_limit_percent_mac: float
+    target_percent_mac: float
+    target_station_m: float
+    engine_station_m: float
+    engine_move_m: float
+    cg_per_half_inch_percent_mac: float
+    ballast_kg: float | None
+    ballast_per_half_inch_kg: float | None
+    serves_from_m: float | None
+    serves_to_m: float | None
+    positions: tuple[Position, ...]
+    envelope: tuple[Point, ...]
+    items: tuple[Part, ...]
+    weighing: WeighingAnswer | None
+    remarks: tuple[str, ...]
+
+
+def balance(scenario: Scenario, powerplant: str | None = None) -> BalanceAnswer:
+    """Return the balance of a scenario's airplane with one of its engines.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        With the tables item, balance and layout.
+    powerplant : str or None
+        Name of one of its powerplants; None for the balance table's, else the first.
+
+    Raises
+    ------
+    InputError
+        What is missing, and a weighing that cannot be right.
+    NoAnswerError
+        When nothing moves with the engine.
+    """
+    name, table = chosen(scenario, powerplant), scenario.balance
+    if table is None:
+        what = "is missing: the table with forward_limit and aft_limit is needed to balance"
+        raise InputError([Fault("balance", what)])
+    items, chord, scales = item_list(scenario, name), wing_chord(scenario), weighing(scenario)
+    whole, empty = total(items), total(item for item in items if item.group not in USEFUL)
+    points = _envelope(items, table, chord)
+    return BalanceAnswer(
+        title=scenario.title,
+        powerplant=name,
+        mass_kg=whole.mass_kg,
+        mass_error_kg=whole.mass_error_kg,
+        cg_station_m=whole.cg_station_m,
+        cg_error_m=whole.cg_error_m,
+        cg_waterline_m=whole.cg_waterline_m,
+        cg_percent_mac=chord.percent(whole.cg_station_m),
+        inertia_kg_m2=whole.inertia_kg_m2,
+        empty_mass_kg=empty.mass_kg,
+        empty_cg_station_m=empty.cg_station_m,
+        chord_m=chord.chord_m,
+        leading_edge_station_m=chord.leading_edge_station_m,
+        forward_limit_percent_mac=100.0 * table.forward_limit,
+        aft_limit_percent_mac=100.0 * table.aft_limit,
+        engine_station_m=scenario.powerplant[name].station_m or 0.0,
+        envelope=points,
+        items=_parts(scenario, items),
+        weighing=scales,
+        remarks=tuple(_remarks(scenario, whole, scales)),
+        **engine_keys(
+            items, whole, table, chord=chord, flown=[(point.mass_kg, point.cg_station_m) for point in points]
+        ),
+    )
+
+
+def _envelope(items: Sequence[Item], table: Balance, chord: MeanChord) -> tuple[Point, ...]:
+    usual_kg = sum(item.mass_kg for item in items if item.group == PILOT)
+    pilots = sorted({kg for kg in (table.pilot_lightest_kg, usual_kg, table.pilot_heaviest_kg) if kg is not None})
+    return tuple(
+        Point(
+            point.name,
+            point.mass_kg,
+            point.cg_station_m,
+            (percent := chord.percent(point.cg_station_m)),
+            100.0 * table.forward_limit <= percent <= 100.0 * table.aft_limit,
+        )
+        for point in loadings(items, pilots)
+    )
+
+
+def _parts(scenario: Scenario, items: Sequence[Item]) -> tuple[Part, ...]:
+    from_past = {row.name for row in scenario.item if row.mass_kg is None}
+    return tuple(
+        Part(item.name, item.group, item.mass_kg, item.mass_error_kg, item.station_m, item.name in from_past)
+        for item in items
+    )
+
+
+def _remarks(scenario: Scenario, whole: Total, scales: WeighingAnswer | None) -> Iterator[str]:
+    gross_kg = scenario.airplane.mass_kg
+    if abs(whole.mass_kg / gross_kg - 1.0) > APART:
+        over = 100.0 * (whole.mass_kg / gross_kg - 1.0)
+        yield (
+            f"The items add up to {abs(over):.1f} % {'more' if over > 0.0 else 'less'} than airplane.mass, "
+            "which the flights go by."
+        )
+    places = [support.station_m for support in scenario.weighing.support.values()] if scenario.weighing else []
+    if places and not min(places) <= whole.cg_station_m <= max(places):
+        yield "The estimated centre of gravity lies outside the wheels: the airplane would not stand on them."
+    if scales is not None and scales.suspicions and scales.suspicions[0].strength > 1.0:
+        first = scales.suspicions[0]
+        yield (
+            f"The scales make the group {first.group} suspect, {'heavier' if first.correction_kg > 0.0 else 'lighter'} "
+            "than listed: a suspicion from two numbers, not a fact."
+        )
+    if any(row.mass_kg is None for row in scenario.item):
+        yield "Masses marked as past builds are shares of empty weight: weigh the part to know better."
