@@ -79,3 +79,34 @@ def mean_chord(planes: Sequence[PlaneStation]) -> MeanChord:
         leading_edge_station_m=sum(w * plane.leading_edge_station_m for w, plane in zip(weights, planes, strict=True))
         / lift,
     )
+
+
+def tapered(
+    *, span_m: float, chord_m: float, taper: float = 1.0, sweep: float = 0.0, leading_edge_station_m: float = 0.0
+) -> MeanChord:
+    """Return the mean aerodynamic chord of one plane with straight edges.
+
+    Parameters
+    ----------
+    span_m, chord_m : float
+        Span and plain mean chord, area over span. [m]
+    taper : float
+        Tip chord over root chord.
+    sweep : float
+        Tangent of the sweep of the quarter-chord line, tips aft positive.
+    leading_edge_station_m : float
+        Of the leading edge at the middle of the airplane. [m]
+
+    References
+    ----------
+    Etkin & Reid, Dynamics of Flight, appendix C.
+
+    Examples
+    --------
+    >>> round(tapered(span_m=9.0, chord_m=1.5, taper=0.5).chord_m, 4)
+    1.5556
+    """
+    root_m = 2.0 * chord_m / (1.0 + taper)
+    mean_m = 2.0 / 3.0 * root_m * (1.0 + taper + taper**2) / (1.0 + taper)
+    out_m = span_m / 6.0 * (1.0 + 2.0 * taper) / (1.0 + taper)
+    return MeanChord(mean_m, leading_edge_station_m + 0.25 * (root_m - mean_m) + out_m * sweep)
