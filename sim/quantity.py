@@ -138,7 +138,7 @@ def _as_text(value: object) -> str:
 
 def unit_of(text: str, allowed: Allowed) -> Unit:
     """Return the first unit of a quantity that is known to be well written: feet for ``28 ft 1 in``."""
-    return _sum(_tidy(text).lstrip("+-"), allowed, allowed.bare).first
+    return _sum(_tidy(text).partition("±")[0].strip("+- "), allowed, allowed.bare).first
 
 
 def in_words(allowed: Allowed, unit: Unit | None = None) -> str:

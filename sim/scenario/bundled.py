@@ -45,7 +45,8 @@ def fetch(path_or_name: str | Path) -> File:
     InputError
         When there is neither, or it cannot be read as text.
     """
-    called = str(path_or_name) if str(path_or_name).isprintable() else quoted(path_or_name)
+    text = str(path_or_name)
+    called = text if text and text.isprintable() else quoted(text)
     try:
         path = Path(path_or_name)
         if not path.exists():
