@@ -80,7 +80,14 @@ class Warmth(Table):
     width_m: Annotated[float, Given("m", "across, against the wind", above=0.0, most=1.0, example="4 in")]
     length_m: Annotated[float, Given("m", "along its axis", above=0.0, most=5.0, example="18 in")]
     inner_mass_kg: Annotated[
-        float, Given("kg", "of the part inside, which only the outer one touches; 0 for none", least=0.0, most=100.0)
+        float,
+        Given(
+            "kg",
+            "of the part inside, which only the outer one touches; 0 for none",
+            least=0.0,
+            most=100.0,
+            example="3 lb",
+        ),
     ] = 0.0
     contact_conductance: Annotated[
         float, Given("1", "heat that passes between the two, watts per kelvin", above=0.0, most=1e4, example="6")
