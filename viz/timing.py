@@ -11,7 +11,7 @@ from sim.errors import Fault, InputError
 from viz.options import Word, amount
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterable
 
 HISTORY = "This explains history and times an inert display; it is no guide to building or altering a gun."
 MOST_STEPS = 100_000
@@ -49,19 +49,43 @@ def _steps(parts: list[float], value: object, key: str) -> list[float]:
     return [parts[0] + step * parts[2] for step in range(math.floor(count) + 1)]
 
 
-def flat(speeds: tuple[tuple[float, ...], ...]) -> tuple[float, ...]:
-    """Return the speeds of all ``--rpm`` options in one row."""
-    return tuple(speed for group in speeds for speed in group)
+def flat(options: dict[str, Any]) -> dict[str, Any]:
+    """Return the options with the speeds of all ``--rpm`` in one row."""
+    groups = options.get("spin_rad_s") or ()
+    return {**options, "spin_rad_s": tuple(speed for group in groups for speed in group)}
+
+
+def check(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
+    """Return the faults of the options of `windows` taken together."""
+    from sim.studies.timing import option_faults
+
+    return option_faults(flat(options))
+
+
+def check_rate(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
+    """Return the faults where the gun's own rate is needed as well."""
+    from sim.studies.timing import NEEDED_FOR_RATE, option_faults
+
+    return option_faults(flat(options), NEEDED_FOR_RATE)
 
 
 def timing_options(function: Callable[..., Any]) -> Callable[..., Any]:
-    """Add the options that describe a gun line through a propeller."""
+    """Add ``[SCENARIO]``, ``--set`` and the options that describe a gun line through a propeller."""
     for option in reversed(_OPTIONS):
         function = option(function)
     return function
 
 
 _OPTIONS = (
+    click.argument("scenario", required=False),
+    click.option(
+        "--set",
+        "settings",
+        multiple=True,
+        metavar="TABLE.KEY=VALUE",
+        help="Change one value of the scenario; repeatable. Example: --set gun.link_delay='2 ms'",
+    ),
+    click.option("--powerplant", metavar="NAME", help="One powerplant of the scenario; every one if left out."),
     click.option(
         "--rpm",
         "spin_rad_s",

@@ -7,7 +7,6 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError
-from sim.studies.timing import NEEDED as WINDOWS_NEED
 from sim.studies.windows import steady_rate
 from sim.synchronizer.plateaus import impulse_plateaus, interrupter_plateaus
 
@@ -16,8 +15,8 @@ if TYPE_CHECKING:
 
     from sim.studies.timing import Setup
     from sim.synchronizer.plateaus import Plateau
-
-NEEDED = {**WINDOWS_NEED, "natural_rate_per_s": "--gun-rate"}
+SWEEP = 240
+"""Steps from idle to full speed where a scenario's own range is asked for."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,18 +3,24 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from sim.errors import Fault, InputError
+from sim.errors import Fault, InputError, did_you_mean, refuse
+from sim.scenario.reading import DEMO, load
+from sim.synchronizer.blade import blocked_arc_rad, helix_rad, projected_width_m
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
+    from sim.scenario.powerplant import AnyPowerplant
+    from sim.scenario.tables import Gun, Scenario
     from sim.synchronizer.blade import Action
 
 MOST_SPEEDS = 100_000
+ALONE = ("blades", "blocked_rad", "natural_rate_per_s")
 NEEDED = {"spin_rad_s": "--rpm", "blades": "--blades", "blocked_rad": "--blocked-deg"}
+NEEDED_FOR_RATE = {**NEEDED, "natural_rate_per_s": "--gun-rate"}
 _COUNTS = {"blades": "--blades", "impulses_per_rev": "--impulses-per-rev"}
 _GUN = ("blades", "blocked_rad", "margin_rad", "delay_s", "natural_rate_per_s", "action", "impulses_per_rev")
 
@@ -122,19 +128,126 @@ def setup_faults(given: Mapping[str, object], needed: Mapping[str, str] = NEEDED
         yield Fault("--impulses-per-rev", f'{allowed}, got "{impulses:g}"')
 
 
-def setup_of_options(spin_rad_s: Sequence[float] = (), **given: object) -> Setup:
-    """Return the setup that options alone describe.
+def alone(given: Mapping[str, object]) -> bool:
+    """Return whether options describe the gun line by themselves: no scenario is named and one of them is the gun's."""
+    named = given.get("scenario") is not None or bool(given.get("settings"))
+    return not named and any(given.get(name) is not None for name in ALONE)
+
+
+def option_faults(given: Mapping[str, object], needed: Mapping[str, str] = NEEDED) -> Iterator[Fault]:
+    """Yield what is wrong with a command's timing options, with a scenario or alone."""
+    yield from setup_faults(given, needed if alone(given) else {})
+
+
+def setups(
+    *,
+    scenario: str | None = None,
+    settings: Sequence[str] = (),
+    powerplant: str | None = None,
+    spin_rad_s: Sequence[float] = (),
+    sweep: int = 0,
+    **given: object,
+) -> list[Setup]:
+    """Return the gun lines asked for: of each powerplant of a scenario, changed by options, or of options alone.
+
+    Parameters
+    ----------
+    scenario : str, optional
+        File or bundled name; without it, and without a gun among the options, the bundled demonstration.
+    settings : sequence of str
+        ``table.key=value`` each.
+    powerplant : str, optional
+        One powerplant of the scenario; without it every one.
+    spin_rad_s : sequence of float
+        Propeller speeds; without them idle, cruise and full speed of each powerplant. [rad/s]
+    sweep : int
+        Where no speeds are given: so many even steps from idle to full speed.
+    given : object
+        Further fields of `Setup`, in the place of the scenario's.
 
     Raises
     ------
     InputError
-        Every fault of the combination at once.
+        Every fault at once.
     """
-    faults = list(setup_faults({"spin_rad_s": tuple(spin_rad_s), **given}))
-    if faults:
-        raise InputError(faults)
-    fields: dict[str, object] = {name: given[name] for name in _GUN if given.get(name) is not None}
-    for name in _COUNTS:
-        if name in fields:
-            fields[name] = int(fields[name])  # type: ignore[call-overload]
-    return Setup(tuple(spin_rad_s), **fields)  # type: ignore[arg-type]
+    options = {name: given[name] for name in _GUN if given.get(name) is not None}
+    if alone({"scenario": scenario, "settings": settings, **given}):
+        faults = list(setup_faults({"spin_rad_s": tuple(spin_rad_s), **given}))
+        if faults:
+            raise InputError(faults)
+        return [_changed(Setup(tuple(spin_rad_s), 1, 0.0), options)]
+    loaded = load(scenario or DEMO, settings)
+    return [
+        _changed(setup_of(loaded, name, spin_rad_s=spin_rad_s, sweep=sweep), options)
+        for name in chosen(loaded, powerplant)
+    ]
+
+
+def chosen(scenario: Scenario, powerplant: str | None) -> list[str]:
+    """Return the name of the powerplant asked for, or all of them.
+
+    Raises
+    ------
+    InputError
+        When the scenario has none of that name.
+    """
+    if powerplant is None:
+        return list(scenario.powerplant)
+    if powerplant not in scenario.powerplant:
+        known = " or ".join(scenario.powerplant)
+        near = did_you_mean(powerplant, scenario.powerplant)
+        refuse("--powerplant", f'must be {known}, got "{powerplant}"{near}')
+    return [powerplant]
+
+
+def setup_of(scenario: Scenario, powerplant: str, *, spin_rad_s: Sequence[float] = (), sweep: int = 0) -> Setup:
+    """Return the gun line of a scenario through the propeller of one of its powerplants.
+
+    Without speeds given: idle, cruise and full, or `sweep` even steps from idle to full.
+    """
+    engine, gun = scenario.powerplant[powerplant], scenario.gun
+    return Setup(
+        spin_rad_s=tuple(spin_rad_s) or _speeds(engine, sweep),
+        blades=engine.propeller.blades,
+        blocked_rad=_blocked_rad(engine, gun),
+        margin_rad=gun.margin_rad,
+        delay_s=gun.link_delay_s + gun.lock_time_s + gun.barrel_time_s + gun.muzzle_to_disc_m / gun.muzzle_speed_m_s,
+        natural_rate_per_s=gun.natural_rate_per_s,
+        action=gun.action,
+        impulses_per_rev=gun.impulses_per_rev,
+        powerplant=powerplant,
+    )
+
+
+def _speeds(engine: AnyPowerplant, sweep: int) -> tuple[float, ...]:
+    ratio = abs(engine.gear_ratio)
+    idle, cruise, full = (
+        speed * ratio for speed in (engine.idle_speed_rad_s, engine.cruise_speed_rad_s, engine.speed_rad_s)
+    )
+    return tuple(idle + (full - idle) * step / sweep for step in range(sweep + 1)) if sweep else (idle, cruise, full)
+
+
+def _blocked_rad(engine: AnyPowerplant, gun: Gun) -> float:
+    propeller = engine.propeller
+    pitch_m = gun.blade_pitch_m or propeller.pitch_m
+    thickness_m = gun.blade_thickness_m if propeller.blade_thickness_m is None else propeller.blade_thickness_m
+    width_m = projected_width_m(
+        propeller.blade_chord_m or gun.blade_chord_m, thickness_m, helix_rad(pitch_m, gun.bore_radius_m)
+    )
+    return blocked_arc_rad(width_m, gun.bullet_diameter_m, gun.bore_radius_m)
+
+
+def _changed(setup: Setup, options: Mapping[str, object]) -> Setup:
+    """Return the setup with options in the place of its fields, or raise what does not fit together."""
+    counts = {name: int(value) for name, value in options.items() if name in _COUNTS}  # type: ignore[call-overload]
+    changed = replace(setup, **{**options, **counts})
+    if changed.blades % changed.openings:
+        if "blades" in options and "impulses_per_rev" not in options:
+            return replace(changed, impulses_per_rev=0)
+        where = "--impulses-per-rev" if "impulses_per_rev" in options else "gun.impulses_per_rev"
+        refuse(
+            where,
+            f"must divide the {changed.blades} blades of {changed.powerplant or 'the propeller'}, got "
+            f'"{changed.openings}"',
+        )
+    return changed

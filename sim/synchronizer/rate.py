@@ -154,7 +154,7 @@ def first_shut(
         going = ~closed
         active, past, n_past = active[going], left[going], n_past[going]
         before, n_before = before[going], n_before[going]
-        needed = np.ceil((before - shut) / past)
+        needed = np.maximum(np.ceil((before - shut) / past), 0.0)  # 0 where a rounding hid it before
         hit = needed * past < before
         found = active[hit]
         rounds[found] = n_before[hit] + needed[hit] * n_past[hit]

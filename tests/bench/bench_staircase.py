@@ -18,6 +18,7 @@ void staircase(long count, const double *openings, double gun, double blocked, d
     int held = 0;
     while (past > 0.0) {
       double needed = ceil((before - shut) / past);
+      if (needed < 0.0) needed = 0.0;
       if (n_before == 0.0 && needed < 1.0) needed = 1.0;
       if (needed * past < before) { rounds = n_before + needed * n_past; held = 1; break; }
       double left = fmod(before, past);

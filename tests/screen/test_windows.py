@@ -49,7 +49,8 @@ def test_no_window_is_an_empty_list_and_a_sentence(run):
     wide = ("--rpm", 1200, "--blades", 4, "--blocked-deg", 95, "--gun-rate", 600)
     row = rows(run("windows", *wide, "--json"))[0]
     assert (row["windows_deg"], row["open_deg"], row["rounds_per_min"]) == ([], 0.0, 0.0)
-    assert "No window: each blade blocks 95° with its margins, and the blades are 90°" in run("windows", *wide).stdout
+    shown = " ".join(run("windows", *wide).stdout.split())
+    assert "No window: each blade blocks 95° with its margins, and the blades are 90° apart." in shown
 
 
 def test_without_a_gun_there_are_windows_and_no_rate(run):
@@ -104,3 +105,28 @@ def test_what_is_missing_is_named(run):
         "--blades: is missing; give it, or name a scenario",
         "--blocked-deg: is missing; give it, or name a scenario",
     ]
+
+
+def test_a_scenario_answers_for_each_powerplant_at_idle_cruise_and_full(run):
+    found = rows(run("windows", "--json"))
+    assert [(row["powerplant"], row["rpm"]) for row in found] == [
+        *(("rotary", rpm) for rpm in (600, 1150, 1250)),
+        *(("flat_four", rpm) for rpm in (700, 2350, 2600)),
+    ]
+
+
+def test_options_stand_in_the_place_of_the_scenario(run):
+    words = ("tollgate", "--powerplant", "rotary", "--set", "gun.margin=5 °")
+    row = rows(run("windows", *words, "--rpm", 1200, "--blocked-deg", 30, "--delay-ms", 5, "--json"))[0]
+    assert (row["rpm"], row["blocked_deg"], row["lead_deg"]) == (1200.0, 40.0, 36.0)
+
+
+def test_a_powerplant_that_is_not_there(run):
+    result = run("windows", "--powerplant", "rotery")
+    assert result.exit_code == 2
+    assert result.stderr == '--powerplant: must be rotary or flat_four, got "rotery"; did you mean rotary?\n'
+
+
+def test_a_clock_is_drawn(run, tmp_path):
+    assert run("windows", "--figure", tmp_path / "clock.svg").exit_code == 0
+    assert "blade 2" in (tmp_path / "clock.svg").read_text(encoding="utf-8")

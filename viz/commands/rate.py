@@ -8,24 +8,13 @@ import click
 
 from viz import format as shown
 from viz.options import Command, amount, figure_out, json_out
-from viz.timing import HISTORY, flat, timing_options
+from viz.timing import HISTORY, check_rate, flat, timing_options
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
-    from sim.errors import Fault
     from sim.studies.rate import Staircase
 
 
-def check(spin_rad_s: tuple[tuple[float, ...], ...] = (), **options: object) -> Iterable[Fault]:
-    """Return the faults of the options taken together."""
-    from sim.studies.rate import NEEDED
-    from sim.studies.timing import setup_faults
-
-    return setup_faults({**options, "spin_rad_s": flat(spin_rad_s)}, NEEDED)
-
-
-@click.command(cls=Command, check=check)
+@click.command(cls=Command, check=check_rate)
 @timing_options
 @click.option(
     "--longest",
@@ -43,11 +32,10 @@ def command(*, as_json: bool, figure: str | None, force: bool, longest: float, *
 
     Example: whirlgate rate --rpm 900:1500:10 --blades 2 --blocked-deg 32 --gun-rate 500 --figure staircase.svg
     """
-    from sim.studies.rate import rate
-    from sim.studies.timing import setup_of_options
+    from sim.studies.rate import SWEEP, rate
+    from sim.studies.timing import setups
 
-    spins = flat(options.pop("spin_rad_s"))
-    answer = rate([setup_of_options(spins, **options)], most_rounds=int(longest))
+    answer = rate(setups(sweep=SWEEP, **flat(options)), most_rounds=int(longest))
     if figure:
         from viz.figures.rate import draw
         from viz.figures.sheet import save

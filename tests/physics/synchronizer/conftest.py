@@ -1,8 +1,14 @@
 """The gun fired round by round in exact fractions: what the closed forms are held against."""
 
+import importlib.util
+import math
+import random
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
+
+from sim.synchronizer.line import GunLine
 
 
 def fire(cycle: Fraction, shut_share: Fraction) -> tuple[int, Fraction]:
@@ -27,3 +33,42 @@ def fire(cycle: Fraction, shut_share: Fraction) -> tuple[int, Fraction]:
 @pytest.fixture(scope="session")
 def round_by_round():
     return fire
+
+
+@pytest.fixture(scope="session")
+def event_gun():
+    """The gun as an event simulation, shared with the bench."""
+    path = Path(__file__).parents[2] / "bench/event_gun.py"
+    spec = importlib.util.spec_from_file_location("event_gun", path)
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+@pytest.fixture(scope="session")
+def random_line():
+    """Return a gun line drawn at random; named values stand in the place of the drawn ones."""
+
+    def draw(dice: random.Random, **fixed) -> GunLine:
+        spin_rad_s, blades = dice.uniform(60.0, 260.0), dice.choice([2, 2, 3, 4])
+        openings = dice.choice([number for number in (1, 2, 3, 4) if blades % number == 0])
+        blocked_rad, delay_s = math.radians(dice.uniform(10.0, 25.0)), dice.uniform(2e-3, 12e-3)
+        margin_rad = math.radians(dice.uniform(0.0, 4.0))
+        drawn = {
+            "spin_rad_s": spin_rad_s,
+            "blades": blades,
+            "openings": openings,
+            "opens_rad": blocked_rad / 2.0 + margin_rad - spin_rad_s * delay_s,
+            "window_rad": dice.uniform(0.1, 1.0) * (math.tau / blades - blocked_rad - 2.0 * margin_rad),
+            "blocked_rad": blocked_rad,
+            "margin_rad": margin_rad,
+            "delay_s": delay_s,
+            "cycle_s": dice.uniform(0.07, 0.15),
+            "delay_sd_s": dice.uniform(1e-4, 8e-4),
+            "cycle_sd_s": dice.uniform(1e-3, 6e-3),
+            "hang_share": dice.choice([0.0, 0.002, 0.02]),
+            "hang_s": dice.uniform(5e-3, 30e-3),
+        }
+        return GunLine(**{**drawn, **fixed})
+
+    return draw

@@ -1,0 +1,155 @@
+"""Many bursts fired at once, round by round, with everything that scatters: what passes where, and what strikes.
+
+All bursts of a block step together through their rounds, in place, in arrays that fit the processor's cache. Each
+block draws from a generator of its own, numbered from the seed: the numbers do not depend on how blocks are shared
+out.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from sim.synchronizer.block import Block
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+    from numpy.typing import NDArray
+
+    from sim.synchronizer.line import GunLine
+
+BLOCK = 8192
+"""Bursts that step together: six arrays of 64 KiB, which stay in the cache."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """What was counted over many rounds; two tallies add.
+
+    Attributes
+    ----------
+    bursts, rounds, strikes, near : int
+        Bursts, rounds, rounds that met a blade, and rounds that passed within the margin without meeting it.
+    strikes_squared : int
+        Sum over the bursts of the square of the strikes in a burst.
+    interval_sum, interval_squares, interval_least, interval_most : float
+        Of the times from round to round within a burst, in openings of the cam.
+    passage_sum, passage_squares : float
+        Of where the rounds passed, in blade intervals from the centre of a blade.
+    passages : numpy.ndarray
+        How many rounds passed in each equal part of the blade interval; empty where not asked for.
+    """
+
+    bursts: int
+    rounds: int
+    strikes: int
+    near: int
+    strikes_squared: int
+    interval_sum: float
+    interval_squares: float
+    interval_least: float
+    interval_most: float
+    passage_sum: float
+    passage_squares: float
+    passages: NDArray[np.int64]
+
+    def __add__(self, other: Tally) -> Tally:
+        """Return both counts together."""
+        summed = {field.name: getattr(self, field.name) + getattr(other, field.name) for field in fields(self)}
+        summed["interval_least"] = min(self.interval_least, other.interval_least)
+        summed["interval_most"] = max(self.interval_most, other.interval_most)
+        return Tally(**summed)
+
+
+def fire_bursts(
+    line: GunLine,
+    *,
+    bursts: int,
+    rounds_per_burst: int,
+    seed: int,
+    bins: int = 0,
+    progress: Callable[[Iterable[int]], Iterable[int]] = lambda numbers: numbers,
+) -> Tally:
+    """Fire bursts and count.
+
+    Parameters
+    ----------
+    line : GunLine
+        Propeller, cam, gun and their scatter.
+    bursts : int
+        Bursts, 1 or more; the trigger of each is pulled at an instant of its own.
+    rounds_per_burst : int
+        2 or more.
+    seed : int
+        0 or more; the same seed gives the same numbers.
+    bins : int
+        Parts of the blade interval for the histogram of passages; 0 keeps none and is quicker.
+    progress : callable
+        Wraps the numbers of the blocks, to show how far the work is.
+
+    Notes
+    -----
+    Memory does not grow with the number of rounds.
+    """
+    seeds = np.random.SeedSequence(seed)
+    blocks = range(-(-bursts // BLOCK))
+    total: Tally | None = None
+    for number in progress(blocks):
+        own = np.random.SeedSequence(seeds.entropy, spawn_key=(number,))
+        size = min(BLOCK, bursts - number * BLOCK)
+        block = Block(line, size, rounds_per_burst, np.random.Generator(np.random.SFC64(own)))
+        counted = _count(block, rounds_per_burst, bins)
+        total = counted if total is None else total + counted
+    if total is None:
+        message = "at least one burst"
+        raise ValueError(message)
+    return total
+
+
+def _count(block: Block, rounds: int, bins: int) -> Tally:
+    """Fire the block's rounds and count them."""
+    half, wide = block.line.half_blocked(), block.line.half_blocked(margin=True)
+    size = block.release.size
+    struck = np.zeros(size, dtype=np.int64)
+    hit = np.empty(size, dtype=bool)
+    strikes = near = 0
+    sums = np.zeros(4)
+    least, most = np.inf, -np.inf
+    passages = np.zeros(bins, dtype=np.int64)
+    for number in range(rounds):
+        block.fire()
+        if number:
+            interval = block.interval
+            sums[:2] += interval.sum(), interval @ interval
+            least, most = min(least, interval.min()), max(most, interval.max())
+        passed = block.passage()
+        sums[2:] += passed.sum(), passed @ passed
+        if bins:
+            passages += np.bincount((passed * bins).astype(np.int64), minlength=bins + 1)[:bins]
+        passed -= 0.5
+        np.abs(passed, out=passed)
+        np.greater(passed, 0.5 - half, out=hit)
+        strikes_now = int(np.count_nonzero(hit))
+        if strikes_now:
+            struck += hit
+            strikes += strikes_now
+        if wide > half:
+            np.greater(passed, 0.5 - wide, out=hit)
+            near += int(np.count_nonzero(hit)) - strikes_now
+    return Tally(
+        bursts=size,
+        rounds=size * rounds,
+        strikes=strikes,
+        near=near,
+        strikes_squared=int(struck @ struck),
+        interval_sum=float(sums[0]),
+        interval_squares=float(sums[1]),
+        interval_least=float(least),
+        interval_most=float(most),
+        passage_sum=float(sums[2]),
+        passage_squares=float(sums[3]),
+        passages=passages,
+    )

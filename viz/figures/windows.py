@@ -1,0 +1,100 @@
+"""The window clock: a turn of the propeller with the arcs blades block, the lead, and the windows at several speeds."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from viz.figures.sheet import INKS, sheet
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+    from matplotlib.patches import Patch
+
+    from sim.studies.windows import WindowsRow, WindowsTable
+
+MOST_RINGS = 6
+HUB = 0.32
+"""Radius within which the rings of the speeds do not reach, the disc being 1."""
+
+
+def draw(answer: WindowsTable) -> Figure:
+    """Return one clock a powerplant; of more than six speeds six are taken, evenly."""
+    groups: dict[str, list[WindowsRow]] = {}
+    for row in answer.rows:
+        groups.setdefault(row.powerplant, []).append(row)
+    figure, panels = sheet(1, len(groups), width_in=5.2 * len(groups), height_in=6.0, polar=True)
+    for panel, (name, rows) in zip(panels, groups.items(), strict=True):
+        _clock(panel, name, _some(rows))
+    figure.legend(handles=_legend(), loc="lower center", ncols=3, fontsize=8, frameon=False)
+    return figure
+
+
+def _legend() -> list[Patch]:
+    from matplotlib.patches import Patch
+
+    return [
+        Patch(facecolor=INKS[0], alpha=0.85, label="release here passes clear"),
+        Patch(facecolor=INKS[1], label="release here would meet blade 1: the lead"),
+        Patch(facecolor="#bdbdbd", hatch="///", edgecolor=INKS[5], label="arc a blade blocks, margins in"),
+    ]
+
+
+def _some(rows: list[WindowsRow]) -> list[WindowsRow]:
+    if len(rows) <= MOST_RINGS:
+        return rows
+    return [rows[round(place * (len(rows) - 1) / (MOST_RINGS - 1))] for place in range(MOST_RINGS)]
+
+
+def _clock(panel: Axes, name: str, rows: list[WindowsRow]) -> None:
+    panel.set_theta_zero_location("N")
+    panel.set_theta_direction(-1)
+    panel.set_ylim(0.0, 1.25)
+    panel.set_yticks([])
+    panel.grid(visible=False)
+    panel.set_xticks([math.radians(angle) for angle in range(0, 360, 45)])
+    _blades(panel, rows[0])
+    height = (1.0 - HUB) / len(rows)
+    for place, row in enumerate(rows):
+        _ring(panel, row, HUB + place * height, height)
+    title = "Propeller angle at release, 0 with blade 1 on the bore line"
+    panel.set_title(f"{name}\n{title}".strip(), fontsize=9, pad=16)
+    panel.set_xlabel(" ", labelpad=14)
+
+
+def _blades(panel: Axes, row: WindowsRow) -> None:
+    between = round(360.0 / (row.blade_interval_ms * 0.006 * row.rpm))
+    for blade in range(between):
+        centre = math.radians(360.0 / between * blade)
+        panel.bar(
+            centre,
+            0.16,
+            width=math.radians(row.blocked_deg),
+            bottom=1.03,
+            color="#bdbdbd",
+            hatch="///",
+            edgecolor=INKS[5],
+        )
+        panel.text(centre, 1.11, f"blade {blade + 1}", ha="center", va="center", fontsize=8)
+
+
+def _ring(panel: Axes, row: WindowsRow, bottom: float, height: float) -> None:
+    for arc in row.windows_deg:
+        start, end = math.radians(arc.from_deg), math.radians(arc.to_deg)
+        panel.bar(
+            (start + end) / 2.0,
+            0.8 * height,
+            width=end - start,
+            bottom=bottom,
+            color=INKS[0],
+            alpha=0.85,
+            edgecolor="w",
+        )
+    lead = math.radians(-row.lead_deg)
+    panel.plot([lead, lead], [bottom, bottom + 0.8 * height], color=INKS[1], linewidth=3.0)
+    said = f"{row.rpm:g} rpm: {row.lead_deg:.0f}° lead"
+    panel.text(0.0, bottom + 0.4 * height, said, ha="center", va="center", fontsize=7, bbox=_LABEL)
+
+
+_LABEL = {"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.9}
