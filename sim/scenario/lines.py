@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 Path = tuple[str | int, ...]
 
@@ -18,7 +18,6 @@ _KEY = re.compile(rf"[ \t]*({_KEYS})[ \t]*=(.*)$")
 _NEXT = re.compile(r'"""|\'\'\'|"(?:[^"\\\n]|\\.)*"|\'[^\'\n]*\'|#.*|[\[\]{}]')
 
 
-@dataclass(slots=True)
 class Lines:
     """What stands where; lines count from 1.
 
@@ -34,10 +33,11 @@ class Lines:
         Lines that hold a table header.
     """
 
-    first: dict[Path, int] = field(default_factory=dict)
-    at: dict[int, Path] = field(default_factory=dict)
-    twice: list[tuple[Path, int]] = field(default_factory=list)
-    headers: set[int] = field(default_factory=set)
+    def __init__(self) -> None:
+        self.first: dict[Path, int] = {}
+        self.at: dict[int, Path] = {}
+        self.twice: list[tuple[Path, int]] = []
+        self.headers: set[int] = set()
 
     def of(self, path: Path) -> int:
         """Return the line of `path`, or of the nearest table round it; 0 where there is none."""
@@ -56,7 +56,7 @@ def scan(text: str) -> Lines:
     lines, arrays, table = Lines(), dict[Path, int](), Path()
     inside, repeated = _Value(), False
     for number, line in enumerate(text.split("\n"), start=1):
-        if inside.open:
+        if inside.unfinished:
             inside.read(line)
         elif header := _HEADER.match(line):
             table = _placed(_parts(header.group(2)), arrays)
@@ -104,7 +104,8 @@ class _Value:
     depth: int = 0
 
     @property
-    def open(self) -> bool:
+    def unfinished(self) -> bool:
+        """Whether a string, list or table is still to be closed."""
         return bool(self.quote) or self.depth > 0
 
     def read(self, line: str) -> None:
