@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any, Final, Protocol, cast
 
 import numpy as np
 
+from sim.in_place import aligned
 from sim.tableau import error_3, error_5, new, nodes, weights
 
 if TYPE_CHECKING:
@@ -16,9 +17,9 @@ if TYPE_CHECKING:
 
     Array = NDArray[np.float64]
 
-SLOTS: Final = (0, 1, 2, 1, 2, 3, 4, 5, 6, 7, 8, 9)
-"""Where each of the twelve slopes is kept. The second and third are soon done with and their places used again, so
-that every weighted sum runs over slots without a gap."""
+SLOTS: Final = (1, 2, 3, 2, 3, 4, 5, 6, 7, 8, 9, 10)
+"""Where each of the twelve slopes is kept, after the state itself in slot 0. The second and third are soon done with
+and their places used again, so that every weighted sum runs over slots without a gap."""
 
 
 def _by_slot(parts: Sequence[float]) -> Array:
@@ -29,8 +30,39 @@ def _by_slot(parts: Sequence[float]) -> Array:
     return found
 
 
-_WEIGHTS: Final = [_by_slot(parts) for parts in weights[1:]]
-_NEW, _ERROR_5, _ERROR_3 = _by_slot(new), _by_slot(error_5), _by_slot(error_3)
+_WEIGHTS: Final = [_by_slot(parts) for parts in (*weights[1:], new)]
+_ERROR_5, _ERROR_3 = _by_slot(error_5), _by_slot(error_3)
+
+
+class Written(Protocol):
+    """A right-hand side that writes its rates into an array."""
+
+    def into(self, t: float, state: Array, rates: Array) -> None:
+        """Write the rates."""
+
+    def place(self, count: int, width: int) -> Array:
+        """Return the array in which it likes to be given a state."""
+
+
+class _Plain:
+    """Makes one of a function that returns rows or plain numbers."""
+
+    def __init__(self, f: Callable[..., Any]) -> None:
+        self._f = f
+
+    def into(self, t: float, state: Array, rates: Array) -> None:
+        """Write the rates."""
+        for row, rate in zip(rates, self._f(t, state), strict=True):
+            row[:] = rate
+
+    def place(self, count: int, width: int) -> Array:
+        """Return an array for a state."""
+        return np.empty((count, width))
+
+
+def _written(f: Written | Callable[..., Any]) -> Written:
+    """Return f itself where it writes into arrays."""
+    return cast("Written", f) if hasattr(f, "into") else _Plain(f)
 
 
 class RowStepper:
@@ -40,17 +72,19 @@ class RowStepper:
     """
 
     def __init__(
-        self, f: Callable[..., Any], state: Array, *, relative: float, absolute: float, block: int = 512
+        self, f: Callable[..., Any], state: Array, *, relative: float, absolute: float, block: int = 2500
     ) -> None:
         self._relative, self._absolute = relative, absolute
         cut = getattr(f, "columns", None)
         count, width = state.shape
-        size = block if cut else width
+        size = _even_block(width, block) if cut else width
         edges = [(start, min(start + size, width)) for start in range(0, width, size)]
-        self._f = [cut(*edge) if cut else f for edge in edges]
-        self._old = [np.array(state[:, start:stop], dtype=float) for start, stop in edges]
-        self._new = [block.copy() for block in self._old]
-        self._slopes = [np.empty((10, count, stop - start)) for start, stop in edges[:1] + edges[-1:]]
+        self._f = [_written(cut(*edge) if cut else f) for edge in edges]
+        self._old = [aligned(count, stop - start) for start, stop in edges]
+        for (start, stop), old in zip(edges, self._old, strict=True):
+            old[:] = state[:, start:stop]
+        self._new = [aligned(*old.shape) for old in self._old]
+        self._slots = [aligned(11, *old.shape) for old in self._old[:1] + self._old[-1:]]
 
     @property
     def state(self) -> Array:
@@ -62,9 +96,10 @@ class RowStepper:
         worst = 0.0
         with np.errstate(all="ignore"):
             for f, old, found in zip(self._f, self._old, self._new, strict=True):
-                slopes = self._slopes[old.shape != self._slopes[0].shape[1:]]
-                _advance(f, (t, h, last), old, found, slopes)
-                error = self._error(old, found, h, slopes) if judged else float(found.sum()) * 0.0
+                slots = self._slots[old.shape != self._slots[0].shape[1:]]
+                slots[0] = old
+                _advance(f, (t, h, last), slots, found)
+                error = self._error(found, h, slots) if judged else float(found.sum()) * 0.0
                 if not math.isfinite(error):
                     return math.inf
                 worst = max(worst, error)
@@ -74,26 +109,27 @@ class RowStepper:
         """Move on to the state of the trial."""
         self._old, self._new = self._new, self._old
 
-    def size(self, values: Sequence[Any]) -> float:
+    def size(self, values: Array) -> float:
         """Return the largest root mean square over a column of values over the allowed errors."""
-        now = self.state
-        rows = np.array([np.broadcast_to(row, now.shape[1:]) for row in values])
-        return float(_norm(rows, self._absolute + self._relative * np.abs(now)).max())
+        return float(_norm(values, self._absolute + self._relative * np.abs(self.state)).max())
 
     def slope(self, t: float) -> Array:
         """Return the rates at the state reached, shape (n, columns)."""
-        rates = [f(t, old) for f, old in zip(self._f, self._old, strict=True)]
-        blocks = [
-            np.array([np.broadcast_to(row, old.shape[1:]) for row in some])
-            for some, old in zip(rates, self._old, strict=True)
-        ]
-        return np.concatenate(blocks, axis=1)
+        rates = [np.empty_like(old) for old in self._old]
+        for f, old, some in zip(self._f, self._old, rates, strict=True):
+            f.into(t, old, some)
+        return np.concatenate(rates, axis=1)
 
-    def _error(self, old: Array, found: Array, h: float, slopes: Array) -> float:
-        allowed = self._absolute + self._relative * np.maximum(np.abs(old), np.abs(found))
-        fifth, third = (_norm(h * _combined(parts, slopes), allowed) for parts in (_ERROR_5, _ERROR_3))
+    def _error(self, found: Array, h: float, slots: Array) -> float:
+        allowed = self._absolute + self._relative * np.maximum(np.abs(slots[0]), np.abs(found))
+        fifth, third = (_norm(_combined(h * parts, slots), allowed) for parts in (_ERROR_5, _ERROR_3))
         both = np.sqrt(fifth**2 + 0.01 * third**2)
         return float((fifth * fifth / np.where(both == 0.0, 1.0, both)).max())
+
+
+def _even_block(width: int, most: int) -> int:
+    """Return the least multiple of 8 columns that needs no more blocks than `most` would."""
+    return -(-width // -(-width // most) // 8) * 8
 
 
 def _norm(values: Array, allowed: Array) -> Array:
@@ -103,26 +139,23 @@ def _norm(values: Array, allowed: Array) -> Array:
     return root
 
 
-def _combined(parts: Array, slopes: Array) -> Array:
-    """Return the weighted sum of the slopes kept so far."""
-    total: Array = parts.dot(slopes[: len(parts)].reshape(len(parts), -1)).reshape(slopes.shape[1:])
+def _combined(parts: Array, slots: Array, into: Array | None = None) -> Array:
+    """Return the weighted sum of the slots filled so far."""
+    flat = slots[: len(parts)].reshape(len(parts), -1)
+    total: Array = parts.dot(flat, out=None if into is None else into.reshape(-1)).reshape(slots.shape[1:])
     return total
 
 
-def _advance(f: Callable[..., Any], when: tuple[float, float, float], old: Array, found: Array, slopes: Array) -> None:
-    """Write the state after a step into `found`, and the slopes into their slots."""
+def _advance(f: Written, when: tuple[float, float, float], slots: Array, found: Array) -> None:
+    """Write the state after a step into `found`, and the slopes into their slots after the state in the first."""
     t, h, last = when
-    flat = found.reshape(-1)
-    _keep(slopes[0], f(t, old))
-    for stage, parts in enumerate((*_WEIGHTS, _NEW), start=1):
-        parts.dot(slopes[: len(parts)].reshape(len(parts), -1), out=flat)
-        found *= h
-        found += old
-        if stage < len(nodes):
-            _keep(slopes[SLOTS[stage]], f(last if nodes[stage] == 1.0 else t + nodes[stage] * h, found))
-
-
-def _keep(slot: Array, rates: Sequence[Any]) -> None:
-    """Copy the rates, rows or plain numbers, into a slot."""
-    for row, rate in zip(slot, rates, strict=True):
-        row[:] = rate
+    place = f.place(*found.shape)
+    f.into(t, slots[0], slots[1])
+    for stage, parts in enumerate(_WEIGHTS, start=1):
+        scaled = h * parts
+        scaled[0] = 1.0
+        if stage == len(nodes):
+            _combined(scaled, slots, found)
+        else:
+            _combined(scaled, slots, place)
+            f.into(last if nodes[stage] == 1.0 else t + nodes[stage] * h, place, slots[SLOTS[stage]])

@@ -115,7 +115,7 @@ def bounded_lift(linear: Number, greatest: float, sqrt: Callable[[Number], Numbe
     >>> round(bounded_lift(3.0, 1.5, math.sqrt), 4)
     1.4993
     """
-    share = linear / greatest
+    share = linear * (1.0 / greatest)
     second = share * share
     fourth = second * second
     return linear / sqrt(sqrt(sqrt(1.0 + fourth * fourth)))
@@ -151,22 +151,22 @@ def air_loads(
         alpha, beta = 2.0 * atan(w / (u + in_plane)), atan(v / in_plane)
         span_s, chord_s = 0.5 * wing.span_m / speed, 0.5 * wing.chord_m / speed
         roll_rate, pitch_rate, yaw_rate = p * span_s, q * chord_s, r * span_s
-        linear = wing.lift_zero + d.lift_alpha * alpha + d.lift_q * pitch_rate + d.lift_elevator * elevator
+        linear = wing.lift_zero + d.lift_elevator * elevator + d.lift_alpha * alpha + d.lift_q * pitch_rate
         lift = bounded_lift(linear, wing.lift_max, sqrt)
         drag = wing.drag_zero_lift + induced * lift * lift
-        side = d.side_beta * beta + d.side_p * roll_rate + d.side_r * yaw_rate + d.side_rudder * rudder
-        rolling = d.roll_beta * beta + d.roll_p * roll_rate + d.roll_r * yaw_rate
-        pitching = d.pitch_0 + d.pitch_alpha * alpha + d.pitch_q * pitch_rate + d.pitch_elevator * elevator
-        yawing = d.yaw_beta * beta + d.yaw_p * roll_rate + d.yaw_r * yaw_rate
+        side = d.side_rudder * rudder + d.side_beta * beta + d.side_p * roll_rate + d.side_r * yaw_rate
+        rolling = d.roll_aileron * aileron + d.roll_rudder * rudder + d.roll_beta * beta
+        pitching = d.pitch_0 + d.pitch_elevator * elevator + d.pitch_alpha * alpha + d.pitch_q * pitch_rate
+        yawing = d.yaw_aileron * aileron + d.yaw_rudder * rudder + d.yaw_beta * beta
         force = (0.5 * wing.area_m2) * density * (in_plane_2 + v * v)
         in_force, span_force, chord_force = force / in_plane, force * wing.span_m, force * wing.chord_m
         return AirLoads(
             x=in_force * (lift * w - drag * u),
             y=force * side,
-            z=-in_force * (lift * u + drag * w),
-            roll=span_force * (rolling + d.roll_aileron * aileron + d.roll_rudder * rudder),
+            z=in_force * (-drag * w - lift * u),
+            roll=span_force * (rolling + d.roll_p * roll_rate + d.roll_r * yaw_rate),
             pitch=chord_force * pitching,
-            yaw=span_force * (yawing + d.yaw_aileron * aileron + d.yaw_rudder * rudder),
+            yaw=span_force * (yawing + d.yaw_p * roll_rate + d.yaw_r * yaw_rate),
             pitch_per_alpha_dot=chord_force * chord_s * d.pitch_alpha_dot,
         )
 

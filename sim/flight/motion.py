@@ -25,6 +25,9 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3, density_ratio
 from sim.flight.air import STILL_M_S, Derivatives, Wing, air_loads
 from sim.flight.power import Engine, Propeller, Rotor, shaft_loads
+from sim.in_place import InPlace
+from sim.number import ROWS
+from sim.straight import compiled, record
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -139,7 +142,7 @@ def still_state(*, speed_m_s: float = 0.0, altitude_m: float = 0.0, spin_rad_s: 
 
 def right_hand_side(
     airplane: Airplane, controls: Controls | Callable[[float], Controls], functions: Functions = math
-) -> Callable[[float, Number], tuple[Number, ...]]:
+) -> Callable[[float, Number], Number]:
     """Return f(t, state), the rates of the 14 states.
 
     Parameters
@@ -150,10 +153,20 @@ def right_hand_side(
     functions : module
         `math`, `ROWS`, `cmath` or `sympy`: where `sqrt` and `atan` are taken from.
     """
-    rates = motion(airplane, functions)
+    if functions is not math and functions is not ROWS:
+        rates = motion(airplane, functions)
+        return lambda t, state: rates(state, controls if isinstance(controls, Controls) else controls(t))
     if isinstance(controls, Controls):
-        return lambda t, state: rates(state, controls)  # noqa: ARG005
-    return lambda t, state: rates(state, controls(t))
+        held = record(lambda recorder: lambda state: motion(airplane, recorder)(state, controls), len(STATE))
+        if functions is ROWS:
+            return InPlace(held)
+        fixed = compiled(held)
+        return lambda t, state: fixed(state)  # noqa: ARG005
+    moved = record(lambda recorder: motion(airplane, recorder), len(STATE), len(Controls._fields))
+    if functions is ROWS:
+        return InPlace(moved, controls)
+    moving = compiled(moved)
+    return lambda t, state: moving((*state, *controls(t)))
 
 
 def motion(airplane: Airplane, functions: Functions = math) -> Callable[[Number, Number], tuple[Number, ...]]:
@@ -184,7 +197,7 @@ def motion(airplane: Airplane, functions: Functions = math) -> Callable[[Number,
     shaft = shaft_loads(airplane.engine, airplane.propeller, functions)
     turn = _turning(airplane)
     along_x, along_z = math.cos(airplane.shaft_tilt_rad), -math.sin(airplane.shaft_tilt_rad)
-    mass_kg, gravity, arm = airplane.body.mass_kg, airplane.gravity_m_s2, airplane.thrust_arm_m
+    per_mass, gravity, arm = 1.0 / airplane.body.mass_kg, airplane.gravity_m_s2, airplane.thrust_arm_m
 
     def rates(state: Number, controls: Number) -> tuple[Number, ...]:
         _, _, down, e0, e1, e2, e3, u, v, w, p, q, r, spin = state
@@ -193,9 +206,9 @@ def motion(airplane: Airplane, functions: Functions = math) -> Callable[[Number,
         s = shaft((spin, along_x * u + along_z * w), density, controls)
         to_earth = _to_earth(e0, e1, e2, e3)
         (_, _, _), (_, _, _), (down_x, down_y, down_z) = to_earth
-        u_dot = (a.x + along_x * s.thrust) / mass_kg + gravity * down_x + r * v - q * w
-        v_dot = a.y / mass_kg + gravity * down_y + p * w - r * u
-        w_dot = (a.z + along_z * s.thrust) / mass_kg + gravity * down_z + q * u - p * v
+        u_dot = per_mass * (a.x + along_x * s.thrust) + gravity * down_x + r * v - q * w
+        v_dot = per_mass * a.y + gravity * down_y + p * w - r * u
+        w_dot = per_mass * (a.z + along_z * s.thrust) + gravity * down_z + q * u - p * v
         alpha_dot = (u * w_dot - w * u_dot) / (u * u + w * w + STILL_M_S**2)
         pitch = a.pitch + a.pitch_per_alpha_dot * alpha_dot + arm * s.thrust
         return (
@@ -216,10 +229,11 @@ def motion(airplane: Airplane, functions: Functions = math) -> Callable[[Number,
 def _to_earth(e0: Number, e1: Number, e2: Number, e3: Number) -> tuple[tuple[Number, Number, Number], ...]:
     """Return the rows north, east, down of the matrix that turns body into earth components."""
     s0, s1, s2, s3 = e0 * e0, e1 * e1, e2 * e2, e3 * e3
+    d1, d2, d3 = e1 + e1, e2 + e2, e3 + e3
     return (
-        (s0 + s1 - s2 - s3, 2.0 * (e1 * e2 - e0 * e3), 2.0 * (e1 * e3 + e0 * e2)),
-        (2.0 * (e1 * e2 + e0 * e3), s0 - s1 + s2 - s3, 2.0 * (e2 * e3 - e0 * e1)),
-        (2.0 * (e1 * e3 - e0 * e2), 2.0 * (e2 * e3 + e0 * e1), s0 - s1 - s2 + s3),
+        ((s0 - s3) + (s1 - s2), d1 * e2 - d3 * e0, d1 * e3 + d2 * e0),
+        (d1 * e2 + d3 * e0, (s0 - s3) - (s1 - s2), d2 * e3 - d1 * e0),
+        (d1 * e3 - d2 * e0, d2 * e3 + d1 * e0, (s0 + s3) - (s1 + s2)),
     )
 
 
@@ -242,19 +256,19 @@ def _turning(airplane: Airplane) -> Callable[[Number, Number, Number], tuple[Num
     xx, yy, zz = body.inertia_roll_kg_m2, body.inertia_pitch_kg_m2, body.inertia_yaw_kg_m2
     xz = -body.inertia_product_kg_m2
     kxx, kxz, kzz = xx + locked * sx * sx, xz + locked * sx * sz, zz + locked * sz * sz
+    wxx, wxz, wzz = xx + whole * sx * sx, xz + whole * sx * sz, zz + whole * sz * sz
     size = kxx * kzz - kxz * kxz
-    ixx, ixz, izz = kzz / size, -kxz / size, kxx / size
+    ixx, ixz, izz, iyy = kzz / size, -kxz / size, kxx / size, 1.0 / yy
 
     def turn(moment: Number, turning: Number, shaft: Number) -> tuple[Number, Number, Number, Number]:
         roll, pitch, yaw = moment
         p, q, r, spin = turning
-        axial = whole * (sx * p + sz * r) + once * spin
-        hx, hy, hz = xx * p + xz * r + sx * axial, yy * q, xz * p + zz * r + sz * axial
+        hx, hy, hz = wxx * p + wxz * r + sx * once * spin, yy * q, wxz * p + wzz * r + sz * once * spin
         drive = shaft.engine - shaft.windage - ratio * shaft.propeller
         back = shaft.windage + shaft.propeller + once * per_twice * drive
         mx, mz = roll - q * hz + r * hy - sx * back, yaw - p * hy + q * hx - sz * back
         p_dot, r_dot = ixx * mx + ixz * mz, ixz * mx + izz * mz
-        q_dot = (pitch - r * hx + p * hz) / yy
+        q_dot = iyy * (pitch - r * hx + p * hz)
         return p_dot, q_dot, r_dot, per_twice * (drive - once * (sx * p_dot + sz * r_dot))
 
     return turn

@@ -182,7 +182,7 @@ def shaft_loads(
         slip = sqrt(spin * spin + STICTION_RAD_S**2)
         share = density * (1.0 / SEA_LEVEL_KG_M3)
         speed, way = own * spin, per_advance * along
-        firing = engine.rotation * engine.firing_torque_n_m * share * throttle
+        firing = share * (engine.rotation * engine.firing_torque_n_m * throttle)
         taken = propeller.torque_m5 * density * (speed * speed - _TORQUE_LOSS * way * way)
         return ShaftLoads(
             engine=given + firing - engine.friction_torque_n_m * spin / slip,
