@@ -10,6 +10,7 @@ import re
 import unicodedata
 from dataclasses import KW_ONLY, dataclass
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 from typing import NoReturn
 
@@ -164,7 +165,12 @@ def _plain(number: Fraction) -> str:
 def _measured(text: object, allowed: Allowed) -> Measured:
     if isinstance(text, bool) or not isinstance(text, str | int | float):
         _wrong()
-    written = _tidy(_as_text(text))
+    return _parsed(_as_text(text), allowed)
+
+
+@lru_cache(maxsize=8192)  # a study reads one scenario many times over with one key changed
+def _parsed(text: str, allowed: Allowed) -> Measured:
+    written = _tidy(text)
     if len(written) > 200:
         _wrong("must be a quantity of at most 200 letters")
     if _NOT_FINITE.match(written):

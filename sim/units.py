@@ -188,7 +188,7 @@ def spelled(text: str) -> str:
 
 def find(text: str) -> Unit | None:
     """Return the unit written as `text`, or None where no unit is so called."""
-    name = spelled(text)
+    name = text if text in COMMON else spelled(text)
     if name in COMMON:
         return COMMON[name]
     return _from_pint(name) if len(name) <= 40 and _SHAPE.fullmatch(name) else None
