@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
+    from sim.flight.hands import History
     from sim.flight.trim import Turns
 
 Limit = Literal["", "CLmax", "elevator travel", "aileron travel", "rudder travel", "power", "idling"]
@@ -38,7 +39,7 @@ class Travel:
     aileron_rad: float
     rudder_rad: float
 
-    def shares(self, turns: Turns) -> dict[str, NDArray[np.float64]]:
+    def shares(self, turns: Turns | History) -> dict[str, NDArray[np.float64]]:
         """Return the share of the travel of elevator, aileron and rudder in use, signed as the angle is."""
         up, down = turns.elevator_rad / self.elevator_up_rad, turns.elevator_rad / self.elevator_down_rad
         return {

@@ -22,8 +22,11 @@ BANK_PER_S: Final = 1.8
 """How quickly a bank error is taken out. [1/s]"""
 CLIMB_PER_S: Final = 0.9
 HEIGHT_PER_S: Final = 0.25
-BALL_PER_S: Final = 1.2
-SPEED_PER_S: Final = 0.2
+BALL_PER_S: Final = 0.4
+YAW_DAMPING_PER_S: Final = 1.0
+"""Damping of the yaw rate that the feet add. [1/s]"""
+SPEED_PER_S: Final = 0.08
+STEEPEST_RAD: Final = math.radians(80.0)
 DAMPING: Final = 0.15
 """Share of a rate that the hands take out at once."""
 
@@ -34,20 +37,26 @@ class Gains:
 
     Attributes
     ----------
-    aileron_per_rad : float
+    aileron_gain : float
         Aileron for a bank error. [rad/rad]
-    elevator_per_m_s : float
-        Elevator for a climb error. [rad s/m]
-    rudder_per_g : float
+    elevator_gain : float
+        Elevator for a load factor. [rad]
+    rudder_gain : float
         Rudder for a sideways load factor. [rad]
-    throttle_per_m_s : float
+    yaw_gain : float
+        Rudder for a yaw rate beyond that of the turn. [s]
+    rudder_per_aileron : float
+        Rudder that goes with the stick against adverse yaw.
+    throttle_gain : float
         Throttle for a speed error. [s/m]
     """
 
-    aileron_per_rad: float
-    elevator_per_m_s: float
-    rudder_per_g: float
-    throttle_per_m_s: float
+    aileron_gain: float
+    elevator_gain: float
+    rudder_gain: float
+    yaw_gain: float
+    rudder_per_aileron: float
+    throttle_gain: float
 
 
 def gains(airplane: Airplane, *, speed_m_s: float, altitude_m: float) -> Gains:
@@ -62,23 +71,25 @@ def gains(airplane: Airplane, *, speed_m_s: float, altitude_m: float) -> Gains:
 
     Notes
     -----
-    Roll: a step of aileron makes a steady roll rate. Climb: a step of elevator makes a change of incidence and so of
-    load factor; of a nearly neutral airplane no more than a fortieth of a radian of static margin is believed. Ball:
-    a step of rudder makes a steady sideslip.
+    Roll: a step of aileron makes a steady roll rate. Load factor: the elevator balances stability
+    and damping of a steady pull-up. Ball: a step of rudder makes a steady sideslip.
     """
     d, wing = airplane.derivatives, airplane.wing
     pressure_area = 0.5 * airplane.sea_level_density_kg_m3 * density_ratio(altitude_m) * speed_m_s**2 * wing.area_m2
     weight = airplane.body.mass_kg * airplane.gravity_m_s2
     roll_rate = d.roll_aileron / d.roll_p * 2.0 * speed_m_s / wing.span_m
-    incidence = d.pitch_elevator / min(d.pitch_alpha, -0.1)
-    climb = airplane.gravity_m_s2 * pressure_area * d.lift_alpha * incidence / weight
+    pull = d.pitch_alpha * weight / (pressure_area * d.lift_alpha)
+    pull += d.pitch_q * airplane.gravity_m_s2 * wing.chord_m / (2.0 * speed_m_s**2)
     slip = d.yaw_rudder / -max(d.yaw_beta, 0.01)
     side = pressure_area * (d.side_beta * slip + d.side_rudder) / weight
+    yaw = pressure_area * wing.span_m * d.yaw_rudder / airplane.body.inertia_yaw_kg_m2
     return Gains(
-        aileron_per_rad=BANK_PER_S / abs(roll_rate),
-        elevator_per_m_s=CLIMB_PER_S / abs(climb),
-        rudder_per_g=BALL_PER_S / max(abs(side), 0.2),
-        throttle_per_m_s=SPEED_PER_S,
+        aileron_gain=BANK_PER_S / abs(roll_rate),
+        elevator_gain=max(pull / d.pitch_elevator, 0.01),
+        rudder_gain=BALL_PER_S / max(abs(side), 0.2),
+        yaw_gain=YAW_DAMPING_PER_S / abs(yaw),
+        rudder_per_aileron=-d.yaw_aileron / d.yaw_rudder,
+        throttle_gain=SPEED_PER_S,
     )
 
 
@@ -100,24 +111,39 @@ def pilot(
     speed0, height0 = math.hypot(*start[7:10]), -start[2]
     k = gains(airplane, speed_m_s=speed0, altitude_m=height0)
     gravity = airplane.gravity_m_s2
+    load0 = _level_load(_bank(start))
 
     def wanted(
         t: float, state: tuple[float, ...], rates: tuple[float, ...], memory: tuple[float, ...]
     ) -> tuple[tuple[float, ...], ...]:
         _, _, down, e0, e1, e2, e3, u, v, w, p, q, r, _ = state
-        down_y, down_z = 2.0 * (e2 * e3 + e0 * e1), e0 * e0 - e1 * e1 - e2 * e2 + e3 * e3
-        bank = math.atan2(down_y, down_z)
+        down_y = 2.0 * (e2 * e3 + e0 * e1)
+        bank = _bank(state)
         speed = math.sqrt(u * u + v * v + w * w)
-        climb_error = HEIGHT_PER_S * (-down - height0) + -rates[2]
+        climb_error = HEIGHT_PER_S * (-down - height0) - rates[2]
+        ease = CLIMB_PER_S * (climb_error + 0.3 * memory[0]) / gravity - (_level_load(bank) - load0)
         ball = (rates[8] - p * w + r * u) / gravity - down_y
-        turning = gravity * math.sin(bank) * math.tan(max(-1.4, min(1.4, bank))) / speed
-        roll_error = bank_wanted_rad(t) - bank
+        turning = gravity * math.sin(bank) / speed
+        pitching = turning * math.tan(bank)
+        stick = k.aileron_gain * (DAMPING * p - (bank_wanted_rad(t) - bank))
+        feet = k.rudder_gain * (0.3 * ball + memory[1]) + k.yaw_gain * (r - turning)
         slow = speed0 - speed
         return (
-            controls.elevator_rad + k.elevator_per_m_s * (climb_error + 0.5 * memory[0]) + DAMPING * (q - turning),
-            controls.aileron_rad - k.aileron_per_rad * roll_error + DAMPING * k.aileron_per_rad * p,
-            controls.rudder_rad + k.rudder_per_g * (0.3 * ball + memory[1]),
-            controls.throttle + k.throttle_per_m_s * (slow + 0.15 * memory[2]),
-        ), (climb_error, ball, slow if 0.0 < controls.throttle + k.throttle_per_m_s * slow < 1.0 else 0.0)
+            controls.elevator_rad + k.elevator_gain * ease + DAMPING * (q - pitching),
+            controls.aileron_rad + stick,
+            controls.rudder_rad + feet + k.rudder_per_aileron * stick,
+            controls.throttle + k.throttle_gain * (slow + 0.15 * memory[2]),
+        ), (climb_error, ball, slow if 0.0 < controls.throttle + k.throttle_gain * slow < 1.0 else 0.0)
 
     return wanted
+
+
+def _bank(state: tuple[float, ...]) -> float:
+    """Return the bank of a state, kept to 80° either way: beyond it he flies as at it. [rad]."""
+    e0, e1, e2, e3 = state[3:7]
+    bank = math.atan2(2.0 * (e2 * e3 + e0 * e1), e0 * e0 - e1 * e1 - e2 * e2 + e3 * e3)
+    return max(-STEEPEST_RAD, min(STEEPEST_RAD, bank))
+
+
+def _level_load(bank: float) -> float:
+    return 1.0 / math.cos(bank)

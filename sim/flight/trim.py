@@ -109,7 +109,7 @@ def steady_turns(
     throttle : float or None
         Given, the airplane climbs or sinks as this throttle has it; the air is that of `altitude_m` throughout.
     spin_rad_s : float or None
-        Given, it climbs or sinks as this shaft speed has it. With neither given the turn is level.
+        Given, it climbs or sinks as this shaft speed [rad/s] has it. With neither given the turn is level.
 
     Returns
     -------

@@ -23,6 +23,8 @@ if TYPE_CHECKING:
     from sim.studies.turns import Power
 
 BANKS_DEG = (-60.0, -45.0, -30.0, -15.0, 0.0, 15.0, 30.0, 45.0, 60.0)
+SWEEP_DEG = tuple(float(bank) for bank in range(-70, 71, 2))
+"""Banks of the figure."""
 
 
 @dataclass(frozen=True, slots=True)

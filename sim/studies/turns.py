@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 
 from sim.atmosphere import air
-from sim.errors import Fault, InputError
+from sim.errors import Fault, InputError, NoAnswerError
 from sim.flight.power import steady_throttle
 from sim.flight.trim import NO_ROTOR, Turns, steady_turns, with_spin_share
 
@@ -60,6 +60,31 @@ def turns(flying: Flyable, bank_rad: ArrayLike, *, power: Power | None = None, s
         throttle=throttle,
         spin_rad_s=spin,
     )
+
+
+def straight(flying: Flyable, *, power: Power | None = None) -> Turns:
+    """Return the one steady flight with the wings level.
+
+    Parameters
+    ----------
+    flying : Flyable
+        Airplane, engine, speed and altitude.
+    power : str or None
+        As for `turns`.
+
+    Raises
+    ------
+    NoAnswerError
+        When there is none.
+    """
+    found = turns(flying, 0.0, power=power)
+    if np.isnan(found.alpha_rad[0]):
+        message = (
+            f"{flying.name}: no steady flight at 0° of bank and {flying.speed_m_s:.3g} m/s: the wing would need more "
+            "than its greatest lift; fly faster or bank less"
+        )
+        raise NoAnswerError(message)
+    return found
 
 
 def without_rotor(flying: Flyable) -> Flyable:

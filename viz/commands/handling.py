@@ -1,0 +1,97 @@
+"""``whirlgate handling``: the same airplane with each engine, left against right."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from viz import format as shown
+from viz.cautions import ESTIMATE
+from viz.handling_words import MODE_HEADS, mode_rows, sentences, share, wrapped
+from viz.options import Command, figure_out, json_out, scenario_in
+from viz.turning import AILERON, ELEVATOR, RUDDER, SIDE, degrees, flight_options, turn_options
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.studies.handling import Handling, PowerplantHandling, Turn
+    from viz.format import Units
+
+
+@click.command(cls=Command)
+@scenario_in
+@flight_options
+@turn_options
+@json_out
+@figure_out
+@click.pass_obj
+def command(
+    units: Units,
+    *,
+    scenario: str,
+    settings: tuple[str, ...],
+    banks_rad: tuple[float, ...],
+    as_json: bool,
+    figure: str | None,
+    force: bool,
+    **options: Any,  # noqa: ANN401
+) -> None:
+    """Compare steady turns, their limits and the modes of the airplane with each of its engines.
+
+    Every turn is ball-centred; controls are given as angles and as shares of their travel.
+
+    Example: whirlgate handling --speed "70 mph" --bank "-45 deg" --bank "45 deg" --figure handling.svg
+    """
+    from sim.studies.handling import BANKS_DEG, study
+    from sim.studies.scenario import load
+
+    opened = load(scenario, settings)
+    answer = study(opened, banks_deg=degrees(banks_rad) or BANKS_DEG, **options)
+    if figure:
+        from sim.studies.handling import SWEEP_DEG
+        from viz.figures.handling import draw
+        from viz.figures.sheet import save
+
+        save(draw(study(opened, banks_deg=SWEEP_DEG, **options)), figure, force=force)
+    if as_json:
+        click.echo(shown.as_json(answer))
+        return
+    from sim.studies.handling_summary import study as summarised
+
+    for name, powerplant in answer.powerplants.items():
+        sheet(name, powerplant, answer, units)
+    del options["power"]
+    click.echo("\n".join(map(wrapped, sentences(summarised(opened, **options), units))))
+    click.echo(f"\n{ESTIMATE}")
+
+
+def sheet(name: str, powerplant: PowerplantHandling, answer: Handling, units: Units) -> None:
+    """Print the turns and the modes with one powerplant."""
+    spin = shown.signed("spin_rad_s", powerplant.spin_rad_s, units, shown.ROTATION)
+    momentum = shown.amount("angular_momentum_kg_m2_s", abs(powerplant.angular_momentum_kg_m2_s), units)
+    speed = shown.amount("speed_m_s", answer.speed_m_s, units)
+    steepest = " and ".join(
+        shown.signed("bank_deg", bank, units, SIDE)
+        for bank in (powerplant.steepest_left_deg, powerplant.steepest_right_deg)
+    )
+    unit = shown.shown("gyro_pitch_n_m", units)[0]
+    heads = ["Bank", "Elev", "Ail", "Rudder", "Pitch", "Yaw", "Limit"]
+    rows = [list(_turn(turn, units)) for turn in powerplant.turns]
+    title = f"{name}: {speed}, {spin}, spin momentum {momentum}"
+    told = "Elevator, aileron, rudder: shares of travel. Pitch, yaw: what the spin does to the nose"
+    note = f"{told}, {unit}. Steepest banks that hold: {steepest}."
+    shown.table(title, heads, rows, note)
+    shown.table(f"{name}: modes in straight flight, roots in 1/s", MODE_HEADS, mode_rows(powerplant.modes))
+
+
+def _turn(turn: Turn, units: Units) -> Iterator[str]:
+    yield f"{abs(turn.bank_deg):g}° {SIDE[turn.bank_deg < 0.0]}" if turn.bank_deg else "level"
+    yield share(turn.elevator_share, ELEVATOR)
+    yield share(turn.aileron_share, AILERON)
+    yield share(turn.rudder_share, RUDDER)
+    for name, words in (("gyro_pitch_n_m", shown.PITCH), ("gyro_yaw_n_m", shown.YAW)):
+        value = getattr(turn, name) * shown.shown(name, units)[1]
+        word = words[value < 0.0].removeprefix("nose ")
+        yield f"{shown.significant(abs(value))} {word}" if value else "0"
+    yield (turn.limit or "–").removesuffix(" travel")

@@ -1,0 +1,59 @@
+"""``whirlgate modes``: how small disturbances die out or grow with each engine."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from viz import format as shown
+from viz.cautions import ESTIMATE
+from viz.handling_words import MODE_HEADS, mode_rows, wrapped
+from viz.options import Command, figure_out, json_out, scenario_in
+from viz.turning import SIDE, degrees, flight_options, turn_options
+
+if TYPE_CHECKING:
+    from viz.format import Units
+
+
+@click.command(cls=Command)
+@scenario_in
+@flight_options
+@turn_options
+@json_out
+@figure_out
+@click.pass_obj
+def command(
+    units: Units,
+    *,
+    scenario: str,
+    settings: tuple[str, ...],
+    banks_rad: tuple[float, ...],
+    as_json: bool,
+    figure: str | None,
+    force: bool,
+    **options: Any,  # noqa: ANN401
+) -> None:
+    """Find the modes of the airplane with each of its engines, in straight flight or in steady turns.
+
+    A mode is named by the motions that take part in it; its coupling is the share of the other group's motions.
+
+    Example: whirlgate modes --bank "0 deg" --bank "45 deg" --figure roots.svg
+    """
+    from sim.studies.modes import study
+    from sim.studies.scenario import load
+
+    answer = study(load(scenario, settings), banks_deg=degrees(banks_rad) or (0.0,), **options)
+    if figure:
+        from viz.figures.roots import draw
+        from viz.figures.sheet import save
+
+        save(draw(answer), figure, force=force)
+    if as_json:
+        click.echo(shown.as_json(answer))
+        return
+    for flight in answer.flights:
+        bank = f"at {abs(flight.bank_deg):g}° {SIDE[flight.bank_deg < 0.0]}" if flight.bank_deg else "straight"
+        speed = shown.amount("speed_m_s", answer.speed_m_s, units)
+        shown.table(f"{flight.powerplant}: {bank}, {speed}, roots in 1/s", MODE_HEADS, mode_rows(flight.modes))
+    click.echo(wrapped(f"Levels by {answer.graded_by}; coupled: share of the other group's motions.") + f"\n{ESTIMATE}")

@@ -1,0 +1,104 @@
+"""Control shares against bank, both engines on one picture; and the roots of both, with arrows between them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.figures.sheet import INKS, MARKS, sheet, style
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+    from sim.studies.handling import Handling, PowerplantHandling
+    from sim.studies.modes import GradedMode
+
+CONTROLS = (
+    ("elevator_share", "elevator: forward + / back −"),
+    ("rudder_share", "rudder: left + / right −"),
+    ("aileron_share", "aileron: left + / right −"),
+)
+
+
+def draw(answer: Handling) -> Figure:
+    """Return three panels of control shares and one of roots."""
+    figure, panels = sheet(2, 2, width_in=9.5, height_in=7.5)
+    for panel, (name, label) in zip(panels, CONTROLS, strict=False):
+        _shares(panel, answer, name, label)
+    panels[0].legend(loc="best")
+    draw_roots(panels[3], {name: powerplant.modes for name, powerplant in answer.powerplants.items()})
+    return figure
+
+
+def _shares(panel: Axes, answer: Handling, name: str, label: str) -> None:
+    for index, (powerplant, found) in enumerate(answer.powerplants.items()):
+        bank = [turn.bank_deg for turn in found.turns]
+        share = [100.0 * getattr(turn, name) for turn in found.turns]
+        holds = [value if turn.holds else float("nan") for value, turn in zip(share, found.turns, strict=True)]
+        panel.plot(bank, share, color=INKS[index], linewidth=0.7, alpha=0.6)
+        panel.plot(bank, holds, label=powerplant, **style(index))
+        _end_marks(panel, found, index, name)
+    panel.axvline(0.0, color="#808080", linewidth=0.6)
+    panel.axhline(0.0, color="#808080", linewidth=0.6)
+    panel.set_xlabel("bank [°]: left −, right +")
+    panel.set_ylabel(f"{label} [% of travel]")
+    panel.set_title(label.partition(":")[0].capitalize())
+
+
+def _end_marks(panel: Axes, found: PowerplantHandling, index: int, name: str) -> None:
+    held = [turn for turn in found.turns if turn.holds]
+    ends = [turn for turn in (held[0], held[-1]) if abs(turn.bank_deg) < abs(found.turns[0].bank_deg)] if held else []
+    panel.plot(
+        [turn.bank_deg for turn in ends],
+        [100.0 * getattr(turn, name) for turn in ends],
+        MARKS[index],
+        color=INKS[index],
+    )
+
+
+def draw_roots(panel: Axes, modes: dict[str, tuple[GradedMode, ...]]) -> None:
+    """Draw the upper half of the root map; arrows go from the last engine of the scenario to the first."""
+    names = list(modes)
+    for index, name in enumerate(names):
+        panel.plot(
+            [mode.real_per_s for mode in modes[name]],
+            [mode.imag_rad_s for mode in modes[name]],
+            MARKS[index],
+            color=INKS[index],
+            markerfacecolor="none" if index else INKS[index],
+            label=name,
+        )
+    named = sorted(modes[names[0]], key=lambda mode: (mode.imag_rad_s, mode.real_per_s))
+    for place, mode in enumerate(named):
+        _name(panel, mode, place if mode.imag_rad_s == 0.0 else 0)
+        others = [other for other in modes[names[-1]] if other.name == mode.name]
+        if len(names) > 1 and others:
+            _arrow(panel, min(others, key=lambda other: abs(other.real_per_s - mode.real_per_s)), mode)
+    panel.axvline(0.0, color="#808080", linewidth=0.8)
+    panel.set_xscale("symlog", linthresh=0.1)
+    panel.set_ylim(bottom=-0.25, top=1.12 * max(mode.imag_rad_s for found in modes.values() for mode in found) + 0.2)
+    panel.set_xlabel("real part [1/s]: dies out −, grows +")
+    panel.set_ylabel("imaginary part [rad/s]")
+    panel.set_title("Roots")
+    panel.legend(loc="best")
+
+
+def _arrow(panel: Axes, start: GradedMode, end: GradedMode) -> None:
+    panel.annotate(
+        "",
+        (end.real_per_s, end.imag_rad_s),
+        xytext=(start.real_per_s, start.imag_rad_s),
+        arrowprops={"arrowstyle": "->", "color": INKS[5], "shrinkA": 3, "shrinkB": 3},
+    )
+
+
+def _name(panel: Axes, mode: GradedMode, step: int) -> None:
+    """Write the name above its root, real ones in steps so that neighbours keep apart."""
+    panel.annotate(
+        mode.name,
+        (mode.real_per_s, mode.imag_rad_s),
+        xytext=(0, 9 + 11 * (step % 3)),
+        textcoords="offset points",
+        ha="left" if step == 0 and mode.imag_rad_s == 0.0 else "center",
+        fontsize=8,
+    )

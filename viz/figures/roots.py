@@ -1,0 +1,24 @@
+"""The root map: a panel a bank, all engines in each, arrows from the last engine to the first."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.figures.handling import draw_roots
+from viz.figures.sheet import sheet
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+    from sim.studies.modes import ModesAnswer
+
+
+def draw(answer: ModesAnswer) -> Figure:
+    """Return one panel for each bank."""
+    banks = list(dict.fromkeys(flight.bank_deg for flight in answer.flights))
+    figure, panels = sheet(len(banks), height_in=4.4 * len(banks))
+    for panel, bank in zip(panels, banks, strict=True):
+        draw_roots(panel, {flight.powerplant: flight.modes for flight in answer.flights if flight.bank_deg == bank})
+        side = "right" if bank > 0.0 else "left"
+        panel.set_title(f"Roots at {abs(bank):g}° {side}" if bank else "Roots in straight flight")
+    return figure
