@@ -14,6 +14,9 @@ if TYPE_CHECKING:
 
 Units = Literal["us", "si"]
 
+_SHOP = ("station_m", "waterline_m", "buttline_m", "move_m", "residual_m", "error_m", "depth_m")
+"""Endings of lengths that the shop measures in inches or millimetres."""
+
 _SHOWN: dict[str, dict[Units, tuple[str, float]]] = {
     "kg_m2_s": {"us": ("slug ft²/s", 1.0 / 1.3558179483314004), "si": ("kg m²/s", 1.0)},
     "kg_m2": {"us": ("slug ft²", 1.0 / 1.3558179483314004), "si": ("kg m²", 1.0)},
@@ -23,9 +26,11 @@ _SHOWN: dict[str, dict[Units, tuple[str, float]]] = {
     "m_s": {"us": ("mph", 1.0 / 0.44704), "si": ("m/s", 1.0)},
     "kg": {"us": ("lb", 1.0 / 0.45359237), "si": ("kg", 1.0)},
     "m2": {"us": ("ft²", 1.0 / 0.3048**2), "si": ("m²", 1.0)},
+    **{name: {"us": ("in", 1.0 / 0.0254), "si": ("mm", 1000.0)} for name in _SHOP},
     "mm": {"us": ("mm", 1.0), "si": ("mm", 1.0)},
     "m": {"us": ("ft", 1.0 / 0.3048), "si": ("m", 1.0)},
     "n": {"us": ("lbf", 1.0 / 4.4482216152605), "si": ("N", 1.0)},
+    "pa": {"us": ("ksi", 0.0254**2 / 4448.2216152605), "si": ("MPa", 1e-6)},
     "w": {"us": ("hp", 1.0 / 745.6998715822702), "si": ("kW", 1e-3)},
     "deg": {"us": ("°", 1.0), "si": ("°", 1.0)},
     "rad": {"us": ("°", 180.0 / math.pi), "si": ("°", 180.0 / math.pi)},
@@ -46,7 +51,7 @@ def shown(name: str, units: Units) -> tuple[str, float]:
     A name without a known ending is a count or a ratio: no unit, factor 1.
     """
     parts = name.split("_")
-    for start in range(1, len(parts)):
+    for start in range(len(parts)):
         ending = "_".join(parts[start:])
         if ending in _SHOWN:
             return _SHOWN[ending][units]
@@ -58,6 +63,12 @@ def amount(name: str, value: float, units: Units, digits: int = 3) -> str:
     unit, factor = shown(name, units)
     number = significant(value * factor, digits)
     return number + (unit if unit == "°" else f" {unit}" if unit else "")
+
+
+def fixed(name: str, value: float, units: Units, decimals: int = 2) -> str:
+    """Return `value`, in SI, with as many decimals as asked: as in ``47.93 in``."""
+    unit, factor = shown(name, units)
+    return f"{value * factor:.{decimals}f} {unit}".rstrip().replace("-0.00 ", "0.00 ")
 
 
 def signed(name: str, value: float, units: Units, words: tuple[str, str]) -> str:

@@ -106,6 +106,7 @@ def speeds(
     density_kg_m3: float,
     full_thrust_n: Callable[[float], float],
     cruise_thrust_n: Callable[[float], float],
+    called: str = "",
 ) -> Speeds:
     """Return the speeds of an airplane.
 
@@ -117,6 +118,8 @@ def speeds(
         [N, kg/m³]
     full_thrust_n, cruise_thrust_n : callable
         Airspeed [m/s] -> thrust [N], falling with speed.
+    called : str
+        Name of the engine, for the sentence when there is no answer.
 
     Raises
     ------
@@ -140,8 +143,9 @@ def speeds(
     best_climb = _greatest(lambda speed: excess_w(full_thrust_n, speed), stall)
     spare_w = excess_w(full_thrust_n, best_climb)
     if spare_w < 0.0:
+        who = f"full power of {called}" if called else "full power"
         message = (
-            f"full power does not hold level flight: at {best_climb:.1f} m/s, where it comes nearest, it is short of "
+            f"{who} does not hold level flight: at {best_climb:.1f} m/s, where it comes nearest, it is short of "
             f"{-spare_w / 1000.0:.1f} kW; take weight off, fly lower or give more power"
         )
         raise NoAnswerError(message)

@@ -1,0 +1,61 @@
+"""``whirlgate balance``: weights, centre of gravity, and where the engine must stand."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from viz import format as shown
+from viz.balance_sheet import sheet
+from viz.options import Command, figure_out, json_out, scenario_in
+
+if TYPE_CHECKING:
+    from viz.format import Units
+
+
+@click.command(cls=Command)
+@scenario_in
+@click.option("--powerplant", metavar="NAME", help="Balance with this engine; else the one the balance table names.")
+@click.option("--items", is_flag=True, help="List every item as it was counted.")
+@click.option(
+    "--write", type=click.Path(dir_okay=False), metavar="SCENARIO.toml", help="Set mass and inertia in this scenario."
+)
+@json_out
+@figure_out
+@click.pass_obj
+def command(
+    units: Units,
+    *,
+    scenario: str,
+    settings: tuple[str, ...],
+    powerplant: str | None,
+    items: bool,
+    write: str | None,
+    as_json: bool,
+    figure: str | None,
+    force: bool,
+) -> None:
+    """Add up the item list, follow the centre of gravity through every loading, and place the engine.
+
+    Stations are aft of the datum. A weighing in the scenario is set beside the list.
+
+    Example: whirlgate balance --powerplant flat_four --items --figure envelope.svg
+    """
+    from sim.studies.balance import balance, scenario_keys
+    from sim.studies.scenario import load
+
+    answer = balance(load(scenario, settings), powerplant)
+    if figure:
+        from viz.figures.balance import draw
+        from viz.figures.sheet import save
+
+        save(draw(answer, units), figure, force=force)
+    if write:
+        from viz.keys import write_keys
+
+        write_keys(write, scenario_keys(answer))
+    if as_json:
+        click.echo(shown.as_json(answer))
+    else:
+        sheet(answer, units, items=items)

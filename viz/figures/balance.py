@@ -1,0 +1,88 @@
+"""The envelope: weight against centre of gravity from full tanks to empty, and what moving the engine does."""
+
+from __future__ import annotations
+
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+from viz.figures.sheet import INKS, MARKS, sheet, style
+from viz.format import shown
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+    from sim.studies.balance import BalanceAnswer
+    from viz.format import Units
+
+
+def draw(answer: BalanceAnswer, units: Units) -> Figure:
+    """Return the envelope above and the engine's steps below."""
+    figure, (above, below) = sheet(2, width_in=9.5, height_in=8.0)
+    _envelope(above, answer, units)
+    _steps(below, answer, units)
+    return figure
+
+
+def _limits(panel: Axes, answer: BalanceAnswer) -> None:
+    for side, limit in (("forward", answer.forward_limit_percent_mac), ("aft", answer.aft_limit_percent_mac)):
+        panel.axvline(limit, color=INKS[5], linewidth=2.2)
+        panel.annotate(
+            f"{side} limit",
+            (limit, 0.02),
+            xycoords=("data", "axes fraction"),
+            xytext=(-4 if side == "forward" else 4, 0),
+            textcoords="offset points",
+            rotation=90,
+            ha="right" if side == "forward" else "left",
+            va="bottom",
+        )
+    panel.axvline(answer.target_percent_mac, color=INKS[5], linewidth=0.8, linestyle=":")
+
+
+def _envelope(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
+    unit, factor = shown("mass_kg", units)
+    _limits(panel, answer)
+    for number, (who, points) in enumerate(groupby(answer.envelope, lambda point: point.name.partition(",")[0])):
+        path = list(points)
+        percents, weights = [p.cg_percent_mac for p in path], [p.mass_kg * factor for p in path]
+        panel.plot(percents, weights, marker=MARKS[number], label=f"{who}, full tanks to empty", **style(number))
+        panel.annotate(
+            "full", (percents[0], weights[0]), xytext=(6, 6), textcoords="offset points", fontsize=8, color=INKS[number]
+        )
+    panel.plot([], [], color=INKS[5], linewidth=0.8, linestyle=":", label="target")
+    panel.set_xlabel("centre of gravity [% of the mean chord]")
+    panel.set_ylabel(f"weight [{unit}]")
+    panel.set_title(f"Envelope with {answer.powerplant}, the engine where it is drawn")
+    panel.margins(x=0.12, y=0.15)
+    panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))
+
+
+def _steps(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
+    unit, factor = shown("engine_move_m", units)
+    moves = [step.engine_move_m * factor for step in answer.positions]
+    percents = [step.cg_percent_mac for step in answer.positions]
+    panel.plot(percents, moves, marker=MARKS[0], markersize=4, label="loaded, steps of 1/8 in", **style(0))
+    panel.plot(
+        [answer.target_percent_mac],
+        [answer.engine_move_m * factor],
+        MARKS[3],
+        color=INKS[1],
+        markersize=9,
+        label=f"on target: {abs(answer.engine_move_m) * factor:.2f} {unit} "
+        f"{'aft' if answer.engine_move_m > 0.0 else 'forward'}",
+    )
+    panel.axhline(0.0, color=INKS[5], linewidth=0.8)
+    if answer.serves_from_m is not None and answer.serves_to_m is not None:
+        panel.axhspan(
+            answer.serves_from_m * factor,
+            answer.serves_to_m * factor,
+            facecolor=INKS[2],
+            alpha=0.15,
+            label="every loading within the limits",
+        )
+        panel.set_ylim(min(moves) * 1.15, max(moves) * 1.15)
+    panel.set_xlabel("loaded centre of gravity [% of the mean chord]")
+    panel.set_ylabel(f"engine moved [{unit}], aft positive")
+    panel.set_title("Where the engine must stand")
+    panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))
