@@ -128,7 +128,7 @@ def load_cases(hung: Hung, *, load_factor: float = 3.8, side_factor: float | Non
         *_gyroscopic(hung),
         _case(
             hung,
-            "full-power torque, 75 % of the limit load factor",
+            "full-power torque, 75 % of the load factor",
             "CS-VLA 361(a)(1)",
             thrust=1.0,
             torque=1.0,
@@ -136,7 +136,7 @@ def load_cases(hung: Hung, *, load_factor: float = 3.8, side_factor: float | Non
         ),
         _case(
             hung,
-            "factored torque, limit load factor",
+            "factored torque, full load factor",
             "CS-VLA 361(a)(2)",
             thrust=1.0,
             torque=torque_factor(hung.cylinders),
@@ -145,7 +145,7 @@ def load_cases(hung: Hung, *, load_factor: float = 3.8, side_factor: float | Non
         _case(hung, "side load to the right", "CS-VLA 363", right=side),
         _case(hung, "side load to the left", "CS-VLA 363", right=-side),
         _case(hung, "thrust alone", "common practice", thrust=1.0),
-        _case(hung, "weight at the limit load factor", "common practice", down=load_factor),
+        _case(hung, "weight at the load factor", "common practice", down=load_factor),
         _case(hung, "weight at -0.4 of it", "common practice", down=-0.4 * load_factor),
     )
 
@@ -155,7 +155,7 @@ def _gyroscopic(hung: Hung) -> Iterator[Case]:
     for side, yaw in (("right", 1.0), ("left", -1.0)):
         for way, pitch in (("up", 1.0), ("down", -1.0)):
             couple = (-peak * yaw * GYROSCOPIC_YAW_RAD_S, peak * pitch * GYROSCOPIC_PITCH_RAD_S)
-            name = f"gyroscopic, nose swung {side} and {way}"
+            name = f"gyroscopic, {side} and {way}"
             yield _case(
                 hung, name, "CS 23.371(a)", thrust=1.0, torque=1.0, down=GYROSCOPIC_LOAD_FACTOR, couple_n_m=couple
             )
@@ -175,10 +175,10 @@ def _case(
     """Return one case: shares of thrust and mean torque, weight by load factors, a couple in pitch and yaw."""
     weight_n = hung.mass_kg * GRAVITY_M_S2
     force = thrust * hung.thrust_n, right * weight_n, down * weight_n
-    roll = -hung.below_m * force[1] + torque * hung.torque_n_m
-    pitch = -hung.ahead_m * force[2] + couple_n_m[0]
+    roll = torque * hung.torque_n_m - hung.below_m * force[1]
+    pitch = couple_n_m[0] - hung.ahead_m * force[2]
     yaw = hung.ahead_m * force[1] + couple_n_m[1]
-    return Case(name, rule, force, (roll, pitch, yaw))
+    return Case(name, rule, force, (roll + 0.0, pitch + 0.0, yaw + 0.0))  # plus 0 turns a minus 0 into 0
 
 
 def disc_thrust(power_w: float, diameter_m: float, density_kg_m3: float = 1.225) -> float:

@@ -50,13 +50,13 @@ class Tube(Table):
 
 
 class Hung(Table):
-    """What hangs on the mount with one powerplant, where the engine's own mass and station do not tell it."""
+    """What hangs on the mount with one powerplant, in the place of the items that move with the engine."""
 
     mass_kg: Annotated[
         float | None, Given("kg", "engine, propeller and all else on the mount", above=0.0, most=1e4, example="420 lb")
     ] = None
     ahead_m: Annotated[float | None, Given("m", "its CG ahead of the firewall", **PLACE, example="14 in")] = None
-    up_m: Annotated[float, Given("m", "its CG above the shaft axis", **PLACE, example="-1 in")] = 0.0
+    up_m: Annotated[float | None, Given("m", "its CG above the shaft axis", **PLACE, example="-1 in")] = None
 
 
 class Mount(Table):

@@ -1,0 +1,142 @@
+"""``whirlgate mount``: JSON keys, the sheet's words and cautions, the figure, and what is missing in a sentence."""
+
+import json
+
+import pytest
+
+
+@pytest.fixture(scope="module")
+def answer():
+    from click.testing import CliRunner
+
+    from viz.cli import main
+
+    return json.loads(CliRunner().invoke(main, ["mount", "--json"]).stdout)
+
+
+def test_json_keys(answer):
+    case = answer["cases"][0]
+    assert {"powerplant", "name", "limit_force_n", "limit_moment_n_m", "bolts", "worst_bolt"} <= set(case)
+    assert [len(case["limit_force_n"]), len(case["limit_moment_n_m"])] == [3, 3]
+    assert {"name", "shear_n", "axial_n"} <= set(case["bolts"][0])
+
+
+def test_ultimate_is_one_and_a_half_times_limit(answer):
+    for case in answer["cases"]:
+        assert case["ultimate_force_n"] == pytest.approx([1.5 * part for part in case["limit_force_n"]])
+        assert case["ultimate_moment_n_m"] == pytest.approx([1.5 * part for part in case["limit_moment_n_m"]])
+
+
+def test_every_engine_has_every_case(answer):
+    names = {engine: [c["name"] for c in answer["cases"] if c["powerplant"] == engine] for engine in answer["hung"]}
+    assert len(names) == 2
+    assert len({tuple(cases) for cases in names.values()}) == 1
+    assert len(next(iter(names.values()))) == 11
+
+
+def test_worst_of_each_bolt_is_the_worst_of_all_cases(answer):
+    for row in answer["worst_bolts"]:
+        stresses = [b["stress_pa"] for case in answer["cases"] for b in case["bolts"] if b["name"] == row["bolt"]]
+        assert row["stress_pa"] == max(stresses)
+    for row in answer["worst_tubes"]:
+        margins = [t["margin"] for case in answer["cases"] for t in case["tubes"] if t["name"] == row["tube"]]
+        assert row["margin"] == min(margin for margin in margins if margin is not None)
+
+
+def test_the_rotary_asks_more_of_the_mount(answer):
+    """The bundled airplane: its momentum is several times that of the fixed engine."""
+    swung = [case for case in answer["cases"] if case["name"] == "gyroscopic, right and up"]
+    couple = {case["powerplant"]: abs(case["limit_moment_n_m"][2]) for case in swung}
+    assert couple["rotary"] > 2.0 * couple["flat_four"]
+
+
+def test_a_longer_mount_is_a_longer_arm(run):
+    drawn, moved = (json.loads(run("mount", "--move", move, "--json").stdout) for move in ("0 mm", "-100 mm"))
+    for engine, body in moved["hung"].items():
+        assert body["ahead_m"] == pytest.approx(drawn["hung"][engine]["ahead_m"] + 0.1)
+
+
+def test_each_engine_stands_where_the_airplane_balances(run, answer):
+    from sim.scenario.reading import load
+    from sim.studies.balance import balance
+
+    drawn = json.loads(run("mount", "--move", "0 in", "--json").stdout)["hung"]
+    for engine, move in answer["engine_move_m"].items():
+        assert move == pytest.approx(balance(load(), engine).engine_move_m, rel=1e-12)
+        assert answer["hung"][engine]["ahead_m"] == pytest.approx(drawn[engine]["ahead_m"] - move)
+
+
+def test_everything_that_moves_with_the_engine_hangs_on_the_mount(answer):
+    from sim.scenario.reading import load
+    from sim.studies.weights import item_list
+
+    for engine, body in answer["hung"].items():
+        moving = [item.mass_kg for item in item_list(load(), engine) if item.moves_with_engine]
+        assert body["mass_kg"] == pytest.approx(sum(moving))
+
+
+def test_the_sheet(run):
+    shown = run("mount").stdout
+    for words in ("Worst of each bolt", "Worst of each tube", "licensed engineer", "Ultimate is 1.5 times these."):
+        assert words in " ".join(shown.split())
+
+
+@pytest.mark.parametrize("ending", ["svg", "png", "pdf"])
+def test_the_figure(run, tmp_path, ending):
+    file = tmp_path / f"bolts.{ending}"
+    assert run("mount", "--figure", file).exit_code == 0
+    assert file.stat().st_size > 5000
+    if ending == "svg":
+        for words in ("upper left", "above the shaft axis [ft]", "worst case at limit load", "licensed engineer"):
+            assert words in file.read_text()
+
+
+def bare(tmp_path, keep):
+    """Write the bundled scenario with only some of the mount's keys, and without stations."""
+    import tomlkit
+
+    from sim.scenario.bundled import fetch
+
+    document = tomlkit.parse(fetch("tollgate").text)
+    document.pop("mount")
+    for engine in document["powerplant"].values():
+        engine.pop("station", None)
+    document.update(keep)
+    file = tmp_path / "mine.toml"
+    file.write_text(tomlkit.dumps(document))
+    return file
+
+
+def test_no_mount(run, tmp_path):
+    result = run("mount", bare(tmp_path, {}))
+    assert (result.exit_code, result.stderr) == (2, "mount: is missing; give the table mount with firewall and bolts\n")
+
+
+def test_no_place_on_the_mount(run, tmp_path):
+    result = run("mount", bare(tmp_path, {"mount": {"hung": {"rotary": {"ahead": "20 in"}}, "node": {}}}))
+    assert result.exit_code == 2
+    other = "or give mount.hung.flat_four.ahead"
+    assert result.stderr.splitlines() == [
+        f"mount.firewall: is missing; give the station of the firewall, {other}",
+        f"powerplant.flat_four.station: is missing; give the station of the engine's CG, {other}",
+    ]
+
+
+def test_loads_without_bolts(run, tmp_path):
+    hung = {"mount": {"hung": {name: {"ahead": "20 in", "mass": "400 lb"} for name in ("rotary", "flat_four")}}}
+    file = bare(tmp_path, hung)
+    shown = run("mount", file).stdout
+    assert "weight at the load factor" in shown
+    assert "bolt" not in shown
+    result = run("mount", file, "--figure", tmp_path / "bolts.svg")
+    assert (result.exit_code, result.stderr) == (
+        2,
+        "--figure: needs the bolts of the mount; give the table mount.bolt\n",
+    )
+
+
+def test_bolts_in_line(run):
+    moves = [word for name in ("upper", "lower") for word in ("--set", f"mount.bolt.{name}_left.right=9 in")]
+    result = run("mount", *moves)
+    said = "the bolts stand in one line, which carries no moment about itself; put one off the line\n"
+    assert (result.exit_code, result.stderr) == (1, said)

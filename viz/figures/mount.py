@@ -1,0 +1,71 @@
+"""The bolt pattern of the firewall as seen from the cockpit, each bolt in its worst case."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sim.errors import refuse
+from viz.cautions import SHOP
+from viz.figures.sheet import INKS, sheet
+from viz.format import amount, shown
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+    from sim.studies.mount_answer import BoltLoad, MountAnswer, MountCase
+    from viz.format import Units
+
+PAPER = {"facecolor": "white", "edgecolor": "none", "alpha": 0.8, "pad": 1.0}
+ARROW_SHARE = 0.28
+"""Length of the longest shear arrow over the height of the pattern."""
+
+
+def draw(answer: MountAnswer, units: Units) -> Figure:
+    """Return one panel a powerplant: its worst case, tension or push at each bolt, and the shear as an arrow."""
+    if not answer.bolt_pattern:
+        refuse("--figure", "needs the bolts of the mount; give the table mount.bolt")
+    names = list(answer.hung)
+    figure, panels = sheet(1, len(names), width_in=4.6 * len(names), height_in=5.2)
+    worst = {name: _worst([case for case in answer.cases if case.powerplant == name]) for name in names}
+    longest = max(bolt.shear_n for case in worst.values() for bolt in case.bolts)
+    for panel, name in zip(panels, names, strict=True):
+        _pattern(panel, answer, worst[name], longest, units)
+        panel.set_title(f"{name}, worst case at limit load:\n{worst[name].name}")
+    figure.supxlabel(SHOP, fontsize=8)
+    return figure
+
+
+def _worst(cases: list[MountCase]) -> MountCase:
+    return max(cases, key=lambda case: max(bolt.stress_pa for bolt in case.bolts))
+
+
+def _pattern(panel: Axes, answer: MountAnswer, case: MountCase, longest_n: float, units: Units) -> None:
+    unit, factor = shown("place_m", units)
+    rights = [factor * bolt.right_m for bolt in answer.bolt_pattern]
+    ups = [-factor * bolt.down_m for bolt in answer.bolt_pattern]
+    size = max(max(rights) - min(rights), max(ups) - min(ups), 1e-9)
+    for right, up, load in zip(rights, ups, case.bolts, strict=True):
+        _bolt(panel, (right, up), load, ARROW_SHARE * size / longest_n if longest_n else 0.0, units)
+    panel.plot(0.0, 0.0, "+", color=INKS[5], markersize=14)
+    panel.annotate("shaft axis", (0.0, 0.0), xytext=(8, 6), textcoords="offset points", color=INKS[5])
+    panel.set_xlim(min(rights) - 0.5 * size, max(rights) + 0.5 * size)
+    panel.set_ylim(min(ups) - 0.5 * size, max(ups) + 0.4 * size)
+    panel.set_aspect("equal")
+    panel.set_xlabel(f"to the right, seen from the cockpit [{unit}]")
+    panel.set_ylabel(f"above the shaft axis [{unit}]")
+
+
+def _bolt(panel: Axes, place: tuple[float, float], load: BoltLoad, scale: float, units: Units) -> None:
+    pulled = load.axial_n >= 0.0
+    ink = INKS[1] if pulled else INKS[0]
+    panel.plot(*place, "o", color=ink, markerfacecolor=ink if pulled else "white", markersize=11, markeredgewidth=1.6)
+    tip = place[0] + scale * load.shear_right_n, place[1] - scale * load.shear_down_n
+    panel.annotate("", tip, xytext=place, arrowprops={"arrowstyle": "-|>", "color": INKS[5], "linewidth": 1.2})
+    words = (
+        f"{load.name.replace('_', ' ')}\n{'pull' if pulled else 'push'} {amount('axial_n', abs(load.axial_n), units)}\n"
+        f"shear {amount('shear_n', load.shear_n, units)}"
+    )
+    panel.annotate(
+        words, place, xytext=(0, 12), textcoords="offset points", ha="center", va="bottom", fontsize=8, bbox=PAPER
+    )
