@@ -91,6 +91,20 @@ def fly(
     NoAnswerError
         Where the flight runs away; names the time reached.
     """
+    f = followed(airplane, travel, wanted)
+    flown = solve(f, at_rest(state, controls), times_s, relative=1e-7, absolute=1e-7, breaks_s=breaks_s).states
+    return _history(airplane, times_s, flown, _stops(travel)[2])
+
+
+def at_rest(state: Sequence[float], controls: Controls) -> tuple[float, ...]:
+    """Return the state of airplane, hands and pilot's memory at the start: 14, 4 and `MEMORY` numbers."""
+    return (*map(float, state), *(float(c) for c in controls[:4]), *([0.0] * MEMORY))
+
+
+def followed(
+    airplane: Airplane, travel: Travel, wanted: Wanted
+) -> Callable[[float, tuple[float, ...]], tuple[float, ...]]:
+    """Return f(t, y), the rates of an airplane whose controls follow what a pilot wants; y as `at_rest` has it."""
     rates = motion(airplane)
     low, high, fastest = _stops(travel)
 
@@ -104,9 +118,7 @@ def fly(
         )
         return (*moved, *strokes, *learned)
 
-    start = (*map(float, state), *(float(c) for c in controls[:4]), *([0.0] * MEMORY))
-    flown = solve(f, start, times_s, relative=1e-7, absolute=1e-7, breaks_s=breaks_s).states
-    return _history(airplane, times_s, flown, fastest)
+    return f
 
 
 _LAGS: Final = (LAG_S, LAG_S, LAG_S, 0.02)
