@@ -23,6 +23,7 @@ COMMANDS = {
     "windows": "When the gun may fire: windows, lead and rate of fire at each propeller speed.",
     "rate": "Rounds a minute against rpm: the staircase and its locked plateaus.",
     "mount": "Loads on the engine mount: cases at the firewall, every bolt and every welded tube.",
+    "exhibit": "An inert interrupter display: cam, follower, spring, drive and guard, ready to cut.",
     "view": "The animated viewer: two airplanes on one stick, both engines, rounds between the blades.",
     "new": "Write a commented scenario to start from.",
     "check": "Say what is wrong with scenario files: every fault, with its line.",

@@ -27,7 +27,8 @@ MOST_LAMP_ERROR_DEG = 0.5
 STEP_M = 0.0005
 """Base circles are sought in half millimetres. [m]"""
 
-_NORTON = "Norton, Design of Machinery, chapter 8"
+_NORTON = "Norton, ch. 8"
+"""Design of Machinery."""
 _PER_RPM = math.pi / 30.0
 
 
@@ -45,14 +46,14 @@ def cam_rows(display: Display, spring: Spring, numbers: CamNumbers) -> tuple[Row
             PRESSURE_LIMIT_DEG[display.follower.kind],
             _NORTON,
         ),
-        Row("pitch-curve radius over roller radius", "", ratio, "at least", 2.0, _NORTON),
+        Row("pitch over roller radius", "", ratio, "at least", 2.0, _NORTON),
         Row(
-            "cutter radius over hollow radius",
+            "cutter over hollow radius",
             "",
             numbers.hollow_per_m * display.cam.cutter_radius_m,
             "at most",
             1.0,
-            "geometry: the cutter must fit into every hollow",
+            "geometry",
         ),
         Row(
             "contact stress",
@@ -60,7 +61,7 @@ def cam_rows(display: Display, spring: Spring, numbers: CamNumbers) -> tuple[Row
             numbers.contact_stress_pa / 1e6,
             "at most",
             material.contact_limit_pa / 1e6,
-            f"Hertz; limit for {display.cam.material}: {OWN}",
+            f"Hertz; {OWN}",
         ),
         Row("float speed", "rpm", numbers.float_rad_s / _PER_RPM, "at least", FLOAT_MARGIN * top_rpm, OWN),
         Row("cam diameter", "mm", numbers.cam_diameter_m * 1e3, "at most", display.cam.space_m * 1e3, "space given"),
@@ -82,11 +83,11 @@ def _hand_row(display: Display, spring: Spring, numbers: CamNumbers) -> Row:
             np.reshape(forces, numbers.cam_torque_n_m.shape),
             "at most",
             min(OPERATING_FORCE_LIMIT_N, display.handle.most_force_n),
-            "ADA Standards 2010, 309.4, or the force given",
+            "ADA 2010, 309.4, or as given",
         )
     tips = [driven(display, spring, float(each)).tip_force_n for each in numbers.cam_torque_n_m.ravel()]
     return Row(
-        "force at a blade tip before the clutch slips",
+        "tip force at the slip clutch",
         "N",
         np.reshape(tips, numbers.cam_torque_n_m.shape),
         "at most",
@@ -136,7 +137,7 @@ def _cure(row: Row, display: Display, spring: Spring, cam: tuple[LawName, float,
         "dwell down": lambda: f"a rise of at most {rounded_down(period - fixed_window - LEAST_DWELL_DEG):g}°",
         "lamp error": lambda: f"a rise of at most {rounded_down(rise_deg * MOST_LAMP_ERROR_DEG / value):g}°",
         "crank force": lambda: f"a crank of at least {rounded_up(longer_mm, 1.0):g} mm radius",
-        "force at a blade tip before the clutch slips": lambda: "a softer spring or a longer rise",
+        "tip force at the slip clutch": lambda: "a softer spring or a longer rise",
     }
     if row.name in simple:
         return simple[row.name]()

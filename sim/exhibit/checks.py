@@ -14,7 +14,8 @@ if TYPE_CHECKING:
 
 Bound = Literal["at most", "at least"]
 
-OWN = "this display's own limit"
+OWN = "own limit"
+"""Set for this display, with no standard behind it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -67,13 +67,12 @@ def cut_angles(
         cuts = max(4, int(np.ceil(count[-1])))
         even = count[-1] * np.arange(cuts, dtype=np.float64) / cuts
         pieces.append(np.array(np.interp(even, count, fine), dtype=np.float64))
-    angles: FloatArray = np.concatenate(pieces)
-    return angles
+    return np.concatenate(pieces)
 
 
 def points(curve: ComplexArray) -> FloatArray:
     """Return a curve as rows of x and y, run through anticlockwise. [m]."""
-    rows: FloatArray = np.column_stack([curve.real, curve.imag])[::-1]
+    rows: FloatArray = np.stack([curve.real, curve.imag], axis=-1).astype(np.float64)[::-1]
     return rows
 
 

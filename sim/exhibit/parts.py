@@ -57,7 +57,7 @@ def cam_part(display: Display, found: Found) -> Part:
     contact = _contact_direction(display, found)
     marks = (("0", contact), (f"LEAD {math.degrees(lead):.1f}°", contact - lead))
     ray = np.array([[shaft + 0.002], [found.base_radius_m - 0.001]])
-    scribes = [Scribe(ray * np.array([[math.cos(angle), math.sin(angle)]]), label) for label, angle in marks]
+    scribes = [Scribe(ray * np.array([[math.cos(way), math.sin(way)]]), label, along=True) for label, way in marks]
     return Part("cam", display.cam.face_width_m, points(outline), tuple(holes), (), tuple(scribes), points(mill))
 
 
@@ -103,3 +103,12 @@ def _arm(arm_m: float) -> Part:
         Hole(tip - 0.002, 0.0, SMALL_SCREW_M, "lamp flag"),
     )
     return Part("follower", SLIDE_M, hull((0.0, 0.0, 0.009), (arm_m, 0.0, 0.008), (tip, 0.0, 0.006)), holes)
+
+
+def follower_at(display: Display, found: Found) -> tuple[float, float, float]:
+    """Return where the follower's own origin is while it is down, x and y, and how far it is turned. [m], [rad]."""
+    follower = display.follower
+    if follower.kind == "swinging":
+        return follower.pivot_m, 0.0, math.pi - float(rest_angle(follower, found.base_radius_m))
+    prime = found.base_radius_m + follower.roller_radius_m
+    return follower.offset_m, math.sqrt(prime**2 - follower.offset_m**2), 0.0

@@ -77,12 +77,15 @@ def _pivot(display: Display, found: Found) -> tuple[tuple[Hole, ...], tuple[tupl
 
 
 def _degree_marks(display: Display, ring_m: float, swing_rad: float) -> tuple[Scribe, ...]:
-    """Return marks every ten degrees of propeller beside the slot, and one at the lead of flying speed."""
+    """Return marks in tens of degrees of propeller beside the slot, and one at the lead of flying speed."""
     lead_deg = math.degrees(swing_rad / display.cam_ratio)
-    whole = [float(tens) for tens in range(0, math.floor(lead_deg) + 1, 10) if lead_deg - tens > 3.0 or tens == 0]
+    step = 10 * math.ceil(1.0 / display.cam_ratio)
+    whole = [
+        float(mark) for mark in range(0, math.floor(lead_deg) + 1, step) if lead_deg - mark > 0.8 * step or not mark
+    ]
     marks = whole + ([lead_deg] if lead_deg > 0.0 else [])
     ends = np.array([[ring_m + 0.004], [ring_m + 0.009]])
-    return tuple(Scribe(ends * _way(math.radians(mark) * display.cam_ratio), f"{mark:.4g}°") for mark in marks)
+    return tuple(Scribe(ends * _way(math.radians(mark) * display.cam_ratio), f"{mark:.3g}°") for mark in marks)
 
 
 def _way(past_rad: float) -> FloatArray:

@@ -11,12 +11,14 @@ from sim.errors import NoAnswerError
 from sim.exhibit import guard, spring
 from sim.exhibit.checks import OWN, Bound, Check, rounded_down, rounded_up
 from sim.exhibit.drive import crank_speed, flashes_per_turn
+from sim.exhibit.plates import MOST_SWING_RAD, plate_swing
 
 if TYPE_CHECKING:
     from sim.exhibit.display import Display
 
 MOST_TIP_SPEED_M_S = 3.0
-_SHIGLEY = "Shigley, Mechanical Engineering Design, chapter 10"
+_SHIGLEY = "Shigley, ch. 10"
+"""Mechanical Engineering Design."""
 _PER_RPM = math.pi / 30.0
 
 
@@ -35,7 +37,7 @@ def spring_checks(display: Display, chosen: spring.Spring) -> tuple[Check, ...]:
     softer = "a lower preload or spring rate, or more room for the coil"
     return (
         _judged(
-            "spring rate off the wish",
+            "spring rate error",
             off,
             ("at most", spring.RATE_BAND * 100.0, "%"),
             source=OWN,
@@ -120,14 +122,27 @@ def propeller_checks(display: Display) -> tuple[Check, ...]:
             f"{rounded_down(top_rpm * MOST_TIP_SPEED_M_S / propeller.tip_speed_m_s):g} rpm",
         ),
         _judged(
-            f"{handle.kind} speed for the lamp's flashes",
+            f"{handle.kind} speed for flashes",
             crank_speed(propeller.top_speed_rad_s, handle.gear) / _PER_RPM,
             ("at most", most_rpm, "rpm"),
-            source="WCAG 2.3.1: three flashes a second",
+            source="WCAG 2.3.1",
             cure=f"turn the propeller no faster than {rounded_down(most_rpm * handle.gear):g} rpm",
         ),
     )
-    return limits + (_reach_checks(display) if handle.kind == "crank" else ())
+    return (*limits, _swing_check(display), *(_reach_checks(display) if handle.kind == "crank" else ()))
+
+
+def _swing_check(display: Display) -> Check:
+    """Return the check that the slot of the lead plate leaves a web."""
+    most_deg = math.degrees(MOST_SWING_RAD)
+    lobes = math.ceil(math.degrees(display.window.lead_rad) * display.window.openings / most_deg)
+    return _judged(
+        "lead plate swing",
+        math.degrees(plate_swing(display)),
+        ("at most", most_deg, "°"),
+        source="geometry",
+        cure=f"at least {lobes} lobes",
+    )
 
 
 def _reach_checks(display: Display) -> tuple[Check, ...]:
@@ -140,14 +155,14 @@ def _reach_checks(display: Display) -> tuple[Check, ...]:
             "grip at its lowest",
             lowest,
             ("at least", low, "mm"),
-            source="ADA Standards 2010, 308",
+            source="ADA 2010, 308",
             cure=f"a crank shaft at least {rounded_up(low + radius * 1e3, 1.0):g} mm above the floor",
         ),
         _judged(
             "grip at its highest",
             highest,
             ("at most", high, "mm"),
-            source="ADA Standards 2010, 308",
+            source="ADA 2010, 308",
             cure=f"a crank shaft at most {rounded_down(high - radius * 1e3, 1.0):g} mm above the floor",
         ),
     )
@@ -194,7 +209,7 @@ def _gap_and_lamp_checks(display: Display) -> tuple[Check, ...]:
             "lamp voltage",
             lamp.lamp_v,
             ("at most", touchable, "V"),
-            source=f"IEC 61140, {lamp.supply} in a dry place",
+            source=f"IEC 61140, {lamp.supply}, dry",
             cure=f"a lamp of at most {touchable:g} V {lamp.supply}",
         ),
         _judged(

@@ -42,11 +42,14 @@ class Scribe:
     corners_m : array
         Rows of x and y. [m]
     label : str
-        Written beside its last point; may be empty.
+        What is written with it.
+    along : bool
+        Whether the label is written along the line, or past its end.
     """
 
     corners_m: FloatArray
-    label: str = ""
+    label: str
+    along: bool = False
 
 
 @dataclass(frozen=True, slots=True)

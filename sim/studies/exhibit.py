@@ -14,11 +14,12 @@ from sim.exhibit.evaluation import CamNumbers, driven, evaluate
 from sim.exhibit.inert import CHECKLIST, refused_values
 from sim.exhibit.loads import push, torque
 from sim.exhibit.outline import path_at
-from sim.exhibit.parts import cam_part, follower_part, schedule_of
+from sim.exhibit.parts import cam_part, follower_at, follower_part, schedule_of
 from sim.exhibit.plates import base_plate, lead_plate
 from sim.exhibit.safety_checks import safety_checks
 from sim.exhibit.schedule import lift_share
 from sim.exhibit.search import Found, smallest
+from sim.exhibit.shapes import CHORD_ERROR_M
 from sim.exhibit.spring import Spring, choose
 
 if TYPE_CHECKING:
@@ -200,8 +201,12 @@ class Exhibit:
         Cam, follower, lead plate and base.
     turn : Turn
         One turn of the propeller.
+    follower_at : tuple of float
+        Where the follower's origin is while it is down, x and y, and how far it is turned. [m], [rad]
     checklist : tuple of str
         What the builder signs.
+    chord_error_m : float
+        No cut strays farther than this from the true curve. [m]
     """
 
     sheet: ExhibitSheet
@@ -213,7 +218,9 @@ class Exhibit:
     checks: tuple[Check, ...]
     parts: tuple[Part, ...]
     turn: Turn
+    follower_at: tuple[float, float, float]
     checklist: tuple[str, ...] = CHECKLIST
+    chord_error_m: float = CHORD_ERROR_M
 
     @property
     def failures(self) -> tuple[Check, ...]:
@@ -258,6 +265,7 @@ def exhibit(display: Display) -> Exhibit:
         checks=checks,
         parts=(cam_part(display, found), follower_part(display), lead_plate(display, found), base_plate(display)),
         turn=_turn(display, found, spring),
+        follower_at=follower_at(display, found),
     )
 
 

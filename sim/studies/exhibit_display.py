@@ -10,12 +10,12 @@ from sim.exhibit.display import CamWish, Display, Enclosure, Lamp, Window
 from sim.exhibit.drive import Handle, Propeller
 from sim.exhibit.follower import Follower
 from sim.exhibit.spring import SpringWish
-from sim.studies.timing import Setup
-from sim.synchronizer.blade import blocked_arc_rad, helix_rad, projected_width_m
+from sim.studies.timing import setup_of
 
 if TYPE_CHECKING:
     from sim.scenario.exhibit import Exhibit
     from sim.scenario.tables import Scenario
+    from sim.studies.timing import Setup
 
 
 def display_of_scenario(scenario: Scenario) -> Display:
@@ -34,25 +34,7 @@ def display_of_scenario(scenario: Scenario) -> Display:
     if name not in scenario.powerplant:
         known = " or ".join(scenario.powerplant)
         refuse("exhibit.powerplant", f'must be {known}, got "{name}"{did_you_mean(name, scenario.powerplant)}')
-    return _display(table, _window(_setup(scenario, name)))
-
-
-def _setup(scenario: Scenario, name: str) -> Setup:
-    """Return the gun line through the named powerplant's propeller at its full speed."""
-    gun, powerplant = scenario.gun, scenario.powerplant[name]
-    propeller = powerplant.propeller
-    thickness = gun.blade_thickness_m if propeller.blade_thickness_m is None else propeller.blade_thickness_m
-    helix = helix_rad(gun.blade_pitch_m or propeller.pitch_m, gun.bore_radius_m)
-    width = projected_width_m(propeller.blade_chord_m or gun.blade_chord_m, thickness, helix)
-    return Setup(
-        spin_rad_s=(powerplant.speed_rad_s * abs(powerplant.gear_ratio),),
-        blades=propeller.blades,
-        blocked_rad=blocked_arc_rad(width, gun.bullet_diameter_m, gun.bore_radius_m),
-        margin_rad=gun.margin_rad,
-        delay_s=gun.link_delay_s + gun.lock_time_s + gun.barrel_time_s + gun.muzzle_to_disc_m / gun.muzzle_speed_m_s,
-        impulses_per_rev=gun.impulses_per_rev,
-        powerplant=name,
-    )
+    return _display(table, _window(setup_of(scenario, name)))
 
 
 def _window(setup: Setup) -> Window:
@@ -68,7 +50,7 @@ def _window(setup: Setup) -> Window:
     return Window(
         from_rad=half_blocked,
         to_rad=half_blocked + clear,
-        lead_rad=setup.spin_rad_s[0] * setup.delay_s,
+        lead_rad=setup.spin_rad_s[-1] * setup.delay_s,
         blades=setup.blades,
         openings=setup.openings,
     )

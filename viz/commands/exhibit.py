@@ -1,0 +1,101 @@
+"""``whirlgate exhibit``: an inert interrupter display, sized, checked and ready to cut."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from viz import format as shown
+from viz.cautions import ESTIMATE
+from viz.options import Command, figure_out, json_out, scenario_in
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.studies.exhibit import Exhibit
+    from viz.format import Units
+
+INERT = "Inert by construction: the follower works an enclosed lamp switch or a light beam, and nothing else."
+GUN = "Nothing here may be used to size, build or alter a gun. Ask first about the rules on replica firearms."
+SOURCES = "Norton: Design of Machinery. Shigley: Mechanical Engineering Design. Own limit: set for this display."
+GUARD = "Guard what turns; check the guard standards before cutting; at most three flashes a second."
+
+
+@click.command(cls=Command)
+@scenario_in
+@click.option(
+    "--out", type=click.Path(file_okay=False), metavar="FOLDER", help="Write DXF, SVG, STL and the drawing sheet there."
+)
+@figure_out
+@json_out
+@click.pass_obj
+def command(
+    units: Units, *, scenario: str, settings: tuple[str, ...], out: str, figure: str, force: bool, as_json: bool
+) -> None:
+    """Size an inert interrupter display: cam, follower, spring, drive and guard, each with its checks.
+
+    A scaled propeller, turned by hand, works a cam, a roller follower and a lamp that shows when a gun could have
+    fired. It cannot fire anything; a scenario that asks for a working gun part is refused.
+
+    Example: whirlgate exhibit --out display
+    """
+    from sim.studies.exhibit import exhibit
+    from sim.studies.exhibit_display import display_of_scenario
+    from sim.studies.scenario import load
+
+    answer = exhibit(display_of_scenario(load(scenario, settings)))
+    if out:
+        from viz.cutting.folder import contents, write
+
+        for path in write(out, contents(answer), force=force):
+            click.echo(f"wrote {path}", err=True)
+    if figure:
+        from viz.figures.exhibit import draw
+        from viz.figures.sheet import save
+
+        save(draw(answer, units), figure, force=force)
+    if as_json:
+        click.echo(shown.as_json(answer.sheet))
+    else:
+        sheet(answer, units)
+
+
+def sheet(answer: Exhibit, units: Units) -> None:
+    """Print the sizes, the checks, the cautions and the checklist."""
+    shown.table("Inert interrupter display", ["part", "size"], _sizes(answer, units))
+    rows = [
+        [
+            check.name,
+            f"{shown.significant(check.value)} {check.unit}".strip(),
+            f"{check.bound} {shown.significant(check.limit)}",
+            shown.significant(check.margin),
+            "pass" if check.passes else "FAIL",
+            check.source,
+        ]
+        for check in answer.checks
+    ]
+    cures = [f"{check.name}: {check.cure}." for check in answer.failures]
+    bars = f"What bars a smaller cam: {'; '.join(answer.found.binding) or 'nothing; its size was given'}."
+    tried = f"Smallest of {answer.found.tried} cams tried." if answer.found.passes else "No cam tried passes all."
+    note = "\n".join([*cures, f"{tried} {bars}", INERT, GUN, GUARD, SOURCES, ESTIMATE])
+    shown.table("Checks", ["check", "value", "limit", "margin", "", "source"], rows, note)
+    click.echo("Inertness checklist, to sign before the display is shown:")
+    for line in answer.checklist:
+        click.echo(f"  [ ] {line}")
+
+
+def _sizes(answer: Exhibit, units: Units) -> Iterator[list[str]]:
+    """Yield meaning and size of what is cut, wound or turned."""
+    from dataclasses import fields
+
+    from sim.vocabulary import term
+
+    for part, sized in (("cam", answer.sheet.cam), ("spring", answer.sheet.spring), ("drive", answer.sheet.drive)):
+        for field in fields(sized):
+            value = getattr(sized, field.name)
+            if isinstance(value, str):
+                yield [f"{part}: law of motion", value]
+            else:
+                size = str(value) if isinstance(value, int) else shown.amount(field.name, value, units)
+                yield [f"{part}: {term(field.name).meaning}", size]

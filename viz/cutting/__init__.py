@@ -1,0 +1,1 @@
+"""Files to cut the display from, and its drawing sheet."""
