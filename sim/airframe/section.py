@@ -6,8 +6,7 @@ Everything is in units of the chord: x from the leading edge 0 to the trailing e
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import pairwise
-from math import asin, pi, sin, sqrt
+from math import pi
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -224,14 +223,14 @@ class ThinAirfoil:
     ----------
     zero_lift_rad : float
         Angle of attack of the chord line at which there is no lift; negative for a section cambered upwards. [rad]
-    lift_slope_per_rad : float
-        Change of lift coefficient with angle of attack, 2π. [1/rad]
+    lift_slope : float
+        Change of lift coefficient with angle of attack, per radian: 2π.
     pitch_quarter_chord : float
         Moment coefficient about the quarter chord, nose up positive.
     """
 
     zero_lift_rad: float
-    lift_slope_per_rad: float
+    lift_slope: float
     pitch_quarter_chord: float
 
 
@@ -255,17 +254,11 @@ def thin_airfoil(section: Section) -> ThinAirfoil:
     0.0
     """
     x, y = section.mean
-    first = second = zero_lift = 0.0
-    for (x1, y1), (x2, y2) in pairwise(zip(x.tolist(), y.tolist(), strict=True)):
-        slope, low, high = (y2 - y1) / (x2 - x1), _angle(x1), _angle(x2)
-        zero_lift += slope * ((high - sin(high)) - (low - sin(low))) / pi
-        first += slope * (sin(high) - sin(low)) * 2.0 / pi
-        second += slope * (sin(2.0 * high) - sin(2.0 * low)) / pi
+    angle = 2.0 * np.arcsin(np.sqrt(np.clip(x, 0.0, 1.0)))
+    slope = np.diff(y) / np.diff(x)
+    first, second = (float(slope @ np.diff(np.sin(n * angle))) * 2.0 / (n * pi) for n in (1, 2))
     return ThinAirfoil(
-        zero_lift_rad=zero_lift, lift_slope_per_rad=2.0 * pi, pitch_quarter_chord=pi / 4.0 * (second - first)
+        zero_lift_rad=float(slope @ np.diff(angle - np.sin(angle))) / pi,
+        lift_slope=2.0 * pi,
+        pitch_quarter_chord=pi / 4.0 * (second - first),
     )
-
-
-def _angle(x: float) -> float:
-    """Return θ of x = (1 − cos θ)/2."""
-    return 2.0 * asin(sqrt(min(1.0, max(0.0, x))))

@@ -17,6 +17,7 @@ from sim.flight.limits import Travel
 from sim.flight.motion import Airplane, Body
 from sim.flight.power import Engine, Propeller, matched_engine, matched_propeller
 from sim.studies.powerplants import Spin, spin
+from sim.studies.sections import section_lift_slope, section_moment
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -92,7 +93,7 @@ def flyable(
         lift=min(lift, scenario.lift.max),
         lift_zero=scenario.lift.zero,
         zero_lift_drag=scenario.drag.zero_lift,
-        section_moment=scenario.wing.section_moment,
+        section_moment=section_moment(scenario),
     )
     derivatives = overridden(estimated, scenario.derivatives.given())
     engine, propeller = drive(powerplant)
@@ -215,7 +216,7 @@ def _powerplant(scenario: Scenario, name: str) -> AnyPowerplant:
 
 def _planes(scenario: Scenario) -> tuple[Plane, ...]:
     """Return the planes from the top one down; stagger puts each ahead of the one below."""
-    wing = scenario.wing
+    wing, slope = scenario.wing, section_lift_slope(scenario)
     middle = 0.5 * (wing.planes - 1)
     return tuple(
         Plane(
@@ -226,7 +227,7 @@ def _planes(scenario: Scenario) -> tuple[Plane, ...]:
             dihedral_rad=wing.dihedral_rad,
             sweep_rad=wing.sweep_rad,
             taper=wing.taper,
-            section_slope=wing.section_lift_slope,
+            section_slope=slope,
         )
         for number in range(wing.planes)
     )

@@ -27,9 +27,9 @@ def test_moment_about_the_quarter_chord(naca_23012):
 
 
 def test_lift_slope(naca_23012):
-    assert naca_23012.lift_slope_per_rad == pytest.approx(2.0 * pi)
+    assert naca_23012.lift_slope == pytest.approx(2.0 * pi)
 
 
 def test_lift_coefficient_at_four_degrees(naca_23012):
     angle = pi / 180.0 * 4.0 - naca_23012.zero_lift_rad
-    assert naca_23012.lift_slope_per_rad * angle == pytest.approx(0.559, abs=0.0015)
+    assert naca_23012.lift_slope * angle == pytest.approx(0.559, abs=0.0015)

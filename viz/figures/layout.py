@@ -1,0 +1,95 @@
+"""The side view: planes, spars, struts and the fuselage nodes under the fittings, with their stations."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.figures.sheet import INKS, MARKS, sheet
+from viz.format import shown
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+    from sim.studies.layout import LayoutAnswer
+    from viz.format import Units
+
+LOOKS = {"root": (0, 0), "cabane": (1, 1), "strut foot": (2, 3), "strut head": (2, 4), "truss": (3, 5)}
+"""Kind of node -> mark and colour."""
+PAPER = {"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.85}
+"""Behind words that cross a line."""
+
+
+def draw(answer: LayoutAnswer, units: Units) -> Figure:
+    """Return the side view, nose to the left."""
+    figure, (panel,) = sheet(width_in=10.0, height_in=7.5)
+    unit, factor = shown("cg_station_m", units)
+    for plane in answer.planes:
+        stations, waterlines = zip(*plane.outline, strict=True)
+        panel.fill(
+            [s * factor for s in stations], [w * factor for w in waterlines], facecolor="#eef2f6", edgecolor=INKS[0]
+        )
+        edge = (plane.leading_edge_station_m * factor, plane.leading_edge_waterline_m * factor)
+        _say(panel, f"{plane.name} leading edge {edge[0]:.2f}", edge, (-4, 16), align=("right", "center"))
+        for ends in plane.spars:
+            spar_stations, spar_waterlines = zip(*ends, strict=True)
+            panel.plot(
+                [s * factor for s in spar_stations], [w * factor for w in spar_waterlines], color=INKS[0], lw=3.0
+            )
+    _longerons(panel, answer, factor)
+    _struts(panel, answer, factor)
+    _nodes(panel, answer, factor)
+    panel.set_aspect("equal", adjustable="datalim")
+    panel.margins(x=0.3, y=0.1)
+    panel.set_xlabel(f"station, aft of the datum [{unit}]")
+    panel.set_ylabel(f"waterline [{unit}]")
+    panel.set_title(f"{answer.title}: spars, fittings and the truss nodes under them, nose to the left")
+    panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))
+    return figure
+
+
+def _say(
+    panel: Axes, text: str, place: tuple[float, float], away: tuple[float, float], *, align: tuple[str, str]
+) -> None:
+    panel.annotate(
+        text, place, xytext=away, textcoords="offset points", ha=align[0], va=align[1], fontsize=8, bbox=PAPER
+    )
+
+
+def _longerons(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
+    stations = [station * factor for plane in answer.planes for station, _ in plane.outline]
+    ends = [min(stations), max(stations) + 0.05 * (max(stations) - min(stations))]
+    for name, waterline_m in (
+        ("upper longeron", answer.upper_longeron_waterline_m),
+        ("lower longeron", answer.lower_longeron_waterline_m),
+    ):
+        level = waterline_m * factor
+        panel.plot(ends, [level, level], color=INKS[5], linewidth=2.0)
+        _say(panel, f"{name} {level:.2f}", (ends[1], level), (4, 0), align=("left", "center"))
+
+
+def _struts(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
+    places = {node.name: (node.station_m * factor, node.waterline_m * factor) for node in answer.nodes}
+    for member in answer.members:
+        foot, head = places[member.from_node], places[member.to_node]
+        panel.plot(*zip(foot, head, strict=True), color=INKS[5], linewidth=1.2, linestyle="--")
+        place = (0.75 * foot[0] + 0.25 * head[0], 0.75 * foot[1] + 0.25 * head[1])
+        _say(panel, f"{member.length_m * factor:.2f}", place, (0, 0), align=("center", "center"))
+    if answer.members:
+        panel.plot([], [], color=INKS[5], linewidth=1.2, linestyle="--", label="strut, true length pin to pin")
+
+
+def _nodes(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
+    for kind in dict.fromkeys(node.kind for node in answer.nodes):
+        mark, ink = LOOKS[kind]
+        found = [(node.station_m * factor, node.waterline_m * factor) for node in answer.nodes if node.kind == kind]
+        panel.plot(
+            *zip(*found, strict=True),
+            MARKS[mark],
+            color=INKS[ink],
+            markersize=6,
+            label="truss node" if kind == "truss" else kind,
+        )
+        if kind == "truss":
+            for place in found:
+                _say(panel, f"{place[0]:.2f}", place, (0, -14), align=("center", "center"))
