@@ -140,9 +140,11 @@ def _norm(values: Array, allowed: Array) -> Array:
 
 
 def _combined(parts: Array, slots: Array, into: Array | None = None) -> Array:
-    """Return the weighted sum of the slots filled so far."""
-    flat = slots[: len(parts)].reshape(len(parts), -1)
-    total: Array = parts.dot(flat, out=None if into is None else into.reshape(-1)).reshape(slots.shape[1:])
+    """Return the weighted sum of the slots filled so far.
+
+    Not by a library of linear algebra: its threads would wait on each other for sums as small as these.
+    """
+    total: Array = np.einsum("i,ijk->jk", parts, slots[: len(parts)], out=into)
     return total
 
 
