@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from sim.errors import refuse
+from sim.errors import InputError, refuse
 from viz.files import write_whole
 
 if TYPE_CHECKING:
@@ -18,10 +18,13 @@ def write_keys(path: str | Path, values: Mapping[str, str]) -> Path:
     Raises
     ------
     InputError
-        When the file cannot be read, is no TOML, or a key leads through something that is not a table.
+        When the file cannot be read, is no TOML, a key leads through something that is not a table, or a scenario
+        has no such key. The file is then left as it was.
     """
     import tomlkit
     from tomlkit.exceptions import TOMLKitError
+
+    from sim.studies.check import faults_at
 
     try:
         document = tomlkit.parse(Path(path).read_text(encoding="utf-8"))
@@ -33,7 +36,11 @@ def write_keys(path: str | Path, values: Mapping[str, str]) -> Path:
         refuse(str(path), f"is not TOML: {error}")
     for key, text in values.items():
         _set(document, key, text)
-    return write_whole(path, tomlkit.dumps(document), force=True)
+    text = tomlkit.dumps(document)
+    faults = faults_at(text, values)
+    if faults:
+        raise InputError(faults)
+    return write_whole(path, text, force=True)
 
 
 def _set(table: Any, key: str, text: str) -> None:  # noqa: ANN401

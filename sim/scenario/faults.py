@@ -35,7 +35,8 @@ def sentences(errors: Iterable[ErrorDetails], root: type[Table]) -> Iterator[tup
         if error["type"] == "told":
             place = (*path[:-1], _written(path[-1], table_at(root, error["loc"][:-1])))
             for key, what in error["ctx"]["faults"]:
-                yield (*place, *((key,) if key else ())), what
+                below = key if isinstance(key, tuple) else (key,) if key else ()
+                yield (*place, *below), what
         else:
             yield path, _sentence(error, root)
 

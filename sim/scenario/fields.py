@@ -52,7 +52,7 @@ def key_of(attribute: str) -> str:
     return _ENDING.sub("", attribute)
 
 
-def told(*faults: tuple[str, str]) -> NoReturn:
+def told(*faults: tuple[str | tuple[str, ...], str]) -> NoReturn:
     """Raise, inside a table's validation, one or more faults as (key below here or empty, sentence)."""
     kind = "told"
     raise PydanticCustomError(kind, kind, {"faults": faults})

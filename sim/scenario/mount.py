@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field, ValidationInfo, field_validator
 
 from sim.scenario.fields import Given, Table, Word, told
+from sim.scenario.shop import one_of
 
 PLACE = {"least": -10.0, "most": 10.0}
 THICK = {"above": 0.0, "most": 0.5}
@@ -85,3 +86,14 @@ class Mount(Table):
         dict[str, Tube], Field(default_factory=dict, description="tubes of the mount, by a name of your own")
     ]
     hung: Annotated[dict[str, Hung], Field(default_factory=dict, description="what hangs on the mount, by powerplant")]
+
+    @field_validator("tube")
+    @classmethod
+    def _between_nodes(cls, tubes: dict[str, Tube], info: ValidationInfo) -> dict[str, Tube]:
+        nodes = info.data.get("node")
+        ends = [((name, key), getattr(tube, key)) for name, tube in tubes.items() for key in ("start", "end")]
+        wrong = [] if nodes is None else [(at, one_of(nodes, end)) for at, end in ends if end not in nodes]
+        wrong += [((name, "end"), "must be another node than start") for name, t in tubes.items() if t.start == t.end]
+        if wrong:
+            told(*wrong)
+        return tubes

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
+from itertools import pairwise
 from types import MappingProxyType
 from typing import Annotated, Literal
 
@@ -28,8 +29,17 @@ from sim.scenario.fields import Count, Given, Table, Word, told
 from sim.scenario.mount import Mount
 from sim.scenario.powerplant import RADIUS, AnyPowerplant
 from sim.scenario.shop import Balance, Item, Layout, Past, Weighing, WingSection, one_of
+from sim.scenario.timing import Burst, Cam, Link, Warmth
 
 DELAY = {"least": 0.0, "most": 1.0}
+
+
+class BladeStation(Table):
+    """The blade at one radius."""
+
+    radius_m: Annotated[float, Given("m", "from the shaft axis", **RADIUS, example="20 in")]
+    chord_m: Annotated[float, Given("m", "of the blade there", **RADIUS, example="7 in")]
+    thickness_m: Annotated[float, Given("m", "of the blade there", least=0.0, most=1.0, example="1 in")]
 
 
 class Gun(Table):
@@ -44,6 +54,22 @@ class Gun(Table):
         float | None, Given("m", "of the blade there where it is not the propeller's", **RADIUS, example="8 ft")
     ] = None
     bullet_diameter_m: Annotated[float, Given("m", "diameter of the round", least=0.0, most=0.1, example="0.31 in")]
+    offset_m: Annotated[
+        float, Given("m", "muzzle to the right of the shaft axis", least=-5.0, most=5.0, example="0 in")
+    ] = 0.0
+    converge_m: Annotated[
+        float | None,
+        Given(
+            "m", "ahead of the muzzle, where the bore line meets the middle", above=0.0, most=5000.0, example="200 yd"
+        ),
+    ] = None
+    blade_flex_m: Annotated[
+        float, Given("m", "by which a blade bends in the plane of the disc", least=0.0, most=0.5, example="1/4 in")
+    ] = 0.0
+    planform: Annotated[
+        list[BladeStation],
+        Field(default_factory=list, description="The blade along its radius, in the place of its chord and thickness."),
+    ]
     margin_rad: Annotated[
         float, Given("rad", "angle kept clear on each side of a blade", least=0.0, below=math.pi, example="3 °")
     ]
@@ -94,6 +120,10 @@ class Scenario(Table):
     derivatives: Derivatives = Derivatives()
     powerplant: Annotated[dict[str, AnyPowerplant], Field(min_length=1, description="Engines by a name of your own.")]
     gun: Gun
+    cam: Cam | None = None
+    link: Link | None = None
+    burst: Burst | None = None
+    warmth: Warmth | None = None
     flight: Flight
     exhibit: Exhibit | None = None
     mount: Mount | None = None
@@ -113,6 +143,14 @@ class Scenario(Table):
     def keep_tolerances(self, found: Mapping[str, float]) -> None:
         """Take the tolerances that the reader found; for the reader alone."""
         self._tolerances = MappingProxyType(dict(found))
+
+    @field_validator("gun")
+    @classmethod
+    def _planform_outwards(cls, gun: Gun) -> Gun:
+        radii = [station.radius_m for station in gun.planform]
+        if any(high <= low for low, high in pairwise(radii)):
+            told(("planform", "must go outwards: each radius above the one before"))
+        return gun
 
     @field_validator("aileron")
     @classmethod
@@ -148,6 +186,15 @@ class Scenario(Table):
         ):
             told(("powerplant", one_of(engines, table.powerplant)))
         return table
+
+    @field_validator("mount")
+    @classmethod
+    def _hung_by_an_engine_that_is_here(cls, mount: Mount | None, info: ValidationInfo) -> Mount | None:
+        engines = info.data.get("powerplant", {})
+        wrong = [name for name in (mount.hung if mount else {}) if engines and name not in engines]
+        if wrong:
+            told(*((("hung", name), one_of(engines, name)) for name in wrong))
+        return mount
 
     @field_validator("powerplant")
     @classmethod

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sim.errors import Fault, InputError
-from sim.scenario.reading import load
+from sim.scenario.reading import load, read_text
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -54,3 +54,26 @@ def _checked(file: str) -> Checked:
     except InputError as error:
         return Checked(file, fine=False, faults=error.faults)
     return Checked(file, fine=True, faults=())
+
+
+def faults_at(text: str, keys: Iterable[str]) -> tuple[Fault, ...]:
+    """Return what is wrong with some keys of a scenario's text: unknown, or holding what they must not.
+
+    Parameters
+    ----------
+    text : str
+        TOML.
+    keys : iterable of str
+        Dotted; faults elsewhere are left aside.
+    """
+    asked = [key.split(".") for key in keys]
+    try:
+        read_text(text)
+    except InputError as error:
+        return tuple(fault for fault in error.faults if any(_on_way(fault.where.split("."), key) for key in asked))
+    return ()
+
+
+def _on_way(place: list[str], key: list[str]) -> bool:
+    """Whether a fault at a place concerns a key: it stands there, or at a table on the way there."""
+    return place == key[: len(place)]

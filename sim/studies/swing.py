@@ -63,7 +63,7 @@ def _option(name: str) -> str:
 
 
 def reading_faults(
-    method: str, readings: Mapping[str, Measured | None], times: Sequence[object], swings: float | None
+    method: str, readings: Mapping[str, Measured | None], times: Sequence[object], counts: Mapping[str, float | None]
 ) -> Iterator[Fault]:
     """Yield which readings the method lacks, or has no use for.
 
@@ -75,8 +75,8 @@ def reading_faults(
         By name, None where not given. [kg, m, kg m²]
     times : sequence
         Timings given.
-    swings : float, optional
-        Swings to each timing.
+    counts : mapping
+        ``swings`` to each timing and ``planes`` of the wing: whole numbers.
     """
     needed = NEEDED.get(method, ())
     for name in needed:
@@ -88,10 +88,11 @@ def reading_faults(
             yield Fault(_option(name), f"has no use in a {method} test; it takes {', '.join(map(_option, useful))}")
     if not times:
         yield Fault("--time", "is missing; give each timing, as in --time 52.4s --time 52.6s")
-    if swings is None:
+    if counts.get("swings") is None:
         yield Fault("--swings", "is missing; how many swings to and fro each timing holds, as in --swings 20")
-    elif swings % 1.0 > 0.0:
-        yield Fault("--swings", f'must be a whole number, got "{swings:g}"')
+    for name, count in counts.items():
+        if count is not None and count % 1.0 > 0.0:
+            yield Fault(_option(name), f'must be a whole number, got "{count:g}"')
 
 
 def swing_test(
@@ -104,7 +105,7 @@ def swing_test(
     body: Body = "propeller",
     axis: Axis = "roll",
     wing: tuple[float, float] | None = None,
-    planes: int = 2,
+    planes: float = 2.0,
 ) -> SwingAnswer:
     """Return the inertia that a swinging test shows.
 
@@ -118,14 +119,14 @@ def swing_test(
     times : sequence of Measured
         Timings of `swings` swings each. [s]
     swings : float
-        Whole number.
+        How many, whole.
     amplitude_rad : float
         To one side. [rad]
     body, axis : str
         What was swung; an airplane about which axis.
     wing : tuple of float, optional
         Span and chord of an airplane, for the air they carry. [m]
-    planes : int
+    planes : float
         Wings one above the other.
 
     Raises
@@ -133,13 +134,13 @@ def swing_test(
     InputError
         Every missing or useless reading at once; readings that give no inertia.
     """
-    faults = list(reading_faults(method, readings, times, swings))
+    faults = list(reading_faults(method, readings, times, {"swings": swings, "planes": planes}))
     if faults:
         raise InputError(faults)
     useful = NEEDED[method] + (() if method == "compound" else OPTIONAL)
     given = {name: readings.get(name) or Measured(0.0) for name in useful}
     found = swing(method, given, period(times, int(swings), amplitude_rad))
-    air = wing_air_inertia(*wing, planes=planes) if wing and body == "airplane" and axis == "roll" else 0.0
+    air = wing_air_inertia(*wing, planes=int(planes)) if wing and body == "airplane" and axis == "roll" else 0.0
     return SwingAnswer(
         found.polar_inertia_kg_m2,
         found.standard_error_kg_m2,

@@ -1,10 +1,12 @@
 """R. S. Khurmi & J. K. Gupta, Theory of Machines, chapter 14, Examples 14.3 (p. 487) and 14.5 (p. 491).
 
-Mark P: read in a reproduction of the source and recomputed.
+And of its chapter 4 the wheel of a car on three wires. Mark P: read in a reproduction of the source and recomputed.
 """
 
 import pytest
 
+from sim.quantity import Measured
+from sim.rotor.swing import period, swing
 from sim.studies.couple import quick_couple
 
 RPM = 0.10471975511965977
@@ -32,3 +34,11 @@ def test_example_14_5():
     """Turbine rotor of a ship, 750 kg, k 0.25 m, 1500 rpm, pitching at 1 rad/s: 7363 N m."""
     rotor = quick_couple(mass_kg=750.0, gyration_radius_m=0.25, spin_rad_s=1500 * RPM, pitch_rate_rad_s=1.0)
     assert rotor.couple_n_m == pytest.approx(7363, abs=0.5)
+
+
+def test_a_wheel_on_three_wires():
+    """Wires 2.5 m long at 250 mm, 50 swings in 170 s: radius of gyration 268 mm (the book takes g 9.81)."""
+    hung = {"mass": 20.0, "radius": 0.25, "length": 2.5, "carrier_mass": 0.0, "carrier_inertia": 0.0}
+    timing = period([Measured(170.0, 0.1)], 50)
+    found = swing("trifilar", {name: Measured(value) for name, value in hung.items()}, timing)
+    assert (found.polar_inertia_kg_m2 / 20.0) ** 0.5 == pytest.approx(0.268, abs=0.0005)

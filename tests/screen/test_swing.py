@@ -45,12 +45,20 @@ def test_an_airplane_carries_air(run):
 
 
 def test_a_value_is_written_into_a_scenario_and_the_rest_stays(run, tmp_path):
+    file, key = tmp_path / "mine.toml", "powerplant.rotary.propeller.polar_inertia"
+    before = "# my airplane\n[powerplant.rotary.propeller]\nblades = 2 # two\npolar_inertia = {} # swung or guessed\n"
+    file.write_text(before.format('"3 kg m^2"'))
+    assert run(*WIRES, *CLOCK, "--write", file, "--key", key).exit_code == 0
+    assert file.read_text() == before.format('"0.57636 kg m^2 ± 0.008 kg m^2"')
+
+
+def test_a_key_that_no_scenario_has_leaves_the_file_alone(run, tmp_path):
     file = tmp_path / "mine.toml"
-    file.write_text('# my airplane\n[propeller]\nblades = 2 # two\npolar_inertia = "3 kg m^2" # a guess\n')
-    assert run(*WIRES, *CLOCK, "--write", file, "--key", "propeller.polar_inertia").exit_code == 0
-    assert file.read_text() == (
-        '# my airplane\n[propeller]\nblades = 2 # two\npolar_inertia = "0.57636 kg m^2 ± 0.008 kg m^2" # a guess\n'
-    )
+    file.write_text("[powerplant.rotary.propeller]\nblades = 2\n")
+    at = "powerplant.rotary.propeller.inertia"
+    result = run(*WIRES, *CLOCK, "--write", file, "--key", at)
+    assert (result.exit_code, result.stderr) == (2, f"{at}: unknown key; did you mean polar_inertia?\n")
+    assert file.read_text() == "[powerplant.rotary.propeller]\nblades = 2\n"
 
 
 @pytest.mark.parametrize(
@@ -89,6 +97,7 @@ NEEDS = "a bifilar test needs --mass, --radius, --length"
             [f"{name}: has no use in a compound test; it takes --mass, --arm" for name in ("--radius", "--length")],
         ),
         ((*WIRES, *CLOCK, "--swings", "2.5"), ['--swings: must be a whole number, got "2.5"']),
+        ((*WIRES, *CLOCK, "--planes", "1.5"), ['--planes: must be a whole number, got "1.5"']),
         ((*WIRES, *CLOCK, "--write", "x.toml"), ["--key: is missing; --write needs it"]),
         ((*WIRES, *CLOCK, "--span", "8 m"), ["--chord: is missing; --span needs it"]),
     ],

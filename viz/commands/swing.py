@@ -26,7 +26,8 @@ def check(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
     from sim.studies.swing import reading_faults
 
     readings = {name: options[name] for name in READINGS}
-    yield from reading_faults(options["method"], readings, options["times"], options["swings"])
+    counts = {name: options[name] for name in ("swings", "planes")}
+    yield from reading_faults(options["method"], readings, options["times"], counts)
     for name, other in (("write", "key"), ("key", "write"), ("span", "chord"), ("chord", "span")):
         if options[name] is not None and options[other] is None:
             yield Fault(f"--{other}", f"is missing; --{name} needs it")
@@ -69,7 +70,6 @@ def command(units: Units, *, as_json: bool, write: str | None, key: str | None, 
         options.pop("method"),
         {name: options.pop(name) for name in READINGS},
         amplitude_rad=options.pop("amplitude"),
-        planes=int(options.pop("planes")),
         wing=(span_m, chord_m) if span_m else None,
         **options,
     )
