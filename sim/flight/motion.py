@@ -151,7 +151,9 @@ def right_hand_side(
     controls : Controls or function
         Held, or a function of the time in seconds.
     functions : module
-        `math`, `ROWS`, `cmath` or `sympy`: where `sqrt` and `atan` are taken from.
+        `math` for a sequence of floats, `ROWS` for real rows of an array; what the equations do is then written down
+        once, in some 2 ms, and runs in place (`sim.straight`). `cmath` or `sympy` run the equations as they stand; for
+        complex rows take `motion`.
     """
     if functions is not math and functions is not ROWS:
         rates = motion(airplane, functions)

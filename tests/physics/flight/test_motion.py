@@ -11,6 +11,7 @@ from sim.flight.motion import Airplane, Body, Controls, motion, right_hand_side,
 from sim.flight.power import Rotor, matched_engine, matched_propeller
 from sim.integrate import solve
 from sim.number import ROWS
+from sim.step_rows import RowStepper
 
 WING = Wing(
     area_m2=17.0,
@@ -131,6 +132,40 @@ def test_a_rudder_kick_as_a_function_of_time_is_two_flights_joined():
         held = right_hand_side(BIPLANE, Controls(throttle=0.8, rudder_rad=rudder))
         reached = solve(held, reached, (0.0, seconds)).states[-1]
     assert found == pytest.approx(reached, rel=1e-7, abs=1e-7)
+
+
+@pytest.mark.parametrize("step_s", [None, 0.05])
+def test_a_batch_with_rudders_of_its_own_is_as_many_flights(step_s):
+    rudders = np.linspace(-0.1, 0.1, 5)
+
+    def kick(rudder):
+        return lambda t: Controls(throttle=0.8, rudder_rad=rudder if t >= 0.5 else 0.0 * rudder)
+
+    given = {"times_s": (0.0, 1.0, 2.0), "step_s": step_s, "breaks_s": (0.5,), "relative": 1e-12, "absolute": 1e-12}
+    start = np.array(LEVEL)[:, None] + np.zeros(5)
+    together = solve(right_hand_side(BIPLANE, kick(rudders), ROWS), start, **given).states
+    for i, rudder in enumerate(rudders.tolist()):
+        alone = solve(right_hand_side(BIPLANE, kick(rudder)), LEVEL, **given).states
+        assert together[:, :, i] == pytest.approx(alone, rel=1e-10, abs=1e-10 if step_s is None else 1e-12)
+
+
+def test_a_batch_holds_rows_of_controls():
+    rudders = np.linspace(-0.1, 0.1, 7)
+    f = right_hand_side(BIPLANE, Controls(throttle=0.8, rudder_rad=rudders), ROWS)
+    start = np.array(LEVEL)[:, None] + np.zeros(7)
+    stepper = RowStepper(f, start, relative=1e-9, absolute=1e-9, block=3)
+    stepper.trial(0.0, 0.1, 0.1, judged=False)
+    stepper.accept()
+    whole = solve(f, start, (0.0, 0.1), step_s=0.1).states[-1]
+    assert np.abs(stepper.state - whole).max() < 1e-12
+    alone = solve(right_hand_side(BIPLANE, Controls(throttle=0.8, rudder_rad=-0.1)), LEVEL, (0.0, 0.1), step_s=0.1)
+    assert np.abs(whole[:, 0] - alone.states[-1]).max() < 1e-12
+
+
+@pytest.mark.parametrize("controls", [Controls(throttle=0.5), lambda t: Controls(throttle=0.1 * t)])
+def test_symbols_and_complex_numbers_take_the_equations_as_they_stand(controls):
+    plain = right_hand_side(BIPLANE, controls)(5.0, LEVEL)
+    assert right_hand_side(BIPLANE, controls, cmath)(5.0, LEVEL) == pytest.approx(plain, rel=1e-12, abs=1e-12)
 
 
 def test_a_geared_propeller_turning_against_the_engine_takes_its_share_of_spin():
