@@ -203,7 +203,8 @@ def solve_truss(
         stretch[row, 3 * index[tube.end] : 3 * index[tube.end] + 3] = way
         stretch[row, 3 * index[tube.start] : 3 * index[tube.start] + 3] = -way
     ties = _ties(nodes, place)
-    axial = _axial(stretch @ ties, tubes, length, np.array([*force_n, *moment_n_m]), (nodes, ties))
+    load = np.array([*force_n, *moment_n_m])
+    axial = _axial(stretch @ ties, tubes, length, load=load, drawn=(nodes, ties))
     pull = stretch.T @ axial
     reactions = {
         node.name: tuple(pull[3 * index[node.name] : 3 * index[node.name] + 3].tolist())
@@ -234,6 +235,7 @@ def _axial(
     stretch: NDArray[np.float64],
     tubes: Sequence[Tube],
     length: NDArray[np.float64],
+    *,
     load: NDArray[np.float64],
     drawn: tuple[Sequence[Node], NDArray[np.float64]],
 ) -> NDArray[np.float64]:

@@ -30,7 +30,7 @@ def draw(answer: MountAnswer, units: Units) -> Figure:
     worst = {name: _worst([case for case in answer.cases if case.powerplant == name]) for name in names}
     longest = max(bolt.shear_n for case in worst.values() for bolt in case.bolts)
     for panel, name in zip(panels, names, strict=True):
-        _pattern(panel, answer, worst[name], longest, units)
+        _pattern(panel, answer, worst[name], longest_n=longest, units=units)
         panel.set_title(f"{name}, worst case at limit load:\n{worst[name].name}")
     figure.supxlabel(SHOP, fontsize=8)
     return figure
@@ -40,13 +40,13 @@ def _worst(cases: list[MountCase]) -> MountCase:
     return max(cases, key=lambda case: max(bolt.stress_pa for bolt in case.bolts))
 
 
-def _pattern(panel: Axes, answer: MountAnswer, case: MountCase, longest_n: float, units: Units) -> None:
+def _pattern(panel: Axes, answer: MountAnswer, case: MountCase, *, longest_n: float, units: Units) -> None:
     unit, factor = shown("place_m", units)
     rights = [factor * bolt.right_m for bolt in answer.bolt_pattern]
     ups = [-factor * bolt.down_m for bolt in answer.bolt_pattern]
     size = max(max(rights) - min(rights), max(ups) - min(ups), 1e-9)
     for right, up, load in zip(rights, ups, case.bolts, strict=True):
-        _bolt(panel, (right, up), load, ARROW_SHARE * size / longest_n if longest_n else 0.0, units)
+        _bolt(panel, (right, up), load, scale=ARROW_SHARE * size / longest_n if longest_n else 0.0, units=units)
     panel.plot(0.0, 0.0, "+", color=INKS[5], markersize=14)
     panel.annotate("shaft axis", (0.0, 0.0), xytext=(8, 6), textcoords="offset points", color=INKS[5])
     panel.set_xlim(min(rights) - 0.5 * size, max(rights) + 0.5 * size)
@@ -56,7 +56,7 @@ def _pattern(panel: Axes, answer: MountAnswer, case: MountCase, longest_n: float
     panel.set_ylabel(f"above the shaft axis [{unit}]")
 
 
-def _bolt(panel: Axes, place: tuple[float, float], load: BoltLoad, scale: float, units: Units) -> None:
+def _bolt(panel: Axes, place: tuple[float, float], load: BoltLoad, *, scale: float, units: Units) -> None:
     pulled = load.axial_n >= 0.0
     ink = INKS[1] if pulled else INKS[0]
     panel.plot(*place, "o", color=ink, markerfacecolor=ink if pulled else "white", markersize=11, markeredgewidth=1.6)
