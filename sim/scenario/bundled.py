@@ -28,17 +28,17 @@ def folder() -> Path:
     return installed if installed.is_dir() else package.parent / "scenarios"
 
 
-def names() -> list[str]:
-    """Return the names of the bundled scenarios in the order of the alphabet."""
-    return sorted(path.stem for path in folder().glob("*.toml"))
+def names(shelf: str = "") -> list[str]:
+    """Return the names of the bundled scenarios, or of a shelf below them, in the order of the alphabet."""
+    return sorted(path.stem for path in (folder() / shelf).glob("*.toml"))
 
 
 def _refuse(called: str, what: str, line: int = 0) -> NoReturn:
     raise InputError([Fault("", what, called, line)])
 
 
-def fetch(path_or_name: str | Path) -> File:
-    """Return the scenario in the file, or the bundled one of that name; a file goes before a name.
+def fetch(path_or_name: str | Path, shelf: str = "") -> File:
+    """Return the scenario in the file, or the bundled one of that name on a shelf; a file goes before a name.
 
     Raises
     ------
@@ -50,7 +50,7 @@ def fetch(path_or_name: str | Path) -> File:
     try:
         path = Path(path_or_name)
         if not path.exists():
-            path = _bundled(called)
+            path = _bundled(called, shelf)
         with path.open("rb") as stream:
             data = stream.read(MOST_BYTES + 1)
         if len(data) > MOST_BYTES:
@@ -65,12 +65,15 @@ def fetch(path_or_name: str | Path) -> File:
         _refuse(called, "cannot be the name of a file")
 
 
-def _bundled(called: str) -> Path:
-    if called in names():
-        return folder() / f"{called}.toml"
-    near = did_you_mean(called, names())
+def _bundled(called: str, shelf: str) -> Path:
+    if called in names(shelf):
+        return folder() / shelf / f"{called}.toml"
+    near = did_you_mean(called, names(shelf))
     if not near:
         parent = Path(called).parent
         beside = (path.stem for path in parent.glob("*.toml")) if parent.is_dir() else ()
         near = did_you_mean(Path(called).stem, beside)
-    _refuse(called, f"is neither a file nor a bundled scenario ({', '.join(names())}){near}")
+    _refuse(
+        called,
+        f"is neither a file nor a bundled {shelf.removesuffix('s') or 'scenario'} ({', '.join(names(shelf))}){near}",
+    )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from pydantic import ValidationError
 
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from sim.scenario.lines import Path
 
 DEMO = "tollgate"
+AnyTable = TypeVar("AnyTable", bound=Table)
 
 
 def load(path_or_name: str | os.PathLike[str] = DEMO, settings: Iterable[str] = ()) -> Scenario:
@@ -55,20 +56,34 @@ def read_text(text: str, *, called: str = "", settings: Iterable[str] = ()) -> S
     InputError
         With every fault at once.
     """
+    scenario, data = read_table(text, Scenario, called=called, settings=settings)
+    scenario.keep_tolerances({dotted(path): spread for path, spread in _tolerances(scenario, data)})
+    return scenario
+
+
+def read_table(
+    text: str, root: type[AnyTable], *, called: str = "", settings: Iterable[str] = ()
+) -> tuple[AnyTable, dict[str, Any]]:
+    """Return the tables of a text as a `root`, and as they were written.
+
+    Raises
+    ------
+    InputError
+        With every fault at once.
+    """
     source = parse(text, called)
     if source.data is None:
         raise InputError(source.faults)
     set_faults: list[Fault] = []
     changed = set(apply(source.data, settings, set_faults))
     try:
-        scenario = Scenario.model_validate(source.data)
+        table = root.model_validate(source.data)
     except ValidationError as error:
-        found = sentences(error.errors(include_url=False), Scenario)
+        found = sentences(error.errors(include_url=False), root)
         source.faults += placed(found, called=called, source=source, changed=changed)
     if source.faults or set_faults:
         raise InputError([*sorted(source.faults, key=_by_line), *set_faults])
-    scenario.keep_tolerances({dotted(path): spread for path, spread in _tolerances(scenario, source.data)})
-    return scenario
+    return table, source.data
 
 
 def _by_line(fault: Fault) -> tuple[bool, int]:

@@ -22,7 +22,7 @@ PAPER = {"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.85}
 
 def draw(answer: LayoutAnswer, units: Units) -> Figure:
     """Return the side view, nose to the left."""
-    figure, (panel,) = sheet(width_in=10.0, height_in=7.5)
+    figure, (panel,) = sheet(width_in=9.0, height_in=7.0)
     unit, factor = shown("cg_station_m", units)
     for plane in answer.planes:
         stations, waterlines = zip(*plane.outline, strict=True)
@@ -39,12 +39,12 @@ def draw(answer: LayoutAnswer, units: Units) -> Figure:
     _longerons(panel, answer, factor)
     _struts(panel, answer, factor)
     _nodes(panel, answer, factor)
-    panel.set_aspect("equal", adjustable="datalim")
-    panel.margins(x=0.3, y=0.1)
+    panel.set_aspect("equal")
+    panel.margins(x=0.32, y=0.1)
     panel.set_xlabel(f"station, aft of the datum [{unit}]")
     panel.set_ylabel(f"waterline [{unit}]")
     panel.set_title(f"{answer.title}: spars, fittings and the truss nodes under them, nose to the left")
-    panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))
+    panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.12), ncols=3)
     return figure
 
 

@@ -1,0 +1,110 @@
+"""A drawing file: caliper readings off a drawing and the dimensions known from documents, in a TOML of its own."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated, Any, Literal
+
+from pydantic import BeforeValidator, Field, ValidationInfo, field_validator
+
+from sim.quantity import Measured
+from sim.scenario.bundled import fetch
+from sim.scenario.fields import Given, Table, Word, told
+from sim.scenario.reading import read_table
+from sim.scenario.shop import one_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+SHELF = "drawings"
+ON_PAPER = Given("m", "on paper, with or without its ±", above=0.0, most=100.0, example="14.02 in ± 0.01 in")
+REAL = Given("m", "real size, with or without its ±", above=0.0, most=1000.0, example="28 ft 1 in ± 1/4 in")
+
+
+def _all_measured(values: object) -> tuple[Measured, ...]:
+    """Return the readings of a list, or of a single one."""
+    rows = values if isinstance(values, list) else [values]
+    if not rows:
+        told(("", 'must hold at least one reading, as in "14.02 in"'))
+    return tuple(ON_PAPER.measured(row) for row in rows)
+
+
+def _flat(table: object) -> object:
+    """Return known dimensions by dotted name: ``wing.span`` may be written with or without quotes."""
+    return dict(_leaves(table)) if isinstance(table, dict) else table
+
+
+def _leaves(table: dict[str, Any], way: str = "") -> Iterator[tuple[str, Measured]]:
+    for key, value in table.items():
+        name = f"{way}.{key}" if way else key
+        if isinstance(value, dict):
+            yield from _leaves(value, name)
+        else:
+            yield name, REAL.measured(value)
+
+
+class View(Table):
+    """One view on one sheet."""
+
+    one_scale: Annotated[
+        bool, Field(strict=True, description="the sheet has not stretched: along and across have one scale")
+    ] = False
+
+
+class DrawingReading(Table):
+    """What the caliper showed for one dimension in one view."""
+
+    dimension: Annotated[str, Word("what was measured; the name of a scenario key can be written", example="wing.span")]
+    view: Annotated[str, Word("which view", example="plan", most=40)]
+    axis: Annotated[Literal["along", "across"], Word("along or across the sheet of that view", ("along", "across"))]
+    values: Annotated[
+        tuple[Measured, ...],
+        BeforeValidator(_all_measured),
+        Field(description="Readings on paper, each with its unit."),
+    ]
+
+
+class Drawing(Table):
+    """A drawing to be scaled."""
+
+    title: Annotated[str, Word("what it is", example="three-view, enlarged twice", most=80)]
+    note: Annotated[str, Word("anything to remember", example="copy of a copy", most=1000)] = ""
+    reading_error_m: Annotated[
+        float | None, Given("m", "standard error of a reading without its own ±", above=0.0, most=0.1, example="0.1 mm")
+    ] = None
+    view: Annotated[dict[str, View], Field(default_factory=dict, description="Views by a name of your own.")]
+    known: Annotated[
+        dict[str, Measured], BeforeValidator(_flat), Field(min_length=1, description="Dimensions from documents.")
+    ]
+    reading: Annotated[list[DrawingReading], Field(min_length=1, description="One for each dimension and view.")]
+
+    @field_validator("reading")
+    @classmethod
+    def _of_known_views(cls, readings: list[DrawingReading], info: ValidationInfo) -> list[DrawingReading]:
+        views, seen = info.data.get("view"), set[tuple[str, str, str]]()
+        for number, reading in enumerate(readings, start=1):
+            if views and reading.view not in views:
+                told(("", f"view of number {number} {one_of(views, reading.view)}"))
+            place = (reading.dimension, reading.view, reading.axis)
+            if place in seen:
+                told(("", f"number {number} reads {reading.dimension} {reading.axis} {reading.view} a second time"))
+            seen.add(place)
+        return readings
+
+
+def load(path_or_name: str, settings: Iterable[str] = ()) -> Drawing:
+    """Return the drawing in a file, or the bundled one of that name.
+
+    Parameters
+    ----------
+    path_or_name : str
+        A TOML file, or a name such as ``tollgate``.
+    settings : iterable of str
+        ``table.key=value`` each.
+
+    Raises
+    ------
+    InputError
+        With every fault at once.
+    """
+    file = fetch(path_or_name, SHELF)
+    return read_table(file.text, Drawing, called=file.called, settings=settings)[0]

@@ -1,0 +1,114 @@
+"""``whirlgate scale``: real dimensions from caliper readings off a drawing."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from viz import format as shown
+from viz.cautions import SHOP
+from viz.options import Command, figure_out, json_out, scenario_in
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from sim.studies.scale import ScaleAnswer
+    from viz.format import Units
+
+
+@click.command(cls=Command)
+@scenario_in
+@click.option(
+    "--write", type=click.Path(dir_okay=False), metavar="SCENARIO.toml", help="Set the dimensions in this scenario."
+)
+@json_out
+@figure_out
+@click.pass_obj
+def command(
+    units: Units,
+    *,
+    scenario: str,
+    settings: tuple[str, ...],
+    write: str | None,
+    as_json: bool,
+    figure: str | None,
+    force: bool,
+) -> None:
+    """Scale a drawing: real dimensions with their errors, from caliper readings and the few known dimensions.
+
+    The file holds readings and known dimensions; without one the bundled drawing is scaled. Copies that have
+    stretched are scaled along and across apart, and readings that contradict each other are named.
+
+    Example: whirlgate scale threeview.toml --write camp.toml
+    """
+    from sim.studies.scale import load, scenario_keys, study
+
+    answer = study(load(scenario, settings))
+    notes = list(answer.remarks)
+    if figure:
+        from viz.figures.scale import draw
+        from viz.figures.sheet import save
+
+        save(draw(answer, units), figure, force=force)
+    if write:
+        from viz.keys import write_keys
+
+        keys, others = scenario_keys(answer, metric=units == "si")
+        write_keys(write, keys)
+        notes.append(
+            f"Written to {write}: {', '.join(keys) or 'nothing'}. Not keys of a scenario: {', '.join(others)}."
+        )
+    if as_json:
+        click.echo(shown.as_json(answer))
+    else:
+        sheet(answer, units, notes)
+
+
+def sheet(answer: ScaleAnswer, units: Units, notes: list[str]) -> None:
+    """Print scales, dimensions and contradictions."""
+    size = sizes(units)
+    error = shown.fixed("error_m", answer.reading_error_m, units, 4)
+    scales = [
+        [scale.view, scale.axis, f"1 : {scale.scale_ratio:.4f}", f"{scale.scale_error:.4f}"] for scale in answer.scales
+    ]
+    grown = "".join(
+        f"{sheet.view} has stretched {abs(sheet.stretch - 1.0):.2%} {'more' if sheet.stretch > 1.0 else 'less'} "
+        "across than along.\n"
+        for sheet in answer.stretches
+    )
+    note = f"{grown}A single reading is good to {error}."
+    shown.table(f"Scales of {answer.title}", ["View", "Axis", "Scale", "±"], scales, note)
+    rows = [
+        [
+            each.name,
+            size(each.value_m),
+            shown.fixed("error_m", each.error_m, units),
+            "" if each.known_m is None else size(each.known_m),
+            "" if each.residual_m is None else f"{_plus(each.residual_m, units)} ({each.normalised_residual:+.1f} σ)",
+        ]
+        for each in answer.dimensions
+    ]
+    legend = (
+        "Document less drawing: what the document says less what the rest of the drawing says; σ its standard error."
+    )
+    shown.table("Dimensions", ["Dimension", "Size", "±", "Document", "Document less drawing"], rows, legend)
+    wrong = [
+        [each.dimension, each.view, _plus(each.residual_m, units), f"{each.normalised_residual:+.1f} σ"]
+        for each in answer.contradictions
+    ]
+    if wrong:
+        heads = ["Dimension", "View", "Off at full size", "Normalised"]
+        shown.table("Readings that contradict the others: read them again", heads, wrong)
+    shown.table("Remarks", ["What to know"], [[note] for note in (*notes, SHOP)])
+
+
+def sizes(units: Units) -> Callable[[float], str]:
+    """Return how a real dimension is printed: feet and inches, or millimetres."""
+    from sim.studies.scale import feet_inches
+
+    return feet_inches if units == "us" else lambda length_m: f"{1000.0 * length_m:.1f} mm"
+
+
+def _plus(length_m: float, units: Units) -> str:
+    return ("+" if length_m > 0.0 else "-") + shown.fixed("residual_m", abs(length_m), units)
