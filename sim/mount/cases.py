@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     Vector = tuple[float, float, float]
 
-GRAVITY_M_S2 = 9.80665
 ULTIMATE = 1.5
 """Ultimate over limit load (CS 23.303)."""
 GYROSCOPIC_YAW_RAD_S = 2.5
@@ -115,7 +116,8 @@ def load_cases(hung: Hung, *, load_factor: float = 3.8, side_factor: float | Non
     Notes
     -----
     The rules in our own words. Gyroscopic: yaw 2.5 rad/s and pitch 1.0 rad/s in every combination of signs, load
-    factor 2.5, full power (CS 23.371(a)); two blades double the propeller's share (AMC 23.371). Torque: at full power
+    factor 2.5, full power (CS 23.371(a)); two blades double the propeller's share (AMC 23.371; the couple across the
+    mean one, which that rule leaves out, adds 1.5 % to the worst bolt of the bundled airplane). Torque: at full power
     with 75 % of n, and factored for its unevenness with n (CS-VLA 361). Side: alone (CS-VLA 363). Weight at −0.4 n
     stands for the push-over. Landing, crash and flutter are not covered.
 
@@ -181,7 +183,7 @@ def _case(
     return Case(name, rule, force, (roll + 0.0, pitch + 0.0, yaw + 0.0))  # plus 0 turns a minus 0 into 0
 
 
-def disc_thrust(power_w: float, diameter_m: float, density_kg_m3: float = 1.225) -> float:
+def disc_thrust(power_w: float, diameter_m: float, density_kg_m3: float = SEA_LEVEL_KG_M3) -> float:
     """Return the thrust of an ideal propeller standing still, (2 ρ A P²)^⅓: no real one pulls more [N].
 
     Parameters
@@ -195,7 +197,7 @@ def disc_thrust(power_w: float, diameter_m: float, density_kg_m3: float = 1.225)
 
     Notes
     -----
-    Rankine and Froude's actuator disc; real propellers reach 60 to 80 % of it, so a mount sized by it is safe.
+    Rankine and Froude's actuator disc; real propellers reach 60 to 80 % of it (common practice).
 
     Examples
     --------

@@ -95,7 +95,7 @@ def rotary_piston_inertia(engine: Reciprocating, angle_rad: ArrayLike) -> NDArra
     """Return the spin momentum of a rotary's pistons per rad/s of the engine, at engine angles of any shape [kg m²].
 
     Each piston is carried round at the engine's speed at its own radius: m ρ²(θ), summed over the cylinders. A
-    piston's own inertia about its pin axis is left out (under 1 % of the whole).
+    piston's own inertia about its pin is left out: under 2 % of its share, 0.2 % of the engine's.
     """
     angles = engine.spaced(angle_rad)
     radius_m = piston_radius(angles, crank_radius_m=engine.crank_radius_m, rod_length_m=engine.rod_length_m)

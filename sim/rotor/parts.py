@@ -57,7 +57,7 @@ def barrel(mass_kg: float, *, centre_radius_m: float, length_m: float = 0.0, dia
     centre_radius_m : float
         Of its mass centre from the shaft axis. [m]
     length_m, diameter_m : float
-        Over all. Left at 0 the mass is a point, which is 2 to 5 % too little for an engine's cylinder. [m]
+        Over all. Left at 0 the mass is a point, which is about 6 % too little for an engine's cylinder. [m]
     """
     return mass_kg * (centre_radius_m**2 + length_m**2 / 12.0 + diameter_m**2 / 16.0)
 

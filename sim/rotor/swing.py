@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Literal, TypeVar
 
 import numpy as np
 
+from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3
 from sim.errors import refuse
 
 if TYPE_CHECKING:
@@ -22,8 +23,6 @@ if TYPE_CHECKING:
     Number = TypeVar("Number", float, complex)
 
 Method = Literal["bifilar", "trifilar", "compound"]
-GRAVITY_M_S2 = 9.80665
-"""Standard gravity; the local value differs by up to 0.3 %, and so does the inertia."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +65,8 @@ def wires(values: Mapping[str, Number]) -> Number:
 
     Notes
     -----
-    The mass centre must hang on the upright axis midway between the wires; wires long against their distance.
+    The mass centre must hang on the upright axis midway between the wires; wires long against their distance. Local
+    gravity is up to 0.3 % off the standard value taken here, and so is the inertia.
 
     Examples
     --------
@@ -218,7 +218,9 @@ def _student_95(freedoms: float) -> float:
     return float(stdtrit(min(freedoms, 1e9), 0.975))
 
 
-def wing_air_inertia(span_m: float, chord_m: float, *, planes: int = 2, density_kg_m3: float = 1.225) -> float:
+def wing_air_inertia(
+    span_m: float, chord_m: float, *, planes: int = 2, density_kg_m3: float = SEA_LEVEL_KG_M3
+) -> float:
     """Return the roll inertia of the air that light wings carry along when an airplane is swung [kg m²].
 
     Parameters

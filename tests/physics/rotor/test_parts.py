@@ -51,7 +51,7 @@ def test_it_lies_under_all_its_mass_at_the_cylinder_heads():
 
 def test_a_point_cylinder_is_a_little_light():
     point, solid = (barrel(6.0, centre_radius_m=0.36, length_m=n, diameter_m=d) for n, d in ((0, 0), (0.28, 0.15)))
-    assert 0.02 < solid / point - 1.0 < 0.07
+    assert 0.05 < solid / point - 1.0 < 0.07
 
 
 def test_the_pistons_of_a_fixed_engine_carry_nothing():

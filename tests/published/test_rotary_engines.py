@@ -1,0 +1,32 @@
+"""E. C. Vivian, A History of Aeronautics, 1921, and A. Lumsden, British Piston Aero-Engines: a rotary of 130 hp.
+
+Clerget 9B: nine cylinders, 120 x 160 mm, 130 hp at 1250 rpm, 173 kg dry, 1020 mm across the heads. Mark P. No polar
+inertia or turning mass of such an engine is published where we looked; all its dry mass at the radius of the heads is
+an upper bound, and the mass that must turn at the cylinders' middle a plausible one (common practice).
+"""
+
+import pytest
+
+from sim.scenario.reading import load
+from sim.studies.powerplants import spin
+
+DRY_KG, HEAD_RADIUS_M, STROKE_M = 173.0, 0.51, 0.160
+
+
+@pytest.fixture(scope="module")
+def bundled():
+    return load().powerplant["rotary"]
+
+
+def test_the_bundled_rotary_is_of_that_class(bundled):
+    assert bundled.cylinders == 9
+    assert 2.0 * bundled.parts.crank_radius_m == pytest.approx(STROKE_M)
+    assert bundled.mass_kg == pytest.approx(DRY_KG, rel=0.01)
+    assert bundled.power_w == pytest.approx(130 * 745.7, rel=1e-4)
+    assert bundled.speed_rad_s == pytest.approx(1250 * 0.1047198, rel=1e-6)
+
+
+def test_its_polar_inertia_is_below_the_bound(bundled):
+    engine = [part for part in spin("rotary", bundled).contributions if part.name != "propeller"]
+    assert sum(part.mass_kg for part in engine) < DRY_KG
+    assert 0.15 < sum(part.polar_inertia_kg_m2 for part in engine) / (DRY_KG * HEAD_RADIUS_M**2) < 1.0
