@@ -72,7 +72,7 @@ class RowStepper:
     """
 
     def __init__(
-        self, f: Callable[..., Any], state: Array, *, relative: float, absolute: float, block: int = 2500
+        self, f: Callable[..., Any], state: Array, *, relative: float, absolute: float, block: int = 2000
     ) -> None:
         self._relative, self._absolute = relative, absolute
         cut = getattr(f, "columns", None)
