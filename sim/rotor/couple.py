@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from sim.frames import Effect, nose_effect
 
 if TYPE_CHECKING:
-    from numpy.typing import ArrayLike
+    from numpy.typing import ArrayLike, NDArray
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +85,7 @@ def couple(spin_momentum_kg_m2_s: float, *, pitch_rate_rad_s: float, yaw_rate_ra
     )
 
 
-def two_blade_factors(blade_angle_rad: ArrayLike) -> tuple[ArrayLike, ArrayLike]:
+def two_blade_factors(blade_angle_rad: ArrayLike) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Return how the mean couple of a two-blade propeller is multiplied at a blade angle.
 
     Parameters
@@ -93,7 +95,7 @@ def two_blade_factors(blade_angle_rad: ArrayLike) -> tuple[ArrayLike, ArrayLike]
 
     Returns
     -------
-    tuple of array_like
+    tuple of ndarray
         1 − cos 2x for the axis of the mean couple, −sin 2x for the axis across it, a quarter turn clockwise from it
         as seen from the cockpit (yaw where the mean is in pitch); same shape.
 
@@ -101,7 +103,5 @@ def two_blade_factors(blade_angle_rad: ArrayLike) -> tuple[ArrayLike, ArrayLike]
     ----------
     Bevan, The Theory of Machines, chapter 2, Example 13.
     """
-    import numpy as np
-
     double = 2.0 * np.asarray(blade_angle_rad, dtype=float)
     return 1.0 - np.cos(double), -np.sin(double)

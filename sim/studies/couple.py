@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+import numpy as np
 
 from sim.errors import Fault, InputError
 from sim.frames import Rotation, Side, rotation_sign, turn_sign
-from sim.rotor.couple import Couple, couple
+from sim.rotor.couple import Couple, couple, two_blade_factors
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -16,6 +19,23 @@ TURN = {"speed_m_s": "--speed", "radius_m": "--radius", "turn": "--turn"}
 RATES = {"yaw_rate_rad_s": "--yaw-rate", "pitch_rate_rad_s": "--pitch-rate"}
 _ROTOR_WAYS = "--inertia, or --mass with --gyration-radius"
 _SWING_WAYS = "--speed with --radius and --turn, or --yaw-rate and/or --pitch-rate"
+
+
+@dataclass(frozen=True, slots=True)
+class OverTurn:
+    """The couple through one turn of the propeller.
+
+    Attributes
+    ----------
+    blade_angle_deg : tuple of float
+        Of blade 1 from the plane in which the nose swings, 0 to 360. [°]
+    pitch_n_m, yaw_n_m : tuple of float
+        Moment on the airframe there, nose up and nose right positive. [N m]
+    """
+
+    blade_angle_deg: tuple[float, ...]
+    pitch_n_m: tuple[float, ...]
+    yaw_n_m: tuple[float, ...]
 
 
 def combination_faults(given: Mapping[str, object]) -> Iterator[Fault]:
@@ -118,3 +138,25 @@ def quick_couple(
         yaw_rate_rad_s=yaw_rate_rad_s or 0.0,
         blades=3 if blades is None else int(blades),
     )
+
+
+def over_a_turn(answer: Couple, blades: float | None = None) -> OverTurn:
+    """Return how a couple comes and goes with the blades: steadily for three or more, in pulses for fewer.
+
+    Parameters
+    ----------
+    answer : Couple
+        Of `quick_couple`.
+    blades : float, optional
+        Of the propeller; without it the rotor is taken as evenly round.
+
+    Notes
+    -----
+    The whole spin momentum is taken to pulse, as in `sim.rotor.couple.couple`.
+    """
+    angle_deg = np.arange(0.0, 361.0, 3.0)
+    even = blades is None or blades > 2.0
+    along, across = (1.0, 0.0) if even else two_blade_factors(np.radians(angle_deg))
+    pitch_n_m = along * answer.pitch_n_m - across * answer.yaw_n_m + 0.0 * angle_deg
+    yaw_n_m = along * answer.yaw_n_m + across * answer.pitch_n_m + 0.0 * angle_deg
+    return OverTurn(tuple(angle_deg.tolist()), tuple(pitch_n_m.tolist()), tuple(yaw_n_m.tolist()))

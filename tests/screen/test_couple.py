@@ -80,3 +80,10 @@ BUILT = "give --inertia, or --mass with --gyration-radius"
 def test_wrong_combinations(run, words, sentences):
     result = run(*words)
     assert (result.exit_code, result.stderr.splitlines()) == (2, sentences)
+
+
+def test_the_figure(run, tmp_path):
+    file = tmp_path / "couple.svg"
+    assert run(*RIG, *TURN, "--blades", "2", "--figure", file).exit_code == 0
+    for words in ("pitch, nose up +", "moment on the airframe [lbf ft]", "angle of blade 1", "licensed engineer"):
+        assert words in file.read_text()

@@ -9,7 +9,7 @@ import click
 
 from viz import format as shown
 from viz.cautions import ESTIMATE
-from viz.options import Command, Word, json_out
+from viz.options import Command, Word, figure_out, json_out
 from viz.options import amount as quantity
 
 if TYPE_CHECKING:
@@ -48,8 +48,9 @@ def check(**options: object) -> Iterable[Fault]:
 @click.option("--yaw-rate", "yaw_rate_rad_s", type=quantity("rad/s"), help="Instead of a turn: nose right positive.")
 @click.option("--pitch-rate", "pitch_rate_rad_s", type=quantity("rad/s"), help="Nose up positive.")
 @json_out
+@figure_out
 @click.pass_obj
-def command(units: Units, *, as_json: bool, **options: Any) -> None:  # noqa: ANN401
+def command(units: Units, *, as_json: bool, figure: str | None, force: bool, **options: Any) -> None:  # noqa: ANN401
     """Compute the gyroscopic couple of one rotor.
 
     Give the rotor by its polar inertia or by mass and radius of gyration, and the swing of its shaft by a turn or
@@ -58,9 +59,14 @@ def command(units: Units, *, as_json: bool, **options: Any) -> None:  # noqa: AN
     Example: whirlgate couple --mass "381 lb" --gyration-radius "13 in" --rpm 1250 --speed "80 mph" --radius "300 ft"
     --turn right --blades 2
     """
-    from sim.studies.couple import quick_couple
+    from sim.studies.couple import over_a_turn, quick_couple
 
     answer = quick_couple(**options)
+    if figure:
+        from viz.figures.couple import draw
+        from viz.figures.sheet import save
+
+        save(draw(over_a_turn(answer, options["blades"]), units), figure, force=force)
     if as_json:
         click.echo(shown.as_json(answer))
     else:

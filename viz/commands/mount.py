@@ -82,7 +82,8 @@ def sheet(answer: MountAnswer, units: Units) -> None:
         shown.table("Worst of each bolt", heads, [bolt_line(row, units) for row in answer.worst_bolts], ELASTIC)
     if answer.worst_tubes:
         heads = ["Tube", "pull or push", "Euler margin", "margin", "engine", "in the case"]
-        shown.table("Worst of each tube", heads, [tube_line(row, units) for row in answer.worst_tubes], TRUSS)
+        title = f"Worst of each tube; the truss has {answer.redundancy or 'none'} more than it needs"
+        shown.table(title, heads, [tube_line(row, units) for row in answer.worst_tubes], TRUSS)
     click.echo(SHOP)
 
 
