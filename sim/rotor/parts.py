@@ -41,8 +41,8 @@ def annulus(mass_kg: float, outer_radius_m: float, inner_radius_m: float = 0.0) 
 
     Examples
     --------
-    >>> annulus(10.0, 0.2)
-    0.2
+    >>> annulus(10.0, 0.5)
+    1.25
     """
     return 0.5 * mass_kg * (outer_radius_m**2 + inner_radius_m**2)
 
