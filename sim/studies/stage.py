@@ -1,0 +1,184 @@
+"""Everything the viewer shows, from one scenario: two airplanes to fly, two engines, and the timed gun."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+from sim.errors import refuse
+from sim.frames import rotation_sign
+from sim.studies.airplane import flyable
+from sim.studies.powerplants import spin
+from sim.studies.stage_engine import EngineSetup
+from sim.studies.stage_flight import Flyer, flyer
+from sim.studies.stage_gun import GunSetup
+from sim.studies.timing import setup_of
+
+if TYPE_CHECKING:
+    from sim.scenario.tables import Scenario
+
+CRANK_M = {"rotary": (0.080, 0.300), "fixed": (0.050, 0.170)}
+"""Crank radius and rod drawn where a scenario gives the polar inertia outright: common proportions [m]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """Outer shape of the airplane, as far as a picture of a few dozen faces shows it.
+
+    Attributes
+    ----------
+    span_m, chord_m, gap_m, stagger_m : float
+        Of the wings: tip to tip, mean chord, between the planes, upper plane ahead positive. [m]
+    planes : int
+        Wings one above the other, 1 to 3.
+    dihedral_rad : float
+        Tips up positive. [rad]
+    length_m, width_m, depth_m : float
+        Of the fuselage. [m]
+    tail_span_m, tail_chord_m, tail_arm_m : float
+        Of the tailplane; arm from the wing aft. [m]
+    fin_height_m, fin_chord_m : float
+        [m]
+    disc_radius_m : float
+        Of the propeller. [m]
+    """
+
+    span_m: float
+    chord_m: float
+    gap_m: float
+    stagger_m: float
+    planes: int
+    dihedral_rad: float
+    length_m: float
+    width_m: float
+    depth_m: float
+    tail_span_m: float
+    tail_chord_m: float
+    tail_arm_m: float
+    fin_height_m: float
+    fin_chord_m: float
+    disc_radius_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """What goes on the stage.
+
+    Attributes
+    ----------
+    figure : Figure
+        Shape of both airplanes.
+    rotary, fixed : Flyer
+        The airplane with each engine, in level flight.
+    rotary_engine, fixed_engine : EngineSetup
+        The engines.
+    gun : GunSetup
+        The timed gun behind the rotary's propeller.
+    """
+
+    figure: Figure
+    rotary: Flyer
+    fixed: Flyer
+    rotary_engine: EngineSetup
+    fixed_engine: EngineSetup
+    gun: GunSetup
+
+
+def stage(scenario: Scenario) -> Stage:
+    """Return everything the viewer shows of a scenario.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        With a rotary and a fixed powerplant; of several the first of each kind is shown.
+
+    Raises
+    ------
+    InputError
+        When one of the two kinds is missing.
+    NoAnswerError
+        When one of the two cannot hold level flight at the scenario's speed and altitude.
+    """
+    rotary, fixed = _first(scenario, "rotary"), _first(scenario, "fixed")
+    return Stage(
+        figure=_figure(scenario, rotary),
+        rotary=flyer(flyable(scenario, rotary)),
+        fixed=flyer(flyable(scenario, fixed)),
+        rotary_engine=_engine(scenario, rotary),
+        fixed_engine=_engine(scenario, fixed),
+        gun=_gun(scenario, rotary),
+    )
+
+
+def _first(scenario: Scenario, kind: Literal["rotary", "fixed"]) -> str:
+    for name, powerplant in scenario.powerplant.items():
+        if powerplant.kind == kind:
+            return name
+    return refuse("powerplant", f"the viewer sets a rotary beside a fixed engine; there is none of kind {kind} here")
+
+
+def _engine(scenario: Scenario, name: str) -> EngineSetup:
+    powerplant = scenario.powerplant[name]
+    crank_m, rod_m = CRANK_M[powerplant.kind]
+    if powerplant.parts is not None:
+        crank_m, rod_m = powerplant.parts.crank_radius_m, powerplant.parts.rod_length_m
+    return EngineSetup(
+        kind=powerplant.kind,
+        cylinders=powerplant.cylinders,
+        crank_radius_m=crank_m,
+        rod_length_m=rod_m,
+        spin_rad_s=rotation_sign(powerplant.rotation) * powerplant.cruise_speed_rad_s,
+        full_speed_rad_s=powerplant.speed_rad_s,
+        polar_inertia_kg_m2=spin(name, powerplant).polar_inertia_kg_m2,
+    )
+
+
+def _gun(scenario: Scenario, name: str) -> GunSetup:
+    powerplant, gun = scenario.powerplant[name], scenario.gun
+    cruise_rad_s = powerplant.cruise_speed_rad_s * abs(powerplant.gear_ratio)
+    timing = setup_of(scenario, name, spin_rad_s=(cruise_rad_s,))
+    return GunSetup(
+        blades=timing.blades,
+        openings=timing.openings if timing.blades % timing.openings == 0 else timing.blades,
+        spin_rad_s=cruise_rad_s,
+        blocked_rad=timing.blocked_rad + 2.0 * timing.margin_rad,
+        touched_rad=timing.blocked_rad,
+        delay_s=timing.delay_s,
+        jitter_s=_jitter_s(scenario),
+        flight_s=gun.muzzle_to_disc_m / gun.muzzle_speed_m_s,
+        gun_rounds_per_min=60.0 * gun.natural_rate_per_s,
+        action=gun.action,
+        bore_radius_m=gun.bore_radius_m,
+        disc_radius_m=0.5 * powerplant.propeller.diameter_m,
+        muzzle_to_disc_m=gun.muzzle_to_disc_m,
+    )
+
+
+def _jitter_s(scenario: Scenario) -> float:
+    """Return the standard deviation of the whole delay, its parts taken as independent [s]."""
+    burst = scenario.burst
+    if burst is None:
+        return 0.0
+    return math.hypot(burst.link_scatter_s, burst.lock_scatter_s, burst.barrel_scatter_s, burst.flight_scatter_s)
+
+
+def _figure(scenario: Scenario, rotary: str) -> Figure:
+    wing, tail, fin, body = scenario.wing, scenario.tailplane, scenario.fin, scenario.fuselage
+    return Figure(
+        span_m=wing.span_m,
+        chord_m=wing.chord_m,
+        gap_m=wing.gap_m or 0.0,
+        stagger_m=wing.stagger_m,
+        planes=wing.planes,
+        dihedral_rad=wing.dihedral_rad,
+        length_m=body.length_m,
+        width_m=body.width_m,
+        depth_m=body.depth_m,
+        tail_span_m=tail.span_m,
+        tail_chord_m=tail.chord_m,
+        tail_arm_m=tail.arm_m,
+        fin_height_m=fin.height_m,
+        fin_chord_m=fin.chord_m,
+        disc_radius_m=0.5 * scenario.powerplant[rotary].propeller.diameter_m,
+    )

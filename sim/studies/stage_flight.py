@@ -1,0 +1,243 @@
+"""Flights for the viewer: one airplane, flown a fixed step at a time by a visitor's stick or through a maneuver."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from sim.errors import NoAnswerError
+from sim.flight.hands import MEMORY, at_rest, followed
+from sim.flight.maneuver import KINDS, Name, plan
+from sim.integrate import step
+from sim.rotor.couple import couple
+from sim.studies.turns import turns
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from sim.flight.hands import Wanted
+    from sim.flight.motion import Controls
+    from sim.studies.airplane import Flyable
+
+    State = tuple[float, ...]
+
+SCRIPTS: dict[str, tuple[Name, float]] = {
+    "turn-right": ("turn", 1.0),
+    "turn-left": ("turn", -1.0),
+    "rudder-kick": ("rudder-kick", 1.0),
+    "pull": ("pull", 1.0),
+    "roll-in": ("roll-in", 1.0),
+    "reversal": ("reversal", 1.0),
+    "blip": ("blip", 1.0),
+}
+"""What the viewer shows: its own name -> maneuver and side."""
+BANK_RAD = math.radians(45.0)
+UNIT = slice(3, 7)
+"""Where the quaternion stands in the state."""
+
+
+@dataclass(frozen=True, slots=True)
+class Script:
+    """A maneuver of one airplane, ready to be flown.
+
+    Attributes
+    ----------
+    wanted : function
+        What the pilot wants, for `sim.flight.hands.followed`.
+    start : tuple of float
+        State of airplane, hands and memory at the start.
+    flown_s : float
+        How long it is watched. [s]
+    """
+
+    wanted: Wanted
+    start: State
+    flown_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class Flyer:
+    """An airplane ready to fly, in level flight with its controls set for that.
+
+    Attributes
+    ----------
+    flyable : Flyable
+        The airplane with its engine.
+    start : tuple of float
+        State of airplane, hands and memory in level flight.
+    trim : Controls
+        Controls that hold it there.
+    scripts : dict of str to Script
+        Every maneuver of `SCRIPTS`.
+    """
+
+    flyable: Flyable
+    start: State
+    trim: Controls
+    scripts: dict[str, Script]
+
+
+@dataclass(frozen=True, slots=True)
+class FlightReading:
+    """What instruments would show.
+
+    Attributes
+    ----------
+    attitude : tuple of float
+        Unit quaternion, body to earth.
+    north_m, east_m, altitude_m, speed_m_s : float
+        Place over the ground and height above sea level [m]; true airspeed [m/s].
+    pitch_n_m, yaw_n_m : float
+        Couple of all that spins on the airframe, nose up and nose right positive. [N m]
+    pitch_rate_rad_s, yaw_rate_rad_s : float
+        Nose up and nose right positive. [rad/s]
+    elevator_share, aileron_share, rudder_share : float
+        Share of the travel in use, positive as the controls are: nose down, left roll, nose left.
+    """
+
+    attitude: tuple[float, float, float, float]
+    north_m: float
+    east_m: float
+    altitude_m: float
+    speed_m_s: float
+    pitch_n_m: float
+    yaw_n_m: float
+    pitch_rate_rad_s: float
+    yaw_rate_rad_s: float
+    elevator_share: float
+    aileron_share: float
+    rudder_share: float
+
+
+def flyer(flyable: Flyable) -> Flyer:
+    """Return an airplane ready to fly from level flight at its speed and altitude.
+
+    Raises
+    ------
+    NoAnswerError
+        When no controls hold it level, or in the turn that a maneuver begins from.
+    """
+    start, trim = _steady(flyable, 0.0)
+    scripts = {called: _script(flyable, *which) for called, which in SCRIPTS.items()}
+    return Flyer(flyable, at_rest(start, trim), trim, scripts)
+
+
+def _steady(flyable: Flyable, bank_rad: float) -> tuple[State, Controls]:
+    found = turns(flyable, bank_rad)
+    if math.isnan(found.alpha_rad[0]):
+        message = (
+            f"{flyable.name}: no controls hold {math.degrees(bank_rad):.3g}° of bank at "
+            f"{flyable.speed_m_s:.3g} m/s; set flight.speed nearer to cruise"
+        )
+        raise NoAnswerError(message)
+    return tuple(found.state[:, 0].tolist()), found.controls(0)
+
+
+def _script(flyable: Flyable, name: Name, sign: float) -> Script:
+    kind = KINDS[name]
+    state, trim = _steady(flyable, -sign * BANK_RAD if kind.begins_banked else 0.0)
+    ready = plan(
+        name,
+        flyable.airplane,
+        flyable.travel,
+        kind=kind,
+        sign=sign,
+        bank_rad=BANK_RAD,
+        state=state,
+        controls=trim,
+    )
+    return Script(ready.wanted, at_rest(state, trim), kind.flown_s)
+
+
+def by_stick(who: Flyer, stick: Callable[[], tuple[float, float, float, float]]) -> Wanted:
+    """Return a pilot who holds the controls where a visitor's stick is.
+
+    Parameters
+    ----------
+    who : Flyer
+        Whose travel, and rest in level flight, are meant.
+    stick : function
+        Returns shares of the travel added to the rest: stick right, stick pulled and right rudder positive, −1..1,
+        and the share of full gas added. Hands stop a control at the end of its travel.
+    """
+    travel, trim = who.flyable.travel, who.trim
+    idle = (0.0,) * MEMORY
+
+    def wanted(
+        t: float,  # noqa: ARG001
+        state: State,  # noqa: ARG001
+        rates: State,  # noqa: ARG001
+        memory: State,  # noqa: ARG001
+    ) -> tuple[State, ...]:
+        roll, pitch, yaw, throttle = stick()
+        up_rad = travel.elevator_up_rad if pitch > 0.0 else travel.elevator_down_rad
+        aims = (
+            trim.elevator_rad - pitch * up_rad,
+            trim.aileron_rad - roll * travel.aileron_rad,
+            trim.rudder_rad - yaw * travel.rudder_rad,
+            trim.throttle + throttle,
+        )
+        return aims, idle
+
+    return wanted
+
+
+def pilot_step(who: Flyer, wanted: Wanted, step_s: float) -> Callable[[float, State], State]:
+    """Return the function (time, state) -> state one fixed step later, by the equations of `sim.flight.motion`.
+
+    Parameters
+    ----------
+    who : Flyer
+        The airplane.
+    wanted : function
+        What the pilot wants; where it jumps at the end of a step, the step still belongs to what went before.
+    step_s : float
+        Length of a step. [s]
+
+    Notes
+    -----
+    The classical Runge–Kutta step; the attitude is kept a unit quaternion.
+    """
+    flyable = who.flyable
+    f = followed(flyable.airplane, flyable.travel, wanted)
+
+    def later(time_s: float, state: State) -> State:
+        last_s = math.nextafter(time_s + step_s, -math.inf)
+        moved = step(lambda t, y: f(min(t, last_s), y), time_s, state, step_s)
+        norm = math.sqrt(sum(part * part for part in moved[UNIT]))
+        return (*moved[:3], *(part / norm for part in moved[UNIT]), *moved[7:])
+
+    return later
+
+
+def reading(who: Flyer, state: State) -> FlightReading:
+    """Return what instruments would show in a state of airplane and hands."""
+    north, east, down, e0, e1, e2, e3, u, v, w, p, q, r, spin, elevator, aileron, rudder, *_ = state
+    swung = couple(_spin_momentum(who, p, spin), pitch_rate_rad_s=q, yaw_rate_rad_s=r)
+    travel = who.flyable.travel
+    return FlightReading(
+        attitude=(e0, e1, e2, e3),
+        north_m=north,
+        east_m=east,
+        altitude_m=-down,
+        speed_m_s=math.sqrt(u * u + v * v + w * w),
+        pitch_n_m=swung.pitch_n_m,
+        yaw_n_m=swung.yaw_n_m,
+        pitch_rate_rad_s=q,
+        yaw_rate_rad_s=r,
+        elevator_share=elevator / (travel.elevator_up_rad if elevator < 0.0 else travel.elevator_down_rad),
+        aileron_share=aileron / travel.aileron_rad,
+        rudder_share=rudder / travel.rudder_rad,
+    )
+
+
+def full_arrow_n_m(who: Flyer) -> float:
+    """Return the couple at the start's spin in a turn of a third of a radian a second: the longest arrow [N m]."""
+    momentum = _spin_momentum(who, 0.0, who.start[13])
+    return abs(couple(momentum, pitch_rate_rad_s=0.0, yaw_rate_rad_s=1.0 / 3.0).couple_n_m)
+
+
+def _spin_momentum(who: Flyer, roll_rate_rad_s: float, spin_rad_s: float) -> float:
+    rotors = who.flyable.airplane.rotors
+    return sum(rotor.polar_inertia_kg_m2 * (roll_rate_rad_s + rotor.ratio * spin_rad_s) for rotor in rotors)

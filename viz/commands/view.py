@@ -1,0 +1,147 @@
+"""``whirlgate view``: the animated viewer, its kiosk and its recordings."""
+
+from __future__ import annotations
+
+import logging
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from sim.errors import Fault
+from viz.options import Command, Word, amount, force, scenario_in
+from viz.stage.size import Size
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+    from sim.studies.stage import Stage
+    from viz.format import Units
+    from viz.stage.show import Setting
+
+LANGUAGES = ("english", "french", "german")
+MANEUVERS = ("turn-right", "turn-left", "rudder-kick", "pull", "roll-in", "reversal", "blip")
+
+
+def _faults(**given: Any) -> Iterator[Fault]:  # noqa: ANN401
+    """Yield what is wrong with the options taken together."""
+    if given.get("record") and given.get("snapshot"):
+        yield Fault("--snapshot", "cannot stand beside --record; take one picture or one film at a time")
+    if given.get("kiosk") and (given.get("record") or given.get("snapshot")):
+        yield Fault("--kiosk", "needs a window; leave out --record and --snapshot")
+
+
+def _beginning(function: Any) -> Any:  # noqa: ANN401
+    """Add the options that say how the show begins."""
+    for option in reversed(
+        (
+            click.option(
+                "--scene",
+                type=Word(("turning", "engine", "blades")),
+                default="turning",
+                show_default=True,
+                help="Scene to begin with.",
+            ),
+            click.option("--maneuver", type=Word(MANEUVERS), help="Maneuver that both airplanes fly."),
+            click.option(
+                "--language", type=Word(LANGUAGES), default="english", show_default=True, help="Of the captions."
+            ),
+            click.option("--contrast", type=Word(("normal", "high")), default="normal", show_default=True),
+            click.option(
+                "--letters", type=Word(("1", "2", "3")), default="1", help="Size of letters.", show_default=True
+            ),
+            click.option(
+                "--size", type=Size(), default="1280x720", show_default=True, help="960x540 to 3840x2160 pixels."
+            ),
+            click.option("--seed", type=amount("1", least=0.0), default="1", help="Of everything that scatters."),
+        )
+    ):
+        function = option(function)
+    return function
+
+
+def _taking(function: Any) -> Any:  # noqa: ANN401
+    """Add the options that take pictures and films."""
+    for option in reversed(
+        (
+            click.option("--fullscreen", is_flag=True, help="Fill the screen."),
+            click.option("--kiosk", is_flag=True, help="For a stand: fills the screen, begins again, cannot be left."),
+            click.option("--record", metavar="FILE", help="Write a film without a window: .gif, .mp4 or .png frames."),
+            click.option(
+                "--length",
+                type=amount("s", above=0.0, most=600.0),
+                default="8 s",
+                show_default=True,
+                help="Of the film.",
+            ),
+            click.option(
+                "--rate",
+                type=amount("1", least=1.0, most=60.0),
+                default="25",
+                show_default=True,
+                help="Frames a second of the film.",
+            ),
+            click.option("--snapshot", metavar="FILE", help="Write one picture, .png, without a window."),
+            click.option(
+                "--at",
+                "at_s",
+                type=amount("s", least=0.0, most=600.0),
+                default="3 s",
+                show_default=True,
+                help="Moment of the picture.",
+            ),
+        )
+    ):
+        function = option(function)
+    return function
+
+
+@click.command(cls=Command, check=_faults)
+@scenario_in
+@_beginning
+@_taking
+@force
+@click.pass_obj
+def command(units: Units, *, scenario: str, settings: tuple[str, ...], **options: Any) -> None:  # noqa: ANN401
+    """Show a rotary beside a fixed engine, flown by one stick, and rounds that pass between turning blades.
+
+    Keys, mouse, touch and gamepad; H shows the keys.
+
+    Example: whirlgate view --scene blades
+    """
+    from sim.studies.scenario import load
+    from sim.studies.stage import stage
+    from viz.stage.surroundings import prepare
+
+    prepare()
+    from viz.stage.show import Setting
+    from viz.stage.snapshot import Looks
+
+    looks = Looks(options["language"], options["contrast"], int(options["letters"]) - 1, units)
+    setting = Setting(
+        looks=looks,
+        scene=options["scene"],
+        script=options["maneuver"] or "",
+        seed=int(options["seed"]),
+        kiosk=options["kiosk"],
+        caution=not (options["record"] or options["snapshot"]),
+    )
+    _show(stage(load(scenario, settings)), setting, options)
+
+
+def _show(stage: Stage, setting: Setting, options: Mapping[str, Any]) -> None:
+    """Take the picture or the film that was asked for, or open the window."""
+    size, force = options["size"], options["force"]
+    if options["snapshot"]:
+        from viz.stage.recorder import snapshot
+
+        click.echo(snapshot(stage, setting, size, options["snapshot"], at_s=options["at_s"], force=force))
+    elif options["record"]:
+        from viz.stage.recorder import record
+
+        rate_hz, seconds = int(options["rate"]), options["length"]
+        click.echo(record(stage, setting, size, options["record"], seconds=seconds, rate_hz=rate_hz, force=force))
+    else:
+        from viz.stage.app import Window
+
+        logging.basicConfig(level=logging.INFO, format="%(asctime)s %(name)s %(levelname)s: %(message)s")
+        Window(stage, setting, size, fullscreen=options["fullscreen"]).run()

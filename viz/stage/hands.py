@@ -1,0 +1,156 @@
+"""Fingers, mouse, keys and pad, turned into what the session understands; no window library here."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.stage.actions import HELD, KIOSK_CHORD, PAD_AXES, PAD_BUTTONS, PAD_DEAD_SHARE, Action, key_called
+from viz.stage.front import widgets
+from viz.stage.layout import layout
+from viz.stage.widgets import Button, Slider, Stick
+
+if TYPE_CHECKING:
+    from viz.stage.layout import Layout
+    from viz.stage.session import Session
+    from viz.stage.snapshot import Snapshot
+    from viz.stage.widgets import Widget
+
+KEY_REACH = 0.6
+"""How far a held key moves the stick or the rudder, as a share of the travel."""
+NUDGE = 0.05
+MOST_POINTERS = 10
+"""Fingers followed at a time; more than that is a storm."""
+MOUSE = -1
+
+
+class Hands:
+    """Follows every finger and key that is down."""
+
+    def __init__(self, session: Session, size: tuple[int, int]) -> None:
+        self.session, self.size = session, size
+        self._dragged: dict[int, tuple[str, str]] = {}
+        self._down: set[str] = set()
+        self._axes = {"roll": 0.0, "pitch": 0.0, "yaw": 0.0}
+
+    def _layout(self) -> Layout:
+        return layout(*self.size, self.session.looks.font_scale)
+
+    def _touchable(self, snapshot: Snapshot | None = None) -> tuple[Widget, ...]:
+        return widgets(snapshot or self.session.snapshot(), self._layout())
+
+    def touch(self, pointer: int, x: float, y: float) -> None:
+        """Put a finger, or the mouse button, down at a point [px]."""
+        if len(self._dragged) >= MOST_POINTERS:
+            return
+        for widget in self._touchable():
+            if widget.rect.holds(x, y):
+                self._take(pointer, widget, x, y)
+                return
+
+    def _take(self, pointer: int, widget: Widget, x: float, y: float) -> None:
+        if isinstance(widget, Button):
+            self.session.act(widget.action)
+        else:
+            self._dragged[pointer] = ("stick", "") if isinstance(widget, Stick) else ("slider", widget.name)
+            self.drag(pointer, x, y)
+
+    def drag(self, pointer: int, x: float, y: float) -> None:
+        """Move a finger that is down; one that holds nothing is let pass."""
+        kind, name = self._dragged.get(pointer, ("", ""))
+        if not kind:
+            return
+        for widget in self._touchable():
+            if isinstance(widget, Stick) and kind == "stick":
+                self.session.turning.stick(*widget.deflection_at(x, y))
+            elif isinstance(widget, Slider) and kind == "slider" and widget.name == name:
+                self.session.world.set(name, widget.share_at(x))
+
+    def lift(self, pointer: int) -> None:
+        """Take a finger off; stick and rudder go back to the middle, as springs would bring them."""
+        kind, name = self._dragged.pop(pointer, ("", ""))
+        if kind == "stick":
+            self.session.turning.stick(0.0, 0.0)
+        elif name == "rudder":
+            self.session.turning.set("rudder", 0.5)
+
+    def press(self, name: str) -> None:
+        """Push a key down."""
+        self._down.add(name)
+        if self.session.kiosk and self._down >= KIOSK_CHORD:
+            self.session.finished = True
+        key = key_called(name)
+        if key is None:
+            return
+        if key.held:
+            self._steer()
+        else:
+            self._act(key.action)
+
+    def _act(self, action: Action) -> None:
+        session = self.session
+        if action in {Action.NEXT_CONTROL, Action.LAST_CONTROL}:
+            count = len(self._touchable())
+            session.focus = (session.focus + (1 if action is Action.NEXT_CONTROL else -1)) % count
+        elif action in {Action.PRESS, Action.LESS, Action.MORE}:
+            self._use_focused(action)
+        else:
+            session.act(action)
+
+    def _use_focused(self, action: Action) -> None:
+        session, touchable = self.session, self._touchable()
+        if session.overlay and action is Action.PRESS:
+            session.act(touchable[0].action)  # type: ignore[union-attr]
+        elif 0 <= session.focus < len(touchable):
+            widget = touchable[session.focus]
+            if isinstance(widget, Button) and action is Action.PRESS:
+                session.act(widget.action)
+            elif isinstance(widget, Slider) and action is not Action.PRESS:
+                self._nudge(widget, 1.0 if action is Action.MORE else -1.0)
+
+    def _nudge(self, slider: Slider, way: float) -> None:
+        if slider.name == "pace":
+            self.session.world.pace.shift(int(way))
+        else:
+            dial = self.session.world.dials[slider.name]
+            least = 1.0 / (dial.range.most - dial.range.least) if dial.range.whole else NUDGE
+            self.session.world.set(slider.name, slider.share + way * least)
+
+    def release(self, name: str) -> None:
+        """Let a key go."""
+        self._down.discard(name)
+        key = key_called(name)
+        if key is not None and key.held:
+            self._steer()
+
+    def _steer(self) -> None:
+        """Bring stick and rudder to where the held keys and the pad want them."""
+        wanted = dict(self._axes)
+        for name in self._down:
+            key = key_called(name)
+            if key is not None and key.held:
+                control, way = HELD[key.action]
+                wanted[control] += KEY_REACH * way
+        turning = self.session.turning
+        turning.stick(*(min(max(wanted[control], -1.0), 1.0) for control in ("roll", "pitch")))
+        turning.set("rudder", 0.5 + 0.5 * wanted["yaw"])
+
+    def pad_button(self, button: int) -> None:
+        """Press a button of a gamepad."""
+        if self.session.overlay == "caution":
+            self.session.act(Action.LEAVE)
+        elif button in PAD_BUTTONS:
+            self._act(PAD_BUTTONS[button])
+
+    def pad_axis(self, axis: int, value: float) -> None:
+        """Move an axis of a gamepad, −1..1; near the middle it rests."""
+        control = PAD_AXES.get(axis)
+        value = 0.0 if abs(value) < PAD_DEAD_SHARE else value
+        if control and self._axes[control] != value:
+            self._axes[control] = value
+            self._steer()
+
+    def let_go(self) -> None:
+        """Forget everything that is down: the window lost the keyboard, or another visitor came."""
+        self._dragged.clear()
+        self._down.clear()
+        self._axes = dict.fromkeys(self._axes, 0.0)

@@ -1,0 +1,127 @@
+"""Shapes as pixels: the only place that draws. A plain surface will do; no window is needed."""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from typing import TYPE_CHECKING, Any
+
+import pygame
+from pygame import gfxdraw
+
+from viz.stage.lettering import Lettering
+from viz.stage.palette import Contrast, colour
+from viz.stage.shapes import Block, Clip, Disc, Line, Picture, Polygon, Rect, Shape, Text
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+PICTURES_KEPT = 160
+PICTURE_PIXELS_KEPT = 3 * 3840 * 2160
+FAR_PX = 30000
+"""What the drawing library takes as a coordinate; farther points are brought back to here."""
+
+
+class Painter:
+    """Draws shapes in a contrast and a size of letters; keeps pictures and words for the next frame."""
+
+    def __init__(self, contrast: Contrast = "normal", letters: float = 1.0) -> None:
+        self.contrast, self.letters = contrast, letters
+        self.lettering = Lettering()
+        self._pictures: OrderedDict[tuple[int, Contrast, float], tuple[object, pygame.Surface]] = OrderedDict()
+        self._ways: dict[type, Callable[[pygame.Surface, Any], None]] = {
+            Block: self._block,
+            Polygon: self._polygon,
+            Line: self._line,
+            Disc: self._disc,
+            Text: self._text,
+            Clip: self._clip,
+            Picture: self._picture,
+        }
+
+    def paint(self, surface: pygame.Surface, shapes: Iterable[Shape]) -> None:
+        """Draw every shape, the first one hindmost."""
+        ways = self._ways
+        for shape in shapes:
+            ways[type(shape)](surface, shape)
+
+    def _block(self, surface: pygame.Surface, block: Block) -> None:
+        ink = colour(block.role, self.contrast)
+        if block.rim:
+            pygame.draw.rect(surface, ink, _whole(block.rect), max(1, round(block.rim)))
+        else:
+            surface.fill(ink, _whole(block.rect))
+
+    def _polygon(self, surface: pygame.Surface, polygon: Polygon) -> None:
+        ink = colour(polygon.role, self.contrast, polygon.shade, polygon.fade)
+        gfxdraw.filled_polygon(surface, polygon.points, ink)
+        if polygon.smooth:
+            gfxdraw.aapolygon(surface, polygon.points, ink)
+
+    def _line(self, surface: pygame.Surface, line: Line) -> None:
+        ink = colour(line.role, self.contrast, 1.0, line.fade)
+        width = max(1, round(line.width))
+        if width == 1 and line.smooth:
+            pygame.draw.aalines(surface, ink, False, line.points)
+        elif len(line.points) == 2:
+            pygame.draw.line(surface, ink, line.points[0], line.points[1], width)
+        else:
+            pygame.draw.lines(surface, ink, False, line.points, width)
+
+    def _disc(self, surface: pygame.Surface, disc: Disc) -> None:
+        ink = colour(disc.role, self.contrast, 1.0, disc.fade)
+        x, y, radius = round(disc.x), round(disc.y), round(disc.radius)
+        if not (abs(x) < FAR_PX and abs(y) < FAR_PX):
+            return
+        if disc.rim:
+            pygame.draw.circle(surface, ink, (x, y), radius, max(1, round(disc.rim)))
+        else:
+            gfxdraw.filled_circle(surface, x, y, radius, ink)
+            gfxdraw.aacircle(surface, x, y, radius, ink)
+
+    def _text(self, surface: pygame.Surface, text: Text) -> None:
+        left, top = round(text.rect.x), round(text.rect.y)
+        for picture, (x, y) in self.lettering.pieces(text, self.contrast, self.letters):
+            surface.blit(picture, (left + x, top + y))
+
+    def _clip(self, surface: pygame.Surface, clip: Clip) -> None:
+        before = surface.get_clip()
+        surface.set_clip(_whole(clip.rect).clip(before))
+        self.paint(surface, clip.items)
+        surface.set_clip(before)
+
+    def _picture(self, surface: pygame.Surface, picture: Picture) -> None:
+        """Draw a picture once and copy it after that; it is known by being the very same tuple of shapes."""
+        key = (id(picture.items), self.contrast, self.letters)
+        kept = self._pictures.get(key)
+        place = _whole(picture.rect)
+        if kept is None or kept[0] is not picture.items or kept[1].get_size() != place.size:
+            drawn = pygame.Surface(place.size, depth=32, masks=(0xFF0000, 0xFF00, 0xFF, 0))
+            self.paint(drawn, [_moved(shape, -place.x, -place.y) for shape in picture.items])
+            kept = self._pictures[key] = (picture.items, drawn)
+            self._make_room()
+        self._pictures.move_to_end(key)
+        surface.blit(kept[1], place.topleft)
+
+    def _make_room(self) -> None:
+        pixels = sum(drawn.get_width() * drawn.get_height() for _, drawn in self._pictures.values())
+        while len(self._pictures) > PICTURES_KEPT or (pixels > PICTURE_PIXELS_KEPT and len(self._pictures) > 1):
+            _, (_, drawn) = self._pictures.popitem(last=False)
+            pixels -= drawn.get_width() * drawn.get_height()
+
+
+def _whole(rect: Rect) -> pygame.Rect:
+    """Return the rectangle on whole pixels; neighbours stay neighbours."""
+    left, top = round(rect.x), round(rect.y)
+    return pygame.Rect(left, top, max(0, round(rect.x + rect.w) - left), max(0, round(rect.y + rect.h) - top))
+
+
+def _moved(shape: Shape, dx: float, dy: float) -> Shape:
+    """Return a shape moved by whole pixels."""
+    if isinstance(shape, Disc):
+        return shape._replace(x=shape.x + dx, y=shape.y + dy)
+    if isinstance(shape, (Line, Polygon)):
+        return shape._replace(points=tuple((x + dx, y + dy) for x, y in shape.points))
+    moved = shape._replace(rect=shape.rect._replace(x=shape.rect.x + dx, y=shape.rect.y + dy))
+    if isinstance(moved, (Clip, Picture)):
+        return moved._replace(items=tuple(_moved(item, dx, dy) for item in moved.items))
+    return moved

@@ -1,0 +1,85 @@
+"""A colour for every role, in two contrasts; told apart by lightness, so that colour-blind eyes can too."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import Literal
+
+Colour = tuple[int, int, int]
+Contrast = Literal["normal", "high"]
+
+# role: (normal, high contrast)
+ROLES: dict[str, tuple[Colour, Colour]] = {
+    "back": ((18, 24, 32), (0, 0, 0)),
+    "panel": ((30, 39, 51), (0, 0, 0)),
+    "panel_edge": ((96, 112, 130), (255, 255, 255)),
+    "ink": ((236, 240, 244), (255, 255, 255)),
+    "ink_quiet": ((184, 194, 205), (255, 255, 255)),
+    "button": ((52, 66, 84), (0, 0, 0)),
+    "button_on": ((20, 104, 158), (0, 70, 140)),
+    "focus": ((255, 214, 102), (255, 255, 0)),
+    "groove": ((84, 100, 118), (170, 170, 170)),
+    "knob": ((236, 240, 244), (255, 255, 255)),
+    "sky": ((108, 150, 190), (10, 20, 60)),
+    "ground": ((84, 108, 72), (24, 40, 16)),
+    "grid": ((104, 128, 90), (66, 92, 50)),
+    "horizon": ((226, 234, 240), (255, 255, 255)),
+    "tag": ((18, 24, 32), (0, 0, 0)),
+    "rotary": ((240, 150, 50), (255, 176, 0)),
+    "fixed": ((86, 180, 233), (120, 200, 255)),
+    "wing": ((232, 214, 170), (255, 255, 255)),
+    "wing_under": ((176, 186, 196), (190, 190, 190)),
+    "fuselage": ((196, 178, 134), (210, 210, 210)),
+    "tail": ((214, 222, 230), (235, 235, 235)),
+    "cowl": ((150, 156, 164), (160, 160, 160)),
+    "strut": ((60, 46, 34), (90, 90, 90)),
+    "wheel": ((40, 40, 44), (80, 80, 80)),
+    "couple": ((204, 20, 90), (255, 90, 200)),
+    "trail": ((30, 30, 60), (255, 255, 0)),
+    "steel": ((160, 172, 184), (220, 220, 220)),
+    "steel_dark": ((92, 104, 118), (130, 130, 130)),
+    "brass": ((214, 170, 80), (255, 210, 60)),
+    "piston": ((222, 228, 234), (255, 255, 255)),
+    "still": ((86, 180, 233), (120, 200, 255)),
+    "turning": ((240, 150, 50), (255, 176, 0)),
+    "blade": ((196, 140, 84), (230, 170, 100)),
+    "blocked": ((150, 52, 44), (190, 60, 40)),
+    "window": ((0, 114, 148), (0, 120, 170)),
+    "cam": ((160, 172, 184), (220, 220, 220)),
+    "follower": ((214, 170, 80), (255, 210, 60)),
+    "gun_line": ((255, 214, 102), (255, 255, 0)),
+    "round": ((255, 236, 170), (255, 255, 160)),
+    "lead": ((86, 180, 233), (120, 200, 255)),
+    "clear": ((86, 200, 233), (130, 215, 255)),
+    "strike": ((255, 120, 80), (255, 140, 90)),
+    "paper": ((58, 64, 70), (30, 30, 30)),
+    "caution": ((255, 214, 102), (255, 255, 0)),
+}
+
+
+def colour(role: str, contrast: Contrast, shade: float = 1.0, fade: float = 0.0) -> Colour:
+    """Return the colour of a role, darkened by `shade` and taken towards the back colour by `fade` (0..1)."""
+    if shade == 1.0 and fade == 0.0:
+        return ROLES[role][contrast == "high"]
+    return _mixed(role, contrast, round(shade, 2), round(fade, 2))
+
+
+@lru_cache(maxsize=4096)
+def _mixed(role: str, contrast: Contrast, shade: float, fade: float) -> Colour:
+    column = contrast == "high"
+    red, green, blue = (part * shade * (1.0 - fade) for part in ROLES[role][column])
+    back = [part * fade for part in ROLES["back"][column]]
+    return tuple(min(255, round(a + b)) for a, b in zip((red, green, blue), back, strict=True))  # type: ignore[return-value]
+
+
+def luminance(colour: Colour) -> float:
+    """Return the relative luminance of a colour, 0 black to 1 white (WCAG 2, definition of relative luminance)."""
+    channels = [part / 255.0 for part in colour]
+    red, green, blue = (part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in channels)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def contrast_ratio(one: Colour, other: Colour) -> float:
+    """Return the contrast of two colours, 1 to 21 (WCAG 2, definition of contrast ratio)."""
+    light, dark = sorted((luminance(one), luminance(other)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)

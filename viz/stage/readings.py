@@ -1,0 +1,71 @@
+"""Values in the visitor's words and units, for sliders and instruments."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from viz.format import amount, shown
+from viz.stage.words import say
+
+if TYPE_CHECKING:
+    from viz.stage.snapshot import Looks, SliderView
+
+
+def slider(view: SliderView, looks: Looks) -> str:
+    """Return the reading of a slider."""
+    if view.name in {"rudder", "throttle"}:
+        return _share(view, looks.language)
+    if view.name == "pace":
+        return pace(view.value, looks.language) if view.value == 1.0 else f"1 : {1.0 / view.value:g}"
+    if view.name == "blades":
+        return f"{view.value:.0f}"
+    kind = {"rad_s": "rpm", "per_min": "per_min"}
+    ending = next((ending for ending in kind if view.name.endswith(ending)), "s")
+    number = view.value * {"rad_s": 30.0 / math.pi, "per_min": 1.0, "s": 1e3}[ending]
+    digits = 1 if ending == "s" else 0
+    return say(looks.language, f"value.{kind.get(ending, 'ms')}", number=f"{number:.{digits}f}")
+
+
+def _share(view: SliderView, language: str) -> str:
+    percent = round(100.0 * view.value)
+    if percent == 0:
+        return say(language, "value.middle" if view.name == "rudder" else "value.level")
+    signs = ("left", "right") if view.name == "rudder" else ("less", "more")
+    return say(language, f"value.{signs[percent > 0]}", share=abs(percent))
+
+
+def pace(value: float, language: str) -> str:
+    """Return how fast the stage runs: real time, slowed 1 : 100, or twice as fast."""
+    if value == 1.0:
+        return say(language, "pace.real")
+    if value < 1.0:
+        return say(language, "pace.slow", factor=f"{1.0 / value:g}")
+    return say(language, "pace.quick", factor=f"{value:g}")
+
+
+def height(value_m: float, looks: Looks) -> str:
+    """Return a height, to the ten feet or metres."""
+    unit, factor = shown("height_m", looks.units)
+    return f"{round(value_m * factor, -1):.0f} {unit}"
+
+
+def speed(value_m_s: float, looks: Looks) -> str:
+    """Return an airspeed, to the mile an hour or metre a second."""
+    unit, factor = shown("speed_m_s", looks.units)
+    return f"{value_m_s * factor:.0f} {unit}"
+
+
+def heading(value_rad: float) -> str:
+    """Return a heading as three figures from north."""
+    return f"{round(math.degrees(value_rad)) % 360:03d}°"
+
+
+def couple(value_n_m: float, looks: Looks) -> str:
+    """Return the size of a couple, to two digits."""
+    return amount("couple_n_m", abs(value_n_m), looks.units, digits=2)
+
+
+def momentum(value_kg_m2_s: float, looks: Looks) -> str:
+    """Return the size of a spin momentum, to two digits."""
+    return amount("angular_momentum_kg_m2_s", abs(value_kg_m2_s), looks.units, digits=3)

@@ -1,0 +1,1 @@
+"""Scenes: each turns a snapshot into shapes, as data, and draws nothing itself."""

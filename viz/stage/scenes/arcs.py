@@ -1,0 +1,22 @@
+"""Points and arcs on a circle, at angles clockwise from straight up."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from viz.stage.shapes import Point
+
+
+def polar(centre: Point, radius: float, angle_rad: float) -> Point:
+    """Return the point at an angle clockwise from straight up [px, rad]."""
+    return centre[0] + radius * math.sin(angle_rad), centre[1] - radius * math.cos(angle_rad)
+
+
+def sector(centre: Point, radii: tuple[float, float], from_rad: float, to_rad: float) -> tuple[Point, ...]:
+    """Return the outline of a piece of a ring between two angles, clockwise from straight up."""
+    steps = max(2, math.ceil(abs(to_rad - from_rad) / 0.12))
+    angles = [from_rad + (to_rad - from_rad) * step / steps for step in range(steps + 1)]
+    inner = [polar(centre, radii[0], angle) for angle in angles]
+    return (*inner, *(polar(centre, radii[1], angle) for angle in reversed(angles)))

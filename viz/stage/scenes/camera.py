@@ -1,0 +1,64 @@
+"""The chase point: where earth and airplane fall on a view, seen from behind and a little above."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from viz.stage.shapes import Point, Rect
+
+TILT_RAD = math.radians(9.0)
+"""The picture looks down by this much [rad]."""
+HALF_WIDTH_RAD = math.radians(27.0)
+NEAR_M = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Camera:
+    """A view from behind: `basis` holds ahead, right and down as rows, in north, east, down."""
+
+    basis: NDArray[np.float64]
+    eye_m: NDArray[np.float64]
+    focal_px: float
+    centre: Point
+
+    def seen(self, points_m: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return depth, right and down from the eye, for points from the airplane; shape (N, 3) [m]."""
+        return np.asarray((points_m - self.eye_m) @ self.basis.T)
+
+    def project(self, seen_m: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return where seen points fall on the window, shape (N, 2); the depth must be above nothing [px]."""
+        return np.asarray(seen_m[:, 1:] * (self.focal_px / seen_m[:, :1]) + self.centre)
+
+    def far(self, direction: tuple[float, float, float]) -> Point | None:
+        """Return where a direction falls on the sky, or None for one out of sight."""
+        depth, right, down = self.basis @ np.asarray(direction)
+        if depth < 0.2:
+            return None
+        return float(self.centre[0] + self.focal_px * right / depth), float(
+            self.centre[1] + self.focal_px * down / depth
+        )
+
+    @property
+    def horizon_y(self) -> float:
+        """Height of the horizon on the window [px]."""
+        return self.centre[1] - self.focal_px * math.tan(TILT_RAD)
+
+
+def chase(view: Rect, heading_rad: float, span_m: float) -> Camera:
+    """Return the camera behind an airplane of a span, looking along a heading [px, rad, m]."""
+    sine, cosine = math.sin(heading_rad), math.cos(heading_rad)
+    ahead = np.array([cosine, sine, 0.0])
+    right = np.array([-sine, cosine, 0.0])
+    down = np.array([0.0, 0.0, 1.0])
+    sight = math.cos(TILT_RAD) * ahead + math.sin(TILT_RAD) * down
+    lower = math.cos(TILT_RAD) * down - math.sin(TILT_RAD) * ahead
+    focal = 0.5 * min(view.w, 1.35 * view.h) / math.tan(HALF_WIDTH_RAD)
+    eye = -1.6 * span_m * ahead - 0.42 * span_m * down
+    return Camera(np.stack([sight, right, lower]), eye, focal, (view.center[0], view.y + 0.46 * view.h))

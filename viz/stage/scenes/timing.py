@@ -1,0 +1,54 @@
+"""The timing disc: a paper disc on the propeller, with a mark where every round went through."""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from viz.stage.scenes.arcs import polar, sector
+from viz.stage.shapes import Block, Disc, Picture, Polygon, Rect, Shape
+
+if TYPE_CHECKING:
+    from viz.stage.layout import Layout
+    from viz.stage.snapshot import BladesView, Snapshot
+
+BORE = 0.62
+"""Circle of the marks, as a share of the paper's radius."""
+SPREAD = 0.30
+"""How far marks are set apart across that circle, so that one does not hide the other."""
+GOLDEN = 0.6180339887498949
+
+
+def timing_disc(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout) -> list[Shape]:  # noqa: ARG001
+    """Return the paper with the blades' shadows and every mark; it stands still, as the blades do on it."""
+    setup = view.gun.setup
+    arcs = (setup.blades, round(setup.touched_rad, 3), round(setup.blocked_rad, 3))
+    return [_paper(arcs, view.passed, rect, layout.unit)]
+
+
+@lru_cache(maxsize=4)
+def _paper(arcs: tuple[int, float, float], passed: tuple[tuple[float, bool], ...], rect: Rect, unit: float) -> Picture:
+    blades, touched, blocked = arcs
+    centre, radius = rect.center, 0.48 * min(rect.w, rect.h)
+    ring = (0.18 * radius, 0.97 * radius)
+    items: list[Shape] = [Block(rect, "back"), Disc(*centre, radius, "paper")]
+    for blade in range(blades):
+        middle = math.tau * blade / blades
+        margin = sector(centre, ring, middle - 0.5 * blocked, middle + 0.5 * blocked)
+        blade_arc = sector(centre, ring, middle - 0.5 * touched, middle + 0.5 * touched)
+        items += [Polygon(margin, "blocked", 1.0, 0.55), Polygon(blade_arc, "blocked")]
+    items += [Disc(*centre, radius, "groove", rim=2 * unit), *_marks(passed, centre, radius, unit)]
+    return Picture(rect, tuple(items))
+
+
+def _marks(
+    passed: tuple[tuple[float, bool], ...], centre: tuple[float, float], radius: float, unit: float
+) -> list[Shape]:
+    size = max(2.0, 4 * unit)
+    marks: list[Shape] = []
+    for count, (angle, struck) in enumerate(passed):
+        apart = BORE + SPREAD * ((count * GOLDEN) % 1.0 - 0.5)
+        x, y = polar(centre, apart * radius, -angle)
+        marks.append(Block(Rect(x - 0.5 * size, y - 0.5 * size, size, size), "strike" if struck else "clear"))
+    return marks

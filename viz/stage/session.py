@@ -1,0 +1,161 @@
+"""The session: what a visitor does goes in, what there is to see comes out; no window, no clock, no pixels."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from viz.stage.actions import Action
+from viz.stage.flashes import Ration
+from viz.stage.snapshot import FONT_SCALES, SCENES, Looks, SceneName, Snapshot
+from viz.stage.words import languages
+from viz.stage.worlds.blades import BladesWorld
+from viz.stage.worlds.engine import EngineWorld
+from viz.stage.worlds.turning import TurningWorld
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from sim.studies.stage import Stage
+    from viz.stage.worlds.world import World
+
+EXCHANGES = frozenset(
+    {
+        Action.TURNING,
+        Action.ENGINE,
+        Action.BLADES,
+        Action.NEXT_SCENE,
+        Action.HELP,
+        Action.CONTRAST,
+        Action.FONT,
+        Action.LANGUAGE,
+        Action.RESTART,
+        Action.MANEUVER,
+        Action.RECUT,
+        Action.GEAR,
+        Action.FULLSCREEN,
+        Action.LEAVE,
+    }
+)
+"""Actions that exchange much of the picture at once: rationed, see `viz.stage.flashes`."""
+
+
+class Session:
+    """Three worlds, of which one is on the stage, and how the visitor wants to see it."""
+
+    def __init__(
+        self, stage: Stage, *, looks: Looks | None = None, scene: SceneName = "turning", seed: int = 1
+    ) -> None:
+        self.turning = TurningWorld(stage.rotary, stage.fixed)
+        self.engine = EngineWorld(stage.rotary_engine, stage.fixed_engine)
+        self.blades = BladesWorld(stage.gun, seed)
+        self._worlds: dict[SceneName, World] = {
+            "turning": self.turning,
+            "engine": self.engine,
+            "blades": self.blades,
+        }
+        self._start_looks = looks or Looks()
+        self.scene = scene
+        self.overlay = "caution"
+        self.attract = self.kiosk = self.finished = self.fullscreen = False
+        self.now_s = 0.0
+        self._exchange = Ration()
+        self.restart()
+
+    @property
+    def world(self) -> World:
+        """The world that is on the stage."""
+        return self._worlds[self.scene]
+
+    def restart(self) -> None:
+        """Start every scene again, with the looks of the start; the scene that is on stays on."""
+        for world in self._worlds.values():
+            world.reset()
+        self.looks = self._start_looks
+        self.paused = False
+        self.focus = -1
+
+    def act(self, action: Action) -> None:
+        """Do what was asked for; an exchange that comes too soon after another one is let pass."""
+        if action in EXCHANGES and not self._exchange.grant(self.now_s):
+            return
+        if action in SCENES:
+            self.show(action.value)  # type: ignore[arg-type]
+        else:
+            self._deeds().get(action, lambda: None)()
+
+    def _deeds(self) -> dict[Action, Callable[[], None]]:
+        return {
+            Action.PAUSE: lambda: setattr(self, "paused", not self.paused),
+            Action.STEP: self._single_step,
+            Action.SLOWER: lambda: self.world.pace.shift(-1),
+            Action.FASTER: lambda: self.world.pace.shift(1),
+            Action.RESTART: self._start_again,
+            Action.NEXT_SCENE: lambda: self.show(self._next(SCENES, self.scene)),
+            Action.MANEUVER: lambda: self.turning.next_script() if self.scene == "turning" else None,
+            Action.GEAR: lambda: self.blades.change_action() if self.scene == "blades" else None,
+            Action.RECUT: lambda: self.blades.recut() if self.scene == "blades" else None,
+            Action.LANGUAGE: lambda: self._look(language=self._next(languages(), self.looks.language)),
+            Action.FONT: lambda: self._look(font=(self.looks.font + 1) % len(FONT_SCALES)),
+            Action.CONTRAST: lambda: self._look(contrast=self._next(("normal", "high"), self.looks.contrast)),
+            Action.UNITS: lambda: self._look(units=self._next(("us", "si"), self.looks.units)),
+            Action.HELP: lambda: setattr(self, "overlay", "" if self.overlay == "help" else "help"),
+            Action.FULLSCREEN: self._fullscreen,
+            Action.LEAVE: self._leave,
+        }
+
+    @staticmethod
+    def _next(names: tuple, name: str):  # type: ignore[no-untyped-def,type-arg]  # noqa: ANN205
+        return names[(names.index(name) + 1) % len(names)]
+
+    def _look(self, **change: object) -> None:
+        self.looks = replace(self.looks, **change)  # type: ignore[arg-type]
+
+    def show(self, scene: SceneName) -> None:
+        """Put a scene on the stage."""
+        if scene != self.scene:
+            self.scene = scene
+            self.focus = -1
+
+    def _start_again(self) -> None:
+        self.world.reset()
+        self.paused = False
+
+    def _single_step(self) -> None:
+        self.paused = True
+        self.world.step()
+
+    def _fullscreen(self) -> None:
+        if not self.kiosk:
+            self.fullscreen = not self.fullscreen
+
+    def _leave(self) -> None:
+        if self.overlay:
+            self.overlay = ""
+        elif not self.kiosk:
+            self.finished = True
+
+    def tick(self, elapsed_s: float) -> None:
+        """Let `elapsed_s` seconds of the room pass."""
+        self.now_s += elapsed_s
+        self.world.follow(elapsed_s)
+        if not self.paused and self.overlay != "caution":
+            self.world.advance(elapsed_s)
+
+    def snapshot(self) -> Snapshot:
+        """Return everything the scenes need for one frame."""
+        return Snapshot(
+            scene=self.scene,
+            overlay=self.overlay,  # type: ignore[arg-type]
+            paused=self.paused,
+            attract=self.attract,
+            kiosk=self.kiosk,
+            pace=self.world.pace.value,
+            looks=self.looks,
+            caption=self.world.caption(),
+            sliders=self.world.sliders(),
+            maneuver=self.turning.script,
+            gear=self.blades.action,
+            focus=self.focus,
+            view=self.world.view(),
+        )

@@ -1,0 +1,101 @@
+"""A running show: session, hands and painter together; a window, a recording and a test all drive this one."""
+
+from __future__ import annotations
+
+import logging
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from viz.stage.hands import Hands
+from viz.stage.kiosk import Kiosk
+from viz.stage.layout import layout
+from viz.stage.painter import Painter
+from viz.stage.scenes.scene import draw, kind
+from viz.stage.session import Session
+from viz.stage.snapshot import Looks, SceneName
+
+if TYPE_CHECKING:
+    import pygame
+
+    from sim.studies.stage import Stage
+
+LOG = logging.getLogger("whirlgate.view")
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """How a show begins."""
+
+    looks: Looks = field(default_factory=Looks)
+    scene: SceneName = "turning"
+    script: str = ""
+    seed: int = 1
+    kiosk: bool = False
+    caution: bool = True
+
+
+class Show:
+    """Everything but the window."""
+
+    def __init__(self, stage: Stage, setting: Setting, size: tuple[int, int]) -> None:
+        self._stage, self._setting = stage, setting
+        self.size = size
+        self.failures = 0
+        self.begin()
+
+    def begin(self) -> None:
+        """Raise the curtain, for the first time or again after a failure."""
+        setting = self._setting
+        self.session = Session(self._stage, looks=setting.looks, scene=setting.scene, seed=setting.seed)
+        self.hands = Hands(self.session, self.size)
+        self.painter = Painter()
+        self._painted: tuple[object, ...] = ()
+        self.kiosk = Kiosk(self.session) if setting.kiosk else None
+        if not setting.caution:
+            self.session.overlay = ""
+        if setting.script:
+            self.session.turning.perform(setting.script)
+
+    def resize(self, size: tuple[int, int]) -> None:
+        """Take another size of window [px]."""
+        self.size = self.hands.size = size
+
+    def touched(self) -> None:
+        """Note that somebody is there."""
+        if self.kiosk:
+            self.kiosk.touched()
+
+    def tick(self, elapsed_s: float) -> None:
+        """Let time pass [s]."""
+        if self.kiosk:
+            self.kiosk.tick(elapsed_s)
+        self.session.tick(elapsed_s)
+
+    def paint(self, surface: pygame.Surface) -> None:
+        """Draw what there is to see."""
+        snapshot = self.session.snapshot()
+        looks = snapshot.looks
+        self.painter.contrast, self.painter.letters = looks.contrast, looks.font_scale
+        now = (id(surface), *kind(snapshot, self.size))
+        parts = layout(*self.size, looks.font_scale)
+        shapes = draw(snapshot, parts, self._stage.figure, self.size, fresh=now != self._painted)
+        self.painter.paint(surface, shapes)
+        self._painted = now
+
+    def frame(self, surface: pygame.Surface, elapsed_s: float) -> None:
+        """Go on by one frame; in a kiosk a failure is logged and the show begins again."""
+        try:
+            self.tick(elapsed_s)
+            self.paint(surface)
+        except Exception:
+            if not self.kiosk:
+                raise
+            self.fail()
+
+    def fail(self) -> None:
+        """Log the failure being handled and begin again."""
+        self.failures += 1
+        LOG.exception("failure %d in scene %s; the show begins again", self.failures, self.session.scene)
+        finished = self.session.finished
+        self.begin()
+        self.session.finished = finished

@@ -1,0 +1,143 @@
+"""What there is to see at one moment: frozen, made by the session, read by the scenes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    from sim.studies.stage_engine import EnginePicture
+    from sim.studies.stage_gun import GunPicture, Round
+    from viz.format import Units
+    from viz.stage.palette import Contrast
+
+SceneName = Literal["turning", "engine", "blades"]
+SCENES: tuple[SceneName, ...] = ("turning", "engine", "blades")
+FONT_SCALES = (1.0, 1.25, 1.5)
+Quaternion = tuple[float, float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Looks:
+    """How a visitor wants to see it: language, contrast, size of letters and units."""
+
+    language: str = "english"
+    contrast: Contrast = "normal"
+    font: int = 0
+    units: Units = "us"
+
+    @property
+    def font_scale(self) -> float:
+        """Size of letters, 1 for the smallest."""
+        return FONT_SCALES[self.font]
+
+
+@dataclass(frozen=True, slots=True)
+class Caption:
+    """What is happening, as a caption key with the values and caption keys to be filled in."""
+
+    key: str
+    values: dict[str, str] = field(default_factory=dict)
+    words: dict[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class SliderView:
+    """A slider: its caption key, the share 0..1 asked for, and the value in use, in SI under the quantity's name."""
+
+    name: str
+    share: float
+    value: float
+
+
+@dataclass(frozen=True, slots=True)
+class AirplaneView:
+    """One airplane of the pair, between two physics steps.
+
+    Attributes
+    ----------
+    attitude : tuple of float
+        Unit quaternion, body to earth.
+    north_m, east_m, height_m, heading_rad, speed_m_s : float
+        Over the ground and above it [m]; from north, right positive [rad]; true airspeed [m/s].
+    pitch_n_m, yaw_n_m : float
+        Couple of what spins, nose up and nose right positive. [N m]
+    elevator_share, aileron_share, rudder_share : float
+        Share of the travel in use, trim included: nose up, right roll and nose right positive, −1..1.
+    trail : tuple
+        Where the nose has pointed, as unit vectors north, east, down, oldest first.
+    """
+
+    attitude: Quaternion
+    north_m: float
+    east_m: float
+    height_m: float
+    heading_rad: float
+    speed_m_s: float
+    pitch_n_m: float
+    yaw_n_m: float
+    elevator_share: float
+    aileron_share: float
+    rudder_share: float
+    trail: tuple[tuple[float, float, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TurningView:
+    """Both airplanes, the stick they share, and the heading from which both are seen."""
+
+    rotary: AirplaneView
+    fixed: AirplaneView
+    roll: float
+    pitch: float
+    script: str
+    camera_heading_rad: float
+    couple_scale_n_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class EngineView:
+    """Both engines seen from the cockpit; `blur` is how faint what moves is drawn."""
+
+    rotary: EnginePicture
+    fixed: EnginePicture
+    rotary_blur: float
+    fixed_blur: float
+
+
+@dataclass(frozen=True, slots=True)
+class BladesView:
+    """The disc, the gear and the gun, with the rounds under way and those that have passed."""
+
+    gun: GunPicture
+    angle_rad: float
+    blur: float
+    flying: tuple[Round, ...]
+    time_s: float
+    passed: tuple[tuple[float, bool], ...]
+    last: Round | None
+    holding: bool
+    lamp: bool
+    reached_rounds_per_min: float
+    rounds: int
+    holds: int
+    strikes: int
+
+
+@dataclass(frozen=True, slots=True)
+class Snapshot:
+    """Everything the scenes need for one frame; `view` belongs to the scene that is on."""
+
+    scene: SceneName
+    overlay: Literal["", "help", "caution"]
+    paused: bool
+    attract: bool
+    kiosk: bool
+    pace: float
+    looks: Looks
+    caption: Caption
+    sliders: tuple[SliderView, ...]
+    maneuver: str
+    gear: str
+    focus: int
+    view: TurningView | EngineView | BladesView

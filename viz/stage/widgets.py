@@ -1,0 +1,142 @@
+"""Buttons, sliders and the stick, as data: where they stand, what they do, and the shapes that show them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from viz.stage.shapes import Block, Disc, Line, Rect, Shape, Text
+
+if TYPE_CHECKING:
+    from viz.stage.actions import Action
+    from viz.stage.shapes import Point
+
+
+class Button(NamedTuple):
+    """Something to press: does one action."""
+
+    rect: Rect
+    action: Action
+    label: str
+    on: bool = False
+
+
+class Slider(NamedTuple):
+    """Something to drag along: a share 0..1 of a value's range, with the value in words."""
+
+    rect: Rect
+    name: str
+    label: str
+    reading: str
+    share: float
+
+    @property
+    def groove(self) -> Rect:
+        """The track under the words, as wide as the knob can go."""
+        height = self.rect.h * 0.44
+        knob = height / 2
+        return Rect(self.rect.x + knob, self.rect.bottom - height, self.rect.w - 2 * knob, height)
+
+    def share_at(self, x: float) -> float:
+        """Return the share that a finger at `x` asks for."""
+        groove = self.groove
+        return min(max((x - groove.x) / groove.w, 0.0), 1.0)
+
+
+class Stick(NamedTuple):
+    """A square in which the stick is dragged: right and down (pulled) are positive, each −1..1.
+
+    `marks` are where the sticks of both airplanes stand: role, roll and pitch.
+    """
+
+    rect: Rect
+    push: str
+    pull: str
+    roll: float
+    pitch: float
+    marks: tuple[tuple[str, float, float], ...] = ()
+
+    def deflection_at(self, x: float, y: float) -> tuple[float, float]:
+        """Return roll and pitch, −1..1, that a finger at a point asks for."""
+        middle_x, middle_y = self.rect.center
+        reach = self.rect.w * 0.42
+        return _within((x - middle_x) / reach), _within((y - middle_y) / reach)
+
+
+Widget = Button | Slider | Stick
+
+
+def _within(value: float) -> float:
+    return min(max(value, -1.0), 1.0)
+
+
+def still(widget: Widget, unit: float, focused: bool) -> tuple[Shape, ...]:
+    """Return the shapes of a widget that change only when it is pressed, named or moved between languages."""
+    frame: tuple[Shape, ...] = (Block(widget.rect.inset(1), "focus", rim=3 * unit),) if focused else ()
+    if isinstance(widget, Button):
+        return (
+            Block(widget.rect, "button_on" if widget.on else "button"),
+            Block(widget.rect, "panel_edge", rim=unit),
+            Text(widget.rect.inset(3 * unit), widget.label, size=16 * unit, align="center", bold=widget.on),
+            *frame,
+        )
+    if isinstance(widget, Stick):
+        middle_x, middle_y = widget.rect.center
+        return (
+            Block(widget.rect, "button"),
+            Block(widget.rect, "panel_edge", rim=unit),
+            Line(((widget.rect.x, middle_y), (widget.rect.right, middle_y)), "groove", unit, smooth=False),
+            Line(((middle_x, widget.rect.y), (middle_x, widget.rect.bottom)), "groove", unit, smooth=False),
+            Text(widget.rect._replace(h=0.14 * widget.rect.h), widget.push, "ink_quiet", 14 * unit, "center"),
+            Text(
+                widget.rect._replace(y=widget.rect.bottom - 0.14 * widget.rect.h, h=0.14 * widget.rect.h),
+                widget.pull,
+                "ink_quiet",
+                14 * unit,
+                "center",
+            ),
+            *frame,
+        )
+    return frame
+
+
+def moving(widget: Widget, unit: float) -> tuple[Shape, ...]:
+    """Return the shapes of a widget that follow its value."""
+    if isinstance(widget, Slider):
+        return _slider(widget, unit)
+    if isinstance(widget, Stick):
+        return _stick(widget, unit)
+    return ()
+
+
+def _slider(slider: Slider, unit: float) -> tuple[Shape, ...]:
+    groove = slider.groove
+    words = Rect(slider.rect.x, slider.rect.y, slider.rect.w, slider.rect.h - groove.h)
+    label = Rect(words.x, words.y, words.w * 0.52, words.h)
+    reading = Rect(words.right - words.w * 0.45, words.y, words.w * 0.45, words.h)
+    y = groove.center[1]
+    x = groove.x + slider.share * groove.w
+    return (
+        Text(label, slider.label, "ink_quiet", 15 * unit),
+        Text(reading, slider.reading, "ink", 15 * unit, align="right", bold=True),
+        Line(((groove.x, y), (groove.right, y)), "groove", 6 * unit, smooth=False),
+        Line(((groove.x, y), (x, y)), "button_on", 6 * unit, smooth=False),
+        Disc(x, y, groove.h / 2, "knob"),
+    )
+
+
+def _stick(stick: Stick, unit: float) -> tuple[Shape, ...]:
+    middle_x, middle_y = stick.rect.center
+    reach = stick.rect.w * 0.42
+
+    def at(roll: float, pitch: float) -> Point:
+        return middle_x + min(max(roll, -1.0), 1.0) * reach, middle_y + min(max(pitch, -1.0), 1.0) * reach
+
+    hand = at(stick.roll, stick.pitch)
+    return (
+        Line(((middle_x, middle_y), hand), "knob", 3 * unit),
+        Disc(*hand, 13 * unit, "knob"),
+        *(
+            Disc(*at(roll, pitch), (9 - 3 * place) * unit, role)
+            for place, (role, roll, pitch) in enumerate(stick.marks)
+        ),
+    )

@@ -1,0 +1,37 @@
+"""Captions and labels in the visitor's language; what a language does not say is said in English."""
+
+from __future__ import annotations
+
+import tomllib
+from functools import cache
+from pathlib import Path
+
+FOLDER = Path(__file__).parent / "captions"
+FALLBACK = "english"
+
+
+@cache
+def languages() -> tuple[str, ...]:
+    """Return the languages there are files for, English first."""
+    others = sorted(path.stem for path in FOLDER.glob("*.toml") if path.stem != FALLBACK)
+    return (FALLBACK, *others)
+
+
+@cache
+def captions(language: str) -> dict[str, str]:
+    """Return ``table.key`` -> words of one language file, without the fallback."""
+    with (FOLDER / f"{language}.toml").open("rb") as stream:
+        tables = tomllib.load(stream)
+    return {f"{table}.{key}": text for table, entries in tables.items() for key, text in entries.items()}
+
+
+def say(language: str, key: str, **values: object) -> str:
+    """Return the words for `key`, with `values` filled in; English where the language lacks the key.
+
+    Examples
+    --------
+    >>> say("english", "button.pause")
+    'Pause'
+    """
+    text = captions(language).get(key) or captions(FALLBACK)[key]
+    return text.format(**values) if values else text

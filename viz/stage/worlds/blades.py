@@ -1,0 +1,135 @@
+"""The gun behind the propeller: rounds released through the gear, seen through the disc, and counted."""
+
+from __future__ import annotations
+
+import math
+from collections import deque
+from dataclasses import replace
+from random import Random
+from typing import TYPE_CHECKING
+
+from sim.studies.stage_gun import GunPicture, GunState, advance, cut_cam, reached_rounds_per_min
+from viz.stage.dials import Range
+from viz.stage.flashes import Ration, blur
+from viz.stage.snapshot import BladesView, Caption
+from viz.stage.worlds.paces import SLOW_MOTION, Pace
+from viz.stage.worlds.world import STEP_S, World
+
+if TYPE_CHECKING:
+    from sim.studies.stage_gun import GunSetup, Round
+
+KEPT = 360
+"""Marks kept on the timing disc: the oldest make room, so that a day does not fill the memory."""
+MOST_BLADES = 6
+LAMP_S = 0.12
+
+
+def _ranges(gun: GunSetup) -> tuple[Range, ...]:
+    return (
+        Range("spin_rad_s", 0.25 * gun.spin_rad_s, 1.75 * gun.spin_rad_s, gun.spin_rad_s),
+        Range("blades", 2, max(4, min(gun.blades, MOST_BLADES)), gun.blades, whole=True),
+        Range("gun_rounds_per_min", 200.0, 1200.0, gun.gun_rounds_per_min),
+        Range("delay_s", gun.flight_s, 2.0 * gun.delay_s, gun.delay_s),
+        Range("jitter_s", 0.0, 0.004, gun.jitter_s),
+    )
+
+
+class BladesWorld(World):
+    """The gun in slow motion. The cam stays as cut until a visitor cuts it anew or changes the number of blades."""
+
+    def __init__(self, gun: GunSetup, seed: int) -> None:
+        super().__init__(_ranges(gun), Pace(SLOW_MOTION, 0.01))
+        self._start, self._seed = gun, seed
+        self._lamp_ration = Ration()
+        self._now_s = 0.0
+        self._begin()
+
+    def _begin(self) -> None:
+        self._setup = self._start
+        self._cam = cut_cam(self._start)
+        self._state = GunState()
+        self._random = Random(self._seed)
+        self._passed: deque[tuple[float, bool]] = deque(maxlen=KEPT)
+        self._last: Round | None = None
+        self._lamp_until_s = 0.0
+
+    def reset(self) -> None:
+        """Start again with an empty timing disc and the cam of the scenario."""
+        super().reset()
+        self._begin()
+
+    def follow(self, elapsed_s: float) -> None:
+        """Bring the dials' values to the gun; another number of blades needs another cam."""
+        super().follow(elapsed_s)
+        self._now_s += elapsed_s
+        value = {name: dial.value for name, dial in self.dials.items()}
+        blades = int(value.pop("blades"))
+        self._setup = replace(self._setup, **value)
+        if blades != self._setup.blades:
+            self._setup = replace(self._setup, blades=blades, openings=blades)
+            self.recut()
+
+    def change_action(self) -> None:
+        """Change between holding the gun back and giving it impulses."""
+        other = "impulse" if self._setup.action == "interrupter" else "interrupter"
+        self._setup = replace(self._setup, action=other)
+
+    @property
+    def action(self) -> str:
+        """How the gun is driven just now."""
+        return self._setup.action
+
+    def recut(self) -> None:
+        """Cut the cam for the settings of this moment and put in a clean timing disc."""
+        self._cam = cut_cam(self._setup)
+        self._passed.clear()
+
+    def advance(self, elapsed_s: float) -> None:
+        """Let the gun run, in slow motion."""
+        self._state = advance(
+            self._state, GunPicture(self._setup, self._cam), elapsed_s * self.pace.value, self._random
+        )
+        for fired in self._state.passed:
+            self._passed.append((fired.pass_rad, fired.struck))
+            self._last = fired
+            if self._lamp_ration.grant(self._now_s):
+                self._lamp_until_s = self._now_s + LAMP_S
+
+    def step(self) -> None:
+        """Let the gun run by one step."""
+        self.advance(STEP_S)
+
+    def view(self) -> BladesView:
+        """Return the gun as it stands."""
+        state = self._state
+        return BladesView(
+            gun=GunPicture(self._setup, self._cam),
+            angle_rad=state.angle_rad,
+            blur=blur(self._setup.spin_rad_s * self._setup.blades * self.pace.value / math.tau),
+            flying=state.flying,
+            time_s=state.time_s,
+            passed=tuple(self._passed),
+            last=self._last,
+            holding=state.holding,
+            lamp=self._now_s < self._lamp_until_s,
+            reached_rounds_per_min=reached_rounds_per_min(state),
+            rounds=state.rounds,
+            holds=state.holds,
+            strikes=state.strikes,
+        )
+
+    def caption(self) -> Caption:
+        """Say what the gun is doing."""
+        if not self._cam.from_rad:
+            return Caption("caption.no_opening")
+        if self._last is not None and self._last.struck:
+            return Caption("caption.struck")
+        if self.pace.value >= 0.1:
+            return Caption("caption.blades_fast")
+        if self._state.holding:
+            return Caption("caption.holding")
+        if self._state.flying:
+            fired = self._state.flying[-1]
+            lead_deg = math.degrees(self._setup.spin_rad_s * (fired.pass_s - fired.release_s))
+            return Caption("caption.lead", {"lead": f"{lead_deg:.0f}°"})
+        return Caption("caption.cycling")

@@ -1,0 +1,71 @@
+"""Two engines turning before our eyes, as slowly as one likes."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from sim.studies.stage_engine import engine_picture
+from viz.stage.dials import Range
+from viz.stage.flashes import blur
+from viz.stage.snapshot import Caption, EngineView
+from viz.stage.worlds.paces import SLOW_MOTION, Pace
+from viz.stage.worlds.world import STEP_S, World
+
+if TYPE_CHECKING:
+    from sim.studies.stage_engine import EnginePicture, EngineSetup
+
+ROTARY, FIXED = "rotary_spin_rad_s", "fixed_spin_rad_s"
+
+
+class EngineWorld(World):
+    """The rotary and the fixed engine, each at its own speed, slowed by the same factor."""
+
+    def __init__(self, rotary: EngineSetup, fixed: EngineSetup) -> None:
+        self._setups = {ROTARY: rotary, FIXED: fixed}
+        ranges = tuple(
+            Range(name, 0.0, setup.full_speed_rad_s, abs(setup.spin_rad_s)) for name, setup in self._setups.items()
+        )
+        super().__init__(ranges, Pace(SLOW_MOTION, 0.01))
+        self._angle_rad = dict.fromkeys(self._setups, 0.0)
+
+    def reset(self) -> None:
+        """Start again with cylinder 1 straight up."""
+        super().reset()
+        self._angle_rad = dict.fromkeys(self._setups, 0.0)
+
+    def spin_rad_s(self, name: str) -> float:
+        """Return the speed of an engine, clockwise from the cockpit positive [rad/s]."""
+        return math.copysign(self.dials[name].value, self._setups[name].spin_rad_s)
+
+    def advance(self, elapsed_s: float) -> None:
+        """Turn both shafts."""
+        for name in self._setups:
+            turned = self._angle_rad[name] + self.spin_rad_s(name) * elapsed_s * self.pace.value
+            self._angle_rad[name] = turned % math.tau
+
+    def step(self) -> None:
+        """Turn both shafts by one step."""
+        self.advance(STEP_S)
+
+    def _picture(self, name: str) -> EnginePicture:
+        return engine_picture(self._setups[name], self._angle_rad[name], self.spin_rad_s(name))
+
+    def _blur(self, name: str) -> float:
+        setup = self._setups[name]
+        passages = setup.cylinders if setup.kind == "rotary" else 2
+        return blur(self.spin_rad_s(name) * self.pace.value / math.tau * passages)
+
+    def view(self) -> EngineView:
+        """Return both engines as they stand."""
+        return EngineView(self._picture(ROTARY), self._picture(FIXED), self._blur(ROTARY), self._blur(FIXED))
+
+    def caption(self) -> Caption:
+        """Say which of the two holds more spin momentum, and why."""
+        if self._blur(ROTARY) > 0.0 and self._blur(FIXED) > 0.0:
+            return Caption("caption.engine_fast")
+        sizes = [abs(self._setups[name].polar_inertia_kg_m2 * self.spin_rad_s(name)) for name in (ROTARY, FIXED)]
+        if sizes[0] > 0.0 and sizes[1] > 0.0:
+            key = "caption.engine_ratio" if sizes[0] >= sizes[1] else "caption.engine_less"
+            return Caption(key, {"ratio": f"{max(sizes) / min(sizes):.1f}"})
+        return Caption("caption.engine_still")

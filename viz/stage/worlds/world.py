@@ -1,0 +1,63 @@
+"""What the session asks of every world; and what most of them do alike."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.stage.dials import Dial
+from viz.stage.snapshot import SliderView
+
+if TYPE_CHECKING:
+    from viz.stage.dials import Range
+    from viz.stage.snapshot import BladesView, Caption, EngineView, TurningView
+    from viz.stage.worlds.paces import Pace
+
+STEP_S = 1.0 / 120.0
+"""Fixed step of every world, in its own seconds for the flight and in the room's seconds elsewhere [s]."""
+
+
+class World:
+    """Dials and a pace; a world adds what goes on."""
+
+    def __init__(self, ranges: tuple[Range, ...], pace: Pace) -> None:
+        self.dials = {extent.name: Dial(extent) for extent in ranges}
+        self.pace = pace
+
+    def reset(self) -> None:
+        """Start again, dials and pace too."""
+        for dial in self.dials.values():
+            dial.reset()
+        self.pace.reset()
+
+    def set(self, name: str, share: float) -> None:
+        """Ask a dial, or the pace, for a share of its range; a name of another scene is let pass."""
+        if name == "pace":
+            self.pace.pick(share)
+        elif name in self.dials:
+            self.dials[name].set(share)
+
+    def follow(self, elapsed_s: float) -> None:
+        """Let the dials come nearer to what was asked for, paused or not."""
+        for dial in self.dials.values():
+            dial.follow(elapsed_s)
+
+    def sliders(self) -> tuple[SliderView, ...]:
+        """Return every slider of the scene as it stands."""
+        dials = tuple(SliderView(name, dial.wanted, dial.value) for name, dial in self.dials.items())
+        return (*dials, SliderView("pace", self.pace.share, self.pace.value))
+
+    def advance(self, elapsed_s: float) -> None:
+        """Let `elapsed_s` seconds of the room pass."""
+        raise NotImplementedError
+
+    def step(self) -> None:
+        """Go on by one step and stand still again."""
+        raise NotImplementedError
+
+    def view(self) -> TurningView | EngineView | BladesView:
+        """Return what there is to see."""
+        raise NotImplementedError
+
+    def caption(self) -> Caption:
+        """Return what is happening, in words."""
+        raise NotImplementedError
