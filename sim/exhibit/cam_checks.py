@@ -152,6 +152,9 @@ def _nearest_base(row: Row, display: Display, spring: Spring, cam: tuple[LawName
         display, spring, evaluate(display, spring, law, rise_rad=np.asarray(rise_rad), base_radius_m=np.asarray(tried))
     )
     passing = tried[next(each for each in rows if each.name == row.name).passes]
+    if not passing.size and row.name == "contact stress" and math.isfinite(float(row.value)):
+        wider_mm = display.cam.face_width_m * 1e3 * (float(row.value) / row.limit) ** 2
+        return f"a cam thickness of at least {rounded_up(wider_mm):g} mm"
     if not passing.size:
         return "another follower: no base circle up to 300 mm would do with this one"
     nearest = passing[np.argmin(np.abs(passing - base_radius_m))]

@@ -52,7 +52,8 @@ def cut_angles(
 
     Notes
     -----
-    A chord of length l on a curve of curvature κ strays l² κ/8; the cuts are spread so that each strays as much.
+    A chord of length l on a curve of curvature κ strays l² κ/8; the cuts are spread so that each strays as much. Where
+    the curve is nearly straight they are kept as short as on a circle of ten times the base circle.
     """
     turns = np.append(schedule.breaks(), schedule.breaks()[0] + 2.0 * np.pi)
     pieces: list[FloatArray] = []
@@ -61,8 +62,8 @@ def cut_angles(
         inside = np.clip(fine, start + 1e-9, end - 1e-9).astype(np.float64)
         path = path_at(schedule, follower, inside, lift_m=lift_m, base_radius_m=base_radius_m)
         left = 1.0 - drawn_in_m * path.curvature_per_m
-        length, bend = path.pace_m * np.abs(left), np.abs(path.curvature_per_m / left)
-        density = length * np.sqrt(bend / (8.0 * 0.8 * chord_error_m)) + 1e-6
+        length, bend = path.pace_m * np.abs(left), np.maximum(np.abs(path.curvature_per_m / left), 0.1 / base_radius_m)
+        density = length * np.sqrt(bend / (8.0 * 0.8 * chord_error_m))
         count = np.concatenate([[0.0], np.cumsum((density[1:] + density[:-1]) / 2.0 * np.diff(fine))])
         cuts = max(4, int(np.ceil(count[-1])))
         even = count[-1] * np.arange(cuts, dtype=np.float64) / cuts
