@@ -169,9 +169,7 @@ def _missing(supports: Mapping[str, Support], attitudes: Sequence[Attitude]) -> 
     if not attitudes:
         return [Fault("weighing.attitude", "needs the readings of at least one attitude")]
     return [
-        Fault(
-            f"weighing.attitude.{attitude.name}.{name}", "the reading is missing; every support must stand on a scale"
-        )
+        Fault("weighing.reading", f"{name} is missing at {attitude.name}; every support must stand on a scale")
         for attitude in attitudes
         for name in supports
         if name not in attitude.readings
@@ -182,8 +180,8 @@ def _lifted(supports: Mapping[str, Support], attitude: Attitude) -> list[Fault]:
     """Return a fault for each support that pulls: the centre of gravity lies outside the wheels."""
     return [
         Fault(
-            f"weighing.attitude.{attitude.name}.{name}",
-            f'the net reading must be above 0, got "{_both(reading.net_kg)}": '
+            "weighing.reading",
+            f'{name} at {attitude.name} must be above 0 after tare, got "{_both(reading.net_kg)}": '
             "the centre of gravity would lie outside the wheels; check the reading and its tare",
         )
         for name, reading in attitude.readings.items()
@@ -213,7 +211,7 @@ def _unbalanced(attitudes: Sequence[Attitude]) -> list[Fault]:
                 f"the readings do not balance: {other.name} adds up to {_both(mass_kg)}, {name} to {_both(first_kg)}; "
                 f"they may differ by {_both(allowed)}, three standard errors; check tares and what was aboard"
             )
-            faults.append(Fault("weighing", what))
+            faults.append(Fault("weighing.reading", what))
     return faults
 
 

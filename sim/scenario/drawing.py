@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING, Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, ValidationInfo, field_validator
 
-from sim.quantity import Measured
+from sim.errors import InputError
+from sim.quantity import Measured, read
 from sim.scenario.bundled import fetch
 from sim.scenario.fields import Given, Table, Word, told
 from sim.scenario.reading import read_table
@@ -30,16 +31,26 @@ def _all_measured(values: object) -> tuple[Measured, ...]:
 
 def _flat(table: object) -> object:
     """Return known dimensions by dotted name: ``wing.span`` may be written with or without quotes."""
-    return dict(_leaves(table)) if isinstance(table, dict) else table
+    if not isinstance(table, dict):
+        return table
+    found, faults = dict[str, Measured](), []
+    for name, value in _leaves(table):
+        try:
+            found[name] = read(value, REAL.allowed, key="")
+        except InputError as error:
+            faults.append(("", f"{name} {error.faults[0].what}"))
+    if faults:
+        told(*faults)
+    return found
 
 
-def _leaves(table: dict[str, Any], way: str = "") -> Iterator[tuple[str, Measured]]:
+def _leaves(table: dict[str, Any], way: str = "") -> Iterator[tuple[str, object]]:
     for key, value in table.items():
         name = f"{way}.{key}" if way else key
         if isinstance(value, dict):
             yield from _leaves(value, name)
         else:
-            yield name, REAL.measured(value)
+            yield name, value
 
 
 class View(Table):

@@ -84,7 +84,7 @@ def test_the_stated_errors_cover_the_truth():
 def test_readings_that_do_not_balance():
     said = refusal([attitude("level", 0.0), attitude("tail low", 12.0, mass=510.0)])
     assert said == (
-        "weighing: the readings do not balance: tail low adds up to 510.0 kg (1124.4 lb), "
+        "weighing.reading: the readings do not balance: tail low adds up to 510.0 kg (1124.4 lb), "
         "level to 500.0 kg (1102.3 lb); they may differ by 1.5 kg (3.2 lb), three standard errors; "
         "check tares and what was aboard"
     )
@@ -93,7 +93,7 @@ def test_readings_that_do_not_balance():
 def test_a_tail_that_lifts_has_its_centre_outside_the_wheels():
     lifted = attitude("level", 0.0, cg=(0.99, 1.1))
     assert refusal([lifted]) == (
-        'weighing.attitude.level.tail: the net reading must be above 0, got "-1.0 kg (-2.2 lb)": '
+        'weighing.reading: tail at level must be above 0 after tare, got "-1.0 kg (-2.2 lb)": '
         "the centre of gravity would lie outside the wheels; check the reading and its tare"
     )
 
@@ -101,8 +101,8 @@ def test_a_tail_that_lifts_has_its_centre_outside_the_wheels():
 def test_every_missing_reading_is_named():
     level = Attitude("level", 0.0, {"left": Reading(250.0, 0.2)})
     assert refusal([level]) == (
-        "weighing.attitude.level.right: the reading is missing; every support must stand on a scale\n"
-        "weighing.attitude.level.tail: the reading is missing; every support must stand on a scale"
+        "weighing.reading: right is missing at level; every support must stand on a scale\n"
+        "weighing.reading: tail is missing at level; every support must stand on a scale"
     )
 
 
