@@ -8,6 +8,7 @@ quaternion (e0, e1, e2, e3) that turns body components into earth components (no
 
 from __future__ import annotations
 
+from math import isnan
 from typing import Literal
 
 Effect = Literal["nose up", "nose down", "nose left", "nose right", "none"]
@@ -28,6 +29,8 @@ def turn_sign(side: Side) -> float:
 def nose_effect(pitch_n_m: float, yaw_n_m: float) -> Effect:
     """Say in the pilot's words what a moment on the airframe does; of the two axes the larger one is named.
 
+    ``none`` where both are 0 or where either is not a number. Of equal ones the pitching is named.
+
     Parameters
     ----------
     pitch_n_m : float
@@ -35,7 +38,7 @@ def nose_effect(pitch_n_m: float, yaw_n_m: float) -> Effect:
     yaw_n_m : float
         Yawing moment, positive nose right. [N m]
     """
-    if pitch_n_m == yaw_n_m == 0.0:
+    if pitch_n_m == yaw_n_m == 0.0 or isnan(pitch_n_m + yaw_n_m):
         return "none"
     if abs(pitch_n_m) >= abs(yaw_n_m):
         return "nose up" if pitch_n_m > 0.0 else "nose down"

@@ -10,6 +10,7 @@ from sim import __version__
 from sim.errors import InputError, NoAnswerError, did_you_mean
 
 COMMANDS = {
+    "compare": "What the fixed engine changes: every powerplant of a scenario side by side.",
     "couple": "The quick calculator: the couple of one rotor in a turn or a pull-up.",
     "handling": "Turns, limits and modes with each engine, left against right.",
     "modes": "How small disturbances die out or grow with each engine, graded.",
@@ -22,6 +23,8 @@ COMMANDS = {
     "swing": "Polar inertia from a swinging test: two or three wires, or a pivot; with its error.",
     "windows": "When the gun may fire: windows, lead and rate of fire at each propeller speed.",
     "rate": "Rounds a minute against rpm: the staircase and its locked plateaus.",
+    "burst": "Many bursts with all that scatters: strikes, rate and where rounds passed; counted and exact.",
+    "band": "The speeds at which a cam cut once lets every round pass clear, and what narrows them.",
     "mount": "Loads on the engine mount: cases at the firewall, every bolt and every welded tube.",
     "exhibit": "An inert interrupter display: cam, follower, spring, drive and guard, ready to cut.",
     "view": "The animated viewer: two airplanes on one stick, both engines, rounds between the blades.",

@@ -7,7 +7,7 @@ method looks for the state whose rates vanish, its Jacobian taken exactly by the
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -15,6 +15,7 @@ import numpy as np
 from sim.atmosphere import density_ratio
 from sim.flight.air import bounded_lift
 from sim.flight.motion import Airplane, Controls, motion
+from sim.flight.power import Rotor
 from sim.number import ROWS
 
 if TYPE_CHECKING:
@@ -32,16 +33,16 @@ MOST_STEPS = 40
 LONGEST_STEP = np.array([0.15, 0.15, 0.5, 0.5, 0.5, 40.0, 1.0])
 BLOCK = 256
 """Turns solved together: their rows stay in the cache."""
-SPIN_SHARES = (0.25, 0.5, 0.75, 1.0)
-HOPELESS = 1.25
-"""Share of CLmax at which no thrust makes up for the lift that is missing: such turns are not looked for."""
 NO_ROTOR = 1e-9
 """Share of the rotors' inertia that counts as none and still lets the shaft find its speed."""
+SPIN_SHARES = (NO_ROTOR, 0.125, 0.25, 0.375, 0.5, 0.625, 0.75, 0.875, 1.0)
+HOPELESS = 1.35
+"""Share of CLmax at which no thrust makes up for the lift that is missing: such turns are not looked for."""
 
 
 @dataclass(frozen=True, slots=True)
 class Turns:
-    """Steady turns, one entry of each array a turn; not-a-number where none was found.
+    """Steady turns, one entry of each array a turn; not-a-number where the wing has not the lift for one.
 
     Attributes
     ----------
@@ -61,6 +62,9 @@ class Turns:
         Of the engine shaft, clockwise positive. [rad/s]
     lift_share : array
         Lift coefficient over the greatest.
+    spin_share : array
+        1 for a turn that was found. Less where the couple of the spin leaves no balance: what is told then is the
+        turn with this share of the spin momentum, which shows what runs out.
     state : array, shape (14, N)
         As in `sim.flight.motion`, heading north.
     """
@@ -78,7 +82,18 @@ class Turns:
     throttle: Rows
     spin_rad_s: Rows
     lift_share: Rows
+    spin_share: Rows
     state: Rows
+
+    @property
+    def found(self) -> NDArray[np.bool_]:
+        """Which of them are turns of the airplane as it is."""
+        return np.asarray(self.spin_share == 1.0)
+
+    def only_found(self) -> Turns:
+        """Return the same with not-a-number for every turn that was not found, but for its bank."""
+        told = [field.name for field in fields(self) if field.name != "bank_rad"]
+        return replace(self, **{name: np.where(self.found, getattr(self, name), np.nan) for name in told})
 
     def controls(self, index: int) -> Controls:
         """Return the controls of one turn."""
@@ -120,7 +135,7 @@ def steady_turns(
     -----
     Ball centred: no sideways specific force, so the bank is that felt by the pilot. Newton starts at the lift that
     the bank asks for, controls central; turns it does not find so are reached from the rotor-free one by raising the
-    spin momentum in four steps.
+    spin momentum in eight steps.
 
     References
     ----------
@@ -134,8 +149,12 @@ def steady_turns(
 
 
 def with_spin_share(airplane: Airplane, share: float) -> Airplane:
-    """Return the airplane with its rotors' inertia multiplied by `share`; the propeller pulls as before."""
-    rotors = tuple(replace(r, polar_inertia_kg_m2=share * r.polar_inertia_kg_m2) for r in airplane.rotors)
+    """Return the airplane with its rotors' spin momentum multiplied by `share`, more than 0.
+
+    Each rotor becomes a lighter one geared up, with the same energy: the shaft is as slow to change its speed, and
+    the propeller pulls as before.
+    """
+    rotors = tuple(Rotor(share**2 * rotor.polar_inertia_kg_m2, rotor.ratio / share) for rotor in airplane.rotors)
     return replace(airplane, rotors=rotors)
 
 
@@ -156,20 +175,22 @@ class _Case:
 
 
 def _solve(case: _Case, speed: Rows, bank: Rows) -> Rows:
+    """Return the unknowns of each turn, and in a last row the share of the spin momentum that they hold for."""
     lift_share, start = _start(case, speed, bank)
-    x = np.full_like(start, np.nan)
+    x = np.full((len(start) + 1, speed.size), np.nan)
     hopeful = np.flatnonzero(lift_share < HOPELESS)
     part = start[:, hopeful].copy()
     good = _newton(case, part, speed[hopeful], bank[hopeful])
-    x[:, hopeful[good]] = part[:, good]
+    x[:-1, hopeful[good]], x[-1, hopeful[good]] = part[:, good], 1.0
     lost = hopeful[~good]
-    if lost.size:
-        part = start[:, lost]
-        for share in SPIN_SHARES:
-            thinned = replace(case, airplane=with_spin_share(case.airplane, share))
-            good = _newton(thinned, part, speed[lost], bank[lost])
-        part[:, ~good] = np.nan
-        x[:, lost] = part
+    part = start[:, lost]
+    for share in SPIN_SHARES:
+        if not lost.size:
+            break
+        thinned = replace(case, airplane=with_spin_share(case.airplane, share))
+        good = _newton(thinned, part, speed[lost], bank[lost])
+        lost, part = lost[good], part[:, good]
+        x[:-1, lost], x[-1, lost] = part, share
     return x
 
 
@@ -292,5 +313,6 @@ def _described(case: _Case, speed: Rows, bank: Rows, x: Rows) -> Turns:
         throttle=throttle,
         spin_rad_s=spin,
         lift_share=bounded_lift(linear, wing.lift_max, np.sqrt) / wing.lift_max,
+        spin_share=x[-1],
         state=rows,
     )

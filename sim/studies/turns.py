@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import TYPE_CHECKING, Literal
 
@@ -9,6 +10,7 @@ import numpy as np
 
 from sim.atmosphere import air
 from sim.errors import Fault, InputError, NoAnswerError
+from sim.flight.limits import limits_met
 from sim.flight.power import steady_throttle
 from sim.flight.trim import NO_ROTOR, Turns, steady_turns, with_spin_share
 
@@ -107,3 +109,22 @@ def checked_banks(banks_deg: Iterable[float]) -> tuple[float, ...]:
             Fault("--bank", f'must be above -90 ° and below 90 °, left negative, got "{bank:g} °"') for bank in wrong
         )
     return banks
+
+
+def demand_found(flying: Flyable, found: Turns, index: int) -> None:
+    """Do nothing for a turn that exists.
+
+    Raises
+    ------
+    NoAnswerError
+        For one that does not; names what it asks too much of.
+    """
+    if found.found[index]:
+        return
+    limit = limits_met(found, flying.travel)[index]
+    bank = math.degrees(found.bank_rad[index])
+    message = (
+        f"{flying.name}: no steady flight at {bank:.3g}° of bank and {flying.speed_m_s:.3g} m/s: it asks too much of "
+        f"{limit}; fly faster or bank less"
+    )
+    raise NoAnswerError(message)

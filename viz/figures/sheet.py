@@ -42,15 +42,15 @@ def sheet(
 ) -> tuple[Figure, list[Axes]]:
     """Return an empty figure in the house look and its axes, row by row.
 
-    Figures are made without the interactive part of matplotlib: nothing is kept between two of them, and no
-    display is needed.
+    Figures are made without the interactive part of matplotlib: no display is needed. The look is set for the whole
+    process, since titles and legends take theirs when they are added.
     """
     import matplotlib as mpl
     from matplotlib.figure import Figure
 
-    with mpl.rc_context(_LOOK):
-        figure = Figure(figsize=(width_in, height_in))
-        axes = figure.subplots(rows, columns, squeeze=False, subplot_kw={"projection": "polar"} if polar else None)
+    mpl.rcParams.update(_LOOK)
+    figure = Figure(figsize=(width_in, height_in))
+    axes = figure.subplots(rows, columns, squeeze=False, subplot_kw={"projection": "polar"} if polar else None)
     return figure, list(axes.flat)
 
 
@@ -75,11 +75,8 @@ def save(figure: Figure, path: str | Path, *, force: bool = False) -> Path:
 
 def rendered(figure: Figure, ending: str = "svg") -> bytes:
     """Return the figure as the bytes of an svg, png or pdf file, the same bytes every time."""
-    import matplotlib as mpl
-
     stream = io.BytesIO()
     dated: dict[str, object] = {} if ending == "png" else {"CreationDate" if ending == "pdf" else "Date": None}
-    with mpl.rc_context(_LOOK):
-        figure.tight_layout()
-        figure.savefig(stream, format=ending, dpi=150, metadata=dated)
+    figure.tight_layout()
+    figure.savefig(stream, format=ending, dpi=150, metadata=dated)
     return stream.getvalue()

@@ -1,0 +1,162 @@
+"""The main question: what does the fixed engine change? Every powerplant of a scenario side by side."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from sim.rotor.couple import couple
+from sim.studies.airplane import Flyable, flyables
+from sim.studies.disturbed import Disturbance, kick_and_pull
+from sim.studies.timing import setup_of
+from sim.studies.turns import turns
+from sim.studies.windows import WindowsRow, windows
+
+if TYPE_CHECKING:
+    from sim.frames import Effect
+    from sim.scenario.tables import Scenario
+
+BANKS_DEG = (-60.0, -45.0, -30.0, 30.0, 45.0, 60.0)
+
+
+@dataclass(frozen=True, slots=True)
+class TurnCouple:
+    """What the spin does to the airframe in one level, ball-centred turn.
+
+    Attributes
+    ----------
+    bank_deg, turn_rate_deg_s : float
+        Left negative. [°, °/s]
+    pitch_n_m, yaw_n_m : float
+        Moment on the airframe, nose up and nose right positive. [N m]
+    couple_n_m, peak_couple_n_m : float
+        Size, mean over a turn of the propeller and greatest within it. [N m]
+    effect : str
+        The larger of the two moments in the pilot's words; ``none`` where there is no such turn.
+    """
+
+    bank_deg: float
+    turn_rate_deg_s: float
+    pitch_n_m: float
+    yaw_n_m: float
+    couple_n_m: float
+    peak_couple_n_m: float
+    effect: Effect
+
+
+@dataclass(frozen=True, slots=True)
+class PowerplantComparison:
+    """One powerplant in the airplane.
+
+    Attributes
+    ----------
+    kind : str
+        ``rotary`` or ``fixed``.
+    polar_inertia_kg_m2 : float
+        Spin momentum per rad/s of the engine shaft. [kg m²]
+    spin_rad_s, angular_momentum_kg_m2_s : float
+        At full speed, clockwise positive. [rad/s, kg m²/s]
+    momentum_ratio : float
+        Size of that momentum over the least among the powerplants.
+    turns : tuple of TurnCouple
+        At the scenario's speed and height, at the shaft speed that level flight takes.
+    disturbances : tuple of Disturbance
+        The same kick and the same pull, flown by the equations of motion.
+    timing : tuple of WindowsRow
+        Firing windows at idle, cruise and full speed.
+    """
+
+    kind: str
+    polar_inertia_kg_m2: float
+    spin_rad_s: float
+    angular_momentum_kg_m2_s: float
+    momentum_ratio: float
+    turns: tuple[TurnCouple, ...]
+    disturbances: tuple[Disturbance, ...]
+    timing: tuple[WindowsRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """The answer of `whirlgate compare`.
+
+    Attributes
+    ----------
+    title : str
+        Of the scenario.
+    speed_m_s, altitude_m : float
+        At which it is asked. [m/s, m]
+    powerplants : dict of str to PowerplantComparison
+        By name, in the order of the scenario.
+    """
+
+    title: str
+    speed_m_s: float
+    altitude_m: float
+    powerplants: dict[str, PowerplantComparison]
+
+
+def compare(scenario: Scenario) -> Comparison:
+    """Return what each powerplant of the scenario does in the same airplane.
+
+    Parameters
+    ----------
+    scenario : Scenario
+
+    Raises
+    ------
+    NoAnswerError
+        When the airplane cannot fly straight at the scenario's speed.
+
+    Examples
+    --------
+    >>> from sim.studies.scenario import load
+    >>> answer = compare(load("tollgate"))
+    >>> [round(one.momentum_ratio, 1) for one in answer.powerplants.values()][1]
+    1.0
+    """
+    flying = flyables(scenario)
+    least = min(abs(_full_momentum(one)) for one in flying)
+    found = {one.name: _compared(scenario, one, least) for one in flying}
+    return Comparison(scenario.title, scenario.flight.speed_m_s, scenario.flight.altitude_m, found)
+
+
+def _compared(scenario: Scenario, flying: Flyable, least_kg_m2_s: float) -> PowerplantComparison:
+    momentum = _full_momentum(flying)
+    return PowerplantComparison(
+        kind=flying.spin.kind,
+        polar_inertia_kg_m2=flying.spin.polar_inertia_kg_m2,
+        spin_rad_s=flying.spin.sense * flying.powerplant.speed_rad_s,
+        angular_momentum_kg_m2_s=momentum,
+        momentum_ratio=abs(momentum) / least_kg_m2_s if least_kg_m2_s else math.nan,
+        turns=_turn_couples(flying),
+        disturbances=kick_and_pull(flying),
+        timing=windows([setup_of(scenario, flying.name)]).rows,
+    )
+
+
+def _full_momentum(flying: Flyable) -> float:
+    return flying.spin.momentum_kg_m2_s(flying.powerplant.speed_rad_s)
+
+
+def _turn_couples(flying: Flyable) -> tuple[TurnCouple, ...]:
+    found = turns(flying, [math.radians(bank) for bank in BANKS_DEG])
+    inertia, blades = flying.spin.polar_inertia_kg_m2, flying.spin.blades
+    rows = []
+    for index, bank_deg in enumerate(BANKS_DEG):
+        pitch_rate, yaw_rate, spin = found.state[11:14, index].tolist()
+        made = couple(inertia * spin, pitch_rate_rad_s=pitch_rate, yaw_rate_rad_s=yaw_rate)
+        pulsing = flying.spin.pulsing_momentum_kg_m2_s(abs(spin)) if blades <= 2 else 0.0
+        rows.append(
+            TurnCouple(
+                bank_deg=bank_deg,
+                turn_rate_deg_s=math.degrees(found.turn_rate_rad_s[index]),
+                pitch_n_m=made.pitch_n_m,
+                yaw_n_m=made.yaw_n_m,
+                couple_n_m=made.couple_n_m,
+                peak_couple_n_m=made.couple_n_m + abs(pulsing) * made.precession_rad_s,
+                effect=made.effect,
+            )
+        )
+    return tuple(rows)

@@ -1,0 +1,46 @@
+"""The first sheet a new user sees."""
+
+import json
+
+
+def test_the_sheet_names_every_engine_and_side(run):
+    shown = run("compare")
+    assert shown.exit_code == 0
+    words = " ".join(shown.output.split())
+    for phrase in ("rotary flat_four", "45.0° left", "nose up", "nose down", "1250 rpm clockwise", "not approved data"):
+        assert phrase in words
+
+
+def test_json_is_si_and_complete(run):
+    answer = json.loads(run("--units", "us", "compare", "--json").output)
+    assert answer["speed_m_s"] == 80 * 1609.344 / 3600
+    rotary = answer["powerplants"]["rotary"]
+    assert [turn["bank_deg"] for turn in rotary["turns"]] == [-60.0, -45.0, -30.0, 30.0, 45.0, 60.0]
+    assert [row["rpm"] for row in rotary["timing"]] == [600.0, 1150.0, 1250.0]
+    assert [one["input"] for one in rotary["disturbances"]] == ["rudder kick", "pull-up"]
+
+
+def test_units_change_what_is_printed(run):
+    assert "lbf ft" in run("compare").output
+    assert "N m" in run("--units", "si", "compare").output
+
+
+def test_a_figure_is_written_once(run, tmp_path):
+    picture = tmp_path / "compare.svg"
+    assert run("compare", "--figure", picture).exit_code == 0
+    assert "nose up" in picture.read_text()
+    again = run("compare", "--figure", picture)
+    assert again.exit_code == 2
+    assert again.stderr == f"{picture}: is already there; give --force to replace it\n"
+
+
+def test_an_unknown_scenario(run):
+    shown = run("compare", "tolgate")
+    assert shown.exit_code == 2
+    assert shown.stderr == "tolgate: is neither a file nor a bundled scenario (tollgate); did you mean tollgate?\n"
+
+
+def test_no_answer_is_a_sentence(run):
+    shown = run("compare", "--set", "flight.speed=30 mph")
+    assert shown.exit_code == 1
+    assert shown.stderr.startswith("rotary: no steady flight at 0° of bank")

@@ -1,0 +1,42 @@
+"""``whirlgate compare``: every powerplant of a scenario in the same airplane, side by side."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from viz import format as shown
+from viz.options import Command, figure_out, json_out, scenario_in
+
+if TYPE_CHECKING:
+    from viz.format import Units
+
+
+@click.command(cls=Command)
+@scenario_in
+@json_out
+@figure_out
+@click.pass_obj
+def command(
+    units: Units, *, scenario: str, settings: tuple[str, ...], as_json: bool, figure: str | None, force: bool
+) -> None:
+    """Compare the powerplants of a scenario: spin momentum, couple in turns, the same kick and pull, firing windows.
+
+    Example: whirlgate compare tollgate --figure compare.svg
+    """
+    from sim.studies.compare import compare
+    from sim.studies.scenario import load
+
+    answer = compare(load(scenario, settings))
+    if figure:
+        from viz.figures.compare import draw
+        from viz.figures.sheet import save
+
+        save(draw(answer), figure, force=force)
+    if as_json:
+        click.echo(shown.as_json(answer))
+        return
+    from viz.side_by_side import sheet
+
+    sheet(answer, units)
