@@ -11,8 +11,7 @@ from viz.cautions import ESTIMATE
 from viz.options import Command, amount, figure_out, json_out, scenario_in
 
 if TYPE_CHECKING:
-    from sim.airframe.speeds import Speeds
-    from sim.studies.speeds import SpeedsAnswer
+    from sim.studies.speeds import Speeds, SpeedsAnswer
     from viz.format import Units
 
 NOTE = (
