@@ -1,0 +1,16 @@
+"""WCAG 2.x, contrast ratio and success criterion 1.4.3: 4.5 for text. Mark P."""
+
+import pytest
+
+from sim.exhibit.guard import TEXT_CONTRAST, contrast
+
+
+@pytest.mark.parametrize(
+    ("ink", "ratio"), [("#767676", 4.542), ("#777777", 4.478), ("#000000", 21.0), ("#ffffff", 1.0)]
+)
+def test_grey_on_white(ink, ratio):
+    assert contrast(ink, "#ffffff") == pytest.approx(ratio, abs=5e-4)
+
+
+def test_the_limit_lies_between_the_two_greys():
+    assert contrast("#777777", "#ffffff") < TEXT_CONTRAST < contrast("#767676", "#ffffff")
