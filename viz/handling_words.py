@@ -80,8 +80,8 @@ def _doubled(summary: Summary, units: Units) -> str:
     what = f"The {found.control} share in the turn to the {found.side}, {found.share:.0%},"
     slowest = shown.amount("speed_m_s", found.slowest_m_s, units)
     if found.speed_m_s is None:
-        end = f"which {found.limit} ends" if found.limit else "the slowest looked at"
-        return f"{what} does not double down to {slowest}, {end}."
+        end = f"where {found.limit} ends the turn" if found.limit else "the slowest looked at"
+        return f"{what} has not doubled at {slowest}, {end}."
     at = shown.amount("speed_m_s", found.speed_m_s, units)
     return f"{what} doubles at {at}" + (f"; {found.limit} ends the turn at {slowest}." if found.limit else ".")
 

@@ -25,8 +25,8 @@ STOP_TO_STOP_S: Final = 0.8
 """Least time of a whole stroke of stick or pedals: common practice for unboosted controls in flight."""
 THROTTLE_S: Final = 0.1
 """From closed to open; an ignition cut is as quick."""
-MEMORY: Final = 3
-"""Errors that a pilot adds up: height, ball, speed."""
+MEMORY: Final = 4
+"""Errors that a pilot adds up: height, ball, speed, bank."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from sim.flight.hands import History
     from sim.flight.trim import Turns
 
-Limit = Literal["", "CLmax", "elevator travel", "aileron travel", "rudder travel", "power", "idling"]
+Limit = Literal["", "CLmax", "elevator travel", "aileron travel", "rudder travel", "spin", "power", "idling"]
 
 MOST_LIFT_SHARE = 0.98
 """Of CLmax: there the bounded lift has bent a quarter away from the straight lift curve."""
@@ -61,8 +61,8 @@ def limits_met(turns: Turns, travel: Travel) -> list[Limit]:
 
     Notes
     -----
-    Where several are passed the first named stands: lift, elevator, rudder, aileron, power. A turn without any
-    solution has asked for more than the wing's greatest lift. ``idling``: the throttle cannot be closed far enough.
+    Where several are passed the first named stands: lift, elevator, rudder, aileron, spin, power. ``spin``: its
+    couple leaves no balance, though no travel shows it; ``idling``: the throttle cannot be closed far enough.
     """
     lost = np.isnan(turns.alpha_rad) | (turns.lift_share > MOST_LIFT_SHARE)
     shares = travel.shares(turns)
@@ -71,6 +71,7 @@ def limits_met(turns: Turns, travel: Travel) -> list[Limit]:
         ("elevator travel", np.abs(shares["elevator"]) > 1.0),
         ("rudder travel", np.abs(shares["rudder"]) > 1.0),
         ("aileron travel", np.abs(shares["aileron"]) > 1.0),
+        ("spin", ~turns.found),
         ("power", turns.throttle > 1.0),
         ("idling", turns.throttle < 0.0),
     ]

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final, Literal
 
+from sim.flight.hands import MEMORY
 from sim.flight.pilot import pilot
 
 if TYPE_CHECKING:
@@ -137,7 +138,7 @@ def _stroke(travel: Travel, sign: float) -> float:
 
 def _stepped(before: Controls, during: Controls, after: Controls, end_s: float) -> Wanted:
     """Return a pilot who moves to one position at `BEGIN_S` and to the next at `end_s`."""
-    idle = (0.0, 0.0, 0.0)
+    idle = (0.0,) * MEMORY
 
     def wanted(
         t: float,

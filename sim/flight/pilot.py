@@ -26,6 +26,8 @@ BALL_PER_S: Final = 0.4
 YAW_DAMPING_PER_S: Final = 1.0
 """Damping of the yaw rate that the feet add. [1/s]"""
 SPEED_PER_S: Final = 0.08
+NEARLY_RAD: Final = 0.1
+"""A bank error that he takes for an offset, and not for a roll still to be made."""
 STEEPEST_RAD: Final = math.radians(80.0)
 DAMPING: Final = 0.15
 """Share of a rate that the hands take out at once."""
@@ -125,7 +127,8 @@ def pilot(
         ball = (rates[8] - p * w + r * u) / gravity - down_y
         turning = gravity * math.sin(bank) / speed
         pitching = turning * math.tan(bank)
-        stick = k.aileron_gain * (DAMPING * p - (bank_wanted_rad(t) - bank))
+        roll_error = bank_wanted_rad(t) - bank
+        stick = k.aileron_gain * (DAMPING * p - roll_error - 0.2 * memory[3])
         feet = k.rudder_gain * (0.3 * ball + memory[1]) + k.yaw_gain * (r - turning)
         slow = speed0 - speed
         return (
@@ -133,7 +136,12 @@ def pilot(
             controls.aileron_rad + stick,
             controls.rudder_rad + feet + k.rudder_per_aileron * stick,
             controls.throttle + k.throttle_gain * (slow + 0.15 * memory[2]),
-        ), (climb_error, ball, slow if 0.0 < controls.throttle + k.throttle_gain * slow < 1.0 else 0.0)
+        ), (
+            climb_error,
+            ball,
+            slow if 0.0 < controls.throttle + k.throttle_gain * slow < 1.0 else 0.0,
+            roll_error if abs(roll_error) < NEARLY_RAD else 0.0,
+        )
 
     return wanted
 

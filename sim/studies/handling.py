@@ -182,8 +182,9 @@ def described(flying: Flyable, found: Turns, banks_deg: Sequence[float]) -> tupl
     banks_deg : sequence of float
         The banks as they were asked for. [°]
     """
-    shares = flying.travel.shares(found)
     limits = limits_met(found, flying.travel)
+    found = found.only_found()
+    shares = flying.travel.shares(found)
     degrees = {name: np.degrees(getattr(found, name)).tolist() for name in _ANGLES}
     rows = []
     for i, (bank, limit) in enumerate(zip(banks_deg, limits, strict=False)):

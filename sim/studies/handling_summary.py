@@ -11,7 +11,7 @@ from sim.flight.limits import Limit, limits_met
 from sim.flight.quality import WORST
 from sim.studies.airplane import Flyable, flyables
 from sim.studies.modes import graded_modes
-from sim.studies.turns import turns, without_rotor
+from sim.studies.turns import BEYOND_HANDS, demand_held, turns, without_rotor
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -139,6 +139,10 @@ def study(
     flying = flyables(scenario, speed_m_s=speed_m_s, altitude_m=altitude_m)
     by_momentum = sorted(flying, key=lambda one: -abs(one.spin.polar_inertia_kg_m2 * one.powerplant.cruise_speed_rad_s))
     first, second = by_momentum[0], by_momentum[-1]
+    for one in (first, second):
+        found = turns(one, np.radians((-BANK_DEG, BANK_DEG)))
+        for index in range(2):
+            demand_held(one, found, index, allowed=BEYOND_HANDS)
     return Summary(
         speed_m_s=first.speed_m_s,
         first=_share(first),
@@ -151,7 +155,7 @@ def study(
 def rotor_shares(flying: Flyable, speed_m_s: NDArray[np.float64], bank_rad: float) -> dict[str, NDArray[np.float64]]:
     """Return what the rotor takes of each control's travel in a level turn at given speeds [m/s, rad]."""
     with_it, without = (turns(one, bank_rad, speed_m_s=speed_m_s) for one in (flying, without_rotor(flying)))
-    had, bare = flying.travel.shares(with_it), flying.travel.shares(without)
+    had, bare = (flying.travel.shares(found.only_found()) for found in (with_it, without))
     return {name: had[name] - bare[name] for name in had}
 
 
@@ -177,14 +181,14 @@ def _doubling(flying: Flyable) -> Doubling:
     share = found[control, side]
     bank = np.radians(BANK_DEG if side == "right" else -BANK_DEG)
     met = limits_met(turns(flying, bank, speed_m_s=speeds), flying.travel)
-    last = next((i for i, limit in enumerate(met) if limit), len(met)) - 1
+    last = next((i for i, limit in enumerate(met) if limit not in ("", met[0])), len(met)) - 1
     twice = next((i for i in range(1, last + 1) if share[i] >= 2.0 * share[0]), None)
     return Doubling(
         control=control,
         side=side,
         share=float(share[0]),
         speed_m_s=None if twice is None else _crossing(speeds, share, twice),
-        slowest_m_s=float(speeds[max(last, 0)]),
+        slowest_m_s=float(speeds[last]),
         limit=met[last + 1] if last + 1 < len(met) else "",
     )
 

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.errors import Fault, InputError, NoAnswerError, did_you_mean
+from sim.errors import Fault, InputError, did_you_mean
 from sim.flight.hands import History, fly
 from sim.flight.limits import MOST_LIFT_SHARE
 from sim.flight.maneuver import KINDS, Kind, Name, changed, plan
 from sim.studies.airplane import Flyable, flyables
-from sim.studies.turns import turns
+from sim.studies.turns import demand_held, turns
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -160,12 +160,7 @@ def study(
 def _flown(flying: Flyable, name: Name, kind: Kind, sign: float, bank_rad: float) -> History:
     bank = -sign * bank_rad if kind.begins_banked else 0.0
     start = turns(flying, bank, power="idle" if name == "slam" else None)
-    if math.isnan(start.alpha_rad[0]):
-        message = (
-            f"{flying.name}: no steady flight to start from at {math.degrees(bank):.3g}° of bank and "
-            f"{flying.speed_m_s:.3g} m/s: the wing would need more than its greatest lift; fly faster or bank less"
-        )
-        raise NoAnswerError(message)
+    demand_held(flying, start, 0)
     state, controls = tuple(start.state[:, 0].tolist()), start.controls(0)
     ready = plan(
         name,

@@ -6,11 +6,10 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sim.errors import NoAnswerError
 from sim.flight.modes import Mode, modes, system_matrix
 from sim.flight.quality import EDITION, Category, level
 from sim.studies.airplane import Flyable, flyables
-from sim.studies.turns import checked_banks, turns
+from sim.studies.turns import BEYOND_HANDS, checked_banks, demand_held, turns
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -138,13 +137,7 @@ def graded_modes(flying: Flyable, found: Turns, index: int, *, category: Categor
     NoAnswerError
         When that turn does not exist.
     """
-    if math.isnan(found.alpha_rad[index]):
-        bank = math.degrees(found.bank_rad[index])
-        message = (
-            f"{flying.name}: no steady flight at {bank:.3g}° of bank and {flying.speed_m_s:.3g} m/s: the wing "
-            "would need more than its greatest lift; fly faster or bank less"
-        )
-        raise NoAnswerError(message)
+    demand_held(flying, found, index, allowed=BEYOND_HANDS)
     every = modes(system_matrix(flying.airplane, found.state[:, index].tolist(), found.controls(index)))
     return tuple(_graded(mode, every, category) for mode in every)
 

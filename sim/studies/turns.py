@@ -10,7 +10,7 @@ import numpy as np
 
 from sim.atmosphere import air
 from sim.errors import Fault, InputError, NoAnswerError
-from sim.flight.limits import limits_met
+from sim.flight.limits import Limit, limits_met
 from sim.flight.power import steady_throttle
 from sim.flight.trim import NO_ROTOR, Turns, steady_turns, with_spin_share
 
@@ -111,20 +111,24 @@ def checked_banks(banks_deg: Iterable[float]) -> tuple[float, ...]:
     return banks
 
 
-def demand_found(flying: Flyable, found: Turns, index: int) -> None:
-    """Do nothing for a turn that exists.
+BEYOND_HANDS: tuple[Limit, ...] = ("elevator travel", "aileron travel", "rudder travel", "power", "idling")
+"""Limits past which a turn still is a state of flight that can be asked about."""
+
+
+def demand_held(flying: Flyable, found: Turns, index: int, *, allowed: tuple[Limit, ...] = ()) -> None:
+    """Do nothing for a turn that meets no limit, or only one of those allowed.
 
     Raises
     ------
     NoAnswerError
-        For one that does not; names what it asks too much of.
+        For any other; names the limit.
     """
-    if found.found[index]:
-        return
     limit = limits_met(found, flying.travel)[index]
+    if not limit or limit in allowed:
+        return
     bank = math.degrees(found.bank_rad[index])
     message = (
-        f"{flying.name}: no steady flight at {bank:.3g}° of bank and {flying.speed_m_s:.3g} m/s: it asks too much of "
-        f"{limit}; fly faster or bank less"
+        f"{flying.name}: no steady flight at {bank:.3g}° of bank and {flying.speed_m_s:.3g} m/s within {limit}; "
+        "fly faster or bank less"
     )
     raise NoAnswerError(message)

@@ -57,12 +57,17 @@ def command(
     if as_json:
         click.echo(shown.as_json(answer))
         return
+    from sim.errors import NoAnswerError
     from sim.studies.handling_summary import study as summarised
 
     for name, powerplant in answer.powerplants.items():
         sheet(name, powerplant, answer, units)
     del options["power"]
-    click.echo("\n".join(map(wrapped, sentences(summarised(opened, **options), units))))
+    try:
+        quoted = sentences(summarised(opened, **options), units)
+    except NoAnswerError as error:
+        quoted = (str(error),)
+    click.echo("\n".join(map(wrapped, quoted)))
     click.echo(f"\n{ESTIMATE}")
 
 

@@ -1,0 +1,120 @@
+"""R. C. Nelson, Flight Stability and Automatic Control, 2nd ed. 1998, Examples 2.2, 4.3, 5.1 and 5.3: the Navion.
+
+Mark P; the control powers and the dimensions behind the estimates M. Data also NASA CR-96008 (Teper, 1969). The
+scenario stands beside this file. Roots are recomputed from the printed derivatives and agree within 1 %, the spiral
+within 10 %: it is the small difference of large products, and the book's rounded matrix does not give its own roots.
+"""
+
+import json
+import tomllib
+from pathlib import Path
+
+import pytest
+import tomlkit
+
+from sim.airframe.derivatives_surface import downwash_slope, lift_slope, roll_damping
+from sim.airframe.geometry import tail_volume
+
+SCENARIO = Path(__file__).with_name("nelson_navion.toml")
+ROOT = Path(__file__).parents[2]
+ROOTS = {
+    "short period": (-2.51, 2.59),
+    "phugoid": (-0.0171, 0.213),
+    "Dutch roll": (-0.487, 2.335),
+    "roll": (-8.435, 0.0),
+    "spiral": (-0.00877, 0.0),
+}
+PRINTED = {
+    "lift_alpha": 4.44,
+    "lift_elevator": 0.355,
+    "pitch_alpha": -0.683,
+    "pitch_alpha_dot": -4.36,
+    "pitch_q": -9.96,
+    "pitch_elevator": -0.923,
+    "side_beta": -0.564,
+    "side_rudder": 0.157,
+    "roll_beta": -0.074,
+    "roll_p": -0.410,
+    "roll_r": 0.107,
+    "roll_aileron": -0.134,
+    "yaw_beta": 0.071,
+    "yaw_p": -0.0575,
+    "yaw_r": -0.125,
+    "yaw_rudder": -0.072,
+}
+CHORD = 5.7 / (184.0 / 33.4)
+"""The book's mean chord over the scenario's; pitching derivatives are referred to it, rates of pitch twice."""
+
+
+@pytest.fixture(scope="module")
+def modes():
+    from click.testing import CliRunner
+
+    from viz.cli import main
+
+    out = CliRunner().invoke(main, ["modes", str(SCENARIO), "--json", "--category", "A"])
+    return {mode["name"]: mode for mode in json.loads(out.stdout)["flights"][0]["modes"]}
+
+
+@pytest.mark.parametrize("name", ROOTS)
+def test_roots(modes, name):
+    real, imag = ROOTS[name]
+    near = 0.10 if name == "spiral" else 0.01
+    assert modes[name]["real_per_s"] == pytest.approx(real, rel=near)
+    assert modes[name]["imag_rad_s"] == pytest.approx(imag, rel=near)
+
+
+def test_level_1_in_all(modes):
+    assert {mode["level"] for mode in modes.values()} == {1}
+
+
+def test_the_airplane_without_a_heavy_rotor_has_two_blocks(modes):
+    assert all(mode["coupling_share"] < 1e-4 for mode in modes.values())
+
+
+def test_wing_lift_slope():
+    assert lift_slope(0.097 * 57.3, 6.063) == pytest.approx(4.30, abs=0.005)
+
+
+def test_tail_lift_slope():
+    assert lift_slope(0.1 * 57.3, 4.0) == pytest.approx(3.94, abs=0.005)
+
+
+def test_downwash():
+    assert downwash_slope(4.30, 6.063) == pytest.approx(0.45, abs=0.005)
+
+
+def test_tail_volumes():
+    assert tail_volume(43.0, 16.0, wing_area_m2=184.0, reference_m=5.7) == pytest.approx(0.656, abs=0.0005)
+    assert tail_volume(12.5, 16.0, wing_area_m2=184.0, reference_m=33.4) == pytest.approx(0.0325, abs=0.00005)
+
+
+def test_roll_damping_by_the_book_s_formula():
+    """−.610 against the −.410 of the airplane."""
+    assert roll_damping(4.30, 0.54) == pytest.approx(-0.610, abs=0.0015)
+
+
+def table(tmp_path, run):
+    """The rows of estimates beside printed values, as the guide for contributors shows them."""
+    scenario = tomlkit.parse(SCENARIO.read_text(encoding="utf-8"))
+    del scenario["derivatives"]
+    path = tmp_path / "estimated.toml"
+    path.write_text(tomlkit.dumps(scenario), encoding="utf-8")
+    found = json.loads(run("derivatives", path, "--json").stdout)["derivatives"]
+    rows = []
+    for name, printed in PRINTED.items():
+        chords = {"pitch_q": 2, "pitch_alpha_dot": 2}.get(name, 1 if name.startswith("pitch") else 0)
+        value, band = (found[name][key] / CHORD**chords for key in ("value", "band"))
+        error = f"{100.0 * (value / printed - 1.0):+.0f} %"
+        rows.append(f"| `{name}` | {value:.3f} ± {band:.3f} | {printed:g} | {error} |")
+    return rows
+
+
+def test_the_guide_shows_the_estimates_beside_the_printed_values(tmp_path, run):
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    assert [row for row in table(tmp_path, run) if row not in text] == []
+
+
+def test_the_scenario_gives_every_derivative():
+    given = tomllib.loads(SCENARIO.read_text(encoding="utf-8"))["derivatives"]
+    assert set(PRINTED) <= set(given)

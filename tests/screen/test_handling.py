@@ -1,0 +1,182 @@
+"""``whirlgate handling``, ``modes`` and ``derivatives``: JSON keys, words, figures, refusals, agreement of the two."""
+
+import json
+
+import pytest
+
+from viz.handling_words import sentences
+
+TURN = {
+    *("bank_deg", "turn_rate_deg_s", "load_factor", "alpha_deg", "sideslip_deg", "elevator_deg", "aileron_deg"),
+    *("rudder_deg", "elevator_share", "aileron_share", "rudder_share", "gyro_pitch_n_m", "gyro_yaw_n_m", "holds"),
+    "limit",
+}
+MODE = {
+    *("name", "real_per_s", "imag_rad_s", "damping_ratio", "natural_frequency_rad_s", "time_to_half_s"),
+    *("time_to_double_s", "coupling_share", "level"),
+}
+
+
+@pytest.fixture(scope="module")
+def answer():
+    from click.testing import CliRunner
+
+    from viz.cli import main
+
+    return json.loads(CliRunner().invoke(main, ["handling", "--json"]).stdout)
+
+
+def test_json_keys(answer):
+    assert set(answer) == {"speed_m_s", "altitude_m", "powerplants"}
+    for powerplant in answer["powerplants"].values():
+        assert set(powerplant) == {
+            *("kind", "polar_inertia_kg_m2", "spin_rad_s", "angular_momentum_kg_m2_s", "turns"),
+            *("steepest_left_deg", "steepest_right_deg", "modes"),
+        }
+        assert all(set(turn) == TURN for turn in powerplant["turns"])
+        assert all(set(mode) == MODE for mode in powerplant["modes"])
+
+
+def test_a_clockwise_rotary_lowers_the_nose_in_right_turns_and_swings_it_right_in_both(answer):
+    for turn in answer["powerplants"]["rotary"]["turns"]:
+        if turn["bank_deg"]:
+            assert turn["gyro_pitch_n_m"] * turn["bank_deg"] < 0.0
+            assert turn["gyro_yaw_n_m"] > 0.0
+
+
+def test_momentum_is_inertia_times_spin(answer):
+    for found in answer["powerplants"].values():
+        assert found["angular_momentum_kg_m2_s"] == pytest.approx(found["polar_inertia_kg_m2"] * found["spin_rad_s"])
+
+
+def test_steepest_banks_hold_and_those_beyond_do_not(run, answer):
+    rotary = answer["powerplants"]["rotary"]
+    for bank in (rotary["steepest_left_deg"], rotary["steepest_right_deg"]):
+        beyond = f"{bank * 1.001} deg"
+        found = json.loads(run("handling", "--json", "--bank", f"{bank} deg", "--bank", beyond).stdout)
+        turns = found["powerplants"]["rotary"]["turns"]
+        assert [turn["holds"] for turn in turns] == [True, False]
+        assert turns[0]["limit"] is None
+        assert turns[1]["limit"] == "power"
+
+
+def test_a_turn_beyond_the_lift_has_no_numbers_and_says_why(run):
+    found = json.loads(run("handling", "--json", "--speed", "45 mph", "--bank", "70 deg").stdout)
+    turn = found["powerplants"]["rotary"]["turns"][0]
+    assert (turn["holds"], turn["limit"], turn["rudder_deg"]) == (False, "CLmax", None)
+
+
+def test_the_rotary_asks_more_rudder_than_the_fixed_engine(answer):
+    turns = {name: {t["bank_deg"]: t for t in p["turns"]} for name, p in answer["powerplants"].items()}
+    for bank in (-45.0, 45.0):
+        assert turns["rotary"][bank]["rudder_share"] > turns["flat_four"][bank]["rudder_share"] + 0.1
+
+
+def test_reversed_rotation_mirrors_the_sheet(run, answer):
+    back = json.loads(run("handling", "--json", "--set", "powerplant.rotary.rotation=anticlockwise").stdout)[
+        "powerplants"
+    ]["rotary"]
+    ahead = answer["powerplants"]["rotary"]
+    assert back["steepest_left_deg"] == pytest.approx(-ahead["steepest_right_deg"])
+    assert back["turns"][0]["rudder_deg"] == pytest.approx(-ahead["turns"][-1]["rudder_deg"])
+
+
+@pytest.mark.parametrize("power", ["idle", "cruise", "full"])
+def test_power_sets_the_shaft(run, power):
+    found = json.loads(run("handling", "--json", "--power", power, "--bank", "30 deg").stdout)["powerplants"]["rotary"]
+    assert 60.0 < found["spin_rad_s"] < 140.0
+    if power == "cruise":
+        assert found["spin_rad_s"] == pytest.approx(1150.0 * 3.14159265 / 30.0)
+
+
+def test_wrong_options_are_refused_at_once(run):
+    result = run("handling", "--speed", "80", "--bank", "95 deg", "--power", "ful")
+    assert result.exit_code == 2
+    assert result.stderr.splitlines() == [
+        '--speed: must have a unit, as in "80 mph", got "80"',
+        '--bank: must be above -90 and below 90 deg, got "95 deg"',
+        '--power: must be idle or cruise or full, got "ful"; did you mean full?',
+    ]
+
+
+def test_no_straight_flight_is_no_answer(run):
+    result = run("handling", "--speed", "30 mph")
+    assert result.exit_code == 1
+    assert result.stderr == (
+        "rotary: no steady flight at 0° of bank and 13.4 m/s within CLmax; fly faster or bank less\n"
+    )
+
+
+def test_the_foot_quotes_numbers(run):
+    foot = run("handling", "--bank", "45 deg").stdout
+    text = " ".join(foot.split())
+    assert "In a level 45° turn at 80.0 mph the spin of the rotary takes 17% of the rudder travel (left rudder)" in text
+    assert "doubles at 61.2 mph" in text
+    assert "MIL-F-8785C levels that change: phugoid at 45° left, 3 with the rotary, 1 with the flat_four." in text
+    assert "Estimates, not approved data" in text
+
+
+def test_the_foot_says_so_where_nothing_doubles_or_changes():
+    from sim.scenario.reading import load
+    from sim.studies.handling_summary import study
+
+    told = sentences(study(load("tollgate"), speed_m_s=23.0), "si")
+    assert told[1] == (
+        "The rudder share in the turn to the left, 57%, has not doubled at 20.0 m/s, where CLmax ends the turn."
+    )
+    same = study(load("tollgate", ["powerplant.rotary.rotation=anticlockwise"]), speed_m_s=44.0)
+    assert sentences(same, "si")[2] == (
+        "No MIL-F-8785C level changes between the rotary and the flat_four, straight or at 45° either way."
+    )
+
+
+def test_too_slow_for_the_sentences_the_sheet_still_stands(run):
+    result = run("handling", "--speed", "42 mph", "--bank", "10 deg")
+    assert result.exit_code == 0
+    assert "m/s within CLmax; fly faster" in " ".join(result.stdout.split())
+
+
+def test_modes_agree_with_handling(run, answer):
+    found = json.loads(run("modes", "--json").stdout)
+    assert found["graded_by"] == "MIL-F-8785C, Class I, Category B"
+    for flight in found["flights"]:
+        assert flight["modes"] == answer["powerplants"][flight["powerplant"]]["modes"]
+
+
+def test_modes_of_a_turn_that_does_not_exist_are_no_answer(run):
+    result = run("modes", "--bank", "70 deg", "--speed", "45 mph")
+    assert result.exit_code == 1
+    assert result.stderr == (
+        "rotary: no steady flight at 70° of bank and 20.1 m/s within CLmax; fly faster or bank less\n"
+    )
+
+
+@pytest.mark.parametrize(("command", "words"), [("handling", ["--bank", "30 deg"]), ("modes", [])])
+def test_figures(run, tmp_path, command, words):
+    path = tmp_path / "figure.svg"
+    assert run(command, *words, "--figure", path).exit_code == 0
+    drawn = path.read_text(encoding="utf-8")
+    for text in ("rotary", "flat_four", "Dutch roll", "spiral", "dies out"):
+        assert text in drawn
+
+
+def test_derivatives_say_where_they_come_from(run):
+    result = run("derivatives", "--set", "derivatives.yaw_beta=0.03")
+    lines = {line.split()[0]: line for line in result.stdout.splitlines() if line.strip()}
+    assert lines["yaw_beta"].split()[2:] == ["0.0300", "given"]
+    assert lines["roll_p"].endswith("estimated from geometry")
+    assert "±" in lines["roll_p"]
+
+
+def test_derivatives_json(run):
+    found = json.loads(run("derivatives", "--json", "--powerplant", "flat_four").stdout)
+    assert found["powerplant"] == "flat_four"
+    assert len(found["derivatives"]) == 22
+    assert set(found["derivatives"]["lift_alpha"]) == {"value", "origin", "band"}
+    assert found["span_factor"] == pytest.approx(1.142, abs=0.001)
+
+
+def test_derivatives_of_an_unknown_engine_are_refused(run):
+    result = run("derivatives", "--powerplant", "rotry")
+    assert result.exit_code == 2
+    assert result.stderr == 'powerplant: must be one of rotary, flat_four, got "rotry"; did you mean rotary?\n'

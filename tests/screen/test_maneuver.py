@@ -1,0 +1,76 @@
+"""``whirlgate maneuver``: every manoeuvre answers, histories go to CSV with units, what a pilot cannot do is said."""
+
+import csv
+import json
+
+import pytest
+
+NAMES = ("rudder-kick", "pull", "roll-in", "turn", "reversal", "blip", "slam")
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_manoeuvre_is_flown_with_each_engine(run, name):
+    found = json.loads(run("maneuver", name, "--json", "--for", "4 s").stdout)
+    sides = [flight["side"] for flight in found["flights"]]
+    assert [flight["powerplant"] for flight in found["flights"]] == ["rotary"] * (len(sides) // 2) + ["flat_four"] * (
+        len(sides) // 2
+    )
+    assert sides[: len(sides) // 2] == sides[len(sides) // 2 :]
+    assert found["maneuver"] == name
+
+
+def test_csv_has_units_in_its_head_and_a_row_a_moment(run, tmp_path):
+    path = tmp_path / "kick.csv"
+    assert run("maneuver", "rudder-kick", "--for", "3 s", "--csv", path).exit_code == 0
+    rows = list(csv.reader(path.read_text(encoding="utf-8").splitlines()))
+    assert rows[0][:8] == [
+        *("powerplant", "side", "time_s [s]", "north_m [m]", "east_m [m]", "altitude_m [m]", "speed_m_s [m/s]"),
+        "bank_deg [°]",
+    ]
+    assert len(rows) == 1 + 4 * 61
+    assert rows[1][:3] == ["rotary", "right", "0"]
+    assert float(rows[1][5]) == pytest.approx(304.8)
+
+
+def test_the_rotary_drops_its_nose_in_a_kick_to_the_right(run):
+    found = json.loads(run("maneuver", "rudder-kick", "--json").stdout)
+    rotary, other = ({f["side"]: f for f in found["flights"] if f["powerplant"] == n} for n in ("rotary", "flat_four"))
+    assert rotary["right"]["nose_down_deg"] > other["right"]["nose_down_deg"] + 2.0
+    assert rotary["left"]["nose_up_deg"] > other["left"]["nose_up_deg"] + 1.0
+
+
+def test_stops_and_quick_limbs_are_said(run):
+    result = run("maneuver", "rudder-kick", "--share", "1", "--for", "3 s")
+    text = " ".join(result.stdout.split())
+    assert "rotary right: rudder at its stop; a limb at its quickest for" in text
+
+
+def test_turn_gives_the_time_to_a_quarter_of_a_circle(run):
+    found = json.loads(run("maneuver", "turn", "--json", "--for", "12 s").stdout)
+    assert all(6.0 < flight["time_to_90_s"] < 9.0 for flight in found["flights"])
+    assert all("time_to_90_s" in flight for flight in found["flights"])
+
+
+def test_figure(run, tmp_path):
+    path = tmp_path / "reversal.svg"
+    assert run("maneuver", "reversal", "--for", "3 s", "--figure", path).exit_code == 0
+    drawn = path.read_text(encoding="utf-8")
+    for text in ("rotary right", "flat_four left", "height gained [ft]", "nose up + / down − [°]"):
+        assert text in drawn
+
+
+def test_an_unknown_manoeuvre_is_refused(run):
+    result = run("maneuver", "revrsal")
+    assert result.exit_code == 2
+    assert result.stderr == (
+        "NAME: must be one of rudder-kick, pull, roll-in, turn, reversal, blip, slam, "
+        'got "revrsal"; did you mean reversal?\n'
+    )
+
+
+def test_no_turn_to_start_from_is_no_answer(run):
+    result = run("maneuver", "reversal", "--speed", "42 mph")
+    assert result.exit_code == 1
+    assert result.stderr == (
+        "rotary: no steady flight at -45° of bank and 18.8 m/s within CLmax; fly faster or bank less\n"
+    )
