@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 _ROUNDING = 1e-9  # a backlog this close to a whole step, in steps, is a whole step
 
 
@@ -22,11 +24,14 @@ class StepClock:
         self._backlog_s = 0.0
 
     def tick(self, elapsed_s: float) -> tuple[int, float]:
-        """Return the whole steps due, and the blend 0..1 between the last two states."""
+        """Return the whole steps due, and the blend 0..1 between the last two states.
+
+        The steps run up to one step ahead of the picture, so that what is shown is never behind its time.
+        """
         self._backlog_s = min(self._backlog_s + max(elapsed_s, 0.0), self.max_backlog_s)
-        steps = int(self._backlog_s / self.step_s + _ROUNDING)
-        self._backlog_s = max(self._backlog_s - steps * self.step_s, 0.0)
-        return steps, min(self._backlog_s / self.step_s, 1.0)
+        steps = max(0, math.ceil(self._backlog_s / self.step_s - _ROUNDING))
+        self._backlog_s = min(self._backlog_s - steps * self.step_s, 0.0)
+        return steps, 1.0 + self._backlog_s / self.step_s
 
     def clear(self) -> None:
         """Forget the time that has piled up."""

@@ -1,0 +1,128 @@
+"""On the stage flies what the maneuver study flies; and what is shown is what is flown."""
+
+import math
+from itertools import pairwise
+
+import numpy as np
+import pytest
+
+from sim.flight.hands import at_rest, followed
+from sim.flight.maneuver import KINDS, plan
+from sim.integrate import solve, step
+from sim.studies.stage_flight import BANK_RAD, SCRIPTS
+from viz.stage.attitude import axes, between
+from viz.stage.worlds.world import STEP_S
+
+LENGTH_S = 6.0
+
+
+def equations(flyer, script):
+    """Return the equations of a maneuver, where they start, and where the pilot's wish jumps."""
+    name, sign = SCRIPTS[script]
+    found, ready = flyer.flyable, flyer.scripts[script]
+    made = plan(
+        name,
+        found.airplane,
+        found.travel,
+        kind=KINDS[name],
+        sign=sign,
+        bank_rad=BANK_RAD,
+        state=ready.start[:14],
+        controls=type(flyer.trim)(*ready.start[14:18]),
+    )
+    assert ready.start == at_rest(ready.start[:14], type(flyer.trim)(*ready.start[14:18]))
+    return followed(found.airplane, found.travel, made.wanted), ready.start, made.breaks_s
+
+
+def on_screen(session, script, seconds):
+    """Return both attitudes that the scene shows after a maneuver."""
+    session.turning.perform(script)
+    for _ in range(round(seconds * 60)):
+        session.tick(1.0 / 60.0)
+    view = session.snapshot().view
+    assert session.turning.time_s == pytest.approx(seconds)
+    return np.array(view.rotary.attitude), np.array(view.fixed.attitude)
+
+
+@pytest.mark.parametrize("script", SCRIPTS)
+def test_on_screen_is_what_the_adaptive_maneuver_gives(stage, session, script):
+    shown = on_screen(session, script, LENGTH_S)
+    for flyer, attitude in zip((stage.rotary, stage.fixed), shown, strict=True):
+        f, start, breaks_s = equations(flyer, script)
+        exact = solve(f, start, [0.0, LENGTH_S], relative=1e-9, absolute=1e-9, breaks_s=breaks_s).states[-1]
+        assert attitude == pytest.approx(exact[3:7], abs=1e-3)
+
+
+@pytest.mark.parametrize("script", SCRIPTS)
+def test_on_screen_is_what_the_same_steps_give(stage, session, script):
+    shown = on_screen(session, script, LENGTH_S)
+    for flyer, attitude in zip((stage.rotary, stage.fixed), shown, strict=True):
+        f, state, _ = equations(flyer, script)
+        for count in range(round(LENGTH_S / STEP_S)):
+            end_s = math.nextafter((count + 1) * STEP_S, 0.0)
+            state = step(lambda t, y, end_s=end_s, f=f: f(min(t, end_s), y), count * STEP_S, state, STEP_S)
+        assert attitude == pytest.approx(state[3:7], abs=1e-6)
+
+
+def test_level_flight_stays_level(session):
+    before = session.snapshot().view
+    for _ in range(120):
+        session.tick(1.0 / 60.0)
+    after = session.snapshot().view
+    for who in ("rotary", "fixed"):
+        one, other = getattr(before, who), getattr(after, who)
+        assert other.attitude == pytest.approx(one.attitude, abs=1e-4)
+        assert other.height_m == pytest.approx(one.height_m, abs=0.05)
+
+
+@pytest.mark.parametrize(("name", "share", "sign"), [("rudder", 1.0, 1.0), ("rudder", 0.0, -1.0)])
+def test_right_rudder_swings_the_nose_right_and_the_rotary_pushes_it_down(session, name, share, sign):
+    session.turning.set(name, share)
+    for _ in range(60):
+        session.tick(1.0 / 60.0)
+    view = session.snapshot().view
+    assert sign * view.fixed.heading_rad > 0.05
+    assert sign * view.rotary.pitch_n_m < -50.0
+    assert abs(view.rotary.pitch_n_m) > 3.0 * abs(view.fixed.pitch_n_m)
+
+
+def test_pulled_the_nose_comes_up_and_the_rotary_pushes_it_right(session):
+    session.turning.stick(0.0, 0.5)
+    for _ in range(30):
+        session.tick(1.0 / 60.0)
+    view = session.snapshot().view
+    assert axes(view.fixed.attitude)[0][2] < -0.02
+    assert view.rotary.yaw_n_m > 50.0
+    caption = session.snapshot().caption
+    assert caption.words == {"cause": "cause.nose_up", "effect": "effect.nose_right"}
+
+
+def test_near_the_ground_both_begin_again(session):
+    session.turning.stick(0.0, -1.0)
+    session.turning.pace.pick(1.0)
+    heights = []
+    for _ in range(600):
+        session.tick(1.0 / 60.0)
+        heights.append(session.snapshot().view.rotary.height_m)
+    assert min(heights) > 0.0
+    assert max(b - a for a, b in pairwise(heights)) > 100.0
+
+
+def test_a_pilot_without_hold_on_reality_does_not_stop_the_show(session):
+    flown = session.turning._pair[0]
+    flown.state = (math.nan,) * len(flown.state)
+    session.tick(1.0 / 60.0)
+    assert all(map(math.isfinite, session.snapshot().view.rotary.attitude))
+
+
+def test_between_two_attitudes_the_picture_turns_by_the_short_way():
+    quarter = (math.cos(0.4), 0.0, 0.0, math.sin(0.4))
+    assert between((1.0, 0.0, 0.0, 0.0), quarter, 1.0) == quarter
+    halfway = between((1.0, 0.0, 0.0, 0.0), tuple(-part for part in quarter), 0.5)
+    assert halfway == pytest.approx((math.cos(0.2), 0.0, 0.0, math.sin(0.2)))
+
+
+def test_the_trail_forgets(session):
+    for _ in range(60 * 20):
+        session.tick(1.0 / 60.0)
+    assert len(session.snapshot().view.rotary.trail) == 120
