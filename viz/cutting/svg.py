@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import ceil
 from typing import TYPE_CHECKING
 from xml.sax.saxutils import escape
 
@@ -21,8 +22,8 @@ def svg(drawing: Drawing, title: str) -> str:
     if drawing.cutter_path:
         across, up = zip(*drawing.cutter_path, strict=True)
         left, bottom, right, top = min(left, *across), min(bottom, *up), max(right, *across), max(top, *up)
-    wide = max(right - left, len(title) * LETTER_OF_TITLE_MM * WIDTH_OF_TITLE_LETTER) + 2.0 * EDGE_MM
-    high = top - bottom + 2.0 * EDGE_MM + FOOT_MM
+    wide = _whole(max(right - left, len(title) * LETTER_OF_TITLE_MM * WIDTH_OF_TITLE_LETTER) + 2.0 * EDGE_MM)
+    high = _whole(top - bottom + 2.0 * EDGE_MM + FOOT_MM)
 
     def at(point: Point) -> Point:
         return point[0] - left + EDGE_MM, top - point[1] + EDGE_MM
@@ -56,6 +57,11 @@ def svg(drawing: Drawing, title: str) -> str:
         f'viewBox="0 0 {wide:.4f} {high:.4f}">\n<title>{escape(title)}</title>'
     )
     return "\n".join(['<?xml version="1.0" encoding="UTF-8"?>', head, *filter(None, groups), text, "</svg>\n"])
+
+
+def _whole(length_mm: float) -> float:
+    """Return the next whole number of quarter inches: browsers round sides to dots, and then the scale is not true."""
+    return ceil(length_mm / 6.35) * 6.35
 
 
 def _group(name: str, ink: str, shapes: list[str]) -> str:

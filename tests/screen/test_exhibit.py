@@ -1,0 +1,235 @@
+"""``whirlgate exhibit``: its sheet, its JSON, its files, and all it refuses."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+KEYS = {
+    "cam": {
+        "law",
+        "lobes",
+        "base_radius_mm",
+        "lift_mm",
+        "rise_deg",
+        "dwell_deg",
+        "pressure_angle_deg",
+        "min_radius_mm",
+        "contact_stress_mpa",
+        "float_speed_rpm",
+    },
+    "spring": {"wire_mm", "coil_mm", "active_coils", "rate_n_mm", "preload_n", "stress_mpa", "energy_j"},
+    "drive": {"crank_force_n", "torque_n_m", "tip_speed_m_s", "kinetic_energy_j"},
+}
+FILES = {
+    *(f"{part}.{kind}" for part in ("cam", "follower", "lead-plate", "base") for kind in ("dxf", "svg")),
+    "cam.stl",
+    "sheet.pdf",
+}
+
+
+def test_json_is_one_object_with_the_agreed_keys(run):
+    answer = json.loads(run("exhibit", "--json").stdout)
+    assert set(answer) == {"cam", "spring", "drive", "checks", "inert"}
+    for table, keys in KEYS.items():
+        assert set(answer[table]) == keys
+    assert answer["inert"] is True
+    for check in answer["checks"]:
+        assert set(check) == {"name", "value", "limit", "unit", "passes", "source", "cure"}
+        assert check["passes"] is True
+        assert check["cure"] == ""
+        assert check["source"]
+
+
+def test_rise_and_dwells_add_up_to_a_lobe(run):
+    cam = json.loads(run("exhibit", "--json").stdout)["cam"]
+    assert 2.0 * cam["rise_deg"] + cam["dwell_deg"] < 360.0 / cam["lobes"]
+
+
+def test_the_sheet_says_sizes_checks_cautions_and_checklist(run):
+    shown = run("exhibit")
+    assert shown.exit_code == 0
+    words = " ".join(shown.stdout.split())
+    for said in (
+        "Inert interrupter display",
+        "cam: law of motion",
+        "pressure angle",
+        "What bars a smaller cam:",
+        "Inert by construction: the follower works an enclosed lamp switch or a light beam, and nothing else.",
+        "Nothing here may be used to size, build or alter a gun.",
+        "Estimates, not approved data",
+        "[ ] No part has a hole, bore or tube that a round could enter.",
+    ):
+        assert said in words
+    assert "FAIL" not in words
+
+
+def test_out_writes_every_file_whole_and_never_over_another(run, tmp_path):
+    place = tmp_path / "new" / "display"
+    assert run("exhibit", "--out", place).exit_code == 0
+    assert {path.name for path in place.iterdir()} == FILES
+    assert all(path.stat().st_size > 1000 for path in place.iterdir())
+    again = run("exhibit", "--out", place)
+    assert again.exit_code == 2
+    assert set(again.stderr.splitlines()) == {
+        f"{place / name}: is already there; give --force to replace it" for name in FILES
+    }
+    assert run("exhibit", "--out", place, "--force").exit_code == 0
+
+
+def test_a_figure_is_drawn(run, tmp_path):
+    target = tmp_path / "turn.svg"
+    assert run("exhibit", "--figure", target).exit_code == 0
+    words = target.read_text(encoding="utf-8")
+    assert "lift of the roller [mm]" in words
+    assert "torque at the crank [lbf ft]" in words
+
+
+def test_a_failed_check_is_shown_with_its_cure_and_nothing_is_cut(run, tmp_path):
+    pale = ("--set", 'exhibit.placard_ink="#999999"')
+    shown = run("exhibit", *pale)
+    assert shown.exit_code == 0
+    words = " ".join(shown.stdout.split())
+    assert "FAIL" in words
+    assert "placard contrast: a darker ink or a lighter paper, such as #000000 on #ffffff." in words
+    refused = run("exhibit", *pale, "--out", tmp_path / "display")
+    assert refused.exit_code == 1
+    assert refused.stderr.strip() == (
+        "nothing is written to cut from while a check fails "
+        "(placard contrast: a darker ink or a lighter paper, such as #000000 on #ffffff)"
+    )
+    assert not (tmp_path / "display").exists()
+
+
+def test_a_scenario_without_a_display_says_where_to_find_one(run, tmp_path):
+    text = (Path(__file__).parents[2] / "scenarios/tollgate.toml").read_text(encoding="utf-8")
+    start = text.index("[exhibit]")
+    after = text.find("\n[", start)
+    bare = tmp_path / "bare.toml"
+    bare.write_text(text[:start] + (text[after:] if after > 0 else ""), encoding="utf-8")
+    shown = run("exhibit", bare)
+    assert shown.exit_code == 1
+    assert shown.stderr.strip() == (
+        "the scenario has no [exhibit] table; copy the one of the tollgate scenario and change it"
+    )
+
+
+GUN_PARTS = {
+    "chamber": "a chamber is a part of a working gun, which a display never has; "
+    "show a painted outline with a lamp behind it instead",
+    "breech_face": "a breech is a part of a working gun, which a display never has; "
+    "show a painted outline with a lamp behind it instead",
+    "barrel_length": "a barrel is a part of a working gun, which a display never has; "
+    "show a solid painted rod without a hole instead",
+    "bore": "a barrel bore is a part of a working gun, which a display never has; "
+    "show a line painted on the backboard for the bore line instead",
+    "muzzle_diameter": "a muzzle is a part of a working gun, which a display never has; "
+    "show the lamp where the muzzle would be instead",
+    "bolt_travel": "a breech bolt is a part of a working gun, which a display never has; "
+    "show a drawing of the cycle on the placard instead",
+    "receiver": "a receiver is a part of a working gun, which a display never has; "
+    "show an outline cut from plywood instead",
+    "striker_mass": "a striker is a part of a working gun, which a display never has; "
+    "show the lamp that comes on when a round could pass instead",
+    "hammer_spring": "a hammer is a part of a working gun, which a display never has; "
+    "show the lamp that comes on when a round could pass instead",
+    "firing_pin": "a firing pin is a part of a working gun, which a display never has; "
+    "show the lamp that comes on when a round could pass instead",
+    "sear_engagement": "a sear is a part of a working gun, which a display never has; "
+    "show the lamp switch at half lift of the roller instead",
+    "trigger_pull": "a trigger is a part of a working gun, which a display never has; "
+    "show the visitor's crank handle instead",
+    "magazine": "a magazine is a part of a working gun, which a display never has; "
+    "show a drawing on the placard instead",
+    "round_diameter": "a live round is a part of a working gun, which a display never has; "
+    "show a row of small lamps that light one after another instead",
+    "cartridge": "a live round is a part of a working gun, which a display never has; "
+    "show a row of small lamps that light one after another instead",
+    "gas_port": "a gas drive is a part of a working gun, which a display never has; "
+    "show the crank or a slow geared motor instead",
+    "recoil_spring": "a recoil drive is a part of a working gun, which a display never has; "
+    "show the crank or a slow geared motor instead",
+    "solenoid": "a firing solenoid is a part of a working gun, which a display never has; "
+    "show the lamp switch at half lift of the roller instead",
+}
+
+
+@pytest.mark.parametrize("key", GUN_PARTS)
+def test_a_part_of_a_working_gun_is_refused(run, key):
+    shown = run("exhibit", "--set", f'exhibit.{key}="1 mm"')
+    assert shown.exit_code == 2
+    assert shown.stderr.strip() == f"--set exhibit.{key}: {GUN_PARTS[key]}"
+
+
+VALUES = {
+    'output="sear"': "--set exhibit.output: the follower closes a lamp switch or breaks a light beam and works "
+    'nothing else, got "sear"',
+    'output="trigger motor"': "--set exhibit.output: the follower closes a lamp switch or breaks a light beam and "
+    'works nothing else, got "trigger motor"',
+    'propeller_speed="1250 rpm"': "exhibit.propeller_speed: a display is turned by hand or a slow motor, never at "
+    "flying speed; show flying speed with the lead plate instead (at most 90 rpm, got 1250)",
+    'lift="25 mm"': "exhibit.lift: a lamp switch needs no longer travel; show the motion larger with a light pointer "
+    "on the follower instead (at most 12 mm, got 25)",
+    'preload="80 N"': "exhibit.preload: a lamp switch needs no more force; take a softer spring instead "
+    "(at most 30 N at full lift, got 83)",
+    'spring_rate="9 N/mm"': "exhibit.preload: a lamp switch needs no more force; take a softer spring instead "
+    "(at most 30 N at full lift, got 58)",
+    'propeller_diameter="8 ft"': "exhibit.propeller_diameter: a display carries a scaled propeller; scale it down "
+    "instead (at most 1.5 m, got 2.438)",
+    'lamp_voltage="230 V"': "exhibit.lamp_voltage: a lamp within a child's reach is fed at touchable voltage; take a "
+    "12 V lamp instead (at most 60 V, got 230)",
+    'powerplant="steam"': 'exhibit.powerplant: must be rotary or flat_four, got "steam"',
+    'placard_ink="red"': '--set exhibit.placard_ink: must be a colour as in "#1a1a1a", got "red"',
+    "lobes=5": '--set exhibit.lobes: must be 1 to 4, got "5"',
+}
+
+
+@pytest.mark.parametrize("setting", VALUES)
+def test_a_value_beyond_a_display_is_refused(run, setting):
+    shown = run("exhibit", "--set", f"exhibit.{setting}")
+    assert shown.exit_code == 2
+    assert shown.stderr.strip() == VALUES[setting]
+
+
+def test_an_arm_without_its_lengths_is_refused(run):
+    shown = run("exhibit", "--set", 'exhibit.follower="swinging"')
+    assert shown.exit_code == 2
+    said = [line.partition("exhibit.")[2] for line in shown.stderr.splitlines()]
+    assert said == [
+        "arm: is missing: a swinging follower needs it",
+        "pivot: is missing: a swinging follower needs it",
+    ]
+
+
+def test_every_refusal_comes_at_once(run):
+    shown = run("exhibit", "--set", 'exhibit.lift="25 mm"', "--set", 'exhibit.propeller_speed="1250 rpm"')
+    assert len(shown.stderr.splitlines()) == 2
+
+
+FAILURES = {
+    'guard_opening="30 mm"': "guard distance",
+    'guard_opening="150 mm"': "guard opening",
+    'blade_gap="10 mm"': "gap at the blade tips",
+    'lamp_supply="ac"|lamp_voltage="48 V"': "lamp voltage",
+    'propeller_mass="8 kg"': "propeller energy",
+    'propeller_diameter="1.4 m"': "tip speed",
+    'crank_height="1.2 m"': "grip at its highest",
+    'crank_height="420 mm"': "grip at its lowest",
+    'cam_space="60 mm"|base_radius="33 mm"': "cam diameter",
+    'handle_force="1 N"': "crank force",
+    'spring_length_space="12 mm"': "spring free length",
+    'switch_setting="2 mm"': "lamp error",
+    'cutter_diameter="80 mm"|base_radius="33 mm"|law="modified trapezoid"|rise="29 °"': "cutter over hollow radius",
+    'base_radius="20 mm"': "pressure angle",
+    'follower_mass="9 kg"': "float speed",
+}
+
+
+@pytest.mark.parametrize("settings", FAILURES)
+def test_a_display_that_could_hurt_or_jam_fails_with_a_cure(run, settings):
+    sets = [part for setting in settings.split("|") for part in ("--set", f"exhibit.{setting}")]
+    shown = run("exhibit", "--json", *sets)
+    assert shown.exit_code == 0
+    failed = {check["name"]: check["cure"] for check in json.loads(shown.stdout)["checks"] if not check["passes"]}
+    assert FAILURES[settings] in failed
+    assert all(failed.values())
