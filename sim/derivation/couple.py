@@ -2,31 +2,64 @@
 
 from __future__ import annotations
 
-from functools import cache
-
 import sympy as sp
 
-from sim.derivation.steps import Derivation, Number, Step, listed, put_in, step
+from sim.derivation.steps import Derivation, Number, equation, listed, put_in, step
 
 RADIUS, ANGLE, SPIN, PIECE = sp.symbols("rho x Omega m", real=True)
 INERTIA, MOMENTUM, PITCH_RATE, YAW_RATE = sp.symbols("I_p h q r", real=True)
 NAMES = {INERTIA: "polar_inertia_kg_m2", SPIN: "spin_rad_s", PITCH_RATE: "pitch_rate_rad_s", YAW_RATE: "yaw_rate_rad_s"}
 
+PLACE = sp.Matrix([0, RADIUS * sp.cos(ANGLE), RADIUS * sp.sin(ANGLE)])
+VELOCITY = sp.Matrix([SPIN, 0, 0]).cross(PLACE)
+TURNING = 2 * sp.Matrix([0, PITCH_RATE, YAW_RATE]).cross(VELOCITY)
+PIECE_MOMENT = -PLACE.cross(PIECE * TURNING)
+"""Place, velocity and Coriolis acceleration of a piece of the rotor, and the moment that it puts on the airframe."""
 
-def moment_of_piece() -> tuple[sp.Matrix, sp.Matrix, sp.Matrix, sp.Matrix]:
-    """Return place, velocity, Coriolis acceleration and the moment on the airframe of one piece of the rotor."""
-    place = sp.Matrix([0, RADIUS * sp.cos(ANGLE), RADIUS * sp.sin(ANGLE)])
-    velocity = sp.Matrix([SPIN, 0, 0]).cross(place)
-    turning = 2 * sp.Matrix([0, PITCH_RATE, YAW_RATE]).cross(velocity)
-    return place, velocity, turning, -place.cross(PIECE * turning)
+_BY_MOMENTUM = {PIECE: MOMENTUM / (SPIN * RADIUS**2)}
+PAIR_MOMENT = PIECE_MOMENT.subs(_BY_MOMENTUM).applyfunc(lambda part: sp.simplify(part).rewrite(sp.cos).simplify())
+MEAN_MOMENT = sp.simplify(PAIR_MOMENT.integrate((ANGLE, 0, 2 * sp.pi)) / (2 * sp.pi))
+"""Moment of two opposite blades, and of a rotor that is even all round, by their spin momentum h."""
+SIZE = MOMENTUM * sp.sqrt(PITCH_RATE**2 + YAW_RATE**2)
 
-
-@cache
-def mean_moment() -> sp.Matrix:
-    """Return the moment of an evenly round rotor on the airframe, in terms of its spin momentum h."""
-    *_, moment = moment_of_piece()
-    mean = moment.applyfunc(lambda part: sp.integrate(part, (ANGLE, 0, 2 * sp.pi)) / (2 * sp.pi))
-    return mean.subs(PIECE, MOMENTUM / (SPIN * RADIUS**2)).applyfunc(sp.simplify)
+STEPS = (
+    step(
+        "Axes fixed in the airplane: x forward, y to the right wing, z down. A piece of the rotor of mass m sits at "
+        "the radius ρ from the shaft, turned by the angle x from the right wing, clockwise from the cockpit.",
+        PLACE,
+    ),
+    step("The rotor spins at Ω, so the piece moves across the shaft with this velocity.", VELOCITY),
+    step(
+        "Now the airplane pitches at q and yaws at r. The piece is carried into a new direction while it moves: it "
+        "needs the Coriolis acceleration 2 ω × v, which lies along the shaft. All that does not hold Ω is there in an "
+        "engine at rest as well and belongs to the airframe's own inertia.",
+        TURNING,
+    ),
+    step(
+        "The airframe must push the piece with m times that, and is pushed back as hard (Newton's third law). The "
+        "moment on the airframe about roll, pitch and yaw:",
+        PIECE_MOMENT,
+    ),
+    step(
+        "Two opposite blades have the same x but for half a turn, so their moment is that of one piece with the "
+        "inertia of both. With the spin momentum h = m ρ² Ω it swings between nothing and twice its mean, twice a "
+        "turn, about pitch and about yaw:",
+        equation("M", PAIR_MOMENT[1]),
+        equation("N", PAIR_MOMENT[2]),
+    ),
+    step(
+        "A rotor that is even all round, or three and more evenly spaced blades, has the mean over all angles x. In a "
+        "right turn (r > 0) a clockwise rotor lowers the nose, in a left turn it lifts it; pulling the nose up (q > 0) "
+        "swings it right.",
+        equation("M", MEAN_MOMENT[1]),
+        equation("N", MEAN_MOMENT[2]),
+    ),
+    step(
+        "The size of the couple is spin momentum times the rate at which the shaft is swung.",
+        equation("C", SIZE),
+        equation("h", INERTIA * SPIN),
+    ),
+)
 
 
 def derive_couple(
@@ -45,61 +78,12 @@ def derive_couple(
     """
     given = (polar_inertia_kg_m2, spin_rad_s, pitch_rate_rad_s, yaw_rate_rad_s)
     values = dict(zip((INERTIA, SPIN, PITCH_RATE, YAW_RATE), given, strict=True))
-    answers = [put_in(part.subs(MOMENTUM, INERTIA * SPIN), values) for part in mean_moment()[1:]]
-    return Derivation(
-        title="Why does a spinning rotor push the nose sideways of where it is swung?",
-        steps=_steps(),
-        numbers=listed(values, NAMES),
-        results=(
-            Number("M", "pitch_n_m", answers[0]),
-            Number("N", "yaw_n_m", answers[1]),
-            Number("C", "couple_n_m", (answers[0] ** 2 + answers[1] ** 2) ** 0.5),
-        ),
+    pitch, yaw, size = (
+        put_in(part.subs(MOMENTUM, INERTIA * SPIN), values) for part in (MEAN_MOMENT[1], MEAN_MOMENT[2], SIZE)
     )
-
-
-@cache
-def _steps() -> tuple[Step, ...]:
-    place, velocity, turning, moment = moment_of_piece()
-    mean = mean_moment()
-    pieces = {PIECE: MOMENTUM / (SPIN * RADIUS**2)}
-    blade = [sp.simplify(part.subs(pieces)).rewrite(sp.cos).simplify() for part in moment[1:]]
-    m, n, c = sp.symbols("M N C")
-    return (
-        step(
-            "Axes fixed in the airplane: x forward, y to the right wing, z down. A piece of the rotor of mass m "
-            "sits at radius ρ from the shaft, turned by the angle x from the right wing, clockwise from the "
-            "cockpit.",
-            place,
-        ),
-        step("The rotor spins at Ω, so the piece moves across the shaft with this velocity.", velocity),
-        step(
-            "Now the airplane pitches at q and yaws at r. The piece is carried into a new direction while it "
-            "moves: it needs the Coriolis acceleration 2 ω × v, which lies along the shaft. All that does not "
-            "hold Ω is there in an engine at rest as well and belongs to the airframe's own inertia.",
-            turning,
-        ),
-        step(
-            "The airframe must push the piece with m times that, and is pushed back as hard (Newton's third law). "
-            "The moment on the airframe about roll, pitch and yaw:",
-            moment,
-        ),
-        step(
-            "Two opposite blades have the same x but for half a turn, so their moment is that of one piece with "
-            "the inertia of both. With the spin momentum h = m ρ² Ω it swings between nothing and twice its "
-            "mean, twice a turn, about pitch and about yaw:",
-            *(sp.Eq(left, right, evaluate=False) for left, right in zip((m, n), blade, strict=True)),
-        ),
-        step(
-            "A rotor that is even all round, or three and more evenly spaced blades, has the mean over all "
-            "angles x. In a right turn (r > 0) a clockwise rotor lowers the nose, in a left turn it lifts it; "
-            "pulling the nose up (q > 0) swings it right.",
-            sp.Eq(m, mean[1], evaluate=False),
-            sp.Eq(n, mean[2], evaluate=False),
-        ),
-        step(
-            "The size of the couple is spin momentum times the rate at which the shaft is swung.",
-            sp.Eq(c, MOMENTUM * sp.sqrt(PITCH_RATE**2 + YAW_RATE**2), evaluate=False),
-            sp.Eq(MOMENTUM, INERTIA * SPIN, evaluate=False),
-        ),
+    return Derivation(
+        title="Why does a spinning rotor push the nose across the way it is swung?",
+        steps=STEPS,
+        numbers=listed(values, NAMES),
+        results=(Number("M", "pitch_n_m", pitch), Number("N", "yaw_n_m", yaw), Number("C", "couple_n_m", abs(size))),
     )

@@ -6,13 +6,37 @@ from typing import TYPE_CHECKING
 
 import sympy as sp
 
-from sim.derivation.steps import Derivation, Number, step
+from sim.derivation.steps import Derivation, Number, Step, equation, step
 
 if TYPE_CHECKING:
     from fractions import Fraction
 
 CYCLE, INTERVAL, ROUND, OPEN, COUNT, PHASE = sp.symbols("T tau j w n x", positive=True)
 MOST_ROUNDS = 100_000
+"""Patterns longer than this are not looked for."""
+
+STEPS = (
+    step(
+        "Let a round go off just as a window opens. The gun is ready again after its own cycle T, and, while it is "
+        "never held, for round j after it at",
+        equation("t_j", ROUND * CYCLE),
+    ),
+    step(
+        "A window opens every τ. Counted in intervals, and whole ones left out, each cycle moves the instant 'ready'"
+        " on by the same x within the interval.",
+        sp.Eq(PHASE, sp.Mod(CYCLE / INTERVAL, 1), evaluate=False),
+    ),
+    step(
+        "The window is open for the share w of the interval. Round n is the first to be held: the first that finds the "
+        "window shut.",
+        sp.Ge(sp.Mod(COUNT * PHASE, 1), OPEN, evaluate=False),
+    ),
+    step(
+        "It waits for the next opening and goes off just as a window opens: the pattern starts again. So n rounds take "
+        "a whole number of intervals, and that is the rate. Without such an n it is the gun's own.",
+        equation("R", COUNT / (INTERVAL * sp.ceiling(COUNT * CYCLE / INTERVAL))),
+    ),
+)
 
 
 def first_held(advance: Fraction, open_share: Fraction) -> int:
@@ -42,50 +66,29 @@ def derive_rate(*, gun_rounds_per_min: Fraction, openings_per_min: Fraction, blo
         Shut part of an interval, from 0 up to 1.
     """
     ratio = openings_per_min / gun_rounds_per_min
-    advance = ratio % 1
-    n = first_held(advance, 1 - blocked_share)
-    whole = -(-(n * ratio) // 1) if n else 1
-    rate = n * openings_per_min / whole if n else gun_rounds_per_min
-    rounds, intervals = (n, whole) if n else (ratio.denominator, ratio.numerator)
-    ready = sp.Eq(sp.Symbol("t_j"), ROUND * CYCLE, evaluate=False)
+    n = first_held(ratio % 1, 1 - blocked_share)
+    rounds, intervals = (n, -(-(n * ratio) // 1)) if n else (ratio.denominator, ratio.numerator)
+    rate = rounds * openings_per_min / intervals
     return Derivation(
         title="How many rounds a minute pass between the blades?",
-        steps=(
-            step(
-                "Let a round go off just as a window opens. The gun is ready again after its own cycle T, and, if it "
-                "is never held, for round j after it at",
-                ready,
-            ),
-            step(
-                "A window opens every τ. Counted in intervals, and whole ones left out, each cycle moves the instant "
-                "'ready' on by the same x within the interval.",
-                sp.Eq(PHASE, sp.Mod(CYCLE / INTERVAL, 1), evaluate=False),
-            ),
-            step(
-                "The window is open for the share w of the interval. Round n is the first to be held: the first that "
-                "finds the window shut.",
-                sp.Ge(sp.Mod(COUNT * PHASE, 1), OPEN, evaluate=False),
-            ),
-            step(
-                "It waits for the next opening and goes off just as a window opens: the pattern starts again. So n "
-                "rounds take a whole number of intervals, and that is the rate. Without such an n it is the gun's own.",
-                sp.Eq(sp.Symbol("rate"), COUNT / (INTERVAL * sp.ceiling(COUNT * CYCLE / INTERVAL)), evaluate=False),
-            ),
-            step(
-                "In numbers: T/τ is the openings a minute over the gun's own rate; x, w and the first n are exact.",
-                sp.Eq(CYCLE / INTERVAL, sp.Rational(ratio.numerator, ratio.denominator), evaluate=False),
-                sp.Eq(PHASE, sp.Rational(advance.numerator, advance.denominator), evaluate=False),
-                sp.Eq(COUNT, n, evaluate=False) if n else sp.Symbol("no n: the gun runs free"),
-            ),
-        ),
+        steps=(*STEPS, _in_numbers(ratio, n)),
         numbers=(
             Number("1/T", "gun_rounds_per_min", float(gun_rounds_per_min)),
             Number("1/tau", "openings_per_min", float(openings_per_min)),
             Number("1 - w", "blocked_share", float(blocked_share)),
         ),
         results=(
-            Number("rate", "rounds_per_min", float(rate)),
+            Number("R", "rounds_per_min", float(rate)),
             Number("n", "rounds_per_pattern", float(rounds)),
-            Number("ceil(n T/tau)", "intervals_per_pattern", float(intervals)),
+            Number("m", "intervals_per_pattern", float(intervals)),
         ),
     )
+
+
+def _in_numbers(ratio: Fraction, n: int) -> Step:
+    whole, phase = (sp.Rational(part.numerator, part.denominator) for part in (ratio, ratio % 1))
+    words = "In numbers: T/τ is the openings a minute over the gun's own rate; x and the first n are exact."
+    shown = (sp.Eq(CYCLE / INTERVAL, whole, evaluate=False), sp.Eq(PHASE, phase, evaluate=False))
+    if not n:
+        return step(f"{words} No round is ever held: the gun runs free.", *shown)
+    return step(words, *shown, sp.Eq(COUNT, n, evaluate=False))

@@ -80,6 +80,13 @@ def step(words: str, *formulas: Any) -> Step:  # noqa: ANN401
     )
 
 
+def equation(left: str, right: Any) -> Any:  # noqa: ANN401
+    """Return the equation of a new symbol and an expression, kept as it stands."""
+    import sympy
+
+    return sympy.Eq(sympy.Symbol(left), right, evaluate=False)
+
+
 def put_in(expression: Any, numbers: Mapping[Any, float]) -> float:  # noqa: ANN401
     """Return the expression's value with the numbers put in, worked to 30 digits and rounded once."""
     import sympy

@@ -1,76 +1,107 @@
-"""The level turn with the ball centred, and what the rotor adds to it, from the balance of forces."""
+"""The level turn with the ball centred, and what the rotor adds to it, from the forces across the airplane."""
 
 from __future__ import annotations
 
 import sympy as sp
 
-from sim.derivation.couple import MOMENTUM, PITCH_RATE, YAW_RATE, mean_moment
-from sim.derivation.steps import Derivation, Number, listed, put_in, step
+from sim.derivation.couple import MEAN_MOMENT, MOMENTUM, PITCH_RATE, YAW_RATE
+from sim.derivation.steps import Derivation, Number, equation, listed, put_in, step
 
-LIFT, MASS, GRAVITY, BANK, SPEED, TURN_RATE = sp.symbols("L m g phi V omega", real=True)
+GRAVITY, BANK, ATTITUDE, TURN_RATE = sp.symbols("g phi theta omega", real=True)
+FORWARD, SIDEWAYS, DOWNWARD, ROLL_RATE = sp.symbols("u v w p", real=True)
 NAMES = {
-    GRAVITY: "gravity_m_s2",
+    FORWARD: "forward_m_s",
+    SIDEWAYS: "sideways_m_s",
+    DOWNWARD: "downward_m_s",
     BANK: "bank_rad",
-    SPEED: "speed_m_s",
+    ATTITUDE: "attitude_rad",
     MOMENTUM: "angular_momentum_kg_m2_s",
+    GRAVITY: "gravity_m_s2",
 }
+
+TO_BODY = sp.Matrix(
+    [
+        [sp.cos(ATTITUDE), 0, -sp.sin(ATTITUDE)],
+        [sp.sin(BANK) * sp.sin(ATTITUDE), sp.cos(BANK), sp.sin(BANK) * sp.cos(ATTITUDE)],
+        [sp.cos(BANK) * sp.sin(ATTITUDE), -sp.sin(BANK), sp.cos(BANK) * sp.cos(ATTITUDE)],
+    ]
+)
+"""Level axes, nose ahead and z down, into body axes: nose up by θ, then the right wing down by φ."""
+WEIGHT = TO_BODY * sp.Matrix([0, 0, GRAVITY])
+RATES = TO_BODY * sp.Matrix([0, 0, TURN_RATE])
+ACROSS = YAW_RATE * FORWARD - ROLL_RATE * DOWNWARD
+"""Acceleration along the right wing in steady flight, the y part of ω × V."""
+_SWUNG = {ROLL_RATE: RATES[0], PITCH_RATE: RATES[1], YAW_RATE: RATES[2]}
+RATE = sp.simplify(sp.solve(sp.Eq(ACROSS.subs(_SWUNG), WEIGHT[1]), TURN_RATE)[0])
+LOAD = (WEIGHT[2] + (PITCH_RATE * FORWARD - ROLL_RATE * SIDEWAYS).subs(_SWUNG)) / GRAVITY
+PITCH, YAW = (part.subs(_SWUNG) for part in (MEAN_MOMENT[1], MEAN_MOMENT[2]))
+
+STEPS = (
+    step(
+        "Ball centred: nothing pushes the pilot sideways in his seat. The weight's own part along the right wing, and "
+        "no air force, bends the path; banked by φ and with the nose θ above the horizon that part is",
+        equation("a_y", WEIGHT[1]),
+    ),
+    step(
+        "The heading swings about the vertical at ω. Seen from the airplane this is a roll, a pitch and a yaw; with "
+        "the nose on the horizon there is no roll.",
+        *(sp.Eq(rate, part, evaluate=False) for rate, part in _SWUNG.items()),
+    ),
+    step(
+        "In steady flight at u ahead, v to the right and w down through its own axes, the airplane's acceleration "
+        "along the right wing is the y part of ω × V.",
+        equation("a_y", ACROSS),
+    ),
+    step(
+        "Put the rates in and solve for the rate at which the heading swings.", sp.Eq(TURN_RATE, RATE, evaluate=False)
+    ),
+    step(
+        "With the nose on the horizon and no incidence this is the pilot's rule, V for u.",
+        sp.Eq(TURN_RATE, sp.simplify(RATE.subs({ATTITUDE: 0, DOWNWARD: 0})), evaluate=False),
+    ),
+    step("The wing carries the weight's part across it and what the turn asks: the load factor.", equation("n", LOAD)),
+    step(
+        "Put the rates into the couple of a rotor, M = −h r and N = h q. The elevator must hold M and the rudder N; M "
+        "changes its sign with the side of the turn, N does not.",
+        equation("M", PITCH),
+        equation("N", YAW),
+    ),
+)
 
 
 def derive_turn(
-    *, speed_m_s: float, bank_rad: float, angular_momentum_kg_m2_s: float, gravity_m_s2: float
+    *,
+    velocity_m_s: tuple[float, float, float],
+    bank_rad: float,
+    attitude_rad: float,
+    angular_momentum_kg_m2_s: float,
+    gravity_m_s2: float,
 ) -> Derivation:
-    """Derive turn rate, load factor and the rotor's couple in a level turn, nose on the horizon; put numbers in.
+    """Derive turn rate, load factor and the rotor's couple in a steady turn; put numbers in.
 
     Parameters
     ----------
-    speed_m_s : float
-        True airspeed. [m/s]
-    bank_rad : float
-        Right wing down positive; between −π/2 and π/2. [rad]
+    velocity_m_s : tuple of float
+        Ahead, to the right and down through the airplane's own axes. [m/s]
+    bank_rad, attitude_rad : float
+        Right wing down and nose up positive. [rad]
     angular_momentum_kg_m2_s : float
         Of all rotors along the shaft, clockwise from the cockpit positive. [kg m²/s]
     gravity_m_s2 : float
         [m/s²]
     """
-    up = sp.Eq(LIFT * sp.cos(BANK), MASS * GRAVITY)
-    inward = sp.Eq(LIFT * sp.sin(BANK), MASS * SPEED * TURN_RATE)
-    lift = sp.solve(up, LIFT)[0]
-    rate = sp.simplify(sp.solve(inward.subs(LIFT, lift), TURN_RATE)[0])
-    to_body = sp.Matrix([[1, 0, 0], [0, sp.cos(BANK), sp.sin(BANK)], [0, -sp.sin(BANK), sp.cos(BANK)]])
-    body_rates = to_body * sp.Matrix([0, 0, TURN_RATE])
-    swung = {PITCH_RATE: body_rates[1], YAW_RATE: body_rates[2]}
-    pitch, yaw = (sp.simplify(part.subs(swung).subs(TURN_RATE, rate)) for part in mean_moment()[1:])
-    values = {SPEED: speed_m_s, BANK: bank_rad, MOMENTUM: angular_momentum_kg_m2_s, GRAVITY: gravity_m_s2}
-    n, m, nn = sp.symbols("n M N")
+    symbols = (FORWARD, SIDEWAYS, DOWNWARD, BANK, ATTITUDE, MOMENTUM, GRAVITY)
+    given = (*velocity_m_s, bank_rad, attitude_rad, angular_momentum_kg_m2_s, gravity_m_s2)
+    values = dict(zip(symbols, given, strict=True))
+    outcomes = (
+        ("omega", "turn_rate_deg_s", RATE * 180 / sp.pi),
+        ("n", "load_factor", LOAD.subs(TURN_RATE, RATE)),
+        ("M", "pitch_n_m", PITCH.subs(TURN_RATE, RATE)),
+        ("N", "yaw_n_m", YAW.subs(TURN_RATE, RATE)),
+    )
     return Derivation(
-        title="What does the rotor do to the nose in a level turn?",
-        steps=(
-            step(
-                "Level turn, ball centred: the lift L stands square to the wings, banked by φ. Upward it carries the "
-                "weight; inward it bends the path.",
-                up,
-                inward,
-            ),
-            step("The lift is the weight times the load factor n.", sp.Eq(n, lift / (MASS * GRAVITY), evaluate=False)),
-            step("Divide the second by the first: the rate at which the heading swings.", sp.Eq(TURN_RATE, rate)),
-            step(
-                "The heading swings about the vertical. Seen from an airplane banked by φ with its nose on the horizon "
-                "that is no roll, a part nose up and a part nose to the side of the turn.",
-                sp.Eq(PITCH_RATE, body_rates[1], evaluate=False),
-                sp.Eq(YAW_RATE, body_rates[2], evaluate=False),
-            ),
-            step(
-                "Put these rates into the couple of a rotor, M = −h r and N = h q. The elevator must hold M, the "
-                "rudder must hold N; M changes its sign with the side of the turn, N does not.",
-                sp.Eq(m, pitch, evaluate=False),
-                sp.Eq(nn, yaw, evaluate=False),
-            ),
-        ),
+        title="What does the rotor do to the nose in a turn?",
+        steps=STEPS,
         numbers=listed(values, NAMES),
-        results=(
-            Number("omega", "turn_rate_rad_s", put_in(rate, values)),
-            Number("n", "load_factor", put_in(1 / sp.cos(BANK), values)),
-            Number("M", "pitch_n_m", put_in(pitch, values)),
-            Number("N", "yaw_n_m", put_in(yaw, values)),
-        ),
+        results=tuple(Number(symbol, name, put_in(formula, values)) for symbol, name, formula in outcomes),
     )

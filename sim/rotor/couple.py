@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import hypot
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -73,10 +74,10 @@ def couple(spin_momentum_kg_m2_s: float, *, pitch_rate_rad_s: float, yaw_rate_ra
     """
     pitch_n_m = 0.0 - spin_momentum_kg_m2_s * yaw_rate_rad_s
     yaw_n_m = spin_momentum_kg_m2_s * pitch_rate_rad_s
-    mean_n_m = (pitch_n_m**2 + yaw_n_m**2) ** 0.5
+    mean_n_m = hypot(pitch_n_m, yaw_n_m)
     return Couple(
         angular_momentum_kg_m2_s=spin_momentum_kg_m2_s,
-        precession_rad_s=(pitch_rate_rad_s**2 + yaw_rate_rad_s**2) ** 0.5,
+        precession_rad_s=hypot(pitch_rate_rad_s, yaw_rate_rad_s),
         couple_n_m=mean_n_m,
         peak_couple_n_m=mean_n_m * (2.0 if blades <= 2 else 1.0),
         pitch_n_m=pitch_n_m,

@@ -1,39 +1,68 @@
-"""The balance of forces in a level turn, against turn rate, load factor and couple computed elsewhere."""
+"""The balance of forces in a turn, against the trimmed turns of the equations of motion and the pilot's rules."""
 
-from math import cos, pi, radians, sin, tan
+from math import pi, radians
 
 import pytest
 
+from sim.atmosphere import GRAVITY_M_S2
 from sim.derivation.turn import derive_turn
-from sim.rotor.couple import couple
+from sim.studies.airplane import flyable
+from sim.studies.handling import study
+from sim.studies.scenario import load
+from sim.studies.turns import turns
+
+BANKS_DEG = (-60.0, -45.0, -30.0, 30.0, 45.0, 60.0)
 
 
-def results(bank_rad, momentum=2000.0):
-    derived = derive_turn(speed_m_s=36.0, bank_rad=bank_rad, angular_momentum_kg_m2_s=momentum, gravity_m_s2=9.80665)
+def flat(speed_m_s, bank_rad, momentum=0.0, gravity=GRAVITY_M_S2):
+    """A turn with the nose on the horizon and no incidence, its figures by name."""
+    derived = derive_turn(
+        velocity_m_s=(speed_m_s, 0.0, 0.0),
+        bank_rad=bank_rad,
+        attitude_rad=0.0,
+        angular_momentum_kg_m2_s=momentum,
+        gravity_m_s2=gravity,
+    )
     return {result.name: result.value for result in derived.results}
 
 
-@pytest.mark.parametrize("bank_deg", [-60.0, -45.0, -30.0, 30.0, 45.0, 60.0])
-def test_the_couple_is_that_of_the_body_rates(bank_deg):
-    bank = radians(bank_deg)
-    rate = 9.80665 * tan(bank) / 36.0
-    direct = couple(2000.0, pitch_rate_rad_s=rate * sin(bank), yaw_rate_rad_s=rate * cos(bank))
-    found = results(bank)
-    assert found["pitch_n_m"] == pytest.approx(direct.pitch_n_m, rel=1e-12)
-    assert found["yaw_n_m"] == pytest.approx(direct.yaw_n_m, rel=1e-12)
+@pytest.mark.parametrize("index", range(len(BANKS_DEG)))
+def test_a_trimmed_turn_gives_the_figures_that_handling_prints(index):
+    scenario = load("tollgate")
+    flying = flyable(scenario, "rotary")
+    found = turns(flying, [radians(bank) for bank in BANKS_DEG])
+    printed = study(scenario, banks_deg=BANKS_DEG).powerplants["rotary"].turns[index]
+    derived = derive_turn(
+        velocity_m_s=tuple(found.state[7:10, index].tolist()),
+        bank_rad=float(found.bank_rad[index]),
+        attitude_rad=float(found.pitch_rad[index]),
+        angular_momentum_kg_m2_s=flying.spin.polar_inertia_kg_m2 * float(found.spin_rad_s[index]),
+        gravity_m_s2=GRAVITY_M_S2,
+    )
+    figures = {result.name: result.value for result in derived.results}
+    assert figures == pytest.approx(
+        {
+            "turn_rate_deg_s": printed.turn_rate_deg_s,
+            "load_factor": printed.load_factor,
+            "pitch_n_m": printed.gyro_pitch_n_m,
+            "yaw_n_m": printed.gyro_yaw_n_m,
+        },
+        rel=1e-12,
+    )
 
 
 def test_left_and_right_pitch_apart_and_yaw_alike():
-    left, right = results(-pi / 4), results(pi / 4)
-    assert left["pitch_n_m"] == -right["pitch_n_m"] > 0.0
-    assert left["yaw_n_m"] == right["yaw_n_m"] > 0.0
+    left, right = flat(36.0, -pi / 4, 2000.0), flat(36.0, pi / 4, 2000.0)
+    assert left["pitch_n_m"] == pytest.approx(-right["pitch_n_m"], rel=1e-15)
+    assert left["yaw_n_m"] == pytest.approx(right["yaw_n_m"], rel=1e-15)
+    assert left["pitch_n_m"] > 0.0 < left["yaw_n_m"]
 
 
-def test_turn_rate_and_load_factor_at_120_knots():
-    """120 kt, 30° bank: 5.25 °/s; from memory, recomputed. Load factor at 60° exactly 2."""
-    derived = derive_turn(
-        speed_m_s=120 * 1852 / 3600, bank_rad=radians(30), angular_momentum_kg_m2_s=0.0, gravity_m_s2=9.80665
-    )
-    rate = derived.results[0]
-    assert rate.value * 180 / pi == pytest.approx(5.25, abs=0.005)
-    assert results(pi / 3)["load_factor"] == pytest.approx(2.0, rel=1e-15)
+def test_turn_rate_at_120_knots_and_30_degrees():
+    """5.25 °/s; value from memory, a rule of flight instruction, recomputed."""
+    assert flat(120 * 1852 / 3600, radians(30))["turn_rate_deg_s"] == pytest.approx(5.25, abs=0.005)
+
+
+@pytest.mark.parametrize(("bank_deg", "load"), [(45.0, 2**0.5), (60.0, 2.0)])
+def test_load_factor_is_one_over_cos_bank(bank_deg, load):
+    assert flat(50.0, radians(bank_deg))["load_factor"] == pytest.approx(load, rel=1e-14)

@@ -16,7 +16,7 @@ BLADE = {"blade_chord_m": 0.2, "blade_thickness_m": 0.03, "bullet_diameter_m": 0
 def test_the_numbers_are_those_of_the_windows_study(rpm, blades, delay_s):
     helix, margin, spin = helix_rad(2.0, 0.5), math.radians(3.0), rpm * math.pi / 30.0
     derived = derive_windows(
-        **BLADE, helix_rad=helix, margin_rad=margin, spin_rad_s=spin, delay_s=delay_s, blades=blades
+        {**BLADE, "helix_rad": helix, "margin_rad": margin, "spin_rad_s": spin, "delay_s": delay_s, "blades": blades}
     )
     blocked = blocked_arc_rad(projected_width_m(0.2, 0.03, helix), 0.008, 0.5)
     row = windows([Setup((spin,), blades, blocked, margin, delay_s, 8.0)]).rows[0]
