@@ -15,6 +15,7 @@ import numpy as np
 from sim.atmosphere import density_ratio
 from sim.flight.air import bounded_lift
 from sim.flight.motion import Airplane, Controls, motion
+from sim.flight.newton import solve_rows
 from sim.flight.power import Rotor
 from sim.number import ROWS
 
@@ -29,9 +30,8 @@ if TYPE_CHECKING:
 
 RESIDUAL = 1e-9
 """A turn is found when no rate is larger. [m/s², rad/s²]"""
-MOST_STEPS = 40
 LONGEST_STEP = np.array([0.15, 0.15, 0.5, 0.5, 0.5, 40.0, 1.0])
-BLOCK = 256
+BLOCK = 512
 """Turns solved together: their rows stay in the cache."""
 NO_ROTOR = 1e-9
 """Share of the rotors' inertia that counts as none and still lets the shaft find its speed."""
@@ -180,7 +180,7 @@ def _solve(case: _Case, speed: Rows, bank: Rows) -> Rows:
     x = np.full((len(start) + 1, speed.size), np.nan)
     hopeful = np.flatnonzero(lift_share < HOPELESS)
     part = start[:, hopeful].copy()
-    good = _newton(case, part, speed[hopeful], bank[hopeful])
+    good = _improved(case, part, speed[hopeful], bank[hopeful])
     x[:-1, hopeful[good]], x[-1, hopeful[good]] = part[:, good], 1.0
     lost = hopeful[~good]
     part = start[:, lost]
@@ -188,43 +188,18 @@ def _solve(case: _Case, speed: Rows, bank: Rows) -> Rows:
         if not lost.size:
             break
         thinned = replace(case, airplane=with_spin_share(case.airplane, share))
-        good = _newton(thinned, part, speed[lost], bank[lost])
+        good = _improved(thinned, part, speed[lost], bank[lost])
         lost, part = lost[good], part[:, good]
         x[:-1, lost], x[-1, lost] = part, share
     return x
 
 
-def _newton(case: _Case, x: Rows, speed: Rows, bank: Rows) -> NDArray[np.bool_]:
-    """Improve `x` in place; return which turns were found."""
+def _improved(case: _Case, x: Rows, speed: Rows, bank: Rows) -> NDArray[np.bool_]:
+    """Improve unknowns in place; return which turns were found."""
     residual = _residual(case)
-    done = np.zeros(speed.size, bool)
-    count = len(x)
-    for _ in range(MOST_STEPS):
-        open_ = np.flatnonzero(~done)
-        if not open_.size:
-            break
-        probes = np.repeat(x[:, None, open_].astype(complex), count, axis=1)
-        probes[np.arange(count), np.arange(count)] += 1e-30j
-        with np.errstate(all="ignore"):
-            values = residual(probes, speed[open_], bank[open_])
-            rest = values[:, 0].real
-            slopes = np.moveaxis(values.imag * 1e30, -1, 0)
-            step = _solved(slopes, rest.T)
-        length = np.max(np.abs(step) / LONGEST_STEP, axis=1)
-        small = np.max(np.abs(rest), axis=0) < 1e-3 * RESIDUAL
-        x[:, open_] -= (step / np.maximum(length, 1.0)[:, None]).T
-        done[open_] = small | ((length < 1e-12) & (np.max(np.abs(rest), axis=0) < RESIDUAL))
-    return done
-
-
-def _solved(slopes: NDArray[np.float64], rest: Rows) -> Rows:
-    sound = np.isfinite(slopes).all(axis=(1, 2)) & np.isfinite(rest).all(axis=1)
-    step = np.zeros_like(rest)
-    try:
-        step[sound] = np.linalg.solve(slopes[sound], rest[sound][..., None])[..., 0]
-    except np.linalg.LinAlgError:
-        step[sound] = [np.linalg.lstsq(a, b, rcond=None)[0] for a, b in zip(slopes[sound], rest[sound], strict=True)]
-    return step
+    return solve_rows(
+        lambda y, which: residual(y, speed[which], bank[which]), x, longest=LONGEST_STEP, tolerance=RESIDUAL
+    )
 
 
 def _residual(case: _Case) -> Callable[[Number, Number, Number], Number]:
@@ -258,7 +233,7 @@ def _state(case: _Case, x: Number, speed: Number, bank: Number) -> tuple[tuple[N
     return (
         zero,
         zero,
-        zero - case.altitude_m,
+        -case.altitude_m,
         np.cos(half_bank) * np.cos(half_pitch),
         np.sin(half_bank) * np.cos(half_pitch),
         np.cos(half_bank) * np.sin(half_pitch),
@@ -292,7 +267,7 @@ def _start(case: _Case, speed: Rows, bank: Rows) -> tuple[Rows, Rows]:
 
 def _described(case: _Case, speed: Rows, bank: Rows, x: Rows) -> Turns:
     """Return what is asked about the turns with unknowns `x`."""
-    rows = np.array(_state(case, x, speed, bank)[0])
+    rows = np.array(np.broadcast_arrays(*_state(case, x, speed, bank)[0]))
     spin, throttle, climb = (value + 0.0 * speed for value in case.power(x))
     e0, e1, e2, e3, u, v, _, p, q, r = rows[3:13]
     down_z = e0**2 - e1**2 - e2**2 + e3**2

@@ -148,7 +148,7 @@ def study(
     told, histories = [], []
     for one in flying:
         for sign, side in zip((1.0, -1.0), kind.sides, strict=False):
-            history = _flown(one, chosen, kind, sign, math.radians(bank_deg))
+            history = _flown(one, chosen, kind, sign=sign, bank_rad=math.radians(bank_deg))
             columns = as_columns(history)
             told.append(_told(one, side, history, columns))
             histories.append(columns)
@@ -157,7 +157,7 @@ def study(
     return Flown(answer, tuple(histories))
 
 
-def _flown(flying: Flyable, name: Name, kind: Kind, sign: float, bank_rad: float) -> History:
+def _flown(flying: Flyable, name: Name, kind: Kind, *, sign: float, bank_rad: float) -> History:
     bank = -sign * bank_rad if kind.begins_banked else 0.0
     start = turns(flying, bank, power="idle" if name == "slam" else None)
     demand_held(flying, start, 0)

@@ -1,0 +1,77 @@
+"""The bundled airplane with both engines: every bank at five speeds is a steady flight or names its limit."""
+
+import math
+
+import numpy as np
+import pytest
+
+from sim.flight.limits import limits_met
+from sim.flight.motion import motion
+from sim.scenario.reading import load
+from sim.studies.airplane import flyable, flyables
+from sim.studies.handling import study
+from sim.studies.handling_summary import rotor_shares
+from sim.studies.handling_summary import study as summary
+from sim.studies.turns import turns, without_rotor
+
+BANKS = np.radians(np.arange(-70.0, 71.0))
+LIMITS = {"CLmax", "elevator travel", "aileron travel", "rudder travel", "spin", "power"}
+
+
+@pytest.fixture(scope="module")
+def scenario():
+    return load("tollgate")
+
+
+@pytest.mark.parametrize("speed", [20.0, 25.0, 30.0, 36.0, 45.0])
+def test_every_bank_holds_or_names_its_limit(scenario, speed):
+    for flying in flyables(scenario, speed_m_s=speed):
+        found = turns(flying, BANKS)
+        rates = motion(flying.airplane)
+        limits = limits_met(found, flying.travel)
+        held = [i for i, limit in enumerate(limits) if not limit]
+        assert all(max(map(abs, rates(tuple(found.state[:, i].tolist()), found.controls(i))[7:])) < 1e-9 for i in held)
+        assert {limit for limit in limits if limit} <= LIMITS
+        assert np.abs(found.sideslip_rad[held]).max(initial=0.0) < math.radians(20.0), "no absurd branch"
+        assert np.abs(found.alpha_rad[held]).max(initial=0.0) < math.radians(25.0)
+        assert held == list(range(held[0], held[-1] + 1)) if held else True, "what holds is one range of banks"
+
+
+def test_derivatives_follow_the_speed_they_are_asked_at(scenario):
+    slow, fast = (flyable(scenario, "rotary", speed_m_s=speed).derivatives for speed in (25.0, 50.0))
+    assert slow["roll_r"].value > fast["roll_r"].value, "grows with lift"
+    assert slow["roll_p"] == fast["roll_p"]
+
+
+def test_without_its_rotor_the_airplane_turns_alike_to_both_sides_but_for_torque(scenario):
+    flying = without_rotor(flyable(scenario, "rotary"))
+    found = turns(flying, np.radians([-45.0, 45.0]))
+    assert found.elevator_rad[0] == pytest.approx(found.elevator_rad[1], abs=0.002)
+
+
+def test_the_rotor_s_share_is_proportional_to_its_inertia_to_first_order(scenario):
+    flying = flyable(scenario, "flat_four")
+    speed = np.array([flying.speed_m_s])
+    share = rotor_shares(flying, speed, math.radians(45.0))["rudder"][0]
+    doubled = load("tollgate", ["powerplant.flat_four.propeller.polar_inertia=2 kg m^2"])
+    ratio = flyable(doubled, "flat_four").spin.polar_inertia_kg_m2 / flying.spin.polar_inertia_kg_m2
+    again = rotor_shares(flyable(doubled, "flat_four"), speed, math.radians(45.0))["rudder"][0]
+    assert again / share == pytest.approx(ratio, rel=0.02)
+
+
+def test_the_summary_agrees_with_the_turns(scenario):
+    """Share with the rotor less share without, in the same turn."""
+    quoted = summary(scenario)
+    assert quoted.first.powerplant == "rotary"
+    had = study(scenario, banks_deg=(-45.0,)).powerplants["rotary"].turns[0].rudder_share
+    flying = without_rotor(flyable(scenario, "rotary"))
+    bare = turns(flying, math.radians(-45.0)).rudder_rad[0] / flying.travel.rudder_rad
+    assert quoted.first.left_rudder_share == pytest.approx(had - bare, abs=1e-9)
+
+
+def test_at_the_doubling_speed_the_share_has_doubled(scenario):
+    found = summary(scenario).doubling
+    flying = flyable(scenario, "rotary")
+    bank = math.radians(-45.0 if found.side == "left" else 45.0)
+    share = rotor_shares(flying, np.array([flying.speed_m_s, found.speed_m_s]), bank)[found.control]
+    assert abs(share[1] / share[0]) == pytest.approx(2.0, rel=1e-3)

@@ -1,0 +1,70 @@
+"""Level turns: pilots' training texts and the exact relations they rest on.
+
+Marks: 120 kt at 60° of bank with g 10 m/s² has a radius of 220 m (EASA question bank, P); 120 kt at 30° turns at
+5.25 °/s (M). Load factor 1/cos φ and stall factor 1/√cos φ: exact. The steady turns of the equations of motion are
+asked, with the wing set so that the nose lies along the path: thrust then carries no weight.
+"""
+
+import math
+
+import numpy as np
+import pytest
+
+from sim.atmosphere import GRAVITY_M_S2
+from sim.flight.air import Derivatives, Wing
+from sim.flight.motion import Airplane, Body
+from sim.flight.power import Rotor, matched_engine, matched_propeller
+from sim.flight.trim import steady_turns
+
+KNOT = 0.514444
+
+
+def along_its_path(speed_m_s, bank_deg, gravity=GRAVITY_M_S2):
+    """Return the turn of an airplane without rotor couple or damping whose incidence in it is nought."""
+    mass, area, density = 800.0, 20.0, 1.225
+    lift = mass * gravity / math.cos(math.radians(bank_deg)) / (0.5 * density * speed_m_s**2 * area)
+    airplane = Airplane(
+        body=Body(mass, 1.0, 1.0, 1.0),
+        rotors=(Rotor(1e-9),),
+        wing=Wing(area, 10.0, 2.0, 5.0, 0.8, 0.03, lift, 8.0 * lift),
+        derivatives=Derivatives(
+            lift_alpha=5.0,
+            pitch_alpha=-0.5,
+            pitch_elevator=-1.0,
+            side_beta=-0.3,
+            side_rudder=0.1,
+            roll_beta=-0.05,
+            roll_aileron=-0.2,
+            yaw_beta=0.05,
+            yaw_rudder=-0.05,
+        ),
+        engine=matched_engine(power_w=5e5, speed_rad_s=200.0, rotation=1.0),
+        propeller=matched_propeller(power_w=5e5, speed_rad_s=200.0, airspeed_m_s=60.0, efficiency=0.8),
+        gravity_m_s2=gravity,
+    )
+    turns = steady_turns(airplane, speed_m_s=speed_m_s, bank_rad=math.radians(bank_deg))
+    assert turns.found.all()
+    return turns
+
+
+def test_radius_at_120_knots_and_60_degrees():
+    turns = along_its_path(120.0 * KNOT, 60.0, gravity=10.0)
+    assert 120.0 * KNOT / turns.turn_rate_rad_s[0] == pytest.approx(220.0, abs=0.5)
+
+
+def test_rate_of_turn_at_120_knots_and_30_degrees():
+    turns = along_its_path(120.0 * KNOT, 30.0)
+    assert math.degrees(turns.turn_rate_rad_s[0]) == pytest.approx(5.25, abs=0.005)
+
+
+@pytest.mark.parametrize(("bank", "load", "stall"), [(45.0, 1.414, 1.189), (60.0, 2.0, 1.414), (75.0, 3.864, 1.966)])
+def test_load_and_stall_factor(bank, load, stall):
+    turns = along_its_path(60.0, bank)
+    assert turns.load_factor[0] == pytest.approx(load, abs=0.0005)
+    assert math.sqrt(turns.load_factor[0]) == pytest.approx(stall, abs=0.0005)
+
+
+@pytest.mark.parametrize("bank", [20.0, 45.0, 70.0])
+def test_rate_of_turn_is_g_tan_bank_over_speed(bank):
+    turns = along_its_path(50.0, bank)
+    assert turns.turn_rate_rad_s[0] == pytest.approx(GRAVITY_M_S2 * np.tan(np.radians(bank)) / 50.0, rel=1e-4)
