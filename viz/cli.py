@@ -25,6 +25,7 @@ COMMANDS = {
     "rate": "Rounds a minute against rpm: the staircase and its locked plateaus.",
     "burst": "Many bursts with all that scatters: strikes, rate and where rounds passed; counted and exact.",
     "band": "The speeds at which a cam cut once lets every round pass clear, and what narrows them.",
+    "warmth": "Why guns were kept warm: how a receiver cools in flight and when its oil stiffens.",
     "mount": "Loads on the engine mount: cases at the firewall, every bolt and every welded tube.",
     "exhibit": "An inert interrupter display: cam, follower, spring, drive and guard, ready to cut.",
     "view": "The animated viewer: two airplanes on one stick, both engines, rounds between the blades.",

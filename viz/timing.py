@@ -69,6 +69,15 @@ def check_rate(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
     return option_faults(flat(options), NEEDED_FOR_RATE)
 
 
+def check_burst(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
+    """Return the faults of the options of `burst` taken together."""
+    yield from check_rate(**options)
+    for name in ("rounds", "rounds_per_burst", "guns", "seed"):
+        value = options.get(name)
+        if isinstance(value, float) and value % 1.0 > 0.0:
+            yield Fault(f"--{name.replace('_', '-')}", f'must be a whole number, got "{value:g}"')
+
+
 def timing_options(function: Callable[..., Any]) -> Callable[..., Any]:
     """Add ``[SCENARIO]``, ``--set`` and the options that describe a gun line through a propeller."""
     for option in reversed(_OPTIONS):

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from sim.errors import Fault, InputError, did_you_mean, refuse
 from sim.scenario.reading import DEMO, load
-from sim.synchronizer.blade import blocked_arc_rad, helix_rad, projected_width_m
+from sim.synchronizer.blade import at_radius, blocked_arc_rad, bore_line, flex_rad, helix_rad, projected_width_m
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -139,8 +139,23 @@ def option_faults(given: Mapping[str, object], needed: Mapping[str, str] = NEEDE
     yield from setup_faults(given, needed if alone(given) else {})
 
 
+def source(given: Mapping[str, object]) -> Scenario | None:
+    """Return the scenario that a command's options name, the bundled one where they name none, None for a gun alone.
+
+    Raises
+    ------
+    InputError
+        Every fault of the file at once.
+    """
+    if alone(given):
+        return None
+    name, settings = given.get("scenario"), given.get("settings")
+    return load(str(name or DEMO), settings if isinstance(settings, tuple | list) else ())
+
+
 def setups(
     *,
+    loaded: Scenario | None = None,
     scenario: str | None = None,
     settings: Sequence[str] = (),
     powerplant: str | None = None,
@@ -152,6 +167,8 @@ def setups(
 
     Parameters
     ----------
+    loaded : Scenario, optional
+        A scenario that is read already.
     scenario : str, optional
         File or bundled name; without it, and without a gun among the options, the bundled demonstration.
     settings : sequence of str
@@ -171,15 +188,15 @@ def setups(
         Every fault at once.
     """
     options = {name: given[name] for name in _GUN if given.get(name) is not None}
-    if alone({"scenario": scenario, "settings": settings, **given}):
+    found = loaded or source({"scenario": scenario, "settings": settings, **given})
+    if found is None:
         faults = list(setup_faults({"spin_rad_s": tuple(spin_rad_s), **given}))
         if faults:
             raise InputError(faults)
         return [_changed(Setup(tuple(spin_rad_s), 1, 0.0), options)]
-    loaded = load(scenario or DEMO, settings)
     return [
-        _changed(setup_of(loaded, name, spin_rad_s=spin_rad_s, sweep=sweep), options)
-        for name in chosen(loaded, powerplant)
+        _changed(setup_of(found, name, spin_rad_s=spin_rad_s, sweep=sweep), options)
+        for name in chosen(found, powerplant)
     ]
 
 
@@ -227,14 +244,51 @@ def _speeds(engine: AnyPowerplant, sweep: int) -> tuple[float, ...]:
     return tuple(idle + (full - idle) * step / sweep for step in range(sweep + 1)) if sweep else (idle, cruise, full)
 
 
-def _blocked_rad(engine: AnyPowerplant, gun: Gun) -> float:
+@dataclass(frozen=True, slots=True)
+class BladeAtBore:
+    """The blade where the bore line crosses the disc.
+
+    Attributes
+    ----------
+    bore_radius_m : float
+        Of that place from the shaft axis. [m]
+    blade_chord_m, blade_thickness_m : float
+        [m]
+    helix_rad, flex_rad : float
+        From the plane of the disc; and how far the blade may bend out of its place, to each side. [rad]
+    """
+
+    bore_radius_m: float
+    blade_chord_m: float
+    blade_thickness_m: float
+    helix_rad: float
+    flex_rad: float
+
+
+def blade_at_bore(engine: AnyPowerplant, gun: Gun) -> BladeAtBore:
+    """Return the blade at the bore line: what the propeller says of it before what the gun does."""
     propeller = engine.propeller
-    pitch_m = gun.blade_pitch_m or propeller.pitch_m
-    thickness_m = gun.blade_thickness_m if propeller.blade_thickness_m is None else propeller.blade_thickness_m
-    width_m = projected_width_m(
-        propeller.blade_chord_m or gun.blade_chord_m, thickness_m, helix_rad(pitch_m, gun.bore_radius_m)
+    radius_m = bore_line(gun.bore_radius_m, gun.offset_m, gun.muzzle_to_disc_m, gun.converge_m).radius_m
+    chord_m, thickness_m = gun.blade_chord_m, gun.blade_thickness_m
+    if gun.planform:
+        radii = [station.radius_m for station in gun.planform]
+        chord_m = at_radius(radius_m, radii, [station.chord_m for station in gun.planform])
+        thickness_m = at_radius(radius_m, radii, [station.thickness_m for station in gun.planform])
+    return BladeAtBore(
+        bore_radius_m=radius_m,
+        blade_chord_m=propeller.blade_chord_m or chord_m,
+        blade_thickness_m=thickness_m if propeller.blade_thickness_m is None else propeller.blade_thickness_m,
+        helix_rad=helix_rad(gun.blade_pitch_m or propeller.pitch_m, radius_m),
+        flex_rad=flex_rad(gun.blade_flex_m, radius_m),
     )
-    return blocked_arc_rad(width_m, gun.bullet_diameter_m, gun.bore_radius_m)
+
+
+def _blocked_rad(engine: AnyPowerplant, gun: Gun) -> float:
+    """Return the arc one blade blocks at the bore line, its bending to both sides in it."""
+    blade = blade_at_bore(engine, gun)
+    width_m = projected_width_m(blade.blade_chord_m, blade.blade_thickness_m, blade.helix_rad)
+    blocked = blocked_arc_rad(width_m, gun.bullet_diameter_m, blade.bore_radius_m)
+    return min(blocked + 2.0 * blade.flex_rad, math.tau)
 
 
 def _changed(setup: Setup, options: Mapping[str, object]) -> Setup:

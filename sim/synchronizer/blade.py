@@ -3,7 +3,12 @@
 from __future__ import annotations
 
 import math
-from typing import Literal
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
 Action = Literal["interrupter", "impulse"]
 
@@ -79,3 +84,71 @@ def untimed_strike_share(blades: int, blocked_rad: float) -> float:
     18.0
     """
     return min(1.0, blades * blocked_rad / (2.0 * math.pi))
+
+
+@dataclass(frozen=True, slots=True)
+class BoreLine:
+    """Where a line of fire crosses the disc.
+
+    Attributes
+    ----------
+    radius_m : float
+        From the shaft axis. [m]
+    lean_rad : float
+        Sideways from straight above the shaft, right positive seen from the cockpit: the propeller angle that is
+        called 0 lies there. [rad]
+    """
+
+    radius_m: float
+    lean_rad: float
+
+
+def bore_line(height_m: float, offset_m: float, muzzle_to_disc_m: float, converge_m: float | None = None) -> BoreLine:
+    """Return where the bore line of a gun mounted to one side crosses the disc.
+
+    Parameters
+    ----------
+    height_m : float
+        Of the bore line above the shaft axis, at the disc. [m]
+    offset_m : float
+        Of the muzzle to the right of the shaft axis, seen from the cockpit. [m]
+    muzzle_to_disc_m : float
+        Along the line of flight. [m]
+    converge_m : float, optional
+        Distance ahead of the muzzle at which the bore line meets the plane of symmetry; left out, it never does. [m]
+
+    Examples
+    --------
+    >>> round(bore_line(0.4, 0.3, 1.0).radius_m, 3)
+    0.5
+    """
+    at_disc_m = offset_m * (1.0 - muzzle_to_disc_m / converge_m) if converge_m else offset_m
+    return BoreLine(math.hypot(height_m, at_disc_m), math.atan2(at_disc_m, height_m))
+
+
+def flex_rad(flex_m: float, radius_m: float) -> float:
+    """Return the angle that a blade may bend out of its place in the plane of the disc, to each side, in radians."""
+    return math.asin(min(1.0, flex_m / radius_m))
+
+
+def at_radius(radius_m: float, radii_m: Sequence[float], values: Sequence[float]) -> float:
+    """Return a measure of the blade at a radius from a table along it: straight lines between its rows.
+
+    Parameters
+    ----------
+    radius_m : float
+        Where it is wanted; beyond the table the nearest row holds. [m]
+    radii_m, values : sequence of float
+        The rows, radii ascending.
+
+    Examples
+    --------
+    >>> round(at_radius(0.5, (0.4, 0.6), (0.20, 0.18)), 3)
+    0.19
+    """
+    if radius_m <= radii_m[0]:
+        return values[0]
+    for (low, first), (high, last) in pairwise(zip(radii_m, values, strict=True)):
+        if radius_m <= high:
+            return first + (last - first) * (radius_m - low) / (high - low)
+    return values[-1]

@@ -13,6 +13,10 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
 
+ROUNDING = 1e-9
+"""A gun ready this little before the window shuts is late, as the closed form has it on the edge itself; and one ready
+this little after an opening is in time."""
+
 
 class Block:
     """Bursts side by side; a round of each is fired by `fire`, and `passage` says where it went.
@@ -33,7 +37,7 @@ class Block:
         self.hanging = _hanging(line.hang_share, size * rounds, random)
         self.hang_s = random.standard_exponential(self.hanging.size) * line.hang_s
         self.fired = 0
-        self._shut_test = np.greater_equal if line.open_share > 0.0 else np.greater
+        self._shuts = max(line.open_share - ROUNDING, ROUNDING)
 
     def fire(self) -> None:
         """Release one round of each burst; from the second on `interval` holds the time since the one before."""
@@ -70,7 +74,7 @@ class Block:
             self.speed += (line.drift_per_s * line.interval_s) * interval
 
     def _hold(self, phase: Floats) -> None:
-        self._shut_test(phase, self.line.open_share, out=self.shut)
+        np.greater_equal(phase, self._shuts, out=self.shut)
         np.copyto(phase, 1.0, where=self.shut)
 
     def passage(self) -> Floats:

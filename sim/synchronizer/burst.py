@@ -111,45 +111,63 @@ def fire_bursts(
 
 def _count(block: Block, rounds: int, bins: int) -> Tally:
     """Fire the block's rounds and count them."""
-    half, wide = block.line.half_blocked(), block.line.half_blocked(margin=True)
-    size = block.release.size
-    struck = np.zeros(size, dtype=np.int64)
-    hit = np.empty(size, dtype=bool)
-    strikes = near = 0
-    sums = np.zeros(4)
-    least, most = np.inf, -np.inf
-    passages = np.zeros(bins, dtype=np.int64)
+    counter = _Counter(block.line, block.release.size, bins)
     for number in range(rounds):
         block.fire()
         if number:
-            interval = block.interval
-            sums[:2] += interval.sum(), interval @ interval
-            least, most = min(least, interval.min()), max(most, interval.max())
-        passed = block.passage()
-        sums[2:] += passed.sum(), passed @ passed
+            counter.times(block.interval)
+        counter.places(block.passage())
+    return counter.tally(rounds)
+
+
+class _Counter:
+    """What a block's rounds add up to."""
+
+    def __init__(self, line: GunLine, size: int, bins: int) -> None:
+        self.half, self.wide = line.half_blocked(), line.half_blocked(margin=True)
+        self.struck, self.hit = np.zeros(size, dtype=np.int64), np.empty(size, dtype=bool)
+        self.passages = np.zeros(bins, dtype=np.int64)
+        self.strikes = self.near = 0
+        self.interval_sum = self.interval_squares = self.passage_sum = self.passage_squares = 0.0
+        self.least, self.most = np.inf, -np.inf
+
+    def times(self, interval: NDArray[np.float64]) -> None:
+        """Count the times from round to round."""
+        self.interval_sum += float(interval.sum())
+        self.interval_squares += float(interval @ interval)
+        self.least, self.most = min(self.least, float(interval.min())), max(self.most, float(interval.max()))
+
+    def places(self, passed: NDArray[np.float64]) -> None:
+        """Count where rounds passed, in blade intervals; the array is used up."""
+        self.passage_sum += float(passed.sum())
+        self.passage_squares += float(passed @ passed)
+        bins = self.passages.size
         if bins:
-            passages += np.bincount((passed * bins).astype(np.int64), minlength=bins + 1)[:bins]
+            self.passages += np.bincount((passed * bins).astype(np.int64), minlength=bins + 1)[:bins]
         passed -= 0.5
         np.abs(passed, out=passed)
-        np.greater(passed, 0.5 - half, out=hit)
-        strikes_now = int(np.count_nonzero(hit))
-        if strikes_now:
-            struck += hit
-            strikes += strikes_now
-        if wide > half:
-            np.greater(passed, 0.5 - wide, out=hit)
-            near += int(np.count_nonzero(hit)) - strikes_now
-    return Tally(
-        bursts=size,
-        rounds=size * rounds,
-        strikes=strikes,
-        near=near,
-        strikes_squared=int(struck @ struck),
-        interval_sum=float(sums[0]),
-        interval_squares=float(sums[1]),
-        interval_least=float(least),
-        interval_most=float(most),
-        passage_sum=float(sums[2]),
-        passage_squares=float(sums[3]),
-        passages=passages,
-    )
+        np.greater(passed, 0.5 - self.half, out=self.hit)
+        strikes = int(np.count_nonzero(self.hit))
+        if strikes:
+            self.struck += self.hit
+            self.strikes += strikes
+        if self.wide > self.half:
+            np.greater(passed, 0.5 - self.wide, out=self.hit)
+            self.near += int(np.count_nonzero(self.hit)) - strikes
+
+    def tally(self, rounds: int) -> Tally:
+        """Return the counts after so many rounds of each burst."""
+        return Tally(
+            bursts=self.struck.size,
+            rounds=self.struck.size * rounds,
+            strikes=self.strikes,
+            near=self.near,
+            strikes_squared=int(self.struck @ self.struck),
+            interval_sum=self.interval_sum,
+            interval_squares=self.interval_squares,
+            interval_least=self.least,
+            interval_most=self.most,
+            passage_sum=self.passage_sum,
+            passage_squares=self.passage_squares,
+            passages=self.passages,
+        )

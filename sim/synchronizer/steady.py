@@ -72,14 +72,14 @@ def steady(line: GunLine, rounds_per_burst: int | None = None) -> Steady:
     ----------
     Lasota & Mackey, Chaos, Fractals, and Noise, 2nd ed. 1994, chapter 10, for the operator of a map with noise.
     """
-    operator, source = _operator(line, _waves(line))
+    matrix, source = operator(line)
     if rounds_per_burst is None:
-        settled = np.asarray(np.linalg.solve(np.eye(source.size) - operator, source), dtype=float)
-        return _statistics(line, _complex(settled), _complex(settled))
+        settled = np.asarray(np.linalg.solve(np.eye(source.size) - matrix, source), dtype=float)
+        return statistics(line, settled, settled)
     densities = np.zeros((rounds_per_burst, source.size))
     for number in range(1, rounds_per_burst):
-        densities[number] = operator @ densities[number - 1] + source
-    return _statistics(line, *(_complex(part.sum(axis=0) / len(part)) for part in (densities, densities[1:])))
+        densities[number] = matrix @ densities[number - 1] + source
+    return statistics(line, *(part.sum(axis=0) / len(part) for part in (densities, densities[1:])))
 
 
 def _waves(line: GunLine) -> int:
@@ -92,8 +92,24 @@ def _waves(line: GunLine) -> int:
     return max(waves, 4)
 
 
-def _operator(line: GunLine, waves: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Return matrix and source of the map of the waves 1 to n, real parts first, then imaginary parts."""
+def operator(line: GunLine, waves: int = 0) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Return matrix and source of the map from one round's density to the next one's.
+
+    A density is held as its waves 1 to n, real parts first, then imaginary parts; all 0 is an even one.
+
+    Parameters
+    ----------
+    line : GunLine
+        With scatter of the cycle.
+    waves : int
+        How many waves to keep; as many as the scatter leaves where not given.
+
+    Raises
+    ------
+    NoAnswerError
+        As `steady`.
+    """
+    waves = waves or _waves(line)
     k = np.arange(1, waves + 1)
     open_share = line.open_share
     window = _open_waves(np.arange(-2 * waves, 2 * waves + 1), open_share)
@@ -130,23 +146,24 @@ def _complex(parts: NDArray[np.float64]) -> Complexes:
     return real + 1j * imaginary
 
 
-def _statistics(line: GunLine, density: Complexes, later: Complexes) -> Steady:
-    """Turn the densities of all rounds, and of those after the first, into rate and chances."""
-    cycle_s = line.cycle_s + line.hang_share * line.hang_s
+def statistics(line: GunLine, parts: NDArray[np.float64], later: NDArray[np.float64]) -> Steady:
+    """Turn the density of all rounds, and that of those after the first, into rate and chances."""
+    density = _complex(parts)
     held = 1.0 - _mean(density, _open_waves(_numbers(density), line.open_share).conj(), line.open_share)
-    wait = _mean(later, *_wait_waves(_numbers(later), line.open_share))
 
     def open_density(phase: NDArray[np.float64]) -> NDArray[np.float64]:
         waves = np.exp(2j * pi * np.outer(phase, _numbers(density)))
         return np.asarray(1.0 + 2.0 * np.real(waves @ density))
 
     strike, wide = strike_chances(line, held, open_density)
-    return Steady(
-        interval_s=cycle_s + wait * line.interval_s,
-        strike_share=strike,
-        near_share=wide - strike,
-        held_share=held,
-    )
+    return Steady(interval_s(line, later), strike, wide - strike, held)
+
+
+def interval_s(line: GunLine, parts: NDArray[np.float64]) -> float:
+    """Return the mean time from the round before to rounds whose "ready" has this density, in seconds."""
+    density = _complex(parts)
+    wait = _mean(density, *_wait_waves(_numbers(density), line.open_share))
+    return line.cycle_s + line.hang_share * line.hang_s + wait * line.interval_s
 
 
 def _numbers(density: Complexes) -> NDArray[np.int64]:

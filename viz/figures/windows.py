@@ -60,7 +60,7 @@ def _clock(panel: Axes, name: str, rows: list[WindowsRow]) -> None:
         _ring(panel, row, HUB + place * height, height)
     title = "Propeller angle at release, 0 with blade 1 on the bore line"
     panel.set_title(f"{name}\n{title}".strip(), fontsize=9, pad=16)
-    panel.set_xlabel(" ", labelpad=14)
+    panel.set_xlabel(" \n ", labelpad=8)
 
 
 def _blades(panel: Axes, row: WindowsRow) -> None:

@@ -1,0 +1,52 @@
+"""The delays of a scenario's gun line, stage by stage, and what scatters in it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sim.synchronizer.link import Stage, link_stages
+
+if TYPE_CHECKING:
+    from sim.scenario.tables import Gun, Scenario
+    from sim.scenario.timing import Burst, Link
+
+
+def chain(scenario: Scenario) -> tuple[Stage, ...]:
+    """Return the stages from cam to disc, in their order, each with mean and scatter.
+
+    The link is told apart where the scenario has the table `link`; scatter is that of its table `burst`.
+    """
+    gun, burst = scenario.gun, scenario.burst
+    return (
+        *_link(gun, scenario.link, burst.link_scatter_s if burst else 0.0),
+        Stage("lock and primer", gun.lock_time_s, burst.lock_scatter_s if burst else 0.0),
+        Stage("barrel", gun.barrel_time_s, burst.barrel_scatter_s if burst else 0.0),
+        Stage("flight to the disc", gun.muzzle_to_disc_m / gun.muzzle_speed_m_s, _flight(burst)),
+    )
+
+
+def chain_asked(
+    loaded: Scenario | None, *, delay_s: float | None, scatter_s: float | None, whole_s: float
+) -> tuple[Stage, ...]:
+    """Return the scenario's chain, or one stage for the whole delay where an option gives the delay or its scatter."""
+    if loaded is not None and delay_s is None and scatter_s is None:
+        return chain(loaded)
+    return (Stage("whole delay", whole_s, scatter_s or 0.0),)
+
+
+def _flight(burst: Burst | None) -> float:
+    return burst.flight_scatter_s if burst else 0.0
+
+
+def _link(gun: Gun, link: Link | None, sd_s: float) -> tuple[Stage, ...]:
+    if link is None:
+        return (Stage("link", gun.link_delay_s, sd_s),)
+    return link_stages(
+        link.kind,
+        length_m=link.length_m,
+        link_s=gun.link_delay_s,
+        sd_s=sd_s,
+        follower_rise_s=link.follower_rise_s,
+        windup_s=link.windup_s,
+        wave_m_s=link.wave_speed_m_s,
+    )

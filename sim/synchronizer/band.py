@@ -1,0 +1,182 @@
+"""The speeds at which a cam, cut once, lets every round pass clear; and where best to cut it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil, tau
+
+from sim.errors import NoAnswerError
+
+
+@dataclass(frozen=True, slots=True)
+class FixedCam:
+    """A cam's window beside the blades, and the delay that carries a round from one to the other.
+
+    Attributes
+    ----------
+    dwell_rad : float
+        Turn of the propeller for which the cam lets go; 0 for an impulse. [rad]
+    blades : int
+        Evenly spaced.
+    blocked_rad : float
+        Arc blocked by one blade, bullet and both margins in it. [rad]
+    delay_s, spread_s : float
+        From release to passage: the mean, and how far it strays to either side; the mean is the larger. [s]
+    """
+
+    dwell_rad: float
+    blades: int
+    blocked_rad: float
+    delay_s: float
+    spread_s: float
+
+    @property
+    def spacing_rad(self) -> float:
+        """From blade to blade, in radians."""
+        return tau / self.blades
+
+    @property
+    def room_rad(self) -> float:
+        """Clear arc less the cam's window, in radians; negative where the window is too long at any speed."""
+        return self.spacing_rad - self.blocked_rad - self.dwell_rad
+
+    @property
+    def least_s(self) -> float:
+        """The shortest delay, in seconds."""
+        return self.delay_s - self.spread_s
+
+    @property
+    def most_s(self) -> float:
+        """The longest delay, in seconds."""
+        return self.delay_s + self.spread_s
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """Speeds between which every round passes clear, in rad/s."""
+
+    from_rad_s: float
+    to_rad_s: float
+
+
+def bands(cam: FixedCam, opens_rad: float, most_rad_s: float) -> list[Band]:
+    """Return the bands of safe propeller speed that begin below `most_rad_s`, ascending.
+
+    Parameters
+    ----------
+    cam : FixedCam
+        With a mean delay above its spread.
+    opens_rad : float
+        Propeller angle at which the window opens, 0 with blade 1 on the bore line. [rad]
+    most_rad_s : float
+        Highest speed looked at. [rad/s]
+
+    Notes
+    -----
+    A round released in [α1, α2] passes between α1 + Ω (t − s) and α2 + Ω (t + s). With the clear arc [A1, A2]
+    between any two blades, the speeds run from (A1 − α1)/(t − s) to (A2 − α2)/(t + s): one band for each number of
+    blades that pass between release and passage.
+
+    Examples
+    --------
+    >>> from math import radians
+    >>> cam = FixedCam(radians(60.0), 2, radians(30.0), 0.008, 0.001)
+    >>> found = bands(cam, radians(-15.0), 300.0)[0]
+    >>> round(found.from_rad_s * 30 / 3.141592653589793, 1), round(found.to_rad_s * 30 / 3.141592653589793, 1)
+    (714.3, 2222.2)
+    """
+    if cam.room_rad < 0.0:
+        return []
+    first_clear = 0.5 * cam.blocked_rad - opens_rad
+    lowest = ceil(-(first_clear + cam.room_rad) / cam.spacing_rad)
+    found = []
+    for lap in range(lowest, lowest + 10_000):
+        start = (first_clear + lap * cam.spacing_rad) / cam.least_s
+        end = (first_clear + cam.room_rad + lap * cam.spacing_rad) / cam.most_s
+        if start > most_rad_s:
+            break
+        if end > max(start, 0.0):
+            found.append(Band(max(start, 0.0), end))
+    return found
+
+
+def best_opening(cam: FixedCam, from_rad_s: float, to_rad_s: float) -> tuple[float, float]:
+    """Return the angle at which the cam had best open to serve a range of speeds, and the angle to spare.
+
+    Parameters
+    ----------
+    cam : FixedCam
+        The cam, without its place.
+    from_rad_s, to_rad_s : float
+        Working range of the propeller. [rad/s]
+
+    Returns
+    -------
+    tuple of float
+        Propeller angle of opening, and what is left over at each end of the range. Negative: the range is too wide
+        for the window; the angle then makes the band that begins at `from_rad_s`, the widest inside the range. [rad]
+
+    Raises
+    ------
+    NoAnswerError
+        When the window alone is longer than the clear arc.
+    """
+    if cam.room_rad < 0.0:
+        message = f"no band: the window of {_deg(cam.dwell_rad)} is longer than the "
+        raise NoAnswerError(message + f"{_deg(cam.room_rad + cam.dwell_rad)} left clear between two blades; shorten it")
+    swept = to_rad_s * cam.most_s - from_rad_s * cam.least_s
+    spare_rad = 0.5 * (cam.room_rad - swept)
+    return 0.5 * cam.blocked_rad - from_rad_s * cam.least_s + max(spare_rad, 0.0), spare_rad
+
+
+def _deg(angle_rad: float) -> str:
+    return f"{360.0 * angle_rad / tau:.3g}°"
+
+
+@dataclass(frozen=True, slots=True)
+class Costs:
+    """What moves the edges of a band, in (rad/s)/s and (rad/s)/rad.
+
+    Attributes
+    ----------
+    from_per_delay, to_per_delay : float
+        Of the lower and upper edge, for a longer mean delay.
+    width_per_spread : float
+        Of the band's width, for more spread to either side.
+    from_per_angle, to_per_angle : float
+        Of the edges, for a cam that opens later.
+    width_per_margin : float
+        Of the width, for more margin on each side of a blade.
+    """
+
+    from_per_delay: float
+    to_per_delay: float
+    width_per_spread: float
+    from_per_angle: float
+    to_per_angle: float
+    width_per_margin: float
+
+
+def costs(cam: FixedCam, band: Band) -> Costs:
+    """Return what each second and each radian costs at the edges of a band: the slopes of its closed form.
+
+    A band that begins at standstill has its lower edge there whatever the delay; its slopes there come out as 0.
+    """
+    least, most = 1.0 / cam.least_s, 1.0 / cam.most_s
+    return Costs(
+        from_per_delay=-band.from_rad_s * least,
+        to_per_delay=-band.to_rad_s * most,
+        width_per_spread=-(band.from_rad_s * least + band.to_rad_s * most),
+        from_per_angle=-least if band.from_rad_s > 0.0 else 0.0,
+        to_per_angle=-most,
+        width_per_margin=-(least + most),
+    )
+
+
+def clearance_rad(cam: FixedCam, opens_rad: float, spin_rad_s: float) -> float:
+    """Return by how much the nearest round within the spread clears a blade and its margin; negative: it does not."""
+    first = opens_rad + spin_rad_s * cam.least_s
+    length = cam.dwell_rad + spin_rad_s * (cam.most_s - cam.least_s)
+    after = (first - 0.5 * cam.blocked_rad) % cam.spacing_rad
+    clear = cam.spacing_rad - cam.blocked_rad
+    return min(after, clear - after - length) if after <= clear else clear - after

@@ -1,0 +1,106 @@
+"""``whirlgate band``: the speeds at which a cam, cut once, lets every round pass clear."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from viz import format as shown
+from viz.options import Command, amount, figure_out, json_out
+from viz.timing import HISTORY, check, flat, timing_options
+
+if TYPE_CHECKING:
+    from sim.studies.band_answer import CamBand, PropellerBand, SafeBand, StageRow
+
+TURN_RAD = 2.0 * math.pi
+
+
+@click.command(cls=Command, check=check)
+@timing_options
+@click.option(
+    "--dwell-deg",
+    "dwell_rad",
+    type=amount("rad", least=0.0, most=TURN_RAD, bare="deg"),
+    help="Turn of the propeller for which the cam lets go; degrees if bare.",
+)
+@click.option(
+    "--opens-deg",
+    "opens_rad",
+    type=amount("rad", least=-TURN_RAD, most=TURN_RAD, bare="deg"),
+    help="Propeller angle at which it opens; degrees if bare; the best if left out.",
+)
+@click.option(
+    "--scatter-ms",
+    "scatter_s",
+    type=amount("s", least=0.0, most=0.1, bare="ms"),
+    help="Standard deviation of the whole delay; ms if bare.",
+)
+@click.option(
+    "--sigmas", type=amount("1", least=0.0, most=6.0), default="3", show_default=True, help="Counted as limit."
+)
+@json_out
+@figure_out
+def command(*, as_json: bool, figure: str | None, force: bool, **options: Any) -> None:  # noqa: ANN401
+    """Find the safe speed band of a cam cut once, its best place, and what each millisecond and degree costs.
+
+    The cam is cut for the first powerplant, over its whole range or the speeds given; the others are asked whether it
+    would serve them.
+
+    Example: whirlgate band --rpm 900 --rpm 1350 --blades 2 --blocked-deg 30 --delay-ms 8 --dwell-deg 70
+    --scatter-ms 0.3
+    """
+    from sim.studies.band import asked_band
+
+    answer = asked_band(**flat(options))
+    if figure:
+        from viz.figures.band import draw
+        from viz.figures.sheet import save
+
+        save(draw(answer), figure, force=force)
+    if as_json:
+        click.echo(shown.as_json(answer))
+    else:
+        sheet(answer)
+
+
+def sheet(answer: CamBand) -> None:
+    """Print the cam, the delay stage by stage, the bands and what they cost."""
+    heads = ["stage", "mean", "scatter", "turn", "scatter"]
+    shown.table("Delay from cam to disc, turn at the highest speed", heads, map(stage_line, answer.stages))
+    click.echo(f"Cam cut for {answer.cut_for}: opens at {answer.opens_deg:.1f}° for {answer.dwell_deg:.1f}°.")
+    every, apart = answer.worst_case_ms, answer.root_sum_square_ms
+    click.echo(f"{answer.sigmas:g} standard deviations: {every:.2f} ms with every stage off the same way,")
+    click.echo(f"{apart:.2f} ms with stages that stray independently.\n")
+    for propeller in answer.propellers:
+        bands(propeller)
+    click.echo(HISTORY)
+
+
+def stage_line(stage: StageRow) -> list[str]:
+    """Return one stage of the delay as a line."""
+    times = f"{stage.mean_ms:.2f} ms", f"{stage.sd_ms:.2f} ms"
+    return [stage.name, *times, f"{stage.mean_deg:.1f}°", f"{stage.sd_deg:.2f}°"]
+
+
+def bands(propeller: PropellerBand) -> None:
+    """Print the bands behind one propeller, the speeds asked for and the price of each error."""
+    rows = [["independent scatter", _list(propeller.bands)], ["worst case", _list(propeller.worst_case_bands)]]
+    shown.table(f"Safe speeds {propeller.powerplant}".strip(), ["counted as", "rpm"], rows)
+    for speed in propeller.speeds:
+        click.echo(speed.says)
+    price = propeller.price
+    if price:
+        edges = f"{price.from_shift_1_ms_rpm:.0f} and {price.to_shift_1_ms_rpm:.0f} rpm"
+        click.echo(f"A millisecond more delay moves the edges by {edges}, one more of scatter narrows the band by")
+        edges = f"{price.from_shift_1_deg_rpm:.0f} and {price.to_shift_1_deg_rpm:.0f} rpm"
+        click.echo(
+            f"{-price.width_change_1_ms_rpm:.0f} rpm. A cam a degree late moves them by {edges}, a degree more margin"
+        )
+        click.echo(f"a side narrows it by {-price.width_change_1_deg_rpm:.0f} rpm.")
+    click.echo()
+
+
+def _list(found: tuple[SafeBand, ...]) -> str:
+    return "\n".join(f"{each.from_rpm:.0f} to {each.to_rpm:.0f}" for each in found) or "none"

@@ -1,0 +1,53 @@
+"""The band: where rounds pass, against propeller speed, between the blades they must not meet."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.figures.sheet import INKS, sheet
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+    from sim.studies.band_answer import CamBand, PropellerBand
+
+
+def draw(answer: CamBand) -> Figure:
+    """Return one panel a propeller."""
+    count = len(answer.propellers)
+    figure, panels = sheet(count, height_in=3.9 * count)
+    for panel, propeller in zip(panels, answer.propellers, strict=True):
+        _panel(panel, answer, propeller)
+    return figure
+
+
+def _panel(panel: Axes, answer: CamBand, propeller: PropellerBand) -> None:
+    highest = 1.25 * max(speed.rpm for speed in propeller.speeds)
+    likely = (answer.delay_ms - answer.root_sum_square_ms, answer.delay_ms + answer.root_sum_square_ms)
+    first = [answer.opens_deg + 0.006 * rpm * likely[0] for rpm in (0.0, highest)]
+    last = [answer.opens_deg + answer.dwell_deg + 0.006 * rpm * likely[1] for rpm in (0.0, highest)]
+    panel.fill_between((0.0, highest), first, last, color=INKS[0], alpha=0.35, linewidth=0)
+    for edge in (first, last):
+        panel.plot((0.0, highest), edge, color=INKS[0])
+    spacing, half = propeller.spacing_deg, propeller.blocked_deg / 2.0
+    for blade in range(-1, int(last[1] // spacing) + 2):
+        panel.axhspan(
+            blade * spacing - half, blade * spacing + half, facecolor="#cfcfcf", hatch="///", edgecolor=INKS[5]
+        )
+    bottom, top = min(first[0], -half) - 5.0, last[1] + 20.0
+    for safe in propeller.bands:
+        panel.axvspan(safe.from_rpm, safe.to_rpm, facecolor=INKS[2], alpha=0.18)
+        middle = (safe.from_rpm + min(safe.to_rpm, highest)) / 2.0
+        panel.text(middle, top - 0.04 * (top - bottom), "every round clear", ha="center", va="top", bbox=_LABEL)
+    for speed in propeller.speeds:
+        panel.axvline(speed.rpm, color=INKS[1], linestyle="--", linewidth=1.0)
+    panel.set_xlim(0.0, highest)
+    panel.set_ylim(bottom, top)
+    panel.set_xlabel("propeller speed [rpm]; dashed: speeds asked for")
+    panel.set_ylabel("propeller angle at passage [°]")
+    name = f"{propeller.powerplant}: " if propeller.powerplant else ""
+    panel.set_title(f"{name}rounds pass within the blue strip, blades are hatched", fontsize=9)
+
+
+_LABEL = {"facecolor": "white", "edgecolor": "none", "pad": 1.5, "alpha": 0.9}

@@ -1,0 +1,65 @@
+"""The timing disc: where on the propeller disc the rounds passed, and the blades they should miss."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from viz.figures.sheet import INKS, sheet
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+    from sim.studies.burst_answer import BurstAnswer
+
+HUB = 0.25
+
+
+def draw(answer: BurstAnswer) -> Figure:
+    """Return the disc, 0 at the top with blade 1 on the bore line; rounds are shared out over all blade intervals."""
+    figure, (panel,) = sheet(1, 1, width_in=6.4, height_in=6.9, polar=True)
+    panel.set_theta_zero_location("N")
+    panel.set_theta_direction(-1)
+    panel.set_ylim(0.0, 1.2)
+    panel.set_yticks([])
+    panel.grid(visible=False)
+    panel.set_xticks([math.radians(angle) for angle in range(0, 360, 45)])
+    _rounds(panel, answer)
+    _blades(panel, answer)
+    name = f"{answer.powerplant}, " if answer.powerplant else ""
+    panel.set_title(f"Where {answer.rounds:,} rounds passed: {name}{answer.rpm:.0f} rpm", pad=16)
+    said = f"{answer.strikes_per_1000:.3g} in a thousand met a blade; {answer.rounds_per_min:.0f} rounds a minute"
+    panel.set_xlabel(f"Angle between blade 1 and the bore line as the round passed.\n{said}\n\n ", labelpad=8)
+    figure.legend(loc="lower center", ncols=3, fontsize=8)
+    return figure
+
+
+def _rounds(panel: Axes, answer: BurstAnswer) -> None:
+    parts = len(answer.passed_share)
+    width = math.tau / answer.blades / parts
+    most = max(answer.passed_share)
+    struck = answer.blocked_deg / 2.0 / (360.0 / answer.blades)
+    for position, share in enumerate(answer.passed_share):
+        place = (position + 0.5) / parts
+        meets = place < struck or place > 1.0 - struck
+        for blade in range(answer.blades):
+            panel.bar(
+                (blade + place) * math.tau / answer.blades,
+                (1.0 - HUB) * math.sqrt(share / most),
+                width=width,
+                bottom=HUB,
+                color=INKS[1] if meets else INKS[0],
+                edgecolor="none",
+            )
+    panel.bar(0.0, 0.0, color=INKS[0], label="passed clear (length: root of the share)")
+    panel.bar(0.0, 0.0, color=INKS[1], label="met a blade")
+
+
+def _blades(panel: Axes, answer: BurstAnswer) -> None:
+    half, margin = math.radians(answer.blocked_deg), math.radians(answer.blocked_deg + 2.0 * answer.margin_deg)
+    for blade in range(answer.blades):
+        centre = math.tau * blade / answer.blades
+        panel.bar(centre, 0.12, width=margin, bottom=1.03, color="white", edgecolor=INKS[5], linestyle=":")
+        label = "blade, and its margin dotted" if blade == 0 else None
+        panel.bar(centre, 0.12, width=half, bottom=1.03, color="#bdbdbd", hatch="///", edgecolor=INKS[5], label=label)
