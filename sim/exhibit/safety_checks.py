@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 MOST_TIP_SPEED_M_S = 3.0
 _SHIGLEY = "Shigley, ch. 10"
 """Mechanical Engineering Design."""
+_EASIER = "a lower spring rate or a smaller lift"
+_STOUTER = "a rod inside the spring, or more room for the coil"
+_CLASH = spring.CLASH_SHARE * 100.0
 _PER_RPM = math.pi / 30.0
 
 
@@ -34,67 +37,24 @@ def spring_checks(display: Display, chosen: spring.Spring) -> tuple[Check, ...]:
     wish = display.spring
     off = abs(chosen.rate_n_per_m / wish.rate_n_per_m - 1.0) * 100.0
     least, most = spring.INDEX_RANGE
+    bears, swings = chosen.allowed_stress_pa / 1e6, spring.SWING_LIMIT_PA / 1e6
+    across, along = chosen.outer_m * 1e3, chosen.free_length_m * 1e3
     softer = "a lower preload or spring rate, or more room for the coil"
-    return (
-        _judged(
-            "spring rate error",
-            off,
-            ("at most", spring.RATE_BAND * 100.0, "%"),
-            source=OWN,
-            cure=f"a spring rate of {chosen.rate_n_per_m / 1e3:.3g} N/mm",
-        ),
-        _judged("spring index, least", chosen.index, ("at least", least, ""), source=_SHIGLEY, cure=softer),
-        _judged("spring index, most", chosen.index, ("at most", most, ""), source=_SHIGLEY, cure=softer),
-        _judged(
-            "wire stress",
-            chosen.stress_pa / 1e6,
-            ("at most", chosen.allowed_stress_pa / 1e6, "MPa"),
-            source=_SHIGLEY,
-            cure=softer,
-        ),
-        _judged(
-            "wire stress swing",
-            chosen.swing_stress_pa / 1e6,
-            ("at most", spring.SWING_LIMIT_PA / 1e6, "MPa"),
-            source="Zimmerli, in " + _SHIGLEY,
-            cure="a lower spring rate or a smaller lift",
-        ),
-        _judged(
-            "clearance to solid",
-            chosen.clash * 100.0,
-            ("at least", spring.CLASH_SHARE * 100.0, "%"),
-            source=_SHIGLEY,
-            cure="a longer spring",
-        ),
-        _judged(
-            "spring outside diameter",
-            chosen.outer_m * 1e3,
-            ("at most", wish.outer_space_m * 1e3, "mm"),
-            source="space given",
-            cure=f"room for a coil of {rounded_up(chosen.outer_m * 1e3):g} mm",
-        ),
-        _judged(
-            "spring free length",
-            chosen.free_length_m * 1e3,
-            ("at most", wish.length_space_m * 1e3, "mm"),
-            source="space given",
-            cure=f"room for a spring of {rounded_up(chosen.free_length_m * 1e3):g} mm",
-        ),
-        _judged(
-            "spring slenderness",
-            chosen.slenderness,
-            ("at most", spring.SLENDER_LIMIT, ""),
-            source=_SHIGLEY,
-            cure="a rod inside the spring, or more room for the coil",
-        ),
-        _judged(
-            "spring energy",
-            chosen.energy_j,
-            ("at most", spring.ENERGY_LIMIT_J, "J"),
-            source=OWN,
-            cure="a lower preload",
-        ),
+    nearer = f"a spring rate of {chosen.rate_n_per_m / 1e3:.3g} N/mm"
+    coil, length = (f"room for a {what} mm" for what in (f"coil of {rounded_up(across):g}", f"spring of {along:g}"))
+    rows: tuple[tuple[str, float, tuple[Bound, float, str], str, str], ...] = (
+        ("spring rate error", off, ("at most", spring.RATE_BAND * 100.0, "%"), OWN, nearer),
+        ("spring index, least", chosen.index, ("at least", least, ""), _SHIGLEY, softer),
+        ("spring index, most", chosen.index, ("at most", most, ""), _SHIGLEY, softer),
+        ("wire stress", chosen.stress_pa / 1e6, ("at most", bears, "MPa"), _SHIGLEY, softer),
+        ("wire stress swing", chosen.swing_stress_pa / 1e6, ("at most", swings, "MPa"), "Zimmerli", _EASIER),
+        ("clearance to solid", chosen.clash * 100.0, ("at least", _CLASH, "%"), _SHIGLEY, "a longer spring"),
+        ("spring outside diameter", across, ("at most", wish.outer_space_m * 1e3, "mm"), "space given", coil),
+        ("spring free length", along, ("at most", wish.length_space_m * 1e3, "mm"), "space given", length),
+        ("spring slenderness", chosen.slenderness, ("at most", spring.SLENDER_LIMIT, ""), _SHIGLEY, _STOUTER),
+        ("spring energy", chosen.energy_j, ("at most", spring.ENERGY_LIMIT_J, "J"), OWN, "a lower preload"),
     )
+    return tuple(_judged(name, value, limit, source=source, cure=cure) for name, value, limit, source, cure in rows)
 
 
 def propeller_checks(display: Display) -> tuple[Check, ...]:

@@ -8,6 +8,7 @@ import click
 
 from viz import format as shown
 from viz.cautions import ESTIMATE
+from viz.cutting.words import SOURCES
 from viz.options import Command, figure_out, json_out, scenario_in
 
 if TYPE_CHECKING:
@@ -18,7 +19,6 @@ if TYPE_CHECKING:
 
 INERT = "Inert by construction: the follower works an enclosed lamp switch or a light beam, and nothing else."
 GUN = "Nothing here may be used to size, build or alter a gun. Ask first about the rules on replica firearms."
-SOURCES = "Norton: Design of Machinery. Shigley: Mechanical Engineering Design. Own limit: set for this display."
 GUARD = "Guard what turns; check the guard standards before cutting; at most three flashes a second."
 
 

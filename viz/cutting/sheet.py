@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING
 
 from viz.cutting.drawing import drawn
 from viz.cutting.page import CENTRE, CUT, EDGE, HIDDEN, HIGH, THIN, WIDE, Page, placed, scale_for, turned
-from viz.cutting.words import CAUTIONS, PLACARD_TITLE, assembly, parts_list, placard
+from viz.cutting.words import CAUTIONS, PLACARD_TITLE, SOURCES, assembly, parts_list, placard
 from viz.format import significant
 
 if TYPE_CHECKING:
     from sim.studies.exhibit import Exhibit
-    from viz.cutting.drawing import Drawing, Point
+    from viz.cutting.drawing import Point
 
 OF = 8
 TOP = HIGH - EDGE - 14.0
@@ -102,20 +102,21 @@ def _cam_angles(page: Page, exhibit: Exhibit, centre: Point, reach: float) -> No
 def lead_page(exhibit: Exhibit) -> Page:
     """Return the page of the lead plate with its table of holes."""
     page = Page("Lead plate", 2, OF)
-    _dimensioned(page, drawn(exhibit.parts[2]), exhibit, 2, (TOP, 215.0))
+    _dimensioned(page, exhibit, 2, (TOP, 215.0))
     return page
 
 
 def flat_page(exhibit: Exhibit) -> Page:
     """Return the page of follower and base, each with its table of holes."""
     page = Page("Follower and base", 3, OF)
-    low = _dimensioned(page, drawn(exhibit.parts[1]), exhibit, 1, (TOP, 96.0))
-    _dimensioned(page, drawn(exhibit.parts[3]), exhibit, 3, (low - 8.0, low - EDGE - 24.0))
+    low = _dimensioned(page, exhibit, 1, (TOP, 96.0))
+    _dimensioned(page, exhibit, 3, (low - 8.0, low - EDGE - 24.0))
     return page
 
 
-def _dimensioned(page: Page, drawing: Drawing, exhibit: Exhibit, number: int, room: Point) -> float:
+def _dimensioned(page: Page, exhibit: Exhibit, number: int, room: Point) -> float:
     """Draw a part at the left with its overall size, its holes in a table at the right; return where it ends."""
+    drawing = drawn(exhibit.parts[number])
     left, bottom, right, top = drawing.box
     scale, words = scale_for(right - left + 2.0, top - bottom + 8.0, (98.0, room[1]))
     at = (EDGE + 12.0 - left * scale, room[0] - 10.0 - top * scale)
@@ -204,7 +205,8 @@ def checks_page(exhibit: Exhibit) -> Page:
         source = check.source if check.passes else f"{check.source}. Cure: {check.cure}"
         verdict = "pass" if check.passes else "FAIL"
         rows.append((check.name, significant(check.value), limit, significant(check.margin), source, verdict))
-    page.table((EDGE, TOP), (46.0, 17.0, 33.0, 17.0, 60.0, 12.0), rows, size=7.0)
+    down = page.table((EDGE, TOP), (46.0, 17.0, 33.0, 17.0, 60.0, 12.0), rows, size=7.5)
+    page.paragraph((EDGE, down - 4.0), SOURCES, 184.0, size=7.5)
     return page
 
 

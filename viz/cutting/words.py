@@ -17,9 +17,11 @@ CAUTIONS = (
     "Deburr every edge, wear eye protection, and clamp the plate before it is cut.",
 )
 
+SOURCES = "Norton: Design of Machinery. Shigley: Mechanical Engineering Design. Own limit: set for this display."
+
 PLACARD_TITLE = "How could a gun fire between turning blades?"
 PLACARD = (
-    "Turn the crank. The lamp stands where the gun would have been.",
+    "{start} The lamp stands where the gun would have been.",
     """While a blade stands in the line of fire, the cam lets the roller down and the lamp is dark. When the way is
     clear, the cam lifts the roller and the lamp lights: now a round could pass.""",
     """A round needs time: from the moment of release to the moment it passes the blades the propeller turns on. At
@@ -46,48 +48,55 @@ ASSEMBLY = (
 
 def parts_list(exhibit: Exhibit) -> list[tuple[str, str, str]]:
     """Return quantity, part and size of everything to make or buy."""
-    display, spring = exhibit.display, exhibit.spring
-    bearing = exhibit.parts[3].holes[0].diameter_m * 1e3
-    shaft = display.cam.shaft_radius_m * 2e3
-    plates = {part.name: f"{part.thickness_m * 1e3:g} mm plate" for part in exhibit.parts}
-    coils = f"{spring.active_coils:g} active coils and 2 closed ends"
-    wire = f"wire {spring.wire_m * 1e3:g} mm, mean coil {spring.coil_m * 1e3:g} mm"
-    hand = display.handle
-    turned_by = (
-        ("1", "crank", f"{hand.crank_radius_m * 1e3:g} mm shaft to grip, shaft {hand.axis_height_m * 1e3:g} mm up")
-        if hand.kind == "crank"
-        else ("1", "geared motor with slip clutch", f"clutch set to {exhibit.drive.clutch_n_m:.2f} N m")
-    )
-    joined = [] if display.cam_ratio == 1.0 else [("1", "toothed belt", f"propeller to cam 1 : {display.cam_ratio:g}")]
-    bearings = "1" if display.cam_ratio == 1.0 else "2"
-    screws = "2" if display.follower.kind == "translating" else "1"
-    held = "guide screw" if display.follower.kind == "translating" else "pivot pin"
+    display = exhibit.display
     return [
-        ("1", "cam", f"{display.cam.material}, {plates['cam']}"),
-        ("1", "follower", plates["follower"] + ", aluminium or plywood"),
-        ("1", "lead plate", plates["lead plate"] + ", plywood or aluminium"),
-        ("1", "base", plates["base"] + ", plywood or aluminium"),
-        (
-            "1",
-            "roller",
-            f"ball bearing {display.follower.roller_radius_m * 2e3:g} mm outside, with pin",
-        ),
-        (bearings, "ball bearing", f"bore {shaft:g} mm, outside {bearing:g} mm"),
-        ("1", "shaft", f"diameter {shaft:g} mm"),
-        ("1", "spring", f"{wire}, {coils}, free length {spring.free_length_m * 1e3:g} mm, music wire"),
-        (screws, held, "M4, with washers"),
-        ("1", "clamp screw", "M4, with wing nut and washer"),
+        *_cut_parts(exhibit),
+        *_fittings(exhibit),
         ("1", "lamp switch", "enclosed change-over switch or light beam; nothing else is worked"),
         ("1", "lamp", f"{display.lamp.lamp_v:g} V {display.lamp.supply}, with its supply"),
-        (
-            "1",
-            "propeller",
-            f"scaled, diameter {display.propeller.diameter_m * 1e3:.0f} mm, {display.window.blades} blades",
-        ),
-        turned_by,
-        *joined,
+        *_turning_parts(exhibit),
         ("1", "guard", f"{display.enclosure.shape} openings of {display.enclosure.opening_m * 1e3:g} mm"),
     ]
+
+
+def _cut_parts(exhibit: Exhibit) -> list[tuple[str, str, str]]:
+    made_of = {"cam": exhibit.display.cam.material}
+    return [
+        ("1", part.name, f"{made_of.get(part.name, 'aluminium or plywood')}, {part.thickness_m * 1e3:g} mm plate")
+        for part in exhibit.parts
+    ]
+
+
+def _fittings(exhibit: Exhibit) -> list[tuple[str, str, str]]:
+    display, spring = exhibit.display, exhibit.spring
+    slide = display.follower.kind == "translating"
+    bearing, shaft = exhibit.parts[3].holes[0].diameter_m * 1e3, display.cam.shaft_radius_m * 2e3
+    coils = f"{spring.active_coils:g} active coils and 2 closed ends"
+    wire = f"music wire {spring.wire_m * 1e3:g} mm, mean coil {spring.coil_m * 1e3:g} mm"
+    return [
+        ("1", "roller", f"ball bearing {display.follower.roller_radius_m * 2e3:g} mm outside, with pin"),
+        ("1" if display.cam_ratio == 1.0 else "2", "ball bearing", f"bore {shaft:g} mm, outside {bearing:g} mm"),
+        ("1", "shaft", f"diameter {shaft:g} mm"),
+        ("1", "spring", f"{wire}, {coils}, free length {spring.free_length_m * 1e3:g} mm"),
+        ("2", "guide screw", "M4, with washers") if slide else ("1", "pivot pin", "M4, with washers"),
+        ("1", "clamp screw", "M4, with wing nut and washer"),
+    ]
+
+
+def _turning_parts(exhibit: Exhibit) -> list[tuple[str, str, str]]:
+    display, work = exhibit.display, exhibit.drive
+    hand, propeller = display.handle, display.propeller
+    gear = f"1 turn to {hand.gear:g} of the propeller"
+    crank = f"{hand.crank_radius_m * 1e3:g} mm shaft to grip, shaft {hand.axis_height_m * 1e3:g} mm up, {gear}"
+    motor = f"{work.torque_n_m:.2f} N m, {work.motor_power_w:.1f} W, {gear}, clutch set to {work.clutch_n_m:.2f} N m"
+    turned_by = ("crank", crank) if hand.kind == "crank" else ("geared motor with slip clutch", motor)
+    rows = [
+        ("1", "propeller", f"scaled, {propeller.diameter_m * 1e3:.0f} mm across, {display.window.blades} blades"),
+        ("1", *turned_by),
+    ]
+    if display.cam_ratio != 1.0:
+        rows.append(("1", "toothed belt", f"{display.cam_ratio:g} turns of the cam to one of the propeller"))
+    return rows
 
 
 def assembly(exhibit: Exhibit) -> list[str]:
@@ -117,4 +126,9 @@ def placard(exhibit: Exhibit) -> list[str]:
     """Return the paragraphs for visitors."""
     from math import degrees
 
-    return [words.format(lead=degrees(exhibit.display.window.lead_rad)) for words in PLACARD]
+    crank = exhibit.display.handle.kind == "crank"
+    facts = {
+        "lead": degrees(exhibit.display.window.lead_rad),
+        "start": "Turn the crank." if crank else "Watch the propeller turn.",
+    }
+    return [words.format(**facts) for words in PLACARD]
