@@ -136,6 +136,7 @@ def _pitch_terms(layout: Layout, lift_zero: float, section_moment: float) -> dic
             (-lift_zero * lever, surface.LIFT_SLOPE_ERROR),
             (slope * volume * downwash * lift_zero / wing, surface.DOWNWASH_ERROR),
             (-slope * volume * tail.incidence_rad, TAIL_ERROR),
+            (-wing * _decalage(layout), surface.LIFT_SLOPE_ERROR),
         ],
         "pitch_alpha": [
             (-wing * lever, surface.LIFT_SLOPE_ERROR),
@@ -147,6 +148,13 @@ def _pitch_terms(layout: Layout, lift_zero: float, section_moment: float) -> dic
         "pitch_q": [(-2.0 * slope * volume * arm, DAMPING_ERROR)],
         "pitch_elevator": [(-slope * volume * flap[0], flap[1])],
     }
+
+
+def _decalage(layout: Layout) -> float:
+    """Return the incidence by which planes ahead and behind differ, times their arms in chords, shared by area."""
+    mean = layout.mean("incidence_rad")
+    shares = (plane.area_m2 * (plane.incidence_rad - mean) * plane.arm_m for plane in layout.planes)
+    return sum(shares) / (layout.area_m2 * layout.chord_m)
 
 
 def _side_terms(layout: Layout, lift: float, zero_lift_drag: float) -> dict[str, list[Term]]:

@@ -27,6 +27,8 @@ class Plane:
         From the centre of gravity to the quarter chord, aft positive. [m]
     dihedral_rad, sweep_rad : float
         Tips up positive; tips aft positive. [rad]
+    incidence_rad : float
+        Chord to the body's x axis, leading edge up positive; only differences between planes count. [rad]
     taper : float
         Tip chord over root chord, 0 to 1.
     section_slope : float
@@ -39,6 +41,7 @@ class Plane:
     arm_m: float = 0.0
     dihedral_rad: float = 0.0
     sweep_rad: float = 0.0
+    incidence_rad: float = 0.0
     taper: float = 1.0
     section_slope: float = 5.73
 

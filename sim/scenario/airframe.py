@@ -51,6 +51,22 @@ class Airplane(Table):
         return product
 
 
+class Plane(Table):
+    """What one plane of the wing has otherwise than the rest."""
+
+    span_m: Annotated[float | None, Given("m", "tip to tip", **LENGTH, example="24 ft")] = None
+    chord_m: Annotated[float | None, Given("m", "mean chord", **LENGTH, example="3 ft 9 in")] = None
+    dihedral_rad: Annotated[float | None, Given("rad", "tips up positive", **TILT)] = None
+    incidence_rad: Annotated[float | None, Given("rad", "chord to the x axis, leading edge up positive", **TILT)] = None
+    sweep_rad: Annotated[float | None, Given("rad", "of the quarter chord, tips aft positive", **TILT)] = None
+    taper: Annotated[float | None, Given("1", "tip chord over root chord", above=0.0, most=1.0, example="1")] = None
+
+
+def plane_names(planes: int) -> tuple[str, ...]:
+    """Return what the planes of a wing are called, from the top one down."""
+    return {1: ("upper",), 2: ("upper", "lower"), 3: ("upper", "middle", "lower")}[planes]
+
+
 class Wing(Table):
     """The planes of the wing, all alike unless said otherwise."""
 
@@ -88,6 +104,19 @@ class Wing(Table):
             example="-0.05",
         ),
     ] = -0.05
+
+    plane: Annotated[
+        dict[str, Plane],
+        Field(default_factory=dict, description="Planes that differ: upper, middle, lower."),
+    ]
+
+    @field_validator("plane")
+    @classmethod
+    def _planes_that_there_are(cls, plane: dict[str, Plane], info: ValidationInfo) -> dict[str, Plane]:
+        known = plane_names(info.data.get("planes", 3))
+        if wrong := [name for name in plane if name not in known]:
+            told(*((name, f"is no plane of this wing, which has {' and '.join(known)}") for name in wrong))
+        return plane
 
     @field_validator("gap_m")
     @classmethod

@@ -16,8 +16,9 @@ from sim.flight.air import Derivatives, Wing
 from sim.flight.limits import Travel
 from sim.flight.motion import Airplane, Body
 from sim.flight.power import Engine, Propeller, matched_engine, matched_propeller
+from sim.scenario.airframe import plane_names
 from sim.studies.powerplants import Spin, spin
-from sim.studies.sections import section_lift_slope, section_moment
+from sim.studies.sections import section_moment
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -216,21 +217,21 @@ def _powerplant(scenario: Scenario, name: str) -> AnyPowerplant:
 
 def _planes(scenario: Scenario) -> tuple[Plane, ...]:
     """Return the planes from the top one down; stagger puts each ahead of the one below."""
-    wing, slope = scenario.wing, section_lift_slope(scenario)
+    wing = scenario.wing
     middle = 0.5 * (wing.planes - 1)
+    alike = {name: getattr(wing, name) for name in ("span_m", "chord_m", *_OF_A_PLANE)}
     return tuple(
         Plane(
-            wing.span_m,
-            wing.chord_m,
+            **alike | (wing.plane[name].model_dump(exclude_none=True) if name in wing.plane else {}),
             height_m=(middle - number) * (wing.gap_m or 0.0),
             arm_m=wing.arm_m - (middle - number) * wing.stagger_m,
-            dihedral_rad=wing.dihedral_rad,
-            sweep_rad=wing.sweep_rad,
-            taper=wing.taper,
-            section_slope=slope,
+            section_slope=wing.section_lift_slope,
         )
-        for number in range(wing.planes)
+        for number, name in enumerate(plane_names(wing.planes))
     )
+
+
+_OF_A_PLANE = ("dihedral_rad", "incidence_rad", "sweep_rad", "taper")
 
 
 def _body(scenario: Scenario) -> Body:

@@ -58,6 +58,8 @@ class Motions:
     ----------
     powerplant : str
         Its name.
+    angular_momentum_kg_m2_s : float
+        Of its spin, clockwise positive. [kg m²/s]
     bank_deg : float
         Right wing down positive. [°]
     modes : tuple of GradedMode
@@ -65,6 +67,7 @@ class Motions:
     """
 
     powerplant: str
+    angular_momentum_kg_m2_s: float
     bank_deg: float
     modes: tuple[GradedMode, ...]
 
@@ -122,8 +125,10 @@ def study(
     flying: tuple[Flyable, ...] = flyables(scenario, speed_m_s=speed_m_s, altitude_m=altitude_m)
     for one in flying:
         found = turns(one, [math.radians(bank) for bank in banks], power=power)
+        momentum = one.spin.polar_inertia_kg_m2 * found.spin_rad_s
         flights += [
-            Motions(one.name, bank, graded_modes(one, found, i, category=category)) for i, bank in enumerate(banks)
+            Motions(one.name, float(momentum[i]), bank, graded_modes(one, found, i, category=category))
+            for i, bank in enumerate(banks)
         ]
     graded_by = f"{EDITION}, Category {category}"
     return ModesAnswer(flying[0].speed_m_s, flying[0].altitude_m, graded_by, tuple(flights))

@@ -26,7 +26,8 @@ def draw(answer: Handling) -> Figure:
     for panel, (name, label) in zip(panels, CONTROLS, strict=False):
         _shares(panel, answer, name, label)
     panels[0].legend(loc="best")
-    draw_roots(panels[3], {name: powerplant.modes for name, powerplant in answer.powerplants.items()})
+    spun = sorted(answer.powerplants.items(), key=lambda item: -abs(item[1].angular_momentum_kg_m2_s))
+    draw_roots(panels[3], {name: powerplant.modes for name, powerplant in spun})
     return figure
 
 
@@ -57,7 +58,7 @@ def _end_marks(panel: Axes, found: PowerplantHandling, index: int, name: str) ->
 
 
 def draw_roots(panel: Axes, modes: dict[str, tuple[GradedMode, ...]]) -> None:
-    """Draw the upper half of the root map; arrows go from the last engine of the scenario to the first."""
+    """Draw the upper half of the root map; arrows go from the last engine to the first."""
     names = list(modes)
     for index, name in enumerate(names):
         panel.plot(

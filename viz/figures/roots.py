@@ -1,4 +1,4 @@
-"""The root map: a panel a bank, all engines in each, arrows from the last engine to the first."""
+"""The root map: a panel a bank, all engines in each, arrows from the least spin to the most."""
 
 from __future__ import annotations
 
@@ -18,7 +18,11 @@ def draw(answer: ModesAnswer) -> Figure:
     banks = list(dict.fromkeys(flight.bank_deg for flight in answer.flights))
     figure, panels = sheet(len(banks), height_in=4.4 * len(banks))
     for panel, bank in zip(panels, banks, strict=True):
-        draw_roots(panel, {flight.powerplant: flight.modes for flight in answer.flights if flight.bank_deg == bank})
+        flights = sorted(
+            (flight for flight in answer.flights if flight.bank_deg == bank),
+            key=lambda flight: -abs(flight.angular_momentum_kg_m2_s),
+        )
+        draw_roots(panel, {flight.powerplant: flight.modes for flight in flights})
         side = "right" if bank > 0.0 else "left"
         panel.set_title(f"Roots at {abs(bank):g}° {side}" if bank else "Roots in straight flight")
     return figure

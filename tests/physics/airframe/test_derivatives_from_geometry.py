@@ -158,3 +158,13 @@ def test_a_propeller_is_a_fin_of_the_side_it_shows():
     shown = quad(lambda r: 40.0 / math.hypot(40.0, 131.0 * r), 0.26, 1.3)[0]
     assert propeller_side_area(**turning, spin_rad_s=-131.0) == pytest.approx(5.0 * 0.2 * shown, rel=1e-9)
     assert propeller_side_area(**turning, spin_rad_s=0.0) == 0.0
+
+
+def test_more_incidence_ahead_lifts_the_nose_and_without_stagger_it_does_nothing():
+    upper, lower = biplane().planes
+    tilted = biplane(planes=(dataclasses.replace(upper, incidence_rad=0.03), lower))
+    assert values(tilted)["pitch_0"] > values(biplane())["pitch_0"]
+    level = [dataclasses.replace(plane, arm_m=0.1) for plane in (upper, lower)]
+    raised = [dataclasses.replace(level[0], incidence_rad=0.03), level[1]]
+    pair = [values(biplane(planes=tuple(planes)))["pitch_0"] for planes in (level, raised)]
+    assert pair[0] == pytest.approx(pair[1], abs=1e-15)
