@@ -20,6 +20,7 @@ COMMANDS = {
     "layout": "Section, spars, fittings and the fuselage truss nodes under them.",
     "balance": "Weights, centre of gravity, envelope, scales, and where the engine must stand.",
     "speeds": "Stall, lift-off, climb, cruise and top speed with each engine.",
+    "derive": "An equation step by step from first principles, then with the scenario's numbers.",
     "swing": "Polar inertia from a swinging test: two or three wires, or a pivot; with its error.",
     "windows": "When the gun may fire: windows, lead and rate of fire at each propeller speed.",
     "rate": "Rounds a minute against rpm: the staircase and its locked plateaus.",

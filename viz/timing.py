@@ -63,16 +63,11 @@ def check(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
 
 
 def check_rate(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
-    """Return the faults where the gun's own rate is needed as well."""
+    """Return the faults of the options of `rate` and `burst`, which need the gun's own rate as well."""
     from sim.studies.timing import NEEDED_FOR_RATE, option_faults
 
-    return option_faults(flat(options), NEEDED_FOR_RATE)
-
-
-def check_burst(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
-    """Return the faults of the options of `burst` taken together."""
-    yield from check_rate(**options)
-    for name in ("rounds", "rounds_per_burst", "guns", "seed"):
+    yield from option_faults(flat(options), NEEDED_FOR_RATE)
+    for name in ("rounds", "rounds_per_burst", "guns", "seed", "longest"):
         value = options.get(name)
         if isinstance(value, float) and value % 1.0 > 0.0:
             yield Fault(f"--{name.replace('_', '-')}", f'must be a whole number, got "{value:g}"')

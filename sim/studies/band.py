@@ -15,6 +15,7 @@ from sim.synchronizer.link import Stage, spread
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from sim.scenario.tables import Scenario
     from sim.studies.timing import Setup
     from sim.synchronizer.band import Band
 
@@ -25,6 +26,7 @@ REACH = 1.25
 
 def asked_band(
     *,
+    loaded: Scenario | None = None,
     dwell_rad: float | None = None,
     opens_rad: float | None = None,
     scatter_s: float | None = None,
@@ -33,6 +35,8 @@ def asked_band(
 ) -> CamBand:
     """Return the bands that a command asks for: a scenario's cam and chain, changed by options, or options alone.
 
+    Without `loaded`, a scenario that is read already, the one that is named is read.
+
     Raises
     ------
     InputError
@@ -40,7 +44,7 @@ def asked_band(
     NoAnswerError
         As `band`.
     """
-    loaded = source(given)
+    loaded = loaded or source(given)
     found = setups(loaded=loaded, **given)
     cam = loaded.cam if loaded else None
     dwell = dwell_rad if dwell_rad is not None else cam.dwell_rad if cam else None

@@ -38,6 +38,7 @@ def asked_burst(
     *,
     rounds: int,
     seed: int,
+    loaded: Scenario | None = None,
     guns: int | None = None,
     rounds_per_burst: int | None = None,
     scatter_s: float | None = None,
@@ -55,6 +56,8 @@ def asked_burst(
         To be fired at least, over all bursts and guns.
     seed : int
         0 or more.
+    loaded : Scenario, optional
+        One that is read already; without it the one that is named is read.
     guns, rounds_per_burst, scatter_s, dwell_rad, opens_rad : optional
         In the place of the scenario's; `scatter_s` is that of the whole delay [s], `dwell_rad` and `opens_rad` are the
         cam's [rad].
@@ -71,7 +74,7 @@ def asked_burst(
     InputError, NoAnswerError
         Every fault at once; no window between the blades.
     """
-    loaded = source(given)
+    loaded = loaded or source(given)
     found = setups(loaded=loaded, **{name: value for name, value in given.items() if name not in SCATTER})
     setup = found[0]
     if len(given.get("spin_rad_s") or ()) > 1:

@@ -93,7 +93,7 @@ class Setup:
 
 def neat(value: float) -> float:
     """Return the number without the rounding that a unit's factor left: 1200 rpm come back as 1200, not 1200.0…02."""
-    return float(f"{value:.12g}")
+    return float(f"{value:.15g}")
 
 
 def setup_faults(given: Mapping[str, object], needed: Mapping[str, str] = NEEDED) -> Iterator[Fault]:

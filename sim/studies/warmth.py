@@ -85,18 +85,21 @@ def asked_warmth(
     scenario: str | None = None,
     settings: Sequence[str] = (),
     *,
+    loaded: Scenario | None = None,
     altitude_m: float | None = None,
     speed_m_s: float | None = None,
     duration_s: float = 3600.0,
 ) -> WarmthAnswer:
     """Return the cooling of a scenario's receiver, at its own or another height and speed.
 
+    `loaded` is a scenario that is read already, in the place of one that is named.
+
     Raises
     ------
     InputError
         Every fault of the scenario; and where it has no table `warmth`.
     """
-    table = load(scenario or DEMO, settings).warmth
+    table = (loaded or load(scenario or DEMO, settings)).warmth
     if table is None:
         refuse("warmth", "is missing; the table of the receiver, as in the bundled scenario")
     changed = {"altitude_m": altitude_m, "speed_m_s": speed_m_s}

@@ -110,7 +110,7 @@ def _rows(setup: Setup) -> Iterable[WindowsRow]:
         openings=setup.openings,
     )
     lead_deg, from_deg, to_deg = (np.degrees(part) for part in (found.lead_rad, found.from_rad, found.to_rad))
-    open_deg = round(max(0.0, 360.0 / setup.blades - setup.shut_deg), 9)
+    open_deg = round(max(0.0, 360.0 / setup.blades - setup.shut_deg), 12)
     rates = _patterns(setup)
     for position, rpm in enumerate(setup.rpm):
         yield WindowsRow(
@@ -130,8 +130,8 @@ def _rows(setup: Setup) -> Iterable[WindowsRow]:
 
 
 def _windows(from_deg: NDArray[np.float64], to_deg: NDArray[np.float64]) -> tuple[Window, ...]:
-    starts = np.sort(np.round(from_deg, 9) % 360.0)
-    ends = np.round(starts + (to_deg - from_deg), 9)
+    starts = np.sort(np.round(from_deg, 12) % 360.0)
+    ends = np.round(starts + (to_deg - from_deg), 12)
     ends[:-1] = np.minimum(ends[:-1], starts[1:])
     return tuple(map(Window, starts.tolist(), ends.tolist()))
 

@@ -72,14 +72,25 @@ def steady(line: GunLine, rounds_per_burst: int | None = None) -> Steady:
     ----------
     Lasota & Mackey, Chaos, Fractals, and Noise, 2nd ed. 1994, chapter 10, for the operator of a map with noise.
     """
-    matrix, source = operator(line)
     if rounds_per_burst is None:
-        settled = np.asarray(np.linalg.solve(np.eye(source.size) - matrix, source), dtype=float)
+        settled = _settled(line)
         return statistics(line, settled, settled)
+    matrix, source = operator(line)
     densities = np.zeros((rounds_per_burst, source.size))
     for number in range(1, rounds_per_burst):
         densities[number] = matrix @ densities[number - 1] + source
     return statistics(line, *(part.sum(axis=0) / len(part) for part in (densities, densities[1:])))
+
+
+def steady_interval_s(line: GunLine) -> float:
+    """Return the mean time from round to round in endless fire, in seconds; raises as `steady`."""
+    return interval_s(line, _settled(line))
+
+
+def _settled(line: GunLine) -> NDArray[np.float64]:
+    """Return the density that the operator leaves as it is."""
+    matrix, source = operator(line)
+    return np.asarray(np.linalg.solve(np.eye(source.size) - matrix, source), dtype=float)
 
 
 def _waves(line: GunLine) -> int:

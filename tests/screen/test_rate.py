@@ -60,3 +60,45 @@ def test_the_gun_is_needed(run):
     result = run("rate", "--rpm", "900", "--blades", "2", "--blocked-deg", "45")
     assert result.exit_code == 2
     assert result.stderr == "--gun-rate: is missing; give it, or name a scenario\n"
+
+
+def test_scatter_rounds_the_staircase_off(run):
+    """The curve keeps between the deepest step and the gun's own rate, and meets the exact top of a step."""
+    words = ("--rpm", "900:1500:5", *GUN[2:], "--cycle-scatter-ms", "1", "--json")
+    rows = staircase(run("rate", *words))["rows"]
+    exact = [row["rounds_per_min"] for row in rows]
+    scattered = [row["scattered_rounds_per_min"] for row in rows]
+    assert min(exact) < min(scattered) < max(scattered) < 500.0
+    top = next(row for row in rows if row["rpm"] == 990.0)
+    assert top["scattered_rounds_per_min"] == pytest.approx(top["rounds_per_min"], rel=2e-3)
+
+
+def test_a_scenario_brings_its_own_scatter_and_range(run):
+    found = staircase(run("rate", "tollgate", "--powerplant", "rotary", "--json"))
+    assert (found["rows"][0]["rpm"], found["rows"][-1]["rpm"]) == (600.0, 1250.0)
+    assert found["cycle_scatter_ms"] == 3.0
+    assert all(row["scattered_rounds_per_min"] for row in found["rows"])
+
+
+def test_the_map_holds_the_staircase_as_one_of_its_rows(run):
+    found = staircase(run("rate", *GUN, "--map", "--json"))
+    over = found["over_rates"]
+    kept = over["kept_share"][over["gun_rounds_per_min"].index(500.0)]
+    assert [500.0 * share for share in kept] == pytest.approx([row["rounds_per_min"] for row in found["rows"]])
+
+
+def test_too_many_speeds_with_scatter(run):
+    result = run("rate", "--rpm", "900:1500:0.1", *GUN[2:], "--cycle-scatter-ms", "1")
+    assert result.exit_code == 2
+    assert result.stderr == ("--rpm: must be at most 5000 speeds where the cycle scatters; give --cycle-scatter-ms 0\n")
+
+
+def test_one_speed_has_no_plateaus_and_still_draws(run, tmp_path):
+    words = ("--rpm", "1000", *GUN[2:], "--map", "--figure", tmp_path / "one.png", "--json")
+    assert staircase(run("rate", *words))["plateaus"] == []
+
+
+def test_every_panel_of_the_map_is_drawn(run, tmp_path):
+    assert run("rate", *GUN, "--map", "--cycle-scatter-ms", "2", "--figure", tmp_path / "map.svg").exit_code == 0
+    text = (tmp_path / "map.svg").read_text(encoding="utf-8")
+    assert all(words in text for words in ("cycle scattering by 2 ms", "1 : 5", "share of its own rate kept"))

@@ -10,7 +10,7 @@ import click
 
 from viz import format as shown
 from viz.options import Command, amount, figure_out, json_out
-from viz.timing import HISTORY, check_burst, flat, timing_options
+from viz.timing import HISTORY, check_rate, flat, timing_options
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -21,7 +21,7 @@ TURN_RAD = 2.0 * math.pi
 TIME = {"least": 0.0, "most": 0.1, "bare": "ms"}
 
 
-@click.command(cls=Command, check=check_burst)
+@click.command(cls=Command, check=check_rate)
 @timing_options
 @click.option("--rounds", type=amount("1", least=100.0, most=1e9), default="1000000", show_default=True, help="Fired.")
 @click.option("--rounds-per-burst", type=amount("1", least=2.0, most=1000.0), help="20 if nothing says so.")

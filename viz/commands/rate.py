@@ -23,6 +23,13 @@ if TYPE_CHECKING:
     show_default=True,
     help="Longest pattern, rounds.",
 )
+@click.option(
+    "--cycle-scatter-ms",
+    "cycle_sd_s",
+    type=amount("s", least=0.0, most=0.1, bare="ms"),
+    help="Of the gun's cycle, for a second curve; ms if bare.",
+)
+@click.option("--map", "over_rates", is_flag=True, help="Over the gun's own rate as well.")
 @json_out
 @figure_out
 def command(*, as_json: bool, figure: str | None, force: bool, longest: float, **options: Any) -> None:  # noqa: ANN401
@@ -32,10 +39,9 @@ def command(*, as_json: bool, figure: str | None, force: bool, longest: float, *
 
     Example: whirlgate rate --rpm 900:1500:10 --blades 2 --blocked-deg 32 --gun-rate 500 --figure staircase.svg
     """
-    from sim.studies.rate import SWEEP, rate
-    from sim.studies.timing import setups
+    from sim.studies.rate import asked_rate
 
-    answer = rate(setups(sweep=SWEEP, **flat(options)), most_rounds=int(longest))
+    answer = asked_rate(most_rounds=int(longest), **flat(options))
     if figure:
         from viz.figures.rate import draw
         from viz.figures.sheet import save

@@ -1,4 +1,4 @@
-"""The staircase: rounds a minute against propeller speed, plateaus labelled rounds : blades."""
+"""The staircase: rounds a minute and blades a round against propeller speed, plateaus labelled rounds : blades."""
 
 from __future__ import annotations
 
@@ -10,54 +10,75 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from sim.studies.rate import RateStep, Staircase, Staircases
+    from sim.studies.rate import RateMap, Staircase, Staircases
 
 LEAST_LABELLED = 0.03
-"""Share of the speed range that a plateau must cover to carry its label."""
+"""Share of the speed range that a plateau of more than one round must cover to carry its label."""
 
 
 def draw(answer: Staircases) -> Figure:
-    """Return one panel a staircase."""
-    count = len(answer.staircases)
-    figure, panels = sheet(count, height_in=4.2 * count)
-    for panel, staircase in zip(panels, answer.staircases, strict=True):
-        _staircase(panel, staircase)
+    """Return two panels a staircase, and a third where it is mapped over the gun's own rate."""
+    mapped = any(each.over_rates for each in answer.staircases)
+    rows = 3 if mapped else 2
+    columns = len(answer.staircases)
+    figure, panels = sheet(rows, columns, width_in=max(8.0, 6.4 * columns), height_in=3.1 * rows)
+    for column, staircase in enumerate(answer.staircases):
+        _rates(panels[column], staircase)
+        _blades(panels[columns + column], staircase)
+        if staircase.over_rates:
+            _map(figure, panels[2 * columns + column], staircase.over_rates)
     return figure
 
 
-def _staircase(panel: Axes, staircase: Staircase) -> None:
+def _rates(panel: Axes, staircase: Staircase) -> None:
     rpm = [row.rpm for row in staircase.rows]
-    panel.plot(
-        rpm,
-        [staircase.gun_rounds_per_min] * len(rpm),
-        color=INKS[5],
-        linestyle=":",
-        label="the gun alone",
-    )
+    own = staircase.gun_rounds_per_min
+    panel.plot((min(rpm), max(rpm)), (own, own), color=INKS[5], linestyle=":", label="the gun alone")
+    for index, step in enumerate(staircase.plateaus):
+        ends = (step.from_rounds_per_min, step.to_rounds_per_min)
+        label = "through the blades, no scatter" if index == 0 else None
+        panel.plot((step.from_rpm, step.to_rpm), ends, color=INKS[0], solid_capstyle="butt", label=label)
+    scattered = [row.scattered_rounds_per_min for row in staircase.rows]
+    if any(each is not None for each in scattered):
+        label = f"cycle scattering by {staircase.cycle_scatter_ms:.3g} ms"
+        panel.plot(rpm, [float("nan") if each is None else each for each in scattered], color=INKS[1], label=label)
+    _span(panel, rpm)
+    panel.set_ylabel("rounds a minute")
+    panel.set_title(f"Rate of fire {staircase.powerplant}: {staircase.action}".replace(" :", ":"))
+    bottom = min([step.from_rounds_per_min for step in staircase.plateaus] or [own])
+    panel.set_ylim(bottom - 0.35 * (own - bottom) - 1.0, own + 0.08 * (own - bottom) + 1.0)
+    panel.legend(loc="lower right", fontsize=7, ncols=3)
+
+
+def _blades(panel: Axes, staircase: Staircase) -> None:
+    rpm = [row.rpm for row in staircase.rows]
     for step in staircase.plateaus:
-        panel.plot(
-            (step.from_rpm, step.to_rpm),
-            (step.from_rounds_per_min, step.to_rounds_per_min),
-            color=INKS[0],
-            solid_capstyle="butt",
-        )
-        if step.to_rpm - step.from_rpm >= LEAST_LABELLED * (max(rpm) - min(rpm)):
-            _label(panel, step)
-    panel.plot([], [], color=INKS[0], label="through the blades, locked: rounds : blades")
+        height = step.intervals_per_pattern / step.rounds_per_pattern
+        panel.plot((step.from_rpm, step.to_rpm), (height, height), color=INKS[0], linewidth=2.2, solid_capstyle="butt")
+        wide = step.to_rpm - step.from_rpm >= LEAST_LABELLED * (max(rpm) - min(rpm))
+        if wide or step.rounds_per_pattern == 1:
+            place = ((step.from_rpm + step.to_rpm) / 2.0, height)
+            said = f"{step.rounds_per_pattern} : {step.intervals_per_pattern}"
+            panel.annotate(said, place, xytext=(0, 3), textcoords="offset points", ha="center", va="bottom", fontsize=7)
+    _span(panel, rpm)
     panel.set_xlabel("propeller speed [rpm]")
-    panel.set_ylabel("rate of fire [rounds a minute]")
-    panel.set_title(f"Rate of fire against propeller speed, {staircase.action} {staircase.powerplant}".strip())
-    panel.margins(y=0.12)
-    panel.legend(loc="lower right")
+    panel.set_ylabel("blades passed a round")
+    panel.set_title("Locked patterns, rounds : blades", fontsize=9)
+    panel.margins(y=0.15)
 
 
-def _label(panel: Axes, step: RateStep) -> None:
-    panel.annotate(
-        f"{step.rounds_per_pattern} : {step.intervals_per_pattern}",
-        (step.from_rpm, step.from_rounds_per_min),
-        xytext=(0, -4),
-        textcoords="offset points",
-        ha="center",
-        va="top",
-        fontsize=8,
+def _span(panel: Axes, rpm: list[float]) -> None:
+    """Let a panel end where the speeds do, so that panels above each other share their axis."""
+    if min(rpm) < max(rpm):
+        panel.set_xlim(min(rpm), max(rpm))
+
+
+def _map(figure: Figure, panel: Axes, over: RateMap) -> None:
+    shades = panel.pcolormesh(
+        over.rpm, over.gun_rounds_per_min, over.kept_share, cmap="cividis", shading="nearest", rasterized=True
     )
+    figure.colorbar(shades, ax=panel, label="share of its own rate kept")
+    panel.grid(visible=False)
+    panel.set_xlabel("propeller speed [rpm]")
+    panel.set_ylabel("the gun's own rate [rounds a minute]")
+    panel.set_title("Over the gun's own rate", fontsize=9)
