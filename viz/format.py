@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import dataclasses
+import io
 import json
 import math
+from contextlib import redirect_stdout
+from contextvars import ContextVar
 from typing import TYPE_CHECKING, Any, Literal
 
 import click
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
 
 Units = Literal["us", "si"]
 
@@ -38,6 +41,9 @@ _SHOWN: dict[str, dict[Units, tuple[str, float]]] = {
     "n_mm": {"us": ("N/mm", 1.0), "si": ("N/mm", 1.0)},
     "j": {"us": ("J", 1.0), "si": ("J", 1.0)},
     "rpm": {"us": ("rpm", 1.0), "si": ("rpm", 1.0)},
+    "per_s": {"us": ("1/s", 1.0), "si": ("1/s", 1.0)},
+    "per_min": {"us": ("1/min", 1.0), "si": ("1/min", 1.0)},
+    "m_s2": {"us": ("ft/s²", 1.0 / 0.3048), "si": ("m/s²", 1.0)},
     "ms": {"us": ("ms", 1.0), "si": ("ms", 1.0)},
     "s": {"us": ("s", 1.0), "si": ("s", 1.0)},
 }
@@ -111,23 +117,57 @@ def _plain(value: Any) -> Any:  # noqa: ANN401
     return value
 
 
+@dataclasses.dataclass(frozen=True, slots=True)
+class Table:
+    """A table before anybody prints it: the first column holds words, the others numbers; a note stands under it."""
+
+    title: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    note: str = ""
+
+
+_KEPT: ContextVar[list[Table] | None] = ContextVar("kept", default=None)
+
+
+def tables_of(sheet: Callable[..., object], *answer: object, **options: object) -> tuple[Table, ...]:
+    """Return the tables that a sheet would print, so that a report shows what the command shows."""
+    kept: list[Table] = []
+    token = _KEPT.set(kept)
+    try:
+        with redirect_stdout(io.StringIO()):
+            sheet(*answer, **options)
+    finally:
+        _KEPT.reset(token)
+    return tuple(kept)
+
+
 def table(title: str, heads: Sequence[str], rows: Iterable[Sequence[str]], note: str = "") -> None:
-    """Print a table: the first column holds words, the others numbers; a note stands under it."""
+    """Print a table, or keep it for `tables_of`."""
+    whole = Table(title, tuple(heads), tuple(map(tuple, rows)), note)
+    kept = _KEPT.get()
+    if kept is None:
+        _print(whole)
+    else:
+        kept.append(whole)
+
+
+def _print(whole: Table) -> None:
     from rich import box
     from rich.console import Console
-    from rich.table import Table
+    from rich.table import Table as Grid
 
-    drawn = Table(
-        title=title,
+    drawn = Grid(
+        title=whole.title,
         title_justify="left",
         title_style="bold",
         box=box.SIMPLE_HEAD,
-        caption=note or None,
+        caption=whole.note or None,
         caption_justify="left",
     )
-    for position, head in enumerate(heads):
+    for position, head in enumerate(whole.heads):
         drawn.add_column(head, justify="left" if position == 0 else "right", overflow="fold")
-    for row in rows:
+    for row in whole.rows:
         drawn.add_row(*row)
     console = Console(highlight=False, markup=False)
     with console.capture() as capture:

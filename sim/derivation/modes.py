@@ -82,7 +82,7 @@ def derive_modes(
     )
     nutation = Number("omega_n", "nutation_rad_s", abs(put_in(sp.Abs(NUTATION), values)))
     pairs = (
-        (Number(f"lambda_{i}", "real_per_s", root.real), Number(f"lambda_{i}", "imag_rad_s", root.imag))
+        (Number(f"lambda_{i}", "real_per_s", float(root.real)), Number(f"lambda_{i}", "imag_rad_s", float(root.imag)))
         for i, root in enumerate(kept, 1)
     )
     return Derivation(

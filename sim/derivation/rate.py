@@ -39,6 +39,19 @@ STEPS = (
 )
 
 
+IMPULSE_STEPS = (
+    step(
+        "Each impulse of the cam releases one round, if the gun is ready. After a round it needs its own cycle:", CYCLE
+    ),
+    step(
+        "An impulse comes every τ. The first one that finds the gun ready again is number k, and every round is like "
+        "the one before it: one round in k impulses.",
+        equation("k", sp.ceiling(CYCLE / INTERVAL)),
+        equation("R", 1 / (INTERVAL * sp.ceiling(CYCLE / INTERVAL))),
+    ),
+)
+
+
 def first_held(advance: Fraction, open_share: Fraction) -> int:
     """Return the number n of the first round that is held, or 0 where none ever is.
 
@@ -53,8 +66,10 @@ def first_held(advance: Fraction, open_share: Fraction) -> int:
     return next((n for n in range(1, turns + 1) if n * advance % 1 >= open_share), 0)
 
 
-def derive_rate(*, gun_rounds_per_min: Fraction, openings_per_min: Fraction, blocked_share: Fraction) -> Derivation:
-    """Derive the rate of a gun that cycles freely while a cam holds its sear over each blade; put numbers in.
+def derive_rate(
+    *, gun_rounds_per_min: Fraction, openings_per_min: Fraction, blocked_share: Fraction | None
+) -> Derivation:
+    """Derive the rate of a gun whose sear a cam holds over each blade, or of one released by impulses; put numbers in.
 
     Parameters
     ----------
@@ -62,20 +77,21 @@ def derive_rate(*, gun_rounds_per_min: Fraction, openings_per_min: Fraction, blo
         The gun's own rate. [1/min]
     openings_per_min : Fraction
         Windows that pass in a minute: blades times propeller speed. [1/min]
-    blocked_share : Fraction
-        Shut part of an interval, from 0 up to 1.
+    blocked_share : Fraction or None
+        Shut part of an interval, from 0 up to 1; None for impulses.
     """
     ratio = openings_per_min / gun_rounds_per_min
-    n = first_held(ratio % 1, 1 - blocked_share)
+    n = 1 if blocked_share is None else first_held(ratio % 1, 1 - blocked_share)
     rounds, intervals = (n, -(-(n * ratio) // 1)) if n else (ratio.denominator, ratio.numerator)
     rate = rounds * openings_per_min / intervals
+    shut = () if blocked_share is None else (Number("1 - w", "blocked_share", float(blocked_share)),)
     return Derivation(
         title="How many rounds a minute pass between the blades?",
-        steps=(*STEPS, _in_numbers(ratio, n)),
+        steps=(*(IMPULSE_STEPS if blocked_share is None else STEPS), _in_numbers(ratio, n)),
         numbers=(
             Number("1/T", "gun_rounds_per_min", float(gun_rounds_per_min)),
             Number("1/tau", "openings_per_min", float(openings_per_min)),
-            Number("1 - w", "blocked_share", float(blocked_share)),
+            *shut,
         ),
         results=(
             Number("R", "rounds_per_min", float(rate)),

@@ -76,8 +76,21 @@ def step(words: str, *formulas: Any) -> Step:  # noqa: ANN401
         words=words,
         text="\n\n".join(sympy.pretty(formula, use_unicode=True, wrap_line=False) for formula in formulas),
         latex=r" \qquad ".join(sympy.latex(formula) for formula in formulas),
-        mathml="<mspace width='2em'/>".join(sympy.mathml(formula, printer="presentation") for formula in formulas),
+        mathml="<mspace width='2em'/>".join(_mathml(formula) for formula in formulas),
     )
+
+
+def _mathml(formula: Any) -> str:  # noqa: ANN401
+    """Return the formula for a page, with the space between factors that a book leaves and brackets of their size."""
+    import sympy
+
+    text: str = sympy.mathml(formula, printer="presentation")
+    for plain, better in (
+        ("<mo>&InvisibleTimes;</mo>", "<mspace width='0.17em'/>"),
+        ("<mo>(", "<mo stretchy='false'>("),
+    ):
+        text = text.replace(plain, better)
+    return text.replace("<mo>)", "<mo stretchy='false'>)")
 
 
 def equation(left: str, right: Any) -> Any:  # noqa: ANN401

@@ -1,0 +1,116 @@
+"""Each equation derived from first principles, with the scenario's numbers put in at the end."""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+from typing import TYPE_CHECKING, Literal
+
+from sim.atmosphere import GRAVITY_M_S2
+from sim.studies.airplane import flyable
+from sim.studies.timing import blade_at_bore, setup_of
+from sim.studies.turns import straight, turns
+
+if TYPE_CHECKING:
+    from sim.derivation.steps import Derivation
+    from sim.scenario.tables import Scenario
+
+Topic = Literal["couple", "turn", "modes", "windows", "rate"]
+BANK_RAD = math.radians(45.0)
+
+
+def derive(scenario: Scenario, topic: Topic, powerplant: str | None = None) -> Derivation:
+    """Return the derivation of one topic with a powerplant's numbers.
+
+    Parameters
+    ----------
+    scenario : Scenario
+    topic : str
+        ``couple`` and ``turn``: in the right turn of 45° of `compare` and `handling`; ``modes``: about straight
+        flight; ``windows`` and ``rate``: at full speed.
+    powerplant : str or None
+        Its name; None for the first of the scenario.
+
+    Raises
+    ------
+    InputError
+        When no powerplant has that name.
+    NoAnswerError
+        When the airplane has no such flight.
+    """
+    name = powerplant or next(iter(scenario.powerplant))
+    return _DERIVED[topic](scenario, name)
+
+
+def _couple(scenario: Scenario, name: str) -> Derivation:
+    from sim.derivation.couple import derive_couple
+
+    flying = flyable(scenario, name)
+    pitch_rate, yaw_rate, spin = turns(flying, BANK_RAD).state[11:14, 0].tolist()
+    return derive_couple(
+        polar_inertia_kg_m2=flying.spin.polar_inertia_kg_m2,
+        spin_rad_s=spin,
+        pitch_rate_rad_s=pitch_rate,
+        yaw_rate_rad_s=yaw_rate,
+    )
+
+
+def _turn(scenario: Scenario, name: str) -> Derivation:
+    from sim.derivation.turn import derive_turn
+
+    flying = flyable(scenario, name)
+    found = turns(flying, BANK_RAD)
+    u, v, w = found.state[7:10, 0].tolist()
+    return derive_turn(
+        velocity_m_s=(u, v, w),
+        bank_rad=float(found.bank_rad[0]),
+        attitude_rad=float(found.pitch_rad[0]),
+        angular_momentum_kg_m2_s=flying.spin.polar_inertia_kg_m2 * float(found.spin_rad_s[0]),
+        gravity_m_s2=GRAVITY_M_S2,
+    )
+
+
+def _modes(scenario: Scenario, name: str) -> Derivation:
+    from sim.derivation.modes import derive_modes
+
+    flying = flyable(scenario, name)
+    found = straight(flying)
+    momentum = flying.spin.polar_inertia_kg_m2 * float(found.spin_rad_s[0])
+    return derive_modes(
+        flying.airplane, found.state[:, 0].tolist(), found.controls(0), angular_momentum_kg_m2_s=momentum
+    )
+
+
+def _windows(scenario: Scenario, name: str) -> Derivation:
+    from sim.derivation.windows import derive_windows
+
+    setup, gun = setup_of(scenario, name), scenario.gun
+    blade = blade_at_bore(scenario.powerplant[name], gun)
+    return derive_windows(
+        {
+            "blade_chord_m": blade.blade_chord_m,
+            "blade_thickness_m": blade.blade_thickness_m,
+            "helix_rad": blade.helix_rad,
+            "bullet_diameter_m": gun.bullet_diameter_m,
+            "bore_radius_m": blade.bore_radius_m,
+            "margin_rad": gun.margin_rad + blade.flex_rad,
+            "spin_rad_s": setup.spin_rad_s[-1],
+            "delay_s": setup.delay_s,
+            "blades": setup.blades,
+        }
+    )
+
+
+def _rate(scenario: Scenario, name: str) -> Derivation:
+    from sim.derivation.rate import derive_rate
+
+    setup = setup_of(scenario, name)
+    shut, whole = setup.share()
+    return derive_rate(
+        gun_rounds_per_min=Fraction(setup.gun_rounds_per_min),
+        openings_per_min=Fraction(setup.rpm[-1]) * setup.openings,
+        blocked_share=None if setup.action == "impulse" else Fraction(shut) / Fraction(whole),
+    )
+
+
+_DERIVED = {"couple": _couple, "turn": _turn, "modes": _modes, "windows": _windows, "rate": _rate}
