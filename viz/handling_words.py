@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import textwrap
 from typing import TYPE_CHECKING
 
@@ -23,8 +24,8 @@ def sentences(summary: Summary, units: Units) -> tuple[str, str, str]:
 
 def share(value: float, words: tuple[str, str]) -> str:
     """Return a share of a control's travel with the way it goes: ``12% back``."""
-    if value != value:
-        return "none"
+    if math.isnan(value):
+        return "–"
     way = words[value < 0.0].removeprefix("stick ").replace("forward", "fwd")
     return f"{abs(value):.0%} {way}" if round(abs(value), 2) else "0%"
 

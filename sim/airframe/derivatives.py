@@ -116,6 +116,12 @@ def _summed(terms: Iterable[Term]) -> Derivative:
 
 
 def _pitch_terms(layout: Layout, lift_zero: float, section_moment: float) -> dict[str, list[Term]]:
+    """Return the parts of lift and pitching moment with their errors.
+
+    Wing at its arm, tail by its volume in the downwash, body, propeller (Nelson, chapters 2 and 3).
+    Rates by the tail alone: −2 a V l/c for pitch rate, times dε/dα for rate of incidence; for the Navion they come out
+    half as high again as printed, hence `DAMPING_ERROR`.
+    """
     tail, area, chord = layout.tailplane, layout.area_m2, layout.chord_m
     wing = surface.lift_slope(layout.mean("section_slope"), layout.aspect)
     slope = surface.lift_slope(tail.section_slope, tail.aspect)
@@ -158,6 +164,12 @@ def _decalage(layout: Layout) -> float:
 
 
 def _side_terms(layout: Layout, lift: float, zero_lift_drag: float) -> dict[str, list[Term]]:
+    """Return the parts of side force, rolling and yawing moment with their errors.
+
+    Fin in the sidewash at its arm and height; wing by strips: roll due to yaw CL/4, yaw due to roll −CL/8, yaw damping
+    −CD0/3; body, propeller (Nelson, chapter 3, table of lateral estimates; strips for CD0). For the Navion weathercock
+    stability comes out far too small, the small difference of fin and body, and side force half.
+    """
     area, span, aspect = layout.area_m2, layout.span_m, layout.aspect
     fin = layout.fin
     slope = surface.lift_slope(fin.section_slope, fin.aspect) * fin.area_m2 / area
@@ -196,6 +208,7 @@ def _side_terms(layout: Layout, lift: float, zero_lift_drag: float) -> dict[str,
 
 
 def _control_terms(layout: Layout, lift: float) -> dict[str, list[Term]]:
+    """Return rudder and aileron powers with their errors; adverse yaw 2 K CL times roll (Nelson, chapter 3)."""
     fin = layout.fin
     slope = surface.lift_slope(fin.section_slope, fin.aspect) * fin.area_m2 / layout.area_m2
     rudder = slope * surface.flap_effectiveness(fin.flap_share)

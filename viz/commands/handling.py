@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import isnan
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -96,7 +97,11 @@ def _turn(turn: Turn, units: Units) -> Iterator[str]:
     yield share(turn.aileron_share, AILERON)
     yield share(turn.rudder_share, RUDDER)
     for name, words in (("gyro_pitch_n_m", shown.PITCH), ("gyro_yaw_n_m", shown.YAW)):
-        value = getattr(turn, name) * shown.shown(name, units)[1]
-        word = words[value < 0.0].removeprefix("nose ")
-        yield f"{shown.significant(abs(value))} {word}" if value else "0"
+        yield _couple(getattr(turn, name) * shown.shown(name, units)[1], words)
     yield (turn.limit or "–").removesuffix(" travel")
+
+
+def _couple(value: float, words: tuple[str, str]) -> str:
+    if value == 0.0 or isnan(value):
+        return "0" if value == 0.0 else "–"
+    return f"{shown.significant(abs(value))} {words[value < 0.0].removeprefix('nose ')}"

@@ -77,7 +77,9 @@ def draw_roots(panel: Axes, modes: dict[str, tuple[GradedMode, ...]]) -> None:
             _arrow(panel, min(others, key=lambda other: abs(other.real_per_s - mode.real_per_s)), mode)
     panel.axvline(0.0, color="#808080", linewidth=0.8)
     panel.set_xscale("symlog", linthresh=0.1)
+    panel.xaxis.set_major_formatter(lambda value, _: f"{value:g}".replace("-", "−"))
     panel.set_ylim(bottom=-0.25, top=1.12 * max(mode.imag_rad_s for found in modes.values() for mode in found) + 0.2)
+    panel.set_xlim(left=1.6 * min(mode.real_per_s for found in modes.values() for mode in found))
     panel.set_xlabel("real part [1/s]: dies out −, grows +")
     panel.set_ylabel("imaginary part [rad/s]")
     panel.set_title("Roots")
@@ -98,8 +100,8 @@ def _name(panel: Axes, mode: GradedMode, step: int) -> None:
     panel.annotate(
         mode.name,
         (mode.real_per_s, mode.imag_rad_s),
-        xytext=(0, 9 + 11 * (step % 3)),
+        xytext=(-3 if mode.imag_rad_s == 0.0 else 0, 9 + 11 * (step % 3)),
         textcoords="offset points",
-        ha="left" if step == 0 and mode.imag_rad_s == 0.0 else "center",
+        ha="left" if mode.imag_rad_s == 0.0 else "center",
         fontsize=8,
     )
