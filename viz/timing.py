@@ -57,14 +57,14 @@ def flat(options: dict[str, Any]) -> dict[str, Any]:
 
 def check(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
     """Return the faults of the options of `windows` taken together."""
-    from sim.studies.timing import option_faults
+    from sim.studies.timing_faults import option_faults
 
     return option_faults(flat(options))
 
 
 def check_rate(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
     """Return the faults of the options of `rate` and `burst`, which need the gun's own rate as well."""
-    from sim.studies.timing import NEEDED_FOR_RATE, option_faults
+    from sim.studies.timing_faults import NEEDED_FOR_RATE, option_faults
 
     yield from option_faults(flat(options), NEEDED_FOR_RATE)
     for name in ("rounds", "rounds_per_burst", "guns", "seed", "longest"):

@@ -154,16 +154,17 @@ def _chief(found: Sequence[Band], speeds: Sequence[float]) -> Band:
 
 def _speed(cam: FixedCam, opens_rad: float, spin_rad_s: float, rpm: float) -> SpeedRow:
     clear_deg = math.degrees(clearance_rad(cam, opens_rad, spin_rad_s))
+    lead_deg = math.degrees(spin_rad_s * cam.delay_s)
     if clear_deg >= 0.0:
-        return SpeedRow(rpm, clear_deg, f"At {rpm:g} rpm every round passes {clear_deg:.1f}° or more clear.")
+        says = f"At {rpm:g} rpm, {lead_deg:.0f}° of lead, every round passes {clear_deg:.1f}° or more clear."
+        return SpeedRow(rpm, lead_deg, clear_deg, says)
     swept = math.degrees(cam.dwell_rad + spin_rad_s * (cam.most_s - cam.least_s))
-    lead = math.degrees(spin_rad_s * cam.delay_s)
     why = (
         f"the window and the scatter sweep {swept:.0f}°, more than the arc between two blades"
         if swept > math.degrees(cam.spacing_rad - cam.blocked_rad)
-        else f"the delay has become {lead:.0f}° of turn, which brings a blade into the window's place"
+        else f"the delay has become {lead_deg:.0f}° of turn, which brings a blade into the window's place"
     )
-    return SpeedRow(rpm, clear_deg, f"At {rpm:g} rpm this cam would let rounds meet a blade: {why}.")
+    return SpeedRow(rpm, lead_deg, clear_deg, f"At {rpm:g} rpm this cam would let rounds meet a blade: {why}.")
 
 
 def _price(cam: FixedCam, chief: Band) -> Price:

@@ -40,6 +40,8 @@ class SpeedRow:
     ----------
     rpm : float
         Propeller speed. [rpm]
+    lead_deg : float
+        Turn of the propeller in the mean delay. [°]
     clearance_deg : float
         By which the nearest round inside the scatter clears blade and margin; negative: it does not. [°]
     says : str
@@ -47,6 +49,7 @@ class SpeedRow:
     """
 
     rpm: float
+    lead_deg: float
     clearance_deg: float
     says: str
 

@@ -17,6 +17,7 @@ from sim.synchronizer.warmth import Receiver, clearance_lost_m, first_below_s, s
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from sim.scenario.tables import Scenario
     from sim.scenario.timing import Warmth
 
 POINTS = 181

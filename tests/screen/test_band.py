@@ -34,7 +34,7 @@ def test_one_stage_has_the_same_worst_case_and_likely_band(run):
 
 def test_the_period_cam_does_not_serve_the_modern_engine_and_says_why(run):
     shown = " ".join(run("band").stdout.split())
-    assert "At 1250 rpm every round passes" in shown
+    assert "At 1250 rpm, 64° of lead, every round passes" in shown
     assert "At 2600 rpm this cam would let rounds meet a blade: the delay has become 133° of turn" in shown
 
 
