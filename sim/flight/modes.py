@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import permutations
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
@@ -25,17 +26,21 @@ if TYPE_CHECKING:
 STATES: Final = ("u", "w", "q", "theta", "v", "p", "r", "phi")
 LONGITUDINAL: Final = slice(0, 4)
 LATERAL: Final = slice(4, 8)
-_SEATS: Final = (
-    ("short period", ("w", "q")),
-    ("short period", ("w", "q")),
-    ("phugoid", ("u", "theta")),
-    ("phugoid", ("u", "theta")),
-    ("Dutch roll", ("v", "r")),
-    ("Dutch roll", ("v", "r")),
-    ("roll", ("p",)),
-    ("spiral", ("phi",)),
+_WHO: Final = {
+    "short period": ("w", "q"),
+    "phugoid": ("u", "theta"),
+    "Dutch roll": ("v", "r"),
+    "roll": ("p",),
+    "spiral": ("phi",),
+}
+"""The modes of an ordinary airplane and the states that take part in each."""
+_PLACES: Final = (
+    ("short period", "short period"),
+    ("phugoid", "phugoid"),
+    ("Dutch roll", "Dutch roll"),
+    ("roll", "spiral"),
 )
-"""The eight roots of an ordinary airplane and the states that take part in each."""
+"""The places of its eight roots, two by two: a pair takes two that stand together, real roots take any."""
 _STEP = 1e-30
 
 
@@ -154,35 +159,38 @@ def modes(matrix: Matrix) -> tuple[Mode, ...]:
 
     Notes
     -----
-    The eight roots are seated on the eight roots of an ordinary airplane so that the sum of the shares is greatest.
-    A pair seated on two names bears both: ``roll and spiral``. Two real roots may bear one name.
+    The eight roots take the eight places of an ordinary airplane so that the sum of their shares there is greatest; a
+    pair takes two places that belong together. Two real roots may so bear one name, and a pair ``roll and spiral``.
     """
     roots, share = participation(matrix)
-    names = _seated(share)
-    found = []
-    for index in np.argsort([_order(names[i], roots[i]) for i in range(8)], kind="stable"):
-        root = roots[index]
-        if root.imag < 0.0:
-            continue
-        partner = int(np.argmin(np.abs(roots - np.conj(root)))) if root.imag > 0.0 else int(index)
-        name = " and ".join(dict.fromkeys(sorted((names[index], names[partner]), key=_rank)))
-        found.append(_mode(name, complex(root), share[:, index]))
-    return tuple(found)
+    upper = [i for i in range(8) if roots[i].imag >= 0.0]
+    names = _named(roots[upper], share[:, upper])
+    found = [_mode(name, complex(roots[i]), share[:, i]) for name, i in zip(names, upper, strict=True)]
+    return tuple(sorted(found, key=lambda mode: (_ORDER.index(mode.name), abs(mode.real_per_s))))
 
 
-def _seated(share: Matrix) -> list[str]:
+_ORDER: Final = ("short period", "phugoid", "Dutch roll", "roll", "roll and spiral", "spiral")
+
+
+def _named(roots: NDArray[np.complex128], share: Matrix) -> list[str]:
+    """Return a name for each root, the lower ones of pairs left out."""
     from scipy.optimize import linear_sum_assignment
 
-    value = np.array([[share[[STATES.index(s) for s in who], i].sum() for _, who in _SEATS] for i in range(8)])
-    return [_SEATS[seat][0] for seat in linear_sum_assignment(value, maximize=True)[1]]
-
-
-def _rank(name: str) -> int:
-    return next(i for i, (seat, _) in enumerate(_SEATS) if seat == name)
-
-
-def _order(name: str, root: complex) -> float:
-    return _rank(name) + 0.5 * math.atan(abs(root)) / math.pi
+    worth = {name: share[[STATES.index(state) for state in who]].sum(axis=0) for name, who in _WHO.items()}
+    pairs, reals = ([i for i in range(len(roots)) if (roots[i].imag > 0.0) == up] for up in (True, False))
+    best, names = -1.0, [""] * len(roots)
+    for places in permutations(_PLACES, len(pairs)):
+        left = [name for place in _PLACES if place not in places for name in place]
+        value = np.array([[worth[name][i] for name in left] for i in reals]).reshape(len(reals), len(left))
+        rows, seats = linear_sum_assignment(value, maximize=True)
+        total = sum(worth[name][i] for i, place in zip(pairs, places, strict=True) for name in place)
+        total += value[rows, seats].sum()
+        if total > best:
+            best = total
+            taken = {i: " and ".join(dict.fromkeys(place)) for i, place in zip(pairs, places, strict=True)}
+            taken |= {reals[row]: left[seat] for row, seat in zip(rows, seats, strict=True)}
+            names = [taken[i] for i in range(len(roots))]
+    return names
 
 
 def _mode(name: str, root: complex, share: Matrix) -> Mode:

@@ -113,20 +113,22 @@ def test_the_foot_quotes_numbers(run):
     text = " ".join(foot.split())
     assert "In a level 45° turn at 80.0 mph the spin of the rotary takes 17% of the rudder travel (left rudder)" in text
     assert "doubles at 61.2 mph" in text
-    assert "MIL-F-8785C levels that change: phugoid at 45° left, 3 with the rotary, 1 with the flat_four." in text
+    assert "No MIL-F-8785C level changes between the rotary and the flat_four" in text
     assert "Estimates, not approved data" in text
 
 
-def test_the_foot_says_so_where_nothing_doubles_or_changes():
+def test_the_foot_says_so_where_nothing_doubles_and_where_levels_change():
     from sim.scenario.reading import load
-    from sim.studies.handling_summary import study
+    from sim.studies.handling_summary import GradeChange, study
 
     summary = study(load("tollgate"), speed_m_s=23.0)
     assert sentences(summary, "si")[1] == (
         "The rudder share in the turn to the left, 57%, has not doubled at 20.0 m/s, where CLmax ends the turn."
     )
-    assert sentences(replace(summary, changes=()), "si")[2] == (
-        "No MIL-F-8785C level changes between the rotary and the flat_four, straight or at 45° either way."
+    changes = (GradeChange("spiral", 0.0, 4, 2), GradeChange("phugoid", -45.0, 3, 1))
+    assert sentences(replace(summary, changes=changes), "si")[2] == (
+        "MIL-F-8785C levels that change: spiral in straight flight, worse than 3 with the rotary, 2 with the "
+        "flat_four; phugoid at 45° left, 3 with the rotary, 1 with the flat_four."
     )
 
 

@@ -157,6 +157,14 @@ def test_roll_and_spiral_that_join_bear_both_names():
     assert joined.imag_rad_s == pytest.approx(0.5)
 
 
+@pytest.mark.parametrize("bank", [-60.0, -45.0, -30.0, 0.0, 30.0, 60.0])
+def test_no_turn_gives_a_pair_two_names_that_do_not_belong_together(biplane, bank):
+    """In a left turn the rotor brings phugoid and spiral close: each keeps its own name."""
+    airplane = biplane()
+    names = [mode.name for mode in modes(system_matrix(airplane, *in_turn(airplane, bank)))]
+    assert [name for name in names if name != "short period"] == ["phugoid", "Dutch roll", "roll", "spiral"]
+
+
 def test_a_growing_root_doubles_and_a_neutral_one_does_neither():
     matrix = np.diag([-0.02, -2.0, -3.0, 0.0, -0.3, -5.0, -0.4, 0.1])
     found = {mode.real_per_s: mode for mode in modes(matrix)}
