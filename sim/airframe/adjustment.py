@@ -8,7 +8,6 @@ name what does not fit.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from statistics import mean
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -17,7 +16,7 @@ from sim.airframe.drawing import Contradiction, Dimension, Scale, Scaled, scatte
 from sim.errors import Fault, InputError, refuse
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterator, Mapping, Sequence
 
     from numpy.typing import NDArray
 
@@ -25,6 +24,8 @@ if TYPE_CHECKING:
 
 LIMIT = 3.0
 """Normalised residual beyond which a reading contradicts the others (Baarda's test, one in 370 by chance)."""
+FEWEST = 4
+"""Degrees of freedom below which the scatter of the other repeats says too little to judge one by."""
 EXACT = 1e-5
 """Share of its value that a dimension or reading without an error may move: as good as fixed."""
 
@@ -86,21 +87,24 @@ def adjust(
     ----------
     Baarda, A Testing Procedure for Use in Geodetic Networks, 1968; Ghilani, Adjustment Computations.
     """
-    error_m = _reading_error(readings, error_m)
+    stated_m, error_m = error_m, _reading_error(readings, error_m)
     observations = _observations(readings, known, frozenset(one_scale), error_m)
     names = list(dict.fromkeys(o.dimension for o in observations))
     directions = list(dict.fromkeys(o.direction for o in observations if o.direction))
     design = _design(observations, names, directions)
     _reachable(design, names, directions)
     fit = _fit(design, observations)
-    count = len(names)
+    count, sizes_m = len(names), dict(zip(names, fit.values.tolist(), strict=False))
     return Scaled(
         scales=tuple(
             Scale(view, axis, float(fit.values[count + k]), float(fit.errors[count + k]))
             for k, (view, axis) in enumerate(directions)
         ),
         dimensions=tuple(_dimension(name, k, observations, fit) for k, name in enumerate(names)),
-        contradictions=_contradictions(design, observations, dict(zip(names, fit.values.tolist(), strict=False))),
+        contradictions=(
+            *_repeats_apart(readings, sizes_m, stated_m),
+            *_contradictions(design, observations, sizes_m),
+        ),
         reading_error_m=error_m,
     )
 
@@ -131,7 +135,7 @@ def _observations(
 ) -> list[_Observation]:
     found = []
     for reading in readings:
-        value_m = mean(reading.values_m)
+        value_m = sum(reading.values_m) / len(reading.values_m)
         single_m = error_m if reading.error_m is None else reading.error_m
         axis: Axis = "along" if reading.view in one_scale else reading.axis
         share = max(single_m / len(reading.values_m) ** 0.5 / value_m, EXACT)
@@ -195,6 +199,33 @@ def _fit(design: NDArray[np.float64], observations: Sequence[_Observation]) -> _
         normalised=np.where(checked, left / (errors * np.sqrt(safe)), 0.0),
         checked=checked,
     )
+
+
+def _repeats_apart(
+    readings: Sequence[Readings], sizes_m: Mapping[str, float], stated_m: float | None
+) -> Iterator[Contradiction]:
+    """Yield the readings whose own repeats lie farther apart than their error, or the scatter of all others, allows.
+
+    The scatter of few repeats is itself uncertain, and the farthest of many lies farther: the ratio is carried to the
+    normal one of the same probability.
+    """
+    from scipy.special import ndtr, ndtri, stdtr
+
+    for reading in readings:
+        middle = sum(reading.values_m) / len(reading.values_m)
+        apart = max(abs(value - middle) for value in reading.values_m)
+        single_m, spare = (reading.error_m or stated_m), np.inf
+        if single_m is None:
+            single_m, spare = scatter_m([other for other in readings if other is not reading])
+        count = len(reading.values_m)
+        if count < 2 or spare < FEWEST or single_m == 0.0:
+            continue
+        ratio = apart / (single_m * (1.0 - 1.0 / count) ** 0.5)
+        chance = float(stdtr(spare, -ratio)) if spare < np.inf else float(ndtr(-ratio))
+        normalised = -float(ndtri(min(0.5, chance * (count if count > 2 else 1)) or np.finfo(float).tiny))
+        if normalised > LIMIT:
+            residual_m = apart / middle * sizes_m[reading.dimension]
+            yield Contradiction(reading.dimension, reading.view, residual_m, normalised)
 
 
 def _contradictions(

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
-from statistics import mean
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
@@ -149,8 +148,14 @@ def scatter_m(readings: Sequence[Readings]) -> tuple[float, int]:
     1
     """
     spare = sum(len(reading.values_m) - 1 for reading in readings)
-    squares = sum((v - mean(reading.values_m)) ** 2 for reading in readings for v in reading.values_m)
-    return float((squares / spare) ** 0.5) if spare else 0.0, spare
+    squares = sum(_squares(reading.values_m) for reading in readings)
+    return (squares / spare) ** 0.5 if spare else 0.0, spare
+
+
+def _squares(values: Sequence[float]) -> float:
+    """Return the sum of the squared distances from the mean."""
+    middle = sum(values) / len(values)
+    return sum((value - middle) ** 2 for value in values)
 
 
 def stretch(scaled: Scaled, view: str) -> float | None:

@@ -66,7 +66,7 @@ def loadings(items: Sequence[Item], pilots_kg: Sequence[float]) -> tuple[Loading
 
 def _who(pilot_kg: float, pilots_kg: Sequence[float]) -> str:
     if len(set(pilots_kg)) == 1:
-        return "pilot"
+        return "pilot" if pilot_kg > 0.0 else "no pilot"
     return {min(pilots_kg): "lightest pilot", max(pilots_kg): "heaviest pilot"}.get(pilot_kg, "usual pilot")
 
 

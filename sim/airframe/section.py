@@ -176,6 +176,8 @@ def outline(points: Sequence[Sequence[float]], *, name: str = "coordinates", key
             key,
             "must run from the trailing edge over the top to the leading edge and back below, x falling then rising",
         )
+    if np.abs(y).max() > 10.0 * chord:
+        refuse(key, "must be longer than deep: x along the chord first, y across it second")
     x, y = (x - x[nose]) / chord, (y - y[nose]) / chord
     upper, lower = np.array([x[nose::-1], y[nose::-1]]), np.array([x[nose:], y[nose:]])
     stations = np.union1d(upper[0], lower[0])

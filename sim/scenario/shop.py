@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 STATION = {"least": -100.0, "most": 100.0}
 SIZE = {"least": 0.0, "most": 100.0}
 MASS = {"least": 0.0, "most": 1e5}
+Coordinate = Annotated[float, Field(ge=-1e6, le=1e6, allow_inf_nan=False)]
 CHORDWISE = {"least": -1.0, "most": 2.0}
 
 
@@ -150,7 +151,7 @@ class WingSection(Table):
 
     naca: Annotated[str | None, Word("four or five digits", example="2412", most=10)] = None
     points: Annotated[
-        list[tuple[float, float]] | None,
+        list[tuple[Coordinate, Coordinate]] | None,
         Field(
             description="x, y from the trailing edge over the top to the leading edge and back below, in any one unit."
         ),

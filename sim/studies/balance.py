@@ -192,7 +192,8 @@ def balance(scenario: Scenario, powerplant: str | None = None) -> BalanceAnswer:
 
 def _envelope(items: Sequence[Item], table: Balance, chord: MeanChord) -> tuple[Point, ...]:
     usual_kg = sum(item.mass_kg for item in items if item.group == PILOT)
-    pilots = sorted({kg for kg in (table.pilot_lightest_kg, usual_kg, table.pilot_heaviest_kg) if kg is not None})
+    named = (table.pilot_lightest_kg, usual_kg, table.pilot_heaviest_kg) if usual_kg > 0.0 else (0.0,)
+    pilots = sorted({kg for kg in named if kg is not None})
     return tuple(
         Point(
             point.name,
@@ -232,26 +233,3 @@ def _remarks(scenario: Scenario, whole: Total, scales: WeighingAnswer | None) ->
         )
     if any(row.mass_kg is None for row in scenario.item):
         yield "Masses marked as past builds are shares of empty weight: weigh the part to know better."
-
-
-def scenario_keys(answer: BalanceAnswer) -> dict[str, str]:
-    """Return mass and inertia of a balance as scenario keys, for the flights to go by.
-
-    Parameters
-    ----------
-    answer : BalanceAnswer
-        Of `balance`.
-
-    Notes
-    -----
-    The airplane table leaves the rotor out of the roll inertia; engine and propeller are points on the thrust line
-    here, so nothing need be taken off.
-    """
-    inertia = answer.inertia_kg_m2
-    return {
-        "airplane.mass": f"{answer.mass_kg:.2f} kg ± {answer.mass_error_kg:.2g} kg",
-        "airplane.inertia_roll": f"{inertia.xx:.1f} kg m^2",
-        "airplane.inertia_pitch": f"{inertia.yy:.1f} kg m^2",
-        "airplane.inertia_yaw": f"{inertia.zz:.1f} kg m^2",
-        "airplane.inertia_product": f"{inertia.xz:.1f} kg m^2",
-    }

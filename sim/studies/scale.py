@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sim.airframe.adjustment import LIMIT, adjust
-from sim.airframe.drawing import Contradiction, Dimension, Known, Readings, Scale, stretch
+from sim.airframe.drawing import Contradiction, Dimension, Known, Readings, Scale, scatter_m, stretch
 from sim.errors import Fault, InputError
 from sim.scenario import drawing as files
 from sim.scenario.faults import table_at
@@ -38,6 +38,30 @@ class Stretch:
 
 
 @dataclass(frozen=True, slots=True)
+class ReadingRow:
+    """One dimension in one view, as it was read.
+
+    Attributes
+    ----------
+    dimension, view, axis : str
+        What and where.
+    count : int
+        How often it was read.
+    mean_m : float
+        On paper. [m]
+    scatter_m : float or None
+        Of its own repeats; None where it was read once. [m]
+    """
+
+    dimension: str
+    view: str
+    axis: str
+    count: int
+    mean_m: float
+    scatter_m: float | None
+
+
+@dataclass(frozen=True, slots=True)
 class ScaleAnswer:
     """The scaled drawing.
 
@@ -53,6 +77,8 @@ class ScaleAnswer:
         Of the sheets whose two scales are known apart.
     dimensions : tuple of Dimension
         Real sizes.
+    readings : tuple of ReadingRow
+        What was read, with its own scatter.
     contradictions : tuple of Contradiction
         Readings that the others do not bear out, the worst first.
     remarks : tuple of str
@@ -64,6 +90,7 @@ class ScaleAnswer:
     scales: tuple[Scale, ...]
     stretches: tuple[Stretch, ...]
     dimensions: tuple[Dimension, ...]
+    readings: tuple[ReadingRow, ...]
     contradictions: tuple[Contradiction, ...]
     remarks: tuple[str, ...]
 
@@ -109,8 +136,18 @@ def study(drawing: Drawing) -> ScaleAnswer:
         scales=found.scales,
         stretches=tuple(Stretch(view, ratio) for view, ratio in stretches if ratio is not None),
         dimensions=found.dimensions,
+        readings=tuple(map(_row, readings)),
         contradictions=found.contradictions,
         remarks=tuple(f"{name} is known and was not read: it says nothing of the scale." for name in unread),
+    )
+
+
+def _row(reading: Readings) -> ReadingRow:
+    own_m, spare = scatter_m([reading])
+    count = len(reading.values_m)
+    middle_m = sum(reading.values_m) / count
+    return ReadingRow(
+        reading.dimension, reading.view, reading.axis, count, mean_m=middle_m, scatter_m=own_m if spare else None
     )
 
 

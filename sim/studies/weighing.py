@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING
 from sim.airframe.masses import total
 from sim.airframe.suspicion import Suspicion, suspicions
 from sim.airframe.weighing import Attitude, Reading, Support, Weighed, weigh
+from sim.errors import Fault, InputError
+from sim.scenario.shop import one_of
 from sim.studies.weights import USEFUL, chosen, item_list
 
 if TYPE_CHECKING:
@@ -59,13 +61,19 @@ def weighing(scenario: Scenario) -> WeighingAnswer | None:
     Raises
     ------
     InputError
-        Readings that are missing, do not balance or put the centre of gravity outside the wheels.
+        A group aboard that is not in the item list; readings that are missing, do not balance or put the centre of
+        gravity outside the wheels.
     """
     table = scenario.weighing
     if table is None:
         return None
     powerplant = chosen(scenario, table.powerplant)
-    there = [item for item in item_list(scenario, powerplant) if item.group not in USEFUL or item.group in table.aboard]
+    items = item_list(scenario, powerplant)
+    groups = sorted({item.group for item in items})
+    faults = [Fault("weighing.aboard", one_of(groups, name)) for name in table.aboard if name not in groups]
+    if faults:
+        raise InputError(faults)
+    there = [item for item in items if item.group not in USEFUL or item.group in table.aboard]
     estimate = total(there)
     weighed = weigh(_supports(table), _attitudes(scenario, table), assumed_waterline_m=estimate.cg_waterline_m)
     return WeighingAnswer(

@@ -161,12 +161,29 @@ def wing_chord(scenario: Scenario) -> MeanChord:
     InputError
         When the station of the leading edge is not given.
     """
+    return mean_chord(planes(scenario, scenario.balance.lower_efficiency if scenario.balance else 1.0))
+
+
+def planes(scenario: Scenario, lower_efficiency: float) -> tuple[PlaneStation, ...]:
+    """Return the planes from the lowest up, each ahead of the one below by the stagger.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        With ``layout.leading_edge``.
+    lower_efficiency : float
+        Lift of every plane but the top one for its area, beside the top one's.
+
+    Raises
+    ------
+    InputError
+        When the station of the leading edge is not given.
+    """
     wing, layout = scenario.wing, scenario.layout
     if layout is None:
         what = 'is missing: the station of the lowest leading edge, as in "40 in", is needed for the mean chord'
         raise InputError([Fault("layout.leading_edge", what)])
-    below = scenario.balance.lower_efficiency if scenario.balance else 1.0
-    planes = []
+    found = []
     for number in range(wing.planes):
         own = tapered(
             span_m=wing.span_m,
@@ -175,6 +192,6 @@ def wing_chord(scenario: Scenario) -> MeanChord:
             sweep=tan(wing.sweep_rad),
             leading_edge_station_m=layout.leading_edge_m - number * wing.stagger_m,
         )
-        efficiency = 1.0 if number == wing.planes - 1 else below
-        planes.append(PlaneStation(wing.span_m * wing.chord_m, own.chord_m, own.leading_edge_station_m, efficiency))
-    return mean_chord(planes)
+        efficiency = 1.0 if number == wing.planes - 1 else lower_efficiency
+        found.append(PlaneStation(wing.span_m * wing.chord_m, own.chord_m, own.leading_edge_station_m, efficiency))
+    return tuple(found)

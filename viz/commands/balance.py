@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 @click.option("--powerplant", metavar="NAME", help="Balance with this engine; else the one the balance table names.")
 @click.option("--items", is_flag=True, help="List every item as it was counted.")
 @click.option(
-    "--write", type=click.Path(dir_okay=False), metavar="SCENARIO.toml", help="Set mass and inertia in this scenario."
+    "--write", type=click.Path(dir_okay=False), metavar="SCENARIO.toml", help="Set mass, inertia and arms here."
 )
 @json_out
 @figure_out
@@ -42,19 +42,21 @@ def command(
 
     Example: whirlgate balance --powerplant flat_four --items --figure envelope.svg
     """
-    from sim.studies.balance import balance, scenario_keys
+    from sim.studies.balance import balance
     from sim.studies.scenario import load
 
-    answer = balance(load(scenario, settings), powerplant)
+    opened = load(scenario, settings)
+    answer = balance(opened, powerplant)
     if figure:
         from viz.figures.balance import draw
         from viz.figures.sheet import save
 
         save(draw(answer, units), figure, force=force)
     if write:
+        from sim.studies.balanced_keys import scenario_keys
         from viz.keys import write_keys
 
-        write_keys(write, scenario_keys(answer))
+        write_keys(write, scenario_keys(opened, answer))
     if as_json:
         click.echo(shown.as_json(answer))
     else:

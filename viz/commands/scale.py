@@ -85,20 +85,19 @@ def sheet(answer: ScaleAnswer, units: Units, notes: list[str]) -> None:
             size(each.value_m),
             shown.fixed("error_m", each.error_m, units),
             "" if each.known_m is None else size(each.known_m),
-            "" if each.residual_m is None else f"{_plus(each.residual_m, units)} ({each.normalised_residual:+.1f} σ)",
+            "" if each.residual_m is None else _plus(each.residual_m, units),
+            "" if each.normalised_residual is None else f"{each.normalised_residual:+.1f}",
         ]
         for each in answer.dimensions
     ]
-    legend = (
-        "Document less drawing: what the document says less what the rest of the drawing says; σ its standard error."
-    )
-    shown.table("Dimensions", ["Dimension", "Size", "±", "Document", "Document less drawing"], rows, legend)
+    legend = "Off: what the document says less what the rest of the drawing says; σ: that over its standard error."
+    shown.table("Dimensions", ["Dimension", "Size", "±", "Document", "Off", "σ"], rows, legend)
     wrong = [
-        [each.dimension, each.view, _plus(each.residual_m, units), f"{each.normalised_residual:+.1f} σ"]
+        [each.dimension, each.view, _plus(each.residual_m, units), f"{each.normalised_residual:+.1f}"]
         for each in answer.contradictions
     ]
     if wrong:
-        heads = ["Dimension", "View", "Off at full size", "Normalised"]
+        heads = ["Dimension", "View", "Off at full size", "σ"]
         shown.table("Readings that contradict the others: read them again", heads, wrong)
     shown.table("Remarks", ["What to know"], [[note] for note in (*notes, SHOP)])
 

@@ -71,10 +71,12 @@ def test_a_noisy_drawing_is_recovered_inside_its_error_bars(stated_m):
     assert {name: inside[name] / 2000.0 for name in counted} == pytest.approx(dict.fromkeys(counted, 0.95), abs=0.02)
 
 
-def test_false_alarms_are_as_rare_as_three_standard_errors_say():
+@pytest.mark.parametrize("stated_m", [2e-4, None])
+def test_false_alarms_are_as_rare_as_three_standard_errors_say(stated_m):
+    """Eight readings and three loops, one in 370 each: near 3 % of drawings."""
     rng = np.random.default_rng(5)
-    alarms = sum(bool(adjust(readings(noise_m=2e-4, rng=rng), KNOWN).contradictions) for _ in range(500))
-    assert alarms / 500.0 < 0.03
+    made = (readings(noise_m=2e-4, rng=rng, stated_m=stated_m) for _ in range(500))
+    assert sum(bool(adjust(drawn, KNOWN).contradictions) for drawn in made) / 500.0 < 0.06
 
 
 def test_where_nothing_tells_which_of_a_loop_is_wrong_all_of_it_is_named():
@@ -121,6 +123,21 @@ def test_one_scale_serves_a_view_known_in_one_direction():
 def test_repeats_narrow_the_error_by_their_root():
     once, often = (adjust(readings(repeats=n), KNOWN).dimensions[2].error_m for n in (1, 4))
     assert once / often == pytest.approx(2.0, rel=0.01)
+
+
+def test_repeats_that_lie_apart_are_named():
+    far = [Readings("door", "plan", "along", (0.0300, 0.0325))]
+    found = adjust([*readings(noise_m=2e-4, stated_m=None, rng=np.random.default_rng(1)), *far], KNOWN).contradictions
+    assert [(c.view, c.dimension) for c in found] == [("plan", "door")]
+    assert found[0].normalised_residual > 3.0
+    assert found[0].residual_m == pytest.approx(0.00125 / SHEETS["plan", "along"], rel=0.02)
+
+
+def test_stated_errors_judge_repeats_too():
+    made = [Readings("a", "plan", "along", (0.2, 0.201), 1e-4), Readings("b", "plan", "along", (0.1, 0.1001), 1e-4)]
+    found = adjust(made, {"a": Known(5.0)}).contradictions
+    assert [c.dimension for c in found] == ["a"]
+    assert found[0].normalised_residual == pytest.approx(5e-4 / (1e-4 * 0.5**0.5))
 
 
 def test_scatter_is_pooled():

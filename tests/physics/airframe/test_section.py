@@ -108,6 +108,10 @@ def test_other_families_are_refused(bad, sentence):
                 "x falling then rising"
             ),
         ),
+        (
+            [(x, 500.0 * y) for x, y in ring(21)],
+            "section.points: must be longer than deep: x along the chord first, y across it second",
+        ),
         (ring(21)[::-1], "section.points: the lower surface lies above the upper one at 2.45 % of the chord"),
     ],
 )

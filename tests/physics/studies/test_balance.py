@@ -187,6 +187,19 @@ def test_a_wheel_that_stood_on_no_scale(tollgate):
     assert str(caught.value) == ("weighing.reading: tail is missing at tail_low; every support must stand on a scale")
 
 
+def test_a_group_aboard_that_is_no_group():
+    assert refusal("weighing.aboard=['pilott']") == (
+        "weighing.aboard: must be one of cockpit, cover, electrics, engine, fuel, fuselage, gear, oil, pilot, tail, "
+        'wings, got "pilott"; did you mean pilot?'
+    )
+
+
+def test_without_a_pilot_the_envelope_holds_the_fuel_alone(tollgate):
+    items = [item for item in tollgate.item if item.name != "pilot"]
+    found = balance(tollgate.model_copy(update={"item": items, "weighing": None}))
+    assert [point.name for point in found.envelope] == ["no pilot, full tanks", "no pilot, empty tanks"]
+
+
 def test_an_estimate_outside_the_wheels_is_said():
     found = balance(load("tollgate", ["item.pilot.station=-400 in"]))
     assert (
