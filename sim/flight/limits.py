@@ -19,6 +19,8 @@ Limit = Literal["", "CLmax", "elevator travel", "aileron travel", "rudder travel
 
 MOST_LIFT_SHARE = 0.98
 """Of CLmax: there the bounded lift has bent a quarter away from the straight lift curve."""
+LIFTING_SHARE = 0.7
+"""Of CLmax: where a turn that asks for less lift does not exist, it is the power given that leaves no flight path."""
 STEEPEST_BANK_RAD = np.radians(85.0)
 
 
@@ -64,10 +66,12 @@ def limits_met(turns: Turns, travel: Travel) -> list[Limit]:
     Where several are passed the first named stands: lift, elevator, rudder, aileron, spin, power. ``spin``: its
     couple leaves no balance, though no travel shows it; ``idling``: the throttle cannot be closed far enough.
     """
-    lost = np.isnan(turns.alpha_rad) | (turns.lift_share > MOST_LIFT_SHARE)
+    lost = np.isnan(turns.alpha_rad)
+    stalled = (lost & (turns.lift_asked > LIFTING_SHARE)) | (turns.lift_share > MOST_LIFT_SHARE)
     shares = travel.shares(turns)
     passed: list[tuple[Limit, NDArray[np.bool_]]] = [
-        ("CLmax", lost),
+        ("CLmax", stalled),
+        ("power", lost),
         ("elevator travel", np.abs(shares["elevator"]) > 1.0),
         ("rudder travel", np.abs(shares["rudder"]) > 1.0),
         ("aileron travel", np.abs(shares["aileron"]) > 1.0),

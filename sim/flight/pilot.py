@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from sim.atmosphere import density_ratio
+from sim.errors import NoAnswerError
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -26,6 +27,8 @@ BALL_PER_S: Final = 0.4
 YAW_DAMPING_PER_S: Final = 1.0
 """Damping of the yaw rate that the feet add. [1/s]"""
 SPEED_PER_S: Final = 0.08
+LEAST_ROLL_DAMPING: Final = -0.05
+"""A wing that damps rolling less is flown as if it damped by this."""
 NEARLY_RAD: Final = 0.1
 """A bank error that he takes for an offset, and not for a roll still to be made."""
 STEEPEST_RAD: Final = math.radians(80.0)
@@ -71,15 +74,24 @@ def gains(airplane: Airplane, *, speed_m_s: float, altitude_m: float) -> Gains:
     speed_m_s, altitude_m : float
         [m/s, m]
 
+    Raises
+    ------
+    NoAnswerError
+        Where a control moves nothing, or the airplane the wrong way.
+
     Notes
     -----
     Roll: a step of aileron makes a steady roll rate. Load factor: the elevator balances stability
     and damping of a steady pull-up. Ball: a step of rudder makes a steady sideslip.
     """
     d, wing = airplane.derivatives, airplane.wing
+    powers = {"elevator": d.pitch_elevator, "aileron": d.roll_aileron, "rudder": d.yaw_rudder}
+    if weak := [name for name, power in powers.items() if power >= 0.0]:
+        message = f"no pilot holds a turn with {' and '.join(weak)} that move nothing or the wrong way; see derivatives"
+        raise NoAnswerError(message)
     pressure_area = 0.5 * airplane.sea_level_density_kg_m3 * density_ratio(altitude_m) * speed_m_s**2 * wing.area_m2
     weight = airplane.body.mass_kg * airplane.gravity_m_s2
-    roll_rate = d.roll_aileron / d.roll_p * 2.0 * speed_m_s / wing.span_m
+    roll_rate = d.roll_aileron / min(d.roll_p, LEAST_ROLL_DAMPING) * 2.0 * speed_m_s / wing.span_m
     pull = d.pitch_alpha * weight / (pressure_area * d.lift_alpha)
     pull += d.pitch_q * airplane.gravity_m_s2 * wing.chord_m / (2.0 * speed_m_s**2)
     slip = d.yaw_rudder / -max(d.yaw_beta, 0.01)

@@ -62,6 +62,8 @@ class Turns:
         Of the engine shaft, clockwise positive. [rad/s]
     lift_share : array
         Lift coefficient over the greatest.
+    lift_asked : array
+        Lift coefficient over the greatest that weight and bank ask for, without thrust.
     spin_share : array
         1 for a turn that was found. Less where the couple of the spin leaves no balance: what is told then is the
         turn with this share of the spin momentum, which shows what runs out.
@@ -82,6 +84,7 @@ class Turns:
     throttle: Rows
     spin_rad_s: Rows
     lift_share: Rows
+    lift_asked: Rows
     spin_share: Rows
     state: Rows
 
@@ -288,6 +291,7 @@ def _described(case: _Case, speed: Rows, bank: Rows, x: Rows) -> Turns:
         throttle=throttle,
         spin_rad_s=spin,
         lift_share=bounded_lift(linear, wing.lift_max, np.sqrt) / wing.lift_max,
+        lift_asked=_start(case, speed, bank)[0],
         spin_share=x[-1],
         state=rows,
     )

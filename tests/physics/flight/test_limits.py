@@ -77,3 +77,10 @@ def test_shares_are_of_the_travel_to_that_side(biplane, travel):
     shares = travel.shares(turns)["elevator"]
     assert turns.elevator_rad[0] > 0.0 > turns.elevator_rad[1]
     assert shares == pytest.approx([turns.elevator_rad[0] / 0.44, turns.elevator_rad[1] / 0.49])
+
+
+def test_a_dive_steeper_than_straight_down_is_a_want_of_power(biplane, travel):
+    """At 150 m/s and idle the drag is more than the weight."""
+    turns = steady_turns(biplane(), speed_m_s=150.0, bank_rad=[0.0], throttle=0.1)
+    assert not turns.found[0]
+    assert limits_met(turns, travel) == ["power"]

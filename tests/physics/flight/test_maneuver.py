@@ -6,6 +6,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from sim.errors import NoAnswerError
 from sim.flight.hands import STOP_TO_STOP_S, fly
 from sim.flight.maneuver import BEGIN_S, KINDS, changed, plan
 from sim.flight.pilot import gains
@@ -129,3 +130,16 @@ def test_gains_fall_with_the_square_of_speed_where_the_controls_gain_by_it(bipla
     slow, fast = (gains(biplane(), speed_m_s=speed, altitude_m=0.0) for speed in (30.0, 60.0))
     assert slow.yaw_gain / fast.yaw_gain == pytest.approx(4.0)
     assert slow.aileron_gain / fast.aileron_gain == pytest.approx(2.0)
+
+
+def test_a_control_that_moves_nothing_is_no_answer(biplane):
+    with pytest.raises(NoAnswerError) as caught:
+        gains(biplane(derivatives={"roll_aileron": 0.0, "yaw_rudder": 0.01}), speed_m_s=36.0, altitude_m=0.0)
+    assert str(caught.value) == (
+        "no pilot holds a turn with aileron and rudder that move nothing or the wrong way; see derivatives"
+    )
+
+
+def test_a_wing_without_roll_damping_is_flown_as_if_it_had_a_little(biplane):
+    pair = [gains(biplane(derivatives={"roll_p": p}), speed_m_s=36.0, altitude_m=0.0) for p in (0.0, -0.05)]
+    assert pair[0] == pair[1]
