@@ -16,9 +16,9 @@ from sim.flight.air import Derivatives, Wing
 from sim.flight.limits import Travel
 from sim.flight.motion import Airplane, Body
 from sim.flight.power import Engine, Propeller, matched_engine, matched_propeller
-from sim.scenario.airframe import plane_names
+from sim.studies.planes import plane_values
 from sim.studies.powerplants import Spin, spin
-from sim.studies.sections import section_moment
+from sim.studies.sections import section_lift_slope, section_moment
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -217,21 +217,17 @@ def _powerplant(scenario: Scenario, name: str) -> AnyPowerplant:
 
 def _planes(scenario: Scenario) -> tuple[Plane, ...]:
     """Return the planes from the top one down; stagger puts each ahead of the one below."""
-    wing = scenario.wing
+    wing, slope = scenario.wing, section_lift_slope(scenario)
     middle = 0.5 * (wing.planes - 1)
-    alike = {name: getattr(wing, name) for name in ("span_m", "chord_m", *_OF_A_PLANE)}
     return tuple(
         Plane(
-            **alike | (wing.plane[name].model_dump(exclude_none=True) if name in wing.plane else {}),
+            **own,
             height_m=(middle - number) * (wing.gap_m or 0.0),
             arm_m=wing.arm_m - (middle - number) * wing.stagger_m,
-            section_slope=wing.section_lift_slope,
+            section_slope=slope,
         )
-        for number, name in enumerate(plane_names(wing.planes))
+        for number, own in enumerate(plane_values(scenario).values())
     )
-
-
-_OF_A_PLANE = ("dihedral_rad", "incidence_rad", "sweep_rad", "taper")
 
 
 def _body(scenario: Scenario) -> Body:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import degrees
 from typing import TYPE_CHECKING
 
 from sim.airframe.layout import Body, Member, Node, PlaneAt, Spar, SparRoom, fittings, spar_room
 from sim.airframe.section import area, thin_airfoil
 from sim.errors import Fault, InputError
+from sim.studies.planes import plane_values
 from sim.studies.sections import wing_section
 
 if TYPE_CHECKING:
@@ -17,8 +18,6 @@ if TYPE_CHECKING:
     from sim.airframe.section import Section
     from sim.scenario import shop
     from sim.scenario.tables import Scenario
-
-NAMES = {1: ("only",), 2: ("lower", "upper"), 3: ("lower", "middle", "upper")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,8 +115,8 @@ def study(scenario: Scenario) -> LayoutAnswer:
     section, table, chord_m = wing_section(scenario), scenario.layout, scenario.wing.chord_m
     if table is None:
         raise InputError([Fault("layout", "is missing: the table with leading_edge, longerons and spars")])
-    rooms = [spar_room(section, chord_m, _spar(row)) for row in table.spar]
     planes = _planes(scenario, table)
+    rooms = [[spar_room(section, plane.chord_m, _spar(row)) for row in table.spar] for plane in planes]
     body = Body(
         root_buttline_m=table.root_buttline_m,
         cabane_buttline_m=table.cabane_buttline_m,
@@ -125,7 +124,7 @@ def study(scenario: Scenario) -> LayoutAnswer:
         upper_longeron_waterline_m=table.upper_longeron_m,
         lower_longeron_waterline_m=table.lower_longeron_m,
     )
-    fitted = fittings(planes, [rooms] * len(planes), body)
+    fitted = fittings(planes, rooms, body)
     shape, thin = area(section), thin_airfoil(section)
     deepest = max((place / 200.0 for place in range(1, 200)), key=section.depth)
     return LayoutAnswer(
@@ -140,8 +139,8 @@ def study(scenario: Scenario) -> LayoutAnswer:
         zero_lift_deg=degrees(thin.zero_lift_rad),
         lift_slope=thin.lift_slope,
         pitch_quarter_chord=thin.pitch_quarter_chord,
-        spars=tuple(rooms),
-        planes=tuple(_line(plane, section, rooms) for plane in planes),
+        spars=_each(planes, rooms),
+        planes=tuple(_line(plane, section, own) for plane, own in zip(planes, rooms, strict=True)),
         nodes=fitted.nodes,
         members=fitted.members,
         upper_longeron_waterline_m=table.upper_longeron_m,
@@ -150,24 +149,35 @@ def study(scenario: Scenario) -> LayoutAnswer:
     )
 
 
+def _each(planes: Sequence[PlaneAt], rooms: Sequence[Sequence[SparRoom]]) -> tuple[SparRoom, ...]:
+    """Return the spars once where the planes have one chord, else those of every plane under its name."""
+    if len({plane.chord_m for plane in planes}) == 1:
+        return tuple(rooms[0])
+    return tuple(
+        replace(room, name=f"{plane.name} {room.name}")
+        for plane, own in zip(planes, rooms, strict=True)
+        for room in own
+    )
+
+
 def _spar(row: shop.LayoutSpar) -> Spar:
     return Spar(row.name, row.fraction, row.width_m, row.cap_m, row.cover_m)
 
 
 def _planes(scenario: Scenario, table: shop.Layout) -> tuple[PlaneAt, ...]:
-    """Return the planes from the lowest up: stagger carries each ahead of the one below, gap above it."""
-    wing = scenario.wing
+    """Return the planes from the lowest up: stagger carries each leading edge ahead of the one below, gap above it."""
+    wing, own = scenario.wing, plane_values(scenario)
     return tuple(
         PlaneAt(
             name,
-            wing.chord_m,
+            own[name]["chord_m"],
             leading_edge_station_m=table.leading_edge_m - number * wing.stagger_m,
             leading_edge_waterline_m=table.leading_edge_waterline_m + number * (wing.gap_m or 0.0),
-            incidence_rad=wing.incidence_rad,
-            dihedral_rad=wing.dihedral_rad,
-            sweep_rad=wing.sweep_rad,
+            incidence_rad=own[name]["incidence_rad"],
+            dihedral_rad=own[name]["dihedral_rad"],
+            sweep_rad=own[name]["sweep_rad"],
         )
-        for number, name in enumerate(NAMES[wing.planes])
+        for number, name in enumerate(reversed(own))
     )
 
 

@@ -9,6 +9,7 @@ from sim.airframe.loading import FUEL, PILOT
 from sim.airframe.masses import Item, PastBuild, Total, fill_missing, total
 from sim.airframe.mean_chord import MeanChord, PlaneStation, mean_chord, tapered
 from sim.errors import Fault, InputError
+from sim.studies.planes import plane_values
 
 if TYPE_CHECKING:
     from sim.scenario import shop
@@ -165,7 +166,7 @@ def wing_chord(scenario: Scenario) -> MeanChord:
 
 
 def planes(scenario: Scenario, lower_efficiency: float) -> tuple[PlaneStation, ...]:
-    """Return the planes from the lowest up, each ahead of the one below by the stagger.
+    """Return the planes from the lowest up, each leading edge ahead of the one below by the stagger.
 
     Parameters
     ----------
@@ -183,15 +184,20 @@ def planes(scenario: Scenario, lower_efficiency: float) -> tuple[PlaneStation, .
     if layout is None:
         what = 'is missing: the station of the lowest leading edge, as in "40 in", is needed for the mean chord'
         raise InputError([Fault("layout.leading_edge", what)])
-    found = []
-    for number in range(wing.planes):
-        own = tapered(
-            span_m=wing.span_m,
-            chord_m=wing.chord_m,
-            taper=wing.taper,
-            sweep=tan(wing.sweep_rad),
-            leading_edge_station_m=layout.leading_edge_m - number * wing.stagger_m,
+    return tuple(
+        _plane(
+            own, layout.leading_edge_m - number * wing.stagger_m, lower_efficiency if number < wing.planes - 1 else 1.0
         )
-        efficiency = 1.0 if number == wing.planes - 1 else lower_efficiency
-        found.append(PlaneStation(wing.span_m * wing.chord_m, own.chord_m, own.leading_edge_station_m, efficiency))
-    return tuple(found)
+        for number, own in enumerate(reversed(plane_values(scenario).values()))
+    )
+
+
+def _plane(own: dict[str, float], leading_edge_station_m: float, efficiency: float) -> PlaneStation:
+    chord = tapered(
+        span_m=own["span_m"],
+        chord_m=own["chord_m"],
+        taper=own["taper"],
+        sweep=tan(own["sweep_rad"]),
+        leading_edge_station_m=leading_edge_station_m,
+    )
+    return PlaneStation(own["span_m"] * own["chord_m"], chord.chord_m, chord.leading_edge_station_m, efficiency)

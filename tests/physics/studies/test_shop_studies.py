@@ -9,6 +9,7 @@ from sim.scenario.reading import load
 from sim.studies import layout, scale, speeds
 from sim.studies.airplane import flyable
 from sim.studies.sections import section_lift_slope, section_moment
+from sim.studies.weights import wing_chord
 
 
 @pytest.fixture(scope="module")
@@ -33,6 +34,15 @@ def test_stations_of_the_layout_follow_the_scenario(tollgate):
 def test_a_dimension_corrected_moves_the_layout():
     moved = layout.study(load("tollgate", ["wing.stagger=24 in"]))
     assert moved.planes[1].leading_edge_station_m == pytest.approx((42 - 24) * 0.0254)
+
+
+def test_a_narrower_lower_plane_has_its_own_spars_and_mean_chord():
+    narrow = load("tollgate", ["wing.plane.lower.chord=45 in"])
+    found = layout.study(narrow)
+    assert [spar.name for spar in found.spars] == ["lower front", "lower rear", "upper front", "upper rear"]
+    depths = [spar.section_depth_m for spar in found.spars]
+    assert depths[0] / depths[2] == pytest.approx(45 / 54)
+    assert 45 * 0.0254 < wing_chord(narrow).chord_m < 54 * 0.0254
 
 
 def test_no_spar_in_a_thin_place():
