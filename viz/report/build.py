@@ -1,0 +1,64 @@
+"""The report put together: the table of its sections, each a few parts that may be left out with a sentence."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sim import __version__
+from sim.errors import InputError, NoAnswerError
+from viz.report.answers import answers
+from viz.report.blocks import Report, Section, Text
+from viz.report.sections import airplane, closing, exhibit, flight, timing
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Iterator
+
+    from viz.report.blocks import Block
+    from viz.report.findings import Findings
+
+    Part = Callable[[Findings], Iterator[Block]]
+    Plan = tuple[str, str, tuple[Part, ...]]
+
+SECTIONS: tuple[Plan, ...] = (
+    ("airplane", "The airplane and its mass", (airplane.engines, airplane.weight, airplane.speeds)),
+    ("mount", "The engine mount", (airplane.mount,)),
+    ("handling", "Handling, left and right", (flight.quoted, flight.couples, flight.turns)),
+    ("maneuvers", "Maneuvers", (flight.inputs, flight.reversal)),
+    (
+        "firing",
+        "Firing windows and rate",
+        (timing.windows, timing.rate, timing.band, timing.burst, timing.warmth),
+    ),
+    ("exhibit", "The inert display", (exhibit.display,)),
+    ("assumptions", "Assumptions, and how good they are", (closing.assumptions, closing.derivatives)),
+    ("cautions", "Cautions", (closing.beware,)),
+    ("again", "How to get this again", (closing.again,)),
+)
+"""Place for links, heading, and the parts in their order."""
+
+
+def build(found: Findings, progress: Callable[[Iterable[Plan]], Iterable[Plan]] = lambda sections: sections) -> Report:
+    """Return the report on everything found.
+
+    Parameters
+    ----------
+    found : Findings
+        About one scenario.
+    progress : callable
+        Wraps the table of the sections.
+    """
+    sections = tuple(
+        Section(name, heading, tuple(block for part in parts for block in told(part, found)))
+        for name, heading, parts in progress(SECTIONS)
+    )
+    scenario = found.scenario
+    return Report(scenario.title, scenario.note, __version__, tuple(answers(found)), sections)
+
+
+def told(part: Part, found: Findings) -> Iterator[Block]:
+    """Yield the blocks of a part, or the sentence that says why it is left out."""
+    try:
+        yield from part(found)
+    except (InputError, NoAnswerError) as error:
+        reason = " ".join(str(error).split()).rstrip(".")
+        yield Text(f"Left out: {reason}.")

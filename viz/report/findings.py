@@ -1,0 +1,165 @@
+"""Every study that a report asks of one scenario, each asked once and only when somebody wants its answer."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from sim.studies.balance import BalanceAnswer
+    from sim.studies.band_answer import CamBand
+    from sim.studies.burst_answer import BurstAnswer
+    from sim.studies.compare import Comparison, PowerplantComparison
+    from sim.studies.derivatives import DerivativesAnswer
+    from sim.studies.exhibit import Exhibit
+    from sim.studies.handling import Handling
+    from sim.studies.handling_summary import Summary
+    from sim.studies.maneuver import Flown
+    from sim.studies.mount_answer import MountAnswer
+    from sim.studies.rate import Staircases
+    from sim.studies.scenario import Scenario
+    from sim.studies.speeds import SpeedsAnswer
+    from sim.studies.warmth import WarmthAnswer
+    from sim.studies.windows import WindowsTable
+    from viz.format import Units
+
+ROUNDS = 1_000_000
+"""Fired for the burst figure: a thousandth of them gives a share to three figures."""
+
+
+class Findings:
+    """The answers about one scenario.
+
+    Every attribute raises what its study raises: `InputError` where the scenario lacks a table, `NoAnswerError` where
+    the question has no answer.
+    """
+
+    def __init__(self, scenario: Scenario, units: Units, *, called: str, settings: tuple[str, ...] = ()) -> None:
+        self.scenario = scenario
+        self.units = units
+        self.called = called
+        self.settings = settings
+
+    @cached_property
+    def comparison(self) -> Comparison:
+        """Every powerplant side by side."""
+        from sim.studies.compare import compare
+
+        return compare(self.scenario)
+
+    @property
+    def most_spin(self) -> tuple[str, PowerplantComparison]:
+        """Name and comparison of the powerplant with the most spin momentum."""
+        return max(self.comparison.powerplants.items(), key=lambda item: abs(item[1].angular_momentum_kg_m2_s))
+
+    @property
+    def least_spin(self) -> tuple[str, PowerplantComparison]:
+        """Name and comparison of the powerplant with the least spin momentum."""
+        return min(self.comparison.powerplants.items(), key=lambda item: abs(item[1].angular_momentum_kg_m2_s))
+
+    @cached_property
+    def handling_sweep(self) -> Handling:
+        """Turns at every bank of the figure and of the sheet."""
+        from sim.studies.handling import BANKS_DEG, SWEEP_DEG, study
+
+        return study(self.scenario, banks_deg=sorted({*BANKS_DEG, *SWEEP_DEG}))
+
+    @cached_property
+    def handling(self) -> Handling:
+        """The same at the banks of the sheet."""
+        from sim.studies.handling import BANKS_DEG
+
+        whole = self.handling_sweep
+        some = {
+            name: replace(found, turns=tuple(turn for turn in found.turns if turn.bank_deg in BANKS_DEG))
+            for name, found in whole.powerplants.items()
+        }
+        return replace(whole, powerplants=some)
+
+    @cached_property
+    def summary(self) -> Summary:
+        """The designer's three sentences in numbers."""
+        from sim.studies.handling_summary import study
+
+        return study(self.scenario)
+
+    @cached_property
+    def reversal(self) -> Flown:
+        """From a steady turn into the opposite one."""
+        from sim.studies.maneuver import study
+
+        return study(self.scenario, "reversal")
+
+    @cached_property
+    def derivatives(self) -> DerivativesAnswer:
+        """Every derivative with its error band."""
+        from sim.studies.derivatives import study
+
+        return study(self.scenario)
+
+    @cached_property
+    def speeds(self) -> SpeedsAnswer:
+        """Stall to top speed."""
+        from sim.studies.speeds import study
+
+        return study(self.scenario)
+
+    @cached_property
+    def balance(self) -> BalanceAnswer:
+        """Weights, loadings and the engine's place."""
+        from sim.studies.balance import balance
+
+        return balance(self.scenario)
+
+    @cached_property
+    def mount(self) -> MountAnswer:
+        """Loads on the mount."""
+        from sim.studies.mount import mount_loads
+
+        return mount_loads(self.scenario)
+
+    @cached_property
+    def windows(self) -> WindowsTable:
+        """Firing windows of each powerplant at idle, cruise and full speed."""
+        from sim.studies.timing import setups
+        from sim.studies.windows import windows
+
+        return windows(setups(loaded=self.scenario))
+
+    @cached_property
+    def rate(self) -> Staircases:
+        """Rate of fire from idle to full speed."""
+        from sim.studies.rate import SWEEP, rate
+        from sim.studies.timing import setups
+
+        return rate(setups(loaded=self.scenario, sweep=SWEEP))
+
+    @cached_property
+    def band(self) -> CamBand:
+        """Safe speeds of a cam cut once."""
+        from sim.studies.band import asked_band
+
+        return asked_band(scenario=self.called, settings=self.settings)
+
+    @cached_property
+    def burst(self) -> BurstAnswer:
+        """Many bursts with all that scatters."""
+        from sim.studies.burst import asked_burst
+
+        return asked_burst(rounds=ROUNDS, seed=1, scenario=self.called, settings=self.settings)
+
+    @cached_property
+    def exhibit(self) -> Exhibit:
+        """The inert display."""
+        from sim.studies.exhibit import exhibit
+        from sim.studies.exhibit_display import display_of_scenario
+
+        return exhibit(display_of_scenario(self.scenario))
+
+    @cached_property
+    def warmth(self) -> WarmthAnswer:
+        """How the gun cools in the wind."""
+        from sim.studies.warmth import asked_warmth
+
+        return asked_warmth(self.called, self.settings)

@@ -1,0 +1,35 @@
+"""Which file of the report is made how."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from viz.report.build import build
+from viz.report.page import page
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Iterator, Mapping
+
+    from viz.report.findings import Findings
+
+
+def written(
+    found: Findings,
+    files: Mapping[str, str | None],
+    *,
+    paper: str,
+    progress: Callable[[Iterable[Any]], Iterable[Any]],
+) -> Iterator[tuple[str, bytes | str]]:
+    """Yield path and content of each file asked for; figures and studies are made once for all of them."""
+    if files["out"] or files["pdf"]:
+        report = build(found, progress)
+        if files["out"]:
+            yield files["out"], page(report)
+        if files["pdf"]:
+            from viz.report.document import document
+
+            yield files["pdf"], document(report, paper)
+    if files["handout"]:
+        from viz.report.handout import handout
+
+        yield files["handout"], handout(found)

@@ -1,0 +1,103 @@
+"""What the answers rest on, what to beware of, and how to get them again."""
+
+from __future__ import annotations
+
+import shlex
+from typing import TYPE_CHECKING
+
+from viz import cautions
+from viz.format import Table
+from viz.report.blocks import Points, Text, Verbatim
+from viz.report.sheets import tables
+from viz.timing import HISTORY
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from viz.report.blocks import Block
+    from viz.report.findings import Findings
+
+ASSUMED = (
+    ("Flight", "Rigid airframe, air at rest, flat earth; a propeller even all round.", "exact within these"),
+    (
+        "Aerodynamics",
+        "Straight-line derivatives with a smooth greatest lift; no slipstream, no break of the stall.",
+        "up to some 15° of incidence and sideslip; bands in the table below",
+    ),
+    (
+        "Engine's polar inertia",
+        "Built up from its parts, pistons and rods exact over a turn.",
+        "within 10 % of swung values; a swung value is better",
+    ),
+    (
+        "Inertia of the airplane",
+        "As written, or items taken as boxes.",
+        "items: within 10 % of swung values",
+    ),
+    (
+        "Power and propeller",
+        "Torque does not depend on speed and falls with the air's density; the propeller is matched at one point.",
+        "static thrust within some 15 %",
+    ),
+    (
+        "Climb",
+        "Thrust along the path; drag in the propeller's stream left out.",
+        "climb high by under 1 % to 8°; biplanes lose 3 to 8 % to the stream",
+    ),
+    (
+        "Levels",
+        "Roots against MIL-F-8785C, Class I; control forces and roll response are not graded.",
+        "as good as the derivatives",
+    ),
+    (
+        "Bolts",
+        "Elastic method; a firewall that bends, prying, preload and fit are left out.",
+        "these can raise one bolt by half",
+    ),
+    ("Tubes", "Pin-jointed; bending at welds, heat beside them and dents are left out.", "an engineer must add these"),
+    (
+        "Firing windows",
+        "Steady speed from release to passage; a blade blocks the same arc at every speed.",
+        "exact within these; bursts show what scatter does",
+    ),
+    ("Cooling", "Film of air from a free stream; radiation left out.", "20 % either way, drawn as a band"),
+    ("Display", "Each check names its standard or says that the limit is our own.", "see the source column"),
+)
+"""Part, what is assumed, how good it is: as the formulas' own pages say."""
+
+
+def assumptions(found: Findings) -> Iterator[Block]:
+    """Yield what is assumed and how good it is."""
+    yield Table("What is assumed, and how good it is", ("Part", "Assumed", "How good"), ASSUMED)
+    tolerances = len(found.scenario.tolerances)
+    yield Text(
+        f"{tolerances or 'No'} value{'s' if tolerances != 1 else ''} of the scenario carr"
+        f"{'y' if tolerances != 1 else 'ies'} a tolerance; the others are taken as exact."
+    )
+
+
+def derivatives(found: Findings) -> Iterator[Block]:
+    """Yield every derivative with its origin and its band."""
+    from viz.commands.derivatives import sheet
+
+    yield from tables(sheet, found.derivatives, found.units)
+
+
+def beware(found: Findings) -> Iterator[Block]:  # noqa: ARG001
+    """Yield every caution, once."""
+    from viz.cutting.words import CAUTIONS
+
+    general = (text for name, text in vars(cautions).items() if name.isupper())
+    yield Points(tuple(dict.fromkeys((*general, HISTORY, *CAUTIONS))))
+
+
+def again(found: Findings) -> Iterator[Block]:
+    """Yield version, command and scenario."""
+    from sim import __version__
+    from sim.studies.scenario import text_of
+
+    words = ["whirlgate", "--units", found.units, "report", found.called]
+    words += [word for setting in found.settings for word in ("--set", setting)]
+    yield Text(f"Made by whirlgate {__version__}. The same version, command and scenario give the same page.")
+    yield Verbatim("Command", shlex.join([*words, "--out", "report.html"]))
+    yield Verbatim("Scenario", text_of(found.called))

@@ -1,0 +1,86 @@
+"""How the airplane handles with each engine: turns left and right, the same inputs, a reversal."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.cautions import ESTIMATE
+from viz.format import PITCH, YAW, signed
+from viz.report.blocks import Picture, Points, Text
+from viz.report.sheets import tables
+from viz.turning import SIDE
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from viz.report.blocks import Block
+    from viz.report.findings import Findings
+
+
+def quoted(found: Findings) -> Iterator[Block]:
+    """Yield the sentences a designer quotes."""
+    from viz.handling_words import sentences
+
+    yield Points(sentences(found.summary, found.units))
+
+
+def turns(found: Findings) -> Iterator[Block]:
+    """Yield control shares against bank, then the turns and modes of each engine."""
+    from viz.commands.handling import sheet
+    from viz.figures.handling import draw
+
+    steepest = "; ".join(
+        f"{name} {signed('bank_deg', own.steepest_left_deg, found.units, SIDE)} and "
+        f"{signed('bank_deg', own.steepest_right_deg, found.units, SIDE)}"
+        for name, own in found.handling.powerplants.items()
+    )
+    alt = (
+        "Elevator, rudder and aileron as shares of their travel against bank, one line an engine, and the roots of the "
+        f"modes. A heavy rotor leans the lines to one side. Steepest banks that hold: {steepest}."
+    )
+    yield Picture(draw(found.handling_sweep), "Controls in steady turns, and modes", alt)
+    for name, powerplant in found.handling.powerplants.items():
+        yield from tables(sheet, name, powerplant, found.handling, found.units)
+    yield Text(ESTIMATE, caution=True)
+
+
+def couples(found: Findings) -> Iterator[Block]:
+    """Yield what the spin does to the nose in level turns."""
+    from viz.side_by_side import sheet
+
+    yield tuple(tables(sheet, found.comparison, found.units))[1]
+
+
+def inputs(found: Findings) -> Iterator[Block]:
+    """Yield how the nose answers one kick and one pull with each engine."""
+    from viz.figures.compare import draw
+    from viz.side_by_side import INPUTS, sheet
+
+    told = "; ".join(
+        f"{name}, {INPUTS[one.input]}: the spin adds {signed('pitch_deg', one.pitch_by_spin_deg, found.units, PITCH)} "
+        f"and {signed('yaw_deg', one.yaw_by_spin_deg, found.units, YAW)}"
+        for name, own in found.comparison.powerplants.items()
+        for one in own.disturbances
+    )
+    yield tuple(tables(sheet, found.comparison, found.units))[2]
+    yield Picture(
+        draw(found.comparison), "The same kick and the same pull", f"Pitch and heading over three seconds. {told}."
+    )
+
+
+def reversal(found: Findings) -> Iterator[Block]:
+    """Yield a turn turned into the opposite one, flown by a simple pilot who holds height and ball."""
+    from viz.commands.maneuver import sheet
+    from viz.figures.maneuver import draw
+
+    flown = found.reversal
+    alt = (
+        "Pitch, heading, bank, height, elevator and rudder over time, from a 45° turn into the opposite one, with each "
+        "engine and to both sides; the table below gives the greatest of each."
+    )
+    yield Picture(draw(flown, found.units), "From one turn into the opposite one", alt)
+    yield from tables(sheet, flown, found.units)
+    limits = [f"{one.powerplant}, {one.side}: {'; '.join(one.limits)}." for one in flown.answer.flights if one.limits]
+    if limits:
+        yield Points(tuple(limits))
+    yield Text(ESTIMATE, caution=True)

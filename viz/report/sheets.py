@@ -1,0 +1,44 @@
+"""Tables of the commands, made ready for paper: whole words for heads, cautions left to their own section."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from viz import cautions, timing
+from viz.commands.exhibit import GUN, INERT
+from viz.format import Table, tables_of
+from viz.report.blocks import Points
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+SAID_ELSEWHERE = {timing.HISTORY, INERT, GUN, *(text for name, text in vars(cautions).items() if name.isupper())}
+HEADS = {
+    "Elev": "Elevator",
+    "Ail": "Aileron",
+    "Real": "Real part",
+    "Imag": "Imaginary part",
+    "Damp": "Damping ratio",
+    "Half s": "Halves in [s]",
+    "Double s": "Doubles in [s]",
+    "per min": "rounds a minute",
+    "rounds/min": "rounds a minute",
+}
+"""Heads that a terminal makes short -> in full."""
+
+
+def tables(sheet: Callable[..., object], *answer: object, **options: object) -> Iterator[Table | Points]:
+    """Yield the tables that a command's sheet prints; one of a single column becomes a list."""
+    for table in tables_of(sheet, *answer, **options):
+        yield ready(table) if len(table.heads) > 1 else _points(table)
+
+
+def ready(table: Table) -> Table:
+    """Return a table with its heads in full and without the cautions that stand in a section of their own."""
+    note = " ".join(line for line in table.note.split("\n") if line not in SAID_ELSEWHERE)
+    return replace(table, heads=tuple(HEADS.get(head, head) for head in table.heads), note=note)
+
+
+def _points(table: Table) -> Points:
+    return Points(tuple(row[0] for row in table.rows if row[0] not in SAID_ELSEWHERE))
