@@ -35,9 +35,9 @@ class CamNumbers:
     hollow_per_m : array
         Largest curvature of a hollow in the outline, 0 where there is none. [1/m]
     contact_stress_pa : array
-        Largest of a turn at top speed. [Pa]
+        Largest of a turn, turned slowly or at top speed. [Pa]
     cam_torque_n_m : array
-        Largest of a turn. [N m]
+        Largest of a turn, turned slowly or at top speed. [N m]
     float_rad_s : array
         Cam speed above which the roller leaves the cam. [rad/s]
     roller_rad_s : array
@@ -66,7 +66,9 @@ class CamNumbers:
     lamp_error_rad: FloatArray
 
 
-def flanks(law: LawName, rise_rad: FloatArray, lift_m: float) -> tuple[FloatArray, FloatArray, FloatArray]:
+def flanks(
+    law: LawName, rise_rad: FloatArray, lift_m: float, *, fall: bool = True
+) -> tuple[FloatArray, FloatArray, FloatArray]:
     """Return lift and its two derivatives along rise and fall, on a new last axis. [m].
 
     Parameters
@@ -77,11 +79,15 @@ def flanks(law: LawName, rise_rad: FloatArray, lift_m: float) -> tuple[FloatArra
         Cam angle of the rise, any shape. [rad]
     lift_m : float
         Full lift. [m]
+    fall : bool
+        Whether the fall is wanted too; it mirrors the rise, so a slide in line need not look at it.
     """
     rise, velocity, acceleration, _ = motion(law, np.linspace(0.0, 1.0, SAMPLES))
     width = np.asarray(rise_rad)[..., None]
     slope, bend = lift_m * velocity / width, lift_m * acceleration / width**2
     lift = np.broadcast_to(lift_m * rise, slope.shape)
+    if not fall:
+        return np.asarray(lift), slope, bend
     both = ((lift, lift), (slope, -slope), (bend, bend))
     up_and_down = [np.concatenate(pair, axis=-1) for pair in both]
     return up_and_down[0], up_and_down[1], up_and_down[2]
@@ -104,11 +110,15 @@ def evaluate(
         Cam angle of a rise and radius with the follower down. [rad], [m]
     """
     rise, base = np.broadcast_arrays(np.asarray(rise_rad, dtype=float), np.asarray(base_radius_m, dtype=float))
-    moving = flanks(law, rise, display.cam.lift_m)
+    in_line = display.follower.kind == "translating" and display.follower.offset_m == 0.0
+    moving = flanks(law, rise, display.cam.lift_m, fall=not in_line)
     roller = display.follower.roller_radius_m
     path = roller_path(display.follower, base[..., None], np.zeros(1), moving)
     held = {"preload_n": spring.preload_n, "rate_n_per_m": spring.rate_n_per_m, "mass_kg": display.follower_kg}
-    force = push(**held, cam_rad_s=display.cam_top_speed_rad_s, lift_m=moving[0], bend_m=moving[2])
+    force = np.maximum(
+        push(**held, cam_rad_s=display.cam_top_speed_rad_s, lift_m=moving[0], bend_m=moving[2]),
+        push(**held, cam_rad_s=0.0, lift_m=moving[0], bend_m=moving[2]),
+    )
     tightest = np.max(path.curvature_per_m, axis=-1)
     error = switch_error(display.cam.lift_m, LAWS[law].velocity_peak, 1.0, display.cam.setting_error_m)
     return CamNumbers(

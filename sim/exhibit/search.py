@@ -12,11 +12,15 @@ from sim.exhibit.cam_checks import STEP_M, all_laws, cam_rows
 from sim.exhibit.evaluation import CamNumbers, evaluate
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
     from numpy.typing import NDArray
 
     from sim.exhibit.cam import FloatArray, LawName
     from sim.exhibit.display import Display
     from sim.exhibit.spring import Spring
+
+    Progress = Callable[[list[float]], Iterable[float]]
 
 RISE_STEP_RAD = math.radians(1.0)
 LEAST_RISE_RAD = math.radians(5.0)
@@ -90,13 +94,15 @@ def _tier(display: Display, spring: Spring, base_radius_m: float) -> _Tier:
     return _Tier(base_radius_m, laws, tried, names, np.stack(failed, axis=1), np.stack(pressure))
 
 
-def smallest(display: Display, spring: Spring) -> Found:
+def smallest(display: Display, spring: Spring, progress: Progress = iter) -> Found:
     """Return the cam with the smallest base circle that keeps every limit; among equals the least pressure angle.
 
     Parameters
     ----------
     display, spring : Display, Spring
         What is fixed, and the chosen spring.
+    progress : callable
+        Hands the base circles on one by one, and may show how far the search is.
 
     Notes
     -----
@@ -105,8 +111,8 @@ def smallest(display: Display, spring: Spring) -> Found:
     in the radius: a descent could stop at a larger cam.
     """
     tiers: list[_Tier] = []
-    for base in base_circles(display):
-        tier = _tier(display, spring, float(base))
+    for base in progress(base_circles(display).tolist()):
+        tier = _tier(display, spring, base)
         tiers.append(tier)
         if not np.all(np.any(tier.failed, axis=0)):
             return _answer(tier, tiers[:-1], sum(each.pressure.size for each in tiers))

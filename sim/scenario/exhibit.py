@@ -52,7 +52,7 @@ class Exhibit(Table):
         Literal["steel", "brass", "aluminium", "acetal", "birch plywood"],
         Word("what the cam is cut from", ("steel", "brass", "aluminium", "acetal", "birch plywood")),
     ]
-    cam_space_m: Annotated[float, Given("m", "largest circle the cam may sweep", **SIZE, example="120 mm")]
+    cam_space_m: Annotated[float, Given("m", "largest circle the cam may sweep", above=0.0, most=0.4, example="120 mm")]
     shaft_diameter_m: Annotated[float, Given("m", "of the cam's shaft", **SIZE, under="cam_space_m", example="10 mm")]
     cutter_diameter_m: Annotated[float, Given("m", "of the cutter the cam is milled with", **SIZE, example="6 mm")]
     switch_setting_m: Annotated[

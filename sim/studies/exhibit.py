@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from sim.exhibit.checks import Check
     from sim.exhibit.display import Display
     from sim.exhibit.drive import Drive
+    from sim.exhibit.search import Progress
     from sim.exhibit.shapes import Part
 
 
@@ -73,7 +74,7 @@ class Exhibit:
     checks : tuple of Check
         With margins.
     parts : tuple of Part
-        Cam, follower, lead plate and base.
+        Cam, follower, lead plate and base; none while a check fails, for nothing is cut then.
     turn : Turn
         One turn of the propeller.
     follower_at : tuple of float
@@ -103,13 +104,15 @@ class Exhibit:
         return tuple(check for check in self.checks if not check.passes)
 
 
-def exhibit(display: Display) -> Exhibit:
+def exhibit(display: Display, progress: Progress = iter) -> Exhibit:
     """Return the smallest display that shows the windows and passes every check it can.
 
     Parameters
     ----------
     display : Display
         What the builder fixes.
+    progress : callable
+        Hands the base circles of the search on one by one, and may show how far it is.
 
     Raises
     ------
@@ -124,12 +127,13 @@ def exhibit(display: Display) -> Exhibit:
     if refused:
         raise InputError(refused)
     spring = choose(display.spring)
-    found = smallest(display, spring)
+    found = smallest(display, spring, progress)
     size = {"rise_rad": np.asarray(found.rise_rad), "base_radius_m": np.asarray(found.base_radius_m)}
     numbers = evaluate(display, spring, found.law, **size)
     work = driven(display, spring, float(numbers.cam_torque_n_m))
     shape = cam_checks(display, spring, found.law, rise_rad=found.rise_rad, base_radius_m=found.base_radius_m)
     checks = shape + safety_checks(display, spring)
+    passes = all(check.passes for check in checks)
     return Exhibit(
         sheet=exhibit_sheet(display, found, (numbers, spring, work), checks),
         display=display,
@@ -138,10 +142,14 @@ def exhibit(display: Display) -> Exhibit:
         spring=spring,
         drive=work,
         checks=checks,
-        parts=(cam_part(display, found), follower_part(display), lead_plate(display, found), base_plate(display)),
+        parts=_parts(display, found) if passes else (),
         turn=_turn(display, found, spring),
-        follower_at=follower_at(display, found),
+        follower_at=follower_at(display, found) if passes else (0.0, 0.0, 0.0),
     )
+
+
+def _parts(display: Display, found: Found) -> tuple[Part, ...]:
+    return cam_part(display, found), follower_part(display), lead_plate(display, found), base_plate(display)
 
 
 def _turn(display: Display, found: Found, spring: Spring) -> Turn:

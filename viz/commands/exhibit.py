@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from typing import TYPE_CHECKING
 
 import click
@@ -44,7 +45,7 @@ def command(
     from sim.studies.exhibit_display import display_of_scenario
     from sim.studies.scenario import load
 
-    answer = exhibit(display_of_scenario(load(scenario, settings)))
+    answer = exhibit(display_of_scenario(load(scenario, settings)), bar)
     if out:
         from viz.cutting.folder import contents, write
 
@@ -59,6 +60,15 @@ def command(
         click.echo(shown.as_json(answer.sheet))
     else:
         sheet(answer, units)
+
+
+def bar(base_circles: list[float]) -> Iterator[float]:
+    """Show on stderr how far the search is, where that is a terminal."""
+    if not sys.stderr.isatty():
+        yield from base_circles
+        return
+    with click.progressbar(base_circles, label="trying cams", file=sys.stderr) as tried:
+        yield from tried
 
 
 def sheet(answer: Exhibit, units: Units) -> None:

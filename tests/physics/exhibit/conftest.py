@@ -29,7 +29,7 @@ def schedule():
     return Schedule("cycloidal", lobes=2, rise_rad=0.6, window_rad=1.9, start_rad=0.3)
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def display():
     """Return a display that passes every check, changed by its parts: ``display(cam={"lobes": 1})``."""
     made = Display(

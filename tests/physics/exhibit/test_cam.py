@@ -7,7 +7,7 @@ import pytest
 
 from sim.exhibit.cam import LAWS, motion
 
-SHARE = np.linspace(0.0, 1.0, 100_001)
+SHARE = np.linspace(0.0, 1.0, 20_001)
 INSIDE = slice(3, -3)
 
 
@@ -32,27 +32,27 @@ def test_outside_the_rise_the_follower_dwells(law):
 
 def test_the_second_half_is_the_first_one_turned_round(law):
     there, back = motion(law.name, SHARE), motion(law.name, 1.0 - SHARE)
-    assert there[0] == pytest.approx(1.0 - back[0], abs=1e-14)
-    assert there[1] == pytest.approx(back[1], abs=1e-9)
-    assert there[2][1:-1] == pytest.approx(-back[2][1:-1], abs=1e-8)
+    assert np.abs(there[0] - (1.0 - back[0])).max() < 1e-14
+    assert np.abs(there[1] - back[1]).max() < 1e-9
+    assert np.abs(there[2] + back[2])[1:-1].max() < 1e-8
 
 
 def test_each_derivative_is_that_of_the_one_before(law):
     curves = motion(law.name, SHARE)
     for lower, upper in pairwise(curves[:3]):
-        assert np.gradient(lower, SHARE)[INSIDE] == pytest.approx(upper[INSIDE], abs=1e-7)
+        assert np.abs(np.gradient(lower, SHARE) - upper)[INSIDE].max() < 2e-6
     smooth = np.abs(np.diff(curves[3])) < 1.0  # the jerk of the modified laws jumps where two curves meet
     slope = np.diff(curves[2]) / np.diff(SHARE)
     middle = (curves[3][1:] + curves[3][:-1]) / 2.0
-    assert slope[INSIDE][smooth[INSIDE]] == pytest.approx(middle[INSIDE][smooth[INSIDE]], abs=1e-3)
+    assert np.abs(slope - middle)[smooth][1:-1].max() < 1e-3
 
 
 def test_the_peaks_are_the_exact_ones(law):
     _, velocity, acceleration, jerk = motion(law.name, SHARE)
     assert velocity.max() == pytest.approx(law.velocity_peak, rel=1e-9)
-    assert np.abs(acceleration).max() == pytest.approx(law.acceleration_peak, rel=1e-7)
+    assert np.abs(acceleration).max() == pytest.approx(law.acceleration_peak, rel=2e-7)
     if np.isfinite(law.jerk_peak):
-        assert np.abs(jerk).max() == pytest.approx(law.jerk_peak, rel=1e-4)
+        assert np.abs(jerk).max() == pytest.approx(law.jerk_peak, rel=5e-4)
 
 
 def test_only_the_simple_harmonic_law_jerks_without_limit():

@@ -68,14 +68,14 @@ def test_curvature_and_pressure_angle_of_the_polyline_equal_the_formulas(schedul
     a, b, c = outline - before, after - outline, after - before
     menger = 2.0 * np.imag(np.conj(a) * b) / np.abs(a * b * c)
     formula = profile_curvature(path, ROLLER)
-    assert -menger[inside] == pytest.approx(formula[inside], abs=1e-4 * np.abs(formula).max())
+    assert np.abs(menger + formula)[inside].max() < 1e-4 * np.abs(formula).max()
     tangent = a / np.abs(a) ** 2 + b / np.abs(b) ** 2
     swung = np.zeros(angles.size)
     if follower.kind == "swinging":
         swung = rest_angle(follower, BASE) + moved(schedule, angles)[0] / follower.arm_m
     rising = 1j * np.exp(-1j * swung)
     numeric = np.angle(1j * tangent / (rising * np.exp(-1j * angles)))
-    assert numeric[inside] == pytest.approx(path.pressure_angle_rad[inside], abs=1e-4)
+    assert np.abs(numeric - path.pressure_angle_rad)[inside].max() < 1e-4
 
 
 def test_the_outline_is_the_base_circle_on_the_low_dwell(schedule, follower):

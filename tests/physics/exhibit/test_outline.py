@@ -8,7 +8,7 @@ from sim.exhibit.outline import area, cut_angles, path_at, perimeter, points
 
 LIFT, BASE, ROLLER, CUTTER = 0.006, 0.030, 0.0065, 0.003
 SIZE = {"lift_m": LIFT, "base_radius_m": BASE}
-DENSE = np.linspace(0.0, 2.0 * np.pi, 200_001)[:-1]
+DENSE = np.linspace(0.0, 2.0 * np.pi, 100_001)[:-1]
 
 
 def chain(schedule, follower, error):
@@ -30,7 +30,7 @@ def stray(corners, curve):
 
 @pytest.mark.parametrize("error", [5e-6, 5e-5])
 def test_no_cut_strays_farther_than_stated(schedule, follower, error):
-    curve = points(profile(path_at(schedule, follower, DENSE[::20], **SIZE), ROLLER))
+    curve = points(profile(path_at(schedule, follower, DENSE[::25], **SIZE), ROLLER))
     worst = stray(chain(schedule, follower, error), curve)
     assert 0.5 * error < worst <= error
 
@@ -39,7 +39,7 @@ def test_the_cutter_path_keeps_its_distance_too(schedule, follower):
     drawn_in = ROLLER - CUTTER
     angles = cut_angles(schedule, follower, **SIZE, chord_error_m=5e-6, drawn_in_m=drawn_in)
     corners = points(cutter_path(path_at(schedule, follower, angles, **SIZE), ROLLER, CUTTER))
-    curve = points(cutter_path(path_at(schedule, follower, DENSE[::20], **SIZE), ROLLER, CUTTER))
+    curve = points(cutter_path(path_at(schedule, follower, DENSE[::25], **SIZE), ROLLER, CUTTER))
     assert stray(corners, curve) <= 5e-6
 
 

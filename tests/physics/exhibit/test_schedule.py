@@ -27,7 +27,7 @@ def test_dwells_fill_what_rise_and_fall_leave(schedule):
 
 
 def test_the_slope_is_the_derivative_of_the_lift(schedule):
-    angle = np.linspace(0.0, 2.0 * np.pi, 200_001)
+    angle = np.linspace(0.0, 2.0 * np.pi, 20_001)
     share, slope, bend = lift_share(schedule, angle)
-    assert np.gradient(share, angle)[2:-2] == pytest.approx(slope[2:-2], abs=1e-6)
-    assert np.gradient(slope, angle)[2:-2] == pytest.approx(bend[2:-2], abs=1e-2)
+    assert np.abs(np.gradient(share, angle) - slope)[2:-2].max() < 1e-4
+    assert np.abs(np.gradient(slope, angle) - bend)[2:-2].max() < 0.05

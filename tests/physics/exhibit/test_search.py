@@ -22,7 +22,7 @@ CASES = {
 }
 
 
-@pytest.fixture(params=CASES)
+@pytest.fixture(params=CASES, scope="module")
 def asked(request, display):
     made = display(**CASES[request.param])
     spring = choose(made.spring)
