@@ -2,6 +2,8 @@
 
 import os
 
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # threads of small matrices wait for each other beside other tests
+
 import pytest
 from click.testing import CliRunner
 from hypothesis import settings

@@ -16,7 +16,7 @@ from viz.cautions import ESTIMATE
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from sim.derivation.steps import Derivation, Number
+    from sim.studies.derive import Derivation, Number
 
 WIDTH = 100
 GREEK = {

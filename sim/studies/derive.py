@@ -7,13 +7,15 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
 from sim.atmosphere import GRAVITY_M_S2
+from sim.derivation.steps import Derivation, Number, Step
 from sim.studies.airplane import flyable
 from sim.studies.timing import blade_at_bore, setup_of
 from sim.studies.turns import straight, turns
 
 if TYPE_CHECKING:
-    from sim.derivation.steps import Derivation
     from sim.scenario.tables import Scenario
+
+__all__ = ["Derivation", "Number", "Step", "Topic", "derive"]
 
 Topic = Literal["couple", "turn", "modes", "windows", "rate"]
 BANK_RAD = math.radians(45.0)

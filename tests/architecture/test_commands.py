@@ -11,7 +11,7 @@ ROOT = Path(__file__).parents[2]
 
 
 def test_the_table_and_the_files_agree():
-    files = {path.stem.rstrip("_") for path in (ROOT / "viz/commands").glob("*.py")} - {"__init__", ""}
+    files = {path.stem for path in (ROOT / "viz/commands").glob("*.py")} - {"__init__"}
     assert set(COMMANDS) == files
 
 
