@@ -168,11 +168,13 @@ def _print(whole: Table) -> None:
         caption=whole.note or None,
         caption_justify="left",
     )
+    short = max((len(row[0]) for row in whole.rows), default=0) <= 16
     for position, head in enumerate(whole.heads):
-        drawn.add_column(head, justify="left" if position == 0 else "right", overflow="fold")
+        words = position == 0
+        drawn.add_column(head, justify="left" if words else "right", overflow="fold", no_wrap=words and short)
     for row in whole.rows:
         drawn.add_row(*row)
     console = Console(highlight=False, markup=False)
     with console.capture() as capture:
         console.print(drawn)
-    click.echo("\n".join(line.rstrip() for line in capture.get().splitlines()))
+    click.echo("\n".join(line.rstrip() for line in capture.get().rstrip().splitlines()) + "\n")
