@@ -16,7 +16,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
 PICTURES_KEPT = 160
-PICTURE_PIXELS_KEPT = 3 * 3840 * 2160
+PICTURE_AREAS_KEPT = 2.0
+"""Area of all pictures kept, over that of the window."""
 FAR_PX = 30000
 """What the drawing library takes as a coordinate; farther points are brought back to here."""
 
@@ -98,13 +99,13 @@ class Painter:
             drawn = pygame.Surface(place.size, depth=32, masks=(0xFF0000, 0xFF00, 0xFF, 0))
             self.paint(drawn, [_moved(shape, -place.x, -place.y) for shape in picture.items])
             kept = self._pictures[key] = (picture.items, drawn)
-            self._make_room()
+            self._make_room(PICTURE_AREAS_KEPT * surface.get_width() * surface.get_height())
         self._pictures.move_to_end(key)
         surface.blit(kept[1], place.topleft)
 
-    def _make_room(self) -> None:
+    def _make_room(self, most_pixels: float) -> None:
         pixels = sum(drawn.get_width() * drawn.get_height() for _, drawn in self._pictures.values())
-        while len(self._pictures) > PICTURES_KEPT or (pixels > PICTURE_PIXELS_KEPT and len(self._pictures) > 1):
+        while len(self._pictures) > PICTURES_KEPT or (pixels > most_pixels and len(self._pictures) > 1):
             _, (_, drawn) = self._pictures.popitem(last=False)
             pixels -= drawn.get_width() * drawn.get_height()
 

@@ -1,4 +1,4 @@
-"""One table of keys: no key does two things, everything can be done without a mouse, and the help page is that table."""
+"""One table of keys: none does two things, all can be done without a mouse, and the help page is that table."""
 
 from viz.stage.actions import HELD, KEYS, KIOSK_CHORD, PAD_BUTTONS, SAME_KEYS, Action, key_called, key_for
 from viz.stage.scenes.pages import key_name, keys_page

@@ -43,7 +43,7 @@ def draw(
         page = _page(snapshot, layout, size)
         return [page, *_front(touched, snapshot, layout)]
     return [
-        Block(Rect(0, 0, *size) if fresh else column(snapshot, layout), "panel"),
+        Block(Rect(0, 0, *size) if fresh else column(snapshot, layout).inset(-2 * layout.unit), "panel"),
         *_scene(snapshot, layout, figure),
         *_front(touched, snapshot, layout),
         *_caption(snapshot, layout),

@@ -1,0 +1,104 @@
+"""A show goes on: a failure in a kiosk is logged and the show begins again; elsewhere it is not hidden."""
+
+import logging
+
+import pygame
+import pytest
+
+from viz.stage.events import MOST_A_FRAME, tell, tell_all
+from viz.stage.hands import MOUSE
+from viz.stage.show import Setting, Show
+
+SIZE = (960, 540)
+
+
+def surface():
+    return pygame.Surface(SIZE, depth=32)
+
+
+def broken(elapsed_s):
+    raise ZeroDivisionError(elapsed_s)
+
+
+def test_in_a_kiosk_a_failure_is_logged_and_the_show_begins_again(stage, caplog):
+    show = Show(stage, Setting(kiosk=True), SIZE)
+    show.session.tick = broken
+    before = show.session
+    with caplog.at_level(logging.ERROR, logger="whirlgate.view"):
+        show.frame(surface(), 0.1)
+    assert show.failures == 1
+    assert show.session is not before
+    assert show.session.overlay == "caution"
+    assert "ZeroDivisionError" in caplog.text
+    assert caplog.records[0].getMessage() == "failure 1 in scene turning; the show begins again"
+    show.frame(surface(), 0.1)
+    assert show.failures == 1
+
+
+def test_at_a_desk_a_failure_is_not_hidden(stage):
+    show = Show(stage, Setting(), SIZE)
+    show.session.tick = broken
+    with pytest.raises(ZeroDivisionError):
+        show.frame(surface(), 0.1)
+
+
+def test_a_frame_over_the_last_one_is_the_frame_on_a_fresh_ground(stage):
+    """Drawing over the frame before leaves nothing of it behind."""
+    for scene in ("turning", "engine", "blades"):
+        show, again = (Show(stage, Setting(scene=scene, caution=False), SIZE) for _ in range(2))
+        over, fresh = surface(), surface()
+        for _ in range(40):
+            show.frame(over, 1.0 / 60.0)
+            again.tick(1.0 / 60.0)
+        again.paint(fresh)
+        assert pygame.image.tobytes(over, "RGB") == pygame.image.tobytes(fresh, "RGB")
+
+
+def event(kind, **detail):
+    return pygame.event.Event(kind, detail)
+
+
+def test_a_mouse_made_of_a_finger_is_not_counted_twice(stage):
+    show = Show(stage, Setting(caution=False), SIZE)
+    button = (40, SIZE[1] - 20)
+    tell(show, event(pygame.MOUSEBUTTONDOWN, button=1, pos=button, touch=True))
+    assert not show.session.paused
+    tell(show, event(pygame.MOUSEBUTTONDOWN, button=1, pos=button, touch=False))
+    assert show.session.paused
+
+
+def test_fingers_come_as_shares_of_the_window(stage):
+    show = Show(stage, Setting(caution=False), SIZE)
+    tell(show, event(pygame.FINGERDOWN, finger_id=3, x=0.04, y=0.96))
+    assert show.session.paused
+
+
+def test_right_buttons_and_unknown_events_do_nothing(stage):
+    show = Show(stage, Setting(caution=False), SIZE)
+    tell(show, event(pygame.MOUSEBUTTONDOWN, button=3, pos=(40, SIZE[1] - 20)))
+    tell(show, event(pygame.USEREVENT))
+    assert not show.session.paused
+    assert MOUSE not in show.hands._dragged
+
+
+def test_the_window_button_closes_a_desk_and_not_a_kiosk(stage):
+    for kiosk in (False, True):
+        show = Show(stage, Setting(kiosk=kiosk), SIZE)
+        tell(show, event(pygame.QUIT))
+        assert show.session.finished is not kiosk
+
+
+def test_a_storm_of_events_is_cut_to_what_a_frame_can_take(stage, monkeypatch):
+    show = Show(stage, Setting(kiosk=True), SIZE)
+    taken = []
+    monkeypatch.setattr("viz.stage.events.tell", lambda show, event: taken.append(event))
+    monkeypatch.setattr(pygame.event, "get", lambda: [event(pygame.KEYDOWN, key=pygame.K_h)] * 9000)
+    tell_all(show)
+    assert len(taken) == MOST_A_FRAME
+
+
+def test_a_bad_event_in_a_kiosk_is_logged(stage, monkeypatch):
+    show = Show(stage, Setting(kiosk=True), SIZE)
+    monkeypatch.setattr(pygame.event, "get", lambda: [event(pygame.MOUSEBUTTONDOWN)])
+    tell_all(show)
+    assert show.failures == 1

@@ -1,0 +1,69 @@
+"""``whirlgate view``: options in, a picture or a film out; every wrong option in one go."""
+
+import os
+
+import pytest
+from click.testing import CliRunner
+
+from viz.cli import main
+
+os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
+
+
+def run(*words):
+    return CliRunner().invoke(main, ["view", *words])
+
+
+def test_a_picture_of_a_scene(tmp_path):
+    path = tmp_path / "blades.png"
+    shown = run("--scene", "blades", "--at", "500 ms", "--size", "960x540", "--snapshot", str(path))
+    assert shown.exit_code == 0, shown.output
+    assert path.read_bytes().startswith(b"\x89PNG")
+    assert shown.output.strip() == str(path)
+
+
+def test_every_wrong_option_at_once():
+    shown = run("--size", "100x50", "--letters", "7", "--at", "3", "--scene", "blade")
+    assert shown.exit_code == 2
+    assert shown.output.splitlines() == [
+        '--size: must be 960x540 to 3840x2160 pixels, got "100x50"',
+        '--letters: must be 1 or 2 or 3, got "7"',
+        '--at: must have a unit, as in "5 ms", got "3"',
+        '--scene: must be turning or engine or blades, got "blade"; did you mean blades?',
+    ]
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (
+            ("--record", "a.gif", "--snapshot", "b.png"),
+            "--snapshot: cannot stand beside --record; take one picture or one film at a time",
+        ),
+        (("--kiosk", "--record", "a.gif"), "--kiosk: needs a window; leave out --record and --snapshot"),
+        (("--snapshot", "a.jpg"), '--snapshot: a picture ends in .png, got "a.jpg"'),
+    ],
+)
+def test_what_does_not_go_together_is_said(words, told):
+    shown = run(*words)
+    assert shown.exit_code == 2
+    assert shown.output.strip() == told
+
+
+def test_without_a_fixed_engine_there_is_nothing_to_set_beside(tmp_path):
+    from sim.studies.scenario import load
+    from sim.studies.stage import stage
+
+    scenario = load("tollgate")
+    alone = scenario.model_copy(update={"powerplant": {"rotary": scenario.powerplant["rotary"]}})
+    with pytest.raises(Exception, match="none of kind fixed") as told:
+        stage(alone)
+    assert str(told.value) == (
+        "powerplant: the viewer sets a rotary beside a fixed engine; there is none of kind fixed here"
+    )
+
+
+def test_too_slow_to_fly_is_said_and_not_shown():
+    shown = run("--set", "flight.speed=12 mph", "--snapshot", "never.png")
+    assert shown.exit_code == 1
+    assert shown.output.startswith("rotary: no controls hold 0° of bank at 5.36 m/s")
