@@ -76,7 +76,8 @@ _MARK = "['\"°]|[A-Za-z]+"
 _PIECE = re.compile(rf"\s*({_NUMBER})\s*({_MARK})\.?(?![A-Za-z^/*])\s*,?")
 _SINGLE = re.compile(rf"({_NUMBER})\s*(\D.*|1\s*/.*)?", re.DOTALL)
 _LENGTH_MARKS = {"'": "ft", '"': "in"}
-_ANGLE_MARKS = {"'": "arcmin", '"': "arcsec"}
+_OWN_MARKS = {"rad": {"'": "arcmin", '"': "arcsec"}, "1/s": {"rpm": "1/min"}}
+"""Spellings that mean something else for one kind of quantity: of a rate of fire, rpm is rounds per minute."""
 _NOT_FINITE = re.compile(r"[+-]?(nan|inf|infinity)\b", re.IGNORECASE)
 _SPELLINGS = (
     *(("+/-", "±"), ("+-", "±"), ("−", "-"), ("⁄", "/"), ("º", "°")),
@@ -254,8 +255,7 @@ def _pieces(body: str) -> list[tuple[str, str]]:
 def _unit(text: str, allowed: Allowed) -> Unit:
     if not text:
         return _NONE
-    marks = _ANGLE_MARKS if allowed.unit == "rad" else _LENGTH_MARKS
-    unit = find(marks.get(text, text))
+    unit = find(_OWN_MARKS.get(allowed.unit, _LENGTH_MARKS).get(text, text))
     if unit is None:
         near = did_you_mean(text, COMMON) if text.isalpha() else ""
         _wrong(after=f": no unit is called {quoted(text)}{near}")

@@ -69,6 +69,7 @@ def test_a_length_in_every_way_of_the_shop(text, inches):
         ("380 ft-lb", "N m", 380 * 1.3558179483314004),
         ("100 N*m", "N m", 100.0),
         ("600 rounds/min", "1/s", 10.0),
+        ("600 rpm", "1/s", 10.0),
         ("600 rounds a minute", "1/s", 10.0),
         ("600 /min", "1/s", 10.0),
         ("600 1/min", "1/s", 10.0),
@@ -139,7 +140,7 @@ def test_a_bare_number_is_taken_only_where_its_unit_is_agreed():
         ("0.8 ± 2 %", "1", 'must have its tolerance without % where the value has none, got "0.8 ± 2 %"'),
         ("2 ft", "1", 'must be a number without a unit, as in "0.85", got "2 ft", which is a length'),
         ("20 Hz", "rad/s", 'must be a turning speed, as in "1250 rpm", got "20 Hz", which is a rate'),
-        ("600 rpm", "1/s", 'must be a rate, as in "600 rounds/min", got "600 rpm", which is a turning speed'),
+        ("600 rev/min", "1/s", 'must be a rate, as in "600 rounds/min", got "600 rev/min", which is a turning speed'),
         ("40 lb", "N", 'must be a force, as in "150 lbf", got "40 lb", which is a mass'),
     ],
 )
