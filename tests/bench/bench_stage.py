@@ -55,9 +55,9 @@ SPENT = {}
 def timed(function, name):
     """Return the function, adding the seconds it takes to `SPENT`."""
 
-    def wrapped(*args):
+    def wrapped(*args, **named):
         before = time.perf_counter()
-        result = function(*args)
+        result = function(*args, **named)
         SPENT.setdefault(name, []).append(time.perf_counter() - before)
         return result
 
