@@ -23,6 +23,8 @@ SWEEP = 240
 """Steps from idle to full speed where a scenario's own range is asked for."""
 RATES = 100
 """Steps of the gun's own rate in a map."""
+MOST_STEPS = 100_000
+"""Plateaus listed at most: more would be no list."""
 MOST_SCATTERED = 5000
 """Speeds at which the rate with scatter is found in one go: a second's work."""
 
@@ -246,6 +248,11 @@ def _steps(setup: Setup, most_rounds: int) -> tuple[RateStep, ...]:
     if start == end or shut == 0:
         return ()
     locked = setup.action == "impulse" or shut == whole
+    a_window = 1.0 if locked else most_rounds * min(float(whole / shut), float(most_rounds))
+    if float(end - start) * a_window > MOST_STEPS:
+        passing = f"{float(start):.3g} to {float(end):.3g} windows pass while the gun cycles once"
+        message = f"no list of plateaus: {passing}; narrow the range of speeds, shorten the patterns or quicken the gun"
+        raise NoAnswerError(message)
     steps = (
         impulse_plateaus(start, end)
         if locked

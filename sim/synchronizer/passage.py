@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 LEAST_SD = 1e-9
 """Standard deviation of the passage, in blade intervals, below which it is taken as this: a step, in effect."""
 
+EVEN_SD = 2.0
+"""Standard deviation in blade intervals beyond which passages are spread evenly, to 1e-30."""
 _STEPS = np.array([-12.0, -8.0, -6.0, -4.0, -3.0, -2.0, -1.0, 0.0, 1.0, 2.0, 3.0, 4.0, 6.0, 8.0, 12.0])
 
 
@@ -54,7 +56,9 @@ def meets(line: GunLine, phase: Floats, half: float) -> Floats:
         return np.ones_like(phase)
     mean = line.aim + line.blades_per_opening * phase
     sd, tail = max(line.delay_sd_s / line.blade_s, LEAST_SD), line.hang_s / line.blade_s
-    hangs = line.hang_share > 0.0 and tail > 0.0
+    if sd > EVEN_SD:
+        return np.full_like(phase, 2.0 * half)
+    hangs = line.hang_share > 0.0 and tail > 1e-3 * sd
     reach = ceil(9.0 * sd + (sd * sd / tail if hangs else 0.0))
     place = mean - np.floor(mean)
     blades = np.arange(-reach, reach + 2)

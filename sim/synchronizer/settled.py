@@ -87,10 +87,10 @@ def _drifting(line: GunLine, rounds: int) -> Steady:
 def _over_speeds(line: GunLine, answer: Callable[[GunLine], Steady]) -> Steady:
     if line.speed_sd == 0.0:
         return answer(line)
-    points, weights = np.polynomial.hermite_e.hermegauss(9 + ceil(200.0 * line.speed_sd))
+    points, weights = np.polynomial.hermite_e.hermegauss(9 + ceil(100.0 * line.speed_sd))
     shares = weights / weights.sum()
     speeds = line.spin_rad_s * np.maximum(1.0 + line.speed_sd * points, 0.05)
-    kept = [(float(share), float(speed)) for share, speed in zip(shares, speeds, strict=True) if share > 1e-14]
+    kept = [(float(share), float(speed)) for share, speed in zip(shares, speeds, strict=True) if share > 1e-8]
     return _mean([(share, answer(replace(line, spin_rad_s=speed))) for share, speed in kept])
 
 

@@ -102,3 +102,13 @@ def test_every_panel_of_the_map_is_drawn(run, tmp_path):
     assert run("rate", *GUN, "--map", "--cycle-scatter-ms", "2", "--figure", tmp_path / "map.svg").exit_code == 0
     text = (tmp_path / "map.svg").read_text(encoding="utf-8")
     assert all(words in text for words in ("cycle scattering by 2 ms", "1 : 5", "share of its own rate kept"))
+
+
+def test_a_list_without_end_is_refused(run):
+    """A gun that fires once in a thousand minutes lets millions of windows pass."""
+    result = run("rate", *GUN[:-1], "0.001")
+    assert result.exit_code == 1
+    assert result.stderr == (
+        "no list of plateaus: 1.8e+06 to 3e+06 windows pass while the gun cycles once; "
+        "narrow the range of speeds, shorten the patterns or quicken the gun\n"
+    )

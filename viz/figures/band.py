@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from viz.figures.history import with_caution
 from viz.figures.sheet import INKS, sheet
 
 if TYPE_CHECKING:
@@ -19,7 +20,7 @@ def draw(answer: CamBand) -> Figure:
     figure, panels = sheet(count, height_in=3.9 * count)
     for panel, propeller in zip(panels, answer.propellers, strict=True):
         _panel(panel, answer, propeller)
-    return figure
+    return with_caution(figure)
 
 
 def _panel(panel: Axes, answer: CamBand, propeller: PropellerBand) -> None:

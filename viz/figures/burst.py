@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from viz.figures.history import with_caution
 from viz.figures.sheet import INKS, sheet
 
 if TYPE_CHECKING:
@@ -30,9 +31,9 @@ def draw(answer: BurstAnswer) -> Figure:
     name = f"{answer.powerplant}, " if answer.powerplant else ""
     panel.set_title(f"Where {answer.rounds:,} rounds passed: {name}{answer.rpm:.0f} rpm", pad=16)
     said = f"{answer.strikes_per_1000:.3g} in a thousand met a blade; {answer.rounds_per_min:.0f} rounds a minute"
-    panel.set_xlabel(f"Angle between blade 1 and the bore line as the round passed.\n{said}\n\n ", labelpad=8)
-    figure.legend(loc="lower center", ncols=3, fontsize=8)
-    return figure
+    panel.set_xlabel(f"Angle between blade 1 and the bore line as the round passed.\n{said}\n\n\n ", labelpad=8)
+    figure.legend(loc="lower center", bbox_to_anchor=(0.5, 0.018), ncols=3, fontsize=8)
+    return with_caution(figure)
 
 
 def _rounds(panel: Axes, answer: BurstAnswer) -> None:

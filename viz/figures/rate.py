@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from viz.figures.history import with_caution
 from viz.figures.sheet import INKS, sheet
 
 if TYPE_CHECKING:
@@ -27,7 +28,7 @@ def draw(answer: Staircases) -> Figure:
         _blades(panels[columns + column], staircase)
         if staircase.over_rates:
             _map(figure, panels[2 * columns + column], staircase.over_rates)
-    return figure
+    return with_caution(figure)
 
 
 def _rates(panel: Axes, staircase: Staircase) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from viz.figures.history import with_caution
 from viz.figures.sheet import INKS, sheet, style
 
 if TYPE_CHECKING:
@@ -37,7 +38,7 @@ def draw(answer: WarmthAnswer, units: Units) -> Figure:
         panel.set_ylim(lowest, highest)
     panels[0].legend(loc="upper right", title="shaded: correlation ±20 %")
     panels[0].set_ylabel(f"temperature of the part with the oil [{'°C' if units == 'si' else '°F'}]")
-    return figure
+    return with_caution(figure)
 
 
 def _scale(curve: Sequence[float], units: Units) -> list[float]:

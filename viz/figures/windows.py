@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from viz.figures.history import with_caution
 from viz.figures.sheet import INKS, sheet
 
 if TYPE_CHECKING:
@@ -27,8 +28,10 @@ def draw(answer: WindowsTable) -> Figure:
     figure, panels = sheet(1, len(groups), width_in=5.2 * len(groups), height_in=6.0, polar=True)
     for panel, (name, rows) in zip(panels, groups.items(), strict=True):
         _clock(panel, name, _some(rows))
-    figure.legend(handles=_legend(), loc="lower center", ncols=3, fontsize=8, frameon=False)
-    return figure
+    figure.legend(
+        handles=_legend(), loc="lower center", bbox_to_anchor=(0.5, 0.018), ncols=3, fontsize=8, frameon=False
+    )
+    return with_caution(figure)
 
 
 def _legend() -> list[Patch]:

@@ -72,3 +72,10 @@ def test_the_density_is_a_chance(random_line):
         assert 0.0 <= found.near_share <= 1.0 - found.strike_share + 1e-12
         assert 0.0 <= found.held_share <= 1.0
         assert np.isfinite(found.interval_s)
+
+
+def test_a_delay_that_strays_over_many_blades_is_struck_as_if_untimed(random_line):
+    line = random_line(random.Random(3), delay_sd_s=0.1)
+    assert steady(line).strike_share == pytest.approx(2.0 * line.half_blocked(), rel=1e-12)
+    near = replace(line, delay_sd_s=1.9 * line.blade_s)
+    assert steady(near).strike_share == pytest.approx(2.0 * line.half_blocked(), rel=1e-9)

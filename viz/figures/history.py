@@ -1,0 +1,17 @@
+"""The line that every timing figure carries."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.figures.sheet import INKS
+from viz.timing import HISTORY
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+
+def with_caution(figure: Figure) -> Figure:
+    """Return the figure with the caution along its lower edge."""
+    figure.text(0.995, 0.004, HISTORY, ha="right", va="bottom", fontsize=5.5, color=INKS[5])
+    return figure
