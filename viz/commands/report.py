@@ -10,17 +10,25 @@ from sim.errors import Fault
 from viz.options import Command, Word, force, scenario_in
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterator
 
     from viz.format import Units
 
-FILES = ("out", "pdf", "handout")
+FILES = {"out": (".html", ".htm"), "pdf": (".pdf",), "handout": (".html", ".htm")}
+"""Option -> what its file may end in."""
 
 
-def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
-    """Yield what is wrong with the options taken together."""
-    if not any(options[name] for name in FILES):
+def check(*, force: bool, **options: Any) -> Iterator[Fault]:  # noqa: ANN401
+    """Yield what is wrong with the options taken together, before any work is done."""
+    from viz.table_file import file_faults
+
+    paths = [options[name] for name in FILES if options[name]]
+    if not paths:
         yield Fault("--out", "is missing; say where to write: --out FILE.html, --pdf FILE.pdf or --handout FILE.html")
+    for name, endings in FILES.items():
+        yield from file_faults(f"--{name}", options[name], endings, force=force)
+    if len(set(paths)) < len(paths):
+        yield Fault("--handout", f'must be another file than --out, got "{options["handout"]}"')
 
 
 @click.command(cls=Command, check=check)
@@ -50,19 +58,10 @@ def command(
     """
     from sim.studies.scenario import load
     from viz.files import write_whole
+    from viz.progress import bar
     from viz.report.findings import Findings
     from viz.report.media import written
 
     found = Findings(load(scenario, settings), units, called=scenario, settings=settings)
     for path, content in written(found, files, paper=paper or ("letter" if units == "us" else "a4"), progress=bar):
         click.echo(f"wrote {write_whole(path, content, force=force)}", err=True)
-
-
-def bar(sections: Iterable[Any]) -> Iterator[Any]:
-    """Show on stderr how far the work is, where that is a terminal."""
-    stream = click.get_text_stream("stderr")
-    if not stream.isatty():
-        yield from sections
-        return
-    with click.progressbar(sections, label="reporting", file=stream) as shown:
-        yield from shown

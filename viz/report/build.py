@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
     Part = Callable[[Findings], Iterator[Block]]
     Plan = tuple[str, str, tuple[Part, ...]]
+    Progress = Callable[[Iterable[Plan], int, str], Iterable[Plan]]
 
 SECTIONS: tuple[Plan, ...] = (
     ("airplane", "The airplane and its mass", (airplane.engines, airplane.weight, airplane.speeds)),
@@ -37,7 +38,7 @@ SECTIONS: tuple[Plan, ...] = (
 """Place for links, heading, and the parts in their order."""
 
 
-def build(found: Findings, progress: Callable[[Iterable[Plan]], Iterable[Plan]] = lambda sections: sections) -> Report:
+def build(found: Findings, progress: Progress = lambda sections, _count, _label: sections) -> Report:
     """Return the report on everything found.
 
     Parameters
@@ -45,11 +46,11 @@ def build(found: Findings, progress: Callable[[Iterable[Plan]], Iterable[Plan]] 
     found : Findings
         About one scenario.
     progress : callable
-        Wraps the table of the sections.
+        Wraps the table of the sections; given their number and a label as well.
     """
     sections = tuple(
         Section(name, heading, tuple(block for part in parts for block in told(part, found)))
-        for name, heading, parts in progress(SECTIONS)
+        for name, heading, parts in progress(SECTIONS, len(SECTIONS), "reporting")
     )
     scenario = found.scenario
     return Report(scenario.title, scenario.note, __version__, tuple(answers(found)), sections)

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from viz.report.build import build
 from viz.report.page import page
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Mapping
+    from collections.abc import Iterator, Mapping
 
+    from viz.report.build import Progress
     from viz.report.findings import Findings
 
 
@@ -18,7 +19,7 @@ def written(
     files: Mapping[str, str | None],
     *,
     paper: str,
-    progress: Callable[[Iterable[Any]], Iterable[Any]],
+    progress: Progress,
 ) -> Iterator[tuple[str, bytes | str]]:
     """Yield path and content of each file asked for; figures and studies are made once for all of them."""
     if files["out"] or files["pdf"]:

@@ -1,0 +1,94 @@
+"""Names that try to be something else stay names: markup, quotes, right-to-left letters, pictures, great length."""
+
+import io
+
+import pytest
+
+from viz.format import Table
+from viz.report.blocks import Answer, Picture, Points, Report, Section, Text, Verbatim
+from viz.report.page import page as page_of
+
+NAMES = {
+    "markup": "<script>alert(1)</script><img src=x onerror=alert(2)>",
+    "closing": "</title></style></svg></pre><h1>",
+    "quotes": '"\' onmouseover="alert(1)" & &lt; \'>',
+    "template": "{{ 7 * 7 }}{% raw %}",
+    "mathematics": "$\\frac{1$ and $$ $x_{$",
+    "right to left": "טייס שלום العربية",
+    "pictures": "🛩️👩‍✈️🚫 ✈",
+    "long": "x" * 500,
+    "long words": "wide open " * 50,
+}
+
+
+@pytest.fixture(params=NAMES.values(), ids=NAMES.keys())
+def report(request):
+    """Return a report every string of which is hostile."""
+    from viz.figures.sheet import sheet, style
+
+    name = request.param
+    figure, (panel,) = sheet()
+    panel.plot([0, 1], [0, 1], label=name[:80], **style(0))
+    panel.set_title(name[:80])
+    panel.legend()
+    blocks = (
+        Text(name),
+        Text(name, caution=True),
+        Points((name, name), to_tick=True),
+        Picture(figure, name, name),
+        Table(name, (name, "", name), ((name, f"{name}\n{name}", ""),) * 3, name),
+        Verbatim(name, name),
+    )
+    return Report(name, name, "0", (Answer(name, name, (name,) * 5),), (Section("one", name, blocks),))
+
+
+def test_a_page_shows_them_as_they_are(report, read):
+    page = read(page_of(report))
+    assert page.wrong == []
+    assert not page.tags & {"script", "img", "raw"}
+    assert not [name for _, attributes, _ in page.elements for name in attributes if name.startswith("on")]
+    whole = " ".join(report.title.split())
+    for tag, count in (("h1", 1), ("h3", 2), ("li", 8), ("pre", 1), ("caption", 1), ("figcaption", 1)):
+        found = [words for _, words in page.all(tag) if whole in words]
+        assert len(found) == count, tag
+    (figure,) = page.all("svg")
+    assert " ".join(figure[0]["aria-label"].split()) == whole
+    drawn = [words for _, words in page.all("text")]
+    assert drawn.count(" ".join(report.title[:80].split())) == 2
+
+
+def test_paper_holds_them_within_its_edges(report):
+    from pypdf import PdfReader
+
+    from viz.report.document import document
+
+    pages = PdfReader(io.BytesIO(document(report, "a4"))).pages
+    edge = float(pages[0].mediabox.width)
+    places = []
+
+    def note(words, _matrix, text_matrix, _font, _size):
+        if words.strip():
+            places.append(text_matrix[4])
+
+    for page in pages:
+        page.extract_text(visitor_text=note)
+    assert places
+    assert all(0.0 <= place <= edge for place in places)
+
+
+def test_a_scenario_of_hostile_names_is_reported(run, read, tmp_path):
+    scenario, out = tmp_path / "odd.toml", tmp_path / "odd.html"
+    title = "<script>alert(1)</script> \"' & $x_{ שלום 🛩️"
+    run("new", scenario)
+    engine = "r" * 40
+    words = scenario.read_text(encoding="utf-8").replace('"Tollgate single-seater"', f"'''{title}'''")
+    words = words.replace('name = "upper wing"', f'name = "<b>{"upper wing " * 3}"')
+    words = words.replace("[powerplant.rotary", f"[powerplant.{engine}")
+    words = words.replace('"rotary"', f'"{engine}"').replace(f'kind = "{engine}"', 'kind = "rotary"')
+    scenario.write_text(words, encoding="utf-8")
+    done = run("report", scenario, "--out", out)
+    assert done.exit_code == 0, done.stderr
+    page = read(out.read_text(encoding="utf-8"))
+    assert page.all("h1")[0][1] == title
+    assert page.wrong == []
+    assert not page.tags & {"script", "b"}

@@ -1,0 +1,118 @@
+"""The page holds the answer first, the sections asked for, and stands on its own."""
+
+import re
+from itertools import pairwise
+
+HEADINGS = [
+    "The airplane and its mass",
+    "The engine mount",
+    "Handling, left and right",
+    "Maneuvers",
+    "Firing windows and rate",
+    "The inert display",
+    "What the answers hang on",
+    "Assumptions, and how good they are",
+    "Cautions",
+    "How to get this again",
+]
+
+
+def test_five_sentences_for_each_of_three_readers_stand_first(text, page):
+    readers = [words for _, words in page.all("h3")[:3]]
+    assert readers == ["For the designer", "For the educator", "For the builder of a display"]
+    answer = text[text.index('id="answer"') : text.index('id="sections"')]
+    blocks = answer.split("<section")[1:]
+    assert [block.count("<li>") for block in blocks] == [5, 5, 5]
+    assert "No answer here" not in answer
+
+
+def test_the_sections_in_their_order(page):
+    assert [words for _, words in page.all("h2")] == ["The answer", "Sections", *HEADINGS]
+    targets = [attributes["href"] for attributes, _ in page.all("a")]
+    ids = [attributes["id"] for attributes, _ in page.all("h2")]
+    assert targets == [f"#{place}" for place in ids[2:]]
+
+
+def test_nothing_of_the_bundled_scenario_is_left_out(text):
+    assert "Left out" not in text
+
+
+def test_it_says_what_the_commands_say(run, page):
+    words = " ".join(text for _, text in page.all("main"))
+    handling = " ".join(run("handling").output.split())
+    quoted = handling[handling.index("In a level 45° turn") : handling.index(" Estimates, not approved")]
+    assert quoted in words
+    for command in ("mount", "windows"):
+        for line in run(command).output.splitlines():
+            cells = [cell for cell in re.split(r"\s{2,}", line.strip()) if cell]
+            if len(cells) > 4:
+                assert all(cell in words for cell in cells if cell != "per min"), line
+
+
+def test_it_needs_nothing_else_and_runs_nothing(text, page):
+    assert not page.tags & {"script", "link", "img", "iframe", "object", "base", "form"}
+    assert not re.search(r"url\((?!#)|@import|javascript:", text)
+    names = {name for _, attributes, _ in page.elements for name in attributes}
+    assert not [name for name in names if name.startswith("on") or name in ("src", "srcset")]
+    (policy,) = [a["content"] for a, _ in page.all("meta") if a.get("http-equiv") == "Content-Security-Policy"]
+    assert policy == "default-src 'none'; style-src 'unsafe-inline'"
+
+
+def test_every_element_closes_and_every_id_is_its_own(page):
+    assert page.wrong == []
+    ids = [attributes["id"] for _, attributes, _ in page.elements if "id" in attributes]
+    assert len(ids) == len(set(ids))
+
+
+def test_what_a_figure_points_to_is_in_it(text):
+    for svg in re.findall(r"<svg.*?</svg>", text, re.DOTALL):
+        ids = set(re.findall(r'\bid="([^"]+)"', svg))
+        wanted = set(re.findall(r'url\(#([^)]+)\)|href="#([^"]+)"', svg))
+        assert {one or other for one, other in wanted} <= ids
+
+
+def test_figures_have_words_and_text_as_text(text, page):
+    figures = page.all("svg")
+    assert len(figures) >= 12
+    assert all(attributes["role"] == "img" and len(attributes["aria-label"]) > 60 for attributes, _ in figures)
+    assert all(svg.count("<text") > 10 for svg in re.findall(r"<svg.*?</svg>", text, re.DOTALL))
+    captions = [words for _, words in page.all("figcaption")]
+    assert [int(words.split(".")[0].removeprefix("Figure ")) for words in captions] == [*range(1, len(figures) + 1)]
+
+
+def test_headings_go_down_one_step_at_a_time(page):
+    levels = [int(tag[1]) for tag, _, _ in page.elements if re.fullmatch(r"h\d", tag)]
+    assert levels.count(1) == 1
+    assert levels[0] == 1
+    assert all(after <= before + 1 for before, after in pairwise(levels))
+
+
+def test_language_title_and_telephone(page):
+    assert page.all("html")[0][0]["lang"] == "en"
+    assert page.all("title")[0][1] == "Tollgate single-seater: report"
+    assert {"name": "viewport", "content": "width=device-width, initial-scale=1"} in [a for a, _ in page.all("meta")]
+
+
+def test_tables_say_what_their_heads_are_heads_of(page):
+    assert len(page.all("table")) == len(page.all("caption")) > 15
+    assert {attributes["scope"] for attributes, _ in page.all("th")} == {"col", "row"}
+    assert all(words for _, words in page.all("caption"))
+    assert not [words for attributes, words in page.all("th") if attributes["scope"] == "col" and not words]
+
+
+def test_cautions_stand_in_it(page):
+    words = page.all("body")[0][1]
+    for caution in (
+        "Estimates, not approved data: a licensed engineer or mechanic and the local authority decide.",
+        "This explains history and times an inert display; it is no guide to building or altering a gun.",
+        "The lamp must not flash more than three times a second",
+        "ask the police or the local authority before you build",
+    ):
+        assert caution in words
+
+
+def test_how_to_get_it_again(run, page, tmp_path):
+    command, scenario = [words for _, words in page.all("pre")]
+    assert command == "whirlgate --units us report tollgate --out report.html"
+    run("new", tmp_path / "new.toml")
+    assert scenario == " ".join((tmp_path / "new.toml").read_text(encoding="utf-8").split())
