@@ -54,14 +54,27 @@ def cam_part(display: Display, found: Found) -> Part:
         pitch = (found.base_radius_m + shaft) / 2.0
         holes += [Hole(side * pitch, 0.0, SMALL_SCREW_M, "screw to the hub") for side in (-1.0, 1.0)]
     lead = display.window.lead_rad * display.cam_ratio
-    contact = _contact_direction(display, found)
+    contact = contact_direction(display, found)
     marks = (("0", contact), (f"LEAD {math.degrees(lead):.1f}°", contact - lead))
     ray = np.array([[shaft + 0.002], [found.base_radius_m - 0.001]])
     scribes = [Scribe(ray * np.array([[math.cos(way), math.sin(way)]]), label, along=True) for label, way in marks]
     return Part("cam", display.cam.face_width_m, points(outline), tuple(holes), (), tuple(scribes), points(mill))
 
 
-def _contact_direction(display: Display, found: Found) -> float:
+def cam_radius(display: Display, found: Found) -> float:
+    """Return the radius of the circle the cam sweeps. [m]."""
+    turn = np.linspace(0.0, 2.0 * math.pi, 1441)
+    path = path_at(
+        schedule_of(display, found),
+        display.follower,
+        turn,
+        lift_m=display.cam.lift_m,
+        base_radius_m=found.base_radius_m,
+    )
+    return float(np.max(np.abs(profile(path, display.follower.roller_radius_m))))
+
+
+def contact_direction(display: Display, found: Found) -> float:
     """Return where, seen from the cam's centre, the roller stands when it is down. [rad]."""
     follower = display.follower
     prime = found.base_radius_m + follower.roller_radius_m

@@ -8,7 +8,14 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from sim.exhibit.follower import rest_angle
-from sim.exhibit.parts import SCREW_M, SMALL_SCREW_M, bearing_outside, guide_slots
+from sim.exhibit.parts import (
+    SCREW_M,
+    SMALL_SCREW_M,
+    bearing_outside,
+    cam_radius,
+    contact_direction,
+    guide_slots,
+)
 from sim.exhibit.shapes import Hole, Part, Scribe, arc_slot, hull, rounded_box
 
 if TYPE_CHECKING:
@@ -18,9 +25,8 @@ if TYPE_CHECKING:
 
 PLATE_M = 0.006
 MOST_SWING_RAD = math.radians(200.0)
-BELT_CENTRES_M = 0.110
+BELT_CENTRES_M = 0.130
 """From the cam's bearing to the propeller's where a toothed belt joins them. [m]"""
-_START = -math.pi / 2.0
 
 
 def plate_swing(display: Display) -> float:
@@ -28,27 +34,33 @@ def plate_swing(display: Display) -> float:
     return display.window.lead_rad * display.cam_ratio
 
 
-def _ring(display: Display) -> float:
-    """Return the radius of the slot's centre line. [m]."""
-    return bearing_outside(display.cam.shaft_radius_m) / 2.0 + 0.014
+def _ring(display: Display, found: Found) -> float:
+    """Return the radius of the slot's centre line, so large that the cam does not cover the wing nut. [m]."""
+    return max(bearing_outside(display.cam.shaft_radius_m) / 2.0 + 0.014, cam_radius(display, found) + 0.010)
+
+
+def _clamp(display: Display, found: Found) -> float:
+    """Return where the clamp screw stands: a quarter turn behind the roller, which swings away from it. [rad]."""
+    return contact_direction(display, found) + math.pi / 2.0
 
 
 def lead_plate(display: Display, found: Found) -> Part:
     """Return the plate that swings about the cam's bearing and carries follower and lamp switch.
 
-    The clamp screw stands in the base below the bearing. The slot lets the plate swing clockwise, against the cam,
-    by the lead at flying speed; the marks beside it are degrees of propeller.
+    The clamp screw stands in the base. The slot lets the plate swing clockwise, against the cam, by the lead at
+    flying speed; the marks beside it are degrees of propeller.
     """
-    bearing, ring = bearing_outside(display.cam.shaft_radius_m), _ring(display)
+    bearing, ring = bearing_outside(display.cam.shaft_radius_m), _ring(display, found)
+    start = _clamp(display, found)
     carried, circles = _slide(display, found) if display.follower.kind == "translating" else _pivot(display, found)
     swing = min(plate_swing(display), MOST_SWING_RAD)
     return Part(
         "lead plate",
         PLATE_M,
-        hull((0.0, 0.0, ring + 0.020), *circles),
+        hull((0.0, 0.0, ring + 0.024), *circles),
         (Hole(0.0, 0.0, bearing, "rides on the cam's bearing"), *carried),
-        (arc_slot(ring, _START, _START + swing, SCREW_M),) if swing > 0.0 else (),
-        _degree_marks(display, ring, swing),
+        (arc_slot(ring, start, start + swing, SCREW_M),) if swing > 0.0 else (),
+        _degree_marks(display, ring, start, swing),
     )
 
 
@@ -76,7 +88,7 @@ def _pivot(display: Display, found: Found) -> tuple[tuple[Hole, ...], tuple[tupl
     return (pivot, *switch), circles
 
 
-def _degree_marks(display: Display, ring_m: float, swing_rad: float) -> tuple[Scribe, ...]:
+def _degree_marks(display: Display, ring_m: float, start_rad: float, swing_rad: float) -> tuple[Scribe, ...]:
     """Return marks in tens of degrees of propeller beside the slot, and one at the lead of flying speed."""
     lead_deg = math.degrees(swing_rad / display.cam_ratio)
     step = 10 * math.ceil(1.0 / display.cam_ratio)
@@ -85,30 +97,30 @@ def _degree_marks(display: Display, ring_m: float, swing_rad: float) -> tuple[Sc
     ]
     marks = whole + ([lead_deg] if lead_deg > 0.0 else [])
     ends = np.array([[ring_m + 0.004], [ring_m + 0.009]])
-    return tuple(Scribe(ends * _way(math.radians(mark) * display.cam_ratio), f"{mark:.3g}°") for mark in marks)
+    return tuple(
+        Scribe(ends * _way(start_rad + math.radians(mark) * display.cam_ratio), f"{mark:.3g}°") for mark in marks
+    )
 
 
-def _way(past_rad: float) -> FloatArray:
-    """Return the direction of a mark, counted from the clamp screw."""
-    return np.array([[math.cos(_START + past_rad), math.sin(_START + past_rad)]])
+def _way(angle_rad: float) -> FloatArray:
+    """Return a direction as a row."""
+    return np.array([[math.cos(angle_rad), math.sin(angle_rad)]])
 
 
-def base_plate(display: Display) -> Part:
+def base_plate(display: Display, found: Found) -> Part:
     """Return the base: the cam's bearing, the clamp screw of the lead plate, and the propeller's bearing if apart."""
-    bearing = bearing_outside(display.cam.shaft_radius_m)
-    direct = math.isclose(display.cam_ratio, 1.0)
+    bearing, ring = bearing_outside(display.cam.shaft_radius_m), _ring(display, found)
+    direct, way = math.isclose(display.cam_ratio, 1.0), _way(_clamp(display, found))
     holes = [
-        Hole(0.0, 0.0, bearing, "cam bearing" if not direct else "bearing of cam and propeller"),
-        Hole(0.0, -_ring(display), SCREW_M, "clamp screw of the lead plate"),
+        Hole(0.0, 0.0, bearing, "bearing of cam and propeller" if direct else "cam bearing"),
+        Hole(float(ring * way[0, 0]), float(ring * way[0, 1]), SCREW_M, "clamp screw of the lead plate"),
     ]
-    half = display.cam.space_m / 2.0 + 0.020
+    half = max(display.cam.space_m / 2.0 + 0.020, ring + 0.046)
     left, right, low, high = -half, half, -half, half
     if not direct:
         low -= BELT_CENTRES_M
         holes.append(Hole(0.0, -BELT_CENTRES_M, bearing, "propeller bearing, toothed belt to the cam"))
     corners = [(x, y) for x in (left + 0.010, right - 0.010) for y in (low + 0.010, high - 0.010)]
     holes += [Hole(x, y, 0.0052, "screw to the backboard") for x, y in corners]
-    pointer = np.array([[0.0, -_ring(display) - 0.022], [0.0, -_ring(display) - 0.030]])
-    return Part(
-        "base", PLATE_M, rounded_box(left, low, right, high), tuple(holes), (), (Scribe(pointer, "READ LEAD HERE"),)
-    )
+    pointer = Scribe(np.array([[ring + 0.026], [ring + 0.031]]) * way, "LEAD")
+    return Part("base", PLATE_M, rounded_box(left, low, right, high), tuple(holes), (), (pointer,))

@@ -149,7 +149,7 @@ def exhibit(display: Display, progress: Progress = iter) -> Exhibit:
 
 
 def _parts(display: Display, found: Found) -> tuple[Part, ...]:
-    return cam_part(display, found), follower_part(display), lead_plate(display, found), base_plate(display)
+    return cam_part(display, found), follower_part(display), lead_plate(display, found), base_plate(display, found)
 
 
 def _turn(display: Display, found: Found, spring: Spring) -> Turn:

@@ -81,7 +81,7 @@ def _label(line: Chain, text: str, *, along: bool) -> Label:
     length = math.hypot(x1 - x0, y1 - y0)
     way = ((x1 - x0) / length, (y1 - y0) / length)
     if not along:
-        past = 1.7 * LETTER_MM if abs(way[1]) > 0.9 else 1.9 * LETTER_MM
+        past = LETTER_MM * (1.7 * abs(way[1]) + (0.55 * len(text) + 0.5) * abs(way[0]))
         return Label(text, (x1 + past * way[0], y1 + past * way[1]), LETTER_MM)
     letter = min(LETTER_MM, length / (WIDTH_OF_A_LETTER * max(len(text), 4)))
     turned = math.degrees(math.atan2(way[1], way[0]))

@@ -98,7 +98,8 @@ class Page:
         for scribe in drawing.scribes:
             self.line(placed(scribe, at, scale), look=MARK)
         crowded = scale < 1.0 and len(drawing.labels) > 2
-        for label in [drawing.labels[0], drawing.labels[-1]] if crowded else drawing.labels:
+        readable = drawing.labels if scale >= 0.5 else []
+        for label in readable[::-2] if crowded else readable:
             where = placed([label.at], at, scale)[0]
             points = max(5.5, label.letter_mm * scale * 3.6)
             self.text(where, label.text, size=points, ha="center", rotation=label.turned_deg, color=MARK["color"])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import io
 from math import atan2, cos, degrees, sin, tau
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from viz.cutting.drawing import drawn
 from viz.cutting.page import CENTRE, CUT, EDGE, HIDDEN, HIGH, THIN, WIDE, Page, placed, scale_for, turned
@@ -66,12 +66,18 @@ def cam_page(exhibit: Exhibit) -> Page:
         ("largest pressure angle", f"{sized.pressure_angle_deg:.1f}°"),
         ("smallest radius of the pitch curve", f"{sized.min_radius_mm:.2f} mm"),
         ("contact stress; float speed", f"{sized.contact_stress_mpa:.0f} MPa; {sized.float_speed_rpm:.0f} rpm of cam"),
+        ("fastest spin of the roller, at top speed", f"{_rpm(exhibit.numbers.roller_rad_s):.0f} rpm"),
+        ("swing of the propeller's speed over a lobe", f"{100.0 * exhibit.drive.speed_fluctuation:.1f} %"),
         ("lead at flying speed, of propeller", f"{degrees(display.window.lead_rad):.1f}°"),
         ("cuts stray from the true curve by at most", f"{exhibit.chord_error_m * 1e3:g} mm"),
         ("smallest cam on the grid; what bars a smaller one", "; ".join(found.binding) or "given by the scenario"),
     ]
     page.table((EDGE, low - 18.0), (88.0, 98.0), rows)
     return page
+
+
+def _rpm(speed_rad_s: Any) -> float:  # noqa: ANN401
+    return float(speed_rad_s) * 60.0 / tau
 
 
 def _angles(exhibit: Exhibit) -> str:

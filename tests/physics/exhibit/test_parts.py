@@ -57,13 +57,29 @@ def test_the_pin_or_the_screws_carry_the_follower_over_its_whole_travel(built):
 def test_the_lead_plate_swings_clockwise_by_the_lead(built):
     """The clamp screw stands still below; in the plate it runs from the slot's start anticlockwise to its end."""
     made, found = built
-    screw = complex(*hole(base_plate(made), "clamp screw")[0])
+    screw = complex(*hole(base_plate(made, found), "clamp screw")[0])
     (opening,) = lead_plate(made, found).openings_m
     places = opening[:, 0] + 1j * opening[:, 1]
     for share in (0.0, 0.5, 1.0):
         in_plate = screw * np.exp(1j * share * plate_swing(made))
         assert np.abs(places - in_plate).min() == pytest.approx(0.0021, abs=1e-4)
     assert np.abs(places - screw * np.exp(-0.2j)).min() > 0.003
+
+
+def test_the_cam_covers_neither_the_wing_nut_nor_the_marks(built):
+    made, found = built
+    reach = np.hypot(*cam_part(made, found).outline_m.T).max()
+    assert abs(complex(*hole(base_plate(made, found), "clamp screw")[0])) > reach + 0.008
+    assert all(np.hypot(*scribe.corners_m.T).min() > reach for scribe in lead_plate(made, found).scribes)
+
+
+def test_the_follower_never_swings_over_the_wing_nut(built):
+    made, found = built
+    screw = complex(*hole(base_plate(made, found), "clamp screw")[0])
+    x, y, turned = follower_at(made, found)
+    outline = complex(x, y) + follower_part(made).outline_m @ [1.0, 1j] * np.exp(1j * turned)
+    for share in np.linspace(0.0, 1.0, 41):
+        assert np.abs(outline * np.exp(-1j * share * plate_swing(made)) - screw).min() > 0.012
 
 
 def test_a_cam_or_a_plate_set_to_the_lead_lights_the_lamp_a_lead_early(built):
@@ -86,13 +102,14 @@ def test_marks_of_the_lead_plate_come_to_the_pointer(built):
     for scribe in lead_plate(made, found).scribes:
         degrees = float(scribe.label.rstrip("°"))
         way = scribe.corners_m[0] @ [1.0, 1j] * np.exp(-1j * math.radians(degrees) * made.cam_ratio)
-        assert np.degrees(np.angle(way / -1j)) == pytest.approx(0.0, abs=0.06 * made.cam_ratio)
+        pointer = base_plate(made, found).scribes[0].corners_m[0] @ [1.0, 1j]
+        assert np.degrees(np.angle(way / pointer)) == pytest.approx(0.0, abs=0.06 * made.cam_ratio)
 
 
 def test_a_cam_not_on_the_propellers_shaft_gets_a_bearing_of_its_own(built):
-    made, _ = built
-    assert len(hole(base_plate(made), "propeller")) == 1
-    assert len(hole(base_plate(made), "bearing")) == (1 if made.cam_ratio == 1.0 else 2)
+    made, found = built
+    assert len(hole(base_plate(made, found), "propeller")) == 1
+    assert len(hole(base_plate(made, found), "bearing")) == (1 if made.cam_ratio == 1.0 else 2)
 
 
 def test_a_display_without_lead_has_no_slot(display):
