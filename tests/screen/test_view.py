@@ -67,3 +67,14 @@ def test_too_slow_to_fly_is_said_and_not_shown():
     shown = run("--set", "flight.speed=12 mph", "--snapshot", "never.png")
     assert shown.exit_code == 1
     assert shown.output.startswith("rotary: no controls hold 0° of bank at 5.36 m/s")
+
+
+def test_without_a_screen_a_sentence_says_what_needs_none(monkeypatch):
+    for name in ("DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER"):
+        monkeypatch.delenv(name, raising=False)
+    shown = run()
+    assert shown.exit_code == 1
+    assert shown.output.strip().splitlines()[-1] == (
+        "there is no screen to open a window on; run it on a desktop, or take a picture with --snapshot or a film "
+        "with --record, which need none"
+    )

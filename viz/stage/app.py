@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import gc
+import os
 import time
 from typing import TYPE_CHECKING
 
+from sim.errors import NoAnswerError
 from viz.stage.layout import LEAST
 from viz.stage.surroundings import prepare
 
@@ -18,6 +20,31 @@ LONGEST_S = 0.25
 """A frame that took longer than this, as after a sleep of the machine, counts as this [s]."""
 
 
+NO_SCREEN = (
+    "there is no screen to open a window on; run it on a desktop, or take a picture with --snapshot or a film with "
+    "--record, which need none"
+)
+
+
+def _open_screen() -> None:
+    """Find a screen; what the library falls back on without one shows nothing and counts only where asked for.
+
+    Raises
+    ------
+    NoAnswerError
+        When there is no screen.
+    """
+    import pygame
+
+    try:
+        pygame.display.init()
+    except pygame.error as error:
+        raise NoAnswerError(NO_SCREEN) from error
+    if pygame.display.get_driver() in {"offscreen", "dummy", "evdev"} and "SDL_VIDEODRIVER" not in os.environ:
+        pygame.display.quit()
+        raise NoAnswerError(NO_SCREEN)
+
+
 class Window:
     """A window that shows a show."""
 
@@ -28,10 +55,10 @@ class Window:
         from viz.stage.show import Show
 
         self._size = size
-        pygame.display.init()
+        _open_screen()
         pygame.key.set_repeat(350, 60)
         pygame.joystick.init()
-        self._pads: dict[int, object] = {}
+        self._pads: list[object] = []
         self.show = Show(stage, setting, size)
         self.show.session.fullscreen = fullscreen or setting.kiosk
         self._full: bool | None = None
@@ -59,12 +86,12 @@ class Window:
             self.show.resize(size)
 
     def _find_pads(self) -> None:
-        """Take up pads that were plugged in."""
+        """Take up pads that were plugged in, and drop those that were pulled out."""
         import pygame
 
-        for place in range(pygame.joystick.get_count()):
-            if place not in self._pads:
-                self._pads[place] = pygame.joystick.Joystick(place)
+        count = pygame.joystick.get_count()
+        if count != len(self._pads):
+            self._pads = [pygame.joystick.Joystick(place) for place in range(count)]
 
     def frame(self, elapsed_s: float) -> None:
         """Take in what happened, go on by `elapsed_s` and show it."""
@@ -73,14 +100,19 @@ class Window:
         from viz.stage.events import tell_all
 
         tell_all(self.show)
-        self._find_pads()
-        self._fit()
+        try:
+            self._find_pads()
+            self._fit()
+        except pygame.error:
+            if not self.show.kiosk:
+                raise
+            self.show.fail()
         surface = pygame.display.get_surface()
         self.show.frame(surface, elapsed_s)
         pygame.display.flip()
 
     def run(self) -> None:
-        """Show frames until the visitor leaves."""
+        """Show frames until the visitor leaves, or whoever started it interrupts."""
         import pygame
 
         pace, before_s = pygame.time.Clock(), time.perf_counter()
@@ -93,6 +125,8 @@ class Window:
                 now_s = time.perf_counter()
                 self.frame(min(now_s - before_s, LONGEST_S))
                 before_s = now_s
+        except KeyboardInterrupt:
+            pass
         finally:
             gc.unfreeze()
             pygame.display.quit()

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
     from sim.studies.stage import Stage
 
+REST_S = 1.0
+"""After a failure the picture stands for this long, so that one that comes back fills neither log nor eyes. [s]"""
 LOG = logging.getLogger("whirlgate.view")
 
 
@@ -41,6 +43,7 @@ class Show:
         self._stage, self._setting = stage, setting
         self.size = size
         self.failures = 0
+        self._rest_s = 0.0
         self.begin()
 
     def begin(self) -> None:
@@ -83,7 +86,10 @@ class Show:
         self._painted = now
 
     def frame(self, surface: pygame.Surface, elapsed_s: float) -> None:
-        """Go on by one frame; in a kiosk a failure is logged and the show begins again."""
+        """Go on by one frame; in a kiosk a failure is logged and the scene begins again."""
+        self._rest_s = max(0.0, self._rest_s - elapsed_s)
+        if self._rest_s > 0.0:
+            return
         try:
             self.tick(elapsed_s)
             self.paint(surface)
@@ -93,9 +99,11 @@ class Show:
             self.fail()
 
     def fail(self) -> None:
-        """Log the failure being handled and begin again."""
+        """Log the failure being handled and begin the scene again."""
         self.failures += 1
-        LOG.exception("failure %d in scene %s; the show begins again", self.failures, self.session.scene)
-        finished = self.session.finished
+        before = self.session
+        LOG.exception("failure %d in scene %s; the scene begins again", self.failures, before.scene)
         self.begin()
-        self.session.finished = finished
+        self.session.scene, self.session.overlay = before.scene, before.overlay
+        self.session.attract, self.session.finished = before.attract, before.finished
+        self._rest_s = REST_S

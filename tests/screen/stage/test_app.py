@@ -91,7 +91,12 @@ class Outside:
 
 
 @pytest.fixture
-def outside(screen, stage, monkeypatch):
+def setting():
+    return Setting()
+
+
+@pytest.fixture
+def outside(screen, stage, setting, monkeypatch):
     import pygame
 
     from viz.stage.app import Window
@@ -99,7 +104,7 @@ def outside(screen, stage, monkeypatch):
     display, pixels = screen
     monkeypatch.setenv("DISPLAY", display)
     monkeypatch.setenv("SDL_VIDEODRIVER", "x11")
-    window = Window(stage, Setting(), SCREEN)
+    window = Window(stage, setting, (960, 540) if setting.kiosk else SCREEN)
     person = Outside(display, pixels, window)
     person.wait()
     person.do("windowfocus", person.number())
@@ -201,4 +206,17 @@ def test_escape_leaves_the_desk(outside):
     outside.do("key", "Return")
     outside.wait(30)
     outside.do("key", "Escape")
+    assert outside.window.show.session.finished
+
+
+@pytest.mark.parametrize("setting", [Setting(kiosk=True)])
+def test_a_kiosk_fills_the_screen_and_only_the_chord_leads_out(outside):
+    assert outside.window.show.size == SCREEN
+    outside.do("key", "Return")
+    for key in ("Escape", "q", "alt+F4", "F11", "ctrl+c"):
+        outside.do("key", key)
+        outside.wait(30)
+    assert not outside.window.show.session.finished
+    assert outside.window.show.size == SCREEN
+    outside.do("keydown", "Control_L", "keydown", "Alt_L", "key", "x", "keyup", "Alt_L", "keyup", "Control_L")
     assert outside.window.show.session.finished

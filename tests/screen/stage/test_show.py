@@ -20,19 +20,27 @@ def broken(elapsed_s):
     raise ZeroDivisionError(elapsed_s)
 
 
-def test_in_a_kiosk_a_failure_is_logged_and_the_show_begins_again(stage, caplog):
+def test_in_a_kiosk_a_failure_is_logged_and_the_scene_begins_again(stage, caplog):
     show = Show(stage, Setting(kiosk=True), SIZE)
+    show.session.show("blades")
+    show.session.overlay = ""
     show.session.tick = broken
     before = show.session
     with caplog.at_level(logging.ERROR, logger="whirlgate.view"):
         show.frame(surface(), 0.1)
     assert show.failures == 1
     assert show.session is not before
-    assert show.session.overlay == "caution"
+    assert (show.session.scene, show.session.overlay) == ("blades", "")
     assert "ZeroDivisionError" in caplog.text
-    assert caplog.records[0].getMessage() == "failure 1 in scene turning; the show begins again"
-    show.frame(surface(), 0.1)
-    assert show.failures == 1
+    assert caplog.records[0].getMessage() == "failure 1 in scene blades; the scene begins again"
+
+
+def test_a_failure_that_comes_back_is_logged_once_a_second(stage, monkeypatch):
+    monkeypatch.setattr("viz.stage.session.Session.tick", lambda self, elapsed_s: broken(elapsed_s))
+    show = Show(stage, Setting(kiosk=True), SIZE)
+    for _ in range(300):
+        show.frame(surface(), 1.0 / 60.0)
+    assert show.failures == 5
 
 
 def test_at_a_desk_a_failure_is_not_hidden(stage):

@@ -64,7 +64,7 @@ class EngineWorld(World):
         """Say which of the two holds more spin momentum, and why."""
         if self._blur(ROTARY) > 0.0 and self._blur(FIXED) > 0.0:
             return Caption("caption.engine_fast")
-        sizes = [abs(self._setups[name].polar_inertia_kg_m2 * self.spin_rad_s(name)) for name in (ROTARY, FIXED)]
+        sizes = [abs(self._picture(name).angular_momentum_kg_m2_s) for name in (ROTARY, FIXED)]
         if sizes[0] > 0.0 and sizes[1] > 0.0:
             key = "caption.engine_ratio" if sizes[0] >= sizes[1] else "caption.engine_less"
             return Caption(key, {"ratio": f"{max(sizes) / min(sizes):.1f}"})
