@@ -29,6 +29,8 @@ COMMANDS = {
     "warmth": "Why guns were kept warm: how a receiver cools in flight and when its oil stiffens.",
     "mount": "Loads on the engine mount: cases at the firewall, every bolt and every welded tube.",
     "exhibit": "An inert interrupter display: cam, follower, spring, drive and guard, ready to cut.",
+    "sweep": "Vary any keys and collect any results; or draw every ± and rank what the answers hang on.",
+    "report": "All of it on one page to keep: HTML or PDF, and two pages for visitors.",
     "view": "The animated viewer: two airplanes on one stick, both engines, rounds between the blades.",
     "new": "Write a commented scenario to start from.",
     "check": "Say what is wrong with scenario files: every fault, with its line.",

@@ -1,0 +1,69 @@
+"""How an answer looks in a notebook: its names, numbers, units and meanings as a table."""
+
+from __future__ import annotations
+
+import dataclasses
+from html import escape
+from math import isfinite
+from typing import TYPE_CHECKING, Any
+
+from sim.vocabulary import terms
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+MOST_ROWS = 200
+"""Of one list that are shown; the rest are counted."""
+
+
+class Answer:
+    """What every study returns: frozen, and shown as a table by a notebook."""
+
+    __slots__ = ()
+
+    def _repr_html_(self) -> str:
+        """Return the answer as HTML: numbers in SI with their units, every text escaped."""
+        return _shown(self)
+
+
+def _shown(value: Any) -> str:  # noqa: ANN401
+    if isinstance(value, str | bool) or value is None:
+        return escape("" if value is None else str(value))
+    if isinstance(value, float | int):
+        return f"{value:.6g}" if isfinite(value) else ""
+    if hasattr(value, "tolist"):
+        return _shown(value.tolist())
+    if isinstance(value, list | tuple):
+        return _listed(list(value))
+    pairs = value.items() if isinstance(value, dict) else _fields(value).items()
+    rows = "".join(f"<tr>{_head(str(name))}<td>{_shown(item)}</td></tr>" for name, item in pairs)
+    return f"<table>{rows}</table>"
+
+
+def _fields(value: Any) -> dict[str, Any]:  # noqa: ANN401
+    if not dataclasses.is_dataclass(value):
+        return {"": str(value)}
+    return {field.name: getattr(value, field.name) for field in dataclasses.fields(value)}
+
+
+def _listed(items: list[Any]) -> str:
+    """Return plain values side by side, and results of one kind as a table with a row each."""
+    rest = f"<p>and {len(items) - MOST_ROWS} more</p>" if len(items) > MOST_ROWS else ""
+    shown = items[:MOST_ROWS]
+    if not any(dataclasses.is_dataclass(item) for item in shown):
+        return ", ".join(map(_shown, shown)) + rest
+    rows = [_fields(item) for item in shown]
+    names = list(dict.fromkeys(name for row in rows for name in row))
+    body = (_row(row.get(name) for name in names) for row in rows)
+    return f"<table><tr>{''.join(map(_head, names))}</tr>{''.join(body)}</table>{rest}"
+
+
+def _row(values: Iterable[Any]) -> str:
+    return f"<tr>{''.join(f'<td>{_shown(value)}</td>' for value in values)}</tr>"
+
+
+def _head(name: str) -> str:
+    term = terms().get(name)
+    unit = f" [{escape(term.unit)}]" if term and term.unit else ""
+    meaning = f' title="{escape(term.meaning)}"' if term else ""
+    return f'<th scope="row"{meaning}>{escape(name)}{unit}</th>'

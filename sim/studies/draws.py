@@ -1,0 +1,54 @@
+"""Evenly spread draws of standard normal numbers, in two halves that are independent of each other."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final, Literal
+
+import numpy as np
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+Sampling = Literal["latin", "sobol"]
+SAMPLINGS: Final[tuple[Sampling, ...]] = ("latin", "sobol")
+EDGE = 1e-12
+"""No draw is taken closer to probability 0 or 1 than this, about seven standard deviations."""
+
+
+def halves(count: int, draws: int, sampling: Sampling, seed: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Return two independent halves of a sample of standard normal numbers.
+
+    Parameters
+    ----------
+    count : int
+        Inputs: columns of a half.
+    draws : int
+        Rows of a half, a power of two.
+    sampling : str
+        ``latin`` hypercube or ``sobol`` sequence, scrambled.
+    seed : int
+        Same seed, same draws.
+
+    Notes
+    -----
+    The rows of the second half are shuffled: columns far along one sequence run in step while the draws are few, and
+    a half in step with the other makes every share come out too small.
+    """
+    from scipy.special import ndtri
+    from scipy.stats import qmc
+
+    random = np.random.default_rng(seed)
+
+    def half() -> NDArray[np.float64]:
+        engine = qmc.LatinHypercube(count, seed=random) if sampling == "latin" else qmc.Sobol(count, seed=random)
+        drawn: NDArray[np.float64] = ndtri(np.clip(engine.random(draws), EDGE, 1.0 - EDGE))
+        return drawn
+
+    return half(), random.permutation(half())
+
+
+def mixed(first: NDArray[np.float64], second: NDArray[np.float64], column: int) -> NDArray[np.float64]:
+    """Return the first half with one column of the second."""
+    changed = first.copy()
+    changed[:, column] = second[:, column]
+    return changed

@@ -1,0 +1,79 @@
+"""A table of results as a CSV or Parquet file: SI, the unit of each column in its head."""
+
+from __future__ import annotations
+
+import csv
+import io
+from importlib.util import find_spec
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from sim.errors import Fault
+from viz.files import write_whole
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from sim.studies.collected import Column, Value
+    from sim.studies.sweep import SweepRow
+
+ENDINGS = (".csv", ".parquet")
+
+
+def file_faults(option: str, path: str | None, endings: Sequence[str], *, force: bool) -> Iterator[Fault]:
+    """Yield what is wrong with the name of a file to be written, before any work is done for it."""
+    if path is None:
+        return
+    file = Path(path)
+    if file.suffix.lower() not in endings:
+        yield Fault(option, f'must end in {" or ".join(endings)}, got "{path}"')
+    elif not file.parent.is_dir():
+        yield Fault(option, f'must lie in a folder that is there, got "{path}"')
+    elif file.exists() and not force:
+        yield Fault(path, "is already there; give --force to replace it")
+
+
+def table_faults(path: str | None, *, force: bool) -> Iterator[Fault]:
+    """Yield what keeps a table from being written, before any work is done for it."""
+    yield from file_faults("--out", path, ENDINGS, force=force)
+    if path and path.lower().endswith(".parquet") and find_spec("pyarrow") is None:
+        yield Fault("--out", 'needs the extra parquet for such a file: pip install "whirlgate[parquet]"')
+
+
+def write_table(path: str, columns: Sequence[Column], rows: Sequence[SweepRow], *, force: bool) -> Path:
+    """Write a row for each point, its reason last, whole or not at all.
+
+    Raises
+    ------
+    InputError
+        When the file is there and `force` is not given.
+    """
+    heads = [*(column.head for column in columns), "reason"]
+    table = [[*row.settings, *row.results, row.reason] for row in rows]
+    content = _parquet(columns, heads, table) if path.lower().endswith(".parquet") else _csv(heads, table)
+    return write_whole(path, content, force=force)
+
+
+def _csv(heads: Sequence[str], table: Sequence[Sequence[Value]]) -> str:
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(heads)
+    writer.writerows(["" if value is None else value for value in row] for row in table)
+    return text.getvalue()
+
+
+def _parquet(columns: Sequence[Column], heads: Sequence[str], table: Sequence[Sequence[Value]]) -> bytes:
+    import pyarrow as pa
+    from pyarrow import parquet
+
+    kinds = [*(pa.string() if column.words else pa.float64() for column in columns), pa.string()]
+    cells = [[row[number] for row in table] for number in range(len(heads))]
+    words = [[None if value is None else str(value) for value in cell] for cell in cells]
+    arrays = [
+        pa.array(said if kind == pa.string() else cell, type=kind)
+        for cell, said, kind in zip(cells, words, kinds, strict=True)
+    ]
+    fields = [pa.field(head, kind) for head, kind in zip(heads, kinds, strict=True)]
+    stream = io.BytesIO()
+    parquet.write_table(pa.table(arrays, schema=pa.schema(fields)), stream)
+    return stream.getvalue()
