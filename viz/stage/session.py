@@ -59,6 +59,7 @@ class Session:
         self.overlay = "caution"
         self.attract = self.kiosk = self.finished = self.fullscreen = False
         self.now_s = 0.0
+        self._stepped = False
         self._exchange = Ration()
         self.restart()
 
@@ -122,8 +123,11 @@ class Session:
         self.paused = False
 
     def _single_step(self) -> None:
+        """Go on by one step, and by no more than one between two frames."""
         self.paused = True
-        self.world.step()
+        if not self._stepped:
+            self._stepped = True
+            self.world.step()
 
     def _fullscreen(self) -> None:
         if not self.kiosk:
@@ -138,6 +142,7 @@ class Session:
     def tick(self, elapsed_s: float) -> None:
         """Let `elapsed_s` seconds of the room pass."""
         self.now_s += elapsed_s
+        self._stepped = False
         self.world.follow(elapsed_s)
         if not self.paused and self.overlay != "caution":
             self.world.advance(elapsed_s)

@@ -127,7 +127,7 @@ def test_keys_move_the_slider_in_focus(session, hands):
     assert session.blades.dials["blades"].value == 3
     session.focus = next(place for place, w in enumerate(places) if isinstance(w, Slider) and w.name == "pace")
     hands.press(",")
-    assert session.snapshot().pace == 0.005
+    assert session.snapshot().pace == 0.01
 
 
 def test_return_presses_the_button_in_focus_or_the_one_of_a_page(session, hands):

@@ -45,6 +45,15 @@ def test_a_step_of_the_flight_is_one_physics_step(session):
     assert session.turning.time_s == pytest.approx(STEP_S)
 
 
+def test_a_storm_of_steps_is_one_step_a_frame(session):
+    for _ in range(50):
+        session.act(Action.STEP)
+    assert session.turning.time_s == pytest.approx(STEP_S)
+    session.tick(1.0 / 60.0)
+    session.act(Action.STEP)
+    assert session.turning.time_s == pytest.approx(2 * STEP_S)
+
+
 def test_slower_and_faster_stop_at_the_ends(session):
     for _ in range(20):
         session.act(Action.SLOWER)

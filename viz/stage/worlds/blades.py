@@ -38,7 +38,7 @@ class BladesWorld(World):
     """The gun in slow motion. The cam stays as cut until a visitor cuts it anew or changes the number of blades."""
 
     def __init__(self, gun: GunSetup, seed: int) -> None:
-        super().__init__(_ranges(gun), Pace(SLOW_MOTION, 0.01))
+        super().__init__(_ranges(gun), Pace(SLOW_MOTION, 0.02))
         self._start, self._seed = gun, seed
         self._lamp_ration = Ration()
         self._now_s = 0.0
@@ -61,7 +61,6 @@ class BladesWorld(World):
     def follow(self, elapsed_s: float) -> None:
         """Bring the dials' values to the gun; another number of blades needs another cam."""
         super().follow(elapsed_s)
-        self._now_s += elapsed_s
         value = {name: dial.value for name, dial in self.dials.items()}
         blades = int(value.pop("blades"))
         self._setup = replace(self._setup, **value)
@@ -86,6 +85,7 @@ class BladesWorld(World):
 
     def advance(self, elapsed_s: float) -> None:
         """Let the gun run, in slow motion."""
+        self._now_s += elapsed_s
         self._state = advance(
             self._state, GunPicture(self._setup, self._cam), elapsed_s * self.pace.value, self._random
         )
