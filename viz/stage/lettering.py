@@ -15,9 +15,9 @@ from viz.stage.palette import Contrast, colour
 if TYPE_CHECKING:
     from viz.stage.shapes import Text
 
-KEPT = 600
-"""Texts kept as pictures; the one unused for longest makes room."""
-FONTS_KEPT = 16
+AREA_KEPT = 0.3
+"""Area of all texts kept as pictures, over that of the window; the one unused for longest makes room."""
+FONTS_KEPT = 12
 """Fonts open at a time: each takes a megabyte, and one that is opened again a third of a millisecond."""
 LEAST_PX = 8
 SHRINK = 0.9
@@ -54,25 +54,34 @@ def _wrapped(font: pygame.font.Font, text: str, width: float) -> list[str] | Non
     return lines
 
 
+def _area(pieces: list[Piece]) -> int:
+    return sum(picture.get_width() * picture.get_height() for picture, _ in pieces)
+
+
 class Lettering:
     """Sets texts in one contrast and letter size; `small` lists those that had to be set under the least size."""
 
     def __init__(self) -> None:
         self._kept: OrderedDict[tuple[object, ...], list[Piece]] = OrderedDict()
+        self._pixels = 0
         self.small: list[str] = []
 
-    def pieces(self, text: Text, contrast: Contrast, scale: float) -> list[Piece]:
+    def pieces(self, text: Text, contrast: Contrast, scale: float, window_pixels: int) -> list[Piece]:
         """Return the lines of a text as pictures, each with its place from the top left of the box."""
         key = (text.text, text.rect.w, text.rect.h, text.role, text.size, text.align, text.bold, contrast, scale)
         kept = self._kept.get(key)
         if kept is None:
             kept = self._set(text, contrast, scale)
             self._kept[key] = kept
-            if len(self._kept) > KEPT:
-                self._kept.popitem(last=False)
+            self._pixels += _area(kept)
+            self._make_room(AREA_KEPT * window_pixels)
         else:
             self._kept.move_to_end(key)
         return kept
+
+    def _make_room(self, most_pixels: float) -> None:
+        while self._pixels > most_pixels and len(self._kept) > 1:
+            self._pixels -= _area(self._kept.popitem(last=False)[1])
 
     def _set(self, text: Text, contrast: Contrast, scale: float) -> list[Piece]:
         if not text.text:

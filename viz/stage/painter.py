@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
 PICTURES_KEPT = 160
-PICTURE_AREAS_KEPT = 2.0
+PICTURE_AREAS_KEPT = 1.3
 """Area of all pictures kept, over that of the window."""
 FAR_PX = 30000
 """What the drawing library takes as a coordinate; farther points are brought back to here."""
@@ -28,6 +28,7 @@ class Painter:
     def __init__(self, contrast: Contrast = "normal", letters: float = 1.0) -> None:
         self.contrast, self.letters = contrast, letters
         self.lettering = Lettering()
+        self._window_pixels = 0
         self._pictures: OrderedDict[tuple[int, Contrast, float], tuple[object, pygame.Surface]] = OrderedDict()
         self._ways: dict[type, Callable[[pygame.Surface, Any], None]] = {
             Block: self._block,
@@ -41,6 +42,10 @@ class Painter:
 
     def paint(self, surface: pygame.Surface, shapes: Iterable[Shape]) -> None:
         """Draw every shape, the first one hindmost."""
+        self._window_pixels = surface.get_width() * surface.get_height()
+        self._draw(surface, shapes)
+
+    def _draw(self, surface: pygame.Surface, shapes: Iterable[Shape]) -> None:
         ways = self._ways
         for shape in shapes:
             ways[type(shape)](surface, shape)
@@ -81,13 +86,13 @@ class Painter:
 
     def _text(self, surface: pygame.Surface, text: Text) -> None:
         left, top = round(text.rect.x), round(text.rect.y)
-        for picture, (x, y) in self.lettering.pieces(text, self.contrast, self.letters):
+        for picture, (x, y) in self.lettering.pieces(text, self.contrast, self.letters, self._window_pixels):
             surface.blit(picture, (left + x, top + y))
 
     def _clip(self, surface: pygame.Surface, clip: Clip) -> None:
         before = surface.get_clip()
         surface.set_clip(_whole(clip.rect).clip(before))
-        self.paint(surface, clip.items)
+        self._draw(surface, clip.items)
         surface.set_clip(before)
 
     def _picture(self, surface: pygame.Surface, picture: Picture) -> None:
@@ -97,9 +102,9 @@ class Painter:
         place = _whole(picture.rect)
         if kept is None or kept[0] is not picture.items or kept[1].get_size() != place.size:
             drawn = pygame.Surface(place.size, depth=32, masks=(0xFF0000, 0xFF00, 0xFF, 0))
-            self.paint(drawn, [_moved(shape, -place.x, -place.y) for shape in picture.items])
+            self._draw(drawn, [_moved(shape, -place.x, -place.y) for shape in picture.items])
             kept = self._pictures[key] = (picture.items, drawn)
-            self._make_room(PICTURE_AREAS_KEPT * surface.get_width() * surface.get_height())
+            self._make_room(PICTURE_AREAS_KEPT * self._window_pixels)
         self._pictures.move_to_end(key)
         surface.blit(kept[1], place.topleft)
 

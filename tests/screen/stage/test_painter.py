@@ -7,7 +7,7 @@ import numpy as np
 import pygame
 import pytest
 
-from viz.stage.lettering import KEPT
+from viz.stage.lettering import AREA_KEPT
 from viz.stage.painter import PICTURE_AREAS_KEPT, PICTURES_KEPT, Painter
 from viz.stage.shapes import Block, Clip, Disc, Line, Picture, Polygon, Rect, Text
 from viz.stage.show import Setting, Show
@@ -64,10 +64,12 @@ def test_a_picture_is_drawn_once_and_copied():
 
 def test_what_is_kept_stays_bounded():
     painter, surface = Painter(), pygame.Surface(SIZE, depth=32)
-    for number in range(2 * KEPT):
+    for number in range(1200):
         box = Rect(0, 0, 60, 20)
         painter.paint(surface, [Text(box, str(number)), Picture(box, (Block(box, "panel"),))])
-    assert len(painter.lettering._kept) == KEPT
+    letters = [picture for pieces in painter.lettering._kept.values() for picture, _ in pieces]
+    assert sum(x.get_width() * x.get_height() for x in letters) == painter.lettering._pixels
+    assert painter.lettering._pixels <= AREA_KEPT * SIZE[0] * SIZE[1]
     area = sum(drawn.get_width() * drawn.get_height() for _, drawn in painter._pictures.values())
     assert len(painter._pictures) <= PICTURES_KEPT
     assert area <= PICTURE_AREAS_KEPT * SIZE[0] * SIZE[1]
