@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sim.airframe.speeds import Polar, Speeds, speeds
 from sim.airframe.thrust import thrust_n
 from sim.atmosphere import GRAVITY_M_S2, air
+from sim.errors import NoAnswerError
 from sim.studies.airplane import drive, laid_out
 from sim.studies.weights import chosen
 
@@ -49,9 +50,11 @@ class SpeedsAnswer:
     stall_m_s, liftoff_m_s, cruise_m_s, top_m_s, best_climb_m_s, climb_rate_m_s, lift_drag_max : float
         With that engine; the cruise None where cruise speed does not hold it up. [m/s]
     powerplants : dict of Speeds
-        With each engine.
+        With each engine that holds the airplane up.
     curves : dict of Curve
-        With each engine.
+        Likewise.
+    too_weak : dict of str
+        Why there is nothing for the other engines.
     """
 
     title: str
@@ -67,6 +70,7 @@ class SpeedsAnswer:
     lift_drag_max: float
     powerplants: dict[str, Speeds]
     curves: dict[str, Curve]
+    too_weak: dict[str, str]
 
 
 def study(
@@ -83,7 +87,7 @@ def study(
     scenario : Scenario
         Read by `sim.scenario.reading.load`.
     powerplant : str or None
-        The engine whose speeds stand at the top; None as for `balance`.
+        The engine whose speeds stand at the top; None as for `balance`, or the first that holds the airplane up.
     mass_kg, altitude_m : float or None
         None for the scenario's gross mass and altitude. [kg, m]
 
@@ -92,12 +96,15 @@ def study(
     InputError
         When no powerplant has that name.
     NoAnswerError
-        When an engine does not hold the airplane up.
+        When the engine asked for, or none at all, holds the airplane up.
     """
-    name = chosen(scenario, powerplant)
+    first = chosen(scenario, powerplant)
     mass = scenario.airplane.mass_kg if mass_kg is None else mass_kg
     altitude = scenario.flight.altitude_m if altitude_m is None else altitude_m
-    found = {engine: _speeds(scenario, engine, mass * GRAVITY_M_S2, altitude) for engine in scenario.powerplant}
+    found, too_weak = _each(scenario, mass * GRAVITY_M_S2, altitude)
+    name = next(iter(found)) if powerplant is None and found and first not in found else first
+    if name not in found:
+        raise NoAnswerError(too_weak[name] if found else "\n".join(too_weak.values()))
     own = found[name][0]
     return SpeedsAnswer(
         title=scenario.title,
@@ -113,7 +120,21 @@ def study(
         lift_drag_max=own.lift_drag_max,
         powerplants={engine: pair[0] for engine, pair in found.items()},
         curves={engine: pair[1] for engine, pair in found.items()},
+        too_weak=too_weak,
     )
+
+
+def _each(
+    scenario: Scenario, weight_n: float, altitude_m: float
+) -> tuple[dict[str, tuple[Speeds, Curve]], dict[str, str]]:
+    """Return what each engine gives, and why some give nothing."""
+    found, too_weak = {}, {}
+    for engine in scenario.powerplant:
+        try:
+            found[engine] = _speeds(scenario, engine, weight_n, altitude_m)
+        except NoAnswerError as error:
+            too_weak[engine] = str(error)
+    return found, too_weak
 
 
 def _polar(scenario: Scenario, engine: str) -> Polar:

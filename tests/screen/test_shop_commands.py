@@ -79,6 +79,12 @@ def test_the_top_of_speeds_is_the_engine_asked_for(run):
     assert (found["mass_kg"], found["altitude_m"]) == pytest.approx((589.670081, 609.6))
 
 
+def test_an_engine_too_weak_for_level_flight_is_named_beside_the_other(run):
+    shown = " ".join(run("speeds", "--set", "powerplant.flat_four.power=20 hp").stdout.split())
+    assert "top 94.6 mph" in shown
+    assert "No column: full power of flat_four does not hold level flight: at " in shown
+
+
 def test_moves_are_said_in_words(run):
     shown = " ".join(run("balance").stdout.split())
     assert "move the engine 0.60 in forward" in shown

@@ -74,7 +74,8 @@ def sheet(answer: SpeedsAnswer, units: Units) -> None:
         ["top", *_each(answer, "top_m_s", units)],
         ["greatest lift over drag", *(f"{own.lift_drag_max:.1f}" for own in answer.powerplants.values())],
     ]
-    shown.table(f"{answer.title} at {mass} and {height}", ["", *answer.powerplants], rows, f"{NOTE}\n{ESTIMATE}")
+    note = "\n".join((*(f"No column: {why}." for why in answer.too_weak.values()), NOTE, ESTIMATE))
+    shown.table(f"{answer.title} at {mass} and {height}", ["", *answer.powerplants], rows, note)
 
 
 def _each(answer: SpeedsAnswer, name: str, units: Units) -> list[str]:

@@ -99,7 +99,18 @@ def test_the_power_curve_meets_the_need_at_top_speed(tollgate):
 def test_too_heavy_for_its_engine(tollgate):
     with pytest.raises(NoAnswerError) as caught:
         speeds.study(tollgate, mass_kg=2800.0)
-    assert str(caught.value).startswith("full power of rotary does not hold level flight: at ")
+    starts = [line.partition(" at ")[0] for line in str(caught.value).splitlines()]
+    assert starts == [f"full power of {name} does not hold level flight:" for name in ("rotary", "flat_four")]
+
+
+def test_a_weak_engine_does_not_hide_the_other():
+    weak = load("tollgate", ["powerplant.flat_four.power=20 hp"])
+    found = speeds.study(weak)
+    assert (found.powerplant, list(found.powerplants), list(found.too_weak)) == ("rotary", ["rotary"], ["flat_four"])
+    assert found.too_weak["flat_four"].startswith("full power of flat_four does not hold level flight: at ")
+    with pytest.raises(NoAnswerError) as caught:
+        speeds.study(weak, powerplant="flat_four")
+    assert str(caught.value) == found.too_weak["flat_four"]
 
 
 def test_the_bundled_drawing_gives_back_the_scenario(tollgate, drawing):
