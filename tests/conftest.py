@@ -1,6 +1,8 @@
 """What every test may count on."""
 
+import importlib.util
 import os
+from pathlib import Path
 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # threads of small matrices wait for each other beside other tests
 
@@ -10,6 +12,15 @@ from hypothesis import settings
 
 settings.register_profile("house", deadline=None, derandomize=True)  # a slow machine is not a wrong answer
 settings.load_profile("house")
+
+
+def pytest_configure(config):
+    """Let the run that gathers the reports write the proof page; see tests/published/proof.py."""
+    if not hasattr(config, "workerinput"):
+        spec = importlib.util.spec_from_file_location("proof", Path(__file__).parent / "published" / "proof.py")
+        proof = importlib.util.module_from_spec(spec)
+        spec.loader.exec_module(proof)
+        config.pluginmanager.register(proof.Proof(config), "proof")
 
 
 @pytest.hookimpl(wrapper=True)

@@ -16,16 +16,16 @@ def loaded():
     return total(Item(name, name, weight, station) for name, weight, station in FIGURE_10_10)
 
 
-def test_weight(loaded):
-    assert loaded.mass_kg == pytest.approx(1439.0)
+def test_weight(loaded, printed):
+    printed(loaded.mass_kg, "1439", "lb", row="weight", exact=True)
 
 
-def test_moment(loaded):
-    assert loaded.mass_kg * loaded.cg_station_m == pytest.approx(16104.0, abs=0.5)
+def test_moment(loaded, printed):
+    printed(loaded.mass_kg * loaded.cg_station_m, "16104", "in lb", row="moment about the datum")
 
 
-def test_centre_of_gravity(loaded):
-    assert loaded.cg_station_m == pytest.approx(11.2, abs=0.05)
+def test_centre_of_gravity(loaded, printed):
+    printed(loaded.cg_station_m, "11.2", "in", row="centre of gravity, aft of the datum")
 
 
 def test_negligible_change():

@@ -5,10 +5,9 @@ One bullet in 18 meets a two-bladed propeller when the gun is not timed.
 
 import math
 
-import pytest
-
 from sim.synchronizer.blade import untimed_strike_share
 
 
-def test_one_bullet_in_eighteen_is_ten_degrees_a_blade():
-    assert 1.0 / untimed_strike_share(2, math.radians(10.0)) == pytest.approx(18.0, abs=1e-9)
+def test_one_bullet_in_eighteen_is_ten_degrees_a_blade(printed):
+    share = untimed_strike_share(2, math.radians(10.0))
+    printed(1.0 / share, "18", "bullets", row="bullets for one strike, two blades of 10° each", exact=True)

@@ -18,18 +18,19 @@ def naca_23012():
     return thin_airfoil(digits("23012"))
 
 
-def test_zero_lift_angle(naca_23012):
-    assert degrees(naca_23012.zero_lift_rad) == pytest.approx(-1.09, abs=0.005)
+def test_zero_lift_angle(naca_23012, printed):
+    printed(degrees(naca_23012.zero_lift_rad), "-1.09", "°", row="zero-lift angle")
 
 
-def test_moment_about_the_quarter_chord(naca_23012):
-    assert naca_23012.pitch_quarter_chord == pytest.approx(-0.0127, abs=2.0e-4)
+def test_moment_about_the_quarter_chord(naca_23012, printed):
+    why = "the book's coefficients are rounded to four places"
+    printed(naca_23012.pitch_quarter_chord, "-0.0127", row="moment about the quarter chord", within=2.0e-4, why=why)
 
 
 def test_lift_slope(naca_23012):
     assert naca_23012.lift_slope == pytest.approx(2.0 * pi)
 
 
-def test_lift_coefficient_at_four_degrees(naca_23012):
+def test_lift_coefficient_at_four_degrees(naca_23012, printed):
     angle = pi / 180.0 * 4.0 - naca_23012.zero_lift_rad
-    assert naca_23012.lift_slope * angle == pytest.approx(0.559, abs=0.0015)
+    printed(naca_23012.lift_slope * angle, "0.559", row="lift coefficient at 4°")

@@ -25,23 +25,25 @@ def airscrew(blades):
     )
 
 
-def test_three_blades_make_a_steady_couple():
+def test_three_blades_make_a_steady_couple(printed):
     answer = airscrew(3)
-    assert answer.couple_n_m / LBF_FT == pytest.approx(572, abs=0.5)
+    printed(answer.couple_n_m / LBF_FT, "572", "lb ft", row="couple, three blades")
     assert answer.peak_couple_n_m == answer.couple_n_m
 
 
-def test_two_blades_peak():
+def test_two_blades_peak(printed):
     """Twice the mean: 1145 lb ft."""
-    assert airscrew(2).peak_couple_n_m / LBF_FT == pytest.approx(1145, abs=0.5)
+    printed(airscrew(2).peak_couple_n_m / LBF_FT, "1145", "lb ft", row="peak couple, two blades")
 
 
 @pytest.mark.parametrize("angle_deg", [0, 30, 45, 60, 90, 135, 180])
-def test_two_blades_at_an_angle(angle_deg):
+def test_two_blades_at_an_angle(angle_deg, printed):
     """572 (1 − cos 2x) about the axis of the mean and 572 sin 2x about the axis across it (sense by our axes).
 
     572.4 unrounded, so twice the printed number is 0.8 off.
     """
     along, across = (airscrew(2).couple_n_m / LBF_FT * f for f in two_blade_factors(np.radians(angle_deg)))
-    assert along == pytest.approx(572 * (1 - np.cos(np.radians(2 * angle_deg))), abs=1.2)
-    assert across == pytest.approx(-572 * np.sin(np.radians(2 * angle_deg)), abs=1.2)
+    twice, why = np.radians(2 * angle_deg), "the book's 572 is 572.4 unrounded"
+    mean, side = 572 * (1 - np.cos(twice)), -572 * np.sin(twice)
+    printed(along, f"{round(mean)}", "lb ft", row=f"572 (1 − cos 2x) at x {angle_deg}°", within=1.2, why=why)
+    printed(across, f"{round(side)}", "lb ft", row=f"572 sin 2x at x {angle_deg}°, our sense", within=1.2, why=why)

@@ -5,33 +5,31 @@ Example 4.1: a thermocouple junction as a lump. Example 7.5: heat lost from a st
 
 import math
 
-import pytest
-
 from sim.synchronizer.cooling import cylinder_nusselt
 from sim.synchronizer.warmth import lumped_time_s
 
 
-def test_example_4_1_a_sphere_of_1_mm_makes_99_percent_of_its_way_in_10_s():
+def test_example_4_1_a_sphere_of_1_mm_makes_99_percent_of_its_way_in_10_s(printed):
     """d 1 mm, ρ 8500 kg/m³, c 320 J/(kg K), h 210 W/(m² K); k 35 W/(m K) makes it a lump: Biot number 0.001."""
     mass_kg, area_m2 = 8500.0 * math.pi / 6.0 * 1e-9, math.pi * 1e-6
-    assert lumped_time_s(mass_kg * 320.0, 210.0 * area_m2, 0.99) == pytest.approx(10.0, abs=0.5)
-    assert pytest.approx(0.001, abs=5e-4) == 210.0 * (0.001 / 6.0) / 35.0
+    printed(lumped_time_s(mass_kg * 320.0, 210.0 * area_m2, 0.99), "10", "s", row="Example 4.1: time to 99 %")
+    assert 210.0 * (0.001 / 6.0) / 35.0 < 0.1  # the book's Biot number 0.001: a lump
 
 
-def test_example_7_5_a_pipe_of_0_1_m_in_wind_of_8_m_s():
-    """k .02808, Pr .7202, ν 1.896e-5: Nu 124, h 34.9 W/(m² K), 1098 W/m from 110 °C to 10 °C.
-
-    The book rounds h·A before it multiplies: 1098; unrounded 1096.
-    """
+def test_example_7_5_a_pipe_of_0_1_m_in_wind_of_8_m_s(printed):
+    """k .02808, Pr .7202, ν 1.896e-5: Nu 124, h 34.9 W/(m² K), 1098 W/m from 110 °C to 10 °C."""
     nusselt = cylinder_nusselt(8.0 * 0.1 / 1.896e-5, 0.7202)
-    assert nusselt == pytest.approx(124.0, abs=0.5)
+    printed(nusselt, "124", row="Example 7.5: Nusselt number")
     film = nusselt * 0.02808 / 0.1
-    assert film == pytest.approx(34.9, abs=0.05)
-    assert film * math.pi * 0.1 * 100.0 == pytest.approx(1098.0, abs=2.5)
+    printed(film, "34.9", "W/(m² K)", row="Example 7.5: film coefficient")
+    printed(film * math.pi * 0.1 * 100.0, "1098", "W/m", row="Example 7.5: heat lost")
 
 
-def test_expansion_of_steel_and_brass():
+def test_expansion_of_steel_and_brass(printed):
     """Steel 11.7e-6 /K, brass 18.7e-6 /K: over 25 mm and 50 K brass closes by 8.75 µm on steel."""
     from sim.synchronizer.warmth import clearance_lost_m
 
-    assert clearance_lost_m(0.025, 50.0) == pytest.approx(8.75e-6, rel=1e-12)
+    closed = clearance_lost_m(0.025, 50.0) * 1e6
+    printed(
+        closed, "8.75", "µm", row="clearance of 25 mm lost over 50 K, steel 11.7e-6 /K, brass 18.7e-6 /K", exact=True
+    )

@@ -13,19 +13,19 @@ from sim.exhibit import guard
 
 
 @pytest.mark.parametrize(
-    ("ours", "printed"),
+    ("row", "ours", "value", "unit"),
     [
-        (guard.FINGER_GAP_M * 1e3, 25.0),
-        (guard.TIP_FORCE_LIMIT_N, 75.0),
-        (guard.ENERGY_LIMIT_J, 4.0),
-        (guard.ENERGY_LIMIT_INTERLOCKED_J, 10.0),
-        (guard.REACH_LOW_M * 1e3, 380.0),
-        (guard.REACH_HIGH_M * 1e3, 1220.0),
-        (guard.OPERATING_FORCE_LIMIT_N, 22.2),
-        (guard.TOUCHABLE_V["ac"], 25.0),
-        (guard.TOUCHABLE_V["dc"], 60.0),
-        (guard.most_crank_speed(1.0) / math.tau, 3.0),
+        ("ISO 13854: gap for a finger", guard.FINGER_GAP_M * 1e3, "25", "mm"),
+        ("ISO 14120: force of what moves", guard.TIP_FORCE_LIMIT_N, "75", "N"),
+        ("ISO 14120: energy of what moves", guard.ENERGY_LIMIT_J, "4", "J"),
+        ("ISO 14120: energy, with a reopening device", guard.ENERGY_LIMIT_INTERLOCKED_J, "10", "J"),
+        ("ADA 308: lowest reach", guard.REACH_LOW_M * 1e3, "380", "mm"),
+        ("ADA 308: highest reach", guard.REACH_HIGH_M * 1e3, "1220", "mm"),
+        ("ADA 309.4: force to operate", guard.OPERATING_FORCE_LIMIT_N, "22.2", "N"),
+        ("IEC 61140: touchable, ac", guard.TOUCHABLE_V["ac"], "25", "V"),
+        ("IEC 61140: touchable, dc", guard.TOUCHABLE_V["dc"], "60", "V"),
+        ("WCAG 2.3.1: flashes", guard.most_crank_speed(1.0) / math.tau, "3", "a second"),
     ],
 )
-def test_a_limit(ours, printed):
-    assert ours == pytest.approx(printed)
+def test_a_limit(row, ours, value, unit, printed):
+    printed(ours, value, unit, row=row, exact=True)

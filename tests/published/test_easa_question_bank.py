@@ -12,9 +12,14 @@ CLOCKWISE = 100.0
 
 
 @pytest.mark.parametrize(
-    ("pitch_rate_rad_s", "yaw_rate_rad_s", "effect"),
-    [(1.0, 0.0, "nose right"), (-1.0, 0.0, "nose left"), (0.0, 1.0, "nose down"), (0.0, -1.0, "nose up")],
+    ("swung", "pitch_rate_rad_s", "yaw_rate_rad_s", "effect"),
+    [
+        ("up", 1.0, 0.0, "nose right"),
+        ("down", -1.0, 0.0, "nose left"),
+        ("right", 0.0, 1.0, "nose down"),
+        ("left", 0.0, -1.0, "nose up"),
+    ],
 )
-def test_effect(pitch_rate_rad_s, yaw_rate_rad_s, effect):
+def test_effect(swung, pitch_rate_rad_s, yaw_rate_rad_s, effect, printed):
     rates = {"pitch_rate_rad_s": pitch_rate_rad_s, "yaw_rate_rad_s": yaw_rate_rad_s}
-    assert couple(CLOCKWISE, **rates).effect == effect
+    printed(couple(CLOCKWISE, **rates).effect, effect, row=f"nose swung {swung}")

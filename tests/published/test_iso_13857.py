@@ -38,11 +38,15 @@ def rows(table):
 @pytest.mark.parametrize(
     ("place", "row"), [*(("workshop", r) for r in rows(TABLE_4)), *(("public", r) for r in rows(TABLE_5))]
 )
-def test_a_row(place, row):
-    found = [safety_distance(row[0] / 1e3, shape, place) * 1e3 for shape in ("slot", "square", "round")]
-    assert found == pytest.approx(list(row[1:]))
+def test_a_row(place, row, printed):
+    table, mark = ("4", "P") if place == "workshop" else ("5", "M")
+    for shape, distance in zip(("slot", "square", "round"), row[1:], strict=True):
+        ours = safety_distance(row[0] / 1e3, shape, place) * 1e3
+        what = f"Table {table}: {shape} opening of {row[0]:g} mm"
+        printed(ours, f"{distance:.0f}", "mm", row=what, exact=True, mark=mark)
 
 
-def test_the_footnote_of_table_4_on_short_slots():
-    assert safety_distance(0.030, "slot", "workshop", 0.065) == 0.200
-    assert safety_distance(0.040, "slot", "workshop", 0.065) == 0.850
+def test_the_footnote_of_table_4_on_short_slots(printed):
+    for opening, distance in (("30", "200"), ("40", "850")):
+        ours = safety_distance(float(opening) / 1e3, "slot", "workshop", 0.065) * 1e3
+        printed(ours, distance, "mm", row=f"Table 4, footnote: slot of {opening} mm, 65 mm long", exact=True)

@@ -17,6 +17,7 @@ from sim.flight.power import Rotor, matched_engine, matched_propeller
 from sim.flight.trim import steady_turns
 
 KNOT = 0.514444
+ROWS = [(45.0, "1.414", "1.189"), (60.0, "2.000", "1.414"), (75.0, "3.864", "1.966")]
 
 
 def along_its_path(speed_m_s, bank_deg, gravity=GRAVITY_M_S2):
@@ -47,21 +48,24 @@ def along_its_path(speed_m_s, bank_deg, gravity=GRAVITY_M_S2):
     return turns
 
 
-def test_radius_at_120_knots_and_60_degrees():
+def test_radius_at_120_knots_and_60_degrees(printed):
     turns = along_its_path(120.0 * KNOT, 60.0, gravity=10.0)
-    assert 120.0 * KNOT / turns.turn_rate_rad_s[0] == pytest.approx(220.0, abs=0.5)
+    printed(
+        120.0 * KNOT / turns.turn_rate_rad_s[0], "220", "m", row="radius at 120 kt and 60° of bank, g 10 m/s²", mark="P"
+    )
 
 
-def test_rate_of_turn_at_120_knots_and_30_degrees():
+def test_rate_of_turn_at_120_knots_and_30_degrees(printed):
     turns = along_its_path(120.0 * KNOT, 30.0)
-    assert math.degrees(turns.turn_rate_rad_s[0]) == pytest.approx(5.25, abs=0.005)
+    ours = math.degrees(turns.turn_rate_rad_s[0])
+    printed(ours, "5.25", "°/s", row="rate of turn at 120 kt and 30° of bank", mark="M")
 
 
-@pytest.mark.parametrize(("bank", "load", "stall"), [(45.0, 1.414, 1.189), (60.0, 2.0, 1.414), (75.0, 3.864, 1.966)])
-def test_load_and_stall_factor(bank, load, stall):
+@pytest.mark.parametrize(("bank", "load", "stall"), ROWS)
+def test_load_and_stall_factor(bank, load, stall, printed):
     turns = along_its_path(60.0, bank)
-    assert turns.load_factor[0] == pytest.approx(load, abs=0.0005)
-    assert math.sqrt(turns.load_factor[0]) == pytest.approx(stall, abs=0.0005)
+    printed(turns.load_factor[0], load, row=f"load factor at {bank:g}° of bank", mark="E")
+    printed(math.sqrt(turns.load_factor[0]), stall, row=f"stall factor at {bank:g}° of bank", mark="E")
 
 
 @pytest.mark.parametrize("bank", [20.0, 45.0, 70.0])

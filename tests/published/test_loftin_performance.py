@@ -39,30 +39,37 @@ def polar(row):
     return Polar(area * FOOT_M**2, drag, aspect, 0.70, lift_max)
 
 
-def test_effective_aspect_ratio(row):
+def test_effective_aspect_ratio(row, printed):
     _, _, _, area, span, factor, *_, aspect, _ = row
     own = factor**2 * span**2 / area
-    assert own == pytest.approx(6.52 if row[0] == "JN-4H" else aspect, abs=0.015)
+    name, why = f"{row[0]}: effective aspect ratio", "from span and area already rounded"
+    if row[0] == "JN-4H":
+        printed(own, "6.52", row=f"{name} by its k, area and span, where 7.76 is printed", mark="E")
+    else:
+        printed(own, f"{aspect:.2f}", row=name, within=0.015, why=why)
 
 
-def test_greatest_lift_over_drag(row):
-    assert polar(row).lift_drag_max == pytest.approx(row[-1], rel=0.013)
+def test_greatest_lift_over_drag(row, printed):
+    name, why = f"{row[0]}: greatest lift over drag", "span efficiency .70 throughout"
+    printed(polar(row).lift_drag_max, f"{row[-1]}", row=name, share=0.013, why=why)
 
 
-def test_top_speed_from_power(row):
+def test_top_speed_from_power(row, printed):
     _, power, weight, _, _, _, top, height, *_ = row
     density = air(height * FOOT_M).density_kg_m3
     thrust = constant_efficiency(power * HORSEPOWER_W * (1.132 * density / 1.225 - 0.132), 0.70)
     found = speeds(
         polar(row), weight_n=weight * POUND_N, density_kg_m3=density, full_thrust_n=thrust, cruise_thrust_n=thrust
     )
-    assert found.top_m_s / MPH_M_S == pytest.approx(top, rel=0.02)
+    name, why = f"{row[0]}: top speed at {height} ft", "propeller efficiency .70 throughout"
+    printed(found.top_m_s / MPH_M_S, f"{top}", "mph", row=name, share=0.02, why=why)
 
 
-def test_stall_is_the_printed_one(row):
-    assert polar(row).stall_m_s(row[2] * POUND_N, 1.225) / MPH_M_S == pytest.approx(row[8])
+def test_stall_is_the_printed_one(row, printed):
+    ours = polar(row).stall_m_s(row[2] * POUND_N, 1.225) / MPH_M_S
+    printed(ours, f"{row[8]}", "mph", row=f"{row[0]}: stall, from the greatest lift it implies", exact=True)
 
 
-def test_the_misprinted_flat_plate_area():
-    assert ROWS[0][9] * ROWS[0][3] == pytest.approx(13.26, abs=0.005)
+def test_the_misprinted_flat_plate_area(printed):
+    printed(ROWS[0][9] * ROWS[0][3], "13.26", "ft²", row="E.III: flat-plate area", misprint="12.61")
     assert ROWS[0][9] * ROWS[0][3] != pytest.approx(12.61, abs=0.5)

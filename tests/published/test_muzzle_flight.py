@@ -9,10 +9,12 @@ import pytest
 
 from sim.synchronizer.windows import release_windows
 
+ROWS = [(1, "1.344", "9.68"), (2, "2.688", "19.35"), (3, "4.032", "29.03")]
 
-@pytest.mark.parametrize(("metres", "ms", "degrees"), [(1, 1.344, 9.68), (2, 2.688, 19.35), (3, 4.032, 29.03)])
-def test_flight_and_angle(metres, ms, degrees):
+
+@pytest.mark.parametrize(("metres", "ms", "degrees"), ROWS)
+def test_flight_and_angle(metres, ms, degrees, printed):
     flight_s = metres / 744.0
-    assert flight_s * 1e3 == pytest.approx(ms, abs=5e-4)
+    printed(flight_s * 1e3, ms, "ms", row=f"flight over {metres} m")
     found = release_windows(40.0 * math.pi, blades=2, blocked_rad=0.1, delay_s=flight_s)
-    assert math.degrees(found.lead_rad[0]) == pytest.approx(degrees, abs=0.005)
+    printed(math.degrees(found.lead_rad[0]), degrees, "°", row=f"turn at 1200 rpm over {metres} m")

@@ -18,11 +18,11 @@ from sim.airframe.geometry import tail_volume
 SCENARIO = Path(__file__).with_name("nelson_navion.toml")
 ROOT = Path(__file__).parents[2]
 ROOTS = {
-    "short period": (-2.51, 2.59),
-    "phugoid": (-0.0171, 0.213),
-    "Dutch roll": (-0.487, 2.335),
-    "roll": (-8.435, 0.0),
-    "spiral": (-0.00877, 0.0),
+    "short period": ("-2.51", "2.59"),
+    "phugoid": ("-0.0171", "0.213"),
+    "Dutch roll": ("-0.487", "2.335"),
+    "roll": ("-8.435", ""),
+    "spiral": ("-0.00877", ""),
 }
 PRINTED = {
     "lift_alpha": 4.44,
@@ -57,11 +57,14 @@ def modes():
 
 
 @pytest.mark.parametrize("name", ROOTS)
-def test_roots(modes, name):
+def test_roots(modes, name, printed):
     real, imag = ROOTS[name]
-    near = 0.10 if name == "spiral" else 0.01
-    assert modes[name]["real_per_s"] == pytest.approx(real, rel=near)
-    assert modes[name]["imag_rad_s"] == pytest.approx(imag, rel=near)
+    near, why = 0.10 if name == "spiral" else 0.01, "the book's matrix is rounded"
+    printed(modes[name]["real_per_s"], real, "1/s", row=f"{name}: real part", share=near, why=why)
+    if imag:
+        printed(modes[name]["imag_rad_s"], imag, "rad/s", row=f"{name}: imaginary part", share=near, why=why)
+    else:
+        assert modes[name]["imag_rad_s"] == 0.0
 
 
 def test_level_1_in_all(modes):
@@ -72,26 +75,30 @@ def test_the_airplane_without_a_heavy_rotor_has_two_blocks(modes):
     assert all(mode["coupling_share"] < 1e-4 for mode in modes.values())
 
 
-def test_wing_lift_slope():
-    assert lift_slope(0.097 * 57.3, 6.063) == pytest.approx(4.30, abs=0.005)
+def test_wing_lift_slope(printed):
+    printed(lift_slope(0.097 * 57.3, 6.063), "4.30", "1/rad", row="wing: lift slope")
 
 
-def test_tail_lift_slope():
-    assert lift_slope(0.1 * 57.3, 4.0) == pytest.approx(3.94, abs=0.005)
+def test_tail_lift_slope(printed):
+    printed(lift_slope(0.1 * 57.3, 4.0), "3.94", "1/rad", row="tailplane: lift slope")
 
 
-def test_downwash():
-    assert downwash_slope(4.30, 6.063) == pytest.approx(0.45, abs=0.005)
+def test_downwash(printed):
+    printed(downwash_slope(4.30, 6.063), "0.45", row="downwash slope")
 
 
-def test_tail_volumes():
-    assert tail_volume(43.0, 16.0, wing_area_m2=184.0, reference_m=5.7) == pytest.approx(0.656, abs=0.0005)
-    assert tail_volume(12.5, 16.0, wing_area_m2=184.0, reference_m=33.4) == pytest.approx(0.0325, abs=0.00005)
+def test_tail_volumes(printed):
+    tail, fin = (
+        tail_volume(43.0, 16.0, wing_area_m2=184.0, reference_m=5.7),
+        tail_volume(12.5, 16.0, wing_area_m2=184.0, reference_m=33.4),
+    )
+    printed(tail, "0.656", row="tail volume", mark="M")
+    printed(fin, "0.0325", row="fin volume", mark="M")
 
 
-def test_roll_damping_by_the_book_s_formula():
+def test_roll_damping_by_the_book_s_formula(printed):
     """−.610 against the −.410 of the airplane."""
-    assert roll_damping(4.30, 0.54) == pytest.approx(-0.610, abs=0.0015)
+    printed(roll_damping(4.30, 0.54), "-0.610", "1/rad", row="roll damping by the book's formula")
 
 
 def table(tmp_path, run):

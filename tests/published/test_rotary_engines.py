@@ -5,12 +5,14 @@ inertia or turning mass of such an engine is published where we looked; all its 
 an upper bound, and the mass that must turn at the cylinders' middle a plausible one (common practice).
 """
 
+import math
+
 import pytest
 
 from sim.scenario.reading import load
 from sim.studies.powerplants import spin
 
-DRY_KG, HEAD_RADIUS_M, STROKE_M = 173.0, 0.51, 0.160
+DRY_KG, HEAD_RADIUS_M = 173.0, 0.51
 
 
 @pytest.fixture(scope="module")
@@ -18,12 +20,13 @@ def bundled():
     return load().powerplant["rotary"]
 
 
-def test_the_bundled_rotary_is_of_that_class(bundled):
-    assert bundled.cylinders == 9
-    assert 2.0 * bundled.parts.crank_radius_m == pytest.approx(STROKE_M)
-    assert bundled.mass_kg == pytest.approx(DRY_KG, rel=0.01)
-    assert bundled.power_w == pytest.approx(130 * 745.7, rel=1e-4)
-    assert bundled.speed_rad_s == pytest.approx(1250 * 0.1047198, rel=1e-6)
+def test_the_bundled_rotary_is_of_that_class(bundled, printed):
+    ours, why = "the bundled rotary: ", "invented, of that class"
+    printed(bundled.cylinders, "9", row=f"{ours}cylinders", exact=True)
+    printed(2e3 * bundled.parts.crank_radius_m, "160", "mm", row=f"{ours}stroke", exact=True)
+    printed(bundled.mass_kg, "173", "kg", row=f"{ours}dry mass", share=0.01, why=why)
+    printed(bundled.power_w / 745.6998715822702, "130", "hp", row=f"{ours}power", exact=True)
+    printed(bundled.speed_rad_s * 30.0 / math.pi, "1250", "rpm", row=f"{ours}speed", exact=True)
 
 
 def test_its_polar_inertia_is_below_the_bound(bundled):

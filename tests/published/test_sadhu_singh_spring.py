@@ -11,16 +11,16 @@ import pytest
 from sim.exhibit.spring import rate, shear_stress, wahl_factor
 
 
-def test_the_wahl_factor():
-    assert float(wahl_factor(8.0)) == pytest.approx(1.184, abs=5e-4)
+def test_the_wahl_factor(printed):
+    printed(float(wahl_factor(8.0)), "1.184", row="Wahl factor")
 
 
-def test_the_wire():
+def test_the_wire(printed):
     wire_m = math.sqrt(float(wahl_factor(8.0)) * 8.0 * 300.0 * 8.0 / (math.pi * 420e6))
-    assert wire_m * 1e3 == pytest.approx(4.15, abs=5e-3)
+    printed(wire_m * 1e3, "4.15", "mm", row="wire")
     assert float(shear_stress(300.0, wire_m, 8.0 * wire_m)) == pytest.approx(420e6)
 
 
-def test_the_coils():
+def test_the_coils(printed):
     one_coil = float(rate(4.15e-3, 33.2e-3, 1.0, shear_modulus_pa=84e9))
-    assert round(one_coil / (50.0 / 8e-3)) == 14
+    printed(one_coil / (50.0 / 8e-3), "14", row="active coils, of the wire and coil above")

@@ -5,23 +5,24 @@ Wire 0.037 in, outside diameter 7/16 in, 12 1/2 coils with squared ends, so 10 1
 Wahl's, 1.133: ours yields at 0.9 % less.
 """
 
-import pytest
-
 from sim.exhibit.spring import STRESS_SHARE, rate, shear_stress, tensile_strength
 
 IN, LBF, PSI = 0.0254, 4.4482216152605, 6894.757293168
 WIRE, COIL = 0.037 * IN, 0.400 * IN
 
 
-def test_the_rate():
+def test_the_rate(printed):
     ours = float(rate(WIRE, COIL, 10.5, shear_modulus_pa=11.85e6 * PSI))
-    assert ours / (LBF / IN) == pytest.approx(4.13, abs=5e-3)
+    printed(ours / (LBF / IN), "4.13", "lbf/in", row="rate")
 
 
-def test_the_strength_of_music_wire():
-    assert float(tensile_strength(WIRE)) / (1e3 * PSI) == pytest.approx(201.0 / 0.037**0.145, rel=0.003)
+def test_the_strength_of_music_wire(printed):
+    ours, why = float(tensile_strength(WIRE)) / (1e3 * PSI), "the metric constants of the law are rounded"
+    value = f"{201.0 / 0.037**0.145:.0f}"
+    printed(ours, value, "kpsi", row="tensile strength by 201 kpsi in^m / d^0.145", share=0.003, why=why)
 
 
-def test_the_force_at_yield():
+def test_the_force_at_yield(printed):
     force_n = STRESS_SHARE * float(tensile_strength(WIRE)) / float(shear_stress(1.0, WIRE, COIL))
-    assert force_n / LBF == pytest.approx(6.46 * 1.124 / 1.133, rel=0.005)
+    ours, why = force_n / LBF * 1.133 / 1.124, "strength as above; turned to the book's factor"
+    printed(ours, "6.46", "lbf", row="force at yield, with Bergsträsser's factor", share=0.005, why=why)
