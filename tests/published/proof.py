@@ -24,8 +24,8 @@ HEAD = """# Published values beside ours
 
 Written by the tests (`pytest`), never by hand: every value a source prints, what whirlgate says, and how far apart they
 are. A digit is one unit of the last place the source prints; agreement means half a digit unless the row says
-otherwise and why. Where a source prints a formula, its value stands as printed. Ours has three places more. Mark P: read in a reproduction of the source;
-M: from memory, recomputed where possible; E: exact, worked by hand.
+otherwise and why. Where a source prints a formula, its value stands as printed. Ours has three places more. Mark P:
+read in a reproduction of the source; M: from memory, recomputed where possible; E: exact, worked by hand.
 """
 
 
