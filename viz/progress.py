@@ -18,5 +18,7 @@ def bar(items: Iterable[Item], count: int, label: str) -> Iterator[Item]:
     if not sys.stderr.isatty():
         yield from items
         return
-    with click.progressbar(items, length=count, label=label, show_pos=True, file=sys.stderr) as shown:
+    with click.progressbar(
+        items, length=count, label=label, show_pos=True, show_percent=True, file=sys.stderr
+    ) as shown:
         yield from shown

@@ -77,8 +77,8 @@ def _table(answer: Sweep, units: Units) -> None:
     legend = [f"{chr(65 + number)}: {head(column, units)}" for number, column in enumerate(heads)]
     more = len(answer.rows) - MOST_ROWS
     note = f"The first {MOST_ROWS} of {len(answer.rows)} rows; --out FILE keeps them all." if more > 0 else ""
-    click.echo("\n".join(legend))
-    shown.table(answer.title, [line.partition(":")[0] for line in legend], rows, note)
+    click.echo("\n".join((answer.title, *legend)))
+    shown.table("", [line.partition(":")[0] for line in legend], rows, note)
 
 
 def _result(answer: Spread, result: SpreadResult, units: Units) -> None:

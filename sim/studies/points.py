@@ -95,7 +95,7 @@ def collect(job: Job, settings: Sequence[str]) -> Outcome:
     return Outcome(tuple(values), "; ".join(reasons))
 
 
-def fingerprint(job: Job, settings: Sequence[str]) -> Outcome:
+def signature(job: Job, settings: Sequence[str]) -> Outcome:
     """Return a short name of everything that the studies answer, so that a change anywhere in it shows."""
     try:
         scenario = read_text(job.text, called=job.called, settings=(*job.settings, *settings))
@@ -136,7 +136,7 @@ def outcomes(
     Parameters
     ----------
     ask : callable
-        `collect` or `fingerprint`.
+        `collect` or `signature`.
     job : Job
         What all points share.
     points : sequence of tuple of str

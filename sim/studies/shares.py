@@ -83,6 +83,7 @@ def _indices(
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     from scipy.stats import sobol_indices
 
-    answers = {"f_A": halves[0][None, :], "f_B": halves[1][None, :], "f_AB": mixed[:, None, :]}
+    twice = np.stack((halves, halves), axis=1)  # scipy fails on a single answer to a single input
+    answers = {"f_A": twice[0], "f_B": twice[1], "f_AB": np.stack((mixed, mixed), axis=1)}
     found = sobol_indices(func=answers, n=halves.shape[1])
-    return np.atleast_1d(found.first_order), np.atleast_1d(found.total_order)
+    return found.first_order.reshape(2, -1)[0], found.total_order.reshape(2, -1)[0]

@@ -10,7 +10,7 @@ from sim.errors import Fault, InputError, NoAnswerError
 from sim.scenario.reading import DEMO
 from sim.studies.crew import Crew
 from sim.studies.draws import halves, mixed
-from sim.studies.points import Journal, NoJournal, Progress, collect, fingerprint, outcomes, silent
+from sim.studies.points import Journal, NoJournal, Progress, collect, outcomes, signature, silent
 from sim.studies.shares import shares_of
 from sim.studies.spread_answer import Spread, SpreadInput, SpreadResult
 from sim.studies.sweep import Asked, SweepRow, asked
@@ -126,7 +126,7 @@ def drawn(
     kept = journal or NoJournal()
     inputs = _inputs(question)
     steps = [(), *((_put(one, one.nominal + one.tolerance),) for one in inputs)]
-    names = outcomes(fingerprint, question.job, steps, crew=crew, journal=kept, progress=progress)
+    names = outcomes(signature, question.job, steps, crew=crew, journal=kept, progress=progress)
     inputs = [
         SpreadInput(one.column, one.nominal, one.tolerance, matters=name != names[0])
         for one, name in zip(inputs, names[1:], strict=True)
@@ -181,12 +181,13 @@ def _spread(
     keys = [one.column.key for one in inputs if one.matters]
     table = np.array([[np.nan if value is None else value for value in one.values] for one in found], dtype=float)
     results = tuple(
-        _result(column, table[:, number], keys, len(values), seed) for number, column in enumerate(question.collected)
+        _result(column, table[:, number], keys, draws=len(values), seed=seed)
+        for number, column in enumerate(question.collected)
     )
     return Spread(question.scenario.title, sampling, seed, tuple(inputs), results, rows)
 
 
-def _result(column: Column, found: NDArray[np.float64], keys: Sequence[str], draws: int, seed: int) -> SpreadResult:
+def _result(column: Column, found: NDArray[np.float64], keys: Sequence[str], *, draws: int, seed: int) -> SpreadResult:
     drawn_only = found[1 : draws + 1]
     had = drawn_only[~np.isnan(drawn_only)]
     low, median, high = np.percentile(had, (5.0, 50.0, 95.0)).tolist() if len(had) else (None, None, None)

@@ -1,0 +1,248 @@
+"""``whirlgate sweep``: tables on paper and in files, pictures, every refusal, and a sweep killed in the middle."""
+
+import csv
+import io
+import json
+import os
+import signal
+import subprocess
+import sys
+import time
+
+import pytest
+
+STALL = "speeds.powerplants.rotary.stall_m_s"
+TOP = "speeds.powerplants.rotary.top_m_s"
+ASK = ("sweep", "--vary", "wing.span=26ft:30ft:3", "--collect", STALL)
+WHIRLGATE = (sys.executable, "-c", "from viz.cli import main; main()")
+
+
+def rows(path) -> list[list[str]]:
+    with path.open(encoding="utf-8", newline="") as stream:
+        return list(csv.reader(stream))
+
+
+def test_the_sheet_is_in_the_units_asked_for(run):
+    shown = run(*ASK).stdout.split("\n")
+    assert shown[:3] == ["Tollgate single-seater", "A: wing.span [ft]", f"B: {STALL} [mph]"]
+    assert [line.split() for line in shown if line.startswith(("  2", "  3"))] == [
+        ["26.00", "40.77"],
+        ["28.00", "39.29"],
+        ["30.00", "37.95"],
+    ]
+    assert "A: wing.span [m]" in run("--units", "si", *ASK).stdout
+
+
+def test_the_json_is_the_table_in_si(run):
+    answer = json.loads(run(*ASK, "--json").stdout)
+    assert answer["varied"] == [
+        {"key": "wing.span", "name": "span_m", "unit": "m", "meaning": "from tip to tip", "words": False}
+    ]
+    assert [row["settings"] for row in answer["rows"]] == [[7.9248], [8.5344], [9.144]]
+    assert all(row["reason"] == "" for row in answer["rows"])
+
+
+def test_csv_carries_units_words_and_reasons(run, tmp_path):
+    out = tmp_path / "table.csv"
+    found = ("--collect", "summary.first.left_rudder_share", "--collect", "compare.powerplants.rotary.kind")
+    result = run("sweep", "--vary", "flight.speed=40mph,80mph", *found, "--out", out)
+    assert result.exit_code == 0, result.stderr
+    head, slow, fast = rows(out)
+    assert head == [
+        "flight.speed [m/s]",
+        "summary.first.left_rudder_share [1]",
+        "compare.powerplants.rotary.kind",
+        "reason",
+    ]
+    assert (slow[0], slow[1]) == ("17.8816", "")
+    assert slow[3].startswith("summary: rotary: no steady flight at -45° of bank")
+    assert (fast[0], fast[2], fast[3]) == ("35.7632", "rotary", "")
+    assert float(fast[1]) > 0.0
+    assert list(tmp_path.iterdir()) == [out]
+    assert "1 of 2 without an answer: summary: rotary: no steady flight" in result.stdout
+
+
+def test_parquet_holds_the_same_numbers(run, tmp_path):
+    parquet = pytest.importorskip("pyarrow.parquet")
+    for ending in ("csv", "parquet"):
+        assert (
+            run(*ASK, "--collect", "compare.powerplants.rotary.kind", "--out", tmp_path / f"t.{ending}").exit_code == 0
+        )
+    table = parquet.read_table(tmp_path / "t.parquet")
+    head, *body = rows(tmp_path / "t.csv")
+    assert table.column_names == head
+    kinds = [str(field.type) for field in table.schema]
+    assert kinds == ["double", "double", "string", "string"]
+    assert [[str(value) for value in row.values()] for row in table.to_pylist()] == body
+
+
+@pytest.mark.parametrize(
+    ("vary", "written"),
+    [
+        (("wing.span=26ft:30ft:3",), ("wing.span: from tip to tip [ft]", "stalling speed in level flight [mph]")),
+        (("gun.action=impulse,interrupter",), ("interrupter",)),
+        (("wing.span=26ft:30ft:3", "wing.chord=4ft:5ft:3"), ("wing.chord: mean chord", "[mph]")),
+    ],
+)
+def test_a_figure_is_labelled_in_words_and_units(run, tmp_path, vary, written):
+    keys = [word for key in vary for word in ("--vary", key)]
+    result = run("sweep", *keys, "--collect", STALL, "--collect", TOP, "--figure", tmp_path / "f.svg")
+    assert result.exit_code == 0, result.stderr
+    text = (tmp_path / "f.svg").read_text(encoding="utf-8")
+    assert all(words in text for words in written)
+
+
+def test_a_map_with_holes_says_so(run, tmp_path):
+    keys = ("--vary", "flight.speed=40mph,80mph", "--vary", "wing.span=26ft,30ft")
+    run("sweep", *keys, "--collect", "summary.first.left_rudder_share", "--figure", tmp_path / "f.svg")
+    assert "(hatched: no answer)" in (tmp_path / "f.svg").read_text(encoding="utf-8")
+
+
+def test_a_spread_ranks_what_it_hangs_on(run, tmp_path):
+    out, figure = tmp_path / "draws.csv", tmp_path / "f.svg"
+    result = run("sweep", "--spread", "16", "--seed", "4", "--collect", STALL, "--out", out, "--figure", figure)
+    assert result.exit_code == 0, result.stderr
+    assert "values with a ± change nothing here." in result.stdout
+    assert "airplane.mass" in result.stdout
+    assert "alone and with others" in figure.read_text(encoding="utf-8")
+    head, *body = rows(out)
+    assert head == ["airplane.mass [kg]", f"{STALL} [m/s]", "reason"]
+    assert len(body) == 16
+    again = tmp_path / "again.csv"
+    run("sweep", "--spread", "16", "--seed", "4", "--collect", STALL, "--out", again)
+    assert again.read_bytes() == out.read_bytes()
+    run("sweep", "--spread", "16", "--seed", "5", "--collect", STALL, "--out", again, "--force")
+    assert again.read_bytes() != out.read_bytes()
+
+
+def test_every_wrong_option_is_told_at_once(run, tmp_path):
+    there = tmp_path / "there.csv"
+    there.write_text("mine", encoding="utf-8")
+    wrong = ("--vary", "wing.spam=1m", "--workers", "0", "--sampling", "latn", "--figure", "f.gif", "--out", there)
+    result = run("sweep", *wrong)
+    assert result.exit_code == 2
+    assert result.stderr.splitlines() == [
+        '--workers: must be 1 to 256, got "0"',
+        '--sampling: must be latin or sobol, got "latn"; did you mean latin?',
+        f"{there}: is already there; give --force to replace it",
+        '--figure: must end in .svg or .png or .pdf, got "f.gif"',
+        '--vary wing.spam: must be a key of the scenario: there is no "spam" in wing; did you mean span?',
+        "--collect: is missing: at least one value of a study, as in handling.powerplants.rotary.steepest_left_deg",
+    ]
+    assert there.read_text(encoding="utf-8") == "mine"
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (("--out", "table.txt"), '--out: must end in .csv or .parquet, got "table.txt"'),
+        (("--out", "no/such/t.csv"), '--out: must lie in a folder that is there, got "no/such/t.csv"'),
+        (
+            ("--vary", "wing.chord=4ft", "--vary", "flight.speed=80mph", "--figure", "f.svg"),
+            '--figure: draws one or two keys varied, got "3"',
+        ),
+        (("--spread", "16"), "--spread: must stand without --vary: it draws every ± of the scenario"),
+    ],
+)
+def test_wrong_options_are_refused(run, words, sentence):
+    result = run(*ASK, *words)
+    assert (result.exit_code, result.stderr) == (2, f"{sentence}\n")
+
+
+def test_words_alone_make_no_figure(run):
+    result = run(
+        "sweep", "--vary", "wing.span=26ft", "--collect", "compare.powerplants.rotary.kind", "--figure", "f.svg"
+    )
+    assert (result.exit_code, result.stderr) == (2, "--figure: draws numbers, and only words are collected\n")
+
+
+@pytest.mark.parametrize(
+    ("module", "words", "sentence"),
+    [
+        (
+            "pyarrow",
+            ("--out", "t.parquet"),
+            '--out: needs the extra parquet for such a file: pip install "whirlgate[parquet]"\n',
+        ),
+        (
+            "distributed",
+            ("--cluster", "tcp://127.0.0.1:8786"),
+            '--cluster: needs the extra cluster: pip install "whirlgate[cluster]"\n',
+        ),
+    ],
+)
+def test_a_missing_extra_is_named_before_any_work(run, monkeypatch, module, words, sentence):
+    import importlib.util
+
+    find = importlib.util.find_spec
+    lacking = lambda name, *rest: None if name == module else find(name, *rest)  # noqa: E731
+    monkeypatch.setattr("viz.table_file.find_spec", lacking)
+    monkeypatch.setattr("sim.studies.crew.find_spec", lacking)
+    result = run(*ASK, *words)
+    assert (result.exit_code, result.stderr) == (2, sentence)
+
+
+def test_a_file_in_the_place_of_the_journal_is_left_alone(run, tmp_path):
+    journal = tmp_path / "t.csv.journal"
+    journal.write_text("my own notes\n", encoding="utf-8")
+    result = run(*ASK, "--out", tmp_path / "t.csv")
+    assert result.exit_code == 2
+    assert result.stderr == (
+        f"{journal}: is in the way: it is no journal of a sweep; remove it or give another --out\n"
+    )
+    assert journal.read_text(encoding="utf-8") == "my own notes\n"
+
+
+def test_killed_in_the_middle_it_goes_on_to_the_same_table(run, tmp_path):
+    ask = ("--vary", "wing.span=26ft:30ft:24", "--collect", STALL, "--collect", "summary.first.left_rudder_share")
+    whole, out, journal = tmp_path / "whole.csv", tmp_path / "t.csv", tmp_path / "t.csv.journal"
+    killed = subprocess.Popen([*WHIRLGATE, "sweep", *ask, "--out", str(out)], stdout=subprocess.DEVNULL)
+    deadline = time.monotonic() + 120.0
+    while time.monotonic() < deadline and (not journal.exists() or journal.read_bytes().count(b"\n") < 5):
+        time.sleep(0.01)
+    os.kill(killed.pid, signal.SIGKILL)
+    assert killed.wait() == -signal.SIGKILL
+    assert not out.exists()
+    kept = journal.read_bytes()
+    assert 5 <= kept.count(b"\n") < 24
+    journal.write_bytes(kept + b'["half a li')  # what a kill in the middle of a line leaves
+    assert run("sweep", *ask, "--out", out).exit_code == 0
+    assert run("sweep", *ask, "--out", whole).exit_code == 0
+    assert out.read_bytes() == whole.read_bytes()
+    assert sorted(tmp_path.iterdir()) == [out, whole]
+
+
+def told_on(stderr) -> subprocess.CompletedProcess:
+    return subprocess.run([*WHIRLGATE, *ASK], stdout=subprocess.PIPE, stderr=stderr, check=True, text=True)
+
+
+def test_progress_is_silent_where_nobody_watches():
+    assert told_on(subprocess.PIPE).stderr == ""
+
+
+def test_progress_shows_how_far_and_how_long_on_a_terminal():
+    pty = pytest.importorskip("pty")
+    watched, stderr = pty.openpty()
+    try:
+        told_on(stderr)
+        shown = os.read(watched, 100_000).decode()
+    finally:
+        os.close(stderr)
+        os.close(watched)
+    assert "3/3" in shown
+    assert "100%" in shown
+
+
+def test_progress_says_how_long_it_will_take(monkeypatch):
+    from viz.progress import bar
+
+    class Terminal(io.StringIO):
+        def isatty(self):
+            return True
+
+    stream = Terminal()
+    monkeypatch.setattr(sys, "stderr", stream)
+    for _ in bar(range(4), 4, "3 of 7 already there, "):
+        time.sleep(0.4)
+    assert "3 of 7 already there," in stream.getvalue()
+    assert "00:00:0" in stream.getvalue()
