@@ -62,9 +62,19 @@ class Plane(Table):
     taper: Annotated[float | None, Given("1", "tip chord over root chord", above=0.0, most=1.0, example="1")] = None
 
 
+MOST_PLANES = 20
+
+
 def plane_names(planes: int) -> tuple[str, ...]:
-    """Return what the planes of a wing are called, from the top one down."""
-    return {1: ("upper",), 2: ("upper", "lower"), 3: ("upper", "middle", "lower")}[planes]
+    """Return what the planes of a wing are called, from the top one down; of four or more by number between the ends.
+
+    Examples
+    --------
+    >>> plane_names(3), plane_names(5)
+    (('upper', 'middle', 'lower'), ('upper', '2', '3', '4', 'lower'))
+    """
+    between = ("middle",) if planes == 3 else tuple(str(number) for number in range(2, planes))
+    return ("upper", *between, *(("lower",) if planes > 1 else ()))
 
 
 class Wing(Table):
@@ -72,7 +82,7 @@ class Wing(Table):
 
     span_m: Annotated[float, Given("m", "from tip to tip", **LENGTH)]
     chord_m: Annotated[float, Given("m", "mean chord of one plane", **LENGTH, under="span_m", example="4 ft 6 in")]
-    planes: Annotated[int, Count("1 monoplane, 2 biplane, 3 triplane", most=3)] = 2
+    planes: Annotated[int, Count("1 monoplane, 2 biplane, 3 triplane, and so on", most=MOST_PLANES)] = 2
     gap_m: Annotated[
         float | None,
         Given("m", "from plane to plane, needed for two or more", **LENGTH, under="span_m", example="4 ft 8 in"),
@@ -107,15 +117,20 @@ class Wing(Table):
 
     plane: Annotated[
         dict[str, Plane],
-        Field(default_factory=dict, description="Planes that differ: upper, middle, lower."),
+        Field(
+            default_factory=dict,
+            description="Planes that differ: upper, middle, lower; of more than three upper, 2, 3 … lower.",
+        ),
     ]
 
     @field_validator("plane")
     @classmethod
     def _planes_that_there_are(cls, plane: dict[str, Plane], info: ValidationInfo) -> dict[str, Plane]:
-        known = plane_names(info.data.get("planes", 3))
+        if "planes" not in info.data:
+            return plane
+        known = plane_names(info.data["planes"])
         if wrong := [name for name in plane if name not in known]:
-            told(*((name, f"is no plane of this wing, which has {' and '.join(known)}") for name in wrong))
+            told(*((name, f"is no plane of this wing, which has {', '.join(known)}") for name in wrong))
         return plane
 
     @field_validator("gap_m")
@@ -172,7 +187,7 @@ class Aileron(Table):
     span_share_outer: Annotated[float, Given("1", "outer end over the semi-span", above=0.0, most=1.0, example="0.97")]
     chord_share: Annotated[float, Given("1", "its chord over the wing's", **SHARE)]
     travel_rad: Annotated[float, Given("rad", "greatest angle each way, mean of up and down", **TRAVEL)]
-    planes: Annotated[int, Count("planes that carry ailerons", most=3)] = 1
+    planes: Annotated[int, Count("planes that carry ailerons", most=MOST_PLANES)] = 1
 
     @field_validator("span_share_outer")
     @classmethod
