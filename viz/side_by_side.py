@@ -22,6 +22,7 @@ INPUTS = {
     "rudder kick": "10° of right rudder for half a second",
     "pull-up": "5° of up elevator for half a second",
 }
+BEYOND = " In brackets: the limit that keeps the airplane from holding that turn."
 
 
 def sheet(answer: Comparison, units: Units) -> None:
@@ -34,7 +35,8 @@ def sheet(answer: Comparison, units: Units) -> None:
         f"Level turns at {speed}, {height}: what the spin does to the nose",
         ["Bank", *names],
         ([_bank(same[0], units), *(_couple(turn, units) for turn in same)] for same in turns),
-        "Elevator and rudder must hold this. Clockwise spin: a left turn lifts the nose, a right turn lowers it.",
+        "Elevator and rudder must hold this. Clockwise spin: a left turn lifts the nose, a right turn lowers it."
+        + ("" if all(turn.limit is None for one in found for turn in one.turns) else BEYOND),
     )
     inputs = zip(*(one.disturbances for one in found), strict=True)
     shown.table(
@@ -42,13 +44,15 @@ def sheet(answer: Comparison, units: Units) -> None:
         ["Input", *names],
         ([INPUTS[same[0].input], *(_added(one) for one in same)] for same in inputs),
     )
-    shown.table(
-        "Firing windows through the propeller",
-        ["At", *names],
-        _timing_rows(found),
-        "Angles of the propeller, 0 with blade 1 on the bore line; the first window of a turn, and the steady rate.",
-    )
-    click.echo("\n".join([*_in_short(answer, units), "", ESTIMATE, HISTORY]))
+    timed = bool(found[0].timing)
+    if timed:
+        shown.table(
+            "Firing windows through the propeller",
+            ["At", *names],
+            _timing_rows(found),
+            "Angles of the propeller, 0 with blade 1 on the bore line; the first window of a turn and the steady rate.",
+        )
+    click.echo("\n".join([*_in_short(answer, units), "", ESTIMATE, *([HISTORY] if timed else [])]))
 
 
 def _in_short(answer: Comparison, units: Units) -> Iterator[str]:
@@ -77,11 +81,12 @@ def _bank(turn: TurnCouple, units: Units) -> str:
 
 
 def _couple(turn: TurnCouple, units: Units) -> str:
+    beyond = [f"({turn.limit})"] if turn.limit else []
     if turn.effect == "none":
-        return "none"
+        return "\n".join(["none", *beyond])
     pitch = shown.signed("pitch_n_m", turn.pitch_n_m, units, shown.PITCH)
     yaw = shown.signed("yaw_n_m", turn.yaw_n_m, units, shown.YAW)
-    return f"{pitch}\n{yaw}"
+    return "\n".join([pitch, yaw, *beyond])
 
 
 def _added(one: Disturbance) -> str:

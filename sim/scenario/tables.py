@@ -103,7 +103,7 @@ class Flight(Table):
 
 
 class Scenario(Table):
-    """A whirlgate scenario: one airplane, the engines to compare in it, and one line of fire."""
+    """A whirlgate scenario: one airplane, the engines to compare in it, and at most one line of fire."""
 
     title: Annotated[str, Word("what this is, for headings", example="Tollgate single-seater", most=80)]
     note: Annotated[str, Word("anything to remember", example="swung at full fuel", most=1000)] = ""
@@ -119,7 +119,7 @@ class Scenario(Table):
     lift: Lift
     derivatives: Derivatives = Derivatives()
     powerplant: Annotated[dict[str, AnyPowerplant], Field(min_length=1, description="Engines by a name of your own.")]
-    gun: Gun
+    gun: Gun | None = None
     cam: Cam | None = None
     link: Link | None = None
     burst: Burst | None = None
@@ -146,8 +146,8 @@ class Scenario(Table):
 
     @field_validator("gun")
     @classmethod
-    def _planform_outwards(cls, gun: Gun) -> Gun:
-        radii = [station.radius_m for station in gun.planform]
+    def _planform_outwards(cls, gun: Gun | None) -> Gun | None:
+        radii = [station.radius_m for station in gun.planform] if gun else []
         if any(high <= low for low, high in pairwise(radii)):
             told(("planform", "must go outwards: each radius above the one before"))
         return gun
@@ -206,7 +206,9 @@ class Scenario(Table):
 
     @field_validator("gun")
     @classmethod
-    def _line_through_the_disc(cls, gun: Gun, info: ValidationInfo) -> Gun:
+    def _line_through_the_disc(cls, gun: Gun | None, info: ValidationInfo) -> Gun | None:
+        if gun is None:
+            return gun
         bore, found = gun.bore_radius_m, list[tuple[str, str]]()
         for name, powerplant in info.data.get("powerplant", {}).items():
             propeller = powerplant.propeller

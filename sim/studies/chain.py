@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.studies.timing import gun_of
 from sim.synchronizer.link import Stage, link_stages
 
 if TYPE_CHECKING:
@@ -16,7 +17,7 @@ def chain(scenario: Scenario) -> tuple[Stage, ...]:
 
     The link is told apart where the scenario has the table `link`; scatter is that of its table `burst`.
     """
-    gun, burst = scenario.gun, scenario.burst
+    gun, burst = gun_of(scenario), scenario.burst
     return (
         *_link(gun, scenario.link, burst.link_scatter_s if burst else 0.0),
         Stage("lock and primer", gun.lock_time_s, burst.lock_scatter_s if burst else 0.0),

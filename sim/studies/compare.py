@@ -6,8 +6,10 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from sim.flight.limits import Limit, limits_met
 from sim.rotor.couple import couple
 from sim.studies.airplane import Flyable, flyables
+from sim.studies.answer import Answer
 from sim.studies.disturbed import Disturbance, kick_and_pull
 from sim.studies.timing import setup_of
 from sim.studies.turns import turns
@@ -34,6 +36,8 @@ class TurnCouple:
         Size, mean over a turn of the propeller and greatest within it. [N m]
     effect : str
         The larger of the two moments in the pilot's words; ``none`` where there is no such turn.
+    limit : str or None
+        What keeps the airplane from holding it.
     """
 
     bank_deg: float
@@ -43,6 +47,7 @@ class TurnCouple:
     couple_n_m: float
     peak_couple_n_m: float
     effect: Effect
+    limit: Limit | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +69,7 @@ class PowerplantComparison:
     disturbances : tuple of Disturbance
         The same kick and the same pull, flown by the equations of motion.
     timing : tuple of WindowsRow
-        Firing windows at idle, cruise and full speed.
+        Firing windows at idle, cruise and full speed; none where the scenario has no gun.
     """
 
     kind: str
@@ -78,7 +83,7 @@ class PowerplantComparison:
 
 
 @dataclass(frozen=True, slots=True)
-class Comparison:
+class Comparison(Answer):
     """The answer of `whirlgate compare`.
 
     Attributes
@@ -132,7 +137,7 @@ def _compared(scenario: Scenario, flying: Flyable, least_kg_m2_s: float) -> Powe
         momentum_ratio=abs(momentum) / least_kg_m2_s if least_kg_m2_s else math.nan,
         turns=_turn_couples(flying),
         disturbances=kick_and_pull(flying),
-        timing=windows([setup_of(scenario, flying.name)]).rows,
+        timing=windows([setup_of(scenario, flying.name)]).rows if scenario.gun else (),
     )
 
 
@@ -142,6 +147,7 @@ def _full_momentum(flying: Flyable) -> float:
 
 def _turn_couples(flying: Flyable) -> tuple[TurnCouple, ...]:
     found = turns(flying, [math.radians(bank) for bank in BANKS_DEG])
+    limits, found = limits_met(found, flying.travel), found.only_found()
     inertia, blades = flying.spin.polar_inertia_kg_m2, flying.spin.blades
     rows = []
     for index, bank_deg in enumerate(BANKS_DEG):
@@ -157,6 +163,7 @@ def _turn_couples(flying: Flyable) -> tuple[TurnCouple, ...]:
                 couple_n_m=made.couple_n_m,
                 peak_couple_n_m=made.couple_n_m + abs(pulsing) * made.precession_rad_s,
                 effect=made.effect,
+                limit=limits[index] or None,
             )
         )
     return tuple(rows)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Literal
 from sim.atmosphere import GRAVITY_M_S2
 from sim.derivation.steps import Derivation, Number, Step
 from sim.studies.airplane import flyable
-from sim.studies.timing import blade_at_bore, setup_of
+from sim.studies.timing import blade_at_bore, gun_of, setup_of
 from sim.studies.turns import straight, turns
 
 if TYPE_CHECKING:
@@ -86,7 +86,7 @@ def _modes(scenario: Scenario, name: str) -> Derivation:
 def _windows(scenario: Scenario, name: str) -> Derivation:
     from sim.derivation.windows import derive_windows
 
-    setup, gun = setup_of(scenario, name), scenario.gun
+    setup, gun = setup_of(scenario, name), gun_of(scenario)
     blade = blade_at_bore(scenario.powerplant[name], gun)
     return derive_windows(
         {

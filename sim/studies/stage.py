@@ -13,7 +13,7 @@ from sim.studies.powerplants import spin
 from sim.studies.stage_engine import EngineSetup
 from sim.studies.stage_flight import Flyer, flyer
 from sim.studies.stage_gun import GunSetup
-from sim.studies.timing import setup_of
+from sim.studies.timing import gun_of, setup_of
 
 if TYPE_CHECKING:
     from sim.scenario.tables import Scenario
@@ -31,7 +31,7 @@ class Figure:
     span_m, chord_m, gap_m, stagger_m : float
         Of the wings: tip to tip, mean chord, between the planes, upper plane ahead positive. [m]
     planes : int
-        Wings one above the other, 1 to 3.
+        Wings one above the other, at least 1.
     dihedral_rad : float
         Tips up positive. [rad]
     length_m, width_m, depth_m : float
@@ -135,7 +135,7 @@ def _engine(scenario: Scenario, name: str) -> EngineSetup:
 
 
 def _gun(scenario: Scenario, name: str) -> GunSetup:
-    powerplant, gun = scenario.powerplant[name], scenario.gun
+    powerplant, gun = scenario.powerplant[name], gun_of(scenario)
     cruise_rad_s = powerplant.cruise_speed_rad_s * abs(powerplant.gear_ratio)
     timing = setup_of(scenario, name, spin_rad_s=(cruise_rad_s,))
     return GunSetup(

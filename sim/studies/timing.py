@@ -171,12 +171,25 @@ def chosen(scenario: Scenario, powerplant: str | None) -> list[str]:
     return [powerplant]
 
 
+def gun_of(scenario: Scenario) -> Gun:
+    """Return the table of the gun.
+
+    Raises
+    ------
+    InputError
+        When the scenario has none.
+    """
+    if scenario.gun is None:
+        refuse("gun", "is missing; give the table gun with the line of fire, as in the bundled scenario")
+    return scenario.gun
+
+
 def setup_of(scenario: Scenario, powerplant: str, *, spin_rad_s: Sequence[float] = (), sweep: int = 0) -> Setup:
     """Return the gun line of a scenario through the propeller of one of its powerplants.
 
     Without speeds given: idle, cruise and full, or `sweep` even steps from idle to full.
     """
-    engine, gun = scenario.powerplant[powerplant], scenario.gun
+    engine, gun = scenario.powerplant[powerplant], gun_of(scenario)
     return Setup(
         spin_rad_s=tuple(spin_rad_s) or _speeds(engine, sweep),
         blades=engine.propeller.blades,

@@ -80,12 +80,7 @@ def straight(flying: Flyable, *, power: Power | None = None) -> Turns:
         When there is none.
     """
     found = turns(flying, 0.0, power=power)
-    if np.isnan(found.alpha_rad[0]):
-        message = (
-            f"{flying.name}: no steady flight at 0° of bank and {flying.speed_m_s:.3g} m/s: the wing would need more "
-            "than its greatest lift; fly faster or bank less"
-        )
-        raise NoAnswerError(message)
+    demand_held(flying, found, 0, allowed=BEYOND_HANDS)
     return found
 
 
@@ -129,6 +124,10 @@ def demand_held(flying: Flyable, found: Turns, index: int, *, allowed: tuple[Lim
     bank = math.degrees(found.bank_rad[index])
     message = (
         f"{flying.name}: no steady flight at {bank:.3g}° of bank and {flying.speed_m_s:.3g} m/s within {limit}; "
-        "fly faster or bank less"
+        f"{_ADVICE.get(limit, 'fly faster')}{' or bank less' if bank else ''}"
     )
     raise NoAnswerError(message)
+
+
+_ADVICE: dict[Limit, str] = {"power": "fly nearer to the speed of least drag", "idling": "fly slower"}
+"""The next step past limits other than those that speed lifts."""

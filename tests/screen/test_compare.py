@@ -1,6 +1,9 @@
 """The first sheet a new user sees."""
 
 import json
+from pathlib import Path
+
+GUNLESS = Path(__file__).parents[1] / "scenarios/valid/no_gun.toml"
 
 
 def test_the_sheet_names_every_engine_and_side(run):
@@ -44,3 +47,23 @@ def test_no_answer_is_a_sentence(run):
     shown = run("compare", "--set", "flight.speed=30 mph")
     assert shown.exit_code == 1
     assert shown.stderr.startswith("rotary: no steady flight at 0° of bank")
+
+
+def test_an_airplane_without_a_gun(run):
+    shown = run("compare", GUNLESS)
+    assert shown.exit_code == 0
+    assert "Firing windows" not in shown.output
+    assert "45.0° left" in shown.output
+    for command in ("windows", "rate", "band", "burst"):
+        refused = run(command, GUNLESS)
+        assert (refused.exit_code, refused.stderr) == (
+            2,
+            "gun: is missing; give the table gun with the line of fire, as in the bundled scenario\n",
+        )
+
+
+def test_a_turn_that_does_not_hold_shows_its_limit(run):
+    shown = run("compare", "--set", "flight.speed=300 mph")
+    assert "(power)" in shown.output
+    assert "In brackets: the limit" in shown.output
+    assert "In brackets" not in run("compare").output

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from scipy.optimize import fsolve
 
+from sim.flight.air import air_loads
 from sim.flight.limits import limits_met
 from sim.flight.modes import system_matrix
 from sim.flight.motion import Controls, motion, right_hand_side
@@ -200,3 +201,15 @@ def test_scipy_finds_the_same_turn(biplane):
     ours = (turns.alpha_rad, turns.sideslip_rad, turns.pitch_rad, turns.turn_rate_rad_s)
     ours += (turns.elevator_rad, turns.aileron_rad, turns.rudder_rad, turns.spin_rad_s, turns.throttle)
     assert x == pytest.approx([float(value[0]) for value in ours], rel=1e-8, abs=1e-9)
+
+
+@pytest.mark.parametrize("bank", [-60.0, 0.0, 45.0])
+def test_the_load_factor_is_the_force_of_the_air_across_the_wing_over_the_weight(biplane, bank):
+    """Summed from the air's loads and the thrust; in a level ball-centred turn it is 1/cos φ but for the incidence."""
+    airplane = biplane()
+    turns = turned(airplane, [bank])
+    state, controls = turns.state[:, 0].tolist(), turns.controls(0)
+    loads = air_loads(airplane.wing, airplane.derivatives)(state[7:13], 1.225, controls)
+    weight = airplane.body.mass_kg * airplane.gravity_m_s2
+    assert turns.load_factor[0] == pytest.approx(-loads.z / weight, abs=1e-9)
+    assert turns.load_factor[0] == pytest.approx(1.0 / math.cos(math.radians(bank)), rel=0.06)

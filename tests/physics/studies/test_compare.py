@@ -87,7 +87,22 @@ def test_half_the_little_spin_adds_half():
 def test_too_slow_to_fly():
     with pytest.raises(NoAnswerError) as refusal:
         compare(load("tollgate", ["flight.speed=30 mph"]))
-    assert str(refusal.value) == (
-        "rotary: no steady flight at 0° of bank and 13.4 m/s: the wing would need more than its greatest lift; "
-        "fly faster or bank less"
-    )
+    assert str(refusal.value) == ("rotary: no steady flight at 0° of bank and 13.4 m/s within CLmax; fly faster")
+
+
+def test_a_turn_beyond_the_engine_says_so(answer):
+    assert {turn.limit for one in answer.powerplants.values() for turn in one.turns} == {None}
+    fast = compare(load("tollgate", ["flight.speed=300 mph"]))
+    assert {turn.limit for one in fast.powerplants.values() for turn in one.turns} == {"power"}
+
+
+def test_a_turn_that_the_spin_leaves_no_balance_for_has_no_couple():
+    heavy = load("tollgate", ["flight.speed=60 mph", "powerplant.rotary.propeller.polar_inertia=400 lb ft^2"])
+    left = compare(heavy).powerplants["rotary"].turns[0]
+    assert (left.bank_deg, left.limit, left.effect) == (-60.0, "rudder travel", "none")
+    assert math.isnan(left.pitch_n_m)
+
+
+def test_an_airplane_without_a_gun_is_compared_without_windows():
+    scenario = load("tollgate").model_copy(update={"gun": None})
+    assert [one.timing for one in compare(scenario).powerplants.values()] == [(), ()]
