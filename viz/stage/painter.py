@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
 PICTURES_KEPT = 160
-PICTURE_AREAS_KEPT = 1.3
+PICTURE_AREAS_KEPT = 0.4
 """Area of all pictures kept, over that of the window."""
 FAR_PX = 30000
 """What the drawing library takes as a coordinate; farther points are brought back to here."""

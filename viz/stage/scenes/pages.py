@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from viz.stage.actions import KEYS, PAD_BUTTONS
 from viz.stage.layout import Layout, layout
-from viz.stage.shapes import Block, Picture, Rect, Shape, Text
+from viz.stage.shapes import Block, Clip, Rect, Shape, Text
 from viz.stage.words import FALLBACK, captions, say
 
 CAUTIONS = ("estimates", "history", "guard")
@@ -15,7 +15,7 @@ NARROW = 3
 
 
 @lru_cache(maxsize=8)
-def caution(language: str, kiosk: bool, size: tuple[float, float], font: float) -> Picture:
+def caution(language: str, kiosk: bool, size: tuple[float, float], font: float) -> Clip:
     """Return the page that is seen before anything else."""
     window, at = Rect(0, 0, *size), _layout(size, font)
     unit = at.unit
@@ -32,7 +32,7 @@ def caution(language: str, kiosk: bool, size: tuple[float, float], font: float) 
             Block(row, "panel_edge", rim=unit),
             Text(row.inset(12 * unit), say(language, f"overlay.{key}"), "ink", 23 * unit),
         ]
-    return Picture(window, tuple(items))
+    return Clip(window, tuple(items))
 
 
 def _layout(size: tuple[float, float], font: float) -> Layout:
@@ -40,7 +40,7 @@ def _layout(size: tuple[float, float], font: float) -> Layout:
 
 
 @lru_cache(maxsize=8)
-def keys_page(language: str, size: tuple[float, float], font: float) -> Picture:
+def keys_page(language: str, size: tuple[float, float], font: float) -> Clip:
     """Return the page of keys: one row for every row of the table, with the pad's button where there is one."""
     window, at = Rect(0, 0, *size), _layout(size, font)
     unit = at.unit
@@ -56,7 +56,7 @@ def keys_page(language: str, size: tuple[float, float], font: float) -> Picture:
             place = column * each + row
             if place < len(KEYS):
                 items += _key_row(language, place, rect, unit)
-    return Picture(window, tuple(items))
+    return Clip(window, tuple(items))
 
 
 def _key_row(language: str, place: int, rect: Rect, unit: float) -> list[Shape]:

@@ -9,7 +9,7 @@ from viz.stage import readings, widgets
 from viz.stage.front import column
 from viz.stage.front import widgets as front_widgets
 from viz.stage.scenes import blades, engine, pages, turning
-from viz.stage.shapes import Block, Picture, Rect, Shape, Text
+from viz.stage.shapes import Block, Clip, Picture, Rect, Shape, Text
 from viz.stage.snapshot import EngineView, TurningView
 from viz.stage.words import say
 
@@ -55,7 +55,7 @@ def kind(snapshot: Snapshot, size: tuple[int, int]) -> tuple[object, ...]:
     return snapshot.scene, snapshot.overlay, snapshot.looks, snapshot.focus, size
 
 
-def _page(snapshot: Snapshot, layout: Layout, size: tuple[int, int]) -> Picture:
+def _page(snapshot: Snapshot, layout: Layout, size: tuple[int, int]) -> Clip:
     language = snapshot.looks.language
     if snapshot.overlay == "help":
         return pages.keys_page(language, size, layout.font)
