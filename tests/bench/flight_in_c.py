@@ -10,58 +10,18 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import sympy
+from biplane import make
 from c_library import library
 from sympy.printing.c import C99CodePrinter
 
-from sim.flight.air import Derivatives, Wing
-from sim.flight.motion import STATE, Airplane, Body, Controls, motion, still_state
-from sim.flight.power import Rotor, matched_engine, matched_propeller
+from sim.flight.motion import STATE, Controls, motion, still_state
+from sim.flight.power import Rotor
 from sim.tableau import new, nodes, weights
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-AIRPLANE = Airplane(
-    body=Body(635.0, 700.0, 1000.0, 1500.0, 20.0),
-    rotors=(Rotor(9.0), Rotor(2.5)),
-    wing=Wing(
-        area_m2=17.0,
-        span_m=8.5,
-        chord_m=1.1,
-        aspect_ratio=5.0,
-        span_efficiency=0.8,
-        drag_zero_lift=0.045,
-        lift_zero=0.3,
-        lift_max=1.4,
-    ),
-    derivatives=Derivatives(
-        lift_alpha=4.5,
-        lift_q=4.0,
-        lift_elevator=0.35,
-        pitch_0=0.02,
-        pitch_alpha=-0.7,
-        pitch_alpha_dot=-4.0,
-        pitch_q=-10.0,
-        pitch_elevator=-0.9,
-        side_beta=-0.5,
-        side_p=0.01,
-        side_r=0.2,
-        side_rudder=0.15,
-        roll_beta=-0.07,
-        roll_p=-0.4,
-        roll_r=0.1,
-        roll_aileron=-0.13,
-        roll_rudder=0.01,
-        yaw_beta=0.07,
-        yaw_p=-0.05,
-        yaw_r=-0.12,
-        yaw_aileron=-0.003,
-        yaw_rudder=-0.07,
-    ),
-    engine=matched_engine(power_w=97e3, speed_rad_s=131.0, rotation=1.0, friction_torque_n_m=90.0, windage_w=3000.0),
-    propeller=matched_propeller(power_w=97e3, speed_rad_s=131.0, airspeed_m_s=45.0, efficiency=0.75),
-    thrust_arm_m=0.05,
-)
+AIRPLANE = make(rotors=(Rotor(9.0), Rotor(2.5)), thrust_arm_m=0.05)
 CONTROLS = Controls(0.01, 0.005, 0.02, 0.8)
 START = still_state(speed_m_s=40.0, altitude_m=500.0, spin_rad_s=125.0)
 SECONDS = 20.0

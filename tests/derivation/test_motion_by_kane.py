@@ -1,33 +1,22 @@
 """Kane's method, as an independent library forms it, gives the accelerations that the right-hand side gives."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
 import sympy
+from biplane import BODY, make
 from sympy.physics import mechanics
 
 from sim.atmosphere import density_ratio
-from sim.flight.air import STILL_M_S, Derivatives, Wing, air_loads
+from sim.flight.air import STILL_M_S, air_loads
 from sim.flight.motion import Airplane, Body, Controls, motion
 from sim.flight.power import Engine, Propeller, Rotor, shaft_loads
 
-AIRPLANE = Airplane(
-    body=Body(635.0, 700.0, 1000.0, 1500.0, 60.0),
+AIRPLANE = make(
+    body=replace(BODY, inertia_product_kg_m2=60.0),
     rotors=(Rotor(9.0), Rotor(2.5, -0.6), Rotor(0.02, 7.0)),
-    wing=Wing(
-        area_m2=17.0,
-        span_m=8.5,
-        chord_m=1.1,
-        aspect_ratio=5.0,
-        span_efficiency=0.8,
-        drag_zero_lift=0.045,
-        lift_zero=0.3,
-        lift_max=1.4,
-    ),
-    derivatives=Derivatives(
-        lift_alpha=4.5, pitch_alpha=-0.7, pitch_alpha_dot=-4.0, side_beta=-0.5, roll_p=-0.4, yaw_r=-0.1
-    ),
     engine=Engine(1.0, 800.0, 90.0, 2e-3),
     propeller=Propeller(-0.6, 0.05, 0.25, 0.9),
     shaft_tilt_rad=0.07,

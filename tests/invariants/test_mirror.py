@@ -42,7 +42,7 @@ def test_a_right_turn_with_a_clockwise_rotor_pushes_the_nose_down_and_a_left_tur
         return rates([*turning, 120.0], Controls())[11] - rates([*turning, 0.0], Controls())[11]
 
     level = pitch_from_spin(0.0)
-    assert pitch_from_spin(0.5) - level == pytest.approx(-(9.0 + 2.5) * 120.0 * 0.5 * np.cos(0.03) / 1000.0, rel=1e-9)
+    assert pitch_from_spin(0.5) - level == pytest.approx(-(9.0 + 2.5) * 120.0 * 0.5 * np.cos(0.03) / 1060.0, rel=1e-9)
     assert pitch_from_spin(-0.5) > level
 
 

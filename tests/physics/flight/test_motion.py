@@ -5,50 +5,15 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from biplane import make
 
-from sim.flight.air import Derivatives, Wing
-from sim.flight.motion import Airplane, Body, Controls, motion, right_hand_side, still_state
-from sim.flight.power import Rotor, matched_engine, matched_propeller
+from sim.flight.motion import Controls, motion, right_hand_side, still_state
+from sim.flight.power import Rotor
 from sim.integrate import solve
 from sim.number import ROWS
 from sim.step_rows import RowStepper
 
-WING = Wing(
-    area_m2=17.0,
-    span_m=8.5,
-    chord_m=1.1,
-    aspect_ratio=5.0,
-    span_efficiency=0.8,
-    drag_zero_lift=0.045,
-    lift_zero=0.3,
-    lift_max=1.4,
-)
-DERIVATIVES = Derivatives(
-    lift_alpha=4.5,
-    pitch_alpha=-0.7,
-    pitch_alpha_dot=-4.0,
-    pitch_q=-10.0,
-    pitch_elevator=-0.9,
-    side_beta=-0.5,
-    roll_beta=-0.07,
-    roll_p=-0.4,
-    roll_r=0.1,
-    roll_aileron=-0.13,
-    yaw_beta=0.07,
-    yaw_p=-0.05,
-    yaw_r=-0.12,
-    yaw_rudder=-0.07,
-)
-BIPLANE = Airplane(
-    body=Body(635.0, 700.0, 1000.0, 1500.0, 20.0),
-    rotors=(Rotor(9.0), Rotor(2.5)),
-    wing=WING,
-    derivatives=DERIVATIVES,
-    engine=matched_engine(power_w=97e3, speed_rad_s=131.0, rotation=1.0, friction_torque_n_m=90.0),
-    propeller=matched_propeller(power_w=97e3, speed_rad_s=131.0, airspeed_m_s=45.0, efficiency=0.75),
-    shaft_tilt_rad=0.02,
-    thrust_arm_m=0.05,
-)
+BIPLANE = make(rotors=(Rotor(9.0), Rotor(2.5)), shaft_tilt_rad=0.02, thrust_arm_m=0.05)
 LEVEL = still_state(speed_m_s=40.0, altitude_m=300.0, spin_rad_s=120.0)
 P, Q, R, SPIN = 10, 11, 12, 13
 

@@ -1,11 +1,10 @@
 """The gun fired round by round in exact fractions: what the closed forms are held against."""
 
-import importlib.util
 import math
 import random
 from fractions import Fraction
-from pathlib import Path
 
+import event_gun as event_gun_of_the_bench
 import pytest
 
 from sim.synchronizer.line import GunLine
@@ -38,11 +37,7 @@ def round_by_round():
 @pytest.fixture(scope="session")
 def event_gun():
     """The gun as an event simulation, shared with the bench."""
-    path = Path(__file__).parents[2] / "bench/event_gun.py"
-    spec = importlib.util.spec_from_file_location("event_gun", path)
-    module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    return module
+    return event_gun_of_the_bench
 
 
 @pytest.fixture(scope="session")

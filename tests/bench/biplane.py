@@ -1,0 +1,69 @@
+"""One invented biplane in plain numbers, for benches and tests: a heavy rotor or a light one, turning either way."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from sim.flight.air import Derivatives, Wing
+from sim.flight.motion import Airplane, Body
+from sim.flight.power import Rotor, matched_engine, matched_propeller
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+DERIVATIVES = Derivatives(
+    lift_alpha=4.1,
+    lift_q=2.5,
+    lift_elevator=0.27,
+    pitch_0=0.02,
+    pitch_alpha=-0.3,
+    pitch_alpha_dot=-4.5,
+    pitch_q=-7.3,
+    pitch_elevator=-0.8,
+    side_beta=-0.16,
+    side_p=-0.007,
+    side_r=0.09,
+    side_rudder=0.083,
+    roll_beta=-0.043,
+    roll_p=-0.5,
+    roll_r=0.09,
+    roll_aileron=-0.235,
+    roll_rudder=0.003,
+    yaw_beta=0.02,
+    yaw_p=-0.04,
+    yaw_r=-0.063,
+    yaw_aileron=0.025,
+    yaw_rudder=-0.041,
+)
+WING = Wing(
+    area_m2=23.5,
+    span_m=8.56,
+    chord_m=1.37,
+    aspect_ratio=4.07,
+    span_efficiency=0.7,
+    drag_zero_lift=0.042,
+    lift_zero=0.3,
+    lift_max=1.45,
+)
+BODY = Body(635.0, 870.0, 1060.0, 1750.0, 20.0)
+SHAFT = {"power_w": 97e3, "speed_rad_s": 131.0}
+
+
+def make(
+    *,
+    inertia_kg_m2: float = 16.0,
+    sense: float = 1.0,
+    derivatives: Mapping[str, float] | None = None,
+    **changes: Any,
+) -> Airplane:
+    """Return the biplane: ``make(sense=-1.0, derivatives={"yaw_r": 0.0}, thrust_arm_m=0.1)``."""
+    airplane = Airplane(
+        body=BODY,
+        rotors=(Rotor(inertia_kg_m2),),
+        wing=WING,
+        derivatives=replace(DERIVATIVES, **(derivatives or {})),
+        engine=matched_engine(**SHAFT, rotation=sense, friction_torque_n_m=34.0, windage_w=10e3),
+        propeller=matched_propeller(**SHAFT, airspeed_m_s=36.0, efficiency=0.72),
+    )
+    return replace(airplane, **changes)
