@@ -13,7 +13,7 @@ from sim.flight.motion import right_hand_side
 from sim.integrate import solve
 from sim.number import ROWS
 
-FLIGHTS, STEPS, ALLOWED = 10_000, 150, 3e-8
+FLIGHTS, STEPS, ALLOWED = 10_000, 170, 3e-8
 random = np.random.default_rng(1)
 starts = np.array(START)[:, None] + np.zeros(FLIGHTS)
 starts[7] += random.normal(size=FLIGHTS)

@@ -9,7 +9,7 @@ from side_by_side import say, seconds
 from sim.flight.motion import right_hand_side
 from sim.integrate import solve
 
-STEPS, ALLOWED, SCIPY_ALLOWED = 150, 3e-8, 1e-8
+STEPS, ALLOWED, SCIPY_ALLOWED = 160, 3e-8, 1e-8
 f = right_hand_side(AIRPLANE, CONTROLS)
 fly = compiled(1)
 
