@@ -11,6 +11,7 @@ from viz.report.blocks import Answer
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
+    from sim.studies.windows import WindowsRow
     from viz.report.findings import Findings
 
 
@@ -96,6 +97,20 @@ def mount_load(found: Findings) -> str:
     return f"The mount's worst case is the {worst.powerplant}'s, {worst.name}: {most} at limit load{bolt}."
 
 
+def hanging(found: Findings) -> str:
+    """Say which value of the drawing or the scales each answer hangs on."""
+    from viz.leverage_words import spread_of, strongest
+
+    parts = [
+        f"{name} ({spread_of(one, found.units)}) on {strongest(one)[0].column.key}"
+        for name, one in found.leverage.items()
+        if one.levers
+    ]
+    if not parts:
+        return "None of the ± of the scenario moves these answers."
+    return f"What hangs most on what: the {', the '.join(parts)}."
+
+
 def turning(found: Findings) -> str:
     """Say what the spin does to the nose in a turn to each side."""
     name, one = found.most_spin
@@ -120,8 +135,8 @@ def pulling(found: Findings) -> str:
 
 def between_blades(found: Findings) -> str:
     """Say how long a gun has between two blades, and how early it must be released."""
-    row = found.most_spin[1].timing[-1]
     name = found.most_spin[0]
+    row = _at_full(found, name)
     if not row.windows_deg:
         return f"At {row.rpm:.0f} rpm of the {name} the blades leave no window: {row.note}"
     return (
@@ -133,12 +148,17 @@ def between_blades(found: Findings) -> str:
 def firing_rate(found: Findings) -> str:
     """Say how fast the gun can fire through each propeller."""
     parts = []
-    for name, own in found.comparison.powerplants.items():
-        row = own.timing[-1]
+    for name in found.comparison.powerplants:
+        row = _at_full(found, name)
         rate = "none" if not row.rounds_per_min else f"{row.rounds_per_min:.0f}"
         parts.append(f"{rate} rounds a minute behind the {name} at {row.rpm:.0f} rpm")
     alone = found.rate.staircases[0].gun_rounds_per_min
     return f"Left to itself the gun fires {alone:.0f} rounds a minute; through the blades it fires {', '.join(parts)}."
+
+
+def _at_full(found: Findings, name: str) -> WindowsRow:
+    """Return the firing windows at full speed; the question is refused where the scenario has no gun."""
+    return [row for row in found.windows.rows if row.powerplant == name][-1]
 
 
 def why_warm(found: Findings) -> str:
@@ -202,7 +222,7 @@ READERS = (
     (
         "For the designer",
         "How does it handle with the rotary and with the fixed engine, and what must the mount carry?",
-        (momentum, taken, graded, engine_place, mount_load),
+        (taken, graded, engine_place, mount_load, hanging),
     ),
     (
         "For the educator",

@@ -95,7 +95,8 @@ def kind(block: Block) -> str:
 
 def wordy(table: Table) -> bool:
     """Return whether the cells hold sentences, which stand better at the left."""
-    return max((len(cell) for row in table.rows for cell in row[1:]), default=0) > WORDY
+    lines = (line for row in table.rows for cell in row[1:] for line in cell.split("\n"))
+    return max(map(len, lines), default=0) > WORDY
 
 
 WORDY = 40

@@ -8,7 +8,7 @@ from sim import __version__
 from sim.errors import InputError, NoAnswerError
 from viz.report.answers import answers
 from viz.report.blocks import Report, Section, Text
-from viz.report.sections import airplane, closing, exhibit, flight, timing
+from viz.report.sections import airplane, closing, exhibit, flight, hanging, timing
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -31,6 +31,7 @@ SECTIONS: tuple[Plan, ...] = (
         (timing.windows, timing.rate, timing.band, timing.burst, timing.warmth),
     ),
     ("exhibit", "The inert display", (exhibit.display,)),
+    ("hanging", "What the answers hang on", (hanging.levers,)),
     ("assumptions", "Assumptions, and how good they are", (closing.assumptions, closing.derivatives)),
     ("cautions", "Cautions", (closing.beware,)),
     ("again", "How to get this again", (closing.again,)),

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from sim.studies.exhibit import Exhibit
     from sim.studies.handling import Handling
     from sim.studies.handling_summary import Summary
+    from sim.studies.leverage import Levered
     from sim.studies.maneuver import Flown
     from sim.studies.mount_answer import MountAnswer
     from sim.studies.rate import Staircases
@@ -26,6 +27,13 @@ if TYPE_CHECKING:
 
 ROUNDS = 1_000_000
 """Fired for the burst figure: a thousandth of them gives a share to three figures."""
+
+HANGING = (
+    ("summary", "first.left_rudder_share", "rudder that the spin of the {first} takes in a left turn"),
+    ("balance", "engine_move_m", "way the engine moves to balance"),
+    ("mount", "worst_bolts.1.stress_pa", "stress in the first bolt of the mount"),
+)
+"""Study, path to its number, and what that is called: what the report asks the ± about."""
 
 
 class Findings:
@@ -156,6 +164,22 @@ class Findings:
         from sim.studies.exhibit_display import display_of_scenario
 
         return exhibit(display_of_scenario(self.scenario))
+
+    @cached_property
+    def leverage(self) -> dict[str, Levered]:
+        """What the designer's numbers hang on, by what they are called; those that have no answer are left out."""
+        from sim.errors import InputError, NoAnswerError
+        from sim.studies.leverage import leverage
+
+        wanted = {}
+        for study, path, name in HANGING:
+            try:
+                getattr(self, study)
+                wanted[name.format(first=self.most_spin[0])] = f"{study}.{path}"
+            except (InputError, NoAnswerError):
+                continue
+        answers = leverage(self.called, collected=wanted.values(), settings=self.settings)
+        return dict(zip(wanted, answers, strict=True))
 
     @cached_property
     def warmth(self) -> WarmthAnswer:

@@ -1,0 +1,49 @@
+"""The report from its studies to the page, against its figures alone: their studies, drawing and rendering."""
+
+from side_by_side import say, seconds
+
+from sim.studies.scenario import load
+from viz.figures.sheet import rendered
+from viz.report.blocks import Picture
+from viz.report.build import SECTIONS, build, told
+from viz.report.findings import Findings
+from viz.report.page import page
+
+SCENARIO = load("tollgate")
+
+
+def findings() -> Findings:
+    """Return findings that know nothing yet."""
+    return Findings(SCENARIO, "us", called="tollgate")
+
+
+def drawing_parts():
+    """Return the parts of the report that hold a figure."""
+    found = findings()
+    parts = [part for _, _, parts in SECTIONS for part in parts]
+    return [part for part in parts if any(isinstance(block, Picture) for block in told(part, found))]
+
+
+PARTS = drawing_parts()
+
+
+def figures() -> int:
+    """Draw and render every figure of the report, asking its studies for them and no table."""
+    found = findings()
+    pictures = (next(block for block in told(part, found) if isinstance(block, Picture)) for part in PARTS)
+    return sum(len(rendered(picture.figure)) for picture in pictures)
+
+
+def report() -> int:
+    """Make the whole page."""
+    return len(page(build(findings())))
+
+
+def main() -> None:
+    """Print the ratios."""
+    alone, whole = seconds(figures, report)
+    say(f"report of {len(PARTS)} figures end to end / its figures alone ({alone:.1f} s)", whole / alone, 1.3)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,58 @@
+"""What answers hang on: how far each ± moves each of them, the strongest on top."""
+
+from __future__ import annotations
+
+from textwrap import fill
+from typing import TYPE_CHECKING
+
+from viz.figures.sheet import INKS, sheet
+from viz.leverage_words import moved_by, scale, spread_of, strongest
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+    from sim.studies.leverage import Levered
+    from viz.format import Units
+
+BAR_IN = 0.34
+
+
+def draw(answers: Mapping[str, Levered], units: Units) -> Figure:
+    """Return one panel for each answer, by what it is called."""
+    figure, panels = sheet(len(answers), width_in=8.5, height_in=sum(map(_height, answers.values())))
+    for panel, (name, one) in zip(panels, answers.items(), strict=True):
+        _panel(panel, name, one, units)
+    return figure
+
+
+def _height(one: Levered) -> float:
+    return 1.3 + BAR_IN * max(2, len(strongest(one)))
+
+
+def _panel(panel: Axes, name: str, one: Levered, units: Units) -> None:
+    unit, factor = scale(one.column, units)
+    levers = strongest(one)
+    places = range(len(levers))
+    moves = [factor * lever.moves for lever in levers]
+    panel.barh(places, moves, 0.7, color=[INKS[0] if move > 0.0 else INKS[1] for move in moves])
+    for place, move in zip(places, moves, strict=True):
+        panel.annotate(
+            f"{move:+.2g}",
+            (move, place),
+            xytext=(3 if move > 0.0 else -3, 0),
+            textcoords="offset points",
+            ha="left" if move > 0.0 else "right",
+            va="center",
+            fontsize=8,
+        )
+    panel.axvline(0.0, color=INKS[5], linewidth=0.8)
+    panel.grid(visible=False, axis="y")
+    panel.set_axisbelow(True)
+    panel.margins(x=0.18)
+    panel.invert_yaxis()
+    panel.set_yticks(places, [fill(moved_by(lever, units), 44) for lever in levers], fontsize=8)
+    panel.set_xlabel(f"change [{unit}]")
+    panel.set_title(fill(f"{name}: {spread_of(one, units)}", 80))

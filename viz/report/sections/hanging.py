@@ -1,0 +1,49 @@
+"""What the answers hang on: each ± of the scenario, and how far it moves the designer's numbers."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.format import Table
+from viz.leverage_words import moved_by, part, said, spread_of, strongest
+from viz.report.blocks import Picture, Text
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from viz.report.blocks import Block
+    from viz.report.findings import Findings
+
+
+def levers(found: Findings) -> Iterator[Block]:
+    """Yield how each answer spreads, and what moves it most."""
+    from viz.figures.leverage import draw
+
+    answers = found.leverage
+    told = "; ".join(
+        f"{name}: {strongest(one)[0].column.key if one.levers else 'none of the ±'}" for name, one in answers.items()
+    )
+    yield Text(
+        "Each value that the scenario gives with a ± is moved by its one standard deviation, alone; together they make "
+        "the spread, as the root of the sum of their squares. Measure the first of each list better, and the answer "
+        "is known better."
+    )
+    yield Picture(
+        draw(answers, found.units),
+        "What the answers hang on",
+        f"Ranked bars for each answer; at the top of each: {told}.",
+    )
+    for name, one in answers.items():
+        rows = [
+            (
+                moved_by(lever, found.units),
+                said(one.column, lever.moves, found.units),
+                f"{100.0 * part(one, lever):.0f} %",
+            )
+            for lever in strongest(one)
+        ]
+        yield Table(
+            f"{name}: {spread_of(one, found.units)}", ("Moved", "moves it by", "part of the variance"), tuple(rows)
+        )
+    keys = " ".join(f"--collect {one.column.key}" for one in answers.values())
+    yield Text(f"All of them drawn together, with bands: whirlgate sweep {found.called} --spread 128 {keys}")
