@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sim.studies.answer import Answer
+
 
 @dataclass(frozen=True, slots=True)
 class SafeBand:
@@ -108,7 +110,7 @@ class PropellerBand:
 
 
 @dataclass(frozen=True, slots=True)
-class CamBand:
+class CamBand(Answer):
     """A cam and what it serves.
 
     Attributes

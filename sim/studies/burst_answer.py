@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sim.studies.answer import Answer
+
 BINS = 120
 """Parts of the blade interval in the picture of where rounds passed."""
 
@@ -56,7 +58,7 @@ class ExactBurst:
 
 
 @dataclass(frozen=True, slots=True)
-class BurstAnswer:
+class BurstAnswer(Answer):
     """What was counted.
 
     Attributes

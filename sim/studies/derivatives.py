@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sim.studies.airplane import flyable
+from sim.studies.answer import Answer
 
 if TYPE_CHECKING:
     from sim.airframe.derivatives import Derivative
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class DerivativesAnswer:
+class DerivativesAnswer(Answer):
     """The derivatives of an airplane with one powerplant.
 
     Attributes

@@ -20,6 +20,7 @@ from sim.exhibit.schedule import lift_share
 from sim.exhibit.search import Found, smallest
 from sim.exhibit.shapes import CHORD_ERROR_M
 from sim.exhibit.spring import Spring, choose
+from sim.studies.answer import Answer
 from sim.studies.exhibit_sheet import ExhibitSheet, exhibit_sheet
 
 if TYPE_CHECKING:
@@ -54,7 +55,7 @@ class Turn:
 
 
 @dataclass(frozen=True, slots=True)
-class Exhibit:
+class Exhibit(Answer):
     """Everything about a display: the sheet, and what drawings and cutting files are made from.
 
     Attributes

@@ -11,6 +11,7 @@ import numpy as np
 from sim.flight.limits import Limit, limits_met, steepest_bank
 from sim.rotor.couple import couple
 from sim.studies.airplane import Flyable, flyables
+from sim.studies.answer import Answer
 from sim.studies.modes import GradedMode, graded_modes
 from sim.studies.turns import checked_banks, turns
 
@@ -99,7 +100,7 @@ class PowerplantHandling:
 
 
 @dataclass(frozen=True, slots=True)
-class Handling:
+class Handling(Answer):
     """The answer of `whirlgate handling`.
 
     Attributes

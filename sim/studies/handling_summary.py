@@ -10,6 +10,7 @@ import numpy as np
 from sim.flight.limits import Limit, limits_met
 from sim.flight.quality import WORST
 from sim.studies.airplane import Flyable, flyables
+from sim.studies.answer import Answer
 from sim.studies.modes import graded_modes
 from sim.studies.turns import BEYOND_HANDS, demand_held, turns, without_rotor
 
@@ -92,7 +93,7 @@ class GradeChange:
 
 
 @dataclass(frozen=True, slots=True)
-class Summary:
+class Summary(Answer):
     """The three sentences in numbers; first is the powerplant with the most spin momentum, second that with the least.
 
     Attributes

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from sim.airframe.layout import Body, Member, Node, PlaneAt, Spar, SparRoom, fittings, spar_room
 from sim.airframe.section import area, thin_airfoil
 from sim.errors import Fault, InputError
+from sim.studies.answer import Answer
 from sim.studies.planes import plane_values
 from sim.studies.sections import wing_section
 
@@ -44,7 +45,7 @@ class PlaneLine:
 
 
 @dataclass(frozen=True, slots=True)
-class LayoutAnswer:
+class LayoutAnswer(Answer):
     """The wing on the fuselage.
 
     Attributes

@@ -13,6 +13,7 @@ from sim.flight.hands import History, fly
 from sim.flight.limits import MOST_LIFT_SHARE
 from sim.flight.maneuver import KINDS, Kind, Name, changed, plan
 from sim.studies.airplane import Flyable, flyables
+from sim.studies.answer import Answer
 from sim.studies.turns import demand_held, turns
 
 if TYPE_CHECKING:
@@ -70,7 +71,7 @@ class Flight:
 
 
 @dataclass(frozen=True, slots=True)
-class ManeuverAnswer:
+class ManeuverAnswer(Answer):
     """The answer of ``whirlgate maneuver``.
 
     Attributes

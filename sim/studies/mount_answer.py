@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from sim.studies.answer import Answer
+
 if TYPE_CHECKING:
     from sim.mount.bolts import Bolt
     from sim.mount.cases import Hung
@@ -143,7 +145,7 @@ class WorstTube:
 
 
 @dataclass(frozen=True, slots=True)
-class MountAnswer:
+class MountAnswer(Answer):
     """The mount under every case.
 
     Attributes

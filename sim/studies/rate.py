@@ -8,6 +8,7 @@ from math import tau
 from typing import TYPE_CHECKING, Any
 
 from sim.errors import NoAnswerError, refuse
+from sim.studies.answer import Answer
 from sim.studies.timing import neat, setups, source
 from sim.studies.windows import steady_rate
 from sim.synchronizer.line import GunLine
@@ -119,7 +120,7 @@ class Staircase:
 
 
 @dataclass(frozen=True, slots=True)
-class Staircases:
+class Staircases(Answer):
     """One staircase for each propeller."""
 
     staircases: tuple[Staircase, ...]

@@ -12,6 +12,7 @@ from sim.scenario import drawing as files
 from sim.scenario.faults import table_at
 from sim.scenario.fields import Given, key_of
 from sim.scenario.tables import Scenario
+from sim.studies.answer import Answer
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -62,7 +63,7 @@ class ReadingRow:
 
 
 @dataclass(frozen=True, slots=True)
-class ScaleAnswer:
+class ScaleAnswer(Answer):
     """The scaled drawing.
 
     Attributes

@@ -10,6 +10,7 @@ from sim.airframe.thrust import thrust_n
 from sim.atmosphere import GRAVITY_M_S2, air
 from sim.errors import NoAnswerError
 from sim.studies.airplane import drive, laid_out
+from sim.studies.answer import Answer
 from sim.studies.weights import chosen
 
 if TYPE_CHECKING:
@@ -38,7 +39,7 @@ class Curve:
 
 
 @dataclass(frozen=True, slots=True)
-class SpeedsAnswer:
+class SpeedsAnswer(Answer):
     """Speeds with each engine.
 
     Attributes

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Literal
 from sim.errors import Fault, InputError
 from sim.quantity import Measured
 from sim.rotor.swing import Method, period, swing, wing_air_inertia
+from sim.studies.answer import Answer
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -25,7 +26,7 @@ LIGHT_AIRPLANE_AIR_SHARE = 0.25
 
 
 @dataclass(frozen=True, slots=True)
-class SwingAnswer:
+class SwingAnswer(Answer):
     """Inertia of the body about the axis through its mass centre.
 
     Attributes

@@ -11,6 +11,7 @@ import numpy as np
 from sim.atmosphere import air
 from sim.errors import refuse
 from sim.scenario.reading import DEMO, load
+from sim.studies.answer import Answer
 from sim.synchronizer.cooling import BAND
 from sim.synchronizer.warmth import Receiver, clearance_lost_m, first_below_s, settled_k, temperatures_k
 
@@ -58,7 +59,7 @@ class Cooling:
 
 
 @dataclass(frozen=True, slots=True)
-class WarmthAnswer:
+class WarmthAnswer(Answer):
     """Every case over the same time.
 
     Attributes

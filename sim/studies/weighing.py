@@ -11,6 +11,7 @@ from sim.airframe.suspicion import Suspicion, suspicions
 from sim.airframe.weighing import Attitude, Reading, Support, Weighed, weigh
 from sim.errors import Fault, InputError
 from sim.scenario.shop import one_of
+from sim.studies.answer import Answer
 from sim.studies.weights import USEFUL, chosen, item_list
 
 if TYPE_CHECKING:
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class WeighingAnswer:
+class WeighingAnswer(Answer):
     """The airplane on the scales beside the same items as estimated.
 
     Attributes

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from sim.studies.answer import Answer
 from sim.studies.timing import Setup, neat
 from sim.synchronizer.rate import SteadyRate, impulse_rate, interrupter_rate
 from sim.synchronizer.windows import release_windows
@@ -68,7 +69,7 @@ class WindowsRow:
 
 
 @dataclass(frozen=True, slots=True)
-class WindowsTable:
+class WindowsTable(Answer):
     """A row a speed, in the order asked for."""
 
     rows: tuple[WindowsRow, ...]
