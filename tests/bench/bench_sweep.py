@@ -6,7 +6,7 @@ from sim.studies import handling
 from sim.studies.scenario import load
 from sim.studies.sweep import sweep
 
-POINTS = 64
+POINTS = 24
 VARY = f"wing.span=26ft:30ft:{POINTS}"
 COLLECT = ("handling.powerplants.rotary.steepest_left_deg",)
 
