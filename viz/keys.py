@@ -44,7 +44,7 @@ def write_keys(path: str | Path, values: Mapping[str, str]) -> Path:
 
 
 def _set(table: Any, key: str, text: str) -> None:  # noqa: ANN401
-    """Set one key, making the tables on the way to it."""
+    """Set one key, making the tables on the way to it; a comment behind it stays in its column."""
     import tomlkit
 
     *way, last = key.split(".")
@@ -54,4 +54,9 @@ def _set(table: Any, key: str, text: str) -> None:  # noqa: ANN401
         table = table[name]
         if not hasattr(table, "keys"):
             refuse(key, f'cannot be written: "{name}" is not a table in that file')
+    old = table.get(last)
     table[last] = text
+    trivia = getattr(table[last], "trivia", None)
+    if old is not None and trivia is not None and trivia.comment:  # its column, as far as there is room
+        room = len(trivia.comment_ws) + len(old.as_string()) - len(table[last].as_string())
+        trivia.comment_ws = " " * max(1, room)

@@ -6,21 +6,19 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sim.airframe.loading import PILOT, loadings
-from sim.airframe.masses import Inertia, Item, Total, total
+from sim.airframe.masses import Inertia, Item, total
 from sim.errors import Fault, InputError
+from sim.studies.balance_remarks import remarks
 from sim.studies.engine_position import Position, engine_keys
 from sim.studies.weighing import WeighingAnswer, weighing
 from sim.studies.weights import USEFUL, chosen, item_list, wing_chord
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Sequence
 
     from sim.airframe.mean_chord import MeanChord
     from sim.scenario.shop import Balance
     from sim.scenario.tables import Scenario
-
-APART = 0.02
-"""Share by which item list and airplane.mass may differ before it is said."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,7 +181,7 @@ def balance(scenario: Scenario, powerplant: str | None = None) -> BalanceAnswer:
         envelope=points,
         items=_parts(scenario, items),
         weighing=scales,
-        remarks=tuple(_remarks(scenario, whole, scales)),
+        remarks=tuple(remarks(scenario, whole, scales)),
         **engine_keys(
             items, whole, table, chord=chord, flown=[(point.mass_kg, point.cg_station_m) for point in points]
         ),
@@ -212,24 +210,3 @@ def _parts(scenario: Scenario, items: Sequence[Item]) -> tuple[Part, ...]:
         Part(item.name, item.group, item.mass_kg, item.mass_error_kg, item.station_m, item.name in from_past)
         for item in items
     )
-
-
-def _remarks(scenario: Scenario, whole: Total, scales: WeighingAnswer | None) -> Iterator[str]:
-    gross_kg = scenario.airplane.mass_kg
-    if abs(whole.mass_kg / gross_kg - 1.0) > APART:
-        over = 100.0 * (whole.mass_kg / gross_kg - 1.0)
-        yield (
-            f"The items add up to {abs(over):.1f} % {'more' if over > 0.0 else 'less'} than airplane.mass, "
-            "which the flights go by."
-        )
-    places = [support.station_m for support in scenario.weighing.support.values()] if scenario.weighing else []
-    if places and not min(places) <= whole.cg_station_m <= max(places):
-        yield "The estimated centre of gravity lies outside the wheels: the airplane would not stand on them."
-    if scales is not None and scales.suspicions and scales.suspicions[0].strength > 1.0:
-        first = scales.suspicions[0]
-        yield (
-            f"The scales make the group {first.group} suspect, {'heavier' if first.correction_kg > 0.0 else 'lighter'} "
-            "than listed: a suspicion from two numbers, not a fact."
-        )
-    if any(row.mass_kg is None for row in scenario.item):
-        yield "Masses marked as past builds are shares of empty weight: weigh the part to know better."

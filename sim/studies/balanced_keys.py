@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.airframe.mean_chord import mean_chord
-from sim.studies.weights import planes
+from sim.studies.balance_remarks import wing_arm_m
+from sim.studies.written import written
 
 if TYPE_CHECKING:
     from sim.scenario.tables import Scenario
     from sim.studies.balance import BalanceAnswer
 
 
-def scenario_keys(scenario: Scenario, answer: BalanceAnswer) -> dict[str, str]:
+def scenario_keys(scenario: Scenario, answer: BalanceAnswer, *, metric: bool) -> dict[str, str]:
     """Return the keys of a scenario that its balance settles, as text, for the flights to go by.
 
     Parameters
@@ -21,6 +21,8 @@ def scenario_keys(scenario: Scenario, answer: BalanceAnswer) -> dict[str, str]:
         That was balanced.
     answer : BalanceAnswer
         Its balance.
+    metric : bool
+        Whether to write SI units; else pounds, inches and slug feet squared.
 
     Notes
     -----
@@ -29,22 +31,21 @@ def scenario_keys(scenario: Scenario, answer: BalanceAnswer) -> dict[str, str]:
     propeller are points on the thrust line here, so nothing need be taken off.
     """
     inertia, name = answer.inertia_kg_m2, answer.powerplant
-    middle = mean_chord(planes(scenario, 1.0))
-    arm_m = middle.station_m(0.25) - answer.cg_station_m
+    arm_m = wing_arm_m(scenario, answer.cg_station_m)
     back_m = arm_m - scenario.wing.arm_m
     propeller = scenario.powerplant[name].propeller
     nose_m = propeller.arm_m - back_m if propeller.station_m is None else answer.cg_station_m - propeller.station_m
     line_m = scenario.balance.thrust_line_m if scenario.balance else 0.0
-    error = f" ± {answer.cg_error_m:.2g} m" if answer.cg_error_m > 0.0 else ""
+    arms_m = {
+        "tailplane.arm": scenario.tailplane.arm_m + back_m,
+        "fin.arm": scenario.fin.arm_m + back_m,
+        f"powerplant.{name}.propeller.arm": nose_m,
+        f"powerplant.{name}.thrust_arm": answer.cg_waterline_m - line_m,
+    }
+    inertias = {"roll": inertia.xx, "pitch": inertia.yy, "yaw": inertia.zz, "product": inertia.xz}
     return {
-        "airplane.mass": f"{answer.mass_kg:.2f} kg ± {answer.mass_error_kg:.2g} kg",
-        "airplane.inertia_roll": f"{inertia.xx:.1f} kg m^2",
-        "airplane.inertia_pitch": f"{inertia.yy:.1f} kg m^2",
-        "airplane.inertia_yaw": f"{inertia.zz:.1f} kg m^2",
-        "airplane.inertia_product": f"{inertia.xz:.1f} kg m^2",
-        "wing.arm": f"{arm_m:.4f} m{error}",
-        "tailplane.arm": f"{scenario.tailplane.arm_m + back_m:.4f} m",
-        "fin.arm": f"{scenario.fin.arm_m + back_m:.4f} m",
-        f"powerplant.{name}.propeller.arm": f"{nose_m:.4f} m",
-        f"powerplant.{name}.thrust_arm": f"{answer.cg_waterline_m - line_m:.4f} m",
+        "airplane.mass": written("kg", answer.mass_kg, answer.mass_error_kg, metric=metric),
+        **{f"airplane.inertia_{axis}": written("kg m^2", of, metric=metric) for axis, of in inertias.items()},
+        "wing.arm": written("m", arm_m, answer.cg_error_m, metric=metric),
+        **{key: written("m", of_m, metric=metric) for key, of_m in arms_m.items()},
     }

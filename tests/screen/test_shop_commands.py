@@ -87,12 +87,12 @@ def test_an_engine_too_weak_for_level_flight_is_named_beside_the_other(run):
 
 def test_moves_are_said_in_words(run):
     shown = " ".join(run("balance").stdout.split())
-    assert "move the engine 0.60 in forward" in shown
-    assert "6.15 in forward to 1.93 in aft of the drawn place keeps every loading within the limits" in shown
+    assert "move the engine 0.56 in forward" in shown
+    assert "6.63 in forward to 1.93 in aft of the drawn place keeps every loading within the limits" in shown
     assert "Tail ballast cannot do it: none is placed, or the CG must come forward." in shown
     aft = " ".join(run("balance", "--set", "balance.target=30 %").stdout.split())
-    assert "2.89 in aft" in aft
-    assert "Tail ballast instead: 7.6 lb." in aft
+    assert "3.10 in aft" in aft
+    assert "Tail ballast instead: 8.1 lb." in aft
 
 
 def test_limits_that_no_engine_position_serves(run):
@@ -106,15 +106,19 @@ def test_the_items_are_listed_when_asked(run):
     assert "tail surfaces (past builds)" in run("balance", "--items").stdout
 
 
-def test_balance_writes_what_it_settles_and_leaves_the_rest(run, scenario):
+@pytest.mark.parametrize(("units", "mass"), [("us", '"1394.5 lb ± 10 lb"'), ("si", '"632.54 kg ± 4.6 kg"')])
+def test_balance_writes_what_it_settles_and_leaves_the_rest(run, scenario, units, mass):
     before = scenario.read_text(encoding="utf-8")
-    old, found = load(scenario), answer(run, "balance", scenario, "--write", scenario)
+    old, found = load(scenario), answer(run, "--units", units, "balance", scenario, "--write", scenario)
     after = scenario.read_text(encoding="utf-8")
     changed = [row for row, was in zip(after.split("\n"), before.split("\n"), strict=True) if row != was]
     assert len(changed) == 10
+    assert changed[0] == f"mass = {mass}"
+    columns = [[row.find("#") for row in text.split("\n") if row.startswith("inertia_y")] for text in (before, after)]
+    assert columns[0] == columns[1]
     new = load(scenario)
-    assert new.airplane.mass_kg == pytest.approx(found["mass_kg"], abs=0.005)
-    assert new.airplane.inertia_yaw_kg_m2 == pytest.approx(found["inertia_kg_m2"]["zz"], abs=0.05)
+    assert new.airplane.mass_kg == pytest.approx(found["mass_kg"], rel=1e-4)
+    assert new.airplane.inertia_yaw_kg_m2 == pytest.approx(found["inertia_kg_m2"]["zz"], rel=1e-4)
     apart = [scenario.tailplane.arm_m - scenario.wing.arm_m for scenario in (old, new)]
     assert apart[0] == pytest.approx(apart[1], abs=2e-4)
     flown = new.powerplant["flat_four"]
@@ -134,6 +138,26 @@ def test_scale_writes_keys_with_their_error_and_keeps_the_comments(run, scenario
     comments = [[row.partition("#")[2] for row in text.split("\n")] for text in (before, after)]
     assert comments[0] == comments[1]
     assert load(scenario).tolerances["wing.span"] == pytest.approx(0.0054, abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    "written",
+    [
+        ("scale", "--set", "known={'fuselage.length'='18 ft 8.22 in', 'wing.span'='28 ft 4.37 in'}"),
+        ("balance", "--set", "item.pilot.mass=230 lb"),
+        ("swing", "--mass", "40 lb", "--radius", "8 in", "--length", "6 ft", "--swings", "10", "--time", "49 s ± 0.2 s")
+        + ("--key", "powerplant.rotary.propeller.polar_inertia"),
+    ],
+    ids=lambda words: words[0],
+)
+def test_what_the_shop_corrects_moves_the_roots_of_the_airplane(run, scenario, written):
+    def roots():
+        rotary = answer(run, "modes", scenario)["flights"][0]
+        return [mode["real_per_s"] for mode in rotary["modes"]]
+
+    before = roots()
+    assert run(*written, "--write", scenario).exit_code == 0
+    assert roots() != pytest.approx(before, rel=1e-4)
 
 
 def test_a_written_dimension_moves_the_other_answers(run, scenario):

@@ -44,12 +44,16 @@ def test_an_airplane_carries_air(run):
     )
 
 
-def test_a_value_is_written_into_a_scenario_and_the_rest_stays(run, tmp_path):
+@pytest.mark.parametrize(
+    ("units", "value"), [("us", "0.4251 slug ft^2 ± 0.0059 slug ft^2"), ("si", "0.57636 kg m^2 ± 0.008 kg m^2")]
+)
+def test_a_value_is_written_into_a_scenario_and_the_rest_stays(run, tmp_path, units, value):
     file, key = tmp_path / "mine.toml", "powerplant.rotary.propeller.polar_inertia"
     before = "# my airplane\n[powerplant.rotary.propeller]\nblades = 2 # two\npolar_inertia = {} # swung or guessed\n"
     file.write_text(before.format('"3 kg m^2"'))
-    assert run(*WIRES, *CLOCK, "--write", file, "--key", key).exit_code == 0
-    assert file.read_text() == before.format('"0.57636 kg m^2 ± 0.008 kg m^2"')
+    shown = run("--units", units, *WIRES, *CLOCK, "--write", file, "--key", key)
+    assert f"{key} = {value}." in " ".join(shown.stdout.split())
+    assert file.read_text() == before.format(f'"{value}"')
 
 
 def test_a_key_that_no_scenario_has_leaves_the_file_alone(run, tmp_path):

@@ -47,6 +47,7 @@ def command(
 
     opened = load(scenario, settings)
     answer = balance(opened, powerplant)
+    written_to = ""
     if figure:
         from viz.figures.balance import draw
         from viz.figures.sheet import save
@@ -56,8 +57,11 @@ def command(
         from sim.studies.balanced_keys import scenario_keys
         from viz.keys import write_keys
 
-        write_keys(write, scenario_keys(opened, answer))
+        keys = scenario_keys(opened, answer, metric=units == "si")
+        write_keys(write, keys)
+        written_to = f"Written to {write}: {', '.join(keys)}."
     if as_json:
         click.echo(shown.as_json(answer))
     else:
         sheet(answer, units, items=items)
+        click.echo(written_to, nl=bool(written_to))

@@ -73,15 +73,20 @@ def command(units: Units, *, as_json: bool, write: str | None, key: str | None, 
         wing=(span_m, chord_m) if span_m else None,
         **options,
     )
+    written_to = ""
     if write and key:
+        from sim.studies.written import written
         from viz.keys import write_keys
 
         value, error = answer.polar_inertia_kg_m2, answer.standard_error_kg_m2
-        write_keys(write, {key: f"{value:.5g} kg m^2 ± {error:.2g} kg m^2"})
+        text = written("kg m^2", value, error, metric=units == "si")
+        write_keys(write, {key: text})
+        written_to = f"Written to {write}: {key} = {text}."
     if as_json:
         click.echo(shown.as_json(answer))
     else:
         sheet(answer, units)
+        click.echo(written_to, nl=bool(written_to))
 
 
 def sheet(answer: SwingAnswer, units: Units) -> None:

@@ -83,7 +83,9 @@ def test_missing_masses_are_shares_of_the_empty_weight(answer):
 
 def test_the_envelope_goes_from_full_tanks_to_empty_with_each_pilot(answer):
     assert [point.name for point in answer.envelope] == [
-        f"{who} pilot, {tanks} tanks" for who in ("lightest", "usual", "heaviest") for tanks in ("full", "empty")
+        f"{who} pilot, {tanks}"
+        for who in ("lightest", "usual", "heaviest")
+        for tanks in ("full tanks", "1 of 2 tanks empty", "empty tanks")
     ]
     full = next(point for point in answer.envelope if point.name == "usual pilot, full tanks")
     assert (full.mass_kg, full.cg_station_m) == pytest.approx((answer.mass_kg, answer.cg_station_m), rel=1e-12)
@@ -118,6 +120,35 @@ def test_the_scales_name_the_tail_that_was_built_heavy(answer):
         "The scales make the group tail suspect, heavier than listed: a suspicion from two numbers, not a fact."
         in answer.remarks
     )
+
+
+APART = "The flights go by keys that the items do not bear out: "
+
+
+@pytest.mark.parametrize("powerplant", ["rotary", "flat_four"])
+def test_the_bundled_items_bear_out_what_the_flights_go_by(tollgate, powerplant):
+    assert not [remark for remark in balance(tollgate, powerplant).remarks if remark.startswith(APART)]
+
+
+def test_keys_that_the_items_do_not_bear_out_are_named_together():
+    """Mass and inertias have bands of their own: 2 % or two standard errors, and 10 % of a build-up from boxes."""
+    settings = [
+        "airplane.mass=1500 lb",
+        "airplane.inertia_roll=420 slug ft^2",
+        "airplane.inertia_pitch=720 slug ft^2",
+        "wing.arm=3 in",
+    ]
+    said = [remark for remark in balance(load("tollgate", settings)).remarks if remark.startswith(APART)]
+    (sentence,) = said
+    assert sentence == (
+        f"{APART}airplane.mass is 8 % more, airplane.inertia_roll is 19 % less, wing.arm lies 8 % of the chord farther "
+        "aft than the items give. Mend the items, or let --write set the keys."
+    )
+
+
+def test_a_wide_tolerance_bears_out_what_a_narrow_one_does_not():
+    heavy = [balance(load("tollgate", [f"airplane.mass=1500 lb ± {error} lb"])).remarks for error in (10, 60)]
+    assert [any(remark.startswith(APART) for remark in remarks) for remarks in heavy] == [True, False]
 
 
 def test_what_is_missing_is_named_at_once(tollgate):
@@ -197,7 +228,11 @@ def test_a_group_aboard_that_is_no_group():
 def test_without_a_pilot_the_envelope_holds_the_fuel_alone(tollgate):
     items = [item for item in tollgate.item if item.name != "pilot"]
     found = balance(tollgate.model_copy(update={"item": items, "weighing": None}))
-    assert [point.name for point in found.envelope] == ["no pilot, full tanks", "no pilot, empty tanks"]
+    assert [point.name for point in found.envelope] == [
+        "no pilot, full tanks",
+        "no pilot, 1 of 2 tanks empty",
+        "no pilot, empty tanks",
+    ]
 
 
 def test_an_estimate_outside_the_wheels_is_said():

@@ -36,7 +36,7 @@ def test_axes_have_words_and_units(drawn, name):
 def test_the_envelope_passes_through_its_points(tollgate, drawn):
     answer = balance.balance(tollgate)
     first = drawn["balance"].axes[0].get_lines()[3]
-    assert list(first.get_xdata()) == pytest.approx([point.cg_percent_mac for point in answer.envelope[:2]])
+    assert list(first.get_xdata()) == pytest.approx([point.cg_percent_mac for point in answer.envelope[:3]])
 
 
 def test_the_side_view_is_not_squeezed(drawn):
