@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sim.airframe.loading import PILOT, loadings
 from sim.airframe.masses import Inertia, Item, total
 from sim.errors import Fault, InputError
+from sim.studies.answer import Answer
 from sim.studies.balance_remarks import remarks
 from sim.studies.engine_position import Position, engine_keys
 from sim.studies.weighing import WeighingAnswer, weighing
@@ -65,7 +66,7 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True)
-class BalanceAnswer:
+class BalanceAnswer(Answer):
     """The airplane with one engine where it is drawn, and where that engine should be.
 
     Attributes
