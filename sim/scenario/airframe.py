@@ -219,12 +219,15 @@ class Lift(Table):
     """Lift of the whole airplane on the wing area."""
 
     max: Annotated[float, Given("1", "CL at the stall", above=0.0, most=5.0, example="1.45")]
-    zero: Annotated[float, Given("1", "CL with the x axis along the flow", least=-2.0, most=2.0, example="0.3")]
+    zero: Annotated[
+        float | None,
+        Given("1", "CL with the x axis along the flow; else of the table section", least=-2.0, most=2.0, example="0.3"),
+    ] = None
 
     @field_validator("zero")
     @classmethod
-    def _below_the_stall(cls, zero: float, info: ValidationInfo) -> float:
+    def _below_the_stall(cls, zero: float | None, info: ValidationInfo) -> float | None:
         most = info.data.get("max")
-        if most is not None and abs(zero) >= most:
+        if most is not None and zero is not None and abs(zero) >= most:
             told(("", f'must be smaller than the max {most:g}, got "{zero:g}"'))
         return zero

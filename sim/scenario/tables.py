@@ -115,6 +115,7 @@ class Scenario(Table):
     rudder: Rudder
     aileron: Aileron
     fuselage: Fuselage
+    section: WingSection | None = None
     drag: Drag
     lift: Lift
     derivatives: Derivatives = Derivatives()
@@ -127,7 +128,6 @@ class Scenario(Table):
     flight: Flight
     exhibit: Exhibit | None = None
     mount: Mount | None = None
-    section: WingSection | None = None
     layout: Layout | None = None
     item: Annotated[list[Item], Field(default_factory=list, description="What weighs something, engines apart.")]
     past: Annotated[list[Past], Field(default_factory=list, description="Finished airplanes of the kind.")]
@@ -159,6 +159,13 @@ class Scenario(Table):
         if wing is not None and aileron.planes > wing.planes:
             told(("planes", f'must be at most the planes of the wing, {wing.planes}, got "{aileron.planes}"'))
         return aileron
+
+    @field_validator("lift")
+    @classmethod
+    def _lift_from_somewhere(cls, lift: Lift, info: ValidationInfo) -> Lift:
+        if lift.zero is None and info.data.get("section", lift) is None:
+            told(("zero", 'is missing: CL with the x axis along the flow, as in "0.3", or the table section'))
+        return lift
 
     @field_validator("item")
     @classmethod

@@ -18,7 +18,7 @@ from sim.flight.motion import Airplane, Body
 from sim.flight.power import Engine, Propeller, matched_engine, matched_propeller
 from sim.studies.planes import plane_values
 from sim.studies.powerplants import Spin, spin
-from sim.studies.sections import section_lift_slope, section_moment
+from sim.studies.sections import lift_at_zero, section_lift_slope, section_moment
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -92,7 +92,7 @@ def flyable(
     estimated = estimate(
         layout,
         lift=min(lift, scenario.lift.max),
-        lift_zero=scenario.lift.zero,
+        lift_zero=lift_at_zero(scenario, layout),
         zero_lift_drag=scenario.drag.zero_lift,
         section_moment=section_moment(scenario),
     )
@@ -249,6 +249,6 @@ def _wing(scenario: Scenario, layout: Layout) -> Wing:
         aspect_ratio=layout.aspect,
         span_efficiency=scenario.drag.span_efficiency,
         drag_zero_lift=scenario.drag.zero_lift,
-        lift_zero=scenario.lift.zero,
+        lift_zero=lift_at_zero(scenario, layout),
         lift_max=scenario.lift.max,
     )

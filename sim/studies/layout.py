@@ -202,8 +202,9 @@ def _line(plane: PlaneAt, section: Section, rooms: Sequence[SparRoom]) -> PlaneL
 
 
 def _remarks(scenario: Scenario) -> list[str]:
-    given = [key for key in ("section_lift_slope", "section_moment") if key in scenario.wing.model_fields_set]
+    given = [f"wing.{key}" for key in ("section_lift_slope", "section_moment") if key in scenario.wing.model_fields_set]
+    given += ["lift.zero"] if scenario.lift.zero is not None else []
     if not given:
-        return ["Lift slope and moment of this section go into the derivatives."]
-    keys = " and ".join(f"wing.{key}" for key in given)
-    return [f"The scenario gives {keys} itself: take them out, and this section's values go into the derivatives."]
+        return ["Angle without lift, lift slope and moment of this section go into the derivatives."]
+    keys = f"{', '.join(given[:-1])} and {given[-1]}" if len(given) > 1 else given[0]
+    return [f"The scenario gives {keys} itself; for each taken out, this section's value goes into the derivatives."]

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.airframe.derivatives_surface import lift_slope
 from sim.airframe.section import Section, ThinAirfoil, digits, outline, thin_airfoil
 from sim.errors import Fault, InputError
 
 if TYPE_CHECKING:
+    from sim.airframe.geometry import Layout
     from sim.scenario.tables import Scenario
 
 
@@ -54,6 +56,36 @@ def section_moment(scenario: Scenario) -> float:
     """
     found = _thin(scenario, "section_moment")
     return found.pitch_quarter_chord if found else scenario.wing.section_moment
+
+
+def lift_at_zero(scenario: Scenario, layout: Layout) -> float:
+    """Return CL with the x axis along the flow: as given, else by the incidence of the wing and its mean line.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        With ``lift.zero`` or the table section.
+    layout : Layout
+        Its wing.
+
+    Raises
+    ------
+    InputError
+        When the section and the incidence come to more than the greatest lift.
+
+    Notes
+    -----
+    Lift slope times the angle from that without lift; thin-airfoil theory makes it up to a fifth large on thick,
+    strongly cambered sections.
+    """
+    if scenario.lift.zero is not None:
+        return scenario.lift.zero
+    angle_rad = layout.mean("incidence_rad") - thin_airfoil(wing_section(scenario)).zero_lift_rad
+    found = lift_slope(layout.mean("section_slope"), layout.aspect) * angle_rad
+    if abs(found) >= scenario.lift.max:
+        what = f"gives a CL of {found:.2f} with the x axis along the flow, not below lift.max; give lift.zero"
+        raise InputError([Fault("section", what)])
+    return found
 
 
 def _thin(scenario: Scenario, given: str) -> ThinAirfoil | None:

@@ -1,14 +1,15 @@
 """Layout, speeds and scale of the bundled files, and what each refuses."""
 
-from math import degrees
+from math import degrees, radians
 
 import pytest
 
+from sim.airframe.derivatives_surface import lift_slope
 from sim.errors import InputError, NoAnswerError
 from sim.scenario.reading import load
 from sim.studies import layout, scale, speeds
-from sim.studies.airplane import flyable
-from sim.studies.sections import section_lift_slope, section_moment
+from sim.studies.airplane import flyable, laid_out
+from sim.studies.sections import lift_at_zero, section_lift_slope, section_moment
 from sim.studies.weights import wing_chord
 
 
@@ -77,6 +78,27 @@ def test_the_section_feeds_the_derivatives_where_the_wing_says_nothing(tollgate)
     assert section_moment(bare) == pytest.approx(-0.0531, abs=5e-5)
     steeper = flyable(bare, "rotary").derivatives["lift_alpha"].value
     assert steeper > flyable(tollgate, "rotary").derivatives["lift_alpha"].value
+
+
+def test_the_section_gives_the_lift_at_no_incidence_where_the_scenario_does_not(tollgate):
+    """From its angle without lift: as much as the bundled value says, and with a degree more incidence more."""
+    bare = tollgate.model_copy(update={"lift": tollgate.lift.model_copy(update={"zero": None})})
+    layout = laid_out(bare, bare.powerplant["rotary"], speed_m_s=35.0)
+    slope = lift_slope(layout.mean("section_slope"), layout.aspect)
+    assert lift_at_zero(tollgate, layout) == tollgate.lift.zero
+    assert lift_at_zero(bare, layout) == pytest.approx(slope * radians(2.0 + 2.0772), rel=1e-4)
+    assert lift_at_zero(bare, layout) == pytest.approx(tollgate.lift.zero, abs=0.05)
+    assert flyable(bare, "rotary").airplane.wing.lift_zero == lift_at_zero(bare, layout)
+
+
+def test_a_wing_set_beyond_its_stall_is_refused(tollgate):
+    steep = load("tollgate", ["wing.incidence=20 °"])
+    bare = steep.model_copy(update={"lift": tollgate.lift.model_copy(update={"zero": None})})
+    with pytest.raises(InputError) as caught:
+        flyable(bare, "rotary")
+    assert str(caught.value) == (
+        "section: gives a CL of 1.52 with the x axis along the flow, not below lift.max; give lift.zero"
+    )
 
 
 def test_speeds_of_both_engines_at_one_weight(tollgate):
