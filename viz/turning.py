@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.options import Word, amount
+from viz.options import Word, amount, figure_out, json_out, scenario_in
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -54,6 +54,13 @@ def turn_options(function: Callable[..., Any]) -> Callable[..., Any]:
         help="Flight phase of the grading: A rapid manoeuvring, B climb and cruise, C take-off and landing.",
     )
     return bank(power(category(function)))
+
+
+def asks_about_turns(function: Callable[..., Any]) -> Callable[..., Any]:
+    """Add everything that a question about steady turns takes: scenario, conditions, turns, JSON and figure."""
+    for add in (figure_out, json_out, turn_options, flight_options, scenario_in):
+        function = add(function)
+    return function
 
 
 def degrees(banks_rad: tuple[float, ...]) -> tuple[float, ...]:

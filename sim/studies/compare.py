@@ -7,12 +7,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sim.flight.limits import Limit, limits_met
-from sim.rotor.couple import couple
 from sim.studies.airplane import Flyable, flyables
 from sim.studies.answer import Answer
 from sim.studies.disturbed import Disturbance, kick_and_pull
 from sim.studies.timing import setup_of
-from sim.studies.turns import turns
+from sim.studies.turns import spin_couple, turns
 from sim.studies.windows import WindowsRow, windows
 
 if TYPE_CHECKING:
@@ -148,12 +147,11 @@ def _full_momentum(flying: Flyable) -> float:
 def _turn_couples(flying: Flyable) -> tuple[TurnCouple, ...]:
     found = turns(flying, [math.radians(bank) for bank in BANKS_DEG])
     limits, found = limits_met(found, flying.travel), found.only_found()
-    inertia, blades = flying.spin.polar_inertia_kg_m2, flying.spin.blades
     rows = []
     for index, bank_deg in enumerate(BANKS_DEG):
-        pitch_rate, yaw_rate, spin = found.state[11:14, index].tolist()
-        made = couple(inertia * spin, pitch_rate_rad_s=pitch_rate, yaw_rate_rad_s=yaw_rate)
-        pulsing = flying.spin.pulsing_momentum_kg_m2_s(abs(spin)) if blades <= 2 else 0.0
+        made = spin_couple(flying, found, index)
+        spin = abs(float(found.spin_rad_s[index]))
+        pulsing = flying.spin.pulsing_momentum_kg_m2_s(spin) if flying.spin.blades <= 2 else 0.0
         rows.append(
             TurnCouple(
                 bank_deg=bank_deg,

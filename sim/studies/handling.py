@@ -9,11 +9,10 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from sim.flight.limits import Limit, limits_met, steepest_bank
-from sim.rotor.couple import couple
 from sim.studies.airplane import Flyable, flyables
 from sim.studies.answer import Answer
 from sim.studies.modes import GradedMode, graded_modes
-from sim.studies.turns import checked_banks, turns
+from sim.studies.turns import checked_banks, spin_couple, turns
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -189,9 +188,7 @@ def described(flying: Flyable, found: Turns, banks_deg: Sequence[float]) -> tupl
     degrees = {name: np.degrees(getattr(found, name)).tolist() for name in _ANGLES}
     rows = []
     for i, (bank, limit) in enumerate(zip(banks_deg, limits, strict=False)):
-        momentum = flying.spin.polar_inertia_kg_m2 * float(found.spin_rad_s[i])
-        pitch_rate, yaw_rate = found.state[11:13, i].tolist()
-        gyro = couple(momentum, pitch_rate_rad_s=pitch_rate, yaw_rate_rad_s=yaw_rate)
+        gyro = spin_couple(flying, found, i)
         rows.append(
             Turn(
                 bank_deg=bank,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING
 
 from sim.flight.modes import Mode, modes, system_matrix
@@ -21,33 +21,15 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class GradedMode:
-    """A mode with its level; the other attributes are those of `sim.flight.modes.Mode`.
+class GradedMode(Mode):
+    """A mode with its level.
 
     Attributes
     ----------
-    name : str
-        By the states that take part.
-    real_per_s, imag_rad_s : float
-        The root. [1/s, rad/s]
-    damping_ratio, natural_frequency_rad_s : float or None
-        Of a pair. [–, rad/s]
-    time_to_half_s, time_to_double_s : float or None
-        The one that applies. [s]
-    coupling_share : float
-        Share of the other group's states.
     level : int or None
         By MIL-F-8785C, Class I: 1 to 3, 4 where worse; None where it is not graded.
     """
 
-    name: str
-    real_per_s: float
-    imag_rad_s: float
-    damping_ratio: float | None
-    natural_frequency_rad_s: float | None
-    time_to_half_s: float | None
-    time_to_double_s: float | None
-    coupling_share: float
     level: int | None
 
 
@@ -145,18 +127,4 @@ def graded_modes(flying: Flyable, found: Turns, index: int, *, category: Categor
     """
     demand_held(flying, found, index, allowed=BEYOND_HANDS)
     every = modes(system_matrix(flying.airplane, found.state[:, index].tolist(), found.controls(index)))
-    return tuple(_graded(mode, every, category) for mode in every)
-
-
-def _graded(mode: Mode, every: Sequence[Mode], category: Category) -> GradedMode:
-    return GradedMode(
-        name=mode.name,
-        real_per_s=mode.real_per_s,
-        imag_rad_s=mode.imag_rad_s,
-        damping_ratio=mode.damping_ratio,
-        natural_frequency_rad_s=mode.natural_frequency_rad_s,
-        time_to_half_s=mode.time_to_half_s,
-        time_to_double_s=mode.time_to_double_s,
-        coupling_share=mode.coupling_share,
-        level=level(mode, every, category),
-    )
+    return tuple(GradedMode(**asdict(mode), level=level(mode, every, category)) for mode in every)

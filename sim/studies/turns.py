@@ -13,6 +13,7 @@ from sim.errors import Fault, InputError, NoAnswerError
 from sim.flight.limits import Limit, limits_met
 from sim.flight.power import steady_throttle
 from sim.flight.trim import NO_ROTOR, Turns, steady_turns, with_spin_share
+from sim.rotor.couple import Couple, couple
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -87,6 +88,23 @@ def straight(flying: Flyable, *, power: Power | None = None) -> Turns:
 def without_rotor(flying: Flyable) -> Flyable:
     """Return the same airplane with a rotor that pulls as before and has no spin momentum."""
     return replace(flying, airplane=with_spin_share(flying.airplane, NO_ROTOR))
+
+
+def spin_couple(flying: Flyable, found: Turns, index: int) -> Couple:
+    """Return what the spin puts on the airframe in one of the turns found.
+
+    Parameters
+    ----------
+    flying : Flyable
+        The airplane.
+    found : Turns
+        Of it.
+    index : int
+        Which of them.
+    """
+    pitch_rate, yaw_rate, spin = found.state[11:14, index].tolist()
+    momentum = flying.spin.polar_inertia_kg_m2 * spin
+    return couple(momentum, pitch_rate_rad_s=pitch_rate, yaw_rate_rad_s=yaw_rate)
 
 
 def checked_banks(banks_deg: Iterable[float]) -> tuple[float, ...]:

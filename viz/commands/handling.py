@@ -10,8 +10,8 @@ import click
 from viz import format as shown
 from viz.cautions import ESTIMATE
 from viz.handling_words import MODE_HEADS, mode_rows, sentences, share, wrapped
-from viz.options import Command, figure_out, json_out, scenario_in
-from viz.turning import AILERON, ELEVATOR, RUDDER, SIDE, degrees, flight_options, turn_options
+from viz.options import Command
+from viz.turning import AILERON, ELEVATOR, RUDDER, SIDE, asks_about_turns, degrees
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -21,11 +21,7 @@ if TYPE_CHECKING:
 
 
 @click.command(cls=Command)
-@scenario_in
-@flight_options
-@turn_options
-@json_out
-@figure_out
+@asks_about_turns
 @click.pass_obj
 def command(
     units: Units,
