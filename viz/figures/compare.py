@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.figures.sheet import sheet, style
+from viz.cautions import ESTIMATE
+from viz.figures.sheet import cautioned, sheet, style
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -34,4 +35,4 @@ def draw(answer: Comparison) -> Figure:
         panel.axvspan(0.0, 0.5, color="#ececec", zorder=0)
         panel.set_ylabel(ROWS[number // len(TITLES)][1])
     panels[0].legend(loc="best")
-    return figure
+    return cautioned(figure, ESTIMATE)

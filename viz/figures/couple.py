@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from viz.cautions import ESTIMATE
-from viz.figures.sheet import sheet, style
+from viz.figures.sheet import cautioned, sheet, style
 from viz.format import shown
 
 if TYPE_CHECKING:
@@ -30,5 +30,4 @@ def draw(answer: OverTurn, units: Units) -> Figure:
     panel.set_ylabel(f"moment on the airframe [{unit}]")
     panel.set_title("Gyroscopic couple through one turn of the propeller")
     panel.legend(loc="upper right", ncols=2)
-    figure.supxlabel(ESTIMATE, fontsize=8)
-    return figure
+    return cautioned(figure, ESTIMATE)

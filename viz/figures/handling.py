@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.figures.sheet import INKS, MARKS, sheet, style
+from viz.cautions import ESTIMATE
+from viz.figures.sheet import INKS, cautioned, mark, sheet, style
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -28,7 +29,7 @@ def draw(answer: Handling) -> Figure:
     panels[0].legend(loc="best")
     spun = sorted(answer.powerplants.items(), key=lambda item: -abs(item[1].angular_momentum_kg_m2_s))
     draw_roots(panels[3], {name: powerplant.modes for name, powerplant in spun})
-    return figure
+    return cautioned(figure, ESTIMATE)
 
 
 def _shares(panel: Axes, answer: Handling, name: str, label: str) -> None:
@@ -36,7 +37,7 @@ def _shares(panel: Axes, answer: Handling, name: str, label: str) -> None:
         bank = [turn.bank_deg for turn in found.turns]
         share = [100.0 * getattr(turn, name) for turn in found.turns]
         holds = [value if turn.holds else float("nan") for value, turn in zip(share, found.turns, strict=True)]
-        panel.plot(bank, share, color=INKS[index], linewidth=0.7, alpha=0.6)
+        panel.plot(bank, share, color=mark(index)["color"], linewidth=0.7, alpha=0.6)
         panel.plot(bank, holds, label=powerplant, **style(index))
         _end_marks(panel, found, index, name)
     panel.axvline(0.0, color="#808080", linewidth=0.6)
@@ -52,8 +53,7 @@ def _end_marks(panel: Axes, found: PowerplantHandling, index: int, name: str) ->
     panel.plot(
         [turn.bank_deg for turn in ends],
         [100.0 * getattr(turn, name) for turn in ends],
-        MARKS[index],
-        color=INKS[index],
+        **mark(index),
     )
 
 
@@ -64,10 +64,9 @@ def draw_roots(panel: Axes, modes: dict[str, tuple[GradedMode, ...]]) -> None:
         panel.plot(
             [mode.real_per_s for mode in modes[name]],
             [mode.imag_rad_s for mode in modes[name]],
-            MARKS[index],
-            color=INKS[index],
-            markerfacecolor="none" if index else INKS[index],
+            markerfacecolor="none" if index else None,
             label=name,
+            **mark(index),
         )
     named = sorted(modes[names[0]], key=lambda mode: (mode.imag_rad_s, mode.real_per_s))
     for place, mode in enumerate(named):

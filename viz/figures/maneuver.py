@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.figures.sheet import INKS, STROKES, sheet
+from viz.cautions import ESTIMATE
+from viz.figures.sheet import INKS, STROKES, cautioned, sheet
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -18,27 +19,29 @@ PANELS = (
     ("bank_deg", "bank right + / left −", False),
     ("altitude_m", "height gained", True),
     ("elevator_deg", "elevator: forward + / back −", False),
+    ("aileron_deg", "aileron: left + / right −", False),
     ("rudder_deg", "rudder: left + / right −", False),
+    ("spin_rad_s", "engine: clockwise +", False),
 )
 """Column, label, and whether it is drawn from its start."""
 
 
 def draw(flown: Flown, units: Units) -> Figure:
-    """Return six panels over time; colour tells the engine, stroke the side."""
+    """Return eight panels over time; colour tells the engine, stroke engine and side."""
     from viz.format import shown
 
-    figure, panels = sheet(3, 2, width_in=9.5, height_in=9.0)
+    figure, panels = sheet(4, 2, width_in=9.5, height_in=11.5)
     engines = list(dict.fromkeys(flight.powerplant for flight in flown.answer.flights))
     sides = list(dict.fromkeys(flight.side for flight in flown.answer.flights))
     for panel, (name, label, from_start) in zip(panels, PANELS, strict=True):
         for flight, columns in zip(flown.answer.flights, flown.histories, strict=True):
-            unit, factor = shown(name, units)
+            engine, (unit, factor) = engines.index(flight.powerplant), shown(name, units)
             values = factor * (columns[name] - columns[name][0] if from_start else columns[name])
             panel.plot(
                 columns["time_s"],
                 values,
-                color=INKS[engines.index(flight.powerplant)],
-                linestyle=STROKES[engines.index(flight.powerplant) + 2 * sides.index(flight.side)],
+                color=INKS[engine % len(INKS)],
+                linestyle=STROKES[(engine * len(sides) + sides.index(flight.side)) % len(STROKES)],
                 label=f"{flight.powerplant} {flight.side}".strip(),
             )
         panel.axhline(0.0, color="#808080", linewidth=0.6)
@@ -46,4 +49,4 @@ def draw(flown: Flown, units: Units) -> Figure:
         panel.set_xlabel("time [s]")
     figure.suptitle(f"{flown.answer.maneuver}: {flown.answer.meaning}")
     panels[0].legend(loc="lower left", bbox_to_anchor=(0.0, 1.0), ncols=2, handlelength=3.5)
-    return figure
+    return cautioned(figure, ESTIMATE)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.errors import refuse
 from viz.cautions import SHOP
-from viz.figures.sheet import INKS, sheet
+from viz.figures.sheet import INKS, cautioned, sheet
 from viz.format import amount, shown
 
 if TYPE_CHECKING:
@@ -32,8 +32,7 @@ def draw(answer: MountAnswer, units: Units) -> Figure:
     for panel, name in zip(panels, names, strict=True):
         _pattern(panel, answer, worst[name], longest_n=longest, units=units)
         panel.set_title(f"{name}, worst case at limit load:\n{worst[name].name}")
-    figure.supxlabel(SHOP, fontsize=8)
-    return figure
+    return cautioned(figure, SHOP)
 
 
 def _worst(cases: list[MountCase]) -> MountCase:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from viz.cautions import ESTIMATE
 from viz.figures.handling import draw_roots
-from viz.figures.sheet import sheet
+from viz.figures.sheet import cautioned, sheet
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -25,4 +26,4 @@ def draw(answer: ModesAnswer) -> Figure:
         draw_roots(panel, {flight.powerplant: flight.modes for flight in flights})
         side = "right" if bank > 0.0 else "left"
         panel.set_title(f"Roots at {abs(bank):g}° {side}" if bank else "Roots in straight flight")
-    return figure
+    return cautioned(figure, ESTIMATE)

@@ -61,6 +61,17 @@ def style(index: int) -> dict[str, object]:
     return {"color": INKS[index % len(INKS)], "linestyle": STROKES[index % len(STROKES)]}
 
 
+def mark(index: int) -> dict[str, object]:
+    """Return colour and mark of the single points of the series at `index`, to be passed to ``plot``."""
+    return {"color": INKS[index % len(INKS)], "marker": MARKS[index % len(MARKS)], "linestyle": "none"}
+
+
+def cautioned(figure: Figure, words: str) -> Figure:
+    """Return the figure with a caution under it."""
+    figure.supxlabel(words, fontsize=8)
+    return figure
+
+
 def save(figure: Figure, path: str | Path, *, force: bool = False) -> Path:
     """Write the figure whole, in the format its name ends with.
 

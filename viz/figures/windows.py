@@ -28,9 +28,10 @@ def draw(answer: WindowsTable) -> Figure:
     figure, panels = sheet(1, len(groups), width_in=5.2 * len(groups), height_in=6.0, polar=True)
     for panel, (name, rows) in zip(panels, groups.items(), strict=True):
         _clock(panel, name, _some(rows))
-    figure.legend(
-        handles=_legend(), loc="lower center", bbox_to_anchor=(0.5, 0.018), ncols=3, fontsize=8, frameon=False
-    )
+    columns = 1 if len(groups) == 1 else 3
+    figure.legend(handles=_legend(), loc="lower center", bbox_to_anchor=(0.5, 0.018), ncols=columns, fontsize=8)
+    for panel in panels:
+        panel.set_xlabel("\n" * (4 // columns), labelpad=8)
     return with_caution(figure)
 
 
@@ -63,7 +64,6 @@ def _clock(panel: Axes, name: str, rows: list[WindowsRow]) -> None:
         _ring(panel, row, HUB + place * height, height)
     title = "Propeller angle at release, 0 with blade 1 on the bore line"
     panel.set_title(f"{name}\n{title}".strip(), fontsize=9, pad=16)
-    panel.set_xlabel(" \n ", labelpad=8)
 
 
 def _blades(panel: Axes, row: WindowsRow) -> None:
@@ -79,7 +79,7 @@ def _blades(panel: Axes, row: WindowsRow) -> None:
             hatch="///",
             edgecolor=INKS[5],
         )
-        panel.text(centre, 1.11, f"blade {blade + 1}", ha="center", va="center", fontsize=8)
+        panel.text(centre, 1.11, f"blade {blade + 1}", ha="center", va="center", fontsize=8, bbox=_LABEL)
 
 
 def _ring(panel: Axes, row: WindowsRow, bottom: float, height: float) -> None:
