@@ -112,3 +112,23 @@ def test_a_list_without_end_is_refused(run):
         "no list of plateaus: 1.8e+06 to 3e+06 windows pass while the gun cycles once; "
         "narrow the range of speeds, shorten the patterns or quicken the gun\n"
     )
+
+
+def test_a_long_list_shows_its_widest_plateaus_in_the_order_of_speed(run):
+    shown = run("rate", *GUN)
+    steps = staircase(run("rate", *GUN, "--json"))["plateaus"]
+    widest = sorted(sorted(steps, key=lambda step: step["from_rpm"] - step["to_rpm"])[:24], key=lambda s: s["from_rpm"])
+    lines = [
+        line.split() for line in shown.stdout.splitlines() if line.split()[1:2] == [":"] and line.split()[0].isdigit()
+    ]
+    assert [(float(line[3]), float(line[4])) for line in lines] == [
+        (round(step["from_rpm"], 2), round(step["to_rpm"], 2)) for step in widest
+    ]
+    said = f"All {len(steps)} plateaus, of which these are the 24 widest and --json lists the rest, cover"
+    assert said in " ".join(shown.stdout.split())
+
+
+def test_one_speed_has_one_rate(run):
+    """500 a minute before blades that come 2000 times: 3.997 blades a round when 1 : 4 holds from 937.5 to 1000."""
+    shown = run("rate", "--rpm", "999", *GUN[2:])
+    assert shown.stdout.startswith("Locked rates of fire\n\nAt 999 rpm: 499.5 rounds a minute, 1 in 4 blades.\n")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
 @click.option(
     "--bank",
     "bank_rad",
-    type=amount("rad", above=0.0, below=1.4),
+    type=amount("rad", above=0.0, most=math.radians(80.0)),
     default="45 deg",
     show_default=True,
     help="That a pilot rolls to, in turn and reversal.",
@@ -124,6 +125,6 @@ def _lines(flight: Flight, units: Units) -> Iterator[tuple[str, str]]:
         yield label, f"{factor * getattr(flight, name):.1f}{'' if unit == '°' else ' '}{unit}"
     turned = flight.time_to_90_s
     yield "turned 90° in", "not reached" if turned is None else shown.amount("time_s", turned, units)
-    yield "load factor", shown.significant(flight.peak_load_factor)
+    yield "load factor, farthest from 1", shown.significant(flight.peak_load_factor)
     for control in ("elevator", "aileron", "rudder"):
         yield f"most {control}", f"{getattr(flight, f'peak_{control}_share'):.0%}"

@@ -11,7 +11,10 @@ from viz.options import Command, amount, figure_out, json_out
 from viz.timing import HISTORY, check_rate, flat, timing_options
 
 if TYPE_CHECKING:
-    from sim.studies.rate import Staircase
+    from sim.studies.rate import RatePoint, Staircase
+
+MOST_LINES = 24
+"""Of a table that a person reads."""
 
 
 @click.command(cls=Command, check=check_rate)
@@ -55,7 +58,14 @@ def command(*, as_json: bool, figure: str | None, force: bool, longest: float, *
 
 
 def sheet(staircase: Staircase) -> None:
-    """Print the plateaus, a line each."""
+    """Print the widest plateaus, a line each; of a single speed its rate."""
+    own = f"The gun alone fires {staircase.gun_rounds_per_min:g} a minute."
+    title = "Locked rates of fire" + (f": {staircase.powerplant}" if staircase.powerplant else "")
+    if len({row.rpm for row in staircase.rows}) == 1:
+        click.echo(f"{title}\n\n{_at_one_speed(staircase.rows[0])}\n{own}\n{HISTORY}\n")
+        return
+    every = staircase.plateaus
+    widest = sorted(every, key=lambda step: step.from_rpm - step.to_rpm)[:MOST_LINES]
     rows = [
         [
             f"{step.rounds_per_pattern} : {step.intervals_per_pattern}",
@@ -63,10 +73,16 @@ def sheet(staircase: Staircase) -> None:
             f"{step.to_rpm:.2f}",
             f"{step.from_rounds_per_min:.1f} to {step.to_rounds_per_min:.1f}",
         ]
-        for step in staircase.plateaus
+        for step in sorted(widest, key=lambda step: step.from_rpm)
     ]
-    title = f"Locked rates of fire {staircase.powerplant}".strip()
-    own = f"The gun alone fires {staircase.gun_rounds_per_min:g} a minute. "
-    cover = f"These patterns cover {100.0 * staircase.covered_share:.1f} % of the range; longer ones fill the rest."
+    who = "These patterns"
+    if len(every) > MOST_LINES:
+        who = f"All {len(every)} plateaus, of which these are the {MOST_LINES} widest and --json lists the rest,"
+    cover = f"{who} cover {100.0 * staircase.covered_share:.1f} % of the range; longer ones fill the rest."
     heads = ["rounds : blades", "from rpm", "to rpm", "rounds/min"]
-    shown.table(title, heads, rows, f"{own}{cover}\n{HISTORY}")
+    shown.table(title, heads, rows, f"{own} {cover}\n{HISTORY}")
+
+
+def _at_one_speed(row: RatePoint) -> str:
+    pattern = f", {row.rounds_per_pattern} in {row.intervals_per_pattern} blades" if row.rounds_per_pattern else ""
+    return f"At {row.rpm:g} rpm: {row.rounds_per_min:.1f} rounds a minute{pattern}."
