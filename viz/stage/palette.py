@@ -57,14 +57,18 @@ ROLES: dict[str, tuple[Colour, Colour]] = {
 }
 
 
+LEVELS = 30
+"""Steps of shade and of fade: finer ones are not seen and would be remembered one by one."""
+
+
 def colour(role: str, contrast: Contrast, shade: float = 1.0, fade: float = 0.0) -> Colour:
     """Return the colour of a role, darkened by `shade` and taken towards the back colour by `fade` (0..1)."""
     if shade == 1.0 and fade == 0.0:
         return ROLES[role][contrast == "high"]
-    return _mixed(role, contrast, round(shade, 2), round(fade, 2))
+    return _mixed(role, contrast, round(shade * LEVELS) / LEVELS, round(fade * LEVELS) / LEVELS)
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=512)
 def _mixed(role: str, contrast: Contrast, shade: float, fade: float) -> Colour:
     column = contrast == "high"
     red, green, blue = (part * shade * (1.0 - fade) for part in ROLES[role][column])

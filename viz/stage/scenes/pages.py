@@ -14,7 +14,7 @@ NARROW = 3
 """Columns of the help page."""
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=1)
 def caution(language: str, kiosk: bool, size: tuple[float, float], font: float) -> Clip:
     """Return the page that is seen before anything else."""
     window, at = Rect(0, 0, *size), _layout(size, font)
@@ -39,7 +39,7 @@ def _layout(size: tuple[float, float], font: float) -> Layout:
     return layout(int(size[0]), int(size[1]), font)
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=1)
 def keys_page(language: str, size: tuple[float, float], font: float) -> Clip:
     """Return the page of keys: one row for every row of the table, with the pad's button where there is one."""
     window, at = Rect(0, 0, *size), _layout(size, font)
