@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.figures.sheet import INKS, MARKS, sheet, style
+from viz.figures.sheet import INKS, mark, sheet, style
 from viz.format import amount, shown
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ def draw(answer: SpeedsAnswer, units: Units) -> Figure:
     mass, height = amount("mass_kg", answer.mass_kg, units, 4), amount("altitude_m", answer.altitude_m, units, 4)
     panel.set_title(f"Power against speed, {answer.title} at {mass} and {height}")
     panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))
-    return figure
+    return cautioned(figure, ESTIMATE)
 
 
 def _marks(panel: Axes, answer: SpeedsAnswer, name: str, *, number: int, units: Units) -> None:
@@ -59,12 +59,5 @@ def _marks(panel: Axes, answer: SpeedsAnswer, name: str, *, number: int, units: 
         (own.best_climb_m_s, curve.full_w, f"{name}, best climb {amount('top_m_s', own.best_climb_m_s, units)}"),
     ):
         nearest = min(range(len(row)), key=lambda k: abs(curve.speed_m_s[k] - at_m_s))
-        fill = INKS[number] if row is curve.needed_w else "none"
-        panel.plot(
-            [at_m_s * speed],
-            [row[nearest] * power],
-            MARKS[number],
-            color=INKS[number],
-            markerfacecolor=fill,
-            label=label,
-        )
+        fill = None if row is curve.needed_w else "none"
+        panel.plot([at_m_s * speed], [row[nearest] * power], markerfacecolor=fill, label=label, **mark(number))

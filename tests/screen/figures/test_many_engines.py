@@ -1,0 +1,38 @@
+"""More engines than there are inks: each picture is still drawn, every engine in its legend."""
+
+import pytest
+
+from sim.studies.scenario import load
+
+
+@pytest.fixture(scope="module")
+def crowded():
+    scenario = load("tollgate")
+    engines = {f"engine{i}": scenario.powerplant["rotary"] for i in range(8)}
+    return scenario.model_copy(update={"powerplant": engines})
+
+
+def legends(figure):
+    boxes = [axes.get_legend() for axes in figure.axes]
+    return {text.get_text().split(" ")[0].rstrip(",") for box in boxes if box for text in box.get_texts()}
+
+
+def drawn(name, scenario):
+    from sim.studies import handling, maneuver, modes, speeds
+    from viz.figures import handling as of_handling
+    from viz.figures import maneuver as of_maneuver
+    from viz.figures import roots
+    from viz.figures import speeds as of_speeds
+
+    if name == "handling":
+        return of_handling.draw(handling.study(scenario, banks_deg=(-30.0, 0.0, 30.0)))
+    if name == "modes":
+        return roots.draw(modes.study(scenario))
+    if name == "maneuver":
+        return of_maneuver.draw(maneuver.study(scenario, "rudder-kick", flown_s=2.0), "us")
+    return of_speeds.draw(speeds.study(scenario), "us")
+
+
+@pytest.mark.parametrize("name", ["handling", "modes", "maneuver", "speeds"])
+def test_every_engine_is_named(crowded, name):
+    assert {f"engine{i}" for i in range(8)} <= legends(drawn(name, crowded))
