@@ -5,7 +5,8 @@ from __future__ import annotations
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from viz.figures.sheet import INKS, MARKS, sheet, style
+from viz.cautions import SHOP
+from viz.figures.sheet import INKS, MARKS, cautioned, sheet, style
 from viz.format import shown
 
 if TYPE_CHECKING:
@@ -21,7 +22,7 @@ def draw(answer: BalanceAnswer, units: Units) -> Figure:
     figure, (above, below) = sheet(2, width_in=9.5, height_in=8.0)
     _envelope(above, answer, units)
     _steps(below, answer, units)
-    return figure
+    return cautioned(figure, SHOP)
 
 
 def _limits(panel: Axes, answer: BalanceAnswer) -> None:

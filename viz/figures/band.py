@@ -24,7 +24,9 @@ def draw(answer: CamBand) -> Figure:
 
 
 def _panel(panel: Axes, answer: CamBand, propeller: PropellerBand) -> None:
-    highest = 1.25 * max(speed.rpm for speed in propeller.speeds)
+    asked = max(speed.rpm for speed in propeller.speeds)
+    edges = [safe.to_rpm for safe in propeller.bands if safe.to_rpm < 2.0 * asked]
+    highest = max(1.25 * asked, 1.06 * max(edges, default=0.0))
     likely = (answer.delay_ms - answer.root_sum_square_ms, answer.delay_ms + answer.root_sum_square_ms)
     first = [answer.opens_deg + 0.006 * rpm * likely[0] for rpm in (0.0, highest)]
     last = [answer.opens_deg + answer.dwell_deg + 0.006 * rpm * likely[1] for rpm in (0.0, highest)]
@@ -36,16 +38,19 @@ def _panel(panel: Axes, answer: CamBand, propeller: PropellerBand) -> None:
         panel.axhspan(
             blade * spacing - half, blade * spacing + half, facecolor="#cfcfcf", hatch="///", edgecolor=INKS[5]
         )
-    bottom, top = min(first[0], -half) - 5.0, last[1] + 20.0
+    bottom, top = min(first[0], -half) - 5.0, last[1] + 45.0
     for safe in propeller.bands:
         panel.axvspan(safe.from_rpm, safe.to_rpm, facecolor=INKS[2], alpha=0.18)
         middle = (safe.from_rpm + min(safe.to_rpm, highest)) / 2.0
-        panel.text(middle, top - 0.04 * (top - bottom), "every round clear", ha="center", va="top", bbox=_LABEL)
+        for edge in (safe.from_rpm, safe.to_rpm):
+            panel.axvline(edge, color=INKS[2], linewidth=1.2)
+        said = f"every round clear:\n{safe.from_rpm:.0f} to {safe.to_rpm:.0f} rpm"
+        panel.text(middle, top - 0.02 * (top - bottom), said, ha="center", va="top", fontsize=8, bbox=_LABEL)
     for speed in propeller.speeds:
         panel.axvline(speed.rpm, color=INKS[1], linestyle="--", linewidth=1.0)
     panel.set_xlim(0.0, highest)
     panel.set_ylim(bottom, top)
-    panel.set_xlabel("propeller speed [rpm]; dashed: speeds asked for")
+    panel.set_xlabel("propeller speed [rpm]; dashed: speeds asked for; full: edges of the safe band")
     panel.set_ylabel("propeller angle at passage [°]")
     name = f"{propeller.powerplant}: " if propeller.powerplant else ""
     panel.set_title(f"{name}rounds pass within the blue strip, blades are hatched", fontsize=9)

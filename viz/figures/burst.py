@@ -15,11 +15,13 @@ if TYPE_CHECKING:
     from sim.studies.burst_answer import BurstAnswer
 
 HUB = 0.25
+SEEN = 0.05
+"""Shortest bar of rounds that met a blade, the disc being 1: a few in a million are what the picture is for."""
 
 
 def draw(answer: BurstAnswer) -> Figure:
     """Return the disc, 0 at the top with blade 1 on the bore line; rounds are shared out over all blade intervals."""
-    figure, (panel,) = sheet(1, 1, width_in=6.4, height_in=6.9, polar=True)
+    figure, (panel,) = sheet(1, 1, width_in=6.4, height_in=7.3, polar=True)
     panel.set_theta_zero_location("N")
     panel.set_theta_direction(-1)
     panel.set_ylim(0.0, 1.2)
@@ -30,7 +32,8 @@ def draw(answer: BurstAnswer) -> Figure:
     _blades(panel, answer)
     name = f"{answer.powerplant}, " if answer.powerplant else ""
     panel.set_title(f"Where {answer.rounds:,} rounds passed: {name}{answer.rpm:.0f} rpm", pad=16)
-    said = f"{answer.strikes_per_1000:.3g} in a thousand met a blade; {answer.rounds_per_min:.0f} rounds a minute"
+    struck = f"{answer.strikes_per_1000:.3g} in a thousand met a blade, drawn long enough to see"
+    said = f"{struck}; {answer.rounds_per_min:.0f} rounds a minute"
     panel.set_xlabel(f"Angle between blade 1 and the bore line as the round passed.\n{said}\n\n\n ", labelpad=8)
     figure.legend(loc="lower center", bbox_to_anchor=(0.5, 0.018), ncols=3, fontsize=8)
     return with_caution(figure)
@@ -47,7 +50,7 @@ def _rounds(panel: Axes, answer: BurstAnswer) -> None:
         for blade in range(answer.blades):
             panel.bar(
                 (blade + place) * math.tau / answer.blades,
-                (1.0 - HUB) * math.sqrt(share / most),
+                max((1.0 - HUB) * math.sqrt(share / most), SEEN if meets and share > 0.0 else 0.0),
                 width=width,
                 bottom=HUB,
                 color=INKS[1] if meets else INKS[0],

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.figures.sheet import INKS, MARKS, sheet
+from viz.cautions import SHOP
+from viz.figures.sheet import INKS, MARKS, cautioned, sheet
 from viz.format import shown
 
 if TYPE_CHECKING:
@@ -14,8 +15,13 @@ if TYPE_CHECKING:
     from sim.studies.layout import LayoutAnswer
     from viz.format import Units
 
-LOOKS = {"root": (0, 0), "cabane": (1, 1), "strut foot": (2, 3), "strut head": (2, 4), "truss": (3, 5)}
+LOOKS = {"root": (0, 0), "cabane": (1, 1), "strut foot": (2, 3), "strut head": (4, 4), "truss": (3, 5)}
 """Kind of node -> mark and colour."""
+NAMES = {
+    "truss": "truss node",
+    "strut foot": "strut foot, outboard on the dihedral",
+    "strut head": "strut head, likewise",
+}
 PAPER = {"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.85}
 """Behind words that cross a line."""
 
@@ -45,7 +51,7 @@ def draw(answer: LayoutAnswer, units: Units) -> Figure:
     panel.set_ylabel(f"waterline [{unit}]")
     panel.set_title(f"{answer.title}: spars, fittings and the truss nodes under them, nose to the left")
     panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.12), ncols=3)
-    return figure
+    return cautioned(figure, SHOP)
 
 
 def _say(
@@ -88,7 +94,7 @@ def _nodes(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
             MARKS[mark],
             color=INKS[ink],
             markersize=6,
-            label="truss node" if kind == "truss" else kind,
+            label=NAMES.get(kind, kind),
         )
         if kind == "truss":
             for place in found:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.figures.sheet import INKS, MARKS, sheet
+from viz.cautions import SHOP
+from viz.figures.sheet import INKS, MARKS, cautioned, sheet
 from viz.format import shown
 
 if TYPE_CHECKING:
@@ -41,4 +42,4 @@ def draw(answer: ScaleAnswer, units: Units) -> Figure:
     panel.set_title(answer.title)
     panel.margins(x=0.1)
     panel.legend(loc="upper center", bbox_to_anchor=(0.4, -0.6 / (0.6 + 0.3 * len(places)) - 0.02), ncols=2)
-    return figure
+    return cautioned(figure, SHOP)

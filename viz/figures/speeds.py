@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.figures.sheet import INKS, mark, sheet, style
+from viz.cautions import ESTIMATE
+from viz.figures.sheet import INKS, cautioned, mark, sheet, style
 from viz.format import amount, shown
 
 if TYPE_CHECKING:

@@ -97,7 +97,8 @@ def _ring(panel: Axes, row: WindowsRow, bottom: float, height: float) -> None:
     lead = math.radians(-row.lead_deg)
     panel.plot([lead, lead], [bottom, bottom + 0.8 * height], color=INKS[1], linewidth=3.0)
     said = f"{row.rpm:g} rpm: {row.lead_deg:.0f}° lead"
-    panel.text(0.0, bottom + 0.4 * height, said, ha="center", va="center", fontsize=7, bbox=_LABEL)
+    away = 0.0 if math.cos(lead) < 0.0 else math.pi  # on the half of the ring where the mark of the lead is not
+    panel.text(away, bottom + 0.4 * height, said, ha="center", va="center", fontsize=7, bbox=_LABEL)
 
 
 _LABEL = {"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.9}

@@ -53,3 +53,13 @@ def test_both_engines_are_told_apart_without_colour(drawn):
         line.get_linestyle() for line in drawn["speeds"].axes[0].get_lines() if line.get_label().endswith(", full")
     }
     assert len(strokes) == 2
+
+
+def test_kinds_of_nodes_are_told_apart_without_colour(drawn):
+    marks = [line.get_marker() for line in drawn["layout"].axes[0].get_lines() if line.get_marker() != "None"]
+    assert len(marks) == len(set(marks)) == 5
+
+
+def test_the_shop_figures_carry_their_caution(drawn):
+    for figure in drawn.values():
+        assert "licensed engineer or mechanic" in figure.get_supxlabel()
