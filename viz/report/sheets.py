@@ -7,11 +7,13 @@ from typing import TYPE_CHECKING
 
 from viz import cautions, timing
 from viz.commands.exhibit import GUN, INERT
-from viz.format import Table, tables_of
 from viz.report.blocks import Points
+from viz.tables import Table
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterable, Iterator
+
+    from viz.tables import Block
 
 SAID_ELSEWHERE = {timing.HISTORY, INERT, GUN, *(text for name, text in vars(cautions).items() if name.isupper())}
 HEADS = {
@@ -28,9 +30,9 @@ HEADS = {
 """Heads that a terminal makes short -> in full."""
 
 
-def tables(sheet: Callable[..., object], *answer: object, **options: object) -> Iterator[Table | Points]:
+def tables(sheet: Callable[..., Iterable[Block]], *answer: object, **options: object) -> Iterator[Table | Points]:
     """Yield the tables that a command's sheet prints; one of a single column becomes a list."""
-    for table in tables_of(sheet, *answer, **options):
+    for table in (block for block in sheet(*answer, **options) if isinstance(block, Table)):
         yield ready(table) if len(table.heads) > 1 else _points(table)
 
 

@@ -6,7 +6,7 @@ import shlex
 from typing import TYPE_CHECKING
 
 from viz import cautions
-from viz.format import Table
+from viz.tables import Table
 from viz.report.blocks import Points, Text, Verbatim
 from viz.report.sheets import tables
 from viz.timing import HISTORY

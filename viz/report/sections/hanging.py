@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.format import Table
+from viz.tables import Table
 from viz.leverage_words import moved_by, part, said, spread_of, strongest
 from viz.report.blocks import Picture, Text
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.format import Table
+from viz.tables import Table
 from viz.report.blocks import Picture, Points, Text
 from viz.report.sheets import tables
 from viz.timing import HISTORY
