@@ -100,6 +100,16 @@ class Command(click.Command):
         super().__init__(*args, **kwargs)
         self.check = check
 
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Read the options; of one that belongs to the whole program say where it stands."""
+        try:
+            return super().parse_args(ctx, args)
+        except click.NoSuchOption as error:
+            if error.option_name == "--units":
+                message = f"--units stands before the command: whirlgate --units si {ctx.info_name}"
+                raise click.UsageError(message, ctx) from None
+            raise
+
     def invoke(self, ctx: click.Context) -> object:
         """Raise the faults noted while the options were read, or run."""
         faults: list[Fault] = ctx.meta.get("faults", [])

@@ -87,7 +87,8 @@ def gains(airplane: Airplane, *, speed_m_s: float, altitude_m: float) -> Gains:
     d, wing = airplane.derivatives, airplane.wing
     powers = {"elevator": d.pitch_elevator, "aileron": d.roll_aileron, "rudder": d.yaw_rudder}
     if weak := [name for name, power in powers.items() if power >= 0.0]:
-        message = f"no pilot holds a turn with {' and '.join(weak)} that move nothing or the wrong way; see derivatives"
+        move = "moves" if len(weak) == 1 else "move"
+        message = f"no pilot holds a turn: {' and '.join(weak)} {move} nothing, or the wrong way; see derivatives"
         raise NoAnswerError(message)
     pressure_area = 0.5 * airplane.sea_level_density_kg_m3 * density_ratio(altitude_m) * speed_m_s**2 * wing.area_m2
     weight = airplane.body.mass_kg * airplane.gravity_m_s2

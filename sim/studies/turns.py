@@ -81,7 +81,7 @@ def straight(flying: Flyable, *, power: Power | None = None) -> Turns:
         When there is none.
     """
     found = turns(flying, 0.0, power=power)
-    demand_held(flying, found, 0, allowed=BEYOND_HANDS)
+    demand_held(flying, found, 0, allowed=("power", "idling"))
     return found
 
 
@@ -125,7 +125,7 @@ def checked_banks(banks_deg: Iterable[float]) -> tuple[float, ...]:
 
 
 BEYOND_HANDS: tuple[Limit, ...] = ("elevator travel", "aileron travel", "rudder travel", "power", "idling")
-"""Limits past which a turn still is a state of flight that can be asked about."""
+"""Limits past which a turn, where there is one, still is a state of flight that can be asked about."""
 
 
 def demand_held(flying: Flyable, found: Turns, index: int, *, allowed: tuple[Limit, ...] = ()) -> None:
@@ -137,7 +137,7 @@ def demand_held(flying: Flyable, found: Turns, index: int, *, allowed: tuple[Lim
         For any other; names the limit.
     """
     limit = limits_met(found, flying.travel)[index]
-    if not limit or limit in allowed:
+    if not limit or (limit in allowed and not np.isnan(found.alpha_rad[index])):
         return
     bank = math.degrees(found.bank_rad[index])
     message = (

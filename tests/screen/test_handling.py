@@ -103,9 +103,7 @@ def test_wrong_options_are_refused_at_once(run):
 def test_no_straight_flight_is_no_answer(run):
     result = run("handling", "--speed", "30 mph")
     assert result.exit_code == 1
-    assert result.stderr == (
-        "rotary: no steady flight at 0° of bank and 13.4 m/s within CLmax; fly faster\n"
-    )
+    assert result.stderr == ("rotary: no steady flight at 0° of bank and 13.4 m/s within CLmax; fly faster\n")
 
 
 def test_the_foot_quotes_numbers(run):
@@ -182,3 +180,29 @@ def test_derivatives_of_an_unknown_engine_are_refused(run):
     result = run("derivatives", "--powerplant", "rotry")
     assert result.exit_code == 2
     assert result.stderr == 'powerplant: must be one of rotary, flat_four, got "rotry"; did you mean rotary?\n'
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (("modes", "--speed", "300 m/s", "--power", "idle"), "0° of bank and 300 m/s within power"),
+        (("handling", "--set", "powerplant.rotary.power=1 hp"), "0° of bank and 35.8 m/s within power"),
+        (("compare", "--set", "powerplant.rotary.power=1 hp"), "0° of bank and 35.8 m/s within power"),
+    ],
+)
+def test_power_that_leaves_no_flight_path_is_a_sentence(run, words, sentence):
+    result = run(*words)
+    assert result.exit_code == 1
+    assert result.stderr == f"rotary: no steady flight at {sentence}; fly nearer to the speed of least drag\n"
+
+
+def test_a_rudder_too_small_to_fly_straight_is_a_sentence(run):
+    result = run("compare", "--set", "rudder.travel=0.5 deg")
+    assert result.exit_code == 1
+    assert result.stderr == "rotary: no steady flight at 0° of bank and 35.8 m/s within rudder travel; fly faster\n"
+
+
+def test_units_belong_before_the_command(run):
+    result = run("handling", "--units", "si")
+    assert result.exit_code == 2
+    assert result.stderr.endswith("Error: --units stands before the command: whirlgate --units si handling\n")

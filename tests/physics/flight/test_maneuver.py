@@ -136,7 +136,7 @@ def test_a_control_that_moves_nothing_is_no_answer(biplane):
     with pytest.raises(NoAnswerError) as caught:
         gains(biplane(derivatives={"roll_aileron": 0.0, "yaw_rudder": 0.01}), speed_m_s=36.0, altitude_m=0.0)
     assert str(caught.value) == (
-        "no pilot holds a turn with aileron and rudder that move nothing or the wrong way; see derivatives"
+        "no pilot holds a turn: aileron and rudder move nothing, or the wrong way; see derivatives"
     )
 
 
