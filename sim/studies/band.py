@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 from sim.errors import NoAnswerError, refuse
 from sim.studies.band_answer import CamBand, Price, PropellerBand, SafeBand, SpeedRow, StageRow
 from sim.studies.chain import chain_asked
-from sim.studies.timing import neat, setups, source
+from sim.studies.gun_line import neat
+from sim.studies.timing import setups, source
 from sim.synchronizer.band import FixedCam, bands, best_opening, clearance_rad, costs
 from sim.synchronizer.link import Stage, spread
 
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from sim.scenario.tables import Scenario
-    from sim.studies.timing import Setup
+    from sim.studies.gun_line import Setup
     from sim.synchronizer.band import Band
 
 RPM = 30.0 / math.pi

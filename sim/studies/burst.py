@@ -10,7 +10,8 @@ import numpy as np
 from sim.errors import NoAnswerError, refuse
 from sim.studies.burst_answer import BINS, Angles, BurstAnswer, ExactBurst, Times
 from sim.studies.chain import chain_asked
-from sim.studies.timing import neat, setup_of, setups, source
+from sim.studies.gun_line import neat, setup_of
+from sim.studies.timing import setups, source
 from sim.synchronizer.band import FixedCam, best_opening
 from sim.synchronizer.burst import Tally, fire_bursts
 from sim.synchronizer.line import GunLine
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
 
     from sim.scenario.tables import Scenario
     from sim.scenario.timing import Burst
-    from sim.studies.timing import Setup
+    from sim.studies.gun_line import Setup
 
 SCATTER = {
     "cycle_sd_s": "cycle_scatter_s",

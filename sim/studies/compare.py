@@ -10,7 +10,7 @@ from sim.flight.limits import Limit, limits_met
 from sim.studies.airplane import Flyable, flyables
 from sim.studies.answer import Answer
 from sim.studies.disturbed import Disturbance, kick_and_pull
-from sim.studies.timing import setup_of
+from sim.studies.gun_line import setup_of
 from sim.studies.turns import spin_couple, turns
 from sim.studies.windows import WindowsRow, windows
 

@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING, Literal
 from sim.errors import refuse
 from sim.frames import rotation_sign
 from sim.studies.airplane import flyable
+from sim.studies.gun_line import gun_of, setup_of
 from sim.studies.powerplants import spin
 from sim.studies.stage_engine import EngineSetup
 from sim.studies.stage_flight import Flyer, flyer
 from sim.studies.stage_gun import GunSetup
-from sim.studies.timing import gun_of, setup_of
 
 if TYPE_CHECKING:
     from sim.scenario.tables import Scenario

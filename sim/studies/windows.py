@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from sim.studies.answer import Answer
-from sim.studies.timing import Setup, neat
+from sim.studies.gun_line import Setup, neat
 from sim.synchronizer.rate import SteadyRate, impulse_rate, interrupter_rate
 from sim.synchronizer.windows import release_windows
 

@@ -7,10 +7,10 @@ import pytest
 from sim.errors import InputError
 from sim.studies.compare import compare
 from sim.studies.derive import derive
+from sim.studies.gun_line import setup_of
 from sim.studies.handling import study as handling
 from sim.studies.modes import study as modes
 from sim.studies.scenario import load
-from sim.studies.timing import setup_of
 from sim.studies.windows import windows
 
 NAMES = ("rotary", "flat_four")

@@ -9,8 +9,8 @@ import pytest
 from sim.errors import NoAnswerError
 from sim.studies.exhibit import exhibit
 from sim.studies.exhibit_display import display_of_scenario
+from sim.studies.gun_line import setup_of
 from sim.studies.scenario import load
-from sim.studies.timing import setup_of
 from sim.studies.windows import windows
 from viz.format import as_json
 
