@@ -4,9 +4,9 @@ import io
 
 import pytest
 
-from viz.format import Table
 from viz.report.blocks import Answer, Picture, Points, Report, Section, Text, Verbatim
 from viz.report.page import page as page_of
+from viz.tables import Table
 
 NAMES = {
     "markup": "<script>alert(1)</script><img src=x onerror=alert(2)>",
