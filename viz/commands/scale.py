@@ -8,7 +8,7 @@ import click
 
 from viz import format as shown
 from viz.cautions import SHOP
-from viz.options import Command, figure_out, json_out, scenario_in
+from viz.options import Command, figure_out, json_out
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -18,7 +18,14 @@ if TYPE_CHECKING:
 
 
 @click.command(cls=Command)
-@scenario_in
+@click.argument("drawing", metavar="[FILE]", required=False, default="tollgate")
+@click.option(
+    "--set",
+    "settings",
+    multiple=True,
+    metavar="TABLE.KEY=VALUE",
+    help="Change one value of the drawing; repeatable. Example: --set known.wing.span='28 ft 2 in'",
+)
 @click.option(
     "--write", type=click.Path(dir_okay=False), metavar="SCENARIO.toml", help="Set the dimensions in this scenario."
 )
@@ -28,7 +35,7 @@ if TYPE_CHECKING:
 def command(
     units: Units,
     *,
-    scenario: str,
+    drawing: str,
     settings: tuple[str, ...],
     write: str | None,
     as_json: bool,
@@ -44,7 +51,7 @@ def command(
     """
     from sim.studies.scale import load, scenario_keys, study
 
-    answer = study(load(scenario, settings))
+    answer = study(load(drawing, settings))
     notes = list(answer.remarks)
     if figure:
         from viz.figures.scale import draw
