@@ -5,17 +5,21 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from viz.cautions import SHOP
-from viz.format import amount, fixed, significant, table
+from viz.format import amount, fixed, significant
+from viz.tables import table
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from sim.studies.balance import BalanceAnswer
     from sim.studies.weighing import WeighingAnswer
     from viz.format import Units
+    from viz.tables import Block
 
 
-def sheet(answer: BalanceAnswer, units: Units, *, items: bool) -> None:
+def sheet(answer: BalanceAnswer, units: Units, *, items: bool) -> Iterator[Block]:
     """Print the tables of a balance."""
-    table(f"Balance of {answer.title} with {answer.powerplant}", ["Quantity", "Value"], _whole(answer, units))
+    yield table(f"Balance of {answer.title} with {answer.powerplant}", ["Quantity", "Value"], _whole(answer, units))
     heads = ["Loading", "Weight", "CG station", "% mean chord", "Limits"]
     rows = [
         [
@@ -28,13 +32,13 @@ def sheet(answer: BalanceAnswer, units: Units, *, items: bool) -> None:
         for point in answer.envelope
     ]
     limits = f"Limits {answer.forward_limit_percent_mac:g} to {answer.aft_limit_percent_mac:g} % of the mean chord."
-    table("Envelope, the engine where it is drawn", heads, rows, limits)
-    _engine(answer, units)
+    yield table("Envelope, the engine where it is drawn", heads, rows, limits)
+    yield from _engine(answer, units)
     if items:
-        _items(answer, units)
+        yield from _items(answer, units)
     if answer.weighing:
-        _scales(answer.weighing, units)
-    table("Remarks", ["What to know"], [[remark] for remark in (*answer.remarks, SHOP)])
+        yield from _scales(answer.weighing, units)
+    yield table("Remarks", ["What to know"], [[remark] for remark in (*answer.remarks, SHOP)])
 
 
 def ways(name: str, value_m: float, units: Units, decimals: int = 2) -> str:
@@ -75,7 +79,7 @@ def _whole(answer: BalanceAnswer, units: Units) -> list[list[str]]:
     ]
 
 
-def _engine(answer: BalanceAnswer, units: Units) -> None:
+def _engine(answer: BalanceAnswer, units: Units) -> Iterator[Block]:
     rows = [
         [
             ways("engine_move_m", step.engine_move_m, units, 3),
@@ -93,7 +97,7 @@ def _engine(answer: BalanceAnswer, units: Units) -> None:
         f"{_ballast(answer, units)}\nBoth ends of the envelope: {serving(answer, units)}."
     )
     heads = ["Engine moved", "Engine station", "CG station", "% mean chord"]
-    table("Where the engine stands, in steps of 1/8 in", heads, rows, note)
+    yield table("Where the engine stands, in steps of 1/8 in", heads, rows, note)
 
 
 def _ballast_half_inch(answer: BalanceAnswer, units: Units) -> str:
@@ -108,7 +112,7 @@ def _ballast(answer: BalanceAnswer, units: Units) -> str:
     return f"Tail ballast instead: {amount('mass_kg', answer.ballast_kg, units, 2)}."
 
 
-def _items(answer: BalanceAnswer, units: Units) -> None:
+def _items(answer: BalanceAnswer, units: Units) -> Iterator[Block]:
     rows = [
         [
             item.name + (" (past builds)" if item.from_past else ""),
@@ -119,10 +123,10 @@ def _items(answer: BalanceAnswer, units: Units) -> None:
         ]
         for item in answer.items
     ]
-    table("Items", ["Item", "Group", "Weight", "±", "Station"], rows)
+    yield table("Items", ["Item", "Group", "Weight", "±", "Station"], rows)
 
 
-def _scales(answer: WeighingAnswer, units: Units) -> None:
+def _scales(answer: WeighingAnswer, units: Units) -> Iterator[Block]:
     scales, aboard = answer.weighed, ", ".join(answer.aboard) or "nothing"
     rows = [
         [
@@ -139,7 +143,9 @@ def _scales(answer: WeighingAnswer, units: Units) -> None:
     if scales.cg_waterline_m is not None and scales.cg_waterline_error_m is not None:
         error = fixed("error_m", scales.cg_waterline_error_m, units, 1)
         rows.append(["CG waterline", f"{fixed('waterline_m', scales.cg_waterline_m, units, 1)} ± {error}", "", ""])
-    table(f"On the scales with {answer.powerplant}, {aboard} aboard", ["", "Scales", "List", "Scales less list"], rows)
+    yield table(
+        f"On the scales with {answer.powerplant}, {aboard} aboard", ["", "Scales", "List", "Scales less list"], rows
+    )
     heads = ["Group", "Listed", "±", "Most likely correction", "over its ±"]
     suspects = [
         [
@@ -153,7 +159,7 @@ def _scales(answer: WeighingAnswer, units: Units) -> None:
         if suspect.strength > 0.0
     ]
     note = "Two numbers cannot tell many groups apart: suspicions by weighted least squares, not facts."
-    table("Which groups the scales make suspect", heads, suspects, note)
+    yield table("Which groups the scales make suspect", heads, suspects, note)
 
 
 def _over(answer: WeighingAnswer, units: Units) -> str:

@@ -3,17 +3,8 @@
 from __future__ import annotations
 
 import dataclasses
-import io
-import json
 import math
-from contextlib import redirect_stdout
-from contextvars import ContextVar
-from typing import TYPE_CHECKING, Any, Literal
-
-import click
-
-if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Sequence
+from typing import Any, Literal
 
 Units = Literal["us", "si"]
 
@@ -103,6 +94,8 @@ def significant(value: float, digits: int = 3) -> str:
 
 def as_json(result: object) -> str:
     """Return a frozen result as one JSON object: SI, names as in the vocabulary, null where there is no number."""
+    import json
+
     return json.dumps(_plain(result), ensure_ascii=False, indent=1, allow_nan=False)
 
 
@@ -118,63 +111,3 @@ def _plain(value: Any) -> Any:  # noqa: ANN401
     if isinstance(value, float) and not math.isfinite(value):
         return None
     return value
-
-
-@dataclasses.dataclass(frozen=True, slots=True)
-class Table:
-    """A table before anybody prints it: the first column holds words, the others numbers; a note stands under it."""
-
-    title: str
-    heads: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
-    note: str = ""
-
-
-_KEPT: ContextVar[list[Table] | None] = ContextVar("kept", default=None)
-
-
-def tables_of(sheet: Callable[..., object], *answer: object, **options: object) -> tuple[Table, ...]:
-    """Return the tables that a sheet would print, so that a report shows what the command shows."""
-    kept: list[Table] = []
-    token = _KEPT.set(kept)
-    try:
-        with redirect_stdout(io.StringIO()):
-            sheet(*answer, **options)
-    finally:
-        _KEPT.reset(token)
-    return tuple(kept)
-
-
-def table(title: str, heads: Sequence[str], rows: Iterable[Sequence[str]], note: str = "") -> None:
-    """Print a table, or keep it for `tables_of`."""
-    whole = Table(title, tuple(heads), tuple(map(tuple, rows)), note)
-    kept = _KEPT.get()
-    if kept is None:
-        _print(whole)
-    else:
-        kept.append(whole)
-
-
-def _print(whole: Table) -> None:
-    from rich import box
-    from rich.console import Console
-    from rich.table import Table as Grid
-
-    drawn = Grid(
-        title=whole.title,
-        title_justify="left",
-        title_style="bold",
-        box=box.SIMPLE_HEAD,
-        caption=whole.note or None,
-        caption_justify="left",
-    )
-    short = max((len(row[0]) for row in whole.rows), default=0) <= 16
-    for position, head in enumerate(whole.heads):
-        words = position == 0
-        drawn.add_column(head, justify="left" if words else "right", overflow="fold", no_wrap=words and short)
-    for row in whole.rows:
-        drawn.add_row(*row)
-    console = Console(highlight=False, markup=False)
-    with console.capture() as capture:
-        console.print(drawn)
-    click.echo("\n".join(line.rstrip() for line in capture.get().rstrip().splitlines()) + "\n")

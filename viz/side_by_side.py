@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-import click
-
 from viz import format as shown
 from viz.cautions import ESTIMATE
+from viz.tables import table
 from viz.timing import HISTORY
 from viz.turning import SIDE
 
@@ -17,6 +16,7 @@ if TYPE_CHECKING:
     from sim.studies.compare import Comparison, PowerplantComparison, TurnCouple
     from sim.studies.disturbed import Disturbance
     from viz.format import Units
+    from viz.tables import Block
 
 INPUTS = {
     "rudder kick": "10° of right rudder for half a second",
@@ -25,13 +25,13 @@ INPUTS = {
 BEYOND = " In brackets: the limit that keeps the airplane from holding that turn."
 
 
-def sheet(answer: Comparison, units: Units) -> None:
+def sheet(answer: Comparison, units: Units) -> Iterator[Block]:
     """Print the comparison."""
     names, found = list(answer.powerplants), list(answer.powerplants.values())
     speed, height = (shown.amount(name, getattr(answer, name), units) for name in ("speed_m_s", "altitude_m"))
-    shown.table(f"{answer.title}: what spins", ["", *names], _spin_rows(found, units))
+    yield table(f"{answer.title}: what spins", ["", *names], _spin_rows(found, units))
     turns = zip(*(one.turns for one in found), strict=True)
-    shown.table(
+    yield table(
         f"Level turns at {speed}, {height}: what the spin does to the nose",
         ["Bank", *names],
         ([_bank(same[0], units), *(_couple(turn, units) for turn in same)] for same in turns),
@@ -39,20 +39,20 @@ def sheet(answer: Comparison, units: Units) -> None:
         + ("" if all(turn.limit is None for one in found for turn in one.turns) else BEYOND),
     )
     inputs = zip(*(one.disturbances for one in found), strict=True)
-    shown.table(
+    yield table(
         "The same input out of straight flight: what the spin adds within three seconds",
         ["Input", *names],
         ([INPUTS[same[0].input], *(_added(one) for one in same)] for same in inputs),
     )
     timed = bool(found[0].timing)
     if timed:
-        shown.table(
+        yield table(
             "Firing windows through the propeller",
             ["At", *names],
             _timing_rows(found),
             "Angles of the propeller, 0 with blade 1 on the bore line; the first window of a turn and the steady rate.",
         )
-    click.echo("\n".join([*_in_short(answer, units), "", ESTIMATE, *([HISTORY] if timed else [])]))
+    yield "\n".join([*_in_short(answer, units), "", ESTIMATE, *([HISTORY] if timed else [])])
 
 
 def _in_short(answer: Comparison, units: Units) -> Iterator[str]:

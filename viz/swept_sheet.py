@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-import click
-
 from viz import format as shown
 from viz.cautions import ESTIMATE
+from viz.tables import table
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from sim.studies.collected import Column, Value
     from sim.studies.spread_answer import Spread, SpreadResult
     from sim.studies.sweep import Sweep, SweepRow
     from viz.format import Units
+    from viz.tables import Block
 
 MOST_ROWS = 60
 """Of a sweep that are printed; a file holds them all."""
@@ -33,17 +33,17 @@ def columns(answer: Sweep | Spread) -> list[Column]:
     return [*(one.column for one in answer.inputs if one.matters), *(one.column for one in answer.results)]
 
 
-def sheet(answer: Sweep | Spread, units: Units, out: str | None) -> None:
+def sheet(answer: Sweep | Spread, units: Units, out: str | None) -> Iterator[Block]:
     """Print the answer; say where the table is, and which points have no answer."""
     from sim.studies.sweep import Sweep
 
     if isinstance(answer, Sweep):
-        _table(answer, units)
+        yield from _table(answer, units)
     else:
         for result in answer.results:
-            _result(answer, result, units)
-    _reasons(answer.rows)
-    click.echo(f"{f'{len(answer.rows)} rows written to {out}. ' if out else ''}{ESTIMATE}")
+            yield from _result(answer, result, units)
+    yield from _reasons(answer.rows)
+    yield f"{f'{len(answer.rows)} rows written to {out}. ' if out else ''}{ESTIMATE}"
 
 
 def unit_of(column: Column, units: Units) -> str:
@@ -68,7 +68,7 @@ def _cell(column: Column, value: Value, units: Units) -> str:
     return str(value) if column.words else shown.significant(in_units(column, value, units), 4)
 
 
-def _table(answer: Sweep, units: Units) -> None:
+def _table(answer: Sweep, units: Units) -> Iterator[Block]:
     heads = columns(answer)
     rows = [
         [_cell(column, value, units) for column, value in zip(heads, (*row.settings, *row.results), strict=True)]
@@ -77,13 +77,13 @@ def _table(answer: Sweep, units: Units) -> None:
     legend = [f"{chr(65 + number)}: {head(column, units)}" for number, column in enumerate(heads)]
     more = len(answer.rows) - MOST_ROWS
     note = f"The first {MOST_ROWS} of {len(answer.rows)} rows; --out FILE keeps them all." if more > 0 else ""
-    click.echo("\n".join((answer.title, *legend)))
-    shown.table("", [line.partition(":")[0] for line in legend], rows, note)
+    yield "\n".join((answer.title, *legend))
+    yield table("", [line.partition(":")[0] for line in legend], rows, note)
 
 
-def _result(answer: Spread, result: SpreadResult, units: Units) -> None:
-    click.echo(f"{result.column.key}: {result.column.meaning}")
-    click.echo(f"  {spread_words(result, units)}")
+def _result(answer: Spread, result: SpreadResult, units: Units) -> Iterator[Block]:
+    yield f"{result.column.key}: {result.column.meaning}"
+    yield f"  {spread_words(result, units)}"
     rows = [
         [share.key, f"{share.total_order:.2f}", f"{share.total_low:.2f} to {share.total_high:.2f}"]
         for share in result.shares[:MOST_SHARES]
@@ -92,9 +92,9 @@ def _result(answer: Spread, result: SpreadResult, units: Units) -> None:
     idle = sum(not one.matters for one in answer.inputs)
     note = f"{idle} of {len(answer.inputs)} values with a ± change nothing here." if idle else ""
     if rows:
-        shown.table("", ["What it hangs on", "share of variance", "90 % band"], rows, note)
+        yield table("", ["What it hangs on", "share of variance", "90 % band"], rows, note)
     elif not result.shares:
-        click.echo("  No ranking: every draw needs an answer for it." if any(r.reason for r in answer.rows) else note)
+        yield "  No ranking: every draw needs an answer for it." if any(r.reason for r in answer.rows) else note
 
 
 def spread_words(result: SpreadResult, units: Units) -> str:
@@ -108,8 +108,8 @@ def spread_words(result: SpreadResult, units: Units) -> str:
     return f"median {text(result.median)}, nine in ten between {low} and {high}; as given {text(result.nominal)}"
 
 
-def _reasons(rows: Sequence[SweepRow]) -> None:
+def _reasons(rows: Sequence[SweepRow]) -> Iterator[Block]:
     """Say how many points have no answer, and each reason once."""
     reasons = [row.reason for row in rows if row.reason]
     for reason in list(dict.fromkeys(reasons))[:5]:
-        click.echo(f"{reasons.count(reason)} of {len(rows)} without an answer: {reason}")
+        yield f"{reasons.count(reason)} of {len(rows)} without an answer: {reason}"

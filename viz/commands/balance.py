@@ -9,6 +9,7 @@ import click
 from viz import format as shown
 from viz.balance_sheet import sheet
 from viz.options import Command, figure_out, json_out, scenario_in
+from viz.tables import show
 
 if TYPE_CHECKING:
     from viz.format import Units
@@ -63,5 +64,5 @@ def command(
     if as_json:
         click.echo(shown.as_json(answer))
     else:
-        sheet(answer, units, items=items)
+        show(sheet(answer, units, items=items))
         click.echo(written_to, nl=bool(written_to))

@@ -9,10 +9,14 @@ import click
 
 from viz import format as shown
 from viz.options import Command, amount, figure_out, json_out
+from viz.tables import show, table
 from viz.timing import HISTORY, check, flat, timing_options
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from sim.studies.band_answer import CamBand, PropellerBand, SafeBand, StageRow
+    from viz.tables import Block
 
 TURN_RAD = 2.0 * math.pi
 
@@ -62,20 +66,20 @@ def command(*, as_json: bool, figure: str | None, force: bool, **options: Any) -
     if as_json:
         click.echo(shown.as_json(answer))
     else:
-        sheet(answer)
+        show(sheet(answer))
 
 
-def sheet(answer: CamBand) -> None:
+def sheet(answer: CamBand) -> Iterator[Block]:
     """Print the cam, the delay stage by stage, the bands and what they cost."""
     heads = ["stage", "mean", "scatter", "turn", "scatter"]
-    shown.table("Delay from cam to disc, turn at the highest speed", heads, map(stage_line, answer.stages))
-    click.echo(f"Cam cut for {answer.cut_for}: opens at {answer.opens_deg:.1f}° for {answer.dwell_deg:.1f}°.")
+    yield table("Delay from cam to disc, turn at the highest speed", heads, map(stage_line, answer.stages))
+    yield f"Cam cut for {answer.cut_for}: opens at {answer.opens_deg:.1f}° for {answer.dwell_deg:.1f}°."
     every, apart = answer.worst_case_ms, answer.root_sum_square_ms
-    click.echo(f"{answer.sigmas:g} standard deviations: {every:.2f} ms with every stage off the same way,")
-    click.echo(f"{apart:.2f} ms with stages that stray independently.\n")
+    yield f"{answer.sigmas:g} standard deviations: {every:.2f} ms with every stage off the same way,"
+    yield f"{apart:.2f} ms with stages that stray independently.\n"
     for propeller in answer.propellers:
-        bands(propeller)
-    click.echo(HISTORY)
+        yield from bands(propeller)
+    yield HISTORY
 
 
 def stage_line(stage: StageRow) -> list[str]:
@@ -84,22 +88,22 @@ def stage_line(stage: StageRow) -> list[str]:
     return [stage.name, *times, f"{stage.mean_deg:.1f}°", f"{stage.sd_deg:.2f}°"]
 
 
-def bands(propeller: PropellerBand) -> None:
+def bands(propeller: PropellerBand) -> Iterator[Block]:
     """Print the bands behind one propeller, the speeds asked for and the price of each error."""
     rows = [["independent scatter", _list(propeller.bands)], ["worst case", _list(propeller.worst_case_bands)]]
-    shown.table(f"Safe speeds {propeller.powerplant}".strip(), ["counted as", "rpm"], rows)
+    yield table(f"Safe speeds {propeller.powerplant}".strip(), ["counted as", "rpm"], rows)
     for speed in propeller.speeds:
-        click.echo(speed.says)
+        yield speed.says
     price = propeller.price
     if price:
         edges = f"{price.from_shift_1_ms_rpm:.0f} and {price.to_shift_1_ms_rpm:.0f} rpm"
-        click.echo(f"A millisecond more delay moves the edges by {edges}, one more of scatter narrows the band by")
+        yield f"A millisecond more delay moves the edges by {edges}, one more of scatter narrows the band by"
         edges = f"{price.from_shift_1_deg_rpm:.0f} and {price.to_shift_1_deg_rpm:.0f} rpm"
-        click.echo(
+        yield (
             f"{-price.width_change_1_ms_rpm:.0f} rpm. A cam a degree late moves them by {edges}, a degree more margin"
         )
-        click.echo(f"a side narrows it by {-price.width_change_1_deg_rpm:.0f} rpm.")
-    click.echo()
+        yield f"a side narrows it by {-price.width_change_1_deg_rpm:.0f} rpm."
+    yield ""
 
 
 def _list(found: tuple[SafeBand, ...]) -> str:

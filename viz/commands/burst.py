@@ -10,12 +10,14 @@ import click
 
 from viz import format as shown
 from viz.options import Command, amount, figure_out, json_out
+from viz.tables import show, table
 from viz.timing import HISTORY, check_rate, flat, timing_options
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
     from sim.studies.burst_answer import BurstAnswer
+    from viz.tables import Block
 
 TURN_RAD = 2.0 * math.pi
 TIME = {"least": 0.0, "most": 0.1, "bare": "ms"}
@@ -66,7 +68,7 @@ def command(*, as_json: bool, figure: str | None, force: bool, **options: Any) -
     if as_json:
         click.echo(shown.as_json(answer))
     else:
-        sheet(answer)
+        show(sheet(answer))
 
 
 def bar(numbers: Iterable[int]) -> Iterable[int]:
@@ -78,7 +80,7 @@ def bar(numbers: Iterable[int]) -> Iterable[int]:
         yield from shown_numbers
 
 
-def sheet(answer: BurstAnswer) -> None:
+def sheet(answer: BurstAnswer) -> Iterator[Block]:
     """Print what was counted beside what is exact."""
     exact = answer.exact
     low, high = answer.interval_95_per_1000
@@ -93,7 +95,7 @@ def sheet(answer: BurstAnswer) -> None:
     ]
     name = f"{answer.powerplant} " if answer.powerplant else ""
     title = f"{answer.rounds:,} rounds at {name}{answer.rpm:.0f} rpm, seed {answer.seed}"
-    shown.table(title, ["", "counted", "exact"], rows, "\n".join(part for part in (answer.exact_note, HISTORY) if part))
+    yield table(title, ["", "counted", "exact"], rows, "\n".join(part for part in (answer.exact_note, HISTORY) if part))
 
 
 def _share(value: float | None) -> str:

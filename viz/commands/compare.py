@@ -8,6 +8,7 @@ import click
 
 from viz import format as shown
 from viz.options import Command, figure_out, json_out, scenario_in
+from viz.tables import show
 
 if TYPE_CHECKING:
     from viz.format import Units
@@ -39,4 +40,4 @@ def command(
         return
     from viz.side_by_side import sheet
 
-    sheet(answer, units)
+    show(sheet(answer, units))

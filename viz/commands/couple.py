@@ -11,13 +11,15 @@ from viz import format as shown
 from viz.cautions import ESTIMATE
 from viz.options import Command, Word, figure_out, json_out
 from viz.options import amount as quantity
+from viz.tables import show, table
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
     from sim.errors import Fault
     from sim.studies.couple import Couple
     from viz.format import Units
+    from viz.tables import Block
 
 
 def check(**options: object) -> Iterable[Fault]:
@@ -70,10 +72,10 @@ def command(units: Units, *, as_json: bool, figure: str | None, force: bool, **o
     if as_json:
         click.echo(shown.as_json(answer))
     else:
-        sheet(answer, units)
+        show(sheet(answer, units))
 
 
-def sheet(answer: Couple, units: Units) -> None:
+def sheet(answer: Couple, units: Units) -> Iterator[Block]:
     """Print the couple as a small table, with the pilot's words."""
     rows = [
         ("spin momentum", shown.signed(*_of(answer, "angular_momentum_kg_m2_s"), units, shown.ROTATION)),
@@ -86,7 +88,7 @@ def sheet(answer: Couple, units: Units) -> None:
     effect = "No couple: the shaft is not swung round."
     if answer.effect != "none":
         effect = f"The couple moves the {answer.effect}."
-    shown.table("Gyroscopic couple on the airframe", ["Quantity", "Value"], rows, f"{effect}\n{ESTIMATE}")
+    yield table("Gyroscopic couple on the airframe", ["Quantity", "Value"], rows, f"{effect}\n{ESTIMATE}")
 
 
 def _of(answer: Couple, name: str) -> tuple[str, float]:

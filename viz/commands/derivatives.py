@@ -9,11 +9,15 @@ import click
 from viz import format as shown
 from viz.cautions import ESTIMATE
 from viz.options import Command, json_out, scenario_in
+from viz.tables import show, table
 from viz.turning import flight_options
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from sim.studies.derivatives import DerivativesAnswer
     from viz.format import Units
+    from viz.tables import Block
 
 
 @click.command(cls=Command)
@@ -36,10 +40,10 @@ def command(units: Units, *, scenario: str, settings: tuple[str, ...], as_json: 
     if as_json:
         click.echo(shown.as_json(answer))
     else:
-        sheet(answer, units)
+        show(sheet(answer, units))
 
 
-def sheet(answer: DerivativesAnswer, units: Units) -> None:
+def sheet(answer: DerivativesAnswer, units: Units) -> Iterator[Block]:
     """Print the derivatives, a line each."""
     from sim.vocabulary import term
 
@@ -59,5 +63,5 @@ def sheet(answer: DerivativesAnswer, units: Units) -> None:
         f"span factor {answer.span_factor:.3f}. Per radian, rates as q c/2V, p b/2V, r b/2V; at {speed} with the "
         f"propeller of the {answer.powerplant}. The band is one standard deviation of the estimate."
     )
-    shown.table("Aerodynamic derivatives", ["Derivative", "Value", "Band", "Origin"], rows, note)
-    click.echo(ESTIMATE)
+    yield table("Aerodynamic derivatives", ["Derivative", "Value", "Band", "Origin"], rows, note)
+    yield ESTIMATE

@@ -11,12 +11,14 @@ from viz import format as shown
 from viz.cautions import ESTIMATE
 from viz.cutting.words import SOURCES
 from viz.options import Command, figure_out, json_out, scenario_in
+from viz.tables import show, table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.exhibit import Exhibit
     from viz.format import Units
+    from viz.tables import Block
 
 INERT = "Inert by construction: the follower works an enclosed lamp switch or a light beam, and nothing else."
 GUN = "Nothing here may be used to size, build or alter a gun. Ask first about the rules on replica firearms."
@@ -59,7 +61,7 @@ def command(
     if as_json:
         click.echo(shown.as_json(answer.sheet))
     else:
-        sheet(answer, units)
+        show(sheet(answer, units))
 
 
 def bar(base_circles: list[float]) -> Iterator[float]:
@@ -71,9 +73,9 @@ def bar(base_circles: list[float]) -> Iterator[float]:
         yield from tried
 
 
-def sheet(answer: Exhibit, units: Units) -> None:
+def sheet(answer: Exhibit, units: Units) -> Iterator[Block]:
     """Print the sizes, the checks, the cautions and the checklist."""
-    shown.table("Inert interrupter display", ["part", "size"], _sizes(answer, units))
+    yield table("Inert interrupter display", ["part", "size"], _sizes(answer, units))
     rows = [
         [
             check.name,
@@ -89,10 +91,10 @@ def sheet(answer: Exhibit, units: Units) -> None:
     bars = f"What bars a smaller cam: {'; '.join(answer.found.binding) or 'nothing; its size was given'}."
     tried = f"Smallest of {answer.found.tried} cams tried." if answer.found.passes else "No cam tried passes all."
     note = "\n".join([*cures, f"{tried} {bars}", INERT, GUN, GUARD, SOURCES, ESTIMATE])
-    shown.table("Checks", ["check", "value", "limit", "margin", "", "source"], rows, note)
-    click.echo("Inertness checklist, to sign before the display is shown:")
+    yield table("Checks", ["check", "value", "limit", "margin", "", "source"], rows, note)
+    yield "Inertness checklist, to sign before the display is shown:"
     for line in answer.checklist:
-        click.echo(f"  [ ] {line}")
+        yield f"  [ ] {line}"
 
 
 def _sizes(answer: Exhibit, units: Units) -> Iterator[list[str]]:

@@ -11,6 +11,7 @@ from viz import format as shown
 from viz.cautions import ESTIMATE
 from viz.handling_words import MODE_HEADS, mode_rows, sentences, share, wrapped
 from viz.options import Command
+from viz.tables import show, table
 from viz.turning import AILERON, ELEVATOR, RUDDER, SIDE, asks_about_turns, degrees
 
 if TYPE_CHECKING:
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
 
     from sim.studies.handling import Handling, PowerplantHandling, Turn
     from viz.format import Units
+    from viz.tables import Block
 
 
 @click.command(cls=Command)
@@ -58,7 +60,7 @@ def command(
     from sim.studies.handling_summary import study as summarised
 
     for name, powerplant in answer.powerplants.items():
-        sheet(name, powerplant, answer, units)
+        show(sheet(name, powerplant, answer, units))
     del options["power"]
     try:
         quoted = sentences(summarised(opened, **options), units)
@@ -68,7 +70,7 @@ def command(
     click.echo(f"\n{ESTIMATE}")
 
 
-def sheet(name: str, powerplant: PowerplantHandling, answer: Handling, units: Units) -> None:
+def sheet(name: str, powerplant: PowerplantHandling, answer: Handling, units: Units) -> Iterator[Block]:
     """Print the turns and the modes with one powerplant."""
     spin = shown.signed("spin_rad_s", powerplant.spin_rad_s, units, shown.ROTATION)
     momentum = shown.amount("angular_momentum_kg_m2_s", abs(powerplant.angular_momentum_kg_m2_s), units)
@@ -83,8 +85,8 @@ def sheet(name: str, powerplant: PowerplantHandling, answer: Handling, units: Un
     title = f"{name}: {speed}, {spin}, spin momentum {momentum}"
     told = "Elevator, aileron, rudder: shares of travel. Pitch, yaw: what the spin does to the nose"
     note = f"{told}, {unit}. Steepest banks that hold: {steepest}."
-    shown.table(title, heads, rows, note)
-    shown.table(f"{name}: modes in straight flight, roots in 1/s", MODE_HEADS, mode_rows(powerplant.modes))
+    yield table(title, heads, rows, note)
+    yield table(f"{name}: modes in straight flight, roots in 1/s", MODE_HEADS, mode_rows(powerplant.modes))
 
 
 def _turn(turn: Turn, units: Units) -> Iterator[str]:

@@ -9,10 +9,14 @@ import click
 from viz import format as shown
 from viz.cautions import SHOP
 from viz.options import Command, figure_out, json_out, scenario_in
+from viz.tables import show, table
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from sim.studies.layout import LayoutAnswer
     from viz.format import Units
+    from viz.tables import Block
 
 
 @click.command(cls=Command)
@@ -53,7 +57,7 @@ def command(
     if as_json:
         click.echo(shown.as_json(answer))
     else:
-        sheet(answer, units)
+        show(sheet(answer, units))
 
 
 def as_csv(answer: LayoutAnswer) -> str:
@@ -71,7 +75,7 @@ def as_csv(answer: LayoutAnswer) -> str:
     return stream.getvalue()
 
 
-def sheet(answer: LayoutAnswer, units: Units) -> None:
+def sheet(answer: LayoutAnswer, units: Units) -> Iterator[Block]:
     """Print the section, its spars, the nodes and the struts."""
 
     def small(value_m: float) -> str:
@@ -88,13 +92,13 @@ def sheet(answer: LayoutAnswer, units: Units) -> None:
         ["moment about the quarter chord", f"{answer.pitch_quarter_chord:.4f}"],
     ]
     thin = "Angle, slope and moment by thin-airfoil theory; measured slopes are 5 to 10 % less."
-    shown.table(f"Section {answer.section}", ["Quantity", "Value"], rows, thin)
+    yield table(f"Section {answer.section}", ["Quantity", "Value"], rows, thin)
     spars = [
         [spar.name, *map(small, (spar.from_leading_edge_m, spar.section_depth_m, spar.spar_depth_m))]
         for spar in answer.spars
     ]
-    shown.table("Spars", ["Spar", "From leading edge", "Section depth", "Deepest spar"], spars)
+    yield table("Spars", ["Spar", "From leading edge", "Section depth", "Deepest spar"], spars)
     nodes = [[node.name, *map(small, (node.station_m, node.waterline_m, node.buttline_m))] for node in answer.nodes]
-    shown.table("Nodes, right side", ["Node", "Station", "Waterline", "Buttline"], nodes)
+    yield table("Nodes, right side", ["Node", "Station", "Waterline", "Buttline"], nodes)
     struts = [[member.name, small(member.length_m)] for member in answer.members]
-    shown.table("Struts, pin to pin", ["Strut", "Length"], struts, "\n".join((*answer.remarks, SHOP)))
+    yield table("Struts, pin to pin", ["Strut", "Length"], struts, "\n".join((*answer.remarks, SHOP)))

@@ -10,6 +10,7 @@ import click
 from viz import format as shown
 from viz.cautions import ESTIMATE
 from viz.options import Command, amount, figure_out, json_out, scenario_in
+from viz.tables import show, table
 from viz.turning import flight_options
 
 if TYPE_CHECKING:
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 
     from sim.studies.maneuver import Flight, Flown
     from viz.format import Units
+    from viz.tables import Block
 
 
 @click.command(cls=Command)
@@ -75,7 +77,7 @@ def command(
     if as_json:
         click.echo(shown.as_json(flown.answer))
     else:
-        sheet(flown, units)
+        show(sheet(flown, units))
 
 
 def table_of(flown: Flown) -> str:
@@ -95,18 +97,18 @@ def table_of(flown: Flown) -> str:
     return text.getvalue()
 
 
-def sheet(flown: Flown, units: Units) -> None:
+def sheet(flown: Flown, units: Units) -> Iterator[Block]:
     """Print what each flight came to, a column a flight."""
     answer = flown.answer
     columns = [list(_lines(flight, units)) for flight in answer.flights]
     rows = [[label, *(column[i][1] for column in columns)] for i, (label, _) in enumerate(columns[0])]
     speed = shown.amount("speed_m_s", answer.speed_m_s, units)
     heads = ["Change", *(f"{flight.powerplant} {flight.side}".strip() for flight in answer.flights)]
-    shown.table(f"{answer.maneuver} at {speed}: {answer.meaning}", heads, rows)
+    yield table(f"{answer.maneuver} at {speed}: {answer.meaning}", heads, rows)
     for flight in answer.flights:
         if flight.limits:
-            click.echo(f"{flight.powerplant} {flight.side}: {'; '.join(flight.limits)}.".replace(" :", ":"))
-    click.echo(ESTIMATE)
+            yield f"{flight.powerplant} {flight.side}: {'; '.join(flight.limits)}.".replace(" :", ":")
+    yield ESTIMATE
 
 
 def _lines(flight: Flight, units: Units) -> Iterator[tuple[str, str]]:

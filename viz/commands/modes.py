@@ -10,6 +10,7 @@ from viz import format as shown
 from viz.cautions import ESTIMATE
 from viz.handling_words import MODE_HEADS, mode_rows, wrapped
 from viz.options import Command
+from viz.tables import show, table
 from viz.turning import SIDE, asks_about_turns, degrees
 
 if TYPE_CHECKING:
@@ -51,5 +52,5 @@ def command(
     for flight in answer.flights:
         bank = f"at {abs(flight.bank_deg):g}° {SIDE[flight.bank_deg < 0.0]}" if flight.bank_deg else "straight"
         speed = shown.amount("speed_m_s", answer.speed_m_s, units)
-        shown.table(f"{flight.powerplant}: {bank}, {speed}, roots in 1/s", MODE_HEADS, mode_rows(flight.modes))
+        show([table(f"{flight.powerplant}: {bank}, {speed}, roots in 1/s", MODE_HEADS, mode_rows(flight.modes))])
     click.echo(wrapped(f"Levels by {answer.graded_by}; coupled: share of the other group's motions.") + f"\n{ESTIMATE}")

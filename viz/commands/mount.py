@@ -9,10 +9,14 @@ import click
 from viz import format as shown
 from viz.cautions import SHOP
 from viz.options import Command, amount, figure_out, json_out, scenario_in
+from viz.tables import show, table
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from sim.studies.mount_answer import MountAnswer, MountCase, WorstBolt, WorstTube
     from viz.format import Units
+    from viz.tables import Block
 
 STAND = (
     "Limit loads on the airframe where the shaft axis meets the firewall: ahead, right and down; right wing down, nose "
@@ -61,10 +65,10 @@ def command(
     if as_json:
         click.echo(shown.as_json(answer))
     else:
-        sheet(answer, units)
+        show(sheet(answer, units))
 
 
-def sheet(answer: MountAnswer, units: Units) -> None:
+def sheet(answer: MountAnswer, units: Units) -> Iterator[Block]:
     """Print the cases of each powerplant, then the worst of each bolt and tube."""
     force_unit, moment_unit = (shown.shown(name, units)[0] for name in ("force_n", "moment_n_m"))
     heads = ["Case", "ahead", "right", "down", "roll", "pitch", "yaw", *(["worst bolt"] if answer.worst_bolts else [])]
@@ -76,15 +80,15 @@ def sheet(answer: MountAnswer, units: Units) -> None:
             "where it is drawn"
         )
         rows = [case_line(case, units) for case in answer.cases if case.powerplant == name]
-        shown.table(title, heads, rows, STAND)
+        yield table(title, heads, rows, STAND)
     if answer.worst_bolts:
         heads = ["Bolt", "tension", "shear", "stress", "engine", "in the case"]
-        shown.table("Worst of each bolt", heads, [bolt_line(row, units) for row in answer.worst_bolts], ELASTIC)
+        yield table("Worst of each bolt", heads, [bolt_line(row, units) for row in answer.worst_bolts], ELASTIC)
     if answer.worst_tubes:
         heads = ["Tube", "pull or push", "Euler margin", "margin", "engine", "in the case"]
         title = f"Worst of each tube; the truss has {answer.redundancy or 'none'} more than it needs"
-        shown.table(title, heads, [tube_line(row, units) for row in answer.worst_tubes], TRUSS)
-    click.echo(SHOP)
+        yield table(title, heads, [tube_line(row, units) for row in answer.worst_tubes], TRUSS)
+    yield SHOP
 
 
 def case_line(case: MountCase, units: Units) -> list[str]:

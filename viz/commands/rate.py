@@ -8,10 +8,14 @@ import click
 
 from viz import format as shown
 from viz.options import Command, amount, figure_out, json_out
+from viz.tables import show, table
 from viz.timing import HISTORY, check_rate, flat, timing_options
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from sim.studies.rate import RatePoint, Staircase
+    from viz.tables import Block
 
 MOST_LINES = 24
 """Of a table that a person reads."""
@@ -54,15 +58,15 @@ def command(*, as_json: bool, figure: str | None, force: bool, longest: float, *
         click.echo(shown.as_json(answer))
         return
     for staircase in answer.staircases:
-        sheet(staircase)
+        show(sheet(staircase))
 
 
-def sheet(staircase: Staircase) -> None:
+def sheet(staircase: Staircase) -> Iterator[Block]:
     """Print the widest plateaus, a line each; of a single speed its rate."""
     own = f"The gun alone fires {staircase.gun_rounds_per_min:g} a minute."
     title = "Locked rates of fire" + (f": {staircase.powerplant}" if staircase.powerplant else "")
     if len({row.rpm for row in staircase.rows}) == 1:
-        click.echo(f"{title}\n\n{_at_one_speed(staircase.rows[0])}\n{own}\n{HISTORY}\n")
+        yield f"{title}\n\n{_at_one_speed(staircase.rows[0])}\n{own}\n{HISTORY}\n"
         return
     every = staircase.plateaus
     widest = sorted(every, key=lambda step: step.from_rpm - step.to_rpm)[:MOST_LINES]
@@ -80,7 +84,7 @@ def sheet(staircase: Staircase) -> None:
         who = f"All {len(every)} plateaus, of which these are the {MOST_LINES} widest and --json lists the rest,"
     cover = f"{who} cover {100.0 * staircase.covered_share:.1f} % of the range; longer ones fill the rest."
     heads = ["rounds : blades", "from rpm", "to rpm", "rounds/min"]
-    shown.table(title, heads, rows, f"{own} {cover}\n{HISTORY}")
+    yield table(title, heads, rows, f"{own} {cover}\n{HISTORY}")
 
 
 def _at_one_speed(row: RatePoint) -> str:

@@ -9,12 +9,14 @@ import click
 from viz import format as shown
 from viz.cautions import SHOP
 from viz.options import Command, figure_out, json_out
+from viz.tables import show, table
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
 
     from sim.studies.scale import ScaleAnswer
     from viz.format import Units
+    from viz.tables import Block
 
 
 @click.command(cls=Command)
@@ -69,10 +71,10 @@ def command(
     if as_json:
         click.echo(shown.as_json(answer))
     else:
-        sheet(answer, units, notes)
+        show(sheet(answer, units, notes))
 
 
-def sheet(answer: ScaleAnswer, units: Units, notes: list[str]) -> None:
+def sheet(answer: ScaleAnswer, units: Units, notes: list[str]) -> Iterator[Block]:
     """Print scales, dimensions and contradictions."""
     size = sizes(units)
     error = shown.fixed("error_m", answer.reading_error_m, units, 4)
@@ -85,7 +87,7 @@ def sheet(answer: ScaleAnswer, units: Units, notes: list[str]) -> None:
         for sheet in answer.stretches
     )
     note = f"{grown}A single reading is good to {error}."
-    shown.table(f"Scales of {answer.title}", ["View", "Axis", "Scale", "±"], scales, note)
+    yield table(f"Scales of {answer.title}", ["View", "Axis", "Scale", "±"], scales, note)
     rows = [
         [
             each.name,
@@ -98,15 +100,15 @@ def sheet(answer: ScaleAnswer, units: Units, notes: list[str]) -> None:
         for each in answer.dimensions
     ]
     legend = "Off: what the document says less what the rest of the drawing says; σ: that over its standard error."
-    shown.table("Dimensions", ["Dimension", "Size", "±", "Document", "Off", "σ"], rows, legend)
+    yield table("Dimensions", ["Dimension", "Size", "±", "Document", "Off", "σ"], rows, legend)
     wrong = [
         [each.dimension, each.view, _plus(each.residual_m, units), f"{each.normalised_residual:+.1f}"]
         for each in answer.contradictions
     ]
     if wrong:
         heads = ["Dimension", "View", "Off at full size", "σ"]
-        shown.table("Readings that contradict the others: read them again", heads, wrong)
-    shown.table("Remarks", ["What to know"], [[note] for note in (*notes, SHOP)])
+        yield table("Readings that contradict the others: read them again", heads, wrong)
+    yield table("Remarks", ["What to know"], [[note] for note in (*notes, SHOP)])
 
 
 def sizes(units: Units) -> Callable[[float], str]:

@@ -9,10 +9,14 @@ import click
 from viz import format as shown
 from viz.cautions import ESTIMATE
 from viz.options import Command, amount, figure_out, json_out, scenario_in
+from viz.tables import show, table
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from sim.studies.speeds import Speeds, SpeedsAnswer
     from viz.format import Units
+    from viz.tables import Block
 
 NOTE = (
     "Level flight, ball centred, still air. Lift-off is 1.1 times the stall. Cruise and top: the engine at cruise and "
@@ -56,10 +60,10 @@ def command(
     if as_json:
         click.echo(shown.as_json(answer))
     else:
-        sheet(answer, units)
+        show(sheet(answer, units))
 
 
-def sheet(answer: SpeedsAnswer, units: Units) -> None:
+def sheet(answer: SpeedsAnswer, units: Units) -> Iterator[Block]:
     """Print a column an engine."""
     mass, height = (
         shown.amount(name, value, units, digits)
@@ -75,7 +79,7 @@ def sheet(answer: SpeedsAnswer, units: Units) -> None:
         ["greatest lift over drag", *(f"{own.lift_drag_max:.1f}" for own in answer.powerplants.values())],
     ]
     note = "\n".join((*(f"No column: {why}." for why in answer.too_weak.values()), NOTE, ESTIMATE))
-    shown.table(f"{answer.title} at {mass} and {height}", ["", *answer.powerplants], rows, note)
+    yield table(f"{answer.title} at {mass} and {height}", ["", *answer.powerplants], rows, note)
 
 
 def _each(answer: SpeedsAnswer, name: str, units: Units) -> list[str]:

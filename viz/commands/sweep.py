@@ -8,6 +8,7 @@ import click
 
 from viz import format as shown
 from viz.options import Command, Word, amount, figure_out, json_out, scenario_in
+from viz.tables import show
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -103,7 +104,7 @@ def command(units: Units, **options: Any) -> None:  # noqa: ANN401
     else:
         from viz.swept_sheet import sheet
 
-        sheet(answer, units, options["out"])
+        show(sheet(answer, units, options["out"]))
 
 
 def _answer(question: Any, options: dict[str, Any], **work: Any) -> Any:  # noqa: ANN401

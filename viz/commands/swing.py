@@ -9,13 +9,15 @@ import click
 from viz import format as shown
 from viz.cautions import ESTIMATE
 from viz.options import Command, Word, amount, json_out
+from viz.tables import show, table
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
     from sim.errors import Fault
     from sim.studies.swing import SwingAnswer
     from viz.format import Units
+    from viz.tables import Block
 
 READINGS = ("mass", "radius", "length", "arm", "carrier_mass", "carrier_inertia")
 
@@ -85,11 +87,11 @@ def command(units: Units, *, as_json: bool, write: str | None, key: str | None, 
     if as_json:
         click.echo(shown.as_json(answer))
     else:
-        sheet(answer, units)
+        show(sheet(answer, units))
         click.echo(written_to, nl=bool(written_to))
 
 
-def sheet(answer: SwingAnswer, units: Units) -> None:
+def sheet(answer: SwingAnswer, units: Units) -> Iterator[Block]:
     """Print the inertia with its error and what the reader must know."""
     unit, factor = shown.shown("polar_inertia_kg_m2", units)
     low, high = (shown.significant(value * factor, 4) for value in (answer.low_kg_m2, answer.high_kg_m2))
@@ -101,4 +103,4 @@ def sheet(answer: SwingAnswer, units: Units) -> None:
         ("period", f"{answer.period_s:.4g} s"),
         ("largest error", answer.largest_error),
     ]
-    shown.table("Swinging test", ["Quantity", "Value"], rows, "\n".join((*answer.notes, ESTIMATE)))
+    yield table("Swinging test", ["Quantity", "Value"], rows, "\n".join((*answer.notes, ESTIMATE)))

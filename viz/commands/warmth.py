@@ -8,11 +8,15 @@ import click
 
 from viz import format as shown
 from viz.options import Command, amount, figure_out, json_out, scenario_in
+from viz.tables import show, table
 from viz.timing import HISTORY
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from sim.studies.warmth import Cooling, WarmthAnswer
     from viz.format import Units
+    from viz.tables import Block
 
 BAND = "Oil stiff after a time, in brackets from and to: the film's correlation may be off by a fifth either way."
 
@@ -45,10 +49,10 @@ def command(units: Units, *, as_json: bool, figure: str | None, force: bool, **o
     if as_json:
         click.echo(shown.as_json(answer))
     else:
-        sheet(answer, units)
+        show(sheet(answer, units))
 
 
-def sheet(answer: WarmthAnswer, units: Units) -> None:
+def sheet(answer: WarmthAnswer, units: Units) -> Iterator[Block]:
     """Print a line a case."""
     place = (
         f"{shown.amount('altitude_m', answer.altitude_m, units)}, {shown.amount('speed_m_s', answer.speed_m_s, units)}"
@@ -57,7 +61,7 @@ def sheet(answer: WarmthAnswer, units: Units) -> None:
     heads = ["receiver", "at the end", "settles", "oil stiff", "clearance lost"]
     rows = [line(case, units) for case in answer.cases]
     notes = f"Brass closing on steel as it cools; education only.\n{BAND}\n{HISTORY}"
-    shown.table(f"Cooling for {answer.time_s[-1] / 60.0:.0f} min at {place}; {outside}", heads, rows, notes)
+    yield table(f"Cooling for {answer.time_s[-1] / 60.0:.0f} min at {place}; {outside}", heads, rows, notes)
 
 
 def line(case: Cooling, units: Units) -> list[str]:

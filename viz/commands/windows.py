@@ -8,10 +8,14 @@ import click
 
 from viz import format as shown
 from viz.options import Command, figure_out, json_out
+from viz.tables import show, table
 from viz.timing import HISTORY, check, flat, timing_options
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from sim.studies.windows import WindowsRow, WindowsTable
+    from viz.tables import Block
 
 
 @click.command(cls=Command, check=check)
@@ -39,10 +43,10 @@ def command(*, as_json: bool, figure: str | None, force: bool, **options: Any) -
     if as_json:
         click.echo(shown.as_json(answer))
     else:
-        sheet(answer)
+        show(sheet(answer))
 
 
-def sheet(answer: WindowsTable) -> None:
+def sheet(answer: WindowsTable) -> Iterator[Block]:
     """Print a line a speed, and why where there is no window."""
     heads = ["rpm", "blades", "lead", "windows", "open", "per min", "pattern"]
     notes = dict.fromkeys(row.note for row in answer.rows if row.note)
@@ -50,7 +54,7 @@ def sheet(answer: WindowsTable) -> None:
         "Blades: time from one to the next. Windows: propeller angle at release, 0 with blade 1 on the bore line. "
         "Pattern: rounds : blades."
     )
-    shown.table("Firing windows", heads, map(line, answer.rows), "\n".join([*notes, legend, HISTORY]))
+    yield table("Firing windows", heads, map(line, answer.rows), "\n".join([*notes, legend, HISTORY]))
 
 
 def line(row: WindowsRow) -> list[str]:

@@ -6,9 +6,9 @@ import shlex
 from typing import TYPE_CHECKING
 
 from viz import cautions
-from viz.tables import Table
 from viz.report.blocks import Points, Text, Verbatim
 from viz.report.sheets import tables
+from viz.tables import Table
 from viz.timing import HISTORY
 
 if TYPE_CHECKING:

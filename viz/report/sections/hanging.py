@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.tables import Table
 from viz.leverage_words import moved_by, part, said, spread_of, strongest
 from viz.report.blocks import Picture, Text
+from viz.tables import Table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.tables import Table
 from viz.report.blocks import Picture, Points, Text
 from viz.report.sheets import tables
+from viz.tables import Table
 from viz.timing import HISTORY
 
 if TYPE_CHECKING:
