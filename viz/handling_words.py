@@ -62,11 +62,13 @@ def _level(level: int | None) -> str:
 def _taken(summary: Summary, units: Units) -> str:
     first, second = summary.first, summary.second
     speed = shown.amount("speed_m_s", summary.speed_m_s, units)
-    return (
+    told = (
         f"In a level 45° turn at {speed} the spin of the {first.powerplant} takes {_side(first, 'left')} to the left "
-        f"and {_side(first, 'right')} to the right; that of the {second.powerplant} {_side(second, 'left')} "
-        f"and {_side(second, 'right')}."
+        f"and {_side(first, 'right')} to the right"
     )
+    if first.powerplant == second.powerplant:
+        return f"{told}."
+    return f"{told}; that of the {second.powerplant} {_side(second, 'left')} and {_side(second, 'right')}."
 
 
 def _side(taken: RotorShare, side: str) -> str:
@@ -89,6 +91,8 @@ def _doubled(summary: Summary, units: Units) -> str:
 
 def _graded(summary: Summary) -> str:
     first, second = summary.first.powerplant, summary.second.powerplant
+    if first == second:
+        return f"The scenario has no other powerplant to compare the MIL-F-8785C levels of the {first} with."
     if not summary.changes:
         return f"No MIL-F-8785C level changes between the {first} and the {second}, straight or at 45° either way."
     told = "; ".join(_change(change, first, second) for change in summary.changes)

@@ -130,6 +130,18 @@ def test_the_foot_says_so_where_nothing_doubles_and_where_levels_change():
     )
 
 
+def test_one_powerplant_is_compared_with_none(run):
+    from sim.scenario.reading import load
+    from sim.studies.handling_summary import study
+
+    alone = load("tollgate")
+    alone = alone.model_copy(update={"powerplant": {"rotary": alone.powerplant["rotary"]}})
+    taken, _, graded = sentences(study(alone), "us")
+    assert taken.count("rotary") == 1
+    assert taken.endswith("to the right.")
+    assert graded == "The scenario has no other powerplant to compare the MIL-F-8785C levels of the rotary with."
+
+
 def test_too_slow_for_the_sentences_the_sheet_still_stands(run):
     result = run("handling", "--speed", "42 mph", "--bank", "10 deg")
     assert result.exit_code == 0
