@@ -121,8 +121,13 @@ def test_balance_writes_what_it_settles_and_leaves_the_rest(run, scenario, units
     assert new.airplane.inertia_yaw_kg_m2 == pytest.approx(found["inertia_kg_m2"]["zz"], rel=1e-4)
     apart = [scenario.tailplane.arm_m - scenario.wing.arm_m for scenario in (old, new)]
     assert apart[0] == pytest.approx(apart[1], abs=2e-4)
+    assert new.airplane.inertia_product_kg_m2 == pytest.approx(found["inertia_kg_m2"]["xz"], rel=1e-4)
     flown = new.powerplant["flat_four"]
     assert found["cg_station_m"] - flown.propeller.arm_m == pytest.approx(flown.propeller.station_m, abs=1e-4)
+    below_m = found["cg_waterline_m"] - new.balance.thrust_line_m
+    assert flown.thrust_arm_m == pytest.approx(
+        below_m, rel=1e-4
+    )  # positive: the shaft lies below the centre of gravity
 
 
 @pytest.mark.parametrize(

@@ -110,3 +110,8 @@ def test_a_limit_that_is_not_reached_is_none():
 
 def test_warming_opens_the_fit_again():
     assert clearance_lost_m(0.02, -30.0) == -clearance_lost_m(0.02, 30.0)
+
+
+def test_brass_closes_on_the_steel_inside_it_as_both_cool():
+    """It shrinks by 7 millionths more a kelvin."""
+    assert clearance_lost_m(0.02, 30.0) == pytest.approx(7.0e-6 * 0.02 * 30.0)
