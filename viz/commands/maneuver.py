@@ -93,7 +93,7 @@ def table_of(flown: Flown) -> str:
     writer.writerow(["powerplant", "side", *(f"{name} [{term(name).unit or '1'}]" for name in names)])
     for flight, columns in zip(flown.answer.flights, flown.histories, strict=True):
         rows = zip(*(columns[name].tolist() for name in names), strict=True)
-        writer.writerows([flight.powerplant, flight.side, *(f"{value:.9g}" for value in row)] for row in rows)
+        writer.writerows([flight.powerplant, flight.side, *(f"{value + 0.0:.9g}" for value in row)] for row in rows)
     return text.getvalue()
 
 
