@@ -10,6 +10,7 @@ from sim.scenario.bundled import folder
 from sim.scenario.reading import load
 
 COMMANDS = ("scale", "layout", "balance", "speeds")
+SWUNG = ("swing", "--mass", "40 lb", "--radius", "8 in", "--length", "6 ft", "--swings", "10", "--time", "49 s ± 0.2 s")
 
 
 @pytest.fixture
@@ -150,8 +151,7 @@ def test_scale_writes_keys_with_their_error_and_keeps_the_comments(run, scenario
     [
         ("scale", "--set", "known={'fuselage.length'='18 ft 8.22 in', 'wing.span'='28 ft 4.37 in'}"),
         ("balance", "--set", "item.pilot.mass=230 lb"),
-        ("swing", "--mass", "40 lb", "--radius", "8 in", "--length", "6 ft", "--swings", "10", "--time", "49 s ± 0.2 s")
-        + ("--key", "powerplant.rotary.propeller.polar_inertia"),
+        (*SWUNG, "--key", "powerplant.rotary.propeller.polar_inertia"),
     ],
     ids=lambda words: words[0],
 )
