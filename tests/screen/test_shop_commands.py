@@ -252,3 +252,9 @@ def test_every_bundled_drawing_can_be_scaled(run):
     drawings = sorted(Path(folder(), "drawings").glob("*.toml"))
     assert drawings
     assert all(run("scale", drawing).exit_code == 0 for drawing in drawings)
+
+
+def test_a_long_name_breaks_at_its_dots(run):
+    lines = [line.split()[0] for line in run("scale").stdout.splitlines() if line.split()]
+    first = lines.index("powerplant")
+    assert lines[first : first + 4] == ["powerplant", ".rotary", ".propeller", ".diameter"]

@@ -49,3 +49,9 @@ def test_a_scenario_without_the_table(run, tmp_path):
 def test_a_picture_in_the_readers_units(run, tmp_path, units):
     assert run("--units", units, "warmth", "--figure", tmp_path / "warmth.svg").exit_code == 0
     assert ("°F" if units == "us" else "°C") in (tmp_path / "warmth.svg").read_text(encoding="utf-8")
+
+
+def test_a_fit_is_in_the_readers_units(run):
+    """7 millionths a kelvin times 32 kelvin on an inch."""
+    assert "0.00022 in" in run("warmth").stdout
+    assert "0.006 mm" in run("--units", "si", "warmth").stdout

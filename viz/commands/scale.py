@@ -18,6 +18,9 @@ if TYPE_CHECKING:
     from viz.format import Units
     from viz.tables import Block
 
+LONGEST_LINE = 16
+"""As much as the first column has on a terminal of 80 characters."""
+
 
 @click.command(cls=Command)
 @click.argument("drawing", metavar="[FILE]", required=False, default="tollgate")
@@ -90,7 +93,7 @@ def sheet(answer: ScaleAnswer, units: Units, notes: list[str]) -> Iterator[Block
     yield table(f"Scales of {answer.title}", ["View", "Axis", "Scale", "±"], scales, note)
     rows = [
         [
-            each.name,
+            _on_lines(each.name),
             size(each.value_m),
             shown.fixed("error_m", each.error_m, units),
             "" if each.known_m is None else size(each.known_m),
@@ -120,3 +123,11 @@ def sizes(units: Units) -> Callable[[float], str]:
 
 def _plus(length_m: float, units: Units) -> str:
     return ("+" if length_m > 0.0 else "-") + shown.fixed("residual_m", abs(length_m), units)
+
+
+def _on_lines(name: str) -> str:
+    """Return a long dotted name broken at its dots: ``tailplane.chord`` stays, ``powerplant.rotary`` is two lines."""
+    lines = [""]
+    for part in name.replace(".", "\0.").split("\0"):
+        lines = [*lines[:-1], lines[-1] + part] if len(lines[-1] + part) <= LONGEST_LINE else [*lines, part]
+    return "\n".join(lines)

@@ -71,7 +71,7 @@ def line(case: Cooling, units: Units) -> list[str]:
         degrees(case.temperature_k[-1], units),
         degrees(case.settled_k, units),
         stiff(case),
-        f"{case.clearance_lost_mm:.3f} mm",
+        f"{case.clearance_lost_mm:.3f} mm" if units == "si" else f"{case.clearance_lost_mm / 25.4:.5f} in",
     ]
 
 

@@ -42,7 +42,8 @@ def _rates(panel: Axes, staircase: Staircase) -> None:
     scattered = [row.scattered_rounds_per_min for row in staircase.rows]
     if any(each is not None for each in scattered):
         label = f"cycle scattering by {staircase.cycle_scatter_ms:.3g} ms"
-        panel.plot(rpm, [float("nan") if each is None else each for each in scattered], color=INKS[1], label=label)
+        rates = [float("nan") if each is None else each for each in scattered]
+        panel.plot(rpm, rates, color=INKS[1], linestyle="--", linewidth=2.4, label=label)
     _span(panel, rpm)
     panel.set_ylabel("rounds a minute")
     panel.set_title(f"Rate of fire {staircase.powerplant}: {staircase.action}".replace(" :", ":"))
