@@ -33,7 +33,7 @@ def test_a_plane_that_the_wing_has_not_is_refused():
     with pytest.raises(InputError) as caught:
         load("tollgate", ["wing.plane.middle.span=24 ft"])
     assert [str(fault) for fault in caught.value.faults] == [
-        "--set wing.plane.middle: is no plane of this wing, which has upper and lower"
+        "--set wing.plane.middle: is no plane of this wing, which has upper, lower"
     ]
 
 
