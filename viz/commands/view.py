@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import logging
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -141,6 +140,8 @@ def _show(stage: Stage, setting: Setting, options: Mapping[str, Any]) -> None:
         rate_hz, seconds = int(options["rate"]), options["length"]
         click.echo(record(stage, setting, size, options["record"], seconds=seconds, rate_hz=rate_hz, force=force))
     else:
+        import logging
+
         from viz.stage.app import Window
 
         logging.basicConfig(level=logging.INFO, format="%(asctime)s %(name)s %(levelname)s: %(message)s")

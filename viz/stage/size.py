@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sim.errors import Fault
-from viz.stage.layout import LEAST, MOST
 
 if TYPE_CHECKING:
     from viz.stage.shapes import Point
@@ -28,6 +27,8 @@ class Size(click.ParamType):
         """Return width and height [px]."""
         if isinstance(value, tuple):
             return value
+        from viz.stage.layout import LEAST, MOST
+
         match = re.fullmatch(r"\s*(\d{1,5})\s*[x×]\s*(\d{1,5})\s*", value)
         size = (int(match[1]), int(match[2])) if match else (0, 0)
         if all(least <= side <= most for least, side, most in zip(LEAST, size, MOST, strict=True)):
