@@ -6,10 +6,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from viz import format as shown
 from viz.balance_sheet import sheet
+from viz.deliver import picture, say
 from viz.options import Command, figure_out, json_out, scenario_in
-from viz.tables import show
 
 if TYPE_CHECKING:
     from viz.format import Units
@@ -49,11 +48,7 @@ def command(
     opened = load(scenario, settings)
     answer = balance(opened, powerplant)
     written_to = ""
-    if figure:
-        from viz.figures.balance import draw
-        from viz.figures.sheet import save
-
-        save(draw(answer, units), figure, force=force)
+    picture(figure, "balance", answer, units, force=force)
     if write:
         from sim.studies.balanced_keys import scenario_keys
         from viz.keys import write_keys
@@ -61,8 +56,6 @@ def command(
         keys = scenario_keys(opened, answer, metric=units == "si")
         write_keys(write, keys)
         written_to = f"Written to {write}: {', '.join(keys)}."
-    if as_json:
-        click.echo(shown.as_json(answer))
-    else:
-        show(sheet(answer, units, items=items))
-        click.echo(written_to, nl=bool(written_to))
+    say(answer, sheet(answer, units, items=items), as_json=as_json)
+    if written_to and not as_json:
+        click.echo(written_to)

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz import format as shown
+from viz.deliver import picture, say
 from viz.options import Command, amount, figure_out, json_out
-from viz.tables import show, table
+from viz.tables import table
 from viz.timing import HISTORY, check, flat, timing_options
 
 if TYPE_CHECKING:
@@ -58,15 +58,8 @@ def command(*, as_json: bool, figure: str | None, force: bool, **options: Any) -
     from sim.studies.band import asked_band
 
     answer = asked_band(**flat(options))
-    if figure:
-        from viz.figures.band import draw
-        from viz.figures.sheet import save
-
-        save(draw(answer), figure, force=force)
-    if as_json:
-        click.echo(shown.as_json(answer))
-    else:
-        show(sheet(answer))
+    picture(figure, "band", answer, force=force)
+    say(answer, sheet(answer), as_json=as_json)
 
 
 def sheet(answer: CamBand) -> Iterator[Block]:

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz import format as shown
+from viz.deliver import picture, say
 from viz.options import Command, amount, figure_out, json_out
-from viz.tables import show, table
+from viz.tables import table
 from viz.timing import HISTORY, check_rate, flat, timing_options
 
 if TYPE_CHECKING:
@@ -60,15 +60,8 @@ def command(*, as_json: bool, figure: str | None, force: bool, **options: Any) -
     some = {name: options.pop(name) for name in ("guns", "rounds_per_burst")}
     counts = {name: int(value) for name, value in some.items() if value is not None}
     answer = asked_burst(**whole, **counts, progress=bar, **flat(options))
-    if figure:
-        from viz.figures.burst import draw
-        from viz.figures.sheet import save
-
-        save(draw(answer), figure, force=force)
-    if as_json:
-        click.echo(shown.as_json(answer))
-    else:
-        show(sheet(answer))
+    picture(figure, "burst", answer, force=force)
+    say(answer, sheet(answer), as_json=as_json)
 
 
 def bar(numbers: Iterable[int]) -> Iterable[int]:

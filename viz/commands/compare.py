@@ -6,9 +6,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from viz import format as shown
+from viz.deliver import picture, say
 from viz.options import Command, figure_out, json_out, scenario_in
-from viz.tables import show
 
 if TYPE_CHECKING:
     from viz.format import Units
@@ -30,14 +29,7 @@ def command(
     from sim.studies.scenario import load
 
     answer = compare(load(scenario, settings))
-    if figure:
-        from viz.figures.compare import draw
-        from viz.figures.sheet import save
-
-        save(draw(answer), figure, force=force)
-    if as_json:
-        click.echo(shown.as_json(answer))
-        return
+    picture(figure, "compare", answer, force=force)
     from viz.side_by_side import sheet
 
-    show(sheet(answer, units))
+    say(answer, sheet(answer, units), as_json=as_json)

@@ -9,9 +9,10 @@ import click
 
 from viz import format as shown
 from viz.cautions import ESTIMATE
+from viz.deliver import picture, say
 from viz.options import Command, Word, figure_out, json_out
 from viz.options import amount as quantity
-from viz.tables import show, table
+from viz.tables import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -65,14 +66,8 @@ def command(units: Units, *, as_json: bool, figure: str | None, force: bool, **o
 
     answer = quick_couple(**options)
     if figure:
-        from viz.figures.couple import draw
-        from viz.figures.sheet import save
-
-        save(draw(over_a_turn(answer, options["blades"]), units), figure, force=force)
-    if as_json:
-        click.echo(shown.as_json(answer))
-    else:
-        show(sheet(answer, units))
+        picture(figure, "couple", over_a_turn(answer, options["blades"]), units, force=force)
+    say(answer, sheet(answer, units), as_json=as_json)
 
 
 def sheet(answer: Couple, units: Units) -> Iterator[Block]:

@@ -8,8 +8,9 @@ import click
 
 from viz import format as shown
 from viz.cautions import ESTIMATE
+from viz.deliver import say
 from viz.options import Command, json_out, scenario_in
-from viz.tables import show, table
+from viz.tables import table
 from viz.turning import flight_options
 
 if TYPE_CHECKING:
@@ -37,10 +38,7 @@ def command(units: Units, *, scenario: str, settings: tuple[str, ...], as_json: 
     from sim.studies.scenario import load
 
     answer = study(load(scenario, settings), **options)
-    if as_json:
-        click.echo(shown.as_json(answer))
-    else:
-        show(sheet(answer, units))
+    say(answer, sheet(answer, units), as_json=as_json)
 
 
 def sheet(answer: DerivativesAnswer, units: Units) -> Iterator[Block]:

@@ -10,8 +10,9 @@ import click
 from viz import format as shown
 from viz.cautions import ESTIMATE
 from viz.cutting.words import SOURCES
+from viz.deliver import picture, say
 from viz.options import Command, figure_out, json_out, scenario_in
-from viz.tables import show, table
+from viz.tables import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -53,15 +54,8 @@ def command(
 
         for path in write(out, contents(answer), force=force):
             click.echo(f"wrote {path}", err=True)
-    if figure:
-        from viz.figures.exhibit import draw
-        from viz.figures.sheet import save
-
-        save(draw(answer, units), figure, force=force)
-    if as_json:
-        click.echo(shown.as_json(answer.sheet))
-    else:
-        show(sheet(answer, units))
+    picture(figure, "exhibit", answer, units, force=force)
+    say(answer.sheet, sheet(answer, units), as_json=as_json)
 
 
 def bar(base_circles: list[float]) -> Iterator[float]:

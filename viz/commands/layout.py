@@ -8,8 +8,9 @@ import click
 
 from viz import format as shown
 from viz.cautions import SHOP
+from viz.deliver import picture, say
 from viz.options import Command, figure_out, json_out, scenario_in
-from viz.tables import show, table
+from viz.tables import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -45,19 +46,12 @@ def command(
     from sim.studies.scenario import load
 
     answer = study(load(scenario, settings))
-    if figure:
-        from viz.figures.layout import draw
-        from viz.figures.sheet import save
-
-        save(draw(answer, units), figure, force=force)
+    picture(figure, "layout", answer, units, force=force)
     if nodes:
         from viz.files import write_whole
 
         write_whole(nodes, as_csv(answer), force=force)
-    if as_json:
-        click.echo(shown.as_json(answer))
-    else:
-        show(sheet(answer, units))
+    say(answer, sheet(answer, units), as_json=as_json)
 
 
 def as_csv(answer: LayoutAnswer) -> str:

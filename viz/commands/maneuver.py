@@ -9,8 +9,9 @@ import click
 
 from viz import format as shown
 from viz.cautions import ESTIMATE
+from viz.deliver import picture, say
 from viz.options import Command, amount, figure_out, json_out, scenario_in
-from viz.tables import show, table
+from viz.tables import table
 from viz.turning import flight_options
 
 if TYPE_CHECKING:
@@ -69,15 +70,8 @@ def command(
         from viz.files import write_whole
 
         write_whole(csv, table_of(flown), force=force)
-    if figure:
-        from viz.figures.maneuver import draw
-        from viz.figures.sheet import save
-
-        save(draw(flown, units), figure, force=force)
-    if as_json:
-        click.echo(shown.as_json(flown.answer))
-    else:
-        show(sheet(flown, units))
+    picture(figure, "maneuver", flown, units, force=force)
+    say(flown.answer, sheet(flown, units), as_json=as_json)
 
 
 def table_of(flown: Flown) -> str:

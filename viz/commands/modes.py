@@ -8,6 +8,7 @@ import click
 
 from viz import format as shown
 from viz.cautions import ESTIMATE
+from viz.deliver import picture
 from viz.handling_words import MODE_HEADS, mode_rows, wrapped
 from viz.options import Command
 from viz.tables import show, table
@@ -41,11 +42,7 @@ def command(
     from sim.studies.scenario import load
 
     answer = study(load(scenario, settings), banks_deg=degrees(banks_rad) or (0.0,), **options)
-    if figure:
-        from viz.figures.roots import draw
-        from viz.figures.sheet import save
-
-        save(draw(answer), figure, force=force)
+    picture(figure, "roots", answer, force=force)
     if as_json:
         click.echo(shown.as_json(answer))
         return

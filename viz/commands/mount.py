@@ -8,8 +8,9 @@ import click
 
 from viz import format as shown
 from viz.cautions import SHOP
+from viz.deliver import picture, say
 from viz.options import Command, amount, figure_out, json_out, scenario_in
-from viz.tables import show, table
+from viz.tables import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -57,15 +58,8 @@ def command(
     from sim.studies.scenario import load
 
     answer = mount_loads(load(scenario, settings), engine_move_m=move)
-    if figure:
-        from viz.figures.mount import draw
-        from viz.figures.sheet import save
-
-        save(draw(answer, units), figure, force=force)
-    if as_json:
-        click.echo(shown.as_json(answer))
-    else:
-        show(sheet(answer, units))
+    picture(figure, "mount", answer, units, force=force)
+    say(answer, sheet(answer, units), as_json=as_json)
 
 
 def sheet(answer: MountAnswer, units: Units) -> Iterator[Block]:

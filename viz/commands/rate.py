@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from viz import format as shown
+from viz.deliver import picture
 from viz.options import Command, amount, figure_out, json_out
 from viz.tables import show, table
 from viz.timing import HISTORY, check_rate, flat, timing_options
@@ -49,11 +50,7 @@ def command(*, as_json: bool, figure: str | None, force: bool, longest: float, *
     from sim.studies.rate import asked_rate
 
     answer = asked_rate(most_rounds=int(longest), **flat(options))
-    if figure:
-        from viz.figures.rate import draw
-        from viz.figures.sheet import save
-
-        save(draw(answer), figure, force=force)
+    picture(figure, "rate", answer, force=force)
     if as_json:
         click.echo(shown.as_json(answer))
         return

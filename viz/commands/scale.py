@@ -8,8 +8,9 @@ import click
 
 from viz import format as shown
 from viz.cautions import SHOP
+from viz.deliver import picture, say
 from viz.options import Command, figure_out, json_out
-from viz.tables import show, table
+from viz.tables import table
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -58,11 +59,7 @@ def command(
 
     answer = study(load(drawing, settings))
     notes = list(answer.remarks)
-    if figure:
-        from viz.figures.scale import draw
-        from viz.figures.sheet import save
-
-        save(draw(answer, units), figure, force=force)
+    picture(figure, "scale", answer, units, force=force)
     if write:
         from viz.keys import write_keys
 
@@ -71,10 +68,7 @@ def command(
         notes.append(
             f"Written to {write}: {', '.join(keys) or 'nothing'}. Not keys of a scenario: {', '.join(others)}."
         )
-    if as_json:
-        click.echo(shown.as_json(answer))
-    else:
-        show(sheet(answer, units, notes))
+    say(answer, sheet(answer, units, notes), as_json=as_json)
 
 
 def sheet(answer: ScaleAnswer, units: Units, notes: list[str]) -> Iterator[Block]:

@@ -8,8 +8,9 @@ import click
 
 from viz import format as shown
 from viz.cautions import ESTIMATE
+from viz.deliver import picture, say
 from viz.options import Command, amount, figure_out, json_out, scenario_in
-from viz.tables import show, table
+from viz.tables import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -52,15 +53,8 @@ def command(
     from sim.studies.speeds import study
 
     answer = study(load(scenario, settings), **options)
-    if figure:
-        from viz.figures.sheet import save
-        from viz.figures.speeds import draw
-
-        save(draw(answer, units), figure, force=force)
-    if as_json:
-        click.echo(shown.as_json(answer))
-    else:
-        show(sheet(answer, units))
+    picture(figure, "speeds", answer, units, force=force)
+    say(answer, sheet(answer, units), as_json=as_json)
 
 
 def sheet(answer: SpeedsAnswer, units: Units) -> Iterator[Block]:

@@ -8,8 +8,9 @@ import click
 
 from viz import format as shown
 from viz.cautions import ESTIMATE
+from viz.deliver import say
 from viz.options import Command, Word, amount, json_out
-from viz.tables import show, table
+from viz.tables import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -84,11 +85,9 @@ def command(units: Units, *, as_json: bool, write: str | None, key: str | None, 
         text = written("kg m^2", value, error, metric=units == "si")
         write_keys(write, {key: text})
         written_to = f"Written to {write}: {key} = {text}."
-    if as_json:
-        click.echo(shown.as_json(answer))
-    else:
-        show(sheet(answer, units))
-        click.echo(written_to, nl=bool(written_to))
+    say(answer, sheet(answer, units), as_json=as_json)
+    if written_to and not as_json:
+        click.echo(written_to)
 
 
 def sheet(answer: SwingAnswer, units: Units) -> Iterator[Block]:

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from viz import format as shown
+from viz.deliver import picture, say
 from viz.options import Command, amount, figure_out, json_out, scenario_in
-from viz.tables import show, table
+from viz.tables import table
 from viz.timing import HISTORY
 
 if TYPE_CHECKING:
@@ -41,15 +42,8 @@ def command(units: Units, *, as_json: bool, figure: str | None, force: bool, **o
     from sim.studies.warmth import asked_warmth
 
     answer = asked_warmth(**options)
-    if figure:
-        from viz.figures.sheet import save
-        from viz.figures.warmth import draw
-
-        save(draw(answer, units), figure, force=force)
-    if as_json:
-        click.echo(shown.as_json(answer))
-    else:
-        show(sheet(answer, units))
+    picture(figure, "warmth", answer, units, force=force)
+    say(answer, sheet(answer, units), as_json=as_json)
 
 
 def sheet(answer: WarmthAnswer, units: Units) -> Iterator[Block]:

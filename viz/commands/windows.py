@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz import format as shown
+from viz.deliver import picture, say
 from viz.options import Command, figure_out, json_out
-from viz.tables import show, table
+from viz.tables import table
 from viz.timing import HISTORY, check, flat, timing_options
 
 if TYPE_CHECKING:
@@ -35,15 +35,8 @@ def command(*, as_json: bool, figure: str | None, force: bool, **options: Any) -
     from sim.studies.windows import windows
 
     answer = windows(setups(**flat(options)))
-    if figure:
-        from viz.figures.sheet import save
-        from viz.figures.windows import draw
-
-        save(draw(answer), figure, force=force)
-    if as_json:
-        click.echo(shown.as_json(answer))
-    else:
-        show(sheet(answer))
+    picture(figure, "windows", answer, force=force)
+    say(answer, sheet(answer), as_json=as_json)
 
 
 def sheet(answer: WindowsTable) -> Iterator[Block]:

@@ -1,0 +1,38 @@
+"""How a command ends: its picture into a file, then the answer as JSON or as a sheet."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+import click
+
+from viz.format import as_json as json_of
+from viz.tables import show
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from viz.tables import Block
+
+
+def picture(file: str | None, name: str, *drawn: object, force: bool) -> None:
+    """Draw into `file`, where one is asked for: ``draw(*drawn)`` of the module `name` in ``viz/figures``.
+
+    Raises
+    ------
+    InputError
+        When the file is there and `force` is not given, or does not end as a figure does.
+    """
+    if file:
+        from viz.figures.sheet import save
+
+        save(import_module(f"viz.figures.{name}").draw(*drawn), file, force=force)
+
+
+def say(answer: object, sheet: Iterable[Block], *, as_json: bool) -> None:
+    """Print the answer as one JSON object, or its sheet, which is not made until then."""
+    if as_json:
+        click.echo(json_of(answer))
+    else:
+        show(sheet)
