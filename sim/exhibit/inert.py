@@ -7,8 +7,6 @@ from typing import TYPE_CHECKING
 from sim.errors import Fault
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
     from sim.exhibit.display import Display
 
 WORKING_PARTS: dict[str, tuple[str, str]] = {
@@ -74,11 +72,6 @@ def refused_key(key: str) -> str | None:
         if word in words or ("_" in word and word in "_".join(words)):
             return f"{part} is a part of a working gun, which a display never has; show {instead} instead"
     return None
-
-
-def refused_keys(keys: Iterable[str], table: str = "exhibit") -> tuple[Fault, ...]:
-    """Return a fault for every key that names a part of a working gun."""
-    return tuple(Fault(f"{table}.{key}", why) for key in keys if (why := refused_key(key)))
 
 
 def refused_output(output: str) -> tuple[Fault, ...]:

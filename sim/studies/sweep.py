@@ -17,7 +17,7 @@ from sim.studies.points import MOST_POINTS, Job, Journal, NoJournal, Progress, c
 from sim.studies.varied import Varied, varied
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable
 
     from sim.scenario.tables import Scenario
 
@@ -154,8 +154,3 @@ def swept(
         collected=question.collected,
         rows=tuple(SweepRow(row, one.values, one.reason) for row, one in zip(values, found, strict=True)),
     )
-
-
-def answered(rows: Sequence[SweepRow]) -> int:
-    """Return how many rows have every result."""
-    return sum(not row.reason for row in rows)

@@ -9,15 +9,17 @@ import click
 
 from viz import format as shown
 from viz.cautions import ESTIMATE
+from viz.deliver import picture, say
 from viz.handling_words import MODE_HEADS, mode_rows, sentences, share, wrapped
 from viz.options import Command
-from viz.tables import show, table
+from viz.tables import table
 from viz.turning import AILERON, ELEVATOR, RUDDER, SIDE, asks_about_turns, degrees
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.handling import Handling, PowerplantHandling, Turn
+    from sim.studies.scenario import Scenario
     from viz.format import Units
     from viz.tables import Block
 
@@ -49,25 +51,25 @@ def command(
     answer = study(opened, banks_deg=degrees(banks_rad) or BANKS_DEG, **options)
     if figure:
         from sim.studies.handling import SWEEP_DEG
-        from viz.figures.handling import draw
-        from viz.figures.sheet import save
 
-        save(draw(study(opened, banks_deg=SWEEP_DEG, **options)), figure, force=force)
-    if as_json:
-        click.echo(shown.as_json(answer))
-        return
+        picture(figure, "handling", study(opened, banks_deg=SWEEP_DEG, **options), force=force)
+    level = {name: value for name, value in options.items() if name != "power"}
+    say(answer, _sheets(answer, opened, level, units), as_json=as_json)
+
+
+def _sheets(answer: Handling, scenario: Scenario, options: dict[str, Any], units: Units) -> Iterator[Block]:
+    """Print a sheet a powerplant, then what a designer quotes of level flight."""
     from sim.errors import NoAnswerError
     from sim.studies.handling_summary import study as summarised
 
     for name, powerplant in answer.powerplants.items():
-        show(sheet(name, powerplant, answer, units))
-    del options["power"]
+        yield from sheet(name, powerplant, answer, units)
     try:
-        quoted = sentences(summarised(opened, **options), units)
+        quoted = sentences(summarised(scenario, **options), units)
     except NoAnswerError as error:
         quoted = (str(error),)
-    click.echo("\n".join(map(wrapped, quoted)))
-    click.echo(f"\n{ESTIMATE}")
+    yield "\n".join(map(wrapped, quoted))
+    yield f"\n{ESTIMATE}"
 
 
 def sheet(name: str, powerplant: PowerplantHandling, answer: Handling, units: Units) -> Iterator[Block]:

@@ -8,14 +8,18 @@ import click
 
 from viz import format as shown
 from viz.cautions import ESTIMATE
-from viz.deliver import picture
+from viz.deliver import picture, say
 from viz.handling_words import MODE_HEADS, mode_rows, wrapped
 from viz.options import Command
-from viz.tables import show, table
+from viz.tables import table
 from viz.turning import SIDE, asks_about_turns, degrees
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.studies.modes import ModesAnswer
     from viz.format import Units
+    from viz.tables import Block
 
 
 @click.command(cls=Command)
@@ -43,11 +47,13 @@ def command(
 
     answer = study(load(scenario, settings), banks_deg=degrees(banks_rad) or (0.0,), **options)
     picture(figure, "roots", answer, force=force)
-    if as_json:
-        click.echo(shown.as_json(answer))
-        return
+    say(answer, sheet(answer, units), as_json=as_json)
+
+
+def sheet(answer: ModesAnswer, units: Units) -> Iterator[Block]:
+    """Print the modes of each flight, and what grades them."""
     for flight in answer.flights:
         bank = f"at {abs(flight.bank_deg):g}° {SIDE[flight.bank_deg < 0.0]}" if flight.bank_deg else "straight"
         speed = shown.amount("speed_m_s", answer.speed_m_s, units)
-        show([table(f"{flight.powerplant}: {bank}, {speed}, roots in 1/s", MODE_HEADS, mode_rows(flight.modes))])
-    click.echo(wrapped(f"Levels by {answer.graded_by}; coupled: share of the other group's motions.") + f"\n{ESTIMATE}")
+        yield table(f"{flight.powerplant}: {bank}, {speed}, roots in 1/s", MODE_HEADS, mode_rows(flight.modes))
+    yield wrapped(f"Levels by {answer.graded_by}; coupled: share of the other group's motions.") + f"\n{ESTIMATE}"

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+from itertools import chain
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz import format as shown
-from viz.deliver import picture
+from viz.deliver import picture, say
 from viz.options import Command, amount, figure_out, json_out
-from viz.tables import show, table
+from viz.tables import table
 from viz.timing import HISTORY, check_rate, flat, timing_options
 
 if TYPE_CHECKING:
@@ -51,11 +51,7 @@ def command(*, as_json: bool, figure: str | None, force: bool, longest: float, *
 
     answer = asked_rate(most_rounds=int(longest), **flat(options))
     picture(figure, "rate", answer, force=force)
-    if as_json:
-        click.echo(shown.as_json(answer))
-        return
-    for staircase in answer.staircases:
-        show(sheet(staircase))
+    say(answer, chain.from_iterable(map(sheet, answer.staircases)), as_json=as_json)
 
 
 def sheet(staircase: Staircase) -> Iterator[Block]:

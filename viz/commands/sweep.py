@@ -6,9 +6,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz import format as shown
+from viz.deliver import picture, say
 from viz.options import Command, Word, amount, figure_out, json_out, scenario_in
-from viz.tables import show
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -99,12 +98,9 @@ def command(units: Units, **options: Any) -> None:  # noqa: ANN401
         _write(answer, units, options)
         if journal:
             journal.done()
-    if options["as_json"]:
-        click.echo(shown.as_json(answer))
-    else:
-        from viz.swept_sheet import sheet
+    from viz.swept_sheet import sheet
 
-        show(sheet(answer, units, options["out"]))
+    say(answer, sheet(answer, units, options["out"]), as_json=options["as_json"])
 
 
 def _answer(question: Any, options: dict[str, Any], **work: Any) -> Any:  # noqa: ANN401
@@ -124,8 +120,4 @@ def _write(answer: Any, units: Units, options: dict[str, Any]) -> None:  # noqa:
         from viz.table_file import write_table
 
         write_table(options["out"], columns(answer), answer.rows, force=options["force"])
-    if options["figure"]:
-        from viz.figures.sheet import save
-        from viz.figures.sweep import draw
-
-        save(draw(answer, units), options["figure"], force=options["force"])
+    picture(options["figure"], "sweep", answer, units, force=options["force"])
