@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 from sim.errors import refuse
 
 if TYPE_CHECKING:
-    from sim.number import Number
+    from sim.numerics.number import Number
 
 SEA_LEVEL_K: Final = 288.15
 SEA_LEVEL_PA: Final = 101325.0

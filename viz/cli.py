@@ -25,8 +25,8 @@ COMMANDS = {
     "windows": "When the gun may fire: windows, lead and rate of fire at each propeller speed.",
     "rate": "Rounds a minute against rpm: the staircase and its locked plateaus.",
     "burst": "Many bursts with all that scatters: strikes, rate and where rounds passed; counted and exact.",
-    "band": "The speeds at which a cam cut once lets every round pass clear, and what narrows them.",
-    "warmth": "Why guns were kept warm: how a receiver cools in flight and when its oil stiffens.",
+    "safe-range": "The speeds at which a cam cut once lets every round pass clear, and what narrows them.",
+    "cooling": "Why guns were kept warm: how a receiver cools in flight and when its oil stiffens.",
     "mount": "Loads on the engine mount: cases at the firewall, every bolt and every welded tube.",
     "exhibit": "An inert interrupter display: cam, follower, spring, drive and guard, ready to cut.",
     "sweep": "Vary any keys and collect any results; or draw every ± and rank what the answers hang on.",
@@ -50,7 +50,7 @@ class LazyGroup(click.Group):
         """Return the command called `cmd_name`, importing its file, or None."""
         if cmd_name not in COMMANDS:
             return None
-        command: click.Command = import_module(f"viz.commands.{cmd_name}").command
+        command: click.Command = import_module(f"viz.commands.{cmd_name.replace('-', '_')}").command
         return command
 
     def resolve_command(

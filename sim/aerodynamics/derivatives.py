@@ -10,14 +10,13 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Literal
 
-from sim.airframe import derivatives_body as body
-from sim.airframe import derivatives_surface as surface
-from sim.airframe.geometry import tail_volume
+from sim.aerodynamics import body, surface
+from sim.aerodynamics.geometry import tail_volume
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-    from sim.airframe.geometry import Layout
+    from sim.aerodynamics.geometry import Layout
 
 Origin = Literal["estimated", "given"]
 Term = tuple[float, float]

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from sim.number import Functions, Number
+    from sim.numerics.number import Functions, Number
 
 STILL_M_S: Final = 1e-3
 """Added in quadrature to the airspeed so that angles keep a value at rest; moves nothing above 1 m/s by over 1e-6."""

@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from sim.flight.motion import Airplane, Controls, motion
-from sim.integrate import solve
+from sim.numerics.ode import solve
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
     from numpy.typing import NDArray
 
-    from sim.flight.limits import Travel
+    from sim.flight.control_travel import Travel
 
     Wanted = Callable[[float, tuple[float, ...], tuple[float, ...], tuple[float, ...]], tuple[tuple[float, ...], ...]]
 

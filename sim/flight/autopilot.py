@@ -16,7 +16,7 @@ from sim.errors import NoAnswerError
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from sim.flight.hands import Wanted
+    from sim.flight.actuation import Wanted
     from sim.flight.motion import Airplane, Controls
 
 BANK_PER_S: Final = 1.8

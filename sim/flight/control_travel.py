@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from sim.flight.hands import History
+    from sim.flight.actuation import History
     from sim.flight.trim import Turns
 
 Limit = Literal["", "CLmax", "elevator travel", "aileron travel", "rudder travel", "spin", "power", "idling"]

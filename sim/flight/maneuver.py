@@ -6,12 +6,12 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final, Literal
 
-from sim.flight.hands import MEMORY
-from sim.flight.pilot import pilot
+from sim.flight.actuation import MEMORY
+from sim.flight.autopilot import pilot
 
 if TYPE_CHECKING:
-    from sim.flight.hands import Wanted
-    from sim.flight.limits import Travel
+    from sim.flight.actuation import Wanted
+    from sim.flight.control_travel import Travel
     from sim.flight.motion import Airplane, Controls
 
 Name = Literal["rudder-kick", "pull", "roll-in", "turn", "reversal", "blip", "slam"]
@@ -70,7 +70,7 @@ class Plan:
     Attributes
     ----------
     wanted : function
-        What the pilot wants, for `sim.flight.hands.fly`.
+        What the pilot wants, for `sim.flight.actuation.fly`.
     breaks_s : tuple of float
         Where that jumps. [s]
     """

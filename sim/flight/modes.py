@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from sim.flight.motion import Airplane, Controls, motion
-from sim.number import ROWS
+from sim.numerics.number import ROWS
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

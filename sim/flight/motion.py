@@ -3,12 +3,12 @@
 One text for everything that flies::
 
     rates = motion(airplane, functions)             # (state, controls) -> rates of the state
-    f = right_hand_side(airplane, controls, functions)    # (t, state) -> rates, for `sim.integrate`
+    f = right_hand_side(airplane, controls, functions)    # (t, state) -> rates, for `sim.numerics.ode`
 
 The state is a tuple or an array of the 14 rows `STATE`: north, east, down [m]; e0 to e3, the unit quaternion that
 turns body into earth components; u, v, w [m/s]; p, q, r [rad/s]; spin of the engine shaft against the airframe
 [rad/s], clockwise positive. `still_state` makes one. It may hold floats (`functions=math`), rows of a (14, N) array
-(`sim.number.ROWS`), complex numbers (`cmath`) or symbols (`sympy`): straight-line arithmetic, no comparison.
+(`sim.numerics.number.ROWS`), complex numbers (`cmath`) or symbols (`sympy`): straight-line arithmetic, no comparison.
 `Controls` are numbers, rows, or a function of time that returns them; where that function jumps, give the integrator
 its jumps as `breaks_s`.
 `Airplane` gathers `Body`, `Wing`, `Derivatives`, `Engine`, `Propeller` and `Rotor`; no wing area and no propeller
@@ -22,17 +22,17 @@ import math
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Final, NamedTuple
 
+from sim.aerodynamics.forces import STILL_M_S, Derivatives, Wing, air_loads
 from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3, density_ratio
-from sim.flight.air import STILL_M_S, Derivatives, Wing, air_loads
-from sim.flight.power import Engine, Propeller, Rotor, shaft_loads
-from sim.in_place import InPlace
-from sim.number import ROWS
-from sim.straight import compiled, record
+from sim.numerics.array_kernel import InPlace
+from sim.numerics.number import ROWS
+from sim.numerics.trace import compiled, record
+from sim.propulsion.engine_propeller import Engine, Propeller, Rotor, shaft_loads
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from sim.number import Functions, Number
+    from sim.numerics.number import Functions, Number
 
 STATE: Final = ("north", "east", "down", "e0", "e1", "e2", "e3", "u", "v", "w", "p", "q", "r", "spin")
 
@@ -152,8 +152,8 @@ def right_hand_side(
         Held, or a function of the time in seconds.
     functions : module
         `math` for a sequence of floats, `ROWS` for real rows of an array; what the equations do is then written down
-        once, in some 2 ms, and runs in place (`sim.straight`). `cmath` or `sympy` run the equations as they stand; for
-        complex rows take `motion`.
+        once, in some 2 ms, and runs in place (`sim.numerics.trace`). `cmath` or `sympy` run the equations as they
+        stand; for complex rows take `motion`.
     """
     if functions is not math and functions is not ROWS:
         rates = motion(airplane, functions)

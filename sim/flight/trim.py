@@ -12,19 +12,19 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from sim.aerodynamics.forces import bounded_lift
 from sim.atmosphere import density_ratio
-from sim.flight.air import bounded_lift
 from sim.flight.motion import Airplane, Controls, motion
-from sim.flight.newton import solve_rows
-from sim.flight.power import Rotor
-from sim.number import ROWS
+from sim.numerics.newton import solve_rows
+from sim.numerics.number import ROWS
+from sim.propulsion.engine_propeller import Rotor
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from numpy.typing import ArrayLike, NDArray
 
-    from sim.number import Number
+    from sim.numerics.number import Number
 
     Rows = NDArray[np.float64]
 
@@ -132,7 +132,7 @@ def steady_turns(
     Returns
     -------
     Turns
-        Also those that no travel and no engine reaches; `sim.flight.limits` says which.
+        Also those that no travel and no engine reaches; `sim.flight.control_travel` says which.
 
     Notes
     -----

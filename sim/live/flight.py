@@ -7,18 +7,18 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError
-from sim.flight.hands import MEMORY, at_rest, followed
+from sim.flight.actuation import MEMORY, at_rest, followed
 from sim.flight.maneuver import KINDS, Name, plan
-from sim.integrate import step
+from sim.numerics.ode import step
 from sim.rotor.couple import couple
 from sim.studies.turns import turns
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from sim.flight.hands import Wanted
+    from sim.flight.actuation import Wanted
     from sim.flight.motion import Controls
-    from sim.studies.airplane import Flyable
+    from sim.model.airplane import Flyable
 
     State = tuple[float, ...]
 
@@ -44,7 +44,7 @@ class Script:
     Attributes
     ----------
     wanted : function
-        What the pilot wants, for `sim.flight.hands.followed`.
+        What the pilot wants, for `sim.flight.actuation.followed`.
     start : tuple of float
         State of airplane, hands and memory at the start.
     flown_s : float

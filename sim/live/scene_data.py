@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, Literal
 
 from sim.errors import refuse
 from sim.frames import rotation_sign
-from sim.studies.airplane import flyable
-from sim.studies.gun_line import gun_of, setup_of
-from sim.studies.powerplants import spin
-from sim.studies.stage_engine import EngineSetup
-from sim.studies.stage_flight import Flyer, flyer
-from sim.studies.stage_gun import GunSetup
+from sim.live.engine import EngineSetup
+from sim.live.flight import Flyer, flyer
+from sim.live.gun import GunSetup
+from sim.model.airplane import flyable
+from sim.model.gun_line import gun_of, setup_of
+from sim.model.powerplant import spin
 
 if TYPE_CHECKING:
     from sim.scenario.tables import Scenario

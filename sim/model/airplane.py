@@ -6,19 +6,19 @@ import math
 from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING
 
-from sim.airframe.derivatives import Derivative, estimate, overridden
-from sim.airframe.derivatives_body import propeller_side_area
-from sim.airframe.derivatives_surface import fin_aspect
-from sim.airframe.geometry import Layout, Plane, Surface
+from sim.aerodynamics.body import propeller_side_area
+from sim.aerodynamics.derivatives import Derivative, estimate, overridden
+from sim.aerodynamics.forces import Derivatives, Wing
+from sim.aerodynamics.geometry import Layout, Plane, Surface
+from sim.aerodynamics.surface import fin_aspect
 from sim.atmosphere import GRAVITY_M_S2, air
 from sim.errors import Fault, InputError, did_you_mean
-from sim.flight.air import Derivatives, Wing
-from sim.flight.limits import Travel
+from sim.flight.control_travel import Travel
 from sim.flight.motion import Airplane, Body
-from sim.flight.power import Engine, Propeller, matched_engine, matched_propeller
-from sim.studies.planes import plane_values
-from sim.studies.powerplants import Spin, spin
-from sim.studies.sections import lift_at_zero, section_lift_slope, section_moment
+from sim.model.planes import plane_values
+from sim.model.powerplant import Spin, spin
+from sim.model.wing import lift_at_zero, section_lift_slope, section_moment
+from sim.propulsion.engine_propeller import Engine, Propeller, matched_engine, matched_propeller
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

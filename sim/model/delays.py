@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.studies.gun_line import gun_of
+from sim.model.gun_line import gun_of
 from sim.synchronizer.link import Stage, link_stages
 
 if TYPE_CHECKING:

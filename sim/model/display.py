@@ -10,12 +10,12 @@ from sim.exhibit.display import CamWish, Display, Enclosure, Lamp, Window
 from sim.exhibit.drive import Handle, Propeller
 from sim.exhibit.follower import Follower
 from sim.exhibit.spring import SpringWish
-from sim.studies.gun_line import setup_of
+from sim.model.gun_line import setup_of
 
 if TYPE_CHECKING:
+    from sim.model.gun_line import Setup
     from sim.scenario.exhibit import Exhibit
     from sim.scenario.tables import Scenario
-    from sim.studies.gun_line import Setup
 
 
 def display_of_scenario(scenario: Scenario) -> Display:

@@ -6,9 +6,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from sim.errors import InputError, did_you_mean, refuse
+from sim.model.gun_line import Setup, setup_of
+from sim.model.timing_faults import alone, setup_faults
 from sim.scenario.reading import DEMO, load
-from sim.studies.gun_line import Setup, setup_of
-from sim.studies.timing_faults import alone, setup_faults
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence

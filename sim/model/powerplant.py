@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sim.flight.power import Rotor
 from sim.frames import Rotation, rotation_sign
+from sim.propulsion.engine_propeller import Rotor
 from sim.rotor.cylinders import Reciprocating
 from sim.rotor.parts import Contribution, Wheel, fixed_parts, momentum_inertia, rotary_parts
-from sim.rotor.propeller import inertia_from_mass
+from sim.rotor.propeller_inertia import inertia_from_mass
 
 if TYPE_CHECKING:
     from sim.scenario.powerplant import AnyPowerplant, FixedParts, Parts, Propeller, RotaryParts

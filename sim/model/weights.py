@@ -9,7 +9,7 @@ from sim.airframe.loading import FUEL, PILOT
 from sim.airframe.masses import Item, PastBuild, Total, fill_missing, total
 from sim.airframe.mean_chord import MeanChord, PlaneStation, mean_chord, tapered
 from sim.errors import Fault, InputError
-from sim.studies.planes import plane_values
+from sim.model.planes import plane_values
 
 if TYPE_CHECKING:
     from sim.scenario import shop

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.airframe.derivatives_surface import lift_slope
+from sim.aerodynamics.surface import lift_slope
 from sim.airframe.section import Section, ThinAirfoil, digits, outline, thin_airfoil
 from sim.errors import Fault, InputError
 
 if TYPE_CHECKING:
-    from sim.airframe.geometry import Layout
+    from sim.aerodynamics.geometry import Layout
     from sim.scenario.tables import Scenario
 
 

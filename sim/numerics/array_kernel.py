@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
 import numpy as np
 
-from sim.straight import UFUNCS, Recording, Term
+from sim.numerics.trace import UFUNCS, Recording, Term
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
     from numpy.typing import NDArray
 
-    from sim.number import Number
+    from sim.numerics.number import Number
 
     Array = NDArray[np.float64]
 
@@ -38,7 +38,7 @@ class _Bound(NamedTuple):
 
 
 class InPlace:
-    """A right-hand side (t, state) -> rates for `sim.integrate`, one column a flight.
+    """A right-hand side (t, state) -> rates for `sim.numerics.ode`, one column a flight.
 
     Parameters
     ----------

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Any, Final, Protocol, cast
 
 import numpy as np
 
-from sim.in_place import aligned
-from sim.tableau import error_3, error_5, new, nodes, weights
+from sim.numerics.array_kernel import aligned
+from sim.numerics.dop853_tableau import error_3, error_5, new, nodes, weights
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -66,7 +66,7 @@ def _written(f: Written | Callable[..., Any]) -> Written:
 
 
 class RowStepper:
-    """Steps of many flights; see `sim.integrate.Stepper`.
+    """Steps of many flights; see `sim.numerics.ode.Stepper`.
 
     The columns are cut into blocks whose slopes stay in the cache, where `f` can be cut (``f.columns(start, stop)``).
     """

@@ -6,7 +6,7 @@ import math
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
-from sim.tableau import error_3, error_5, new, nodes, weights
+from sim.numerics.dop853_tableau import error_3, error_5, new, nodes, weights
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -44,7 +44,7 @@ def unrolled(count: int) -> Callable[..., Any]:
 
 
 class FloatStepper:
-    """Steps of one flight; see `sim.integrate.Stepper`."""
+    """Steps of one flight; see `sim.numerics.ode.Stepper`."""
 
     def __init__(self, f: Callable[..., Any], state: Sequence[float], *, relative: float, absolute: float) -> None:
         self._f, self._relative, self._absolute = f, relative, absolute

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from sim.number import Number
+    from sim.numerics.number import Number
 
     Rows = NDArray[np.float64]
     Flags = NDArray[np.bool_]

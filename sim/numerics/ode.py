@@ -14,15 +14,15 @@ from typing import TYPE_CHECKING, Final, NamedTuple, Protocol
 import numpy as np
 
 from sim.errors import NoAnswerError
-from sim.step_floats import FloatStepper
-from sim.step_rows import RowStepper
+from sim.numerics.dop853_batch import RowStepper
+from sim.numerics.dop853_scalar import FloatStepper
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
     from numpy.typing import NDArray
 
-    from sim.number import Number
+    from sim.numerics.number import Number
 
     RightHandSide = Callable[[float, Number], Sequence[Number]]
 

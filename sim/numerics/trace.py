@@ -17,7 +17,7 @@ import numpy as np
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-    from sim.number import Functions, Number
+    from sim.numerics.number import Functions, Number
 
 UFUNCS: Final[dict[str, np.ufunc]] = {
     "+": np.add,

@@ -11,7 +11,7 @@ from sim.atmosphere import SEA_LEVEL_KG_M3
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from sim.number import Functions, Number
+    from sim.numerics.number import Functions, Number
 
 STICTION_RAD_S: Final = 5.0
 """Below about this speed friction fades to nothing, so that a stopping shaft stops instead of chattering."""

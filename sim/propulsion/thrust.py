@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.flight.power import shaft_loads
+from sim.propulsion.engine_propeller import shaft_loads
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from sim.flight.power import Engine, Propeller
+    from sim.propulsion.engine_propeller import Engine, Propeller
 
 FULL = (0.0, 0.0, 0.0, 1.0, 0.0)
 """Controls at full throttle."""
@@ -57,8 +57,9 @@ def thrust_n(engine: Engine, propeller: Propeller, density_kg_m3: float, most_ra
 
     Notes
     -----
-    The three-number propeller of `sim.flight.power`: best efficiency as given, static thrust within some 15 %. Above
-    the airspeed at which the propeller would drive the engine past that speed the pilot throttles back.
+    The three-number propeller of `sim.propulsion.engine_propeller`: best efficiency as given, static thrust within
+    some 15 %. Above the airspeed at which the propeller would drive the engine past that speed the pilot throttles
+    back.
     """
     loads = shaft_loads(engine, propeller)
 

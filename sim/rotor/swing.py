@@ -18,7 +18,7 @@ from sim.errors import refuse
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from sim.quantity import Measured
+    from sim.units.parsing import Measured
 
     Number = TypeVar("Number", float, complex)
 
@@ -173,7 +173,7 @@ def swing(method: Method, readings: Mapping[str, Measured], timing: Timing) -> S
 
     Examples
     --------
-    >>> from sim.quantity import Measured
+    >>> from sim.units.parsing import Measured
     >>> hung = {name: Measured(0.0) for name in ("carrier_mass", "carrier_inertia")}
     >>> hung |= {"mass": Measured(10.0, 0.1), "radius": Measured(0.5), "length": Measured(2.0)}
     >>> found = swing("bifilar", hung, Timing(2.0, 0.0, 0.0, 5))

@@ -8,7 +8,7 @@ from typing import NoReturn
 
 import sim
 from sim.errors import Fault, InputError, did_you_mean
-from sim.quantity import quoted
+from sim.units.parsing import quoted
 
 MOST_BYTES = 1_000_000
 

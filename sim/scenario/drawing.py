@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING, Annotated, Any, Literal
 from pydantic import BeforeValidator, Field, ValidationInfo, field_validator
 
 from sim.errors import InputError
-from sim.quantity import Measured, read
 from sim.scenario.bundled import fetch
 from sim.scenario.fields import Given, Table, Word, told
 from sim.scenario.reading import read_table
 from sim.scenario.shop import one_of
+from sim.units.parsing import Measured, read
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Annotated, Any, TypeGuard, get_args, get_origin
 
 from sim.errors import Fault, did_you_mean
-from sim.quantity import quoted
 from sim.scenario.fields import Count, Given, Table, Word, key_of
 from sim.scenario.source import dotted
+from sim.units.parsing import quoted
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator

@@ -14,8 +14,8 @@ from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, GetJsonSchemaH
 from pydantic_core import PydanticCustomError, core_schema
 
 from sim.errors import InputError, did_you_mean
-from sim.quantity import Allowed, Measured, in_words, quoted, read, unit_of
-from sim.units import KINDS
+from sim.units.parsing import Allowed, Measured, in_words, quoted, read, unit_of
+from sim.units.registry import KINDS
 
 if TYPE_CHECKING:
     from pydantic_core.core_schema import CoreSchema, ValidationInfo

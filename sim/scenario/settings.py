@@ -6,7 +6,7 @@ import tomllib
 from typing import TYPE_CHECKING, Any
 
 from sim.errors import Fault, did_you_mean
-from sim.quantity import quoted
+from sim.units.parsing import quoted
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator

@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from sim.errors import Fault
-from sim.quantity import quoted
 from sim.scenario.lines import Lines, Path, scan
+from sim.units.parsing import quoted
 
 MOST_FAULTS = 50
 _PLACE = re.compile(r"\(at line (\d+), column \d+\)")

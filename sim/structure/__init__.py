@@ -1,1 +1,1 @@
-"""What the engine mount must carry: load cases, bolts, and a welded truss."""
+"""What the airframe must carry: load cases, bolts, trusses."""

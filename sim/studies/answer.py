@@ -7,7 +7,7 @@ from html import escape
 from math import isfinite
 from typing import TYPE_CHECKING, Any
 
-from sim.vocabulary import terms
+from sim.units.quantities import terms
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

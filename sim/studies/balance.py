@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 from sim.airframe.loading import PILOT, loadings
 from sim.airframe.masses import Inertia, Item, total
 from sim.errors import Fault, InputError
+from sim.model.weights import USEFUL, chosen, item_list, wing_chord
 from sim.studies.answer import Answer
 from sim.studies.balance_remarks import remarks
 from sim.studies.engine_position import Position, engine_keys
 from sim.studies.weighing import WeighingAnswer, weighing
-from sim.studies.weights import USEFUL, chosen, item_list, wing_chord
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

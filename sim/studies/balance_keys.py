@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.studies.balance_remarks import wing_arm_m
-from sim.studies.written import written
+from sim.units.written import written
 
 if TYPE_CHECKING:
     from sim.scenario.tables import Scenario

@@ -6,7 +6,7 @@ from math import hypot
 from typing import TYPE_CHECKING
 
 from sim.airframe.mean_chord import mean_chord
-from sim.studies.weights import planes
+from sim.model.weights import planes
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

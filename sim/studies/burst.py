@@ -8,22 +8,22 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from sim.errors import NoAnswerError, refuse
+from sim.model.delays import chain_asked
+from sim.model.gun_line import neat, setup_of
+from sim.model.gun_options import setups, source
 from sim.studies.burst_answer import BINS, Angles, BurstAnswer, ExactBurst, Times
-from sim.studies.chain import chain_asked
-from sim.studies.gun_line import neat, setup_of
-from sim.studies.timing import setups, source
-from sim.synchronizer.band import FixedCam, best_opening
 from sim.synchronizer.burst import Tally, fire_bursts
-from sim.synchronizer.line import GunLine
+from sim.synchronizer.gun_line import GunLine
 from sim.synchronizer.link import spread
+from sim.synchronizer.safe_range import FixedCam, best_opening
 from sim.synchronizer.settled import exact_burst, settled
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
+    from sim.model.gun_line import Setup
     from sim.scenario.tables import Scenario
     from sim.scenario.timing import Burst
-    from sim.studies.gun_line import Setup
 
 SCATTER = {
     "cycle_sd_s": "cycle_scatter_s",
@@ -68,7 +68,7 @@ def asked_burst(
     progress : callable
         Wraps the numbers of the blocks of bursts.
     given : object
-        As for `sim.studies.timing.setups`, and the names of `SCATTER`.
+        As for `sim.model.gun_options.setups`, and the names of `SCATTER`.
 
     Raises
     ------

@@ -6,11 +6,11 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sim.flight.limits import Limit, limits_met
-from sim.studies.airplane import Flyable, flyables
+from sim.flight.control_travel import Limit, limits_met
+from sim.model.airplane import Flyable, flyables
+from sim.model.gun_line import setup_of
 from sim.studies.answer import Answer
-from sim.studies.disturbed import Disturbance, kick_and_pull
-from sim.studies.gun_line import setup_of
+from sim.studies.impulse_response import Disturbance, kick_and_pull
 from sim.studies.turns import spin_couple, turns
 from sim.studies.windows import WindowsRow, windows
 
@@ -115,7 +115,7 @@ def compare(scenario: Scenario) -> Comparison:
 
     Examples
     --------
-    >>> from sim.studies.scenario import load
+    >>> from sim.scenario.reading import load
     >>> answer = compare(load("tollgate"))
     >>> [round(one.momentum_ratio, 1) for one in answer.powerplants.values()][1]
     1.0

@@ -12,8 +12,8 @@ from sim.atmosphere import air
 from sim.errors import refuse
 from sim.scenario.reading import DEMO, load
 from sim.studies.answer import Answer
-from sim.synchronizer.cooling import BAND
-from sim.synchronizer.warmth import Receiver, clearance_lost_m, first_below_s, settled_k, temperatures_k
+from sim.synchronizer.convection import BAND
+from sim.synchronizer.cooling import Receiver, clearance_lost_m, first_below_s, settled_k, temperatures_k
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -6,11 +6,11 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sim.studies.airplane import flyable
+from sim.model.airplane import flyable
 from sim.studies.answer import Answer
 
 if TYPE_CHECKING:
-    from sim.airframe.derivatives import Derivative
+    from sim.aerodynamics.derivatives import Derivative
     from sim.scenario.tables import Scenario
 
 

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Literal
 
 from sim.atmosphere import GRAVITY_M_S2
 from sim.derivation.steps import Derivation, Number, Step
-from sim.studies.airplane import flyable
-from sim.studies.gun_line import blade_at_bore, gun_of, setup_of
+from sim.model.airplane import flyable
+from sim.model.gun_line import blade_at_bore, gun_of, setup_of
 from sim.studies.turns import straight, turns
 
 if TYPE_CHECKING:

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.flight.limits import Limit, limits_met, steepest_bank
-from sim.studies.airplane import Flyable, flyables
+from sim.flight.control_travel import Limit, limits_met, steepest_bank
+from sim.model.airplane import Flyable, flyables
 from sim.studies.answer import Answer
 from sim.studies.modes import GradedMode, graded_modes
 from sim.studies.turns import checked_banks, spin_couple, turns

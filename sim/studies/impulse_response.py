@@ -10,7 +10,7 @@ import numpy as np
 
 from sim.flight.motion import Airplane, Controls, right_hand_side
 from sim.frames import Effect, nose_effect
-from sim.integrate import solve
+from sim.numerics.ode import solve
 from sim.studies.turns import straight, without_rotor
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from sim.studies.airplane import Flyable
+    from sim.model.airplane import Flyable
 
     Array = NDArray[np.float64]
 

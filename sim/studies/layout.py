@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 from sim.airframe.layout import Body, Member, Node, PlaneAt, Spar, SparRoom, fittings, spar_room
 from sim.airframe.section import area, thin_airfoil
 from sim.errors import Fault, InputError
+from sim.model.planes import plane_values
+from sim.model.wing import wing_section
 from sim.studies.answer import Answer
-from sim.studies.planes import plane_values
-from sim.studies.sections import wing_section
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

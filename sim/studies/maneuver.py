@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from sim.errors import Fault, InputError, did_you_mean
-from sim.flight.hands import History, fly
-from sim.flight.limits import MOST_LIFT_SHARE
+from sim.flight.actuation import History, fly
+from sim.flight.control_travel import MOST_LIFT_SHARE
 from sim.flight.maneuver import KINDS, Kind, Name, changed, plan
-from sim.studies.airplane import Flyable, flyables
+from sim.model.airplane import Flyable, flyables
 from sim.studies.answer import Answer
 from sim.studies.turns import demand_held, turns
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from sim.flight.modes import Mode, modes, system_matrix
 from sim.flight.quality import EDITION, Category, level
-from sim.studies.airplane import Flyable, flyables
+from sim.model.airplane import Flyable, flyables
 from sim.studies.answer import Answer
 from sim.studies.turns import BEYOND_HANDS, checked_banks, demand_held, turns
 

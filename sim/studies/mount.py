@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.errors import Fault, InputError
-from sim.mount.bolts import Bolt, bolt_forces
-from sim.mount.cases import ULTIMATE, Case, load_cases
-from sim.mount.truss import Node, Tube, solve_truss, truss_faults
+from sim.structure.bolts import Bolt, bolt_forces
+from sim.structure.load_cases import ULTIMATE, Case, load_cases
+from sim.structure.truss import Node, Tube, solve_truss, truss_faults
 from sim.studies.mount_answer import BoltLoad, MountAnswer, MountCase, TubeLoad, WorstBolt, WorstTube
-from sim.studies.mount_hung import engine_moves, hung_bodies, place_faults
+from sim.studies.mount_masses import engine_moves, hung_bodies, place_faults
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from sim.studies.answer import Answer
 
 if TYPE_CHECKING:
-    from sim.mount.bolts import Bolt
-    from sim.mount.cases import Hung
+    from sim.structure.bolts import Bolt
+    from sim.structure.load_cases import Hung
 
 
 @dataclass(frozen=True, slots=True)

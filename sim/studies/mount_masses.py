@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.errors import Fault
-from sim.mount.cases import Hung, disc_thrust
+from sim.model.powerplant import spin
+from sim.model.weights import item_list
+from sim.structure.load_cases import Hung, disc_thrust
 from sim.studies.balance import balance
-from sim.studies.powerplants import spin
-from sim.studies.weights import item_list
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

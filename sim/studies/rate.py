@@ -8,18 +8,18 @@ from math import tau
 from typing import TYPE_CHECKING, Any
 
 from sim.errors import NoAnswerError, refuse
+from sim.model.gun_line import neat
+from sim.model.gun_options import setups, source
 from sim.studies.answer import Answer
-from sim.studies.gun_line import neat
-from sim.studies.timing import setups, source
 from sim.studies.windows import steady_rate
-from sim.synchronizer.line import GunLine
+from sim.synchronizer.gun_line import GunLine
 from sim.synchronizer.plateaus import impulse_plateaus, interrupter_plateaus
 from sim.synchronizer.steady import steady_interval_s
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from sim.studies.gun_line import Setup
+    from sim.model.gun_line import Setup
     from sim.synchronizer.plateaus import Plateau
 SWEEP = 240
 """Steps from idle to full speed where a scenario's own range is asked for."""
@@ -173,7 +173,7 @@ def rate(
 
     Examples
     --------
-    >>> from sim.studies.gun_line import Setup
+    >>> from sim.model.gun_line import Setup
     >>> from math import pi
     >>> gun = Setup((30.0 * pi, 50.0 * pi), 2, pi / 4.0, natural_rate_per_s=500.0 / 60.0)
     >>> step = rate([gun], most_rounds=1).staircases[0].plateaus[0]

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.flight.limits import Limit, limits_met
+from sim.flight.control_travel import Limit, limits_met
 from sim.flight.quality import WORST
-from sim.studies.airplane import Flyable, flyables
+from sim.model.airplane import Flyable, flyables
 from sim.studies.answer import Answer
 from sim.studies.modes import graded_modes
 from sim.studies.turns import BEYOND_HANDS, demand_held, turns, without_rotor

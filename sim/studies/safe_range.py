@@ -6,19 +6,19 @@ import math
 from typing import TYPE_CHECKING, Any
 
 from sim.errors import NoAnswerError, refuse
-from sim.studies.band_answer import CamBand, Price, PropellerBand, SafeBand, SpeedRow, StageRow
-from sim.studies.chain import chain_asked
-from sim.studies.gun_line import neat
-from sim.studies.timing import setups, source
-from sim.synchronizer.band import FixedCam, bands, best_opening, clearance_rad, costs
+from sim.model.delays import chain_asked
+from sim.model.gun_line import neat
+from sim.model.gun_options import setups, source
+from sim.studies.safe_range_answer import CamBand, Price, PropellerBand, SafeBand, SpeedRow, StageRow
 from sim.synchronizer.link import Stage, spread
+from sim.synchronizer.safe_range import FixedCam, bands, best_opening, clearance_rad, costs
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from sim.model.gun_line import Setup
     from sim.scenario.tables import Scenario
-    from sim.studies.gun_line import Setup
-    from sim.synchronizer.band import Band
+    from sim.synchronizer.safe_range import Band
 
 RPM = 30.0 / math.pi
 REACH = 1.25

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sim.airframe.speeds import Polar, Speeds, speeds
-from sim.airframe.thrust import thrust_n
 from sim.atmosphere import GRAVITY_M_S2, air
 from sim.errors import NoAnswerError
-from sim.studies.airplane import drive, laid_out
+from sim.flight.speeds import Polar, Speeds, speeds
+from sim.model.airplane import drive, laid_out
+from sim.model.weights import chosen
+from sim.propulsion.thrust import thrust_n
 from sim.studies.answer import Answer
-from sim.studies.weights import chosen
 
 if TYPE_CHECKING:
     from sim.scenario.tables import Scenario

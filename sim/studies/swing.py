@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from sim.errors import Fault, InputError
-from sim.quantity import Measured
 from sim.rotor.swing import Method, period, swing, wing_air_inertia
 from sim.studies.answer import Answer
+from sim.units.parsing import Measured
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence

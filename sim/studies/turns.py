@@ -10,9 +10,9 @@ import numpy as np
 
 from sim.atmosphere import air
 from sim.errors import Fault, InputError, NoAnswerError
-from sim.flight.limits import Limit, limits_met
-from sim.flight.power import steady_throttle
+from sim.flight.control_travel import Limit, limits_met
 from sim.flight.trim import NO_ROTOR, Turns, steady_turns, with_spin_share
+from sim.propulsion.engine_propeller import steady_throttle
 from sim.rotor.couple import Couple, couple
 
 if TYPE_CHECKING:
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import ArrayLike
 
-    from sim.studies.airplane import Flyable
+    from sim.model.airplane import Flyable
 
 Power = Literal["idle", "cruise", "full"]
 BELOW_DEG = 90.0

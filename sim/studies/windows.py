@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from sim.model.gun_line import Setup, neat
 from sim.studies.answer import Answer
-from sim.studies.gun_line import Setup, neat
 from sim.synchronizer.rate import SteadyRate, impulse_rate, interrupter_rate
 from sim.synchronizer.windows import release_windows
 

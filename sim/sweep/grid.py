@@ -11,10 +11,10 @@ from sim.errors import Fault, InputError
 from sim.scenario.bundled import fetch
 from sim.scenario.reading import DEMO, read_text
 from sim.studies.answer import Answer
-from sim.studies.collected import Column, Value, collected
-from sim.studies.crew import Crew
-from sim.studies.points import MOST_POINTS, Job, Journal, NoJournal, Progress, collect, outcomes, silent
-from sim.studies.varied import Varied, varied
+from sim.sweep.outputs import Column, Value, collected
+from sim.sweep.parameters import Varied, varied
+from sim.sweep.runner import MOST_POINTS, Job, Journal, NoJournal, Progress, collect, outcomes, silent
+from sim.sweep.workers import Crew
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -144,7 +144,7 @@ def swept(
     journal: Journal | None = None,
     progress: Progress = silent,
 ) -> Sweep:
-    """Return the table of a question; `journal` and `progress` as for `sim.studies.points.outcomes`."""
+    """Return the table of a question; `journal` and `progress` as for `sim.sweep.runner.outcomes`."""
     points = list(product(*(one.settings for one in question.varied)))
     found = outcomes(collect, question.job, points, crew=crew, journal=journal or NoJournal(), progress=progress)
     values = product(*(one.values for one in question.varied))

@@ -8,15 +8,15 @@ from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError
 from sim.scenario.reading import DEMO
-from sim.studies.crew import Crew
-from sim.studies.points import NoJournal, Outcome, collect, outcomes, silent
-from sim.studies.sweep import Asked, asked
-from sim.studies.varied import by_name, column_of, declared_at, place, setting
+from sim.sweep.grid import Asked, asked
+from sim.sweep.parameters import by_name, column_of, declared_at, place, setting
+from sim.sweep.runner import NoJournal, Outcome, collect, outcomes, silent
+from sim.sweep.workers import Crew
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from sim.studies.collected import Column, Value
+    from sim.sweep.outputs import Column, Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +71,7 @@ def leverage(
     scenario : str
         File or bundled name.
     collected : iterable of str
-        Dotted paths to numbers, as for `sim.studies.sweep.sweep`.
+        Dotted paths to numbers, as for `sim.sweep.grid.sweep`.
     settings : iterable of str
         ``table.key=value`` each.
     workers : int
@@ -87,7 +87,7 @@ def leverage(
     Notes
     -----
     Right as far as an answer is a straight line over each ±, and the values stray independently of each other;
-    `sim.studies.spread` draws them all together, takes hundreds of runs, and says how far to trust its shares.
+    `sim.sweep.monte_carlo` draws them all together, takes hundreds of runs, and says how far to trust its shares.
 
     Examples
     --------

@@ -8,22 +8,22 @@ import numpy as np
 
 from sim.errors import Fault, InputError, NoAnswerError
 from sim.scenario.reading import DEMO
-from sim.studies.crew import Crew
-from sim.studies.draws import halves, mixed
-from sim.studies.points import Journal, NoJournal, Progress, collect, outcomes, signature, silent
-from sim.studies.shares import shares_of
-from sim.studies.spread_answer import Spread, SpreadInput, SpreadResult
-from sim.studies.sweep import Asked, SweepRow, asked
-from sim.studies.varied import by_name, column_of, declared_at, place, setting
+from sim.sweep.grid import Asked, SweepRow, asked
+from sim.sweep.monte_carlo_answer import Spread, SpreadInput, SpreadResult
+from sim.sweep.parameters import by_name, column_of, declared_at, place, setting
+from sim.sweep.runner import Journal, NoJournal, Progress, collect, outcomes, signature, silent
+from sim.sweep.sampling import halves, mixed
+from sim.sweep.sobol import shares_of
+from sim.sweep.workers import Crew
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from numpy.typing import NDArray
 
-    from sim.studies.collected import Column
-    from sim.studies.draws import Sampling
-    from sim.studies.points import Outcome
+    from sim.sweep.outputs import Column
+    from sim.sweep.runner import Outcome
+    from sim.sweep.sampling import Sampling
 
 LEAST, MOST = 8, 65536
 """Draws."""
@@ -37,7 +37,7 @@ def asked_spread(
     Raises
     ------
     InputError
-        Every fault at once: as `sim.studies.sweep.asked`, and a number of draws that is no power of two, a scenario
+        Every fault at once: as `sim.sweep.grid.asked`, and a number of draws that is no power of two, a scenario
         without a ±, a result in words.
     """
     faults = list[Fault]()
@@ -76,7 +76,7 @@ def spread(
     scenario : str
         File or bundled name.
     collect : iterable of str
-        Dotted paths to numbers, as for `sim.studies.sweep.sweep`.
+        Dotted paths to numbers, as for `sim.sweep.grid.sweep`.
     draws : int
         A power of two.
     sampling : str
@@ -122,7 +122,7 @@ def drawn(
     journal: Journal | None = None,
     progress: Progress = silent,
 ) -> Spread:
-    """Return the spread of a question; `journal` and `progress` as for `sim.studies.points.outcomes`."""
+    """Return the spread of a question; `journal` and `progress` as for `sim.sweep.runner.outcomes`."""
     kept = journal or NoJournal()
     inputs = _inputs(question)
     steps = [(), *((_put(one, one.nominal + one.tolerance),) for one in inputs)]

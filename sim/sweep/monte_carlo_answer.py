@@ -1,4 +1,4 @@
-"""What `sim.studies.spread` answers."""
+"""What `sim.sweep.monte_carlo` answers."""
 
 from __future__ import annotations
 
@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 from sim.studies.answer import Answer
 
 if TYPE_CHECKING:
-    from sim.studies.collected import Column
-    from sim.studies.draws import Sampling
-    from sim.studies.shares import Share
-    from sim.studies.sweep import SweepRow
+    from sim.sweep.grid import SweepRow
+    from sim.sweep.outputs import Column
+    from sim.sweep.sampling import Sampling
+    from sim.sweep.sobol import Share
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 from sim.errors import Fault, InputError, NoAnswerError, did_you_mean, refuse
-from sim.quantity import quoted
-from sim.studies.questions import QUESTIONS, split
-from sim.vocabulary import terms
+from sim.sweep.registry import QUESTIONS, split
+from sim.units.parsing import quoted
+from sim.units.quantities import terms
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator

@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING, Annotated, Any, cast
 from pydantic import TypeAdapter, ValidationError
 
 from sim.errors import did_you_mean, refuse
-from sim.quantity import Allowed, quoted, read
 from sim.scenario.fields import Count, Given, Key, Table, Word, key_of
-from sim.studies.collected import Column, Value
+from sim.sweep.outputs import Column, Value
+from sim.units.parsing import Allowed, quoted, read
 
 if TYPE_CHECKING:
     from sim.scenario.tables import Scenario
@@ -50,7 +50,7 @@ def varied(scenario: Scenario, text: str) -> Varied:
 
     Examples
     --------
-    >>> from sim.studies.scenario import load
+    >>> from sim.scenario.reading import load
     >>> varied(load("tollgate"), "wing.span=26ft:30ft:3").settings
     ('wing.span=7.9248 m', 'wing.span=8.5344 m', 'wing.span=9.144 m')
     """

@@ -6,19 +6,20 @@ from typing import TYPE_CHECKING, Final, get_args
 
 from sim.errors import did_you_mean, refuse
 from sim.flight.maneuver import Name
-from sim.quantity import quoted
-from sim.studies import derivatives, handling, handling_summary, layout, maneuver, modes, speeds
+from sim.model.display import display_of_scenario
+from sim.model.gun_options import setups
+from sim.studies import derivatives, handling, layout, maneuver, modes, speeds
+from sim.studies import rotor_effect as handling_summary
 from sim.studies.balance import balance
-from sim.studies.band import asked_band
 from sim.studies.burst import asked_burst
 from sim.studies.compare import compare
+from sim.studies.cooling import asked_warmth
 from sim.studies.exhibit import exhibit
-from sim.studies.exhibit_display import display_of_scenario
 from sim.studies.mount import mount_loads
 from sim.studies.rate import SWEEP, rate
-from sim.studies.timing import setups
-from sim.studies.warmth import asked_warmth
+from sim.studies.safe_range import asked_band
 from sim.studies.windows import windows
+from sim.units.parsing import quoted
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -42,9 +43,9 @@ QUESTIONS: Final[dict[str, Callable[[Scenario], object]]] = {
     "mount": mount_loads,
     "windows": lambda scenario: windows(setups(loaded=scenario)),
     "rate": lambda scenario: rate(setups(loaded=scenario, sweep=SWEEP)),
-    "band": lambda scenario: asked_band(loaded=scenario),
+    "safe_range": lambda scenario: asked_band(loaded=scenario),
     "burst": lambda scenario: asked_burst(loaded=scenario, rounds=ROUNDS, seed=1),
-    "warmth": lambda scenario: asked_warmth(loaded=scenario),
+    "cooling": lambda scenario: asked_warmth(loaded=scenario),
     "exhibit": lambda scenario: exhibit(display_of_scenario(scenario)),
     **{
         f"maneuver.{name}": lambda scenario, name=name: maneuver.study(scenario, name).answer  # type: ignore[misc]

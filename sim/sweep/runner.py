@@ -15,14 +15,14 @@ from typing import TYPE_CHECKING, Any, Protocol, TypeAlias
 from sim import __version__
 from sim.errors import InputError, WhirlgateError
 from sim.scenario.reading import read_text
-from sim.studies.collected import Value, pairs, value_at
-from sim.studies.crew import at_work
-from sim.studies.questions import QUESTIONS
+from sim.sweep.outputs import Value, pairs, value_at
+from sim.sweep.registry import QUESTIONS
+from sim.sweep.workers import at_work
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.crew import Crew
+    from sim.sweep.workers import Crew
 
 MOST_POINTS = 1_000_000
 

@@ -8,7 +8,7 @@ from importlib.util import find_spec
 from typing import TYPE_CHECKING, Any
 
 from sim.errors import Fault, NoAnswerError, refuse
-from sim.quantity import quoted
+from sim.units.parsing import quoted
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

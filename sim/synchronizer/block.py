@@ -9,7 +9,7 @@ import numpy as np
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-    from sim.synchronizer.line import GunLine
+    from sim.synchronizer.gun_line import GunLine
 
     Floats = NDArray[np.float64]
 

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from sim.synchronizer.line import GunLine
+    from sim.synchronizer.gun_line import GunLine
 
 BLOCK = 8192
 """Bursts that step together: six arrays of 64 KiB, which stay in the cache."""

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from sim.synchronizer.cooling import cylinder_film_w_m2_k
+from sim.synchronizer.convection import cylinder_film_w_m2_k
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from sim.synchronizer.line import GunLine
+    from sim.synchronizer.gun_line import GunLine
 
     Floats = NDArray[np.float64]
 

@@ -16,7 +16,7 @@ from sim.synchronizer.steady import Steady, interval_s, operator, statistics, st
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
-    from sim.synchronizer.line import GunLine
+    from sim.synchronizer.gun_line import GunLine
 
 MOST_POINTS = 100_000
 ROUNDING = 1e-13

@@ -19,7 +19,7 @@ from sim.synchronizer.passage import strike_chances
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-    from sim.synchronizer.line import GunLine
+    from sim.synchronizer.gun_line import GunLine
 
     Complexes = NDArray[np.complex128]
 

@@ -15,7 +15,7 @@ from itertools import pairwise
 from typing import NoReturn
 
 from sim.errors import did_you_mean, refuse
-from sim.units import COMMON, KINDS, Unit, called, find
+from sim.units.registry import COMMON, KINDS, Unit, called, find
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +25,7 @@ class Allowed:
     Attributes
     ----------
     unit : str
-        SI unit of the value, a key of `sim.units.KINDS`; ``1`` for a count, ratio or coefficient.
+        SI unit of the value, a key of `sim.units.registry.KINDS`; ``1`` for a count, ratio or coefficient.
     above, least, below, most : float or None
         Limits: greater than, at least, less than, at most.
     bare : str or None

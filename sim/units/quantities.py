@@ -1,7 +1,7 @@
 """The one table of names: what each numeric name means, its symbol and its unit.
 
 Axis labels, report headings and the explanation of JSON keys are read from here, and a test refuses a public
-numeric name that is not in it. The rows stand in ``vocabulary.toml`` beside this file, one line each, so that
+numeric name that is not in it. The rows stand in ``quantities.toml`` beside this file, one line each, so that
 the table can be read, sorted and searched without reading Python.
 """
 
@@ -42,7 +42,7 @@ class Term:
 @cache
 def terms() -> dict[str, Term]:
     """Return every term by name, in the order of the table."""
-    text = Path(__file__).with_name("vocabulary.toml").read_text(encoding="utf-8")
+    text = Path(__file__).with_name("quantities.toml").read_text(encoding="utf-8")
     sections = tomllib.loads(text)
     return {name: Term(name, *row) for rows in sections.values() for name, row in rows.items()}
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sim.units import COMMON
+from sim.units.registry import COMMON
 
 SHOP = {"kg": "lb", "m": "in", "kg m^2": "slug ft^2"}
 """SI unit -> what a shop that works in inches writes."""

@@ -5,7 +5,7 @@ import re
 
 import pytest
 
-from sim.vocabulary import terms
+from sim.units.quantities import terms
 
 ENDINGS = {
     "n_per_m": "N/m",

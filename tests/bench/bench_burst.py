@@ -10,7 +10,7 @@ from event_gun import fire
 from side_by_side import say, seconds
 
 from sim.synchronizer.burst import BLOCK, fire_bursts
-from sim.synchronizer.line import GunLine
+from sim.synchronizer.gun_line import GunLine
 
 SOURCE = """
 #include <math.h>

@@ -15,8 +15,8 @@ from side_by_side import say, seconds
 
 from sim.flight import trim
 from sim.flight.motion import motion
+from sim.model.airplane import flyable
 from sim.scenario.reading import load
-from sim.studies.airplane import flyable
 from sim.studies.handling import study
 
 MANY, FEW = 10_000, 500

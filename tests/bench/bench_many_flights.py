@@ -10,8 +10,8 @@ from flight_in_c import AIRPLANE, CONTROLS, SECONDS, START, compiled
 from side_by_side import say, seconds
 
 from sim.flight.motion import right_hand_side
-from sim.integrate import solve
-from sim.number import ROWS
+from sim.numerics.number import ROWS
+from sim.numerics.ode import solve
 
 FLIGHTS, STEPS, ALLOWED = 10_000, 170, 3e-8
 random = np.random.default_rng(1)

@@ -7,7 +7,7 @@ from scipy.integrate import solve_ivp
 from side_by_side import say, seconds
 
 from sim.flight.motion import right_hand_side
-from sim.integrate import solve
+from sim.numerics.ode import solve
 
 STEPS, ALLOWED, SCIPY_ALLOWED = 160, 3e-8, 1e-8
 f = right_hand_side(AIRPLANE, CONTROLS)

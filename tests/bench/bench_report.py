@@ -2,7 +2,7 @@
 
 from side_by_side import say, seconds
 
-from sim.studies.scenario import load
+from sim.scenario.reading import load
 from viz.figures.sheet import rendered
 from viz.report.blocks import Picture
 from viz.report.build import SECTIONS, build, told

@@ -22,8 +22,8 @@ STEP_S = 1.0 / 60.0
 def one(scene, size):
     """Show one scene and return the seconds of every frame and of its parts."""
     import viz.stage.show
-    from sim.studies.scenario import load
-    from sim.studies.stage import stage
+    from sim.live.scene_data import stage
+    from sim.scenario.reading import load
     from viz.stage.app import Window
     from viz.stage.show import Setting
 

@@ -2,9 +2,9 @@
 
 from side_by_side import say, seconds
 
+from sim.scenario.reading import load
 from sim.studies import handling
-from sim.studies.scenario import load
-from sim.studies.sweep import sweep
+from sim.sweep.grid import sweep
 
 POINTS = 24
 VARY = f"wing.span=26ft:30ft:{POINTS}"

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from sim.flight.air import Derivatives, Wing
+from sim.aerodynamics.forces import Derivatives, Wing
 from sim.flight.motion import Airplane, Body
-from sim.flight.power import Rotor, matched_engine, matched_propeller
+from sim.propulsion.engine_propeller import Rotor, matched_engine, matched_propeller
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

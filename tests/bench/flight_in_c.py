@@ -15,8 +15,8 @@ from c_library import library
 from sympy.printing.c import C99CodePrinter
 
 from sim.flight.motion import STATE, Controls, motion, still_state
-from sim.flight.power import Rotor
-from sim.tableau import new, nodes, weights
+from sim.numerics.dop853_tableau import new, nodes, weights
+from sim.propulsion.engine_propeller import Rotor
 
 if TYPE_CHECKING:
     from collections.abc import Callable

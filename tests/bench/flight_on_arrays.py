@@ -7,8 +7,8 @@ import math
 import numpy as np
 from flight_in_c import AIRPLANE, CONTROLS
 
+from sim.aerodynamics.forces import STILL_M_S
 from sim.atmosphere import density_ratio
-from sim.flight.air import STILL_M_S
 
 BODY, WING, D = AIRPLANE.body, AIRPLANE.wing, AIRPLANE.derivatives
 ENGINE, PROPELLER = AIRPLANE.engine, AIRPLANE.propeller

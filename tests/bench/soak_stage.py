@@ -55,8 +55,8 @@ def soak(frames, seed=1):
     os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
     import pygame
 
-    from sim.studies.scenario import load
-    from sim.studies.stage import stage
+    from sim.live.scene_data import stage
+    from sim.scenario.reading import load
     from viz.stage.actions import KEYS
     from viz.stage.app import Window
     from viz.stage.show import Setting

@@ -6,9 +6,9 @@ import sympy as sp
 
 from sim.derivation.modes import DAMPED, FREE, NUTATION, derive_modes, differentiated
 from sim.flight.modes import system_matrix
-from sim.studies.airplane import flyable
+from sim.model.airplane import flyable
+from sim.scenario.reading import load
 from sim.studies.modes import study
-from sim.studies.scenario import load
 from sim.studies.turns import turns
 
 

@@ -9,10 +9,10 @@ import sympy
 from biplane import BODY, make
 from sympy.physics import mechanics
 
+from sim.aerodynamics.forces import STILL_M_S, air_loads
 from sim.atmosphere import density_ratio
-from sim.flight.air import STILL_M_S, air_loads
 from sim.flight.motion import Airplane, Body, Controls, motion
-from sim.flight.power import Engine, Propeller, Rotor, shaft_loads
+from sim.propulsion.engine_propeller import Engine, Propeller, Rotor, shaft_loads
 
 AIRPLANE = make(
     body=replace(BODY, inertia_product_kg_m2=60.0),

@@ -6,9 +6,9 @@ import pytest
 
 from sim.atmosphere import GRAVITY_M_S2
 from sim.derivation.turn import derive_turn
-from sim.studies.airplane import flyable
+from sim.model.airplane import flyable
+from sim.scenario.reading import load
 from sim.studies.handling import study
-from sim.studies.scenario import load
 from sim.studies.turns import turns
 
 BANKS_DEG = (-60.0, -45.0, -30.0, 30.0, 45.0, 60.0)

@@ -5,7 +5,7 @@ import math
 import pytest
 
 from sim.derivation.windows import derive_windows
-from sim.studies.gun_line import Setup
+from sim.model.gun_line import Setup
 from sim.studies.windows import windows
 from sim.synchronizer.blade import blocked_arc_rad, helix_rad, projected_width_m
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from biplane import make
 
-from sim.flight.power import Rotor
+from sim.propulsion.engine_propeller import Rotor
 
 WHOLE = {"rotors": (Rotor(9.0), Rotor(2.5)), "shaft_tilt_rad": 0.03, "thrust_arm_m": 0.08}
 

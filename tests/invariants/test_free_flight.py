@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 from sim.flight.motion import Controls, right_hand_side
-from sim.flight.power import Rotor
-from sim.integrate import solve
+from sim.numerics.ode import solve
+from sim.propulsion.engine_propeller import Rotor
 
 
 def matrix(e0, e1, e2, e3):

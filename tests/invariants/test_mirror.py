@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from sim.flight.motion import STATE, Controls, motion, right_hand_side, still_state
-from sim.integrate import solve
+from sim.numerics.ode import solve
 
 SEEN_IN_MIRROR = np.array([-1.0 if name in ("east", "e1", "e3", "v", "p", "r", "spin") else 1.0 for name in STATE])
 

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 from sim.flight.motion import Airplane, Body, Controls, right_hand_side
-from sim.flight.power import Rotor
-from sim.integrate import solve
+from sim.numerics.ode import solve
+from sim.propulsion.engine_propeller import Rotor
 
 mujoco = pytest.importorskip("mujoco")
 

@@ -5,8 +5,8 @@ Example 4.1: a thermocouple junction as a lump. Example 7.5: heat lost from a st
 
 import math
 
-from sim.synchronizer.cooling import cylinder_nusselt
-from sim.synchronizer.warmth import lumped_time_s
+from sim.synchronizer.convection import cylinder_nusselt
+from sim.synchronizer.cooling import lumped_time_s
 
 
 def test_example_4_1_a_sphere_of_1_mm_makes_99_percent_of_its_way_in_10_s(printed):
@@ -27,7 +27,7 @@ def test_example_7_5_a_pipe_of_0_1_m_in_wind_of_8_m_s(printed):
 
 def test_expansion_of_steel_and_brass(printed):
     """Steel 11.7e-6 /K, brass 18.7e-6 /K: over 25 mm and 50 K brass closes by 8.75 µm on steel."""
-    from sim.synchronizer.warmth import clearance_lost_m
+    from sim.synchronizer.cooling import clearance_lost_m
 
     closed = clearance_lost_m(0.025, 50.0) * 1e6
     printed(

@@ -5,7 +5,7 @@ Two blades at 1200 revolutions a minute pass the bore line 2400 times a minute.
 
 import math
 
-from sim.studies.gun_line import Setup
+from sim.model.gun_line import Setup
 from sim.studies.windows import windows
 
 

@@ -5,9 +5,9 @@ And of its chapter 4 the wheel of a car on three wires. Mark P: read in a reprod
 
 import pytest
 
-from sim.quantity import Measured
 from sim.rotor.swing import period, swing
 from sim.studies.couple import quick_couple
+from sim.units.parsing import Measured
 
 RPM = 0.10471975511965977
 

@@ -10,11 +10,11 @@ import math
 import numpy as np
 import pytest
 
+from sim.aerodynamics.forces import Derivatives, Wing
 from sim.atmosphere import GRAVITY_M_S2
-from sim.flight.air import Derivatives, Wing
 from sim.flight.motion import Airplane, Body
-from sim.flight.power import Rotor, matched_engine, matched_propeller
 from sim.flight.trim import steady_turns
+from sim.propulsion.engine_propeller import Rotor, matched_engine, matched_propeller
 
 KNOT = 0.514444
 ROWS = [(45.0, "1.414", "1.189"), (60.0, "2.000", "1.414"), (75.0, "3.864", "1.966")]

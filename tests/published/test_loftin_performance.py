@@ -10,8 +10,8 @@ Tolerances as the source's own figures bear out: glide 1.3 %, top speed 2 %.
 
 import pytest
 
-from sim.airframe.speeds import Polar, constant_efficiency, speeds
 from sim.atmosphere import air
+from sim.flight.speeds import Polar, constant_efficiency, speeds
 
 FOOT_M, POUND_N, MPH_M_S, HORSEPOWER_W = 0.3048, 4.4482216152605, 0.44704, 745.6998715822702
 # name, hp, W lb, S ft², b ft, k, Vmax mph, ft, Vs mph, CD0, A effective, (L/D)max

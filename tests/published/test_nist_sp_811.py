@@ -8,7 +8,7 @@ The printed factors have seven digits; those that the source sets in bold are ex
 
 import pytest
 
-from sim.quantity import Allowed, read
+from sim.units.parsing import Allowed, read
 
 ROUNDED = [
     ("1 lb", "kg", "4.535924e-1"),

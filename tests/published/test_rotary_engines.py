@@ -9,8 +9,8 @@ import math
 
 import pytest
 
+from sim.model.powerplant import spin
 from sim.scenario.reading import load
-from sim.studies.powerplants import spin
 
 DRY_KG, HEAD_RADIUS_M = 173.0, 0.51
 

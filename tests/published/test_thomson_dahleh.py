@@ -4,8 +4,8 @@ A flywheel of 70 lb hung on a knife edge at the inside of its rim, 6 in from its
 9.31 lb in s² about its axis. Mark P: read in a published solution and recomputed.
 """
 
-from sim.quantity import Measured
 from sim.rotor.swing import period, swing
+from sim.units.parsing import Measured
 
 LB, IN, LBF = 0.45359237, 0.0254, 4.4482216152605
 

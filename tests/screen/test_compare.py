@@ -54,7 +54,7 @@ def test_an_airplane_without_a_gun(run):
     assert shown.exit_code == 0
     assert "Firing windows" not in shown.output
     assert "45.0° left" in shown.output
-    for command in ("windows", "rate", "band", "burst"):
+    for command in ("windows", "rate", "safe-range", "burst"):
         refused = run(command, GUNLESS)
         assert (refused.exit_code, refused.stderr) == (
             2,

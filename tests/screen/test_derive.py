@@ -6,7 +6,7 @@ from html.parser import HTMLParser
 import pytest
 
 from viz.commands.derive import TOPICS
-from viz.derived import symbol
+from viz.sheets.derive import symbol
 
 
 class Outline(HTMLParser):

@@ -3,7 +3,7 @@
 import pytest
 
 from sim.errors import InputError
-from viz.files import write_whole
+from viz.files.atomic import write_whole
 
 
 def test_an_existing_file_is_kept(tmp_path):

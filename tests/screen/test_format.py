@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 import pytest
 
-from viz.format import amount, as_json, shown, significant
+from viz.sheets.format import amount, as_json, shown, significant
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from viz.handling_words import sentences
+from viz.sheets.handling import sentences
 
 TURN = {
     *("bank_deg", "turn_rate_deg_s", "load_factor", "alpha_deg", "sideslip_deg", "elevator_deg", "aileron_deg"),
@@ -117,7 +117,7 @@ def test_the_foot_quotes_numbers(run):
 
 def test_the_foot_says_so_where_nothing_doubles_and_where_levels_change():
     from sim.scenario.reading import load
-    from sim.studies.handling_summary import GradeChange, study
+    from sim.studies.rotor_effect import GradeChange, study
 
     summary = study(load("tollgate"), speed_m_s=23.0)
     assert sentences(summary, "si")[1] == (
@@ -132,7 +132,7 @@ def test_the_foot_says_so_where_nothing_doubles_and_where_levels_change():
 
 def test_one_powerplant_is_compared_with_none(run):
     from sim.scenario.reading import load
-    from sim.studies.handling_summary import study
+    from sim.studies.rotor_effect import study
 
     alone = load("tollgate")
     alone = alone.model_copy(update={"powerplant": {"rotary": alone.powerplant["rotary"]}})

@@ -67,8 +67,8 @@ def test_each_engine_stands_where_the_airplane_balances(run, answer):
 
 
 def test_everything_that_moves_with_the_engine_hangs_on_the_mount(answer):
+    from sim.model.weights import item_list
     from sim.scenario.reading import load
-    from sim.studies.weights import item_list
 
     for engine, body in answer["hung"].items():
         moving = [item.mass_kg for item in item_list(load(), engine) if item.moves_with_engine]

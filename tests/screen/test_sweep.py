@@ -176,8 +176,8 @@ def test_a_missing_extra_is_named_before_any_work(run, monkeypatch, module, word
 
     find = importlib.util.find_spec
     lacking = lambda name, *rest: None if name == module else find(name, *rest)  # noqa: E731
-    monkeypatch.setattr("viz.table_file.find_spec", lacking)
-    monkeypatch.setattr("sim.studies.crew.find_spec", lacking)
+    monkeypatch.setattr("viz.files.table.find_spec", lacking)
+    monkeypatch.setattr("sim.sweep.workers.find_spec", lacking)
     result = run(*ASK, *words)
     assert (result.exit_code, result.stderr) == (2, sentence)
 
@@ -234,7 +234,7 @@ def test_progress_shows_how_far_and_how_long_on_a_terminal():
 
 
 def test_progress_says_how_long_it_will_take(monkeypatch):
-    from viz.progress import bar
+    from viz.commands.progress import bar
 
     class Terminal(io.StringIO):
         def isatty(self):

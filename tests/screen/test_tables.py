@@ -1,6 +1,6 @@
 """A sheet is data until it is shown."""
 
-from viz.tables import Table, show, table
+from viz.sheets.table import Table, show, table
 
 
 def test_a_table_takes_any_rows():

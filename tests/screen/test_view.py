@@ -51,8 +51,8 @@ def test_what_does_not_go_together_is_said(words, told):
 
 
 def test_without_a_fixed_engine_there_is_nothing_to_set_beside(tmp_path):
-    from sim.studies.scenario import load
-    from sim.studies.stage import stage
+    from sim.live.scene_data import stage
+    from sim.scenario.reading import load
 
     scenario = load("tollgate")
     alone = scenario.model_copy(update={"powerplant": {"rotary": scenario.powerplant["rotary"]}})

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from viz.timing import HISTORY
+from viz.commands.gun_options import HISTORY
 
 PLAIN = ("--blades", "2", "--blocked-deg", "30", "--margin-deg", "5", "--delay-ms", "5", "--gun-rate", "600")
 KEYS = {

@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING
 
 import click
 
-from viz.balance_sheet import sheet
-from viz.deliver import picture, say
-from viz.options import Command, figure_out, json_out, scenario_in
+from viz.commands.options import Command, figure_out, json_out, scenario_in
+from viz.commands.output import picture, say
+from viz.sheets.balance import sheet
 
 if TYPE_CHECKING:
-    from viz.format import Units
+    from viz.sheets.format import Units
 
 
 @click.command(cls=Command)
@@ -42,16 +42,16 @@ def command(
 
     Example: whirlgate balance --powerplant flat_four --items --figure envelope.svg
     """
+    from sim.scenario.reading import load
     from sim.studies.balance import balance
-    from sim.studies.scenario import load
 
     opened = load(scenario, settings)
     answer = balance(opened, powerplant)
     written_to = ""
     picture(figure, "balance", answer, units, force=force)
     if write:
-        from sim.studies.balanced_keys import scenario_keys
-        from viz.keys import write_keys
+        from sim.studies.balance_keys import scenario_keys
+        from viz.files.scenario_keys import write_keys
 
         keys = scenario_keys(opened, answer, metric=units == "si")
         write_keys(write, keys)

@@ -8,16 +8,16 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.deliver import picture, say
-from viz.options import Command, amount, figure_out, json_out
-from viz.tables import table
-from viz.timing import HISTORY, check_rate, flat, timing_options
+from viz.commands.gun_options import HISTORY, check_rate, flat, timing_options
+from viz.commands.options import Command, amount, figure_out, json_out
+from viz.commands.output import picture, say
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from sim.studies.burst_answer import BurstAnswer
-    from viz.tables import Block
+    from viz.sheets.table import Block
 
 TURN_RAD = 2.0 * math.pi
 TIME = {"least": 0.0, "most": 0.1, "bare": "ms"}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from sim.errors import InputError
-from viz.options import Command, json_out
+from viz.commands.options import Command, json_out
 
 
 @click.command(cls=Command)
@@ -19,8 +19,8 @@ def command(ctx: click.Context, files: tuple[str, ...], *, as_json: bool) -> Non
 
     Example: whirlgate check camp.toml
     """
-    from sim.studies.check import check
-    from viz.format import as_json as json_of
+    from sim.scenario.check import check
+    from viz.sheets.format import as_json as json_of
 
     found = check(files)
     if as_json:

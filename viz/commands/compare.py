@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING
 
 import click
 
-from viz.deliver import picture, say
-from viz.options import Command, figure_out, json_out, scenario_in
+from viz.commands.options import Command, figure_out, json_out, scenario_in
+from viz.commands.output import picture, say
 
 if TYPE_CHECKING:
-    from viz.format import Units
+    from viz.sheets.format import Units
 
 
 @click.command(cls=Command)
@@ -25,11 +25,11 @@ def command(
 
     Example: whirlgate compare tollgate --figure compare.svg
     """
+    from sim.scenario.reading import load
     from sim.studies.compare import compare
-    from sim.studies.scenario import load
 
     answer = compare(load(scenario, settings))
     picture(figure, "compare", answer, force=force)
-    from viz.side_by_side import sheet
+    from viz.sheets.compare import sheet
 
     say(answer, sheet(answer, units), as_json=as_json)

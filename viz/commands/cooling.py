@@ -1,4 +1,4 @@
-"""``whirlgate warmth``: why guns were kept warm."""
+"""``whirlgate cooling``: why guns were kept warm."""
 
 from __future__ import annotations
 
@@ -6,18 +6,18 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz import format as shown
-from viz.deliver import picture, say
-from viz.options import Command, amount, figure_out, json_out, scenario_in
-from viz.tables import table
-from viz.timing import HISTORY
+from viz.commands.gun_options import HISTORY
+from viz.commands.options import Command, amount, figure_out, json_out, scenario_in
+from viz.commands.output import picture, say
+from viz.sheets import format as shown
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.warmth import Cooling, WarmthAnswer
-    from viz.format import Units
-    from viz.tables import Block
+    from sim.studies.cooling import Cooling, WarmthAnswer
+    from viz.sheets.format import Units
+    from viz.sheets.table import Block
 
 BAND = "Oil stiff after a time, in brackets from and to: the film's correlation may be off by a fifth either way."
 
@@ -37,12 +37,12 @@ def command(units: Units, *, as_json: bool, figure: str | None, force: bool, **o
 
     For education only.
 
-    Example: whirlgate warmth --altitude "18000 ft" --speed "85 mph" --figure warmth.svg
+    Example: whirlgate cooling --altitude "18000 ft" --speed "85 mph" --figure warmth.svg
     """
-    from sim.studies.warmth import asked_warmth
+    from sim.studies.cooling import asked_warmth
 
     answer = asked_warmth(**options)
-    picture(figure, "warmth", answer, units, force=force)
+    picture(figure, "cooling", answer, units, force=force)
     say(answer, sheet(answer, units), as_json=as_json)
 
 

@@ -7,20 +7,20 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz import format as shown
-from viz.cautions import ESTIMATE
-from viz.deliver import picture, say
-from viz.options import Command, Word, figure_out, json_out
-from viz.options import amount as quantity
-from viz.tables import table
+from viz.commands.options import Command, Word, figure_out, json_out
+from viz.commands.options import amount as quantity
+from viz.commands.output import picture, say
+from viz.sheets import format as shown
+from viz.sheets.cautions import ESTIMATE
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from sim.errors import Fault
     from sim.studies.couple import Couple
-    from viz.format import Units
-    from viz.tables import Block
+    from viz.sheets.format import Units
+    from viz.sheets.table import Block
 
 
 def check(**options: object) -> Iterable[Fault]:

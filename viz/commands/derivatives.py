@@ -6,19 +6,19 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz import format as shown
-from viz.cautions import ESTIMATE
-from viz.deliver import say
-from viz.options import Command, json_out, scenario_in
-from viz.tables import table
-from viz.turning import flight_options
+from viz.commands.flight_options import flight_options
+from viz.commands.options import Command, json_out, scenario_in
+from viz.commands.output import say
+from viz.sheets import format as shown
+from viz.sheets.cautions import ESTIMATE
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.derivatives import DerivativesAnswer
-    from viz.format import Units
-    from viz.tables import Block
+    from viz.sheets.format import Units
+    from viz.sheets.table import Block
 
 
 @click.command(cls=Command)
@@ -34,8 +34,8 @@ def command(units: Units, *, scenario: str, settings: tuple[str, ...], as_json: 
 
     Example: whirlgate derivatives --set derivatives.yaw_beta=0.03
     """
+    from sim.scenario.reading import load
     from sim.studies.derivatives import study
-    from sim.studies.scenario import load
 
     answer = study(load(scenario, settings), **options)
     say(answer, sheet(answer, units), as_json=as_json)
@@ -43,7 +43,7 @@ def command(units: Units, *, scenario: str, settings: tuple[str, ...], as_json: 
 
 def sheet(answer: DerivativesAnswer, units: Units) -> Iterator[Block]:
     """Print the derivatives, a line each."""
-    from sim.vocabulary import term
+    from sim.units.quantities import term
 
     rows = [
         [

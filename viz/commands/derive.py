@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import click
 
-from viz import format as shown
-from viz.options import Command, Word, force, json_out, scenario_in
+from viz.commands.options import Command, Word, force, json_out, scenario_in
+from viz.sheets import format as shown
 
 TOPICS = ("couple", "turn", "modes", "windows", "rate")
 
@@ -35,13 +35,13 @@ def command(
 
     Example: whirlgate derive couple --html couple.html
     """
+    from sim.scenario.reading import load
     from sim.studies.derive import derive
-    from sim.studies.scenario import load
-    from viz import derived
+    from viz.sheets import derive as derived
 
     answer = derive(load(scenario, settings), topic, powerplant)
     if html:
-        from viz.files import write_whole
+        from viz.files.atomic import write_whole
 
         write_whole(html, derived.page(answer), force=force)
     if as_json:

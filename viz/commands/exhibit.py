@@ -7,19 +7,19 @@ from typing import TYPE_CHECKING
 
 import click
 
-from viz import format as shown
-from viz.cautions import ESTIMATE
-from viz.cutting.words import SOURCES
-from viz.deliver import picture, say
-from viz.options import Command, figure_out, json_out, scenario_in
-from viz.tables import table
+from viz.commands.options import Command, figure_out, json_out, scenario_in
+from viz.commands.output import picture, say
+from viz.drawings.words import SOURCES
+from viz.sheets import format as shown
+from viz.sheets.cautions import ESTIMATE
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.exhibit import Exhibit
-    from viz.format import Units
-    from viz.tables import Block
+    from viz.sheets.format import Units
+    from viz.sheets.table import Block
 
 INERT = "Inert by construction: the follower works an enclosed lamp switch or a light beam, and nothing else."
 GUN = "Nothing here may be used to size, build or alter a gun. Ask first about the rules on replica firearms."
@@ -44,13 +44,13 @@ def command(
 
     Example: whirlgate exhibit --out display
     """
+    from sim.model.display import display_of_scenario
+    from sim.scenario.reading import load
     from sim.studies.exhibit import exhibit
-    from sim.studies.exhibit_display import display_of_scenario
-    from sim.studies.scenario import load
 
     answer = exhibit(display_of_scenario(load(scenario, settings)), bar)
     if out:
-        from viz.cutting.folder import contents, write
+        from viz.drawings.folder import contents, write
 
         for path in write(out, contents(answer), force=force):
             click.echo(f"wrote {path}", err=True)
@@ -95,7 +95,7 @@ def _sizes(answer: Exhibit, units: Units) -> Iterator[list[str]]:
     """Yield meaning and size of what is cut, wound or turned."""
     from dataclasses import fields
 
-    from sim.vocabulary import term
+    from sim.units.quantities import term
 
     for part, sized in (("cam", answer.sheet.cam), ("spring", answer.sheet.spring), ("drive", answer.sheet.drive)):
         for field in fields(sized):

@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.options import Word, amount, figure_out, json_out, scenario_in
+from viz.commands.options import Word, amount, figure_out, json_out, scenario_in
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 ELEVATOR, AILERON, RUDDER = ("stick forward", "stick back"), ("stick left", "stick right"), ("left", "right")
-"""What a positive and a negative control deflection are to the pilot, for `viz.format.signed`."""
+"""What a positive and a negative control deflection are to the pilot, for `viz.sheets.format.signed`."""
 SIDE = ("right", "left")
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sim.errors import Fault, InputError
-from viz.options import Word, amount
+from viz.commands.options import Word, amount
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -24,7 +24,7 @@ class Speeds(click.ParamType):
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> tuple[float, ...]:  # noqa: ANN401
         """Return the speeds in rad/s; note what is wrong with them for `Command` to report."""
-        from sim.quantity import Allowed, read
+        from sim.units.parsing import Allowed, read
 
         key = param.opts[0] if param else ""
         try:
@@ -57,14 +57,14 @@ def flat(options: dict[str, Any]) -> dict[str, Any]:
 
 def check(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
     """Return the faults of the options of `windows` taken together."""
-    from sim.studies.timing_faults import option_faults
+    from sim.model.timing_faults import option_faults
 
     return option_faults(flat(options))
 
 
 def check_rate(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
     """Return the faults of the options of `rate` and `burst`, which need the gun's own rate as well."""
-    from sim.studies.timing_faults import NEEDED_FOR_RATE, option_faults
+    from sim.model.timing_faults import NEEDED_FOR_RATE, option_faults
 
     yield from option_faults(flat(options), NEEDED_FOR_RATE)
     for name in ("rounds", "rounds_per_burst", "guns", "seed", "longest"):

@@ -7,21 +7,21 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz import format as shown
-from viz.cautions import ESTIMATE
-from viz.deliver import picture, say
-from viz.handling_words import MODE_HEADS, mode_rows, sentences, share, wrapped
-from viz.options import Command
-from viz.tables import table
-from viz.turning import AILERON, ELEVATOR, RUDDER, SIDE, asks_about_turns, degrees
+from viz.commands.flight_options import AILERON, ELEVATOR, RUDDER, SIDE, asks_about_turns, degrees
+from viz.commands.options import Command
+from viz.commands.output import picture, say
+from viz.sheets import format as shown
+from viz.sheets.cautions import ESTIMATE
+from viz.sheets.handling import MODE_HEADS, mode_rows, sentences, share, wrapped
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from sim.scenario.tables import Scenario
     from sim.studies.handling import Handling, PowerplantHandling, Turn
-    from sim.studies.scenario import Scenario
-    from viz.format import Units
-    from viz.tables import Block
+    from viz.sheets.format import Units
+    from viz.sheets.table import Block
 
 
 @click.command(cls=Command)
@@ -44,8 +44,8 @@ def command(
 
     Example: whirlgate handling --speed "70 mph" --bank "-45 deg" --bank "45 deg" --figure handling.svg
     """
+    from sim.scenario.reading import load
     from sim.studies.handling import BANKS_DEG, study
-    from sim.studies.scenario import load
 
     opened = load(scenario, settings)
     answer = study(opened, banks_deg=degrees(banks_rad) or BANKS_DEG, **options)
@@ -60,7 +60,7 @@ def command(
 def _sheets(answer: Handling, scenario: Scenario, options: dict[str, Any], units: Units) -> Iterator[Block]:
     """Print a sheet a powerplant, then what a designer quotes of level flight."""
     from sim.errors import NoAnswerError
-    from sim.studies.handling_summary import study as summarised
+    from sim.studies.rotor_effect import study as summarised
 
     for name, powerplant in answer.powerplants.items():
         yield from sheet(name, powerplant, answer, units)

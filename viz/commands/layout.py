@@ -6,18 +6,18 @@ from typing import TYPE_CHECKING
 
 import click
 
-from viz import format as shown
-from viz.cautions import SHOP
-from viz.deliver import picture, say
-from viz.options import Command, figure_out, json_out, scenario_in
-from viz.tables import table
+from viz.commands.options import Command, figure_out, json_out, scenario_in
+from viz.commands.output import picture, say
+from viz.sheets import format as shown
+from viz.sheets.cautions import SHOP
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.layout import LayoutAnswer
-    from viz.format import Units
-    from viz.tables import Block
+    from viz.sheets.format import Units
+    from viz.sheets.table import Block
 
 
 @click.command(cls=Command)
@@ -42,13 +42,13 @@ def command(
 
     Example: whirlgate layout --nodes nodes.csv --figure side.svg
     """
+    from sim.scenario.reading import load
     from sim.studies.layout import study
-    from sim.studies.scenario import load
 
     answer = study(load(scenario, settings))
     picture(figure, "layout", answer, units, force=force)
     if nodes:
-        from viz.files import write_whole
+        from viz.files.atomic import write_whole
 
         write_whole(nodes, as_csv(answer), force=force)
     say(answer, sheet(answer, units), as_json=as_json)

@@ -7,19 +7,19 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz import format as shown
-from viz.cautions import ESTIMATE
-from viz.deliver import picture, say
-from viz.options import Command, amount, figure_out, json_out, scenario_in
-from viz.tables import table
-from viz.turning import flight_options
+from viz.commands.flight_options import flight_options
+from viz.commands.options import Command, amount, figure_out, json_out, scenario_in
+from viz.commands.output import picture, say
+from viz.sheets import format as shown
+from viz.sheets.cautions import ESTIMATE
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.maneuver import Flight, Flown
-    from viz.format import Units
-    from viz.tables import Block
+    from viz.sheets.format import Units
+    from viz.sheets.table import Block
 
 
 @click.command(cls=Command)
@@ -61,13 +61,13 @@ def command(
 
     Example: whirlgate maneuver reversal --bank "45 deg" --figure reversal.svg --csv reversal.csv
     """
+    from sim.scenario.reading import load
     from sim.studies.maneuver import study
-    from sim.studies.scenario import load
-    from viz.turning import degrees
+    from viz.commands.flight_options import degrees
 
     flown = study(load(scenario, settings), name, bank_deg=degrees((bank_rad,))[0], **options)
     if csv:
-        from viz.files import write_whole
+        from viz.files.atomic import write_whole
 
         write_whole(csv, table_of(flown), force=force)
     picture(figure, "maneuver", flown, units, force=force)
@@ -79,7 +79,7 @@ def table_of(flown: Flown) -> str:
     import csv
     import io
 
-    from sim.vocabulary import term
+    from sim.units.quantities import term
 
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")

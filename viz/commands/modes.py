@@ -6,20 +6,20 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz import format as shown
-from viz.cautions import ESTIMATE
-from viz.deliver import picture, say
-from viz.handling_words import MODE_HEADS, mode_rows, wrapped
-from viz.options import Command
-from viz.tables import table
-from viz.turning import SIDE, asks_about_turns, degrees
+from viz.commands.flight_options import SIDE, asks_about_turns, degrees
+from viz.commands.options import Command
+from viz.commands.output import picture, say
+from viz.sheets import format as shown
+from viz.sheets.cautions import ESTIMATE
+from viz.sheets.handling import MODE_HEADS, mode_rows, wrapped
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.modes import ModesAnswer
-    from viz.format import Units
-    from viz.tables import Block
+    from viz.sheets.format import Units
+    from viz.sheets.table import Block
 
 
 @click.command(cls=Command)
@@ -42,8 +42,8 @@ def command(
 
     Example: whirlgate modes --bank "0 deg" --bank "45 deg" --figure roots.svg
     """
+    from sim.scenario.reading import load
     from sim.studies.modes import study
-    from sim.studies.scenario import load
 
     answer = study(load(scenario, settings), banks_deg=degrees(banks_rad) or (0.0,), **options)
     picture(figure, "roots", answer, force=force)

@@ -6,18 +6,18 @@ from typing import TYPE_CHECKING
 
 import click
 
-from viz import format as shown
-from viz.cautions import SHOP
-from viz.deliver import picture, say
-from viz.options import Command, amount, figure_out, json_out, scenario_in
-from viz.tables import table
+from viz.commands.options import Command, amount, figure_out, json_out, scenario_in
+from viz.commands.output import picture, say
+from viz.sheets import format as shown
+from viz.sheets.cautions import SHOP
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.mount_answer import MountAnswer, MountCase, WorstBolt, WorstTube
-    from viz.format import Units
-    from viz.tables import Block
+    from viz.sheets.format import Units
+    from viz.sheets.table import Block
 
 STAND = (
     "Limit loads on the airframe where the shaft axis meets the firewall: ahead, right and down; right wing down, nose "
@@ -54,8 +54,8 @@ def command(
 
     Example: whirlgate mount --move "-1 1/2 in" --figure bolts.svg
     """
+    from sim.scenario.reading import load
     from sim.studies.mount import mount_loads
-    from sim.studies.scenario import load
 
     answer = mount_loads(load(scenario, settings), engine_move_m=move)
     picture(figure, "mount", answer, units, force=force)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from viz.options import Command, force
+from viz.commands.options import Command, force
 
 
 @click.command(cls=Command)
@@ -15,8 +15,8 @@ def command(file: str, *, force: bool) -> None:
 
     Example: whirlgate new camp.toml
     """
-    from sim.studies.new import new
-    from viz.files import write_whole
+    from sim.scenario.new import new
+    from viz.files.atomic import write_whole
 
     write_whole(file, new(), force=force)
     click.echo(f"{file}: written; change it, then run: whirlgate check {file}")

@@ -18,7 +18,7 @@ from sim.errors import Fault, InputError
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
-    from sim.quantity import Allowed, Measured
+    from sim.units.parsing import Allowed, Measured
 
     Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
 
@@ -42,7 +42,7 @@ class Amount(click.ParamType):
         ctx: click.Context | None,
     ) -> float | Measured:
         """Return the value in SI, or with its tolerance; note what is wrong with it for `Command` to report."""
-        from sim.quantity import read
+        from sim.units.parsing import read
 
         try:
             found = read(value, self.allowed(), key=param.opts[0] if param else "")
@@ -64,7 +64,7 @@ def amount(unit: str, *, toleranced: bool = False, **limits: Any) -> Amount:  # 
     """
 
     def allowed() -> Allowed:
-        from sim.quantity import Allowed
+        from sim.units.parsing import Allowed
 
         return Allowed(unit, **limits)
 

@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING
 
 import click
 
-from viz.format import as_json as json_of
-from viz.tables import show
+from viz.sheets.format import as_json as json_of
+from viz.sheets.table import show
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from viz.tables import Block
+    from viz.sheets.table import Block
 
 
 def picture(file: str | None, name: str, *drawn: object, force: bool) -> None:

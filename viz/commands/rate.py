@@ -7,16 +7,16 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.deliver import picture, say
-from viz.options import Command, amount, figure_out, json_out
-from viz.tables import table
-from viz.timing import HISTORY, check_rate, flat, timing_options
+from viz.commands.gun_options import HISTORY, check_rate, flat, timing_options
+from viz.commands.options import Command, amount, figure_out, json_out
+from viz.commands.output import picture, say
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.rate import RatePoint, Staircase
-    from viz.tables import Block
+    from viz.sheets.table import Block
 
 MOST_LINES = 24
 """Of a table that a person reads."""

@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sim.errors import Fault
-from viz.options import Command, Word, force, scenario_in
+from viz.commands.options import Command, Word, force, scenario_in
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from viz.format import Units
+    from viz.sheets.format import Units
 
 FILES = {"out": (".html", ".htm"), "pdf": (".pdf",), "handout": (".html", ".htm")}
 """Option -> what its file may end in."""
@@ -20,7 +20,7 @@ FILES = {"out": (".html", ".htm"), "pdf": (".pdf",), "handout": (".html", ".htm"
 
 def check(*, force: bool, **options: Any) -> Iterator[Fault]:  # noqa: ANN401
     """Yield what is wrong with the options taken together, before any work is done."""
-    from viz.table_file import file_faults
+    from viz.files.table import file_faults
 
     paths = [options[name] for name in FILES if options[name]]
     if not paths:
@@ -56,9 +56,9 @@ def command(
 
     Example: whirlgate report tollgate --out report.html --pdf report.pdf --handout handout.html
     """
-    from sim.studies.scenario import load
-    from viz.files import write_whole
-    from viz.progress import bar
+    from sim.scenario.reading import load
+    from viz.commands.progress import bar
+    from viz.files.atomic import write_whole
     from viz.report.findings import Findings
     from viz.report.media import written
 

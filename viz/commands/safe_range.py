@@ -1,4 +1,4 @@
-"""``whirlgate band``: the speeds at which a cam, cut once, lets every round pass clear."""
+"""``whirlgate safe-range``: the speeds at which a cam, cut once, lets every round pass clear."""
 
 from __future__ import annotations
 
@@ -7,16 +7,16 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.deliver import picture, say
-from viz.options import Command, amount, figure_out, json_out
-from viz.tables import table
-from viz.timing import HISTORY, check, flat, timing_options
+from viz.commands.gun_options import HISTORY, check, flat, timing_options
+from viz.commands.options import Command, amount, figure_out, json_out
+from viz.commands.output import picture, say
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.band_answer import CamBand, PropellerBand, SafeBand, StageRow
-    from viz.tables import Block
+    from sim.studies.safe_range_answer import CamBand, PropellerBand, SafeBand, StageRow
+    from viz.sheets.table import Block
 
 TURN_RAD = 2.0 * math.pi
 
@@ -52,13 +52,13 @@ def command(*, as_json: bool, figure: str | None, force: bool, **options: Any) -
     The cam is cut for the first powerplant, over its whole range or the speeds given; the others are asked whether it
     would serve them.
 
-    Example: whirlgate band --rpm 900 --rpm 1350 --blades 2 --blocked-deg 30 --delay-ms 8 --dwell-deg 70
+    Example: whirlgate safe-range --rpm 900 --rpm 1350 --blades 2 --blocked-deg 30 --delay-ms 8 --dwell-deg 70
     --scatter-ms 0.3
     """
-    from sim.studies.band import asked_band
+    from sim.studies.safe_range import asked_band
 
     answer = asked_band(**flat(options))
-    picture(figure, "band", answer, force=force)
+    picture(figure, "safe_range", answer, force=force)
     say(answer, sheet(answer), as_json=as_json)
 
 

@@ -6,18 +6,18 @@ from typing import TYPE_CHECKING
 
 import click
 
-from viz import format as shown
-from viz.cautions import SHOP
-from viz.deliver import picture, say
-from viz.options import Command, figure_out, json_out
-from viz.tables import table
+from viz.commands.options import Command, figure_out, json_out
+from viz.commands.output import picture, say
+from viz.sheets import format as shown
+from viz.sheets.cautions import SHOP
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
     from sim.studies.scale import ScaleAnswer
-    from viz.format import Units
-    from viz.tables import Block
+    from viz.sheets.format import Units
+    from viz.sheets.table import Block
 
 LONGEST_LINE = 16
 """As much as the first column has on a terminal of 80 characters."""
@@ -61,7 +61,7 @@ def command(
     notes = list(answer.remarks)
     picture(figure, "scale", answer, units, force=force)
     if write:
-        from viz.keys import write_keys
+        from viz.files.scenario_keys import write_keys
 
         keys, others = scenario_keys(answer, metric=units == "si")
         write_keys(write, keys)

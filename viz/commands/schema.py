@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from viz.options import Command
+from viz.commands.options import Command
 
 
 @click.command(cls=Command)
@@ -15,7 +15,7 @@ def command() -> None:
 
     Example: whirlgate schema > scenario.schema.json
     """
-    from sim.studies.schema import schema
-    from viz.format import as_json
+    from sim.scenario.schema import schema
+    from viz.sheets.format import as_json
 
     click.echo(as_json(schema()))

@@ -6,18 +6,18 @@ from typing import TYPE_CHECKING
 
 import click
 
-from viz import format as shown
-from viz.cautions import ESTIMATE
-from viz.deliver import picture, say
-from viz.options import Command, amount, figure_out, json_out, scenario_in
-from viz.tables import table
+from viz.commands.options import Command, amount, figure_out, json_out, scenario_in
+from viz.commands.output import picture, say
+from viz.sheets import format as shown
+from viz.sheets.cautions import ESTIMATE
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.speeds import Speeds, SpeedsAnswer
-    from viz.format import Units
-    from viz.tables import Block
+    from viz.sheets.format import Units
+    from viz.sheets.table import Block
 
 NOTE = (
     "Level flight, ball centred, still air. Lift-off is 1.1 times the stall. Cruise and top: the engine at cruise and "
@@ -49,7 +49,7 @@ def command(
 
     Example: whirlgate speeds --weight "1350 lb" --altitude "3000 ft" --figure power.svg
     """
-    from sim.studies.scenario import load
+    from sim.scenario.reading import load
     from sim.studies.speeds import study
 
     answer = study(load(scenario, settings), **options)

@@ -6,14 +6,14 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.deliver import picture, say
-from viz.options import Command, Word, amount, figure_out, json_out, scenario_in
+from viz.commands.options import Command, Word, amount, figure_out, json_out, scenario_in
+from viz.commands.output import picture, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.errors import Fault
-    from viz.format import Units
+    from viz.sheets.format import Units
 
 ASKED = "viz.commands.sweep.asked"
 
@@ -33,11 +33,11 @@ def check(
 ) -> Iterator[Fault]:
     """Yield what is wrong with the whole question, and keep it for the command where nothing is."""
     from sim.errors import Fault, InputError
-    from sim.studies.crew import crew_faults
-    from sim.studies.spread import asked_spread
-    from sim.studies.sweep import asked
+    from sim.sweep.grid import asked
+    from sim.sweep.monte_carlo import asked_spread
+    from sim.sweep.workers import crew_faults
     from viz.figures.sheet import FORMATS
-    from viz.table_file import file_faults, table_faults
+    from viz.files.table import file_faults, table_faults
 
     yield from table_faults(out, force=force)
     yield from file_faults("--figure", figure, [f".{ending}" for ending in FORMATS], force=force)
@@ -87,8 +87,8 @@ def command(units: Units, **options: Any) -> None:  # noqa: ANN401
     """
     from contextlib import ExitStack
 
-    from sim.studies.crew import Crew
-    from viz.journal import Journal
+    from sim.sweep.workers import Crew
+    from viz.files.journal import Journal
 
     question = click.get_current_context().meta[ASKED]
     crew = Crew(int(options["workers"]), options["cluster"])
@@ -98,15 +98,15 @@ def command(units: Units, **options: Any) -> None:  # noqa: ANN401
         _write(answer, units, options)
         if journal:
             journal.done()
-    from viz.swept_sheet import sheet
+    from viz.sheets.sweep import sheet
 
     say(answer, sheet(answer, units, options["out"]), as_json=options["as_json"])
 
 
 def _answer(question: Any, options: dict[str, Any], **work: Any) -> Any:  # noqa: ANN401
-    from sim.studies.spread import drawn
-    from sim.studies.sweep import swept
-    from viz.progress import bar
+    from sim.sweep.grid import swept
+    from sim.sweep.monte_carlo import drawn
+    from viz.commands.progress import bar
 
     if options["spread"] is None:
         return swept(question, progress=bar, **work)
@@ -116,8 +116,8 @@ def _answer(question: Any, options: dict[str, Any], **work: Any) -> Any:  # noqa
 
 def _write(answer: Any, units: Units, options: dict[str, Any]) -> None:  # noqa: ANN401
     if options["out"]:
-        from viz.swept_sheet import columns
-        from viz.table_file import write_table
+        from viz.files.table import write_table
+        from viz.sheets.sweep import columns
 
         write_table(options["out"], columns(answer), answer.rows, force=options["force"])
     picture(options["figure"], "sweep", answer, units, force=options["force"])

@@ -6,19 +6,19 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz import format as shown
-from viz.cautions import ESTIMATE
-from viz.deliver import say
-from viz.options import Command, Word, amount, json_out
-from viz.tables import table
+from viz.commands.options import Command, Word, amount, json_out
+from viz.commands.output import say
+from viz.sheets import format as shown
+from viz.sheets.cautions import ESTIMATE
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from sim.errors import Fault
     from sim.studies.swing import SwingAnswer
-    from viz.format import Units
-    from viz.tables import Block
+    from viz.sheets.format import Units
+    from viz.sheets.table import Block
 
 READINGS = ("mass", "radius", "length", "arm", "carrier_mass", "carrier_inertia")
 
@@ -78,8 +78,8 @@ def command(units: Units, *, as_json: bool, write: str | None, key: str | None, 
     )
     written_to = ""
     if write and key:
-        from sim.studies.written import written
-        from viz.keys import write_keys
+        from sim.units.written import written
+        from viz.files.scenario_keys import write_keys
 
         value, error = answer.polar_inertia_kg_m2, answer.standard_error_kg_m2
         text = written("kg m^2", value, error, metric=units == "si")

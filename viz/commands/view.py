@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sim.errors import Fault
-from viz.options import Command, Word, amount, force, scenario_in
+from viz.commands.options import Command, Word, amount, force, scenario_in
 from viz.stage.size import Size
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from sim.studies.stage import Stage
-    from viz.format import Units
+    from sim.live.scene_data import Stage
+    from viz.sheets.format import Units
     from viz.stage.show import Setting
 
 LANGUAGES = ("english", "french", "german")
@@ -107,9 +107,9 @@ def command(units: Units, *, scenario: str, settings: tuple[str, ...], **options
 
     Example: whirlgate view --scene blades
     """
-    from sim.studies.scenario import load
-    from sim.studies.stage import stage
-    from viz.stage.surroundings import prepare
+    from sim.live.scene_data import stage
+    from sim.scenario.reading import load
+    from viz.stage.sdl_environment import prepare
 
     prepare()
     from viz.stage.show import Setting

@@ -6,16 +6,16 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.deliver import picture, say
-from viz.options import Command, figure_out, json_out
-from viz.tables import table
-from viz.timing import HISTORY, check, flat, timing_options
+from viz.commands.gun_options import HISTORY, check, flat, timing_options
+from viz.commands.options import Command, figure_out, json_out
+from viz.commands.output import picture, say
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.windows import WindowsRow, WindowsTable
-    from viz.tables import Block
+    from viz.sheets.table import Block
 
 
 @click.command(cls=Command, check=check)
@@ -31,7 +31,7 @@ def command(*, as_json: bool, figure: str | None, force: bool, **options: Any) -
     Example: whirlgate windows --rpm 1250 --rpm 900:1500:100 --blades 2 --blocked-deg 24 --margin-deg 4 --delay-ms 6.5
     --gun-rate 500
     """
-    from sim.studies.timing import setups
+    from sim.model.gun_options import setups
     from sim.studies.windows import windows
 
     answer = windows(setups(**flat(options)))

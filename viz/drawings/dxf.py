@@ -5,12 +5,12 @@ from __future__ import annotations
 import io
 from typing import TYPE_CHECKING
 
-from viz.cutting.drawing import LAYERS
+from viz.drawings.drawing import LAYERS
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing as Document
 
-    from viz.cutting.drawing import Drawing
+    from viz.drawings.drawing import Drawing
 
 INKS = {"OUTLINE": 7, "HOLES": 7, "OPENINGS": 7, "CENTRES": 8, "SCRIBE": 5, "TEXT": 3, "CUTTER PATH": 1}
 """Layer -> colour number of the standard palette; 7 is black on paper."""

@@ -6,8 +6,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sim.errors import Fault, InputError, NoAnswerError, refuse
-from viz.cutting.drawing import drawn
-from viz.files import write_whole
+from viz.drawings.drawing import drawn
+from viz.files.atomic import write_whole
 
 if TYPE_CHECKING:
     from sim.studies.exhibit import Exhibit
@@ -21,10 +21,10 @@ def contents(exhibit: Exhibit) -> dict[str, bytes]:
     NoAnswerError
         When a check fails: nothing is cut from a display that fails one.
     """
-    from viz.cutting.dxf import dxf
-    from viz.cutting.sheet import sheet
-    from viz.cutting.stl import stl
-    from viz.cutting.svg import svg
+    from viz.drawings.dxf import dxf
+    from viz.drawings.sheet import sheet
+    from viz.drawings.stl import stl
+    from viz.drawings.svg import svg
 
     if exhibit.failures:
         failed = "; ".join(f"{check.name}: {check.cure}" for check in exhibit.failures)

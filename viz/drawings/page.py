@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from viz.cutting.drawing import Chain, Drawing, Point
+    from viz.drawings.drawing import Chain, Drawing, Point
 
 WIDE, HIGH = 210.0, 297.0
 EDGE = 12.0

@@ -6,14 +6,14 @@ import io
 from math import atan2, cos, degrees, sin, tau
 from typing import TYPE_CHECKING, Any
 
-from viz.cutting.drawing import drawn
-from viz.cutting.page import CENTRE, CUT, EDGE, HIDDEN, HIGH, THIN, WIDE, Page, placed, scale_for, turned
-from viz.cutting.words import CAUTIONS, PLACARD_TITLE, SOURCES, assembly, parts_list, placard
-from viz.format import significant
+from viz.drawings.drawing import drawn
+from viz.drawings.page import CENTRE, CUT, EDGE, HIDDEN, HIGH, THIN, WIDE, Page, placed, scale_for, turned
+from viz.drawings.words import CAUTIONS, PLACARD_TITLE, SOURCES, assembly, parts_list, placard
+from viz.sheets.format import significant
 
 if TYPE_CHECKING:
     from sim.studies.exhibit import Exhibit
-    from viz.cutting.drawing import Point
+    from viz.drawings.drawing import Point
 
 OF = 8
 TOP = HIGH - EDGE - 14.0

@@ -6,7 +6,7 @@ from math import atan2, cos, sin
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from viz.cutting.drawing import Drawing
+    from viz.drawings.drawing import Drawing
 
 
 def stl(drawing: Drawing, thickness_mm: float) -> bytes:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from xml.sax.saxutils import escape
 
 if TYPE_CHECKING:
-    from viz.cutting.drawing import Chain, Drawing, Point
+    from viz.drawings.drawing import Chain, Drawing, Point
 
 EDGE_MM = 6.0
 FOOT_MM = 12.0

@@ -5,16 +5,16 @@ from __future__ import annotations
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from viz.cautions import SHOP
 from viz.figures.sheet import INKS, MARKS, cautioned, sheet, style
-from viz.format import shown
+from viz.sheets.cautions import SHOP
+from viz.sheets.format import shown
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
     from sim.studies.balance import BalanceAnswer
-    from viz.format import Units
+    from viz.sheets.format import Units
 
 
 def draw(answer: BalanceAnswer, units: Units) -> Figure:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.cautions import ESTIMATE
 from viz.figures.sheet import cautioned, sheet, style
+from viz.sheets.cautions import ESTIMATE
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure

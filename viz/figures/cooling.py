@@ -12,8 +12,8 @@ if TYPE_CHECKING:
 
     from matplotlib.figure import Figure
 
-    from sim.studies.warmth import WarmthAnswer
-    from viz.format import Units
+    from sim.studies.cooling import WarmthAnswer
+    from viz.sheets.format import Units
 
 
 def draw(answer: WarmthAnswer, units: Units) -> Figure:

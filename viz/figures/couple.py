@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.cautions import ESTIMATE
 from viz.figures.sheet import cautioned, sheet, style
-from viz.format import shown
+from viz.sheets.cautions import ESTIMATE
+from viz.sheets.format import shown
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from sim.studies.couple import OverTurn
-    from viz.format import Units
+    from viz.sheets.format import Units
 
 
 def draw(answer: OverTurn, units: Units) -> Figure:

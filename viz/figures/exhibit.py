@@ -12,14 +12,14 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from sim.studies.exhibit import Exhibit
-    from viz.format import Units
+    from viz.sheets.format import Units
 
 LIT = {"color": "#f2d16b", "alpha": 0.45, "linewidth": 0.0}
 
 
 def draw(answer: Exhibit, units: Units) -> Figure:
     """Return lift, pressure angle and torque over a turn of the propeller, the lamp's light behind them."""
-    from viz.format import shown
+    from viz.sheets.format import shown
 
     figure, (lift, pressure, torque) = sheet(3, 1, height_in=8.0)
     turn = answer.turn

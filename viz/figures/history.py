@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from viz.commands.gun_options import HISTORY
 from viz.figures.sheet import INKS
-from viz.timing import HISTORY
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.cautions import SHOP
 from viz.figures.sheet import INKS, MARKS, cautioned, sheet
-from viz.format import shown
+from viz.sheets.cautions import SHOP
+from viz.sheets.format import shown
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
     from sim.studies.layout import LayoutAnswer
-    from viz.format import Units
+    from viz.sheets.format import Units
 
 LOOKS = {"root": (0, 0), "cabane": (1, 1), "strut foot": (2, 3), "strut head": (4, 4), "truss": (3, 5)}
 """Kind of node -> mark and colour."""

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.cautions import ESTIMATE
 from viz.figures.sheet import INKS, STROKES, cautioned, sheet
+from viz.sheets.cautions import ESTIMATE
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from sim.studies.maneuver import Flown
-    from viz.format import Units
+    from viz.sheets.format import Units
 
 PANELS = (
     ("pitch_deg", "nose up + / down −", True),
@@ -28,7 +28,7 @@ PANELS = (
 
 def draw(flown: Flown, units: Units) -> Figure:
     """Return eight panels over time; colour tells the engine, stroke engine and side."""
-    from viz.format import shown
+    from viz.sheets.format import shown
 
     figure, panels = sheet(4, 2, width_in=9.5, height_in=11.5)
     engines = list(dict.fromkeys(flight.powerplant for flight in flown.answer.flights))

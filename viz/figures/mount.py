@@ -5,16 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.errors import refuse
-from viz.cautions import SHOP
 from viz.figures.sheet import INKS, cautioned, sheet
-from viz.format import amount, shown
+from viz.sheets.cautions import SHOP
+from viz.sheets.format import amount, shown
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
     from sim.studies.mount_answer import BoltLoad, MountAnswer, MountCase
-    from viz.format import Units
+    from viz.sheets.format import Units
 
 PAPER = {"facecolor": "white", "edgecolor": "none", "alpha": 0.8, "pad": 1.0}
 ARROW_SHARE = 0.28

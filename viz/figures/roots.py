@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.cautions import ESTIMATE
 from viz.figures.handling import draw_roots
 from viz.figures.sheet import cautioned, sheet
+from viz.sheets.cautions import ESTIMATE
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from sim.studies.band_answer import CamBand, PropellerBand
+    from sim.studies.safe_range_answer import CamBand, PropellerBand
 
 
 def draw(answer: CamBand) -> Figure:

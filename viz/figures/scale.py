@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.cautions import SHOP
 from viz.figures.sheet import INKS, MARKS, cautioned, sheet
-from viz.format import shown
+from viz.sheets.cautions import SHOP
+from viz.sheets.format import shown
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from sim.studies.scale import ScaleAnswer
-    from viz.format import Units
+    from viz.sheets.format import Units
 
 
 def draw(answer: ScaleAnswer, units: Units) -> Figure:

@@ -6,7 +6,7 @@ from textwrap import fill
 from typing import TYPE_CHECKING
 
 from viz.figures.sheet import INKS, sheet
-from viz.leverage_words import moved_by, scale, spread_of, strongest
+from viz.sheets.sensitivity import moved_by, scale, spread_of, strongest
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -14,8 +14,8 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from sim.studies.leverage import Levered
-    from viz.format import Units
+    from sim.sweep.local_sensitivity import Levered
+    from viz.sheets.format import Units
 
 BAR_IN = 0.34
 

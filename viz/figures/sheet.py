@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sim.errors import refuse
-from viz.files import write_whole
+from viz.files.atomic import write_whole
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

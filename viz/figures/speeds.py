@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.cautions import ESTIMATE
 from viz.figures.sheet import INKS, cautioned, mark, sheet, style
-from viz.format import amount, shown
+from viz.sheets.cautions import ESTIMATE
+from viz.sheets.format import amount, shown
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
     from sim.studies.speeds import SpeedsAnswer
-    from viz.format import Units
+    from viz.sheets.format import Units
 
 
 def draw(answer: SpeedsAnswer, units: Units) -> Figure:

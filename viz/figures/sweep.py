@@ -6,7 +6,7 @@ from textwrap import fill
 from typing import TYPE_CHECKING
 
 from viz.figures.sheet import INKS, MARKS, sheet, style
-from viz.swept_sheet import MOST_SHARES, TINY, in_units, spread_words, unit_of
+from viz.sheets.sweep import MOST_SHARES, TINY, in_units, spread_words, unit_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -14,11 +14,11 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from sim.studies.collected import Column, Value
-    from sim.studies.shares import Share
-    from sim.studies.spread_answer import Spread, SpreadResult
-    from sim.studies.sweep import Sweep
-    from viz.format import Units
+    from sim.sweep.grid import Sweep
+    from sim.sweep.monte_carlo_answer import Spread, SpreadResult
+    from sim.sweep.outputs import Column, Value
+    from sim.sweep.sobol import Share
+    from viz.sheets.format import Units
 
 WIDE, NARROW, TALL, SHORT = 80, 56, 36, 24
 """Letters to a line of what is written along, over bars, up, and beside bars."""
@@ -26,7 +26,7 @@ WIDE, NARROW, TALL, SHORT = 80, 56, 36, 24
 
 def draw(answer: Sweep | Spread, units: Units) -> Figure:
     """Return lines for one key varied, maps for two, ranked bars for a spread; results in words are left out."""
-    from sim.studies.sweep import Sweep
+    from sim.sweep.grid import Sweep
 
     if not isinstance(answer, Sweep):
         return _bars(answer, units)

@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from viz.figures.sheet import INKS, sheet
-from viz.format import PITCH, shown, signed
+from viz.sheets.format import PITCH, shown, signed
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from sim.studies.compare import Comparison
-    from viz.format import Units
+    from viz.sheets.format import Units
 
 BANK_DEG = 45.0
 HATCHES = ("", "///", "...", "xxx", "\\\\\\", "++")

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from sim.errors import InputError, refuse
-from viz.files import write_whole
+from viz.files.atomic import write_whole
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -24,7 +24,7 @@ def write_keys(path: str | Path, values: Mapping[str, str]) -> Path:
     import tomlkit
     from tomlkit.exceptions import TOMLKitError
 
-    from sim.studies.check import faults_at
+    from sim.scenario.check import faults_at
 
     try:
         document = tomlkit.parse(Path(path).read_text(encoding="utf-8"))

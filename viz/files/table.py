@@ -9,13 +9,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sim.errors import Fault
-from viz.files import write_whole
+from viz.files.atomic import write_whole
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from sim.studies.collected import Column, Value
-    from sim.studies.sweep import SweepRow
+    from sim.sweep.grid import SweepRow
+    from sim.sweep.outputs import Column, Value
 
 ENDINGS = (".csv", ".parquet")
 

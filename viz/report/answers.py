@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.errors import InputError, NoAnswerError
-from viz.format import PITCH, YAW, amount, fixed, signed, significant
 from viz.report.blocks import Answer
+from viz.sheets.format import PITCH, YAW, amount, fixed, signed, significant
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -64,14 +64,14 @@ def _share(left: float, right: float) -> str:
 
 def graded(found: Findings) -> str:
     """Say which mode changes its level."""
-    from viz.handling_words import sentences
+    from viz.sheets.handling import sentences
 
     return sentences(found.summary, found.units)[2]
 
 
 def engine_place(found: Findings) -> str:
     """Say how long the mount must be: where the engine stands to balance."""
-    from viz.balance_sheet import serving, ways
+    from viz.sheets.balance import serving, ways
 
     answer = found.balance
     move = ways("engine_move_m", answer.engine_move_m, found.units)
@@ -99,7 +99,7 @@ def mount_load(found: Findings) -> str:
 
 def hanging(found: Findings) -> str:
     """Say which value of the drawing or the scales each answer hangs on."""
-    from viz.leverage_words import spread_of, strongest
+    from viz.sheets.sensitivity import spread_of, strongest
 
     parts = [
         f"{name} ({spread_of(one, found.units)}) on {strongest(one)[0].column.key}"

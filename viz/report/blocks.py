@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
-from viz.tables import Table
+from viz.sheets.table import Table
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure

@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 
 from pypdf import PdfReader, PdfWriter, Transformation
 
-from viz.cautions import ESTIMATE
 from viz.report.paper import BLUE, GREY, MM_PER_PT, RUST, Paper
+from viz.sheets.cautions import ESTIMATE
 
 if TYPE_CHECKING:
     from viz.report.blocks import Report

@@ -7,23 +7,23 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from sim.scenario.tables import Scenario
     from sim.studies.balance import BalanceAnswer
-    from sim.studies.band_answer import CamBand
     from sim.studies.burst_answer import BurstAnswer
     from sim.studies.compare import Comparison, PowerplantComparison
+    from sim.studies.cooling import WarmthAnswer
     from sim.studies.derivatives import DerivativesAnswer
     from sim.studies.exhibit import Exhibit
     from sim.studies.handling import Handling
-    from sim.studies.handling_summary import Summary
-    from sim.studies.leverage import Levered
     from sim.studies.maneuver import Flown
     from sim.studies.mount_answer import MountAnswer
     from sim.studies.rate import Staircases
-    from sim.studies.scenario import Scenario
+    from sim.studies.rotor_effect import Summary
+    from sim.studies.safe_range_answer import CamBand
     from sim.studies.speeds import SpeedsAnswer
-    from sim.studies.warmth import WarmthAnswer
     from sim.studies.windows import WindowsTable
-    from viz.format import Units
+    from sim.sweep.local_sensitivity import Levered
+    from viz.sheets.format import Units
 
 ROUNDS = 1_000_000
 """Fired for the burst figure: a thousandth of them gives a share to three figures."""
@@ -88,7 +88,7 @@ class Findings:
     @cached_property
     def summary(self) -> Summary:
         """The designer's three sentences in numbers."""
-        from sim.studies.handling_summary import study
+        from sim.studies.rotor_effect import study
 
         return study(self.scenario)
 
@@ -130,7 +130,7 @@ class Findings:
     @cached_property
     def windows(self) -> WindowsTable:
         """Firing windows of each powerplant at idle, cruise and full speed."""
-        from sim.studies.timing import setups
+        from sim.model.gun_options import setups
         from sim.studies.windows import windows
 
         return windows(setups(loaded=self.scenario))
@@ -138,15 +138,15 @@ class Findings:
     @cached_property
     def rate(self) -> Staircases:
         """Rate of fire from idle to full speed."""
+        from sim.model.gun_options import setups
         from sim.studies.rate import SWEEP, rate
-        from sim.studies.timing import setups
 
         return rate(setups(loaded=self.scenario, sweep=SWEEP))
 
     @cached_property
     def band(self) -> CamBand:
         """Safe speeds of a cam cut once."""
-        from sim.studies.band import asked_band
+        from sim.studies.safe_range import asked_band
 
         return asked_band(scenario=self.called, settings=self.settings)
 
@@ -160,8 +160,8 @@ class Findings:
     @cached_property
     def exhibit(self) -> Exhibit:
         """The inert display."""
+        from sim.model.display import display_of_scenario
         from sim.studies.exhibit import exhibit
-        from sim.studies.exhibit_display import display_of_scenario
 
         return exhibit(display_of_scenario(self.scenario))
 
@@ -169,7 +169,7 @@ class Findings:
     def leverage(self) -> dict[str, Levered]:
         """What the designer's numbers hang on, by what they are called; those that have no answer are left out."""
         from sim.errors import InputError, NoAnswerError
-        from sim.studies.leverage import leverage
+        from sim.sweep.local_sensitivity import leverage
 
         wanted = {}
         for study, path, name in HANGING:
@@ -184,6 +184,6 @@ class Findings:
     @cached_property
     def warmth(self) -> WarmthAnswer:
         """How the gun cools in the wind."""
-        from sim.studies.warmth import asked_warmth
+        from sim.studies.cooling import asked_warmth
 
         return asked_warmth(self.called, self.settings)

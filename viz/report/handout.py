@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from viz.commands.gun_options import HISTORY
 from viz.report import answers
 from viz.report.blocks import Picture, Section, Text
 from viz.report.build import told
 from viz.report.page import numbered, template
-from viz.timing import HISTORY
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

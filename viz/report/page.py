@@ -5,8 +5,8 @@ from __future__ import annotations
 from itertools import count
 from typing import TYPE_CHECKING, Any
 
-from viz.cautions import ESTIMATE
 from viz.report.blocks import Picture, kind, wordy
+from viz.sheets.cautions import ESTIMATE
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 from fpdf import FPDF
 from fpdf.fonts import FontFace
 
-from viz.cautions import ESTIMATE
 from viz.report.blocks import Picture, Points, Table, Text, Verbatim, wordy
+from viz.sheets.cautions import ESTIMATE
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

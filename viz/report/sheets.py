@@ -5,15 +5,16 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from viz import cautions, timing
+from viz.commands import gun_options as timing
 from viz.commands.exhibit import GUN, INERT
 from viz.report.blocks import Points
-from viz.tables import Table
+from viz.sheets import cautions
+from viz.sheets.table import Table
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
 
-    from viz.tables import Block
+    from viz.sheets.table import Block
 
 SAID_ELSEWHERE = {timing.HISTORY, INERT, GUN, *(text for name, text in vars(cautions).items() if name.isupper())}
 HEADS = {

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.cautions import SHOP
-from viz.format import amount, fixed, significant
-from viz.tables import table
+from viz.sheets.cautions import SHOP
+from viz.sheets.format import amount, fixed, significant
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.balance import BalanceAnswer
     from sim.studies.weighing import WeighingAnswer
-    from viz.format import Units
-    from viz.tables import Block
+    from viz.sheets.format import Units
+    from viz.sheets.table import Block
 
 
 def sheet(answer: BalanceAnswer, units: Units, *, items: bool) -> Iterator[Block]:

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz import format as shown
-from viz.cautions import ESTIMATE
-from viz.tables import table
-from viz.timing import HISTORY
-from viz.turning import SIDE
+from viz.commands.flight_options import SIDE
+from viz.commands.gun_options import HISTORY
+from viz.sheets import format as shown
+from viz.sheets.cautions import ESTIMATE
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.compare import Comparison, PowerplantComparison, TurnCouple
-    from sim.studies.disturbed import Disturbance
-    from viz.format import Units
-    from viz.tables import Block
+    from sim.studies.impulse_response import Disturbance
+    from viz.sheets.format import Units
+    from viz.sheets.table import Block
 
 INPUTS = {
     "rudder kick": "10° of right rudder for half a second",

@@ -9,9 +9,9 @@ from pathlib import Path
 from textwrap import fill, indent
 from typing import TYPE_CHECKING
 
-from sim.vocabulary import terms
-from viz import format as shown
-from viz.cautions import ESTIMATE
+from sim.units.quantities import terms
+from viz.sheets import format as shown
+from viz.sheets.cautions import ESTIMATE
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence

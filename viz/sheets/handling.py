@@ -6,15 +6,15 @@ import math
 import textwrap
 from typing import TYPE_CHECKING
 
-from viz import format as shown
-from viz.turning import ELEVATOR, RUDDER
+from viz.commands.flight_options import ELEVATOR, RUDDER
+from viz.sheets import format as shown
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from sim.studies.handling_summary import GradeChange, RotorShare, Summary
     from sim.studies.modes import GradedMode
-    from viz.format import Units
+    from sim.studies.rotor_effect import GradeChange, RotorShare, Summary
+    from viz.sheets.format import Units
 
 
 def sentences(summary: Summary, units: Units) -> tuple[str, str, str]:

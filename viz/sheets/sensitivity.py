@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.format import amount, shown, significant
+from viz.sheets.format import amount, shown, significant
 
 if TYPE_CHECKING:
-    from sim.studies.collected import Column
-    from sim.studies.leverage import Lever, Levered
-    from viz.format import Units
+    from sim.sweep.local_sensitivity import Lever, Levered
+    from sim.sweep.outputs import Column
+    from viz.sheets.format import Units
 
 MOST_LEVERS, LEAST_PART = 6, 0.005
 """Levers named at most, and their least part of the variance."""

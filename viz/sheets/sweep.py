@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz import format as shown
-from viz.cautions import ESTIMATE
-from viz.tables import table
+from viz.sheets import format as shown
+from viz.sheets.cautions import ESTIMATE
+from viz.sheets.table import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from sim.studies.collected import Column, Value
-    from sim.studies.spread_answer import Spread, SpreadResult
-    from sim.studies.sweep import Sweep, SweepRow
-    from viz.format import Units
-    from viz.tables import Block
+    from sim.sweep.grid import Sweep, SweepRow
+    from sim.sweep.monte_carlo_answer import Spread, SpreadResult
+    from sim.sweep.outputs import Column, Value
+    from viz.sheets.format import Units
+    from viz.sheets.table import Block
 
 MOST_ROWS = 60
 """Of a sweep that are printed; a file holds them all."""
@@ -26,7 +26,7 @@ TINY = 0.005
 
 def columns(answer: Sweep | Spread) -> list[Column]:
     """Return the columns of the answer's table."""
-    from sim.studies.sweep import Sweep
+    from sim.sweep.grid import Sweep
 
     if isinstance(answer, Sweep):
         return [*answer.varied, *answer.collected]
@@ -35,7 +35,7 @@ def columns(answer: Sweep | Spread) -> list[Column]:
 
 def sheet(answer: Sweep | Spread, units: Units, out: str | None) -> Iterator[Block]:
     """Print the answer; say where the table is, and which points have no answer."""
-    from sim.studies.sweep import Sweep
+    from sim.sweep.grid import Sweep
 
     if isinstance(answer, Sweep):
         yield from _table(answer, units)

@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError
 from viz.stage.layout import LEAST
-from viz.stage.surroundings import prepare
+from viz.stage.sdl_environment import prepare
 
 if TYPE_CHECKING:
-    from sim.studies.stage import Stage
+    from sim.live.scene_data import Stage
     from viz.stage.show import Setting
 
 FRAMES_A_SECOND = 60

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pygame
 
-from viz.stage.hands import MOUSE
+from viz.stage.input import MOUSE
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from viz.stage.actions import HELD, KIOSK_CHORD, PAD_AXES, PAD_BUTTONS, PAD_DEAD_SHARE, Action, key_called
-from viz.stage.front import widgets
+from viz.stage.controls import widgets
 from viz.stage.layout import layout
 from viz.stage.widgets import Button, Slider, Stick
 

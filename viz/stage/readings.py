@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from viz.format import amount, shown
+from viz.sheets.format import amount, shown
 from viz.stage.words import say
 
 if TYPE_CHECKING:

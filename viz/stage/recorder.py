@@ -10,13 +10,13 @@ from typing import TYPE_CHECKING
 import pygame
 
 from sim.errors import refuse
-from viz.files import write_whole
+from viz.files.atomic import write_whole
 from viz.stage.show import Setting, Show
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.stage import Stage
+    from sim.live.scene_data import Stage
 
 GIF_RATES = (10, 20, 25, 50)
 """Frames a second that a GIF can keep exactly: it counts hundredths of a second."""

@@ -16,7 +16,7 @@ from viz.stage.worlds.turning import TurningWorld
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from sim.studies.stage import Stage
+    from sim.live.scene_data import Stage
     from viz.stage.worlds.world import World
 
 EXCHANGES = frozenset(

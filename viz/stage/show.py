@@ -6,7 +6,7 @@ import logging
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from viz.stage.hands import Hands
+from viz.stage.input import Hands
 from viz.stage.kiosk import Kiosk
 from viz.stage.layout import layout
 from viz.stage.painter import Painter
@@ -17,7 +17,7 @@ from viz.stage.snapshot import Looks, SceneName
 if TYPE_CHECKING:
     import pygame
 
-    from sim.studies.stage import Stage
+    from sim.live.scene_data import Stage
 
 REST_S = 1.0
 """After a failure the picture stands for this long, so that one that comes back fills neither log nor eyes. [s]"""

@@ -6,9 +6,9 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
-    from sim.studies.stage_engine import EnginePicture
-    from sim.studies.stage_gun import GunPicture, Round
-    from viz.format import Units
+    from sim.live.engine import EnginePicture
+    from sim.live.gun import GunPicture, Round
+    from viz.sheets.format import Units
     from viz.stage.palette import Contrast
 
 SceneName = Literal["turning", "engine", "blades"]

@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 from sim.airframe.masses import Item, total
-from sim.airframe.suspicion import suspicions
 from sim.airframe.weighing import Attitude, Reading, Support, weigh
+from sim.airframe.weighing_residuals import suspicions
 from sim.errors import InputError
 
 SUPPORTS = {"left": Support(1.0, -0.7, 0.2), "right": Support(1.0, 0.7, 0.2), "tail": Support(6.0, 0.0, 0.6)}

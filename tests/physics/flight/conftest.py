@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 from biplane import make
 
-from sim.flight.limits import Travel
-from sim.flight.power import Engine, Propeller
+from sim.flight.control_travel import Travel
+from sim.propulsion.engine_propeller import Engine, Propeller
 
 
 @pytest.fixture

@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 
 from sim.errors import NoAnswerError
-from sim.flight.hands import STOP_TO_STOP_S, fly
+from sim.flight.actuation import STOP_TO_STOP_S, fly
+from sim.flight.autopilot import gains
 from sim.flight.maneuver import BEGIN_S, KINDS, changed, plan
-from sim.flight.pilot import gains
 from sim.flight.trim import NO_ROTOR, steady_turns, with_spin_share
 
 BANK = math.radians(45.0)

@@ -8,9 +8,9 @@ from scipy.linalg import expm
 
 from sim.flight.modes import STATES, modes, participation, system_matrix
 from sim.flight.motion import Airplane, Body, Controls, motion, right_hand_side
-from sim.flight.power import Engine, Propeller, Rotor
 from sim.flight.trim import steady_turns
-from sim.integrate import solve
+from sim.numerics.ode import solve
+from sim.propulsion.engine_propeller import Engine, Propeller, Rotor
 
 SPIN = 130.0
 

@@ -8,10 +8,10 @@ import pytest
 from biplane import make
 
 from sim.flight.motion import Controls, motion, right_hand_side, still_state
-from sim.flight.power import Rotor
-from sim.integrate import solve
-from sim.number import ROWS
-from sim.step_rows import RowStepper
+from sim.numerics.dop853_batch import RowStepper
+from sim.numerics.number import ROWS
+from sim.numerics.ode import solve
+from sim.propulsion.engine_propeller import Rotor
 
 BIPLANE = make(rotors=(Rotor(9.0), Rotor(2.5)), shaft_tilt_rad=0.02, thrust_arm_m=0.05)
 LEVEL = still_state(speed_m_s=40.0, altitude_m=300.0, spin_rad_s=120.0)

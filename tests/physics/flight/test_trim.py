@@ -6,13 +6,13 @@ import numpy as np
 import pytest
 from scipy.optimize import fsolve
 
-from sim.flight.air import air_loads
-from sim.flight.limits import limits_met
+from sim.aerodynamics.forces import air_loads
+from sim.flight.control_travel import limits_met
 from sim.flight.modes import system_matrix
 from sim.flight.motion import Controls, motion, right_hand_side
-from sim.flight.power import Rotor
 from sim.flight.trim import NO_ROTOR, steady_turns, with_spin_share
-from sim.integrate import solve
+from sim.numerics.ode import solve
+from sim.propulsion.engine_propeller import Rotor
 
 SPEED = 36.0
 ROTATIONAL = dict.fromkeys(("side_p", "side_r", "roll_p", "roll_r", "yaw_p", "yaw_r", "pitch_q", "lift_q"), 0.0)

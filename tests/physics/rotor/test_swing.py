@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 from sim.errors import InputError
-from sim.quantity import Measured
 from sim.rotor.swing import GRAVITY_M_S2, Timing, period, pivot, swing, wing_air_inertia, wires
+from sim.units.parsing import Measured
 
 DRAWS = 2000
 

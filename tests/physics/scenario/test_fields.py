@@ -2,11 +2,11 @@
 
 import pytest
 
-from sim.quantity import read
 from sim.scenario.faults import _is_table, leaves
 from sim.scenario.fields import SUFFIXES, Count, Given, Table, Word, key_of
 from sim.scenario.tables import Scenario
-from sim.units import KINDS
+from sim.units.parsing import read
+from sim.units.registry import KINDS
 
 
 def tables(root: type[Table]) -> dict[str, type[Table]]:

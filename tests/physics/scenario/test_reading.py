@@ -5,9 +5,9 @@ from pathlib import Path
 import pytest
 
 from sim.errors import InputError
-from sim.quantity import Allowed, read
 from sim.scenario.reading import load, read_text
 from sim.scenario.source import parse
+from sim.units.parsing import Allowed, read
 
 LEAST = (Path(__file__).parents[2] / "scenarios" / "valid" / "least.toml").read_text(encoding="utf-8")
 

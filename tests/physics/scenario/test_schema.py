@@ -3,7 +3,7 @@
 import tomllib
 
 from sim.scenario.bundled import fetch
-from sim.studies.schema import schema
+from sim.scenario.schema import schema
 
 SCHEMA = schema()
 

@@ -5,9 +5,9 @@ from html.parser import HTMLParser
 
 import pytest
 
+from sim.scenario.reading import load
 from sim.studies.answer import MOST_ROWS, Answer
-from sim.studies.questions import QUESTIONS
-from sim.studies.scenario import load
+from sim.sweep.registry import QUESTIONS
 
 
 @dataclass(frozen=True, slots=True)

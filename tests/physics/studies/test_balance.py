@@ -5,9 +5,9 @@ import pytest
 
 from sim.airframe.masses import total
 from sim.errors import InputError
+from sim.model.weights import item_list, loaded, wing_chord
 from sim.scenario.reading import load
 from sim.studies.balance import balance
-from sim.studies.weights import item_list, loaded, wing_chord
 
 INCH_M, POUND_KG = 0.0254, 0.45359237
 

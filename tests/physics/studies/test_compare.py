@@ -5,9 +5,9 @@ import math
 import pytest
 
 from sim.errors import NoAnswerError
+from sim.scenario.reading import load
 from sim.studies.compare import BANKS_DEG, compare
 from sim.studies.handling import study as handling
-from sim.studies.scenario import load
 
 
 @pytest.fixture(scope="module")

@@ -5,12 +5,12 @@ import math
 import pytest
 
 from sim.errors import InputError
+from sim.model.gun_line import setup_of
+from sim.scenario.reading import load
 from sim.studies.compare import compare
 from sim.studies.derive import derive
-from sim.studies.gun_line import setup_of
 from sim.studies.handling import study as handling
 from sim.studies.modes import study as modes
-from sim.studies.scenario import load
 from sim.studies.windows import windows
 
 NAMES = ("rotary", "flat_four")

@@ -7,12 +7,12 @@ import numpy as np
 import pytest
 
 from sim.errors import NoAnswerError
+from sim.model.display import display_of_scenario
+from sim.model.gun_line import setup_of
+from sim.scenario.reading import load
 from sim.studies.exhibit import exhibit
-from sim.studies.exhibit_display import display_of_scenario
-from sim.studies.gun_line import setup_of
-from sim.studies.scenario import load
 from sim.studies.windows import windows
-from viz.format import as_json
+from viz.sheets.format import as_json
 
 
 @pytest.fixture(scope="module")

@@ -5,13 +5,13 @@ import math
 import numpy as np
 import pytest
 
-from sim.flight.limits import limits_met
+from sim.flight.control_travel import limits_met
 from sim.flight.motion import motion
+from sim.model.airplane import flyable, flyables
 from sim.scenario.reading import load
-from sim.studies.airplane import flyable, flyables
 from sim.studies.handling import study
-from sim.studies.handling_summary import rotor_shares
-from sim.studies.handling_summary import study as summary
+from sim.studies.rotor_effect import rotor_shares
+from sim.studies.rotor_effect import study as summary
 from sim.studies.turns import turns, without_rotor
 
 BANKS = np.radians(np.arange(-70.0, 71.0))

@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
+from sim.scenario.reading import load
 from sim.studies.maneuver import study
-from sim.studies.scenario import load
 
 
 @pytest.fixture(scope="module")

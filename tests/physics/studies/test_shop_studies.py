@@ -4,13 +4,13 @@ from math import degrees, radians
 
 import pytest
 
-from sim.airframe.derivatives_surface import lift_slope
+from sim.aerodynamics.surface import lift_slope
 from sim.errors import InputError, NoAnswerError
+from sim.model.airplane import flyable, laid_out
+from sim.model.weights import wing_chord
+from sim.model.wing import lift_at_zero, section_lift_slope, section_moment
 from sim.scenario.reading import load
 from sim.studies import layout, scale, speeds
-from sim.studies.airplane import flyable, laid_out
-from sim.studies.sections import lift_at_zero, section_lift_slope, section_moment
-from sim.studies.weights import wing_chord
 
 
 @pytest.fixture(scope="module")

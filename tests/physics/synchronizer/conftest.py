@@ -7,7 +7,7 @@ from fractions import Fraction
 import event_gun as event_gun_of_the_bench
 import pytest
 
-from sim.synchronizer.line import GunLine
+from sim.synchronizer.gun_line import GunLine
 
 
 def fire(cycle: Fraction, shut_share: Fraction) -> tuple[int, Fraction]:

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sim.studies.gun_line import Setup
+from sim.model.gun_line import Setup
 from sim.studies.windows import windows
 
 ARC = st.floats(0.0, 120.0)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from sim.studies.scenario import load
+from sim.scenario.reading import load
 
 
 @pytest.fixture(scope="module")

@@ -3,11 +3,12 @@
 import pytest
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 
-from sim.studies.band import asked_band
+from sim.model.gun_options import setups
 from sim.studies.burst import asked_burst
-from sim.studies.timing import setups
+from sim.studies.safe_range import asked_band
 from sim.studies.windows import windows
-from viz.figures import band, burst
+from viz.figures import burst
+from viz.figures import safe_range as band
 from viz.figures import windows as clock
 from viz.figures.burst import HUB, SEEN
 from viz.figures.sheet import INKS, rendered

@@ -6,7 +6,7 @@ import pytest
 
 from viz.report.blocks import Answer, Picture, Points, Report, Section, Text, Verbatim
 from viz.report.page import page as page_of
-from viz.tables import Table
+from viz.sheets.table import Table
 
 NAMES = {
     "markup": "<script>alert(1)</script><img src=x onerror=alert(2)>",

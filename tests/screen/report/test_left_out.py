@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from sim.studies.scenario import load
+from sim.scenario.reading import load
 from viz.report.answers import answers
 from viz.report.build import SECTIONS, told
 from viz.report.findings import Findings

@@ -2,7 +2,7 @@
 
 from viz.report.blocks import Points
 from viz.report.sheets import tables
-from viz.tables import table
+from viz.sheets.table import table
 
 
 def sheet(title):

@@ -63,8 +63,8 @@ class FlashMeter:
 
 @pytest.fixture(scope="session")
 def stage():
-    from sim.studies.scenario import load
-    from sim.studies.stage import stage
+    from sim.live.scene_data import stage
+    from sim.scenario.reading import load
 
     return stage(load("tollgate"))
 

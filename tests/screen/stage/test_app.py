@@ -10,7 +10,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from viz.stage.front import widgets
+from viz.stage.controls import widgets
 from viz.stage.layout import layout
 from viz.stage.palette import colour
 from viz.stage.show import Setting

@@ -3,8 +3,8 @@
 import pytest
 
 from viz.stage.actions import Action
-from viz.stage.front import widgets
-from viz.stage.hands import MOUSE, Hands
+from viz.stage.controls import widgets
+from viz.stage.input import MOUSE, Hands
 from viz.stage.layout import layout
 from viz.stage.widgets import Button, Slider, Stick
 

@@ -3,7 +3,7 @@
 import pytest
 
 from viz.stage.actions import KEYS, KIOSK_CHORD, Action, Key
-from viz.stage.hands import Hands
+from viz.stage.input import Hands
 from viz.stage.kiosk import CAUTION_S, IDLE_S, SCENE_S, Kiosk
 from viz.stage.session import Session
 from viz.stage.snapshot import SCENES

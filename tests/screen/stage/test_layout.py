@@ -4,7 +4,7 @@ import itertools
 
 import pytest
 
-from viz.stage.front import widgets
+from viz.stage.controls import widgets
 from viz.stage.layout import FINGER, LEAST, MOST, layout
 from viz.stage.snapshot import FONT_SCALES, SCENES, Looks
 

@@ -6,7 +6,7 @@ import pygame
 import pytest
 
 from viz.stage.events import MOST_A_FRAME, tell, tell_all
-from viz.stage.hands import MOUSE
+from viz.stage.input import MOUSE
 from viz.stage.show import Setting, Show
 
 SIZE = (960, 540)

@@ -6,10 +6,10 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from sim.flight.hands import at_rest, followed
+from sim.flight.actuation import at_rest, followed
 from sim.flight.maneuver import KINDS, plan
-from sim.integrate import solve, step
-from sim.studies.stage_flight import BANK_RAD, SCRIPTS
+from sim.live.flight import BANK_RAD, SCRIPTS
+from sim.numerics.ode import solve, step
 from viz.stage.attitude import axes, between
 from viz.stage.worlds.world import STEP_S
 

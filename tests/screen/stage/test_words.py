@@ -4,7 +4,7 @@ import string
 
 import pytest
 
-from sim.studies.stage_flight import SCRIPTS
+from sim.live.flight import SCRIPTS
 from viz.commands.view import LANGUAGES, MANEUVERS
 from viz.stage import words
 from viz.stage.actions import Action

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.cautions import SHOP
-from viz.format import amount
 from viz.report.blocks import Picture, Text
 from viz.report.sheets import tables
+from viz.sheets.cautions import SHOP
+from viz.sheets.format import amount
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 def engines(found: Findings) -> Iterator[Block]:
     """Yield what spins in the airplane."""
-    from viz.side_by_side import sheet
+    from viz.sheets.compare import sheet
 
     yield Text(
         "The same airplane is asked with each of its engines. What an engine does to the nose goes by its spin "
@@ -47,8 +47,8 @@ def speeds(found: Findings) -> Iterator[Block]:
 
 def weight(found: Findings) -> Iterator[Block]:
     """Yield weights, loadings and where the engine must stand."""
-    from viz.balance_sheet import serving, sheet, ways
     from viz.figures.balance import draw
+    from viz.sheets.balance import serving, sheet, ways
 
     answer = found.balance
     yield Text(

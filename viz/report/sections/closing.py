@@ -5,11 +5,11 @@ from __future__ import annotations
 import shlex
 from typing import TYPE_CHECKING
 
-from viz import cautions
+from viz.commands.gun_options import HISTORY
 from viz.report.blocks import Points, Text, Verbatim
 from viz.report.sheets import tables
-from viz.tables import Table
-from viz.timing import HISTORY
+from viz.sheets import cautions
+from viz.sheets.table import Table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -85,7 +85,7 @@ def derivatives(found: Findings) -> Iterator[Block]:
 
 def beware(found: Findings) -> Iterator[Block]:  # noqa: ARG001
     """Yield every caution, once."""
-    from viz.cutting.words import CAUTIONS
+    from viz.drawings.words import CAUTIONS
 
     general = (text for name, text in vars(cautions).items() if name.isupper())
     yield Points(tuple(dict.fromkeys((*general, HISTORY, *CAUTIONS))))
@@ -94,10 +94,10 @@ def beware(found: Findings) -> Iterator[Block]:  # noqa: ARG001
 def again(found: Findings) -> Iterator[Block]:
     """Yield version, command and scenario."""
     from sim import __version__
-    from sim.studies.scenario import text_of
+    from sim.scenario.bundled import fetch
 
     words = ["whirlgate", "--units", found.units, "report", found.called]
     words += [word for setting in found.settings for word in ("--set", setting)]
     yield Text(f"Made by whirlgate {__version__}. The same version, command and scenario give the same page.")
     yield Verbatim("Command", shlex.join([*words, "--out", "report.html"]))
-    yield Verbatim("Scenario", text_of(found.called))
+    yield Verbatim("Scenario", fetch(str(found.called)).text)

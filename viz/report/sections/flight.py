@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.cautions import ESTIMATE
-from viz.format import PITCH, YAW, signed
+from viz.commands.flight_options import SIDE
 from viz.report.blocks import Picture, Points, Text
 from viz.report.sheets import tables
-from viz.turning import SIDE
+from viz.sheets.cautions import ESTIMATE
+from viz.sheets.format import PITCH, YAW, signed
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 def quoted(found: Findings) -> Iterator[Block]:
     """Yield the sentences a designer quotes."""
-    from viz.handling_words import sentences
+    from viz.sheets.handling import sentences
 
     yield Points(sentences(found.summary, found.units))
 
@@ -46,7 +46,7 @@ def turns(found: Findings) -> Iterator[Block]:
 
 def couples(found: Findings) -> Iterator[Block]:
     """Yield what the spin does to the nose in level turns."""
-    from viz.side_by_side import sheet
+    from viz.sheets.compare import sheet
 
     yield tuple(tables(sheet, found.comparison, found.units))[1]
 
@@ -54,7 +54,7 @@ def couples(found: Findings) -> Iterator[Block]:
 def inputs(found: Findings) -> Iterator[Block]:
     """Yield how the nose answers one kick and one pull with each engine."""
     from viz.figures.compare import draw
-    from viz.side_by_side import INPUTS, sheet
+    from viz.sheets.compare import INPUTS, sheet
 
     told = "; ".join(
         f"{name}, {INPUTS[one.input]}: the spin adds {signed('pitch_deg', one.pitch_by_spin_deg, found.units, PITCH)} "

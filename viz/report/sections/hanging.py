@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.leverage_words import moved_by, part, said, spread_of, strongest
 from viz.report.blocks import Picture, Text
-from viz.tables import Table
+from viz.sheets.sensitivity import moved_by, part, said, spread_of, strongest
+from viz.sheets.table import Table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 def levers(found: Findings) -> Iterator[Block]:
     """Yield how each answer spreads, and what moves it most."""
-    from viz.figures.leverage import draw
+    from viz.figures.sensitivity import draw
 
     answers = found.leverage
     told = "; ".join(

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from viz.commands.gun_options import HISTORY
 from viz.report.blocks import Picture, Points, Text
 from viz.report.sheets import tables
-from viz.tables import Table
-from viz.timing import HISTORY
+from viz.sheets.table import Table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -67,8 +67,8 @@ def _widest(staircase: Staircase) -> list[tuple[str, ...]]:
 
 def band(found: Findings) -> Iterator[Block]:
     """Yield the speeds that one cam serves."""
-    from viz.commands.band import sheet
-    from viz.figures.band import draw
+    from viz.commands.safe_range import sheet
+    from viz.figures.safe_range import draw
 
     answer = found.band
     served = [
@@ -101,8 +101,8 @@ def burst(found: Findings) -> Iterator[Block]:
 
 def warmth(found: Findings) -> Iterator[Block]:
     """Yield how a gun cools in the wind, which is why guns were kept warm."""
-    from viz.commands.warmth import sheet
-    from viz.figures.warmth import draw
+    from viz.commands.cooling import sheet
+    from viz.figures.cooling import draw
 
     alt = "Temperature of the gun's metal over time, bare in the wind and under a cowling, silent and firing."
     yield Picture(draw(found.warmth, found.units), "The gun in the cold airstream", alt)

@@ -13,7 +13,7 @@ import numpy as np
 from viz.stage.scenes.mesh import Builder, Mesh
 
 if TYPE_CHECKING:
-    from sim.studies.stage import Figure
+    from sim.live.scene_data import Figure
 
 RING = 8
 WING_PANELS = 3

@@ -6,7 +6,7 @@ import math
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from viz.stage.front import column
+from viz.stage.controls import column
 from viz.stage.scenes.arcs import polar, sector
 from viz.stage.scenes.gear import cam_and_follower, gun_line
 from viz.stage.scenes.timing import timing_disc

@@ -6,12 +6,12 @@ import math
 from typing import TYPE_CHECKING
 
 from viz.stage import readings
-from viz.stage.front import MIDDLE
+from viz.stage.controls import MIDDLE
 from viz.stage.shapes import Block, Clip, Disc, Line, Polygon, Rect, Shape, Text
 from viz.stage.words import say
 
 if TYPE_CHECKING:
-    from sim.studies.stage_engine import EnginePicture
+    from sim.live.engine import EnginePicture
     from viz.stage.layout import Layout
     from viz.stage.shapes import Point
     from viz.stage.snapshot import EngineView, Snapshot

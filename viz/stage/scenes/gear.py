@@ -11,7 +11,7 @@ from viz.stage.shapes import Block, Disc, Line, Polygon, Rect, Shape, Text
 from viz.stage.words import say
 
 if TYPE_CHECKING:
-    from sim.studies.stage_gun import Cam
+    from sim.live.gun import Cam
     from viz.stage.layout import Layout
     from viz.stage.snapshot import BladesView, Snapshot
 

@@ -6,15 +6,15 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from viz.stage import readings, widgets
-from viz.stage.front import column
-from viz.stage.front import widgets as front_widgets
+from viz.stage.controls import column
+from viz.stage.controls import widgets as front_widgets
 from viz.stage.scenes import blades, engine, pages, turning
 from viz.stage.shapes import Block, Clip, Picture, Rect, Shape, Text
 from viz.stage.snapshot import EngineView, TurningView
 from viz.stage.words import say
 
 if TYPE_CHECKING:
-    from sim.studies.stage import Figure
+    from sim.live.scene_data import Figure
     from viz.stage.layout import Layout
     from viz.stage.snapshot import Snapshot
     from viz.stage.widgets import Widget

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from viz.stage.attitude import axes
-from viz.stage.front import MIDDLE
+from viz.stage.controls import MIDDLE
 from viz.stage.scenes.airplane import airplane, disc_rim, nose_m
 from viz.stage.scenes.camera import chase
 from viz.stage.scenes.instruments import instruments, sky
@@ -20,7 +20,7 @@ from viz.stage.words import say
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-    from sim.studies.stage import Figure
+    from sim.live.scene_data import Figure
     from viz.stage.layout import Layout
     from viz.stage.scenes.camera import Camera
     from viz.stage.shapes import Point, Rect

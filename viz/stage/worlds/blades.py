@@ -8,7 +8,7 @@ from dataclasses import replace
 from random import Random
 from typing import TYPE_CHECKING
 
-from sim.studies.stage_gun import GunPicture, GunState, advance, cut_cam, reached_rounds_per_min
+from sim.live.gun import GunPicture, GunState, advance, cut_cam, reached_rounds_per_min
 from viz.stage.dials import Range
 from viz.stage.flashes import Ration, blur
 from viz.stage.snapshot import BladesView, Caption
@@ -16,7 +16,7 @@ from viz.stage.worlds.paces import SLOW_MOTION, Pace
 from viz.stage.worlds.world import STEP_S, World
 
 if TYPE_CHECKING:
-    from sim.studies.stage_gun import GunSetup, Round
+    from sim.live.gun import GunSetup, Round
 
 KEPT = 360
 """Marks kept on the timing disc: the oldest make room, so that a day does not fill the memory."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from sim.studies.stage_engine import engine_picture
+from sim.live.engine import engine_picture
 from viz.stage.dials import Range
 from viz.stage.flashes import blur
 from viz.stage.snapshot import Caption, EngineView
@@ -13,7 +13,7 @@ from viz.stage.worlds.paces import SLOW_MOTION, Pace
 from viz.stage.worlds.world import STEP_S, World
 
 if TYPE_CHECKING:
-    from sim.studies.stage_engine import EnginePicture, EngineSetup
+    from sim.live.engine import EnginePicture, EngineSetup
 
 ROTARY, FIXED = "rotary_spin_rad_s", "fixed_spin_rad_s"
 

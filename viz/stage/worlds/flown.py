@@ -6,7 +6,7 @@ import math
 from collections import deque
 from typing import TYPE_CHECKING
 
-from sim.studies.stage_flight import by_stick, pilot_step, reading
+from sim.live.flight import by_stick, pilot_step, reading
 from viz.stage.attitude import axes, between, heading
 from viz.stage.snapshot import AirplaneView
 from viz.stage.worlds.world import STEP_S
@@ -14,7 +14,7 @@ from viz.stage.worlds.world import STEP_S
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from sim.studies.stage_flight import FlightReading, Flyer
+    from sim.live.flight import FlightReading, Flyer
     from viz.stage.attitude import Vector
 
     Stick = tuple[float, float, float, float]

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from sim.frames import nose_effect
-from sim.studies.stage_flight import SCRIPTS, full_arrow_n_m
+from sim.live.flight import SCRIPTS, full_arrow_n_m
 from viz.stage.attitude import angle_towards
 from viz.stage.clock import StepClock
 from viz.stage.dials import Range
@@ -17,7 +17,7 @@ from viz.stage.worlds.paces import FLIGHT, Pace
 from viz.stage.worlds.world import STEP_S, World
 
 if TYPE_CHECKING:
-    from sim.studies.stage_flight import FlightReading, Flyer
+    from sim.live.flight import FlightReading, Flyer
 
 CAMERA_S = 0.8
 """Time in which the heading of the picture follows that of the airplanes [s]."""

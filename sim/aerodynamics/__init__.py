@@ -1,0 +1,1 @@
+"""The forces and moments of the air: lifting surfaces, body, derivatives and their bands."""

@@ -1,0 +1,1 @@
+"""What the viewer advances frame by frame."""

@@ -1,0 +1,1 @@
+"""Numbers: a function recorded once and replayed, ordinary differential equations, systems of equations."""

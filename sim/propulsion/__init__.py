@@ -1,0 +1,1 @@
+"""Engine and propeller: torque, thrust and the rotors they turn."""

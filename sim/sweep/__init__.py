@@ -1,0 +1,1 @@
+"""Many models: grids, sampling, sensitivity, and the workers that compute them."""

@@ -1,0 +1,71 @@
+"""What answers hang on: exact where an answer is a sum of values, and as wide as the draws where it is not."""
+
+import math
+import statistics
+
+import pytest
+
+from sim.errors import NoAnswerError
+from sim.scenario.reading import load
+from sim.studies.balance import balance
+from sim.sweep.local_sensitivity import leverage
+
+
+@pytest.fixture(scope="module")
+def mass():
+    (found,) = leverage(collected=["balance.mass_kg"])
+    return found
+
+
+@pytest.fixture(scope="module")
+def balanced():
+    return balance(load("tollgate"))
+
+
+@pytest.fixture(scope="module")
+def weight_for_weight(balanced):
+    """Return what a kilogram more of one part adds: some parts are shares of the empty weight and grow along."""
+    shares = sum(item.mass_kg for item in balanced.items if item.from_past) / balanced.empty_mass_kg
+    return 1.0 / (1.0 - shares)
+
+
+def test_a_weight_moves_the_sum_by_itself_and_what_grows_along(mass, weight_for_weight):
+    assert len(mass.levers) >= 6
+    for lever in mass.levers:
+        assert lever.moves == pytest.approx(weight_for_weight * lever.tolerance, rel=1e-9)
+
+
+def test_the_spread_of_a_sum_is_the_root_of_squares(mass, balanced, weight_for_weight):
+    assert mass.nominal == balanced.mass_kg
+    weights = [lever.tolerance for lever in mass.levers]
+    assert mass.spread == pytest.approx(weight_for_weight * math.hypot(*weights), rel=1e-9)
+
+
+def test_the_strongest_comes_first(mass):
+    moves = [abs(lever.moves) for lever in mass.levers]
+    assert moves == sorted(moves, reverse=True)
+    assert mass.levers[0].column.key == "item.fuselage frame.mass"
+
+
+def test_it_is_as_wide_as_draws_of_everything_at_once():
+    """32 draws tell a standard deviation to about 13 %; three of those are allowed."""
+    from sim.sweep.monte_carlo import spread
+
+    path = "summary.first.left_rudder_share"
+    settings = ["item.1.mass=96 lb"]
+    (found,) = leverage(collected=[path], settings=settings)
+    drawn = spread(collect=[path], draws=32, settings=settings)
+    sd = statistics.stdev(row.results[0] for row in drawn.rows)
+    assert found.spread == pytest.approx(sd, rel=0.38)
+    assert {one.column.key for one in found.levers} == {one.column.key for one in drawn.inputs if one.matters}
+
+
+def test_a_setting_without_tolerance_is_no_lever():
+    (found,) = leverage(collected=["balance.mass_kg"], settings=["item.fuselage frame.mass=112 lb"])
+    assert "item.fuselage frame.mass" not in {lever.column.key for lever in found.levers}
+
+
+def test_no_answer_is_a_sentence():
+    with pytest.raises(NoAnswerError) as refusal:
+        leverage(collected=["summary.first.left_rudder_share"], settings=["flight.speed=30 mph"])
+    assert str(refusal.value).startswith("summary: rotary: ")

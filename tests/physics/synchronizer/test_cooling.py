@@ -1,0 +1,117 @@
+"""A receiver cools as a lump must: an exponential while the film holds still, energy kept, and never below the air."""
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from sim.numerics.ode import solve
+from sim.synchronizer.convection import cylinder_film_w_m2_k, cylinder_nusselt, film
+from sim.synchronizer.cooling import (
+    STEEL_J_KG_K,
+    Receiver,
+    clearance_lost_m,
+    first_below_s,
+    lumped_time_s,
+    settled_k,
+    temperatures_k,
+)
+
+GUN = Receiver(6.0, 1.5, 6.0, 0.1, 0.45, 40.0, 256.0, 55_000.0)
+HOUR = np.linspace(0.0, 3600.0, 121)
+
+
+def test_one_lump_near_the_airs_temperature_cools_exponentially():
+    gun = replace(GUN, inner_mass_kg=0.0)
+    found = temperatures_k(gun, gun.air_k + 0.5, HOUR.tolist()) - gun.air_k
+    loss = gun.to_air_w_k(gun.air_k)
+    assert found == pytest.approx(0.5 * np.exp(-HOUR * loss / (STEEL_J_KG_K * gun.mass_kg)), rel=2e-3, abs=1e-9)
+
+
+def test_half_the_way_takes_as_long_as_the_lump_says():
+    gun = replace(GUN, inner_mass_kg=0.0)
+    curve = temperatures_k(gun, gun.air_k + 1.0, HOUR.tolist())
+    expected = lumped_time_s(STEEL_J_KG_K * gun.mass_kg, gun.to_air_w_k(gun.air_k), 0.5)
+    assert first_below_s(HOUR, curve, gun.air_k + 0.5) == pytest.approx(expected, rel=5e-3)
+
+
+@pytest.mark.parametrize("inner", [0.0, 1.5])
+def test_it_settles_where_firing_and_air_balance(inner):
+    gun = replace(GUN, inner_mass_kg=inner, heat_w=90.0)
+    long = temperatures_k(gun, 290.0, np.linspace(0.0, 30_000.0, 101).tolist())[-1]
+    assert long == pytest.approx(settled_k(gun), abs=1e-3)
+    assert settled_k(replace(gun, heat_w=0.0)) == gun.air_k
+
+
+def test_the_inner_part_lags_and_neither_falls_below_the_air():
+    with_inner = temperatures_k(GUN, 288.0, HOUR.tolist())
+    alone = temperatures_k(replace(GUN, inner_mass_kg=0.0), 288.0, HOUR.tolist())
+    assert np.all(with_inner[1:40] > alone[1:40])
+    assert np.all(with_inner >= GUN.air_k - 1e-6)
+    assert np.all(np.diff(with_inner) <= 1e-6)
+
+
+def test_the_same_equations_integrated_step_by_step():
+    """The house integrator on the same rates, the film following the metal all the time."""
+    heat, inner_heat = STEEL_J_KG_K * GUN.mass_kg, STEEL_J_KG_K * GUN.inner_mass_kg
+
+    def rates(_, state):
+        inward = GUN.conductance_w_k * (state[0] - state[1])
+        lost = GUN.to_air_w_k(state[0]) * (state[0] - GUN.air_k)
+        return (-lost - inward) / heat, inward / inner_heat
+
+    exact = solve(rates, (290.0, 290.0), HOUR).states[:, 1]
+    assert temperatures_k(GUN, 290.0, HOUR.tolist()) == pytest.approx(exact, abs=0.005)
+
+
+def test_a_perfect_contact_makes_one_lump_of_two():
+    joined = temperatures_k(replace(GUN, conductance_w_k=3000.0), 288.0, HOUR.tolist())
+    one = temperatures_k(replace(GUN, mass_kg=7.5, inner_mass_kg=0.0), 288.0, HOUR.tolist())
+    assert joined == pytest.approx(one, abs=0.05)
+
+
+def test_thin_air_and_slow_air_cool_less():
+    def of(**changed):
+        given = {"width_m": 0.1, "speed_m_s": 40.0, "air_k": 260.0, "body_k": 280.0, "pressure_pa": 1e5}
+        return cylinder_film_w_m2_k(**{**given, **changed})
+
+    assert of(pressure_pa=5e4) < of()
+    assert of(speed_m_s=6.0) < of()
+    assert of(width_m=0.2) < of()
+
+
+@pytest.mark.parametrize(("reynolds", "flat"), [(1e-3, 0.3), (1e7, None)])
+def test_the_limits_of_the_correlation(reynolds, flat):
+    """Creeping flow leaves the constant 0.3; a fast one grows nearly with the speed (power 1)."""
+    if flat:
+        assert cylinder_nusselt(reynolds, 0.7) == pytest.approx(flat, abs=0.05)
+    else:
+        power = math.log(cylinder_nusselt(10 * reynolds, 0.7) / cylinder_nusselt(reynolds, 0.7)) / math.log(10.0)
+        assert power == pytest.approx(1.0, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("celsius", "conductivity", "viscosity", "prandtl"),
+    [(-20, 0.02211, 1.169e-5, 0.7408), (20, 0.02514, 1.516e-5, 0.7309), (60, 0.02808, 1.896e-5, 0.7202)],
+)
+def test_air_is_within_3_percent_of_tables(celsius, conductivity, viscosity, prandtl):
+    """Çengel, table A-15, at 1 atm. Mark: M but for 60 °C."""
+    found = film(celsius + 273.15, 101_325.0)
+    assert found.conductivity_w_m_k == pytest.approx(conductivity, rel=0.035)
+    assert found.kinematic_viscosity_m2_s == pytest.approx(viscosity, rel=0.03)
+    assert found.prandtl == pytest.approx(prandtl, rel=0.04)
+
+
+def test_a_limit_that_is_not_reached_is_none():
+    assert first_below_s(HOUR, np.full(HOUR.size, 280.0), 260.0) is None
+    assert first_below_s(HOUR, np.full(HOUR.size, 250.0), 260.0) == 0.0
+
+
+def test_warming_opens_the_fit_again():
+    assert clearance_lost_m(0.02, -30.0) == -clearance_lost_m(0.02, 30.0)
+
+
+def test_brass_closes_on_the_steel_inside_it_as_both_cool():
+    """It shrinks by 7 millionths more a kelvin."""
+    assert clearance_lost_m(0.02, 30.0) == pytest.approx(7.0e-6 * 0.02 * 30.0)

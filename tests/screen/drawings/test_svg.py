@@ -1,0 +1,67 @@
+"""The SVG is true to scale: as XML, and as a browser lays it out at 96 dots to the inch."""
+
+import json
+import re
+import shutil
+import subprocess
+from xml.etree import ElementTree
+
+import numpy as np
+import pytest
+
+from viz.drawings.svg import svg
+
+NAMES = {"svg": "http://www.w3.org/2000/svg"}
+BROWSER = next(filter(None, map(shutil.which, ("chromium", "chromium-browser"))), None)
+MEASURE = """<!doctype html><html><body style="margin:0">{svg}<pre id="answer"></pre><script>
+const box = id => {{ const b = document.getElementById(id).querySelector('path').getBBox();
+  const m = document.getElementById(id).querySelector('path').getScreenCTM();
+  return [b.width * m.a, b.height * m.d]; }};
+const holes = [...document.querySelectorAll('#holes circle')].map(c => c.getBoundingClientRect().width);
+document.getElementById('answer').textContent = JSON.stringify({{outline: box('outline'), holes: holes}});
+</script></body></html>"""
+
+
+def test_one_user_unit_is_one_millimetre(drawings):
+    for name, drawing in drawings.items():
+        root = ElementTree.fromstring(svg(drawing, name))
+        wide, high = (float(root.get(side).removesuffix("mm")) for side in ("width", "height"))
+        assert root.get("viewBox") == f"0 0 {wide:.4f} {high:.4f}"
+
+
+def test_the_outline_is_that_of_the_drawing(drawings):
+    for name, drawing in drawings.items():
+        root = ElementTree.fromstring(svg(drawing, name))
+        path = root.find("svg:g[@id='outline']/svg:path", NAMES).get("d")
+        assert path.endswith("Z")
+        corners = np.array(re.findall(r"([\d.]+) ([\d.]+)", path), dtype=float)
+        there = np.array(drawing.outline)
+        assert np.ptp(corners, axis=0) == pytest.approx(np.ptp(there, axis=0), abs=2e-4)
+        up = corners * [1.0, -1.0]
+        assert up - up[0] == pytest.approx(there - there[0], abs=2e-4)
+
+
+def test_all_words_lie_on_the_page(drawings):
+    for name, drawing in drawings.items():
+        root = ElementTree.fromstring(svg(drawing, f"{name}, 6 mm plate, inert display, millimetres"))
+        wide = float(root.get("width").removesuffix("mm"))
+        for text in root.iterfind("svg:g[@id='text']/svg:text", NAMES):
+            length = 0.62 * float(text.get("font-size")) * len(text.text)
+            start = float(text.get("x")) - (length / 2.0 if text.get("text-anchor") else 0.0)
+            assert start > 0.0
+            assert start + length < wide
+
+
+@pytest.mark.skipif(BROWSER is None, reason="no Chromium on this machine to lay the SVG out")
+def test_a_browser_at_96_dots_to_the_inch_measures_true(drawings, tmp_path):
+    for name, drawing in drawings.items():
+        page = tmp_path / f"{name}.html"
+        page.write_text(MEASURE.format(svg=svg(drawing, name).partition("?>")[2]), encoding="utf-8")
+        command = [BROWSER, "--headless", "--no-sandbox", "--disable-gpu", "--dump-dom", page.as_uri()]
+        shown = subprocess.run(command, capture_output=True, text=True, check=True, timeout=60).stdout
+        measured = json.loads(re.search(r'<pre id="answer">(.*?)</pre>', shown)[1])
+        left, bottom, right, top = drawing.box
+        dots = 96.0 / 25.4
+        assert measured["outline"] == pytest.approx([(right - left) * dots, (top - bottom) * dots], abs=0.01)
+        wide = [diameter * dots for _, diameter in drawing.circles]
+        assert measured["holes"] == pytest.approx(wide, abs=0.6)  # a stroke of 0.1 mm is counted in

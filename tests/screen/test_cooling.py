@@ -1,0 +1,57 @@
+"""``whirlgate cooling``: four cases, the band, and a scenario without the table."""
+
+import json
+
+import pytest
+
+
+def answer(result) -> dict:
+    assert result.exit_code == 0, result.stderr
+    return json.loads(result.stdout)
+
+
+def test_four_cases_with_their_band(run):
+    found = answer(run("cooling", "--json"))
+    assert [(case["cowled"], case["firing"]) for case in found["cases"]] == [
+        *((False, False), (False, True), (True, False), (True, True)),
+    ]
+    bare = found["cases"][0]
+    assert bare["stiff_earliest_s"] < bare["stiff_after_s"] < bare["stiff_latest_s"]
+    assert bare["fastest_k"][30] < bare["temperature_k"][30] < bare["slowest_k"][30]
+    assert len(found["time_s"]) == len(bare["temperature_k"])
+
+
+def test_higher_is_colder_and_a_cowling_keeps_warm(run):
+    low, high = (answer(run("cooling", "--altitude", each, "--json")) for each in ("3000 ft", "18000 ft"))
+    assert high["cases"][0]["temperature_k"][-1] < low["cases"][0]["temperature_k"][-1]
+    assert high["cases"][2]["temperature_k"][-1] > high["cases"][0]["temperature_k"][-1]
+    assert low["cases"][0]["stiff_after_s"] is None
+
+
+def test_the_sheet_says_it_is_for_education(run):
+    shown = " ".join(run("cooling").stdout.split())
+    assert "education only" in shown
+    assert "may be off by a fifth either way" in shown
+
+
+def test_a_scenario_without_the_table(run, tmp_path):
+    text = (tmp_path / "bare.toml").as_posix()
+    run("new", text)
+    whole = (tmp_path / "bare.toml").read_text(encoding="utf-8")
+    start = whole.index("[warmth]")
+    (tmp_path / "bare.toml").write_text(whole[:start] + whole[whole.index("\n[", start) :], encoding="utf-8")
+    result = run("cooling", text)
+    assert result.exit_code == 2
+    assert result.stderr == "warmth: is missing; the table of the receiver, as in the bundled scenario\n"
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_a_picture_in_the_readers_units(run, tmp_path, units):
+    assert run("--units", units, "cooling", "--figure", tmp_path / "warmth.svg").exit_code == 0
+    assert ("°F" if units == "us" else "°C") in (tmp_path / "warmth.svg").read_text(encoding="utf-8")
+
+
+def test_a_fit_is_in_the_readers_units(run):
+    """7 millionths a kelvin times 32 kelvin on an inch."""
+    assert "0.00022 in" in run("cooling").stdout
+    assert "0.006 mm" in run("--units", "si", "cooling").stdout

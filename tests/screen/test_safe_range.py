@@ -1,0 +1,79 @@
+"""``whirlgate safe-range``: the cam, its bands, its price, and the engine that it would not serve."""
+
+import json
+
+import pytest
+
+ALONE = ("--rpm", "900", "--rpm", "1350", "--blades", "2", "--blocked-deg", "30", "--delay-ms", "8")
+CAM = ("--dwell-deg", "60", "--scatter-ms", "0.25", "--sigmas", "4")
+
+
+def answer(result) -> dict:
+    assert result.exit_code == 0, result.stderr
+    return json.loads(result.stdout)
+
+
+def test_a_cam_given_by_its_angles(run):
+    """Open from −15° for 60°, 8 ms ± 1 ms, 15° clear of each blade: 30° in 7 ms to 120° in 9 ms."""
+    found = answer(run("safe-range", *ALONE, *CAM, "--opens-deg", "-15", "--json"))
+    band = found["propellers"][0]["bands"][0]
+    assert (band["from_rpm"], band["to_rpm"]) == (pytest.approx(30 / 0.042), pytest.approx(120 / 0.054))
+    assert (found["opens_deg"], found["dwell_deg"], found["delay_ms"]) == (-15.0, 60.0, pytest.approx(8.0))
+
+
+def test_the_best_cut_clears_both_ends_alike(run):
+    found = answer(run("safe-range", *ALONE, *CAM, "--json"))
+    clear = [speed["clearance_deg"] for speed in found["propellers"][0]["speeds"]]
+    assert clear == pytest.approx([found["spare_deg"]] * 2)
+
+
+def test_one_stage_has_the_same_worst_case_and_likely_band(run):
+    found = answer(run("safe-range", *ALONE, *CAM, "--json"))["propellers"][0]
+    assert found["bands"] == found["worst_case_bands"]
+
+
+def test_the_period_cam_does_not_serve_the_modern_engine_and_says_why(run):
+    shown = " ".join(run("safe-range").stdout.split())
+    assert "At 1250 rpm, 64° of lead, every round passes" in shown
+    assert "At 2600 rpm this cam would let rounds meet a blade: the delay has become 133° of turn" in shown
+
+
+def test_the_chain_of_a_scenario_stage_by_stage(run):
+    stages = answer(run("safe-range", "--json"))["stages"]
+    assert [stage["name"] for stage in stages] == [
+        *("cam follower rise", "push along the rod", "play and yielding taken up", "trigger motor"),
+        *("lock and primer", "barrel", "flight to the disc"),
+    ]
+    assert sum(stage["mean_ms"] for stage in stages) == pytest.approx(answer(run("safe-range", "--json"))["delay_ms"])
+
+
+def test_worst_case_is_narrower_than_independent_stages(run):
+    for propeller in answer(run("safe-range", "--json"))["propellers"]:
+        likely, worst = propeller["bands"][0], propeller["worst_case_bands"][0]
+        assert likely["from_rpm"] < worst["from_rpm"] < worst["to_rpm"] < likely["to_rpm"]
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "sentence"),
+    [
+        ((), 2, "--dwell-deg: is missing; give it, or the table cam of the scenario\n"),
+        (
+            ("--dwell-deg", "151"),
+            1,
+            "no band: the window of 151° is longer than the 150° left clear between two blades; shorten it\n",
+        ),
+        (
+            ("--dwell-deg", "60", "--scatter-ms", "3"),
+            1,
+            "no band: the delay of 8 ms scatters by 9 ms; count fewer standard deviations or steady the stages\n",
+        ),
+    ],
+)
+def test_no_answer(run, words, code, sentence):
+    result = run("safe-range", *ALONE, *words)
+    assert (result.exit_code, result.stderr) == (code, sentence)
+
+
+def test_a_picture(run, tmp_path):
+    assert run("safe-range", "--figure", tmp_path / "band.svg").exit_code == 0
+    assert "every round clear" in (tmp_path / "band.svg").read_text(encoding="utf-8")

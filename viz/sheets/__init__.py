@@ -1,0 +1,1 @@
+"""Sheets as data, one a command, and their writers."""
