@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sim.flight.control_travel import Limit, limits_met
+from sim.flight.turn_limits import Limit, limits_met
 from sim.model.airplane import Flyable, flyables
 from sim.model.gun_line import setup_of
 from sim.studies.answer import Answer

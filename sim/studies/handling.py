@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.flight.control_travel import Limit, limits_met, steepest_bank
+from sim.flight.turn_limits import Limit, limits_met, steepest_bank
 from sim.model.airplane import Flyable, flyables
 from sim.studies.answer import Answer
 from sim.studies.modes import GradedMode, graded_modes

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from sim.errors import Fault, InputError, did_you_mean
-from sim.flight.actuation import History, fly
-from sim.flight.control_travel import MOST_LIFT_SHARE
+from sim.flight.actuation import fly
 from sim.flight.maneuver import KINDS, Kind, Name, changed, plan
+from sim.flight.turn_limits import MOST_LIFT_SHARE
 from sim.model.airplane import Flyable, flyables
 from sim.studies.answer import Answer
 from sim.studies.turns import demand_held, turns
@@ -19,6 +19,7 @@ from sim.studies.turns import demand_held, turns
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
+    from sim.flight.history import History
     from sim.scenario.tables import Scenario
 
 SAMPLE_S = 0.05

@@ -10,8 +10,8 @@ import numpy as np
 
 from sim.atmosphere import air
 from sim.errors import Fault, InputError, NoAnswerError
-from sim.flight.control_travel import Limit, limits_met
 from sim.flight.trim import NO_ROTOR, Turns, steady_turns, with_spin_share
+from sim.flight.turn_limits import Limit, limits_met
 from sim.propulsion.engine_propeller import steady_throttle
 from sim.rotor.couple import Couple, couple
 

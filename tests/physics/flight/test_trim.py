@@ -7,10 +7,10 @@ import pytest
 from scipy.optimize import fsolve
 
 from sim.aerodynamics.forces import air_loads
-from sim.flight.control_travel import limits_met
 from sim.flight.modes import system_matrix
 from sim.flight.motion import Controls, motion, right_hand_side
 from sim.flight.trim import NO_ROTOR, steady_turns, with_spin_share
+from sim.flight.turn_limits import limits_met
 from sim.numerics.ode import solve
 from sim.propulsion.engine_propeller import Rotor
 

@@ -5,8 +5,8 @@ import math
 import numpy as np
 import pytest
 
-from sim.flight.control_travel import limits_met
 from sim.flight.motion import motion
+from sim.flight.turn_limits import limits_met
 from sim.model.airplane import flyable, flyables
 from sim.scenario.reading import load
 from sim.studies.handling import study

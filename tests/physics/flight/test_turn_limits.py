@@ -6,8 +6,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from sim.flight.control_travel import MOST_LIFT_SHARE, Travel, limits_met, steepest_bank
+from sim.flight.control_travel import Travel
 from sim.flight.trim import steady_turns
+from sim.flight.turn_limits import MOST_LIFT_SHARE, limits_met, steepest_bank
 
 WIDE = Travel(elevator_up_rad=9.0, elevator_down_rad=9.0, aileron_rad=9.0, rudder_rad=9.0)
 
