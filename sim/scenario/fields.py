@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import KW_ONLY, dataclass
+from functools import cache
 from typing import TYPE_CHECKING, Any, NoReturn
 
 from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, GetJsonSchemaHandler
@@ -15,41 +16,21 @@ from pydantic_core import PydanticCustomError, core_schema
 
 from sim.errors import InputError, did_you_mean
 from sim.units.parsing import Allowed, Measured, in_words, quoted, read, unit_of
-from sim.units.registry import KINDS
+from sim.units.quantities import kinds
 
 if TYPE_CHECKING:
     from pydantic_core.core_schema import CoreSchema, ValidationInfo
 
-SUFFIXES = {
-    "kg": "kg",
-    "m": "m",
-    "s": "s",
-    "rad": "rad",
-    "K": "k",
-    "m^2": "m2",
-    "m^3": "m3",
-    "m/s": "m_s",
-    "m/s^2": "m_s2",
-    "rad/s": "rad_s",
-    "1/s": "per_s",
-    "N": "n",
-    "N m": "n_m",
-    "J": "j",
-    "W": "w",
-    "Pa": "pa",
-    "N/m": "n_per_m",
-    "kg m^2": "kg_m2",
-    "kg/m^3": "kg_m3",
-    "kg/m": "kg_per_m",
-    "V": "v",
-}
-"""SI unit -> how an attribute's name ends."""
-_ENDING = re.compile(f"_(?:{'|'.join(sorted(SUFFIXES.values(), key=len, reverse=True))})$")
-
 
 def key_of(attribute: str) -> str:
     """Return the key in the file for an attribute of a table: its name without the unit."""
-    return _ENDING.sub("", attribute)
+    return _ending().sub("", attribute)
+
+
+@cache
+def _ending() -> re.Pattern[str]:
+    endings = sorted((kind.suffix for kind in kinds().values() if kind.suffix), key=len, reverse=True)
+    return re.compile(f"_(?:{'|'.join(endings)})$")
 
 
 def told(*faults: tuple[str | tuple[str, ...], str]) -> NoReturn:
@@ -111,7 +92,7 @@ class Given:
     @property
     def shown(self) -> str:
         """How to write one."""
-        return self.example or KINDS[self.unit].example
+        return self.example or kinds()[self.unit].example
 
     def measured(self, value: object) -> Measured:
         """Return what was written, or tell what is wrong with it."""

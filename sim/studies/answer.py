@@ -7,7 +7,7 @@ from html import escape
 from math import isfinite
 from typing import TYPE_CHECKING, Any
 
-from sim.units.quantities import terms
+from sim.units.quantities import quantities
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -63,7 +63,7 @@ def _row(values: Iterable[Any]) -> str:
 
 
 def _head(name: str) -> str:
-    term = terms().get(name)
-    unit = f" [{escape(term.unit)}]" if term and term.unit else ""
-    meaning = f' title="{escape(term.meaning)}"' if term else ""
+    found = quantities().get(name)
+    unit = f" [{escape(found.unit)}]" if found and found.unit else ""
+    meaning = f' title="{escape(found.meaning)}"' if found else ""
     return f'<th scope="row"{meaning}>{escape(name)}{unit}</th>'

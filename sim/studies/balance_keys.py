@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.studies.balance_remarks import wing_arm_m
-from sim.units.written import written
+from sim.units.quantities import System, written
 
 if TYPE_CHECKING:
     from sim.scenario.tables import Scenario
     from sim.studies.balance import BalanceAnswer
 
 
-def scenario_keys(scenario: Scenario, answer: BalanceAnswer, *, metric: bool) -> dict[str, str]:
+def scenario_keys(scenario: Scenario, answer: BalanceAnswer, *, system: System) -> dict[str, str]:
     """Return the keys of a scenario that its balance settles, as text, for the flights to go by.
 
     Parameters
@@ -21,8 +21,8 @@ def scenario_keys(scenario: Scenario, answer: BalanceAnswer, *, metric: bool) ->
         That was balanced.
     answer : BalanceAnswer
         Its balance.
-    metric : bool
-        Whether to write SI units; else pounds, inches and slug feet squared.
+    system : {"us", "si"}
+        Units to write.
 
     Notes
     -----
@@ -44,8 +44,8 @@ def scenario_keys(scenario: Scenario, answer: BalanceAnswer, *, metric: bool) ->
     }
     inertias = {"roll": inertia.xx, "pitch": inertia.yy, "yaw": inertia.zz, "product": inertia.xz}
     return {
-        "airplane.mass": written("kg", answer.mass_kg, answer.mass_error_kg, metric=metric),
-        **{f"airplane.inertia_{axis}": written("kg m^2", of, metric=metric) for axis, of in inertias.items()},
-        "wing.arm": written("m", arm_m, answer.cg_error_m, metric=metric),
-        **{key: written("m", of_m, metric=metric) for key, of_m in arms_m.items()},
+        "airplane.mass": written("kg", answer.mass_kg, answer.mass_error_kg, system=system),
+        **{f"airplane.inertia_{axis}": written("kg m^2", of, system=system) for axis, of in inertias.items()},
+        "wing.arm": written("m", arm_m, answer.cg_error_m, system=system),
+        **{key: written("m", of_m, system=system) for key, of_m in arms_m.items()},
     }

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, TypeAlias
 from sim.errors import Fault, InputError, NoAnswerError, did_you_mean, refuse
 from sim.sweep.registry import QUESTIONS, split
 from sim.units.parsing import quoted
-from sim.units.quantities import terms
+from sim.units.quantities import quantities
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -162,11 +162,11 @@ def answer_or_none(scenario: Scenario, study: str) -> object:
 
 def _column(key: str, value: Value) -> Column:
     named = [step for step in key.split(".") if not step.isdigit()]
-    term = terms().get(named[-1])
+    found = quantities().get(named[-1])
     words = isinstance(value, str | bool)
-    if term is None or words:
+    if found is None or words:
         return Column(key, named[-1], "", named[-1].replace("_", " "), words)
-    return Column(key, named[-1], term.unit, term.meaning)
+    return Column(key, named[-1], found.unit, found.meaning)
 
 
 def pairs(keys: Iterable[str]) -> Iterator[tuple[str, str]]:

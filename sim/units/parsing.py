@@ -15,7 +15,8 @@ from itertools import pairwise
 from typing import NoReturn
 
 from sim.errors import did_you_mean, refuse
-from sim.units.registry import COMMON, KINDS, Unit, called, find
+from sim.units.quantities import kinds
+from sim.units.registry import COMMON, DIMENSIONS, Dimension, Unit, find
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +26,7 @@ class Allowed:
     Attributes
     ----------
     unit : str
-        SI unit of the value, a key of `sim.units.registry.KINDS`; ``1`` for a count, ratio or coefficient.
+        SI unit of the value, a key of `sim.units.quantities.kinds`; ``1`` for a count, ratio or coefficient.
     above, least, below, most : float or None
         Limits: greater than, at least, less than, at most.
     bare : str or None
@@ -83,7 +84,7 @@ _SPELLINGS = (
     *(("+/-", "±"), ("+-", "±"), ("−", "-"), ("⁄", "/"), ("º", "°")),
     *(("′′", '"'), ("''", '"'), ("’", "'"), ("′", "'"), ("″", '"'), ("”", '"')),
 )
-_NONE = Unit("", KINDS["1"].dimension, Fraction(1))
+_NONE = Unit("", DIMENSIONS["1"], Fraction(1))
 
 
 def read(text: object, allowed: Allowed, *, key: str) -> Measured:
@@ -117,7 +118,7 @@ def read(text: object, allowed: Allowed, *, key: str) -> Measured:
     try:
         return _measured(text, allowed)
     except _Wrong as wrong:
-        kind = KINDS[allowed.unit]
+        kind = kinds()[allowed.unit]
         before = wrong.before or f'must be {kind.called}, as in "{kind.example}"'
         refuse(key, f"{before}, got {quoted(text)}{wrong.after}")
 
@@ -230,7 +231,7 @@ def _sum(body: str, allowed: Allowed, bare: str | None) -> _Sum:
     pieces = _pieces(body)
     if len(pieces) == 1 and not pieces[0][1]:
         if bare is None and allowed.unit != "1":
-            _wrong(f'must have a unit, as in "{KINDS[allowed.unit].example}"')
+            _wrong(f'must have a unit, as in "{kinds()[allowed.unit].example}"')
         pieces = [(pieces[0][0], bare or "")]
     units = [_unit(text, allowed) for _, text in pieces]
     numbers = [_number(text) for text, _ in pieces]
@@ -259,10 +260,20 @@ def _unit(text: str, allowed: Allowed) -> Unit:
     if unit is None:
         near = did_you_mean(text, COMMON) if text.isalpha() else ""
         _wrong(after=f": no unit is called {quoted(text)}{near}")
-    if unit.dimension != KINDS[allowed.unit].dimension:
-        other = called(unit.dimension)
+    if unit.dimension != _dimension(allowed.unit):
+        other = _called(unit.dimension)
         _wrong(after=f", which is {other}" if other else "")
     return unit
+
+
+def _dimension(unit: str) -> Dimension | None:
+    """Return the dimension of the unit of a kind of quantity, None where nobody writes one."""
+    return DIMENSIONS["1"] if unit == "1" else COMMON[unit].dimension if unit in COMMON else None
+
+
+def _called(dimension: Dimension) -> str:
+    """Return what people call a quantity of this dimension, or nothing."""
+    return next((kind.called for unit, kind in kinds().items() if _dimension(unit) == dimension), "")
 
 
 def _number(text: str) -> Fraction:

@@ -1,8 +1,8 @@
-"""The one table of names: what each numeric name means, its symbol and its unit.
+"""The table of quantities: what each name means, its symbol, its units, the words for its sign and its caution.
 
-Axis labels, report headings and the explanation of JSON keys are read from here, and a test refuses a public
-numeric name that is not in it. The rows stand in ``quantities.toml`` beside this file, one line each, so that
-the table can be read, sorted and searched without reading Python.
+Scenario fields, sheets, axes, reports, the notebook and JSON read it; a test refuses a public numeric name that is not
+in it. The rows are in ``quantities.toml`` beside this file, one line each, so that they can be read, sorted and
+searched without reading Python; a run reads them once, when the first is asked for.
 """
 
 from __future__ import annotations
@@ -11,48 +11,231 @@ import tomllib
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING, Any, Literal
+
+from sim.units.registry import ratio
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+System = Literal["us", "si"]
+"""Units a reader asks for: those of a shop that works in feet and pounds, or SI."""
+
+_SUPERSCRIPTS = {f"^{digit}": power for digit, power in zip("2345", "²³⁴⁵", strict=True)}
 
 
 @dataclass(frozen=True, slots=True)
-class Term:
-    """One row of the vocabulary.
+class Kind:
+    """What all quantities that are held in one unit have in common.
+
+    Attributes
+    ----------
+    unit : str
+        Unit in which it is held, in the spelling that the reader takes: ``kg m^2``; ``1`` for a count or ratio.
+    suffix : str
+        How the names of such quantities end: ``kg_m2``; empty for a count or ratio.
+    shown : tuple of str
+        Units in which it is shown, US and SI, in the same spelling.
+    filed : tuple of str
+        Units in which a scenario file is given one, US and SI.
+    called : str
+        What people call one, with its article.
+    example : str
+        One as the trade writes it.
+    digits : int
+        Significant digits that are shown.
+    """
+
+    unit: str
+    suffix: str
+    shown: tuple[str, str]
+    filed: tuple[str, str]
+    called: str
+    example: str
+    digits: int
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """One row of the table.
 
     Attributes
     ----------
     name : str
-        The name used in code, JSON and tables, unit included: ``spin_rad_s``.
+        The name in code, JSON and tables, unit included: ``spin_rad_s``.
     symbol : str
-        The symbol the trade writes: ``Ω``; empty where there is none.
-    unit : str
-        The SI unit as printed, ``rad/s``; empty for counts and ratios.
+        The symbol that the trade writes: ``Ω``; empty where there is none.
+    kind : Kind
+        What it shares with all quantities held in that unit.
+    units : tuple of str
+        Units in which it is shown, US and SI.
+    digits : int
+        Significant digits that are shown.
+    signs : tuple of str or None
+        What a positive and a negative value are called; None where the sign says nothing, or cannot be negative.
     meaning : str
-        A phrase for a label; for a signed quantity it says which way is positive, in the pilot's words.
+        A phrase for a label; for a signed quantity it says which way is positive.
+    cautions : tuple of str
+        Keys of the cautions that it bears.
     """
 
     name: str
     symbol: str
-    unit: str
+    kind: Kind
+    units: tuple[str, str]
+    digits: int
+    signs: tuple[str, str] | None
     meaning: str
+    cautions: tuple[str, ...]
 
-    def label(self) -> str:
-        """Return the axis label: meaning and unit, ``propeller speed [rad/s]``."""
-        return f"{self.meaning} [{self.unit}]" if self.unit else self.meaning
+    @property
+    def unit(self) -> str:
+        """Unit in which it is held, as printed: ``kg m²``; empty for a count or ratio."""
+        return printed(self.kind.unit)
+
+    def shown(self, system: System) -> tuple[str, float]:
+        """Return the unit shown, as printed, and the factor from the unit held to it."""
+        unit = self.units[system == "si"]
+        return printed(unit), float(ratio(self.kind.unit, unit))
+
+    def label(self, system: System | None = None) -> str:
+        """Return the label of an axis or a column, in the unit held or in that of a system of units.
+
+        Examples
+        --------
+        >>> quantity("speed_m_s").label(), quantity("speed_m_s").label("us")
+        ('true airspeed [m/s]', 'true airspeed [mph]')
+        """
+        unit = self.shown(system)[0] if system else self.unit
+        return f"{self.meaning} [{unit}]" if unit else self.meaning
 
 
-@cache
-def terms() -> dict[str, Term]:
-    """Return every term by name, in the order of the table."""
-    text = Path(__file__).with_name("quantities.toml").read_text(encoding="utf-8")
-    sections = tomllib.loads(text)
-    return {name: Term(name, *row) for rows in sections.values() for name, row in rows.items()}
+def printed(unit: str) -> str:
+    """Return a unit as it is printed: ``kg m^2`` is ``kg m²``, and ``1`` is nothing."""
+    for written, power in _SUPERSCRIPTS.items():
+        unit = unit.replace(written, power)
+    return "" if unit == "1" else unit
 
 
-def term(name: str) -> Term:
-    """Return the term called `name`.
+def quantity(name: str) -> Quantity:
+    """Return the quantity called `name`.
 
     Raises
     ------
     KeyError
         When the name is not in the table: a mistake of ours, never of the user.
     """
-    return terms()[name]
+    return quantities()[name]
+
+
+@cache
+def quantities() -> dict[str, Quantity]:
+    """Return every quantity by name, in the order of the table."""
+    return {
+        name: _quantity(name, *row, bears=rows.get("caution", ()))
+        for rows in _table()["name"].values()
+        for name, row in rows.items()
+        if name != "caution"
+    }
+
+
+@cache
+def kinds() -> dict[str, Kind]:
+    """Return every kind of quantity by the unit that it is held in."""
+    return {unit: _kind(unit, **row) for unit, row in _table()["kind"].items()}
+
+
+def kind_of(name: str) -> Kind:
+    """Return the kind of quantity that a name says by its ending; a count or ratio where it says none."""
+    parts = name.split("_")
+    endings = ("_".join(parts[start:]) for start in range(len(parts)))
+    by_suffix = _by_suffix()
+    return next((by_suffix[ending] for ending in endings if ending in by_suffix), kinds()["1"])
+
+
+@cache
+def shown(name: str, system: System) -> tuple[str, float]:
+    """Return the unit, as printed, in which the quantity called `name` is shown, and the factor to it.
+
+    A name that is not in the table is shown as others with its ending.
+
+    Examples
+    --------
+    >>> shown("cg_station_m", "si")
+    ('mm', 1000.0)
+    """
+    found = quantities().get(name)
+    return (found or _quantity(name, "", "")).shown(system)
+
+
+def written(unit: str, value: float, error: float = 0.0, *, system: System) -> str:
+    """Return an amount as a scenario file holds it, with its error where there is one.
+
+    Parameters
+    ----------
+    unit : str
+        SI unit of the value, a key of `kinds`.
+    value, error : float
+        In that unit; the error is one standard deviation, 0 where there is none.
+    system : {"us", "si"}
+        Units to write.
+
+    Examples
+    --------
+    >>> written("kg", 632.5428, 4.55, system="us")
+    '1394.5 lb ± 10 lb'
+    """
+    filed = kinds()[unit].filed[system == "si"]
+    factor = float(ratio(unit, filed))
+    text = f"{_rounded(value * factor, 5)} {filed}"
+    return f"{text} ± {_rounded(error * factor, 2)} {filed}" if error > 0.0 else text
+
+
+def _rounded(value: float, digits: int) -> str:
+    return f"{float(f'{value:.{digits}g}'):.12g}"
+
+
+def cautions_of(names: Iterable[str]) -> tuple[str, ...]:
+    """Return the cautions that a set of quantities bears, each once, in the order of the table."""
+    known = quantities()
+    borne = {key for name in names if name in known for key in known[name].cautions}
+    return tuple(text for key, text in _table()["caution"].items() if key in borne)
+
+
+def caution(key: str) -> str:
+    """Return the text of one caution."""
+    text: str = _table()["caution"][key]
+    return text
+
+
+@cache
+def _table() -> dict[str, dict[str, Any]]:
+    return tomllib.loads(Path(__file__).with_name("quantities.toml").read_text(encoding="utf-8"))
+
+
+@cache
+def _by_suffix() -> dict[str, Kind]:
+    return {kind.suffix: kind for kind in kinds().values() if kind.suffix}
+
+
+def _kind(unit: str, *, called: str, example: str, **special: Any) -> Kind:  # noqa: ANN401
+    shown = tuple(special.get("shown", (unit, unit)))
+    filed = tuple(special.get("filed", shown))
+    return Kind(unit, special.get("suffix", ""), shown, filed, called, example, special.get("digits", 3))
+
+
+def _quantity(
+    name: str, symbol: str, meaning: str, special: dict[str, Any] | None = None, *, bears: Iterable[str] = ()
+) -> Quantity:
+    kind, own = kind_of(name), special or {}
+    signs = tuple(_table()["signs"][own["signs"]]) if "signs" in own else None
+    return Quantity(
+        name=name,
+        symbol=symbol,
+        kind=kind,
+        units=tuple(own.get("shown", kind.shown)),
+        digits=own.get("digits", kind.digits),
+        signs=signs,
+        meaning=f"{meaning}, {signs[0]} positive" if signs else meaning,
+        cautions=tuple(own.get("caution", bears)),
+    )

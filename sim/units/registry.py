@@ -31,40 +31,31 @@ class Unit:
     offset: Fraction = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Kind:
-    """A kind of quantity: its dimension, what people call it and how they write one."""
-
-    dimension: Dimension
-    called: str
-    example: str
-
-
-KINDS: dict[str, Kind] = {
-    "1": Kind((0, 0, 0, 0, 0, 0), "a number without a unit", "0.85"),
-    "kg": Kind((1, 0, 0, 0, 0, 0), "a mass", "381 lb"),
-    "m": Kind((0, 1, 0, 0, 0, 0), "a length", "28 ft 1 in"),
-    "s": Kind((0, 0, 1, 0, 0, 0), "a time", "5 ms"),
-    "rad": Kind((0, 0, 0, 1, 0, 0), "an angle", "12 °"),
-    "K": Kind((0, 0, 0, 0, 1, 0), "a temperature", "15 °C"),
-    "m^2": Kind((0, 2, 0, 0, 0, 0), "an area", "230 ft^2"),
-    "m^3": Kind((0, 3, 0, 0, 0, 0), "a volume", "20 gal"),
-    "m/s": Kind((0, 1, -1, 0, 0, 0), "a speed", "80 mph"),
-    "m/s^2": Kind((0, 1, -2, 0, 0, 0), "an acceleration", "32.2 ft/s^2"),
-    "rad/s": Kind((0, 0, -1, 1, 0, 0), "a turning speed", "1250 rpm"),
-    "1/s": Kind((0, 0, -1, 0, 0, 0), "a rate", "600 rounds/min"),
-    "N": Kind((1, 1, -2, 0, 0, 0), "a force", "150 lbf"),
-    "N m": Kind((1, 2, -2, 0, 0, 0), "a torque", "380 lbf ft"),
-    "J": Kind((1, 2, -2, 0, 0, 0), "an energy", "4 J"),
-    "W": Kind((1, 2, -3, 0, 0, 0), "a power", "130 hp"),
-    "Pa": Kind((1, -1, -2, 0, 0, 0), "a pressure", "30 psi"),
-    "N/m": Kind((1, 0, -2, 0, 0, 0), "a spring rate", "25 lbf/in"),
-    "kg m^2": Kind((1, 2, 0, 0, 0, 0), "a moment of inertia", "22.5 kg m^2"),
-    "kg/m^3": Kind((1, -3, 0, 0, 0, 0), "a density", "680 kg/m^3"),
-    "V": Kind((1, 2, -3, 0, 0, -1), "a voltage", "12 V"),
-    "kg/m": Kind((1, -1, 0, 0, 0, 0), "a mass a length", "1.2 kg/m"),
+DIMENSIONS: dict[str, Dimension] = {
+    "1": (0, 0, 0, 0, 0, 0),
+    "kg": (1, 0, 0, 0, 0, 0),
+    "m": (0, 1, 0, 0, 0, 0),
+    "s": (0, 0, 1, 0, 0, 0),
+    "rad": (0, 0, 0, 1, 0, 0),
+    "K": (0, 0, 0, 0, 1, 0),
+    "m^2": (0, 2, 0, 0, 0, 0),
+    "m^3": (0, 3, 0, 0, 0, 0),
+    "m/s": (0, 1, -1, 0, 0, 0),
+    "m/s^2": (0, 1, -2, 0, 0, 0),
+    "rad/s": (0, 0, -1, 1, 0, 0),
+    "1/s": (0, 0, -1, 0, 0, 0),
+    "N": (1, 1, -2, 0, 0, 0),
+    "N m": (1, 2, -2, 0, 0, 0),
+    "W": (1, 2, -3, 0, 0, 0),
+    "Pa": (1, -1, -2, 0, 0, 0),
+    "N/m": (1, 0, -2, 0, 0, 0),
+    "kg m^2": (1, 2, 0, 0, 0, 0),
+    "kg m^2/s": (1, 2, -1, 0, 0, 0),
+    "kg/m^3": (1, -3, 0, 0, 0, 0),
+    "V": (1, 2, -3, 0, 0, -1),
+    "kg/m": (1, -1, 0, 0, 0, 0),
 }
-"""SI unit -> the kind of quantity held in it."""
+"""SI unit -> its dimension, for every unit that a factor below leads to."""
 
 _FT = Fraction("0.3048")
 _IN = Fraction("0.0254")
@@ -108,6 +99,9 @@ _WORTH: tuple[tuple[str, Fraction | int | str, str], ...] = (
     ("m^2", "1e-6", "mm^2"),
     ("m^2", _FT**2, "ft^2, sq ft"),
     ("m^2", _IN**2, "in^2, sq in"),
+    ("m^3", 1, "m^3"),
+    ("m^3", "0.001", "L"),
+    ("m^3", 231 * _IN**3, "gal"),
     ("m/s", 1, "m/s"),
     ("m/s", Fraction(5, 18), "km/h"),
     ("m/s", _MILE / 3600, "mph"),
@@ -141,6 +135,7 @@ _WORTH: tuple[tuple[str, Fraction | int | str, str], ...] = (
     ("Pa", 10**9, "GPa"),
     ("Pa", 10**5, "bar"),
     ("Pa", _LBF / _IN**2, "psi"),
+    ("Pa", 1000 * _LBF / _IN**2, "ksi"),
     ("N/m", 1, "N/m"),
     ("N/m", 1000, "N/mm"),
     ("N/m", _LBF / _IN, "lbf/in, lb/in"),
@@ -149,6 +144,8 @@ _WORTH: tuple[tuple[str, Fraction | int | str, str], ...] = (
     ("kg m^2", _SLUG * _FT**2, "slug ft^2"),
     ("kg m^2", _LB * _FT**2, "lb ft^2"),
     ("kg m^2", _LB * _IN**2, "lb in^2"),
+    ("kg m^2/s", 1, "kg m^2/s"),
+    ("kg m^2/s", _SLUG * _FT**2, "slug ft^2/s"),
     ("kg/m^3", 1, "kg/m^3"),
     ("kg/m^3", _SLUG / _FT**3, "slug/ft^3"),
     ("kg/m", 1, "kg/m"),
@@ -160,11 +157,11 @@ _CELSIUS, _FAHRENHEIT = Fraction("273.15"), Fraction("459.67") * Fraction(5, 9)
 _DEGREES = ((Fraction(1), _CELSIUS, "°C, degC"), (Fraction(5, 9), _FAHRENHEIT, "°F, degF"))
 
 COMMON: dict[str, Unit] = {
-    text: Unit(text, KINDS[si].dimension, Fraction(factor))
+    text: Unit(text, DIMENSIONS[si], Fraction(factor))
     for si, factor, spellings in _WORTH
     for text in spellings.split(", ")
 } | {
-    text: Unit(text, KINDS["K"].dimension, factor, offset)
+    text: Unit(text, DIMENSIONS["K"], factor, offset)
     for factor, offset, spellings in _DEGREES
     for text in spellings.split(", ")
 }
@@ -194,9 +191,15 @@ def find(text: str) -> Unit | None:
     return _from_pint(name) if len(name) <= 40 and _SHAPE.fullmatch(name) else None
 
 
-def called(dimension: Dimension) -> str:
-    """Return what people call a quantity of this dimension, or nothing."""
-    return next((kind.called for kind in KINDS.values() if kind.dimension == dimension), "")
+def ratio(unit: str, other: str) -> Fraction:
+    """Return how many of the `other` unit are worth one of `unit`, exactly; 1 for a unit and itself.
+
+    Examples
+    --------
+    >>> ratio("mi", "ft")
+    Fraction(5280, 1)
+    """
+    return Fraction(1) if unit == other else COMMON[unit].factor / COMMON[other].factor
 
 
 @cache

@@ -53,7 +53,7 @@ def command(
         from sim.studies.balance_keys import scenario_keys
         from viz.files.scenario_keys import write_keys
 
-        keys = scenario_keys(opened, answer, metric=units == "si")
+        keys = scenario_keys(opened, answer, system=units)
         write_keys(write, keys)
         written_to = f"Written to {write}: {', '.join(keys)}."
     say(answer, sheet(answer, units, items=items), as_json=as_json)

@@ -43,11 +43,11 @@ def command(units: Units, *, scenario: str, settings: tuple[str, ...], as_json: 
 
 def sheet(answer: DerivativesAnswer, units: Units) -> Iterator[Block]:
     """Print the derivatives, a line each."""
-    from sim.units.quantities import term
+    from sim.units.quantities import quantity
 
     rows = [
         [
-            f"{name}  {term(name).symbol}",
+            f"{name}  {quantity(name).symbol}",
             f"{found.value:.4f}",
             f"± {found.band:.4f}" if found.band else "",
             "estimated from geometry" if found.origin == "estimated" else "given",

@@ -95,7 +95,7 @@ def _sizes(answer: Exhibit, units: Units) -> Iterator[list[str]]:
     """Yield meaning and size of what is cut, wound or turned."""
     from dataclasses import fields
 
-    from sim.units.quantities import term
+    from sim.units.quantities import quantity
 
     for part, sized in (("cam", answer.sheet.cam), ("spring", answer.sheet.spring), ("drive", answer.sheet.drive)):
         for field in fields(sized):
@@ -104,11 +104,11 @@ def _sizes(answer: Exhibit, units: Units) -> Iterator[list[str]]:
                 yield [f"{part}: law of motion", value]
             else:
                 size = str(value) if isinstance(value, int) else shown.amount(field.name, value, units)
-                yield [f"{part}: {term(field.name).meaning}", size]
+                yield [f"{part}: {quantity(field.name).meaning}", size]
     roller = float(answer.numbers.roller_rad_s)
-    yield [f"cam: {term('roller_rad_s').meaning}", shown.amount("roller_rad_s", roller, units)]
-    yield [f"drive: {term('speed_fluctuation').meaning}", f"{100.0 * answer.drive.speed_fluctuation:.1f} %"]
+    yield [f"cam: {quantity('roller_rad_s').meaning}", shown.amount("roller_rad_s", roller, units)]
+    yield [f"drive: {quantity('speed_fluctuation').meaning}", f"{100.0 * answer.drive.speed_fluctuation:.1f} %"]
     if answer.display.handle.kind == "motor":
-        yield [f"drive: {term('motor_power_w').meaning}", f"{answer.drive.motor_power_w:.1f} W"]
+        yield [f"drive: {quantity('motor_power_w').meaning}", f"{answer.drive.motor_power_w:.1f} W"]
         clutch = shown.amount("clutch_n_m", answer.drive.clutch_n_m, units)
-        yield [f"drive: {term('clutch_n_m').meaning}", clutch]
+        yield [f"drive: {quantity('clutch_n_m').meaning}", clutch]

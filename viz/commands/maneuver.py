@@ -79,12 +79,12 @@ def table_of(flown: Flown) -> str:
     import csv
     import io
 
-    from sim.units.quantities import term
+    from sim.units.quantities import quantity
 
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
     names = list(flown.histories[0])
-    writer.writerow(["powerplant", "side", *(f"{name} [{term(name).unit or '1'}]" for name in names)])
+    writer.writerow(["powerplant", "side", *(f"{name} [{quantity(name).unit or '1'}]" for name in names)])
     for flight, columns in zip(flown.answer.flights, flown.histories, strict=True):
         rows = zip(*(columns[name].tolist() for name in names), strict=True)
         writer.writerows([flight.powerplant, flight.side, *(f"{value + 0.0:.9g}" for value in row)] for row in rows)

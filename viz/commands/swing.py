@@ -78,11 +78,11 @@ def command(units: Units, *, as_json: bool, write: str | None, key: str | None, 
     )
     written_to = ""
     if write and key:
-        from sim.units.written import written
+        from sim.units.quantities import written
         from viz.files.scenario_keys import write_keys
 
         value, error = answer.polar_inertia_kg_m2, answer.standard_error_kg_m2
-        text = written("kg m^2", value, error, metric=units == "si")
+        text = written("kg m^2", value, error, system=units)
         write_keys(write, {key: text})
         written_to = f"Written to {write}: {key} = {text}."
     say(answer, sheet(answer, units), as_json=as_json)

@@ -9,7 +9,7 @@ from pathlib import Path
 from textwrap import fill, indent
 from typing import TYPE_CHECKING
 
-from sim.units.quantities import terms
+from sim.units.quantities import quantity
 from viz.sheets import format as shown
 from viz.sheets.cautions import ESTIMATE
 
@@ -88,4 +88,4 @@ def _lines(numbers: Sequence[Number]) -> str:
 
 def _shown(numbers: Sequence[Number]) -> Iterator[tuple[Number, str, str]]:
     for row in numbers:
-        yield row, terms()[row.name].meaning, shown.amount(row.name, row.value, "si", digits=6)
+        yield row, quantity(row.name).meaning, shown.amount(row.name, row.value, "si", digits=6)

@@ -1,65 +1,18 @@
-"""Numbers for people and for programs: the one place where SI turns into the units a reader asked for."""
+"""Numbers for people: SI in the units that a reader asked for, rounded as one would write them."""
 
 from __future__ import annotations
 
 import dataclasses
 import math
-from typing import Any, Literal
+from typing import Any
 
-Units = Literal["us", "si"]
+from sim.units.quantities import System, shown
 
-_SHOP = ("station_m", "waterline_m", "buttline_m", "move_m", "residual_m", "error_m", "depth_m")
-"""Endings of lengths that the shop measures in inches or millimetres."""
-
-_SHOWN: dict[str, dict[Units, tuple[str, float]]] = {
-    "kg_m2_s": {"us": ("slug ft²/s", 1.0 / 1.3558179483314004), "si": ("kg m²/s", 1.0)},
-    "kg_m2": {"us": ("slug ft²", 1.0 / 1.3558179483314004), "si": ("kg m²", 1.0)},
-    "n_m": {"us": ("lbf ft", 1.0 / 1.3558179483314004), "si": ("N m", 1.0)},
-    "rad_s": {"us": ("rpm", 30.0 / math.pi), "si": ("rad/s", 1.0)},
-    "deg_s": {"us": ("°/s", 1.0), "si": ("°/s", 1.0)},
-    "m_s": {"us": ("mph", 1.0 / 0.44704), "si": ("m/s", 1.0)},
-    "kg": {"us": ("lb", 1.0 / 0.45359237), "si": ("kg", 1.0)},
-    "m2": {"us": ("ft²", 1.0 / 0.3048**2), "si": ("m²", 1.0)},
-    **{name: {"us": ("in", 1.0 / 0.0254), "si": ("mm", 1000.0)} for name in _SHOP},
-    "mm": {"us": ("mm", 1.0), "si": ("mm", 1.0)},
-    "m": {"us": ("ft", 1.0 / 0.3048), "si": ("m", 1.0)},
-    "n": {"us": ("lbf", 1.0 / 4.4482216152605), "si": ("N", 1.0)},
-    "pa": {"us": ("ksi", 0.0254**2 / 4448.2216152605), "si": ("MPa", 1e-6)},
-    "w": {"us": ("hp", 1.0 / 745.6998715822702), "si": ("kW", 1e-3)},
-    "deg": {"us": ("°", 1.0), "si": ("°", 1.0)},
-    "rad": {"us": ("°", 180.0 / math.pi), "si": ("°", 180.0 / math.pi)},
-    "mpa": {"us": ("MPa", 1.0), "si": ("MPa", 1.0)},
-    "n_mm": {"us": ("N/mm", 1.0), "si": ("N/mm", 1.0)},
-    "j": {"us": ("J", 1.0), "si": ("J", 1.0)},
-    "rpm": {"us": ("rpm", 1.0), "si": ("rpm", 1.0)},
-    "per_s": {"us": ("1/s", 1.0), "si": ("1/s", 1.0)},
-    "per_m": {"us": ("1/m", 1.0), "si": ("1/m", 1.0)},
-    "n_per_m": {"us": ("N/m", 1.0), "si": ("N/m", 1.0)},
-    "kg_per_m": {"us": ("kg/m", 1.0), "si": ("kg/m", 1.0)},
-    "per_min": {"us": ("1/min", 1.0), "si": ("1/min", 1.0)},
-    "m_s2": {"us": ("ft/s²", 1.0 / 0.3048), "si": ("m/s²", 1.0)},
-    "ms": {"us": ("ms", 1.0), "si": ("ms", 1.0)},
-    "s": {"us": ("s", 1.0), "si": ("s", 1.0)},
-}
-"""Ending of a name -> what is printed in each system: unit and the factor from SI. The longest ending wins."""
-
+Units = System
 
 PITCH, YAW, ROLL = ("nose up", "nose down"), ("nose right", "nose left"), ("right wing down", "left wing down")
 ROTATION = ("clockwise", "anticlockwise")
 """What positive and negative mean, for `signed`."""
-
-
-def shown(name: str, units: Units) -> tuple[str, float]:
-    """Return the unit printed for the quantity called `name` and the factor from SI to it.
-
-    A name without a known ending is a count or a ratio: no unit, factor 1.
-    """
-    parts = name.split("_")
-    for start in range(len(parts)):
-        ending = "_".join(parts[start:])
-        if ending in _SHOWN:
-            return _SHOWN[ending][units]
-    return "", 1.0
 
 
 def amount(name: str, value: float, units: Units, digits: int = 3) -> str:

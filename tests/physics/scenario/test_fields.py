@@ -3,10 +3,10 @@
 import pytest
 
 from sim.scenario.faults import _is_table, leaves
-from sim.scenario.fields import SUFFIXES, Count, Given, Table, Word, key_of
+from sim.scenario.fields import Count, Given, Table, Word, key_of
 from sim.scenario.tables import Scenario
 from sim.units.parsing import read
-from sim.units.registry import KINDS
+from sim.units.quantities import kinds
 
 
 def tables(root: type[Table]) -> dict[str, type[Table]]:
@@ -41,7 +41,7 @@ def declared(table, name):
 def test_the_name_ends_in_the_unit(table, name):
     mark = declared(table, name)
     if isinstance(mark, Given) and mark.unit != "1":
-        assert name == f"{key_of(name)}_{SUFFIXES[mark.unit]}"
+        assert name == f"{key_of(name)}_{kinds()[mark.unit].suffix}"
     else:
         assert name == key_of(name)
 
@@ -62,7 +62,6 @@ def test_a_table_says_what_it_is_and_no_two_keys_are_alike(table):
     assert len(set(keys)) == len(keys)
 
 
-@pytest.mark.parametrize("unit", SUFFIXES)
-def test_every_ending_belongs_to_a_kind_of_quantity(unit):
-    assert unit in KINDS
-    assert key_of(f"span_{SUFFIXES[unit]}") == "span"
+@pytest.mark.parametrize("kind", [kind for kind in kinds().values() if kind.suffix], ids=lambda kind: kind.suffix)
+def test_a_key_is_its_attribute_without_the_unit(kind):
+    assert key_of(f"span_{kind.suffix}") == "span"

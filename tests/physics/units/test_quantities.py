@@ -1,0 +1,166 @@
+"""The table of quantities: one row a name, units by the name's ending, words for the sign, cautions in one order."""
+
+import math
+import subprocess
+import sys
+import tomllib
+from collections import Counter
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+import sim.units
+from sim.units.parsing import Allowed, read
+from sim.units.quantities import (
+    caution,
+    cautions_of,
+    kind_of,
+    kinds,
+    printed,
+    quantities,
+    quantity,
+    shown,
+    written,
+)
+from sim.units.registry import COMMON, DIMENSIONS, ratio, registry
+
+TABLE = tomllib.loads(Path(sim.units.__file__).with_name("quantities.toml").read_text(encoding="utf-8"))
+SYSTEMS = ("us", "si")
+
+
+def test_a_name_is_said_once():
+    names = Counter(name for rows in TABLE["name"].values() for name in rows if name != "caution")
+    assert [name for name, times in names.items() if times > 1] == []
+
+
+def test_an_ending_belongs_to_one_unit():
+    suffixes = Counter(kind.suffix for kind in kinds().values())
+    assert max(suffixes.values()) == 1
+
+
+@pytest.mark.parametrize("kind", kinds().values(), ids=kinds())
+def test_an_example_is_one_of_its_kind(kind):
+    if kind.unit in COMMON or kind.unit == "1":
+        read(kind.example, Allowed(kind.unit), key=kind.unit)
+
+
+@pytest.mark.parametrize("kind", kinds().values(), ids=kinds())
+def test_a_kind_is_shown_and_filed_in_units_of_its_dimension(kind):
+    for unit in (*kind.shown, *kind.filed):
+        assert unit == kind.unit or COMMON[unit].dimension == COMMON[kind.unit].dimension
+
+
+@pytest.mark.parametrize("name", quantities())
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_a_quantity_is_shown_in_a_unit_of_its_dimension_by_the_factor_of_pint(name, system):
+    row = quantity(name)
+    unit = row.units[system == "si"]
+    text, factor = shown(name, system)
+    assert text == printed(unit)
+    if unit == row.kind.unit:
+        assert factor == 1.0
+    else:
+        assert COMMON[unit].dimension == COMMON[row.kind.unit].dimension
+        one = registry().Quantity(1.0, row.kind.unit.replace(" ", "*"))
+        assert factor == pytest.approx(one.to(unit.replace(" ", "*")).magnitude, rel=1e-14)
+
+
+@pytest.mark.parametrize(
+    ("name", "unit"),
+    [
+        ("spin_rad_s", "rad/s"),
+        ("angular_momentum_kg_m2_s", "kg m^2/s"),
+        ("polar_inertia_kg_m2", "kg m^2"),
+        ("windage_n_m_s2", "N m s^2"),
+        ("kinematic_viscosity_m2_s", "m^2/s"),
+        ("spring_rate_n_per_m", "N/m"),
+        ("gun_rounds_per_min", "1/min"),
+        ("rpm", "rpm"),
+        ("cg_percent_mac", "1"),
+        ("blades", "1"),
+    ],
+)
+def test_the_longest_ending_of_a_name_is_its_unit(name, unit):
+    assert kind_of(name).unit == unit
+
+
+def test_a_ratio_of_units_is_exact_and_goes_back():
+    assert ratio("m", "in") * ratio("in", "m") == 1
+    assert ratio("in", "mm") == Fraction("25.4")
+    assert ratio("kg/m", "kg/m") == 1
+
+
+@pytest.mark.parametrize(
+    ("name", "us", "si"),
+    [
+        ("mass_kg", ("lb", 1.0 / 0.45359237), ("kg", 1.0)),
+        ("span_m", ("ft", 1.0 / 0.3048), ("m", 1.0)),
+        ("cg_station_m", ("in", 1.0 / 0.0254), ("mm", 1000.0)),
+        ("bank_rad", ("°", 180.0 / math.pi), ("°", 180.0 / math.pi)),
+        ("spin_rad_s", ("rpm", 30.0 / math.pi), ("rad/s", 1.0)),
+        ("needed_w", ("hp", 1.0 / (550.0 * 0.3048 * 4.4482216152605)), ("kW", 0.001)),
+        ("blades", ("", 1.0), ("", 1.0)),
+    ],
+)
+def test_what_a_reader_sees(name, us, si):
+    for system, (unit, factor) in (("us", us), ("si", si)):
+        assert shown(name, system)[0] == unit
+        assert shown(name, system)[1] == pytest.approx(factor, rel=2e-16)
+
+
+def test_a_signed_quantity_says_which_way_is_positive():
+    assert quantity("pitch_n_m").signs == ("nose up", "nose down")
+    assert quantity("pitch_n_m").meaning == "pitching moment on the airframe, nose up positive"
+    assert quantity("mass_kg").signs is None
+
+
+@pytest.mark.parametrize("name", [name for name, row in quantities().items() if row.signs])
+def test_the_words_of_a_sign_stand_in_the_meaning_once(name):
+    row = quantity(name)
+    assert row.meaning.endswith(f", {row.signs[0]} positive")
+    assert row.meaning.count("positive") == 1
+
+
+def test_a_label_says_the_unit_of_the_reader():
+    assert quantity("speed_m_s").label() == "true airspeed [m/s]"
+    assert quantity("speed_m_s").label("us") == "true airspeed [mph]"
+    assert quantity("polar_inertia_kg_m2").label() == "polar moment of inertia about the shaft [kg m²]"
+    assert quantity("load_factor").label("us") == "load factor"
+
+
+def test_every_name_bears_cautions_that_there_are():
+    assert {key for row in quantities().values() for key in row.cautions} <= TABLE["caution"].keys()
+
+
+def test_cautions_come_once_and_in_the_order_of_the_table():
+    names = ["hang_s", "couple_n_m", "cycle_s", "base_radius_m", "mass_kg", "not_in_the_table"]
+    keys = ("history", "inert", "gun", "guard", "estimate")
+    assert cautions_of(names) == cautions_of(reversed(names)) == tuple(map(caution, keys))
+    assert cautions_of(["mass_kg", "not_in_the_table"]) == ()
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+@pytest.mark.parametrize(("unit", "value", "error"), [("kg", 632.54, 4.5), ("m", 1.2345, 0.01), ("kg m^2", 19.2, 0.3)])
+def test_what_is_written_is_read_back(unit, value, error, system):
+    found = read(written(unit, value, error, system=system), Allowed(unit), key="")
+    assert found.value == pytest.approx(value, rel=5e-5)
+    assert found.tolerance == pytest.approx(error, rel=5e-2)
+
+
+def test_what_a_file_holds():
+    assert written("m", 0.3048, system="us") == "12 in"
+    assert written("m", 0.3048, 0.0254, system="si") == "0.3048 m ± 0.025 m"
+
+
+def test_the_table_waits_until_a_quantity_is_asked_for():
+    code = """
+import sys, sim.units.quantities as table
+print(table._table.cache_info().currsize, *{"numpy", "pint"} & set(sys.modules))
+"""
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "0"
+
+
+def test_every_unit_with_a_factor_has_a_dimension():
+    assert {unit.dimension for unit in COMMON.values()} <= set(DIMENSIONS.values())
