@@ -23,12 +23,12 @@ def apply(data: dict[str, Any], settings: Iterable[str], faults: list[Fault]) ->
         place, equals, text = setting.partition("=")
         keys = [key.strip() for key in place.split(".")]
         if not equals or not all(keys):
-            faults.append(Fault("--set", f"must be table.key=value, got {quoted(setting)}"))
+            faults.append(Fault("set", f"must be table.key=value, got {quoted(setting)}"))
             continue
         try:
             yield _put(data, keys, _value(text.strip()))
         except _NoPlaceError as error:
-            faults.append(Fault(f"--set {place.strip()}", str(error)))
+            faults.append(Fault(f"set {place.strip()}", str(error)))
 
 
 class _NoPlaceError(Exception):

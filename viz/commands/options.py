@@ -9,6 +9,9 @@ figure_out     ``--figure FILE`` and ``--force``
 
 from __future__ import annotations
 
+import math
+from dataclasses import replace
+from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -31,9 +34,10 @@ class Amount(click.ParamType):
 
     name = "amount"
 
-    def __init__(self, allowed: Callable[[], Allowed], *, toleranced: bool = False) -> None:
+    def __init__(self, allowed: Callable[[], Allowed], *, toleranced: bool = False, degrees: bool = False) -> None:
         self.allowed = allowed
         self.toleranced = toleranced
+        self.degrees = degrees
 
     def convert(
         self,
@@ -46,6 +50,8 @@ class Amount(click.ParamType):
 
         try:
             found = read(value, self.allowed(), key=param.opts[0] if param else "")
+            if self.degrees:
+                return round(math.degrees(found.value), 9)  # without the rounding error of the conversion
             return found if self.toleranced else found.value
         except InputError as error:
             if ctx is None:
@@ -57,18 +63,23 @@ class Amount(click.ParamType):
 def amount(unit: str, *, toleranced: bool = False, **limits: Any) -> Amount:  # noqa: ANN401
     """Return the option type for a quantity held in the SI unit `unit`; `limits` are those of `Allowed`.
 
+    With ``deg`` for the unit, an angle whose limits and value are in degrees.
+
     Where `toleranced`, the option's value is a `Measured`, with what stood after ``±``.
 
     ``amount("kg", above=0)``; a bare number is taken where ``bare="rpm"`` names its unit. pint and the quantity
     module load when the first value is read, so that ``--help`` stays quick.
     """
+    degrees = unit == "deg"
 
     def allowed() -> Allowed:
         from sim.units.parsing import Allowed
 
-        return Allowed(unit, **limits)
+        if not degrees:
+            return Allowed(unit, **limits)
+        return Allowed("rad", **{name: at if name == "bare" else math.radians(at) for name, at in limits.items()})
 
-    return Amount(allowed, toleranced=toleranced)
+    return Amount(allowed, toleranced=toleranced, degrees=degrees)
 
 
 class Word(click.Choice):
@@ -111,13 +122,33 @@ class Command(click.Command):
             raise
 
     def invoke(self, ctx: click.Context) -> object:
-        """Raise the faults noted while the options were read, or run."""
+        """Raise the faults noted while the options were read, or run; name options where `sim` names parameters."""
         faults: list[Fault] = ctx.meta.get("faults", [])
         if self.check:
             faults = [*faults, *self.check(**ctx.params)]
-        if faults:
-            raise InputError(faults)
-        return super().invoke(ctx)
+        try:
+            if faults:
+                raise InputError(faults)
+            return super().invoke(ctx)
+        except InputError as error:
+            raise InputError(map(self._by_option, error.faults)) from error
+
+    def _by_option(self, fault: Fault) -> Fault:
+        """Return the fault at the option that gives the parameter it names; one in a file stays as it is.
+
+        What follows the parameter after a space stays: ``collect speeds.x`` is ``--collect speeds.x``.
+        """
+        parameter, space, rest = fault.where.partition(" ")
+        if fault.file or parameter not in self._options:
+            return fault
+        return replace(fault, where=f"{self._options[parameter]}{space}{rest}")
+
+    @cached_property
+    def _options(self) -> dict[str, str]:
+        """The parameter of the study -> the option that gives it."""
+        given = [param for param in self.params if isinstance(param, click.Option)]
+        stems = {param.opts[0].lstrip("-").replace("-", "_"): param.opts[0] for param in given}
+        return stems | {param.name: param.opts[0] for param in given if param.name}
 
 
 def scenario_in(function: Callable[..., Any]) -> Callable[..., Any]:

@@ -13,6 +13,8 @@ from viz.sheets.table import show
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from viz.sheets import blocks as data
+    from viz.sheets.format import Units
     from viz.sheets.table import Block
 
 
@@ -36,3 +38,14 @@ def say(answer: object, sheet: Iterable[Block], *, as_json: bool) -> None:
         click.echo(json_of(answer))
     else:
         show(sheet)
+
+
+def deliver(answer: object, blocks: Iterable[data.Block], units: Units, *, as_json: bool) -> None:
+    """Print the answer as one JSON object in SI, or its sheet in the reader's units, which is not made until then."""
+    if as_json:
+        click.echo(json_of(answer))
+    else:
+        from viz.sheets.complete import complete
+        from viz.sheets.terminal import write
+
+        click.echo(write(complete(blocks), units))

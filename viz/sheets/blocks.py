@@ -1,0 +1,144 @@
+"""Sheets as data: tables, sentences with slots and cautions, before a writer puts units and letters to them.
+
+Every number carries the name of its quantity, so that each writer (terminal, HTML, PDF, notebook, CSV) finds unit,
+digits and the words of its sign in the one table of quantities.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, TypeAlias
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
+
+
+@dataclass(frozen=True, slots=True)
+class Value:
+    """A number and what it measures.
+
+    Attributes
+    ----------
+    quantity : str
+        Name in the table of quantities: ``mass_kg``.
+    number : float or None
+        In the SI unit of that name; None or not-a-number where there is none.
+    digits : int or None
+        Significant digits; None for those of the quantity.
+    decimals : int or None
+        Digits after the decimal point, in the place of significant digits.
+    signed : bool
+        Whether the sign is said in the quantity's words, ``nose up``, in the place of + and −.
+    bare : bool
+        Whether the unit is left out, because the head of the column says it.
+    absent : str
+        What stands where there is no number.
+    """
+
+    quantity: str
+    number: float | None
+    digits: int | None = None
+    decimals: int | None = None
+    signed: bool = False
+    bare: bool = False
+    absent: str = "–"
+
+
+@dataclass(frozen=True, slots=True)
+class Sentence:
+    """A text with named slots, ``The {name} weighs {mass}.``, and what fills them."""
+
+    text: str
+    slots: Mapping[str, Cell] = field(default_factory=dict)
+
+
+Cell: TypeAlias = "str | Value | Sentence"
+"""What stands at one place of a table or in one slot of a sentence."""
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column of a table.
+
+    Attributes
+    ----------
+    head : str
+        In full words.
+    cells : tuple of Cell
+        From the top down.
+    quantity : str
+        The quantity whose unit stands in the head; empty where every cell says its own.
+    short : str
+        The head where room is scarce, as on a terminal; empty for the full one.
+    """
+
+    head: str
+    cells: tuple[Cell, ...]
+    quantity: str = ""
+    short: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table: columns of equal length, a title above and notes below."""
+
+    title: Cell
+    columns: tuple[Column, ...]
+    notes: tuple[Cell, ...] = ()
+
+    def rows(self) -> Iterator[tuple[Cell, ...]]:
+        """Yield the cells row by row."""
+        yield from zip(*(column.cells for column in self.columns), strict=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Checklist:
+    """Lines to be signed one by one, under a title."""
+
+    title: str
+    lines: tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """What must be said where somebody could be hurt; writers never leave it out."""
+
+    text: str
+
+
+Block: TypeAlias = Table | Sentence | Checklist | Caution
+"""A piece of a sheet."""
+
+
+def say(text: str, **slots: Cell) -> Sentence:
+    """Return a sentence whose slots are filled by name."""
+    return Sentence(text, slots)
+
+
+def rows(title: Cell, heads: Sequence[str], lines: Iterable[Sequence[Cell]], *notes: Cell) -> Table:
+    """Return a table from its rows, every one as long as `heads`; notes follow, each a line of its own."""
+    cells = list(zip(*lines, strict=True)) or [()] * len(heads)
+    return Table(title, tuple(Column(head, own) for head, own in zip(heads, cells, strict=True)), notes)
+
+
+def quantities_in(blocks: Iterable[Block]) -> Iterator[str]:
+    """Yield the name of every quantity that stands in the blocks, some more than once."""
+    for block in blocks:
+        match block:
+            case Table():
+                yield from (column.quantity for column in block.columns if column.quantity)
+                for cell in (block.title, *block.notes, *(c for column in block.columns for c in column.cells)):
+                    yield from _in_cell(cell)
+            case Sentence():
+                yield from _in_cell(block)
+            case Checklist():
+                for cell in block.lines:
+                    yield from _in_cell(cell)
+
+
+def _in_cell(cell: Cell) -> Iterator[str]:
+    if isinstance(cell, Value):
+        yield cell.quantity
+    elif isinstance(cell, Sentence):
+        for slot in cell.slots.values():
+            yield from _in_cell(slot)

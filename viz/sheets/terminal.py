@@ -1,0 +1,68 @@
+"""A sheet written for a terminal: tables ruled under their heads, sentences wrapped, cautions last."""
+
+from __future__ import annotations
+
+import textwrap
+from typing import TYPE_CHECKING
+
+from viz.sheets.blocks import Caution, Checklist, Table
+from viz.sheets.text import head_of, text_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from viz.sheets.blocks import Block
+    from viz.sheets.format import Units
+
+WIDTH = 80
+"""Letters of a line of prose."""
+SHORT = 16
+"""Letters of a first column that is never broken into lines."""
+
+
+def write(blocks: Iterable[Block], units: Units) -> str:
+    """Return a sheet as text."""
+    return "\n".join(_written(block, units) for block in blocks)
+
+
+def _written(block: Block, units: Units) -> str:
+    match block:
+        case Table():
+            return _table(block, units)
+        case Checklist():
+            lines = (_wrapped(f"  [ ] {text_of(line, units)}", indent="      ") for line in block.lines)
+            return "\n".join([f"{block.title}:", *lines])
+        case Caution():
+            return _wrapped(block.text)
+    return "\n".join(map(_wrapped, text_of(block, units).split("\n")))
+
+
+def _wrapped(text: str, indent: str = "") -> str:
+    return textwrap.fill(text, WIDTH, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False)
+
+
+def _table(whole: Table, units: Units) -> str:
+    from rich import box
+    from rich.console import Console
+    from rich.table import Table as Grid
+
+    drawn = Grid(
+        title=text_of(whole.title, units) or None,
+        title_justify="left",
+        title_style="bold",
+        box=box.SIMPLE_HEAD,
+        caption="\n".join(text_of(note, units) for note in whole.notes) or None,
+        caption_justify="left",
+    )
+    lines = [[text_of(cell, units) for cell in row] for row in whole.rows()]
+    narrow = max((len(line[0]) for line in lines), default=0) <= SHORT
+    for position, column in enumerate(whole.columns):
+        words = position == 0
+        head = head_of(column, units, short=True)
+        drawn.add_column(head, justify="left" if words else "right", overflow="fold", no_wrap=words and narrow)
+    for line in lines:
+        drawn.add_row(*line)
+    console = Console(highlight=False, markup=False)
+    with console.capture() as capture:
+        console.print(drawn)
+    return "\n".join(line.rstrip() for line in capture.get().rstrip().splitlines()) + "\n"

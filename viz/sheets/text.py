@@ -1,0 +1,50 @@
+"""Cells and sentences of a sheet as text, in the units a reader asked for."""
+
+from __future__ import annotations
+
+from math import isfinite
+from typing import TYPE_CHECKING
+
+from sim.units.quantities import quantity
+from viz.sheets import format as shown
+from viz.sheets.blocks import Sentence, Value
+
+if TYPE_CHECKING:
+    from viz.sheets.blocks import Cell, Column
+    from viz.sheets.format import Units
+
+
+def text_of(cell: Cell, units: Units) -> str:
+    """Return one cell as text; a sentence with its slots filled."""
+    match cell:
+        case Value():
+            return _number(cell, units)
+        case Sentence():
+            return cell.text.format(**{name: text_of(slot, units) for name, slot in cell.slots.items()})
+    return cell
+
+
+def head_of(column: Column, units: Units, *, short: bool = False) -> str:
+    """Return the head of a column, with the unit of its quantity in square brackets."""
+    head = (short and column.short) or column.head
+    unit = shown.shown(column.quantity, units)[0] if column.quantity else ""
+    return f"{head} [{unit}]" if unit else head
+
+
+def _number(value: Value, units: Units) -> str:
+    if value.number is None or not isfinite(value.number):
+        return value.absent
+    unit, factor = shown.shown(value.quantity, units)
+    number = value.number * factor
+    size = abs(number) if value.signed else number
+    text = _digits(size, value)
+    if unit and not value.bare:
+        text += unit if unit == "°" else f" {unit}"
+    positive, negative = quantity(value.quantity).signs if value.signed and float(_digits(size, value)) else ("", "")
+    return f"{text} {positive if number > 0.0 else negative}".rstrip()
+
+
+def _digits(number: float, value: Value) -> str:
+    if value.decimals is not None:
+        return f"{number + 0.0:.{value.decimals}f}"
+    return shown.significant(number, value.digits or 3)
