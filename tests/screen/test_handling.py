@@ -191,7 +191,7 @@ def test_derivatives_json(run):
 def test_derivatives_of_an_unknown_engine_are_refused(run):
     result = run("derivatives", "--powerplant", "rotry")
     assert result.exit_code == 2
-    assert result.stderr == 'powerplant: must be one of rotary, flat_four, got "rotry"; did you mean rotary?\n'
+    assert result.stderr == '--powerplant: must be one of rotary, flat_four, got "rotry"; did you mean rotary?\n'
 
 
 @pytest.mark.parametrize(
