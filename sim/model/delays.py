@@ -8,8 +8,8 @@ from sim.model.gun_line import gun_of
 from sim.synchronizer.link import Stage, link_stages
 
 if TYPE_CHECKING:
-    from sim.scenario.tables import Gun, Scenario
-    from sim.scenario.timing import Burst, Link
+    from sim.scenario.tables import GunTable, Scenario
+    from sim.scenario.timing import BurstTable, LinkTable
 
 
 def chain(scenario: Scenario) -> tuple[Stage, ...]:
@@ -35,11 +35,11 @@ def chain_asked(
     return (Stage("whole delay", whole_s, scatter_s or 0.0),)
 
 
-def _flight(burst: Burst | None) -> float:
+def _flight(burst: BurstTable | None) -> float:
     return burst.flight_scatter_s if burst else 0.0
 
 
-def _link(gun: Gun, link: Link | None, sd_s: float) -> tuple[Stage, ...]:
+def _link(gun: GunTable, link: LinkTable | None, sd_s: float) -> tuple[Stage, ...]:
     if link is None:
         return (Stage("link", gun.link_delay_s, sd_s),)
     return link_stages(

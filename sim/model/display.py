@@ -14,7 +14,7 @@ from sim.model.gun_line import setup_of
 
 if TYPE_CHECKING:
     from sim.model.gun_line import Setup
-    from sim.scenario.exhibit import Exhibit
+    from sim.scenario.exhibit import ExhibitTable
     from sim.scenario.tables import Scenario
 
 
@@ -56,7 +56,7 @@ def _window(setup: Setup) -> Window:
     )
 
 
-def _display(table: Exhibit, window: Window) -> Display:
+def _display(table: ExhibitTable, window: Window) -> Display:
     return Display(
         window=window,
         cam=_cam(table),
@@ -96,7 +96,7 @@ def _display(table: Exhibit, window: Window) -> Display:
     )
 
 
-def _cam(table: Exhibit) -> CamWish:
+def _cam(table: ExhibitTable) -> CamWish:
     return CamWish(
         lobes=table.lobes,
         lift_m=table.lift_m,

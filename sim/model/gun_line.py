@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from sim.scenario.powerplant import AnyPowerplant
-    from sim.scenario.tables import Gun, Scenario
+    from sim.scenario.tables import GunTable, Scenario
     from sim.synchronizer.blade import Action
 
 
@@ -88,7 +88,7 @@ def neat(value: float) -> float:
     return float(f"{value:.15g}")
 
 
-def gun_of(scenario: Scenario) -> Gun:
+def gun_of(scenario: Scenario) -> GunTable:
     """Return the table of the gun.
 
     Raises
@@ -149,7 +149,7 @@ class BladeAtBore:
     flex_rad: float
 
 
-def blade_at_bore(engine: AnyPowerplant, gun: Gun) -> BladeAtBore:
+def blade_at_bore(engine: AnyPowerplant, gun: GunTable) -> BladeAtBore:
     """Return the blade at the bore line: what the propeller says of it before what the gun does."""
     propeller = engine.propeller
     radius_m = bore_line(gun.bore_radius_m, gun.offset_m, gun.muzzle_to_disc_m, gun.converge_m).radius_m
@@ -167,7 +167,7 @@ def blade_at_bore(engine: AnyPowerplant, gun: Gun) -> BladeAtBore:
     )
 
 
-def _blocked_rad(engine: AnyPowerplant, gun: Gun) -> float:
+def _blocked_rad(engine: AnyPowerplant, gun: GunTable) -> float:
     """Return the arc one blade blocks at the bore line, its bending to both sides in it."""
     blade = blade_at_bore(engine, gun)
     width_m = projected_width_m(blade.blade_chord_m, blade.blade_thickness_m, blade.helix_rad)

@@ -12,7 +12,7 @@ from sim.rotor.parts import Contribution, Wheel, fixed_parts, momentum_inertia, 
 from sim.rotor.propeller_inertia import inertia_from_mass
 
 if TYPE_CHECKING:
-    from sim.scenario.powerplant import AnyPowerplant, FixedParts, Parts, Propeller, RotaryParts
+    from sim.scenario.powerplant import AnyPowerplant, FixedPartsTable, PartsTable, PropellerTable, RotaryPartsTable
     from sim.scenario.tables import Scenario
 
 
@@ -105,7 +105,7 @@ def spins(scenario: Scenario) -> tuple[Spin, ...]:
     return tuple(spin(name, powerplant) for name, powerplant in scenario.powerplant.items())
 
 
-def _propeller_part(propeller: Propeller, gear_ratio: float) -> Contribution:
+def _propeller_part(propeller: PropellerTable, gear_ratio: float) -> Contribution:
     inertia_kg_m2 = propeller.polar_inertia_kg_m2
     if inertia_kg_m2 is None:
         inertia_kg_m2 = inertia_from_mass(propeller.mass_kg or 0.0, propeller.diameter_m)
@@ -122,12 +122,12 @@ def _engine_parts(powerplant: AnyPowerplant) -> tuple[Contribution, ...]:
     return _fixed(parts, running)  # type: ignore[arg-type]
 
 
-def running_gear(parts: Parts, cylinders: int) -> Reciprocating:
+def running_gear(parts: PartsTable, cylinders: int) -> Reciprocating:
     """Return pistons and rods of an engine, as `sim.rotor.cylinders` takes them.
 
     Parameters
     ----------
-    parts : Parts
+    parts : PartsTable
         The table of the engine's parts.
     cylinders : int
         How many.
@@ -143,7 +143,7 @@ def running_gear(parts: Parts, cylinders: int) -> Reciprocating:
     )
 
 
-def _rotary(parts: RotaryParts, running: Reciprocating) -> tuple[Contribution, ...]:
+def _rotary(parts: RotaryPartsTable, running: Reciprocating) -> tuple[Contribution, ...]:
     return rotary_parts(
         running,
         cylinder_mass_kg=parts.cylinder_mass_kg,
@@ -156,7 +156,7 @@ def _rotary(parts: RotaryParts, running: Reciprocating) -> tuple[Contribution, .
     )
 
 
-def _fixed(parts: FixedParts, running: Reciprocating) -> tuple[Contribution, ...]:
+def _fixed(parts: FixedPartsTable, running: Reciprocating) -> tuple[Contribution, ...]:
     wheels = (
         Wheel("crankshaft", parts.crankshaft_mass_kg, parts.crankshaft_gyration_radius_m),
         Wheel("flywheel", parts.flywheel_mass_kg, parts.flywheel_gyration_radius_m),

@@ -96,7 +96,7 @@ def loaded(scenario: Scenario, powerplant: str | None = None) -> Total:
     return total(item_list(scenario, chosen(scenario, powerplant)))
 
 
-def _item(scenario: Scenario, number: int, row: shop.Item) -> Item:
+def _item(scenario: Scenario, number: int, row: shop.ItemTable) -> Item:
     errors = scenario.tolerances
     return Item(
         name=row.name,

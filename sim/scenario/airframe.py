@@ -6,7 +6,7 @@ from typing import Annotated
 
 from pydantic import Field, ValidationInfo, field_validator
 
-from sim.scenario.fields import Count, Given, Table, key_of, told
+from sim.scenario.fields import Count, Given, ScenarioTable, key_of, told
 
 INERTIA = {"above": 0.0, "most": 1e6, "example": "900 kg m^2"}
 RIGHT_ANGLE = 1.5707963267948966
@@ -16,7 +16,7 @@ LENGTH = {"above": 0.0, "most": 100.0}
 SHARE = {"above": 0.0, "below": 1.0, "example": "0.3"}
 
 
-class Airplane(Table):
+class AirplaneTable(ScenarioTable):
     """Mass and inertia at gross weight, all that turns with the engine shaft left out of the roll inertia."""
 
     mass_kg: Annotated[float, Given("kg", "gross mass", above=0.0, most=1e5, example="1400 lb")]
@@ -51,7 +51,7 @@ class Airplane(Table):
         return product
 
 
-class Plane(Table):
+class PlaneTable(ScenarioTable):
     """What one plane of the wing has otherwise than the rest."""
 
     span_m: Annotated[float | None, Given("m", "tip to tip", **LENGTH, example="24 ft")] = None
@@ -77,7 +77,7 @@ def plane_names(planes: int) -> tuple[str, ...]:
     return ("upper", *between, *(("lower",) if planes > 1 else ()))
 
 
-class Wing(Table):
+class WingTable(ScenarioTable):
     """The planes of the wing, all alike unless said otherwise."""
 
     span_m: Annotated[float, Given("m", "from tip to tip", **LENGTH)]
@@ -116,7 +116,7 @@ class Wing(Table):
     ] = -0.05
 
     plane: Annotated[
-        dict[str, Plane],
+        dict[str, PlaneTable],
         Field(
             default_factory=dict,
             description="Planes that differ: upper, middle, lower; of more than three upper, 2, 3 … lower.",
@@ -125,7 +125,7 @@ class Wing(Table):
 
     @field_validator("plane")
     @classmethod
-    def _planes_that_there_are(cls, plane: dict[str, Plane], info: ValidationInfo) -> dict[str, Plane]:
+    def _planes_that_there_are(cls, plane: dict[str, PlaneTable], info: ValidationInfo) -> dict[str, PlaneTable]:
         if "planes" not in info.data:
             return plane
         known = plane_names(info.data["planes"])
@@ -141,7 +141,7 @@ class Wing(Table):
         return gap
 
 
-class Tailplane(Table):
+class TailplaneTable(ScenarioTable):
     """Tailplane and elevator together."""
 
     span_m: Annotated[float, Given("m", "from tip to tip", **LENGTH, example="9 ft")]
@@ -152,7 +152,7 @@ class Tailplane(Table):
     incidence_rad: Annotated[float, Given("rad", "to the x axis, leading edge up positive", **TILT)] = 0.0
 
 
-class Elevator(Table):
+class ElevatorTable(ScenarioTable):
     """The movable part of the tailplane."""
 
     chord_share: Annotated[float, Given("1", "its chord over the whole chord", **SHARE)]
@@ -160,7 +160,7 @@ class Elevator(Table):
     down_travel_rad: Annotated[float, Given("rad", "greatest angle trailing edge down, stick forward", **TRAVEL)]
 
 
-class Fin(Table):
+class FinTable(ScenarioTable):
     """Fin and rudder together."""
 
     height_m: Annotated[float, Given("m", "from foot to top", **LENGTH, example="3 ft 6 in")]
@@ -173,14 +173,14 @@ class Fin(Table):
     ] = 0.0
 
 
-class Rudder(Table):
+class RudderTable(ScenarioTable):
     """The movable part of the fin."""
 
     chord_share: Annotated[float, Given("1", "its chord over the whole chord", above=0.0, most=1.0, example="0.6")]
     travel_rad: Annotated[float, Given("rad", "greatest angle to each side", **TRAVEL)]
 
 
-class Aileron(Table):
+class AileronTable(ScenarioTable):
     """Ailerons, alike on both sides."""
 
     span_share_inner: Annotated[float, Given("1", "inner end over the semi-span", least=0.0, below=1.0, example="0.55")]
@@ -198,7 +198,7 @@ class Aileron(Table):
         return outer
 
 
-class Fuselage(Table):
+class FuselageTable(ScenarioTable):
     """The body, by its largest measures."""
 
     length_m: Annotated[float, Given("m", "nose to stern post", **LENGTH, example="18 ft 6 in")]
@@ -206,7 +206,7 @@ class Fuselage(Table):
     depth_m: Annotated[float, Given("m", "deepest", **LENGTH, under="length_m", example="3 ft 4 in")]
 
 
-class Drag(Table):
+class DragTable(ScenarioTable):
     """Drag polar CD = CD0 + CL² / (π e A)."""
 
     zero_lift: Annotated[
@@ -215,7 +215,7 @@ class Drag(Table):
     span_efficiency: Annotated[float, Given("1", "e of the equivalent monoplane", above=0.0, most=1.2, example="0.7")]
 
 
-class Lift(Table):
+class LiftTable(ScenarioTable):
     """Lift of the whole airplane on the wing area."""
 
     max: Annotated[float, Given("1", "CL at the stall", above=0.0, most=5.0, example="1.45")]

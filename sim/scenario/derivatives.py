@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from sim.scenario.fields import Given, Table
+from sim.scenario.fields import Given, ScenarioTable
 
 
 def _slope(what: str, symbol: str, example: str) -> Given:
     return Given("1", f"{what}, {symbol}", least=-100.0, most=100.0, example=example)
 
 
-class Derivatives(Table):
+class DerivativesTable(ScenarioTable):
     """Derivatives per radian; rates as q c/2V, p b/2V, r b/2V. One that is not given is estimated from geometry.
 
     A positive elevator, aileron or rudder makes a negative moment: nose down, left roll, nose left.

@@ -8,7 +8,7 @@ from pydantic import BeforeValidator, Field, ValidationInfo, field_validator
 
 from sim.errors import InputError
 from sim.scenario.bundled import fetch
-from sim.scenario.fields import Given, Table, Word, told
+from sim.scenario.fields import Given, ScenarioTable, Word, told
 from sim.scenario.reading import read_table
 from sim.scenario.shop import one_of
 from sim.units.parsing import Measured, read
@@ -53,7 +53,7 @@ def _leaves(table: dict[str, Any], way: str = "") -> Iterator[tuple[str, object]
             yield name, value
 
 
-class View(Table):
+class ViewTable(ScenarioTable):
     """One view on one sheet."""
 
     one_scale: Annotated[
@@ -61,7 +61,7 @@ class View(Table):
     ] = False
 
 
-class DrawingReading(Table):
+class DrawingReadingTable(ScenarioTable):
     """What the caliper showed for one dimension in one view."""
 
     dimension: Annotated[str, Word("what was measured; the name of a scenario key can be written", example="wing.span")]
@@ -74,7 +74,7 @@ class DrawingReading(Table):
     ]
 
 
-class Drawing(Table):
+class DrawingTable(ScenarioTable):
     """A drawing to be scaled."""
 
     title: Annotated[str, Word("what it is", example="three-view, enlarged twice", most=80)]
@@ -82,15 +82,15 @@ class Drawing(Table):
     reading_error_m: Annotated[
         float | None, Given("m", "standard error of a reading without its own ±", above=0.0, most=0.1, example="0.1 mm")
     ] = None
-    view: Annotated[dict[str, View], Field(default_factory=dict, description="Views by a name of your own.")]
+    view: Annotated[dict[str, ViewTable], Field(default_factory=dict, description="Views by a name of your own.")]
     known: Annotated[
         dict[str, Measured], BeforeValidator(_flat), Field(min_length=1, description="Dimensions from documents.")
     ]
-    reading: Annotated[list[DrawingReading], Field(min_length=1, description="One for each dimension and view.")]
+    reading: Annotated[list[DrawingReadingTable], Field(min_length=1, description="One for each dimension and view.")]
 
     @field_validator("reading")
     @classmethod
-    def _of_known_views(cls, readings: list[DrawingReading], info: ValidationInfo) -> list[DrawingReading]:
+    def _of_known_views(cls, readings: list[DrawingReadingTable], info: ValidationInfo) -> list[DrawingReadingTable]:
         views, seen = info.data.get("view"), set[tuple[str, str, str]]()
         for number, reading in enumerate(readings, start=1):
             if views and reading.view not in views:
@@ -102,7 +102,7 @@ class Drawing(Table):
         return readings
 
 
-def load(path_or_name: str, settings: Iterable[str] = ()) -> Drawing:
+def load(path_or_name: str, settings: Iterable[str] = ()) -> DrawingTable:
     """Return the drawing in a file, or the bundled one of that name.
 
     Parameters
@@ -118,4 +118,4 @@ def load(path_or_name: str, settings: Iterable[str] = ()) -> Drawing:
         With every fault at once.
     """
     file = fetch(path_or_name, SHELF)
-    return read_table(file.text, Drawing, called=file.called, settings=settings)[0]
+    return read_table(file.text, DrawingTable, called=file.called, settings=settings)[0]

@@ -9,13 +9,13 @@ from typing import Annotated, Literal
 from pydantic import Field, ValidationInfo, field_validator
 
 from sim.exhibit.inert import OUTPUTS, refused_key, refused_output
-from sim.scenario.fields import Count, Given, Table, Word, told
+from sim.scenario.fields import Count, Given, ScenarioTable, Word, told
 
 SIZE = {"above": 0.0, "most": 10.0}
 FORCE = {"above": 0.0, "most": 1e4}
 
 
-class Exhibit(Table):
+class ExhibitTable(ScenarioTable):
     """An inert display that visitors turn by hand: a scaled propeller, a cam, a roller follower, a lamp."""
 
     output: Annotated[

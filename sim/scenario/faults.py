@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Annotated, Any, TypeGuard, get_args, get_origin
 
 from sim.errors import Fault, did_you_mean
-from sim.scenario.fields import Count, Given, Table, Word, key_of
+from sim.scenario.fields import Count, Given, ScenarioTable, Word, key_of
 from sim.scenario.source import dotted
 from sim.units.parsing import quoted
 
@@ -28,7 +28,7 @@ WRONG_KIND = {
 """pydantic's name of a fault -> what the place must hold."""
 
 
-def sentences(errors: Iterable[ErrorDetails], root: type[Table]) -> Iterator[tuple[Path, str]]:
+def sentences(errors: Iterable[ErrorDetails], root: type[ScenarioTable]) -> Iterator[tuple[Path, str]]:
     """Yield the path and the sentence of every fault."""
     for error in errors:
         path = without_tags(error["loc"])
@@ -46,7 +46,7 @@ def without_tags(location: Path) -> Path:
     return tuple(part for part in location if not _is_tag(part))
 
 
-def _written(part: str | int, table: type[Table] | None) -> str | int:
+def _written(part: str | int, table: type[ScenarioTable] | None) -> str | int:
     """Return the key of an attribute: pydantic names a default that fails by its attribute."""
     return key_of(part) if isinstance(part, str) and table and part in table.model_fields else part
 
@@ -55,7 +55,7 @@ def _is_tag(part: str | int) -> bool:
     return isinstance(part, str) and part.startswith("<") and part.endswith(">")
 
 
-def _sentence(error: ErrorDetails, root: type[Table]) -> str:
+def _sentence(error: ErrorDetails, root: type[ScenarioTable]) -> str:
     kind, location = error["type"], error["loc"]
     key = str(location[-1])
     if kind == "missing":
@@ -73,7 +73,7 @@ def _sentence(error: ErrorDetails, root: type[Table]) -> str:
     return f"{said}, got {quoted(error['input'])}"
 
 
-def _how_to_write(table: type[Table] | None, key: str) -> str:
+def _how_to_write(table: type[ScenarioTable] | None, key: str) -> str:
     for name, field in table.model_fields.items() if table else ():
         if key_of(name) == key:
             declared = next((item for item in field.metadata if isinstance(item, Given | Count | Word)), None)
@@ -85,7 +85,7 @@ def _how_to_write(table: type[Table] | None, key: str) -> str:
     return ""
 
 
-def table_at(root: type[Table], location: Path) -> type[Table] | None:
+def table_at(root: type[ScenarioTable], location: Path) -> type[ScenarioTable] | None:
     """Return the class of the table at a location of pydantic's, tags and all; None where there is none."""
     kinds: list[Any] = [root]
     for part in location:
@@ -93,8 +93,8 @@ def table_at(root: type[Table], location: Path) -> type[Table] | None:
     return next(filter(_is_table, kinds), None)
 
 
-def _is_table(kind: object) -> TypeGuard[type[Table]]:
-    return isinstance(kind, type) and issubclass(kind, Table)
+def _is_table(kind: object) -> TypeGuard[type[ScenarioTable]]:
+    return isinstance(kind, type) and issubclass(kind, ScenarioTable)
 
 
 def _step(kind: Any, part: str | int) -> list[Any]:  # noqa: ANN401

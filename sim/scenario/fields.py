@@ -39,7 +39,7 @@ def told(*faults: tuple[str | tuple[str, ...], str]) -> NoReturn:
     raise PydanticCustomError(kind, kind, {"faults": faults})
 
 
-class Table(BaseModel):
+class ScenarioTable(BaseModel):
     """A TOML table: its keys are those declared, no others; frozen once read."""
 
     model_config = ConfigDict(alias_generator=key_of, extra="forbid", frozen=True)

@@ -6,14 +6,14 @@ from typing import Annotated, Literal
 
 from pydantic import Field, ValidationInfo, field_validator
 
-from sim.scenario.fields import Given, Table, Word, told
+from sim.scenario.fields import Given, ScenarioTable, Word, told
 from sim.scenario.shop import one_of
 
 PLACE = {"least": -10.0, "most": 10.0}
 THICK = {"above": 0.0, "most": 0.5}
 
 
-class Bolt(Table):
+class BoltTable(ScenarioTable):
     """One bolt through the firewall, placed from the point where the shaft axis meets it."""
 
     right_m: Annotated[float, Given("m", "to the right, from the cockpit", **PLACE, example="9 in")]
@@ -21,7 +21,7 @@ class Bolt(Table):
     diameter_m: Annotated[float, Given("m", "of the shank", **THICK, example="3/8 in")]
 
 
-class Node(Table):
+class NodeTable(ScenarioTable):
     """Where tubes of the mount meet, placed from the point where the shaft axis meets the firewall."""
 
     ahead_m: Annotated[float, Given("m", "ahead of the firewall", **PLACE, example="0 in")]
@@ -33,7 +33,7 @@ class Node(Table):
     ] = "free"
 
 
-class Tube(Table):
+class TubeTable(ScenarioTable):
     """A round tube of the mount between two nodes."""
 
     start: Annotated[str, Word("a node", example="upper_left", most=40)]
@@ -50,7 +50,7 @@ class Tube(Table):
         return wall
 
 
-class Hung(Table):
+class HungTable(ScenarioTable):
     """What hangs on the mount with one powerplant, in the place of the items that move with the engine."""
 
     mass_kg: Annotated[
@@ -60,7 +60,7 @@ class Hung(Table):
     up_m: Annotated[float | None, Given("m", "its CG above the shaft axis", **PLACE, example="-1 in")] = None
 
 
-class Mount(Table):
+class MountTable(ScenarioTable):
     """The engine mount; x of its nodes and bolts is the shaft axis."""
 
     firewall_m: Annotated[
@@ -79,17 +79,22 @@ class Mount(Table):
         float, Given("Pa", "yield strength of the tubes, as welded", above=0.0, most=1e10, example="435 MPa")
     ] = 250e6
     bolt: Annotated[
-        dict[str, Bolt], Field(default_factory=dict, description="bolts through the firewall, by a name of your own")
+        dict[str, BoltTable],
+        Field(default_factory=dict, description="bolts through the firewall, by a name of your own"),
     ]
-    node: Annotated[dict[str, Node], Field(default_factory=dict, description="where tubes meet, by a name of your own")]
+    node: Annotated[
+        dict[str, NodeTable], Field(default_factory=dict, description="where tubes meet, by a name of your own")
+    ]
     tube: Annotated[
-        dict[str, Tube], Field(default_factory=dict, description="tubes of the mount, by a name of your own")
+        dict[str, TubeTable], Field(default_factory=dict, description="tubes of the mount, by a name of your own")
     ]
-    hung: Annotated[dict[str, Hung], Field(default_factory=dict, description="what hangs on the mount, by powerplant")]
+    hung: Annotated[
+        dict[str, HungTable], Field(default_factory=dict, description="what hangs on the mount, by powerplant")
+    ]
 
     @field_validator("tube")
     @classmethod
-    def _between_nodes(cls, tubes: dict[str, Tube], info: ValidationInfo) -> dict[str, Tube]:
+    def _between_nodes(cls, tubes: dict[str, TubeTable], info: ValidationInfo) -> dict[str, TubeTable]:
         nodes = info.data.get("node")
         ends = [((name, key), getattr(tube, key)) for name, tube in tubes.items() for key in ("start", "end")]
         wrong = [] if nodes is None else [(at, one_of(nodes, end)) for at, end in ends if end not in nodes]

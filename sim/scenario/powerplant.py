@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any, Literal
 from pydantic import ConfigDict, Discriminator, Field, Tag, ValidationInfo, field_validator
 
 from sim.scenario.airframe import SHARE, TILT
-from sim.scenario.fields import Count, Given, Table, Word, told
+from sim.scenario.fields import Count, Given, ScenarioTable, Word, told
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -19,7 +19,7 @@ ONE_OR_NONE = {"least": 0.0, "most": 1000.0}
 INERTIA = {"above": 0.0, "most": 1e4}
 
 
-class Propeller(Table):
+class PropellerTable(ScenarioTable):
     """A fixed-pitch propeller."""
 
     diameter_m: Annotated[float, Given("m", "from tip to tip", above=0.0, most=20.0, example="8 ft 6 in")]
@@ -58,7 +58,7 @@ class Propeller(Table):
         return inertia
 
 
-class Parts(Table):
+class PartsTable(ScenarioTable):
     """Pistons and rods of one engine, each cylinder alike."""
 
     piston_mass_kg: Annotated[float, Given("kg", "one piston with pin and rings", **PART, example="1.2 kg")]
@@ -71,7 +71,7 @@ class Parts(Table):
     ] = 0.33
 
 
-class RotaryParts(Parts):
+class RotaryPartsTable(PartsTable):
     """What turns in a rotary: cylinders and crankcase about the shaft, pistons and rods about the fixed crankpin."""
 
     cylinder_mass_kg: Annotated[
@@ -89,7 +89,7 @@ class RotaryParts(Parts):
     ] = 0.0
 
 
-class FixedParts(Parts):
+class FixedPartsTable(PartsTable):
     """What turns in a fixed engine: crankshaft, flywheel, accessories; its pistons only go to and fro."""
 
     crankshaft_mass_kg: Annotated[float, Given("kg", "crankshaft with its flange", **PART, example="40 lb")]
@@ -112,7 +112,7 @@ class FixedParts(Parts):
     ] = 1.0
 
 
-class Powerplant(Table):
+class PowerplantTable(ScenarioTable):
     """An engine with its propeller. Clockwise is as seen from the cockpit, looking forward."""
 
     kind: Annotated[
@@ -163,8 +163,8 @@ class Powerplant(Table):
     thrust_arm_m: Annotated[float, Given("m", "shaft below the CG positive", least=-5.0, most=5.0, example="0 in")] = (
         0.0
     )
-    propeller: Propeller
-    parts: Parts | None = None
+    propeller: PropellerTable
+    parts: PartsTable | None = None
     polar_inertia_kg_m2: Annotated[
         float | None,
         Given(
@@ -186,7 +186,7 @@ class Powerplant(Table):
         parts = info.data.get("parts", ...)  # ... where they are there and wrong
         if inertia is None and parts is None:
             told(("", 'is missing: give it, as in "22.5 kg m^2", or the table parts'))
-        if inertia is not None and isinstance(parts, Parts):
+        if inertia is not None and isinstance(parts, PartsTable):
             told(("", "must not be given beside the table parts, which says the same"))
         return inertia
 
@@ -200,31 +200,31 @@ def _only(kind: str) -> Callable[[dict[str, Any]], None]:
     return narrow
 
 
-class Rotary(Powerplant):
+class RotaryTable(PowerplantTable):
     """A rotary engine with its propeller."""
 
     model_config = ConfigDict(json_schema_extra=_only("rotary"))
 
-    parts: RotaryParts | None = None
+    parts: RotaryPartsTable | None = None
 
 
-class Fixed(Powerplant):
+class FixedTable(PowerplantTable):
     """A fixed engine with its propeller."""
 
     model_config = ConfigDict(json_schema_extra=_only("fixed"))
 
-    parts: FixedParts | None = None
+    parts: FixedPartsTable | None = None
 
 
 def _kind_of(raw: Any) -> str:  # noqa: ANN401
     """Return the tag of the table that fits, also where `kind` is wrong, so that its other keys are read."""
     if not isinstance(raw, dict):
-        return f"<{type(raw).__name__}>" if isinstance(raw, Powerplant) else "<Rotary>"
+        return f"<{type(raw).__name__}>" if isinstance(raw, PowerplantTable) else "<RotaryTable>"
     parts = raw.get("parts")
     fixed = "crankshaft_mass" in parts if isinstance(parts, dict) else False
-    return "<Fixed>" if raw.get("kind") == "fixed" or (raw.get("kind") != "rotary" and fixed) else "<Rotary>"
+    return "<FixedTable>" if raw.get("kind") == "fixed" or (raw.get("kind") != "rotary" and fixed) else "<RotaryTable>"
 
 
 AnyPowerplant = Annotated[
-    Annotated[Rotary, Tag("<Rotary>")] | Annotated[Fixed, Tag("<Fixed>")], Discriminator(_kind_of)
+    Annotated[RotaryTable, Tag("<RotaryTable>")] | Annotated[FixedTable, Tag("<FixedTable>")], Discriminator(_kind_of)
 ]

@@ -9,7 +9,7 @@ from pydantic import ValidationError
 from sim.errors import Fault, InputError
 from sim.scenario.bundled import fetch
 from sim.scenario.faults import placed, sentences
-from sim.scenario.fields import Given, Table, key_of
+from sim.scenario.fields import Given, ScenarioTable, key_of
 from sim.scenario.settings import apply
 from sim.scenario.source import dotted, parse
 from sim.scenario.tables import Scenario
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from sim.scenario.lines import Path
 
 DEMO = "tollgate"
-AnyTable = TypeVar("AnyTable", bound=Table)
+AnyTable = TypeVar("AnyTable", bound=ScenarioTable)
 
 
 def load(path_or_name: str | os.PathLike[str] = DEMO, settings: Iterable[str] = ()) -> Scenario:
@@ -92,7 +92,7 @@ def _by_line(fault: Fault) -> tuple[bool, int]:
 
 def _tolerances(value: object, raw: Any, path: Path = ()) -> Iterator[tuple[Path, float]]:  # noqa: ANN401
     """Yield (path, one standard deviation in SI) of every key that was written with a tolerance."""
-    if isinstance(value, Table):
+    if isinstance(value, ScenarioTable):
         for name, field in type(value).model_fields.items():
             key = key_of(name)
             given = next((item for item in field.metadata if isinstance(item, Given)), None)

@@ -8,7 +8,7 @@ from pydantic import Field, ValidationInfo, field_validator
 
 from sim.errors import InputError, did_you_mean
 from sim.scenario.airframe import LENGTH
-from sim.scenario.fields import Given, Table, Word, told
+from sim.scenario.fields import Given, ScenarioTable, Word, told
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -20,7 +20,7 @@ Coordinate = Annotated[float, Field(ge=-1e6, le=1e6, allow_inf_nan=False)]
 CHORDWISE = {"least": -1.0, "most": 2.0}
 
 
-class Item(Table):
+class ItemTable(ScenarioTable):
     """One thing that weighs something; the engines and their propellers are counted from their own tables."""
 
     name: Annotated[str, Word("what it is", example="fuselage frame", most=60)]
@@ -42,7 +42,7 @@ class Item(Table):
     ] = None
 
 
-class Past(Table):
+class PastTable(ScenarioTable):
     """A finished airplane of the kind, for the share of empty weight that a group takes."""
 
     name: Annotated[str, Word("which one", example="first replica", most=60)]
@@ -53,7 +53,7 @@ class Past(Table):
     ]
 
 
-class Balance(Table):
+class BalanceTable(ScenarioTable):
     """Limits of the centre of gravity and who flies; a place on the mean chord is a share, as in 0.25 or "25 %"."""
 
     forward_limit: Annotated[float, Given("1", "foremost CG, share of the mean chord", **CHORDWISE, example="0.22")]
@@ -96,7 +96,7 @@ class Balance(Table):
         return heaviest
 
 
-class Support(Table):
+class SupportTable(ScenarioTable):
     """Where a wheel or skid stands, the airplane level."""
 
     station_m: Annotated[float, Given("m", "aft of the datum", **STATION, example="35 in")]
@@ -109,7 +109,7 @@ def one_of(known: Iterable[str], came: str) -> str:
     return f'must be one of {", ".join(known)}, got "{came}"{did_you_mean(came, known)}'
 
 
-class ScaleReading(Table):
+class ScaleReadingTable(ScenarioTable):
     """What one scale showed at one attitude."""
 
     attitude: Annotated[str, Word("which one", example="level", most=40)]
@@ -118,7 +118,7 @@ class ScaleReading(Table):
     tare_kg: Annotated[float, Given("kg", "chocks and stands on the scale", **MASS, example="0 lb")] = 0.0
 
 
-class Weighing(Table):
+class WeighingTable(ScenarioTable):
     """Scales under the wheels: where they stood, how the airplane stood, what they showed."""
 
     aboard: Annotated[
@@ -128,16 +128,18 @@ class Weighing(Table):
     powerplant: Annotated[
         str | None, Word("the engine that was in it; without it, the balance's", example="flat_four", most=40)
     ] = None
-    support: Annotated[dict[str, Support], Field(min_length=1, description="Wheels and skid by a name of your own.")]
+    support: Annotated[
+        dict[str, SupportTable], Field(min_length=1, description="Wheels and skid by a name of your own.")
+    ]
     attitude: Annotated[
         dict[str, Annotated[float, Given("rad", "nose up from level", least=-1.0, most=1.0, example="11.5 °")]],
         Field(min_length=1, description="Pitch of each attitude by a name of your own."),
     ]
-    reading: Annotated[list[ScaleReading], Field(min_length=1, description="One for each support and attitude.")]
+    reading: Annotated[list[ScaleReadingTable], Field(min_length=1, description="One for each support and attitude.")]
 
     @field_validator("reading")
     @classmethod
-    def _of_known_supports(cls, readings: list[ScaleReading], info: ValidationInfo) -> list[ScaleReading]:
+    def _of_known_supports(cls, readings: list[ScaleReadingTable], info: ValidationInfo) -> list[ScaleReadingTable]:
         for number, reading in enumerate(readings, start=1):
             for key in ("support", "attitude"):
                 known, came = info.data.get(key), getattr(reading, key)
@@ -146,7 +148,7 @@ class Weighing(Table):
         return readings
 
 
-class WingSection(Table):
+class WingSectionTable(ScenarioTable):
     """The airfoil of the wing: a NACA number or a plain list of points."""
 
     naca: Annotated[str | None, Word("four or five digits", example="2412", most=10)] = None
@@ -188,7 +190,7 @@ def _tell(attempt: Callable[[], object]) -> None:
         told(("", error.faults[0].what))
 
 
-class LayoutSpar(Table):
+class LayoutSparTable(ScenarioTable):
     """A spar to be fitted into the section."""
 
     name: Annotated[str, Word("front or rear", example="front", most=20)]
@@ -198,7 +200,7 @@ class LayoutSpar(Table):
     cover_m: Annotated[float, Given("m", "ply, fabric and tape", least=0.0, most=0.1, example="1/16 in")] = 0.0
 
 
-class Layout(Table):
+class LayoutTable(ScenarioTable):
     """Where the wing stands on the fuselage; waterlines from any level, the same as the items'."""
 
     leading_edge_m: Annotated[
@@ -210,4 +212,4 @@ class Layout(Table):
     strut_buttline_m: Annotated[float, Given("m", "interplane struts", **SIZE, example="9 ft")] = 0.0
     upper_longeron_m: Annotated[float, Given("m", "its waterline", **STATION, example="50 in")] = 0.0
     lower_longeron_m: Annotated[float, Given("m", "its waterline", **STATION, example="24 in")] = 0.0
-    spar: Annotated[list[LayoutSpar], Field(default_factory=list, description="Spars from front to rear.")]
+    spar: Annotated[list[LayoutSparTable], Field(default_factory=list, description="Spars from front to rear.")]

@@ -12,29 +12,29 @@ from typing import Annotated, Literal
 from pydantic import Field, PrivateAttr, ValidationInfo, field_validator
 
 from sim.scenario.airframe import (
-    Aileron,
-    Airplane,
-    Drag,
-    Elevator,
-    Fin,
-    Fuselage,
-    Lift,
-    Rudder,
-    Tailplane,
-    Wing,
+    AileronTable,
+    AirplaneTable,
+    DragTable,
+    ElevatorTable,
+    FinTable,
+    FuselageTable,
+    LiftTable,
+    RudderTable,
+    TailplaneTable,
+    WingTable,
 )
-from sim.scenario.derivatives import Derivatives
-from sim.scenario.exhibit import Exhibit
-from sim.scenario.fields import Count, Given, Table, Word, told
-from sim.scenario.mount import Mount
+from sim.scenario.derivatives import DerivativesTable
+from sim.scenario.exhibit import ExhibitTable
+from sim.scenario.fields import Count, Given, ScenarioTable, Word, told
+from sim.scenario.mount import MountTable
 from sim.scenario.powerplant import RADIUS, AnyPowerplant
-from sim.scenario.shop import Balance, Item, Layout, Past, Weighing, WingSection, one_of
-from sim.scenario.timing import Burst, Cam, Link, Warmth
+from sim.scenario.shop import BalanceTable, ItemTable, LayoutTable, PastTable, WeighingTable, WingSectionTable, one_of
+from sim.scenario.timing import BurstTable, CamTable, LinkTable, WarmthTable
 
 DELAY = {"least": 0.0, "most": 1.0}
 
 
-class BladeStation(Table):
+class BladeStationTable(ScenarioTable):
     """The blade at one radius."""
 
     radius_m: Annotated[float, Given("m", "from the shaft axis", **RADIUS, example="20 in")]
@@ -42,7 +42,7 @@ class BladeStation(Table):
     thickness_m: Annotated[float, Given("m", "of the blade there", least=0.0, most=1.0, example="1 in")]
 
 
-class Gun(Table):
+class GunTable(ScenarioTable):
     """One fixed line of fire through the propeller disc, and how its release is timed."""
 
     bore_radius_m: Annotated[
@@ -67,7 +67,7 @@ class Gun(Table):
         float, Given("m", "by which a blade bends in the plane of the disc", least=0.0, most=0.5, example="1/4 in")
     ] = 0.0
     planform: Annotated[
-        list[BladeStation],
+        list[BladeStationTable],
         Field(default_factory=list, description="The blade along its radius, in the place of its chord and thickness."),
     ]
     margin_rad: Annotated[
@@ -93,7 +93,7 @@ class Gun(Table):
     ]
 
 
-class Flight(Table):
+class FlightTable(ScenarioTable):
     """The conditions that the questions are asked at."""
 
     speed_m_s: Annotated[float, Given("m/s", "true airspeed", above=0.0, most=340.0)]
@@ -102,37 +102,37 @@ class Flight(Table):
     ]
 
 
-class Scenario(Table):
+class Scenario(ScenarioTable):
     """A whirlgate scenario: one airplane, the engines to compare in it, and at most one line of fire."""
 
     title: Annotated[str, Word("what this is, for headings", example="Tollgate single-seater", most=80)]
     note: Annotated[str, Word("anything to remember", example="swung at full fuel", most=1000)] = ""
-    airplane: Airplane
-    wing: Wing
-    tailplane: Tailplane
-    elevator: Elevator
-    fin: Fin
-    rudder: Rudder
-    aileron: Aileron
-    fuselage: Fuselage
-    section: WingSection | None = None
-    drag: Drag
-    lift: Lift
-    derivatives: Derivatives = Derivatives()
+    airplane: AirplaneTable
+    wing: WingTable
+    tailplane: TailplaneTable
+    elevator: ElevatorTable
+    fin: FinTable
+    rudder: RudderTable
+    aileron: AileronTable
+    fuselage: FuselageTable
+    section: WingSectionTable | None = None
+    drag: DragTable
+    lift: LiftTable
+    derivatives: DerivativesTable = DerivativesTable()
     powerplant: Annotated[dict[str, AnyPowerplant], Field(min_length=1, description="Engines by a name of your own.")]
-    gun: Gun | None = None
-    cam: Cam | None = None
-    link: Link | None = None
-    burst: Burst | None = None
-    warmth: Warmth | None = None
-    flight: Flight
-    exhibit: Exhibit | None = None
-    mount: Mount | None = None
-    layout: Layout | None = None
-    item: Annotated[list[Item], Field(default_factory=list, description="What weighs something, engines apart.")]
-    past: Annotated[list[Past], Field(default_factory=list, description="Finished airplanes of the kind.")]
-    balance: Balance | None = None
-    weighing: Weighing | None = None
+    gun: GunTable | None = None
+    cam: CamTable | None = None
+    link: LinkTable | None = None
+    burst: BurstTable | None = None
+    warmth: WarmthTable | None = None
+    flight: FlightTable
+    exhibit: ExhibitTable | None = None
+    mount: MountTable | None = None
+    layout: LayoutTable | None = None
+    item: Annotated[list[ItemTable], Field(default_factory=list, description="What weighs something, engines apart.")]
+    past: Annotated[list[PastTable], Field(default_factory=list, description="Finished airplanes of the kind.")]
+    balance: BalanceTable | None = None
+    weighing: WeighingTable | None = None
     _tolerances: Mapping[str, float] = PrivateAttr(default_factory=dict)
 
     @property
@@ -146,7 +146,7 @@ class Scenario(Table):
 
     @field_validator("gun")
     @classmethod
-    def _planform_outwards(cls, gun: Gun | None) -> Gun | None:
+    def _planform_outwards(cls, gun: GunTable | None) -> GunTable | None:
         radii = [station.radius_m for station in gun.planform] if gun else []
         if any(high <= low for low, high in pairwise(radii)):
             told(("planform", "must go outwards: each radius above the one before"))
@@ -154,7 +154,7 @@ class Scenario(Table):
 
     @field_validator("aileron")
     @classmethod
-    def _ailerons_on_planes(cls, aileron: Aileron, info: ValidationInfo) -> Aileron:
+    def _ailerons_on_planes(cls, aileron: AileronTable, info: ValidationInfo) -> AileronTable:
         wing = info.data.get("wing")
         if wing is not None and aileron.planes > wing.planes:
             told(("planes", f'must be at most the planes of the wing, {wing.planes}, got "{aileron.planes}"'))
@@ -162,14 +162,14 @@ class Scenario(Table):
 
     @field_validator("lift")
     @classmethod
-    def _lift_from_somewhere(cls, lift: Lift, info: ValidationInfo) -> Lift:
+    def _lift_from_somewhere(cls, lift: LiftTable, info: ValidationInfo) -> LiftTable:
         if lift.zero is None and info.data.get("section", lift) is None:
             told(("zero", 'is missing: CL with the x axis along the flow, as in "0.3", or the table section'))
         return lift
 
     @field_validator("item")
     @classmethod
-    def _items_of_their_own_name(cls, items: list[Item], info: ValidationInfo) -> list[Item]:
+    def _items_of_their_own_name(cls, items: list[ItemTable], info: ValidationInfo) -> list[ItemTable]:
         engines, seen = info.data.get("powerplant"), set[str]()
         for number, item in enumerate(items, start=1):
             if item.name in seen:
@@ -182,8 +182,8 @@ class Scenario(Table):
     @field_validator("balance", "weighing")
     @classmethod
     def _with_an_engine_that_is_here(
-        cls, table: Balance | Weighing | None, info: ValidationInfo
-    ) -> Balance | Weighing | None:
+        cls, table: BalanceTable | WeighingTable | None, info: ValidationInfo
+    ) -> BalanceTable | WeighingTable | None:
         engines = info.data.get("powerplant")
         if (
             table is not None
@@ -196,7 +196,7 @@ class Scenario(Table):
 
     @field_validator("mount")
     @classmethod
-    def _hung_by_an_engine_that_is_here(cls, mount: Mount | None, info: ValidationInfo) -> Mount | None:
+    def _hung_by_an_engine_that_is_here(cls, mount: MountTable | None, info: ValidationInfo) -> MountTable | None:
         engines = info.data.get("powerplant", {})
         wrong = [name for name in (mount.hung if mount else {}) if engines and name not in engines]
         if wrong:
@@ -213,7 +213,7 @@ class Scenario(Table):
 
     @field_validator("gun")
     @classmethod
-    def _line_through_the_disc(cls, gun: Gun | None, info: ValidationInfo) -> Gun | None:
+    def _line_through_the_disc(cls, gun: GunTable | None, info: ValidationInfo) -> GunTable | None:
         if gun is None:
             return gun
         bore, found = gun.bore_radius_m, list[tuple[str, str]]()

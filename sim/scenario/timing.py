@@ -5,14 +5,14 @@ from __future__ import annotations
 import math
 from typing import Annotated, Literal
 
-from sim.scenario.fields import Count, Given, Table, Word
+from sim.scenario.fields import Count, Given, ScenarioTable, Word
 
 SCATTER = {"least": 0.0, "most": 0.1}
 DELAY = {"least": 0.0, "most": 1.0}
 CELSIUS = {"least": 150.0, "most": 600.0}
 
 
-class Cam(Table):
+class CamTable(ScenarioTable):
     """A cam that is cut once, so that its windows stay at the same propeller angles whatever the speed."""
 
     dwell_rad: Annotated[
@@ -30,7 +30,7 @@ class Cam(Table):
     ] = None
 
 
-class Link(Table):
+class LinkTable(ScenarioTable):
     """What the link from cam to gun is made of; the rest of the gun table's link_delay is its trigger motor's."""
 
     kind: Annotated[
@@ -50,7 +50,7 @@ class Link(Table):
     windup_s: Annotated[float, Given("s", "until play and yielding are taken up", **DELAY, example="0.3 ms")] = 0.0
 
 
-class Burst(Table):
+class BurstTable(ScenarioTable):
     """What scatters from round to round, each as one standard deviation, and how bursts are fired."""
 
     cycle_scatter_s: Annotated[float, Given("s", "of the gun's own cycle", **SCATTER, example="3 ms")]
@@ -73,7 +73,7 @@ class Burst(Table):
     rounds_per_burst: Annotated[int, Count("rounds in a burst", least=2, most=1000, example=20)] = 20
 
 
-class Warmth(Table):
+class WarmthTable(ScenarioTable):
     """A gun's receiver in the cold airstream, as one or two lumps of metal."""
 
     mass_kg: Annotated[float, Given("kg", "of the part in the airstream", above=0.0, most=100.0, example="12 lb")]

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from sim.airframe.mean_chord import MeanChord
-    from sim.scenario.shop import Balance
+    from sim.scenario.shop import BalanceTable
     from sim.scenario.tables import Scenario
 
 
@@ -189,7 +189,7 @@ def balance(scenario: Scenario, powerplant: str | None = None) -> BalanceAnswer:
     )
 
 
-def _envelope(items: Sequence[Item], table: Balance, chord: MeanChord) -> tuple[Point, ...]:
+def _envelope(items: Sequence[Item], table: BalanceTable, chord: MeanChord) -> tuple[Point, ...]:
     usual_kg = sum(item.mass_kg for item in items if item.group == PILOT)
     named = (table.pilot_lightest_kg, usual_kg, table.pilot_heaviest_kg) if usual_kg > 0.0 else (0.0,)
     pilots = sorted({kg for kg in named if kg is not None})

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     from sim.model.gun_line import Setup
     from sim.scenario.tables import Scenario
-    from sim.scenario.timing import Burst
+    from sim.scenario.timing import BurstTable
 
 SCATTER = {
     "cycle_sd_s": "cycle_scatter_s",
@@ -108,7 +108,7 @@ def asked_burst(
     )
 
 
-def _scatter(burst: Burst | None, given: dict[str, Any]) -> dict[str, float]:
+def _scatter(burst: BurstTable | None, given: dict[str, Any]) -> dict[str, float]:
     """Return what scatters besides the delay: as options say, else the scenario, else nothing."""
     said = {name: given.get(name) for name in SCATTER}
     return {

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from sim.scenario.tables import Scenario
-    from sim.scenario.timing import Warmth
+    from sim.scenario.timing import WarmthTable
 
 POINTS = 181
 
@@ -108,7 +108,7 @@ def asked_warmth(
     return warmth(table.model_copy(update={name: new for name, new in changed.items() if new is not None}), duration_s)
 
 
-def warmth(table: Warmth, duration_s: float) -> WarmthAnswer:
+def warmth(table: WarmthTable, duration_s: float) -> WarmthAnswer:
     """Return the cooling of a receiver over a time [s] from its start.
 
     Notes
@@ -132,7 +132,7 @@ def warmth(table: Warmth, duration_s: float) -> WarmthAnswer:
     )
 
 
-def _case(table: Warmth, times_s: np.ndarray, *, cowled: bool, firing: bool) -> Cooling:
+def _case(table: WarmthTable, times_s: np.ndarray, *, cowled: bool, firing: bool) -> Cooling:
     likely, slowest, fastest = (
         temperatures_k(_receiver(table, cowled=cowled, firing=firing, factor=factor), table.start_k, times_s.tolist())
         for factor in (1.0, 1.0 - BAND, 1.0 + BAND)
@@ -153,7 +153,7 @@ def _case(table: Warmth, times_s: np.ndarray, *, cowled: bool, firing: bool) -> 
     )
 
 
-def _receiver(table: Warmth, *, cowled: bool, firing: bool, factor: float) -> Receiver:
+def _receiver(table: WarmthTable, *, cowled: bool, firing: bool, factor: float) -> Receiver:
     outside = air(table.altitude_m)
     return Receiver(
         mass_kg=table.mass_kg,

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
     from sim.airframe.masses import Item, Total
     from sim.airframe.mean_chord import MeanChord
-    from sim.scenario.shop import Balance
+    from sim.scenario.shop import BalanceTable
 
 SHOWN_M = INCH_M
 """The table of steps covers an inch each way, and the wanted move where that is farther."""
@@ -36,7 +36,7 @@ class Position:
 
 
 def engine_keys(
-    items: Sequence[Item], whole: Total, table: Balance, *, chord: MeanChord, flown: Sequence[tuple[float, float]]
+    items: Sequence[Item], whole: Total, table: BalanceTable, *, chord: MeanChord, flown: Sequence[tuple[float, float]]
 ) -> dict[str, Any]:
     """Return the keys of `BalanceAnswer` that say where the engine must stand.
 
@@ -46,7 +46,7 @@ def engine_keys(
         The loaded airplane.
     whole : Total
         Their sum.
-    table : Balance
+    table : BalanceTable
         Limits and wish.
     chord : MeanChord
         In stations.
@@ -88,7 +88,7 @@ def engine_keys(
     }
 
 
-def _ballast(whole: Total, table: Balance, wanted_m: float) -> float | None:
+def _ballast(whole: Total, table: BalanceTable, wanted_m: float) -> float | None:
     if table.ballast_station_m is None:
         return None
     return ballast_kg(

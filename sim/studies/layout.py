@@ -161,11 +161,11 @@ def _each(planes: Sequence[PlaneAt], rooms: Sequence[Sequence[SparRoom]]) -> tup
     )
 
 
-def _spar(row: shop.LayoutSpar) -> Spar:
+def _spar(row: shop.LayoutSparTable) -> Spar:
     return Spar(row.name, row.fraction, row.width_m, row.cap_m, row.cover_m)
 
 
-def _planes(scenario: Scenario, table: shop.Layout) -> tuple[PlaneAt, ...]:
+def _planes(scenario: Scenario, table: shop.LayoutTable) -> tuple[PlaneAt, ...]:
     """Return the planes from the lowest up: stagger carries each leading edge ahead of the one below, gap above it."""
     wing, own = scenario.wing, plane_values(scenario)
     return tuple(

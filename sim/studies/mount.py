@@ -14,7 +14,7 @@ from sim.studies.mount_masses import engine_moves, hung_bodies, place_faults
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from sim.scenario.mount import Mount
+    from sim.scenario.mount import MountTable
     from sim.scenario.tables import Scenario
 
 
@@ -63,19 +63,19 @@ def mount_loads(scenario: Scenario, *, engine_move_m: float | None = None) -> Mo
     )
 
 
-def _truss_faults(mount: Mount) -> Iterator[Fault]:
+def _truss_faults(mount: MountTable) -> Iterator[Fault]:
     if mount.node or mount.tube:
         yield from truss_faults(_nodes(mount, 0.0), _tubes(mount))
 
 
-def _nodes(mount: Mount, move_m: float) -> tuple[Node, ...]:
+def _nodes(mount: MountTable, move_m: float) -> tuple[Node, ...]:
     return tuple(
         Node(name, (node.ahead_m - (move_m if node.held == "engine" else 0.0), node.right_m, -node.up_m), node.held)
         for name, node in mount.node.items()
     )
 
 
-def _tubes(mount: Mount) -> tuple[Tube, ...]:
+def _tubes(mount: MountTable) -> tuple[Tube, ...]:
     return tuple(
         Tube(name, tube.start, tube.end, tube.diameter_m, tube.wall_m, mount.modulus_pa, mount.yield_strength_pa)
         for name, tube in mount.tube.items()

@@ -13,7 +13,7 @@ from sim.studies.balance import balance
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.scenario.mount import Mount
+    from sim.scenario.mount import MountTable
     from sim.scenario.tables import Scenario
 
 Lump = tuple[float, float, float]
@@ -44,12 +44,12 @@ def _listed(scenario: Scenario, name: str) -> bool:
     return placed and bool(scenario.item)
 
 
-def hung_bodies(scenario: Scenario, mount: Mount, moves: dict[str, float]) -> dict[str, Hung]:
+def hung_bodies(scenario: Scenario, mount: MountTable, moves: dict[str, float]) -> dict[str, Hung]:
     """Return every powerplant as it hangs on the mount.
 
     Parameters
     ----------
-    scenario, mount : Scenario, Mount
+    scenario, mount : Scenario, MountTable
         The airplane and its table of the mount.
     moves : dict of float
         By powerplant, aft positive. [m]
@@ -62,12 +62,12 @@ def hung_bodies(scenario: Scenario, mount: Mount, moves: dict[str, float]) -> di
     return {name: _hung(scenario, mount, name, moves[name]) for name in scenario.powerplant}
 
 
-def place_faults(scenario: Scenario, mount: Mount) -> Iterator[Fault]:
+def place_faults(scenario: Scenario, mount: MountTable) -> Iterator[Fault]:
     """Yield what is missing to tell how far ahead of the firewall each powerplant hangs.
 
     Parameters
     ----------
-    scenario, mount : Scenario, Mount
+    scenario, mount : Scenario, MountTable
         The airplane and its table of the mount.
     """
     for name, engine in scenario.powerplant.items():
@@ -81,7 +81,7 @@ def place_faults(scenario: Scenario, mount: Mount) -> Iterator[Fault]:
             yield Fault(f"powerplant.{name}.station", f"is missing; give the station of the engine's CG, {other}")
 
 
-def _hung(scenario: Scenario, mount: Mount, name: str, move_m: float) -> Hung:
+def _hung(scenario: Scenario, mount: MountTable, name: str, move_m: float) -> Hung:
     engine, said, turning = scenario.powerplant[name], mount.hung.get(name), spin(name, scenario.powerplant[name])
     mass_kg, station_m, below_m = _lump(scenario, name)
     drawn_m = said.ahead_m if said else None

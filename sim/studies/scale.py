@@ -17,7 +17,7 @@ from sim.studies.answer import Answer
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from sim.scenario.drawing import Drawing
+    from sim.scenario.drawing import DrawingTable
 
 FOOT_M, INCH_M = 0.3048, 0.0254
 
@@ -96,17 +96,17 @@ class ScaleAnswer(Answer):
     remarks: tuple[str, ...]
 
 
-def load(path_or_name: str, settings: Iterable[str] = ()) -> Drawing:
+def load(path_or_name: str, settings: Iterable[str] = ()) -> DrawingTable:
     """Return the drawing in a file, or the bundled one of that name; see `sim.scenario.drawing.load`."""
     return files.load(path_or_name, settings)
 
 
-def study(drawing: Drawing) -> ScaleAnswer:
+def study(drawing: DrawingTable) -> ScaleAnswer:
     """Return the real dimensions of a drawing.
 
     Parameters
     ----------
-    drawing : Drawing
+    drawing : DrawingTable
         Readings and known dimensions.
 
     Raises
@@ -152,7 +152,7 @@ def _row(reading: Readings) -> ReadingRow:
     )
 
 
-def _error(row: files.DrawingReading) -> float | None:
+def _error(row: files.DrawingReadingTable) -> float | None:
     """Return the standard error of a single reading, root mean square of those given; None where none is."""
     given = [value.tolerance for value in row.values if value.tolerance > 0.0]
     return (sum(error**2 for error in given) / len(given)) ** 0.5 if given else None

@@ -15,7 +15,7 @@ from sim.scenario.shop import one_of
 from sim.studies.answer import Answer
 
 if TYPE_CHECKING:
-    from sim.scenario.shop import Weighing
+    from sim.scenario.shop import WeighingTable
     from sim.scenario.tables import Scenario
 
 
@@ -95,11 +95,11 @@ def weighing(scenario: Scenario) -> WeighingAnswer | None:
     )
 
 
-def _supports(table: Weighing) -> dict[str, Support]:
+def _supports(table: WeighingTable) -> dict[str, Support]:
     return {name: Support(row.station_m, row.buttline_m, row.waterline_m) for name, row in table.support.items()}
 
 
-def _attitudes(scenario: Scenario, table: Weighing) -> list[Attitude]:
+def _attitudes(scenario: Scenario, table: WeighingTable) -> list[Attitude]:
     """Return the readings by attitude; a scale read twice at one attitude counts with its mean."""
     rows: dict[tuple[str, str], list[Reading]] = defaultdict(list)
     for number, row in enumerate(table.reading, start=1):

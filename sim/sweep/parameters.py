@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated, Any, cast
 from pydantic import TypeAdapter, ValidationError
 
 from sim.errors import did_you_mean, refuse
-from sim.scenario.fields import Count, Given, Key, Table, Word, key_of
+from sim.scenario.fields import Count, Given, Key, ScenarioTable, Word, key_of
 from sim.sweep.outputs import Column, Value
 from sim.units.parsing import Allowed, quoted, read
 
@@ -83,13 +83,13 @@ def setting(key: str, value: Value, unit: str = "", tolerance: float | None = No
     return f"{key}={value if isinstance(value, str) else repr(value)}{unit}{spread}"
 
 
-def declared_at(table: Table, attribute: str) -> Key | None:
+def declared_at(table: ScenarioTable, attribute: str) -> Key | None:
     """Return what a key may hold; None for one that is neither a quantity, a count nor a word."""
     marks = type(table).model_fields[attribute].metadata
     return next((mark for mark in marks if isinstance(mark, Given | Count | Word)), None)
 
 
-def place(scenario: Scenario, key: str, where: str) -> tuple[Table, str]:
+def place(scenario: Scenario, key: str, where: str) -> tuple[ScenarioTable, str]:
     """Return the table of a dotted key and the key's attribute there.
 
     Raises
@@ -110,7 +110,7 @@ def place(scenario: Scenario, key: str, where: str) -> tuple[Table, str]:
         found = entries[step]
         if found is None and number < len(steps) - 1:
             refuse(where, f"must be a key of the scenario: it has no table {'.'.join(steps[: number + 1])}")
-    if isinstance(found, Table | dict | list | tuple) or not isinstance(held, Table):
+    if isinstance(found, ScenarioTable | dict | list | tuple) or not isinstance(held, ScenarioTable):
         refuse(where, f"must lead to a single value, got {quoted(key)}, which holds {', '.join(_entries(found))}")
     return held, next(name for name in type(held).model_fields if key_of(name) == steps[-1])
 
@@ -127,7 +127,7 @@ def by_name(scenario: Scenario, key: str) -> str:
 
 
 def _entries(found: Any) -> dict[str, Any]:  # noqa: ANN401
-    if isinstance(found, Table):
+    if isinstance(found, ScenarioTable):
         return {key_of(name): getattr(found, name) for name in type(found).model_fields}
     if isinstance(found, dict):
         return dict(found)

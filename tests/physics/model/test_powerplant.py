@@ -3,7 +3,7 @@
 import pytest
 
 from sim.model.powerplant import spin
-from sim.scenario.powerplant import Fixed, Rotary
+from sim.scenario.powerplant import FixedTable, RotaryTable
 
 PROPELLER = {"diameter": "2.6 m", "blades": 2, "pitch": "2.4 m", "efficiency": 0.72, "mass": "16 kg"}
 ENGINE = {
@@ -27,12 +27,12 @@ CRANKSHAFT = {"crankshaft_mass": "18 kg", "crankshaft_gyration_radius": "46 mm"}
 
 def rotary(**changes):
     table = ENGINE | {"kind": "rotary", "cylinders": 9, "parts": RUNNING | CYLINDERS} | changes
-    return spin("rotary", Rotary.model_validate(table))
+    return spin("rotary", RotaryTable.model_validate(table))
 
 
 def fixed(parts=RUNNING | CRANKSHAFT, **changes):
     table = ENGINE | {"kind": "fixed", "cylinders": 4, "parts": parts, "speed": "2600 rpm"} | changes
-    return spin("fixed", Fixed.model_validate(table))
+    return spin("fixed", FixedTable.model_validate(table))
 
 
 def test_a_rotary_is_cylinders_crankcase_pistons_rods_and_propeller():

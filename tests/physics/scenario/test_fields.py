@@ -3,13 +3,13 @@
 import pytest
 
 from sim.scenario.faults import _is_table, leaves
-from sim.scenario.fields import Count, Given, Table, Word, key_of
+from sim.scenario.fields import Count, Given, ScenarioTable, Word, key_of
 from sim.scenario.tables import Scenario
 from sim.units.parsing import read
 from sim.units.quantities import kinds
 
 
-def tables(root: type[Table]) -> dict[str, type[Table]]:
+def tables(root: type[ScenarioTable]) -> dict[str, type[ScenarioTable]]:
     found, waiting = {}, [root]
     while waiting:
         table = waiting.pop()
