@@ -16,7 +16,9 @@ from sim.aerodynamics.geometry import tail_volume
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-    from sim.aerodynamics.geometry import Layout
+    from sim.aerodynamics.geometry import Airframe
+    from sim.aerodynamics.polar import Polar
+    from sim.airframe.wing import Wing
 
 Origin = Literal["estimated", "given"]
 Term = tuple[float, float]
@@ -28,8 +30,6 @@ DAMPING_ERROR = 0.30
 """Of rate derivatives taken from the tail alone: the Navion's pitch damping comes out half as high again."""
 ADVERSE_YAW = -0.15
 """Adverse yaw over 2 CL times roll of the aileron; −.1 to −.2 by span share (Nelson, figure 3.12, Datcom)."""
-SECTION_MOMENT = -0.05
-"""Pitching moment of a thin cambered section about its quarter chord; a straight one has none."""
 SECTION_MOMENT_ERROR = 0.6
 
 
@@ -52,28 +52,17 @@ class Derivative:
     band: float
 
 
-def estimate(
-    layout: Layout,
-    *,
-    lift: float,
-    lift_zero: float,
-    zero_lift_drag: float,
-    section_moment: float = SECTION_MOMENT,
-) -> Mapping[str, Derivative]:
+def estimate(airframe: Airframe, polar: Polar, *, lift: float) -> Mapping[str, Derivative]:
     """Return every derivative by name, estimated from geometry.
 
     Parameters
     ----------
-    layout : Layout
-        The airplane.
+    airframe : Airframe
+        Its geometry.
+    polar : Polar
+        Its lift and drag, and the dimensions that the derivatives are referred to.
     lift : float
-        Lift coefficient about which it flies; roll due to yaw and its like grow with it.
-    lift_zero : float
-        Lift coefficient with the body's x axis along the flow.
-    zero_lift_drag : float
-        Drag coefficient without lift.
-    section_moment : float
-        Pitching moment coefficient of the wing section about its quarter chord, negative nose down.
+        Lift coefficient in steady flight; the cross derivatives of roll and yaw are proportional to it.
 
     Returns
     -------
@@ -89,8 +78,8 @@ def estimate(
     ----------
     Nelson, Flight Stability and Automatic Control, 2nd ed. 1998, chapters 2, 3 and 5; each part in its own module.
     """
-    terms = _pitch_terms(layout, lift_zero, section_moment)
-    terms |= _side_terms(layout, lift, zero_lift_drag) | _control_terms(layout, lift)
+    terms = _pitch_terms(airframe, polar)
+    terms |= _side_terms(airframe, polar, lift) | _control_terms(airframe, polar, lift)
     return MappingProxyType({name: _summed(parts) for name, parts in terms.items()})
 
 
@@ -114,40 +103,40 @@ def _summed(terms: Iterable[Term]) -> Derivative:
     return Derivative(sum(value for value, _ in parts), "estimated", band)
 
 
-def _pitch_terms(layout: Layout, lift_zero: float, section_moment: float) -> dict[str, list[Term]]:
+def _pitch_terms(airframe: Airframe, polar: Polar) -> dict[str, list[Term]]:
     """Return the parts of lift and pitching moment with their errors.
 
     Wing at its arm, tail by its volume in the downwash, body, propeller (Nelson, chapters 2 and 3).
     Rates by the tail alone: −2 a V l/c for pitch rate, times dε/dα for rate of incidence; for the Navion they come out
     half as high again as printed, hence `DAMPING_ERROR`.
     """
-    tail, area, chord = layout.tailplane, layout.area_m2, layout.chord_m
-    wing = surface.lift_slope(layout.mean("section_slope"), layout.aspect)
+    planes, tail, area, chord = airframe.wing, airframe.tailplane, polar.area_m2, polar.chord_m
+    wing = surface.lift_slope(planes.mean("section_slope"), polar.aspect_ratio)
     slope = surface.lift_slope(tail.section_slope, tail.aspect)
-    downwash = surface.downwash_slope(wing, layout.aspect)
+    downwash = surface.downwash_slope(wing, polar.aspect_ratio)
     volume = tail_volume(tail.area_m2, tail.arm_m, wing_area_m2=area, reference_m=chord)
     lift = slope * tail.area_m2 / area
     arm = tail.arm_m / chord
     met = lift * (1.0 - downwash), math.hypot(TAIL_ERROR, surface.DOWNWASH_ERROR * downwash / (1.0 - downwash))
     flap = surface.flap_effectiveness(tail.flap_share), math.hypot(TAIL_ERROR, surface.FLAP_ERROR)
-    propeller = layout.propeller_fin_m2 / area
-    lever = layout.mean("arm_m") / chord
+    propeller = airframe.propeller_fin_m2 / area
+    lever = planes.mean("arm_m") / chord
     return {
         "lift_alpha": [(wing, surface.LIFT_SLOPE_ERROR), met, (propeller, body.PROPELLER_ERROR)],
         "lift_q": [(2.0 * slope * volume, DAMPING_ERROR)],
         "lift_elevator": [(lift * flap[0], flap[1])],
         "pitch_0": [
-            (section_moment, SECTION_MOMENT_ERROR),
-            (-lift_zero * lever, surface.LIFT_SLOPE_ERROR),
-            (slope * volume * downwash * lift_zero / wing, surface.DOWNWASH_ERROR),
+            (planes.mean("section_moment"), SECTION_MOMENT_ERROR),
+            (-polar.lift_zero * lever, surface.LIFT_SLOPE_ERROR),
+            (slope * volume * downwash * polar.lift_zero / wing, surface.DOWNWASH_ERROR),
             (-slope * volume * tail.incidence_rad, TAIL_ERROR),
-            (-wing * _decalage(layout), surface.LIFT_SLOPE_ERROR),
+            (-wing * _decalage(planes, chord), surface.LIFT_SLOPE_ERROR),
         ],
         "pitch_alpha": [
             (-wing * lever, surface.LIFT_SLOPE_ERROR),
             (-met[0] * arm, met[1]),
-            (body.body_moment_volume(layout.body_length_m, layout.body_width_m) / (area * chord), body.BODY_ERROR),
-            (propeller * layout.propeller_arm_m / chord, body.PROPELLER_ERROR),
+            (body.body_moment_volume(airframe.body_length_m, airframe.body_width_m) / (area * chord), body.BODY_ERROR),
+            (propeller * airframe.propeller_arm_m / chord, body.PROPELLER_ERROR),
         ],
         "pitch_alpha_dot": [(-2.0 * slope * volume * arm * downwash, math.hypot(DAMPING_ERROR, TAIL_ERROR))],
         "pitch_q": [(-2.0 * slope * volume * arm, DAMPING_ERROR)],
@@ -155,39 +144,39 @@ def _pitch_terms(layout: Layout, lift_zero: float, section_moment: float) -> dic
     }
 
 
-def _decalage(layout: Layout) -> float:
-    """Return the incidence by which planes ahead and behind differ, times their arms in chords, shared by area."""
-    mean = layout.mean("incidence_rad")
-    shares = (plane.area_m2 * (plane.incidence_rad - mean) * plane.arm_m for plane in layout.planes)
-    return sum(shares) / (layout.area_m2 * layout.chord_m)
+def _decalage(wing: Wing, chord_m: float) -> float:
+    """Return the differences of incidence between planes times their arms in mean chords, weighted by area."""
+    mean = wing.mean("incidence_rad")
+    moments = (plane.area_m2 * (plane.incidence_rad - mean) * plane.arm_m for plane in wing.planes)
+    return sum(moments) / (wing.area_m2 * chord_m)
 
 
-def _side_terms(layout: Layout, lift: float, zero_lift_drag: float) -> dict[str, list[Term]]:
+def _side_terms(airframe: Airframe, polar: Polar, lift: float) -> dict[str, list[Term]]:
     """Return the parts of side force, rolling and yawing moment with their errors.
 
     Fin in the sidewash at its arm and height; wing by strips: roll due to yaw CL/4, yaw due to roll −CL/8, yaw damping
     −CD0/3; body, propeller (Nelson, chapter 3, table of lateral estimates; strips for CD0). For the Navion weathercock
     stability comes out far too small, the small difference of fin and body, and side force half.
     """
-    area, span, aspect = layout.area_m2, layout.span_m, layout.aspect
-    fin = layout.fin
+    area, span, aspect = polar.area_m2, polar.span_m, polar.aspect_ratio
+    wing, fin = airframe.wing, airframe.fin
     slope = surface.lift_slope(fin.section_slope, fin.aspect) * fin.area_m2 / area
     side = -surface.sidewash_factor(fin.area_m2, area, aspect) * slope
     error = math.hypot(TAIL_ERROR, surface.SIDEWASH_ERROR)
     arm, high = fin.arm_m / span, fin.height_m / span
-    rolling = surface.rolling_slope(layout.mean("section_slope"), aspect)
-    taper = layout.mean("taper")
-    propeller = layout.propeller_fin_m2 / area
-    sideways = body.body_side_area(layout.body_length_m, layout.body_width_m, layout.body_depth_m) / area
-    turning = body.body_moment_volume(layout.body_length_m, layout.body_depth_m) / (area * span)
-    nose = layout.propeller_arm_m / span
+    rolling = surface.rolling_slope(wing.mean("section_slope"), aspect)
+    taper = wing.mean("taper")
+    propeller = airframe.propeller_fin_m2 / area
+    sideways = body.body_side_area(airframe.body_length_m, airframe.body_width_m, airframe.body_depth_m) / area
+    turning = body.body_moment_volume(airframe.body_length_m, airframe.body_depth_m) / (area * span)
+    nose = airframe.propeller_arm_m / span
     return {
         "side_beta": [(side, error), (-sideways, body.BODY_ERROR), (-propeller, body.PROPELLER_ERROR)],
         "side_p": [(2.0 * high * side, error)],
         "side_r": [(-2.0 * arm * side, error), (2.0 * nose * -propeller, body.PROPELLER_ERROR)],
         "roll_beta": [
-            (surface.dihedral_effect(rolling, layout.mean("dihedral_rad"), taper), surface.DIHEDRAL_ERROR),
-            (surface.sweep_effect(lift, layout.mean("sweep_rad")), surface.CROSS_ERROR),
+            (surface.dihedral_effect(rolling, wing.mean("dihedral_rad"), taper), surface.DIHEDRAL_ERROR),
+            (surface.sweep_effect(lift, wing.mean("sweep_rad")), surface.CROSS_ERROR),
             (high * side, error),
         ],
         "roll_p": [(surface.roll_damping(rolling, taper), surface.ROLL_DAMPING_ERROR)],
@@ -200,27 +189,27 @@ def _side_terms(layout: Layout, lift: float, zero_lift_drag: float) -> dict[str,
         "yaw_p": [(-lift / 8.0, surface.CROSS_ERROR), (-2.0 * high * arm * side, error)],
         "yaw_r": [
             (2.0 * arm * arm * side, math.hypot(error, DAMPING_ERROR)),
-            (-zero_lift_drag / 3.0, surface.CROSS_ERROR),
+            (-polar.drag_zero_lift / 3.0, surface.CROSS_ERROR),
             (-2.0 * nose * nose * propeller, body.PROPELLER_ERROR),
         ],
     }
 
 
-def _control_terms(layout: Layout, lift: float) -> dict[str, list[Term]]:
+def _control_terms(airframe: Airframe, polar: Polar, lift: float) -> dict[str, list[Term]]:
     """Return rudder and aileron powers with their errors; adverse yaw 2 K CL times roll (Nelson, chapter 3)."""
-    fin = layout.fin
-    slope = surface.lift_slope(fin.section_slope, fin.aspect) * fin.area_m2 / layout.area_m2
+    wing, fin = airframe.wing, airframe.fin
+    slope = surface.lift_slope(fin.section_slope, fin.aspect) * fin.area_m2 / polar.area_m2
     rudder = slope * surface.flap_effectiveness(fin.flap_share)
     error = math.hypot(TAIL_ERROR, surface.FLAP_ERROR)
-    rolling = surface.rolling_slope(layout.mean("section_slope"), layout.aspect)
-    carrying = sum(plane.area_m2 for plane in layout.planes[: layout.aileron_planes]) / layout.area_m2
+    rolling = surface.rolling_slope(wing.mean("section_slope"), polar.aspect_ratio)
+    carrying = sum(plane.area_m2 for plane in wing.planes[: airframe.aileron_planes]) / wing.area_m2
     aileron = carrying * surface.aileron_power(
-        rolling, surface.flap_effectiveness(layout.aileron_chord_share), layout.aileron_from, layout.aileron_to
+        rolling, surface.flap_effectiveness(airframe.aileron_chord_share), airframe.aileron_from, airframe.aileron_to
     )
     return {
         "side_rudder": [(rudder, error)],
         "roll_aileron": [(aileron, surface.AILERON_ERROR)],
-        "roll_rudder": [(rudder * fin.height_m / layout.span_m, error)],
+        "roll_rudder": [(rudder * fin.height_m / polar.span_m, error)],
         "yaw_aileron": [(2.0 * ADVERSE_YAW * lift * aileron, surface.CROSS_ERROR)],
-        "yaw_rudder": [(-rudder * fin.arm_m / layout.span_m, error)],
+        "yaw_rudder": [(-rudder * fin.arm_m / polar.span_m, error)],
     }

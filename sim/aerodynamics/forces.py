@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from sim.aerodynamics.polar import Polar
     from sim.numerics.number import Functions, Number
 
 STILL_M_S: Final = 1e-3
@@ -62,34 +63,6 @@ class Derivatives:
     yaw_rudder: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Wing:
-    """What the coefficients are referred to, and the polar.
-
-    Attributes
-    ----------
-    area_m2, span_m, chord_m : float
-        Reference area, span and mean chord; no area, no air. [m², m, m]
-    aspect_ratio : float
-        Of the equivalent monoplane, greater than 0.
-    span_efficiency : float
-        Oswald's e, greater than 0.
-    drag_zero_lift : float
-        Drag coefficient without lift.
-    lift_zero, lift_max : float
-        Lift coefficient at no incidence, and the greatest one.
-    """
-
-    area_m2: float
-    span_m: float
-    chord_m: float
-    aspect_ratio: float
-    span_efficiency: float
-    drag_zero_lift: float
-    lift_zero: float
-    lift_max: float
-
-
 class AirLoads(NamedTuple):
     """Force [N] and moment [N m] about the centre of gravity in body axes, and the moment per rate of incidence."""
 
@@ -122,13 +95,13 @@ def bounded_lift(linear: Number, greatest: float, sqrt: Callable[[Number], Numbe
 
 
 def air_loads(
-    wing: Wing, derivatives: Derivatives, functions: Functions = math
+    polar: Polar, derivatives: Derivatives, functions: Functions = math
 ) -> Callable[[Number, Number, Number], AirLoads]:
     """Return the function (velocity and rates, density, controls) -> `AirLoads`.
 
     Parameters
     ----------
-    wing : Wing
+    polar : Polar
     derivatives : Derivatives
     functions : module
         Where `sqrt` and `atan` are taken from: `math`, `cmath`, `numpy` or `sympy`.
@@ -141,7 +114,7 @@ def air_loads(
     the slipstream and the yaw of an inclined propeller are not in it.
     """
     d, sqrt, atan = derivatives, functions.sqrt, functions.atan
-    induced = 1.0 / (math.pi * wing.span_efficiency * wing.aspect_ratio)
+    induced = polar.induced
 
     def loads(motion: Number, density: Number, controls: Number) -> AirLoads:
         u, v, w, p, q, r = motion
@@ -149,17 +122,17 @@ def air_loads(
         in_plane_2 = u * u + w * w + STILL_M_S**2
         in_plane, speed = sqrt(in_plane_2), sqrt(in_plane_2 + v * v)
         alpha, beta = 2.0 * atan(w / (u + in_plane)), atan(v / in_plane)
-        span_s, chord_s = 0.5 * wing.span_m / speed, 0.5 * wing.chord_m / speed
+        span_s, chord_s = 0.5 * polar.span_m / speed, 0.5 * polar.chord_m / speed
         roll_rate, pitch_rate, yaw_rate = p * span_s, q * chord_s, r * span_s
-        linear = wing.lift_zero + d.lift_elevator * elevator + d.lift_alpha * alpha + d.lift_q * pitch_rate
-        lift = bounded_lift(linear, wing.lift_max, sqrt)
-        drag = wing.drag_zero_lift + induced * lift * lift
+        linear = polar.lift_zero + d.lift_elevator * elevator + d.lift_alpha * alpha + d.lift_q * pitch_rate
+        lift = bounded_lift(linear, polar.lift_max, sqrt)
+        drag = polar.drag_zero_lift + induced * lift * lift
         side = d.side_rudder * rudder + d.side_beta * beta + d.side_p * roll_rate + d.side_r * yaw_rate
         rolling = d.roll_aileron * aileron + d.roll_rudder * rudder + d.roll_beta * beta
         pitching = d.pitch_0 + d.pitch_elevator * elevator + d.pitch_alpha * alpha + d.pitch_q * pitch_rate
         yawing = d.yaw_aileron * aileron + d.yaw_rudder * rudder + d.yaw_beta * beta
-        force = (0.5 * wing.area_m2) * density * (in_plane_2 + v * v)
-        in_force, span_force, chord_force = force / in_plane, force * wing.span_m, force * wing.chord_m
+        force = (0.5 * polar.area_m2) * density * (in_plane_2 + v * v)
+        in_force, span_force, chord_force = force / in_plane, force * polar.span_m, force * polar.chord_m
         return AirLoads(
             x=in_force * (lift * w - drag * u),
             y=force * side,

@@ -1,4 +1,4 @@
-"""Geometry that the air feels: the planes as one equivalent monoplane, tail volumes, and the layout they stand in."""
+"""Geometry that the derivatives are estimated from: equivalent monoplane, tail surfaces, fuselage, tail volumes."""
 
 from __future__ import annotations
 
@@ -9,46 +9,10 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from sim.airframe.wing import Wing
+
 STEPS = 256
 """Points of the midpoint rule on the interference integral: periodic, so 1e-9 for any gap over a hundredth of span."""
-
-
-@dataclass(frozen=True, slots=True)
-class Plane:
-    """One plane of the wing cellule, the upper or the lower one of a biplane.
-
-    Attributes
-    ----------
-    span_m, chord_m : float
-        Tip to tip; mean chord. [m]
-    height_m : float
-        Above any fixed level; only differences between planes count. [m]
-    arm_m : float
-        From the centre of gravity to the quarter chord, aft positive. [m]
-    dihedral_rad, sweep_rad : float
-        Tips up positive; tips aft positive. [rad]
-    incidence_rad : float
-        Chord to the body's x axis, leading edge up positive; only differences between planes count. [rad]
-    taper : float
-        Tip chord over root chord, 0 to 1.
-    section_slope : float
-        Lift slope of the section in plane flow. [1 per rad]
-    """
-
-    span_m: float
-    chord_m: float
-    height_m: float = 0.0
-    arm_m: float = 0.0
-    dihedral_rad: float = 0.0
-    sweep_rad: float = 0.0
-    incidence_rad: float = 0.0
-    taper: float = 1.0
-    section_slope: float = 5.73
-
-    @property
-    def area_m2(self) -> float:
-        """Span times mean chord. [m²]."""
-        return self.span_m * self.chord_m
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,13 +47,13 @@ class Surface:
 
 
 @dataclass(frozen=True, slots=True)
-class Layout:
+class Airframe:
     """Everything of an airplane that its derivatives are estimated from.
 
     Attributes
     ----------
-    planes : tuple of Plane
-        Every plane of the wing, at least one.
+    wing : Wing
+        Planes with their sections.
     tailplane, fin : Surface
         With elevator and rudder.
     aileron_from, aileron_to : float
@@ -101,12 +65,12 @@ class Layout:
     body_length_m, body_width_m, body_depth_m : float
         Fuselage. [m]
     propeller_fin_m2 : float
-        The fin area that the running propeller is worth, times its slope; from `propeller_side_area`. [m²/rad]
+        Fin area equivalent to the running propeller, times its lift slope; from `propeller_side_area`. [m²/rad]
     propeller_arm_m : float
         From the centre of gravity to the propeller disc, forward positive. [m]
     """
 
-    planes: tuple[Plane, ...]
+    wing: Wing
     tailplane: Surface
     fin: Surface
     aileron_from: float
@@ -119,34 +83,22 @@ class Layout:
     propeller_fin_m2: float = 0.0
     propeller_arm_m: float = 0.0
 
-    @property
-    def area_m2(self) -> float:
-        """Area of all planes. [m²]."""
-        return sum(plane.area_m2 for plane in self.planes)
 
-    @property
-    def span_m(self) -> float:
-        """The largest span. [m]."""
-        return max(plane.span_m for plane in self.planes)
+def equivalent_aspect_ratio(wing: Wing) -> float:
+    """Return the aspect ratio of the equivalent monoplane, (k b)² / S, each plane lifting in proportion to its area.
 
-    @property
-    def chord_m(self) -> float:
-        """Mean chord, weighted by area. [m]."""
-        return self.mean("chord_m")
-
-    @property
-    def aspect(self) -> float:
-        """Aspect ratio of the equivalent monoplane: (k b)² / S."""
-        equal = equivalent_span(
-            [plane.span_m for plane in self.planes],
-            [plane.height_m for plane in self.planes],
-            [plane.area_m2 / self.area_m2 for plane in self.planes],
-        )
-        return equal * equal / self.area_m2
-
-    def mean(self, name: str) -> float:
-        """Return the mean of an attribute over the planes, weighted by area; in that attribute's unit."""
-        return sum(plane.area_m2 * float(getattr(plane, name)) for plane in self.planes) / self.area_m2
+    Parameters
+    ----------
+    wing : Wing
+        With spans, areas and heights of its planes.
+    """
+    area = wing.area_m2
+    equal = equivalent_span(
+        [plane.span_m for plane in wing.planes],
+        [plane.height_m for plane in wing.planes],
+        [plane.area_m2 / area for plane in wing.planes],
+    )
+    return equal * equal / area
 
 
 def interference(span_1_m: float, span_2_m: float, gap_m: float) -> float:

@@ -84,20 +84,20 @@ def gains(airplane: Airplane, *, speed_m_s: float, altitude_m: float) -> Gains:
     Roll: a step of aileron makes a steady roll rate. Load factor: the elevator balances stability
     and damping of a steady pull-up. Ball: a step of rudder makes a steady sideslip.
     """
-    d, wing = airplane.derivatives, airplane.wing
+    d, polar = airplane.derivatives, airplane.polar
     powers = {"elevator": d.pitch_elevator, "aileron": d.roll_aileron, "rudder": d.yaw_rudder}
     if weak := [name for name, power in powers.items() if power >= 0.0]:
         move = "moves" if len(weak) == 1 else "move"
         message = f"no pilot holds a turn: {' and '.join(weak)} {move} nothing, or the wrong way; see derivatives"
         raise NoAnswerError(message)
-    pressure_area = 0.5 * airplane.sea_level_density_kg_m3 * density_ratio(altitude_m) * speed_m_s**2 * wing.area_m2
+    pressure_area = 0.5 * airplane.sea_level_density_kg_m3 * density_ratio(altitude_m) * speed_m_s**2 * polar.area_m2
     weight = airplane.body.mass_kg * airplane.gravity_m_s2
-    roll_rate = d.roll_aileron / min(d.roll_p, LEAST_ROLL_DAMPING) * 2.0 * speed_m_s / wing.span_m
+    roll_rate = d.roll_aileron / min(d.roll_p, LEAST_ROLL_DAMPING) * 2.0 * speed_m_s / polar.span_m
     pull = d.pitch_alpha * weight / (pressure_area * d.lift_alpha)
-    pull += d.pitch_q * airplane.gravity_m_s2 * wing.chord_m / (2.0 * speed_m_s**2)
+    pull += d.pitch_q * airplane.gravity_m_s2 * polar.chord_m / (2.0 * speed_m_s**2)
     slip = d.yaw_rudder / -max(d.yaw_beta, 0.01)
     side = pressure_area * (d.side_beta * slip + d.side_rudder) / weight
-    yaw = pressure_area * wing.span_m * d.yaw_rudder / airplane.body.inertia_yaw_kg_m2
+    yaw = pressure_area * polar.span_m * d.yaw_rudder / airplane.body.inertia_yaw_kg_m2
     return Gains(
         aileron_gain=BANK_PER_S / abs(roll_rate),
         elevator_gain=max(pull / d.pitch_elevator, 0.01),

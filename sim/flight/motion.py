@@ -11,7 +11,7 @@ turns body into earth components; u, v, w [m/s]; p, q, r [rad/s]; spin of the en
 (`sim.numerics.number.ROWS`), complex numbers (`cmath`) or symbols (`sympy`): straight-line arithmetic, no comparison.
 `Controls` are numbers, rows, or a function of time that returns them; where that function jumps, give the integrator
 its jumps as `breaks_s`.
-`Airplane` gathers `Body`, `Wing`, `Derivatives`, `Engine`, `Propeller` and `Rotor`; no wing area and no propeller
+`Airplane` gathers `Body`, `Polar`, `Derivatives`, `Engine`, `Propeller` and `Rotor`; no wing area and no propeller
 torque or thrust, or `sea_level_density_kg_m3=0`, is flight without air, `gravity_m_s2=0` flight without weight, and
 `Controls.shaft_torque_n_m` a given torque between engine and airframe.
 """
@@ -22,7 +22,8 @@ import math
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from sim.aerodynamics.forces import STILL_M_S, Derivatives, Wing, air_loads
+from sim.aerodynamics.forces import STILL_M_S, Derivatives, air_loads
+from sim.aerodynamics.polar import Polar
 from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3, density_ratio
 from sim.numerics.array_kernel import InPlace
 from sim.numerics.number import ROWS
@@ -78,7 +79,7 @@ class Body:
     inertia_product_kg_m2: float = 0.0
 
 
-NO_WING: Final = Wing(
+NO_WING: Final = Polar(
     area_m2=0.0,
     span_m=1.0,
     chord_m=1.0,
@@ -99,7 +100,7 @@ class Airplane:
     body : Body
     rotors : tuple of Rotor
         All that turns with the shaft; none leaves the spin as it is.
-    wing : Wing
+    polar : Polar
     derivatives : Derivatives
     engine : Engine
     propeller : Propeller
@@ -115,7 +116,7 @@ class Airplane:
 
     body: Body
     rotors: tuple[Rotor, ...] = ()
-    wing: Wing = NO_WING
+    polar: Polar = NO_WING
     derivatives: Derivatives = field(default_factory=Derivatives)
     engine: Engine = field(default_factory=Engine)
     propeller: Propeller = field(default_factory=Propeller)
@@ -195,7 +196,7 @@ def motion(airplane: Airplane, functions: Functions = math) -> Callable[[Number,
     >>> right_hand_side(free, Controls())(0.0, still_state(spin_rad_s=130.0))[10:13]
     (0.0, 0.0, 0.0)
     """
-    air = air_loads(airplane.wing, airplane.derivatives, functions)
+    air = air_loads(airplane.polar, airplane.derivatives, functions)
     shaft = shaft_loads(airplane.engine, airplane.propeller, functions)
     turn = _turning(airplane)
     along_x, along_z = math.cos(airplane.shaft_tilt_rad), -math.sin(airplane.shaft_tilt_rad)

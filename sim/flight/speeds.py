@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import pi, sqrt
 from typing import TYPE_CHECKING, Final
 
 from sim.errors import NoAnswerError
@@ -11,65 +10,10 @@ from sim.errors import NoAnswerError
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from sim.aerodynamics.polar import Polar
+
 LIFT_OFF: Final = 1.1
 """Lift-off speed over stalling speed (common practice for a light single-seater flown off grass)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Polar:
-    """Lift and drag of the whole airplane: CD = CD0 + CL² / (π e A), up to the greatest lift.
-
-    Attributes
-    ----------
-    area_m2 : float
-        Reference area. [m²]
-    drag_zero_lift : float
-        CD0, above 0.
-    aspect_ratio : float
-        Of the equivalent monoplane, above 0.
-    span_efficiency : float
-        e, above 0.
-    lift_max : float
-        Greatest lift coefficient.
-    """
-
-    area_m2: float
-    drag_zero_lift: float
-    aspect_ratio: float
-    span_efficiency: float
-    lift_max: float
-
-    @property
-    def induced(self) -> float:
-        """1 / (π e A)."""
-        return 1.0 / (pi * self.span_efficiency * self.aspect_ratio)
-
-    def stall_m_s(self, weight_n: float, density_kg_m3: float) -> float:
-        """Return the level speed below which the wing cannot carry the weight [m/s].
-
-        Parameters
-        ----------
-        weight_n, density_kg_m3 : float
-            [N, kg/m³]
-        """
-        return sqrt(2.0 * weight_n / (density_kg_m3 * self.area_m2 * self.lift_max))
-
-    def drag_n(self, weight_n: float, density_kg_m3: float, speed_m_s: float) -> float:
-        """Return the drag in level flight [N].
-
-        Parameters
-        ----------
-        weight_n, density_kg_m3, speed_m_s : float
-            [N, kg/m³, m/s]
-        """
-        pressed = 0.5 * density_kg_m3 * speed_m_s**2 * self.area_m2
-        return pressed * self.drag_zero_lift + self.induced * weight_n**2 / pressed
-
-    @property
-    def lift_drag_max(self) -> float:
-        """Greatest lift over drag: ½ √(π e A / CD0), or that at the stall where the wing cannot reach it."""
-        best = min(sqrt(self.drag_zero_lift / self.induced), self.lift_max)
-        return best / (self.drag_zero_lift + self.induced * best**2)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,6 @@ method looks for the state whose rates vanish, its Jacobian taken exactly by the
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, fields, replace
 from typing import TYPE_CHECKING
 
@@ -254,18 +253,18 @@ def _state(case: _Case, x: Number, speed: Number, bank: Number) -> tuple[tuple[N
 def _start(case: _Case, speed: Rows, bank: Rows) -> tuple[Rows, Rows]:
     """Return the share of CLmax that the bank asks for, and unknowns with that lift and the thrust for its drag."""
     airplane = case.airplane
-    wing, propeller = airplane.wing, airplane.propeller
+    polar, propeller = airplane.polar, airplane.propeller
     density = airplane.sea_level_density_kg_m3 * density_ratio(case.altitude_m)
-    pressure_area = 0.5 * density * speed**2 * wing.area_m2
+    pressure_area = 0.5 * density * speed**2 * polar.area_m2
     lift = airplane.body.mass_kg * airplane.gravity_m_s2 / (np.cos(bank) * pressure_area)
-    share = np.minimum(lift / wing.lift_max, 0.98)
-    alpha = (share * wing.lift_max / (1.0 - share**8) ** 0.125 - wing.lift_zero) / airplane.derivatives.lift_alpha
-    drag = pressure_area * (wing.drag_zero_lift + lift**2 / (math.pi * wing.span_efficiency * wing.aspect_ratio))
+    share = np.minimum(lift / polar.lift_max, 0.98)
+    alpha = (share * polar.lift_max / (1.0 - share**8) ** 0.125 - polar.lift_zero) / airplane.derivatives.lift_alpha
+    drag = pressure_area * (polar.drag_zero_lift + polar.induced * lift**2)
     half = 0.5 * speed / propeller.advance_m_rad
     turning = half + np.sqrt(half**2 + drag / (propeller.thrust_m4 * density))
     zero = np.zeros_like(speed)
     spin = airplane.engine.rotation / abs(propeller.ratio) * turning
-    return lift / wing.lift_max, np.array([alpha, zero, zero, zero, zero, spin, zero + 0.7])
+    return lift / polar.lift_max, np.array([alpha, zero, zero, zero, zero, spin, zero + 0.7])
 
 
 def _described(case: _Case, speed: Rows, bank: Rows, x: Rows) -> Turns:
@@ -274,9 +273,9 @@ def _described(case: _Case, speed: Rows, bank: Rows, x: Rows) -> Turns:
     spin, throttle, climb = (value + 0.0 * speed for value in case.power(x))
     e0, e1, e2, e3, u, v, _, p, q, r = rows[3:13]
     down_z = e0**2 - e1**2 - e2**2 + e3**2
-    wing, d = case.airplane.wing, case.airplane.derivatives
-    pitch_rate = 0.5 * q * wing.chord_m / speed
-    linear = wing.lift_zero + d.lift_alpha * x[0] + d.lift_q * pitch_rate + d.lift_elevator * x[2]
+    polar, d = case.airplane.polar, case.airplane.derivatives
+    pitch_rate = 0.5 * q * polar.chord_m / speed
+    linear = polar.lift_zero + d.lift_alpha * x[0] + d.lift_q * pitch_rate + d.lift_elevator * x[2]
     return Turns(
         bank_rad=np.array(bank),
         turn_rate_rad_s=np.sign(bank) * np.sqrt(p**2 + q**2 + r**2),
@@ -290,7 +289,7 @@ def _described(case: _Case, speed: Rows, bank: Rows, x: Rows) -> Turns:
         rudder_rad=x[4],
         throttle=throttle,
         spin_rad_s=spin,
-        lift_share=bounded_lift(linear, wing.lift_max, np.sqrt) / wing.lift_max,
+        lift_share=bounded_lift(linear, polar.lift_max, np.sqrt) / polar.lift_max,
         lift_asked=_start(case, speed, bank)[0],
         spin_share=x[-1],
         state=rows,

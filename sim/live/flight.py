@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from sim.flight.actuation import Wanted
     from sim.flight.motion import Controls
-    from sim.model.airplane import Flyable
+    from sim.model.airplane import FlyingAirplane
 
     State = tuple[float, ...]
 
@@ -62,7 +62,7 @@ class Flyer:
 
     Attributes
     ----------
-    flyable : Flyable
+    flying : FlyingAirplane
         The airplane with its engine.
     start : tuple of float
         State of airplane, hands and memory in level flight.
@@ -72,7 +72,7 @@ class Flyer:
         Every maneuver of `SCRIPTS`.
     """
 
-    flyable: Flyable
+    flying: FlyingAirplane
     start: State
     trim: Controls
     scripts: dict[str, Script]
@@ -110,7 +110,7 @@ class FlightReading:
     rudder_share: float
 
 
-def flyer(flyable: Flyable) -> Flyer:
+def flyer(flying: FlyingAirplane) -> Flyer:
     """Return an airplane ready to fly from level flight at its speed and altitude.
 
     Raises
@@ -118,29 +118,29 @@ def flyer(flyable: Flyable) -> Flyer:
     NoAnswerError
         When no controls hold it level, or in the turn that a maneuver begins from.
     """
-    start, trim = _steady(flyable, 0.0)
-    scripts = {called: _script(flyable, *which) for called, which in SCRIPTS.items()}
-    return Flyer(flyable, at_rest(start, trim), trim, scripts)
+    start, trim = _steady(flying, 0.0)
+    scripts = {called: _script(flying, *which) for called, which in SCRIPTS.items()}
+    return Flyer(flying, at_rest(start, trim), trim, scripts)
 
 
-def _steady(flyable: Flyable, bank_rad: float) -> tuple[State, Controls]:
-    found = turns(flyable, bank_rad)
+def _steady(flying: FlyingAirplane, bank_rad: float) -> tuple[State, Controls]:
+    found = turns(flying, bank_rad)
     if math.isnan(found.alpha_rad[0]):
         message = (
-            f"{flyable.name}: no controls hold {math.degrees(bank_rad):.3g}° of bank at "
-            f"{flyable.speed_m_s:.3g} m/s; set flight.speed nearer to cruise"
+            f"{flying.name}: no controls hold {math.degrees(bank_rad):.3g}° of bank at "
+            f"{flying.speed_m_s:.3g} m/s; set flight.speed nearer to cruise"
         )
         raise NoAnswerError(message)
     return tuple(found.state[:, 0].tolist()), found.controls(0)
 
 
-def _script(flyable: Flyable, name: Name, sign: float) -> Script:
+def _script(flying: FlyingAirplane, name: Name, sign: float) -> Script:
     kind = KINDS[name]
-    state, trim = _steady(flyable, -sign * BANK_RAD if kind.begins_banked else 0.0)
+    state, trim = _steady(flying, -sign * BANK_RAD if kind.begins_banked else 0.0)
     ready = plan(
         name,
-        flyable.airplane,
-        flyable.travel,
+        flying.airplane,
+        flying.travel,
         kind=kind,
         sign=sign,
         bank_rad=BANK_RAD,
@@ -161,7 +161,7 @@ def by_stick(who: Flyer, stick: Callable[[], tuple[float, float, float, float]])
         Returns shares of the travel added to the rest: stick right, stick pulled and right rudder positive, −1..1,
         and the share of full gas added. Hands stop a control at the end of its travel.
     """
-    travel, trim = who.flyable.travel, who.trim
+    travel, trim = who.flying.travel, who.trim
     idle = (0.0,) * MEMORY
 
     def wanted(
@@ -199,8 +199,8 @@ def pilot_step(who: Flyer, wanted: Wanted, step_s: float) -> Callable[[float, St
     -----
     The classical Runge–Kutta step; the attitude is kept a unit quaternion.
     """
-    flyable = who.flyable
-    f = followed(flyable.airplane, flyable.travel, wanted)
+    flying = who.flying
+    f = followed(flying.airplane, flying.travel, wanted)
 
     def later(time_s: float, state: State) -> State:
         last_s = math.nextafter(time_s + step_s, -math.inf)
@@ -215,7 +215,7 @@ def reading(who: Flyer, state: State) -> FlightReading:
     """Return what instruments would show in a state of airplane and hands."""
     north, east, down, e0, e1, e2, e3, u, v, w, p, q, r, spin, elevator, aileron, rudder, *_ = state
     swung = couple(_spin_momentum(who, p, spin), pitch_rate_rad_s=q, yaw_rate_rad_s=r)
-    travel = who.flyable.travel
+    travel = who.flying.travel
     return FlightReading(
         attitude=(e0, e1, e2, e3),
         north_m=north,
@@ -239,5 +239,5 @@ def full_arrow_n_m(who: Flyer) -> float:
 
 
 def _spin_momentum(who: Flyer, roll_rate_rad_s: float, spin_rad_s: float) -> float:
-    rotors = who.flyable.airplane.rotors
+    rotors = who.flying.airplane.rotors
     return sum(rotor.polar_inertia_kg_m2 * (roll_rate_rad_s + rotor.ratio * spin_rad_s) for rotor in rotors)

@@ -11,9 +11,8 @@ from sim.frames import rotation_sign
 from sim.live.engine import EngineSetup
 from sim.live.flight import Flyer, flyer
 from sim.live.gun import GunSetup
-from sim.model.airplane import flyable
 from sim.model.gun_line import gun_of, setup_of
-from sim.model.powerplant import spin
+from sim.model.model import Model
 
 if TYPE_CHECKING:
     from sim.scenario.tables import Scenario
@@ -101,10 +100,11 @@ def stage(scenario: Scenario) -> Stage:
         When one of the two cannot hold level flight at the scenario's speed and altitude.
     """
     rotary, fixed = _first(scenario, "rotary"), _first(scenario, "fixed")
+    model = Model(scenario)
     return Stage(
         figure=_figure(scenario, rotary),
-        rotary=flyer(flyable(scenario, rotary)),
-        fixed=flyer(flyable(scenario, fixed)),
+        rotary=flyer(model.airplane(rotary)),
+        fixed=flyer(model.airplane(fixed)),
         rotary_engine=_engine(scenario, rotary),
         fixed_engine=_engine(scenario, fixed),
         gun=_gun(scenario, rotary),
@@ -130,7 +130,7 @@ def _engine(scenario: Scenario, name: str) -> EngineSetup:
         rod_length_m=rod_m,
         spin_rad_s=rotation_sign(powerplant.rotation) * powerplant.cruise_speed_rad_s,
         full_speed_rad_s=powerplant.speed_rad_s,
-        polar_inertia_kg_m2=spin(name, powerplant).polar_inertia_kg_m2,
+        polar_inertia_kg_m2=Model(scenario).powerplant(name).polar_inertia_kg_m2,
     )
 
 

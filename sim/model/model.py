@@ -6,16 +6,20 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from sim.errors import did_you_mean, refuse
-from sim.model import airplane as airplanes
-from sim.model.powerplant import spin
+from sim.model.airplane import flying_airplane
+from sim.model.powerplant import powerplant as build_powerplant
+from sim.model.wing import polar as build_polar
+from sim.model.wing import wing as build_wing
 from sim.scenario.reading import DEMO, load
 
 if TYPE_CHECKING:
     import os
     from collections.abc import Iterable, Mapping
 
-    from sim.model.airplane import Flyable
-    from sim.model.powerplant import Spin
+    from sim.aerodynamics.polar import Polar
+    from sim.airframe.wing import Wing
+    from sim.model.airplane import FlyingAirplane
+    from sim.model.powerplant import Powerplant
     from sim.scenario.tables import Scenario
 
 
@@ -35,7 +39,7 @@ class Model:
 
     def __init__(self, scenario: Scenario) -> None:
         self.scenario = scenario
-        self._airplanes: dict[tuple[str, float, float], Flyable] = {}
+        self._airplanes: dict[tuple[str, float, float], FlyingAirplane] = {}
 
     @property
     def title(self) -> str:
@@ -53,32 +57,44 @@ class Model:
         return self.scenario.flight.altitude_m
 
     @cached_property
-    def spins(self) -> Mapping[str, Spin]:
-        """What turns in each powerplant, in the order of the file."""
-        return {name: spin(name, table) for name, table in self.scenario.powerplant.items()}
+    def powerplants(self) -> Mapping[str, Powerplant]:
+        """Every powerplant by its name, in the order of the file."""
+        return {name: build_powerplant(name, table) for name, table in self.scenario.powerplant.items()}
 
-    def named(self, powerplant: str) -> str:
-        """Return the name of a powerplant of this airplane.
+    @cached_property
+    def wing(self) -> Wing:
+        """Geometry of the wing, plane by plane."""
+        return build_wing(self.scenario)
+
+    @cached_property
+    def polar(self) -> Polar:
+        """Lift and drag of the airplane."""
+        return build_polar(self.scenario, self.wing)
+
+    def powerplant(self, name: str | None = None) -> Powerplant:
+        """Return the powerplant of that name, or the first of the file.
 
         Raises
         ------
         InputError
             When there is none of that name.
         """
-        known = self.scenario.powerplant
-        if powerplant not in known:
-            refuse(
-                "powerplant", f'must be one of {", ".join(known)}, got "{powerplant}"{did_you_mean(powerplant, known)}'
-            )
-        return powerplant
+        known = self.powerplants
+        if name is None:
+            return next(iter(known.values()))
+        if name not in known:
+            refuse("powerplant", f'must be one of {", ".join(known)}, got "{name}"{did_you_mean(name, known)}')
+        return known[name]
 
-    def airplane(self, powerplant: str, *, speed_m_s: float | None = None, altitude_m: float | None = None) -> Flyable:
+    def airplane(
+        self, powerplant: str | None = None, *, speed_m_s: float | None = None, altitude_m: float | None = None
+    ) -> FlyingAirplane:
         """Return the airplane with one of its powerplants.
 
         Parameters
         ----------
-        powerplant : str
-            Name of the powerplant.
+        powerplant : str or None
+            Name of the powerplant; None for the first of the file.
         speed_m_s, altitude_m : float or None
             Where the derivatives that change with lift and advance are estimated; None: the flight table's. [m/s, m]
 
@@ -87,18 +103,21 @@ class Model:
         InputError
             When there is no powerplant of that name, or the altitude lies outside the standard atmosphere.
         """
+        fitted = self.powerplant(powerplant)
         speed = self.speed_m_s if speed_m_s is None else speed_m_s
         altitude = self.altitude_m if altitude_m is None else altitude_m
-        key = (self.named(powerplant), speed, altitude)
+        key = (fitted.name, speed, altitude)
         if key not in self._airplanes:
-            self._airplanes[key] = airplanes.flyable(self.scenario, powerplant, speed_m_s=speed, altitude_m=altitude)
+            self._airplanes[key] = flying_airplane(
+                self.scenario, self.wing, self.polar, fitted, speed_m_s=speed, altitude_m=altitude
+            )
         return self._airplanes[key]
 
-    def airplanes(self, *, speed_m_s: float | None = None, altitude_m: float | None = None) -> tuple[Flyable, ...]:
+    def airplanes(
+        self, *, speed_m_s: float | None = None, altitude_m: float | None = None
+    ) -> tuple[FlyingAirplane, ...]:
         """Return the airplane with each of its powerplants, in the order of the file; arguments as for `airplane`."""
-        return tuple(
-            self.airplane(name, speed_m_s=speed_m_s, altitude_m=altitude_m) for name in self.scenario.powerplant
-        )
+        return tuple(self.airplane(name, speed_m_s=speed_m_s, altitude_m=altitude_m) for name in self.powerplants)
 
 
 def model(scenario: Scenario | str | os.PathLike[str] = DEMO, settings: Iterable[str] = ()) -> Model:

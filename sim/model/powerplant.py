@@ -1,24 +1,61 @@
-"""What turns in each powerplant of a scenario: contributions, polar inertia, and spin momentum at a speed."""
+"""Each powerplant of a scenario: speeds, gear, propeller, and what turns in it with its angular momentum."""
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from sim.frames import Rotation, rotation_sign
-from sim.propulsion.engine_propeller import Rotor
+from sim.propulsion.engine_propeller import Engine, Propeller, Rotor, matched_engine, matched_propeller
 from sim.rotor.cylinders import Reciprocating
 from sim.rotor.parts import Contribution, Wheel, fixed_parts, momentum_inertia, rotary_parts
 from sim.rotor.propeller_inertia import inertia_from_mass
 
 if TYPE_CHECKING:
-    from sim.scenario.powerplant import AnyPowerplant, FixedPartsTable, PartsTable, PropellerTable, RotaryPartsTable
-    from sim.scenario.tables import Scenario
+    from sim.scenario.powerplant import AnyPowerplant, FixedPartsTable, RotaryPartsTable
+
+EngineKind = Literal["rotary", "fixed"]
+BEST_ADVANCE_SHARE = 2.0 / 3.0
+"""Of the way that a propeller makes without slip, the share at which it is most efficient: see `matched_propeller`."""
 
 
 @dataclass(frozen=True, slots=True)
-class Spin:
-    """All that turns with one engine shaft.
+class PropellerDimensions:
+    """A fixed-pitch propeller as it is drawn and weighed; None for what the scenario does not say.
+
+    Attributes
+    ----------
+    blades : int
+        Their number, evenly spaced.
+    diameter_m, pitch_m : float
+        From tip to tip; way made in a turn without slip. [m]
+    mass_kg : float or None
+        With its hub. [kg]
+    polar_inertia_kg_m2 : float
+        About its own axis. [kg m²]
+    arm_m : float
+        From the centre of gravity to its disc, forward positive. [m]
+    station_m : float or None
+        Of its disc, aft of the datum. [m]
+    blade_chord_m, blade_thickness_m : float or None
+        At the bore line, where they are not those of the gun. [m]
+    """
+
+    blades: int
+    diameter_m: float
+    pitch_m: float
+    mass_kg: float | None
+    polar_inertia_kg_m2: float
+    arm_m: float
+    station_m: float | None
+    blade_chord_m: float | None
+    blade_thickness_m: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Powerplant:
+    """An engine with its propeller, and all that turns with its shaft.
 
     Attributes
     ----------
@@ -26,26 +63,55 @@ class Spin:
         As in the scenario; ``rotary`` or ``fixed``.
     rotation : str
         Of the engine shaft, as seen from the cockpit.
+    cylinders : int
+        Their number.
+    power_w : float
+        At full speed and sea level. [W]
+    full_speed_rad_s, cruise_speed_rad_s, idle_speed_rad_s : float
+        Of the engine shaft, above 0. [rad/s]
+    gear_ratio : float
+        Propeller speed over engine speed, negative where the gear reverses.
+    mass_kg : float
+        Dry, without the propeller. [kg]
+    station_m : float or None
+        Of its centre of gravity, aft of the datum; None where the scenario does not say. [m]
+    shaft_tilt_rad, thrust_arm_m : float
+        Shaft nose up against the x axis; shaft below the centre of gravity. [rad, m]
+    propeller : PropellerDimensions
+        The propeller as it is drawn.
+    engine_law, propeller_law : Engine, Propeller
+        Torque of the engine, and torque and thrust of the propeller, as the equations of motion take them: matched so
+        that full power turns the propeller at full speed where it is most efficient.
+    running_gear : Reciprocating or None
+        Pistons and rods; None where the scenario gives the polar inertia outright.
     contributions : tuple of Contribution
-        Part by part, the propeller last.
+        What turns, part by part, the propeller last.
     polar_inertia_kg_m2 : float
-        Spin momentum per rad/s of the engine shaft: each part's inertia times its speed ratio, summed. [kg m²]
-    propeller_inertia_kg_m2 : float
-        The propeller alone, about its own axis. [kg m²]
+        Angular momentum per rad/s of the engine shaft: each part's inertia times its speed ratio, summed. [kg m²]
     ripple_share : float
-        Half swing of the momentum within a revolution, from pistons and rods, over its mean.
-    blades : int
-        Of the propeller.
+        Half the variation of the angular momentum within a revolution, due to pistons and rods, over its mean.
     """
 
     name: str
-    kind: str
+    kind: EngineKind
     rotation: Rotation
+    cylinders: int
+    power_w: float
+    full_speed_rad_s: float
+    cruise_speed_rad_s: float
+    idle_speed_rad_s: float
+    gear_ratio: float
+    mass_kg: float
+    station_m: float | None
+    shaft_tilt_rad: float
+    thrust_arm_m: float
+    propeller: PropellerDimensions
+    engine_law: Engine
+    propeller_law: Propeller
+    running_gear: Reciprocating | None
     contributions: tuple[Contribution, ...]
     polar_inertia_kg_m2: float
-    propeller_inertia_kg_m2: float
     ripple_share: float
-    blades: int
 
     @property
     def rotors(self) -> tuple[Rotor, ...]:
@@ -60,80 +126,109 @@ class Spin:
         """Return +1 for an engine shaft that turns clockwise as seen from the cockpit, −1 for anticlockwise."""
         return rotation_sign(self.rotation)
 
+    def propeller_speed_rad_s(self, engine_speed_rad_s: float) -> float:
+        """Return the size of the propeller's speed at a size of the engine's speed, both in rad/s."""
+        return abs(self.gear_ratio) * engine_speed_rad_s
+
     def momentum_kg_m2_s(self, engine_speed_rad_s: float) -> float:
-        """Return the spin momentum at a size of the engine's speed [rad/s], clockwise positive [kg m²/s]."""
+        """Return the angular momentum at a size of the engine's speed [rad/s], clockwise positive [kg m²/s]."""
         return self.sense * self.polar_inertia_kg_m2 * engine_speed_rad_s
 
     def pulsing_momentum_kg_m2_s(self, engine_speed_rad_s: float) -> float:
         """Return the part of it that pulses with the blades: a two-blade propeller's own, else 0 [kg m²/s]."""
-        if self.blades > 2:
+        if self.propeller.blades > 2:
             return 0.0
         return self.sense * engine_speed_rad_s * momentum_inertia(self.contributions[-1:])
 
 
-def spin(name: str, powerplant: AnyPowerplant) -> Spin:
-    """Return what turns in one powerplant.
+def powerplant(name: str, table: AnyPowerplant) -> Powerplant:
+    """Return one powerplant of a scenario.
 
     Parameters
     ----------
     name : str
         Its name in the scenario.
-    powerplant : Powerplant
-        Its table.
+    table : RotaryTable or FixedTable
+        Its table there.
 
     Notes
     -----
     A propeller known only by mass and diameter is good to ±25 %, parts built up to ±10 %.
     """
-    parts = (*_engine_parts(powerplant), _propeller_part(powerplant.propeller, powerplant.gear_ratio))
+    propeller, gear = _propeller(table), _running_gear(table)
+    own = Contribution("propeller", propeller.mass_kg or 0.0, propeller.polar_inertia_kg_m2, table.gear_ratio)
+    parts = (*_engine_parts(table, gear), own)
     polar_inertia_kg_m2 = momentum_inertia(parts)
     ripple = sum(abs(part.ripple_kg_m2 * part.ratio) for part in parts)
-    return Spin(
-        name,
-        powerplant.kind,
-        powerplant.rotation,
-        parts,
+    return Powerplant(
+        name=name,
+        kind=table.kind,
+        rotation=table.rotation,
+        cylinders=table.cylinders,
+        power_w=table.power_w,
+        full_speed_rad_s=table.speed_rad_s,
+        cruise_speed_rad_s=table.cruise_speed_rad_s,
+        idle_speed_rad_s=table.idle_speed_rad_s,
+        gear_ratio=table.gear_ratio,
+        mass_kg=table.mass_kg,
+        station_m=table.station_m,
+        shaft_tilt_rad=table.shaft_tilt_rad,
+        thrust_arm_m=table.thrust_arm_m,
+        propeller=propeller,
+        engine_law=_engine_law(table),
+        propeller_law=_propeller_law(table),
+        running_gear=gear,
+        contributions=parts,
         polar_inertia_kg_m2=polar_inertia_kg_m2,
-        propeller_inertia_kg_m2=parts[-1].polar_inertia_kg_m2,
         ripple_share=ripple / abs(polar_inertia_kg_m2) if polar_inertia_kg_m2 else 0.0,
-        blades=powerplant.propeller.blades,
     )
 
 
-def spins(scenario: Scenario) -> tuple[Spin, ...]:
-    """Return what turns in every powerplant of a scenario, in the order of the file."""
-    return tuple(spin(name, powerplant) for name, powerplant in scenario.powerplant.items())
+def _engine_law(table: AnyPowerplant) -> Engine:
+    return matched_engine(
+        power_w=table.power_w,
+        speed_rad_s=table.speed_rad_s,
+        rotation=rotation_sign(table.rotation),
+        friction_torque_n_m=table.friction_torque_n_m,
+        windage_w=table.windage_power_w,
+    )
 
 
-def _propeller_part(propeller: PropellerTable, gear_ratio: float) -> Contribution:
+def _propeller_law(table: AnyPowerplant) -> Propeller:
+    advance_m_s = table.propeller.pitch_m * abs(table.gear_ratio) * table.speed_rad_s / (2.0 * math.pi)
+    return matched_propeller(
+        power_w=table.power_w,
+        speed_rad_s=table.speed_rad_s,
+        airspeed_m_s=BEST_ADVANCE_SHARE * advance_m_s,
+        efficiency=table.propeller.efficiency,
+        ratio=table.gear_ratio,
+    )
+
+
+def _propeller(table: AnyPowerplant) -> PropellerDimensions:
+    propeller = table.propeller
     inertia_kg_m2 = propeller.polar_inertia_kg_m2
     if inertia_kg_m2 is None:
         inertia_kg_m2 = inertia_from_mass(propeller.mass_kg or 0.0, propeller.diameter_m)
-    return Contribution("propeller", propeller.mass_kg or 0.0, inertia_kg_m2, gear_ratio)
+    return PropellerDimensions(
+        blades=propeller.blades,
+        diameter_m=propeller.diameter_m,
+        pitch_m=propeller.pitch_m,
+        mass_kg=propeller.mass_kg,
+        polar_inertia_kg_m2=inertia_kg_m2,
+        arm_m=propeller.arm_m,
+        station_m=propeller.station_m,
+        blade_chord_m=propeller.blade_chord_m,
+        blade_thickness_m=propeller.blade_thickness_m,
+    )
 
 
-def _engine_parts(powerplant: AnyPowerplant) -> tuple[Contribution, ...]:
-    parts = powerplant.parts
+def _running_gear(table: AnyPowerplant) -> Reciprocating | None:
+    parts = table.parts
     if parts is None:
-        return (Contribution("engine, as given", 0.0, powerplant.polar_inertia_kg_m2 or 0.0),)
-    running = running_gear(parts, powerplant.cylinders)
-    if powerplant.kind == "rotary":
-        return _rotary(parts, running)  # type: ignore[arg-type]
-    return _fixed(parts, running)  # type: ignore[arg-type]
-
-
-def running_gear(parts: PartsTable, cylinders: int) -> Reciprocating:
-    """Return pistons and rods of an engine, as `sim.rotor.cylinders` takes them.
-
-    Parameters
-    ----------
-    parts : PartsTable
-        The table of the engine's parts.
-    cylinders : int
-        How many.
-    """
+        return None
     return Reciprocating(
-        cylinders,
+        table.cylinders,
         parts.crank_radius_m,
         parts.rod_length_m,
         piston_mass_kg=parts.piston_mass_kg,
@@ -141,6 +236,14 @@ def running_gear(parts: PartsTable, cylinders: int) -> Reciprocating:
         rod_centre_share=parts.rod_centre_share,
         rod_gyration_radius_m=parts.rod_gyration_share * parts.rod_length_m,
     )
+
+
+def _engine_parts(table: AnyPowerplant, gear: Reciprocating | None) -> tuple[Contribution, ...]:
+    if gear is None:
+        return (Contribution("engine, as given", 0.0, table.polar_inertia_kg_m2 or 0.0),)
+    if table.kind == "rotary":
+        return _rotary(table.parts, gear)  # type: ignore[arg-type]
+    return _fixed(table.parts, gear)  # type: ignore[arg-type]
 
 
 def _rotary(parts: RotaryPartsTable, running: Reciprocating) -> tuple[Contribution, ...]:

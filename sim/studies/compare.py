@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sim.flight.turn_limits import Limit, limits_met
-from sim.model.airplane import Flyable, flyables
 from sim.model.gun_line import setup_of
+from sim.model.model import Model
 from sim.studies.answer import Answer
 from sim.studies.impulse_response import Disturbance, kick_and_pull
 from sim.studies.turns import spin_couple, turns
@@ -16,6 +16,7 @@ from sim.studies.windows import WindowsRow, windows
 
 if TYPE_CHECKING:
     from sim.frames import Effect
+    from sim.model.airplane import FlyingAirplane
     from sim.scenario.tables import Scenario
 
 BANKS_DEG = (-60.0, -45.0, -30.0, 30.0, 45.0, 60.0)
@@ -120,18 +121,18 @@ def compare(scenario: Scenario) -> Comparison:
     >>> [round(one.momentum_ratio, 1) for one in answer.powerplants.values()][1]
     1.0
     """
-    flying = flyables(scenario)
+    flying = Model(scenario).airplanes()
     least = min(abs(_full_momentum(one)) for one in flying)
     found = {one.name: _compared(scenario, one, least) for one in flying}
     return Comparison(scenario.title, scenario.flight.speed_m_s, scenario.flight.altitude_m, found)
 
 
-def _compared(scenario: Scenario, flying: Flyable, least_kg_m2_s: float) -> PowerplantComparison:
+def _compared(scenario: Scenario, flying: FlyingAirplane, least_kg_m2_s: float) -> PowerplantComparison:
     momentum = _full_momentum(flying)
     return PowerplantComparison(
-        kind=flying.spin.kind,
-        polar_inertia_kg_m2=flying.spin.polar_inertia_kg_m2,
-        spin_rad_s=flying.spin.sense * flying.powerplant.speed_rad_s,
+        kind=flying.powerplant.kind,
+        polar_inertia_kg_m2=flying.powerplant.polar_inertia_kg_m2,
+        spin_rad_s=flying.powerplant.sense * flying.powerplant.full_speed_rad_s,
         angular_momentum_kg_m2_s=momentum,
         momentum_ratio=abs(momentum) / least_kg_m2_s if least_kg_m2_s else math.nan,
         turns=_turn_couples(flying),
@@ -140,18 +141,18 @@ def _compared(scenario: Scenario, flying: Flyable, least_kg_m2_s: float) -> Powe
     )
 
 
-def _full_momentum(flying: Flyable) -> float:
-    return flying.spin.momentum_kg_m2_s(flying.powerplant.speed_rad_s)
+def _full_momentum(flying: FlyingAirplane) -> float:
+    return flying.powerplant.momentum_kg_m2_s(flying.powerplant.full_speed_rad_s)
 
 
-def _turn_couples(flying: Flyable) -> tuple[TurnCouple, ...]:
+def _turn_couples(flying: FlyingAirplane) -> tuple[TurnCouple, ...]:
     found = turns(flying, [math.radians(bank) for bank in BANKS_DEG])
     limits, found = limits_met(found, flying.travel), found.only_found()
     rows = []
     for index, bank_deg in enumerate(BANKS_DEG):
         made = spin_couple(flying, found, index)
         spin = abs(float(found.spin_rad_s[index]))
-        pulsing = flying.spin.pulsing_momentum_kg_m2_s(spin) if flying.spin.blades <= 2 else 0.0
+        pulsing = flying.powerplant.pulsing_momentum_kg_m2_s(spin) if flying.powerplant.propeller.blades <= 2 else 0.0
         rows.append(
             TurnCouple(
                 bank_deg=bank_deg,

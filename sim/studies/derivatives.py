@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sim.model.airplane import flyable
+from sim.model.model import Model
 from sim.studies.answer import Answer
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ class DerivativesAnswer(Answer):
     aspect : float
         Aspect ratio of the equivalent monoplane.
     span_factor : float
-        Munk's k: its span over the largest span of the wing.
+        Munk's k: its span over the largest span of the polar.
     derivatives : dict of str to Derivative
         By name.
     """
@@ -67,17 +67,16 @@ def study(
     InputError
         When no powerplant has that name.
     """
-    name = powerplant if powerplant is not None else next(iter(scenario.powerplant))
-    flying = flyable(scenario, name, speed_m_s=speed_m_s, altitude_m=altitude_m)
-    wing = flying.airplane.wing
+    flying = Model(scenario).airplane(powerplant, speed_m_s=speed_m_s, altitude_m=altitude_m)
+    polar = flying.airplane.polar
     return DerivativesAnswer(
-        powerplant=name,
+        powerplant=flying.name,
         speed_m_s=flying.speed_m_s,
         altitude_m=flying.altitude_m,
-        area_m2=wing.area_m2,
-        span_m=wing.span_m,
-        chord_m=wing.chord_m,
-        aspect=wing.aspect_ratio,
-        span_factor=math.sqrt(wing.aspect_ratio * wing.area_m2) / wing.span_m,
+        area_m2=polar.area_m2,
+        span_m=polar.span_m,
+        chord_m=polar.chord_m,
+        aspect=polar.aspect_ratio,
+        span_factor=math.sqrt(polar.aspect_ratio * polar.area_m2) / polar.span_m,
         derivatives=dict(flying.derivatives),
     )

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Literal
 
 from sim.atmosphere import GRAVITY_M_S2
 from sim.derivation.steps import Derivation, Number, Step
-from sim.model.airplane import flyable
 from sim.model.gun_line import blade_at_bore, gun_of, setup_of
+from sim.model.model import Model
 from sim.studies.turns import straight, turns
 
 if TYPE_CHECKING:
@@ -47,10 +47,10 @@ def derive(scenario: Scenario, topic: Topic, powerplant: str | None = None) -> D
 def _couple(scenario: Scenario, name: str) -> Derivation:
     from sim.derivation.couple import derive_couple
 
-    flying = flyable(scenario, name)
+    flying = Model(scenario).airplane(name)
     pitch_rate, yaw_rate, spin = turns(flying, BANK_RAD).state[11:14, 0].tolist()
     return derive_couple(
-        polar_inertia_kg_m2=flying.spin.polar_inertia_kg_m2,
+        polar_inertia_kg_m2=flying.powerplant.polar_inertia_kg_m2,
         spin_rad_s=spin,
         pitch_rate_rad_s=pitch_rate,
         yaw_rate_rad_s=yaw_rate,
@@ -60,14 +60,14 @@ def _couple(scenario: Scenario, name: str) -> Derivation:
 def _turn(scenario: Scenario, name: str) -> Derivation:
     from sim.derivation.turn import derive_turn
 
-    flying = flyable(scenario, name)
+    flying = Model(scenario).airplane(name)
     found = turns(flying, BANK_RAD)
     u, v, w = found.state[7:10, 0].tolist()
     return derive_turn(
         velocity_m_s=(u, v, w),
         bank_rad=float(found.bank_rad[0]),
         attitude_rad=float(found.pitch_rad[0]),
-        angular_momentum_kg_m2_s=flying.spin.polar_inertia_kg_m2 * float(found.spin_rad_s[0]),
+        angular_momentum_kg_m2_s=flying.powerplant.polar_inertia_kg_m2 * float(found.spin_rad_s[0]),
         gravity_m_s2=GRAVITY_M_S2,
     )
 
@@ -75,9 +75,9 @@ def _turn(scenario: Scenario, name: str) -> Derivation:
 def _modes(scenario: Scenario, name: str) -> Derivation:
     from sim.derivation.modes import derive_modes
 
-    flying = flyable(scenario, name)
+    flying = Model(scenario).airplane(name)
     found = straight(flying)
-    momentum = flying.spin.polar_inertia_kg_m2 * float(found.spin_rad_s[0])
+    momentum = flying.powerplant.polar_inertia_kg_m2 * float(found.spin_rad_s[0])
     return derive_modes(
         flying.airplane, found.state[:, 0].tolist(), found.controls(0), angular_momentum_kg_m2_s=momentum
     )

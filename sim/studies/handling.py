@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from sim.flight.turn_limits import Limit, limits_met, steepest_bank
-from sim.model.airplane import Flyable, flyables
+from sim.model.model import Model
 from sim.studies.answer import Answer
 from sim.studies.modes import GradedMode, graded_modes
 from sim.studies.turns import checked_banks, spin_couple, turns
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
     from sim.flight.quality import Category
     from sim.flight.trim import Turns
+    from sim.model.airplane import FlyingAirplane
     from sim.scenario.tables import Scenario
     from sim.studies.turns import Power
 
@@ -144,19 +145,19 @@ def study(
         When it cannot even fly straight.
     """
     banks = checked_banks(banks_deg)
-    flying = flyables(scenario, speed_m_s=speed_m_s, altitude_m=altitude_m)
+    flying = Model(scenario).airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
     found = {one.name: _handled(one, banks, power, category) for one in flying}
     return Handling(flying[0].speed_m_s, flying[0].altitude_m, found)
 
 
 def _handled(
-    flying: Flyable, banks_deg: tuple[float, ...], power: Power | None, category: Category
+    flying: FlyingAirplane, banks_deg: tuple[float, ...], power: Power | None, category: Category
 ) -> PowerplantHandling:
     every = turns(flying, np.radians((*banks_deg, 0.0)), power=power)
     straight = len(banks_deg)
     modes = graded_modes(flying, every, straight, category=category)
     spin = float(every.spin_rad_s[straight])
-    inertia = flying.spin.polar_inertia_kg_m2
+    inertia = flying.powerplant.polar_inertia_kg_m2
     steepest = [steepest_bank(lambda bank: turns(flying, bank, power=power), flying.travel, side) for side in (-1, 1)]
     return PowerplantHandling(
         kind=flying.powerplant.kind,
@@ -170,12 +171,12 @@ def _handled(
     )
 
 
-def described(flying: Flyable, found: Turns, banks_deg: Sequence[float]) -> tuple[Turn, ...]:
+def described(flying: FlyingAirplane, found: Turns, banks_deg: Sequence[float]) -> tuple[Turn, ...]:
     """Return the first steady turns found in degrees, with shares of travel, the rotor's couple and the limit met.
 
     Parameters
     ----------
-    flying : Flyable
+    flying : FlyingAirplane
         The airplane.
     found : Turns
         At least as many as there are banks.

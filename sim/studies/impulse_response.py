@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from sim.model.airplane import Flyable
+    from sim.model.airplane import FlyingAirplane
 
     Array = NDArray[np.float64]
 
@@ -58,12 +58,12 @@ class Disturbance:
     effect: Effect
 
 
-def kick_and_pull(flying: Flyable) -> tuple[Disturbance, ...]:
+def kick_and_pull(flying: FlyingAirplane) -> tuple[Disturbance, ...]:
     """Return the answers to a rudder kick to the right and to a pull-up, out of straight and level flight.
 
     Parameters
     ----------
-    flying : Flyable
+    flying : FlyingAirplane
         Airplane, engine, speed and altitude.
 
     Raises

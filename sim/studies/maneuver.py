@@ -12,7 +12,7 @@ from sim.errors import Fault, InputError, did_you_mean
 from sim.flight.actuation import fly
 from sim.flight.maneuver import KINDS, Kind, Name, changed, plan
 from sim.flight.turn_limits import MOST_LIFT_SHARE
-from sim.model.airplane import Flyable, flyables
+from sim.model.model import Model
 from sim.studies.answer import Answer
 from sim.studies.turns import demand_held, turns
 
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from sim.flight.history import History
+    from sim.model.airplane import FlyingAirplane
     from sim.scenario.tables import Scenario
 
 SAMPLE_S = 0.05
@@ -146,7 +147,7 @@ def study(
         raise InputError([Fault("NAME", f'must be one of {known}, got "{name}"{did_you_mean(name, KINDS)}')])
     chosen: Name = name
     kind = changed(KINDS[chosen], share=share, held_s=held_s, flown_s=flown_s)
-    flying = flyables(scenario, speed_m_s=speed_m_s, altitude_m=altitude_m)
+    flying = Model(scenario).airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
     told, histories = [], []
     for one in flying:
         for sign, side in zip((1.0, -1.0), kind.sides, strict=False):
@@ -159,7 +160,7 @@ def study(
     return Flown(answer, tuple(histories))
 
 
-def _flown(flying: Flyable, name: Name, kind: Kind, *, sign: float, bank_rad: float) -> History:
+def _flown(flying: FlyingAirplane, name: Name, kind: Kind, *, sign: float, bank_rad: float) -> History:
     bank = -sign * bank_rad if kind.begins_banked else 0.0
     start = turns(flying, bank, power="idle" if name == "slam" else None)
     demand_held(flying, start, 0)
@@ -215,7 +216,7 @@ def as_columns(history: History) -> dict[str, NDArray[np.float64]]:
     }
 
 
-def _told(flying: Flyable, side: str, history: History, columns: dict[str, NDArray[np.float64]]) -> Flight:
+def _told(flying: FlyingAirplane, side: str, history: History, columns: dict[str, NDArray[np.float64]]) -> Flight:
     change = {name: columns[name] - columns[name][0] for name in ("pitch_deg", "heading_deg", "altitude_m")}
     bank, load = columns["bank_deg"], history.load_factor
     shares = {name: float(np.max(np.abs(values))) for name, values in flying.travel.shares(history).items()}
@@ -245,8 +246,8 @@ def _most(values: NDArray[np.float64]) -> float:
     return max(0.0, float(np.max(values)))
 
 
-def _limits(flying: Flyable, history: History, shares: dict[str, float]) -> tuple[str, ...]:
-    wing, slope = flying.airplane.wing, flying.airplane.derivatives.lift_alpha
+def _limits(flying: FlyingAirplane, history: History, shares: dict[str, float]) -> tuple[str, ...]:
+    wing, slope = flying.airplane.polar, flying.airplane.derivatives.lift_alpha
     alpha = np.arctan2(history.state[9], history.state[7])
     linear = np.abs(wing.lift_zero + slope * alpha) / wing.lift_max
     lift = linear / (1.0 + linear**8) ** 0.125

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from sim.flight.modes import Mode, modes, system_matrix
 from sim.flight.quality import EDITION, Category, level
-from sim.model.airplane import Flyable, flyables
+from sim.model.model import Model
 from sim.studies.answer import Answer
 from sim.studies.turns import BEYOND_HANDS, checked_banks, demand_held, turns
 
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from sim.flight.trim import Turns
+    from sim.model.airplane import FlyingAirplane
     from sim.scenario.tables import Scenario
     from sim.studies.turns import Power
 
@@ -105,10 +106,10 @@ def study(
     """
     banks = checked_banks(banks_deg)
     flights = []
-    flying: tuple[Flyable, ...] = flyables(scenario, speed_m_s=speed_m_s, altitude_m=altitude_m)
+    flying: tuple[FlyingAirplane, ...] = Model(scenario).airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
     for one in flying:
         found = turns(one, [math.radians(bank) for bank in banks], power=power)
-        momentum = one.spin.polar_inertia_kg_m2 * found.spin_rad_s
+        momentum = one.powerplant.polar_inertia_kg_m2 * found.spin_rad_s
         flights += [
             Motions(one.name, float(momentum[i]), bank, graded_modes(one, found, i, category=category))
             for i, bank in enumerate(banks)
@@ -117,7 +118,9 @@ def study(
     return ModesAnswer(flying[0].speed_m_s, flying[0].altitude_m, graded_by, tuple(flights))
 
 
-def graded_modes(flying: Flyable, found: Turns, index: int, *, category: Category = "B") -> tuple[GradedMode, ...]:
+def graded_modes(
+    flying: FlyingAirplane, found: Turns, index: int, *, category: Category = "B"
+) -> tuple[GradedMode, ...]:
     """Return the modes about one of the steady turns found.
 
     Raises

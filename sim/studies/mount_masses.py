@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.errors import Fault
-from sim.model.powerplant import spin
+from sim.model.powerplant import powerplant
 from sim.model.weights import item_list
 from sim.structure.load_cases import Hung, disc_thrust
 from sim.studies.balance import balance
@@ -82,7 +82,7 @@ def place_faults(scenario: Scenario, mount: MountTable) -> Iterator[Fault]:
 
 
 def _hung(scenario: Scenario, mount: MountTable, name: str, move_m: float) -> Hung:
-    engine, said, turning = scenario.powerplant[name], mount.hung.get(name), spin(name, scenario.powerplant[name])
+    engine, said, turning = scenario.powerplant[name], mount.hung.get(name), powerplant(name, scenario.powerplant[name])
     mass_kg, station_m, below_m = _lump(scenario, name)
     drawn_m = said.ahead_m if said else None
     ahead_m = (mount.firewall_m or 0.0) - station_m if drawn_m is None else drawn_m

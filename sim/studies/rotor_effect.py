@@ -9,7 +9,7 @@ import numpy as np
 
 from sim.flight.quality import WORST
 from sim.flight.turn_limits import Limit, limits_met
-from sim.model.airplane import Flyable, flyables
+from sim.model.model import Model
 from sim.studies.answer import Answer
 from sim.studies.modes import graded_modes
 from sim.studies.turns import BEYOND_HANDS, demand_held, turns, without_rotor
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from sim.flight.quality import Category
+    from sim.model.airplane import FlyingAirplane
     from sim.scenario.tables import Scenario
 
 BANK_DEG = 45.0
@@ -137,8 +138,10 @@ def study(
     NoAnswerError
         When there is no level turn of 45° at this speed.
     """
-    flying = flyables(scenario, speed_m_s=speed_m_s, altitude_m=altitude_m)
-    by_momentum = sorted(flying, key=lambda one: -abs(one.spin.polar_inertia_kg_m2 * one.powerplant.cruise_speed_rad_s))
+    flying = Model(scenario).airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
+    by_momentum = sorted(
+        flying, key=lambda one: -abs(one.powerplant.polar_inertia_kg_m2 * one.powerplant.cruise_speed_rad_s)
+    )
     first, second = by_momentum[0], by_momentum[-1]
     for one in (first, second):
         found = turns(one, np.radians((-BANK_DEG, BANK_DEG)))
@@ -153,14 +156,20 @@ def study(
     )
 
 
-def rotor_shares(flying: Flyable, speed_m_s: NDArray[np.float64], bank_rad: float) -> dict[str, NDArray[np.float64]]:
+def rotor_shares(
+    flying: FlyingAirplane, speed_m_s: NDArray[np.float64], bank_rad: float
+) -> dict[str, NDArray[np.float64]]:
     """Return what the rotor takes of each control's travel in a level turn at given speeds [m/s, rad]."""
     with_it, without = (turns(one, bank_rad, speed_m_s=speed_m_s) for one in (flying, without_rotor(flying)))
     had, bare = (flying.travel.shares(found.only_found()) for found in (with_it, without))
     return {name: had[name] - bare[name] for name in had}
 
 
-def _share(flying: Flyable) -> RotorShare:
+def _cruise_momentum(flying: FlyingAirplane) -> float:
+    return flying.powerplant.momentum_kg_m2_s(flying.powerplant.cruise_speed_rad_s)
+
+
+def _share(flying: FlyingAirplane) -> RotorShare:
     speed = np.array([flying.speed_m_s])
     left, right = (rotor_shares(flying, speed, side * np.radians(BANK_DEG)) for side in (-1, 1))
     return RotorShare(
@@ -172,7 +181,7 @@ def _share(flying: Flyable) -> RotorShare:
     )
 
 
-def _doubling(flying: Flyable) -> Doubling:
+def _doubling(flying: FlyingAirplane) -> Doubling:
     speeds = np.linspace(flying.speed_m_s, SLOWEST_SHARE * flying.speed_m_s, SPEEDS)
     found: dict[tuple[str, str], NDArray[np.float64]] = {}
     for side, sign in (("left", -1.0), ("right", 1.0)):
@@ -200,7 +209,7 @@ def _crossing(speeds: NDArray[np.float64], share: NDArray[np.float64], after: in
     return float(speeds[after - 1] + part * (speeds[after] - speeds[after - 1]))
 
 
-def _changes(first: Flyable, second: Flyable, category: Category) -> tuple[GradeChange, ...]:
+def _changes(first: FlyingAirplane, second: FlyingAirplane, category: Category) -> tuple[GradeChange, ...]:
     banks = (0.0, -BANK_DEG, BANK_DEG)
     levels = [_levels(one, banks, category) for one in (first, second)]
     return tuple(
@@ -210,7 +219,7 @@ def _changes(first: Flyable, second: Flyable, category: Category) -> tuple[Grade
     )
 
 
-def _levels(flying: Flyable, banks_deg: tuple[float, ...], category: Category) -> dict[tuple[float, str], int]:
+def _levels(flying: FlyingAirplane, banks_deg: tuple[float, ...], category: Category) -> dict[tuple[float, str], int]:
     found = turns(flying, np.radians(banks_deg))
     worst: dict[tuple[float, str], int] = {}
     for i, bank in enumerate(banks_deg):

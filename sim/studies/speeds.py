@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from sim.atmosphere import GRAVITY_M_S2, air
 from sim.errors import NoAnswerError
-from sim.flight.speeds import Polar, Speeds, speeds
-from sim.model.airplane import drive, laid_out
+from sim.flight.speeds import Speeds, speeds
+from sim.model.model import Model
 from sim.model.weights import chosen
 from sim.propulsion.thrust import thrust_n
 from sim.studies.answer import Answer
@@ -138,15 +138,11 @@ def _each(
     return found, too_weak
 
 
-def _polar(scenario: Scenario, engine: str) -> Polar:
-    layout = laid_out(scenario, scenario.powerplant[engine], speed_m_s=scenario.flight.speed_m_s)
-    drag = scenario.drag
-    return Polar(layout.area_m2, drag.zero_lift, layout.aspect, drag.span_efficiency, scenario.lift.max)
-
-
 def _speeds(scenario: Scenario, engine: str, weight_n: float, altitude_m: float) -> tuple[Speeds, Curve]:
-    polar, density, table = _polar(scenario, engine), air(altitude_m).density_kg_m3, scenario.powerplant[engine]
-    full, cruise = (thrust_n(*drive(table), density, most) for most in (table.speed_rad_s, table.cruise_speed_rad_s))
+    model, density = Model(scenario), air(altitude_m).density_kg_m3
+    polar, fitted = model.polar, model.powerplant(engine)
+    laws = fitted.engine_law, fitted.propeller_law
+    full, cruise = (thrust_n(*laws, density, most) for most in (fitted.full_speed_rad_s, fitted.cruise_speed_rad_s))
     found = speeds(
         polar, weight_n=weight_n, density_kg_m3=density, full_thrust_n=full, cruise_thrust_n=cruise, called=engine
     )

@@ -20,18 +20,20 @@ if TYPE_CHECKING:
 
     from numpy.typing import ArrayLike
 
-    from sim.model.airplane import Flyable
+    from sim.model.airplane import FlyingAirplane
 
 Power = Literal["idle", "cruise", "full"]
 BELOW_DEG = 90.0
 
 
-def turns(flying: Flyable, bank_rad: ArrayLike, *, power: Power | None = None, speed_m_s: ArrayLike = ()) -> Turns:
+def turns(
+    flying: FlyingAirplane, bank_rad: ArrayLike, *, power: Power | None = None, speed_m_s: ArrayLike = ()
+) -> Turns:
     """Return the steady turns of an airplane at given banks.
 
     Parameters
     ----------
-    flying : Flyable
+    flying : FlyingAirplane
         Airplane, engine, speed and altitude.
     bank_rad : array_like
         Right wing down positive. [rad]
@@ -65,12 +67,12 @@ def turns(flying: Flyable, bank_rad: ArrayLike, *, power: Power | None = None, s
     )
 
 
-def straight(flying: Flyable, *, power: Power | None = None) -> Turns:
+def straight(flying: FlyingAirplane, *, power: Power | None = None) -> Turns:
     """Return the one steady flight with the wings level.
 
     Parameters
     ----------
-    flying : Flyable
+    flying : FlyingAirplane
         Airplane, engine, speed and altitude.
     power : str or None
         As for `turns`.
@@ -85,17 +87,17 @@ def straight(flying: Flyable, *, power: Power | None = None) -> Turns:
     return found
 
 
-def without_rotor(flying: Flyable) -> Flyable:
+def without_rotor(flying: FlyingAirplane) -> FlyingAirplane:
     """Return the same airplane with a rotor that pulls as before and has no spin momentum."""
     return replace(flying, airplane=with_spin_share(flying.airplane, NO_ROTOR))
 
 
-def spin_couple(flying: Flyable, found: Turns, index: int) -> Couple:
+def spin_couple(flying: FlyingAirplane, found: Turns, index: int) -> Couple:
     """Return what the spin puts on the airframe in one of the turns found.
 
     Parameters
     ----------
-    flying : Flyable
+    flying : FlyingAirplane
         The airplane.
     found : Turns
         Of it.
@@ -103,7 +105,7 @@ def spin_couple(flying: Flyable, found: Turns, index: int) -> Couple:
         Which of them.
     """
     pitch_rate, yaw_rate, spin = found.state[11:14, index].tolist()
-    momentum = flying.spin.polar_inertia_kg_m2 * spin
+    momentum = flying.powerplant.polar_inertia_kg_m2 * spin
     return couple(momentum, pitch_rate_rad_s=pitch_rate, yaw_rate_rad_s=yaw_rate)
 
 
@@ -128,7 +130,7 @@ BEYOND_HANDS: tuple[Limit, ...] = ("elevator travel", "aileron travel", "rudder 
 """Limits past which a turn, where there is one, still is a state of flight that can be asked about."""
 
 
-def demand_held(flying: Flyable, found: Turns, index: int, *, allowed: tuple[Limit, ...] = ()) -> None:
+def demand_held(flying: FlyingAirplane, found: Turns, index: int, *, allowed: tuple[Limit, ...] = ()) -> None:
     """Do nothing for a turn that meets no limit, or only one of those allowed.
 
     Raises

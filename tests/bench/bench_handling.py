@@ -15,13 +15,13 @@ from side_by_side import say, seconds
 
 from sim.flight import trim
 from sim.flight.motion import motion
-from sim.model.airplane import flyable
+from sim.model.model import Model
 from sim.scenario.reading import load
 from sim.studies.handling import study
 
 MANY, FEW = 10_000, 500
 SCENARIO = load("tollgate")
-FLYING = flyable(SCENARIO, "rotary")
+FLYING = Model(SCENARIO).airplane("rotary")
 SPEEDS = np.linspace(30.0, 45.0, MANY)
 BANKS = np.radians(np.linspace(-60.0, 60.0, MANY))
 

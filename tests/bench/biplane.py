@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from sim.aerodynamics.forces import Derivatives, Wing
+from sim.aerodynamics.forces import Derivatives
+from sim.aerodynamics.polar import Polar
 from sim.flight.motion import Airplane, Body
 from sim.propulsion.engine_propeller import Rotor, matched_engine, matched_propeller
 
@@ -36,7 +37,7 @@ DERIVATIVES = Derivatives(
     yaw_aileron=0.025,
     yaw_rudder=-0.041,
 )
-WING = Wing(
+POLAR = Polar(
     area_m2=23.5,
     span_m=8.56,
     chord_m=1.37,
@@ -61,7 +62,7 @@ def make(
     airplane = Airplane(
         body=BODY,
         rotors=(Rotor(inertia_kg_m2),),
-        wing=WING,
+        polar=POLAR,
         derivatives=replace(DERIVATIVES, **(derivatives or {})),
         engine=matched_engine(**SHAFT, rotation=sense, friction_torque_n_m=34.0, windage_w=10e3),
         propeller=matched_propeller(**SHAFT, airspeed_m_s=36.0, efficiency=0.72),

@@ -10,7 +10,7 @@ from flight_in_c import AIRPLANE, CONTROLS
 from sim.aerodynamics.forces import STILL_M_S
 from sim.atmosphere import density_ratio
 
-BODY, WING, D = AIRPLANE.body, AIRPLANE.wing, AIRPLANE.derivatives
+BODY, WING, D = AIRPLANE.body, AIRPLANE.polar, AIRPLANE.derivatives
 ENGINE, PROPELLER = AIRPLANE.engine, AIRPLANE.propeller
 POLAR = sum(rotor.polar_inertia_kg_m2 for rotor in AIRPLANE.rotors)
 ALONG = np.array([1.0, 0.0, 0.0])

@@ -6,7 +6,7 @@ import sympy as sp
 
 from sim.derivation.modes import DAMPED, FREE, NUTATION, derive_modes, differentiated
 from sim.flight.modes import system_matrix
-from sim.model.airplane import flyable
+from sim.model.model import Model
 from sim.scenario.reading import load
 from sim.studies.modes import study
 from sim.studies.turns import turns
@@ -14,7 +14,7 @@ from sim.studies.turns import turns
 
 @pytest.fixture(scope="module", params=[0.0, 0.7])
 def flown(request):
-    flying = flyable(load("tollgate"), "rotary")
+    flying = Model(load("tollgate")).airplane("rotary")
     found = turns(flying, request.param)
     return flying, found.state[:, 0].tolist(), found.controls(0), request.param
 

@@ -78,7 +78,7 @@ def applied(state, controls, rates):
     """Return the loads on the airplane as the modules of air and power give them."""
     e0, e1, e2, e3, u, _, w = state[3:10]
     density = AIRPLANE.sea_level_density_kg_m3 * density_ratio(-state[2])
-    air = air_loads(AIRPLANE.wing, AIRPLANE.derivatives)(state[7:13], density, controls)
+    air = air_loads(AIRPLANE.polar, AIRPLANE.derivatives)(state[7:13], density, controls)
     tilt, weight = AIRPLANE.shaft_tilt_rad, AIRPLANE.body.mass_kg * AIRPLANE.gravity_m_s2
     along = (math.cos(tilt), -math.sin(tilt))
     shaft = shaft_loads(AIRPLANE.engine, AIRPLANE.propeller)

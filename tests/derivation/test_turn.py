@@ -6,7 +6,7 @@ import pytest
 
 from sim.atmosphere import GRAVITY_M_S2
 from sim.derivation.turn import derive_turn
-from sim.model.airplane import flyable
+from sim.model.model import Model
 from sim.scenario.reading import load
 from sim.studies.handling import study
 from sim.studies.turns import turns
@@ -29,14 +29,14 @@ def flat(speed_m_s, bank_rad, momentum=0.0, gravity=GRAVITY_M_S2):
 @pytest.mark.parametrize("index", range(len(BANKS_DEG)))
 def test_a_trimmed_turn_gives_the_figures_that_handling_prints(index):
     scenario = load("tollgate")
-    flying = flyable(scenario, "rotary")
+    flying = Model(scenario).airplane("rotary")
     found = turns(flying, [radians(bank) for bank in BANKS_DEG])
     printed = study(scenario, banks_deg=BANKS_DEG).powerplants["rotary"].turns[index]
     derived = derive_turn(
         velocity_m_s=tuple(found.state[7:10, index].tolist()),
         bank_rad=float(found.bank_rad[index]),
         attitude_rad=float(found.pitch_rad[index]),
-        angular_momentum_kg_m2_s=flying.spin.polar_inertia_kg_m2 * float(found.spin_rad_s[index]),
+        angular_momentum_kg_m2_s=flying.powerplant.polar_inertia_kg_m2 * float(found.spin_rad_s[index]),
         gravity_m_s2=GRAVITY_M_S2,
     )
     figures = {result.name: result.value for result in derived.results}

@@ -10,7 +10,8 @@ import math
 import numpy as np
 import pytest
 
-from sim.aerodynamics.forces import Derivatives, Wing
+from sim.aerodynamics.forces import Derivatives
+from sim.aerodynamics.polar import Polar
 from sim.atmosphere import GRAVITY_M_S2
 from sim.flight.motion import Airplane, Body
 from sim.flight.trim import steady_turns
@@ -27,7 +28,7 @@ def along_its_path(speed_m_s, bank_deg, gravity=GRAVITY_M_S2):
     airplane = Airplane(
         body=Body(mass, 1.0, 1.0, 1.0),
         rotors=(Rotor(1e-9),),
-        wing=Wing(area, 10.0, 2.0, 5.0, 0.8, 0.03, lift, 8.0 * lift),
+        polar=Polar(area, 10.0, 2.0, 5.0, 0.8, 0.03, lift, 8.0 * lift),
         derivatives=Derivatives(
             lift_alpha=5.0,
             pitch_alpha=-0.5,

@@ -8,10 +8,13 @@ Power falls with height as 1.132 σ - 0.132 (Gagg and Farrar, SAE Journal, 1934)
 Tolerances as the source's own figures bear out: glide 1.3 %, top speed 2 %.
 """
 
+import math
+
 import pytest
 
+from sim.aerodynamics.polar import Polar
 from sim.atmosphere import air
-from sim.flight.speeds import Polar, constant_efficiency, speeds
+from sim.flight.speeds import constant_efficiency, speeds
 
 FOOT_M, POUND_N, MPH_M_S, HORSEPOWER_W = 0.3048, 4.4482216152605, 0.44704, 745.6998715822702
 # name, hp, W lb, S ft², b ft, k, Vmax mph, ft, Vs mph, CD0, A effective, (L/D)max
@@ -36,7 +39,18 @@ def row(request):
 def polar(row):
     _, _, weight, area, _, _, _, _, stall, drag, aspect, _ = row
     lift_max = weight * POUND_N / (0.5 * 1.225 * (stall * MPH_M_S) ** 2 * area * FOOT_M**2)
-    return Polar(area * FOOT_M**2, drag, aspect, 0.70, lift_max)
+    area_m2 = area * FOOT_M**2
+    span_m = math.sqrt(aspect * area_m2)
+    return Polar(
+        area_m2=area_m2,
+        span_m=span_m,
+        chord_m=area_m2 / span_m,
+        aspect_ratio=aspect,
+        span_efficiency=0.70,
+        drag_zero_lift=drag,
+        lift_zero=0.0,
+        lift_max=lift_max,
+    )
 
 
 def test_effective_aspect_ratio(row, printed):

@@ -9,7 +9,7 @@ import math
 
 import pytest
 
-from sim.model.powerplant import spin
+from sim.model.powerplant import powerplant
 from sim.scenario.reading import load
 
 DRY_KG, HEAD_RADIUS_M = 173.0, 0.51
@@ -30,6 +30,6 @@ def test_the_bundled_rotary_is_of_that_class(bundled, printed):
 
 
 def test_its_polar_inertia_is_below_the_bound(bundled):
-    engine = [part for part in spin("rotary", bundled).contributions if part.name != "propeller"]
+    engine = [part for part in powerplant("rotary", bundled).contributions if part.name != "propeller"]
     assert sum(part.mass_kg for part in engine) < DRY_KG
     assert 0.15 < sum(part.polar_inertia_kg_m2 for part in engine) / (DRY_KG * HEAD_RADIUS_M**2) < 1.0

@@ -2,6 +2,7 @@
 
 import dataclasses
 import math
+from collections.abc import Mapping
 
 import pytest
 from scipy.integrate import quad
@@ -9,7 +10,8 @@ from scipy.special import j1
 
 from sim.aerodynamics.body import apparent_mass_factor, body_moment_volume, propeller_side_area
 from sim.aerodynamics.derivatives import Derivative, estimate, overridden
-from sim.aerodynamics.geometry import Layout, Plane, Surface, equivalent_span, interference
+from sim.aerodynamics.geometry import Airframe, Surface, equivalent_aspect_ratio, equivalent_span, interference
+from sim.aerodynamics.polar import Polar
 from sim.aerodynamics.surface import (
     aileron_power,
     dihedral_effect,
@@ -19,15 +21,17 @@ from sim.aerodynamics.surface import (
     rolling_slope,
     sweep_effect,
 )
+from sim.airframe.wing import Plane, Wing
 
-ABOUT = {"lift": 0.4, "lift_zero": 0.3, "zero_lift_drag": 0.04}
+PLANES = (
+    Plane(8.5, 1.4, height_m=1.4, arm_m=-0.1, dihedral_rad=0.05),
+    Plane(8.5, 1.4, height_m=0.0, arm_m=0.2, dihedral_rad=0.05),
+)
 
 
-def biplane(**changes) -> Layout:
-    upper = Plane(8.5, 1.4, height_m=1.4, arm_m=-0.1, dihedral_rad=0.05)
-    lower = Plane(8.5, 1.4, height_m=0.0, arm_m=0.2, dihedral_rad=0.05)
-    layout = Layout(
-        planes=(upper, lower),
+def biplane(planes=PLANES, **changes) -> Airframe:
+    airframe = Airframe(
+        wing=Wing(tuple(planes), planes[0]),
         tailplane=Surface(2.6, 2.6, 4.2, 0.1, 0.0, 0.4),
         fin=Surface(0.9, 1.5, 4.4, 0.4, 0.0, 0.6),
         aileron_from=0.55,
@@ -40,11 +44,26 @@ def biplane(**changes) -> Layout:
         propeller_fin_m2=0.4,
         propeller_arm_m=1.0,
     )
-    return dataclasses.replace(layout, **changes)
+    return dataclasses.replace(airframe, **changes)
 
 
-def values(layout: Layout, **about) -> dict[str, float]:
-    return {name: one.value for name, one in estimate(layout, **(ABOUT | about)).items()}
+def estimated(airframe: Airframe, lift=0.4) -> Mapping[str, Derivative]:
+    wing = airframe.wing
+    polar = Polar(
+        area_m2=wing.area_m2,
+        span_m=wing.span_m,
+        chord_m=wing.mean("chord_m"),
+        aspect_ratio=equivalent_aspect_ratio(wing),
+        span_efficiency=0.7,
+        drag_zero_lift=0.04,
+        lift_zero=0.3,
+        lift_max=1.4,
+    )
+    return estimate(airframe, polar, lift=lift)
+
+
+def values(airframe: Airframe) -> dict[str, float]:
+    return {name: one.value for name, one in estimated(airframe).items()}
 
 
 @pytest.mark.parametrize(("spans", "gap"), [((1.0, 1.0), 0.15), ((1.0, 0.6), 0.2), ((0.8, 1.0), 0.4)])
@@ -96,30 +115,28 @@ def test_a_propeller_in_front_takes_stability_away():
 
 
 def test_stagger_moves_the_wing_and_leaves_its_lift_alone():
-    forward = biplane(planes=tuple(dataclasses.replace(p, arm_m=p.arm_m - 0.2) for p in biplane().planes))
+    forward = biplane(planes=tuple(dataclasses.replace(p, arm_m=p.arm_m - 0.2) for p in PLANES))
     before, after = values(biplane()), values(forward)
     assert after["lift_alpha"] == before["lift_alpha"]
     assert after["pitch_alpha"] > before["pitch_alpha"]
 
 
 def test_planes_in_any_order_and_one_split_in_two_halves_of_area():
-    layout = biplane()
-    turned = biplane(planes=layout.planes[::-1])
-    assert values(turned) == pytest.approx(values(layout), rel=1e-12)
+    assert values(biplane(PLANES[::-1])) == pytest.approx(values(biplane()), rel=1e-12)
 
 
 def test_bands_are_the_root_of_squares_of_the_parts():
-    both, bare = (estimate(biplane(propeller_fin_m2=fin), **ABOUT)["yaw_beta"] for fin in (0.4, 0.0))
+    both, bare = (estimated(biplane(propeller_fin_m2=fin))["yaw_beta"] for fin in (0.4, 0.0))
     part = bare.value - both.value
     assert both.band**2 - bare.band**2 == pytest.approx((0.4 * part) ** 2, rel=1e-9)
-    assert all(one.band > 0.0 and one.origin == "estimated" for one in estimate(biplane(), **ABOUT).values())
+    assert all(one.band > 0.0 and one.origin == "estimated" for one in estimated(biplane()).values())
 
 
 def test_a_given_value_replaces_its_estimate_alone():
-    estimated = estimate(biplane(), **ABOUT)
-    got = overridden(estimated, {"yaw_beta": 0.071})
+    before = estimated(biplane())
+    got = overridden(before, {"yaw_beta": 0.071})
     assert got["yaw_beta"] == Derivative(0.071, "given", 0.0)
-    assert {name for name in got if got[name] != estimated[name]} == {"yaw_beta"}
+    assert {name for name in got if got[name] != before[name]} == {"yaw_beta"}
 
 
 def test_a_flap_of_the_whole_chord_turns_the_whole_surface_but_for_its_loss():
@@ -161,10 +178,10 @@ def test_a_propeller_is_a_fin_of_the_side_it_shows():
 
 
 def test_more_incidence_ahead_lifts_the_nose_and_without_stagger_it_does_nothing():
-    upper, lower = biplane().planes
+    upper, lower = PLANES
     tilted = biplane(planes=(dataclasses.replace(upper, incidence_rad=0.03), lower))
     assert values(tilted)["pitch_0"] > values(biplane())["pitch_0"]
     level = [dataclasses.replace(plane, arm_m=0.1) for plane in (upper, lower)]
     raised = [dataclasses.replace(level[0], incidence_rad=0.03), level[1]]
-    pair = [values(biplane(planes=tuple(planes)))["pitch_0"] for planes in (level, raised)]
+    pair = [values(biplane(planes))["pitch_0"] for planes in (level, raised)]
     assert pair[0] == pytest.approx(pair[1], abs=1e-15)

@@ -5,10 +5,11 @@ from dataclasses import fields
 
 import pytest
 
-from sim.aerodynamics.forces import Derivatives, Wing, air_loads, bounded_lift
+from sim.aerodynamics.forces import Derivatives, air_loads, bounded_lift
+from sim.aerodynamics.polar import Polar
 from sim.flight.motion import Controls
 
-WING = Wing(
+POLAR = Polar(
     area_m2=16.0,
     span_m=8.0,
     chord_m=1.0,
@@ -33,7 +34,7 @@ def wind(alpha=0.0, beta=0.0):
 
 @pytest.mark.parametrize("alpha", [-0.1, 0.0, 0.08, 2.5])
 def test_lift_stands_across_the_wind_and_drag_along_it(alpha):
-    loads = air_loads(WING, Derivatives())((*wind(alpha), 0.0, 0.0, 0.0), DENSITY, Controls())
+    loads = air_loads(POLAR, Derivatives())((*wind(alpha), 0.0, 0.0, 0.0), DENSITY, Controls())
     lift = loads.x * math.sin(alpha) - loads.z * math.cos(alpha)
     drag = -loads.x * math.cos(alpha) - loads.z * math.sin(alpha)
     assert lift == pytest.approx(FORCE * 0.2, rel=1e-6)
@@ -58,8 +59,8 @@ NAMES = [x.name for x in fields(Derivatives) if not x.name.startswith("lift") an
 def test_each_derivative_moves_its_own_axis_by_its_own_cause(name):
     axis, cause = name.split("_")
     motion, controls, angle = CAUSES[cause]
-    with_it = air_loads(WING, Derivatives(**{name: 0.5}))(motion, DENSITY, controls)
-    without = air_loads(WING, Derivatives())(motion, DENSITY, controls)
+    with_it = air_loads(POLAR, Derivatives(**{name: 0.5}))(motion, DENSITY, controls)
+    without = air_loads(POLAR, Derivatives())(motion, DENSITY, controls)
     got = {"side": with_it.y - without.y} | {k: getattr(with_it, k) - getattr(without, k) for k in SIZES if k != "side"}
     assert got.pop(axis) == pytest.approx(SIZES[axis] * 0.5 * angle, rel=1e-6)
     assert set(got.values()) == {0.0}
@@ -68,13 +69,13 @@ def test_each_derivative_moves_its_own_axis_by_its_own_cause(name):
 @pytest.mark.parametrize("cause", ["alpha", "q", "elevator"])
 def test_lift_follows_its_derivatives(cause):
     motion, controls, angle = CAUSES[cause]
-    with_it = air_loads(WING, Derivatives(**{f"lift_{cause}": 0.5}))(motion, DENSITY, controls)
-    without = air_loads(WING, Derivatives())(motion, DENSITY, controls)
+    with_it = air_loads(POLAR, Derivatives(**{f"lift_{cause}": 0.5}))(motion, DENSITY, controls)
+    without = air_loads(POLAR, Derivatives())(motion, DENSITY, controls)
     assert without.z - with_it.z == pytest.approx(FORCE * 0.5 * angle, rel=1e-3)
 
 
 def test_the_lag_of_the_downwash_counts_by_the_rate_of_incidence():
-    loads = air_loads(WING, Derivatives(pitch_alpha_dot=-4.0))((*wind(), 0.0, 0.0, 0.0), DENSITY, Controls())
+    loads = air_loads(POLAR, Derivatives(pitch_alpha_dot=-4.0))((*wind(), 0.0, 0.0, 0.0), DENSITY, Controls())
     assert loads.pitch_per_alpha_dot == pytest.approx(FORCE * -4.0 / (2.0 * SPEED), rel=1e-6)
 
 
@@ -87,5 +88,5 @@ def test_small_lift_is_linear_and_great_lift_is_bounded():
 
 
 def test_air_at_rest_does_nothing():
-    loads = air_loads(WING, Derivatives(pitch_0=0.05))((0.0,) * 6, DENSITY, Controls())
+    loads = air_loads(POLAR, Derivatives(pitch_0=0.05))((0.0,) * 6, DENSITY, Controls())
     assert max(abs(x) for x in loads) < 1e-3

@@ -3,10 +3,20 @@ from math import sqrt
 
 import pytest
 
+from sim.aerodynamics.polar import Polar
 from sim.errors import NoAnswerError
-from sim.flight.speeds import Polar, constant_efficiency, speeds
+from sim.flight.speeds import constant_efficiency, speeds
 
-POLAR = Polar(area_m2=24.0, drag_zero_lift=0.045, aspect_ratio=5.5, span_efficiency=0.75, lift_max=1.35)
+POLAR = Polar(
+    area_m2=24.0,
+    span_m=9.0,
+    chord_m=1.35,
+    aspect_ratio=5.5,
+    span_efficiency=0.75,
+    drag_zero_lift=0.045,
+    lift_zero=0.3,
+    lift_max=1.35,
+)
 WEIGHT_N, SEA_LEVEL = 6200.0, 1.225
 
 

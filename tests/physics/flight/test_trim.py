@@ -62,7 +62,7 @@ def test_frozen_controls_stay_in_the_turn_for_half_a_minute(biplane, bank, inert
 def test_without_damping_the_controls_are_the_closed_form(biplane):
     """Elevator, aileron and rudder balance the couples of the spinning rotor and of the turning body, term by term."""
     airplane = biplane(derivatives=ROTATIONAL)
-    d, wing, body = airplane.derivatives, airplane.wing, airplane.body
+    d, wing, body = airplane.derivatives, airplane.polar, airplane.body
     turns = turned(airplane, [-50.0, -20.0, 20.0, 50.0])
     for i in range(4):
         p, q, r, spin = turns.state[10:14, i]
@@ -209,7 +209,7 @@ def test_the_load_factor_is_the_force_of_the_air_across_the_wing_over_the_weight
     airplane = biplane()
     turns = turned(airplane, [bank])
     state, controls = turns.state[:, 0].tolist(), turns.controls(0)
-    loads = air_loads(airplane.wing, airplane.derivatives)(state[7:13], 1.225, controls)
+    loads = air_loads(airplane.polar, airplane.derivatives)(state[7:13], 1.225, controls)
     weight = airplane.body.mass_kg * airplane.gravity_m_s2
     assert turns.load_factor[0] == pytest.approx(-loads.z / weight, abs=1e-9)
     assert turns.load_factor[0] == pytest.approx(1.0 / math.cos(math.radians(bank)), rel=0.06)

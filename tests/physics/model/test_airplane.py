@@ -4,64 +4,66 @@ import math
 
 import pytest
 
+from sim.aerodynamics.geometry import equivalent_aspect_ratio
+from sim.airframe.wing import Wing
 from sim.errors import InputError
-from sim.model.airplane import flyable, flyables, laid_out
+from sim.model.model import Model
 from sim.propulsion.engine_propeller import shaft_loads
 from sim.scenario.reading import load
 
 
-def layout(*settings):
-    scenario = load("tollgate", settings)
-    return laid_out(scenario, scenario.powerplant["rotary"], speed_m_s=36.0)
+def wing(*settings) -> Wing:
+    return Model(load("tollgate", settings)).wing
 
 
 def test_planes_stand_a_gap_apart_and_the_upper_one_ahead_by_the_stagger():
-    upper, lower = layout().planes
+    upper, lower = wing().planes
     assert upper.height_m - lower.height_m == pytest.approx(56.0 * 0.0254)
     assert lower.arm_m - upper.arm_m == pytest.approx(18.0 * 0.0254)
     assert 0.5 * (upper.arm_m + lower.arm_m) == pytest.approx(-2.0 * 0.0254)
 
 
 def test_a_plane_that_differs_changes_itself_alone():
-    upper, lower = layout("wing.plane.lower.span=24 ft", "wing.plane.lower.chord=3 ft").planes
+    upper, lower = wing("wing.plane.lower.span=24 ft", "wing.plane.lower.chord=3 ft").planes
     assert (lower.span_m, lower.chord_m) == (pytest.approx(24 * 0.3048), pytest.approx(3 * 0.3048))
     assert upper.span_m == pytest.approx(337 * 0.0254)
-    assert layout("wing.plane.lower.span=24 ft").area_m2 < layout().area_m2
+    assert wing("wing.plane.lower.span=24 ft").area_m2 < wing().area_m2
 
 
 def test_a_plane_that_the_wing_has_not_is_refused():
     with pytest.raises(InputError) as caught:
         load("tollgate", ["wing.plane.middle.span=24 ft"])
     assert [str(fault) for fault in caught.value.faults] == [
-        "--set wing.plane.middle: is no plane of this wing, which has upper, lower"
+        "set wing.plane.middle: is no plane of this wing, which has upper, lower"
     ]
 
 
 def test_a_monoplane_and_a_triplane_fly():
-    assert len(layout("wing.planes=3").planes) == 3
-    assert layout("wing.planes=1", "aileron.planes=1").aspect == pytest.approx(337 / 54, rel=1e-12)
+    assert len(wing("wing.planes=3").planes) == 3
+    assert equivalent_aspect_ratio(wing("wing.planes=1", "aileron.planes=1")) == pytest.approx(337 / 54, rel=1e-12)
 
 
 def test_full_power_at_full_speed_where_the_propeller_is_best():
-    for flying in flyables(load("tollgate")):
+    scenario = load("tollgate")
+    for flying in Model(scenario).airplanes():
         plant, propeller = flying.powerplant, flying.airplane.propeller
-        advance = propeller.advance_m_rad * abs(plant.gear_ratio) * plant.speed_rad_s
+        advance = propeller.advance_m_rad * abs(plant.gear_ratio) * plant.full_speed_rad_s
         assert propeller.advance_m_rad == pytest.approx(plant.propeller.pitch_m / (2.0 * math.pi))
         loads = shaft_loads(flying.airplane.engine, propeller)(
-            (plant.speed_rad_s, 2.0 / 3.0 * advance), 1.225, (0.0, 0.0, 0.0, 1.0, 0.0)
+            (plant.full_speed_rad_s, 2.0 / 3.0 * advance), 1.225, (0.0, 0.0, 0.0, 1.0, 0.0)
         )
-        assert (loads.engine - loads.windage) * plant.speed_rad_s == pytest.approx(plant.power_w, rel=1e-6)
+        assert (loads.engine - loads.windage) * plant.full_speed_rad_s == pytest.approx(plant.power_w, rel=1e-6)
         efficiency = loads.thrust * 2.0 / 3.0 * advance / plant.power_w
-        assert efficiency == pytest.approx(plant.propeller.efficiency, rel=1e-6)
+        assert efficiency == pytest.approx(scenario.powerplant[flying.name].propeller.efficiency, rel=1e-6)
 
 
 def test_a_given_derivative_is_flown():
-    flying = flyable(load("tollgate", ["derivatives.yaw_beta=0.05"]), "rotary")
+    flying = Model(load("tollgate", ["derivatives.yaw_beta=0.05"])).airplane("rotary")
     assert flying.airplane.derivatives.yaw_beta == 0.05
     assert flying.derivatives["yaw_beta"].origin == "given"
 
 
 def test_an_engine_that_is_not_there_is_refused():
     with pytest.raises(InputError) as caught:
-        flyable(load("tollgate"), "flatfour")
+        Model(load("tollgate")).airplane("flatfour")
     assert str(caught.value) == 'powerplant: must be one of rotary, flat_four, got "flatfour"; did you mean flat_four?'

@@ -7,8 +7,7 @@ import pytest
 
 from sim.aerodynamics.geometry import equivalent_span
 from sim.errors import InputError
-from sim.model.airplane import flyable
-from sim.model.planes import plane_values
+from sim.model.model import Model
 from sim.scenario.airframe import plane_names
 from sim.scenario.reading import load
 
@@ -24,18 +23,18 @@ def test_every_plane_has_a_name_of_its_own(count):
     names = plane_names(count)
     assert len(set(names)) == count
     assert (names[0], names[-1]) == ("upper", "lower" if count > 1 else "upper")
-    assert list(plane_values(with_planes(count))) == list(names)
+    assert [plane.name for plane in Model(with_planes(count)).wing.planes] == list(names)
 
 
 def test_one_of_many_planes_may_differ():
-    spans = [own["span_m"] for own in plane_values(with_planes(5, "wing.plane.3.span=20 ft")).values()]
+    spans = [plane.span_m for plane in Model(with_planes(5, "wing.plane.3.span=20 ft")).wing.planes]
     assert spans == [spans[0]] * 2 + [20 * 0.3048] + [spans[0]] * 2
 
 
 def test_a_plane_that_is_not_there():
     with pytest.raises(InputError) as caught:
         with_planes(4, "wing.plane.middle.span=20 ft")
-    assert str(caught.value) == ("--set wing.plane.middle: is no plane of this wing, which has upper, 2, 3, lower")
+    assert str(caught.value) == ("set wing.plane.middle: is no plane of this wing, which has upper, 2, 3, lower")
 
 
 def test_planes_far_apart_are_worth_the_root_of_their_number():
@@ -53,6 +52,6 @@ def test_more_planes_in_the_same_height_gain_less_and_less():
 
 @pytest.mark.parametrize("count", [1, 3, 6, 20])
 def test_an_airplane_of_so_many_planes_flies(count):
-    flying = flyable(with_planes(count), "rotary")
-    assert flying.airplane.wing.area_m2 == pytest.approx(count * 28.0833333 * 2.0 * 0.3048**2, rel=1e-6)
+    flying = Model(with_planes(count)).airplane("rotary")
+    assert flying.airplane.polar.area_m2 == pytest.approx(count * 28.0833333 * 2.0 * 0.3048**2, rel=1e-6)
     assert flying.airplane.derivatives.lift_alpha > 0.0

@@ -2,7 +2,7 @@
 
 import pytest
 
-from sim.model.powerplant import spin
+from sim.model.powerplant import powerplant
 from sim.scenario.powerplant import FixedTable, RotaryTable
 
 PROPELLER = {"diameter": "2.6 m", "blades": 2, "pitch": "2.4 m", "efficiency": 0.72, "mass": "16 kg"}
@@ -27,12 +27,12 @@ CRANKSHAFT = {"crankshaft_mass": "18 kg", "crankshaft_gyration_radius": "46 mm"}
 
 def rotary(**changes):
     table = ENGINE | {"kind": "rotary", "cylinders": 9, "parts": RUNNING | CYLINDERS} | changes
-    return spin("rotary", RotaryTable.model_validate(table))
+    return powerplant("rotary", RotaryTable.model_validate(table))
 
 
 def fixed(parts=RUNNING | CRANKSHAFT, **changes):
     table = ENGINE | {"kind": "fixed", "cylinders": 4, "parts": parts, "speed": "2600 rpm"} | changes
-    return spin("fixed", FixedTable.model_validate(table))
+    return powerplant("fixed", FixedTable.model_validate(table))
 
 
 def test_a_rotary_is_cylinders_crankcase_pistons_rods_and_propeller():
@@ -57,12 +57,12 @@ def test_a_rotary_carries_many_times_the_momentum_of_a_fixed_engine():
 def test_an_inertia_may_be_given_outright():
     given = rotary(parts=None, polar_inertia="20 kg m^2", propeller=PROPELLER | {"polar_inertia": "4 kg m^2"})
     assert given.polar_inertia_kg_m2 == pytest.approx(24.0)
-    assert given.propeller_inertia_kg_m2 == 4.0
+    assert given.propeller.polar_inertia_kg_m2 == 4.0
     assert given.ripple_share == 0.0
 
 
 def test_only_a_two_blade_propeller_pulses():
-    assert fixed().pulsing_momentum_kg_m2_s(100.0) == pytest.approx(100.0 * fixed().propeller_inertia_kg_m2)
+    assert fixed().pulsing_momentum_kg_m2_s(100.0) == pytest.approx(100.0 * fixed().propeller.polar_inertia_kg_m2)
     assert fixed(propeller=PROPELLER | {"blades": 3}).pulsing_momentum_kg_m2_s(100.0) == 0.0
 
 

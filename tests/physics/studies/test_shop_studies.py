@@ -6,9 +6,8 @@ import pytest
 
 from sim.aerodynamics.surface import lift_slope
 from sim.errors import InputError, NoAnswerError
-from sim.model.airplane import flyable, laid_out
+from sim.model.model import Model
 from sim.model.weights import wing_chord
-from sim.model.wing import lift_at_zero, section_lift_slope, section_moment
 from sim.scenario.reading import load
 from sim.studies import layout, scale, speeds
 
@@ -69,33 +68,33 @@ def test_a_missing_table(tollgate, table, sentence):
 
 
 def test_the_section_feeds_the_derivatives_where_the_wing_says_nothing(tollgate):
-    assert section_moment(tollgate) == tollgate.wing.section_moment
+    assert Model(tollgate).wing.nominal.section_moment == tollgate.wing.section_moment
     given = tollgate.wing.model_dump(
         exclude={"section_lift_slope", "section_moment"}, exclude_unset=True, by_alias=False
     )
     bare = tollgate.model_copy(update={"wing": type(tollgate.wing).model_construct(set(given), **given)})
-    assert section_lift_slope(bare) == pytest.approx(6.2832, abs=5e-5)
-    assert section_moment(bare) == pytest.approx(-0.0531, abs=5e-5)
-    steeper = flyable(bare, "rotary").derivatives["lift_alpha"].value
-    assert steeper > flyable(tollgate, "rotary").derivatives["lift_alpha"].value
+    assert [plane.section_slope for plane in Model(bare).wing.planes] == pytest.approx([6.2832] * 2, abs=5e-5)
+    assert [plane.section_moment for plane in Model(bare).wing.planes] == pytest.approx([-0.0531] * 2, abs=5e-5)
+    steeper = Model(bare).airplane("rotary").derivatives["lift_alpha"].value
+    assert steeper > Model(tollgate).airplane("rotary").derivatives["lift_alpha"].value
 
 
 def test_the_section_gives_the_lift_at_no_incidence_where_the_scenario_does_not(tollgate):
     """From its angle without lift: as much as the bundled value says, and with a degree more incidence more."""
     bare = tollgate.model_copy(update={"lift": tollgate.lift.model_copy(update={"zero": None})})
-    layout = laid_out(bare, bare.powerplant["rotary"], speed_m_s=35.0)
-    slope = lift_slope(layout.mean("section_slope"), layout.aspect)
-    assert lift_at_zero(tollgate, layout) == tollgate.lift.zero
-    assert lift_at_zero(bare, layout) == pytest.approx(slope * radians(2.0 + 2.0772), rel=1e-4)
-    assert lift_at_zero(bare, layout) == pytest.approx(tollgate.lift.zero, abs=0.05)
-    assert flyable(bare, "rotary").airplane.wing.lift_zero == lift_at_zero(bare, layout)
+    given, found = Model(tollgate).polar, Model(bare).polar
+    slope = lift_slope(Model(bare).wing.mean("section_slope"), found.aspect_ratio)
+    assert given.lift_zero == tollgate.lift.zero
+    assert found.lift_zero == pytest.approx(slope * radians(2.0 + 2.0772), rel=1e-4)
+    assert found.lift_zero == pytest.approx(given.lift_zero, abs=0.05)
+    assert Model(bare).airplane("rotary").airplane.polar == found
 
 
 def test_a_wing_set_beyond_its_stall_is_refused(tollgate):
     steep = load("tollgate", ["wing.incidence=20 °"])
     bare = steep.model_copy(update={"lift": tollgate.lift.model_copy(update={"zero": None})})
     with pytest.raises(InputError) as caught:
-        flyable(bare, "rotary")
+        Model(bare).airplane("rotary")
     assert str(caught.value) == (
         "section: gives a CL of 1.52 with the x axis along the flow, not below lift.max; give lift.zero"
     )

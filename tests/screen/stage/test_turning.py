@@ -19,7 +19,7 @@ LENGTH_S = 6.0
 def equations(flyer, script):
     """Return the equations of a maneuver, where they start, and where the pilot's wish jumps."""
     name, sign = SCRIPTS[script]
-    found, ready = flyer.flyable, flyer.scripts[script]
+    found, ready = flyer.flying, flyer.scripts[script]
     made = plan(
         name,
         found.airplane,

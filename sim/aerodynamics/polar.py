@@ -1,0 +1,66 @@
+"""Lift and drag of the whole airplane: the wing as one equivalent monoplane, and its drag polar."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import pi, sqrt
+
+
+@dataclass(frozen=True, slots=True)
+class Polar:
+    """CD = CD0 + CL² / (π e A) up to the greatest lift, and the dimensions that coefficients are referred to.
+
+    Attributes
+    ----------
+    area_m2, span_m, chord_m : float
+        Reference area, span and mean chord; no area, no air loads. [m², m, m]
+    aspect_ratio : float
+        Of the equivalent monoplane, above 0.
+    span_efficiency : float
+        Oswald's e, above 0.
+    drag_zero_lift : float
+        CD0, drag coefficient without lift.
+    lift_zero, lift_max : float
+        Lift coefficient at no incidence, and the greatest one.
+    """
+
+    area_m2: float
+    span_m: float
+    chord_m: float
+    aspect_ratio: float
+    span_efficiency: float
+    drag_zero_lift: float
+    lift_zero: float
+    lift_max: float
+
+    @property
+    def induced(self) -> float:
+        """Induced drag coefficient over lift coefficient squared: 1 / (π e A)."""
+        return 1.0 / (pi * self.span_efficiency * self.aspect_ratio)
+
+    def stall_m_s(self, weight_n: float, density_kg_m3: float) -> float:
+        """Return the level speed below which the wing cannot carry the weight [m/s].
+
+        Parameters
+        ----------
+        weight_n, density_kg_m3 : float
+            [N, kg/m³]
+        """
+        return sqrt(2.0 * weight_n / (density_kg_m3 * self.area_m2 * self.lift_max))
+
+    def drag_n(self, weight_n: float, density_kg_m3: float, speed_m_s: float) -> float:
+        """Return the drag in level flight [N].
+
+        Parameters
+        ----------
+        weight_n, density_kg_m3, speed_m_s : float
+            [N, kg/m³, m/s]
+        """
+        pressed = 0.5 * density_kg_m3 * speed_m_s**2 * self.area_m2
+        return pressed * self.drag_zero_lift + self.induced * weight_n**2 / pressed
+
+    @property
+    def lift_drag_max(self) -> float:
+        """Greatest lift over drag: ½ √(π e A / CD0), or that at the stall where the wing cannot reach it."""
+        best = min(sqrt(self.drag_zero_lift / self.induced), self.lift_max)
+        return best / (self.drag_zero_lift + self.induced * best**2)
