@@ -202,6 +202,11 @@ def cautions_of(names: Iterable[str]) -> tuple[str, ...]:
     return tuple(text for key, text in _table()["caution"].items() if key in borne)
 
 
+def cautions() -> tuple[str, ...]:
+    """Return every caution, in the order of the table."""
+    return tuple(_table()["caution"].values())
+
+
 def caution(key: str) -> str:
     """Return the text of one caution."""
     text: str = _table()["caution"][key]

@@ -1,7 +1,8 @@
 """Typst: a document's source text, with the files it names, typeset as a PDF in memory.
 
-Only the fonts that the library carries are used (`FAMILIES`), nothing is read from disk, and no date is written unless
-the source sets one, so the same source gives the same bytes everywhere. The PDF is tagged for screen readers.
+Only the fonts that the library carries are used (`FAMILIES`), and those in folders that the caller names; no date is
+written unless the source sets one, so the same source gives the same bytes everywhere. The PDF is tagged for screen
+readers.
 
 A source takes in a file by its name, an SVG picture as vectors::
 
@@ -15,7 +16,8 @@ from typing import TYPE_CHECKING
 from sim.errors import NoAnswerError
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
+    from pathlib import Path
 
 FAMILIES = ("Libertinus Serif", "New Computer Modern", "New Computer Modern Math", "DejaVu Sans Mono")
 """The fonts there are."""
@@ -26,7 +28,7 @@ _REVERSING = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
 """Letters without a shape that turn the direction of what follows, beyond the text they stand in."""
 
 
-def pdf(source: str, files: Mapping[str, str] | None = None) -> bytes:
+def pdf(source: str, files: Mapping[str, str] | None = None, *, fonts: Sequence[Path] = ()) -> bytes:
     r"""Return a document as PDF.
 
     Parameters
@@ -35,6 +37,8 @@ def pdf(source: str, files: Mapping[str, str] | None = None) -> bytes:
         Typst markup; text that a user wrote goes in by `string` or `text`.
     files : mapping of str to str, optional
         Name and content of each text file that the source takes in with ``file(name)``: SVG, JSON.
+    fonts : sequence of Path
+        Folders with further fonts.
 
     Raises
     ------
@@ -49,7 +53,9 @@ def pdf(source: str, files: Mapping[str, str] | None = None) -> bytes:
     import typst
 
     try:
-        return typst.compile((_HEAD + source).encode(), sys_inputs=dict(files or {}), ignore_system_fonts=True)
+        return typst.compile(
+            (_HEAD + source).encode(), sys_inputs=dict(files or {}), font_paths=list(fonts), ignore_system_fonts=True
+        )
     except typst.TypstError as error:
         message = (
             f"the PDF cannot be typeset: {error}{_place(error.diagnostic)}; this is a fault of the program, please "

@@ -2,103 +2,122 @@
 
 from __future__ import annotations
 
+from math import degrees
 from typing import TYPE_CHECKING
 
 from sim.errors import InputError, NoAnswerError
-from viz.report.blocks import Answer
-from viz.sheets.format import PITCH, YAW, amount, fixed, signed, significant
+from viz.report.blocks import ReaderAnswer
+from viz.sheets.blocks import Value, listed, say
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
+    from sim.studies.rotor_effect import RotorShare
     from sim.studies.windows import WindowsRow
     from viz.report.findings import Findings
+    from viz.sheets.blocks import Cell, Sentence
 
 
-def answers(found: Findings) -> Iterator[Answer]:
+def answers(found: Findings) -> Iterator[ReaderAnswer]:
     """Yield the answer for each reader."""
     for reader, question, sentences in READERS:
-        yield Answer(reader, question, tuple(_said(sentence, found) for sentence in sentences))
+        yield ReaderAnswer(reader, question, tuple(_said(sentence, found) for sentence in sentences))
 
 
-def _said(sentence: Callable[[Findings], str], found: Findings) -> str:
+def _said(sentence: Callable[[Findings], Cell], found: Findings) -> Cell:
     """Return the sentence, or what keeps it from being said."""
     try:
         return sentence(found)
     except (InputError, NoAnswerError) as error:
-        return f"No answer here: {error}".rstrip(".") + "."
+        return say("No answer here: {reason}.", reason=f"{error}".rstrip("."))
 
 
-def momentum(found: Findings) -> str:
-    """Say how much more one engine spins than the other."""
+def momentum(found: Findings) -> Sentence:
+    """Say how much more angular momentum one engine has than the other."""
     (most, first), (least, second) = found.most_spin, found.least_spin
-    held = amount("angular_momentum_kg_m2_s", abs(first.angular_momentum_kg_m2_s), found.units)
+    held = Value("angular_momentum_kg_m2_s", abs(first.angular_momentum_kg_m2_s))
     if most == least:
-        return f"At full speed the {most} holds a spin momentum of {held}."
-    other = amount("angular_momentum_kg_m2_s", abs(second.angular_momentum_kg_m2_s), found.units)
-    return (
-        f"At full speed the {most} holds a spin momentum of {held}, {significant(first.momentum_ratio, 2)} times the "
-        f"{other} of the {least}."
+        return say("At full speed the {most} has an angular momentum of {held}.", most=most, held=held)
+    return say(
+        "At full speed the {most} has an angular momentum of {held}, {ratio} times the {other} of the {least}.",
+        most=most,
+        held=held,
+        ratio=Value("momentum_ratio", first.momentum_ratio, digits=2),
+        other=Value("angular_momentum_kg_m2_s", abs(second.angular_momentum_kg_m2_s)),
+        least=least,
     )
 
 
-def taken(found: Findings) -> str:
-    """Say what the spin takes of the controls, left and right."""
-    answer = found.summary
-    first, second = (
-        f"{_share(one.left_rudder_share, one.right_rudder_share)} of the rudder and "
-        f"{_share(one.left_elevator_share, one.right_elevator_share)} of the elevator"
-        for one in (answer.first, answer.second)
+def taken(found: Findings) -> Sentence:
+    """Say what the rotor takes of the controls, left and right."""
+    first, second = found.summary.first, found.summary.second
+    told = "In a level 45° turn the rotor of the {first} takes {one}, left and right"
+    slots: dict[str, Cell] = {"first": first.powerplant, "one": _shares(first)}
+    if first.powerplant == second.powerplant:
+        return say(f"{told}.", **slots)
+    return say(
+        f"{told}; that of the {{second}} takes {{other}}.", **slots, second=second.powerplant, other=_shares(second)
     )
-    told = f"In a level 45° turn the spin of the {answer.first.powerplant} takes {first}, left and right"
-    if answer.first.powerplant == answer.second.powerplant:
-        return f"{told}."
-    return f"{told}; that of the {answer.second.powerplant} takes {second}."
 
 
-def _share(left: float, right: float) -> str:
-    """Return two shares of a travel without their ways, in short."""
-    both = [f"{abs(share):.0%}" for share in (left, right)]
-    return " and ".join(dict.fromkeys(both))
+def _shares(one: RotorShare) -> Sentence:
+    return say(
+        "{rudder} of the rudder and {elevator} of the elevator",
+        rudder=_sides("rudder_share", one.left_rudder_share, one.right_rudder_share),
+        elevator=_sides("elevator_share", one.left_elevator_share, one.right_elevator_share),
+    )
 
 
-def graded(found: Findings) -> str:
+def _sides(name: str, left: float, right: float) -> Sentence:
+    """Return two shares of a travel without their direction; one where both print alike."""
+    both = {f"{abs(share):.0%}": Value(name, abs(share), percent=True, decimals=0) for share in (left, right)}
+    return listed(both.values(), " and ")
+
+
+def graded(found: Findings) -> Cell:
     """Say which mode changes its level."""
     from viz.sheets.handling import sentences
 
     return sentences(found.summary, found.units)[2]
 
 
-def engine_place(found: Findings) -> str:
+def engine_place(found: Findings) -> Sentence:
     """Say how long the mount must be: where the engine stands to balance."""
     from viz.sheets.balance import serving, ways
 
     answer = found.balance
-    move = ways("engine_move_m", answer.engine_move_m, found.units)
-    target = fixed("target_station_m", answer.engine_station_m + answer.engine_move_m, found.units)
-    return (
-        f"The {answer.powerplant} brings the loaded airplane on balance when it moves {move}, to station {target}; "
-        f"{serving(answer, found.units)}."
+    return say(
+        "The {name} brings the loaded airplane on balance when it moves {move}, to station {target}; {serving}.",
+        name=answer.powerplant,
+        move=ways("engine_move_m", answer.engine_move_m, found.units),
+        target=Value("target_station_m", answer.engine_station_m + answer.engine_move_m, decimals=2),
+        serving=serving(answer, found.units),
     )
 
 
-def mount_load(found: Findings) -> str:
+def mount_load(found: Findings) -> Sentence:
     """Say what the mount sees at most."""
     answer = found.mount
     worst = max(answer.cases, key=lambda case: max(map(abs, case.limit_moment_n_m)))
-    most = amount("moment_n_m", max(map(abs, worst.limit_moment_n_m)), found.units)
     bolts = sorted(answer.worst_bolts, key=lambda row: row.stress_pa)
-    bolt = (
-        f", and the most on one bolt is {amount('axial_n', bolts[-1].axial_n, found.units)} of tension with "
-        f"{amount('shear_n', bolts[-1].shear_n, found.units)} of shear"
-        if bolts
-        else ""
+    bolt: Cell = ""
+    if bolts:
+        bolt = say(
+            ", and the most on one bolt is {axial} of tension with {shear} of shear",
+            axial=Value("axial_n", bolts[-1].axial_n),
+            shear=Value("shear_n", bolts[-1].shear_n),
+        )
+    return say(
+        "The mount's worst case is the {name}'s, {case}: {most} at limit load{bolt}.",
+        name=worst.powerplant,
+        case=worst.name,
+        most=Value("limit_moment_n_m", max(map(abs, worst.limit_moment_n_m))),
+        bolt=bolt,
     )
-    return f"The mount's worst case is the {worst.powerplant}'s, {worst.name}: {most} at limit load{bolt}."
 
 
-def hanging(found: Findings) -> str:
-    """Say which value of the drawing or the scales each answer hangs on."""
+def sensitive(found: Findings) -> Cell:
+    """Say which value of the drawing or the scales each answer depends on most."""
     from viz.sheets.sensitivity import spread_of, strongest
 
     parts = [
@@ -107,53 +126,73 @@ def hanging(found: Findings) -> str:
         if one.levers
     ]
     if not parts:
-        return "None of the ± of the scenario moves these answers."
-    return f"What hangs most on what: the {', the '.join(parts)}."
+        return "None of the ± of the scenario changes these answers."
+    return say("What depends most on what: the {parts}.", parts=listed(parts, ", the "))
 
 
-def turning(found: Findings) -> str:
-    """Say what the spin does to the nose in a turn to each side."""
+def turning(found: Findings) -> Sentence:
+    """Say which moment the rotor makes in a turn to each side."""
     name, one = found.most_spin
-    left, right = (next(turn for turn in one.turns if turn.bank_deg == bank) for bank in (-45.0, 45.0))
-    sides = [signed("pitch_n_m", turn.pitch_n_m, found.units, PITCH) for turn in (left, right)]
-    return (
-        f"Turn, and the {name} pushes at right angles: in a 45° turn its spin makes {sides[0]} to the left and "
-        f"{sides[1]} to the right, which the pilot must hold with the controls."
+    left, right = (
+        Value("pitch_n_m", next(turn for turn in one.turns if turn.bank_deg == bank).pitch_n_m, signed=True)
+        for bank in (-45.0, 45.0)
+    )
+    return say(
+        "Turn, and the {name} pushes at right angles: in a 45° turn its rotor makes {left} to the left and {right} to "
+        "the right, which the pilot must hold with the controls.",
+        name=name,
+        left=left,
+        right=right,
     )
 
 
-def pulling(found: Findings) -> str:
+def pulling(found: Findings) -> Sentence:
     """Say how the nose swings when it is pulled up."""
-    parts = [
-        f"with the {name} {signed('yaw_deg', one.yaw_by_spin_deg, found.units, YAW)}"
+    parts = (
+        say("with the {name} {yaw}", name=name, yaw=Value("yaw_deg", one.yaw_by_spin_deg, signed=True))
         for name, own in found.comparison.powerplants.items()
         for one in own.disturbances
         if one.input == "pull-up"
-    ]
-    return f"Pull the nose up and it swings to the side: the spin adds {' and '.join(parts)} within three seconds."
+    )
+    told = "Pull the nose up and it swings to the side: the rotor adds {parts} within three seconds."
+    return say(told, parts=listed(parts, " and "))
 
 
-def between_blades(found: Findings) -> str:
+def between_blades(found: Findings) -> Sentence:
     """Say how long a gun has between two blades, and how early it must be released."""
     name = found.most_spin[0]
     row = _at_full(found, name)
+    at: dict[str, Cell] = {"rpm": Value("rpm", row.rpm, decimals=0), "name": name}
     if not row.windows_deg:
-        return f"At {row.rpm:.0f} rpm of the {name} the blades leave no window: {row.note}"
-    return (
-        f"At {row.rpm:.0f} rpm of the {name} a blade comes by every {row.blade_interval_ms:.0f} ms, leaves the way "
-        f"open for {row.open_ms:.0f} ms, and the propeller turns {row.lead_deg:.0f}° while a round is on its way to it."
+        return say("At {rpm} of the {name} the blades leave no window: {note}", **at, note=row.note)
+    return say(
+        "At {rpm} of the {name} a blade comes by every {interval}, leaves the way open for {open}, and the propeller "
+        "turns {lead} while a round is on its way to it.",
+        **at,
+        interval=Value("blade_interval_ms", row.blade_interval_ms, decimals=0),
+        open=Value("open_ms", row.open_ms, decimals=0),
+        lead=Value("lead_deg", row.lead_deg, decimals=0),
     )
 
 
-def firing_rate(found: Findings) -> str:
+def firing_rate(found: Findings) -> Sentence:
     """Say how fast the gun can fire through each propeller."""
-    parts = []
-    for name in found.comparison.powerplants:
-        row = _at_full(found, name)
-        rate = "none" if not row.rounds_per_min else f"{row.rounds_per_min:.0f}"
-        parts.append(f"{rate} rounds a minute behind the {name} at {row.rpm:.0f} rpm")
+    rows = {name: _at_full(found, name) for name in found.comparison.powerplants}
+    parts = (
+        say(
+            "{rate} rounds a minute behind the {name} at {rpm}",
+            rate=Value("rounds_per_min", row.rounds_per_min or None, decimals=0, bare=True, absent="none"),
+            name=name,
+            rpm=Value("rpm", row.rpm, decimals=0),
+        )
+        for name, row in rows.items()
+    )
     alone = found.rate.staircases[0].gun_rounds_per_min
-    return f"Left to itself the gun fires {alone:.0f} rounds a minute; through the blades it fires {', '.join(parts)}."
+    return say(
+        "Left to itself the gun fires {alone} rounds a minute; through the blades it fires {parts}.",
+        alone=Value("gun_rounds_per_min", alone, decimals=0, bare=True),
+        parts=listed(parts, ", "),
+    )
 
 
 def _at_full(found: Findings, name: str) -> WindowsRow:
@@ -161,27 +200,31 @@ def _at_full(found: Findings, name: str) -> WindowsRow:
     return [row for row in found.windows.rows if row.powerplant == name][-1]
 
 
-def why_warm(found: Findings) -> str:
+def why_warm(found: Findings) -> Sentence:
     """Say how soon a gun's oil stiffens in the wind."""
     bare = next(case for case in found.warmth.cases if not (case.cowled or case.firing))
-    height = amount("altitude_m", found.warmth.altitude_m, found.units, 4)
+    height = Value("altitude_m", found.warmth.altitude_m, digits=4)
     if bare.stiff_after_s is None:
-        return f"At {height} a gun bare in the wind keeps its oil fluid."
-    minutes = f"{bare.stiff_after_s / 60.0:.0f} minutes"
-    return f"Guns were kept warm for a reason: at {height}, bare in the wind, the oil stiffens in about {minutes}."
-
-
-def shown_window(found: Findings) -> str:
-    """Say what the display shows."""
-    window = found.exhibit.display.window
-    open_deg, lead_deg = (57.29577951308232 * angle for angle in (window.to_rad - window.from_rad, window.lead_rad))
-    return (
-        f"The display lights a lamp for {open_deg:.0f}° of the turn behind each blade, and its plate swings by the "
-        f"{lead_deg:.0f}° of lead that flying speed asks for."
+        return say("At {height} a gun bare in the wind keeps its oil fluid.", height=height)
+    return say(
+        "Guns were kept warm for a reason: at {height}, bare in the wind, the oil stiffens in about {minutes} minutes.",
+        height=height,
+        minutes=f"{bare.stiff_after_s / 60.0:.0f}",
     )
 
 
-def cam(found: Findings) -> str:
+def shown_window(found: Findings) -> Sentence:
+    """Say what the display shows."""
+    window = found.exhibit.display.window
+    return say(
+        "The display lights a lamp for {open} of the turn behind each blade, and its plate swings by the {lead} of "
+        "lead that flying speed asks for.",
+        open=Value("open_deg", degrees(window.to_rad - window.from_rad), decimals=0),
+        lead=Value("lead_deg", degrees(window.lead_rad), decimals=0),
+    )
+
+
+def cam(found: Findings) -> Cell:
     """Say which cam to cut."""
     cut, law = found.exhibit.sheet.cam, found.exhibit.sheet.cam.law.replace("_", " ")
     return (
@@ -190,26 +233,31 @@ def cam(found: Findings) -> str:
     )
 
 
-def wound(found: Findings) -> str:
+def wound(found: Findings) -> Sentence:
     """Say which spring to wind and what the hand gives."""
     spring, drive = found.exhibit.sheet.spring, found.exhibit.sheet.drive
-    return (
-        f"The spring is {significant(spring.rate_n_mm)} N/mm of {spring.wire_mm:g} mm wire; the "
-        f"{found.exhibit.display.handle.kind} asks {drive.crank_force_n:.1f} N at most, and the blade tips pass at "
-        f"{amount('tip_speed_m_s', drive.tip_speed_m_s, found.units)}."
+    return say(
+        "The spring is {rate} N/mm of {wire} mm wire; the {handle} takes {force} N at most, and the blade tips pass at "
+        "{tip}.",
+        rate=f"{spring.rate_n_mm:.3g}",
+        wire=f"{spring.wire_mm:g}",
+        handle=found.exhibit.display.handle.kind,
+        force=f"{drive.crank_force_n:.1f}",
+        tip=Value("tip_speed_m_s", drive.tip_speed_m_s),
     )
 
 
-def checked(found: Findings) -> str:
+def checked(found: Findings) -> Cell:
     """Say whether it passes."""
     answer = found.exhibit
     if not answer.failures:
         return f"All {len(answer.checks)} checks pass, guard, gaps, flashes and spring among them."
-    failed = "; ".join(f"{check.name} ({check.cure})" for check in answer.failures)
-    return f"{len(answer.failures)} of {len(answer.checks)} checks fail: {failed}."
+    failed = listed((f"{check.name} ({check.cure})" for check in answer.failures), "; ")
+    count = f"{len(answer.failures)} of {len(answer.checks)}"
+    return say("{count} checks fail: {failed}.", count=count, failed=failed)
 
 
-def inert(found: Findings) -> str:
+def inert(found: Findings) -> Cell:
     """Say that it cannot fire."""
     lines = len(found.exhibit.checklist)
     return (
@@ -222,7 +270,7 @@ READERS = (
     (
         "For the designer",
         "How does it handle with the rotary and with the fixed engine, and what must the mount carry?",
-        (taken, graded, engine_place, mount_load, hanging),
+        (taken, graded, engine_place, mount_load, sensitive),
     ),
     (
         "For the educator",

@@ -1,50 +1,12 @@
-"""What a report is made of, before any page is laid out: the same blocks become HTML and PDF."""
+"""What a report is made of: answers for its readers, and sections of the blocks that sheets are made of."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, TypeAlias
-
-from viz.sheets.table import Table
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from matplotlib.figure import Figure
-
-
-@dataclass(frozen=True, slots=True)
-class Text:
-    """A paragraph; a caution stands out."""
-
-    text: str
-    caution: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Points:
-    """A few lines under one another, each a thought of its own; boxes to tick where they are a checklist."""
-
-    points: tuple[str, ...]
-    to_tick: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Picture:
-    """A figure, its caption, and what a reader who cannot see it is told."""
-
-    figure: Figure
-    title: str
-    alt: str
-
-
-@dataclass(frozen=True, slots=True)
-class Verbatim:
-    """Text to be copied letter for letter: a command, a file."""
-
-    title: str
-    text: str
-
-
-Block: TypeAlias = Text | Points | Picture | Verbatim | Table
+    from viz.sheets.blocks import Block, Cell
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,12 +19,12 @@ class Section:
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
+class ReaderAnswer:
     """What one reader asked, and the answer in five sentences."""
 
     reader: str
     question: str
-    sentences: tuple[str, ...]
+    sentences: tuple[Cell, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +37,7 @@ class Report:
         Of the scenario.
     version : str
         Of the program.
-    answers : tuple of Answer
+    answers : tuple of ReaderAnswer
         First of all, for each reader.
     sections : tuple of Section
         In the order of the page.
@@ -84,20 +46,5 @@ class Report:
     title: str
     note: str
     version: str
-    answers: tuple[Answer, ...]
+    answers: tuple[ReaderAnswer, ...]
     sections: tuple[Section, ...]
-
-
-def kind(block: Block) -> str:
-    """Return the word by which a page picks the layout of a block, such as ``text`` or ``table``."""
-    return type(block).__name__.lower()
-
-
-def wordy(table: Table) -> bool:
-    """Return whether the cells hold sentences, which stand better at the left."""
-    lines = (line for row in table.rows for cell in row[1:] for line in cell.split("\n"))
-    return max(map(len, lines), default=0) > WORDY
-
-
-WORDY = 40
-"""Letters beyond which a cell is no number."""

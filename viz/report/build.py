@@ -7,14 +7,16 @@ from typing import TYPE_CHECKING
 from sim import __version__
 from sim.errors import InputError, NoAnswerError
 from viz.report.answers import answers
-from viz.report.blocks import Report, Section, Text
+from viz.report.blocks import Report, Section
 from viz.report.sections import airplane, closing, exhibit, flight, hanging, timing
+from viz.sheets.blocks import say
+from viz.sheets.complete import complete
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
 
-    from viz.report.blocks import Block
     from viz.report.findings import Findings
+    from viz.sheets.blocks import Block
 
     Part = Callable[[Findings], Iterator[Block]]
     Plan = tuple[str, str, tuple[Part, ...]]
@@ -31,7 +33,7 @@ SECTIONS: tuple[Plan, ...] = (
         (timing.windows, timing.rate, timing.band, timing.burst, timing.warmth),
     ),
     ("exhibit", "The inert display", (exhibit.display,)),
-    ("hanging", "What the answers hang on", (hanging.levers,)),
+    ("hanging", "Sensitivity to tolerances", (hanging.levers,)),
     ("assumptions", "Assumptions, and how good they are", (closing.assumptions, closing.derivatives)),
     ("cautions", "Cautions", (closing.beware,)),
     ("again", "How to get this again", (closing.again,)),
@@ -50,7 +52,7 @@ def build(found: Findings, progress: Progress = lambda sections, _count, _label:
         Wraps the table of the sections; given their number and a label as well.
     """
     sections = tuple(
-        Section(name, heading, tuple(block for part in parts for block in told(part, found)))
+        Section(name, heading, complete(block for part in parts for block in told(part, found)))
         for name, heading, parts in progress(SECTIONS, len(SECTIONS), "reporting")
     )
     scenario = found.scenario
@@ -63,4 +65,4 @@ def told(part: Part, found: Findings) -> Iterator[Block]:
         yield from part(found)
     except (InputError, NoAnswerError) as error:
         reason = " ".join(str(error).split()).rstrip(".")
-        yield Text(f"Left out: {reason}.")
+        yield say("Left out: {reason}.", reason=reason)

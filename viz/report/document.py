@@ -1,58 +1,53 @@
-"""The report as PDF, laid out by fpdf2 with the vector figures set in by pypdf.
-
-Both libraries are plain Python: no system package is needed, unlike with converters of HTML that lay text out through
-pango. Against pages drawn by matplotlib they give running paragraphs, tables whose heads come again on the next page,
-bookmarks and text that can be searched; against pictures of the figures, lines that stay sharp at any size.
-"""
+"""The report as PDF: its sections as Typst, figures as vectors, headings as bookmarks."""
 
 from __future__ import annotations
 
-import io
+from pathlib import Path
 from typing import TYPE_CHECKING
 
-from pypdf import PdfReader, PdfWriter, Transformation
-
-from viz.report.paper import BLUE, GREY, MM_PER_PT, RUST, Paper
-from viz.sheets.cautions import ESTIMATE
+from sim.units.quantities import caution
+from viz.files.typst import pdf, string, text
+from viz.sheets.text import text_of
+from viz.sheets.typst import LOOK, Pages
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from viz.report.blocks import Report
-    from viz.report.paper import Place
+    from viz.sheets.format import Units
+
+PAPERS = {"letter": "us-letter", "a4": "a4"}
 
 
-def document(report: Report, size: str) -> bytes:
+def document(report: Report, size: str, units: Units) -> bytes:
     """Return the report as a PDF file on ``letter`` or ``a4``."""
-    paper = Paper(size, title=report.title, version=report.version)
-    paper.paragraph(report.title, size=20.0, weight="B")
+    pages = Pages(units)
+    source = "\n\n".join(_source(report, size, pages))
+    return pdf(source, pages.files, fonts=[_fonts()])
+
+
+def _source(report: Report, size: str, pages: Pages) -> Iterator[str]:
+    number = "#counter(page).display() of #counter(page).final().first()"
+    foot = f"[#set text(7pt); {text(caution('estimate'))} #h(1fr) {number}]"
+    yield f"#set document(title: {string(report.title)}, author: {string(f'whirlgate {report.version}')})"
+    yield f'#set page(paper: "{PAPERS[size]}", margin: 17mm, footer: context {foot})'
+    yield LOOK
+    yield f'#text(size: 20pt, weight: "bold")[{text(report.title)}]'
     if report.note:
-        paper.paragraph(report.note, size=10.5, ink=GREY)
-    paper.paragraph(ESTIMATE, ink=RUST)
-    paper.heading("The answer")
+        yield f"#note[{text(report.note)}]"
+    yield f"#caution[{text(caution('estimate'))}]"
+    yield "= The answer"
     for answer in report.answers:
-        paper.make_room(30.0)
-        paper.paragraph(answer.reader, size=11.0, weight="B", ink=BLUE, after_mm=0.5)
-        paper.paragraph(answer.question, weight="I")
-        paper.listed([f"{number}." for number in range(1, 1 + len(answer.sentences))], answer.sentences)
+        yield f"== {text(answer.reader)}"
+        yield f"_{text(answer.question)}_"
+        yield "\n".join(f"+ {text(text_of(sentence, pages.units))}" for sentence in answer.sentences)
     for section in report.sections:
-        paper.heading(section.heading, section.blocks[:2])
-        for block in section.blocks:
-            paper.put(block)
-    return _with_figures(bytes(paper.output()), paper.places)
+        yield f"= {text(section.heading)}"
+        yield pages.markup(section.blocks)
 
 
-def _with_figures(pages: bytes, places: list[Place]) -> bytes:
-    """Return the pages with every figure set in where room was left for it."""
-    writer = PdfWriter(clone_from=PdfReader(io.BytesIO(pages)))
-    for place in places:
-        page = writer.pages[place.page]
-        drawing = PdfReader(io.BytesIO(place.drawing)).pages[0]
-        scale = place.width_mm / MM_PER_PT / float(drawing.mediabox.width)
-        bottom = float(page.mediabox.height) - place.top_mm / MM_PER_PT - scale * float(drawing.mediabox.height)
-        fitted = Transformation().scale(scale).translate(place.left_mm / MM_PER_PT, bottom)
-        page.merge_transformed_page(drawing, fitted)
-        page.compress_content_streams()
-    writer.metadata = {name: text for name, text in (writer.metadata or {}).items() if name != "/CreationDate"}
-    writer.compress_identical_objects()
-    stream = io.BytesIO()
-    writer.write(stream)
-    return stream.getvalue()
+def _fonts() -> Path:
+    """Return the folder of the fonts that come with matplotlib, those of the figures."""
+    import matplotlib as mpl
+
+    return Path(mpl.get_data_path()) / "fonts" / "ttf"

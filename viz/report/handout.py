@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.commands.gun_options import HISTORY
 from viz.report import answers
-from viz.report.blocks import Picture, Section, Text
+from viz.report.blocks import Section
 from viz.report.build import told
-from viz.report.page import numbered, template
+from viz.report.page import handout_page
+from viz.sheets.blocks import Picture, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from viz.report.blocks import Block
     from viz.report.findings import Findings
+    from viz.sheets.blocks import Block
 
 TRY = (
     "Try it: hold a spinning bicycle wheel by both ends of its axle, and turn on the spot. The wheel does not simply "
@@ -37,28 +37,31 @@ def handout(found: Findings) -> str:
         Section("nose", "Why did a spinning engine pull the nose about?", tuple(told(_nose, found))),
         Section("blades", "How could guns fire between turning blades?", tuple(told(_blades, found))),
     )
-    return template("handout.html.jinja").render(title=found.scenario.title, pages=pages, shown=numbered(pages))
+    return handout_page(found.scenario.title, pages, found.units)
 
 
 def _nose(found: Findings) -> Iterator[Block]:
     from viz.figures.visitors import draw
 
-    yield Text(TRY)
+    yield say(TRY)
     for sentence in (answers.momentum, answers.turning):
-        yield Text(sentence(found))
-    alt = "Bars for a turn to the left and to the right, one for each engine: " + answers.turning(found)
+        yield sentence(found)
+    alt = say(
+        "Bars for a turn to the left and to the right, one for each engine: {turning}", turning=answers.turning(found)
+    )
     yield Picture(draw(found.comparison, found.units), "What the pilot has to hold in a 45° turn", alt)
-    yield Text(answers.pulling(found))
-    yield Text(answers.taken(found))
+    yield answers.pulling(found)
+    yield answers.taken(found)
 
 
 def _blades(found: Findings) -> Iterator[Block]:
     from viz.figures.windows import draw
 
-    yield Text(answers.between_blades(found))
-    yield Text(LEAD)
-    alt = "Clocks of one turn of the propeller: hatched where a blade is in the way, blue where a round may be let go."
+    yield answers.between_blades(found)
+    yield say(LEAD)
+    alt = say(
+        "Clocks of one turn of the propeller: hatched where a blade is in the way, blue where a round may be released."
+    )
     yield Picture(draw(found.windows), "One turn of the propeller as a clock, one ring a speed", alt)
-    yield Text(answers.firing_rate(found))
-    yield Text(LAMP)
-    yield Text(HISTORY, caution=True)
+    yield answers.firing_rate(found)
+    yield say(LAMP)

@@ -25,11 +25,11 @@ def written(
     if files["out"] or files["pdf"]:
         report = build(found, progress)
         if files["out"]:
-            yield files["out"], page(report)
+            yield files["out"], page(report, found.units)
         if files["pdf"]:
             from viz.report.document import document
 
-            yield files["pdf"], document(report, paper)
+            yield files["pdf"], document(report, paper, found.units)
     if files["handout"]:
         from viz.report.handout import handout
 

@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING, TypeAlias
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+    from matplotlib.figure import Figure
+
 
 @dataclass(frozen=True, slots=True)
 class Value:
@@ -29,6 +31,10 @@ class Value:
         Digits after the decimal point, in the place of significant digits.
     signed : bool
         Whether the sign is said in the quantity's words, ``nose up``, in the place of + and −.
+    percent : bool
+        Whether a share is shown in per cent.
+    error : float or None
+        One standard deviation, in the unit of the number, shown behind ±.
     bare : bool
         Whether the unit is left out, because the head of the column says it.
     absent : str
@@ -40,6 +46,8 @@ class Value:
     digits: int | None = None
     decimals: int | None = None
     signed: bool = False
+    percent: bool = False
+    error: float | None = None
     bare: bool = False
     absent: str = "–"
 
@@ -92,11 +100,35 @@ class Table:
 
 
 @dataclass(frozen=True, slots=True)
+class Points:
+    """A few lines, each a thought of its own."""
+
+    lines: tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Checklist:
     """Lines to be signed one by one, under a title."""
 
     title: str
     lines: tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Verbatim:
+    """Text to be copied letter for letter, such as a command or a file, under a title."""
+
+    title: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A figure, its caption, and what a reader who cannot see it is told."""
+
+    figure: Figure
+    title: str
+    alt: Sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,13 +138,19 @@ class Caution:
     text: str
 
 
-Block: TypeAlias = Table | Sentence | Checklist | Caution
+Block: TypeAlias = Table | Sentence | Points | Checklist | Verbatim | Picture | Caution
 """A piece of a sheet."""
 
 
 def say(text: str, **slots: Cell) -> Sentence:
     """Return a sentence whose slots are filled by name."""
     return Sentence(text, slots)
+
+
+def listed(cells: Iterable[Cell], between: str = "; ") -> Sentence:
+    """Return any number of cells as one sentence, one after another."""
+    slots = {f"part{place}": cell for place, cell in enumerate(cells)}
+    return Sentence(between.join(f"{{{name}}}" for name in slots), slots)
 
 
 def rows(title: Cell, heads: Sequence[str], lines: Iterable[Sequence[Cell]], *notes: Cell) -> Table:
@@ -131,9 +169,11 @@ def quantities_in(blocks: Iterable[Block]) -> Iterator[str]:
                     yield from _in_cell(cell)
             case Sentence():
                 yield from _in_cell(block)
-            case Checklist():
+            case Points() | Checklist():
                 for cell in block.lines:
                     yield from _in_cell(cell)
+            case Picture():
+                yield from _in_cell(block.alt)
 
 
 def _in_cell(cell: Cell) -> Iterator[str]:
@@ -142,3 +182,8 @@ def _in_cell(cell: Cell) -> Iterator[str]:
     elif isinstance(cell, Sentence):
         for slot in cell.slots.values():
             yield from _in_cell(slot)
+
+
+def kind(block: Block) -> str:
+    """Return the word by which a page picks the layout of a block, such as ``sentence`` or ``table``."""
+    return type(block).__name__.lower()

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Caution, Checklist, Table
+from viz.sheets.blocks import Caution, Checklist, Picture, Points, Table, Verbatim
 from viz.sheets.text import head_of, text_of
 
 if TYPE_CHECKING:
@@ -22,16 +22,23 @@ SHORT = 16
 
 def write(blocks: Iterable[Block], units: Units) -> str:
     """Return a sheet as text."""
-    return "\n".join(_written(block, units) for block in blocks)
+    return "\n".join(plain(block, units) for block in blocks)
 
 
-def _written(block: Block, units: Units) -> str:
+def plain(block: Block, units: Units) -> str:
+    """Return one block as text."""
     match block:
         case Table():
             return _table(block, units)
         case Checklist():
             lines = (_wrapped(f"  [ ] {text_of(line, units)}", indent="      ") for line in block.lines)
             return "\n".join([f"{block.title}:", *lines])
+        case Points():
+            return "\n".join(_wrapped(f"- {text_of(line, units)}", indent="  ") for line in block.lines)
+        case Verbatim():
+            return f"{block.title}:\n{block.text}"
+        case Picture():
+            return _wrapped(f"{block.title}. {text_of(block.alt, units)}")
         case Caution():
             return _wrapped(block.text)
     return "\n".join(map(_wrapped, text_of(block, units).split("\n")))

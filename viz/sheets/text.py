@@ -10,8 +10,11 @@ from viz.sheets import format as shown
 from viz.sheets.blocks import Sentence, Value
 
 if TYPE_CHECKING:
-    from viz.sheets.blocks import Cell, Column
+    from viz.sheets.blocks import Cell, Column, Table
     from viz.sheets.format import Units
+
+WORDY = 40
+"""Letters beyond which a cell is no number."""
 
 
 def text_of(cell: Cell, units: Units) -> str:
@@ -31,20 +34,25 @@ def head_of(column: Column, units: Units, *, short: bool = False) -> str:
     return f"{head} [{unit}]" if unit else head
 
 
+def wordy(table: Table, units: Units) -> bool:
+    """Return whether the cells behind the first column hold sentences, which stand better at the left."""
+    lines = (line for row in table.rows() for cell in row[1:] for line in text_of(cell, units).split("\n"))
+    return max(map(len, lines), default=0) > WORDY
+
+
 def _number(value: Value, units: Units) -> str:
     if value.number is None or not isfinite(value.number):
         return value.absent
-    unit, factor = shown.shown(value.quantity, units)
+    unit, factor = ("%", 100.0) if value.percent else shown.shown(value.quantity, units)
     number = value.number * factor
-    size = abs(number) if value.signed else number
-    text = _digits(size, value)
-    if unit and not value.bare:
-        text += unit if unit == "°" else f" {unit}"
-    positive, negative = quantity(value.quantity).signs if value.signed and float(_digits(size, value)) else ("", "")
-    return f"{text} {positive if number > 0.0 else negative}".rstrip()
+    size = _digits(abs(number) if value.signed else number, value)
+    behind = "" if value.bare else unit if unit == "°" else f" {unit}" if unit else ""
+    signs = quantity(value.quantity).signs if value.signed and float(size) else None
+    spread = f" ± {shown.significant(value.error * factor, 2)}{behind}" if value.error else ""
+    return size + behind + spread + (f" {signs[number < 0.0]}" if signs else "")
 
 
 def _digits(number: float, value: Value) -> str:
     if value.decimals is not None:
         return f"{number + 0.0:.{value.decimals}f}"
-    return shown.significant(number, value.digits or 3)
+    return shown.significant(number, value.digits or quantity(value.quantity).digits)

@@ -13,7 +13,7 @@ def test_it_holds_what_the_page_holds(document, page):
     words = " ".join("".join(leaf.extract_text() for leaf in document.pages).split())
     for _, heading in page.all("h2"):
         assert heading == "Sections" or heading in words
-    found = [one.title for one in document.outline]
+    found = [one.title for one in document.outline if not isinstance(one, list)]
     assert found == [heading for _, heading in page.all("h2") if heading != "Sections"]
 
 
@@ -27,7 +27,7 @@ def test_every_page_carries_caution_and_number(document):
 
 def test_figures_are_lines_not_pictures(document, page):
     assert not [image for leaf in document.pages for image in leaf.images]
-    words = "".join(leaf.extract_text() for leaf in document.pages)
+    words = "".join(leaf.extract_text() for leaf in document.pages).replace("\u00a0", " ")
     assert "true airspeed [mph]" in words
     assert all(f"Figure {number}." in words for number in range(1, len(page.all("svg")) + 1))
 
@@ -46,6 +46,6 @@ def test_paper_goes_by_units_or_as_asked(files):
     assert [float(x) for x in PdfReader(files / "report.pdf").pages[0].mediabox[2:]] == [612.0, 792.0]
     import io
 
-    (leaf,) = PdfReader(io.BytesIO(document(empty, "a4"))).pages
-    assert [float(x) for x in leaf.mediabox[2:]] == pytest.approx([595.28, 841.89])
-    assert document(empty, "a4") == document(empty, "a4")
+    (leaf,) = PdfReader(io.BytesIO(document(empty, "a4", "si"))).pages
+    assert [float(x) for x in leaf.mediabox[2:]] == pytest.approx([595.28, 841.89], abs=0.005)
+    assert document(empty, "a4", "si") == document(empty, "a4", "si")

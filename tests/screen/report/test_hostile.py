@@ -4,9 +4,9 @@ import io
 
 import pytest
 
-from viz.report.blocks import Answer, Picture, Points, Report, Section, Text, Verbatim
+from viz.report.blocks import ReaderAnswer, Report, Section
 from viz.report.page import page as page_of
-from viz.sheets.table import Table
+from viz.sheets.blocks import Caution, Checklist, Picture, Points, Verbatim, rows, say
 
 NAMES = {
     "markup": "<script>alert(1)</script><img src=x onerror=alert(2)>",
@@ -31,24 +31,26 @@ def report(request):
     panel.plot([0, 1], [0, 1], label=name[:80], **style(0))
     panel.set_title(name[:80])
     panel.legend()
+    said = say("{name}", name=name)
     blocks = (
-        Text(name),
-        Text(name, caution=True),
-        Points((name, name), to_tick=True),
-        Picture(figure, name, name),
-        Table(name, (name, "", name), ((name, f"{name}\n{name}", ""),) * 3, name),
+        said,
+        Caution(name),
+        Points((name, said)),
+        Checklist(name, (name,)),
+        Picture(figure, name, said),
+        rows(name, (name, "", name), ((name, f"{name}\n{name}", ""),) * 3, name),
         Verbatim(name, name),
     )
-    return Report(name, name, "0", (Answer(name, name, (name,) * 5),), (Section("one", name, blocks),))
+    return Report(name, name, "0", (ReaderAnswer(name, name, (name,) * 5),), (Section("one", name, blocks),))
 
 
 def test_a_page_shows_them_as_they_are(report, read):
-    page = read(page_of(report))
+    page = read(page_of(report, "us"))
     assert page.wrong == []
     assert not page.tags & {"script", "img", "raw"}
     assert not [name for _, attributes, _ in page.elements for name in attributes if name.startswith("on")]
     whole = " ".join(report.title.split())
-    for tag, count in (("h1", 1), ("h3", 2), ("li", 8), ("pre", 1), ("caption", 1), ("figcaption", 1)):
+    for tag, count in (("h1", 1), ("h3", 2), ("li", 9), ("pre", 1), ("caption", 1), ("figcaption", 1)):
         found = [words for _, words in page.all(tag) if whole in words]
         assert len(found) == count, tag
     (figure,) = page.all("svg")
@@ -62,7 +64,7 @@ def test_paper_holds_them_within_its_edges(report):
 
     from viz.report.document import document
 
-    pages = PdfReader(io.BytesIO(document(report, "a4"))).pages
+    pages = PdfReader(io.BytesIO(document(report, "a4", "us"))).pages
     edge = float(pages[0].mediabox.width)
     places = []
 

@@ -8,6 +8,7 @@ from sim.scenario.reading import load
 from viz.report.answers import answers
 from viz.report.build import SECTIONS, told
 from viz.report.findings import Findings
+from viz.sheets.text import text_of
 
 LEAST = Path(__file__).parents[2] / "scenarios/valid/least.toml"
 
@@ -41,14 +42,17 @@ def part(name):
 )
 def test_what_is_left_out_and_why(found, name, sentence):
     (block,) = told(part(name), found)
-    assert block.text == sentence
+    assert text_of(block, "us") == sentence
 
 
 def test_answers_stay_five_each(found):
     said = list(answers(found))
     assert [len(answer.sentences) for answer in said] == [5, 5, 5]
-    assert said[0].sentences[3] == "No answer here: mount: is missing; give the table mount with firewall and bolts."
-    assert all(sentence.endswith(".") for answer in said for sentence in answer.sentences)
+    assert (
+        text_of(said[0].sentences[3], "us")
+        == "No answer here: mount: is missing; give the table mount with firewall and bolts."
+    )
+    assert all(text_of(sentence, "us").endswith(".") for answer in said for sentence in answer.sentences)
 
 
 def test_a_whole_report_of_it(run, read, tmp_path):

@@ -10,7 +10,7 @@ HEADINGS = [
     "Maneuvers",
     "Firing windows and rate",
     "The inert display",
-    "What the answers hang on",
+    "Sensitivity to tolerances",
     "Assumptions, and how good they are",
     "Cautions",
     "How to get this again",

@@ -1,7 +1,7 @@
 """Tables of a command's sheet, made ready for paper."""
 
-from viz.report.blocks import Points
 from viz.report.sheets import tables
+from viz.sheets.blocks import Points
 from viz.sheets.table import table
 
 
@@ -11,7 +11,7 @@ def sheet(title):
     yield table("Remarks", ["What to know"], [["one"], ["two"]])
 
 
-def test_heads_are_whole_words_and_lists_are_lists():
-    first, second = tables(sheet, "Title")
-    assert first.heads == ("What", "Elevator")
+def test_tables_alone_are_taken_and_lists_are_lists():
+    first, second = tables(sheet("Title"))
+    assert [column.head for column in first.columns] == ["What", "Elev"]
     assert second == Points(("one", "two"))

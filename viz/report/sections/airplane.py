@@ -4,27 +4,25 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.report.blocks import Picture, Text
 from viz.report.sheets import tables
-from viz.sheets.cautions import SHOP
-from viz.sheets.format import amount
+from viz.sheets.blocks import Picture, Value, listed, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from viz.report.blocks import Block
     from viz.report.findings import Findings
+    from viz.sheets.blocks import Block
 
 
 def engines(found: Findings) -> Iterator[Block]:
     """Yield what spins in the airplane."""
     from viz.sheets.compare import sheet
 
-    yield Text(
-        "The same airplane is asked with each of its engines. What an engine does to the nose goes by its spin "
-        "momentum: polar inertia times speed of all that turns with the shaft."
+    yield say(
+        "The same airplane is computed with each of its engines. The gyroscopic moment of an engine is proportional to "
+        "its angular momentum: polar inertia times speed of all that turns with the shaft."
     )
-    yield next(tables(sheet, found.comparison, found.units))
+    yield next(tables(sheet(found.comparison, found.units)))
 
 
 def speeds(found: Findings) -> Iterator[Block]:
@@ -33,14 +31,16 @@ def speeds(found: Findings) -> Iterator[Block]:
     from viz.figures.speeds import draw
 
     answer = found.speeds
-    yield from tables(sheet, answer, found.units)
-    tops = "; ".join(
-        f"{name} {'does not hold' if own.top_m_s is None else amount('top_m_s', own.top_m_s, found.units)}"
+    yield from tables(sheet(answer, found.units))
+    tops = listed(
+        say("{name} {top}", name=name, top=Value("top_m_s", own.top_m_s, absent="does not hold"))
         for name, own in answer.powerplants.items()
     )
-    alt = (
+    alt = say(
         "Power needed for level flight falls and rises again with speed; the power each engine gives meets it at the "
-        f"top speed: {tops}. Stall at {amount('stall_m_s', answer.stall_m_s, found.units)}."
+        "top speed: {tops}. Stall at {stall}.",
+        tops=tops,
+        stall=Value("stall_m_s", answer.stall_m_s),
     )
     yield Picture(draw(answer, found.units), "Power against speed", alt)
 
@@ -51,20 +51,21 @@ def weight(found: Findings) -> Iterator[Block]:
     from viz.sheets.balance import serving, sheet, ways
 
     answer = found.balance
-    yield Text(
-        f"Stations are aft of the datum. With the {answer.powerplant} on target the engine moves "
-        f"{ways('engine_move_m', answer.engine_move_m, found.units)} from where it is drawn; "
-        f"{serving(answer, found.units)}."
+    yield say(
+        "Stations are aft of the datum. With the {name} on target the engine moves {move} from where it is drawn; "
+        "{serving}.",
+        name=answer.powerplant,
+        move=ways("engine_move_m", answer.engine_move_m, found.units),
+        serving=serving(answer, found.units),
     )
     outside = sum(not point.inside for point in answer.envelope)
-    alt = (
+    alt = say(
         f"Above: weight against centre of gravity from full tanks to empty, {outside} of {len(answer.envelope)} "
         "loadings outside the limits with the engine as drawn. Below: how far the engine goes for each place of the "
         "loaded centre of gravity."
     )
     yield Picture(draw(answer, found.units), "Envelope, and where the engine must stand", alt)
-    yield from tables(sheet, answer, found.units, items=True)
-    yield Text(SHOP, caution=True)
+    yield from tables(sheet(answer, found.units, items=True))
 
 
 def mount(found: Findings) -> Iterator[Block]:
@@ -76,11 +77,14 @@ def mount(found: Findings) -> Iterator[Block]:
         from viz.figures.mount import draw
 
         worst = max(answer.worst_bolts, key=lambda row: row.stress_pa)
-        alt = (
-            "The firewall's bolts seen from the cockpit, one panel an engine, each in its worst case. Most is asked of "
-            f"{worst.bolt.replace('_', ' ')} by the {worst.powerplant}, {worst.case}: tension "
-            f"{amount('axial_n', worst.axial_n, found.units)}, shear {amount('shear_n', worst.shear_n, found.units)}."
+        alt = say(
+            "The firewall's bolts seen from the cockpit, one panel an engine, each in its worst case. The most loaded "
+            "is {bolt} with the {name}, {case}: tension {axial}, shear {shear}.",
+            bolt=worst.bolt.replace("_", " "),
+            name=worst.powerplant,
+            case=worst.case,
+            axial=Value("axial_n", worst.axial_n),
+            shear=Value("shear_n", worst.shear_n),
         )
         yield Picture(draw(answer, found.units), "Bolts of the firewall in the worst case of each engine", alt)
-    yield from tables(sheet, answer, found.units)
-    yield Text(SHOP, caution=True)
+    yield from tables(sheet(answer, found.units))

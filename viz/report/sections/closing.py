@@ -5,17 +5,14 @@ from __future__ import annotations
 import shlex
 from typing import TYPE_CHECKING
 
-from viz.commands.gun_options import HISTORY
-from viz.report.blocks import Points, Text, Verbatim
 from viz.report.sheets import tables
-from viz.sheets import cautions
-from viz.sheets.table import Table
+from viz.sheets.blocks import Points, Verbatim, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from viz.report.blocks import Block
     from viz.report.findings import Findings
+    from viz.sheets.blocks import Block
 
 ASSUMED = (
     ("Flight", "Rigid airframe, air at rest, flat earth; a propeller even all round.", "exact within these"),
@@ -68,9 +65,9 @@ ASSUMED = (
 
 def assumptions(found: Findings) -> Iterator[Block]:
     """Yield what is assumed and how good it is."""
-    yield Table("What is assumed, and how good it is", ("Part", "Assumed", "How good"), ASSUMED)
+    yield rows("Assumptions and their accuracy", ("Part", "Assumption", "Accuracy"), ASSUMED)
     tolerances = len(found.scenario.tolerances)
-    yield Text(
+    yield say(
         f"{tolerances or 'No'} value{'s' if tolerances != 1 else ''} of the scenario carr"
         f"{'y' if tolerances != 1 else 'ies'} a tolerance; the others are taken as exact."
     )
@@ -80,15 +77,15 @@ def derivatives(found: Findings) -> Iterator[Block]:
     """Yield every derivative with its origin and its band."""
     from viz.commands.derivatives import sheet
 
-    yield from tables(sheet, found.derivatives, found.units)
+    yield from tables(sheet(found.derivatives, found.units))
 
 
 def beware(found: Findings) -> Iterator[Block]:  # noqa: ARG001
     """Yield every caution, once."""
+    from sim.units.quantities import cautions
     from viz.drawings.words import CAUTIONS
 
-    general = (text for name, text in vars(cautions).items() if name.isupper())
-    yield Points(tuple(dict.fromkeys((*general, HISTORY, *CAUTIONS))))
+    yield Points(tuple(dict.fromkeys((*cautions(), *CAUTIONS))))
 
 
 def again(found: Findings) -> Iterator[Block]:
@@ -98,6 +95,6 @@ def again(found: Findings) -> Iterator[Block]:
 
     words = ["whirlgate", "--units", found.units, "report", found.called]
     words += [word for setting in found.settings for word in ("--set", setting)]
-    yield Text(f"Made by whirlgate {__version__}. The same version, command and scenario give the same page.")
+    yield say(f"Made by whirlgate {__version__}. The same version, command and scenario give the same page.")
     yield Verbatim("Command", shlex.join([*words, "--out", "report.html"]))
     yield Verbatim("Scenario", fetch(str(found.called)).text)

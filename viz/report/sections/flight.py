@@ -4,17 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.commands.flight_options import SIDE
-from viz.report.blocks import Picture, Points, Text
 from viz.report.sheets import tables
-from viz.sheets.cautions import ESTIMATE
-from viz.sheets.format import PITCH, YAW, signed
+from viz.sheets.blocks import Picture, Points, Value, listed, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from viz.report.blocks import Block
     from viz.report.findings import Findings
+    from viz.sheets.blocks import Block
 
 
 def quoted(found: Findings) -> Iterator[Block]:
@@ -29,26 +26,30 @@ def turns(found: Findings) -> Iterator[Block]:
     from viz.commands.handling import sheet
     from viz.figures.handling import draw
 
-    steepest = "; ".join(
-        f"{name} {signed('bank_deg', own.steepest_left_deg, found.units, SIDE)} and "
-        f"{signed('bank_deg', own.steepest_right_deg, found.units, SIDE)}"
+    steepest = listed(
+        say(
+            "{name} {left} and {right}",
+            name=name,
+            left=Value("bank_deg", own.steepest_left_deg, signed=True),
+            right=Value("bank_deg", own.steepest_right_deg, signed=True),
+        )
         for name, own in found.handling.powerplants.items()
     )
-    alt = (
+    alt = say(
         "Elevator, rudder and aileron as shares of their travel against bank, one line an engine, and the roots of the "
-        f"modes. A heavy rotor leans the lines to one side. Steepest banks that hold: {steepest}."
+        "modes. A heavy rotor leans the lines to one side. Steepest banks that hold: {steepest}.",
+        steepest=steepest,
     )
     yield Picture(draw(found.handling_sweep), "Controls in steady turns, and modes", alt)
     for name, powerplant in found.handling.powerplants.items():
-        yield from tables(sheet, name, powerplant, found.handling, found.units)
-    yield Text(ESTIMATE, caution=True)
+        yield from tables(sheet(name, powerplant, found.handling, found.units))
 
 
 def couples(found: Findings) -> Iterator[Block]:
     """Yield what the spin does to the nose in level turns."""
     from viz.sheets.compare import sheet
 
-    yield tuple(tables(sheet, found.comparison, found.units))[1]
+    yield tuple(tables(sheet(found.comparison, found.units)))[1]
 
 
 def inputs(found: Findings) -> Iterator[Block]:
@@ -56,16 +57,20 @@ def inputs(found: Findings) -> Iterator[Block]:
     from viz.figures.compare import draw
     from viz.sheets.compare import INPUTS, sheet
 
-    told = "; ".join(
-        f"{name}, {INPUTS[one.input]}: the spin adds {signed('pitch_deg', one.pitch_by_spin_deg, found.units, PITCH)} "
-        f"and {signed('yaw_deg', one.yaw_by_spin_deg, found.units, YAW)}"
+    told = listed(
+        say(
+            "{name}, {input}: the rotor adds {pitch} and {yaw}",
+            name=name,
+            input=INPUTS[one.input],
+            pitch=Value("pitch_deg", one.pitch_by_spin_deg, signed=True),
+            yaw=Value("yaw_deg", one.yaw_by_spin_deg, signed=True),
+        )
         for name, own in found.comparison.powerplants.items()
         for one in own.disturbances
     )
-    yield tuple(tables(sheet, found.comparison, found.units))[2]
-    yield Picture(
-        draw(found.comparison), "The same kick and the same pull", f"Pitch and heading over three seconds. {told}."
-    )
+    yield tuple(tables(sheet(found.comparison, found.units)))[2]
+    alt = say("Pitch and heading over three seconds. {told}.", told=told)
+    yield Picture(draw(found.comparison), "The same kick and the same pull", alt)
 
 
 def reversal(found: Findings) -> Iterator[Block]:
@@ -74,13 +79,12 @@ def reversal(found: Findings) -> Iterator[Block]:
     from viz.figures.maneuver import draw
 
     flown = found.reversal
-    alt = (
+    alt = say(
         "Pitch, heading, bank, height, elevator and rudder over time, from a 45° turn into the opposite one, with each "
         "engine and to both sides; the table below gives the greatest of each."
     )
     yield Picture(draw(flown, found.units), "From one turn into the opposite one", alt)
-    yield from tables(sheet, flown, found.units)
+    yield from tables(sheet(flown, found.units))
     limits = [f"{one.powerplant}, {one.side}: {'; '.join(one.limits)}." for one in flown.answer.flights if one.limits]
     if limits:
         yield Points(tuple(limits))
-    yield Text(ESTIMATE, caution=True)

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.report.blocks import Picture, Text
+from viz.sheets.blocks import Picture, rows, say
 from viz.sheets.sensitivity import moved_by, part, said, spread_of, strongest
-from viz.sheets.table import Table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from viz.report.blocks import Block
     from viz.report.findings import Findings
+    from viz.sheets.blocks import Block
 
 
 def levers(found: Findings) -> Iterator[Block]:
@@ -23,18 +22,18 @@ def levers(found: Findings) -> Iterator[Block]:
     told = "; ".join(
         f"{name}: {strongest(one)[0].column.key if one.levers else 'none of the ±'}" for name, one in answers.items()
     )
-    yield Text(
+    yield say(
         "Each value that the scenario gives with a ± is moved by its one standard deviation, alone; together they make "
         "the spread, as the root of the sum of their squares. Measure the first of each list better, and the answer "
         "is known better."
     )
     yield Picture(
         draw(answers, found.units),
-        "What the answers hang on",
-        f"Ranked bars for each answer; at the top of each: {told}.",
+        "Sensitivity of the answers to the tolerances",
+        say("Ranked bars for each answer; at the top of each: {told}.", told=told),
     )
     for name, one in answers.items():
-        rows = [
+        lines = [
             (
                 moved_by(lever, found.units),
                 said(one.column, lever.moves, found.units),
@@ -42,8 +41,10 @@ def levers(found: Findings) -> Iterator[Block]:
             )
             for lever in strongest(one)
         ]
-        yield Table(
-            f"{name}: {spread_of(one, found.units)}", ("Moved", "moves it by", "part of the variance"), tuple(rows)
-        )
+        title = f"{name}: {spread_of(one, found.units)}"
+        yield rows(title, ("Input", "changes it by", "part of the variance"), lines)
     keys = " ".join(f"--collect {one.column.key}" for one in answers.values())
-    yield Text(f"All of them drawn together, with bands: whirlgate sweep {found.called} --spread 128 {keys}")
+    yield say(
+        "All of them drawn together, with bands: {command}",
+        command=f"whirlgate sweep {found.called} --spread 128 {keys}",
+    )

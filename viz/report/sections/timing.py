@@ -4,17 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.commands.gun_options import HISTORY
-from viz.report.blocks import Picture, Points, Text
 from viz.report.sheets import tables
-from viz.sheets.table import Table
+from viz.sheets.blocks import Picture, Points, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.rate import Staircase
-    from viz.report.blocks import Block
     from viz.report.findings import Findings
+    from viz.sheets.blocks import Block
 
 WIDEST = 6
 
@@ -26,14 +24,13 @@ def windows(found: Findings) -> Iterator[Block]:
 
     answer = found.windows
     last = answer.rows[-1]
-    alt = (
+    alt = say(
         "One clock an engine: a turn of the propeller, the arcs its blades block, and the windows of release at idle, "
         f"cruise and full speed. The lead grows with speed, to {last.lead_deg:.0f}° at {last.rpm:.0f} rpm of the "
         f"{last.powerplant}."
     )
-    yield Text(HISTORY, caution=True)
     yield Picture(draw(answer), "Firing windows", alt)
-    yield from tables(sheet, answer)
+    yield from tables(sheet(answer))
 
 
 def rate(found: Findings) -> Iterator[Block]:
@@ -41,14 +38,14 @@ def rate(found: Findings) -> Iterator[Block]:
     from viz.figures.rate import draw
 
     answer = found.rate
-    alt = (
+    alt = say(
         "Rounds a minute against propeller speed: a staircase of plateaus, each labelled rounds to blades, below the "
         f"gun's own {answer.staircases[0].gun_rounds_per_min:.0f} a minute."
     )
     yield Picture(draw(answer), "Rate of fire against propeller speed", alt)
     heads = ("Engine", "rounds : blades", "from rpm", "to rpm", "rounds a minute")
-    rows = [row for staircase in answer.staircases for row in _widest(staircase)]
-    yield Table("The widest plateaus", heads, tuple(rows), "Within a plateau the rate rises with the speed.")
+    lines = [line for staircase in answer.staircases for line in _widest(staircase)]
+    yield rows("The widest plateaus", heads, lines, "Within a plateau the rate rises with the speed.")
 
 
 def _widest(staircase: Staircase) -> list[tuple[str, ...]]:
@@ -76,12 +73,12 @@ def band(found: Findings) -> Iterator[Block]:
         for one in answer.propellers
         for safe in one.bands
     ]
-    alt = (
+    alt = say(
         "Where rounds pass, as a strip that leans with the propeller speed, between hatched strips that the blades "
         f"block. Safe speeds: {'; '.join(served) or 'none'}."
     )
     yield Picture(draw(answer), "A cam cut once, and the speeds it serves", alt)
-    yield from tables(sheet, answer)
+    yield from tables(sheet(answer))
     yield Points(tuple(f"{one.powerplant}: {speed.says}" for one in answer.propellers for speed in one.speeds))
 
 
@@ -91,12 +88,12 @@ def burst(found: Findings) -> Iterator[Block]:
     from viz.figures.burst import draw
 
     answer = found.burst
-    alt = (
+    alt = say(
         f"The propeller disc with the places where {answer.rounds:,} rounds passed; "
         f"{answer.strikes_per_1000:.3g} in a thousand met a blade."
     )
     yield Picture(draw(answer), "Where the rounds of many bursts passed", alt)
-    yield from tables(sheet, answer)
+    yield from tables(sheet(answer))
 
 
 def warmth(found: Findings) -> Iterator[Block]:
@@ -104,6 +101,6 @@ def warmth(found: Findings) -> Iterator[Block]:
     from viz.commands.cooling import sheet
     from viz.figures.cooling import draw
 
-    alt = "Temperature of the gun's metal over time, bare in the wind and under a cowling, silent and firing."
+    alt = say("Temperature of the gun's metal over time, bare in the wind and under a cowling, silent and firing.")
     yield Picture(draw(found.warmth, found.units), "The gun in the cold airstream", alt)
-    yield from tables(sheet, found.warmth, found.units)
+    yield from tables(sheet(found.warmth, found.units))

@@ -1,6 +1,6 @@
 """A figure inside a page keeps its ids to itself and says what it shows."""
 
-from viz.report.svg import inlined
+from viz.sheets.svg import inlined
 
 FILE = """<?xml version="1.0"?>
 <!DOCTYPE svg>

@@ -1,0 +1,89 @@
+"""A sheet written as Typst, to be set as PDF by `viz.files.typst`."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.files.typst import string, text
+from viz.sheets.blocks import Caution, Checklist, Picture, Points, Table, Verbatim
+from viz.sheets.text import head_of, text_of, wordy
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from viz.sheets.blocks import Block, Cell
+    from viz.sheets.format import Units
+
+LOOK = """
+#set text(font: ("DejaVu Sans", "DejaVu Sans Mono"), size: 9pt, fill: rgb("#1a1a1a"), lang: "en")
+#set par(leading: 0.55em, spacing: 0.9em)
+#show heading: set text(fill: rgb("#0b4f8a"))
+#show figure.where(kind: image): set figure(supplement: [Figure], numbering: "1")
+#set figure.caption(separator: [. ])
+#show figure.caption: set text(size: 8pt, fill: rgb("#3f3f3f"))
+#show figure.caption: set align(left)
+#show table.cell.where(y: 0): strong
+#set table(stroke: (x, y) => (bottom: if y == 0 { 0.8pt + rgb("#3f3f3f") } else { 0.3pt + rgb("#b0b0b0") }))
+#set table(inset: (x: 3pt, y: 2.2pt))
+#let caution(words) = block(width: 100%, inset: (x: 6pt, y: 4pt), stroke: (left: 2pt + rgb("#9a3a00")),
+  text(fill: rgb("#9a3a00"), words))
+#let note(words) = text(size: 8pt, fill: rgb("#3f3f3f"), words)
+"""
+"""How every PDF of sheets looks; its fonts are those of the figures."""
+SHARE, WIDEST_IN = 0.75, 6.9
+"""Of its own size at which a figure stands on paper, and the most that the narrower paper has room for."""
+
+
+class Pages:
+    """Blocks as Typst markup, and the drawings that it names."""
+
+    def __init__(self, units: Units) -> None:
+        self.units = units
+        self.files: dict[str, str] = {}
+
+    def markup(self, blocks: Iterable[Block]) -> str:
+        """Return the blocks as markup, one under another; their pictures are added to `files`."""
+        return "\n\n".join(self._block(block) for block in blocks)
+
+    def _block(self, block: Block) -> str:
+        match block:
+            case Table():
+                return self._table(block)
+            case Points():
+                return "\n".join(f"- {self._said(line)}" for line in block.lines)
+            case Checklist():
+                lines = "\n".join(f"- {self._said(line)}" for line in block.lines)
+                return f"{text(f'{block.title}:')}\n\n#[#set list(marker: [☐])\n{lines}\n]"
+            case Verbatim():
+                return f"*{text(block.title)}*\n\n#raw(block: true, {string(block.text)})"
+            case Picture():
+                return self._picture(block)
+            case Caution():
+                return f"#caution[{text(block.text)}]"
+        return self._said(block)
+
+    def _said(self, cell: Cell) -> str:
+        """Return a cell as markup, a line break of its own for each line."""
+        return " \\ ".join(map(text, text_of(cell, self.units).split("\n")))
+
+    def _picture(self, picture: Picture) -> str:
+        from viz.figures.sheet import rendered
+
+        name = f"figure{len(self.files) + 1}.svg"
+        self.files[name] = rendered(picture.figure).decode()
+        alt = text_of(picture.alt, self.units)
+        width_in = min(SHARE * float(picture.figure.get_size_inches()[0]), WIDEST_IN)
+        image = f'image(file({string(name)}), format: "svg", width: {width_in:.3f}in, alt: {string(alt)})'
+        return f"#figure({image}, caption: [{text(f'{picture.title}. {alt}')}])"
+
+    def _table(self, table: Table) -> str:
+        beside = "left" if wordy(table, self.units) else "right"
+        heads = ", ".join(f"[{text(head_of(column, self.units))}]" for column in table.columns)
+        cells = ",\n  ".join(", ".join(f"[{self._said(cell)}]" for cell in row) for row in table.rows())
+        count = len(table.columns)
+        aligned = ", ".join(["left", *[beside] * (count - 1)])
+        inside = f"columns: {count}, align: ({aligned},), table.header({heads}),\n  {cells}"
+        grid = f"#[#set text(size: 7.5pt)\n#table({inside})]"
+        notes = "\n\n".join(f"#note[{self._said(note)}]" for note in table.notes)
+        title = f"#block(sticky: true)[*{self._said(table.title)}*]"
+        return "\n\n".join(part for part in (title, grid, notes) if part)
