@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from sim.aerodynamics.polar import Polar
-    from sim.numerics.number import Functions, Number
+    from sim.numerics.number import MathFunctions, Number
 
 STILL_M_S: Final = 1e-3
 """Added in quadrature to the airspeed so that angles keep a value at rest; moves nothing above 1 m/s by over 1e-6."""
@@ -95,7 +95,7 @@ def bounded_lift(linear: Number, greatest: float, sqrt: Callable[[Number], Numbe
 
 
 def air_loads(
-    polar: Polar, derivatives: Derivatives, functions: Functions = math
+    polar: Polar, derivatives: Derivatives, functions: MathFunctions = math
 ) -> Callable[[Number, Number, Number], AirLoads]:
     """Return the function (velocity and rates, density, controls) -> `AirLoads`.
 

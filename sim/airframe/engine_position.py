@@ -17,7 +17,7 @@ MOST_STEPS = 400
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class EnginePosition:
     """One position of the engine.
 
     Attributes
@@ -66,7 +66,7 @@ def move_to_target(*, mass_kg: float, cg_station_m: float, target_station_m: flo
 
 def steps(
     *, mass_kg: float, cg_station_m: float, moved_mass_kg: float, first_move_m: float, last_move_m: float
-) -> tuple[Step, ...]:
+) -> tuple[EnginePosition, ...]:
     """Return positions 1/8 in apart that cover the moves from the first to the last, the drawn one among them.
 
     Parameters
@@ -80,7 +80,7 @@ def steps(
     half = MOST_STEPS // 2
     first, last = max(first, -half), min(last, half)
     moves = [count * EIGHTH_M for count in range(first, last + 1)]
-    return tuple(Step(move, cg_station_m + move * moved_mass_kg / mass_kg) for move in moves)
+    return tuple(EnginePosition(move, cg_station_m + move * moved_mass_kg / mass_kg) for move in moves)
 
 
 def ballast_kg(

@@ -15,7 +15,7 @@ from sim.errors import NoAnswerError
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from sim.airframe.section import Section
+    from sim.airframe.section import Airfoil
 
 FACES = 9
 """Places across a spar at which the room for it is taken."""
@@ -75,12 +75,12 @@ class SparRoom:
     top_m: float
 
 
-def spar_room(section: Section, chord_m: float, spar: Spar) -> SparRoom:
+def spar_room(section: Airfoil, chord_m: float, spar: Spar) -> SparRoom:
     """Return the deepest rectangular spar that fits, its faces square to the chord line.
 
     Parameters
     ----------
-    section : Section
+    section : Airfoil
         In units of the chord.
     chord_m : float
         [m]
@@ -150,7 +150,7 @@ class PlaneAt:
 
 
 @dataclass(frozen=True, slots=True)
-class Body:
+class FittingLines:
     """Where fittings stand across the airplane, and the fuselage truss below them.
 
     Attributes
@@ -169,7 +169,7 @@ class Body:
 
 
 @dataclass(frozen=True, slots=True)
-class Node:
+class LayoutNode:
     """A fitting or a truss node of the right side.
 
     Attributes
@@ -188,7 +188,7 @@ class Node:
 
 
 @dataclass(frozen=True, slots=True)
-class Member:
+class Strut:
     """A strut between two nodes, from pin to pin.
 
     Attributes
@@ -209,11 +209,11 @@ class Member:
 class Fittings:
     """Every node and strut of the right side."""
 
-    nodes: tuple[Node, ...]
-    members: tuple[Member, ...]
+    nodes: tuple[LayoutNode, ...]
+    members: tuple[Strut, ...]
 
 
-def fittings(planes: Sequence[PlaneAt], rooms: Sequence[Sequence[SparRoom]], body: Body) -> Fittings:
+def fittings(planes: Sequence[PlaneAt], rooms: Sequence[Sequence[SparRoom]], body: FittingLines) -> Fittings:
     """Return the fittings of every spar, the truss nodes under them and the struts between.
 
     Parameters
@@ -222,7 +222,7 @@ def fittings(planes: Sequence[PlaneAt], rooms: Sequence[Sequence[SparRoom]], bod
         From the lowest to the top one.
     rooms : sequence
         For each plane its spars.
-    body : Body
+    body : FittingLines
         Where they are taken.
 
     Notes
@@ -233,8 +233,8 @@ def fittings(planes: Sequence[PlaneAt], rooms: Sequence[Sequence[SparRoom]], bod
     a spar to the lower face of the spar above. A node stands square under its fitting, so cabane struts lean only
     sideways.
     """
-    nodes: list[Node] = []
-    members: list[Member] = []
+    nodes: list[LayoutNode] = []
+    members: list[Strut] = []
     for spar in rooms[0]:
         middle_m = 0.5 * (spar.bottom_m + spar.top_m)
         root = _node(planes[0], spar, kind="root", above_m=middle_m, buttline_m=body.root_buttline_m)
@@ -256,15 +256,15 @@ def fittings(planes: Sequence[PlaneAt], rooms: Sequence[Sequence[SparRoom]], bod
     return Fittings(tuple(nodes), tuple(members))
 
 
-def _node(plane: PlaneAt, spar: SparRoom, *, kind: str, above_m: float, buttline_m: float) -> Node:
+def _node(plane: PlaneAt, spar: SparRoom, *, kind: str, above_m: float, buttline_m: float) -> LayoutNode:
     place = plane.point(spar.from_leading_edge_m, above_m, buttline_m)
-    return Node(f"{plane.name} {spar.name} {kind}", kind, *place)
+    return LayoutNode(f"{plane.name} {spar.name} {kind}", kind, *place)
 
 
-def _truss(fitting: Node, waterline_m: float, buttline_m: float) -> Node:
-    return Node(f"truss under {fitting.name}", "truss", fitting.station_m, waterline_m, buttline_m)
+def _truss(fitting: LayoutNode, waterline_m: float, buttline_m: float) -> LayoutNode:
+    return LayoutNode(f"truss under {fitting.name}", "truss", fitting.station_m, waterline_m, buttline_m)
 
 
-def _member(name: str, foot: Node, head: Node) -> Member:
+def _member(name: str, foot: LayoutNode, head: LayoutNode) -> Strut:
     ends = [(node.station_m, node.waterline_m, node.buttline_m) for node in (foot, head)]
-    return Member(name, foot.name, head.name, dist(*ends))
+    return Strut(name, foot.name, head.name, dist(*ends))

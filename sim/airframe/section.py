@@ -36,7 +36,7 @@ FIVE_DIGIT = {
 
 
 @dataclass(frozen=True, slots=True)
-class Section:
+class Airfoil:
     """Outline and mean line of a wing section in units of the chord.
 
     Attributes
@@ -64,7 +64,7 @@ class Section:
         return upper - lower
 
 
-def digits(name: str, *, key: str = "section.naca") -> Section:
+def digits(name: str, *, key: str = "section.naca") -> Airfoil:
     """Return the section of a NACA four- or five-digit number, ``2412`` or ``23012``.
 
     Parameters
@@ -106,7 +106,7 @@ def digits(name: str, *, key: str = "section.naca") -> Section:
     half = _half_thickness(int(number[-2:]) / 100.0, x)
     angle = np.arctan(slope)
     across, up = half * np.sin(angle), half * np.cos(angle)
-    return Section(name, _rising(x - across, y + up), _rising(x + across, y - up), np.array([x, y]))
+    return Airfoil(name, _rising(x - across, y + up), _rising(x + across, y - up), np.array([x, y]))
 
 
 def _half_thickness(thickness: float, x: NDArray[np.float64]) -> NDArray[np.float64]:
@@ -144,7 +144,7 @@ def _rising(x: NDArray[np.float64], y: NDArray[np.float64]) -> NDArray[np.float6
     return np.array([x[start:], y[start:]])
 
 
-def outline(points: Sequence[Sequence[float]], *, name: str = "coordinates", key: str = "section.points") -> Section:
+def outline(points: Sequence[Sequence[float]], *, name: str = "coordinates", key: str = "section.points") -> Airfoil:
     """Return the section drawn through a plain list of coordinates.
 
     Parameters
@@ -185,7 +185,7 @@ def outline(points: Sequence[Sequence[float]], *, name: str = "coordinates", key
     if np.any(top < bottom):
         where = float(stations[np.argmax(top < bottom)])
         refuse(key, f"the lower surface lies above the upper one at {100.0 * where:.3g} % of the chord")
-    return Section(name, upper, lower, np.array([stations, 0.5 * (top + bottom)]))
+    return Airfoil(name, upper, lower, np.array([stations, 0.5 * (top + bottom)]))
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,7 +205,7 @@ class Area:
     centroid_y: float
 
 
-def area(section: Section) -> Area:
+def area(section: Airfoil) -> Area:
     """Return area and centroid of a section's outline, exact for the polygon through its points."""
     x, y = np.concatenate([section.upper[:, ::-1], section.lower[:, 1:]], axis=1)
     cross = x * np.roll(y, -1) - np.roll(x, -1) * y
@@ -236,7 +236,7 @@ class ThinAirfoil:
     pitch_quarter_chord: float
 
 
-def thin_airfoil(section: Section) -> ThinAirfoil:
+def thin_airfoil(section: Airfoil) -> ThinAirfoil:
     """Return zero-lift angle, lift slope and moment of a section from its mean line alone.
 
     Notes

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Literal
 if TYPE_CHECKING:
     from sim.exhibit.cam import LawName
     from sim.exhibit.contact import MaterialName
-    from sim.exhibit.drive import Handle, Propeller
+    from sim.exhibit.drive import DisplayPropeller, Handle
     from sim.exhibit.follower import Follower
     from sim.exhibit.guard import Place, Shape
     from sim.exhibit.spring import SpringWish
@@ -17,7 +17,7 @@ Supply = Literal["ac", "dc"]
 
 
 @dataclass(frozen=True, slots=True)
-class Window:
+class DisplayWindow:
     """When a round could pass the disc, in propeller angle past the blade's crossing of the bore line.
 
     Attributes
@@ -130,7 +130,7 @@ class Display:
 
     Attributes
     ----------
-    window : Window
+    window : DisplayWindow
         What the lamp has to show.
     cam : CamWish
         What is fixed about the cam.
@@ -140,7 +140,7 @@ class Display:
         Moving mass at the roller, a third of the spring included. [kg]
     spring : SpringWish
         What the follower asks of its spring.
-    propeller : Propeller
+    propeller : DisplayPropeller
         What visitors see turning.
     handle : Handle
         What turns it.
@@ -150,12 +150,12 @@ class Display:
         The lamp and its placard.
     """
 
-    window: Window
+    window: DisplayWindow
     cam: CamWish
     follower: Follower
     follower_kg: float
     spring: SpringWish
-    propeller: Propeller
+    propeller: DisplayPropeller
     handle: Handle
     enclosure: Enclosure
     lamp: Lamp

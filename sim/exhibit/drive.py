@@ -12,7 +12,7 @@ CLUTCH_SHARE = 1.5
 
 
 @dataclass(frozen=True, slots=True)
-class Propeller:
+class DisplayPropeller:
     """The scaled propeller of the display.
 
     Attributes
@@ -109,13 +109,13 @@ class Drive:
 
 
 def drive(
-    propeller: Propeller, handle: Handle, *, cam_torque_n_m: float, cam_ratio: float, rise_energy_j: float
+    propeller: DisplayPropeller, handle: Handle, *, cam_torque_n_m: float, cam_ratio: float, rise_energy_j: float
 ) -> Drive:
     """Return the work of turning the display.
 
     Parameters
     ----------
-    propeller, handle : Propeller, Handle
+    propeller, handle : DisplayPropeller, Handle
         What turns and what turns it.
     cam_torque_n_m : float
         Largest torque the cam takes. [N m]

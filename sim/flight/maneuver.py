@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from sim.flight.control_travel import Travel
     from sim.flight.motion import Airplane, Controls
 
-Name = Literal["rudder-kick", "pull", "roll-in", "turn", "reversal", "blip", "slam"]
+ManeuverName = Literal["rudder-kick", "pull", "roll-in", "turn", "reversal", "blip", "slam"]
 
 BEGIN_S: Final = 1.0
 """Steady flight before anything is moved."""
@@ -23,7 +23,7 @@ ROLL_RATE_RAD_S: Final = math.radians(45.0)
 
 
 @dataclass(frozen=True, slots=True)
-class Kind:
+class Maneuver:
     """What a manoeuvre is.
 
     Attributes
@@ -50,21 +50,21 @@ class Kind:
     begins_banked: bool = False
 
 
-KINDS: Final[dict[Name, Kind]] = {
-    "rudder-kick": Kind("rudder over and back, stick frozen", ("right", "left"), 8.0, share=0.5),
-    "pull": Kind("elevator over and back, all else frozen", ("up", "down"), 8.0, share=0.3),
-    "roll-in": Kind("aileron over and back, all else frozen", ("right", "left"), 10.0, share=0.5),
-    "turn": Kind("rolled into a turn, height and ball held by a pilot", ("right", "left"), 25.0),
-    "reversal": Kind(
+MANEUVERS: Final[dict[ManeuverName, Maneuver]] = {
+    "rudder-kick": Maneuver("rudder over and back, stick frozen", ("right", "left"), 8.0, share=0.5),
+    "pull": Maneuver("elevator over and back, all else frozen", ("up", "down"), 8.0, share=0.3),
+    "roll-in": Maneuver("aileron over and back, all else frozen", ("right", "left"), 10.0, share=0.5),
+    "turn": Maneuver("rolled into a turn, height and ball held by a pilot", ("right", "left"), 25.0),
+    "reversal": Maneuver(
         "from a steady turn into the opposite one by a pilot", ("right", "left"), 15.0, begins_banked=True
     ),
-    "blip": Kind("ignition cut and back, all else frozen", ("",), 12.0),
-    "slam": Kind("from idle to full throttle, all else frozen", ("",), 12.0),
+    "blip": Maneuver("ignition cut and back, all else frozen", ("",), 12.0),
+    "slam": Maneuver("from idle to full throttle, all else frozen", ("",), 12.0),
 }
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
+class ManeuverPlan:
     """One manoeuvre to one side, ready to be flown.
 
     Attributes
@@ -80,28 +80,28 @@ class Plan:
 
 
 def plan(
-    name: Name,
+    name: ManeuverName,
     airplane: Airplane,
     travel: Travel,
     *,
-    kind: Kind,
+    kind: Maneuver,
     sign: float,
     bank_rad: float,
     state: tuple[float, ...],
     controls: Controls,
-) -> Plan:
+) -> ManeuverPlan:
     """Return a manoeuvre ready to be flown from a steady state.
 
     Parameters
     ----------
     name : str
-        A key of `KINDS`.
+        A key of `MANEUVERS`.
     airplane : Airplane
         That flies it.
     travel : Travel
         Of its controls.
-    kind : Kind
-        `KINDS` or one with another share, time or length.
+    kind : Maneuver
+        `MANEUVERS` or one with another share, time or length.
     sign : float
         +1 for the first of its sides, −1 for the second.
     bank_rad : float
@@ -123,10 +123,10 @@ def plan(
         "slam": controls._replace(throttle=1.0),
     }[name]
     back = moved if name == "slam" else controls
-    return Plan(_stepped(controls, moved, back, end), (BEGIN_S, end))
+    return ManeuverPlan(_stepped(controls, moved, back, end), (BEGIN_S, end))
 
 
-def changed(kind: Kind, *, share: float | None, held_s: float | None, flown_s: float | None) -> Kind:
+def adjusted(kind: Maneuver, *, share: float | None, held_s: float | None, flown_s: float | None) -> Maneuver:
     """Return a kind of manoeuvre with another share of travel, time held or time watched, where given."""
     given = {"share": share, "held_s": held_s, "flown_s": flown_s}
     return replace(kind, **{name: value for name, value in given.items() if value is not None})  # type: ignore[arg-type]
@@ -152,7 +152,9 @@ def _stepped(before: Controls, during: Controls, after: Controls, end_s: float) 
     return wanted
 
 
-def _piloted(airplane: Airplane, state: tuple[float, ...], controls: Controls, banks_rad: tuple[float, float]) -> Plan:
+def _piloted(
+    airplane: Airplane, state: tuple[float, ...], controls: Controls, banks_rad: tuple[float, float]
+) -> ManeuverPlan:
     """Return a pilot who asks for another bank at `BEGIN_S`, at `ROLL_RATE_RAD_S`."""
     start, end = banks_rad
     ramp_s = abs(end - start) / ROLL_RATE_RAD_S
@@ -160,4 +162,4 @@ def _piloted(airplane: Airplane, state: tuple[float, ...], controls: Controls, b
     def bank(t: float) -> float:
         return start + (end - start) * max(0.0, min(1.0, (t - BEGIN_S) / ramp_s))
 
-    return Plan(pilot(airplane, bank, start=state, controls=controls), (BEGIN_S, BEGIN_S + ramp_s))
+    return ManeuverPlan(pilot(airplane, bank, start=state, controls=controls), (BEGIN_S, BEGIN_S + ramp_s))

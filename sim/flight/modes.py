@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from sim.flight.motion import Airplane, Controls, motion
-from sim.numerics.number import ROWS
+from sim.numerics.number import ARRAY_MATH
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -100,7 +100,7 @@ def system_matrix(airplane: Airplane, state: Sequence[float], controls: Controls
     ----------
     Squire & Trapp, SIAM Review 40, 1998 (complex step); Etkin & Reid, 3rd ed. 1996, section 4.9 for the matrix.
     """
-    rates = motion(airplane, ROWS)
+    rates = motion(airplane, ARRAY_MATH)
     point = np.array([float(x) for x in state])
     e0, e1, e2, e3 = point[3:7]
     bank = math.atan2(2.0 * (e0 * e1 + e2 * e3), e0**2 - e1**2 - e2**2 + e3**2)

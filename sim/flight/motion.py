@@ -8,7 +8,8 @@ One text for everything that flies::
 The state is a tuple or an array of the 14 rows `STATE`: north, east, down [m]; e0 to e3, the unit quaternion that
 turns body into earth components; u, v, w [m/s]; p, q, r [rad/s]; spin of the engine shaft against the airframe
 [rad/s], clockwise positive. `still_state` makes one. It may hold floats (`functions=math`), rows of a (14, N) array
-(`sim.numerics.number.ROWS`), complex numbers (`cmath`) or symbols (`sympy`): straight-line arithmetic, no comparison.
+(`sim.numerics.number.ARRAY_MATH`), complex numbers (`cmath`) or symbols (`sympy`): straight-line arithmetic without
+comparisons.
 `Controls` are numbers, rows, or a function of time that returns them; where that function jumps, give the integrator
 its jumps as `breaks_s`.
 `Airplane` gathers `Body`, `Polar`, `Derivatives`, `Engine`, `Propeller` and `Rotor`; no wing area and no propeller
@@ -25,15 +26,15 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 from sim.aerodynamics.forces import STILL_M_S, Derivatives, air_loads
 from sim.aerodynamics.polar import Polar
 from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3, density_ratio
-from sim.numerics.array_kernel import InPlace
-from sim.numerics.number import ROWS
+from sim.numerics.array_kernel import ArrayKernel
+from sim.numerics.number import ARRAY_MATH
 from sim.numerics.trace import compiled, record
 from sim.propulsion.engine_propeller import Engine, Propeller, Rotor, shaft_loads
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from sim.numerics.number import Functions, Number
+    from sim.numerics.number import MathFunctions, Number
 
 STATE: Final = ("north", "east", "down", "e0", "e1", "e2", "e3", "u", "v", "w", "p", "q", "r", "spin")
 
@@ -142,7 +143,7 @@ def still_state(*, speed_m_s: float = 0.0, altitude_m: float = 0.0, spin_rad_s: 
 
 
 def right_hand_side(
-    airplane: Airplane, controls: Controls | Callable[[float], Controls], functions: Functions = math
+    airplane: Airplane, controls: Controls | Callable[[float], Controls], functions: MathFunctions = math
 ) -> Callable[[float, Number], Number]:
     """Return f(t, state), the rates of the 14 states.
 
@@ -152,34 +153,34 @@ def right_hand_side(
     controls : Controls or function
         Held, or a function of the time in seconds.
     functions : module
-        `math` for a sequence of floats, `ROWS` for real rows of an array; what the equations do is then written down
-        once, in some 2 ms, and runs in place (`sim.numerics.trace`). `cmath` or `sympy` run the equations as they
-        stand; for complex rows take `motion`.
+        `math` for a sequence of floats, `ARRAY_MATH` for real rows of an array; the equations are then traced once, in
+        about 2 ms, and run as a kernel (`sim.numerics`). `cmath` or `sympy` run the equations as they stand; for
+        complex rows take `motion`.
     """
-    if functions is not math and functions is not ROWS:
+    if functions is not math and functions is not ARRAY_MATH:
         rates = motion(airplane, functions)
         return lambda t, state: rates(state, controls if isinstance(controls, Controls) else controls(t))
     if isinstance(controls, Controls):
         held = record(lambda recorder: lambda state: motion(airplane, recorder)(state, controls), len(STATE))
-        if functions is ROWS:
-            return InPlace(held)
+        if functions is ARRAY_MATH:
+            return ArrayKernel(held)
         fixed = compiled(held)
         return lambda t, state: fixed(state)  # noqa: ARG005
     moved = record(lambda recorder: motion(airplane, recorder), len(STATE), len(Controls._fields))
-    if functions is ROWS:
-        return InPlace(moved, controls)
+    if functions is ARRAY_MATH:
+        return ArrayKernel(moved, controls)
     moving = compiled(moved)
     return lambda t, state: moving((*state, *controls(t)))
 
 
-def motion(airplane: Airplane, functions: Functions = math) -> Callable[[Number, Number], tuple[Number, ...]]:
+def motion(airplane: Airplane, functions: MathFunctions = math) -> Callable[[Number, Number], tuple[Number, ...]]:
     """Return the function (state, controls) -> rates of the 14 states.
 
     Parameters
     ----------
     airplane : Airplane
     functions : module
-        `math`, `ROWS`, `cmath` or `sympy`: where `sqrt` and `atan` are taken from.
+        `math`, `ARRAY_MATH`, `cmath` or `sympy`: where `sqrt` and `atan` are taken from.
 
     Notes
     -----

@@ -14,8 +14,8 @@ import numpy as np
 from sim.aerodynamics.forces import bounded_lift
 from sim.atmosphere import density_ratio
 from sim.flight.motion import Airplane, Controls, motion
-from sim.numerics.newton import solve_rows
-from sim.numerics.number import ROWS
+from sim.numerics.newton import solve_batch
+from sim.numerics.number import ARRAY_MATH
 from sim.propulsion.engine_propeller import Rotor
 
 if TYPE_CHECKING:
@@ -199,14 +199,14 @@ def _solve(case: _Case, speed: Rows, bank: Rows) -> Rows:
 def _improved(case: _Case, x: Rows, speed: Rows, bank: Rows) -> NDArray[np.bool_]:
     """Improve unknowns in place; return which turns were found."""
     residual = _residual(case)
-    return solve_rows(
+    return solve_batch(
         lambda y, which: residual(y, speed[which], bank[which]), x, longest=LONGEST_STEP, tolerance=RESIDUAL
     )
 
 
 def _residual(case: _Case) -> Callable[[Number, Number, Number], Number]:
     """Return (unknowns, speed, bank) -> rates of velocity, turning and shaft, all 0 in a steady turn."""
-    rates = motion(case.airplane, ROWS)
+    rates = motion(case.airplane, ARRAY_MATH)
     body = case.airplane.body
     turned = sum(rotor.polar_inertia_kg_m2 * rotor.ratio**2 for rotor in case.airplane.rotors)
     shaft = turned / body.inertia_roll_kg_m2

@@ -7,7 +7,7 @@ from typing import Literal
 
 import numpy as np
 
-from sim.rotor.cylinders import Position, fixed_position, rotary_position
+from sim.rotor.cylinders import PinPositions, fixed_position, rotary_position
 
 Points = tuple[tuple[float, float], ...]
 
@@ -91,7 +91,7 @@ def _cylinder_axes(setup: EngineSetup, shaft_rad: float) -> list[float]:
     return [np.pi / 2.0 if index % 2 == 0 else -np.pi / 2.0 for index in range(setup.cylinders)]
 
 
-def _position(setup: EngineSetup, shaft_rad: float, axes: list[float]) -> Position:
+def _position(setup: EngineSetup, shaft_rad: float, axes: list[float]) -> PinPositions:
     if setup.kind == "rotary":
         return rotary_position(
             shaft_rad,

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError
 from sim.flight.actuation import MEMORY, at_rest, followed
-from sim.flight.maneuver import KINDS, Name, plan
+from sim.flight.maneuver import MANEUVERS, ManeuverName, plan
 from sim.numerics.ode import step
 from sim.rotor.couple import couple
 from sim.studies.turns import turns
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
     State = tuple[float, ...]
 
-SCRIPTS: dict[str, tuple[Name, float]] = {
+SCRIPTS: dict[str, tuple[ManeuverName, float]] = {
     "turn-right": ("turn", 1.0),
     "turn-left": ("turn", -1.0),
     "rudder-kick": ("rudder-kick", 1.0),
@@ -134,8 +134,8 @@ def _steady(flying: FlyingAirplane, bank_rad: float) -> tuple[State, Controls]:
     return tuple(found.state[:, 0].tolist()), found.controls(0)
 
 
-def _script(flying: FlyingAirplane, name: Name, sign: float) -> Script:
-    kind = KINDS[name]
+def _script(flying: FlyingAirplane, name: ManeuverName, sign: float) -> Script:
+    kind = MANEUVERS[name]
     state, trim = _steady(flying, -sign * BANK_RAD if kind.begins_banked else 0.0)
     ready = plan(
         name,

@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.model.gun_line import gun_of
-from sim.synchronizer.link import Stage, link_stages
+from sim.synchronizer.link import DelayStage, link_stages
 
 if TYPE_CHECKING:
     from sim.scenario.tables import GunTable, Scenario
     from sim.scenario.timing import BurstTable, LinkTable
 
 
-def chain(scenario: Scenario) -> tuple[Stage, ...]:
+def chain(scenario: Scenario) -> tuple[DelayStage, ...]:
     """Return the stages from cam to disc, in their order, each with mean and scatter.
 
     The link is told apart where the scenario has the table `link`; scatter is that of its table `burst`.
@@ -20,28 +20,28 @@ def chain(scenario: Scenario) -> tuple[Stage, ...]:
     gun, burst = gun_of(scenario), scenario.burst
     return (
         *_link(gun, scenario.link, burst.link_scatter_s if burst else 0.0),
-        Stage("lock and primer", gun.lock_time_s, burst.lock_scatter_s if burst else 0.0),
-        Stage("barrel", gun.barrel_time_s, burst.barrel_scatter_s if burst else 0.0),
-        Stage("flight to the disc", gun.muzzle_to_disc_m / gun.muzzle_speed_m_s, _flight(burst)),
+        DelayStage("lock and primer", gun.lock_time_s, burst.lock_scatter_s if burst else 0.0),
+        DelayStage("barrel", gun.barrel_time_s, burst.barrel_scatter_s if burst else 0.0),
+        DelayStage("flight to the disc", gun.muzzle_to_disc_m / gun.muzzle_speed_m_s, _flight(burst)),
     )
 
 
 def chain_asked(
     loaded: Scenario | None, *, delay_s: float | None, scatter_s: float | None, whole_s: float
-) -> tuple[Stage, ...]:
+) -> tuple[DelayStage, ...]:
     """Return the scenario's chain, or one stage for the whole delay where an option gives the delay or its scatter."""
     if loaded is not None and delay_s is None and scatter_s is None:
         return chain(loaded)
-    return (Stage("whole delay", whole_s, scatter_s or 0.0),)
+    return (DelayStage("whole delay", whole_s, scatter_s or 0.0),)
 
 
 def _flight(burst: BurstTable | None) -> float:
     return burst.flight_scatter_s if burst else 0.0
 
 
-def _link(gun: GunTable, link: LinkTable | None, sd_s: float) -> tuple[Stage, ...]:
+def _link(gun: GunTable, link: LinkTable | None, sd_s: float) -> tuple[DelayStage, ...]:
     if link is None:
-        return (Stage("link", gun.link_delay_s, sd_s),)
+        return (DelayStage("link", gun.link_delay_s, sd_s),)
     return link_stages(
         link.kind,
         length_m=link.length_m,

@@ -6,8 +6,8 @@ import math
 from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError, did_you_mean, refuse
-from sim.exhibit.display import CamWish, Display, Enclosure, Lamp, Window
-from sim.exhibit.drive import Handle, Propeller
+from sim.exhibit.display import CamWish, Display, DisplayWindow, Enclosure, Lamp
+from sim.exhibit.drive import DisplayPropeller, Handle
 from sim.exhibit.follower import Follower
 from sim.exhibit.spring import SpringWish
 from sim.model.gun_line import setup_of
@@ -37,7 +37,7 @@ def display_of_scenario(scenario: Scenario) -> Display:
     return _display(table, _window(setup_of(scenario, name)))
 
 
-def _window(setup: Setup) -> Window:
+def _window(setup: Setup) -> DisplayWindow:
     """Return the first clear arc at the disc, and the lead at the powerplant's full speed."""
     half_blocked = setup.blocked_rad / 2.0 + setup.margin_rad
     clear = 2.0 * math.pi / setup.blades - 2.0 * half_blocked
@@ -47,7 +47,7 @@ def _window(setup: Setup) -> Window:
             "raise the bore line or take a narrower blade"
         )
         raise NoAnswerError(message)
-    return Window(
+    return DisplayWindow(
         from_rad=half_blocked,
         to_rad=half_blocked + clear,
         lead_rad=setup.spin_rad_s[-1] * setup.delay_s,
@@ -56,7 +56,7 @@ def _window(setup: Setup) -> Window:
     )
 
 
-def _display(table: ExhibitTable, window: Window) -> Display:
+def _display(table: ExhibitTable, window: DisplayWindow) -> Display:
     return Display(
         window=window,
         cam=_cam(table),
@@ -75,7 +75,7 @@ def _display(table: ExhibitTable, window: Window) -> Display:
             outer_space_m=table.spring_diameter_space_m,
             length_space_m=table.spring_length_space_m,
         ),
-        propeller=Propeller(table.propeller_diameter_m, table.propeller_mass_kg, table.propeller_speed_rad_s),
+        propeller=DisplayPropeller(table.propeller_diameter_m, table.propeller_mass_kg, table.propeller_speed_rad_s),
         handle=Handle(
             kind=table.drive,
             crank_radius_m=table.crank_radius_m,

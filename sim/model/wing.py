@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from sim.aerodynamics.geometry import equivalent_aspect_ratio
 from sim.aerodynamics.polar import Polar
 from sim.aerodynamics.surface import lift_slope
-from sim.airframe.section import Section, digits, outline, thin_airfoil
+from sim.airframe.section import Airfoil, digits, outline, thin_airfoil
 from sim.airframe.wing import Plane, Wing
 from sim.errors import Fault, InputError
 from sim.scenario.airframe import plane_names
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from sim.scenario.tables import Scenario
 
 
-def wing_section(scenario: Scenario) -> Section:
+def wing_section(scenario: Scenario) -> Airfoil:
     """Return the section of the wing.
 
     Parameters

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
 import numpy as np
 
-from sim.numerics.trace import UFUNCS, Recording, Term
+from sim.numerics.trace import UFUNCS, Trace, Tracer
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -18,14 +18,14 @@ if TYPE_CHECKING:
 
     Array = NDArray[np.float64]
 
-LINE_BYTES: Final = 64
+CACHE_LINE_BYTES: Final = 64
 """What the processor fetches at once; rows that begin on such a line are a third quicker."""
 
 
-def aligned(*shape: int) -> Array:
+def aligned_empty(*shape: int) -> Array:
     """Return an array, not filled, that begins on a cache line, and each row of it too where 8 divides its length."""
-    raw = np.empty(math.prod(shape) * 8 + LINE_BYTES, dtype=np.uint8)
-    start = -raw.ctypes.data % LINE_BYTES
+    raw = np.empty(math.prod(shape) * 8 + CACHE_LINE_BYTES, dtype=np.uint8)
+    start = -raw.ctypes.data % CACHE_LINE_BYTES
     return raw[start : start + math.prod(shape) * 8].view(np.float64).reshape(shape)
 
 
@@ -37,12 +37,12 @@ class _Bound(NamedTuple):
     results: list[Number]
 
 
-class InPlace:
+class ArrayKernel:
     """A right-hand side (t, state) -> rates for `sim.numerics.ode`, one column a flight.
 
     Parameters
     ----------
-    recording : Recording
+    recording : Trace
         Of a function of the rows of the state and of what `inputs` returns. Numbers in it may be rows.
     inputs : function or None
         Of time, returns numbers or rows: what the function takes besides the state.
@@ -52,19 +52,19 @@ class InPlace:
 
     def __init__(
         self,
-        recording: Recording,
+        recording: Trace,
         inputs: Callable[[float], Sequence[Number]] | None = None,
         columns: slice = slice(None),
     ) -> None:
         self._recording, self._inputs, self._columns = recording, inputs, columns
         self._bounds: dict[int, _Bound] = {}
 
-    def columns(self, start: int, stop: int) -> InPlace:
+    def columns(self, start: int, stop: int) -> ArrayKernel:
         """Return the same for some of the columns."""
         rows = (x for line in self._recording.lines for x in line.operands if isinstance(x, np.ndarray) and x.ndim)
         if self._inputs is None and not any(True for _ in rows):
             return self
-        return InPlace(self._recording, self._inputs, slice(start, stop))
+        return ArrayKernel(self._recording, self._inputs, slice(start, stop))
 
     def __call__(self, t: float, state: Array) -> Array:
         """Return the rates at a state, both of shape (n, columns)."""
@@ -99,28 +99,28 @@ class InPlace:
         if width in self._bounds:
             return self._bounds[width]
         recording = self._recording
-        arguments = aligned(recording.arguments, width)
+        arguments = aligned_empty(recording.arguments, width)
         rows: list[Number] = list(arguments)
         last = _last_readers(recording)
         free: list[Array] = []
 
         def bound(x: Number) -> Number:
-            return rows[x.index] if isinstance(x, Term) else np.asarray(self._cut(x), dtype=float)
+            return rows[x.index] if isinstance(x, Tracer) else np.asarray(self._cut(x), dtype=float)
 
         program = []
         for index, (operation, operands) in enumerate(recording.lines, start=recording.arguments):
             given = [bound(x) for x in operands]
-            done = {x.index for x in operands if isinstance(x, Term) and last[x.index] == index}
+            done = {x.index for x in operands if isinstance(x, Tracer) and last[x.index] == index}
             free += [rows[i] for i in sorted(done) if i >= recording.arguments]
-            rows.append(free.pop() if free else aligned(width))
+            rows.append(free.pop() if free else aligned_empty(width))
             program.append((UFUNCS[operation], (*given, rows[index])))
         self._bounds[width] = _Bound(arguments, program, [bound(x) for x in recording.results])
         return self._bounds[width]
 
 
-def _last_readers(recording: Recording) -> dict[int, int]:
+def _last_readers(recording: Trace) -> dict[int, int]:
     """Return for each term the last line that reads it; a result is read by none, so that it stays."""
     last: dict[int, int] = {}
     for index, line in enumerate(recording.lines, start=recording.arguments):
-        last |= {x.index: index for x in line.operands if isinstance(x, Term)}
-    return last | {x.index: -1 for x in recording.results if isinstance(x, Term)}
+        last |= {x.index: index for x in line.operands if isinstance(x, Tracer)}
+    return last | {x.index: -1 for x in recording.results if isinstance(x, Tracer)}

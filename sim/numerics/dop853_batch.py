@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, Final, Protocol, cast
 
 import numpy as np
 
-from sim.numerics.array_kernel import aligned
+from sim.numerics.array_kernel import aligned_empty
 from sim.numerics.dop853_tableau import error_3, error_5, new, nodes, weights
 
 if TYPE_CHECKING:
@@ -34,7 +34,7 @@ _WEIGHTS: Final = [_by_slot(parts) for parts in (*weights[1:], new)]
 _ERROR_5, _ERROR_3 = _by_slot(error_5), _by_slot(error_3)
 
 
-class Written(Protocol):
+class ArrayRightHandSide(Protocol):
     """A right-hand side that writes its rates into an array."""
 
     def into(self, t: float, state: Array, rates: Array) -> None:
@@ -60,12 +60,12 @@ class _Plain:
         return np.empty((count, width))
 
 
-def _written(f: Written | Callable[..., Any]) -> Written:
+def _written(f: ArrayRightHandSide | Callable[..., Any]) -> ArrayRightHandSide:
     """Return f itself where it writes into arrays."""
-    return cast("Written", f) if hasattr(f, "into") else _Plain(f)
+    return cast("ArrayRightHandSide", f) if hasattr(f, "into") else _Plain(f)
 
 
-class RowStepper:
+class BatchStepper:
     """Steps of many flights; see `sim.numerics.ode.Stepper`.
 
     The columns are cut into blocks whose slopes stay in the cache, where `f` can be cut (``f.columns(start, stop)``).
@@ -80,11 +80,11 @@ class RowStepper:
         size = _even_block(width, block) if cut else width
         edges = [(start, min(start + size, width)) for start in range(0, width, size)]
         self._f = [_written(cut(*edge) if cut else f) for edge in edges]
-        self._old = [aligned(count, stop - start) for start, stop in edges]
+        self._old = [aligned_empty(count, stop - start) for start, stop in edges]
         for (start, stop), old in zip(edges, self._old, strict=True):
             old[:] = state[:, start:stop]
-        self._new = [aligned(*old.shape) for old in self._old]
-        self._slots = [aligned(11, *old.shape) for old in self._old[:1] + self._old[-1:]]
+        self._new = [aligned_empty(*old.shape) for old in self._old]
+        self._slots = [aligned_empty(11, *old.shape) for old in self._old[:1] + self._old[-1:]]
 
     @property
     def state(self) -> Array:
@@ -148,7 +148,7 @@ def _combined(parts: Array, slots: Array, into: Array | None = None) -> Array:
     return total
 
 
-def _advance(f: Written, when: tuple[float, float, float], slots: Array, found: Array) -> None:
+def _advance(f: ArrayRightHandSide, when: tuple[float, float, float], slots: Array, found: Array) -> None:
     """Write the state after a step into `found`, and the slopes into their slots after the state in the first."""
     t, h, last = when
     place = f.place(*found.shape)

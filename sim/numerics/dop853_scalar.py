@@ -23,7 +23,7 @@ def _unpacked(name: str, count: int) -> str:
 
 
 @cache
-def unrolled(count: int) -> Callable[..., Any]:
+def unrolled_step(count: int) -> Callable[..., Any]:
     """Return step(f, t, h, last, y, judged) -> (new y, error as a tuple of pairs, or None where not judged).
 
     Loops over slopes and components cost more than the arithmetic in them, so the text of the step is written out once
@@ -43,14 +43,14 @@ def unrolled(count: int) -> Callable[..., Any]:
     return made
 
 
-class FloatStepper:
+class ScalarStepper:
     """Steps of one flight; see `sim.numerics.ode.Stepper`."""
 
     def __init__(self, f: Callable[..., Any], state: Sequence[float], *, relative: float, absolute: float) -> None:
         self._f, self._relative, self._absolute = f, relative, absolute
         self.state: tuple[float, ...] = tuple(map(float, state))
         self._new = self.state
-        self._step = unrolled(len(self.state))
+        self._step = unrolled_step(len(self.state))
 
     def trial(self, t: float, h: float, last: float, *, judged: bool) -> float:
         """Compute a step from t over h and return its error over what is allowed; infinite where numbers ran away."""

@@ -16,15 +16,15 @@ if TYPE_CHECKING:
     Rows = NDArray[np.float64]
     Flags = NDArray[np.bool_]
 
-MOST_STEPS: Final = 20
-FRESH: Final = 6
+MAX_ITERATIONS: Final = 20
+JACOBIAN_INTERVAL: Final = 6
 """Steps after which the slopes are taken anew; past twice as many, at every step."""
-DESPAIR: Final = 0.01
+GIVE_UP_RATIO: Final = 0.01
 """A system whose residual has not fallen to this share by then has no solution near."""
 _PROBE: Final = 1e-30
 
 
-def solve_rows(
+def solve_batch(
     residual: Callable[[Number, NDArray[np.intp]], Number], x: Rows, *, longest: Rows, tolerance: float
 ) -> Flags:
     """Improve `x` in place until the residual vanishes; return which systems were solved.
@@ -53,8 +53,8 @@ def solve_rows(
     left = np.arange(x.shape[1])
     inverse = step = old = first = np.empty(0)
     with np.errstate(all="ignore"):
-        for number in range(MOST_STEPS):
-            if number % FRESH == 0 or number > 2 * FRESH:
+        for number in range(MAX_ITERATIONS):
+            if number % JACOBIAN_INTERVAL == 0 or number > 2 * JACOBIAN_INTERVAL:
                 rest, inverse = _fresh(residual, x[:, left], left)
             else:
                 rest = residual(x[:, left], left).T
@@ -66,7 +66,7 @@ def solve_rows(
             solved[left[done]] = True
             if number == 0:
                 first = size
-            going = ~done & np.isfinite(size) & ((number < 2 * FRESH) | (size < DESPAIR * first))
+            going = ~done & np.isfinite(size) & ((number < 2 * JACOBIAN_INTERVAL) | (size < GIVE_UP_RATIO * first))
             left, inverse, old, first = left[going], inverse[going], rest[going], first[going]
             if not left.size:
                 break

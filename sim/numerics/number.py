@@ -11,8 +11,8 @@ Number: TypeAlias = Any
 """A float, a row of floats with one for each flight, a complex number or a symbol."""
 
 
-class Functions(Protocol):
-    """Where the equations take their functions from: `math`, `cmath`, `sympy` or `ROWS`."""
+class MathFunctions(Protocol):
+    """Where the equations take their functions from: `math`, `cmath`, `sympy` or `ARRAY_MATH`."""
 
     def sqrt(self, x: Number, /) -> Number:
         """Return the square root."""
@@ -21,5 +21,5 @@ class Functions(Protocol):
         """Return the arc tangent in radians."""
 
 
-ROWS: Final[Functions] = SimpleNamespace(sqrt=np.sqrt, atan=np.arctan)
+ARRAY_MATH: Final[MathFunctions] = SimpleNamespace(sqrt=np.sqrt, atan=np.arctan)
 """For rows of an array, real or complex."""

@@ -14,8 +14,8 @@ from typing import TYPE_CHECKING, Final, NamedTuple, Protocol
 import numpy as np
 
 from sim.errors import NoAnswerError
-from sim.numerics.dop853_batch import RowStepper
-from sim.numerics.dop853_scalar import FloatStepper
+from sim.numerics.dop853_batch import BatchStepper
+from sim.numerics.dop853_scalar import ScalarStepper
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -148,9 +148,9 @@ def solve(
     times = [float(t) for t in times_s]
     stepper: Stepper
     if isinstance(state, np.ndarray) and state.ndim > 1:
-        stepper = RowStepper(f, state, relative=relative, absolute=absolute)
+        stepper = BatchStepper(f, state, relative=relative, absolute=absolute)
     else:
-        stepper = FloatStepper(f, state, relative=relative, absolute=absolute)
+        stepper = ScalarStepper(f, state, relative=relative, absolute=absolute)
     found = [stepper.state]
     breaks = {float(t) for t in breaks_s if times[0] < t < times[-1]}
     marks = sorted(breaks.union(times))

@@ -3,7 +3,7 @@
 A function of numbers that neither compares them nor asks their kind does the same sums whatever it is given. It is run
 once on stand-ins that write each operation down. What is written down takes each common term once, leaves out what is
 multiplied by 0, and needs no call, attribute or tuple in between. `compiled` makes it one function of floats;
-`InPlace` runs it on rows of an array in buffers that stay in the cache.
+`ArrayKernel` runs it on rows of an array in buffers that stay in the cache.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ import numpy as np
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-    from sim.numerics.number import Functions, Number
+    from sim.numerics.number import MathFunctions, Number
 
 UFUNCS: Final[dict[str, np.ufunc]] = {
     "+": np.add,
@@ -31,28 +31,28 @@ UFUNCS: Final[dict[str, np.ufunc]] = {
 }
 
 
-class Line(NamedTuple):
+class Operation(NamedTuple):
     """One operation, and what it is done to: terms and numbers."""
 
     operation: str
     operands: tuple[Number, ...]
 
 
-class Recording(NamedTuple):
+class Trace(NamedTuple):
     """How many arguments there are, the operations in order, and the results: terms, or numbers that never change."""
 
     arguments: int
-    lines: list[Line]
+    lines: list[Operation]
     results: tuple[Number, ...]
 
 
-class Term:
+class Tracer:
     """Stands for an argument or for the result of a line while a function is recorded."""
 
     __slots__ = ("index", "tape")
     __array_ufunc__ = None
 
-    def __init__(self, tape: Tape, index: int) -> None:
+    def __init__(self, tape: Recorder, index: int) -> None:
         self.tape, self.index = tape, index
 
     def __add__(self, other: Number) -> Number:
@@ -91,28 +91,28 @@ def _is(value: Number, number: float) -> bool:
     return isinstance(value, float | int) and value == number
 
 
-class Tape:
+class Recorder:
     """The lines written so far, none of them twice."""
 
     def __init__(self, arguments: int) -> None:
         self.arguments = arguments
-        self.lines: list[Line] = []
-        self._known: dict[tuple[Any, ...], Term] = {}
+        self.lines: list[Operation] = []
+        self._known: dict[tuple[Any, ...], Tracer] = {}
 
-    def put(self, operation: str, *operands: Number) -> Term:
+    def put(self, operation: str, *operands: Number) -> Tracer:
         """Write an operation down, or return the term that it gave before."""
-        marks = [("term", x.index) if isinstance(x, Term) else (type(x), _mark(x)) for x in operands]
+        marks = [("term", x.index) if isinstance(x, Tracer) else (type(x), _mark(x)) for x in operands]
         key = (operation, *(sorted(marks, key=repr) if operation in "+*" else marks))
         if key not in self._known:
-            self._known[key] = Term(self, self.arguments + len(self.lines))
-            self.lines.append(Line(operation, operands))
+            self._known[key] = Tracer(self, self.arguments + len(self.lines))
+            self.lines.append(Operation(operation, operands))
         return self._known[key]
 
-    def functions(self) -> Functions:
+    def functions(self) -> MathFunctions:
         """Return the functions to be recorded with."""
         return SimpleNamespace(
-            sqrt=lambda x: self.put("sqrt", x) if isinstance(x, Term) else np.sqrt(x),
-            atan=lambda x: self.put("atan", x) if isinstance(x, Term) else np.arctan(x),
+            sqrt=lambda x: self.put("sqrt", x) if isinstance(x, Tracer) else np.sqrt(x),
+            atan=lambda x: self.put("atan", x) if isinstance(x, Tracer) else np.arctan(x),
         )
 
 
@@ -120,23 +120,23 @@ def _mark(value: Number) -> Number:
     return id(value) if isinstance(value, np.ndarray) else value
 
 
-def record(make: Callable[[Functions], Callable[..., Sequence[Number]]], *counts: int) -> Recording:
+def record(make: Callable[[MathFunctions], Callable[..., Sequence[Number]]], *counts: int) -> Trace:
     """Run a function on stand-ins and return what it did.
 
     Parameters
     ----------
     make : function
-        Takes `Functions` and returns the function to record, which takes as many sequences as there are `counts`.
+        Takes `MathFunctions` and returns the function to record, which takes as many sequences as there are `counts`.
     counts : int
         The length of each.
     """
-    tape = Tape(sum(counts))
-    terms = iter([Term(tape, i) for i in range(tape.arguments)])
+    tape = Recorder(sum(counts))
+    terms = iter([Tracer(tape, i) for i in range(tape.arguments)])
     groups = [tuple(next(terms) for _ in range(count)) for count in counts]
-    return Recording(tape.arguments, tape.lines, tuple(make(tape.functions())(*groups)))
+    return Trace(tape.arguments, tape.lines, tuple(make(tape.functions())(*groups)))
 
 
-def compiled(recording: Recording) -> Callable[..., tuple[float, ...]]:
+def compiled(recording: Trace) -> Callable[..., tuple[float, ...]]:
     """Return the recorded function as one of a sequence of floats.
 
     Examples
@@ -151,23 +151,23 @@ def compiled(recording: Recording) -> Callable[..., tuple[float, ...]]:
     return made
 
 
-def _uses(recording: Recording) -> list[int]:
+def _uses(recording: Trace) -> list[int]:
     """Return how often each argument and each line is used."""
     uses = [0] * (recording.arguments + len(recording.lines))
     for operands in (*(line.operands for line in recording.lines), recording.results):
         for x in operands:
-            if isinstance(x, Term):
+            if isinstance(x, Tracer):
                 uses[x.index] += 1
     return uses
 
 
-def _text(recording: Recording) -> str:
+def _text(recording: Trace) -> str:
     """Return the recorded function as text; what is used once stands where it is used."""
     uses = _uses(recording)
     words = [f"x{i}" for i in range(recording.arguments)]
 
     def word(x: Number) -> str:
-        return words[x.index] if isinstance(x, Term) else repr(float(x))
+        return words[x.index] if isinstance(x, Tracer) else repr(float(x))
 
     lines = ["def run(arguments):", f"({', '.join(words)},) = arguments"]
     for index, (operation, operands) in enumerate(recording.lines, start=recording.arguments):

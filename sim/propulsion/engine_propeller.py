@@ -11,7 +11,7 @@ from sim.atmosphere import SEA_LEVEL_KG_M3
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from sim.numerics.number import Functions, Number
+    from sim.numerics.number import MathFunctions, Number
 
 STICTION_RAD_S: Final = 5.0
 """Below about this speed friction fades to nothing, so that a stopping shaft stops instead of chattering."""
@@ -155,7 +155,7 @@ def matched_propeller(
 
 
 def shaft_loads(
-    engine: Engine, propeller: Propeller, functions: Functions = math
+    engine: Engine, propeller: Propeller, functions: MathFunctions = math
 ) -> Callable[[Number, Number, Number], ShaftLoads]:
     """Return the function ((shaft speed, airspeed along the shaft), density, controls) -> `ShaftLoads`.
 

@@ -167,7 +167,7 @@ def _half_swing(values: NDArray[np.float64]) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class Position:
+class PinPositions:
     """Where the running gear stands, in the plane of the disc: y right and up, as seen from the cockpit.
 
     Attributes
@@ -180,7 +180,9 @@ class Position:
     pistons_m: NDArray[np.float64]
 
 
-def rotary_position(shaft_angle_rad: float, *, cylinders: int, crank_radius_m: float, rod_length_m: float) -> Position:
+def rotary_position(
+    shaft_angle_rad: float, *, cylinders: int, crank_radius_m: float, rod_length_m: float
+) -> PinPositions:
     """Return crankpin and piston pins of a rotary whose fixed crankpin points straight up.
 
     Parameters
@@ -205,7 +207,7 @@ def fixed_position(
     throws_rad: ArrayLike,
     crank_radius_m: float,
     rod_length_m: float,
-) -> Position:
+) -> PinPositions:
     """Return crankpins and piston pins of an engine whose cylinders stand still.
 
     Parameters
@@ -218,7 +220,7 @@ def fixed_position(
     axes = np.asarray(cylinder_axes_rad, dtype=float)
     throws = crank_angle_rad + np.asarray(throws_rad, dtype=float)
     radius_m = piston_radius(axes - throws, crank_radius_m=crank_radius_m, rod_length_m=rod_length_m)
-    return Position(crank_radius_m * _direction(throws), radius_m[:, None] * _direction(axes))
+    return PinPositions(crank_radius_m * _direction(throws), radius_m[:, None] * _direction(axes))
 
 
 def _direction(angle_rad: NDArray[np.float64]) -> NDArray[np.float64]:

@@ -43,7 +43,7 @@ def torque_factor(cylinders: int) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class Hung:
+class MountedPowerplant:
     """A powerplant as it hangs on its mount. Places are from the point where the shaft axis meets the firewall.
 
     Attributes
@@ -96,12 +96,14 @@ class Case:
     limit_moment_n_m: tuple[float, float, float]
 
 
-def load_cases(hung: Hung, *, load_factor: float = 3.8, side_factor: float | None = None) -> tuple[Case, ...]:
+def load_cases(
+    hung: MountedPowerplant, *, load_factor: float = 3.8, side_factor: float | None = None
+) -> tuple[Case, ...]:
     """Return the load cases of a powerplant on its mount.
 
     Parameters
     ----------
-    hung : Hung
+    hung : MountedPowerplant
         The powerplant.
     load_factor : float
         Limit manoeuvring load factor n of the airplane, above 0.
@@ -152,7 +154,7 @@ def load_cases(hung: Hung, *, load_factor: float = 3.8, side_factor: float | Non
     )
 
 
-def _gyroscopic(hung: Hung) -> Iterator[Case]:
+def _gyroscopic(hung: MountedPowerplant) -> Iterator[Case]:
     peak = hung.momentum_kg_m2_s + hung.pulsing_momentum_kg_m2_s
     for side, yaw in (("right", 1.0), ("left", -1.0)):
         for way, pitch in (("up", 1.0), ("down", -1.0)):
@@ -164,7 +166,7 @@ def _gyroscopic(hung: Hung) -> Iterator[Case]:
 
 
 def _case(
-    hung: Hung,
+    hung: MountedPowerplant,
     name: str,
     rule: str,
     *,

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from math import degrees
 from typing import TYPE_CHECKING
 
-from sim.airframe.layout import Body, Member, Node, PlaneAt, Spar, SparRoom, fittings, spar_room
+from sim.airframe.layout import FittingLines, LayoutNode, PlaneAt, Spar, SparRoom, Strut, fittings, spar_room
 from sim.airframe.section import area, thin_airfoil
 from sim.errors import Fault, InputError
 from sim.model.planes import plane_values
@@ -16,7 +16,7 @@ from sim.studies.answer import Answer
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from sim.airframe.section import Section
+    from sim.airframe.section import Airfoil
     from sim.scenario import shop
     from sim.scenario.tables import Scenario
 
@@ -68,9 +68,9 @@ class LayoutAnswer(Answer):
         What the section leaves for each.
     planes : tuple of PlaneLine
         From the lowest up.
-    nodes : tuple of Node
+    nodes : tuple of LayoutNode
         Fittings and truss nodes of the right side.
-    members : tuple of Member
+    members : tuple of Strut
         Struts of the right side.
     upper_longeron_waterline_m, lower_longeron_waterline_m : float
         [m]
@@ -91,8 +91,8 @@ class LayoutAnswer(Answer):
     pitch_quarter_chord: float
     spars: tuple[SparRoom, ...]
     planes: tuple[PlaneLine, ...]
-    nodes: tuple[Node, ...]
-    members: tuple[Member, ...]
+    nodes: tuple[LayoutNode, ...]
+    members: tuple[Strut, ...]
     upper_longeron_waterline_m: float
     lower_longeron_waterline_m: float
     remarks: tuple[str, ...]
@@ -118,7 +118,7 @@ def study(scenario: Scenario) -> LayoutAnswer:
         raise InputError([Fault("layout", "is missing: the table with leading_edge, longerons and spars")])
     planes = _planes(scenario, table)
     rooms = [[spar_room(section, plane.chord_m, _spar(row)) for row in table.spar] for plane in planes]
-    body = Body(
+    body = FittingLines(
         root_buttline_m=table.root_buttline_m,
         cabane_buttline_m=table.cabane_buttline_m,
         strut_buttline_m=table.strut_buttline_m,
@@ -182,7 +182,7 @@ def _planes(scenario: Scenario, table: shop.LayoutTable) -> tuple[PlaneAt, ...]:
     )
 
 
-def _line(plane: PlaneAt, section: Section, rooms: Sequence[SparRoom]) -> PlaneLine:
+def _line(plane: PlaneAt, section: Airfoil, rooms: Sequence[SparRoom]) -> PlaneLine:
     thin = max(1, section.upper.shape[1] // 100)
     points = [
         *zip(*section.upper[:, ::-thin].tolist(), strict=True),

@@ -10,7 +10,7 @@ import numpy as np
 
 from sim.errors import Fault, InputError, did_you_mean
 from sim.flight.actuation import fly
-from sim.flight.maneuver import KINDS, Kind, Name, changed, plan
+from sim.flight.maneuver import MANEUVERS, Maneuver, ManeuverName, adjusted, plan
 from sim.flight.turn_limits import MOST_LIFT_SHARE
 from sim.model.model import Model
 from sim.studies.answer import Answer
@@ -127,7 +127,7 @@ def study(
     scenario : Scenario
         Airplane and engines.
     name : str
-        A key of `sim.flight.maneuver.KINDS`.
+        A key of `sim.flight.maneuver.MANEUVERS`.
     speed_m_s, altitude_m : float or None
         None for those of the scenario. [m/s, m]
     bank_deg : float
@@ -142,11 +142,11 @@ def study(
     NoAnswerError
         When there is no steady flight to start from, or a flight runs away.
     """
-    if name not in KINDS:
-        known = ", ".join(KINDS)
-        raise InputError([Fault("NAME", f'must be one of {known}, got "{name}"{did_you_mean(name, KINDS)}')])
-    chosen: Name = name
-    kind = changed(KINDS[chosen], share=share, held_s=held_s, flown_s=flown_s)
+    if name not in MANEUVERS:
+        known = ", ".join(MANEUVERS)
+        raise InputError([Fault("NAME", f'must be one of {known}, got "{name}"{did_you_mean(name, MANEUVERS)}')])
+    chosen: ManeuverName = name
+    kind = adjusted(MANEUVERS[chosen], share=share, held_s=held_s, flown_s=flown_s)
     flying = Model(scenario).airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
     told, histories = [], []
     for one in flying:
@@ -160,7 +160,7 @@ def study(
     return Flown(answer, tuple(histories))
 
 
-def _flown(flying: FlyingAirplane, name: Name, kind: Kind, *, sign: float, bank_rad: float) -> History:
+def _flown(flying: FlyingAirplane, name: ManeuverName, kind: Maneuver, *, sign: float, bank_rad: float) -> History:
     bank = -sign * bank_rad if kind.begins_banked else 0.0
     start = turns(flying, bank, power="idle" if name == "slam" else None)
     demand_held(flying, start, 0)

@@ -9,7 +9,7 @@ from sim.studies.answer import Answer
 
 if TYPE_CHECKING:
     from sim.structure.bolts import Bolt
-    from sim.structure.load_cases import Hung
+    from sim.structure.load_cases import MountedPowerplant
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +152,7 @@ class MountAnswer(Answer):
     ----------
     engine_move_m : dict of float
         How far each powerplant stands from where it is drawn, aft positive. [m]
-    hung : dict of Hung
+    hung : dict of MountedPowerplant
         What hangs on it, by powerplant.
     cases : tuple of MountCase
         Powerplant by powerplant.
@@ -167,7 +167,7 @@ class MountAnswer(Answer):
     """
 
     engine_move_m: dict[str, float]
-    hung: dict[str, Hung]
+    hung: dict[str, MountedPowerplant]
     cases: tuple[MountCase, ...]
     worst_bolts: tuple[WorstBolt, ...]
     worst_tubes: tuple[WorstTube, ...]

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from sim.errors import Fault
 from sim.model.powerplant import powerplant
 from sim.model.weights import item_list
-from sim.structure.load_cases import Hung, disc_thrust
+from sim.structure.load_cases import MountedPowerplant, disc_thrust
 from sim.studies.balance import balance
 
 if TYPE_CHECKING:
@@ -44,7 +44,7 @@ def _listed(scenario: Scenario, name: str) -> bool:
     return placed and bool(scenario.item)
 
 
-def hung_bodies(scenario: Scenario, mount: MountTable, moves: dict[str, float]) -> dict[str, Hung]:
+def hung_bodies(scenario: Scenario, mount: MountTable, moves: dict[str, float]) -> dict[str, MountedPowerplant]:
     """Return every powerplant as it hangs on the mount.
 
     Parameters
@@ -81,14 +81,14 @@ def place_faults(scenario: Scenario, mount: MountTable) -> Iterator[Fault]:
             yield Fault(f"powerplant.{name}.station", f"is missing; give the station of the engine's CG, {other}")
 
 
-def _hung(scenario: Scenario, mount: MountTable, name: str, move_m: float) -> Hung:
+def _hung(scenario: Scenario, mount: MountTable, name: str, move_m: float) -> MountedPowerplant:
     engine, said, turning = scenario.powerplant[name], mount.hung.get(name), powerplant(name, scenario.powerplant[name])
     mass_kg, station_m, below_m = _lump(scenario, name)
     drawn_m = said.ahead_m if said else None
     ahead_m = (mount.firewall_m or 0.0) - station_m if drawn_m is None else drawn_m
     up_m = said.up_m if said else None
     backward = -1.0 if engine.gear_ratio < 0.0 else 1.0
-    return Hung(
+    return MountedPowerplant(
         mass_kg=said.mass_kg if said and said.mass_kg else mass_kg,
         ahead_m=ahead_m - move_m,
         below_m=below_m if up_m is None else -up_m,

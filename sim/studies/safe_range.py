@@ -10,7 +10,7 @@ from sim.model.delays import chain_asked
 from sim.model.gun_line import neat
 from sim.model.gun_options import setups, source
 from sim.studies.safe_range_answer import CamBand, Price, PropellerBand, SafeBand, SpeedRow, StageRow
-from sim.synchronizer.link import Stage, spread
+from sim.synchronizer.link import DelayStage, spread
 from sim.synchronizer.safe_range import FixedCam, bands, best_opening, clearance_rad, costs
 
 if TYPE_CHECKING:
@@ -59,7 +59,7 @@ def asked_band(
 
 def band(
     lines: Sequence[Setup],
-    stages: Sequence[Stage],
+    stages: Sequence[DelayStage],
     *,
     dwell_rad: float,
     opens_rad: float | None = None,
@@ -71,7 +71,7 @@ def band(
     ----------
     lines : sequence of Setup
         The first is the one the cam is cut for; each one's delay is the mean of the chain.
-    stages : sequence of Stage
+    stages : sequence of DelayStage
         The chain of delays with its scatter.
     dwell_rad : float
         Turn of the propeller for which the cam lets go. [rad]
@@ -121,7 +121,7 @@ def _cam(setup: Setup, dwell_rad: float, spread_s: float) -> FixedCam:
     return FixedCam(dwell_rad, setup.blades, math.radians(setup.shut_deg), setup.delay_s, spread_s)
 
 
-def _stage(stage: Stage, spin_rad_s: float) -> StageRow:
+def _stage(stage: DelayStage, spin_rad_s: float) -> StageRow:
     turn_deg = math.degrees(spin_rad_s)
     return StageRow(stage.name, 1e3 * stage.mean_s, 1e3 * stage.sd_s, turn_deg * stage.mean_s, turn_deg * stage.sd_s)
 

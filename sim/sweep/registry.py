@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final, get_args
 
 from sim.errors import did_you_mean, refuse
-from sim.flight.maneuver import Name
+from sim.flight.maneuver import ManeuverName
 from sim.model.display import display_of_scenario
 from sim.model.gun_options import setups
 from sim.studies import derivatives, handling, layout, maneuver, modes, speeds
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 ROUNDS = 100_000
 """Fired for each point that asks for bursts, from the same seed; the exact answer stands beside them."""
 
-MANEUVERS: Final = get_args(Name)
+MANEUVERS: Final = get_args(ManeuverName)
 
 QUESTIONS: Final[dict[str, Callable[[Scenario], object]]] = {
     "compare": compare,

@@ -18,7 +18,7 @@ ROUNDING = 1e-9
 this little after an opening is in time."""
 
 
-class Block:
+class BurstBlock:
     """Bursts side by side; a round of each is fired by `fire`, and `passage` says where it went.
 
     Positions are counted in openings of the cam: `release` is 0 as a window opens, 1 for a round held until the next

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.synchronizer.block import Block
+from sim.synchronizer.block import BurstBlock
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -100,7 +100,7 @@ def fire_bursts(
     for number in progress(blocks):
         own = np.random.SeedSequence(seeds.entropy, spawn_key=(number,))
         size = min(BLOCK, bursts - number * BLOCK)
-        block = Block(line, size, rounds_per_burst, np.random.Generator(np.random.SFC64(own)))
+        block = BurstBlock(line, size, rounds_per_burst, np.random.Generator(np.random.SFC64(own)))
         counted = _count(block, rounds_per_burst, bins)
         total = counted if total is None else total + counted
     if total is None:
@@ -109,7 +109,7 @@ def fire_bursts(
     return total
 
 
-def _count(block: Block, rounds: int, bins: int) -> Tally:
+def _count(block: BurstBlock, rounds: int, bins: int) -> Tally:
     """Fire the block's rounds and count them."""
     counter = _Counter(block.line, block.release.size, bins)
     for number in range(rounds):

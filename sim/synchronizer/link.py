@@ -17,7 +17,7 @@ WAVE_SPEED_M_S: Final = {"rod": 5135.0, "shaft": 3178.0, "oil": 1313.0}
 
 
 @dataclass(frozen=True, slots=True)
-class Stage:
+class DelayStage:
     """One link of the chain.
 
     Attributes
@@ -34,7 +34,7 @@ class Stage:
 
 
 @dataclass(frozen=True, slots=True)
-class Spread:
+class DelayScatter:
     """How far the whole chain strays to either side of its mean.
 
     Attributes
@@ -72,7 +72,7 @@ def link_stages(
     follower_rise_s: float,
     windup_s: float,
     wave_m_s: float | None = None,
-) -> tuple[Stage, ...]:
+) -> tuple[DelayStage, ...]:
     """Return what the time from cam to release is made of.
 
     Parameters
@@ -96,26 +96,26 @@ def link_stages(
     wave_s = length_m / (wave_m_s or WAVE_SPEED_M_S[kind])
     rest_s = max(0.0, link_s - follower_rise_s - windup_s - wave_s)
     return (
-        Stage("cam follower rise", follower_rise_s, 0.0),
-        Stage(_LINK_WORDS[kind], wave_s, 0.0),
-        Stage("play and yielding taken up", windup_s, 0.0),
-        Stage("trigger motor", rest_s, sd_s),
+        DelayStage("cam follower rise", follower_rise_s, 0.0),
+        DelayStage(_LINK_WORDS[kind], wave_s, 0.0),
+        DelayStage("play and yielding taken up", windup_s, 0.0),
+        DelayStage("trigger motor", rest_s, sd_s),
     )
 
 
 _LINK_WORDS = {"rod": "push along the rod", "shaft": "twist along the shaft", "oil": "push along the oil column"}
 
 
-def spread(stages: Sequence[Stage], sigmas: float) -> Spread:
+def spread(stages: Sequence[DelayStage], sigmas: float) -> DelayScatter:
     """Return the mean of the chain and how far it strays within so many standard deviations.
 
     Examples
     --------
-    >>> found = spread([Stage("lock", 4e-3, 0.3e-3), Stage("link", 1e-3, 0.4e-3)], 2.0)
+    >>> found = spread([DelayStage("lock", 4e-3, 0.3e-3), DelayStage("link", 1e-3, 0.4e-3)], 2.0)
     >>> round(1e3 * found.worst_case_s, 3), round(1e3 * found.root_sum_square_s, 3)
     (1.4, 1.0)
     """
-    return Spread(
+    return DelayScatter(
         mean_s=sum(stage.mean_s for stage in stages),
         worst_case_s=sigmas * sum(stage.sd_s for stage in stages),
         root_sum_square_s=sigmas * sqrt(sum(stage.sd_s**2 for stage in stages)),

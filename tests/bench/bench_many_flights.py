@@ -10,7 +10,7 @@ from flight_in_c import AIRPLANE, CONTROLS, SECONDS, START, compiled
 from side_by_side import say, seconds
 
 from sim.flight.motion import right_hand_side
-from sim.numerics.number import ROWS
+from sim.numerics.number import ARRAY_MATH
 from sim.numerics.ode import solve
 
 FLIGHTS, STEPS, ALLOWED = 10_000, 170, 3e-8
@@ -19,7 +19,7 @@ starts = np.array(START)[:, None] + np.zeros(FLIGHTS)
 starts[7] += random.normal(size=FLIGHTS)
 starts[11] += 0.05 * random.normal(size=FLIGHTS)
 starts[13] += 2.0 * random.normal(size=FLIGHTS)
-f = right_hand_side(AIRPLANE, CONTROLS, ROWS)
+f = right_hand_side(AIRPLANE, CONTROLS, ARRAY_MATH)
 plain, fast = compiled(16), compiled(16, "-ffast-math")
 
 

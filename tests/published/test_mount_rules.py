@@ -10,12 +10,12 @@ from sim.structure.load_cases import (
     GYROSCOPIC_PITCH_RAD_S,
     GYROSCOPIC_YAW_RAD_S,
     ULTIMATE,
-    Hung,
+    MountedPowerplant,
     load_cases,
     torque_factor,
 )
 
-ENGINE = Hung(100.0, 0.4, 0.0, 3000.0, -500.0, 4, momentum_kg_m2_s=300.0, pulsing_momentum_kg_m2_s=0.0)
+ENGINE = MountedPowerplant(100.0, 0.4, 0.0, 3000.0, -500.0, 4, momentum_kg_m2_s=300.0, pulsing_momentum_kg_m2_s=0.0)
 
 
 @pytest.mark.parametrize(

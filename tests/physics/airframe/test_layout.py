@@ -3,12 +3,12 @@ from math import radians
 
 import pytest
 
-from sim.airframe.layout import Body, PlaneAt, Spar, fittings, spar_room
+from sim.airframe.layout import FittingLines, PlaneAt, Spar, fittings, spar_room
 from sim.airframe.section import digits
 from sim.errors import NoAnswerError
 
 SECTION = digits("2412")
-BODY = Body(0.30, 0.45, 2.4, 1.0, 0.4)
+BODY = FittingLines(0.30, 0.45, 2.4, 1.0, 0.4)
 LOWER = PlaneAt("lower", 1.5, 2.0, 0.35)
 UPPER = PlaneAt("upper", 1.5, 1.4, 1.85)
 FRONT, REAR = Spar("front", 0.15, 0.025, 0.006, 0.002), Spar("rear", 0.65, 0.020, 0.006, 0.002)

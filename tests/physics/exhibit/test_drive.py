@@ -4,9 +4,9 @@ import math
 
 import pytest
 
-from sim.exhibit.drive import CLUTCH_SHARE, Handle, Propeller, crank_speed, drive, flashes_per_turn
+from sim.exhibit.drive import CLUTCH_SHARE, DisplayPropeller, Handle, crank_speed, drive, flashes_per_turn
 
-PROPELLER = Propeller(0.6, 0.4, 2.0 * math.pi)
+PROPELLER = DisplayPropeller(0.6, 0.4, 2.0 * math.pi)
 
 
 def handle(**parts):

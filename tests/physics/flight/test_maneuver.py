@@ -9,14 +9,14 @@ import pytest
 from sim.errors import NoAnswerError
 from sim.flight.actuation import STOP_TO_STOP_S, fly
 from sim.flight.autopilot import gains
-from sim.flight.maneuver import BEGIN_S, KINDS, changed, plan
+from sim.flight.maneuver import BEGIN_S, MANEUVERS, adjusted, plan
 from sim.flight.trim import NO_ROTOR, steady_turns, with_spin_share
 
 BANK = math.radians(45.0)
 
 
 def flown(airplane, travel, name, sign, **changes):
-    kind = replace(KINDS[name], **changes)
+    kind = replace(MANEUVERS[name], **changes)
     start = -sign * BANK if kind.begins_banked else 0.0
     throttle = 0.15 if name == "slam" else None
     turns = steady_turns(airplane, speed_m_s=36.0, bank_rad=start, altitude_m=300.0, throttle=throttle)
@@ -122,8 +122,8 @@ def test_an_ignition_cut_costs_thrust_and_height_and_a_slam_gives_speed_of_shaft
 
 
 def test_a_kind_is_changed_where_something_is_given():
-    kind = changed(KINDS["pull"], share=0.9, held_s=None, flown_s=3.0)
-    assert (kind.share, kind.held_s, kind.flown_s) == (0.9, KINDS["pull"].held_s, 3.0)
+    kind = adjusted(MANEUVERS["pull"], share=0.9, held_s=None, flown_s=3.0)
+    assert (kind.share, kind.held_s, kind.flown_s) == (0.9, MANEUVERS["pull"].held_s, 3.0)
 
 
 def test_gains_fall_with_the_square_of_speed_where_the_controls_gain_by_it(biplane):

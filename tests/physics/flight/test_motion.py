@@ -8,8 +8,8 @@ import pytest
 from biplane import make
 
 from sim.flight.motion import Controls, motion, right_hand_side, still_state
-from sim.numerics.dop853_batch import RowStepper
-from sim.numerics.number import ROWS
+from sim.numerics.dop853_batch import BatchStepper
+from sim.numerics.number import ARRAY_MATH
 from sim.numerics.ode import solve
 from sim.propulsion.engine_propeller import Rotor
 
@@ -24,7 +24,7 @@ def states(count):
 
 def test_rows_and_floats_are_one_function():
     controls = Controls(0.02, -0.03, 0.05, 0.8, 10.0)
-    together = motion(BIPLANE, ROWS)(states(20), controls)
+    together = motion(BIPLANE, ARRAY_MATH)(states(20), controls)
     alone = [motion(BIPLANE)(column, controls) for column in states(20).T.tolist()]
     found = np.array(together).T
     assert found == pytest.approx(np.array(alone), rel=1e-13, abs=1e-13)
@@ -36,7 +36,7 @@ def test_controls_and_airplanes_may_be_rows():
     rudder = np.array([0.0, 0.05, 0.1])
     start = np.array(LEVEL)[:, None] + np.zeros(3)
     start[SPIN] = speeds
-    together = np.array(motion(heavy, ROWS)(start, Controls(rudder_rad=rudder, throttle=0.5)))
+    together = np.array(motion(heavy, ARRAY_MATH)(start, Controls(rudder_rad=rudder, throttle=0.5)))
     for i, mass in enumerate((600.0, 650.0, 700.0)):
         one = replace(BIPLANE, body=replace(BIPLANE.body, mass_kg=mass))
         alone = motion(one)(start[:, i].tolist(), Controls(rudder_rad=float(rudder[i]), throttle=0.5))
@@ -56,7 +56,7 @@ def test_a_complex_step_gives_the_slope(index):
     rates = motion(BIPLANE)
     middle = (np.array(rates(ahead.tolist(), controls)) - np.array(rates(behind.tolist(), controls))) / 2e-4
     assert slope == pytest.approx(middle, rel=1e-5, abs=1e-6)
-    rows = np.array(motion(BIPLANE, ROWS)(stepped[:, None], controls))[:, 0].imag / 1e-30
+    rows = np.array(motion(BIPLANE, ARRAY_MATH)(stepped[:, None], controls))[:, 0].imag / 1e-30
     assert rows == pytest.approx(slope, rel=1e-12, abs=1e-12)
 
 
@@ -108,7 +108,7 @@ def test_a_batch_with_rudders_of_its_own_is_as_many_flights(step_s):
 
     given = {"times_s": (0.0, 1.0, 2.0), "step_s": step_s, "breaks_s": (0.5,), "relative": 1e-12, "absolute": 1e-12}
     start = np.array(LEVEL)[:, None] + np.zeros(5)
-    together = solve(right_hand_side(BIPLANE, kick(rudders), ROWS), start, **given).states
+    together = solve(right_hand_side(BIPLANE, kick(rudders), ARRAY_MATH), start, **given).states
     for i, rudder in enumerate(rudders.tolist()):
         alone = solve(right_hand_side(BIPLANE, kick(rudder)), LEVEL, **given).states
         assert together[:, :, i] == pytest.approx(alone, rel=1e-10, abs=1e-10 if step_s is None else 1e-12)
@@ -116,9 +116,9 @@ def test_a_batch_with_rudders_of_its_own_is_as_many_flights(step_s):
 
 def test_a_batch_holds_rows_of_controls():
     rudders = np.linspace(-0.1, 0.1, 7)
-    f = right_hand_side(BIPLANE, Controls(throttle=0.8, rudder_rad=rudders), ROWS)
+    f = right_hand_side(BIPLANE, Controls(throttle=0.8, rudder_rad=rudders), ARRAY_MATH)
     start = np.array(LEVEL)[:, None] + np.zeros(7)
-    stepper = RowStepper(f, start, relative=1e-9, absolute=1e-9, block=3)
+    stepper = BatchStepper(f, start, relative=1e-9, absolute=1e-9, block=3)
     stepper.trial(0.0, 0.1, 0.1, judged=False)
     stepper.accept()
     whole = solve(f, start, (0.0, 0.1), step_s=0.1).states[-1]

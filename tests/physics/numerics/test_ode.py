@@ -7,7 +7,7 @@ import pytest
 from scipy.integrate import solve_ivp
 
 from sim.errors import NoAnswerError
-from sim.numerics.dop853_batch import RowStepper
+from sim.numerics.dop853_batch import BatchStepper
 from sim.numerics.ode import solve, step
 
 
@@ -100,7 +100,7 @@ def test_blocks_of_columns_change_nothing():
 
     square = np.linspace(1.0, 4.0, 11)
     state = np.vstack([np.ones(11), np.zeros(11)])
-    stepper = RowStepper(Cut(square), state, relative=1e-9, absolute=1e-9, block=4)
+    stepper = BatchStepper(Cut(square), state, relative=1e-9, absolute=1e-9, block=4)
     for i in range(10):
         assert stepper.trial(0.1 * i, 0.1, 0.1 * i + 0.1, judged=True) < 1.0
         stepper.accept()

@@ -5,8 +5,8 @@ import math
 import numpy as np
 import pytest
 
-from sim.numerics.array_kernel import InPlace, aligned
-from sim.numerics.number import ROWS
+from sim.numerics.array_kernel import ArrayKernel, aligned_empty
+from sim.numerics.number import ARRAY_MATH
 from sim.numerics.trace import compiled, record
 
 
@@ -38,14 +38,14 @@ def test_floats():
 
 
 def test_rows_of_any_width_one_after_the_other():
-    run = InPlace(record(lambda functions: lambda x: sums(functions)(x)[:3], 3))
+    run = ArrayKernel(record(lambda functions: lambda x: sums(functions)(x)[:3], 3))
     for width in (1, 8, 5, 8):
         rows = np.random.default_rng(width).normal(size=(3, width))
-        assert run(0.0, rows) == pytest.approx(np.array(sums(ROWS)(rows)[:3]), rel=1e-15)
+        assert run(0.0, rows) == pytest.approx(np.array(sums(ARRAY_MATH)(rows)[:3]), rel=1e-15)
 
 
 def test_a_result_outlives_the_next_call():
-    run = InPlace(record(lambda functions: lambda x: (x[0] * x[0],), 1))
+    run = ArrayKernel(record(lambda functions: lambda x: (x[0] * x[0],), 1))
     first = run(0.0, np.array([[2.0, 3.0]]))
     run(0.0, np.array([[5.0, 6.0]]))
     assert first.tolist() == [[4.0, 9.0]]
@@ -53,7 +53,7 @@ def test_a_result_outlives_the_next_call():
 
 def test_numbers_that_are_rows_are_cut_with_the_columns():
     factor = np.arange(6.0)
-    run = InPlace(record(lambda functions: lambda x: (factor * x[0] + 1.0,), 1))
+    run = ArrayKernel(record(lambda functions: lambda x: (factor * x[0] + 1.0,), 1))
     assert run(0.0, np.full((1, 6), 2.0)).tolist() == [[1.0, 3.0, 5.0, 7.0, 9.0, 11.0]]
     assert run.columns(2, 4)(0.0, np.full((1, 2), 2.0)).tolist() == [[5.0, 7.0]]
 
@@ -62,7 +62,7 @@ def test_what_comes_with_time_is_a_number_or_a_row():
     def inputs(t):
         return 10.0 * t, np.arange(4.0)
 
-    run = InPlace(record(lambda functions: lambda x, y: (x[0] + y[0] + y[1],), 1, 2), inputs)
+    run = ArrayKernel(record(lambda functions: lambda x, y: (x[0] + y[0] + y[1],), 1, 2), inputs)
     assert run(0.5, np.ones((1, 4))).tolist() == [[6.0, 7.0, 8.0, 9.0]]
     assert run.columns(1, 3)(0.5, np.ones((1, 2))).tolist() == [[7.0, 8.0]]
 
@@ -74,7 +74,7 @@ def test_a_common_term_is_taken_once_and_a_lost_one_not_at_all():
 
 @pytest.mark.parametrize("shape", [(8,), (3, 16), (11, 14, 24)])
 def test_rows_begin_on_a_cache_line(shape):
-    found = aligned(*shape)
+    found = aligned_empty(*shape)
     assert found.shape == shape
     assert found.flags.c_contiguous
     assert found.ctypes.data % 64 == 0

@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
-from sim.structure.load_cases import Hung, disc_thrust, load_cases
+from sim.structure.load_cases import MountedPowerplant, disc_thrust, load_cases
 
-ENGINE = Hung(190.0, 0.5, 0.02, 4900.0, -740.0, 9, momentum_kg_m2_s=2000.0, pulsing_momentum_kg_m2_s=600.0)
+ENGINE = MountedPowerplant(190.0, 0.5, 0.02, 4900.0, -740.0, 9, momentum_kg_m2_s=2000.0, pulsing_momentum_kg_m2_s=600.0)
 WEIGHT = 190.0 * 9.80665
 
 
@@ -31,7 +31,9 @@ def test_the_four_gyroscopic_cases_are_every_sign():
 
 def test_reversed_rotation_is_the_mirror():
     """An anticlockwise engine swung left mirrors a clockwise one swung right: pitch alike, roll and yaw turned."""
-    mirror = Hung(190.0, 0.5, 0.02, 4900.0, 740.0, 9, momentum_kg_m2_s=-2000.0, pulsing_momentum_kg_m2_s=-600.0)
+    mirror = MountedPowerplant(
+        190.0, 0.5, 0.02, 4900.0, 740.0, 9, momentum_kg_m2_s=-2000.0, pulsing_momentum_kg_m2_s=-600.0
+    )
     one, other = cases()["gyroscopic, right and up"], cases(mirror)["gyroscopic, left and up"]
     roll, pitch, yaw = one.limit_moment_n_m
     assert other.limit_moment_n_m == pytest.approx((-roll, pitch, -yaw))

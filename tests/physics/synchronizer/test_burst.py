@@ -8,7 +8,7 @@ from fractions import Fraction
 import numpy as np
 import pytest
 
-from sim.synchronizer.block import Block
+from sim.synchronizer.block import BurstBlock
 from sim.synchronizer.burst import BLOCK, fire_bursts
 from sim.synchronizer.passage import meets
 from sim.synchronizer.rate import interrupter_rate
@@ -23,7 +23,7 @@ def generator(seed=0):
 
 def release_times(line, rounds):
     """Return when the rounds of one burst are released, in openings, the first as the cam opens."""
-    block = Block(line, 1, rounds, generator())
+    block = BurstBlock(line, 1, rounds, generator())
     block.ready[:] = 0.0
     times = [0.0]
     for number in range(rounds):
@@ -59,7 +59,7 @@ def test_strikes_meet_the_integral_of_a_normal_delay(random_line):
     dice = random.Random(11)
     for number in range(100):
         line = random_line(dice, hang_share=0.0, delay_sd_s=dice.uniform(1e-3, 3e-3))
-        block = Block(line, 4000, 3, generator(number))
+        block = BurstBlock(line, 4000, 3, generator(number))
         chance = struck = 0.0
         for _ in range(3):
             block.fire()
@@ -91,7 +91,7 @@ def test_the_passages_of_events_have_the_same_distribution(random_line, event_gu
     for case in range(20):
         line = random_line(random.Random(100 + case))
         told = event_gun.fire(line, bursts=300, rounds=4, seed=case)
-        block = Block(line, 20_000, 4, generator(case))
+        block = BurstBlock(line, 20_000, 4, generator(case))
         for _ in range(4):
             block.fire()
         intervals = block.interval.copy()
@@ -127,7 +127,7 @@ def test_the_share_of_hanging_rounds_is_the_share_asked_for(random_line):
 
 def test_a_slowing_propeller_stretches_the_time_between_openings(random_line):
     line = random_line(random.Random(8), **CALM, window_rad=0.0, drift_per_s=-0.1)
-    block = Block(line, 10, 30, generator())
+    block = BurstBlock(line, 10, 30, generator())
     taken = 0.0
     for number in range(30):
         block.fire()

@@ -2,7 +2,7 @@
 
 import pytest
 
-from sim.synchronizer.link import Stage, link_stages, spread
+from sim.synchronizer.link import DelayStage, link_stages, spread
 
 
 def link(**changed):
@@ -25,7 +25,7 @@ def test_parts_longer_than_the_whole_leave_nothing_to_the_trigger_motor():
 
 
 def test_worst_case_adds_and_independent_stages_add_in_squares():
-    found = spread([Stage("a", 1e-3, 3e-4), Stage("b", 2e-3, 4e-4)], 3.0)
+    found = spread([DelayStage("a", 1e-3, 3e-4), DelayStage("b", 2e-3, 4e-4)], 3.0)
     assert found.mean_s == pytest.approx(3e-3)
     assert found.worst_case_s == pytest.approx(2.1e-3)
     assert found.root_sum_square_s == pytest.approx(1.5e-3)

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from sim.flight.actuation import at_rest, followed
-from sim.flight.maneuver import KINDS, plan
+from sim.flight.maneuver import MANEUVERS, plan
 from sim.live.flight import BANK_RAD, SCRIPTS
 from sim.numerics.ode import solve, step
 from viz.stage.attitude import axes, between
@@ -24,7 +24,7 @@ def equations(flyer, script):
         name,
         found.airplane,
         found.travel,
-        kind=KINDS[name],
+        kind=MANEUVERS[name],
         sign=sign,
         bank_rad=BANK_RAD,
         state=ready.start[:14],
