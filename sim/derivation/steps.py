@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from sim.answer import Answer
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -47,7 +49,7 @@ class Number:
 
 
 @dataclass(frozen=True, slots=True)
-class Derivation:
+class Derivation(Answer):
     """A question, the steps to its answer, the numbers put in and the figures that come out.
 
     Attributes
@@ -61,6 +63,8 @@ class Derivation:
     results : tuple of Number
         What comes out, in the names of the other commands.
     """
+
+    main: ClassVar[str] = "results"
 
     title: str
     steps: tuple[Step, ...]

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from sim.answer import Answer
 from sim.frames import Effect, nose_effect
 
 if TYPE_CHECKING:
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class Couple:
+class Couple(Answer):
     """What a spinning rotor does to the airframe at given pitch and yaw rates.
 
     Attributes

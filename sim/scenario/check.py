@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
+from sim.answer import Answer
 from sim.errors import Fault, InputError
 from sim.scenario.reading import load, read_text
 
@@ -32,8 +33,10 @@ class Checked:
 
 
 @dataclass(frozen=True, slots=True)
-class Checks:
+class Checks(Answer):
     """All files that were asked about, in that order."""
+
+    main: ClassVar[str] = "files"
 
     files: tuple[Checked, ...]
 

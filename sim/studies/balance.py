@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 from sim.airframe.loading import PILOT, loadings
 from sim.airframe.masses import Inertia, Item, total
+from sim.answer import Answer
 from sim.errors import Fault, InputError
 from sim.model.weights import USEFUL, chosen, item_list, wing_chord
-from sim.studies.answer import Answer
 from sim.studies.balance_remarks import remarks
 from sim.studies.engine_position import Position, engine_keys
 from sim.studies.weighing import WeighingAnswer, weighing
@@ -106,6 +106,8 @@ class BalanceAnswer(Answer):
     remarks : tuple of str
         What the reader must know.
     """
+
+    main: ClassVar[str] = "envelope"
 
     title: str
     powerplant: str

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sim.studies.answer import Answer
+from sim.answer import Answer
 
 BINS = 120
 """Parts of the blade interval in the picture of where rounds passed."""

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
+from sim.answer import Answer
 from sim.flight.turn_limits import Limit, limits_met
 from sim.model.gun_line import setup_of
 from sim.model.model import Model
-from sim.studies.answer import Answer
 from sim.studies.impulse_response import Disturbance, kick_and_pull
 from sim.studies.turns import spin_couple, turns
 from sim.studies.windows import WindowsRow, windows
@@ -95,6 +95,8 @@ class Comparison(Answer):
     powerplants : dict of str to PowerplantComparison
         By name, in the order of the scenario.
     """
+
+    main: ClassVar[str] = "powerplants.turns"
 
     title: str
     speed_m_s: float

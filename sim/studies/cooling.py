@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import product
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 import numpy as np
 
+from sim.answer import Answer
 from sim.atmosphere import air
 from sim.errors import refuse
 from sim.scenario.reading import DEMO, load
-from sim.studies.answer import Answer
 from sim.synchronizer.convection import BAND
 from sim.synchronizer.cooling import Receiver, clearance_lost_m, first_below_s, settled_k, temperatures_k
 
@@ -73,6 +73,8 @@ class WarmthAnswer(Answer):
     cases : tuple of Cooling
         Bare and cowled, silent and firing.
     """
+
+    main: ClassVar[str] = "cases"
 
     altitude_m: float
     speed_m_s: float

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
+from sim.answer import Answer
 from sim.model.model import Model
-from sim.studies.answer import Answer
 
 if TYPE_CHECKING:
     from sim.aerodynamics.derivatives import Derivative
@@ -33,6 +33,8 @@ class DerivativesAnswer(Answer):
     derivatives : dict of str to Derivative
         By name.
     """
+
+    main: ClassVar[str] = "derivatives"
 
     powerplant: str
     speed_m_s: float

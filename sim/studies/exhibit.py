@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 import numpy as np
 
+from sim.answer import Answer
 from sim.errors import InputError
 from sim.exhibit.cam_checks import cam_checks
 from sim.exhibit.evaluation import CamNumbers, driven, evaluate
@@ -20,7 +21,6 @@ from sim.exhibit.schedule import lift_share
 from sim.exhibit.search import Found, smallest
 from sim.exhibit.shapes import CHORD_ERROR_M
 from sim.exhibit.spring import Spring, choose
-from sim.studies.answer import Answer
 from sim.studies.exhibit_sheet import ExhibitSheet, exhibit_sheet
 
 if TYPE_CHECKING:
@@ -85,6 +85,8 @@ class Exhibit(Answer):
     chord_error_m : float
         No cut strays farther than this from the true curve. [m]
     """
+
+    main: ClassVar[str] = "checks"
 
     sheet: ExhibitSheet
     display: Display

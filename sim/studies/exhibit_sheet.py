@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
+
+from sim.answer import Answer
 
 if TYPE_CHECKING:
     from sim.exhibit.checks import Check
@@ -130,8 +132,10 @@ class CheckLine:
 
 
 @dataclass(frozen=True, slots=True)
-class ExhibitSheet:
+class ExhibitSheet(Answer):
     """The answer as it is printed for programs; `inert` is always true."""
+
+    main: ClassVar[str] = "checks"
 
     cam: CamSheet
     spring: SpringSheet

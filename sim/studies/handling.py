@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 import numpy as np
 
+from sim.answer import Answer
 from sim.flight.turn_limits import Limit, limits_met, steepest_bank
 from sim.model.model import Model
-from sim.studies.answer import Answer
 from sim.studies.modes import GradedMode, graded_modes
 from sim.studies.turns import checked_banks, spin_couple, turns
 
@@ -110,6 +110,8 @@ class Handling(Answer):
     powerplants : dict of str to PowerplantHandling
         By name, in the order of the scenario.
     """
+
+    main: ClassVar[str] = "powerplants.turns"
 
     speed_m_s: float
     altitude_m: float

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from math import degrees
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 from sim.airframe.layout import FittingLines, LayoutNode, PlaneAt, Spar, SparRoom, Strut, fittings, spar_room
 from sim.airframe.section import area, thin_airfoil
+from sim.answer import Answer
 from sim.errors import Fault, InputError
 from sim.model.planes import plane_values
 from sim.model.wing import wing_section
-from sim.studies.answer import Answer
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -77,6 +77,8 @@ class LayoutAnswer(Answer):
     remarks : tuple of str
         What the reader must know.
     """
+
+    main: ClassVar[str] = "nodes"
 
     title: str
     section: str

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 import numpy as np
 
+from sim.answer import Answer
 from sim.errors import Fault, InputError, did_you_mean
 from sim.flight.actuation import fly
 from sim.flight.maneuver import MANEUVERS, Maneuver, ManeuverName, adjusted, plan
 from sim.flight.turn_limits import MOST_LIFT_SHARE
 from sim.model.model import Model
-from sim.studies.answer import Answer
 from sim.studies.turns import demand_held, turns
 
 if TYPE_CHECKING:
@@ -85,6 +85,8 @@ class ManeuverAnswer(Answer):
     flights : tuple of Flight
         Powerplant by powerplant, side by side.
     """
+
+    main: ClassVar[str] = "flights"
 
     maneuver: str
     meaning: str

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import asdict, dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
+from sim.answer import Answer
 from sim.flight.modes import Mode, modes, system_matrix
 from sim.flight.quality import EDITION, Category, level
 from sim.model.model import Model
-from sim.studies.answer import Answer
 from sim.studies.turns import BEYOND_HANDS, checked_banks, demand_held, turns
 
 if TYPE_CHECKING:
@@ -69,6 +69,8 @@ class ModesAnswer(Answer):
     flights : tuple of Motions
         Powerplant by powerplant.
     """
+
+    main: ClassVar[str] = "flights.modes"
 
     speed_m_s: float
     altitude_m: float

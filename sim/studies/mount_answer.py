@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
-from sim.studies.answer import Answer
+from sim.answer import Answer
 
 if TYPE_CHECKING:
     from sim.structure.bolts import Bolt
@@ -165,6 +165,8 @@ class MountAnswer(Answer):
     redundancy : int or None
         Tubes beyond those needed; none without a truss.
     """
+
+    main: ClassVar[str] = "worst_bolts"
 
     engine_move_m: dict[str, float]
     hung: dict[str, MountedPowerplant]

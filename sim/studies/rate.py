@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import tau
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar
 
+from sim.answer import Answer
 from sim.errors import NoAnswerError, refuse
 from sim.model.gun_line import neat
 from sim.model.gun_options import setups, source
-from sim.studies.answer import Answer
 from sim.studies.windows import steady_rate
 from sim.synchronizer.gun_line import GunLine
 from sim.synchronizer.plateaus import impulse_plateaus, interrupter_plateaus
@@ -123,6 +123,8 @@ class Staircase:
 @dataclass(frozen=True, slots=True)
 class Staircases(Answer):
     """One staircase for each propeller."""
+
+    main: ClassVar[str] = "staircases.rows"
 
     staircases: tuple[Staircase, ...]
 

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from sim.answer import Answer
 from sim.flight.quality import WORST
 from sim.flight.turn_limits import Limit, limits_met
 from sim.model.model import Model
-from sim.studies.answer import Answer
 from sim.studies.modes import graded_modes
 from sim.studies.turns import BEYOND_HANDS, demand_held, turns, without_rotor
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import ClassVar
 
-from sim.studies.answer import Answer
+from sim.answer import Answer
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,6 +131,8 @@ class CamBand(Answer):
     propellers : tuple of PropellerBand
         The cam behind each propeller.
     """
+
+    main: ClassVar[str] = "propellers.speeds"
 
     opens_deg: float
     dwell_deg: float

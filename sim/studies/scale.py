@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 from sim.airframe.adjustment import LIMIT, adjust
 from sim.airframe.drawing import Contradiction, Dimension, Known, Readings, Scale, scatter_m, stretch
+from sim.answer import Answer
 from sim.errors import Fault, InputError
 from sim.scenario import drawing as files
 from sim.scenario.faults import table_at
 from sim.scenario.fields import Given, key_of
 from sim.scenario.tables import Scenario
-from sim.studies.answer import Answer
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -85,6 +85,8 @@ class ScaleAnswer(Answer):
     remarks : tuple of str
         What the reader must know.
     """
+
+    main: ClassVar[str] = "dimensions"
 
     title: str
     reading_error_m: float

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
+from sim.answer import Answer
 from sim.atmosphere import GRAVITY_M_S2, air
 from sim.errors import NoAnswerError
 from sim.flight.speeds import Speeds, speeds
 from sim.model.model import Model
 from sim.model.weights import chosen
 from sim.propulsion.thrust import thrust_n
-from sim.studies.answer import Answer
 
 if TYPE_CHECKING:
     from sim.scenario.tables import Scenario
@@ -57,6 +57,8 @@ class SpeedsAnswer(Answer):
     too_weak : dict of str
         Why there is nothing for the other engines.
     """
+
+    main: ClassVar[str] = "powerplants"
 
     title: str
     powerplant: str

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
+from sim.answer import Answer
 from sim.errors import Fault, InputError
 from sim.rotor.swing import Method, period, swing, wing_air_inertia
-from sim.studies.answer import Answer
 from sim.units.parsing import Measured
 
 if TYPE_CHECKING:

@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING
 from sim.airframe.masses import total
 from sim.airframe.weighing import Attitude, Reading, Support, Weighed, weigh
 from sim.airframe.weighing_residuals import Suspicion, suspicions
+from sim.answer import Answer
 from sim.errors import Fault, InputError
 from sim.model.weights import USEFUL, chosen, item_list
 from sim.scenario.shop import one_of
-from sim.studies.answer import Answer
 
 if TYPE_CHECKING:
     from sim.scenario.shop import WeighingTable

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 import numpy as np
 
+from sim.answer import Answer
 from sim.model.gun_line import Setup, neat
-from sim.studies.answer import Answer
 from sim.synchronizer.rate import SteadyRate, impulse_rate, interrupter_rate
 from sim.synchronizer.windows import release_windows
 
@@ -71,6 +71,8 @@ class WindowsRow:
 @dataclass(frozen=True, slots=True)
 class WindowsTable(Answer):
     """A row a speed, in the order asked for."""
+
+    main: ClassVar[str] = "rows"
 
     rows: tuple[WindowsRow, ...]
 

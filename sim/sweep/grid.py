@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from itertools import product
 from typing import TYPE_CHECKING
 
+from sim.answer import Answer
 from sim.errors import Fault, InputError
 from sim.scenario.bundled import fetch
 from sim.scenario.reading import DEMO, read_text
-from sim.studies.answer import Answer
 from sim.sweep.outputs import Column, Value, collected
 from sim.sweep.parameters import Varied, varied
 from sim.sweep.runner import MOST_POINTS, Job, Journal, NoJournal, Progress, collect, outcomes, silent
@@ -49,6 +49,13 @@ class Sweep(Answer):
     varied: tuple[Column, ...]
     collected: tuple[Column, ...]
     rows: tuple[SweepRow, ...]
+
+    def records(self) -> list[dict[str, Value]]:
+        """Return a row for each combination, under the keys varied and collected."""
+        keys = [column.key for column in (*self.varied, *self.collected)]
+        return [
+            {**dict(zip(keys, (*row.settings, *row.results), strict=True)), "reason": row.reason} for row in self.rows
+        ]
 
 
 @dataclass(frozen=True, slots=True)

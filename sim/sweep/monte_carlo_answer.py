@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
-from sim.studies.answer import Answer
+from sim.answer import Answer
 
 if TYPE_CHECKING:
     from sim.sweep.grid import SweepRow
@@ -80,6 +80,8 @@ class Spread(Answer):
     rows : tuple of SweepRow
         Every draw: the inputs that matter, the results, and why where there is none.
     """
+
+    main: ClassVar[str] = "results"
 
     title: str
     sampling: Sampling

@@ -48,7 +48,7 @@ def test_the_page_stands_alone(run, tmp_path):
 
 def test_json_holds_steps_numbers_and_results(run):
     answer = json.loads(run("derive", "rate", "--json").output)
-    assert set(answer) == {"title", "steps", "numbers", "results"}
+    assert set(answer) == {"title", "steps", "numbers", "results", "cautions"}
     assert [result["name"] for result in answer["results"]] == [
         "rounds_per_min",
         "rounds_per_pattern",

@@ -30,7 +30,7 @@ FILES = {
 
 def test_json_is_one_object_with_the_agreed_keys(run):
     answer = json.loads(run("exhibit", "--json").stdout)
-    assert set(answer) == {"cam", "spring", "drive", "checks", "inert"}
+    assert set(answer) == {"cam", "spring", "drive", "checks", "inert", "cautions"}
     for table, keys in KEYS.items():
         assert set(answer[table]) == keys
     assert answer["inert"] is True

@@ -1,12 +1,9 @@
-"""What leaves the program: exact factors, no false digits, and JSON that any reader takes."""
-
-import json
-from dataclasses import dataclass
+"""What leaves the program: exact factors and no false digits."""
 
 import numpy as np
 import pytest
 
-from viz.sheets.format import amount, as_json, shown, significant
+from viz.sheets.format import amount, shown, significant
 
 
 @pytest.mark.parametrize(
@@ -37,14 +34,3 @@ def test_counts_and_ratios_have_no_unit(name):
 )
 def test_three_digits(value, text):
     assert significant(value) == text
-
-
-def test_json_has_no_nan_and_no_arrays():
-    @dataclass(frozen=True)
-    class Row:
-        speed_m_s: float
-        modes: tuple[float, ...]
-        turns: dict[str, np.ndarray]
-
-    text = as_json(Row(float("nan"), (1.0, float("inf")), {"left": np.array([1.0, 2.0])}))
-    assert json.loads(text) == {"speed_m_s": None, "modes": [1.0, None], "turns": {"left": [1.0, 2.0]}}

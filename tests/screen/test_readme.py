@@ -3,7 +3,7 @@
 import re
 from pathlib import Path
 
-from sim.studies.answer import Answer
+from sim.answer import Answer
 
 README = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
 

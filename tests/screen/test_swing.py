@@ -20,6 +20,7 @@ def test_json_keys(run):
         "largest_error",
         "air_inertia_kg_m2",
         "notes",
+        "cautions",
     }
     assert answer["polar_inertia_kg_m2"] == pytest.approx(0.5764, abs=5e-5)
     assert answer["low_kg_m2"] < answer["polar_inertia_kg_m2"] < answer["high_kg_m2"]

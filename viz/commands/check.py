@@ -20,11 +20,10 @@ def command(ctx: click.Context, files: tuple[str, ...], *, as_json: bool) -> Non
     Example: whirlgate check camp.toml
     """
     from sim.scenario.check import check
-    from viz.sheets.format import as_json as json_of
 
     found = check(files)
     if as_json:
-        click.echo(json_of(found))
+        click.echo(found.to_json())
         ctx.exit(2 if found.faults else 0)
     for checked in found.files:
         if checked.fine:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import click
 
 from viz.commands.options import Command, Word, force, json_out, scenario_in
-from viz.sheets import format as shown
 
 TOPICS = ("couple", "turn", "modes", "windows", "rate")
 
@@ -45,6 +44,6 @@ def command(
 
         write_whole(html, derived.page(answer), force=force)
     if as_json:
-        click.echo(shown.as_json(answer))
+        click.echo(answer.to_json())
     else:
         click.echo(derived.typeset(answer) if latex else derived.text(answer))

@@ -15,7 +15,7 @@ def command() -> None:
 
     Example: whirlgate schema > scenario.schema.json
     """
+    from sim.answer import json_text
     from sim.scenario.schema import schema
-    from viz.sheets.format import as_json
 
-    click.echo(as_json(schema()))
+    click.echo(json_text(schema()))

@@ -12,7 +12,6 @@ from sim.model.gun_line import setup_of
 from sim.scenario.reading import load
 from sim.studies.exhibit import exhibit
 from sim.studies.windows import windows
-from viz.sheets.format import as_json
 
 
 @pytest.fixture(scope="module")
@@ -77,7 +76,7 @@ def test_while_a_check_fails_there_is_nothing_to_cut():
 def test_an_arm_that_reaches_no_cam_is_an_answer_without_numbers_in_it():
     settings = ['exhibit.follower="swinging"', 'exhibit.arm="5 mm"', 'exhibit.pivot="400 mm"']
     made = exhibit(display_of_scenario(load("tollgate", settings)))
-    answer = json.loads(as_json(made.sheet))
+    answer = json.loads(made.sheet.to_json())
     assert answer["cam"]["pressure_angle_deg"] is None
     assert not made.found.passes
 

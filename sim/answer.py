@@ -1,0 +1,155 @@
+"""What every study answers with: one frozen object that becomes JSON, rows for a data frame and a notebook's table."""
+
+from __future__ import annotations
+
+import dataclasses
+import json
+from html import escape
+from math import isfinite
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from sim.units.quantities import cautions_of, quantities
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+MOST_ROWS = 200
+"""Of one list that are shown in a notebook; the rest are counted."""
+
+
+class Answer:
+    """What every study returns: a frozen dataclass whose fields are the keys of its JSON.
+
+    Attributes
+    ----------
+    main : str
+        Dotted path of the fields that lead to its main table, ``powerplants.turns``; empty where it has none.
+    """
+
+    __slots__ = ()
+    main: ClassVar[str] = ""
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """What must stand wherever this answer is told: the cautions that the quantities in it bear."""
+        return cautions_of(set(_names(plain(self))))
+
+    def to_json(self) -> str:
+        """Return the answer as one JSON object, its cautions last; null where there is no number."""
+        cautions = {"cautions": list(self.cautions)} if self.cautions else {}
+        return json_text({**plain(self), **cautions})
+
+    def records(self) -> list[dict[str, Any]]:
+        """Return the rows of the main table, or the whole as one row, for a data frame.
+
+        Notes
+        -----
+        A row says in its first columns where it stands: the key or the texts of what holds it. A result inside a row
+        has dotted names, the items of a list of results are numbered from 1; plain lists stay lists.
+        """
+        levels = [level for level in self.main.split(".") if level]
+        return [{**place, **_flat(row)} for place, row in _rows(plain(self), levels, {})]
+
+    def _repr_html_(self) -> str:
+        """Return the answer as HTML: numbers in SI with their units, every text escaped, the cautions below."""
+        return _shown(self) + "".join(f"<p>{escape(caution)}</p>" for caution in self.cautions)
+
+
+def json_text(value: object) -> str:
+    """Return plain values as JSON, as every command writes it."""
+    return json.dumps(value, ensure_ascii=False, indent=1, allow_nan=False)
+
+
+def plain(value: Any) -> Any:  # noqa: ANN401
+    """Return a result as dictionaries, lists, texts and numbers, None where a number is not finite."""
+    if dataclasses.is_dataclass(value) and not isinstance(value, type):
+        return {field.name: plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
+    if isinstance(value, dict):
+        return {str(key): plain(item) for key, item in value.items()}
+    if hasattr(value, "tolist"):
+        return plain(value.tolist())
+    if isinstance(value, list | tuple):
+        return [plain(item) for item in value]
+    if isinstance(value, float) and not isfinite(value):
+        return None
+    return value
+
+
+def _names(value: Any) -> Iterator[str]:  # noqa: ANN401
+    """Yield every name in a plain result, however deep."""
+    if isinstance(value, dict):
+        yield from value
+        yield str(value.get("name", ""))  # a column or a symbol that stands for a quantity
+    for item in value.values() if isinstance(value, dict) else value if isinstance(value, list) else ():
+        if isinstance(item, dict | list):
+            yield from _names(item)
+
+
+def _rows(value: Any, levels: list[str], place: dict[str, Any]) -> Iterator[tuple[dict[str, Any], Any]]:  # noqa: ANN401
+    """Yield each row below the fields named, and the columns that say where it stands."""
+    if not levels:
+        yield place, value
+        return
+    level, *rest = levels
+    for key, row in _items(value[level]):
+        named = {level.removesuffix("s"): key} if key else {}
+        texts = {name: text for name, text in row.items() if isinstance(text, str)} if rest else {}
+        inner = {f"{level}.{name}" if name in place else name: text for name, text in texts.items()}
+        yield from _rows(row, rest, {**place, **named, **inner})
+
+
+def _items(rows: Any) -> Iterable[tuple[str, Any]]:  # noqa: ANN401
+    return rows.items() if isinstance(rows, dict) else (("", row) for row in rows)
+
+
+def _flat(value: dict[str, Any], under: str = "") -> dict[str, Any]:
+    """Return a plain result as one row with dotted names."""
+    row: dict[str, Any] = {}
+    for name, item in value.items():
+        if isinstance(item, list) and any(isinstance(one, dict) for one in item):
+            item = {str(number): one for number, one in enumerate(item, 1)}
+        row |= _flat(item, f"{under}{name}.") if isinstance(item, dict) else {f"{under}{name}": item}
+    return row
+
+
+def _shown(value: Any) -> str:  # noqa: ANN401
+    if isinstance(value, str | bool) or value is None:
+        return escape("" if value is None else str(value))
+    if isinstance(value, float | int):
+        return f"{value:.6g}" if isfinite(value) else ""
+    if hasattr(value, "tolist"):
+        return _shown(value.tolist())
+    if isinstance(value, list | tuple):
+        return _listed(list(value))
+    pairs = value.items() if isinstance(value, dict) else _fields(value).items()
+    rows = "".join(f"<tr>{_head(str(name))}<td>{_shown(item)}</td></tr>" for name, item in pairs)
+    return f"<table>{rows}</table>"
+
+
+def _fields(value: Any) -> dict[str, Any]:  # noqa: ANN401
+    if not dataclasses.is_dataclass(value):
+        return {"": str(value)}
+    return {field.name: getattr(value, field.name) for field in dataclasses.fields(value)}
+
+
+def _listed(items: list[Any]) -> str:
+    """Return plain values side by side, and results of one kind as a table with a row each."""
+    rest = f"<p>and {len(items) - MOST_ROWS} more</p>" if len(items) > MOST_ROWS else ""
+    shown = items[:MOST_ROWS]
+    if not any(dataclasses.is_dataclass(item) for item in shown):
+        return ", ".join(map(_shown, shown)) + rest
+    rows = [_fields(item) for item in shown]
+    names = list(dict.fromkeys(name for row in rows for name in row))
+    body = (_row(row.get(name) for name in names) for row in rows)
+    return f"<table><tr>{''.join(map(_head, names))}</tr>{''.join(body)}</table>{rest}"
+
+
+def _row(values: Iterable[Any]) -> str:
+    return f"<tr>{''.join(f'<td>{_shown(value)}</td>' for value in values)}</tr>"
+
+
+def _head(name: str) -> str:
+    found = quantities().get(name)
+    unit = f" [{escape(found.unit)}]" if found and found.unit else ""
+    meaning = f' title="{escape(found.meaning)}"' if found else ""
+    return f'<th scope="row"{meaning}>{escape(name)}{unit}</th>'

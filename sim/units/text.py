@@ -1,0 +1,77 @@
+"""Numbers for people: a quantity in the units that a reader asked for, rounded as one would write it."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from sim.units.quantities import quantity, shown
+
+if TYPE_CHECKING:
+    from sim.units.quantities import System
+
+
+def amount(name: str, value: float, system: System, digits: int = 3) -> str:
+    """Return `value` with its unit: ``amount("mass_kg", 635.0, "us")`` is ``1400 lb``.
+
+    Parameters
+    ----------
+    name : str
+        Of the quantity.
+    value : float
+        In the unit that the name ends in.
+    system : {"us", "si"}
+        Units of the reader.
+    digits : int
+        Significant digits.
+    """
+    unit, factor = shown(name, system)
+    return _with_unit(significant(value * factor, digits), unit)
+
+
+def fixed(name: str, value: float, system: System, decimals: int = 2) -> str:
+    """Return `value` with its unit and as many decimals as asked: ``47.93 in``."""
+    unit, factor = shown(name, system)
+    return _with_unit(_without_negative_zero(f"{value * factor:.{decimals}f}"), unit)
+
+
+def brief(name: str, value: float, system: System = "si", digits: int = 4) -> str:
+    """Return `value` with its unit and without trailing zeros, as in a sentence: ``12.5 mm``."""
+    unit, factor = shown(name, system)
+    return _with_unit(_without_negative_zero(f"{value * factor:.{digits}g}"), unit)
+
+
+def signed(name: str, value: float, system: System, words: tuple[str, str] | None = None) -> str:
+    """Return a signed value in the words of its quantity.
+
+    Parameters
+    ----------
+    name, value, system
+        As for `amount`.
+    words : tuple of str, optional
+        What positive and negative are called, where it is not what the table says.
+
+    Examples
+    --------
+    >>> signed("pitch_n_m", -100.0, "si")
+    '100 N m nose down'
+    """
+    positive, negative = words or quantity(name).signs or ("", "")
+    size = amount(name, abs(value), system)
+    return size if value == 0.0 else f"{size} {positive if value > 0.0 else negative}"
+
+
+def significant(value: float, digits: int = 3) -> str:
+    """Return `value` rounded to `digits` significant digits, without an exponent where people would not write one."""
+    if value == 0.0 or not math.isfinite(value):
+        return "0" if value == 0.0 else "none"
+    exponent = int(f"{value:.{digits - 1}e}".partition("e")[2])
+    return f"{value:.{max(0, digits - 1 - exponent)}f}"
+
+
+def _with_unit(number: str, unit: str) -> str:
+    return number + unit if unit == "°" else f"{number} {unit}".rstrip()
+
+
+def _without_negative_zero(number: str) -> str:
+    return number if float(number) else number.removeprefix("-")
