@@ -13,7 +13,7 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
-from sim.units.registry import ratio
+from sim.units.registry import ratio, zero
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -94,9 +94,20 @@ class Quantity:
         return printed(self.kind.unit)
 
     def shown(self, system: System) -> tuple[str, float]:
-        """Return the unit shown, as printed, and the factor from the unit held to it."""
+        """Return the unit shown, as printed, and the factor from the unit held to it; `number` is for temperatures."""
         unit = self.units[system == "si"]
         return printed(unit), float(ratio(self.kind.unit, unit))
+
+    def number(self, value: float, system: System) -> float:
+        """Return `value`, in the unit held, in the unit shown; a temperature on its own scale.
+
+        Examples
+        --------
+        >>> round(quantity("temperature_k").number(288.15, "us"), 9)
+        59.0
+        """
+        unit = self.units[system == "si"]
+        return value * float(ratio(self.kind.unit, unit)) - zero(unit)
 
     def label(self, system: System | None = None) -> str:
         """Return the label of an axis or a column, in the unit held or in that of a system of units.
@@ -128,14 +139,19 @@ def quantity(name: str) -> Quantity:
     return quantities()[name]
 
 
+def any_quantity(name: str) -> Quantity:
+    """Return the quantity called `name`; one that is not in the table is what its ending says."""
+    return quantities().get(name) or _quantity(name, "", "")
+
+
 @cache
 def quantities() -> dict[str, Quantity]:
     """Return every quantity by name, in the order of the table."""
     return {
-        name: _quantity(name, *row, bears=rows.get("caution", ()))
+        name: _quantity(name, *row, **rows.get("default", {}))
         for rows in _table()["name"].values()
         for name, row in rows.items()
-        if name != "caution"
+        if name != "default"
     }
 
 
@@ -164,8 +180,7 @@ def shown(name: str, system: System) -> tuple[str, float]:
     >>> shown("cg_station_m", "si")
     ('mm', 1000.0)
     """
-    found = quantities().get(name)
-    return (found or _quantity(name, "", "")).shown(system)
+    return any_quantity(name).shown(system)
 
 
 def written(unit: str, value: float, error: float = 0.0, *, system: System) -> str:
@@ -230,17 +245,24 @@ def _kind(unit: str, *, called: str, example: str, **special: Any) -> Kind:  # n
 
 
 def _quantity(
-    name: str, symbol: str, meaning: str, special: dict[str, Any] | None = None, *, bears: Iterable[str] = ()
+    name: str,
+    symbol: str,
+    meaning: str,
+    special: dict[str, Any] | None = None,
+    *,
+    caution: Iterable[str] = (),
+    shown: dict[str, list[str]] | None = None,
 ) -> Quantity:
+    """Return a row of the table; `caution` and `shown` are what its section says for all."""
     kind, own = kind_of(name), special or {}
     signs = tuple(_table()["signs"][own["signs"]]) if "signs" in own else None
     return Quantity(
         name=name,
         symbol=symbol,
         kind=kind,
-        units=tuple(own.get("shown", kind.shown)),
+        units=tuple(own["shown"] if "shown" in own else (shown or {}).get(kind.unit, kind.shown)),
         digits=own.get("digits", kind.digits),
         signs=signs,
         meaning=f"{meaning}, {signs[0]} positive" if signs else meaning,
-        cautions=tuple(own.get("caution", bears)),
+        cautions=tuple(own.get("caution", caution)),
     )

@@ -172,6 +172,12 @@ _SHAPE = re.compile(rf"(?:1/)?{_WORD}(?:[ /]{_WORD})*")
 _PINT_ROOTS = ("gram", "meter", "second", "radian", "kelvin", "ampere")
 
 
+def zero(unit: str) -> float:
+    """Return how far the zero of a unit lies above that of SI, in this unit: 273.15 for ``°C``, mostly 0."""
+    found = COMMON.get(unit)
+    return float(found.offset / found.factor) if found else 0.0
+
+
 def spelled(text: str) -> str:
     """Return a unit in the table's spelling: ``slug-ft²`` and ``slug * ft**2`` are ``slug ft^2``."""
     text = text.replace("²", "^2").replace("³", "^3").replace("**", "^").replace("\u03bc", "µ")

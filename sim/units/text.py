@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from sim.units.quantities import quantity, shown
+from sim.units.quantities import any_quantity, quantity
 
 if TYPE_CHECKING:
     from sim.units.quantities import System
 
 
-def amount(name: str, value: float, system: System, digits: int = 3) -> str:
+def amount(name: str, value: float, system: System, digits: int | None = None) -> str:
     """Return `value` with its unit: ``amount("mass_kg", 635.0, "us")`` is ``1400 lb``.
 
     Parameters
@@ -22,23 +22,23 @@ def amount(name: str, value: float, system: System, digits: int = 3) -> str:
         In the unit that the name ends in.
     system : {"us", "si"}
         Units of the reader.
-    digits : int
-        Significant digits.
+    digits : int, optional
+        Significant digits; those of the quantity if left out.
     """
-    unit, factor = shown(name, system)
-    return _with_unit(significant(value * factor, digits), unit)
+    row = any_quantity(name)
+    return _with_unit(significant(row.number(value, system), digits or row.digits), row.shown(system)[0])
 
 
 def fixed(name: str, value: float, system: System, decimals: int = 2) -> str:
     """Return `value` with its unit and as many decimals as asked: ``47.93 in``."""
-    unit, factor = shown(name, system)
-    return _with_unit(_without_negative_zero(f"{value * factor:.{decimals}f}"), unit)
+    row = any_quantity(name)
+    return _with_unit(_without_negative_zero(f"{row.number(value, system):.{decimals}f}"), row.shown(system)[0])
 
 
 def brief(name: str, value: float, system: System = "si", digits: int = 4) -> str:
     """Return `value` with its unit and without trailing zeros, as in a sentence: ``12.5 mm``."""
-    unit, factor = shown(name, system)
-    return _with_unit(_without_negative_zero(f"{value * factor:.{digits}g}"), unit)
+    row = any_quantity(name)
+    return _with_unit(_without_negative_zero(f"{row.number(value, system):.{digits}g}"), row.shown(system)[0])
 
 
 def signed(name: str, value: float, system: System, words: tuple[str, str] | None = None) -> str:

@@ -24,6 +24,25 @@ def test_every_public_number_is_in_the_table(sim_sources):
     assert not sorted({f"{where}.{name}" for where, name in public_numbers(sim_sources) if name not in known})
 
 
+NAMING = {"amount", "fixed", "brief", "signed", "shown", "quantity", "any_quantity", "Value"}
+"""Functions whose first argument is the name of a quantity."""
+
+
+def test_every_quantity_that_is_printed_is_in_the_table(sources):
+    used = {
+        (source.name, node.args[0].value)
+        for source in sources
+        for node in ast.walk(source.tree)
+        if isinstance(node, ast.Call)
+        and ast.unparse(node.func).rpartition(".")[2] in NAMING
+        and node.args
+        and isinstance(node.args[0], ast.Constant)
+        and isinstance(node.args[0].value, str)
+    }
+    units = kinds().keys() | {"deg"}
+    assert not sorted((where, name) for where, name in used if name not in quantities().keys() | units)
+
+
 def test_every_row_says_what_it_means():
     assert not [name for name, row in quantities().items() if len(row.meaning) < 4]
 

@@ -4,6 +4,8 @@ import json
 
 import pytest
 
+from sim.units.quantities import caution
+
 RIG = ("couple", "--inertia", "22.5 kg m^2", "--rpm", "1250")
 TURN = ("--speed", "80 mph", "--radius", "300 ft", "--turn", "right")
 
@@ -20,6 +22,7 @@ def test_json_keys_and_values(run):
         "pitch_n_m": pytest.approx(-momentum * rate),
         "yaw_n_m": 0.0,
         "effect": "nose down",
+        "cautions": [caution("estimate")],
     }
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from math import degrees
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -74,7 +73,7 @@ def sheet(answer: Couple, units: Units) -> Iterator[Block]:
     """Print the couple as a small table, with the pilot's words."""
     rows = [
         ("spin momentum", shown.signed(*_of(answer, "angular_momentum_kg_m2_s"), units, shown.ROTATION)),
-        ("shaft swung round at", shown.amount("precession_deg_s", degrees(answer.precession_rad_s), units)),
+        ("shaft swung round at", shown.amount("precession_rad_s", answer.precession_rad_s, units)),
         ("couple, mean", shown.amount(*_of(answer, "couple_n_m"), units)),
         ("couple, peak within a turn", shown.amount(*_of(answer, "peak_couple_n_m"), units)),
         ("pitching moment", shown.signed(*_of(answer, "pitch_n_m"), units, shown.PITCH)),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import isfinite
 from typing import TYPE_CHECKING
 
-from sim.units.quantities import quantity
+from sim.units.quantities import any_quantity, quantity
 from viz.sheets import format as shown
 from viz.sheets.blocks import Sentence, Value
 
@@ -44,7 +44,7 @@ def _number(value: Value, units: Units) -> str:
     if value.number is None or not isfinite(value.number):
         return value.absent
     unit, factor = ("%", 100.0) if value.percent else shown.shown(value.quantity, units)
-    number = value.number * factor
+    number = value.number * factor if value.percent else any_quantity(value.quantity).number(value.number, units)
     size = _digits(abs(number) if value.signed else number, value)
     behind = "" if value.bare else unit if unit == "°" else f" {unit}" if unit else ""
     signs = quantity(value.quantity).signs if value.signed and float(size) else None

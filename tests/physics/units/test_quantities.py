@@ -8,9 +8,11 @@ from collections import Counter
 from fractions import Fraction
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 import sim.units
+from sim.units import convert
 from sim.units.parsing import Allowed, read
 from sim.units.quantities import (
     caution,
@@ -30,7 +32,7 @@ SYSTEMS = ("us", "si")
 
 
 def test_a_name_is_said_once():
-    names = Counter(name for rows in TABLE["name"].values() for name in rows if name != "caution")
+    names = Counter(name for rows in TABLE["name"].values() for name in rows if name != "default")
     assert [name for name, times in names.items() if times > 1] == []
 
 
@@ -51,19 +53,50 @@ def test_a_kind_is_shown_and_filed_in_units_of_its_dimension(kind):
         assert unit == kind.unit or COMMON[unit].dimension == COMMON[kind.unit].dimension
 
 
+def by_pint(value, unit, other):
+    """Return a value in another unit as pint has it."""
+    names = (name.replace(" ", "*").replace("°C", "degC").replace("°F", "degF") for name in (unit, other))
+    held, wanted = names
+    return registry().Quantity(value, held).to(wanted).magnitude
+
+
 @pytest.mark.parametrize("name", quantities())
 @pytest.mark.parametrize("system", SYSTEMS)
-def test_a_quantity_is_shown_in_a_unit_of_its_dimension_by_the_factor_of_pint(name, system):
+def test_a_quantity_is_shown_as_pint_converts_it(name, system):
     row = quantity(name)
     unit = row.units[system == "si"]
-    text, factor = shown(name, system)
-    assert text == printed(unit)
+    assert shown(name, system)[0] == printed(unit)
     if unit == row.kind.unit:
-        assert factor == 1.0
+        assert row.number(300.0, system) == 300.0
     else:
         assert COMMON[unit].dimension == COMMON[row.kind.unit].dimension
-        one = registry().Quantity(1.0, row.kind.unit.replace(" ", "*"))
-        assert factor == pytest.approx(one.to(unit.replace(" ", "*")).magnitude, rel=1e-14)
+        assert row.number(300.0, system) == pytest.approx(by_pint(300.0, row.kind.unit, unit), rel=1e-14)
+
+
+@pytest.mark.parametrize(("kelvin", "fahrenheit", "celsius"), [(273.15, 32.0, 0.0), (288.15, 59.0, 15.0)])
+def test_temperatures_are_shown_on_their_own_scales(kelvin, fahrenheit, celsius):
+    row = quantity("temperature_k")
+    assert row.number(kelvin, "us") == pytest.approx(fahrenheit, abs=1e-12)
+    assert row.number(kelvin, "si") == pytest.approx(celsius, abs=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("turned", "value", "held", "unit"),
+    [
+        (convert.rpm, 130.9, "rad/s", "rpm"),
+        (convert.per_min, 10.0, "1/s", "1/min"),
+        (convert.ms, 0.0043, "s", "ms"),
+        (convert.mm, 0.0317, "m", "mm"),
+        (convert.mpa, 7.3e8, "Pa", "MPa"),
+    ],
+)
+def test_units_of_answers_are_what_pint_says(turned, value, held, unit):
+    assert turned(value) == pytest.approx(by_pint(value, held, unit), rel=1e-15)
+    assert turned(np.array([value, 0.0]))[0] == turned(value)
+
+
+def test_rates_go_back():
+    assert convert.per_s(convert.per_min(7.3)) == pytest.approx(7.3, rel=1e-15)
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,53 @@
+"""The units of answers that are not SI, and those of the workshop, for numbers and arrays alike."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, TypeVar
+
+from sim.units.registry import ratio
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Number = TypeVar("Number", float, NDArray[np.float64])
+
+_RPM, _PER_MIN, _MS = (float(ratio(*units)) for units in (("rad/s", "rpm"), ("1/s", "1/min"), ("s", "ms")))
+_MM, _MPA = (float(ratio(*units)) for units in (("m", "mm"), ("Pa", "MPa")))
+
+
+def rpm(speed_rad_s: Number) -> Number:
+    """Return a shaft speed [rad/s] in turns a minute.
+
+    Examples
+    --------
+    >>> from math import tau
+    >>> rpm(tau)
+    60.0
+    """
+    return speed_rad_s * _RPM
+
+
+def per_min(rate_per_s: Number) -> Number:
+    """Return a rate [1/s] a minute."""
+    return rate_per_s * _PER_MIN
+
+
+def per_s(rate_per_min: Number) -> Number:
+    """Return a rate a minute in [1/s]."""
+    return rate_per_min / _PER_MIN
+
+
+def ms(time_s: Number) -> Number:
+    """Return a time [s] in milliseconds."""
+    return time_s * _MS
+
+
+def mm(length_m: Number) -> Number:
+    """Return a length [m] in millimetres."""
+    return length_m * _MM
+
+
+def mpa(stress_pa: Number) -> Number:
+    """Return a stress [Pa] in MPa."""
+    return stress_pa * _MPA

@@ -1,0 +1,35 @@
+"""Numbers for people: units of the reader, no false digits, signs in words."""
+
+import pytest
+
+from sim.units.text import amount, brief, fixed, signed, significant
+
+
+@pytest.mark.parametrize(
+    ("written", "us", "si"),
+    [
+        (lambda system: amount("mass_kg", 635.0, system), "1400 lb", "635 kg"),
+        (lambda system: amount("mass_kg", 635.0, system, 2), "1400 lb", "635 kg"),
+        (lambda system: amount("bank_rad", 0.5, system), "28.6°", "28.6°"),
+        (lambda system: amount("temperature_k", 288.15, system), "59.0 °F", "15.0 °C"),
+        (lambda system: amount("climb_rate_m_s", 5.08, system), "1000 ft/min", "5.08 m/s"),
+        (lambda system: fixed("cg_station_m", 1.21742, system), "47.93 in", "1217.42 mm"),
+        (lambda system: fixed("cg_station_m", -1e-6, system), "0.00 in", "0.00 mm"),
+        (lambda system: brief("wall_m", 0.00127, system), "0.05 in", "1.27 mm"),
+        (lambda system: brief("load_factor", 1.5, system), "1.5", "1.5"),
+        (lambda system: signed("pitch_n_m", -100.0, system), "73.8 lbf ft nose down", "100 N m nose down"),
+        (lambda system: signed("spin_rad_s", 0.0, system), "0 rpm", "0 rad/s"),
+        (lambda system: signed("bank_deg", -30.0, system), "30.0° left", "30.0° left"),
+        (lambda system: signed("move_m", 0.1, system, ("back", "ahead")), "3.94 in back", "100 mm back"),
+    ],
+)
+def test_what_a_reader_sees(written, us, si):
+    assert (written("us"), written("si")) == (us, si)
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [(1234.5, "1234"), (12.345, "12.3"), (0.012345, "0.0123"), (0.0, "0"), (-0.5, "-0.500"), (float("nan"), "none")],
+)
+def test_three_digits(value, text):
+    assert significant(value) == text
