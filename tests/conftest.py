@@ -7,6 +7,7 @@ from pathlib import Path
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # threads of small matrices wait for each other beside other tests
 
 import pytest
+from airplanes import BIPLANE, DRAWING
 from click.testing import CliRunner
 from hypothesis import settings
 
@@ -33,9 +34,18 @@ def pytest_runtest_makereport(item, call):
     return report
 
 
-@pytest.fixture
-def run():
-    """Call the command line as a user would; the result holds exit code, stdout and stderr."""
-    from viz.cli import main
+GUN_COMMANDS = ("windows", "rate", "burst", "safe-range")
+"""They take a gun's own options where no scenario is named."""
 
-    return lambda *words: CliRunner().invoke(main, [str(word) for word in words])
+
+@pytest.fixture(scope="session")
+def run():
+    """Call the command line as a user would; the result holds exit code, stdout and stderr.
+
+    Where a command would take the demonstration, it takes the frozen biplane; `GUN_COMMANDS` have to be given it.
+    """
+    from viz.cli import COMMANDS, main
+
+    frozen = {"scenario": str(BIPLANE), "drawing": str(DRAWING)}
+    defaults = {name: frozen for name in COMMANDS if name not in GUN_COMMANDS}
+    return lambda *words: CliRunner().invoke(main, [str(word) for word in words], default_map=defaults)

@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 import sympy as sp
+from airplanes import BIPLANE
 
 from sim.derivation.modes import DAMPED, FREE, NUTATION, derive_modes, differentiated
 from sim.flight.modes import system_matrix
@@ -14,7 +15,7 @@ from sim.studies.turns import turns
 
 @pytest.fixture(scope="module", params=[0.0, 0.7])
 def flown(request):
-    flying = Model(load("tollgate")).airplane("rotary")
+    flying = Model(load(BIPLANE)).airplane("rotary")
     found = turns(flying, request.param)
     return flying, found.state[:, 0].tolist(), found.controls(0), request.param
 
@@ -27,7 +28,7 @@ def test_symbols_and_complex_steps_differentiate_alike(flown):
 
 def test_the_roots_are_those_that_modes_prints(flown):
     flying, state, controls, bank = flown
-    printed = study(load("tollgate"), banks_deg=[np.degrees(bank)]).flights[0].modes
+    printed = study(load(BIPLANE), banks_deg=[np.degrees(bank)]).flights[0].modes
     derived = derive_modes(flying.airplane, state, controls, angular_momentum_kg_m2_s=1.0).results[1:]
     ours = sorted((one.value, other.value) for one, other in zip(derived[::2], derived[1::2], strict=True))
     theirs = sorted((mode.real_per_s, mode.imag_rad_s) for mode in printed)

@@ -3,6 +3,7 @@
 from math import pi, radians
 
 import pytest
+from airplanes import BIPLANE
 
 from sim.atmosphere import GRAVITY_M_S2
 from sim.derivation.turn import derive_turn
@@ -28,7 +29,7 @@ def flat(speed_m_s, bank_rad, momentum=0.0, gravity=GRAVITY_M_S2):
 
 @pytest.mark.parametrize("index", range(len(BANKS_DEG)))
 def test_a_trimmed_turn_gives_the_figures_that_handling_prints(index):
-    scenario = load("tollgate")
+    scenario = load(BIPLANE)
     flying = Model(scenario).airplane("rotary")
     found = turns(flying, [radians(bank) for bank in BANKS_DEG])
     printed = study(scenario, banks_deg=BANKS_DEG).powerplants["rotary"].turns[index]

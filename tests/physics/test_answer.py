@@ -7,6 +7,7 @@ from typing import ClassVar
 
 import numpy as np
 import pytest
+from airplanes import BIPLANE
 
 from sim.answer import MOST_ROWS, Answer
 from sim.scenario.reading import load
@@ -85,7 +86,7 @@ def test_a_long_list_is_cut():
 
 @pytest.mark.parametrize("name", QUESTIONS)
 def test_every_study_can_be_shown(name):
-    answer = QUESTIONS[name](load("tollgate"))
+    answer = QUESTIONS[name](load(BIPLANE))
     assert isinstance(answer, Answer)
     assert tags(answer._repr_html_()) <= {"table", "tr", "th", "td", "p"}
 
@@ -122,7 +123,7 @@ def test_each_row_says_where_it_stands():
 
 
 def test_the_rows_of_handling_are_its_turns():
-    answer = QUESTIONS["handling"](load("tollgate"))
+    answer = QUESTIONS["handling"](load(BIPLANE))
     rows = answer.records()
     assert len(rows) == sum(len(own.turns) for own in answer.powerplants.values())
     turn = answer.powerplants["rotary"].turns[0]
@@ -149,7 +150,7 @@ CAUTIONS = {
 
 @pytest.mark.parametrize("name", CAUTIONS)
 def test_a_study_bears_the_cautions_of_its_quantities(name):
-    answer = QUESTIONS[name](load("tollgate"))
+    answer = QUESTIONS[name](load(BIPLANE))
     texts = list(map(caution, CAUTIONS[name]))
     assert list(answer.cautions) == texts
     whole = json.loads(answer.to_json())

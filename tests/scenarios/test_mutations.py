@@ -3,10 +3,9 @@
 import re
 from functools import cache
 
+from airplanes import BIPLANE
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-
-from sim.scenario.bundled import fetch
 
 JUNK = st.one_of(
     st.sampled_from(
@@ -32,7 +31,7 @@ JUNK = st.one_of(
     st.floats().map(repr),
     st.integers().map(str),
 )
-ROWS = [row for row in fetch("tollgate").text.split("\n") if row.partition("#")[0].strip()]
+ROWS = [row for row in BIPLANE.read_text(encoding="utf-8").split("\n") if row.partition("#")[0].strip()]
 
 
 def drop(_row: str, _junk: str) -> str:

@@ -1,9 +1,9 @@
 """``whirlgate exhibit``: its sheet, its JSON, its files, and all it refuses."""
 
 import json
-from pathlib import Path
 
 import pytest
+from airplanes import BIPLANE
 
 KEYS = {
     "cam": {
@@ -102,7 +102,7 @@ def test_a_failed_check_is_shown_with_its_cure_and_nothing_is_cut(run, tmp_path)
 
 
 def test_a_scenario_without_a_display_says_where_to_find_one(run, tmp_path):
-    text = (Path(__file__).parents[2] / "scenarios/tollgate.toml").read_text(encoding="utf-8")
+    text = BIPLANE.read_text(encoding="utf-8")
     start = text.index("[exhibit]")
     after = text.find("\n[", start)
     bare = tmp_path / "bare.toml"

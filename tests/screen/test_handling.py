@@ -4,6 +4,7 @@ import json
 from dataclasses import replace
 
 import pytest
+from airplanes import BIPLANE
 
 from viz.sheets.handling import sentences
 
@@ -19,12 +20,8 @@ MODE = {
 
 
 @pytest.fixture(scope="module")
-def answer():
-    from click.testing import CliRunner
-
-    from viz.cli import main
-
-    return json.loads(CliRunner().invoke(main, ["handling", "--json"]).stdout)
+def answer(run):
+    return json.loads(run("handling", "--json").stdout)
 
 
 def test_json_keys(answer):
@@ -119,7 +116,7 @@ def test_the_foot_says_so_where_nothing_doubles_and_where_levels_change():
     from sim.scenario.reading import load
     from sim.studies.rotor_effect import GradeChange, study
 
-    summary = study(load("tollgate"), speed_m_s=23.0)
+    summary = study(load(BIPLANE), speed_m_s=23.0)
     assert sentences(summary, "si")[1] == (
         "The rudder share in the turn to the left, 57%, has not doubled at 20.0 m/s, where CLmax ends the turn."
     )
@@ -134,7 +131,7 @@ def test_one_powerplant_is_compared_with_none(run):
     from sim.scenario.reading import load
     from sim.studies.rotor_effect import study
 
-    alone = load("tollgate")
+    alone = load(BIPLANE)
     alone = alone.model_copy(update={"powerplant": {"rotary": alone.powerplant["rotary"]}})
     taken, _, graded = sentences(study(alone), "us")
     assert taken.count("rotary") == 1

@@ -3,15 +3,12 @@
 import json
 
 import pytest
+from airplanes import BIPLANE
 
 
 @pytest.fixture(scope="module")
-def answer():
-    from click.testing import CliRunner
-
-    from viz.cli import main
-
-    return json.loads(CliRunner().invoke(main, ["mount", "--json"]).stdout)
+def answer(run):
+    return json.loads(run("mount", "--json").stdout)
 
 
 def test_json_keys(answer):
@@ -62,7 +59,7 @@ def test_each_engine_stands_where_the_airplane_balances(run, answer):
 
     drawn = json.loads(run("mount", "--move", "0 in", "--json").stdout)["hung"]
     for engine, move in answer["engine_move_m"].items():
-        assert move == pytest.approx(balance(load(), engine).engine_move_m, rel=1e-12)
+        assert move == pytest.approx(balance(load(BIPLANE), engine).engine_move_m, rel=1e-12)
         assert answer["hung"][engine]["ahead_m"] == pytest.approx(drawn[engine]["ahead_m"] - move)
 
 
@@ -71,7 +68,7 @@ def test_everything_that_moves_with_the_engine_hangs_on_the_mount(answer):
     from sim.scenario.reading import load
 
     for engine, body in answer["hung"].items():
-        moving = [item.mass_kg for item in item_list(load(), engine) if item.moves_with_engine]
+        moving = [item.mass_kg for item in item_list(load(BIPLANE), engine) if item.moves_with_engine]
         assert body["mass_kg"] == pytest.approx(sum(moving))
 
 
@@ -95,9 +92,7 @@ def bare(tmp_path, keep):
     """Write the bundled scenario with only some of the mount's keys, and without stations."""
     import tomlkit
 
-    from sim.scenario.bundled import fetch
-
-    document = tomlkit.parse(fetch("tollgate").text)
+    document = tomlkit.parse(BIPLANE.read_text(encoding="utf-8"))
     document.pop("mount")
     for engine in document["powerplant"].values():
         engine.pop("station", None)

@@ -3,6 +3,7 @@
 import json
 
 import pytest
+from airplanes import BIPLANE
 
 GUN = ("--rpm", "900:1500:10", "--blades", "2", "--blocked-deg", "45", "--gun-rate", "500")
 
@@ -74,7 +75,7 @@ def test_scatter_rounds_the_staircase_off(run):
 
 
 def test_a_scenario_brings_its_own_scatter_and_range(run):
-    found = staircase(run("rate", "tollgate", "--powerplant", "rotary", "--json"))
+    found = staircase(run("rate", BIPLANE, "--powerplant", "rotary", "--json"))
     assert (found["rows"][0]["rpm"], found["rows"][-1]["rpm"]) == (600.0, 1250.0)
     assert found["cycle_scatter_ms"] == 3.0
     assert all(row["scattered_rounds_per_min"] for row in found["rows"])

@@ -3,6 +3,7 @@
 import json
 
 import pytest
+from airplanes import BIPLANE
 
 ALONE = ("--rpm", "900", "--rpm", "1350", "--blades", "2", "--blocked-deg", "30", "--delay-ms", "8")
 CAM = ("--dwell-deg", "60", "--scatter-ms", "0.25", "--sigmas", "4")
@@ -33,22 +34,24 @@ def test_one_stage_has_the_same_worst_case_and_likely_band(run):
 
 
 def test_the_period_cam_does_not_serve_the_modern_engine_and_says_why(run):
-    shown = " ".join(run("safe-range").stdout.split())
+    shown = " ".join(run("safe-range", BIPLANE).stdout.split())
     assert "At 1250 rpm, 64° of lead, every round passes" in shown
     assert "At 2600 rpm this cam would let rounds meet a blade: the delay has become 133° of turn" in shown
 
 
 def test_the_chain_of_a_scenario_stage_by_stage(run):
-    stages = answer(run("safe-range", "--json"))["stages"]
+    stages = answer(run("safe-range", BIPLANE, "--json"))["stages"]
     assert [stage["name"] for stage in stages] == [
         *("cam follower rise", "push along the rod", "play and yielding taken up", "trigger motor"),
         *("lock and primer", "barrel", "flight to the disc"),
     ]
-    assert sum(stage["mean_ms"] for stage in stages) == pytest.approx(answer(run("safe-range", "--json"))["delay_ms"])
+    assert sum(stage["mean_ms"] for stage in stages) == pytest.approx(
+        answer(run("safe-range", BIPLANE, "--json"))["delay_ms"]
+    )
 
 
 def test_worst_case_is_narrower_than_independent_stages(run):
-    for propeller in answer(run("safe-range", "--json"))["propellers"]:
+    for propeller in answer(run("safe-range", BIPLANE, "--json"))["propellers"]:
         likely, worst = propeller["bands"][0], propeller["worst_case_bands"][0]
         assert likely["from_rpm"] < worst["from_rpm"] < worst["to_rpm"] < likely["to_rpm"]
 
@@ -75,5 +78,5 @@ def test_no_answer(run, words, code, sentence):
 
 
 def test_a_picture(run, tmp_path):
-    assert run("safe-range", "--figure", tmp_path / "band.svg").exit_code == 0
+    assert run("safe-range", BIPLANE, "--figure", tmp_path / "band.svg").exit_code == 0
     assert "every round clear" in (tmp_path / "band.svg").read_text(encoding="utf-8")

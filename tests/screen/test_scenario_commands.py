@@ -2,14 +2,16 @@
 
 import json
 
+from airplanes import BIPLANE
+
 from sim.scenario.bundled import fetch
 
 
 def test_one_bad_file_does_not_hide_the_next(run, tmp_path):
     right, wrong = tmp_path / "right.toml", tmp_path / "wrong.toml"
-    right.write_text(fetch("tollgate").text, encoding="utf-8")
-    wrong.write_text(fetch("tollgate").text.replace('"1400 lb ± 15 lb"', '"1400"'), encoding="utf-8")
-    line = fetch("tollgate").text.split("\n").index('mass = "1400 lb ± 15 lb"') + 1
+    right.write_text(BIPLANE.read_text(encoding="utf-8"), encoding="utf-8")
+    wrong.write_text(BIPLANE.read_text(encoding="utf-8").replace('"1400 lb ± 15 lb"', '"1400"'), encoding="utf-8")
+    line = BIPLANE.read_text(encoding="utf-8").split("\n").index('mass = "1400 lb ± 15 lb"') + 1
     result = run("check", wrong, right, "tolgate")
     assert result.exit_code == 2
     assert result.stdout == f"{right}: fine\n"
@@ -21,11 +23,11 @@ def test_one_bad_file_does_not_hide_the_next(run, tmp_path):
 
 def test_check_answers_a_program_too(run, tmp_path):
     wrong = tmp_path / "wrong.toml"
-    wrong.write_text(fetch("tollgate").text.replace("[wing]", "[wnig]"), encoding="utf-8")
-    result = run("check", "--json", "tollgate", wrong)
+    wrong.write_text(BIPLANE.read_text(encoding="utf-8").replace("[wing]", "[wnig]"), encoding="utf-8")
+    result = run("check", "--json", BIPLANE, wrong)
     answer = json.loads(result.stdout)
     assert (result.exit_code, result.stderr) == (2, "")
-    assert answer["files"][0] == {"file": "tollgate", "fine": True, "faults": []}
+    assert answer["files"][0] == {"file": str(BIPLANE), "fine": True, "faults": []}
     assert [fault["what"] for fault in answer["files"][1]["faults"]] == [
         "unknown table; did you mean wing?",
         "is missing: a table, the planes of the wing, all alike unless said otherwise",

@@ -5,6 +5,7 @@ import json
 from pathlib import Path
 
 import pytest
+from airplanes import BIPLANE
 
 from sim.scenario.bundled import folder
 from sim.scenario.reading import load
@@ -17,7 +18,7 @@ SWUNG = ("swing", "--mass", "40 lb", "--radius", "8 in", "--length", "6 ft", "--
 def scenario(tmp_path):
     """Return a copy of the bundled scenario that may be written to."""
     copy = tmp_path / "mine.toml"
-    copy.write_text((folder() / "tollgate.toml").read_text(encoding="utf-8"), encoding="utf-8")
+    copy.write_text(BIPLANE.read_text(encoding="utf-8"), encoding="utf-8")
     return copy
 
 

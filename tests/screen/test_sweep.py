@@ -10,10 +10,11 @@ import sys
 import time
 
 import pytest
+from airplanes import BIPLANE
 
 STALL = "speeds.powerplants.rotary.stall_m_s"
 TOP = "speeds.powerplants.rotary.top_m_s"
-ASK = ("sweep", "--vary", "wing.span=26ft:30ft:3", "--collect", STALL)
+ASK = ("sweep", str(BIPLANE), "--vary", "wing.span=26ft:30ft:3", "--collect", STALL)
 WHIRLGATE = (sys.executable, "-c", "from viz.cli import main; main()")
 
 
@@ -24,7 +25,7 @@ def rows(path) -> list[list[str]]:
 
 def test_the_sheet_is_in_the_units_asked_for(run):
     shown = run(*ASK).stdout.split("\n")
-    assert shown[:3] == ["Tollgate single-seater", "A: wing.span [ft]", f"B: {STALL} [mph]"]
+    assert shown[:3] == ["Frozen test biplane", "A: wing.span [ft]", f"B: {STALL} [mph]"]
     assert [line.split() for line in shown if line.startswith(("  2", "  3"))] == [
         ["26.00", "40.77"],
         ["28.00", "39.29"],
@@ -194,7 +195,15 @@ def test_a_file_in_the_place_of_the_journal_is_left_alone(run, tmp_path):
 
 
 def test_killed_in_the_middle_it_goes_on_to_the_same_table(run, tmp_path):
-    ask = ("--vary", "wing.span=26ft:30ft:24", "--collect", STALL, "--collect", "summary.first.left_rudder_share")
+    ask = (
+        str(BIPLANE),
+        "--vary",
+        "wing.span=26ft:30ft:24",
+        "--collect",
+        STALL,
+        "--collect",
+        "summary.first.left_rudder_share",
+    )
     whole, out, journal = tmp_path / "whole.csv", tmp_path / "t.csv", tmp_path / "t.csv.journal"
     killed = subprocess.Popen([*WHIRLGATE, "sweep", *ask, "--out", str(out)], stdout=subprocess.DEVNULL)
     deadline = time.monotonic() + 120.0

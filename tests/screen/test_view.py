@@ -3,6 +3,7 @@
 import os
 
 import pytest
+from airplanes import BIPLANE
 from click.testing import CliRunner
 
 from viz.cli import main
@@ -11,7 +12,7 @@ os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 
 
 def run(*words):
-    return CliRunner().invoke(main, ["view", *words])
+    return CliRunner().invoke(main, ["view", str(BIPLANE), *words])
 
 
 def test_a_picture_of_a_scene(tmp_path):
@@ -54,7 +55,7 @@ def test_without_a_fixed_engine_there_is_nothing_to_set_beside(tmp_path):
     from sim.live.scene_data import stage
     from sim.scenario.reading import load
 
-    scenario = load("tollgate")
+    scenario = load(BIPLANE)
     alone = scenario.model_copy(update={"powerplant": {"rotary": scenario.powerplant["rotary"]}})
     with pytest.raises(Exception, match="none of kind fixed") as told:
         stage(alone)

@@ -3,6 +3,7 @@
 import json
 
 import pytest
+from airplanes import BIPLANE
 
 from viz.commands.gun_options import HISTORY
 
@@ -108,7 +109,7 @@ def test_what_is_missing_is_named(run):
 
 
 def test_a_scenario_answers_for_each_powerplant_at_idle_cruise_and_full(run):
-    found = rows(run("windows", "--json"))
+    found = rows(run("windows", BIPLANE, "--json"))
     assert [(row["powerplant"], row["rpm"]) for row in found] == [
         *(("rotary", rpm) for rpm in (600, 1150, 1250)),
         *(("flat_four", rpm) for rpm in (700, 2350, 2600)),
@@ -116,17 +117,17 @@ def test_a_scenario_answers_for_each_powerplant_at_idle_cruise_and_full(run):
 
 
 def test_options_stand_in_the_place_of_the_scenario(run):
-    words = ("tollgate", "--powerplant", "rotary", "--set", "gun.margin=5 °")
+    words = (BIPLANE, "--powerplant", "rotary", "--set", "gun.margin=5 °")
     row = rows(run("windows", *words, "--rpm", 1200, "--blocked-deg", 30, "--delay-ms", 5, "--json"))[0]
     assert (row["rpm"], row["blocked_deg"], row["lead_deg"]) == (1200.0, 40.0, 36.0)
 
 
 def test_a_powerplant_that_is_not_there(run):
-    result = run("windows", "--powerplant", "rotery")
+    result = run("windows", BIPLANE, "--powerplant", "rotery")
     assert result.exit_code == 2
     assert result.stderr == '--powerplant: must be rotary or flat_four, got "rotery"; did you mean rotary?\n'
 
 
 def test_a_clock_is_drawn(run, tmp_path):
-    assert run("windows", "--figure", tmp_path / "clock.svg").exit_code == 0
+    assert run("windows", BIPLANE, "--figure", tmp_path / "clock.svg").exit_code == 0
     assert "blade 2" in (tmp_path / "clock.svg").read_text(encoding="utf-8")

@@ -5,6 +5,7 @@ from dataclasses import replace
 from random import Random
 
 import pytest
+from airplanes import BIPLANE
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -25,7 +26,7 @@ from sim.live.scene_data import stage
 from sim.scenario.reading import load
 from sim.synchronizer.rate import impulse_rate, interrupter_rate
 
-STAGE = stage(load("tollgate"))
+STAGE = stage(load(BIPLANE))
 
 
 def fired(setup, seconds, *, cam=None, step_s=1.0 / 240.0, seed=1):

@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from airplanes import BIPLANE
 
 from sim.aerodynamics.geometry import equivalent_aspect_ratio
 from sim.airframe.wing import Wing
@@ -13,7 +14,7 @@ from sim.scenario.reading import load
 
 
 def wing(*settings) -> Wing:
-    return Model(load("tollgate", settings)).wing
+    return Model(load(BIPLANE, settings)).wing
 
 
 def test_planes_stand_a_gap_apart_and_the_upper_one_ahead_by_the_stagger():
@@ -32,7 +33,7 @@ def test_a_plane_that_differs_changes_itself_alone():
 
 def test_a_plane_that_the_wing_has_not_is_refused():
     with pytest.raises(InputError) as caught:
-        load("tollgate", ["wing.plane.middle.span=24 ft"])
+        load(BIPLANE, ["wing.plane.middle.span=24 ft"])
     assert [str(fault) for fault in caught.value.faults] == [
         "set wing.plane.middle: is no plane of this wing, which has upper, lower"
     ]
@@ -44,7 +45,7 @@ def test_a_monoplane_and_a_triplane_fly():
 
 
 def test_full_power_at_full_speed_where_the_propeller_is_best():
-    scenario = load("tollgate")
+    scenario = load(BIPLANE)
     for flying in Model(scenario).airplanes():
         plant, propeller = flying.powerplant, flying.airplane.propeller
         advance = propeller.advance_m_rad * abs(plant.gear_ratio) * plant.full_speed_rad_s
@@ -58,12 +59,12 @@ def test_full_power_at_full_speed_where_the_propeller_is_best():
 
 
 def test_a_given_derivative_is_flown():
-    flying = Model(load("tollgate", ["derivatives.yaw_beta=0.05"])).airplane("rotary")
+    flying = Model(load(BIPLANE, ["derivatives.yaw_beta=0.05"])).airplane("rotary")
     assert flying.airplane.derivatives.yaw_beta == 0.05
     assert flying.derivatives["yaw_beta"].origin == "given"
 
 
 def test_an_engine_that_is_not_there_is_refused():
     with pytest.raises(InputError) as caught:
-        Model(load("tollgate")).airplane("flatfour")
+        Model(load(BIPLANE)).airplane("flatfour")
     assert str(caught.value) == 'powerplant: must be one of rotary, flat_four, got "flatfour"; did you mean flat_four?'

@@ -4,6 +4,7 @@ import math
 from itertools import pairwise
 
 import pytest
+from airplanes import BIPLANE
 
 from sim.aerodynamics.geometry import equivalent_span
 from sim.errors import InputError
@@ -15,7 +16,7 @@ MANY = ("wing.gap=3 ft", "wing.chord=2 ft", "aileron.planes=1")
 
 
 def with_planes(count, *settings):
-    return load("tollgate", [f"wing.planes={count}", *MANY, *settings])
+    return load(BIPLANE, [f"wing.planes={count}", *MANY, *settings])
 
 
 @pytest.mark.parametrize("count", [1, 2, 3, 4, 9, 20])

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from airplanes import BIPLANE
 
 from sim.errors import InputError
 from sim.scenario.reading import load, read_text
@@ -19,7 +20,7 @@ def faults(text: str = LEAST, *settings: str) -> list[str]:
 
 
 def test_quantities_come_in_si_under_names_that_hold_the_unit():
-    scenario = load("tollgate")
+    scenario = load(BIPLANE)
     assert scenario.wing.span_m == read("28 ft 1 in", Allowed("m"), key="").value
     assert scenario.powerplant["rotary"].speed_rad_s == read("1250 rpm", Allowed("rad/s"), key="").value
     assert scenario.gun.natural_rate_per_s == 550 / 60
@@ -27,7 +28,7 @@ def test_quantities_come_in_si_under_names_that_hold_the_unit():
 
 
 def test_each_kind_of_engine_has_parts_of_its_own():
-    engines = load("tollgate").powerplant
+    engines = load(BIPLANE).powerplant
     assert engines["rotary"].parts.cylinder_mass_kg == pytest.approx(15.5 * 0.45359237)
     assert engines["flat_four"].parts.crankshaft_mass_kg == pytest.approx(38 * 0.45359237)
 

@@ -2,6 +2,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
+from airplanes import BIPLANE
 
 from sim.airframe.masses import total
 from sim.errors import InputError
@@ -14,7 +15,7 @@ INCH_M, POUND_KG = 0.0254, 0.45359237
 
 @pytest.fixture(scope="module")
 def tollgate():
-    return load("tollgate")
+    return load(BIPLANE)
 
 
 @pytest.fixture(scope="module")
@@ -24,7 +25,7 @@ def answer(tollgate):
 
 def refusal(*settings):
     with pytest.raises(InputError) as caught:
-        balance(load("tollgate", settings))
+        balance(load(BIPLANE, settings))
     return str(caught.value)
 
 
@@ -46,7 +47,7 @@ def test_moving_it_through_the_scenario_does_the_same(answer):
         f"powerplant.flat_four.station={station!r} m",
         f"powerplant.flat_four.propeller.station={places['flat_four propeller']!r} m",
     ]
-    again = balance(load("tollgate", settings))
+    again = balance(load(BIPLANE, settings))
     assert again.cg_station_m == pytest.approx(answer.target_station_m, abs=1e-12)
     assert again.engine_move_m == pytest.approx(0.0, abs=1e-11)
 
@@ -92,15 +93,15 @@ def test_the_envelope_goes_from_full_tanks_to_empty_with_each_pilot(answer):
 
 
 def test_narrow_limits_leave_no_position_and_mark_what_is_outside():
-    found = balance(load("tollgate", ["balance.forward_limit=27 %", "balance.aft_limit=29 %"]))
+    found = balance(load(BIPLANE, ["balance.forward_limit=27 %", "balance.aft_limit=29 %"]))
     assert (found.serves_from_m, found.serves_to_m) == (None, None)
     assert [point.inside for point in found.envelope].count(False) > 0
 
 
 def test_tail_ballast_instead_of_a_move_aft():
-    found = balance(load("tollgate", ["balance.target=30 %"]))
-    ballast = [*item_list(load("tollgate"), "flat_four")]
-    station = load("tollgate").balance.ballast_station_m
+    found = balance(load(BIPLANE, ["balance.target=30 %"]))
+    ballast = [*item_list(load(BIPLANE), "flat_four")]
+    station = load(BIPLANE).balance.ballast_station_m
     extra = replace(ballast[0], name="ballast", mass_kg=found.ballast_kg, station_m=station)
     assert total([*ballast, extra]).cg_station_m == pytest.approx(found.target_station_m, abs=1e-12)
 
@@ -138,7 +139,7 @@ def test_keys_that_the_items_do_not_bear_out_are_named_together():
         "airplane.inertia_pitch=720 slug ft^2",
         "wing.arm=3 in",
     ]
-    said = [remark for remark in balance(load("tollgate", settings)).remarks if remark.startswith(APART)]
+    said = [remark for remark in balance(load(BIPLANE, settings)).remarks if remark.startswith(APART)]
     (sentence,) = said
     assert sentence == (
         f"{APART}airplane.mass is 8 % more, airplane.inertia_roll is 19 % less, wing.arm lies 8 % of the chord farther "
@@ -147,7 +148,7 @@ def test_keys_that_the_items_do_not_bear_out_are_named_together():
 
 
 def test_a_wide_tolerance_bears_out_what_a_narrow_one_does_not():
-    heavy = [balance(load("tollgate", [f"airplane.mass=1500 lb ± {error} lb"])).remarks for error in (10, 60)]
+    heavy = [balance(load(BIPLANE, [f"airplane.mass=1500 lb ± {error} lb"])).remarks for error in (10, 60)]
     assert [any(remark.startswith(APART) for remark in remarks) for remarks in heavy] == [True, False]
 
 
@@ -236,7 +237,7 @@ def test_without_a_pilot_the_envelope_holds_the_fuel_alone(tollgate):
 
 
 def test_an_estimate_outside_the_wheels_is_said():
-    found = balance(load("tollgate", ["item.pilot.station=-400 in"]))
+    found = balance(load(BIPLANE, ["item.pilot.station=-400 in"]))
     assert (
         "The estimated centre of gravity lies outside the wheels: the airplane would not stand on them."
         in found.remarks

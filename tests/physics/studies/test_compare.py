@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from airplanes import BIPLANE
 
 from sim.errors import NoAnswerError
 from sim.scenario.reading import load
@@ -12,7 +13,7 @@ from sim.studies.handling import study as handling
 
 @pytest.fixture(scope="module")
 def answer():
-    return compare(load("tollgate"))
+    return compare(load(BIPLANE))
 
 
 def test_the_rotary_spins_heavier(answer):
@@ -24,7 +25,7 @@ def test_the_rotary_spins_heavier(answer):
 
 @pytest.mark.parametrize("name", ["rotary", "flat_four"])
 def test_the_couples_are_those_of_handling(answer, name):
-    turns = handling(load("tollgate"), banks_deg=BANKS_DEG).powerplants[name].turns
+    turns = handling(load(BIPLANE), banks_deg=BANKS_DEG).powerplants[name].turns
     for ours, theirs in zip(answer.powerplants[name].turns, turns, strict=True):
         assert (ours.pitch_n_m, ours.yaw_n_m) == pytest.approx((theirs.gyro_pitch_n_m, theirs.gyro_yaw_n_m), rel=1e-9)
 
@@ -40,15 +41,15 @@ def test_two_blades_pulse_by_their_own_share_and_four_do_not(answer):
     """The pulse of a two-blade propeller is its own spin momentum times the rate; an even rotor has none."""
     rotary = answer.powerplants["rotary"]
     share = rotary.turns[0].peak_couple_n_m / rotary.turns[0].couple_n_m - 1.0
-    propeller = load("tollgate").powerplant["rotary"].propeller.polar_inertia_kg_m2
+    propeller = load(BIPLANE).powerplant["rotary"].propeller.polar_inertia_kg_m2
     assert share == pytest.approx(propeller / rotary.polar_inertia_kg_m2, rel=1e-9)
-    even = compare(load("tollgate", ["powerplant.rotary.propeller.blades=4", "gun.impulses_per_rev=2"]))
+    even = compare(load(BIPLANE, ["powerplant.rotary.propeller.blades=4", "gun.impulses_per_rev=2"]))
     turn = even.powerplants["rotary"].turns[0]
     assert turn.peak_couple_n_m == turn.couple_n_m
 
 
 def test_the_other_rotation_mirrors_the_turns(answer):
-    mirrored = compare(load("tollgate", ["powerplant.rotary.rotation=anticlockwise"])).powerplants["rotary"]
+    mirrored = compare(load(BIPLANE, ["powerplant.rotary.rotation=anticlockwise"])).powerplants["rotary"]
     for ours, other in zip(answer.powerplants["rotary"].turns, reversed(mirrored.turns), strict=True):
         assert (ours.pitch_n_m, ours.yaw_n_m) == pytest.approx((other.pitch_n_m, -other.yaw_n_m), rel=1e-9)
 
@@ -62,7 +63,7 @@ def test_the_spin_of_the_kick_and_the_pull(answer):
 
 def test_the_kick_begins_as_a_couple_on_a_free_airframe(answer):
     """At first the heading grows with t², and pitch, from θ̈ = −h r / Jy, with its integral: −h ψ t / 3 Jy."""
-    one, pitch_inertia = answer.powerplants["rotary"], load("tollgate").airplane.inertia_pitch_kg_m2
+    one, pitch_inertia = answer.powerplants["rotary"], load(BIPLANE).airplane.inertia_pitch_kg_m2
     kick, turn = one.disturbances[0], one.turns[2]
     momentum = turn.couple_n_m / math.radians(abs(turn.turn_rate_deg_s))
     expected = -momentum * kick.yaw_deg[1] * kick.time_s[1] / (3.0 * pitch_inertia)
@@ -71,7 +72,7 @@ def test_the_kick_begins_as_a_couple_on_a_free_airframe(answer):
 
 def test_half_the_little_spin_adds_half():
     """What the spin adds goes with the spin momentum while it is small, so that none adds nothing."""
-    scenario = load("tollgate")
+    scenario = load(BIPLANE)
     rotary = scenario.powerplant["rotary"]
 
     def added(inertia_kg_m2):
@@ -86,23 +87,23 @@ def test_half_the_little_spin_adds_half():
 
 def test_too_slow_to_fly():
     with pytest.raises(NoAnswerError) as refusal:
-        compare(load("tollgate", ["flight.speed=30 mph"]))
+        compare(load(BIPLANE, ["flight.speed=30 mph"]))
     assert str(refusal.value) == ("rotary: no steady flight at 0° of bank and 13.4 m/s within CLmax; fly faster")
 
 
 def test_a_turn_beyond_the_engine_says_so(answer):
     assert {turn.limit for one in answer.powerplants.values() for turn in one.turns} == {None}
-    fast = compare(load("tollgate", ["flight.speed=300 mph"]))
+    fast = compare(load(BIPLANE, ["flight.speed=300 mph"]))
     assert {turn.limit for one in fast.powerplants.values() for turn in one.turns} == {"power"}
 
 
 def test_a_turn_that_the_spin_leaves_no_balance_for_has_no_couple():
-    heavy = load("tollgate", ["flight.speed=60 mph", "powerplant.rotary.propeller.polar_inertia=400 lb ft^2"])
+    heavy = load(BIPLANE, ["flight.speed=60 mph", "powerplant.rotary.propeller.polar_inertia=400 lb ft^2"])
     left = compare(heavy).powerplants["rotary"].turns[0]
     assert (left.bank_deg, left.limit, left.effect) == (-60.0, "rudder travel", "none")
     assert math.isnan(left.pitch_n_m)
 
 
 def test_an_airplane_without_a_gun_is_compared_without_windows():
-    scenario = load("tollgate").model_copy(update={"gun": None})
+    scenario = load(BIPLANE).model_copy(update={"gun": None})
     assert [one.timing for one in compare(scenario).powerplants.values()] == [(), ()]

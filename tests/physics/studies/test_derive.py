@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from airplanes import BIPLANE
 
 from sim.errors import InputError
 from sim.model.gun_line import setup_of
@@ -14,7 +15,7 @@ from sim.studies.modes import study as modes
 from sim.studies.windows import windows
 
 NAMES = ("rotary", "flat_four")
-SCENARIO = load("tollgate")
+SCENARIO = load(BIPLANE)
 
 
 def figures(topic, name, scenario=SCENARIO):
@@ -59,7 +60,7 @@ def test_windows_and_rate_are_those_of_windows(name):
 
 
 def test_the_rate_of_an_impulse_gun():
-    impulse = load("tollgate", ["gun.action=impulse"])
+    impulse = load(BIPLANE, ["gun.action=impulse"])
     row = windows([setup_of(impulse, "rotary")]).rows[-1]
     assert figures("rate", "rotary", impulse)["rounds_per_min"] == pytest.approx(row.rounds_per_min, rel=1e-12)
 

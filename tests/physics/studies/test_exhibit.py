@@ -5,6 +5,7 @@ import math
 
 import numpy as np
 import pytest
+from airplanes import BIPLANE
 
 from sim.errors import NoAnswerError
 from sim.model.display import display_of_scenario
@@ -16,12 +17,12 @@ from sim.studies.windows import windows
 
 @pytest.fixture(scope="module")
 def sized():
-    return exhibit(display_of_scenario(load("tollgate")))
+    return exhibit(display_of_scenario(load(BIPLANE)))
 
 
 @pytest.mark.parametrize("name", ["rotary", "flat_four"])
 def test_the_windows_are_those_of_the_study_of_windows(name):
-    scenario = load("tollgate", [f'exhibit.powerplant="{name}"'])
+    scenario = load(BIPLANE, [f'exhibit.powerplant="{name}"'])
     window = display_of_scenario(scenario).window
     row = windows([setup_of(scenario, name)]).rows[-1]
     assert math.degrees(window.lead_rad) == pytest.approx(row.lead_deg)
@@ -55,27 +56,27 @@ def test_the_largest_of_a_turn_is_what_the_sheet_says(sized):
 
 
 def test_a_motor_gets_torque_power_and_clutch():
-    made = exhibit(display_of_scenario(load("tollgate", ['exhibit.drive="motor"', "exhibit.gear_ratio=0.25"])))
+    made = exhibit(display_of_scenario(load(BIPLANE, ['exhibit.drive="motor"', "exhibit.gear_ratio=0.25"])))
     assert made.drive.torque_n_m == pytest.approx(made.drive.shaft_torque_n_m / 4.0)
     assert made.drive.clutch_n_m > made.drive.shaft_torque_n_m
     assert not made.failures
 
 
 def test_a_window_used_once_a_turn_turns_the_cam_once():
-    display = display_of_scenario(load("tollgate", ["gun.impulses_per_rev=1", "exhibit.lobes=1"]))
+    display = display_of_scenario(load(BIPLANE, ["gun.impulses_per_rev=1", "exhibit.lobes=1"]))
     assert display.cam_ratio == 1.0
     assert display.window_rad == pytest.approx(display.window.to_rad - display.window.from_rad)
 
 
 def test_while_a_check_fails_there_is_nothing_to_cut():
-    made = exhibit(display_of_scenario(load("tollgate", ['exhibit.base_radius="15 mm"'])))
+    made = exhibit(display_of_scenario(load(BIPLANE, ['exhibit.base_radius="15 mm"'])))
     assert made.failures
     assert made.parts == ()
 
 
 def test_an_arm_that_reaches_no_cam_is_an_answer_without_numbers_in_it():
     settings = ['exhibit.follower="swinging"', 'exhibit.arm="5 mm"', 'exhibit.pivot="400 mm"']
-    made = exhibit(display_of_scenario(load("tollgate", settings)))
+    made = exhibit(display_of_scenario(load(BIPLANE, settings)))
     answer = json.loads(made.sheet.to_json())
     assert answer["cam"]["pressure_angle_deg"] is None
     assert not made.found.passes
@@ -83,7 +84,7 @@ def test_an_arm_that_reaches_no_cam_is_an_answer_without_numbers_in_it():
 
 def test_blades_that_leave_no_window_have_no_answer():
     with pytest.raises(NoAnswerError) as told:
-        display_of_scenario(load("tollgate", ['gun.margin="80 °"']))
+        display_of_scenario(load(BIPLANE, ['gun.margin="80 °"']))
     assert str(told.value).endswith(
         "with its margins and leaves no window to show; raise the bore line or take a narrower blade"
     )

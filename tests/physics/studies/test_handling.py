@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+from airplanes import BIPLANE
 
 from sim.flight.motion import motion
 from sim.flight.turn_limits import limits_met
@@ -20,7 +21,7 @@ LIMITS = {"CLmax", "elevator travel", "aileron travel", "rudder travel", "spin",
 
 @pytest.fixture(scope="module")
 def scenario():
-    return load("tollgate")
+    return load(BIPLANE)
 
 
 @pytest.mark.parametrize("speed", [20.0, 25.0, 30.0, 36.0, 45.0])
@@ -53,7 +54,7 @@ def test_the_rotor_s_share_is_proportional_to_its_inertia_to_first_order(scenari
     flying = Model(scenario).airplane("flat_four")
     speed = np.array([flying.speed_m_s])
     share = rotor_shares(flying, speed, math.radians(45.0))["rudder"][0]
-    doubled = load("tollgate", ["powerplant.flat_four.propeller.polar_inertia=2 kg m^2"])
+    doubled = load(BIPLANE, ["powerplant.flat_four.propeller.polar_inertia=2 kg m^2"])
     ratio = Model(doubled).airplane("flat_four").powerplant.polar_inertia_kg_m2 / flying.powerplant.polar_inertia_kg_m2
     again = rotor_shares(Model(doubled).airplane("flat_four"), speed, math.radians(45.0))["rudder"][0]
     assert again / share == pytest.approx(ratio, rel=0.02)

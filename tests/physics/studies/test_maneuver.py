@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from airplanes import BIPLANE
 
 from sim.scenario.reading import load
 from sim.studies.maneuver import study
@@ -12,7 +13,7 @@ def flown():
     """Return the function (name, further words) -> flights by powerplant and side, with their histories."""
 
     def fly(name, **further):
-        found = study(load("tollgate"), name, **further)
+        found = study(load(BIPLANE), name, **further)
         flights = zip(found.answer.flights, found.histories, strict=True)
         return {(flight.powerplant, flight.side): (flight, columns) for flight, columns in flights}
 

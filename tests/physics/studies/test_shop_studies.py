@@ -3,6 +3,7 @@
 from math import degrees, radians
 
 import pytest
+from airplanes import BIPLANE, DRAWING
 
 from sim.aerodynamics.surface import lift_slope
 from sim.errors import InputError, NoAnswerError
@@ -14,12 +15,12 @@ from sim.studies import layout, scale, speeds
 
 @pytest.fixture(scope="module")
 def tollgate():
-    return load("tollgate")
+    return load(BIPLANE)
 
 
 @pytest.fixture(scope="module")
 def drawing():
-    return scale.load("tollgate")
+    return scale.load(DRAWING)
 
 
 def test_stations_of_the_layout_follow_the_scenario(tollgate):
@@ -32,12 +33,12 @@ def test_stations_of_the_layout_follow_the_scenario(tollgate):
 
 
 def test_a_dimension_corrected_moves_the_layout():
-    moved = layout.study(load("tollgate", ["wing.stagger=24 in"]))
+    moved = layout.study(load(BIPLANE, ["wing.stagger=24 in"]))
     assert moved.planes[1].leading_edge_station_m == pytest.approx((42 - 24) * 0.0254)
 
 
 def test_a_narrower_lower_plane_has_its_own_spars_and_mean_chord():
-    narrow = load("tollgate", ["wing.plane.lower.chord=45 in"])
+    narrow = load(BIPLANE, ["wing.plane.lower.chord=45 in"])
     found = layout.study(narrow)
     assert [spar.name for spar in found.spars] == ["lower front", "lower rear", "upper front", "upper rear"]
     depths = [spar.section_depth_m for spar in found.spars]
@@ -47,7 +48,7 @@ def test_a_narrower_lower_plane_has_its_own_spars_and_mean_chord():
 
 def test_no_spar_in_a_thin_place():
     with pytest.raises(NoAnswerError) as caught:
-        layout.study(load("tollgate", ["layout.spar.rear.fraction=0.97", "layout.spar.rear.cap=1/2 in"]))
+        layout.study(load(BIPLANE, ["layout.spar.rear.fraction=0.97", "layout.spar.rear.cap=1/2 in"]))
     assert str(caught.value) == (
         "no rear spar fits at 97 % of the chord: the section is 14.8 mm deep there, and caps and covers take 27.0 mm; "
         "move the spar to where the section is deeper or make it narrower"
@@ -91,7 +92,7 @@ def test_the_section_gives_the_lift_at_no_incidence_where_the_scenario_does_not(
 
 
 def test_a_wing_set_beyond_its_stall_is_refused(tollgate):
-    steep = load("tollgate", ["wing.incidence=20 °"])
+    steep = load(BIPLANE, ["wing.incidence=20 °"])
     bare = steep.model_copy(update={"lift": tollgate.lift.model_copy(update={"zero": None})})
     with pytest.raises(InputError) as caught:
         Model(bare).airplane("rotary")
@@ -125,7 +126,7 @@ def test_too_heavy_for_its_engine(tollgate):
 
 
 def test_a_weak_engine_does_not_hide_the_other():
-    weak = load("tollgate", ["powerplant.flat_four.power=20 hp"])
+    weak = load(BIPLANE, ["powerplant.flat_four.power=20 hp"])
     found = speeds.study(weak)
     assert (found.powerplant, list(found.powerplants), list(found.too_weak)) == ("rotary", ["rotary"], ["flat_four"])
     assert found.too_weak["flat_four"].startswith("full power of flat_four does not hold level flight: at ")
@@ -134,11 +135,11 @@ def test_a_weak_engine_does_not_hide_the_other():
     assert str(caught.value) == found.too_weak["flat_four"]
 
 
-def test_the_bundled_drawing_gives_back_the_scenario(tollgate, drawing):
+def test_the_drawing_gives_back_the_scenario(tollgate, drawing):
     """It was drawn from the scenario's dimensions: each comes back within three standard errors."""
     keys, others = scale.scenario_keys(scale.study(drawing), metric=True)
     assert set(others) == {"wheel diameter", "wheel track", "spar spacing"}
-    again = load("tollgate", [f"{name}={text}" for name, text in keys.items()])
+    again = load(BIPLANE, [f"{name}={text}" for name, text in keys.items()])
     for name in keys:
         *way, last = name.split(".")
         here, there = again, tollgate
@@ -157,7 +158,7 @@ def test_stretched_copies_are_told_from_originals(drawing):
 
 def test_known_dimensions_that_contradict(drawing):
     with pytest.raises(InputError) as caught:
-        scale.study(scale.load("tollgate", ["known.wing.span=28 ft 9 in ± 1/4 in"]))
+        scale.study(scale.load(DRAWING, ["known.wing.span=28 ft 9 in ± 1/4 in"]))
     assert str(caught.value) == (
         "known.wing.span: contradicts the rest: the document says 8.763 m (28 ft 9.00 in), the drawing 8.557 m "
         "(28 ft 0.90 in), 17.1 standard errors apart, at most 3; check the document and its readings"
@@ -165,11 +166,11 @@ def test_known_dimensions_that_contradict(drawing):
 
 
 def test_a_misread_dimension_is_named_and_not_written(drawing):
-    found = scale.study(scale.load("tollgate", ["reading.19.values=['104.55 mm', '109.3 mm']"]))
+    found = scale.study(scale.load(DRAWING, ["reading.19.values=['104.55 mm', '109.3 mm']"]))
     assert {wrong.dimension for wrong in found.contradictions} == {"wheel track"}
-    found = scale.study(scale.load("tollgate", ["reading.12.values=['28.9 mm']", "reading_error=0.1 mm"]))
+    found = scale.study(scale.load(DRAWING, ["reading.12.values=['28.9 mm']", "reading_error=0.1 mm"]))
     assert found.contradictions == ()
-    found = scale.study(scale.load("tollgate", ["reading.11.values=['90.6 mm']", "reading_error=0.1 mm"]))
+    found = scale.study(scale.load(DRAWING, ["reading.11.values=['90.6 mm']", "reading_error=0.1 mm"]))
     assert {wrong.dimension for wrong in found.contradictions} == {"wing.gap"}
     with pytest.raises(InputError) as caught:
         scale.scenario_keys(found, metric=False)
@@ -179,29 +180,29 @@ def test_a_misread_dimension_is_named_and_not_written(drawing):
 
 
 def test_a_known_dimension_that_was_not_read():
-    found = scale.study(scale.load("tollgate", ["known.door=2 ft"]))
+    found = scale.study(scale.load(DRAWING, ["known.door=2 ft"]))
     assert found.remarks == ("door is known and was not read: it says nothing of the scale.",)
 
 
 def refused(*settings):
     with pytest.raises(InputError) as caught:
-        scale.load("tollgate", settings)
+        scale.load(DRAWING, settings)
     return str(caught.value)
 
 
 def test_wrong_readings_are_told_in_the_words_of_the_file():
     assert refused("reading.1.values=['535 mm', '-1 mm']", "reading.2.view=pla", "known.wing.span=28").split("\n") == [
-        'tollgate:11: known: wing.span must have a unit, as in "28 ft 1 in", got "28"',
-        '--set reading.1.values: must be above 0 and at most 100000 mm, got "-1 mm"',
+        f'{DRAWING}:11: known: wing.span must have a unit, as in "28 ft 1 in", got "28"',
+        'set reading.1.values: must be above 0 and at most 100000 mm, got "-1 mm"',
     ]
     assert refused("reading.2.view=pla") == (
-        'tollgate:22: reading: view of number 2 must be one of plan, side, front, got "pla"; did you mean plan?'
+        f'{DRAWING}:22: reading: view of number 2 must be one of plan, side, front, got "pla"; did you mean plan?'
     )
     assert refused("reading.2.dimension=wing.span", "reading.2.axis=across") == (
-        "tollgate:22: reading: number 2 reads wing.span across plan a second time"
+        f"{DRAWING}:22: reading: number 2 reads wing.span across plan a second time"
     )
     assert refused("reading.1.values=[]") == (
-        '--set reading.1.values: must hold at least one reading, as in "14.02 in"'
+        'set reading.1.values: must hold at least one reading, as in "14.02 in"'
     )
 
 

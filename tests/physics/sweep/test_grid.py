@@ -1,8 +1,7 @@
 """A sweep is so many single runs: in any order, by any number of workers, here or on a cluster."""
 
-from pathlib import Path
-
 import pytest
+from airplanes import BIPLANE
 
 from sim.errors import InputError
 from sim.scenario.reading import load
@@ -24,12 +23,12 @@ VARY = ("wing.span=26ft:30ft:3", "flight.speed=45mph,80mph")
 
 @pytest.fixture(scope="module")
 def alone():
-    return sweep(vary=VARY, collect=[STALL, LEFT])
+    return sweep(BIPLANE, vary=VARY, collect=[STALL, LEFT])
 
 
 def refused(**question) -> list[str]:
     with pytest.raises(InputError) as error:
-        sweep(**{"vary": ["wing.span=26ft"], "collect": [STALL], **question})
+        sweep(BIPLANE, **{"vary": ["wing.span=26ft"], "collect": [STALL], **question})
     return str(error.value).splitlines()
 
 
@@ -40,9 +39,9 @@ def test_a_row_is_a_single_run():
         "compare.powerplants.rotary.turns.1.effect",
         "handling.powerplants.rotary.steepest_left_deg",
     ]
-    found = sweep(vary=["wing.span=26ft:30ft:4"], collect=keys)
+    found = sweep(BIPLANE, vary=["wing.span=26ft:30ft:4"], collect=keys)
     for row, span in zip(found.rows, spans, strict=True):
-        scenario = load("tollgate", [f"wing.span={span}"])
+        scenario = load(BIPLANE, [f"wing.span={span}"])
         one, turn = handling.study(scenario).powerplants["rotary"], compare(scenario).powerplants["rotary"].turns[0]
         assert row.results[1] == turn.effect
         numbers = (row.results[0], row.results[2])
@@ -65,11 +64,11 @@ def test_a_point_without_an_answer_is_a_row_with_its_reason(alone):
 
 
 def test_two_workers_give_the_same_table(alone):
-    assert sweep(vary=VARY, collect=[STALL, LEFT], workers=2) == alone
+    assert sweep(BIPLANE, vary=VARY, collect=[STALL, LEFT], workers=2) == alone
 
 
 def test_the_order_does_not_matter(alone):
-    turned = sweep(vary=["flight.speed=80mph,45mph", "wing.span=30ft:26ft:3"], collect=[LEFT, STALL])
+    turned = sweep(BIPLANE, vary=["flight.speed=80mph,45mph", "wing.span=30ft:26ft:3"], collect=[LEFT, STALL])
     mine = {(row.settings[1], row.settings[0]): row.results[::-1] for row in turned.rows}
     assert mine == {row.settings: row.results for row in alone.rows}
 
@@ -79,7 +78,7 @@ def test_a_cluster_of_two_workers_gives_the_same_table(alone):
     with distributed.LocalCluster(
         n_workers=2, threads_per_worker=1, host="127.0.0.1", dashboard_address=None, silence_logs=50
     ) as cluster:
-        assert sweep(vary=VARY, collect=[STALL, LEFT], cluster=cluster.scheduler_address) == alone
+        assert sweep(BIPLANE, vary=VARY, collect=[STALL, LEFT], cluster=cluster.scheduler_address) == alone
 
 
 def test_a_cluster_that_does_not_answer_is_refused(monkeypatch):
@@ -107,7 +106,7 @@ class Memory:
 
 
 def test_what_is_kept_is_not_asked_again(alone):
-    question, memory = asked("tollgate", (), VARY, [STALL, LEFT]), Memory(most=4)
+    question, memory = asked(BIPLANE, (), VARY, [STALL, LEFT]), Memory(most=4)
     with pytest.raises(KeyboardInterrupt):
         swept(question, crew=Crew(), journal=memory)
     memory.most, memory.asked = 10**9, 0
@@ -119,9 +118,9 @@ def test_what_is_kept_is_not_asked_again(alone):
 @pytest.mark.parametrize("collected", [[STALL], [LEFT]])
 def test_another_question_takes_nothing_from_it(settings, collected):
     memory = Memory()
-    swept(asked("tollgate", ("wing.chord=4 ft",), VARY[:1], [STALL, LEFT]), crew=Crew(), journal=memory)
+    swept(asked(BIPLANE, ("wing.chord=4 ft",), VARY[:1], [STALL, LEFT]), crew=Crew(), journal=memory)
     memory.asked = 0
-    swept(asked("tollgate", settings, VARY[:1], collected), crew=Crew(), journal=memory)
+    swept(asked(BIPLANE, settings, VARY[:1], collected), crew=Crew(), journal=memory)
     assert memory.asked == 3
 
 
@@ -131,21 +130,21 @@ def test_a_mistake_of_ours_at_one_point_does_not_lose_the_others(monkeypatch):
         raise ZeroDivisionError(message)
 
     monkeypatch.setitem(QUESTIONS, "summary", wrong)
-    text = Path(__file__).parents[3].joinpath("scenarios/tollgate.toml").read_text(encoding="utf-8")
-    outcome = collect(Job(text, "tollgate", (), (STALL, LEFT)), ())
+    text = BIPLANE.read_text(encoding="utf-8")
+    outcome = collect(Job(text, "biplane", (), (STALL, LEFT)), ())
     assert outcome.values == (pytest.approx(17.537, abs=1e-3), None)
     assert outcome.reason == "summary: cannot be computed here (ZeroDivisionError: no; such luck)"
 
 
 def test_a_point_that_the_reader_refuses_is_a_reason():
-    text = Path(__file__).parents[3].joinpath("scenarios/tollgate.toml").read_text(encoding="utf-8")
-    outcome = collect(Job(text, "tollgate", (), (STALL,)), ("wing.span=0 m",))
+    text = BIPLANE.read_text(encoding="utf-8")
+    outcome = collect(Job(text, "biplane", (), (STALL,)), ("wing.span=0 m",))
     assert outcome == Outcome((None,), '--set wing.span: must be above 0 and at most 100 m, got "0 m"')
 
 
 def test_a_signature_changes_with_what_matters_alone():
-    text = Path(__file__).parents[3].joinpath("scenarios/tollgate.toml").read_text(encoding="utf-8")
-    job = Job(text, "tollgate", (), (STALL,))
+    text = BIPLANE.read_text(encoding="utf-8")
+    job = Job(text, "biplane", (), (STALL,))
     plain = signature(job, ())
     assert signature(job, ("airplane.mass=1401 lb",)) != plain == signature(job, ("gun.margin=4 °",))
 
@@ -174,7 +173,7 @@ def test_a_setting_is_read_back_to_the_last_digit(unit):
     ],
 )
 def test_what_is_varied(text, settings):
-    assert varied(load("tollgate"), text).settings == settings
+    assert varied(load(BIPLANE), text).settings == settings
 
 
 @pytest.mark.parametrize(
@@ -275,11 +274,11 @@ def test_too_many_points_are_refused():
 
 
 def test_an_item_of_a_list_goes_by_number_or_name():
-    scenario = load("tollgate")
-    found = sweep(vary=["wing.span=28 ft 1 in"], collect=["modes.flights.1.powerplant", LEFT])
+    scenario = load(BIPLANE)
+    found = sweep(BIPLANE, vary=["wing.span=28 ft 1 in"], collect=["modes.flights.1.powerplant", LEFT])
     assert found.rows[0].results == ("rotary", handling_summary.study(scenario).first.left_rudder_share)
 
 
 @pytest.mark.parametrize("name", QUESTIONS)
 def test_every_study_answers_the_demonstration(name):
-    assert QUESTIONS[name](load("tollgate")) is not None
+    assert QUESTIONS[name](load(BIPLANE)) is not None

@@ -4,6 +4,7 @@ import math
 import statistics
 
 import pytest
+from airplanes import BIPLANE
 
 from sim.errors import NoAnswerError
 from sim.scenario.reading import load
@@ -13,13 +14,13 @@ from sim.sweep.local_sensitivity import leverage
 
 @pytest.fixture(scope="module")
 def mass():
-    (found,) = leverage(collected=["balance.mass_kg"])
+    (found,) = leverage(BIPLANE, collected=["balance.mass_kg"])
     return found
 
 
 @pytest.fixture(scope="module")
 def balanced():
-    return balance(load("tollgate"))
+    return balance(load(BIPLANE))
 
 
 @pytest.fixture(scope="module")
@@ -53,19 +54,19 @@ def test_it_is_as_wide_as_draws_of_everything_at_once():
 
     path = "summary.first.left_rudder_share"
     settings = ["item.1.mass=96 lb"]
-    (found,) = leverage(collected=[path], settings=settings)
-    drawn = spread(collect=[path], draws=32, settings=settings)
+    (found,) = leverage(BIPLANE, collected=[path], settings=settings)
+    drawn = spread(BIPLANE, collect=[path], draws=32, settings=settings)
     sd = statistics.stdev(row.results[0] for row in drawn.rows)
     assert found.spread == pytest.approx(sd, rel=0.38)
     assert {one.column.key for one in found.levers} == {one.column.key for one in drawn.inputs if one.matters}
 
 
 def test_a_setting_without_tolerance_is_no_lever():
-    (found,) = leverage(collected=["balance.mass_kg"], settings=["item.fuselage frame.mass=112 lb"])
+    (found,) = leverage(BIPLANE, collected=["balance.mass_kg"], settings=["item.fuselage frame.mass=112 lb"])
     assert "item.fuselage frame.mass" not in {lever.column.key for lever in found.levers}
 
 
 def test_no_answer_is_a_sentence():
     with pytest.raises(NoAnswerError) as refusal:
-        leverage(collected=["summary.first.left_rudder_share"], settings=["flight.speed=30 mph"])
+        leverage(BIPLANE, collected=["summary.first.left_rudder_share"], settings=["flight.speed=30 mph"])
     assert str(refusal.value).startswith("summary: rotary: ")

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from airplanes import BIPLANE
 from scipy.special import ndtr
 
 from sim.errors import InputError, NoAnswerError
@@ -68,7 +69,7 @@ def test_the_same_seed_gives_the_same_draws(sampling):
 
 @pytest.fixture(scope="module")
 def stall():
-    return spread(collect=[STALL], draws=128)
+    return spread(BIPLANE, collect=[STALL], draws=128)
 
 
 def test_the_stall_hangs_on_the_weight_alone(stall):
@@ -90,16 +91,16 @@ def test_each_row_is_a_single_run(stall):
     from sim.studies import speeds
 
     for row in stall.rows[:3]:
-        answer = speeds.study(load("tollgate", [f"airplane.mass={row.settings[0]!r} kg"]))
+        answer = speeds.study(load(BIPLANE, [f"airplane.mass={row.settings[0]!r} kg"]))
         assert row.results[0] == pytest.approx(answer.powerplants["rotary"].stall_m_s, rel=1e-12)
 
 
 def test_two_workers_and_another_call_give_the_same(stall):
-    assert spread(collect=[STALL], draws=128, workers=2) == stall
+    assert spread(BIPLANE, collect=[STALL], draws=128, workers=2) == stall
 
 
 def test_items_go_by_their_name():
-    found = spread(collect=["balance.mass_kg"], draws=8, settings=[])
+    found = spread(BIPLANE, collect=["balance.mass_kg"], draws=8, settings=[])
     keys = [one.column.key for one in found.inputs]
     assert "item.upper wing.mass" in keys
     assert "item.1.mass" not in keys
@@ -107,7 +108,7 @@ def test_items_go_by_their_name():
 
 def refused(**question) -> list[str]:
     with pytest.raises(InputError) as error:
-        spread(**{"collect": [STALL], **question})
+        spread(BIPLANE, **{"collect": [STALL], **question})
     return str(error.value).splitlines()
 
 
@@ -128,9 +129,8 @@ def test_words_have_no_spread():
 
 def test_a_scenario_without_a_tolerance_has_nothing_to_draw(tmp_path):
     import re
-    from pathlib import Path
 
-    text = Path(__file__).parents[3].joinpath("scenarios/tollgate.toml").read_text(encoding="utf-8")
+    text = BIPLANE.read_text(encoding="utf-8")
     plain = tmp_path / "plain.toml"
     plain.write_text(re.sub(r' ±[^"\n]*"', '"', text), encoding="utf-8")
     assert refused(scenario=str(plain)) == ['--spread: must have a ± in the scenario to draw, as in "1400 lb ± 15 lb"']
@@ -138,5 +138,5 @@ def test_a_scenario_without_a_tolerance_has_nothing_to_draw(tmp_path):
 
 def test_what_hangs_on_no_tolerance_has_no_spread():
     with pytest.raises(NoAnswerError) as error:
-        spread(collect=["windows.rows.1.rpm"], draws=8)
+        spread(BIPLANE, collect=["windows.rows.1.rpm"], draws=8)
     assert str(error.value) == "no spread: none of the ± in the scenario changes anything in what is collected"

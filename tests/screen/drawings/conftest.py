@@ -1,6 +1,7 @@
 """Displays as a user would ask for them, sized once."""
 
 import pytest
+from airplanes import BIPLANE
 
 SETTINGS = {
     "slide": (),
@@ -17,7 +18,7 @@ def exhibit(request):
     from sim.scenario.reading import load
     from sim.studies.exhibit import exhibit as size
 
-    made = size(display_of_scenario(load("tollgate", SETTINGS[request.param])))
+    made = size(display_of_scenario(load(BIPLANE, SETTINGS[request.param])))
     assert not made.failures
     return made
 

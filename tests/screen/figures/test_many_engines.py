@@ -1,13 +1,14 @@
 """More engines than there are inks: each picture is still drawn, every engine in its legend."""
 
 import pytest
+from airplanes import BIPLANE
 
 from sim.scenario.reading import load
 
 
 @pytest.fixture(scope="module")
 def crowded():
-    scenario = load("tollgate")
+    scenario = load(BIPLANE)
     engines = {f"engine{i}": scenario.powerplant["rotary"] for i in range(8)}
     return scenario.model_copy(update={"powerplant": engines})
 

@@ -1,6 +1,7 @@
 """Figures of the shop: every axis says what it shows and in which unit, and marks stand where the numbers are."""
 
 import pytest
+from airplanes import BIPLANE, DRAWING
 
 from sim.scenario.reading import load
 from sim.studies import balance, layout, scale, speeds
@@ -12,7 +13,7 @@ from viz.figures import speeds as speeds_figure
 
 @pytest.fixture(scope="module")
 def tollgate():
-    return load("tollgate")
+    return load(BIPLANE)
 
 
 @pytest.fixture(scope="module")
@@ -20,7 +21,7 @@ def drawn(tollgate):
     return {
         "balance": balance_figure.draw(balance.balance(tollgate), "us"),
         "layout": layout_figure.draw(layout.study(tollgate), "si"),
-        "scale": scale_figure.draw(scale.study(scale.load("tollgate")), "us"),
+        "scale": scale_figure.draw(scale.study(scale.load(DRAWING)), "us"),
         "speeds": speeds_figure.draw(speeds.study(tollgate), "us"),
     }
 
@@ -45,7 +46,7 @@ def test_the_side_view_is_not_squeezed(drawn):
 
 def test_every_dimension_has_a_line(drawn):
     labels = [label.get_text() for label in drawn["scale"].axes[0].get_yticklabels()]
-    assert labels == [each.name for each in scale.study(scale.load("tollgate")).dimensions]
+    assert labels == [each.name for each in scale.study(scale.load(DRAWING)).dimensions]
 
 
 def test_both_engines_are_told_apart_without_colour(drawn):

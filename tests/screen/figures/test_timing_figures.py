@@ -1,6 +1,7 @@
 """The timing figures: no label on a mark, strikes long enough to see, the edges of the band on the paper."""
 
 import pytest
+from airplanes import BIPLANE
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 
 from sim.model.gun_options import setups
@@ -16,7 +17,7 @@ from viz.figures.sheet import INKS, rendered
 
 @pytest.fixture(scope="module")
 def cam():
-    return asked_band(scenario="tollgate")
+    return asked_band(scenario=BIPLANE)
 
 
 def boxes(figure, panel):
@@ -30,7 +31,7 @@ def boxes(figure, panel):
 
 
 def test_no_speed_is_written_over_a_lead():
-    figure = clock.draw(windows(setups(scenario="tollgate")))
+    figure = clock.draw(windows(setups(scenario=BIPLANE)))
     rendered(figure, "png")
     for panel in figure.axes:
         labels, leads = boxes(figure, panel)
@@ -39,7 +40,7 @@ def test_no_speed_is_written_over_a_lead():
 
 
 def test_a_few_strikes_in_many_rounds_are_seen():
-    answer = asked_burst(scenario="tollgate", rounds=200_000, seed=1)
+    answer = asked_burst(scenario=BIPLANE, rounds=200_000, seed=1)
     bars = [bar for bar in burst.draw(answer).axes[0].patches if bar.get_y() == pytest.approx(HUB)]
     struck = [bar for bar in bars if bar.get_facecolor()[:3] == pytest.approx((196 / 255, 80 / 255, 10 / 255))]
     assert answer.strikes > 0

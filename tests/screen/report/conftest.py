@@ -3,6 +3,7 @@
 from html.parser import HTMLParser
 
 import pytest
+from airplanes import BIPLANE
 from click.testing import CliRunner
 
 from viz.cli import main
@@ -56,7 +57,7 @@ def files(tmp_path_factory):
     """Return the folder with report.html, report.pdf and handout.html of the bundled scenario."""
     folder = tmp_path_factory.mktemp("report")
     words = [word for name in ("out", "pdf", "handout") for word in (f"--{name}", str(folder / NAMES[name]))]
-    done = CliRunner().invoke(main, ["report", *words])
+    done = CliRunner().invoke(main, ["report", str(BIPLANE), *words])
     assert done.exit_code == 0, done.output
     return folder
 

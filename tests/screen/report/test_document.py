@@ -34,7 +34,7 @@ def test_figures_are_lines_not_pictures(document, page):
 
 def test_it_says_language_title_and_no_date(document):
     assert document.trailer["/Root"]["/Lang"] == "en"
-    assert document.metadata.title == "Tollgate single-seater"
+    assert document.metadata.title == "Frozen test biplane"
     assert document.metadata.creation_date is None
 
 

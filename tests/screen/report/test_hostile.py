@@ -3,6 +3,7 @@
 import io
 
 import pytest
+from airplanes import BIPLANE
 
 from viz.report.blocks import ReaderAnswer, Report, Section
 from viz.report.page import page as page_of
@@ -81,9 +82,8 @@ def test_paper_holds_them_within_its_edges(report):
 def test_a_scenario_of_hostile_names_is_reported(run, read, tmp_path):
     scenario, out = tmp_path / "odd.toml", tmp_path / "odd.html"
     title = "<script>alert(1)</script> \"' & $x_{ שלום 🛩️"
-    run("new", scenario)
     engine = "r" * 40
-    words = scenario.read_text(encoding="utf-8").replace('"Tollgate single-seater"', f"'''{title}'''")
+    words = BIPLANE.read_text(encoding="utf-8").replace('"Frozen test biplane"', f"'''{title}'''")
     words = words.replace('name = "upper wing"', f'name = "<b>{"upper wing " * 3}"')
     words = words.replace("[powerplant.rotary", f"[powerplant.{engine}")
     words = words.replace('"rotary"', f'"{engine}"').replace(f'kind = "{engine}"', 'kind = "rotary"')

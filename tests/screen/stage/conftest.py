@@ -5,6 +5,7 @@ from collections import deque
 
 import numpy as np
 import pytest
+from airplanes import BIPLANE
 
 os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 
@@ -66,7 +67,7 @@ def stage():
     from sim.live.scene_data import stage
     from sim.scenario.reading import load
 
-    return stage(load("tollgate"))
+    return stage(load(BIPLANE))
 
 
 @pytest.fixture
