@@ -67,3 +67,17 @@ def test_a_turn_that_does_not_hold_shows_its_limit(run):
     assert "(power)" in shown.output
     assert "In brackets: the limit" in shown.output
     assert "In brackets" not in run("compare").output
+
+
+def test_power_that_leaves_no_flight_path_is_a_sentence(run):
+    result = run("compare", "--set", "powerplant.rotary.power=1 hp")
+    assert result.exit_code == 1
+    assert result.stderr == (
+        "rotary: no steady flight at 0° of bank and 35.8 m/s within power; fly nearer to the speed of least drag\n"
+    )
+
+
+def test_a_rudder_too_small_to_fly_straight_is_a_sentence(run):
+    result = run("compare", "--set", "rudder.travel=0.5 deg")
+    assert result.exit_code == 1
+    assert result.stderr == "rotary: no steady flight at 0° of bank and 35.8 m/s within rudder travel; fly faster\n"

@@ -1,4 +1,4 @@
-"""``whirlgate handling``, ``modes`` and ``derivatives``: JSON keys, words, figures, refusals, agreement of the two."""
+"""``whirlgate handling``: JSON keys, signs, words, the figure, and wrong input refused."""
 
 import json
 from dataclasses import replace
@@ -145,70 +145,20 @@ def test_too_slow_for_the_sentences_the_sheet_still_stands(run):
     assert "m/s within CLmax; fly faster" in " ".join(result.stdout.split())
 
 
-def test_modes_agree_with_handling(run, answer):
-    found = json.loads(run("modes", "--json").stdout)
-    assert found["graded_by"] == "MIL-F-8785C, Class I, Category B"
-    for flight in found["flights"]:
-        assert flight["modes"] == answer["powerplants"][flight["powerplant"]]["modes"]
-
-
-def test_modes_of_a_turn_that_does_not_exist_are_no_answer(run):
-    result = run("modes", "--bank", "70 deg", "--speed", "45 mph")
-    assert result.exit_code == 1
-    assert result.stderr == (
-        "rotary: no steady flight at 70° of bank and 20.1 m/s within CLmax; fly faster or bank less\n"
-    )
-
-
-@pytest.mark.parametrize(("command", "words"), [("handling", ["--bank", "30 deg"]), ("modes", [])])
-def test_figures(run, tmp_path, command, words):
+def test_the_figure(run, tmp_path):
     path = tmp_path / "figure.svg"
-    assert run(command, *words, "--figure", path).exit_code == 0
+    assert run("handling", "--bank", "30 deg", "--figure", path).exit_code == 0
     drawn = path.read_text(encoding="utf-8")
     for text in ("rotary", "flat_four", "Dutch roll", "spiral", "dies out"):
         assert text in drawn
 
 
-def test_derivatives_say_where_they_come_from(run):
-    result = run("derivatives", "--set", "derivatives.yaw_beta=0.03")
-    lines = {line.split()[0]: line for line in result.stdout.splitlines() if line.strip()}
-    assert lines["yaw_beta"].split()[2:] == ["0.0300", "given"]
-    assert lines["roll_p"].endswith("estimated from geometry")
-    assert "±" in lines["roll_p"]
-
-
-def test_derivatives_json(run):
-    found = json.loads(run("derivatives", "--json", "--powerplant", "flat_four").stdout)
-    assert found["powerplant"] == "flat_four"
-    assert len(found["derivatives"]) == 22
-    assert set(found["derivatives"]["lift_alpha"]) == {"value", "origin", "band"}
-    assert found["span_factor"] == pytest.approx(1.142, abs=0.001)
-
-
-def test_derivatives_of_an_unknown_engine_are_refused(run):
-    result = run("derivatives", "--powerplant", "rotry")
-    assert result.exit_code == 2
-    assert result.stderr == '--powerplant: must be one of rotary, flat_four, got "rotry"; did you mean rotary?\n'
-
-
-@pytest.mark.parametrize(
-    ("words", "sentence"),
-    [
-        (("modes", "--speed", "300 m/s", "--power", "idle"), "0° of bank and 300 m/s within power"),
-        (("handling", "--set", "powerplant.rotary.power=1 hp"), "0° of bank and 35.8 m/s within power"),
-        (("compare", "--set", "powerplant.rotary.power=1 hp"), "0° of bank and 35.8 m/s within power"),
-    ],
-)
-def test_power_that_leaves_no_flight_path_is_a_sentence(run, words, sentence):
-    result = run(*words)
+def test_power_that_leaves_no_flight_path_is_a_sentence(run):
+    result = run("handling", "--set", "powerplant.rotary.power=1 hp")
     assert result.exit_code == 1
-    assert result.stderr == f"rotary: no steady flight at {sentence}; fly nearer to the speed of least drag\n"
-
-
-def test_a_rudder_too_small_to_fly_straight_is_a_sentence(run):
-    result = run("compare", "--set", "rudder.travel=0.5 deg")
-    assert result.exit_code == 1
-    assert result.stderr == "rotary: no steady flight at 0° of bank and 35.8 m/s within rudder travel; fly faster\n"
+    assert result.stderr == (
+        "rotary: no steady flight at 0° of bank and 35.8 m/s within power; fly nearer to the speed of least drag\n"
+    )
 
 
 def test_units_belong_before_the_command(run):

@@ -1,10 +1,8 @@
-"""check, new and schema as a user meets them."""
+"""``check``: every file is told, to people and to programs."""
 
 import json
 
 from airplanes import BIPLANE
-
-from sim.scenario.bundled import fetch
 
 
 def test_one_bad_file_does_not_hide_the_next(run, tmp_path):
@@ -32,31 +30,6 @@ def test_check_answers_a_program_too(run, tmp_path):
         "unknown table; did you mean wing?",
         "is missing: a table, the planes of the wing, all alike unless said otherwise",
     ]
-
-
-def test_a_new_scenario_is_commented_and_fine(run, tmp_path):
-    path = tmp_path / "camp.toml"
-    result = run("new", path)
-    assert (result.exit_code, result.stderr) == (0, "")
-    assert result.stdout == f"{path}: written; change it, then run: whirlgate check {path}\n"
-    assert path.read_text(encoding="utf-8").count("#") > 50
-    assert run("check", path).output == f"{path}: fine\n"
-
-
-def test_new_never_replaces_a_file_unasked(run, tmp_path):
-    path = tmp_path / "camp.toml"
-    path.write_text("mine", encoding="utf-8")
-    result = run("new", path)
-    assert (result.exit_code, result.stderr) == (2, f"{path}: is already there; give --force to replace it\n")
-    assert path.read_text(encoding="utf-8") == "mine"
-    assert run("new", path, "--force").exit_code == 0
-    assert path.read_text(encoding="utf-8") == fetch("tollgate").text
-
-
-def test_the_schema_is_json(run):
-    result = run("schema")
-    assert result.exit_code == 0
-    assert json.loads(result.stdout)["title"] == "whirlgate scenario"
 
 
 def test_no_file_is_a_sentence(run):

@@ -1,0 +1,33 @@
+"""``modes``: the modes of ``handling``, the figure, and flight paths that are not there."""
+
+
+def test_modes_agree_with_handling(answered):
+    found = answered("modes")
+    handling = answered("handling")
+    assert found["graded_by"] == "MIL-F-8785C, Class I, Category B"
+    for flight in found["flights"]:
+        assert flight["modes"] == handling["powerplants"][flight["powerplant"]]["modes"]
+
+
+def test_modes_of_a_turn_that_does_not_exist_are_no_answer(run):
+    result = run("modes", "--bank", "70 deg", "--speed", "45 mph")
+    assert result.exit_code == 1
+    assert result.stderr == (
+        "rotary: no steady flight at 70° of bank and 20.1 m/s within CLmax; fly faster or bank less\n"
+    )
+
+
+def test_the_figure(run, tmp_path):
+    path = tmp_path / "figure.svg"
+    assert run("modes", "--figure", path).exit_code == 0
+    drawn = path.read_text(encoding="utf-8")
+    for text in ("rotary", "flat_four", "Dutch roll", "spiral", "dies out"):
+        assert text in drawn
+
+
+def test_power_that_leaves_no_flight_path_is_a_sentence(run):
+    result = run("modes", "--speed", "300 m/s", "--power", "idle")
+    assert result.exit_code == 1
+    assert result.stderr == (
+        "rotary: no steady flight at 0° of bank and 300 m/s within power; fly nearer to the speed of least drag\n"
+    )

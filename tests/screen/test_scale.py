@@ -1,0 +1,57 @@
+"""``scale``: keys written with their error, contradictions named, bundled drawings."""
+
+from pathlib import Path
+
+import pytest
+
+from sim.scenario.bundled import folder
+from sim.scenario.reading import load
+
+
+@pytest.mark.parametrize(
+    ("units", "span"), [("us", 'span = "28 ft 0.98 in ± 0.21 in"'), ("si", 'span = "8.5594 m ± 0.0054 m"')]
+)
+def test_scale_writes_keys_with_their_error_and_keeps_the_comments(run, scenario, units, span):
+    before = scenario.read_text(encoding="utf-8")
+    result = run("--units", units, "scale", "--write", scenario)
+    assert result.exit_code == 0
+    assert "Not keys of a scenario: spar spacing, wheel diameter, wheel track." in " ".join(result.stdout.split())
+    after = scenario.read_text(encoding="utf-8")
+    assert span in after
+    comments = [[row.partition("#")[2] for row in text.split("\n")] for text in (before, after)]
+    assert comments[0] == comments[1]
+    assert load(scenario).tolerances["wing.span"] == pytest.approx(0.0054, abs=1e-4)
+
+
+def test_contradictory_known_dimensions_are_refused(run):
+    result = run("scale", "--set", "known.wing.span=28 ft 9 in ± 1/4 in")
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert result.stderr == (
+        "known.wing.span: contradicts the rest: the document says 8.763 m (28 ft 9.00 in), the drawing 8.557 m "
+        "(28 ft 0.90 in), 17.1 standard errors apart, at most 3; check the document and its readings\n"
+    )
+
+
+def test_readings_that_contradict_are_named_and_nothing_is_written(run, scenario):
+    misread = ("--set", "reading.11.values=['90.6 mm']", "--set", "reading_error=0.1 mm")
+    shown = " ".join(run("scale", *misread).stdout.split())
+    assert "Readings that contradict the others: read them again" in shown
+    before = scenario.read_text(encoding="utf-8")
+    result = run("scale", *misread, "--write", scenario)
+    assert (result.exit_code, result.stderr) == (
+        2,
+        "--write: nothing is written while readings contradict each other (wing.gap); read these again\n",
+    )
+    assert scenario.read_text(encoding="utf-8") == before
+
+
+def test_every_bundled_drawing_can_be_scaled(run):
+    drawings = sorted(Path(folder(), "drawings").glob("*.toml"))
+    assert drawings
+    assert all(run("scale", drawing).exit_code == 0 for drawing in drawings)
+
+
+def test_a_long_name_breaks_at_its_dots(run):
+    lines = [line.split()[0] for line in run("scale").stdout.splitlines() if line.split()]
+    first = lines.index("powerplant")
+    assert lines[first : first + 4] == ["powerplant", ".rotary", ".propeller", ".diameter"]

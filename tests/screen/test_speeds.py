@@ -1,0 +1,43 @@
+"""``speeds``: keys, the engine asked for, one too weak for level flight, and wrong input refused."""
+
+import pytest
+
+
+def test_the_keys_of_speeds(answered):
+    found = answered("speeds")
+    keys = {
+        "stall_m_s",
+        "liftoff_m_s",
+        "cruise_m_s",
+        "top_m_s",
+        "best_climb_m_s",
+        "climb_rate_m_s",
+        "lift_drag_max",
+    }
+    assert keys <= set(found)
+    assert set(found["powerplants"]) == {"rotary", "flat_four"}
+    assert all(set(own) == keys for own in found["powerplants"].values())
+
+
+def test_the_top_of_speeds_is_the_engine_asked_for(answered):
+    found = answered("speeds", "--powerplant", "rotary", "--weight", "1300 lb", "--altitude", "2000 ft")
+    assert found["top_m_s"] == found["powerplants"]["rotary"]["top_m_s"]
+    assert (found["mass_kg"], found["altitude_m"]) == pytest.approx((589.670081, 609.6))
+
+
+def test_an_engine_too_weak_for_level_flight_is_named_beside_the_other(run):
+    shown = " ".join(run("speeds", "--set", "powerplant.flat_four.power=20 hp").stdout.split())
+    assert "top 94.6 mph" in shown
+    assert "No column: full power of flat_four does not hold level flight: at " in shown
+
+
+def test_wrong_options_are_refused_at_once(run):
+    result = run("speeds", "--weight", "heavy", "--altitude", "90000 ft")
+    assert (result.exit_code, result.stdout, result.stderr) == (
+        2,
+        "",
+        (
+            '--weight: must be a mass, as in "381 lb", got "heavy"\n'
+            '--altitude: must be -3280.8 to 36089 ft, got "90000 ft"\n'
+        ),
+    )
