@@ -37,7 +37,7 @@ def fly(
     state: Sequence[float],
     controls: Controls,
     times_s: NDArray[np.float64],
-    breaks_s: Sequence[float] = (),
+    breakpoints_s: Sequence[float] = (),
 ) -> History:
     """Return the flight in which the controls follow what the pilot wants.
 
@@ -54,16 +54,16 @@ def fly(
         At the start.
     times_s : array
         Ascending, the first the start. [s]
-    breaks_s : sequence of float
+    breakpoints_s : sequence of float
         Times at which `wanted` jumps. [s]
 
     Raises
     ------
     NoAnswerError
-        Where the flight runs away; names the time reached.
+        Where the state diverges; names the time reached.
     """
     f = followed(airplane, travel, wanted)
-    flown = solve(f, at_rest(state, controls), times_s, relative=1e-7, absolute=1e-7, breaks_s=breaks_s).states
+    flown = solve(f, at_rest(state, controls), times_s, rtol=1e-7, atol=1e-7, breakpoints_s=breakpoints_s).states
     return _history(airplane, times_s, flown, _stops(travel)[2])
 
 

@@ -71,12 +71,12 @@ class ManeuverPlan:
     ----------
     wanted : function
         What the pilot wants, for `sim.flight.actuation.fly`.
-    breaks_s : tuple of float
+    breakpoints_s : tuple of float
         Where that jumps. [s]
     """
 
     wanted: Wanted
-    breaks_s: tuple[float, ...]
+    breakpoints_s: tuple[float, ...]
 
 
 def plan(

@@ -11,7 +11,7 @@ turns body into earth components; u, v, w [m/s]; p, q, r [rad/s]; spin of the en
 (`sim.numerics.number.ARRAY_MATH`), complex numbers (`cmath`) or symbols (`sympy`): straight-line arithmetic without
 comparisons.
 `Controls` are numbers, rows, or a function of time that returns them; where that function jumps, give the integrator
-its jumps as `breaks_s`.
+its jumps as `breakpoints_s`.
 `Airplane` gathers `Body`, `Polar`, `Derivatives`, `Engine`, `Propeller` and `Rotor`; no wing area and no propeller
 torque or thrust, or `sea_level_density_kg_m3=0`, is flight without air, `gravity_m_s2=0` flight without weight, and
 `Controls.shaft_torque_n_m` a given torque between engine and airframe.
@@ -28,7 +28,8 @@ from sim.aerodynamics.polar import Polar
 from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3, density_ratio
 from sim.numerics.array_kernel import ArrayKernel
 from sim.numerics.number import ARRAY_MATH
-from sim.numerics.trace import compiled, record
+from sim.numerics.scalar_kernel import scalar_kernel
+from sim.numerics.trace import record
 from sim.propulsion.engine_propeller import Engine, Propeller, Rotor, shaft_loads
 
 if TYPE_CHECKING:
@@ -164,12 +165,12 @@ def right_hand_side(
         held = record(lambda recorder: lambda state: motion(airplane, recorder)(state, controls), len(STATE))
         if functions is ARRAY_MATH:
             return ArrayKernel(held)
-        fixed = compiled(held)
+        fixed = scalar_kernel(held)
         return lambda t, state: fixed(state)  # noqa: ARG005
     moved = record(lambda recorder: motion(airplane, recorder), len(STATE), len(Controls._fields))
     if functions is ARRAY_MATH:
         return ArrayKernel(moved, controls)
-    moving = compiled(moved)
+    moving = scalar_kernel(moved)
     return lambda t, state: moving((*state, *controls(t)))
 
 

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
 RESIDUAL = 1e-9
 """A turn is found when no rate is larger. [m/s², rad/s²]"""
-LONGEST_STEP = np.array([0.15, 0.15, 0.5, 0.5, 0.5, 40.0, 1.0])
+MAX_STEP = np.array([0.15, 0.15, 0.5, 0.5, 0.5, 40.0, 1.0])
 BLOCK = 512
 """Turns solved together: their rows stay in the cache."""
 NO_ROTOR = 1e-9
@@ -200,7 +200,7 @@ def _improved(case: _Case, x: Rows, speed: Rows, bank: Rows) -> NDArray[np.bool_
     """Improve unknowns in place; return which turns were found."""
     residual = _residual(case)
     return solve_batch(
-        lambda y, which: residual(y, speed[which], bank[which]), x, longest=LONGEST_STEP, tolerance=RESIDUAL
+        lambda y, which: residual(y, speed[which], bank[which]), x, max_step=MAX_STEP, tolerance=RESIDUAL
     )
 
 

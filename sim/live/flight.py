@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from sim.errors import NoAnswerError
 from sim.flight.actuation import MEMORY, at_rest, followed
 from sim.flight.maneuver import MANEUVERS, ManeuverName, plan
-from sim.numerics.ode import step
+from sim.numerics.ode import rk4_step
 from sim.rotor.couple import couple
 from sim.studies.turns import turns
 
@@ -204,7 +204,7 @@ def pilot_step(who: Flyer, wanted: Wanted, step_s: float) -> Callable[[float, St
 
     def later(time_s: float, state: State) -> State:
         last_s = math.nextafter(time_s + step_s, -math.inf)
-        moved = step(lambda t, y: f(min(t, last_s), y), time_s, state, step_s)
+        moved = rk4_step(lambda t, y: f(min(t, last_s), y), time_s, state, step_s)
         norm = math.sqrt(sum(part * part for part in moved[UNIT]))
         return (*moved[:3], *(part / norm for part in moved[UNIT]), *moved[7:])
 

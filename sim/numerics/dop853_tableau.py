@@ -1,160 +1,47 @@
 """Coefficients of the explicit Runge–Kutta method of Dormand and Prince, order 8 with errors of order 5 and 3.
 
-A step from t over h takes twelve slopes: slope i at ``t + nodes[i] h`` and the state plus h times ``weights[i]`` on
-the slopes before it. The new state is the old one plus h times `new` on all twelve. `error_5` and `error_3` on the
-twelve slopes are what two lower-order answers differ by; h times them judges the step.
+The numbers are in ``dop853.toml``, with their source. A step of size h from time t and state y computes twelve
+slopes::
 
-References
-----------
-Hairer, Nørsett & Wanner, Solving Ordinary Differential Equations I, 2nd ed. 1993, section II.5, DOP853.
+    k[i] = f(t + nodes[i] h, y + h Σ stage_weights[i][j] k[j]),  j < i
+
+and from them the new state y + h Σ weights[i] k[i]. The error estimates of order 5 and 3 are h Σ error_5[i] k[i] and
+h Σ error_3[i] k[i].
 """
 
 from __future__ import annotations
 
-from typing import Final
+import tomllib
+from pathlib import Path
+from typing import Final, NamedTuple
 
-nodes: Final = (
-    0.0,
-    0.05260015195876773,
-    0.0789002279381516,
-    0.1183503419072274,
-    0.2816496580927726,
-    0.3333333333333333,
-    0.25,
-    0.3076923076923077,
-    0.6512820512820513,
-    0.6,
-    0.8571428571428571,
-    1.0,
-)
-weights: Final = (
-    (),
-    (0.05260015195876773,),
-    (
-        0.0197250569845379,
-        0.0591751709536137,
-    ),
-    (
-        0.02958758547680685,
-        0.0,
-        0.08876275643042054,
-    ),
-    (
-        0.2413651341592667,
-        0.0,
-        -0.8845494793282861,
-        0.924834003261792,
-    ),
-    (
-        0.037037037037037035,
-        0.0,
-        0.0,
-        0.17082860872947386,
-        0.12546768756682242,
-    ),
-    (
-        0.037109375,
-        0.0,
-        0.0,
-        0.17025221101954405,
-        0.06021653898045596,
-        -0.017578125,
-    ),
-    (
-        0.03709200011850479,
-        0.0,
-        0.0,
-        0.17038392571223998,
-        0.10726203044637328,
-        -0.015319437748624402,
-        0.008273789163814023,
-    ),
-    (
-        0.6241109587160757,
-        0.0,
-        0.0,
-        -3.3608926294469414,
-        -0.868219346841726,
-        27.59209969944671,
-        20.154067550477894,
-        -43.48988418106996,
-    ),
-    (
-        0.47766253643826434,
-        0.0,
-        0.0,
-        -2.4881146199716677,
-        -0.590290826836843,
-        21.230051448181193,
-        15.279233632882423,
-        -33.28821096898486,
-        -0.020331201708508627,
-    ),
-    (
-        -0.9371424300859873,
-        0.0,
-        0.0,
-        5.186372428844064,
-        1.0914373489967295,
-        -8.149787010746927,
-        -18.52006565999696,
-        22.739487099350505,
-        2.4936055526796523,
-        -3.0467644718982196,
-    ),
-    (
-        2.273310147516538,
-        0.0,
-        0.0,
-        -10.53449546673725,
-        -2.0008720582248625,
-        -17.9589318631188,
-        27.94888452941996,
-        -2.8589982771350235,
-        -8.87285693353063,
-        12.360567175794303,
-        0.6433927460157636,
-    ),
-)
-new: Final = (
-    0.054293734116568765,
-    0.0,
-    0.0,
-    0.0,
-    0.0,
-    4.450312892752409,
-    1.8915178993145003,
-    -5.801203960010585,
-    0.3111643669578199,
-    -0.1521609496625161,
-    0.20136540080403034,
-    0.04471061572777259,
-)
-error_5: Final = (
-    0.01312004499419488,
-    0.0,
-    0.0,
-    0.0,
-    0.0,
-    -1.2251564463762044,
-    -0.4957589496572502,
-    1.6643771824549864,
-    -0.35032884874997366,
-    0.3341791187130175,
-    0.08192320648511571,
-    -0.022355307863886294,
-)
-error_3: Final = (
-    -0.18980075407240762,
-    0.0,
-    0.0,
-    0.0,
-    0.0,
-    4.450312892752409,
-    1.8915178993145003,
-    -5.801203960010585,
-    -0.4226823213237919,
-    -0.1521609496625161,
-    0.20136540080403034,
-    0.02265179219836082,
-)
+
+class Tableau(NamedTuple):
+    """Coefficients of an explicit Runge–Kutta method with two error estimates.
+
+    Attributes
+    ----------
+    nodes : tuple of float
+        Time of each slope as a fraction of the step.
+    stage_weights : tuple of tuple of float
+        Weights of the earlier slopes in the state at which each slope is taken.
+    weights : tuple of float
+        Weights of the slopes in the new state.
+    error_5, error_3 : tuple of float
+        Weights of the slopes in the error estimates of order 5 and 3.
+    """
+
+    nodes: tuple[float, ...]
+    stage_weights: tuple[tuple[float, ...], ...]
+    weights: tuple[float, ...]
+    error_5: tuple[float, ...]
+    error_3: tuple[float, ...]
+
+
+def _read(path: Path) -> Tableau:
+    table = tomllib.loads(path.read_text(encoding="utf-8"))
+    stages = tuple(map(tuple, table.pop("stage_weights")))
+    return Tableau(stage_weights=stages, **{name: tuple(numbers) for name, numbers in table.items()})
+
+
+DOP853: Final = _read(Path(__file__).with_name("dop853.toml"))

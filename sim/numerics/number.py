@@ -1,4 +1,4 @@
-"""What the equations may be computed with: one text serves floats, rows of an array, complex numbers and symbols."""
+"""The kinds of number that the equations are evaluated with: floats, arrays, complex numbers, symbols."""
 
 from __future__ import annotations
 
@@ -8,11 +8,11 @@ from typing import Any, Final, Protocol, TypeAlias
 import numpy as np
 
 Number: TypeAlias = Any
-"""A float, a row of floats with one for each flight, a complex number or a symbol."""
+"""A float, an array with one entry per flight, a complex number or a symbol."""
 
 
 class MathFunctions(Protocol):
-    """Where the equations take their functions from: `math`, `cmath`, `sympy` or `ARRAY_MATH`."""
+    """The functions of one kind of number: `math`, `cmath`, `sympy` or `ARRAY_MATH`."""
 
     def sqrt(self, x: Number, /) -> Number:
         """Return the square root."""
@@ -22,4 +22,4 @@ class MathFunctions(Protocol):
 
 
 ARRAY_MATH: Final[MathFunctions] = SimpleNamespace(sqrt=np.sqrt, atan=np.arctan)
-"""For rows of an array, real or complex."""
+"""For arrays, real or complex."""

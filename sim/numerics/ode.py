@@ -1,7 +1,7 @@
-"""Ordinary differential equations: one fixed step for live use, and whole solutions of order 8.
+"""Ordinary differential equations: a fixed step of order 4 for live use, and solutions of order 8.
 
-The same right-hand side f(t, state) serves all: `state` is a sequence of n floats, or an array of n rows with one
-column a flight; f returns the n rates as a tuple.
+Both take the same right-hand side f(t, state) -> rates. The state is a sequence of n floats, or an array of n rows
+with one column per flight.
 """
 
 from __future__ import annotations
@@ -26,13 +26,13 @@ if TYPE_CHECKING:
 
     RightHandSide = Callable[[float, Number], Sequence[Number]]
 
-SHORTEST: Final = 1e-12
-"""A step that would fall below this share of the time reached (or of a second) is given up."""
+SMALLEST_STEP: Final = 1e-12
+"""Smallest step, as a fraction of the time reached or of 1 s, whichever is larger."""
 
 
 @dataclass(frozen=True, slots=True)
 class Solution:
-    """States at the times asked for.
+    """States at given times.
 
     Attributes
     ----------
@@ -47,37 +47,38 @@ class Solution:
 
 
 class Stepper(Protocol):
-    """Holds a state and takes it on, a step at a time."""
+    """Holds a state and advances it step by step."""
 
     @property
     def state(self) -> Number:
-        """The state reached."""
+        """The present state."""
 
-    def trial(self, t: float, h: float, last: float, *, judged: bool) -> float:
-        """Compute a step and return its error over what is allowed, infinite where numbers ran away.
+    def attempt(self, t: float, h: float, end: float, *, with_error: bool) -> float:
+        """Compute a step of size h from time t and return its error norm: at most 1 where the error is allowed.
 
-        `last` is the time at which f is asked for t + h; where a step is not `judged` the error is 0 or infinite.
+        The norm is infinite where the new state is not finite, and 0 where no error is asked for. At the end of the
+        step f is evaluated at time `end`.
         """
 
     def accept(self) -> None:
-        """Move on to the state of the trial."""
+        """Take the state of the last attempt."""
 
-    def slope(self, t: float) -> Number:
-        """Return the rates at the state reached."""
+    def rates(self, t: float) -> Number:
+        """Return the rates at the present state."""
 
-    def size(self, values: Number) -> float:
-        """Return the size of something like a state against the error allowed."""
+    def norm(self, values: Number) -> float:
+        """Return the root mean square of n values over the errors allowed."""
 
 
-class _Stretch(NamedTuple):
-    """From one time to the next that must be met; `last` is where f is asked for the end, just short of a jump."""
+class _Interval(NamedTuple):
+    """Between two times that steps must meet; f is evaluated at `end` for its end, just before a breakpoint."""
 
     start: float
     stop: float
-    last: float
+    end: float
 
 
-def step(f: RightHandSide, t: float, state: Number, dt: float) -> Number:
+def rk4_step(f: RightHandSide, t: float, state: Number, dt: float) -> Number:
     """Return the state a time dt later by the classical Runge–Kutta step of order 4.
 
     Parameters
@@ -86,12 +87,12 @@ def step(f: RightHandSide, t: float, state: Number, dt: float) -> Number:
         (t, state) -> rates.
     t, dt : float
         [s]
-    state : tuple of float, or array of rows
-        The same kind is returned.
+    state : tuple of float, or array
+        The same type is returned.
 
     Examples
     --------
-    >>> step(lambda t, state: state, 0.0, (1.0,), 0.1)
+    >>> rk4_step(lambda t, state: state, 0.0, (1.0,), 0.1)
     (1.1051708333333332,)
     """
     half = t + 0.5 * dt
@@ -110,9 +111,9 @@ def solve(
     times_s: Sequence[float] | NDArray[np.float64],
     *,
     step_s: float | None = None,
-    relative: float = 1e-9,
-    absolute: float = 1e-9,
-    breaks_s: Sequence[float] = (),
+    rtol: float = 1e-9,
+    atol: float = 1e-9,
+    breakpoints_s: Sequence[float] = (),
 ) -> Solution:
     """Return the states at given times, by the method of order 8 of Dormand and Prince.
 
@@ -121,20 +122,20 @@ def solve(
     f : function
         (t, state) -> rates of the state, as many as it has components.
     state : sequence of n floats, or array of shape (n, columns)
-        At the first of the times. Columns go in step with each other: the worst one sets the step.
+        At the first of the times. All columns take the same steps, set by the one with the largest error.
     times_s : sequence of float
-        Ascending, the first one the start; each is met by a step, none interpolated. [s]
+        Ascending, beginning with the start. Steps end at each of them; there is no interpolation. [s]
     step_s : float or None
-        Greatest step where the step is to be fixed: each stretch between times is cut evenly. None: it adapts. [s]
-    relative, absolute : float
-        Error allowed in a step, per component: absolute + relative × its size.
-    breaks_s : sequence of float
-        Times at which f jumps: no step reaches across. At such a time itself f gives its new value. [s]
+        Largest step for equal steps between the times; None for steps adapted to the error. [s]
+    rtol, atol : float
+        Error allowed in a step, per component: atol + rtol × magnitude of the component.
+    breakpoints_s : sequence of float
+        Times at which f is discontinuous: steps end at each of them. At such a time f returns its later value. [s]
 
     Raises
     ------
     NoAnswerError
-        Where the state runs away or the step shrinks to nothing; names the time reached. Nothing half full returns.
+        Where the state diverges or the step becomes too small; names the time reached. No partial solution is returned.
 
     References
     ----------
@@ -148,60 +149,60 @@ def solve(
     times = [float(t) for t in times_s]
     stepper: Stepper
     if isinstance(state, np.ndarray) and state.ndim > 1:
-        stepper = BatchStepper(f, state, relative=relative, absolute=absolute)
+        stepper = BatchStepper(f, state, rtol=rtol, atol=atol)
     else:
-        stepper = ScalarStepper(f, state, relative=relative, absolute=absolute)
-    found = [stepper.state]
-    breaks = {float(t) for t in breaks_s if times[0] < t < times[-1]}
-    marks = sorted(breaks.union(times))
-    size = 0.0 if step_s else _first_step(stepper, times[0])
-    for start, stop in pairwise(marks):
-        stretch = _Stretch(start, stop, math.nextafter(stop, start) if stop in breaks else stop)
-        size = _march_evenly(stepper, stretch, step_s) if step_s else _march(stepper, stretch, size)
-        if stop not in breaks or stop in times:
-            found.append(stepper.state)
-    return Solution(np.array(times), np.array(found))
+        stepper = ScalarStepper(f, state, rtol=rtol, atol=atol)
+    states = [stepper.state]
+    breakpoints = {float(t) for t in breakpoints_s if times[0] < t < times[-1]}
+    h = 0.0 if step_s else _first_step(stepper, times[0])
+    for start, stop in pairwise(sorted(breakpoints.union(times))):
+        end = math.nextafter(stop, start) if stop in breakpoints else stop
+        interval = _Interval(start, stop, end)
+        h = _equal_steps(stepper, interval, step_s) if step_s else _adapted_steps(stepper, interval, h)
+        if stop not in breakpoints or stop in times:
+            states.append(stepper.state)
+    return Solution(np.array(times), np.array(states))
 
 
-def _march_evenly(stepper: Stepper, stretch: _Stretch, step_s: float) -> float:
-    """Cross a stretch in even steps no longer than `step_s`."""
-    start, stop, last = stretch
+def _equal_steps(stepper: Stepper, interval: _Interval, step_s: float) -> float:
+    """Cross an interval in equal steps no longer than `step_s`; return the step."""
+    start, stop, end = interval
     count = math.ceil((stop - start) / step_s - 1e-9)
     h = (stop - start) / count
     for i in range(count):
         t = start + i * h
-        if stepper.trial(t, h, last if i == count - 1 else t + h, judged=False):
-            message = f"the state runs away past {t:.6g} s; shorten the step, now {h:.3g} s"
+        if stepper.attempt(t, h, end if i == count - 1 else t + h, with_error=False):
+            message = f"the state diverges after {t:.6g} s; use steps shorter than {h:.3g} s"
             raise NoAnswerError(message)
         stepper.accept()
     return h
 
 
-def _march(stepper: Stepper, stretch: _Stretch, size: float) -> float:
-    """Cross a stretch in steps that keep the error allowed, and return the step to go on with."""
-    t, stop, last = stretch
+def _adapted_steps(stepper: Stepper, interval: _Interval, size: float) -> float:
+    """Cross an interval in steps within the error allowed; return the step to continue with."""
+    t, stop, end = interval
     while t < stop:
-        landing = size >= (stop - t) * (1.0 - 1e-12)
-        h = stop - t if landing else size
-        error = stepper.trial(t, h, last if landing else t + h, judged=True)
-        change = 0.9 * max(error, 1e-8) ** -0.125
+        last = size >= (stop - t) * (1.0 - 1e-12)
+        h = stop - t if last else size
+        error = stepper.attempt(t, h, end if last else t + h, with_error=True)
+        factor = 0.9 * max(error, 1e-8) ** -0.125
         if error <= 1.0:
             stepper.accept()
-            t = stop if landing else t + h
-            size = max(size if landing else 0.0, h * min(6.0, change))
+            t = stop if last else t + h
+            size = max(size if last else 0.0, h * min(6.0, factor))
         else:
-            size = h * max(0.2, min(0.9, change))
-        if size < SHORTEST * max(1.0, abs(t)):
+            size = h * max(0.2, min(0.9, factor))
+        if size < SMALLEST_STEP * max(1.0, abs(t)):
             message = (
-                f"no solution past {t:.6g} s: the step shrank to nothing; loosen the error allowed, or look for a "
-                "value in the problem that lets the state run away"
+                f"no solution after {t:.6g} s: the step became too small; allow a larger error, or look for an input "
+                "that makes the state diverge"
             )
             raise NoAnswerError(message)
     return size
 
 
 def _first_step(stepper: Stepper, t: float) -> float:
-    """Return a step in seconds over which the state moves by about a hundredth."""
-    slope = stepper.size(stepper.slope(t))
-    state = stepper.size(stepper.state)
-    return 0.01 * state / slope if state > 1e-5 and slope > 1e-5 else 1e-6
+    """Return a step in seconds over which the state changes by about a hundredth."""
+    rates = stepper.norm(stepper.rates(t))
+    state = stepper.norm(stepper.state)
+    return 0.01 * state / rates if state > 1e-5 and rates > 1e-5 else 1e-6

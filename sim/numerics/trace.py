@@ -1,16 +1,14 @@
-"""Straight-line arithmetic, written down once, to be run quickly afterwards.
+"""A function of numbers, recorded once as the list of its operations.
 
-A function of numbers that neither compares them nor asks their kind does the same sums whatever it is given. It is run
-once on stand-ins that write each operation down. What is written down takes each common term once, leaves out what is
-multiplied by 0, and needs no call, attribute or tuple in between. `compiled` makes it one function of floats;
-`ArrayKernel` runs it on rows of an array in buffers that stay in the cache.
+A function that contains no comparison and no branch performs the same operations for every argument. It is called
+once with `Tracer` objects in place of numbers; each arithmetic operation on a tracer is appended to a list. A term
+that occurs twice is computed once, and terms multiplied by 0 are dropped.
 """
 
 from __future__ import annotations
 
-import math
 from types import SimpleNamespace
-from typing import TYPE_CHECKING, Any, Final, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 
@@ -19,164 +17,151 @@ if TYPE_CHECKING:
 
     from sim.numerics.number import MathFunctions, Number
 
-UFUNCS: Final[dict[str, np.ufunc]] = {
-    "+": np.add,
-    "-": np.subtract,
-    "*": np.multiply,
-    "/": np.divide,
-    "**": np.power,
-    "negative": np.negative,
-    "sqrt": np.sqrt,
-    "atan": np.arctan,
-}
-
 
 class Operation(NamedTuple):
-    """One operation, and what it is done to: terms and numbers."""
+    """One operation.
 
-    operation: str
+    Attributes
+    ----------
+    name : str
+        ``+``, ``-``, ``*``, ``/``, ``**``, ``negative``, ``sqrt`` or ``atan``.
+    operands : tuple
+        Tracers, or constants: numbers or arrays.
+    """
+
+    name: str
     operands: tuple[Number, ...]
 
 
 class Trace(NamedTuple):
-    """How many arguments there are, the operations in order, and the results: terms, or numbers that never change."""
+    """A recorded function.
+
+    Attributes
+    ----------
+    arguments : int
+        Number of scalar arguments: tracers 0 to ``arguments - 1``.
+    operations : list of Operation
+        In order; operation i yields tracer ``arguments + i``.
+    results : tuple
+        Tracers, or constants.
+    """
 
     arguments: int
-    lines: list[Operation]
+    operations: list[Operation]
     results: tuple[Number, ...]
+
+    def __str__(self) -> str:
+        """List the operations, one a line, and the results."""
+        lines = [f"arguments: {', '.join(f'x{i}' for i in range(self.arguments))}"]
+        lines += [f"x{i} = {_call(o)}" for i, o in enumerate(self.operations, start=self.arguments)]
+        return "\n".join([*lines, f"results: {', '.join(map(_name, self.results))}"])
 
 
 class Tracer:
-    """Stands for an argument or for the result of a line while a function is recorded."""
+    """Stands for an argument, or for the result of an operation, while a function is recorded."""
 
-    __slots__ = ("index", "tape")
+    __slots__ = ("index", "recorder")
     __array_ufunc__ = None
 
-    def __init__(self, tape: Recorder, index: int) -> None:
-        self.tape, self.index = tape, index
+    def __init__(self, recorder: Recorder, index: int) -> None:
+        self.recorder, self.index = recorder, index
 
     def __add__(self, other: Number) -> Number:
-        return self if _is(other, 0.0) else self.tape.put("+", self, other)
+        return self if _is(other, 0.0) else self.recorder.append("+", self, other)
 
     def __radd__(self, other: Number) -> Number:
-        return self if _is(other, 0.0) else self.tape.put("+", other, self)
+        return self if _is(other, 0.0) else self.recorder.append("+", other, self)
 
     def __sub__(self, other: Number) -> Number:
-        return self if _is(other, 0.0) else self.tape.put("-", self, other)
+        return self if _is(other, 0.0) else self.recorder.append("-", self, other)
 
     def __rsub__(self, other: Number) -> Number:
-        return -self if _is(other, 0.0) else self.tape.put("-", other, self)
+        return -self if _is(other, 0.0) else self.recorder.append("-", other, self)
 
     def __mul__(self, other: Number) -> Number:
-        return 0.0 if _is(other, 0.0) else self if _is(other, 1.0) else self.tape.put("*", self, other)
+        return 0.0 if _is(other, 0.0) else self if _is(other, 1.0) else self.recorder.append("*", self, other)
 
     def __rmul__(self, other: Number) -> Number:
         return self * other
 
     def __truediv__(self, other: Number) -> Number:
-        return self if _is(other, 1.0) else self.tape.put("/", self, other)
+        return self if _is(other, 1.0) else self.recorder.append("/", self, other)
 
     def __rtruediv__(self, other: Number) -> Number:
-        return 0.0 if _is(other, 0.0) else self.tape.put("/", other, self)
+        return 0.0 if _is(other, 0.0) else self.recorder.append("/", other, self)
 
     def __pow__(self, other: Number) -> Number:
-        return self.tape.put("**", self, other)
+        return self.recorder.append("**", self, other)
 
     def __neg__(self) -> Number:
-        return self.tape.put("negative", self)
+        return self.recorder.append("negative", self)
 
 
 def _is(value: Number, number: float) -> bool:
-    """Tell whether a value is a plain number, and that one."""
+    """Return whether a value is a plain number equal to another; False for tracers and arrays."""
     return isinstance(value, float | int) and value == number
 
 
 class Recorder:
-    """The lines written so far, none of them twice."""
+    """The operations recorded so far, without duplicates."""
 
     def __init__(self, arguments: int) -> None:
         self.arguments = arguments
-        self.lines: list[Operation] = []
+        self.operations: list[Operation] = []
         self._known: dict[tuple[Any, ...], Tracer] = {}
 
-    def put(self, operation: str, *operands: Number) -> Tracer:
-        """Write an operation down, or return the term that it gave before."""
-        marks = [("term", x.index) if isinstance(x, Tracer) else (type(x), _mark(x)) for x in operands]
-        key = (operation, *(sorted(marks, key=repr) if operation in "+*" else marks))
+    def append(self, name: str, *operands: Number) -> Tracer:
+        """Record an operation, or return the tracer of an equal one recorded before."""
+        keys = [("tracer", x.index) if isinstance(x, Tracer) else (type(x), _key(x)) for x in operands]
+        key = (name, *(sorted(keys, key=repr) if name in "+*" else keys))
         if key not in self._known:
-            self._known[key] = Tracer(self, self.arguments + len(self.lines))
-            self.lines.append(Operation(operation, operands))
+            self._known[key] = Tracer(self, self.arguments + len(self.operations))
+            self.operations.append(Operation(name, operands))
         return self._known[key]
 
     def functions(self) -> MathFunctions:
-        """Return the functions to be recorded with."""
+        """Return functions that are recorded when a tracer is passed to them."""
         return SimpleNamespace(
-            sqrt=lambda x: self.put("sqrt", x) if isinstance(x, Tracer) else np.sqrt(x),
-            atan=lambda x: self.put("atan", x) if isinstance(x, Tracer) else np.arctan(x),
+            sqrt=lambda x: self.append("sqrt", x) if isinstance(x, Tracer) else np.sqrt(x),
+            atan=lambda x: self.append("atan", x) if isinstance(x, Tracer) else np.arctan(x),
         )
 
 
-def _mark(value: Number) -> Number:
-    return id(value) if isinstance(value, np.ndarray) else value
+def _key(constant: Number) -> Number:
+    return id(constant) if isinstance(constant, np.ndarray) else constant
 
 
-def record(make: Callable[[MathFunctions], Callable[..., Sequence[Number]]], *counts: int) -> Trace:
-    """Run a function on stand-ins and return what it did.
+def record(build: Callable[[MathFunctions], Callable[..., Sequence[Number]]], *lengths: int) -> Trace:
+    """Record a function.
 
     Parameters
     ----------
-    make : function
-        Takes `MathFunctions` and returns the function to record, which takes as many sequences as there are `counts`.
-    counts : int
-        The length of each.
-    """
-    tape = Recorder(sum(counts))
-    terms = iter([Tracer(tape, i) for i in range(tape.arguments)])
-    groups = [tuple(next(terms) for _ in range(count)) for count in counts]
-    return Trace(tape.arguments, tape.lines, tuple(make(tape.functions())(*groups)))
-
-
-def compiled(recording: Trace) -> Callable[..., tuple[float, ...]]:
-    """Return the recorded function as one of a sequence of floats.
+    build : function
+        Takes `MathFunctions` and returns the function to record, which takes one sequence for each of `lengths` and
+        returns a sequence of results.
+    lengths : int
+        Number of scalars in each argument.
 
     Examples
     --------
-    >>> recording = record(lambda functions: lambda x: (x[0] * x[0] + 1.0, functions.sqrt(x[1])), 2)
-    >>> compiled(recording)((3.0, 4.0))
-    (10.0, 2.0)
+    >>> print(record(lambda functions: lambda x: (x[0] * x[0] + 1.0, functions.sqrt(x[1])), 2))
+    arguments: x0, x1
+    x2 = x0 * x0
+    x3 = x2 + 1.0
+    x4 = sqrt(x1)
+    results: x3, x4
     """
-    space: dict[str, Any] = {"sqrt": math.sqrt, "atan": math.atan}
-    exec(_text(recording), space)
-    made: Callable[..., tuple[float, ...]] = space["run"]
-    return made
+    recorder = Recorder(sum(lengths))
+    tracers = iter([Tracer(recorder, i) for i in range(recorder.arguments)])
+    arguments = [tuple(next(tracers) for _ in range(length)) for length in lengths]
+    return Trace(recorder.arguments, recorder.operations, tuple(build(recorder.functions())(*arguments)))
 
 
-def _uses(recording: Trace) -> list[int]:
-    """Return how often each argument and each line is used."""
-    uses = [0] * (recording.arguments + len(recording.lines))
-    for operands in (*(line.operands for line in recording.lines), recording.results):
-        for x in operands:
-            if isinstance(x, Tracer):
-                uses[x.index] += 1
-    return uses
+def _name(x: Number) -> str:
+    return f"x{x.index}" if isinstance(x, Tracer) else "array" if isinstance(x, np.ndarray) else repr(float(x))
 
 
-def _text(recording: Trace) -> str:
-    """Return the recorded function as text; what is used once stands where it is used."""
-    uses = _uses(recording)
-    words = [f"x{i}" for i in range(recording.arguments)]
-
-    def word(x: Number) -> str:
-        return words[x.index] if isinstance(x, Tracer) else repr(float(x))
-
-    lines = ["def run(arguments):", f"({', '.join(words)},) = arguments"]
-    for index, (operation, operands) in enumerate(recording.lines, start=recording.arguments):
-        parts = [word(x) for x in operands]
-        infix = f"({parts[0]} {operation} {parts[-1]})"
-        plain = {"negative": f"(-{parts[0]})"} | {name: f"{name}({parts[0]})" for name in ("sqrt", "atan")}
-        text = plain.get(operation, infix)
-        if uses[index] > 1:
-            lines.append(f"x{index} = {text}")
-            text = f"x{index}"
-        words.append(text)
-    return "\n    ".join([*lines, f"return ({' '.join(f'{word(x)},' for x in recording.results)})"])
+def _call(operation: Operation) -> str:
+    names = [_name(x) for x in operation.operands]
+    infix = len(names) == 2
+    return f" {operation.name} ".join(names) if infix else f"{operation.name}({names[0]})"

@@ -99,7 +99,7 @@ def _disturbance(name: Input, spinning: Array, still: Array) -> Disturbance:
 def _nose(airplane: Airplane, state: Sequence[float], trim: Controls, held: Controls) -> Array:
     """Return pitch attitude and heading over time, both in degrees."""
     f = right_hand_side(airplane, lambda t: held if t < HELD_S else trim)
-    flown = solve(f, state, TIMES_S, breaks_s=(HELD_S,)).states
+    flown = solve(f, state, TIMES_S, breakpoints_s=(HELD_S,)).states
     e0, e1, e2, e3 = flown[:, 3:7].T
     pitch = np.arcsin(2.0 * (e0 * e2 - e3 * e1))
     heading = np.unwrap(np.arctan2(2.0 * (e1 * e2 + e0 * e3), e0**2 + e1**2 - e2**2 - e3**2))

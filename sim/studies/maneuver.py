@@ -185,7 +185,7 @@ def _flown(flying: FlyingAirplane, name: ManeuverName, kind: Maneuver, *, sign: 
         state=state,
         controls=controls,
         times_s=times,
-        breaks_s=ready.breaks_s,
+        breakpoints_s=ready.breakpoints_s,
     )
 
 

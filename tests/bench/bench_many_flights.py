@@ -34,11 +34,11 @@ def even():
 
 
 def adaptive():
-    return solve(f, starts, (0.0, SECONDS), relative=ALLOWED, absolute=ALLOWED).states[-1]
+    return solve(f, starts, (0.0, SECONDS), rtol=ALLOWED, atol=ALLOWED).states[-1]
 
 
 some = starts[:, :200]
-best = solve(f, some, (0.0, SECONDS), relative=1e-13, absolute=1e-13).states[-1]
+best = solve(f, some, (0.0, SECONDS), rtol=1e-13, atol=1e-13).states[-1]
 for name, found in (("C", in_c(plain)), ("even steps", even()), ("adaptive", adaptive())):
     print(f"{name}: error {np.abs(found[:, :200] - best).max():.2g}")
 slow, quick, same, own = seconds(lambda: in_c(plain), lambda: in_c(fast), even, adaptive)

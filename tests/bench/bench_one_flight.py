@@ -25,7 +25,7 @@ def even():
 
 
 def adaptive():
-    return solve(f, START, (0.0, SECONDS), relative=ALLOWED, absolute=ALLOWED).states[-1]
+    return solve(f, START, (0.0, SECONDS), rtol=ALLOWED, atol=ALLOWED).states[-1]
 
 
 def scipy_on_arrays():
@@ -36,7 +36,7 @@ def scipy_on_arrays():
 print(
     f"right-hand side: on arrays differs by {np.abs(np.array(f(0.0, START)) - rates(0.0, np.array(START))).max():.2g}"
 )
-best = solve(f, START, (0.0, SECONDS), relative=1e-13, absolute=1e-13).states[-1]
+best = solve(f, START, (0.0, SECONDS), rtol=1e-13, atol=1e-13).states[-1]
 for work in (in_c, even, adaptive, scipy_on_arrays):
     print(f"{work.__name__}: error {np.abs(work() - best).max():.2g}")
 c, same, own, arrays = seconds(in_c, even, adaptive, scipy_on_arrays)

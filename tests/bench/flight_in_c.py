@@ -15,7 +15,7 @@ from c_library import library
 from sympy.printing.c import C99CodePrinter
 
 from sim.flight.motion import STATE, Controls, motion, still_state
-from sim.numerics.dop853_tableau import new, nodes, weights
+from sim.numerics.dop853_tableau import DOP853
 from sim.propulsion.engine_propeller import Rotor
 
 if TYPE_CHECKING:
@@ -83,9 +83,9 @@ def stages_text():
         return " + ".join(f"{part!r} * k[{i}][j][l]" for i, part in enumerate(parts) if part)
 
     lines = ["rates(y, k[0]);"]
-    for i in range(1, len(nodes)):
-        lines += [f"{EACH} z[j][l] = y[j][l] + h * ({combined(weights[i])});", f"rates(z, k[{i}]);"]
-    return "\n".join([*lines, f"{EACH} y[j][l] += h * ({combined(new)});"])
+    for i in range(1, len(DOP853.nodes)):
+        lines += [f"{EACH} z[j][l] = y[j][l] + h * ({combined(DOP853.stage_weights[i])});", f"rates(z, k[{i}]);"]
+    return "\n".join([*lines, f"{EACH} y[j][l] += h * ({combined(DOP853.weights)});"])
 
 
 def compiled(lanes: int, *flags: str) -> Callable[[np.ndarray, int, float], None]:

@@ -44,7 +44,7 @@ def energy(airplane, state):
 def test_momentum_and_energy_are_kept_for_a_minute(free, tumbling, rotors):
     airplane = replace(free, rotors=rotors)
     f = right_hand_side(airplane, Controls())
-    states = solve(f, tumbling, np.linspace(0.0, 60.0, 13), relative=1e-13, absolute=1e-13).states
+    states = solve(f, tumbling, np.linspace(0.0, 60.0, 13), rtol=1e-13, atol=1e-13).states
     angular = np.array([momentum(airplane, state) for state in states])
     energies = np.array([energy(airplane, state) for state in states])
     linear = np.array([matrix(*state[3:7]) @ state[7:10] for state in states])
@@ -56,7 +56,7 @@ def test_momentum_and_energy_are_kept_for_a_minute(free, tumbling, rotors):
 def test_a_torque_between_engine_and_airframe_keeps_momentum_and_does_its_work(free, tumbling):
     f = right_hand_side(free, Controls(shaft_torque_n_m=300.0))
     times = np.linspace(0.0, 10.0, 2001)
-    states = solve(f, tumbling, times, relative=1e-12, absolute=1e-12).states
+    states = solve(f, tumbling, times, rtol=1e-12, atol=1e-12).states
     first, last = momentum(free, states[0]), momentum(free, states[-1])
     work = 300.0 * ((states[1:, 13] + states[:-1, 13]) / 2.0 * np.diff(times)).sum()
     assert np.abs(last - first).max() < 1e-9 * np.linalg.norm(first)
@@ -65,7 +65,7 @@ def test_a_torque_between_engine_and_airframe_keeps_momentum_and_does_its_work(f
 
 def test_a_dropped_airplane_keeps_its_energy_in_weight(free, tumbling):
     heavy = replace(free, gravity_m_s2=9.80665)
-    first, last = solve(right_hand_side(heavy, Controls()), tumbling, (0.0, 5.0), relative=1e-12).states
+    first, last = solve(right_hand_side(heavy, Controls()), tumbling, (0.0, 5.0), rtol=1e-12).states
 
     def total(state):
         return energy(heavy, state) - heavy.body.mass_kg * 9.80665 * state[2]
@@ -78,10 +78,8 @@ def test_a_rotor_at_rest_in_space_is_no_rotor(free, tumbling):
     free = replace(free, rotors=(Rotor(12.0),), shaft_tilt_rad=0.0)
     still = (*tumbling[:13], -tumbling[10])
     times = np.linspace(0.0, 10.0, 11)
-    with_rotor = solve(right_hand_side(free, Controls()), still, times, relative=1e-12, absolute=1e-12).states
-    without = solve(
-        right_hand_side(replace(free, rotors=()), Controls()), still, times, relative=1e-12, absolute=1e-12
-    ).states
+    with_rotor = solve(right_hand_side(free, Controls()), still, times, rtol=1e-12, atol=1e-12).states
+    without = solve(right_hand_side(replace(free, rotors=()), Controls()), still, times, rtol=1e-12, atol=1e-12).states
     assert np.abs(with_rotor[:, :13] - without[:, :13]).max() < 1e-9
 
 
@@ -92,7 +90,6 @@ def test_two_equal_rotors_turning_against_each_other_are_dead_weight(free, tumbl
     none = replace(free, rotors=(), body=loaded)
     times = np.linspace(0.0, 10.0, 11)
     turning, dead = (
-        solve(right_hand_side(x, Controls()), tumbling, times, relative=1e-12, absolute=1e-12).states
-        for x in (pair, none)
+        solve(right_hand_side(x, Controls()), tumbling, times, rtol=1e-12, atol=1e-12).states for x in (pair, none)
     )
     assert np.abs(turning - dead).max() < 1e-9

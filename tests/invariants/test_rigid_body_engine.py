@@ -61,7 +61,7 @@ def ours(torque_n_m, seconds):
         body, rotors=(Rotor(POLAR),), shaft_tilt_rad=TILT, gravity_m_s2=0.0, sea_level_density_kg_m3=0.0
     )
     f = right_hand_side(airplane, Controls(shaft_torque_n_m=torque_n_m))
-    return solve(f, START, (0.0, seconds), relative=1e-13, absolute=1e-13).states[-1]
+    return solve(f, START, (0.0, seconds), rtol=1e-13, atol=1e-13).states[-1]
 
 
 @pytest.mark.parametrize("torque_n_m", [0.0, 150.0, -300.0])

@@ -23,7 +23,9 @@ def flown(airplane, travel, name, sign, **changes):
     state, controls = tuple(turns.state[:, 0].tolist()), turns.controls(0)
     ready = plan(name, airplane, travel, kind=kind, sign=sign, bank_rad=BANK, state=state, controls=controls)
     times = np.arange(0.0, kind.flown_s + 0.025, 0.05)
-    return fly(airplane, travel, ready.wanted, state=state, controls=controls, times_s=times, breaks_s=ready.breaks_s)
+    return fly(
+        airplane, travel, ready.wanted, state=state, controls=controls, times_s=times, breakpoints_s=ready.breakpoints_s
+    )
 
 
 def attitude(history):

@@ -111,7 +111,7 @@ def test_a_small_disturbance_follows_the_matrix_exponential(biplane, bank):
         start = list(state)
         for place, change in zip((7, 9, 11, 8, 10, 12), size * push[[0, 1, 2, 4, 5, 6]], strict=True):
             start[place] += change
-        end = solve(held, start, (0.0, 2.0), relative=1e-12, absolute=1e-12).states[-1]
+        end = solve(held, start, (0.0, 2.0), rtol=1e-12, atol=1e-12).states[-1]
         left.append(np.abs(eight(end) - eight(state) - expm(2.0 * matrix) @ (size * push)).max())
     assert left[0] / left[1] == pytest.approx(4.0, rel=0.1)
     assert left[1] / left[2] == pytest.approx(4.0, rel=0.05)

@@ -82,7 +82,7 @@ def test_thrust_below_the_centre_of_gravity_lifts_the_nose():
 def test_attitude_keeps_its_length_and_the_spin_its_matched_speed():
     start = still_state(speed_m_s=45.0, spin_rad_s=100.0)
     f = right_hand_side(BIPLANE, Controls(throttle=1.0))
-    reached = solve(f, start, (0.0, 3.0), relative=1e-11, absolute=1e-11).states[-1]
+    reached = solve(f, start, (0.0, 3.0), rtol=1e-11, atol=1e-11).states[-1]
     assert np.linalg.norm(reached[3:7]) == pytest.approx(1.0, abs=1e-9)
     assert reached[SPIN] == pytest.approx(131.0, rel=0.05)
 
@@ -91,7 +91,7 @@ def test_a_rudder_kick_as_a_function_of_time_is_two_flights_joined():
     def kick(t):
         return Controls(throttle=0.8, rudder_rad=0.1 if 0.5 <= t < 1.5 else 0.0)
 
-    found = solve(right_hand_side(BIPLANE, kick), LEVEL, (0.0, 2.5), breaks_s=(0.5, 1.5)).states[-1]
+    found = solve(right_hand_side(BIPLANE, kick), LEVEL, (0.0, 2.5), breakpoints_s=(0.5, 1.5)).states[-1]
     reached = LEVEL
     for seconds, rudder in ((0.5, 0.0), (1.0, 0.1), (1.0, 0.0)):
         held = right_hand_side(BIPLANE, Controls(throttle=0.8, rudder_rad=rudder))
@@ -106,7 +106,13 @@ def test_a_batch_with_rudders_of_its_own_is_as_many_flights(step_s):
     def kick(rudder):
         return lambda t: Controls(throttle=0.8, rudder_rad=rudder if t >= 0.5 else 0.0 * rudder)
 
-    given = {"times_s": (0.0, 1.0, 2.0), "step_s": step_s, "breaks_s": (0.5,), "relative": 1e-12, "absolute": 1e-12}
+    given = {
+        "times_s": (0.0, 1.0, 2.0),
+        "step_s": step_s,
+        "breakpoints_s": (0.5,),
+        "rtol": 1e-12,
+        "atol": 1e-12,
+    }
     start = np.array(LEVEL)[:, None] + np.zeros(5)
     together = solve(right_hand_side(BIPLANE, kick(rudders), ARRAY_MATH), start, **given).states
     for i, rudder in enumerate(rudders.tolist()):
@@ -118,8 +124,8 @@ def test_a_batch_holds_rows_of_controls():
     rudders = np.linspace(-0.1, 0.1, 7)
     f = right_hand_side(BIPLANE, Controls(throttle=0.8, rudder_rad=rudders), ARRAY_MATH)
     start = np.array(LEVEL)[:, None] + np.zeros(7)
-    stepper = BatchStepper(f, start, relative=1e-9, absolute=1e-9, block=3)
-    stepper.trial(0.0, 0.1, 0.1, judged=False)
+    stepper = BatchStepper(f, start, rtol=1e-9, atol=1e-9, block=3)
+    stepper.attempt(0.0, 0.1, 0.1, with_error=False)
     stepper.accept()
     whole = solve(f, start, (0.0, 0.1), step_s=0.1).states[-1]
     assert np.abs(stepper.state - whole).max() < 1e-12

@@ -53,7 +53,7 @@ def test_frozen_controls_stay_in_the_turn_for_half_a_minute(biplane, bank, inert
     airplane = biplane(inertia_kg_m2=inertia)
     turns = turned(airplane, [bank])
     start, controls = tuple(turns.state[:, 0].tolist()), turns.controls(0)
-    flight = solve(right_hand_side(airplane, controls), start, (0.0, 30.0), relative=1e-11, absolute=1e-11)
+    flight = solve(right_hand_side(airplane, controls), start, (0.0, 30.0), rtol=1e-11, atol=1e-11)
     growth = math.exp(30.0 * max(0.0, np.linalg.eigvals(system_matrix(airplane, start, controls)).real.max()))
     assert np.abs(flight.states[-1, 7:] - np.array(start[7:])).max() < 1e-6 * growth
     assert abs(flight.states[-1, 2] - start[2]) < 1e-5 * growth

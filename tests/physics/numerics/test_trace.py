@@ -1,80 +1,42 @@
-"""What was written down does the same sums as the function itself, on floats and on rows."""
-
-import math
+"""What is recorded of a function: its operations in order, each once."""
 
 import numpy as np
-import pytest
 
-from sim.numerics.array_kernel import ArrayKernel, aligned_empty
-from sim.numerics.number import ARRAY_MATH
-from sim.numerics.trace import compiled, record
+from sim.numerics.trace import record
 
 
-def sums(functions):
-    """Return a function with every operation, from both sides, a repeated term and terms that vanish."""
-
-    def run(x):
-        a, b, c = x
-        root = functions.sqrt(a * a + b * b)
-        return (
-            2.0 - root + (root - 0.5) * c / 3.0,
-            1.0 / (1.0 + root) - (-c) ** 3.0 + functions.atan(b),
-            0.0 * a + b * 1.0 - 0.0,
-            0.0 - a,
-            7.0,
-            b,
-            functions.sqrt(2.0) + (a + b) * (b + a) + 0.0 / a + c / 1.0,
-        )
-
-    return run
+def names(trace):
+    return [operation.name for operation in trace.operations]
 
 
-POINT = (3.0, -4.0, 0.7)
+def test_a_repeated_term_is_recorded_once():
+    trace = record(lambda functions: lambda x: ((x[0] + x[1]) * (x[1] + x[0]), functions.sqrt(x[0])), 2)
+    assert names(trace) == ["+", "*", "sqrt"]
+    again = record(lambda functions: lambda x: (functions.atan(x[0]), functions.atan(x[0]) / x[1]), 2)
+    assert names(again) == ["atan", "/"]
 
 
-def test_floats():
-    found = compiled(record(sums, 3))(POINT)
-    assert found == pytest.approx(sums(math)(POINT), rel=1e-15)
+def test_order_matters_for_differences_and_quotients():
+    trace = record(lambda functions: lambda x: (x[0] - x[1], x[1] - x[0], x[0] / x[1], x[1] / x[0]), 2)
+    assert names(trace) == ["-", "-", "/", "/"]
 
 
-def test_rows_of_any_width_one_after_the_other():
-    run = ArrayKernel(record(lambda functions: lambda x: sums(functions)(x)[:3], 3))
-    for width in (1, 8, 5, 8):
-        rows = np.random.default_rng(width).normal(size=(3, width))
-        assert run(0.0, rows) == pytest.approx(np.array(sums(ARRAY_MATH)(rows)[:3]), rel=1e-15)
+def test_neutral_constants_are_not_recorded():
+    def neutral(x):
+        return x[0] + 0.0, 0.0 + x[0], x[0] - 0.0, 1.0 * x[0], x[0] / 1.0, 0.0 * x[0], 0.0 / x[0]
+
+    trace = record(lambda functions: neutral, 1)
+    assert names(trace) == []
+    assert str(trace).splitlines()[-1] == "results: x0, x0, x0, x0, x0, 0.0, 0.0"
 
 
-def test_a_result_outlives_the_next_call():
-    run = ArrayKernel(record(lambda functions: lambda x: (x[0] * x[0],), 1))
-    first = run(0.0, np.array([[2.0, 3.0]]))
-    run(0.0, np.array([[5.0, 6.0]]))
-    assert first.tolist() == [[4.0, 9.0]]
+def test_arrays_are_constants_and_differ_by_identity():
+    first, second = np.ones(3), np.ones(3)
+    trace = record(lambda functions: lambda x: (first * x[0], first * x[0], second * x[0]), 1)
+    assert names(trace) == ["*", "*"]
+    assert str(trace) == "arguments: x0\nx1 = x0 * array\nx2 = x0 * array\nresults: x1, x1, x2"
 
 
-def test_numbers_that_are_rows_are_cut_with_the_columns():
-    factor = np.arange(6.0)
-    run = ArrayKernel(record(lambda functions: lambda x: (factor * x[0] + 1.0,), 1))
-    assert run(0.0, np.full((1, 6), 2.0)).tolist() == [[1.0, 3.0, 5.0, 7.0, 9.0, 11.0]]
-    assert run.columns(2, 4)(0.0, np.full((1, 2), 2.0)).tolist() == [[5.0, 7.0]]
-
-
-def test_what_comes_with_time_is_a_number_or_a_row():
-    def inputs(t):
-        return 10.0 * t, np.arange(4.0)
-
-    run = ArrayKernel(record(lambda functions: lambda x, y: (x[0] + y[0] + y[1],), 1, 2), inputs)
-    assert run(0.5, np.ones((1, 4))).tolist() == [[6.0, 7.0, 8.0, 9.0]]
-    assert run.columns(1, 3)(0.5, np.ones((1, 2))).tolist() == [[7.0, 8.0]]
-
-
-def test_a_common_term_is_taken_once_and_a_lost_one_not_at_all():
-    recording = record(lambda functions: lambda x: ((x[0] + x[1]) * (x[1] + x[0]), 0.0 * functions.sqrt(x[0])), 2)
-    assert [line.operation for line in recording.lines] == ["+", "*", "sqrt"]
-
-
-@pytest.mark.parametrize("shape", [(8,), (3, 16), (11, 14, 24)])
-def test_rows_begin_on_a_cache_line(shape):
-    found = aligned_empty(*shape)
-    assert found.shape == shape
-    assert found.flags.c_contiguous
-    assert found.ctypes.data % 64 == 0
+def test_several_arguments_are_numbered_in_order():
+    trace = record(lambda functions: lambda x, y: (x[1] - y[0], -y[1]), 2, 2)
+    assert str(trace) == "arguments: x0, x1, x2, x3\nx4 = x1 - x2\nx5 = negative(x3)\nresults: x4, x5"

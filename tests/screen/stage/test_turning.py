@@ -9,7 +9,7 @@ import pytest
 from sim.flight.actuation import at_rest, followed
 from sim.flight.maneuver import MANEUVERS, plan
 from sim.live.flight import BANK_RAD, SCRIPTS
-from sim.numerics.ode import solve, step
+from sim.numerics.ode import rk4_step, solve
 from viz.stage.attitude import axes, between
 from viz.stage.worlds.world import STEP_S
 
@@ -31,7 +31,7 @@ def equations(flyer, script):
         controls=type(flyer.trim)(*ready.start[14:18]),
     )
     assert ready.start == at_rest(ready.start[:14], type(flyer.trim)(*ready.start[14:18]))
-    return followed(found.airplane, found.travel, made.wanted), ready.start, made.breaks_s
+    return followed(found.airplane, found.travel, made.wanted), ready.start, made.breakpoints_s
 
 
 def on_screen(session, script, seconds):
@@ -48,8 +48,8 @@ def on_screen(session, script, seconds):
 def test_on_screen_is_what_the_adaptive_maneuver_gives(stage, session, script):
     shown = on_screen(session, script, LENGTH_S)
     for flyer, attitude in zip((stage.rotary, stage.fixed), shown, strict=True):
-        f, start, breaks_s = equations(flyer, script)
-        exact = solve(f, start, [0.0, LENGTH_S], relative=1e-9, absolute=1e-9, breaks_s=breaks_s).states[-1]
+        f, start, breakpoints_s = equations(flyer, script)
+        exact = solve(f, start, [0.0, LENGTH_S], rtol=1e-9, atol=1e-9, breakpoints_s=breakpoints_s).states[-1]
         assert attitude == pytest.approx(exact[3:7], abs=1e-3)
 
 
@@ -60,7 +60,7 @@ def test_on_screen_is_what_the_same_steps_give(stage, session, script):
         f, state, _ = equations(flyer, script)
         for count in range(round(LENGTH_S / STEP_S)):
             end_s = math.nextafter((count + 1) * STEP_S, 0.0)
-            state = step(lambda t, y, end_s=end_s, f=f: f(min(t, end_s), y), count * STEP_S, state, STEP_S)
+            state = rk4_step(lambda t, y, end_s=end_s, f=f: f(min(t, end_s), y), count * STEP_S, state, STEP_S)
         assert attitude == pytest.approx(state[3:7], abs=1e-6)
 
 
