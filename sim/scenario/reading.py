@@ -12,7 +12,7 @@ from sim.scenario.faults import placed, sentences
 from sim.scenario.fields import Given, ScenarioTable, key_of
 from sim.scenario.settings import apply
 from sim.scenario.source import dotted, parse
-from sim.scenario.tables import Scenario
+from sim.scenario.tables import Scenario, ScenarioSource
 
 if TYPE_CHECKING:
     import os
@@ -56,8 +56,9 @@ def read_text(text: str, *, called: str = "", settings: Iterable[str] = ()) -> S
     InputError
         With every fault at once.
     """
-    scenario, data = read_table(text, Scenario, called=called, settings=settings)
-    scenario.keep_tolerances({dotted(path): spread for path, spread in _tolerances(scenario, data)})
+    source = ScenarioSource(text, called, tuple(settings))
+    scenario, data = read_table(text, Scenario, called=called, settings=source.settings)
+    scenario.keep({dotted(path): spread for path, spread in _tolerances(scenario, data)}, source)
     return scenario
 
 

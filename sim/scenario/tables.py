@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
+from dataclasses import dataclass
 from itertools import pairwise
 from types import MappingProxyType
 from typing import Annotated, Literal
@@ -102,6 +103,15 @@ class FlightTable(ScenarioTable):
     ]
 
 
+@dataclass(frozen=True, slots=True)
+class ScenarioSource:
+    """Where a scenario comes from: its text, what the file is called, and the settings that changed it."""
+
+    text: str
+    called: str
+    settings: tuple[str, ...] = ()
+
+
 class Scenario(ScenarioTable):
     """A whirlgate scenario: one airplane, the engines to compare in it, and at most one line of fire."""
 
@@ -134,15 +144,22 @@ class Scenario(ScenarioTable):
     balance: BalanceTable | None = None
     weighing: WeighingTable | None = None
     _tolerances: Mapping[str, float] = PrivateAttr(default_factory=dict)
+    _source: ScenarioSource = PrivateAttr(default=ScenarioSource("", ""))
 
     @property
     def tolerances(self) -> Mapping[str, float]:
         """One standard deviation in SI of every key that has one, by its place: ``wing.span``."""
         return self._tolerances
 
-    def keep_tolerances(self, found: Mapping[str, float]) -> None:
-        """Take the tolerances that the reader found; for the reader alone."""
-        self._tolerances = MappingProxyType(dict(found))
+    @property
+    def source(self) -> ScenarioSource:
+        """The text it was read from, and the settings that changed it."""
+        return self._source
+
+    def keep(self, tolerances: Mapping[str, float], source: ScenarioSource) -> None:
+        """Take the tolerances and the source that the reader found; for the reader alone."""
+        self._tolerances = MappingProxyType(dict(tolerances))
+        self._source = source
 
     @field_validator("gun")
     @classmethod

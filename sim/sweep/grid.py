@@ -3,31 +3,30 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 from typing import TYPE_CHECKING
 
 from sim.answer import Answer
 from sim.errors import Fault, InputError
-from sim.scenario.bundled import fetch
-from sim.scenario.reading import DEMO, read_text
-from sim.sweep.outputs import Column, Value, collected
+from sim.model.model import Model
+from sim.scenario.reading import DEMO, load, read_text
+from sim.scenario.tables import Scenario
+from sim.sweep.outputs import Scalar, SweepColumn, collected
 from sim.sweep.parameters import Varied, varied
 from sim.sweep.runner import MOST_POINTS, Job, Journal, NoJournal, Progress, collect, outcomes, silent
-from sim.sweep.workers import Crew
+from sim.sweep.workers import Workers
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
-
-    from sim.scenario.tables import Scenario
 
 
 @dataclass(frozen=True, slots=True)
 class SweepRow:
     """One combination: what was put into the scenario, what came out, and why where nothing came out."""
 
-    settings: tuple[Value, ...]
-    results: tuple[Value, ...]
+    settings: tuple[Scalar, ...]
+    results: tuple[Scalar, ...]
     reason: str
 
 
@@ -39,18 +38,18 @@ class Sweep(Answer):
     ----------
     title : str
         Of the scenario.
-    varied, collected : tuple of Column
+    varied, collected : tuple of SweepColumn
         What the values of each row are; SI, angles of results in degrees.
     rows : tuple of SweepRow
         The last key varied changes fastest.
     """
 
     title: str
-    varied: tuple[Column, ...]
-    collected: tuple[Column, ...]
+    varied: tuple[SweepColumn, ...]
+    collected: tuple[SweepColumn, ...]
     rows: tuple[SweepRow, ...]
 
-    def records(self) -> list[dict[str, Value]]:
+    def records(self) -> list[dict[str, Scalar]]:
         """Return a row for each combination, under the keys varied and collected."""
         keys = [column.key for column in (*self.varied, *self.collected)]
         return [
@@ -59,18 +58,23 @@ class Sweep(Answer):
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class Question:
     """A question to a scenario that was found right: nothing is left to go wrong but single points."""
 
     scenario: Scenario
     job: Job
     varied: tuple[Varied, ...]
-    collected: tuple[Column, ...]
+    collected: tuple[SweepColumn, ...]
 
 
-def asked(
-    path_or_name: str, settings: Iterable[str], vary: Iterable[str], collect: Iterable[str], *, needed: bool = True
-) -> Asked:
+def question_of(
+    scenario: Scenario | str,
+    settings: Iterable[str],
+    vary: Iterable[str],
+    collect: Iterable[str],
+    *,
+    needed: bool = True,
+) -> Question:
     """Return the question, every part of it checked.
 
     Raises
@@ -78,8 +82,10 @@ def asked(
     InputError
         Every fault of scenario, keys, values and paths at once.
     """
-    file, settings = fetch(path_or_name), tuple(settings)
-    scenario = read_text(file.text, called=file.called, settings=settings)
+    settings = tuple(settings)
+    given = scenario if isinstance(scenario, Scenario) else load(scenario)
+    source = replace(given.source, settings=(*given.source.settings, *settings))
+    scenario = read_text(source.text, called=source.called, settings=source.settings) if settings else given
     faults, keys = list[Fault](), list[Varied]()
     for text in vary:
         try:
@@ -87,21 +93,21 @@ def asked(
         except InputError as error:
             faults += error.faults
     names = [one.column.key for one in keys]
-    faults += [Fault(f"--vary {name}", "is given twice") for name in dict.fromkeys(names) if names.count(name) > 1]
+    faults += [Fault(f"vary {name}", "is given twice") for name in dict.fromkeys(names) if names.count(name) > 1]
     if needed and not names and not faults:
-        faults.append(Fault("--vary", "is missing: at least one key of the scenario, as in wing.span=26ft:30ft:9"))
+        faults.append(Fault("vary", "is missing: at least one key of the scenario, as in wing.span=26ft:30ft:9"))
     points = math.prod(len(one.values) for one in keys)
     if points > MOST_POINTS:
-        faults.append(Fault("--vary", f'must come to at most {MOST_POINTS} combinations, got "{points}"'))
-    columns = collected(scenario, collect, faults)
+        faults.append(Fault("vary", f'must come to at most {MOST_POINTS} combinations, got "{points}"'))
+    columns = collected(Model(scenario), collect, faults)
     if faults:
         raise InputError(faults)
-    job = Job(file.text, file.called, settings, tuple(column.key for column in columns))
-    return Asked(scenario, job, tuple(keys), columns)
+    job = Job(source.text, source.called, source.settings, tuple(column.key for column in columns))
+    return Question(scenario, job, tuple(keys), columns)
 
 
 def sweep(
-    scenario: str = DEMO,
+    scenario: Scenario | str = DEMO,
     *,
     vary: Iterable[str],
     collect: Iterable[str],
@@ -113,8 +119,8 @@ def sweep(
 
     Parameters
     ----------
-    scenario : str
-        File or bundled name.
+    scenario : Scenario or str
+        A loaded scenario, a file or a bundled name.
     vary : iterable of str
         ``KEY=FROM:TO:COUNT`` or ``KEY=A,B,C``; of several every combination is asked.
     collect : iterable of str
@@ -141,19 +147,19 @@ def sweep(
     >>> len(found.rows), found.collected[0].unit
     (2, '°')
     """
-    return swept(asked(scenario, settings, vary, collect), crew=Crew(workers, cluster))
+    return swept(question_of(scenario, settings, vary, collect), workers=Workers(workers, cluster))
 
 
 def swept(
-    question: Asked,
+    question: Question,
     *,
-    crew: Crew,
+    workers: Workers,
     journal: Journal | None = None,
     progress: Progress = silent,
 ) -> Sweep:
     """Return the table of a question; `journal` and `progress` as for `sim.sweep.runner.outcomes`."""
     points = list(product(*(one.settings for one in question.varied)))
-    found = outcomes(collect, question.job, points, crew=crew, journal=journal or NoJournal(), progress=progress)
+    found = outcomes(collect, question.job, points, workers=workers, journal=journal or NoJournal(), progress=progress)
     values = product(*(one.values for one in question.varied))
     return Sweep(
         title=question.scenario.title,

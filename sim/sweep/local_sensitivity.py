@@ -3,73 +3,74 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError
 from sim.scenario.reading import DEMO
-from sim.sweep.grid import Asked, asked
+from sim.sweep.grid import Question, question_of
 from sim.sweep.parameters import by_name, column_of, declared_at, place, setting
 from sim.sweep.runner import NoJournal, Outcome, collect, outcomes, silent
-from sim.sweep.workers import Crew
+from sim.sweep.workers import Workers
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from sim.sweep.outputs import Column, Value
+    from sim.scenario.tables import Scenario
+    from sim.sweep.outputs import Scalar, SweepColumn
 
 
 @dataclass(frozen=True, slots=True)
-class Lever:
+class SensitivityInput:
     """One value of the scenario that was written with a ±.
 
     Attributes
     ----------
-    column : Column
+    column : SweepColumn
         Its key and unit.
     nominal, tolerance : float
         As it stands, and one standard deviation. [SI]
-    moves : float
+    change : float
         By how much the answer goes when the value goes up by that. [SI, unit of the answer]
     """
 
-    column: Column
+    column: SweepColumn
     nominal: float
     tolerance: float
-    moves: float
+    change: float
 
 
 @dataclass(frozen=True, slots=True)
-class Levered:
+class Sensitivity:
     """One answer and what it hangs on.
 
     Attributes
     ----------
-    column : Column
+    column : SweepColumn
         Its path and unit.
     nominal : float
         With every value as it stands. [SI]
     spread : float
-        One standard deviation of it: root of the sum of squares of what the levers move. [SI]
-    levers : tuple of Lever
+        One standard deviation of it: root of the sum of squares of what the inputs move. [SI]
+    inputs : tuple of SensitivityInput
         Those that move it, the strongest first.
     """
 
-    column: Column
+    column: SweepColumn
     nominal: float
     spread: float
-    levers: tuple[Lever, ...]
+    inputs: tuple[SensitivityInput, ...]
 
 
-def leverage(
-    scenario: str = DEMO, *, collected: Iterable[str], settings: Iterable[str] = (), workers: int = 1
-) -> tuple[Levered, ...]:
+def sensitivity(
+    scenario: Scenario | str = DEMO, *, collected: Iterable[str], settings: Iterable[str] = (), workers: int = 1
+) -> tuple[Sensitivity, ...]:
     """Return what each answer hangs on.
 
     Parameters
     ----------
-    scenario : str
-        File or bundled name.
+    scenario : Scenario or str
+        A loaded scenario, a file or a bundled name.
     collected : iterable of str
         Dotted paths to numbers, as for `sim.sweep.grid.sweep`.
     settings : iterable of str
@@ -91,41 +92,44 @@ def leverage(
 
     Examples
     --------
-    >>> (found,) = leverage(collected=["balance.mass_kg"])
-    >>> found.levers[0].column.key
+    >>> (found,) = sensitivity(collected=["balance.mass_kg"])
+    >>> found.inputs[0].column.key
     'item.fuselage frame.mass'
     """
-    question = asked(scenario, settings, (), collected, needed=False)
-    levers = list(_levers(question))
-    if not levers:
-        message = "the scenario has no ± to move; write some, as in 1400 lb ± 15 lb"
+    question = question_of(scenario, settings, (), collected, needed=False)
+    toleranced = dict(_inputs(question))
+    if not toleranced:
+        message = "the scenario has no ± to vary; write some, as in 1400 lb ± 15 lb"
         raise NoAnswerError(message)
-    points = [(), *((setting(key, one.nominal + one.tolerance, one.column.unit),) for key, one in levers)]
-    found = outcomes(collect, question.job, points, crew=Crew(workers), journal=NoJournal(), progress=silent)
-    first = found[0]
-    if first.reason:
-        raise NoAnswerError(first.reason)
-    inputs = [one for _, one in levers]
-    return tuple(_levered(column, inputs, found, number) for number, column in enumerate(question.collected))
+    steps = ((setting(key, one.nominal + one.tolerance, one.column.unit),) for key, one in toleranced.items())
+    found = outcomes(
+        collect, question.job, [(), *steps], workers=Workers(workers), journal=NoJournal(), progress=silent
+    )
+    if found[0].reason:
+        raise NoAnswerError(found[0].reason)
+    inputs = tuple(toleranced.values())
+    return tuple(_sensitivity(column, inputs, found, number) for number, column in enumerate(question.collected))
 
 
-def _levers(question: Asked) -> Iterable[tuple[str, Lever]]:
+def _inputs(question: Question) -> Iterable[tuple[str, SensitivityInput]]:
     for key, tolerance in question.scenario.tolerances.items():
         table, attribute = place(question.scenario, key, key)
         column = column_of(by_name(question.scenario, key), attribute, declared_at(table, attribute))
-        yield key, Lever(column, float(getattr(table, attribute)), tolerance, 0.0)
+        yield key, SensitivityInput(column, float(getattr(table, attribute)), tolerance, 0.0)
 
 
-def _levered(column: Column, inputs: Sequence[Lever], found: Sequence[Outcome], number: int) -> Levered:
-    nominal, *moved = (_number(one.values[number]) for one in found)
-    levers = [
-        Lever(one.column, one.nominal, one.tolerance, value - nominal)
-        for one, value in zip(inputs, moved, strict=True)
+def _sensitivity(
+    column: SweepColumn, inputs: Sequence[SensitivityInput], found: Sequence[Outcome], number: int
+) -> Sensitivity:
+    nominal, *varied = (_number(one.values[number]) for one in found)
+    changed = [
+        replace(one, change=value - nominal)
+        for one, value in zip(inputs, varied, strict=True)
         if abs(value - nominal) > 1e-12 * abs(nominal)
     ]
-    levers.sort(key=lambda lever: -abs(lever.moves))
-    return Levered(column, nominal, math.hypot(*(lever.moves for lever in levers)), tuple(levers))
+    changed.sort(key=lambda one: -abs(one.change))
+    return Sensitivity(column, nominal, math.hypot(*(one.change for one in changed)), tuple(changed))
 
 
-def _number(value: Value) -> float:
+def _number(value: Scalar) -> float:
     return float(value) if isinstance(value, float | int) else math.nan

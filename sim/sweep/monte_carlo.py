@@ -8,20 +8,21 @@ import numpy as np
 
 from sim.errors import Fault, InputError, NoAnswerError
 from sim.scenario.reading import DEMO
-from sim.sweep.grid import Asked, SweepRow, asked
+from sim.sweep.grid import Question, SweepRow, question_of
 from sim.sweep.monte_carlo_answer import Spread, SpreadInput, SpreadResult
 from sim.sweep.parameters import by_name, column_of, declared_at, place, setting
 from sim.sweep.runner import Journal, NoJournal, Progress, collect, outcomes, signature, silent
 from sim.sweep.sampling import halves, mixed
-from sim.sweep.sobol import shares_of
-from sim.sweep.workers import Crew
+from sim.sweep.sobol import sobol_shares
+from sim.sweep.workers import Workers
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from numpy.typing import NDArray
 
-    from sim.sweep.outputs import Column
+    from sim.scenario.tables import Scenario
+    from sim.sweep.outputs import SweepColumn
     from sim.sweep.runner import Outcome
     from sim.sweep.sampling import Sampling
 
@@ -29,38 +30,38 @@ LEAST, MOST = 8, 65536
 """Draws."""
 
 
-def asked_spread(
-    path_or_name: str, settings: Iterable[str], collect: Iterable[str], *, draws: float, vary: Iterable[str] = ()
-) -> Asked:
+def spread_question(
+    scenario: Scenario | str, settings: Iterable[str], collect: Iterable[str], *, draws: float, vary: Iterable[str] = ()
+) -> Question:
     """Return the question, every part of it checked.
 
     Raises
     ------
     InputError
-        Every fault at once: as `sim.sweep.grid.asked`, and a number of draws that is no power of two, a scenario
+        Every fault at once: as `sim.sweep.grid.question_of`, and a number of draws that is no power of two, a scenario
         without a ±, a result in words.
     """
     faults = list[Fault]()
     if draws not in [2**power for power in range(3, 17)]:
         allowed = f"must be a power of two from {LEAST} to {MOST}, as 64 or 128"
-        faults.append(Fault("--spread", f'{allowed}, got "{draws:g}"'))
+        faults.append(Fault("draws", f'{allowed}, got "{draws:g}"'))
     if tuple(vary):
-        faults.append(Fault("--spread", "must stand without --vary: it draws every ± of the scenario"))
+        faults.append(Fault("draws", "must stand without vary: it samples every ± of the scenario"))
     try:
-        question = asked(path_or_name, settings, (), collect, needed=False)
+        question = question_of(scenario, settings, (), collect, needed=False)
     except InputError as error:
         raise InputError([*faults, *error.faults]) from None
     if not question.scenario.tolerances:
-        faults.append(Fault("--spread", 'must have a ± in the scenario to draw, as in "1400 lb ± 15 lb"'))
+        faults.append(Fault("draws", 'must have a ± in the scenario to sample, as in "1400 lb ± 15 lb"'))
     words = [column.key for column in question.collected if column.words]
-    faults += [Fault(f"--collect {key}", "must be a number where --spread draws") for key in words]
+    faults += [Fault(f"collect {key}", "must be a number where every ± is sampled") for key in words]
     if faults:
         raise InputError(faults)
     return question
 
 
 def spread(
-    scenario: str = DEMO,
+    scenario: Scenario | str = DEMO,
     *,
     collect: Iterable[str],
     draws: int = 64,
@@ -73,8 +74,8 @@ def spread(
 
     Parameters
     ----------
-    scenario : str
-        File or bundled name.
+    scenario : Scenario or str
+        A loaded scenario, a file or a bundled name.
     collect : iterable of str
         Dotted paths to numbers, as for `sim.sweep.grid.sweep`.
     draws : int
@@ -108,17 +109,17 @@ def spread(
     >>> [one.column.key for one in found.inputs if one.matters]
     ['airplane.mass']
     """
-    question = asked_spread(scenario, settings, collect, draws=draws)
-    return drawn(question, draws=draws, sampling=sampling, seed=seed, crew=Crew(workers))
+    question = spread_question(scenario, settings, collect, draws=draws)
+    return drawn(question, draws=draws, sampling=sampling, seed=seed, workers=Workers(workers))
 
 
 def drawn(
-    question: Asked,
+    question: Question,
     *,
     draws: int,
     sampling: Sampling,
     seed: int,
-    crew: Crew,
+    workers: Workers,
     journal: Journal | None = None,
     progress: Progress = silent,
 ) -> Spread:
@@ -126,7 +127,7 @@ def drawn(
     kept = journal or NoJournal()
     inputs = _inputs(question)
     steps = [(), *((_put(one, one.nominal + one.tolerance),) for one in inputs)]
-    names = outcomes(signature, question.job, steps, crew=crew, journal=kept, progress=progress)
+    names = outcomes(signature, question.job, steps, workers=workers, journal=kept, progress=progress)
     inputs = [
         SpreadInput(one.column, one.nominal, one.tolerance, matters=name != names[0])
         for one, name in zip(inputs, names[1:], strict=True)
@@ -138,11 +139,11 @@ def drawn(
     first, second = halves(len(matter), draws // 2, sampling, seed)
     every = _values(matter, np.concatenate((first, second, *(mixed(first, second, i) for i in range(len(matter))))))
     points = [(), *(tuple(map(_put, matter, row)) for row in every.tolist())]
-    found = outcomes(collect, question.job, points, crew=crew, journal=kept, progress=progress)
+    found = outcomes(collect, question.job, points, workers=workers, journal=kept, progress=progress)
     return _spread(question, inputs, every[:draws], found, sampling=sampling, seed=seed)
 
 
-def _inputs(question: Asked) -> list[SpreadInput]:
+def _inputs(question: Question) -> list[SpreadInput]:
     found = []
     for key, tolerance in question.scenario.tolerances.items():
         table, attribute = place(question.scenario, key, key)
@@ -163,7 +164,7 @@ def _values(inputs: Sequence[SpreadInput], normal: NDArray[np.float64]) -> NDArr
 
 
 def _spread(
-    question: Asked,
+    question: Question,
     inputs: Sequence[SpreadInput],
     values: NDArray[np.float64],
     found: Sequence[Outcome],
@@ -187,7 +188,9 @@ def _spread(
     return Spread(question.scenario.title, sampling, seed, tuple(inputs), results, rows)
 
 
-def _result(column: Column, found: NDArray[np.float64], keys: Sequence[str], *, draws: int, seed: int) -> SpreadResult:
+def _result(
+    column: SweepColumn, found: NDArray[np.float64], keys: Sequence[str], *, draws: int, seed: int
+) -> SpreadResult:
     drawn_only = found[1 : draws + 1]
     had = drawn_only[~np.isnan(drawn_only)]
     low, median, high = np.percentile(had, (5.0, 50.0, 95.0)).tolist() if len(had) else (None, None, None)
@@ -198,5 +201,5 @@ def _result(column: Column, found: NDArray[np.float64], keys: Sequence[str], *, 
         median=median,
         low_5=low,
         high_95=high,
-        shares=shares_of(found[1:], keys, draws // 2, seed=seed) if whole else (),
+        shares=sobol_shares(found[1:], keys, draws // 2, seed=seed) if whole else (),
     )

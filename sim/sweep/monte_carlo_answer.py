@@ -9,7 +9,7 @@ from sim.answer import Answer
 
 if TYPE_CHECKING:
     from sim.sweep.grid import SweepRow
-    from sim.sweep.outputs import Column
+    from sim.sweep.outputs import SweepColumn
     from sim.sweep.sampling import Sampling
     from sim.sweep.sobol import Share
 
@@ -20,7 +20,7 @@ class SpreadInput:
 
     Attributes
     ----------
-    column : Column
+    column : SweepColumn
         Its key and unit.
     nominal : float
         As it stands. [SI]
@@ -30,7 +30,7 @@ class SpreadInput:
         Whether a change of it changes anything in the answers of the studies asked.
     """
 
-    column: Column
+    column: SweepColumn
     nominal: float
     tolerance: float
     matters: bool
@@ -42,7 +42,7 @@ class SpreadResult:
 
     Attributes
     ----------
-    column : Column
+    column : SweepColumn
         Its path and unit.
     nominal : float or None
         With every value as it stands; None where there is no answer.
@@ -53,7 +53,7 @@ class SpreadResult:
         Of the inputs that matter, the greatest first; empty where some draws have no answer.
     """
 
-    column: Column
+    column: SweepColumn
     nominal: float | None
     median: float | None
     low_5: float | None

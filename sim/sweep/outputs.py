@@ -8,22 +8,22 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 from sim.errors import Fault, InputError, NoAnswerError, did_you_mean, refuse
-from sim.sweep.registry import QUESTIONS, split
+from sim.sweep.registry import STUDIES, split
 from sim.units.parsing import quoted
 from sim.units.quantities import quantities
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from sim.scenario.tables import Scenario
+    from sim.model.model import Model
 
-Value: TypeAlias = float | int | str | bool | None
+Scalar: TypeAlias = float | int | str | bool | None
 MOST_NAMED = 20
 """Of the names that stand at a place, in an error."""
 
 
 @dataclass(frozen=True, slots=True)
-class Column:
+class SweepColumn:
     """One column of a table of results.
 
     Attributes
@@ -52,7 +52,7 @@ class Column:
         return self.key if self.words else f"{self.key} [{self.unit or '1'}]"
 
 
-def value_at(answer: object, path: str, where: str) -> Value:
+def value_at(answer: object, path: str, where: str) -> Scalar:
     """Return the single value that a dotted path leads to.
 
     Parameters
@@ -122,51 +122,51 @@ def _some(names: list[str]) -> str:
     return f"{shown} and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else shown or "nothing"
 
 
-def collected(scenario: Scenario, keys: Iterable[str], faults: list[Fault]) -> tuple[Column, ...]:
-    """Return a column for each key, tried on the scenario as it stands; add what is wrong to `faults`.
+def collected(model: Model, keys: Iterable[str], faults: list[Fault]) -> tuple[SweepColumn, ...]:
+    """Return a column for each key, tried on the model as it stands; add what is wrong to `faults`.
 
-    A study without an answer to the scenario as it stands may have one further on: its keys are not tried.
+    A study without an answer about the model as it stands may have one further on: its keys are not tried.
     """
     answers = dict[str, Any]()
-    columns, seen = list[Column](), set[str]()
+    columns, seen = list[SweepColumn](), set[str]()
     for key in keys:
-        where = f"--collect {key}"
+        where = f"collect {key}"
         try:
             if key in seen:
                 refuse(where, "is given twice")
             seen.add(key)
-            columns.append(_column(key, _tried(scenario, key, answers)))
+            columns.append(_column(key, _tried(model, key, answers)))
         except InputError as error:
             faults += [fault for fault in error.faults if fault not in faults]
     if not seen:
         shown = "handling.powerplants.rotary.steepest_left_deg"
-        faults.append(Fault("--collect", f"is missing: at least one value of a study, as in {shown}"))
+        faults.append(Fault("collect", f"is missing: at least one value of a study, as in {shown}"))
     return tuple(columns)
 
 
-def _tried(scenario: Scenario, key: str, answers: dict[str, Any]) -> Value:
-    where = f"--collect {key}"
+def _tried(model: Model, key: str, answers: dict[str, Any]) -> Scalar:
+    where = f"collect {key}"
     study, path = split(key, where)
     if study not in answers:
-        answers[study] = answer_or_none(scenario, study)
+        answers[study] = answer_or_none(model, study)
     return value_at(answers[study], path, where) if answers[study] is not None else None
 
 
-def answer_or_none(scenario: Scenario, study: str) -> object:
+def answer_or_none(model: Model, study: str) -> object:
     """Return a study's answer, None where the question has none."""
     try:
-        return QUESTIONS[study](scenario)
+        return STUDIES[study](model)
     except NoAnswerError:
         return None
 
 
-def _column(key: str, value: Value) -> Column:
+def _column(key: str, value: Scalar) -> SweepColumn:
     named = [step for step in key.split(".") if not step.isdigit()]
     found = quantities().get(named[-1])
     words = isinstance(value, str | bool)
     if found is None or words:
-        return Column(key, named[-1], "", named[-1].replace("_", " "), words)
-    return Column(key, named[-1], found.unit, found.meaning)
+        return SweepColumn(key, named[-1], "", named[-1].replace("_", " "), words)
+    return SweepColumn(key, named[-1], found.unit, found.meaning)
 
 
 def pairs(keys: Iterable[str]) -> Iterator[tuple[str, str]]:

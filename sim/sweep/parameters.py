@@ -11,7 +11,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from sim.errors import did_you_mean, refuse
 from sim.scenario.fields import Count, Given, Key, ScenarioTable, Word, key_of
-from sim.sweep.outputs import Column, Value
+from sim.sweep.outputs import Scalar, SweepColumn
 from sim.units.parsing import Allowed, quoted, read
 
 if TYPE_CHECKING:
@@ -27,16 +27,16 @@ class Varied:
 
     Attributes
     ----------
-    column : Column
+    column : SweepColumn
         Key, quantity and SI unit.
     values : tuple
         In SI, or words.
     settings : tuple of str
-        ``table.key=value`` for each, as ``--set`` takes it.
+        ``table.key=value`` for each, as `sim.load` takes them.
     """
 
-    column: Column
-    values: tuple[Value, ...]
+    column: SweepColumn
+    values: tuple[Scalar, ...]
     settings: tuple[str, ...]
 
 
@@ -55,9 +55,9 @@ def varied(scenario: Scenario, text: str) -> Varied:
     ('wing.span=7.9248 m', 'wing.span=8.5344 m', 'wing.span=9.144 m')
     """
     key, equals, said = (part.strip() for part in text.partition("="))
-    where = f"--vary {key}"
+    where = f"vary {key}"
     if not equals or not key or not said:
-        refuse("--vary", f"must be KEY=FROM:TO:COUNT or KEY=A,B,C, got {quoted(text)}")
+        refuse("vary", f"must be KEY=FROM:TO:COUNT or KEY=A,B,C, got {quoted(text)}")
     table, attribute = place(scenario, key, where)
     declared = declared_at(table, attribute)
     ranged = _RANGE.fullmatch(said)
@@ -69,14 +69,14 @@ def varied(scenario: Scenario, text: str) -> Varied:
     return Varied(column, values, tuple(setting(key, value, column.unit) for value in values))
 
 
-def column_of(key: str, attribute: str, declared: Key | None) -> Column:
+def column_of(key: str, attribute: str, declared: Key | None) -> SweepColumn:
     """Return the column of a scenario's key."""
     words = not isinstance(declared, Given | Count)
     unit = declared.unit if isinstance(declared, Given) and declared.unit != "1" else ""
-    return Column(key, attribute, unit, declared.meaning if declared else key_of(attribute), words)
+    return SweepColumn(key, attribute, unit, declared.meaning if declared else key_of(attribute), words)
 
 
-def setting(key: str, value: Value, unit: str = "", tolerance: float | None = None) -> str:
+def setting(key: str, value: Scalar, unit: str = "", tolerance: float | None = None) -> str:
     """Return ``table.key=value`` with the value, and its tolerance if any, in SI to the last digit."""
     unit = f" {unit}" if unit else ""
     spread = f" ± {tolerance!r}{unit}" if tolerance is not None else ""
@@ -137,7 +137,7 @@ def _entries(found: Any) -> dict[str, Any]:  # noqa: ANN401
     return {str(number): item for number, item in enumerate(found, start=1)} | named
 
 
-def value_of(declared: Key | None, text: str, where: str) -> Value:
+def value_of(declared: Key | None, text: str, where: str) -> Scalar:
     """Return one value, in SI where it is a quantity, read as the scenario's own reader does.
 
     Raises
@@ -151,13 +151,13 @@ def value_of(declared: Key | None, text: str, where: str) -> Value:
         return text
     kind: Any = Annotated[int if isinstance(declared, Count) else str, declared]
     try:
-        value: Value = TypeAdapter(kind).validate_python(text)
+        value: Scalar = TypeAdapter(kind).validate_python(text)
     except ValidationError as error:
         refuse(where, error.errors()[0]["ctx"]["faults"][0][1])
     return value
 
 
-def _range(declared: Key | None, parts: list[str], where: str) -> tuple[Value, ...]:
+def _range(declared: Key | None, parts: list[str], where: str) -> tuple[Scalar, ...]:
     if not isinstance(declared, Given | Count):
         refuse(where, f"must be a list of words, as in A,B,C, got {quoted(':'.join(parts))}")
     first, last = (value_of(declared, part, where) for part in parts[:2])

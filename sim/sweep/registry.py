@@ -1,4 +1,4 @@
-"""Every study that a sweep can ask of a scenario, by the name of its command."""
+"""Every study that a sweep can compute, by the name of its command."""
 
 from __future__ import annotations
 
@@ -24,35 +24,35 @@ from sim.units.parsing import quoted
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from sim.scenario.tables import Scenario
+    from sim.model.model import Model
 
 ROUNDS = 100_000
 """Fired for each point that asks for bursts, from the same seed; the exact answer stands beside them."""
 
 MANEUVERS: Final = get_args(ManeuverName)
 
-QUESTIONS: Final[dict[str, Callable[[Scenario], object]]] = {
-    "compare": compare,
-    "handling": handling.study,
-    "summary": handling_summary.study,
-    "modes": modes.study,
-    "derivatives": derivatives.study,
-    "speeds": speeds.study,
-    "layout": layout.study,
-    "balance": balance,
-    "mount": mount_loads,
-    "windows": lambda scenario: windows(setups(loaded=scenario)),
-    "rate": lambda scenario: rate(setups(loaded=scenario, sweep=SWEEP)),
-    "safe_range": lambda scenario: asked_band(loaded=scenario),
-    "burst": lambda scenario: asked_burst(loaded=scenario, rounds=ROUNDS, seed=1),
-    "cooling": lambda scenario: asked_warmth(loaded=scenario),
-    "exhibit": lambda scenario: exhibit(display_of_scenario(scenario)),
+STUDIES: Final[dict[str, Callable[[Model], object]]] = {
+    "compare": lambda model: compare(model.scenario),
+    "handling": lambda model: handling.study(model.scenario),
+    "summary": lambda model: handling_summary.study(model.scenario),
+    "modes": lambda model: modes.study(model.scenario),
+    "derivatives": lambda model: derivatives.study(model.scenario),
+    "speeds": lambda model: speeds.study(model.scenario),
+    "layout": lambda model: layout.study(model.scenario),
+    "balance": lambda model: balance(model.scenario),
+    "mount": lambda model: mount_loads(model.scenario),
+    "windows": lambda model: windows(setups(loaded=model.scenario)),
+    "rate": lambda model: rate(setups(loaded=model.scenario, sweep=SWEEP)),
+    "safe_range": lambda model: asked_band(loaded=model.scenario),
+    "burst": lambda model: asked_burst(loaded=model.scenario, rounds=ROUNDS, seed=1),
+    "cooling": lambda model: asked_warmth(loaded=model.scenario),
+    "exhibit": lambda model: exhibit(display_of_scenario(model.scenario)),
     **{
-        f"maneuver.{name}": lambda scenario, name=name: maneuver.study(scenario, name).answer  # type: ignore[misc]
+        f"maneuver.{name}": lambda model, name=name: maneuver.study(model.scenario, name).answer  # type: ignore[misc]
         for name in MANEUVERS
     },
 }
-"""Name -> the study's answer to a scenario."""
+"""Name -> the study's answer about a model."""
 
 
 def split(key: str, where: str) -> tuple[str, str]:
@@ -70,7 +70,7 @@ def split(key: str, where: str) -> tuple[str, str]:
             known = f"must name a manoeuvre after maneuver, {', '.join(MANEUVERS)}"
             refuse(where, f"{known}, got {quoted(name)}{did_you_mean(name, MANEUVERS)}")
         study = f"maneuver.{name}"
-    elif study not in QUESTIONS:
-        known = ", ".join(dict.fromkeys(name.partition(".")[0] for name in QUESTIONS))
-        refuse(where, f"must begin with a study, {known}, got {quoted(study)}{did_you_mean(study, QUESTIONS)}")
+    elif study not in STUDIES:
+        known = ", ".join(dict.fromkeys(name.partition(".")[0] for name in STUDIES))
+        refuse(where, f"must begin with a study, {known}, got {quoted(study)}{did_you_mean(study, STUDIES)}")
     return study, path

@@ -1,4 +1,4 @@
-"""Many settings of one scenario, each asked on its own: on this machine or on a cluster, and never twice.
+"""Many settings of one scenario, each computed by itself: on this machine or on a cluster, and never twice.
 
 A point that has no answer is an answer too: its reason. What is found for a point depends on the scenario's text and
 the point's settings alone, so neither the order nor the number of workers can change it.
@@ -14,15 +14,16 @@ from typing import TYPE_CHECKING, Any, Protocol, TypeAlias
 
 from sim import __version__
 from sim.errors import InputError, WhirlgateError
+from sim.model.model import Model
 from sim.scenario.reading import read_text
-from sim.sweep.outputs import Value, pairs, value_at
-from sim.sweep.registry import QUESTIONS
-from sim.sweep.workers import at_work
+from sim.sweep.outputs import Scalar, pairs, value_at
+from sim.sweep.registry import STUDIES
+from sim.sweep.workers import run_by
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.sweep.workers import Crew
+    from sim.sweep.workers import Workers
 
 MOST_POINTS = 1_000_000
 
@@ -41,7 +42,7 @@ class Job:
 class Outcome:
     """What was found at one point, None where there is no value, and the reason then; else an empty reason."""
 
-    values: tuple[Value, ...]
+    values: tuple[Scalar, ...]
     reason: str = ""
 
 
@@ -77,15 +78,15 @@ def silent(outcomes: Iterable[Any], count: int, label: str) -> Iterable[Any]:  #
 def collect(job: Job, settings: Sequence[str]) -> Outcome:
     """Return the values collected at one point; a study without an answer leaves its own empty."""
     try:
-        scenario = read_text(job.text, called=job.called, settings=(*job.settings, *settings))
+        point = _model(job, settings)
     except InputError as error:
         return Outcome((None,) * len(job.collect), _one_line(error))
-    answers, values, reasons = dict[str, Any](), list[Value](), list[str]()
+    answers, values, reasons = dict[str, Any](), list[Scalar](), list[str]()
     for key, (study, path) in zip(job.collect, pairs(job.collect), strict=True):
         if study not in answers:
-            answers[study], reason = _asked(study, scenario)
+            answers[study], reason = _computed_by(study, point)
             reasons += [reason] if reason else []
-        value: Value = None
+        value: Scalar = None
         if answers[study] is not None:
             try:
                 value = value_at(answers[study], path, key)
@@ -98,16 +99,21 @@ def collect(job: Job, settings: Sequence[str]) -> Outcome:
 def signature(job: Job, settings: Sequence[str]) -> Outcome:
     """Return a short name of everything that the studies answer, so that a change anywhere in it shows."""
     try:
-        scenario = read_text(job.text, called=job.called, settings=(*job.settings, *settings))
+        point = _model(job, settings)
     except InputError as error:
         return Outcome((_one_line(error),))
     studies = dict.fromkeys(study for study, _ in pairs(job.collect))
-    return Outcome((_digest(*(repr(_asked(study, scenario)) for study in studies)),))
+    return Outcome((_digest(*(repr(_computed_by(study, point)) for study in studies)),))
 
 
-def _asked(study: str, scenario: Any) -> tuple[object, str]:  # noqa: ANN401
+def _model(job: Job, settings: Sequence[str]) -> Model:
+    """Return the model of one point; every study asked there shares it."""
+    return Model(read_text(job.text, called=job.called, settings=(*job.settings, *settings)))
+
+
+def _computed_by(study: str, point: Model) -> tuple[object, str]:
     try:
-        return QUESTIONS[study](scenario), ""
+        return STUDIES[study](point), ""
     except WhirlgateError as error:
         return None, f"{study}: {_one_line(error)}"
     except Exception as error:  # noqa: BLE001 - a mistake of ours at one point must not lose the others
@@ -127,7 +133,7 @@ def outcomes(
     job: Job,
     points: Sequence[tuple[str, ...]],
     *,
-    crew: Crew,
+    workers: Workers,
     journal: Journal,
     progress: Progress,
 ) -> list[Outcome]:
@@ -141,10 +147,10 @@ def outcomes(
         What all points share.
     points : sequence of tuple of str
         Settings of each.
-    crew : Crew
+    workers : Workers
         Who does the work.
     journal : Journal
-        Asked first, and given each outcome as it comes.
+        Question first, and given each outcome as it comes.
     progress : callable
         Wraps what comes in: (outcomes, how many, label).
 
@@ -159,7 +165,7 @@ def outcomes(
     left = [(number, settings) for number, settings in enumerate(points) if number not in found]
     label = f"{len(found)} of {len(points)} already there, " if found else ""
     if left:
-        with at_work(crew):
+        with run_by(workers):
             for number, outcome in progress(_computed(ask, job, left), len(left), label):
                 found[number] = outcome
                 journal.keep(keys[number], outcome)

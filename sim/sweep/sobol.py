@@ -38,7 +38,7 @@ class Share:
     total_high: float
 
 
-def shares_of(found: NDArray[np.float64], keys: Sequence[str], draws: int, *, seed: int = 1) -> tuple[Share, ...]:
+def sobol_shares(found: NDArray[np.float64], keys: Sequence[str], draws: int, *, seed: int = 1) -> tuple[Share, ...]:
     """Return the indices of each input, the greatest total first.
 
     Parameters
@@ -65,7 +65,7 @@ def shares_of(found: NDArray[np.float64], keys: Sequence[str], draws: int, *, se
     Examples
     --------
     >>> first, second = np.array([1.0, -1.0, 2.0, -2.0]), np.array([-2.0, 2.0, 1.0, -1.0])
-    >>> shares_of(np.concatenate((first, second, second)), ["only"], 4)[0].total_order > 0.9
+    >>> sobol_shares(np.concatenate((first, second, second)), ["only"], 4)[0].total_order > 0.9
     True
     """
     halves, mixed = found[: 2 * draws].reshape(2, draws), found[2 * draws :].reshape(len(keys), draws)

@@ -18,30 +18,30 @@ PATIENCE_S = 10
 
 
 @dataclass(frozen=True, slots=True)
-class Crew:
-    """Who does the work.
+class Workers:
+    """Who computes the points.
 
     Attributes
     ----------
-    workers : int
+    processes : int
         Processes on this machine.
     cluster : str or None
         Address of a Dask scheduler whose workers do it instead; whirlgate is installed there as well.
     """
 
-    workers: int = 1
+    processes: int = 1
     cluster: str | None = None
 
 
-def crew_faults(cluster: str | None) -> Iterator[Fault]:
-    """Yield what keeps a cluster from being asked, before any work is done for it."""
+def cluster_faults(cluster: str | None) -> Iterator[Fault]:
+    """Yield why a cluster cannot be used, before any work is done for it."""
     if cluster is not None and find_spec("distributed") is None:
-        yield Fault("--cluster", 'needs the extra cluster: pip install "whirlgate[cluster]"')
+        yield Fault("cluster", 'needs the extra cluster: pip install "whirlgate[cluster]"')
 
 
 @contextmanager
-def at_work(crew: Crew) -> Iterator[None]:
-    """Let joblib's work inside go to the crew.
+def run_by(workers: Workers) -> Iterator[None]:
+    """Send joblib's calls inside to the workers.
 
     Raises
     ------
@@ -52,11 +52,11 @@ def at_work(crew: Crew) -> Iterator[None]:
     """
     from joblib import parallel_config
 
-    if crew.cluster is None:
-        with parallel_config(backend="loky", n_jobs=crew.workers):
+    if workers.cluster is None:
+        with parallel_config(backend="loky", n_jobs=workers.processes):
             yield
     else:
-        with _client(crew.cluster), parallel_config(backend="dask", wait_for_workers_timeout=PATIENCE_S):
+        with _client(workers.cluster), parallel_config(backend="dask", wait_for_workers_timeout=PATIENCE_S):
             yield
 
 
@@ -68,7 +68,7 @@ def _client(address: str) -> Iterator[None]:
     try:
         client = connect(address, timeout=PATIENCE_S)
     except (OSError, ValueError, TimeoutError):
-        refuse("--cluster", f"must be the address of a Dask scheduler that answers, got {quoted(address)}")
+        refuse("cluster", f"must be the address of a Dask scheduler that answers, got {quoted(address)}")
     with client:
         if not client.scheduler_info()["workers"]:
             message = f"no worker has joined the cluster; start one there: dask worker {address}"

@@ -10,9 +10,9 @@ import pytest
 from airplanes import BIPLANE
 
 from sim.answer import MOST_ROWS, Answer
-from sim.scenario.reading import load
+from sim.model.model import model
 from sim.sweep.grid import sweep
-from sim.sweep.registry import QUESTIONS
+from sim.sweep.registry import STUDIES
 from sim.units.quantities import caution
 
 
@@ -84,9 +84,9 @@ def test_a_long_list_is_cut():
     assert "<p>and 5 more</p>" in html
 
 
-@pytest.mark.parametrize("name", QUESTIONS)
+@pytest.mark.parametrize("name", STUDIES)
 def test_every_study_can_be_shown(name):
-    answer = QUESTIONS[name](load(BIPLANE))
+    answer = STUDIES[name](model(BIPLANE))
     assert isinstance(answer, Answer)
     assert tags(answer._repr_html_()) <= {"table", "tr", "th", "td", "p"}
 
@@ -123,7 +123,7 @@ def test_each_row_says_where_it_stands():
 
 
 def test_the_rows_of_handling_are_its_turns():
-    answer = QUESTIONS["handling"](load(BIPLANE))
+    answer = STUDIES["handling"](model(BIPLANE))
     rows = answer.records()
     assert len(rows) == sum(len(own.turns) for own in answer.powerplants.values())
     turn = answer.powerplants["rotary"].turns[0]
@@ -150,7 +150,7 @@ CAUTIONS = {
 
 @pytest.mark.parametrize("name", CAUTIONS)
 def test_a_study_bears_the_cautions_of_its_quantities(name):
-    answer = QUESTIONS[name](load(BIPLANE))
+    answer = STUDIES[name](model(BIPLANE))
     texts = list(map(caution, CAUTIONS[name]))
     assert list(answer.cautions) == texts
     whole = json.loads(answer.to_json())

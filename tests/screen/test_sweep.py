@@ -142,7 +142,7 @@ def test_every_wrong_option_is_told_at_once(run, tmp_path):
             ("--vary", "wing.chord=4ft", "--vary", "flight.speed=80mph", "--figure", "f.svg"),
             '--figure: draws one or two keys varied, got "3"',
         ),
-        (("--spread", "16"), "--spread: must stand without --vary: it draws every ± of the scenario"),
+        (("--spread", "16"), "--spread: must stand without vary: it samples every ± of the scenario"),
     ],
 )
 def test_wrong_options_are_refused(run, words, sentence):

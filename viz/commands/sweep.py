@@ -1,4 +1,4 @@
-"""``whirlgate sweep``: vary keys and collect results, or draw every ± and see what the answers hang on."""
+"""``whirlgate sweep``: vary keys and collect results, or sample every ± and rank the inputs by sensitivity."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from viz.commands.options import Command, Word, amount, figure_out, json_out, scenario_in
-from viz.commands.output import picture, say
+from viz.commands.output import deliver, picture
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from sim.errors import Fault
     from viz.sheets.format import Units
 
-ASKED = "viz.commands.sweep.asked"
+QUESTION = "viz.commands.sweep.question"
 
 
 def check(
@@ -24,7 +24,7 @@ def check(
     settings: tuple[str, ...],
     vary: tuple[str, ...],
     collect: tuple[str, ...],
-    spread: float | None,
+    draws: float | None,
     out: str | None,
     figure: str | None,
     force: bool,
@@ -33,25 +33,25 @@ def check(
 ) -> Iterator[Fault]:
     """Yield what is wrong with the whole question, and keep it for the command where nothing is."""
     from sim.errors import Fault, InputError
-    from sim.sweep.grid import asked
-    from sim.sweep.monte_carlo import asked_spread
-    from sim.sweep.workers import crew_faults
+    from sim.sweep.grid import question_of
+    from sim.sweep.monte_carlo import spread_question
+    from sim.sweep.workers import cluster_faults
     from viz.figures.sheet import FORMATS
     from viz.files.table import file_faults, table_faults
 
     yield from table_faults(out, force=force)
     yield from file_faults("--figure", figure, [f".{ending}" for ending in FORMATS], force=force)
-    yield from crew_faults(cluster)
+    yield from cluster_faults(cluster)
     if figure and len(vary) > 2:
         yield Fault("--figure", f'draws one or two keys varied, got "{len(vary)}"')
     try:
-        if spread is None:
-            question = asked(scenario, settings, vary, collect)
+        if draws is None:
+            question = question_of(scenario, settings, vary, collect)
         else:
-            question = asked_spread(scenario, settings, collect, draws=spread, vary=vary)
+            question = spread_question(scenario, settings, collect, draws=draws, vary=vary)
         if figure and all(column.words for column in question.collected):
             yield Fault("--figure", "draws numbers, and only words are collected")
-        click.get_current_context().meta[ASKED] = question
+        click.get_current_context().meta[QUESTION] = question
     except InputError as error:
         yield from error.faults
 
@@ -59,27 +59,33 @@ def check(
 @click.command(cls=Command, check=check)
 @scenario_in
 @click.option("--vary", multiple=True, metavar="KEY=…", help="KEY=FROM:TO:COUNT or KEY=A,B,C; every combination.")
-@click.option("--collect", multiple=True, metavar="RESULT", help="A study, then the path in its --json; repeatable.")
-@click.option("--spread", type=amount("1"), metavar="N", help="Draw every ± of the scenario N times instead.")
 @click.option(
-    "--sampling", type=Word(["latin", "sobol"]), default="latin", show_default=True, help="How they are drawn."
+    "--collect", multiple=True, metavar="RESULT", help="A study, then the path of a value in its --json; repeatable."
 )
-@click.option("--seed", type=amount("1", least=0.0, most=2.0**53), default="1", show_default=True, help="Of the draws.")
-@click.option("--workers", type=amount("1", least=1.0, most=256.0), default="1", show_default=True, help="Processes.")
-@click.option("--cluster", metavar="ADDRESS", help='A Dask scheduler whose workers do it, "tcp://127.0.0.1:8786".')
 @click.option(
-    "--out", type=click.Path(dir_okay=False), metavar="FILE", help="Write the table: .csv or .parquet, in SI."
+    "--spread", "draws", type=amount("1"), metavar="N", help="Sample every ± of the scenario N times instead."
 )
+@click.option("--sampling", type=Word(["latin", "sobol"]), default="latin", show_default=True, help="Sampling method.")
+@click.option("--seed", type=amount("1", least=0.0, most=2.0**53), default="1", show_default=True, help="Random seed.")
+@click.option(
+    "--workers",
+    type=amount("1", least=1.0, most=256.0),
+    default="1",
+    show_default=True,
+    help="Number of processes on this machine.",
+)
+@click.option("--cluster", metavar="ADDRESS", help="Address of a Dask scheduler, as in tcp://127.0.0.1:8786.")
+@click.option("--out", type=click.Path(dir_okay=False), metavar="FILE", help="Write the table in SI (csv or parquet).")
 @json_out
 @figure_out
 @click.pass_obj
 def command(units: Units, **options: Any) -> None:  # noqa: ANN401
-    """Vary any keys of a scenario and collect any results, or draw every ± and rank what the answers hang on.
+    """Vary keys of a scenario and collect results, or sample every ± and rank the inputs by sensitivity.
 
     A result is a study (compare, handling, summary, modes, derivatives, speeds, layout, balance, mount, windows, rate,
-    band, burst, warmth, exhibit, maneuver.NAME) and the path to a value in what its command prints with --json; an
-    item of a list goes by its number from 1 or by its name. With --out an interrupted sweep goes on where it stopped
-    when it is called again.
+    safe_range, burst, cooling, exhibit, maneuver.NAME) and the path to a value in what its command prints with --json;
+    an item of a list is given by its number from 1 or by its name. With --out, a sweep that was interrupted continues
+    where it stopped when the same command is given again.
 
     Example: whirlgate sweep --vary wing.span=26ft:30ft:9 --collect handling.powerplants.rotary.steepest_left_deg
 
@@ -87,20 +93,19 @@ def command(units: Units, **options: Any) -> None:  # noqa: ANN401
     """
     from contextlib import ExitStack
 
-    from sim.sweep.workers import Crew
+    from sim.sweep.workers import Workers
     from viz.files.journal import Journal
+    from viz.sheets.sweep import sheet
 
-    question = click.get_current_context().meta[ASKED]
-    crew = Crew(int(options["workers"]), options["cluster"])
+    question = click.get_current_context().meta[QUESTION]
+    workers = Workers(int(options["workers"]), options["cluster"])
     with ExitStack() as stack:
         journal = stack.enter_context(Journal(options["out"])) if options["out"] else None
-        answer = _answer(question, options, crew=crew, journal=journal)
+        answer = _answer(question, options, workers=workers, journal=journal)
         _write(answer, units, options)
         if journal:
             journal.done()
-    from viz.sheets.sweep import sheet
-
-    say(answer, sheet(answer, units, options["out"]), as_json=options["as_json"])
+    deliver(answer, sheet(answer, options["out"]), units, as_json=options["as_json"])
 
 
 def _answer(question: Any, options: dict[str, Any], **work: Any) -> Any:  # noqa: ANN401
@@ -108,9 +113,9 @@ def _answer(question: Any, options: dict[str, Any], **work: Any) -> Any:  # noqa
     from sim.sweep.monte_carlo import drawn
     from viz.commands.progress import bar
 
-    if options["spread"] is None:
+    if options["draws"] is None:
         return swept(question, progress=bar, **work)
-    asked = {"draws": int(options["spread"]), "sampling": options["sampling"], "seed": int(options["seed"])}
+    asked = {"draws": int(options["draws"]), "sampling": options["sampling"], "seed": int(options["seed"])}
     return drawn(question, progress=bar, **asked, **work)
 
 

@@ -6,7 +6,8 @@ from textwrap import fill
 from typing import TYPE_CHECKING
 
 from viz.figures.sheet import INKS, sheet
-from viz.sheets.sensitivity import moved_by, scale, spread_of, strongest
+from viz.sheets.sensitivity import amount, spread, step, strongest
+from viz.sheets.text import text_of, unit_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -14,13 +15,13 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from sim.sweep.local_sensitivity import Levered
+    from sim.sweep.local_sensitivity import Sensitivity
     from viz.sheets.format import Units
 
 BAR_IN = 0.34
 
 
-def draw(answers: Mapping[str, Levered], units: Units) -> Figure:
+def draw(answers: Mapping[str, Sensitivity], units: Units) -> Figure:
     """Return one panel for each answer, by what it is called."""
     figure, panels = sheet(len(answers), width_in=8.5, height_in=sum(map(_height, answers.values())))
     for panel, (name, one) in zip(panels, answers.items(), strict=True):
@@ -28,15 +29,15 @@ def draw(answers: Mapping[str, Levered], units: Units) -> Figure:
     return figure
 
 
-def _height(one: Levered) -> float:
+def _height(one: Sensitivity) -> float:
     return 1.3 + BAR_IN * max(2, len(strongest(one)))
 
 
-def _panel(panel: Axes, name: str, one: Levered, units: Units) -> None:
-    unit, factor = scale(one.column, units)
-    levers = strongest(one)
-    places = range(len(levers))
-    moves = [factor * lever.moves for lever in levers]
+def _panel(panel: Axes, name: str, one: Sensitivity, units: Units) -> None:
+    unit, factor = unit_of(amount(one.column, one.nominal), units)
+    inputs = strongest(one)
+    places = range(len(inputs))
+    moves = [factor * one_input.change for one_input in inputs]
     panel.barh(places, moves, 0.7, color=[INKS[0] if move > 0.0 else INKS[1] for move in moves])
     for place, move in zip(places, moves, strict=True):
         panel.annotate(
@@ -53,6 +54,6 @@ def _panel(panel: Axes, name: str, one: Levered, units: Units) -> None:
     panel.set_axisbelow(True)
     panel.margins(x=0.18)
     panel.invert_yaxis()
-    panel.set_yticks(places, [fill(moved_by(lever, units), 44) for lever in levers], fontsize=8)
+    panel.set_yticks(places, [fill(text_of(step(one_input), units), 44) for one_input in inputs], fontsize=8)
     panel.set_xlabel(f"change [{unit}]")
-    panel.set_title(fill(f"{name}: {spread_of(one, units)}", 80))
+    panel.set_title(fill(f"{name}: {text_of(spread(one), units)}", 80))

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from viz.figures.sheet import INKS, MARKS, sheet, style
 from viz.sheets.sweep import MOST_SHARES, TINY, in_units, spread_words, unit_of
+from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
 
     from sim.sweep.grid import Sweep
     from sim.sweep.monte_carlo_answer import Spread, SpreadResult
-    from sim.sweep.outputs import Column, Value
+    from sim.sweep.outputs import Scalar, SweepColumn
     from sim.sweep.sobol import Share
     from viz.sheets.format import Units
 
@@ -33,16 +34,16 @@ def draw(answer: Sweep | Spread, units: Units) -> Figure:
     return _lines(answer, units) if len(answer.varied) == 1 else _maps(answer, units)
 
 
-def _label(column: Column, units: Units) -> str:
+def _label(column: SweepColumn, units: Units) -> str:
     unit = unit_of(column, units)
     return f"{column.meaning} [{unit}]" if unit else column.meaning
 
 
-def _key_label(column: Column, units: Units) -> str:
+def _key_label(column: SweepColumn, units: Units) -> str:
     return f"{column.key}: {_label(column, units)}"
 
 
-def _places(column: Column, values: Sequence[Value], units: Units) -> list[float]:
+def _places(column: SweepColumn, values: Sequence[Scalar], units: Units) -> list[float]:
     """Return where values stand along an axis: numbers in the reader's unit, words one after the other."""
     if column.words:
         words = list(dict.fromkeys(values))
@@ -144,7 +145,7 @@ def _bars(answer: Spread, units: Units) -> Figure:
 
 
 def _ranked(panel: Axes, result: SpreadResult, shares: Sequence[Share], units: Units) -> None:
-    panel.set_title(f"{fill(result.column.key, NARROW)}\n{fill(spread_words(result, units), NARROW)}")
+    panel.set_title(f"{fill(result.column.key, NARROW)}\n{fill(text_of(spread_words(result), units), NARROW)}")
     panel.grid(visible=False, axis="y")
     panel.set_xlim(min(0.0, *(share.first_order for share in shares), 0.0), 1.1)
     panel.set_ylim(max(1, len(shares)) - 0.5, -0.5)

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from sim.sweep.grid import SweepRow
-    from sim.sweep.outputs import Column, Value
+    from sim.sweep.outputs import Scalar, SweepColumn
 
 ENDINGS = (".csv", ".parquet")
 
@@ -40,7 +40,7 @@ def table_faults(path: str | None, *, force: bool) -> Iterator[Fault]:
         yield Fault("--out", 'needs the extra parquet for such a file: pip install "whirlgate[parquet]"')
 
 
-def write_table(path: str, columns: Sequence[Column], rows: Sequence[SweepRow], *, force: bool) -> Path:
+def write_table(path: str, columns: Sequence[SweepColumn], rows: Sequence[SweepRow], *, force: bool) -> Path:
     """Write a row for each point, its reason last, whole or not at all.
 
     Raises
@@ -54,7 +54,7 @@ def write_table(path: str, columns: Sequence[Column], rows: Sequence[SweepRow], 
     return write_whole(path, content, force=force)
 
 
-def _csv(heads: Sequence[str], table: Sequence[Sequence[Value]]) -> str:
+def _csv(heads: Sequence[str], table: Sequence[Sequence[Scalar]]) -> str:
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
     writer.writerow(heads)
@@ -62,7 +62,7 @@ def _csv(heads: Sequence[str], table: Sequence[Sequence[Value]]) -> str:
     return text.getvalue()
 
 
-def _parquet(columns: Sequence[Column], heads: Sequence[str], table: Sequence[Sequence[Value]]) -> bytes:
+def _parquet(columns: Sequence[SweepColumn], heads: Sequence[str], table: Sequence[Sequence[Scalar]]) -> bytes:
     import pyarrow as pa
     from pyarrow import parquet
 

@@ -118,12 +118,12 @@ def mount_load(found: Findings) -> Sentence:
 
 def sensitive(found: Findings) -> Cell:
     """Say which value of the drawing or the scales each answer depends on most."""
-    from viz.sheets.sensitivity import spread_of, strongest
+    from viz.sheets.sensitivity import spread, strongest
 
     parts = [
-        f"{name} ({spread_of(one, found.units)}) on {strongest(one)[0].column.key}"
-        for name, one in found.leverage.items()
-        if one.levers
+        say("{name} ({spread}) on {key}", name=name, spread=spread(one), key=strongest(one)[0].column.key)
+        for name, one in found.sensitivity.items()
+        if one.inputs
     ]
     if not parts:
         return "None of the ± of the scenario changes these answers."

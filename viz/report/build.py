@@ -8,7 +8,7 @@ from sim import __version__
 from sim.errors import InputError, NoAnswerError
 from viz.report.answers import answers
 from viz.report.blocks import Report, Section
-from viz.report.sections import airplane, closing, exhibit, flight, hanging, timing
+from viz.report.sections import airplane, closing, exhibit, flight, sensitivity, timing
 from viz.sheets.blocks import say
 from viz.sheets.complete import complete
 
@@ -33,7 +33,7 @@ SECTIONS: tuple[Plan, ...] = (
         (timing.windows, timing.rate, timing.band, timing.burst, timing.warmth),
     ),
     ("exhibit", "The inert display", (exhibit.display,)),
-    ("hanging", "Sensitivity to tolerances", (hanging.levers,)),
+    ("sensitivity", "Sensitivity to tolerances", (sensitivity.sensitivities,)),
     ("assumptions", "Assumptions, and how good they are", (closing.assumptions, closing.derivatives)),
     ("cautions", "Cautions", (closing.beware,)),
     ("again", "How to get this again", (closing.again,)),

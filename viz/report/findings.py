@@ -22,13 +22,13 @@ if TYPE_CHECKING:
     from sim.studies.safe_range_answer import CamBand
     from sim.studies.speeds import SpeedsAnswer
     from sim.studies.windows import WindowsTable
-    from sim.sweep.local_sensitivity import Levered
+    from sim.sweep.local_sensitivity import Sensitivity
     from viz.sheets.format import Units
 
 ROUNDS = 1_000_000
 """Fired for the burst figure: a thousandth of them gives a share to three figures."""
 
-HANGING = (
+SENSITIVITY_OF = (
     ("summary", "first.left_rudder_share", "rudder that the spin of the {first} takes in a left turn"),
     ("balance", "engine_move_m", "way the engine moves to balance"),
     ("mount", "worst_bolts.1.stress_pa", "stress in the first bolt of the mount"),
@@ -166,19 +166,19 @@ class Findings:
         return exhibit(display_of_scenario(self.scenario))
 
     @cached_property
-    def leverage(self) -> dict[str, Levered]:
+    def sensitivity(self) -> dict[str, Sensitivity]:
         """What the designer's numbers hang on, by what they are called; those that have no answer are left out."""
         from sim.errors import InputError, NoAnswerError
-        from sim.sweep.local_sensitivity import leverage
+        from sim.sweep.local_sensitivity import sensitivity
 
         wanted = {}
-        for study, path, name in HANGING:
+        for study, path, name in SENSITIVITY_OF:
             try:
                 getattr(self, study)
                 wanted[name.format(first=self.most_spin[0])] = f"{study}.{path}"
             except (InputError, NoAnswerError):
                 continue
-        answers = leverage(self.called, collected=wanted.values(), settings=self.settings)
+        answers = sensitivity(self.called, collected=wanted.values(), settings=self.settings)
         return dict(zip(wanted, answers, strict=True))
 
     @cached_property

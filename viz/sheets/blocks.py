@@ -60,8 +60,8 @@ class Sentence:
     slots: Mapping[str, Cell] = field(default_factory=dict)
 
 
-Cell: TypeAlias = "str | Value | Sentence"
-"""What stands at one place of a table or in one slot of a sentence."""
+Cell: TypeAlias = "str | Value | Sentence | Column"
+"""What stands at one place of a table or in one slot of a sentence; a column stands for its head with its unit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,7 +177,7 @@ def quantities_in(blocks: Iterable[Block]) -> Iterator[str]:
 
 
 def _in_cell(cell: Cell) -> Iterator[str]:
-    if isinstance(cell, Value):
+    if isinstance(cell, Value) or (isinstance(cell, Column) and cell.quantity):
         yield cell.quantity
     elif isinstance(cell, Sentence):
         for slot in cell.slots.values():

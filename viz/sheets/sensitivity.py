@@ -1,55 +1,67 @@
-"""Words for what an answer hangs on: values and changes in the reader's units, shares in per cent."""
+"""Sensitivity in print: each tolerance, how far it changes an answer, and its part of the variance."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.format import amount, shown, significant
+from viz.sheets.blocks import Sentence, Value, rows, say
 
 if TYPE_CHECKING:
-    from sim.sweep.local_sensitivity import Lever, Levered
-    from sim.sweep.outputs import Column
-    from viz.sheets.format import Units
+    from sim.sweep.local_sensitivity import Sensitivity, SensitivityInput
+    from sim.sweep.outputs import SweepColumn
+    from viz.sheets.blocks import Table
 
-MOST_LEVERS, LEAST_PART = 6, 0.005
-"""Levers named at most, and their least part of the variance."""
-NO_BREAK = "\u00a0"
+MOST_INPUTS, LEAST_PART = 6, 0.005
+"""Inputs named at most, and their least part of the variance."""
 SHORT_M = 0.3
-"""Tolerances below this are told in the shop's unit."""
-WAYS = {"engine_move_m": (" aft", " forward")}
+"""Tolerances below this are shown in the shop's unit."""
+SIGNED = ("engine_move_m",)
+"""Answers whose sign is said in words."""
 
 
-def scale(column: Column, units: Units) -> tuple[str, float]:
-    """Return the unit an answer is printed in and the factor to it from SI."""
-    return ("%", 100.0) if column.name.endswith("_share") else shown(column.name, units)
+def table(name: str, one: Sensitivity) -> Table:
+    """Return the strongest inputs of one answer."""
+    lines = [
+        (
+            step(one_input),
+            amount(one.column, one_input.change),
+            Value("variance_share", part(one, one_input), percent=True, decimals=0),
+        )
+        for one_input in strongest(one)
+    ]
+    title = say("{name}: {spread}", name=name, spread=spread(one))
+    return rows(title, ("Input", "changes it by", "part of the variance"), lines)
 
 
-def said(column: Column, value: float, units: Units, digits: int = 3) -> str:
-    """Return an answer, or a change of it, with its unit; a move along the airplane with its way."""
-    unit, factor = scale(column, units)
-    if column.name in WAYS:
-        return f"{significant(factor * abs(value), digits)} {unit}{WAYS[column.name][value < 0.0] if value else ''}"
-    return f"{significant(factor * value, digits)} {unit}".rstrip()
+def amount(column: SweepColumn, number: float, error: float | None = None) -> Value:
+    """Return an answer, or a change of it."""
+    return Value(
+        column.name,
+        number,
+        digits=3,
+        signed=column.name in SIGNED,
+        percent=column.name.endswith("_share"),
+        error=error,
+    )
 
 
-def strongest(one: Levered) -> tuple[Lever, ...]:
-    """Return the levers worth naming."""
-    return tuple(lever for lever in one.levers[:MOST_LEVERS] if part(one, lever) >= LEAST_PART)
-
-
-def moved_by(lever: Lever, units: Units) -> str:
-    """Return a lever as it is moved: ``wing.span + 0.5 in``."""
-    short = lever.column.unit == "m" and lever.tolerance < SHORT_M
-    size = amount("depth_m" if short else lever.column.name, lever.tolerance, units, 2)
-    return f"{lever.column.key} {f'+ {size}'.replace(' ', NO_BREAK)}"
-
-
-def spread_of(one: Levered, units: Units) -> str:
+def spread(one: Sensitivity) -> Value:
     """Return an answer with its one standard deviation: ``17.1 % ± 0.30 %``."""
-    unit, factor = scale(one.column, units)
-    return f"{said(one.column, one.nominal, units)} ± {significant(factor * one.spread, 2)} {unit}".rstrip()
+    return amount(one.column, one.nominal, one.spread)
 
 
-def part(one: Levered, lever: Lever) -> float:
-    """Return the lever's part of the variance."""
-    return (lever.moves / one.spread) ** 2 if one.spread else 0.0
+def strongest(one: Sensitivity) -> tuple[SensitivityInput, ...]:
+    """Return the inputs worth naming."""
+    return tuple(one_input for one_input in one.inputs[:MOST_INPUTS] if part(one, one_input) >= LEAST_PART)
+
+
+def step(one_input: SensitivityInput) -> Sentence:
+    """Return an input with the step by which it is varied: ``wing.span + 0.5 in``."""
+    short = one_input.column.unit == "m" and one_input.tolerance < SHORT_M
+    size = Value("depth_m" if short else one_input.column.name, one_input.tolerance, digits=2)
+    return say("{key} + {size}", key=one_input.column.key, size=size)
+
+
+def part(one: Sensitivity, one_input: SensitivityInput) -> float:
+    """Return the input's part of the variance."""
+    return (one_input.change / one.spread) ** 2 if one.spread else 0.0

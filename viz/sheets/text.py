@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 from sim.units.quantities import any_quantity, quantity
 from viz.sheets import format as shown
-from viz.sheets.blocks import Sentence, Value
+from viz.sheets.blocks import Column, Sentence, Value
 
 if TYPE_CHECKING:
-    from viz.sheets.blocks import Cell, Column, Table
+    from viz.sheets.blocks import Cell, Table
     from viz.sheets.format import Units
 
 WORDY = 40
@@ -22,6 +22,8 @@ def text_of(cell: Cell, units: Units) -> str:
     match cell:
         case Value():
             return _number(cell, units)
+        case Column():
+            return head_of(cell, units)
         case Sentence():
             return cell.text.format(**{name: text_of(slot, units) for name, slot in cell.slots.items()})
     return cell
@@ -34,6 +36,11 @@ def head_of(column: Column, units: Units, *, short: bool = False) -> str:
     return f"{head} [{unit}]" if unit else head
 
 
+def unit_of(value: Value, units: Units) -> tuple[str, float]:
+    """Return the unit in which a number is shown, and the factor to it."""
+    return ("%", 100.0) if value.percent else shown.shown(value.quantity, units)
+
+
 def wordy(table: Table, units: Units) -> bool:
     """Return whether the cells behind the first column hold sentences, which stand better at the left."""
     lines = (line for row in table.rows() for cell in row[1:] for line in text_of(cell, units).split("\n"))
@@ -43,7 +50,7 @@ def wordy(table: Table, units: Units) -> bool:
 def _number(value: Value, units: Units) -> str:
     if value.number is None or not isfinite(value.number):
         return value.absent
-    unit, factor = ("%", 100.0) if value.percent else shown.shown(value.quantity, units)
+    unit, factor = unit_of(value, units)
     number = value.number * factor if value.percent else any_quantity(value.quantity).number(value.number, units)
     size = _digits(abs(number) if value.signed else number, value)
     behind = "" if value.bare else unit if unit == "°" else f" {unit}" if unit else ""

@@ -70,14 +70,14 @@ def test_a_wrong_setting_is_told_with_its_option_and_all_at_once():
         *("gun", "=3", "powerplant.four.mass.x.y=2", "lift.max=inf"),
     ) == [
         'least.toml:10: wing.gap: is missing: 2 planes need the gap between them, as in "4 ft 8 in"',
-        '--set wing.span: must have a unit, as in "28 ft 1 in", got "27"',
-        "--set wing.spam: unknown key; did you mean span?",
-        '--set lift.max: must be a finite number, got "inf"',
-        "--set wings: unknown table; did you mean wing?",
-        '--set wing.span.tip: must lie in a table; "tip" is asked of "27", which is none',
-        '--set: must be table.key=value, got "gun"',
-        '--set: must be table.key=value, got "=3"',
-        '--set powerplant.four.mass.x.y: must lie in a table; "x" is asked of "123 kg", which is none',
+        'set wing.span: must have a unit, as in "28 ft 1 in", got "27"',
+        "set wing.spam: unknown key; did you mean span?",
+        'set lift.max: must be a finite number, got "inf"',
+        "set wings: unknown table; did you mean wing?",
+        'set wing.span.tip: must lie in a table; "tip" is asked of "27", which is none',
+        'set: must be table.key=value, got "gun"',
+        'set: must be table.key=value, got "=3"',
+        'set powerplant.four.mass.x.y: must lie in a table; "x" is asked of "123 kg", which is none',
     ]
 
 
@@ -85,7 +85,7 @@ def test_faults_of_the_file_stand_before_those_of_settings():
     said = faults(LEAST.replace('"635 kg"', '"635"'), "wing.chord=9")
     assert said == [
         'least.toml:5: airplane.mass: must have a unit, as in "381 lb", got "635"',
-        '--set wing.chord: must have a unit, as in "28 ft 1 in", got "9"',
+        'set wing.chord: must have a unit, as in "28 ft 1 in", got "9"',
     ]
 
 
@@ -98,8 +98,8 @@ def test_an_item_of_a_list_is_set_by_number_or_name():
     assert paths == [("item", 1, "mass"), ("item", 0, "mass")]
     assert data == {"item": [{"name": "pilot", "mass": "2"}, {"name": "fuel", "mass": "1"}]}
     assert [str(fault) for fault in wrong] == [
-        '--set item.feul.mass: must name an item, 1 to 2 or by its name, got "feul"; did you mean fuel?',
-        '--set item.0.mass: must name an item, 1 to 2 or by its name, got "0"',
+        'set item.feul.mass: must name an item, 1 to 2 or by its name, got "feul"; did you mean fuel?',
+        'set item.0.mass: must name an item, 1 to 2 or by its name, got "0"',
     ]
 
 

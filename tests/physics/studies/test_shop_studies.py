@@ -201,9 +201,7 @@ def test_wrong_readings_are_told_in_the_words_of_the_file():
     assert refused("reading.2.dimension=wing.span", "reading.2.axis=across") == (
         f"{DRAWING}:22: reading: number 2 reads wing.span across plan a second time"
     )
-    assert refused("reading.1.values=[]") == (
-        'set reading.1.values: must hold at least one reading, as in "14.02 in"'
-    )
+    assert refused("reading.1.values=[]") == ('set reading.1.values: must hold at least one reading, as in "14.02 in"')
 
 
 def test_no_such_drawing():

@@ -4,15 +4,16 @@ import pytest
 from airplanes import BIPLANE
 
 from sim.errors import InputError
+from sim.model.model import model
 from sim.scenario.reading import load
 from sim.studies import handling
 from sim.studies import rotor_effect as handling_summary
 from sim.studies.compare import compare
-from sim.sweep.grid import asked, sweep, swept
+from sim.sweep.grid import question_of, sweep, swept
 from sim.sweep.parameters import setting, varied
-from sim.sweep.registry import QUESTIONS
+from sim.sweep.registry import STUDIES
 from sim.sweep.runner import Job, Outcome, collect, signature
-from sim.sweep.workers import Crew
+from sim.sweep.workers import Workers
 from sim.units.quantities import kinds
 from sim.units.registry import COMMON
 
@@ -85,7 +86,7 @@ def test_a_cluster_that_does_not_answer_is_refused(monkeypatch):
     pytest.importorskip("distributed")
     monkeypatch.setattr("sim.sweep.workers.PATIENCE_S", 1)
     assert refused(cluster="tcp://127.0.0.1:9") == [
-        '--cluster: must be the address of a Dask scheduler that answers, got "tcp://127.0.0.1:9"'
+        'cluster: must be the address of a Dask scheduler that answers, got "tcp://127.0.0.1:9"'
     ]
 
 
@@ -106,11 +107,11 @@ class Memory:
 
 
 def test_what_is_kept_is_not_asked_again(alone):
-    question, memory = asked(BIPLANE, (), VARY, [STALL, LEFT]), Memory(most=4)
+    question, memory = question_of(BIPLANE, (), VARY, [STALL, LEFT]), Memory(most=4)
     with pytest.raises(KeyboardInterrupt):
-        swept(question, crew=Crew(), journal=memory)
+        swept(question, workers=Workers(), journal=memory)
     memory.most, memory.asked = 10**9, 0
-    assert swept(question, crew=Crew(), journal=memory) == alone
+    assert swept(question, workers=Workers(), journal=memory) == alone
     assert memory.asked == 2
 
 
@@ -118,9 +119,9 @@ def test_what_is_kept_is_not_asked_again(alone):
 @pytest.mark.parametrize("collected", [[STALL], [LEFT]])
 def test_another_question_takes_nothing_from_it(settings, collected):
     memory = Memory()
-    swept(asked(BIPLANE, ("wing.chord=4 ft",), VARY[:1], [STALL, LEFT]), crew=Crew(), journal=memory)
+    swept(question_of(BIPLANE, ("wing.chord=4 ft",), VARY[:1], [STALL, LEFT]), workers=Workers(), journal=memory)
     memory.asked = 0
-    swept(asked(BIPLANE, settings, VARY[:1], collected), crew=Crew(), journal=memory)
+    swept(question_of(BIPLANE, settings, VARY[:1], collected), workers=Workers(), journal=memory)
     assert memory.asked == 3
 
 
@@ -129,7 +130,7 @@ def test_a_mistake_of_ours_at_one_point_does_not_lose_the_others(monkeypatch):
         message = "no\nsuch luck"
         raise ZeroDivisionError(message)
 
-    monkeypatch.setitem(QUESTIONS, "summary", wrong)
+    monkeypatch.setitem(STUDIES, "summary", wrong)
     text = BIPLANE.read_text(encoding="utf-8")
     outcome = collect(Job(text, "biplane", (), (STALL, LEFT)), ())
     assert outcome.values == (pytest.approx(17.537, abs=1e-3), None)
@@ -179,24 +180,24 @@ def test_what_is_varied(text, settings):
 @pytest.mark.parametrize(
     ("vary", "sentence"),
     [
-        ("wing.span", '--vary: must be KEY=FROM:TO:COUNT or KEY=A,B,C, got "wing.span"'),
+        ("wing.span", 'vary: must be KEY=FROM:TO:COUNT or KEY=A,B,C, got "wing.span"'),
         (
             "wing.spam=1m",
-            '--vary wing.spam: must be a key of the scenario: there is no "spam" in wing; did you mean span?',
+            'vary wing.spam: must be a key of the scenario: there is no "spam" in wing; did you mean span?',
         ),
-        ("wig.span=1m", '--vary wig.span: must be a key of the scenario: there is no "wig"; did you mean wing?'),
-        ("wing.span=26:30ft:3", '--vary wing.span: must have a unit, as in "28 ft 1 in", got "26"'),
-        ("wing.span=26ft:30ft:2.5", '--vary wing.span: COUNT: must be a whole number, got "2.5"'),
-        ("wing.span=26ft:30ft:1", '--vary wing.span: COUNT: must be 2 to 100000, got "1"'),
-        ("wing.span=26ft,-1ft", '--vary wing.span: must be above 0 and at most 328.08 ft, got "-1ft"'),
-        ("wing.planes=1:2:3", '--vary wing.planes: must come out in whole numbers, got "1:2:3"'),
-        ("gun.impulses_per_rev=1,9", '--vary gun.impulses_per_rev: must be 1 to 8, got "9"'),
-        ("gun.action=a:b:3", '--vary gun.action: must be a list of words, as in A,B,C, got "a:b:3"'),
+        ("wig.span=1m", 'vary wig.span: must be a key of the scenario: there is no "wig"; did you mean wing?'),
+        ("wing.span=26:30ft:3", 'vary wing.span: must have a unit, as in "28 ft 1 in", got "26"'),
+        ("wing.span=26ft:30ft:2.5", 'vary wing.span: COUNT: must be a whole number, got "2.5"'),
+        ("wing.span=26ft:30ft:1", 'vary wing.span: COUNT: must be 2 to 100000, got "1"'),
+        ("wing.span=26ft,-1ft", 'vary wing.span: must be above 0 and at most 328.08 ft, got "-1ft"'),
+        ("wing.planes=1:2:3", 'vary wing.planes: must come out in whole numbers, got "1:2:3"'),
+        ("gun.impulses_per_rev=1,9", 'vary gun.impulses_per_rev: must be 1 to 8, got "9"'),
+        ("gun.action=a:b:3", 'vary gun.action: must be a list of words, as in A,B,C, got "a:b:3"'),
         (
             "gun.action=impulse,interupter",
-            '--vary gun.action: must be interrupter or impulse, got "interupter"; did you mean interrupter?',
+            'vary gun.action: must be interrupter or impulse, got "interupter"; did you mean interrupter?',
         ),
-        ("flight=1", '--vary flight: must lead to a single value, got "flight", which holds speed, altitude'),
+        ("flight=1", 'vary flight: must lead to a single value, got "flight", which holds speed, altitude'),
     ],
 )
 def test_a_wrong_key_or_value_is_refused(vary, sentence):
@@ -245,31 +246,31 @@ def test_a_wrong_key_or_value_is_refused(vary, sentence):
     ],
 )
 def test_a_wrong_result_is_refused(key, sentence):
-    assert refused(collect=[key]) == [f"--collect {key}: {sentence}"]
+    assert refused(collect=[key]) == [f"collect {key}: {sentence}"]
 
 
 def test_every_fault_comes_at_once():
     assert refused(vary=["wing.spam=1m", "wing.span=1m", "wing.span=2m"], collect=["summary.x", STALL, STALL]) == [
-        '--vary wing.spam: must be a key of the scenario: there is no "spam" in wing; did you mean span?',
-        "--vary wing.span: is given twice",
+        'vary wing.spam: must be a key of the scenario: there is no "spam" in wing; did you mean span?',
+        "vary wing.span: is given twice",
         (
-            "--collect summary.x: must name something in the answer, which holds speed_m_s, first, second, doubling, "
+            "collect summary.x: must name something in the answer, which holds speed_m_s, first, second, doubling, "
             'changes, got "x"'
         ),
-        f"--collect {STALL}: is given twice",
+        f"collect {STALL}: is given twice",
     ]
 
 
 def test_nothing_asked_is_refused():
     assert refused(vary=[], collect=[]) == [
-        "--vary: is missing: at least one key of the scenario, as in wing.span=26ft:30ft:9",
-        "--collect: is missing: at least one value of a study, as in handling.powerplants.rotary.steepest_left_deg",
+        "vary: is missing: at least one key of the scenario, as in wing.span=26ft:30ft:9",
+        "collect: is missing: at least one value of a study, as in handling.powerplants.rotary.steepest_left_deg",
     ]
 
 
 def test_too_many_points_are_refused():
     assert refused(vary=["wing.span=26ft:30ft:2000", "flight.speed=60mph:90mph:2000"]) == [
-        '--vary: must come to at most 1000000 combinations, got "4000000"'
+        'vary: must come to at most 1000000 combinations, got "4000000"'
     ]
 
 
@@ -279,6 +280,6 @@ def test_an_item_of_a_list_goes_by_number_or_name():
     assert found.rows[0].results == ("rotary", handling_summary.study(scenario).first.left_rudder_share)
 
 
-@pytest.mark.parametrize("name", QUESTIONS)
+@pytest.mark.parametrize("name", STUDIES)
 def test_every_study_answers_the_demonstration(name):
-    assert QUESTIONS[name](load(BIPLANE)) is not None
+    assert STUDIES[name](model(BIPLANE)) is not None

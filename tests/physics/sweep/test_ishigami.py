@@ -8,7 +8,7 @@ import pytest
 from scipy.special import ndtr
 
 from sim.sweep.sampling import halves, mixed
-from sim.sweep.sobol import shares_of
+from sim.sweep.sobol import sobol_shares
 
 A, B = 7.0, 0.1
 KNOWN = {"x1": (0.3139, 0.5576), "x2": (0.4424, 0.4424), "x3": (0.0, 0.2437)}
@@ -21,6 +21,6 @@ def test_our_draws_recover_them(sampling):
     every = np.concatenate((first, second, *(mixed(first, second, column) for column in range(3))))
     x1, x2, x3 = (2.0 * ndtr(every) - 1.0).T * np.pi
     answers = np.sin(x1) + A * np.sin(x2) ** 2 + B * x3**4 * np.sin(x1)
-    found = {share.key: (share.first_order, share.total_order) for share in shares_of(answers, list(KNOWN), draws)}
+    found = {share.key: (share.first_order, share.total_order) for share in sobol_shares(answers, list(KNOWN), draws)}
     for key, shares in KNOWN.items():
         assert found[key] == pytest.approx(shares, abs=0.025)

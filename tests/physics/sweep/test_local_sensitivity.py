@@ -9,12 +9,12 @@ from airplanes import BIPLANE
 from sim.errors import NoAnswerError
 from sim.scenario.reading import load
 from sim.studies.balance import balance
-from sim.sweep.local_sensitivity import leverage
+from sim.sweep.local_sensitivity import sensitivity
 
 
 @pytest.fixture(scope="module")
 def mass():
-    (found,) = leverage(BIPLANE, collected=["balance.mass_kg"])
+    (found,) = sensitivity(BIPLANE, collected=["balance.mass_kg"])
     return found
 
 
@@ -31,21 +31,21 @@ def weight_for_weight(balanced):
 
 
 def test_a_weight_moves_the_sum_by_itself_and_what_grows_along(mass, weight_for_weight):
-    assert len(mass.levers) >= 6
-    for lever in mass.levers:
-        assert lever.moves == pytest.approx(weight_for_weight * lever.tolerance, rel=1e-9)
+    assert len(mass.inputs) >= 6
+    for one_input in mass.inputs:
+        assert one_input.change == pytest.approx(weight_for_weight * one_input.tolerance, rel=1e-9)
 
 
 def test_the_spread_of_a_sum_is_the_root_of_squares(mass, balanced, weight_for_weight):
     assert mass.nominal == balanced.mass_kg
-    weights = [lever.tolerance for lever in mass.levers]
+    weights = [one_input.tolerance for one_input in mass.inputs]
     assert mass.spread == pytest.approx(weight_for_weight * math.hypot(*weights), rel=1e-9)
 
 
 def test_the_strongest_comes_first(mass):
-    moves = [abs(lever.moves) for lever in mass.levers]
+    moves = [abs(one_input.change) for one_input in mass.inputs]
     assert moves == sorted(moves, reverse=True)
-    assert mass.levers[0].column.key == "item.fuselage frame.mass"
+    assert mass.inputs[0].column.key == "item.fuselage frame.mass"
 
 
 def test_it_is_as_wide_as_draws_of_everything_at_once():
@@ -54,19 +54,19 @@ def test_it_is_as_wide_as_draws_of_everything_at_once():
 
     path = "summary.first.left_rudder_share"
     settings = ["item.1.mass=96 lb"]
-    (found,) = leverage(BIPLANE, collected=[path], settings=settings)
+    (found,) = sensitivity(BIPLANE, collected=[path], settings=settings)
     drawn = spread(BIPLANE, collect=[path], draws=32, settings=settings)
     sd = statistics.stdev(row.results[0] for row in drawn.rows)
     assert found.spread == pytest.approx(sd, rel=0.38)
-    assert {one.column.key for one in found.levers} == {one.column.key for one in drawn.inputs if one.matters}
+    assert {one.column.key for one in found.inputs} == {one.column.key for one in drawn.inputs if one.matters}
 
 
 def test_a_setting_without_tolerance_is_no_lever():
-    (found,) = leverage(BIPLANE, collected=["balance.mass_kg"], settings=["item.fuselage frame.mass=112 lb"])
-    assert "item.fuselage frame.mass" not in {lever.column.key for lever in found.levers}
+    (found,) = sensitivity(BIPLANE, collected=["balance.mass_kg"], settings=["item.fuselage frame.mass=112 lb"])
+    assert "item.fuselage frame.mass" not in {one_input.column.key for one_input in found.inputs}
 
 
 def test_no_answer_is_a_sentence():
     with pytest.raises(NoAnswerError) as refusal:
-        leverage(BIPLANE, collected=["summary.first.left_rudder_share"], settings=["flight.speed=30 mph"])
+        sensitivity(BIPLANE, collected=["summary.first.left_rudder_share"], settings=["flight.speed=30 mph"])
     assert str(refusal.value).startswith("summary: rotary: ")

@@ -9,7 +9,7 @@ from sim.errors import InputError, NoAnswerError
 from sim.scenario.reading import load
 from sim.sweep.monte_carlo import spread
 from sim.sweep.sampling import SAMPLINGS, halves, mixed
-from sim.sweep.sobol import shares_of
+from sim.sweep.sobol import sobol_shares
 
 STALL = "speeds.powerplants.rotary.stall_m_s"
 RATIO = "compare.powerplants.rotary.momentum_ratio"
@@ -19,7 +19,7 @@ def indices(function, count, draws, sampling):
     """Return (first order, total order) by input, for a function of standard normal numbers."""
     first, second = halves(count, draws, sampling, seed=3)
     every = np.concatenate((first, second, *(mixed(first, second, column) for column in range(count))))
-    found = shares_of(function(every.T), [str(column) for column in range(count)], draws)
+    found = sobol_shares(function(every.T), [str(column) for column in range(count)], draws)
     by_key = {share.key: share for share in found}
     return [(by_key[str(column)].first_order, by_key[str(column)].total_order) for column in range(count)], found
 
@@ -40,7 +40,7 @@ def test_a_product_is_made_by_both_together_and_by_neither_alone():
 
 def test_the_band_holds_the_known_share():
     first, second = halves(1, 64, "latin", seed=1)
-    found = shares_of(np.concatenate((first, second, second))[:, 0], ["only"], 64)[0]
+    found = sobol_shares(np.concatenate((first, second, second))[:, 0], ["only"], 64)[0]
     assert found.total_low < 1.0 < found.total_high
 
 
@@ -114,9 +114,9 @@ def refused(**question) -> list[str]:
 
 def test_every_fault_comes_at_once():
     assert refused(draws=100, collect=["summary.first.left"], settings=[]) == [
-        '--spread: must be a power of two from 8 to 65536, as 64 or 128, got "100"',
+        'draws: must be a power of two from 8 to 65536, as 64 or 128, got "100"',
         (
-            '--collect summary.first.left: must name something in "first", which holds powerplant, left_rudder_share, '
+            'collect summary.first.left: must name something in "first", which holds powerplant, left_rudder_share, '
             'left_elevator_share, right_rudder_share, right_elevator_share, got "left"'
         ),
     ]
@@ -124,7 +124,7 @@ def test_every_fault_comes_at_once():
 
 def test_words_have_no_spread():
     key = "compare.powerplants.rotary.kind"
-    assert refused(collect=[key]) == [f"--collect {key}: must be a number where --spread draws"]
+    assert refused(collect=[key]) == [f"collect {key}: must be a number where every ± is sampled"]
 
 
 def test_a_scenario_without_a_tolerance_has_nothing_to_draw(tmp_path):
@@ -133,7 +133,7 @@ def test_a_scenario_without_a_tolerance_has_nothing_to_draw(tmp_path):
     text = BIPLANE.read_text(encoding="utf-8")
     plain = tmp_path / "plain.toml"
     plain.write_text(re.sub(r' ±[^"\n]*"', '"', text), encoding="utf-8")
-    assert refused(scenario=str(plain)) == ['--spread: must have a ± in the scenario to draw, as in "1400 lb ± 15 lb"']
+    assert refused(scenario=str(plain)) == ['draws: must have a ± in the scenario to sample, as in "1400 lb ± 15 lb"']
 
 
 def test_what_hangs_on_no_tolerance_has_no_spread():

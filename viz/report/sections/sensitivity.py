@@ -1,0 +1,41 @@
+"""Sensitivity of the designer's numbers to each ± of the scenario."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.sheets.blocks import Picture, listed, say
+from viz.sheets.sensitivity import strongest, table
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from viz.report.findings import Findings
+    from viz.sheets.blocks import Block
+
+
+def sensitivities(found: Findings) -> Iterator[Block]:
+    """Yield how far each answer is known, and what changes it most."""
+    from viz.figures.sensitivity import draw
+
+    answers = found.sensitivity
+    told = listed(
+        f"{name}: {strongest(one)[0].column.key if one.inputs else 'none of the ±'}" for name, one in answers.items()
+    )
+    yield say(
+        "Each value that the scenario gives with a ± is varied by one standard deviation, by itself; the standard "
+        "deviation of the answer is the root of the sum of squares of the changes. Measuring the first input of a list "
+        "better improves the answer most."
+    )
+    yield Picture(
+        draw(answers, found.units),
+        "Sensitivity of the answers to the tolerances",
+        say("Ranked bars for each answer; at the top of each: {told}.", told=told),
+    )
+    for name, one in answers.items():
+        yield table(name, one)
+    keys = " ".join(f"--collect {one.column.key}" for one in answers.values())
+    yield say(
+        "All inputs sampled together, with bands: {command}",
+        command=f"whirlgate sweep {found.called} --spread 128 {keys}",
+    )
