@@ -140,7 +140,7 @@ def test_a_mistake_of_ours_at_one_point_does_not_lose_the_others(monkeypatch):
 def test_a_point_that_the_reader_refuses_is_a_reason():
     text = BIPLANE.read_text(encoding="utf-8")
     outcome = collect(Job(text, "biplane", (), (STALL,)), ("wing.span=0 m",))
-    assert outcome == Outcome((None,), '--set wing.span: must be above 0 and at most 100 m, got "0 m"')
+    assert outcome == Outcome((None,), 'set wing.span: must be above 0 and at most 100 m, got "0 m"')
 
 
 def test_a_signature_changes_with_what_matters_alone():
