@@ -14,7 +14,7 @@ from sim.scenario.reading import DEMO, load, read_text
 from sim.scenario.tables import Scenario
 from sim.sweep.outputs import Scalar, SweepColumn, collected
 from sim.sweep.parameters import Varied, varied
-from sim.sweep.runner import MOST_POINTS, Job, Journal, NoJournal, Progress, collect, outcomes, silent
+from sim.sweep.runner import MOST_POINTS, Job, Journal, NoJournal, Progress, evaluate, outcomes, silent
 from sim.sweep.workers import Workers
 
 if TYPE_CHECKING:
@@ -159,7 +159,7 @@ def swept(
 ) -> Sweep:
     """Return the table of a question; `journal` and `progress` as for `sim.sweep.runner.outcomes`."""
     points = list(product(*(one.settings for one in question.varied)))
-    found = outcomes(collect, question.job, points, workers=workers, journal=journal or NoJournal(), progress=progress)
+    found = outcomes(evaluate, question.job, points, workers=workers, journal=journal or NoJournal(), progress=progress)
     values = product(*(one.values for one in question.varied))
     return Sweep(
         title=question.scenario.title,

@@ -10,7 +10,7 @@ from sim.errors import NoAnswerError
 from sim.scenario.reading import DEMO
 from sim.sweep.grid import Question, question_of
 from sim.sweep.parameters import by_name, column_of, declared_at, place, setting
-from sim.sweep.runner import NoJournal, Outcome, collect, outcomes, silent
+from sim.sweep.runner import NoJournal, Outcome, evaluate, outcomes, silent
 from sim.sweep.workers import Workers
 
 if TYPE_CHECKING:
@@ -63,7 +63,7 @@ class Sensitivity:
 
 
 def sensitivity(
-    scenario: Scenario | str = DEMO, *, collected: Iterable[str], settings: Iterable[str] = (), workers: int = 1
+    scenario: Scenario | str = DEMO, *, collect: Iterable[str], settings: Iterable[str] = (), workers: int = 1
 ) -> tuple[Sensitivity, ...]:
     """Return what each answer hangs on.
 
@@ -71,7 +71,7 @@ def sensitivity(
     ----------
     scenario : Scenario or str
         A loaded scenario, a file or a bundled name.
-    collected : iterable of str
+    collect : iterable of str
         Dotted paths to numbers, as for `sim.sweep.grid.sweep`.
     settings : iterable of str
         ``table.key=value`` each.
@@ -92,18 +92,18 @@ def sensitivity(
 
     Examples
     --------
-    >>> (found,) = sensitivity(collected=["balance.mass_kg"])
+    >>> (found,) = sensitivity(collect=["balance.mass_kg"])
     >>> found.inputs[0].column.key
     'item.fuselage frame.mass'
     """
-    question = question_of(scenario, settings, (), collected, needed=False)
+    question = question_of(scenario, settings, (), collect, needed=False)
     toleranced = dict(_inputs(question))
     if not toleranced:
         message = "the scenario has no ± to vary; write some, as in 1400 lb ± 15 lb"
         raise NoAnswerError(message)
     steps = ((setting(key, one.nominal + one.tolerance, one.column.unit),) for key, one in toleranced.items())
     found = outcomes(
-        collect, question.job, [(), *steps], workers=Workers(workers), journal=NoJournal(), progress=silent
+        evaluate, question.job, [(), *steps], workers=Workers(workers), journal=NoJournal(), progress=silent
     )
     if found[0].reason:
         raise NoAnswerError(found[0].reason)

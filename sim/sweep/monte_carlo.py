@@ -11,7 +11,7 @@ from sim.scenario.reading import DEMO
 from sim.sweep.grid import Question, SweepRow, question_of
 from sim.sweep.monte_carlo_answer import Spread, SpreadInput, SpreadResult
 from sim.sweep.parameters import by_name, column_of, declared_at, place, setting
-from sim.sweep.runner import Journal, NoJournal, Progress, collect, outcomes, signature, silent
+from sim.sweep.runner import Journal, NoJournal, Progress, evaluate, outcomes, signature, silent
 from sim.sweep.sampling import halves, mixed
 from sim.sweep.sobol import sobol_shares
 from sim.sweep.workers import Workers
@@ -139,7 +139,7 @@ def drawn(
     first, second = halves(len(matter), draws // 2, sampling, seed)
     every = _values(matter, np.concatenate((first, second, *(mixed(first, second, i) for i in range(len(matter))))))
     points = [(), *(tuple(map(_put, matter, row)) for row in every.tolist())]
-    found = outcomes(collect, question.job, points, workers=workers, journal=kept, progress=progress)
+    found = outcomes(evaluate, question.job, points, workers=workers, journal=kept, progress=progress)
     return _spread(question, inputs, every[:draws], found, sampling=sampling, seed=seed)
 
 

@@ -75,7 +75,7 @@ def silent(outcomes: Iterable[Any], count: int, label: str) -> Iterable[Any]:  #
     return outcomes
 
 
-def collect(job: Job, settings: Sequence[str]) -> Outcome:
+def evaluate(job: Job, settings: Sequence[str]) -> Outcome:
     """Return the values collected at one point; a study without an answer leaves its own empty."""
     try:
         point = _model(job, settings)
@@ -142,7 +142,7 @@ def outcomes(
     Parameters
     ----------
     ask : callable
-        `collect` or `signature`.
+        `evaluate` or `signature`.
     job : Job
         What all points share.
     points : sequence of tuple of str

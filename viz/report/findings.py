@@ -178,7 +178,7 @@ class Findings:
                 wanted[name.format(first=self.most_spin[0])] = f"{study}.{path}"
             except (InputError, NoAnswerError):
                 continue
-        answers = sensitivity(self.called, collected=wanted.values(), settings=self.settings)
+        answers = sensitivity(self.called, collect=wanted.values(), settings=self.settings)
         return dict(zip(wanted, answers, strict=True))
 
     @cached_property

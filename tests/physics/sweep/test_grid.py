@@ -12,7 +12,7 @@ from sim.studies.compare import compare
 from sim.sweep.grid import question_of, sweep, swept
 from sim.sweep.parameters import setting, varied
 from sim.sweep.registry import STUDIES
-from sim.sweep.runner import Job, Outcome, collect, signature
+from sim.sweep.runner import Job, Outcome, evaluate, signature
 from sim.sweep.workers import Workers
 from sim.units.quantities import kinds
 from sim.units.registry import COMMON
@@ -132,14 +132,14 @@ def test_a_mistake_of_ours_at_one_point_does_not_lose_the_others(monkeypatch):
 
     monkeypatch.setitem(STUDIES, "summary", wrong)
     text = BIPLANE.read_text(encoding="utf-8")
-    outcome = collect(Job(text, "biplane", (), (STALL, LEFT)), ())
+    outcome = evaluate(Job(text, "biplane", (), (STALL, LEFT)), ())
     assert outcome.values == (pytest.approx(17.537, abs=1e-3), None)
     assert outcome.reason == "summary: cannot be computed here (ZeroDivisionError: no; such luck)"
 
 
 def test_a_point_that_the_reader_refuses_is_a_reason():
     text = BIPLANE.read_text(encoding="utf-8")
-    outcome = collect(Job(text, "biplane", (), (STALL,)), ("wing.span=0 m",))
+    outcome = evaluate(Job(text, "biplane", (), (STALL,)), ("wing.span=0 m",))
     assert outcome == Outcome((None,), 'set wing.span: must be above 0 and at most 100 m, got "0 m"')
 
 

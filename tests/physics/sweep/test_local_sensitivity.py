@@ -14,7 +14,7 @@ from sim.sweep.local_sensitivity import sensitivity
 
 @pytest.fixture(scope="module")
 def mass():
-    (found,) = sensitivity(BIPLANE, collected=["balance.mass_kg"])
+    (found,) = sensitivity(BIPLANE, collect=["balance.mass_kg"])
     return found
 
 
@@ -54,7 +54,7 @@ def test_it_is_as_wide_as_draws_of_everything_at_once():
 
     path = "summary.first.left_rudder_share"
     settings = ["item.1.mass=96 lb"]
-    (found,) = sensitivity(BIPLANE, collected=[path], settings=settings)
+    (found,) = sensitivity(BIPLANE, collect=[path], settings=settings)
     drawn = spread(BIPLANE, collect=[path], draws=32, settings=settings)
     sd = statistics.stdev(row.results[0] for row in drawn.rows)
     assert found.spread == pytest.approx(sd, rel=0.38)
@@ -62,11 +62,11 @@ def test_it_is_as_wide_as_draws_of_everything_at_once():
 
 
 def test_a_setting_without_tolerance_is_no_lever():
-    (found,) = sensitivity(BIPLANE, collected=["balance.mass_kg"], settings=["item.fuselage frame.mass=112 lb"])
+    (found,) = sensitivity(BIPLANE, collect=["balance.mass_kg"], settings=["item.fuselage frame.mass=112 lb"])
     assert "item.fuselage frame.mass" not in {one_input.column.key for one_input in found.inputs}
 
 
 def test_no_answer_is_a_sentence():
     with pytest.raises(NoAnswerError) as refusal:
-        sensitivity(BIPLANE, collected=["summary.first.left_rudder_share"], settings=["flight.speed=30 mph"])
+        sensitivity(BIPLANE, collect=["summary.first.left_rudder_share"], settings=["flight.speed=30 mph"])
     assert str(refusal.value).startswith("summary: rotary: ")

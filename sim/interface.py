@@ -1,0 +1,130 @@
+"""Every command as a function of one name: ``sim.handling("tollgate", speed_m_s=35.0, banks_deg=(-45.0, 45.0))``.
+
+A function that is asked about an airplane takes it first: the name of a bundled scenario, a file, a scenario read by
+`sim.load`, or a `Model` that several questions share. Options follow by keyword, with their unit in the name. The
+answer is frozen; it has `to_json` and `records`, and a notebook shows it as a table.
+"""
+
+from __future__ import annotations
+
+import inspect
+from functools import wraps
+from importlib import import_module
+from typing import TYPE_CHECKING, Any, Concatenate, ParamSpec, TypeAlias, TypeVar, cast
+
+if TYPE_CHECKING:
+    import os
+    from collections.abc import Callable, Iterable
+
+    from sim.model.model import Model
+    from sim.scenario.tables import Scenario
+
+    AnyScenario: TypeAlias = Scenario | Model | str | os.PathLike[str]
+
+Options = ParamSpec("Options")
+Answer = TypeVar("Answer")
+
+ABOUT_A_MODEL = {
+    name: f"sim.studies.{name}"
+    for name in (
+        "compare",
+        "handling",
+        "rotor_effect",
+        "modes",
+        "maneuver",
+        "derivatives",
+        "speeds",
+        "layout",
+        "balance",
+        "mount",
+        "derive",
+        "windows",
+        "rate",
+        "burst",
+        "safe_range",
+        "cooling",
+        "exhibit",
+    )
+}
+"""Function -> the module that holds it; its first parameter is a `Model`."""
+BY_ITSELF = {
+    "couple": "sim.studies.couple",
+    "swing": "sim.studies.swing",
+    "scale": "sim.studies.scale",
+    "sweep": "sim.sweep.grid",
+    "spread": "sim.sweep.monte_carlo",
+    "sensitivity": "sim.sweep.local_sensitivity",
+    "check": "sim.scenario.check",
+    "new": "sim.scenario.new",
+    "schema": "sim.scenario.schema",
+}
+"""Function -> the module that holds it; it takes what it needs as it is."""
+NAMES = ("load", *ABOUT_A_MODEL, *BY_ITSELF)
+
+_MODEL = "model : Model"
+_SCENARIO = "scenario : str, path, Scenario or Model"
+
+
+def load(
+    scenario: str | os.PathLike[str] = "tollgate",
+    *,
+    set: Iterable[str] = (),  # noqa: A002 - as the command line calls it
+) -> Scenario:
+    """Return the scenario in a file, or the bundled one of that name, with settings applied.
+
+    Parameters
+    ----------
+    scenario : str or path
+        A TOML file, or a name such as ``tollgate``.
+    set : iterable of str
+        ``table.key=value`` each, read as if it stood in the file.
+
+    Raises
+    ------
+    InputError
+        With every fault at once, each with file, line, key, what came and what is allowed.
+
+    Examples
+    --------
+    >>> load("tollgate", set=["wing.span=27 ft 6 in"]).wing.span_m
+    8.382
+    """
+    from sim.scenario.reading import load as read
+
+    return read(scenario, set)
+
+
+def asked(
+    study: Callable[Concatenate[Model, Options], Answer],
+) -> Callable[Concatenate[AnyScenario, Options], Answer]:
+    """Return a study of a model as a function of a scenario."""
+
+    @wraps(study)
+    def ask(scenario: AnyScenario = "tollgate", *args: Options.args, **options: Options.kwargs) -> Answer:
+        from sim.model.model import Model, model
+
+        return study(scenario if isinstance(scenario, Model) else model(scenario), *args, **options)
+
+    ask.__doc__ = (study.__doc__ or "").replace(_MODEL, _SCENARIO)
+    first, *rest = inspect.signature(study).parameters.values()
+    given = first.replace(name="scenario", default="tollgate", annotation="AnyScenario")
+    ask.__signature__ = inspect.signature(study).replace(parameters=[given, *rest])  # type: ignore[attr-defined]
+    return cast("Callable[Concatenate[AnyScenario, Options], Answer]", ask)
+
+
+def function(name: str) -> Any:  # noqa: ANN401
+    """Return the function of that name, loading the module that holds it.
+
+    Raises
+    ------
+    AttributeError
+        When there is none.
+    """
+    if name == "load":
+        return load
+    if name in ABOUT_A_MODEL:
+        return asked(getattr(import_module(ABOUT_A_MODEL[name]), name))
+    if name in BY_ITSELF:
+        return getattr(import_module(BY_ITSELF[name]), name)
+    message = f"module 'sim' has no attribute {name!r}"
+    raise AttributeError(message)

@@ -1,0 +1,1 @@
+"""The handbook: pages and notebooks for designers, educators and builders."""
