@@ -1,4 +1,4 @@
-"""What the air does to the airframe: linear derivatives, a drag polar, and a lift that rounds off at its greatest."""
+"""Air loads on the airframe from linear derivatives, a drag polar and a lift coefficient bounded by CLmax."""
 
 from __future__ import annotations
 
@@ -12,31 +12,31 @@ if TYPE_CHECKING:
     from sim.aerodynamics.polar import Polar
     from sim.numerics.number import MathFunctions, Number
 
-STILL_M_S: Final = 1e-3
-"""Added in quadrature to the airspeed so that angles keep a value at rest; moves nothing above 1 m/s by over 1e-6."""
+SPEED_FLOOR_M_S: Final = 1e-3
+"""Added in quadrature to the airspeed so that angles are defined at rest; its effect above 1 m/s is below 1e-6."""
 
 
 @dataclass(frozen=True, slots=True)
 class Derivatives:
-    """Change of a coefficient with an angle, a rate or a control, per radian; what is not given is 0.
+    """Derivatives of the coefficients with respect to angles, non-dimensional rates and controls, per radian.
 
-    Rates count as p b/2V, q c/2V, r b/2V. A positive control makes a negative moment, so `pitch_elevator`,
-    `roll_aileron` and `yaw_rudder` are negative in a sound airplane.
+    Rates are p b/2V, q c/2V and r b/2V. A positive control deflection gives a negative moment, so `pitch_elevator`,
+    `roll_aileron` and `yaw_rudder` are normally negative.
 
     Attributes
     ----------
     lift_alpha, lift_q, lift_elevator : float
-        Of lift, upward positive. [1/rad]
+        Lift, upward positive. [1/rad]
     pitch_0 : float
-        Pitching moment coefficient at no incidence, nose up positive.
+        Pitching moment coefficient at zero angle of attack, nose up positive.
     pitch_alpha, pitch_alpha_dot, pitch_q, pitch_elevator : float
-        Of the pitching moment, nose up positive. [1/rad]
+        Pitching moment, nose up positive. [1/rad]
     side_beta, side_p, side_r, side_rudder : float
-        Of the side force, rightward positive. [1/rad]
+        Side force, rightward positive. [1/rad]
     roll_beta, roll_p, roll_r, roll_aileron, roll_rudder : float
-        Of the rolling moment, right wing down positive. [1/rad]
+        Rolling moment, right wing down positive. [1/rad]
     yaw_beta, yaw_p, yaw_r, yaw_aileron, yaw_rudder : float
-        Of the yawing moment, nose right positive. [1/rad]
+        Yawing moment, nose right positive. [1/rad]
     """
 
     lift_alpha: float = 0.0
@@ -64,7 +64,11 @@ class Derivatives:
 
 
 class AirLoads(NamedTuple):
-    """Force [N] and moment [N m] about the centre of gravity in body axes, and the moment per rate of incidence."""
+    """Force [N] and moment [N m] about the centre of gravity in body axes.
+
+    The pitching moment due to the rate of angle of attack is separate, per rad/s [N m s]: that rate follows from the
+    forces.
+    """
 
     x: Number
     y: Number
@@ -75,21 +79,21 @@ class AirLoads(NamedTuple):
     pitch_per_alpha_dot: Number
 
 
-def bounded_lift(linear: Number, greatest: float, sqrt: Callable[[Number], Number]) -> Number:
-    """Return the lift coefficient x / (1 + (x/CLmax)^8)^(1/8) for the one that the linear law gives.
+def bounded_lift(linear: Number, lift_max: float, sqrt: Callable[[Number], Number]) -> Number:
+    """Return the lift coefficient x / (1 + (x/CLmax)^8)^(1/8) for the linear lift coefficient x.
 
     Notes
     -----
-    Differs from x by 0.05 % at half the greatest and 0.7 % at 70 %, reads 0.917 of it where the linear law reaches it,
-    and stays below it for ever: the break of a stall is not in it. Downward the same bound holds.
+    Below x by 0.05 % at half of CLmax and by 0.7 % at 70 %; 0.917 CLmax where x reaches CLmax; never above CLmax. The
+    loss of lift past the stall is not modelled. The same bound holds for negative lift.
 
     Examples
     --------
     >>> round(bounded_lift(3.0, 1.5, math.sqrt), 4)
     1.4993
     """
-    share = linear * (1.0 / greatest)
-    second = share * share
+    ratio = linear * (1.0 / lift_max)
+    second = ratio * ratio
     fourth = second * second
     return linear / sqrt(sqrt(sqrt(1.0 + fourth * fourth)))
 
@@ -104,14 +108,14 @@ def air_loads(
     polar : Polar
     derivatives : Derivatives
     functions : module
-        Where `sqrt` and `atan` are taken from: `math`, `cmath`, `numpy` or `sympy`.
+        Source of `sqrt` and `atan`: `math`, `cmath`, `sympy` or `sim.numerics.number.ARRAY_MATH`.
 
     Notes
     -----
     The function takes (u, v, w, p, q, r) in body axes [m/s, rad/s], density [kg/m³] and the `Controls` of motion.
-    Lift and drag lie in the plane of symmetry, across and along the airspeed in it. Moments are about body axes.
-    Good for incidence and sideslip up to some 15° and for rates of turn that swing the wing tip by less than that;
-    the slipstream and the yaw of an inclined propeller are not in it.
+    Lift and drag act in the plane of symmetry, perpendicular and parallel to the airspeed in it. Moments are about
+    body axes. Valid for angles of attack and sideslip up to about 15°, and for angular rates that change them at the
+    wing tip by less than that. The slipstream and the yawing moment of a propeller at incidence are not included.
     """
     d, sqrt, atan = derivatives, functions.sqrt, functions.atan
     induced = polar.induced
@@ -119,7 +123,7 @@ def air_loads(
     def loads(motion: Number, density: Number, controls: Number) -> AirLoads:
         u, v, w, p, q, r = motion
         elevator, aileron, rudder = controls[:3]
-        in_plane_2 = u * u + w * w + STILL_M_S**2
+        in_plane_2 = u * u + w * w + SPEED_FLOOR_M_S**2
         in_plane, speed = sqrt(in_plane_2), sqrt(in_plane_2 + v * v)
         alpha, beta = 2.0 * atan(w / (u + in_plane)), atan(v / in_plane)
         span_s, chord_s = 0.5 * polar.span_m / speed, 0.5 * polar.chord_m / speed

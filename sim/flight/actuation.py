@@ -1,4 +1,4 @@
-"""The pilot's hands and feet: controls follow what is wanted, no faster than a limb moves, and up to the stop."""
+"""Flight with moving controls: each follows its command with a lag, at a limited rate and between its stops."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from sim.flight.history import History
+from sim.flight.history import History, load_factors
 from sim.flight.motion import Airplane, Controls, motion
 from sim.numerics.ode import solve
 
@@ -17,105 +17,100 @@ if TYPE_CHECKING:
 
     from sim.flight.control_travel import Travel
 
-    Wanted = Callable[[float, tuple[float, ...], tuple[float, ...], tuple[float, ...]], tuple[tuple[float, ...], ...]]
+    Numbers = tuple[float, ...]
+    ControlLaw = Callable[[float, Numbers, Numbers, Numbers], tuple[Numbers, Numbers]]
+    """(t, state, rates, integrals) -> (commanded elevator, aileron, rudder, throttle), (rates of the integrals)."""
 
 LAG_S: Final = 0.1
-"""Of the muscles, after the decision: common practice takes .1 to .2 s."""
+"""Time constant of the pilot's arms and legs, after the decision: common practice is 0.1 to 0.2 s."""
 STOP_TO_STOP_S: Final = 0.8
-"""Least time of a whole stroke of stick or pedals: common practice for unboosted controls in flight."""
-THROTTLE_S: Final = 0.1
-"""From closed to open; an ignition cut is as quick."""
-MEMORY: Final = 4
-"""Errors that a pilot adds up: height, ball, speed, bank."""
+"""Least time of a stick or pedal movement from stop to stop: common practice for unboosted controls in flight."""
+THROTTLE_LAG_S: Final = 0.02
+THROTTLE_TRAVEL_S: Final = 0.1
+"""Least time from closed to open throttle; an ignition cut is as quick."""
+INTEGRATORS: Final = 4
+"""Integrals available to a control law: of the errors in height, sideslip, speed and bank."""
 
 
 def fly(
     airplane: Airplane,
     travel: Travel,
-    wanted: Wanted,
+    law: ControlLaw,
     *,
     state: Sequence[float],
     controls: Controls,
     times_s: NDArray[np.float64],
     breakpoints_s: Sequence[float] = (),
 ) -> History:
-    """Return the flight in which the controls follow what the pilot wants.
+    """Return the flight in which the controls follow the commands of a control law.
 
     Parameters
     ----------
     airplane : Airplane
     travel : Travel
-        Stops of the controls; a stroke from one to the other takes at least `STOP_TO_STOP_S`.
-    wanted : function
-        (t, state, rates, memory) -> (elevator, aileron, rudder, throttle wanted), (rates of the memory).
+        Stops of the controls; a movement from one to the other takes at least `STOP_TO_STOP_S`.
+    law : function
+        (t, state, rates, integrals) -> (elevator, aileron, rudder, throttle), (rates of the integrals).
     state : sequence of 14 floats
         At the start.
     controls : Controls
         At the start.
     times_s : array
-        Ascending, the first the start. [s]
+        Ascending, beginning with the start. [s]
     breakpoints_s : sequence of float
-        Times at which `wanted` jumps. [s]
+        Times at which the commands are discontinuous. [s]
 
     Raises
     ------
     NoAnswerError
         Where the state diverges; names the time reached.
     """
-    f = followed(airplane, travel, wanted)
-    flown = solve(f, at_rest(state, controls), times_s, rtol=1e-7, atol=1e-7, breakpoints_s=breakpoints_s).states
-    return _history(airplane, times_s, flown, _stops(travel)[2])
+    f = closed_loop(airplane, travel, law)
+    start = initial_state(state, controls)
+    flown = solve(f, start, times_s, rtol=1e-7, atol=1e-7, breakpoints_s=breakpoints_s).states
+    return _history(airplane, travel, times_s, flown)
 
 
-def at_rest(state: Sequence[float], controls: Controls) -> tuple[float, ...]:
-    """Return the state of airplane, hands and pilot's memory at the start: 14, 4 and `MEMORY` numbers."""
-    return (*map(float, state), *(float(c) for c in controls[:4]), *([0.0] * MEMORY))
+def initial_state(state: Sequence[float], controls: Controls) -> Numbers:
+    """Return the state of the closed loop at the start: 14 of the airplane, 4 controls, `INTEGRATORS` zeros."""
+    return (*map(float, state), *(float(c) for c in controls[:4]), *([0.0] * INTEGRATORS))
 
 
-def followed(
-    airplane: Airplane, travel: Travel, wanted: Wanted
-) -> Callable[[float, tuple[float, ...]], tuple[float, ...]]:
-    """Return f(t, y), the rates of an airplane whose controls follow what a pilot wants; y as `at_rest` has it."""
+def closed_loop(airplane: Airplane, travel: Travel, law: ControlLaw) -> Callable[[float, Numbers], Numbers]:
+    """Return f(t, y), the rates of airplane, controls and integrals; y as `initial_state` orders it."""
     rates = motion(airplane)
-    low, high, fastest = _stops(travel)
+    low, high, fastest = _limits(travel)
 
-    def f(t: float, y: tuple[float, ...]) -> tuple[float, ...]:
-        point, hands, memory = y[:14], y[14:18], y[18:]
-        moved = rates(point, Controls(*hands))
-        aim, learned = wanted(t, point, moved, memory)
-        strokes = (
-            max(-quick, min(quick, (max(least, min(most, a)) - x) / lag))
-            for a, x, least, most, quick, lag in zip(aim, hands, low, high, fastest, _LAGS, strict=True)
+    def f(t: float, y: Numbers) -> Numbers:
+        state, positions, integrals = y[:14], y[14:18], y[18:]
+        state_rates = rates(state, Controls(*positions))
+        commands, integral_rates = law(t, state, state_rates, integrals)
+        position_rates = (
+            max(-quick, min(quick, (max(least, min(most, command)) - x) / lag))
+            for command, x, least, most, quick, lag in zip(commands, positions, low, high, fastest, _LAGS, strict=True)
         )
-        return (*moved, *strokes, *learned)
+        return (*state_rates, *position_rates, *integral_rates)
 
     return f
 
 
-_LAGS: Final = (LAG_S, LAG_S, LAG_S, 0.02)
+_LAGS: Final = (LAG_S, LAG_S, LAG_S, THROTTLE_LAG_S)
 
 
-def _stops(travel: Travel) -> tuple[tuple[float, ...], ...]:
+def _limits(travel: Travel) -> tuple[Numbers, Numbers, Numbers]:
+    """Return the lower and upper stops and the greatest rates of elevator, aileron, rudder and throttle."""
     low = (-travel.elevator_up_rad, -travel.aileron_rad, -travel.rudder_rad, 0.0)
     high = (travel.elevator_down_rad, travel.aileron_rad, travel.rudder_rad, 1.0)
-    strokes = (STOP_TO_STOP_S, STOP_TO_STOP_S, STOP_TO_STOP_S, THROTTLE_S)
-    return low, high, tuple((b - a) / s for a, b, s in zip(low, high, strokes, strict=True))
+    times = (STOP_TO_STOP_S, STOP_TO_STOP_S, STOP_TO_STOP_S, THROTTLE_TRAVEL_S)
+    return low, high, tuple((b - a) / s for a, b, s in zip(low, high, times, strict=True))
 
 
-def _history(
-    airplane: Airplane, times_s: NDArray[np.float64], flown: NDArray[np.float64], fastest: tuple[float, ...]
-) -> History:
-    rates, gravity = motion(airplane), airplane.gravity_m_s2
-    loads = []
-    for y in flown:
-        e0, e1, e2, e3, u, v, w, p, q, r = y[3:13]
-        _, v_dot, w_dot = rates(tuple(y[:14].tolist()), Controls(*y[14:18].tolist()))[7:10]
-        down_y, down_z = 2.0 * (e2 * e3 + e0 * e1), e0 * e0 - e1 * e1 - e2 * e2 + e3 * e3
-        side = (v_dot - p * w + r * u) / gravity - down_y
-        loads.append((down_z - (w_dot - q * u + p * v) / gravity, side))
-    across, side = np.array(loads).T
-    strokes = np.abs(np.diff(flown[:, 14:17], axis=0)) / np.diff(times_s)[:, None]
-    limited = (strokes > 0.98 * np.array(fastest[:3])).any(axis=1)
+def _history(airplane: Airplane, travel: Travel, times_s: NDArray[np.float64], flown: NDArray[np.float64]) -> History:
+    """Return the record of a flight from the states of the closed loop, shape (m, n)."""
+    upward, rightward = load_factors(airplane, flown[:, :14], flown[:, 14:18])
+    fastest = np.array(_limits(travel)[2][:3])
+    rates = np.abs(np.diff(flown[:, 14:17], axis=0)) / np.diff(times_s)[:, None]
+    limited = (rates > 0.98 * fastest).any(axis=1)
     elevator, aileron, rudder, throttle = flown[:, 14:18].T
     return History(
         time_s=times_s,
@@ -124,7 +119,7 @@ def _history(
         aileron_rad=aileron,
         rudder_rad=rudder,
         throttle=throttle,
-        load_factor=across,
-        side_load_factor=side,
+        load_factor=upward,
+        side_load_factor=rightward,
         rate_limited_s=float(np.diff(times_s)[limited].sum()),
     )

@@ -1,7 +1,8 @@
-"""A simple pilot: rolls to a bank, keeps the ball centred by feet, height by stick, speed by power.
+"""A pilot model that holds bank, height, speed and zero sideslip.
 
-Each loop is as quick as a person's, and its gain is taken from the airplane's own response, so that one pilot flies
-them all. He reads bank, height, climb, ball and airspeed; he knows nothing of the rotor.
+Ailerons control bank, rudder the ball, elevator the height and throttle the speed. The bandwidth of each loop is that
+of a person; the gains follow from the airplane's own derivatives, so that the same model flies every airplane. It
+measures bank, height, climb, ball, rates and airspeed, and does not compensate for the rotor.
 """
 
 from __future__ import annotations
@@ -16,44 +17,48 @@ from sim.errors import NoAnswerError
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from sim.flight.actuation import Wanted
+    from sim.flight.actuation import ControlLaw
     from sim.flight.motion import Airplane, Controls
 
 BANK_PER_S: Final = 1.8
-"""How quickly a bank error is taken out. [1/s]"""
+"""Bandwidth of the bank loop. [1/s]"""
 CLIMB_PER_S: Final = 0.9
+"""Bandwidth of the climb loop. [1/s]"""
 HEIGHT_PER_S: Final = 0.25
+"""Climb rate asked for per height error. [1/s]"""
 BALL_PER_S: Final = 0.4
+"""Bandwidth of the ball loop. [1/s]"""
 YAW_DAMPING_PER_S: Final = 1.0
-"""Damping of the yaw rate that the feet add. [1/s]"""
+"""Yaw damping added by the rudder. [1/s]"""
 SPEED_PER_S: Final = 0.08
+"""Throttle per speed error. [s/m]"""
 LEAST_ROLL_DAMPING: Final = -0.05
-"""A wing that damps rolling less is flown as if it damped by this."""
-NEARLY_RAD: Final = 0.1
-"""A bank error that he takes for an offset, and not for a roll still to be made."""
-STEEPEST_RAD: Final = math.radians(80.0)
+"""Roll damping derivative assumed for the gain where the airplane has less."""
+INTEGRATED_BANK_RAD: Final = 0.1
+"""Bank errors beyond this are not integrated: the roll is still under way."""
+MAX_BANK_RAD: Final = math.radians(80.0)
 DAMPING: Final = 0.15
-"""Share of a rate that the hands take out at once."""
+"""Deflection per angular rate, against pitching and rolling. [s]"""
 
 
 @dataclass(frozen=True, slots=True)
 class Gains:
-    """How much control a pilot gives for an error, from the airplane's response at its speed.
+    """Control deflection per error, from the airplane's response at one speed.
 
     Attributes
     ----------
     aileron_gain : float
-        Aileron for a bank error. [rad/rad]
+        Aileron per bank error. [rad/rad]
     elevator_gain : float
-        Elevator for a load factor. [rad]
+        Elevator per load factor. [rad]
     rudder_gain : float
-        Rudder for a sideways load factor. [rad]
+        Rudder per sideways load factor. [rad]
     yaw_gain : float
-        Rudder for a yaw rate beyond that of the turn. [s]
+        Rudder per yaw rate beyond that of the turn. [s]
     rudder_per_aileron : float
-        Rudder that goes with the stick against adverse yaw.
+        Rudder per aileron against adverse yaw.
     throttle_gain : float
-        Throttle for a speed error. [s/m]
+        Throttle per speed error. [s/m]
     """
 
     aileron_gain: float
@@ -65,30 +70,31 @@ class Gains:
 
 
 def gains(airplane: Airplane, *, speed_m_s: float, altitude_m: float) -> Gains:
-    """Return the gains of a pilot for an airplane at a speed and altitude.
+    """Return the gains of the pilot model for an airplane at a speed and altitude.
 
     Parameters
     ----------
     airplane : Airplane
-        With roll damping, control powers and static stability.
+        With roll damping, control effectiveness and static stability.
     speed_m_s, altitude_m : float
         [m/s, m]
 
     Raises
     ------
     NoAnswerError
-        Where a control moves nothing, or the airplane the wrong way.
+        Where a control has no effect or the wrong sign.
 
     Notes
     -----
-    Roll: a step of aileron makes a steady roll rate. Load factor: the elevator balances stability
-    and damping of a steady pull-up. Ball: a step of rudder makes a steady sideslip.
+    Roll: a step of aileron gives a steady roll rate. Load factor: the elevator balances stability and damping in a
+    steady pull-up. Ball: a step of rudder gives a steady sideslip.
     """
     d, polar = airplane.derivatives, airplane.polar
-    powers = {"elevator": d.pitch_elevator, "aileron": d.roll_aileron, "rudder": d.yaw_rudder}
-    if weak := [name for name, power in powers.items() if power >= 0.0]:
-        move = "moves" if len(weak) == 1 else "move"
-        message = f"no pilot holds a turn: {' and '.join(weak)} {move} nothing, or the wrong way; see derivatives"
+    effects = {"elevator": d.pitch_elevator, "aileron": d.roll_aileron, "rudder": d.yaw_rudder}
+    if weak := [name for name, effect in effects.items() if effect >= 0.0]:
+        verb = "has" if len(weak) == 1 else "have"
+        fault = f"{' and '.join(weak)} {verb} no effect or the wrong sign"
+        message = f"the pilot cannot hold a turn: {fault}; see derivatives"
         raise NoAnswerError(message)
     pressure_area = 0.5 * airplane.sea_level_density_kg_m3 * density_ratio(altitude_m) * speed_m_s**2 * polar.area_m2
     weight = airplane.body.mass_kg * airplane.gravity_m_s2
@@ -108,63 +114,64 @@ def gains(airplane: Airplane, *, speed_m_s: float, altitude_m: float) -> Gains:
     )
 
 
-def pilot(
-    airplane: Airplane, bank_wanted_rad: Callable[[float], float], *, start: tuple[float, ...], controls: Controls
-) -> Wanted:
-    """Return what the pilot wants of the controls while he follows a bank in time and holds height, ball and speed.
+def pilot_law(
+    airplane: Airplane, bank_rad: Callable[[float], float], *, start: tuple[float, ...], controls: Controls
+) -> ControlLaw:
+    """Return the control law of a pilot who follows a bank angle in time and holds height, ball and speed.
 
     Parameters
     ----------
     airplane : Airplane
-    bank_wanted_rad : function
-        Time in seconds -> bank, right wing down positive. [rad]
+    bank_rad : function
+        Time in seconds -> bank commanded, right wing down positive. [rad]
     start : tuple of 14 floats
-        State whose height and speed he holds.
+        State whose height and speed are held.
     controls : Controls
-        That he begins from.
+        In that state.
     """
     speed0, height0 = math.hypot(*start[7:10]), -start[2]
     k = gains(airplane, speed_m_s=speed0, altitude_m=height0)
     gravity = airplane.gravity_m_s2
     load0 = _level_load(_bank(start))
 
-    def wanted(
-        t: float, state: tuple[float, ...], rates: tuple[float, ...], memory: tuple[float, ...]
-    ) -> tuple[tuple[float, ...], ...]:
+    def law(
+        t: float, state: tuple[float, ...], rates: tuple[float, ...], integrals: tuple[float, ...]
+    ) -> tuple[tuple[float, ...], tuple[float, ...]]:
         _, _, down, e0, e1, e2, e3, u, v, w, p, q, r, _ = state
         down_y = 2.0 * (e2 * e3 + e0 * e1)
         bank = _bank(state)
         speed = math.sqrt(u * u + v * v + w * w)
         climb_error = HEIGHT_PER_S * (-down - height0) - rates[2]
-        ease = CLIMB_PER_S * (climb_error + 0.3 * memory[0]) / gravity - (_level_load(bank) - load0)
+        unload = CLIMB_PER_S * (climb_error + 0.3 * integrals[0]) / gravity - (_level_load(bank) - load0)
         ball = (rates[8] - p * w + r * u) / gravity - down_y
-        turning = gravity * math.sin(bank) / speed
-        pitching = turning * math.tan(bank)
-        roll_error = bank_wanted_rad(t) - bank
-        stick = k.aileron_gain * (DAMPING * p - roll_error - 0.2 * memory[3])
-        feet = k.rudder_gain * (0.3 * ball + memory[1]) + k.yaw_gain * (r - turning)
-        slow = speed0 - speed
+        turn_rate = gravity * math.sin(bank) / speed
+        pitch_rate = turn_rate * math.tan(bank)
+        bank_error = bank_rad(t) - bank
+        aileron = k.aileron_gain * (DAMPING * p - bank_error - 0.2 * integrals[3])
+        rudder = k.rudder_gain * (0.3 * ball + integrals[1]) + k.yaw_gain * (r - turn_rate)
+        speed_error = speed0 - speed
         return (
-            controls.elevator_rad + k.elevator_gain * ease + DAMPING * (q - pitching),
-            controls.aileron_rad + stick,
-            controls.rudder_rad + feet + k.rudder_per_aileron * stick,
-            controls.throttle + k.throttle_gain * (slow + 0.15 * memory[2]),
+            controls.elevator_rad + k.elevator_gain * unload + DAMPING * (q - pitch_rate),
+            controls.aileron_rad + aileron,
+            controls.rudder_rad + rudder + k.rudder_per_aileron * aileron,
+            controls.throttle + k.throttle_gain * (speed_error + 0.15 * integrals[2]),
         ), (
             climb_error,
             ball,
-            slow if 0.0 < controls.throttle + k.throttle_gain * slow < 1.0 else 0.0,
-            roll_error if abs(roll_error) < NEARLY_RAD else 0.0,
+            speed_error if 0.0 < controls.throttle + k.throttle_gain * speed_error < 1.0 else 0.0,
+            bank_error if abs(bank_error) < INTEGRATED_BANK_RAD else 0.0,
         )
 
-    return wanted
+    return law
 
 
 def _bank(state: tuple[float, ...]) -> float:
-    """Return the bank of a state, kept to 80° either way: beyond it he flies as at it. [rad]."""
+    """Return the bank of a state, limited to 80° either way. [rad]."""
     e0, e1, e2, e3 = state[3:7]
     bank = math.atan2(2.0 * (e2 * e3 + e0 * e1), e0 * e0 - e1 * e1 - e2 * e2 + e3 * e3)
-    return max(-STEEPEST_RAD, min(STEEPEST_RAD, bank))
+    return max(-MAX_BANK_RAD, min(MAX_BANK_RAD, bank))
 
 
 def _level_load(bank: float) -> float:
+    """Return the load factor of a level turn."""
     return 1.0 / math.cos(bank)

@@ -5,9 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import numpy as np
+
+from sim.flight.motion import Airplane, Controls, motion
+
 if TYPE_CHECKING:
-    import numpy as np
     from numpy.typing import NDArray
+
+    Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,20 +25,46 @@ class History:
         [s]
     state : array, shape (14, m)
         As in `sim.flight.motion`.
-    elevator_rad, aileron_rad, rudder_rad, throttle : array, shape (m,)
-        As they stood. [rad]
+    elevator_rad, aileron_rad, rudder_rad : array, shape (m,)
+        Deflections, positive for a negative moment. [rad]
+    throttle : array, shape (m,)
+        0 to 1.
     load_factor, side_load_factor : array, shape (m,)
-        Specific force across the wing, and to the right, in units of gravity.
+        Specific force upward and to the right in body axes, in units of gravity.
     rate_limited_s : float
-        Time for which some control moved as fast as a limb can. [s]
+        Time during which a control moved at its rate limit. [s]
     """
 
-    time_s: NDArray[np.float64]
-    state: NDArray[np.float64]
-    elevator_rad: NDArray[np.float64]
-    aileron_rad: NDArray[np.float64]
-    rudder_rad: NDArray[np.float64]
-    throttle: NDArray[np.float64]
-    load_factor: NDArray[np.float64]
-    side_load_factor: NDArray[np.float64]
+    time_s: Array
+    state: Array
+    elevator_rad: Array
+    aileron_rad: Array
+    rudder_rad: Array
+    throttle: Array
+    load_factor: Array
+    side_load_factor: Array
     rate_limited_s: float
+
+
+def load_factors(airplane: Airplane, state: Array, controls: Array) -> tuple[Array, Array]:
+    """Return the specific force upward and to the right in body axes, in units of gravity, each of shape (m,).
+
+    Parameters
+    ----------
+    airplane : Airplane
+        With gravity.
+    state : array, shape (m, 14)
+        As in `sim.flight.motion`.
+    controls : array, shape (m, 4)
+        Elevator, aileron, rudder [rad], and throttle.
+    """
+    rates, gravity = motion(airplane), airplane.gravity_m_s2
+    factors = []
+    for row, settings in zip(state.tolist(), controls.tolist(), strict=True):
+        e0, e1, e2, e3, u, v, w, p, q, r = row[3:13]
+        _, v_dot, w_dot = rates(tuple(row), Controls(*settings))[7:10]
+        down_y, down_z = 2.0 * (e2 * e3 + e0 * e1), e0 * e0 - e1 * e1 - e2 * e2 + e3 * e3
+        side = (v_dot - p * w + r * u) / gravity - down_y
+        factors.append((down_z - (w_dot - q * u + p * v) / gravity, side))
+    upward, rightward = np.array(factors).T
+    return upward, rightward

@@ -1,4 +1,4 @@
-"""Manoeuvres that show what a rotor does: some with frozen controls, some flown by a simple pilot."""
+"""Manoeuvres that show the effect of a rotor: some with frozen controls, some flown by the pilot model."""
 
 from __future__ import annotations
 
@@ -6,38 +6,38 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final, Literal
 
-from sim.flight.actuation import MEMORY
-from sim.flight.autopilot import pilot
+from sim.flight.actuation import INTEGRATORS
+from sim.flight.autopilot import pilot_law
 
 if TYPE_CHECKING:
-    from sim.flight.actuation import Wanted
+    from sim.flight.actuation import ControlLaw
     from sim.flight.control_travel import Travel
     from sim.flight.motion import Airplane, Controls
 
 ManeuverName = Literal["rudder-kick", "pull", "roll-in", "turn", "reversal", "blip", "slam"]
 
 BEGIN_S: Final = 1.0
-"""Steady flight before anything is moved."""
+"""Steady flight before the first control movement."""
 ROLL_RATE_RAD_S: Final = math.radians(45.0)
-"""At which the pilot asks for more bank."""
+"""Rate of change of the bank commanded in a turn or reversal."""
 
 
 @dataclass(frozen=True, slots=True)
 class Maneuver:
-    """What a manoeuvre is.
+    """Definition of a manoeuvre.
 
     Attributes
     ----------
     meaning : str
-        In a sentence.
+        Description.
     sides : tuple of str
-        The two directions, the positive one first; one empty word where there is none.
+        The two directions, the positive one first; one empty string where there is only one.
     flown_s : float
-        How long it is watched. [s]
+        Duration of the record. [s]
     share : float
-        Of the travel, of the control that is moved; 0 where a pilot flies.
+        Deflection of the control that is moved, as a fraction of its travel; 0 where the pilot model flies.
     held_s : float
-        How long it is held. [s]
+        Time for which the deflection is held. [s]
     begins_banked : bool
         Whether it starts from the steady turn to the other side.
     """
@@ -65,17 +65,17 @@ MANEUVERS: Final[dict[ManeuverName, Maneuver]] = {
 
 @dataclass(frozen=True, slots=True)
 class ManeuverPlan:
-    """One manoeuvre to one side, ready to be flown.
+    """Commands of one manoeuvre to one side, for `sim.flight.actuation.fly`.
 
     Attributes
     ----------
-    wanted : function
-        What the pilot wants, for `sim.flight.actuation.fly`.
+    control_law : function
+        Commands of the controls.
     breakpoints_s : tuple of float
-        Where that jumps. [s]
+        Times at which they are discontinuous. [s]
     """
 
-    wanted: Wanted
+    control_law: ControlLaw
     breakpoints_s: tuple[float, ...]
 
 
@@ -84,41 +84,41 @@ def plan(
     airplane: Airplane,
     travel: Travel,
     *,
-    kind: Maneuver,
+    maneuver: Maneuver,
     sign: float,
     bank_rad: float,
     state: tuple[float, ...],
     controls: Controls,
 ) -> ManeuverPlan:
-    """Return a manoeuvre ready to be flown from a steady state.
+    """Return the commands of a manoeuvre that starts from a steady state.
 
     Parameters
     ----------
     name : str
         A key of `MANEUVERS`.
     airplane : Airplane
-        That flies it.
     travel : Travel
-        Of its controls.
-    kind : Maneuver
-        `MANEUVERS` or one with another share, time or length.
+    maneuver : Maneuver
+        That of `MANEUVERS`, or an adjusted one.
     sign : float
         +1 for the first of its sides, −1 for the second.
     bank_rad : float
-        That a pilot rolls to, positive. [rad]
+        Target bank of a turn or reversal, positive. [rad]
     state : tuple of 14 floats
         At the start.
     controls : Controls
         At the start.
     """
-    end = BEGIN_S + kind.held_s
+    end = BEGIN_S + maneuver.held_s
     if name in ("turn", "reversal"):
-        start = -sign * bank_rad if kind.begins_banked else 0.0
+        start = -sign * bank_rad if maneuver.begins_banked else 0.0
         return _piloted(airplane, state, controls, (start, sign * bank_rad))
     moved = {
-        "rudder-kick": controls._replace(rudder_rad=controls.rudder_rad - sign * kind.share * travel.rudder_rad),
-        "roll-in": controls._replace(aileron_rad=controls.aileron_rad - sign * kind.share * travel.aileron_rad),
-        "pull": controls._replace(elevator_rad=controls.elevator_rad - sign * kind.share * _stroke(travel, sign)),
+        "rudder-kick": controls._replace(rudder_rad=controls.rudder_rad - sign * maneuver.share * travel.rudder_rad),
+        "roll-in": controls._replace(aileron_rad=controls.aileron_rad - sign * maneuver.share * travel.aileron_rad),
+        "pull": controls._replace(
+            elevator_rad=controls.elevator_rad - sign * maneuver.share * _elevator_travel(travel, sign)
+        ),
         "blip": controls._replace(throttle=0.0),
         "slam": controls._replace(throttle=1.0),
     }[name]
@@ -126,40 +126,44 @@ def plan(
     return ManeuverPlan(_stepped(controls, moved, back, end), (BEGIN_S, end))
 
 
-def adjusted(kind: Maneuver, *, share: float | None, held_s: float | None, flown_s: float | None) -> Maneuver:
-    """Return a kind of manoeuvre with another share of travel, time held or time watched, where given."""
-    given = {"share": share, "held_s": held_s, "flown_s": flown_s}
-    return replace(kind, **{name: value for name, value in given.items() if value is not None})  # type: ignore[arg-type]
+def adjusted(maneuver: Maneuver, *, share: float | None, held_s: float | None, flown_s: float | None) -> Maneuver:
+    """Return a manoeuvre with another deflection, time held or duration, where given."""
+    return replace(
+        maneuver,
+        share=maneuver.share if share is None else share,
+        held_s=maneuver.held_s if held_s is None else held_s,
+        flown_s=maneuver.flown_s if flown_s is None else flown_s,
+    )
 
 
-def _stroke(travel: Travel, sign: float) -> float:
+def _elevator_travel(travel: Travel, sign: float) -> float:
     return travel.elevator_up_rad if sign > 0.0 else travel.elevator_down_rad
 
 
-def _stepped(before: Controls, during: Controls, after: Controls, end_s: float) -> Wanted:
-    """Return a pilot who moves to one position at `BEGIN_S` and to the next at `end_s`."""
-    idle = (0.0,) * MEMORY
+def _stepped(before: Controls, during: Controls, after: Controls, end_s: float) -> ControlLaw:
+    """Return the law that moves the controls to one position at `BEGIN_S` and to another at `end_s`."""
+    no_integrals = (0.0,) * INTEGRATORS
 
-    def wanted(
+    def law(
         t: float,
         state: tuple[float, ...],  # noqa: ARG001
         rates: tuple[float, ...],  # noqa: ARG001
-        memory: tuple[float, ...],  # noqa: ARG001
-    ) -> tuple[tuple[float, ...], ...]:
+        integrals: tuple[float, ...],  # noqa: ARG001
+    ) -> tuple[tuple[float, ...], tuple[float, ...]]:
         now = before if t < BEGIN_S else during if t < end_s else after
-        return now[:4], idle
+        return now[:4], no_integrals
 
-    return wanted
+    return law
 
 
 def _piloted(
     airplane: Airplane, state: tuple[float, ...], controls: Controls, banks_rad: tuple[float, float]
 ) -> ManeuverPlan:
-    """Return a pilot who asks for another bank at `BEGIN_S`, at `ROLL_RATE_RAD_S`."""
+    """Return the pilot model with a bank command that goes from one angle to another, starting at `BEGIN_S`."""
     start, end = banks_rad
     ramp_s = abs(end - start) / ROLL_RATE_RAD_S
 
     def bank(t: float) -> float:
         return start + (end - start) * max(0.0, min(1.0, (t - BEGIN_S) / ramp_s))
 
-    return ManeuverPlan(pilot(airplane, bank, start=state, controls=controls), (BEGIN_S, BEGIN_S + ramp_s))
+    return ManeuverPlan(pilot_law(airplane, bank, start=state, controls=controls), (BEGIN_S, BEGIN_S + ramp_s))

@@ -1,13 +1,13 @@
-"""The steady, ball-centred turn: which attitude, controls and power hold it, for any number of turns at once.
+"""Trim: attitude, controls and power of steady coordinated turns, any number of them at once.
 
-Straight flight is the turn with no bank. The equations are those of `sim.flight.motion` and no others: Newton's
-method looks for the state whose rates vanish, its Jacobian taken exactly by the complex step.
+Straight flight is the turn with zero bank. The equations are those of `sim.flight.motion`: Newton's method finds the
+state whose rates vanish, with the exact Jacobian by the complex step.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, fields, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
@@ -25,23 +25,23 @@ if TYPE_CHECKING:
 
     from sim.numerics.number import Number
 
-    Rows = NDArray[np.float64]
+    Array = NDArray[np.float64]
 
-RESIDUAL = 1e-9
+RESIDUAL: Final = 1e-9
 """A turn is found when no rate is larger. [m/s², rad/s²]"""
-MAX_STEP = np.array([0.15, 0.15, 0.5, 0.5, 0.5, 40.0, 1.0])
-BLOCK = 512
-"""Turns solved together: their rows stay in the cache."""
-NO_ROTOR = 1e-9
-"""Share of the rotors' inertia that counts as none and still lets the shaft find its speed."""
-SPIN_SHARES = (NO_ROTOR, 0.125, 0.25, 0.375, 0.5, 0.625, 0.75, 0.875, 1.0)
-HOPELESS = 1.35
-"""Share of CLmax at which no thrust makes up for the lift that is missing: such turns are not looked for."""
+MAX_STEP: Final = np.array([0.15, 0.15, 0.5, 0.5, 0.5, 40.0, 1.0])
+BLOCK: Final = 512
+"""Turns solved together, so that their arrays stay in the processor's cache."""
+NO_ROTOR: Final = 1e-9
+"""Fraction of the rotors' angular momentum that has no effect, and with which the shaft speed is still determined."""
+MOMENTUM_FRACTIONS: Final = (NO_ROTOR, 0.125, 0.25, 0.375, 0.5, 0.625, 0.75, 0.875, 1.0)
+MAX_START_RATIO: Final = 1.35
+"""Required lift over CLmax from which no thrust replaces the missing lift: such turns are not attempted."""
 
 
 @dataclass(frozen=True, slots=True)
 class Turns:
-    """Steady turns, one entry of each array a turn; not-a-number where the wing has not the lift for one.
+    """Steady turns, one entry per turn; not-a-number where the wing cannot give the lift.
 
     Attributes
     ----------
@@ -50,52 +50,52 @@ class Turns:
     turn_rate_rad_s : array
         Nose right positive. [rad/s]
     load_factor : array
-        Across the wing.
+        Specific force upward in body axes, in units of gravity.
     alpha_rad, sideslip_rad, pitch_rad, climb_rad : array
-        Incidence; wind from the right positive; nose up and climb positive. [rad]
+        Angle of attack; wind from the right, nose up and climb positive. [rad]
     elevator_rad, aileron_rad, rudder_rad : array
         Positive makes a negative moment. [rad]
     throttle : array
-        0 to 1 can be had.
+        Available between 0 and 1; the values needed may lie outside.
     spin_rad_s : array
         Of the engine shaft, clockwise positive. [rad/s]
-    lift_share : array
-        Lift coefficient over the greatest.
-    lift_asked : array
-        Lift coefficient over the greatest that weight and bank ask for, without thrust.
-    spin_share : array
-        1 for a turn that was found. Less where the couple of the spin leaves no balance: what is told then is the
-        turn with this share of the spin momentum, which shows what runs out.
+    lift_ratio : array
+        Lift coefficient over CLmax.
+    lift_ratio_required : array
+        Lift coefficient that weight and bank require without thrust, over CLmax.
+    momentum_fraction : array
+        1 for a turn that was found. Less where the gyroscopic moment cannot be balanced: the turn reported is then
+        that with this fraction of the rotors' angular momentum, which shows the limit reached.
     state : array, shape (14, N)
         As in `sim.flight.motion`, heading north.
     """
 
-    bank_rad: Rows
-    turn_rate_rad_s: Rows
-    load_factor: Rows
-    alpha_rad: Rows
-    sideslip_rad: Rows
-    pitch_rad: Rows
-    climb_rad: Rows
-    elevator_rad: Rows
-    aileron_rad: Rows
-    rudder_rad: Rows
-    throttle: Rows
-    spin_rad_s: Rows
-    lift_share: Rows
-    lift_asked: Rows
-    spin_share: Rows
-    state: Rows
+    bank_rad: Array
+    turn_rate_rad_s: Array
+    load_factor: Array
+    alpha_rad: Array
+    sideslip_rad: Array
+    pitch_rad: Array
+    climb_rad: Array
+    elevator_rad: Array
+    aileron_rad: Array
+    rudder_rad: Array
+    throttle: Array
+    spin_rad_s: Array
+    lift_ratio: Array
+    lift_ratio_required: Array
+    momentum_fraction: Array
+    state: Array
 
     @property
     def found(self) -> NDArray[np.bool_]:
-        """Which of them are turns of the airplane as it is."""
-        return np.asarray(self.spin_share == 1.0)
+        """Whether each turn was found with the full angular momentum."""
+        return np.asarray(self.momentum_fraction == 1.0)
 
     def only_found(self) -> Turns:
-        """Return the same with not-a-number for every turn that was not found, but for its bank."""
-        told = [field.name for field in fields(self) if field.name != "bank_rad"]
-        return replace(self, **{name: np.where(self.found, getattr(self, name), np.nan) for name in told})
+        """Return the turns with not-a-number in place of those not found, except for the bank."""
+        names = [field.name for field in fields(self) if field.name != "bank_rad"]
+        return replace(self, **{name: np.where(self.found, getattr(self, name), np.nan) for name in names})
 
     def controls(self, index: int) -> Controls:
         """Return the controls of one turn."""
@@ -118,26 +118,26 @@ def steady_turns(
     Parameters
     ----------
     airplane : Airplane
-        With wing, derivatives, engine, propeller and at least one rotor.
+        With aerodynamics, engine, propeller and at least one rotor.
     speed_m_s, bank_rad : array_like
         Airspeed, greater than 0; bank, right wing down positive, less than a right angle. [m/s, rad]
     altitude_m : float
         [m]
     throttle : float or None
-        Given, the airplane climbs or sinks as this throttle has it; the air is that of `altitude_m` throughout.
+        If given, the climb angle follows from it; the air is that of `altitude_m` throughout.
     spin_rad_s : float or None
-        Given, it climbs or sinks as this shaft speed [rad/s] has it. With neither given the turn is level.
+        Shaft speed; if given, the climb angle follows from it. With neither given the turn is level. [rad/s]
 
     Returns
     -------
     Turns
-        Also those that no travel and no engine reaches; `sim.flight.control_travel` says which.
+        Without regard to control travel and power; `sim.flight.turn_limits` compares them with both.
 
     Notes
     -----
-    Ball centred: no sideways specific force, so the bank is that felt by the pilot. Newton starts at the lift that
-    the bank asks for, controls central; turns it does not find so are reached from the rotor-free one by raising the
-    spin momentum in eight steps.
+    Coordinated: no sideways specific force, ball centred. Newton's method starts from the lift that the bank requires,
+    with neutral controls. Turns not found so are approached from that without a rotor by raising the rotors' angular
+    momentum in eight steps.
 
     References
     ----------
@@ -150,13 +150,13 @@ def steady_turns(
     return _described(case, speeds, banks, np.concatenate(found, axis=1))
 
 
-def with_spin_share(airplane: Airplane, share: float) -> Airplane:
-    """Return the airplane with its rotors' spin momentum multiplied by `share`, more than 0.
+def with_momentum_fraction(airplane: Airplane, fraction: float) -> Airplane:
+    """Return the airplane with its rotors' angular momentum multiplied by a fraction greater than 0.
 
-    Each rotor becomes a lighter one geared up, with the same energy: the shaft is as slow to change its speed, and
-    the propeller pulls as before.
+    Each rotor is replaced by one of less inertia, geared up to the same kinetic energy, so that shaft and propeller
+    respond as before.
     """
-    rotors = tuple(Rotor(share**2 * rotor.polar_inertia_kg_m2, rotor.ratio / share) for rotor in airplane.rotors)
+    rotors = tuple(Rotor(fraction**2 * rotor.polar_inertia_kg_m2, rotor.ratio / fraction) for rotor in airplane.rotors)
     return replace(airplane, rotors=rotors)
 
 
@@ -168,7 +168,7 @@ class _Case:
     spin_rad_s: float | None
 
     def power(self, x: Number) -> tuple[Number, Number, Number]:
-        """Return spin, throttle and climb of the unknowns' last two rows."""
+        """Return shaft speed, throttle and climb angle; two of them are the last two unknowns, or one and 0."""
         if self.throttle is not None:
             return x[5], self.throttle, x[6]
         if self.spin_rad_s is not None:
@@ -176,51 +176,51 @@ class _Case:
         return x[5], x[6], 0.0
 
 
-def _solve(case: _Case, speed: Rows, bank: Rows) -> Rows:
-    """Return the unknowns of each turn, and in a last row the share of the spin momentum that they hold for."""
-    lift_share, start = _start(case, speed, bank)
+def _solve(case: _Case, speed: Array, bank: Array) -> Array:
+    """Return the unknowns of each turn, and in a last row the fraction of angular momentum that they hold for."""
+    lift_ratio, start = _start(case, speed, bank)
     x = np.full((len(start) + 1, speed.size), np.nan)
-    hopeful = np.flatnonzero(lift_share < HOPELESS)
-    part = start[:, hopeful].copy()
-    good = _improved(case, part, speed[hopeful], bank[hopeful])
-    x[:-1, hopeful[good]], x[-1, hopeful[good]] = part[:, good], 1.0
-    lost = hopeful[~good]
-    part = start[:, lost]
-    for share in SPIN_SHARES:
-        if not lost.size:
+    attempted = np.flatnonzero(lift_ratio < MAX_START_RATIO)
+    part = start[:, attempted].copy()
+    found = _improved(case, part, speed[attempted], bank[attempted])
+    x[:-1, attempted[found]], x[-1, attempted[found]] = part[:, found], 1.0
+    rest = attempted[~found]
+    part = start[:, rest]
+    for fraction in MOMENTUM_FRACTIONS:
+        if not rest.size:
             break
-        thinned = replace(case, airplane=with_spin_share(case.airplane, share))
-        good = _improved(thinned, part, speed[lost], bank[lost])
-        lost, part = lost[good], part[:, good]
-        x[:-1, lost], x[-1, lost] = part, share
+        reduced = replace(case, airplane=with_momentum_fraction(case.airplane, fraction))
+        found = _improved(reduced, part, speed[rest], bank[rest])
+        rest, part = rest[found], part[:, found]
+        x[:-1, rest], x[-1, rest] = part, fraction
     return x
 
 
-def _improved(case: _Case, x: Rows, speed: Rows, bank: Rows) -> NDArray[np.bool_]:
+def _improved(case: _Case, x: Array, speed: Array, bank: Array) -> NDArray[np.bool_]:
     """Improve unknowns in place; return which turns were found."""
     residual = _residual(case)
     return solve_batch(
-        lambda y, which: residual(y, speed[which], bank[which]), x, max_step=MAX_STEP, tolerance=RESIDUAL
+        lambda y, turns: residual(y, speed[turns], bank[turns]), x, max_step=MAX_STEP, tolerance=RESIDUAL
     )
 
 
 def _residual(case: _Case) -> Callable[[Number, Number, Number], Number]:
-    """Return (unknowns, speed, bank) -> rates of velocity, turning and shaft, all 0 in a steady turn."""
+    """Return (unknowns, speed, bank) -> rates of velocity, angular velocity and shaft speed, all 0 in a steady turn."""
     rates = motion(case.airplane, ARRAY_MATH)
     body = case.airplane.body
-    turned = sum(rotor.polar_inertia_kg_m2 * rotor.ratio**2 for rotor in case.airplane.rotors)
-    shaft = turned / body.inertia_roll_kg_m2
+    shaft_inertia = sum(rotor.polar_inertia_kg_m2 * rotor.ratio**2 for rotor in case.airplane.rotors)
+    shaft = shaft_inertia / body.inertia_roll_kg_m2
 
     def residual(x: Number, speed: Number, bank: Number) -> Number:
         state, controls = _state(case, x, speed, bank)
-        got = rates(state, controls)
-        return np.stack([*got[7:13], shaft * got[13]])
+        y_dot = rates(state, controls)
+        return np.stack([*y_dot[7:13], shaft * y_dot[13]])
 
     return residual
 
 
 def _state(case: _Case, x: Number, speed: Number, bank: Number) -> tuple[tuple[Number, ...], Controls]:
-    """Return state and controls of the turn with incidence, sideslip, controls, spin and throttle `x`."""
+    """Return state and controls of the turn with unknowns `x`."""
     alpha, beta = x[0], x[1]
     spin, throttle, climb = case.power(x)
     u, v, w = speed * np.cos(alpha) * np.cos(beta), speed * np.sin(beta), speed * np.sin(alpha) * np.cos(beta)
@@ -250,15 +250,15 @@ def _state(case: _Case, x: Number, speed: Number, bank: Number) -> tuple[tuple[N
     ), Controls(x[2], x[3], x[4], throttle)
 
 
-def _start(case: _Case, speed: Rows, bank: Rows) -> tuple[Rows, Rows]:
-    """Return the share of CLmax that the bank asks for, and unknowns with that lift and the thrust for its drag."""
+def _start(case: _Case, speed: Array, bank: Array) -> tuple[Array, Array]:
+    """Return the required lift over CLmax, and unknowns with that lift and the thrust equal to its drag."""
     airplane = case.airplane
     polar, propeller = airplane.polar, airplane.propeller
     density = airplane.sea_level_density_kg_m3 * density_ratio(case.altitude_m)
     pressure_area = 0.5 * density * speed**2 * polar.area_m2
     lift = airplane.body.mass_kg * airplane.gravity_m_s2 / (np.cos(bank) * pressure_area)
-    share = np.minimum(lift / polar.lift_max, 0.98)
-    alpha = (share * polar.lift_max / (1.0 - share**8) ** 0.125 - polar.lift_zero) / airplane.derivatives.lift_alpha
+    ratio = np.minimum(lift / polar.lift_max, 0.98)
+    alpha = (ratio * polar.lift_max / (1.0 - ratio**8) ** 0.125 - polar.lift_zero) / airplane.derivatives.lift_alpha
     drag = pressure_area * (polar.drag_zero_lift + polar.induced * lift**2)
     half = 0.5 * speed / propeller.advance_m_rad
     turning = half + np.sqrt(half**2 + drag / (propeller.thrust_m4 * density))
@@ -267,8 +267,8 @@ def _start(case: _Case, speed: Rows, bank: Rows) -> tuple[Rows, Rows]:
     return lift / polar.lift_max, np.array([alpha, zero, zero, zero, zero, spin, zero + 0.7])
 
 
-def _described(case: _Case, speed: Rows, bank: Rows, x: Rows) -> Turns:
-    """Return what is asked about the turns with unknowns `x`."""
+def _described(case: _Case, speed: Array, bank: Array, x: Array) -> Turns:
+    """Return the turns with unknowns `x`."""
     rows = np.array(np.broadcast_arrays(*_state(case, x, speed, bank)[0]))
     spin, throttle, climb = (value + 0.0 * speed for value in case.power(x))
     e0, e1, e2, e3, u, v, _, p, q, r = rows[3:13]
@@ -289,8 +289,8 @@ def _described(case: _Case, speed: Rows, bank: Rows, x: Rows) -> Turns:
         rudder_rad=x[4],
         throttle=throttle,
         spin_rad_s=spin,
-        lift_share=bounded_lift(linear, polar.lift_max, np.sqrt) / polar.lift_max,
-        lift_asked=_start(case, speed, bank)[0],
-        spin_share=x[-1],
+        lift_ratio=bounded_lift(linear, polar.lift_max, np.sqrt) / polar.lift_max,
+        lift_ratio_required=_start(case, speed, bank)[0],
+        momentum_fraction=x[-1],
         state=rows,
     )

@@ -16,32 +16,32 @@ if TYPE_CHECKING:
 
 Limit = Literal["", "CLmax", "elevator travel", "aileron travel", "rudder travel", "spin", "power", "idling"]
 
-MOST_LIFT_SHARE: Final = 0.98
-"""Greatest usable fraction of CLmax: there the bounded lift is a quarter below the linear lift curve."""
-LIFTING_SHARE: Final = 0.7
+MAX_LIFT_RATIO: Final = 0.98
+"""Greatest usable fraction of CLmax: there the bounded lift is about a fifth below the linear lift curve."""
+LIFT_LIMITED_RATIO: Final = 0.7
 """Fraction of CLmax below which lift is not what prevents a turn: one that does not exist there lacks power."""
-STEEPEST_BANK_RAD: Final = np.radians(85.0)
+MAX_BANK_RAD: Final = np.radians(85.0)
 
 
 def limits_met(turns: Turns, travel: Travel) -> list[Limit]:
-    """Return for each turn the limit that keeps it from being flown, or nothing where it can be.
+    """Return for each turn the limit that it exceeds, or an empty string where it can be flown.
 
     Parameters
     ----------
     turns : Turns
         From `steady_turns`.
     travel : Travel
-        Of the controls.
 
     Notes
     -----
-    Where several are passed the first named stands: lift, elevator, rudder, aileron, spin, power. ``spin``: its
-    couple leaves no balance, though no travel shows it; ``idling``: the throttle cannot be closed far enough.
+    Where several are exceeded the first is returned: lift, elevator, rudder, aileron, spin, power. ``spin``: the
+    gyroscopic moment cannot be balanced, although no control reaches its stop; ``idling``: the closed throttle still
+    gives too much power.
     """
     lost = np.isnan(turns.alpha_rad)
-    stalled = (lost & (turns.lift_asked > LIFTING_SHARE)) | (turns.lift_share > MOST_LIFT_SHARE)
+    stalled = (lost & (turns.lift_ratio_required > LIFT_LIMITED_RATIO)) | (turns.lift_ratio > MAX_LIFT_RATIO)
     shares = travel.shares(turns)
-    passed: list[tuple[Limit, NDArray[np.bool_]]] = [
+    exceeded: list[tuple[Limit, NDArray[np.bool_]]] = [
         ("CLmax", stalled),
         ("power", lost),
         ("elevator travel", np.abs(shares["elevator"]) > 1.0),
@@ -51,29 +51,28 @@ def limits_met(turns: Turns, travel: Travel) -> list[Limit]:
         ("power", turns.throttle > 1.0),
         ("idling", turns.throttle < 0.0),
     ]
-    return [next((name for name, over in passed if over[i]), "") for i in range(turns.bank_rad.size)]
+    return [next((name for name, over in exceeded if over[i]), "") for i in range(turns.bank_rad.size)]
 
 
 def steepest_bank(turning: Callable[[NDArray[np.float64]], Turns], travel: Travel, side: float) -> tuple[float, Limit]:
-    """Return the steepest bank that can be held on one side, and the limit that it meets.
+    """Return the steepest bank that can be held on one side, and the limit reached there.
 
     Parameters
     ----------
     turning : function
         (banks in radians) -> `Turns`.
     travel : Travel
-        Of the controls.
     side : float
         +1 for right turns, −1 for left.
 
     Returns
     -------
     tuple of float and str
-        Bank in radians, with its sign, exact to 0.01°; 0 where straight flight itself meets the limit.
+        Bank in radians, with its sign, exact to 0.01°; 0 where straight flight itself exceeds the limit.
     """
     low = 0.0
     limit: Limit = ""
-    high = float(STEEPEST_BANK_RAD)
+    high = float(MAX_BANK_RAD)
     for _ in range(2):
         banks = np.linspace(low, high, 92)
         met = limits_met(turning(side * banks), travel)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError
-from sim.flight.actuation import MEMORY, at_rest, followed
+from sim.flight.actuation import INTEGRATORS, closed_loop, initial_state
 from sim.flight.maneuver import MANEUVERS, ManeuverName, plan
 from sim.numerics.ode import rk4_step
 from sim.rotor.couple import couple
@@ -16,7 +16,7 @@ from sim.studies.turns import turns
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from sim.flight.actuation import Wanted
+    from sim.flight.actuation import ControlLaw
     from sim.flight.motion import Controls
     from sim.model.airplane import FlyingAirplane
 
@@ -44,14 +44,14 @@ class Script:
     Attributes
     ----------
     wanted : function
-        What the pilot wants, for `sim.flight.actuation.followed`.
+        What the pilot wants, for `sim.flight.actuation.closed_loop`.
     start : tuple of float
         State of airplane, hands and memory at the start.
     flown_s : float
         How long it is watched. [s]
     """
 
-    wanted: Wanted
+    wanted: ControlLaw
     start: State
     flown_s: float
 
@@ -120,7 +120,7 @@ def flyer(flying: FlyingAirplane) -> Flyer:
     """
     start, trim = _steady(flying, 0.0)
     scripts = {called: _script(flying, *which) for called, which in SCRIPTS.items()}
-    return Flyer(flying, at_rest(start, trim), trim, scripts)
+    return Flyer(flying, initial_state(start, trim), trim, scripts)
 
 
 def _steady(flying: FlyingAirplane, bank_rad: float) -> tuple[State, Controls]:
@@ -141,16 +141,16 @@ def _script(flying: FlyingAirplane, name: ManeuverName, sign: float) -> Script:
         name,
         flying.airplane,
         flying.travel,
-        kind=kind,
+        maneuver=kind,
         sign=sign,
         bank_rad=BANK_RAD,
         state=state,
         controls=trim,
     )
-    return Script(ready.wanted, at_rest(state, trim), kind.flown_s)
+    return Script(ready.control_law, initial_state(state, trim), kind.flown_s)
 
 
-def by_stick(who: Flyer, stick: Callable[[], tuple[float, float, float, float]]) -> Wanted:
+def by_stick(who: Flyer, stick: Callable[[], tuple[float, float, float, float]]) -> ControlLaw:
     """Return a pilot who holds the controls where a visitor's stick is.
 
     Parameters
@@ -162,14 +162,14 @@ def by_stick(who: Flyer, stick: Callable[[], tuple[float, float, float, float]])
         and the share of full gas added. Hands stop a control at the end of its travel.
     """
     travel, trim = who.flying.travel, who.trim
-    idle = (0.0,) * MEMORY
+    idle = (0.0,) * INTEGRATORS
 
     def wanted(
         t: float,  # noqa: ARG001
         state: State,  # noqa: ARG001
         rates: State,  # noqa: ARG001
         memory: State,  # noqa: ARG001
-    ) -> tuple[State, ...]:
+    ) -> tuple[State, State]:
         roll, pitch, yaw, throttle = stick()
         up_rad = travel.elevator_up_rad if pitch > 0.0 else travel.elevator_down_rad
         aims = (
@@ -183,7 +183,7 @@ def by_stick(who: Flyer, stick: Callable[[], tuple[float, float, float, float]])
     return wanted
 
 
-def pilot_step(who: Flyer, wanted: Wanted, step_s: float) -> Callable[[float, State], State]:
+def pilot_step(who: Flyer, wanted: ControlLaw, step_s: float) -> Callable[[float, State], State]:
     """Return the function (time, state) -> state one fixed step later, by the equations of `sim.flight.motion`.
 
     Parameters
@@ -200,7 +200,7 @@ def pilot_step(who: Flyer, wanted: Wanted, step_s: float) -> Callable[[float, St
     The classical Runge–Kutta step; the attitude is kept a unit quaternion.
     """
     flying = who.flying
-    f = followed(flying.airplane, flying.travel, wanted)
+    f = closed_loop(flying.airplane, flying.travel, wanted)
 
     def later(time_s: float, state: State) -> State:
         last_s = math.nextafter(time_s + step_s, -math.inf)

@@ -12,7 +12,7 @@ from sim.answer import Answer
 from sim.errors import Fault, InputError, did_you_mean
 from sim.flight.actuation import fly
 from sim.flight.maneuver import MANEUVERS, Maneuver, ManeuverName, adjusted, plan
-from sim.flight.turn_limits import MOST_LIFT_SHARE
+from sim.flight.turn_limits import MAX_LIFT_RATIO
 from sim.model.model import Model
 from sim.studies.turns import demand_held, turns
 
@@ -171,7 +171,7 @@ def _flown(flying: FlyingAirplane, name: ManeuverName, kind: Maneuver, *, sign: 
         name,
         flying.airplane,
         flying.travel,
-        kind=kind,
+        maneuver=kind,
         sign=sign,
         bank_rad=bank_rad,
         state=state,
@@ -181,7 +181,7 @@ def _flown(flying: FlyingAirplane, name: ManeuverName, kind: Maneuver, *, sign: 
     return fly(
         flying.airplane,
         flying.travel,
-        ready.wanted,
+        ready.control_law,
         state=state,
         controls=controls,
         times_s=times,
@@ -256,6 +256,6 @@ def _limits(flying: FlyingAirplane, history: History, shares: dict[str, float]) 
     found = [f"{name} at its stop" for name, value in shares.items() if value > 0.999]
     if history.rate_limited_s > SAMPLE_S:
         found.append(f"a limb at its quickest for {history.rate_limited_s:.2g} s")
-    if np.max(lift) > MOST_LIFT_SHARE:
+    if np.max(lift) > MAX_LIFT_RATIO:
         found.append("lift at its greatest")
     return tuple(found)

@@ -10,7 +10,7 @@ import numpy as np
 
 from sim.atmosphere import air
 from sim.errors import Fault, InputError, NoAnswerError
-from sim.flight.trim import NO_ROTOR, Turns, steady_turns, with_spin_share
+from sim.flight.trim import NO_ROTOR, Turns, steady_turns, with_momentum_fraction
 from sim.flight.turn_limits import Limit, limits_met
 from sim.propulsion.engine_propeller import steady_throttle
 from sim.rotor.couple import Couple, couple
@@ -89,7 +89,7 @@ def straight(flying: FlyingAirplane, *, power: Power | None = None) -> Turns:
 
 def without_rotor(flying: FlyingAirplane) -> FlyingAirplane:
     """Return the same airplane with a rotor that pulls as before and has no spin momentum."""
-    return replace(flying, airplane=with_spin_share(flying.airplane, NO_ROTOR))
+    return replace(flying, airplane=with_momentum_fraction(flying.airplane, NO_ROTOR))
 
 
 def spin_couple(flying: FlyingAirplane, found: Turns, index: int) -> Couple:

@@ -31,7 +31,7 @@ def one_by_one(case: trim._Case, speed: np.ndarray, bank: np.ndarray) -> np.ndar
     share, start = trim._start(case, speed, bank)
     rates = motion(case.airplane)
     found = np.full((8, speed.size), np.nan)
-    for i in np.flatnonzero(share < trim.HOPELESS):
+    for i in np.flatnonzero(share < trim.MAX_START_RATIO):
         x, _, flag, _ = fsolve(
             rest, start[:, i], args=(case, rates, float(speed[i]), float(bank[i])), xtol=1e-12, full_output=True
         )

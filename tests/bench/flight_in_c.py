@@ -14,7 +14,7 @@ from biplane import make
 from c_library import library
 from sympy.printing.c import C99CodePrinter
 
-from sim.flight.motion import STATE, Controls, motion, still_state
+from sim.flight.motion import STATE, Controls, level_state, motion
 from sim.numerics.dop853_tableau import DOP853
 from sim.propulsion.engine_propeller import Rotor
 
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 AIRPLANE = make(rotors=(Rotor(9.0), Rotor(2.5)), thrust_arm_m=0.05)
 CONTROLS = Controls(0.01, 0.005, 0.02, 0.8)
-START = still_state(speed_m_s=40.0, altitude_m=500.0, spin_rad_s=125.0)
+START = level_state(speed_m_s=40.0, altitude_m=500.0, spin_rad_s=125.0)
 SECONDS = 20.0
 """An invented biplane in a gentle climbing turn for twenty seconds."""
 

@@ -7,7 +7,7 @@ import math
 import numpy as np
 from flight_in_c import AIRPLANE, CONTROLS
 
-from sim.aerodynamics.forces import STILL_M_S
+from sim.aerodynamics.forces import SPEED_FLOOR_M_S
 from sim.atmosphere import density_ratio
 
 BODY, WING, D = AIRPLANE.body, AIRPLANE.polar, AIRPLANE.derivatives
@@ -35,7 +35,7 @@ def rates(t, state):
     """Return the rates as an array; for a shaft along x with all rotors at its speed."""
     attitude, velocity, turning, spin = state[3:7], state[7:10], state[10:13], state[13]
     density = AIRPLANE.sea_level_density_kg_m3 * density_ratio(-state[2])
-    in_plane = math.hypot(velocity[0], velocity[2], STILL_M_S)
+    in_plane = math.hypot(velocity[0], velocity[2], SPEED_FLOOR_M_S)
     speed = math.hypot(in_plane, velocity[1])
     angles = np.array([math.atan2(velocity[2], velocity[0]), math.atan(velocity[1] / in_plane)])
     causes = np.concatenate([angles, turning * HALF / speed, CONTROLS[:3]])

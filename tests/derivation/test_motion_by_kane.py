@@ -9,7 +9,7 @@ import sympy
 from biplane import BODY, make
 from sympy.physics import mechanics
 
-from sim.aerodynamics.forces import STILL_M_S, air_loads
+from sim.aerodynamics.forces import SPEED_FLOOR_M_S, air_loads
 from sim.atmosphere import density_ratio
 from sim.flight.motion import Airplane, Body, Controls, motion
 from sim.propulsion.engine_propeller import Engine, Propeller, Rotor, shaft_loads
@@ -83,7 +83,7 @@ def applied(state, controls, rates):
     along = (math.cos(tilt), -math.sin(tilt))
     shaft = shaft_loads(AIRPLANE.engine, AIRPLANE.propeller)
     torque = shaft((state[13], u * along[0] + w * along[1]), density, controls)
-    alpha_rate = (u * rates[9] - w * rates[7]) / (u * u + w * w + STILL_M_S**2)
+    alpha_rate = (u * rates[9] - w * rates[7]) / (u * u + w * w + SPEED_FLOOR_M_S**2)
     return (
         air.x + torque.thrust * along[0] + weight * 2.0 * (e1 * e3 - e0 * e2),
         air.y + weight * 2.0 * (e2 * e3 + e0 * e1),

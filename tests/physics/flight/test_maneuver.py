@@ -10,7 +10,7 @@ from sim.errors import NoAnswerError
 from sim.flight.actuation import STOP_TO_STOP_S, fly
 from sim.flight.autopilot import gains
 from sim.flight.maneuver import BEGIN_S, MANEUVERS, adjusted, plan
-from sim.flight.trim import NO_ROTOR, steady_turns, with_spin_share
+from sim.flight.trim import NO_ROTOR, steady_turns, with_momentum_fraction
 
 BANK = math.radians(45.0)
 
@@ -21,10 +21,16 @@ def flown(airplane, travel, name, sign, **changes):
     throttle = 0.15 if name == "slam" else None
     turns = steady_turns(airplane, speed_m_s=36.0, bank_rad=start, altitude_m=300.0, throttle=throttle)
     state, controls = tuple(turns.state[:, 0].tolist()), turns.controls(0)
-    ready = plan(name, airplane, travel, kind=kind, sign=sign, bank_rad=BANK, state=state, controls=controls)
+    ready = plan(name, airplane, travel, maneuver=kind, sign=sign, bank_rad=BANK, state=state, controls=controls)
     times = np.arange(0.0, kind.flown_s + 0.025, 0.05)
     return fly(
-        airplane, travel, ready.wanted, state=state, controls=controls, times_s=times, breakpoints_s=ready.breakpoints_s
+        airplane,
+        travel,
+        ready.control_law,
+        state=state,
+        controls=controls,
+        times_s=times,
+        breakpoints_s=ready.breakpoints_s,
     )
 
 
@@ -49,7 +55,7 @@ def test_right_with_a_clockwise_rotor_mirrors_left_with_an_anticlockwise_one(bip
 def test_a_rudder_kick_to_the_right_with_a_clockwise_rotor_drops_the_nose(biplane, travel, sign, side):
     with_it, without = (
         attitude(flown(a, travel, "rudder-kick", sign, flown_s=3.0))[0]
-        for a in (biplane(), with_spin_share(biplane(), NO_ROTOR))
+        for a in (biplane(), with_momentum_fraction(biplane(), NO_ROTOR))
     )
     spun = (with_it - without)[-20]
     assert spun < -1.0 if side == "down" else spun > 1.0
@@ -60,7 +66,7 @@ def test_a_pull_with_a_clockwise_rotor_swings_the_nose_right_and_a_push_left(bip
     for sign in (1.0, -1.0):
         with_it, without = (
             attitude(flown(a, travel, "pull", sign, flown_s=3.0))[2]
-            for a in (biplane(), with_spin_share(biplane(), NO_ROTOR))
+            for a in (biplane(), with_momentum_fraction(biplane(), NO_ROTOR))
         )
         ends.append((with_it - without)[-1])
     assert ends[0] > 2.0
@@ -138,7 +144,7 @@ def test_a_control_that_moves_nothing_is_no_answer(biplane):
     with pytest.raises(NoAnswerError) as caught:
         gains(biplane(derivatives={"roll_aileron": 0.0, "yaw_rudder": 0.01}), speed_m_s=36.0, altitude_m=0.0)
     assert str(caught.value) == (
-        "no pilot holds a turn: aileron and rudder move nothing, or the wrong way; see derivatives"
+        "the pilot cannot hold a turn: aileron and rudder have no effect or the wrong sign; see derivatives"
     )
 
 

@@ -7,14 +7,14 @@ import numpy as np
 import pytest
 from biplane import make
 
-from sim.flight.motion import Controls, motion, right_hand_side, still_state
+from sim.flight.motion import Controls, level_state, motion, right_hand_side
 from sim.numerics.dop853_batch import BatchStepper
 from sim.numerics.number import ARRAY_MATH
 from sim.numerics.ode import solve
 from sim.propulsion.engine_propeller import Rotor
 
 BIPLANE = make(rotors=(Rotor(9.0), Rotor(2.5)), shaft_tilt_rad=0.02, thrust_arm_m=0.05)
-LEVEL = still_state(speed_m_s=40.0, altitude_m=300.0, spin_rad_s=120.0)
+LEVEL = level_state(speed_m_s=40.0, altitude_m=300.0, spin_rad_s=120.0)
 P, Q, R, SPIN = 10, 11, 12, 13
 
 
@@ -80,7 +80,7 @@ def test_thrust_below_the_centre_of_gravity_lifts_the_nose():
 
 
 def test_attitude_keeps_its_length_and_the_spin_its_matched_speed():
-    start = still_state(speed_m_s=45.0, spin_rad_s=100.0)
+    start = level_state(speed_m_s=45.0, spin_rad_s=100.0)
     f = right_hand_side(BIPLANE, Controls(throttle=1.0))
     reached = solve(f, start, (0.0, 3.0), rtol=1e-11, atol=1e-11).states[-1]
     assert np.linalg.norm(reached[3:7]) == pytest.approx(1.0, abs=1e-9)

@@ -9,7 +9,7 @@ from scipy.optimize import fsolve
 from sim.aerodynamics.forces import air_loads
 from sim.flight.modes import system_matrix
 from sim.flight.motion import Controls, motion, right_hand_side
-from sim.flight.trim import NO_ROTOR, steady_turns, with_spin_share
+from sim.flight.trim import NO_ROTOR, steady_turns, with_momentum_fraction
 from sim.flight.turn_limits import limits_met
 from sim.numerics.ode import solve
 from sim.propulsion.engine_propeller import Rotor
@@ -103,7 +103,7 @@ def test_two_counter_turning_rotors_equal_none(biplane):
 
 
 def test_a_clockwise_rotor_asks_for_stick_back_in_right_turns_and_forward_in_left_ones(biplane):
-    with_it, without = (turned(a, [-45.0, 45.0]) for a in (biplane(), with_spin_share(biplane(), NO_ROTOR)))
+    with_it, without = (turned(a, [-45.0, 45.0]) for a in (biplane(), with_momentum_fraction(biplane(), NO_ROTOR)))
     left, right = with_it.elevator_rad - without.elevator_rad
     assert left > 0.01
     assert right < -0.01
@@ -114,7 +114,7 @@ def test_a_clockwise_rotor_asks_for_stick_back_in_right_turns_and_forward_in_lef
 
 def test_the_rotor_s_share_grows_as_one_over_the_cube_of_speed(biplane):
     """The turn rate goes with 1/V, the controls' power with V²; of each rad/s of spin."""
-    pair = (biplane(derivatives=ROTATIONAL), with_spin_share(biplane(derivatives=ROTATIONAL), NO_ROTOR))
+    pair = (biplane(derivatives=ROTATIONAL), with_momentum_fraction(biplane(derivatives=ROTATIONAL), NO_ROTOR))
     had, bare = (turned(airplane, [30.0, 30.0], speed_m_s=np.array([36.0, 54.0])) for airplane in pair)
     slow, fast = (had.elevator_rad - bare.elevator_rad) / had.spin_rad_s
     assert slow / fast == pytest.approx(1.5**3, rel=0.05)
@@ -130,9 +130,9 @@ def test_every_bank_at_five_speeds_is_found_or_asks_too_much_of_the_wing(biplane
         lift = 635.0 * 9.80665 / np.cos(np.radians(banks)) / (0.5 * 1.225 * speed**2 * 23.5) / 1.45
         beyond = np.abs(turns.rudder_rad) > 0.44
         assert (found | beyond)[lift < 0.9].all(), "where the spin leaves no balance the rudder has run out"
-        assert not (found & (turns.lift_share < 0.98))[lift > 1.35].any()
+        assert not (found & (turns.lift_ratio < 0.98))[lift > 1.35].any()
         assert all(max(map(abs, residual(airplane, turns, i))) < 1e-9 for i in np.flatnonzero(found))
-        usual = found & (turns.lift_share < 0.9)
+        usual = found & (turns.lift_ratio < 0.9)
         assert np.abs(turns.sideslip_rad[usual]).max() < 0.5
         assert np.abs(turns.alpha_rad[usual]).max() < 0.4
         assert np.abs(np.diff(turns.elevator_rad[usual])).max() < 0.03, "one branch, without a jump"
@@ -163,7 +163,7 @@ def test_a_turn_that_the_spin_leaves_no_balance_for_tells_what_ran_out(biplane, 
     """Slow, steep and to the left the rotor swings the nose faster than the rudder can hold it."""
     turns = turned(biplane(), [-64.0, 64.0], speed_m_s=28.0)
     assert turns.found.tolist() == [False, True]
-    assert 0.5 < turns.spin_share[0] < 1.0
+    assert 0.5 < turns.momentum_fraction[0] < 1.0
     assert limits_met(turns, travel)[0] == "rudder travel"
     assert np.isnan(turns.only_found().rudder_rad[0])
 

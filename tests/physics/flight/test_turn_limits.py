@@ -8,7 +8,7 @@ import pytest
 
 from sim.flight.control_travel import Travel
 from sim.flight.trim import steady_turns
-from sim.flight.turn_limits import MOST_LIFT_SHARE, limits_met, steepest_bank
+from sim.flight.turn_limits import MAX_LIFT_RATIO, limits_met, steepest_bank
 
 WIDE = Travel(elevator_up_rad=9.0, elevator_down_rad=9.0, aileron_rad=9.0, rudder_rad=9.0)
 
@@ -51,8 +51,8 @@ def test_with_travel_and_power_enough_the_wing_gives_out(biplane):
     fly = turning(strong(biplane), 24.0)
     bank, limit = steepest_bank(fly, WIDE, 1.0)
     assert limit == "CLmax"
-    assert fly(np.array([bank])).lift_share[0] == pytest.approx(MOST_LIFT_SHARE, abs=1e-3)
-    assert 1.0 / math.cos(bank) > MOST_LIFT_SHARE * 1.45 * 0.5 * 1.225 * 24.0**2 * 23.5 / (635.0 * 9.80665)
+    assert fly(np.array([bank])).lift_ratio[0] == pytest.approx(MAX_LIFT_RATIO, abs=1e-3)
+    assert 1.0 / math.cos(bank) > MAX_LIFT_RATIO * 1.45 * 0.5 * 1.225 * 24.0**2 * 23.5 / (635.0 * 9.80665)
 
 
 @pytest.mark.parametrize("side", [-1.0, 1.0])

@@ -6,7 +6,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from sim.flight.actuation import at_rest, followed
+from sim.flight.actuation import closed_loop, initial_state
 from sim.flight.maneuver import MANEUVERS, plan
 from sim.live.flight import BANK_RAD, SCRIPTS
 from sim.numerics.ode import rk4_step, solve
@@ -24,14 +24,14 @@ def equations(flyer, script):
         name,
         found.airplane,
         found.travel,
-        kind=MANEUVERS[name],
+        maneuver=MANEUVERS[name],
         sign=sign,
         bank_rad=BANK_RAD,
         state=ready.start[:14],
         controls=type(flyer.trim)(*ready.start[14:18]),
     )
-    assert ready.start == at_rest(ready.start[:14], type(flyer.trim)(*ready.start[14:18]))
-    return followed(found.airplane, found.travel, made.wanted), ready.start, made.breakpoints_s
+    assert ready.start == initial_state(ready.start[:14], type(flyer.trim)(*ready.start[14:18]))
+    return closed_loop(found.airplane, found.travel, made.control_law), ready.start, made.breakpoints_s
 
 
 def on_screen(session, script, seconds):
