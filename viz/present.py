@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from importlib import import_module
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -81,7 +81,7 @@ def figure(answer: Answer, *, units: System = "us") -> Figure:
     return drawn
 
 
-def _of(room: str, answer: Answer) -> object:
+def _of(room: str, answer: Answer) -> Any:  # noqa: ANN401
     """Return the module of a room that shows an answer: it is called like the module that the answer comes from."""
     name = type(answer).__module__.rpartition(".")[2]
     try:

@@ -40,7 +40,8 @@ def test_packages_hold_a_docstring_and_no_code(sources):
     heavy = [
         s.name
         for s in sources
-        if s.name.endswith("__init__.py") and s.name.count("/") > 1  # sim and viz themselves are lazy doors
+        if s.name.endswith("__init__.py")
+        and s.name.count("/") > 1  # sim and viz themselves are lazy doors
         and (not ast.get_docstring(s.tree) or not all(isinstance(node, allowed) for node in s.tree.body))
     ]
     assert not heavy

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
 
 
-class Amount(click.ParamType):
+class Amount(click.ParamType):  # type: ignore[type-arg] # generic in newer versions of click alone
     """An option value with a unit, turned into SI.
 
     A wrong value is noted and the reading goes on, so that `Command` can report every wrong option at once.
@@ -77,18 +77,19 @@ def amount(unit: str, *, toleranced: bool = False, **limits: Any) -> Amount:  # 
 
         if not degrees:
             return Allowed(unit, **limits)
-        return Allowed("rad", **{name: at if name == "bare" else math.radians(at) for name, at in limits.items()})
+        turned: dict[str, Any] = {name: at if name == "bare" else math.radians(at) for name, at in limits.items()}
+        return Allowed("rad", **turned)
 
     return Amount(allowed, toleranced=toleranced, degrees=degrees)
 
 
-class Word(click.Choice):
+class Word(click.Choice):  # type: ignore[type-arg] # generic in newer versions of click alone
     """One of a few words; a wrong one is noted for `Command`, with the nearest right one."""
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:  # noqa: ANN401
         """Return the word as it is; note what is wrong with it for `Command` to report."""
         if ctx is None or value in self.choices:
-            return super().convert(value, param, ctx)
+            return str(super().convert(value, param, ctx))
         from sim.errors import did_you_mean
 
         what = f'must be {" or ".join(self.choices)}, got "{value}"{did_you_mean(str(value), self.choices)}'

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from viz.figures.history import with_caution
-from viz.figures.sheet import INKS, sheet
+from viz.figures.sheet import INKS, clocks
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -21,9 +21,7 @@ SEEN = 0.05
 
 def draw(answer: BurstAnswer) -> Figure:
     """Return the disc, 0 at the top with blade 1 on the bore line; rounds are shared out over all blade intervals."""
-    figure, (panel,) = sheet(1, 1, width_in=6.4, height_in=7.3, polar=True)
-    panel.set_theta_zero_location("N")
-    panel.set_theta_direction(-1)
+    figure, (panel,) = clocks(1, width_in=6.4, height_in=7.3)
     panel.set_ylim(0.0, 1.2)
     panel.set_yticks([])
     panel.grid(visible=False)

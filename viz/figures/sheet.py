@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 import warnings
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sim.errors import refuse
 from viz.files.atomic import write_whole
@@ -13,6 +13,7 @@ from viz.files.atomic import write_whole
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
+    from matplotlib.projections.polar import PolarAxes
 
 INKS = ("#0b4f8a", "#c4500a", "#00795c", "#7a3b86", "#6b5a00", "#3f3f3f")
 """Colours of equal weight, told apart with every common colour blindness; each goes with the stroke of its place."""
@@ -20,7 +21,7 @@ STROKES = ("-", "--", "-.", ":", (0, (5, 1, 1, 1, 1, 1)), (0, (1, 2)))
 MARKS = ("o", "s", "^", "D", "v", "P")
 FORMATS = ("svg", "png", "pdf")
 
-_LOOK = {
+_LOOK: dict[Any, Any] = {
     "font.size": 9.0,
     "axes.titlesize": 10.0,
     "axes.titleweight": "bold",
@@ -40,28 +41,41 @@ _LOOK = {
 
 
 def sheet(
-    rows: int = 1, columns: int = 1, *, width_in: float = 8.0, height_in: float = 5.0, polar: bool = False
+    rows: int = 1, columns: int = 1, *, width_in: float = 8.0, height_in: float = 5.0
 ) -> tuple[Figure, list[Axes]]:
     """Return an empty figure in the house look and its axes, row by row.
 
     Figures are made without the interactive part of matplotlib: no display is needed. The look is set for the whole
     process, since titles and legends take theirs when they are added.
     """
+    figure = _empty(width_in, height_in)
+    return figure, list(figure.subplots(rows, columns, squeeze=False).flat)
+
+
+def clocks(count: int, *, width_in: float, height_in: float) -> tuple[Figure, list[PolarAxes]]:
+    """Return an empty figure with polar axes side by side: angle from the top, clockwise."""
+    figure = _empty(width_in, height_in)
+    panels: list[PolarAxes] = list(figure.subplots(1, count, squeeze=False, subplot_kw={"projection": "polar"}).flat)
+    for panel in panels:
+        panel.set_theta_zero_location("N")
+        panel.set_theta_direction(-1)
+    return figure, panels
+
+
+def _empty(width_in: float, height_in: float) -> Figure:
     import matplotlib as mpl
     from matplotlib.figure import Figure
 
     mpl.rcParams.update(_LOOK)
-    figure = Figure(figsize=(width_in, height_in))
-    axes = figure.subplots(rows, columns, squeeze=False, subplot_kw={"projection": "polar"} if polar else None)
-    return figure, list(axes.flat)
+    return Figure(figsize=(width_in, height_in))
 
 
-def style(index: int) -> dict[str, object]:
+def style(index: int) -> dict[str, Any]:
     """Return colour and stroke of the series at `index`, to be passed to ``plot``."""
     return {"color": INKS[index % len(INKS)], "linestyle": STROKES[index % len(STROKES)]}
 
 
-def mark(index: int) -> dict[str, object]:
+def mark(index: int) -> dict[str, Any]:
     """Return colour and mark of the single points of the series at `index`, to be passed to ``plot``."""
     return {"color": INKS[index % len(INKS)], "marker": MARKS[index % len(MARKS)], "linestyle": "none"}
 

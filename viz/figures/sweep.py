@@ -12,8 +12,10 @@ from viz.sheets.text import text_of
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    import numpy as np
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
+    from numpy.typing import NDArray
 
     from sim.sweep.grid import Sweep
     from sim.sweep.monte_carlo_answer import Spread, SpreadResult
@@ -105,7 +107,7 @@ def _maps(answer: Sweep, units: Units) -> Figure:
     return figure
 
 
-def _map(panel: Axes, across: Sequence[float], up: Sequence[float], *, heights: object, name: str) -> None:
+def _map(panel: Axes, across: Sequence[float], up: Sequence[float], *, heights: NDArray[np.float64], name: str) -> None:
     """Draw the height as a shade, with lines of equal height over it; points without an answer are hatched."""
     import numpy as np
 
@@ -118,7 +120,7 @@ def _map(panel: Axes, across: Sequence[float], up: Sequence[float], *, heights: 
         _levels(panel, across, up, found)
 
 
-def _levels(panel: Axes, across: Sequence[float], up: Sequence[float], found: object) -> None:
+def _levels(panel: Axes, across: Sequence[float], up: Sequence[float], found: NDArray[np.float64]) -> None:
     """Draw lines of equal height that can be read on light and on dark."""
     from matplotlib.patheffects import withStroke
 
@@ -132,7 +134,9 @@ def _bars(answer: Spread, units: Units) -> Figure:
     kept = [[share for share in one.shares[:MOST_SHARES] if share.total_order >= TINY] for one in answer.results]
     heights = [1.1 + 0.4 * max(1, len(shares)) for shares in kept]
     figure, panels = sheet(len(heights) + 1, height_in=0.8 + sum(heights))
-    panels[0].get_gridspec().set_height_ratios([*heights, 0.2])
+    grid = panels[0].get_gridspec()
+    if grid is not None:
+        grid.set_height_ratios([*heights, 0.2])
     for panel, result, shares in zip(panels, answer.results, kept, strict=False):
         _ranked(panel, result, shares, units)
     panels[-2].set_xlabel("share of the variance; the line holds the bar in 90 of 100 other draws")

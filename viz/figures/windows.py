@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from viz.figures.history import with_caution
-from viz.figures.sheet import INKS, sheet
+from viz.figures.sheet import INKS, clocks
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -25,7 +25,7 @@ def draw(answer: WindowsTable) -> Figure:
     groups: dict[str, list[WindowsRow]] = {}
     for row in answer.rows:
         groups.setdefault(row.powerplant, []).append(row)
-    figure, panels = sheet(1, len(groups), width_in=5.2 * len(groups), height_in=6.0, polar=True)
+    figure, panels = clocks(len(groups), width_in=5.2 * len(groups), height_in=6.0)
     for panel, (name, rows) in zip(panels, groups.items(), strict=True):
         _clock(panel, name, _some(rows))
     columns = 1 if len(groups) == 1 else 3
@@ -52,8 +52,6 @@ def _some(rows: list[WindowsRow]) -> list[WindowsRow]:
 
 
 def _clock(panel: Axes, name: str, rows: list[WindowsRow]) -> None:
-    panel.set_theta_zero_location("N")
-    panel.set_theta_direction(-1)
     panel.set_ylim(0.0, 1.25)
     panel.set_yticks([])
     panel.grid(visible=False)

@@ -53,7 +53,7 @@ def pdf(source: str, files: Mapping[str, str] | None = None, *, fonts: Sequence[
     import typst
 
     try:
-        return typst.compile(
+        return typst.compile(  # type: ignore[misc] # its stub leaves the kind of input open
             (_HEAD + source).encode(), sys_inputs=dict(files or {}), font_paths=list(fonts), ignore_system_fonts=True
         )
     except typst.TypstError as error:

@@ -7,7 +7,7 @@ import io
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity, shown
-from viz.sheets.blocks import Caution, Checklist, Picture, Points, Table, Value, Verbatim
+from viz.sheets.blocks import Caution, Checklist, Picture, Points, Sentence, Table, Value, Verbatim
 from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
@@ -83,4 +83,6 @@ def _prose(block: Block, units: Units) -> list[str]:
             return [f"{title}. {text_of(alt, units)}"]
         case Caution(text=text):
             return [text]
-    return [text_of(block, units)]
+        case Sentence():
+            return [text_of(block, units)]
+    return []

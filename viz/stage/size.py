@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from viz.stage.shapes import Point
 
 
-class Size(click.ParamType):
+class Size(click.ParamType):  # type: ignore[type-arg] # generic in newer versions of click alone
     """Width and height in pixels with an x between; a wrong one is noted, so that all faults come at once."""
 
     name = "size"
