@@ -67,3 +67,9 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
 
     near = get_close_matches(word, list(known), n=1, cutoff=0.6)
     return f"; did you mean {near[0]}?" if near else ""
+
+
+def one_of(known: Iterable[str], came: str) -> str:
+    """Return what to say of a name that is none of those known, with the nearest of them."""
+    known = tuple(known)
+    return f'must be one of {", ".join(known)}, got "{came}"{did_you_mean(came, known)}'

@@ -18,18 +18,18 @@ Direction = tuple[str, Axis]
 
 @dataclass(frozen=True, slots=True)
 class Readings:
-    """What the caliper showed for one dimension in one view, once or several times.
+    """Caliper readings of one dimension in one view, one or several.
 
     Attributes
     ----------
     dimension, view : str
-        What was measured, and on which sheet.
+        The dimension, and the sheet that it was measured on.
     axis : str
         ``along`` or ``across`` the sheet.
     values_m : tuple of float
         Readings on paper, above 0. [m]
     error_m : float or None
-        Standard error of a single reading, None where only the scatter tells. [m]
+        Standard error of a single reading; None where it follows from the scatter. [m]
     """
 
     dimension: str
@@ -51,6 +51,31 @@ class Known:
 
     value_m: float
     error_m: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class MeasuredDrawing:
+    """A drawing before it is scaled.
+
+    Attributes
+    ----------
+    title : str
+        Name of the drawing.
+    readings : tuple of Readings
+        One for each dimension and view.
+    known : dict of Known
+        Dimensions known from documents, by name.
+    one_scale : tuple of str
+        Views whose sheet has not stretched: along and across have one scale.
+    reading_error_m : float or None
+        Standard error of a reading without its own; None where the scatter of the repeats serves. [m]
+    """
+
+    title: str
+    readings: tuple[Readings, ...]
+    known: dict[str, Known]
+    one_scale: tuple[str, ...] = ()
+    reading_error_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,9 +107,9 @@ class Dimension:
     value_m, error_m : float
         Best value from everything, and its standard error. [m]
     known_m : float or None
-        What the document says. [m]
+        Size by the document. [m]
     residual_m : float or None
-        Document less what the rest of the drawing says; None where nothing else says it. [m]
+        Document less the size by the rest of the drawing; None where nothing else determines it. [m]
     normalised_residual : float or None
         The residual over its standard error.
     """
@@ -99,14 +124,14 @@ class Dimension:
 
 @dataclass(frozen=True, slots=True)
 class Contradiction:
-    """An observation that the others do not bear out.
+    """An observation that contradicts the others.
 
     Attributes
     ----------
     dimension, view : str
         Which reading; the view is empty for a document.
     residual_m : float
-        What it says less what the others say together, at full size. [m]
+        Its size less that by all others, at full size. [m]
     normalised_residual : float
         The residual over its standard error.
     """

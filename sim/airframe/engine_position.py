@@ -6,11 +6,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError
+from sim.units.registry import ratio
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-INCH_M = 0.0254
+    from sim.airframe.loading import Loading
+    from sim.airframe.mean_chord import MeanChord
+
+INCH_M = float(ratio("in", "m"))
 EIGHTH_M = INCH_M / 8.0
 MOST_STEPS = 400
 """Steps of 1/8 in that a table holds: a move beyond 25 in each way is no question of the mount's length."""
@@ -24,12 +28,13 @@ class EnginePosition:
     ----------
     engine_move_m : float
         From where it is drawn, aft positive. [m]
-    cg_station_m : float
-        Centre of gravity that it gives, aft of the datum. [m]
+    cg_station_m, cg_percent_mac : float
+        Loaded centre of gravity that it gives. [m aft of the datum, % of the mean chord]
     """
 
     engine_move_m: float
     cg_station_m: float
+    cg_percent_mac: float
 
 
 def move_to_target(*, mass_kg: float, cg_station_m: float, target_station_m: float, moved_mass_kg: float) -> float:
@@ -64,8 +69,14 @@ def move_to_target(*, mass_kg: float, cg_station_m: float, target_station_m: flo
     return (target_station_m - cg_station_m) * mass_kg / moved_mass_kg
 
 
-def steps(
-    *, mass_kg: float, cg_station_m: float, moved_mass_kg: float, first_move_m: float, last_move_m: float
+def positions(
+    *,
+    mass_kg: float,
+    cg_station_m: float,
+    moved_mass_kg: float,
+    first_move_m: float,
+    last_move_m: float,
+    chord: MeanChord,
 ) -> tuple[EnginePosition, ...]:
     """Return positions 1/8 in apart that cover the moves from the first to the last, the drawn one among them.
 
@@ -75,12 +86,18 @@ def steps(
         As in `move_to_target`. [kg, m, kg]
     first_move_m, last_move_m : float
         Moves to cover, aft positive. [m]
+    chord : MeanChord
+        What the percentages are of.
     """
     first, last = int(first_move_m // EIGHTH_M), -int(-last_move_m // EIGHTH_M)
     half = MOST_STEPS // 2
     first, last = max(first, -half), min(last, half)
     moves = [count * EIGHTH_M for count in range(first, last + 1)]
-    return tuple(EnginePosition(move, cg_station_m + move * moved_mass_kg / mass_kg) for move in moves)
+    stations = [cg_station_m + move * moved_mass_kg / mass_kg for move in moves]
+    return tuple(
+        EnginePosition(move, station_m, chord.percent(station_m))
+        for move, station_m in zip(moves, stations, strict=True)
+    )
 
 
 def ballast_kg(
@@ -93,11 +110,11 @@ def ballast_kg(
     mass_kg, cg_station_m : float
         The loaded airplane without it. [kg, m]
     target_station_m, ballast_station_m : float
-        Where the centre of gravity should be, and where the ballast would hang. [m]
+        Where the centre of gravity should be, and where the ballast would be placed. [m]
 
     Notes
     -----
-    None where the ballast hangs on the wrong side of the target: tail ballast cannot bring it forward.
+    None where the ballast is on the wrong side of the target: tail ballast cannot bring it forward.
 
     References
     ----------
@@ -115,14 +132,14 @@ def ballast_kg(
 
 
 def moves_that_serve(
-    loadings: Sequence[tuple[float, float]], *, moved_mass_kg: float, forward_limit_m: float, aft_limit_m: float
+    loadings: Sequence[Loading], *, moved_mass_kg: float, forward_limit_m: float, aft_limit_m: float
 ) -> tuple[float, float] | None:
     """Return the range of moves that keeps every loading within the limits, or None where there is none [m].
 
     Parameters
     ----------
-    loadings : sequence of (mass, station)
-        Every loading to be flown, with the engine where it is drawn. [kg, m]
+    loadings : sequence of Loading
+        Every loading to be flown, with the engine where it is drawn.
     moved_mass_kg : float
         Everything that moves with the engine. [kg]
     forward_limit_m, aft_limit_m : float
@@ -130,6 +147,6 @@ def moves_that_serve(
     """
     if moved_mass_kg <= 0.0:
         return None
-    foremost = max((forward_limit_m - station_m) * mass_kg / moved_mass_kg for mass_kg, station_m in loadings)
-    aftmost = min((aft_limit_m - station_m) * mass_kg / moved_mass_kg for mass_kg, station_m in loadings)
+    foremost = max((forward_limit_m - at.cg_station_m) * at.mass_kg / moved_mass_kg for at in loadings)
+    aftmost = min((aft_limit_m - at.cg_station_m) * at.mass_kg / moved_mass_kg for at in loadings)
     return (foremost, aftmost) if foremost <= aftmost else None

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from sim.airframe.section import Airfoil
+    from sim.airframe.wing import Plane, Wing
 
 FACES = 9
 """Places across a spar at which the room for it is taken."""
@@ -110,28 +111,20 @@ def spar_room(section: Airfoil, chord_m: float, spar: Spar) -> SparRoom:
 
 
 @dataclass(frozen=True, slots=True)
-class PlaneAt:
-    """One plane of the wing, where it stands at the middle of the airplane.
+class PlacedPlane:
+    """One plane of the wing where it stands at the middle of the airplane.
 
     Attributes
     ----------
-    name : str
-        ``upper`` or ``lower``.
-    chord_m : float
-        [m]
+    plane : Plane
+        Its dimensions.
     leading_edge_station_m, leading_edge_waterline_m : float
         At the middle of the airplane, the plane carried through. [m]
-    incidence_rad, dihedral_rad, sweep_rad : float
-        Leading edge up, tips up and tips aft positive. [rad]
     """
 
-    name: str
-    chord_m: float
+    plane: Plane
     leading_edge_station_m: float
     leading_edge_waterline_m: float
-    incidence_rad: float = 0.0
-    dihedral_rad: float = 0.0
-    sweep_rad: float = 0.0
 
     def point(self, along_m: float, above_m: float, buttline_m: float) -> tuple[float, float, float]:
         """Return station, waterline and buttline of a point of the section [m].
@@ -143,10 +136,27 @@ class PlaneAt:
         buttline_m : float
             How far out. [m]
         """
-        c, s = cos(self.incidence_rad), sin(self.incidence_rad)
-        station = self.leading_edge_station_m + along_m * c + above_m * s + buttline_m * tan(self.sweep_rad)
-        waterline = self.leading_edge_waterline_m - along_m * s + above_m * c + buttline_m * tan(self.dihedral_rad)
+        plane = self.plane
+        c, s = cos(plane.incidence_rad), sin(plane.incidence_rad)
+        station = self.leading_edge_station_m + along_m * c + above_m * s + buttline_m * tan(plane.sweep_rad)
+        waterline = self.leading_edge_waterline_m - along_m * s + above_m * c + buttline_m * tan(plane.dihedral_rad)
         return station, waterline, buttline_m
+
+
+def placed(wing: Wing, station_m: float, waterline_m: float) -> tuple[PlacedPlane, ...]:
+    """Return the planes from the lowest up: stagger places each leading edge ahead of the one below, gap above it.
+
+    Parameters
+    ----------
+    wing : Wing
+        Its planes.
+    station_m, waterline_m : float
+        Leading edge of the lowest plane at the middle of the airplane. [m]
+    """
+    return tuple(
+        PlacedPlane(plane, station_m - number * wing.stagger_m, waterline_m + number * wing.gap_m)
+        for number, plane in enumerate(reversed(wing.planes))
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,12 +223,12 @@ class Fittings:
     members: tuple[Strut, ...]
 
 
-def fittings(planes: Sequence[PlaneAt], rooms: Sequence[Sequence[SparRoom]], body: FittingLines) -> Fittings:
+def fittings(planes: Sequence[PlacedPlane], rooms: Sequence[Sequence[SparRoom]], body: FittingLines) -> Fittings:
     """Return the fittings of every spar, the truss nodes under them and the struts between.
 
     Parameters
     ----------
-    planes : sequence of PlaneAt
+    planes : sequence of PlacedPlane
         From the lowest to the top one.
     rooms : sequence
         For each plane its spars.
@@ -252,13 +262,15 @@ def fittings(planes: Sequence[PlaneAt], rooms: Sequence[Sequence[SparRoom]], bod
                 high, high_spar, kind="strut head", above_m=high_spar.bottom_m, buttline_m=body.strut_buttline_m
             )
             nodes += [foot, head]
-            members.append(_member(f"{low_spar.name} interplane strut, {low.name} to {high.name}", foot, head))
+            members.append(
+                _member(f"{low_spar.name} interplane strut, {low.plane.name} to {high.plane.name}", foot, head)
+            )
     return Fittings(tuple(nodes), tuple(members))
 
 
-def _node(plane: PlaneAt, spar: SparRoom, *, kind: str, above_m: float, buttline_m: float) -> LayoutNode:
+def _node(plane: PlacedPlane, spar: SparRoom, *, kind: str, above_m: float, buttline_m: float) -> LayoutNode:
     place = plane.point(spar.from_leading_edge_m, above_m, buttline_m)
-    return LayoutNode(f"{plane.name} {spar.name} {kind}", kind, *place)
+    return LayoutNode(f"{plane.plane.name} {spar.name} {kind}", kind, *place)
 
 
 def _truss(fitting: LayoutNode, waterline_m: float, buttline_m: float) -> LayoutNode:

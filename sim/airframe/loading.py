@@ -14,15 +14,37 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
+class CgLimits:
+    """Where the centre of gravity may lie, and who flies.
+
+    Attributes
+    ----------
+    forward_limit, aft_limit, target : float
+        Foremost, aftmost and wanted centre of gravity of the loaded airplane, shares of the mean chord.
+    pilot_lightest_kg, pilot_heaviest_kg : float or None
+        Pilots that the envelope is drawn for besides the one in the item list. [kg]
+    ballast_station_m : float or None
+        Where tail ballast would be placed, aft of the datum; None where none may be. [m]
+    """
+
+    forward_limit: float
+    aft_limit: float
+    target: float
+    pilot_lightest_kg: float | None = None
+    pilot_heaviest_kg: float | None = None
+    ballast_station_m: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Loading:
-    """One point of the envelope.
+    """One loading of the airplane.
 
     Attributes
     ----------
     name : str
-        Who flies, and what is in the tanks.
+        Pilot and state of the tanks.
     mass_kg, cg_station_m : float
-        What the airplane weighs then, and where its centre of gravity lies, aft of the datum. [kg, m]
+        Weight, and centre of gravity aft of the datum. [kg, m]
     """
 
     name: str
@@ -31,7 +53,8 @@ class Loading:
 
 
 PILOT, FUEL = "pilot", "fuel"
-"""The groups that are not part of the empty airplane and change."""
+USEFUL = (PILOT, FUEL)
+"""Groups that are not part of the empty airplane."""
 
 
 def loadings(items: Sequence[Item], pilots_kg: Sequence[float]) -> tuple[Loading, ...]:

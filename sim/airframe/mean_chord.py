@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import tan
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+
+    from sim.airframe.wing import Plane, Wing
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,3 +113,39 @@ def tapered(
     mean_m = 2.0 / 3.0 * root_m * (1.0 + taper + taper**2) / (1.0 + taper)
     out_m = span_m / 6.0 * (1.0 + 2.0 * taper) / (1.0 + taper)
     return MeanChord(mean_m, leading_edge_station_m + 0.25 * (root_m - mean_m) + out_m * sweep)
+
+
+def wing_mean_chord(wing: Wing, leading_edge_station_m: float, *, lower_efficiency: float = 1.0) -> MeanChord:
+    """Return the mean aerodynamic chord of a wing, in stations.
+
+    Parameters
+    ----------
+    wing : Wing
+        Each plane stands ahead of the one below by the stagger.
+    leading_edge_station_m : float
+        Of the lowest plane at the middle of the airplane, aft of the datum. [m]
+    lower_efficiency : float
+        Lift per area of every plane but the top one over the top one's, above 0.
+    """
+    upwards = reversed(wing.planes)
+    return mean_chord(
+        [
+            _station(
+                plane,
+                leading_edge_station_m - number * wing.stagger_m,
+                1.0 if plane is wing.planes[0] else lower_efficiency,
+            )
+            for number, plane in enumerate(upwards)
+        ]
+    )
+
+
+def _station(plane: Plane, leading_edge_station_m: float, efficiency: float) -> PlaneStation:
+    own = tapered(
+        span_m=plane.span_m,
+        chord_m=plane.chord_m,
+        taper=plane.taper,
+        sweep=tan(plane.sweep_rad),
+        leading_edge_station_m=leading_edge_station_m,
+    )
+    return PlaneStation(plane.area_m2, own.chord_m, own.leading_edge_station_m, efficiency)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from sim.errors import Fault, InputError
+from sim.units.registry import ratio
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 
 LIMIT = 3.0
 """Standard errors beyond which two totals do not agree."""
-POUND_KG = 0.45359237
+POUND_KG = float(ratio("lb", "kg"))
 ALIKE_RAD = 0.017
 """Attitudes nearer than this, one degree, count as one: they say nothing of the height."""
 
@@ -39,7 +40,7 @@ class Support:
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """What one scale showed.
+    """The reading of one scale.
 
     Attributes
     ----------
@@ -79,8 +80,30 @@ class Attitude:
 
 
 @dataclass(frozen=True, slots=True)
+class Weighing:
+    """Scales under the wheels: where they stood, how the airplane stood, what they showed.
+
+    Attributes
+    ----------
+    powerplant : str
+        The engine that was in the airplane.
+    aboard : tuple of str
+        Groups of items aboard besides the empty airplane.
+    supports : dict of Support
+        By name.
+    attitudes : tuple of Attitude
+        With their readings.
+    """
+
+    powerplant: str
+    aboard: tuple[str, ...]
+    supports: dict[str, Support]
+    attitudes: tuple[Attitude, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Weighed:
-    """What the scales say.
+    """Weight and centre of gravity by the scales.
 
     Attributes
     ----------

@@ -1,4 +1,4 @@
-"""What a weighing says about the estimate: which groups are most likely off. A suspicion, never a fact."""
+"""The groups of an item list that a weighing suggests are in error: a suspicion, never a fact."""
 
 from __future__ import annotations
 
@@ -17,20 +17,20 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Suspicion:
-    """One group of the item list, after the scales have spoken.
+    """One group of the item list after weighing.
 
     Attributes
     ----------
     group : str
-        Which one.
+        Name of the group.
     estimate_kg, estimate_error_kg : float
-        What the list says it weighs. [kg]
+        Its mass by the item list, and the standard error of that. [kg]
     correction_kg : float
         Most likely change of its mass, heavier positive. [kg]
     correction_moment_n_m : float
         Most likely change of its moment about the datum, tail heavy positive. [N m]
     strength : float
-        The correction of mass over the error that the list gave the group: above 1 the group is suspect.
+        The correction of mass over the standard error of the estimate: above 1 the group is suspect.
     """
 
     group: str
@@ -51,7 +51,7 @@ def suspicions(
     items : sequence of Item
         Everything that stood on the scales, as estimated, with errors of mass and station.
     mass_kg, mass_error_kg, cg_station_m, cg_error_m : float
-        What the scales say. [kg, m]
+        Weight and centre of gravity by the scales. [kg, m]
 
     Returns
     -------
@@ -60,8 +60,8 @@ def suspicions(
 
     Notes
     -----
-    Weighted least squares: mass and station of every item are unknowns drawn to their estimates by their errors,
-    tied by two observations, total mass and total moment. Two observations cannot tell many groups apart: the
+    Weighted least squares: mass and station of every item are unknowns with their estimates as observations,
+    tied by two more observations, total mass and total moment. Two observations cannot tell many groups apart: the
     answer names those that the list itself was least sure of and that lie on the right side. Items without an
     error are taken as known.
     """

@@ -2,25 +2,41 @@
 
 from __future__ import annotations
 
-from functools import cached_property
+from functools import cache, cached_property
 from typing import TYPE_CHECKING
 
-from sim.errors import did_you_mean, refuse
+from sim.airframe.mean_chord import wing_mean_chord
+from sim.errors import one_of, refuse
 from sim.model.airplane import flying_airplane
+from sim.model.layout import leading_edge_station_m
+from sim.model.layout import wing_layout as build_layout
+from sim.model.mount import mount as build_mount
 from sim.model.powerplant import powerplant as build_powerplant
+from sim.model.weighing import limits as build_limits
+from sim.model.weighing import weighing as build_weighing
+from sim.model.weights import flight_keys as build_flight_keys
+from sim.model.weights import listed, thrust_line_m
+from sim.model.weights import weights as build_weights
 from sim.model.wing import polar as build_polar
 from sim.model.wing import wing as build_wing
 from sim.scenario.reading import DEMO, load
 
 if TYPE_CHECKING:
     import os
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Callable, Iterable, Mapping
 
     from sim.aerodynamics.polar import Polar
+    from sim.airframe.loading import CgLimits
+    from sim.airframe.mean_chord import MeanChord
+    from sim.airframe.weighing import Weighing
     from sim.airframe.wing import Wing
     from sim.model.airplane import FlyingAirplane
+    from sim.model.layout import WingLayout
+    from sim.model.mount import Mount
     from sim.model.powerplant import Powerplant
+    from sim.model.weights import Weights
     from sim.scenario.tables import Scenario
+    from sim.units.parsing import Measured
 
 
 class Model:
@@ -83,8 +99,71 @@ class Model:
         if name is None:
             return next(iter(known.values()))
         if name not in known:
-            refuse("powerplant", f'must be one of {", ".join(known)}, got "{name}"{did_you_mean(name, known)}')
+            refuse("powerplant", one_of(known, name))
         return known[name]
+
+    def usual_powerplant(self, name: str | None = None) -> Powerplant:
+        """Return the powerplant of that name; for None that of the balance table, else the first of the file."""
+        table = self.scenario.balance
+        return self.powerplant(name or (table.powerplant if table else None))
+
+    @cached_property
+    def weights(self) -> Callable[[str], Weights]:
+        """Everything that has mass in the loaded airplane, as a function of the powerplant's name."""
+        return cache(lambda powerplant: build_weights(self.scenario, powerplant))
+
+    def can_balance(self, powerplant: str) -> bool:
+        """Return whether there are limits, the place of the wing, and an item list with that powerplant."""
+        placed = self.scenario.balance is not None and self.scenario.layout is not None
+        return placed and listed(self.scenario, powerplant)
+
+    @cached_property
+    def limits(self) -> CgLimits:
+        """Limits of the centre of gravity, and who flies."""
+        return build_limits(self.scenario)
+
+    @cached_property
+    def weighing(self) -> Weighing | None:
+        """Readings of the scales under the airplane; None where it was not weighed."""
+        table = self.scenario.weighing
+        if table is None:
+            return None
+        return build_weighing(self.scenario, table, self.weights(self.usual_powerplant(table.powerplant).name))
+
+    @cached_property
+    def flight_keys(self) -> Mapping[str, Measured]:
+        """Mass, inertia and arms that the flights go by, by the key of the file, with their standard deviations."""
+        return build_flight_keys(self.scenario)
+
+    @property
+    def thrust_line_m(self) -> float:
+        """Waterline of engine and propeller. [m]."""
+        return thrust_line_m(self.scenario)
+
+    @cached_property
+    def mean_chord(self) -> MeanChord:
+        """Mean aerodynamic chord of the wing in stations, each plane weighted by its lift."""
+        table = self.scenario.balance
+        lower_efficiency = table.lower_efficiency if table else 1.0
+        return wing_mean_chord(self.wing, leading_edge_station_m(self.scenario), lower_efficiency=lower_efficiency)
+
+    @property
+    def quarter_chord_station_m(self) -> float:
+        """Station of the quarter chord, mean of the planes by area, which the arms of the flights go by. [m]."""
+        return wing_mean_chord(self.wing, leading_edge_station_m(self.scenario)).station_m(0.25)
+
+    @cached_property
+    def layout(self) -> WingLayout:
+        """Place of the wing on the fuselage."""
+        return build_layout(self.scenario, self.wing)
+
+    @cached_property
+    def mount(self) -> Mount:
+        """The engine mount with every powerplant on it."""
+        return build_mount(self.scenario, self.powerplants, self._listed_weights)
+
+    def _listed_weights(self, powerplant: str) -> Weights | None:
+        return self.weights(powerplant) if listed(self.scenario, powerplant) else None
 
     def airplane(
         self, powerplant: str | None = None, *, speed_m_s: float | None = None, altitude_m: float | None = None

@@ -1,50 +1,66 @@
-"""The item list and the mean chord of a scenario, as the physics takes them."""
+"""Everything of a scenario that has mass: the item list of each powerplant, and what the flights go by."""
 
 from __future__ import annotations
 
-from math import tan
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sim.airframe.loading import FUEL, PILOT
-from sim.airframe.masses import Item, PastBuild, Total, fill_missing, total
-from sim.airframe.mean_chord import MeanChord, PlaneStation, mean_chord, tapered
+from sim.airframe.loading import USEFUL
+from sim.airframe.masses import Item, PastBuild, fill_missing
 from sim.errors import Fault, InputError
-from sim.model.planes import plane_values
+from sim.units.parsing import Measured
 
 if TYPE_CHECKING:
-    from sim.scenario import shop
+    from collections.abc import Iterator
+
+    from sim.scenario.shop import ItemTable
     from sim.scenario.tables import Scenario
 
 ENGINE = "engine"
-USEFUL = (PILOT, FUEL)
-"""Groups that are not part of the empty airplane."""
+FLIGHT_KEYS = (
+    "airplane.mass",
+    "airplane.inertia_roll",
+    "airplane.inertia_pitch",
+    "airplane.inertia_yaw",
+    "wing.arm",
+    "tailplane.arm",
+    "fin.arm",
+)
+"""Keys that the flights go by and an item list settles as well."""
 
 
-def chosen(scenario: Scenario, name: str | None = None) -> str:
-    """Return the powerplant to balance with: the one named, else the balance table's, else the first.
+@dataclass(frozen=True, slots=True)
+class Weights:
+    """Everything that has mass in the loaded airplane with one powerplant.
 
-    Parameters
+    Attributes
     ----------
-    scenario : Scenario
-        Read by `sim.scenario.reading.load`.
-    name : str or None
-        Of one of its powerplants.
-
-    Raises
-    ------
-    InputError
-        When no powerplant has that name.
+    powerplant : str
+        Its name.
+    items : tuple of Item
+        The items of the file, then those filled in from past builds, then engine and propeller.
+    from_past : frozenset of str
+        Names of the items whose mass is a share of past builds.
+    engine_station_m : float
+        Centre of gravity of the engine as drawn, aft of the datum. [m]
+    propeller_station_m : float or None
+        Disc of the propeller as drawn, likewise; None where the scenario does not say. [m]
     """
-    from sim.scenario.shop import one_of
 
-    if name is not None and name not in scenario.powerplant:
-        raise InputError([Fault("--powerplant", one_of(scenario.powerplant, name))])
-    usual = scenario.balance.powerplant if scenario.balance else None
-    return name or usual or next(iter(scenario.powerplant))
+    powerplant: str
+    items: tuple[Item, ...]
+    from_past: frozenset[str]
+    engine_station_m: float
+    propeller_station_m: float | None
+
+    @property
+    def moving(self) -> tuple[Item, ...]:
+        """What moves fore and aft with the engine."""
+        return tuple(item for item in self.items if item.moves_with_engine)
 
 
-def item_list(scenario: Scenario, powerplant: str) -> tuple[Item, ...]:
-    """Return everything that flies with one powerplant, missing masses filled from past builds.
+def weights(scenario: Scenario, powerplant: str) -> Weights:
+    """Return everything that has mass with one powerplant, missing masses filled in from past builds.
 
     Parameters
     ----------
@@ -57,10 +73,6 @@ def item_list(scenario: Scenario, powerplant: str) -> tuple[Item, ...]:
     ------
     InputError
         Every missing station and mass at once.
-
-    Notes
-    -----
-    Order: the items of the file, then those filled in, then engine and propeller.
     """
     listed = [
         (_item(scenario, number, row), row.mass_kg is None)
@@ -76,27 +88,27 @@ def item_list(scenario: Scenario, powerplant: str) -> tuple[Item, ...]:
     ]
     if faults:
         raise InputError(faults)
-    engine = _drive(scenario, powerplant)
-    known = [item for item, missing in listed if not missing]
+    engine = tuple(_engine_and_propeller(scenario, powerplant))
+    known = tuple(item for item, missing in listed if not missing)
     empty = [*(item for item in known if item.group not in USEFUL), *engine]
     past = [PastBuild(build.name, build.empty_mass_kg, dict(build.group)) for build in scenario.past]
-    return (*known, *fill_missing(empty, [item for item, missing in listed if missing], past), *engine)
+    filled = fill_missing(empty, [item for item, missing in listed if missing], past)
+    table = scenario.powerplant[powerplant]
+    return Weights(
+        powerplant,
+        (*known, *filled, *engine),
+        frozenset(item.name for item in filled),
+        engine_station_m=table.station_m or 0.0,
+        propeller_station_m=table.propeller.station_m,
+    )
 
 
-def loaded(scenario: Scenario, powerplant: str | None = None) -> Total:
-    """Return mass, centre of gravity and inertia of the loaded airplane with one of its engines.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        With at least one item.
-    powerplant : str or None
-        Name of one of its powerplants; None as for `chosen`.
-    """
-    return total(item_list(scenario, chosen(scenario, powerplant)))
+def listed(scenario: Scenario, powerplant: str) -> bool:
+    """Return whether there is an item list, and engine and propeller of a powerplant have their stations."""
+    return bool(scenario.item) and not _unplaced(scenario, powerplant)
 
 
-def _item(scenario: Scenario, number: int, row: shop.ItemTable) -> Item:
+def _item(scenario: Scenario, number: int, row: ItemTable) -> Item:
     errors = scenario.tolerances
     return Item(
         name=row.name,
@@ -126,78 +138,54 @@ def _unplaced(scenario: Scenario, powerplant: str) -> list[Fault]:
     return faults
 
 
-def _drive(scenario: Scenario, powerplant: str) -> tuple[Item, ...]:
-    """Return engine and propeller; a propeller without a mass is taken to stand among the items."""
-    engine, line_m = scenario.powerplant[powerplant], scenario.balance.thrust_line_m if scenario.balance else 0.0
-    propeller, errors = engine.propeller, scenario.tolerances
+def _engine_and_propeller(scenario: Scenario, powerplant: str) -> Iterator[Item]:
+    """Yield engine and propeller; a propeller without a mass is taken to stand among the items."""
+    engine, errors = scenario.powerplant[powerplant], scenario.tolerances
     rows = [(powerplant, f"powerplant.{powerplant}", engine.mass_kg, engine.station_m)]
-    if propeller.mass_kg is not None:
+    if engine.propeller.mass_kg is not None:
         place = f"powerplant.{powerplant}.propeller"
-        rows.append((f"{powerplant} propeller", place, propeller.mass_kg, propeller.station_m))
-    return tuple(
-        Item(
+        rows.append((f"{powerplant} propeller", place, engine.propeller.mass_kg, engine.propeller.station_m))
+    for name, place, mass_kg, station_m in rows:
+        yield Item(
             name,
             ENGINE,
             mass_kg,
             station_m or 0.0,
-            line_m,
+            thrust_line_m(scenario),
             mass_error_kg=errors.get(f"{place}.mass", 0.0),
             station_error_m=errors.get(f"{place}.station", 0.0),
             moves_with_engine=True,
         )
-        for name, place, mass_kg, station_m in rows
-    )
 
 
-def wing_chord(scenario: Scenario) -> MeanChord:
-    """Return the mean aerodynamic chord of a scenario's wing, in stations.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        With ``layout.leading_edge``.
-
-    Raises
-    ------
-    InputError
-        When the station of the leading edge is not given.
-    """
-    return mean_chord(planes(scenario, scenario.balance.lower_efficiency if scenario.balance else 1.0))
+def thrust_line_m(scenario: Scenario) -> float:
+    """Return the waterline of engine and propeller [m]."""
+    return scenario.balance.thrust_line_m if scenario.balance else 0.0
 
 
-def planes(scenario: Scenario, lower_efficiency: float) -> tuple[PlaneStation, ...]:
-    """Return the planes from the lowest up, each leading edge ahead of the one below by the stagger.
+def flight_keys(scenario: Scenario) -> dict[str, Measured]:
+    """Return mass, inertia and arms as the scenario states them, by key, with their standard deviations in SI.
 
     Parameters
     ----------
     scenario : Scenario
-        With ``layout.leading_edge``.
-    lower_efficiency : float
-        Lift of every plane but the top one for its area, beside the top one's.
-
-    Raises
-    ------
-    InputError
-        When the station of the leading edge is not given.
+        Read by `sim.scenario.reading.load`.
     """
-    wing, layout = scenario.wing, scenario.layout
-    if layout is None:
-        what = 'is missing: the station of the lowest leading edge, as in "40 in", is needed for the mean chord'
-        raise InputError([Fault("layout.leading_edge", what)])
-    return tuple(
-        _plane(
-            own, layout.leading_edge_m - number * wing.stagger_m, lower_efficiency if number < wing.planes - 1 else 1.0
+    airplane = scenario.airplane
+    stated = dict(
+        zip(
+            FLIGHT_KEYS,
+            (
+                airplane.mass_kg,
+                airplane.inertia_roll_kg_m2,
+                airplane.inertia_pitch_kg_m2,
+                airplane.inertia_yaw_kg_m2,
+                scenario.wing.arm_m,
+                scenario.tailplane.arm_m,
+                scenario.fin.arm_m,
+            ),
+            strict=True,
         )
-        for number, own in enumerate(reversed(plane_values(scenario).values()))
     )
-
-
-def _plane(own: dict[str, float], leading_edge_station_m: float, efficiency: float) -> PlaneStation:
-    chord = tapered(
-        span_m=own["span_m"],
-        chord_m=own["chord_m"],
-        taper=own["taper"],
-        sweep=tan(own["sweep_rad"]),
-        leading_edge_station_m=leading_edge_station_m,
-    )
-    return PlaneStation(own["span_m"] * own["chord_m"], chord.chord_m, chord.leading_edge_station_m, efficiency)
+    stated |= {f"powerplant.{name}.propeller.arm": row.propeller.arm_m for name, row in scenario.powerplant.items()}
+    return {key: Measured(value, scenario.tolerances.get(key, 0.0)) for key, value in stated.items()}

@@ -1,4 +1,4 @@
-"""Is a scenario file right? Every fault of every file at once."""
+"""The faults of scenario files, all at once."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """One file and what is wrong with it.
+    """One file and its faults.
 
     Attributes
     ----------
@@ -47,7 +47,7 @@ class Checks(Answer):
 
 
 def check(files: Iterable[str]) -> Checks:
-    """Return what is wrong with each scenario, a file or a bundled name; one bad file does not hide the next."""
+    """Return the faults of each scenario, a file or a bundled name; one bad file does not hide the next."""
     return Checks(tuple(_checked(file) for file in files))
 
 
@@ -60,7 +60,7 @@ def _checked(file: str) -> Checked:
 
 
 def faults_at(text: str, keys: Iterable[str]) -> tuple[Fault, ...]:
-    """Return what is wrong with some keys of a scenario's text: unknown, or holding what they must not.
+    """Return the faults of some keys of a scenario's text: unknown ones, and values that are not allowed.
 
     Parameters
     ----------

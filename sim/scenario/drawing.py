@@ -6,11 +6,10 @@ from typing import TYPE_CHECKING, Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, ValidationInfo, field_validator
 
-from sim.errors import InputError
+from sim.errors import InputError, one_of
 from sim.scenario.bundled import fetch
 from sim.scenario.fields import Given, ScenarioTable, Word, told
 from sim.scenario.reading import read_table
-from sim.scenario.shop import one_of
 from sim.units.parsing import Measured, read
 
 if TYPE_CHECKING:

@@ -6,8 +6,8 @@ from typing import Annotated, Literal
 
 from pydantic import Field, ValidationInfo, field_validator
 
+from sim.errors import one_of
 from sim.scenario.fields import Given, ScenarioTable, Word, told
-from sim.scenario.shop import one_of
 
 PLACE = {"least": -10.0, "most": 10.0}
 THICK = {"above": 0.0, "most": 0.5}

@@ -1,4 +1,4 @@
-"""A scenario to start from: the bundled one, word for word with its comments, so that there is one to keep right."""
+"""A scenario to start from: the text of the bundled one with its comments."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a scenario may hold, as JSON Schema: an editor that reads it completes keys and shows unit and meaning."""
+"""The JSON Schema of a scenario file: with it an editor completes keys and shows unit and meaning."""
 
 from __future__ import annotations
 
@@ -17,11 +17,17 @@ def schema() -> dict[str, Any]:
     A limit that has a unit stands in the words of the description: the schema sees only the text of a quantity.
     """
     plain: dict[str, Any] = _tidy(Scenario.model_json_schema(by_alias=True))
-    return {"$schema": DIALECT, **plain, "title": "whirlgate scenario"}
+    tables = {_called(name): table for name, table in plain["$defs"].items()}
+    return {"$schema": DIALECT, **plain, "$defs": tables, "title": "whirlgate scenario"}
+
+
+def _called(table: str) -> str:
+    """Return what a table is called in the schema: its class without the ending that tells it from the physics."""
+    return table.removesuffix("Table")
 
 
 def _tidy(node: Any) -> Any:  # noqa: ANN401
-    """Leave out titles that repeat the key, and defaults in SI that would not be right in the file."""
+    """Return a node without titles that repeat the key and without defaults in SI, which would be wrong in a file."""
     if isinstance(node, list):
         return [_tidy(item) for item in node]
     if not isinstance(node, dict):
@@ -31,4 +37,4 @@ def _tidy(node: Any) -> Any:  # noqa: ANN401
         unfit.add("default")
     if node.get("default", "") is None:
         unfit.add("default")
-    return {key: _tidy(item) for key, item in node.items() if key not in unfit}
+    return {key: _called(item) if key == "$ref" else _tidy(item) for key, item in node.items() if key not in unfit}

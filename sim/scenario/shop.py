@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING, Annotated
 
 from pydantic import Field, ValidationInfo, field_validator
 
-from sim.errors import InputError, did_you_mean
+from sim.errors import InputError, one_of
 from sim.scenario.airframe import LENGTH
 from sim.scenario.fields import Given, ScenarioTable, Word, told
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable
 
 STATION = {"least": -100.0, "most": 100.0}
 SIZE = {"least": 0.0, "most": 100.0}
@@ -102,11 +102,6 @@ class SupportTable(ScenarioTable):
     station_m: Annotated[float, Given("m", "aft of the datum", **STATION, example="35 in")]
     buttline_m: Annotated[float, Given("m", "right of the middle", **STATION, example="30 in")] = 0.0
     waterline_m: Annotated[float, Given("m", "up", **STATION, example="0 in")] = 0.0
-
-
-def one_of(known: Iterable[str], came: str) -> str:
-    """Return what to say of a name that is none of those known."""
-    return f'must be one of {", ".join(known)}, got "{came}"{did_you_mean(came, known)}'
 
 
 class ScaleReadingTable(ScenarioTable):

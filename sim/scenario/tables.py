@@ -12,6 +12,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, PrivateAttr, ValidationInfo, field_validator
 
+from sim.errors import one_of
 from sim.scenario.airframe import (
     AileronTable,
     AirplaneTable,
@@ -29,7 +30,7 @@ from sim.scenario.exhibit import ExhibitTable
 from sim.scenario.fields import Count, Given, ScenarioTable, Word, told
 from sim.scenario.mount import MountTable
 from sim.scenario.powerplant import RADIUS, AnyPowerplant
-from sim.scenario.shop import BalanceTable, ItemTable, LayoutTable, PastTable, WeighingTable, WingSectionTable, one_of
+from sim.scenario.shop import BalanceTable, ItemTable, LayoutTable, PastTable, WeighingTable, WingSectionTable
 from sim.scenario.timing import BurstTable, CamTable, LinkTable, WarmthTable
 
 DELAY = {"least": 0.0, "most": 1.0}

@@ -1,4 +1,4 @@
-"""A group of bolts under any force and moment, by the elastic method: flat plates, bolts that give alike."""
+"""A group of bolts under any force and moment, by the elastic method: rigid plates, bolts of one stiffness per area."""
 
 from __future__ import annotations
 
@@ -44,33 +44,33 @@ class Bolt:
 
 
 @dataclass(frozen=True, slots=True)
-class BoltForce:
-    """What one bolt puts on the airframe.
+class BoltLoad:
+    """The force of one bolt on the airframe.
 
     Attributes
     ----------
+    name : str
+        Of the bolt.
+    shear_n : float
+        Across it. [N]
     axial_n : float
-        Forward positive: tension. A negative one is carried by the pad, not by the bolt. [N]
-    right_n, down_n : float
-        Shear. [N]
+        Forward positive: tension. Compression is carried by the pad, not by the bolt. [N]
+    shear_right_n, shear_down_n : float
+        The two components of the shear. [N]
+    stress_pa : float
+        Tension and shear together on the shank, √(σ² + 3 τ²); preload and prying are left out. [Pa]
     """
 
+    name: str
+    shear_n: float
     axial_n: float
-    right_n: float
-    down_n: float
-
-    @property
-    def shear_n(self) -> float:
-        """Size of the shear [N]."""
-        return float(np.hypot(self.right_n, self.down_n))
-
-    def stress_pa(self, area_m2: float) -> float:
-        """Return tension and shear together, √(σ² + 3 τ²) on the shank [Pa]; preload and prying are left out."""
-        return float(np.hypot(max(self.axial_n, 0.0), 3.0**0.5 * self.shear_n)) / area_m2
+    shear_right_n: float
+    shear_down_n: float
+    stress_pa: float
 
 
-def bolt_forces(bolts: Sequence[Bolt], force_n: Sequence[float], moment_n_m: Sequence[float]) -> tuple[BoltForce, ...]:
-    """Return the force at each bolt; together they are the force and moment applied.
+def bolt_loads(bolts: Sequence[Bolt], force_n: Sequence[float], moment_n_m: Sequence[float]) -> tuple[BoltLoad, ...]:
+    """Return the load of each bolt; together they are the force and moment applied.
 
     Parameters
     ----------
@@ -91,12 +91,13 @@ def bolt_forces(bolts: Sequence[Bolt], force_n: Sequence[float], moment_n_m: Seq
     Notes
     -----
     Direct force by area; twist about the centroid as shear by distance; bending as axial force that grows evenly
-    across the group. A firewall that bends, prying and fit are not in it: they can raise one bolt by half.
+    across the group. Bending of the firewall, prying and fit are left out: they can
+    raise the load of one bolt by half.
 
     Examples
     --------
     >>> square = [Bolt(f"{y} {z}", y, z, 0.01) for y in (-0.2, 0.2) for z in (-0.2, 0.2)]
-    >>> [round(bolt.axial_n) for bolt in bolt_forces(square, (0.0, 0.0, 0.0), (0.0, -800.0, 0.0))]
+    >>> [round(bolt.axial_n) for bolt in bolt_loads(square, (0.0, 0.0, 0.0), (0.0, -800.0, 0.0))]
     [1000, -1000, 1000, -1000]
     """
     if len(bolts) < 2:
@@ -112,7 +113,13 @@ def bolt_forces(bolts: Sequence[Bolt], force_n: Sequence[float], moment_n_m: Seq
     axial = share * (force_n[0] + arm @ _bending(share, arm, pitch, yaw))
     polar = float(share @ (arm**2).sum(axis=1))
     shear = share[:, None] * (np.asarray(force_n[1:]) + roll / polar * np.column_stack([-arm[:, 1], arm[:, 0]]))
-    return tuple(BoltForce(float(n), float(y), float(z)) for n, (y, z) in zip(axial, shear, strict=True))
+    return tuple(_load(bolt, float(n), float(y), float(z)) for bolt, n, (y, z) in zip(bolts, axial, shear, strict=True))
+
+
+def _load(bolt: Bolt, axial_n: float, right_n: float, down_n: float) -> BoltLoad:
+    shear_n = float(np.hypot(right_n, down_n))
+    stress_pa = float(np.hypot(max(axial_n, 0.0), 3.0**0.5 * shear_n)) / bolt.area_m2
+    return BoltLoad(bolt.name, shear_n, axial_n, right_n, shear_down_n=down_n, stress_pa=stress_pa)
 
 
 def _bending(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import pi
 from typing import TYPE_CHECKING
 
 from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3
@@ -23,7 +24,7 @@ _FACTORS = {1: 8.0, 2: 4.0, 3: 3.0, 4: 2.0}
 
 
 def torque_factor(cylinders: int) -> float:
-    """Return limit over mean torque of a four-stroke engine: fewer cylinders pull more unevenly.
+    """Return limit over mean torque of a four-stroke engine, greater with fewer cylinders.
 
     Parameters
     ----------
@@ -44,12 +45,12 @@ def torque_factor(cylinders: int) -> float:
 
 @dataclass(frozen=True, slots=True)
 class MountedPowerplant:
-    """A powerplant as it hangs on its mount. Places are from the point where the shaft axis meets the firewall.
+    """A powerplant on its mount. Places are from the point where the shaft axis meets the firewall.
 
     Attributes
     ----------
     mass_kg : float
-        Of all that hangs on the mount. [kg]
+        Of everything that the mount carries. [kg]
     ahead_m, below_m : float
         Its mass centre ahead of the firewall and below the shaft axis. [m]
     thrust_n : float
@@ -59,9 +60,9 @@ class MountedPowerplant:
     cylinders : int
         For the torque factor.
     momentum_kg_m2_s : float
-        Spin momentum at full speed, clockwise from the cockpit positive. [kg m²/s]
+        Angular momentum at full speed, clockwise from the cockpit positive. [kg m²/s]
     pulsing_momentum_kg_m2_s : float
-        The part of it that pulses between nothing and twice itself: that of a two-blade propeller. [kg m²/s]
+        The part of it whose couple varies between zero and twice its mean: that of a two-blade propeller. [kg m²/s]
     """
 
     mass_kg: float
@@ -81,9 +82,9 @@ class Case:
     Attributes
     ----------
     name : str
-        What happens.
+        The condition.
     rule : str
-        Where it comes from.
+        The rule that it comes from.
     limit_force_n : tuple of float
         Forward, right, down. [N]
     limit_moment_n_m : tuple of float
@@ -97,13 +98,13 @@ class Case:
 
 
 def load_cases(
-    hung: MountedPowerplant, *, load_factor: float = 3.8, side_factor: float | None = None
+    engine: MountedPowerplant, *, load_factor: float = 3.8, side_factor: float | None = None
 ) -> tuple[Case, ...]:
     """Return the load cases of a powerplant on its mount.
 
     Parameters
     ----------
-    hung : MountedPowerplant
+    engine : MountedPowerplant
         The powerplant.
     load_factor : float
         Limit manoeuvring load factor n of the airplane, above 0.
@@ -113,12 +114,12 @@ def load_cases(
     Returns
     -------
     tuple of Case
-        Four gyroscopic cases, two of torque, two sideways, thrust, weight pulled and pushed.
+        Four gyroscopic cases, two of torque, two sideways, thrust, weight down and up.
 
     Notes
     -----
-    The rules in our own words. Gyroscopic: yaw 2.5 rad/s and pitch 1.0 rad/s in every combination of signs, load
-    factor 2.5, full power (CS 23.371(a)); two blades double the propeller's share (AMC 23.371; the couple across the
+    Gyroscopic: yaw 2.5 rad/s and pitch 1.0 rad/s in every combination of signs, load factor 2.5, full power
+    (CS 23.371(a)); two blades double the propeller's share (AMC 23.371; the couple across the
     mean one, which that rule leaves out, adds 1.5 % to the worst bolt of the bundled airplane). Torque: at full power
     with 75 % of n, and factored for its unevenness with n (CS-VLA 361). Side: alone (CS-VLA 363). Weight at −0.4 n
     stands for the push-over. Landing, crash and flutter are not covered.
@@ -129,9 +130,9 @@ def load_cases(
     """
     side = side_factor if side_factor is not None else max(LEAST_SIDE_FACTOR, load_factor / 3.0)
     return (
-        *_gyroscopic(hung),
+        *_gyroscopic(engine),
         _case(
-            hung,
+            engine,
             "full-power torque, 75 % of the load factor",
             "CS-VLA 361(a)(1)",
             thrust=1.0,
@@ -139,34 +140,34 @@ def load_cases(
             down=TAKE_OFF_SHARE * load_factor,
         ),
         _case(
-            hung,
+            engine,
             "factored torque, full load factor",
             "CS-VLA 361(a)(2)",
             thrust=1.0,
-            torque=torque_factor(hung.cylinders),
+            torque=torque_factor(engine.cylinders),
             down=load_factor,
         ),
-        _case(hung, "side load to the right", "CS-VLA 363", right=side),
-        _case(hung, "side load to the left", "CS-VLA 363", right=-side),
-        _case(hung, "thrust alone", "common practice", thrust=1.0),
-        _case(hung, "weight at the load factor", "common practice", down=load_factor),
-        _case(hung, "weight at -0.4 of it", "common practice", down=-0.4 * load_factor),
+        _case(engine, "side load to the right", "CS-VLA 363", right=side),
+        _case(engine, "side load to the left", "CS-VLA 363", right=-side),
+        _case(engine, "thrust alone", "common practice", thrust=1.0),
+        _case(engine, "weight at the load factor", "common practice", down=load_factor),
+        _case(engine, "weight at -0.4 of it", "common practice", down=-0.4 * load_factor),
     )
 
 
-def _gyroscopic(hung: MountedPowerplant) -> Iterator[Case]:
-    peak = hung.momentum_kg_m2_s + hung.pulsing_momentum_kg_m2_s
+def _gyroscopic(engine: MountedPowerplant) -> Iterator[Case]:
+    peak = engine.momentum_kg_m2_s + engine.pulsing_momentum_kg_m2_s
     for side, yaw in (("right", 1.0), ("left", -1.0)):
         for way, pitch in (("up", 1.0), ("down", -1.0)):
             couple = (-peak * yaw * GYROSCOPIC_YAW_RAD_S, peak * pitch * GYROSCOPIC_PITCH_RAD_S)
             name = f"gyroscopic, {side} and {way}"
             yield _case(
-                hung, name, "CS 23.371(a)", thrust=1.0, torque=1.0, down=GYROSCOPIC_LOAD_FACTOR, couple_n_m=couple
+                engine, name, "CS 23.371(a)", thrust=1.0, torque=1.0, down=GYROSCOPIC_LOAD_FACTOR, couple_n_m=couple
             )
 
 
 def _case(
-    hung: MountedPowerplant,
+    engine: MountedPowerplant,
     name: str,
     rule: str,
     *,
@@ -177,16 +178,16 @@ def _case(
     couple_n_m: tuple[float, float] = (0.0, 0.0),
 ) -> Case:
     """Return one case: shares of thrust and mean torque, weight by load factors, a couple in pitch and yaw."""
-    weight_n = hung.mass_kg * GRAVITY_M_S2
-    force = thrust * hung.thrust_n, right * weight_n, down * weight_n
-    roll = torque * hung.torque_n_m - hung.below_m * force[1]
-    pitch = couple_n_m[0] - hung.ahead_m * force[2]
-    yaw = hung.ahead_m * force[1] + couple_n_m[1]
+    weight_n = engine.mass_kg * GRAVITY_M_S2
+    force = thrust * engine.thrust_n, right * weight_n, down * weight_n
+    roll = torque * engine.torque_n_m - engine.below_m * force[1]
+    pitch = couple_n_m[0] - engine.ahead_m * force[2]
+    yaw = engine.ahead_m * force[1] + couple_n_m[1]
     return Case(name, rule, force, (roll + 0.0, pitch + 0.0, yaw + 0.0))  # plus 0 turns a minus 0 into 0
 
 
 def disc_thrust(power_w: float, diameter_m: float, density_kg_m3: float = SEA_LEVEL_KG_M3) -> float:
-    """Return the thrust of an ideal propeller standing still, (2 ρ A P²)^⅓: no real one pulls more [N].
+    """Return the thrust of an ideal propeller standing still, (2 ρ A P²)^⅓: an upper bound for a real one [N].
 
     Parameters
     ----------
@@ -206,5 +207,5 @@ def disc_thrust(power_w: float, diameter_m: float, density_kg_m3: float = SEA_LE
     >>> round(disc_thrust(97_000.0, 2.6))
     4965
     """
-    area_m2 = 0.25 * 3.141592653589793 * diameter_m**2
+    area_m2 = 0.25 * pi * diameter_m**2
     return float((2.0 * density_kg_m3 * area_m2 * power_w**2) ** (1.0 / 3.0))

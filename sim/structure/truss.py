@@ -1,7 +1,7 @@
 """A welded tube mount as a pin-jointed truss in space: the force in each tube and how far each is from buckling.
 
-The engine is a rigid body that holds its own nodes; the firewall holds others; the rest are free. Solved by
-stiffness, so a truss with more tubes than it needs is as good as one with just enough.
+The engine is a rigid body that holds its own nodes; the firewall holds others; the rest are free. SolvedTruss by
+stiffness, so a statically indeterminate truss is solved like a determinate one.
 """
 
 from __future__ import annotations
@@ -80,8 +80,8 @@ class Tube:
 
 
 @dataclass(frozen=True, slots=True)
-class Member:
-    """What one tube carries.
+class TubeLoad:
+    """The load of one tube.
 
     Attributes
     ----------
@@ -89,40 +89,38 @@ class Member:
         Of the tube.
     axial_n : float
         Tension positive. [N]
-    length_m : float
-        Between its nodes. [m]
+    euler_margin : float
+        Euler's load with hinged ends over the compression at ultimate load, less 1: adequate above 0. Infinite in
+        tension.
+    margin : float
+        Strength over ultimate load, less 1: yield in tension, the lesser of Euler's and Johnson's loads in
+        compression. Infinite without load.
     slenderness : float
         Length over radius of gyration.
-    euler_margin : float
-        Euler's load with hinged ends over the push at ultimate load, less 1: above 0 holds. Infinite in tension.
-    margin : float
-        What the tube can carry over what it must at ultimate load, less 1: in a pull to yield, in a push to the
-        lesser of Euler's and Johnson's loads. Infinite where it carries nothing.
     """
 
     name: str
     axial_n: float
-    length_m: float
-    slenderness: float
     euler_margin: float
     margin: float
+    slenderness: float
 
 
 @dataclass(frozen=True, slots=True)
-class Solved:
+class SolvedTruss:
     """A loaded truss.
 
     Attributes
     ----------
-    members : tuple of Member
+    members : tuple of TubeLoad
         In the order of the tubes.
     reactions_n : dict of tuple
         Force of the firewall on each node it holds: forward, right, down. [N]
     redundancy : int
-        Tubes beyond those needed; 0 is statically determinate.
+        Degree of static indeterminacy; 0 is statically determinate.
     """
 
-    members: tuple[Member, ...]
+    members: tuple[TubeLoad, ...]
     reactions_n: dict[str, tuple[float, float, float]]
     redundancy: int
 
@@ -160,7 +158,7 @@ def solve_truss(
     force_n: Sequence[float],
     moment_n_m: Sequence[float],
     ultimate: float = 1.5,
-) -> Solved:
+) -> SolvedTruss:
     """Return the force in every tube under a force and moment of the engine.
 
     Parameters
@@ -214,7 +212,7 @@ def solve_truss(
     members = tuple(
         _member(tube, float(n), float(long), ultimate) for tube, n, long in zip(tubes, axial, length, strict=True)
     )
-    return Solved(members, reactions, len(tubes) - ties.shape[1])
+    return SolvedTruss(members, reactions, len(tubes) - ties.shape[1])
 
 
 def _ties(nodes: Sequence[Node], place: NDArray[np.float64]) -> NDArray[np.float64]:
@@ -258,23 +256,23 @@ def _loose(way: NDArray[np.float64], nodes: Sequence[Node], ties: NDArray[np.flo
     return f"the truss is a mechanism: {nodes[int(moves.argmax())].name} can move without stretching a tube; add a tube"
 
 
-def _member(tube: Tube, axial_n: float, length_m: float, ultimate: float) -> Member:
+def _member(tube: Tube, axial_n: float, length_m: float, ultimate: float) -> TubeLoad:
     slenderness = length_m / tube.gyration_radius_m
     euler_n = math.pi**2 * tube.modulus_pa * tube.area_m2 / slenderness**2
     carried_n = abs(ultimate * axial_n)
-    euler, holds = (_margin(load, carried_n) for load in (euler_n, _strength(tube, slenderness, pushed=axial_n < 0.0)))
-    return Member(
-        tube.name, axial_n, length_m, slenderness, euler_margin=euler if axial_n < 0.0 else math.inf, margin=holds
+    euler, holds = (
+        _margin(load, carried_n) for load in (euler_n, _strength(tube, slenderness, compressed=axial_n < 0.0))
     )
+    return TubeLoad(tube.name, axial_n, euler if axial_n < 0.0 else math.inf, holds, slenderness=slenderness)
 
 
 def _margin(strength_n: float, carried_n: float) -> float:
     return strength_n / carried_n - 1.0 if carried_n else math.inf
 
 
-def _strength(tube: Tube, slenderness: float, *, pushed: bool) -> float:
-    """Return what a tube carries: yield in a pull; in a push Euler where slender, Johnson's parabola where not [N]."""
-    if not pushed:
+def _strength(tube: Tube, slenderness: float, *, compressed: bool) -> float:
+    """Return the strength of a tube [N]: yield in tension; in compression Euler's load or, if stocky, Johnson's."""
+    if not compressed:
         return tube.yield_pa * tube.area_m2
     euler_pa = math.pi**2 * tube.modulus_pa / slenderness**2
     if euler_pa <= tube.yield_pa / 2.0:

@@ -5,31 +5,40 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
-from sim.airframe.loading import PILOT, loadings
-from sim.airframe.masses import Inertia, Item, total
+from sim.airframe.engine_position import (
+    INCH_M,
+    EnginePosition,
+    ballast_kg,
+    move_to_target,
+    moves_that_serve,
+    positions,
+)
+from sim.airframe.loading import PILOT, USEFUL, CgLimits, loadings
+from sim.airframe.masses import Inertia, total
 from sim.answer import Answer
-from sim.errors import Fault, InputError
-from sim.model.weights import USEFUL, chosen, item_list, wing_chord
 from sim.studies.balance_remarks import remarks
-from sim.studies.engine_position import Position, engine_keys
 from sim.studies.weighing import WeighingAnswer, weighing
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
+    from sim.airframe.loading import Loading
+    from sim.airframe.masses import Item, Total
     from sim.airframe.mean_chord import MeanChord
-    from sim.scenario.shop import BalanceTable
-    from sim.scenario.tables import Scenario
+    from sim.model.model import Model
+    from sim.model.weights import Weights
+
+HALF_INCH_M = 0.5 * INCH_M
 
 
 @dataclass(frozen=True, slots=True)
-class Point:
+class EnvelopePoint:
     """One loading of the envelope.
 
     Attributes
     ----------
     name : str
-        Who flies, and what is in the tanks.
+        Pilot and state of the tanks.
     mass_kg, cg_station_m, cg_percent_mac : float
         [kg, m, % of the mean chord]
     inside : bool
@@ -44,7 +53,7 @@ class Point:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class CountedItem:
     """One item as it was counted.
 
     Attributes
@@ -82,24 +91,24 @@ class BalanceAnswer(Answer):
     chord_m, leading_edge_station_m : float
         The mean chord. [m]
     forward_limit_percent_mac, aft_limit_percent_mac, target_percent_mac, target_station_m : float
-        Limits and wish. [% of the mean chord, m]
+        Limits and target. [% of the mean chord, m]
     engine_station_m : float
         As drawn. [m]
     engine_move_m : float
         To the target, aft positive. [m]
     cg_per_half_inch_percent_mac : float
-        For each half inch that the engine goes. [% of the mean chord]
+        For each half inch that the engine moves. [% of the mean chord]
     ballast_kg : float or None
-        Ballast that would do instead of the move; None where it hangs on the wrong side. [kg]
+        Ballast in place of the move; None where it would be on the wrong side. [kg]
     ballast_per_half_inch_kg : float or None
-        Ballast that does what half an inch of engine does. [kg]
+        Ballast equivalent to half an inch of engine movement. [kg]
     serves_from_m, serves_to_m : float or None
         Moves that keep every loading within the limits; None where there is none. [m]
-    positions : tuple of Position
+    positions : tuple of EnginePosition
         Steps of 1/8 in.
-    envelope : tuple of Point
+    envelope : tuple of EnvelopePoint
         Every loading, from full tanks to empty.
-    items : tuple of Part
+    items : tuple of CountedItem
         What was counted.
     weighing : WeighingAnswer or None
         The scales beside the estimate.
@@ -133,20 +142,20 @@ class BalanceAnswer(Answer):
     ballast_per_half_inch_kg: float | None
     serves_from_m: float | None
     serves_to_m: float | None
-    positions: tuple[Position, ...]
-    envelope: tuple[Point, ...]
-    items: tuple[Part, ...]
+    positions: tuple[EnginePosition, ...]
+    envelope: tuple[EnvelopePoint, ...]
+    items: tuple[CountedItem, ...]
     weighing: WeighingAnswer | None
     remarks: tuple[str, ...]
 
 
-def balance(scenario: Scenario, powerplant: str | None = None) -> BalanceAnswer:
-    """Return the balance of a scenario's airplane with one of its engines.
+def balance(model: Model, *, powerplant: str | None = None) -> BalanceAnswer:
+    """Return the balance of an airplane with one of its engines.
 
     Parameters
     ----------
-    scenario : Scenario
-        With the tables item, balance and layout.
+    model : Model
+        Of a scenario with the tables item, balance and layout.
     powerplant : str or None
         Name of one of its powerplants; None for the balance table's, else the first.
 
@@ -157,15 +166,16 @@ def balance(scenario: Scenario, powerplant: str | None = None) -> BalanceAnswer:
     NoAnswerError
         When nothing moves with the engine.
     """
-    name, table = chosen(scenario, powerplant), scenario.balance
-    if table is None:
-        what = "is missing: the table with forward_limit and aft_limit is needed to balance"
-        raise InputError([Fault("balance", what)])
-    items, chord, scales = item_list(scenario, name), wing_chord(scenario), weighing(scenario)
-    whole, empty = total(items), total(item for item in items if item.group not in USEFUL)
-    points = _envelope(items, table, chord)
+    name, limits = model.usual_powerplant(powerplant).name, model.limits
+    weights, chord, scales = model.weights(name), model.mean_chord, weighing(model)
+    whole, empty = total(weights.items), total(item for item in weights.items if item.group not in USEFUL)
+    flown = loadings(weights.items, _pilots_kg(weights.items, limits))
+    target_m, moved_kg = chord.station_m(limits.target), sum(item.mass_kg for item in weights.moving)
+    move_m = _move_m(whole, target_m, moved_kg)
+    shift_m = HALF_INCH_M * moved_kg / whole.mass_kg
+    served_m = _served_m(flown, limits, chord, moved_kg)
     return BalanceAnswer(
-        title=scenario.title,
+        title=model.title,
         powerplant=name,
         mass_kg=whole.mass_kg,
         mass_error_kg=whole.mass_error_kg,
@@ -178,38 +188,82 @@ def balance(scenario: Scenario, powerplant: str | None = None) -> BalanceAnswer:
         empty_cg_station_m=empty.cg_station_m,
         chord_m=chord.chord_m,
         leading_edge_station_m=chord.leading_edge_station_m,
-        forward_limit_percent_mac=100.0 * table.forward_limit,
-        aft_limit_percent_mac=100.0 * table.aft_limit,
-        engine_station_m=scenario.powerplant[name].station_m or 0.0,
-        envelope=points,
-        items=_parts(scenario, items),
+        forward_limit_percent_mac=100.0 * limits.forward_limit,
+        aft_limit_percent_mac=100.0 * limits.aft_limit,
+        target_percent_mac=100.0 * limits.target,
+        target_station_m=target_m,
+        engine_station_m=weights.engine_station_m,
+        engine_move_m=move_m,
+        cg_per_half_inch_percent_mac=100.0 * shift_m / chord.chord_m,
+        ballast_kg=_ballast_kg(whole, limits, target_m),
+        ballast_per_half_inch_kg=_ballast_kg(whole, limits, whole.cg_station_m + shift_m),
+        serves_from_m=served_m[0],
+        serves_to_m=served_m[1],
+        positions=_positions(whole, chord, move_m, moved_kg),
+        envelope=tuple(_point(loading, limits, chord) for loading in flown),
+        items=tuple(_counted(weights)),
         weighing=scales,
-        remarks=tuple(remarks(scenario, whole, scales)),
-        **engine_keys(
-            items, whole, table, chord=chord, flown=[(point.mass_kg, point.cg_station_m) for point in points]
-        ),
+        remarks=tuple(remarks(model, weights, whole, scales)),
     )
 
 
-def _envelope(items: Sequence[Item], table: BalanceTable, chord: MeanChord) -> tuple[Point, ...]:
+def _move_m(whole: Total, target_m: float, moved_kg: float) -> float:
+    return move_to_target(
+        mass_kg=whole.mass_kg, cg_station_m=whole.cg_station_m, target_station_m=target_m, moved_mass_kg=moved_kg
+    )
+
+
+def _pilots_kg(items: Sequence[Item], limits: CgLimits) -> list[float]:
     usual_kg = sum(item.mass_kg for item in items if item.group == PILOT)
-    named = (table.pilot_lightest_kg, usual_kg, table.pilot_heaviest_kg) if usual_kg > 0.0 else (0.0,)
-    pilots = sorted({kg for kg in named if kg is not None})
-    return tuple(
-        Point(
-            point.name,
-            point.mass_kg,
-            point.cg_station_m,
-            (percent := chord.percent(point.cg_station_m)),
-            100.0 * table.forward_limit <= percent <= 100.0 * table.aft_limit,
+    if usual_kg <= 0.0:
+        return [0.0]
+    return sorted({kg for kg in (limits.pilot_lightest_kg, usual_kg, limits.pilot_heaviest_kg) if kg is not None})
+
+
+def _served_m(
+    flown: Sequence[Loading], limits: CgLimits, chord: MeanChord, moved_kg: float
+) -> tuple[float, float] | tuple[None, None]:
+    found = moves_that_serve(
+        flown,
+        moved_mass_kg=moved_kg,
+        forward_limit_m=chord.station_m(limits.forward_limit),
+        aft_limit_m=chord.station_m(limits.aft_limit),
+    )
+    return found or (None, None)
+
+
+def _ballast_kg(whole: Total, limits: CgLimits, wanted_m: float) -> float | None:
+    if limits.ballast_station_m is None:
+        return None
+    return ballast_kg(
+        mass_kg=whole.mass_kg,
+        cg_station_m=whole.cg_station_m,
+        target_station_m=wanted_m,
+        ballast_station_m=limits.ballast_station_m,
+    )
+
+
+def _positions(whole: Total, chord: MeanChord, move_m: float, moved_kg: float) -> tuple[EnginePosition, ...]:
+    """Return steps over an inch each way, or to the target where that is farther."""
+    return positions(
+        mass_kg=whole.mass_kg,
+        cg_station_m=whole.cg_station_m,
+        moved_mass_kg=moved_kg,
+        first_move_m=min(-INCH_M, move_m),
+        last_move_m=max(INCH_M, move_m),
+        chord=chord,
+    )
+
+
+def _point(loading: Loading, limits: CgLimits, chord: MeanChord) -> EnvelopePoint:
+    percent = chord.percent(loading.cg_station_m)
+    inside = 100.0 * limits.forward_limit <= percent <= 100.0 * limits.aft_limit
+    return EnvelopePoint(loading.name, loading.mass_kg, loading.cg_station_m, percent, inside=inside)
+
+
+def _counted(weights: Weights) -> Iterator[CountedItem]:
+    for item in weights.items:
+        from_past = item.name in weights.from_past
+        yield CountedItem(
+            item.name, item.group, item.mass_kg, item.mass_error_kg, station_m=item.station_m, from_past=from_past
         )
-        for point in loadings(items, pilots)
-    )
-
-
-def _parts(scenario: Scenario, items: Sequence[Item]) -> tuple[Part, ...]:
-    from_past = {row.name for row in scenario.item if row.mass_kg is None}
-    return tuple(
-        Part(item.name, item.group, item.mass_kg, item.mass_error_kg, item.station_m, item.name in from_past)
-        for item in items
-    )

@@ -8,17 +8,17 @@ from sim.studies.balance_remarks import wing_arm_m
 from sim.units.quantities import System, written
 
 if TYPE_CHECKING:
-    from sim.scenario.tables import Scenario
+    from sim.model.model import Model
     from sim.studies.balance import BalanceAnswer
 
 
-def scenario_keys(scenario: Scenario, answer: BalanceAnswer, *, system: System) -> dict[str, str]:
-    """Return the keys of a scenario that its balance settles, as text, for the flights to go by.
+def balance_keys(model: Model, answer: BalanceAnswer, *, system: System) -> dict[str, str]:
+    """Return the keys of a scenario that its balance determines, as text, for the flights to go by.
 
     Parameters
     ----------
-    scenario : Scenario
-        That was balanced.
+    model : Model
+        The airplane that was balanced.
     answer : BalanceAnswer
         Its balance.
     system : {"us", "si"}
@@ -30,17 +30,16 @@ def scenario_keys(scenario: Scenario, answer: BalanceAnswer, *, system: System) 
     their arms change as much as the wing's. The airplane table leaves the rotor out of the roll inertia; engine and
     propeller are points on the thrust line here, so nothing need be taken off.
     """
-    inertia, name = answer.inertia_kg_m2, answer.powerplant
-    arm_m = wing_arm_m(scenario, answer.cg_station_m)
-    back_m = arm_m - scenario.wing.arm_m
-    propeller = scenario.powerplant[name].propeller
-    nose_m = propeller.arm_m - back_m if propeller.station_m is None else answer.cg_station_m - propeller.station_m
-    line_m = scenario.balance.thrust_line_m if scenario.balance else 0.0
+    inertia, engine = answer.inertia_kg_m2, f"powerplant.{answer.powerplant}"
+    stated = {key: value.value for key, value in model.flight_keys.items()}
+    arm_m, disc_m = wing_arm_m(model, answer.cg_station_m), model.weights(answer.powerplant).propeller_station_m
+    back_m = arm_m - stated["wing.arm"]
+    nose = f"{engine}.propeller.arm"
     arms_m = {
-        "tailplane.arm": scenario.tailplane.arm_m + back_m,
-        "fin.arm": scenario.fin.arm_m + back_m,
-        f"powerplant.{name}.propeller.arm": nose_m,
-        f"powerplant.{name}.thrust_arm": answer.cg_waterline_m - line_m,
+        "tailplane.arm": stated["tailplane.arm"] + back_m,
+        "fin.arm": stated["fin.arm"] + back_m,
+        nose: stated[nose] - back_m if disc_m is None else answer.cg_station_m - disc_m,
+        f"{engine}.thrust_arm": answer.cg_waterline_m - model.thrust_line_m,
     }
     inertias = {"roll": inertia.xx, "pitch": inertia.yy, "yaw": inertia.zz, "product": inertia.xz}
     return {

@@ -1,33 +1,148 @@
-"""What each powerplant asks of the engine mount: load cases at the firewall, force in every bolt and every tube."""
+"""The loads of each powerplant on the engine mount: load cases at the firewall, every bolt and every tube."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, ClassVar
 
-from sim.errors import Fault, InputError
-from sim.structure.bolts import Bolt, bolt_forces
-from sim.structure.load_cases import ULTIMATE, Case, load_cases
-from sim.structure.truss import Node, Tube, solve_truss, truss_faults
-from sim.studies.mount_answer import BoltLoad, MountAnswer, MountCase, TubeLoad, WorstBolt, WorstTube
-from sim.studies.mount_masses import engine_moves, hung_bodies, place_faults
+from sim.answer import Answer
+from sim.structure.bolts import Bolt, BoltLoad, bolt_loads
+from sim.structure.load_cases import ULTIMATE, Case, MountedPowerplant, load_cases
+from sim.structure.truss import Node, TubeLoad, solve_truss
+from sim.studies.balance import balance
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from sim.scenario.mount import MountTable
-    from sim.scenario.tables import Scenario
+    from sim.model.model import Model
+    from sim.model.mount import Mount
 
 
-def mount_loads(scenario: Scenario, *, engine_move_m: float | None = None) -> MountAnswer:
-    """Return what every powerplant of a scenario asks of its mount.
+@dataclass(frozen=True, slots=True)
+class MountCase:
+    """One load case of one powerplant, on the airframe at the point where the shaft axis meets the firewall.
+
+    Attributes
+    ----------
+    powerplant, name, rule : str
+        Powerplant, condition, and the rule that the case comes from.
+    limit_force_n, ultimate_force_n : tuple of float
+        Forward, right, down. [N]
+    limit_moment_n_m, ultimate_moment_n_m : tuple of float
+        Right wing down, nose up, nose right. [N m]
+    bolts : tuple of BoltLoad
+        At limit load.
+    worst_bolt : str
+        The one with the greatest stress; empty without bolts.
+    tubes : tuple of TubeLoad
+        At limit load, their margins at ultimate load.
+    """
+
+    powerplant: str
+    name: str
+    rule: str
+    limit_force_n: tuple[float, float, float]
+    limit_moment_n_m: tuple[float, float, float]
+    ultimate_force_n: tuple[float, float, float]
+    ultimate_moment_n_m: tuple[float, float, float]
+    bolts: tuple[BoltLoad, ...]
+    worst_bolt: str
+    tubes: tuple[TubeLoad, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WorstBolt:
+    """The most severe case of one bolt.
+
+    Attributes
+    ----------
+    bolt, powerplant, case : str
+        Which, with which engine, in which case.
+    shear_n, axial_n : float
+        At limit load. [N]
+    stress_pa : float
+        On the shank at limit load. [Pa]
+    """
+
+    bolt: str
+    powerplant: str
+    case: str
+    shear_n: float
+    axial_n: float
+    stress_pa: float
+
+
+@dataclass(frozen=True, slots=True)
+class WorstTube:
+    """The most severe case of one tube.
+
+    Attributes
+    ----------
+    tube, powerplant, case : str
+        Which, with which engine, in which case.
+    axial_n : float
+        At limit load, tension positive. [N]
+    euler_margin : float
+        At ultimate load in that case; none in tension.
+    margin : float
+        The least of all cases, at ultimate load: adequate above 0.
+    slenderness : float
+        Length over radius of gyration.
+    """
+
+    tube: str
+    powerplant: str
+    case: str
+    axial_n: float
+    euler_margin: float
+    margin: float
+    slenderness: float
+
+
+@dataclass(frozen=True, slots=True)
+class MountAnswer(Answer):
+    """The mount under every case.
+
+    Attributes
+    ----------
+    engine_move_m : dict of float
+        How far each powerplant stands from where it is drawn, aft positive. [m]
+    hung : dict of MountedPowerplant
+        Each powerplant as it stands on the mount.
+    cases : tuple of MountCase
+        Powerplant by powerplant.
+    worst_bolts, worst_tubes : tuple
+        One row for each bolt and tube.
+    bolt_pattern : tuple of Bolt
+        As in the scenario.
+    ultimate_factor : float
+        Ultimate over limit load.
+    redundancy : int or None
+        Degree of static indeterminacy of the truss; none without a truss.
+    """
+
+    main: ClassVar[str] = "worst_bolts"
+
+    engine_move_m: dict[str, float]
+    hung: dict[str, MountedPowerplant]
+    cases: tuple[MountCase, ...]
+    worst_bolts: tuple[WorstBolt, ...]
+    worst_tubes: tuple[WorstTube, ...]
+    bolt_pattern: tuple[Bolt, ...]
+    ultimate_factor: float
+    redundancy: int | None
+
+
+def mount(model: Model, *, engine_move_m: float | None = None) -> MountAnswer:
+    """Return the loads of every powerplant on the mount.
 
     Parameters
     ----------
-    scenario : Scenario
-        With a table ``mount``.
-    engine_move_m : float, optional
-        Engines, and the nodes of the truss bolted to them, moved from where they are drawn, aft positive. Without it
-        each stands where it brings the loaded centre of gravity on target, where the scenario can be balanced. [m]
+    model : Model
+        Of a scenario with the table ``mount``.
+    engine_move_m : float or None
+        Engines, and the nodes of the truss bolted to them, moved from where they are drawn, aft positive. None: each
+        stands where it brings the loaded centre of gravity on target, where the airplane can be balanced. [m]
 
     Raises
     ------
@@ -36,97 +151,72 @@ def mount_loads(scenario: Scenario, *, engine_move_m: float | None = None) -> Mo
     NoAnswerError
         When the bolts stand in one line, or the truss is a mechanism.
     """
-    mount = scenario.mount
-    if mount is None:
-        raise InputError([Fault("mount", "is missing; give the table mount with firewall and bolts")])
-    tubes, faults = _tubes(mount), [*place_faults(scenario, mount), *_truss_faults(mount)]
-    if faults:
-        raise InputError(faults)
-    moves = engine_moves(scenario, engine_move_m)
-    hung = hung_bodies(scenario, mount, moves)
-    bolts = tuple(Bolt(name, bolt.right_m, -bolt.up_m, bolt.diameter_m) for name, bolt in mount.bolt.items())
+    drawn, moves_m = model.mount, _moves_m(model, engine_move_m)
+    engines = {name: replace(one, ahead_m=one.ahead_m - moves_m[name]) for name, one in drawn.engines.items()}
     solved = [
-        _case(name, case, bolts, (_nodes(mount, moves[name]), tubes))
-        for name, body in hung.items()
-        for case in load_cases(body, load_factor=mount.load_factor, side_factor=mount.side_factor)
+        _solved(name, case, drawn, _moved(drawn.nodes, moves_m[name]))
+        for name, engine in engines.items()
+        for case in load_cases(engine, load_factor=drawn.load_factor, side_factor=drawn.side_factor)
     ]
     cases = tuple(case for case, _ in solved)
     return MountAnswer(
-        moves,
-        hung,
-        cases,
-        tuple(_worst_bolts(bolts, cases)) if bolts else (),
-        worst_tubes=tuple(_worst_tubes(tubes, cases)) if tubes else (),
-        bolt_pattern=bolts,
+        engine_move_m=moves_m,
+        hung=engines,
+        cases=cases,
+        worst_bolts=tuple(_worst_bolts(cases)),
+        worst_tubes=tuple(_worst_tubes(cases)),
+        bolt_pattern=drawn.bolts,
         ultimate_factor=ULTIMATE,
         redundancy=solved[0][1],
     )
 
 
-def _truss_faults(mount: MountTable) -> Iterator[Fault]:
-    if mount.node or mount.tube:
-        yield from truss_faults(_nodes(mount, 0.0), _tubes(mount))
+def _moves_m(model: Model, engine_move_m: float | None) -> dict[str, float]:
+    """Return how far each powerplant stands aft of where it is drawn."""
+    if engine_move_m is not None:
+        return dict.fromkeys(model.mount.engines, engine_move_m)
+    return {
+        name: balance(model, powerplant=name).engine_move_m if model.can_balance(name) else 0.0
+        for name in model.mount.engines
+    }
 
 
-def _nodes(mount: MountTable, move_m: float) -> tuple[Node, ...]:
+def _moved(nodes: Sequence[Node], move_m: float) -> tuple[Node, ...]:
+    """Return the nodes with those bolted to the engine moved aft."""
     return tuple(
-        Node(name, (node.ahead_m - (move_m if node.held == "engine" else 0.0), node.right_m, -node.up_m), node.held)
-        for name, node in mount.node.items()
+        replace(node, place_m=(node.place_m[0] - move_m, *node.place_m[1:])) if node.held == "engine" else node
+        for node in nodes
     )
 
 
-def _tubes(mount: MountTable) -> tuple[Tube, ...]:
-    return tuple(
-        Tube(name, tube.start, tube.end, tube.diameter_m, tube.wall_m, mount.modulus_pa, mount.yield_strength_pa)
-        for name, tube in mount.tube.items()
-    )
-
-
-def _case(
-    powerplant: str, case: Case, bolts: Sequence[Bolt], truss: tuple[tuple[Node, ...], tuple[Tube, ...]]
-) -> tuple[MountCase, int | None]:
+def _solved(powerplant: str, case: Case, drawn: Mount, nodes: Sequence[Node]) -> tuple[MountCase, int | None]:
     """Return one case solved, and the redundancy of the truss."""
-    loads = _bolt_loads(bolts, case) if bolts else ()
-    nodes, tubes = truss
-    solved = (
-        solve_truss(nodes, tubes, force_n=case.limit_force_n, moment_n_m=case.limit_moment_n_m, ultimate=ULTIMATE)
-        if tubes
-        else None
+    load = case.limit_force_n, case.limit_moment_n_m
+    bolts = bolt_loads(drawn.bolts, *load) if drawn.bolts else ()
+    truss = (
+        solve_truss(nodes, drawn.tubes, force_n=load[0], moment_n_m=load[1], ultimate=ULTIMATE) if drawn.tubes else None
     )
-    members = solved.members if solved else ()
-    return (
-        MountCase(
-            powerplant,
-            case.name,
-            case.rule,
-            case.limit_force_n,
-            limit_moment_n_m=case.limit_moment_n_m,
-            ultimate_force_n=_factored(case.limit_force_n),
-            ultimate_moment_n_m=_factored(case.limit_moment_n_m),
-            bolts=loads,
-            worst_bolt=max(loads, key=lambda load: load.stress_pa).name if loads else "",
-            tubes=tuple(
-                TubeLoad(m.name, m.axial_n, m.euler_margin, m.margin, slenderness=m.slenderness) for m in members
-            ),
-        ),
-        solved.redundancy if solved else None,
+    solved = MountCase(
+        powerplant=powerplant,
+        name=case.name,
+        rule=case.rule,
+        limit_force_n=case.limit_force_n,
+        limit_moment_n_m=case.limit_moment_n_m,
+        ultimate_force_n=_ultimate(case.limit_force_n),
+        ultimate_moment_n_m=_ultimate(case.limit_moment_n_m),
+        bolts=bolts,
+        worst_bolt=max(bolts, key=lambda bolt: bolt.stress_pa).name if bolts else "",
+        tubes=truss.members if truss else (),
     )
+    return solved, truss.redundancy if truss else None
 
 
-def _factored(vector: tuple[float, float, float]) -> tuple[float, float, float]:
-    return ULTIMATE * vector[0], ULTIMATE * vector[1], ULTIMATE * vector[2]
+def _ultimate(limit: tuple[float, float, float]) -> tuple[float, float, float]:
+    return ULTIMATE * limit[0], ULTIMATE * limit[1], ULTIMATE * limit[2]
 
 
-def _bolt_loads(bolts: Sequence[Bolt], case: Case) -> tuple[BoltLoad, ...]:
-    forces = bolt_forces(bolts, case.limit_force_n, case.limit_moment_n_m)
-    return tuple(
-        BoltLoad(bolt.name, f.shear_n, f.axial_n, f.right_n, shear_down_n=f.down_n, stress_pa=f.stress_pa(bolt.area_m2))
-        for bolt, f in zip(bolts, forces, strict=True)
-    )
-
-
-def _worst_bolts(bolts: Sequence[Bolt], cases: Sequence[MountCase]) -> Iterator[WorstBolt]:
-    for place, bolt in enumerate(bolts):
+def _worst_bolts(cases: Sequence[MountCase]) -> Iterator[WorstBolt]:
+    for place, bolt in enumerate(cases[0].bolts):
         case = max(cases, key=lambda case: case.bolts[place].stress_pa)
         load = case.bolts[place]
         yield WorstBolt(
@@ -134,8 +224,8 @@ def _worst_bolts(bolts: Sequence[Bolt], cases: Sequence[MountCase]) -> Iterator[
         )
 
 
-def _worst_tubes(tubes: Sequence[Tube], cases: Sequence[MountCase]) -> Iterator[WorstTube]:
-    for place, tube in enumerate(tubes):
+def _worst_tubes(cases: Sequence[MountCase]) -> Iterator[WorstTube]:
+    for place, tube in enumerate(cases[0].tubes):
         case = min(cases, key=lambda case: case.tubes[place].margin)
         load = case.tubes[place]
         yield WorstTube(

@@ -1,4 +1,4 @@
-"""A drawing scaled: real dimensions with their errors, what contradicts what, and keys for a scenario."""
+"""A drawing scaled: real dimensions with their errors, and the readings that contradict the others."""
 
 from __future__ import annotations
 
@@ -6,32 +6,27 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from sim.airframe.adjustment import LIMIT, adjust
-from sim.airframe.drawing import Contradiction, Dimension, Known, Readings, Scale, scatter_m, stretch
+from sim.airframe.drawing import Contradiction, Dimension, Readings, Scale, scatter_m, stretch
 from sim.answer import Answer
 from sim.errors import Fault, InputError
-from sim.scenario import drawing as files
-from sim.scenario.faults import table_at
-from sim.scenario.fields import Given, key_of
-from sim.scenario.tables import Scenario
+from sim.units.lengths import feet_inches
+from sim.units.registry import ratio
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
-    from sim.scenario.drawing import DrawingTable
-
-FOOT_M, INCH_M = 0.3048, 0.0254
+    from sim.airframe.drawing import MeasuredDrawing
+    from sim.units.quantities import System
 
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """How one sheet has stretched.
+    """The distortion of one sheet.
 
     Attributes
     ----------
     view : str
-        Which.
+        Name of the view.
     stretch : float
-        Length across over length along that the same real length has on paper.
+        Length across over length along, on paper, of the same real length.
     """
 
     view: str
@@ -45,9 +40,9 @@ class ReadingRow:
     Attributes
     ----------
     dimension, view, axis : str
-        What and where.
+        The dimension, its view and its direction on the sheet.
     count : int
-        How often it was read.
+        Number of readings.
     mean_m : float
         On paper. [m]
     scatter_m : float or None
@@ -69,7 +64,7 @@ class ScaleAnswer(Answer):
     Attributes
     ----------
     title : str
-        Which.
+        Name of the drawing.
     reading_error_m : float
         Standard error of a reading without its own. [m]
     scales : tuple of Scale
@@ -79,9 +74,9 @@ class ScaleAnswer(Answer):
     dimensions : tuple of Dimension
         Real sizes.
     readings : tuple of ReadingRow
-        What was read, with its own scatter.
+        The readings, each with its own scatter.
     contradictions : tuple of Contradiction
-        Readings that the others do not bear out, the worst first.
+        Readings that contradict the others, the worst first.
     remarks : tuple of str
         What the reader must know.
     """
@@ -98,18 +93,13 @@ class ScaleAnswer(Answer):
     remarks: tuple[str, ...]
 
 
-def load(path_or_name: str, settings: Iterable[str] = ()) -> DrawingTable:
-    """Return the drawing in a file, or the bundled one of that name; see `sim.scenario.drawing.load`."""
-    return files.load(path_or_name, settings)
-
-
-def study(drawing: DrawingTable) -> ScaleAnswer:
+def scale(drawing: MeasuredDrawing) -> ScaleAnswer:
     """Return the real dimensions of a drawing.
 
     Parameters
     ----------
-    drawing : DrawingTable
-        Readings and known dimensions.
+    drawing : MeasuredDrawing
+        Readings and known dimensions, as of `sim.model.drawing.drawing`.
 
     Raises
     ------
@@ -117,13 +107,8 @@ def study(drawing: DrawingTable) -> ScaleAnswer:
         Known dimensions that contradict each other or the drawing, a known dimension that was not read, a view
         whose scale nothing gives: every fault at once.
     """
-    readings = [
-        Readings(row.dimension, row.view, row.axis, tuple(value.value for value in row.values), _error(row))
-        for row in drawing.reading
-    ]
-    known = {name: Known(size.value, size.tolerance) for name, size in drawing.known.items()}
-    one_scale = [name for name, view in drawing.view.items() if view.one_scale]
-    found = adjust(readings, known, one_scale=one_scale, error_m=drawing.reading_error_m)
+    known, readings = drawing.known, drawing.readings
+    found = adjust(readings, known, one_scale=drawing.one_scale, error_m=drawing.reading_error_m)
     faults = [
         Fault(f"known.{wrong.dimension}", _contradicted(known[wrong.dimension].value_m, wrong))
         for wrong in found.contradictions
@@ -131,8 +116,8 @@ def study(drawing: DrawingTable) -> ScaleAnswer:
     ]
     if faults:
         raise InputError(faults)
-    unread = [name for name in known if name not in {row.dimension for row in drawing.reading}]
-    stretches = ((view, stretch(found, view)) for view in dict.fromkeys(scale.view for scale in found.scales))
+    unread = [name for name in known if name not in {row.dimension for row in readings}]
+    stretches = ((view, stretch(found, view)) for view in dict.fromkeys(one.view for one in found.scales))
     return ScaleAnswer(
         title=drawing.title,
         reading_error_m=found.reading_error_m,
@@ -154,79 +139,30 @@ def _row(reading: Readings) -> ReadingRow:
     )
 
 
-def _error(row: files.DrawingReadingTable) -> float | None:
-    """Return the standard error of a single reading, root mean square of those given; None where none is."""
-    given = [value.tolerance for value in row.values if value.tolerance > 0.0]
-    return (sum(error**2 for error in given) / len(given)) ** 0.5 if given else None
-
-
 def _contradicted(value_m: float, wrong: Contradiction) -> str:
     return (
-        f"contradicts the rest: the document says {both(value_m)}, the drawing {both(value_m - wrong.residual_m)}, "
+        f"contradicts the rest: the document says {_both(value_m)}, the drawing {_both(value_m - wrong.residual_m)}, "
         f"{abs(wrong.normalised_residual):.1f} standard errors apart, at most {LIMIT:g}; "
         "check the document and its readings"
     )
 
 
-def both(length_m: float) -> str:
-    """Return a length in words for a shop of either system: ``8.560 m (28 ft 1.00 in)``.
-
-    Parameters
-    ----------
-    length_m : float
-        [m]
-    """
+def _both(length_m: float) -> str:
+    """Return a length for a shop of either system: ``8.560 m (28 ft 1.00 in)``."""
     return f"{length_m:.3f} m ({feet_inches(length_m)})"
 
 
-def feet_inches(length_m: float) -> str:
-    """Return a length as the shop reads a tape: ``28 ft 1.00 in``, below a foot ``7.25 in``.
-
-    Parameters
-    ----------
-    length_m : float
-        [m]
-    """
-    hundredths = round(abs(length_m) / INCH_M * 100.0)
-    feet, inches = divmod(hundredths, 1200)
-    text = f"{feet} ft {inches / 100.0:.2f} in" if feet else f"{inches / 100.0:.2f} in"
-    return f"-{text}" if length_m < 0.0 and hundredths else text
-
-
-def scenario_keys(answer: ScaleAnswer, *, metric: bool) -> tuple[dict[str, str], tuple[str, ...]]:
-    """Return the dimensions that are keys of a scenario as text with ±, and the names of those that are none.
+def dimension_texts(answer: ScaleAnswer, *, system: System) -> dict[str, str]:
+    """Return every dimension with its standard error as a scenario file holds it, by name.
 
     Parameters
     ----------
     answer : ScaleAnswer
-        Of `study`.
-    metric : bool
-        Whether to write metres; else feet and inches.
-
-    Raises
-    ------
-    InputError
-        When readings contradict each other: nothing is written before they are mended.
+        Of `scale`.
+    system : {"us", "si"}
+        Feet and inches, or metres.
     """
-    if answer.contradictions:
-        names = ", ".join(dict.fromkeys(wrong.dimension for wrong in answer.contradictions))
-        what = f"nothing is written while readings contradict each other ({names}); read these again"
-        raise InputError([Fault("--write", what)])
-    texts = {
-        each.name: f"{each.value_m:.4f} m ± {each.error_m:.4f} m"
-        if metric
-        else f"{feet_inches(each.value_m)} ± {each.error_m / INCH_M:.2f} in"
-        for each in answer.dimensions
-    }
-    keys = {name: text for name, text in texts.items() if _is_length(name)}
-    return keys, tuple(name for name in texts if name not in keys)
-
-
-def _is_length(name: str) -> bool:
-    """Tell whether a dotted name is a key of a scenario that holds a length."""
-    *way, last = name.split(".")
-    table = table_at(Scenario, tuple(way))
-    for attribute, field in table.model_fields.items() if table and way else ():
-        if key_of(attribute) == last:
-            return any(isinstance(item, Given) and item.unit == "m" for item in field.metadata)
-    return False
+    if system == "si":
+        return {each.name: f"{each.value_m:.4f} m ± {each.error_m:.4f} m" for each in answer.dimensions}
+    inches = float(ratio("m", "in"))
+    return {each.name: f"{feet_inches(each.value_m)} ± {each.error_m * inches:.2f} in" for each in answer.dimensions}

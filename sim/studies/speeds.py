@@ -10,7 +10,6 @@ from sim.atmosphere import GRAVITY_M_S2, air
 from sim.errors import NoAnswerError
 from sim.flight.speeds import Speeds, speeds
 from sim.model.model import Model
-from sim.model.weights import chosen
 from sim.propulsion.thrust import thrust_n
 
 if TYPE_CHECKING:
@@ -101,7 +100,7 @@ def study(
     NoAnswerError
         When the engine asked for, or none at all, holds the airplane up.
     """
-    first = chosen(scenario, powerplant)
+    first = Model(scenario).usual_powerplant(powerplant).name
     mass = scenario.airplane.mass_kg if mass_kg is None else mass_kg
     altitude = scenario.flight.altitude_m if altitude_m is None else altitude_m
     found, too_weak = _each(scenario, mass * GRAVITY_M_S2, altitude)

@@ -8,14 +8,16 @@ from sim.errors import did_you_mean, refuse
 from sim.flight.maneuver import ManeuverName
 from sim.model.display import display_of_scenario
 from sim.model.gun_options import setups
-from sim.studies import derivatives, handling, layout, maneuver, modes, speeds
+from sim.model.model import Model
+from sim.studies import derivatives, handling, maneuver, modes, speeds
 from sim.studies import rotor_effect as handling_summary
 from sim.studies.balance import balance
 from sim.studies.burst import asked_burst
 from sim.studies.compare import compare
 from sim.studies.cooling import asked_warmth
 from sim.studies.exhibit import exhibit
-from sim.studies.mount import mount_loads
+from sim.studies.layout import layout
+from sim.studies.mount import mount
 from sim.studies.rate import SWEEP, rate
 from sim.studies.safe_range import asked_band
 from sim.studies.windows import windows
@@ -38,9 +40,9 @@ STUDIES: Final[dict[str, Callable[[Model], object]]] = {
     "modes": lambda model: modes.study(model.scenario),
     "derivatives": lambda model: derivatives.study(model.scenario),
     "speeds": lambda model: speeds.study(model.scenario),
-    "layout": lambda model: layout.study(model.scenario),
-    "balance": lambda model: balance(model.scenario),
-    "mount": lambda model: mount_loads(model.scenario),
+    "layout": layout,
+    "balance": balance,
+    "mount": mount,
     "windows": lambda model: windows(setups(loaded=model.scenario)),
     "rate": lambda model: rate(setups(loaded=model.scenario, sweep=SWEEP)),
     "safe_range": lambda model: asked_band(loaded=model.scenario),

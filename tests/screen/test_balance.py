@@ -1,8 +1,20 @@
-"""``balance``: keys, moves in words, what is written into the scenario, and wrong input refused."""
+"""``whirlgate balance``: its sheet, its keys, what it writes, its figure, and wrong input."""
 
 import pytest
+from airplanes import BIPLANE, TRIPLANE
 
+from sim.model.model import model
 from sim.scenario.reading import load
+from sim.studies.balance import balance
+from viz.figures.balance import draw
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=["biplane", "triplane"])
+def test_the_sheet(run, snapshot, airplane, units):
+    result = run("--units", units, "balance", airplane, "--items")
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert result.stdout == snapshot
 
 
 def test_the_keys_of_balance(answered):
@@ -66,19 +78,75 @@ def test_balance_writes_what_it_settles_and_leaves_the_rest(answered, scenario, 
     )  # positive: the shaft lies below the centre of gravity
 
 
+@pytest.fixture(scope="module")
+def drawn():
+    answer = balance(model(TRIPLANE))
+    return answer, draw(answer, "us")
+
+
+def test_the_envelope_passes_through_its_points(drawn):
+    answer, figure = drawn
+    paths = [line for line in figure.axes[0].get_lines() if ", full tanks to empty" in str(line.get_label())]
+    percents = [percent for path in paths for percent in path.get_xdata()]
+    pounds = [mass for path in paths for mass in path.get_ydata()]
+    assert percents == pytest.approx([point.cg_percent_mac for point in answer.envelope])
+    assert pounds == pytest.approx([point.mass_kg / 0.45359237 for point in answer.envelope])
+
+
+def test_limits_and_target_stand_where_they_are(drawn):
+    answer, figure = drawn
+    upright = [line.get_xdata()[0] for line in figure.axes[0].get_lines() if len(set(line.get_xdata())) == 1]
+    wanted = (answer.forward_limit_percent_mac, answer.aft_limit_percent_mac, answer.target_percent_mac)
+    assert upright[:3] == pytest.approx(wanted)
+
+
+def test_the_steps_of_the_engine_and_the_one_on_target(drawn):
+    answer, figure = drawn
+    steps, target = figure.axes[1].get_lines()[:2]
+    assert list(steps.get_ydata()) == pytest.approx([step.engine_move_m / 0.0254 for step in answer.positions])
+    assert list(target.get_ydata()) == pytest.approx([answer.engine_move_m / 0.0254])
+    way = "aft" if answer.engine_move_m > 0.0 else "forward"
+    assert target.get_label() == f"on target: {abs(answer.engine_move_m) / 0.0254:.2f} in {way}"
+
+
+def test_axes_carry_quantities_and_units_and_the_figure_its_caution(drawn):
+    above, below = drawn[1].axes
+    assert (above.get_xlabel(), above.get_ylabel()) == ("centre of gravity [% of the mean chord]", "mass [lb]")
+    assert below.get_ylabel() == "move of the engine from where it is drawn, aft positive [in]"
+    assert "licensed engineer or mechanic" in drawn[1].get_supxlabel()
+
+
+def test_a_figure_is_written(run, tmp_path):
+    file = tmp_path / "balance.svg"
+    assert run("balance", "--figure", file).exit_code == 0
+    assert "every loading within the limits" in file.read_text(encoding="utf-8")
+
+
 REFUSED = {
-    ("--powerplant", "rotery"): (
-        '--powerplant: must be one of rotary, flat_four, got "rotery"; did you mean rotary?\n'
+    ("balance", "--powerplant", "rotery"): (
+        2,
+        '--powerplant: must be one of rotary, flat_four, got "rotery"; did you mean rotary?\n',
     ),
-    ("--set", "item.pilot.mass=-190 lb"): ('--set item.21.mass: must be 0 to 220460 lb, got "-190 lb"\n'),
-    ("--set", "weighing.reading.3.scale=6 lb"): (
-        'weighing.reading: tail at level must be above 0 after tare, got "-1.1 kg (-2.5 lb)": the centre of '
-        "gravity would lie outside the wheels; check the reading and its tare\n"
+    ("balance", "--set", "item.pilot.mass=-190 lb"): (
+        2,
+        '--set item.21.mass: must be 0 to 220460 lb, got "-190 lb"\n',
+    ),
+    ("balance", "--set", "weighing.reading.3.scale=6 lb"): (
+        2,
+        (
+            'weighing.reading: tail at level must be above 0 after tare, got "-1.1 kg (-2.5 lb)": the centre of '
+            "gravity would lie outside the wheels; check the reading and its tare\n"
+        ),
+    ),
+    ("balance", "--write", "nowhere/mine.toml"): (
+        2,
+        '--write: must be a scenario that is there (whirlgate new writes one), got "nowhere/mine.toml"\n',
     ),
 }
 
 
 @pytest.mark.parametrize("words", REFUSED)
-def test_wrong_input_is_refused(run, words):
-    result = run("balance", *words)
-    assert (result.exit_code, result.stdout, result.stderr) == (2, "", REFUSED[words])
+def test_wrong_input_and_no_answer(run, words):
+    result = run(*words)
+    code, sentence = REFUSED[words]
+    assert (result.exit_code, result.stdout, result.stderr) == (code, "", sentence)

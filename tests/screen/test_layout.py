@@ -1,8 +1,21 @@
-"""``layout``: the nodes as CSV, and a spar that does not fit."""
+"""``whirlgate layout``: its sheet, its nodes as CSV, its figure, and wrong input."""
 
 import csv
 
 import pytest
+from airplanes import BIPLANE, TRIPLANE
+
+from sim.model.model import model
+from sim.studies.layout import layout
+from viz.figures.layout import draw
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=["biplane", "triplane"])
+def test_the_sheet(run, snapshot, airplane, units):
+    result = run("--units", units, "layout", airplane)
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert result.stdout == snapshot
 
 
 def test_nodes_as_csv(run, answered, tmp_path):
@@ -16,13 +29,44 @@ def test_nodes_as_csv(run, answered, tmp_path):
     assert (again.exit_code, again.stderr) == (2, f"{file}: is already there; give --force to replace it\n")
 
 
-def test_a_spar_that_does_not_fit_is_a_sentence(run):
-    result = run("layout", "--set", "layout.spar.front.cap=3 in")
-    assert (result.exit_code, result.stdout, result.stderr) == (
-        1,
-        "",
-        (
-            "no front spar fits at 13 % of the chord: the section is 140.7 mm deep there, and caps and covers take "
-            "154.0 mm; move the spar to where the section is deeper or make it narrower\n"
-        ),
+@pytest.fixture(scope="module")
+def drawn():
+    answer = layout(model(TRIPLANE))
+    return answer, draw(answer, "si")
+
+
+def test_the_side_view_is_to_scale_in_millimetres(drawn):
+    answer, figure = drawn
+    (panel,) = figure.axes
+    assert panel.get_aspect() == 1.0
+    assert (panel.get_xlabel(), panel.get_ylabel()) == ("station, aft of the datum [mm]", "waterline, up [mm]")
+    outline = panel.patches[0].get_xy()
+    assert outline[:-1].ravel() == pytest.approx(
+        [1000.0 * part for point in answer.planes[0].outline for part in point]
     )
+    assert "licensed engineer or mechanic" in figure.get_supxlabel()
+
+
+def test_kinds_of_nodes_are_told_apart_without_colour(drawn):
+    marks = [line.get_marker() for line in drawn[1].axes[0].get_lines() if line.get_marker() != "None"]
+    assert len(marks) == len(set(marks)) == len({node.kind for node in drawn[0].nodes})
+
+
+def test_each_strut_bears_its_length(drawn):
+    words = [text.get_text() for text in drawn[1].axes[0].texts]
+    assert {f"{1000.0 * strut.length_m:.2f}" for strut in drawn[0].members} <= set(words)
+
+
+def test_a_spar_that_does_not_fit(run):
+    result = run("layout", "--set", "layout.spar.front.cap=3 in")
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert result.stderr == (
+        "no front spar fits at 13 % of the chord: the section is 140.7 mm deep there, and caps and covers take "
+        "154.0 mm; move the spar to where the section is deeper or make it narrower\n"
+    )
+
+
+def test_a_figure_is_written(run, tmp_path):
+    file = tmp_path / "side.svg"
+    assert run("layout", "--figure", file).exit_code == 0
+    assert "upper longeron 62.00" in file.read_text(encoding="utf-8")

@@ -3,7 +3,12 @@
 import json
 
 import pytest
-from airplanes import BIPLANE
+from airplanes import BIPLANE, TRIPLANE
+
+from sim.model.model import model
+from sim.studies.balance import balance
+from sim.studies.mount import mount
+from viz.figures.mount import draw
 
 
 @pytest.fixture(scope="module")
@@ -41,7 +46,7 @@ def test_worst_of_each_bolt_is_the_worst_of_all_cases(answer):
 
 
 def test_the_rotary_asks_more_of_the_mount(answer):
-    """The bundled airplane: its momentum is several times that of the fixed engine."""
+    """The biplane: its angular momentum is several times that of the fixed engine."""
     swung = [case for case in answer["cases"] if case["name"] == "gyroscopic, right and up"]
     couple = {case["powerplant"]: abs(case["limit_moment_n_m"][2]) for case in swung}
     assert couple["rotary"] > 2.0 * couple["flat_four"]
@@ -54,42 +59,67 @@ def test_a_longer_mount_is_a_longer_arm(run):
 
 
 def test_each_engine_stands_where_the_airplane_balances(run, answer):
-    from sim.scenario.reading import load
-    from sim.studies.balance import balance
-
+    biplane = model(BIPLANE)
     drawn = json.loads(run("mount", "--move", "0 in", "--json").stdout)["hung"]
     for engine, move in answer["engine_move_m"].items():
-        assert move == pytest.approx(balance(load(BIPLANE), engine).engine_move_m, rel=1e-12)
+        assert move == pytest.approx(balance(biplane, powerplant=engine).engine_move_m, rel=1e-12)
         assert answer["hung"][engine]["ahead_m"] == pytest.approx(drawn[engine]["ahead_m"] - move)
 
 
 def test_everything_that_moves_with_the_engine_hangs_on_the_mount(answer):
-    from sim.model.weights import item_list
-    from sim.scenario.reading import load
-
+    weights = model(BIPLANE).weights
     for engine, body in answer["hung"].items():
-        moving = [item.mass_kg for item in item_list(load(BIPLANE), engine) if item.moves_with_engine]
+        moving = [item.mass_kg for item in weights(engine).moving]
         assert body["mass_kg"] == pytest.approx(sum(moving))
 
 
-def test_the_sheet(run):
-    shown = run("mount").stdout
-    for words in ("Worst of each bolt", "Worst of each tube", "licensed engineer", "Ultimate is 1.5 times these."):
-        assert words in " ".join(shown.split())
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=["biplane", "triplane"])
+def test_the_sheet(run, snapshot, airplane, units):
+    result = run("--units", units, "mount", airplane)
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert result.stdout == snapshot
+
+
+@pytest.fixture(scope="module")
+def drawn():
+    answer = mount(model(TRIPLANE))
+    return answer, draw(answer, "us")
+
+
+def test_bolts_stand_where_they_are_seen_from_the_cockpit(drawn):
+    answer, figure = drawn
+    assert len(figure.axes) == len(answer.hung) == 2
+    for panel in figure.axes:
+        places = [line.get_xydata()[0].tolist() for line in panel.get_lines() if line.get_marker() == "o"]
+        assert places == [pytest.approx([bolt.right_m / 0.3048, -bolt.down_m / 0.3048]) for bolt in answer.bolt_pattern]
+        assert panel.get_ylabel() == "above the shaft axis [ft]"
+
+
+def test_each_bolt_bears_its_loads_in_the_worst_case(drawn):
+    answer, figure = drawn
+    for panel, name in zip(figure.axes, answer.hung, strict=True):
+        worst = max(
+            (case for case in answer.cases if case.powerplant == name),
+            key=lambda case: max(bolt.stress_pa for bolt in case.bolts),
+        )
+        assert worst.name in panel.get_title(loc="left")
+        words = [text.get_text() for text in panel.texts]
+        for bolt in worst.bolts:
+            (said,) = (text for text in words if text.startswith(f"{bolt.name.replace('_', ' ')}\n"))
+            assert said.split("\n")[1].endswith("tension" if bolt.axial_n >= 0.0 else "compression")
 
 
 @pytest.mark.parametrize("ending", ["svg", "png", "pdf"])
-def test_the_figure(run, tmp_path, ending):
+def test_the_figure_is_written(run, tmp_path, ending):
     file = tmp_path / f"bolts.{ending}"
     assert run("mount", "--figure", file).exit_code == 0
-    assert file.stat().st_size > 5000
     if ending == "svg":
-        for words in ("upper left", "above the shaft axis [ft]", "worst case at limit load", "licensed engineer"):
-            assert words in file.read_text()
+        assert "licensed engineer" in file.read_text(encoding="utf-8")
 
 
 def bare(tmp_path, keep):
-    """Write the bundled scenario with only some of the mount's keys, and without stations."""
+    """Write the biplane with only some of the mount's keys, and without stations."""
     import tomlkit
 
     document = tomlkit.parse(BIPLANE.read_text(encoding="utf-8"))

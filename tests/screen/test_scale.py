@@ -1,11 +1,22 @@
-"""``scale``: keys written with their error, contradictions named, bundled drawings."""
+"""``whirlgate scale``: its sheet, what it writes, its figure, and readings that contradict each other."""
 
 from pathlib import Path
 
 import pytest
+from airplanes import DRAWING
 
+from sim.model.drawing import drawing
 from sim.scenario.bundled import folder
 from sim.scenario.reading import load
+from sim.studies.scale import scale
+from viz.figures.scale import draw
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_the_sheet(run, snapshot, units):
+    result = run("--units", units, "scale")
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert result.stdout == snapshot
 
 
 @pytest.mark.parametrize(
@@ -55,3 +66,39 @@ def test_a_long_name_breaks_at_its_dots(run):
     lines = [line.split()[0] for line in run("scale").stdout.splitlines() if line.split()]
     first = lines.index("powerplant")
     assert lines[first : first + 4] == ["powerplant", ".rotary", ".propeller", ".diameter"]
+
+
+@pytest.fixture(scope="module")
+def drawn():
+    answer = scale(drawing(DRAWING))
+    return answer, draw(answer, "us")
+
+
+def test_every_dimension_has_its_95_percent_limits(drawn):
+    answer, figure = drawn
+    (panel,) = figure.axes
+    assert [label.get_text() for label in panel.get_yticklabels()] == [each.name for each in answer.dimensions]
+    bars = [line for line in panel.get_lines() if line.get_linewidth() == 5.0 and len(line.get_xdata())]
+    assert [bar.get_xdata()[1] for bar in bars] == pytest.approx(
+        [1.96 * each.error_m / 0.0254 for each in answer.dimensions]
+    )
+
+
+def test_documents_stand_where_they_differ(drawn):
+    answer, figure = drawn
+    marks = [
+        line.get_xdata()[0] for line in figure.axes[0].get_lines() if line.get_marker() == "D" and len(line.get_xdata())
+    ]
+    known = [each for each in answer.dimensions if each.residual_m is not None]
+    assert known
+    assert marks == pytest.approx([(each.known_m - each.value_m) / 0.0254 for each in known])
+    assert [text.get_text() for text in figure.axes[0].texts] == [
+        f"{each.normalised_residual:+.1f} σ" for each in known
+    ]
+
+
+def test_the_figure_carries_units_and_caution(run, drawn, tmp_path):
+    assert "[in]" in drawn[1].axes[0].get_xlabel()
+    assert "licensed engineer or mechanic" in drawn[1].get_supxlabel()
+    assert run("scale", "--figure", tmp_path / "scale.png").exit_code == 0
+    assert (tmp_path / "scale.png").read_bytes().startswith(b"\x89PNG")

@@ -7,8 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from viz.commands.options import Command, figure_out, json_out, scenario_in
-from viz.commands.output import picture, say
-from viz.sheets.balance import sheet
+from viz.commands.output import deliver, picture
 
 if TYPE_CHECKING:
     from viz.sheets.format import Units
@@ -16,16 +15,20 @@ if TYPE_CHECKING:
 
 @click.command(cls=Command)
 @scenario_in
-@click.option("--powerplant", metavar="NAME", help="Balance with this engine; else the one the balance table names.")
+@click.option("--powerplant", metavar="NAME", help="Engine to balance with.  [default: that of the balance table]")
 @click.option("--items", is_flag=True, help="List every item as it was counted.")
 @click.option(
-    "--write", type=click.Path(dir_okay=False), metavar="SCENARIO.toml", help="Set mass, inertia and arms here."
+    "--write",
+    type=click.Path(dir_okay=False),
+    metavar="SCENARIO.toml",
+    help="Set mass, inertia and arms in this scenario.",
 )
 @json_out
 @figure_out
 @click.pass_obj
 def command(
     units: Units,
+    /,
     *,
     scenario: str,
     settings: tuple[str, ...],
@@ -38,24 +41,21 @@ def command(
 ) -> None:
     """Add up the item list, follow the centre of gravity through every loading, and place the engine.
 
-    Stations are aft of the datum. A weighing in the scenario is set beside the list.
+    Stations are aft of the datum. A weighing in the scenario is shown beside the list.
 
     Example: whirlgate balance --powerplant flat_four --items --figure envelope.svg
     """
-    from sim.scenario.reading import load
+    from sim.model.model import model
     from sim.studies.balance import balance
+    from viz.sheets.balance import sheet
 
-    opened = load(scenario, settings)
-    answer = balance(opened, powerplant)
-    written_to = ""
+    airplane = model(scenario, settings)
+    answer = balance(airplane, powerplant=powerplant)
     picture(figure, "balance", answer, units, force=force)
+    notes = []
     if write:
-        from sim.studies.balance_keys import scenario_keys
+        from sim.studies.balance_keys import balance_keys
         from viz.files.scenario_keys import write_keys
 
-        keys = scenario_keys(opened, answer, system=units)
-        write_keys(write, keys)
-        written_to = f"Written to {write}: {', '.join(keys)}."
-    say(answer, sheet(answer, units, items=items), as_json=as_json)
-    if written_to and not as_json:
-        click.echo(written_to)
+        notes.append(write_keys(write, balance_keys(airplane, answer, system=units)))
+    deliver(answer, (*sheet(answer, items=items), *notes), units, as_json=as_json)

@@ -13,20 +13,21 @@ from viz.commands.options import Command, json_out
 @json_out
 @click.pass_context
 def command(ctx: click.Context, files: tuple[str, ...], *, as_json: bool) -> None:
-    """Say what is wrong with scenario files: every fault of every file, with its line.
+    """Check scenario files and report every fault of every file, with its line.
 
-    Ends with 0 when all are fine and 2 when one is not.
+    The exit code is 0 when all are fine and 2 when one is not.
 
     Example: whirlgate check camp.toml
     """
     from sim.scenario.check import check
+    from viz.sheets.check import sheet
+    from viz.sheets.text import text_of
 
     found = check(files)
     if as_json:
         click.echo(found.to_json())
         ctx.exit(2 if found.faults else 0)
-    for checked in found.files:
-        if checked.fine:
-            click.echo(f"{checked.file}: fine")
+    for sentence in sheet(found):
+        click.echo(text_of(sentence, "si"))
     if found.faults:
         raise InputError(found.faults)

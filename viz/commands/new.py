@@ -11,12 +11,15 @@ from viz.commands.options import Command, force
 @click.argument("file", type=click.Path(dir_okay=False))
 @force
 def command(file: str, *, force: bool) -> None:
-    """Write a commented scenario to FILE, ready to be changed; it passes `check` as it is.
+    """Write a commented scenario to FILE as a start; it passes `check` as it is.
 
     Example: whirlgate new camp.toml
     """
     from sim.scenario.new import new
     from viz.files.atomic import write_whole
+    from viz.sheets.new import sheet
+    from viz.sheets.text import text_of
 
     write_whole(file, new(), force=force)
-    click.echo(f"{file}: written; change it, then run: whirlgate check {file}")
+    for sentence in sheet(file):
+        click.echo(text_of(sentence, "si"))

@@ -11,7 +11,7 @@ from viz.commands.options import Command
 def command() -> None:
     """Print the JSON Schema (draft 2020-12) of a scenario file.
 
-    An editor that reads it for your TOML files completes keys and shows what each one means, its unit and limits.
+    An editor that uses it for TOML files completes keys and shows the meaning, unit and limits of each.
 
     Example: whirlgate schema > scenario.schema.json
     """

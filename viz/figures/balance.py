@@ -1,13 +1,14 @@
-"""The envelope: weight against centre of gravity from full tanks to empty, and what moving the engine does."""
+"""The envelope: weight against centre of gravity from full tanks to empty, and the effect of moving the engine."""
 
 from __future__ import annotations
 
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from sim.units.quantities import caution, quantity
 from viz.figures.sheet import INKS, MARKS, cautioned, sheet, style
-from viz.sheets.cautions import SHOP
-from viz.sheets.format import shown
+from viz.sheets.blocks import Value
+from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -22,7 +23,7 @@ def draw(answer: BalanceAnswer, units: Units) -> Figure:
     figure, (above, below) = sheet(2, width_in=9.5, height_in=8.0)
     _envelope(above, answer, units)
     _steps(below, answer, units)
-    return cautioned(figure, SHOP)
+    return cautioned(figure, caution("shop"))
 
 
 def _limits(panel: Axes, answer: BalanceAnswer) -> None:
@@ -42,7 +43,7 @@ def _limits(panel: Axes, answer: BalanceAnswer) -> None:
 
 
 def _envelope(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
-    unit, factor = shown("mass_kg", units)
+    _, factor = quantity("mass_kg").shown(units)
     _limits(panel, answer)
     for number, (who, points) in enumerate(groupby(answer.envelope, lambda point: point.name.partition(",")[0])):
         path = list(points)
@@ -53,14 +54,14 @@ def _envelope(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
         )
     panel.plot([], [], color=INKS[5], linewidth=0.8, linestyle=":", label="target")
     panel.set_xlabel("centre of gravity [% of the mean chord]")
-    panel.set_ylabel(f"weight [{unit}]")
+    panel.set_ylabel(quantity("mass_kg").label(units))
     panel.set_title(f"Envelope with {answer.powerplant}, the engine where it is drawn")
     panel.margins(x=0.12, y=0.15)
     panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))
 
 
 def _steps(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
-    unit, factor = shown("engine_move_m", units)
+    _, factor = quantity("engine_move_m").shown(units)
     moves = [step.engine_move_m * factor for step in answer.positions]
     percents = [step.cg_percent_mac for step in answer.positions]
     panel.plot(percents, moves, marker=MARKS[0], markersize=4, label="loaded, steps of 1/8 in", **style(0))
@@ -70,8 +71,7 @@ def _steps(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
         MARKS[3],
         color=INKS[1],
         markersize=9,
-        label=f"on target: {abs(answer.engine_move_m) * factor:.2f} {unit} "
-        f"{'aft' if answer.engine_move_m > 0.0 else 'forward'}",
+        label=f"on target: {text_of(Value('engine_move_m', answer.engine_move_m, decimals=2, signed=True), units)}",
     )
     panel.axhline(0.0, color=INKS[5], linewidth=0.8)
     if answer.serves_from_m is not None and answer.serves_to_m is not None:
@@ -84,6 +84,6 @@ def _steps(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
         )
         panel.set_ylim(min(moves) * 1.15, max(moves) * 1.15)
     panel.set_xlabel("loaded centre of gravity [% of the mean chord]")
-    panel.set_ylabel(f"engine moved [{unit}], aft positive")
+    panel.set_ylabel(quantity("engine_move_m").label(units))
     panel.set_title("Where the engine must stand")
     panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.units.quantities import caution, quantity
 from viz.figures.sheet import INKS, MARKS, cautioned, sheet
-from viz.sheets.cautions import SHOP
-from viz.sheets.format import shown
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -29,7 +28,7 @@ PAPER = {"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.85}
 def draw(answer: LayoutAnswer, units: Units) -> Figure:
     """Return the side view, nose to the left."""
     figure, (panel,) = sheet(width_in=9.0, height_in=7.0)
-    unit, factor = shown("cg_station_m", units)
+    _, factor = quantity("station_m").shown(units)
     for plane in answer.planes:
         stations, waterlines = zip(*plane.outline, strict=True)
         panel.fill(
@@ -47,11 +46,11 @@ def draw(answer: LayoutAnswer, units: Units) -> Figure:
     _nodes(panel, answer, factor)
     panel.set_aspect("equal")
     panel.margins(x=0.32, y=0.1)
-    panel.set_xlabel(f"station, aft of the datum [{unit}]")
-    panel.set_ylabel(f"waterline [{unit}]")
+    panel.set_xlabel(quantity("station_m").label(units))
+    panel.set_ylabel(quantity("waterline_m").label(units))
     panel.set_title(f"{answer.title}: spars, fittings and the truss nodes under them, nose to the left")
     panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.12), ncols=3)
-    return cautioned(figure, SHOP)
+    return cautioned(figure, caution("shop"))
 
 
 def _say(

@@ -5,15 +5,17 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.errors import refuse
+from sim.units.quantities import caution, quantity
 from viz.figures.sheet import INKS, cautioned, sheet
-from viz.sheets.cautions import SHOP
-from viz.sheets.format import amount, shown
+from viz.sheets.blocks import Value
+from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from sim.studies.mount_answer import BoltLoad, MountAnswer, MountCase
+    from sim.structure.bolts import BoltLoad
+    from sim.studies.mount import MountAnswer, MountCase
     from viz.sheets.format import Units
 
 PAPER = {"facecolor": "white", "edgecolor": "none", "alpha": 0.8, "pad": 1.0}
@@ -22,9 +24,9 @@ ARROW_SHARE = 0.28
 
 
 def draw(answer: MountAnswer, units: Units) -> Figure:
-    """Return one panel a powerplant: its worst case, tension or push at each bolt, and the shear as an arrow."""
+    """Return one panel a powerplant: its most severe case, axial load of each bolt, and the shear as an arrow."""
     if not answer.bolt_pattern:
-        refuse("--figure", "needs the bolts of the mount; give the table mount.bolt")
+        refuse("figure", "needs the bolts of the mount; give the table mount.bolt")
     names = list(answer.hung)
     figure, panels = sheet(1, len(names), width_in=4.6 * len(names), height_in=5.2)
     worst = {name: _worst([case for case in answer.cases if case.powerplant == name]) for name in names}
@@ -32,7 +34,7 @@ def draw(answer: MountAnswer, units: Units) -> Figure:
     for panel, name in zip(panels, names, strict=True):
         _pattern(panel, answer, worst[name], longest_n=longest, units=units)
         panel.set_title(f"{name}, worst case at limit load:\n{worst[name].name}")
-    return cautioned(figure, SHOP)
+    return cautioned(figure, caution("shop"))
 
 
 def _worst(cases: list[MountCase]) -> MountCase:
@@ -40,7 +42,7 @@ def _worst(cases: list[MountCase]) -> MountCase:
 
 
 def _pattern(panel: Axes, answer: MountAnswer, case: MountCase, *, longest_n: float, units: Units) -> None:
-    unit, factor = shown("place_m", units)
+    unit, factor = quantity("place_m").shown(units)
     rights = [factor * bolt.right_m for bolt in answer.bolt_pattern]
     ups = [-factor * bolt.down_m for bolt in answer.bolt_pattern]
     size = max(max(rights) - min(rights), max(ups) - min(ups), 1e-9)
@@ -56,15 +58,14 @@ def _pattern(panel: Axes, answer: MountAnswer, case: MountCase, *, longest_n: fl
 
 
 def _bolt(panel: Axes, place: tuple[float, float], load: BoltLoad, *, scale: float, units: Units) -> None:
-    pulled = load.axial_n >= 0.0
-    ink = INKS[1] if pulled else INKS[0]
-    panel.plot(*place, "o", color=ink, markerfacecolor=ink if pulled else "white", markersize=11, markeredgewidth=1.6)
+    tension = load.axial_n >= 0.0
+    ink = INKS[1] if tension else INKS[0]
+    panel.plot(*place, "o", color=ink, markerfacecolor=ink if tension else "white", markersize=11, markeredgewidth=1.6)
     tip = place[0] + scale * load.shear_right_n, place[1] - scale * load.shear_down_n
     panel.annotate("", tip, xytext=place, arrowprops={"arrowstyle": "-|>", "color": INKS[5], "linewidth": 1.2})
-    words = (
-        f"{load.name.replace('_', ' ')}\n{'pull' if pulled else 'push'} {amount('axial_n', abs(load.axial_n), units)}\n"
-        f"shear {amount('shear_n', load.shear_n, units)}"
-    )
+    axial = text_of(Value("axial_n", load.axial_n, signed=True), units)
+    shear = text_of(Value("shear_n", load.shear_n), units)
+    words = f"{load.name.replace('_', ' ')}\n{axial}\n{shear} shear"
     panel.annotate(
         words, place, xytext=(0, 12), textcoords="offset points", ha="center", va="bottom", fontsize=8, bbox=PAPER
     )

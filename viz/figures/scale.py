@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.units.quantities import caution, quantity
 from viz.figures.sheet import INKS, MARKS, cautioned, sheet
-from viz.sheets.cautions import SHOP
-from viz.sheets.format import shown
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -18,7 +17,7 @@ if TYPE_CHECKING:
 def draw(answer: ScaleAnswer, units: Units) -> Figure:
     """Return one line a dimension: its 95 % limits about the best value, and the document beside it."""
     figure, (panel,) = sheet(width_in=9.0, height_in=1.8 + 0.3 * len(answer.dimensions))
-    unit, factor = shown("residual_m", units)
+    unit, factor = quantity("residual_m").shown(units)
     places = list(range(len(answer.dimensions), 0, -1))
     for place, each in zip(places, answer.dimensions, strict=True):
         half = 1.96 * each.error_m * factor
@@ -35,11 +34,11 @@ def draw(answer: ScaleAnswer, units: Units) -> Figure:
                 fontsize=8,
             )
     panel.plot([], [], color=INKS[0], linewidth=5.0, alpha=0.6, label="95 % limits of the best value")
-    panel.plot([], [], MARKS[3], color=INKS[1], label="what a document says, σ from the rest of the drawing")
+    panel.plot([], [], MARKS[3], color=INKS[1], label="size by a document, σ from the rest of the drawing")
     panel.axvline(0.0, color=INKS[5], linewidth=0.8)
     panel.set_yticks(places, [each.name for each in answer.dimensions])
     panel.set_xlabel(f"distance from the best value, at full size [{unit}]")
     panel.set_title(answer.title)
     panel.margins(x=0.1)
     panel.legend(loc="upper center", bbox_to_anchor=(0.4, -0.6 / (0.6 + 0.3 * len(places)) - 0.02), ncols=2)
-    return cautioned(figure, SHOP)
+    return cautioned(figure, caution("shop"))

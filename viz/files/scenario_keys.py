@@ -7,13 +7,38 @@ from typing import TYPE_CHECKING, Any
 
 from sim.errors import InputError, refuse
 from viz.files.atomic import write_whole
+from viz.sheets.blocks import say
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from sim.studies.scale import ScaleAnswer
+    from sim.units.quantities import System
+    from viz.sheets.blocks import Sentence
 
-def write_keys(path: str | Path, values: Mapping[str, str]) -> Path:
-    """Set dotted keys of a TOML file: ``{"wing.span": "28 ft 1 in ± 1/4 in"}``.
+
+def write_dimensions(path: str | Path, answer: ScaleAnswer, system: System) -> Sentence:
+    """Set the dimensions of a drawing that are keys of a scenario, and say which were set and which are no keys.
+
+    Raises
+    ------
+    InputError
+        When readings contradict each other, and as for `write_keys`.
+    """
+    from sim.scenario.keys import holds_length
+    from sim.studies.scale import dimension_texts
+
+    if answer.contradictions:
+        names = ", ".join(dict.fromkeys(wrong.dimension for wrong in answer.contradictions))
+        refuse("write", f"nothing is written while readings contradict each other ({names}); read these again")
+    texts = dimension_texts(answer, system=system)
+    keys = {name: text for name, text in texts.items() if holds_length(name)}
+    others, written = ", ".join(name for name in texts if name not in keys), write_keys(path, keys)
+    return say("{written} Not keys of a scenario: {others}.", written=written, others=others) if others else written
+
+
+def write_keys(path: str | Path, values: Mapping[str, str]) -> Sentence:
+    """Set dotted keys of a TOML file, ``{"wing.span": "28 ft 1 in ± 1/4 in"}``, and say which.
 
     Raises
     ------
@@ -29,9 +54,9 @@ def write_keys(path: str | Path, values: Mapping[str, str]) -> Path:
     try:
         document = tomlkit.parse(Path(path).read_text(encoding="utf-8"))
     except FileNotFoundError:
-        refuse("--write", f'must be a scenario that is there (whirlgate new writes one), got "{path}"')
+        refuse("write", f'must be a scenario that is there (whirlgate new writes one), got "{path}"')
     except (OSError, UnicodeDecodeError):
-        refuse("--write", f'must be a file that can be read, got "{path}"')
+        refuse("write", f'must be a file that can be read, got "{path}"')
     except TOMLKitError as error:
         refuse(str(path), f"is not TOML: {error}")
     for key, text in values.items():
@@ -40,7 +65,8 @@ def write_keys(path: str | Path, values: Mapping[str, str]) -> Path:
     faults = faults_at(text, values)
     if faults:
         raise InputError(faults)
-    return write_whole(path, text, force=True)
+    write_whole(path, text, force=True)
+    return say("Written to {path}: {keys}.", path=str(path), keys=", ".join(values) or "nothing")
 
 
 def _set(table: Any, key: str, text: str) -> None:  # noqa: ANN401

@@ -83,15 +83,15 @@ def graded(found: Findings) -> Cell:
 
 def engine_place(found: Findings) -> Sentence:
     """Say how long the mount must be: where the engine stands to balance."""
-    from viz.sheets.balance import serving, ways
+    from viz.sheets.balance import moved, serving
 
     answer = found.balance
     return say(
         "The {name} brings the loaded airplane on balance when it moves {move}, to station {target}; {serving}.",
         name=answer.powerplant,
-        move=ways("engine_move_m", answer.engine_move_m, found.units),
+        move=moved("engine_move_m", answer.engine_move_m),
         target=Value("target_station_m", answer.engine_station_m + answer.engine_move_m, decimals=2),
-        serving=serving(answer, found.units),
+        serving=serving(answer),
     )
 
 

@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from sim.model.model import Model
     from sim.scenario.tables import Scenario
     from sim.studies.balance import BalanceAnswer
     from sim.studies.burst_answer import BurstAnswer
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from sim.studies.exhibit import Exhibit
     from sim.studies.handling import Handling
     from sim.studies.maneuver import Flown
-    from sim.studies.mount_answer import MountAnswer
+    from sim.studies.mount import MountAnswer
     from sim.studies.rate import Staircases
     from sim.studies.rotor_effect import Summary
     from sim.studies.safe_range_answer import CamBand
@@ -48,6 +49,13 @@ class Findings:
         self.units = units
         self.called = called
         self.settings = settings
+
+    @cached_property
+    def model(self) -> Model:
+        """The airplane that the studies are asked about."""
+        from sim.model.model import Model
+
+        return Model(self.scenario)
 
     @cached_property
     def comparison(self) -> Comparison:
@@ -118,14 +126,14 @@ class Findings:
         """Weights, loadings and the engine's place."""
         from sim.studies.balance import balance
 
-        return balance(self.scenario)
+        return balance(self.model)
 
     @cached_property
     def mount(self) -> MountAnswer:
         """Loads on the mount."""
-        from sim.studies.mount import mount_loads
+        from sim.studies.mount import mount
 
-        return mount_loads(self.scenario)
+        return mount(self.model)
 
     @cached_property
     def windows(self) -> WindowsTable:

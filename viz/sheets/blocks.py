@@ -35,6 +35,8 @@ class Value:
         Whether a share is shown in per cent.
     error : float or None
         One standard deviation, in the unit of the number, shown behind ±.
+    tape : bool
+        Whether a length in US units is shown in feet and inches, as a tape is read.
     bare : bool
         Whether the unit is left out, because the head of the column says it.
     absent : str
@@ -48,6 +50,7 @@ class Value:
     signed: bool = False
     percent: bool = False
     error: float | None = None
+    tape: bool = False
     bare: bool = False
     absent: str = "–"
 

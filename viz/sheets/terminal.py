@@ -48,6 +48,16 @@ def _wrapped(text: str, indent: str = "") -> str:
     return textwrap.fill(text, WIDTH, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False)
 
 
+def _at_dots(name: str) -> str:
+    """Return a long dotted name broken at its dots: ``wing.span`` stays, ``powerplant.rotary`` is two lines."""
+    if len(name) <= SHORT or "." not in name or " " in name:
+        return name
+    lines = [""]
+    for part in name.replace(".", "\0.").split("\0"):
+        lines = [*lines[:-1], lines[-1] + part] if len(lines[-1] + part) <= SHORT else [*lines, part]
+    return "\n".join(lines)
+
+
 def _table(whole: Table, units: Units) -> str:
     from rich import box
     from rich.console import Console
@@ -62,13 +72,13 @@ def _table(whole: Table, units: Units) -> str:
         caption_justify="left",
     )
     lines = [[text_of(cell, units) for cell in row] for row in whole.rows()]
-    narrow = max((len(line[0]) for line in lines), default=0) <= SHORT
+    narrow = max((len(part) for line in lines for part in _at_dots(line[0]).split("\n")), default=0) <= SHORT
     for position, column in enumerate(whole.columns):
         words = position == 0
         head = head_of(column, units, short=True)
         drawn.add_column(head, justify="left" if words else "right", overflow="fold", no_wrap=words and narrow)
-    for line in lines:
-        drawn.add_row(*line)
+    for first, *others in lines:
+        drawn.add_row(_at_dots(first), *others)
     console = Console(highlight=False, markup=False)
     with console.capture() as capture:
         console.print(drawn)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import isfinite
 from typing import TYPE_CHECKING
 
+from sim.units.lengths import feet_inches
 from sim.units.quantities import any_quantity, quantity
 from viz.sheets import format as shown
 from viz.sheets.blocks import Column, Sentence, Value
@@ -50,6 +51,8 @@ def wordy(table: Table, units: Units) -> bool:
 def _number(value: Value, units: Units) -> str:
     if value.number is None or not isfinite(value.number):
         return value.absent
+    if value.tape and units == "us":
+        return feet_inches(value.number)
     unit, factor = unit_of(value, units)
     number = value.number * factor if value.percent else any_quantity(value.quantity).number(value.number, units)
     size = _digits(abs(number) if value.signed else number, value)

@@ -3,9 +3,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from sim.airframe.engine_position import EIGHTH_M, ballast_kg, move_to_target, moves_that_serve, steps
+from sim.airframe.engine_position import EIGHTH_M, ballast_kg, move_to_target, moves_that_serve, positions
 from sim.airframe.loading import loadings
 from sim.airframe.masses import Item, total
+from sim.airframe.mean_chord import MeanChord
 from sim.errors import NoAnswerError
 
 RNG = np.random.default_rng(11)
@@ -33,14 +34,18 @@ def test_the_move_gives_the_target(target):
 
 def test_every_step_is_what_recomputing_gives():
     found = total(AIRPLANE)
-    table = steps(
+    table = positions(
         mass_kg=found.mass_kg,
         cg_station_m=found.cg_station_m,
         moved_mass_kg=130.0,
         first_move_m=-0.03,
         last_move_m=0.011,
+        chord=MeanChord(1.6, 1.9),
     )
     assert [round(step.engine_move_m / EIGHTH_M, 9) for step in table] == list(range(-10, 5))
+    assert [step.cg_percent_mac for step in table] == pytest.approx(
+        [100.0 * (step.cg_station_m - 1.9) / 1.6 for step in table]
+    )
     assert [step.cg_station_m for step in table] == pytest.approx(
         [total(moved(AIRPLANE, step.engine_move_m)).cg_station_m for step in table], abs=1e-12
     )
@@ -66,7 +71,7 @@ def test_tail_ballast_cannot_bring_the_centre_forward():
 def test_the_serving_range_is_exactly_where_every_loading_stays_inside():
     points = loadings(AIRPLANE, (60.0, 110.0))
     found = moves_that_serve(
-        [(point.mass_kg, point.cg_station_m) for point in points],
+        points,
         moved_mass_kg=130.0,
         forward_limit_m=1.70,
         aft_limit_m=1.90,
@@ -83,7 +88,7 @@ def test_the_serving_range_is_exactly_where_every_loading_stays_inside():
 
 
 def test_limits_nearer_than_the_loadings_are_apart_have_no_position():
-    points = [(point.mass_kg, point.cg_station_m) for point in loadings(AIRPLANE, (60.0, 110.0))]
+    points = loadings(AIRPLANE, (60.0, 110.0))
     assert moves_that_serve(points, moved_mass_kg=130.0, forward_limit_m=1.80, aft_limit_m=1.801) is None
 
 

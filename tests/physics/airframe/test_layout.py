@@ -3,15 +3,20 @@ from math import radians
 
 import pytest
 
-from sim.airframe.layout import FittingLines, PlaneAt, Spar, fittings, spar_room
+from sim.airframe.layout import FittingLines, PlacedPlane, Spar, fittings, placed, spar_room
 from sim.airframe.section import digits
+from sim.airframe.wing import Plane, Wing
 from sim.errors import NoAnswerError
 
 SECTION = digits("2412")
 BODY = FittingLines(0.30, 0.45, 2.4, 1.0, 0.4)
-LOWER = PlaneAt("lower", 1.5, 2.0, 0.35)
-UPPER = PlaneAt("upper", 1.5, 1.4, 1.85)
+LOWER = PlacedPlane(Plane(9.0, 1.5, name="lower"), 2.0, 0.35)
+UPPER = PlacedPlane(Plane(9.0, 1.5, name="upper"), 1.4, 1.85)
 FRONT, REAR = Spar("front", 0.15, 0.025, 0.006, 0.002), Spar("rear", 0.65, 0.020, 0.006, 0.002)
+
+
+def turned(placed_plane, **angles):
+    return replace(placed_plane, plane=replace(placed_plane.plane, **angles))
 
 
 def rooms():
@@ -61,6 +66,17 @@ def test_every_truss_node_stands_under_its_fitting():
         assert node.waterline_m == (0.4 if above.kind == "root" else 1.0)
 
 
+def test_planes_are_placed_from_the_lowest_up():
+    """Three planes with a gap of 0.9 m and a stagger of 0.2 m, the arms and heights given about their middle."""
+    planes = [
+        Plane(8.0, 1.2, 0.9 * up, -0.2 * up, name=name) for up, name in ((1, "upper"), (0, "middle"), (-1, "lower"))
+    ]
+    found = placed(Wing(tuple(planes), planes[1]), 2.0, 0.35)
+    assert [one.plane.name for one in found] == ["lower", "middle", "upper"]
+    assert [one.leading_edge_station_m for one in found] == pytest.approx([2.0, 1.8, 1.6], abs=1e-12)
+    assert [one.leading_edge_waterline_m for one in found] == pytest.approx([0.35, 1.25, 2.15], abs=1e-12)
+
+
 def test_struts_are_as_long_as_their_ends_are_apart():
     found = fitted()
     strut = next(member for member in found.members if member.name == "front interplane strut, lower to upper")
@@ -71,17 +87,15 @@ def test_struts_are_as_long_as_their_ends_are_apart():
 
 
 def test_incidence_turns_the_chord_about_the_leading_edge():
-    turned = replace(LOWER, incidence_rad=radians(3.0))
-    station, waterline, _ = turned.point(1.5, 0.0, 0.0)
+    station, waterline, _ = turned(LOWER, incidence_rad=radians(3.0)).point(1.5, 0.0, 0.0)
     assert (station - 2.0) ** 2 + (waterline - 0.35) ** 2 == pytest.approx(1.5**2)
     assert waterline < 0.35
 
 
 def test_dihedral_lifts_and_sweep_carries_aft_what_is_far_out():
     level = {node.name: node for node in fitted().nodes}
-    bent = {
-        node.name: node for node in fitted(low=replace(LOWER, dihedral_rad=radians(2.0), sweep_rad=radians(1.0))).nodes
-    }
+    low = turned(LOWER, dihedral_rad=radians(2.0), sweep_rad=radians(1.0))
+    bent = {node.name: node for node in fitted(low=low).nodes}
     foot = "lower front strut foot"
     assert bent[foot].waterline_m - level[foot].waterline_m == pytest.approx(2.4 * 0.03492077, rel=1e-6)
     assert bent[foot].station_m - level[foot].station_m == pytest.approx(2.4 * 0.01745506, rel=1e-6)
@@ -94,7 +108,7 @@ def test_a_monoplane_has_root_fittings_alone():
 
 
 def test_a_triplane_carries_its_struts_through():
-    middle = replace(LOWER, name="middle", leading_edge_waterline_m=1.1)
+    middle = replace(turned(LOWER, name="middle"), leading_edge_waterline_m=1.1)
     found = fittings([LOWER, middle, UPPER], [rooms()] * 3, BODY)
     assert sum("interplane" in member.name for member in found.members) == 4
     assert {node.name.split()[0] for node in found.nodes if node.kind == "cabane"} == {"upper"}

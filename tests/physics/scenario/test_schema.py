@@ -79,7 +79,7 @@ def test_every_value_is_explained():
 
 
 def test_a_limit_stands_in_the_units_of_the_example():
-    assert SCHEMA["$defs"]["RudderTable"]["properties"]["travel"] == {
+    assert SCHEMA["$defs"]["Rudder"]["properties"]["travel"] == {
         "description": "greatest angle to each side (above 0 and below 90 °)",
         "examples": ["25 °"],
         "type": "string",

@@ -9,8 +9,8 @@ ENGINE = MountedPowerplant(190.0, 0.5, 0.02, 4900.0, -740.0, 9, momentum_kg_m2_s
 WEIGHT = 190.0 * 9.80665
 
 
-def cases(hung=ENGINE, **limits):
-    return {case.name: case for case in load_cases(hung, **limits)}
+def cases(engine=ENGINE, **limits):
+    return {case.name: case for case in load_cases(engine, **limits)}
 
 
 def test_a_clockwise_engine_swung_right_is_pressed_nose_down():

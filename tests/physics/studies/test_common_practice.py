@@ -7,6 +7,7 @@ mount is welded, and the mount is then set about half an inch forward or back.
 
 import pytest
 
+from sim.model.model import Model
 from sim.scenario.reading import load
 from sim.studies.balance import balance
 from sim.studies.speeds import study
@@ -28,14 +29,14 @@ def test_speeds(tollgate, powerplant):
 
 
 def test_gross_weight(tollgate):
-    assert balance(tollgate, "rotary").mass_kg / POUND_KG == pytest.approx(1400.0, abs=20.0)
+    assert balance(Model(tollgate), powerplant="rotary").mass_kg / POUND_KG == pytest.approx(1400.0, abs=20.0)
 
 
 def test_the_estimate_lands_near_the_scales_with_the_pilot_in(tollgate):
-    weighing = balance(tollgate).weighing
+    weighing = balance(Model(tollgate)).weighing
     assert weighing.aboard == ("pilot",)
     assert abs(weighing.over_kg) / POUND_KG < 20.0
 
 
 def test_the_mount_is_set_about_half_an_inch(tollgate):
-    assert abs(balance(tollgate, "flat_four").engine_move_m) / INCH_M == pytest.approx(0.5, abs=0.25)
+    assert abs(balance(Model(tollgate), powerplant="flat_four").engine_move_m) / INCH_M == pytest.approx(0.5, abs=0.25)

@@ -7,7 +7,7 @@ import pytest
 from airplanes import BIPLANE
 
 from sim.errors import NoAnswerError
-from sim.scenario.reading import load
+from sim.model.model import model
 from sim.studies.balance import balance
 from sim.sweep.local_sensitivity import sensitivity
 
@@ -20,7 +20,7 @@ def mass():
 
 @pytest.fixture(scope="module")
 def balanced():
-    return balance(load(BIPLANE))
+    return balance(model(BIPLANE))
 
 
 @pytest.fixture(scope="module")

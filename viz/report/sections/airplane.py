@@ -48,15 +48,15 @@ def speeds(found: Findings) -> Iterator[Block]:
 def weight(found: Findings) -> Iterator[Block]:
     """Yield weights, loadings and where the engine must stand."""
     from viz.figures.balance import draw
-    from viz.sheets.balance import serving, sheet, ways
+    from viz.sheets.balance import moved, serving, sheet
 
     answer = found.balance
     yield say(
         "Stations are aft of the datum. With the {name} on target the engine moves {move} from where it is drawn; "
         "{serving}.",
         name=answer.powerplant,
-        move=ways("engine_move_m", answer.engine_move_m, found.units),
-        serving=serving(answer, found.units),
+        move=moved("engine_move_m", answer.engine_move_m),
+        serving=serving(answer),
     )
     outside = sum(not point.inside for point in answer.envelope)
     alt = say(
@@ -65,12 +65,12 @@ def weight(found: Findings) -> Iterator[Block]:
         "loaded centre of gravity."
     )
     yield Picture(draw(answer, found.units), "Envelope, and where the engine must stand", alt)
-    yield from tables(sheet(answer, found.units, items=True))
+    yield from tables(sheet(answer, items=True))
 
 
 def mount(found: Findings) -> Iterator[Block]:
     """Yield the loads at the firewall, bolt by bolt and tube by tube."""
-    from viz.commands.mount import sheet
+    from viz.sheets.mount import sheet
 
     answer = found.mount
     if answer.bolt_pattern:
@@ -87,4 +87,4 @@ def mount(found: Findings) -> Iterator[Block]:
             shear=Value("shear_n", worst.shear_n),
         )
         yield Picture(draw(answer, found.units), "Bolts of the firewall in the worst case of each engine", alt)
-    yield from tables(sheet(answer, found.units))
+    yield from tables(sheet(answer))

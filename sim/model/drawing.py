@@ -1,0 +1,47 @@
+"""A drawing to be scaled, read from its file."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sim.airframe.drawing import Known, MeasuredDrawing, Readings
+from sim.scenario.drawing import load
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from sim.scenario.drawing import DrawingReadingTable
+
+
+def drawing(path_or_name: str, settings: Iterable[str] = ()) -> MeasuredDrawing:
+    """Return the readings and known dimensions of a drawing file, or of the bundled drawing of that name.
+
+    Parameters
+    ----------
+    path_or_name : str
+        A TOML file, or a name such as ``tollgate``.
+    settings : iterable of str
+        ``table.key=value`` each.
+
+    Raises
+    ------
+    InputError
+        With every fault at once.
+    """
+    table = load(path_or_name, settings)
+    return MeasuredDrawing(
+        title=table.title,
+        readings=tuple(
+            Readings(row.dimension, row.view, row.axis, tuple(value.value for value in row.values), _error_m(row))
+            for row in table.reading
+        ),
+        known={name: Known(size.value, size.tolerance) for name, size in table.known.items()},
+        one_scale=tuple(name for name, view in table.view.items() if view.one_scale),
+        reading_error_m=table.reading_error_m,
+    )
+
+
+def _error_m(row: DrawingReadingTable) -> float | None:
+    """Return the standard error of a single reading, root mean square of those given; None where none is."""
+    given = [value.tolerance for value in row.values if value.tolerance > 0.0]
+    return (sum(error**2 for error in given) / len(given)) ** 0.5 if given else None

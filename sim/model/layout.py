@@ -1,0 +1,93 @@
+"""Where the wing of a scenario stands on the fuselage, in stations, waterlines and buttlines."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from sim.airframe.layout import FittingLines, PlacedPlane, Spar, placed
+from sim.errors import refuse
+from sim.model.wing import wing_section
+
+if TYPE_CHECKING:
+    from sim.airframe.section import Airfoil
+    from sim.airframe.wing import Wing
+    from sim.scenario.tables import Scenario
+
+
+@dataclass(frozen=True, slots=True)
+class WingLayout:
+    """The wing on the fuselage, before the spars are fitted.
+
+    Attributes
+    ----------
+    section : Airfoil
+        Of the wing.
+    chord_m : float
+        Mean chord of a plane for which no other is given. [m]
+    planes : tuple of PlacedPlane
+        From the lowest up.
+    spars : tuple of Spar
+        To be fitted, from front to rear.
+    truss : FittingLines
+        Longerons and the places of the fittings.
+    section_keys : tuple of str
+        Keys that the scenario gives in the place of what this section has.
+    """
+
+    section: Airfoil
+    chord_m: float
+    planes: tuple[PlacedPlane, ...]
+    spars: tuple[Spar, ...]
+    truss: FittingLines
+    section_keys: tuple[str, ...]
+
+
+def wing_layout(scenario: Scenario, wing: Wing) -> WingLayout:
+    """Return the layout of a scenario's wing.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        With the tables section and layout.
+    wing : Wing
+        Its planes.
+
+    Raises
+    ------
+    InputError
+        When one of the tables is missing.
+    """
+    section, table = wing_section(scenario), scenario.layout
+    if table is None:
+        refuse("layout", "is missing: the table with leading_edge, longerons and spars")
+    given = [f"wing.{key}" for key in ("section_lift_slope", "section_moment") if key in scenario.wing.model_fields_set]
+    given += ["lift.zero"] if scenario.lift.zero is not None else []
+    return WingLayout(
+        section=section,
+        chord_m=wing.nominal.chord_m,
+        planes=placed(wing, table.leading_edge_m, table.leading_edge_waterline_m),
+        spars=tuple(Spar(row.name, row.fraction, row.width_m, row.cap_m, row.cover_m) for row in table.spar),
+        truss=FittingLines(
+            root_buttline_m=table.root_buttline_m,
+            cabane_buttline_m=table.cabane_buttline_m,
+            strut_buttline_m=table.strut_buttline_m,
+            upper_longeron_waterline_m=table.upper_longeron_m,
+            lower_longeron_waterline_m=table.lower_longeron_m,
+        ),
+        section_keys=tuple(given),
+    )
+
+
+def leading_edge_station_m(scenario: Scenario) -> float:
+    """Return the station of the lowest plane's leading edge at the middle of the airplane [m].
+
+    Raises
+    ------
+    InputError
+        When it is not given.
+    """
+    if scenario.layout is None:
+        what = 'is missing: the station of the lowest leading edge, as in "40 in", is needed for the mean chord'
+        refuse("layout.leading_edge", what)
+    return scenario.layout.leading_edge_m

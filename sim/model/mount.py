@@ -1,0 +1,146 @@
+"""The engine mount of a scenario and every powerplant on it, where it is drawn."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from sim.errors import Fault, InputError
+from sim.model.weights import thrust_line_m
+from sim.structure.bolts import Bolt
+from sim.structure.load_cases import MountedPowerplant, disc_thrust
+from sim.structure.truss import Node, Tube, truss_faults
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator, Mapping, Sequence
+
+    from sim.model.powerplant import Powerplant
+    from sim.model.weights import Weights
+    from sim.scenario.mount import HungTable, MountTable
+    from sim.scenario.tables import Scenario
+
+Lump = tuple[float, float, float]
+"""Mass, station of its centre aft of the datum, and how far it lies below the shaft axis. [kg, m, m]"""
+
+
+@dataclass(frozen=True, slots=True)
+class Mount:
+    """The engine mount, and every powerplant on it where it is drawn.
+
+    Attributes
+    ----------
+    load_factor : float
+        Limit manoeuvring load factor.
+    side_factor : float or None
+        Sideways limit load factor; None for that of the rules.
+    bolts : tuple of Bolt
+        Through the firewall.
+    nodes, tubes : tuple
+        Of the truss; empty without one.
+    engines : dict of MountedPowerplant
+        By powerplant.
+    """
+
+    load_factor: float
+    side_factor: float | None
+    bolts: tuple[Bolt, ...]
+    nodes: tuple[Node, ...]
+    tubes: tuple[Tube, ...]
+    engines: dict[str, MountedPowerplant]
+
+
+def mount(scenario: Scenario, powerplants: Mapping[str, Powerplant], weights: Callable[[str], Weights | None]) -> Mount:
+    """Return the mount of a scenario.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        With the table ``mount``.
+    powerplants : mapping of Powerplant
+        By name.
+    weights : callable
+        The item list with a powerplant, by its name; None where there is none. With it everything that moves with the
+        engine is on the mount, without it engine and propeller; the table ``mount.hung`` goes before both.
+
+    Raises
+    ------
+    InputError
+        When the scenario does not say where engine and firewall stand, or its tubes make no truss.
+    """
+    table = scenario.mount
+    if table is None:
+        raise InputError([Fault("mount", "is missing; give the table mount with firewall and bolts")])
+    nodes = tuple(Node(name, (row.ahead_m, row.right_m, -row.up_m), row.held) for name, row in table.node.items())
+    tubes = tuple(
+        Tube(name, row.start, row.end, row.diameter_m, row.wall_m, table.modulus_pa, table.yield_strength_pa)
+        for name, row in table.tube.items()
+    )
+    faults = [*_unplaced(powerplants, table), *(truss_faults(nodes, tubes) if nodes or tubes else ())]
+    if faults:
+        raise InputError(faults)
+    return Mount(
+        load_factor=table.load_factor,
+        side_factor=table.side_factor,
+        bolts=tuple(Bolt(name, row.right_m, -row.up_m, row.diameter_m) for name, row in table.bolt.items()),
+        nodes=nodes,
+        tubes=tubes,
+        engines={
+            name: _mounted(engine, table, _lump(engine, weights(name), thrust_line_m(scenario)))
+            for name, engine in powerplants.items()
+        },
+    )
+
+
+def _unplaced(powerplants: Mapping[str, Powerplant], mount: MountTable) -> Iterator[Fault]:
+    """Yield what is missing to tell how far ahead of the firewall each powerplant is."""
+    for name, engine in powerplants.items():
+        hung = mount.hung.get(name)
+        if hung is not None and hung.ahead_m is not None:
+            continue
+        other = f"or give mount.hung.{name}.ahead"
+        if mount.firewall_m is None:
+            yield Fault("mount.firewall", f"is missing; give the station of the firewall, {other}")
+        if engine.station_m is None:
+            yield Fault(f"powerplant.{name}.station", f"is missing; give the station of the engine's CG, {other}")
+
+
+def _mounted(engine: Powerplant, table: MountTable, lump: Lump) -> MountedPowerplant:
+    mass_kg, ahead_m, below_m = _placed(lump, table, table.hung.get(engine.name))
+    backward = -1.0 if engine.gear_ratio < 0.0 else 1.0
+    return MountedPowerplant(
+        mass_kg=mass_kg,
+        ahead_m=ahead_m,
+        below_m=below_m,
+        thrust_n=disc_thrust(engine.power_w, engine.propeller.diameter_m),
+        torque_n_m=-engine.sense * backward * engine.power_w / abs(engine.full_speed_rad_s * engine.gear_ratio),
+        cylinders=engine.cylinders,
+        momentum_kg_m2_s=engine.momentum_kg_m2_s(engine.full_speed_rad_s),
+        pulsing_momentum_kg_m2_s=engine.pulsing_momentum_kg_m2_s(engine.full_speed_rad_s),
+    )
+
+
+def _placed(lump: Lump, table: MountTable, given: HungTable | None) -> Lump:
+    """Return mass, distance ahead of the firewall and below the shaft axis: as given, else of the lump."""
+    mass_kg, station_m, below_m = lump
+    ahead_m = (table.firewall_m or 0.0) - station_m
+    if given is None:
+        return mass_kg, ahead_m, below_m
+    return (
+        given.mass_kg or mass_kg,
+        ahead_m if given.ahead_m is None else given.ahead_m,
+        below_m if given.up_m is None else -given.up_m,
+    )
+
+
+def _lump(engine: Powerplant, weights: Weights | None, line_m: float) -> Lump:
+    """Return everything on the mount with one powerplant as one mass; 0 for a station that is not given."""
+    if weights:
+        return _together([(item.mass_kg, item.station_m, line_m - item.waterline_m) for item in weights.moving])
+    engine_m, propeller = engine.station_m or 0.0, engine.propeller
+    disc_m = engine_m if propeller.station_m is None else propeller.station_m
+    return _together([(engine.mass_kg, engine_m, 0.0), (propeller.mass_kg or 0.0, disc_m, 0.0)])
+
+
+def _together(lumps: Sequence[Lump]) -> Lump:
+    mass_kg = sum(lump[0] for lump in lumps)
+    return mass_kg, sum(m * x for m, x, _ in lumps) / mass_kg, sum(m * z for m, _, z in lumps) / mass_kg

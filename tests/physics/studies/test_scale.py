@@ -1,0 +1,127 @@
+"""A drawing scaled: its scenario comes back, stretched sheets are told, and wrong readings are named."""
+
+import pytest
+from airplanes import BIPLANE, DRAWING
+
+from sim.errors import InputError
+from sim.model.drawing import drawing as measured
+from sim.scenario.keys import holds_length
+from sim.scenario.reading import load
+from sim.studies.scale import dimension_texts, scale
+from sim.units.lengths import feet_inches
+
+
+@pytest.fixture(scope="module")
+def biplane():
+    return load(BIPLANE)
+
+
+@pytest.fixture(scope="module")
+def drawing():
+    return measured(DRAWING)
+
+
+def test_the_drawing_gives_back_the_scenario(biplane, drawing):
+    """It was drawn from the scenario's dimensions: each comes back within three standard errors."""
+    texts = dimension_texts(scale(drawing), system="si")
+    keys = {name: text for name, text in texts.items() if holds_length(name)}
+    assert texts.keys() - keys.keys() == {"wheel diameter", "wheel track", "spar spacing"}
+    again = load(BIPLANE, [f"{name}={text}" for name, text in keys.items()])
+    for name in keys:
+        *way, last = name.split(".")
+        here, there = again, biplane
+        for part in way:
+            here, there = (x[part] if isinstance(x, dict) else getattr(x, part) for x in (here, there))
+        error = again.tolerances[name]
+        assert abs(getattr(here, f"{last}_m") - getattr(there, f"{last}_m")) < 3.0 * error, name
+
+
+def test_stretched_copies_are_told_from_originals(drawing):
+    found = scale(drawing)
+    assert {row.view for row in found.stretches} == {"plan", "side"}
+    assert {row.view: round(row.stretch, 2) for row in found.stretches} == {"plan": 0.99, "side": 1.01}
+    assert found.contradictions == ()
+
+
+def test_known_dimensions_that_contradict():
+    with pytest.raises(InputError) as caught:
+        scale(measured(DRAWING, ["known.wing.span=28 ft 9 in ± 1/4 in"]))
+    assert str(caught.value) == (
+        "known.wing.span: contradicts the rest: the document says 8.763 m (28 ft 9.00 in), the drawing 8.557 m "
+        "(28 ft 0.90 in), 17.1 standard errors apart, at most 3; check the document and its readings"
+    )
+
+
+def test_a_misread_dimension_is_named():
+    found = scale(measured(DRAWING, ["reading.19.values=['104.55 mm', '109.3 mm']"]))
+    assert {wrong.dimension for wrong in found.contradictions} == {"wheel track"}
+    found = scale(measured(DRAWING, ["reading.12.values=['28.9 mm']", "reading_error=0.1 mm"]))
+    assert found.contradictions == ()
+    found = scale(measured(DRAWING, ["reading.11.values=['90.6 mm']", "reading_error=0.1 mm"]))
+    assert {wrong.dimension for wrong in found.contradictions} == {"wing.gap"}
+
+
+def test_dimensions_as_a_shop_of_either_system_writes_them(drawing):
+    answer = scale(drawing)
+    assert dimension_texts(answer, system="us")["wing.span"] == "28 ft 0.98 in ± 0.21 in"
+    assert dimension_texts(answer, system="si")["wing.span"] == "8.5594 m ± 0.0054 m"
+
+
+@pytest.mark.parametrize(
+    ("key", "holds"),
+    [
+        ("wing.span", True),
+        ("powerplant.rotary.propeller.diameter", True),
+        ("wing.planes", False),
+        ("wing.dihedral", False),
+        ("wheel track", False),
+        ("wing", False),
+    ],
+)
+def test_a_key_that_holds_a_length(key, holds):
+    assert holds_length(key) is holds
+
+
+def test_a_known_dimension_that_was_not_read():
+    found = scale(measured(DRAWING, ["known.door=2 ft"]))
+    assert found.remarks == ("door is known and was not read: it says nothing of the scale.",)
+
+
+def refused(*settings):
+    with pytest.raises(InputError) as caught:
+        measured(DRAWING, settings)
+    return str(caught.value)
+
+
+def test_wrong_readings_are_told_in_the_words_of_the_file():
+    assert refused("reading.1.values=['535 mm', '-1 mm']", "reading.2.view=pla", "known.wing.span=28").split("\n") == [
+        f'{DRAWING}:11: known: wing.span must have a unit, as in "28 ft 1 in", got "28"',
+        'set reading.1.values: must be above 0 and at most 100000 mm, got "-1 mm"',
+    ]
+    assert refused("reading.2.view=pla") == (
+        f'{DRAWING}:22: reading: view of number 2 must be one of plan, side, front, got "pla"; did you mean plan?'
+    )
+    assert refused("reading.2.dimension=wing.span", "reading.2.axis=across") == (
+        f"{DRAWING}:22: reading: number 2 reads wing.span across plan a second time"
+    )
+    assert refused("reading.1.values=[]") == ('set reading.1.values: must hold at least one reading, as in "14.02 in"')
+
+
+def test_no_such_drawing():
+    with pytest.raises(InputError) as caught:
+        measured("tolgate")
+    assert str(caught.value) == ("tolgate: is neither a file nor a bundled drawing (tollgate); did you mean tollgate?")
+
+
+@pytest.mark.parametrize(
+    ("length_m", "text"),
+    [
+        (8.5598, "28 ft 1.00 in"),
+        (0.1841, "7.25 in"),
+        (0.30479, "1 ft 0.00 in"),
+        (-0.4572, "-1 ft 6.00 in"),
+        (0.0, "0.00 in"),
+    ],
+)
+def test_feet_and_inches(length_m, text):
+    assert feet_inches(length_m) == text

@@ -1,0 +1,108 @@
+"""The mount on paper: the load cases of each powerplant, then the most severe case of each bolt and tube."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.sheets.blocks import Column, Table, Value, rows, say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from sim.studies.mount import MountAnswer, WorstBolt, WorstTube
+    from viz.sheets.blocks import Block, Cell, Sentence
+
+SIGNS = (
+    "Limit loads on the airframe where the shaft axis meets the firewall: ahead, right and down; right wing down, nose "
+    "up and nose right positive. Ultimate is 1.5 times these."
+)
+ELASTIC = "Elastic method, tension positive; compression is carried by the pad. Preload, prying and fit are left out."
+TRUSS = (
+    "Tubes as a pin-jointed truss; margin at ultimate load (compression: Euler, or Johnson for stocky tubes; tension: "
+    "yield), adequate above 0. Welded joints bend the tubes as well: a licensed engineer must check the mount."
+)
+FORCES = (("force ahead", "ahead"), ("force to the right", "right"), ("force down", "down"))
+MOMENTS = (("rolling moment", "roll"), ("pitching moment", "pitch"), ("yawing moment", "yaw"))
+
+
+def sheet(answer: MountAnswer) -> Iterator[Block]:
+    """Yield the cases of each powerplant, then the most severe case of each bolt and tube."""
+    for name in answer.hung:
+        yield _cases(answer, name)
+    if answer.worst_bolts:
+        heads = ["Bolt", "axial load", "shear", "stress", "engine", "in the case"]
+        yield rows("Most severe case of each bolt", heads, map(_bolt, answer.worst_bolts), ELASTIC)
+    if answer.worst_tubes:
+        heads = ["Tube", "axial load", "Euler margin", "margin", "engine", "in the case"]
+        yield rows(_truss_title(answer.redundancy), heads, map(_tube, answer.worst_tubes), TRUSS)
+    yield say("Next: how it flies with each engine, with whirlgate handling.")
+
+
+def _cases(answer: MountAnswer, name: str) -> Table:
+    cases = [case for case in answer.cases if case.powerplant == name]
+    forces = zip(*(case.limit_force_n for case in cases), strict=True)
+    moments = zip(*(case.limit_moment_n_m for case in cases), strict=True)
+    columns = [
+        Column("Case", tuple(case.name for case in cases)),
+        *(_components(heads, "limit_force_n", own) for heads, own in zip(FORCES, forces, strict=True)),
+        *(_components(heads, "limit_moment_n_m", own) for heads, own in zip(MOMENTS, moments, strict=True)),
+    ]
+    if answer.worst_bolts:
+        columns.append(
+            Column("most severe for bolt", tuple(_words(case.worst_bolt) for case in cases), "", "worst bolt")
+        )
+    return Table(_title(answer, name), tuple(columns), (SIGNS,))
+
+
+def _components(heads: tuple[str, str], quantity: str, numbers: Iterable[float]) -> Column:
+    cells = tuple(Value(quantity, number, decimals=0, bare=True) for number in numbers)
+    return Column(heads[0], cells, short=heads[1])
+
+
+def _title(answer: MountAnswer, name: str) -> Sentence:
+    return say(
+        "Mount loads, {force}, {moment}, {name}: {mass} on the mount, {ahead} ahead of the firewall; "
+        "engine moved {move}",
+        force=Column("force", (), "limit_force_n"),
+        moment=Column("moment", (), "limit_moment_n_m"),
+        name=name,
+        mass=Value("mass_kg", answer.hung[name].mass_kg),
+        ahead=Value("ahead_m", answer.hung[name].ahead_m),
+        move=Value("engine_move_m", answer.engine_move_m[name], signed=True),
+    )
+
+
+def _truss_title(redundancy: int | None) -> Cell:
+    if not redundancy:
+        return "Most severe case of each tube; the truss is statically determinate"
+    return say(
+        "Most severe case of each tube; degree of static indeterminacy {count}",
+        count=Value("redundancy", redundancy, decimals=0),
+    )
+
+
+def _bolt(row: WorstBolt) -> tuple[Cell, ...]:
+    return (
+        _words(row.bolt),
+        Value("axial_n", row.axial_n, signed=True),
+        Value("shear_n", row.shear_n),
+        Value("stress_pa", row.stress_pa),
+        _words(row.powerplant),
+        row.case,
+    )
+
+
+def _tube(row: WorstTube) -> tuple[Cell, ...]:
+    return (
+        _words(row.tube),
+        Value("axial_n", row.axial_n, signed=True),
+        Value("euler_margin", row.euler_margin, decimals=2, absent="none"),
+        Value("margin", row.margin, decimals=2, absent="none"),
+        _words(row.powerplant),
+        row.case,
+    )
+
+
+def _words(name: str) -> str:
+    """Return a key of the scenario as words, so that it can be broken between lines."""
+    return name.replace("_", " ")

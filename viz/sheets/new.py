@@ -1,0 +1,17 @@
+"""What is said when a scenario has been written to start from."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.sheets.blocks import say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from viz.sheets.blocks import Sentence
+
+
+def sheet(file: str) -> Iterator[Sentence]:
+    """Yield where the scenario was written, and what comes next."""
+    yield say("{file}: written; change it, then run: whirlgate check {file}", file=file)
