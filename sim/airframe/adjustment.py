@@ -25,9 +25,9 @@ if TYPE_CHECKING:
 LIMIT = 3.0
 """Normalised residual beyond which a reading contradicts the others (Baarda's test, one in 370 by chance)."""
 FEWEST = 4
-"""Degrees of freedom below which the scatter of the other repeats says too little to judge one by."""
+"""Degrees of freedom below which the scatter of the other repeats is too uncertain for a test."""
 EXACT = 1e-5
-"""Share of its value that a dimension or reading without an error may move: as good as fixed."""
+"""Relative error given to a dimension or reading without one: practically fixed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,7 +179,7 @@ def _reachable(design: NDArray[np.float64], names: Sequence[str], directions: Se
 
 
 def _fit(design: NDArray[np.float64], observations: Sequence[_Observation]) -> _Fit:
-    """Solve by singular values, so that what nothing reaches any more does no harm.
+    """Solve by singular values, so that unknowns without an observation do no harm.
 
     With the share k of an observation that the others can check, its residual is k times its distance from them.
     """
@@ -204,7 +204,7 @@ def _fit(design: NDArray[np.float64], observations: Sequence[_Observation]) -> _
 def _repeats_apart(
     readings: Sequence[Readings], sizes_m: Mapping[str, float], stated_m: float | None
 ) -> Iterator[Contradiction]:
-    """Yield the readings whose own repeats lie farther apart than their error, or the scatter of all others, allows.
+    """Yield the readings whose own repeats differ by more than their error, or the scatter of all others, allows.
 
     The scatter of few repeats is itself uncertain, and the farthest of many lies farther: the ratio is carried to the
     normal one of the same probability.
@@ -231,7 +231,7 @@ def _repeats_apart(
 def _contradictions(
     design: NDArray[np.float64], observations: Sequence[_Observation], sizes_m: Mapping[str, float]
 ) -> tuple[Contradiction, ...]:
-    """Return what does not fit: the worst is named and left out, then the rest is asked again."""
+    """Return the contradictions: the largest is named and left out, then the rest is adjusted again."""
     left, named = np.arange(len(observations)), []
     while len(left):
         fit = _fit(design[left], [observations[k] for k in left.tolist()])

@@ -1,4 +1,4 @@
-"""Where the engine must stand: the move that puts the centre of gravity on target, and what each step of it does."""
+"""The engine position that puts the centre of gravity on target, and the effect of each step of it."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 INCH_M = float(ratio("in", "m"))
 EIGHTH_M = INCH_M / 8.0
 MOST_STEPS = 400
-"""Steps of 1/8 in that a table holds: a move beyond 25 in each way is no question of the mount's length."""
+"""Steps of 1/8 in that a table holds: a move beyond 25 in each way is not a matter of the mount's length."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +103,7 @@ def positions(
 def ballast_kg(
     *, mass_kg: float, cg_station_m: float, target_station_m: float, ballast_station_m: float
 ) -> float | None:
-    """Return the ballast at a station that does what moving the engine would, or None where it cannot [kg].
+    """Return the ballast at a station that replaces a move of the engine, or None where it cannot [kg].
 
     Parameters
     ----------

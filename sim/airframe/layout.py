@@ -1,4 +1,4 @@
-"""Layout: from the wing section and its spars to the fittings, and to the truss nodes that must stand under them.
+"""Layout: from the wing section and its spars to the fittings and the truss nodes under them.
 
 Stations aft of the datum, waterlines up, buttlines to the right; one side is given, the other is its mirror.
 """

@@ -1,4 +1,4 @@
-"""The loadings an airplane is flown at: every pilot, from full tanks to empty, and where the centre of gravity goes."""
+"""The loadings of an airplane: every pilot, from full tanks to empty, and the centre of gravity of each."""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
-"""Weights: what a list of items weighs together, where its centre of gravity lies, and its inertia.
+"""Mass, centre of gravity and inertia of a list of items.
 
 Stations are measured aft of the datum, waterlines up, buttlines to the right, as in the shop. `body_offset` is the
-one place where they turn into body axes.
+one place where they are converted to body axes.
 """
 
 from __future__ import annotations
@@ -20,20 +20,20 @@ Offset = tuple[float, float, float]
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """One thing that weighs something.
+    """One item with mass.
 
     Attributes
     ----------
     name, group : str
-        The group is what it belongs to: ``wings``, ``engine``, ``pilot``, ``fuel``.
+        Its name, and the group that it belongs to: ``wings``, ``engine``, ``pilot``, ``fuel``.
     mass_kg, mass_error_kg : float
         Mass, at least 0, and its standard error. [kg]
     station_m, waterline_m, buttline_m : float
-        Where its centre of gravity lies: aft of the datum, up, right. [m]
+        Centre of gravity: aft of the datum, up, right. [m]
     station_error_m : float
         Standard error of the station. [m]
     length_m, width_m, height_m : float
-        Size of a box like it, for its inertia about its own middle; 0 for a point. [m]
+        Size of a box that represents it, for its inertia about its own centre; 0 for a point. [m]
     moves_with_engine : bool
         Whether it moves fore and aft with the engine.
     """
@@ -114,7 +114,7 @@ def total(items: Iterable[Item]) -> Total:
     Raises
     ------
     InputError
-        When they weigh nothing together, or when a mass is below 0.
+        When their total mass is not above 0, or a mass is below 0.
 
     Notes
     -----
@@ -170,12 +170,12 @@ def _inertia(items: Sequence[Item], cg: Offset) -> Inertia:
 
 @dataclass(frozen=True, slots=True)
 class PastBuild:
-    """What a finished airplane of the kind weighed.
+    """Group masses of a finished airplane of the kind.
 
     Attributes
     ----------
     name : str
-        Which one.
+        Name of the airplane.
     empty_mass_kg : float
         Its empty mass. [kg]
     group_kg : dict
@@ -195,7 +195,7 @@ def fill_missing(items: Sequence[Item], missing: Sequence[Item], past: Sequence[
     items : sequence of Item
         Known items of the empty airplane.
     missing : sequence of Item
-        Items of the empty airplane without a mass, at most one of a group; what stands in theirs is not used.
+        Items of the empty airplane without a mass, at most one of a group; their own mass is not used.
     past : sequence of PastBuild
         At least two that give each missing group: their scatter is the error.
 

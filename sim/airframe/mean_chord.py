@@ -1,4 +1,4 @@
-"""The mean aerodynamic chord of one or more planes, in stations: what a centre of gravity is a percentage of."""
+"""The mean aerodynamic chord of one or more planes in stations, the reference of the centre of gravity."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class PlaneStation:
-    """One plane as it counts for the mean chord.
+    """One plane in the mean chord.
 
     Attributes
     ----------
@@ -23,7 +23,7 @@ class PlaneStation:
     leading_edge_station_m : float
         Station of the leading edge of that chord, aft of the datum. [m]
     efficiency : float
-        Lift of the plane for its area, beside the others; above 0. Only the proportions count.
+        Lift of the plane per area relative to the others, above 0. Only the proportions count.
     """
 
     area_m2: float

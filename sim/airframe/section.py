@@ -1,4 +1,4 @@
-"""A wing section: its outline, how deep it is, and what thin-airfoil theory says of its mean line.
+"""A wing section: its outline and depth, and thin-airfoil theory of its mean line.
 
 Everything is in units of the chord: x from the leading edge 0 to the trailing edge 1, y up.
 """
@@ -219,7 +219,7 @@ def area(section: Airfoil) -> Area:
 
 @dataclass(frozen=True, slots=True)
 class ThinAirfoil:
-    """What thin-airfoil theory says of a mean line.
+    """Thin-airfoil theory of a mean line.
 
     Attributes
     ----------

@@ -1,4 +1,4 @@
-"""Weighing: scale readings turned into weight and centre of gravity; from two attitudes into its height too."""
+"""Weighing: weight and centre of gravity from scale readings, and its height from two attitudes."""
 
 from __future__ import annotations
 
@@ -17,10 +17,10 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 LIMIT = 3.0
-"""Standard errors beyond which two totals do not agree."""
+"""Standard errors by which two totals may differ."""
 POUND_KG = float(ratio("lb", "kg"))
 ALIKE_RAD = 0.017
-"""Attitudes nearer than this, one degree, count as one: they say nothing of the height."""
+"""Attitudes closer than this, one degree, count as one: they do not determine the height."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +67,7 @@ class Attitude:
     Attributes
     ----------
     name : str
-        What the user calls it.
+        Name of the attitude.
     pitch_rad : float
         Nose up from level positive, so a tail-low airplane is positive. [rad]
     readings : dict of Reading
@@ -140,13 +140,13 @@ def weigh(
     attitudes : sequence of Attitude
         One suffices; two or more a degree apart give the height too.
     assumed_waterline_m : float or None
-        Height to go by when every attitude is the same and not level. [m]
+        Height assumed when every attitude is the same and not level. [m]
 
     Raises
     ------
     InputError
-        Missing readings, totals that differ by more than 3 standard errors, a support that carries less than
-        nothing (the centre of gravity would lie outside the wheels): every fault in a sentence.
+        Missing readings, totals that differ by more than 3 standard errors, a support with a negative load (the
+        centre of gravity would lie outside the wheels): every fault in a sentence.
 
     Notes
     -----

@@ -61,7 +61,7 @@ class ViewTable(ScenarioTable):
 
 
 class DrawingReadingTable(ScenarioTable):
-    """What the caliper showed for one dimension in one view."""
+    """Caliper readings of one dimension in one view."""
 
     dimension: Annotated[str, Word("what was measured; the name of a scenario key can be written", example="wing.span")]
     view: Annotated[str, Word("which view", example="plan", most=40)]

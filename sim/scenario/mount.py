@@ -51,7 +51,7 @@ class TubeTable(ScenarioTable):
 
 
 class HungTable(ScenarioTable):
-    """What hangs on the mount with one powerplant, in the place of the items that move with the engine."""
+    """Everything on the mount with one powerplant as one mass, in place of the items that move with the engine."""
 
     mass_kg: Annotated[
         float | None, Given("kg", "engine, propeller and all else on the mount", above=0.0, most=1e4, example="420 lb")
@@ -88,9 +88,7 @@ class MountTable(ScenarioTable):
     tube: Annotated[
         dict[str, TubeTable], Field(default_factory=dict, description="tubes of the mount, by a name of your own")
     ]
-    hung: Annotated[
-        dict[str, HungTable], Field(default_factory=dict, description="what hangs on the mount, by powerplant")
-    ]
+    hung: Annotated[dict[str, HungTable], Field(default_factory=dict, description="masses on the mount, by powerplant")]
 
     @field_validator("tube")
     @classmethod

@@ -1,4 +1,4 @@
-"""The tables of a scenario that the shop fills in: weights, weighing, wing section and layout."""
+"""The tables of a scenario for the shop: items, balance, weighing, wing section and layout."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ CHORDWISE = {"least": -1.0, "most": 2.0}
 
 
 class ItemTable(ScenarioTable):
-    """One thing that weighs something; the engines and their propellers are counted from their own tables."""
+    """One item with mass; engines and propellers are counted from their own tables."""
 
     name: Annotated[str, Word("what it is", example="fuselage frame", most=60)]
     group: Annotated[
@@ -105,7 +105,7 @@ class SupportTable(ScenarioTable):
 
 
 class ScaleReadingTable(ScenarioTable):
-    """What one scale showed at one attitude."""
+    """The reading of one scale at one attitude."""
 
     attitude: Annotated[str, Word("which one", example="level", most=40)]
     support: Annotated[str, Word("which wheel or skid", example="left", most=40)]
@@ -114,7 +114,7 @@ class ScaleReadingTable(ScenarioTable):
 
 
 class WeighingTable(ScenarioTable):
-    """Scales under the wheels: where they stood, how the airplane stood, what they showed."""
+    """A weighing: places of the supports, attitudes of the airplane, and scale readings."""
 
     aboard: Annotated[
         list[Annotated[str, Word("a group", example="pilot", most=40)]],
@@ -178,7 +178,7 @@ class WingSectionTable(ScenarioTable):
 
 
 def _tell(attempt: Callable[[], object]) -> None:
-    """Turn what the physics refuses into a fault of this key."""
+    """Turn a fault that the physics raises into one of this key."""
     try:
         attempt()
     except InputError as error:

@@ -140,7 +140,7 @@ class Scenario(ScenarioTable):
     exhibit: ExhibitTable | None = None
     mount: MountTable | None = None
     layout: LayoutTable | None = None
-    item: Annotated[list[ItemTable], Field(default_factory=list, description="What weighs something, engines apart.")]
+    item: Annotated[list[ItemTable], Field(default_factory=list, description="Items with mass, without the engines.")]
     past: Annotated[list[PastTable], Field(default_factory=list, description="Finished airplanes of the kind.")]
     balance: BalanceTable | None = None
     weighing: WeighingTable | None = None

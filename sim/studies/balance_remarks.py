@@ -1,4 +1,4 @@
-"""Where scenario, item list and scales contradict each other: what a balance says beside its numbers."""
+"""Remarks of a balance: where scenario, item list and scales contradict each other."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ def remarks(model: Model, weights: Weights, whole: Total, scales: WeighingAnswer
     if apart:
         yield (
             f"The flights go by keys that the items do not bear out: {', '.join(apart)} than the items give. "
-            "Correct the items, or let --write set the keys."
+            "Correct the items, or write the keys from the balance."
         )
     places = [support.station_m for support in model.weighing.supports.values()] if model.weighing else []
     if places and not min(places) <= whole.cg_station_m <= max(places):

@@ -32,7 +32,7 @@ def sheet(answer: BalanceAnswer, *, items: bool = False) -> Iterator[Block]:
         yield _suspicions(answer.weighing)
     if answer.remarks:
         yield Table("Remarks", (Column("What to know", answer.remarks),))
-    yield say("Next: the loads of the engines on their mount, with whirlgate mount.")
+    yield say("Next: whirlgate mount, the loads of each engine on its mount.")
 
 
 def station(name: str, number: float, decimals: int = 2) -> Value:

@@ -43,7 +43,7 @@ def sheet(answer: LayoutAnswer) -> Iterator[Block]:
     yield rows("Nodes, right side", ["Node", "Station", "Waterline", "Buttline"], nodes)
     struts = [(strut.name, _length("strut_length_m", strut.length_m)) for strut in answer.members]
     yield rows("Struts, pin to pin", ["Strut", "Length"], struts, *answer.remarks)
-    yield say("Next: weights and centre of gravity with the wing here, with whirlgate balance.")
+    yield say("Next: whirlgate balance, the centre of gravity with the wing here.")
 
 
 def _length(name: str, number: float) -> Value:

@@ -35,7 +35,7 @@ def sheet(answer: MountAnswer) -> Iterator[Block]:
     if answer.worst_tubes:
         heads = ["Tube", "axial load", "Euler margin", "margin", "engine", "in the case"]
         yield rows(_truss_title(answer.redundancy), heads, map(_tube, answer.worst_tubes), TRUSS)
-    yield say("Next: how it flies with each engine, with whirlgate handling.")
+    yield say("Next: whirlgate handling, the controls and modes with each engine.")
 
 
 def _cases(answer: MountAnswer, name: str) -> Table:

@@ -32,7 +32,9 @@ def sheet(answer: ScaleAnswer) -> Iterator[Block]:
         yield rows("Readings that contradict the others: read them again", heads, wrong)
     if answer.remarks:
         yield Table("Remarks", (Column("What to know", answer.remarks),))
-    yield say("Next: write the dimensions into a scenario with --write, then place spars and struts: whirlgate layout.")
+    yield say(
+        "Next: whirlgate scale --write SCENARIO.toml, to set the dimensions; then whirlgate layout, spars and struts."
+    )
 
 
 def _scales(answer: ScaleAnswer) -> Table:

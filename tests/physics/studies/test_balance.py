@@ -151,7 +151,7 @@ def test_keys_that_the_items_do_not_bear_out_are_named_together():
     (sentence,) = said
     assert sentence == (
         f"{APART}airplane.mass is 8 % more, airplane.inertia_roll is 19 % less, wing.arm lies 8 % of the chord farther "
-        "aft than the items give. Correct the items, or let --write set the keys."
+        "aft than the items give. Correct the items, or write the keys from the balance."
     )
 
 
