@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from sim.errors import refuse
+from sim.units.registry import STANDARD_GRAVITY_M_S2
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from sim.numerics.number import Number
@@ -14,7 +16,7 @@ SEA_LEVEL_K: Final = 288.15
 SEA_LEVEL_PA: Final = 101325.0
 SEA_LEVEL_KG_M3: Final = 1.225
 LAPSE_K_M: Final = 0.0065
-GRAVITY_M_S2: Final = 9.80665
+GRAVITY_M_S2: Final = float(STANDARD_GRAVITY_M_S2)
 GAS_J_KG_K: Final = 287.05287
 PRESSURE_POWER: Final = GRAVITY_M_S2 / (GAS_J_KG_K * LAPSE_K_M)
 LOWEST_M: Final = -2000.0
@@ -65,7 +67,8 @@ def air(altitude_m: float) -> Air:
     1.11164
     """
     if not LOWEST_M <= altitude_m <= HIGHEST_M:
-        refuse("altitude", f'must be {LOWEST_M:g} to {HIGHEST_M:g} m, got "{altitude_m:g} m"')
+        highest, came = (brief("altitude_m", height, digits=6) for height in (HIGHEST_M, altitude_m))
+        refuse("altitude", f'must be {LOWEST_M:g} to {highest}, got "{came}"')
     warmth = 1.0 - _RATIO_PER_M * altitude_m
     return Air(
         temperature_k=SEA_LEVEL_K * warmth,

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError
-from sim.units.registry import ratio
+from sim.units.convert import INCH_M
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -14,7 +14,6 @@ if TYPE_CHECKING:
     from sim.airframe.loading import Loading
     from sim.airframe.mean_chord import MeanChord
 
-INCH_M = float(ratio("in", "m"))
 EIGHTH_M = INCH_M / 8.0
 MOST_STEPS = 400
 """Steps of 1/8 in that a table holds: a move beyond 25 in each way is not a matter of the mount's length."""

@@ -11,6 +11,7 @@ from math import cos, dist, sin, tan
 from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError
+from sim.units.text import fixed
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -103,7 +104,8 @@ def spar_room(section: Airfoil, chord_m: float, spar: Spar) -> SparRoom:
     if top <= bottom:
         message = (
             f"no {spar.name} spar fits at {100.0 * spar.fraction:.3g} % of the chord: the section is "
-            f"{1000.0 * depth:.1f} mm deep there, and caps and covers take {2000.0 * taken:.1f} mm; "
+            f"{fixed('spar_depth_m', depth, 'si', 1)} deep there, and caps and covers take "
+            f"{fixed('spar_depth_m', 2.0 * taken, 'si', 1)}; "
             "move the spar to where the section is deeper or make it narrower"
         )
         raise NoAnswerError(message)

@@ -11,6 +11,7 @@ from statistics import mean, stdev
 from typing import TYPE_CHECKING
 
 from sim.errors import Fault, InputError, did_you_mean
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -128,7 +129,9 @@ def total(items: Iterable[Item]) -> Total:
     """
     items = tuple(items)
     faults = [
-        Fault(f"item.{i.name}.mass", f'must be at least 0 kg, got "{i.mass_kg:g} kg"') for i in items if i.mass_kg < 0.0
+        Fault(f"item.{i.name}.mass", f'must be at least {brief("mass_kg", 0.0)}, got "{brief("mass_kg", i.mass_kg)}"')
+        for i in items
+        if i.mass_kg < 0.0
     ]
     mass_kg = sum(item.mass_kg for item in items)
     if mass_kg <= 0.0 and not faults:

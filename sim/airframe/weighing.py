@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from sim.errors import Fault, InputError
-from sim.units.registry import ratio
+from sim.units.text import fixed
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
 
 LIMIT = 3.0
 """Standard errors by which two totals may differ."""
-POUND_KG = float(ratio("lb", "kg"))
 ALIKE_RAD = 0.017
 """Attitudes closer than this, one degree, count as one: they do not determine the height."""
 
@@ -214,7 +213,7 @@ def _lifted(supports: Mapping[str, Support], attitude: Attitude) -> list[Fault]:
 
 def _both(mass_kg: float) -> str:
     """Return a mass in words for a shop of either system."""
-    return f"{mass_kg:.1f} kg ({mass_kg / POUND_KG:.1f} lb)"
+    return f"{fixed('mass_kg', mass_kg, 'si', 1)} ({fixed('mass_kg', mass_kg, 'us', 1)})"
 
 
 def _sum(attitude: Attitude) -> tuple[float, float]:

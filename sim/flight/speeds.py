@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from sim.errors import NoAnswerError
+from sim.units.text import fixed
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -88,9 +89,10 @@ def speeds(
     spare_w = excess_w(full_thrust_n, best_climb)
     if spare_w < 0.0:
         who = f"full power of {called}" if called else "full power"
+        nearest, short = fixed("speed_m_s", best_climb, "si", 1), fixed("power_w", -spare_w, "si", 1)
         message = (
-            f"{who} does not hold level flight: at {best_climb:.1f} m/s, where it comes nearest, it is short of "
-            f"{-spare_w / 1000.0:.1f} kW; take weight off, fly lower or give more power"
+            f"{who} does not hold level flight: at {nearest}, where it comes nearest, it is short of {short}; "
+            "take weight off, fly lower or give more power"
         )
         raise NoAnswerError(message)
     cruise_peak = _greatest(lambda speed: excess_w(cruise_thrust_n, speed), stall)

@@ -12,6 +12,7 @@ from sim.flight.maneuver import MANEUVERS, ManeuverName, plan
 from sim.numerics.ode import rk4_step
 from sim.rotor.couple import couple
 from sim.studies.turns import turns
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -127,8 +128,8 @@ def _steady(flying: FlyingAirplane, bank_rad: float) -> tuple[State, Controls]:
     found = turns(flying, bank_rad)
     if math.isnan(found.alpha_rad[0]):
         message = (
-            f"{flying.name}: no controls hold {math.degrees(bank_rad):.3g}° of bank at "
-            f"{flying.speed_m_s:.3g} m/s; set flight.speed nearer to cruise"
+            f"{flying.name}: no controls hold {brief('bank_rad', bank_rad, digits=3)} of bank at "
+            f"{brief('speed_m_s', flying.speed_m_s, digits=3)}; set flight.speed nearer to cruise"
         )
         raise NoAnswerError(message)
     return tuple(found.state[:, 0].tolist()), found.controls(0)

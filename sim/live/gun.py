@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from sim.synchronizer.windows import release_windows
+from sim.units.convert import MINUTE_S
 
 if TYPE_CHECKING:
     from random import Random
@@ -207,13 +208,13 @@ def advance(state: GunState, picture: GunPicture, elapsed_s: float, random: Rand
 
 def reached_rounds_per_min(state: GunState) -> float:
     """Return the rate between the first and the latest round, 0 before there are two [1/min]."""
-    return 60.0 * (state.rounds - 1) / (state.latest_s - state.first_s) if state.rounds > 1 else 0.0
+    return MINUTE_S * (state.rounds - 1) / (state.latest_s - state.first_s) if state.rounds > 1 else 0.0
 
 
 def _released(here: GunState, setup: GunSetup, release_s: float, *, release_rad: float, random: Random) -> GunState:
     delay_s = max(setup.flight_s, setup.delay_s + (random.gauss(0.0, setup.jitter_s) if setup.jitter_s > 0.0 else 0.0))
     fired = Round(release_s, release_s + delay_s - setup.flight_s, release_s + delay_s, release_rad)
-    ready_s = release_s + 60.0 / setup.gun_rounds_per_min
+    ready_s = release_s + MINUTE_S / setup.gun_rounds_per_min
     return replace(
         here,
         ready_s=ready_s,

@@ -13,6 +13,7 @@ from sim.live.flight import Flyer, flyer
 from sim.live.gun import GunSetup
 from sim.model.gun_line import gun_of, setup_of
 from sim.model.model import Model
+from sim.units.convert import per_min
 
 if TYPE_CHECKING:
     from sim.scenario.tables import Scenario
@@ -147,7 +148,7 @@ def _gun(scenario: Scenario, name: str) -> GunSetup:
         delay_s=timing.delay_s,
         jitter_s=_jitter_s(scenario),
         flight_s=gun.muzzle_to_disc_m / gun.muzzle_speed_m_s,
-        gun_rounds_per_min=60.0 * gun.natural_rate_per_s,
+        gun_rounds_per_min=per_min(gun.natural_rate_per_s),
         action=gun.action,
         bore_radius_m=gun.bore_radius_m,
         disc_radius_m=0.5 * powerplant.propeller.diameter_m,

@@ -14,6 +14,7 @@ import numpy as np
 
 from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3
 from sim.errors import refuse
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -184,9 +185,8 @@ def swing(method: Method, readings: Mapping[str, Measured], timing: Timing) -> S
     values = {name: reading.value for name, reading in readings.items()} | {"period": timing.period_s}
     inertia = law(values)
     if inertia <= 0.0:
-        refuse(
-            "--time", f'must be long enough for an inertia above 0 kg m^2, got a period of "{timing.period_s:.4g} s"'
-        )
+        nothing, period = brief("polar_inertia_kg_m2", 0.0), brief("period_s", timing.period_s)
+        refuse("--time", f'must be long enough for an inertia above {nothing}, got a period of "{period}"')
     shares = {name: reading.tolerance * _slope(law, values, name) for name, reading in readings.items()}
     shares["timing"] = math.hypot(timing.scatter_s, timing.tolerance_s) * _slope(law, values, "period")
     error = math.hypot(*shares.values())

@@ -7,6 +7,7 @@ from typing import Annotated
 from pydantic import Field, ValidationInfo, field_validator
 
 from sim.scenario.fields import Count, Given, ScenarioTable, key_of, told
+from sim.units.text import brief
 
 INERTIA = {"above": 0.0, "most": 1e6, "example": "900 kg m^2"}
 RIGHT_ANGLE = 1.5707963267948966
@@ -35,7 +36,7 @@ class AirplaneTable(ScenarioTable):
     def _a_body(cls, yaw: float, info: ValidationInfo) -> float:
         roll, pitch = info.data.get("inertia_roll_kg_m2"), info.data.get("inertia_pitch_kg_m2")
         if roll is not None and pitch is not None and 2.0 * max(roll, pitch, yaw) > roll + pitch + yaw:
-            said = f"roll {roll:.4g}, pitch {pitch:.4g} and yaw {yaw:.4g} kg m^2 belong to no body"
+            said = f"roll {roll:.4g}, pitch {pitch:.4g} and yaw {brief('inertia_kg_m2', yaw)} belong to no body"
             told(("", f"{said}: none may exceed the sum of the two others"))
         return yaw
 
@@ -44,10 +45,8 @@ class AirplaneTable(ScenarioTable):
     def _a_small_product(cls, product: float, info: ValidationInfo) -> float:
         roll, yaw = info.data.get("inertia_roll_kg_m2"), info.data.get("inertia_yaw_kg_m2")
         if roll is not None and yaw is not None and product**2 >= roll * yaw:
-            most = (roll * yaw) ** 0.5
-            told(
-                ("", f'must be smaller than {most:.4g} kg m^2, the root of roll times yaw, got "{product:.4g} kg m^2"')
-            )
+            most, came = (brief("inertia_kg_m2", inertia) for inertia in ((roll * yaw) ** 0.5, product))
+            told(("", f'must be smaller than {most}, the root of roll times yaw, got "{came}"'))
         return product
 
 

@@ -8,6 +8,7 @@ from pydantic import Field, ValidationInfo, field_validator
 
 from sim.errors import one_of
 from sim.scenario.fields import Given, ScenarioTable, Word, told
+from sim.units.text import brief
 
 PLACE = {"least": -10.0, "most": 10.0}
 THICK = {"above": 0.0, "most": 0.5}
@@ -46,7 +47,8 @@ class TubeTable(ScenarioTable):
     def _fits(cls, wall: float, info: ValidationInfo) -> float:
         diameter = info.data.get("diameter_m")
         if diameter is not None and 2.0 * wall > diameter:
-            told(("", f'must be at most half the diameter, {diameter * 500:.4g} mm, got "{wall * 1e3:.4g} mm"'))
+            half, came = brief("wall_m", 0.5 * diameter), brief("wall_m", wall)
+            told(("", f'must be at most half the diameter, {half}, got "{came}"'))
         return wall
 
 

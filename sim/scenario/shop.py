@@ -9,6 +9,7 @@ from pydantic import Field, ValidationInfo, field_validator
 from sim.errors import InputError, one_of
 from sim.scenario.airframe import LENGTH
 from sim.scenario.fields import Given, ScenarioTable, Word, told
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -92,7 +93,8 @@ class BalanceTable(ScenarioTable):
     def _no_lighter_than_the_lightest(cls, heaviest: float | None, info: ValidationInfo) -> float | None:
         lightest = info.data.get("pilot_lightest_kg")
         if heaviest is not None and lightest is not None and heaviest < lightest:
-            told(("", f'must be at least the pilot_lightest {lightest:.4g} kg, got "{heaviest:.4g} kg"'))
+            least, came = brief("mass_kg", lightest), brief("mass_kg", heaviest)
+            told(("", f'must be at least the pilot_lightest {least}, got "{came}"'))
         return heaviest
 
 

@@ -32,6 +32,7 @@ from sim.scenario.mount import MountTable
 from sim.scenario.powerplant import RADIUS, AnyPowerplant
 from sim.scenario.shop import BalanceTable, ItemTable, LayoutTable, PastTable, WeighingTable, WingSectionTable
 from sim.scenario.timing import BurstTable, CamTable, LinkTable, WarmthTable
+from sim.units.text import brief
 
 DELAY = {"least": 0.0, "most": 1.0}
 
@@ -252,4 +253,4 @@ class Scenario(ScenarioTable):
 
 
 def _mm(length_m: float) -> str:
-    return f"{length_m * 1e3:.4g} mm"
+    return brief("bore_radius_m", length_m)

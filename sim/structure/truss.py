@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 
 from sim.errors import Fault, InputError, NoAnswerError
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -143,9 +144,8 @@ def truss_faults(nodes: Sequence[Node], tubes: Sequence[Tube]) -> Iterator[Fault
                 f"mount.tube.{tube.name}", f'must join two different places, got "{tube.start}" and "{tube.end}"'
             )
         if 2.0 * tube.wall_m > tube.diameter_m:
-            yield Fault(
-                f"mount.tube.{tube.name}", f'wall must be at most half the diameter, got "{tube.wall_m * 1e3:g} mm"'
-            )
+            wall = brief("wall_m", tube.wall_m)
+            yield Fault(f"mount.tube.{tube.name}", f'wall must be at most half the diameter, got "{wall}"')
     for held, words in (("airframe", "bolted to the firewall"), ("engine", "bolted to the engine")):
         if not any(node.held == held for node in nodes):
             yield Fault("mount.node", f'must have nodes {words} (held = "{held}"), got none')

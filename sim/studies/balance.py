@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from sim.airframe.engine_position import (
-    INCH_M,
     EnginePosition,
     ballast_kg,
     move_to_target,
@@ -18,6 +17,7 @@ from sim.airframe.masses import Inertia, total
 from sim.answer import Answer
 from sim.studies.balance_remarks import remarks
 from sim.studies.weighing import WeighingAnswer, weighing
+from sim.units.convert import INCH_M
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import ceil, tau
 
 from sim.errors import NoAnswerError
+from sim.units.text import brief
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,15 +123,14 @@ def best_opening(cam: FixedCam, from_rad_s: float, to_rad_s: float) -> tuple[flo
         When the window alone is longer than the clear arc.
     """
     if cam.room_rad < 0.0:
-        message = f"no band: the window of {_deg(cam.dwell_rad)} is longer than the "
-        raise NoAnswerError(message + f"{_deg(cam.room_rad + cam.dwell_rad)} left clear between two blades; shorten it")
+        window, clear = (brief("dwell_rad", angle, digits=3) for angle in (cam.dwell_rad, cam.room_rad + cam.dwell_rad))
+        message = (
+            f"no band: the window of {window} is longer than the {clear} left clear between two blades; shorten it"
+        )
+        raise NoAnswerError(message)
     swept = to_rad_s * cam.most_s - from_rad_s * cam.least_s
     spare_rad = 0.5 * (cam.room_rad - swept)
     return 0.5 * cam.blocked_rad - from_rad_s * cam.least_s + max(spare_rad, 0.0), spare_rad
-
-
-def _deg(angle_rad: float) -> str:
-    return f"{360.0 * angle_rad / tau:.3g}°"
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from sim.errors import NoAnswerError
 from sim.synchronizer.passage import meets
 from sim.synchronizer.rate import impulse_rate, interrupter_rate
 from sim.synchronizer.steady import Steady, interval_s, operator, statistics, steady
+from sim.units.convert import MINUTE_S
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -102,11 +103,11 @@ def _mean(parts: Iterable[tuple[float, Steady]]) -> Steady:
 
 def _pattern(line: GunLine) -> Steady:
     """Return the statistics of a locked pattern: the mean over its points; of a free gun over points spread evenly."""
-    per_min, gun, shut = (1.0 - ROUNDING) * 60.0 / line.interval_s, 60.0 / line.cycle_s, 1.0 - line.open_share
+    per_min, gun, shut = (1.0 - ROUNDING) * MINUTE_S / line.interval_s, MINUTE_S / line.cycle_s, 1.0 - line.open_share
     late = min(1.0, shut + 1e3 * ROUNDING)  # on the edge itself the window is shut
     found = interrupter_rate(per_min, gun, blocked=late) if shut < 1.0 else impulse_rate(per_min, gun)
     rounds, rate = min(int(found.rounds_per_pattern) or MOST_POINTS, MOST_POINTS), float(found.rounds_per_min)
     phases = np.mod(np.arange(rounds) * (line.cycle_s / line.interval_s), 1.0) if shut < 1.0 else np.zeros(1)
     strike, wide = (float(meets(line, phases, line.half_blocked(margin=margin)).mean()) for margin in (False, True))
     held = 1.0 / rounds if rate < gun * (1.0 - 1e-12) else 0.0
-    return Steady(60.0 / rate, strike, wide - strike, held)
+    return Steady(MINUTE_S / rate, strike, wide - strike, held)

@@ -15,6 +15,7 @@ import numpy as np
 
 from sim.errors import NoAnswerError
 from sim.synchronizer.passage import strike_chances
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -98,8 +99,12 @@ def _waves(line: GunLine) -> int:
     scatter = line.cycle_sd_s / line.interval_s
     waves = ceil(6.1 * sqrt(2.0) / (2.0 * pi * max(scatter, 1e-9)))
     if waves > MOST_WAVES:
-        message = f"no smooth density: the cycle scatters by {1e3 * line.cycle_sd_s:.3g} ms, too little beside the "
-        raise NoAnswerError(message + f"{1e3 * line.interval_s:.3g} ms between openings; take more, or none at all")
+        cycle = brief("cycle_sd_s", line.cycle_sd_s, digits=3)
+        between = brief("interval_s", line.interval_s, digits=3)
+        message = (
+            f"no smooth density: the cycle scatters by {cycle}, too little beside the {between} between openings; "
+        )
+        raise NoAnswerError(message + "take more, or none at all")
     return max(waves, 4)
 
 

@@ -12,6 +12,9 @@ if TYPE_CHECKING:
 
     Number = TypeVar("Number", float, NDArray[np.float64])
 
+MINUTE_S = float(ratio("min", "s"))
+INCH_M = float(ratio("in", "m"))
+
 _RPM, _PER_MIN, _MS = (float(ratio(*units)) for units in (("rad/s", "rpm"), ("1/s", "1/min"), ("s", "ms")))
 _MM, _MPA = (float(ratio(*units)) for units in (("m", "mm"), ("Pa", "MPa")))
 

@@ -60,8 +60,8 @@ DIMENSIONS: dict[str, Dimension] = {
 _FT = Fraction("0.3048")
 _IN = Fraction("0.0254")
 _LB = Fraction("0.45359237")
-_G = Fraction("9.80665")
-_LBF = _LB * _G
+STANDARD_GRAVITY_M_S2 = Fraction("9.80665")
+_LBF = _LB * STANDARD_GRAVITY_M_S2
 _SLUG = _LBF / _FT
 _MILE = 5280 * _FT
 _TURN = Fraction(2.0 * math.pi)
@@ -119,10 +119,10 @@ _WORTH: tuple[tuple[str, Fraction | int | str, str], ...] = (
     ("N", 1, "N"),
     ("N", 1000, "kN"),
     ("N", _LBF, "lbf"),
-    ("N", _G, "kgf"),
+    ("N", STANDARD_GRAVITY_M_S2, "kgf"),
     ("N m", 1, "N m, Nm, J"),
     ("N m", 1000, "kN m, kJ"),
-    ("N m", _G, "kgf m"),
+    ("N m", STANDARD_GRAVITY_M_S2, "kgf m"),
     ("N m", _LBF * _FT, "lbf ft, ft lbf, lb ft, ft lb"),
     ("N m", _LBF * _IN, "lbf in, in lbf, lb in, in lb"),
     ("V", 1, "V, volt, volts"),

@@ -36,9 +36,10 @@ def fixed(name: str, value: float, system: System, decimals: int = 2) -> str:
 
 
 def brief(name: str, value: float, system: System = "si", digits: int = 4) -> str:
-    """Return `value` with its unit and without trailing zeros, as in a sentence: ``12.5 mm``."""
+    """Return `value` with its unit as a scenario file would hold it, without trailing zeros: ``12.5 mm``."""
     row = any_quantity(name)
-    return _with_unit(_without_negative_zero(f"{row.number(value, system):.{digits}g}"), row.shown(system)[0])
+    unit = row.units[system == "si"] if row.unit else ""
+    return _with_unit(_without_negative_zero(f"{row.number(value, system):.{digits}g}"), unit)
 
 
 def signed(name: str, value: float, system: System, words: tuple[str, str] | None = None) -> str:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
-from viz.sheets.format import amount, shown
+from sim.units.convert import ms, rpm
+from sim.units.quantities import quantity, shown
+from sim.units.text import amount
 from viz.stage.words import say
 
 if TYPE_CHECKING:
@@ -20,11 +21,11 @@ def slider(view: SliderView, looks: Looks) -> str:
         return pace(view.value, looks.language) if view.value == 1.0 else f"1 : {1.0 / view.value:g}"
     if view.name == "blades":
         return f"{view.value:.0f}"
-    kind = {"rad_s": "rpm", "per_min": "per_min"}
-    ending = next((ending for ending in kind if view.name.endswith(ending)), "s")
-    number = view.value * {"rad_s": 30.0 / math.pi, "per_min": 1.0, "s": 1e3}[ending]
-    digits = 1 if ending == "s" else 0
-    return say(looks.language, f"value.{kind.get(ending, 'ms')}", number=f"{number:.{digits}f}")
+    if view.name.endswith("rad_s"):
+        return say(looks.language, "value.rpm", number=f"{rpm(view.value):.0f}")
+    if view.name.endswith("per_min"):
+        return say(looks.language, "value.per_min", number=f"{view.value:.0f}")
+    return say(looks.language, "value.ms", number=f"{ms(view.value):.1f}")
 
 
 def _share(view: SliderView, language: str) -> str:
@@ -58,7 +59,8 @@ def speed(value_m_s: float, looks: Looks) -> str:
 
 def heading(value_rad: float) -> str:
     """Return a heading as three figures from north."""
-    return f"{round(math.degrees(value_rad)) % 360:03d}°"
+    row = quantity("heading_rad")
+    return f"{round(row.number(value_rad, 'si')) % 360:03d}{row.shown('si')[0]}"
 
 
 def couple(value_n_m: float, looks: Looks) -> str:

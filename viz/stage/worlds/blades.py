@@ -9,6 +9,7 @@ from random import Random
 from typing import TYPE_CHECKING
 
 from sim.live.gun import GunPicture, GunState, advance, cut_cam, reached_rounds_per_min
+from sim.units.text import fixed
 from viz.stage.dials import Range
 from viz.stage.flashes import Ration, blur
 from viz.stage.snapshot import BladesView, Caption
@@ -130,6 +131,6 @@ class BladesWorld(World):
             return Caption("caption.holding")
         if self._state.flying:
             fired = self._state.flying[-1]
-            lead_deg = math.degrees(self._setup.spin_rad_s * (fired.pass_s - fired.release_s))
-            return Caption("caption.lead", {"lead": f"{lead_deg:.0f}°"})
+            lead_rad = self._setup.spin_rad_s * (fired.pass_s - fired.release_s)
+            return Caption("caption.lead", {"lead": fixed("lead_rad", lead_rad, "si", 0)})
         return Caption("caption.cycling")
