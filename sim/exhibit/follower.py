@@ -153,12 +153,6 @@ def cutter_path(path: RollerPath, roller_radius_m: float, cutter_radius_m: float
     return path.centre_m + (cutter_radius_m - roller_radius_m) * path.normal
 
 
-def profile_curvature(path: RollerPath, roller_radius_m: float) -> FloatArray:
-    """Return the curvature of the outline, positive where it bulges; infinite or negative ahead of a cusp. [1/m]."""
-    with np.errstate(divide="ignore"):
-        return path.curvature_per_m / (1.0 - roller_radius_m * path.curvature_per_m)
-
-
 def roller_speed(path: RollerPath, roller_radius_m: float, cam_rad_s: float) -> FloatArray:
     """Return the speed at which the roller spins on its pin while it rolls without slip. [rad/s]."""
     return cam_rad_s * (path.pace_m / roller_radius_m - 1.0)

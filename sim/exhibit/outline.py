@@ -87,8 +87,3 @@ def area(corners: FloatArray) -> float:
     """
     x, y = corners.T
     return float(np.sum(x * np.roll(y, -1) - y * np.roll(x, -1)) / 2.0)
-
-
-def perimeter(corners: FloatArray) -> float:
-    """Return the length of a closed chain of cuts. [m]."""
-    return float(np.sum(np.hypot(*(np.roll(corners, -1, axis=0) - corners).T)))

@@ -24,7 +24,6 @@ if TYPE_CHECKING:
     Matrix = NDArray[np.float64]
 
 STATES: Final = ("u", "w", "q", "theta", "v", "p", "r", "phi")
-LONGITUDINAL: Final = slice(0, 4)
 LATERAL: Final = slice(4, 8)
 _PARTICIPANTS: Final = {
     "short period": ("w", "q"),

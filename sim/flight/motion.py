@@ -7,7 +7,7 @@ The same function serves one flight, a batch of flights, linearisation and symbo
 
 The state is a sequence of the 14 numbers `STATE`: north, east, down [m]; e0 to e3, the unit quaternion that turns
 body into earth components; u, v, w [m/s]; p, q, r [rad/s]; and the spin of the engine shaft relative to the airframe
-[rad/s], clockwise positive. `level_state` makes one. Its components are floats (``functions=math``), arrays with one
+[rad/s], clockwise positive. Its components are floats (``functions=math``), arrays with one
 entry per flight (`sim.numerics.number.ARRAY_MATH`), complex numbers (`cmath`) or symbols (`sympy`): the equations
 contain no comparison.
 
@@ -127,21 +127,6 @@ class Airplane:
     sea_level_density_kg_m3: float = SEA_LEVEL_KG_M3
 
 
-def level_state(*, speed_m_s: float = 0.0, altitude_m: float = 0.0, spin_rad_s: float = 0.0) -> tuple[float, ...]:
-    """Return the state of an airplane heading north with wings and nose level, not rotating.
-
-    Parameters
-    ----------
-    speed_m_s : float
-        Along the x axis. [m/s]
-    altitude_m : float
-        [m]
-    spin_rad_s : float
-        Speed of the engine shaft, clockwise positive. [rad/s]
-    """
-    return (0.0, 0.0, -altitude_m, 1.0, 0.0, 0.0, 0.0, speed_m_s, 0.0, 0.0, 0.0, 0.0, 0.0, spin_rad_s)
-
-
 def right_hand_side(
     airplane: Airplane, controls: Controls | Callable[[float], Controls], functions: MathFunctions = math
 ) -> Callable[[float, Number], Number]:
@@ -195,7 +180,8 @@ def motion(airplane: Airplane, functions: MathFunctions = math) -> Callable[[Num
     Examples
     --------
     >>> free = Airplane(Body(600.0, 700.0, 1000.0, 1500.0), rotors=(Rotor(10.0),), gravity_m_s2=0.0)
-    >>> right_hand_side(free, Controls())(0.0, level_state(spin_rad_s=130.0))[10:13]
+    >>> at_rest = (0.0, 0.0, 0.0, 1.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 130.0)
+    >>> right_hand_side(free, Controls())(0.0, at_rest)[10:13]
     (0.0, 0.0, 0.0)
     """
     air = air_loads(airplane.polar, airplane.derivatives, functions)

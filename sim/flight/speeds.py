@@ -127,21 +127,3 @@ def _where_gone(excess_w: Callable[[float], float], from_m_s: float) -> float:
     while excess_w(high) > 0.0:
         high *= 1.5
     return float(brentq(excess_w, from_m_s, high, xtol=1e-12)) if excess_w(from_m_s) > 0.0 else from_m_s
-
-
-def constant_efficiency(power_w: float, efficiency: float) -> Callable[[float], float]:
-    """Return the thrust of a propeller that turns one share of the power into thrust at every speed.
-
-    Parameters
-    ----------
-    power_w : float
-        Of the engine. [W]
-    efficiency : float
-        0 to 1.
-
-    Examples
-    --------
-    >>> constant_efficiency(100e3, 0.7)(35.0)
-    2000.0
-    """
-    return lambda speed_m_s: efficiency * power_w / speed_m_s

@@ -75,17 +75,6 @@ def blocked_arc_rad(width_m: float, bullet_diameter_m: float, radius_m: float) -
     return 2.0 * math.pi if half_chord >= 1.0 else 2.0 * math.asin(half_chord)
 
 
-def untimed_strike_share(blades: int, blocked_rad: float) -> float:
-    """Return the share of rounds, fired at any instant without timing, that would meet a blade; at most 1.
-
-    Examples
-    --------
-    >>> round(1.0 / untimed_strike_share(2, math.radians(10.0)), 6)
-    18.0
-    """
-    return min(1.0, blades * blocked_rad / (2.0 * math.pi))
-
-
 @dataclass(frozen=True, slots=True)
 class BoreLine:
     """Where a line of fire crosses the disc.

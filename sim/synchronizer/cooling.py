@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import pairwise
-from math import exp, log, pi, sqrt
+from math import exp, pi, sqrt
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
@@ -138,17 +138,6 @@ def first_below_s(times_s: NDArray[np.float64], temperature_k: NDArray[np.float6
     drop = temperature_k[after - 1] - temperature_k[after]
     share = (temperature_k[after - 1] - limit_k) / drop
     return float(times_s[after - 1] + share * (times_s[after] - times_s[after - 1]))
-
-
-def lumped_time_s(heat_j_k: float, loss_w_k: float, share: float) -> float:
-    """Return when a lump has made a share of its way to the air's temperature: −ln(1 − share) m c / (h A). [s].
-
-    Examples
-    --------
-    >>> round(lumped_time_s(8500.0 * 320.0 * 0.001 / 6.0, 210.0, 0.99))
-    10
-    """
-    return -log(1.0 - share) * heat_j_k / loss_w_k
 
 
 def clearance_lost_m(width_m: float, cooled_by_k: float) -> float:

@@ -68,3 +68,18 @@ def make(
         propeller=matched_propeller(**SHAFT, airspeed_m_s=36.0, efficiency=0.72),
     )
     return replace(airplane, **changes)
+
+
+def level_state(*, speed_m_s: float = 0.0, altitude_m: float = 0.0, spin_rad_s: float = 0.0) -> tuple[float, ...]:
+    """Return the state of an airplane heading north with wings and nose level, not rotating.
+
+    Parameters
+    ----------
+    speed_m_s : float
+        Along the x axis. [m/s]
+    altitude_m : float
+        [m]
+    spin_rad_s : float
+        Speed of the engine shaft, clockwise positive. [rad/s]
+    """
+    return (0.0, 0.0, -altitude_m, 1.0, 0.0, 0.0, 0.0, speed_m_s, 0.0, 0.0, 0.0, 0.0, 0.0, spin_rad_s)

@@ -10,11 +10,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import sympy
-from biplane import make
+from biplane import level_state, make
 from c_library import library
 from sympy.printing.c import C99CodePrinter
 
-from sim.flight.motion import STATE, Controls, level_state, motion
+from sim.flight.motion import STATE, Controls, motion
 from sim.numerics.dop853_tableau import DOP853
 from sim.propulsion.engine_propeller import Rotor
 

@@ -2,8 +2,9 @@
 
 import numpy as np
 import pytest
+from biplane import level_state
 
-from sim.flight.motion import STATE, Controls, level_state, motion, right_hand_side
+from sim.flight.motion import STATE, Controls, motion, right_hand_side
 from sim.numerics.ode import solve
 
 SEEN_IN_MIRROR = np.array([-1.0 if name in ("east", "e1", "e3", "v", "p", "r", "spin") else 1.0 for name in STATE])

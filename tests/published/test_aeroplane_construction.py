@@ -5,9 +5,10 @@ One bullet in 18 meets a two-bladed propeller when the gun is not timed.
 
 import math
 
-from sim.synchronizer.blade import untimed_strike_share
+from sim.synchronizer.windows import TURN_RAD, release_windows
 
 
 def test_one_bullet_in_eighteen_is_ten_degrees_a_blade(printed):
-    share = untimed_strike_share(2, math.radians(10.0))
-    printed(1.0 / share, "18", "bullets", row="bullets for one strike, two blades of 10° each", exact=True)
+    found = release_windows(100.0, blades=2, blocked_rad=math.radians(10.0), delay_s=0.0)
+    blocked = 1.0 - 2 * found.open_rad / TURN_RAD
+    printed(1.0 / blocked, "18", "bullets", row="bullets for one strike, two blades of 10° each", exact=True)

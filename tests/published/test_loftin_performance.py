@@ -14,7 +14,7 @@ import pytest
 
 from sim.aerodynamics.polar import Polar
 from sim.atmosphere import air
-from sim.flight.speeds import constant_efficiency, speeds
+from sim.flight.speeds import speeds
 
 FOOT_M, POUND_N, MPH_M_S, HORSEPOWER_W = 0.3048, 4.4482216152605, 0.44704, 745.6998715822702
 # name, hp, W lb, S ft², b ft, k, Vmax mph, ft, Vs mph, CD0, A effective, (L/D)max
@@ -71,7 +71,11 @@ def test_greatest_lift_over_drag(row, printed):
 def test_top_speed_from_power(row, printed):
     _, power, weight, _, _, _, top, height, *_ = row
     density = air(height * FOOT_M).density_kg_m3
-    thrust = constant_efficiency(power * HORSEPOWER_W * (1.132 * density / 1.225 - 0.132), 0.70)
+    useful_w = 0.70 * power * HORSEPOWER_W * (1.132 * density / 1.225 - 0.132)
+
+    def thrust(speed_m_s):
+        return useful_w / speed_m_s
+
     found = speeds(
         polar(row), weight_n=weight * POUND_N, density_kg_m3=density, full_thrust_n=thrust, cruise_thrust_n=thrust
     )

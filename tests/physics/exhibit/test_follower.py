@@ -7,7 +7,6 @@ from sim.exhibit.follower import (
     Follower,
     cutter_path,
     profile,
-    profile_curvature,
     rest_angle,
     roller_path,
     roller_speed,
@@ -53,6 +52,11 @@ def test_the_pressure_angle_of_an_arm_is_that_of_the_instant_centre(schedule):
     assert path_of(schedule, follower).pressure_angle_rad == pytest.approx(formula, abs=1e-12)
 
 
+def outline_curvature(path):
+    """Return the curvature of the curve parallel to the pitch curve at the roller's radius."""
+    return path.curvature_per_m / (1.0 - ROLLER * path.curvature_per_m)
+
+
 def test_the_curvature_of_a_slide_in_line_is_the_textbook_one(schedule):
     lift, slope, bend = moved(schedule)
     radius = BASE + ROLLER + lift
@@ -67,7 +71,7 @@ def test_curvature_and_pressure_angle_of_the_polyline_equal_the_formulas(schedul
     before, after = np.roll(outline, 1), np.roll(outline, -1)
     a, b, c = outline - before, after - outline, after - before
     menger = 2.0 * np.imag(np.conj(a) * b) / np.abs(a * b * c)
-    formula = profile_curvature(path, ROLLER)
+    formula = outline_curvature(path)
     assert np.abs(menger + formula)[inside].max() < 1e-4 * np.abs(formula).max()
     tangent = a / np.abs(a) ** 2 + b / np.abs(b) ** 2
     swung = np.zeros(angles.size)
@@ -103,7 +107,7 @@ def test_a_cam_without_lift_turns_the_roller_by_the_ratio_of_radii():
     still = (np.zeros(3), np.zeros(3), np.zeros(3))
     path = roller_path(follower, BASE, np.arange(3.0), still)
     assert roller_speed(path, ROLLER, 10.0) == pytest.approx(np.full(3, 10.0 * BASE / ROLLER))
-    assert profile_curvature(path, ROLLER) == pytest.approx(np.full(3, 1.0 / BASE))
+    assert outline_curvature(path) == pytest.approx(np.full(3, 1.0 / BASE))
 
 
 def test_an_outline_drawn_in_too_far_turns_inside_out():
@@ -111,7 +115,7 @@ def test_an_outline_drawn_in_too_far_turns_inside_out():
     bend = np.array([-0.2])
     path = roller_path(Follower("translating", ROLLER), 0.01, np.zeros(1), (np.zeros(1), np.zeros(1), bend))
     assert path.curvature_per_m[0] > 1.0 / ROLLER
-    assert profile_curvature(path, ROLLER)[0] < 0.0
+    assert outline_curvature(path)[0] < 0.0
 
 
 def test_an_arm_that_makes_no_triangle_has_no_answer():

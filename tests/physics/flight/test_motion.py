@@ -5,9 +5,9 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from biplane import make
+from biplane import level_state, make
 
-from sim.flight.motion import Controls, level_state, motion, right_hand_side
+from sim.flight.motion import Controls, motion, right_hand_side
 from sim.numerics.dop853_batch import BatchStepper
 from sim.numerics.number import ARRAY_MATH
 from sim.numerics.ode import solve

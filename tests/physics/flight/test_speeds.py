@@ -5,7 +5,7 @@ import pytest
 
 from sim.aerodynamics.polar import Polar
 from sim.errors import NoAnswerError
-from sim.flight.speeds import constant_efficiency, speeds
+from sim.flight.speeds import speeds
 
 POLAR = Polar(
     area_m2=24.0,
@@ -25,8 +25,8 @@ def at(power_w=70e3, polar=POLAR, density=SEA_LEVEL, cruise_share=0.7):
         polar,
         weight_n=WEIGHT_N,
         density_kg_m3=density,
-        full_thrust_n=constant_efficiency(power_w, 0.7),
-        cruise_thrust_n=constant_efficiency(power_w * cruise_share, 0.7),
+        full_thrust_n=lambda speed_m_s: 0.7 * power_w / speed_m_s,
+        cruise_thrust_n=lambda speed_m_s: 0.7 * power_w * cruise_share / speed_m_s,
     )
 
 

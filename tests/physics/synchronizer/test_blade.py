@@ -11,7 +11,6 @@ from sim.synchronizer.blade import (
     flex_rad,
     helix_rad,
     projected_width_m,
-    untimed_strike_share,
 )
 
 
@@ -26,7 +25,6 @@ def test_a_small_arc_is_width_over_radius():
 
 def test_a_blade_wider_than_the_circle_blocks_the_turn():
     assert blocked_arc_rad(0.2, 0.0, 0.05) == 2.0 * math.pi
-    assert untimed_strike_share(4, math.radians(120.0)) == 1.0
 
 
 def test_no_pitch_no_helix():
