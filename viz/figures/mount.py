@@ -63,9 +63,9 @@ def _bolt(panel: Axes, place: tuple[float, float], load: BoltLoad, *, scale: flo
     panel.plot(*place, "o", color=ink, markerfacecolor=ink if tension else "white", markersize=11, markeredgewidth=1.6)
     tip = place[0] + scale * load.shear_right_n, place[1] - scale * load.shear_down_n
     panel.annotate("", tip, xytext=place, arrowprops={"arrowstyle": "-|>", "color": INKS[5], "linewidth": 1.2})
-    axial = text_of(Value("axial_n", load.axial_n, signed=True), units)
+    axial, way = text_of(Value("axial_n", abs(load.axial_n)), units), "tension" if tension else "compression"
     shear = text_of(Value("shear_n", load.shear_n), units)
-    words = f"{load.name.replace('_', ' ')}\n{axial}\n{shear} shear"
+    words = f"{load.name.replace('_', ' ')}\n{axial}\n{way}\n{shear} shear"
     panel.annotate(
         words, place, xytext=(0, 12), textcoords="offset points", ha="center", va="bottom", fontsize=8, bbox=PAPER
     )

@@ -12,12 +12,12 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
     from pathlib import Path
 
-    from sim.airframe.layout import WingNode
+    from sim.airframe.layout import LayoutNode
 
 HEADS = ("node", "kind", "side", "station [m]", "waterline [m]", "buttline [m]")
 
 
-def write_nodes(path: str | Path, nodes: Iterable[WingNode], *, force: bool = False) -> None:
+def write_nodes(path: str | Path, nodes: Iterable[LayoutNode], *, force: bool = False) -> None:
     """Write the nodes of both sides, a line each, in metres.
 
     Raises
