@@ -3,6 +3,7 @@
 import re
 from functools import cache
 
+import pytest
 from airplanes import BIPLANE
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -87,13 +88,20 @@ CHANGES = st.tuples(
 )
 
 
-@settings(max_examples=2000, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow])
-@given(st.lists(CHANGES, min_size=1, max_size=4), st.sampled_from(commands()))
-def test_no_change_to_a_scenario_ends_in_a_traceback(run, tmp_path, changes, command):
+@pytest.mark.parametrize("examples", [100, pytest.param(2000, marks=pytest.mark.slow)])
+def test_no_change_to_a_scenario_ends_in_a_traceback(run, tmp_path, examples):
+    @settings(max_examples=examples, suppress_health_check=[HealthCheck.too_slow])
+    @given(st.lists(CHANGES, min_size=1, max_size=4), st.sampled_from(commands()))
+    def hold(changes, command):
+        ends_in_sentences(run, tmp_path / "changed.toml", changes, command)
+
+    hold()
+
+
+def ends_in_sentences(run, path, changes, command):
     rows = list(ROWS)
     for place, change, junk in changes:
         rows[place] = change(rows[place], junk)
-    path = tmp_path / "changed.toml"
     path.write_bytes("\n".join(rows).encode("utf-8", "surrogatepass"))
     name, *options = command
     result = run(name, path, *options)

@@ -195,15 +195,7 @@ def test_a_file_in_the_place_of_the_journal_is_left_alone(run, tmp_path):
 
 
 def test_killed_in_the_middle_it_goes_on_to_the_same_table(run, tmp_path):
-    ask = (
-        str(BIPLANE),
-        "--vary",
-        "wing.span=26ft:30ft:24",
-        "--collect",
-        STALL,
-        "--collect",
-        "summary.first.left_rudder_share",
-    )
+    ask = (str(BIPLANE), "--vary", "wing.span=26ft:30ft:24", "--collect", STALL, "--collect", TOP)
     whole, out, journal = tmp_path / "whole.csv", tmp_path / "t.csv", tmp_path / "t.csv.journal"
     killed = subprocess.Popen([*WHIRLGATE, "sweep", *ask, "--out", str(out)], stdout=subprocess.DEVNULL)
     deadline = time.monotonic() + 120.0

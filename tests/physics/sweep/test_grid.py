@@ -74,6 +74,7 @@ def test_the_order_does_not_matter(alone):
     assert mine == {row.settings: row.results for row in alone.rows}
 
 
+@pytest.mark.slow
 def test_a_cluster_of_two_workers_gives_the_same_table(alone):
     distributed = pytest.importorskip("distributed")
     with distributed.LocalCluster(

@@ -48,11 +48,17 @@ def test_the_strongest_comes_first(mass):
     assert mass.inputs[0].column.key == "item.fuselage frame.mass"
 
 
-def test_it_is_as_wide_as_draws_of_everything_at_once():
+@pytest.mark.parametrize(
+    "path",
+    [
+        "speeds.powerplants.rotary.climb_rate_m_s",
+        pytest.param("summary.first.left_rudder_share", marks=pytest.mark.slow),
+    ],
+)
+def test_it_is_as_wide_as_draws_of_everything_at_once(path):
     """32 draws tell a standard deviation to about 13 %; three of those are allowed."""
     from sim.sweep.monte_carlo import spread
 
-    path = "summary.first.left_rudder_share"
     settings = ["item.1.mass=96 lb"]
     (found,) = sensitivity(BIPLANE, collect=[path], settings=settings)
     drawn = spread(BIPLANE, collect=[path], draws=32, settings=settings)

@@ -42,7 +42,11 @@ axe.run(document, {runOnly: rules}).then(found => {
 });
 </script>"""
 
-pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="needs Chromium")
+pytestmark = [
+    pytest.mark.skipif(CHROMIUM is None, reason="needs Chromium"),
+    pytest.mark.xdist_group("report"),
+    pytest.mark.slow,
+]
 
 
 @pytest.fixture

@@ -3,31 +3,38 @@
 import pytest
 from pypdf import PdfReader
 
+pytestmark = pytest.mark.xdist_group("report")
+
 
 @pytest.fixture(scope="module")
 def document(files):
     return PdfReader(files / "report.pdf")
 
 
-def test_it_holds_what_the_page_holds(document, page):
-    words = " ".join("".join(leaf.extract_text() for leaf in document.pages).split())
+@pytest.fixture(scope="module")
+def texts(document):
+    """Return the words of each page."""
+    return [leaf.extract_text() for leaf in document.pages]
+
+
+def test_it_holds_what_the_page_holds(document, texts, page):
+    words = " ".join("".join(texts).split())
     for _, heading in page.all("h2"):
         assert heading == "Sections" or heading in words
     found = [one.title for one in document.outline if not isinstance(one, list)]
     assert found == [heading for _, heading in page.all("h2") if heading != "Sections"]
 
 
-def test_every_page_carries_caution_and_number(document):
-    whole = len(document.pages)
-    for number, leaf in enumerate(document.pages, start=1):
-        text = leaf.extract_text()
+def test_every_page_carries_caution_and_number(texts):
+    whole = len(texts)
+    for number, text in enumerate(texts, start=1):
         assert f"{number} of {whole}" in text
         assert "Estimates, not approved data" in text
 
 
-def test_figures_are_lines_not_pictures(document, page):
+def test_figures_are_lines_not_pictures(document, texts, page):
     assert not [image for leaf in document.pages for image in leaf.images]
-    words = "".join(leaf.extract_text() for leaf in document.pages).replace("\u00a0", " ")
+    words = "".join(texts).replace("\u00a0", " ")
     assert "true airspeed [mph]" in words
     assert all(f"Figure {number}." in words for number in range(1, len(page.all("svg")) + 1))
 

@@ -3,7 +3,6 @@
 import io
 
 import pytest
-from airplanes import BIPLANE
 
 from viz.report.blocks import ReaderAnswer, Report, Section
 from viz.report.page import page as page_of
@@ -79,11 +78,11 @@ def test_paper_holds_them_within_its_edges(report):
     assert all(0.0 <= place <= edge for place in places)
 
 
-def test_a_scenario_of_hostile_names_is_reported(run, read, tmp_path):
+def test_a_scenario_of_hostile_names_is_reported(run, read, airplane, tmp_path):
     scenario, out = tmp_path / "odd.toml", tmp_path / "odd.html"
     title = "<script>alert(1)</script> \"' & $x_{ שלום 🛩️"
     engine = "r" * 40
-    words = BIPLANE.read_text(encoding="utf-8").replace('"Frozen test biplane"', f"'''{title}'''")
+    words = airplane.read_text(encoding="utf-8").replace('"Frozen test biplane"', f"'''{title}'''")
     words = words.replace('name = "upper wing"', f'name = "<b>{"upper wing " * 3}"')
     words = words.replace("[powerplant.rotary", f"[powerplant.{engine}")
     words = words.replace('"rotary"', f'"{engine}"').replace(f'kind = "{engine}"', 'kind = "rotary"')

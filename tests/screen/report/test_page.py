@@ -3,8 +3,9 @@
 import re
 from itertools import pairwise
 
-from airplanes import BIPLANE
+import pytest
 
+pytestmark = pytest.mark.xdist_group("report")
 HEADINGS = [
     "The airplane and its mass",
     "The engine mount",
@@ -35,7 +36,7 @@ def test_the_sections_in_their_order(page):
     assert targets == [f"#{place}" for place in ids[2:]]
 
 
-def test_nothing_of_the_bundled_scenario_is_left_out(text):
+def test_nothing_of_a_whole_scenario_is_left_out(text):
     assert "Left out" not in text
 
 
@@ -43,13 +44,13 @@ SHORT = ("per min", "worst bolt")
 """Heads that a terminal makes short and the page prints in full."""
 
 
-def test_it_says_what_the_commands_say(run, page):
+def test_it_says_what_the_commands_say(run, page, airplane):
     words = " ".join(text for _, text in page.all("main"))
-    handling = " ".join(run("handling").output.split())
+    handling = " ".join(run("handling", airplane).output.split())
     quoted = handling[handling.index("In a level 45° turn") : handling.index(" Estimates, not approved")]
     assert quoted in words
     for command in ("mount", "windows"):
-        for line in run(command).output.splitlines():
+        for line in run(command, airplane).output.splitlines():
             cells = [cell for cell in re.split(r"\s{2,}", line.strip()) if cell]
             if len(cells) > 4:
                 assert all(cell in words for cell in cells if cell not in SHORT), line
@@ -117,7 +118,7 @@ def test_cautions_stand_in_it(page):
         assert caution in words
 
 
-def test_how_to_get_it_again(page):
+def test_how_to_get_it_again(page, airplane):
     command, scenario = [words for _, words in page.all("pre")]
-    assert command == f"whirlgate --units us report {BIPLANE} --out report.html"
-    assert scenario == " ".join(BIPLANE.read_text(encoding="utf-8").split())
+    assert command == f"whirlgate --units us report {airplane} --out report.html"
+    assert scenario == " ".join(airplane.read_text(encoding="utf-8").split())

@@ -19,7 +19,7 @@ from viz.stage.widgets import Button, Slider, Stick
 SCREEN = (1280, 720)
 NEEDED = ("Xvfb", "xdotool")
 missing = [name for name in NEEDED if shutil.which(name) is None]
-pytestmark = pytest.mark.skipif(bool(missing), reason=f"not installed: {' '.join(missing)}")
+pytestmark = [pytest.mark.skipif(bool(missing), reason=f"not installed: {' '.join(missing)}"), pytest.mark.slow]
 
 
 @pytest.fixture(scope="module")

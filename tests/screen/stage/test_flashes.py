@@ -30,7 +30,7 @@ def measured(meter, show, frames, before_each=lambda: None):
     for _ in range(frames):
         before_each()
         show.frame(surface, 1.0 / RATE_HZ)
-        meter.take(pygame.surfarray.array3d(surface)[::4, ::4])
+        meter.take(pygame.surfarray.pixels3d(surface)[::4, ::4])
     return meter
 
 

@@ -70,7 +70,7 @@ def test_a_visitor_who_has_gone_leaves_no_trace(stand):
 def test_a_visitor_who_stays_is_not_sent_away(stand):
     session, kiosk, hands = stand
     hands.press("return")
-    for _ in range(10):
+    for _ in range(3):
         wait(stand, IDLE_S / 2)
         kiosk.touched()
     assert session.overlay == ""

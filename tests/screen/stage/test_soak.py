@@ -6,9 +6,12 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
 SOAK = Path(__file__).parents[2] / "bench" / "soak_stage.py"
 
 
+@pytest.mark.slow
 def test_a_short_soak_neither_fails_nor_grows():
     environment = os.environ | {"SDL_VIDEODRIVER": "dummy", "PYGAME_HIDE_SUPPORT_PROMPT": "1"}
     run = subprocess.run([sys.executable, SOAK, "3000"], env=environment, capture_output=True, text=True, timeout=300)
