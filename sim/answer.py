@@ -8,7 +8,7 @@ from html import escape
 from math import isfinite
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from sim.units.quantities import cautions_of, quantities
+from sim.units.quantities import cautions_of, known
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -149,7 +149,7 @@ def _row(values: Iterable[Any]) -> str:
 
 
 def _head(name: str) -> str:
-    found = quantities().get(name)
+    found = known(name)
     unit = f" [{escape(found.unit)}]" if found and found.unit else ""
     meaning = f' title="{escape(found.meaning)}"' if found else ""
     return f'<th scope="row"{meaning}>{escape(name)}{unit}</th>'

@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.studies.balance_remarks import wing_arm_m
-from sim.units.quantities import System, written
+from sim.units.text import written
 
 if TYPE_CHECKING:
     from sim.model.model import Model
     from sim.studies.balance import BalanceAnswer
+    from sim.units.quantities import System
 
 
 def balance_keys(model: Model, answer: BalanceAnswer, *, system: System) -> dict[str, str]:

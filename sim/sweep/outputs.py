@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, TypeAlias
 from sim.errors import Fault, InputError, NoAnswerError, did_you_mean, refuse
 from sim.sweep.registry import STUDIES, split
 from sim.units.parsing import quoted
-from sim.units.quantities import quantities
+from sim.units.quantities import known
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -162,7 +162,7 @@ def answer_or_none(model: Model, study: str) -> object:
 
 def _column(key: str, value: Scalar) -> SweepColumn:
     named = [step for step in key.split(".") if not step.isdigit()]
-    found = quantities().get(named[-1])
+    found = known(named[-1])
     words = isinstance(value, str | bool)
     if found is None or words:
         return SweepColumn(key, named[-1], "", named[-1].replace("_", " "), words)

@@ -136,23 +136,27 @@ def quantity(name: str) -> Quantity:
     KeyError
         When the name is not in the table: a mistake of ours, never of the user.
     """
-    return quantities()[name]
+    found = known(name)
+    if found is None:
+        raise KeyError(name)
+    return found
 
 
 def any_quantity(name: str) -> Quantity:
     """Return the quantity called `name`; one that is not in the table is what its ending says."""
-    return quantities().get(name) or _quantity(name, "", "")
+    return known(name) or _quantity(name, "", "")
 
 
 @cache
+def known(name: str) -> Quantity | None:
+    """Return the quantity called `name`, None where it is not in the table."""
+    row = _rows().get(name)
+    return _quantity(name, *row[0], **row[1]) if row else None
+
+
 def quantities() -> dict[str, Quantity]:
     """Return every quantity by name, in the order of the table."""
-    return {
-        name: _quantity(name, *row, **rows.get("default", {}))
-        for rows in _table()["name"].values()
-        for name, row in rows.items()
-        if name != "default"
-    }
+    return {name: quantity(name) for name in _rows()}
 
 
 @cache
@@ -183,37 +187,9 @@ def shown(name: str, system: System) -> tuple[str, float]:
     return any_quantity(name).shown(system)
 
 
-def written(unit: str, value: float, error: float = 0.0, *, system: System) -> str:
-    """Return an amount as a scenario file holds it, with its error where there is one.
-
-    Parameters
-    ----------
-    unit : str
-        SI unit of the value, a key of `kinds`.
-    value, error : float
-        In that unit; the error is one standard deviation, 0 where there is none.
-    system : {"us", "si"}
-        Units to write.
-
-    Examples
-    --------
-    >>> written("kg", 632.5428, 4.55, system="us")
-    '1394.5 lb ± 10 lb'
-    """
-    filed = kinds()[unit].filed[system == "si"]
-    factor = float(ratio(unit, filed))
-    text = f"{_rounded(value * factor, 5)} {filed}"
-    return f"{text} ± {_rounded(error * factor, 2)} {filed}" if error > 0.0 else text
-
-
-def _rounded(value: float, digits: int) -> str:
-    return f"{float(f'{value:.{digits}g}'):.12g}"
-
-
 def cautions_of(names: Iterable[str]) -> tuple[str, ...]:
     """Return the cautions that a set of quantities bears, each once, in the order of the table."""
-    known = quantities()
-    borne = {key for name in names if name in known for key in known[name].cautions}
+    borne = {key for found in map(known, names) if found for key in found.cautions}
     return tuple(text for key, text in _table()["caution"].items() if key in borne)
 
 
@@ -231,6 +207,15 @@ def caution(key: str) -> str:
 @cache
 def _table() -> dict[str, dict[str, Any]]:
     return tomllib.loads(Path(__file__).with_name("quantities.toml").read_text(encoding="utf-8"))
+
+
+@cache
+def _rows() -> dict[str, tuple[list[Any], dict[str, Any]]]:
+    """Return each row of the table by name, with the defaults of its section."""
+    sections = _table()["name"].values()
+    return {
+        name: (row, rows.get("default", {})) for rows in sections for name, row in rows.items() if name != "default"
+    }
 
 
 @cache

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from sim.units.quantities import any_quantity, quantity
+from sim.units.quantities import any_quantity, kinds, quantity
+from sim.units.registry import ratio
 
 if TYPE_CHECKING:
     from sim.units.quantities import System
@@ -68,6 +69,33 @@ def significant(value: float, digits: int = 3) -> str:
         return "0" if value == 0.0 else "none"
     exponent = int(f"{value:.{digits - 1}e}".partition("e")[2])
     return f"{value:.{max(0, digits - 1 - exponent)}f}"
+
+
+def written(unit: str, value: float, error: float = 0.0, *, system: System) -> str:
+    """Return an amount as a scenario file holds it, with its error where there is one.
+
+    Parameters
+    ----------
+    unit : str
+        SI unit of the value, a key of `kinds`.
+    value, error : float
+        In that unit; the error is one standard deviation, 0 where there is none.
+    system : {"us", "si"}
+        Units to write.
+
+    Examples
+    --------
+    >>> written("kg", 632.5428, 4.55, system="us")
+    '1394.5 lb ± 10 lb'
+    """
+    filed = kinds()[unit].filed[system == "si"]
+    factor = float(ratio(unit, filed))
+    text = f"{_rounded(value * factor, 5)} {filed}"
+    return f"{text} ± {_rounded(error * factor, 2)} {filed}" if error > 0.0 else text
+
+
+def _rounded(value: float, digits: int) -> str:
+    return f"{float(f'{value:.{digits}g}'):.12g}"
 
 
 def _with_unit(number: str, unit: str) -> str:

@@ -78,7 +78,7 @@ def command(units: Units, *, as_json: bool, write: str | None, key: str | None, 
     )
     written_to = ""
     if write and key:
-        from sim.units.quantities import written
+        from sim.units.text import written
         from viz.files.scenario_keys import write_keys
 
         value, error = answer.polar_inertia_kg_m2, answer.standard_error_kg_m2

@@ -23,7 +23,6 @@ from sim.units.quantities import (
     quantities,
     quantity,
     shown,
-    written,
 )
 from sim.units.registry import COMMON, DIMENSIONS, ratio, registry
 
@@ -171,19 +170,6 @@ def test_cautions_come_once_and_in_the_order_of_the_table():
     keys = ("history", "inert", "gun", "guard", "estimate")
     assert cautions_of(names) == cautions_of(reversed(names)) == tuple(map(caution, keys))
     assert cautions_of(["mass_kg", "not_in_the_table"]) == ()
-
-
-@pytest.mark.parametrize("system", SYSTEMS)
-@pytest.mark.parametrize(("unit", "value", "error"), [("kg", 632.54, 4.5), ("m", 1.2345, 0.01), ("kg m^2", 19.2, 0.3)])
-def test_what_is_written_is_read_back(unit, value, error, system):
-    found = read(written(unit, value, error, system=system), Allowed(unit), key="")
-    assert found.value == pytest.approx(value, rel=5e-5)
-    assert found.tolerance == pytest.approx(error, rel=5e-2)
-
-
-def test_what_a_file_holds():
-    assert written("m", 0.3048, system="us") == "12 in"
-    assert written("m", 0.3048, 0.0254, system="si") == "0.3048 m ± 0.025 m"
 
 
 def test_the_table_waits_until_a_quantity_is_asked_for():

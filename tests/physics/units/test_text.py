@@ -1,8 +1,9 @@
-"""Numbers for people: units of the reader, no false digits, signs in words."""
+"""Numbers for people: units of the reader, no false digits, signs in words; and as a scenario file holds them."""
 
 import pytest
 
-from sim.units.text import amount, brief, fixed, signed, significant
+from sim.units.parsing import Allowed, read
+from sim.units.text import amount, brief, fixed, signed, significant, written
 
 
 @pytest.mark.parametrize(
@@ -33,3 +34,16 @@ def test_what_a_reader_sees(written, us, si):
 )
 def test_three_digits(value, text):
     assert significant(value) == text
+
+
+@pytest.mark.parametrize("system", ["us", "si"])
+@pytest.mark.parametrize(("unit", "value", "error"), [("kg", 632.54, 4.5), ("m", 1.2345, 0.01), ("kg m^2", 19.2, 0.3)])
+def test_what_is_written_is_read_back(unit, value, error, system):
+    found = read(written(unit, value, error, system=system), Allowed(unit), key="")
+    assert found.value == pytest.approx(value, rel=5e-5)
+    assert found.tolerance == pytest.approx(error, rel=5e-2)
+
+
+def test_what_a_file_holds():
+    assert written("m", 0.3048, system="us") == "12 in"
+    assert written("m", 0.3048, 0.0254, system="si") == "0.3048 m ± 0.025 m"
