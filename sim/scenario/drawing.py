@@ -8,7 +8,7 @@ from pydantic import BeforeValidator, Field, ValidationInfo, field_validator
 
 from sim.errors import InputError, one_of
 from sim.scenario.bundled import fetch
-from sim.scenario.fields import Given, ScenarioTable, Word, told
+from sim.scenario.fields import Given, ScenarioTable, ShortText, told
 from sim.scenario.reading import read_table
 from sim.units.parsing import Measured, read
 
@@ -63,9 +63,13 @@ class ViewTable(ScenarioTable):
 class DrawingReadingTable(ScenarioTable):
     """Caliper readings of one dimension in one view."""
 
-    dimension: Annotated[str, Word("what was measured; the name of a scenario key can be written", example="wing.span")]
-    view: Annotated[str, Word("which view", example="plan", most=40)]
-    axis: Annotated[Literal["along", "across"], Word("along or across the sheet of that view", ("along", "across"))]
+    dimension: Annotated[
+        str, ShortText("what was measured; the name of a scenario key can be written", example="wing.span")
+    ]
+    view: Annotated[str, ShortText("which view", example="plan", most=40)]
+    axis: Annotated[
+        Literal["along", "across"], ShortText("along or across the sheet of that view", ("along", "across"))
+    ]
     values: Annotated[
         tuple[Measured, ...],
         BeforeValidator(_all_measured),
@@ -76,8 +80,8 @@ class DrawingReadingTable(ScenarioTable):
 class DrawingTable(ScenarioTable):
     """A drawing to be scaled."""
 
-    title: Annotated[str, Word("what it is", example="three-view, enlarged twice", most=80)]
-    note: Annotated[str, Word("anything to remember", example="copy of a copy", most=1000)] = ""
+    title: Annotated[str, ShortText("what it is", example="three-view, enlarged twice", most=80)]
+    note: Annotated[str, ShortText("anything to remember", example="copy of a copy", most=1000)] = ""
     reading_error_m: Annotated[
         float | None, Given("m", "standard error of a reading without its own ±", above=0.0, most=0.1, example="0.1 mm")
     ] = None

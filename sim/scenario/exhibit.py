@@ -9,7 +9,7 @@ from typing import Annotated, Literal
 from pydantic import Field, ValidationInfo, field_validator
 
 from sim.exhibit.inert import OUTPUTS, refused_key, refused_output
-from sim.scenario.fields import Count, Given, ScenarioTable, Word, told
+from sim.scenario.fields import Count, Given, ScenarioTable, ShortText, told
 
 SIZE = {"above": 0.0, "most": 10.0}
 FORCE = {"above": 0.0, "most": 1e4}
@@ -20,20 +20,24 @@ class ExhibitTable(ScenarioTable):
 
     output: Annotated[
         str,
-        Word("what the follower works: an enclosed lamp switch, or a light beam it breaks", OUTPUTS[:0], OUTPUTS[0]),
+        ShortText(
+            "what the follower works: an enclosed lamp switch, or a light beam it breaks", OUTPUTS[:0], OUTPUTS[0]
+        ),
     ]
     place: Annotated[
         Literal["public", "workshop"],
-        Word("public where children from 3 years come, workshop for people of 14 and over", ("public", "workshop")),
+        ShortText(
+            "public where children from 3 years come, workshop for people of 14 and over", ("public", "workshop")
+        ),
     ]
     powerplant: Annotated[
-        str | None, Word("whose propeller the windows are for; without it the first", example="rotary")
+        str | None, ShortText("whose propeller the windows are for; without it the first", example="rotary")
     ] = None
 
     lobes: Annotated[int, Count("lobes of the cam", most=4)]
     law: Annotated[
         Literal["cycloidal", "3-4-5", "4-5-6-7", "modified sine", "modified trapezoid", "simple harmonic"] | None,
-        Word(
+        ShortText(
             "law of motion of the cam; without it the best is sought",
             ("cycloidal", "3-4-5", "4-5-6-7", "modified sine", "modified trapezoid", "simple harmonic"),
         ),
@@ -50,7 +54,7 @@ class ExhibitTable(ScenarioTable):
     cam_thickness_m: Annotated[float, Given("m", "width over which roller and cam touch", **SIZE, example="5 mm")]
     cam_material: Annotated[
         Literal["steel", "brass", "aluminium", "acetal", "birch plywood"],
-        Word("what the cam is cut from", ("steel", "brass", "aluminium", "acetal", "birch plywood")),
+        ShortText("what the cam is cut from", ("steel", "brass", "aluminium", "acetal", "birch plywood")),
     ]
     cam_space_m: Annotated[float, Given("m", "largest circle the cam may sweep", above=0.0, most=0.4, example="120 mm")]
     shaft_diameter_m: Annotated[float, Given("m", "of the cam's shaft", **SIZE, under="cam_space_m", example="10 mm")]
@@ -61,7 +65,7 @@ class ExhibitTable(ScenarioTable):
 
     follower: Annotated[
         Literal["translating", "swinging"],
-        Word("a roller on a slide, or on an arm", ("translating", "swinging")),
+        ShortText("a roller on a slide, or on an arm", ("translating", "swinging")),
     ]
     roller_diameter_m: Annotated[float, Given("m", "of the roller", **SIZE, example="13 mm")]
     offset_m: Annotated[
@@ -93,7 +97,7 @@ class ExhibitTable(ScenarioTable):
         float, Given("rad/s", "fastest it is ever turned", above=0.0, most=2000.0, example="60 rpm")
     ]
     drive: Annotated[
-        Literal["crank", "motor"], Word("a hand crank, or a geared motor with a slip clutch", ("crank", "motor"))
+        Literal["crank", "motor"], ShortText("a hand crank, or a geared motor with a slip clutch", ("crank", "motor"))
     ]
     gear_ratio: Annotated[
         float, Given("1", "turns of the propeller in a turn of crank or motor", above=0.0, most=100.0, example="1")
@@ -106,19 +110,19 @@ class ExhibitTable(ScenarioTable):
     ]
 
     guard_shape: Annotated[
-        Literal["slot", "square", "round"], Word("of the openings in the guard", ("slot", "square", "round"))
+        Literal["slot", "square", "round"], ShortText("of the openings in the guard", ("slot", "square", "round"))
     ]
     guard_opening_m: Annotated[float, Given("m", "width, side or diameter of an opening", **SIZE, example="8 mm")]
     guard_distance_m: Annotated[float, Given("m", "from the guard to the nearest moving part", **SIZE, example="60 mm")]
     blade_gap_m: Annotated[float, Given("m", "from the blade tips to what stands still", **SIZE, example="30 mm")]
     stops_on_opening: Annotated[
-        Literal["yes", "no"], Word("whether opening the guard stops the display at once", ("yes", "no"))
+        Literal["yes", "no"], ShortText("whether opening the guard stops the display at once", ("yes", "no"))
     ] = "no"
 
     lamp_voltage_v: Annotated[float, Given("V", "of the lamp", above=0.0, most=1e4, example="12 V")]
-    lamp_supply: Annotated[Literal["ac", "dc"], Word("of the lamp", ("ac", "dc"))] = "dc"
-    placard_ink: Annotated[str, Word("colour of the words", example="#1a1a1a")] = "#1a1a1a"
-    placard_paper: Annotated[str, Word("colour behind them", example="#ffffff")] = "#ffffff"
+    lamp_supply: Annotated[Literal["ac", "dc"], ShortText("of the lamp", ("ac", "dc"))] = "dc"
+    placard_ink: Annotated[str, ShortText("colour of the words", example="#1a1a1a")] = "#1a1a1a"
+    placard_paper: Annotated[str, ShortText("colour behind them", example="#ffffff")] = "#ffffff"
 
     @classmethod
     def unknown(cls, key: str) -> str | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Annotated, Any, TypeGuard, get_args, get_origin
 
 from sim.errors import Fault, did_you_mean
-from sim.scenario.fields import Count, Given, ScenarioTable, Word, key_of
+from sim.scenario.fields import Count, Given, ScenarioTable, ShortText, key_of
 from sim.scenario.source import dotted
 from sim.units.parsing import quoted
 
@@ -76,7 +76,7 @@ def _sentence(error: ErrorDetails, root: type[ScenarioTable]) -> str:
 def _how_to_write(table: type[ScenarioTable] | None, key: str) -> str:
     for name, field in table.model_fields.items() if table else ():
         if key_of(name) == key:
-            declared = next((item for item in field.metadata if isinstance(item, Given | Count | Word)), None)
+            declared = next((item for item in field.metadata if isinstance(item, Given | Count | ShortText)), None)
             if declared:
                 return f': {declared.meaning}, as in "{declared.shown}"'
             inner = next(filter(_is_table, leaves(field.annotation)), None)

@@ -166,7 +166,7 @@ class Count:
 
 
 @dataclass(frozen=True, slots=True)
-class Word:
+class ShortText:
     """One of a few words; without choices any short text on one line."""
 
     meaning: str
@@ -195,5 +195,5 @@ class Word:
         return {"enum": list(self.choices), **said} if self.choices else {"type": "string", "minLength": 1, **said}
 
 
-Key = Given | Count | Word
+Key = Given | Count | ShortText
 """What a key of a table may be declared as."""

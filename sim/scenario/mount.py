@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field, ValidationInfo, field_validator
 
 from sim.errors import one_of
-from sim.scenario.fields import Given, ScenarioTable, Word, told
+from sim.scenario.fields import Given, ScenarioTable, ShortText, told
 from sim.units.text import brief
 
 PLACE = {"least": -10.0, "most": 10.0}
@@ -30,15 +30,15 @@ class NodeTable(ScenarioTable):
     up_m: Annotated[float, Given("m", "above the shaft axis", **PLACE, example="-7 in")]
     held: Annotated[
         Literal["airframe", "engine", "free"],
-        Word("what it is bolted to: firewall, engine, or tubes only", ("airframe", "engine", "free")),
+        ShortText("what it is bolted to: firewall, engine, or tubes only", ("airframe", "engine", "free")),
     ] = "free"
 
 
 class TubeTable(ScenarioTable):
     """A round tube of the mount between two nodes."""
 
-    start: Annotated[str, Word("a node", example="upper_left", most=40)]
-    end: Annotated[str, Word("another node", example="lug_left", most=40)]
+    start: Annotated[str, ShortText("a node", example="upper_left", most=40)]
+    end: Annotated[str, ShortText("another node", example="lug_left", most=40)]
     diameter_m: Annotated[float, Given("m", "outside", **THICK, example="7/8 in")]
     wall_m: Annotated[float, Given("m", "of the tube", **THICK, example="0.049 in")]
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any, Literal
 from pydantic import ConfigDict, Discriminator, Field, Tag, ValidationInfo, field_validator
 
 from sim.scenario.airframe import SHARE, TILT
-from sim.scenario.fields import Count, Given, ScenarioTable, Word, told
+from sim.scenario.fields import Count, Given, ScenarioTable, ShortText, told
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -117,11 +117,11 @@ class PowerplantTable(ScenarioTable):
 
     kind: Annotated[
         Literal["rotary", "fixed"],
-        Word("rotary: the cylinders turn with the propeller; fixed: they do not", ("rotary", "fixed")),
+        ShortText("rotary: the cylinders turn with the propeller; fixed: they do not", ("rotary", "fixed")),
     ]
     rotation: Annotated[
         Literal["clockwise", "anticlockwise"],
-        Word("sense of the engine shaft, from the cockpit looking forward", ("clockwise", "anticlockwise")),
+        ShortText("sense of the engine shaft, from the cockpit looking forward", ("clockwise", "anticlockwise")),
     ]
     cylinders: Annotated[int, Count("number of cylinders", most=36, example=9)]
     power_w: Annotated[float, Given("W", "power at full speed at sea level", above=0.0, most=1e7)]

@@ -8,7 +8,7 @@ from pydantic import Field, ValidationInfo, field_validator
 
 from sim.errors import InputError, one_of
 from sim.scenario.airframe import LENGTH
-from sim.scenario.fields import Given, ScenarioTable, Word, told
+from sim.scenario.fields import Given, ScenarioTable, ShortText, told
 from sim.units.text import brief
 
 if TYPE_CHECKING:
@@ -24,9 +24,9 @@ CHORDWISE = {"least": -1.0, "most": 2.0}
 class ItemTable(ScenarioTable):
     """One item with mass; engines and propellers are counted from their own tables."""
 
-    name: Annotated[str, Word("what it is", example="fuselage frame", most=60)]
+    name: Annotated[str, ShortText("what it is", example="fuselage frame", most=60)]
     group: Annotated[
-        str, Word("what it belongs to; pilot and fuel are not of the empty airplane", example="wings", most=40)
+        str, ShortText("what it belongs to; pilot and fuel are not of the empty airplane", example="wings", most=40)
     ]
     mass_kg: Annotated[
         float | None, Given("kg", "without it the group's share in past builds serves", **MASS, example="92 lb ± 3 lb")
@@ -39,14 +39,14 @@ class ItemTable(ScenarioTable):
     height_m: Annotated[float, Given("m", "up and down, as a box", **SIZE, example="3 ft")] = 0.0
     moves_with_engine: Annotated[bool, Field(strict=True, description="it moves fore and aft with the engine")] = False
     powerplant: Annotated[
-        str | None, Word("the engine that it goes with; without it, every one", example="rotary", most=40)
+        str | None, ShortText("the engine that it goes with; without it, every one", example="rotary", most=40)
     ] = None
 
 
 class PastTable(ScenarioTable):
     """A finished airplane of the kind, for the share of empty weight that a group takes."""
 
-    name: Annotated[str, Word("which one", example="first replica", most=60)]
+    name: Annotated[str, ShortText("which one", example="first replica", most=60)]
     empty_mass_kg: Annotated[float, Given("kg", "its empty mass", above=0.0, most=1e5, example="905 lb")]
     group: Annotated[
         dict[str, Annotated[float, Given("kg", "mass of the group", **MASS, example="37 lb")]],
@@ -64,7 +64,7 @@ class BalanceTable(ScenarioTable):
         Given("1", "loaded CG wanted, share of the mean chord; without it, midway", **CHORDWISE, example="0.28"),
     ] = None
     powerplant: Annotated[
-        str | None, Word("the engine to balance with; without it, the first", example="flat_four", most=40)
+        str | None, ShortText("the engine to balance with; without it, the first", example="flat_four", most=40)
     ] = None
     lower_efficiency: Annotated[
         float, Given("1", "lift of a lower plane for its area beside the top one's", above=0.0, most=2.0, example="0.9")
@@ -109,8 +109,8 @@ class SupportTable(ScenarioTable):
 class ScaleReadingTable(ScenarioTable):
     """The reading of one scale at one attitude."""
 
-    attitude: Annotated[str, Word("which one", example="level", most=40)]
-    support: Annotated[str, Word("which wheel or skid", example="left", most=40)]
+    attitude: Annotated[str, ShortText("which one", example="level", most=40)]
+    support: Annotated[str, ShortText("which wheel or skid", example="left", most=40)]
     scale_kg: Annotated[float, Given("kg", "before tare", **MASS, example="560 lb ± 1 lb")]
     tare_kg: Annotated[float, Given("kg", "chocks and stands on the scale", **MASS, example="0 lb")] = 0.0
 
@@ -119,11 +119,11 @@ class WeighingTable(ScenarioTable):
     """A weighing: places of the supports, attitudes of the airplane, and scale readings."""
 
     aboard: Annotated[
-        list[Annotated[str, Word("a group", example="pilot", most=40)]],
+        list[Annotated[str, ShortText("a group", example="pilot", most=40)]],
         Field(default_factory=list, description="Groups aboard besides the empty airplane: pilot, fuel."),
     ]
     powerplant: Annotated[
-        str | None, Word("the engine that was in it; without it, the balance's", example="flat_four", most=40)
+        str | None, ShortText("the engine that was in it; without it, the balance's", example="flat_four", most=40)
     ] = None
     support: Annotated[
         dict[str, SupportTable], Field(min_length=1, description="Wheels and skid by a name of your own.")
@@ -148,7 +148,7 @@ class WeighingTable(ScenarioTable):
 class WingSectionTable(ScenarioTable):
     """The airfoil of the wing: a NACA number or a plain list of points."""
 
-    naca: Annotated[str | None, Word("four or five digits", example="2412", most=10)] = None
+    naca: Annotated[str | None, ShortText("four or five digits", example="2412", most=10)] = None
     points: Annotated[
         list[tuple[Coordinate, Coordinate]] | None,
         Field(
@@ -190,7 +190,7 @@ def _tell(attempt: Callable[[], object]) -> None:
 class LayoutSparTable(ScenarioTable):
     """A spar to be fitted into the section."""
 
-    name: Annotated[str, Word("front or rear", example="front", most=20)]
+    name: Annotated[str, ShortText("front or rear", example="front", most=20)]
     fraction: Annotated[float, Given("1", "its middle, share of the chord", above=0.0, below=1.0, example="0.15")]
     width_m: Annotated[float, Given("m", "along the chord", above=0.0, most=1.0, example="1 in")]
     cap_m: Annotated[float, Given("m", "rib cap above and below it", least=0.0, most=0.1, example="1/4 in")] = 0.0

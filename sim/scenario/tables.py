@@ -27,7 +27,7 @@ from sim.scenario.airframe import (
 )
 from sim.scenario.derivatives import DerivativesTable
 from sim.scenario.exhibit import ExhibitTable
-from sim.scenario.fields import Count, Given, ScenarioTable, Word, told
+from sim.scenario.fields import Count, Given, ScenarioTable, ShortText, told
 from sim.scenario.mount import MountTable
 from sim.scenario.powerplant import RADIUS, AnyPowerplant
 from sim.scenario.shop import BalanceTable, ItemTable, LayoutTable, PastTable, WeighingTable, WingSectionTable
@@ -86,7 +86,7 @@ class GunTable(ScenarioTable):
     natural_rate_per_s: Annotated[float, Given("1/s", "rate of the gun left to itself", above=0.0, most=1000.0)]
     action: Annotated[
         Literal["interrupter", "impulse"],
-        Word(
+        ShortText(
             "interrupter: the cam holds the release while a blade is due; impulse: it gives each",
             ("interrupter", "impulse"),
         ),
@@ -117,8 +117,8 @@ class ScenarioSource:
 class Scenario(ScenarioTable):
     """A whirlgate scenario: one airplane, the engines to compare in it, and at most one line of fire."""
 
-    title: Annotated[str, Word("what this is, for headings", example="Tollgate single-seater", most=80)]
-    note: Annotated[str, Word("anything to remember", example="swung at full fuel", most=1000)] = ""
+    title: Annotated[str, ShortText("what this is, for headings", example="Tollgate single-seater", most=80)]
+    note: Annotated[str, ShortText("anything to remember", example="swung at full fuel", most=1000)] = ""
     airplane: AirplaneTable
     wing: WingTable
     tailplane: TailplaneTable

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Annotated, Literal
 
-from sim.scenario.fields import Count, Given, ScenarioTable, Word
+from sim.scenario.fields import Count, Given, ScenarioTable, ShortText
 
 SCATTER = {"least": 0.0, "most": 0.1}
 DELAY = {"least": 0.0, "most": 1.0}
@@ -35,7 +35,7 @@ class LinkTable(ScenarioTable):
 
     kind: Annotated[
         Literal["rod", "shaft", "oil"],
-        Word("rod pushed, shaft twisted, or column of oil pressed", ("rod", "shaft", "oil")),
+        ShortText("rod pushed, shaft twisted, or column of oil pressed", ("rod", "shaft", "oil")),
     ]
     length_m: Annotated[float, Given("m", "from cam to gun", least=0.0, most=20.0, example="5 ft")]
     wave_speed_m_s: Annotated[

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated, Any, cast
 from pydantic import TypeAdapter, ValidationError
 
 from sim.errors import did_you_mean, refuse
-from sim.scenario.fields import Count, Given, Key, ScenarioTable, Word, key_of
+from sim.scenario.fields import Count, Given, Key, ScenarioTable, ShortText, key_of
 from sim.sweep.outputs import Scalar, SweepColumn
 from sim.units.parsing import Allowed, quoted, read
 
@@ -86,7 +86,7 @@ def setting(key: str, value: Scalar, unit: str = "", tolerance: float | None = N
 def declared_at(table: ScenarioTable, attribute: str) -> Key | None:
     """Return what a key may hold; None for one that is neither a quantity, a count nor a word."""
     marks = type(table).model_fields[attribute].metadata
-    return next((mark for mark in marks if isinstance(mark, Given | Count | Word)), None)
+    return next((mark for mark in marks if isinstance(mark, Given | Count | ShortText)), None)
 
 
 def place(scenario: Scenario, key: str, where: str) -> tuple[ScenarioTable, str]:

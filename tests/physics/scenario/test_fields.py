@@ -3,7 +3,7 @@
 import pytest
 
 from sim.scenario.faults import _is_table, leaves
-from sim.scenario.fields import Count, Given, ScenarioTable, Word, key_of
+from sim.scenario.fields import Count, Given, ScenarioTable, ShortText, key_of
 from sim.scenario.tables import Scenario
 from sim.units.parsing import read
 from sim.units.quantities import kinds
@@ -33,7 +33,7 @@ KEYS = [
 
 
 def declared(table, name):
-    marks = [mark for mark in table.model_fields[name].metadata if isinstance(mark, Given | Count | Word)]
+    marks = [mark for mark in table.model_fields[name].metadata if isinstance(mark, Given | Count | ShortText)]
     return marks[0] if marks else None
 
 
