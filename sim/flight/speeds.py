@@ -1,4 +1,4 @@
-"""The speeds of an airplane, from its drag polar and the thrust that it has: stall, lift-off, climb, cruise and top."""
+"""Stall, lift-off, climb, cruise and top speed of an airplane, from its drag polar and the available thrust."""
 
 from __future__ import annotations
 
@@ -14,25 +14,25 @@ if TYPE_CHECKING:
     from sim.aerodynamics.polar import Polar
 
 LIFT_OFF: Final = 1.1
-"""Lift-off speed over stalling speed (common practice for a light single-seater flown off grass)."""
+"""Lift-off speed over stalling speed (common practice for a light single-seater on grass)."""
 
 
 @dataclass(frozen=True, slots=True)
 class Speeds:
-    """What the airplane does at one weight and height with one powerplant.
+    """Speeds at one weight and altitude with one powerplant.
 
     Attributes
     ----------
     stall_m_s, liftoff_m_s : float
-        Level stall, and 1.1 times it. [m/s]
+        Stalling speed in level flight, and 1.1 times it. [m/s]
     cruise_m_s : float or None
-        Level at cruise power; None where that does not hold the airplane up. [m/s]
+        Level speed at cruise power; None where that does not sustain level flight. [m/s]
     top_m_s : float
-        Level at full power. [m/s]
+        Level speed at full power. [m/s]
     best_climb_m_s, climb_rate_m_s : float
-        Airspeed of the fastest climb, and that climb. [m/s]
+        Airspeed of the fastest climb, and its climb rate. [m/s]
     lift_drag_max : float
-        Greatest lift over drag.
+        Greatest lift-to-drag ratio.
     """
 
     stall_m_s: float
@@ -58,23 +58,23 @@ def speeds(
     Parameters
     ----------
     polar : Polar
-        Lift and drag.
     weight_n, density_kg_m3 : float
         [N, kg/m³]
     full_thrust_n, cruise_thrust_n : callable
-        Airspeed [m/s] -> thrust [N], falling with speed.
+        Airspeed [m/s] -> thrust [N], decreasing with speed.
     called : str
-        Name of the engine, for the sentence when there is no answer.
+        Name of the engine, for the error message.
 
     Raises
     ------
     NoAnswerError
-        When full power does not hold level flight at any speed.
+        Where full power does not sustain level flight at any speed.
 
     Notes
     -----
-    Thrust along the path and small climb angles: the climb rate is high by 1 - cos of the climb angle, under 1 % up to
-    8°. Drag of the propeller stream is in neither polar nor thrust: biplanes of the period lose 3 to 8 % to it.
+    Thrust acts along the flight path and climb angles are small: the climb rate is too high by 1 − cos of the climb
+    angle, under 1 % up to 8°. The drag in the propeller's slipstream is not included; it costs biplanes of the period
+    3 to 8 %.
 
     References
     ----------
@@ -86,30 +86,30 @@ def speeds(
         return (thrust_n(speed_m_s) - polar.drag_n(weight_n, density_kg_m3, speed_m_s)) * speed_m_s
 
     best_climb = _greatest(lambda speed: excess_w(full_thrust_n, speed), stall)
-    spare_w = excess_w(full_thrust_n, best_climb)
-    if spare_w < 0.0:
+    climb_w = excess_w(full_thrust_n, best_climb)
+    if climb_w < 0.0:
         who = f"full power of {called}" if called else "full power"
-        nearest, short = fixed("speed_m_s", best_climb, "si", 1), fixed("power_w", -spare_w, "si", 1)
+        nearest, short = fixed("speed_m_s", best_climb, "si", 1), fixed("power_w", -climb_w, "si", 1)
         message = (
             f"{who} does not hold level flight: at {nearest}, where it comes nearest, it is short of {short}; "
             "take weight off, fly lower or give more power"
         )
         raise NoAnswerError(message)
     cruise_peak = _greatest(lambda speed: excess_w(cruise_thrust_n, speed), stall)
-    holds = excess_w(cruise_thrust_n, cruise_peak) >= 0.0
+    sustained = excess_w(cruise_thrust_n, cruise_peak) >= 0.0
     return Speeds(
         stall_m_s=stall,
         liftoff_m_s=LIFT_OFF * stall,
-        cruise_m_s=_where_gone(lambda speed: excess_w(cruise_thrust_n, speed), cruise_peak) if holds else None,
-        top_m_s=_where_gone(lambda speed: excess_w(full_thrust_n, speed), best_climb),
+        cruise_m_s=_zero_excess(lambda speed: excess_w(cruise_thrust_n, speed), cruise_peak) if sustained else None,
+        top_m_s=_zero_excess(lambda speed: excess_w(full_thrust_n, speed), best_climb),
         best_climb_m_s=best_climb,
-        climb_rate_m_s=spare_w / weight_n,
+        climb_rate_m_s=climb_w / weight_n,
         lift_drag_max=polar.lift_drag_max,
     )
 
 
 def _greatest(excess_w: Callable[[float], float], stall_m_s: float) -> float:
-    """Return the speed of the greatest excess power at or above the stall: it rises to one peak and falls."""
+    """Return the speed of greatest excess power at or above the stall; it has a single peak."""
     from scipy.optimize import minimize_scalar
 
     high = 2.0 * stall_m_s
@@ -119,8 +119,8 @@ def _greatest(excess_w: Callable[[float], float], stall_m_s: float) -> float:
     return max((float(found.x), stall_m_s), key=excess_w)
 
 
-def _where_gone(excess_w: Callable[[float], float], from_m_s: float) -> float:
-    """Return the speed above the peak at which the excess power is gone."""
+def _zero_excess(excess_w: Callable[[float], float], from_m_s: float) -> float:
+    """Return the speed above the peak at which the excess power is zero."""
     from scipy.optimize import brentq
 
     high = 1.01 * from_m_s

@@ -1,4 +1,4 @@
-"""What turns the shaft and what it gives: engine, propeller, and the rotors they spin."""
+"""Torques and thrust of an engine with a fixed-pitch propeller, and the rotors that turn with its shaft."""
 
 from __future__ import annotations
 
@@ -14,21 +14,21 @@ if TYPE_CHECKING:
     from sim.numerics.number import MathFunctions, Number
 
 STICTION_RAD_S: Final = 5.0
-"""Below about this speed friction fades to nothing, so that a stopping shaft stops instead of chattering."""
+"""Below about this speed friction decreases to zero, so that its sign does not oscillate as the shaft stops."""
 _TORQUE_LOSS: Final = 0.75
 _BEST: Final = 2.0 / 3.0
 
 
 @dataclass(frozen=True, slots=True)
 class Rotor:
-    """Something that turns with the engine shaft, or geared to it.
+    """A body that turns with the engine shaft, directly or geared.
 
     Attributes
     ----------
     polar_inertia_kg_m2 : float
         About the shaft axis. [kg m²]
     ratio : float
-        Its speed over the engine shaft's; negative where it turns the other way.
+        Its speed over the engine shaft's; negative where it turns in the opposite sense.
     """
 
     polar_inertia_kg_m2: float
@@ -44,11 +44,11 @@ class Engine:
     rotation : float
         +1 clockwise from the cockpit, −1 anticlockwise.
     firing_torque_n_m : float
-        What the gas gives at full throttle and sea level, friction and windage not yet taken off. [N m]
+        Gas torque at full throttle and sea level, before friction and windage. [N m]
     friction_torque_n_m : float
-        Taken off at every speed. [N m]
+        The same at every speed. [N m]
     windage_n_m_s2 : float
-        Drag torque of the turning engine itself over speed squared, at sea level: a rotary's cylinders. [N m s²]
+        Air drag torque of the rotating engine over speed squared, at sea level: a rotary's cylinders. [N m s²]
     """
 
     rotation: float = 1.0
@@ -59,18 +59,18 @@ class Engine:
 
 @dataclass(frozen=True, slots=True)
 class Propeller:
-    """Fixed pitch, by three numbers.
+    """A fixed-pitch propeller, described by three coefficients.
 
     Attributes
     ----------
     ratio : float
         Its speed over the engine shaft's; negative where a gear reverses it.
     torque_m5 : float
-        Torque at a standing start over density and propeller speed squared. [m⁵]
+        Static torque over density and propeller speed squared. [m⁵]
     thrust_m4 : float
-        Thrust at a standing start over density and propeller speed squared. [m⁴]
+        Static thrust over density and propeller speed squared. [m⁴]
     advance_m_rad : float
-        Way made per radian of turn at which the thrust is gone: experimental mean pitch over 2π. [m/rad]
+        Advance per radian at which the thrust is zero: experimental mean pitch over 2π. [m/rad]
     """
 
     ratio: float = 1.0
@@ -96,38 +96,38 @@ def matched_engine(
     Parameters
     ----------
     power_w : float
-        Net: friction and windage already taken off. [W]
+        Net power, after friction and windage. [W]
     speed_rad_s : float
-        Of the shaft at that power, greater than 0. [rad/s]
+        Shaft speed at that power, greater than 0. [rad/s]
     rotation : float
         +1 clockwise from the cockpit, −1 anticlockwise.
     friction_torque_n_m : float
         At least 0. [N m]
     windage_w : float
-        Power lost to the air by the turning engine at that speed. [W]
+        Power lost to the air by the rotating engine at that speed. [W]
 
     Notes
     -----
-    The gas torque does not depend on speed and goes with the density of the air. A friction of 13 % of the net torque
-    then gives the fall of power with height of Gagg and Farrar (1934), P/P0 = 1.132 σ − 0.132.
+    The gas torque does not depend on speed and is proportional to air density. A friction of 13 % of the net torque
+    then gives the loss of power with altitude of Gagg and Farrar (1934), P/P0 = 1.132 σ − 0.132.
     """
-    slip = math.hypot(speed_rad_s, STICTION_RAD_S)
-    windage = windage_w / (speed_rad_s**2 * slip)
-    lost = friction_torque_n_m * speed_rad_s / slip + windage * speed_rad_s * slip
+    smooth_speed = math.hypot(speed_rad_s, STICTION_RAD_S)
+    windage = windage_w / (speed_rad_s**2 * smooth_speed)
+    lost = friction_torque_n_m * speed_rad_s / smooth_speed + windage * speed_rad_s * smooth_speed
     return Engine(rotation, power_w / speed_rad_s + lost, friction_torque_n_m, windage)
 
 
 def matched_propeller(
     *, power_w: float, speed_rad_s: float, airspeed_m_s: float, efficiency: float, ratio: float = 1.0
 ) -> Propeller:
-    """Return the propeller that takes a power at an engine speed and airspeed, at its best efficiency and sea level.
+    """Return the propeller that absorbs a power at an engine speed and airspeed, at its best efficiency and sea level.
 
     Parameters
     ----------
     power_w : float
         Net power of the engine. [W]
     speed_rad_s : float
-        Of the engine shaft, greater than 0. [rad/s]
+        Speed of the engine shaft, greater than 0. [rad/s]
     airspeed_m_s : float
         Along the shaft, greater than 0. [m/s]
     efficiency : float
@@ -137,10 +137,10 @@ def matched_propeller(
 
     Notes
     -----
-    Torque ρ kQ (Ω² − ¾ V²/a²) and thrust ρ kT Ω (Ω − V/a), with a the `advance_m_rad`. Thrust is gone at V = a Ω and
-    torque at 1.15 times that, where the propeller begins to drive the engine; the best efficiency lies at 2/3 of it,
-    and a standing airplane holds √(2/3) = 82 % of the speed. Static thrust of a wooden propeller comes out within
-    some 15 %. For a propeller that turns in its own sense.
+    Torque ρ kQ (Ω² − ¾ V²/a²) and thrust ρ kT Ω (Ω − V/a), with a the `advance_m_rad`. Thrust is zero at V = a Ω and
+    torque at 1.15 times that, where the propeller begins to drive the engine. The best efficiency is at V = 2/3 a Ω,
+    and the static shaft speed is √(2/3) = 82 % of the full speed. Static thrust of a wooden propeller is within about
+    15 %. Valid for rotation in the propeller's own sense.
 
     Examples
     --------
@@ -164,31 +164,31 @@ def shaft_loads(
     engine : Engine
     propeller : Propeller
     functions : module
-        Where `sqrt` is taken from: `math`, `cmath`, `numpy` or `sympy`.
+        Source of `sqrt`: `math`, `cmath`, `sympy` or `sim.numerics.number.ARRAY_MATH`.
 
     Notes
     -----
-    `engine` acts on the shaft, against it on the airframe, clockwise positive; `windage` and `propeller` are what the
-    air takes from the engine and from the propeller. Throttle 0 is the ignition cut: friction alone is left.
+    `engine` acts on the shaft, clockwise positive, and in the opposite sense on the airframe; `windage` and `propeller`
+    are the air's torques on engine and propeller. Throttle 0 is the ignition cut: friction alone remains.
     """
     sqrt = functions.sqrt
     sense = engine.rotation * math.copysign(1.0, propeller.ratio)
     own = sense * propeller.ratio
     per_advance = 1.0 / propeller.advance_m_rad
 
-    def loads(turning: Number, density: Number, controls: Number) -> ShaftLoads:
-        spin, along = turning
-        throttle, given = controls[3:]
-        slip = sqrt(spin * spin + STICTION_RAD_S**2)
-        share = density * (1.0 / SEA_LEVEL_KG_M3)
-        speed, way = own * spin, per_advance * along
-        firing = share * (engine.rotation * engine.firing_torque_n_m * throttle)
-        taken = propeller.torque_m5 * density * (speed * speed - _TORQUE_LOSS * way * way)
+    def loads(speeds: Number, density: Number, controls: Number) -> ShaftLoads:
+        spin, along = speeds
+        throttle, applied = controls[3:]
+        smooth_speed = sqrt(spin * spin + STICTION_RAD_S**2)
+        density_ratio = density * (1.0 / SEA_LEVEL_KG_M3)
+        speed, advance = own * spin, per_advance * along
+        firing = density_ratio * (engine.rotation * engine.firing_torque_n_m * throttle)
+        absorbed = propeller.torque_m5 * density * (speed * speed - _TORQUE_LOSS * advance * advance)
         return ShaftLoads(
-            engine=given + firing - engine.friction_torque_n_m * spin / slip,
-            windage=engine.windage_n_m_s2 * share * spin * slip,
-            propeller=sense * taken,
-            thrust=propeller.thrust_m4 * density * speed * (speed - way),
+            engine=applied + firing - engine.friction_torque_n_m * spin / smooth_speed,
+            windage=engine.windage_n_m_s2 * density_ratio * spin * smooth_speed,
+            propeller=sense * absorbed,
+            thrust=propeller.thrust_m4 * density * speed * (speed - advance),
         )
 
     return loads
@@ -197,14 +197,14 @@ def shaft_loads(
 def steady_throttle(
     engine: Engine, propeller: Propeller, *, spin_rad_s: float, airspeed_m_s: float, density_kg_m3: float
 ) -> float:
-    """Return the throttle that holds a shaft speed; outside 0 to 1 the engine cannot.
+    """Return the throttle that holds a shaft speed; outside 0 to 1 the engine cannot hold it.
 
     Parameters
     ----------
     engine : Engine
     propeller : Propeller
     spin_rad_s : float
-        Of the engine shaft, clockwise positive. [rad/s]
+        Speed of the engine shaft, clockwise positive. [rad/s]
     airspeed_m_s : float
         Along the shaft. [m/s]
     density_kg_m3 : float
