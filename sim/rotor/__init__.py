@@ -1,1 +1,1 @@
-"""The spinning parts: what they weigh, how they turn and what couple they make."""
+"""Rotating parts: inertia, kinematics and gyroscopic couple."""

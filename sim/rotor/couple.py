@@ -1,4 +1,4 @@
-"""Gyroscopic couple of a rotor whose shaft is swung round: the moment it puts on the airframe."""
+"""Gyroscopic couple: the moment of a rotor on the airframe when its shaft changes direction."""
 
 from __future__ import annotations
 
@@ -17,22 +17,22 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Couple(Answer):
-    """What a spinning rotor does to the airframe at given pitch and yaw rates.
+    """Gyroscopic couple of a rotor at given pitch and yaw rates.
 
     Attributes
     ----------
     angular_momentum_kg_m2_s : float
-        Spin momentum along the shaft, clockwise from the cockpit positive. [kg m²/s]
+        Angular momentum along the shaft, clockwise from the cockpit positive. [kg m²/s]
     precession_rad_s : float
-        Size of the rate at which the shaft is swung round. [rad/s]
+        Magnitude of the angular velocity of the shaft's direction. [rad/s]
     couple_n_m : float
-        Size of the couple, mean over a turn of the propeller. [N m]
+        Magnitude of the couple, mean over a propeller revolution. [N m]
     peak_couple_n_m : float
-        Largest couple within a turn: twice the mean for two blades, else the mean. [N m]
+        Largest couple within a revolution: twice the mean for two blades, otherwise the mean. [N m]
     pitch_n_m, yaw_n_m : float
         Mean moment on the airframe, nose up and nose right positive. [N m]
     effect : str
-        The larger of the two in the pilot's words.
+        The larger of the two in words.
     """
 
     angular_momentum_kg_m2_s: float
@@ -44,21 +44,23 @@ class Couple(Answer):
     effect: Effect
 
 
-def couple(spin_momentum_kg_m2_s: float, *, pitch_rate_rad_s: float, yaw_rate_rad_s: float, blades: int = 3) -> Couple:
+def couple(
+    angular_momentum_kg_m2_s: float, *, pitch_rate_rad_s: float, yaw_rate_rad_s: float, blades: int = 3
+) -> Couple:
     """Return the couple −ω × h of a rotor with its shaft along the airplane's x axis.
 
     Parameters
     ----------
-    spin_momentum_kg_m2_s : float
-        Spin momentum h, clockwise from the cockpit positive. [kg m²/s]
+    angular_momentum_kg_m2_s : float
+        Angular momentum h, clockwise from the cockpit positive. [kg m²/s]
     pitch_rate_rad_s : float
         Nose up positive. [rad/s]
     yaw_rate_rad_s : float
         Nose right positive. [rad/s]
     blades : int
-        Blades of the propeller. One or two make the couple pulse between nothing and twice the mean twice a turn;
-        three or more evenly spaced blades make it steady. The whole of h is taken to pulse, which is the bound
-        that EASA CS-23 AMC 23.371 uses; a rotary's evenly spaced cylinders make its own share steady.
+        Blades of the propeller. With one or two the couple varies between zero and twice the mean, twice per
+        revolution; with three or more evenly spaced blades it is constant. The whole of h is taken to vary, the bound
+        that EASA CS-23 AMC 23.371 uses; the part of a rotary's evenly spaced cylinders is constant in fact.
 
     Notes
     -----
@@ -73,11 +75,11 @@ def couple(spin_momentum_kg_m2_s: float, *, pitch_rate_rad_s: float, yaw_rate_ra
     >>> couple(200.0, pitch_rate_rad_s=0.0, yaw_rate_rad_s=0.5).pitch_n_m
     -100.0
     """
-    pitch_n_m = 0.0 - spin_momentum_kg_m2_s * yaw_rate_rad_s
-    yaw_n_m = spin_momentum_kg_m2_s * pitch_rate_rad_s
+    pitch_n_m = 0.0 - angular_momentum_kg_m2_s * yaw_rate_rad_s
+    yaw_n_m = angular_momentum_kg_m2_s * pitch_rate_rad_s
     mean_n_m = hypot(pitch_n_m, yaw_n_m)
     return Couple(
-        angular_momentum_kg_m2_s=spin_momentum_kg_m2_s,
+        angular_momentum_kg_m2_s=angular_momentum_kg_m2_s,
         precession_rad_s=hypot(pitch_rate_rad_s, yaw_rate_rad_s),
         couple_n_m=mean_n_m,
         peak_couple_n_m=mean_n_m * (2.0 if blades <= 2 else 1.0),
@@ -88,17 +90,17 @@ def couple(spin_momentum_kg_m2_s: float, *, pitch_rate_rad_s: float, yaw_rate_ra
 
 
 def two_blade_factors(blade_angle_rad: ArrayLike) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Return how the mean couple of a two-blade propeller is multiplied at a blade angle.
+    """Return the couple of a two-blade propeller at a blade angle, relative to its mean.
 
     Parameters
     ----------
     blade_angle_rad : array_like
-        Angle x of a blade from the plane in which the shaft is swung, any shape. [rad]
+        Angle x of a blade from the plane in which the shaft turns, any shape. [rad]
 
     Returns
     -------
     tuple of ndarray
-        1 − cos 2x for the axis of the mean couple, −sin 2x for the axis across it, a quarter turn clockwise from it
+        1 − cos 2x about the axis of the mean couple, −sin 2x about the axis a quarter turn clockwise from it
         as seen from the cockpit (yaw where the mean is in pitch); same shape.
 
     References

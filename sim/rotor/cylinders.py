@@ -1,8 +1,8 @@
-"""Slider-crank kinematics of a rotary, whose cylinders turn about a fixed crank, and of a fixed engine, which does not.
+"""Slider-crank kinematics of a rotary engine, whose cylinders turn about a fixed crank, and of a fixed engine.
 
-Both engines show the same triangle: shaft axis O, crankpin P at the crank radius, piston pin Q on the cylinder's
-axis. The angle θ is that of the cylinder from the crankpin, whichever of the two turns. Every rod is taken as
-central (its big end on the crankpin's axis); a master rod moves the other pins by some millimetres.
+Both have the same triangle: shaft axis O, crankpin P at the crank radius, piston pin Q on the cylinder's
+axis. θ is the angle of the cylinder from the crankpin, whichever of the two turns. Every rod is taken as central
+(its big end on the crankpin's axis); with a master rod the other pins are some millimetres off.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ def piston_radius(angle_rad: ArrayLike, *, crank_radius_m: float, rod_length_m: 
     crank_radius_m : float
         Half the stroke; 0 to less than the rod length. [m]
     rod_length_m : float
-        Between the centres of the rod's eyes. [m]
+        Between the centres of the rod's bearings. [m]
 
     Returns
     -------
@@ -44,9 +44,9 @@ def piston_radius(angle_rad: ArrayLike, *, crank_radius_m: float, rod_length_m: 
 
 
 def rod_angle(angle_rad: ArrayLike, *, crank_radius_m: float, rod_length_m: float) -> NDArray[np.float64]:
-    """Return the angle ψ of the rod from the line shaft to crankpin, θ + asin(a sin θ / l), same shape [rad].
+    """Return the angle ψ of the rod from the line from shaft to crankpin, θ + asin(a sin θ / l), same shape [rad].
 
-    In a rotary this is the angle through which the rod has turned in space; its mean rate is the engine's speed.
+    In a rotary this is the rotation of the rod in space; its mean rate is the engine's speed.
     """
     angle = np.asarray(angle_rad, dtype=float)
     return np.asarray(angle + np.arcsin(crank_radius_m * np.sin(angle) / rod_length_m))
@@ -61,20 +61,20 @@ def _rod_rate_ratio(angle_rad: NDArray[np.float64], crank_radius_m: float, rod_l
 
 @dataclass(frozen=True, slots=True)
 class Reciprocating:
-    """Pistons and rods of an engine of evenly spaced cylinders, seen from the shaft axis.
+    """Pistons and rods of an engine with evenly spaced cylinders.
 
     Attributes
     ----------
     cylinders : int
-        Their number, at least 1.
+        Number of cylinders, at least 1.
     crank_radius_m, rod_length_m : float
-        Half the stroke, and the rod between its eyes; the rod is the longer. [m]
+        Half the stroke, and the rod between its bearings, which is longer. [m]
     piston_mass_kg, rod_mass_kg : float
         Of one piston with pin and rings, and of one rod. [kg]
     rod_centre_share : float
-        Mass centre of the rod from the crankpin, as a share of its length, 0 to 1.
+        Mass centre of the rod from the crankpin, as a fraction of its length, 0 to 1.
     rod_gyration_radius_m : float
-        Of the rod about its own mass centre. [m]
+        Radius of gyration of the rod about its mass centre. [m]
     """
 
     cylinders: int
@@ -92,10 +92,10 @@ class Reciprocating:
 
 
 def rotary_piston_inertia(engine: Reciprocating, angle_rad: ArrayLike) -> NDArray[np.float64]:
-    """Return the spin momentum of a rotary's pistons per rad/s of the engine, at engine angles of any shape [kg m²].
+    """Return the angular momentum of a rotary's pistons per rad/s of the engine, at engine angles of any shape [kg m²].
 
-    Each piston is carried round at the engine's speed at its own radius: m ρ²(θ), summed over the cylinders. A
-    piston's own inertia about its pin is left out: under 2 % of its share, 0.2 % of the engine's.
+    Each piston revolves at the engine's speed at its own radius: m ρ²(θ), summed over the cylinders. A piston's own
+    inertia about its pin is neglected: under 2 % of the pistons' and 0.2 % of the engine's.
     """
     angles = engine.spaced(angle_rad)
     radius_m = piston_radius(angles, crank_radius_m=engine.crank_radius_m, rod_length_m=engine.rod_length_m)
@@ -103,9 +103,9 @@ def rotary_piston_inertia(engine: Reciprocating, angle_rad: ArrayLike) -> NDArra
 
 
 def rotary_rod_inertia(engine: Reciprocating, angle_rad: ArrayLike) -> NDArray[np.float64]:
-    """Return the spin momentum about the shaft axis of a rotary's rods per rad/s of the engine [kg m²].
+    """Return the angular momentum about the shaft axis of a rotary's rods per rad/s of the engine [kg m²].
 
-    A rod swings about the fixed crankpin at dψ/dt: (m (c² + a c cos ψ) + I) dψ/dθ with c its mass centre from the
+    A rod turns about the fixed crankpin at dψ/dt: (m (c² + a c cos ψ) + I) dψ/dθ with c its mass centre from the
     pin and I its own inertia; summed over the cylinders. Engine angles of any shape, result the same.
     """
     angles = engine.spaced(angle_rad)
@@ -118,14 +118,14 @@ def rotary_rod_inertia(engine: Reciprocating, angle_rad: ArrayLike) -> NDArray[n
 
 @dataclass(frozen=True, slots=True)
 class Momentum:
-    """Spin momentum of pistons or rods per rad/s of the engine.
+    """Angular momentum of pistons or rods per rad/s of the engine.
 
     Attributes
     ----------
     mean_kg_m2 : float
-        Mean over a revolution: what the gyroscopic couple feels. [kg m²]
+        Mean over a revolution; the gyroscopic couple depends on it. [kg m²]
     ripple_kg_m2 : float
-        Half of the largest less the least within a revolution: what shakes the mount in torsion. [kg m²]
+        Half the difference of largest and smallest within a revolution: a torsional excitation of the mount. [kg m²]
     """
 
     mean_kg_m2: float
@@ -137,10 +137,10 @@ def rotary_pistons(engine: Reciprocating) -> Momentum:
 
     Notes
     -----
-    Exact: the mean of ρ² over a revolution is l², as if each piston circled the crankpin. The sum over n evenly
-    spaced cylinders is even about θ = 0 and about θ = π/n and monotonic between, so its largest and least stand
-    there. For four, six, eight, … cylinders the ripple is nothing; for an odd number it falls with a high power of
-    the crank radius over the rod length.
+    Exact: the mean of ρ² over a revolution is l², as if each piston revolved about the crankpin. The sum over n evenly
+    spaced cylinders is even about θ = 0 and about θ = π/n and monotonic between, so its extremes are there. For four,
+    six, eight, … cylinders the ripple is zero; for an odd number it decreases with a high power of the crank radius
+    over the rod length.
     """
     mean = engine.cylinders * engine.piston_mass_kg * engine.rod_length_m**2
     return Momentum(mean, _half_swing(rotary_piston_inertia(engine, [0.0, np.pi / engine.cylinders])))
@@ -154,9 +154,9 @@ def rotary_rods(engine: Reciprocating) -> Momentum:
 
 
 def fixed_rods(engine: Reciprocating) -> float:
-    """Return the mean spin momentum of a fixed engine's rods per rad/s of its crankshaft [kg m²].
+    """Return the mean angular momentum of a fixed engine's rods per rad/s of its crankshaft [kg m²].
 
-    Exactly m (1 − c/l) a² each: the share of the rod that hangs on the crankpin. Its pistons move along lines
+    Exactly m (1 − c/l) a² each: the part of the rod's mass attributed to the crankpin. The pistons move along lines
     through the shaft axis and have none.
     """
     return engine.cylinders * engine.rod_mass_kg * (1.0 - engine.rod_centre_share) * engine.crank_radius_m**2
@@ -168,7 +168,7 @@ def _half_swing(values: NDArray[np.float64]) -> float:
 
 @dataclass(frozen=True, slots=True)
 class PinPositions:
-    """Where the running gear stands, in the plane of the disc: y right and up, as seen from the cockpit.
+    """Positions of crankpins and piston pins in the plane of the disc, as seen from the cockpit.
 
     Attributes
     ----------
@@ -208,7 +208,7 @@ def fixed_position(
     crank_radius_m: float,
     rod_length_m: float,
 ) -> PinPositions:
-    """Return crankpins and piston pins of an engine whose cylinders stand still.
+    """Return crankpins and piston pins of an engine with fixed cylinders.
 
     Parameters
     ----------

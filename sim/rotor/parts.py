@@ -1,4 +1,4 @@
-"""Polar inertia of what turns in an engine, built up part by part, each with what it adds."""
+"""Polar inertia of the rotating parts of an engine, part by part."""
 
 from __future__ import annotations
 
@@ -18,15 +18,15 @@ class Contribution:
     Attributes
     ----------
     name : str
-        In the shop's words.
+        Name of the part.
     mass_kg : float
-        Of the turning mass; 0 where the inertia was given outright. [kg]
+        Rotating mass; 0 where the inertia was given directly. [kg]
     polar_inertia_kg_m2 : float
-        About the shaft axis at the part's own speed, mean over a revolution. [kg m²]
+        About the shaft axis, mean over a revolution. [kg m²]
     ratio : float
-        Its speed over the engine shaft's; negative where it turns the other way.
+        Its speed over the engine shaft's; negative where it turns in the opposite sense.
     ripple_kg_m2 : float
-        Half swing of the inertia within a revolution. [kg m²]
+        Half the variation of the inertia within a revolution. [kg m²]
     """
 
     name: str
@@ -37,7 +37,7 @@ class Contribution:
 
 
 def annulus(mass_kg: float, outer_radius_m: float, inner_radius_m: float = 0.0) -> float:
-    """Return the polar inertia of a ring or, with no inner radius, a disc, of even thickness [kg m²].
+    """Return the polar inertia of a ring or, with no inner radius, a disc, of uniform thickness [kg m²].
 
     Examples
     --------
@@ -48,16 +48,16 @@ def annulus(mass_kg: float, outer_radius_m: float, inner_radius_m: float = 0.0) 
 
 
 def barrel(mass_kg: float, *, centre_radius_m: float, length_m: float = 0.0, diameter_m: float = 0.0) -> float:
-    """Return the inertia about the shaft axis of a solid cylinder that stands radially [kg m²].
+    """Return the inertia about the shaft axis of a solid cylinder placed radially [kg m²].
 
     Parameters
     ----------
     mass_kg : float
         At least 0. [kg]
     centre_radius_m : float
-        Of its mass centre from the shaft axis. [m]
+        Distance of its mass centre from the shaft axis. [m]
     length_m, diameter_m : float
-        Over all. Left at 0 the mass is a point, which is about 6 % too little for an engine's cylinder. [m]
+        Overall dimensions; 0 for a point mass, which is about 6 % too low for an engine's cylinder. [m]
     """
     return mass_kg * (centre_radius_m**2 + length_m**2 / 12.0 + diameter_m**2 / 16.0)
 
@@ -73,7 +73,7 @@ def rotary_parts(
     cylinder_diameter_m: float = 0.0,
     crankcase_inner_radius_m: float = 0.0,
 ) -> tuple[Contribution, ...]:
-    """Return what turns in a rotary: cylinders and crankcase about the shaft, pistons and rods about the crankpin.
+    """Return the rotating parts of a rotary: cylinders and crankcase on the shaft, pistons and rods on the crankpin.
 
     Parameters
     ----------
@@ -82,13 +82,13 @@ def rotary_parts(
     cylinder_mass_kg, cylinder_radius_m : float
         One cylinder with head, valves and its share of pipes, and its mass centre from the shaft axis. [kg, m]
     crankcase_mass_kg, crankcase_radius_m, crankcase_inner_radius_m : float
-        Case with covers and whatever else turns with it, as a ring of even thickness. [kg, m, m]
+        Case with covers and all else that turns with it, as a ring of uniform thickness. [kg, m, m]
     cylinder_length_m, cylinder_diameter_m : float
-        Over all, for the cylinder's own inertia. [m]
+        Overall dimensions, for the cylinder's own inertia. [m]
 
     Notes
     -----
-    A component build-up lies within 10 % of swung values (NACA, Kirschbaum 1936). The dry mass of the engine at the
+    A component build-up is within 10 % of measured values (NACA, Kirschbaum 1936). The dry mass of the engine at the
     radius of the cylinder heads is an upper bound.
     """
     pistons, rods = rotary_pistons(engine), rotary_rods(engine)
@@ -110,16 +110,16 @@ def rotary_parts(
 
 @dataclass(frozen=True, slots=True)
 class Wheel:
-    """A turning part given by mass and radius of gyration: inertia m k².
+    """A rotating part given by mass and radius of gyration: inertia m k².
 
     Attributes
     ----------
     name : str
-        In the shop's words.
+        Name of the part.
     mass_kg, gyration_radius_m : float
         At least 0. [kg, m]
     ratio : float
-        Its speed over the engine shaft's; negative where it turns the other way.
+        Its speed over the engine shaft's; negative where it turns in the opposite sense.
     """
 
     name: str
@@ -129,14 +129,14 @@ class Wheel:
 
 
 def fixed_parts(wheels: Iterable[Wheel], engine: Reciprocating | None = None) -> tuple[Contribution, ...]:
-    """Return what turns in a fixed engine: crankshaft, flywheel, accessories, and the rods' big ends.
+    """Return the rotating parts of a fixed engine: crankshaft, flywheel, accessories, and the rods' big ends.
 
     Parameters
     ----------
     wheels : iterable of Wheel
         Crankshaft, flywheel, gears, accessories.
     engine : Reciprocating, optional
-        Its pistons and rods. The pistons move along lines through the shaft axis and carry no spin momentum.
+        Its pistons and rods. The pistons move along lines through the shaft axis and have no angular momentum.
     """
     turning = tuple(
         Contribution(wheel.name, wheel.mass_kg, wheel.mass_kg * wheel.gyration_radius_m**2, wheel.ratio)
@@ -149,5 +149,5 @@ def fixed_parts(wheels: Iterable[Wheel], engine: Reciprocating | None = None) ->
 
 
 def momentum_inertia(parts: Iterable[Contribution]) -> float:
-    """Return spin momentum per rad/s of the engine shaft, Σ Ip times ratio; what turns backward takes away [kg m²]."""
+    """Return angular momentum per rad/s of the engine shaft: Σ Ip times ratio, negative if counter-rotating [kg m²]."""
     return sum(part.polar_inertia_kg_m2 * part.ratio for part in parts)

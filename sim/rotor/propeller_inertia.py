@@ -9,14 +9,14 @@ import numpy as np
 
 @dataclass(frozen=True, slots=True)
 class BladeLaw:
-    """Chord and thickness along one blade, straight between the stations; only their proportions matter for k.
+    """Chord and thickness along one blade, linear between the stations; the radius of gyration depends on their shape.
 
     Attributes
     ----------
     radius_share : tuple of float
-        Stations as shares of the tip radius, from 0 to 1, ascending.
+        Stations as fractions of the tip radius, from 0 to 1, ascending.
     chord_share, thickness_share : tuple of float
-        Chord and thickness there, as shares of their largest.
+        Chord and thickness there, as fractions of the largest.
     """
 
     radius_share: tuple[float, ...]
@@ -29,15 +29,15 @@ WOODEN = BladeLaw(
     chord_share=(0.55, 0.55, 0.80, 1.0, 0.90, 0.35),
     thickness_share=(1.0, 1.0, 0.55, 0.25, 0.16, 0.08),
 )
-"""A carved two-blade fixed-pitch propeller: broad near 0.6 R, thick at the hub (common practice, no source).
+"""A carved two-blade fixed-pitch propeller: widest near 0.6 R, thick at the hub (common practice, no source).
 
-Radius of gyration 0.42 R. Mass that falls evenly from axis to tip has 0.41 R and a plain bar 0.58 R, so the inertia of
-a propeller known only by mass and diameter is good to about ±25 %; swing it to know better.
+Radius of gyration 0.42 R. Mass that decreases linearly from axis to tip has 0.41 R and a uniform bar 0.58 R, so the
+inertia of a propeller known only by mass and diameter is accurate to about ±25 %; a swing test is better.
 """
 
 
 def _moments(law: BladeLaw) -> tuple[float, float]:
-    """Return the integrals of c t and of c t x² along the blade, exact for straight pieces (Gauss, three points)."""
+    """Return the integrals of c t and of c t x² along the blade, exact for linear pieces (Gauss, three points)."""
     stations = np.asarray(law.radius_share)
     nodes, weights = np.polynomial.legendre.leggauss(3)
     half = np.diff(stations)[:, None] / 2.0
@@ -47,11 +47,11 @@ def _moments(law: BladeLaw) -> tuple[float, float]:
 
 
 def gyration_share(law: BladeLaw = WOODEN) -> float:
-    """Return the radius of gyration of the blades as a share of the tip radius, for sections of one shape.
+    """Return the radius of gyration of the blades as a fraction of the tip radius, for sections of one shape.
 
     Examples
     --------
-    >>> round(gyration_share(BladeLaw((0.0, 1.0), (1.0, 1.0), (1.0, 1.0))), 4)  # a plain bar: 1/√3
+    >>> round(gyration_share(BladeLaw((0.0, 1.0), (1.0, 1.0), (1.0, 1.0))), 4)  # a uniform bar: 1/√3
     0.5774
     """
     mass, second = _moments(law)
@@ -64,10 +64,10 @@ def inertia_from_mass(mass_kg: float, diameter_m: float, law: BladeLaw = WOODEN)
     Parameters
     ----------
     mass_kg : float
-        Of the bare propeller. [kg]
+        Mass of the bare propeller. [kg]
     diameter_m : float
-        Tip to tip. [m]
+        Diameter. [m]
     law : BladeLaw
-        How its mass lies along the radius.
+        Distribution of its mass along the radius.
     """
     return mass_kg * (gyration_share(law) * diameter_m / 2.0) ** 2
