@@ -59,8 +59,8 @@ def move_to_target(*, mass_kg: float, cg_station_m: float, target_station_m: flo
 
     Examples
     --------
-    >>> move_to_target(mass_kg=600.0, cg_station_m=2.0, target_station_m=1.98, moved_mass_kg=120.0)
-    -0.10000000000000009
+    >>> round(move_to_target(mass_kg=600.0, cg_station_m=2.0, target_station_m=1.98, moved_mass_kg=120.0), 9)
+    -0.1
     """
     if moved_mass_kg <= 0.0:
         message = "nothing moves with the engine; give the powerplant a mass or set moves_with_engine on its items"
@@ -121,8 +121,8 @@ def ballast_kg(
 
     Examples
     --------
-    >>> ballast_kg(mass_kg=600.0, cg_station_m=2.0, target_station_m=2.1, ballast_station_m=5.1)
-    20.000000000000018
+    >>> round(ballast_kg(mass_kg=600.0, cg_station_m=2.0, target_station_m=2.1, ballast_station_m=5.1), 9)
+    20.0
     """
     shift_m, arm_m = target_station_m - cg_station_m, ballast_station_m - target_station_m
     if shift_m == 0.0:

@@ -9,8 +9,7 @@ from sim.airframe.adjustment import LIMIT, adjust
 from sim.airframe.drawing import Contradiction, Dimension, Readings, Scale, scatter_m, stretch
 from sim.answer import Answer
 from sim.errors import Fault, InputError
-from sim.units.lengths import feet_inches
-from sim.units.registry import ratio
+from sim.units.text import feet_inches, fixed
 
 if TYPE_CHECKING:
     from sim.airframe.drawing import MeasuredDrawing
@@ -149,7 +148,7 @@ def _contradicted(value_m: float, wrong: Contradiction) -> str:
 
 def _both(length_m: float) -> str:
     """Return a length for a shop of either system: ``8.560 m (28 ft 1.00 in)``."""
-    return f"{length_m:.3f} m ({feet_inches(length_m)})"
+    return f"{fixed('length_m', length_m, 'si', 3)} ({feet_inches(length_m)})"
 
 
 def dimension_texts(answer: ScaleAnswer, *, system: System) -> dict[str, str]:
@@ -162,7 +161,12 @@ def dimension_texts(answer: ScaleAnswer, *, system: System) -> dict[str, str]:
     system : {"us", "si"}
         Feet and inches, or metres.
     """
-    if system == "si":
-        return {each.name: f"{each.value_m:.4f} m ± {each.error_m:.4f} m" for each in answer.dimensions}
-    inches = float(ratio("m", "in"))
-    return {each.name: f"{feet_inches(each.value_m)} ± {each.error_m * inches:.2f} in" for each in answer.dimensions}
+    return {each.name: f"{_size(each.value_m, system)} ± {_error(each.error_m, system)}" for each in answer.dimensions}
+
+
+def _size(length_m: float, system: System) -> str:
+    return feet_inches(length_m) if system == "us" else fixed("length_m", length_m, system, 4)
+
+
+def _error(length_m: float, system: System) -> str:
+    return fixed("error_m", length_m, system) if system == "us" else fixed("length_m", length_m, system, 4)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from sim.units.convert import INCH_M
 from sim.units.quantities import any_quantity, kinds, quantity
 from sim.units.registry import ratio
 
@@ -104,3 +105,22 @@ def _with_unit(number: str, unit: str) -> str:
 
 def _without_negative_zero(number: str) -> str:
     return number if float(number) else number.removeprefix("-")
+
+
+def feet_inches(length_m: float) -> str:
+    """Return a length as a shop reads its tape: ``28 ft 1.00 in``, below a foot ``7.25 in``.
+
+    Parameters
+    ----------
+    length_m : float
+        [m]
+
+    Examples
+    --------
+    >>> feet_inches(8.5598)
+    '28 ft 1.00 in'
+    """
+    hundredths = round(abs(length_m) / INCH_M * 100.0)
+    feet, inches = divmod(hundredths, 1200)
+    text = f"{feet} ft {inches / 100.0:.2f} in" if feet else f"{inches / 100.0:.2f} in"
+    return f"-{text}" if length_m < 0.0 and hundredths else text

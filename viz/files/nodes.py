@@ -6,6 +6,7 @@ import csv
 import io
 from typing import TYPE_CHECKING
 
+from sim.units.quantities import quantity
 from viz.files.atomic import write_whole
 
 if TYPE_CHECKING:
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
 
     from sim.airframe.layout import LayoutNode
 
-HEADS = ("node", "kind", "side", "station [m]", "waterline [m]", "buttline [m]")
+PLACE = ("station", "waterline", "buttline")
 
 
 def write_nodes(path: str | Path, nodes: Iterable[LayoutNode], *, force: bool = False) -> None:
@@ -27,7 +28,7 @@ def write_nodes(path: str | Path, nodes: Iterable[LayoutNode], *, force: bool = 
     """
     stream = io.StringIO()
     lines = csv.writer(stream, lineterminator="\n")
-    lines.writerow(HEADS)
+    lines.writerow(["node", "kind", "side", *(f"{name} [{quantity(f'{name}_m').unit}]" for name in PLACE)])
     for node in nodes:
         for side, sign in (("right", 1.0), ("left", -1.0)):
             place = (node.station_m, node.waterline_m, sign * node.buttline_m)

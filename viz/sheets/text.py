@@ -5,8 +5,8 @@ from __future__ import annotations
 from math import isfinite
 from typing import TYPE_CHECKING
 
-from sim.units.lengths import feet_inches
 from sim.units.quantities import any_quantity, quantity
+from sim.units.text import feet_inches
 from viz.sheets import format as shown
 from viz.sheets.blocks import Column, Sentence, Value
 

@@ -8,7 +8,7 @@ from sim.model.drawing import drawing as measured
 from sim.scenario.keys import holds_length
 from sim.scenario.reading import load
 from sim.studies.scale import dimension_texts, scale
-from sim.units.lengths import feet_inches
+from sim.units.text import feet_inches
 
 
 @pytest.fixture(scope="module")
