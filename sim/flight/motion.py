@@ -138,7 +138,7 @@ def right_hand_side(
     controls : Controls or function
         Constant, or a function of time in seconds.
     functions : module
-        `math` for floats, `ARRAY_MATH` for real arrays: the equations are then traced once, in about 2 ms, and
+        `math` for floats, `ARRAY_MATH` for real arrays: the equations are then traced once, in about 3 ms, and
         evaluated as a kernel (`sim.numerics`). With `cmath` or `sympy` they are evaluated directly. For complex arrays
         use `motion`.
     """

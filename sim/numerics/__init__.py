@@ -1,1 +1,4 @@
-"""Numbers: a function recorded once and replayed, ordinary differential equations, systems of equations."""
+"""Numerical methods: recorded functions and their kernels, differential equations, systems of equations.
+
+`viz/handbook/numerics.md` explains them with a worked example.
+"""

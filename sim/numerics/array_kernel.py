@@ -149,10 +149,14 @@ def _buffers(trace: Trace) -> list[int]:
     last = _last_readers(trace)
     order: list[int] = []
     free: list[int] = []
+    count = 0
     for index, operation in enumerate(trace.operations, start=trace.arguments):
         done = {x.index for x in operation.operands if isinstance(x, Tracer) and last[x.index] == index}
         free += [order[i - trace.arguments] for i in sorted(done) if i >= trace.arguments]
-        order.append(free.pop() if free else max(order, default=-1) + 1)
+        if not free:
+            free.append(count)
+            count += 1
+        order.append(free.pop())
     return order
 
 
