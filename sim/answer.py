@@ -13,6 +13,8 @@ from sim.units.quantities import cautions_of, known
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
+ASIDE = {"aside": True}
+"""Metadata of a field that serves the figure alone: it stands neither in JSON nor in rows nor in a notebook."""
 MOST_ROWS = 200
 """Of one list that are shown in a notebook; the rest are counted."""
 
@@ -63,7 +65,7 @@ def json_text(value: object) -> str:
 def plain(value: Any) -> Any:  # noqa: ANN401
     """Return a result as dictionaries, lists, texts and numbers, None where a number is not finite."""
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        return {field.name: plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
+        return {name: plain(item) for name, item in _fields(value).items()}
     if isinstance(value, dict):
         return {str(key): plain(item) for key, item in value.items()}
     if hasattr(value, "tolist"):
@@ -129,7 +131,8 @@ def _shown(value: Any) -> str:  # noqa: ANN401
 def _fields(value: Any) -> dict[str, Any]:  # noqa: ANN401
     if not dataclasses.is_dataclass(value):
         return {"": str(value)}
-    return {field.name: getattr(value, field.name) for field in dataclasses.fields(value)}
+    fields = (field for field in dataclasses.fields(value) if not field.metadata.get("aside"))
+    return {field.name: getattr(value, field.name) for field in fields}
 
 
 def _listed(items: list[Any]) -> str:

@@ -16,7 +16,7 @@ from sim.aerodynamics.geometry import tail_volume
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-    from sim.aerodynamics.geometry import Airframe
+    from sim.aerodynamics.geometry import Airframe, RunningPropeller
     from sim.aerodynamics.polar import Polar
     from sim.airframe.wing import Wing
 
@@ -52,15 +52,17 @@ class Derivative:
     band: float
 
 
-def estimate(airframe: Airframe, polar: Polar, *, lift: float) -> Mapping[str, Derivative]:
+def estimate(airframe: Airframe, polar: Polar, propeller: RunningPropeller, *, lift: float) -> Mapping[str, Derivative]:
     """Return every derivative by name, estimated from geometry.
 
     Parameters
     ----------
     airframe : Airframe
-        Its geometry.
+        Geometry of the airplane.
     polar : Polar
         Its lift and drag, and the dimensions that the derivatives are referred to.
+    propeller : RunningPropeller
+        Its propeller.
     lift : float
         Lift coefficient in steady flight; the cross derivatives of roll and yaw are proportional to it.
 
@@ -78,8 +80,8 @@ def estimate(airframe: Airframe, polar: Polar, *, lift: float) -> Mapping[str, D
     ----------
     Nelson, Flight Stability and Automatic Control, 2nd ed. 1998, chapters 2, 3 and 5; each part in its own module.
     """
-    terms = _pitch_terms(airframe, polar)
-    terms |= _side_terms(airframe, polar, lift) | _control_terms(airframe, polar, lift)
+    terms = _pitch_terms(airframe, polar, propeller)
+    terms |= _side_terms(airframe, polar, propeller, lift) | _control_terms(airframe, polar, lift)
     return MappingProxyType({name: _summed(parts) for name, parts in terms.items()})
 
 
@@ -103,7 +105,7 @@ def _summed(terms: Iterable[Term]) -> Derivative:
     return Derivative(sum(value for value, _ in parts), "estimated", band)
 
 
-def _pitch_terms(airframe: Airframe, polar: Polar) -> dict[str, list[Term]]:
+def _pitch_terms(airframe: Airframe, polar: Polar, propeller: RunningPropeller) -> dict[str, list[Term]]:
     """Return the parts of lift and pitching moment with their errors.
 
     Wing at its arm, tail by its volume in the downwash, body, propeller (Nelson, chapters 2 and 3).
@@ -119,10 +121,10 @@ def _pitch_terms(airframe: Airframe, polar: Polar) -> dict[str, list[Term]]:
     arm = tail.arm_m / chord
     met = lift * (1.0 - downwash), math.hypot(TAIL_ERROR, surface.DOWNWASH_ERROR * downwash / (1.0 - downwash))
     flap = surface.flap_effectiveness(tail.flap_share), math.hypot(TAIL_ERROR, surface.FLAP_ERROR)
-    propeller = airframe.propeller_fin_m2 / area
+    disc = propeller.propeller_fin_m2 / area
     lever = planes.mean("arm_m") / chord
     return {
-        "lift_alpha": [(wing, surface.LIFT_SLOPE_ERROR), met, (propeller, body.PROPELLER_ERROR)],
+        "lift_alpha": [(wing, surface.LIFT_SLOPE_ERROR), met, (disc, body.PROPELLER_ERROR)],
         "lift_q": [(2.0 * slope * volume, DAMPING_ERROR)],
         "lift_elevator": [(lift * flap[0], flap[1])],
         "pitch_0": [
@@ -136,7 +138,7 @@ def _pitch_terms(airframe: Airframe, polar: Polar) -> dict[str, list[Term]]:
             (-wing * lever, surface.LIFT_SLOPE_ERROR),
             (-met[0] * arm, met[1]),
             (body.body_moment_volume(airframe.body_length_m, airframe.body_width_m) / (area * chord), body.BODY_ERROR),
-            (propeller * airframe.propeller_arm_m / chord, body.PROPELLER_ERROR),
+            (disc * propeller.propeller_arm_m / chord, body.PROPELLER_ERROR),
         ],
         "pitch_alpha_dot": [(-2.0 * slope * volume * arm * downwash, math.hypot(DAMPING_ERROR, TAIL_ERROR))],
         "pitch_q": [(-2.0 * slope * volume * arm, DAMPING_ERROR)],
@@ -151,7 +153,7 @@ def _decalage(wing: Wing, chord_m: float) -> float:
     return sum(moments) / (wing.area_m2 * chord_m)
 
 
-def _side_terms(airframe: Airframe, polar: Polar, lift: float) -> dict[str, list[Term]]:
+def _side_terms(airframe: Airframe, polar: Polar, propeller: RunningPropeller, lift: float) -> dict[str, list[Term]]:
     """Return the parts of side force, rolling and yawing moment with their errors.
 
     Fin in the sidewash at its arm and height; wing by strips: roll due to yaw CL/4, yaw due to roll −CL/8, yaw damping
@@ -166,14 +168,14 @@ def _side_terms(airframe: Airframe, polar: Polar, lift: float) -> dict[str, list
     arm, high = fin.arm_m / span, fin.height_m / span
     rolling = surface.rolling_slope(wing.mean("section_slope"), aspect)
     taper = wing.mean("taper")
-    propeller = airframe.propeller_fin_m2 / area
+    disc = propeller.propeller_fin_m2 / area
     sideways = body.body_side_area(airframe.body_length_m, airframe.body_width_m, airframe.body_depth_m) / area
     turning = body.body_moment_volume(airframe.body_length_m, airframe.body_depth_m) / (area * span)
-    nose = airframe.propeller_arm_m / span
+    nose = propeller.propeller_arm_m / span
     return {
-        "side_beta": [(side, error), (-sideways, body.BODY_ERROR), (-propeller, body.PROPELLER_ERROR)],
+        "side_beta": [(side, error), (-sideways, body.BODY_ERROR), (-disc, body.PROPELLER_ERROR)],
         "side_p": [(2.0 * high * side, error)],
-        "side_r": [(-2.0 * arm * side, error), (2.0 * nose * -propeller, body.PROPELLER_ERROR)],
+        "side_r": [(-2.0 * arm * side, error), (2.0 * nose * -disc, body.PROPELLER_ERROR)],
         "roll_beta": [
             (surface.dihedral_effect(rolling, wing.mean("dihedral_rad"), taper), surface.DIHEDRAL_ERROR),
             (surface.sweep_effect(lift, wing.mean("sweep_rad")), surface.CROSS_ERROR),
@@ -184,13 +186,13 @@ def _side_terms(airframe: Airframe, polar: Polar, lift: float) -> dict[str, list
         "yaw_beta": [
             (-side * arm, error),
             (-turning, body.BODY_ERROR),
-            (-propeller * nose, body.PROPELLER_ERROR),
+            (-disc * nose, body.PROPELLER_ERROR),
         ],
         "yaw_p": [(-lift / 8.0, surface.CROSS_ERROR), (-2.0 * high * arm * side, error)],
         "yaw_r": [
             (2.0 * arm * arm * side, math.hypot(error, DAMPING_ERROR)),
             (-polar.drag_zero_lift / 3.0, surface.CROSS_ERROR),
-            (-2.0 * nose * nose * propeller, body.PROPELLER_ERROR),
+            (-2.0 * nose * nose * disc, body.PROPELLER_ERROR),
         ],
     }
 

@@ -21,10 +21,10 @@ class Surface:
 
     Attributes
     ----------
-    area_m2 : float
-        Fixed and movable part together. [m²]
+    span_m, chord_m : float
+        Span or height, and mean chord, fixed and movable part together. [m]
     aspect : float
-        Aspect ratio that its lift slope goes by, greater than 0.
+        Effective aspect ratio, above 0.
     arm_m : float
         From the centre of gravity to its quarter chord, aft positive. [m]
     height_m : float
@@ -37,7 +37,8 @@ class Surface:
         Lift slope of the section in plane flow. [1 per rad]
     """
 
-    area_m2: float
+    span_m: float
+    chord_m: float
     aspect: float
     arm_m: float
     height_m: float
@@ -45,10 +46,15 @@ class Surface:
     flap_share: float
     section_slope: float = 5.73
 
+    @property
+    def area_m2(self) -> float:
+        """Span times mean chord. [m²]."""
+        return self.span_m * self.chord_m
+
 
 @dataclass(frozen=True, slots=True)
 class Airframe:
-    """Everything of an airplane that its derivatives are estimated from.
+    """Geometry of an airplane without its powerplant.
 
     Attributes
     ----------
@@ -64,10 +70,6 @@ class Airframe:
         How many planes carry ailerons, counted from the first.
     body_length_m, body_width_m, body_depth_m : float
         Fuselage. [m]
-    propeller_fin_m2 : float
-        Fin area equivalent to the running propeller, times its lift slope; from `propeller_side_area`. [m²/rad]
-    propeller_arm_m : float
-        From the centre of gravity to the propeller disc, forward positive. [m]
     """
 
     wing: Wing
@@ -80,8 +82,22 @@ class Airframe:
     body_length_m: float
     body_width_m: float
     body_depth_m: float
-    propeller_fin_m2: float = 0.0
-    propeller_arm_m: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class RunningPropeller:
+    """A turning propeller as a fin ahead of the airplane.
+
+    Attributes
+    ----------
+    propeller_fin_m2 : float
+        Fin area with the same side force, times its lift slope; from `propeller_side_area`. [m²/rad]
+    propeller_arm_m : float
+        From the centre of gravity to the disc, forward positive. [m]
+    """
+
+    propeller_fin_m2: float
+    propeller_arm_m: float
 
 
 def equivalent_aspect_ratio(wing: Wing) -> float:

@@ -1,20 +1,23 @@
-"""Engines for the viewer: where every crankpin and piston stands at a shaft angle, and the spin momentum."""
+"""Engines for the viewer: places of crankpins and pistons at a shaft angle, and the angular momentum."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from sim.rotor.cylinders import PinPositions, fixed_position, rotary_position
+
+if TYPE_CHECKING:
+    from sim.model.powerplant import EngineKind
 
 Points = tuple[tuple[float, float], ...]
 
 
 @dataclass(frozen=True, slots=True)
 class EngineSetup:
-    """What the picture of an engine needs.
+    """An engine as the viewer draws it.
 
     Attributes
     ----------
@@ -29,10 +32,10 @@ class EngineSetup:
     full_speed_rad_s : float
         Largest size of the speed. [rad/s]
     polar_inertia_kg_m2 : float
-        Spin momentum of engine and propeller per rad/s of the shaft. [kg m²]
+        Angular momentum of engine and propeller per rad/s of the shaft. [kg m²]
     """
 
-    kind: Literal["rotary", "fixed"]
+    kind: EngineKind
     cylinders: int
     crank_radius_m: float
     rod_length_m: float

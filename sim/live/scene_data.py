@@ -1,21 +1,21 @@
-"""Everything the viewer shows, from one scenario: two airplanes to fly, two engines, and the timed gun."""
+"""Everything the viewer shows of one airplane: it with two engines, ready to fly, the engines, and the timed gun."""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
 from sim.errors import refuse
-from sim.frames import rotation_sign
 from sim.live.engine import EngineSetup
 from sim.live.flight import Flyer, flyer
 from sim.live.gun import GunSetup
 from sim.model.gun_line import gun_of, setup_of
-from sim.model.model import Model
 from sim.units.convert import per_min
 
 if TYPE_CHECKING:
+    from sim.model.model import Model
+    from sim.model.powerplant import EngineKind, Powerplant
     from sim.scenario.tables import Scenario
 
 CRANK_M = {"rotary": (0.080, 0.300), "fixed": (0.050, 0.170)}
@@ -85,12 +85,12 @@ class Stage:
     gun: GunSetup
 
 
-def stage(scenario: Scenario) -> Stage:
-    """Return everything the viewer shows of a scenario.
+def stage(model: Model) -> Stage:
+    """Return everything the viewer shows of an airplane.
 
     Parameters
     ----------
-    scenario : Scenario
+    model : Model
         With a rotary and a fixed powerplant; of several the first of each kind is shown.
 
     Raises
@@ -100,38 +100,35 @@ def stage(scenario: Scenario) -> Stage:
     NoAnswerError
         When one of the two cannot hold level flight at the scenario's speed and altitude.
     """
-    rotary, fixed = _first(scenario, "rotary"), _first(scenario, "fixed")
-    model = Model(scenario)
+    rotary, fixed = _first(model, "rotary"), _first(model, "fixed")
     return Stage(
-        figure=_figure(scenario, rotary),
-        rotary=flyer(model.airplane(rotary)),
-        fixed=flyer(model.airplane(fixed)),
-        rotary_engine=_engine(scenario, rotary),
-        fixed_engine=_engine(scenario, fixed),
-        gun=_gun(scenario, rotary),
+        figure=_figure(model, rotary),
+        rotary=flyer(model.airplane(rotary.name)),
+        fixed=flyer(model.airplane(fixed.name)),
+        rotary_engine=_engine(rotary),
+        fixed_engine=_engine(fixed),
+        gun=_gun(model.scenario, rotary.name),
     )
 
 
-def _first(scenario: Scenario, kind: Literal["rotary", "fixed"]) -> str:
-    for name, powerplant in scenario.powerplant.items():
+def _first(model: Model, kind: EngineKind) -> Powerplant:
+    for powerplant in model.powerplants.values():
         if powerplant.kind == kind:
-            return name
+            return powerplant
     return refuse("powerplant", f"the viewer sets a rotary beside a fixed engine; there is none of kind {kind} here")
 
 
-def _engine(scenario: Scenario, name: str) -> EngineSetup:
-    powerplant = scenario.powerplant[name]
-    crank_m, rod_m = CRANK_M[powerplant.kind]
-    if powerplant.parts is not None:
-        crank_m, rod_m = powerplant.parts.crank_radius_m, powerplant.parts.rod_length_m
+def _engine(powerplant: Powerplant) -> EngineSetup:
+    gear = powerplant.running_gear
+    crank_m, rod_m = (gear.crank_radius_m, gear.rod_length_m) if gear else CRANK_M[powerplant.kind]
     return EngineSetup(
         kind=powerplant.kind,
         cylinders=powerplant.cylinders,
         crank_radius_m=crank_m,
         rod_length_m=rod_m,
-        spin_rad_s=rotation_sign(powerplant.rotation) * powerplant.cruise_speed_rad_s,
-        full_speed_rad_s=powerplant.speed_rad_s,
-        polar_inertia_kg_m2=Model(scenario).powerplant(name).polar_inertia_kg_m2,
+        spin_rad_s=powerplant.sense * powerplant.cruise_speed_rad_s,
+        full_speed_rad_s=powerplant.full_speed_rad_s,
+        polar_inertia_kg_m2=powerplant.polar_inertia_kg_m2,
     )
 
 
@@ -164,22 +161,22 @@ def _jitter_s(scenario: Scenario) -> float:
     return math.hypot(burst.link_scatter_s, burst.lock_scatter_s, burst.barrel_scatter_s, burst.flight_scatter_s)
 
 
-def _figure(scenario: Scenario, rotary: str) -> Figure:
-    wing, tail, fin, body = scenario.wing, scenario.tailplane, scenario.fin, scenario.fuselage
+def _figure(model: Model, rotary: Powerplant) -> Figure:
+    wing, frame = model.wing, model.airframe
     return Figure(
-        span_m=wing.span_m,
-        chord_m=wing.chord_m,
-        gap_m=wing.gap_m or 0.0,
+        span_m=wing.nominal.span_m,
+        chord_m=wing.nominal.chord_m,
+        gap_m=wing.gap_m,
         stagger_m=wing.stagger_m,
-        planes=wing.planes,
-        dihedral_rad=wing.dihedral_rad,
-        length_m=body.length_m,
-        width_m=body.width_m,
-        depth_m=body.depth_m,
-        tail_span_m=tail.span_m,
-        tail_chord_m=tail.chord_m,
-        tail_arm_m=tail.arm_m,
-        fin_height_m=fin.height_m,
-        fin_chord_m=fin.chord_m,
-        disc_radius_m=0.5 * scenario.powerplant[rotary].propeller.diameter_m,
+        planes=len(wing.planes),
+        dihedral_rad=wing.nominal.dihedral_rad,
+        length_m=frame.body_length_m,
+        width_m=frame.body_width_m,
+        depth_m=frame.body_depth_m,
+        tail_span_m=frame.tailplane.span_m,
+        tail_chord_m=frame.tailplane.chord_m,
+        tail_arm_m=frame.tailplane.arm_m,
+        fin_height_m=frame.fin.span_m,
+        fin_chord_m=frame.fin.chord_m,
+        disc_radius_m=0.5 * rotary.propeller.diameter_m,
     )

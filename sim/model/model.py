@@ -5,9 +5,11 @@ from __future__ import annotations
 from functools import cache, cached_property
 from typing import TYPE_CHECKING
 
+from sim.aerodynamics.derivatives import overridden
 from sim.airframe.mean_chord import wing_mean_chord
 from sim.errors import one_of, refuse
-from sim.model.airplane import flying_airplane
+from sim.model import airframe as airframes
+from sim.model.airplane import derivatives_at, flying_airplane
 from sim.model.layout import leading_edge_station_m
 from sim.model.layout import wing_layout as build_layout
 from sim.model.mount import mount as build_mount
@@ -25,6 +27,7 @@ if TYPE_CHECKING:
     import os
     from collections.abc import Callable, Iterable, Mapping
 
+    from sim.aerodynamics.geometry import Airframe
     from sim.aerodynamics.polar import Polar
     from sim.airframe.loading import CgLimits
     from sim.airframe.mean_chord import MeanChord
@@ -72,6 +75,11 @@ class Model:
         """Altitude of the flight table. [m]."""
         return self.scenario.flight.altitude_m
 
+    @property
+    def gross_mass_kg(self) -> float:
+        """Gross mass of the airplane table. [kg]."""
+        return self.scenario.airplane.mass_kg
+
     @cached_property
     def powerplants(self) -> Mapping[str, Powerplant]:
         """Every powerplant by its name, in the order of the file."""
@@ -86,6 +94,11 @@ class Model:
     def polar(self) -> Polar:
         """Lift and drag of the airplane."""
         return build_polar(self.scenario, self.wing)
+
+    @cached_property
+    def airframe(self) -> Airframe:
+        """Geometry of wing, tail and fuselage."""
+        return airframes.airframe(self.scenario, self.wing)
 
     def powerplant(self, name: str | None = None) -> Powerplant:
         """Return the powerplant of that name, or the first of the file.
@@ -187,10 +200,23 @@ class Model:
         altitude = self.altitude_m if altitude_m is None else altitude_m
         key = (fitted.name, speed, altitude)
         if key not in self._airplanes:
-            self._airplanes[key] = flying_airplane(
-                self.scenario, self.wing, self.polar, fitted, speed_m_s=speed, altitude_m=altitude
-            )
+            self._airplanes[key] = self._flying(fitted, speed, altitude)
         return self._airplanes[key]
+
+    def _flying(self, powerplant: Powerplant, speed_m_s: float, altitude_m: float) -> FlyingAirplane:
+        body = airframes.body(self.scenario)
+        estimated = derivatives_at(
+            self.airframe, self.polar, powerplant, mass_kg=body.mass_kg, speed_m_s=speed_m_s, altitude_m=altitude_m
+        )
+        return flying_airplane(
+            body,
+            self.polar,
+            powerplant,
+            derivatives=overridden(estimated, self.scenario.derivatives.given()),
+            travel=airframes.travel(self.scenario),
+            speed_m_s=speed_m_s,
+            altitude_m=altitude_m,
+        )
 
     def airplanes(
         self, *, speed_m_s: float | None = None, altitude_m: float | None = None

@@ -1,4 +1,4 @@
-"""The main question: what does the fixed engine change? Every powerplant of a scenario side by side."""
+"""The main question: what does another engine change? Every powerplant of an airplane side by side."""
 
 from __future__ import annotations
 
@@ -9,22 +9,22 @@ from typing import TYPE_CHECKING, ClassVar
 from sim.answer import Answer
 from sim.flight.turn_limits import Limit, limits_met
 from sim.model.gun_line import setup_of
-from sim.model.model import Model
-from sim.studies.impulse_response import Disturbance, kick_and_pull
-from sim.studies.turns import spin_couple, turns
+from sim.studies.impulse_response import Disturbance, impulse_response
+from sim.studies.turns import gyroscopic_couple, turns
 from sim.studies.windows import WindowsRow, windows
 
 if TYPE_CHECKING:
     from sim.frames import Effect
     from sim.model.airplane import FlyingAirplane
-    from sim.scenario.tables import Scenario
+    from sim.model.model import Model
+    from sim.model.powerplant import Powerplant
 
 BANKS_DEG = (-60.0, -45.0, -30.0, 30.0, 45.0, 60.0)
 
 
 @dataclass(frozen=True, slots=True)
 class TurnCouple:
-    """What the spin does to the airframe in one level, ball-centred turn.
+    """Gyroscopic moment on the airframe in one level, ball-centred turn.
 
     Attributes
     ----------
@@ -35,9 +35,9 @@ class TurnCouple:
     couple_n_m, peak_couple_n_m : float
         Size, mean over a turn of the propeller and greatest within it. [N m]
     effect : str
-        The larger of the two moments in the pilot's words; ``none`` where there is no such turn.
+        The larger of the two moments in words, ``nose up``; ``none`` where there is no such turn.
     limit : str or None
-        What keeps the airplane from holding it.
+        The limit that keeps the airplane from holding it.
     """
 
     bank_deg: float
@@ -59,15 +59,15 @@ class PowerplantComparison:
     kind : str
         ``rotary`` or ``fixed``.
     polar_inertia_kg_m2 : float
-        Spin momentum per rad/s of the engine shaft. [kg m²]
+        Angular momentum per rad/s of the engine shaft. [kg m²]
     spin_rad_s, angular_momentum_kg_m2_s : float
         At full speed, clockwise positive. [rad/s, kg m²/s]
     momentum_ratio : float
-        Size of that momentum over the least among the powerplants.
+        Size of that angular momentum over the smallest among the powerplants.
     turns : tuple of TurnCouple
-        At the scenario's speed and height, at the shaft speed that level flight takes.
+        At the scenario's airspeed and altitude, at the shaft speed of level flight.
     disturbances : tuple of Disturbance
-        The same kick and the same pull, flown by the equations of motion.
+        Responses to the same two inputs, by the equations of motion.
     timing : tuple of WindowsRow
         Firing windows at idle, cruise and full speed; none where the scenario has no gun.
     """
@@ -89,9 +89,9 @@ class Comparison(Answer):
     Attributes
     ----------
     title : str
-        Of the scenario.
+        Name of the airplane.
     speed_m_s, altitude_m : float
-        At which it is asked. [m/s, m]
+        Flight condition. [m/s, m]
     powerplants : dict of str to PowerplantComparison
         By name, in the order of the scenario.
     """
@@ -104,47 +104,47 @@ class Comparison(Answer):
     powerplants: dict[str, PowerplantComparison]
 
 
-def compare(scenario: Scenario) -> Comparison:
-    """Return what each powerplant of the scenario does in the same airplane.
+def compare(model: Model) -> Comparison:
+    """Return the effect of each powerplant in the same airplane.
 
     Parameters
     ----------
-    scenario : Scenario
+    model : Model
+        The airplane.
 
     Raises
     ------
     NoAnswerError
-        When the airplane cannot fly straight at the scenario's speed.
+        When the airplane cannot fly straight at the scenario's airspeed.
 
     Examples
     --------
-    >>> from sim.scenario.reading import load
-    >>> answer = compare(load("tollgate"))
+    >>> from sim.model.model import model
+    >>> answer = compare(model("tollgate"))
     >>> [round(one.momentum_ratio, 1) for one in answer.powerplants.values()][1]
     1.0
     """
-    flying = Model(scenario).airplanes()
-    least = min(abs(_full_momentum(one)) for one in flying)
-    found = {one.name: _compared(scenario, one, least) for one in flying}
-    return Comparison(scenario.title, scenario.flight.speed_m_s, scenario.flight.altitude_m, found)
+    least = min(abs(_full_momentum(one)) for one in model.powerplants.values())
+    found = {one.name: _compared(model, one, least) for one in model.airplanes()}
+    return Comparison(model.title, model.speed_m_s, model.altitude_m, found)
 
 
-def _compared(scenario: Scenario, flying: FlyingAirplane, least_kg_m2_s: float) -> PowerplantComparison:
-    momentum = _full_momentum(flying)
+def _compared(model: Model, flying: FlyingAirplane, least_kg_m2_s: float) -> PowerplantComparison:
+    powerplant, momentum = flying.powerplant, _full_momentum(flying.powerplant)
     return PowerplantComparison(
-        kind=flying.powerplant.kind,
-        polar_inertia_kg_m2=flying.powerplant.polar_inertia_kg_m2,
-        spin_rad_s=flying.powerplant.sense * flying.powerplant.full_speed_rad_s,
+        kind=powerplant.kind,
+        polar_inertia_kg_m2=powerplant.polar_inertia_kg_m2,
+        spin_rad_s=powerplant.sense * powerplant.full_speed_rad_s,
         angular_momentum_kg_m2_s=momentum,
         momentum_ratio=abs(momentum) / least_kg_m2_s if least_kg_m2_s else math.nan,
         turns=_turn_couples(flying),
-        disturbances=kick_and_pull(flying),
-        timing=windows([setup_of(scenario, flying.name)]).rows if scenario.gun else (),
+        disturbances=impulse_response(flying),
+        timing=windows([setup_of(model.scenario, flying.name)]).rows if model.scenario.gun else (),
     )
 
 
-def _full_momentum(flying: FlyingAirplane) -> float:
-    return flying.powerplant.momentum_kg_m2_s(flying.powerplant.full_speed_rad_s)
+def _full_momentum(powerplant: Powerplant) -> float:
+    return powerplant.momentum_kg_m2_s(powerplant.full_speed_rad_s)
 
 
 def _turn_couples(flying: FlyingAirplane) -> tuple[TurnCouple, ...]:
@@ -152,9 +152,9 @@ def _turn_couples(flying: FlyingAirplane) -> tuple[TurnCouple, ...]:
     limits, found = limits_met(found, flying.travel), found.only_found()
     rows = []
     for index, bank_deg in enumerate(BANKS_DEG):
-        made = spin_couple(flying, found, index)
+        made = gyroscopic_couple(flying, found, index)
         spin = abs(float(found.spin_rad_s[index]))
-        pulsing = flying.powerplant.pulsing_momentum_kg_m2_s(spin) if flying.powerplant.propeller.blades <= 2 else 0.0
+        pulsing = flying.powerplant.pulsing_momentum_kg_m2_s(spin)
         rows.append(
             TurnCouple(
                 bank_deg=bank_deg,

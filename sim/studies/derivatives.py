@@ -1,4 +1,4 @@
-"""Every aerodynamic derivative of an airplane: its value, where it comes from, and how far it can be trusted."""
+"""Every aerodynamic derivative of an airplane: its value, its origin and its error band."""
 
 from __future__ import annotations
 
@@ -7,11 +7,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import Answer
-from sim.model.model import Model
 
 if TYPE_CHECKING:
     from sim.aerodynamics.derivatives import Derivative
-    from sim.scenario.tables import Scenario
+    from sim.model.model import Model
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,15 +20,15 @@ class DerivativesAnswer(Answer):
     Attributes
     ----------
     powerplant : str
-        Whose propeller runs.
+        Name of the powerplant whose propeller turns.
     speed_m_s, altitude_m : float
-        Where those are estimated that change with lift. [m/s, m]
+        Flight condition of the estimates that depend on lift. [m/s, m]
     area_m2, span_m, chord_m : float
-        What the coefficients are referred to. [m², m, m]
+        Reference area, span and mean chord. [m², m, m]
     aspect : float
         Aspect ratio of the equivalent monoplane.
     span_factor : float
-        Munk's k: its span over the largest span of the polar.
+        Munk's k: span of the equivalent monoplane over the largest span of the wing.
     derivatives : dict of str to Derivative
         By name.
     """
@@ -47,29 +46,30 @@ class DerivativesAnswer(Answer):
     derivatives: dict[str, Derivative]
 
 
-def study(
-    scenario: Scenario,
+def derivatives(
+    model: Model,
     *,
     powerplant: str | None = None,
     speed_m_s: float | None = None,
     altitude_m: float | None = None,
 ) -> DerivativesAnswer:
-    """Return the derivatives of a scenario's airplane.
+    """Return the aerodynamic derivatives of an airplane.
 
     Parameters
     ----------
-    scenario : Scenario
+    model : Model
+        The airplane.
     powerplant : str or None
-        Whose propeller runs; None for the first of the file.
+        Name of the powerplant whose propeller turns; None for the first of the scenario.
     speed_m_s, altitude_m : float or None
-        None for those of the scenario. [m/s, m]
+        True airspeed, above 0, and altitude; None for those of the scenario. [m/s, m]
 
     Raises
     ------
     InputError
         When no powerplant has that name.
     """
-    flying = Model(scenario).airplane(powerplant, speed_m_s=speed_m_s, altitude_m=altitude_m)
+    flying = model.airplane(powerplant, speed_m_s=speed_m_s, altitude_m=altitude_m)
     polar = flying.airplane.polar
     return DerivativesAnswer(
         powerplant=flying.name,

@@ -1,4 +1,4 @@
-"""Each equation derived from first principles, with the scenario's numbers put in at the end."""
+"""Each equation derived from first principles, and evaluated with the numbers of an airplane."""
 
 from __future__ import annotations
 
@@ -7,31 +7,29 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
 from sim.atmosphere import GRAVITY_M_S2
-from sim.derivation.steps import Derivation, Number, Step
 from sim.model.gun_line import blade_at_bore, gun_of, setup_of
-from sim.model.model import Model
 from sim.studies.turns import straight, turns
 
 if TYPE_CHECKING:
-    from sim.scenario.tables import Scenario
-
-__all__ = ["Derivation", "Number", "Step", "Topic", "derive"]
+    from sim.derivation.steps import Derivation
+    from sim.model.model import Model
 
 Topic = Literal["couple", "turn", "modes", "windows", "rate"]
 BANK_RAD = math.radians(45.0)
 
 
-def derive(scenario: Scenario, topic: Topic, powerplant: str | None = None) -> Derivation:
-    """Return the derivation of one topic with a powerplant's numbers.
+def derive(model: Model, topic: Topic, *, powerplant: str | None = None) -> Derivation:
+    """Return the derivation of one topic with the numbers of one powerplant.
 
     Parameters
     ----------
-    scenario : Scenario
+    model : Model
+        The airplane.
     topic : str
         ``couple`` and ``turn``: in the right turn of 45° of `compare` and `handling`; ``modes``: about straight
         flight; ``windows`` and ``rate``: at full speed.
     powerplant : str or None
-        Its name; None for the first of the scenario.
+        Name of the powerplant; None for the first of the scenario.
 
     Raises
     ------
@@ -40,14 +38,13 @@ def derive(scenario: Scenario, topic: Topic, powerplant: str | None = None) -> D
     NoAnswerError
         When the airplane has no such flight.
     """
-    name = powerplant or next(iter(scenario.powerplant))
-    return _DERIVED[topic](scenario, name)
+    return _DERIVED[topic](model, model.powerplant(powerplant).name)
 
 
-def _couple(scenario: Scenario, name: str) -> Derivation:
+def _couple(model: Model, name: str) -> Derivation:
     from sim.derivation.couple import derive_couple
 
-    flying = Model(scenario).airplane(name)
+    flying = model.airplane(name)
     pitch_rate, yaw_rate, spin = turns(flying, BANK_RAD).state[11:14, 0].tolist()
     return derive_couple(
         polar_inertia_kg_m2=flying.powerplant.polar_inertia_kg_m2,
@@ -57,10 +54,10 @@ def _couple(scenario: Scenario, name: str) -> Derivation:
     )
 
 
-def _turn(scenario: Scenario, name: str) -> Derivation:
+def _turn(model: Model, name: str) -> Derivation:
     from sim.derivation.turn import derive_turn
 
-    flying = Model(scenario).airplane(name)
+    flying = model.airplane(name)
     found = turns(flying, BANK_RAD)
     u, v, w = found.state[7:10, 0].tolist()
     return derive_turn(
@@ -72,10 +69,10 @@ def _turn(scenario: Scenario, name: str) -> Derivation:
     )
 
 
-def _modes(scenario: Scenario, name: str) -> Derivation:
+def _modes(model: Model, name: str) -> Derivation:
     from sim.derivation.modes import derive_modes
 
-    flying = Model(scenario).airplane(name)
+    flying = model.airplane(name)
     found = straight(flying)
     momentum = flying.powerplant.polar_inertia_kg_m2 * float(found.spin_rad_s[0])
     return derive_modes(
@@ -83,11 +80,11 @@ def _modes(scenario: Scenario, name: str) -> Derivation:
     )
 
 
-def _windows(scenario: Scenario, name: str) -> Derivation:
+def _windows(model: Model, name: str) -> Derivation:
     from sim.derivation.windows import derive_windows
 
-    setup, gun = setup_of(scenario, name), gun_of(scenario)
-    blade = blade_at_bore(scenario.powerplant[name], gun)
+    setup, gun = setup_of(model.scenario, name), gun_of(model.scenario)
+    blade = blade_at_bore(model.scenario.powerplant[name], gun)
     return derive_windows(
         {
             "blade_chord_m": blade.blade_chord_m,
@@ -103,10 +100,10 @@ def _windows(scenario: Scenario, name: str) -> Derivation:
     )
 
 
-def _rate(scenario: Scenario, name: str) -> Derivation:
+def _rate(model: Model, name: str) -> Derivation:
     from sim.derivation.rate import derive_rate
 
-    setup = setup_of(scenario, name)
+    setup = setup_of(model.scenario, name)
     shut, whole = setup.share()
     return derive_rate(
         gun_rounds_per_min=Fraction(setup.gun_rounds_per_min),

@@ -1,4 +1,4 @@
-"""The same airplane with each of its engines, left against right: control angles and shares, limits, modes."""
+"""Handling with each powerplant: controls in steady turns to the left and to the right, their limits, and modes."""
 
 from __future__ import annotations
 
@@ -10,9 +10,8 @@ import numpy as np
 
 from sim.answer import Answer
 from sim.flight.turn_limits import Limit, limits_met, steepest_bank
-from sim.model.model import Model
 from sim.studies.modes import GradedMode, graded_modes
-from sim.studies.turns import checked_banks, spin_couple, turns
+from sim.studies.turns import checked_banks, gyroscopic_couple, turns
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -20,16 +19,16 @@ if TYPE_CHECKING:
     from sim.flight.quality import Category
     from sim.flight.trim import Turns
     from sim.model.airplane import FlyingAirplane
-    from sim.scenario.tables import Scenario
+    from sim.model.model import Model
     from sim.studies.turns import Power
 
 BANKS_DEG = (-60.0, -45.0, -30.0, -15.0, 0.0, 15.0, 30.0, 45.0, 60.0)
 SWEEP_DEG = tuple(float(bank) for bank in range(-70, 71, 2))
-"""Banks of the figure."""
+"""Banks of the figure, each way. [°]"""
 
 
 @dataclass(frozen=True, slots=True)
-class Turn:
+class SteadyTurn:
     """One steady turn with the ball centred.
 
     Attributes
@@ -41,15 +40,15 @@ class Turn:
     alpha_deg, sideslip_deg : float
         Incidence; wind from the right positive. [°]
     elevator_deg, aileron_deg, rudder_deg : float
-        Positive makes a negative moment: nose down, left roll, nose left. [°]
+        A positive deflection makes a negative moment: nose down, left roll, nose left. [°]
     elevator_share, aileron_share, rudder_share : float
-        Of the travel to that side, same sign.
+        Deflection as a fraction of the travel to that side, same sign.
     gyro_pitch_n_m, gyro_yaw_n_m : float
-        What the rotor puts on the airframe, nose up and nose right positive. [N m]
+        Gyroscopic moment on the airframe, nose up and nose right positive. [N m]
     holds : bool
         Whether controls, wing and engine can hold it.
     limit : str or None
-        What cannot.
+        The limit that is exceeded where they cannot.
     """
 
     bank_deg: float
@@ -78,22 +77,22 @@ class PowerplantHandling:
     kind : str
         ``rotary`` or ``fixed``.
     polar_inertia_kg_m2 : float
-        Spin momentum per rad/s of the engine shaft. [kg m²]
+        Angular momentum per rad/s of the engine shaft. [kg m²]
     spin_rad_s, angular_momentum_kg_m2_s : float
         In straight flight, clockwise positive. [rad/s, kg m²/s]
-    turns : tuple of Turn
-        In the order asked for.
+    turns : tuple of SteadyTurn
+        In the order of the banks.
     steepest_left_deg, steepest_right_deg : float
-        Steepest bank that holds each way, left negative; 0 where straight flight does not hold. [°]
+        Steepest bank that can be held each way, left negative; 0 where straight flight cannot be held. [°]
     modes : tuple of GradedMode
-        About straight flight.
+        In straight flight.
     """
 
     kind: str
     polar_inertia_kg_m2: float
     spin_rad_s: float
     angular_momentum_kg_m2_s: float
-    turns: tuple[Turn, ...]
+    turns: tuple[SteadyTurn, ...]
     steepest_left_deg: float
     steepest_right_deg: float
     modes: tuple[GradedMode, ...]
@@ -118,8 +117,8 @@ class Handling(Answer):
     powerplants: dict[str, PowerplantHandling]
 
 
-def study(
-    scenario: Scenario,
+def handling(
+    model: Model,
     *,
     speed_m_s: float | None = None,
     altitude_m: float | None = None,
@@ -131,23 +130,33 @@ def study(
 
     Parameters
     ----------
-    scenario : Scenario
+    model : Model
+        The airplane.
     speed_m_s, altitude_m : float or None
-        None for those of the scenario. [m/s, m]
+        True airspeed, above 0, and altitude; None for those of the scenario. [m/s, m]
     banks_deg : sequence of float
-        Of the turns, left negative, between −90 and 90. [°]
+        Bank angles of the turns, left negative, above −90 and below 90. [°]
     power : str or None
-        ``idle``, ``cruise`` or ``full``, climbing or sinking as it gives; None for level turns.
+        ``idle``, ``cruise`` or ``full``, climbing or sinking at that power; None for level turns.
     category : str
-        Flight phase of the grading: A, B or C.
+        Flight phase category of the grading: A, B or C.
 
     Raises
     ------
+    InputError
+        When a bank is out of range.
     NoAnswerError
-        When it cannot even fly straight.
+        When there is no steady straight flight.
+
+    Examples
+    --------
+    >>> from sim.model.model import model
+    >>> answer = handling(model("tollgate"), banks_deg=(-45.0, 45.0))
+    >>> [turn.holds for turn in answer.powerplants["flat_four"].turns]
+    [True, True]
     """
     banks = checked_banks(banks_deg)
-    flying = Model(scenario).airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
+    flying = model.airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
     found = {one.name: _handled(one, banks, power, category) for one in flying}
     return Handling(flying[0].speed_m_s, flying[0].altitude_m, found)
 
@@ -166,34 +175,24 @@ def _handled(
         polar_inertia_kg_m2=inertia,
         spin_rad_s=spin,
         angular_momentum_kg_m2_s=inertia * spin,
-        turns=described(flying, every, banks_deg),
+        turns=_described(flying, every, banks_deg),
         steepest_left_deg=math.degrees(steepest[0][0]),
         steepest_right_deg=math.degrees(steepest[1][0]),
         modes=modes,
     )
 
 
-def described(flying: FlyingAirplane, found: Turns, banks_deg: Sequence[float]) -> tuple[Turn, ...]:
-    """Return the first steady turns found in degrees, with shares of travel, the rotor's couple and the limit met.
-
-    Parameters
-    ----------
-    flying : FlyingAirplane
-        The airplane.
-    found : Turns
-        At least as many as there are banks.
-    banks_deg : sequence of float
-        The banks as they were asked for. [°]
-    """
+def _described(flying: FlyingAirplane, found: Turns, banks_deg: Sequence[float]) -> tuple[SteadyTurn, ...]:
+    """Return the first steady turns found in degrees, with shares of travel, gyroscopic moments and limits."""
     limits = limits_met(found, flying.travel)
     found = found.only_found()
     shares = flying.travel.shares(found)
     degrees = {name: np.degrees(getattr(found, name)).tolist() for name in _ANGLES}
     rows = []
     for i, (bank, limit) in enumerate(zip(banks_deg, limits, strict=False)):
-        gyro = spin_couple(flying, found, i)
+        gyro = gyroscopic_couple(flying, found, i)
         rows.append(
-            Turn(
+            SteadyTurn(
                 bank_deg=bank,
                 **{_ANGLES[name]: values[i] for name, values in degrees.items()},
                 **{f"{name}_share": float(values[i]) for name, values in shares.items()},

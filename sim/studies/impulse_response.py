@@ -1,4 +1,4 @@
-"""The same kick of the rudder and the same pull of the stick with an engine, and with its spin taken away."""
+"""Response of the nose to a short rudder and a short elevator input, with and without the rotor's angular momentum."""
 
 from __future__ import annotations
 
@@ -26,27 +26,27 @@ Input = Literal["rudder kick", "pull-up"]
 RUDDER_RAD = math.radians(10.0)
 ELEVATOR_RAD = math.radians(5.0)
 HELD_S = 0.5
-"""How long the kick and the pull are held; then the control goes back to where it held straight flight."""
+"""Duration of the inputs; afterwards the control is back at its trimmed position."""
 TIMES_S = np.linspace(0.0, 3.0, 61)
 DEADBAND_DEG = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
 class Disturbance:
-    """How the nose answers one input, and how much of that the spin causes.
+    """Response of the nose to one input, and the rotor's part in it.
 
     Attributes
     ----------
     input : str
-        ``rudder kick``: 10° of right rudder for half a second. ``pull-up``: 5° of up elevator as long.
+        ``rudder kick``: 10° of right rudder for half a second. ``pull-up``: 5° of up elevator, likewise.
     time_s : array, shape (m,)
         From the start of the input. [s]
     pitch_deg, yaw_deg : array, shape (m,)
-        Turn of the nose from straight flight, nose up and nose right positive. [°]
+        Change of attitude and heading from straight flight, nose up and nose right positive. [°]
     pitch_by_spin_deg, yaw_by_spin_deg : float
-        The largest part of it that the spin causes: with spin less without, sign kept. [°]
+        The rotor's part, at its largest: response with angular momentum less that without. [°]
     effect : str
-        The larger of the two in the pilot's words.
+        The larger of the two in words, ``nose right``.
     """
 
     input: Input
@@ -58,23 +58,23 @@ class Disturbance:
     effect: Effect
 
 
-def kick_and_pull(flying: FlyingAirplane) -> tuple[Disturbance, ...]:
-    """Return the answers to a rudder kick to the right and to a pull-up, out of straight and level flight.
+def impulse_response(flying: FlyingAirplane) -> tuple[Disturbance, ...]:
+    """Return the responses to a rudder kick to the right and to a pull-up, from straight and level flight.
 
     Parameters
     ----------
     flying : FlyingAirplane
-        Airplane, engine, speed and altitude.
+        Airplane, powerplant, speed and altitude.
 
     Raises
     ------
     NoAnswerError
-        When there is no straight flight at its speed.
+        When there is no straight flight at that speed.
 
     Notes
     -----
-    Controls move at once and are otherwise held: what is compared is the airplane, not the pilot. Straight flight is
-    the same with and without spin, so that both start alike.
+    Controls move at once and are otherwise held fixed, so that the airplane is compared and not the pilot. Straight
+    flight is the same with and without angular momentum, so that both begin in the same state.
     """
     found = straight(flying)
     state, trim = found.state[:, 0].tolist(), found.controls(0)

@@ -1,19 +1,18 @@
-"""The same manoeuvre flown with each engine, to both sides: histories, and the numbers that matter."""
+"""The same manoeuvre flown with each powerplant, to both sides: histories and their largest values."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, ClassVar
 
 import numpy as np
 
-from sim.answer import Answer
-from sim.errors import Fault, InputError, did_you_mean
+from sim.answer import ASIDE, Answer
+from sim.errors import did_you_mean, refuse
 from sim.flight.actuation import fly
 from sim.flight.maneuver import MANEUVERS, Maneuver, ManeuverName, adjusted, plan
 from sim.flight.turn_limits import MAX_LIFT_RATIO
-from sim.model.model import Model
 from sim.studies.turns import demand_held, turns
 
 if TYPE_CHECKING:
@@ -21,36 +20,37 @@ if TYPE_CHECKING:
 
     from sim.flight.history import History
     from sim.model.airplane import FlyingAirplane
-    from sim.scenario.tables import Scenario
+    from sim.model.model import Model
 
 SAMPLE_S = 0.05
+"""Interval of the histories."""
 BANK_DEG = 45.0
 
 
 @dataclass(frozen=True, slots=True)
-class Flight:
-    """What one flight came to; every excursion is from the start of the manoeuvre.
+class ManeuverFlight:
+    """Largest values of one flight; changes are from the start of the manoeuvre.
 
     Attributes
     ----------
     powerplant, side : str
-        Engine, and direction of the manoeuvre; empty where it has none.
+        Powerplant, and direction of the manoeuvre; empty where it has none.
     nose_up_deg, nose_down_deg, nose_right_deg, nose_left_deg : float
-        Greatest change of pitch attitude and of heading each way, at least 0. [°]
+        Largest change of pitch attitude and of heading each way, at least 0. [°]
     bank_right_deg, bank_left_deg : float
-        Greatest bank each way, at least 0. [°]
+        Largest bank each way, at least 0. [°]
     height_lost_m, height_gained_m : float
         At least 0. [m]
     time_to_90_s : float or None
         Until the heading has changed by 90°. [s]
     peak_elevator_share, peak_aileron_share, peak_rudder_share : float
-        Greatest share of the travel in use, 0 to 1.
+        Largest deflection as a fraction of travel, 0 to 1.
     peak_load_factor : float
-        The one farthest from 1.
+        Load factor that differs most from 1.
     peak_sideslip_deg : float
-        Greatest size. [°]
+        Largest size. [°]
     limits : tuple of str
-        What a pilot cannot do or the wing cannot give: stops reached, limbs too slow, lift at its greatest.
+        Limits reached: control travel, speed of the pilot's hands and feet, lift of the wing.
     """
 
     powerplant: str
@@ -79,11 +79,13 @@ class ManeuverAnswer(Answer):
     Attributes
     ----------
     maneuver, meaning : str
-        Its name, and what is done in it.
+        Its name and a short description.
     speed_m_s, altitude_m : float
         At the start. [m/s, m]
-    flights : tuple of Flight
-        Powerplant by powerplant, side by side.
+    flights : tuple of ManeuverFlight
+        Powerplant by powerplant, to each side.
+    histories : tuple of dict
+        For each flight its columns in time, by the name of their quantity; not part of the JSON object.
     """
 
     main: ClassVar[str] = "flights"
@@ -92,27 +94,12 @@ class ManeuverAnswer(Answer):
     meaning: str
     speed_m_s: float
     altitude_m: float
-    flights: tuple[Flight, ...]
+    flights: tuple[ManeuverFlight, ...]
+    histories: tuple[dict[str, NDArray[np.float64]], ...] = field(metadata=ASIDE)
 
 
-@dataclass(frozen=True, slots=True)
-class Flown:
-    """An answer with the histories it was read from.
-
-    Attributes
-    ----------
-    answer : ManeuverAnswer
-        In numbers.
-    histories : tuple of dict
-        For each flight, columns by their name in the vocabulary.
-    """
-
-    answer: ManeuverAnswer
-    histories: tuple[dict[str, NDArray[np.float64]], ...]
-
-
-def study(
-    scenario: Scenario,
+def maneuver(
+    model: Model,
     name: str,
     *,
     speed_m_s: float | None = None,
@@ -121,45 +108,50 @@ def study(
     share: float | None = None,
     held_s: float | None = None,
     flown_s: float | None = None,
-) -> Flown:
+) -> ManeuverAnswer:
     """Return a manoeuvre flown with every powerplant, to both sides.
 
     Parameters
     ----------
-    scenario : Scenario
-        Airplane and engines.
+    model : Model
+        The airplane.
     name : str
         A key of `sim.flight.maneuver.MANEUVERS`.
     speed_m_s, altitude_m : float or None
-        None for those of the scenario. [m/s, m]
+        True airspeed, above 0, and altitude at the start; None for those of the scenario. [m/s, m]
     bank_deg : float
-        That the pilot rolls to in a turn or reversal, above 0 and below 90. [°]
+        Target bank angle of a turn or reversal, above 0 and below 90. [°]
     share, held_s, flown_s : float or None
-        Share of the travel used, time it is held and time watched; None for those of the manoeuvre. [–, s, s]
+        Deflection as a fraction of travel, its duration, and length of the flight; None for those of the manoeuvre.
+        [–, s, s]
 
     Raises
     ------
     InputError
         When there is no manoeuvre of that name.
     NoAnswerError
-        When there is no steady flight to start from, or a flight runs away.
+        When there is no steady flight to start from, or a flight diverges.
     """
     if name not in MANEUVERS:
         known = ", ".join(MANEUVERS)
-        raise InputError([Fault("NAME", f'must be one of {known}, got "{name}"{did_you_mean(name, MANEUVERS)}')])
+        refuse("name", f'must be one of {known}, got "{name}"{did_you_mean(name, MANEUVERS)}')
     chosen: ManeuverName = name
     kind = adjusted(MANEUVERS[chosen], share=share, held_s=held_s, flown_s=flown_s)
-    flying = Model(scenario).airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
-    told, histories = [], []
-    for one in flying:
-        for sign, side in zip((1.0, -1.0), kind.sides, strict=False):
-            history = _flown(one, chosen, kind, sign=sign, bank_rad=math.radians(bank_deg))
-            columns = as_columns(history)
-            told.append(_told(one, side, history, columns))
-            histories.append(columns)
-    meaning = kind.meaning
-    answer = ManeuverAnswer(name, meaning, flying[0].speed_m_s, flying[0].altitude_m, tuple(told))
-    return Flown(answer, tuple(histories))
+    flying = model.airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
+    flown = [
+        (one, side, _flown(one, chosen, kind, sign=sign, bank_rad=math.radians(bank_deg)))
+        for one in flying
+        for sign, side in zip((1.0, -1.0), kind.sides, strict=False)
+    ]
+    columns = tuple(_columns(history) for _, _, history in flown)
+    return ManeuverAnswer(
+        maneuver=name,
+        meaning=kind.meaning,
+        speed_m_s=flying[0].speed_m_s,
+        altitude_m=flying[0].altitude_m,
+        flights=tuple(_flight(*one, own) for one, own in zip(flown, columns, strict=True)),
+        histories=columns,
+    )
 
 
 def _flown(flying: FlyingAirplane, name: ManeuverName, kind: Maneuver, *, sign: float, bank_rad: float) -> History:
@@ -189,8 +181,8 @@ def _flown(flying: FlyingAirplane, name: ManeuverName, kind: Maneuver, *, sign: 
     )
 
 
-def as_columns(history: History) -> dict[str, NDArray[np.float64]]:
-    """Return a history as columns by their name in the vocabulary, angles in degrees, headings unwrapped."""
+def _columns(history: History) -> dict[str, NDArray[np.float64]]:
+    """Return a history as columns by the names of their quantities, angles in degrees, headings unwrapped."""
     north, east, down, e0, e1, e2, e3, u, v, w, p, q, r, spin = history.state
     speed = np.sqrt(u * u + v * v + w * w)
     heading = np.unwrap(np.arctan2(2.0 * (e1 * e2 + e0 * e3), e0**2 + e1**2 - e2**2 - e3**2))
@@ -218,12 +210,14 @@ def as_columns(history: History) -> dict[str, NDArray[np.float64]]:
     }
 
 
-def _told(flying: FlyingAirplane, side: str, history: History, columns: dict[str, NDArray[np.float64]]) -> Flight:
+def _flight(
+    flying: FlyingAirplane, side: str, history: History, columns: dict[str, NDArray[np.float64]]
+) -> ManeuverFlight:
     change = {name: columns[name] - columns[name][0] for name in ("pitch_deg", "heading_deg", "altitude_m")}
     bank, load = columns["bank_deg"], history.load_factor
     shares = {name: float(np.max(np.abs(values))) for name, values in flying.travel.shares(history).items()}
     around = np.flatnonzero(np.abs(change["heading_deg"]) >= 90.0)
-    return Flight(
+    return ManeuverFlight(
         powerplant=flying.name,
         side=side,
         nose_up_deg=_most(change["pitch_deg"]),
@@ -255,7 +249,7 @@ def _limits(flying: FlyingAirplane, history: History, shares: dict[str, float]) 
     lift = linear / (1.0 + linear**8) ** 0.125
     found = [f"{name} at its stop" for name, value in shares.items() if value > 0.999]
     if history.rate_limited_s > SAMPLE_S:
-        found.append(f"a limb at its quickest for {history.rate_limited_s:.2g} s")
+        found.append(f"hands or feet at their fastest for {history.rate_limited_s:.2g} s")
     if np.max(lift) > MAX_LIFT_RATIO:
-        found.append("lift at its greatest")
+        found.append("greatest lift reached")
     return tuple(found)

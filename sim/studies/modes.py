@@ -1,4 +1,4 @@
-"""How an airplane answers small disturbances with each of its engines, in level flight and in turns."""
+"""Modes of small disturbances with each powerplant, in straight flight and in steady turns."""
 
 from __future__ import annotations
 
@@ -7,23 +7,23 @@ from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import Answer
-from sim.flight.modes import Mode, modes, system_matrix
+from sim.flight import modes as disturbances
+from sim.flight.modes import Mode, system_matrix
 from sim.flight.quality import EDITION, Category, level
-from sim.model.model import Model
-from sim.studies.turns import BEYOND_HANDS, checked_banks, demand_held, turns
+from sim.studies.turns import BEYOND_CONTROLS, checked_banks, demand_held, turns
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from sim.flight.trim import Turns
     from sim.model.airplane import FlyingAirplane
-    from sim.scenario.tables import Scenario
+    from sim.model.model import Model
     from sim.studies.turns import Power
 
 
 @dataclass(frozen=True, slots=True)
 class GradedMode(Mode):
-    """A mode with its level.
+    """A mode with its level of flying qualities.
 
     Attributes
     ----------
@@ -35,7 +35,7 @@ class GradedMode(Mode):
 
 
 @dataclass(frozen=True, slots=True)
-class Motions:
+class FlightModes:
     """The modes of one steady flight.
 
     Attributes
@@ -43,7 +43,7 @@ class Motions:
     powerplant : str
         Its name.
     angular_momentum_kg_m2_s : float
-        Of its spin, clockwise positive. [kg m²/s]
+        Of its rotor, clockwise positive. [kg m²/s]
     bank_deg : float
         Right wing down positive. [°]
     modes : tuple of GradedMode
@@ -66,7 +66,7 @@ class ModesAnswer(Answer):
         [m/s, m]
     graded_by : str
         Standard, edition, class and flight phase category.
-    flights : tuple of Motions
+    flights : tuple of FlightModes
         Powerplant by powerplant.
     """
 
@@ -75,11 +75,11 @@ class ModesAnswer(Answer):
     speed_m_s: float
     altitude_m: float
     graded_by: str
-    flights: tuple[Motions, ...]
+    flights: tuple[FlightModes, ...]
 
 
-def study(
-    scenario: Scenario,
+def modes(
+    model: Model,
     *,
     speed_m_s: float | None = None,
     altitude_m: float | None = None,
@@ -87,33 +87,36 @@ def study(
     power: Power | None = None,
     category: Category = "B",
 ) -> ModesAnswer:
-    """Return the modes of the airplane with each of its engines.
+    """Return the modes of the airplane with each of its powerplants.
 
     Parameters
     ----------
-    scenario : Scenario
+    model : Model
+        The airplane.
     speed_m_s, altitude_m : float or None
-        None for those of the scenario. [m/s, m]
+        True airspeed, above 0, and altitude; None for those of the scenario. [m/s, m]
     banks_deg : sequence of float
-        Of the steady turns about which it moves; 0 is straight flight. [°]
+        Bank angles of the steady turns, left negative, above −90 and below 90; 0 is straight flight. [°]
     power : str or None
         As for `sim.studies.turns.turns`.
     category : str
-        Flight phase of the grading: A, B or C.
+        Flight phase category of the grading: A, B or C.
 
     Raises
     ------
+    InputError
+        When a bank is out of range.
     NoAnswerError
         When there is no steady flight at a bank.
     """
     banks = checked_banks(banks_deg)
     flights = []
-    flying: tuple[FlyingAirplane, ...] = Model(scenario).airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
+    flying = model.airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
     for one in flying:
         found = turns(one, [math.radians(bank) for bank in banks], power=power)
         momentum = one.powerplant.polar_inertia_kg_m2 * found.spin_rad_s
         flights += [
-            Motions(one.name, float(momentum[i]), bank, graded_modes(one, found, i, category=category))
+            FlightModes(one.name, float(momentum[i]), bank, graded_modes(one, found, i, category=category))
             for i, bank in enumerate(banks)
         ]
     graded_by = f"{EDITION}, Category {category}"
@@ -123,13 +126,13 @@ def study(
 def graded_modes(
     flying: FlyingAirplane, found: Turns, index: int, *, category: Category = "B"
 ) -> tuple[GradedMode, ...]:
-    """Return the modes about one of the steady turns found.
+    """Return the modes in one of the steady turns found.
 
     Raises
     ------
     NoAnswerError
-        When that turn does not exist.
+        When there is no such turn.
     """
-    demand_held(flying, found, index, allowed=BEYOND_HANDS)
-    every = modes(system_matrix(flying.airplane, found.state[:, index].tolist(), found.controls(index)))
+    demand_held(flying, found, index, allowed=BEYOND_CONTROLS)
+    every = disturbances.modes(system_matrix(flying.airplane, found.state[:, index].tolist(), found.controls(index)))
     return tuple(GradedMode(**asdict(mode), level=level(mode, every, category)) for mode in every)

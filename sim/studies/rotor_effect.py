@@ -1,4 +1,4 @@
-"""What a designer quotes: what the rotor takes of the controls, where that doubles, which grade changes."""
+"""The rotor's effect on handling: its share of control travel, where that doubles, and levels that change."""
 
 from __future__ import annotations
 
@@ -10,16 +10,15 @@ import numpy as np
 from sim.answer import Answer
 from sim.flight.quality import WORST
 from sim.flight.turn_limits import Limit, limits_met
-from sim.model.model import Model
 from sim.studies.modes import graded_modes
-from sim.studies.turns import BEYOND_HANDS, demand_held, turns, without_rotor
+from sim.studies.turns import BEYOND_CONTROLS, demand_held, turns, without_rotor
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from sim.flight.quality import Category
     from sim.model.airplane import FlyingAirplane
-    from sim.scenario.tables import Scenario
+    from sim.model.model import Model
 
 BANK_DEG = 45.0
 SPEEDS = 241
@@ -28,16 +27,16 @@ SLOWEST_SHARE = 0.4
 
 @dataclass(frozen=True, slots=True)
 class RotorShare:
-    """What the spin of one powerplant takes of the control travel in a turn of 45°, beyond the same turn without it.
+    """Control travel for the rotor of one powerplant: a level turn of 45° less the same without angular momentum.
 
     Attributes
     ----------
     powerplant : str
         Its name.
     left_rudder_share, right_rudder_share : float
-        In the turn to the left and to the right; left rudder positive.
+        Fraction of rudder travel in the left and the right turn; left rudder positive.
     left_elevator_share, right_elevator_share : float
-        Stick forward positive.
+        Fraction of elevator travel, likewise; stick forward positive.
     """
 
     powerplant: str
@@ -49,20 +48,20 @@ class RotorShare:
 
 @dataclass(frozen=True, slots=True)
 class Doubling:
-    """The speed at which the greatest of the rotor's shares has doubled.
+    """The speed at which the largest of the rotor's shares is twice as large.
 
     Attributes
     ----------
     control, side : str
-        Which share is the greatest: ``rudder`` or ``elevator``; ``left`` or ``right``.
+        Which share is the largest: ``rudder`` or ``elevator``; ``left`` or ``right``.
     share : float
         Its size at the speed of the study.
     speed_m_s : float or None
-        Where it is twice that; None where the turn meets a limit first. [m/s]
+        Speed at which it is twice that; None where the turn meets a limit first. [m/s]
     slowest_m_s : float
-        Slowest speed at which the turn still holds. [m/s]
+        Slowest speed at which the turn can be held. [m/s]
     limit : str
-        What keeps it from going slower.
+        The limit at that speed.
     """
 
     control: str
@@ -82,7 +81,7 @@ class GradeChange:
     mode : str
         Its name.
     bank_deg : float
-        In which turn; 0 in straight flight. [°]
+        Bank angle of the turn; 0 in straight flight. [°]
     first_level, second_level : int
         With the first and with the second powerplant; 4 is worse than 3.
     """
@@ -94,19 +93,19 @@ class GradeChange:
 
 
 @dataclass(frozen=True, slots=True)
-class Summary(Answer):
-    """The three sentences in numbers; first is the powerplant with the most spin momentum, second that with the least.
+class RotorEffect(Answer):
+    """The rotor's effect with two powerplants: first that with the most angular momentum, second that with the least.
 
     Attributes
     ----------
     speed_m_s : float
         [m/s]
     first, second : RotorShare
-        The two powerplants.
+        Control travel for the rotor.
     doubling : Doubling
-        Of the first.
+        For the first.
     changes : tuple of GradeChange
-        Straight, left and right.
+        In straight flight and in turns of 45° to the left and to the right.
     """
 
     speed_m_s: float
@@ -116,29 +115,30 @@ class Summary(Answer):
     changes: tuple[GradeChange, ...]
 
 
-def study(
-    scenario: Scenario,
+def rotor_effect(
+    model: Model,
     *,
     speed_m_s: float | None = None,
     altitude_m: float | None = None,
     category: Category = "B",
-) -> Summary:
-    """Return the numbers of the designer's three sentences, for level turns.
+) -> RotorEffect:
+    """Return the effect of the rotor's angular momentum on handling in level flight.
 
     Parameters
     ----------
-    scenario : Scenario
+    model : Model
+        The airplane.
     speed_m_s, altitude_m : float or None
-        None for those of the scenario. [m/s, m]
+        True airspeed, above 0, and altitude; None for those of the scenario. [m/s, m]
     category : str
-        Flight phase of the grading: A, B or C.
+        Flight phase category of the grading: A, B or C.
 
     Raises
     ------
     NoAnswerError
         When there is no level turn of 45° at this speed.
     """
-    flying = Model(scenario).airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
+    flying = model.airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
     by_momentum = sorted(
         flying, key=lambda one: -abs(one.powerplant.polar_inertia_kg_m2 * one.powerplant.cruise_speed_rad_s)
     )
@@ -146,8 +146,8 @@ def study(
     for one in (first, second):
         found = turns(one, np.radians((-BANK_DEG, BANK_DEG)))
         for index in range(2):
-            demand_held(one, found, index, allowed=BEYOND_HANDS)
-    return Summary(
+            demand_held(one, found, index, allowed=BEYOND_CONTROLS)
+    return RotorEffect(
         speed_m_s=first.speed_m_s,
         first=_share(first),
         second=_share(second),
@@ -159,7 +159,7 @@ def study(
 def rotor_shares(
     flying: FlyingAirplane, speed_m_s: NDArray[np.float64], bank_rad: float
 ) -> dict[str, NDArray[np.float64]]:
-    """Return what the rotor takes of each control's travel in a level turn at given speeds [m/s, rad]."""
+    """Return the fraction of each control's travel for the rotor, in level turns at speeds [m/s] and a bank [rad]."""
     with_it, without = (turns(one, bank_rad, speed_m_s=speed_m_s) for one in (flying, without_rotor(flying)))
     had, bare = (flying.travel.shares(found.only_found()) for found in (with_it, without))
     return {name: had[name] - bare[name] for name in had}

@@ -1,4 +1,4 @@
-"""The speeds of a scenario's airplane with each of its engines, and the power that flight needs beside what it has."""
+"""Speeds of an airplane with each powerplant, and power required and available against speed."""
 
 from __future__ import annotations
 
@@ -8,27 +8,29 @@ from typing import TYPE_CHECKING, ClassVar
 from sim.answer import Answer
 from sim.atmosphere import GRAVITY_M_S2, air
 from sim.errors import NoAnswerError
-from sim.flight.speeds import Speeds, speeds
-from sim.model.model import Model
+from sim.flight.speeds import Speeds
+from sim.flight.speeds import speeds as level_speeds
 from sim.propulsion.thrust import thrust_n
 
 if TYPE_CHECKING:
-    from sim.scenario.tables import Scenario
+    from sim.aerodynamics.polar import Polar
+    from sim.model.model import Model
+    from sim.model.powerplant import Powerplant
 
 POINTS = 80
-"""Speeds of the power curves."""
+"""Number of speeds of each power curve."""
 
 
 @dataclass(frozen=True, slots=True)
 class Curve:
-    """Power against speed with one engine.
+    """Power against speed with one powerplant.
 
     Attributes
     ----------
     speed_m_s : tuple of float
         [m/s]
     needed_w, full_w, cruise_w : tuple of float
-        Power that level flight takes, and thrust power at full and at cruise speed of the engine. [W]
+        Power required for level flight, and thrust power at full and at cruise speed of the engine. [W]
     """
 
     speed_m_s: tuple[float, ...]
@@ -39,22 +41,22 @@ class Curve:
 
 @dataclass(frozen=True, slots=True)
 class SpeedsAnswer(Answer):
-    """Speeds with each engine.
+    """Speeds with each powerplant.
 
     Attributes
     ----------
     title, powerplant : str
-        Which airplane; the engine whose speeds stand at the top.
+        Name of the airplane; powerplant whose speeds stand at the top.
     mass_kg, altitude_m : float
         [kg, m]
     stall_m_s, liftoff_m_s, cruise_m_s, top_m_s, best_climb_m_s, climb_rate_m_s, lift_drag_max : float
-        With that engine; the cruise None where cruise speed does not hold it up. [m/s]
+        With that powerplant; no cruise where cruise power cannot hold level flight. [m/s]
     powerplants : dict of Speeds
-        With each engine that holds the airplane up.
+        With each powerplant that can hold level flight.
     curves : dict of Curve
         Likewise.
     too_weak : dict of str
-        Why there is nothing for the other engines.
+        For each of the others, why it cannot.
     """
 
     main: ClassVar[str] = "powerplants"
@@ -75,41 +77,42 @@ class SpeedsAnswer(Answer):
     too_weak: dict[str, str]
 
 
-def study(
-    scenario: Scenario,
+def speeds(
+    model: Model,
     *,
     powerplant: str | None = None,
     mass_kg: float | None = None,
     altitude_m: float | None = None,
 ) -> SpeedsAnswer:
-    """Return the speeds with each engine.
+    """Return the speeds with each powerplant.
 
     Parameters
     ----------
-    scenario : Scenario
-        Read by `sim.scenario.reading.load`.
+    model : Model
+        The airplane.
     powerplant : str or None
-        The engine whose speeds stand at the top; None as for `balance`, or the first that holds the airplane up.
+        Name of the powerplant whose speeds stand at the top; None as for `balance`, or the first that can hold level
+        flight.
     mass_kg, altitude_m : float or None
-        None for the scenario's gross mass and altitude. [kg, m]
+        Gross mass, above 0, and altitude; None for those of the scenario. [kg, m]
 
     Raises
     ------
     InputError
         When no powerplant has that name.
     NoAnswerError
-        When the engine asked for, or none at all, holds the airplane up.
+        When the powerplant asked for, or none at all, can hold level flight.
     """
-    first = Model(scenario).usual_powerplant(powerplant).name
-    mass = scenario.airplane.mass_kg if mass_kg is None else mass_kg
-    altitude = scenario.flight.altitude_m if altitude_m is None else altitude_m
-    found, too_weak = _each(scenario, mass * GRAVITY_M_S2, altitude)
+    first = model.usual_powerplant(powerplant).name
+    mass = model.gross_mass_kg if mass_kg is None else mass_kg
+    altitude = model.altitude_m if altitude_m is None else altitude_m
+    found, too_weak = _each(model, mass * GRAVITY_M_S2, altitude)
     name = next(iter(found)) if powerplant is None and found and first not in found else first
     if name not in found:
         raise NoAnswerError(too_weak[name] if found else "\n".join(too_weak.values()))
     own = found[name][0]
     return SpeedsAnswer(
-        title=scenario.title,
+        title=model.title,
         powerplant=name,
         mass_kg=mass,
         altitude_m=altitude,
@@ -126,32 +129,36 @@ def study(
     )
 
 
-def _each(
-    scenario: Scenario, weight_n: float, altitude_m: float
-) -> tuple[dict[str, tuple[Speeds, Curve]], dict[str, str]]:
-    """Return what each engine gives, and why some give nothing."""
+def _each(model: Model, weight_n: float, altitude_m: float) -> tuple[dict[str, tuple[Speeds, Curve]], dict[str, str]]:
+    """Return speeds and curves of each powerplant that can hold level flight, and why the others cannot."""
+    density = air(altitude_m).density_kg_m3
     found, too_weak = {}, {}
-    for engine in scenario.powerplant:
+    for name, powerplant in model.powerplants.items():
         try:
-            found[engine] = _speeds(scenario, engine, weight_n, altitude_m)
+            found[name] = _speeds(model.polar, powerplant, weight_n=weight_n, density_kg_m3=density)
         except NoAnswerError as error:
-            too_weak[engine] = str(error)
+            too_weak[name] = str(error)
     return found, too_weak
 
 
-def _speeds(scenario: Scenario, engine: str, weight_n: float, altitude_m: float) -> tuple[Speeds, Curve]:
-    model, density = Model(scenario), air(altitude_m).density_kg_m3
-    polar, fitted = model.polar, model.powerplant(engine)
-    laws = fitted.engine_law, fitted.propeller_law
-    full, cruise = (thrust_n(*laws, density, most) for most in (fitted.full_speed_rad_s, fitted.cruise_speed_rad_s))
-    found = speeds(
-        polar, weight_n=weight_n, density_kg_m3=density, full_thrust_n=full, cruise_thrust_n=cruise, called=engine
+def _speeds(polar: Polar, powerplant: Powerplant, *, weight_n: float, density_kg_m3: float) -> tuple[Speeds, Curve]:
+    full, cruise = (
+        thrust_n(powerplant.engine_law, powerplant.propeller_law, density_kg_m3, most)
+        for most in (powerplant.full_speed_rad_s, powerplant.cruise_speed_rad_s)
+    )
+    found = level_speeds(
+        polar,
+        weight_n=weight_n,
+        density_kg_m3=density_kg_m3,
+        full_thrust_n=full,
+        cruise_thrust_n=cruise,
+        called=powerplant.name,
     )
     last = 1.15 * found.top_m_s
     at = tuple(found.stall_m_s + (last - found.stall_m_s) * step / (POINTS - 1) for step in range(POINTS))
     curve = Curve(
         speed_m_s=at,
-        needed_w=tuple(polar.drag_n(weight_n, density, speed) * speed for speed in at),
+        needed_w=tuple(polar.drag_n(weight_n, density_kg_m3, speed) * speed for speed in at),
         full_w=tuple(full(speed) * speed for speed in at),
         cruise_w=tuple(cruise(speed) * speed for speed in at),
     )

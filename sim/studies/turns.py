@@ -1,4 +1,4 @@
-"""Steady turns of an airplane with one of its engines: level, or at a power setting."""
+"""Steady turns of an airplane with one of its powerplants: level, or at a power setting."""
 
 from __future__ import annotations
 
@@ -34,14 +34,14 @@ def turns(
     Parameters
     ----------
     flying : FlyingAirplane
-        Airplane, engine, speed and altitude.
+        Airplane, powerplant, speed and altitude.
     bank_rad : array_like
         Right wing down positive. [rad]
     power : str or None
-        ``idle``: the throttle that keeps the engine at its idle speed on the ground; ``cruise``: what holds its cruise
-        speed; ``full``: full throttle. The airplane then climbs or sinks. None: what level flight takes.
+        ``idle``: the throttle of idle speed on the ground; ``cruise``: that of cruise speed in flight; ``full``: full
+        throttle. The airplane then climbs or sinks. None: level flight.
     speed_m_s : array_like
-        Airspeeds in the place of the one in `flying`. [m/s]
+        Airspeeds instead of that of `flying`. [m/s]
     """
     engine, propeller = flying.airplane.engine, flying.airplane.propeller
     throttle = spin = None
@@ -73,7 +73,7 @@ def straight(flying: FlyingAirplane, *, power: Power | None = None) -> Turns:
     Parameters
     ----------
     flying : FlyingAirplane
-        Airplane, engine, speed and altitude.
+        Airplane, powerplant, speed and altitude.
     power : str or None
         As for `turns`.
 
@@ -88,12 +88,12 @@ def straight(flying: FlyingAirplane, *, power: Power | None = None) -> Turns:
 
 
 def without_rotor(flying: FlyingAirplane) -> FlyingAirplane:
-    """Return the same airplane with a rotor that pulls as before and has no spin momentum."""
+    """Return the same airplane with the same thrust and no angular momentum of the rotor."""
     return replace(flying, airplane=with_momentum_fraction(flying.airplane, NO_ROTOR))
 
 
-def spin_couple(flying: FlyingAirplane, found: Turns, index: int) -> Couple:
-    """Return what the spin puts on the airframe in one of the turns found.
+def gyroscopic_couple(flying: FlyingAirplane, found: Turns, index: int) -> Couple:
+    """Return the gyroscopic moment on the airframe in one of the turns found.
 
     Parameters
     ----------
@@ -110,33 +110,33 @@ def spin_couple(flying: FlyingAirplane, found: Turns, index: int) -> Couple:
 
 
 def checked_banks(banks_deg: Iterable[float]) -> tuple[float, ...]:
-    """Return the banks as they came.
+    """Return the banks unchanged.
 
     Raises
     ------
     InputError
-        For every one that is not between −90° and 90°, both left out.
+        For every one that is not above −90° and below 90°.
     """
     banks = tuple(banks_deg)
     wrong = [bank for bank in banks if not -BELOW_DEG < bank < BELOW_DEG]
     if wrong:
         raise InputError(
-            Fault("--bank", f'must be above -90 ° and below 90 °, left negative, got "{bank:g} °"') for bank in wrong
+            Fault("banks_deg", f'must be above -90 ° and below 90 °, left negative, got "{bank:g} °"') for bank in wrong
         )
     return banks
 
 
-BEYOND_HANDS: tuple[Limit, ...] = ("elevator travel", "aileron travel", "rudder travel", "power", "idling")
-"""Limits past which a turn, where there is one, still is a state of flight that can be asked about."""
+BEYOND_CONTROLS: tuple[Limit, ...] = ("elevator travel", "aileron travel", "rudder travel", "power", "idling")
+"""Limits beyond which a turn that balances can still be examined, though it cannot be flown."""
 
 
 def demand_held(flying: FlyingAirplane, found: Turns, index: int, *, allowed: tuple[Limit, ...] = ()) -> None:
-    """Do nothing for a turn that meets no limit, or only one of those allowed.
+    """Raise an error unless a turn meets no limit, or only one of those allowed.
 
     Raises
     ------
     NoAnswerError
-        For any other; names the limit.
+        For any other limit, which it names.
     """
     limit = limits_met(found, flying.travel)[index]
     if not limit or (limit in allowed and not np.isnan(found.alpha_rad[index])):
@@ -150,4 +150,4 @@ def demand_held(flying: FlyingAirplane, found: Turns, index: int, *, allowed: tu
 
 
 _ADVICE: dict[Limit, str] = {"power": "fly nearer to the speed of least drag", "idling": "fly slower"}
-"""The next step past limits other than those that speed lifts."""
+"""What to change where flying faster does not help."""

@@ -8,18 +8,21 @@ from sim.errors import did_you_mean, refuse
 from sim.flight.maneuver import ManeuverName
 from sim.model.display import display_of_scenario
 from sim.model.gun_options import setups
-from sim.model.model import Model
-from sim.studies import derivatives, handling, maneuver, modes, speeds
-from sim.studies import rotor_effect as handling_summary
 from sim.studies.balance import balance
 from sim.studies.burst import asked_burst
 from sim.studies.compare import compare
 from sim.studies.cooling import asked_warmth
+from sim.studies.derivatives import derivatives
 from sim.studies.exhibit import exhibit
+from sim.studies.handling import handling
 from sim.studies.layout import layout
+from sim.studies.maneuver import maneuver
+from sim.studies.modes import modes
 from sim.studies.mount import mount
 from sim.studies.rate import SWEEP, rate
+from sim.studies.rotor_effect import rotor_effect
 from sim.studies.safe_range import asked_band
+from sim.studies.speeds import speeds
 from sim.studies.windows import windows
 from sim.units.parsing import quoted
 
@@ -34,12 +37,12 @@ ROUNDS = 100_000
 MANEUVERS: Final = get_args(ManeuverName)
 
 STUDIES: Final[dict[str, Callable[[Model], object]]] = {
-    "compare": lambda model: compare(model.scenario),
-    "handling": lambda model: handling.study(model.scenario),
-    "summary": lambda model: handling_summary.study(model.scenario),
-    "modes": lambda model: modes.study(model.scenario),
-    "derivatives": lambda model: derivatives.study(model.scenario),
-    "speeds": lambda model: speeds.study(model.scenario),
+    "compare": compare,
+    "handling": handling,
+    "summary": rotor_effect,
+    "modes": modes,
+    "derivatives": derivatives,
+    "speeds": speeds,
     "layout": layout,
     "balance": balance,
     "mount": mount,
@@ -50,7 +53,7 @@ STUDIES: Final[dict[str, Callable[[Model], object]]] = {
     "cooling": lambda model: asked_warmth(loaded=model.scenario),
     "exhibit": lambda model: exhibit(display_of_scenario(model.scenario)),
     **{
-        f"maneuver.{name}": lambda model, name=name: maneuver.study(model.scenario, name).answer  # type: ignore[misc]
+        f"maneuver.{name}": lambda model, name=name: maneuver(model, name)  # type: ignore[misc]
         for name in MANEUVERS
     },
 }

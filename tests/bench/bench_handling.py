@@ -17,7 +17,7 @@ from sim.flight import trim
 from sim.flight.motion import motion
 from sim.model.model import Model
 from sim.scenario.reading import load
-from sim.studies.handling import study
+from sim.studies.handling import handling
 
 MANY, FEW = 10_000, 500
 SCENARIO = load("tollgate")
@@ -81,7 +81,7 @@ def theirs(count: int) -> trim.Turns:
 def study_by_fsolve() -> object:
     """Return the handling study with fsolve for a solver."""
     with patch.object(trim, "_solve", one_by_one):
-        return study(SCENARIO)
+        return handling(Model(SCENARIO))
 
 
 def main() -> None:
@@ -90,7 +90,7 @@ def main() -> None:
     quick, slow = seconds(lambda: ours(MANY), lambda: theirs(FEW))
     say("10,000 steady turns, fsolve one by one", quick / (slow * MANY / FEW), 0.1)
     print(f"  ({1e6 * quick / MANY:.1f} µs a turn, fsolve {1e6 * slow / FEW:.0f} µs)")
-    quick, slow = seconds(lambda: study(SCENARIO), study_by_fsolve)
+    quick, slow = seconds(lambda: handling(Model(SCENARIO)), study_by_fsolve)
     say("a whole handling study, with fsolve", quick / slow, 0.6)
     print(f"  ({1e3 * quick:.0f} ms, with fsolve {1e3 * slow:.0f} ms)")
 

@@ -23,12 +23,12 @@ def one(scene, size):
     """Show one scene and return the seconds of every frame and of its parts."""
     import viz.stage.show
     from sim.live.scene_data import stage
-    from sim.scenario.reading import load
+    from sim.model.model import model
     from viz.stage.app import Window
     from viz.stage.show import Setting
 
     script = "turn-right" if scene == "turning" else ""
-    window = Window(stage(load("tollgate")), Setting(scene=scene, script=script, caution=False), size)
+    window = Window(stage(model("tollgate")), Setting(scene=scene, script=script, caution=False), size)
     import pygame
 
     assert pygame.display.get_driver() == "x11"

@@ -2,8 +2,8 @@
 
 from side_by_side import say, seconds
 
-from sim.scenario.reading import load
-from sim.studies import handling
+from sim.model.model import model
+from sim.studies.handling import handling
 from sim.sweep.grid import sweep
 
 POINTS = 24
@@ -14,7 +14,7 @@ COLLECT = ("handling.powerplants.rotary.steepest_left_deg",)
 def by_hand() -> None:
     """Ask the same study of the same settings in a plain loop."""
     for point in range(POINTS):
-        handling.study(load("tollgate", [f"wing.span={26.0 + 4.0 * point / (POINTS - 1)} ft"]))
+        handling(model("tollgate", [f"wing.span={26.0 + 4.0 * point / (POINTS - 1)} ft"]))
 
 
 def main() -> None:

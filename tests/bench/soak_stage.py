@@ -56,12 +56,12 @@ def soak(frames, seed=1):
     import pygame
 
     from sim.live.scene_data import stage
-    from sim.scenario.reading import load
+    from sim.model.model import model
     from viz.stage.actions import KEYS
     from viz.stage.app import Window
     from viz.stage.show import Setting
 
-    window = Window(stage(load("tollgate")), Setting(kiosk=True, seed=seed), SIZE)
+    window = Window(stage(model("tollgate")), Setting(kiosk=True, seed=seed), SIZE)
     chance = random.Random(seed)
     names = [key.name for key in KEYS]
     settled, busy_until, busy = 0, 0, False

@@ -9,7 +9,7 @@ from sim.derivation.modes import DAMPED, FREE, NUTATION, derive_modes, different
 from sim.flight.modes import system_matrix
 from sim.model.model import Model
 from sim.scenario.reading import load
-from sim.studies.modes import study
+from sim.studies.modes import modes
 from sim.studies.turns import turns
 
 
@@ -28,7 +28,7 @@ def test_symbols_and_complex_steps_differentiate_alike(flown):
 
 def test_the_roots_are_those_that_modes_prints(flown):
     flying, state, controls, bank = flown
-    printed = study(load(BIPLANE), banks_deg=[np.degrees(bank)]).flights[0].modes
+    printed = modes(Model(load(BIPLANE)), banks_deg=[np.degrees(bank)]).flights[0].modes
     derived = derive_modes(flying.airplane, state, controls, angular_momentum_kg_m2_s=1.0).results[1:]
     ours = sorted((one.value, other.value) for one, other in zip(derived[::2], derived[1::2], strict=True))
     theirs = sorted((mode.real_per_s, mode.imag_rad_s) for mode in printed)

@@ -9,7 +9,7 @@ from sim.atmosphere import GRAVITY_M_S2
 from sim.derivation.turn import derive_turn
 from sim.model.model import Model
 from sim.scenario.reading import load
-from sim.studies.handling import study
+from sim.studies.handling import handling
 from sim.studies.turns import turns
 
 BANKS_DEG = (-60.0, -45.0, -30.0, 30.0, 45.0, 60.0)
@@ -29,10 +29,10 @@ def flat(speed_m_s, bank_rad, momentum=0.0, gravity=GRAVITY_M_S2):
 
 @pytest.mark.parametrize("index", range(len(BANKS_DEG)))
 def test_a_trimmed_turn_gives_the_figures_that_handling_prints(index):
-    scenario = load(BIPLANE)
-    flying = Model(scenario).airplane("rotary")
+    model = Model(load(BIPLANE))
+    flying = model.airplane("rotary")
     found = turns(flying, [radians(bank) for bank in BANKS_DEG])
-    printed = study(scenario, banks_deg=BANKS_DEG).powerplants["rotary"].turns[index]
+    printed = handling(model, banks_deg=BANKS_DEG).powerplants["rotary"].turns[index]
     derived = derive_turn(
         velocity_m_s=tuple(found.state[7:10, index].tolist()),
         bank_rad=float(found.bank_rad[index]),

@@ -3,6 +3,9 @@
 import json
 from pathlib import Path
 
+import pytest
+from airplanes import BIPLANE, TRIPLANE
+
 GUNLESS = Path(__file__).parents[1] / "scenarios/valid/no_gun.toml"
 
 
@@ -31,7 +34,7 @@ def test_units_change_what_is_printed(run):
 def test_a_figure_is_written_once(run, tmp_path):
     picture = tmp_path / "compare.svg"
     assert run("compare", "--figure", picture).exit_code == 0
-    assert "nose up" in picture.read_text()
+    assert "pitch attitude, nose up positive [°]" in picture.read_text()
     again = run("compare", "--figure", picture)
     assert again.exit_code == 2
     assert again.stderr == f"{picture}: is already there; give --force to replace it\n"
@@ -81,3 +84,9 @@ def test_a_rudder_too_small_to_fly_straight_is_a_sentence(run):
     result = run("compare", "--set", "rudder.travel=0.5 deg")
     assert result.exit_code == 1
     assert result.stderr == "rotary: no steady flight at 0° of bank and 35.8 m/s within rudder travel; fly faster\n"
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=lambda path: path.stem)
+def test_the_sheet_as_a_whole(run, snapshot, airplane, units):
+    assert run("--units", units, "compare", airplane).output == snapshot

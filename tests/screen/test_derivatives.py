@@ -3,6 +3,7 @@
 import json
 
 import pytest
+from airplanes import BIPLANE, TRIPLANE
 
 
 def test_derivatives_say_where_they_come_from(run):
@@ -25,3 +26,9 @@ def test_derivatives_of_an_unknown_engine_are_refused(run):
     result = run("derivatives", "--powerplant", "rotry")
     assert result.exit_code == 2
     assert result.stderr == '--powerplant: must be one of rotary, flat_four, got "rotry"; did you mean rotary?\n'
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=lambda path: path.stem)
+def test_the_sheet_as_a_whole(run, snapshot, airplane, units):
+    assert run("--units", units, "derivatives", airplane).output == snapshot

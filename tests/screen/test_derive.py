@@ -4,6 +4,7 @@ import json
 from html.parser import HTMLParser
 
 import pytest
+from airplanes import TRIPLANE
 
 from viz.commands.derive import TOPICS
 from viz.sheets.derive import symbol
@@ -27,8 +28,9 @@ class Outline(HTMLParser):
 def test_terminal(run, topic):
     shown = run("derive", topic)
     assert shown.exit_code == 0
-    assert "It comes to:" in shown.output
-    assert "not approved data" in shown.output
+    assert "Results" in shown.output
+    caution = "explains history" if topic in ("windows", "rate") else "not approved data"
+    assert caution in shown.output
 
 
 def test_latex(run):
@@ -67,3 +69,7 @@ def test_a_wrong_topic(run):
 @pytest.mark.parametrize(("written", "shown"), [("lambda_1", "λ1"), ("Omega", "Ω"), ("I_p", "Ip"), ("mu", "μ")])
 def test_symbols_are_written_as_people_do(written, shown):
     assert symbol(written) == shown
+
+
+def test_the_sheet_as_a_whole(run, snapshot):
+    assert run("derive", "couple", TRIPLANE).output == snapshot

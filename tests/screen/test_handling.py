@@ -4,9 +4,13 @@ import json
 from dataclasses import replace
 
 import pytest
-from airplanes import BIPLANE
+from airplanes import BIPLANE, TRIPLANE
 
-from viz.sheets.handling import sentences
+from sim.model.model import Model, model
+from sim.scenario.reading import load
+from sim.studies.rotor_effect import GradeChange, rotor_effect
+from viz.sheets.rotor_effect import changed_levels, control_travel, doubling
+from viz.sheets.text import text_of
 
 TURN = {
     *("bank_deg", "turn_rate_deg_s", "load_factor", "alpha_deg", "sideslip_deg", "elevator_deg", "aileron_deg"),
@@ -106,37 +110,34 @@ def test_no_straight_flight_is_no_answer(run):
 def test_the_foot_quotes_numbers(run):
     foot = run("handling", "--bank", "45 deg").stdout
     text = " ".join(foot.split())
-    assert "In a level 45° turn at 80.0 mph the spin of the rotary takes 17% of the rudder travel (left rudder)" in text
+    assert "In a level 45° turn at 80.0 mph the rotor of the rotary takes 17 % left rudder and 4 % stick" in text
     assert "doubles at 61.2 mph" in text
     assert "No MIL-F-8785C level changes between the rotary and the flat_four" in text
     assert "Estimates, not approved data" in text
 
 
 def test_the_foot_says_so_where_nothing_doubles_and_where_levels_change():
-    from sim.scenario.reading import load
-    from sim.studies.rotor_effect import GradeChange, study
-
-    summary = study(load(BIPLANE), speed_m_s=23.0)
-    assert sentences(summary, "si")[1] == (
-        "The rudder share in the turn to the left, 57%, has not doubled at 20.0 m/s, where CLmax ends the turn."
+    effect = rotor_effect(model(BIPLANE), speed_m_s=23.0)
+    assert text_of(doubling(effect), "si") == (
+        "The rudder travel in the turn to the left, 57 %, has not doubled at 20.0 m/s, where CLmax ends the turn."
     )
     changes = (GradeChange("spiral", 0.0, 4, 2), GradeChange("phugoid", -45.0, 3, 1))
-    assert sentences(replace(summary, changes=changes), "si")[2] == (
+    assert text_of(changed_levels(replace(effect, changes=changes)), "si") == (
         "MIL-F-8785C levels that change: spiral in straight flight, worse than 3 with the rotary, 2 with the "
         "flat_four; phugoid at 45° left, 3 with the rotary, 1 with the flat_four."
     )
 
 
-def test_one_powerplant_is_compared_with_none(run):
-    from sim.scenario.reading import load
-    from sim.studies.rotor_effect import study
-
-    alone = load(BIPLANE)
-    alone = alone.model_copy(update={"powerplant": {"rotary": alone.powerplant["rotary"]}})
-    taken, _, graded = sentences(study(alone), "us")
-    assert taken.count("rotary") == 1
-    assert taken.endswith("to the right.")
-    assert graded == "The scenario has no other powerplant to compare the MIL-F-8785C levels of the rotary with."
+def test_one_powerplant_is_compared_with_none():
+    both = load(BIPLANE)
+    alone = Model(both.model_copy(update={"powerplant": {"rotary": both.powerplant["rotary"]}}))
+    effect = rotor_effect(alone)
+    told = text_of(control_travel(effect), "us")
+    assert told.count("rotary") == 1
+    assert told.endswith("to the right.")
+    assert text_of(changed_levels(effect), "us") == (
+        "The scenario has no other powerplant to compare the MIL-F-8785C levels of the rotary with."
+    )
 
 
 def test_too_slow_for_the_sentences_the_sheet_still_stands(run):
@@ -149,7 +150,7 @@ def test_the_figure(run, tmp_path):
     path = tmp_path / "figure.svg"
     assert run("handling", "--bank", "30 deg", "--figure", path).exit_code == 0
     drawn = path.read_text(encoding="utf-8")
-    for text in ("rotary", "flat_four", "Dutch roll", "spiral", "dies out"):
+    for text in ("rotary", "flat_four", "Dutch roll", "spiral", "elevator over its travel, stick forward positive [%]"):
         assert text in drawn
 
 
@@ -165,3 +166,9 @@ def test_units_belong_before_the_command(run):
     result = run("handling", "--units", "si")
     assert result.exit_code == 2
     assert result.stderr.endswith("Error: --units stands before the command: whirlgate --units si handling\n")
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=lambda path: path.stem)
+def test_the_sheet_as_a_whole(run, snapshot, airplane, units):
+    assert run("--units", units, "handling", airplane).output == snapshot

@@ -4,6 +4,7 @@ import csv
 import json
 
 import pytest
+from airplanes import BIPLANE, TRIPLANE
 
 NAMES = ("rudder-kick", "pull", "roll-in", "turn", "reversal", "blip", "slam")
 
@@ -42,7 +43,7 @@ def test_the_rotary_drops_its_nose_in_a_kick_to_the_right(run):
 def test_stops_and_quick_limbs_are_said(run):
     result = run("maneuver", "rudder-kick", "--share", "1", "--for", "3 s")
     text = " ".join(result.stdout.split())
-    assert "rotary right: rudder at its stop; a limb at its quickest for" in text
+    assert "rotary right: rudder at its stop; hands or feet at their fastest for" in text
 
 
 def test_turn_gives_the_time_to_a_quarter_of_a_circle(run):
@@ -55,7 +56,7 @@ def test_figure(run, tmp_path):
     path = tmp_path / "reversal.svg"
     assert run("maneuver", "reversal", "--for", "3 s", "--figure", path).exit_code == 0
     drawn = path.read_text(encoding="utf-8")
-    for text in ("rotary right", "flat_four left", "height gained [ft]", "nose up + / down − [°]"):
+    for text in ("rotary right", "flat_four left", "height gained [ft]", "pitch attitude, nose up positive [°]"):
         assert text in drawn
 
 
@@ -74,3 +75,9 @@ def test_no_turn_to_start_from_is_no_answer(run):
     assert result.stderr == (
         "rotary: no steady flight at -45° of bank and 18.8 m/s within CLmax; fly faster or bank less\n"
     )
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize(("airplane", "name"), [(BIPLANE, "rudder-kick"), (TRIPLANE, "blip")])
+def test_the_sheet_as_a_whole(run, snapshot, airplane, name, units):
+    assert run("--units", units, "maneuver", name, airplane, "--for", "4 s").output == snapshot

@@ -1,5 +1,8 @@
 """``modes``: the modes of ``handling``, the figure, and flight paths that are not there."""
 
+import pytest
+from airplanes import BIPLANE, TRIPLANE
+
 
 def test_modes_agree_with_handling(answered):
     found = answered("modes")
@@ -21,7 +24,7 @@ def test_the_figure(run, tmp_path):
     path = tmp_path / "figure.svg"
     assert run("modes", "--figure", path).exit_code == 0
     drawn = path.read_text(encoding="utf-8")
-    for text in ("rotary", "flat_four", "Dutch roll", "spiral", "dies out"):
+    for text in ("rotary", "flat_four", "Dutch roll", "spiral", "negative where the mode decays"):
         assert text in drawn
 
 
@@ -31,3 +34,9 @@ def test_power_that_leaves_no_flight_path_is_a_sentence(run):
     assert result.stderr == (
         "rotary: no steady flight at 0° of bank and 300 m/s within power; fly nearer to the speed of least drag\n"
     )
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=lambda path: path.stem)
+def test_the_sheet_as_a_whole(run, snapshot, airplane, units):
+    assert run("--units", units, "modes", airplane, "--bank", "0 deg", "--bank", "-37 deg").output == snapshot

@@ -1,6 +1,7 @@
 """``speeds``: keys, the engine asked for, one too weak for level flight, and wrong input refused."""
 
 import pytest
+from airplanes import BIPLANE, TRIPLANE
 
 
 def test_the_keys_of_speeds(answered):
@@ -41,3 +42,9 @@ def test_wrong_options_are_refused_at_once(run):
             '--altitude: must be -3280.8 to 36089 ft, got "90000 ft"\n'
         ),
     )
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=lambda path: path.stem)
+def test_the_sheet_as_a_whole(run, snapshot, airplane, units):
+    assert run("--units", units, "speeds", airplane).output == snapshot

@@ -53,12 +53,13 @@ def test_what_does_not_go_together_is_said(words, told):
 
 def test_without_a_fixed_engine_there_is_nothing_to_set_beside(tmp_path):
     from sim.live.scene_data import stage
+    from sim.model.model import Model
     from sim.scenario.reading import load
 
     scenario = load(BIPLANE)
     alone = scenario.model_copy(update={"powerplant": {"rotary": scenario.powerplant["rotary"]}})
     with pytest.raises(Exception, match="none of kind fixed") as told:
-        stage(alone)
+        stage(Model(alone))
     assert str(told.value) == (
         "powerplant: the viewer sets a rotary beside a fixed engine; there is none of kind fixed here"
     )

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from viz.commands.options import Command, figure_out, json_out, scenario_in
-from viz.commands.output import picture, say
+from viz.commands.output import deliver, picture
 
 if TYPE_CHECKING:
     from viz.sheets.format import Units
@@ -19,17 +19,16 @@ if TYPE_CHECKING:
 @figure_out
 @click.pass_obj
 def command(
-    units: Units, *, scenario: str, settings: tuple[str, ...], as_json: bool, figure: str | None, force: bool
+    units: Units, /, *, scenario: str, settings: tuple[str, ...], as_json: bool, figure: str | None, force: bool
 ) -> None:
-    """Compare the powerplants of a scenario: spin momentum, couple in turns, the same kick and pull, firing windows.
+    """Compare the powerplants of a scenario: angular momentum, moments in turns, responses, firing windows.
 
     Example: whirlgate compare tollgate --figure compare.svg
     """
-    from sim.scenario.reading import load
+    from sim.model.model import model
     from sim.studies.compare import compare
-
-    answer = compare(load(scenario, settings))
-    picture(figure, "compare", answer, force=force)
     from viz.sheets.compare import sheet
 
-    say(answer, sheet(answer, units), as_json=as_json)
+    answer = compare(model(scenario, settings))
+    picture(figure, "compare", answer, units, force=force)
+    deliver(answer, sheet(answer), units, as_json=as_json)

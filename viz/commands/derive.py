@@ -1,10 +1,17 @@
-"""``whirlgate derive``: an equation step by step, and the scenario's numbers put in."""
+"""``whirlgate derive``: an equation step by step, and its value with the numbers of a scenario."""
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import click
 
+from viz.commands.flight_options import powerplant_option
 from viz.commands.options import Command, Word, force, json_out, scenario_in
+from viz.commands.output import deliver
+
+if TYPE_CHECKING:
+    from sim.studies.derive import Topic
 
 TOPICS = ("couple", "turn", "modes", "windows", "rate")
 
@@ -12,14 +19,16 @@ TOPICS = ("couple", "turn", "modes", "windows", "rate")
 @click.command(cls=Command)
 @click.argument("topic", type=Word(TOPICS), metavar="|".join(TOPICS))
 @scenario_in
-@click.option("--powerplant", metavar="NAME", help="Whose numbers are put in; the first of the scenario if left out.")
-@click.option("--latex", is_flag=True, help="Print the formulas for a typesetter.")
-@click.option("--html", type=click.Path(dir_okay=False), metavar="FILE", help="Write a page to hand out.")
+@powerplant_option("Powerplant whose numbers are inserted.  [default: the first of the scenario]")
+@click.option("--latex", is_flag=True, help="Print the derivation as LaTeX source.")
+@click.option(
+    "--html", type=click.Path(dir_okay=False), metavar="FILE", help="Write the derivation as one HTML page into FILE."
+)
 @force
 @json_out
 def command(
     *,
-    topic: str,
+    topic: Topic,
     scenario: str,
     settings: tuple[str, ...],
     powerplant: str | None,
@@ -28,22 +37,22 @@ def command(
     force: bool,
     as_json: bool,
 ) -> None:
-    """Derive an equation from first principles, then put the scenario's numbers in, in SI units.
+    """Derive an equation from first principles, then insert the numbers of the scenario, in SI units.
 
-    The figures at the end are those that compare, handling, modes, windows and rate print.
+    The results are those that compare, handling, modes, windows and rate print.
 
     Example: whirlgate derive couple --html couple.html
     """
-    from sim.scenario.reading import load
+    from sim.model.model import model
     from sim.studies.derive import derive
     from viz.sheets import derive as derived
 
-    answer = derive(load(scenario, settings), topic, powerplant)
+    answer = derive(model(scenario, settings), topic, powerplant=powerplant)
     if html:
         from viz.files.atomic import write_whole
 
         write_whole(html, derived.page(answer), force=force)
-    if as_json:
-        click.echo(answer.to_json())
+    if latex and not as_json:
+        click.echo(derived.typeset(answer))
     else:
-        click.echo(derived.typeset(answer) if latex else derived.text(answer))
+        deliver(answer, derived.sheet(answer), "si", as_json=as_json)

@@ -1,4 +1,4 @@
-"""The options that questions about steady flight share, and their words."""
+"""The options that commands about flight share."""
 
 from __future__ import annotations
 
@@ -11,60 +11,65 @@ from viz.commands.options import Word, amount, figure_out, json_out, scenario_in
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-ELEVATOR, AILERON, RUDDER = ("stick forward", "stick back"), ("stick left", "stick right"), ("left", "right")
-"""What a positive and a negative control deflection are to the pilot, for `viz.sheets.format.signed`."""
-SIDE = ("right", "left")
+
+def altitude_option(function: Callable[..., Any]) -> Callable[..., Any]:
+    """Add ``--altitude``."""
+    return click.option(
+        "--altitude",
+        "altitude_m",
+        metavar="LENGTH",
+        type=amount("m", least=-1000.0, most=11000.0),
+        help="Altitude above sea level, as in '3000 ft'.  [default: that of the scenario]",
+    )(function)
 
 
 def flight_options(function: Callable[..., Any]) -> Callable[..., Any]:
     """Add ``--speed`` and ``--altitude``."""
-    altitude = click.option(
-        "--altitude",
-        "altitude_m",
-        type=amount("m", least=-1000.0, most=11000.0),
-        help="Above sea level; the scenario's if not given.",
-    )
     return click.option(
         "--speed",
         "speed_m_s",
+        metavar="SPEED",
         type=amount("m/s", above=0.0, most=340.0),
-        help="True airspeed; the scenario's if not given.",
-    )(altitude(function))
+        help="True airspeed, as in '70 mph'.  [default: that of the scenario]",
+    )(altitude_option(function))
 
 
-def turn_options(function: Callable[..., Any]) -> Callable[..., Any]:
-    """Add ``--bank``, ``--power`` and ``--category``."""
+def powerplant_option(help_text: str) -> Callable[..., Any]:
+    """Return what adds ``--powerplant``."""
+    return click.option("--powerplant", metavar="NAME", help=help_text)
+
+
+def turn_options(banks: str) -> Callable[..., Any]:
+    """Return what adds ``--bank``, ``--power`` and ``--category``; `banks` are those of no option, in words."""
     bank = click.option(
         "--bank",
-        "banks_rad",
+        "banks_deg",
+        metavar="ANGLE",
         multiple=True,
-        type=amount("rad", above=-1.5707963267948966, below=1.5707963267948966),
-        help='Bank of a turn, left negative, as in "-45 deg"; repeatable.',
+        type=amount("deg", above=-90.0, below=90.0),
+        help=f"Bank angle of a turn, left negative, as in '-45 deg'; repeatable.  [default: {banks}]",
     )
     power = click.option(
         "--power",
         type=Word(["idle", "cruise", "full"]),
-        help="Climb or sink at this power; without it every flight is level.",
+        help="Climb or descend at this power.  [default: the power for level flight]",
     )
     category = click.option(
         "--category",
         type=Word(["A", "B", "C"]),
         default="B",
         show_default=True,
-        help="Flight phase of the grading: A rapid manoeuvring, B climb and cruise, C take-off and landing.",
+        help="Flight phase category of MIL-F-8785C: A rapid manoeuvring, B climb and cruise, C take-off and landing.",
     )
-    return bank(power(category(function)))
+    return lambda function: bank(power(category(function)))
 
 
-def asks_about_turns(function: Callable[..., Any]) -> Callable[..., Any]:
-    """Add everything that a question about steady turns takes: scenario, conditions, turns, JSON and figure."""
-    for add in (figure_out, json_out, turn_options, flight_options, scenario_in):
-        function = add(function)
-    return function
+def asks_about_turns(banks: str) -> Callable[..., Any]:
+    """Return what adds all options of a question about steady turns: scenario, condition, turns, JSON and figure."""
 
+    def add_all(function: Callable[..., Any]) -> Callable[..., Any]:
+        for add in (figure_out, json_out, turn_options(banks), flight_options, scenario_in):
+            function = add(function)
+        return function
 
-def degrees(banks_rad: tuple[float, ...]) -> tuple[float, ...]:
-    """Return angles in degrees, without the dust of the conversion."""
-    import math
-
-    return tuple(round(math.degrees(bank), 9) for bank in banks_rad)
+    return add_all

@@ -1,107 +1,66 @@
-"""``whirlgate handling``: the same airplane with each engine, left against right."""
+"""``whirlgate handling``: steady turns to the left and to the right, and modes, with each powerplant."""
 
 from __future__ import annotations
 
-from math import isnan
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.flight_options import AILERON, ELEVATOR, RUDDER, SIDE, asks_about_turns, degrees
+from viz.commands.flight_options import asks_about_turns
 from viz.commands.options import Command
-from viz.commands.output import picture, say
-from viz.sheets import format as shown
-from viz.sheets.cautions import ESTIMATE
-from viz.sheets.handling import MODE_HEADS, mode_rows, sentences, share, wrapped
-from viz.sheets.table import table
+from viz.commands.output import deliver, picture
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.scenario.tables import Scenario
-    from sim.studies.handling import Handling, PowerplantHandling, Turn
+    from sim.model.model import Model
+    from sim.studies.handling import Handling
+    from viz.sheets.blocks import Block
     from viz.sheets.format import Units
-    from viz.sheets.table import Block
 
 
 @click.command(cls=Command)
-@asks_about_turns
+@asks_about_turns("every 15 deg from -60 to 60 deg")
 @click.pass_obj
 def command(
     units: Units,
+    /,
     *,
     scenario: str,
     settings: tuple[str, ...],
-    banks_rad: tuple[float, ...],
+    banks_deg: tuple[float, ...],
     as_json: bool,
     figure: str | None,
     force: bool,
     **options: Any,  # noqa: ANN401
 ) -> None:
-    """Compare steady turns, their limits and the modes of the airplane with each of its engines.
+    """Find control travel and limits of steady turns, and the modes, with each powerplant.
 
-    Every turn is ball-centred; controls are given as angles and as shares of their travel.
+    Every turn is ball-centred. Controls are given in percent of their travel from neutral.
 
-    Example: whirlgate handling --speed "70 mph" --bank "-45 deg" --bank "45 deg" --figure handling.svg
+    Example: whirlgate handling --speed '70 mph' --bank '-45 deg' --bank '45 deg' --figure handling.svg
     """
-    from sim.scenario.reading import load
-    from sim.studies.handling import BANKS_DEG, study
+    from sim.model.model import model
+    from sim.studies.handling import BANKS_DEG, SWEEP_DEG, handling
 
-    opened = load(scenario, settings)
-    answer = study(opened, banks_deg=degrees(banks_rad) or BANKS_DEG, **options)
+    asked = model(scenario, settings)
+    answer = handling(asked, banks_deg=banks_deg or BANKS_DEG, **options)
     if figure:
-        from sim.studies.handling import SWEEP_DEG
-
-        picture(figure, "handling", study(opened, banks_deg=SWEEP_DEG, **options), force=force)
-    level = {name: value for name, value in options.items() if name != "power"}
-    say(answer, _sheets(answer, opened, level, units), as_json=as_json)
+        picture(figure, "handling", handling(asked, banks_deg=SWEEP_DEG, **options), units, force=force)
+    deliver(answer, _sheets(answer, asked, options), units, as_json=as_json)
 
 
-def _sheets(answer: Handling, scenario: Scenario, options: dict[str, Any], units: Units) -> Iterator[Block]:
-    """Print a sheet a powerplant, then what a designer quotes of level flight."""
+def _sheets(answer: Handling, asked: Model, options: dict[str, Any]) -> Iterator[Block]:
+    """Yield turns and modes, then the rotor's effect in level flight."""
     from sim.errors import NoAnswerError
-    from sim.studies.rotor_effect import study as summarised
+    from sim.studies.rotor_effect import rotor_effect
+    from viz.sheets import handling
+    from viz.sheets import rotor_effect as effect
+    from viz.sheets.blocks import say
 
-    for name, powerplant in answer.powerplants.items():
-        yield from sheet(name, powerplant, answer, units)
+    yield from handling.sheet(answer)
     try:
-        quoted = sentences(summarised(scenario, **options), units)
+        yield from effect.sheet(rotor_effect(asked, **{name: options[name] for name in options if name != "power"}))
     except NoAnswerError as error:
-        quoted = (str(error),)
-    yield "\n".join(map(wrapped, quoted))
-    yield f"\n{ESTIMATE}"
-
-
-def sheet(name: str, powerplant: PowerplantHandling, answer: Handling, units: Units) -> Iterator[Block]:
-    """Print the turns and the modes with one powerplant."""
-    spin = shown.signed("spin_rad_s", powerplant.spin_rad_s, units, shown.ROTATION)
-    momentum = shown.amount("angular_momentum_kg_m2_s", abs(powerplant.angular_momentum_kg_m2_s), units)
-    speed = shown.amount("speed_m_s", answer.speed_m_s, units)
-    steepest = " and ".join(
-        shown.signed("bank_deg", bank, units, SIDE)
-        for bank in (powerplant.steepest_left_deg, powerplant.steepest_right_deg)
-    )
-    unit = shown.shown("gyro_pitch_n_m", units)[0]
-    heads = ["Bank", "Elev", "Ail", "Rudder", "Pitch", "Yaw", "Limit"]
-    rows = [list(_turn(turn, units)) for turn in powerplant.turns]
-    title = f"{name}: {speed}, {spin}, spin momentum {momentum}"
-    told = "Elevator, aileron, rudder: shares of travel. Pitch, yaw: what the spin does to the nose"
-    note = f"{told}, {unit}. Steepest banks that hold: {steepest}."
-    yield table(title, heads, rows, note)
-    yield table(f"{name}: modes in straight flight, roots in 1/s", MODE_HEADS, mode_rows(powerplant.modes))
-
-
-def _turn(turn: Turn, units: Units) -> Iterator[str]:
-    yield f"{abs(turn.bank_deg):g}° {SIDE[turn.bank_deg < 0.0]}" if turn.bank_deg else "level"
-    yield share(turn.elevator_share, ELEVATOR)
-    yield share(turn.aileron_share, AILERON)
-    yield share(turn.rudder_share, RUDDER)
-    for name, words in (("gyro_pitch_n_m", shown.PITCH), ("gyro_yaw_n_m", shown.YAW)):
-        yield _couple(getattr(turn, name) * shown.shown(name, units)[1], words)
-    yield (turn.limit or "–").removesuffix(" travel")
-
-
-def _couple(value: float, words: tuple[str, str]) -> str:
-    if value == 0.0 or isnan(value):
-        return "0" if value == 0.0 else "–"
-    return f"{shown.significant(abs(value))} {words[value < 0.0].removeprefix('nose ')}"
+        yield say("{why}", why=str(error))
+    yield say("Next: the modes in a turn, with whirlgate modes --bank '45 deg'; one flight, with whirlgate maneuver.")

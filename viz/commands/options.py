@@ -149,7 +149,9 @@ class Command(click.Command):
         """The parameter of the study -> the option that gives it."""
         given = [param for param in self.params if isinstance(param, click.Option)]
         stems = {param.opts[0].lstrip("-").replace("-", "_"): param.opts[0] for param in given}
-        return stems | {param.name: param.opts[0] for param in given if param.name}
+        arguments = [param for param in self.params if isinstance(param, click.Argument)]
+        places = {param.name: param.name.upper() for param in arguments if param.name and not param.metavar}
+        return places | stems | {param.name: param.opts[0] for param in given if param.name}
 
 
 def scenario_in(function: Callable[..., Any]) -> Callable[..., Any]:

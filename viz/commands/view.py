@@ -108,7 +108,7 @@ def command(units: Units, *, scenario: str, settings: tuple[str, ...], **options
     Example: whirlgate view --scene blades
     """
     from sim.live.scene_data import stage
-    from sim.scenario.reading import load
+    from sim.model.model import model
     from viz.stage.sdl_environment import prepare
 
     prepare()
@@ -124,7 +124,7 @@ def command(units: Units, *, scenario: str, settings: tuple[str, ...], **options
         kiosk=options["kiosk"],
         caution=not (options["record"] or options["snapshot"]),
     )
-    _show(stage(load(scenario, settings)), setting, options)
+    _show(stage(model(scenario, settings)), setting, options)
 
 
 def _show(stage: Stage, setting: Setting, options: Mapping[str, Any]) -> None:

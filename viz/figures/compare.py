@@ -1,38 +1,38 @@
-"""The same kick and the same pull with every engine: how the nose moves, overlaid."""
+"""Responses of the nose to a short rudder and a short elevator input, all powerplants overlaid."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.units.quantities import caution, quantity
 from viz.figures.sheet import cautioned, sheet, style
-from viz.sheets.cautions import ESTIMATE
+from viz.sheets.compare import INPUTS
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from sim.studies.compare import Comparison
+    from viz.sheets.format import Units
 
-TITLES = {
-    "rudder kick": "10° of right rudder for half a second",
-    "pull-up": "5° of up elevator for half a second",
-}
-ROWS = (("pitch_deg", "nose up + / down − [°]"), ("yaw_deg", "nose right + / left − [°]"))
+ROWS = ("pitch_deg", "yaw_deg")
+HELD_S = 0.5
+"""Duration of the inputs, shaded."""
 
 
-def draw(answer: Comparison) -> Figure:
-    """Return pitch above yaw, a column an input, a stroke a powerplant."""
-    figure, panels = sheet(len(ROWS), len(TITLES), width_in=9.0, height_in=6.0)
+def draw(answer: Comparison, units: Units) -> Figure:
+    """Return pitch above yaw, a column for each input, a line for each powerplant."""
+    figure, panels = sheet(len(ROWS), len(INPUTS), width_in=9.0, height_in=6.0)
     for index, (name, found) in enumerate(answer.powerplants.items()):
         for column, one in enumerate(found.disturbances):
-            for row, (axis, _) in enumerate(ROWS):
-                panel = panels[row * len(TITLES) + column]
+            for row, axis in enumerate(ROWS):
+                panel = panels[row * len(INPUTS) + column]
                 panel.plot(one.time_s, getattr(one, axis), label=f"{name} ({found.kind})", **style(index))
-    for column, title in enumerate(TITLES.values()):
+    for column, title in enumerate(INPUTS.values()):
         panels[column].set_title(title)
-        panels[len(TITLES) + column].set_xlabel("time [s]")
+        panels[len(INPUTS) + column].set_xlabel(quantity("time_s").label(units))
     for number, panel in enumerate(panels):
         panel.axhline(0.0, color="#808080", linewidth=0.6)
-        panel.axvspan(0.0, 0.5, color="#ececec", zorder=0)
-        panel.set_ylabel(ROWS[number // len(TITLES)][1])
+        panel.axvspan(0.0, HELD_S, color="#ececec", zorder=0)
+        panel.set_ylabel(quantity(ROWS[number // len(INPUTS)]).label(units))
     panels[0].legend(loc="best")
-    return cautioned(figure, ESTIMATE)
+    return cautioned(figure, caution("estimate"))

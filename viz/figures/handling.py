@@ -1,11 +1,11 @@
-"""Control shares against bank, both engines on one picture; and the roots of both, with arrows between them."""
+"""Control travel against bank with all powerplants, and the roots of their modes, with arrows between them."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.units.quantities import caution, quantity
 from viz.figures.sheet import INKS, cautioned, mark, sheet, style
-from viz.sheets.cautions import ESTIMATE
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -13,26 +13,24 @@ if TYPE_CHECKING:
 
     from sim.studies.handling import Handling, PowerplantHandling
     from sim.studies.modes import GradedMode
+    from viz.sheets.format import Units
 
-CONTROLS = (
-    ("elevator_share", "elevator: forward + / back −"),
-    ("rudder_share", "rudder: left + / right −"),
-    ("aileron_share", "aileron: left + / right −"),
-)
+CONTROLS = {"elevator_share": "Elevator", "rudder_share": "Rudder", "aileron_share": "Aileron"}
+"""Field of a turn -> title of its panel."""
 
 
-def draw(answer: Handling) -> Figure:
-    """Return three panels of control shares and one of roots."""
+def draw(answer: Handling, units: Units) -> Figure:
+    """Return three panels of control travel and one of roots."""
     figure, panels = sheet(2, 2, width_in=9.5, height_in=7.5)
-    for panel, (name, label) in zip(panels, CONTROLS, strict=False):
-        _shares(panel, answer, name, label)
+    for panel, name in zip(panels, CONTROLS, strict=False):
+        _shares(panel, answer, name, units)
     panels[0].legend(loc="best")
-    spun = sorted(answer.powerplants.items(), key=lambda item: -abs(item[1].angular_momentum_kg_m2_s))
-    draw_roots(panels[3], {name: powerplant.modes for name, powerplant in spun})
-    return cautioned(figure, ESTIMATE)
+    largest_first = sorted(answer.powerplants.items(), key=lambda item: -abs(item[1].angular_momentum_kg_m2_s))
+    draw_roots(panels[3], {name: powerplant.modes for name, powerplant in largest_first}, units)
+    return cautioned(figure, caution("estimate"))
 
 
-def _shares(panel: Axes, answer: Handling, name: str, label: str) -> None:
+def _shares(panel: Axes, answer: Handling, name: str, units: Units) -> None:
     for index, (powerplant, found) in enumerate(answer.powerplants.items()):
         bank = [turn.bank_deg for turn in found.turns]
         share = [100.0 * getattr(turn, name) for turn in found.turns]
@@ -42,9 +40,9 @@ def _shares(panel: Axes, answer: Handling, name: str, label: str) -> None:
         _end_marks(panel, found, index, name)
     panel.axvline(0.0, color="#808080", linewidth=0.6)
     panel.axhline(0.0, color="#808080", linewidth=0.6)
-    panel.set_xlabel("bank [°]: left −, right +")
-    panel.set_ylabel(f"{label} [% of travel]")
-    panel.set_title(label.partition(":")[0].capitalize())
+    panel.set_xlabel(quantity("bank_deg").label(units))
+    panel.set_ylabel(f"{quantity(name).meaning} [%]")
+    panel.set_title(CONTROLS[name])
 
 
 def _end_marks(panel: Axes, found: PowerplantHandling, index: int, name: str) -> None:
@@ -57,8 +55,8 @@ def _end_marks(panel: Axes, found: PowerplantHandling, index: int, name: str) ->
     )
 
 
-def draw_roots(panel: Axes, modes: dict[str, tuple[GradedMode, ...]]) -> None:
-    """Draw the upper half of the root map; arrows go from the last engine to the first."""
+def draw_roots(panel: Axes, modes: dict[str, tuple[GradedMode, ...]], units: Units) -> None:
+    """Draw the upper half of the root map; arrows go from the last powerplant to the first."""
     names = list(modes)
     for index, name in enumerate(names):
         panel.plot(
@@ -79,8 +77,8 @@ def draw_roots(panel: Axes, modes: dict[str, tuple[GradedMode, ...]]) -> None:
     panel.xaxis.set_major_formatter(lambda value, _: f"{value:g}".replace("-", "−"))
     panel.set_ylim(bottom=-0.25, top=1.12 * max(mode.imag_rad_s for found in modes.values() for mode in found) + 0.2)
     panel.set_xlim(left=1.6 * min(mode.real_per_s for found in modes.values() for mode in found))
-    panel.set_xlabel("real part [1/s]: dies out −, grows +")
-    panel.set_ylabel("imaginary part [rad/s]")
+    panel.set_xlabel(quantity("real_per_s").label(units))
+    panel.set_ylabel(quantity("imag_rad_s").label(units))
     panel.set_title("Roots")
     panel.legend(loc="best")
 

@@ -1,12 +1,12 @@
-"""Power against speed: what level flight takes, and what each engine and its propeller give."""
+"""Power required and power available against speed, with each powerplant."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.units.quantities import caution, quantity
 from viz.figures.sheet import INKS, cautioned, mark, sheet, style
-from viz.sheets.cautions import ESTIMATE
-from viz.sheets.format import amount, shown
+from viz.sheets.format import amount
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -17,10 +17,9 @@ if TYPE_CHECKING:
 
 
 def draw(answer: SpeedsAnswer, units: Units) -> Figure:
-    """Return one panel with both engines."""
+    """Return one panel with all powerplants."""
     figure, (panel,) = sheet(width_in=9.0)
-    speed_unit, per_speed = shown("speed_m_s", units)
-    power_unit, per_power = shown("power_w", units)
+    per_speed, per_power = (quantity(name).shown(units)[1] for name in ("speed_m_s", "power_w"))
     for number, (name, curve) in enumerate(answer.curves.items()):
         at = [speed * per_speed for speed in curve.speed_m_s]
         look = style(number)
@@ -35,7 +34,7 @@ def draw(answer: SpeedsAnswer, units: Units) -> Figure:
         [power * per_power for power in widest.needed_w],
         color=INKS[5],
         linewidth=2.4,
-        label="level flight takes",
+        label="level flight requires",
     )
     stall = answer.stall_m_s * per_speed
     panel.axvline(stall, color=INKS[5], linewidth=0.8, linestyle=":")
@@ -43,18 +42,18 @@ def draw(answer: SpeedsAnswer, units: Units) -> Figure:
         "stall", (stall, 0.02), xycoords=("data", "axes fraction"), xytext=(3, 0), textcoords="offset points"
     )
     panel.set_ylim(bottom=0.0)
-    panel.set_xlabel(f"true airspeed [{speed_unit}]")
-    panel.set_ylabel(f"power along the flight path [{power_unit}]")
+    panel.set_xlabel(quantity("speed_m_s").label(units))
+    panel.set_ylabel(quantity("power_w").label(units))
     mass, height = amount("mass_kg", answer.mass_kg, units, 4), amount("altitude_m", answer.altitude_m, units, 4)
     panel.set_title(f"Power against speed, {answer.title} at {mass} and {height}")
     panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))
-    return cautioned(figure, ESTIMATE)
+    return cautioned(figure, caution("estimate"))
 
 
 def _marks(panel: Axes, answer: SpeedsAnswer, name: str, *, number: int, units: Units) -> None:
-    """Mark top speed and best climb of one engine on what level flight takes and what it gives."""
+    """Mark top speed on the power required, and best climb on the power available."""
     own, curve = answer.powerplants[name], answer.curves[name]
-    speed, power = shown("speed_m_s", units)[1], shown("power_w", units)[1]
+    speed, power = (quantity(name).shown(units)[1] for name in ("speed_m_s", "power_w"))
     for at_m_s, row, label in (
         (own.top_m_s, curve.needed_w, f"{name}, top {amount('top_m_s', own.top_m_s, units)}"),
         (own.best_climb_m_s, curve.full_w, f"{name}, best climb {amount('top_m_s', own.best_climb_m_s, units)}"),

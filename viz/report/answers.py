@@ -74,11 +74,11 @@ def _sides(name: str, left: float, right: float) -> Sentence:
     return listed(both.values(), " and ")
 
 
-def graded(found: Findings) -> Cell:
+def graded(found: Findings) -> Sentence:
     """Say which mode changes its level."""
-    from viz.sheets.handling import sentences
+    from viz.sheets.rotor_effect import changed_levels
 
-    return sentences(found.summary, found.units)[2]
+    return changed_levels(found.summary)
 
 
 def engine_place(found: Findings) -> Sentence:

@@ -16,10 +16,10 @@ if TYPE_CHECKING:
     from sim.studies.derivatives import DerivativesAnswer
     from sim.studies.exhibit import Exhibit
     from sim.studies.handling import Handling
-    from sim.studies.maneuver import Flown
+    from sim.studies.maneuver import ManeuverAnswer
     from sim.studies.mount import MountAnswer
     from sim.studies.rate import Staircases
-    from sim.studies.rotor_effect import Summary
+    from sim.studies.rotor_effect import RotorEffect
     from sim.studies.safe_range_answer import CamBand
     from sim.studies.speeds import SpeedsAnswer
     from sim.studies.windows import WindowsTable
@@ -62,7 +62,7 @@ class Findings:
         """Every powerplant side by side."""
         from sim.studies.compare import compare
 
-        return compare(self.scenario)
+        return compare(self.model)
 
     @property
     def most_spin(self) -> tuple[str, PowerplantComparison]:
@@ -77,9 +77,9 @@ class Findings:
     @cached_property
     def handling_sweep(self) -> Handling:
         """Turns at every bank of the figure and of the sheet."""
-        from sim.studies.handling import BANKS_DEG, SWEEP_DEG, study
+        from sim.studies.handling import BANKS_DEG, SWEEP_DEG, handling
 
-        return study(self.scenario, banks_deg=sorted({*BANKS_DEG, *SWEEP_DEG}))
+        return handling(self.model, banks_deg=sorted({*BANKS_DEG, *SWEEP_DEG}))
 
     @cached_property
     def handling(self) -> Handling:
@@ -94,32 +94,32 @@ class Findings:
         return replace(whole, powerplants=some)
 
     @cached_property
-    def summary(self) -> Summary:
-        """The designer's three sentences in numbers."""
-        from sim.studies.rotor_effect import study
+    def summary(self) -> RotorEffect:
+        """The rotor's effect on handling."""
+        from sim.studies.rotor_effect import rotor_effect
 
-        return study(self.scenario)
+        return rotor_effect(self.model)
 
     @cached_property
-    def reversal(self) -> Flown:
+    def reversal(self) -> ManeuverAnswer:
         """From a steady turn into the opposite one."""
-        from sim.studies.maneuver import study
+        from sim.studies.maneuver import maneuver
 
-        return study(self.scenario, "reversal")
+        return maneuver(self.model, "reversal")
 
     @cached_property
     def derivatives(self) -> DerivativesAnswer:
         """Every derivative with its error band."""
-        from sim.studies.derivatives import study
+        from sim.studies.derivatives import derivatives
 
-        return study(self.scenario)
+        return derivatives(self.model)
 
     @cached_property
     def speeds(self) -> SpeedsAnswer:
         """Stall to top speed."""
-        from sim.studies.speeds import study
+        from sim.studies.speeds import speeds
 
-        return study(self.scenario)
+        return speeds(self.model)
 
     @cached_property
     def balance(self) -> BalanceAnswer:

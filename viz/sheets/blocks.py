@@ -31,6 +31,8 @@ class Value:
         Digits after the decimal point, in the place of significant digits.
     signed : bool
         Whether the sign is said in the quantity's words, ``nose up``, in the place of + and −.
+    brief : bool
+        Whether of these words those are left out that both signs share: ``up`` for ``nose up``.
     percent : bool
         Whether a share is shown in per cent.
     error : float or None
@@ -48,6 +50,7 @@ class Value:
     digits: int | None = None
     decimals: int | None = None
     signed: bool = False
+    brief: bool = False
     percent: bool = False
     error: float | None = None
     tape: bool = False
@@ -119,7 +122,7 @@ class Checklist:
 
 @dataclass(frozen=True, slots=True)
 class Verbatim:
-    """Text to be copied letter for letter, such as a command or a file, under a title."""
+    """Text whose every letter and space counts, such as a command, a file or a formula; a title may be empty."""
 
     title: str
     text: str

@@ -1,24 +1,24 @@
-"""A derivation as text for a terminal, as source for a typesetter and as a page of its own; numbers in SI units.
+"""A derivation as a sheet, as LaTeX source and as a page of its own; numbers in SI units.
 
-In SI the equations hold as they stand; slugs and revolutions a minute would ask for a factor in each.
+In SI the equations hold as they stand; US units would need a factor in each.
 """
 
 from __future__ import annotations
 
 from pathlib import Path
-from textwrap import fill, indent
+from textwrap import indent
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
-from viz.sheets import format as shown
-from viz.sheets.cautions import ESTIMATE
+from viz.sheets.blocks import Value, Verbatim, rows, say
+from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from sim.studies.derive import Derivation, Number
+    from sim.derivation.steps import Derivation, Number
+    from viz.sheets.blocks import Block, Cell, Table
 
-WIDTH = 100
 GREEK = {
     "alpha": "α",
     "beta": "β",
@@ -33,28 +33,28 @@ GREEK = {
 }
 
 
-def text(answer: Derivation) -> str:
-    """Return the derivation for a terminal."""
-    parts = [answer.title]
+def sheet(answer: Derivation) -> Iterator[Block]:
+    """Yield each step with its formula, then the numbers inserted and the results."""
+    yield say("{title}\n", title=answer.title)
     for number, step in enumerate(answer.steps, 1):
-        parts.append(fill(f"{number}. {step.words}", WIDTH))
-        if step.text:
-            parts.append(indent(step.text, "      "))
-    parts += ["Put in:\n" + _lines(answer.numbers), "It comes to:\n" + _lines(answer.results), ESTIMATE]
-    return "\n\n".join(parts)
+        yield say(f"{number}. {{words}}", words=step.words)
+        yield Verbatim("", f"\n{indent(step.text, '      ')}\n" if step.text else "")
+    yield _numbers("Numbers inserted", answer.numbers)
+    yield _numbers("Results", answer.results)
+    yield say("Next: the same with another engine, --powerplant NAME; a page to print, --html FILE.")
 
 
 def typeset(answer: Derivation) -> str:
-    """Return the derivation for a typesetter: words as paragraphs, formulas displayed."""
+    """Return the derivation as LaTeX source: words as paragraphs, formulas displayed."""
     parts = [rf"\section*{{{answer.title}}}"]
     for step in answer.steps:
         parts.append(step.words)
         if step.latex:
             parts.append(rf"\[ {step.latex} \]")
-    rows = (
+    lines = (
         f"{symbol(row.symbol)}: {meaning}, {value}" for row, meaning, value in _shown(answer.numbers + answer.results)
     )
-    return "\n\n".join([*parts, *rows, ESTIMATE])
+    return "\n\n".join([*parts, *lines, *answer.cautions])
 
 
 def page(answer: Derivation) -> str:
@@ -68,7 +68,7 @@ def page(answer: Derivation) -> str:
         answer=answer,
         numbers=list(_shown(answer.numbers)),
         results=list(_shown(answer.results)),
-        caution=ESTIMATE,
+        cautions=answer.cautions,
     )
 
 
@@ -80,12 +80,15 @@ def symbol(written: str) -> str:
     return written.replace("_", "")
 
 
-def _lines(numbers: Sequence[Number]) -> str:
-    rows = list(_shown(numbers))
-    wide = max(len(symbol(row.symbol)) for row, _, _ in rows)
-    return "\n".join(f"  {symbol(row.symbol):<{wide}} = {value}   {meaning}" for row, meaning, value in rows)
+def _numbers(title: str, numbers: Sequence[Number]) -> Table:
+    lines: Iterator[list[Cell]] = ([quantity(row.name).meaning, symbol(row.symbol), _value(row)] for row in numbers)
+    return rows(title, ["Quantity", "Symbol", "Value"], lines)
 
 
 def _shown(numbers: Sequence[Number]) -> Iterator[tuple[Number, str, str]]:
     for row in numbers:
-        yield row, quantity(row.name).meaning, shown.amount(row.name, row.value, "si", digits=6)
+        yield row, quantity(row.name).meaning, text_of(_value(row), "si")
+
+
+def _value(row: Number) -> Value:
+    return Value(row.name, row.value, digits=6)

@@ -1,105 +1,62 @@
-"""Words for handling: the three sentences a designer quotes, and modes as rows of a table."""
+"""The sheet of `whirlgate handling`: steady turns and modes with each powerplant."""
 
 from __future__ import annotations
 
-import math
-import textwrap
 from typing import TYPE_CHECKING
 
-from viz.commands.flight_options import ELEVATOR, RUDDER
-from viz.sheets import format as shown
+from viz.sheets.blocks import Column, Table, Value, say
+from viz.sheets.modes import modes_table
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterator, Sequence
 
-    from sim.studies.modes import GradedMode
-    from sim.studies.rotor_effect import GradeChange, RotorShare, Summary
-    from viz.sheets.format import Units
-
-
-def sentences(summary: Summary, units: Units) -> tuple[str, str, str]:
-    """Return what the rotor takes of the controls, where that doubles, and which grade changes."""
-    return _taken(summary, units), _doubled(summary, units), _graded(summary)
+    from sim.studies.handling import Handling, PowerplantHandling, SteadyTurn
+    from viz.sheets.blocks import Block, Sentence
 
 
-def share(value: float, words: tuple[str, str]) -> str:
-    """Return a share of a control's travel with the way it goes: ``12% back``."""
-    if math.isnan(value):
-        return "–"
-    way = words[value < 0.0].removeprefix("stick ").replace("forward", "fwd")
-    return f"{abs(value):.0%} {way}" if round(abs(value), 2) else "0%"
+def sheet(answer: Handling) -> Iterator[Block]:
+    """Yield the turns and the modes with each powerplant."""
+    for name, found in answer.powerplants.items():
+        title = say(
+            "{name}: {speed}, {spin}, angular momentum {momentum}",
+            name=name,
+            speed=Value("speed_m_s", answer.speed_m_s),
+            spin=Value("spin_rad_s", found.spin_rad_s, signed=True),
+            momentum=Value("angular_momentum_kg_m2_s", abs(found.angular_momentum_kg_m2_s)),
+        )
+        yield Table(title, tuple(_columns(found.turns)), (_note(found),))
+        yield modes_table(say("{name}: modes in straight flight", name=name), found.modes)
 
 
-def wrapped(sentence: str) -> str:
-    """Return a sentence broken into lines for a terminal."""
-    return textwrap.fill(sentence, 80)
+def _columns(turns: Sequence[SteadyTurn]) -> Iterator[Column]:
+    yield Column("Bank", tuple(_bank(turn.bank_deg) for turn in turns))
+    for head, short, name in (
+        ("Elevator [% of travel]", "Elevator\n[%]", "elevator_share"),
+        ("Aileron [% of travel]", "Aileron\n[%]", "aileron_share"),
+        ("Rudder [% of travel]", "Rudder\n[%]", "rudder_share"),
+    ):
+        shares = (getattr(turn, name) for turn in turns)
+        cells = (Value(name, share, decimals=0, percent=True, bare=True, signed=True, brief=True) for share in shares)
+        yield Column(head, tuple(cells), short=short)
+    for head, short, name in (
+        ("Gyroscopic pitching moment", "Pitch", "gyro_pitch_n_m"),
+        ("Gyroscopic yawing moment", "Yaw", "gyro_yaw_n_m"),
+    ):
+        moments = (getattr(turn, name) for turn in turns)
+        cells = (Value(name, moment, bare=True, signed=True, brief=True) for moment in moments)
+        yield Column(head, tuple(cells), name, short)
+    yield Column("Limit", tuple((turn.limit or "–").removesuffix(" travel") for turn in turns))
 
 
-def mode_rows(modes: Iterable[GradedMode]) -> list[list[str]]:
-    """Return a row for each mode, under `MODE_HEADS`."""
-    return [
-        [
-            mode.name,
-            shown.significant(mode.real_per_s),
-            shown.significant(mode.imag_rad_s) if mode.imag_rad_s else "",
-            "" if mode.damping_ratio is None else shown.significant(mode.damping_ratio),
-            "" if mode.time_to_half_s is None else shown.significant(mode.time_to_half_s),
-            "" if mode.time_to_double_s is None else shown.significant(mode.time_to_double_s),
-            f"{mode.coupling_share:.1%}",
-            _level(mode.level),
-        ]
-        for mode in modes
-    ]
+def _bank(bank_deg: float) -> Value | str:
+    whole = bank_deg == round(bank_deg)
+    return Value("bank_deg", bank_deg, decimals=0 if whole else None, signed=True) if bank_deg else "level"
 
 
-MODE_HEADS = ("Mode", "Real", "Imag", "Damp", "Half s", "Double s", "Coupled", "Level")
-
-
-def _level(level: int | None) -> str:
-    return "not graded" if level is None else str(level) if level <= 3 else "worse than 3"
-
-
-def _taken(summary: Summary, units: Units) -> str:
-    first, second = summary.first, summary.second
-    speed = shown.amount("speed_m_s", summary.speed_m_s, units)
-    told = (
-        f"In a level 45° turn at {speed} the spin of the {first.powerplant} takes {_side(first, 'left')} to the left "
-        f"and {_side(first, 'right')} to the right"
+def _note(found: PowerplantHandling) -> Sentence:
+    return say(
+        "Controls are in percent of their travel from neutral. Pitch and yaw: gyroscopic moment on the airframe. "
+        "Steepest banks that can be held: {left} and {right}.",
+        left=Value("steepest_left_deg", found.steepest_left_deg, signed=True),
+        right=Value("steepest_right_deg", found.steepest_right_deg, signed=True),
     )
-    if first.powerplant == second.powerplant:
-        return f"{told}."
-    return f"{told}; that of the {second.powerplant} {_side(second, 'left')} and {_side(second, 'right')}."
-
-
-def _side(taken: RotorShare, side: str) -> str:
-    rudder, elevator = getattr(taken, f"{side}_rudder_share"), getattr(taken, f"{side}_elevator_share")
-    foot = RUDDER[0] if rudder > 0.0 else RUDDER[1]
-    stick = ELEVATOR[0] if elevator > 0.0 else ELEVATOR[1]
-    return f"{abs(rudder):.0%} of the rudder travel ({foot} rudder) and {abs(elevator):.0%} of the elevator's ({stick})"
-
-
-def _doubled(summary: Summary, units: Units) -> str:
-    found = summary.doubling
-    what = f"The {found.control} share in the turn to the {found.side}, {found.share:.0%},"
-    slowest = shown.amount("speed_m_s", found.slowest_m_s, units)
-    if found.speed_m_s is None:
-        end = f"where {found.limit} ends the turn" if found.limit else "the slowest looked at"
-        return f"{what} has not doubled at {slowest}, {end}."
-    at = shown.amount("speed_m_s", found.speed_m_s, units)
-    return f"{what} doubles at {at}" + (f"; {found.limit} ends the turn at {slowest}." if found.limit else ".")
-
-
-def _graded(summary: Summary) -> str:
-    first, second = summary.first.powerplant, summary.second.powerplant
-    if first == second:
-        return f"The scenario has no other powerplant to compare the MIL-F-8785C levels of the {first} with."
-    if not summary.changes:
-        return f"No MIL-F-8785C level changes between the {first} and the {second}, straight or at 45° either way."
-    told = "; ".join(_change(change, first, second) for change in summary.changes)
-    return f"MIL-F-8785C levels that change: {told}."
-
-
-def _change(change: GradeChange, first: str, second: str) -> str:
-    where = {0.0: "in straight flight"}.get(change.bank_deg, f"at 45° {'right' if change.bank_deg > 0.0 else 'left'}")
-    levels = f"{_level(change.first_level)} with the {first}, {_level(change.second_level)} with the {second}"
-    return f"{change.mode} {where}, {levels}"

@@ -36,7 +36,7 @@ def plain(block: Block, units: Units) -> str:
         case Points():
             return "\n".join(_wrapped(f"- {text_of(line, units)}", indent="  ") for line in block.lines)
         case Verbatim():
-            return f"{block.title}:\n{block.text}"
+            return f"{block.title}:\n{block.text}" if block.title else block.text
         case Picture():
             return _wrapped(f"{block.title}. {text_of(block.alt, units)}")
         case Caution():

@@ -31,10 +31,11 @@ def text_of(cell: Cell, units: Units) -> str:
 
 
 def head_of(column: Column, units: Units, *, short: bool = False) -> str:
-    """Return the head of a column, with the unit of its quantity in square brackets."""
+    """Return the head of a column, with the unit of its quantity in square brackets; below it where room is scarce."""
     head = (short and column.short) or column.head
     unit = shown.shown(column.quantity, units)[0] if column.quantity else ""
-    return f"{head} [{unit}]" if unit else head
+    between = "\n" if short else " "
+    return f"{head}{between}[{unit}]" if unit else head
 
 
 def unit_of(value: Value, units: Units) -> tuple[str, float]:
@@ -58,8 +59,16 @@ def _number(value: Value, units: Units) -> str:
     size = _digits(abs(number) if value.signed else number, value)
     behind = "" if value.bare else unit if unit == "°" else f" {unit}" if unit else ""
     signs = quantity(value.quantity).signs if value.signed and float(size) else None
+    if signs and value.brief:
+        signs = _distinct(*signs)
     spread = f" ± {shown.significant(value.error * factor, 2)}{behind}" if value.error else ""
     return size + behind + spread + (f" {signs[number < 0.0]}" if signs else "")
+
+
+def _distinct(positive: str, negative: str) -> tuple[str, str]:
+    """Return two phrases without the words that they share, ``up`` and ``down`` for ``nose up`` and ``nose down``."""
+    ups, downs = positive.split(), negative.split()
+    return " ".join(word for word in ups if word not in downs), " ".join(word for word in downs if word not in ups)
 
 
 def _digits(number: float, value: Value) -> str:

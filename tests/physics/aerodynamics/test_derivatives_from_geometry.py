@@ -10,7 +10,14 @@ from scipy.special import j1
 
 from sim.aerodynamics.body import apparent_mass_factor, body_moment_volume, propeller_side_area
 from sim.aerodynamics.derivatives import Derivative, estimate, overridden
-from sim.aerodynamics.geometry import Airframe, Surface, equivalent_aspect_ratio, equivalent_span, interference
+from sim.aerodynamics.geometry import (
+    Airframe,
+    RunningPropeller,
+    Surface,
+    equivalent_aspect_ratio,
+    equivalent_span,
+    interference,
+)
 from sim.aerodynamics.polar import Polar
 from sim.aerodynamics.surface import (
     aileron_power,
@@ -23,6 +30,8 @@ from sim.aerodynamics.surface import (
 )
 from sim.airframe.wing import Plane, Wing
 
+RUNNING = RunningPropeller(0.4, 1.0)
+STOPPED = RunningPropeller(0.0, 1.0)
 PLANES = (
     Plane(8.5, 1.4, height_m=1.4, arm_m=-0.1, dihedral_rad=0.05),
     Plane(8.5, 1.4, height_m=0.0, arm_m=0.2, dihedral_rad=0.05),
@@ -32,8 +41,8 @@ PLANES = (
 def biplane(planes=PLANES, **changes) -> Airframe:
     airframe = Airframe(
         wing=Wing(tuple(planes), planes[0]),
-        tailplane=Surface(2.6, 2.6, 4.2, 0.1, 0.0, 0.4),
-        fin=Surface(0.9, 1.5, 4.4, 0.4, 0.0, 0.6),
+        tailplane=Surface(2.6, 1.0, 2.6, 4.2, 0.1, 0.0, 0.4),
+        fin=Surface(1.0, 0.9, 1.5, 4.4, 0.4, 0.0, 0.6),
         aileron_from=0.55,
         aileron_to=0.95,
         aileron_chord_share=0.2,
@@ -41,13 +50,11 @@ def biplane(planes=PLANES, **changes) -> Airframe:
         body_length_m=5.7,
         body_width_m=0.8,
         body_depth_m=0.9,
-        propeller_fin_m2=0.4,
-        propeller_arm_m=1.0,
     )
     return dataclasses.replace(airframe, **changes)
 
 
-def estimated(airframe: Airframe, lift=0.4) -> Mapping[str, Derivative]:
+def estimated(airframe: Airframe, propeller=RUNNING) -> Mapping[str, Derivative]:
     wing = airframe.wing
     polar = Polar(
         area_m2=wing.area_m2,
@@ -59,11 +66,11 @@ def estimated(airframe: Airframe, lift=0.4) -> Mapping[str, Derivative]:
         lift_zero=0.3,
         lift_max=1.4,
     )
-    return estimate(airframe, polar, lift=lift)
+    return estimate(airframe, polar, propeller, lift=0.4)
 
 
-def values(airframe: Airframe) -> dict[str, float]:
-    return {name: one.value for name, one in estimated(airframe).items()}
+def values(airframe: Airframe, *propeller: RunningPropeller) -> dict[str, float]:
+    return {name: one.value for name, one in estimated(airframe, *propeller).items()}
 
 
 @pytest.mark.parametrize(("spans", "gap"), [((1.0, 1.0), 0.15), ((1.0, 0.6), 0.2), ((0.8, 1.0), 0.4)])
@@ -98,7 +105,6 @@ def test_signs_are_those_of_an_ordinary_airplane():
 @pytest.mark.parametrize(
     ("change", "names"),
     [
-        ({"propeller_fin_m2": 0.0}, {"lift_alpha", "pitch_alpha", "side_beta", "side_r", "yaw_beta", "yaw_r"}),
         ({"body_width_m": 1.0}, {"pitch_alpha", "side_beta"}),
         ({"aileron_to": 0.8}, {"roll_aileron", "yaw_aileron"}),
         ({"aileron_planes": 1}, {"roll_aileron", "yaw_aileron"}),
@@ -110,8 +116,11 @@ def test_a_part_changes_its_own_derivatives_only(change, names):
 
 
 def test_a_propeller_in_front_takes_stability_away():
-    assert values(biplane())["yaw_beta"] < values(biplane(propeller_fin_m2=0.0))["yaw_beta"]
-    assert values(biplane())["pitch_alpha"] > values(biplane(propeller_fin_m2=0.0))["pitch_alpha"]
+    running, stopped = values(biplane()), values(biplane(), STOPPED)
+    assert running["yaw_beta"] < stopped["yaw_beta"]
+    assert running["pitch_alpha"] > stopped["pitch_alpha"]
+    changed = {name for name in running if running[name] != stopped[name]}
+    assert changed == {"lift_alpha", "pitch_alpha", "side_beta", "side_r", "yaw_beta", "yaw_r"}
 
 
 def test_stagger_moves_the_wing_and_leaves_its_lift_alone():
@@ -126,7 +135,7 @@ def test_planes_in_any_order_and_one_split_in_two_halves_of_area():
 
 
 def test_bands_are_the_root_of_squares_of_the_parts():
-    both, bare = (estimated(biplane(propeller_fin_m2=fin))["yaw_beta"] for fin in (0.4, 0.0))
+    both, bare = (estimated(biplane(), one)["yaw_beta"] for one in (RUNNING, STOPPED))
     part = bare.value - both.value
     assert both.band**2 - bare.band**2 == pytest.approx((0.4 * part) ** 2, rel=1e-9)
     assert all(one.band > 0.0 and one.origin == "estimated" for one in estimated(biplane()).values())

@@ -23,10 +23,10 @@ from sim.live.gun import (
     wait_rad,
 )
 from sim.live.scene_data import stage
-from sim.scenario.reading import load
+from sim.model.model import model
 from sim.synchronizer.rate import impulse_rate, interrupter_rate
 
-STAGE = stage(load(BIPLANE))
+STAGE = stage(model(BIPLANE))
 
 
 def fired(setup, seconds, *, cam=None, step_s=1.0 / 240.0, seed=1):

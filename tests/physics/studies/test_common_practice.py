@@ -10,7 +10,7 @@ import pytest
 from sim.model.model import Model
 from sim.scenario.reading import load
 from sim.studies.balance import balance
-from sim.studies.speeds import study
+from sim.studies.speeds import speeds
 
 MPH_M_S, POUND_KG, INCH_M = 0.44704, 0.45359237, 0.0254
 
@@ -22,7 +22,7 @@ def tollgate():
 
 @pytest.mark.parametrize("powerplant", ["rotary", "flat_four"])
 def test_speeds(tollgate, powerplant):
-    found = study(tollgate, powerplant=powerplant, altitude_m=0.0)
+    found = speeds(Model(tollgate), powerplant=powerplant, altitude_m=0.0)
     assert 30.0 < found.stall_m_s / MPH_M_S < 40.0
     assert found.liftoff_m_s / MPH_M_S == pytest.approx(40.0, abs=4.0)
     assert found.cruise_m_s / MPH_M_S == pytest.approx(80.0, abs=10.0)

@@ -6,14 +6,15 @@ import pytest
 from airplanes import BIPLANE
 
 from sim.errors import NoAnswerError
+from sim.model.model import Model, model
 from sim.scenario.reading import load
 from sim.studies.compare import BANKS_DEG, compare
-from sim.studies.handling import study as handling
+from sim.studies.handling import handling
 
 
 @pytest.fixture(scope="module")
 def answer():
-    return compare(load(BIPLANE))
+    return compare(model(BIPLANE))
 
 
 def test_the_rotary_spins_heavier(answer):
@@ -25,7 +26,7 @@ def test_the_rotary_spins_heavier(answer):
 
 @pytest.mark.parametrize("name", ["rotary", "flat_four"])
 def test_the_couples_are_those_of_handling(answer, name):
-    turns = handling(load(BIPLANE), banks_deg=BANKS_DEG).powerplants[name].turns
+    turns = handling(model(BIPLANE), banks_deg=BANKS_DEG).powerplants[name].turns
     for ours, theirs in zip(answer.powerplants[name].turns, turns, strict=True):
         assert (ours.pitch_n_m, ours.yaw_n_m) == pytest.approx((theirs.gyro_pitch_n_m, theirs.gyro_yaw_n_m), rel=1e-9)
 
@@ -43,13 +44,13 @@ def test_two_blades_pulse_by_their_own_share_and_four_do_not(answer):
     share = rotary.turns[0].peak_couple_n_m / rotary.turns[0].couple_n_m - 1.0
     propeller = load(BIPLANE).powerplant["rotary"].propeller.polar_inertia_kg_m2
     assert share == pytest.approx(propeller / rotary.polar_inertia_kg_m2, rel=1e-9)
-    even = compare(load(BIPLANE, ["powerplant.rotary.propeller.blades=4", "gun.impulses_per_rev=2"]))
+    even = compare(model(BIPLANE, ["powerplant.rotary.propeller.blades=4", "gun.impulses_per_rev=2"]))
     turn = even.powerplants["rotary"].turns[0]
     assert turn.peak_couple_n_m == turn.couple_n_m
 
 
 def test_the_other_rotation_mirrors_the_turns(answer):
-    mirrored = compare(load(BIPLANE, ["powerplant.rotary.rotation=anticlockwise"])).powerplants["rotary"]
+    mirrored = compare(model(BIPLANE, ["powerplant.rotary.rotation=anticlockwise"])).powerplants["rotary"]
     for ours, other in zip(answer.powerplants["rotary"].turns, reversed(mirrored.turns), strict=True):
         assert (ours.pitch_n_m, ours.yaw_n_m) == pytest.approx((other.pitch_n_m, -other.yaw_n_m), rel=1e-9)
 
@@ -78,7 +79,8 @@ def test_half_the_little_spin_adds_half():
     def added(inertia_kg_m2):
         propeller = rotary.propeller.model_copy(update={"polar_inertia_kg_m2": inertia_kg_m2})
         light = rotary.model_copy(update={"parts": None, "polar_inertia_kg_m2": inertia_kg_m2, "propeller": propeller})
-        return compare(scenario.model_copy(update={"powerplant": {"rotary": light}})).powerplants["rotary"].disturbances
+        alone = Model(scenario.model_copy(update={"powerplant": {"rotary": light}}))
+        return compare(alone).powerplants["rotary"].disturbances
 
     (kick, pull), (half_kick, half_pull) = added(0.1), added(0.05)
     assert kick.pitch_by_spin_deg == pytest.approx(2.0 * half_kick.pitch_by_spin_deg, rel=0.02)
@@ -87,23 +89,23 @@ def test_half_the_little_spin_adds_half():
 
 def test_too_slow_to_fly():
     with pytest.raises(NoAnswerError) as refusal:
-        compare(load(BIPLANE, ["flight.speed=30 mph"]))
+        compare(model(BIPLANE, ["flight.speed=30 mph"]))
     assert str(refusal.value) == ("rotary: no steady flight at 0° of bank and 13.4 m/s within CLmax; fly faster")
 
 
 def test_a_turn_beyond_the_engine_says_so(answer):
     assert {turn.limit for one in answer.powerplants.values() for turn in one.turns} == {None}
-    fast = compare(load(BIPLANE, ["flight.speed=300 mph"]))
+    fast = compare(model(BIPLANE, ["flight.speed=300 mph"]))
     assert {turn.limit for one in fast.powerplants.values() for turn in one.turns} == {"power"}
 
 
 def test_a_turn_that_the_spin_leaves_no_balance_for_has_no_couple():
-    heavy = load(BIPLANE, ["flight.speed=60 mph", "powerplant.rotary.propeller.polar_inertia=400 lb ft^2"])
+    heavy = model(BIPLANE, ["flight.speed=60 mph", "powerplant.rotary.propeller.polar_inertia=400 lb ft^2"])
     left = compare(heavy).powerplants["rotary"].turns[0]
     assert (left.bank_deg, left.limit, left.effect) == (-60.0, "rudder travel", "none")
     assert math.isnan(left.pitch_n_m)
 
 
 def test_an_airplane_without_a_gun_is_compared_without_windows():
-    scenario = load(BIPLANE).model_copy(update={"gun": None})
-    assert [one.timing for one in compare(scenario).powerplants.values()] == [(), ()]
+    unarmed = Model(load(BIPLANE).model_copy(update={"gun": None}))
+    assert [one.timing for one in compare(unarmed).powerplants.values()] == [(), ()]

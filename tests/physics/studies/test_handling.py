@@ -8,11 +8,9 @@ from airplanes import BIPLANE
 
 from sim.flight.motion import motion
 from sim.flight.turn_limits import limits_met
-from sim.model.model import Model
-from sim.scenario.reading import load
-from sim.studies.handling import study
-from sim.studies.rotor_effect import rotor_shares
-from sim.studies.rotor_effect import study as summary
+from sim.model.model import model
+from sim.studies.handling import handling
+from sim.studies.rotor_effect import rotor_effect, rotor_shares
 from sim.studies.turns import turns, without_rotor
 
 BANKS = np.radians(np.arange(-70.0, 71.0))
@@ -20,13 +18,13 @@ LIMITS = {"CLmax", "elevator travel", "aileron travel", "rudder travel", "spin",
 
 
 @pytest.fixture(scope="module")
-def scenario():
-    return load(BIPLANE)
+def biplane():
+    return model(BIPLANE)
 
 
 @pytest.mark.parametrize("speed", [20.0, 25.0, 30.0, 36.0, 45.0])
-def test_every_bank_holds_or_names_its_limit(scenario, speed):
-    for flying in Model(scenario).airplanes(speed_m_s=speed):
+def test_every_bank_holds_or_names_its_limit(biplane, speed):
+    for flying in biplane.airplanes(speed_m_s=speed):
         found = turns(flying, BANKS)
         rates = motion(flying.airplane)
         limits = limits_met(found, flying.travel)
@@ -38,41 +36,41 @@ def test_every_bank_holds_or_names_its_limit(scenario, speed):
         assert held == list(range(held[0], held[-1] + 1)) if held else True, "what holds is one range of banks"
 
 
-def test_derivatives_follow_the_speed_they_are_asked_at(scenario):
-    slow, fast = (Model(scenario).airplane("rotary", speed_m_s=speed).derivatives for speed in (25.0, 50.0))
+def test_derivatives_follow_the_speed_they_are_asked_at(biplane):
+    slow, fast = (biplane.airplane("rotary", speed_m_s=speed).derivatives for speed in (25.0, 50.0))
     assert slow["roll_r"].value > fast["roll_r"].value, "grows with lift"
     assert slow["roll_p"] == fast["roll_p"]
 
 
-def test_without_its_rotor_the_airplane_turns_alike_to_both_sides_but_for_torque(scenario):
-    flying = without_rotor(Model(scenario).airplane("rotary"))
+def test_without_its_rotor_the_airplane_turns_alike_to_both_sides_but_for_torque(biplane):
+    flying = without_rotor(biplane.airplane("rotary"))
     found = turns(flying, np.radians([-45.0, 45.0]))
     assert found.elevator_rad[0] == pytest.approx(found.elevator_rad[1], abs=0.002)
 
 
-def test_the_rotor_s_share_is_proportional_to_its_inertia_to_first_order(scenario):
-    flying = Model(scenario).airplane("flat_four")
+def test_the_rotor_s_share_is_proportional_to_its_inertia_to_first_order(biplane):
+    flying = biplane.airplane("flat_four")
     speed = np.array([flying.speed_m_s])
     share = rotor_shares(flying, speed, math.radians(45.0))["rudder"][0]
-    doubled = load(BIPLANE, ["powerplant.flat_four.propeller.polar_inertia=2 kg m^2"])
-    ratio = Model(doubled).airplane("flat_four").powerplant.polar_inertia_kg_m2 / flying.powerplant.polar_inertia_kg_m2
-    again = rotor_shares(Model(doubled).airplane("flat_four"), speed, math.radians(45.0))["rudder"][0]
+    doubled = model(BIPLANE, ["powerplant.flat_four.propeller.polar_inertia=2 kg m^2"])
+    ratio = doubled.airplane("flat_four").powerplant.polar_inertia_kg_m2 / flying.powerplant.polar_inertia_kg_m2
+    again = rotor_shares(doubled.airplane("flat_four"), speed, math.radians(45.0))["rudder"][0]
     assert again / share == pytest.approx(ratio, rel=0.02)
 
 
-def test_the_summary_agrees_with_the_turns(scenario):
+def test_the_summary_agrees_with_the_turns(biplane):
     """Share with the rotor less share without, in the same turn."""
-    quoted = summary(scenario)
+    quoted = rotor_effect(biplane)
     assert quoted.first.powerplant == "rotary"
-    had = study(scenario, banks_deg=(-45.0,)).powerplants["rotary"].turns[0].rudder_share
-    flying = without_rotor(Model(scenario).airplane("rotary"))
+    had = handling(biplane, banks_deg=(-45.0,)).powerplants["rotary"].turns[0].rudder_share
+    flying = without_rotor(biplane.airplane("rotary"))
     bare = turns(flying, math.radians(-45.0)).rudder_rad[0] / flying.travel.rudder_rad
     assert quoted.first.left_rudder_share == pytest.approx(had - bare, abs=1e-9)
 
 
-def test_at_the_doubling_speed_the_share_has_doubled(scenario):
-    found = summary(scenario).doubling
-    flying = Model(scenario).airplane("rotary")
+def test_at_the_doubling_speed_the_share_has_doubled(biplane):
+    found = rotor_effect(biplane).doubling
+    flying = biplane.airplane("rotary")
     bank = math.radians(-45.0 if found.side == "left" else 45.0)
     share = rotor_shares(flying, np.array([flying.speed_m_s, found.speed_m_s]), bank)[found.control]
     assert abs(share[1] / share[0]) == pytest.approx(2.0, rel=1e-3)

@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 from airplanes import BIPLANE
 
-from sim.scenario.reading import load
-from sim.studies.maneuver import study
+from sim.model.model import model
+from sim.studies.maneuver import maneuver
 
 
 @pytest.fixture(scope="module")
@@ -13,8 +13,8 @@ def flown():
     """Return the function (name, further words) -> flights by powerplant and side, with their histories."""
 
     def fly(name, **further):
-        found = study(load(BIPLANE), name, **further)
-        flights = zip(found.answer.flights, found.histories, strict=True)
+        found = maneuver(model(BIPLANE), name, **further)
+        flights = zip(found.flights, found.histories, strict=True)
         return {(flight.powerplant, flight.side): (flight, columns) for flight, columns in flights}
 
     return fly

@@ -51,7 +51,7 @@ def test_a_wing_set_beyond_its_stall_is_refused(tollgate):
 
 
 def test_speeds_of_both_engines_at_one_weight(tollgate):
-    found = speeds.study(tollgate)
+    found = speeds.speeds(Model(tollgate))
     rotary, modern = found.powerplants["rotary"], found.powerplants["flat_four"]
     assert rotary.stall_m_s == modern.stall_m_s == found.stall_m_s
     assert modern.top_m_s > rotary.top_m_s
@@ -60,7 +60,7 @@ def test_speeds_of_both_engines_at_one_weight(tollgate):
 
 
 def test_the_power_curve_meets_the_need_at_top_speed(tollgate):
-    found = speeds.study(tollgate)
+    found = speeds.speeds(Model(tollgate))
     curve, top = found.curves["rotary"], found.powerplants["rotary"].top_m_s
     over = [full - need for full, need in zip(curve.full_w, curve.needed_w, strict=True)]
     crossing = next(k for k in range(1, len(over)) if over[k] < 0.0)
@@ -69,16 +69,16 @@ def test_the_power_curve_meets_the_need_at_top_speed(tollgate):
 
 def test_too_heavy_for_its_engine(tollgate):
     with pytest.raises(NoAnswerError) as caught:
-        speeds.study(tollgate, mass_kg=2800.0)
+        speeds.speeds(Model(tollgate), mass_kg=2800.0)
     starts = [line.partition(" at ")[0] for line in str(caught.value).splitlines()]
     assert starts == [f"full power of {name} does not hold level flight:" for name in ("rotary", "flat_four")]
 
 
 def test_a_weak_engine_does_not_hide_the_other():
     weak = load(BIPLANE, ["powerplant.flat_four.power=20 hp"])
-    found = speeds.study(weak)
+    found = speeds.speeds(Model(weak))
     assert (found.powerplant, list(found.powerplants), list(found.too_weak)) == ("rotary", ["rotary"], ["flat_four"])
     assert found.too_weak["flat_four"].startswith("full power of flat_four does not hold level flight: at ")
     with pytest.raises(NoAnswerError) as caught:
-        speeds.study(weak, powerplant="flat_four")
+        speeds.speeds(Model(weak), powerplant="flat_four")
     assert str(caught.value) == found.too_weak["flat_four"]

@@ -6,9 +6,9 @@ from airplanes import BIPLANE
 from sim.errors import InputError
 from sim.model.model import model
 from sim.scenario.reading import load
-from sim.studies import handling
-from sim.studies import rotor_effect as handling_summary
 from sim.studies.compare import compare
+from sim.studies.handling import handling
+from sim.studies.rotor_effect import rotor_effect
 from sim.sweep.grid import question_of, sweep, swept
 from sim.sweep.parameters import setting, varied
 from sim.sweep.registry import STUDIES
@@ -42,8 +42,8 @@ def test_a_row_is_a_single_run():
     ]
     found = sweep(BIPLANE, vary=["wing.span=26ft:30ft:4"], collect=keys)
     for row, span in zip(found.rows, spans, strict=True):
-        scenario = load(BIPLANE, [f"wing.span={span}"])
-        one, turn = handling.study(scenario).powerplants["rotary"], compare(scenario).powerplants["rotary"].turns[0]
+        asked = model(BIPLANE, [f"wing.span={span}"])
+        one, turn = handling(asked).powerplants["rotary"], compare(asked).powerplants["rotary"].turns[0]
         assert row.results[1] == turn.effect
         numbers = (row.results[0], row.results[2])
         assert numbers == pytest.approx((one.turns[0].rudder_deg, one.steepest_left_deg), rel=1e-12, abs=0.0)
@@ -276,9 +276,8 @@ def test_too_many_points_are_refused():
 
 
 def test_an_item_of_a_list_goes_by_number_or_name():
-    scenario = load(BIPLANE)
     found = sweep(BIPLANE, vary=["wing.span=28 ft 1 in"], collect=["modes.flights.1.powerplant", LEFT])
-    assert found.rows[0].results == ("rotary", handling_summary.study(scenario).first.left_rudder_share)
+    assert found.rows[0].results == ("rotary", rotor_effect(model(BIPLANE)).first.left_rudder_share)
 
 
 @pytest.mark.parametrize("name", STUDIES)

@@ -6,7 +6,6 @@ from airplanes import BIPLANE
 from scipy.special import ndtr
 
 from sim.errors import InputError, NoAnswerError
-from sim.scenario.reading import load
 from sim.sweep.monte_carlo import spread
 from sim.sweep.sampling import SAMPLINGS, halves, mixed
 from sim.sweep.sobol import sobol_shares
@@ -88,10 +87,11 @@ def test_quantiles_follow_from_the_weight(stall):
 
 
 def test_each_row_is_a_single_run(stall):
-    from sim.studies import speeds
+    from sim.model.model import model
+    from sim.studies.speeds import speeds
 
     for row in stall.rows[:3]:
-        answer = speeds.study(load(BIPLANE, [f"airplane.mass={row.settings[0]!r} kg"]))
+        answer = speeds(model(BIPLANE, [f"airplane.mass={row.settings[0]!r} kg"]))
         assert row.results[0] == pytest.approx(answer.powerplants["rotary"].stall_m_s, rel=1e-12)
 
 

@@ -3,6 +3,7 @@
 import pytest
 from airplanes import BIPLANE
 
+from sim.model.model import Model
 from sim.scenario.reading import load
 from sim.studies import speeds
 from viz.figures import speeds as speeds_figure
@@ -16,7 +17,7 @@ def tollgate():
 @pytest.fixture(scope="module")
 def drawn(tollgate):
     return {
-        "speeds": speeds_figure.draw(speeds.study(tollgate), "us"),
+        "speeds": speeds_figure.draw(speeds.speeds(Model(tollgate)), "us"),
     }
 
 

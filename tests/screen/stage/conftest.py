@@ -65,9 +65,9 @@ class FlashMeter:
 @pytest.fixture(scope="session")
 def stage():
     from sim.live.scene_data import stage
-    from sim.scenario.reading import load
+    from sim.model.model import model
 
-    return stage(load(BIPLANE))
+    return stage(model(BIPLANE))
 
 
 @pytest.fixture

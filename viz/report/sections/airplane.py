@@ -22,16 +22,16 @@ def engines(found: Findings) -> Iterator[Block]:
         "The same airplane is computed with each of its engines. The gyroscopic moment of an engine is proportional to "
         "its angular momentum: polar inertia times speed of all that turns with the shaft."
     )
-    yield next(tables(sheet(found.comparison, found.units)))
+    yield next(tables(sheet(found.comparison)))
 
 
 def speeds(found: Findings) -> Iterator[Block]:
     """Yield stall to top speed, and power against speed."""
-    from viz.commands.speeds import sheet
     from viz.figures.speeds import draw
+    from viz.sheets.speeds import sheet
 
     answer = found.speeds
-    yield from tables(sheet(answer, found.units))
+    yield from tables(sheet(answer))
     tops = listed(
         say("{name} {top}", name=name, top=Value("top_m_s", own.top_m_s, absent="does not hold"))
         for name, own in answer.powerplants.items()

@@ -75,9 +75,9 @@ def assumptions(found: Findings) -> Iterator[Block]:
 
 def derivatives(found: Findings) -> Iterator[Block]:
     """Yield every derivative with its origin and its band."""
-    from viz.commands.derivatives import sheet
+    from viz.sheets.derivatives import sheet
 
-    yield from tables(sheet(found.derivatives, found.units))
+    yield from tables(sheet(found.derivatives))
 
 
 def beware(found: Findings) -> Iterator[Block]:  # noqa: ARG001

@@ -15,16 +15,16 @@ if TYPE_CHECKING:
 
 
 def quoted(found: Findings) -> Iterator[Block]:
-    """Yield the sentences a designer quotes."""
-    from viz.sheets.handling import sentences
+    """Yield the rotor's effect on handling in three sentences."""
+    from viz.sheets.rotor_effect import changed_levels, control_travel, doubling
 
-    yield Points(sentences(found.summary, found.units))
+    yield Points((control_travel(found.summary), doubling(found.summary), changed_levels(found.summary)))
 
 
 def turns(found: Findings) -> Iterator[Block]:
     """Yield control shares against bank, then the turns and modes of each engine."""
-    from viz.commands.handling import sheet
     from viz.figures.handling import draw
+    from viz.sheets.handling import sheet
 
     steepest = listed(
         say(
@@ -40,16 +40,15 @@ def turns(found: Findings) -> Iterator[Block]:
         "modes. A heavy rotor leans the lines to one side. Steepest banks that hold: {steepest}.",
         steepest=steepest,
     )
-    yield Picture(draw(found.handling_sweep), "Controls in steady turns, and modes", alt)
-    for name, powerplant in found.handling.powerplants.items():
-        yield from tables(sheet(name, powerplant, found.handling, found.units))
+    yield Picture(draw(found.handling_sweep, found.units), "Controls in steady turns, and modes", alt)
+    yield from tables(sheet(found.handling))
 
 
 def couples(found: Findings) -> Iterator[Block]:
     """Yield what the spin does to the nose in level turns."""
     from viz.sheets.compare import sheet
 
-    yield tuple(tables(sheet(found.comparison, found.units)))[1]
+    yield tuple(tables(sheet(found.comparison)))[1]
 
 
 def inputs(found: Findings) -> Iterator[Block]:
@@ -68,15 +67,15 @@ def inputs(found: Findings) -> Iterator[Block]:
         for name, own in found.comparison.powerplants.items()
         for one in own.disturbances
     )
-    yield tuple(tables(sheet(found.comparison, found.units)))[2]
+    yield tuple(tables(sheet(found.comparison)))[2]
     alt = say("Pitch and heading over three seconds. {told}.", told=told)
-    yield Picture(draw(found.comparison), "The same kick and the same pull", alt)
+    yield Picture(draw(found.comparison, found.units), "The same kick and the same pull", alt)
 
 
 def reversal(found: Findings) -> Iterator[Block]:
     """Yield a turn turned into the opposite one, flown by a simple pilot who holds height and ball."""
-    from viz.commands.maneuver import sheet
     from viz.figures.maneuver import draw
+    from viz.sheets.maneuver import sheet
 
     flown = found.reversal
     alt = say(
@@ -84,7 +83,7 @@ def reversal(found: Findings) -> Iterator[Block]:
         "engine and to both sides; the table below gives the greatest of each."
     )
     yield Picture(draw(flown, found.units), "From one turn into the opposite one", alt)
-    yield from tables(sheet(flown, found.units))
-    limits = [f"{one.powerplant}, {one.side}: {'; '.join(one.limits)}." for one in flown.answer.flights if one.limits]
+    yield from tables(sheet(flown))
+    limits = [f"{one.powerplant}, {one.side}: {'; '.join(one.limits)}." for one in flown.flights if one.limits]
     if limits:
         yield Points(tuple(limits))

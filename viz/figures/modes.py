@@ -1,20 +1,21 @@
-"""The root map: a panel a bank, all engines in each, arrows from the least spin to the most."""
+"""The root map: a panel for each bank, arrows from the smallest angular momentum to the largest."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.units.quantities import caution
 from viz.figures.handling import draw_roots
 from viz.figures.sheet import cautioned, sheet
-from viz.sheets.cautions import ESTIMATE
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from sim.studies.modes import ModesAnswer
+    from viz.sheets.format import Units
 
 
-def draw(answer: ModesAnswer) -> Figure:
+def draw(answer: ModesAnswer, units: Units) -> Figure:
     """Return one panel for each bank."""
     banks = list(dict.fromkeys(flight.bank_deg for flight in answer.flights))
     figure, panels = sheet(len(banks), height_in=4.4 * len(banks))
@@ -23,7 +24,7 @@ def draw(answer: ModesAnswer) -> Figure:
             (flight for flight in answer.flights if flight.bank_deg == bank),
             key=lambda flight: -abs(flight.angular_momentum_kg_m2_s),
         )
-        draw_roots(panel, {flight.powerplant: flight.modes for flight in flights})
+        draw_roots(panel, {flight.powerplant: flight.modes for flight in flights}, units)
         side = "right" if bank > 0.0 else "left"
         panel.set_title(f"Roots at {abs(bank):g}° {side}" if bank else "Roots in straight flight")
-    return cautioned(figure, ESTIMATE)
+    return cautioned(figure, caution("estimate"))

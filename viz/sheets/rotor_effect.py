@@ -1,0 +1,97 @@
+"""The rotor's effect on handling in sentences: control travel, the speed that doubles it, levels that change."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.sheets.blocks import Value, listed, say
+from viz.sheets.modes import level
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.studies.rotor_effect import GradeChange, RotorEffect, RotorShare
+    from viz.sheets.blocks import Block, Sentence
+
+
+def sheet(answer: RotorEffect) -> Iterator[Block]:
+    """Yield the three sentences."""
+    yield control_travel(answer)
+    yield doubling(answer)
+    yield changed_levels(answer)
+
+
+def control_travel(answer: RotorEffect) -> Sentence:
+    """Return how much of the control travel balances the rotor, with the largest and the smallest angular momentum."""
+    first, second = answer.first, answer.second
+    told = say(
+        "In a level 45° turn at {speed} the rotor of the {name} takes {left} to the left, {right} to the right",
+        speed=Value("speed_m_s", answer.speed_m_s),
+        name=first.powerplant,
+        left=_travel(first, "left"),
+        right=_travel(first, "right"),
+    )
+    if first.powerplant == second.powerplant:
+        return say("{told}.", told=told)
+    return say(
+        "{told}; that of the {name} {left} to the left, {right} to the right. Percent of the travel from neutral.",
+        told=told,
+        name=second.powerplant,
+        left=_travel(second, "left"),
+        right=_travel(second, "right"),
+    )
+
+
+def doubling(answer: RotorEffect) -> Sentence:
+    """Return the speed at which the largest of these shares is twice as large."""
+    found = answer.doubling
+    what = say(
+        "The {control} travel in the turn to the {side}, {share},",
+        control=found.control,
+        side=found.side,
+        share=Value("share", found.share, decimals=0, percent=True),
+    )
+    slowest = Value("speed_m_s", found.slowest_m_s)
+    if found.speed_m_s is None:
+        end = f"where {found.limit} ends the turn" if found.limit else "the slowest speed examined"
+        return say("{what} has not doubled at {slowest}, {end}.", what=what, slowest=slowest, end=end)
+    ended = say("; {limit} ends the turn at {slowest}", limit=found.limit, slowest=slowest) if found.limit else ""
+    return say("{what} doubles at {speed}{ended}.", what=what, speed=Value("speed_m_s", found.speed_m_s), ended=ended)
+
+
+def changed_levels(answer: RotorEffect) -> Sentence:
+    """Return the modes whose level of flying qualities differs between the two powerplants."""
+    first, second = answer.first.powerplant, answer.second.powerplant
+    if first == second:
+        return say(
+            "The scenario has no other powerplant to compare the MIL-F-8785C levels of the {one} with.", one=first
+        )
+    if not answer.changes:
+        return say(
+            "No MIL-F-8785C level changes between the {first} and the {second}, straight or at 45° either way.",
+            first=first,
+            second=second,
+        )
+    told = listed(_change(change, first, second) for change in answer.changes)
+    return say("MIL-F-8785C levels that change: {told}.", told=told)
+
+
+def _travel(taken: RotorShare, side: str) -> Sentence:
+    rudder, elevator = f"{side}_rudder_share", f"{side}_elevator_share"
+    return say(
+        "{rudder} rudder and {elevator}",
+        rudder=Value(rudder, getattr(taken, rudder), decimals=0, percent=True, signed=True),
+        elevator=Value(elevator, getattr(taken, elevator), decimals=0, percent=True, signed=True),
+    )
+
+
+def _change(change: GradeChange, first: str, second: str) -> Sentence:
+    return say(
+        "{mode} {where}, {old} with the {first}, {new} with the {second}",
+        mode=change.mode,
+        where=f"at 45° {'right' if change.bank_deg > 0.0 else 'left'}" if change.bank_deg else "in straight flight",
+        old=level(change.first_level),
+        first=first,
+        new=level(change.second_level),
+        second=second,
+    )

@@ -1,0 +1,47 @@
+"""The sheet of `whirlgate speeds`: a column for each powerplant that can hold level flight."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.sheets.blocks import Value, rows, say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.studies.speeds import SpeedsAnswer
+    from viz.sheets.blocks import Block, Cell
+
+CONDITIONS = (
+    "Level flight, ball centred, still air. Lift-off is 1.1 times the stall. Cruise and top: the engine at cruise and "
+    "at full speed, throttled back where the propeller would drive it faster."
+)
+ROWS = (
+    ("stall", "stall_m_s"),
+    ("lift-off", "liftoff_m_s"),
+    ("best climb at", "best_climb_m_s"),
+    ("climb", "climb_rate_m_s"),
+    ("cruise", "cruise_m_s"),
+    ("top", "top_m_s"),
+)
+"""Label of a row -> field of the speeds."""
+
+
+def sheet(answer: SpeedsAnswer) -> Iterator[Block]:
+    """Yield the speeds, and why a powerplant has none."""
+    title = say(
+        "{title} at {mass} and {altitude}",
+        title=answer.title,
+        mass=Value("mass_kg", answer.mass_kg, digits=4),
+        altitude=Value("altitude_m", answer.altitude_m, digits=4),
+    )
+    weak = (say("No column: {why}.", why=why) for why in answer.too_weak.values())
+    yield rows(title, ["", *answer.powerplants], _rows(answer), *weak, CONDITIONS)
+    yield say("Next: controls and modes at one of these speeds, with whirlgate handling --speed SPEED.")
+
+
+def _rows(answer: SpeedsAnswer) -> Iterator[list[Cell]]:
+    found = answer.powerplants.values()
+    for label, name in ROWS:
+        yield [label, *(Value(name, getattr(own, name), absent="does not hold") for own in found)]
+    yield ["greatest lift over drag", *(Value("lift_drag_max", own.lift_drag_max, decimals=1) for own in found)]
