@@ -16,9 +16,11 @@ if TYPE_CHECKING:
     import os
     from collections.abc import Callable, Iterable
 
+    from sim.airframe.drawing import MeasuredDrawing
     from sim.model.model import Model
     from sim.scenario.tables import Scenario
 
+    AnyDrawing: TypeAlias = MeasuredDrawing | str | os.PathLike[str]
     AnyScenario: TypeAlias = Scenario | Model | str | os.PathLike[str]
 
 Options = ParamSpec("Options")
@@ -50,7 +52,6 @@ ABOUT_A_MODEL = {
 BY_ITSELF = {
     "couple": "sim.studies.couple",
     "swing": "sim.studies.swing",
-    "scale": "sim.studies.scale",
     "sweep": "sim.sweep.grid",
     "spread": "sim.sweep.monte_carlo",
     "sensitivity": "sim.sweep.local_sensitivity",
@@ -59,9 +60,10 @@ BY_ITSELF = {
     "schema": "sim.scenario.schema",
 }
 """Function -> the module that holds it; it takes what it needs as it is."""
-NAMES = ("load", *ABOUT_A_MODEL, *BY_ITSELF)
+NAMES = ("load", *ABOUT_A_MODEL, "scale", *BY_ITSELF)
 
 _MODEL = "model : Model"
+_DRAWING = "drawing : MeasuredDrawing"
 _SCENARIO = "scenario : str, path, Scenario or Model"
 
 
@@ -112,6 +114,20 @@ def asked(
     return cast("Callable[Concatenate[AnyScenario, Options], Answer]", ask)
 
 
+def asked_of_a_drawing(study: Callable[[MeasuredDrawing], Answer]) -> Callable[[AnyDrawing], Answer]:
+    """Return the study of a drawing as a function of a drawing's name or file, or of one that is read already."""
+
+    @wraps(study)
+    def ask(drawing: AnyDrawing = "tollgate") -> Answer:
+        from sim.airframe.drawing import MeasuredDrawing
+        from sim.model.drawing import drawing as read
+
+        return study(drawing if isinstance(drawing, MeasuredDrawing) else read(drawing))
+
+    ask.__doc__ = (study.__doc__ or "").replace(_DRAWING, "drawing : str, path or MeasuredDrawing")
+    return ask
+
+
 def function(name: str) -> Any:  # noqa: ANN401
     """Return the function of that name, loading the module that holds it.
 
@@ -124,6 +140,8 @@ def function(name: str) -> Any:  # noqa: ANN401
         return load
     if name in ABOUT_A_MODEL:
         return asked(getattr(import_module(ABOUT_A_MODEL[name]), name))
+    if name == "scale":
+        return asked_of_a_drawing(import_module("sim.studies.scale").scale)
     if name in BY_ITSELF:
         return getattr(import_module(BY_ITSELF[name]), name)
     message = f"module 'sim' has no attribute {name!r}"

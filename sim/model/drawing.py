@@ -8,17 +8,18 @@ from sim.airframe.drawing import Known, MeasuredDrawing, Readings
 from sim.scenario.drawing import load
 
 if TYPE_CHECKING:
+    import os
     from collections.abc import Iterable
 
     from sim.scenario.drawing import DrawingReadingTable
 
 
-def drawing(path_or_name: str, settings: Iterable[str] = ()) -> MeasuredDrawing:
+def drawing(path_or_name: str | os.PathLike[str], settings: Iterable[str] = ()) -> MeasuredDrawing:
     """Return the readings and known dimensions of a drawing file, or of the bundled drawing of that name.
 
     Parameters
     ----------
-    path_or_name : str
+    path_or_name : str or path
         A TOML file, or a name such as ``tollgate``.
     settings : iterable of str
         ``table.key=value`` each.

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
-import sim
 from sim.errors import Fault, InputError, did_you_mean
 from sim.units.parsing import quoted
+
+if TYPE_CHECKING:
+    import os
 
 MOST_BYTES = 1_000_000
 
@@ -23,7 +25,7 @@ class File:
 
 def folder() -> Path:
     """Return where the bundled scenarios are: inside the package when installed, beside it in a checkout."""
-    package = Path(sim.__file__).parent
+    package = Path(__file__).parents[1]
     installed = package / "scenarios"
     return installed if installed.is_dir() else package.parent / "scenarios"
 
@@ -37,7 +39,7 @@ def _refuse(called: str, what: str, line: int = 0) -> NoReturn:
     raise InputError([Fault("", what, called, line)])
 
 
-def fetch(path_or_name: str | Path, shelf: str = "") -> File:
+def fetch(path_or_name: str | os.PathLike[str], shelf: str = "") -> File:
     """Return the scenario in the file, or the bundled one of that name on a shelf; a file goes before a name.
 
     Raises

@@ -13,6 +13,7 @@ from sim.scenario.reading import read_table
 from sim.units.parsing import Measured, read
 
 if TYPE_CHECKING:
+    import os
     from collections.abc import Iterable, Iterator
 
 SHELF = "drawings"
@@ -105,12 +106,12 @@ class DrawingTable(ScenarioTable):
         return readings
 
 
-def load(path_or_name: str, settings: Iterable[str] = ()) -> DrawingTable:
+def load(path_or_name: str | os.PathLike[str], settings: Iterable[str] = ()) -> DrawingTable:
     """Return the drawing in a file, or the bundled one of that name.
 
     Parameters
     ----------
-    path_or_name : str
+    path_or_name : str or path
         A TOML file, or a name such as ``tollgate``.
     settings : iterable of str
         ``table.key=value`` each.

@@ -2,7 +2,6 @@
 
 import pytest
 
-import sim
 from sim.errors import InputError
 from sim.scenario import bundled
 
@@ -27,7 +26,7 @@ def test_a_file_goes_before_a_name(tmp_path, monkeypatch):
 def test_an_installed_package_holds_its_own(tmp_path, monkeypatch):
     (tmp_path / "scenarios").mkdir()
     (tmp_path / "scenarios" / "one.toml").write_text("", encoding="utf-8")
-    monkeypatch.setattr(sim, "__file__", str(tmp_path / "__init__.py"))
+    monkeypatch.setattr(bundled, "__file__", str(tmp_path / "scenario" / "bundled.py"))
     assert bundled.names() == ["one"]
 
 

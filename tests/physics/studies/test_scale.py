@@ -43,6 +43,14 @@ def test_stretched_copies_are_told_from_originals(drawing):
     assert found.contradictions == ()
 
 
+def test_a_drawing_is_named_given_as_a_file_or_read_before(drawing):
+    import sim
+
+    by_file, before = sim.scale(DRAWING), sim.scale(drawing)
+    assert by_file == before == scale(drawing)
+    assert sim.scale().title == measured("tollgate").title
+
+
 def test_known_dimensions_that_contradict():
     with pytest.raises(InputError) as caught:
         scale(measured(DRAWING, ["known.wing.span=28 ft 9 in ± 1/4 in"]))
