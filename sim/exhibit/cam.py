@@ -1,4 +1,4 @@
-"""Laws of motion of a cam between two dwells: how the follower leaves rest and comes to rest again."""
+"""Laws of motion of a cam between two dwells: rise, velocity, acceleration and jerk of the follower."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ class Law:
     Attributes
     ----------
     name : str
-        The trade's name of the law.
+        Usual name of the law.
     velocity_peak, acceleration_peak, jerk_peak : float
         Largest first, second and third derivative; the jerk of a simple harmonic rise between dwells is infinite.
     """
@@ -54,20 +54,20 @@ LAWS: dict[LawName, Law] = {
 """The laws by name, with their exact peaks."""
 
 
-def motion(name: LawName, share: FloatArray) -> Motion:
+def motion(name: LawName, fraction: FloatArray) -> Motion:
     """Return rise, velocity, acceleration and jerk of a law, for a rise of one in an angle of one.
 
     Parameters
     ----------
     name : str
         A key of `LAWS`.
-    share : array
-        How much of the rise angle has passed, 0 to 1, any shape; outside it the follower dwells.
+    fraction : array
+        Fraction of the rise angle passed, 0 to 1, any shape; outside it the follower dwells.
 
     Returns
     -------
     tuple of array
-        Rise 0 to 1 and its first three derivatives by `share`. The second half is the first one turned round, so
+        Rise 0 to 1 and its first three derivatives with respect to `fraction`. The second half mirrors the first, so
         half the lift is reached at half the angle in every law.
 
     References
@@ -79,10 +79,10 @@ def motion(name: LawName, share: FloatArray) -> Motion:
     >>> motion("cycloidal", np.array([0.5]))[0]
     array([0.5])
     """
-    inside = np.clip(np.asarray(share, dtype=np.float64), 0.0, 1.0)
+    inside = np.clip(np.asarray(fraction, dtype=np.float64), 0.0, 1.0)
     late = inside > 0.5
     rise, velocity, acceleration, jerk = _FIRST_HALF[name](np.where(late, 1.0 - inside, inside))
-    moving = (share > 0.0) & (share < 1.0)
+    moving = (fraction > 0.0) & (fraction < 1.0)
     return (
         np.where(late, 1.0 - rise, rise),
         np.where(moving, velocity, 0.0),
@@ -115,10 +115,10 @@ def _polynomial(coefficients: dict[int, float]) -> Callable[[FloatArray], Motion
 
 
 def _modified(peak: float, hold_until: float, stretch: float) -> Callable[[FloatArray], Motion]:
-    """Return the first half of a rise: quarter sine for an eighth, full acceleration, then a cosine.
+    """Return the first half of a rise: a quarter sine for an eighth, constant acceleration, then a cosine.
 
-    `hold_until` is where the constant acceleration ends (an eighth: there is none) and `stretch` how much slower
-    than the opening sine the cosine runs.
+    `hold_until` is where the constant acceleration ends (an eighth: there is none) and `stretch` the period of the
+    cosine over that of the sine.
     """
     wave = 4.0 * math.pi
     slow = wave / stretch

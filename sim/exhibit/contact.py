@@ -1,4 +1,4 @@
-"""How hard the roller presses into the cam: line contact of two rounded bodies."""
+"""Contact stress between roller and cam: line contact of two cylinders."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ MaterialName = Literal["steel", "brass", "aluminium", "acetal", "birch plywood"]
 
 @dataclass(frozen=True, slots=True)
 class Material:
-    """What a cam or roller is cut from.
+    """Material of a cam or roller.
 
     Attributes
     ----------
@@ -25,7 +25,7 @@ class Material:
     poisson_ratio : float
         Poisson's ratio.
     contact_limit_pa : float
-        Contact stress the display allows for years of turning. [Pa]
+        Contact stress allowed for long service in a display. [Pa]
     """
 
     elastic_modulus_pa: float
@@ -40,13 +40,13 @@ MATERIALS: dict[MaterialName, Material] = {
     "acetal": Material(2.9e9, 0.35, 40e6),
     "birch plywood": Material(9e9, 0.30, 20e6),
 }
-"""Moduli are handbook values; the contact limits are this display's own and lie well below the onset of yield."""
+"""Moduli are handbook values; the contact limits are set for this display, well below the onset of yield."""
 
 
 def contact_stress(
     force_n: float | FloatArray, width_m: float, curvature_per_m: float | FloatArray, bodies: tuple[Material, Material]
 ) -> FloatArray:
-    """Return the largest pressure between two bodies that touch along a line. [Pa].
+    """Return the largest pressure between two bodies in contact along a line. [Pa].
 
     Parameters
     ----------
@@ -55,7 +55,7 @@ def contact_stress(
     width_m : float
         Length of the line. [m]
     curvature_per_m : float or array
-        Sum of the two curvatures 1/R1 + 1/R2; a hollow one counts negative. [1/m]
+        Sum of the two curvatures 1/R1 + 1/R2; a concave one counts negative. [1/m]
     bodies : pair of Material
         The two materials.
 

@@ -1,4 +1,4 @@
-"""What the builder of a display fixes before the cam is sought; plain numbers, no gun part among them."""
+"""What the builder of a display specifies before the cam is sought; no gun part is among it."""
 
 from __future__ import annotations
 
@@ -11,25 +11,25 @@ if TYPE_CHECKING:
     from sim.exhibit.drive import DisplayPropeller, Handle
     from sim.exhibit.follower import Follower
     from sim.exhibit.guard import Place, Shape
-    from sim.exhibit.spring import SpringWish
+    from sim.exhibit.spring import SpringRequirements
 
 Supply = Literal["ac", "dc"]
 
 
 @dataclass(frozen=True, slots=True)
 class DisplayWindow:
-    """When a round could pass the disc, in propeller angle past the blade's crossing of the bore line.
+    """When a round could pass the disc, in propeller angle after a blade has crossed the bore line.
 
     Attributes
     ----------
     from_rad, to_rad : float
         Ends of the first clear arc at the disc. [rad]
     lead_rad : float
-        How far ahead of it the lamp must come on at flying speed; the lead plate swings by this. [rad]
+        Lead of the release at flying speed, which the lead plate shows. [rad]
     blades : int
         Blades of the propeller.
     openings : int
-        The arc is used this often in a turn: once a blade, or less often.
+        Windows used in a turn: one a blade, or fewer.
     """
 
     from_rad: float
@@ -40,8 +40,8 @@ class DisplayWindow:
 
 
 @dataclass(frozen=True, slots=True)
-class CamWish:
-    """What is fixed about the cam; a law, rise or base circle left out is sought.
+class CamRequirements:
+    """What is specified of the cam; a law, rise or base circle that is None is sought.
 
     Attributes
     ----------
@@ -52,13 +52,13 @@ class CamWish:
     face_width_m : float
         Width over which roller and cam touch. [m]
     material : str
-        What the cam is cut from.
+        Material of the cam.
     shaft_radius_m, cutter_radius_m : float
-        Bore of the cam, and cutter it is milled with. [m]
+        Of the bore of the cam, and of the milling cutter. [m]
     space_m : float
         Largest circle the cam may sweep. [m]
     setting_error_m : float
-        How closely the lamp switch can be set, along the lift. [m]
+        Setting error of the lamp switch, along the lift. [m]
     law : str or None
         A law of motion.
     rise_rad, base_radius_m : float or None
@@ -93,7 +93,7 @@ class Enclosure:
     blade_gap_m : float
         Between the blade tips and anything that stands still. [m]
     stops_on_opening : bool
-        Whether opening the guard, or a touch, stops the display at once.
+        Whether opening or touching the guard stops the display at once.
     """
 
     place: Place
@@ -106,7 +106,7 @@ class Enclosure:
 
 @dataclass(frozen=True, slots=True)
 class Lamp:
-    """The lamp and the words beside it.
+    """The lamp and the placard.
 
     Attributes
     ----------
@@ -126,24 +126,24 @@ class Lamp:
 
 @dataclass(frozen=True, slots=True)
 class Display:
-    """Everything the builder fixes.
+    """Everything the builder specifies.
 
     Attributes
     ----------
     window : DisplayWindow
-        What the lamp has to show.
-    cam : CamWish
-        What is fixed about the cam.
+        What the lamp shows.
+    cam : CamRequirements
+        What is specified of the cam.
     follower : Follower
         Slide or arm with its roller.
     follower_kg : float
         Moving mass at the roller, a third of the spring included. [kg]
-    spring : SpringWish
-        What the follower asks of its spring.
+    spring : SpringRequirements
+        What is required of the spring.
     propeller : DisplayPropeller
-        What visitors see turning.
+        Scaled propeller.
     handle : Handle
-        What turns it.
+        Crank or motor.
     enclosure : Enclosure
         The guard.
     lamp : Lamp
@@ -151,10 +151,10 @@ class Display:
     """
 
     window: DisplayWindow
-    cam: CamWish
+    cam: CamRequirements
     follower: Follower
     follower_kg: float
-    spring: SpringWish
+    spring: SpringRequirements
     propeller: DisplayPropeller
     handle: Handle
     enclosure: Enclosure
@@ -177,5 +177,5 @@ class Display:
 
     @property
     def cam_top_speed_rad_s(self) -> float:
-        """Fastest the cam turns. [rad/s]."""
+        """Highest speed of the cam. [rad/s]."""
         return self.propeller.top_speed_rad_s * self.cam_ratio

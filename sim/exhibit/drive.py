@@ -1,4 +1,4 @@
-"""What turns the display: the force at a crank handle, the propeller's energy, a motor with a slip clutch."""
+"""The drive of the display: force at a crank, energy of the propeller, a motor with a slip clutch."""
 
 from __future__ import annotations
 
@@ -7,13 +7,13 @@ from typing import Literal
 
 DriveKind = Literal["crank", "motor"]
 
-CLUTCH_SHARE = 1.5
-"""A slip clutch is set this much above the largest torque of a turn (common practice)."""
+CLUTCH_FACTOR = 1.5
+"""Setting of a slip clutch over the largest torque of a turn (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
 class DisplayPropeller:
-    """The scaled propeller of the display.
+    """The scaled propeller that visitors see turning.
 
     Attributes
     ----------
@@ -22,7 +22,7 @@ class DisplayPropeller:
     mass_kg : float
         All blades and hub. [kg]
     top_speed_rad_s : float
-        Fastest it is ever turned. [rad/s]
+        Highest speed. [rad/s]
     """
 
     diameter_m: float
@@ -31,7 +31,7 @@ class DisplayPropeller:
 
     @property
     def polar_inertia_kg_m2(self) -> float:
-        """Of slender blades of even section, m R²/3. [kg m²]."""
+        """Slender blades of constant section, m R²/3. [kg m²]."""
         return self.mass_kg * (self.diameter_m / 2.0) ** 2 / 3.0
 
     @property
@@ -75,7 +75,7 @@ class Handle:
 
 @dataclass(frozen=True, slots=True)
 class Drive:
-    """What hand or motor has to give.
+    """What hand or motor has to give, and what the propeller stores.
 
     Attributes
     ----------
@@ -86,15 +86,15 @@ class Drive:
     crank_force_n : float
         Largest force at the grip. [N]
     speed_fluctuation : float
-        Swing of the propeller's speed over a lobe at top speed with an even torque, as a share of the mean.
+        Speed fluctuation of the propeller over a lobe at top speed and constant torque, over the mean.
     clutch_n_m : float
-        Torque at the propeller shaft at which a slip clutch must let go. [N m]
+        Torque at the propeller shaft at which a slip clutch must slip. [N m]
     tip_force_n : float
-        Force a blade tip can press with before the clutch lets go, or before the hand's own limit is met. [N]
+        Force of a blade tip at which the clutch slips. [N]
     tip_speed_m_s, kinetic_energy_j : float
-        Of the propeller at top speed. [m/s], [J]
+        Speed of a blade tip, and energy of the propeller, at top speed. [m/s], [J]
     motor_power_w : float
-        What a motor has to give at top speed and largest torque. [W]
+        Power of a motor at top speed and largest torque. [W]
     """
 
     shaft_torque_n_m: float
@@ -111,14 +111,14 @@ class Drive:
 def drive(
     propeller: DisplayPropeller, handle: Handle, *, cam_torque_n_m: float, cam_ratio: float, rise_energy_j: float
 ) -> Drive:
-    """Return the work of turning the display.
+    """Return torque, force and power that turn the display.
 
     Parameters
     ----------
     propeller, handle : DisplayPropeller, Handle
-        What turns and what turns it.
+        What is turned, and by what.
     cam_torque_n_m : float
-        Largest torque the cam takes. [N m]
+        Largest torque on the cam. [N m]
     cam_ratio : float
         Turns of the cam per turn of the propeller.
     rise_energy_j : float
@@ -126,12 +126,12 @@ def drive(
 
     Notes
     -----
-    Gears are taken without loss; what they lose belongs into the friction torque. A flywheel keeps the speed even:
-    the swing is the energy of a rise over I ω².
+    Gears are taken as free of loss; their loss belongs to the friction torque. The propeller acts as a flywheel: the
+    speed fluctuation is the energy of a rise over I ω².
     """
     shaft = handle.friction_torque_n_m + cam_ratio * cam_torque_n_m
     radius = propeller.diameter_m / 2.0
-    clutch = CLUTCH_SHARE * shaft
+    clutch = CLUTCH_FACTOR * shaft
     return Drive(
         shaft_torque_n_m=shaft,
         torque_n_m=shaft * handle.gear,
@@ -146,7 +146,7 @@ def drive(
 
 
 def flashes_per_turn(openings: int, gear: float) -> float:
-    """Return how often the lamp comes on in one turn of crank or motor."""
+    """Return the number of flashes of the lamp in one turn of crank or motor."""
     return openings * gear
 
 

@@ -1,4 +1,4 @@
-"""The figures of merit of one cam, or of a whole grid of cams at once."""
+"""The properties of one cam, or of a whole grid of cams at once, that decide whether it is good."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from sim.exhibit.cam import LAWS, LawName, motion
 from sim.exhibit.contact import MATERIALS, contact_stress
 from sim.exhibit.drive import Drive, drive
 from sim.exhibit.follower import roller_path, roller_speed, switch_error
-from sim.exhibit.loads import float_speed, push, torque
+from sim.exhibit.loads import contact_force, float_speed, torque
 
 if TYPE_CHECKING:
     from sim.exhibit.cam import FloatArray
@@ -19,48 +19,48 @@ if TYPE_CHECKING:
     from sim.exhibit.spring import Spring
 
 SAMPLES = 241
-"""Points on a rise, and as many on the fall: a peak is met within 1e-4 of itself."""
+"""Points on a rise, and as many on the fall: the relative error of a peak is below 1e-4."""
 
 
 @dataclass(frozen=True, slots=True)
-class CamNumbers:
-    """What decides whether a cam is good; each an array of the same shape, nan where the arm cannot reach.
+class CamProperties:
+    """Properties of cams, arrays of the same shape; not-a-number where the arm cannot reach.
 
     Attributes
     ----------
     pressure_angle_rad : array
         Largest of a turn. [rad]
     pitch_radius_m : array
-        Smallest radius of curvature of the pitch curve where it bulges. [m]
-    hollow_per_m : array
-        Largest curvature of a hollow in the outline, 0 where there is none. [1/m]
+        Smallest radius of curvature of the pitch curve where it is convex. [m]
+    concave_per_m : array
+        Largest curvature where the outline is concave, 0 where it is convex throughout. [1/m]
     contact_stress_pa : array
-        Largest of a turn, turned slowly or at top speed. [Pa]
+        Largest of a turn, at rest or at top speed. [Pa]
     cam_torque_n_m : array
-        Largest of a turn, turned slowly or at top speed. [N m]
+        Largest of a turn, at rest or at top speed. [N m]
     float_rad_s : array
         Cam speed above which the roller leaves the cam. [rad/s]
     roller_rad_s : array
-        Fastest spin of the roller on its pin at top speed. [rad/s]
+        Largest speed of the roller about its pin at top speed. [rad/s]
     cam_diameter_m : array
         Circle the cam sweeps. [m]
-    wall_m : array
+    shaft_wall_m : array
         From the bore of the cam to its base circle. [m]
     high_dwell_rad, low_dwell_rad : array
         Cam angle with the follower up and down. [rad]
     lamp_error_rad : array
-        Propeller angle by which the lamp is wrong when its switch is set as badly as stated. [rad]
+        Propeller angle by which the lamp is early or late for the stated setting error of its switch. [rad]
     """
 
     pressure_angle_rad: FloatArray
     pitch_radius_m: FloatArray
-    hollow_per_m: FloatArray
+    concave_per_m: FloatArray
     contact_stress_pa: FloatArray
     cam_torque_n_m: FloatArray
     float_rad_s: FloatArray
     roller_rad_s: FloatArray
     cam_diameter_m: FloatArray
-    wall_m: FloatArray
+    shaft_wall_m: FloatArray
     high_dwell_rad: FloatArray
     low_dwell_rad: FloatArray
     lamp_error_rad: FloatArray
@@ -80,23 +80,23 @@ def flanks(
     lift_m : float
         Full lift. [m]
     fall : bool
-        Whether the fall is wanted too; it mirrors the rise, so a slide in line need not look at it.
+        Whether the fall is included; it mirrors the rise, so an in-line slide does not need it.
     """
     rise, velocity, acceleration, _ = motion(law, np.linspace(0.0, 1.0, SAMPLES))
     width = np.asarray(rise_rad)[..., None]
-    slope, bend = lift_m * velocity / width, lift_m * acceleration / width**2
-    lift = np.broadcast_to(lift_m * rise, slope.shape)
+    first, second = lift_m * velocity / width, lift_m * acceleration / width**2
+    lift = np.broadcast_to(lift_m * rise, first.shape)
     if not fall:
-        return np.asarray(lift), slope, bend
-    both = ((lift, lift), (slope, -slope), (bend, bend))
+        return np.asarray(lift), first, second
+    both = ((lift, lift), (first, -first), (second, second))
     up_and_down = [np.concatenate(pair, axis=-1) for pair in both]
     return up_and_down[0], up_and_down[1], up_and_down[2]
 
 
 def evaluate(
     display: Display, spring: Spring, law: LawName, *, rise_rad: FloatArray, base_radius_m: FloatArray
-) -> CamNumbers:
-    """Return the figures of merit of cams with this law, at rises and base circles that broadcast together.
+) -> CamProperties:
+    """Return the properties of cams with this law, at rises and base circles that broadcast together.
 
     Parameters
     ----------
@@ -116,35 +116,35 @@ def evaluate(
     path = roller_path(display.follower, base[..., None], np.zeros(1), moving)
     held = {"preload_n": spring.preload_n, "rate_n_per_m": spring.rate_n_per_m, "mass_kg": display.follower_kg}
     force = np.maximum(
-        push(**held, cam_rad_s=display.cam_top_speed_rad_s, lift_m=moving[0], bend_m=moving[2]),
-        push(**held, cam_rad_s=0.0, lift_m=moving[0], bend_m=moving[2]),
+        contact_force(**held, cam_rad_s=display.cam_top_speed_rad_s, lift_m=moving[0], acceleration_m=moving[2]),
+        contact_force(**held, cam_rad_s=0.0, lift_m=moving[0], acceleration_m=moving[2]),
     )
-    tightest = np.max(path.curvature_per_m, axis=-1)
+    sharpest = np.max(path.curvature_per_m, axis=-1)
     error = switch_error(display.cam.lift_m, LAWS[law].velocity_peak, 1.0, display.cam.setting_error_m)
-    return CamNumbers(
+    return CamProperties(
         pressure_angle_rad=np.max(np.abs(path.pressure_angle_rad), axis=-1),
-        pitch_radius_m=1.0 / tightest,
-        hollow_per_m=np.max(_hollow(path.curvature_per_m, roller), axis=-1),
+        pitch_radius_m=1.0 / sharpest,
+        concave_per_m=np.max(_concave(path.curvature_per_m, roller), axis=-1),
         contact_stress_pa=np.max(_stress(display, force, path.pressure_angle_rad, path.curvature_per_m), axis=-1),
         cam_torque_n_m=np.max(np.abs(torque(force, moving[1])), axis=-1),
-        float_rad_s=float_speed(**held, lift_m=moving[0], bend_m=moving[2]),
+        float_rad_s=float_speed(**held, lift_m=moving[0], acceleration_m=moving[2]),
         roller_rad_s=np.max(roller_speed(path, roller, display.cam_top_speed_rad_s), axis=-1),
         cam_diameter_m=2.0 * np.max(np.abs(path.centre_m - roller * path.normal), axis=-1),
-        wall_m=base - display.cam.shaft_radius_m,
+        shaft_wall_m=base - display.cam.shaft_radius_m,
         high_dwell_rad=display.window_rad - rise,
         low_dwell_rad=2.0 * np.pi / display.cam.lobes - display.window_rad - rise,
         lamp_error_rad=error * rise / display.cam_ratio,
     )
 
 
-def _hollow(curvature: FloatArray, roller_radius_m: float) -> FloatArray:
-    """Return the curvature of hollows in the outline, 0 elsewhere."""
-    hollow: FloatArray = np.where(curvature < 0.0, -curvature / (1.0 - roller_radius_m * curvature), 0.0)
-    return hollow
+def _concave(curvature: FloatArray, roller_radius_m: float) -> FloatArray:
+    """Return the curvature where the outline is concave, 0 elsewhere."""
+    concave: FloatArray = np.where(curvature < 0.0, -curvature / (1.0 - roller_radius_m * curvature), 0.0)
+    return concave
 
 
 def _stress(display: Display, force: FloatArray, pressure_angle: FloatArray, curvature: FloatArray) -> FloatArray:
-    """Return the contact stress, infinite where the outline has run into a cusp."""
+    """Return the contact stress, infinite where the outline has a cusp."""
     roller = display.follower.roller_radius_m
     left = 1.0 - roller * curvature
     sum_of_curvatures = np.where(left > 0.0, 1.0 / (roller * np.where(left > 0.0, left, 1.0)), np.inf)
@@ -154,7 +154,7 @@ def _stress(display: Display, force: FloatArray, pressure_angle: FloatArray, cur
 
 
 def driven(display: Display, spring: Spring, cam_torque_n_m: float) -> Drive:
-    """Return what hand or motor has to give to turn a cam of this largest torque. [N m]."""
+    """Return what hand or motor has to give to turn a cam whose largest torque is this. [N m]."""
     return drive(
         display.propeller,
         display.handle,

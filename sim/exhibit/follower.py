@@ -1,7 +1,7 @@
-"""Where the roller's centre runs round the cam, and how squarely the cam pushes it.
+"""The pitch curve of a cam with a roller follower, and its pressure angle.
 
 The cam turns anticlockwise as drawn; every curve is given in axes fixed to the cam as complex numbers x + i y, and
-is run through clockwise as the cam angle grows.
+is traversed clockwise as the cam angle grows.
 """
 
 from __future__ import annotations
@@ -55,17 +55,17 @@ class RollerPath:
         Roller centre in the cam's axes. [m]
     normal : array of complex
         Unit normal of the pitch curve there, pointing away from the cam.
-    pace_m : array
-        Length of pitch curve run through per radian of cam. [m]
+    arc_rate_m : array
+        Arc length of the pitch curve per radian of cam. [m]
     curvature_per_m : array
-        Curvature of the pitch curve, positive where it bulges outward. [1/m]
+        Curvature of the pitch curve, positive where it is convex. [1/m]
     pressure_angle_rad : array
-        Angle between the push of the cam and the way the roller can go, signed. [rad]
+        Angle between the force of the cam and the direction in which the roller can move, signed. [rad]
     """
 
     centre_m: ComplexArray
     normal: ComplexArray
-    pace_m: FloatArray
+    arc_rate_m: FloatArray
     curvature_per_m: FloatArray
     pressure_angle_rad: FloatArray
 
@@ -73,7 +73,7 @@ class RollerPath:
 def rest_angle(follower: Follower, base_radius_m: float | FloatArray) -> FloatArray:
     """Return the angle at the pivot between arm and line of centres while the roller is on the base circle. [rad].
 
-    It is nan where arm, pivot distance and base circle make no triangle: such a cam fails every check.
+    It is not-a-number where arm, pivot distance and base circle form no triangle: such a cam fails every check.
     """
     prime_m = np.asarray(base_radius_m) + follower.roller_radius_m
     cosine = (follower.pivot_m**2 + follower.arm_m**2 - prime_m**2) / (2.0 * follower.pivot_m * follower.arm_m)
@@ -85,17 +85,17 @@ def _in_machine(
     follower: Follower, base_radius_m: float | FloatArray, motion_m: tuple[FloatArray, FloatArray, FloatArray]
 ) -> tuple[ComplexArray, ComplexArray, ComplexArray, ComplexArray]:
     """Return roller centre, its first two derivatives by cam angle and its direction of rise, in fixed axes."""
-    lift, slope, bend = motion_m
+    lift, velocity, acceleration = motion_m
     if follower.kind == "translating":
         square = (np.asarray(base_radius_m) + follower.roller_radius_m) ** 2 - follower.offset_m**2
         rest = np.sqrt(np.where(square > 0.0, square, np.nan))
         upward: ComplexArray = np.full_like(lift, 1j, dtype=np.complex128)
         centre: ComplexArray = follower.offset_m + 1j * (rest + lift)
-        return centre, 1j * slope, 1j * bend, upward
+        return centre, 1j * velocity, 1j * acceleration, upward
     arm = follower.arm_m
     swung = np.exp(-1j * (rest_angle(follower, base_radius_m) + lift / arm))
-    bent = (1j * bend / arm + (slope / arm) ** 2) * arm * swung
-    return follower.pivot_m - arm * swung, 1j * slope * swung, bent, 1j * swung
+    second = (1j * acceleration / arm + (velocity / arm) ** 2) * arm * swung
+    return follower.pivot_m - arm * swung, 1j * velocity * swung, second, 1j * swung
 
 
 def roller_path(
@@ -120,48 +120,49 @@ def roller_path(
     Notes
     -----
     Slide: tan φ = (s' − e)/(s + √((Rb + Rr)² − e²)). Arm: tan φ = (a + s' − c cos ψ)/(c sin ψ) with ψ the angle at
-    the pivot between arm and line of centres. Both follow from the tangent and are checked against these in the tests.
+    the pivot between arm and line of centres. The code takes both from the tangent; the tests check it against these
+    formulas.
 
     References
     ----------
     Norton, Design of Machinery, chapter 8.
     """
-    centre, pace, bend, rising = _in_machine(follower, base_radius_m, motion_m)
+    centre, velocity, acceleration, rising = _in_machine(follower, base_radius_m, motion_m)
     turned = np.exp(-1j * angle_rad)
-    tangent = pace - 1j * centre
+    tangent = velocity - 1j * centre
     length = np.abs(tangent)
     with np.errstate(invalid="ignore", divide="ignore"):
         normal = 1j * tangent / length
-        curved = -np.imag(np.conj(tangent) * (bend - 2j * pace - centre)) / length**3
+        curved = -np.imag(np.conj(tangent) * (acceleration - 2j * velocity - centre)) / length**3
         pressure_angle = np.angle(normal / rising)
     return RollerPath(
         centre_m=centre * turned,
         normal=normal * turned,
-        pace_m=length,
+        arc_rate_m=length,
         curvature_per_m=curved,
         pressure_angle_rad=pressure_angle,
     )
 
 
 def profile(path: RollerPath, roller_radius_m: float) -> ComplexArray:
-    """Return the cam's outline: the pitch curve drawn in by the roller's radius. [m]."""
+    """Return the cam's outline: the pitch curve offset inward by the roller's radius. [m]."""
     return path.centre_m - roller_radius_m * path.normal
 
 
 def cutter_path(path: RollerPath, roller_radius_m: float, cutter_radius_m: float) -> ComplexArray:
-    """Return where a cutter's centre must run: the outline pushed out by the cutter's radius. [m]."""
+    """Return the path of a cutter's centre: the outline offset outward by the cutter's radius. [m]."""
     return path.centre_m + (cutter_radius_m - roller_radius_m) * path.normal
 
 
 def roller_speed(path: RollerPath, roller_radius_m: float, cam_rad_s: float) -> FloatArray:
-    """Return the speed at which the roller spins on its pin while it rolls without slip. [rad/s]."""
-    return cam_rad_s * (path.pace_m / roller_radius_m - 1.0)
+    """Return the speed of the roller about its pin while it rolls without slip. [rad/s]."""
+    return cam_rad_s * (path.arc_rate_m / roller_radius_m - 1.0)
 
 
 def switch_error(lift_m: float, velocity_peak: float, rise_rad: float, error_m: float) -> float:
-    """Return the cam angle by which a lamp switch set `error_m` too high or low comes on late or early. [rad].
+    """Return the cam angle by which a lamp switch set `error_m` too high or too low is late or early. [rad].
 
-    The switch works at half lift, where every law of this package is steepest.
+    The switch changes over at half lift, where the slope of every law of this package is largest.
     """
     slope = lift_m * velocity_peak / rise_rad
     return error_m / slope if slope > 0.0 else math.inf

@@ -1,4 +1,4 @@
-"""What keeps a visitor's fingers, hands and eyes safe: openings, gaps, reach, force, voltage, flashes, contrast."""
+"""Limits that keep visitors from harm: openings, gaps, reach, force, voltage, flashes, contrast."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import math
 from typing import Literal
 
 from sim.errors import NoAnswerError
+from sim.units.registry import ratio
 
 Shape = Literal["slot", "square", "round"]
 Place = Literal["public", "workshop"]
@@ -37,6 +38,7 @@ _REACH_MM: dict[Place, tuple[tuple[float, tuple[float, float, float]], ...]] = {
 """Opening up to -> safety distance for a slot, a square and a round hole: ISO 13857 table 4 (aged 14 and over,
 workshop) and table 5 (aged 3 and over, public). [mm]"""
 SHORT_SLOT_MM = 65.0
+_MM = float(ratio("m", "mm"))
 
 FINGER_GAP_M = 0.025
 """Least gap that crushes no finger, ISO 13854. [m]"""
@@ -90,13 +92,13 @@ def safety_distance(opening_m: float, shape: Shape, place: Place, slot_length_m:
     0.02
     """
     rows = _REACH_MM[place]
-    opening_mm = opening_m * 1000.0
+    opening_mm = opening_m * _MM
     for most_mm, distances in rows:
         if opening_mm <= most_mm + 1e-9:
-            short = place == "workshop" and shape == "slot" and slot_length_m <= SHORT_SLOT_MM / 1000.0
+            short = place == "workshop" and shape == "slot" and slot_length_m <= SHORT_SLOT_MM / _MM
             if short and most_mm == 30:
                 return 0.200
-            return distances[_COLUMNS.index(shape)] / 1000.0
+            return distances[_COLUMNS.index(shape)] / _MM
     message = (
         f"a guard opening of {opening_mm:.4g} mm lets a whole person's arm through; "
         f"ISO 13857 knows none above {rows[-1][0]:g} mm, so take a smaller opening"
@@ -106,8 +108,13 @@ def safety_distance(opening_m: float, shape: Shape, place: Place, slot_length_m:
 
 def widest_opening(distance_m: float, shape: Shape, place: Place) -> float:
     """Return the widest opening allowed at a distance, 0 where none is. [m]."""
-    fits = [most for most, far in _REACH_MM[place] if far[_COLUMNS.index(shape)] <= distance_m * 1000.0 + 1e-9]
-    return max(fits, default=0.0) / 1000.0
+    fits = [most for most, far in _REACH_MM[place] if far[_COLUMNS.index(shape)] <= distance_m * _MM + 1e-9]
+    return max(fits, default=0.0) / _MM
+
+
+def largest_opening(place: Place) -> float:
+    """Return the largest opening that the standard allows at any distance. [m]."""
+    return _REACH_MM[place][-1][0] / _MM
 
 
 def most_crank_speed(flashes_per_turn: float) -> float:

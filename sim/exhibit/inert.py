@@ -1,10 +1,12 @@
-"""What keeps the display inert: a request for a working gun part is refused, and told what to show instead."""
+"""What keeps the display inert: a request for a working gun part is refused, with what to show instead."""
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from sim.errors import Fault
+from sim.units.quantities import shown
 
 if TYPE_CHECKING:
     from sim.exhibit.display import Display
@@ -36,8 +38,9 @@ WORKING_PARTS: dict[str, tuple[str, str]] = {
 }
 """Word of a key -> the part of a working gun it names, and what to show instead."""
 
-MOST_PROPELLER_RPM = 90.0
-MOST_LIFT_MM = 12.0
+MOST_PROPELLER_RAD_S = 3.0 * math.pi
+"""Ninety turns a minute. [rad/s]"""
+MOST_LIFT_M = 0.012
 MOST_FOLLOWER_FORCE_N = 30.0
 MOST_PROPELLER_M = 1.5
 MOST_LAMP_V = 60.0
@@ -46,10 +49,9 @@ _SLOW = (
     "a display is turned by hand or a slow motor, never at flying speed; show flying speed with the lead plate instead"
 )
 _SHORT = "a lamp switch needs no longer travel; show the motion larger with a light pointer on the follower instead"
-_SOFT = "a lamp switch needs no more force; take a softer spring instead"
+_SOFT = "a lamp switch needs no more force at full lift; take a softer spring instead"
 _SCALED = "a display carries a scaled propeller; scale it down instead"
 _TOUCHABLE = "a lamp within a child's reach is fed at touchable voltage; take a 12 V lamp instead"
-_PER_RPM = 0.10471975511965977
 
 
 def refused_key(key: str) -> str | None:
@@ -84,20 +86,25 @@ def refused_output(output: str) -> tuple[Fault, ...]:
 
 def refused_values(display: Display) -> tuple[Fault, ...]:
     """Return a fault for every value beyond what a display needs and a mechanism could be driven by."""
-    rpm = display.propeller.top_speed_rad_s / _PER_RPM
     full_force = display.spring.preload_n + display.spring.rate_n_per_m * display.cam.lift_m
     judged = (
-        ("propeller_speed", rpm, MOST_PROPELLER_RPM, "rpm", _SLOW),
-        ("lift", display.cam.lift_m * 1e3, MOST_LIFT_MM, "mm", _SHORT),
-        ("preload", full_force, MOST_FOLLOWER_FORCE_N, "N at full lift", _SOFT),
-        ("propeller_diameter", display.propeller.diameter_m, MOST_PROPELLER_M, "m", _SCALED),
-        ("lamp_voltage", display.lamp.lamp_v, MOST_LAMP_V, "V", _TOUCHABLE),
+        ("propeller_speed", "top_speed_rad_s", display.propeller.top_speed_rad_s, MOST_PROPELLER_RAD_S, _SLOW),
+        ("lift", "lift_m", display.cam.lift_m, MOST_LIFT_M, _SHORT),
+        ("preload", "full_force_n", full_force, MOST_FOLLOWER_FORCE_N, _SOFT),
+        ("propeller_diameter", "propeller_diameter_m", display.propeller.diameter_m, MOST_PROPELLER_M, _SCALED),
+        ("lamp_voltage", "lamp_v", display.lamp.lamp_v, MOST_LAMP_V, _TOUCHABLE),
     )
     return tuple(
-        Fault(f"exhibit.{where}", f"{why} (at most {most:g} {unit}, got {value:.4g})")
-        for where, value, most, unit, why in judged
+        Fault(f"exhibit.{key}", f"{why} ({_most(name, value, most)})")
+        for key, name, value, most, why in judged
         if value > most * (1.0 + 1e-9)
     )
+
+
+def _most(name: str, value: float, most: float) -> str:
+    """Return limit and value of a quantity in the unit it is shown in."""
+    unit, factor = shown(name, "si")
+    return f"at most {most * factor:g} {unit}, got {value * factor:.4g}"
 
 
 CHECKLIST = (

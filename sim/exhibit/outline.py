@@ -1,4 +1,4 @@
-"""The cam's outline as a closed chain of straight cuts, no farther from the true curve than a stated error."""
+"""The cam's outline as a closed polygon within a stated chordal error."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from sim.exhibit.follower import Follower, RollerPath, roller_path
-from sim.exhibit.schedule import Schedule, lift_share
+from sim.exhibit.schedule import Schedule, lift_fraction
 
 if TYPE_CHECKING:
     from sim.exhibit.cam import FloatArray
@@ -21,8 +21,9 @@ def path_at(
     schedule: Schedule, follower: Follower, angle_rad: FloatArray, *, lift_m: float, base_radius_m: float
 ) -> RollerPath:
     """Return the pitch curve of the whole cam at the given cam angles. [rad]."""
-    share, slope, bend = lift_share(schedule, angle_rad)
-    return roller_path(follower, base_radius_m, angle_rad, (lift_m * share, lift_m * slope, lift_m * bend))
+    lift, velocity, acceleration = lift_fraction(schedule, angle_rad)
+    motion_m = (lift_m * lift, lift_m * velocity, lift_m * acceleration)
+    return roller_path(follower, base_radius_m, angle_rad, motion_m)
 
 
 def cut_angles(
@@ -32,9 +33,9 @@ def cut_angles(
     lift_m: float,
     base_radius_m: float,
     chord_error_m: float,
-    drawn_in_m: float,
+    inset_m: float,
 ) -> FloatArray:
-    """Return the cam angles of one turn at which a cut ends, so close that no chord strays from the curve. [rad].
+    """Return the cam angles of the corners for one turn, spaced by the chordal error. [rad].
 
     Parameters
     ----------
@@ -45,15 +46,15 @@ def cut_angles(
     lift_m, base_radius_m : float
         Full lift, and radius with the follower down. [m]
     chord_error_m : float
-        Largest distance between a cut and the curve. [m]
-    drawn_in_m : float
-        How far inside the pitch curve the wanted curve lies: the roller's radius for the outline, roller less cutter
-        for the cutter's path. [m]
+        Largest distance between a chord and the curve. [m]
+    inset_m : float
+        Offset of the polygon inward from the pitch curve: the roller's radius for the outline, roller less cutter for
+        the cutter's path. [m]
 
     Notes
     -----
-    A chord of length l on a curve of curvature κ strays l² κ/8; the cuts are spread so that each strays as much. Where
-    the curve is nearly straight they are kept as short as on a circle of ten times the base circle.
+    The chordal error of a chord of length l on a curve of curvature κ is l² κ/8; the corners are spaced so that all
+    chords have the same. Where the curve is nearly straight, chords are as long as on ten times the base circle.
     """
     turns = np.append(schedule.breaks(), schedule.breaks()[0] + 2.0 * np.pi)
     pieces: list[FloatArray] = []
@@ -61,9 +62,9 @@ def cut_angles(
         fine = np.linspace(start, end, _FINE)
         inside = np.clip(fine, start + 1e-9, end - 1e-9).astype(np.float64)
         path = path_at(schedule, follower, inside, lift_m=lift_m, base_radius_m=base_radius_m)
-        left = 1.0 - drawn_in_m * path.curvature_per_m
-        length, bend = path.pace_m * np.abs(left), np.maximum(np.abs(path.curvature_per_m / left), 0.1 / base_radius_m)
-        density = length * np.sqrt(bend / (8.0 * 0.8 * chord_error_m))
+        left = 1.0 - inset_m * path.curvature_per_m
+        curvature = np.maximum(np.abs(path.curvature_per_m / left), 0.1 / base_radius_m)
+        density = path.arc_rate_m * np.abs(left) * np.sqrt(curvature / (8.0 * 0.8 * chord_error_m))
         count = np.concatenate([[0.0], np.cumsum((density[1:] + density[:-1]) / 2.0 * np.diff(fine))])
         cuts = max(4, int(np.ceil(count[-1])))
         even = count[-1] * np.arange(cuts, dtype=np.float64) / cuts
@@ -72,13 +73,13 @@ def cut_angles(
 
 
 def points(curve: ComplexArray) -> FloatArray:
-    """Return a curve as rows of x and y, run through anticlockwise. [m]."""
+    """Return a curve as rows of x and y, anticlockwise. [m]."""
     rows: FloatArray = np.stack([curve.real, curve.imag], axis=-1).astype(np.float64)[::-1]
     return rows
 
 
 def area(corners: FloatArray) -> float:
-    """Return the area inside a closed chain of cuts, anticlockwise positive. [m²].
+    """Return the area of a polygon, anticlockwise positive. [m²].
 
     Examples
     --------

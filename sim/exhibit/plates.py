@@ -16,12 +16,12 @@ from sim.exhibit.parts import (
     contact_direction,
     guide_slots,
 )
-from sim.exhibit.shapes import Hole, Part, Scribe, arc_slot, hull, rounded_box
+from sim.exhibit.shapes import FlatPart, Hole, Scribe, arc_slot, hull, rounded_box
 
 if TYPE_CHECKING:
     from sim.exhibit.cam import FloatArray
     from sim.exhibit.display import Display
-    from sim.exhibit.search import Found
+    from sim.exhibit.search import FoundCam
 
 PLATE_M = 0.006
 MOST_SWING_RAD = math.radians(200.0)
@@ -30,21 +30,21 @@ BELT_CENTRES_M = 0.130
 
 
 def plate_swing(display: Display) -> float:
-    """Return how far the lead plate swings, cam angle from no lead to the lead at flying speed. [rad]."""
+    """Return the swing of the lead plate, the cam angle from no lead to the lead at flying speed. [rad]."""
     return display.window.lead_rad * display.cam_ratio
 
 
-def _ring(display: Display, found: Found) -> float:
-    """Return the radius of the slot's centre line, so large that the cam does not cover the wing nut. [m]."""
+def _ring(display: Display, found: FoundCam) -> float:
+    """Return the radius of the slot's centre line, large enough that the cam does not cover the wing nut. [m]."""
     return max(bearing_outside(display.cam.shaft_radius_m) / 2.0 + 0.014, cam_radius(display, found) + 0.010)
 
 
-def _clamp(display: Display, found: Found) -> float:
-    """Return where the clamp screw stands: a quarter turn behind the roller, which swings away from it. [rad]."""
+def _clamp(display: Display, found: FoundCam) -> float:
+    """Return the direction of the clamp screw, a quarter turn behind the roller, which swings away from it. [rad]."""
     return contact_direction(display, found) + math.pi / 2.0
 
 
-def lead_plate(display: Display, found: Found) -> Part:
+def lead_plate(display: Display, found: FoundCam) -> FlatPart:
     """Return the plate that swings about the cam's bearing and carries follower and lamp switch.
 
     The clamp screw stands in the base. The slot lets the plate swing clockwise, against the cam, by the lead at
@@ -54,7 +54,7 @@ def lead_plate(display: Display, found: Found) -> Part:
     start = _clamp(display, found)
     carried, circles = _slide(display, found) if display.follower.kind == "translating" else _pivot(display, found)
     swing = min(plate_swing(display), MOST_SWING_RAD)
-    return Part(
+    return FlatPart(
         "lead plate",
         PLATE_M,
         hull((0.0, 0.0, ring + 0.024), *circles),
@@ -64,8 +64,8 @@ def lead_plate(display: Display, found: Found) -> Part:
     )
 
 
-def _slide(display: Display, found: Found) -> tuple[tuple[Hole, ...], tuple[tuple[float, float, float], ...]]:
-    """Return the holes that a slide needs, and the circles the plate's outline must take in."""
+def _slide(display: Display, found: FoundCam) -> tuple[tuple[Hole, ...], tuple[tuple[float, float, float], ...]]:
+    """Return the holes for a slide, and the circles that the outline of the plate must enclose."""
     follower, lift = display.follower, display.cam.lift_m
     at = follower.offset_m
     rest = math.sqrt((found.base_radius_m + follower.roller_radius_m) ** 2 - at**2)
@@ -76,8 +76,8 @@ def _slide(display: Display, found: Found) -> tuple[tuple[Hole, ...], tuple[tupl
     return (*holes, *switch), ((at - 0.010, far, 0.008), (at + 0.010, far, 0.008))
 
 
-def _pivot(display: Display, found: Found) -> tuple[tuple[Hole, ...], tuple[tuple[float, float, float], ...]]:
-    """Return the holes that an arm needs, and the circles the plate's outline must take in."""
+def _pivot(display: Display, found: FoundCam) -> tuple[tuple[Hole, ...], tuple[tuple[float, float, float], ...]]:
+    """Return the holes for an arm, and the circles that the outline of the plate must enclose."""
     follower = display.follower
     turned = math.pi - float(rest_angle(follower, found.base_radius_m)) - display.cam.lift_m / follower.arm_m
     reach = follower.arm_m + 0.030
@@ -89,7 +89,7 @@ def _pivot(display: Display, found: Found) -> tuple[tuple[Hole, ...], tuple[tupl
 
 
 def _degree_marks(display: Display, ring_m: float, start_rad: float, swing_rad: float) -> tuple[Scribe, ...]:
-    """Return marks in tens of degrees of propeller beside the slot, and one at the lead of flying speed."""
+    """Return marks in tens of degrees of propeller beside the slot, and one at the lead at flying speed."""
     lead_deg = math.degrees(swing_rad / display.cam_ratio)
     step = 10 * math.ceil(1.0 / display.cam_ratio)
     whole = [
@@ -107,7 +107,7 @@ def _way(angle_rad: float) -> FloatArray:
     return np.array([[math.cos(angle_rad), math.sin(angle_rad)]])
 
 
-def base_plate(display: Display, found: Found) -> Part:
+def base_plate(display: Display, found: FoundCam) -> FlatPart:
     """Return the base: the cam's bearing, the clamp screw of the lead plate, and the propeller's bearing if apart."""
     bearing, ring = bearing_outside(display.cam.shaft_radius_m), _ring(display, found)
     direct, way = math.isclose(display.cam_ratio, 1.0), _way(_clamp(display, found))
@@ -123,4 +123,4 @@ def base_plate(display: Display, found: Found) -> Part:
     corners = [(x, y) for x in (left + 0.010, right - 0.010) for y in (low + 0.010, high - 0.010)]
     holes += [Hole(x, y, 0.0052, "screw to the backboard") for x, y in corners]
     pointer = Scribe(np.array([[ring + 0.026], [ring + 0.031]]) * way, "LEAD")
-    return Part("base", PLATE_M, rounded_box(left, low, right, high), tuple(holes), (), (pointer,))
+    return FlatPart("base", PLATE_M, rounded_box(left, low, right, high), tuple(holes), (), (pointer,))

@@ -1,4 +1,4 @@
-"""When the follower is up and when it is down: the firing windows laid round the cam."""
+"""Lift of the follower against cam angle: the firing windows mapped on to the lobes of the cam."""
 
 from __future__ import annotations
 
@@ -12,6 +12,8 @@ from sim.exhibit.cam import LawName, motion
 
 if TYPE_CHECKING:
     from sim.exhibit.cam import FloatArray
+    from sim.exhibit.display import Display
+    from sim.exhibit.search import FoundCam
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,8 +62,13 @@ class Schedule:
         return np.concatenate([ends + lobe * self.period_rad for lobe in range(self.lobes)])
 
 
-def lift_share(schedule: Schedule, angle_rad: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
-    """Return the share of the full lift at a cam angle, and its first and second derivative by that angle.
+def schedule_of(display: Display, found: FoundCam) -> Schedule:
+    """Return the schedule of the cam that was found."""
+    return Schedule(found.law, display.cam.lobes, found.rise_rad, display.window_rad, display.start_rad)
+
+
+def lift_fraction(schedule: Schedule, angle_rad: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """Return the fraction of the full lift at a cam angle, and its first and second derivative by that angle.
 
     Parameters
     ----------
@@ -73,7 +80,7 @@ def lift_share(schedule: Schedule, angle_rad: FloatArray) -> tuple[FloatArray, F
     Examples
     --------
     >>> plan = Schedule("cycloidal", lobes=2, rise_rad=0.5, window_rad=1.5)
-    >>> [float(lift_share(plan, np.array(angle))[0]) for angle in (0.0, 0.75, 2.5)]
+    >>> [float(lift_fraction(plan, np.array(angle))[0]) for angle in (0.0, 0.75, 2.5)]
     [0.5, 1.0, 0.0]
     """
     since = np.mod(np.asarray(angle_rad) - schedule.start_rad + schedule.rise_rad / 2.0, schedule.period_rad)

@@ -1,4 +1,4 @@
-"""The smallest cam that passes every check, found by trying all of them from the smallest up."""
+"""The smallest cam that keeps every limit, found by exhaustive search from the smallest up."""
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.exhibit.cam_checks import STEP_M, all_laws, cam_rows
-from sim.exhibit.evaluation import CamNumbers, evaluate
+from sim.exhibit.cam_checks import STEP_M, cam_limits, laws_to_try
+from sim.exhibit.evaluation import evaluate
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -27,8 +27,8 @@ LEAST_RISE_RAD = math.radians(5.0)
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
-    """The answer of a search.
+class FoundCam:
+    """The result of a search.
 
     Attributes
     ----------
@@ -37,11 +37,11 @@ class Found:
     rise_rad, base_radius_m : float
         Cam angle of a rise; radius with the follower down. [rad], [m]
     passes : bool
-        Whether it keeps every limit of the cam; otherwise it is the one that misses fewest.
+        Whether it keeps every limit of the cam; otherwise it is the one that fails the fewest.
     binding : tuple of str
-        The checks that stand in the way of a smaller cam: the fewest that would have to go for one to pass.
+        The limits that exclude a smaller cam: the fewest that would have to be lifted for one to pass.
     tried : int
-        Cams judged.
+        Cams evaluated.
     """
 
     law: LawName
@@ -54,7 +54,7 @@ class Found:
 
 @dataclass(frozen=True, slots=True)
 class _Tier:
-    """Every law and rise at one base circle: which rows each fails, and its pressure angle."""
+    """Every law and rise at one base circle: which limits each fails, and its pressure angle."""
 
     base_radius_m: float
     laws: tuple[LawName, ...]
@@ -65,7 +65,7 @@ class _Tier:
 
 
 def rises(display: Display) -> FloatArray:
-    """Return the rises tried: the one wished for, or whole degrees from 5° to the shorter of window and rest. [rad]."""
+    """Return the rises tried: the one given, or whole degrees from 5° to the shorter of window and rest. [rad]."""
     if display.cam.rise_rad is not None:
         return np.array([display.cam.rise_rad])
     most = min(display.window_rad, 2.0 * math.pi / display.cam.lobes - display.window_rad)
@@ -74,7 +74,7 @@ def rises(display: Display) -> FloatArray:
 
 
 def base_circles(display: Display) -> FloatArray:
-    """Return the base circles tried: the one wished for, or half millimetres from the shaft to the space. [m]."""
+    """Return the base circles tried: the one given, or half millimetres from the shaft to the space. [m]."""
     if display.cam.base_radius_m is not None:
         return np.array([display.cam.base_radius_m])
     first = math.ceil(display.cam.shaft_radius_m / STEP_M)
@@ -83,18 +83,18 @@ def base_circles(display: Display) -> FloatArray:
 
 
 def _tier(display: Display, spring: Spring, base_radius_m: float) -> _Tier:
-    tried, laws = rises(display), all_laws(display.cam.law)
+    tried, laws = rises(display), laws_to_try(display.cam.law)
     failed, pressure = [], []
     for law in laws:
-        numbers: CamNumbers = evaluate(display, spring, law, rise_rad=tried, base_radius_m=np.asarray(base_radius_m))
-        rows = cam_rows(display, spring, numbers)
-        failed.append(np.stack([~row.passes for row in rows]))
-        pressure.append(numbers.pressure_angle_rad)
-    names = tuple(row.name for row in rows)
+        properties = evaluate(display, spring, law, rise_rad=tried, base_radius_m=np.asarray(base_radius_m))
+        limits = cam_limits(display, spring, properties)
+        failed.append(np.stack([~limit.passes for limit in limits]))
+        pressure.append(properties.pressure_angle_rad)
+    names = tuple(limit.name for limit in limits)
     return _Tier(base_radius_m, laws, tried, names, np.stack(failed, axis=1), np.stack(pressure))
 
 
-def smallest(display: Display, spring: Spring, progress: Progress = iter) -> Found:
+def smallest_cam(display: Display, spring: Spring, progress: Progress = iter) -> FoundCam:
     """Return the cam with the smallest base circle that keeps every limit; among equals the least pressure angle.
 
     Parameters
@@ -102,13 +102,13 @@ def smallest(display: Display, spring: Spring, progress: Progress = iter) -> Fou
     display, spring : Display, Spring
         What is fixed, and the chosen spring.
     progress : callable
-        Hands the base circles on one by one, and may show how far the search is.
+        Returns an iterator over the base circles it is given, and may show how far the search is.
 
     Notes
     -----
-    The grid is finite (base circles in 0.5 mm, rises in 1°, the laws) and is tried whole from the smallest base
-    circle up, so no smaller one on it passes. The limits are neither convex nor, with an offset or an arm, monotone
-    in the radius: a descent could stop at a larger cam.
+    The grid is finite (base circles in steps of 0.5 mm, rises of 1°, the laws) and is searched exhaustively from the
+    smallest base circle up, so no smaller cam on it passes. The limits are neither convex nor, with an offset or an
+    arm, monotone in the radius: a descent method could stop at a larger cam.
     """
     tiers: list[_Tier] = []
     for base in progress(base_circles(display).tolist()):
@@ -121,31 +121,31 @@ def smallest(display: Display, spring: Spring, progress: Progress = iter) -> Fou
 
 
 def _shortfall(tier: _Tier) -> tuple[int, float]:
-    """Return how many rows the best of a tier fails, and the least pressure angle of those that fail so few."""
-    misses = np.sum(tier.failed, axis=0)
-    best = int(np.min(misses))
-    pressure = np.where(np.isfinite(tier.pressure) & (misses == best), tier.pressure, np.inf)
+    """Return how many limits the best of a tier fails, and the least pressure angle of those that fail so few."""
+    failures = np.sum(tier.failed, axis=0)
+    best = int(np.min(failures))
+    pressure = np.where(np.isfinite(tier.pressure) & (failures == best), tier.pressure, np.inf)
     return best, float(np.min(pressure))
 
 
-def _answer(tier: _Tier, smaller: list[_Tier], tried: int) -> Found:
+def _answer(tier: _Tier, smaller: list[_Tier], tried: int) -> FoundCam:
     """Return the best of a tier: fewest failures, then least pressure angle."""
-    misses = np.sum(tier.failed, axis=0)
+    failures = np.sum(tier.failed, axis=0)
     pressure = np.where(np.isfinite(tier.pressure), tier.pressure, np.inf)
-    best = np.lexsort((pressure.ravel(), misses.ravel()))[0]
-    law, rise = np.unravel_index(best, misses.shape)
-    return Found(
+    best = np.lexsort((pressure.ravel(), failures.ravel()))[0]
+    law, rise = np.unravel_index(best, failures.shape)
+    return FoundCam(
         law=tier.laws[int(law)],
         rise_rad=float(tier.rises[int(rise)]),
         base_radius_m=tier.base_radius_m,
-        passes=bool(misses[law, rise] == 0),
+        passes=bool(failures[law, rise] == 0),
         binding=_binding(smaller),
         tried=tried,
     )
 
 
 def _binding(smaller: list[_Tier]) -> tuple[str, ...]:
-    """Return the smallest set of checks that any smaller cam fails; several such sets are joined."""
+    """Return the smallest set of limits that any smaller cam fails; several such sets are joined."""
     if not smaller:
         return ()
     fewest = min(int(np.min(np.sum(tier.failed, axis=0))) for tier in smaller)

@@ -1,4 +1,4 @@
-"""What a flat part is drawn with: outline, holes, slots and scribed lines, in metres."""
+"""The geometry of a flat part: outline, holes, openings and scribed lines, in metres."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from sim.exhibit.cam import FloatArray
 
 CHORD_ERROR_M = 5e-6
-"""No cut strays farther than this from the true curve. [m]"""
+"""Largest chordal error of an outline. [m]"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,7 @@ class Scribe:
     corners_m : array
         Rows of x and y. [m]
     label : str
-        What is written with it.
+        Its label.
     along : bool
         Whether the label is written along the line, or past its end.
     """
@@ -53,7 +53,7 @@ class Scribe:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class FlatPart:
     """A flat part.
 
     Attributes
@@ -61,7 +61,7 @@ class Part:
     name : str
         ``cam``, ``follower``, ``lead plate`` or ``base``.
     thickness_m : float
-        Of the plate it is cut from. [m]
+        Thickness of the plate. [m]
     outline_m : array
         Corners of the closed outline, anticlockwise, rows of x and y. [m]
     holes : tuple of Hole
@@ -69,9 +69,9 @@ class Part:
     openings_m : tuple of array
         Closed cut-outs, corners as for the outline. [m]
     scribes : tuple of Scribe
-        Lines to scratch or engrave.
+        Lines to scribe or engrave.
     cutter_path_m : array or None
-        Where the centre of the cutter runs, for the cam. [m]
+        Path of the centre of the milling cutter, for the cam. [m]
     """
 
     name: str
@@ -84,7 +84,7 @@ class Part:
 
 
 def hull(*circles: tuple[float, float, float]) -> FloatArray:
-    """Return the outline that a string pulled round circles takes: each given as x, y and radius. [m]."""
+    """Return the convex hull of circles, each given as x, y and radius. [m]."""
     from scipy.spatial import ConvexHull
 
     rims = []

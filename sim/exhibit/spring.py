@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from sim.units.registry import ratio
+
 if TYPE_CHECKING:
     from sim.exhibit.cam import FloatArray
 
@@ -17,39 +19,43 @@ WIRES_MM = (
 )  # fmt: skip
 """Preferred sizes of spring wire among the nominal diameters of EN 10270-1. [mm]"""
 
+_MM = float(ratio("m", "mm"))
+HALF_MM_M = 0.5 / _MM
+"""Steps of coil diameter and free length. [m]"""
+
 SHEAR_MODULUS_PA = 81.5e9
 """Of patented cold-drawn wire, EN 13906-1. [Pa]"""
-STRESS_SHARE = 0.45
+STRESS_FRACTION = 0.45
 """Allowed share of the tensile strength in torsion, set not removed: Shigley, Mechanical Engineering Design."""
 INDEX_RANGE = (4.0, 12.0)
-"""Spring index a spring winder likes: Shigley, Mechanical Engineering Design, chapter 10."""
-CLASH_SHARE = 0.15
-"""Least clearance to solid as a share of the working compression: Shigley, chapter 10 (robust linearity)."""
-SLENDER_LIMIT = 5.26
+"""Spring index that is wound without difficulty: Shigley, Mechanical Engineering Design, chapter 10."""
+CLASH_ALLOWANCE = 0.15
+"""Least clash allowance, the clearance to solid over the working compression: Shigley, chapter 10."""
+SLENDERNESS_LIMIT = 5.26
 """Largest free length over mean diameter between parallel plates, steel: Shigley, chapter 10."""
-SWING_LIMIT_PA = 241e6
+ALTERNATING_LIMIT_PA = 241e6
 """Largest alternating stress of unpeened spring wire for endless life, whatever the size: Zimmerli, in Shigley,
 chapter 10. [Pa]"""
 ENERGY_LIMIT_J = 0.25
 """This display's own limit for the energy a spring may hold. [J]"""
-RATE_BAND = 0.05
-"""How far the rate may lie from the one asked for, as a share."""
+RATE_TOLERANCE = 0.05
+"""Largest relative error of the rate."""
 
 
 @dataclass(frozen=True, slots=True)
-class SpringWish:
-    """What the follower asks of its spring.
+class SpringRequirements:
+    """What is required of the spring.
 
     Attributes
     ----------
     preload_n : float
         Force with the follower down. [N]
     rate_n_per_m : float
-        Rate wished for. [N/m]
+        Rate. [N/m]
     travel_m : float
         Compression from follower down to follower up: the lift. [m]
     outer_space_m, length_space_m : float
-        Largest outside diameter and longest free length there is room for. [m]
+        Largest outside diameter and free length there is room for. [m]
     """
 
     preload_n: float
@@ -61,30 +67,30 @@ class SpringWish:
 
 @dataclass(frozen=True, slots=True)
 class Spring:
-    """A spring as it would be ordered, and how it is worked.
+    """A spring as it is ordered, and its loads.
 
     Attributes
     ----------
     wire_m, coil_m : float
         Wire diameter and mean coil diameter. [m]
     active_coils : float
-        Coils that twist; two more are closed ends.
+        Active coils; two more are closed ends.
     rate_n_per_m : float
         Rate. [N/m]
     preload_n, full_force_n : float
         Force with the follower down and up. [N]
     free_length_m, solid_length_m : float
-        Length unloaded and with all coils touching. [m]
+        Unloaded, and with all coils touching. [m]
     stress_pa : float
         Largest shear stress in the wire at full lift, curvature included. [Pa]
     allowed_stress_pa : float
-        What the wire bears. [Pa]
-    swing_stress_pa : float
-        Half the difference between the stress with the follower up and down. [Pa]
+        Allowed in the wire. [Pa]
+    alternating_stress_pa : float
+        Half the difference between the stresses with the follower up and down. [Pa]
     energy_j, rise_energy_j : float
         Energy held at full lift, and the part of it that a rise puts in. [J]
-    clash : float
-        Clearance to solid at full lift as a share of the working compression.
+    clash_allowance : float
+        Clearance to solid at full lift over the working compression.
     """
 
     wire_m: float
@@ -97,10 +103,10 @@ class Spring:
     solid_length_m: float
     stress_pa: float
     allowed_stress_pa: float
-    swing_stress_pa: float
+    alternating_stress_pa: float
     energy_j: float
     rise_energy_j: float
-    clash: float
+    clash_allowance: float
 
     @property
     def index(self) -> float:
@@ -119,7 +125,7 @@ class Spring:
 
 
 def wahl_factor(index: float | FloatArray) -> FloatArray:
-    """Return the factor by which curvature and direct shear raise the stress in a coil of this spring index.
+    """Return the factor by which curvature and direct shear raise the stress in a coil of a spring index.
 
     References
     ----------
@@ -160,76 +166,76 @@ def tensile_strength(wire_m: float | FloatArray) -> FloatArray:
     ----------
     Shigley, Mechanical Engineering Design, table of constants A and m for spring wires.
     """
-    strength: FloatArray = 2211e6 * (np.asarray(wire_m) * 1000.0) ** -0.145
+    strength: FloatArray = 2211e6 * (np.asarray(wire_m) * _MM) ** -0.145
     return strength
 
 
-def wound(wish: SpringWish, wire_m: float, coil_m: float, active_coils: float) -> Spring:
-    """Return the spring of these sizes, put to the follower's work; its free length goes up to the next half mm."""
+def wound(needs: SpringRequirements, wire_m: float, coil_m: float, active_coils: float) -> Spring:
+    """Return the spring of these sizes under the follower's loads; its free length is a multiple of half a mm."""
     stiff = float(rate(wire_m, coil_m, active_coils))
-    first = wish.preload_n / stiff
-    working = first + wish.travel_m
+    first = needs.preload_n / stiff
+    working = first + needs.travel_m
     solid = wire_m * (active_coils + 2.0)
-    free = math.ceil((solid + working * (1.0 + CLASH_SHARE)) * 2000.0 - 1e-9) / 2000.0
-    full = wish.preload_n + stiff * wish.travel_m
+    free = math.ceil((solid + working * (1.0 + CLASH_ALLOWANCE)) / HALF_MM_M - 1e-9) * HALF_MM_M
+    full = needs.preload_n + stiff * needs.travel_m
     return Spring(
         wire_m=wire_m,
         coil_m=coil_m,
         active_coils=active_coils,
         rate_n_per_m=stiff,
-        preload_n=wish.preload_n,
+        preload_n=needs.preload_n,
         full_force_n=full,
         free_length_m=free,
         solid_length_m=solid,
         stress_pa=float(shear_stress(full, wire_m, coil_m)),
-        allowed_stress_pa=STRESS_SHARE * float(tensile_strength(wire_m)),
-        swing_stress_pa=float(shear_stress(stiff * wish.travel_m, wire_m, coil_m)) / 2.0,
+        allowed_stress_pa=STRESS_FRACTION * float(tensile_strength(wire_m)),
+        alternating_stress_pa=float(shear_stress(stiff * needs.travel_m, wire_m, coil_m)) / 2.0,
         energy_j=stiff * working**2 / 2.0,
         rise_energy_j=stiff * (working**2 - first**2) / 2.0,
-        clash=(free - solid - working) / working,
+        clash_allowance=(free - solid - working) / working,
     )
 
 
-def choose(wish: SpringWish) -> Spring:
-    """Return the lightest spring of preferred wire that meets every limit; failing that, the one that misses fewest.
+def choose(needs: SpringRequirements) -> Spring:
+    """Return the lightest spring of preferred wire that keeps every limit, or else the one that fails the fewest.
 
     Every preferred wire is tried with every mean diameter in half millimetres and every number of active coils in
     halves from 3 to 20.
 
     Examples
     --------
-    >>> spring = choose(SpringWish(4.0, 500.0, 0.006, 0.012, 0.040))
+    >>> spring = choose(SpringRequirements(4.0, 500.0, 0.006, 0.012, 0.040))
     >>> spring.stress_pa < spring.allowed_stress_pa
     True
     """
     wire, coil, active = np.meshgrid(
-        np.array(WIRES_MM) / 1000.0,
-        np.arange(0.002, max(0.0025, wish.outer_space_m) + 1e-9, 0.0005),
+        np.array(WIRES_MM) / _MM,
+        np.arange(0.002, max(0.0025, needs.outer_space_m) + 1e-9, HALF_MM_M),
         np.arange(3.0, 20.25, 0.5),
         indexing="ij",
     )
-    misses = _misses(wish, wire, coil, active)
+    failed = _failures(needs, wire, coil, active)
     volume = wire**2 * coil * (active + 2.0)
-    best = np.lexsort((volume.ravel(), misses.ravel()))[0]
-    return wound(wish, *(float(grid.ravel()[best]) for grid in (wire, coil, active)))
+    best = np.lexsort((volume.ravel(), failed.ravel()))[0]
+    return wound(needs, *(float(grid.ravel()[best]) for grid in (wire, coil, active)))
 
 
-def _misses(wish: SpringWish, wire: FloatArray, coil: FloatArray, active: FloatArray) -> FloatArray:
-    """Return how many limits each spring of a grid misses; a wrong rate or index counts most, for it is no answer."""
+def _failures(needs: SpringRequirements, wire: FloatArray, coil: FloatArray, active: FloatArray) -> FloatArray:
+    """Return how many limits each spring of a grid fails; a wrong rate or index counts ten times."""
     stiff = rate(wire, coil, active)
-    working = wish.preload_n / stiff + wish.travel_m
-    free = wire * (active + 2.0) + working * (1.0 + CLASH_SHARE) + 0.0005
+    working = needs.preload_n / stiff + needs.travel_m
+    free = wire * (active + 2.0) + working * (1.0 + CLASH_ALLOWANCE) + HALF_MM_M
     index = np.maximum(coil / wire, 1.5)
-    strain = shear_stress(wish.preload_n + stiff * wish.travel_m, wire, index * wire)
-    wrong = np.abs(stiff / wish.rate_n_per_m - 1.0) > RATE_BAND
+    strain = shear_stress(needs.preload_n + stiff * needs.travel_m, wire, index * wire)
+    wrong = np.abs(stiff / needs.rate_n_per_m - 1.0) > RATE_TOLERANCE
     unwound = (index < INDEX_RANGE[0]) | (index > INDEX_RANGE[1])
     limits = (
-        strain > STRESS_SHARE * tensile_strength(wire),
-        shear_stress(stiff * wish.travel_m, wire, index * wire) / 2.0 > SWING_LIMIT_PA,
-        coil + wire > wish.outer_space_m + 1e-9,
-        free > wish.length_space_m,
-        free / coil > SLENDER_LIMIT,
+        strain > STRESS_FRACTION * tensile_strength(wire),
+        shear_stress(stiff * needs.travel_m, wire, index * wire) / 2.0 > ALTERNATING_LIMIT_PA,
+        coil + wire > needs.outer_space_m + 1e-9,
+        free > needs.length_space_m,
+        free / coil > SLENDERNESS_LIMIT,
         stiff * working**2 / 2.0 > ENERGY_LIMIT_J,
     )
-    missed: FloatArray = 10.0 * wrong + 10.0 * unwound + np.sum(limits, axis=0)
-    return missed
+    count: FloatArray = 10.0 * wrong + 10.0 * unwound + np.sum(limits, axis=0)
+    return count

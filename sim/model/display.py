@@ -1,4 +1,4 @@
-"""The display a scenario asks for: its table of wishes, and the firing windows of the powerplant it names."""
+"""The display of a scenario: what its table specifies, and the firing windows of the powerplant it names."""
 
 from __future__ import annotations
 
@@ -6,20 +6,20 @@ import math
 from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError, did_you_mean, refuse
-from sim.exhibit.display import CamWish, Display, DisplayWindow, Enclosure, Lamp
+from sim.exhibit.display import CamRequirements, Display, DisplayWindow, Enclosure, Lamp
 from sim.exhibit.drive import DisplayPropeller, Handle
 from sim.exhibit.follower import Follower
-from sim.exhibit.spring import SpringWish
-from sim.model.gun_line import setup_of
+from sim.exhibit.spring import SpringRequirements
+from sim.model.gun_line import gun_line
 
 if TYPE_CHECKING:
-    from sim.model.gun_line import Setup
     from sim.scenario.exhibit import ExhibitTable
     from sim.scenario.tables import Scenario
+    from sim.synchronizer.gun_line import GunLine
 
 
-def display_of_scenario(scenario: Scenario) -> Display:
-    """Return what the scenario's builder fixes.
+def display_of(scenario: Scenario) -> Display:
+    """Return what the builder of the scenario's display specifies.
 
     Raises
     ------
@@ -34,25 +34,25 @@ def display_of_scenario(scenario: Scenario) -> Display:
     if name not in scenario.powerplant:
         known = " or ".join(scenario.powerplant)
         refuse("exhibit.powerplant", f'must be {known}, got "{name}"{did_you_mean(name, scenario.powerplant)}')
-    return _display(table, _window(setup_of(scenario, name)))
+    return _display(table, _window(gun_line(scenario, name)))
 
 
-def _window(setup: Setup) -> DisplayWindow:
+def _window(line: GunLine) -> DisplayWindow:
     """Return the first clear arc at the disc, and the lead at the powerplant's full speed."""
-    half_blocked = setup.blocked_rad / 2.0 + setup.margin_rad
-    clear = 2.0 * math.pi / setup.blades - 2.0 * half_blocked
+    half_blocked = line.blocked_rad / 2.0 + line.margin_rad
+    clear = 2.0 * math.pi / line.blades - 2.0 * half_blocked
     if clear <= 0.0:
         message = (
-            f"each blade blocks {setup.shut_deg:g}° with its margins and leaves no window to show; "
+            f"each blade blocks {line.closed_deg:g}° with its margins and leaves no window to show; "
             "raise the bore line or take a narrower blade"
         )
         raise NoAnswerError(message)
     return DisplayWindow(
         from_rad=half_blocked,
         to_rad=half_blocked + clear,
-        lead_rad=setup.spin_rad_s[-1] * setup.delay_s,
-        blades=setup.blades,
-        openings=setup.openings,
+        lead_rad=line.spin_rad_s[-1] * line.delay_s,
+        blades=line.blades,
+        openings=line.openings,
     )
 
 
@@ -68,7 +68,7 @@ def _display(table: ExhibitTable, window: DisplayWindow) -> Display:
             pivot_m=table.pivot_m or 0.0,
         ),
         follower_kg=table.follower_mass_kg,
-        spring=SpringWish(
+        spring=SpringRequirements(
             preload_n=table.preload_n,
             rate_n_per_m=table.spring_rate_n_per_m,
             travel_m=table.lift_m,
@@ -96,8 +96,8 @@ def _display(table: ExhibitTable, window: DisplayWindow) -> Display:
     )
 
 
-def _cam(table: ExhibitTable) -> CamWish:
-    return CamWish(
+def _cam(table: ExhibitTable) -> CamRequirements:
+    return CamRequirements(
         lobes=table.lobes,
         lift_m=table.lift_m,
         face_width_m=table.cam_thickness_m,

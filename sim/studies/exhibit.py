@@ -2,172 +2,192 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from math import degrees
 from typing import TYPE_CHECKING, ClassVar
 
 import numpy as np
 
-from sim.answer import Answer
-from sim.errors import InputError
+from sim.answer import ASIDE, Answer
+from sim.errors import InputError, NoAnswerError
 from sim.exhibit.cam_checks import cam_checks
-from sim.exhibit.evaluation import CamNumbers, driven, evaluate
-from sim.exhibit.inert import CHECKLIST, refused_values
-from sim.exhibit.loads import push, torque
-from sim.exhibit.outline import path_at
-from sim.exhibit.parts import cam_part, follower_at, follower_part, schedule_of
-from sim.exhibit.plates import base_plate, lead_plate
+from sim.exhibit.evaluation import CamProperties, driven, evaluate
+from sim.exhibit.inert import refused_values
 from sim.exhibit.safety_checks import safety_checks
-from sim.exhibit.schedule import lift_share
-from sim.exhibit.search import Found, smallest
-from sim.exhibit.shapes import CHORD_ERROR_M
+from sim.exhibit.search import FoundCam, smallest_cam
 from sim.exhibit.spring import Spring, choose
-from sim.studies.exhibit_sheet import ExhibitSheet, exhibit_sheet
+from sim.units.convert import rpm
 
 if TYPE_CHECKING:
-    from sim.exhibit.cam import FloatArray
     from sim.exhibit.checks import Check
     from sim.exhibit.display import Display
     from sim.exhibit.drive import Drive
+    from sim.exhibit.revolution import Revolution
     from sim.exhibit.search import Progress
-    from sim.exhibit.shapes import Part
+    from sim.exhibit.shapes import FlatPart
+    from sim.model.model import Model
 
 
 @dataclass(frozen=True, slots=True)
-class Turn:
-    """One turn of the propeller at hand speed, the lead plate at no lead.
+class ExhibitCam:
+    """The cam of the display.
 
     Attributes
     ----------
-    propeller_deg : array
-        Propeller angle, 0 with blade 1 on the bore line. [°]
-    lift_mm : array
-        Lift of the roller. [mm]
-    pressure_deg : array
-        Pressure angle, signed. [°]
-    torque_n_m : array
-        Torque at crank or motor, friction included. [N m]
+    law : str
+        Law of motion.
+    lobes : int
+        Number of lobes.
+    base_radius_m, lift_m : float
+        Radius with the follower down, and lift of the roller. [m]
+    rise_deg, dwell_deg, low_dwell_deg : float
+        Cam angle of a rise, at full lift, and on the base circle. [°]
+    pressure_angle_deg : float
+        Largest of a turn. [°]
+    min_radius_m : float
+        Smallest radius of curvature of the pitch curve. [m]
+    contact_stress_pa : float
+        Largest between roller and cam. [Pa]
+    float_speed_rpm : float
+        Cam speed above which the roller leaves the cam. [rpm]
+    roller_speed_rpm : float
+        Largest speed of the roller about its pin. [rpm]
     """
 
-    propeller_deg: FloatArray
-    lift_mm: FloatArray
-    pressure_deg: FloatArray
-    torque_n_m: FloatArray
+    law: str
+    lobes: int
+    base_radius_m: float
+    lift_m: float
+    rise_deg: float
+    dwell_deg: float
+    low_dwell_deg: float
+    pressure_angle_deg: float
+    min_radius_m: float
+    contact_stress_pa: float
+    float_speed_rpm: float
+    roller_speed_rpm: float
 
 
 @dataclass(frozen=True, slots=True)
 class Exhibit(Answer):
-    """Everything about a display: the sheet, and what drawings and cutting files are made from.
+    """A display, sized and checked.
 
     Attributes
     ----------
-    sheet : ExhibitSheet
-        For programs.
-    display : Display
-        What was fixed.
-    found : Found
-        The cam, and the checks that bind it.
-    numbers : CamNumbers
-        Its figures of merit.
+    cam : ExhibitCam
+        The cam.
     spring : Spring
-        As ordered and as worked.
+        The spring, as ordered and under load.
     drive : Drive
-        What hand or motor gives.
+        What hand or motor has to give.
     checks : tuple of Check
-        With margins.
-    parts : tuple of Part
-        Cam, follower, lead plate and base; none while a check fails, for nothing is cut then.
-    turn : Turn
-        One turn of the propeller.
-    follower_at : tuple of float
-        Where the follower's origin is while it is down, x and y, and how far it is turned. [m], [rad]
-    checklist : tuple of str
-        What the builder signs.
-    chord_error_m : float
-        No cut strays farther than this from the true curve. [m]
+        Every limit, with what would correct a failure.
+    inert : bool
+        Always true.
+    display : Display
+        What the builder specified; not in JSON.
+    found : FoundCam
+        The result of the search, with the limits that exclude a smaller cam; not in JSON.
     """
 
     main: ClassVar[str] = "checks"
 
-    sheet: ExhibitSheet
-    display: Display
-    found: Found
-    numbers: CamNumbers
+    cam: ExhibitCam
     spring: Spring
     drive: Drive
     checks: tuple[Check, ...]
-    parts: tuple[Part, ...]
-    turn: Turn
-    follower_at: tuple[float, float, float]
-    checklist: tuple[str, ...] = CHECKLIST
-    chord_error_m: float = CHORD_ERROR_M
+    inert: bool
+    display: Display = field(metadata=ASIDE)
+    found: FoundCam = field(metadata=ASIDE)
 
     @property
     def failures(self) -> tuple[Check, ...]:
         """The checks that fail."""
         return tuple(check for check in self.checks if not check.passes)
 
+    def parts(self) -> tuple[FlatPart, ...]:
+        """Return the flat parts to cut: cam, follower, lead plate and base.
 
-def exhibit(display: Display, progress: Progress = iter) -> Exhibit:
-    """Return the smallest display that shows the windows and passes every check it can.
+        Raises
+        ------
+        NoAnswerError
+            When a check fails: nothing is cut for a display that fails one.
+        """
+        from sim.exhibit.parts import cam_part, follower_part
+        from sim.exhibit.plates import base_plate, lead_plate
+
+        if self.failures:
+            failed = "; ".join(f"{check.name}: {check.cure}" for check in self.failures)
+            message = f"nothing is written to cut from while a check fails ({failed})"
+            raise NoAnswerError(message)
+        display, found = self.display, self.found
+        return cam_part(display, found), follower_part(display), lead_plate(display, found), base_plate(display, found)
+
+    def revolution(self) -> Revolution:
+        """Return one turn of the propeller at hand speed."""
+        from sim.exhibit.revolution import revolution
+
+        return revolution(self.display, self.found, self.spring)
+
+
+def exhibit(model: Model, *, progress: Progress = iter) -> Exhibit:
+    """Return the smallest display that shows the firing windows and passes every check it can.
 
     Parameters
     ----------
-    display : Display
-        What the builder fixes.
+    model : Model
+        The airplane whose firing windows are shown, and what the builder of the display specifies.
     progress : callable
-        Hands the base circles of the search on one by one, and may show how far it is.
+        Returns an iterator over the base circles of the search, and may show how far it is.
 
     Raises
     ------
     InputError
         When a value is beyond what an inert display needs.
+    NoAnswerError
+        When the scenario has no display, or its blades leave no firing window.
 
     Notes
     -----
     A failed check is part of the answer, with its cure; files to cut are not written until none fails.
     """
+    display = model.display
     refused = refused_values(display)
     if refused:
         raise InputError(refused)
     spring = choose(display.spring)
-    found = smallest(display, spring, progress)
-    size = {"rise_rad": np.asarray(found.rise_rad), "base_radius_m": np.asarray(found.base_radius_m)}
-    numbers = evaluate(display, spring, found.law, **size)
-    work = driven(display, spring, float(numbers.cam_torque_n_m))
-    shape = cam_checks(display, spring, found.law, rise_rad=found.rise_rad, base_radius_m=found.base_radius_m)
-    checks = shape + safety_checks(display, spring)
-    passes = all(check.passes for check in checks)
+    found = smallest_cam(display, spring, progress)
+    rise, base = found.rise_rad, found.base_radius_m
+    properties = evaluate(display, spring, found.law, rise_rad=np.asarray(rise), base_radius_m=np.asarray(base))
+    checks = cam_checks(display, spring, found.law, rise_rad=rise, base_radius_m=base)
     return Exhibit(
-        sheet=exhibit_sheet(display, found, (numbers, spring, work), checks),
+        cam=_cam(display, found, properties),
+        spring=spring,
+        drive=driven(display, spring, float(properties.cam_torque_n_m)),
+        checks=checks + safety_checks(display, spring),
+        inert=True,
         display=display,
         found=found,
-        numbers=numbers,
-        spring=spring,
-        drive=work,
-        checks=checks,
-        parts=_parts(display, found) if passes else (),
-        turn=_turn(display, found, spring),
-        follower_at=follower_at(display, found) if passes else (0.0, 0.0, 0.0),
     )
 
 
-def _parts(display: Display, found: Found) -> tuple[Part, ...]:
-    return cam_part(display, found), follower_part(display), lead_plate(display, found), base_plate(display, found)
-
-
-def _turn(display: Display, found: Found, spring: Spring) -> Turn:
-    schedule, lift_m = schedule_of(display, found), display.cam.lift_m
-    propeller = np.linspace(0.0, 2.0 * np.pi, 1441)
-    cam = propeller * display.cam_ratio
-    lift, slope, bend = (lift_m * part for part in lift_share(schedule, cam))
-    force = push(
-        preload_n=spring.preload_n,
-        rate_n_per_m=spring.rate_n_per_m,
-        mass_kg=display.follower_kg,
-        cam_rad_s=0.0,
-        lift_m=lift,
-        bend_m=bend,
+def _cam(display: Display, found: FoundCam, properties: CamProperties) -> ExhibitCam:
+    return ExhibitCam(
+        law=found.law,
+        lobes=display.cam.lobes,
+        base_radius_m=found.base_radius_m,
+        lift_m=display.cam.lift_m,
+        rise_deg=_degrees(found.rise_rad),
+        dwell_deg=_degrees(float(properties.high_dwell_rad)),
+        low_dwell_deg=_degrees(float(properties.low_dwell_rad)),
+        pressure_angle_deg=degrees(float(properties.pressure_angle_rad)),
+        min_radius_m=float(properties.pitch_radius_m),
+        contact_stress_pa=float(properties.contact_stress_pa),
+        float_speed_rpm=rpm(float(properties.float_rad_s)),
+        roller_speed_rpm=rpm(float(properties.roller_rad_s)),
     )
-    path = path_at(schedule, display.follower, cam, lift_m=lift_m, base_radius_m=found.base_radius_m)
-    shaft = display.handle.friction_torque_n_m + display.cam_ratio * torque(force, slope)
-    return Turn(np.degrees(propeller), lift * 1e3, np.degrees(path.pressure_angle_rad), shaft * display.handle.gear)
+
+
+def _degrees(angle_rad: float) -> float:
+    """Return an angle in degrees without the rounding error of the conversion."""
+    return float(f"{degrees(angle_rad):.12g}")

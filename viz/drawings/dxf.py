@@ -5,27 +5,26 @@ from __future__ import annotations
 import io
 from typing import TYPE_CHECKING
 
-from viz.drawings.drawing import LAYERS
-
 if TYPE_CHECKING:
     from ezdxf.document import Drawing as Document
 
     from viz.drawings.drawing import Drawing
 
-INKS = {"OUTLINE": 7, "HOLES": 7, "OPENINGS": 7, "CENTRES": 8, "SCRIBE": 5, "TEXT": 3, "CUTTER PATH": 1}
-"""Layer -> colour number of the standard palette; 7 is black on paper."""
+LAYERS = {"OUTLINE": 7, "HOLES": 7, "OPENINGS": 7, "CENTRES": 8, "SCRIBE": 5, "TEXT": 3, "CUTTER PATH": 1}
+"""Layer -> colour number of the standard palette, 7 black on paper. OUTLINE, HOLES and OPENINGS are cut through, CUTTER
+PATH is for a milling cutter's centre instead of OUTLINE, the others are marked or left out."""
 
 
 def document(drawing: Drawing, title: str) -> Document:
     """Return the part as a DXF document with `title` written below it."""
-    import ezdxf
     from ezdxf import units
     from ezdxf.enums import TextEntityAlignment
+    from ezdxf.filemanagement import new
 
-    made = ezdxf.new("R2010", setup=True)
+    made = new("R2010", setup=True)
     made.units = units.MM
-    for layer in LAYERS:
-        made.layers.add(layer, color=INKS[layer])
+    for layer, colour in LAYERS.items():
+        made.layers.add(layer, color=colour)
     space = made.modelspace()
     space.add_lwpolyline(drawing.outline, close=True, dxfattribs={"layer": "OUTLINE"})
     for opening in drawing.openings:
@@ -34,7 +33,7 @@ def document(drawing: Drawing, title: str) -> Document:
         space.add_lwpolyline(drawing.cutter_path, close=True, dxfattribs={"layer": "CUTTER PATH"})
     for centre, diameter in drawing.circles:
         space.add_circle(centre, diameter / 2.0, dxfattribs={"layer": "HOLES"})
-    for layer, lines in (("CENTRES", drawing.marks), ("SCRIBE", drawing.scribes)):
+    for layer, lines in (("CENTRES", drawing.centres), ("SCRIBE", drawing.scribes)):
         for line in lines:
             space.add_lwpolyline(line, dxfattribs={"layer": layer})
     for label in drawing.labels:

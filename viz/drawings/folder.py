@@ -5,11 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sim.errors import Fault, InputError, NoAnswerError, refuse
-from viz.drawings.drawing import drawn
+from sim.errors import Fault, InputError, refuse
+from sim.units.convert import mm
+from viz.drawings.drawing import drawn_exhibit
 from viz.files.atomic import write_whole
+from viz.sheets.blocks import Sentence, Value, say
+from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
+    from sim.exhibit.shapes import FlatPart
     from sim.studies.exhibit import Exhibit
 
 
@@ -19,26 +23,27 @@ def contents(exhibit: Exhibit) -> dict[str, bytes]:
     Raises
     ------
     NoAnswerError
-        When a check fails: nothing is cut from a display that fails one.
+        When a check fails: nothing is cut for a display that fails one.
     """
     from viz.drawings.dxf import dxf
     from viz.drawings.sheet import sheet
     from viz.drawings.stl import stl
-    from viz.drawings.svg import svg
+    from viz.drawings.svg import part_svg
 
-    if exhibit.failures:
-        failed = "; ".join(f"{check.name}: {check.cure}" for check in exhibit.failures)
-        message = f"nothing is written to cut from while a check fails ({failed})"
-        raise NoAnswerError(message)
+    made = drawn_exhibit(exhibit)
     files: dict[str, bytes] = {}
-    for part in exhibit.parts:
-        drawing, name = drawn(part), part.name.replace(" ", "-")
-        title = f"{part.name}, {part.thickness_m * 1e3:g} mm plate, inert display, millimetres"
+    for part, drawing in zip(made.parts, made.drawings, strict=True):
+        name, title = part.name.replace(" ", "-"), text_of(_title(part), "si")
         files[f"{name}.dxf"] = dxf(drawing, title).encode()
-        files[f"{name}.svg"] = svg(drawing, title).encode()
-    files["cam.stl"] = stl(drawn(exhibit.parts[0]), exhibit.parts[0].thickness_m * 1e3)
-    files["sheet.pdf"] = sheet(exhibit)
+        files[f"{name}.svg"] = part_svg(drawing, title).encode()
+    files["cam.stl"] = stl(made.drawings[0], mm(made.parts[0].thickness_m))
+    files["sheet.pdf"] = sheet(made)
     return files
+
+
+def _title(part: FlatPart) -> Sentence:
+    thickness = Value("plate_thickness_m", part.thickness_m, nominal=True)
+    return say("{name}, {thickness} plate, inert display, millimetres", name=part.name, thickness=thickness)
 
 
 def write(folder: str | Path, files: dict[str, bytes], *, force: bool = False) -> list[Path]:
@@ -56,5 +61,5 @@ def write(folder: str | Path, files: dict[str, bytes], *, force: bool = False) -
     try:
         place.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        refuse("--out", f'must be a folder that can be made, got "{folder}": {error.strerror}')
+        refuse("folder", f'must be a folder that can be made, got "{folder}": {error.strerror}')
     return [write_whole(place / name, content, force=force) for name, content in files.items()]

@@ -16,7 +16,7 @@ def stl(drawing: Drawing, thickness_mm: float) -> bytes:
     along a ray.
     """
     from ezdxf.addons.meshex import stl_dumpb
-    from ezdxf.render import MeshBuilder
+    from ezdxf.render.mesh import MeshBuilder
 
     bore_mm = drawing.circles[0][1] / 2.0
     rim = [(bore_mm * cos(atan2(y, x)), bore_mm * sin(atan2(y, x))) for x, y in drawing.outline]
@@ -24,7 +24,7 @@ def stl(drawing: Drawing, thickness_mm: float) -> bytes:
     mesh = MeshBuilder()
     for ring in (drawing.outline, rim):
         for height in (0.0, thickness_mm):
-            mesh.vertices.extend((x, y, height) for x, y in ring)  # type: ignore[misc]
+            mesh.vertices.extend((x, y, height) for x, y in ring)
     low, high, inner_low, inner_high = (count * row for row in range(4))
     for here in range(count):
         there = (here + 1) % count

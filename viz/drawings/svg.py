@@ -1,72 +1,121 @@
-"""A part as SVG at true scale: one user unit is one millimetre."""
+"""Drawings as SVG at true scale, one user unit a millimetre: a part to cut, and a view for the drawing sheet."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
 from xml.sax.saxutils import escape
 
+from viz.drawings.marks import Note, Ring, Stroke, box_of
+
 if TYPE_CHECKING:
-    from viz.drawings.drawing import Chain, Drawing, Point
+    from collections.abc import Iterable
 
+    from viz.drawings.drawing import Drawing
+    from viz.drawings.marks import Box, Mark, Pen
+    from viz.drawings.view import View
+
+FONT = "DejaVu Sans Mono"
+"""Monospaced, so that the width of a word is known without asking for the font."""
+CAPITAL = 0.729
+"""Height of a capital letter of that font over its size."""
 EDGE_MM = 6.0
-FOOT_MM = 12.0
-LETTER_OF_TITLE_MM = 3.0
-WIDTH_OF_TITLE_LETTER = 0.62
-STROKES = {"CUT": "#000000", "MARK": "#1f4fa0", "NOTE": "#2e6b2e", "MILL": "#b03010"}
+QUARTER_INCH_MM = 6.35
 
 
-def svg(drawing: Drawing, title: str) -> str:
-    """Return the part as the text of an SVG file with `title` below it; up on the part is up on the screen."""
-    left, bottom, right, top = drawing.box
-    if drawing.cutter_path:
-        across, up = zip(*drawing.cutter_path, strict=True)
-        left, bottom, right, top = min(left, *across), min(bottom, *up), max(right, *across), max(top, *up)
-    wide = _whole(max(right - left, len(title) * LETTER_OF_TITLE_MM * WIDTH_OF_TITLE_LETTER) + 2.0 * EDGE_MM)
-    high = _whole(top - bottom + 2.0 * EDGE_MM + FOOT_MM)
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How a pen draws: colour and width of its lines, lengths of dashes and gaps, colour of its words."""
 
-    def at(point: Point) -> Point:
-        return point[0] - left + EDGE_MM, top - point[1] + EDGE_MM
+    line: str
+    width_mm: float
+    dashes: str = "none"
+    words: str = "#000000"
 
-    def path(chain: Chain, *, closed: bool) -> str:
-        corners = " L".join(f"{x:.4f} {y:.4f}" for x, y in map(at, chain))
-        return f'<path d="M{corners}{" Z" if closed else ""}"/>'
 
-    circles = [
-        f'<circle cx="{x:.4f}" cy="{y:.4f}" r="{diameter / 2.0:.4f}"/>'
-        for (x, y), diameter in ((at(centre), diameter) for centre, diameter in drawing.circles)
-    ]
-    words = [
-        f'<text x="{x:.3f}" y="{y:.3f}" font-size="{label.letter_mm * 1.35:.3f}" text-anchor="middle" '
-        f'dominant-baseline="central" transform="rotate({-label.turned_deg:.3f} {x:.3f} {y:.3f})">'
-        f"{escape(label.text)}</text>"
-        for label, (x, y) in ((label, at(label.at)) for label in drawing.labels)
-    ]
-    foot = f'<text x="{EDGE_MM}" y="{high - EDGE_MM:.3f}" font-size="{LETTER_OF_TITLE_MM}">{escape(title)}</text>'
-    groups = [
-        _group("outline", "CUT", [path(drawing.outline, closed=True)]),
-        _group("holes", "CUT", circles),
-        _group("openings", "CUT", [path(opening, closed=True) for opening in drawing.openings]),
-        _group("centres", "NOTE", [path(mark, closed=False) for mark in drawing.marks]),
-        _group("scribe", "MARK", [path(line, closed=False) for line in drawing.scribes]),
-        _group("cutter-path", "MILL", [path(drawing.cutter_path, closed=True)] if drawing.cutter_path else []),
-    ]
-    text = f'<g id="text" fill="{STROKES["NOTE"]}" font-family="sans-serif">\n' + "\n".join([*words, foot]) + "\n</g>"
-    head = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide:.4f}mm" height="{high:.4f}mm" '
-        f'viewBox="0 0 {wide:.4f} {high:.4f}">\n<title>{escape(title)}</title>'
-    )
-    return "\n".join(['<?xml version="1.0" encoding="UTF-8"?>', head, *filter(None, groups), text, "</svg>\n"])
+LOOKS: dict[Pen, Look] = {
+    "cut": Look("#000000", 0.35),
+    "thin": Look("#333333", 0.18),
+    "centre": Look("#777777", 0.13, "3 0.7 0.7 0.7"),
+    "mark": Look("#0b4f8a", 0.25, words="#0b4f8a"),
+    "hidden": Look("#777777", 0.25, "1.5 0.8"),
+    "number": Look("#b03010", 0.25, words="#b03010"),
+}
+CUT_COLOURS = {"centres": "#2e6b2e", "scribe": "#1f4fa0", "text": "#2e6b2e", "cutter-path": "#b03010"}
+"""Layer of a file to cut from -> its colour, by which a laser cutter tells layers apart; the others are cut, black."""
+CUT_WIDTH_MM = 0.1
+
+
+def view_svg(view: View) -> str:
+    """Return a view as the text of an SVG file just as large as what is drawn."""
+    box = box_of(view.marks)
+    groups = []
+    for pen, look in LOOKS.items():
+        own = [_element(mark, box) for mark in view.marks if mark.pen == pen]
+        style = f'stroke="{look.line}" stroke-width="{look.width_mm}" stroke-dasharray="{look.dashes}"'
+        groups.append(_group(pen, style, own, words=look.words))
+    return _document(view.size, view.description, groups)
+
+
+def part_svg(drawing: Drawing, title: str) -> str:
+    """Return a part as the text of an SVG file with a layer a group and `title` below; up on the part is up."""
+    left, bottom, _, _ = drawing.box
+    layers: dict[str, list[Mark]] = {
+        "outline": [Stroke(drawing.outline, "cut", closed=True)],
+        "holes": [Ring(centre, diameter, "cut") for centre, diameter in drawing.circles],
+        "openings": [Stroke(opening, "cut", closed=True) for opening in drawing.openings],
+        "centres": [Stroke(line, "centre") for line in drawing.centres],
+        "scribe": [Stroke(line, "mark") for line in drawing.scribes],
+        "cutter-path": [Stroke(drawing.cutter_path, "hidden", closed=True)] if drawing.cutter_path else [],
+        "text": [*drawing.labels, Note(title, (left, bottom - 2.0 * EDGE_MM), "thin", anchor="start")],
+    }
+    x0, y0, x1, y1 = box_of(mark for layer in layers.values() for mark in layer)
+    box = (x0 - EDGE_MM, y0 - EDGE_MM, x1 + EDGE_MM, y1 + EDGE_MM)
+    groups = []
+    for name, marks in layers.items():
+        colour = CUT_COLOURS.get(name, "#000000")
+        style = f'stroke="{colour}" stroke-width="{CUT_WIDTH_MM}"'
+        groups.append(_group(name, style, [_element(mark, box) for mark in marks], words=colour))
+    return _document((_whole(box[2] - box[0]), _whole(box[3] - box[1])), title, groups)
 
 
 def _whole(length_mm: float) -> float:
     """Return the next whole number of quarter inches: browsers round sides to dots, and then the scale is not true."""
-    return ceil(length_mm / 6.35) * 6.35
+    return ceil(length_mm / QUARTER_INCH_MM) * QUARTER_INCH_MM
 
 
-def _group(name: str, ink: str, shapes: list[str]) -> str:
-    """Return the shapes of one layer, or nothing where it is empty."""
-    if not shapes:
+def _document(size: tuple[float, float], title: str, groups: Iterable[str]) -> str:
+    wide, high = (f"{side:.4f}" for side in size)
+    head = f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}">'
+    lines = ['<?xml version="1.0" encoding="UTF-8"?>', head, f"<title>{escape(title)}</title>", *filter(None, groups)]
+    return "\n".join([*lines, "</svg>\n"])
+
+
+def _group(name: str, style: str, elements: list[str], *, words: str) -> str:
+    """Return the elements of one layer, or nothing where it is empty."""
+    if not elements:
         return ""
-    look = f'fill="none" stroke="{STROKES[ink]}" stroke-width="0.1"'
-    return "\n".join([f'<g id="{name}" {look}>', *shapes, "</g>"])
+    head = f'<g id="{name}" fill="none" {style} font-family="{FONT}, monospace" color="{words}">'
+    return "\n".join([head, *elements, "</g>"])
+
+
+def _element(mark: Mark, box: Box) -> str:
+    left, _, _, top = box
+    match mark:
+        case Stroke(points, _, closed):
+            corners = " L".join(f"{x - left:.4f} {top - y:.4f}" for x, y in points)
+            return f'<path d="M{corners}{" Z" if closed else ""}"/>'
+        case Ring((x, y), diameter):
+            return f'<circle cx="{x - left:.4f}" cy="{top - y:.4f}" r="{diameter / 2.0:.4f}"/>'
+        case Note():
+            return _words(mark, left, top)
+
+
+def _words(note: Note, left: float, top: float) -> str:
+    x, y = note.at[0] - left, top - note.at[1]
+    turned = f' transform="rotate({-note.turned_deg:.3f} {x:.3f} {y:.3f})"' if note.turned_deg else ""
+    return (
+        f'<text x="{x:.3f}" y="{y + note.letter_mm / 2.0:.3f}" font-size="{note.letter_mm / CAPITAL:.3f}" '
+        f'fill="currentColor" stroke="none" text-anchor="{note.anchor}"{turned}>{escape(note.text)}</text>'
+    )

@@ -5,11 +5,11 @@ from dataclasses import replace
 
 import pytest
 
-from sim.exhibit.display import CamWish, Display, DisplayWindow, Enclosure, Lamp
+from sim.exhibit.display import CamRequirements, Display, DisplayWindow, Enclosure, Lamp
 from sim.exhibit.drive import DisplayPropeller, Handle
 from sim.exhibit.follower import Follower
 from sim.exhibit.schedule import Schedule
-from sim.exhibit.spring import SpringWish
+from sim.exhibit.spring import SpringRequirements
 
 FOLLOWERS = {
     "in line": Follower("translating", 0.0065),
@@ -34,10 +34,10 @@ def display():
     """Return a display that passes every check, changed by its parts: ``display(cam={"lobes": 1})``."""
     made = Display(
         window=DisplayWindow(math.radians(20.0), math.radians(160.0), math.radians(60.0), 2, 2),
-        cam=CamWish(2, 0.006, 0.005, "brass", 0.005, 0.003, 0.120, 0.0001),
+        cam=CamRequirements(2, 0.006, 0.005, "brass", 0.005, 0.003, 0.120, 0.0001),
         follower=Follower("translating", 0.0065),
         follower_kg=0.05,
-        spring=SpringWish(4.0, 500.0, 0.006, 0.012, 0.04),
+        spring=SpringRequirements(4.0, 500.0, 0.006, 0.012, 0.04),
         propeller=DisplayPropeller(0.6, 0.4, 2.0 * math.pi),
         handle=Handle("crank", 0.08, 1.0, 0.9, 0.02, 22.2),
         enclosure=Enclosure("public", "round", 0.008, 0.060, 0.03, stops_on_opening=False),

@@ -8,10 +8,10 @@ import numpy as np
 import pytest
 
 from sim.exhibit.cam_checks import cam_checks
-from sim.exhibit.checks import Check
+from sim.exhibit.checks import Limit, check, rounded_down, rounded_up
 from sim.exhibit.follower import Follower
 from sim.exhibit.safety_checks import safety_checks
-from sim.exhibit.search import smallest
+from sim.exhibit.search import smallest_cam
 from sim.exhibit.spring import choose
 
 RPM = math.pi / 30.0
@@ -30,7 +30,7 @@ def number(cure):
 def test_the_display_of_these_tests_passes_all(display):
     made = display()
     spring = choose(made.spring)
-    found = smallest(made, spring)
+    found = smallest_cam(made, spring)
     checks = cam_checks(made, spring, found.law, rise_rad=found.rise_rad, base_radius_m=found.base_radius_m)
     assert not [check.name for check in checks + safety_checks(made, spring) if not check.passes]
 
@@ -143,10 +143,10 @@ CHANGES = {
 def test_the_cure_cures(display, name):
     parts, cured = CHANGES[name]
     bad = display(**parts)
-    check = judged(bad)[name]
-    assert not check.passes
-    assert check.margin < 0.0
-    good = judged(cured(bad, number(check.cure)))
+    failed = judged(bad)[name]
+    assert not failed.passes
+    assert failed.margin < 0.0
+    good = judged(cured(bad, number(failed.cure)))
     assert name not in good or good[name].passes
 
 
@@ -177,6 +177,20 @@ def test_spring_limits_fail_one_by_one(display):
 
 
 def test_a_check_without_a_value_fails():
-    assert not Check("x", float("nan"), "at most", 1.0, "", "").passes
-    assert Check("x", 1.0, "at least", 1.0, "", "").passes
-    assert np.isclose(Check("x", 0.4, "at most", 1.0, "", "").margin, 0.6)
+    assert not check(Limit("x", "limit", float("nan"), "at most", 1.0, "")).passes
+    assert check(Limit("x", "limit", 1.0, "at least", 1.0, "")).passes
+    assert np.isclose(check(Limit("x", "limit", 0.4, "at most", 1.0, "")).margin, 0.6)
+
+
+def test_a_check_says_value_and_limit_in_the_unit_of_its_quantity(display):
+    made = judged(display())
+    assert (made["contact stress"].unit, made["contact stress"].limit) == ("Pa", 200e6)
+    assert (made["cam diameter"].unit, made["cam diameter"].limit) == ("m", 0.120)
+    assert (made["spring rate error"].unit, made["spring rate error"].limit) == ("", 0.05)
+    assert (made["float speed"].unit, made["float speed"].limit) == ("rpm", pytest.approx(120.0))
+
+
+def test_a_number_is_rounded_to_the_safe_side():
+    assert rounded_up("cam_diameter_m", 0.1202) == "120.2 mm"
+    assert rounded_up("cam_diameter_m", 0.12021, 0.5) == "120.5 mm"
+    assert rounded_down("rise_deg", 28.99) == "28.9°"

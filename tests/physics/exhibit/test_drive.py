@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from sim.exhibit.drive import CLUTCH_SHARE, DisplayPropeller, Handle, crank_speed, drive, flashes_per_turn
+from sim.exhibit.drive import CLUTCH_FACTOR, DisplayPropeller, Handle, crank_speed, drive, flashes_per_turn
 
 PROPELLER = DisplayPropeller(0.6, 0.4, 2.0 * math.pi)
 
@@ -58,7 +58,7 @@ def test_the_swing_of_speed_is_that_of_the_energy():
 
 def test_the_clutch_lets_go_above_the_largest_torque():
     work = drive(PROPELLER, handle(kind="motor"), cam_torque_n_m=0.1, cam_ratio=1.0, rise_energy_j=0.03)
-    assert work.clutch_n_m == pytest.approx(CLUTCH_SHARE * 0.12)
+    assert work.clutch_n_m == pytest.approx(CLUTCH_FACTOR * 0.12)
     assert work.tip_force_n == pytest.approx(work.clutch_n_m / 0.3)
 
 

@@ -13,14 +13,14 @@ from sim.exhibit.follower import (
     switch_error,
 )
 from sim.exhibit.outline import cut_angles, path_at
-from sim.exhibit.schedule import lift_share
+from sim.exhibit.schedule import lift_fraction
 
 LIFT, BASE, ROLLER = 0.006, 0.030, 0.0065
 TURN = np.linspace(0.0, 2.0 * np.pi, 7201)[:-1]
 
 
 def moved(schedule, angle=TURN):
-    return tuple(LIFT * part for part in lift_share(schedule, angle))
+    return tuple(LIFT * part for part in lift_fraction(schedule, angle))
 
 
 def path_of(schedule, follower, angle=TURN):
@@ -29,7 +29,7 @@ def path_of(schedule, follower, angle=TURN):
 
 def fine_polyline(schedule, follower):
     """Return a generated polyline so fine that its own corners tell curvature, and the angles of its corners."""
-    angles = cut_angles(schedule, follower, lift_m=LIFT, base_radius_m=BASE, chord_error_m=1e-11, drawn_in_m=ROLLER)
+    angles = cut_angles(schedule, follower, lift_m=LIFT, base_radius_m=BASE, chord_error_m=1e-11, inset_m=ROLLER)
     ends = np.mod(schedule.breaks(), 2.0 * np.pi)
     apart = np.abs(np.mod(angles[:, None] - ends + np.pi, 2.0 * np.pi) - np.pi).min(axis=1)
     return angles, apart > 0.01

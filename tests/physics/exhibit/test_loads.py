@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 from sim.exhibit.cam import LAWS
-from sim.exhibit.loads import float_speed, push, torque
-from sim.exhibit.schedule import Schedule, lift_share
+from sim.exhibit.loads import contact_force, float_speed, torque
+from sim.exhibit.schedule import Schedule, lift_fraction
 
 LIFT, PRELOAD, RATE, MASS = 0.006, 4.0, 500.0, 0.05
 HELD = {"preload_n": PRELOAD, "rate_n_per_m": RATE, "mass_kg": MASS}
@@ -16,8 +16,8 @@ def plan(law, lobes=2):
 
 
 def turned(law, angle, cam_rad_s):
-    lift, slope, bend = (LIFT * part for part in lift_share(plan(law), angle))
-    return torque(push(**HELD, cam_rad_s=cam_rad_s, lift_m=lift, bend_m=bend), slope)
+    lift, slope, bend = (LIFT * part for part in lift_fraction(plan(law), angle))
+    return torque(contact_force(**HELD, cam_rad_s=cam_rad_s, lift_m=lift, acceleration_m=bend), slope)
 
 
 @pytest.mark.parametrize("law", LAWS)
@@ -39,7 +39,7 @@ def widest_gap(law, cam_rad_s, steps=15_000):
     """Follow mass and spring over a lobe in time: the cam pushes, the spring pulls back, nothing else."""
     period = np.pi / cam_rad_s
     step = period / steps
-    lift, slope, _ = (LIFT * part for part in lift_share(plan(law), np.linspace(0.0, np.pi, steps + 1)))
+    lift, slope, _ = (LIFT * part for part in lift_fraction(plan(law), np.linspace(0.0, np.pi, steps + 1)))
     place, speed, gap = lift[0], slope[0] * cam_rad_s, 0.0
     for floor, pace in zip(lift[1:], slope[1:] * cam_rad_s, strict=True):
         slower = speed - (PRELOAD + RATE * place) / MASS * step
@@ -51,17 +51,17 @@ def widest_gap(law, cam_rad_s, steps=15_000):
 @pytest.mark.parametrize("law", LAWS)
 def test_the_roller_stays_on_below_the_float_speed_and_leaves_above_it(law):
     angle = np.linspace(0.0, 0.5, 4001)
-    lift, _, bend = (LIFT * part for part in lift_share(plan(law), angle))
-    stated = float(float_speed(**HELD, lift_m=lift, bend_m=bend))
+    lift, _, bend = (LIFT * part for part in lift_fraction(plan(law), angle))
+    stated = float(float_speed(**HELD, lift_m=lift, acceleration_m=bend))
     assert widest_gap(law, 0.98 * stated) < 1e-8
     assert widest_gap(law, 1.10 * stated) > 1e-6
 
 
 def test_a_stiffer_preload_raises_the_float_speed():
     angle = np.linspace(0.0, 0.5, 401)
-    lift, _, bend = (LIFT * part for part in lift_share(plan("cycloidal"), angle))
+    lift, _, bend = (LIFT * part for part in lift_fraction(plan("cycloidal"), angle))
     speeds = [
-        float(float_speed(preload_n=force, rate_n_per_m=0.0, mass_kg=MASS, lift_m=lift, bend_m=bend))
+        float(float_speed(preload_n=force, rate_n_per_m=0.0, mass_kg=MASS, lift_m=lift, acceleration_m=bend))
         for force in (1.0, 4.0)
     ]
     assert speeds[1] == pytest.approx(2.0 * speeds[0])

@@ -12,7 +12,7 @@ DENSE = np.linspace(0.0, 2.0 * np.pi, 100_001)[:-1]
 
 
 def chain(schedule, follower, error):
-    angles = cut_angles(schedule, follower, **SIZE, chord_error_m=error, drawn_in_m=ROLLER)
+    angles = cut_angles(schedule, follower, **SIZE, chord_error_m=error, inset_m=ROLLER)
     return points(profile(path_at(schedule, follower, angles, **SIZE), ROLLER))
 
 
@@ -36,8 +36,8 @@ def test_no_cut_strays_farther_than_stated(schedule, follower, error):
 
 
 def test_the_cutter_path_keeps_its_distance_too(schedule, follower):
-    drawn_in = ROLLER - CUTTER
-    angles = cut_angles(schedule, follower, **SIZE, chord_error_m=5e-6, drawn_in_m=drawn_in)
+    inset = ROLLER - CUTTER
+    angles = cut_angles(schedule, follower, **SIZE, chord_error_m=5e-6, inset_m=inset)
     corners = points(cutter_path(path_at(schedule, follower, angles, **SIZE), ROLLER, CUTTER))
     curve = points(cutter_path(path_at(schedule, follower, DENSE[::25], **SIZE), ROLLER, CUTTER))
     assert stray(corners, curve) <= 5e-6
@@ -51,7 +51,7 @@ def test_area_and_perimeter_are_those_of_the_curve(schedule, follower):
     error, corners = 5e-6, chain(schedule, follower, 5e-6)
     path = path_at(schedule, follower, DENSE, **SIZE)
     true = points(profile(path, ROLLER))
-    bent = np.sum(np.abs(path.curvature_per_m) * path.pace_m) * 2.0 * np.pi / DENSE.size
+    bent = np.sum(np.abs(path.curvature_per_m) * path.arc_rate_m) * 2.0 * np.pi / DENSE.size
     assert area(corners) == pytest.approx(area(true), abs=error * perimeter(true))
     assert 0.0 < perimeter(true) - perimeter(corners) < error * bent
 

@@ -7,10 +7,10 @@ import pytest
 
 from sim.exhibit.follower import Follower
 from sim.exhibit.outline import area
-from sim.exhibit.parts import bearing_outside, cam_part, follower_at, follower_part, schedule_of
+from sim.exhibit.parts import bearing_outside, cam_part, follower_at, follower_part
 from sim.exhibit.plates import base_plate, lead_plate, plate_swing
-from sim.exhibit.schedule import lift_share
-from sim.exhibit.search import smallest
+from sim.exhibit.schedule import lift_fraction, schedule_of
+from sim.exhibit.search import smallest_cam
 from sim.exhibit.shapes import arc_slot, hull, slot
 from sim.exhibit.spring import choose
 
@@ -25,7 +25,7 @@ def built(request, display):
         "offset": {"follower": Follower("translating", 0.0065, offset_m=0.003)},
     }
     made = display(**changes[request.param])
-    return made, smallest(made, choose(made.spring))
+    return made, smallest_cam(made, choose(made.spring))
 
 
 def hole(part, use):
@@ -87,7 +87,7 @@ def test_a_cam_or_a_plate_set_to_the_lead_lights_the_lamp_a_lead_early(built):
     plan = schedule_of(made, found)
     for edge in (made.window.from_rad, made.window.to_rad):
         early = edge - made.window.lead_rad
-        share, _, _ = lift_share(plan, np.array([early * made.cam_ratio + plate_swing(made)]))
+        share, _, _ = lift_fraction(plan, np.array([early * made.cam_ratio + plate_swing(made)]))
         assert share[0] == pytest.approx(0.5)
 
 
@@ -114,7 +114,7 @@ def test_a_cam_not_on_the_propellers_shaft_gets_a_bearing_of_its_own(built):
 
 def test_a_display_without_lead_has_no_slot(display):
     made = display(window={"lead_rad": 0.0})
-    found = smallest(made, choose(made.spring))
+    found = smallest_cam(made, choose(made.spring))
     assert lead_plate(made, found).openings_m == ()
 
 

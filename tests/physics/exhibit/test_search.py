@@ -7,10 +7,10 @@ import pytest
 
 from sim.exhibit import cam_checks as module
 from sim.exhibit.cam import LAWS
-from sim.exhibit.cam_checks import STEP_M, cam_checks, cam_rows
+from sim.exhibit.cam_checks import STEP_M, cam_checks, cam_limits
 from sim.exhibit.evaluation import evaluate
 from sim.exhibit.follower import Follower
-from sim.exhibit.search import RISE_STEP_RAD, base_circles, rises, smallest
+from sim.exhibit.search import RISE_STEP_RAD, base_circles, rises, smallest_cam
 from sim.exhibit.spring import choose
 
 CASES = {
@@ -26,7 +26,7 @@ CASES = {
 def asked(request, display):
     made = display(**CASES[request.param])
     spring = choose(made.spring)
-    return made, spring, smallest(made, spring)
+    return made, spring, smallest_cam(made, spring)
 
 
 def passing(made, spring, base, law, rise):
@@ -41,14 +41,14 @@ def test_the_answer_passes_every_check(asked):
 
 
 def test_nothing_smaller_on_the_whole_grid_passes(asked):
-    """Every cam of every smaller base circle is judged again, one row at a time, without the search's own loop."""
+    """Every cam of every smaller base circle is judged again, one limit at a time, without the search's own loop."""
     made, spring, found = asked
     laws = [made.cam.law] if made.cam.law else list(LAWS)
     smaller = base_circles(made)[base_circles(made) < found.base_radius_m - STEP_M / 2.0]
     bases, tried = np.meshgrid(smaller, rises(made), indexing="ij")
     assert smaller.size
     for law in laws:
-        rows = cam_rows(made, spring, evaluate(made, spring, law, rise_rad=tried, base_radius_m=bases))
+        rows = cam_limits(made, spring, evaluate(made, spring, law, rise_rad=tried, base_radius_m=bases))
         assert not np.any(np.all([row.passes for row in rows], axis=0))
 
 
@@ -57,7 +57,7 @@ def test_among_equals_the_pressure_angle_is_least(asked):
     best = []
     for law in [made.cam.law] if made.cam.law else LAWS:
         numbers = evaluate(made, spring, law, rise_rad=rises(made), base_radius_m=np.asarray(found.base_radius_m))
-        good = np.all([row.passes for row in cam_rows(made, spring, numbers)], axis=0)
+        good = np.all([row.passes for row in cam_limits(made, spring, numbers)], axis=0)
         best += numbers.pressure_angle_rad[good].tolist()
     mine = evaluate(
         made, spring, found.law, rise_rad=np.asarray(found.rise_rad), base_radius_m=np.asarray(found.base_radius_m)
@@ -76,10 +76,10 @@ def test_a_binding_check_let_go_lets_a_smaller_cam_pass(asked, monkeypatch):
     made, spring, found = asked
     assert found.binding
     monkeypatch.setattr(
-        "sim.exhibit.search.cam_rows",
-        lambda *given: tuple(row for row in module.cam_rows(*given) if row.name not in found.binding),
+        "sim.exhibit.search.cam_limits",
+        lambda *given: tuple(row for row in module.cam_limits(*given) if row.name not in found.binding),
     )
-    assert smallest(made, spring).base_radius_m < found.base_radius_m
+    assert smallest_cam(made, spring).base_radius_m < found.base_radius_m
 
 
 def test_a_check_that_does_not_bind_bars_nothing(asked, monkeypatch):
@@ -87,19 +87,20 @@ def test_a_check_that_does_not_bind_bars_nothing(asked, monkeypatch):
     free = "contact stress"
     assert free not in found.binding
     monkeypatch.setattr(
-        "sim.exhibit.search.cam_rows", lambda *given: tuple(row for row in module.cam_rows(*given) if row.name != free)
+        "sim.exhibit.search.cam_limits",
+        lambda *given: tuple(row for row in module.cam_limits(*given) if row.name != free),
     )
-    assert smallest(made, spring).base_radius_m == found.base_radius_m
+    assert smallest_cam(made, spring).base_radius_m == found.base_radius_m
 
 
 def test_what_is_given_is_kept(display):
     made = display(cam={"law": "3-4-5", "rise_rad": math.radians(25.0), "base_radius_m": 0.0412})
-    found = smallest(made, choose(made.spring))
+    found = smallest_cam(made, choose(made.spring))
     assert (found.law, found.rise_rad, found.base_radius_m, found.tried) == ("3-4-5", math.radians(25.0), 0.0412, 1)
 
 
 def test_where_nothing_passes_the_nearest_is_shown_and_says_so(display):
     made = display(cam={"space_m": 0.050})
-    found = smallest(made, choose(made.spring))
+    found = smallest_cam(made, choose(made.spring))
     assert not found.passes
     assert found.binding

@@ -6,23 +6,23 @@ import numpy as np
 import pytest
 
 from sim.exhibit import spring
-from sim.exhibit.spring import SpringWish, choose, rate, shear_stress, tensile_strength, wahl_factor, wound
+from sim.exhibit.spring import SpringRequirements, choose, rate, shear_stress, tensile_strength, wahl_factor, wound
 
-WISH = SpringWish(4.0, 500.0, 0.006, 0.012, 0.040)
+WISH = SpringRequirements(4.0, 500.0, 0.006, 0.012, 0.040)
 
 
 def keeps(wish, made):
     low, high = spring.INDEX_RANGE
     return (
-        abs(made.rate_n_per_m / wish.rate_n_per_m - 1.0) <= spring.RATE_BAND
+        abs(made.rate_n_per_m / wish.rate_n_per_m - 1.0) <= spring.RATE_TOLERANCE
         and low <= made.index <= high
         and made.stress_pa <= made.allowed_stress_pa
-        and made.swing_stress_pa <= spring.SWING_LIMIT_PA
+        and made.alternating_stress_pa <= spring.ALTERNATING_LIMIT_PA
         and made.outer_m <= wish.outer_space_m
         and made.free_length_m <= wish.length_space_m
-        and made.slenderness <= spring.SLENDER_LIMIT
+        and made.slenderness <= spring.SLENDERNESS_LIMIT
         and made.energy_j <= spring.ENERGY_LIMIT_J
-        and made.clash >= spring.CLASH_SHARE
+        and made.clash_allowance >= spring.CLASH_ALLOWANCE
     )
 
 
@@ -32,7 +32,7 @@ def volume(made):
 
 @pytest.mark.parametrize("rate_n_per_m", [400.0, 500.0, 900.0])
 def test_no_lighter_spring_of_the_table_keeps_every_limit(rate_n_per_m):
-    wish = SpringWish(4.0, rate_n_per_m, 0.006, 0.012, 0.040)
+    wish = SpringRequirements(4.0, rate_n_per_m, 0.006, 0.012, 0.040)
     best = choose(wish)
     assert keeps(wish, best)
     others = (
@@ -55,13 +55,13 @@ def test_the_energy_is_the_work_of_compression():
 def test_lengths_add_up():
     made = choose(WISH)
     working = made.full_force_n / made.rate_n_per_m
-    assert made.free_length_m - working - made.solid_length_m == pytest.approx(made.clash * working)
+    assert made.free_length_m - working - made.solid_length_m == pytest.approx(made.clash_allowance * working)
     assert (made.free_length_m * 2000.0) % 1.0 == pytest.approx(0.0, abs=1e-9)
 
 
 def test_a_wish_no_wire_can_meet_still_gets_the_nearest_spring():
-    made = choose(SpringWish(25.0, 800.0, 0.006, 0.008, 0.015))
-    assert not keeps(SpringWish(25.0, 800.0, 0.006, 0.008, 0.015), made)
+    made = choose(SpringRequirements(25.0, 800.0, 0.006, 0.008, 0.015))
+    assert not keeps(SpringRequirements(25.0, 800.0, 0.006, 0.008, 0.015), made)
 
 
 def test_rate_and_stress_scale_as_their_powers():

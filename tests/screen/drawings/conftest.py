@@ -14,18 +14,23 @@ SETTINGS = {
 @pytest.fixture(scope="session", params=SETTINGS)
 def exhibit(request):
     """Return a sized display that passes every check."""
-    from sim.model.display import display_of_scenario
-    from sim.scenario.reading import load
+    from sim.model.model import model
     from sim.studies.exhibit import exhibit as size
 
-    made = size(display_of_scenario(load(BIPLANE, SETTINGS[request.param])))
+    made = size(model(BIPLANE, SETTINGS[request.param]))
     assert not made.failures
     return made
 
 
 @pytest.fixture(scope="session")
-def drawings(exhibit):
-    """Return the drawing of each part by its name."""
-    from viz.drawings.drawing import drawn
+def made(exhibit):
+    """Return the display with its parts and their drawings."""
+    from viz.drawings.drawing import drawn_exhibit
 
-    return {part.name: drawn(part) for part in exhibit.parts}
+    return drawn_exhibit(exhibit)
+
+
+@pytest.fixture(scope="session")
+def drawings(made):
+    """Return the drawing of each part by its name."""
+    return {drawing.name: drawing for drawing in made.drawings}

@@ -9,10 +9,8 @@ import pytest
 
 from sim.exhibit.follower import profile
 from sim.exhibit.outline import area, path_at, points
-from sim.exhibit.parts import schedule_of
-from sim.exhibit.schedule import lift_share
-from viz.drawings.drawing import LAYERS
-from viz.drawings.dxf import dxf
+from sim.exhibit.schedule import lift_fraction, schedule_of
+from viz.drawings.dxf import LAYERS, dxf
 
 ERROR_MM = 0.005
 
@@ -40,7 +38,7 @@ def true_outline(exhibit):
         lift_m=display.cam.lift_m,
         base_radius_m=found.base_radius_m,
     )
-    turning = float(np.sum(np.abs(path.curvature_per_m) * path.pace_m)) * 2.0 * np.pi / angles.size
+    turning = float(np.sum(np.abs(path.curvature_per_m) * path.arc_rate_m)) * 2.0 * np.pi / angles.size
     return points(profile(path, display.follower.roller_radius_m)) * 1e3, turning
 
 
@@ -150,7 +148,7 @@ def test_a_roller_on_the_read_back_outline_makes_the_motion_and_lights_the_lamp_
     propeller = np.radians(np.arange(0.0, 361.0, 1.0))
     cam = propeller * display.cam_ratio
     lift = followed(exhibit, outline, cam)
-    wanted = display.cam.lift_m * 1e3 * lift_share(schedule_of(display, exhibit.found), cam)[0]
+    wanted = display.cam.lift_m * 1e3 * lift_fraction(schedule_of(display, exhibit.found), cam)[0]
     assert np.abs(lift - wanted).max() < 0.02
 
     window, half = display.window, display.cam.lift_m * 500.0

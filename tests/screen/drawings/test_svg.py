@@ -9,7 +9,7 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 
-from viz.drawings.svg import svg
+from viz.drawings.svg import part_svg
 
 NAMES = {"svg": "http://www.w3.org/2000/svg"}
 BROWSER = next(filter(None, map(shutil.which, ("chromium", "chromium-browser"))), None)
@@ -24,14 +24,14 @@ document.getElementById('answer').textContent = JSON.stringify({{outline: box('o
 
 def test_one_user_unit_is_one_millimetre(drawings):
     for name, drawing in drawings.items():
-        root = ElementTree.fromstring(svg(drawing, name))
+        root = ElementTree.fromstring(part_svg(drawing, name))
         wide, high = (float(root.get(side).removesuffix("mm")) for side in ("width", "height"))
         assert root.get("viewBox") == f"0 0 {wide:.4f} {high:.4f}"
 
 
 def test_the_outline_is_that_of_the_drawing(drawings):
     for name, drawing in drawings.items():
-        root = ElementTree.fromstring(svg(drawing, name))
+        root = ElementTree.fromstring(part_svg(drawing, name))
         path = root.find("svg:g[@id='outline']/svg:path", NAMES).get("d")
         assert path.endswith("Z")
         corners = np.array(re.findall(r"([\d.]+) ([\d.]+)", path), dtype=float)
@@ -43,11 +43,11 @@ def test_the_outline_is_that_of_the_drawing(drawings):
 
 def test_all_words_lie_on_the_page(drawings):
     for name, drawing in drawings.items():
-        root = ElementTree.fromstring(svg(drawing, f"{name}, 6 mm plate, inert display, millimetres"))
+        root = ElementTree.fromstring(part_svg(drawing, f"{name}, 6 mm plate, inert display, millimetres"))
         wide = float(root.get("width").removesuffix("mm"))
         for text in root.iterfind("svg:g[@id='text']/svg:text", NAMES):
-            length = 0.62 * float(text.get("font-size")) * len(text.text)
-            start = float(text.get("x")) - (length / 2.0 if text.get("text-anchor") else 0.0)
+            length = 0.602 * float(text.get("font-size")) * len(text.text)
+            start = float(text.get("x")) - (length / 2.0 if text.get("text-anchor") == "middle" else 0.0)
             assert start > 0.0
             assert start + length < wide
 
@@ -56,7 +56,7 @@ def test_all_words_lie_on_the_page(drawings):
 def test_a_browser_at_96_dots_to_the_inch_measures_true(drawings, tmp_path):
     for name, drawing in drawings.items():
         page = tmp_path / f"{name}.html"
-        page.write_text(MEASURE.format(svg=svg(drawing, name).partition("?>")[2]), encoding="utf-8")
+        page.write_text(MEASURE.format(svg=part_svg(drawing, name).partition("?>")[2]), encoding="utf-8")
         command = [BROWSER, "--headless", "--no-sandbox", "--disable-gpu", "--dump-dom", page.as_uri()]
         shown = subprocess.run(command, capture_output=True, text=True, check=True, timeout=60).stdout
         measured = json.loads(re.search(r'<pre id="answer">(.*?)</pre>', shown)[1])

@@ -1,0 +1,63 @@
+"""The tables beside the drawings: data of the cam, and the holes of a part."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sim.exhibit.shapes import CHORD_ERROR_M
+from viz.sheets.blocks import Column, Table, Value, rows, say
+from viz.sheets.exhibit import limiting
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.exhibit.shapes import FlatPart
+    from sim.studies.exhibit import Exhibit
+    from viz.sheets.blocks import Cell
+
+
+def cam_table(exhibit: Exhibit) -> Table:
+    """Return what is to be known of the cam before it is cut."""
+    return rows("", ["cam", "value"], _cam(exhibit))
+
+
+def _cam(exhibit: Exhibit) -> Iterator[tuple[str, Cell]]:
+    cam, display = exhibit.cam, exhibit.display
+    yield "law of motion", cam.law
+    ratio = Value("cam_ratio", display.cam_ratio, nominal=True)
+    yield "lobes; turns of the cam to one of the propeller", say("{lobes}; {ratio}", lobes=str(cam.lobes), ratio=ratio)
+    base, lift = (Value(name, getattr(cam, name), nominal=True) for name in ("base_radius_m", "lift_m"))
+    yield "base circle radius; lift", say("{base}; {lift}", base=base, lift=lift)
+    angles = {
+        name: Value(name, getattr(cam, name), nominal=True) for name in ("rise_deg", "dwell_deg", "low_dwell_deg")
+    }
+    yield "rise and fall; dwell up; dwell down, of cam", say("{rise_deg}; {dwell_deg}; {low_dwell_deg}", **angles)
+    yield "largest pressure angle", Value("pressure_angle_deg", cam.pressure_angle_deg, decimals=1)
+    yield "smallest radius of the pitch curve", Value("min_radius_m", cam.min_radius_m, decimals=2)
+    stress = Value("contact_stress_pa", cam.contact_stress_pa, decimals=0)
+    fastest = Value("float_speed_rpm", cam.float_speed_rpm, decimals=0)
+    yield "contact stress; float speed", say("{stress}; {fastest} of cam", stress=stress, fastest=fastest)
+    yield "largest speed of the roller about its pin", Value("roller_speed_rpm", cam.roller_speed_rpm, decimals=0)
+    fluctuation = Value("speed_fluctuation", exhibit.drive.speed_fluctuation, decimals=1)
+    yield "speed fluctuation of the propeller over a lobe", fluctuation
+    yield "lead at flying speed, of propeller", Value("lead_rad", display.window.lead_rad, decimals=1)
+    yield "largest chordal error of the outline", Value("chord_error_m", CHORD_ERROR_M, nominal=True)
+    yield "limiting constraints", limiting(exhibit)
+
+
+def hole_table(part: FlatPart) -> Table:
+    """Return number, diameter, place and use of each hole; places are from the centre of hole 1."""
+    holes = part.holes
+    sizes = {
+        "⌀": ("hole_diameter_m", [hole.diameter_m for hole in holes], 1),
+        "x": ("hole_x_m", [hole.x_m - holes[0].x_m for hole in holes], 2),
+        "y": ("hole_y_m", [hole.y_m - holes[0].y_m for hole in holes], 2),
+    }
+    measured = (
+        Column(head, tuple(Value(name, number, decimals=decimals, bare=True) for number in numbers), name)
+        for head, (name, numbers, decimals) in sizes.items()
+    )
+    thickness = Value("plate_thickness_m", part.thickness_m, nominal=True)
+    title = say("{name}: {thickness} plate; x and y from the centre of hole 1", name=part.name, thickness=thickness)
+    numbered = Column("no.", tuple(str(number) for number, _ in enumerate(holes, start=1)))
+    return Table(title, (numbered, *measured, Column("for", tuple(hole.use for hole in holes))))

@@ -1,0 +1,116 @@
+"""The views of the drawing sheet: the cam with its angles, a plate with its dimensions, everything put together."""
+
+from __future__ import annotations
+
+from functools import partial
+from math import atan2, cos, degrees, sin, tau
+from typing import TYPE_CHECKING
+
+from sim.exhibit.parts import follower_at
+from sim.units.convert import mm
+from viz.drawings.marks import Note, Ring, Stroke, dimension, scaled, turned
+from viz.drawings.view import View, fitted, part
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from viz.drawings.drawing import DrawnExhibit
+    from viz.drawings.marks import Anchor, Mark, Point
+
+CAM, FOLLOWER, LEAD_PLATE, BASE = range(4)
+"""Places of the parts in an exhibit."""
+
+
+def cam_view(made: DrawnExhibit, room: Point) -> View:
+    """Return the cam: outline, base circle, path of the cutter, and the angles of its first lobe.
+
+    Like every view here, at the largest usual scale that fits a room, width and height. [mm]
+    """
+    return fitted(partial(_cam, made), room)
+
+
+def plate_view(made: DrawnExhibit, number: int, room: Point) -> View:
+    """Return a part with its overall dimensions and its holes numbered."""
+    return fitted(partial(_plate, made, number), room)
+
+
+def arrangement_view(made: DrawnExhibit, room: Point) -> View:
+    """Return everything over one another, the follower down and the lead plate at no lead."""
+    return fitted(partial(_arrangement, made), room)
+
+
+def _cam(made: DrawnExhibit, scale: float) -> View:
+    cam = made.drawings[CAM]
+    left, bottom, right, top = (edge * scale for edge in cam.box)
+    reach = max(right - left, top - bottom) / 2.0 + 5.0
+    shapes: list[Mark] = [
+        *part(cam, scale),
+        Ring((0.0, 0.0), 2.0 * mm(made.exhibit.found.base_radius_m) * scale, "centre"),
+        Stroke(scaled(cam.cutter_path, scale), "hidden", closed=True),
+        *_sectors(made, reach),
+        *dimension((left, -reach - 10.0), (right, -reach - 10.0), f"{(right - left) / scale:.2f}"),
+    ]
+    lobes = made.exhibit.display.cam.lobes
+    shown = f"Outline of the cam with {lobes} {'lobe' if lobes == 1 else 'lobes'}, {(right - left) / scale:.0f} mm wide"
+    return View(tuple(shapes), scale, f"{shown}, with its base circle, the path of the cutter and its angles.")
+
+
+def _sectors(made: DrawnExhibit, reach: float) -> Iterator[Mark]:
+    """Yield the rays where dwells end, and the names of the sectors of the first lobe."""
+    (x0, y0), (x1, y1) = made.drawings[CAM].scribes[0]
+    zero = atan2(y1 - y0, x1 - x0)
+    rise, window = made.exhibit.found.rise_rad, made.exhibit.display.window_rad
+    first = made.exhibit.display.start_rad - rise / 2.0
+    ends = (first, first + rise, first + window, first + window + rise, first + tau / made.exhibit.display.cam.lobes)
+    for end in ends:
+        yield Stroke([(0.0, 0.0), (reach * cos(zero - end), reach * sin(zero - end))], "centre")
+    names = (f"rise {degrees(rise):.4g}°", "dwell up", f"fall {degrees(rise):.4g}°", "dwell down")
+    for name, start, end in zip(names, ends[:-1], ends[1:], strict=True):
+        middle = zero - (start + end) / 2.0
+        anchor: Anchor = "start" if cos(middle) > 0.2 else "end" if cos(middle) < -0.2 else "middle"
+        away = reach + (5.0 if name == "dwell down" else 2.0)
+        yield Note(name, (away * cos(middle), away * sin(middle)), "thin", anchor=anchor)
+
+
+def _plate(made: DrawnExhibit, number: int, scale: float) -> View:
+    drawing = made.drawings[number]
+    left, bottom, right, top = (edge * scale for edge in drawing.box)
+    shapes: list[Mark] = [
+        *part(drawing, scale),
+        *_hole_numbers(made, number, scale),
+        *dimension((left, bottom - 7.0), (right, bottom - 7.0), f"{(right - left) / scale:.2f}"),
+        *dimension((left - 5.0, bottom), (left - 5.0, top), f"{(top - bottom) / scale:.2f}"),
+    ]
+    size = f"{(right - left) / scale:.1f} mm wide and {(top - bottom) / scale:.1f} mm high"
+    return View(tuple(shapes), scale, f"Outline of the {drawing.name}, {size}, with its holes numbered.")
+
+
+def _hole_numbers(made: DrawnExhibit, number: int, scale: float) -> Iterator[Mark]:
+    """Yield the number of each hole beside it, on the inner side of a hole near an edge."""
+    drawing = made.drawings[number]
+    _, _, right, top = drawing.box
+    for row, ((x, y), diameter) in enumerate(drawing.circles, start=1):
+        away = 0.75 * diameter / 2.0 * scale + 2.2
+        across, up = -1.0 if x > 0.8 * right else 1.0, -1.0 if y > 0.8 * top else 1.0
+        yield Note(str(row), (x * scale + away * across, y * scale + away * up), "number")
+
+
+def _arrangement(made: DrawnExhibit, scale: float) -> View:
+    cam, follower, lead, base = made.drawings
+    x, y, angle = follower_at(made.exhibit.display, made.exhibit.found)
+    about = (mm(x), mm(y))
+    slides = made.exhibit.display.follower.kind == "translating"
+    pin = turned([(0.0, 0.0) if slides else follower.circles[1][0]], about, angle)
+    shapes: list[Mark] = [
+        Stroke(scaled(base.outline, scale), "hidden", closed=True),
+        Stroke(scaled(lead.outline, scale), "thin", closed=True),
+        Stroke(scaled(cam.outline, scale), "cut", closed=True),
+        *(
+            Stroke(scaled(turned(chain, about, angle), scale), "cut", closed=True)
+            for chain in (follower.outline, *follower.openings)
+        ),
+        Ring(scaled(pin, scale)[0], 2.0 * mm(made.exhibit.display.follower.roller_radius_m) * scale, "cut"),
+        Ring((0.0, 0.0), 2.0 * mm(made.exhibit.display.cam.shaft_radius_m) * scale, "cut"),
+    ]
+    shown = "Base, lead plate, cam, roller and follower laid over one another as they stand in the display."
+    return View(tuple(shapes), scale, shown)

@@ -1,0 +1,96 @@
+"""The sheet of `whirlgate exhibit`: sizes, checks with their cures, and the checklist to sign."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sim.exhibit.inert import CHECKLIST
+from sim.units.quantities import quantity
+from viz.sheets.blocks import Checklist, Value, rows, say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.exhibit.checks import Check
+    from sim.studies.exhibit import Exhibit
+    from viz.sheets.blocks import Block, Cell, Table
+
+SOURCES = "Norton: Design of Machinery. Shigley: Mechanical Engineering Design. Own limit: set for this display."
+SIZES = {
+    "cam": (
+        "base_radius_m",
+        "lift_m",
+        "rise_deg",
+        "dwell_deg",
+        "pressure_angle_deg",
+        "min_radius_m",
+        "contact_stress_pa",
+        "float_speed_rpm",
+        "roller_speed_rpm",
+    ),
+    "spring": ("wire_m", "coil_m", "active_coils", "rate_n_per_m", "preload_n", "stress_pa", "energy_j"),
+    "drive": ("crank_force_n", "torque_n_m", "tip_speed_m_s", "kinetic_energy_j", "speed_fluctuation"),
+}
+"""Part of the answer -> what is shown of it."""
+MOTOR_SIZES = ("motor_power_w", "clutch_n_m")
+NAMED = {
+    "dwell_deg": "high_dwell_deg",
+    "stress_pa": "wire_stress_pa",
+    "energy_j": "spring_energy_j",
+    "torque_n_m": "largest_drive_torque_n_m",
+    "kinetic_energy_j": "propeller_energy_j",
+}
+"""Field of the answer -> the quantity that says more of it than its own name."""
+
+
+def sheet(exhibit: Exhibit) -> Iterator[Block]:
+    """Yield the sheet."""
+    yield from parts(exhibit)
+    yield say("Next: whirlgate exhibit --out FOLDER writes the files to cut from and the drawing sheet.")
+
+
+def parts(exhibit: Exhibit) -> Iterator[Block]:
+    """Yield sizes, checks and checklist."""
+    yield rows("Inert interrupter display", ["part", "quantity", "size"], _sizes(exhibit))
+    yield checks(exhibit, *_findings(exhibit))
+    yield Checklist("Inertness checklist, to sign before the display is shown", CHECKLIST)
+
+
+def checks(exhibit: Exhibit, *notes: Cell) -> Table:
+    """Return the table of checks, its sources noted below."""
+    heads = ["check", "value", "limit", "margin", "result", "source"]
+    return rows("Checks", heads, map(_line, exhibit.checks), *notes, SOURCES)
+
+
+def limiting(exhibit: Exhibit) -> str:
+    """Return the constraints that exclude a smaller cam."""
+    return "; ".join(exhibit.found.binding) or "none; its size was given"
+
+
+def _line(check: Check) -> tuple[Cell, ...]:
+    limit = say("{bound} {limit}", bound=check.bound, limit=_bare(check, check.limit))
+    result = "pass" if check.passes else "FAIL"
+    return check.name, Value(check.quantity, check.value), limit, _bare(check, check.margin), result, check.source
+
+
+def _bare(check: Check, number: float) -> Value:
+    return Value(check.quantity, number, bare=True)
+
+
+def _sizes(exhibit: Exhibit) -> Iterator[tuple[str, str, Cell]]:
+    """Yield part, meaning and number of each size."""
+    yield "cam", "law of motion", exhibit.cam.law
+    yield "cam", quantity("lobes").meaning, str(exhibit.cam.lobes)
+    motor = MOTOR_SIZES if exhibit.display.handle.kind == "motor" else ()
+    for part, names in (SIZES | {"drive": SIZES["drive"] + motor}).items():
+        for name in names:
+            shown = NAMED.get(name, name)
+            yield part, quantity(shown).meaning, Value(shown, getattr(getattr(exhibit, part), name))
+
+
+def _findings(exhibit: Exhibit) -> Iterator[Cell]:
+    """Yield what would correct each failure, and what the search found."""
+    yield from (f"{check.name}: {check.cure}." for check in exhibit.failures)
+    found = exhibit.found
+    tried = f"Smallest of {found.tried} cams tried." if found.passes else "No cam tried passes all checks."
+    yield f"{tried} Limiting constraints: {limiting(exhibit)}."
