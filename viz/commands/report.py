@@ -34,17 +34,18 @@ def check(*, force: bool, **options: Any) -> Iterator[Fault]:  # noqa: ANN401
 @click.command(cls=Command, check=check)
 @scenario_in
 @click.option("--out", type=click.Path(dir_okay=False), metavar="FILE.html", help="Write the report, one HTML file.")
-@click.option("--pdf", type=click.Path(dir_okay=False), metavar="FILE.pdf", help="Write the same as PDF.")
+@click.option("--pdf", type=click.Path(dir_okay=False), metavar="FILE.pdf", help="Write the report as PDF.")
 @click.option(
     "--handout", type=click.Path(dir_okay=False), metavar="FILE.html", help="Write the two pages for visitors."
 )
 @click.option(
-    "--paper", type=Word(["letter", "a4"]), help="Of the PDF; Letter with US units and A4 with SI if not given."
+    "--paper", type=Word(["letter", "a4"]), help="Paper of the PDF  [default: letter with US units, a4 with SI]"
 )
 @force
 @click.pass_obj
 def command(
     units: Units,
+    /,
     *,
     scenario: str,
     settings: tuple[str, ...],
@@ -52,7 +53,7 @@ def command(
     paper: str | None,
     **files: str | None,
 ) -> None:
-    """Write a report that can be kept: the answer first, then every sheet and figure, cautions, how to get it again.
+    """Write a report: answers first, then every sheet and figure, assumptions, cautions and the command that made it.
 
     Example: whirlgate report tollgate --out report.html --pdf report.pdf --handout handout.html
     """

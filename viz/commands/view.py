@@ -38,20 +38,32 @@ def _beginning(function: Any) -> Any:  # noqa: ANN401
                 type=Word(("turning", "engine", "blades")),
                 default="turning",
                 show_default=True,
-                help="Scene to begin with.",
+                help="First scene.",
             ),
-            click.option("--maneuver", type=Word(MANEUVERS), help="Maneuver that both airplanes fly."),
+            click.option("--maneuver", type=Word(MANEUVERS), help="Manoeuvre that both airplanes fly."),
             click.option(
-                "--language", type=Word(LANGUAGES), default="english", show_default=True, help="Of the captions."
+                "--language",
+                type=Word(LANGUAGES),
+                default="english",
+                show_default=True,
+                help="Language of the captions.",
             ),
-            click.option("--contrast", type=Word(("normal", "high")), default="normal", show_default=True),
             click.option(
-                "--letters", type=Word(("1", "2", "3")), default="1", help="Size of letters.", show_default=True
+                "--contrast",
+                type=Word(("normal", "high")),
+                default="normal",
+                show_default=True,
+                help="Colour contrast.",
             ),
+            click.option("--letters", type=Word(("1", "2", "3")), default="1", help="Text size.", show_default=True),
             click.option(
-                "--size", type=Size(), default="1280x720", show_default=True, help="960x540 to 3840x2160 pixels."
+                "--size",
+                type=Size(),
+                default="1280x720",
+                show_default=True,
+                help="Width and height, 960x540 to 3840x2160 pixels.",
             ),
-            click.option("--seed", type=amount("1", least=0.0), default="1", help="Of everything that scatters."),
+            click.option("--seed", type=amount("1", least=0.0), default="1", show_default=True, help="Random seed."),
         )
     ):
         function = option(function)
@@ -63,14 +75,14 @@ def _taking(function: Any) -> Any:  # noqa: ANN401
     for option in reversed(
         (
             click.option("--fullscreen", is_flag=True, help="Fill the screen."),
-            click.option("--kiosk", is_flag=True, help="For a stand: fills the screen, begins again, cannot be left."),
+            click.option("--kiosk", is_flag=True, help="Exhibition mode: full screen, restarts when idle, no exit."),
             click.option("--record", metavar="FILE", help="Write a film without a window: .gif, .mp4 or .png frames."),
             click.option(
                 "--length",
                 type=amount("s", above=0.0, most=600.0),
                 default="8 s",
                 show_default=True,
-                help="Of the film.",
+                help="Duration of the film.",
             ),
             click.option(
                 "--rate",
@@ -86,7 +98,7 @@ def _taking(function: Any) -> Any:  # noqa: ANN401
                 type=amount("s", least=0.0, most=600.0),
                 default="3 s",
                 show_default=True,
-                help="Moment of the picture.",
+                help="Time at which the picture is taken.",
             ),
         )
     ):
@@ -100,7 +112,7 @@ def _taking(function: Any) -> Any:  # noqa: ANN401
 @_taking
 @force
 @click.pass_obj
-def command(units: Units, *, scenario: str, settings: tuple[str, ...], **options: Any) -> None:  # noqa: ANN401
+def command(units: Units, /, *, scenario: str, settings: tuple[str, ...], **options: Any) -> None:  # noqa: ANN401
     """Show a rotary beside a fixed engine, flown by one stick, and rounds that pass between turning blades.
 
     Keys, mouse, touch and gamepad; H shows the keys.
