@@ -41,6 +41,10 @@ class Answer:
         cautions = {"cautions": list(self.cautions)} if self.cautions else {}
         return json_text({**plain(self), **cautions})
 
+    def __str__(self) -> str:
+        """Return the answer as JSON."""
+        return self.to_json()
+
     def records(self) -> list[dict[str, Any]]:
         """Return the rows of the main table, or the whole as one row, for a data frame.
 
@@ -62,10 +66,18 @@ def json_text(value: object) -> str:
     return json.dumps(value, ensure_ascii=False, indent=1, allow_nan=False)
 
 
+def fields_of(value: Any) -> dict[str, Any]:  # noqa: ANN401
+    """Return the fields of a result that leave it as JSON or as a table: all but those marked `ASIDE`."""
+    if not dataclasses.is_dataclass(value):
+        return {"": str(value)}
+    fields = (field for field in dataclasses.fields(value) if not field.metadata.get("aside"))
+    return {field.name: getattr(value, field.name) for field in fields}
+
+
 def plain(value: Any) -> Any:  # noqa: ANN401
     """Return a result as dictionaries, lists, texts and numbers, None where a number is not finite."""
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        return {name: plain(item) for name, item in _fields(value).items()}
+        return {name: plain(item) for name, item in fields_of(value).items()}
     if isinstance(value, dict):
         return {str(key): plain(item) for key, item in value.items()}
     if hasattr(value, "tolist"):
@@ -123,16 +135,9 @@ def _shown(value: Any) -> str:  # noqa: ANN401
         return _shown(value.tolist())
     if isinstance(value, list | tuple):
         return _listed(list(value))
-    pairs = value.items() if isinstance(value, dict) else _fields(value).items()
+    pairs = value.items() if isinstance(value, dict) else fields_of(value).items()
     rows = "".join(f"<tr>{_head(str(name))}<td>{_shown(item)}</td></tr>" for name, item in pairs)
     return f"<table>{rows}</table>"
-
-
-def _fields(value: Any) -> dict[str, Any]:  # noqa: ANN401
-    if not dataclasses.is_dataclass(value):
-        return {"": str(value)}
-    fields = (field for field in dataclasses.fields(value) if not field.metadata.get("aside"))
-    return {field.name: getattr(value, field.name) for field in fields}
 
 
 def _listed(items: list[Any]) -> str:
@@ -141,7 +146,7 @@ def _listed(items: list[Any]) -> str:
     shown = items[:MOST_ROWS]
     if not any(dataclasses.is_dataclass(item) for item in shown):
         return ", ".join(map(_shown, shown)) + rest
-    rows = [_fields(item) for item in shown]
+    rows = [fields_of(item) for item in shown]
     names = list(dict.fromkeys(name for row in rows for name in row))
     body = (_row(row.get(name) for name in names) for row in rows)
     return f"<table><tr>{''.join(map(_head, names))}</tr>{''.join(body)}</table>{rest}"

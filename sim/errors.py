@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, NoReturn
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator, Mapping
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,9 +20,10 @@ class Fault:
     Attributes
     ----------
     where : str
-        The key, option or place, in the user's own spelling: ``engine.mass``, ``--rpm``.
+        The key of a file or the parameter of a study: ``engine.mass``, ``spin_rad_s``.
     what : str
-        What is wrong, what came, what is allowed: one sentence without the place and without a full stop.
+        What is wrong, what came, what is allowed: one sentence without the place and without a full stop; other
+        parameters stand in it in backquotes, so that a command line can put its options there.
     file : str
         The file it stands in, or empty.
     line : int
@@ -59,6 +60,13 @@ class NoAnswerError(WhirlgateError):
 def refuse(where: str, what: str) -> NoReturn:
     """Raise `InputError` for a single fault."""
     raise InputError([Fault(where, what)])
+
+
+def whole_faults(counts: Mapping[str, float | None]) -> Iterator[Fault]:
+    """Yield each count that is given and not a whole number."""
+    for name, count in counts.items():
+        if count is not None and count % 1.0 > 0.0:
+            yield Fault(name, f'must be a whole number, got "{count:g}"')
 
 
 def did_you_mean(word: str, known: Iterable[str]) -> str:

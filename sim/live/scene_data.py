@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sim.errors import refuse
 from sim.live.engine import EngineSetup
 from sim.live.flight import Flyer, flyer
-from sim.live.gun import GunSetup
-from sim.model.gun_line import gun_of, setup_of
-from sim.units.convert import per_min
+from sim.model.gun_line import gun_of
+from sim.synchronizer.timed_gun import fitted
 
 if TYPE_CHECKING:
     from sim.model.model import Model
     from sim.model.powerplant import EngineKind, Powerplant
-    from sim.scenario.tables import Scenario
+    from sim.synchronizer.timed_gun import TimedGun
 
 CRANK_M = {"rotary": (0.080, 0.300), "fixed": (0.050, 0.170)}
 """Crank radius and rod drawn where a scenario gives the polar inertia outright: common proportions [m]."""
@@ -73,8 +71,10 @@ class Stage:
         The airplane with each engine, in level flight.
     rotary_engine, fixed_engine : EngineSetup
         The engines.
-    gun : GunSetup
-        The timed gun behind the rotary's propeller.
+    gun : TimedGun
+        The timed gun behind the rotary's propeller, its cam fitted to cruise speed.
+    bore_radius_m : float
+        Height of its bore line above the shaft axis, at the disc. [m]
     """
 
     figure: Figure
@@ -82,7 +82,8 @@ class Stage:
     fixed: Flyer
     rotary_engine: EngineSetup
     fixed_engine: EngineSetup
-    gun: GunSetup
+    gun: TimedGun
+    bore_radius_m: float
 
 
 def stage(model: Model) -> Stage:
@@ -107,7 +108,8 @@ def stage(model: Model) -> Stage:
         fixed=flyer(model.airplane(fixed.name)),
         rotary_engine=_engine(rotary),
         fixed_engine=_engine(fixed),
-        gun=_gun(model.scenario, rotary.name),
+        gun=_gun(model, rotary.name),
+        bore_radius_m=gun_of(model.scenario).bore_radius_m,
     )
 
 
@@ -132,33 +134,10 @@ def _engine(powerplant: Powerplant) -> EngineSetup:
     )
 
 
-def _gun(scenario: Scenario, name: str) -> GunSetup:
-    powerplant, gun = scenario.powerplant[name], gun_of(scenario)
-    cruise_rad_s = powerplant.cruise_speed_rad_s * abs(powerplant.gear_ratio)
-    timing = setup_of(scenario, name, spin_rad_s=(cruise_rad_s,))
-    return GunSetup(
-        blades=timing.blades,
-        openings=timing.openings if timing.blades % timing.openings == 0 else timing.blades,
-        spin_rad_s=cruise_rad_s,
-        blocked_rad=timing.blocked_rad + 2.0 * timing.margin_rad,
-        touched_rad=timing.blocked_rad,
-        delay_s=timing.delay_s,
-        jitter_s=_jitter_s(scenario),
-        flight_s=gun.muzzle_to_disc_m / gun.muzzle_speed_m_s,
-        gun_rounds_per_min=per_min(gun.natural_rate_per_s),
-        action=gun.action,
-        bore_radius_m=gun.bore_radius_m,
-        disc_radius_m=0.5 * powerplant.propeller.diameter_m,
-        muzzle_to_disc_m=gun.muzzle_to_disc_m,
-    )
-
-
-def _jitter_s(scenario: Scenario) -> float:
-    """Return the standard deviation of the whole delay, its parts taken as independent [s]."""
-    burst = scenario.burst
-    if burst is None:
-        return 0.0
-    return math.hypot(burst.link_scatter_s, burst.lock_scatter_s, burst.barrel_scatter_s, burst.flight_scatter_s)
+def _gun(model: Model, name: str) -> TimedGun:
+    line = model.gun_line(name)
+    _, cruise_rad_s, _ = line.spin_rad_s
+    return fitted(line, cruise_rad_s, model.scatter)
 
 
 def _figure(model: Model, rotary: Powerplant) -> Figure:

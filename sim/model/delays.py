@@ -1,42 +1,50 @@
-"""The delays of a scenario's gun line, stage by stage, and what scatters in it."""
+"""The stages of the delay of a scenario's gun, and what scatters from round to round and from burst to burst."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 from sim.model.gun_line import gun_of
-from sim.synchronizer.link import DelayStage, link_stages
+from sim.synchronizer.link import DelayStage, link_stages, spread
+from sim.synchronizer.timed_gun import NO_SCATTER, Scatter
 
 if TYPE_CHECKING:
     from sim.scenario.tables import GunTable, Scenario
-    from sim.scenario.timing import BurstTable, LinkTable
+    from sim.scenario.timing import LinkTable
 
 
-def chain(scenario: Scenario) -> tuple[DelayStage, ...]:
-    """Return the stages from cam to disc, in their order, each with mean and scatter.
+def delay_stages(scenario: Scenario) -> tuple[DelayStage, ...]:
+    """Return the stages from cam to disc in their order, each with mean and scatter.
 
-    The link is told apart where the scenario has the table `link`; scatter is that of its table `burst`.
+    The link has stages of its own where the scenario has the table `link`; scatter is that of its table `burst`.
     """
     gun, burst = gun_of(scenario), scenario.burst
+    link_sd_s, lock_sd_s, barrel_sd_s, flight_sd_s = (
+        (burst.link_scatter_s, burst.lock_scatter_s, burst.barrel_scatter_s, burst.flight_scatter_s)
+        if burst
+        else (0.0, 0.0, 0.0, 0.0)
+    )
     return (
-        *_link(gun, scenario.link, burst.link_scatter_s if burst else 0.0),
-        DelayStage("lock and primer", gun.lock_time_s, burst.lock_scatter_s if burst else 0.0),
-        DelayStage("barrel", gun.barrel_time_s, burst.barrel_scatter_s if burst else 0.0),
-        DelayStage("flight to the disc", gun.muzzle_to_disc_m / gun.muzzle_speed_m_s, _flight(burst)),
+        *_link(gun, scenario.link, link_sd_s),
+        DelayStage("lock and primer", gun.lock_time_s, lock_sd_s),
+        DelayStage("barrel", gun.barrel_time_s, barrel_sd_s),
+        DelayStage("flight to the disc", gun.muzzle_to_disc_m / gun.muzzle_speed_m_s, flight_sd_s),
     )
 
 
-def chain_asked(
-    loaded: Scenario | None, *, delay_s: float | None, scatter_s: float | None, whole_s: float
-) -> tuple[DelayStage, ...]:
-    """Return the scenario's chain, or one stage for the whole delay where an option gives the delay or its scatter."""
-    if loaded is not None and delay_s is None and scatter_s is None:
-        return chain(loaded)
-    return (DelayStage("whole delay", whole_s, scatter_s or 0.0),)
-
-
-def _flight(burst: BurstTable | None) -> float:
-    return burst.flight_scatter_s if burst else 0.0
+def scatter(scenario: Scenario) -> Scatter:
+    """Return what scatters in a scenario; nothing where it has no table `burst`."""
+    burst = scenario.burst
+    if burst is None:
+        return NO_SCATTER
+    return Scatter(
+        delay_sd_s=spread(delay_stages(scenario), 1.0).root_sum_square_s,
+        cycle_sd_s=burst.cycle_scatter_s,
+        hang_share=burst.hang_share,
+        hang_s=burst.hang_time_s,
+        speed_sd=burst.speed_scatter,
+        drift_per_s=burst.speed_drift_per_s,
+    )
 
 
 def _link(gun: GunTable, link: LinkTable | None, sd_s: float) -> tuple[DelayStage, ...]:

@@ -9,11 +9,16 @@ from sim.aerodynamics.derivatives import overridden
 from sim.airframe.mean_chord import wing_mean_chord
 from sim.errors import one_of, refuse
 from sim.model import airframe as airframes
+from sim.model import delays
 from sim.model.airplane import derivatives_at, flying_airplane
+from sim.model.gun_line import cam as build_cam
+from sim.model.gun_line import gun_line as build_gun_line
 from sim.model.layout import leading_edge_station_m
 from sim.model.layout import wing_layout as build_layout
 from sim.model.mount import mount as build_mount
 from sim.model.powerplant import powerplant as build_powerplant
+from sim.model.receiver import receiver as build_receiver
+from sim.model.receiver import warmth_of
 from sim.model.weighing import limits as build_limits
 from sim.model.weighing import weighing as build_weighing
 from sim.model.weights import flight_keys as build_flight_keys
@@ -33,12 +38,18 @@ if TYPE_CHECKING:
     from sim.airframe.mean_chord import MeanChord
     from sim.airframe.weighing import Weighing
     from sim.airframe.wing import Wing
+    from sim.exhibit.display import Display
     from sim.model.airplane import FlyingAirplane
     from sim.model.layout import WingLayout
     from sim.model.mount import Mount
     from sim.model.powerplant import Powerplant
     from sim.model.weights import Weights
     from sim.scenario.tables import Scenario
+    from sim.synchronizer.cooling import Receiver
+    from sim.synchronizer.gun_line import GunLine
+    from sim.synchronizer.link import DelayStage
+    from sim.synchronizer.safe_range import Cam
+    from sim.synchronizer.timed_gun import Scatter
     from sim.units.parsing import Measured
 
 
@@ -59,6 +70,7 @@ class Model:
     def __init__(self, scenario: Scenario) -> None:
         self.scenario = scenario
         self._airplanes: dict[tuple[str, float, float], FlyingAirplane] = {}
+        self._gun_lines: dict[str, GunLine] = {}
 
     @property
     def title(self) -> str:
@@ -94,6 +106,13 @@ class Model:
     def polar(self) -> Polar:
         """Lift and drag of the airplane."""
         return build_polar(self.scenario, self.wing)
+
+    @cached_property
+    def display(self) -> Display:
+        """What the builder of the inert display specifies, with the firing windows that it shows."""
+        from sim.model.display import display_of
+
+        return display_of(self.scenario)
 
     @cached_property
     def airframe(self) -> Airframe:
@@ -223,6 +242,69 @@ class Model:
     ) -> tuple[FlyingAirplane, ...]:
         """Return the airplane with each of its powerplants, in the order of the file; arguments as for `airplane`."""
         return tuple(self.airplane(name, speed_m_s=speed_m_s, altitude_m=altitude_m) for name in self.powerplants)
+
+    @property
+    def has_gun(self) -> bool:
+        """Whether there is a gun to be timed."""
+        return self.scenario.gun is not None
+
+    def gun_line(self, powerplant: str | None = None) -> GunLine:
+        """Return the gun line through the propeller of a powerplant, at its idle, cruise and full speed.
+
+        Parameters
+        ----------
+        powerplant : str or None
+            Name of the powerplant; None for the first of the file.
+
+        Raises
+        ------
+        InputError
+            When there is no gun, or no powerplant of that name.
+        """
+        name = self.powerplant(powerplant).name
+        if name not in self._gun_lines:
+            self._gun_lines[name] = build_gun_line(self.scenario, name)
+        return self._gun_lines[name]
+
+    @cached_property
+    def delay_stages(self) -> tuple[DelayStage, ...]:
+        """The stages of the delay from cam to disc."""
+        return delays.delay_stages(self.scenario)
+
+    @cached_property
+    def scatter(self) -> Scatter:
+        """What scatters from round to round and from burst to burst."""
+        return delays.scatter(self.scenario)
+
+    @cached_property
+    def cam(self) -> Cam | None:
+        """The cam that is cut once; None where there is none."""
+        return build_cam(self.scenario)
+
+    @property
+    def guns(self) -> int | None:
+        """Number of synchronized guns; None where it is not given."""
+        return self.scenario.burst.guns if self.scenario.burst else None
+
+    @property
+    def rounds_per_burst(self) -> int | None:
+        """Rounds of one gun in a burst; None where they are not given."""
+        return self.scenario.burst.rounds_per_burst if self.scenario.burst else None
+
+    @cached_property
+    def receiver(self) -> Receiver:
+        """The gun's receiver, for how it cools in flight."""
+        return build_receiver(self.scenario)
+
+    @property
+    def receiver_altitude_m(self) -> float:
+        """Altitude at which the receiver cools. [m]."""
+        return warmth_of(self.scenario).altitude_m
+
+    @property
+    def receiver_speed_m_s(self) -> float:
+        """True airspeed at which the receiver cools. [m/s]."""
+        return warmth_of(self.scenario).speed_m_s
 
 
 def model(scenario: Scenario | str | os.PathLike[str] = DEMO, settings: Iterable[str] = ()) -> Model:

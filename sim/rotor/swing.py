@@ -139,7 +139,7 @@ def period(times: Sequence[Measured], swings: int, amplitude_rad: float = 0.0) -
     """
     count = len(times)
     if count < 2 and not any(time.tolerance for time in times):
-        refuse("--time", f'must be given at least twice, or once with a tolerance (±), got "{count}" without')
+        refuse("times_s", f'must be given at least twice, or once with a tolerance (±), got "{count}" without')
     scale = 1.0 / swings / (1.0 + amplitude_rad**2 / 16.0)
     one_s = np.asarray([time.value for time in times]) * scale
     return Timing(
@@ -186,7 +186,7 @@ def swing(method: Method, readings: Mapping[str, Measured], timing: Timing) -> S
     inertia = law(values)
     if inertia <= 0.0:
         nothing, period = brief("polar_inertia_kg_m2", 0.0), brief("period_s", timing.period_s)
-        refuse("--time", f'must be long enough for an inertia above {nothing}, got a period of "{period}"')
+        refuse("times_s", f'must be long enough for an inertia above {nothing}, got a period of "{period}"')
     shares = {name: reading.tolerance * _slope(law, values, name) for name, reading in readings.items()}
     shares["timing"] = math.hypot(timing.scatter_s, timing.tolerance_s) * _slope(law, values, "period")
     error = math.hypot(*shares.values())

@@ -3,238 +3,234 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, Any
+from dataclasses import replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.errors import NoAnswerError, refuse
-from sim.model.delays import chain_asked
-from sim.model.gun_line import neat, setup_of
-from sim.model.gun_options import setups, source
-from sim.studies.burst_answer import BINS, Angles, BurstAnswer, ExactBurst, Times
+from sim.errors import InputError, NoAnswerError, refuse, whole_faults
+from sim.model.gun_options import GunOptions, delay_stages, gun_lines
+from sim.studies.burst_answer import BINS, BurstAnswer, ExactBurst, PassageAngles, RoundIntervals
 from sim.synchronizer.burst import Tally, fire_bursts
-from sim.synchronizer.gun_line import GunLine
+from sim.synchronizer.gun_line import neat
 from sim.synchronizer.link import spread
-from sim.synchronizer.safe_range import FixedCam, best_opening
+from sim.synchronizer.safe_range import CamWindow, best_opening
 from sim.synchronizer.settled import exact_burst, settled
+from sim.synchronizer.timed_gun import NO_SCATTER, TimedGun, fitted_opening_rad
+from sim.units.convert import ms, per_min, rpm
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Iterable, Sequence
 
-    from sim.model.gun_line import Setup
-    from sim.scenario.tables import Scenario
-    from sim.scenario.timing import BurstTable
+    from sim.model.model import Model
+    from sim.synchronizer.blade import Action
+    from sim.synchronizer.gun_line import GunLine
+    from sim.synchronizer.timed_gun import Scatter
 
-SCATTER = {
-    "cycle_sd_s": "cycle_scatter_s",
-    "hang_share": "hang_share",
-    "hang_s": "hang_time_s",
-    "speed_sd": "speed_scatter",
-    "drift_per_s": "speed_drift_per_s",
-}
-"""Field of a gun line -> key of the scenario's table burst."""
+ROUNDS = 1_000_000
+"""Rounds simulated where nothing else is asked for."""
+ROUNDS_PER_BURST = 20
+"""Rounds in a burst where nothing else gives them."""
 
 
-def asked_burst(
+def burst(
+    model: Model | None = None,
     *,
-    rounds: int,
-    seed: int,
-    loaded: Scenario | None = None,
-    guns: int | None = None,
-    rounds_per_burst: int | None = None,
+    powerplant: str | None = None,
+    spin_rad_s: Sequence[float] = (),
+    blades: float | None = None,
+    blocked_deg: float | None = None,
+    margin_deg: float | None = None,
+    delay_s: float | None = None,
+    natural_rate_per_s: float | None = None,
+    action: Action | None = None,
+    impulses_per_rev: float | None = None,
+    cycle_sd_s: float | None = None,
     scatter_s: float | None = None,
+    hang_share: float | None = None,
+    hang_s: float | None = None,
+    speed_sd: float | None = None,
+    drift_per_s: float | None = None,
+    dwell_deg: float | None = None,
+    opens_deg: float | None = None,
     fitted: bool = False,
-    dwell_rad: float | None = None,
-    opens_rad: float | None = None,
+    guns: float | None = None,
+    rounds_per_burst: float | None = None,
+    rounds: float = ROUNDS,
+    seed: float = 1,
     progress: Callable[[Iterable[int]], Iterable[int]] = lambda numbers: numbers,
-    **given: Any,  # noqa: ANN401
 ) -> BurstAnswer:
-    """Return the bursts that a command asks for: a scenario's gun, scatter and speed, changed by options, or options.
+    """Return simulated bursts behind the first powerplant of a model, or of a gun line of options alone.
 
     Parameters
     ----------
-    rounds : int
-        To be fired at least, over all bursts and guns.
-    seed : int
-        0 or more.
-    loaded : Scenario, optional
-        One that is read already; without it the one that is named is read.
-    guns, rounds_per_burst, scatter_s, dwell_rad, opens_rad : optional
-        In the place of the scenario's; `scatter_s` is that of the whole delay [s], `dwell_rad` and `opens_rad` are the
-        cam's [rad].
+    model : Model or None
+        The airplane; None for a gun line of options alone, which then need a speed, blades, the blocked arc and the
+        gun's own rate.
+    powerplant, spin_rad_s, blades, blocked_deg, margin_deg, delay_s, natural_rate_per_s, action, impulses_per_rev
+        As in `sim.model.gun_options.GunOptions`, in place of the model's, with one speed; without it: full speed.
+    cycle_sd_s, scatter_s, hang_share, hang_s, speed_sd, drift_per_s
+        As in `sim.synchronizer.timed_gun.Scatter`, in place of the model's; `scatter_s` is the standard deviation of
+        the whole delay.
+    dwell_deg, opens_deg : float or None
+        Turn of the propeller for which the cam is open, 0 to 360, and the angle at which it opens; without a dwell
+        the whole clear arc, without an angle the best one. [°]
     fitted : bool
-        Leave the scenario's cam, which is cut once for its first powerplant, and open the whole window at the speed
-        asked for; so too where there is no cam.
+        Whether the cam is fitted to the speed, in place of the model's cam, which is cut once for its first
+        powerplant; so too where there is no cam.
+    guns, rounds_per_burst : int or None
+        Number of synchronized guns, and rounds of one gun in a burst, 2 or more; in place of the model's.
+    rounds, seed : int
+        Least number of rounds simulated, over all bursts and guns; random seed, 0 or more.
     progress : callable
-        Wraps the numbers of the blocks of bursts.
-    given : object
-        As for `sim.model.gun_options.setups`, and the names of `SCATTER`.
+        Wraps the numbers of the blocks of bursts, to show progress.
 
     Raises
     ------
-    InputError, NoAnswerError
-        Every fault at once; no window between the blades.
+    InputError
+        Every fault of the options at once; a model without a gun.
+    NoAnswerError
+        When no window is left between the blades.
     """
-    loaded = loaded or source(given)
-    found = setups(loaded=loaded, **{name: value for name, value in given.items() if name not in SCATTER})
-    setup = found[0]
-    if len(given.get("spin_rad_s") or ()) > 1:
-        refuse("--rpm", f'must be one speed for bursts, got "{len(given["spin_rad_s"])}"')
-    burst = loaded.burst if loaded else None
-    spin = setup.spin_rad_s[-1]
-    stages = chain_asked(loaded, delay_s=given.get("delay_s"), scatter_s=scatter_s, whole_s=setup.delay_s)
-    cut = _cut(loaded, setup, spin, fitted=fitted, dwell_rad=dwell_rad, opens_rad=opens_rad)
-    line = GunLine(
-        spin_rad_s=spin,
-        blades=setup.blades,
-        openings=setup.openings,
-        opens_rad=cut[0],
-        window_rad=cut[1],
-        blocked_rad=setup.blocked_rad,
-        margin_rad=setup.margin_rad,
-        delay_s=setup.delay_s,
-        cycle_s=60.0 / setup.gun_rounds_per_min,
-        delay_sd_s=spread(stages, 1.0).root_sum_square_s,
-        **_scatter(burst, given),
+    counts = {"rounds": rounds, "rounds_per_burst": rounds_per_burst, "guns": guns, "seed": seed}
+    options = GunOptions(
+        powerplant=powerplant,
+        spin_rad_s=tuple(spin_rad_s),
+        blades=blades,
+        blocked_deg=blocked_deg,
+        margin_deg=margin_deg,
+        delay_s=delay_s,
+        natural_rate_per_s=natural_rate_per_s,
+        action=action,
+        impulses_per_rev=impulses_per_rev,
     )
-    return fire(
-        line,
-        rounds=rounds,
-        seed=seed,
-        guns=guns or (burst.guns if burst else 1),
-        rounds_per_burst=rounds_per_burst or (burst.rounds_per_burst if burst else 20),
-        setup=setup,
+    line = _line(model, options, counts)
+    stages = delay_stages(model, line, delay_s=delay_s, scatter_s=scatter_s)
+    given = {
+        "delay_sd_s": spread(stages, 1.0).root_sum_square_s,
+        "cycle_sd_s": cycle_sd_s,
+        "hang_share": hang_share,
+        "hang_s": hang_s,
+        "speed_sd": speed_sd,
+        "drift_per_s": drift_per_s,
+    }
+    scatter = _scatter(model, given)
+    cut_once = model and not fitted and dwell_deg is None and opens_deg is None
+    opens_rad, dwell_rad = _cut(line, dwell_deg, opens_deg, model if cut_once else None)
+    return _fire(
+        TimedGun(line, line.spin_rad_s[-1], opens_rad, dwell_rad, scatter),
+        rounds=int(rounds),
+        seed=int(seed),
+        guns=int(guns or (model and model.guns) or 1),
+        rounds_per_burst=int(rounds_per_burst or (model and model.rounds_per_burst) or ROUNDS_PER_BURST),
         progress=progress,
     )
 
 
-def _scatter(burst: BurstTable | None, given: dict[str, Any]) -> dict[str, float]:
-    """Return what scatters besides the delay: as options say, else the scenario, else nothing."""
-    said = {name: given.get(name) for name in SCATTER}
-    return {
-        name: value if value is not None else float(getattr(burst, SCATTER[name], 0.0)) for name, value in said.items()
-    }
+def _line(model: Model | None, options: GunOptions, counts: dict[str, float | None]) -> GunLine:
+    """Return the first gun line asked for, or raise what is wrong with the options."""
+    faults = list(whole_faults(counts))
+    if faults:
+        raise InputError(faults)
+    line = gun_lines(model, options, with_rate=True)[0]
+    if len(options.spin_rad_s) > 1:
+        refuse("spin_rad_s", f'must be one speed for bursts, got "{len(options.spin_rad_s)}"')
+    line.must_leave_a_window("no burst")
+    return line
 
 
-def _cut(
-    loaded: Scenario | None,
-    setup: Setup,
-    spin_rad_s: float,
-    *,
-    fitted: bool,
-    dwell_rad: float | None,
-    opens_rad: float | None,
-) -> tuple[float, float]:
-    """Return where the cam opens and for how long, in radians of the propeller."""
-    shut_rad = math.radians(setup.shut_deg)
-    open_rad = math.tau / setup.blades - shut_rad
-    if open_rad < 0.0:
-        message = f"no burst: each blade blocks {setup.shut_deg:g}° with its margins and the blades are "
-        raise NoAnswerError(message + f"{360.0 / setup.blades:g}° apart; narrow the arc or take fewer blades")
-    master = setup
-    cam = loaded.cam if loaded and not fitted and dwell_rad is None and opens_rad is None else None
-    if loaded and cam:
-        dwell_rad, opens_rad = cam.dwell_rad, cam.opens_rad
-        master = setup_of(loaded, next(iter(loaded.powerplant)))
-    if setup.action == "impulse":
+def _scatter(model: Model | None, given: dict[str, float | None]) -> Scatter:
+    """Return the scatter of the model, or none, with what is given in place of its values."""
+    values = {name: value for name, value in given.items() if value is not None}
+    return replace(model.scatter if model else NO_SCATTER, **values)
+
+
+def _cut(line: GunLine, dwell_deg: float | None, opens_deg: float | None, model: Model | None) -> tuple[float, float]:
+    """Return where the cam opens and for how long, in radians: as given, or that of a model, or fitted to the speed."""
+    over = replace(line, spin_rad_s=line.spin_rad_s[-1:])
+    dwell_rad, opens_rad = (None if angle is None else math.radians(angle) for angle in (dwell_deg, opens_deg))
+    if model and model.cam:
+        dwell_rad, opens_rad, over = model.cam.dwell_rad, model.cam.opens_rad, model.gun_line()
+    if line.action == "impulse":
         dwell_rad = 0.0
     elif dwell_rad is None:
-        return (0.5 * shut_rad - spin_rad_s * setup.delay_s if opens_rad is None else opens_rad), open_rad
+        fitted_rad = fitted_opening_rad(line, line.spin_rad_s[-1])
+        return (fitted_rad if opens_rad is None else opens_rad), line.clear_rad
     if opens_rad is None:
-        window = FixedCam(dwell_rad, master.blades, math.radians(master.shut_deg), master.delay_s, 0.0)
-        speeds = master.spin_rad_s if cam else (spin_rad_s,)
-        opens_rad = best_opening(window, min(speeds), max(speeds))[0]
+        opens_rad = best_opening(CamWindow(over, dwell_rad, 0.0), min(over.spin_rad_s), max(over.spin_rad_s))[0]
     return opens_rad, dwell_rad
 
 
-def fire(
-    line: GunLine,
+def _fire(
+    gun: TimedGun,
     *,
     rounds: int,
     seed: int,
     guns: int,
     rounds_per_burst: int,
-    setup: Setup,
     progress: Callable[[Iterable[int]], Iterable[int]],
 ) -> BurstAnswer:
-    """Fire at least so many rounds and report them beside the exact statistics.
-
-    Parameters
-    ----------
-    line : GunLine
-        Propeller, cam, gun and scatter.
-    rounds, seed, guns, rounds_per_burst : int
-        As in `asked_burst`.
-    setup : Setup
-        For the headings.
-    progress : callable
-        Wraps the numbers of the blocks of bursts.
-    """
+    """Simulate at least so many rounds and report them beside the exact statistics."""
     bursts = -(-rounds // (rounds_per_burst * guns))
     tallies = [
         fire_bursts(
-            line,
+            gun,
             bursts=bursts,
             rounds_per_burst=rounds_per_burst,
-            seed=int(np.random.SeedSequence([seed, gun]).generate_state(1, np.uint64)[0]),
+            seed=int(np.random.SeedSequence([seed, number]).generate_state(1, np.uint64)[0]),
             bins=BINS,
             progress=progress,
         )
-        for gun in range(guns)
+        for number in range(guns)
     ]
-    tally = sum(tallies[1:], start=tallies[0])
-    exact, note = _exact(line, rounds_per_burst, guns)
-    return _report(line, tally, setup=setup, seed=seed, guns=guns, exact=(exact, note))
+    exact = _exact(gun, rounds_per_burst, guns)
+    return _report(gun, sum(tallies[1:], start=tallies[0]), seed=seed, guns=guns, exact=exact)
 
 
-def _exact(line: GunLine, rounds_per_burst: int, guns: int) -> tuple[ExactBurst | None, str]:
+def _exact(gun: TimedGun, rounds_per_burst: int, guns: int) -> tuple[ExactBurst | None, str]:
+    """Return the exact statistics, or None, and what they leave out or why there are none."""
     try:
-        endless, whole = settled(line), exact_burst(line, rounds_per_burst)
+        endless, whole = settled(gun), exact_burst(gun, rounds_per_burst)
     except NoAnswerError as error:
         return None, str(error)
-    note = (
-        "" if line.cycle_sd_s > 0.0 else "Without scatter of the cycle the exact form holds from the second pattern on."
-    )
-    per_min = 60.0 * guns
+    scatters = gun.scatter.cycle_sd_s > 0.0
+    note = "" if scatters else "Without scatter of the cycle the exact form holds from the second pattern on."
     return (
         ExactBurst(
             strikes_per_1000=1e3 * whole.strike_share,
-            rounds_per_min=per_min / whole.interval_s,
+            rounds_per_min=per_min(guns / whole.interval_s),
             clear_share=1.0 - whole.strike_share,
             margin_kept_share=1.0 - whole.strike_share - whole.near_share,
             settled_strikes_per_1000=1e3 * endless.strike_share,
-            settled_rounds_per_min=per_min / endless.interval_s,
-            method="transfer operator on the circle" if line.cycle_sd_s > 0.0 else "pattern without scatter",
+            settled_rounds_per_min=per_min(guns / endless.interval_s),
+            method="transfer operator on the circle" if scatters else "pattern without scatter",
         ),
         note,
     )
 
 
-def _report(
-    line: GunLine, tally: Tally, *, setup: Setup, seed: int, guns: int, exact: tuple[ExactBurst | None, str]
-) -> BurstAnswer:
-    share = tally.strikes / tally.rounds
-    error = _standard_error(tally)
-    pairs = tally.rounds - tally.bursts
-    interval_ms = 1e3 * line.interval_s
-    mean, sd = _mean_sd(tally.interval_sum, tally.interval_squares, pairs)
+def _report(gun: TimedGun, tally: Tally, *, seed: int, guns: int, exact: tuple[ExactBurst | None, str]) -> BurstAnswer:
+    line, share, error = gun.line, tally.strikes / tally.rounds, _standard_error(tally)
+    interval_ms = ms(gun.interval_s)
+    mean, sd = _mean_sd(tally.interval_sum, tally.interval_squares, tally.rounds - tally.bursts)
     angle, angle_sd = _mean_sd(tally.passage_sum, tally.passage_squares, tally.rounds)
-    between_deg = 360.0 / line.blades
     return BurstAnswer(
         rounds=tally.rounds,
         strikes=tally.strikes,
         strikes_per_1000=1e3 * share,
         standard_error_per_1000=1e3 * error,
         interval_95_per_1000=_confidence(share, error, tally.rounds),
-        rounds_per_min=60e3 * guns / (mean * interval_ms),
-        interval_ms=Times(*(interval_ms * each for each in (mean, sd, tally.interval_least, tally.interval_most))),
-        pass_angle_deg=Angles(between_deg * angle, between_deg * angle_sd),
+        rounds_per_min=per_min(guns / (mean * gun.interval_s)),
+        interval_ms=RoundIntervals(
+            *(interval_ms * each for each in (mean, sd, tally.interval_least, tally.interval_most))
+        ),
+        pass_angle_deg=PassageAngles(line.spacing_deg * angle, line.spacing_deg * angle_sd),
         clear_share=1.0 - share,
         margin_kept_share=1.0 - (tally.strikes + tally.near) / tally.rounds,
         method="Monte Carlo",
         seed=seed,
-        powerplant=setup.powerplant,
-        rpm=neat(line.spin_rad_s * 30.0 / math.pi),
+        powerplant=line.powerplant,
+        rpm=neat(rpm(gun.spin_rad_s)),
         blades=line.blades,
         guns=guns,
         rounds_per_burst=tally.rounds // tally.bursts,
@@ -260,7 +256,7 @@ def _standard_error(tally: Tally) -> float:
 
 
 def _confidence(share: float, error: float, rounds: int) -> tuple[float, float]:
-    """Return the 95 % score interval in strikes per 1000, for as many independent rounds as the error speaks for."""
+    """Return the 95 % score interval in strikes per 1000, for the number of independent rounds with that error."""
     count = share * (1.0 - share) / error**2 if error > 0.0 else float(rounds)
     squared = 1.96**2 / count
     middle = (share + squared / 2.0) / (1.0 + squared)

@@ -1,4 +1,4 @@
-"""What bursts through the propeller are reported as: counted, and exact beside it."""
+"""The answer about bursts through the propeller: counted, and exact beside it."""
 
 from __future__ import annotations
 
@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from sim.answer import Answer
 
 BINS = 120
-"""Parts of the blade interval in the picture of where rounds passed."""
+"""Equal parts of the blade interval in which passages are counted."""
 
 
 @dataclass(frozen=True, slots=True)
-class Times:
+class RoundIntervals:
     """Times from round to round of one gun, in ms."""
 
     mean: float
@@ -21,8 +21,8 @@ class Times:
 
 
 @dataclass(frozen=True, slots=True)
-class Angles:
-    """Where rounds passed, in degrees from the centre of the blade before."""
+class PassageAngles:
+    """Propeller angles at passage, in degrees from the centre of the blade before."""
 
     mean: float
     sd: float
@@ -30,22 +30,22 @@ class Angles:
 
 @dataclass(frozen=True, slots=True)
 class ExactBurst:
-    """The same from the exact density, without firing.
+    """The same from the exact probability density, without simulation.
 
     Attributes
     ----------
     strikes_per_1000 : float
-        However rare.
+        Rounds in a thousand that meet a blade, however rare.
     rounds_per_min : float
-        Of all guns together. [1/min]
+        Rate of all guns together. [1/min]
     clear_share : float
         Share of rounds that meet no blade.
     margin_kept_share : float
         Share that also keeps the margin.
     settled_strikes_per_1000, settled_rounds_per_min : float
-        What endless fire settles to. [-, 1/min]
+        The same of continuous fire. [-, 1/min]
     method : str
-        How it was found, and what is left out.
+        Method of calculation.
     """
 
     strikes_per_1000: float
@@ -59,44 +59,44 @@ class ExactBurst:
 
 @dataclass(frozen=True, slots=True)
 class BurstAnswer(Answer):
-    """What was counted.
+    """The statistics of simulated bursts.
 
     Attributes
     ----------
     rounds, strikes : int
-        Fired, and of these met a blade.
+        Rounds simulated, and those that met a blade.
     strikes_per_1000, standard_error_per_1000 : float
         Share, and one standard error of it, bursts taken as independent.
     interval_95_per_1000 : tuple of float
-        Between these the true share lies with 95 % confidence.
+        Limits between which the true share lies with 95 % confidence.
     rounds_per_min : float
-        Of all guns together, within bursts. [1/min]
-    interval_ms : Times
-        From round to round of one gun. [ms]
-    pass_angle_deg : Angles
+        Rate of all guns together, within bursts. [1/min]
+    interval_ms : RoundIntervals
+        Time from round to round of one gun. [ms]
+    pass_angle_deg : PassageAngles
         Propeller angle at passage, from the centre of the blade before, 0 to one blade interval. [°]
     clear_share, margin_kept_share : float
         Share of rounds that met no blade, and that kept the margin as well.
     method : str
-        How it was found.
+        Method of calculation.
     seed : int
-        Gives the same numbers again.
+        Random seed.
     powerplant : str
-        The scenario's name for the engine; empty without a scenario.
+        Name of the engine; empty where there is none.
     rpm : float
         Propeller speed as a burst begins. [rpm]
     blades : int
         Blades of the propeller.
     guns : int
-        Guns, each timed alike.
+        Number of synchronized guns.
     rounds_per_burst : int
         Rounds of one gun in a burst.
     blocked_deg, margin_deg : float
-        Arc blocked by one blade, the bullet in it; margin on each side. [°]
+        Arc blocked by one blade, the bullet included; margin on each side. [°]
     passed_share : tuple of float
         Share of rounds that passed in each equal part of the blade interval.
     exact : ExactBurst or None
-        None where there is no exact form; `exact_note` then says why.
+        None where there is no exact form.
     exact_note : str
         What the exact form leaves out, or why there is none.
     """
@@ -107,8 +107,8 @@ class BurstAnswer(Answer):
     standard_error_per_1000: float
     interval_95_per_1000: tuple[float, float]
     rounds_per_min: float
-    interval_ms: Times
-    pass_angle_deg: Angles
+    interval_ms: RoundIntervals
+    pass_angle_deg: PassageAngles
     clear_share: float
     margin_kept_share: float
     method: str

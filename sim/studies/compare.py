@@ -8,10 +8,9 @@ from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import Answer
 from sim.flight.turn_limits import Limit, limits_met
-from sim.model.gun_line import setup_of
 from sim.studies.impulse_response import Disturbance, impulse_response
 from sim.studies.turns import gyroscopic_couple, turns
-from sim.studies.windows import WindowsRow, windows
+from sim.studies.windows import WindowsRow, window_rows
 
 if TYPE_CHECKING:
     from sim.frames import Effect
@@ -139,7 +138,7 @@ def _compared(model: Model, flying: FlyingAirplane, least_kg_m2_s: float) -> Pow
         momentum_ratio=abs(momentum) / least_kg_m2_s if least_kg_m2_s else math.nan,
         turns=_turn_couples(flying),
         disturbances=impulse_response(flying),
-        timing=windows([setup_of(model.scenario, flying.name)]).rows if model.scenario.gun else (),
+        timing=tuple(window_rows(model.gun_line(flying.name))) if model.has_gun else (),
     )
 
 

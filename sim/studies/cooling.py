@@ -1,48 +1,44 @@
-"""How a gun's receiver cools in flight: bare or cowled, silent or firing, with the correlation's own uncertainty."""
+"""How a gun's receiver cools in flight: bare or cowled, silent or firing, with the uncertainty of the correlation."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from sim.answer import Answer
 from sim.atmosphere import air
-from sim.errors import refuse
-from sim.scenario.reading import DEMO, load
-from sim.synchronizer.convection import BAND
-from sim.synchronizer.cooling import Receiver, clearance_lost_m, first_below_s, settled_k, temperatures_k
+from sim.synchronizer.convection import UNCERTAINTY
+from sim.synchronizer.cooling import clearance_lost_m, exposed, first_below_s, settled_k, temperatures_k
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from sim.scenario.tables import Scenario
-    from sim.scenario.timing import WarmthTable
+    from sim.model.model import Model
+    from sim.synchronizer.cooling import Exposure
 
 POINTS = 181
 
 
 @dataclass(frozen=True, slots=True)
-class Cooling:
-    """One case: likely, and with the film a fifth weaker and stronger.
+class CoolingCase:
+    """One case: best estimate, and with the heat transfer coefficient 20 % lower and higher.
 
     Attributes
     ----------
     name : str
-        In words.
+        ``bare, firing``.
     cowled, firing : bool
-        Under a cowling or bare; firing at the scenario's mean rate or silent.
+        Under a cowling or bare; firing at its mean rate or silent.
     temperature_k, slowest_k, fastest_k : tuple of float
-        Of the part that holds the oil, at the times of the answer; the latter two with the band of the correlation,
-        weaker and stronger. [K]
+        Temperature of the part that holds the oil, at the times of the answer; the latter two with the lower and the
+        higher coefficient. [K]
     settled_k : float
-        What it settles to. [K]
+        Steady temperature. [K]
     stiff_after_s, stiff_earliest_s, stiff_latest_s : float or None
-        When the oil no longer flows; None where it stays fluid for the time looked at. [s]
-    clearance_lost_mm : float
-        By which brass has closed on steel across the scenario's fit by the end; negative: opened. [mm]
+        When the oil no longer flows; None where it stays fluid for the time considered. [s]
+    clearance_lost_m : float
+        How far brass has closed on steel across the fit by the end; negative where it has opened. [m]
     """
 
     name: str
@@ -55,26 +51,24 @@ class Cooling:
     stiff_after_s: float | None
     stiff_earliest_s: float | None
     stiff_latest_s: float | None
-    clearance_lost_mm: float
+    clearance_lost_m: float
 
 
 @dataclass(frozen=True, slots=True)
-class WarmthAnswer(Answer):
+class CoolingAnswer(Answer):
     """Every case over the same time.
 
     Attributes
     ----------
     altitude_m, speed_m_s : float
-        Of the airplane. [m, m/s]
+        Altitude and true airspeed. [m, m/s]
     air_k, start_k, oil_stiff_k : float
-        Air outside, receiver at the start, and oil no longer flowing. [K]
+        Temperature of the air, of the receiver at the start, and at which the oil no longer flows. [K]
     time_s : tuple of float
-        From leaving the shed. [s]
-    cases : tuple of Cooling
+        Time from the start. [s]
+    cases : tuple of CoolingCase
         Bare and cowled, silent and firing.
     """
-
-    main: ClassVar[str] = "cases"
 
     altitude_m: float
     speed_m_s: float
@@ -82,90 +76,71 @@ class WarmthAnswer(Answer):
     start_k: float
     oil_stiff_k: float
     time_s: tuple[float, ...]
-    cases: tuple[Cooling, ...]
+    cases: tuple[CoolingCase, ...]
 
 
-def asked_warmth(
-    scenario: str | None = None,
-    settings: Sequence[str] = (),
-    *,
-    loaded: Scenario | None = None,
-    altitude_m: float | None = None,
-    speed_m_s: float | None = None,
-    duration_s: float = 3600.0,
-) -> WarmthAnswer:
-    """Return the cooling of a scenario's receiver, at its own or another height and speed.
+def cooling(
+    model: Model, *, altitude_m: float | None = None, speed_m_s: float | None = None, duration_s: float = 3600.0
+) -> CoolingAnswer:
+    """Return the cooling of a gun's receiver over a time from its start.
 
-    `loaded` is a scenario that is read already, in the place of one that is named.
+    Parameters
+    ----------
+    model : Model
+        With a receiver.
+    altitude_m, speed_m_s : float or None
+        Altitude, −2000 to 11000, and true airspeed, above 0; None for the model's. [m, m/s]
+    duration_s : float
+        Time considered, above 0. [s]
 
     Raises
     ------
     InputError
-        Every fault of the scenario; and where it has no table `warmth`.
-    """
-    table = (loaded or load(scenario or DEMO, settings)).warmth
-    if table is None:
-        refuse("warmth", "is missing; the table of the receiver, as in the bundled scenario")
-    changed = {"altitude_m": altitude_m, "speed_m_s": speed_m_s}
-    return warmth(table.model_copy(update={name: new for name, new in changed.items() if new is not None}), duration_s)
-
-
-def warmth(table: WarmthTable, duration_s: float) -> WarmthAnswer:
-    """Return the cooling of a receiver over a time [s] from its start.
+        When the model has no receiver, or the altitude lies outside the standard atmosphere.
 
     Notes
     -----
-    Standard air at the height from the first moment on: the climb is left out, so the cold comes early. Air under a
-    cowling is taken at a share of the airspeed and warmed by the engine. Known error: the band drawn, ±20 % of the
-    film; two lumps cannot tell where in a part it is coldest.
+    Standard air at the altitude from the first moment on: the climb is left out, so the cold comes early. Air under a
+    cowling flows at a fraction of the airspeed and is warmed by the engine. Known error: the band, ±20 % of the heat
+    transfer coefficient; with two lumped capacities the coldest place within a part is not known.
     """
-    outside = air(table.altitude_m)
-    times = np.linspace(0.0, duration_s, POINTS)
-    return WarmthAnswer(
-        altitude_m=table.altitude_m,
-        speed_m_s=table.speed_m_s,
+    receiver = model.receiver
+    altitude_m = model.receiver_altitude_m if altitude_m is None else altitude_m
+    speed_m_s = model.receiver_speed_m_s if speed_m_s is None else speed_m_s
+    outside, times = air(altitude_m), np.linspace(0.0, duration_s, POINTS)
+    return CoolingAnswer(
+        altitude_m=altitude_m,
+        speed_m_s=speed_m_s,
         air_k=outside.temperature_k,
-        start_k=table.start_k,
-        oil_stiff_k=table.oil_stiff_k,
+        start_k=receiver.start_k,
+        oil_stiff_k=receiver.oil_stiff_k,
         time_s=tuple(times.tolist()),
         cases=tuple(
-            _case(table, times, cowled=cowled, firing=firing) for cowled, firing in product((False, True), repeat=2)
+            _case(exposed(receiver, outside, speed_m_s, cowled=cowled, firing=firing), times, cowled, firing)
+            for cowled, firing in product((False, True), repeat=2)
         ),
     )
 
 
-def _case(table: WarmthTable, times_s: np.ndarray, *, cowled: bool, firing: bool) -> Cooling:
+def _case(case: Exposure, times_s: np.ndarray, cowled: bool, firing: bool) -> CoolingCase:
+    receiver = case.receiver
     likely, slowest, fastest = (
-        temperatures_k(_receiver(table, cowled=cowled, firing=firing, factor=factor), table.start_k, times_s.tolist())
-        for factor in (1.0, 1.0 - BAND, 1.0 + BAND)
+        temperatures_k(replace(case, coefficient_factor=factor), times_s.tolist())
+        for factor in (1.0, 1.0 - UNCERTAINTY, 1.0 + UNCERTAINTY)
     )
-    after, latest, earliest = (first_below_s(times_s, curve, table.oil_stiff_k) for curve in (likely, slowest, fastest))
-    return Cooling(
+    after, latest, earliest = (
+        first_below_s(times_s, curve, receiver.oil_stiff_k) for curve in (likely, slowest, fastest)
+    )
+    return CoolingCase(
         name=f"{'cowled' if cowled else 'bare'}, {'firing' if firing else 'silent'}",
         cowled=cowled,
         firing=firing,
         temperature_k=tuple(likely.tolist()),
         slowest_k=tuple(slowest.tolist()),
         fastest_k=tuple(fastest.tolist()),
-        settled_k=settled_k(_receiver(table, cowled=cowled, firing=firing, factor=1.0)),
+        settled_k=settled_k(case),
         stiff_after_s=after,
         stiff_earliest_s=earliest,
         stiff_latest_s=latest,
-        clearance_lost_mm=1e3 * clearance_lost_m(table.fit_width_m, table.start_k - float(likely[-1])),
-    )
-
-
-def _receiver(table: WarmthTable, *, cowled: bool, firing: bool, factor: float) -> Receiver:
-    outside = air(table.altitude_m)
-    return Receiver(
-        mass_kg=table.mass_kg,
-        inner_mass_kg=table.inner_mass_kg,
-        conductance_w_k=table.contact_conductance,
-        width_m=table.width_m,
-        length_m=table.length_m,
-        speed_m_s=table.speed_m_s * (table.cowl_speed_share if cowled else 1.0),
-        air_k=outside.temperature_k + (table.cowl_rise_k if cowled else 0.0),
-        pressure_pa=outside.pressure_pa,
-        heat_w=table.heat_per_round_j * table.fire_rate_per_s if firing else 0.0,
-        film_factor=factor,
+        clearance_lost_m=clearance_lost_m(receiver.fit_width_m, receiver.start_k - float(likely[-1])),
     )

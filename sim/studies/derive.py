@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
 from sim.atmosphere import GRAVITY_M_S2
-from sim.model.gun_line import blade_at_bore, gun_of, setup_of
+from sim.model.gun_line import blade_at_bore, gun_of
 from sim.studies.turns import straight, turns
 
 if TYPE_CHECKING:
@@ -83,7 +83,7 @@ def _modes(model: Model, name: str) -> Derivation:
 def _windows(model: Model, name: str) -> Derivation:
     from sim.derivation.windows import derive_windows
 
-    setup, gun = setup_of(model.scenario, name), gun_of(model.scenario)
+    line, gun = model.gun_line(name), gun_of(model.scenario)
     blade = blade_at_bore(model.scenario.powerplant[name], gun)
     return derive_windows(
         {
@@ -93,9 +93,9 @@ def _windows(model: Model, name: str) -> Derivation:
             "bullet_diameter_m": gun.bullet_diameter_m,
             "bore_radius_m": blade.bore_radius_m,
             "margin_rad": gun.margin_rad + blade.flex_rad,
-            "spin_rad_s": setup.spin_rad_s[-1],
-            "delay_s": setup.delay_s,
-            "blades": setup.blades,
+            "spin_rad_s": line.spin_rad_s[-1],
+            "delay_s": line.delay_s,
+            "blades": line.blades,
         }
     )
 
@@ -103,12 +103,12 @@ def _windows(model: Model, name: str) -> Derivation:
 def _rate(model: Model, name: str) -> Derivation:
     from sim.derivation.rate import derive_rate
 
-    setup = setup_of(model.scenario, name)
-    shut, whole = setup.share()
+    line = model.gun_line(name)
+    shut, whole = line.closed_part()
     return derive_rate(
-        gun_rounds_per_min=Fraction(setup.gun_rounds_per_min),
-        openings_per_min=Fraction(setup.rpm[-1]) * setup.openings,
-        blocked_share=None if setup.action == "impulse" else Fraction(shut) / Fraction(whole),
+        gun_rounds_per_min=Fraction(line.gun_rounds_per_min),
+        openings_per_min=Fraction(line.rpm[-1]) * line.openings,
+        blocked_share=None if line.action == "impulse" else Fraction(shut) / Fraction(whole),
     )
 
 

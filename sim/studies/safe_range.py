@@ -1,181 +1,200 @@
-"""The safe speed band of a cam that is cut once: for each propeller, where rounds pass clear, and what narrows it."""
+"""The safe speed range of a cam that is cut once: where every round passes clear behind each propeller, and why."""
 
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError, refuse
-from sim.model.delays import chain_asked
-from sim.model.gun_line import neat
-from sim.model.gun_options import setups, source
-from sim.studies.safe_range_answer import CamBand, Price, PropellerBand, SafeBand, SpeedRow, StageRow
-from sim.synchronizer.link import DelayStage, spread
-from sim.synchronizer.safe_range import FixedCam, bands, best_opening, clearance_rad, costs
+from sim.model.gun_options import GunOptions, delay_stages, gun_lines
+from sim.studies.safe_range_answer import (
+    EdgeSensitivity,
+    PropellerBand,
+    SafeBand,
+    SafeRangeAnswer,
+    SpeedRow,
+    StageRow,
+)
+from sim.synchronizer.gun_line import neat
+from sim.synchronizer.link import spread
+from sim.synchronizer.safe_range import Cam, CamWindow, bands, best_opening, clearance_rad, edge_slopes
+from sim.units.convert import ms, rpm
+from sim.units.text import brief, fixed
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from sim.model.gun_line import Setup
-    from sim.scenario.tables import Scenario
+    from sim.model.model import Model
+    from sim.synchronizer.blade import Action
+    from sim.synchronizer.gun_line import GunLine
+    from sim.synchronizer.link import DelayStage
     from sim.synchronizer.safe_range import Band
 
-RPM = 30.0 / math.pi
 REACH = 1.25
-"""How far beyond the highest speed asked for bands are looked for."""
+"""Bands are searched up to this factor times the highest speed."""
 
 
-def asked_band(
+def safe_range(
+    model: Model | None = None,
     *,
-    loaded: Scenario | None = None,
-    dwell_rad: float | None = None,
-    opens_rad: float | None = None,
+    powerplant: str | None = None,
+    spin_rad_s: Sequence[float] = (),
+    blades: float | None = None,
+    blocked_deg: float | None = None,
+    margin_deg: float | None = None,
+    delay_s: float | None = None,
+    natural_rate_per_s: float | None = None,
+    action: Action | None = None,
+    impulses_per_rev: float | None = None,
+    dwell_deg: float | None = None,
+    opens_deg: float | None = None,
     scatter_s: float | None = None,
     sigmas: float = 3.0,
-    **given: Any,  # noqa: ANN401
-) -> CamBand:
-    """Return the bands that a command asks for: a scenario's cam and chain, changed by options, or options alone.
+) -> SafeRangeAnswer:
+    """Return the safe speeds of one cam behind each powerplant of a model, or behind a gun line of options alone.
 
-    Without `loaded`, a scenario that is read already, the one that is named is read.
+    Parameters
+    ----------
+    model : Model or None
+        The airplane, for whose first powerplant the cam is cut; None for a gun line of options alone, which then need
+        speeds, blades and the blocked arc.
+    powerplant, spin_rad_s, blades, blocked_deg, margin_deg, delay_s, natural_rate_per_s, action, impulses_per_rev
+        As in `sim.model.gun_options.GunOptions`, in place of the model's; without speeds: idle, cruise and full.
+    dwell_deg : float or None
+        Turn of the propeller for which the cam is open, 0 to 360, in place of the model's. [°]
+    opens_deg : float or None
+        Propeller angle at which it opens; None for the model's, or the best one where a dwell is given. [°]
+    scatter_s : float or None
+        Standard deviation of the whole delay, in place of the model's stages. [s]
+    sigmas : float
+        Standard deviations of scatter counted as the limit of each stage, 0 or more.
 
     Raises
     ------
     InputError
-        Every fault at once; also when neither the scenario nor an option gives the cam's window.
+        Every fault of the options at once; when neither the model nor an option gives the cam's dwell.
     NoAnswerError
-        As `band`.
-    """
-    loaded = loaded or source(given)
-    found = setups(loaded=loaded, **given)
-    cam = loaded.cam if loaded else None
-    dwell = dwell_rad if dwell_rad is not None else cam.dwell_rad if cam else None
-    if dwell is None:
-        refuse("--dwell-deg", "is missing; give it, or the table cam of the scenario")
-    if opens_rad is None and cam is not None and dwell_rad is None:
-        opens_rad = cam.opens_rad
-    stages = chain_asked(loaded, delay_s=given.get("delay_s"), scatter_s=scatter_s, whole_s=found[0].delay_s)
-    return band(found, stages, dwell_rad=dwell, opens_rad=opens_rad, sigmas=sigmas)
-
-
-def band(
-    lines: Sequence[Setup],
-    stages: Sequence[DelayStage],
-    *,
-    dwell_rad: float,
-    opens_rad: float | None = None,
-    sigmas: float = 3.0,
-) -> CamBand:
-    """Return the safe speed bands of one cam behind each propeller.
-
-    Parameters
-    ----------
-    lines : sequence of Setup
-        The first is the one the cam is cut for; each one's delay is the mean of the chain.
-    stages : sequence of DelayStage
-        The chain of delays with its scatter.
-    dwell_rad : float
-        Turn of the propeller for which the cam lets go. [rad]
-    opens_rad : float, optional
-        Where it opens; without it, where the first setup's range is served best. [rad]
-    sigmas : float
-        Standard deviations counted as the limit of each stage.
-
-    Raises
-    ------
-    NoAnswerError
-        When the window is longer than the clear arc, or the delay scatters by more than itself.
+        When the window is longer than the clear arc, or the delay scatters by more than its mean.
 
     Notes
     -----
-    Steady speed. Rounds beyond `sigmas` still stray: `burst` says how many.
+    Steady speed. Rounds beyond `sigmas` may still meet a blade: `burst` gives their number.
     """
-    strays = spread(stages, sigmas)
-    first = lines[0]
-    cam = _cam(first, dwell_rad, strays.root_sum_square_s)
-    place, spare = best_opening(cam, min(first.spin_rad_s), max(first.spin_rad_s))
-    opens = place if opens_rad is None else opens_rad
-    highest = max(first.spin_rad_s)
-    return CamBand(
-        opens_deg=neat(math.degrees(opens)),
-        dwell_deg=neat(math.degrees(dwell_rad)),
-        cut_for=f"{first.powerplant or 'the propeller'}, {'best place' if opens_rad is None else 'place given'}",
-        spare_deg=math.degrees(spare),
+    options = GunOptions(
+        powerplant=powerplant,
+        spin_rad_s=tuple(spin_rad_s),
+        blades=blades,
+        blocked_deg=blocked_deg,
+        margin_deg=margin_deg,
+        delay_s=delay_s,
+        natural_rate_per_s=natural_rate_per_s,
+        action=action,
+        impulses_per_rev=impulses_per_rev,
+    )
+    lines = gun_lines(model, options)
+    cam = _asked(model, dwell_deg, opens_deg)
+    return _answer(lines, delay_stages(model, lines[0], delay_s=delay_s, scatter_s=scatter_s), cam, sigmas)
+
+
+def _asked(model: Model | None, dwell_deg: float | None, opens_deg: float | None) -> Cam:
+    """Return the cam that the options give, or the model's, at the place that is asked for."""
+    opens_rad = None if opens_deg is None else math.radians(opens_deg)
+    if dwell_deg is not None:
+        return Cam(math.radians(dwell_deg), opens_rad)
+    cam = model.cam if model else None
+    if cam is None:
+        refuse("dwell_deg", "is missing; give it, or the table cam of the scenario")
+    return Cam(cam.dwell_rad, cam.opens_rad if opens_rad is None else opens_rad)
+
+
+def _answer(lines: Sequence[GunLine], stages: Sequence[DelayStage], cam: Cam, sigmas: float) -> SafeRangeAnswer:
+    deviation = spread(stages, sigmas)
+    first, spreads_s = lines[0], (deviation.root_sum_square_s, deviation.worst_case_s)
+    lowest, highest = min(first.spin_rad_s), max(first.spin_rad_s)
+    best_rad, spare_rad = best_opening(_window(first, cam.dwell_rad, spreads_s[0]), lowest, highest)
+    opens_rad = best_rad if cam.opens_rad is None else cam.opens_rad
+    return SafeRangeAnswer(
+        opens_deg=neat(math.degrees(opens_rad)),
+        dwell_deg=neat(math.degrees(cam.dwell_rad)),
+        cut_for=f"{first.powerplant or 'the propeller'}, {'best place' if cam.opens_rad is None else 'place given'}",
+        spare_deg=math.degrees(spare_rad),
         sigmas=sigmas,
-        delay_ms=1e3 * first.delay_s,
-        worst_case_ms=1e3 * strays.worst_case_s,
-        root_sum_square_ms=1e3 * strays.root_sum_square_s,
+        delay_ms=ms(first.delay_s),
+        worst_case_ms=ms(deviation.worst_case_s),
+        root_sum_square_ms=ms(deviation.root_sum_square_s),
         stages=tuple(_stage(stage, highest) for stage in stages),
         propellers=tuple(
-            _propeller(
-                setup, opens, [_cam(setup, dwell_rad, s) for s in (strays.root_sum_square_s, strays.worst_case_s)]
-            )
-            for setup in lines
+            _propeller(line, opens_rad, [_window(line, cam.dwell_rad, spread_s) for spread_s in spreads_s])
+            for line in lines
         ),
     )
 
 
-def _cam(setup: Setup, dwell_rad: float, spread_s: float) -> FixedCam:
-    if spread_s >= setup.delay_s:
-        message = f"no band: the delay of {1e3 * setup.delay_s:.3g} ms scatters by {1e3 * spread_s:.3g} ms; "
+def _window(line: GunLine, dwell_rad: float, spread_s: float) -> CamWindow:
+    if spread_s >= line.delay_s:
+        delay, scatter = (brief("delay_ms", ms(time_s), digits=3) for time_s in (line.delay_s, spread_s))
+        message = f"no band: the delay of {delay} scatters by {scatter}; "
         raise NoAnswerError(message + "count fewer standard deviations or steady the stages")
-    return FixedCam(dwell_rad, setup.blades, math.radians(setup.shut_deg), setup.delay_s, spread_s)
+    return CamWindow(line, dwell_rad, spread_s)
 
 
 def _stage(stage: DelayStage, spin_rad_s: float) -> StageRow:
     turn_deg = math.degrees(spin_rad_s)
-    return StageRow(stage.name, 1e3 * stage.mean_s, 1e3 * stage.sd_s, turn_deg * stage.mean_s, turn_deg * stage.sd_s)
+    return StageRow(stage.name, ms(stage.mean_s), ms(stage.sd_s), turn_deg * stage.mean_s, turn_deg * stage.sd_s)
 
 
-def _propeller(setup: Setup, opens_rad: float, cams: Sequence[FixedCam]) -> PropellerBand:
+def _propeller(line: GunLine, opens_rad: float, cams: Sequence[CamWindow]) -> PropellerBand:
     likely, worst = cams
-    reach = REACH * max(setup.spin_rad_s)
+    reach = REACH * max(line.spin_rad_s)
     found = bands(likely, opens_rad, reach)
+    speeds = zip(line.spin_rad_s, line.rpm, strict=True)
     return PropellerBand(
-        powerplant=setup.powerplant,
-        blocked_deg=setup.shut_deg,
-        spacing_deg=360.0 / setup.blades,
+        powerplant=line.powerplant,
+        blocked_deg=line.closed_deg,
+        spacing_deg=line.spacing_deg,
         bands=tuple(map(_safe, found)),
         worst_case_bands=tuple(map(_safe, bands(worst, opens_rad, reach))),
-        speeds=tuple(
-            _speed(likely, opens_rad, spin, rpm) for spin, rpm in zip(setup.spin_rad_s, setup.rpm, strict=True)
-        ),
-        price=_price(likely, _chief(found, setup.spin_rad_s)) if found else None,
+        speeds=tuple(_speed(likely, opens_rad, *speed) for speed in speeds),
+        sensitivity=_sensitivity(likely, _widest(found, line.spin_rad_s)) if found else None,
     )
 
 
 def _safe(found: Band) -> SafeBand:
-    return SafeBand(neat(found.from_rad_s * RPM), neat(found.to_rad_s * RPM))
+    return SafeBand(neat(rpm(found.from_rad_s)), neat(rpm(found.to_rad_s)))
 
 
-def _chief(found: Sequence[Band], speeds: Sequence[float]) -> Band:
-    """Return the band that serves the most of a range."""
+def _widest(found: Sequence[Band], speeds: Sequence[float]) -> Band:
+    """Return the band that covers most of a range."""
     low, high = min(speeds), max(speeds)
     return max(found, key=lambda each: min(each.to_rad_s, high) - max(each.from_rad_s, low))
 
 
-def _speed(cam: FixedCam, opens_rad: float, spin_rad_s: float, rpm: float) -> SpeedRow:
+def _speed(cam: CamWindow, opens_rad: float, spin_rad_s: float, turns_per_min: float) -> SpeedRow:
     clear_deg = math.degrees(clearance_rad(cam, opens_rad, spin_rad_s))
-    lead_deg = math.degrees(spin_rad_s * cam.delay_s)
+    lead_deg = math.degrees(spin_rad_s * cam.line.delay_s)
+    speed, lead = brief("rpm", turns_per_min, digits=6), fixed("lead_deg", lead_deg, "si", 0)
     if clear_deg >= 0.0:
-        says = f"At {rpm:g} rpm, {lead_deg:.0f}° of lead, every round passes {clear_deg:.1f}° or more clear."
-        return SpeedRow(rpm, lead_deg, clear_deg, says)
-    swept = math.degrees(cam.dwell_rad + spin_rad_s * (cam.most_s - cam.least_s))
+        clear = fixed("clearance_deg", clear_deg, "si", 1)
+        says = f"At {speed}, {lead} of lead, every round passes {clear} or more clear."
+        return SpeedRow(turns_per_min, lead_deg, clear_deg, says)
+    swept_deg = math.degrees(cam.dwell_rad + spin_rad_s * (cam.most_s - cam.least_s))
+    swept = fixed("open_deg", swept_deg, "si", 0)
     why = (
-        f"the window and the scatter sweep {swept:.0f}°, more than the arc between two blades"
-        if swept > math.degrees(cam.spacing_rad - cam.blocked_rad)
-        else f"the delay has become {lead_deg:.0f}° of turn, which brings a blade into the window's place"
+        f"the window and the scatter sweep {swept}, more than the arc between two blades"
+        if swept_deg > cam.line.clear_deg
+        else f"the delay has become {lead} of turn, which brings a blade into the window's place"
     )
-    return SpeedRow(rpm, lead_deg, clear_deg, f"At {rpm:g} rpm this cam would let rounds meet a blade: {why}.")
+    return SpeedRow(turns_per_min, lead_deg, clear_deg, f"At {speed} this cam would let rounds meet a blade: {why}.")
 
 
-def _price(cam: FixedCam, chief: Band) -> Price:
-    slopes = costs(cam, chief)
-    ms, degree = 1e-3 * RPM, math.radians(1.0) * RPM
-    return Price(
-        from_shift_1_ms_rpm=slopes.from_per_delay * ms,
-        to_shift_1_ms_rpm=slopes.to_per_delay * ms,
-        width_change_1_ms_rpm=slopes.width_per_spread * ms,
-        from_shift_1_deg_rpm=slopes.from_per_angle * degree,
-        to_shift_1_deg_rpm=slopes.to_per_angle * degree,
-        width_change_1_deg_rpm=slopes.width_per_margin * degree,
+def _sensitivity(cam: CamWindow, band: Band) -> EdgeSensitivity:
+    slopes = edge_slopes(cam, band)
+    per_ms, per_degree = rpm(1.0 / ms(1.0)), rpm(math.radians(1.0))
+    return EdgeSensitivity(
+        from_shift_1_ms_rpm=slopes.from_per_delay * per_ms,
+        to_shift_1_ms_rpm=slopes.to_per_delay * per_ms,
+        width_change_1_ms_rpm=slopes.width_per_spread * per_ms,
+        from_shift_1_deg_rpm=slopes.from_per_angle * per_degree,
+        to_shift_1_deg_rpm=slopes.to_per_angle * per_degree,
+        width_change_1_deg_rpm=slopes.width_per_margin * per_degree,
     )

@@ -1,4 +1,4 @@
-"""What the safe speed band of a cam is reported as."""
+"""The answer about the safe speed range of a cam."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from sim.answer import Answer
 
 @dataclass(frozen=True, slots=True)
 class SafeBand:
-    """Speeds between which every round inside the scatter counted passes clear."""
+    """Speeds between which every round within the scatter passes clear."""
 
     from_rpm: float
     to_rpm: float
@@ -18,12 +18,12 @@ class SafeBand:
 
 @dataclass(frozen=True, slots=True)
 class StageRow:
-    """One stage of the delay, in time and in degrees of the propeller at the highest speed asked for.
+    """One stage of the delay, in time and in degrees of the propeller at the highest speed.
 
     Attributes
     ----------
     name : str
-        In words.
+        What happens in it.
     mean_ms, sd_ms, mean_deg, sd_deg : float
         Mean and standard deviation. [ms, °]
     """
@@ -37,16 +37,16 @@ class StageRow:
 
 @dataclass(frozen=True, slots=True)
 class SpeedRow:
-    """How one speed is served.
+    """Clearance at one speed.
 
     Attributes
     ----------
     rpm : float
         Propeller speed. [rpm]
     lead_deg : float
-        Turn of the propeller in the mean delay. [°]
+        Turn of the propeller during the mean delay. [°]
     clearance_deg : float
-        By which the nearest round inside the scatter clears blade and margin; negative: it does not. [°]
+        Angle by which the nearest round within the scatter clears blade and margin; negative where it does not. [°]
     says : str
         The same in a sentence.
     """
@@ -58,19 +58,19 @@ class SpeedRow:
 
 
 @dataclass(frozen=True, slots=True)
-class Price:
-    """What moves the edges of the band that serves most of the range asked for.
+class EdgeSensitivity:
+    """Sensitivity of the band that covers most of the speed range.
 
     Attributes
     ----------
     from_shift_1_ms_rpm, to_shift_1_ms_rpm : float
-        Of the lower and upper edge, for a millisecond more mean delay. [rpm]
+        Shift of the lower and upper edge for 1 ms more mean delay. [rpm]
     width_change_1_ms_rpm : float
-        Of the width, for a millisecond more scatter to each side. [rpm]
+        Change of the width for 1 ms more scatter to each side. [rpm]
     from_shift_1_deg_rpm, to_shift_1_deg_rpm : float
-        Of the edges, for a cam that opens a degree later. [rpm]
+        Shift of the edges for a cam that opens 1° later. [rpm]
     width_change_1_deg_rpm : float
-        Of the width, for a degree more margin on each side of a blade. [rpm]
+        Change of the width for 1° more margin on each side of a blade. [rpm]
     """
 
     from_shift_1_ms_rpm: float
@@ -88,16 +88,16 @@ class PropellerBand:
     Attributes
     ----------
     powerplant : str
-        The scenario's name for the engine; empty without a scenario.
+        Name of the engine; empty where there is none.
     blocked_deg, spacing_deg : float
-        Arc blocked by one blade, bullet and both margins in it; from one blade to the next. [°]
+        Arc blocked by one blade, bullet and both margins included; angle from one blade to the next. [°]
     bands : tuple of SafeBand
-        With independent scatter, the stages' squares summed.
+        Safe speeds with independent scatter: the deviations of the stages combined by root sum square.
     worst_case_bands : tuple of SafeBand
-        With every stage off by its limit at once, all the same way.
+        Safe speeds with every stage at its limit at once, all the same way.
     speeds : tuple of SpeedRow
-        How the speeds asked for are served, with independent scatter.
-    price : Price or None
+        Clearance at each speed, with independent scatter.
+    sensitivity : EdgeSensitivity or None
         None where there is no band.
     """
 
@@ -107,25 +107,25 @@ class PropellerBand:
     bands: tuple[SafeBand, ...]
     worst_case_bands: tuple[SafeBand, ...]
     speeds: tuple[SpeedRow, ...]
-    price: Price | None
+    sensitivity: EdgeSensitivity | None
 
 
 @dataclass(frozen=True, slots=True)
-class CamBand(Answer):
-    """A cam and what it serves.
+class SafeRangeAnswer(Answer):
+    """A cam and its safe speeds.
 
     Attributes
     ----------
     opens_deg, dwell_deg : float
-        Propeller angle at which it opens, 0 with blade 1 on the bore line, and for how long. [°]
+        Propeller angle at which it opens, 0 with blade 1 on the bore line, and turn for which it is open. [°]
     cut_for : str
-        The engine it is cut for, and how its place was found.
+        The engine for which it is cut, and whether its place is the best one or given.
     spare_deg : float
-        What is left at each end of that engine's range with the best cut; negative: not all of it can be served. [°]
+        Clearance at each end of that engine's range with the best place; negative where not all of it is safe. [°]
     sigmas : float
-        Standard deviations of scatter counted.
+        Standard deviations of scatter counted as the limit.
     delay_ms, worst_case_ms, root_sum_square_ms : float
-        Mean delay from cam to disc, and how far it strays either way of counting. [ms]
+        Mean delay from cam to disc, and its largest deviation by either way of combining the stages. [ms]
     stages : tuple of StageRow
         The delay, stage by stage.
     propellers : tuple of PropellerBand

@@ -1,20 +1,33 @@
-"""A swinging test: the clock and the tape in, a polar inertia with its error out."""
+"""Polar inertia from a swinging test, with its standard error."""
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from sim.answer import Answer
-from sim.errors import Fault, InputError
-from sim.rotor.swing import Method, period, swing, wing_air_inertia
+from sim.errors import Fault, InputError, whole_faults
+from sim.rotor.swing import period, wing_air_inertia
+from sim.rotor.swing import swing as swung_inertia
 from sim.units.parsing import Measured
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
-Body = Literal["propeller", "engine", "airplane"]
-Axis = Literal["roll", "pitch", "yaw"]
+    from sim.rotor.swing import Method
+
+SwungBody = Literal["propeller", "engine", "airplane"]
+SwingAxis = Literal["roll", "pitch", "yaw"]
+PARAMETERS = {
+    "mass": "mass_kg",
+    "radius": "radius_m",
+    "length": "length_m",
+    "arm": "arm_m",
+    "carrier_mass": "carrier_mass_kg",
+    "carrier_inertia": "carrier_inertia_kg_m2",
+}
+"""Reading of a test -> the parameter that gives it."""
 NEEDED: dict[str, tuple[str, ...]] = {
     "bifilar": ("mass", "radius", "length"),
     "trifilar": ("mass", "radius", "length"),
@@ -22,7 +35,7 @@ NEEDED: dict[str, tuple[str, ...]] = {
 }
 OPTIONAL = ("carrier_mass", "carrier_inertia")
 LIGHT_AIRPLANE_AIR_SHARE = 0.25
-"""Air carried along adds up to this share of the true inertia of a light airplane (NACA TN-1187)."""
+"""Largest inertia of the air carried along, over the true inertia of a light airplane (NACA TN-1187)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,18 +47,18 @@ class SwingAnswer(Answer):
     polar_inertia_kg_m2, standard_error_kg_m2 : float
         Value and one standard deviation. [kg m²]
     low_kg_m2, high_kg_m2 : float
-        95 % limits. [kg m²]
+        Limits of the 95 % confidence interval. [kg m²]
     gyration_radius_m : float
-        Where all the mass could stand to turn as hard. [m]
+        Radius of gyration. [m]
     period_s : float
-        Of one swing. [s]
+        Period of one swing. [s]
     largest_error : str
-        The reading to improve first.
+        The reading that contributes most to the standard error.
     air_inertia_kg_m2 : float
-        Of the value, what the wings' air may be at most: 0 but for an airplane swung in roll with its wings given.
-        Not taken off. [kg m²]
+        Upper bound of the part of the value that is air carried along by the wings: 0 except for an airplane swung in
+        roll with its wings given. Not subtracted. [kg m²]
     notes : tuple of str
-        What the reader must know before using it.
+        What to know before using the value.
     """
 
     polar_inertia_kg_m2: float
@@ -59,95 +72,72 @@ class SwingAnswer(Answer):
     notes: tuple[str, ...]
 
 
-def _option(name: str) -> str:
-    return "--" + name.replace("_", "-")
-
-
-def reading_faults(
-    method: str, readings: Mapping[str, Measured | None], times: Sequence[object], counts: Mapping[str, float | None]
-) -> Iterator[Fault]:
-    """Yield which readings the method lacks, or has no use for.
-
-    Parameters
-    ----------
-    method : str
-        How it was hung.
-    readings : mapping
-        By name, None where not given. [kg, m, kg m²]
-    times : sequence
-        Timings given.
-    counts : mapping
-        ``swings`` to each timing and ``planes`` of the wing: whole numbers.
-    """
-    needed = NEEDED.get(method, ())
-    for name in needed:
-        if readings.get(name) is None:
-            yield Fault(_option(name), f"is missing; a {method} test needs {', '.join(map(_option, needed))}")
-    useful = needed + (() if method == "compound" else OPTIONAL)
-    for name in readings:
-        if needed and readings[name] is not None and name not in useful:
-            yield Fault(_option(name), f"has no use in a {method} test; it takes {', '.join(map(_option, useful))}")
-    if not times:
-        yield Fault("--time", "is missing; give each timing, as in --time 52.4s --time 52.6s")
-    if counts.get("swings") is None:
-        yield Fault("--swings", "is missing; how many swings to and fro each timing holds, as in --swings 20")
-    for name, count in counts.items():
-        if count is not None and count % 1.0 > 0.0:
-            yield Fault(_option(name), f'must be a whole number, got "{count:g}"')
-
-
-def swing_test(
-    method: Method,
-    readings: Mapping[str, Measured | None],
+def swing(
     *,
-    times: Sequence[Measured],
-    swings: float,
-    amplitude_rad: float = 0.0,
-    body: Body = "propeller",
-    axis: Axis = "roll",
-    wing: tuple[float, float] | None = None,
-    planes: float = 2.0,
+    mass_kg: Measured | float | None,
+    times_s: Sequence[Measured | float],
+    swings: float | None,
+    method: Method = "bifilar",
+    radius_m: Measured | float | None = None,
+    length_m: Measured | float | None = None,
+    arm_m: Measured | float | None = None,
+    carrier_mass_kg: Measured | float | None = None,
+    carrier_inertia_kg_m2: Measured | float | None = None,
+    amplitude_deg: float = 0.0,
+    body: SwungBody = "propeller",
+    axis: SwingAxis = "roll",
+    span_m: float | None = None,
+    chord_m: float | None = None,
+    planes: float = 2,
 ) -> SwingAnswer:
     """Return the inertia that a swinging test shows.
 
     Parameters
     ----------
+    mass_kg : Measured or float
+        Mass of the body; `Measured` where it has a tolerance, one standard deviation, as every reading below. [kg]
+    times_s : sequence of Measured or float
+        Timings of `swings` swings each; a single one needs a tolerance. [s]
+    swings : int
+        Swings to and fro in each timing.
     method : str
         ``bifilar``, ``trifilar`` or ``compound``.
-    readings : mapping
-        ``mass``, and ``radius`` and ``length`` of the wires (with ``carrier_mass``, ``carrier_inertia`` of what holds
-        the body) or ``arm`` from the pivot. [kg, m, kg m²]
-    times : sequence of Measured
-        Timings of `swings` swings each. [s]
-    swings : float
-        How many, whole.
-    amplitude_rad : float
-        To one side. [rad]
+    radius_m, length_m : Measured or float, optional
+        Bifilar and trifilar: distance of the wires from the vertical axis, and their length. [m]
+    arm_m : Measured or float, optional
+        Compound: distance from the pivot to the mass centre. [m]
+    carrier_mass_kg, carrier_inertia_kg_m2 : Measured or float, optional
+        Bifilar and trifilar: mass and polar inertia of the empty carrier. [kg, kg m²]
+    amplitude_deg : float
+        Amplitude to one side. [°]
     body, axis : str
         What was swung; an airplane about which axis.
-    wing : tuple of float, optional
-        Span and chord of an airplane, for the air they carry. [m]
-    planes : float
-        Wings one above the other.
+    span_m, chord_m : float or None
+        Span and chord of an airplane's wing, for the air that it carries along. [m]
+    planes : int
+        Planes of that wing.
 
     Raises
     ------
     InputError
-        Every missing or useless reading at once; readings that give no inertia.
+        Every reading that is missing or has no use, at once; readings that give no inertia.
     """
-    faults = list(reading_faults(method, readings, times, {"swings": swings, "planes": planes}))
-    if faults:
+    given = (mass_kg, radius_m, length_m, arm_m, carrier_mass_kg, carrier_inertia_kg_m2)
+    readings = {name: _measured(value) for name, value in zip(PARAMETERS, given, strict=True) if value is not None}
+    faults = list(reading_faults(method, readings, times_s, {"swings": swings, "planes": planes}))
+    if faults or swings is None:
         raise InputError(faults)
-    useful = NEEDED[method] + (() if method == "compound" else OPTIONAL)
-    given = {name: readings.get(name) or Measured(0.0) for name in useful}
-    found = swing(method, given, period(times, int(swings), amplitude_rad))
-    air = wing_air_inertia(*wing, planes=int(planes)) if wing and body == "airplane" and axis == "roll" else 0.0
+    useful = {name: readings.get(name, Measured(0.0)) for name in _useful(method)}
+    timing = period([_measured(time) for time in times_s], int(swings), math.radians(amplitude_deg))
+    found = swung_inertia(method, useful, timing)
+    in_roll = span_m is not None and chord_m is not None and body == "airplane" and axis == "roll"
+    air = wing_air_inertia(span_m or 0.0, chord_m or 0.0, planes=int(planes)) if in_roll else 0.0
     return SwingAnswer(
         found.polar_inertia_kg_m2,
         found.standard_error_kg_m2,
         found.low_kg_m2,
         found.high_kg_m2,
-        gyration_radius_m=(found.polar_inertia_kg_m2 / given["mass"].value) ** 0.5,
+        gyration_radius_m=(found.polar_inertia_kg_m2 / useful["mass"].value) ** 0.5,
         period_s=found.period_s,
         largest_error=found.largest_error.replace("_", " "),
         air_inertia_kg_m2=air,
@@ -155,7 +145,49 @@ def swing_test(
     )
 
 
-def _notes(body: Body, inertia_kg_m2: float, air_kg_m2: float) -> Iterator[str]:
+def _measured(value: Measured | float) -> Measured:
+    return value if isinstance(value, Measured) else Measured(value)
+
+
+def _useful(method: str) -> tuple[str, ...]:
+    return NEEDED.get(method, ()) + (() if method == "compound" else OPTIONAL)
+
+
+def reading_faults(
+    method: str, readings: Mapping[str, object], times: Sequence[object], counts: Mapping[str, float | None]
+) -> Iterator[Fault]:
+    """Yield which readings the method lacks, or has no use for.
+
+    Parameters
+    ----------
+    method : str
+        ``bifilar``, ``trifilar`` or ``compound``.
+    readings : mapping
+        Those that are given, by the names in `PARAMETERS`.
+    times : sequence
+        Timings given.
+    counts : mapping
+        ``swings`` in each timing and ``planes`` of the wing: whole numbers.
+    """
+    needed, useful = NEEDED.get(method, ()), _useful(method)
+    for name in needed:
+        if name not in readings:
+            yield Fault(PARAMETERS[name], f"is missing; a {method} test needs {_named(needed)}")
+    for name in readings:
+        if needed and name not in useful:
+            yield Fault(PARAMETERS[name], f"has no use in a {method} test; it takes {_named(useful)}")
+    if not times:
+        yield Fault("times_s", "is missing; give each timing")
+    if counts.get("swings") is None:
+        yield Fault("swings", "is missing; how many swings to and fro each timing holds")
+    yield from whole_faults(counts)
+
+
+def _named(readings: Sequence[str]) -> str:
+    return ", ".join(f"`{PARAMETERS[name]}`" for name in readings)
+
+
+def _notes(body: SwungBody, inertia_kg_m2: float, air_kg_m2: float) -> Iterator[str]:
     if body == "airplane":
         share = air_kg_m2 / (inertia_kg_m2 - air_kg_m2) if 0.0 < air_kg_m2 < inertia_kg_m2 else None
         size = f"; from these wings at most {100.0 * share:.0f} % of the true inertia" if share is not None else ""

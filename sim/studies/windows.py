@@ -3,23 +3,30 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from sim.answer import Answer
-from sim.model.gun_line import Setup, neat
-from sim.synchronizer.rate import SteadyRate, impulse_rate, interrupter_rate
+from sim.model.gun_options import GunOptions, gun_lines
+from sim.synchronizer.gun_line import neat
+from sim.synchronizer.rate import steady_rate
 from sim.synchronizer.windows import release_windows
+from sim.units.convert import ms, per_s
+from sim.units.text import brief
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterator, Sequence
 
     from numpy.typing import NDArray
 
+    from sim.model.model import Model
+    from sim.synchronizer.blade import Action
+    from sim.synchronizer.gun_line import GunLine
+
 
 @dataclass(frozen=True, slots=True)
-class Window:
+class FiringWindow:
     """One window of release: from an angle in [0, 360) to an angle after it, in degrees."""
 
     from_deg: float
@@ -33,23 +40,23 @@ class WindowsRow:
     Attributes
     ----------
     powerplant : str
-        The scenario's name for the engine; empty without a scenario.
+        Name of the engine; empty where there is none.
     rpm : float
         Propeller speed. [rpm]
     blade_interval_ms : float
-        From one blade to the next. [ms]
+        Time from one blade to the next. [ms]
     blocked_deg : float
-        Arc blocked by one blade, bullet and both margins in it. [°]
+        Arc blocked by one blade, bullet and both margins included. [°]
     open_deg, open_ms : float
-        What is left between two blades; 0 where nothing is. [°, ms]
+        Clear arc between two blades, and its time; 0 where there is none. [°, ms]
     lead_deg : float
-        How far the propeller turns between release and passage. [°]
-    windows_deg : tuple of Window
-        Over one turn, ascending and apart; empty where there is none.
+        Turn of the propeller between release and passage. [°]
+    windows_deg : tuple of FiringWindow
+        Windows of release over one turn, ascending; empty where there is none.
     rounds_per_min : float or None
         Steady rate of fire; None where the gun's own rate is not given. [1/min]
     rounds_per_pattern, intervals_per_pattern : int or None
-        So many rounds in so many blade intervals, over and over; None where nothing repeats.
+        Rounds per repeating cycle of blade intervals; None where nothing repeats.
     note : str
         A sentence where there is no window; else empty.
     """
@@ -61,7 +68,7 @@ class WindowsRow:
     open_deg: float
     open_ms: float
     lead_deg: float
-    windows_deg: tuple[Window, ...]
+    windows_deg: tuple[FiringWindow, ...]
     rounds_per_min: float | None
     rounds_per_pattern: int | None
     intervals_per_pattern: int | None
@@ -69,81 +76,108 @@ class WindowsRow:
 
 
 @dataclass(frozen=True, slots=True)
-class WindowsTable(Answer):
-    """A row a speed, in the order asked for."""
+class WindowsAnswer(Answer):
+    """The firing windows.
 
-    main: ClassVar[str] = "rows"
+    Attributes
+    ----------
+    rows : tuple of WindowsRow
+        One for each speed of each powerplant, in the order asked for.
+    """
 
     rows: tuple[WindowsRow, ...]
 
 
-def windows(setups: Iterable[Setup]) -> WindowsTable:
-    """Return windows, lead and rate for each setup at each of its speeds.
+def windows(
+    model: Model | None = None,
+    *,
+    powerplant: str | None = None,
+    spin_rad_s: Sequence[float] = (),
+    blades: float | None = None,
+    blocked_deg: float | None = None,
+    margin_deg: float | None = None,
+    delay_s: float | None = None,
+    natural_rate_per_s: float | None = None,
+    action: Action | None = None,
+    impulses_per_rev: float | None = None,
+) -> WindowsAnswer:
+    """Return windows, lead and rate behind each powerplant of a model, or of a gun line made of options alone.
+
+    Parameters
+    ----------
+    model : Model or None
+        The airplane; None for a gun line of options alone, which then need speeds, blades and the blocked arc.
+    powerplant, spin_rad_s, blades, blocked_deg, margin_deg, delay_s, natural_rate_per_s, action, impulses_per_rev
+        As in `sim.model.gun_options.GunOptions`, in place of the model's; without speeds: idle, cruise and full.
+
+    Raises
+    ------
+    InputError
+        Every fault of the options at once; a model without a gun.
 
     Notes
     -----
-    Steady speed, no scatter: `burst` says what scatter does. The blade is taken as blocking a fixed arc whatever the
+    Steady speed, no scatter: `burst` gives the effect of scatter. Each blade is taken to block a fixed arc at every
     speed.
 
     Examples
     --------
-    >>> gun = Setup((40.0 * np.pi,), 2, np.radians(30.0), np.radians(5.0), 0.005, 10.0)
-    >>> row = windows([gun]).rows[0]
+    >>> from math import pi
+    >>> row = windows(
+    ...     spin_rad_s=[40.0 * pi], blades=2, blocked_deg=30.0, margin_deg=5.0, delay_s=0.005, natural_rate_per_s=10.0
+    ... ).rows[0]
     >>> row.rpm, row.open_deg, row.lead_deg, row.rounds_per_min
     (1200.0, 140.0, 36.0, 600.0)
     """
-    return WindowsTable(tuple(row for setup in setups for row in _rows(setup)))
-
-
-def steady_rate(setup: Setup) -> SteadyRate:
-    """Return the setup's rate at each of its speeds, patterns counted in openings of the cam."""
-    openings_per_min = np.array(setup.rpm) * setup.openings
-    shut, whole = setup.share()
-    if setup.action == "impulse" and shut <= whole:
-        return impulse_rate(openings_per_min, setup.gun_rounds_per_min)
-    return interrupter_rate(openings_per_min, setup.gun_rounds_per_min, blocked=shut, interval=whole)
-
-
-def _rows(setup: Setup) -> Iterable[WindowsRow]:
-    found = release_windows(
-        setup.spin_rad_s,
-        blades=setup.blades,
-        blocked_rad=np.radians(setup.shut_deg),
-        delay_s=setup.delay_s,
-        openings=setup.openings,
+    options = GunOptions(
+        powerplant=powerplant,
+        spin_rad_s=tuple(spin_rad_s),
+        blades=blades,
+        blocked_deg=blocked_deg,
+        margin_deg=margin_deg,
+        delay_s=delay_s,
+        natural_rate_per_s=natural_rate_per_s,
+        action=action,
+        impulses_per_rev=impulses_per_rev,
     )
+    return WindowsAnswer(tuple(row for line in gun_lines(model, options) for row in window_rows(line)))
+
+
+def window_rows(line: GunLine) -> Iterator[WindowsRow]:
+    """Yield windows and rate of a gun line at each of its speeds."""
+    found, rates = release_windows(line), _rates(line)
     lead_deg, from_deg, to_deg = (np.degrees(part) for part in (found.lead_rad, found.from_rad, found.to_rad))
-    open_deg = round(max(0.0, 360.0 / setup.blades - setup.shut_deg), 12)
-    rates = _patterns(setup)
-    for position, rpm in enumerate(setup.rpm):
+    open_deg = round(max(0.0, line.clear_deg), 12)
+    for position, rpm in enumerate(line.rpm):
         yield WindowsRow(
-            powerplant=setup.powerplant,
+            powerplant=line.powerplant,
             rpm=rpm,
-            blade_interval_ms=60000.0 / (rpm * setup.blades),
-            blocked_deg=setup.shut_deg,
+            blade_interval_ms=ms(1.0 / per_s(rpm * line.blades)),
+            blocked_deg=line.closed_deg,
             open_deg=open_deg,
-            open_ms=open_deg / (0.006 * rpm),
+            open_ms=ms(open_deg / (360.0 * per_s(rpm))),
             lead_deg=neat(lead_deg[position]),
             windows_deg=_windows(from_deg[position], to_deg[position]) if open_deg > 0.0 else (),
             rounds_per_min=rates[position][0],
             rounds_per_pattern=rates[position][1],
             intervals_per_pattern=rates[position][2],
-            note="" if open_deg > 0.0 else _no_window(setup),
+            note="" if open_deg > 0.0 else _no_window(line),
         )
 
 
-def _windows(from_deg: NDArray[np.float64], to_deg: NDArray[np.float64]) -> tuple[Window, ...]:
+def _windows(from_deg: NDArray[np.float64], to_deg: NDArray[np.float64]) -> tuple[FiringWindow, ...]:
     starts = np.sort(np.round(from_deg, 12) % 360.0)
     ends = np.round(starts + (to_deg - from_deg), 12)
     ends[:-1] = np.minimum(ends[:-1], starts[1:])
-    return tuple(map(Window, starts.tolist(), ends.tolist()))
+    return tuple(map(FiringWindow, starts.tolist(), ends.tolist()))
 
 
-def _patterns(setup: Setup) -> list[tuple[float | None, int | None, int | None]]:
-    if not setup.gun_rounds_per_min:
-        return [(None, None, None)] * len(setup.spin_rad_s)
-    found = steady_rate(setup)
-    blades_per_opening = setup.blades // setup.openings
+def _rates(line: GunLine) -> list[tuple[float | None, int | None, int | None]]:
+    """Return rate and pattern at each speed, where the gun's own rate is known."""
+    if not line.gun_rounds_per_min:
+        return [(None, None, None)] * len(line.spin_rad_s)
+    found = steady_rate(line)
+    blades_per_opening = line.blades // line.openings
     return [
         (float(rate), int(rounds) or None, int(intervals) * blades_per_opening or None)
         for rate, rounds, intervals in zip(
@@ -152,8 +186,8 @@ def _patterns(setup: Setup) -> list[tuple[float | None, int | None, int | None]]
     ]
 
 
-def _no_window(setup: Setup) -> str:
-    between = 360.0 / setup.blades
-    meets = f"each blade blocks {setup.shut_deg:g}° with its margins, and the blades are {between:g}° apart"
-    limit = "; the rate is that of a window shrunk to an instant" if setup.shut_deg == neat(between) else ""
+def _no_window(line: GunLine) -> str:
+    closed, spacing = (brief("blocked_deg", arc, digits=6) for arc in (line.closed_deg, line.spacing_deg))
+    meets = f"each blade blocks {closed} with its margins, and the blades are {spacing} apart"
+    limit = "; the rate is that of a window shrunk to an instant" if line.closed_deg == neat(line.spacing_deg) else ""
     return f"No window: {meets}{limit}."

@@ -7,6 +7,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, TypeAlias
 
+from sim.answer import fields_of
 from sim.errors import Fault, InputError, NoAnswerError, did_you_mean, refuse
 from sim.sweep.registry import STUDIES, split
 from sim.units.parsing import quoted
@@ -100,7 +101,7 @@ def _entries(found: Any) -> dict[str, Any]:  # noqa: ANN401
     if isinstance(found, dict):
         return {str(key): item for key, item in found.items()}
     if dataclasses.is_dataclass(found):
-        return {field.name: getattr(found, field.name) for field in dataclasses.fields(found)}
+        return fields_of(found)
     items = found.tolist() if hasattr(found, "tolist") else found
     if not isinstance(items, list | tuple):
         return {}

@@ -6,12 +6,10 @@ from typing import TYPE_CHECKING, Final, get_args
 
 from sim.errors import did_you_mean, refuse
 from sim.flight.maneuver import ManeuverName
-from sim.model.display import display_of_scenario
-from sim.model.gun_options import setups
 from sim.studies.balance import balance
-from sim.studies.burst import asked_burst
+from sim.studies.burst import burst
 from sim.studies.compare import compare
-from sim.studies.cooling import asked_warmth
+from sim.studies.cooling import cooling
 from sim.studies.derivatives import derivatives
 from sim.studies.exhibit import exhibit
 from sim.studies.handling import handling
@@ -19,9 +17,9 @@ from sim.studies.layout import layout
 from sim.studies.maneuver import maneuver
 from sim.studies.modes import modes
 from sim.studies.mount import mount
-from sim.studies.rate import SWEEP, rate
+from sim.studies.rate import rate
 from sim.studies.rotor_effect import rotor_effect
-from sim.studies.safe_range import asked_band
+from sim.studies.safe_range import safe_range
 from sim.studies.speeds import speeds
 from sim.studies.windows import windows
 from sim.units.parsing import quoted
@@ -46,12 +44,12 @@ STUDIES: Final[dict[str, Callable[[Model], object]]] = {
     "layout": layout,
     "balance": balance,
     "mount": mount,
-    "windows": lambda model: windows(setups(loaded=model.scenario)),
-    "rate": lambda model: rate(setups(loaded=model.scenario, sweep=SWEEP)),
-    "safe_range": lambda model: asked_band(loaded=model.scenario),
-    "burst": lambda model: asked_burst(loaded=model.scenario, rounds=ROUNDS, seed=1),
-    "cooling": lambda model: asked_warmth(loaded=model.scenario),
-    "exhibit": lambda model: exhibit(display_of_scenario(model.scenario)),
+    "windows": windows,
+    "rate": rate,
+    "safe_range": safe_range,
+    "burst": lambda model: burst(model, rounds=ROUNDS),
+    "cooling": cooling,
+    "exhibit": exhibit,
     **{
         f"maneuver.{name}": lambda model, name=name: maneuver(model, name)  # type: ignore[misc]
         for name in MANEUVERS

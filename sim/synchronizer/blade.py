@@ -1,4 +1,4 @@
-"""How much of a turn one propeller blade takes away from a line of fire through the disc."""
+"""The arc of a turn for which one propeller blade blocks a line of fire through the disc."""
 
 from __future__ import annotations
 
@@ -116,7 +116,7 @@ def bore_line(height_m: float, offset_m: float, muzzle_to_disc_m: float, converg
 
 
 def flex_rad(flex_m: float, radius_m: float) -> float:
-    """Return the angle that a blade may bend out of its place in the plane of the disc, to each side, in radians."""
+    """Return the angle by which a blade may bend in the plane of the disc, to each side, in radians."""
     return math.asin(min(1.0, flex_m / radius_m))
 
 

@@ -9,13 +9,13 @@ import numpy as np
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-    from sim.synchronizer.gun_line import GunLine
+    from sim.synchronizer.timed_gun import TimedGun
 
     Floats = NDArray[np.float64]
 
 ROUNDING = 1e-9
-"""A gun ready this little before the window shuts is late, as the closed form has it on the edge itself; and one ready
-this little after an opening is in time."""
+"""A gun that is ready this little before the window closes is late, as in the closed form on the edge itself; one that
+is ready this little after an opening is in time."""
 
 
 class BurstBlock:
@@ -25,19 +25,19 @@ class BurstBlock:
     opening.
     """
 
-    def __init__(self, line: GunLine, size: int, rounds: int, random: np.random.Generator) -> None:
-        self.line, self.random = line, random
+    def __init__(self, gun: TimedGun, size: int, rounds: int, random: np.random.Generator) -> None:
+        self.gun, self.scatter, self.random = gun, gun.scatter, random
         self.ready: Floats = random.random(size)
         self.release, self.interval, self.noise = np.empty(size), np.zeros(size), np.empty(size)
         self.whole = np.empty(size)
         self.shut = np.empty(size, dtype=bool)
         self.speed = None
-        if line.speed_sd or line.drift_per_s:
-            self.speed = 1.0 + line.speed_sd * random.standard_normal(size)
-        self.hanging = _hanging(line.hang_share, size * rounds, random)
-        self.hang_s = random.standard_exponential(self.hanging.size) * line.hang_s
+        if self.scatter.speed_sd or self.scatter.drift_per_s:
+            self.speed = 1.0 + self.scatter.speed_sd * random.standard_normal(size)
+        self.hanging = _hanging(self.scatter.hang_share, size * rounds, random)
+        self.hang_s = random.standard_exponential(self.hanging.size) * self.scatter.hang_s
         self.fired = 0
-        self._shuts = max(line.open_share - ROUNDING, ROUNDING)
+        self._shuts = max(gun.open_share - ROUNDING, ROUNDING)
 
     def fire(self) -> None:
         """Release one round of each burst; from the second on `interval` holds the time since the one before."""
@@ -50,16 +50,16 @@ class BurstBlock:
 
     def _make_ready(self) -> None:
         """Let each gun run through its cycle, then hold it where the window is shut."""
-        line, noise, release, interval = self.line, self.noise, self.release, self.interval
-        if line.cycle_sd_s:
+        gun, noise, release, interval = self.gun, self.noise, self.release, self.interval
+        if self.scatter.cycle_sd_s:
             self.random.standard_normal(out=noise)
-            noise *= line.cycle_sd_s / line.interval_s
-            noise += line.cycle_s / line.interval_s
+            noise *= self.scatter.cycle_sd_s / gun.interval_s
+            noise += gun.line.cycle_s / gun.interval_s
         else:
-            noise.fill(line.cycle_s / line.interval_s)
+            noise.fill(gun.line.cycle_s / gun.interval_s)
         late, by_s = self._late(self.fired - 1)
         if late.size:
-            noise[late] += by_s / line.interval_s
+            noise[late] += by_s / gun.interval_s
         if self.speed is not None:
             noise *= self.speed
         noise += release
@@ -71,7 +71,7 @@ class BurstBlock:
         self.release, self.noise = noise, release
         if self.speed is not None:
             interval /= self.speed
-            self.speed += (line.drift_per_s * line.interval_s) * interval
+            self.speed += (self.scatter.drift_per_s * gun.interval_s) * interval
 
     def _hold(self, phase: Floats) -> None:
         np.greater_equal(phase, self._shuts, out=self.shut)
@@ -79,24 +79,24 @@ class BurstBlock:
 
     def passage(self) -> Floats:
         """Return where each round passes, in blade intervals from the centre of a blade: in [0, 1)."""
-        line, noise = self.line, self.noise
-        delay = line.delay_s / line.blade_s
-        if line.delay_sd_s:
+        gun, noise = self.gun, self.noise
+        delay = gun.line.delay_s / gun.blade_s
+        if self.scatter.delay_sd_s:
             self.random.standard_normal(out=noise)
-            noise *= line.delay_sd_s / line.blade_s
+            noise *= self.scatter.delay_sd_s / gun.blade_s
             noise += delay
         else:
             noise.fill(delay)
         late, by_s = self._late(self.fired - 1)
         if late.size:
-            noise[late] += by_s / line.blade_s
+            noise[late] += by_s / gun.blade_s
         if self.speed is not None:
             noise *= self.speed
-        noise += line.aim - delay
-        if line.blades_per_opening == 1:
+        noise += gun.aim - delay
+        if gun.blades_per_opening == 1:
             noise += self.release
         else:
-            noise += line.blades_per_opening * self.release
+            noise += gun.blades_per_opening * self.release
         np.floor(noise, out=self.whole)
         noise -= self.whole
         return noise

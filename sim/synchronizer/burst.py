@@ -1,8 +1,8 @@
-"""Many bursts fired at once, round by round, with everything that scatters: what passes where, and what strikes.
+"""Monte Carlo simulation of many bursts at once, round by round: where rounds pass and which meet a blade.
 
 All bursts of a block step together through their rounds, in place, in arrays that fit the processor's cache. Each
-block draws from a generator of its own, numbered from the seed: the numbers do not depend on how blocks are shared
-out.
+block draws from a generator of its own, numbered from the seed: the numbers do not depend on how blocks are
+distributed.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from sim.synchronizer.gun_line import GunLine
+    from sim.synchronizer.timed_gun import TimedGun
 
 BLOCK = 8192
 """Bursts that step together: six arrays of 64 KiB, which stay in the cache."""
@@ -27,7 +27,7 @@ BLOCK = 8192
 
 @dataclass(frozen=True, slots=True)
 class Tally:
-    """What was counted over many rounds; two tallies add.
+    """Counts over many rounds; the sum of two tallies is the tally of both.
 
     Attributes
     ----------
@@ -65,7 +65,7 @@ class Tally:
 
 
 def fire_bursts(
-    line: GunLine,
+    gun: TimedGun,
     *,
     bursts: int,
     rounds_per_burst: int,
@@ -77,8 +77,8 @@ def fire_bursts(
 
     Parameters
     ----------
-    line : GunLine
-        Propeller, cam, gun and their scatter.
+    gun : TimedGun
+        Propeller, cam, gun and scatter.
     bursts : int
         Bursts, 1 or more; the trigger of each is pulled at an instant of its own.
     rounds_per_burst : int
@@ -100,7 +100,7 @@ def fire_bursts(
     for number in progress(blocks):
         own = np.random.SeedSequence(seeds.entropy, spawn_key=(number,))
         size = min(BLOCK, bursts - number * BLOCK)
-        block = BurstBlock(line, size, rounds_per_burst, np.random.Generator(np.random.SFC64(own)))
+        block = BurstBlock(gun, size, rounds_per_burst, np.random.Generator(np.random.SFC64(own)))
         counted = _count(block, rounds_per_burst, bins)
         total = counted if total is None else total + counted
     if total is None:
@@ -111,7 +111,7 @@ def fire_bursts(
 
 def _count(block: BurstBlock, rounds: int, bins: int) -> Tally:
     """Fire the block's rounds and count them."""
-    counter = _Counter(block.line, block.release.size, bins)
+    counter = _Counter(block.gun, block.release.size, bins)
     for number in range(rounds):
         block.fire()
         if number:
@@ -123,8 +123,8 @@ def _count(block: BurstBlock, rounds: int, bins: int) -> Tally:
 class _Counter:
     """What a block's rounds add up to."""
 
-    def __init__(self, line: GunLine, size: int, bins: int) -> None:
-        self.half, self.wide = line.half_blocked(), line.half_blocked(margin=True)
+    def __init__(self, gun: TimedGun, size: int, bins: int) -> None:
+        self.half, self.wide = gun.half_blocked(), gun.half_blocked(margin=True)
         self.struck, self.hit = np.zeros(size, dtype=np.int64), np.empty(size, dtype=bool)
         self.passages = np.zeros(bins, dtype=np.int64)
         self.strikes = self.near = 0

@@ -1,4 +1,4 @@
-"""Heat from a body to the air that blows across it."""
+"""Forced convection: the heat transfer coefficient of a cylinder in a cross-flow of air."""
 
 from __future__ import annotations
 
@@ -7,13 +7,13 @@ from math import exp, log
 
 GAS_J_KG_K = 287.05287
 AIR_HEAT_J_KG_K = 1006.0
-BAND = 0.2
-"""Share by which such correlations may be off either way."""
+UNCERTAINTY = 0.2
+"""Relative uncertainty of a heat transfer coefficient from such correlations."""
 
 
 @dataclass(frozen=True, slots=True)
-class Film:
-    """Air between a body and the stream, at the mean of both temperatures.
+class AirProperties:
+    """Transport properties of air at the film temperature, the mean of surface and free stream.
 
     Attributes
     ----------
@@ -30,15 +30,15 @@ class Film:
     prandtl: float
 
 
-def film(temperature_k: float, pressure_pa: float) -> Film:
-    """Return what air conducts heat and momentum with.
+def air_properties(temperature_k: float, pressure_pa: float) -> AirProperties:
+    """Return the transport properties of air.
 
     Parameters
     ----------
     temperature_k : float
         150 to 600. [K]
     pressure_pa : float
-        [Pa]
+        Above 0. [Pa]
 
     References
     ----------
@@ -46,26 +46,27 @@ def film(temperature_k: float, pressure_pa: float) -> Film:
 
     Examples
     --------
-    >>> round(film(288.15, 101325.0).kinematic_viscosity_m2_s, 8)
+    >>> round(air_properties(288.15, 101325.0).kinematic_viscosity_m2_s, 8)
     1.461e-05
     """
     viscosity_pa_s = 1.458e-6 * temperature_k**1.5 / (temperature_k + 110.4)
     conductivity = 2.64638e-3 * temperature_k**1.5 / (temperature_k + 245.4 * exp(-12.0 * log(10.0) / temperature_k))
     density_kg_m3 = pressure_pa / (GAS_J_KG_K * temperature_k)
-    return Film(conductivity, viscosity_pa_s / density_kg_m3, viscosity_pa_s * AIR_HEAT_J_KG_K / conductivity)
+    return AirProperties(conductivity, viscosity_pa_s / density_kg_m3, viscosity_pa_s * AIR_HEAT_J_KG_K / conductivity)
 
 
 def cylinder_nusselt(reynolds: float, prandtl: float) -> float:
-    """Return the mean Nusselt number of a cylinder across the stream.
+    """Return the mean Nusselt number of a cylinder in cross-flow, on its diameter.
 
     Parameters
     ----------
     reynolds, prandtl : float
-        With the diameter; their product above 0.2.
+        Reynolds number on the diameter and Prandtl number; their product above 0.2.
 
     Notes
     -----
-    Known error: 20 % either way. Fits of air from a free stream; a propeller's slipstream is rougher and cools more.
+    Known error: ±20 %. Measured in streams of low turbulence; a propeller's slipstream is more turbulent and cools
+    more.
 
     References
     ----------
@@ -80,22 +81,24 @@ def cylinder_nusselt(reynolds: float, prandtl: float) -> float:
     return float(0.3 + laminar * (1.0 + (reynolds / 282000.0) ** 0.625) ** 0.8)
 
 
-def cylinder_film_w_m2_k(*, width_m: float, speed_m_s: float, air_k: float, body_k: float, pressure_pa: float) -> float:
-    """Return the heat that passes per area and kelvin between a cylinder and the stream across it, in W/(m² K).
+def cylinder_coefficient_w_m2_k(
+    *, width_m: float, speed_m_s: float, air_k: float, body_k: float, pressure_pa: float
+) -> float:
+    """Return the mean heat transfer coefficient of a cylinder in cross-flow, in W/(m² K).
 
     Parameters
     ----------
     width_m, speed_m_s : float
-        Diameter and speed of the air, above 0. [m, m/s]
+        Diameter, and speed of the air, above 0. [m, m/s]
     air_k, body_k : float
-        Temperatures of the stream and the body. [K]
+        Temperatures of the free stream and of the surface. [K]
     pressure_pa : float
         Static pressure. [Pa]
 
     Notes
     -----
-    Radiation, below 5 W/(m² K), is left out; the known error of 20 % covers it but near calm.
+    Radiation, below 5 W/(m² K), is left out; the known error of 20 % covers it except in nearly calm air.
     """
-    air = film(0.5 * (air_k + body_k), pressure_pa)
+    air = air_properties(0.5 * (air_k + body_k), pressure_pa)
     nusselt = cylinder_nusselt(speed_m_s * width_m / air.kinematic_viscosity_m2_s, air.prandtl)
     return nusselt * air.conductivity_w_m_k / width_m

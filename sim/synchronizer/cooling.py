@@ -1,4 +1,4 @@
-"""Why guns were kept warm: a receiver as one or two lumps of metal in the airstream. For education only."""
+"""Cooling of a gun's receiver in flight: one or two lumped thermal capacities in a cross-flow. For education only."""
 
 from __future__ import annotations
 
@@ -9,37 +9,42 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from sim.synchronizer.convection import cylinder_film_w_m2_k
+from sim.synchronizer.convection import cylinder_coefficient_w_m2_k
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from numpy.typing import NDArray
 
+    from sim.atmosphere import Air
+
 STEEL_J_KG_K: Final = 470.0
+"""Specific heat of steel."""
 STEEL_PER_K: Final = 11.7e-6
 BRASS_PER_K: Final = 18.7e-6
-"""Heat that steel holds, and how steel and brass expand."""
+"""Coefficients of linear thermal expansion."""
 
 
 @dataclass(frozen=True, slots=True)
 class Receiver:
-    """The metal and the air about it.
+    """The metal of a receiver, its oil and its cowling.
 
     Attributes
     ----------
     mass_kg, inner_mass_kg : float
-        Of the part in the airstream, and of the part that only it touches, 0 for none. [kg]
+        Mass of the part in the airstream, and of the part inside that only it touches, 0 for none. [kg]
     conductance_w_k : float
-        Between the two. [W/K]
+        Thermal conductance of the contact between the two. [W/K]
     width_m, length_m : float
-        As a cylinder across the air. [m]
-    speed_m_s, air_k, pressure_pa : float
-        The air that blows across it. [m/s, K, Pa]
+        Diameter and length of the cylinder that stands for it. [m]
+    start_k, oil_stiff_k : float
+        Temperature at the start, and that at which its oil no longer flows. [K]
     heat_w : float
-        Left by firing, on the average: in the inner part, where there is one. [W]
-    film_factor : float
-        In the place of 1, what the correlation may be off by.
+        Mean heat input while it fires. [W]
+    cowl_speed_share, cowl_rise_k : float
+        Under a cowling: speed of the air over airspeed, and how much warmer the engine makes it. [-, K]
+    fit_width_m : float
+        Diameter of a brass part that fits round a steel one. [m]
     """
 
     mass_kg: float
@@ -47,66 +52,109 @@ class Receiver:
     conductance_w_k: float
     width_m: float
     length_m: float
+    start_k: float
+    oil_stiff_k: float
+    heat_w: float = 0.0
+    cowl_speed_share: float = 1.0
+    cowl_rise_k: float = 0.0
+    fit_width_m: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Exposure:
+    """A receiver in its airflow.
+
+    Attributes
+    ----------
+    receiver : Receiver
+        The metal.
+    speed_m_s, air_k, pressure_pa : float
+        Speed, temperature and pressure of the air that flows across it. [m/s, K, Pa]
+    heat_w : float
+        Heat input: into the inner part, where there is one. [W]
+    coefficient_factor : float
+        Factor on the heat transfer coefficient, for its uncertainty.
+    """
+
+    receiver: Receiver
     speed_m_s: float
     air_k: float
     pressure_pa: float
     heat_w: float = 0.0
-    film_factor: float = 1.0
+    coefficient_factor: float = 1.0
 
-    @property
-    def area_m2(self) -> float:
-        """Of the cylinder's side, in m²."""
-        return pi * self.width_m * self.length_m
-
-    def to_air_w_k(self, body_k: float) -> float:
-        """Return the heat that passes to the air per kelvin, in W/K."""
-        film = cylinder_film_w_m2_k(
-            width_m=self.width_m,
+    def loss_w_k(self, body_k: float) -> float:
+        """Return the heat given off to the air per kelvin of difference, in W/K."""
+        coefficient = cylinder_coefficient_w_m2_k(
+            width_m=self.receiver.width_m,
             speed_m_s=self.speed_m_s,
             air_k=self.air_k,
             body_k=body_k,
             pressure_pa=self.pressure_pa,
         )
-        return self.film_factor * film * self.area_m2
+        return self.coefficient_factor * coefficient * pi * self.receiver.width_m * self.receiver.length_m
 
 
-def temperatures_k(receiver: Receiver, start_k: float, times_s: Sequence[float]) -> NDArray[np.float64]:
-    """Return the temperature of the part that holds the oil, the inner one where there is one, at times from 0 on. [K].
+def exposed(receiver: Receiver, air: Air, speed_m_s: float, *, cowled: bool, firing: bool) -> Exposure:
+    """Return a receiver in flight, bare or under its cowling, silent or firing.
 
     Parameters
     ----------
     receiver : Receiver
-        Metal and air.
-    start_k : float
-        Of both parts. [K]
+        The metal.
+    air : Air
+        The atmosphere at the altitude of flight.
+    speed_m_s : float
+        True airspeed, above 0. [m/s]
+    cowled, firing : bool
+        Whether it is under its cowling, and whether it fires at its mean rate.
+    """
+    return Exposure(
+        receiver,
+        speed_m_s=speed_m_s * (receiver.cowl_speed_share if cowled else 1.0),
+        air_k=air.temperature_k + (receiver.cowl_rise_k if cowled else 0.0),
+        pressure_pa=air.pressure_pa,
+        heat_w=receiver.heat_w if firing else 0.0,
+    )
+
+
+def temperatures_k(case: Exposure, times_s: Sequence[float]) -> NDArray[np.float64]:
+    """Return the temperature of the part that holds the oil, the inner one where there is one, over time. [K].
+
+    Parameters
+    ----------
+    case : Exposure
+        Receiver and airflow.
     times_s : sequence of float
         Ascending, the first 0. [s]
 
     Notes
     -----
-    Between two times the film is held at its middle value and the linear equations are solved exactly, so that parts
-    that touch well need no small steps; of second order in what the film changes. Each part is of one temperature:
-    right within 5 % while its Biot number is below 0.1, which steel as thick as a receiver keeps.
+    Between two times the heat transfer coefficient is held at its value in the middle and the linear equations are
+    solved exactly, so that parts in good contact need no small steps; second order in the change of the coefficient.
+    Each part has one temperature: right within 5 % while its Biot number is below 0.1, which a receiver's steel
+    keeps.
     """
-    outer_k = inner_k = start_k
-    found = [start_k]
+    outer_k = inner_k = case.receiver.start_k
+    found = [outer_k]
     for before, after in pairwise(times_s):
         step_s = after - before
-        middle_k, _ = _step(receiver, (outer_k, inner_k), outer_k, 0.5 * step_s)
-        outer_k, inner_k = _step(receiver, (outer_k, inner_k), middle_k, step_s)
-        found.append(inner_k if receiver.inner_mass_kg else outer_k)
+        middle_k, _ = _step(case, (outer_k, inner_k), outer_k, 0.5 * step_s)
+        outer_k, inner_k = _step(case, (outer_k, inner_k), middle_k, step_s)
+        found.append(inner_k if case.receiver.inner_mass_kg else outer_k)
     return np.array(found)
 
 
-def _step(receiver: Receiver, state_k: tuple[float, float], film_at_k: float, step_s: float) -> tuple[float, float]:
-    """Return both temperatures a time later, exactly for the film that a body at `film_at_k` has."""
-    loss, between = receiver.to_air_w_k(film_at_k), receiver.conductance_w_k
+def _step(case: Exposure, state_k: tuple[float, float], surface_k: float, step_s: float) -> tuple[float, float]:
+    """Return both temperatures a time later, exactly for the coefficient of a surface at `surface_k`."""
+    receiver = case.receiver
+    loss, between = case.loss_w_k(surface_k), receiver.conductance_w_k
     outer_heat, inner_heat = STEEL_J_KG_K * receiver.mass_kg, STEEL_J_KG_K * receiver.inner_mass_kg
-    outer_rest_k = receiver.air_k + receiver.heat_w / loss
+    outer_rest_k = case.air_k + case.heat_w / loss
     if not receiver.inner_mass_kg:
         away_k = (state_k[0] - outer_rest_k) * exp(-step_s * loss / outer_heat)
         return outer_rest_k + away_k, outer_rest_k + away_k
-    inner_rest_k = outer_rest_k + receiver.heat_w / between
+    inner_rest_k = outer_rest_k + case.heat_w / between
     x, y = state_k[0] - outer_rest_k, state_k[1] - inner_rest_k
     a, b, c, d = (loss + between) / outer_heat, -between / outer_heat, -between / inner_heat, between / inner_heat
     root = sqrt(((a - d) / 2.0) ** 2 + b * c)
@@ -119,16 +167,16 @@ def _step(receiver: Receiver, state_k: tuple[float, float], film_at_k: float, st
     )
 
 
-def settled_k(receiver: Receiver) -> float:
-    """Return the temperature that the part with the oil settles to, in kelvin."""
-    outer_k = receiver.air_k
+def settled_k(case: Exposure) -> float:
+    """Return the steady temperature of the part that holds the oil, in kelvin."""
+    outer_k = case.air_k
     for _ in range(60):
-        outer_k = receiver.air_k + receiver.heat_w / receiver.to_air_w_k(outer_k)
-    return outer_k + (receiver.heat_w / receiver.conductance_w_k if receiver.inner_mass_kg else 0.0)
+        outer_k = case.air_k + case.heat_w / case.loss_w_k(outer_k)
+    return outer_k + (case.heat_w / case.receiver.conductance_w_k if case.receiver.inner_mass_kg else 0.0)
 
 
 def first_below_s(times_s: NDArray[np.float64], temperature_k: NDArray[np.float64], limit_k: float) -> float | None:
-    """Return when a temperature first falls to a limit, between its points on a straight line; None if it does not."""
+    """Return when a temperature first falls to a limit, interpolated linearly; None if it does not."""
     below = np.flatnonzero(temperature_k <= limit_k)
     if below.size == 0:
         return None
@@ -141,5 +189,5 @@ def first_below_s(times_s: NDArray[np.float64], temperature_k: NDArray[np.float6
 
 
 def clearance_lost_m(width_m: float, cooled_by_k: float) -> float:
-    """Return by how much brass closes on steel inside it when both are cooled, in metres; negative: it opens."""
+    """Return how far brass closes on steel inside it as both cool, in metres; negative: the fit opens."""
     return (BRASS_PER_K - STEEL_PER_K) * width_m * cooled_by_k

@@ -1,82 +1,126 @@
-"""A gun line through a turning propeller with everything that scatters, and the same in turns of the cam."""
+"""A gun line: a line of fire through a turning propeller, the gun behind it, and how late its rounds are."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
-TURN_RAD = 6.283185307179586
+from sim.errors import NoAnswerError
+from sim.units.convert import per_min, per_s, rpm
+from sim.units.text import brief
+
+if TYPE_CHECKING:
+    from sim.synchronizer.blade import Action
 
 
 @dataclass(frozen=True, slots=True)
 class GunLine:
-    """What a burst is fired through.
+    """A line of fire through a propeller.
 
     Attributes
     ----------
-    spin_rad_s : float
-        Propeller speed as a burst begins, above 0. [rad/s]
-    blades, openings : int
-        Blades, and windows or impulses of the cam in a turn; `openings` divides `blades`.
-    opens_rad : float
-        Propeller angle at which the cam first opens, 0 with blade 1 on the bore line. [rad]
-    window_rad : float
-        How long it stays open; 0 for an impulse cam. [rad]
-    blocked_rad, margin_rad : float
-        Arc blocked by one blade, the bullet in it; and what should stay clear on each side. [rad]
-    delay_s, delay_sd_s : float
-        From release to passage through the disc, and its standard deviation: link, lock, barrel, flight. [s]
-    cycle_s, cycle_sd_s : float
-        The gun's own cycle, and its standard deviation. [s]
-    hang_share, hang_s : float
-        Share of rounds whose primer hangs, and by how long on the average; how long is exponential. It delays
-        the passage and the next round alike. [-, s]
-    speed_sd : float
-        Standard deviation of the propeller speed from burst to burst, as a share of it.
-    drift_per_s : float
-        Change of the propeller speed during a burst, as a share of it in a second; positive faster. [1/s]
+    spin_rad_s : tuple of float
+        Propeller speeds at which it is studied, each above 0. [rad/s]
+    blades : int
+        Blades, evenly spaced.
+    blocked_rad : float
+        Arc that one blade blocks, the bullet's diameter included, margins not. [rad]
+    margin_rad : float
+        Arc kept clear on each side of a blade. [rad]
+    delay_s : float
+        Mean time from release to passage through the disc: link, lock, barrel and flight. [s]
+    natural_rate_per_s : float or None
+        Rate of fire of the gun on its own; None where only the windows are asked for. [1/s]
+    action : str
+        ``interrupter``: the gun cycles freely and the cam holds the sear while a blade is due. ``impulse``: every
+        impulse of the cam releases one round, if the gun is ready.
+    impulses_per_rev : int
+        Impulses, or windows of an interrupter's cam, in a turn of the propeller; divides the number of blades; 0 for
+        as many as there are blades.
+    powerplant : str
+        Name of the engine that turns the propeller; empty where there is none.
+    flight_s : float
+        The part of the delay after the muzzle. [s]
     """
 
-    spin_rad_s: float
+    spin_rad_s: tuple[float, ...]
     blades: int
-    openings: int
-    opens_rad: float
-    window_rad: float
     blocked_rad: float
-    margin_rad: float
-    delay_s: float
-    cycle_s: float
-    delay_sd_s: float = 0.0
-    cycle_sd_s: float = 0.0
-    hang_share: float = 0.0
-    hang_s: float = 0.0
-    speed_sd: float = 0.0
-    drift_per_s: float = 0.0
+    margin_rad: float = 0.0
+    delay_s: float = 0.0
+    natural_rate_per_s: float | None = None
+    action: Action = "interrupter"
+    impulses_per_rev: int = 0
+    powerplant: str = ""
+    flight_s: float = 0.0
 
     @property
-    def interval_s(self) -> float:
-        """Time from one opening of the cam to the next, in seconds."""
-        return TURN_RAD / (self.spin_rad_s * self.openings)
+    def rpm(self) -> tuple[float, ...]:
+        """The propeller speeds in rpm."""
+        return tuple(neat(rpm(spin)) for spin in self.spin_rad_s)
 
     @property
-    def open_share(self) -> float:
-        """Open share of that interval."""
-        return self.window_rad * self.openings / TURN_RAD
+    def gun_rounds_per_min(self) -> float:
+        """The gun's own rate in rounds a minute; 0 where it is not known."""
+        return neat(per_min(self.natural_rate_per_s or 0.0))
 
     @property
-    def blades_per_opening(self) -> int:
-        """Blade intervals from one opening to the next."""
-        return self.blades // self.openings
+    def cycle_s(self) -> float:
+        """Time from round to round of the gun on its own, in seconds; its rate must be known."""
+        return 1.0 / per_s(self.gun_rounds_per_min)
 
     @property
-    def blade_s(self) -> float:
-        """Time from one blade to the next, in seconds."""
-        return TURN_RAD / (self.spin_rad_s * self.blades)
+    def openings(self) -> int:
+        """Windows of the cam in a turn of the propeller."""
+        return self.impulses_per_rev or self.blades
 
     @property
-    def aim(self) -> float:
-        """Where a round released as the cam opens passes, in blade intervals from the centre of a blade."""
-        return self.opens_rad * self.blades / TURN_RAD + self.delay_s / self.blade_s
+    def spacing_deg(self) -> float:
+        """Angle from one blade to the next, in degrees."""
+        return 360.0 / self.blades
 
-    def half_blocked(self, *, margin: bool = False) -> float:
-        """Return half the arc that a blade blocks, in blade intervals; with the margin of one side if asked for."""
-        return (0.5 * self.blocked_rad + (self.margin_rad if margin else 0.0)) * self.blades / TURN_RAD
+    @property
+    def closed_deg(self) -> float:
+        """Arc about one blade in which no round may pass, both margins included, in degrees."""
+        return neat(math.degrees(self.blocked_rad + 2.0 * self.margin_rad))
+
+    @property
+    def closed_rad(self) -> float:
+        """The same arc in radians."""
+        return math.radians(self.closed_deg)
+
+    @property
+    def clear_deg(self) -> float:
+        """Arc left between two blades, in degrees; negative where the closed arcs overlap."""
+        return self.spacing_deg - self.closed_deg
+
+    @property
+    def clear_rad(self) -> float:
+        """The same arc in radians."""
+        return math.radians(self.clear_deg)
+
+    def closed_part(self) -> tuple[float, float]:
+        """Return the closed part of one interval from opening to opening, and that interval, in one small unit.
+
+        Whole degrees give whole numbers, which is what makes the rate exact.
+        """
+        interval = 360.0 * self.blades
+        return interval - self.openings * (360.0 - self.blades * self.closed_deg), interval
+
+    def must_leave_a_window(self, question: str) -> None:
+        """Raise `NoAnswerError` where the closed arcs of the blades overlap; `question` is what then has no answer."""
+        if self.clear_deg < 0.0:
+            closed, spacing = (brief("blocked_deg", arc, digits=6) for arc in (self.closed_deg, self.spacing_deg))
+            message = f"{question}: each blade blocks {closed} with its margins and the blades are {spacing} apart; "
+            raise NoAnswerError(message + "narrow the arc or take fewer blades")
+
+    def swept(self, steps: int) -> GunLine:
+        """Return the same line at even steps of speed, from the first of its speeds to the last."""
+        first, last = self.spin_rad_s[0], self.spin_rad_s[-1]
+        return replace(self, spin_rad_s=tuple(first + (last - first) * step / steps for step in range(steps + 1)))
+
+
+def neat(value: float) -> float:
+    """Return a number without the rounding error of a unit's factor: 1200 rpm comes back as 1200, not 1200.0…02."""
+    return float(f"{value:.15g}")

@@ -1,4 +1,4 @@
-"""The chain of delays from cam to disc: what each stage takes, how it scatters, and what that is in propeller degrees.
+"""The stages of the delay from cam to disc, each with mean and scatter, and how far their sum may deviate.
 
 Times are given or follow from lengths and speeds; no part is sized here.
 """
@@ -13,19 +13,19 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
 WAVE_SPEED_M_S: Final = {"rod": 5135.0, "shaft": 3178.0, "oil": 1313.0}
-"""Speed of a push along a steel rod √(E/ρ) and a column of oil √(K/ρ), and of a twist along a steel shaft √(G/ρ)."""
+"""Wave speed: compression in a steel rod √(E/ρ), torsion in a steel shaft √(G/ρ), pressure in oil √(K/ρ)."""
 
 
 @dataclass(frozen=True, slots=True)
 class DelayStage:
-    """One link of the chain.
+    """One stage of the delay.
 
     Attributes
     ----------
     name : str
-        In words.
+        What happens in it.
     mean_s, sd_s : float
-        What it takes on the average, and its standard deviation from round to round. [s]
+        Mean time that it takes, and its standard deviation from round to round. [s]
     """
 
     name: str
@@ -34,26 +34,23 @@ class DelayStage:
 
 
 @dataclass(frozen=True, slots=True)
-class DelayScatter:
-    """How far the whole chain strays to either side of its mean.
+class DelaySpread:
+    """Largest deviation of the whole delay to either side of its mean.
 
     Attributes
     ----------
-    mean_s : float
-        From cam to disc. [s]
     worst_case_s : float
-        Every stage off by its own limit at once, all the same way. [s]
+        With every stage at its own limit at once, all the same way. [s]
     root_sum_square_s : float
-        The limit of the whole chain where its stages stray independently. [s]
+        With stages that deviate independently. [s]
     """
 
-    mean_s: float
     worst_case_s: float
     root_sum_square_s: float
 
 
 def wave_speed_m_s(modulus_pa: float, density_kg_m3: float) -> float:
-    """Return the speed √(K/ρ) at which a push travels along a rod or a column, in m/s.
+    """Return the speed √(K/ρ) of a compression wave along a rod or a column, in m/s.
 
     Examples
     --------
@@ -73,7 +70,7 @@ def link_stages(
     windup_s: float,
     wave_m_s: float | None = None,
 ) -> tuple[DelayStage, ...]:
-    """Return what the time from cam to release is made of.
+    """Return the stages of the delay from cam to release.
 
     Parameters
     ----------
@@ -82,16 +79,16 @@ def link_stages(
     length_m : float
         From cam to gun. [m]
     link_s, sd_s : float
-        Whole time from cam to release and its standard deviation, which is put down to the trigger motor. [s]
+        Whole time from cam to release and its standard deviation, all of it attributed to the trigger motor. [s]
     follower_rise_s, windup_s : float
-        Until the follower is lifted, and until play and yielding are taken up. [s]
+        Time until the follower is lifted, and until play and deflection are taken up. [s]
     wave_m_s : float, optional
-        Speed of a push through the link in the place of the kind's own. [m/s]
+        Wave speed in the link, in place of that of its kind. [m/s]
 
     Notes
     -----
-    The trigger motor takes what is left of `link_s`, never less than nothing: then the parts add up to more than the
-    whole, and the sum is what the caller sees.
+    The trigger motor takes what is left of `link_s`, but never less than nothing: where the other parts take longer
+    than the whole, the stages add up to more than it.
     """
     wave_s = length_m / (wave_m_s or WAVE_SPEED_M_S[kind])
     rest_s = max(0.0, link_s - follower_rise_s - windup_s - wave_s)
@@ -106,8 +103,8 @@ def link_stages(
 _LINK_WORDS = {"rod": "push along the rod", "shaft": "twist along the shaft", "oil": "push along the oil column"}
 
 
-def spread(stages: Sequence[DelayStage], sigmas: float) -> DelayScatter:
-    """Return the mean of the chain and how far it strays within so many standard deviations.
+def spread(stages: Sequence[DelayStage], sigmas: float) -> DelaySpread:
+    """Return the largest deviation of the whole delay, each stage within so many standard deviations.
 
     Examples
     --------
@@ -115,8 +112,7 @@ def spread(stages: Sequence[DelayStage], sigmas: float) -> DelayScatter:
     >>> round(1e3 * found.worst_case_s, 3), round(1e3 * found.root_sum_square_s, 3)
     (1.4, 1.0)
     """
-    return DelayScatter(
-        mean_s=sum(stage.mean_s for stage in stages),
+    return DelaySpread(
         worst_case_s=sigmas * sum(stage.sd_s for stage in stages),
         root_sum_square_s=sigmas * sqrt(sum(stage.sd_s**2 for stage in stages)),
     )

@@ -1,4 +1,4 @@
-"""The steps of the staircase: which pattern of rounds to blades holds between which speeds, in closed form."""
+"""The plateaus of the rate of fire: which pattern of rounds to blades holds between which speeds, in closed form."""
 
 from __future__ import annotations
 
@@ -41,14 +41,14 @@ def interrupter_plateaus(
     start, end : fractions.Fraction
         Range of T/τ, 0 < start < end.
     most_rounds : int
-        Longest pattern listed. The list is complete up to there; longer ones crowd above each free speed.
+        Longest pattern listed. The list is complete up to there; longer ones accumulate above each free speed.
 
     Notes
     -----
     n rounds in m openings hold where round n is the first to come within the shut share before an opening. Let
     l/k < m/n < r/s be its neighbours in the Stern-Brocot tree (k, s < n). Then the plateau runs from (m − b)/n to
     the lesser of m/n and (r − b)/s, and it exists only if k b < 1, with b the shut share. For one l/k the plateaus
-    n = s + k, s + 2 k, … stand side by side and crowd down to l/k, where the gun runs free. The widths over one
+    n = s + k, s + 2 k, … stand side by side and accumulate at l/k, where the gun runs free. The widths over one
     unit of T/τ sum to 1 as `most_rounds` grows.
 
     Examples
@@ -82,7 +82,7 @@ def _every(
 
 
 def impulse_plateaus(start: Fraction, end: Fraction) -> list[Plateau]:
-    """Return the steps of an impulse gun over a range of T f: one round in k impulses from k − 1 (not in it) up to k.
+    """Return the plateaus of an impulse gun over a range of T f: one round in k impulses from above k − 1 up to k.
 
     Examples
     --------

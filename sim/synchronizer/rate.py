@@ -2,7 +2,7 @@
 
 The gun becomes ready, fires if the window is open, and waits for the next opening if it is not. Measured in blade
 intervals, the instant "ready" moves by T/τ each round: a rotation of the circle. The rate is set by the first round
-that finds the window shut, and that is found as Euclid's algorithm finds a common measure: in a few steps, not by
+that finds the window closed, and that is found as Euclid's algorithm finds a common measure: in a few steps, not by
 counting rounds.
 """
 
@@ -16,13 +16,15 @@ import numpy as np
 if TYPE_CHECKING:
     from numpy.typing import ArrayLike, NDArray
 
+    from sim.synchronizer.gun_line import GunLine
+
     Floats = NDArray[np.float64]
 
 LONGEST_PATTERN = 1_000_000
-"""Rounds beyond which a pattern is the arithmetic's, not the gun's: no mechanism repeats itself so closely."""
+"""Rounds beyond which a pattern comes from rounding errors: no mechanism repeats itself so closely."""
 
 BLOCK = 8192
-"""Speeds worked on together: their arrays stay in the processor's cache, which halves the time."""
+"""Speeds computed together: their arrays stay in the processor's cache, which halves the time."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +44,21 @@ class SteadyRate:
     intervals_per_pattern: NDArray[np.int64]
 
 
+def steady_rate(line: GunLine) -> SteadyRate:
+    """Return the rate of a gun line at each of its speeds, its patterns counted in openings of the cam.
+
+    Parameters
+    ----------
+    line : GunLine
+        The gun's own rate known.
+    """
+    openings_per_min = np.array(line.rpm) * line.openings
+    closed, interval = line.closed_part()
+    if line.action == "impulse" and closed <= interval:
+        return impulse_rate(openings_per_min, line.gun_rounds_per_min)
+    return interrupter_rate(openings_per_min, line.gun_rounds_per_min, blocked=closed, interval=interval)
+
+
 def interrupter_rate(
     openings_per_min: ArrayLike, gun_rounds_per_min: float, *, blocked: float, interval: float = 1.0
 ) -> SteadyRate:
@@ -54,8 +71,8 @@ def interrupter_rate(
     gun_rounds_per_min : float
         The gun's own rate, above 0. [1/min]
     blocked : float
-        Length of the shut part of one interval, in the unit of `interval`; with `interval` left out, the shut share.
-        The window is shut from its closing instant on, and open from its opening instant on.
+        Length of the closed part of one interval, in the unit of `interval`; with `interval` left out, the closed
+        share. The window is closed from its closing instant on, and open from its opening instant on.
     interval : float
         Length of one interval from opening to opening, for example 180 for two blades in degrees.
 
@@ -123,7 +140,7 @@ def impulse_rate(impulses_per_min: ArrayLike, gun_rounds_per_min: float) -> Stea
 def first_shut(
     advance: Floats, gun_rounds_per_min: float, blocked: float, interval: float
 ) -> tuple[Floats, NDArray[np.bool_]]:
-    """Return the number of the first round that finds the window shut, and whether there is one.
+    """Return the number of the first round that finds the window closed, and whether there is one.
 
     Parameters
     ----------

@@ -1,71 +1,87 @@
-"""The speeds at which a cam, cut once, lets every round pass clear; and where best to cut it."""
+"""The speeds at which a cam, cut once, lets every round pass clear; and where it should open to serve a range best."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from math import ceil, tau
+from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError
 from sim.units.text import brief
 
+if TYPE_CHECKING:
+    from sim.synchronizer.gun_line import GunLine
+
 
 @dataclass(frozen=True, slots=True)
-class FixedCam:
-    """A cam's window beside the blades, and the delay that carries a round from one to the other.
+class Cam:
+    """A cam that is cut once, so that it opens at the same propeller angles whatever the speed.
 
     Attributes
     ----------
     dwell_rad : float
-        Turn of the propeller for which the cam lets go; 0 for an impulse. [rad]
-    blades : int
-        Evenly spaced.
-    blocked_rad : float
-        Arc blocked by one blade, bullet and both margins in it. [rad]
-    delay_s, spread_s : float
-        From release to passage: the mean, and how far it strays to either side; the mean is the larger. [s]
+        Turn of the propeller for which it is open; 0 for an impulse. [rad]
+    opens_rad : float or None
+        Propeller angle at which it opens, 0 with blade 1 on the bore line; None for the best one. [rad]
     """
 
     dwell_rad: float
-    blades: int
-    blocked_rad: float
-    delay_s: float
+    opens_rad: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CamWindow:
+    """The window of a cam and the gun line behind it, whose delay carries a round from the window to the blades.
+
+    Attributes
+    ----------
+    line : GunLine
+        Blades, closed arcs and mean delay.
+    dwell_rad : float
+        Turn of the propeller for which the cam is open; 0 for an impulse. [rad]
+    spread_s : float
+        Largest deviation of the delay to either side, below the mean. [s]
+    """
+
+    line: GunLine
+    dwell_rad: float
     spread_s: float
 
     @property
     def spacing_rad(self) -> float:
-        """From blade to blade, in radians."""
-        return tau / self.blades
+        """Angle from one blade to the next, in radians."""
+        return tau / self.line.blades
 
     @property
     def room_rad(self) -> float:
         """Clear arc less the cam's window, in radians; negative where the window is too long at any speed."""
-        return self.spacing_rad - self.blocked_rad - self.dwell_rad
+        return self.line.clear_rad - self.dwell_rad
 
     @property
     def least_s(self) -> float:
         """The shortest delay, in seconds."""
-        return self.delay_s - self.spread_s
+        return self.line.delay_s - self.spread_s
 
     @property
     def most_s(self) -> float:
         """The longest delay, in seconds."""
-        return self.delay_s + self.spread_s
+        return self.line.delay_s + self.spread_s
 
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """Speeds between which every round passes clear, in rad/s."""
+    """Propeller speeds between which every round passes clear, in rad/s."""
 
     from_rad_s: float
     to_rad_s: float
 
 
-def bands(cam: FixedCam, opens_rad: float, most_rad_s: float) -> list[Band]:
+def bands(cam: CamWindow, opens_rad: float, most_rad_s: float) -> list[Band]:
     """Return the bands of safe propeller speed that begin below `most_rad_s`, ascending.
 
     Parameters
     ----------
-    cam : FixedCam
+    cam : CamWindow
         With a mean delay above its spread.
     opens_rad : float
         Propeller angle at which the window opens, 0 with blade 1 on the bore line. [rad]
@@ -81,14 +97,15 @@ def bands(cam: FixedCam, opens_rad: float, most_rad_s: float) -> list[Band]:
     Examples
     --------
     >>> from math import radians
-    >>> cam = FixedCam(radians(60.0), 2, radians(30.0), 0.008, 0.001)
+    >>> from sim.synchronizer.gun_line import GunLine
+    >>> cam = CamWindow(GunLine((), 2, radians(30.0), delay_s=0.008), radians(60.0), 0.001)
     >>> found = bands(cam, radians(-15.0), 300.0)[0]
     >>> round(found.from_rad_s * 30 / 3.141592653589793, 1), round(found.to_rad_s * 30 / 3.141592653589793, 1)
     (714.3, 2222.2)
     """
     if cam.room_rad < 0.0:
         return []
-    first_clear = 0.5 * cam.blocked_rad - opens_rad
+    first_clear = 0.5 * cam.line.closed_rad - opens_rad
     lowest = ceil(-(first_clear + cam.room_rad) / cam.spacing_rad)
     found = []
     for lap in range(lowest, lowest + 10_000):
@@ -101,20 +118,20 @@ def bands(cam: FixedCam, opens_rad: float, most_rad_s: float) -> list[Band]:
     return found
 
 
-def best_opening(cam: FixedCam, from_rad_s: float, to_rad_s: float) -> tuple[float, float]:
-    """Return the angle at which the cam had best open to serve a range of speeds, and the angle to spare.
+def best_opening(cam: CamWindow, from_rad_s: float, to_rad_s: float) -> tuple[float, float]:
+    """Return the angle at which the cam should open to serve a range of speeds best, and the clearance it leaves.
 
     Parameters
     ----------
-    cam : FixedCam
-        The cam, without its place.
+    cam : CamWindow
+        The window, wherever it opens.
     from_rad_s, to_rad_s : float
         Working range of the propeller. [rad/s]
 
     Returns
     -------
     tuple of float
-        Propeller angle of opening, and what is left over at each end of the range. Negative: the range is too wide
+        Propeller angle of opening, and the clearance left at each end of the range. Negative: the range is too wide
         for the window; the angle then makes the band that begins at `from_rad_s`, the widest inside the range. [rad]
 
     Raises
@@ -130,23 +147,23 @@ def best_opening(cam: FixedCam, from_rad_s: float, to_rad_s: float) -> tuple[flo
         raise NoAnswerError(message)
     swept = to_rad_s * cam.most_s - from_rad_s * cam.least_s
     spare_rad = 0.5 * (cam.room_rad - swept)
-    return 0.5 * cam.blocked_rad - from_rad_s * cam.least_s + max(spare_rad, 0.0), spare_rad
+    return 0.5 * cam.line.closed_rad - from_rad_s * cam.least_s + max(spare_rad, 0.0), spare_rad
 
 
 @dataclass(frozen=True, slots=True)
-class Costs:
-    """What moves the edges of a band, in (rad/s)/s and (rad/s)/rad.
+class EdgeSlopes:
+    """Sensitivity of the edges of a band, in (rad/s)/s and (rad/s)/rad.
 
     Attributes
     ----------
     from_per_delay, to_per_delay : float
-        Of the lower and upper edge, for a longer mean delay.
+        Change of the lower and upper edge with the mean delay.
     width_per_spread : float
-        Of the band's width, for more spread to either side.
+        Change of the band's width with the spread to either side.
     from_per_angle, to_per_angle : float
-        Of the edges, for a cam that opens later.
+        Change of the edges with the angle at which the cam opens.
     width_per_margin : float
-        Of the width, for more margin on each side of a blade.
+        Change of the width with the margin on each side of a blade.
     """
 
     from_per_delay: float
@@ -157,13 +174,13 @@ class Costs:
     width_per_margin: float
 
 
-def costs(cam: FixedCam, band: Band) -> Costs:
-    """Return what each second and each radian costs at the edges of a band: the slopes of its closed form.
+def edge_slopes(cam: CamWindow, band: Band) -> EdgeSlopes:
+    """Return the sensitivity of the edges of a band: the slopes of its closed form.
 
-    A band that begins at standstill has its lower edge there whatever the delay; its slopes there come out as 0.
+    A band that begins at standstill has its lower edge there whatever the delay; its slopes there are 0.
     """
     least, most = 1.0 / cam.least_s, 1.0 / cam.most_s
-    return Costs(
+    return EdgeSlopes(
         from_per_delay=-band.from_rad_s * least,
         to_per_delay=-band.to_rad_s * most,
         width_per_spread=-(band.from_rad_s * least + band.to_rad_s * most),
@@ -173,10 +190,10 @@ def costs(cam: FixedCam, band: Band) -> Costs:
     )
 
 
-def clearance_rad(cam: FixedCam, opens_rad: float, spin_rad_s: float) -> float:
-    """Return by how much the nearest round within the spread clears a blade and its margin; negative: it does not."""
+def clearance_rad(cam: CamWindow, opens_rad: float, spin_rad_s: float) -> float:
+    """Return by what angle the nearest round within the spread clears a blade and its margin; negative: it meets it."""
     first = opens_rad + spin_rad_s * cam.least_s
     length = cam.dwell_rad + spin_rad_s * (cam.most_s - cam.least_s)
-    after = (first - 0.5 * cam.blocked_rad) % cam.spacing_rad
-    clear = cam.spacing_rad - cam.blocked_rad
+    after = (first - 0.5 * cam.line.closed_rad) % cam.spacing_rad
+    clear = cam.line.clear_rad
     return min(after, clear - after - length) if after <= clear else clear - after

@@ -12,24 +12,24 @@ from sim.errors import NoAnswerError
 from sim.synchronizer.passage import meets
 from sim.synchronizer.rate import impulse_rate, interrupter_rate
 from sim.synchronizer.steady import Steady, interval_s, operator, statistics, steady
-from sim.units.convert import MINUTE_S
+from sim.units.convert import per_min, per_s
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
-    from sim.synchronizer.gun_line import GunLine
+    from sim.synchronizer.timed_gun import TimedGun
 
 MOST_POINTS = 100_000
 ROUNDING = 1e-13
-"""Relative rounding of speeds that came from rpm: it must not decide on which side of an edge a gun falls."""
+"""Relative rounding error of speeds converted from rpm: it must not decide on which side of an edge a gun falls."""
 
 
-def exact_burst(line: GunLine, rounds_per_burst: int) -> Steady:
+def exact_burst(gun: TimedGun, rounds_per_burst: int) -> Steady:
     """Return the mean over the rounds of a burst, over all speeds at which bursts begin.
 
     Parameters
     ----------
-    line : GunLine
+    gun : TimedGun
         Propeller, cam, gun and scatter.
     rounds_per_burst : int
         2 or more.
@@ -45,54 +45,54 @@ def exact_burst(line: GunLine, rounds_per_burst: int) -> Steady:
     of each round, which leaves out the product of drift and scatter of that instant: below 1e-4 of the speed.
     Without scatter of the cycle the burst is taken as settled from its first round.
     """
-    return _over_speeds(line, lambda each: _drifting(each, rounds_per_burst))
+    return _over_speeds(gun, lambda each: _drifting(each, rounds_per_burst))
 
 
-def settled(line: GunLine) -> Steady:
-    """Return what endless fire settles to, over all speeds at which bursts begin, without their drift.
+def settled(gun: TimedGun) -> Steady:
+    """Return the stationary statistics of continuous fire, over all speeds at which bursts begin, without their drift.
 
     Raises
     ------
     NoAnswerError
         As `exact_burst`.
     """
-    return _over_speeds(line, _endless)
+    return _over_speeds(gun, _endless)
 
 
-def _endless(line: GunLine) -> Steady:
-    if line.cycle_sd_s > 0.0:
-        return steady(line)
-    if line.hang_share > 0.0 and line.hang_s > 0.0:
+def _endless(gun: TimedGun) -> Steady:
+    if gun.scatter.cycle_sd_s > 0.0:
+        return steady(gun)
+    if gun.scatter.hang_share > 0.0 and gun.scatter.hang_s > 0.0:
         message = "no exact form: primers hang, and the cycle does not scatter; give it some scatter"
         raise NoAnswerError(message)
-    return _pattern(line)
+    return _pattern(gun)
 
 
-def _drifting(line: GunLine, rounds: int) -> Steady:
-    if line.cycle_sd_s == 0.0:
-        return _endless(line)
-    if line.drift_per_s == 0.0:
-        return steady(line, rounds)
-    matrix, source = operator(line)
-    density, now, elapsed_s, found = np.zeros_like(source), line, 0.0, []
+def _drifting(gun: TimedGun, rounds: int) -> Steady:
+    if gun.scatter.cycle_sd_s == 0.0:
+        return _endless(gun)
+    if gun.scatter.drift_per_s == 0.0:
+        return steady(gun, rounds)
+    matrix, source = operator(gun)
+    density, now, elapsed_s, found = np.zeros_like(source), gun, 0.0, []
     for number in range(rounds):
         if number:
             density = matrix @ density + source
             elapsed_s += interval_s(now, density)
-            now = replace(line, spin_rad_s=line.spin_rad_s * (1.0 + line.drift_per_s * elapsed_s))
+            now = replace(gun, spin_rad_s=gun.spin_rad_s * (1.0 + gun.scatter.drift_per_s * elapsed_s))
             matrix, source = operator(now, source.size // 2)
         found.append((1.0 / rounds, statistics(now, density, density)))
     return replace(_mean(found), interval_s=elapsed_s / (rounds - 1))
 
 
-def _over_speeds(line: GunLine, answer: Callable[[GunLine], Steady]) -> Steady:
-    if line.speed_sd == 0.0:
-        return answer(line)
-    points, weights = np.polynomial.hermite_e.hermegauss(9 + ceil(100.0 * line.speed_sd))
+def _over_speeds(gun: TimedGun, answer: Callable[[TimedGun], Steady]) -> Steady:
+    if gun.scatter.speed_sd == 0.0:
+        return answer(gun)
+    points, weights = np.polynomial.hermite_e.hermegauss(9 + ceil(100.0 * gun.scatter.speed_sd))
     shares = weights / weights.sum()
-    speeds = line.spin_rad_s * np.maximum(1.0 + line.speed_sd * points, 0.05)
+    speeds = gun.spin_rad_s * np.maximum(1.0 + gun.scatter.speed_sd * points, 0.05)
     kept = [(float(share), float(speed)) for share, speed in zip(shares, speeds, strict=True) if share > 1e-8]
-    return _mean([(share, answer(replace(line, spin_rad_s=speed))) for share, speed in kept])
+    return _mean([(share, answer(replace(gun, spin_rad_s=speed))) for share, speed in kept])
 
 
 def _mean(parts: Iterable[tuple[float, Steady]]) -> Steady:
@@ -101,13 +101,18 @@ def _mean(parts: Iterable[tuple[float, Steady]]) -> Steady:
     return Steady(**{name: sum(share * getattr(each, name) for share, each in kept) for name in names})
 
 
-def _pattern(line: GunLine) -> Steady:
+def _pattern(gun: TimedGun) -> Steady:
     """Return the statistics of a locked pattern: the mean over its points; of a free gun over points spread evenly."""
-    per_min, gun, shut = (1.0 - ROUNDING) * MINUTE_S / line.interval_s, MINUTE_S / line.cycle_s, 1.0 - line.open_share
-    late = min(1.0, shut + 1e3 * ROUNDING)  # on the edge itself the window is shut
-    found = interrupter_rate(per_min, gun, blocked=late) if shut < 1.0 else impulse_rate(per_min, gun)
+    openings_per_min, shut = (1.0 - ROUNDING) * per_min(1.0 / gun.interval_s), 1.0 - gun.open_share
+    own_per_min = gun.line.gun_rounds_per_min
+    late = min(1.0, shut + 1e3 * ROUNDING)  # on the edge itself the window is closed
+    found = (
+        interrupter_rate(openings_per_min, own_per_min, blocked=late)
+        if shut < 1.0
+        else impulse_rate(openings_per_min, own_per_min)
+    )
     rounds, rate = min(int(found.rounds_per_pattern) or MOST_POINTS, MOST_POINTS), float(found.rounds_per_min)
-    phases = np.mod(np.arange(rounds) * (line.cycle_s / line.interval_s), 1.0) if shut < 1.0 else np.zeros(1)
-    strike, wide = (float(meets(line, phases, line.half_blocked(margin=margin)).mean()) for margin in (False, True))
-    held = 1.0 / rounds if rate < gun * (1.0 - 1e-12) else 0.0
-    return Steady(MINUTE_S / rate, strike, wide - strike, held)
+    phases = np.mod(np.arange(rounds) * (gun.line.cycle_s / gun.interval_s), 1.0) if shut < 1.0 else np.zeros(1)
+    strike, wide = (float(meets(gun, phases, gun.half_blocked(margin=margin)).mean()) for margin in (False, True))
+    held = 1.0 / rounds if rate < own_per_min * (1.0 - 1e-12) else 0.0
+    return Steady(1.0 / per_s(rate), strike, wide - strike, held)

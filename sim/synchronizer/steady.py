@@ -1,8 +1,8 @@
-"""The statistics of firing without firing: where "ready" falls is a Markov chain on the circle of the cam's turn.
+"""Exact statistics of a timed gun: the phase at which it becomes ready is a Markov chain on the circle of the cam.
 
 Its transfer operator is written in Fourier coefficients, which the scatter of the cycle damps quickly: one small
-linear system gives the density that many rounds settle to, and repeated use gives that of any round of a burst.
-Rates and strike chances follow as integrals, also chances too rare to be met by firing.
+linear system gives the stationary density, and repeated application gives that of any round of a burst. Rates and
+strike probabilities follow as integrals, also probabilities too small to be found by counting.
 """
 
 from __future__ import annotations
@@ -20,26 +20,26 @@ from sim.units.text import brief
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-    from sim.synchronizer.gun_line import GunLine
+    from sim.synchronizer.timed_gun import TimedGun
 
     Complexes = NDArray[np.complex128]
 
 MOST_WAVES = 600
-"""Waves of the density kept at most: a scatter of the cycle below 1/400 of an interval would need more."""
+"""Largest number of waves of the density: a scatter of the cycle below 1/400 of an interval would need more."""
 
 
 @dataclass(frozen=True, slots=True)
 class Steady:
-    """What many rounds settle to, or the mean over the rounds of a burst.
+    """Stationary statistics of continuous fire, or the mean over the rounds of a burst.
 
     Attributes
     ----------
     interval_s : float
         Mean time from round to round. [s]
     strike_share, near_share : float
-        Chance that a round meets a blade, and that it passes within the margin without meeting it.
+        Probability that a round meets a blade, and that it passes within the margin without meeting it.
     held_share : float
-        Share of rounds that find the window shut and wait.
+        Share of rounds that find the window closed and wait.
     """
 
     interval_s: float
@@ -48,21 +48,21 @@ class Steady:
     held_share: float
 
 
-def steady(line: GunLine, rounds_per_burst: int | None = None) -> Steady:
-    """Return the exact statistics of a gun line at a steady propeller speed.
+def steady(gun: TimedGun, rounds_per_burst: int | None = None) -> Steady:
+    """Return the exact statistics of a timed gun at a steady propeller speed.
 
     Parameters
     ----------
-    line : GunLine
-        Its `cycle_sd_s` must be above 0; `speed_sd` and `drift_per_s` are left out: the speed is steady.
+    gun : TimedGun
+        Its cycle must scatter; scatter and drift of the speed are left out: the speed is steady.
     rounds_per_burst : int, optional
-        Mean over the rounds of bursts so long, the trigger pulled at a random instant; without it the state that
-        endless fire settles to.
+        Mean over the rounds of bursts so long, the trigger pulled at a random instant; without it the stationary
+        state of continuous fire.
 
     Raises
     ------
     NoAnswerError
-        When the cycle scatters so little that the density has no smooth form; `rate` is then the answer.
+        When the cycle scatters so little that the density is not smooth; `rate` is then the answer.
 
     Notes
     -----
@@ -74,33 +74,33 @@ def steady(line: GunLine, rounds_per_burst: int | None = None) -> Steady:
     Lasota & Mackey, Chaos, Fractals, and Noise, 2nd ed. 1994, chapter 10, for the operator of a map with noise.
     """
     if rounds_per_burst is None:
-        settled = _settled(line)
-        return statistics(line, settled, settled)
-    matrix, source = operator(line)
+        settled = _settled(gun)
+        return statistics(gun, settled, settled)
+    matrix, source = operator(gun)
     densities = np.zeros((rounds_per_burst, source.size))
     for number in range(1, rounds_per_burst):
         densities[number] = matrix @ densities[number - 1] + source
-    return statistics(line, *(part.sum(axis=0) / len(part) for part in (densities, densities[1:])))
+    return statistics(gun, *(part.sum(axis=0) / len(part) for part in (densities, densities[1:])))
 
 
-def steady_interval_s(line: GunLine) -> float:
-    """Return the mean time from round to round in endless fire, in seconds; raises as `steady`."""
-    return interval_s(line, _settled(line))
+def steady_interval_s(gun: TimedGun) -> float:
+    """Return the mean time from round to round in continuous fire, in seconds; raises as `steady`."""
+    return interval_s(gun, _settled(gun))
 
 
-def _settled(line: GunLine) -> NDArray[np.float64]:
-    """Return the density that the operator leaves as it is."""
-    matrix, source = operator(line)
+def _settled(gun: TimedGun) -> NDArray[np.float64]:
+    """Return the stationary density: the one that the operator leaves unchanged."""
+    matrix, source = operator(gun)
     return np.asarray(np.linalg.solve(np.eye(source.size) - matrix, source), dtype=float)
 
 
-def _waves(line: GunLine) -> int:
+def _waves(gun: TimedGun) -> int:
     """Return how many waves the scatter of the cycle leaves above 1e-16."""
-    scatter = line.cycle_sd_s / line.interval_s
+    scatter = gun.scatter.cycle_sd_s / gun.interval_s
     waves = ceil(6.1 * sqrt(2.0) / (2.0 * pi * max(scatter, 1e-9)))
     if waves > MOST_WAVES:
-        cycle = brief("cycle_sd_s", line.cycle_sd_s, digits=3)
-        between = brief("interval_s", line.interval_s, digits=3)
+        cycle = brief("cycle_sd_s", gun.scatter.cycle_sd_s, digits=3)
+        between = brief("interval_s", gun.interval_s, digits=3)
         message = (
             f"no smooth density: the cycle scatters by {cycle}, too little beside the {between} between openings; "
         )
@@ -108,14 +108,14 @@ def _waves(line: GunLine) -> int:
     return max(waves, 4)
 
 
-def operator(line: GunLine, waves: int = 0) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+def operator(gun: TimedGun, waves: int = 0) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Return matrix and source of the map from one round's density to the next one's.
 
     A density is held as its waves 1 to n, real parts first, then imaginary parts; all 0 is an even one.
 
     Parameters
     ----------
-    line : GunLine
+    gun : TimedGun
         With scatter of the cycle.
     waves : int
         How many waves to keep; as many as the scatter leaves where not given.
@@ -125,15 +125,15 @@ def operator(line: GunLine, waves: int = 0) -> tuple[NDArray[np.float64], NDArra
     NoAnswerError
         As `steady`.
     """
-    waves = waves or _waves(line)
+    waves = waves or _waves(gun)
     k = np.arange(1, waves + 1)
-    open_share = line.open_share
+    open_share = gun.open_share
     window = _open_waves(np.arange(-2 * waves, 2 * waves + 1), open_share)
 
     def entry(row: NDArray[np.int64], column: NDArray[np.int64]) -> Complexes:
         return np.asarray(window[row - column + 2 * waves] - window[-column + 2 * waves])
 
-    turn = _cycle_waves(line, k)
+    turn = _cycle_waves(gun, k)
     plus = turn[:, None] * entry(k[:, None], k[None, :])
     minus = turn[:, None] * entry(k[:, None], -k[None, :])
     constant = turn * (1.0 + window[k + 2 * waves] - window[2 * waves])
@@ -144,11 +144,11 @@ def operator(line: GunLine, waves: int = 0) -> tuple[NDArray[np.float64], NDArra
     )
 
 
-def _cycle_waves(line: GunLine, k: NDArray[np.int64]) -> Complexes:
+def _cycle_waves(gun: TimedGun, k: NDArray[np.int64]) -> Complexes:
     """Return the characteristic function of the cycle, hang-fires in it, at the waves k."""
-    angle = 2.0 * pi * k / line.interval_s
-    normal = np.exp(-0.5 * (angle * line.cycle_sd_s) ** 2 - 1j * angle * line.cycle_s)
-    return np.asarray(normal * (1.0 - line.hang_share + line.hang_share / (1.0 + 1j * angle * line.hang_s)))
+    angle, scatter = 2.0 * pi * k / gun.interval_s, gun.scatter
+    normal = np.exp(-0.5 * (angle * scatter.cycle_sd_s) ** 2 - 1j * angle * gun.line.cycle_s)
+    return np.asarray(normal * (1.0 - scatter.hang_share + scatter.hang_share / (1.0 + 1j * angle * scatter.hang_s)))
 
 
 def _open_waves(n: NDArray[np.int64], open_share: float) -> Complexes:
@@ -162,24 +162,24 @@ def _complex(parts: NDArray[np.float64]) -> Complexes:
     return real + 1j * imaginary
 
 
-def statistics(line: GunLine, parts: NDArray[np.float64], later: NDArray[np.float64]) -> Steady:
-    """Turn the density of all rounds, and that of those after the first, into rate and chances."""
+def statistics(gun: TimedGun, parts: NDArray[np.float64], later: NDArray[np.float64]) -> Steady:
+    """Return rate and probabilities from the density of all rounds and from that of the rounds after the first."""
     density = _complex(parts)
-    held = 1.0 - _mean(density, _open_waves(_numbers(density), line.open_share).conj(), line.open_share)
+    held = 1.0 - _mean(density, _open_waves(_numbers(density), gun.open_share).conj(), gun.open_share)
 
     def open_density(phase: NDArray[np.float64]) -> NDArray[np.float64]:
         waves = np.exp(2j * pi * np.outer(phase, _numbers(density)))
         return np.asarray(1.0 + 2.0 * np.real(waves @ density))
 
-    strike, wide = strike_chances(line, held, open_density)
-    return Steady(interval_s(line, later), strike, wide - strike, held)
+    strike, wide = strike_chances(gun, held, open_density)
+    return Steady(interval_s(gun, later), strike, wide - strike, held)
 
 
-def interval_s(line: GunLine, parts: NDArray[np.float64]) -> float:
+def interval_s(gun: TimedGun, parts: NDArray[np.float64]) -> float:
     """Return the mean time from the round before to rounds whose "ready" has this density, in seconds."""
     density = _complex(parts)
-    wait = _mean(density, *_wait_waves(_numbers(density), line.open_share))
-    return line.cycle_s + line.hang_share * line.hang_s + wait * line.interval_s
+    wait = _mean(density, *_wait_waves(_numbers(density), gun.open_share))
+    return gun.line.cycle_s + gun.scatter.hang_share * gun.scatter.hang_s + wait * gun.interval_s
 
 
 def _numbers(density: Complexes) -> NDArray[np.int64]:
@@ -192,6 +192,6 @@ def _mean(density: Complexes, waves: Complexes, constant: float) -> float:
 
 
 def _wait_waves(k: NDArray[np.int64], open_share: float) -> tuple[Complexes, float]:
-    """Return the integrals of the wait 1 − φ over the shut part with exp(2πi k φ), and without."""
+    """Return the integrals of the wait 1 − φ over the closed part with exp(2πi k φ), and without."""
     shut, turn = 1.0 - open_share, 2j * pi * k
     return (1.0 - np.exp(turn * open_share)) / turn**2 - shut * np.exp(turn * open_share) / turn, shut**2 / 2.0

@@ -204,8 +204,14 @@ def ratio(unit: str, other: str) -> Fraction:
     --------
     >>> ratio("mi", "ft")
     Fraction(5280, 1)
+    >>> ratio("1", "%")
+    Fraction(100, 1)
     """
-    return Fraction(1) if unit == other else COMMON[unit].factor / COMMON[other].factor
+    return Fraction(1) if unit == other else _factor(unit) / _factor(other)
+
+
+def _factor(unit: str) -> Fraction:
+    return Fraction(1) if unit == "1" else COMMON[unit].factor
 
 
 @cache

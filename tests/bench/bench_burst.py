@@ -8,9 +8,9 @@ import numpy as np
 from c_library import library
 from event_gun import fire
 from side_by_side import say, seconds
+from timed_guns import timed_gun
 
 from sim.synchronizer.burst import BLOCK, fire_bursts
-from sim.synchronizer.gun_line import GunLine
 
 SOURCE = """
 #include <math.h>
@@ -64,12 +64,12 @@ void burst(long bursts, long rounds, const double *p, double *out) {
 }
 """
 SPIN = 1250.0 * np.pi / 30.0
-LINE = GunLine(
+GUN = timed_gun(
     spin_rad_s=SPIN,
     blades=2,
-    openings=2,
+    impulses_per_rev=2,
     opens_rad=np.radians(16.0) - SPIN * 0.0065,
-    window_rad=np.radians(148.0),
+    dwell_rad=np.radians(148.0),
     blocked_rad=np.radians(24.0),
     margin_rad=np.radians(4.0),
     delay_s=0.0065,
@@ -88,12 +88,12 @@ def compiled():
     flags = [f"-I{folder}/_core/include", "-include", "Python.h", f"-I{python_headers()}"]
     c_burst = library(SOURCE, *flags, objects=[folder / "random/lib/libnpyrandom.a"]).burst
     c_burst.argtypes = [ctypes.c_long, ctypes.c_long, ctypes.c_void_p, ctypes.c_void_p]
-    line = LINE
+    gun, scatter = GUN, GUN.scatter
     given = np.array(
         [
-            *(line.cycle_s / line.interval_s, line.cycle_sd_s / line.interval_s, line.open_share, line.aim),
-            *(line.delay_sd_s / line.blade_s, line.half_blocked(), line.half_blocked(margin=True)),
-            *(line.hang_share, line.hang_s / line.interval_s, line.hang_s / line.blade_s),
+            *(gun.line.cycle_s / gun.interval_s, scatter.cycle_sd_s / gun.interval_s, gun.open_share, gun.aim),
+            *(scatter.delay_sd_s / gun.blade_s, gun.half_blocked(), gun.half_blocked(margin=True)),
+            *(scatter.hang_share, scatter.hang_s / gun.interval_s, scatter.hang_s / gun.blade_s),
         ]
     )
     out = np.zeros(9)
@@ -115,7 +115,7 @@ def python_headers() -> str:
 def peak_mib(rounds: int) -> float:
     """Return the most memory held while that many rounds are fired. [MiB]"""
     tracemalloc.start()
-    fire_bursts(LINE, bursts=rounds // ROUNDS, rounds_per_burst=ROUNDS, seed=1)
+    fire_bursts(GUN, bursts=rounds // ROUNDS, rounds_per_burst=ROUNDS, seed=1)
     peak = tracemalloc.get_traced_memory()[1]
     tracemalloc.stop()
     return peak / 2**20
@@ -123,7 +123,7 @@ def peak_mib(rounds: int) -> float:
 
 def event_seconds(bursts: int = 300) -> float:
     """Return what a round costs a general-purpose event simulation, the median of 7. [s]"""
-    return seconds(lambda: fire(LINE, bursts=bursts, rounds=ROUNDS, seed=1))[0] / (bursts * ROUNDS)
+    return seconds(lambda: fire(GUN, bursts=bursts, rounds=ROUNDS, seed=1))[0] / (bursts * ROUNDS)
 
 
 def main() -> None:
@@ -131,7 +131,7 @@ def main() -> None:
     in_c = compiled()
 
     def ours():
-        return fire_bursts(LINE, bursts=BURSTS, rounds_per_burst=ROUNDS, seed=1)
+        return fire_bursts(GUN, bursts=BURSTS, rounds_per_burst=ROUNDS, seed=1)
 
     found, expected = ours(), in_c()
     print(f"strikes per 1000: ours {1e3 * found.strikes / found.rounds:.3f}, C {1e3 * expected[0] / found.rounds:.3f}")

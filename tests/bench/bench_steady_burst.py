@@ -2,7 +2,7 @@
 
 from math import sqrt
 
-from bench_burst import BURSTS, LINE, ROUNDS
+from bench_burst import BURSTS, GUN, ROUNDS
 from side_by_side import seconds
 
 from sim.synchronizer.burst import fire_bursts
@@ -16,16 +16,16 @@ def main() -> None:
     """Print how much quicker the exact statistics are, and that both agree."""
 
     def fired():
-        return fire_bursts(LINE, bursts=BURSTS, rounds_per_burst=ROUNDS, seed=1)
+        return fire_bursts(GUN, bursts=BURSTS, rounds_per_burst=ROUNDS, seed=1)
 
     def answered():
         for _ in range(ASKED):
-            steady(LINE)
+            steady(GUN)
 
     many, exact = seconds(fired, answered)
     exact /= ASKED
     print(f"steady burst statistics, quicker than 1e7 rounds: {many / exact:.0f} x (bar 300 or more)")
-    found, whole = fired(), steady(LINE, ROUNDS)
+    found, whole = fired(), steady(GUN, ROUNDS)
     spread = found.strikes_squared / found.bursts - (found.strikes / found.bursts) ** 2
     error = sqrt(spread / found.bursts) / ROUNDS
     off = (found.strikes / found.rounds - whole.strike_share) / error

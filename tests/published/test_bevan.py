@@ -8,14 +8,14 @@ import numpy as np
 import pytest
 
 from sim.rotor.couple import two_blade_factors
-from sim.studies.couple import quick_couple
+from sim.studies.couple import couple
 
 LBF_FT, RPM = 4.4482216152605 * 0.3048, np.pi / 30
 LB_FT2 = LBF_FT / 32.2  # the book's g, ft/s²
 
 
 def airscrew(blades):
-    return quick_couple(
+    return couple(
         polar_inertia_kg_m2=250 * LB_FT2,
         spin_rad_s=1600 * RPM,
         speed_m_s=150 * 0.44704,

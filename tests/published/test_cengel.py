@@ -9,16 +9,17 @@ from dataclasses import replace
 import numpy as np
 
 from sim.synchronizer.convection import cylinder_nusselt
-from sim.synchronizer.cooling import STEEL_J_KG_K, Receiver, first_below_s, temperatures_k
+from sim.synchronizer.cooling import STEEL_J_KG_K, Exposure, Receiver, first_below_s, temperatures_k
 
 
 def test_example_4_1_a_sphere_of_1_mm_makes_99_percent_of_its_way_in_10_s(printed):
     """d 1 mm, ρ 8500 kg/m³, c 320 J/(kg K), h 210 W/(m² K); k 35 W/(m K) makes it a lump: Biot number 0.001."""
     mass_kg, area_m2 = 8500.0 * math.pi / 6.0 * 1e-9, math.pi * 1e-6
-    still = Receiver(mass_kg * 320.0 / STEEL_J_KG_K, 0.0, 1.0, 0.001, 0.01, 5.0, 300.0, 101325.0)
-    lump = replace(still, film_factor=210.0 * area_m2 / still.to_air_w_k(300.5))
+    receiver = Receiver(mass_kg * 320.0 / STEEL_J_KG_K, 0.0, 1.0, 0.001, 0.01, start_k=301.0, oil_stiff_k=260.0)
+    case = Exposure(receiver, speed_m_s=5.0, air_k=300.0, pressure_pa=101325.0)
+    lump = replace(case, coefficient_factor=210.0 * area_m2 / case.loss_w_k(300.5))
     times = np.linspace(0.0, 20.0, 201)
-    found = first_below_s(times, temperatures_k(lump, 301.0, times.tolist()), 300.01)
+    found = first_below_s(times, temperatures_k(lump, times.tolist()), 300.01)
     printed(found, "10", "s", row="Example 4.1: time to 99 %")
     assert 210.0 * (0.001 / 6.0) / 35.0 < 0.1  # the book's Biot number 0.001: a lump
 

@@ -6,7 +6,7 @@ And of its chapter 4 the wheel of a car on three wires. Mark P: read in a reprod
 import pytest
 
 from sim.rotor.swing import period, swing
-from sim.studies.couple import quick_couple
+from sim.studies.couple import couple
 from sim.units.parsing import Measured
 
 RPM = 0.10471975511965977
@@ -14,7 +14,7 @@ RPM = 0.10471975511965977
 
 def propeller(turn):
     """Example 14.3: engine and propeller 400 kg, k 0.3 m, 2400 rpm clockwise from the rear; 200 km/h, radius 50 m."""
-    return quick_couple(
+    return couple(
         mass_kg=400.0, gyration_radius_m=0.3, spin_rad_s=2400 * RPM, speed_m_s=200 / 3.6, radius_m=50.0, turn=turn
     )
 
@@ -33,7 +33,7 @@ def test_example_14_3_effect(turn, effect, printed):
 
 def test_example_14_5(printed):
     """Turbine rotor of a ship, 750 kg, k 0.25 m, 1500 rpm, pitching at 1 rad/s: 7363 N m."""
-    rotor = quick_couple(mass_kg=750.0, gyration_radius_m=0.25, spin_rad_s=1500 * RPM, pitch_rate_rad_s=1.0)
+    rotor = couple(mass_kg=750.0, gyration_radius_m=0.25, spin_rad_s=1500 * RPM, pitch_rate_rad_s=1.0)
     printed(rotor.couple_n_m, "7363", "N m", row="Example 14.5: couple")
 
 

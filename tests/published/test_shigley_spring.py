@@ -5,7 +5,7 @@ Wire 0.037 in, outside diameter 7/16 in, 12 1/2 coils with squared ends, so 10 1
 Wahl's, 1.133: ours yields at 0.9 % less.
 """
 
-from sim.exhibit.spring import STRESS_SHARE, rate, shear_stress, tensile_strength
+from sim.exhibit.spring import STRESS_FRACTION, rate, shear_stress, tensile_strength
 
 IN, LBF, PSI = 0.0254, 4.4482216152605, 6894.757293168
 WIRE, COIL = 0.037 * IN, 0.400 * IN
@@ -23,6 +23,6 @@ def test_the_strength_of_music_wire(printed):
 
 
 def test_the_force_at_yield(printed):
-    force_n = STRESS_SHARE * float(tensile_strength(WIRE)) / float(shear_stress(1.0, WIRE, COIL))
+    force_n = STRESS_FRACTION * float(tensile_strength(WIRE)) / float(shear_stress(1.0, WIRE, COIL))
     ours, why = force_n / LBF * 1.133 / 1.124, "strength as above; turned to the book's factor"
     printed(ours, "6.46", "lbf", row="force at yield, with Bergsträsser's factor", share=0.005, why=why)

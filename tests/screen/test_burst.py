@@ -4,6 +4,7 @@ import json
 import math
 
 import pytest
+from airplanes import BIPLANE, TRIPLANE
 
 ALONE = ("--rpm", "1200", "--blades", "2", "--blocked-deg", "30", "--margin-deg", "3", "--delay-ms", "7")
 GUN = (*ALONE, "--gun-rate", "500")
@@ -98,3 +99,11 @@ def test_no_answer(run, words, code, sentence):
 def test_a_timing_disc(run, tmp_path):
     assert run("burst", *GUN, *SCATTER, "--rounds", 2000, "--figure", tmp_path / "disc.svg").exit_code == 0
     assert "met a blade" in (tmp_path / "disc.svg").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=["biplane", "triplane"])
+def test_the_sheet(run, snapshot, airplane, units):
+    result = run("--units", units, "burst", airplane, "--rounds", 20_000)
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert result.stdout == snapshot

@@ -3,7 +3,7 @@
 import json
 
 import pytest
-from airplanes import BIPLANE
+from airplanes import BIPLANE, TRIPLANE
 
 
 def answer(result) -> dict:
@@ -12,7 +12,7 @@ def answer(result) -> dict:
 
 
 def test_four_cases_with_their_band(run):
-    found = answer(run("cooling", "--json"))
+    found = answer(run("cooling", BIPLANE, "--json"))
     assert [(case["cowled"], case["firing"]) for case in found["cases"]] == [
         *((False, False), (False, True), (True, False), (True, True)),
     ]
@@ -23,16 +23,16 @@ def test_four_cases_with_their_band(run):
 
 
 def test_higher_is_colder_and_a_cowling_keeps_warm(run):
-    low, high = (answer(run("cooling", "--altitude", each, "--json")) for each in ("3000 ft", "18000 ft"))
+    low, high = (answer(run("cooling", BIPLANE, "--altitude", each, "--json")) for each in ("3000 ft", "18000 ft"))
     assert high["cases"][0]["temperature_k"][-1] < low["cases"][0]["temperature_k"][-1]
     assert high["cases"][2]["temperature_k"][-1] > high["cases"][0]["temperature_k"][-1]
     assert low["cases"][0]["stiff_after_s"] is None
 
 
 def test_the_sheet_says_it_is_for_education(run):
-    shown = " ".join(run("cooling").stdout.split())
+    shown = " ".join(run("cooling", BIPLANE).stdout.split())
     assert "education only" in shown
-    assert "may be off by a fifth either way" in shown
+    assert "the heat transfer coefficient may be 20 % higher or lower" in shown
 
 
 def test_a_scenario_without_the_table(run, tmp_path):
@@ -47,11 +47,19 @@ def test_a_scenario_without_the_table(run, tmp_path):
 
 @pytest.mark.parametrize("units", ["us", "si"])
 def test_a_picture_in_the_readers_units(run, tmp_path, units):
-    assert run("--units", units, "cooling", "--figure", tmp_path / "warmth.svg").exit_code == 0
-    assert ("°F" if units == "us" else "°C") in (tmp_path / "warmth.svg").read_text(encoding="utf-8")
+    assert run("--units", units, "cooling", "--figure", tmp_path / "cooling.svg").exit_code == 0
+    assert ("°F" if units == "us" else "°C") in (tmp_path / "cooling.svg").read_text(encoding="utf-8")
 
 
 def test_a_fit_is_in_the_readers_units(run):
     """7 millionths a kelvin times 32 kelvin on an inch."""
-    assert "0.00022 in" in run("cooling").stdout
-    assert "0.006 mm" in run("--units", "si", "cooling").stdout
+    assert "0.00022 in" in run("cooling", BIPLANE).stdout
+    assert "0.0056 mm" in run("--units", "si", "cooling", BIPLANE).stdout
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=["biplane", "triplane"])
+def test_the_sheet(run, snapshot, airplane, units):
+    result = run("--units", units, "cooling", airplane)
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert result.stdout == snapshot

@@ -90,3 +90,28 @@ def test_the_figure(run, tmp_path):
     assert run(*RIG, *TURN, "--blades", "2", "--figure", file).exit_code == 0
     for words in ("pitch, nose up +", "moment on the airframe [lbf ft]", "angle of blade 1", "licensed engineer"):
         assert words in file.read_text()
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_the_sheet(run, snapshot, units):
+    result = run(
+        "--units",
+        units,
+        "couple",
+        "--inertia",
+        "7.3 kg m^2",
+        "--rpm",
+        "1190",
+        "--rotation",
+        "anticlockwise",
+        "--speed",
+        "37 m/s",
+        "--radius",
+        "110 m",
+        "--turn",
+        "left",
+        "--blades",
+        "2",
+    )
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert result.stdout == snapshot

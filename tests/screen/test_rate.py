@@ -3,7 +3,7 @@
 import json
 
 import pytest
-from airplanes import BIPLANE
+from airplanes import BIPLANE, TRIPLANE
 
 GUN = ("--rpm", "900:1500:10", "--blades", "2", "--blocked-deg", "45", "--gun-rate", "500")
 
@@ -54,7 +54,7 @@ def test_blades_too_wide_have_no_answer(run):
 def test_a_picture_is_written_whole(run, tmp_path):
     result = run("rate", *GUN, "--figure", tmp_path / "staircase.svg")
     assert result.exit_code == 0
-    assert "rounds a minute" in (tmp_path / "staircase.svg").read_text(encoding="utf-8")
+    assert "steady rate of fire [1/min]" in (tmp_path / "staircase.svg").read_text(encoding="utf-8")
 
 
 def test_the_gun_is_needed(run):
@@ -102,7 +102,7 @@ def test_one_speed_has_no_plateaus_and_still_draws(run, tmp_path):
 def test_every_panel_of_the_map_is_drawn(run, tmp_path):
     assert run("rate", *GUN, "--map", "--cycle-scatter-ms", "2", "--figure", tmp_path / "map.svg").exit_code == 0
     text = (tmp_path / "map.svg").read_text(encoding="utf-8")
-    assert all(words in text for words in ("cycle scattering by 2 ms", "1 : 5", "share of its own rate kept"))
+    assert all(words in text for words in ("cycle with a scatter of 2 ms", "1 : 5", "rate of fire over the gun's own"))
 
 
 def test_a_list_without_end_is_refused(run):
@@ -132,4 +132,15 @@ def test_a_long_list_shows_its_widest_plateaus_in_the_order_of_speed(run):
 def test_one_speed_has_one_rate(run):
     """500 a minute before blades that come 2000 times: 3.997 blades a round when 1 : 4 holds from 937.5 to 1000."""
     shown = run("rate", "--rpm", "999", *GUN[2:])
-    assert shown.stdout.startswith("Locked rates of fire\n\nAt 999 rpm: 499.5 rounds a minute, 1 in 4 blades.\n")
+    words = " ".join(shown.stdout.split())
+    assert words.startswith(
+        "Locked rates of fire At 999 rpm: 499.5 rounds per minute, 1 in 4 blades. The gun on its own"
+    )
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=["biplane", "triplane"])
+def test_the_sheet(run, snapshot, airplane, units):
+    result = run("--units", units, "rate", airplane, "--longest", 4)
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert result.stdout == snapshot

@@ -3,7 +3,7 @@
 import json
 
 import pytest
-from airplanes import BIPLANE
+from airplanes import BIPLANE, TRIPLANE
 
 ALONE = ("--rpm", "900", "--rpm", "1350", "--blades", "2", "--blocked-deg", "30", "--delay-ms", "8")
 CAM = ("--dwell-deg", "60", "--scatter-ms", "0.25", "--sigmas", "4")
@@ -80,3 +80,11 @@ def test_no_answer(run, words, code, sentence):
 def test_a_picture(run, tmp_path):
     assert run("safe-range", BIPLANE, "--figure", tmp_path / "band.svg").exit_code == 0
     assert "every round clear" in (tmp_path / "band.svg").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=["biplane", "triplane"])
+def test_the_sheet(run, snapshot, airplane, units):
+    result = run("--units", units, "safe-range", airplane)
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert result.stdout == snapshot

@@ -110,3 +110,10 @@ NEEDS = "a bifilar test needs --mass, --radius, --length"
 def test_missing_and_useless_readings(run, words, sentences):
     result = run(*words)
     assert (result.exit_code, result.stderr.splitlines()) == (2, sentences)
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_the_sheet(run, snapshot, units):
+    result = run("--units", units, *WIRES, "--body", "engine", *CLOCK)
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert result.stdout == snapshot

@@ -3,9 +3,9 @@
 import json
 
 import pytest
-from airplanes import BIPLANE
+from airplanes import BIPLANE, TRIPLANE
 
-from viz.commands.gun_options import HISTORY
+from sim.units.quantities import caution
 
 PLAIN = ("--blades", "2", "--blocked-deg", "30", "--margin-deg", "5", "--delay-ms", "5", "--gun-rate", "600")
 KEYS = {
@@ -62,9 +62,9 @@ def test_without_a_gun_there_are_windows_and_no_rate(run):
 
 def test_the_sheet_says_what_it_is_for(run):
     shown = run("windows", "--rpm", 1200, *PLAIN).stdout
-    assert "164.0°–304.0°" in shown
-    assert "344.0°–484.0°" in shown
-    assert HISTORY in " ".join(shown.split())
+    assert "164.0–304.0" in shown
+    assert "344.0–484.0" in shown
+    assert caution("history") in " ".join(shown.split())
 
 
 def test_every_wrong_option_at_once(run):
@@ -125,9 +125,17 @@ def test_options_stand_in_the_place_of_the_scenario(run):
 def test_a_powerplant_that_is_not_there(run):
     result = run("windows", BIPLANE, "--powerplant", "rotery")
     assert result.exit_code == 2
-    assert result.stderr == '--powerplant: must be rotary or flat_four, got "rotery"; did you mean rotary?\n'
+    assert result.stderr == '--powerplant: must be one of rotary, flat_four, got "rotery"; did you mean rotary?\n'
 
 
 def test_a_clock_is_drawn(run, tmp_path):
     assert run("windows", BIPLANE, "--figure", tmp_path / "clock.svg").exit_code == 0
     assert "blade 2" in (tmp_path / "clock.svg").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=["biplane", "triplane"])
+def test_the_sheet(run, snapshot, airplane, units):
+    result = run("--units", units, "windows", airplane)
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert result.stdout == snapshot

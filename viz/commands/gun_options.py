@@ -7,17 +7,21 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from sim.errors import Fault, InputError
+from sim.errors import Fault, InputError, whole_faults
 from viz.commands.options import Word, amount
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
-HISTORY = "This explains history and times an inert display; it is no guide to building or altering a gun."
+    from sim.model.gun_options import GunOptions
+    from sim.model.model import Model
+
 MOST_STEPS = 100_000
+COUNTS = ("rounds", "rounds_per_burst", "guns", "seed", "longest")
+"""Options of `rate` and `burst` that are whole numbers."""
 
 
-class Speeds(click.ParamType):
+class Speeds(click.ParamType):  # type: ignore[type-arg] # generic in newer versions of click alone
     """Propeller speeds: ``1250``, ``1250 rpm`` or a range with both ends in it, ``900:1500:50``; held in rad/s."""
 
     name = "speeds"
@@ -49,28 +53,47 @@ def _steps(parts: list[float], value: object, key: str) -> list[float]:
     return [parts[0] + step * parts[2] for step in range(math.floor(count) + 1)]
 
 
-def flat(options: dict[str, Any]) -> dict[str, Any]:
+def spread_out(options: dict[str, Any]) -> dict[str, Any]:
     """Return the options with the speeds of all ``--rpm`` in one row."""
-    groups = options.get("spin_rad_s") or ()
-    return {**options, "spin_rad_s": tuple(speed for group in groups for speed in group)}
+    return {**options, "spin_rad_s": tuple(speed for group in options["spin_rad_s"] for speed in group)}
+
+
+def asked(options: dict[str, Any]) -> tuple[Model | None, dict[str, Any]]:
+    """Return the model that the options name, None for a gun line of options alone, and the other options.
+
+    Without a scenario the bundled airplane stands in, unless the options describe a gun line of their own.
+    """
+    from sim.model.model import model
+    from sim.scenario.reading import DEMO
+
+    rest = spread_out(options)
+    scenario, settings = rest.pop("scenario"), rest.pop("settings")
+    return (None if _alone(options) else model(scenario or DEMO, settings)), rest
+
+
+def _alone(options: dict[str, Any]) -> bool:
+    """Return whether the options describe a gun line by themselves."""
+    return not (options["scenario"] or options["settings"]) and _shared(options).describe_a_gun
+
+
+def _shared(options: dict[str, Any]) -> GunOptions:
+    """Return the options that all timing commands share."""
+    from dataclasses import fields
+
+    from sim.model.gun_options import GunOptions
+
+    return GunOptions(**{field.name: spread_out(options)[field.name] for field in fields(GunOptions)})
 
 
 def check(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
-    """Return the faults of the options of `windows` taken together."""
-    from sim.model.timing_faults import option_faults
-
-    return option_faults(flat(options))
+    """Return the faults of the options of `windows` and `safe-range` taken together."""
+    return _shared(options).faults(alone=_alone(options))
 
 
 def check_rate(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
     """Return the faults of the options of `rate` and `burst`, which need the gun's own rate as well."""
-    from sim.model.timing_faults import NEEDED_FOR_RATE, option_faults
-
-    yield from option_faults(flat(options), NEEDED_FOR_RATE)
-    for name in ("rounds", "rounds_per_burst", "guns", "seed", "longest"):
-        value = options.get(name)
-        if isinstance(value, float) and value % 1.0 > 0.0:
-            yield Fault(f"--{name.replace('_', '-')}", f'must be a whole number, got "{value:g}"')
+    yield from _shared(options).faults(alone=_alone(options), with_rate=True)
+    yield from whole_faults({name: options[name] for name in COUNTS if name in options})
 
 
 def timing_options(function: Callable[..., Any]) -> Callable[..., Any]:
@@ -89,48 +112,55 @@ _OPTIONS = (
         metavar="TABLE.KEY=VALUE",
         help="Change one value of the scenario; repeatable. Example: --set gun.link_delay='2 ms'",
     ),
-    click.option("--powerplant", metavar="NAME", help="One powerplant of the scenario; every one if left out."),
+    click.option("--powerplant", metavar="NAME", help="One powerplant of the scenario. [default: every one]"),
     click.option(
         "--rpm",
         "spin_rad_s",
         type=Speeds(),
         multiple=True,
         metavar="RPM",
-        help="Propeller speed, or a range FROM:TO:STEP; repeatable; rpm if bare.",
+        help="Propeller speed, or a range FROM:TO:STEP; repeatable. A number without a unit is in rpm.",
     ),
-    click.option("--blades", type=amount("1", least=1.0, most=12.0), help="Blades of the propeller."),
+    click.option(
+        "--blades", type=amount("1", least=1.0, most=12.0), metavar="COUNT", help="Number of blades of the propeller."
+    ),
     click.option(
         "--blocked-deg",
-        "blocked_rad",
-        type=amount("rad", least=0.0, most=2.0 * math.pi, bare="deg"),
-        help="Whole arc that one blade blocks, margin apart; degrees if bare.",
+        type=amount("deg", least=0.0, most=360.0, bare="deg"),
+        metavar="DEG",
+        help="Arc that one blade blocks, bullet included, margins not.",
     ),
     click.option(
         "--margin-deg",
-        "margin_rad",
-        type=amount("rad", least=0.0, most=math.pi, bare="deg"),
-        help="Kept clear on each side of the blade; degrees if bare; 0 if left out.",
+        type=amount("deg", least=0.0, most=180.0, bare="deg"),
+        metavar="DEG",
+        help="Arc kept clear on each side of a blade. [default: that of the scenario, or 0]",
     ),
     click.option(
         "--delay-ms",
         "delay_s",
         type=amount("s", least=0.0, most=1.0, bare="ms"),
-        help="From release to passage through the disc; ms if bare; 0 if left out.",
+        metavar="MS",
+        help="Mean time from release to passage through the disc. [default: that of the scenario, or 0]",
     ),
     click.option(
         "--gun-rate",
         "natural_rate_per_s",
         type=amount("1/s", above=0.0, bare="1/min"),
-        help="The gun's own rate; rounds a minute if bare.",
+        metavar="PER_MIN",
+        help="Rate of fire of the gun on its own, in rounds per minute.",
     ),
     click.option(
         "--action",
         type=Word(["interrupter", "impulse"]),
-        help="The cam holds the sear while a blade is due, or releases each round; interrupter if left out.",
+        help="interrupter: the cam holds the sear while a blade is due; impulse: each impulse of the cam releases one "
+        "round. [default: that of the scenario, or interrupter]",
     ),
     click.option(
         "--impulses-per-rev",
         type=amount("1", least=1.0, most=12.0),
-        help="Impulses or cam windows in a turn of the propeller; as many as blades if left out.",
+        metavar="COUNT",
+        help="Impulses, or windows of the cam, per turn of the propeller. [default: that of the scenario, or as many "
+        "as blades]",
     ),
 )

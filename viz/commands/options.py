@@ -10,6 +10,7 @@ figure_out     ``--figure FILE`` and ``--force``
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
@@ -137,12 +138,18 @@ class Command(click.Command):
     def _by_option(self, fault: Fault) -> Fault:
         """Return the fault at the option that gives the parameter it names; one in a file stays as it is.
 
-        What follows the parameter after a space stays: ``collect speeds.x`` is ``--collect speeds.x``.
+        What follows the parameter after a space stays: ``collect speeds.x`` is ``--collect speeds.x``. So is a
+        parameter that the sentence names in backquotes.
         """
-        parameter, space, rest = fault.where.partition(" ")
-        if fault.file or parameter not in self._options:
+        if fault.file:
             return fault
-        return replace(fault, where=f"{self._options[parameter]}{space}{rest}")
+        parameter, space, rest = fault.where.partition(" ")
+        where = f"{self._options[parameter]}{space}{rest}" if parameter in self._options else fault.where
+        return replace(fault, where=where, what=re.sub(r"`(\w+)`", self._named, fault.what))
+
+    def _named(self, parameter: re.Match[str]) -> str:
+        """Return the option that gives a parameter; other words in backquotes stay as they are."""
+        return self._options.get(parameter[1], parameter[0])
 
     @cached_property
     def _options(self) -> dict[str, str]:

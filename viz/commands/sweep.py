@@ -79,7 +79,7 @@ def check(
 @json_out
 @figure_out
 @click.pass_obj
-def command(units: Units, **options: Any) -> None:  # noqa: ANN401
+def command(units: Units, /, **options: Any) -> None:  # noqa: ANN401
     """Vary keys of a scenario and collect results, or sample every ± and rank the inputs by sensitivity.
 
     A result is a study (compare, handling, summary, modes, derivatives, speeds, layout, balance, mount, windows, rate,

@@ -1,10 +1,11 @@
-"""The timing disc: where on the propeller disc the rounds passed, and the blades they should miss."""
+"""Where on the propeller disc the rounds passed, and the blades that they should miss."""
 
 from __future__ import annotations
 
 import math
 from typing import TYPE_CHECKING
 
+from sim.units.text import fixed
 from viz.figures.history import with_caution
 from viz.figures.sheet import INKS, clocks
 
@@ -16,11 +17,11 @@ if TYPE_CHECKING:
 
 HUB = 0.25
 SEEN = 0.05
-"""Shortest bar of rounds that met a blade, the disc being 1: a few in a million are what the picture is for."""
+"""Least length of a bar of rounds that met a blade, the disc being 1, so that a few in a million can be seen."""
 
 
 def draw(answer: BurstAnswer) -> Figure:
-    """Return the disc, 0 at the top with blade 1 on the bore line; rounds are shared out over all blade intervals."""
+    """Return the disc, 0 at the top with blade 1 on the bore line; rounds are spread over all blade intervals."""
     figure, (panel,) = clocks(1, width_in=6.4, height_in=7.3)
     panel.set_ylim(0.0, 1.2)
     panel.set_yticks([])
@@ -29,10 +30,10 @@ def draw(answer: BurstAnswer) -> Figure:
     _rounds(panel, answer)
     _blades(panel, answer)
     name = f"{answer.powerplant}, " if answer.powerplant else ""
-    panel.set_title(f"Where {answer.rounds:,} rounds passed: {name}{answer.rpm:.0f} rpm", pad=16)
-    struck = f"{answer.strikes_per_1000:.3g} in a thousand met a blade, drawn long enough to see"
-    said = f"{struck}; {answer.rounds_per_min:.0f} rounds a minute"
-    panel.set_xlabel(f"Angle between blade 1 and the bore line as the round passed.\n{said}\n\n\n ", labelpad=8)
+    panel.set_title(f"Where {answer.rounds:,} rounds passed: {name}{fixed('rpm', answer.rpm, 'si', 0)}", pad=16)
+    struck = f"{answer.strikes_per_1000:.3g} in a thousand met a blade (drawn longer, to be seen)"
+    said = f"{struck}; {answer.rounds_per_min:.0f} rounds per minute"
+    panel.set_xlabel(f"Propeller angle at passage, 0 with blade 1 on the bore line\n{said}\n\n\n ", labelpad=8)
     figure.legend(loc="lower center", bbox_to_anchor=(0.5, 0.018), ncols=3, fontsize=8)
     return with_caution(figure)
 
@@ -54,7 +55,7 @@ def _rounds(panel: Axes, answer: BurstAnswer) -> None:
                 color=INKS[1] if meets else INKS[0],
                 edgecolor="none",
             )
-    panel.bar(0.0, 0.0, color=INKS[0], label="passed clear (length: root of the share)")
+    panel.bar(0.0, 0.0, color=INKS[0], label="passed clear (length: square root of the share)")
     panel.bar(0.0, 0.0, color=INKS[1], label="met a blade")
 
 

@@ -1,9 +1,10 @@
-"""A receiver's temperature over time, bare and cowled, with the band of the correlation."""
+"""Temperature of a receiver over time, bare and cowled, with the uncertainty of the correlation."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.units.quantities import quantity
 from viz.figures.history import with_caution
 from viz.figures.sheet import INKS, sheet, style
 
@@ -12,34 +13,35 @@ if TYPE_CHECKING:
 
     from matplotlib.figure import Figure
 
-    from sim.studies.cooling import WarmthAnswer
+    from sim.studies.cooling import CoolingAnswer
     from viz.sheets.format import Units
 
 
-def draw(answer: WarmthAnswer, units: Units) -> Figure:
+def draw(answer: CoolingAnswer, units: Units) -> Figure:
     """Return two panels, bare and under a cowling, each silent and firing."""
     figure, panels = sheet(1, 2, width_in=9.0, height_in=4.6)
-    minutes = [time / 60.0 for time in answer.time_s]
+    time = quantity("duration_s")
+    minutes = [time.number(each, units) for each in answer.time_s]
     for panel, cowled in zip(panels, (False, True), strict=True):
         for index, case in enumerate(each for each in answer.cases if each.cowled == cowled):
             look = style(index)
             slow, likely, fast = (
-                _scale(curve, units) for curve in (case.slowest_k, case.temperature_k, case.fastest_k)
+                _shown(curve, units) for curve in (case.slowest_k, case.temperature_k, case.fastest_k)
             )
             panel.fill_between(minutes, fast, slow, color=look["color"], alpha=0.2, linewidth=0)
             panel.plot(minutes, likely, label="firing" if case.firing else "silent", **look)
-        (stiff,) = _scale([answer.oil_stiff_k], units)
+        (stiff,) = _shown([answer.oil_stiff_k], units)
         panel.axhline(stiff, color=INKS[5], linewidth=1.0, linestyle=":")
         panel.text(minutes[-1], stiff, "oil no longer flows", ha="right", va="bottom", fontsize=8)
         panel.set_title("under a cowling" if cowled else "bare in the airstream")
-        panel.set_xlabel("time in the cold [min]")
+        panel.set_xlabel(f"time [{time.shown(units)[0]}]")
     lowest, highest = (pick(panel.get_ylim()[end] for panel in panels) for end, pick in ((0, min), (1, max)))
     for panel in panels:
         panel.set_ylim(lowest, highest)
-    panels[0].legend(loc="upper right", title="shaded: correlation ±20 %")
-    panels[0].set_ylabel(f"temperature of the part with the oil [{'°C' if units == 'si' else '°F'}]")
+    panels[0].legend(loc="upper right", title="shaded: heat transfer coefficient ±20 %")
+    panels[0].set_ylabel(f"temperature of the part that holds the oil [{quantity('settled_k').shown(units)[0]}]")
     return with_caution(figure)
 
 
-def _scale(curve: Sequence[float], units: Units) -> list[float]:
-    return [kelvin - 273.15 if units == "si" else (kelvin - 273.15) * 1.8 + 32.0 for kelvin in curve]
+def _shown(curve_k: Sequence[float], units: Units) -> list[float]:
+    return [quantity("settled_k").number(each, units) for each in curve_k]

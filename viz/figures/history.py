@@ -1,4 +1,4 @@
-"""The line that every timing figure carries."""
+"""The caution that every timing figure carries."""
 
 from __future__ import annotations
 

@@ -1,9 +1,11 @@
-"""The staircase: rounds a minute and blades a round against propeller speed, plateaus labelled rounds : blades."""
+"""Rate of fire and blades per round against propeller speed, plateaus labelled rounds : blades."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.units.quantities import quantity
+from sim.units.text import brief
 from viz.figures.history import with_caution
 from viz.figures.sheet import INKS, sheet
 
@@ -11,14 +13,14 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from sim.studies.rate import RateMap, Staircase, Staircases
+    from sim.studies.rate import RateAnswer, RateMap, Staircase
 
 LEAST_LABELLED = 0.03
-"""Share of the speed range that a plateau of more than one round must cover to carry its label."""
+"""Share of the speed range that a plateau of more than one round must cover to be labelled."""
 
 
-def draw(answer: Staircases) -> Figure:
-    """Return two panels a staircase, and a third where it is mapped over the gun's own rate."""
+def draw(answer: RateAnswer) -> Figure:
+    """Return two panels for each powerplant, and a third where the rate is mapped against the gun's own rate."""
     mapped = any(each.over_rates for each in answer.staircases)
     rows = 3 if mapped else 2
     columns = len(answer.staircases)
@@ -34,18 +36,19 @@ def draw(answer: Staircases) -> Figure:
 def _rates(panel: Axes, staircase: Staircase) -> None:
     rpm = [row.rpm for row in staircase.rows]
     own = staircase.gun_rounds_per_min
-    panel.plot((min(rpm), max(rpm)), (own, own), color=INKS[5], linestyle=":", label="the gun alone")
+    panel.plot((min(rpm), max(rpm)), (own, own), color=INKS[5], linestyle=":", label="the gun on its own")
     for index, step in enumerate(staircase.plateaus):
         ends = (step.from_rounds_per_min, step.to_rounds_per_min)
         label = "through the blades, no scatter" if index == 0 else None
         panel.plot((step.from_rpm, step.to_rpm), ends, color=INKS[0], solid_capstyle="butt", label=label)
     scattered = [row.scattered_rounds_per_min for row in staircase.rows]
     if any(each is not None for each in scattered):
-        label = f"cycle scattering by {staircase.cycle_scatter_ms:.3g} ms"
+        scatter = brief("cycle_scatter_ms", staircase.cycle_scatter_ms, digits=3)
+        label = f"cycle with a scatter of {scatter}"
         rates = [float("nan") if each is None else each for each in scattered]
         panel.plot(rpm, rates, color=INKS[1], linestyle="--", linewidth=2.4, label=label)
     _span(panel, rpm)
-    panel.set_ylabel("rounds a minute")
+    panel.set_ylabel(quantity("rounds_per_min").label())
     panel.set_title(f"Rate of fire {staircase.powerplant}: {staircase.action}".replace(" :", ":"))
     bottom = min([step.from_rounds_per_min for step in staircase.plateaus] or [own])
     panel.set_ylim(bottom - 0.35 * (own - bottom) - 1.0, own + 0.08 * (own - bottom) + 1.0)
@@ -63,8 +66,8 @@ def _blades(panel: Axes, staircase: Staircase) -> None:
             said = f"{step.rounds_per_pattern} : {step.intervals_per_pattern}"
             panel.annotate(said, place, xytext=(0, 3), textcoords="offset points", ha="center", va="bottom", fontsize=7)
     _span(panel, rpm)
-    panel.set_xlabel("propeller speed [rpm]")
-    panel.set_ylabel("blades passed a round")
+    panel.set_xlabel(quantity("rpm").label())
+    panel.set_ylabel("blades passed per round")
     panel.set_title("Locked patterns, rounds : blades", fontsize=9)
     panel.margins(y=0.15)
 
@@ -79,8 +82,8 @@ def _map(figure: Figure, panel: Axes, over: RateMap) -> None:
     shades = panel.pcolormesh(
         over.rpm, over.gun_rounds_per_min, over.kept_share, cmap="cividis", shading="nearest", rasterized=True
     )
-    figure.colorbar(shades, ax=panel, label="share of its own rate kept")
+    figure.colorbar(shades, ax=panel, label=quantity("kept_share").label())
     panel.grid(visible=False)
-    panel.set_xlabel("propeller speed [rpm]")
-    panel.set_ylabel("the gun's own rate [rounds a minute]")
-    panel.set_title("Over the gun's own rate", fontsize=9)
+    panel.set_xlabel(quantity("rpm").label())
+    panel.set_ylabel(quantity("gun_rounds_per_min").label())
+    panel.set_title("Against the gun's own rate", fontsize=9)

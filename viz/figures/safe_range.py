@@ -1,9 +1,12 @@
-"""The band: where rounds pass, against propeller speed, between the blades they must not meet."""
+"""Propeller angle at which rounds pass, against propeller speed, between the blades that they must not meet."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.units.convert import ms, per_s
+from sim.units.quantities import quantity
+from sim.units.text import fixed
 from viz.figures.history import with_caution
 from viz.figures.sheet import INKS, sheet
 
@@ -11,11 +14,11 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from sim.studies.safe_range_answer import CamBand, PropellerBand
+    from sim.studies.safe_range_answer import PropellerBand, SafeRangeAnswer
 
 
-def draw(answer: CamBand) -> Figure:
-    """Return one panel a propeller."""
+def draw(answer: SafeRangeAnswer) -> Figure:
+    """Return one panel for each propeller."""
     count = len(answer.propellers)
     figure, panels = sheet(count, height_in=3.9 * count)
     for panel, propeller in zip(panels, answer.propellers, strict=True):
@@ -23,13 +26,14 @@ def draw(answer: CamBand) -> Figure:
     return with_caution(figure)
 
 
-def _panel(panel: Axes, answer: CamBand, propeller: PropellerBand) -> None:
+def _panel(panel: Axes, answer: SafeRangeAnswer, propeller: PropellerBand) -> None:
     asked = max(speed.rpm for speed in propeller.speeds)
     edges = [safe.to_rpm for safe in propeller.bands if safe.to_rpm < 2.0 * asked]
     highest = max(1.25 * asked, 1.06 * max(edges, default=0.0))
     likely = (answer.delay_ms - answer.root_sum_square_ms, answer.delay_ms + answer.root_sum_square_ms)
-    first = [answer.opens_deg + 0.006 * rpm * likely[0] for rpm in (0.0, highest)]
-    last = [answer.opens_deg + answer.dwell_deg + 0.006 * rpm * likely[1] for rpm in (0.0, highest)]
+    shut_deg = answer.opens_deg + answer.dwell_deg
+    first = [answer.opens_deg, answer.opens_deg + _turn_deg(highest, likely[0])]
+    last = [shut_deg, shut_deg + _turn_deg(highest, likely[1])]
     panel.fill_between((0.0, highest), first, last, color=INKS[0], alpha=0.35, linewidth=0)
     for edge in (first, last):
         panel.plot((0.0, highest), edge, color=INKS[0])
@@ -42,18 +46,23 @@ def _panel(panel: Axes, answer: CamBand, propeller: PropellerBand) -> None:
     for safe in propeller.bands:
         panel.axvspan(safe.from_rpm, safe.to_rpm, facecolor=INKS[2], alpha=0.18)
         middle = (safe.from_rpm + min(safe.to_rpm, highest)) / 2.0
-        for edge in (safe.from_rpm, safe.to_rpm):
-            panel.axvline(edge, color=INKS[2], linewidth=1.2)
-        said = f"every round clear:\n{safe.from_rpm:.0f} to {safe.to_rpm:.0f} rpm"
+        for speed_rpm in (safe.from_rpm, safe.to_rpm):
+            panel.axvline(speed_rpm, color=INKS[2], linewidth=1.2)
+        said = f"every round clear:\n{safe.from_rpm:.0f} to {fixed('rpm', safe.to_rpm, 'si', 0)}"
         panel.text(middle, top - 0.02 * (top - bottom), said, ha="center", va="top", fontsize=8, bbox=_LABEL)
     for speed in propeller.speeds:
         panel.axvline(speed.rpm, color=INKS[1], linestyle="--", linewidth=1.0)
     panel.set_xlim(0.0, highest)
     panel.set_ylim(bottom, top)
-    panel.set_xlabel("propeller speed [rpm]; dashed: speeds asked for; full: edges of the safe band")
-    panel.set_ylabel("propeller angle at passage [°]")
+    panel.set_xlabel(f"{quantity('rpm').label()}; dashed: speeds asked for; full: edges of the safe range")
+    panel.set_ylabel(f"propeller angle at passage [{quantity('opens_deg').unit}]")
     name = f"{propeller.powerplant}: " if propeller.powerplant else ""
     panel.set_title(f"{name}rounds pass within the blue strip, blades are hatched", fontsize=9)
+
+
+def _turn_deg(speed_rpm: float, delay_ms: float) -> float:
+    """Return the turn of the propeller during a delay."""
+    return 360.0 * per_s(speed_rpm) * delay_ms / ms(1.0)
 
 
 _LABEL = {"facecolor": "white", "edgecolor": "none", "pad": 1.5, "alpha": 0.9}

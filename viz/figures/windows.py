@@ -1,10 +1,12 @@
-"""The window clock: a turn of the propeller with the arcs blades block, the lead, and the windows at several speeds."""
+"""Clock face of the firing windows: a turn of the propeller, the arcs that blades block, and the windows by speed."""
 
 from __future__ import annotations
 
 import math
 from typing import TYPE_CHECKING
 
+from sim.units.convert import ms, per_s
+from sim.units.text import brief, fixed
 from viz.figures.history import with_caution
 from viz.figures.sheet import INKS, clocks
 
@@ -13,15 +15,15 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
     from matplotlib.patches import Patch
 
-    from sim.studies.windows import WindowsRow, WindowsTable
+    from sim.studies.windows import WindowsAnswer, WindowsRow
 
 MOST_RINGS = 6
 HUB = 0.32
 """Radius within which the rings of the speeds do not reach, the disc being 1."""
 
 
-def draw(answer: WindowsTable) -> Figure:
-    """Return one clock a powerplant; of more than six speeds six are taken, evenly."""
+def draw(answer: WindowsAnswer) -> Figure:
+    """Return one clock face for each powerplant; of more than six speeds six are drawn, evenly spaced."""
     groups: dict[str, list[WindowsRow]] = {}
     for row in answer.rows:
         groups.setdefault(row.powerplant, []).append(row)
@@ -40,8 +42,8 @@ def _legend() -> list[Patch]:
 
     return [
         Patch(facecolor=INKS[0], alpha=0.85, label="release here passes clear"),
-        Patch(facecolor=INKS[1], label="release here would meet blade 1: the lead"),
-        Patch(facecolor="#bdbdbd", hatch="///", edgecolor=INKS[5], label="arc a blade blocks, margins in"),
+        Patch(facecolor=INKS[1], label="release here would meet blade 1: the lead angle"),
+        Patch(facecolor="#bdbdbd", hatch="///", edgecolor=INKS[5], label="arc that a blade blocks, margins included"),
     ]
 
 
@@ -65,9 +67,9 @@ def _clock(panel: Axes, name: str, rows: list[WindowsRow]) -> None:
 
 
 def _blades(panel: Axes, row: WindowsRow) -> None:
-    between = round(360.0 / (row.blade_interval_ms * 0.006 * row.rpm))
-    for blade in range(between):
-        centre = math.radians(360.0 / between * blade)
+    blades = round(ms(1.0 / per_s(row.rpm)) / row.blade_interval_ms)
+    for blade in range(blades):
+        centre = math.tau * blade / blades
         panel.bar(
             centre,
             0.16,
@@ -94,7 +96,8 @@ def _ring(panel: Axes, row: WindowsRow, bottom: float, height: float) -> None:
         )
     lead = math.radians(-row.lead_deg)
     panel.plot([lead, lead], [bottom, bottom + 0.8 * height], color=INKS[1], linewidth=3.0)
-    said = f"{row.rpm:g} rpm: {row.lead_deg:.0f}° lead"
+    speed, turn = brief("rpm", row.rpm, digits=6), fixed("lead_deg", row.lead_deg, "si", 0)
+    said = f"{speed}: {turn} lead"
     away = 0.0 if math.cos(lead) < 0.0 else math.pi  # on the half of the ring where the mark of the lead is not
     panel.text(away, bottom + 0.4 * height, said, ha="center", va="center", fontsize=7, bbox=_LABEL)
 

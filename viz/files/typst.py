@@ -53,9 +53,8 @@ def pdf(source: str, files: Mapping[str, str] | None = None, *, fonts: Sequence[
     import typst
 
     try:
-        return typst.compile(  # type: ignore[misc] # its stub leaves the kind of input open
-            (_HEAD + source).encode(), sys_inputs=dict(files or {}), font_paths=list(fonts), ignore_system_fonts=True
-        )
+        book = typst.Fonts(include_system_fonts=False, font_paths=list(fonts))
+        return typst.compile((_HEAD + source).encode(), sys_inputs=dict(files or {}), font_paths=book)
     except typst.TypstError as error:
         message = (
             f"the PDF cannot be typeset: {error}{_place(error.diagnostic)}; this is a fault of the program, please "

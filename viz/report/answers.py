@@ -6,6 +6,7 @@ from math import degrees
 from typing import TYPE_CHECKING
 
 from sim.errors import InputError, NoAnswerError
+from sim.exhibit.inert import CHECKLIST
 from viz.report.blocks import ReaderAnswer
 from viz.sheets.blocks import Value, listed, say
 
@@ -202,14 +203,14 @@ def _at_full(found: Findings, name: str) -> WindowsRow:
 
 def why_warm(found: Findings) -> Sentence:
     """Say how soon a gun's oil stiffens in the wind."""
-    bare = next(case for case in found.warmth.cases if not (case.cowled or case.firing))
-    height = Value("altitude_m", found.warmth.altitude_m, digits=4)
+    bare = next(case for case in found.cooling.cases if not (case.cowled or case.firing))
+    height = Value("altitude_m", found.cooling.altitude_m, digits=4)
     if bare.stiff_after_s is None:
         return say("At {height} a gun bare in the wind keeps its oil fluid.", height=height)
     return say(
         "Guns were kept warm for a reason: at {height}, bare in the wind, the oil stiffens in about {minutes} minutes.",
         height=height,
-        minutes=f"{bare.stiff_after_s / 60.0:.0f}",
+        minutes=Value("stiff_after_s", bare.stiff_after_s, decimals=0, bare=True),
     )
 
 
@@ -224,25 +225,29 @@ def shown_window(found: Findings) -> Sentence:
     )
 
 
-def cam(found: Findings) -> Cell:
+def cam(found: Findings) -> Sentence:
     """Say which cam to cut."""
-    cut, law = found.exhibit.sheet.cam, found.exhibit.sheet.cam.law.replace("_", " ")
-    return (
-        f"Cut a cam of {cut.lobes} lobes after the {law} law: {2.0 * cut.base_radius_mm:.0f} mm across where the "
-        f"follower is down, {cut.lift_mm:g} mm of lift, pressure angle {cut.pressure_angle_deg:.0f}° at most."
+    cut = found.exhibit.cam
+    return say(
+        "Cut a cam of {lobes} lobes after the {law} law: {across} across where the follower is down, {lift} of lift, "
+        "pressure angle {angle} at most.",
+        lobes=str(cut.lobes),
+        law=cut.law,
+        across=Value("cam_diameter_m", 2.0 * cut.base_radius_m, decimals=0),
+        lift=Value("lift_m", cut.lift_m, nominal=True),
+        angle=Value("pressure_angle_deg", cut.pressure_angle_deg, decimals=0),
     )
 
 
 def wound(found: Findings) -> Sentence:
     """Say which spring to wind and what the hand gives."""
-    spring, drive = found.exhibit.sheet.spring, found.exhibit.sheet.drive
+    spring, drive = found.exhibit.spring, found.exhibit.drive
     return say(
-        "The spring is {rate} N/mm of {wire} mm wire; the {handle} takes {force} N at most, and the blade tips pass at "
-        "{tip}.",
-        rate=f"{spring.rate_n_mm:.3g}",
-        wire=f"{spring.wire_mm:g}",
+        "The spring is {rate} of {wire} wire; the {handle} takes {force} at most, and the blade tips pass at {tip}.",
+        rate=Value("rate_n_per_m", spring.rate_n_per_m),
+        wire=Value("wire_m", spring.wire_m, nominal=True),
         handle=found.exhibit.display.handle.kind,
-        force=f"{drive.crank_force_n:.1f}",
+        force=Value("grip_force_n", drive.crank_force_n, decimals=1),
         tip=Value("tip_speed_m_s", drive.tip_speed_m_s),
     )
 
@@ -257,9 +262,9 @@ def checked(found: Findings) -> Cell:
     return say("{count} checks fail: {failed}.", count=count, failed=failed)
 
 
-def inert(found: Findings) -> Cell:
+def inert(_found: Findings) -> Cell:
     """Say that it cannot fire."""
-    lines = len(found.exhibit.checklist)
+    lines = len(CHECKLIST)
     return (
         f"It cannot fire anything: there is no gun in it, and its builder signs a checklist of {lines} lines; ask the "
         "local authority about rules on replica firearms first."

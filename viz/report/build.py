@@ -30,7 +30,7 @@ SECTIONS: tuple[Plan, ...] = (
     (
         "firing",
         "Firing windows and rate",
-        (timing.windows, timing.rate, timing.band, timing.burst, timing.warmth),
+        (timing.windows, timing.rate, timing.safe_range, timing.burst, timing.cooling),
     ),
     ("exhibit", "The inert display", (exhibit.display,)),
     ("sensitivity", "Sensitivity to tolerances", (sensitivity.sensitivities,)),

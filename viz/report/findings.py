@@ -12,22 +12,22 @@ if TYPE_CHECKING:
     from sim.studies.balance import BalanceAnswer
     from sim.studies.burst_answer import BurstAnswer
     from sim.studies.compare import Comparison, PowerplantComparison
-    from sim.studies.cooling import WarmthAnswer
+    from sim.studies.cooling import CoolingAnswer
     from sim.studies.derivatives import DerivativesAnswer
     from sim.studies.exhibit import Exhibit
     from sim.studies.handling import Handling
     from sim.studies.maneuver import ManeuverAnswer
     from sim.studies.mount import MountAnswer
-    from sim.studies.rate import Staircases
+    from sim.studies.rate import RateAnswer
     from sim.studies.rotor_effect import RotorEffect
-    from sim.studies.safe_range_answer import CamBand
+    from sim.studies.safe_range_answer import SafeRangeAnswer
     from sim.studies.speeds import SpeedsAnswer
-    from sim.studies.windows import WindowsTable
+    from sim.studies.windows import WindowsAnswer
     from sim.sweep.local_sensitivity import Sensitivity
     from viz.sheets.format import Units
 
 ROUNDS = 1_000_000
-"""Fired for the burst figure: a thousandth of them gives a share to three figures."""
+"""Rounds simulated for the burst figure: strikes in a thousand come out to three figures."""
 
 SENSITIVITY_OF = (
     ("summary", "first.left_rudder_share", "rudder that the spin of the {first} takes in a left turn"),
@@ -136,42 +136,40 @@ class Findings:
         return mount(self.model)
 
     @cached_property
-    def windows(self) -> WindowsTable:
+    def windows(self) -> WindowsAnswer:
         """Firing windows of each powerplant at idle, cruise and full speed."""
-        from sim.model.gun_options import setups
         from sim.studies.windows import windows
 
-        return windows(setups(loaded=self.scenario))
+        return windows(self.model)
 
     @cached_property
-    def rate(self) -> Staircases:
+    def rate(self) -> RateAnswer:
         """Rate of fire from idle to full speed."""
-        from sim.model.gun_options import setups
-        from sim.studies.rate import SWEEP, rate
+        from sim.studies.rate import rate
 
-        return rate(setups(loaded=self.scenario, sweep=SWEEP))
+        return rate(self.model)
 
     @cached_property
-    def band(self) -> CamBand:
-        """Safe speeds of a cam cut once."""
-        from sim.studies.safe_range import asked_band
+    def safe_range(self) -> SafeRangeAnswer:
+        """Safe speeds of a cam that is cut once."""
+        from sim.studies.safe_range import safe_range
 
-        return asked_band(scenario=self.called, settings=self.settings)
+        return safe_range(self.model)
 
     @cached_property
     def burst(self) -> BurstAnswer:
-        """Many bursts with all that scatters."""
-        from sim.studies.burst import asked_burst
+        """Many bursts with everything that scatters."""
+        from sim.studies.burst import burst
 
-        return asked_burst(rounds=ROUNDS, seed=1, scenario=self.called, settings=self.settings)
+        return burst(self.model, rounds=ROUNDS)
 
     @cached_property
     def exhibit(self) -> Exhibit:
         """The inert display."""
-        from sim.model.display import display_of_scenario
+        from sim.model.model import Model
         from sim.studies.exhibit import exhibit
 
-        return exhibit(display_of_scenario(self.scenario))
+        return exhibit(Model(self.scenario))
 
     @cached_property
     def sensitivity(self) -> dict[str, Sensitivity]:
@@ -190,8 +188,8 @@ class Findings:
         return dict(zip(wanted, answers, strict=True))
 
     @cached_property
-    def warmth(self) -> WarmthAnswer:
-        """How the gun cools in the wind."""
-        from sim.studies.cooling import asked_warmth
+    def cooling(self) -> CoolingAnswer:
+        """How the gun's receiver cools in flight."""
+        from sim.studies.cooling import cooling
 
-        return asked_warmth(self.called, self.settings)
+        return cooling(self.model)

@@ -29,6 +29,8 @@ class Value:
         Significant digits; None for those of the quantity.
     decimals : int or None
         Digits after the decimal point, in the place of significant digits.
+    nominal : bool
+        Whether it is a size as ordered or set, shown without trailing zeros.
     signed : bool
         Whether the sign is said in the quantity's words, ``nose up``, in the place of + and −.
     brief : bool
@@ -39,6 +41,8 @@ class Value:
         One standard deviation, in the unit of the number, shown behind ±.
     tape : bool
         Whether a length in US units is shown in feet and inches, as a tape is read.
+    plain : bool
+        Whether trailing zeros are left out, as in a number that was given.
     bare : bool
         Whether the unit is left out, because the head of the column says it.
     absent : str
@@ -49,11 +53,13 @@ class Value:
     number: float | None
     digits: int | None = None
     decimals: int | None = None
+    nominal: bool = False
     signed: bool = False
     brief: bool = False
     percent: bool = False
     error: float | None = None
     tape: bool = False
+    plain: bool = False
     bare: bool = False
     absent: str = "–"
 

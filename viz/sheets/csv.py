@@ -6,7 +6,7 @@ import csv
 import io
 from typing import TYPE_CHECKING
 
-from sim.units.quantities import quantity, shown
+from sim.units.quantities import any_quantity, quantity, shown
 from viz.sheets.blocks import Caution, Checklist, Picture, Points, Sentence, Table, Value, Verbatim
 from viz.sheets.text import text_of
 
@@ -68,7 +68,7 @@ def _named(head: str, name: str, units: Units) -> str:
 def _bare(cell: Cell, units: Units) -> str:
     if not isinstance(cell, Value):
         return text_of(cell, units)
-    return "" if cell.number is None else f"{cell.number * shown(cell.quantity, units)[1]:.12g}"
+    return "" if cell.number is None else f"{any_quantity(cell.quantity).number(cell.number, units):.12g}"
 
 
 def _prose(block: Block, units: Units) -> list[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.units.quantities import any_quantity
 from viz.sheets import format as shown
 from viz.sheets.blocks import Column, Table, Value, listed, rows, say
 
@@ -54,7 +55,7 @@ def unit_of(column: SweepColumn, units: Units) -> str:
 
 def in_units(column: SweepColumn, value: Scalar, units: Units) -> float:
     """Return a number of a column in the reader's unit."""
-    return float(value or 0.0) * shown.shown(column.name, units)[1]
+    return any_quantity(column.name).number(float(value or 0.0), units)
 
 
 def cell(column: SweepColumn, value: Scalar, *, bare: bool = False) -> Cell:

@@ -6,7 +6,7 @@ import textwrap
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Caution, Checklist, Picture, Points, Table, Verbatim
-from viz.sheets.text import head_of, text_of
+from viz.sheets.text import head_of, side_of, text_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -22,7 +22,12 @@ SHORT = 16
 
 def write(blocks: Iterable[Block], units: Units) -> str:
     """Return a sheet as text."""
-    return "\n".join(plain(block, units) for block in blocks)
+    told, before = [], False
+    for block in blocks:
+        prose = not isinstance(block, Table)
+        told.append("\n" * (before and not prose) + plain(block, units))
+        before = prose
+    return "\n".join(told)
 
 
 def plain(block: Block, units: Units) -> str:
@@ -72,14 +77,35 @@ def _table(whole: Table, units: Units) -> str:
         caption_justify="left",
     )
     lines = [[text_of(cell, units) for cell in row] for row in whole.rows()]
-    narrow = max((len(part) for line in lines for part in _at_dots(line[0]).split("\n")), default=0) <= SHORT
-    for position, column in enumerate(whole.columns):
-        words = position == 0
-        head = head_of(column, units, short=True)
-        drawn.add_column(head, justify="left" if words else "right", overflow="fold", no_wrap=words and narrow)
-    for first, *others in lines:
-        drawn.add_row(_at_dots(first), *others)
+    lines = [[_at_dots(first), *others] for first, *others in lines]
+    narrow = max((len(part) for line in lines for part in line[0].split("\n")), default=0) <= SHORT
+    heads = [head_of(column, units, short=True) for column in whole.columns]
+    sides = ["left", *(side_of(column, units) for column in whole.columns[1:])]
+    for head, side, width in zip(heads, sides, _widths(heads, lines, narrow=narrow), strict=True):
+        first = head is heads[0]
+        drawn.add_column(head, justify=side, overflow="fold", no_wrap=first and narrow, width=width)
+    for line in lines:
+        drawn.add_row(*line)
     console = Console(highlight=False, markup=False)
     with console.capture() as capture:
         console.print(drawn)
     return "\n".join(line.rstrip() for line in capture.get().rstrip().splitlines()) + "\n"
+
+
+def _widths(heads: list[str], lines: list[list[str]], *, narrow: bool) -> list[int | None]:
+    """Return the widths of columns that fit the page without breaking a word; None for all where there are none.
+
+    A narrow first column is not broken at all.
+    """
+    columns = list(zip(heads, *lines, strict=True))
+    least = [max(len(word) for cell in column for word in cell.split() or [""]) for column in columns]
+    widths = [max(len(line) for cell in column for line in cell.split("\n")) for column in columns]
+    if narrow:
+        least[0] = max(least[0], *(len(part) for line in lines or [heads] for part in line[0].split("\n")))
+    room = WIDTH - 3 * len(widths) - 1
+    if sum(least) > room:
+        return [None] * len(widths)
+    while sum(widths) > room:
+        slack = [width - few for width, few in zip(widths, least, strict=True)]
+        widths[slack.index(max(slack))] -= 1
+    return list(widths)

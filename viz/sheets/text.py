@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from math import isfinite
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from sim.units.quantities import any_quantity, quantity
 from sim.units.text import feet_inches
@@ -49,6 +49,13 @@ def wordy(table: Table, units: Units) -> bool:
     return max(map(len, lines), default=0) > WORDY
 
 
+def side_of(column: Column, units: Units) -> Literal["left", "right"]:
+    """Return the side at which the cells of a column stand: words left, numbers right."""
+    words = all(isinstance(cell, str) and not cell[:1].isdigit() for cell in column.cells)
+    long = any(len(text_of(cell, units)) > WORDY for cell in column.cells)
+    return "left" if words or long else "right"
+
+
 def _number(value: Value, units: Units) -> str:
     if value.number is None or not isfinite(value.number):
         return value.absent
@@ -72,6 +79,10 @@ def _distinct(positive: str, negative: str) -> tuple[str, str]:
 
 
 def _digits(number: float, value: Value) -> str:
+    if value.plain:
+        return f"{number + 0.0:.{value.digits or 6}g}"
     if value.decimals is not None:
         return f"{number + 0.0:.{value.decimals}f}"
+    if value.nominal:
+        return f"{number:.{value.digits or 4}g}"
     return shown.significant(number, value.digits or quantity(value.quantity).digits)

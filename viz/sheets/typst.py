@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from viz.files.typst import string, text
 from viz.sheets.blocks import Caution, Checklist, Picture, Points, Table, Verbatim
-from viz.sheets.text import head_of, text_of, wordy
+from viz.sheets.text import head_of, side_of, text_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -77,11 +77,10 @@ class Pages:
         return f"#figure({image}, caption: [{text(f'{picture.title}. {alt}')}])"
 
     def _table(self, table: Table) -> str:
-        beside = "left" if wordy(table, self.units) else "right"
         heads = ", ".join(f"[{text(head_of(column, self.units))}]" for column in table.columns)
         cells = ",\n  ".join(", ".join(f"[{self._said(cell)}]" for cell in row) for row in table.rows())
         count = len(table.columns)
-        aligned = ", ".join(["left", *[beside] * (count - 1)])
+        aligned = ", ".join(["left", *(side_of(column, self.units) for column in table.columns[1:])])
         inside = f"columns: {count}, align: ({aligned},), table.header({heads}),\n  {cells}"
         grid = f"#[#set text(size: 7.5pt)\n#table({inside})]"
         notes = "\n\n".join(f"#note[{self._said(note)}]" for note in table.notes)

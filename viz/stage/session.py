@@ -48,7 +48,7 @@ class Session:
     ) -> None:
         self.turning = TurningWorld(stage.rotary, stage.fixed)
         self.engine = EngineWorld(stage.rotary_engine, stage.fixed_engine)
-        self.blades = BladesWorld(stage.gun, seed)
+        self.blades = BladesWorld(stage, seed)
         self._worlds: dict[SceneName, World] = {
             "turning": self.turning,
             "engine": self.engine,

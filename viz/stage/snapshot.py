@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
     from sim.live.engine import EnginePicture
-    from sim.live.gun import GunPicture, Round
+    from sim.live.gun import Round
+    from sim.synchronizer.timed_gun import TimedGun
     from viz.sheets.format import Units
     from viz.stage.palette import Contrast
 
@@ -109,7 +110,9 @@ class EngineView:
 class BladesView:
     """The disc, the gear and the gun, with the rounds under way and those that have passed."""
 
-    gun: GunPicture
+    gun: TimedGun
+    bore_radius_m: float
+    disc_radius_m: float
     angle_rad: float
     blur: float
     flying: tuple[Round, ...]

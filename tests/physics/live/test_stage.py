@@ -11,35 +11,27 @@ from hypothesis import strategies as st
 
 from sim.live.engine import engine_picture
 from sim.live.flight import by_stick, full_arrow_n_m, reading
-from sim.live.gun import (
-    TURN_RAD,
-    Cam,
-    GunPicture,
-    GunState,
-    advance,
-    cut_cam,
-    reached_rounds_per_min,
-    touches,
-    wait_rad,
-)
+from sim.live.gun import GunState, advance, reached_rounds_per_min, touches, wait_rad
 from sim.live.scene_data import stage
 from sim.model.model import model
 from sim.synchronizer.rate import impulse_rate, interrupter_rate
+from sim.synchronizer.timed_gun import Scatter, TimedGun, fitted
 
 STAGE = stage(model(BIPLANE))
 
 
-def fired(setup, seconds, *, cam=None, step_s=1.0 / 240.0, seed=1):
+def fired(gun, seconds, *, step_s=1.0 / 240.0, seed=1):
     """Let the gun run and return its last state and every round that passed."""
-    picture, state, chance, passed = GunPicture(setup, cam or cut_cam(setup)), GunState(), Random(seed), []
+    state, chance, passed = GunState(), Random(seed), []
     for _ in range(round(seconds / step_s)):
-        state = advance(state, picture, step_s, chance)
+        state = advance(state, gun, step_s, chance)
         passed += state.passed
     return state, passed
 
 
 def steady(**changes):
-    return replace(STAGE.gun, jitter_s=0.0, **changes)
+    """Return the gun without scatter, its cam fitted to the speed of the stage."""
+    return fitted(replace(STAGE.gun.line, **changes), STAGE.gun.spin_rad_s)
 
 
 def test_without_scatter_every_round_of_a_matching_cam_passes_clear():
@@ -51,76 +43,76 @@ def test_without_scatter_every_round_of_a_matching_cam_passes_clear():
 
 
 def test_the_rate_on_the_stage_is_the_closed_form():
-    setup = steady(action="interrupter")
-    state, _ = fired(setup, 60.0)
-    passages = setup.spin_rad_s / TURN_RAD * 60.0 * setup.blades
-    shut = setup.blades * setup.blocked_rad / TURN_RAD
-    exact = interrupter_rate(passages, setup.gun_rounds_per_min, blocked=shut).rounds_per_min.item()
+    gun = steady(action="interrupter")
+    state, _ = fired(gun, 60.0)
+    passages = gun.spin_rad_s / math.tau * 60.0 * gun.line.blades
+    closed = gun.line.blades * gun.line.closed_rad / math.tau
+    exact = interrupter_rate(passages, gun.line.gun_rounds_per_min, blocked=closed).rounds_per_min.item()
     assert reached_rounds_per_min(state) == pytest.approx(exact, rel=2e-3)
 
 
 def test_the_rate_by_impulses_is_the_closed_form():
-    setup = steady(action="impulse")
-    state, _ = fired(setup, 60.0)
-    passages = setup.spin_rad_s / TURN_RAD * 60.0 * setup.blades
-    exact = impulse_rate(passages, setup.gun_rounds_per_min).rounds_per_min.item()
+    gun = steady(action="impulse")
+    state, _ = fired(gun, 60.0)
+    passages = gun.spin_rad_s / math.tau * 60.0 * gun.line.blades
+    exact = impulse_rate(passages, gun.line.gun_rounds_per_min).rounds_per_min.item()
     assert reached_rounds_per_min(state) == pytest.approx(exact, rel=2e-3)
 
 
 def test_a_round_passes_after_its_delay_and_at_its_lead():
-    setup = steady()
-    _, passed = fired(setup, 3.0)
+    gun = steady()
+    _, passed = fired(gun, 3.0)
     for one in passed:
-        assert one.pass_s - one.release_s == pytest.approx(setup.delay_s)
-        assert one.pass_s - one.muzzle_s == pytest.approx(setup.flight_s)
-        lead = (one.pass_rad - one.release_rad) % TURN_RAD
-        assert lead == pytest.approx(setup.spin_rad_s * setup.delay_s % TURN_RAD, abs=1e-6)
+        assert one.pass_s - one.release_s == pytest.approx(gun.line.delay_s)
+        assert one.pass_s - one.muzzle_s == pytest.approx(gun.line.flight_s)
+        lead = (one.pass_rad - one.release_rad) % math.tau
+        assert lead == pytest.approx(gun.spin_rad_s * gun.line.delay_s % math.tau, abs=1e-6)
 
 
 def test_a_cam_cut_for_another_speed_earns_strikes():
-    slow = steady(spin_rad_s=0.5 * STAGE.gun.spin_rad_s)
-    state, passed = fired(slow, 20.0, cam=cut_cam(steady()))
+    slow = replace(steady(), spin_rad_s=0.5 * STAGE.gun.spin_rad_s)
+    state, passed = fired(slow, 20.0)
     assert state.strikes == sum(one.struck for one in passed) > 0
 
 
 def test_blades_that_leave_no_gap_hold_the_gun_for_ever():
-    shut = steady(blades=6, openings=6, blocked_rad=1.2)
-    assert cut_cam(shut).from_rad == ()
+    shut = steady(blades=6, impulses_per_rev=6, blocked_rad=1.2)
+    assert shut.windows_rad == ()
     state, passed = fired(shut, 2.0)
     assert (state.rounds, passed, state.holding) == (0, [], True)
 
 
 @pytest.mark.parametrize(("off", "struck"), [(0.0, True), (0.49, True), (-0.49, True), (0.51, False), (-0.51, False)])
 def test_a_round_touches_within_half_the_arc_of_any_blade(off, struck):
-    setup = steady(blades=3, openings=3)
+    gun = steady(blades=3, impulses_per_rev=3)
     for blade in range(3):
-        assert touches(setup, blade * TURN_RAD / 3 + off * setup.touched_rad) is struck
+        assert touches(gun, blade * math.tau / 3 + off * gun.line.blocked_rad) is struck
 
 
 @given(st.floats(0.0, 6.28), st.sampled_from(["interrupter", "impulse"]))
 def test_after_the_wait_the_gear_lets_go(angle, action):
-    cam = Cam((1.0, 1.0 + math.pi), (2.5, 2.5 + math.pi), 100.0, 0.008)
-    wait = wait_rad(cam, angle, action)
-    assert 0.0 <= wait < TURN_RAD
-    assert wait_rad(cam, (angle + wait) % TURN_RAD, action) == pytest.approx(0.0, abs=1e-8)
+    gun = TimedGun(replace(STAGE.gun.line, action=action), 100.0, opens_rad=1.0, dwell_rad=1.5)
+    wait = wait_rad(gun, angle)
+    assert 0.0 <= wait < math.tau
+    assert wait_rad(gun, (angle + wait) % math.tau) == pytest.approx(0.0, abs=1e-8)
 
 
 @settings(max_examples=25, deadline=None)
 @given(st.integers(1, 2000))
 def test_the_length_of_a_step_does_not_change_the_rounds(parts):
-    setup = steady()
-    whole, coarse = fired(setup, 1.0, step_s=1.0 / 10.0)
-    state, fine = fired(setup, 1.0, step_s=1.0 / (10 * (parts % 40 + 1)))
+    gun = steady()
+    whole, coarse = fired(gun, 1.0, step_s=1.0 / 10.0)
+    state, fine = fired(gun, 1.0, step_s=1.0 / (10 * (parts % 40 + 1)))
     assert (state.rounds, state.strikes) == (whole.rounds, whole.strikes)
     assert [one.pass_s for one in fine] == pytest.approx([one.pass_s for one in coarse])
 
 
 def test_scatter_widens_where_rounds_pass():
     _, still = fired(steady(), 30.0)
-    _, scattered = fired(replace(STAGE.gun, jitter_s=0.002), 30.0)
+    _, scattered = fired(replace(STAGE.gun, scatter=Scatter(delay_sd_s=0.002)), 30.0)
     spread = [max(one.pass_s - one.release_s for one in many) for many in (still, scattered)]
     assert spread[1] > spread[0] + 0.002
-    assert all(one.pass_s - one.release_s >= STAGE.gun.flight_s for one in scattered)
+    assert all(one.pass_s - one.release_s >= STAGE.gun.line.flight_s for one in scattered)
 
 
 def test_pistons_of_the_fixed_engine_move_in_pairs():

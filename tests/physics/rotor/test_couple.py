@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from sim.rotor.couple import couple, two_blade_factors
-from sim.studies.couple import over_a_turn, quick_couple
+from sim.studies.couple import couple as couple_of_rotor
+from sim.studies.couple import over_a_turn
 
 
 @pytest.mark.parametrize("seed", range(5))
@@ -58,7 +59,7 @@ def test_two_blades_as_a_bar_turned_step_by_step():
 def test_over_a_turn_the_couple_keeps_its_mean_and_its_peak(blades):
     """Pitch and yaw together: the mean is the couple, the largest size the peak."""
     rotor = {"polar_inertia_kg_m2": 20.0, "spin_rad_s": 130.0, "yaw_rate_rad_s": 0.5, "pitch_rate_rad_s": -0.2}
-    answer = quick_couple(**rotor, blades=blades)
+    answer = couple_of_rotor(**rotor, blades=blades)
     turn = over_a_turn(answer, blades)
     assert np.mean(turn.pitch_n_m[:-1]) == pytest.approx(answer.pitch_n_m, rel=1e-12)
     assert np.mean(turn.yaw_n_m[:-1]) == pytest.approx(answer.yaw_n_m, rel=1e-12)

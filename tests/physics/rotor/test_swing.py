@@ -129,10 +129,10 @@ def test_the_air_of_a_wing_is_a_roller_on_every_chord():
 def test_a_single_timing_needs_a_tolerance():
     with pytest.raises(InputError) as caught:
         period([Measured(52.0)], 10)
-    assert str(caught.value) == '--time: must be given at least twice, or once with a tolerance (±), got "1" without'
+    assert str(caught.value) == 'times_s: must be given at least twice, or once with a tolerance (±), got "1" without'
 
 
 def test_a_clock_that_leaves_no_inertia():
     with pytest.raises(InputError) as caught:
         swing("compound", exact({"mass": 3.0, "arm": 0.6}), Timing(1.0, 0.0, 0.01, 1))
-    assert str(caught.value) == '--time: must be long enough for an inertia above 0 kg m^2, got a period of "1 s"'
+    assert str(caught.value) == 'times_s: must be long enough for an inertia above 0 kg m^2, got a period of "1 s"'

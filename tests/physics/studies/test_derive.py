@@ -6,13 +6,12 @@ import pytest
 from airplanes import BIPLANE
 
 from sim.errors import InputError
-from sim.model.gun_line import setup_of
 from sim.model.model import model
 from sim.studies.compare import compare
 from sim.studies.derive import derive
 from sim.studies.handling import handling
 from sim.studies.modes import modes
-from sim.studies.windows import windows
+from sim.studies.windows import window_rows
 
 NAMES = ("rotary", "flat_four")
 MODEL = model(BIPLANE)
@@ -51,7 +50,7 @@ def test_modes_are_those_of_modes(name):
 
 @pytest.mark.parametrize("name", NAMES)
 def test_windows_and_rate_are_those_of_windows(name):
-    row = windows([setup_of(MODEL.scenario, name)]).rows[-1]
+    row = list(window_rows(MODEL.gun_line(name)))[-1]
     found = figures("windows", name)
     assert found.pop("from_deg") == pytest.approx(row.windows_deg[0].from_deg, rel=1e-12)
     found |= figures("rate", name)
@@ -61,7 +60,7 @@ def test_windows_and_rate_are_those_of_windows(name):
 
 def test_the_rate_of_an_impulse_gun():
     impulse = model(BIPLANE, ["gun.action=impulse"])
-    row = windows([setup_of(impulse.scenario, "rotary")]).rows[-1]
+    row = list(window_rows(impulse.gun_line("rotary")))[-1]
     assert figures("rate", "rotary", impulse)["rounds_per_min"] == pytest.approx(row.rounds_per_min, rel=1e-12)
 
 

@@ -6,8 +6,7 @@ from fractions import Fraction
 
 import event_gun as event_gun_of_the_bench
 import pytest
-
-from sim.synchronizer.gun_line import GunLine
+import timed_guns
 
 
 def fire(cycle: Fraction, shut_share: Fraction) -> tuple[int, Fraction]:
@@ -41,10 +40,10 @@ def event_gun():
 
 
 @pytest.fixture(scope="session")
-def random_line():
-    """Return a gun line drawn at random; named values stand in the place of the drawn ones."""
+def random_gun():
+    """Return a timed gun drawn at random; named values stand in the place of the drawn ones."""
 
-    def draw(dice: random.Random, **fixed) -> GunLine:
+    def draw(dice: random.Random, **fixed):
         spin_rad_s, blades = dice.uniform(60.0, 260.0), dice.choice([2, 2, 3, 4])
         openings = dice.choice([number for number in (1, 2, 3, 4) if blades % number == 0])
         blocked_rad, delay_s = math.radians(dice.uniform(10.0, 25.0)), dice.uniform(2e-3, 12e-3)
@@ -52,9 +51,9 @@ def random_line():
         drawn = {
             "spin_rad_s": spin_rad_s,
             "blades": blades,
-            "openings": openings,
+            "impulses_per_rev": openings,
             "opens_rad": blocked_rad / 2.0 + margin_rad - spin_rad_s * delay_s,
-            "window_rad": dice.uniform(0.1, 1.0) * (math.tau / blades - blocked_rad - 2.0 * margin_rad),
+            "dwell_rad": dice.uniform(0.1, 1.0) * (math.tau / blades - blocked_rad - 2.0 * margin_rad),
             "blocked_rad": blocked_rad,
             "margin_rad": margin_rad,
             "delay_s": delay_s,
@@ -64,6 +63,12 @@ def random_line():
             "hang_share": dice.choice([0.0, 0.002, 0.02]),
             "hang_s": dice.uniform(5e-3, 30e-3),
         }
-        return GunLine(**{**drawn, **fixed})
+        return timed_guns.timed_gun(**{**drawn, **fixed})
 
     return draw
+
+
+@pytest.fixture(scope="session")
+def changed():
+    """Return a timed gun with some of its values changed."""
+    return timed_guns.changed

@@ -2,7 +2,6 @@
 
 import math
 import random
-from dataclasses import replace
 from fractions import Fraction
 
 import numpy as np
@@ -21,9 +20,9 @@ def generator(seed=0):
     return np.random.Generator(np.random.SFC64(seed))
 
 
-def release_times(line, rounds):
+def release_times(gun, rounds):
     """Return when the rounds of one burst are released, in openings, the first as the cam opens."""
-    block = BurstBlock(line, 1, rounds, generator())
+    block = BurstBlock(gun, 1, rounds, generator())
     block.ready[:] = 0.0
     times = [0.0]
     for number in range(rounds):
@@ -33,65 +32,65 @@ def release_times(line, rounds):
     return times
 
 
-def test_a_thousand_guns_without_scatter_have_the_closed_rate(random_line):
+def test_a_thousand_guns_without_scatter_have_the_closed_rate(random_gun):
     """Over whole patterns the mean interval is the closed form's, to rounding."""
     dice, compared = random.Random(4), 0
     while compared < 1000:
-        line = random_line(dice, **CALM)
-        openings_per_min = 60.0 / line.interval_s
-        found = interrupter_rate(openings_per_min, 60.0 / line.cycle_s, blocked=1.0 - line.open_share)
+        gun = random_gun(dice, **CALM)
+        openings_per_min = 60.0 / gun.interval_s
+        found = interrupter_rate(openings_per_min, 60.0 / gun.line.cycle_s, blocked=1.0 - gun.open_share)
         rounds = int(found.rounds_per_pattern)
         if not 0 < rounds <= 60:
             continue
-        span = release_times(line, 2 * rounds + 1)[-1]
+        span = release_times(gun, 2 * rounds + 1)[-1]
         assert 2 * rounds * openings_per_min / span == pytest.approx(float(found.rounds_per_min), rel=1e-9)
         compared += 1
 
 
-def test_an_impulse_gun_fires_as_the_cam_opens(random_line):
-    line = random_line(random.Random(2), **CALM, window_rad=0.0)
-    times = release_times(line, 20)
-    assert np.diff(times) == pytest.approx([math.ceil(line.cycle_s / line.interval_s)] * 19)
+def test_an_impulse_gun_fires_as_the_cam_opens(random_gun):
+    gun = random_gun(random.Random(2), **CALM, dwell_rad=0.0)
+    times = release_times(gun, 20)
+    assert np.diff(times) == pytest.approx([math.ceil(gun.line.cycle_s / gun.interval_s)] * 19)
 
 
-def test_strikes_meet_the_integral_of_a_normal_delay(random_line):
+def test_strikes_meet_the_integral_of_a_normal_delay(random_gun):
     """The releases spread over the window as they do, each struck with the chance of its own normal law."""
     dice = random.Random(11)
     for number in range(100):
-        line = random_line(dice, hang_share=0.0, delay_sd_s=dice.uniform(1e-3, 3e-3))
-        block = BurstBlock(line, 4000, 3, generator(number))
+        gun = random_gun(dice, hang_share=0.0, delay_sd_s=dice.uniform(1e-3, 3e-3))
+        block = BurstBlock(gun, 4000, 3, generator(number))
         chance = struck = 0.0
         for _ in range(3):
             block.fire()
-            chance += meets(line, block.release, line.half_blocked()).sum()
+            chance += meets(gun, block.release, gun.half_blocked()).sum()
             off = np.abs(block.passage() - 0.5)
-            struck += np.count_nonzero(off > 0.5 - line.half_blocked())
+            struck += np.count_nonzero(off > 0.5 - gun.half_blocked())
         assert abs(struck - chance) <= 4.0 * math.sqrt(chance * (1.0 - chance / 12000.0)) + 1e-9
 
 
 @pytest.mark.parametrize("case", range(12))
-def test_bursts_meet_the_exact_density(random_line, case):
-    line = random_line(random.Random(case), cycle_sd_s=0.003 + 0.0002 * case)
-    found = fire_bursts(line, bursts=40_000, rounds_per_burst=6, seed=case)
-    exact = steady(line, 6)
+def test_bursts_meet_the_exact_density(random_gun, case):
+    gun = random_gun(random.Random(case), cycle_sd_s=0.003 + 0.0002 * case)
+    found = fire_bursts(gun, bursts=40_000, rounds_per_burst=6, seed=case)
+    exact = steady(gun, 6)
     share = found.strikes / found.rounds
     between = found.strikes_squared / found.bursts - (found.strikes / found.bursts) ** 2
     assert abs(share - exact.strike_share) <= 4.5 * math.sqrt(between / found.bursts) / 6 + 1e-6
     pairs = found.rounds - found.bursts
     mean = found.interval_sum / pairs
     error = math.sqrt((found.interval_squares / pairs - mean**2) / pairs)
-    assert abs(mean - exact.interval_s / line.interval_s) <= 6.0 * error
+    assert abs(mean - exact.interval_s / gun.interval_s) <= 6.0 * error
 
 
-def test_the_passages_of_events_have_the_same_distribution(random_line, event_gun):
+def test_the_passages_of_events_have_the_same_distribution(random_gun, event_gun):
     """Kolmogorov-Smirnov over 20 scenarios: passages and intervals of the fourth round, each burst by itself."""
     from scipy.stats import ks_2samp
 
     chances = []
     for case in range(20):
-        line = random_line(random.Random(100 + case))
-        told = event_gun.fire(line, bursts=300, rounds=4, seed=case)
-        block = BurstBlock(line, 20_000, 4, generator(case))
+        gun = random_gun(random.Random(100 + case))
+        told = event_gun.fire(gun, bursts=300, rounds=4, seed=case)
+        block = BurstBlock(gun, 20_000, 4, generator(case))
         for _ in range(4):
             block.fire()
         intervals = block.interval.copy()
@@ -101,36 +100,36 @@ def test_the_passages_of_events_have_the_same_distribution(random_line, event_gu
     assert np.mean(chances) > 0.3
 
 
-def test_the_same_seed_gives_the_same_numbers_however_the_blocks_are_taken(random_line):
-    line = random_line(random.Random(3))
-    first, again = (fire_bursts(line, bursts=BLOCK + 5, rounds_per_burst=3, seed=9, bins=20) for _ in range(2))
+def test_the_same_seed_gives_the_same_numbers_however_the_blocks_are_taken(random_gun):
+    gun = random_gun(random.Random(3))
+    first, again = (fire_bursts(gun, bursts=BLOCK + 5, rounds_per_burst=3, seed=9, bins=20) for _ in range(2))
     assert all(np.array_equal(getattr(first, name), getattr(again, name)) for name in first.__slots__)
-    other = fire_bursts(line, bursts=BLOCK + 5, rounds_per_burst=3, seed=10)
+    other = fire_bursts(gun, bursts=BLOCK + 5, rounds_per_burst=3, seed=10)
     assert other.interval_sum != first.interval_sum
 
 
-def test_blocks_add_up(random_line):
-    line = random_line(random.Random(3))
-    found = fire_bursts(line, bursts=2 * BLOCK + 7, rounds_per_burst=3, seed=1, bins=12)
+def test_blocks_add_up(random_gun):
+    gun = random_gun(random.Random(3))
+    found = fire_bursts(gun, bursts=2 * BLOCK + 7, rounds_per_burst=3, seed=1, bins=12)
     assert found.rounds == 3 * (2 * BLOCK + 7) == found.passages.sum()
     assert found.interval_least <= found.interval_sum / (found.rounds - found.bursts) <= found.interval_most
 
 
-def test_the_share_of_hanging_rounds_is_the_share_asked_for(random_line):
-    line = random_line(random.Random(5), hang_share=0.01, hang_s=10.0, cycle_sd_s=0.0)
-    found = fire_bursts(line, bursts=20_000, rounds_per_burst=5, seed=2)
-    mean = found.interval_sum / (found.rounds - found.bursts) * line.interval_s
-    assert mean == pytest.approx(0.1 + line.cycle_s, rel=0.3)
-    calm = fire_bursts(replace(line, hang_share=0.0), bursts=2000, rounds_per_burst=5, seed=2)
-    assert calm.interval_most * line.interval_s < line.cycle_s + line.interval_s + 1e-9
+def test_the_share_of_hanging_rounds_is_the_share_asked_for(random_gun, changed):
+    gun = random_gun(random.Random(5), hang_share=0.01, hang_s=10.0, cycle_sd_s=0.0)
+    found = fire_bursts(gun, bursts=20_000, rounds_per_burst=5, seed=2)
+    mean = found.interval_sum / (found.rounds - found.bursts) * gun.interval_s
+    assert mean == pytest.approx(0.1 + gun.line.cycle_s, rel=0.3)
+    calm = fire_bursts(changed(gun, hang_share=0.0), bursts=2000, rounds_per_burst=5, seed=2)
+    assert calm.interval_most * gun.interval_s < gun.line.cycle_s + gun.interval_s + 1e-9
 
 
-def test_a_slowing_propeller_stretches_the_time_between_openings(random_line):
-    line = random_line(random.Random(8), **CALM, window_rad=0.0, drift_per_s=-0.1)
-    block = BurstBlock(line, 10, 30, generator())
+def test_a_slowing_propeller_stretches_the_time_between_openings(random_gun):
+    gun = random_gun(random.Random(8), **CALM, dwell_rad=0.0, drift_per_s=-0.1)
+    block = BurstBlock(gun, 10, 30, generator())
     taken = 0.0
     for number in range(30):
         block.fire()
-        taken += block.interval[0] * line.interval_s if number else 0.0
+        taken += block.interval[0] * gun.interval_s if number else 0.0
     assert block.speed[0] == pytest.approx(1.0 - 0.1 * taken, rel=1e-6)
     assert float(Fraction(block.interval[0] * block.speed[0]).limit_denominator(10**6)) > 0.0

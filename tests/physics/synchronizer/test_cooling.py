@@ -1,4 +1,4 @@
-"""A receiver cools as a lump must: an exponential while the film holds still, energy kept, and never below the air."""
+"""A receiver cools as lumped capacities must: exponentially while the coefficient holds, and never below the air."""
 
 import math
 from dataclasses import replace
@@ -6,74 +6,94 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from sim.atmosphere import air
 from sim.numerics.ode import solve
-from sim.synchronizer.convection import cylinder_film_w_m2_k, cylinder_nusselt, film
+from sim.synchronizer.convection import air_properties, cylinder_coefficient_w_m2_k, cylinder_nusselt
 from sim.synchronizer.cooling import (
     STEEL_J_KG_K,
+    Exposure,
     Receiver,
     clearance_lost_m,
+    exposed,
     first_below_s,
     settled_k,
     temperatures_k,
 )
 
-GUN = Receiver(6.0, 1.5, 6.0, 0.1, 0.45, 40.0, 256.0, 55_000.0)
+
+def gun(*, heat_w=0.0, **changed):
+    """Return a receiver of two parts in a cold airstream, some of its values changed."""
+    metal = {"mass_kg": 6.0, "inner_mass_kg": 1.5, "conductance_w_k": 6.0, "width_m": 0.1, "length_m": 0.45}
+    receiver = Receiver(**{**metal, "start_k": 288.0, "oil_stiff_k": 260.0, **changed})
+    return Exposure(receiver, speed_m_s=40.0, air_k=256.0, pressure_pa=55_000.0, heat_w=heat_w)
+
+
+GUN = gun()
 HOUR = np.linspace(0.0, 3600.0, 121)
 
 
-def test_one_lump_near_the_airs_temperature_cools_exponentially():
-    gun = replace(GUN, inner_mass_kg=0.0)
-    found = temperatures_k(gun, gun.air_k + 0.5, HOUR.tolist()) - gun.air_k
-    loss = gun.to_air_w_k(gun.air_k)
-    assert found == pytest.approx(0.5 * np.exp(-HOUR * loss / (STEEL_J_KG_K * gun.mass_kg)), rel=2e-3, abs=1e-9)
+def test_one_capacity_near_the_airs_temperature_cools_exponentially():
+    case = gun(inner_mass_kg=0.0, start_k=256.5)
+    found = temperatures_k(case, HOUR.tolist()) - case.air_k
+    loss = case.loss_w_k(case.air_k)
+    assert found == pytest.approx(0.5 * np.exp(-HOUR * loss / (STEEL_J_KG_K * 6.0)), rel=2e-3, abs=1e-9)
 
 
-def test_half_the_way_takes_as_long_as_the_lump_says():
-    gun = replace(GUN, inner_mass_kg=0.0)
-    curve = temperatures_k(gun, gun.air_k + 1.0, HOUR.tolist())
-    expected = math.log(2.0) * STEEL_J_KG_K * gun.mass_kg / gun.to_air_w_k(gun.air_k)
-    assert first_below_s(HOUR, curve, gun.air_k + 0.5) == pytest.approx(expected, rel=5e-3)
+def test_half_the_way_takes_as_long_as_the_lumped_capacity_says():
+    case = gun(inner_mass_kg=0.0, start_k=257.0)
+    curve = temperatures_k(case, HOUR.tolist())
+    expected = math.log(2.0) * STEEL_J_KG_K * 6.0 / case.loss_w_k(case.air_k)
+    assert first_below_s(HOUR, curve, case.air_k + 0.5) == pytest.approx(expected, rel=5e-3)
 
 
 @pytest.mark.parametrize("inner", [0.0, 1.5])
 def test_it_settles_where_firing_and_air_balance(inner):
-    gun = replace(GUN, inner_mass_kg=inner, heat_w=90.0)
-    long = temperatures_k(gun, 290.0, np.linspace(0.0, 30_000.0, 101).tolist())[-1]
-    assert long == pytest.approx(settled_k(gun), abs=1e-3)
-    assert settled_k(replace(gun, heat_w=0.0)) == gun.air_k
+    case = gun(inner_mass_kg=inner, heat_w=90.0, start_k=290.0)
+    long = temperatures_k(case, np.linspace(0.0, 30_000.0, 101).tolist())[-1]
+    assert long == pytest.approx(settled_k(case), abs=1e-3)
+    assert settled_k(replace(case, heat_w=0.0)) == case.air_k
 
 
 def test_the_inner_part_lags_and_neither_falls_below_the_air():
-    with_inner = temperatures_k(GUN, 288.0, HOUR.tolist())
-    alone = temperatures_k(replace(GUN, inner_mass_kg=0.0), 288.0, HOUR.tolist())
+    with_inner = temperatures_k(GUN, HOUR.tolist())
+    alone = temperatures_k(gun(inner_mass_kg=0.0), HOUR.tolist())
     assert np.all(with_inner[1:40] > alone[1:40])
     assert np.all(with_inner >= GUN.air_k - 1e-6)
     assert np.all(np.diff(with_inner) <= 1e-6)
 
 
 def test_the_same_equations_integrated_step_by_step():
-    """The house integrator on the same rates, the film following the metal all the time."""
-    heat, inner_heat = STEEL_J_KG_K * GUN.mass_kg, STEEL_J_KG_K * GUN.inner_mass_kg
+    """The general integrator on the same rates, the coefficient following the metal all the time."""
+    heat, inner_heat = STEEL_J_KG_K * 6.0, STEEL_J_KG_K * 1.5
 
     def rates(_, state):
-        inward = GUN.conductance_w_k * (state[0] - state[1])
-        lost = GUN.to_air_w_k(state[0]) * (state[0] - GUN.air_k)
+        inward = 6.0 * (state[0] - state[1])
+        lost = GUN.loss_w_k(state[0]) * (state[0] - GUN.air_k)
         return (-lost - inward) / heat, inward / inner_heat
 
     exact = solve(rates, (290.0, 290.0), HOUR).states[:, 1]
-    assert temperatures_k(GUN, 290.0, HOUR.tolist()) == pytest.approx(exact, abs=0.005)
+    assert temperatures_k(gun(start_k=290.0), HOUR.tolist()) == pytest.approx(exact, abs=0.005)
 
 
-def test_a_perfect_contact_makes_one_lump_of_two():
-    joined = temperatures_k(replace(GUN, conductance_w_k=3000.0), 288.0, HOUR.tolist())
-    one = temperatures_k(replace(GUN, mass_kg=7.5, inner_mass_kg=0.0), 288.0, HOUR.tolist())
+def test_a_perfect_contact_makes_one_capacity_of_two():
+    joined = temperatures_k(gun(conductance_w_k=3000.0), HOUR.tolist())
+    one = temperatures_k(gun(mass_kg=7.5, inner_mass_kg=0.0), HOUR.tolist())
     assert joined == pytest.approx(one, abs=0.05)
+
+
+def test_a_cowling_slows_and_warms_the_air_and_firing_heats():
+    receiver = replace(GUN.receiver, heat_w=90.0, cowl_speed_share=0.2, cowl_rise_k=25.0)
+    outside = air(4000.0)
+    bare, both = (exposed(receiver, outside, 40.0, cowled=on, firing=on) for on in (False, True))
+    assert (bare.speed_m_s, bare.air_k, bare.heat_w) == (40.0, outside.temperature_k, 0.0)
+    assert (both.speed_m_s, both.air_k, both.heat_w) == (8.0, outside.temperature_k + 25.0, 90.0)
+    assert bare.pressure_pa == both.pressure_pa == outside.pressure_pa
 
 
 def test_thin_air_and_slow_air_cool_less():
     def of(**changed):
         given = {"width_m": 0.1, "speed_m_s": 40.0, "air_k": 260.0, "body_k": 280.0, "pressure_pa": 1e5}
-        return cylinder_film_w_m2_k(**{**given, **changed})
+        return cylinder_coefficient_w_m2_k(**{**given, **changed})
 
     assert of(pressure_pa=5e4) < of()
     assert of(speed_m_s=6.0) < of()
@@ -96,7 +116,7 @@ def test_the_limits_of_the_correlation(reynolds, flat):
 )
 def test_air_is_within_3_percent_of_tables(celsius, conductivity, viscosity, prandtl):
     """Çengel, table A-15, at 1 atm. Mark: M but for 60 °C."""
-    found = film(celsius + 273.15, 101_325.0)
+    found = air_properties(celsius + 273.15, 101_325.0)
     assert found.conductivity_w_m_k == pytest.approx(conductivity, rel=0.035)
     assert found.kinematic_viscosity_m2_s == pytest.approx(viscosity, rel=0.03)
     assert found.prandtl == pytest.approx(prandtl, rel=0.04)

@@ -7,18 +7,24 @@ from dataclasses import replace
 import pytest
 
 from sim.errors import NoAnswerError
-from sim.synchronizer.safe_range import FixedCam, bands, best_opening, clearance_rad, costs
+from sim.synchronizer.gun_line import GunLine
+from sim.synchronizer.safe_range import CamWindow, bands, best_opening, clearance_rad, edge_slopes
 
-CAM = FixedCam(math.radians(60.0), 2, math.radians(30.0), 0.008, 0.001)
+
+def window(dwell_rad, blades, blocked_rad, delay_s, spread_s):
+    return CamWindow(GunLine((), blades, blocked_rad, delay_s=delay_s), dwell_rad, spread_s)
+
+
+CAM = window(math.radians(60.0), 2, math.radians(30.0), 0.008, 0.001)
 
 
 def meets(cam, opens_rad, spin_rad_s):
     """Fire at both ends of the window and both ends of the scatter, and at many points between."""
     for step in range(201):
         released = opens_rad + cam.dwell_rad * step / 200.0
-        for delay in (cam.least_s, cam.delay_s, cam.most_s):
+        for delay in (cam.least_s, cam.line.delay_s, cam.most_s):
             off = (released + spin_rad_s * delay + cam.spacing_rad / 2.0) % cam.spacing_rad - cam.spacing_rad / 2.0
-            if abs(off) < cam.blocked_rad / 2.0 - 1e-12:
+            if abs(off) < cam.line.blocked_rad / 2.0 - 1e-12:
                 return True
     return False
 
@@ -28,7 +34,7 @@ def drawn(dice):
     blocked = math.radians(dice.uniform(10.0, 40.0))
     room = math.tau / blades - blocked
     delay = dice.uniform(3e-3, 12e-3)
-    return FixedCam(dice.uniform(0.1, 0.8) * room, blades, blocked, delay, dice.uniform(0.0, 0.1) * delay)
+    return window(dice.uniform(0.1, 0.8) * room, blades, blocked, delay, dice.uniform(0.0, 0.1) * delay)
 
 
 @pytest.mark.parametrize("case", range(40))
@@ -92,19 +98,19 @@ def test_a_window_longer_than_the_clear_arc_has_no_band():
     )
 
 
-def test_the_costs_are_the_slopes_of_the_edges():
+def test_the_sensitivity_is_the_slope_of_each_edge():
     opens, tiny = math.radians(-15.0), 1e-9
     band = bands(CAM, opens, 300.0)[0]
-    found = costs(CAM, band)
+    found = edge_slopes(CAM, band)
 
     def slope(cam, opens_rad):
         moved = bands(cam, opens_rad, 300.0)[0]
         return (moved.from_rad_s - band.from_rad_s) / tiny, (moved.to_rad_s - band.to_rad_s) / tiny
 
-    later = slope(replace(CAM, delay_s=CAM.delay_s + tiny), opens)
+    later = slope(replace(CAM, line=replace(CAM.line, delay_s=CAM.line.delay_s + tiny)), opens)
     assert (found.from_per_delay, found.to_per_delay) == pytest.approx(later, rel=1e-4)
     assert (found.from_per_angle, found.to_per_angle) == pytest.approx(slope(CAM, opens + tiny), rel=1e-4)
     low, high = slope(replace(CAM, spread_s=CAM.spread_s + tiny), opens)
     assert found.width_per_spread == pytest.approx(high - low, rel=1e-4)
-    low, high = slope(replace(CAM, blocked_rad=CAM.blocked_rad + 2.0 * tiny), opens)
+    low, high = slope(replace(CAM, line=replace(CAM.line, margin_rad=tiny)), opens)
     assert found.width_per_margin == pytest.approx(high - low, rel=1e-4)

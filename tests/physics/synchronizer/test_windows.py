@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sim.model.gun_line import Setup
-from sim.studies.windows import windows
+from sim.studies.windows import window_rows
+from sim.synchronizer.gun_line import GunLine
 
 ARC = st.floats(0.0, 120.0)
 
@@ -24,10 +24,10 @@ ARC = st.floats(0.0, 120.0)
 )
 def test_any_request(rpm, blades, blocked, margin, delay, share, every):
     spin = rpm * math.pi / 30.0
-    gun = Setup(
+    line = GunLine(
         (spin,), blades, math.radians(blocked), math.radians(margin), delay, 8.0, impulses_per_rev=0 if every else 1
     )
-    row = windows([gun]).rows[0]
+    (row,) = window_rows(line)
     arcs = [(arc.from_deg, arc.to_deg) for arc in row.windows_deg]
     edges = [edge for arc in arcs for edge in arc]
     assert edges == sorted(edges)
@@ -42,7 +42,7 @@ def test_any_request(rpm, blades, blocked, margin, delay, share, every):
 
 def test_lead_and_window_of_a_plain_case():
     """1200 rpm is 7.2° a millisecond: 5 ms are 36°, and a 40° arc leaves 20° + k 180° − 36°."""
-    row = windows([Setup((40.0 * math.pi,), 2, math.radians(30.0), math.radians(5.0), 0.005, 10.0)]).rows[0]
+    (row,) = window_rows(GunLine((40.0 * math.pi,), 2, math.radians(30.0), math.radians(5.0), 0.005, 10.0))
     assert [(arc.from_deg, arc.to_deg) for arc in row.windows_deg] == [(164.0, 304.0), (344.0, 484.0)]
     assert (row.rpm, row.blade_interval_ms, row.lead_deg, row.open_deg) == (1200.0, 25.0, 36.0, 140.0)
     assert row.open_ms == pytest.approx(140.0 / 7.2)
@@ -50,12 +50,12 @@ def test_lead_and_window_of_a_plain_case():
 
 
 def test_blades_too_wide_leave_no_window_and_a_sentence():
-    row = windows([Setup((100.0,), 2, math.radians(170.0), math.radians(10.0), 0.005, 10.0)]).rows[0]
+    (row,) = window_rows(GunLine((100.0,), 2, math.radians(170.0), math.radians(10.0), 0.005, 10.0))
     assert (row.windows_deg, row.open_deg, row.open_ms, row.rounds_per_min) == ((), 0.0, 0.0, 0.0)
     assert row.note == "No window: each blade blocks 190° with its margins, and the blades are 180° apart."
 
 
 @pytest.mark.parametrize("action", ["interrupter", "impulse"])
 def test_no_window_no_rate_with_either_action(action):
-    setup = Setup((100.0,), 3, math.radians(130.0), natural_rate_per_s=10.0, action=action)
-    assert windows([setup]).rows[0].rounds_per_min == 0.0
+    line = GunLine((100.0,), 3, math.radians(130.0), natural_rate_per_s=10.0, action=action)
+    assert next(window_rows(line)).rounds_per_min == 0.0

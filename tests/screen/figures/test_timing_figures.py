@@ -1,14 +1,20 @@
-"""The timing figures: no label on a mark, strikes long enough to see, the edges of the band on the paper."""
+"""The timing figures: their lines are the answers, no label stands on a mark, and strikes can be seen."""
+
+import math
 
 import pytest
 from airplanes import BIPLANE
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 
-from sim.model.gun_options import setups
-from sim.studies.burst import asked_burst
-from sim.studies.safe_range import asked_band
+from sim.model.model import model
+from sim.studies.burst import burst as fire
+from sim.studies.cooling import cooling as cool
+from sim.studies.couple import couple as couple_of_rotor
+from sim.studies.couple import over_a_turn
+from sim.studies.rate import rate as rate_of_fire
+from sim.studies.safe_range import safe_range
 from sim.studies.windows import windows
-from viz.figures import burst
+from viz.figures import burst, cooling, couple, rate
 from viz.figures import safe_range as band
 from viz.figures import windows as clock
 from viz.figures.burst import HUB, SEEN
@@ -17,7 +23,7 @@ from viz.figures.sheet import INKS, rendered
 
 @pytest.fixture(scope="module")
 def cam():
-    return asked_band(scenario=BIPLANE)
+    return safe_range(model(BIPLANE))
 
 
 def boxes(figure, panel):
@@ -31,7 +37,7 @@ def boxes(figure, panel):
 
 
 def test_no_speed_is_written_over_a_lead():
-    figure = clock.draw(windows(setups(scenario=BIPLANE)))
+    figure = clock.draw(windows(model(BIPLANE)))
     rendered(figure, "png")
     for panel in figure.axes:
         labels, leads = boxes(figure, panel)
@@ -40,7 +46,7 @@ def test_no_speed_is_written_over_a_lead():
 
 
 def test_a_few_strikes_in_many_rounds_are_seen():
-    answer = asked_burst(scenario=BIPLANE, rounds=200_000, seed=1)
+    answer = fire(model(BIPLANE), rounds=200_000)
     bars = [bar for bar in burst.draw(answer).axes[0].patches if bar.get_y() == pytest.approx(HUB)]
     struck = [bar for bar in bars if bar.get_facecolor()[:3] == pytest.approx((196 / 255, 80 / 255, 10 / 255))]
     assert answer.strikes > 0
@@ -55,3 +61,60 @@ def test_the_edges_of_the_band_are_on_the_paper(cam):
         low, high = panel.get_xlim()
         assert low < safe.from_rpm < safe.to_rpm < high
         assert any(f"{safe.from_rpm:.0f} to {safe.to_rpm:.0f} rpm" in text.get_text() for text in panel.texts)
+
+
+def test_a_ring_of_windows_is_as_long_as_the_windows():
+    answer = windows(model(BIPLANE), powerplant="rotary")
+    (panel,) = clock.draw(answer).axes
+    rings = {}
+    for bar in panel.patches:
+        if bar.get_y() < 1.0:
+            rings.setdefault(round(bar.get_y(), 6), []).append(bar.get_width())
+    open_deg = [2 * row.open_deg for row in answer.rows]
+    assert [math.degrees(sum(widths)) for widths in rings.values()] == pytest.approx(open_deg)
+
+
+def test_the_staircase_is_drawn_plateau_by_plateau():
+    answer = rate_of_fire(model(BIPLANE), powerplant="rotary", longest=3)
+    (stairs,) = answer.staircases
+    rates, blades = rate.draw(answer).axes
+    steps = [line for line in rates.get_lines() if line.get_color() == INKS[0]]
+    assert [tuple(line.get_xdata()) for line in steps] == [(step.from_rpm, step.to_rpm) for step in stairs.plateaus]
+    assert [tuple(line.get_ydata()) for line in steps] == [
+        (step.from_rounds_per_min, step.to_rounds_per_min) for step in stairs.plateaus
+    ]
+    (scattered,) = (line for line in rates.get_lines() if line.get_color() == INKS[1])
+    assert list(scattered.get_ydata()) == [row.scattered_rounds_per_min for row in stairs.rows]
+    assert (rates.get_ylabel(), blades.get_xlabel()) == ("steady rate of fire [1/min]", "propeller speed [rpm]")
+    assert {text.get_text() for text in blades.texts} >= {"1 : 3", "1 : 4"}
+
+
+def test_the_map_is_a_row_for_each_rate_of_the_gun():
+    answer = rate_of_fire(
+        spin_rad_s=[90.0, 100.0, 110.0], blades=2, blocked_deg=40.0, natural_rate_per_s=9.0, over_rates=True
+    )
+    mesh = rate.draw(answer).axes[2].collections[0]
+    assert mesh.get_array().tolist() == [list(row) for row in answer.staircases[0].over_rates.kept_share]
+
+
+@pytest.mark.parametrize(("units", "scale", "zero", "word"), [("us", 1.8, 459.67, "°F"), ("si", 1.0, 273.15, "°C")])
+def test_temperatures_are_drawn_on_the_readers_scale(units, scale, zero, word):
+    answer = cool(model(BIPLANE), duration_s=1200.0)
+    panels = cooling.draw(answer, units).axes
+    for panel, cases in zip(panels, (answer.cases[:2], answer.cases[2:]), strict=True):
+        for line, case in zip(panel.get_lines(), cases, strict=False):
+            assert line.get_xdata()[-1] == pytest.approx(20.0)
+            assert line.get_ydata() == pytest.approx([scale * kelvin - zero for kelvin in case.temperature_k])
+    assert word in panels[0].get_ylabel()
+
+
+@pytest.mark.parametrize(("units", "factor", "unit"), [("us", 1.0 / 1.3558179483314004, "lbf ft"), ("si", 1.0, "N m")])
+def test_the_couple_over_a_turn_is_drawn_with_the_words_for_its_signs(units, factor, unit):
+    answer = couple_of_rotor(polar_inertia_kg_m2=7.0, spin_rad_s=130.0, yaw_rate_rad_s=0.4, pitch_rate_rad_s=0.1)
+    turn = over_a_turn(answer, 2)
+    (panel,) = couple.draw(turn, units).axes
+    pitch, yaw = panel.get_lines()[:2]
+    assert (pitch.get_label(), yaw.get_label()) == ("pitch, nose up +", "yaw, nose right +")
+    assert pitch.get_ydata() == pytest.approx([factor * moment for moment in turn.pitch_n_m])
+    assert yaw.get_ydata() == pytest.approx([factor * moment for moment in turn.yaw_n_m])
+    assert panel.get_ylabel() == f"moment on the airframe [{unit}]"

@@ -112,8 +112,9 @@ def test_cautions_stand_in_it(page):
     for caution in (
         "Estimates, not approved data: a licensed engineer or mechanic and the local authority decide.",
         "This explains history and times an inert display; it is no guide to building or altering a gun.",
-        "The lamp must not flash more than three times a second",
-        "ask the police or the local authority before you build",
+        "at most three flashes a second",
+        "Ask first about the rules on replica firearms.",
+        "clamp the plate before it is cut",
     ):
         assert caution in words
 

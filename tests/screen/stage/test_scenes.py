@@ -188,7 +188,7 @@ def test_blocked_arcs_are_as_wide_as_the_gear_takes_them(session, stage):
     hub = of(found, Disc, "steel_dark")[0]
     arc = of(found, Polygon, "blocked")[0]
     angles = [math.atan2(x - hub.x, hub.y - y) for x, y in arc.points]
-    assert max(angles) - min(angles) == pytest.approx(stage.gun.blocked_rad, rel=1e-6)
+    assert max(angles) - min(angles) == pytest.approx(stage.gun.line.closed_rad, rel=1e-6)
 
 
 def test_a_strike_is_marked_counted_and_said(session, stage):
@@ -210,7 +210,7 @@ def test_cut_anew_the_cam_passes_every_round(session):
     session.blades.recut()
     before = session.snapshot().view.strikes
     session.blades.pace.pick(1.0)
-    session.blades.set("jitter_s", 0.0)
+    session.blades.set("delay_sd_s", 0.0)
     later(session, 5.0)
     view = session.snapshot().view
     assert view.strikes == before

@@ -110,7 +110,7 @@ def test_the_same_seed_is_the_same_show(stage):
     for _ in range(2):
         session = Session(stage, scene="blades", seed=7)
         session.overlay = ""
-        session.blades.set("jitter_s", 0.5)
+        session.blades.set("delay_sd_s", 0.5)
         session.blades.pace.pick(1.0)
         later(session, 3.0)
         views.append(session.snapshot().view)
@@ -122,7 +122,7 @@ def test_another_seed_scatters_the_rounds_otherwise(stage):
     for seed in (1, 2):
         session = Session(stage, scene="blades", seed=seed)
         session.overlay = ""
-        session.blades.set("jitter_s", 0.5)
+        session.blades.set("delay_sd_s", 0.5)
         session.blades.pace.pick(1.0)
         later(session, 2.0)
         passed.append(session.snapshot().view.passed)

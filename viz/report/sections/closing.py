@@ -83,9 +83,8 @@ def derivatives(found: Findings) -> Iterator[Block]:
 def beware(found: Findings) -> Iterator[Block]:  # noqa: ARG001
     """Yield every caution, once."""
     from sim.units.quantities import cautions
-    from viz.drawings.words import CAUTIONS
 
-    yield Points(tuple(dict.fromkeys((*cautions(), *CAUTIONS))))
+    yield Points(cautions())
 
 
 def again(found: Findings) -> Iterator[Block]:

@@ -41,15 +41,15 @@ def draw(snapshot: Snapshot, view: BladesView, layout: Layout) -> list[Shape]:
     low = right._replace(y=line.bottom + gap, h=right.h - line.h - gap)
     half = low._replace(w=0.5 * (low.w - gap))
     return [
-        *_titled(snapshot, front, layout, key="disc", part=disc),
-        *_titled(snapshot, line, layout, key="line", part=gun_line),
-        *_titled(snapshot, half, layout, key="cam", part=cam_and_follower),
-        *_titled(snapshot, half._replace(x=half.right + gap), layout, key="timing", part=timing_disc),
+        *_titled(snapshot, view, front, layout, key="disc", part=disc),
+        *_titled(snapshot, view, line, layout, key="line", part=gun_line),
+        *_titled(snapshot, view, half, layout, key="cam", part=cam_and_follower),
+        *_titled(snapshot, view, half._replace(x=half.right + gap), layout, key="timing", part=timing_disc),
         *_counters(snapshot, view, counters, layout),
     ]
 
 
-def _titled(snapshot: Snapshot, rect: Rect, layout: Layout, *, key: str, part: Part) -> list[Shape]:
+def _titled(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout, *, key: str, part: Part) -> list[Shape]:
     """Return a part of the scene under its title."""
     tall = 42 * layout.unit * layout.font if key in {"timing", "cam"} else 24 * layout.unit * layout.font
     title = rect._replace(h=tall)
@@ -58,7 +58,7 @@ def _titled(snapshot: Snapshot, rect: Rect, layout: Layout, *, key: str, part: P
     return [
         Block(rect, "back"),
         Text(title.inset(2 * layout.unit), words, "ink_quiet", 15 * layout.unit, "center"),
-        *part(snapshot, snapshot.view, below, layout),
+        *part(snapshot, view, below, layout),
     ]
 
 
@@ -91,23 +91,23 @@ def _counters(snapshot: Snapshot, view: BladesView, foot: Rect, layout: Layout) 
 
 def disc(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout) -> list[Shape]:  # noqa: ARG001
     """Return the propeller from the cockpit: what each blade blocks, the gun line above the shaft, the lead swept."""
-    setup, unit = view.gun.setup, layout.unit
+    line, unit = view.gun.line, layout.unit
     centre = rect.center
-    scale = 0.46 * min(rect.w, rect.h) / setup.disc_radius_m
-    bore = setup.bore_radius_m * scale
-    tip = setup.disc_radius_m * scale
+    scale = 0.46 * min(rect.w, rect.h) / view.disc_radius_m
+    bore = view.bore_radius_m * scale
+    tip = view.disc_radius_m * scale
     radii = (RING[0] * bore, RING[1] * bore)
     shapes: list[Shape] = [Disc(*centre, tip, "groove", rim=unit)]
-    for blade in range(setup.blades):
-        middle = view.angle_rad + math.tau * blade / setup.blades
-        half, spacing = 0.5 * setup.blocked_rad, math.tau / setup.blades
+    for blade in range(line.blades):
+        middle = view.angle_rad + math.tau * blade / line.blades
+        half, spacing = 0.5 * line.closed_rad, math.tau / line.blades
         if 2 * half < spacing:
             clear = sector(centre, radii, middle + half, middle + spacing - half)
             shapes.append(Polygon(clear, "window", 1.0, view.blur))
         shapes.append(Polygon(sector(centre, radii, middle - half, middle + half), "blocked", 1.0, view.blur))
-    for blade in range(setup.blades):
-        outline = _blade(tip, 0.5 * setup.touched_rad * bore)
-        turned = _turned(outline, centre, view.angle_rad + math.tau * blade / setup.blades)
+    for blade in range(line.blades):
+        outline = _blade(tip, 0.5 * line.blocked_rad * bore)
+        turned = _turned(outline, centre, view.angle_rad + math.tau * blade / line.blades)
         shapes.append(Polygon(turned, "blade", 1.0, view.blur))
     return [*shapes, Disc(*centre, 0.09 * tip, "steel_dark"), *_line_of_fire(view, rect, layout, scale)]
 
@@ -126,8 +126,8 @@ def _turned(points: tuple[Point, ...], centre: Point, angle_rad: float) -> tuple
 
 
 def _line_of_fire(view: BladesView, rect: Rect, layout: Layout, scale: float) -> list[Shape]:
-    setup, unit, centre = view.gun.setup, layout.unit, rect.center
-    bore = setup.bore_radius_m * scale
+    unit, centre = layout.unit, rect.center
+    bore = view.bore_radius_m * scale
     point = polar(centre, bore, 0.0)
     struck = view.last is not None and view.last.struck
     shapes: list[Shape] = [

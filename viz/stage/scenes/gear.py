@@ -11,32 +11,31 @@ from viz.stage.shapes import Block, Disc, Line, Polygon, Rect, Shape, Text
 from viz.stage.words import say
 
 if TYPE_CHECKING:
-    from sim.live.gun import Cam
     from viz.stage.layout import Layout
     from viz.stage.snapshot import BladesView, Snapshot
 
 MARKS = 96
 BASE, LIFT = 0.30, 0.09
-"""Radius of the cam where it lets go, and what it lifts, as shares of the picture."""
+"""Base radius and lift of the cam, as shares of the picture."""
 RAMP_RAD = math.radians(9.0)
 IMPULSE_RAD = math.radians(8.0)
 
 
 @lru_cache(maxsize=16)
-def profile(cam: Cam, action: str) -> tuple[float, ...]:
+def profile(windows_rad: tuple[tuple[float, float], ...], action: str) -> tuple[float, ...]:
     """Return the lift 0..1 at even propeller angles: high where an interrupter holds or an impulse is given."""
-    return tuple(lift(cam, math.tau * mark / MARKS, action) for mark in range(MARKS))
+    return tuple(lift(windows_rad, math.tau * mark / MARKS, action) for mark in range(MARKS))
 
 
-def lift(cam: Cam, angle_rad: float, action: str) -> float:
-    """Return the lift 0..1 of the follower at a propeller angle [rad]."""
+def lift(windows_rad: tuple[tuple[float, float], ...], angle_rad: float, action: str) -> float:
+    """Return the lift 0..1 of the follower at a propeller angle, for a cam that opens in these windows [rad]."""
     if action == "impulse":
-        middles = (0.5 * (opens + shuts) for opens, shuts in zip(cam.from_rad, cam.to_rad, strict=True))
+        middles = (0.5 * (opens + closes) for opens, closes in windows_rad)
         away = min((abs(math.remainder(angle_rad - middle, math.tau)) for middle in middles), default=math.pi)
         return _ramp((IMPULSE_RAD - away) / RAMP_RAD + 1.0)
     inside = 0.0
-    for opens, shuts in zip(cam.from_rad, cam.to_rad, strict=True):
-        half = 0.5 * (shuts - opens)
+    for opens, closes in windows_rad:
+        half = 0.5 * (closes - opens)
         away = abs(math.remainder(angle_rad - opens - half, math.tau))
         inside = max(inside, (half - away) / RAMP_RAD)
     return 1.0 - _ramp(inside)
@@ -53,12 +52,12 @@ def cam_and_follower(snapshot: Snapshot, view: BladesView, rect: Rect, layout: L
     words_high = 24 * unit * layout.font
     size = min(side, rect.h - words_high) * 0.98
     centre = (rect.center[0], rect.bottom - words_high - 0.42 * size)
-    cam, action = view.gun.cam, view.gun.setup.action
+    windows_rad, action = view.gun.windows_rad, view.gun.line.action
     outline = tuple(
         polar(centre, size * (BASE + LIFT * high), view.angle_rad - math.tau * mark / MARKS)
-        for mark, high in enumerate(profile(cam, action))
+        for mark, high in enumerate(profile(windows_rad, action))
     )
-    top = centre[1] - size * (BASE + LIFT * lift(cam, view.angle_rad, action))
+    top = centre[1] - size * (BASE + LIFT * lift(windows_rad, view.angle_rad, action))
     roller = 0.035 * size
     key = "blades.held" if view.holding else "blades.free"
     words = Rect(rect.x, rect.bottom - words_high, rect.w, words_high)
@@ -85,17 +84,16 @@ def gun_line(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout) -
     field = rect._replace(y=rect.y, h=rect.h - words)
     y = field.y + 0.45 * field.h
     start, disc = field.x + 0.24 * field.w, field.x + 0.84 * field.w
-    setup = view.gun.setup
     # the shaft axis lies below the line; half a disc would not fit to scale, so the height is drawn to fill
     axis = field.bottom - 4 * unit
-    tall = (axis - y) * setup.disc_radius_m / setup.bore_radius_m
+    tall = (axis - y) * view.disc_radius_m / view.bore_radius_m
     shapes: list[Shape] = [
         Block(Rect(field.x + 0.03 * field.w, y - 12 * unit, start - field.x - 0.03 * field.w, 24 * unit), "steel_dark"),
         Line(((start, y), (field.right - 4 * unit, y)), "gun_line", max(1.0, unit), smooth=False),
         Line(((disc, field.y), (disc, axis)), "groove", 2 * unit, smooth=False),
     ]
-    for blade in range(setup.blades):
-        height = math.cos(view.angle_rad + math.tau * blade / setup.blades)
+    for blade in range(view.gun.line.blades):
+        height = math.cos(view.angle_rad + math.tau * blade / view.gun.line.blades)
         if height > 0.0:
             top = max(field.y, axis - tall * height)
             shapes.append(Line(((disc, axis), (disc, top)), "blade", 8 * unit, smooth=False, fade=view.blur))
@@ -117,7 +115,6 @@ def gun_line(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout) -
 def _rounds(view: BladesView, ends: tuple[float, float, float], y: float, unit: float) -> list[Shape]:
     """Return a mark for each round: inside the gun until the muzzle, then along the line at its own speed."""
     start, disc, _ = ends
-    setup = view.gun.setup
     shapes: list[Shape] = []
     for fired in view.flying:
         if view.time_s < fired.muzzle_s:
@@ -129,7 +126,7 @@ def _rounds(view: BladesView, ends: tuple[float, float, float], y: float, unit: 
                 )
             )
         else:
-            gone = (view.time_s - fired.muzzle_s) / max(setup.flight_s, 1e-6)
+            gone = (view.time_s - fired.muzzle_s) / max(view.gun.line.flight_s, 1e-6)
             shapes.append(Disc(start + gone * (disc - start), y, 6 * unit, "round"))
     return shapes + _gone(view, ends, y, unit)
 
@@ -146,5 +143,5 @@ def _gone(view: BladesView, ends: tuple[float, float, float], y: float, unit: fl
             Line(((disc - reach, y - reach), (disc + reach, y + reach)), "strike", 4 * unit),
             Line(((disc - reach, y + reach), (disc + reach, y - reach)), "strike", 4 * unit),
         ]
-    x = disc + (view.time_s - fired.pass_s) / max(view.gun.setup.flight_s, 1e-6) * (disc - start)
+    x = disc + (view.time_s - fired.pass_s) / max(view.gun.line.flight_s, 1e-6) * (disc - start)
     return [Disc(x, y, 6 * unit, "round")] if x < edge - 8 * unit else []

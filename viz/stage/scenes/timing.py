@@ -22,21 +22,21 @@ GOLDEN = 0.6180339887498949
 
 def timing_disc(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout) -> list[Shape]:  # noqa: ARG001
     """Return the paper with the blades' shadows and every mark; it stands still, as the blades do on it."""
-    setup = view.gun.setup
-    arcs = (setup.blades, round(setup.touched_rad, 3), round(setup.blocked_rad, 3))
+    line = view.gun.line
+    arcs = (line.blades, round(line.blocked_rad, 3), round(line.closed_rad, 3))
     return [_paper(arcs, view.passed, rect, layout.unit)]
 
 
 @lru_cache(maxsize=4)
 def _paper(arcs: tuple[int, float, float], passed: tuple[tuple[float, bool], ...], rect: Rect, unit: float) -> Picture:
-    blades, touched, blocked = arcs
+    blades, blocked, closed = arcs
     centre, radius = rect.center, 0.48 * min(rect.w, rect.h)
     ring = (0.18 * radius, 0.97 * radius)
     items: list[Shape] = [Block(rect, "back"), Disc(*centre, radius, "paper")]
     for blade in range(blades):
         middle = math.tau * blade / blades
-        margin = sector(centre, ring, middle - 0.5 * blocked, middle + 0.5 * blocked)
-        blade_arc = sector(centre, ring, middle - 0.5 * touched, middle + 0.5 * touched)
+        margin = sector(centre, ring, middle - 0.5 * closed, middle + 0.5 * closed)
+        blade_arc = sector(centre, ring, middle - 0.5 * blocked, middle + 0.5 * blocked)
         items += [Polygon(margin, "blocked", 1.0, 0.55), Polygon(blade_arc, "blocked")]
     items += [Disc(*centre, radius, "groove", rim=2 * unit), *_marks(passed, centre, radius, unit)]
     return Picture(rect, tuple(items))

@@ -8,7 +8,9 @@ from dataclasses import replace
 from random import Random
 from typing import TYPE_CHECKING
 
-from sim.live.gun import GunPicture, GunState, advance, cut_cam, reached_rounds_per_min
+from sim.live.gun import GunState, advance, reached_rounds_per_min
+from sim.synchronizer.timed_gun import fitted
+from sim.units.convert import per_s
 from sim.units.text import fixed
 from viz.stage.dials import Range
 from viz.stage.flashes import Ration, blur
@@ -17,7 +19,9 @@ from viz.stage.worlds.paces import SLOW_MOTION, Pace
 from viz.stage.worlds.world import STEP_S, World
 
 if TYPE_CHECKING:
-    from sim.live.gun import GunSetup, Round
+    from sim.live.gun import Round
+    from sim.live.scene_data import Stage
+    from sim.synchronizer.timed_gun import TimedGun
 
 KEPT = 360
 """Marks kept on the timing disc: the oldest make room, so that a day does not fill the memory."""
@@ -25,29 +29,29 @@ MOST_BLADES = 6
 LAMP_S = 0.12
 
 
-def _ranges(gun: GunSetup) -> tuple[Range, ...]:
+def _ranges(gun: TimedGun) -> tuple[Range, ...]:
+    line = gun.line
     return (
         Range("spin_rad_s", 0.25 * gun.spin_rad_s, 1.75 * gun.spin_rad_s, gun.spin_rad_s),
-        Range("blades", 2, max(4, min(gun.blades, MOST_BLADES)), gun.blades, whole=True),
-        Range("gun_rounds_per_min", 200.0, 1200.0, gun.gun_rounds_per_min),
-        Range("delay_s", gun.flight_s, 2.0 * gun.delay_s, gun.delay_s),
-        Range("jitter_s", 0.0, 0.004, gun.jitter_s),
+        Range("blades", 2, max(4, min(line.blades, MOST_BLADES)), line.blades, whole=True),
+        Range("gun_rounds_per_min", 200.0, 1200.0, line.gun_rounds_per_min),
+        Range("delay_s", line.flight_s, 2.0 * line.delay_s, line.delay_s),
+        Range("delay_sd_s", 0.0, 0.004, gun.scatter.delay_sd_s),
     )
 
 
 class BladesWorld(World):
     """The gun in slow motion. The cam stays as cut until a visitor cuts it anew or changes the number of blades."""
 
-    def __init__(self, gun: GunSetup, seed: int) -> None:
-        super().__init__(_ranges(gun), Pace(SLOW_MOTION, 0.02))
-        self._start, self._seed = gun, seed
+    def __init__(self, stage: Stage, seed: int) -> None:
+        super().__init__(_ranges(stage.gun), Pace(SLOW_MOTION, 0.02))
+        self._stage, self._seed = stage, seed
         self._lamp_ration = Ration()
         self._now_s = 0.0
         self._begin()
 
     def _begin(self) -> None:
-        self._setup = self._start
-        self._cam = cut_cam(self._start)
+        self._gun = self._stage.gun
         self._state = GunState()
         self._random = Random(self._seed)
         self._passed: deque[tuple[float, bool]] = deque(maxlen=KEPT)
@@ -63,33 +67,35 @@ class BladesWorld(World):
         """Bring the dials' values to the gun; another number of blades needs another cam."""
         super().follow(elapsed_s)
         value = {name: dial.value for name, dial in self.dials.items()}
-        blades = int(value.pop("blades"))
-        self._setup = replace(self._setup, **value)
-        if blades != self._setup.blades:
-            self._setup = replace(self._setup, blades=blades, openings=blades)
+        line, blades = self._gun.line, int(value["blades"])
+        line = replace(line, delay_s=value["delay_s"], natural_rate_per_s=per_s(value["gun_rounds_per_min"]))
+        scatter = replace(self._gun.scatter, delay_sd_s=value["delay_sd_s"])
+        self._gun = replace(self._gun, line=line, spin_rad_s=value["spin_rad_s"], scatter=scatter)
+        if blades != line.blades:
+            self._gun = replace(self._gun, line=replace(line, blades=blades, impulses_per_rev=0))
             self.recut()
 
     def change_action(self) -> None:
         """Change between holding the gun back and giving it impulses."""
-        other = "impulse" if self._setup.action == "interrupter" else "interrupter"
-        self._setup = replace(self._setup, action=other)
+        line = self._gun.line
+        self._gun = replace(
+            self._gun, line=replace(line, action="impulse" if line.action == "interrupter" else "interrupter")
+        )
 
     @property
     def action(self) -> str:
         """How the gun is driven just now."""
-        return self._setup.action
+        return self._gun.line.action
 
     def recut(self) -> None:
         """Cut the cam for the settings of this moment and put in a clean timing disc."""
-        self._cam = cut_cam(self._setup)
+        self._gun = fitted(self._gun.line, self._gun.spin_rad_s, self._gun.scatter)
         self._passed.clear()
 
     def advance(self, elapsed_s: float) -> None:
         """Let the gun run, in slow motion."""
         self._now_s += elapsed_s
-        self._state = advance(
-            self._state, GunPicture(self._setup, self._cam), elapsed_s * self.pace.value, self._random
-        )
+        self._state = advance(self._state, self._gun, elapsed_s * self.pace.value, self._random)
         for fired in self._state.passed:
             self._passed.append((fired.pass_rad, fired.struck))
             self._last = fired
@@ -104,9 +110,11 @@ class BladesWorld(World):
         """Return the gun as it stands."""
         state = self._state
         return BladesView(
-            gun=GunPicture(self._setup, self._cam),
+            gun=self._gun,
+            bore_radius_m=self._stage.bore_radius_m,
+            disc_radius_m=self._stage.figure.disc_radius_m,
             angle_rad=state.angle_rad,
-            blur=blur(self._setup.spin_rad_s * self._setup.blades * self.pace.value / math.tau),
+            blur=blur(self._gun.spin_rad_s * self._gun.line.blades * self.pace.value / math.tau),
             flying=state.flying,
             time_s=state.time_s,
             passed=tuple(self._passed),
@@ -121,7 +129,7 @@ class BladesWorld(World):
 
     def caption(self) -> Caption:
         """Say what the gun is doing."""
-        if not self._cam.from_rad:
+        if not self._gun.windows_rad:
             return Caption("caption.no_opening")
         if self._last is not None and self._last.struck:
             return Caption("caption.struck")
@@ -131,6 +139,6 @@ class BladesWorld(World):
             return Caption("caption.holding")
         if self._state.flying:
             fired = self._state.flying[-1]
-            lead_rad = self._setup.spin_rad_s * (fired.pass_s - fired.release_s)
+            lead_rad = self._gun.spin_rad_s * (fired.pass_s - fired.release_s)
             return Caption("caption.lead", {"lead": fixed("lead_rad", lead_rad, "si", 0)})
         return Caption("caption.cycling")

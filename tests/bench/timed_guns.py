@@ -1,0 +1,23 @@
+"""Timed guns made from plain values in one row, for the benches and the tests of bursts."""
+
+from sim.synchronizer.gun_line import GunLine
+from sim.synchronizer.timed_gun import Scatter, TimedGun
+
+SCATTER = Scatter.__slots__
+
+
+def timed_gun(*, spin_rad_s, opens_rad, dwell_rad, cycle_s, **values):
+    """Return the gun with these values, its cycle in the place of its rate."""
+    scatter = Scatter(**{name: values.pop(name) for name in SCATTER if name in values})
+    line = GunLine((spin_rad_s,), natural_rate_per_s=1.0 / cycle_s, **values)
+    return TimedGun(line, spin_rad_s, opens_rad, dwell_rad, scatter)
+
+
+def changed(gun, **values):
+    """Return the gun with some of its values changed."""
+    line = {
+        name: getattr(gun.line, name) for name in ("blades", "impulses_per_rev", "blocked_rad", "margin_rad", "delay_s")
+    }
+    scatter = {name: getattr(gun.scatter, name) for name in SCATTER}
+    whole = {name: getattr(gun, name) for name in ("spin_rad_s", "opens_rad", "dwell_rad")}
+    return timed_gun(**{**line, **scatter, **whole, "cycle_s": gun.line.cycle_s, **values})

@@ -1,0 +1,63 @@
+"""The sheet of `whirlgate burst`: what was counted beside what is exact."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from viz.sheets.blocks import Value, rows, say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.studies.burst_answer import BurstAnswer
+    from viz.sheets.blocks import Block, Cell, Sentence
+
+NEXT = "Next: whirlgate safe-range, the speeds at which a cam that is cut once lets every round pass clear."
+
+
+def sheet(answer: BurstAnswer) -> Iterator[Block]:
+    """Yield the statistics of the bursts."""
+    interval, angle = answer.interval_ms, answer.pass_angle_deg
+    lines: list[tuple[Cell, ...]] = [
+        ("Strikes per 1000 rounds", *_both(answer, Value("strikes_per_1000", None, digits=4, plain=True))),
+        ("95 % confidence interval", _interval(answer.interval_95_per_1000), ""),
+        ("Rounds per minute", *_both(answer, Value("rounds_per_min", None, decimals=2, bare=True))),
+        ("Rounds that keep the margin", *_both(answer, Value("margin_kept_share", None, decimals=3, percent=True))),
+        ("Time between rounds, mean", Value("mean_ms", interval.mean, decimals=2), ""),
+        ("Time between rounds, range", _times(interval.min, interval.max), ""),
+        ("Angle of passage after the blade", _angle(angle.mean, angle.sd), ""),
+    ]
+    note = (answer.exact_note,) if answer.exact_note else ()
+    yield rows(_title(answer), ("", "Counted", "Exact"), lines, *note)
+    yield say(NEXT)
+
+
+def _both(answer: BurstAnswer, how: Value) -> tuple[Value, Value]:
+    """Return a number as counted and as it is exactly, written like `how`."""
+    counted, exact = (getattr(each, how.quantity, None) for each in (answer, answer.exact))
+    return replace(how, number=counted), replace(how, number=exact, absent="none")
+
+
+def _title(answer: BurstAnswer) -> Sentence:
+    return say(
+        "{rounds} rounds at {engine}{speed}, random seed {seed}",
+        rounds=f"{answer.rounds:,}",
+        engine=f"{answer.powerplant} " if answer.powerplant else "",
+        speed=Value("rpm", answer.rpm, decimals=0),
+        seed=str(answer.seed),
+    )
+
+
+def _interval(ends: tuple[float, float]) -> Sentence:
+    low, high = (Value("interval_95_per_1000", end, digits=4, plain=True) for end in ends)
+    return say("{low} to {high}", low=low, high=high)
+
+
+def _times(least_ms: float, most_ms: float) -> Sentence:
+    low = Value("mean_ms", least_ms, decimals=1, bare=True)
+    return say("{low} to {high}", low=low, high=Value("mean_ms", most_ms, decimals=1))
+
+
+def _angle(mean_deg: float, sd_deg: float) -> Sentence:
+    return say("{mean} ± {sd}", mean=Value("mean_deg", mean_deg, decimals=1), sd=Value("sd_deg", sd_deg, decimals=1))

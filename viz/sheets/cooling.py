@@ -1,0 +1,73 @@
+"""The sheet of `whirlgate cooling`: a line a case, with the time at which the oil stiffens."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.sheets.blocks import Column, Table, Value, say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.studies.cooling import CoolingAnswer, CoolingCase
+    from viz.sheets.blocks import Block, Cell, Sentence
+
+NOTES = (
+    "Clearance lost: brass closes on steel as both cool. For education only.",
+    "In brackets: earliest and latest, for the heat transfer coefficient may be 20 % higher or lower.",
+)
+NEXT = "Next: whirlgate cooling --altitude '18000 ft' --duration '2 h', the same higher up and for longer."
+
+
+def sheet(answer: CoolingAnswer) -> Iterator[Block]:
+    """Yield the four cases."""
+    cases = answer.cases
+    columns = (
+        Column("Receiver", tuple(case.name for case in cases)),
+        Column(
+            "Temperature at the end",
+            tuple(_degrees("temperature_k", c.temperature_k[-1]) for c in cases),
+            short="At the end",
+        ),
+        Column("Steady temperature", tuple(_degrees("settled_k", case.settled_k) for case in cases), short="Steady"),
+        Column("Oil stiff after", tuple(map(_stiff, cases))),
+        Column("Clearance lost", tuple(map(_clearance, cases))),
+    )
+    yield Table(_title(answer), columns, NOTES)
+    yield say(NEXT)
+
+
+def _title(answer: CoolingAnswer) -> Sentence:
+    return say(
+        "Cooling for {time} at {altitude}, {speed}; air {air}, oil stiff at {stiff}",
+        time=minutes(answer.time_s[-1]),
+        altitude=Value("altitude_m", answer.altitude_m),
+        speed=Value("speed_m_s", answer.speed_m_s),
+        air=_degrees("air_k", answer.air_k),
+        stiff=_degrees("oil_stiff_k", answer.oil_stiff_k),
+    )
+
+
+def _degrees(name: str, temperature_k: float) -> Value:
+    return Value(name, temperature_k, decimals=0)
+
+
+def minutes(time_s: float) -> Value:
+    """Return a time in minutes."""
+    return Value("duration_s", time_s, decimals=0)
+
+
+def _clearance(case: CoolingCase) -> Value:
+    return Value("clearance_lost_m", case.clearance_lost_m, digits=2)
+
+
+def _stiff(case: CoolingCase) -> Cell:
+    """Return when the oil stiffens, with the band of the correlation."""
+    if case.stiff_earliest_s is None:
+        return "stays fluid"
+    return say(
+        "{likely} ({first}–{last})",
+        likely=Value("stiff_after_s", case.stiff_after_s, decimals=0, absent="later"),
+        first=Value("stiff_earliest_s", case.stiff_earliest_s, decimals=0, bare=True, absent="later"),
+        last=Value("stiff_latest_s", case.stiff_latest_s, decimals=0, bare=True, absent="later"),
+    )

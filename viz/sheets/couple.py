@@ -1,0 +1,36 @@
+"""The sheet of `whirlgate couple`: the couple of one rotor, with the words for each sign."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.sheets.blocks import Value, rows, say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.rotor.couple import Couple
+    from viz.sheets.blocks import Block
+
+NEXT = "Next: whirlgate handling, the controls that hold such a couple in an airplane's turns."
+
+
+def sheet(answer: Couple) -> Iterator[Block]:
+    """Yield the couple as a small table."""
+    lines = [
+        ("Angular momentum", _signed(answer, "angular_momentum_kg_m2_s")),
+        ("Precession rate of the shaft", Value("precession_rad_s", answer.precession_rad_s)),
+        ("Couple, mean", Value("couple_n_m", answer.couple_n_m)),
+        ("Couple, peak within a turn", Value("peak_couple_n_m", answer.peak_couple_n_m)),
+        ("Pitching moment", _signed(answer, "pitch_n_m")),
+        ("Yawing moment", _signed(answer, "yaw_n_m")),
+    ]
+    effect = f"The couple moves the {answer.effect}."
+    if answer.effect == "none":
+        effect = "No couple: the shaft keeps its direction."
+    yield rows("Gyroscopic couple on the airframe", ("Quantity", "Value"), lines, effect)
+    yield say(NEXT)
+
+
+def _signed(answer: Couple, name: str) -> Value:
+    return Value(name, getattr(answer, name), signed=True)

@@ -1,0 +1,90 @@
+"""The sheet of `whirlgate rate`: the widest plateaus, a line each; of a single speed its rate."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.sheets.blocks import Column, Table, Value, say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.studies.rate import RateAnswer, RatePoint, RateStep, Staircase
+    from viz.sheets.blocks import Block, Cell, Sentence
+
+MOST_LINES = 24
+"""Plateaus listed for a reader."""
+NEXT = "Next: whirlgate burst, the strikes and the rate of bursts with everything that scatters."
+
+
+def sheet(answer: RateAnswer) -> Iterator[Block]:
+    """Yield the plateaus behind each powerplant."""
+    for staircase in answer.staircases:
+        yield from _staircase(staircase)
+    yield say(NEXT)
+
+
+def _staircase(staircase: Staircase) -> Iterator[Block]:
+    title = "Locked rates of fire" + (f": {staircase.powerplant}" if staircase.powerplant else "")
+    own = say(
+        "The gun on its own fires {own} rounds per minute.",
+        own=Value("gun_rounds_per_min", staircase.gun_rounds_per_min, plain=True, bare=True),
+    )
+    if len({row.rpm for row in staircase.rows}) == 1:
+        yield say("{title}\n\n{rate} {own}", title=title, rate=_at_one_speed(staircase.rows[0]), own=own)
+        return
+    yield Table(title, _columns(widest(staircase, MOST_LINES)), (own, _covered(staircase)))
+
+
+def widest(staircase: Staircase, count: int) -> list[RateStep]:
+    """Return the widest plateaus in the order of speed."""
+    found = sorted(staircase.plateaus, key=lambda step: step.from_rpm - step.to_rpm)[:count]
+    return sorted(found, key=lambda step: step.from_rpm)
+
+
+def _columns(steps: list[RateStep]) -> tuple[Column, ...]:
+    def speeds(name: str) -> tuple[Cell, ...]:
+        return tuple(Value(name, getattr(step, name), decimals=2, bare=True) for step in steps)
+
+    return (
+        Column("Rounds : blades", tuple(map(pattern, steps))),
+        Column("From", speeds("from_rpm"), "from_rpm"),
+        Column("To", speeds("to_rpm"), "to_rpm"),
+        Column("Rounds per minute", tuple(rates(step, 1) for step in steps)),
+    )
+
+
+def pattern(step: RateStep) -> str:
+    """Return the pattern of a plateau: rounds to blades."""
+    return f"{step.rounds_per_pattern} : {step.intervals_per_pattern}"
+
+
+def rates(step: RateStep, decimals: int) -> Sentence:
+    """Return the rates at both ends of a plateau."""
+    ends = {
+        slot: Value(f"{slot}_rounds_per_min", getattr(step, f"{slot}_rounds_per_min"), decimals=decimals, bare=True)
+        for slot in ("from", "to")
+    }
+    return say("{from} to {to}", **ends)
+
+
+def _covered(staircase: Staircase) -> Sentence:
+    count = len(staircase.plateaus)
+    who = "These patterns"
+    if count > MOST_LINES:
+        who = f"All {count} plateaus, of which these are the {MOST_LINES} widest and --json lists the rest,"
+    return say(
+        "{who} cover {share} of the range; longer ones fill the rest.",
+        who=who,
+        share=Value("covered_share", staircase.covered_share, decimals=1, percent=True),
+    )
+
+
+def _at_one_speed(row: RatePoint) -> Sentence:
+    pattern = f", {row.rounds_per_pattern} in {row.intervals_per_pattern} blades" if row.rounds_per_pattern else ""
+    return say(
+        "At {speed}: {rate} rounds per minute{pattern}.",
+        speed=Value("rpm", row.rpm, plain=True),
+        rate=Value("rounds_per_min", row.rounds_per_min, decimals=1, bare=True),
+        pattern=pattern,
+    )

@@ -1,0 +1,84 @@
+"""The sheet of `whirlgate safe-range`: the cam, the delay stage by stage, the safe speeds and their sensitivity."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.sheets.blocks import Column, Points, Table, Value, listed, rows, say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.studies.safe_range_answer import EdgeSensitivity, PropellerBand, SafeBand, SafeRangeAnswer, StageRow
+    from viz.sheets.blocks import Block, Cell, Sentence
+
+NEXT = "Next: whirlgate burst, the number of rounds beyond that scatter which meet a blade."
+
+
+def sheet(answer: SafeRangeAnswer) -> Iterator[Block]:
+    """Yield the delay, the cam and its safe speeds behind each propeller."""
+    yield _stages(answer.stages)
+    yield say(
+        "Cam cut for {cut_for}: opens at {opens} for {dwell}. Largest deviation of the delay within {sigmas} standard "
+        "deviations: {worst} with every stage off the same way, {likely} with independent stages.",
+        cut_for=answer.cut_for,
+        opens=Value("opens_deg", answer.opens_deg, decimals=1),
+        dwell=Value("dwell_deg", answer.dwell_deg, decimals=1),
+        sigmas=Value("sigmas", answer.sigmas, plain=True),
+        worst=Value("worst_case_ms", answer.worst_case_ms, decimals=2),
+        likely=Value("root_sum_square_ms", answer.root_sum_square_ms, decimals=2),
+    )
+    for propeller in answer.propellers:
+        yield from _propeller(propeller)
+    yield say(NEXT)
+
+
+def _stages(stages: tuple[StageRow, ...]) -> Table:
+    def column(head: str, name: str, decimals: int, short: str) -> Column:
+        return Column(head, tuple(Value(name, getattr(s, name), decimals=decimals) for s in stages), short=short)
+
+    return Table(
+        "Delay from cam to disc, in time and in turn of the propeller at the highest speed",
+        (
+            Column("Stage", tuple(stage.name for stage in stages)),
+            column("Mean time", "mean_ms", 2, "Mean"),
+            column("Standard deviation of the time", "sd_ms", 2, "Scatter"),
+            column("Mean turn", "mean_deg", 1, "Turn"),
+            column("Standard deviation of the turn", "sd_deg", 2, "Scatter"),
+        ),
+    )
+
+
+def _propeller(propeller: PropellerBand) -> Iterator[Block]:
+    lines = [
+        ("independent stages", _listed(propeller.bands)),
+        ("worst case", _listed(propeller.worst_case_bands)),
+    ]
+    yield rows(f"Safe speeds {propeller.powerplant}".strip(), ("Combination of scatter", "Propeller speed"), lines)
+    yield Points(tuple(speed.says for speed in propeller.speeds))
+    if propeller.sensitivity:
+        yield _sensitivity(propeller.sensitivity)
+
+
+def _sensitivity(found: EdgeSensitivity) -> Sentence:
+    return say(
+        "Sensitivity: 1 ms more delay shifts the edges by {from_ms} and {to_ms}, 1 ms more scatter changes the width "
+        "by {width_ms}; a cam that opens 1° later shifts the edges by {from_deg} and {to_deg}, 1° more margin on each "
+        "side changes the width by {width_deg}.",
+        from_ms=Value("from_shift_1_ms_rpm", found.from_shift_1_ms_rpm, decimals=0),
+        to_ms=Value("to_shift_1_ms_rpm", found.to_shift_1_ms_rpm, decimals=0),
+        width_ms=Value("width_change_1_ms_rpm", found.width_change_1_ms_rpm, decimals=0),
+        from_deg=Value("from_shift_1_deg_rpm", found.from_shift_1_deg_rpm, decimals=0),
+        to_deg=Value("to_shift_1_deg_rpm", found.to_shift_1_deg_rpm, decimals=0),
+        width_deg=Value("width_change_1_deg_rpm", found.width_change_1_deg_rpm, decimals=0),
+    )
+
+
+def _listed(found: tuple[SafeBand, ...]) -> Cell:
+    return listed(map(band, found), "\n") if found else "none"
+
+
+def band(found: SafeBand) -> Sentence:
+    """Return a band from speed to speed."""
+    low = Value("from_rpm", found.from_rpm, decimals=0, bare=True)
+    return say("{low} to {high}", low=low, high=Value("to_rpm", found.to_rpm, decimals=0))

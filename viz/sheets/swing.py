@@ -1,0 +1,39 @@
+"""The sheet of `whirlgate swing`: the inertia with its error, and what to know before using it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.sheets.blocks import Value, rows, say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.studies.swing import SwingAnswer
+    from viz.sheets.blocks import Block, Cell
+
+NEXT = (
+    "Next: whirlgate swing ... --write SCENARIO.toml --key TABLE.KEY, which writes the value into a scenario; "
+    "whirlgate compare SCENARIO.toml, what it means in flight."
+)
+
+
+def sheet(answer: SwingAnswer) -> Iterator[Block]:
+    """Yield the inertia and its error."""
+    low, high = (
+        Value(name, getattr(answer, name), digits=4, bare=name == "low_kg_m2") for name in ("low_kg_m2", "high_kg_m2")
+    )
+    inertia = say(
+        "{value} ± {error}",
+        value=Value("polar_inertia_kg_m2", answer.polar_inertia_kg_m2, digits=4, bare=True),
+        error=Value("standard_error_kg_m2", answer.standard_error_kg_m2, digits=2),
+    )
+    lines: list[tuple[str, Cell]] = [
+        ("Polar inertia and its standard error", inertia),
+        ("95 % confidence interval", say("{low} to {high}", low=low, high=high)),
+        ("Radius of gyration", Value("gyration_radius_m", answer.gyration_radius_m)),
+        ("Period", Value("period_s", answer.period_s, digits=4)),
+        ("Largest error from", answer.largest_error),
+    ]
+    yield rows("Swinging test", ("Quantity", "Value"), lines, *answer.notes)
+    yield say(NEXT)

@@ -1,0 +1,65 @@
+"""The sheet of `whirlgate windows`: a line a speed, and why where there is no window."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from viz.sheets.blocks import Column, Table, Value, listed, say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.studies.windows import WindowsAnswer, WindowsRow
+    from viz.sheets.blocks import Block, Cell
+
+LEGEND = (
+    "Windows: propeller angle at release, 0 with blade 1 on the bore line. "
+    "Pattern: rounds to blades, repeated over and over."
+)
+NEXT = (
+    "Next: whirlgate rate, the rate of fire at every speed; whirlgate safe-range, the speeds that a cam which is cut "
+    "once serves."
+)
+
+
+def sheet(answer: WindowsAnswer) -> Iterator[Block]:
+    """Yield the windows of every speed."""
+    rows = answer.rows
+    notes = dict.fromkeys(row.note for row in rows if row.note)
+    engines = (Column("Engine", tuple(row.powerplant for row in rows)),) if any(row.powerplant for row in rows) else ()
+    columns = (
+        *engines,
+        Column("Propeller speed", _values(rows, Value("rpm", None, plain=True)), "rpm", "Speed"),
+        Column("Time from blade to blade", _values(rows, _two("blade_interval_ms")), "blade_interval_ms", "Blade time"),
+        Column("Lead", _values(rows, Value("lead_deg", None, decimals=1)), "lead_deg"),
+        Column("Windows", tuple(map(_windows, rows)), "from_deg"),
+        Column("Window open for", _values(rows, _two("open_ms")), "open_ms", "Open"),
+        Column("Rounds per minute", _values(rows, Value("rounds_per_min", None, decimals=1)), short="Rounds /min"),
+        Column("Pattern", tuple(map(pattern, rows))),
+    )
+    yield Table("Firing windows", columns, (*notes, LEGEND))
+    yield say(NEXT)
+
+
+def _two(name: str) -> Value:
+    return Value(name, None, decimals=2)
+
+
+def _values(rows: tuple[WindowsRow, ...], how: Value) -> tuple[Value, ...]:
+    """Return a column of numbers, written like `how`."""
+    return tuple(replace(how, number=getattr(row, how.quantity), bare=True, absent="–") for row in rows)
+
+
+def _windows(row: WindowsRow) -> Cell:
+    ends = ("from_deg", "to_deg")
+    arcs = (
+        say("{from_deg}–{to_deg}", **{name: Value(name, getattr(arc, name), decimals=1, bare=True) for name in ends})
+        for arc in row.windows_deg
+    )
+    return listed(arcs, "\n") if row.windows_deg else "none"
+
+
+def pattern(row: WindowsRow) -> Cell:
+    """Return the pattern of one speed: rounds to blades."""
+    return f"{row.rounds_per_pattern} : {row.intervals_per_pattern}" if row.rounds_per_pattern else "none"
