@@ -185,3 +185,10 @@ print(table._table.cache_info().currsize, *{"numpy", "pint"} & set(sys.modules))
 
 def test_every_unit_with_a_factor_has_a_dimension():
     assert {unit.dimension for unit in COMMON.values()} <= set(DIMENSIONS.values())
+
+
+@pytest.mark.parametrize("words", TABLE["signs"].values(), ids=TABLE["signs"])
+def test_a_sign_is_two_short_words_that_differ(words):
+    positive, negative = words
+    assert positive != negative
+    assert max(map(len, words)) <= 15
