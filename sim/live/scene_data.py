@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from sim.errors import refuse
 from sim.live.engine import EngineSetup
 from sim.live.flight import Flyer, flyer
-from sim.model.gun_line import gun_of
 from sim.synchronizer.timed_gun import fitted
 
 if TYPE_CHECKING:
@@ -109,7 +108,7 @@ def stage(model: Model) -> Stage:
         rotary_engine=_engine(rotary),
         fixed_engine=_engine(fixed),
         gun=_gun(model, rotary.name),
-        bore_radius_m=gun_of(model.scenario).bore_radius_m,
+        bore_radius_m=model.bore_radius_m,
     )
 
 

@@ -12,7 +12,6 @@ from sim.synchronizer.gun_line import GunLine
 from sim.synchronizer.safe_range import Cam
 
 if TYPE_CHECKING:
-    from sim.scenario.powerplant import AnyPowerplant
     from sim.scenario.tables import GunTable, Scenario
 
 
@@ -49,7 +48,7 @@ def gun_line(scenario: Scenario, powerplant: str) -> GunLine:
     return GunLine(
         spin_rad_s=(engine.idle_speed_rad_s * ratio, engine.cruise_speed_rad_s * ratio, engine.speed_rad_s * ratio),
         blades=engine.propeller.blades,
-        blocked_rad=_blocked_rad(engine, gun),
+        blocked_rad=_blocked_rad(blade_at_bore(scenario, powerplant)),
         margin_rad=gun.margin_rad,
         delay_s=gun.link_delay_s + gun.lock_time_s + gun.barrel_time_s + flight_s,
         natural_rate_per_s=gun.natural_rate_per_s,
@@ -77,6 +76,8 @@ class BladeAtBore:
         Chord and thickness. [m]
     helix_rad, flex_rad : float
         Angle to the plane of the disc, and angle by which the blade may bend in that plane, to each side. [rad]
+    bullet_diameter_m : float
+        Of what passes there. [m]
     """
 
     bore_radius_m: float
@@ -84,11 +85,12 @@ class BladeAtBore:
     blade_thickness_m: float
     helix_rad: float
     flex_rad: float
+    bullet_diameter_m: float
 
 
-def blade_at_bore(engine: AnyPowerplant, gun: GunTable) -> BladeAtBore:
+def blade_at_bore(scenario: Scenario, powerplant: str) -> BladeAtBore:
     """Return the blade at the bore line; values of the propeller take precedence over those of the gun."""
-    propeller = engine.propeller
+    gun, propeller = gun_of(scenario), scenario.powerplant[powerplant].propeller
     radius_m = bore_line(gun.bore_radius_m, gun.offset_m, gun.muzzle_to_disc_m, gun.converge_m).radius_m
     chord_m, thickness_m = gun.blade_chord_m, gun.blade_thickness_m
     if gun.planform:
@@ -101,12 +103,12 @@ def blade_at_bore(engine: AnyPowerplant, gun: GunTable) -> BladeAtBore:
         blade_thickness_m=thickness_m if propeller.blade_thickness_m is None else propeller.blade_thickness_m,
         helix_rad=helix_rad(gun.blade_pitch_m or propeller.pitch_m, radius_m),
         flex_rad=flex_rad(gun.blade_flex_m, radius_m),
+        bullet_diameter_m=gun.bullet_diameter_m,
     )
 
 
-def _blocked_rad(engine: AnyPowerplant, gun: GunTable) -> float:
+def _blocked_rad(blade: BladeAtBore) -> float:
     """Return the arc that one blade blocks at the bore line, its bending to both sides included."""
-    blade = blade_at_bore(engine, gun)
     width_m = projected_width_m(blade.blade_chord_m, blade.blade_thickness_m, blade.helix_rad)
-    blocked = blocked_arc_rad(width_m, gun.bullet_diameter_m, blade.bore_radius_m)
+    blocked = blocked_arc_rad(width_m, blade.bullet_diameter_m, blade.bore_radius_m)
     return min(blocked + 2.0 * blade.flex_rad, math.tau)

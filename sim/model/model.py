@@ -11,6 +11,7 @@ from sim.errors import one_of, refuse
 from sim.model import airframe as airframes
 from sim.model import delays
 from sim.model.airplane import derivatives_at, flying_airplane
+from sim.model.gun_line import blade_at_bore, gun_of
 from sim.model.gun_line import cam as build_cam
 from sim.model.gun_line import gun_line as build_gun_line
 from sim.model.layout import leading_edge_station_m
@@ -40,6 +41,7 @@ if TYPE_CHECKING:
     from sim.airframe.wing import Wing
     from sim.exhibit.display import Display
     from sim.model.airplane import FlyingAirplane
+    from sim.model.gun_line import BladeAtBore
     from sim.model.layout import WingLayout
     from sim.model.mount import Mount
     from sim.model.powerplant import Powerplant
@@ -68,56 +70,56 @@ class Model:
     """
 
     def __init__(self, scenario: Scenario) -> None:
-        self.scenario = scenario
+        self._scenario = scenario
         self._airplanes: dict[tuple[str, float, float], FlyingAirplane] = {}
         self._gun_lines: dict[str, GunLine] = {}
 
     @property
     def title(self) -> str:
         """Name of the airplane."""
-        return self.scenario.title
+        return self._scenario.title
 
     @property
     def speed_m_s(self) -> float:
         """Airspeed of the flight table. [m/s]."""
-        return self.scenario.flight.speed_m_s
+        return self._scenario.flight.speed_m_s
 
     @property
     def altitude_m(self) -> float:
         """Altitude of the flight table. [m]."""
-        return self.scenario.flight.altitude_m
+        return self._scenario.flight.altitude_m
 
     @property
     def gross_mass_kg(self) -> float:
         """Gross mass of the airplane table. [kg]."""
-        return self.scenario.airplane.mass_kg
+        return self._scenario.airplane.mass_kg
 
     @cached_property
     def powerplants(self) -> Mapping[str, Powerplant]:
         """Every powerplant by its name, in the order of the file."""
-        return {name: build_powerplant(name, table) for name, table in self.scenario.powerplant.items()}
+        return {name: build_powerplant(name, table) for name, table in self._scenario.powerplant.items()}
 
     @cached_property
     def wing(self) -> Wing:
         """Geometry of the wing, plane by plane."""
-        return build_wing(self.scenario)
+        return build_wing(self._scenario)
 
     @cached_property
     def polar(self) -> Polar:
         """Lift and drag of the airplane."""
-        return build_polar(self.scenario, self.wing)
+        return build_polar(self._scenario, self.wing)
 
     @cached_property
     def display(self) -> Display:
         """What the builder of the inert display specifies, with the firing windows that it shows."""
         from sim.model.display import display_of
 
-        return display_of(self.scenario)
+        return display_of(self._scenario)
 
     @cached_property
     def airframe(self) -> Airframe:
         """Geometry of wing, tail and fuselage."""
-        return airframes.airframe(self.scenario, self.wing)
+        return airframes.airframe(self._scenario, self.wing)
 
     def powerplant(self, name: str | None = None) -> Powerplant:
         """Return the powerplant of that name, or the first of the file.
@@ -136,66 +138,66 @@ class Model:
 
     def usual_powerplant(self, name: str | None = None) -> Powerplant:
         """Return the powerplant of that name; for None that of the balance table, else the first of the file."""
-        table = self.scenario.balance
+        table = self._scenario.balance
         return self.powerplant(name or (table.powerplant if table else None))
 
     @cached_property
     def weights(self) -> Callable[[str], Weights]:
         """Everything that has mass in the loaded airplane, as a function of the powerplant's name."""
-        return cache(lambda powerplant: build_weights(self.scenario, powerplant))
+        return cache(lambda powerplant: build_weights(self._scenario, powerplant))
 
     def can_balance(self, powerplant: str) -> bool:
         """Return whether there are limits, the place of the wing, and an item list with that powerplant."""
-        placed = self.scenario.balance is not None and self.scenario.layout is not None
-        return placed and listed(self.scenario, powerplant)
+        placed = self._scenario.balance is not None and self._scenario.layout is not None
+        return placed and listed(self._scenario, powerplant)
 
     @cached_property
     def limits(self) -> CgLimits:
         """Limits of the centre of gravity, and who flies."""
-        return build_limits(self.scenario)
+        return build_limits(self._scenario)
 
     @cached_property
     def weighing(self) -> Weighing | None:
         """Readings of the scales under the airplane; None where it was not weighed."""
-        table = self.scenario.weighing
+        table = self._scenario.weighing
         if table is None:
             return None
-        return build_weighing(self.scenario, table, self.weights(self.usual_powerplant(table.powerplant).name))
+        return build_weighing(self._scenario, table, self.weights(self.usual_powerplant(table.powerplant).name))
 
     @cached_property
     def flight_keys(self) -> Mapping[str, Measured]:
         """Mass, inertia and arms that the flights go by, by the key of the file, with their standard deviations."""
-        return build_flight_keys(self.scenario)
+        return build_flight_keys(self._scenario)
 
     @property
     def thrust_line_m(self) -> float:
         """Waterline of engine and propeller. [m]."""
-        return thrust_line_m(self.scenario)
+        return thrust_line_m(self._scenario)
 
     @cached_property
     def mean_chord(self) -> MeanChord:
         """Mean aerodynamic chord of the wing in stations, each plane weighted by its lift."""
-        table = self.scenario.balance
+        table = self._scenario.balance
         lower_efficiency = table.lower_efficiency if table else 1.0
-        return wing_mean_chord(self.wing, leading_edge_station_m(self.scenario), lower_efficiency=lower_efficiency)
+        return wing_mean_chord(self.wing, leading_edge_station_m(self._scenario), lower_efficiency=lower_efficiency)
 
     @property
     def quarter_chord_station_m(self) -> float:
         """Station of the quarter chord, mean of the planes by area, which the arms of the flights go by. [m]."""
-        return wing_mean_chord(self.wing, leading_edge_station_m(self.scenario)).station_m(0.25)
+        return wing_mean_chord(self.wing, leading_edge_station_m(self._scenario)).station_m(0.25)
 
     @cached_property
     def layout(self) -> WingLayout:
         """Place of the wing on the fuselage."""
-        return build_layout(self.scenario, self.wing)
+        return build_layout(self._scenario, self.wing)
 
     @cached_property
     def mount(self) -> Mount:
         """The engine mount with every powerplant on it."""
-        return build_mount(self.scenario, self.powerplants, self._listed_weights)
+        return build_mount(self._scenario, self.powerplants, self._listed_weights)
 
     def _listed_weights(self, powerplant: str) -> Weights | None:
-        return self.weights(powerplant) if listed(self.scenario, powerplant) else None
+        return self.weights(powerplant) if listed(self._scenario, powerplant) else None
 
     def airplane(
         self, powerplant: str | None = None, *, speed_m_s: float | None = None, altitude_m: float | None = None
@@ -223,7 +225,7 @@ class Model:
         return self._airplanes[key]
 
     def _flying(self, powerplant: Powerplant, speed_m_s: float, altitude_m: float) -> FlyingAirplane:
-        body = airframes.body(self.scenario)
+        body = airframes.body(self._scenario)
         estimated = derivatives_at(
             self.airframe, self.polar, powerplant, mass_kg=body.mass_kg, speed_m_s=speed_m_s, altitude_m=altitude_m
         )
@@ -231,8 +233,8 @@ class Model:
             body,
             self.polar,
             powerplant,
-            derivatives=overridden(estimated, self.scenario.derivatives.given()),
-            travel=airframes.travel(self.scenario),
+            derivatives=overridden(estimated, self._scenario.derivatives.given()),
+            travel=airframes.travel(self._scenario),
             speed_m_s=speed_m_s,
             altitude_m=altitude_m,
         )
@@ -246,7 +248,7 @@ class Model:
     @property
     def has_gun(self) -> bool:
         """Whether there is a gun to be timed."""
-        return self.scenario.gun is not None
+        return self._scenario.gun is not None
 
     def gun_line(self, powerplant: str | None = None) -> GunLine:
         """Return the gun line through the propeller of a powerplant, at its idle, cruise and full speed.
@@ -263,48 +265,57 @@ class Model:
         """
         name = self.powerplant(powerplant).name
         if name not in self._gun_lines:
-            self._gun_lines[name] = build_gun_line(self.scenario, name)
+            self._gun_lines[name] = build_gun_line(self._scenario, name)
         return self._gun_lines[name]
+
+    def blade_at_bore(self, powerplant: str) -> BladeAtBore:
+        """Return the blade of a powerplant's propeller where the bore line crosses the disc."""
+        return blade_at_bore(self._scenario, powerplant)
+
+    @property
+    def bore_radius_m(self) -> float:
+        """Distance of the bore from the shaft axis. [m]."""
+        return gun_of(self._scenario).bore_radius_m
 
     @cached_property
     def delay_stages(self) -> tuple[DelayStage, ...]:
         """The stages of the delay from cam to disc."""
-        return delays.delay_stages(self.scenario)
+        return delays.delay_stages(self._scenario)
 
     @cached_property
     def scatter(self) -> Scatter:
         """What scatters from round to round and from burst to burst."""
-        return delays.scatter(self.scenario)
+        return delays.scatter(self._scenario)
 
     @cached_property
     def cam(self) -> Cam | None:
         """The cam that is cut once; None where there is none."""
-        return build_cam(self.scenario)
+        return build_cam(self._scenario)
 
     @property
     def guns(self) -> int | None:
         """Number of synchronized guns; None where it is not given."""
-        return self.scenario.burst.guns if self.scenario.burst else None
+        return self._scenario.burst.guns if self._scenario.burst else None
 
     @property
     def rounds_per_burst(self) -> int | None:
         """Rounds of one gun in a burst; None where they are not given."""
-        return self.scenario.burst.rounds_per_burst if self.scenario.burst else None
+        return self._scenario.burst.rounds_per_burst if self._scenario.burst else None
 
     @cached_property
     def receiver(self) -> Receiver:
         """The gun's receiver, for how it cools in flight."""
-        return build_receiver(self.scenario)
+        return build_receiver(self._scenario)
 
     @property
     def receiver_altitude_m(self) -> float:
         """Altitude at which the receiver cools. [m]."""
-        return warmth_of(self.scenario).altitude_m
+        return warmth_of(self._scenario).altitude_m
 
     @property
     def receiver_speed_m_s(self) -> float:
         """True airspeed at which the receiver cools. [m/s]."""
-        return warmth_of(self.scenario).speed_m_s
+        return warmth_of(self._scenario).speed_m_s
 
 
 def model(scenario: Scenario | str | os.PathLike[str] = DEMO, settings: Iterable[str] = ()) -> Model:

@@ -7,7 +7,6 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
 from sim.atmosphere import GRAVITY_M_S2
-from sim.model.gun_line import blade_at_bore, gun_of
 from sim.studies.turns import straight, turns
 
 if TYPE_CHECKING:
@@ -83,16 +82,15 @@ def _modes(model: Model, name: str) -> Derivation:
 def _windows(model: Model, name: str) -> Derivation:
     from sim.derivation.windows import derive_windows
 
-    line, gun = model.gun_line(name), gun_of(model.scenario)
-    blade = blade_at_bore(model.scenario.powerplant[name], gun)
+    line, blade = model.gun_line(name), model.blade_at_bore(name)
     return derive_windows(
         {
             "blade_chord_m": blade.blade_chord_m,
             "blade_thickness_m": blade.blade_thickness_m,
             "helix_rad": blade.helix_rad,
-            "bullet_diameter_m": gun.bullet_diameter_m,
+            "bullet_diameter_m": blade.bullet_diameter_m,
             "bore_radius_m": blade.bore_radius_m,
-            "margin_rad": gun.margin_rad + blade.flex_rad,
+            "margin_rad": line.margin_rad + blade.flex_rad,
             "spin_rad_s": line.spin_rad_s[-1],
             "delay_s": line.delay_s,
             "blades": line.blades,

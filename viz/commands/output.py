@@ -7,15 +7,12 @@ from typing import TYPE_CHECKING
 
 import click
 
-from viz.sheets.table import show
-
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from sim.answer import Answer
-    from viz.sheets import blocks as data
+    from viz.sheets.blocks import Block
     from viz.sheets.format import Units
-    from viz.sheets.table import Block
 
 
 def picture(file: str | None, name: str, *drawn: object, force: bool) -> None:
@@ -32,15 +29,7 @@ def picture(file: str | None, name: str, *drawn: object, force: bool) -> None:
         save(import_module(f"viz.figures.{name}").draw(*drawn), file, force=force)
 
 
-def say(answer: Answer, sheet: Iterable[Block], *, as_json: bool) -> None:
-    """Print the answer as one JSON object, or its sheet, which is not made until then."""
-    if as_json:
-        click.echo(answer.to_json())
-    else:
-        show(sheet)
-
-
-def deliver(answer: Answer, blocks: Iterable[data.Block], units: Units, *, as_json: bool) -> None:
+def deliver(answer: Answer, blocks: Iterable[Block], units: Units, *, as_json: bool) -> None:
     """Print the answer as one JSON object in SI, or its sheet in the reader's units, which is not made until then."""
     if as_json:
         click.echo(answer.to_json())

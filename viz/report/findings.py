@@ -166,10 +166,9 @@ class Findings:
     @cached_property
     def exhibit(self) -> Exhibit:
         """The inert display."""
-        from sim.model.model import Model
         from sim.studies.exhibit import exhibit
 
-        return exhibit(Model(self.scenario))
+        return exhibit(self.model)
 
     @cached_property
     def sensitivity(self) -> dict[str, Sensitivity]:

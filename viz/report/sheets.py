@@ -4,20 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets import blocks
-from viz.sheets.table import Table
+from viz.sheets.blocks import Points, Table
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
+    from viz.sheets.blocks import Block
 
-def tables(sheet: Iterable[blocks.Block | Table | str]) -> Iterator[blocks.Block]:
+
+def tables(sheet: Iterable[Block]) -> Iterator[Block]:
     """Yield the tables of a sheet; one of a single column becomes a list."""
     for block in sheet:
         if isinstance(block, Table):
-            made = blocks.rows(block.title, block.heads, block.rows, *filter(None, block.note.split("\n")))
-        elif isinstance(block, blocks.Table):
-            made = block
-        else:
-            continue
-        yield made if len(made.columns) > 1 else blocks.Points(made.columns[0].cells)
+            yield block if len(block.columns) > 1 else Points(block.columns[0].cells)

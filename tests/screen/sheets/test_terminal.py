@@ -1,0 +1,35 @@
+"""A sheet on a terminal: in order, with short first columns whole, cautions of its quantities last."""
+
+from viz.sheets.blocks import Value, rows, say
+from viz.sheets.complete import complete
+from viz.sheets.terminal import write
+
+MASS = Value("mass_kg", 0.45359237 * 1400.0, digits=4)
+
+
+def test_a_sheet_is_written_in_order():
+    said = write([rows("First", ["What", "m"], [["a", "1"]], "Note."), say("Then a sentence.")], "us").split()
+    assert said[:3] == ["First", "What", "m"]
+    assert said[-4:] == ["Note.", "Then", "a", "sentence."]
+
+
+def test_a_short_first_column_is_never_broken():
+    heads = ["Mode", *("a long head" for _ in range(9))]
+    assert "short period" in write([rows("T", heads, [["short period", *"123456789"]])], "us")
+
+
+def test_numbers_take_unit_digits_and_sign_from_their_quantity():
+    pitch = Value("pitch_n_m", -1.3558179483314004 * 73.8, signed=True)
+    said = say("{mass}, {pitch}, {share}", mass=MASS, pitch=pitch, share=Value("rudder_share", 0.17, percent=True))
+    assert write([said], "us") == "1400 lb, 73.8 lbf ft nose down, 17.0 %"
+    assert write([say("{mass}", mass=MASS)], "si") == "635.0 kg"
+
+
+def test_no_number_says_so():
+    assert write([say("{top}", top=Value("top_m_s", None, absent="does not hold"))], "us") == "does not hold"
+
+
+def test_a_sheet_ends_with_the_cautions_of_its_quantities():
+    *_, last = complete([say("{moment}", moment=Value("pitch_n_m", 1.0))])
+    assert last.text.startswith("Estimates, not approved data")
+    assert complete([say("{plain}", plain="words")]) == (say("{plain}", plain="words"),)
