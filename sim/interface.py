@@ -52,9 +52,9 @@ ABOUT_A_MODEL = {
 BY_ITSELF = {
     "couple": "sim.studies.couple",
     "swing": "sim.studies.swing",
-    "sweep": "sim.sweep.grid",
-    "spread": "sim.sweep.monte_carlo",
-    "sensitivity": "sim.sweep.local_sensitivity",
+    "sweep": "sim.sweeps.grid",
+    "spread": "sim.sweeps.monte_carlo",
+    "sensitivity": "sim.sweeps.local_sensitivity",
     "check": "sim.scenario.check",
     "new": "sim.scenario.new",
     "schema": "sim.scenario.schema",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from importlib import import_module
+from inspect import signature
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -77,7 +78,8 @@ def figure(answer: Answer, *, units: System = "us") -> Figure:
     TypeError
         When answers of this kind have no figure.
     """
-    drawn: Figure = _of("figures", answer).draw(answer, units)
+    draw = _of("figures", answer).draw
+    drawn: Figure = draw(answer, units) if len(signature(draw).parameters) > 1 else draw(answer)
     return drawn
 
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from sim.display.display import CamRequirements, Display, DisplayWindow, Enclosure, Lamp
+from sim.display.drive import DisplayPropeller, Handle
+from sim.display.follower import Follower
+from sim.display.spring import SpringRequirements
 from sim.errors import NoAnswerError, did_you_mean, refuse
-from sim.exhibit.display import CamRequirements, Display, DisplayWindow, Enclosure, Lamp
-from sim.exhibit.drive import DisplayPropeller, Handle
-from sim.exhibit.follower import Follower
-from sim.exhibit.spring import SpringRequirements
 from sim.model.gun_line import gun_line
 
 if TYPE_CHECKING:

@@ -9,17 +9,12 @@ from sim.aerodynamics.derivatives import overridden
 from sim.airframe.mean_chord import wing_mean_chord
 from sim.errors import one_of, refuse
 from sim.model import airframe as airframes
-from sim.model import delays
 from sim.model.airplane import derivatives_at, flying_airplane
-from sim.model.gun_line import blade_at_bore, gun_of
-from sim.model.gun_line import cam as build_cam
-from sim.model.gun_line import gun_line as build_gun_line
+from sim.model.gun import GunModel
 from sim.model.layout import leading_edge_station_m
 from sim.model.layout import wing_layout as build_layout
 from sim.model.mount import mount as build_mount
 from sim.model.powerplant import powerplant as build_powerplant
-from sim.model.receiver import receiver as build_receiver
-from sim.model.receiver import warmth_of
 from sim.model.weighing import limits as build_limits
 from sim.model.weighing import weighing as build_weighing
 from sim.model.weights import flight_keys as build_flight_keys
@@ -39,23 +34,18 @@ if TYPE_CHECKING:
     from sim.airframe.mean_chord import MeanChord
     from sim.airframe.weighing import Weighing
     from sim.airframe.wing import Wing
-    from sim.exhibit.display import Display
+    from sim.display.display import Display
     from sim.model.airplane import FlyingAirplane
-    from sim.model.gun_line import BladeAtBore
     from sim.model.layout import WingLayout
     from sim.model.mount import Mount
     from sim.model.powerplant import Powerplant
     from sim.model.weights import Weights
     from sim.scenario.tables import Scenario
-    from sim.synchronizer.cooling import Receiver
     from sim.synchronizer.gun_line import GunLine
-    from sim.synchronizer.link import DelayStage
-    from sim.synchronizer.safe_range import Cam
-    from sim.synchronizer.timed_gun import Scatter
     from sim.units.parsing import Measured
 
 
-class Model:
+class Model(GunModel):
     """Everything of a scenario that flies, spins, is timed or cut, each part built once, when first asked for.
 
     Parameters
@@ -244,78 +234,6 @@ class Model:
     ) -> tuple[FlyingAirplane, ...]:
         """Return the airplane with each of its powerplants, in the order of the file; arguments as for `airplane`."""
         return tuple(self.airplane(name, speed_m_s=speed_m_s, altitude_m=altitude_m) for name in self.powerplants)
-
-    @property
-    def has_gun(self) -> bool:
-        """Whether there is a gun to be timed."""
-        return self._scenario.gun is not None
-
-    def gun_line(self, powerplant: str | None = None) -> GunLine:
-        """Return the gun line through the propeller of a powerplant, at its idle, cruise and full speed.
-
-        Parameters
-        ----------
-        powerplant : str or None
-            Name of the powerplant; None for the first of the file.
-
-        Raises
-        ------
-        InputError
-            When there is no gun, or no powerplant of that name.
-        """
-        name = self.powerplant(powerplant).name
-        if name not in self._gun_lines:
-            self._gun_lines[name] = build_gun_line(self._scenario, name)
-        return self._gun_lines[name]
-
-    def blade_at_bore(self, powerplant: str) -> BladeAtBore:
-        """Return the blade of a powerplant's propeller where the bore line crosses the disc."""
-        return blade_at_bore(self._scenario, powerplant)
-
-    @property
-    def bore_radius_m(self) -> float:
-        """Distance of the bore from the shaft axis. [m]."""
-        return gun_of(self._scenario).bore_radius_m
-
-    @cached_property
-    def delay_stages(self) -> tuple[DelayStage, ...]:
-        """The stages of the delay from cam to disc."""
-        return delays.delay_stages(self._scenario)
-
-    @cached_property
-    def scatter(self) -> Scatter:
-        """What scatters from round to round and from burst to burst."""
-        return delays.scatter(self._scenario)
-
-    @cached_property
-    def cam(self) -> Cam | None:
-        """The cam that is cut once; None where there is none."""
-        return build_cam(self._scenario)
-
-    @property
-    def guns(self) -> int | None:
-        """Number of synchronized guns; None where it is not given."""
-        return self._scenario.burst.guns if self._scenario.burst else None
-
-    @property
-    def rounds_per_burst(self) -> int | None:
-        """Rounds of one gun in a burst; None where they are not given."""
-        return self._scenario.burst.rounds_per_burst if self._scenario.burst else None
-
-    @cached_property
-    def receiver(self) -> Receiver:
-        """The gun's receiver, for how it cools in flight."""
-        return build_receiver(self._scenario)
-
-    @property
-    def receiver_altitude_m(self) -> float:
-        """Altitude at which the receiver cools. [m]."""
-        return warmth_of(self._scenario).altitude_m
-
-    @property
-    def receiver_speed_m_s(self) -> float:
-        """True airspeed at which the receiver cools. [m/s]."""
-        return warmth_of(self._scenario).speed_m_s
 
 
 def model(scenario: Scenario | str | os.PathLike[str] = DEMO, settings: Iterable[str] = ()) -> Model:

@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, ValidationInfo, field_validator
 
-from sim.exhibit.inert import OUTPUTS, refused_key, refused_output
+from sim.display.inert import OUTPUTS, refused_key, refused_output
 from sim.scenario.fields import Count, Given, ScenarioTable, ShortText, told
 
 SIZE = {"above": 0.0, "most": 10.0}

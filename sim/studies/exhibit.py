@@ -9,22 +9,22 @@ from typing import TYPE_CHECKING, ClassVar
 import numpy as np
 
 from sim.answer import ASIDE, Answer
+from sim.display.cam_checks import cam_checks
+from sim.display.evaluation import CamProperties, driven, evaluate
+from sim.display.inert import refused_values
+from sim.display.safety_checks import safety_checks
+from sim.display.search import FoundCam, smallest_cam
+from sim.display.spring import Spring, choose
 from sim.errors import InputError, NoAnswerError
-from sim.exhibit.cam_checks import cam_checks
-from sim.exhibit.evaluation import CamProperties, driven, evaluate
-from sim.exhibit.inert import refused_values
-from sim.exhibit.safety_checks import safety_checks
-from sim.exhibit.search import FoundCam, smallest_cam
-from sim.exhibit.spring import Spring, choose
 from sim.units.convert import rpm
 
 if TYPE_CHECKING:
-    from sim.exhibit.checks import Check
-    from sim.exhibit.display import Display
-    from sim.exhibit.drive import Drive
-    from sim.exhibit.revolution import Revolution
-    from sim.exhibit.search import Progress
-    from sim.exhibit.shapes import FlatPart
+    from sim.display.checks import Check
+    from sim.display.display import Display
+    from sim.display.drive import Drive
+    from sim.display.revolution import Revolution
+    from sim.display.search import Progress
+    from sim.display.shapes import FlatPart
     from sim.model.model import Model
 
 
@@ -113,8 +113,8 @@ class Exhibit(Answer):
         NoAnswerError
             When a check fails: nothing is cut for a display that fails one.
         """
-        from sim.exhibit.parts import cam_part, follower_part
-        from sim.exhibit.plates import base_plate, lead_plate
+        from sim.display.parts import cam_part, follower_part
+        from sim.display.plates import base_plate, lead_plate
 
         if self.failures:
             failed = "; ".join(f"{check.name}: {check.cure}" for check in self.failures)
@@ -125,7 +125,7 @@ class Exhibit(Answer):
 
     def revolution(self) -> Revolution:
         """Return one turn of the propeller at hand speed."""
-        from sim.exhibit.revolution import revolution
+        from sim.display.revolution import revolution
 
         return revolution(self.display, self.found, self.spring)
 

@@ -4,7 +4,7 @@ from side_by_side import say, seconds
 
 from sim.model.model import model
 from sim.studies.handling import handling
-from sim.sweep.grid import sweep
+from sim.sweeps.grid import sweep
 
 POINTS = 24
 VARY = f"wing.span=26ft:30ft:{POINTS}"

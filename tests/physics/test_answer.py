@@ -11,8 +11,8 @@ from airplanes import BIPLANE
 
 from sim.answer import MOST_ROWS, Answer
 from sim.model.model import model
-from sim.sweep.grid import sweep
-from sim.sweep.registry import STUDIES
+from sim.sweeps.grid import sweep
+from sim.sweeps.registry import STUDIES
 from sim.units.quantities import caution
 
 

@@ -5,10 +5,11 @@ One bullet in 18 meets a two-bladed propeller when the gun is not timed.
 
 import math
 
+from sim.synchronizer.gun_line import GunLine
 from sim.synchronizer.windows import TURN_RAD, release_windows
 
 
 def test_one_bullet_in_eighteen_is_ten_degrees_a_blade(printed):
-    found = release_windows(100.0, blades=2, blocked_rad=math.radians(10.0), delay_s=0.0)
-    blocked = 1.0 - 2 * found.open_rad / TURN_RAD
+    found = release_windows(GunLine((100.0,), 2, math.radians(10.0)))
+    blocked = 1.0 - 2 * float(found.open_rad) / TURN_RAD
     printed(1.0 / blocked, "18", "bullets", row="bullets for one strike, two blades of 10° each", exact=True)

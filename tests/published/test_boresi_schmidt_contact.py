@@ -4,7 +4,7 @@ R 40 mm, width 20 mm, E 200 GPa, Poisson's ratio 0.29, 24.1 kN. The book prints 
 works with coefficients rounded to three digits.
 """
 
-from sim.exhibit.contact import Material, contact_stress
+from sim.display.contact import Material, contact_stress
 
 DISC = Material(200e9, 0.29, 0.0)
 

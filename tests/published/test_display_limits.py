@@ -9,7 +9,7 @@ import math
 
 import pytest
 
-from sim.exhibit import guard
+from sim.display import guard
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,7 @@ Opening in mm, then the safety distance for a slot, a square and a round hole.
 
 import pytest
 
-from sim.exhibit.guard import safety_distance
+from sim.display.guard import safety_distance
 
 TABLE_4 = """
 4 2 2 2

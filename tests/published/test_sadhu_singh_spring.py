@@ -8,7 +8,7 @@ import math
 
 import pytest
 
-from sim.exhibit.spring import rate, shear_stress, wahl_factor
+from sim.display.spring import rate, shear_stress, wahl_factor
 
 
 def test_the_wahl_factor(printed):

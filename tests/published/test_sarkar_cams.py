@@ -7,7 +7,7 @@ import math
 
 import pytest
 
-from sim.exhibit.cam import LAWS
+from sim.display.cam import LAWS
 
 LAW = LAWS["simple harmonic"]
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from sim.exhibit.guard import TEXT_CONTRAST, contrast
+from sim.display.guard import TEXT_CONTRAST, contrast
 
 
 @pytest.mark.parametrize(

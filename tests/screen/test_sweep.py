@@ -178,7 +178,7 @@ def test_a_missing_extra_is_named_before_any_work(run, monkeypatch, module, word
     find = importlib.util.find_spec
     lacking = lambda name, *rest: None if name == module else find(name, *rest)  # noqa: E731
     monkeypatch.setattr("viz.files.table.find_spec", lacking)
-    monkeypatch.setattr("sim.sweep.workers.find_spec", lacking)
+    monkeypatch.setattr("sim.sweeps.workers.find_spec", lacking)
     result = run(*ASK, *words)
     assert (result.exit_code, result.stderr) == (2, sentence)
 

@@ -33,9 +33,9 @@ def check(
 ) -> Iterator[Fault]:
     """Yield what is wrong with the whole question, and keep it for the command where nothing is."""
     from sim.errors import Fault, InputError
-    from sim.sweep.grid import question_of
-    from sim.sweep.monte_carlo import spread_question
-    from sim.sweep.workers import cluster_faults
+    from sim.sweeps.grid import question_of
+    from sim.sweeps.monte_carlo import spread_question
+    from sim.sweeps.workers import cluster_faults
     from viz.figures.sheet import FORMATS
     from viz.files.table import file_faults, table_faults
 
@@ -93,7 +93,7 @@ def command(units: Units, /, **options: Any) -> None:  # noqa: ANN401
     """
     from contextlib import ExitStack
 
-    from sim.sweep.workers import Workers
+    from sim.sweeps.workers import Workers
     from viz.files.journal import Journal
     from viz.sheets.sweep import sheet
 
@@ -109,8 +109,8 @@ def command(units: Units, /, **options: Any) -> None:  # noqa: ANN401
 
 
 def _answer(question: Any, options: dict[str, Any], **work: Any) -> Any:  # noqa: ANN401
-    from sim.sweep.grid import swept
-    from sim.sweep.monte_carlo import drawn
+    from sim.sweeps.grid import swept
+    from sim.sweeps.monte_carlo import drawn
     from viz.commands.progress import bar
 
     if options["draws"] is None:

@@ -10,8 +10,8 @@ from sim.units.convert import mm
 from viz.drawings.marks import LETTER_ADVANCE, Note
 
 if TYPE_CHECKING:
-    from sim.exhibit.cam import FloatArray
-    from sim.exhibit.shapes import FlatPart
+    from sim.display.cam import FloatArray
+    from sim.display.shapes import FlatPart
     from sim.studies.exhibit import Exhibit
     from viz.drawings.marks import Chain, Point
 

@@ -13,7 +13,7 @@ from viz.sheets.blocks import Sentence, Value, say
 from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
-    from sim.exhibit.shapes import FlatPart
+    from sim.display.shapes import FlatPart
     from sim.studies.exhibit import Exhibit
 
 

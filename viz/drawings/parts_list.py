@@ -9,8 +9,8 @@ from viz.sheets.blocks import Value, rows, say
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.exhibit.display import Display
-    from sim.exhibit.shapes import FlatPart
+    from sim.display.display import Display
+    from sim.display.shapes import FlatPart
     from sim.studies.exhibit import Exhibit
     from viz.drawings.drawing import DrawnExhibit
     from viz.sheets.blocks import Cell, Table

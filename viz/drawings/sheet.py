@@ -5,7 +5,7 @@ from __future__ import annotations
 from importlib.resources import files
 from typing import TYPE_CHECKING
 
-from sim.exhibit.inert import CHECKLIST
+from sim.display.inert import CHECKLIST
 from sim.units.quantities import caution
 from viz.drawings.assembly import assembly
 from viz.drawings.parts_list import parts_list

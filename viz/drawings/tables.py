@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.exhibit.shapes import CHORD_ERROR_M
+from sim.display.shapes import CHORD_ERROR_M
 from viz.sheets.blocks import Column, Table, Value, rows, say
 from viz.sheets.exhibit import limiting
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.exhibit.shapes import FlatPart
+    from sim.display.shapes import FlatPart
     from sim.studies.exhibit import Exhibit
     from viz.sheets.blocks import Cell
 

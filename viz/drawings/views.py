@@ -6,7 +6,7 @@ from functools import partial
 from math import atan2, cos, degrees, sin, tau
 from typing import TYPE_CHECKING
 
-from sim.exhibit.parts import follower_at
+from sim.display.parts import follower_at
 from sim.units.convert import mm
 from viz.drawings.marks import Note, Ring, Stroke, dimension, scaled, turned
 from viz.drawings.view import View, fitted, part

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from sim.sweep.local_sensitivity import Sensitivity
+    from sim.sweeps.local_sensitivity import Sensitivity
     from viz.sheets.format import Units
 
 BAR_IN = 0.34

@@ -17,10 +17,10 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
     from numpy.typing import NDArray
 
-    from sim.sweep.grid import Sweep
-    from sim.sweep.monte_carlo_answer import Spread, SpreadResult
-    from sim.sweep.outputs import Scalar, SweepColumn
-    from sim.sweep.sobol import Share
+    from sim.sweeps.grid import Sweep
+    from sim.sweeps.monte_carlo_answer import Spread, SpreadResult
+    from sim.sweeps.outputs import Scalar, SweepColumn
+    from sim.sweeps.sobol import Share
     from viz.sheets.format import Units
 
 WIDE, NARROW, TALL, SHORT = 80, 56, 36, 24
@@ -29,7 +29,7 @@ WIDE, NARROW, TALL, SHORT = 80, 56, 36, 24
 
 def draw(answer: Sweep | Spread, units: Units) -> Figure:
     """Return lines for one key varied, maps for two, ranked bars for a spread; results in words are left out."""
-    from sim.sweep.grid import Sweep
+    from sim.sweeps.grid import Sweep
 
     if not isinstance(answer, Sweep):
         return _bars(answer, units)

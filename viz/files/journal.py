@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from types import TracebackType
     from typing import IO
 
-    from sim.sweep.runner import Outcome
+    from sim.sweeps.runner import Outcome
 
 
 class Journal:
@@ -56,7 +56,7 @@ class Journal:
 
     def known(self, key: str) -> Outcome | None:
         """Return what was kept under a key."""
-        from sim.sweep.runner import Outcome
+        from sim.sweeps.runner import Outcome
 
         kept = self._found.get(key)
         return Outcome(tuple(kept[0]), kept[1]) if kept else None

@@ -14,8 +14,8 @@ from viz.files.atomic import write_whole
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from sim.sweep.grid import SweepRow
-    from sim.sweep.outputs import Scalar, SweepColumn
+    from sim.sweeps.grid import SweepRow
+    from sim.sweeps.outputs import Scalar, SweepColumn
 
 ENDINGS = (".csv", ".parquet")
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from math import degrees
 from typing import TYPE_CHECKING
 
+from sim.display.inert import CHECKLIST
 from sim.errors import InputError, NoAnswerError
-from sim.exhibit.inert import CHECKLIST
 from viz.report.blocks import ReaderAnswer
 from viz.sheets.blocks import Value, listed, say
 

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from sim.studies.safe_range_answer import SafeRangeAnswer
     from sim.studies.speeds import SpeedsAnswer
     from sim.studies.windows import WindowsAnswer
-    from sim.sweep.local_sensitivity import Sensitivity
+    from sim.sweeps.local_sensitivity import Sensitivity
     from viz.sheets.format import Units
 
 ROUNDS = 1_000_000
@@ -174,7 +174,7 @@ class Findings:
     def sensitivity(self) -> dict[str, Sensitivity]:
         """What the designer's numbers hang on, by what they are called; those that have no answer are left out."""
         from sim.errors import InputError, NoAnswerError
-        from sim.sweep.local_sensitivity import sensitivity
+        from sim.sweeps.local_sensitivity import sensitivity
 
         wanted = {}
         for study, path, name in SENSITIVITY_OF:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.exhibit.inert import CHECKLIST
+from sim.display.inert import CHECKLIST
 from sim.units.quantities import quantity
 from viz.sheets.blocks import Checklist, Value, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.exhibit.checks import Check
+    from sim.display.checks import Check
     from sim.studies.exhibit import Exhibit
     from viz.sheets.blocks import Block, Cell, Table
 

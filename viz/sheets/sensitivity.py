@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from viz.sheets.blocks import Sentence, Value, rows, say
 
 if TYPE_CHECKING:
-    from sim.sweep.local_sensitivity import Sensitivity, SensitivityInput
-    from sim.sweep.outputs import SweepColumn
+    from sim.sweeps.local_sensitivity import Sensitivity, SensitivityInput
+    from sim.sweeps.outputs import SweepColumn
     from viz.sheets.blocks import Table
 
 MOST_INPUTS, LEAST_PART = 6, 0.005

@@ -11,9 +11,9 @@ from viz.sheets.blocks import Column, Table, Value, listed, rows, say
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from sim.sweep.grid import Sweep, SweepRow
-    from sim.sweep.monte_carlo_answer import Spread, SpreadResult
-    from sim.sweep.outputs import Scalar, SweepColumn
+    from sim.sweeps.grid import Sweep, SweepRow
+    from sim.sweeps.monte_carlo_answer import Spread, SpreadResult
+    from sim.sweeps.outputs import Scalar, SweepColumn
     from viz.sheets.blocks import Block, Cell, Sentence
     from viz.sheets.format import Units
 
@@ -27,7 +27,7 @@ MOST_REASONS = 5
 
 def columns(answer: Sweep | Spread) -> list[SweepColumn]:
     """Return the columns of the answer's table."""
-    from sim.sweep.grid import Sweep
+    from sim.sweeps.grid import Sweep
 
     if isinstance(answer, Sweep):
         return [*answer.varied, *answer.collected]
@@ -36,7 +36,7 @@ def columns(answer: Sweep | Spread) -> list[SweepColumn]:
 
 def sheet(answer: Sweep | Spread, out: str | None = None) -> Iterator[Block]:
     """Yield the answer; say where the table is, and which points have no answer."""
-    from sim.sweep.grid import Sweep
+    from sim.sweeps.grid import Sweep
 
     if isinstance(answer, Sweep):
         yield from _table(answer)

@@ -7,9 +7,9 @@ import ezdxf
 import numpy as np
 import pytest
 
-from sim.exhibit.follower import profile
-from sim.exhibit.outline import area, path_at, points
-from sim.exhibit.schedule import lift_fraction, schedule_of
+from sim.display.follower import profile
+from sim.display.outline import area, path_at, points
+from sim.display.schedule import lift_fraction, schedule_of
 from viz.drawings.dxf import LAYERS, dxf
 
 ERROR_MM = 0.005

@@ -36,8 +36,8 @@ def part(name):
             "display",
             "Left out: the scenario has no [exhibit] table; copy the one of the tollgate scenario and change it.",
         ),
-        ("warmth", "Left out: warmth: is missing; the table of the receiver, as in the bundled scenario."),
-        ("band", "Left out: --dwell-deg: is missing; give it, or the table cam of the scenario."),
+        ("cooling", "Left out: warmth: is missing; the table of the receiver, as in the bundled scenario."),
+        ("safe_range", "Left out: dwell_deg: is missing; give it, or the table cam of the scenario."),
     ],
 )
 def test_what_is_left_out_and_why(found, name, sentence):

@@ -1,0 +1,78 @@
+"""What answers hang on: exact where an answer is a sum of values, and as wide as the draws where it is not."""
+
+import math
+import statistics
+
+import pytest
+from airplanes import BIPLANE
+
+from sim.errors import NoAnswerError
+from sim.model.model import model
+from sim.studies.balance import balance
+from sim.sweeps.local_sensitivity import sensitivity
+
+
+@pytest.fixture(scope="module")
+def mass():
+    (found,) = sensitivity(BIPLANE, collect=["balance.mass_kg"])
+    return found
+
+
+@pytest.fixture(scope="module")
+def balanced():
+    return balance(model(BIPLANE))
+
+
+@pytest.fixture(scope="module")
+def weight_for_weight(balanced):
+    """Return what a kilogram more of one part adds: some parts are shares of the empty weight and grow along."""
+    shares = sum(item.mass_kg for item in balanced.items if item.from_past) / balanced.empty_mass_kg
+    return 1.0 / (1.0 - shares)
+
+
+def test_a_weight_moves_the_sum_by_itself_and_what_grows_along(mass, weight_for_weight):
+    assert len(mass.inputs) >= 6
+    for one_input in mass.inputs:
+        assert one_input.change == pytest.approx(weight_for_weight * one_input.tolerance, rel=1e-9)
+
+
+def test_the_spread_of_a_sum_is_the_root_of_squares(mass, balanced, weight_for_weight):
+    assert mass.nominal == balanced.mass_kg
+    weights = [one_input.tolerance for one_input in mass.inputs]
+    assert mass.spread == pytest.approx(weight_for_weight * math.hypot(*weights), rel=1e-9)
+
+
+def test_the_strongest_comes_first(mass):
+    moves = [abs(one_input.change) for one_input in mass.inputs]
+    assert moves == sorted(moves, reverse=True)
+    assert mass.inputs[0].column.key == "item.fuselage frame.mass"
+
+
+@pytest.mark.parametrize(
+    "path",
+    [
+        "speeds.powerplants.rotary.climb_rate_m_s",
+        pytest.param("summary.first.left_rudder_share", marks=pytest.mark.slow),
+    ],
+)
+def test_it_is_as_wide_as_draws_of_everything_at_once(path):
+    """32 draws tell a standard deviation to about 13 %; three of those are allowed."""
+    from sim.sweeps.monte_carlo import spread
+
+    settings = ["item.1.mass=96 lb"]
+    (found,) = sensitivity(BIPLANE, collect=[path], settings=settings)
+    drawn = spread(BIPLANE, collect=[path], draws=32, settings=settings)
+    sd = statistics.stdev(row.results[0] for row in drawn.rows)
+    assert found.spread == pytest.approx(sd, rel=0.38)
+    assert {one.column.key for one in found.inputs} == {one.column.key for one in drawn.inputs if one.matters}
+
+
+def test_a_setting_without_tolerance_is_no_lever():
+    (found,) = sensitivity(BIPLANE, collect=["balance.mass_kg"], settings=["item.fuselage frame.mass=112 lb"])
+    assert "item.fuselage frame.mass" not in {one_input.column.key for one_input in found.inputs}
+
+
+def test_no_answer_is_a_sentence():
+    with pytest.raises(NoAnswerError) as refusal:
+        sensitivity(BIPLANE, collect=["summary.first.left_rudder_share"], settings=["flight.speed=30 mph"])
+    assert str(refusal.value).startswith("summary: rotary: ")
