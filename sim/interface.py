@@ -109,7 +109,9 @@ def asked(
 
     ask.__doc__ = (study.__doc__ or "").replace(_MODEL, _SCENARIO)
     first, *rest = inspect.signature(study).parameters.values()
-    given = first.replace(name="scenario", default="tollgate", annotation="AnyScenario")
+    needed = any(one.kind is one.POSITIONAL_OR_KEYWORD and one.default is one.empty for one in rest)
+    default = first.empty if needed else "tollgate"
+    given = first.replace(name="scenario", default=default, annotation="AnyScenario")
     ask.__signature__ = inspect.signature(study).replace(parameters=[given, *rest])  # type: ignore[attr-defined]
     return cast("Callable[Concatenate[AnyScenario, Options], Answer]", ask)
 

@@ -11,5 +11,5 @@ from sim.synchronizer.windows import TURN_RAD, release_windows
 
 def test_one_bullet_in_eighteen_is_ten_degrees_a_blade(printed):
     found = release_windows(GunLine((100.0,), 2, math.radians(10.0)))
-    blocked = 1.0 - 2 * float(found.open_rad) / TURN_RAD
+    blocked = 1.0 - 2 * float(found.to_rad[0, 0] - found.from_rad[0, 0]) / TURN_RAD
     printed(1.0 / blocked, "18", "bullets", row="bullets for one strike, two blades of 10° each", exact=True)

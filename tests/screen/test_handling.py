@@ -150,7 +150,13 @@ def test_the_figure(run, tmp_path):
     path = tmp_path / "figure.svg"
     assert run("handling", "--bank", "30 deg", "--figure", path).exit_code == 0
     drawn = path.read_text(encoding="utf-8")
-    for text in ("rotary", "flat_four", "Dutch roll", "spiral", "elevator over its travel, stick forward positive [%]"):
+    for text in (
+        "rotary",
+        "flat_four",
+        "Dutch roll",
+        "spiral",
+        "elevator as a fraction of travel, stick forward positive [%]",
+    ):
         assert text in drawn
 
 

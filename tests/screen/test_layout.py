@@ -39,7 +39,10 @@ def test_the_side_view_is_to_scale_in_millimetres(drawn):
     answer, figure = drawn
     (panel,) = figure.axes
     assert panel.get_aspect() == 1.0
-    assert (panel.get_xlabel(), panel.get_ylabel()) == ("station, aft of the datum [mm]", "waterline, up [mm]")
+    assert (panel.get_xlabel(), panel.get_ylabel()) == (
+        "station, aft of the datum [mm]",
+        "waterline, height above the datum [mm]",
+    )
     outline = panel.patches[0].get_xy()
     assert outline[:-1].ravel() == pytest.approx(
         [1000.0 * part for point in answer.planes[0].outline for part in point]

@@ -56,7 +56,12 @@ def test_figure(run, tmp_path):
     path = tmp_path / "reversal.svg"
     assert run("maneuver", "reversal", "--for", "3 s", "--figure", path).exit_code == 0
     drawn = path.read_text(encoding="utf-8")
-    for text in ("rotary right", "flat_four left", "height gained [ft]", "pitch attitude, nose up positive [°]"):
+    for text in (
+        "rotary right",
+        "flat_four left",
+        "largest gain of height [ft]",
+        "pitch attitude, nose up positive [°]",
+    ):
         assert text in drawn
 
 

@@ -102,7 +102,10 @@ def test_one_speed_has_no_plateaus_and_still_draws(run, tmp_path):
 def test_every_panel_of_the_map_is_drawn(run, tmp_path):
     assert run("rate", *GUN, "--map", "--cycle-scatter-ms", "2", "--figure", tmp_path / "map.svg").exit_code == 0
     text = (tmp_path / "map.svg").read_text(encoding="utf-8")
-    assert all(words in text for words in ("cycle with a scatter of 2 ms", "1 : 5", "rate of fire over the gun's own"))
+    assert all(
+        words in text
+        for words in ("cycle with a scatter of 2 ms", "1 : 5", "fraction of its own rate that a gun keeps")
+    )
 
 
 def test_a_list_without_end_is_refused(run):

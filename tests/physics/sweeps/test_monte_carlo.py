@@ -108,7 +108,7 @@ def test_items_go_by_their_name():
 
 def refused(**question) -> list[str]:
     with pytest.raises(InputError) as error:
-        spread(BIPLANE, **{"collect": [STALL], **question})
+        spread(**{"scenario": BIPLANE, "collect": [STALL], **question})
     return str(error.value).splitlines()
 
 

@@ -40,7 +40,7 @@ def test_nothing_of_a_whole_scenario_is_left_out(text):
     assert "Left out" not in text
 
 
-SHORT = ("per min", "worst bolt")
+SHORT = ("per min", "worst bolt", "Speed", "time", "Lead", "Windows", "Open", "Rounds")
 """Heads that a terminal makes short and the page prints in full."""
 
 
