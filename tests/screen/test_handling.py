@@ -155,7 +155,7 @@ def test_the_figure(run, tmp_path):
         "flat_four",
         "Dutch roll",
         "spiral",
-        "elevator as a fraction of travel, stick forward positive [%]",
+        "elevator, part of travel, stick forward positive [%]",
     ):
         assert text in drawn
 
