@@ -14,7 +14,7 @@ from sim.scenario.reading import DEMO, load, read_text
 from sim.scenario.tables import Scenario
 from sim.sweeps.outputs import Scalar, SweepColumn, collected
 from sim.sweeps.parameters import Varied, varied
-from sim.sweeps.runner import MOST_POINTS, Job, Journal, NoJournal, Progress, evaluate, outcomes, silent
+from sim.sweeps.runner import MOST_POINTS, Job, NoStore, PointStore, Progress, evaluate, outcomes, silent
 from sim.sweeps.workers import Workers
 
 if TYPE_CHECKING:
@@ -154,12 +154,12 @@ def swept(
     question: Question,
     *,
     workers: Workers,
-    journal: Journal | None = None,
+    journal: PointStore | None = None,
     progress: Progress = silent,
 ) -> Sweep:
     """Return the table of a question; `journal` and `progress` as for `sim.sweeps.runner.outcomes`."""
     points = list(product(*(one.settings for one in question.varied)))
-    found = outcomes(evaluate, question.job, points, workers=workers, journal=journal or NoJournal(), progress=progress)
+    found = outcomes(evaluate, question.job, points, workers=workers, journal=journal or NoStore(), progress=progress)
     values = product(*(one.values for one in question.varied))
     return Sweep(
         title=question.scenario.title,

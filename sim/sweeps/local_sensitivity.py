@@ -10,7 +10,7 @@ from sim.errors import NoAnswerError
 from sim.scenario.reading import DEMO
 from sim.sweeps.grid import Question, question_of
 from sim.sweeps.parameters import by_name, column_of, declared_at, place, setting
-from sim.sweeps.runner import NoJournal, Outcome, evaluate, outcomes, silent
+from sim.sweeps.runner import NoStore, Outcome, evaluate, outcomes, silent
 from sim.sweeps.workers import Workers
 
 if TYPE_CHECKING:
@@ -102,9 +102,7 @@ def sensitivity(
         message = "the scenario has no ± to vary; write some, as in 1400 lb ± 15 lb"
         raise NoAnswerError(message)
     steps = ((setting(key, one.nominal + one.tolerance, one.column.unit),) for key, one in toleranced.items())
-    found = outcomes(
-        evaluate, question.job, [(), *steps], workers=Workers(workers), journal=NoJournal(), progress=silent
-    )
+    found = outcomes(evaluate, question.job, [(), *steps], workers=Workers(workers), journal=NoStore(), progress=silent)
     if found[0].reason:
         raise NoAnswerError(found[0].reason)
     inputs = tuple(toleranced.values())

@@ -11,7 +11,7 @@ from sim.scenario.reading import DEMO
 from sim.sweeps.grid import Question, SweepRow, question_of
 from sim.sweeps.monte_carlo_answer import Spread, SpreadInput, SpreadResult
 from sim.sweeps.parameters import by_name, column_of, declared_at, place, setting
-from sim.sweeps.runner import Journal, NoJournal, Progress, evaluate, outcomes, signature, silent
+from sim.sweeps.runner import NoStore, PointStore, Progress, evaluate, outcomes, signature, silent
 from sim.sweeps.sampling import halves, mixed
 from sim.sweeps.sobol import sobol_shares
 from sim.sweeps.workers import Workers
@@ -120,11 +120,11 @@ def drawn(
     sampling: Sampling,
     seed: int,
     workers: Workers,
-    journal: Journal | None = None,
+    journal: PointStore | None = None,
     progress: Progress = silent,
 ) -> Spread:
     """Return the spread of a question; `journal` and `progress` as for `sim.sweeps.runner.outcomes`."""
-    kept = journal or NoJournal()
+    kept = journal or NoStore()
     inputs = _inputs(question)
     steps = [(), *((_put(one, one.nominal + one.tolerance),) for one in inputs)]
     names = outcomes(signature, question.job, steps, workers=workers, journal=kept, progress=progress)

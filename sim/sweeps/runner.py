@@ -46,7 +46,7 @@ class Outcome:
     reason: str = ""
 
 
-class Journal(Protocol):
+class PointStore(Protocol):
     """Where outcomes are kept as they come, so that an interrupted sweep goes on from there."""
 
     def known(self, key: str) -> Outcome | None:
@@ -56,7 +56,7 @@ class Journal(Protocol):
         """Keep an outcome."""
 
 
-class NoJournal:
+class NoStore:
     """Keeps nothing."""
 
     def known(self, key: str) -> Outcome | None:
@@ -134,7 +134,7 @@ def outcomes(
     points: Sequence[tuple[str, ...]],
     *,
     workers: Workers,
-    journal: Journal,
+    journal: PointStore,
     progress: Progress,
 ) -> list[Outcome]:
     """Return the outcome of every point, in their order.
@@ -149,7 +149,7 @@ def outcomes(
         Settings of each.
     workers : Workers
         Who does the work.
-    journal : Journal
+    journal : PointStore
         Question first, and given each outcome as it comes.
     progress : callable
         Wraps what comes in: (outcomes, how many, label).

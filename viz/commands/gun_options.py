@@ -21,7 +21,7 @@ COUNTS = ("rounds", "rounds_per_burst", "guns", "seed", "longest")
 """Options of `rate` and `burst` that are whole numbers."""
 
 
-class Speeds(click.ParamType):  # type: ignore[type-arg] # generic in newer versions of click alone
+class SpeedList(click.ParamType):  # type: ignore[type-arg] # generic in newer versions of click alone
     """Propeller speeds: ``1250``, ``1250 rpm`` or a range with both ends in it, ``900:1500:50``; held in rad/s."""
 
     name = "speeds"
@@ -116,7 +116,7 @@ _OPTIONS = (
     click.option(
         "--rpm",
         "spin_rad_s",
-        type=Speeds(),
+        type=SpeedList(),
         multiple=True,
         metavar="RPM",
         help="Propeller speed, or a range FROM:TO:STEP; repeatable. A number without a unit is in rpm.",
