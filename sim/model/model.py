@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from sim.aerodynamics.derivatives import overridden
 from sim.airframe.mean_chord import wing_mean_chord
+from sim.airframe.section import thin_airfoil
 from sim.errors import one_of, refuse
 from sim.model import airframe as airframes
 from sim.model.airplane import derivatives_at, flying_airplane
@@ -20,6 +21,7 @@ from sim.model.weighing import weighing as build_weighing
 from sim.model.weights import flight_keys as build_flight_keys
 from sim.model.weights import listed, thrust_line_m
 from sim.model.weights import weights as build_weights
+from sim.model.wing import airfoil
 from sim.model.wing import polar as build_polar
 from sim.model.wing import wing as build_wing
 from sim.scenario.reading import DEMO, load
@@ -32,6 +34,7 @@ if TYPE_CHECKING:
     from sim.aerodynamics.polar import Polar
     from sim.airframe.loading import CgLimits
     from sim.airframe.mean_chord import MeanChord
+    from sim.airframe.section import ThinAirfoil
     from sim.airframe.weighing import Weighing
     from sim.airframe.wing import Wing
     from sim.display.display import Display
@@ -92,12 +95,17 @@ class Model(GunModel):
     @cached_property
     def wing(self) -> Wing:
         """Geometry of the wing, plane by plane."""
-        return build_wing(self._scenario)
+        return build_wing(self._scenario.wing, self._thin_airfoil)
+
+    @cached_property
+    def _thin_airfoil(self) -> ThinAirfoil | None:
+        section = airfoil(self._scenario.section)
+        return thin_airfoil(section) if section else None
 
     @cached_property
     def polar(self) -> Polar:
         """Lift and drag of the airplane."""
-        return build_polar(self._scenario, self.wing)
+        return build_polar(self._scenario.drag, self._scenario.lift, self.wing, self._thin_airfoil)
 
     @cached_property
     def display(self) -> Display:

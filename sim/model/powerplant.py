@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from sim.frames import Rotation, rotation_sign
+from sim.model.rotating_parts import engine_parts, running_gear
 from sim.propulsion.engine_propeller import Engine, Propeller, Rotor, matched_engine, matched_propeller
-from sim.rotor.cylinders import Reciprocating
-from sim.rotor.parts import Contribution, Wheel, fixed_parts, momentum_inertia, rotary_parts
+from sim.rotor.parts import Contribution, momentum_inertia
 from sim.rotor.propeller_inertia import inertia_from_mass
 
 if TYPE_CHECKING:
-    from sim.scenario.powerplant import AnyPowerplant, FixedPartsTable, RotaryPartsTable
+    from sim.rotor.cylinders import Reciprocating
+    from sim.scenario.powerplant import AnyPowerplant
 
 EngineKind = Literal["rotary", "fixed"]
 BEST_ADVANCE_SHARE = 2.0 / 3.0
@@ -155,9 +156,9 @@ def powerplant(name: str, table: AnyPowerplant) -> Powerplant:
     -----
     A propeller known only by mass and diameter is good to ±25 %, parts built up to ±10 %.
     """
-    propeller, gear = _propeller(table), _running_gear(table)
+    propeller, gear = _propeller(table), running_gear(table)
     own = Contribution("propeller", propeller.mass_kg or 0.0, propeller.polar_inertia_kg_m2, table.gear_ratio)
-    parts = (*_engine_parts(table, gear), own)
+    parts = (*engine_parts(table, gear), own)
     polar_inertia_kg_m2 = momentum_inertia(parts)
     ripple = sum(abs(part.ripple_kg_m2 * part.ratio) for part in parts)
     return Powerplant(
@@ -221,48 +222,3 @@ def _propeller(table: AnyPowerplant) -> PropellerDimensions:
         blade_chord_m=propeller.blade_chord_m,
         blade_thickness_m=propeller.blade_thickness_m,
     )
-
-
-def _running_gear(table: AnyPowerplant) -> Reciprocating | None:
-    parts = table.parts
-    if parts is None:
-        return None
-    return Reciprocating(
-        table.cylinders,
-        parts.crank_radius_m,
-        parts.rod_length_m,
-        piston_mass_kg=parts.piston_mass_kg,
-        rod_mass_kg=parts.rod_mass_kg,
-        rod_centre_share=parts.rod_centre_share,
-        rod_gyration_radius_m=parts.rod_gyration_share * parts.rod_length_m,
-    )
-
-
-def _engine_parts(table: AnyPowerplant, gear: Reciprocating | None) -> tuple[Contribution, ...]:
-    if gear is None:
-        return (Contribution("engine, as given", 0.0, table.polar_inertia_kg_m2 or 0.0),)
-    if table.kind == "rotary":
-        return _rotary(table.parts, gear)  # type: ignore[arg-type]
-    return _fixed(table.parts, gear)  # type: ignore[arg-type]
-
-
-def _rotary(parts: RotaryPartsTable, running: Reciprocating) -> tuple[Contribution, ...]:
-    return rotary_parts(
-        running,
-        cylinder_mass_kg=parts.cylinder_mass_kg,
-        cylinder_radius_m=parts.cylinder_radius_m,
-        cylinder_length_m=parts.cylinder_length_m,
-        cylinder_diameter_m=parts.cylinder_diameter_m,
-        crankcase_mass_kg=parts.crankcase_mass_kg,
-        crankcase_radius_m=parts.crankcase_radius_m,
-        crankcase_inner_radius_m=parts.crankcase_inner_radius_m,
-    )
-
-
-def _fixed(parts: FixedPartsTable, running: Reciprocating) -> tuple[Contribution, ...]:
-    wheels = (
-        Wheel("crankshaft", parts.crankshaft_mass_kg, parts.crankshaft_gyration_radius_m),
-        Wheel("flywheel", parts.flywheel_mass_kg, parts.flywheel_gyration_radius_m),
-        Wheel("accessories", parts.accessories_mass_kg, parts.accessories_gyration_radius_m, parts.accessories_ratio),
-    )
-    return fixed_parts((wheel for wheel in wheels if wheel.mass_kg > 0.0), running)

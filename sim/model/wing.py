@@ -8,13 +8,19 @@ from typing import TYPE_CHECKING
 from sim.aerodynamics.geometry import equivalent_aspect_ratio
 from sim.aerodynamics.polar import Polar
 from sim.aerodynamics.surface import lift_slope
-from sim.airframe.section import Airfoil, digits, outline, thin_airfoil
+from sim.airframe.section import digits, outline
 from sim.airframe.wing import Plane, Wing
-from sim.errors import Fault, InputError
+from sim.errors import refuse
 from sim.scenario.airframe import plane_names
 
 if TYPE_CHECKING:
+    from sim.airframe.section import Airfoil, ThinAirfoil
+    from sim.scenario.airframe import DragTable, LiftTable, WingTable
+    from sim.scenario.shop import WingSectionTable
     from sim.scenario.tables import Scenario
+
+MISSING = 'is missing: naca, as in "2412", or points'
+"""Said of the table section where something needs it."""
 
 
 def wing_section(scenario: Scenario) -> Airfoil:
@@ -30,24 +36,29 @@ def wing_section(scenario: Scenario) -> Airfoil:
     InputError
         When it has none.
     """
-    table = scenario.section
-    if table is not None and table.points is not None:
+    return airfoil(scenario.section) or refuse("section", MISSING)
+
+
+def airfoil(table: WingSectionTable | None) -> Airfoil | None:
+    """Return the section of a table of the scenario, or None where it says nothing."""
+    if table is None:
+        return None
+    if table.points is not None:
         return outline(table.points)
-    if table is None or table.naca is None:
-        raise InputError([Fault("section", 'is missing: naca, as in "2412", or points')])
-    return digits(table.naca)
+    return digits(table.naca) if table.naca is not None else None
 
 
-def wing(scenario: Scenario) -> Wing:
-    """Return the planes of a scenario's wing, stacked by gap and stagger about the mean arm.
+def wing(table: WingTable, thin: ThinAirfoil | None) -> Wing:
+    """Return the planes of a wing, stacked by gap and stagger about the mean arm.
 
     Parameters
     ----------
-    scenario : Scenario
-        Read by `sim.scenario.reading.load`.
+    table : WingTable
+        Of the scenario.
+    thin : ThinAirfoil or None
+        Lift slope and moment of the section, for what the table leaves out.
     """
-    table, nominal = scenario.wing, _nominal(scenario)
-    below = 0.5 * (table.planes - 1)
+    nominal, below = _nominal(table, thin), 0.5 * (table.planes - 1)
     planes = []
     for number, name in enumerate(plane_names(table.planes)):
         height = below - number
@@ -59,15 +70,8 @@ def wing(scenario: Scenario) -> Wing:
     return Wing(tuple(planes), nominal)
 
 
-def _nominal(scenario: Scenario) -> Plane:
-    """Return the plane of the wing table, its section as given there, else by the mean line of the table section."""
-    table = scenario.wing
-    slope, moment = table.section_lift_slope, table.section_moment
-    unset = {"section_lift_slope", "section_moment"} - table.model_fields_set
-    if scenario.section is not None and unset:
-        thin = thin_airfoil(wing_section(scenario))
-        slope = thin.lift_slope if "section_lift_slope" in unset else slope
-        moment = thin.pitch_quarter_chord if "section_moment" in unset else moment
+def _nominal(table: WingTable, thin: ThinAirfoil | None) -> Plane:
+    given = table.model_fields_set
     return Plane(
         span_m=table.span_m,
         chord_m=table.chord_m,
@@ -76,21 +80,23 @@ def _nominal(scenario: Scenario) -> Plane:
         sweep_rad=table.sweep_rad,
         incidence_rad=table.incidence_rad,
         taper=table.taper,
-        section_slope=slope,
-        section_moment=moment,
+        section_slope=thin.lift_slope if thin and "section_lift_slope" not in given else table.section_lift_slope,
+        section_moment=thin.pitch_quarter_chord if thin and "section_moment" not in given else table.section_moment,
         name="wing",
     )
 
 
-def polar(scenario: Scenario, planes: Wing) -> Polar:
+def polar(drag: DragTable, lift: LiftTable, planes: Wing, thin: ThinAirfoil | None) -> Polar:
     """Return lift and drag of the airplane, referred to the area, mean chord and largest span of its wing.
 
     Parameters
     ----------
-    scenario : Scenario
-        With drag, lift and, where it leaves out ``lift.zero``, the section.
+    drag, lift : DragTable, LiftTable
+        Of the scenario.
     planes : Wing
-        Its wing.
+        The wing.
+    thin : ThinAirfoil or None
+        Angle without lift of its section, where the table of lift leaves out ``zero``.
 
     Raises
     ------
@@ -103,23 +109,25 @@ def polar(scenario: Scenario, planes: Wing) -> Polar:
         span_m=planes.span_m,
         chord_m=planes.mean("chord_m"),
         aspect_ratio=aspect,
-        span_efficiency=scenario.drag.span_efficiency,
-        drag_zero_lift=scenario.drag.zero_lift,
-        lift_zero=_lift_at_zero(scenario, planes, aspect),
-        lift_max=scenario.lift.max,
+        span_efficiency=drag.span_efficiency,
+        drag_zero_lift=drag.zero_lift,
+        lift_zero=_lift_at_zero(lift, planes, thin, aspect),
+        lift_max=lift.max,
     )
 
 
-def _lift_at_zero(scenario: Scenario, planes: Wing, aspect: float) -> float:
+def _lift_at_zero(lift: LiftTable, planes: Wing, thin: ThinAirfoil | None, aspect: float) -> float:
     """Return CL with the x axis along the flow: as given, else lift slope times the angle from that without lift.
 
     Thin-airfoil theory makes that angle up to a fifth too large on thick, strongly cambered sections.
     """
-    if scenario.lift.zero is not None:
-        return scenario.lift.zero
-    angle_rad = planes.mean("incidence_rad") - thin_airfoil(wing_section(scenario)).zero_lift_rad
-    found = lift_slope(planes.mean("section_slope"), aspect) * angle_rad
-    if abs(found) >= scenario.lift.max:
-        what = f"gives a CL of {found:.2f} with the x axis along the flow, not below lift.max; give lift.zero"
-        raise InputError([Fault("section", what)])
+    if lift.zero is not None:
+        return lift.zero
+    if thin is None:
+        refuse("section", MISSING)
+    found = lift_slope(planes.mean("section_slope"), aspect) * (planes.mean("incidence_rad") - thin.zero_lift_rad)
+    if abs(found) >= lift.max:
+        refuse(
+            "section", f"gives a CL of {found:.2f} with the x axis along the flow, not below lift.max; give lift.zero"
+        )
     return found
