@@ -102,11 +102,11 @@ def _rate(model: Model, name: str) -> Derivation:
     from sim.derivation.rate import derive_rate
 
     line = model.gun_line(name)
-    shut, whole = line.closed_part()
+    closed, interval = line.closed_part()
     return derive_rate(
         gun_rounds_per_min=Fraction(line.gun_rounds_per_min),
         openings_per_min=Fraction(line.rpm[-1]) * line.openings,
-        blocked_share=None if line.action == "impulse" else Fraction(shut) / Fraction(whole),
+        blocked_share=None if line.action == "impulse" else Fraction(closed) / Fraction(interval),
     )
 
 

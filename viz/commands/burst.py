@@ -59,14 +59,14 @@ FROM_SCENARIO = "[default: that of the scenario, or 0]"
     "--hang-share",
     type=amount("1", least=0.0, most=0.5),
     metavar="SHARE",
-    help=f"Share of rounds whose primer hangs. {FROM_SCENARIO}",
+    help=f"Share of rounds that hang fire. {FROM_SCENARIO}",
 )
 @click.option(
     "--hang-ms",
     "hang_s",
     type=amount("s", least=0.0, most=1.0, bare="ms"),
     metavar="MS",
-    help=f"Mean delay of a round whose primer hangs. {FROM_SCENARIO}",
+    help=f"Mean additional delay of a round that hangs fire. {FROM_SCENARIO}",
 )
 @click.option(
     "--speed-scatter",
@@ -85,7 +85,7 @@ FROM_SCENARIO = "[default: that of the scenario, or 0]"
 @click.option(
     "--fitted",
     is_flag=True,
-    help="Fit the cam to the speed, in place of the scenario's cam, which is cut once.",
+    help="Fit the cam to the speed, in place of the fixed cam of the scenario.",
 )
 @click.option(
     "--dwell-deg",
@@ -112,11 +112,11 @@ FROM_SCENARIO = "[default: that of the scenario, or 0]"
 @figure_out
 @click.pass_obj
 def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, **options: Any) -> None:  # noqa: ANN401
-    """Simulate many bursts with everything that scatters: strikes, rate and where rounds pass.
+    """Simulate many bursts with all scatter included: strikes, rate of fire and where rounds pass.
 
     Behind the first powerplant of a scenario at full speed, or for a gun line given by options alone: --rpm, --blades,
-    --blocked-deg and --gun-rate. The exact answer stands beside it; it gives strike probabilities too small to be
-    counted as well.
+    --blocked-deg and --gun-rate. The exact solution is printed as well, also for strike probabilities
+    too small to be counted.
 
     Example: whirlgate burst tollgate --rpm 1150 --rounds 2000000 --seed 7 --figure disc.svg
     """

@@ -34,13 +34,19 @@ def check(**options: object) -> Iterator[Fault]:
     metavar="INERTIA",
     help="Polar moment of inertia of the rotor.",
 )
-@click.option("--mass", "mass_kg", type=amount("kg", above=0.0), metavar="MASS", help="Or its mass,")
+@click.option(
+    "--mass",
+    "mass_kg",
+    type=amount("kg", above=0.0),
+    metavar="MASS",
+    help="Mass of the rotor; needs --gyration-radius.",
+)
 @click.option(
     "--gyration-radius",
     "gyration_radius_m",
     type=amount("m", above=0.0),
     metavar="LENGTH",
-    help="and its radius of gyration.",
+    help="Radius of gyration of the rotor; needs --mass.",
 )
 @click.option(
     "--rpm",
@@ -62,22 +68,28 @@ def check(**options: object) -> Iterator[Fault]:
     metavar="COUNT",
     help="Number of blades of a propeller; one or two double the peak couple. [default: a steady couple]",
 )
-@click.option("--speed", "speed_m_s", type=amount("m/s", above=0.0), metavar="SPEED", help="Airspeed in a turn,")
-@click.option("--radius", "radius_m", type=amount("m", above=0.0), metavar="LENGTH", help="radius of the turn,")
-@click.option("--turn", type=Word(["left", "right"]), help="and its direction.")
+@click.option(
+    "--speed",
+    "speed_m_s",
+    type=amount("m/s", above=0.0),
+    metavar="SPEED",
+    help="Airspeed in a turn; needs --radius and --turn.",
+)
+@click.option("--radius", "radius_m", type=amount("m", above=0.0), metavar="LENGTH", help="Radius of the turn.")
+@click.option("--turn", type=Word(["left", "right"]), help="Direction of the turn.")
 @click.option(
     "--yaw-rate",
     "yaw_rate_rad_s",
     type=amount("rad/s"),
     metavar="RATE",
-    help="Or the yaw rate, nose right positive,",
+    help="Yaw rate, nose right positive, in place of a turn.",
 )
 @click.option(
     "--pitch-rate",
     "pitch_rate_rad_s",
     type=amount("rad/s"),
     metavar="RATE",
-    help="and the pitch rate, nose up positive.",
+    help="Pitch rate, nose up positive, in place of a turn.",
 )
 @json_out
 @figure_out

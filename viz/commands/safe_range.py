@@ -1,4 +1,4 @@
-"""``whirlgate safe-range``: the speeds at which a cam that is cut once lets every round pass clear."""
+"""``whirlgate safe-range``: the speeds at which every round of a fixed cam passes clear."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ if TYPE_CHECKING:
 @figure_out
 @click.pass_obj
 def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, **options: Any) -> None:  # noqa: ANN401
-    """Find the safe speed range of a cam that is cut once, its best place, and the sensitivity of the range.
+    """Find the safe speed range of a fixed cam, the best angle for it to open, and the sensitivity of the range.
 
     The cam is cut for the first powerplant of a scenario, over its whole range of speeds or those given, and checked
     behind every powerplant; or for a gun line given by options alone: --rpm, --blades, --blocked-deg and --dwell-deg.

@@ -50,7 +50,7 @@ def reading(unit: str, **limits: float) -> Any:  # noqa: ANN401
     type=Word(["bifilar", "trifilar", "compound"]),
     default="bifilar",
     show_default=True,
-    help="Two wires, three wires, or a pivot.",
+    help="Suspension: two wires, three wires, or a pivot.",
 )
 @click.option("--mass", "mass_kg", type=reading("kg", above=0.0), metavar="MASS", help="Mass of the body.")
 @click.option(
@@ -58,29 +58,35 @@ def reading(unit: str, **limits: float) -> Any:  # noqa: ANN401
     "radius_m",
     type=reading("m", above=0.0),
     metavar="LENGTH",
-    help="Wires: distance of each from the vertical axis.",
+    help="Distance of the wires from the vertical axis; bifilar and trifilar.",
 )
-@click.option("--length", "length_m", type=reading("m", above=0.0), metavar="LENGTH", help="Wires: their length.")
+@click.option(
+    "--length",
+    "length_m",
+    type=reading("m", above=0.0),
+    metavar="LENGTH",
+    help="Length of the wires; bifilar and trifilar.",
+)
 @click.option(
     "--arm",
     "arm_m",
     type=reading("m", above=0.0),
     metavar="LENGTH",
-    help="Pivot: distance from the pivot to the mass centre.",
+    help="Distance from the pivot to the mass centre; compound.",
 )
 @click.option(
     "--carrier-mass",
     "carrier_mass_kg",
     type=reading("kg", least=0.0),
     metavar="MASS",
-    help="Wires: mass of the empty carrier. [default: 0]",
+    help="Mass of the empty carrier; bifilar and trifilar. [default: 0]",
 )
 @click.option(
     "--carrier-inertia",
     "carrier_inertia_kg_m2",
     type=reading("kg m^2", least=0.0),
     metavar="INERTIA",
-    help="Wires: polar inertia of the empty carrier. [default: 0]",
+    help="Polar inertia of the empty carrier; bifilar and trifilar. [default: 0]",
 )
 @click.option(
     "--time",
@@ -88,7 +94,7 @@ def reading(unit: str, **limits: float) -> Any:  # noqa: ANN401
     multiple=True,
     type=reading("s", above=0.0),
     metavar="TIME",
-    help="A timing; repeatable; a single one needs a tolerance.",
+    help="One timing; repeatable; a single one needs a tolerance.",
 )
 @click.option(
     "--swings", type=amount("1", least=1.0), metavar="COUNT", help="Number of swings to and fro in each timing."
@@ -117,9 +123,9 @@ def reading(unit: str, **limits: float) -> Any:  # noqa: ANN401
     "span_m",
     type=amount("m", above=0.0),
     metavar="LENGTH",
-    help="Span of an airplane's wing, for the air that it carries along,",
+    help="Span of an airplane's wing, to estimate the air that it carries along; needs --chord.",
 )
-@click.option("--chord", "chord_m", type=amount("m", above=0.0), metavar="LENGTH", help="and its chord.")
+@click.option("--chord", "chord_m", type=amount("m", above=0.0), metavar="LENGTH", help="Chord of that wing.")
 @click.option(
     "--planes",
     type=amount("1", least=1.0),
@@ -132,9 +138,9 @@ def reading(unit: str, **limits: float) -> Any:  # noqa: ANN401
     "--write",
     type=click.Path(dir_okay=False),
     metavar="SCENARIO.toml",
-    help="Write the inertia with its error into this scenario,",
+    help="Write the inertia with its standard error into this scenario; needs --key.",
 )
-@click.option("--key", metavar="TABLE.KEY", help="at this key, as in powerplant.rotary.propeller.polar_inertia.")
+@click.option("--key", metavar="TABLE.KEY", help="Key to write, as in powerplant.rotary.propeller.polar_inertia.")
 @json_out
 @click.pass_obj
 def command(units: Units, /, *, as_json: bool, write: str | None, key: str | None, **options: Any) -> None:  # noqa: ANN401

@@ -151,7 +151,7 @@ class Findings:
 
     @cached_property
     def safe_range(self) -> SafeRangeAnswer:
-        """Safe speeds of a cam that is cut once."""
+        """Safe speeds of a fixed cam."""
         from sim.studies.safe_range import safe_range
 
         return safe_range(self.model)

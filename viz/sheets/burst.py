@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from sim.studies.burst_answer import BurstAnswer
     from viz.sheets.blocks import Block, Cell, Sentence
 
-NEXT = "Next: whirlgate safe-range, the speeds at which a cam that is cut once lets every round pass clear."
+NEXT = "Next: whirlgate safe-range, the speeds at which every round of a fixed cam passes clear."
 
 
 def sheet(answer: BurstAnswer) -> Iterator[Block]:

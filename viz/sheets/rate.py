@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 MOST_LINES = 24
 """Plateaus listed for a reader."""
-NEXT = "Next: whirlgate burst, the strikes and the rate of bursts with everything that scatters."
+NEXT = "Next: whirlgate burst, strikes and rate of fire of bursts with all scatter included."
 
 
 def sheet(answer: RateAnswer) -> Iterator[Block]:

@@ -15,11 +15,11 @@ if TYPE_CHECKING:
 
 LEGEND = (
     "Windows: propeller angle at release, 0 with blade 1 on the bore line. "
-    "Pattern: rounds to blades, repeated over and over."
+    "Pattern: rounds per repeating cycle of blade intervals."
 )
 NEXT = (
-    "Next: whirlgate rate, the rate of fire at every speed; whirlgate safe-range, the speeds that a cam which is cut "
-    "once serves."
+    "Next: whirlgate rate, the rate of fire at every speed; whirlgate safe-range, the speeds at which a fixed cam "
+    "is safe."
 )
 
 

@@ -75,7 +75,7 @@ def safe_range(found: Findings) -> Iterator[Block]:
         "block. Safe speeds: {safe}.",
         safe=listed(safe) if safe else "none",
     )
-    yield Picture(draw(answer), "A cam that is cut once, and its safe speeds", alt)
+    yield Picture(draw(answer), "A fixed cam and its safe speeds", alt)
     yield from tables(sheet(answer))
     yield Points(tuple(f"{one.powerplant}: {speed.says}" for one in answer.propellers for speed in one.speeds))
 
