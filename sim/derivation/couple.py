@@ -19,7 +19,7 @@ PIECE_MOMENT = -PLACE.cross(PIECE * TURNING)
 _BY_MOMENTUM = {PIECE: MOMENTUM / (SPIN * RADIUS**2)}
 PAIR_MOMENT = PIECE_MOMENT.subs(_BY_MOMENTUM).applyfunc(lambda part: sp.simplify(part).rewrite(sp.cos).simplify())
 MEAN_MOMENT = sp.simplify(PAIR_MOMENT.integrate((ANGLE, 0, 2 * sp.pi)) / (2 * sp.pi))
-"""Moment of two opposite blades, and of a rotor that is even all round, by their spin momentum h."""
+"""Moment of two opposite blades, and of an axisymmetric rotor, by their angular momentum h."""
 SIZE = MOMENTUM * sp.sqrt(PITCH_RATE**2 + YAW_RATE**2)
 
 STEPS = (
@@ -30,32 +30,32 @@ STEPS = (
     ),
     step("The rotor spins at Ω, so the piece moves across the shaft with this velocity.", VELOCITY),
     step(
-        "Now the airplane pitches at q and yaws at r. The piece is carried into a new direction while it moves: it "
-        "needs the Coriolis acceleration 2 ω × v, which lies along the shaft. All that does not hold Ω is there in an "
-        "engine at rest as well and belongs to the airframe's own inertia.",
+        "Now the airplane pitches at q and yaws at r. The direction of the piece's velocity changes: it has the "
+        "Coriolis acceleration 2 ω × v, which lies along the shaft. Terms without Ω are present with the engine at "
+        "rest as well and belong to the inertia of the airframe.",
         TURNING,
     ),
     step(
-        "The airframe must push the piece with m times that, and is pushed back as hard (Newton's third law). The "
-        "moment on the airframe about roll, pitch and yaw:",
+        "The airframe exerts m times that on the piece, and the piece the opposite on the airframe (Newton's third "
+        "law). The moment on the airframe about roll, pitch and yaw:",
         PIECE_MOMENT,
     ),
     step(
-        "Two opposite blades have the same x but for half a turn, so their moment is that of one piece with the "
-        "inertia of both. With the spin momentum h = m ρ² Ω it swings between nothing and twice its mean, twice a "
-        "turn, about pitch and about yaw:",
+        "Two opposite blades differ by half a turn in x, so their moment is that of one piece with the inertia of "
+        "both. With the angular momentum h = m ρ² Ω it varies between zero and twice its mean, twice a revolution, "
+        "about pitch and about yaw:",
         equation("M", PAIR_MOMENT[1]),
         equation("N", PAIR_MOMENT[2]),
     ),
     step(
-        "A rotor that is even all round, or three and more evenly spaced blades, has the mean over all angles x. In a "
-        "right turn (r > 0) a clockwise rotor lowers the nose, in a left turn it lifts it; pulling the nose up (q > 0) "
-        "swings it right.",
+        "An axisymmetric rotor, or three and more evenly spaced blades, has the mean over all angles x. In a right "
+        "turn (r > 0) a clockwise rotor lowers the nose, in a left turn it raises it; with the nose rising (q > 0) it "
+        "turns the nose right.",
         equation("M", MEAN_MOMENT[1]),
         equation("N", MEAN_MOMENT[2]),
     ),
     step(
-        "The size of the couple is spin momentum times the rate at which the shaft is swung.",
+        "The size of the couple is angular momentum times the angular rate of the shaft's direction.",
         equation("C", SIZE),
         equation("h", INERTIA * SPIN),
     ),
@@ -65,7 +65,7 @@ STEPS = (
 def derive_couple(
     *, polar_inertia_kg_m2: float, spin_rad_s: float, pitch_rate_rad_s: float, yaw_rate_rad_s: float
 ) -> Derivation:
-    """Derive the couple and put numbers in.
+    """Derive the couple and insert numbers.
 
     Parameters
     ----------
@@ -82,7 +82,7 @@ def derive_couple(
         put_in(part.subs(MOMENTUM, INERTIA * SPIN), values) for part in (MEAN_MOMENT[1], MEAN_MOMENT[2], SIZE)
     )
     return Derivation(
-        title="Why does a spinning rotor push the nose across the way it is swung?",
+        title="Why is the moment of a spinning rotor at right angles to the turn of the nose?",
         steps=STEPS,
         numbers=listed(values, NAMES),
         results=(Number("M", "pitch_n_m", pitch), Number("N", "yaw_n_m", yaw), Number("C", "couple_n_m", abs(size))),

@@ -1,4 +1,4 @@
-"""The modes: what a rotor does between pitch and yaw, and the whole airplane's roots from its differentiated motion."""
+"""The modes: coupling of pitch and yaw by a rotor, and the eigenvalues of the whole linearised airplane."""
 
 from __future__ import annotations
 
@@ -30,30 +30,30 @@ EPSILON = sp.Symbol("epsilon")
 
 STEPS = (
     step(
-        "Take the air and the weight away. Pitch is left with the rotor's moment −h r, yaw with h q, each against the "
-        "airplane's own inertia.",
+        "Without air and weight, only the rotor's moment remains: −h r in pitch and h q in yaw, each against the "
+        "inertia of the airplane.",
         *(equation(left, right) for left, right in zip(("q'", "r'"), PUSHED, strict=True)),
     ),
     step(
-        "Both grow like exp(λ t): λ is a root of the determinant of the matrix of these two lines less λ.",
+        "Both vary as exp(λ t), where λ is an eigenvalue of the matrix of these two equations.",
         sp.Eq((FREE - ROOT * sp.eye(2)).det(), 0, evaluate=False),
     ),
     step(
-        "The roots are a pair without damping: the nose goes round in an ellipse, the nutation, at this rate. The more "
-        "the rotor spins the quicker; it neither grows nor dies.",
+        "The eigenvalues are an undamped pair: the nose describes an ellipse, the nutation, at this rate, which is "
+        "proportional to the angular momentum.",
         equation("omega_n", NUTATION),
     ),
     step(
-        "Give the air back, at first only its damping of pitch and of yaw. The sum of the roots is the trace of the "
-        "matrix: the rotor stands off the diagonal, so it shifts damping from one motion to another and makes none.",
+        "Now add the air's damping of pitch and of yaw. The sum of the eigenvalues is the trace of the matrix; the "
+        "rotor has no term on the diagonal, so it shifts damping from one motion to another and adds none.",
         equation("A", DAMPED),
         equation("trace", DAMPED.trace()),
         equation("det", DAMPED.det()),
     ),
     step(
-        "The whole airplane has eight such lines, for u, w, q, θ and v, p, r, φ. Each line of the equations of motion "
-        "is differentiated by each state at the steady flight; the roots of that matrix are the modes. The rotor's "
-        "share stands only where the first four and the last four meet: without it they would not know of each other."
+        "The whole airplane has eight such equations, for u, w, q, θ and v, p, r, φ. Each equation of motion is "
+        "differentiated with respect to each state in steady flight; the eigenvalues of that matrix are the modes. "
+        "The rotor's terms stand only where the first four states and the last four are coupled."
     ),
 )
 
@@ -61,7 +61,7 @@ STEPS = (
 def derive_modes(
     airplane: Airplane, state: Sequence[float], controls: Controls, *, angular_momentum_kg_m2_s: float
 ) -> Derivation:
-    """Derive the nutation and the roots about a steady flight; put numbers in.
+    """Derive the nutation and the roots about a steady flight; insert numbers.
 
     Parameters
     ----------
@@ -86,7 +86,7 @@ def derive_modes(
         for i, root in enumerate(kept, 1)
     )
     return Derivation(
-        title="How does the spin tie the airplane's motions together?",
+        title="How does the rotor couple the motions of the airplane?",
         steps=STEPS,
         numbers=listed(values, NAMES),
         results=(nutation, *(number for pair in pairs for number in pair)),

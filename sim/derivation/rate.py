@@ -17,22 +17,22 @@ MOST_ROUNDS = 100_000
 
 STEPS = (
     step(
-        "Let a round go off just as a window opens. The gun is ready again after its own cycle T, and, while it is "
+        "Let a round be fired just as a window opens. The gun is ready again after its own cycle T, and, while it is "
         "never held, for round j after it at",
         equation("t_j", ROUND * CYCLE),
     ),
     step(
-        "A window opens every τ. Counted in intervals, and whole ones left out, each cycle moves the instant 'ready'"
-        " on by the same x within the interval.",
+        "A window opens every τ. In intervals, whole ones left out, each cycle moves the instant at which it is "
+        "ready by the same x within the interval.",
         sp.Eq(PHASE, sp.Mod(CYCLE / INTERVAL, 1), evaluate=False),
     ),
     step(
-        "The window is open for the share w of the interval. Round n is the first to be held: the first that finds the "
-        "window shut.",
+        "The window is open for the fraction w of the interval. Round n is the first to be held: the first that is "
+        "ready while the window is shut.",
         sp.Ge(sp.Mod(COUNT * PHASE, 1), OPEN, evaluate=False),
     ),
     step(
-        "It waits for the next opening and goes off just as a window opens: the pattern starts again. So n rounds take "
+        "It waits for the next opening and is fired just as a window opens: the cycle repeats. So n rounds take "
         "a whole number of intervals, and that is the rate. Without such an n it is the gun's own.",
         equation("R", COUNT / (INTERVAL * sp.ceiling(COUNT * CYCLE / INTERVAL))),
     ),
@@ -69,7 +69,7 @@ def first_held(advance: Fraction, open_share: Fraction) -> int:
 def derive_rate(
     *, gun_rounds_per_min: Fraction, openings_per_min: Fraction, blocked_share: Fraction | None
 ) -> Derivation:
-    """Derive the rate of a gun whose sear a cam holds over each blade, or of one released by impulses; put numbers in.
+    """Derive the rate of a gun whose sear a cam holds over each blade, or of one released by impulses; insert numbers.
 
     Parameters
     ----------
@@ -106,5 +106,5 @@ def _in_numbers(ratio: Fraction, n: int) -> Step:
     words = "In numbers: T/τ is the openings a minute over the gun's own rate; x and the first n are exact."
     shown = (sp.Eq(CYCLE / INTERVAL, whole, evaluate=False), sp.Eq(PHASE, phase, evaluate=False))
     if not n:
-        return step(f"{words} No round is ever held: the gun runs free.", *shown)
+        return step(f"{words} No round is ever held: the gun fires at its own rate.", *shown)
     return step(words, *shown, sp.Eq(COUNT, n, evaluate=False))

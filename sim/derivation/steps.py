@@ -1,4 +1,4 @@
-"""A derivation as data: words and a formula a step, then the scenario's numbers, then the figure they come to."""
+"""A derivation as data: words and formula of each step, the numbers inserted, and the results."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ class Number:
     symbol : str
         As in the formulas.
     name : str
-        Its name in the vocabulary, unit included; empty for a count or ratio.
+        Name of its quantity, unit included.
     value : float
         In the unit of the name.
     """
@@ -50,7 +50,7 @@ class Number:
 
 @dataclass(frozen=True, slots=True)
 class Derivation(Answer):
-    """A question, the steps to its answer, the numbers put in and the figures that come out.
+    """A question, the steps to its answer, the numbers inserted and the results.
 
     Attributes
     ----------
@@ -59,7 +59,7 @@ class Derivation(Answer):
     steps : tuple of Step
         In order.
     numbers : tuple of Number
-        What is put in.
+        The numbers inserted.
     results : tuple of Number
         What comes out, in the names of the other commands.
     """
@@ -105,7 +105,7 @@ def equation(left: str, right: Any) -> Any:  # noqa: ANN401
 
 
 def put_in(expression: Any, numbers: Mapping[Any, float]) -> float:  # noqa: ANN401
-    """Return the expression's value with the numbers put in, worked to 30 digits and rounded once."""
+    """Return the expression's value with the numbers inserted, evaluated to 30 digits and rounded once."""
     import sympy
 
     exact = {symbol: sympy.Float(value, 30) for symbol, value in numbers.items()}
@@ -113,5 +113,5 @@ def put_in(expression: Any, numbers: Mapping[Any, float]) -> float:  # noqa: ANN
 
 
 def listed(numbers: Mapping[Any, float], names: Mapping[Any, str]) -> tuple[Number, ...]:
-    """Return the numbers put in, each with the name its symbol has in the vocabulary."""
+    """Return the numbers inserted, each with the name of its quantity."""
     return tuple(Number(str(symbol), names.get(symbol, ""), value) for symbol, value in numbers.items())

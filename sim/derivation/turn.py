@@ -1,4 +1,4 @@
-"""The level turn with the ball centred, and what the rotor adds to it, from the forces across the airplane."""
+"""The level turn with the ball centred, and the rotor's moment in it, from the forces across the airplane."""
 
 from __future__ import annotations
 
@@ -38,31 +38,29 @@ PITCH, YAW = (part.subs(_SWUNG) for part in (MEAN_MOMENT[1], MEAN_MOMENT[2]))
 
 STEPS = (
     step(
-        "Ball centred: nothing pushes the pilot sideways in his seat. The weight's own part along the right wing, and "
-        "no air force, bends the path; banked by φ and with the nose θ above the horizon that part is",
+        "Ball centred: there is no sideways specific force. The component of weight along the right wing, and no air "
+        "force, curves the path; at bank φ and with the nose θ above the horizon it is",
         equation("a_y", WEIGHT[1]),
     ),
     step(
-        "The heading swings about the vertical at ω. Seen from the airplane this is a roll, a pitch and a yaw; with "
-        "the nose on the horizon there is no roll.",
+        "The heading changes about the vertical at ω. In body axes this is a roll, a pitch and a yaw rate; with the "
+        "nose on the horizon there is no roll rate.",
         *(sp.Eq(rate, part, evaluate=False) for rate, part in _SWUNG.items()),
     ),
     step(
-        "In steady flight at u ahead, v to the right and w down through its own axes, the airplane's acceleration "
-        "along the right wing is the y part of ω × V.",
+        "In steady flight with the velocity u forward, v to the right and w down in body axes, the acceleration along "
+        "the right wing is the y component of ω × V.",
         equation("a_y", ACROSS),
     ),
+    step("Insert the rates and solve for the rate of turn.", sp.Eq(TURN_RATE, RATE, evaluate=False)),
     step(
-        "Put the rates in and solve for the rate at which the heading swings.", sp.Eq(TURN_RATE, RATE, evaluate=False)
-    ),
-    step(
-        "With the nose on the horizon and no incidence this is the pilot's rule, V for u.",
+        "With the nose on the horizon and no incidence this is the usual rule, with V for u.",
         sp.Eq(TURN_RATE, sp.simplify(RATE.subs({ATTITUDE: 0, DOWNWARD: 0})), evaluate=False),
     ),
     step("The wing carries the weight's part across it and what the turn asks: the load factor.", equation("n", LOAD)),
     step(
-        "Put the rates into the couple of a rotor, M = −h r and N = h q. The elevator must hold M and the rudder N; M "
-        "changes its sign with the side of the turn, N does not.",
+        "Insert the rates into the couple of a rotor, M = −h r and N = h q. The elevator must balance M and the rudder "
+        "N; M changes sign with the direction of the turn, N does not.",
         equation("M", PITCH),
         equation("N", YAW),
     ),
@@ -77,7 +75,7 @@ def derive_turn(
     angular_momentum_kg_m2_s: float,
     gravity_m_s2: float,
 ) -> Derivation:
-    """Derive turn rate, load factor and the rotor's couple in a steady turn; put numbers in.
+    """Derive turn rate, load factor and the rotor's couple in a steady turn; insert numbers.
 
     Parameters
     ----------
@@ -100,7 +98,7 @@ def derive_turn(
         ("N", "yaw_n_m", YAW.subs(TURN_RATE, RATE)),
     )
     return Derivation(
-        title="What does the rotor do to the nose in a turn?",
+        title="What moment does the rotor exert in a turn?",
         steps=STEPS,
         numbers=listed(values, NAMES),
         results=tuple(Number(symbol, name, put_in(formula, values)) for symbol, name, formula in outcomes),

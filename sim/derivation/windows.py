@@ -45,30 +45,30 @@ STEPS = (
     ),
     step(
         "The round is released when blade 1 stands at α, and reaches the disc after the delay t. Meanwhile the "
-        "propeller, at Ω, goes on by the lead λ, and the blade stands at α′.",
+        "propeller, at Ω, turns on by the lead λ, and the blade stands at α′.",
         equation("lambda", LEAD),
         equation("alpha'", PASSING),
     ),
     step(
-        "It passes clear when it finds the disc between blade 1 and the next of B blades, both arcs kept free.",
+        "It passes clear when it crosses the disc between blade 1 and the next of B blades, outside both arcs.",
         sp.Lt(ARC / 2, PASSING, evaluate=False),
         sp.Lt(PASSING, BETWEEN - ARC / 2, evaluate=False),
     ),
     step(
-        "Take the lead from all three: the window of release. It comes again with every blade, k = 0, 1, …; the faster "
+        "Subtract the lead from all three: the window of release. It repeats with every blade, k = 0, 1, …; the faster "
         "the propeller turns, the earlier the gun must be released.",
         sp.Lt(OPENS + COUNT * BETWEEN, RELEASE, evaluate=False),
         sp.Lt(RELEASE, CLOSES + COUNT * BETWEEN, evaluate=False),
     ),
     step(
-        "What is left open between two blades, as an angle, does not depend on the speed; the time it lasts does.",
+        "The open angle between two blades does not depend on the speed; its duration does.",
         equation("gamma", CLOSES - OPENS),
     ),
 )
 
 
 def derive_windows(given: Mapping[str, float]) -> Derivation:
-    """Derive blocked arc, lead and the first window of release; put numbers in.
+    """Derive blocked arc, lead and the first window of release; insert numbers.
 
     Parameters
     ----------
