@@ -59,7 +59,7 @@ def test_figure(run, tmp_path):
     for text in (
         "rotary right",
         "flat_four left",
-        "largest gain of height [ft]",
+        "height, up positive [ft]",
         "pitch attitude, nose up positive [°]",
     ):
         assert text in drawn

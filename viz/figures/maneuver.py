@@ -18,7 +18,7 @@ PANELS = (
     ("pitch_deg", "pitch_deg", True),
     ("heading_deg", "yaw_deg", True),
     ("bank_deg", "bank_deg", False),
-    ("altitude_m", "height_gained_m", True),
+    ("altitude_m", "height_m", True),
     ("elevator_deg", "elevator_deg", False),
     ("aileron_deg", "aileron_deg", False),
     ("rudder_deg", "rudder_deg", False),

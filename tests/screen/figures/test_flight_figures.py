@@ -1,0 +1,102 @@
+"""Figures of flight: axes with quantity and unit, curves that are the numbers of the answer, told apart in grey."""
+
+import math
+
+import pytest
+from airplanes import TRIPLANE
+
+from sim.model.model import model
+from sim.studies.compare import compare
+from sim.studies.handling import handling
+from sim.studies.maneuver import maneuver
+from sim.studies.modes import modes
+from sim.studies.speeds import speeds
+from viz.present import figure
+
+FOOT_M = 0.3048
+NAMES = ("rotary", "geared_six")
+
+
+@pytest.fixture(scope="module")
+def answers():
+    asked = model(TRIPLANE)
+    return {
+        "compare": compare(asked),
+        "handling": handling(asked, banks_deg=(-60.0, -30.0, 0.0, 30.0, 60.0)),
+        "modes": modes(asked, banks_deg=(0.0, -37.0)),
+        "maneuver": maneuver(asked, "blip", flown_s=2.0),
+        "speeds": speeds(asked),
+    }
+
+
+@pytest.fixture(scope="module")
+def drawn(answers):
+    return {name: figure(answer, units="us") for name, answer in answers.items()}
+
+
+def line(panel, label):
+    return next(one for one in panel.get_lines() if one.get_label() == label)
+
+
+@pytest.mark.parametrize("name", ["compare", "handling", "modes", "maneuver", "speeds"])
+def test_axes_have_words_and_units_and_the_figure_its_caution(drawn, name):
+    for panel in drawn[name].axes:
+        assert panel.get_xlabel() == "" or panel.get_xlabel().endswith("]")
+        assert panel.get_ylabel().endswith("]")
+    assert "licensed engineer or mechanic" in drawn[name].get_supxlabel()
+
+
+@pytest.mark.parametrize(("name", "labels"), [("compare", 2), ("handling", 2), ("maneuver", 2), ("speeds", 5)])
+def test_lines_are_told_apart_without_colour(drawn, name, labels):
+    strokes = {one.get_label(): one.get_linestyle() for one in drawn[name].axes[0].get_lines()}
+    named = {label: stroke for label, stroke in strokes.items() if not label.startswith("_") and stroke != "None"}
+    assert len(named) == labels
+    assert len(set(named.values())) >= 2
+
+
+def test_responses_are_those_of_the_answer(answers, drawn):
+    for column in range(2):
+        for name, found in answers["compare"].powerplants.items():
+            pitch = line(drawn["compare"].axes[column], f"{name} ({found.kind})")
+            yaw = line(drawn["compare"].axes[2 + column], f"{name} ({found.kind})")
+            assert list(pitch.get_ydata()) == list(found.disturbances[column].pitch_deg)
+            assert list(yaw.get_ydata()) == list(found.disturbances[column].yaw_deg)
+
+
+@pytest.mark.parametrize(("panel", "field"), [(0, "elevator_share"), (1, "rudder_share"), (2, "aileron_share")])
+def test_control_travel_is_drawn_in_percent_where_the_turn_holds(answers, drawn, panel, field):
+    for name in NAMES:
+        turns = answers["handling"].powerplants[name].turns
+        shown = line(drawn["handling"].axes[panel], name)
+        assert list(shown.get_xdata()) == [turn.bank_deg for turn in turns]
+        for value, turn in zip(shown.get_ydata(), turns, strict=True):
+            assert value == pytest.approx(100.0 * getattr(turn, field)) if turn.holds else math.isnan(value)
+
+
+def test_each_bank_has_its_map_of_roots(answers, drawn):
+    assert [panel.get_title(loc="left") for panel in drawn["modes"].axes] == [
+        "Roots in straight flight",
+        "Roots at 37° left",
+    ]
+    for flight in answers["modes"].flights:
+        panel = drawn["modes"].axes[0 if flight.bank_deg == 0.0 else 1]
+        roots = line(panel, flight.powerplant)
+        assert list(zip(roots.get_xdata(), roots.get_ydata(), strict=True)) == [
+            (mode.real_per_s, mode.imag_rad_s) for mode in flight.modes
+        ]
+
+
+def test_a_history_is_drawn_from_its_start_in_the_reader_s_units(answers, drawn):
+    columns, height = answers["maneuver"].histories[0], line(drawn["maneuver"].axes[3], "rotary")
+    assert drawn["maneuver"].axes[3].get_ylabel() == "height, up positive [ft]"
+    assert list(height.get_ydata()) == pytest.approx((columns["altitude_m"] - columns["altitude_m"][0]) / FOOT_M)
+    assert list(height.get_xdata()) == list(columns["time_s"])
+
+
+def test_top_speed_is_marked_where_the_power_required_is_met(answers, drawn):
+    panel, own = drawn["speeds"].axes[0], answers["speeds"].powerplants["rotary"]
+    mark = next(one for one in panel.get_lines() if one.get_label().startswith("rotary, top "))
+    assert mark.get_xdata()[0] == pytest.approx(own.top_m_s / 0.44704)
+    needed = line(panel, "level flight requires")
+    nearest = min(range(80), key=lambda k: abs(needed.get_xdata()[k] - mark.get_xdata()[0]))
+    assert mark.get_ydata()[0] == pytest.approx(needed.get_ydata()[nearest], rel=0.02)
