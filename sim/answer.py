@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
 ASIDE = {"aside": True}
-"""Metadata of a field that serves figures and drawings alone: it stands neither in JSON nor in rows nor in a notebook."""
+"""Metadata of a field that serves figures and drawings alone: not in JSON, nor in rows, nor in a notebook."""
 MOST_ROWS = 200
 """Of one list that are shown in a notebook; the rest are counted."""
 

@@ -7,6 +7,7 @@ from typing import Literal
 
 from sim.errors import NoAnswerError
 from sim.units.registry import ratio
+from sim.units.text import brief
 
 Shape = Literal["slot", "square", "round"]
 Place = Literal["public", "workshop"]
@@ -100,8 +101,8 @@ def safety_distance(opening_m: float, shape: Shape, place: Place, slot_length_m:
                 return 0.200
             return distances[_COLUMNS.index(shape)] / _MM
     message = (
-        f"a guard opening of {opening_mm:.4g} mm lets a whole person's arm through; "
-        f"ISO 13857 knows none above {rows[-1][0]:g} mm, so take a smaller opening"
+        f"a guard opening of {brief('guard_opening_m', opening_m)} lets a whole person's arm through; ISO 13857 knows "
+        f"none above {brief('guard_opening_m', largest_opening(place))}, so take a smaller opening"
     )
     raise NoAnswerError(message)
 

@@ -12,6 +12,7 @@ from sim.display.outline import cut_angles, path_at, points
 from sim.display.schedule import schedule_of
 from sim.display.shapes import CHORD_ERROR_M, FlatPart, Hole, Scribe, hull, slot
 from sim.units.registry import ratio
+from sim.units.text import fixed
 
 if TYPE_CHECKING:
     from sim.display.cam import FloatArray
@@ -52,7 +53,7 @@ def cam_part(display: Display, found: FoundCam) -> FlatPart:
         holes += [Hole(side * pitch, 0.0, SMALL_SCREW_M, "screw to the hub") for side in (-1.0, 1.0)]
     lead = display.window.lead_rad * display.cam_ratio
     contact = contact_direction(display, found)
-    marks = (("0", contact), (f"LEAD {math.degrees(lead):.1f}°", contact - lead))
+    marks = (("0", contact), (f"LEAD {fixed('lead_rad', lead, 'si', 1)}", contact - lead))
     ray = np.array([[shaft + 0.002], [found.base_radius_m - 0.001]])
     scribes = [Scribe(ray * np.array([[math.cos(way), math.sin(way)]]), label, along=True) for label, way in marks]
     return FlatPart("cam", display.cam.face_width_m, points(outline), tuple(holes), (), tuple(scribes), points(mill))

@@ -17,6 +17,7 @@ from sim.display.parts import (
     guide_slots,
 )
 from sim.display.shapes import FlatPart, Hole, Scribe, arc_slot, hull, rounded_box
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from sim.display.cam import FloatArray
@@ -97,8 +98,10 @@ def _degree_marks(display: Display, ring_m: float, start_rad: float, swing_rad: 
     ]
     marks = whole + ([lead_deg] if lead_deg > 0.0 else [])
     ends = np.array([[ring_m + 0.004], [ring_m + 0.009]])
+    leads_rad = map(math.radians, marks)
     return tuple(
-        Scribe(ends * _way(start_rad + math.radians(mark) * display.cam_ratio), f"{mark:.3g}°") for mark in marks
+        Scribe(ends * _way(start_rad + lead * display.cam_ratio), brief("lead_rad", lead, digits=3))
+        for lead in leads_rad
     )
 
 

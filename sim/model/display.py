@@ -11,6 +11,7 @@ from sim.display.follower import Follower
 from sim.display.spring import SpringRequirements
 from sim.errors import NoAnswerError, did_you_mean, refuse
 from sim.model.gun_line import gun_line
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from sim.scenario.exhibit import ExhibitTable
@@ -43,8 +44,8 @@ def _window(line: GunLine) -> DisplayWindow:
     clear = 2.0 * math.pi / line.blades - 2.0 * half_blocked
     if clear <= 0.0:
         message = (
-            f"each blade blocks {line.closed_deg:g}° with its margins and leaves no window to show; "
-            "raise the bore line or take a narrower blade"
+            f"each blade blocks {brief('blocked_deg', line.closed_deg, digits=6)} with its margins and leaves no "
+            "window to show; raise the bore line or take a narrower blade"
         )
         raise NoAnswerError(message)
     return DisplayWindow(

@@ -44,7 +44,7 @@ _WORDS = "|".join(re.escape(name) for name in _NAMES if name not in {"in", "h", 
 UNIT_AFTER = re.compile(rf"\s?(?:{_WORDS}|in(?=$|[,.;:)\"']))(?![\w/^²³])")
 UNIT_IN_BRACKETS = re.compile(rf"\[(?:{_WORDS}|in)\]")
 
-ROOMS_TO_COME = ("sim/display/", "sim/studies/", "sim/model/", "sim/numerics/", "sim/propulsion/", "viz/")
+ROOMS_TO_COME = ("sim/studies/", "sim/model/", "sim/numerics/", "sim/propulsion/", "viz/")
 """Where units still stand; the places are to go, and each room with its last."""
 
 

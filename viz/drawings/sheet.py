@@ -70,7 +70,7 @@ def _plate(made: DrawnExhibit, pages: Pages, number: int, high_mm: float) -> Ite
     part, view = made.parts[number], plate_view(made, number, (PLATE_MM, high_mm))
     drawn, table = _placed(pages, part.name, view), pages.markup([hole_table(part)])
     yield f"== {text(f'{part.name}, scale {ratio(view.scale)}')}"
-    yield f"#grid(columns: ({PLATE_MM}mm, 1fr), column-gutter: 6mm, [{drawn}], [{table}])"
+    yield f"#beside({PLATE_MM}, [{drawn}], [{table}])"
 
 
 def _arrangement(made: DrawnExhibit, pages: Pages) -> Iterator[str]:
@@ -117,7 +117,7 @@ def _checklist(made: DrawnExhibit, pages: Pages) -> Iterator[str]:
 def _placed(pages: Pages, name: str, view: View) -> str:
     """Return the markup of a view at its own size, and keep its SVG."""
     pages.files[f"{name}.svg"] = view_svg(view)
-    wide, high = (f"{side:.4f}mm" for side in view.size)
+    wide, high = (f"{side:.4f}" for side in view.size)
     return f"#view({string(name + '.svg')}, {wide}, {high}, {string(view.description)})"
 
 

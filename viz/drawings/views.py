@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from functools import partial
-from math import atan2, cos, degrees, sin, tau
+from math import atan2, cos, sin, tau
 from typing import TYPE_CHECKING
 
 from sim.display.parts import follower_at
 from sim.units.convert import mm
+from sim.units.text import brief
 from viz.drawings.marks import Note, Ring, Stroke, dimension, scaled, turned
 from viz.drawings.view import View, fitted, part
 
@@ -48,11 +49,11 @@ def _cam(made: DrawnExhibit, scale: float) -> View:
         Ring((0.0, 0.0), 2.0 * mm(made.exhibit.found.base_radius_m) * scale, "centre"),
         Stroke(scaled(cam.cutter_path, scale), "hidden", closed=True),
         *_sectors(made, reach),
-        *dimension((left, -reach - 10.0), (right, -reach - 10.0), f"{(right - left) / scale:.2f}"),
+        *dimension((left, -reach - 13.0), (right, -reach - 13.0), f"{(right - left) / scale:.2f}"),
     ]
     lobes = made.exhibit.display.cam.lobes
-    shown = f"Outline of the cam with {lobes} {'lobe' if lobes == 1 else 'lobes'}, {(right - left) / scale:.0f} mm wide"
-    return View(tuple(shapes), scale, f"{shown}, with its base circle, the path of the cutter and its angles.")
+    shown = f"Outline of the cam, with {lobes} {'lobe' if lobes == 1 else 'lobes'}"
+    return View(tuple(shapes), scale, f"{shown}, its base circle, the path of the cutter and its angles.")
 
 
 def _sectors(made: DrawnExhibit, reach: float) -> Iterator[Mark]:
@@ -64,7 +65,8 @@ def _sectors(made: DrawnExhibit, reach: float) -> Iterator[Mark]:
     ends = (first, first + rise, first + window, first + window + rise, first + tau / made.exhibit.display.cam.lobes)
     for end in ends:
         yield Stroke([(0.0, 0.0), (reach * cos(zero - end), reach * sin(zero - end))], "centre")
-    names = (f"rise {degrees(rise):.4g}°", "dwell up", f"fall {degrees(rise):.4g}°", "dwell down")
+    angle = brief("rise_rad", rise)
+    names = (f"rise {angle}", "dwell up", f"fall {angle}", "dwell down")
     for name, start, end in zip(names, ends[:-1], ends[1:], strict=True):
         middle = zero - (start + end) / 2.0
         anchor: Anchor = "start" if cos(middle) > 0.2 else "end" if cos(middle) < -0.2 else "middle"
@@ -81,8 +83,7 @@ def _plate(made: DrawnExhibit, number: int, scale: float) -> View:
         *dimension((left, bottom - 7.0), (right, bottom - 7.0), f"{(right - left) / scale:.2f}"),
         *dimension((left - 5.0, bottom), (left - 5.0, top), f"{(top - bottom) / scale:.2f}"),
     ]
-    size = f"{(right - left) / scale:.1f} mm wide and {(top - bottom) / scale:.1f} mm high"
-    return View(tuple(shapes), scale, f"Outline of the {drawing.name}, {size}, with its holes numbered.")
+    return View(tuple(shapes), scale, f"Outline of the {drawing.name} with its dimensions and its holes numbered.")
 
 
 def _hole_numbers(made: DrawnExhibit, number: int, scale: float) -> Iterator[Mark]:

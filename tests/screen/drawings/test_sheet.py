@@ -137,4 +137,4 @@ def test_cautions_and_a_checklist_to_sign_end_the_sheet(pages):
 def test_it_is_the_same_every_time_and_tells_what_a_drawing_shows(made):
     once = sheet(made)
     assert once == sheet(made)
-    assert b"Outline of the cam with" in once
+    assert b"Outline of the cam, with" in once
