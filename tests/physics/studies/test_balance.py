@@ -14,13 +14,13 @@ INCH_M, POUND_KG = 0.0254, 0.45359237
 
 
 @pytest.fixture(scope="module")
-def tollgate():
+def biplane():
     return load(BIPLANE)
 
 
 @pytest.fixture(scope="module")
-def answer(tollgate):
-    return balance(Model(tollgate))
+def answer(biplane):
+    return balance(Model(biplane))
 
 
 def balanced(scenario, powerplant=None):
@@ -37,10 +37,10 @@ def refusal(*settings):
     return str(caught.value)
 
 
-def test_moving_the_engine_by_the_answer_puts_the_centre_on_target(tollgate, answer):
+def test_moving_the_engine_by_the_answer_puts_the_centre_on_target(biplane, answer):
     moved = [
         replace(item, station_m=item.station_m + answer.engine_move_m) if item.moves_with_engine else item
-        for item in items_with(tollgate, "flat_four")
+        for item in items_with(biplane, "flat_four")
     ]
     assert total(moved).cg_station_m == pytest.approx(answer.target_station_m, abs=1e-12)
 
@@ -71,16 +71,16 @@ def test_steps_are_an_eighth_of_an_inch_and_cover_the_move(answer):
     assert moves[0] <= answer.engine_move_m <= moves[-1]
 
 
-def test_each_powerplant_has_a_list_of_its_own(tollgate, answer):
-    assert total(items_with(tollgate, "flat_four")).cg_station_m == answer.cg_station_m
-    assert total(items_with(tollgate, "rotary")).mass_kg > answer.mass_kg
+def test_each_powerplant_has_a_list_of_its_own(biplane, answer):
+    assert total(items_with(biplane, "flat_four")).cg_station_m == answer.cg_station_m
+    assert total(items_with(biplane, "rotary")).mass_kg > answer.mass_kg
 
 
-def test_items_of_the_other_engine_stay_out(tollgate, answer):
+def test_items_of_the_other_engine_stay_out(biplane, answer):
     names = {item.name for item in answer.items}
     assert "dummy cylinders" in names
     assert "oil and its tank" not in names
-    assert "oil and its tank" in {item.name for item in balanced(tollgate, "rotary").items}
+    assert "oil and its tank" in {item.name for item in balanced(biplane, "rotary").items}
 
 
 def test_missing_masses_are_shares_of_the_empty_weight(answer):
@@ -114,11 +114,11 @@ def test_tail_ballast_instead_of_a_move_aft():
     assert total([*ballast, extra]).cg_station_m == pytest.approx(found.target_station_m, abs=1e-12)
 
 
-def test_the_mean_chord_of_staggered_planes_lies_between_them(tollgate):
-    chord = Model(tollgate).mean_chord
-    lower = tollgate.layout.leading_edge_m
-    assert lower - tollgate.wing.stagger_m < chord.leading_edge_station_m < lower - 0.5 * tollgate.wing.stagger_m
-    assert chord.chord_m == pytest.approx(tollgate.wing.chord_m)
+def test_the_mean_chord_of_staggered_planes_lies_between_them(biplane):
+    chord = Model(biplane).mean_chord
+    lower = biplane.layout.leading_edge_m
+    assert lower - biplane.wing.stagger_m < chord.leading_edge_station_m < lower - 0.5 * biplane.wing.stagger_m
+    assert chord.chord_m == pytest.approx(biplane.wing.chord_m)
 
 
 def test_the_scales_name_the_tail_that_was_built_heavy(answer):
@@ -135,8 +135,8 @@ APART = "The flights go by keys that the items do not bear out: "
 
 
 @pytest.mark.parametrize("powerplant", ["rotary", "flat_four"])
-def test_the_bundled_items_bear_out_what_the_flights_go_by(tollgate, powerplant):
-    assert not [remark for remark in balanced(tollgate, powerplant).remarks if remark.startswith(APART)]
+def test_the_bundled_items_bear_out_what_the_flights_go_by(biplane, powerplant):
+    assert not [remark for remark in balanced(biplane, powerplant).remarks if remark.startswith(APART)]
 
 
 def test_keys_that_the_items_do_not_bear_out_are_named_together():
@@ -160,29 +160,29 @@ def test_a_wide_tolerance_bears_out_what_a_narrow_one_does_not():
     assert [any(remark.startswith(APART) for remark in remarks) for remarks in heavy] == [True, False]
 
 
-def test_what_is_missing_is_named_at_once(tollgate):
-    bare = tollgate.model_copy(update={"item": []})
+def test_what_is_missing_is_named_at_once(biplane):
+    bare = biplane.model_copy(update={"item": []})
     with pytest.raises(InputError) as caught:
         balanced(bare)
     assert str(caught.value) == "item: is missing: give what weighs something, one [[item]] each"
     with pytest.raises(InputError) as caught:
-        balanced(tollgate.model_copy(update={"balance": None}))
+        balanced(biplane.model_copy(update={"balance": None}))
     assert str(caught.value) == ("balance: is missing: the table with forward_limit and aft_limit is needed to balance")
     with pytest.raises(InputError) as caught:
-        balanced(tollgate.model_copy(update={"layout": None}))
+        balanced(biplane.model_copy(update={"layout": None}))
     assert str(caught.value) == (
         'layout.leading_edge: is missing: the station of the lowest leading edge, as in "40 in", is needed for the '
         "mean chord"
     )
 
 
-def test_an_engine_without_a_place(tollgate):
-    engine = tollgate.powerplant["flat_four"]
+def test_an_engine_without_a_place(biplane):
+    engine = biplane.powerplant["flat_four"]
     nowhere = engine.model_copy(
         update={"station_m": None, "propeller": engine.propeller.model_copy(update={"station_m": None})}
     )
     with pytest.raises(InputError) as caught:
-        balanced(tollgate.model_copy(update={"powerplant": {**tollgate.powerplant, "flat_four": nowhere}}))
+        balanced(biplane.model_copy(update={"powerplant": {**biplane.powerplant, "flat_four": nowhere}}))
     assert str(caught.value) == (
         'powerplant.flat_four.station: is missing: its CG aft of the datum, as in "18 in", is needed to balance\n'
         'powerplant.flat_four.propeller.station: is missing: its disc aft of the datum, as in "0 in", is needed to '
@@ -190,18 +190,18 @@ def test_an_engine_without_a_place(tollgate):
     )
 
 
-def test_an_unknown_powerplant(tollgate):
+def test_an_unknown_powerplant(biplane):
     with pytest.raises(InputError) as caught:
-        balanced(tollgate, "flat_for")
+        balanced(biplane, "flat_for")
     assert str(caught.value) == (
         'powerplant: must be one of rotary, flat_four, got "flat_for"; did you mean flat_four?'
     )
 
 
-def test_a_pilot_without_a_weight(tollgate):
-    items = [item.model_copy(update={"mass_kg": None}) if item.name == "pilot" else item for item in tollgate.item]
+def test_a_pilot_without_a_weight(biplane):
+    items = [item.model_copy(update={"mass_kg": None}) if item.name == "pilot" else item for item in biplane.item]
     with pytest.raises(InputError) as caught:
-        balanced(tollgate.model_copy(update={"item": items}))
+        balanced(biplane.model_copy(update={"item": items}))
     assert str(caught.value) == "item.pilot.mass: is missing: past builds serve only for the empty airplane"
 
 
@@ -219,11 +219,11 @@ def test_a_tail_that_lifts_off_its_scale():
     )
 
 
-def test_a_wheel_that_stood_on_no_scale(tollgate):
-    table = tollgate.weighing
+def test_a_wheel_that_stood_on_no_scale(biplane):
+    table = biplane.weighing
     short = table.model_copy(update={"reading": table.reading[:-1]})
     with pytest.raises(InputError) as caught:
-        balanced(tollgate.model_copy(update={"weighing": short}))
+        balanced(biplane.model_copy(update={"weighing": short}))
     assert str(caught.value) == ("weighing.reading: tail is missing at tail_low; every support must stand on a scale")
 
 
@@ -234,9 +234,9 @@ def test_a_group_aboard_that_is_no_group():
     )
 
 
-def test_without_a_pilot_the_envelope_holds_the_fuel_alone(tollgate):
-    items = [item for item in tollgate.item if item.name != "pilot"]
-    found = balanced(tollgate.model_copy(update={"item": items, "weighing": None}))
+def test_without_a_pilot_the_envelope_holds_the_fuel_alone(biplane):
+    items = [item for item in biplane.item if item.name != "pilot"]
+    found = balanced(biplane.model_copy(update={"item": items, "weighing": None}))
     assert [point.name for point in found.envelope] == [
         "no pilot, full tanks",
         "no pilot, 1 of 2 tanks empty",
@@ -252,7 +252,7 @@ def test_an_estimate_outside_the_wheels_is_said():
     )
 
 
-def test_the_less_moves_with_the_engine_the_farther_it_must_go(tollgate, answer):
-    items = [item.model_copy(update={"moves_with_engine": False}) for item in tollgate.item]
-    alone = balanced(tollgate.model_copy(update={"item": items}))
+def test_the_less_moves_with_the_engine_the_farther_it_must_go(biplane, answer):
+    items = [item.model_copy(update={"moves_with_engine": False}) for item in biplane.item]
+    alone = balanced(biplane.model_copy(update={"item": items}))
     assert abs(alone.engine_move_m) > abs(answer.engine_move_m)

@@ -13,36 +13,36 @@ from sim.studies import speeds
 
 
 @pytest.fixture(scope="module")
-def tollgate():
+def biplane():
     return load(BIPLANE)
 
 
-def test_the_section_feeds_the_derivatives_where_the_wing_says_nothing(tollgate):
-    assert Model(tollgate).wing.nominal.section_moment == tollgate.wing.section_moment
-    given = tollgate.wing.model_dump(
+def test_the_section_feeds_the_derivatives_where_the_wing_says_nothing(biplane):
+    assert Model(biplane).wing.nominal.section_moment == biplane.wing.section_moment
+    given = biplane.wing.model_dump(
         exclude={"section_lift_slope", "section_moment"}, exclude_unset=True, by_alias=False
     )
-    bare = tollgate.model_copy(update={"wing": type(tollgate.wing).model_construct(set(given), **given)})
+    bare = biplane.model_copy(update={"wing": type(biplane.wing).model_construct(set(given), **given)})
     assert [plane.section_slope for plane in Model(bare).wing.planes] == pytest.approx([6.2832] * 2, abs=5e-5)
     assert [plane.section_moment for plane in Model(bare).wing.planes] == pytest.approx([-0.0531] * 2, abs=5e-5)
     steeper = Model(bare).airplane("rotary").derivatives["lift_alpha"].value
-    assert steeper > Model(tollgate).airplane("rotary").derivatives["lift_alpha"].value
+    assert steeper > Model(biplane).airplane("rotary").derivatives["lift_alpha"].value
 
 
-def test_the_section_gives_the_lift_at_no_incidence_where_the_scenario_does_not(tollgate):
+def test_the_section_gives_the_lift_at_no_incidence_where_the_scenario_does_not(biplane):
     """From its angle without lift: as much as the bundled value says, and with a degree more incidence more."""
-    bare = tollgate.model_copy(update={"lift": tollgate.lift.model_copy(update={"zero": None})})
-    given, found = Model(tollgate).polar, Model(bare).polar
+    bare = biplane.model_copy(update={"lift": biplane.lift.model_copy(update={"zero": None})})
+    given, found = Model(biplane).polar, Model(bare).polar
     slope = lift_slope(Model(bare).wing.mean("section_slope"), found.aspect_ratio)
-    assert given.lift_zero == tollgate.lift.zero
+    assert given.lift_zero == biplane.lift.zero
     assert found.lift_zero == pytest.approx(slope * radians(2.0 + 2.0772), rel=1e-4)
     assert found.lift_zero == pytest.approx(given.lift_zero, abs=0.05)
     assert Model(bare).airplane("rotary").airplane.polar == found
 
 
-def test_a_wing_set_beyond_its_stall_is_refused(tollgate):
+def test_a_wing_set_beyond_its_stall_is_refused(biplane):
     steep = load(BIPLANE, ["wing.incidence=20 °"])
-    bare = steep.model_copy(update={"lift": tollgate.lift.model_copy(update={"zero": None})})
+    bare = steep.model_copy(update={"lift": biplane.lift.model_copy(update={"zero": None})})
     with pytest.raises(InputError) as caught:
         Model(bare).airplane("rotary")
     assert str(caught.value) == (
@@ -50,8 +50,8 @@ def test_a_wing_set_beyond_its_stall_is_refused(tollgate):
     )
 
 
-def test_speeds_of_both_engines_at_one_weight(tollgate):
-    found = speeds.speeds(Model(tollgate))
+def test_speeds_of_both_engines_at_one_weight(biplane):
+    found = speeds.speeds(Model(biplane))
     rotary, modern = found.powerplants["rotary"], found.powerplants["flat_four"]
     assert rotary.stall_m_s == modern.stall_m_s == found.stall_m_s
     assert modern.top_m_s > rotary.top_m_s
@@ -59,17 +59,17 @@ def test_speeds_of_both_engines_at_one_weight(tollgate):
     assert rotary.stall_m_s < rotary.best_climb_m_s < rotary.cruise_m_s < rotary.top_m_s
 
 
-def test_the_power_curve_meets_the_need_at_top_speed(tollgate):
-    found = speeds.speeds(Model(tollgate))
+def test_the_power_curve_meets_the_need_at_top_speed(biplane):
+    found = speeds.speeds(Model(biplane))
     curve, top = found.curves["rotary"], found.powerplants["rotary"].top_m_s
     over = [full - need for full, need in zip(curve.full_w, curve.needed_w, strict=True)]
     crossing = next(k for k in range(1, len(over)) if over[k] < 0.0)
     assert curve.speed_m_s[crossing - 1] <= top <= curve.speed_m_s[crossing]
 
 
-def test_too_heavy_for_its_engine(tollgate):
+def test_too_heavy_for_its_engine(biplane):
     with pytest.raises(NoAnswerError) as caught:
-        speeds.speeds(Model(tollgate), mass_kg=2800.0)
+        speeds.speeds(Model(biplane), mass_kg=2800.0)
     starts = [line.partition(" at ")[0] for line in str(caught.value).splitlines()]
     assert starts == [f"full power of {name} does not hold level flight:" for name in ("rotary", "flat_four")]
 
