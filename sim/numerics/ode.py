@@ -16,6 +16,7 @@ import numpy as np
 from sim.errors import NoAnswerError
 from sim.numerics.dop853_batch import BatchStepper
 from sim.numerics.dop853_scalar import ScalarStepper
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -172,7 +173,8 @@ def _equal_steps(stepper: Stepper, interval: _Interval, step_s: float) -> float:
     for i in range(count):
         t = start + i * h
         if stepper.attempt(t, h, end if i == count - 1 else t + h, with_error=False):
-            message = f"the state diverges after {t:.6g} s; use steps shorter than {h:.3g} s"
+            after, step = brief("time_s", t, digits=6), brief("time_s", h, digits=3)
+            message = f"the state diverges after {after}; use steps shorter than {step}"
             raise NoAnswerError(message)
         stepper.accept()
     return h
@@ -194,8 +196,8 @@ def _adapted_steps(stepper: Stepper, interval: _Interval, size: float) -> float:
             size = h * max(0.2, min(0.9, factor))
         if size < SMALLEST_STEP * max(1.0, abs(t)):
             message = (
-                f"no solution after {t:.6g} s: the step became too small; allow a larger error, or look for an input "
-                "that makes the state diverge"
+                f"no solution after {brief('time_s', t, digits=6)}: the step became too small; allow a larger error, "
+                "or look for an input that makes the state diverge"
             )
             raise NoAnswerError(message)
     return size

@@ -13,6 +13,8 @@ if TYPE_CHECKING:
 
 FULL = (0.0, 0.0, 0.0, 1.0, 0.0)
 """Controls at full throttle."""
+LEAST_SPEED_SHARE = 1e-6
+"""Part of the highest speed below which a shaft counts as standing."""
 
 
 def full_spin_rad_s(
@@ -39,7 +41,7 @@ def full_spin_rad_s(
 
     if excess_n_m(most_rad_s) >= 0.0:
         return most_rad_s
-    least = 1e-6 * most_rad_s
+    least = LEAST_SPEED_SHARE * most_rad_s
     return float(brentq(excess_n_m, least, most_rad_s, xtol=1e-12)) if excess_n_m(least) > 0.0 else least
 
 

@@ -14,6 +14,7 @@ from sim.flight.actuation import fly
 from sim.flight.maneuver import MANEUVERS, Maneuver, ManeuverName, adjusted, plan
 from sim.flight.turn_limits import MAX_LIFT_RATIO
 from sim.studies.turns import demand_held, turns
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -249,7 +250,7 @@ def _limits(flying: FlyingAirplane, history: History, shares: dict[str, float]) 
     lift = linear / (1.0 + linear**8) ** 0.125
     found = [f"{name} at its stop" for name, value in shares.items() if value > 0.999]
     if history.rate_limited_s > SAMPLE_S:
-        found.append(f"hands or feet at their fastest for {history.rate_limited_s:.2g} s")
+        found.append(f"hands or feet at their fastest for {brief('rate_limited_s', history.rate_limited_s, digits=2)}")
     if np.max(lift) > MAX_LIFT_RATIO:
         found.append("greatest lift reached")
     return tuple(found)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 from typing import TYPE_CHECKING, Literal
 
@@ -14,6 +13,7 @@ from sim.flight.trim import NO_ROTOR, Turns, steady_turns, with_momentum_fractio
 from sim.flight.turn_limits import Limit, limits_met
 from sim.propulsion.engine_propeller import steady_throttle
 from sim.rotor.couple import Couple, couple
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -121,7 +121,8 @@ def checked_banks(banks_deg: Iterable[float]) -> tuple[float, ...]:
     wrong = [bank for bank in banks if not -BELOW_DEG < bank < BELOW_DEG]
     if wrong:
         raise InputError(
-            Fault("banks_deg", f'must be above -90 ° and below 90 °, left negative, got "{bank:g} °"') for bank in wrong
+            Fault("banks_deg", f'must be above -90° and below 90°, left negative, got "{brief("bank_deg", bank)}"')
+            for bank in wrong
         )
     return banks
 
@@ -141,10 +142,11 @@ def demand_held(flying: FlyingAirplane, found: Turns, index: int, *, allowed: tu
     limit = limits_met(found, flying.travel)[index]
     if not limit or (limit in allowed and not np.isnan(found.alpha_rad[index])):
         return
-    bank = math.degrees(found.bank_rad[index])
+    bank_rad = float(found.bank_rad[index])
+    bank, speed = brief("bank_rad", bank_rad, digits=3), brief("speed_m_s", flying.speed_m_s, digits=3)
     message = (
-        f"{flying.name}: no steady flight at {bank:.3g}° of bank and {flying.speed_m_s:.3g} m/s within {limit}; "
-        f"{_ADVICE.get(limit, 'fly faster')}{' or bank less' if bank else ''}"
+        f"{flying.name}: no steady flight at {bank} of bank and {speed} within {limit}; "
+        f"{_ADVICE.get(limit, 'fly faster')}{' or bank less' if bank_rad else ''}"
     )
     raise NoAnswerError(message)
 

@@ -16,7 +16,13 @@ MINUTE_S = float(ratio("min", "s"))
 INCH_M = float(ratio("in", "m"))
 
 _RPM, _PER_MIN, _MS = (float(ratio(*units)) for units in (("rad/s", "rpm"), ("1/s", "1/min"), ("s", "ms")))
+_DEG = float(ratio("rad", "°"))
 _MM, _MPA = (float(ratio(*units)) for units in (("m", "mm"), ("Pa", "MPa")))
+
+
+def degrees(angle_rad: Number) -> Number:
+    """Return an angle [rad] in degrees."""
+    return angle_rad * _DEG
 
 
 def rpm(speed_rad_s: Number) -> Number:

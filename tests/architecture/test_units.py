@@ -41,11 +41,8 @@ TURN = {30.0, 60.0, 180.0, 360.0}
 WITH_UNIT = re.compile(rf"\w_(?:{'|'.join(kind.suffix for kind in kinds().values() if kind.suffix)})\b")
 _NAMES = sorted({printed(unit) for unit in COMMON} | COMMON.keys(), key=len, reverse=True)
 _WORDS = "|".join(re.escape(name) for name in _NAMES if name not in {"in", "h", "%", "percent"})
-UNIT_AFTER = re.compile(rf"\s?(?:{_WORDS}|in(?=$|[,.;:)\"']))(?![\w/^²³])")
+UNIT_AFTER = re.compile(rf"°|\s(?:{_WORDS}|in(?=$|[,.;:)\"']))(?![\w/^²³])")
 UNIT_IN_BRACKETS = re.compile(rf"\[(?:{_WORDS}|in)\]")
-
-ROOMS_TO_COME = ("sim/studies/", "sim/model/", "sim/numerics/", "sim/propulsion/", "viz/")
-"""Where units still stand; the places are to go, and each room with its last."""
 
 
 def numbers(tree):
@@ -104,14 +101,16 @@ def unit_tables(tree):
 
 
 def degrees(tree):
-    """Yield each call that turns radians into degrees."""
+    """Yield each call that turns radians into degrees, other than that of sim.units.convert."""
+    plain = {
+        alias.name
+        for node in ast.walk(tree)
+        if isinstance(node, ast.ImportFrom) and node.module in {"math", "numpy"}
+        for alias in node.names
+    }
+    calls = {"math.degrees", "np.degrees", "np.rad2deg"} | plain & {"degrees", "rad2deg"}
     for node in ast.walk(tree):
-        if isinstance(node, ast.Call) and ast.unparse(node.func) in {
-            "degrees",
-            "math.degrees",
-            "np.degrees",
-            "rad2deg",
-        }:
+        if isinstance(node, ast.Call) and ast.unparse(node.func) in calls:
             yield node
 
 
@@ -130,7 +129,13 @@ def places(sources, *rules):
 
 
 def test_units_and_factors_stand_in_one_home(sources):
-    assert not sorted(place for place in places(sources, *RULES) if not place[0].startswith(ROOMS_TO_COME))
+    assert not sorted(places(sources, *RULES))
+
+
+def test_what_is_drawn_or_printed_leaves_degrees_to_the_table(sources):
+    """A command may turn what a user writes into the degrees that a study takes."""
+    found = places([source for source in sources if source.name.startswith("viz/")], degrees)
+    assert not sorted(place for place in found if not place[0].startswith("viz/commands/"))
 
 
 @pytest.mark.parametrize(
@@ -149,6 +154,7 @@ def test_units_and_factors_stand_in_one_home(sources):
         (unit_tables, 'x = {"kg": 1, "m": 2, "s": 3}'),
         (unit_tables, 'x = ("kg_m2", "rad_s", "n_m")'),
         (degrees, "x = math.degrees(bank_rad)"),
+        (degrees, "from math import degrees\nx = degrees(bank_rad)"),
     ],
 )
 def test_the_rules_see(rule, text):
@@ -162,6 +168,8 @@ def test_the_rules_see(rule, text):
         (conversions, "x = 1e-6 * tolerance"),
         (conversions, "x = 2.0 * wall_m"),
         (unit_words, 'x = f"{count} in a row, {share} of all"'),
+        (unit_words, 'x = f"{value:.{digits}g}"'),
+        (unit_words, 'x = f"<svg width=\\"{wide}mm\\">"'),
         (unit_words, '"""Docstring: a length. [m]"""'),
         (unit_tables, 'x = ("left", "right", "m")'),
     ],

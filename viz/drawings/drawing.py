@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import atan2, degrees, hypot
+from math import atan2, hypot
 from typing import TYPE_CHECKING
 
-from sim.units.convert import mm
+from sim.units.convert import degrees, mm
 from viz.drawings.marks import LETTER_ADVANCE, Note
 
 if TYPE_CHECKING:

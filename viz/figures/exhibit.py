@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from math import degrees
 from typing import TYPE_CHECKING, Any
 
+from sim.units.convert import degrees
 from sim.units.quantities import quantity
 from viz.figures.sheet import sheet, style
 

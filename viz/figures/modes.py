@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import caution
+from sim.units.text import brief
 from viz.figures.handling import draw_roots
 from viz.figures.sheet import cautioned, sheet
 
@@ -26,5 +27,5 @@ def draw(answer: ModesAnswer, units: Units) -> Figure:
         )
         draw_roots(panel, {flight.powerplant: flight.modes for flight in flights}, units)
         side = "right" if bank > 0.0 else "left"
-        panel.set_title(f"Roots at {abs(bank):g}° {side}" if bank else "Roots in straight flight")
+        panel.set_title(f"Roots at {brief('bank_deg', abs(bank))} {side}" if bank else "Roots in straight flight")
     return cautioned(figure, caution("estimate"))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from math import degrees
 from typing import TYPE_CHECKING
 
 from sim.display.inert import CHECKLIST
@@ -220,8 +219,8 @@ def shown_window(found: Findings) -> Sentence:
     return say(
         "The display lights a lamp for {open} of the turn behind each blade, and its plate swings by the {lead} of "
         "lead that flying speed asks for.",
-        open=Value("open_deg", degrees(window.to_rad - window.from_rad), decimals=0),
-        lead=Value("lead_deg", degrees(window.lead_rad), decimals=0),
+        open=Value("open_rad", window.to_rad - window.from_rad, decimals=0),
+        lead=Value("lead_rad", window.lead_rad, decimals=0),
     )
 
 
