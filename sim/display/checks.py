@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 
 from sim.units.quantities import quantity, shown
+from sim.units.text import with_unit
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -132,7 +133,7 @@ def rounded_up(name: str, value: float, step: float = 0.1) -> str:
     """
     unit, factor = shown(name, "si")
     number = round(float(np.ceil(value * factor / step - 1e-9)) * step, 9)
-    return f"{number:g}{unit}" if unit == "°" else f"{number:g} {unit}"
+    return with_unit(f"{number:g}", unit)
 
 
 def rounded_down(name: str, value: float, step: float = 0.1) -> str:

@@ -6,7 +6,7 @@ import math
 from typing import Literal
 
 from sim.errors import NoAnswerError
-from sim.units.registry import ratio
+from sim.units.convert import MM_PER_M
 from sim.units.text import brief
 
 Shape = Literal["slot", "square", "round"]
@@ -39,7 +39,6 @@ _REACH_MM: dict[Place, tuple[tuple[float, tuple[float, float, float]], ...]] = {
 """Opening up to -> safety distance for a slot, a square and a round hole: ISO 13857 table 4 (aged 14 and over,
 workshop) and table 5 (aged 3 and over, public). [mm]"""
 SHORT_SLOT_MM = 65.0
-_MM = float(ratio("m", "mm"))
 
 FINGER_GAP_M = 0.025
 """Least gap that crushes no finger, ISO 13854. [m]"""
@@ -93,13 +92,13 @@ def safety_distance(opening_m: float, shape: Shape, place: Place, slot_length_m:
     0.02
     """
     rows = _REACH_MM[place]
-    opening_mm = opening_m * _MM
+    opening_mm = opening_m * MM_PER_M
     for most_mm, distances in rows:
         if opening_mm <= most_mm + 1e-9:
-            short = place == "workshop" and shape == "slot" and slot_length_m <= SHORT_SLOT_MM / _MM
+            short = place == "workshop" and shape == "slot" and slot_length_m <= SHORT_SLOT_MM / MM_PER_M
             if short and most_mm == 30:
                 return 0.200
-            return distances[_COLUMNS.index(shape)] / _MM
+            return distances[_COLUMNS.index(shape)] / MM_PER_M
     message = (
         f"a guard opening of {brief('guard_opening_m', opening_m)} lets a whole person's arm through; ISO 13857 knows "
         f"none above {brief('guard_opening_m', largest_opening(place))}, so take a smaller opening"
@@ -109,13 +108,13 @@ def safety_distance(opening_m: float, shape: Shape, place: Place, slot_length_m:
 
 def widest_opening(distance_m: float, shape: Shape, place: Place) -> float:
     """Return the widest opening allowed at a distance, 0 where none is. [m]."""
-    fits = [most for most, far in _REACH_MM[place] if far[_COLUMNS.index(shape)] <= distance_m * _MM + 1e-9]
-    return max(fits, default=0.0) / _MM
+    fits = [most for most, far in _REACH_MM[place] if far[_COLUMNS.index(shape)] <= distance_m * MM_PER_M + 1e-9]
+    return max(fits, default=0.0) / MM_PER_M
 
 
 def largest_opening(place: Place) -> float:
     """Return the largest opening that the standard allows at any distance. [m]."""
-    return _REACH_MM[place][-1][0] / _MM
+    return _REACH_MM[place][-1][0] / MM_PER_M
 
 
 def most_crank_speed(flashes_per_turn: float) -> float:

@@ -11,7 +11,7 @@ from sim.display.follower import cutter_path, profile, rest_angle
 from sim.display.outline import cut_angles, path_at, points
 from sim.display.schedule import schedule_of
 from sim.display.shapes import CHORD_ERROR_M, FlatPart, Hole, Scribe, hull, slot
-from sim.units.registry import ratio
+from sim.units.convert import MM_PER_M
 from sim.units.text import fixed
 
 if TYPE_CHECKING:
@@ -23,16 +23,15 @@ if TYPE_CHECKING:
 SCREW_M = 0.0042
 SMALL_SCREW_M = 0.0032
 SLIDE_M = 0.004
-_MM = float(ratio("m", "mm"))
 _BEARINGS_MM = ((5, 16), (6, 19), (8, 22), (10, 26), (12, 28), (15, 32), (17, 35), (20, 42))
 """Bore and outside diameter of deep-groove ball bearings, ISO 15. [mm]"""
 
 
 def bearing_outside(shaft_radius_m: float) -> float:
     """Return the outside diameter of the ball bearing for a shaft, ISO 15 dimensions. [m]."""
-    bore_mm = 2.0 * shaft_radius_m * _MM
+    bore_mm = 2.0 * shaft_radius_m * MM_PER_M
     outside = next((outer for inner, outer in _BEARINGS_MM if inner >= bore_mm - 1e-9), bore_mm + 22.0)
-    return outside / _MM
+    return outside / MM_PER_M
 
 
 def cam_part(display: Display, found: FoundCam) -> FlatPart:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.units.registry import ratio
+from sim.units.convert import MM_PER_M
 
 if TYPE_CHECKING:
     from sim.display.cam import FloatArray
@@ -19,8 +19,7 @@ WIRES_MM = (
 )  # fmt: skip
 """Preferred sizes of spring wire among the nominal diameters of EN 10270-1. [mm]"""
 
-_MM = float(ratio("m", "mm"))
-HALF_MM_M = 0.5 / _MM
+HALF_MM_M = 0.5 / MM_PER_M
 """Steps of coil diameter and free length. [m]"""
 
 SHEAR_MODULUS_PA = 81.5e9
@@ -166,7 +165,7 @@ def tensile_strength(wire_m: float | FloatArray) -> FloatArray:
     ----------
     Shigley, Mechanical Engineering Design, table of constants A and m for spring wires.
     """
-    strength: FloatArray = 2211e6 * (np.asarray(wire_m) * _MM) ** -0.145
+    strength: FloatArray = 2211e6 * (np.asarray(wire_m) * MM_PER_M) ** -0.145
     return strength
 
 
@@ -209,7 +208,7 @@ def choose(needs: SpringRequirements) -> Spring:
     True
     """
     wire, coil, active = np.meshgrid(
-        np.array(WIRES_MM) / _MM,
+        np.array(WIRES_MM) / MM_PER_M,
         np.arange(0.002, max(0.0025, needs.outer_space_m) + 1e-9, HALF_MM_M),
         np.arange(3.0, 20.25, 0.5),
         indexing="ij",

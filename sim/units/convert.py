@@ -17,7 +17,7 @@ INCH_M = float(ratio("in", "m"))
 
 _RPM, _PER_MIN, _MS = (float(ratio(*units)) for units in (("rad/s", "rpm"), ("1/s", "1/min"), ("s", "ms")))
 _DEG = float(ratio("rad", "°"))
-_MM, _MPA = (float(ratio(*units)) for units in (("m", "mm"), ("Pa", "MPa")))
+MM_PER_M = float(ratio("m", "mm"))
 
 
 def degrees(angle_rad: Number) -> Number:
@@ -54,9 +54,4 @@ def ms(time_s: Number) -> Number:
 
 def mm(length_m: Number) -> Number:
     """Return a length [m] in millimetres."""
-    return length_m * _MM
-
-
-def mpa(stress_pa: Number) -> Number:
-    """Return a stress [Pa] in MPa."""
-    return stress_pa * _MPA
+    return length_m * MM_PER_M

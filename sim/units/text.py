@@ -28,20 +28,20 @@ def amount(name: str, value: float, system: System, digits: int | None = None) -
         Significant digits; those of the quantity if left out.
     """
     row = any_quantity(name)
-    return _with_unit(significant(row.number(value, system), digits or row.digits), row.shown(system)[0])
+    return with_unit(significant(row.number(value, system), digits or row.digits), row.shown(system)[0])
 
 
 def fixed(name: str, value: float, system: System, decimals: int = 2) -> str:
     """Return `value` with its unit and as many decimals as asked: ``47.93 in``."""
     row = any_quantity(name)
-    return _with_unit(_without_negative_zero(f"{row.number(value, system):.{decimals}f}"), row.shown(system)[0])
+    return with_unit(_without_negative_zero(f"{row.number(value, system):.{decimals}f}"), row.shown(system)[0])
 
 
 def brief(name: str, value: float, system: System = "si", digits: int = 4) -> str:
     """Return `value` with its unit as a scenario file would hold it, without trailing zeros: ``12.5 mm``."""
     row = any_quantity(name)
     unit = row.units[system == "si"] if row.unit else ""
-    return _with_unit(_without_negative_zero(f"{row.number(value, system):.{digits}g}"), unit)
+    return with_unit(_without_negative_zero(f"{row.number(value, system):.{digits}g}"), unit)
 
 
 def signed(name: str, value: float, system: System, words: tuple[str, str] | None = None) -> str:
@@ -99,7 +99,8 @@ def _rounded(value: float, digits: int) -> str:
     return f"{float(f'{value:.{digits}g}'):.12g}"
 
 
-def _with_unit(number: str, unit: str) -> str:
+def with_unit(number: str, unit: str) -> str:
+    """Return a number with its unit as printed: ``12 mm``, ``45°``."""
     return number + unit if unit == "°" else f"{number} {unit}".rstrip()
 
 

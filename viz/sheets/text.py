@@ -6,7 +6,7 @@ from math import isfinite
 from typing import TYPE_CHECKING, Literal
 
 from sim.units.quantities import any_quantity, quantity
-from sim.units.text import feet_inches
+from sim.units.text import feet_inches, with_unit
 from viz.sheets import format as shown
 from viz.sheets.blocks import Column, Sentence, Value
 
@@ -64,7 +64,7 @@ def _number(value: Value, units: Units) -> str:
     unit, factor = unit_of(value, units)
     number = value.number * factor if value.percent else any_quantity(value.quantity).number(value.number, units)
     size = _digits(abs(number) if value.signed else number, value)
-    behind = "" if value.bare else unit if unit == "°" else f" {unit}" if unit else ""
+    behind = "" if value.bare else with_unit("", unit)
     signs = quantity(value.quantity).signs if value.signed and float(size) else None
     if signs and value.brief:
         signs = _distinct(*signs)

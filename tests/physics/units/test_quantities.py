@@ -88,7 +88,7 @@ def test_temperatures_are_shown_on_their_own_scales(kelvin, fahrenheit, celsius)
         (convert.per_min, 10.0, "1/s", "1/min"),
         (convert.ms, 0.0043, "s", "ms"),
         (convert.mm, 0.0317, "m", "mm"),
-        (convert.mpa, 7.3e8, "Pa", "MPa"),
+        (convert.degrees, 0.7, "rad", "°"),
     ],
 )
 def test_units_of_answers_are_what_pint_says(turned, value, held, unit):
