@@ -56,7 +56,6 @@ def _cam(made: DrawnExhibit, scale: float) -> View:
     return View(tuple(shapes), scale, f"{shown}, its base circle, the path of the cutter and its angles.")
 
 
-
 def _sectors(made: DrawnExhibit, reach: float) -> Iterator[Mark]:
     """Yield the rays where dwells end, and the names of the sectors of the first lobe."""
     (x0, y0), (x1, y1) = made.drawings[CAM].scribes[0]
