@@ -80,7 +80,7 @@ REWORDED: dict[str, str] = {
     "exhibit.sheet": "exhibit",
 }
 """Phrase there -> here, in any text of the JSON."""
-UNREAD: dict[str, tuple[str, ...]] = {"schema": ("description",), "sweep": ("meaning",)}
+UNREAD: dict[str, tuple[str, ...]] = {"derive": ("title", "words"), "schema": ("description",), "sweep": ("meaning",)}
 """Command there -> keys that hold prose alone, not compared."""
 
 
