@@ -5,17 +5,17 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from sim.errors import refuse
 from sim.model import delays
 from sim.model.gun_line import blade_at_bore, gun_of
 from sim.model.gun_line import cam as build_cam
 from sim.model.gun_line import gun_line as build_gun_line
-from sim.model.receiver import receiver as build_receiver
-from sim.model.receiver import warmth_of
 
 if TYPE_CHECKING:
     from sim.model.gun_line import BladeAtBore
     from sim.model.powerplant import Powerplant
     from sim.scenario.tables import Scenario
+    from sim.scenario.timing import WarmthTable
     from sim.synchronizer.cooling import Receiver
     from sim.synchronizer.gun_line import GunLine
     from sim.synchronizer.link import DelayStage
@@ -93,14 +93,22 @@ class GunModel:
     @cached_property
     def receiver(self) -> Receiver:
         """The gun's receiver, for how it cools in flight."""
-        return build_receiver(self._scenario)
+        from sim.model.receiver import receiver
+
+        return receiver(self._warmth)
+
+    @property
+    def _warmth(self) -> WarmthTable:
+        if self._scenario.warmth is None:
+            refuse("warmth", "is missing; the table of the receiver, as in the bundled scenario")
+        return self._scenario.warmth
 
     @property
     def receiver_altitude_m(self) -> float:
         """Altitude at which the receiver cools. [m]."""
-        return warmth_of(self._scenario).altitude_m
+        return self._warmth.altitude_m
 
     @property
     def receiver_speed_m_s(self) -> float:
         """True airspeed at which the receiver cools. [m/s]."""
-        return warmth_of(self._scenario).speed_m_s
+        return self._warmth.speed_m_s

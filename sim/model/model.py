@@ -12,15 +12,7 @@ from sim.errors import one_of, refuse
 from sim.model import airframe as airframes
 from sim.model.airplane import derivatives_at, flying_airplane
 from sim.model.gun import GunModel
-from sim.model.layout import leading_edge_station_m
-from sim.model.layout import wing_layout as build_layout
-from sim.model.mount import mount as build_mount
 from sim.model.powerplant import powerplant as build_powerplant
-from sim.model.weighing import limits as build_limits
-from sim.model.weighing import weighing as build_weighing
-from sim.model.weights import flight_keys as build_flight_keys
-from sim.model.weights import listed, thrust_line_m
-from sim.model.weights import weights as build_weights
 from sim.model.wing import airfoil
 from sim.model.wing import polar as build_polar
 from sim.model.wing import wing as build_wing
@@ -59,7 +51,7 @@ class Model(GunModel):
     Notes
     -----
     A part whose table the scenario lacks raises `InputError` when it is asked for, so that a study needs no more of
-    the file than its question does.
+    the file than its question does. What few questions need is imported with them, for a quick start.
     """
 
     def __init__(self, scenario: Scenario) -> None:
@@ -142,17 +134,26 @@ class Model(GunModel):
     @cached_property
     def weights(self) -> Callable[[str], Weights]:
         """Everything that has mass in the loaded airplane, as a function of the powerplant's name."""
-        return cache(lambda powerplant: build_weights(self._scenario, powerplant))
+        from sim.model.weights import weights
+
+        return cache(lambda powerplant: weights(self._scenario, powerplant))
 
     def can_balance(self, powerplant: str) -> bool:
         """Return whether there are limits, the place of the wing, and an item list with that powerplant."""
         placed = self._scenario.balance is not None and self._scenario.layout is not None
-        return placed and listed(self._scenario, powerplant)
+        return placed and self._listed(powerplant)
+
+    def _listed(self, powerplant: str) -> bool:
+        from sim.model.weights import listed
+
+        return listed(self._scenario, powerplant)
 
     @cached_property
     def limits(self) -> CgLimits:
         """Limits of the centre of gravity, and who flies."""
-        return build_limits(self._scenario)
+        from sim.model.weighing import limits
+
+        return limits(self._scenario)
 
     @cached_property
     def weighing(self) -> Weighing | None:
@@ -160,42 +161,56 @@ class Model(GunModel):
         table = self._scenario.weighing
         if table is None:
             return None
-        return build_weighing(self._scenario, table, self.weights(self.usual_powerplant(table.powerplant).name))
+        from sim.model.weighing import weighing
+
+        return weighing(self._scenario, table, self.weights(self.usual_powerplant(table.powerplant).name))
 
     @cached_property
     def flight_keys(self) -> Mapping[str, Measured]:
         """Mass, inertia and arms that the flights go by, by the key of the file, with their standard deviations."""
-        return build_flight_keys(self._scenario)
+        from sim.model.weights import flight_keys
+
+        return flight_keys(self._scenario)
 
     @property
     def thrust_line_m(self) -> float:
         """Waterline of engine and propeller. [m]."""
+        from sim.model.weights import thrust_line_m
+
         return thrust_line_m(self._scenario)
 
     @cached_property
     def mean_chord(self) -> MeanChord:
         """Mean aerodynamic chord of the wing in stations, each plane weighted by its lift."""
         table = self._scenario.balance
-        lower_efficiency = table.lower_efficiency if table else 1.0
-        return wing_mean_chord(self.wing, leading_edge_station_m(self._scenario), lower_efficiency=lower_efficiency)
+        return self._mean_chord(table.lower_efficiency if table else 1.0)
 
     @property
     def quarter_chord_station_m(self) -> float:
         """Station of the quarter chord, mean of the planes by area, which the arms of the flights go by. [m]."""
-        return wing_mean_chord(self.wing, leading_edge_station_m(self._scenario)).station_m(0.25)
+        return self._mean_chord(1.0).station_m(0.25)
+
+    def _mean_chord(self, lower_efficiency: float) -> MeanChord:
+        from sim.model.layout import leading_edge_station_m
+
+        return wing_mean_chord(self.wing, leading_edge_station_m(self._scenario), lower_efficiency=lower_efficiency)
 
     @cached_property
     def layout(self) -> WingLayout:
         """Place of the wing on the fuselage."""
-        return build_layout(self._scenario, self.wing)
+        from sim.model.layout import wing_layout
+
+        return wing_layout(self._scenario, self.wing)
 
     @cached_property
     def mount(self) -> Mount:
         """The engine mount with every powerplant on it."""
-        return build_mount(self._scenario, self.powerplants, self._listed_weights)
+        from sim.model.mount import mount
+
+        return mount(self._scenario, self.powerplants, self._listed_weights)
 
     def _listed_weights(self, powerplant: str) -> Weights | None:
-        return self.weights(powerplant) if listed(self._scenario, powerplant) else None
+        return self.weights(powerplant) if self._listed(powerplant) else None
 
     def airplane(
         self, powerplant: str | None = None, *, speed_m_s: float | None = None, altitude_m: float | None = None

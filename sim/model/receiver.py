@@ -4,30 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.errors import refuse
 from sim.synchronizer.cooling import Receiver
 
 if TYPE_CHECKING:
-    from sim.scenario.tables import Scenario
     from sim.scenario.timing import WarmthTable
 
 
-def warmth_of(scenario: Scenario) -> WarmthTable:
-    """Return the table of the receiver.
-
-    Raises
-    ------
-    InputError
-        When the scenario has none.
-    """
-    if scenario.warmth is None:
-        refuse("warmth", "is missing; the table of the receiver, as in the bundled scenario")
-    return scenario.warmth
-
-
-def receiver(scenario: Scenario) -> Receiver:
-    """Return the receiver of a scenario's gun."""
-    table = warmth_of(scenario)
+def receiver(table: WarmthTable) -> Receiver:
+    """Return the receiver that the table describes."""
     return Receiver(
         mass_kg=table.mass_kg,
         inner_mass_kg=table.inner_mass_kg,

@@ -11,9 +11,10 @@ h Σ error_3[i] k[i].
 
 from __future__ import annotations
 
-import tomllib
 from pathlib import Path
 from typing import Final, NamedTuple
+
+import tomli
 
 
 class Tableau(NamedTuple):
@@ -39,7 +40,7 @@ class Tableau(NamedTuple):
 
 
 def _read(path: Path) -> Tableau:
-    table = tomllib.loads(path.read_text(encoding="utf-8"))
+    table = tomli.loads(path.read_text(encoding="utf-8"))
     stages = tuple(map(tuple, table.pop("stage_weights")))
     return Tableau(stage_weights=stages, **{name: tuple(numbers) for name, numbers in table.items()})
 

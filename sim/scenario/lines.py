@@ -6,8 +6,9 @@ A scan by lines, for messages only: what the text means is the standard library'
 from __future__ import annotations
 
 import re
-import tomllib
 from dataclasses import dataclass
+
+import tomli
 
 Path = tuple[str | int, ...]
 
@@ -91,7 +92,7 @@ def _plain(part: str) -> str:
     if part[0] not in "\"'":
         return part
     try:
-        return next(iter(tomllib.loads(f"{part} = 0")))
+        return next(iter(tomli.loads(f"{part} = 0")))
     except ValueError:
         return part[1:-1]
 

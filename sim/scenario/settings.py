@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import tomllib
 from typing import TYPE_CHECKING, Any
+
+import tomli
 
 from sim.errors import Fault, did_you_mean
 from sim.units.parsing import quoted
@@ -65,7 +66,7 @@ def _value(text: str) -> object:
     """Return lists, tables and quoted text as TOML reads them, and anything else as text."""
     if text[:1] in ("[", "{", '"', "'"):
         try:
-            return tomllib.loads(f"value = {text}")["value"]
+            return tomli.loads(f"value = {text}")["value"]
         except (ValueError, RecursionError):
             return text
     return text

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from dataclasses import dataclass, field
 from typing import Any
+
+import tomli
 
 from sim.errors import Fault
 from sim.scenario.lines import Lines, Path, scan
@@ -49,7 +50,7 @@ def parse(text: str, called: str) -> Source:
         rows[line - 1] = _aside(source, line)
     for _ in range(MOST_FAULTS):
         try:
-            source.data = _without_aside(tomllib.loads("\n".join(rows)))
+            source.data = _without_aside(tomli.loads("\n".join(rows)))
         except RecursionError:
             source.faults.append(Fault("", "cannot be read: its values are nested too deep", called))
             break

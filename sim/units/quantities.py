@@ -7,11 +7,12 @@ searched without reading Python; a run reads them once, when the first is asked 
 
 from __future__ import annotations
 
-import tomllib
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
+
+import tomli
 
 from sim.units.registry import ratio, zero
 
@@ -206,7 +207,7 @@ def caution(key: str) -> str:
 
 @cache
 def _table() -> dict[str, dict[str, Any]]:
-    return tomllib.loads(Path(__file__).with_name("quantities.toml").read_text(encoding="utf-8"))
+    return tomli.loads(Path(__file__).with_name("quantities.toml").read_text(encoding="utf-8"))
 
 
 @cache

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import tomllib
 from functools import cache
 from pathlib import Path
+
+import tomli
 
 FOLDER = Path(__file__).parent / "captions"
 FALLBACK = "english"
@@ -21,7 +22,7 @@ def languages() -> tuple[str, ...]:
 def captions(language: str) -> dict[str, str]:
     """Return ``table.key`` -> words of one language file, without the fallback."""
     with (FOLDER / f"{language}.toml").open("rb") as stream:
-        tables = tomllib.load(stream)
+        tables = tomli.load(stream)
     return {f"{table}.{key}": text for table, entries in tables.items() for key, text in entries.items()}
 
 
