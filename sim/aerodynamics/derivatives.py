@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Literal
 
-from sim.aerodynamics import body, surface
+from sim.aerodynamics import body, lifting_surface
 from sim.aerodynamics.geometry import tail_volume
 
 if TYPE_CHECKING:
@@ -113,29 +113,29 @@ def _pitch_terms(airframe: Airframe, polar: Polar, propeller: RunningPropeller) 
     half as high again as printed, hence `DAMPING_ERROR`.
     """
     planes, tail, area, chord = airframe.wing, airframe.tailplane, polar.area_m2, polar.chord_m
-    wing = surface.lift_slope(planes.mean("section_slope"), polar.aspect_ratio)
-    slope = surface.lift_slope(tail.section_slope, tail.aspect)
-    downwash = surface.downwash_slope(wing, polar.aspect_ratio)
+    wing = lifting_surface.lift_slope(planes.mean("section_slope"), polar.aspect_ratio)
+    slope = lifting_surface.lift_slope(tail.section_slope, tail.aspect)
+    downwash = lifting_surface.downwash_slope(wing, polar.aspect_ratio)
     volume = tail_volume(tail.area_m2, tail.arm_m, wing_area_m2=area, reference_m=chord)
     lift = slope * tail.area_m2 / area
     arm = tail.arm_m / chord
-    met = lift * (1.0 - downwash), math.hypot(TAIL_ERROR, surface.DOWNWASH_ERROR * downwash / (1.0 - downwash))
-    flap = surface.flap_effectiveness(tail.flap_share), math.hypot(TAIL_ERROR, surface.FLAP_ERROR)
+    met = lift * (1.0 - downwash), math.hypot(TAIL_ERROR, lifting_surface.DOWNWASH_ERROR * downwash / (1.0 - downwash))
+    flap = lifting_surface.flap_effectiveness(tail.flap_share), math.hypot(TAIL_ERROR, lifting_surface.FLAP_ERROR)
     disc = propeller.propeller_fin_m2 / area
     lever = planes.mean("arm_m") / chord
     return {
-        "lift_alpha": [(wing, surface.LIFT_SLOPE_ERROR), met, (disc, body.PROPELLER_ERROR)],
+        "lift_alpha": [(wing, lifting_surface.LIFT_SLOPE_ERROR), met, (disc, body.PROPELLER_ERROR)],
         "lift_q": [(2.0 * slope * volume, DAMPING_ERROR)],
         "lift_elevator": [(lift * flap[0], flap[1])],
         "pitch_0": [
             (planes.mean("section_moment"), SECTION_MOMENT_ERROR),
-            (-polar.lift_zero * lever, surface.LIFT_SLOPE_ERROR),
-            (slope * volume * downwash * polar.lift_zero / wing, surface.DOWNWASH_ERROR),
+            (-polar.lift_zero * lever, lifting_surface.LIFT_SLOPE_ERROR),
+            (slope * volume * downwash * polar.lift_zero / wing, lifting_surface.DOWNWASH_ERROR),
             (-slope * volume * tail.incidence_rad, TAIL_ERROR),
-            (-wing * _decalage(planes, chord), surface.LIFT_SLOPE_ERROR),
+            (-wing * _decalage(planes, chord), lifting_surface.LIFT_SLOPE_ERROR),
         ],
         "pitch_alpha": [
-            (-wing * lever, surface.LIFT_SLOPE_ERROR),
+            (-wing * lever, lifting_surface.LIFT_SLOPE_ERROR),
             (-met[0] * arm, met[1]),
             (body.body_moment_volume(airframe.body_length_m, airframe.body_width_m) / (area * chord), body.BODY_ERROR),
             (disc * propeller.propeller_arm_m / chord, body.PROPELLER_ERROR),
@@ -162,11 +162,11 @@ def _side_terms(airframe: Airframe, polar: Polar, propeller: RunningPropeller, l
     """
     area, span, aspect = polar.area_m2, polar.span_m, polar.aspect_ratio
     wing, fin = airframe.wing, airframe.fin
-    slope = surface.lift_slope(fin.section_slope, fin.aspect) * fin.area_m2 / area
-    side = -surface.sidewash_factor(fin.area_m2, area, aspect) * slope
-    error = math.hypot(TAIL_ERROR, surface.SIDEWASH_ERROR)
+    slope = lifting_surface.lift_slope(fin.section_slope, fin.aspect) * fin.area_m2 / area
+    side = -lifting_surface.sidewash_factor(fin.area_m2, area, aspect) * slope
+    error = math.hypot(TAIL_ERROR, lifting_surface.SIDEWASH_ERROR)
     arm, high = fin.arm_m / span, fin.height_m / span
-    rolling = surface.rolling_slope(wing.mean("section_slope"), aspect)
+    rolling = lifting_surface.rolling_slope(wing.mean("section_slope"), aspect)
     taper = wing.mean("taper")
     disc = propeller.propeller_fin_m2 / area
     sideways = body.body_side_area(airframe.body_length_m, airframe.body_width_m, airframe.body_depth_m) / area
@@ -177,21 +177,24 @@ def _side_terms(airframe: Airframe, polar: Polar, propeller: RunningPropeller, l
         "side_p": [(2.0 * high * side, error)],
         "side_r": [(-2.0 * arm * side, error), (2.0 * nose * -disc, body.PROPELLER_ERROR)],
         "roll_beta": [
-            (surface.dihedral_effect(rolling, wing.mean("dihedral_rad"), taper), surface.DIHEDRAL_ERROR),
-            (surface.sweep_effect(lift, wing.mean("sweep_rad")), surface.CROSS_ERROR),
+            (
+                lifting_surface.dihedral_effect(rolling, wing.mean("dihedral_rad"), taper),
+                lifting_surface.DIHEDRAL_ERROR,
+            ),
+            (lifting_surface.sweep_effect(lift, wing.mean("sweep_rad")), lifting_surface.CROSS_ERROR),
             (high * side, error),
         ],
-        "roll_p": [(surface.roll_damping(rolling, taper), surface.ROLL_DAMPING_ERROR)],
-        "roll_r": [(lift / 4.0, surface.CROSS_ERROR), (-2.0 * arm * high * side, error)],
+        "roll_p": [(lifting_surface.roll_damping(rolling, taper), lifting_surface.ROLL_DAMPING_ERROR)],
+        "roll_r": [(lift / 4.0, lifting_surface.CROSS_ERROR), (-2.0 * arm * high * side, error)],
         "yaw_beta": [
             (-side * arm, error),
             (-turning, body.BODY_ERROR),
             (-disc * nose, body.PROPELLER_ERROR),
         ],
-        "yaw_p": [(-lift / 8.0, surface.CROSS_ERROR), (-2.0 * high * arm * side, error)],
+        "yaw_p": [(-lift / 8.0, lifting_surface.CROSS_ERROR), (-2.0 * high * arm * side, error)],
         "yaw_r": [
             (2.0 * arm * arm * side, math.hypot(error, DAMPING_ERROR)),
-            (-polar.drag_zero_lift / 3.0, surface.CROSS_ERROR),
+            (-polar.drag_zero_lift / 3.0, lifting_surface.CROSS_ERROR),
             (-2.0 * nose * nose * disc, body.PROPELLER_ERROR),
         ],
     }
@@ -200,18 +203,21 @@ def _side_terms(airframe: Airframe, polar: Polar, propeller: RunningPropeller, l
 def _control_terms(airframe: Airframe, polar: Polar, lift: float) -> dict[str, list[Term]]:
     """Return rudder and aileron powers with their errors; adverse yaw 2 K CL times roll (Nelson, chapter 3)."""
     wing, fin = airframe.wing, airframe.fin
-    slope = surface.lift_slope(fin.section_slope, fin.aspect) * fin.area_m2 / polar.area_m2
-    rudder = slope * surface.flap_effectiveness(fin.flap_share)
-    error = math.hypot(TAIL_ERROR, surface.FLAP_ERROR)
-    rolling = surface.rolling_slope(wing.mean("section_slope"), polar.aspect_ratio)
+    slope = lifting_surface.lift_slope(fin.section_slope, fin.aspect) * fin.area_m2 / polar.area_m2
+    rudder = slope * lifting_surface.flap_effectiveness(fin.flap_share)
+    error = math.hypot(TAIL_ERROR, lifting_surface.FLAP_ERROR)
+    rolling = lifting_surface.rolling_slope(wing.mean("section_slope"), polar.aspect_ratio)
     carrying = sum(plane.area_m2 for plane in wing.planes[: airframe.aileron_planes]) / wing.area_m2
-    aileron = carrying * surface.aileron_power(
-        rolling, surface.flap_effectiveness(airframe.aileron_chord_share), airframe.aileron_from, airframe.aileron_to
+    aileron = carrying * lifting_surface.aileron_power(
+        rolling,
+        lifting_surface.flap_effectiveness(airframe.aileron_chord_share),
+        airframe.aileron_from,
+        airframe.aileron_to,
     )
     return {
         "side_rudder": [(rudder, error)],
-        "roll_aileron": [(aileron, surface.AILERON_ERROR)],
+        "roll_aileron": [(aileron, lifting_surface.AILERON_ERROR)],
         "roll_rudder": [(rudder * fin.height_m / polar.span_m, error)],
-        "yaw_aileron": [(2.0 * ADVERSE_YAW * lift * aileron, surface.CROSS_ERROR)],
+        "yaw_aileron": [(2.0 * ADVERSE_YAW * lift * aileron, lifting_surface.CROSS_ERROR)],
         "yaw_rudder": [(-rudder * fin.arm_m / polar.span_m, error)],
     }

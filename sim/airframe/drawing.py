@@ -1,6 +1,6 @@
 """Scaling a drawing: caliper readings and a few known dimensions turned into real dimensions with error bars.
 
-The adjustment itself stands in `sim.airframe.adjustment`.
+The adjustment itself stands in `sim.airframe.drawing_adjustment`.
 """
 
 from __future__ import annotations

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.display.cam import LAWS, LawName
 from sim.display.checks import OWN, Check, Limit, check, rounded_down, rounded_up
 from sim.display.contact import MATERIALS
 from sim.display.evaluation import CamProperties, driven, evaluate
 from sim.display.guard import OPERATING_FORCE_LIMIT_N, TIP_FORCE_LIMIT_N
+from sim.display.rise_laws import LAWS, LawName
 from sim.units.convert import rpm
 
 if TYPE_CHECKING:

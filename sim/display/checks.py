@@ -13,7 +13,7 @@ from sim.units.text import with_unit
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-    from sim.display.cam import FloatArray
+    from sim.display.rise_laws import FloatArray
 
 Bound = Literal["at most", "at least"]
 

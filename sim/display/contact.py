@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 
 if TYPE_CHECKING:
-    from sim.display.cam import FloatArray
+    from sim.display.rise_laws import FloatArray
 
 MaterialName = Literal["steel", "brass", "aluminium", "acetal", "birch plywood"]
 

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
-    from sim.display.cam import LawName
+    from sim.display.cam_profile import Follower
     from sim.display.contact import MaterialName
     from sim.display.drive import DisplayPropeller, Handle
-    from sim.display.follower import Follower
     from sim.display.guard import Place, Shape
+    from sim.display.rise_laws import LawName
     from sim.display.spring import SpringRequirements
 
 Supply = Literal["ac", "dc"]

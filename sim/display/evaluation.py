@@ -7,15 +7,15 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.display.cam import LAWS, LawName, motion
+from sim.display.cam_profile import roller_path, roller_speed, switch_error
 from sim.display.contact import MATERIALS, contact_stress
 from sim.display.drive import Drive, drive
-from sim.display.follower import roller_path, roller_speed, switch_error
 from sim.display.loads import contact_force, float_speed, torque
+from sim.display.rise_laws import LAWS, LawName, motion
 
 if TYPE_CHECKING:
-    from sim.display.cam import FloatArray
     from sim.display.display import Display
+    from sim.display.rise_laws import FloatArray
     from sim.display.spring import Spring
 
 SAMPLES = 241

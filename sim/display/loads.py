@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 if TYPE_CHECKING:
-    from sim.display.cam import FloatArray
+    from sim.display.rise_laws import FloatArray
 
 
 def contact_force(

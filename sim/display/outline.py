@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.display.follower import Follower, RollerPath, roller_path
+from sim.display.cam_profile import Follower, RollerPath, roller_path
 from sim.display.schedule import Schedule, lift_fraction
 
 if TYPE_CHECKING:
-    from sim.display.cam import FloatArray
-    from sim.display.follower import ComplexArray
+    from sim.display.cam_profile import ComplexArray
+    from sim.display.rise_laws import FloatArray
 
 _FINE = 801
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.display.follower import cutter_path, profile, rest_angle
+from sim.display.cam_profile import cutter_path, profile, rest_angle
 from sim.display.outline import cut_angles, path_at, points
 from sim.display.schedule import schedule_of
 from sim.display.shapes import CHORD_ERROR_M, FlatPart, Hole, Scribe, hull, slot
@@ -15,9 +15,9 @@ from sim.units.convert import MM_PER_M
 from sim.units.text import fixed
 
 if TYPE_CHECKING:
-    from sim.display.cam import FloatArray
+    from sim.display.cam_profile import RollerPath
     from sim.display.display import Display
-    from sim.display.follower import RollerPath
+    from sim.display.rise_laws import FloatArray
     from sim.display.search import FoundCam
 
 SCREW_M = 0.0042

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.display.follower import rest_angle
+from sim.display.cam_profile import rest_angle
 from sim.display.parts import (
     SCREW_M,
     SMALL_SCREW_M,
@@ -20,8 +20,8 @@ from sim.display.shapes import FlatPart, Hole, Scribe, arc_slot, hull, rounded_b
 from sim.units.text import brief
 
 if TYPE_CHECKING:
-    from sim.display.cam import FloatArray
     from sim.display.display import Display
+    from sim.display.rise_laws import FloatArray
     from sim.display.search import FoundCam
 
 PLATE_M = 0.006

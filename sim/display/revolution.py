@@ -12,8 +12,8 @@ from sim.display.outline import path_at
 from sim.display.schedule import lift_fraction, schedule_of
 
 if TYPE_CHECKING:
-    from sim.display.cam import FloatArray
     from sim.display.display import Display
+    from sim.display.rise_laws import FloatArray
     from sim.display.search import FoundCam
     from sim.display.spring import Spring
 

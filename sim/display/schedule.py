@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.display.cam import LawName, motion
+from sim.display.rise_laws import LawName, motion
 
 if TYPE_CHECKING:
-    from sim.display.cam import FloatArray
     from sim.display.display import Display
+    from sim.display.rise_laws import FloatArray
     from sim.display.search import FoundCam
 
 

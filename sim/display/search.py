@@ -16,8 +16,8 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from sim.display.cam import FloatArray, LawName
     from sim.display.display import Display
+    from sim.display.rise_laws import FloatArray, LawName
     from sim.display.spring import Spring
 
     Progress = Callable[[list[float]], Iterable[float]]

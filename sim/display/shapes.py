@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 if TYPE_CHECKING:
-    from sim.display.cam import FloatArray
+    from sim.display.rise_laws import FloatArray
 
 CHORD_ERROR_M = 5e-6
 """Largest chordal error of an outline. [m]"""

@@ -11,7 +11,7 @@ import numpy as np
 from sim.units.convert import MM_PER_M
 
 if TYPE_CHECKING:
-    from sim.display.cam import FloatArray
+    from sim.display.rise_laws import FloatArray
 
 WIRES_MM = (
     0.20, 0.22, 0.25, 0.28, 0.30, 0.32, 0.36, 0.40, 0.45, 0.50, 0.56, 0.63, 0.70, 0.80, 0.90, 1.00, 1.10, 1.25, 1.40,

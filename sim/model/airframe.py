@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.aerodynamics.geometry import Airframe, Surface
-from sim.aerodynamics.surface import fin_aspect
+from sim.aerodynamics.lifting_surface import fin_aspect
 from sim.flight.control_travel import Travel
 from sim.flight.motion import Body
 

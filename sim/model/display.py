@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from sim.display.cam_profile import Follower
 from sim.display.display import CamRequirements, Display, DisplayWindow, Enclosure, Lamp
 from sim.display.drive import DisplayPropeller, Handle
-from sim.display.follower import Follower
 from sim.display.spring import SpringRequirements
 from sim.errors import NoAnswerError, did_you_mean, refuse
 from sim.model.gun_line import gun_line

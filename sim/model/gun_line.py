@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sim.errors import refuse
-from sim.synchronizer.blade import at_radius, blocked_arc_rad, bore_line, flex_rad, helix_rad, projected_width_m
+from sim.synchronizer.blocked_arc import at_radius, blocked_arc_rad, bore_line, flex_rad, helix_rad, projected_width_m
 from sim.synchronizer.gun_line import GunLine
 from sim.synchronizer.safe_range import Cam
 

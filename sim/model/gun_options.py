@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.model.model import Model
-    from sim.synchronizer.blade import Action
+    from sim.synchronizer.blocked_arc import Action
 
 MOST_SPEEDS = 100_000
 

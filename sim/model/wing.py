@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from sim.aerodynamics.geometry import equivalent_aspect_ratio
+from sim.aerodynamics.biplane import equivalent_aspect_ratio
+from sim.aerodynamics.lifting_surface import lift_slope
 from sim.aerodynamics.polar import Polar
-from sim.aerodynamics.surface import lift_slope
 from sim.airframe.section import digits, outline
 from sim.airframe.wing import Plane, Wing
 from sim.errors import refuse

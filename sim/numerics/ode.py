@@ -14,8 +14,8 @@ from typing import TYPE_CHECKING, Final, NamedTuple, Protocol
 import numpy as np
 
 from sim.errors import NoAnswerError
-from sim.numerics.dop853_batch import BatchStepper
-from sim.numerics.dop853_scalar import ScalarStepper
+from sim.numerics.dop853_batch_step import BatchStepper
+from sim.numerics.dop853_scalar_step import ScalarStepper
 from sim.units.text import brief
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any, TypeGuard, get_args, get_origi
 
 from sim.errors import Fault, did_you_mean
 from sim.scenario.fields import Count, Given, ScenarioTable, ShortText, key_of
-from sim.scenario.source import dotted
+from sim.scenario.toml_text import dotted
 from sim.units.parsing import quoted
 
 if TYPE_CHECKING:
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from pydantic_core import ErrorDetails
 
-    from sim.scenario.lines import Path
+    from sim.scenario.toml_lines import Path
 
 WRONG_KIND = {
     "model_type": "a table",

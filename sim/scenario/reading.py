@@ -11,14 +11,14 @@ from sim.scenario.bundled import fetch
 from sim.scenario.faults import placed, sentences
 from sim.scenario.fields import Given, ScenarioTable, key_of
 from sim.scenario.settings import apply
-from sim.scenario.source import dotted, parse
 from sim.scenario.tables import Scenario, ScenarioSource
+from sim.scenario.toml_text import dotted, parse
 
 if TYPE_CHECKING:
     import os
     from collections.abc import Iterable, Iterator
 
-    from sim.scenario.lines import Path
+    from sim.scenario.toml_lines import Path
 
 DEMO = "tollgate"
 AnyTable = TypeVar("AnyTable", bound=ScenarioTable)

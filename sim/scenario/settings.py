@@ -12,7 +12,7 @@ from sim.units.parsing import quoted
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from sim.scenario.lines import Path
+    from sim.scenario.toml_lines import Path
 
 
 def apply(data: dict[str, Any], settings: Iterable[str], faults: list[Fault]) -> Iterator[Path]:

@@ -11,11 +11,11 @@ import numpy as np
 from sim.errors import InputError, NoAnswerError, refuse, whole_faults
 from sim.model.gun_options import GunOptions, delay_stages, gun_lines
 from sim.studies.burst_answer import BINS, BurstAnswer, ExactBurst, PassageAngles, RoundIntervals
-from sim.synchronizer.burst import Tally, fire_bursts
+from sim.synchronizer.counted_burst import Tally, fire_bursts
+from sim.synchronizer.exact_burst import exact_burst, settled
 from sim.synchronizer.gun_line import neat
 from sim.synchronizer.link import spread
 from sim.synchronizer.safe_range import CamWindow, best_opening
-from sim.synchronizer.settled import exact_burst, settled
 from sim.synchronizer.timed_gun import NO_SCATTER, TimedGun, fitted_opening_rad
 from sim.units.convert import ms, per_min, rpm
 
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
 
     from sim.model.model import Model
-    from sim.synchronizer.blade import Action
+    from sim.synchronizer.blocked_arc import Action
     from sim.synchronizer.gun_line import GunLine
     from sim.synchronizer.timed_gun import Scatter
 

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from sim.model.model import Model
-    from sim.synchronizer.blade import Action
+    from sim.synchronizer.blocked_arc import Action
     from sim.synchronizer.gun_line import GunLine
     from sim.synchronizer.link import DelayStage
     from sim.synchronizer.safe_range import Band

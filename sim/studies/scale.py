@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
-from sim.airframe.adjustment import LIMIT, adjust
 from sim.airframe.drawing import Contradiction, Dimension, Readings, Scale, scatter_m, stretch
+from sim.airframe.drawing_adjustment import LIMIT, adjust
 from sim.answer import Answer
 from sim.errors import Fault, InputError
 from sim.units.text import feet_inches, fixed

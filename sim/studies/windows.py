@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from sim.model.model import Model
-    from sim.synchronizer.blade import Action
+    from sim.synchronizer.blocked_arc import Action
     from sim.synchronizer.gun_line import GunLine
 
 

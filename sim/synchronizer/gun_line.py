@@ -11,7 +11,7 @@ from sim.units.convert import per_min, per_s, rpm
 from sim.units.text import brief
 
 if TYPE_CHECKING:
-    from sim.synchronizer.blade import Action
+    from sim.synchronizer.blocked_arc import Action
 
 
 @dataclass(frozen=True, slots=True)

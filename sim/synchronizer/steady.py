@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from sim.errors import NoAnswerError
-from sim.synchronizer.passage import strike_chances
+from sim.synchronizer.strike_chance import strike_chances
 from sim.units.text import brief
 
 if TYPE_CHECKING:

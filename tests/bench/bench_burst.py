@@ -10,7 +10,7 @@ from event_gun import fire
 from side_by_side import say, seconds
 from timed_guns import timed_gun
 
-from sim.synchronizer.burst import BLOCK, fire_bursts
+from sim.synchronizer.counted_burst import BLOCK, fire_bursts
 
 SOURCE = """
 #include <math.h>

@@ -5,7 +5,7 @@ from math import sqrt
 from bench_burst import BURSTS, GUN, ROUNDS
 from side_by_side import seconds
 
-from sim.synchronizer.burst import fire_bursts
+from sim.synchronizer.counted_burst import fire_bursts
 from sim.synchronizer.steady import steady
 
 ASKED = 50

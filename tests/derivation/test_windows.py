@@ -6,7 +6,7 @@ import pytest
 
 from sim.derivation.windows import derive_windows
 from sim.studies.windows import window_rows
-from sim.synchronizer.blade import blocked_arc_rad, helix_rad, projected_width_m
+from sim.synchronizer.blocked_arc import blocked_arc_rad, helix_rad, projected_width_m
 from sim.synchronizer.gun_line import GunLine
 
 BLADE = {"blade_chord_m": 0.2, "blade_thickness_m": 0.03, "bullet_diameter_m": 0.008, "bore_radius_m": 0.5}

@@ -2,7 +2,7 @@
 
 import math
 
-from sim.synchronizer.blade import blocked_arc_rad, helix_rad, projected_width_m
+from sim.synchronizer.blocked_arc import blocked_arc_rad, helix_rad, projected_width_m
 
 FOOT_M = 0.3048
 

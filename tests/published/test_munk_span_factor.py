@@ -9,7 +9,7 @@ import math
 
 import pytest
 
-from sim.aerodynamics.geometry import equivalent_span, interference
+from sim.aerodynamics.biplane import equivalent_span, interference
 
 ROWS = [(0.10, "0.655", "1.099"), (0.15, "0.561", "1.132"), (0.20, "0.485", "1.161"), (0.25, "0.420", "1.187")]
 CURVE = "the printed σ was read off a curve"

@@ -13,7 +13,7 @@ import pytest
 import tomlkit
 
 from sim.aerodynamics.geometry import tail_volume
-from sim.aerodynamics.surface import downwash_slope, lift_slope, roll_damping
+from sim.aerodynamics.lifting_surface import downwash_slope, lift_slope, roll_damping
 
 SCENARIO = Path(__file__).with_name("nelson_navion.toml")
 ROOT = Path(__file__).parents[2]

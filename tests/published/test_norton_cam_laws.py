@@ -9,7 +9,7 @@ import math
 import numpy as np
 import pytest
 
-from sim.display.cam import LAWS, motion
+from sim.display.rise_laws import LAWS, motion
 
 SHARE = np.linspace(0.0, 1.0, 48_001)
 ROWS = {

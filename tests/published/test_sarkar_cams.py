@@ -7,7 +7,7 @@ import math
 
 import pytest
 
-from sim.display.cam import LAWS
+from sim.display.rise_laws import LAWS
 
 LAW = LAWS["simple harmonic"]
 

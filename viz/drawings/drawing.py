@@ -10,7 +10,7 @@ from sim.units.convert import degrees, mm
 from viz.drawings.marks import LETTER_ADVANCE, Note
 
 if TYPE_CHECKING:
-    from sim.display.cam import FloatArray
+    from sim.display.rise_laws import FloatArray
     from sim.display.shapes import FlatPart
     from sim.studies.exhibit import Exhibit
     from viz.drawings.marks import Chain, Point

@@ -8,18 +8,11 @@ import pytest
 from scipy.integrate import quad
 from scipy.special import j1
 
+from sim.aerodynamics.biplane import equivalent_aspect_ratio, equivalent_span, interference
 from sim.aerodynamics.body import apparent_mass_factor, body_moment_volume, propeller_side_area
 from sim.aerodynamics.derivatives import Derivative, estimate, overridden
-from sim.aerodynamics.geometry import (
-    Airframe,
-    RunningPropeller,
-    Surface,
-    equivalent_aspect_ratio,
-    equivalent_span,
-    interference,
-)
-from sim.aerodynamics.polar import Polar
-from sim.aerodynamics.surface import (
+from sim.aerodynamics.geometry import Airframe, RunningPropeller, Surface
+from sim.aerodynamics.lifting_surface import (
     aileron_power,
     dihedral_effect,
     flap_effectiveness,
@@ -28,6 +21,7 @@ from sim.aerodynamics.surface import (
     rolling_slope,
     sweep_effect,
 )
+from sim.aerodynamics.polar import Polar
 from sim.airframe.wing import Plane, Wing
 
 RUNNING = RunningPropeller(0.4, 1.0)

@@ -1,8 +1,8 @@
 import numpy as np
 import pytest
 
-from sim.airframe.adjustment import adjust
 from sim.airframe.drawing import Known, Readings, scatter_m, stretch
+from sim.airframe.drawing_adjustment import adjust
 from sim.errors import InputError
 
 TRUE_M = {"span": 8.53, "length": 5.80, "chord": 1.60, "tail": 2.70, "gap": 1.50, "fin": 1.10}

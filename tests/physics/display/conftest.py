@@ -5,9 +5,9 @@ from dataclasses import replace
 
 import pytest
 
+from sim.display.cam_profile import Follower
 from sim.display.display import CamRequirements, Display, DisplayWindow, Enclosure, Lamp
 from sim.display.drive import DisplayPropeller, Handle
-from sim.display.follower import Follower
 from sim.display.schedule import Schedule
 from sim.display.spring import SpringRequirements
 

@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 
 from sim.display.cam_checks import cam_checks
+from sim.display.cam_profile import Follower
 from sim.display.checks import Limit, check, rounded_down, rounded_up
-from sim.display.follower import Follower
 from sim.display.safety_checks import safety_checks
 from sim.display.search import smallest_cam
 from sim.display.spring import choose

@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from sim.display.cam import LAWS
 from sim.display.loads import contact_force, float_speed, torque
+from sim.display.rise_laws import LAWS
 from sim.display.schedule import Schedule, lift_fraction
 
 LIFT, PRELOAD, RATE, MASS = 0.006, 4.0, 500.0, 0.05

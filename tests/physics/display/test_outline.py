@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from sim.display.follower import cutter_path, profile
+from sim.display.cam_profile import cutter_path, profile
 from sim.display.outline import area, cut_angles, path_at, points
 
 LIFT, BASE, ROLLER, CUTTER = 0.006, 0.030, 0.0065, 0.003

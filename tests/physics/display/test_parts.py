@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from sim.display.follower import Follower
+from sim.display.cam_profile import Follower
 from sim.display.outline import area
 from sim.display.parts import bearing_outside, cam_part, follower_at, follower_part
 from sim.display.plates import base_plate, lead_plate, plate_swing

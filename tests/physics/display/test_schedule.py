@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from sim.display.cam import LAWS
+from sim.display.rise_laws import LAWS
 from sim.display.schedule import Schedule, lift_fraction
 
 

@@ -6,10 +6,10 @@ import numpy as np
 import pytest
 
 from sim.display import cam_checks as module
-from sim.display.cam import LAWS
 from sim.display.cam_checks import STEP_M, cam_checks, cam_limits
+from sim.display.cam_profile import Follower
 from sim.display.evaluation import evaluate
-from sim.display.follower import Follower
+from sim.display.rise_laws import LAWS
 from sim.display.search import RISE_STEP_RAD, base_circles, rises, smallest_cam
 from sim.display.spring import choose
 

@@ -8,7 +8,7 @@ import pytest
 from biplane import level_state, make
 
 from sim.flight.motion import Controls, motion, right_hand_side
-from sim.numerics.dop853_batch import BatchStepper
+from sim.numerics.dop853_batch_step import BatchStepper
 from sim.numerics.number import ARRAY_MATH
 from sim.numerics.ode import solve
 from sim.propulsion.engine_propeller import Rotor

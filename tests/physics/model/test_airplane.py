@@ -5,7 +5,7 @@ import math
 import pytest
 from airplanes import BIPLANE
 
-from sim.aerodynamics.geometry import equivalent_aspect_ratio
+from sim.aerodynamics.biplane import equivalent_aspect_ratio
 from sim.airframe.wing import Wing
 from sim.errors import InputError
 from sim.model.model import Model

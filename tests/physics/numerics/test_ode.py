@@ -7,7 +7,7 @@ import pytest
 from scipy.integrate import solve_ivp
 
 from sim.errors import NoAnswerError
-from sim.numerics.dop853_batch import BatchStepper
+from sim.numerics.dop853_batch_step import BatchStepper
 from sim.numerics.ode import rk4_step, solve
 
 

@@ -7,7 +7,7 @@ from airplanes import BIPLANE
 
 from sim.errors import InputError
 from sim.scenario.reading import load, read_text
-from sim.scenario.source import parse
+from sim.scenario.toml_text import parse
 from sim.units.parsing import Allowed, read
 
 LEAST = (Path(__file__).parents[2] / "scenarios" / "valid" / "least.toml").read_text(encoding="utf-8")

@@ -8,7 +8,7 @@ from sim.rotor.cylinders import Reciprocating
 from sim.rotor.parts import Wheel, fixed_parts, momentum_inertia, rotary_parts
 from sim.rotor.propeller_inertia import inertia_from_mass
 from sim.scenario.reading import load
-from sim.synchronizer.blade import blocked_arc_rad, helix_rad, projected_width_m
+from sim.synchronizer.blocked_arc import blocked_arc_rad, helix_rad, projected_width_m
 
 
 @pytest.fixture(scope="module")

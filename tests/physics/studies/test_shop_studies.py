@@ -5,7 +5,7 @@ from math import radians
 import pytest
 from airplanes import BIPLANE
 
-from sim.aerodynamics.surface import lift_slope
+from sim.aerodynamics.lifting_surface import lift_slope
 from sim.errors import InputError, NoAnswerError
 from sim.model.model import Model
 from sim.scenario.reading import load

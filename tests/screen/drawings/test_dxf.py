@@ -7,7 +7,7 @@ import ezdxf
 import numpy as np
 import pytest
 
-from sim.display.follower import profile
+from sim.display.cam_profile import profile
 from sim.display.outline import area, path_at, points
 from sim.display.schedule import lift_fraction, schedule_of
 from viz.drawings.dxf import LAYERS, dxf

@@ -15,7 +15,7 @@ import numpy as np
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-    from sim.display.cam import FloatArray
+    from sim.display.rise_laws import FloatArray
 
     ComplexArray = NDArray[np.complexfloating[Any, Any]]
 

@@ -9,7 +9,7 @@ from typing import Any
 import tomli
 
 from sim.errors import Fault
-from sim.scenario.lines import Lines, Path, scan
+from sim.scenario.toml_lines import Lines, Path, scan
 from sim.units.parsing import quoted
 
 MOST_FAULTS = 50

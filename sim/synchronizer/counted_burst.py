@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.synchronizer.block import BurstBlock
+from sim.synchronizer.burst_batch import BurstBlock
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable

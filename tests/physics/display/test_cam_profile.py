@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from sim.display.follower import (
+from sim.display.cam_profile import (
     Follower,
     cutter_path,
     profile,

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from sim.synchronizer.blade import (
+from sim.synchronizer.blocked_arc import (
     at_radius,
     blocked_arc_rad,
     bore_line,

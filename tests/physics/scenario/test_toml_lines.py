@@ -1,6 +1,6 @@
 """Every table and key is found on its line, whatever stands round it."""
 
-from sim.scenario.lines import scan
+from sim.scenario.toml_lines import scan
 
 TEXT = '''# comment
 title = "a # b"

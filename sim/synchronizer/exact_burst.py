@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from sim.errors import NoAnswerError
-from sim.synchronizer.passage import meets
 from sim.synchronizer.rate import impulse_rate, interrupter_rate
 from sim.synchronizer.steady import Steady, interval_s, operator, statistics, steady
+from sim.synchronizer.strike_chance import meets
 from sim.units.convert import per_min, per_s
 
 if TYPE_CHECKING:

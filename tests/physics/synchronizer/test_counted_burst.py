@@ -7,11 +7,11 @@ from fractions import Fraction
 import numpy as np
 import pytest
 
-from sim.synchronizer.block import BurstBlock
-from sim.synchronizer.burst import BLOCK, fire_bursts
-from sim.synchronizer.passage import meets
+from sim.synchronizer.burst_batch import BurstBlock
+from sim.synchronizer.counted_burst import BLOCK, fire_bursts
 from sim.synchronizer.rate import interrupter_rate
 from sim.synchronizer.steady import steady
+from sim.synchronizer.strike_chance import meets
 
 CALM = {"delay_sd_s": 0.0, "cycle_sd_s": 0.0, "hang_share": 0.0}
 

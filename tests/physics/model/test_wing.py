@@ -6,7 +6,7 @@ from itertools import pairwise
 import pytest
 from airplanes import BIPLANE
 
-from sim.aerodynamics.geometry import equivalent_span
+from sim.aerodynamics.biplane import equivalent_span
 from sim.errors import InputError
 from sim.model.model import Model
 from sim.scenario.airframe import plane_names

@@ -5,7 +5,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from sim.display.cam import LAWS, motion
+from sim.display.rise_laws import LAWS, motion
 
 SHARE = np.linspace(0.0, 1.0, 20_001)
 INSIDE = slice(3, -3)

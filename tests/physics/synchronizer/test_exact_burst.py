@@ -6,8 +6,8 @@ import random
 import pytest
 
 from sim.errors import NoAnswerError
-from sim.synchronizer.burst import fire_bursts
-from sim.synchronizer.settled import exact_burst, settled
+from sim.synchronizer.counted_burst import fire_bursts
+from sim.synchronizer.exact_burst import exact_burst, settled
 
 
 def off(gun, exact, rounds, seed=0):
