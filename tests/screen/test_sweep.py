@@ -99,6 +99,7 @@ def test_a_map_with_holes_says_so(run, tmp_path):
     assert "(hatched: no answer)" in (tmp_path / "f.svg").read_text(encoding="utf-8")
 
 
+@pytest.mark.slow
 def test_a_spread_ranks_what_it_hangs_on(run, tmp_path):
     out, figure = tmp_path / "draws.csv", tmp_path / "f.svg"
     result = run("sweep", "--spread", "16", "--seed", "4", "--collect", STALL, "--out", out, "--figure", figure)
@@ -194,6 +195,7 @@ def test_a_file_in_the_place_of_the_journal_is_left_alone(run, tmp_path):
     assert journal.read_text(encoding="utf-8") == "my own notes\n"
 
 
+@pytest.mark.slow
 def test_killed_in_the_middle_it_goes_on_to_the_same_table(run, tmp_path):
     ask = (str(BIPLANE), "--vary", "wing.span=26ft:30ft:24", "--collect", STALL, "--collect", TOP)
     whole, out, journal = tmp_path / "whole.csv", tmp_path / "t.csv", tmp_path / "t.csv.journal"

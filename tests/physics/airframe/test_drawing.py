@@ -57,6 +57,7 @@ def test_scales_of_a_stretched_copy():
     assert stretch(found, "plan") == pytest.approx(0.995 / 1.010, rel=1e-9)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("stated_m", [2e-4, None])
 def test_a_noisy_drawing_is_recovered_inside_its_error_bars(stated_m):
     """95 % +- 2 % of 2,000 draws, with the scatter stated and with the scatter taken from 30 repeats."""

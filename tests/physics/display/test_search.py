@@ -40,6 +40,7 @@ def test_the_answer_passes_every_check(asked):
     assert passing(made, spring, found.base_radius_m, found.law, found.rise_rad)
 
 
+@pytest.mark.slow
 def test_nothing_smaller_on_the_whole_grid_passes(asked):
     """Every cam of every smaller base circle is judged again, one limit at a time, without the search's own loop."""
     made, spring, found = asked

@@ -33,6 +33,7 @@ def refused(**question) -> list[str]:
     return str(error.value).splitlines()
 
 
+@pytest.mark.slow
 def test_a_row_is_a_single_run():
     spans = ["26 ft", "27 ft 4 in", "28 ft 8 in", "30 ft"]
     keys = [
@@ -64,6 +65,7 @@ def test_a_point_without_an_answer_is_a_row_with_its_reason(alone):
     assert all(not row.reason for row in alone.rows if row.settings[1] > 30.0)
 
 
+@pytest.mark.slow
 def test_two_workers_give_the_same_table(alone):
     assert sweep(BIPLANE, vary=VARY, collect=[STALL, LEFT], workers=2) == alone
 

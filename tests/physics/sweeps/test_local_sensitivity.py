@@ -48,11 +48,12 @@ def test_the_strongest_comes_first(mass):
     assert mass.inputs[0].column.key == "item.fuselage frame.mass"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "path",
     [
         "speeds.powerplants.rotary.climb_rate_m_s",
-        pytest.param("summary.first.left_rudder_share", marks=pytest.mark.slow),
+        "summary.first.left_rudder_share",
     ],
 )
 def test_it_is_as_wide_as_draws_of_everything_at_once(path):

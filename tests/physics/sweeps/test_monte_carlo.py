@@ -71,6 +71,7 @@ def stall():
     return spread(BIPLANE, collect=[STALL], draws=128)
 
 
+@pytest.mark.slow
 def test_the_stall_hangs_on_the_weight_alone(stall):
     assert [one.column.key for one in stall.inputs if one.matters] == ["airplane.mass"]
     share = stall.results[0].shares[0]
@@ -78,6 +79,7 @@ def test_the_stall_hangs_on_the_weight_alone(stall):
     assert share.total_low < 1.0 < share.total_high
 
 
+@pytest.mark.slow
 def test_quantiles_follow_from_the_weight(stall):
     """V ∝ sqrt(m): the median is that of 1400 lb, the ends those of 1400 ∓ 1.645 x 15 lb."""
     result = stall.results[0]
@@ -86,6 +88,7 @@ def test_quantiles_follow_from_the_weight(stall):
         assert end == pytest.approx(result.nominal * np.sqrt(1.0 + sign * 1.645 * 15.0 / 1400.0), rel=4e-4)
 
 
+@pytest.mark.slow
 def test_each_row_is_a_single_run(stall):
     from sim.model.model import model
     from sim.studies.speeds import speeds
@@ -95,10 +98,12 @@ def test_each_row_is_a_single_run(stall):
         assert row.results[0] == pytest.approx(answer.powerplants["rotary"].stall_m_s, rel=1e-12)
 
 
+@pytest.mark.slow
 def test_two_workers_and_another_call_give_the_same(stall):
     assert spread(BIPLANE, collect=[STALL], draws=128, workers=2) == stall
 
 
+@pytest.mark.slow
 def test_items_go_by_their_name():
     found = spread(BIPLANE, collect=["balance.mass_kg"], draws=8, settings=[])
     keys = [one.column.key for one in found.inputs]

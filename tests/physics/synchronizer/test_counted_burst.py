@@ -82,6 +82,7 @@ def test_bursts_meet_the_exact_density(random_gun, case):
     assert abs(mean - exact.interval_s / gun.interval_s) <= 6.0 * error
 
 
+@pytest.mark.slow
 def test_the_passages_of_events_have_the_same_distribution(random_gun, event_gun):
     """Kolmogorov-Smirnov over 20 scenarios: passages and intervals of the fourth round, each burst by itself."""
     from scipy.stats import ks_2samp

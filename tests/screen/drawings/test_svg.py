@@ -52,6 +52,7 @@ def test_all_words_lie_on_the_page(drawings):
             assert start + length < wide
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(BROWSER is None, reason="no Chromium on this machine to lay the SVG out")
 def test_a_browser_at_96_dots_to_the_inch_measures_true(drawings, tmp_path):
     for name, drawing in drawings.items():

@@ -44,7 +44,6 @@ axe.run(document, {runOnly: rules}).then(found => {
 
 pytestmark = [
     pytest.mark.skipif(CHROMIUM is None, reason="needs Chromium"),
-    pytest.mark.xdist_group("report"),
     pytest.mark.slow,
 ]
 

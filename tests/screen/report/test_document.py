@@ -3,7 +3,7 @@
 import pytest
 from pypdf import PdfReader
 
-pytestmark = pytest.mark.xdist_group("report")
+pytestmark = pytest.mark.slow
 
 
 @pytest.fixture(scope="module")

@@ -78,6 +78,7 @@ def test_paper_holds_them_within_its_edges(report):
     assert all(0.0 <= place <= edge for place in places)
 
 
+@pytest.mark.slow
 def test_a_scenario_of_hostile_names_is_reported(run, read, airplane, tmp_path):
     scenario, out = tmp_path / "odd.toml", tmp_path / "odd.html"
     title = "<script>alert(1)</script> \"' & $x_{ שלום 🛩️"

@@ -55,6 +55,7 @@ def test_answers_stay_five_each(found):
     assert all(text_of(sentence, "us").endswith(".") for answer in said for sentence in answer.sentences)
 
 
+@pytest.mark.slow
 def test_a_whole_report_of_it(run, read, tmp_path):
     out = tmp_path / "least.html"
     assert run("report", LEAST, "--out", out).exit_code == 0

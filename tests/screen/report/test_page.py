@@ -5,7 +5,8 @@ from itertools import pairwise
 
 import pytest
 
-pytestmark = pytest.mark.xdist_group("report")
+pytestmark = pytest.mark.slow
+
 HEADINGS = [
     "The airplane and its mass",
     "The engine mount",

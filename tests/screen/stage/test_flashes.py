@@ -44,6 +44,7 @@ def test_the_meter_counts_a_lamp_at_four_a_second_and_passes_one_at_three(flash_
     assert (flash_meter.worst > counted_area) is counted
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("contrast", ["normal", "high"])
 @pytest.mark.parametrize(("scene", "pace"), CASES)
 def test_no_scene_flashes_at_any_pace(stage, flash_meter, counted_area, scene, pace, contrast):
@@ -53,6 +54,7 @@ def test_no_scene_flashes_at_any_pace(stage, flash_meter, counted_area, scene, p
     assert measured(flash_meter, show, round(LENGTH_S * RATE_HZ)).worst < counted_area
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", [1, 2, 3])
 def test_a_storm_of_keys_and_fingers_does_not_make_it_flash(stage, flash_meter, counted_area, seed):
     show = Show(stage, Setting(kiosk=True, seed=seed), SIZE)
