@@ -165,10 +165,6 @@ def rotor_shares(
     return {name: had[name] - bare[name] for name in had}
 
 
-def _cruise_momentum(flying: FlyingAirplane) -> float:
-    return flying.powerplant.momentum_kg_m2_s(flying.powerplant.cruise_speed_rad_s)
-
-
 def _share(flying: FlyingAirplane) -> RotorShare:
     speed = np.array([flying.speed_m_s])
     left, right = (rotor_shares(flying, speed, side * np.radians(BANK_DEG)) for side in (-1, 1))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Final, Literal
+from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
@@ -10,7 +10,6 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 Sampling = Literal["latin", "sobol"]
-SAMPLINGS: Final[tuple[Sampling, ...]] = ("latin", "sobol")
 EDGE = 1e-12
 """No draw is taken closer to probability 0 or 1 than this, about seven standard deviations."""
 

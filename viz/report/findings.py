@@ -66,12 +66,12 @@ class Findings:
 
     @property
     def most_spin(self) -> tuple[str, PowerplantComparison]:
-        """Name and comparison of the powerplant with the most spin momentum."""
+        """Name and comparison of the powerplant with the most angular momentum."""
         return max(self.comparison.powerplants.items(), key=lambda item: abs(item[1].angular_momentum_kg_m2_s))
 
     @property
     def least_spin(self) -> tuple[str, PowerplantComparison]:
-        """Name and comparison of the powerplant with the least spin momentum."""
+        """Name and comparison of the powerplant with the least angular momentum."""
         return min(self.comparison.powerplants.items(), key=lambda item: abs(item[1].angular_momentum_kg_m2_s))
 
     @cached_property

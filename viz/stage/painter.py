@@ -10,7 +10,7 @@ from pygame import gfxdraw
 
 from viz.stage.lettering import Lettering
 from viz.stage.palette import Contrast, colour
-from viz.stage.shapes import Block, Clip, Disc, Line, Picture, Polygon, Rect, Shape, Text
+from viz.stage.shapes import Block, Clip, Disc, Layer, Line, Polygon, Rect, Shape, Text
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -37,7 +37,7 @@ class Painter:
             Disc: self._disc,
             Text: self._text,
             Clip: self._clip,
-            Picture: self._picture,
+            Layer: self._picture,
         }
 
     def paint(self, surface: pygame.Surface, shapes: Iterable[Shape]) -> None:
@@ -95,7 +95,7 @@ class Painter:
         self._draw(surface, clip.items)
         surface.set_clip(before)
 
-    def _picture(self, surface: pygame.Surface, picture: Picture) -> None:
+    def _picture(self, surface: pygame.Surface, picture: Layer) -> None:
         """Draw a picture once and copy it after that; it is known by being the very same tuple of shapes."""
         key = (id(picture.items), self.contrast, self.letters)
         kept = self._pictures.get(key)
@@ -128,6 +128,6 @@ def _moved(shape: Shape, dx: float, dy: float) -> Shape:
     if isinstance(shape, (Line, Polygon)):
         return shape._replace(points=tuple((x + dx, y + dy) for x, y in shape.points))
     moved = shape._replace(rect=shape.rect._replace(x=shape.rect.x + dx, y=shape.rect.y + dy))
-    if isinstance(moved, (Clip, Picture)):
+    if isinstance(moved, (Clip, Layer)):
         return moved._replace(items=tuple(_moved(item, dx, dy) for item in moved.items))
     return moved

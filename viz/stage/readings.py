@@ -69,5 +69,5 @@ def couple(value_n_m: float, looks: Looks) -> str:
 
 
 def momentum(value_kg_m2_s: float, looks: Looks) -> str:
-    """Return the size of a spin momentum, to two digits."""
+    """Return the size of a angular momentum, to two digits."""
     return amount("angular_momentum_kg_m2_s", abs(value_kg_m2_s), looks.units, digits=3)

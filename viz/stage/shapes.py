@@ -106,14 +106,14 @@ class Clip(NamedTuple):
     items: tuple[Shape, ...]
 
 
-class Picture(NamedTuple):
+class Layer(NamedTuple):
     """Shapes that seldom change: the painter keeps them as one picture."""
 
     rect: Rect
     items: tuple[Shape, ...]
 
 
-Shape = Line | Disc | Polygon | Block | Text | Clip | Picture
+Shape = Line | Disc | Polygon | Block | Text | Clip | Layer
 
 
 def texts(shapes: tuple[Shape, ...] | list[Shape]) -> list[Text]:
@@ -122,6 +122,6 @@ def texts(shapes: tuple[Shape, ...] | list[Shape]) -> list[Text]:
     for shape in shapes:
         if isinstance(shape, Text):
             found.append(shape)
-        elif isinstance(shape, (Clip, Picture)):
+        elif isinstance(shape, (Clip, Layer)):
             found.extend(texts(shape.items))
     return found

@@ -39,7 +39,7 @@ def test_a_left_turn_lifts_the_nose_and_a_right_turn_lowers_it(answer):
 
 
 def test_two_blades_pulse_by_their_own_share_and_four_do_not(answer):
-    """The pulse of a two-blade propeller is its own spin momentum times the rate; an even rotor has none."""
+    """The pulse of a two-blade propeller is its own angular momentum times the rate; an even rotor has none."""
     rotary = answer.powerplants["rotary"]
     share = rotary.turns[0].peak_couple_n_m / rotary.turns[0].couple_n_m - 1.0
     propeller = load(BIPLANE).powerplant["rotary"].propeller.polar_inertia_kg_m2
@@ -72,7 +72,7 @@ def test_the_kick_begins_as_a_couple_on_a_free_airframe(answer):
 
 
 def test_half_the_little_spin_adds_half():
-    """What the spin adds goes with the spin momentum while it is small, so that none adds nothing."""
+    """What the spin adds goes with the angular momentum while it is small, so that none adds nothing."""
     scenario = load(BIPLANE)
     rotary = scenario.powerplant["rotary"]
 

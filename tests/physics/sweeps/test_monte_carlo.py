@@ -1,5 +1,7 @@
 """Draws, their quantiles and Sobol's indices: of functions whose answer is known, then of a scenario."""
 
+from typing import get_args
+
 import numpy as np
 import pytest
 from airplanes import BIPLANE
@@ -7,7 +9,7 @@ from scipy.special import ndtr
 
 from sim.errors import InputError, NoAnswerError
 from sim.sweeps.monte_carlo import spread
-from sim.sweeps.sampling import SAMPLINGS, halves, mixed
+from sim.sweeps.sampling import Sampling, halves, mixed
 from sim.sweeps.sobol import sobol_shares
 
 STALL = "speeds.powerplants.rotary.stall_m_s"
@@ -23,7 +25,7 @@ def indices(function, count, draws, sampling):
     return [(by_key[str(column)].first_order, by_key[str(column)].total_order) for column in range(count)], found
 
 
-@pytest.mark.parametrize("sampling", SAMPLINGS)
+@pytest.mark.parametrize("sampling", get_args(Sampling))
 def test_a_sum_is_shared_by_the_squares_of_its_weights(sampling):
     """Var(Σ a x) = Σ a² for standard normal x: shares 9/14, 4/14, 1/14, alone and together."""
     shares, ranked = indices(lambda x: 3.0 * x[0] - 2.0 * x[1] + x[2], 3, 4096, sampling)
@@ -43,7 +45,7 @@ def test_the_band_holds_the_known_share():
     assert found.total_low < 1.0 < found.total_high
 
 
-@pytest.mark.parametrize("sampling", SAMPLINGS)
+@pytest.mark.parametrize("sampling", get_args(Sampling))
 def test_draws_are_standard_normal_and_even(sampling):
     """One draw in each of 256 equally likely slots, in every column of both halves."""
     for half in halves(5, 256, sampling, seed=9):
@@ -51,7 +53,7 @@ def test_draws_are_standard_normal_and_even(sampling):
         assert (slots == np.arange(256)[:, None]).all()
 
 
-@pytest.mark.parametrize("sampling", SAMPLINGS)
+@pytest.mark.parametrize("sampling", get_args(Sampling))
 def test_the_halves_do_not_run_in_step(sampling):
     """With 32 draws in 40 columns: the correlation of each pair is that of chance, 1/sqrt(32)."""
     first, second = halves(40, 32, sampling, seed=1)
@@ -60,7 +62,7 @@ def test_the_halves_do_not_run_in_step(sampling):
     assert np.sqrt((paired**2).mean()) < 0.3
 
 
-@pytest.mark.parametrize("sampling", SAMPLINGS)
+@pytest.mark.parametrize("sampling", get_args(Sampling))
 def test_the_same_seed_gives_the_same_draws(sampling):
     assert np.array_equal(halves(3, 16, sampling, seed=5), halves(3, 16, sampling, seed=5))
     assert not np.array_equal(halves(3, 16, sampling, seed=5), halves(3, 16, sampling, seed=6))

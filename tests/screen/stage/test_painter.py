@@ -9,7 +9,7 @@ import pytest
 
 from viz.stage.lettering import AREA_KEPT
 from viz.stage.painter import PICTURE_AREAS_KEPT, PICTURES_KEPT, Painter
-from viz.stage.shapes import Block, Clip, Disc, Line, Picture, Polygon, Rect, Text
+from viz.stage.shapes import Block, Clip, Disc, Layer, Line, Polygon, Rect, Text
 from viz.stage.show import Setting, Show
 from viz.stage.snapshot import SCENES, Looks
 from viz.stage.words import languages
@@ -29,7 +29,7 @@ SHAPES = (
     Line(((8, 44), (48, 60), (88, 44)), "caution", 3),
     Line(((100, 50), (180, 62)), "trail"),
     Clip(Rect(10, 66, 30, 30), (Disc(10, 66, 28, "strike"),)),
-    Picture(Rect(52, 66, 40, 30), (Block(Rect(52, 66, 40, 30), "button"), Disc(72, 81, 10, "knob"))),
+    Layer(Rect(52, 66, 40, 30), (Block(Rect(52, 66, 40, 30), "button"), Disc(72, 81, 10, "knob"))),
     Text(Rect(100, 64, 88, 40), "Two lines of words", "ink", 16, "center", bold=True),
     Text(Rect(160, 8, 28, 20), "38", "caution", 14, "right"),
 )
@@ -66,7 +66,7 @@ def test_what_is_kept_stays_bounded():
     painter, surface = Painter(), pygame.Surface(SIZE, depth=32)
     for number in range(1200):
         box = Rect(0, 0, 60, 20)
-        painter.paint(surface, [Text(box, str(number)), Picture(box, (Block(box, "panel"),))])
+        painter.paint(surface, [Text(box, str(number)), Layer(box, (Block(box, "panel"),))])
     letters = [picture for pieces in painter.lettering._kept.values() for picture, _ in pieces]
     assert sum(x.get_width() * x.get_height() for x in letters) == painter.lettering._pixels
     assert painter.lettering._pixels <= AREA_KEPT * SIZE[0] * SIZE[1]

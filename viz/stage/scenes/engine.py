@@ -1,4 +1,4 @@
-"""What turns, what stands: the rotary and the fixed engine from the cockpit, and their spin momentum to one scale."""
+"""What turns and what stands: both engines from the cockpit, and their angular momentum to one scale."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ class _Sheet:
 
 
 def draw(snapshot: Snapshot, view: EngineView, layout: Layout) -> list[Shape]:
-    """Return the shapes of both engines, their names and their spin momentum."""
+    """Return the shapes of both engines, their names and their angular momentum."""
     left, centre, right = layout.sides(MIDDLE)
     language, unit = snapshot.looks.language, layout.unit
     most = max(_most_momentum(view.rotary), _most_momentum(view.fixed))
@@ -77,7 +77,7 @@ def _half(
 
 
 def _momentum(snapshot: Snapshot, engine: EnginePicture, foot: Rect, layout: Layout, *, most: float) -> list[Shape]:
-    """Return the bar of the spin momentum, both engines to one scale, and its reading."""
+    """Return the bar of the angular momentum, both engines to one scale, and its reading."""
     unit = layout.unit
     inner = foot.inset(4 * unit)
     words = inner._replace(h=0.5 * inner.h)

@@ -9,7 +9,7 @@ from viz.stage import readings, widgets
 from viz.stage.controls import column
 from viz.stage.controls import widgets as front_widgets
 from viz.stage.scenes import blades, engine, pages, turning
-from viz.stage.shapes import Block, Clip, Picture, Rect, Shape, Text
+from viz.stage.shapes import Block, Clip, Layer, Rect, Shape, Text
 from viz.stage.snapshot import EngineView, TurningView
 from viz.stage.words import say
 
@@ -84,8 +84,8 @@ def _front(touched: tuple[Widget, ...], snapshot: Snapshot, layout: Layout) -> l
 
 
 @lru_cache(maxsize=128)
-def _button(button: widgets.Button, unit: float, focused: bool) -> Picture:
-    return Picture(button.rect, widgets.still(button, unit, focused))
+def _button(button: widgets.Button, unit: float, focused: bool) -> Layer:
+    return Layer(button.rect, widgets.still(button, unit, focused))
 
 
 def _caption(snapshot: Snapshot, layout: Layout) -> list[Shape]:

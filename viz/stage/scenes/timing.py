@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from viz.stage.scenes.arcs import polar, sector
-from viz.stage.shapes import Block, Disc, Picture, Polygon, Rect, Shape
+from viz.stage.shapes import Block, Disc, Layer, Polygon, Rect, Shape
 
 if TYPE_CHECKING:
     from viz.stage.layout import Layout
@@ -28,7 +28,7 @@ def timing_disc(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout
 
 
 @lru_cache(maxsize=4)
-def _paper(arcs: tuple[int, float, float], passed: tuple[tuple[float, bool], ...], rect: Rect, unit: float) -> Picture:
+def _paper(arcs: tuple[int, float, float], passed: tuple[tuple[float, bool], ...], rect: Rect, unit: float) -> Layer:
     blades, blocked, closed = arcs
     centre, radius = rect.center, 0.48 * min(rect.w, rect.h)
     ring = (0.18 * radius, 0.97 * radius)
@@ -39,7 +39,7 @@ def _paper(arcs: tuple[int, float, float], passed: tuple[tuple[float, bool], ...
         blade_arc = sector(centre, ring, middle - 0.5 * blocked, middle + 0.5 * blocked)
         items += [Polygon(margin, "blocked", 1.0, 0.55), Polygon(blade_arc, "blocked")]
     items += [Disc(*centre, radius, "groove", rim=2 * unit), *_marks(passed, centre, radius, unit)]
-    return Picture(rect, tuple(items))
+    return Layer(rect, tuple(items))
 
 
 def _marks(

@@ -61,7 +61,7 @@ class EngineWorld(World):
         return EngineView(self._picture(ROTARY), self._picture(FIXED), self._blur(ROTARY), self._blur(FIXED))
 
     def caption(self) -> Caption:
-        """Say which of the two holds more spin momentum, and why."""
+        """Say which of the two holds more angular momentum, and why."""
         if self._blur(ROTARY) > 0.0 and self._blur(FIXED) > 0.0:
             return Caption("caption.engine_fast")
         sizes = [abs(self._picture(name).angular_momentum_kg_m2_s) for name in (ROTARY, FIXED)]
