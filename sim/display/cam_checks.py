@@ -43,14 +43,16 @@ def cam_limits(display: Display, spring: Spring, cam: CamProperties) -> tuple[Li
     error, high, low = (np.degrees(each) for each in (cam.lamp_error_rad, cam.high_dwell_rad, cam.low_dwell_rad))
     return (
         Limit("pressure angle", "pressure_angle_deg", angle, "at most", pressure, _NORTON),
-        Limit("pitch over roller radius", "pitch_over_roller", cam.pitch_radius_m / roller, "at least", 2.0, _NORTON),
-        Limit("cutter over hollow radius", "cutter_over_hollow", cutter, "at most", 1.0, "geometry"),
+        Limit(
+            "pitch curve over roller radius", "pitch_over_roller", cam.pitch_radius_m / roller, "at least", 2.0, _NORTON
+        ),
+        Limit("cutter over concave radius", "cutter_over_hollow", cutter, "at most", 1.0, "geometry"),
         Limit("contact stress", "contact_stress_pa", cam.contact_stress_pa, "at most", stress, f"Hertz; {OWN}"),
         Limit("float speed", "float_speed_rpm", rpm(cam.float_rad_s), "at least", least_float, OWN),
         Limit("cam diameter", "cam_diameter_m", cam.cam_diameter_m, "at most", display.cam.space_m, "space given"),
-        Limit("wall round the shaft", "shaft_wall_m", cam.shaft_wall_m, "at least", LEAST_WALL_M, OWN),
-        Limit("dwell up", "high_dwell_deg", high, "at least", LEAST_DWELL_DEG, OWN),
-        Limit("dwell down", "low_dwell_deg", low, "at least", LEAST_DWELL_DEG, OWN),
+        Limit("wall around the shaft", "shaft_wall_m", cam.shaft_wall_m, "at least", LEAST_WALL_M, OWN),
+        Limit("high dwell", "high_dwell_deg", high, "at least", LEAST_DWELL_DEG, OWN),
+        Limit("low dwell", "low_dwell_deg", low, "at least", LEAST_DWELL_DEG, OWN),
         Limit("lamp error", "lamp_error_deg", error, "at most", MOST_LAMP_ERROR_DEG, OWN),
         _hand_limit(display, spring, cam),
     )
@@ -101,12 +103,12 @@ def _cure(limit: Limit, display: Display, spring: Spring, cam: tuple[LawName, fl
             f"{rounded_down('float_speed_rpm', value / FLOAT_MARGIN / display.cam_ratio)}, or raise the preload"
         ),
         "cam diameter": lambda: f"a space of at least {rounded_up('cam_diameter_m', value)}",
-        "wall round the shaft": lambda: (
+        "wall around the shaft": lambda: (
             f"a base circle of at least {rounded_up('base_radius_m', display.cam.shaft_radius_m + LEAST_WALL_M, 0.5)} "
             "radius"
         ),
-        "dwell up": lambda: f"a rise of at most {rounded_down('rise_deg', window_deg - LEAST_DWELL_DEG)}",
-        "dwell down": lambda: f"a rise of at most {rounded_down('rise_deg', rest_deg - LEAST_DWELL_DEG)}",
+        "high dwell": lambda: f"a rise of at most {rounded_down('rise_deg', window_deg - LEAST_DWELL_DEG)}",
+        "low dwell": lambda: f"a rise of at most {rounded_down('rise_deg', rest_deg - LEAST_DWELL_DEG)}",
         "lamp error": lambda: f"a rise of at most {rounded_down('rise_deg', rise_deg * MOST_LAMP_ERROR_DEG / value)}",
         "crank force": lambda: f"a crank of at least {rounded_up('hand_crank_m', crank_m, 1.0)} radius",
         "tip force at the slip clutch": lambda: "a softer spring or a longer rise",

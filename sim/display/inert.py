@@ -48,10 +48,12 @@ OUTPUTS = ("lamp switch", "light beam")
 _SLOW = (
     "a display is turned by hand or a slow motor, never at flying speed; show flying speed with the lead plate instead"
 )
-_SHORT = "a lamp switch needs no longer travel; show the motion larger with a light pointer on the follower instead"
-_SOFT = "a lamp switch needs no more force at full lift; take a softer spring instead"
+_SHORT = (
+    "a longer travel than a lamp switch needs; show the motion enlarged with a light pointer on the follower instead"
+)
+_SOFT = "a greater force at full lift than a lamp switch needs; take a softer spring instead"
 _SCALED = "a display carries a scaled propeller; scale it down instead"
-_TOUCHABLE = "a lamp within a child's reach is fed at touchable voltage; take a 12 V lamp instead"
+_TOUCHABLE = "a lamp within a child's reach runs on extra-low voltage; take a 12 V lamp instead"
 
 
 def refused_key(key: str) -> str | None:
@@ -104,16 +106,16 @@ def refused_values(display: Display) -> tuple[Fault, ...]:
 def _most(name: str, value: float, most: float) -> str:
     """Return limit and value of a quantity in the unit it is shown in."""
     unit, factor = shown(name, "si")
-    return f"at most {most * factor:g} {unit}, got {value * factor:.4g}"
+    return f"at most {most * factor:g} {unit}, got {value * factor:.4g} {unit}"
 
 
 CHECKLIST = (
     "The follower closes an enclosed lamp switch or breaks a light beam, and touches nothing else.",
     "No part has a hole, bore or tube that a round could enter.",
-    "Nothing in the display strikes, pierces or is held back ready to be let go.",
+    "Nothing in the display strikes, pierces, or is held under load ready for release.",
     "No part was taken from a gun or made to a gun's drawing.",
     "The outline of the gun is solid, painted, and fixed to the backboard.",
-    "The display runs on hand force or a slow geared motor with a slip clutch, and on touchable voltage.",
+    "The display runs on hand force or a slow geared motor with a slip clutch, and on extra-low voltage.",
     "The guard cannot be taken off without a tool, and its openings and distances were measured.",
     "The police or the local authority was asked about replica firearms before the display was shown.",
 )

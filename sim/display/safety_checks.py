@@ -42,8 +42,8 @@ def _spring(display: Display, own: spring.Spring) -> Iterator[Limit]:
         OWN,
         f"a spring rate of {rounded_up('rate_n_per_m', own.rate_n_per_m, 0.001)}",
     )
-    yield Limit("spring index, least", "spring_index", own.index, "at least", least, _SHIGLEY, softer)
-    yield Limit("spring index, most", "spring_index", own.index, "at most", most, _SHIGLEY, softer)
+    yield Limit("spring index, minimum", "spring_index", own.index, "at least", least, _SHIGLEY, softer)
+    yield Limit("spring index, maximum", "spring_index", own.index, "at most", most, _SHIGLEY, softer)
     yield Limit("wire stress", "wire_stress_pa", own.stress_pa, "at most", own.allowed_stress_pa, _SHIGLEY, softer)
     yield Limit(
         "alternating wire stress",
@@ -55,7 +55,7 @@ def _spring(display: Display, own: spring.Spring) -> Iterator[Limit]:
         "a lower spring rate or a smaller lift",
     )
     yield Limit(
-        "clearance to solid",
+        "clash allowance",
         "clash_allowance",
         own.clash_allowance,
         "at least",
@@ -161,7 +161,7 @@ def _reach(display: Display) -> Iterator[Limit]:
     low, high = guard.REACH_LOW_M, guard.REACH_HIGH_M
     shaft = rounded_up("grip_height_m", low + radius, 1.0), rounded_down("grip_height_m", high - radius, 1.0)
     yield Limit(
-        "grip at its lowest",
+        "lowest grip height",
         "grip_height_m",
         height - radius,
         "at least",
@@ -170,7 +170,7 @@ def _reach(display: Display) -> Iterator[Limit]:
         f"a crank shaft at least {shaft[0]} above the floor",
     )
     yield Limit(
-        "grip at its highest",
+        "highest grip height",
         "grip_height_m",
         height + radius,
         "at most",

@@ -18,17 +18,27 @@ SHARE = {"above": 0.0, "below": 1.0, "example": "0.3"}
 
 
 class AirplaneTable(ScenarioTable):
-    """Mass and inertia at gross weight, all that turns with the engine shaft left out of the roll inertia."""
+    """Mass and inertia at gross weight; the roll inertia without what rotates with the engine shaft."""
 
     mass_kg: Annotated[float, Given("kg", "gross mass", above=0.0, most=1e5, example="1400 lb")]
-    inertia_roll_kg_m2: Annotated[float, Given("kg m^2", "inertia about the x axis, forward through the CG", **INERTIA)]
-    inertia_pitch_kg_m2: Annotated[
-        float, Given("kg m^2", "inertia about the y axis, to the right through the CG", **INERTIA)
+    inertia_roll_kg_m2: Annotated[
+        float, Given("kg m^2", "moment of inertia about the x axis, forward through the CG", **INERTIA)
     ]
-    inertia_yaw_kg_m2: Annotated[float, Given("kg m^2", "inertia about the z axis, down through the CG", **INERTIA)]
+    inertia_pitch_kg_m2: Annotated[
+        float, Given("kg m^2", "moment of inertia about the y axis, to the right through the CG", **INERTIA)
+    ]
+    inertia_yaw_kg_m2: Annotated[
+        float, Given("kg m^2", "moment of inertia about the z axis, down through the CG", **INERTIA)
+    ]
     inertia_product_kg_m2: Annotated[
         float,
-        Given("kg m^2", "product Ixz, positive where mass ahead lies low", least=-1e6, most=1e6, example="0 kg m^2"),
+        Given(
+            "kg m^2",
+            "product of inertia Ixz, positive with mass low ahead and high aft",
+            least=-1e6,
+            most=1e6,
+            example="0 kg m^2",
+        ),
     ] = 0.0
 
     @field_validator("inertia_yaw_kg_m2")
@@ -36,8 +46,8 @@ class AirplaneTable(ScenarioTable):
     def _a_body(cls, yaw: float, info: ValidationInfo) -> float:
         roll, pitch = info.data.get("inertia_roll_kg_m2"), info.data.get("inertia_pitch_kg_m2")
         if roll is not None and pitch is not None and 2.0 * max(roll, pitch, yaw) > roll + pitch + yaw:
-            said = f"roll {roll:.4g}, pitch {pitch:.4g} and yaw {brief('inertia_kg_m2', yaw)} belong to no body"
-            told(("", f"{said}: none may exceed the sum of the two others"))
+            said = f"roll {roll:.4g}, pitch {pitch:.4g} and yaw {brief('inertia_kg_m2', yaw)} cannot be those of a body"
+            told(("", f"{said}: each must be at most the sum of the other two"))
         return yaw
 
     @field_validator("inertia_product_kg_m2")
@@ -51,9 +61,9 @@ class AirplaneTable(ScenarioTable):
 
 
 class PlaneTable(ScenarioTable):
-    """What one plane of the wing has otherwise than the rest."""
+    """Overrides for one plane of the wing."""
 
-    span_m: Annotated[float | None, Given("m", "tip to tip", **LENGTH, example="24 ft")] = None
+    span_m: Annotated[float | None, Given("m", "span, tip to tip", **LENGTH, example="24 ft")] = None
     chord_m: Annotated[float | None, Given("m", "mean chord", **LENGTH, example="3 ft 9 in")] = None
     dihedral_rad: Annotated[float | None, Given("rad", "tips up positive", **TILT)] = None
     incidence_rad: Annotated[float | None, Given("rad", "chord to the x axis, leading edge up positive", **TILT)] = None
@@ -77,24 +87,23 @@ def plane_names(planes: int) -> tuple[str, ...]:
 
 
 class WingTable(ScenarioTable):
-    """The planes of the wing, all alike unless said otherwise."""
+    """The planes of the wing, all alike except for the overrides of the table plane."""
 
     span_m: Annotated[float, Given("m", "from tip to tip", **LENGTH)]
     chord_m: Annotated[float, Given("m", "mean chord of one plane", **LENGTH, under="span_m", example="4 ft 6 in")]
     planes: Annotated[int, Count("1 monoplane, 2 biplane, 3 triplane, and so on", most=MOST_PLANES)] = 2
     gap_m: Annotated[
         float | None,
-        Given("m", "from plane to plane, needed for two or more", **LENGTH, under="span_m", example="4 ft 8 in"),
+        Given("m", "gap between planes, required for two or more", **LENGTH, under="span_m", example="4 ft 8 in"),
         Field(validate_default=True),
     ] = None
     stagger_m: Annotated[
-        float, Given("m", "each plane ahead of the one below", least=-10.0, most=10.0, example="18 in")
+        float,
+        Given("m", "stagger: distance of each plane ahead of the one below", least=-10.0, most=10.0, example="18 in"),
     ] = 0.0
     arm_m: Annotated[
         float,
-        Given(
-            "m", "CG to the quarter chord, mean of all planes, aft positive", least=-10.0, most=10.0, example="-2 in"
-        ),
+        Given("m", "quarter chord, mean of all planes, aft of the CG", least=-10.0, most=10.0, example="-2 in"),
     ] = 0.0
     dihedral_rad: Annotated[float, Given("rad", "tips up positive", **TILT)] = 0.0
     incidence_rad: Annotated[float, Given("rad", "chord to the x axis, leading edge up positive", **TILT)] = 0.0
@@ -118,7 +127,7 @@ class WingTable(ScenarioTable):
         dict[str, PlaneTable],
         Field(
             default_factory=dict,
-            description="Planes that differ: upper, middle, lower; of more than three upper, 2, 3 … lower.",
+            description="Overrides by plane: upper, middle, lower; of more than three upper, 2, 3 … lower.",
         ),
     ]
 
@@ -154,9 +163,9 @@ class TailplaneTable(ScenarioTable):
 class ElevatorTable(ScenarioTable):
     """The movable part of the tailplane."""
 
-    chord_share: Annotated[float, Given("1", "its chord over the whole chord", **SHARE)]
-    up_travel_rad: Annotated[float, Given("rad", "greatest angle trailing edge up, stick back", **TRAVEL)]
-    down_travel_rad: Annotated[float, Given("rad", "greatest angle trailing edge down, stick forward", **TRAVEL)]
+    chord_share: Annotated[float, Given("1", "elevator chord over total chord", **SHARE)]
+    up_travel_rad: Annotated[float, Given("rad", "largest angle, trailing edge up, stick back", **TRAVEL)]
+    down_travel_rad: Annotated[float, Given("rad", "largest angle, trailing edge down, stick forward", **TRAVEL)]
 
 
 class FinTable(ScenarioTable):
@@ -198,7 +207,7 @@ class AileronTable(ScenarioTable):
 
 
 class FuselageTable(ScenarioTable):
-    """The body, by its largest measures."""
+    """The fuselage, by its largest dimensions."""
 
     length_m: Annotated[float, Given("m", "nose to stern post", **LENGTH, example="18 ft 6 in")]
     width_m: Annotated[float, Given("m", "widest", **LENGTH, under="length_m", example="2 ft 8 in")]

@@ -56,7 +56,7 @@ def fetch(path_or_name: str | os.PathLike[str], shelf: str = "") -> File:
         with path.open("rb") as stream:
             data = stream.read(MOST_BYTES + 1)
         if len(data) > MOST_BYTES:
-            _refuse(called, f"is no scenario: it is larger than {MOST_BYTES // 1_000_000} MB")
+            _refuse(called, f"is not a scenario: it is larger than {MOST_BYTES // 1_000_000} MB")
         return File(called, data.decode("utf-8-sig").replace("\r\n", "\n"))
     except UnicodeDecodeError as error:
         line = data[: error.start].count(b"\n") + 1

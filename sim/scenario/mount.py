@@ -15,32 +15,35 @@ THICK = {"above": 0.0, "most": 0.5}
 
 
 class BoltTable(ScenarioTable):
-    """One bolt through the firewall, placed from the point where the shaft axis meets it."""
+    """One bolt through the firewall, measured from the point where the shaft axis meets it."""
 
     right_m: Annotated[float, Given("m", "to the right, from the cockpit", **PLACE, example="9 in")]
     up_m: Annotated[float, Given("m", "above the shaft axis", **PLACE, example="-7 in")]
-    diameter_m: Annotated[float, Given("m", "of the shank", **THICK, example="3/8 in")]
+    diameter_m: Annotated[float, Given("m", "diameter of the shank", **THICK, example="3/8 in")]
 
 
 class NodeTable(ScenarioTable):
-    """Where tubes of the mount meet, placed from the point where the shaft axis meets the firewall."""
+    """A joint of mount tubes, measured from the point where the shaft axis meets the firewall."""
 
     ahead_m: Annotated[float, Given("m", "ahead of the firewall", **PLACE, example="0 in")]
     right_m: Annotated[float, Given("m", "to the right, from the cockpit", **PLACE, example="9 in")]
     up_m: Annotated[float, Given("m", "above the shaft axis", **PLACE, example="-7 in")]
     held: Annotated[
         Literal["airframe", "engine", "free"],
-        ShortText("what it is bolted to: firewall, engine, or tubes only", ("airframe", "engine", "free")),
+        ShortText(
+            "airframe: held at the firewall; engine: at the engine; free: joins tubes only",
+            ("airframe", "engine", "free"),
+        ),
     ] = "free"
 
 
 class TubeTable(ScenarioTable):
     """A round tube of the mount between two nodes."""
 
-    start: Annotated[str, ShortText("a node", example="upper_left", most=40)]
-    end: Annotated[str, ShortText("another node", example="lug_left", most=40)]
-    diameter_m: Annotated[float, Given("m", "outside", **THICK, example="7/8 in")]
-    wall_m: Annotated[float, Given("m", "of the tube", **THICK, example="0.049 in")]
+    start: Annotated[str, ShortText("node at one end", example="upper_left", most=40)]
+    end: Annotated[str, ShortText("node at the other end", example="lug_left", most=40)]
+    diameter_m: Annotated[float, Given("m", "outside diameter", **THICK, example="7/8 in")]
+    wall_m: Annotated[float, Given("m", "wall thickness", **THICK, example="0.049 in")]
 
     @field_validator("wall_m")
     @classmethod
@@ -53,17 +56,18 @@ class TubeTable(ScenarioTable):
 
 
 class HungTable(ScenarioTable):
-    """Everything on the mount with one powerplant as one mass, in place of the items that move with the engine."""
+    """Total mass on the mount with one powerplant, in place of the items that move with the engine."""
 
     mass_kg: Annotated[
-        float | None, Given("kg", "engine, propeller and all else on the mount", above=0.0, most=1e4, example="420 lb")
+        float | None,
+        Given("kg", "mass of engine, propeller and all else on the mount", above=0.0, most=1e4, example="420 lb"),
     ] = None
     ahead_m: Annotated[float | None, Given("m", "its CG ahead of the firewall", **PLACE, example="14 in")] = None
     up_m: Annotated[float | None, Given("m", "its CG above the shaft axis", **PLACE, example="-1 in")] = None
 
 
 class MountTable(ScenarioTable):
-    """The engine mount; x of its nodes and bolts is the shaft axis."""
+    """The engine mount; nodes and bolts are measured from the point where the shaft axis meets the firewall."""
 
     firewall_m: Annotated[
         float | None, Given("m", "station of the firewall, aft of the datum", least=-100.0, most=100.0, example="34 in")
@@ -85,7 +89,7 @@ class MountTable(ScenarioTable):
         Field(default_factory=dict, description="bolts through the firewall, by a name of your own"),
     ]
     node: Annotated[
-        dict[str, NodeTable], Field(default_factory=dict, description="where tubes meet, by a name of your own")
+        dict[str, NodeTable], Field(default_factory=dict, description="joints of tubes, by a name of your own")
     ]
     tube: Annotated[
         dict[str, TubeTable], Field(default_factory=dict, description="tubes of the mount, by a name of your own")

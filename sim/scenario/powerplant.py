@@ -24,30 +24,40 @@ class PropellerTable(ScenarioTable):
 
     diameter_m: Annotated[float, Given("m", "from tip to tip", above=0.0, most=20.0, example="8 ft 6 in")]
     blades: Annotated[int, Count("number of blades, evenly spaced", least=2, most=8)]
-    pitch_m: Annotated[float, Given("m", "way made in a turn without slip", above=0.0, most=20.0, example="8 ft")]
-    efficiency: Annotated[float, Given("1", "efficiency at its best", above=0.0, below=1.0, example="0.72")]
-    mass_kg: Annotated[float | None, Given("kg", "with its hub", **PART, example="35 lb")] = None
+    pitch_m: Annotated[
+        float, Given("m", "geometric pitch: advance per revolution without slip", above=0.0, most=20.0, example="8 ft")
+    ]
+    efficiency: Annotated[float, Given("1", "maximum efficiency", above=0.0, below=1.0, example="0.72")]
+    mass_kg: Annotated[float | None, Given("kg", "mass with its hub", **PART, example="35 lb")] = None
     polar_inertia_kg_m2: Annotated[
         float | None,
         Given(
             "kg m^2",
-            "about its axis, measured; without it estimated from mass and diameter",
+            "polar inertia, measured; without it estimated from mass and diameter",
             **INERTIA,
             example="4.5 kg m^2",
         ),
         Field(validate_default=True),
     ] = None
-    arm_m: Annotated[float, Given("m", "CG to its disc, forward positive", least=-20.0, most=20.0, example="4 ft")] = (
-        0.0
-    )
+    arm_m: Annotated[
+        float, Given("m", "disc ahead of the CG of the airplane", least=-20.0, most=20.0, example="4 ft")
+    ] = 0.0
     station_m: Annotated[
-        float | None, Given("m", "its disc aft of the datum, to balance with", least=-100.0, most=100.0, example="0 in")
+        float | None, Given("m", "disc aft of the datum, for the balance", least=-100.0, most=100.0, example="0 in")
     ] = None
     blade_chord_m: Annotated[
-        float | None, Given("m", "chord at the bore line where it is not the gun table's", **RADIUS, example="5 in")
+        float | None,
+        Given("m", "chord of the blade at the bore line, in place of that of the table gun", **RADIUS, example="5 in"),
     ] = None
     blade_thickness_m: Annotated[
-        float | None, Given("m", "thickness there where it is not the gun table's", least=0.0, most=5.0, example="1 in")
+        float | None,
+        Given(
+            "m",
+            "thickness of the blade at the bore line, in place of that of the table gun",
+            least=0.0,
+            most=5.0,
+            example="1 in",
+        ),
     ] = None
 
     @field_validator("polar_inertia_kg_m2")
@@ -63,8 +73,10 @@ class PartsTable(ScenarioTable):
 
     piston_mass_kg: Annotated[float, Given("kg", "one piston with pin and rings", **PART, example="1.2 kg")]
     rod_mass_kg: Annotated[float, Given("kg", "one connecting rod", **PART, example="1.1 kg")]
-    rod_length_m: Annotated[float, Given("m", "length of the rod between its eyes", **RADIUS, example="300 mm")]
-    crank_radius_m: Annotated[float, Given("m", "half the stroke", **RADIUS, short_of="rod_length_m", example="80 mm")]
+    rod_length_m: Annotated[float, Given("m", "length of the rod between centres", **RADIUS, example="300 mm")]
+    crank_radius_m: Annotated[
+        float, Given("m", "crank radius, half the stroke", **RADIUS, short_of="rod_length_m", example="80 mm")
+    ]
     rod_centre_share: Annotated[float, Given("1", "CG of the rod from the crankpin over its length", **SHARE)] = 0.35
     rod_gyration_share: Annotated[
         float, Given("1", "radius of gyration of the rod about its CG over its length", **SHARE)
@@ -72,39 +84,52 @@ class PartsTable(ScenarioTable):
 
 
 class RotaryPartsTable(PartsTable):
-    """What turns in a rotary: cylinders and crankcase about the shaft, pistons and rods about the fixed crankpin."""
+    """Rotating parts of a rotary: cylinders and crankcase about the shaft, pistons and rods about the crankpin."""
 
     cylinder_mass_kg: Annotated[
         float, Given("kg", "one cylinder with head, valves and its pipes", **PART, example="17 lb")
     ]
     cylinder_radius_m: Annotated[float, Given("m", "shaft axis to the CG of a cylinder", **RADIUS, example="14 in")]
-    cylinder_length_m: Annotated[float, Given("m", "over all", least=0.0, most=5.0, example="12 in")] = 0.0
-    cylinder_diameter_m: Annotated[float, Given("m", "over the fins", least=0.0, most=5.0, example="6 in")] = 0.0
+    cylinder_length_m: Annotated[
+        float, Given("m", "overall length of a cylinder", least=0.0, most=5.0, example="12 in")
+    ] = 0.0
+    cylinder_diameter_m: Annotated[
+        float, Given("m", "diameter of a cylinder over the fins", least=0.0, most=5.0, example="6 in")
+    ] = 0.0
     crankcase_mass_kg: Annotated[
-        float, Given("kg", "case with covers and all else that turns", **PART, example="84 lb")
+        float, Given("kg", "crankcase with covers and all other rotating parts", **PART, example="84 lb")
     ]
-    crankcase_radius_m: Annotated[float, Given("m", "of the case, as a ring: outside", **RADIUS, example="9 in")]
+    crankcase_radius_m: Annotated[
+        float, Given("m", "outside radius of the crankcase as a ring", **RADIUS, example="9 in")
+    ]
     crankcase_inner_radius_m: Annotated[
-        float, Given("m", "of the ring: inside", least=0.0, most=5.0, short_of="crankcase_radius_m", example="6 in")
+        float,
+        Given("m", "inside radius of that ring", least=0.0, most=5.0, short_of="crankcase_radius_m", example="6 in"),
     ] = 0.0
 
 
 class FixedPartsTable(PartsTable):
-    """What turns in a fixed engine: crankshaft, flywheel, accessories; its pistons only go to and fro."""
+    """Rotating parts of a fixed engine: crankshaft, flywheel and accessories; its pistons reciprocate."""
 
     crankshaft_mass_kg: Annotated[float, Given("kg", "crankshaft with its flange", **PART, example="40 lb")]
     crankshaft_gyration_radius_m: Annotated[
         float, Given("m", "radius of gyration about the shaft axis", **RADIUS, example="1.8 in")
     ]
     flywheel_mass_kg: Annotated[float, Given("kg", "flywheel or starter ring", **ONE_OR_NONE, example="9 lb")] = 0.0
-    flywheel_gyration_radius_m: Annotated[float, Given("m", "of it", least=0.0, most=5.0, example="5.5 in")] = 0.0
-    accessories_mass_kg: Annotated[float, Given("kg", "what turns in them", **ONE_OR_NONE, example="4 lb")] = 0.0
-    accessories_gyration_radius_m: Annotated[float, Given("m", "of it", least=0.0, most=5.0, example="1.5 in")] = 0.0
+    flywheel_gyration_radius_m: Annotated[
+        float, Given("m", "radius of gyration", least=0.0, most=5.0, example="5.5 in")
+    ] = 0.0
+    accessories_mass_kg: Annotated[
+        float, Given("kg", "rotating parts of the accessories", **ONE_OR_NONE, example="4 lb")
+    ] = 0.0
+    accessories_gyration_radius_m: Annotated[
+        float, Given("m", "radius of gyration", least=0.0, most=5.0, example="1.5 in")
+    ] = 0.0
     accessories_ratio: Annotated[
         float,
         Given(
             "1",
-            "their speed over the shaft's, negative where they turn the other way",
+            "speed of the accessories over shaft speed, negative in the opposite sense",
             least=-20.0,
             most=20.0,
             example="1",
@@ -133,7 +158,7 @@ class PowerplantTable(ScenarioTable):
         float,
         Given(
             "rad/s",
-            "speed, the slowest it runs, below cruise",
+            "idle speed, below cruise",
             **SPEED,
             short_of="cruise_speed_rad_s",
             example="500 rpm",
@@ -150,25 +175,27 @@ class PowerplantTable(ScenarioTable):
         ),
     ] = 1.0
     friction_torque_n_m: Annotated[
-        float, Given("N m", "that holds the shaft back with the ignition cut", least=0.0, most=1e5, example="40 lbf ft")
+        float, Given("N m", "resisting torque with the ignition cut", least=0.0, most=1e5, example="40 lbf ft")
     ] = 0.0
     windage_power_w: Annotated[
-        float, Given("W", "lost to the air by the turning engine at full speed", least=0.0, most=1e6, example="12 hp")
+        float, Given("W", "windage loss of the engine at full speed", least=0.0, most=1e6, example="12 hp")
     ] = 0.0
     mass_kg: Annotated[float, Given("kg", "mass, dry, without the propeller", above=0.0, most=1e4)]
     station_m: Annotated[
-        float | None, Given("m", "its CG aft of the datum", least=-100.0, most=100.0, example="18 in")
+        float | None, Given("m", "CG of the engine aft of the datum", least=-100.0, most=100.0, example="18 in")
     ] = None
-    shaft_tilt_rad: Annotated[float, Given("rad", "shaft against the x axis, nose up positive", **TILT)] = 0.0
-    thrust_arm_m: Annotated[float, Given("m", "shaft below the CG positive", least=-5.0, most=5.0, example="0 in")] = (
-        0.0
-    )
+    shaft_tilt_rad: Annotated[float, Given("rad", "angle of the shaft to the x axis, nose up positive", **TILT)] = 0.0
+    thrust_arm_m: Annotated[
+        float, Given("m", "distance of the shaft below the CG of the airplane", least=-5.0, most=5.0, example="0 in")
+    ] = 0.0
     propeller: PropellerTable
     parts: PartsTable | None = None
     polar_inertia_kg_m2: Annotated[
         float | None,
         Given(
-            "kg m^2", "of all that turns with the shaft, propeller apart, in the place of the table parts", **INERTIA
+            "kg m^2",
+            "polar inertia of all rotating parts without the propeller, in place of the table parts",
+            **INERTIA,
         ),
         Field(validate_default=True),
     ] = None

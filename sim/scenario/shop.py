@@ -24,60 +24,70 @@ CHORDWISE = {"least": -1.0, "most": 2.0}
 class ItemTable(ScenarioTable):
     """One item with mass; engines and propellers are counted from their own tables."""
 
-    name: Annotated[str, ShortText("what it is", example="fuselage frame", most=60)]
+    name: Annotated[str, ShortText("name of the item", example="fuselage frame", most=60)]
     group: Annotated[
-        str, ShortText("what it belongs to; pilot and fuel are not of the empty airplane", example="wings", most=40)
+        str, ShortText("group of items; pilot and fuel are not part of the empty airplane", example="wings", most=40)
     ]
     mass_kg: Annotated[
-        float | None, Given("kg", "without it the group's share in past builds serves", **MASS, example="92 lb ± 3 lb")
+        float | None,
+        Given("kg", "mass; without it from the share of its group in past builds", **MASS, example="92 lb ± 3 lb"),
     ] = None
-    station_m: Annotated[float, Given("m", "its CG aft of the datum", **STATION, example="45 in ± 1 in")]
-    waterline_m: Annotated[float, Given("m", "its CG up", **STATION, example="40 in")] = 0.0
-    buttline_m: Annotated[float, Given("m", "its CG right of the middle", **STATION, example="0 in")] = 0.0
-    length_m: Annotated[float, Given("m", "fore and aft, as a box", **SIZE, example="15 ft")] = 0.0
-    width_m: Annotated[float, Given("m", "across, as a box", **SIZE, example="28 ft")] = 0.0
-    height_m: Annotated[float, Given("m", "up and down, as a box", **SIZE, example="3 ft")] = 0.0
-    moves_with_engine: Annotated[bool, Field(strict=True, description="it moves fore and aft with the engine")] = False
+    station_m: Annotated[float, Given("m", "CG of the item aft of the datum", **STATION, example="45 in ± 1 in")]
+    waterline_m: Annotated[float, Given("m", "CG of the item, height", **STATION, example="40 in")] = 0.0
+    buttline_m: Annotated[
+        float, Given("m", "CG of the item right of the plane of symmetry", **STATION, example="0 in")
+    ] = 0.0
+    length_m: Annotated[
+        float, Given("m", "length of the box that stands for the item, fore and aft", **SIZE, example="15 ft")
+    ] = 0.0
+    width_m: Annotated[float, Given("m", "width of that box", **SIZE, example="28 ft")] = 0.0
+    height_m: Annotated[float, Given("m", "height of that box", **SIZE, example="3 ft")] = 0.0
+    moves_with_engine: Annotated[bool, Field(strict=True, description="whether the item moves with the engine")] = False
     powerplant: Annotated[
-        str | None, ShortText("the engine that it goes with; without it, every one", example="rotary", most=40)
+        str | None, ShortText("engine with which the item is fitted; without it, every one", example="rotary", most=40)
     ] = None
 
 
 class PastTable(ScenarioTable):
-    """A finished airplane of the kind, for the share of empty weight that a group takes."""
+    """A finished airplane of similar kind, for the share of its groups in the empty weight."""
 
-    name: Annotated[str, ShortText("which one", example="first replica", most=60)]
-    empty_mass_kg: Annotated[float, Given("kg", "its empty mass", above=0.0, most=1e5, example="905 lb")]
+    name: Annotated[str, ShortText("name of the airplane", example="first replica", most=60)]
+    empty_mass_kg: Annotated[float, Given("kg", "empty mass", above=0.0, most=1e5, example="905 lb")]
     group: Annotated[
         dict[str, Annotated[float, Given("kg", "mass of the group", **MASS, example="37 lb")]],
-        Field(min_length=1, description="Mass of some of its groups."),
+        Field(min_length=1, description="Mass of some groups."),
     ]
 
 
 class BalanceTable(ScenarioTable):
-    """Limits of the centre of gravity and who flies; a place on the mean chord is a share, as in 0.25 or "25 %"."""
+    """Limits of the CG, as fractions of the mean chord (0.25 or "25 %"), and the range of pilots."""
 
-    forward_limit: Annotated[float, Given("1", "foremost CG, share of the mean chord", **CHORDWISE, example="0.22")]
-    aft_limit: Annotated[float, Given("1", "aftmost CG, share of the mean chord", **CHORDWISE, example="0.33")]
+    forward_limit: Annotated[
+        float, Given("1", "forward limit of the CG, fraction of the mean chord", **CHORDWISE, example="0.22")
+    ]
+    aft_limit: Annotated[
+        float, Given("1", "aft limit of the CG, fraction of the mean chord", **CHORDWISE, example="0.33")
+    ]
     target: Annotated[
         float | None,
-        Given("1", "loaded CG wanted, share of the mean chord; without it, midway", **CHORDWISE, example="0.28"),
+        Given(
+            "1", "target of the loaded CG, fraction of the mean chord; without it midway", **CHORDWISE, example="0.28"
+        ),
     ] = None
     powerplant: Annotated[
-        str | None, ShortText("the engine to balance with; without it, the first", example="flat_four", most=40)
+        str | None, ShortText("engine to balance with; without it the first", example="flat_four", most=40)
     ] = None
     lower_efficiency: Annotated[
-        float, Given("1", "lift of a lower plane for its area beside the top one's", above=0.0, most=2.0, example="0.9")
+        float,
+        Given("1", "lift per area of a lower plane over that of the top plane", above=0.0, most=2.0, example="0.9"),
     ] = 1.0
     pilot_lightest_kg: Annotated[
-        float | None, Given("kg", "with parachute and clothes", above=0.0, most=300.0, example="140 lb")
+        float | None, Given("kg", "lightest pilot, with parachute and clothes", above=0.0, most=300.0, example="140 lb")
     ] = None
     pilot_heaviest_kg: Annotated[
-        float | None, Given("kg", "with parachute and clothes", above=0.0, most=300.0, example="220 lb")
+        float | None, Given("kg", "heaviest pilot, with parachute and clothes", above=0.0, most=300.0, example="220 lb")
     ] = None
-    ballast_station_m: Annotated[
-        float | None, Given("m", "where tail ballast would hang", **STATION, example="17 ft")
-    ] = None
+    ballast_station_m: Annotated[float | None, Given("m", "station of tail ballast", **STATION, example="17 ft")] = None
     thrust_line_m: Annotated[float, Given("m", "waterline of engine and propeller", **STATION, example="40 in")] = 0.0
 
     @field_validator("aft_limit")
@@ -99,38 +109,42 @@ class BalanceTable(ScenarioTable):
 
 
 class SupportTable(ScenarioTable):
-    """Where a wheel or skid stands, the airplane level."""
+    """Point of contact of a wheel or skid, airplane level."""
 
-    station_m: Annotated[float, Given("m", "aft of the datum", **STATION, example="35 in")]
-    buttline_m: Annotated[float, Given("m", "right of the middle", **STATION, example="30 in")] = 0.0
-    waterline_m: Annotated[float, Given("m", "up", **STATION, example="0 in")] = 0.0
+    station_m: Annotated[float, Given("m", "station, aft of the datum", **STATION, example="35 in")]
+    buttline_m: Annotated[float, Given("m", "right of the plane of symmetry", **STATION, example="30 in")] = 0.0
+    waterline_m: Annotated[float, Given("m", "height", **STATION, example="0 in")] = 0.0
 
 
 class ScaleReadingTable(ScenarioTable):
     """The reading of one scale at one attitude."""
 
-    attitude: Annotated[str, ShortText("which one", example="level", most=40)]
-    support: Annotated[str, ShortText("which wheel or skid", example="left", most=40)]
-    scale_kg: Annotated[float, Given("kg", "before tare", **MASS, example="560 lb ± 1 lb")]
-    tare_kg: Annotated[float, Given("kg", "chocks and stands on the scale", **MASS, example="0 lb")] = 0.0
+    attitude: Annotated[str, ShortText("name of the attitude", example="level", most=40)]
+    support: Annotated[str, ShortText("name of the support", example="left", most=40)]
+    scale_kg: Annotated[float, Given("kg", "scale reading, tare included", **MASS, example="560 lb ± 1 lb")]
+    tare_kg: Annotated[float, Given("kg", "tare: chocks and stands on the scale", **MASS, example="0 lb")] = 0.0
 
 
 class WeighingTable(ScenarioTable):
-    """A weighing: places of the supports, attitudes of the airplane, and scale readings."""
+    """A weighing: positions of the supports, attitudes of the airplane, and scale readings."""
 
     aboard: Annotated[
         list[Annotated[str, ShortText("a group", example="pilot", most=40)]],
         Field(default_factory=list, description="Groups aboard besides the empty airplane: pilot, fuel."),
     ]
     powerplant: Annotated[
-        str | None, ShortText("the engine that was in it; without it, the balance's", example="flat_four", most=40)
+        str | None,
+        ShortText("engine fitted when weighed; without it that of the table balance", example="flat_four", most=40),
     ] = None
     support: Annotated[
-        dict[str, SupportTable], Field(min_length=1, description="Wheels and skid by a name of your own.")
+        dict[str, SupportTable], Field(min_length=1, description="Wheels and skid, by a name of your own.")
     ]
     attitude: Annotated[
-        dict[str, Annotated[float, Given("rad", "nose up from level", least=-1.0, most=1.0, example="11.5 °")]],
-        Field(min_length=1, description="Pitch of each attitude by a name of your own."),
+        dict[
+            str,
+            Annotated[float, Given("rad", "pitch attitude, nose up positive", least=-1.0, most=1.0, example="11.5 °")],
+        ],
+        Field(min_length=1, description="Pitch of each attitude, by a name of your own."),
     ]
     reading: Annotated[list[ScaleReadingTable], Field(min_length=1, description="One for each support and attitude.")]
 
@@ -146,14 +160,12 @@ class WeighingTable(ScenarioTable):
 
 
 class WingSectionTable(ScenarioTable):
-    """The airfoil of the wing: a NACA number or a plain list of points."""
+    """The airfoil of the wing: a NACA number or a list of points."""
 
-    naca: Annotated[str | None, ShortText("four or five digits", example="2412", most=10)] = None
+    naca: Annotated[str | None, ShortText("NACA number, four or five digits", example="2412", most=10)] = None
     points: Annotated[
         list[tuple[Coordinate, Coordinate]] | None,
-        Field(
-            description="x, y from the trailing edge over the top to the leading edge and back below, in any one unit."
-        ),
+        Field(description="x, y from the trailing edge over the upper to the lower surface and back, in any one unit."),
     ] = None
 
     @field_validator("naca")
@@ -191,22 +203,37 @@ class LayoutSparTable(ScenarioTable):
     """A spar to be fitted into the section."""
 
     name: Annotated[str, ShortText("front or rear", example="front", most=20)]
-    fraction: Annotated[float, Given("1", "its middle, share of the chord", above=0.0, below=1.0, example="0.15")]
-    width_m: Annotated[float, Given("m", "along the chord", above=0.0, most=1.0, example="1 in")]
-    cap_m: Annotated[float, Given("m", "rib cap above and below it", least=0.0, most=0.1, example="1/4 in")] = 0.0
-    cover_m: Annotated[float, Given("m", "ply, fabric and tape", least=0.0, most=0.1, example="1/16 in")] = 0.0
+    fraction: Annotated[
+        float, Given("1", "position of its middle, fraction of the chord", above=0.0, below=1.0, example="0.15")
+    ]
+    width_m: Annotated[float, Given("m", "width along the chord", above=0.0, most=1.0, example="1 in")]
+    cap_m: Annotated[
+        float, Given("m", "thickness of the rib cap above and below the spar", least=0.0, most=0.1, example="1/4 in")
+    ] = 0.0
+    cover_m: Annotated[
+        float, Given("m", "thickness of the cover: plywood, fabric and tape", least=0.0, most=0.1, example="1/16 in")
+    ] = 0.0
 
 
 class LayoutTable(ScenarioTable):
-    """Where the wing stands on the fuselage; waterlines from any level, the same as the items'."""
+    """Position of the wing on the fuselage; waterlines from any level, the same as that of the items."""
 
     leading_edge_m: Annotated[
-        float, Given("m", "station of the lowest plane's leading edge at the middle", **STATION, example="40 in")
+        float,
+        Given(
+            "m", "station of the leading edge of the lowest plane at the plane of symmetry", **STATION, example="40 in"
+        ),
     ]
-    leading_edge_waterline_m: Annotated[float, Given("m", "its waterline", **STATION, example="22 in")] = 0.0
-    root_buttline_m: Annotated[float, Given("m", "root fittings and longerons", **LENGTH, example="13 in")] = 0.0
-    cabane_buttline_m: Annotated[float, Given("m", "cabane fittings of the top plane", **SIZE, example="22 in")] = 0.0
-    strut_buttline_m: Annotated[float, Given("m", "interplane struts", **SIZE, example="9 ft")] = 0.0
-    upper_longeron_m: Annotated[float, Given("m", "its waterline", **STATION, example="50 in")] = 0.0
-    lower_longeron_m: Annotated[float, Given("m", "its waterline", **STATION, example="24 in")] = 0.0
+    leading_edge_waterline_m: Annotated[
+        float, Given("m", "waterline of that leading edge", **STATION, example="22 in")
+    ] = 0.0
+    root_buttline_m: Annotated[
+        float, Given("m", "buttline of root fittings and longerons", **LENGTH, example="13 in")
+    ] = 0.0
+    cabane_buttline_m: Annotated[
+        float, Given("m", "buttline of the cabane fittings of the top plane", **SIZE, example="22 in")
+    ] = 0.0
+    strut_buttline_m: Annotated[float, Given("m", "buttline of the interplane struts", **SIZE, example="9 ft")] = 0.0
+    upper_longeron_m: Annotated[float, Given("m", "waterline of the upper longeron", **STATION, example="50 in")] = 0.0
+    lower_longeron_m: Annotated[float, Given("m", "waterline of the lower longeron", **STATION, example="24 in")] = 0.0
     spar: Annotated[list[LayoutSparTable], Field(default_factory=list, description="Spars from front to rear.")]

@@ -40,9 +40,11 @@ DELAY = {"least": 0.0, "most": 1.0}
 class BladeStationTable(ScenarioTable):
     """The blade at one radius."""
 
-    radius_m: Annotated[float, Given("m", "from the shaft axis", **RADIUS, example="20 in")]
-    chord_m: Annotated[float, Given("m", "of the blade there", **RADIUS, example="7 in")]
-    thickness_m: Annotated[float, Given("m", "of the blade there", least=0.0, most=1.0, example="1 in")]
+    radius_m: Annotated[float, Given("m", "distance from the shaft axis", **RADIUS, example="20 in")]
+    chord_m: Annotated[float, Given("m", "chord of the blade at that radius", **RADIUS, example="7 in")]
+    thickness_m: Annotated[
+        float, Given("m", "thickness of the blade at that radius", least=0.0, most=1.0, example="1 in")
+    ]
 
 
 class GunTable(ScenarioTable):
@@ -52,9 +54,17 @@ class GunTable(ScenarioTable):
         float, Given("m", "height of the bore line above the shaft axis, at the disc", **RADIUS, example="16 in")
     ]
     blade_chord_m: Annotated[float, Given("m", "chord of the blade at that radius", **RADIUS, example="7 in")]
-    blade_thickness_m: Annotated[float, Given("m", "of the blade there", least=0.0, most=1.0, example="1 1/8 in")] = 0.0
+    blade_thickness_m: Annotated[
+        float, Given("m", "thickness of the blade at that radius", least=0.0, most=1.0, example="1 1/8 in")
+    ] = 0.0
     blade_pitch_m: Annotated[
-        float | None, Given("m", "of the blade there where it is not the propeller's", **RADIUS, example="8 ft")
+        float | None,
+        Given(
+            "m",
+            "geometric pitch of the blade at that radius, in place of that of the propeller",
+            **RADIUS,
+            example="8 ft",
+        ),
     ] = None
     bullet_diameter_m: Annotated[float, Given("m", "diameter of the round", least=0.0, most=0.1, example="0.31 in")]
     offset_m: Annotated[
@@ -63,15 +73,19 @@ class GunTable(ScenarioTable):
     converge_m: Annotated[
         float | None,
         Given(
-            "m", "ahead of the muzzle, where the bore line meets the middle", above=0.0, most=5000.0, example="200 yd"
+            "m",
+            "distance ahead of the muzzle at which an offset bore line crosses the plane of symmetry",
+            above=0.0,
+            most=5000.0,
+            example="200 yd",
         ),
     ] = None
     blade_flex_m: Annotated[
-        float, Given("m", "by which a blade bends in the plane of the disc", least=0.0, most=0.5, example="1/4 in")
+        float, Given("m", "deflection of a blade in the plane of the disc", least=0.0, most=0.5, example="1/4 in")
     ] = 0.0
     planform: Annotated[
         list[BladeStationTable],
-        Field(default_factory=list, description="The blade along its radius, in the place of its chord and thickness."),
+        Field(default_factory=list, description="The blade along its radius, in place of chord and thickness."),
     ]
     margin_rad: Annotated[
         float, Given("rad", "angle kept clear on each side of a blade", least=0.0, below=math.pi, example="3 °")
@@ -83,21 +97,21 @@ class GunTable(ScenarioTable):
         float, Given("m", "from muzzle to disc along the bore line", least=0.0, most=20.0, example="4 ft")
     ]
     link_delay_s: Annotated[float, Given("s", "time from cam to release", **DELAY, example="1 ms")]
-    natural_rate_per_s: Annotated[float, Given("1/s", "rate of the gun left to itself", above=0.0, most=1000.0)]
+    natural_rate_per_s: Annotated[float, Given("1/s", "rate of fire of the unsynchronized gun", above=0.0, most=1000.0)]
     action: Annotated[
         Literal["interrupter", "impulse"],
         ShortText(
-            "interrupter: the cam holds the release while a blade is due; impulse: it gives each",
+            "interrupter: the cam prevents release while a blade is in line; impulse: the cam releases each round",
             ("interrupter", "impulse"),
         ),
     ]
     impulses_per_rev: Annotated[
-        int, Count("impulses, or windows of an interrupter, in a turn of the propeller", most=8)
+        int, Count("impulses, or windows of an interrupter, per revolution of the propeller", most=8)
     ]
 
 
 class FlightTable(ScenarioTable):
-    """The conditions that the questions are asked at."""
+    """The flight condition of the studies."""
 
     speed_m_s: Annotated[float, Given("m/s", "true airspeed", above=0.0, most=340.0)]
     altitude_m: Annotated[
@@ -117,8 +131,8 @@ class ScenarioSource:
 class Scenario(ScenarioTable):
     """A whirlgate scenario: one airplane, the engines to compare in it, and at most one line of fire."""
 
-    title: Annotated[str, ShortText("what this is, for headings", example="Tollgate single-seater", most=80)]
-    note: Annotated[str, ShortText("anything to remember", example="swung at full fuel", most=1000)] = ""
+    title: Annotated[str, ShortText("name of the airplane, for headings", example="Tollgate single-seater", most=80)]
+    note: Annotated[str, ShortText("remark", example="swung at full fuel", most=1000)] = ""
     airplane: AirplaneTable
     wing: WingTable
     tailplane: TailplaneTable
@@ -131,7 +145,7 @@ class Scenario(ScenarioTable):
     drag: DragTable
     lift: LiftTable
     derivatives: DerivativesTable = DerivativesTable()
-    powerplant: Annotated[dict[str, AnyPowerplant], Field(min_length=1, description="Engines by a name of your own.")]
+    powerplant: Annotated[dict[str, AnyPowerplant], Field(min_length=1, description="Engines, by a name of your own.")]
     gun: GunTable | None = None
     cam: CamTable | None = None
     link: LinkTable | None = None
@@ -142,7 +156,7 @@ class Scenario(ScenarioTable):
     mount: MountTable | None = None
     layout: LayoutTable | None = None
     item: Annotated[list[ItemTable], Field(default_factory=list, description="Items with mass, without the engines.")]
-    past: Annotated[list[PastTable], Field(default_factory=list, description="Finished airplanes of the kind.")]
+    past: Annotated[list[PastTable], Field(default_factory=list, description="Finished airplanes of similar kind.")]
     balance: BalanceTable | None = None
     weighing: WeighingTable | None = None
     _tolerances: Mapping[str, float] = PrivateAttr(default_factory=dict)

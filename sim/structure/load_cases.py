@@ -151,7 +151,7 @@ def load_cases(
         _case(engine, "side load to the left", "CS-VLA 363", right=-side),
         _case(engine, "thrust alone", "common practice", thrust=1.0),
         _case(engine, "weight at the load factor", "common practice", down=load_factor),
-        _case(engine, "weight at -0.4 of it", "common practice", down=-0.4 * load_factor),
+        _case(engine, "weight at -0.4 of the load factor", "common practice", down=-0.4 * load_factor),
     )
 
 

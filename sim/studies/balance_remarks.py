@@ -36,20 +36,18 @@ def remarks(model: Model, weights: Weights, whole: Total, scales: WeighingAnswer
     apart = [*_mass_and_inertia(model, whole), *_wing_arm(model, whole)]
     if apart:
         yield (
-            f"The flights go by keys that the items do not bear out: {', '.join(apart)} than the items give. "
+            f"Keys used for flight disagree with the item list: {', '.join(apart)} than the items give. "
             "Correct the items, or write the keys from the balance."
         )
     places = [support.station_m for support in model.weighing.supports.values()] if model.weighing else []
     if places and not min(places) <= whole.cg_station_m <= max(places):
-        yield "The estimated centre of gravity lies outside the wheels: the airplane would not stand on them."
+        yield "The estimated centre of gravity lies outside the supports: the airplane would tip over."
     if scales is not None and scales.suspicions and scales.suspicions[0].strength > 1.0:
         first = scales.suspicions[0]
-        yield (
-            f"The scales make the group {first.group} suspect, {'heavier' if first.correction_kg > 0.0 else 'lighter'} "
-            "than listed: a suspicion from two numbers, not a fact."
-        )
+        way = "heavier" if first.correction_kg > 0.0 else "lighter"
+        yield f"The weighing suggests that the group {first.group} is {way} than listed: check it first."
     if weights.from_past:
-        yield "Masses marked as past builds are shares of empty weight: weigh the part to know better."
+        yield "Masses marked (past builds) are estimated from the group's share of empty weight: weigh the parts."
 
 
 def wing_arm_m(model: Model, cg_station_m: float) -> float:

@@ -134,7 +134,7 @@ def _line(model: Model | None, options: GunOptions, counts: dict[str, float | No
         raise InputError(faults)
     line = gun_lines(model, options, with_rate=True)[0]
     if len(options.spin_rad_s) > 1:
-        refuse("spin_rad_s", f'must be one speed for bursts, got "{len(options.spin_rad_s)}"')
+        refuse("spin_rad_s", f"must be one speed, got {len(options.spin_rad_s)}")
     line.must_leave_a_window("no burst")
     return line
 
@@ -194,7 +194,11 @@ def _exact(gun: TimedGun, rounds_per_burst: int, guns: int) -> tuple[ExactBurst 
     except NoAnswerError as error:
         return None, str(error)
     scatters = gun.scatter.cycle_sd_s > 0.0
-    note = "" if scatters else "Without scatter of the cycle the exact form holds from the second pattern on."
+    note = (
+        ""
+        if scatters
+        else "Without scatter of the cycle the exact values are those after the first pattern of a burst."
+    )
     return (
         ExactBurst(
             strikes_per_1000=1e3 * whole.strike_share,

@@ -173,6 +173,8 @@ def _line(placed: PlacedPlane, section: Airfoil, rooms: Sequence[SparRoom]) -> P
 def _section_remark(given: Sequence[str]) -> str:
     """Return whether the flights go by this section or by keys of the scenario."""
     if not given:
-        return "Angle without lift, lift slope and moment of this section go into the derivatives."
+        return "Zero-lift angle, lift-curve slope and moment of this section are used for the derivatives."
     keys = f"{', '.join(given[:-1])} and {given[-1]}" if len(given) > 1 else given[0]
-    return f"The scenario gives {keys} itself; for each taken out, this section's value goes into the derivatives."
+    return (
+        f"The scenario gives {keys}, used in place of this section's values; remove a key to use the section's value."
+    )

@@ -116,7 +116,7 @@ def _answer(lines: Sequence[GunLine], stages: Sequence[DelayStage], cam: Cam, si
     return SafeRangeAnswer(
         opens_deg=neat(math.degrees(opens_rad)),
         dwell_deg=neat(math.degrees(cam.dwell_rad)),
-        cut_for=f"{first.powerplant or 'the propeller'}, {'best place' if cam.opens_rad is None else 'place given'}",
+        cut_for=f"{first.powerplant or 'the propeller'}, {'best phase' if cam.opens_rad is None else 'phase given'}",
         spare_deg=math.degrees(spare_rad),
         sigmas=sigmas,
         delay_ms=ms(first.delay_s),
@@ -133,8 +133,8 @@ def _answer(lines: Sequence[GunLine], stages: Sequence[DelayStage], cam: Cam, si
 def _window(line: GunLine, dwell_rad: float, spread_s: float) -> CamWindow:
     if spread_s >= line.delay_s:
         delay, scatter = (brief("delay_ms", ms(time_s), digits=3) for time_s in (line.delay_s, spread_s))
-        message = f"no band: the delay of {delay} scatters by {scatter}; "
-        raise NoAnswerError(message + "count fewer standard deviations or steady the stages")
+        message = f"no safe range: the delay of {delay} scatters by {scatter}; "
+        raise NoAnswerError(message + "count fewer standard deviations, or reduce the scatter of the stages")
     return CamWindow(line, dwell_rad, spread_s)
 
 
@@ -175,16 +175,16 @@ def _speed(cam: CamWindow, opens_rad: float, spin_rad_s: float, turns_per_min: f
     speed, lead = brief("rpm", turns_per_min, digits=6), fixed("lead_deg", lead_deg, "si", 0)
     if clear_deg >= 0.0:
         clear = fixed("clearance_deg", clear_deg, "si", 1)
-        says = f"At {speed}, {lead} of lead, every round passes {clear} or more clear."
+        says = f"At {speed}, {lead} of lead: every round clears blade and margin by {clear} or more."
         return SpeedRow(turns_per_min, lead_deg, clear_deg, says)
     swept_deg = math.degrees(cam.dwell_rad + spin_rad_s * (cam.most_s - cam.least_s))
     swept = fixed("open_deg", swept_deg, "si", 0)
     why = (
-        f"the window and the scatter sweep {swept}, more than the arc between two blades"
+        f"window and scatter together span {swept}, more than the clear arc between two blades"
         if swept_deg > cam.line.clear_deg
-        else f"the delay has become {lead} of turn, which brings a blade into the window's place"
+        else f"with {lead} of lead a blade is in line when they arrive"
     )
-    return SpeedRow(turns_per_min, lead_deg, clear_deg, f"At {speed} this cam would let rounds meet a blade: {why}.")
+    return SpeedRow(turns_per_min, lead_deg, clear_deg, f"At {speed} rounds of this cam strike a blade: {why}.")
 
 
 def _sensitivity(cam: CamWindow, band: Band) -> EdgeSensitivity:

@@ -179,7 +179,7 @@ def reading_faults(
     if not times:
         yield Fault("times_s", "is missing; give each timing")
     if counts.get("swings") is None:
-        yield Fault("swings", "is missing; how many swings to and fro each timing holds")
+        yield Fault("swings", "is missing; give the number of full oscillations in each timing")
     yield from whole_faults(counts)
 
 
@@ -190,15 +190,15 @@ def _named(readings: Sequence[str]) -> str:
 def _notes(body: SwungBody, inertia_kg_m2: float, air_kg_m2: float) -> Iterator[str]:
     if body == "airplane":
         share = air_kg_m2 / (inertia_kg_m2 - air_kg_m2) if 0.0 < air_kg_m2 < inertia_kg_m2 else None
-        size = f"; from these wings at most {100.0 * share:.0f} % of the true inertia" if share is not None else ""
+        size = f"; by theory at most {100.0 * share:.0f} % for these wings" if share is not None else ""
         yield (
-            f"The value holds the air the airplane carries along, up to {100 * LIGHT_AIRPLANE_AIR_SHARE:.0f} % of the "
-            f"true inertia of a light airplane (NACA TN-1187){size}. It is not taken off here."
+            f"The value includes the added inertia of the air: up to {100 * LIGHT_AIRPLANE_AIR_SHARE:.0f} % of the "
+            f"true inertia in tests of light airplanes (NACA TN-1187){size}. It is not subtracted here."
         )
     elif body == "engine":
         yield (
-            "The whole engine was swung: what stands still in flight (of a fixed engine all but the running gear) must "
-            "not be counted as spinning."
+            "The value is that of the whole engine: subtract the parts that do not rotate when it runs, in a fixed "
+            "engine all but the crankshaft and what it drives."
         )
     else:
-        yield "The air that turned blades carry along adds under 1 % to the value of a wooden propeller."
+        yield "The added inertia of the air is under 1 % of the value of a wooden propeller."

@@ -95,12 +95,12 @@ def link_stages(
     return (
         DelayStage("cam follower rise", follower_rise_s, 0.0),
         DelayStage(_LINK_WORDS[kind], wave_s, 0.0),
-        DelayStage("play and yielding taken up", windup_s, 0.0),
+        DelayStage("take-up of play and elastic windup", windup_s, 0.0),
         DelayStage("trigger motor", rest_s, sd_s),
     )
 
 
-_LINK_WORDS = {"rod": "push along the rod", "shaft": "twist along the shaft", "oil": "push along the oil column"}
+_LINK_WORDS = {"rod": "pulse along the rod", "shaft": "twist along the shaft", "oil": "pulse along the oil column"}
 
 
 def spread(stages: Sequence[DelayStage], sigmas: float) -> DelaySpread:

@@ -142,7 +142,8 @@ def best_opening(cam: CamWindow, from_rad_s: float, to_rad_s: float) -> tuple[fl
     if cam.room_rad < 0.0:
         window, clear = (brief("dwell_rad", angle, digits=3) for angle in (cam.dwell_rad, cam.room_rad + cam.dwell_rad))
         message = (
-            f"no band: the window of {window} is longer than the {clear} left clear between two blades; shorten it"
+            f"no safe range: the dwell of {window} is longer than the {clear} clear between two blades; shorten the "
+            "dwell"
         )
         raise NoAnswerError(message)
     swept = to_rad_s * cam.most_s - from_rad_s * cam.least_s

@@ -36,11 +36,11 @@ def test_the_keys_of_balance(answered):
 def test_moves_are_said_in_words(run):
     shown = " ".join(run("balance").stdout.split())
     assert "move the engine 0.56 in forward" in shown
-    assert "6.63 in forward to 1.93 in aft of the drawn place keeps every loading within the limits" in shown
-    assert "Tail ballast cannot do it: none is placed, or the CG must come forward." in shown
+    assert "within the limits with the engine from 6.63 in forward to 1.93 in aft of its drawn position" in shown
+    assert "Tail ballast cannot move the CG forward." in shown
     aft = " ".join(run("balance", "--set", "balance.target=30 %").stdout.split())
     assert "3.10 in aft" in aft
-    assert "Tail ballast instead: 8.1 lb." in aft
+    assert "Tail ballast with the same effect: 8.1 lb." in aft
 
 
 def test_limits_that_no_engine_position_serves(run):
@@ -112,7 +112,7 @@ def test_the_steps_of_the_engine_and_the_one_on_target(drawn):
 def test_axes_carry_quantities_and_units_and_the_figure_its_caution(drawn):
     above, below = drawn[1].axes
     assert (above.get_xlabel(), above.get_ylabel()) == ("centre of gravity [% of the mean chord]", "mass [lb]")
-    assert below.get_ylabel() == "engine move from the drawn place, aft positive [in]"
+    assert below.get_ylabel() == "engine displacement from its drawn position, aft positive [in]"
     assert "licensed engineer or mechanic" in drawn[1].get_supxlabel()
 
 

@@ -12,7 +12,7 @@ def test_one_bad_file_does_not_hide_the_next(run, tmp_path):
     line = BIPLANE.read_text(encoding="utf-8").split("\n").index('mass = "1400 lb ± 15 lb"') + 1
     result = run("check", wrong, right, "tolgate")
     assert result.exit_code == 2
-    assert result.stdout == f"{right}: fine\n"
+    assert result.stdout == f"{right}: no faults\n"
     assert (
         result.stderr.splitlines()[0] == f'{wrong}:{line}: airplane.mass: must have a unit, as in "381 lb", got "1400"'
     )
@@ -28,7 +28,7 @@ def test_check_answers_a_program_too(run, tmp_path):
     assert answer["files"][0] == {"file": str(BIPLANE), "fine": True, "faults": []}
     assert [fault["what"] for fault in answer["files"][1]["faults"]] == [
         "unknown table; did you mean wing?",
-        "is missing: a table, the planes of the wing, all alike unless said otherwise",
+        "is missing: a table, the planes of the wing, all alike except for the overrides of the table plane",
     ]
 
 

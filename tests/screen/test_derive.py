@@ -29,7 +29,7 @@ def test_terminal(run, topic):
     shown = run("derive", topic)
     assert shown.exit_code == 0
     assert "Results" in shown.output
-    caution = "explains history" if topic in ("windows", "rate") else "not approved data"
+    caution = "For history" if topic in ("windows", "rate") else "not approved data"
     assert caution in shown.output
 
 

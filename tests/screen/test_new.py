@@ -9,7 +9,7 @@ def test_a_new_scenario_is_commented_and_fine(run, tmp_path):
     assert (result.exit_code, result.stderr) == (0, "")
     assert result.stdout == f"{path}: written; change it, then run: whirlgate check {path}\n"
     assert path.read_text(encoding="utf-8").count("#") > 50
-    assert run("check", path).output == f"{path}: fine\n"
+    assert run("check", path).output == f"{path}: no faults\n"
 
 
 def test_new_never_replaces_a_file_unasked(run, tmp_path):

@@ -39,7 +39,7 @@ def test_speeds_asked_for_lie_on_their_steps(run):
 def test_the_sheet_says_how_much_is_left_out(run):
     shown = " ".join(run("rate", *GUN, "--longest", "1").stdout.split())
     assert "1 : 5 1187.50 1250.00 475.0 to 500.0" in shown
-    assert "These patterns cover 31.2 % of the range; longer ones fill the rest." in shown
+    assert "plateaus of patterns up to --longest rounds cover 31.2 % of the speed range" in shown
 
 
 def test_blades_too_wide_have_no_answer(run):
@@ -103,8 +103,7 @@ def test_every_panel_of_the_map_is_drawn(run, tmp_path):
     assert run("rate", *GUN, "--map", "--cycle-scatter-ms", "2", "--figure", tmp_path / "map.svg").exit_code == 0
     text = (tmp_path / "map.svg").read_text(encoding="utf-8")
     assert all(
-        words in text
-        for words in ("cycle with a scatter of 2 ms", "1 : 5", "fraction of its own rate that a gun keeps")
+        words in text for words in ("cycle scatter 2 ms", "1 : 5", "rate of fire over that of the unsynchronized gun")
     )
 
 
@@ -128,7 +127,7 @@ def test_a_long_list_shows_its_widest_plateaus_in_the_order_of_speed(run):
     assert [(float(line[3]), float(line[4])) for line in lines] == [
         (round(step["from_rpm"], 2), round(step["to_rpm"], 2)) for step in widest
     ]
-    said = f"All {len(steps)} plateaus, of which these are the 24 widest and --json lists the rest, cover"
+    said = f"{len(steps)} plateaus of patterns up to --longest rounds cover"
     assert said in " ".join(shown.stdout.split())
 
 
@@ -137,7 +136,7 @@ def test_one_speed_has_one_rate(run):
     shown = run("rate", "--rpm", "999", *GUN[2:])
     words = " ".join(shown.stdout.split())
     assert words.startswith(
-        "Locked rates of fire At 999 rpm: 499.5 rounds per minute, 1 in 4 blades. The gun on its own"
+        "Locked rates of fire At 999 rpm: 499.5 rounds per minute, 1 in 4 blade intervals. The unsynchronized gun"
     )
 
 

@@ -35,14 +35,14 @@ def test_one_stage_has_the_same_worst_case_and_likely_band(run):
 
 def test_the_period_cam_does_not_serve_the_modern_engine_and_says_why(run):
     shown = " ".join(run("safe-range", BIPLANE).stdout.split())
-    assert "At 1250 rpm, 64° of lead, every round passes" in shown
-    assert "At 2600 rpm this cam would let rounds meet a blade: the delay has become 133° of turn" in shown
+    assert "At 1250 rpm, 64° of lead: every round clears blade and margin" in shown
+    assert "At 2600 rpm rounds of this cam strike a blade: with 133° of lead a blade is in line" in shown
 
 
 def test_the_chain_of_a_scenario_stage_by_stage(run):
     stages = answer(run("safe-range", BIPLANE, "--json"))["stages"]
     assert [stage["name"] for stage in stages] == [
-        *("cam follower rise", "push along the rod", "play and yielding taken up", "trigger motor"),
+        *("cam follower rise", "pulse along the rod", "take-up of play and elastic windup", "trigger motor"),
         *("lock and primer", "barrel", "flight to the disc"),
     ]
     assert sum(stage["mean_ms"] for stage in stages) == pytest.approx(
@@ -63,12 +63,15 @@ def test_worst_case_is_narrower_than_independent_stages(run):
         (
             ("--dwell-deg", "151"),
             1,
-            "no band: the window of 151° is longer than the 150° left clear between two blades; shorten it\n",
+            "no safe range: the dwell of 151° is longer than the 150° clear between two blades; shorten the dwell\n",
         ),
         (
             ("--dwell-deg", "60", "--scatter-ms", "3"),
             1,
-            "no band: the delay of 8 ms scatters by 9 ms; count fewer standard deviations or steady the stages\n",
+            (
+                "no safe range: the delay of 8 ms scatters by 9 ms; count fewer standard deviations, or reduce the "
+                "scatter of the stages\n"
+            ),
         ),
     ],
 )

@@ -46,7 +46,7 @@ def test_contradictory_known_dimensions_are_refused(run):
 def test_readings_that_contradict_are_named_and_nothing_is_written(run, scenario):
     misread = ("--set", "reading.11.values=['90.6 mm']", "--set", "reading_error=0.1 mm")
     shown = " ".join(run("scale", *misread).stdout.split())
-    assert "Readings that contradict the others: read them again" in shown
+    assert "Readings inconsistent with the others: measure them again" in shown
     before = scenario.read_text(encoding="utf-8")
     result = run("scale", *misread, "--write", scenario)
     assert (result.exit_code, result.stderr) == (

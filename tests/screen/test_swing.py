@@ -40,8 +40,8 @@ def test_an_airplane_carries_air(run):
     share = 100 * 193.01 / (answer["polar_inertia_kg_m2"] - 193.01)
     (note,) = answer["notes"]
     assert note == (
-        "The value holds the air the airplane carries along, up to 25 % of the true inertia of a light airplane "
-        f"(NACA TN-1187); from these wings at most {share:.0f} % of the true inertia. It is not taken off here."
+        "The value includes the added inertia of the air: up to 25 % of the true inertia in tests of light airplanes "
+        f"(NACA TN-1187); by theory at most {share:.0f} % for these wings. It is not subtracted here."
     )
 
 
@@ -94,7 +94,7 @@ NEEDS = "a bifilar test needs --mass, --radius, --length"
                 f"--radius: is missing; {NEEDS}",
                 f"--length: is missing; {NEEDS}",
                 "--time: is missing; give each timing, as in --time 52.4s --time 52.6s",
-                "--swings: is missing; how many swings to and fro each timing holds, as in --swings 20",
+                "--swings: is missing; give the number of full oscillations in each timing, as in --swings 20",
             ],
         ),
         (

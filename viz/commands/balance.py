@@ -16,12 +16,12 @@ if TYPE_CHECKING:
 @click.command(cls=Command)
 @scenario_in
 @click.option("--powerplant", metavar="NAME", help="Engine to balance with.  [default: that of the balance table]")
-@click.option("--items", is_flag=True, help="List every item as it was counted.")
+@click.option("--items", is_flag=True, help="List every item.")
 @click.option(
     "--write",
     type=click.Path(dir_okay=False),
     metavar="SCENARIO.toml",
-    help="Set mass, inertia and arms in this scenario.",
+    help="Set mass, moments of inertia and arms from the CG in this existing scenario.",
 )
 @json_out
 @figure_out
@@ -39,9 +39,9 @@ def command(
     figure: str | None,
     force: bool,
 ) -> None:
-    """Add up the item list, follow the centre of gravity through every loading, and place the engine.
+    """Weight, centre of gravity and inertia from the item list, the loading envelope, and the engine position.
 
-    Stations are aft of the datum. A weighing in the scenario is shown beside the list.
+    Stations are aft of the datum. A weighing in the scenario is compared with the item list.
 
     Example: whirlgate balance --powerplant flat_four --items --figure envelope.svg
     """

@@ -59,7 +59,7 @@ FROM_SCENARIO = "[default: that of the scenario, or 0]"
     "--hang-share",
     type=amount("1", least=0.0, most=0.5),
     metavar="SHARE",
-    help=f"Share of rounds that hang fire. {FROM_SCENARIO}",
+    help=f"Fraction of rounds that hang fire. {FROM_SCENARIO}",
 )
 @click.option(
     "--hang-ms",
@@ -85,13 +85,13 @@ FROM_SCENARIO = "[default: that of the scenario, or 0]"
 @click.option(
     "--fitted",
     is_flag=True,
-    help="Fit the cam to the speed, in place of the fixed cam of the scenario.",
+    help="Fit the cam to the speed, its windows as long as blades and margins allow, in place of the fixed cam.",
 )
 @click.option(
     "--dwell-deg",
     type=amount("deg", least=0.0, most=360.0, bare="deg"),
     metavar="DEG",
-    help="Dwell of a fixed cam: turn of the propeller for which it is open. [default: that of the scenario, or the "
+    help="Dwell of a fixed cam: propeller angle for which it is open. [default: that of the scenario, or the "
     "whole clear arc]",
 )
 @click.option(
@@ -112,11 +112,11 @@ FROM_SCENARIO = "[default: that of the scenario, or 0]"
 @figure_out
 @click.pass_obj
 def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, **options: Any) -> None:  # noqa: ANN401
-    """Simulate many bursts with all scatter included: strikes, rate of fire and where rounds pass.
+    """Simulate many bursts with all scatter: strikes on the blades, rate of fire, and propeller angle at passage.
 
-    Behind the first powerplant of a scenario at full speed, or for a gun line given by options alone: --rpm, --blades,
-    --blocked-deg and --gun-rate. The exact solution is printed as well, also for strike probabilities
-    too small to be counted.
+    With the first powerplant of a scenario at full speed, or for a gun line given by options alone: one --rpm,
+    --blades, --blocked-deg and --gun-rate. The exact solution is printed beside it, also for strike probabilities too
+    small to simulate.
 
     Example: whirlgate burst tollgate --rpm 1150 --rounds 2000000 --seed 7 --figure disc.svg
     """

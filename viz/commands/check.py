@@ -15,7 +15,7 @@ from viz.commands.options import Command, json_out
 def command(ctx: click.Context, files: tuple[str, ...], *, as_json: bool) -> None:
     """Check scenario files and report every fault of every file, with its line.
 
-    The exit code is 0 when all are fine and 2 when one is not.
+    The exit code is 0 without faults and 2 with any.
 
     Example: whirlgate check camp.toml
     """

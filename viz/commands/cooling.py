@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     default="60 min",
     show_default=True,
     metavar="TIME",
-    help="Time considered.",
+    help="Duration of the flight.",
 )
 @json_out
 @figure_out
@@ -52,7 +52,7 @@ def command(
     force: bool,
     **options: Any,  # noqa: ANN401
 ) -> None:
-    """Cool a gun's receiver in the airstream, bare or cowled, silent or firing, and find when its oil stiffens.
+    """Temperature of a gun's receiver in flight, bare or cowled, silent or firing, and the time until its oil stiffens.
 
     For education only.
 

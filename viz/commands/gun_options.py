@@ -112,14 +112,17 @@ _OPTIONS = (
         metavar="TABLE.KEY=VALUE",
         help="Change one value of the scenario; repeatable. Example: --set gun.link_delay='2 ms'",
     ),
-    click.option("--powerplant", metavar="NAME", help="One powerplant of the scenario. [default: every one]"),
+    click.option(
+        "--powerplant", metavar="NAME", help="One powerplant of the scenario. [default: every one; of burst the first]"
+    ),
     click.option(
         "--rpm",
         "spin_rad_s",
         type=SpeedList(),
         multiple=True,
         metavar="RPM",
-        help="Propeller speed, or a range FROM:TO:STEP; repeatable. A number without a unit is in rpm.",
+        help="Propeller speed, or a range FROM:TO:STEP; repeatable; for burst one speed. A number without a unit is in "
+        "rpm.",
     ),
     click.option(
         "--blades", type=amount("1", least=1.0, most=12.0), metavar="COUNT", help="Number of blades of the propeller."
@@ -128,13 +131,13 @@ _OPTIONS = (
         "--blocked-deg",
         type=amount("deg", least=0.0, most=360.0, bare="deg"),
         metavar="DEG",
-        help="Arc that one blade blocks, bullet included, margins not.",
+        help="Propeller angle blocked by one blade and the bullet's width, without margins.",
     ),
     click.option(
         "--margin-deg",
         type=amount("deg", least=0.0, most=180.0, bare="deg"),
         metavar="DEG",
-        help="Arc kept clear on each side of a blade. [default: that of the scenario, or 0]",
+        help="Propeller angle kept clear on each side of a blade. [default: that of the scenario, or 0]",
     ),
     click.option(
         "--delay-ms",
@@ -148,7 +151,7 @@ _OPTIONS = (
         "natural_rate_per_s",
         type=amount("1/s", above=0.0, bare="1/min"),
         metavar="PER_MIN",
-        help="Rate of fire of the gun on its own, in rounds per minute.",
+        help="Rate of fire of the unsynchronized gun, in rounds per minute.",
     ),
     click.option(
         "--action",

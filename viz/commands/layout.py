@@ -30,9 +30,10 @@ def command(
     figure: str | None,
     force: bool,
 ) -> None:
-    """Fit the spars into the wing section and place every fitting, and the truss nodes that stand under them.
+    """Wing section, spars that fit into it, and the positions of fittings, struts and fuselage truss nodes.
 
-    Stations are aft of the datum, waterlines up, buttlines right; the left side is the mirror.
+    Stations are aft of the datum, waterlines up, buttlines right of the plane of symmetry; the left side is the mirror
+    image.
 
     Example: whirlgate layout --nodes nodes.csv --figure side.svg
     """

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     "engine_move_m",
     type=amount("m"),
     metavar="LENGTH",
-    help="Move of every engine from where it is drawn, aft positive.  [default: to where the airplane balances]",
+    help="Distance of every engine from its drawn position, aft positive.  [default: to the CG target, as in balance]",
 )
 @json_out
 @figure_out
@@ -36,7 +36,7 @@ def command(
     figure: str | None,
     force: bool,
 ) -> None:
-    """Compute the loads of each powerplant on its mount: at the firewall, in every bolt and in every tube.
+    """Limit loads of each powerplant on its mount: at the firewall, in every bolt and in every tube.
 
     Example: whirlgate mount --move "-1 1/2 in" --figure bolts.svg
     """

@@ -11,7 +11,7 @@ from viz.commands.options import Command, force
 @click.argument("file", type=click.Path(dir_okay=False))
 @force
 def command(file: str, *, force: bool) -> None:
-    """Write a commented scenario to FILE as a start; it passes `check` as it is.
+    """Write a commented scenario to FILE, to be changed; as written it has no faults.
 
     Example: whirlgate new camp.toml
     """

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     default="12",
     show_default=True,
     metavar="COUNT",
-    help="Rounds of the longest pattern listed.",
+    help="Most rounds in a repeating pattern.",
 )
 @click.option(
     "--cycle-scatter-ms",
@@ -31,15 +31,21 @@ if TYPE_CHECKING:
     metavar="MS",
     help="Standard deviation of the gun's cycle, for a second curve. [default: that of the scenario, or 0]",
 )
-@click.option("--map", "over_rates", is_flag=True, help="Map the rate against the gun's own rate as well.")
+@click.option(
+    "--map",
+    "over_rates",
+    is_flag=True,
+    help="With --figure or --json: map the rate of fire over the rate of the unsynchronized gun as well.",
+)
 @json_out
 @figure_out
 @click.pass_obj
 def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, **options: Any) -> None:  # noqa: ANN401
-    """Find the rate of fire against propeller speed, and the plateaus on which rounds and blades keep a fixed ratio.
+    """Rate of fire against propeller speed, and the plateaus on which the ratio of rounds to blade intervals is fixed.
 
     For each powerplant of a scenario from idle to full speed, or for a gun line given by options alone: --rpm,
-    --blades, --blocked-deg and --gun-rate. The edges of the plateaus are exact.
+    --blades, --blocked-deg and --gun-rate. The ends of the plateaus are exact; the step of --rpm sets only the
+    points of the curve with scatter.
 
     Example: whirlgate rate --rpm 900:1500:10 --blades 2 --blocked-deg 32 --gun-rate 500 --figure staircase.svg
     """

@@ -36,10 +36,13 @@ def check(*, force: bool, **options: Any) -> Iterator[Fault]:  # noqa: ANN401
 @click.option("--out", type=click.Path(dir_okay=False), metavar="FILE.html", help="Write the report, one HTML file.")
 @click.option("--pdf", type=click.Path(dir_okay=False), metavar="FILE.pdf", help="Write the report as PDF.")
 @click.option(
-    "--handout", type=click.Path(dir_okay=False), metavar="FILE.html", help="Write the two pages for visitors."
+    "--handout",
+    type=click.Path(dir_okay=False),
+    metavar="FILE.html",
+    help="Write the two-page handout for visitors, one HTML file.",
 )
 @click.option(
-    "--paper", type=Word(["letter", "a4"]), help="Paper of the PDF  [default: letter with US units, a4 with SI]"
+    "--paper", type=Word(["letter", "a4"]), help="Paper size of the PDF.  [default: letter with US units, a4 with SI]"
 )
 @force
 @click.pass_obj
@@ -53,7 +56,7 @@ def command(
     paper: str | None,
     **files: str | None,
 ) -> None:
-    """Write a report: answers first, then every sheet and figure, assumptions, cautions and the command that made it.
+    """Write a report: the answers, then every sheet and figure, assumptions, cautions and the command that made it.
 
     Example: whirlgate report tollgate --out report.html --pdf report.pdf --handout handout.html
     """

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     "--dwell-deg",
     type=amount("deg", least=0.0, most=360.0, bare="deg"),
     metavar="DEG",
-    help="Turn of the propeller for which the cam is open. [default: that of the scenario]",
+    help="Dwell: propeller angle for which the cam is open. [default: that of the scenario]",
 )
 @click.option(
     "--opens-deg",
@@ -47,10 +47,10 @@ if TYPE_CHECKING:
 @figure_out
 @click.pass_obj
 def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, **options: Any) -> None:  # noqa: ANN401
-    """Find the safe speed range of a fixed cam, the best angle for it to open, and the sensitivity of the range.
+    """Safe speed range of a fixed cam, the best propeller angle for it to open, and the sensitivity of the range.
 
-    The cam is cut for the first powerplant of a scenario, over its whole range of speeds or those given, and checked
-    behind every powerplant; or for a gun line given by options alone: --rpm, --blades, --blocked-deg and --dwell-deg.
+    The cam is made for the first powerplant of a scenario, over its whole range of speeds or those given, and checked
+    with every powerplant; or for a gun line given by options alone: --rpm, --blades, --blocked-deg and --dwell-deg.
 
     Example: whirlgate safe-range --rpm 900 --rpm 1350 --blades 2 --blocked-deg 30 --delay-ms 8 --dwell-deg 70
     --scatter-ms 0.3

@@ -23,7 +23,10 @@ if TYPE_CHECKING:
     help="Change one value of the drawing; repeatable. Example: --set known.wing.span='28 ft 2 in'",
 )
 @click.option(
-    "--write", type=click.Path(dir_okay=False), metavar="SCENARIO.toml", help="Set the dimensions in this scenario."
+    "--write",
+    type=click.Path(dir_okay=False),
+    metavar="SCENARIO.toml",
+    help="Set the dimensions in this existing scenario.",
 )
 @json_out
 @figure_out
@@ -41,8 +44,8 @@ def command(
 ) -> None:
     """Scale a drawing: real dimensions with their errors, from caliper readings and the few known dimensions.
 
-    The file holds readings and known dimensions; without one the bundled drawing is scaled. Each direction of a sheet
-    has a scale of its own, because copies stretch unevenly; readings that contradict the others are named.
+    FILE (TOML) holds the readings and known dimensions; without it the bundled drawing is scaled. Each direction of
+    each sheet has its own scale, because copies stretch unevenly; inconsistent readings are named.
 
     Example: whirlgate scale threeview.toml --write camp.toml
     """
@@ -57,4 +60,4 @@ def command(
         from viz.files.scenario_keys import write_dimensions
 
         notes.append(write_dimensions(write, answer, units))
-    deliver(answer, (*sheet(answer), *notes), units, as_json=as_json)
+    deliver(answer, (*sheet(answer, written=bool(write)), *notes), units, as_json=as_json)

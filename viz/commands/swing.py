@@ -50,7 +50,7 @@ def reading(unit: str, **limits: float) -> Any:  # noqa: ANN401
     type=Word(["bifilar", "trifilar", "compound"]),
     default="bifilar",
     show_default=True,
-    help="Suspension: two wires, three wires, or a pivot.",
+    help="Two wires, three wires, or a compound pendulum.",
 )
 @click.option("--mass", "mass_kg", type=reading("kg", above=0.0), metavar="MASS", help="Mass of the body.")
 @click.option(
@@ -58,7 +58,7 @@ def reading(unit: str, **limits: float) -> Any:  # noqa: ANN401
     "radius_m",
     type=reading("m", above=0.0),
     metavar="LENGTH",
-    help="Distance of the wires from the vertical axis; bifilar and trifilar.",
+    help="Distance of each wire from the vertical axis of swing; bifilar and trifilar.",
 )
 @click.option(
     "--length",
@@ -97,7 +97,7 @@ def reading(unit: str, **limits: float) -> Any:  # noqa: ANN401
     help="One timing; repeatable; a single one needs a tolerance.",
 )
 @click.option(
-    "--swings", type=amount("1", least=1.0), metavar="COUNT", help="Number of swings to and fro in each timing."
+    "--swings", type=amount("1", least=1.0), metavar="COUNT", help="Number of full oscillations in each timing."
 )
 @click.option(
     "--amplitude",
@@ -106,7 +106,7 @@ def reading(unit: str, **limits: float) -> Any:  # noqa: ANN401
     default="0 °",
     show_default=True,
     metavar="ANGLE",
-    help="Amplitude to one side.",
+    help="Largest angle from rest, to one side.",
 )
 @click.option(
     "--body",
@@ -116,35 +116,41 @@ def reading(unit: str, **limits: float) -> Any:  # noqa: ANN401
     help="What was swung.",
 )
 @click.option(
-    "--axis", type=Word(["roll", "pitch", "yaw"]), default="roll", show_default=True, help="Axis of an airplane."
+    "--axis",
+    type=Word(["roll", "pitch", "yaw"]),
+    default="roll",
+    show_default=True,
+    help="Axis of an airplane that was swung.",
 )
 @click.option(
     "--span",
     "span_m",
     type=amount("m", above=0.0),
     metavar="LENGTH",
-    help="Span of an airplane's wing, to estimate the air that it carries along; needs --chord.",
+    help="Wing span of an airplane, to estimate the added inertia of the air in roll; needs --chord.",
 )
-@click.option("--chord", "chord_m", type=amount("m", above=0.0), metavar="LENGTH", help="Chord of that wing.")
+@click.option("--chord", "chord_m", type=amount("m", above=0.0), metavar="LENGTH", help="Wing chord; needs --span.")
 @click.option(
     "--planes",
     type=amount("1", least=1.0),
     default="2",
     show_default=True,
     metavar="COUNT",
-    help="Number of planes of that wing.",
+    help="Number of wings, 2 for a biplane.",
 )
 @click.option(
     "--write",
     type=click.Path(dir_okay=False),
     metavar="SCENARIO.toml",
-    help="Write the inertia with its standard error into this scenario; needs --key.",
+    help="Set the inertia and its standard error in this existing scenario; needs --key.",
 )
-@click.option("--key", metavar="TABLE.KEY", help="Key to write, as in powerplant.rotary.propeller.polar_inertia.")
+@click.option(
+    "--key", metavar="TABLE.KEY", help="Key to set, as in powerplant.rotary.propeller.polar_inertia; needs --write."
+)
 @json_out
 @click.pass_obj
 def command(units: Units, /, *, as_json: bool, write: str | None, key: str | None, **options: Any) -> None:  # noqa: ANN401
-    """Find a polar inertia by swinging the body: on two or three wires, or about a pivot.
+    """Moment of inertia of a body from a swinging test: on two wires, on three wires, or as a compound pendulum.
 
     Readings take a tolerance, one standard deviation: "24.0 lb ± 0.1 lb".
 

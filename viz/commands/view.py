@@ -38,9 +38,11 @@ def _beginning(function: Any) -> Any:  # noqa: ANN401
                 type=Word(("turning", "engine", "blades")),
                 default="turning",
                 show_default=True,
-                help="First scene.",
+                help="Scene shown first.",
             ),
-            click.option("--maneuver", type=Word(MANEUVERS), help="Manoeuvre that both airplanes fly."),
+            click.option(
+                "--maneuver", type=Word(MANEUVERS), help="Flown by both airplanes; blip: short ignition cuts."
+            ),
             click.option(
                 "--language",
                 type=Word(LANGUAGES),
@@ -76,12 +78,15 @@ def _taking(function: Any) -> Any:  # noqa: ANN401
         (
             click.option("--fullscreen", is_flag=True, help="Fill the screen."),
             click.option("--kiosk", is_flag=True, help="Exhibition mode: full screen, restarts when idle, no exit."),
-            click.option("--record", metavar="FILE", help="Write a film without a window: .gif, .mp4 or .png frames."),
+            click.option(
+                "--record", metavar="FILE", help="Record a film without opening a window: .gif, .mp4 or .png frames."
+            ),
             click.option(
                 "--length",
                 type=amount("s", above=0.0, most=600.0),
                 default="8 s",
                 show_default=True,
+                metavar="TIME",
                 help="Duration of the film.",
             ),
             click.option(
@@ -89,15 +94,17 @@ def _taking(function: Any) -> Any:  # noqa: ANN401
                 type=amount("1", least=1.0, most=60.0),
                 default="25",
                 show_default=True,
-                help="Frames a second of the film.",
+                metavar="PER_S",
+                help="Frames per second of the film.",
             ),
-            click.option("--snapshot", metavar="FILE", help="Write one picture, .png, without a window."),
+            click.option("--snapshot", metavar="FILE", help="Write one picture, .png, without opening a window."),
             click.option(
                 "--at",
                 "at_s",
                 type=amount("s", least=0.0, most=600.0),
                 default="3 s",
                 show_default=True,
+                metavar="TIME",
                 help="Time at which the picture is taken.",
             ),
         )
@@ -113,9 +120,9 @@ def _taking(function: Any) -> Any:  # noqa: ANN401
 @force
 @click.pass_obj
 def command(units: Units, /, *, scenario: str, settings: tuple[str, ...], **options: Any) -> None:  # noqa: ANN401
-    """Show a rotary beside a fixed engine, flown by one stick, and rounds that pass between turning blades.
+    """Animation: two airplanes, rotary and fixed engine, flown by one stick; both engines; rounds between the blades.
 
-    Keys, mouse, touch and gamepad; H shows the keys.
+    Controlled by keyboard, mouse, touch or gamepad; H shows the keys.
 
     Example: whirlgate view --scene blades
     """

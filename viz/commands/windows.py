@@ -23,7 +23,8 @@ def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, 
     """Find the release windows between the blades, the lead angle and the steady rate of fire.
 
     For each powerplant of a scenario at idle, cruise and full speed, or for a gun line given by options alone: --rpm,
-    --blades and --blocked-deg. Angles are propeller angles, 0 with blade 1 on the bore line.
+    --blades and --blocked-deg, with --gun-rate for the rate of fire. The cam is taken as fitted to each speed. Angles
+    are propeller angles, 0 with blade 1 on the bore line.
 
     Example: whirlgate windows --rpm 1250 --rpm 900:1500:100 --blades 2 --blocked-deg 24 --margin-deg 4 --delay-ms 6.5
     --gun-rate 500

@@ -19,13 +19,13 @@ STEPS = (
     "Fit the spring between follower and lead plate: when down it presses the roller on the cam with {preload}.",
     (
         "Slide the cam on to the shaft, the face that is drawn towards the visitor. It turns anticlockwise as drawn; "
-        "for a propeller that turns the other way, turn every part over."
+        "for a propeller that turns the other way, mount every part reversed."
     ),
     "Turn blade 1 on to the painted bore line, turn the cam until its line 0 points at the roller, and clamp the cam.",
     "Set the lamp switch to change over at half lift, {half}, with a feeler gauge; it must be an enclosed one.",
     (
-        "Check with the lead plate at 0°: the lamp comes on {on} after the blade has left the bore line and goes out "
-        "{off} before the next one."
+        "Check with the lead plate at 0°: the lamp comes on {on} of propeller after the middle of a blade has passed "
+        "the bore line, and goes out {off} before the middle of the next blade reaches it."
     ),
     "Close the guard with screws that need a tool, measure its openings and distances, and sign the checklist.",
 )

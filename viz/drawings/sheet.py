@@ -80,7 +80,7 @@ def _arrangement(made: DrawnExhibit, pages: Pages) -> Iterator[str]:
     yield _placed(pages, "arrangement", view)
     window = made.exhibit.display.window
     lit = say(
-        "Lamp on from {start} to {end} of propeller past a blade.",
+        "Lamp on from {start} to {end} of propeller after the middle of a blade has passed the bore line.",
         start=Value("propeller_rad", window.from_rad, decimals=1),
         end=Value("propeller_rad", window.to_rad, decimals=1),
     )

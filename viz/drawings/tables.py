@@ -25,13 +25,16 @@ def _cam(exhibit: Exhibit) -> Iterator[tuple[str, Cell]]:
     cam, display = exhibit.cam, exhibit.display
     yield "law of motion", cam.law
     ratio = Value("cam_ratio", display.cam_ratio, nominal=True)
-    yield "lobes; turns of the cam to one of the propeller", say("{lobes}; {ratio}", lobes=str(cam.lobes), ratio=ratio)
+    yield (
+        "lobes; turns of the cam per turn of the propeller",
+        say("{lobes}; {ratio}", lobes=str(cam.lobes), ratio=ratio),
+    )
     base, lift = (Value(name, getattr(cam, name), nominal=True) for name in ("base_radius_m", "lift_m"))
     yield "base circle radius; lift", say("{base}; {lift}", base=base, lift=lift)
     angles = {
         name: Value(name, getattr(cam, name), nominal=True) for name in ("rise_deg", "dwell_deg", "low_dwell_deg")
     }
-    yield "rise and fall; dwell up; dwell down, of cam", say("{rise_deg}; {dwell_deg}; {low_dwell_deg}", **angles)
+    yield "rise and fall; high dwell; low dwell, cam angle", say("{rise_deg}; {dwell_deg}; {low_dwell_deg}", **angles)
     yield "largest pressure angle", Value("pressure_angle_deg", cam.pressure_angle_deg, decimals=1)
     yield "smallest radius of the pitch curve", Value("min_radius_m", cam.min_radius_m, decimals=2)
     stress = Value("contact_stress_pa", cam.contact_stress_pa, decimals=0)
@@ -40,7 +43,7 @@ def _cam(exhibit: Exhibit) -> Iterator[tuple[str, Cell]]:
     yield "largest speed of the roller about its pin", Value("roller_speed_rpm", cam.roller_speed_rpm, decimals=0)
     fluctuation = Value("speed_fluctuation", exhibit.drive.speed_fluctuation, decimals=1)
     yield "speed fluctuation of the propeller over a lobe", fluctuation
-    yield "lead at flying speed, of propeller", Value("lead_rad", display.window.lead_rad, decimals=1)
+    yield "lead at flying speed, propeller angle", Value("lead_rad", display.window.lead_rad, decimals=1)
     yield "largest chordal error of the outline", Value("chord_error_m", CHORD_ERROR_M, nominal=True)
     yield "limiting constraints", limiting(exhibit)
 

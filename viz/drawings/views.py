@@ -66,11 +66,11 @@ def _sectors(made: DrawnExhibit, reach: float) -> Iterator[Mark]:
     for end in ends:
         yield Stroke([(0.0, 0.0), (reach * cos(zero - end), reach * sin(zero - end))], "centre")
     angle = brief("rise_rad", rise)
-    names = (f"rise {angle}", "dwell up", f"fall {angle}", "dwell down")
+    names = (f"rise {angle}", "high dwell", f"fall {angle}", "low dwell")
     for name, start, end in zip(names, ends[:-1], ends[1:], strict=True):
         middle = zero - (start + end) / 2.0
         anchor: Anchor = "start" if cos(middle) > 0.2 else "end" if cos(middle) < -0.2 else "middle"
-        away = reach + (5.0 if name == "dwell down" else 2.0)
+        away = reach + (5.0 if name == "low dwell" else 2.0)
         yield Note(name, (away * cos(middle), away * sin(middle)), "thin", anchor=anchor)
 
 

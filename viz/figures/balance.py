@@ -55,7 +55,7 @@ def _envelope(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
     panel.plot([], [], color=INKS[5], linewidth=0.8, linestyle=":", label="target")
     panel.set_xlabel("centre of gravity [% of the mean chord]")
     panel.set_ylabel(quantity("mass_kg").label(units))
-    panel.set_title(f"Envelope with {answer.powerplant}, the engine where it is drawn")
+    panel.set_title(f"Loading envelope with {answer.powerplant}, engine at its drawn position")
     panel.margins(x=0.12, y=0.15)
     panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))
 
@@ -64,7 +64,7 @@ def _steps(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
     _, factor = quantity("engine_move_m").shown(units)
     moves = [step.engine_move_m * factor for step in answer.positions]
     percents = [step.cg_percent_mac for step in answer.positions]
-    panel.plot(percents, moves, marker=MARKS[0], markersize=4, label="loaded, steps of 1/8 in", **style(0))
+    panel.plot(percents, moves, marker=MARKS[0], markersize=4, label="loaded, in steps of 1/8 in", **style(0))
     panel.plot(
         [answer.target_percent_mac],
         [answer.engine_move_m * factor],
@@ -85,5 +85,5 @@ def _steps(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
         panel.set_ylim(min(moves) * 1.15, max(moves) * 1.15)
     panel.set_xlabel("loaded centre of gravity [% of the mean chord]")
     panel.set_ylabel(quantity("engine_move_m").label(units))
-    panel.set_title("Where the engine must stand")
+    panel.set_title("Engine position and loaded centre of gravity")
     panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))

@@ -31,7 +31,7 @@ def draw(answer: BurstAnswer) -> Figure:
     _blades(panel, answer)
     name = f"{answer.powerplant}, " if answer.powerplant else ""
     panel.set_title(f"Where {answer.rounds:,} rounds passed: {name}{fixed('rpm', answer.rpm, 'si', 0)}", pad=16)
-    struck = f"{answer.strikes_per_1000:.3g} in a thousand met a blade (drawn longer, to be seen)"
+    struck = f"{answer.strikes_per_1000:.3g} strikes per 1000 rounds (bars lengthened to be visible)"
     said = f"{struck}; {answer.rounds_per_min:.0f} rounds per minute"
     panel.set_xlabel(f"Propeller angle at passage, 0 with blade 1 on the bore line\n{said}\n\n\n ", labelpad=8)
     figure.legend(loc="lower center", bbox_to_anchor=(0.5, 0.018), ncols=3, fontsize=8)
@@ -55,8 +55,8 @@ def _rounds(panel: Axes, answer: BurstAnswer) -> None:
                 color=INKS[1] if meets else INKS[0],
                 edgecolor="none",
             )
-    panel.bar(0.0, 0.0, color=INKS[0], label="passed clear (length: square root of the share)")
-    panel.bar(0.0, 0.0, color=INKS[1], label="met a blade")
+    panel.bar(0.0, 0.0, color=INKS[0], label="passed clear (length: square root of the fraction)")
+    panel.bar(0.0, 0.0, color=INKS[1], label="struck a blade")
 
 
 def _blades(panel: Axes, answer: BurstAnswer) -> None:
@@ -64,5 +64,5 @@ def _blades(panel: Axes, answer: BurstAnswer) -> None:
     for blade in range(answer.blades):
         centre = math.tau * blade / answer.blades
         panel.bar(centre, 0.12, width=margin, bottom=1.03, color="white", edgecolor=INKS[5], linestyle=":")
-        label = "blade, and its margin dotted" if blade == 0 else None
+        label = "blade; margin dotted" if blade == 0 else None
         panel.bar(centre, 0.12, width=half, bottom=1.03, color="#bdbdbd", hatch="///", edgecolor=INKS[5], label=label)

@@ -38,7 +38,7 @@ def draw(answer: CoolingAnswer, units: Units) -> Figure:
     lowest, highest = (pick(panel.get_ylim()[end] for panel in panels) for end, pick in ((0, min), (1, max)))
     for panel in panels:
         panel.set_ylim(lowest, highest)
-    panels[0].legend(loc="upper right", title="shaded: heat transfer coefficient ±20 %")
+    panels[0].legend(loc="upper right", title="shaded: heat transfer coefficient ± 20 %")
     panels[0].set_ylabel(f"temperature of the part that holds the oil [{quantity('settled_k').shown(units)[0]}]")
     return with_caution(figure)
 

@@ -18,8 +18,8 @@ LOOKS = {"root": (0, 0), "cabane": (1, 1), "strut foot": (2, 3), "strut head": (
 """Kind of node -> mark and colour."""
 NAMES = {
     "truss": "truss node",
-    "strut foot": "strut foot, outboard on the dihedral",
-    "strut head": "strut head, likewise",
+    "strut foot": "strut foot (outboard, raised by dihedral)",
+    "strut head": "strut head (outboard, raised by dihedral)",
 }
 PAPER = {"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.85}
 """Behind words that cross a line."""
@@ -48,7 +48,7 @@ def draw(answer: LayoutAnswer, units: Units) -> Figure:
     panel.margins(x=0.32, y=0.1)
     panel.set_xlabel(quantity("station_m").label(units))
     panel.set_ylabel(quantity("waterline_m").label(units))
-    panel.set_title(f"{answer.title}: spars, fittings and the truss nodes under them, nose to the left")
+    panel.set_title(f"{answer.title}: side view, nose to the left")
     panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.12), ncols=3)
     return cautioned(figure, caution("shop"))
 
@@ -81,7 +81,7 @@ def _struts(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
         place = (0.75 * foot[0] + 0.25 * head[0], 0.75 * foot[1] + 0.25 * head[1])
         _say(panel, f"{member.length_m * factor:.2f}", place, (0, 0), align=("center", "center"))
     if answer.members:
-        panel.plot([], [], color=INKS[5], linewidth=1.2, linestyle="--", label="strut, true length pin to pin")
+        panel.plot([], [], color=INKS[5], linewidth=1.2, linestyle="--", label="strut, true length from pin to pin")
 
 
 def _nodes(panel: Axes, answer: LayoutAnswer, factor: float) -> None:

@@ -33,7 +33,7 @@ def draw(answer: MountAnswer, units: Units) -> Figure:
     longest = max(bolt.shear_n for case in worst.values() for bolt in case.bolts)
     for panel, name in zip(panels, names, strict=True):
         _pattern(panel, answer, worst[name], longest_n=longest, units=units)
-        panel.set_title(f"{name}, worst case at limit load:\n{worst[name].name}")
+        panel.set_title(f"{name}, most severe case at limit load:\n{worst[name].name}")
     return cautioned(figure, caution("shop"))
 
 

@@ -36,20 +36,20 @@ def draw(answer: RateAnswer) -> Figure:
 def _rates(panel: Axes, staircase: Staircase) -> None:
     rpm = [row.rpm for row in staircase.rows]
     own = staircase.gun_rounds_per_min
-    panel.plot((min(rpm), max(rpm)), (own, own), color=INKS[5], linestyle=":", label="the gun on its own")
+    panel.plot((min(rpm), max(rpm)), (own, own), color=INKS[5], linestyle=":", label="unsynchronized")
     for index, step in enumerate(staircase.plateaus):
         ends = (step.from_rounds_per_min, step.to_rounds_per_min)
-        label = "through the blades, no scatter" if index == 0 else None
+        label = "synchronized, no scatter" if index == 0 else None
         panel.plot((step.from_rpm, step.to_rpm), ends, color=INKS[0], solid_capstyle="butt", label=label)
     scattered = [row.scattered_rounds_per_min for row in staircase.rows]
     if any(each is not None for each in scattered):
         scatter = brief("cycle_scatter_ms", staircase.cycle_scatter_ms, digits=3)
-        label = f"cycle with a scatter of {scatter}"
+        label = f"synchronized, cycle scatter {scatter}"
         rates = [float("nan") if each is None else each for each in scattered]
         panel.plot(rpm, rates, color=INKS[1], linestyle="--", linewidth=2.4, label=label)
     _span(panel, rpm)
     panel.set_ylabel(quantity("rounds_per_min").label())
-    panel.set_title(f"Rate of fire {staircase.powerplant}: {staircase.action}".replace(" :", ":"))
+    panel.set_title(f"Rate of fire, {staircase.powerplant}, {staircase.action}".replace(", ,", ","))
     bottom = min([step.from_rounds_per_min for step in staircase.plateaus] or [own])
     panel.set_ylim(bottom - 0.35 * (own - bottom) - 1.0, own + 0.08 * (own - bottom) + 1.0)
     panel.legend(loc="lower right", fontsize=7, ncols=3)
@@ -67,8 +67,8 @@ def _blades(panel: Axes, staircase: Staircase) -> None:
             panel.annotate(said, place, xytext=(0, 3), textcoords="offset points", ha="center", va="bottom", fontsize=7)
     _span(panel, rpm)
     panel.set_xlabel(quantity("rpm").label())
-    panel.set_ylabel("blades passed per round")
-    panel.set_title("Locked patterns, rounds : blades", fontsize=9)
+    panel.set_ylabel("blade intervals per round")
+    panel.set_title("Plateaus, rounds : blade intervals", fontsize=9)
     panel.margins(y=0.15)
 
 
@@ -86,4 +86,4 @@ def _map(figure: Figure, panel: Axes, over: RateMap) -> None:
     panel.grid(visible=False)
     panel.set_xlabel(quantity("rpm").label())
     panel.set_ylabel(quantity("gun_rounds_per_min").label())
-    panel.set_title("Against the gun's own rate", fontsize=9)
+    panel.set_title("Against the rate of the unsynchronized gun", fontsize=9)

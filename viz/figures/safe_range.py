@@ -54,10 +54,10 @@ def _panel(panel: Axes, answer: SafeRangeAnswer, propeller: PropellerBand) -> No
         panel.axvline(speed.rpm, color=INKS[1], linestyle="--", linewidth=1.0)
     panel.set_xlim(0.0, highest)
     panel.set_ylim(bottom, top)
-    panel.set_xlabel(f"{quantity('rpm').label()}; dashed: speeds asked for; full: edges of the safe range")
+    panel.set_xlabel(f"{quantity('rpm').label()}; dashed: speeds asked for; solid: ends of the safe range")
     panel.set_ylabel(f"propeller angle at passage [{quantity('opens_deg').unit}]")
     name = f"{propeller.powerplant}: " if propeller.powerplant else ""
-    panel.set_title(f"{name}rounds pass within the blue strip, blades are hatched", fontsize=9)
+    panel.set_title(f"{name}angles at which rounds pass (blue); arcs blocked, with margins (hatched)", fontsize=9)
 
 
 def _turn_deg(speed_rpm: float, delay_ms: float) -> float:

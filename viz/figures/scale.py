@@ -33,11 +33,11 @@ def draw(answer: ScaleAnswer, units: Units) -> Figure:
                 va="center",
                 fontsize=8,
             )
-    panel.plot([], [], color=INKS[0], linewidth=5.0, alpha=0.6, label="95 % limits of the best value")
-    panel.plot([], [], MARKS[3], color=INKS[1], label="size by a document, σ from the rest of the drawing")
+    panel.plot([], [], color=INKS[0], linewidth=5.0, alpha=0.6, label="95 % limits of the scaled size")
+    panel.plot([], [], MARKS[3], color=INKS[1], label="documented size; σ: Off over its standard error")
     panel.axvline(0.0, color=INKS[5], linewidth=0.8)
     panel.set_yticks(places, [each.name for each in answer.dimensions])
-    panel.set_xlabel(f"distance from the best value, at full size [{unit}]")
+    panel.set_xlabel(f"difference from the scaled size, at full scale [{unit}]")
     panel.set_title(answer.title)
     panel.margins(x=0.1)
     panel.legend(loc="upper center", bbox_to_anchor=(0.4, -0.6 / (0.6 + 0.3 * len(places)) - 0.02), ncols=2)

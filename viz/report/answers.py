@@ -32,18 +32,15 @@ def _said(sentence: Callable[[Findings], Cell], found: Findings) -> Cell:
         return say("No answer here: {reason}.", reason=f"{error}".rstrip("."))
 
 
-def momentum(found: Findings) -> Sentence:
-    """Say how much more angular momentum one engine has than the other."""
-    (most, first), (least, second) = found.most_spin, found.least_spin
-    held = Value("angular_momentum_kg_m2_s", abs(first.angular_momentum_kg_m2_s))
+def resistance(found: Findings) -> Sentence:
+    """Say how much more strongly one engine resists turning than the other, in words for visitors."""
+    (most, first), (least, _) = found.most_spin, found.least_spin
     if most == least:
-        return say("At full speed the {most} has an angular momentum of {held}.", most=most, held=held)
+        return say("At full speed the {most} resists every change of its direction.", most=most)
     return say(
-        "At full speed the {most} has an angular momentum of {held}, {ratio} times the {other} of the {least}.",
+        "At full speed the {most} resists every change of its direction {ratio} times as strongly as the {least}.",
         most=most,
-        held=held,
         ratio=Value("momentum_ratio", first.momentum_ratio, digits=2),
-        other=Value("angular_momentum_kg_m2_s", abs(second.angular_momentum_kg_m2_s)),
         least=least,
     )
 
@@ -87,7 +84,7 @@ def engine_place(found: Findings) -> Sentence:
 
     answer = found.balance
     return say(
-        "The {name} brings the loaded airplane on balance when it moves {move}, to station {target}; {serving}.",
+        "With the {name} moved {move}, to station {target}, the loaded centre of gravity is on target; {serving}.",
         name=answer.powerplant,
         move=moved("engine_move_m", answer.engine_move_m),
         target=Value("target_station_m", answer.engine_station_m + answer.engine_move_m, decimals=2),
@@ -103,12 +100,12 @@ def mount_load(found: Findings) -> Sentence:
     bolt: Cell = ""
     if bolts:
         bolt = say(
-            ", and the most on one bolt is {axial} of tension with {shear} of shear",
+            "; the most loaded bolt carries {axial} of tension and {shear} of shear",
             axial=Value("axial_n", bolts[-1].axial_n),
             shear=Value("shear_n", bolts[-1].shear_n),
         )
     return say(
-        "The mount's worst case is the {name}'s, {case}: {most} at limit load{bolt}.",
+        "Most severe for the mount is the {name}, {case}: moment {most} at limit load{bolt}.",
         name=worst.powerplant,
         case=worst.name,
         most=Value("limit_moment_n_m", max(map(abs, worst.limit_moment_n_m))),
@@ -121,13 +118,13 @@ def sensitive(found: Findings) -> Cell:
     from viz.sheets.sensitivity import spread, strongest
 
     parts = [
-        say("{name} ({spread}) on {key}", name=name, spread=spread(one), key=strongest(one)[0].column.key)
+        say("{name} ({spread}): {key}", name=name, spread=spread(one), key=strongest(one)[0].column.key)
         for name, one in found.sensitivity.items()
         if one.inputs
     ]
     if not parts:
         return "None of the ± of the scenario changes these answers."
-    return say("What depends most on what: the {parts}.", parts=listed(parts, ", the "))
+    return say("Most influential inputs: {parts}.", parts=listed(parts))
 
 
 def turning(found: Findings) -> Sentence:
@@ -138,9 +135,10 @@ def turning(found: Findings) -> Sentence:
         for bank in (-45.0, 45.0)
     )
     return say(
-        "Turn, and the {name} pushes at right angles: in a 45° turn its rotor makes {left} to the left and {right} to "
-        "the right, which the pilot must hold with the controls.",
+        "In a turn the gyroscopic moment of the {name} acts at right angles to it: with 45° of bank at {speed} it is "
+        "{left} to the left and {right} to the right, and the pilot must balance it with the elevator.",
         name=name,
+        speed=Value("speed_m_s", found.comparison.speed_m_s),
         left=left,
         right=right,
     )
@@ -154,7 +152,7 @@ def pulling(found: Findings) -> Sentence:
         for one in own.disturbances
         if one.input == "pull-up"
     )
-    told = "Pull the nose up and it swings to the side: the rotor adds {parts} within three seconds."
+    told = "A pull on the stick also turns the nose to the side: the rotor adds {parts} within three seconds."
     return say(told, parts=listed(parts, " and "))
 
 
@@ -164,10 +162,10 @@ def between_blades(found: Findings) -> Sentence:
     row = _at_full(found, name)
     at: dict[str, Cell] = {"rpm": Value("rpm", row.rpm, decimals=0), "name": name}
     if not row.windows_deg:
-        return say("At {rpm} of the {name} the blades leave no window: {note}", **at, note=row.note)
+        return say("At {rpm} of the {name} there is no window between the blades: {note}", **at, note=row.note)
     return say(
-        "At {rpm} of the {name} a blade comes by every {interval}, leaves the way open for {open}, and the propeller "
-        "turns {lead} while a round is on its way to it.",
+        "With the {name} at {rpm} a blade passes every {interval}, the line of fire is clear for {open} between "
+        "blades, and the propeller turns {lead} from the release of a round to its passage.",
         **at,
         interval=Value("blade_interval_ms", row.blade_interval_ms, decimals=0),
         open=Value("open_ms", row.open_ms, decimals=0),
@@ -180,7 +178,7 @@ def firing_rate(found: Findings) -> Sentence:
     rows = {name: _at_full(found, name) for name in found.comparison.powerplants}
     parts = (
         say(
-            "{rate} rounds a minute behind the {name} at {rpm}",
+            "{rate} with the {name} at {rpm}",
             rate=Value("rounds_per_min", row.rounds_per_min or None, decimals=0, bare=True, absent="none"),
             name=name,
             rpm=Value("rpm", row.rpm, decimals=0),
@@ -189,7 +187,7 @@ def firing_rate(found: Findings) -> Sentence:
     )
     alone = found.rate.staircases[0].gun_rounds_per_min
     return say(
-        "Left to itself the gun fires {alone} rounds a minute; through the blades it fires {parts}.",
+        "The gun alone fires {alone} rounds per minute; synchronized it fires {parts}.",
         alone=Value("gun_rounds_per_min", alone, decimals=0, bare=True),
         parts=listed(parts, ", "),
     )
@@ -205,9 +203,10 @@ def why_warm(found: Findings) -> Sentence:
     bare = next(case for case in found.cooling.cases if not (case.cowled or case.firing))
     height = Value("altitude_m", found.cooling.altitude_m, digits=4)
     if bare.stiff_after_s is None:
-        return say("At {height} a gun bare in the wind keeps its oil fluid.", height=height)
+        return say("At {height} the oil of a gun exposed to the airstream stays fluid.", height=height)
     return say(
-        "Guns were kept warm for a reason: at {height}, bare in the wind, the oil stiffens in about {minutes} minutes.",
+        "Why guns were kept warm: at {height} the oil of a silent gun exposed to the airstream stiffens in about "
+        "{minutes} minutes.",
         height=height,
         minutes=Value("stiff_after_s", bare.stiff_after_s, decimals=0, bare=True),
     )
@@ -217,8 +216,8 @@ def shown_window(found: Findings) -> Sentence:
     """Say what the display shows."""
     window = found.exhibit.display.window
     return say(
-        "The display lights a lamp for {open} of the turn behind each blade, and its plate swings by the {lead} of "
-        "lead that flying speed asks for.",
+        "The display lights a lamp for {open} of propeller rotation after each blade; its plate swings by {lead}, the "
+        "lead at full speed of the engine.",
         open=Value("open_rad", window.to_rad - window.from_rad, decimals=0),
         lead=Value("lead_rad", window.lead_rad, decimals=0),
     )
@@ -228,8 +227,8 @@ def cam(found: Findings) -> Sentence:
     """Say which cam to cut."""
     cut = found.exhibit.cam
     return say(
-        "Cut a cam of {lobes} lobes after the {law} law: {across} across where the follower is down, {lift} of lift, "
-        "pressure angle {angle} at most.",
+        "Cam: {lobes} lobes, law of motion {law}, base circle diameter {across}, lift {lift}, pressure angle at most "
+        "{angle}.",
         lobes=str(cut.lobes),
         law=cut.law,
         across=Value("cam_diameter_m", 2.0 * cut.base_radius_m, decimals=0),
@@ -242,12 +241,13 @@ def wound(found: Findings) -> Sentence:
     """Say which spring to wind and what the hand gives."""
     spring, drive = found.exhibit.spring, found.exhibit.drive
     return say(
-        "The spring is {rate} of {wire} wire; the {handle} takes {force} at most, and the blade tips pass at {tip}.",
+        "Spring rate {rate}, wire diameter {wire}; force at the {handle} at most {force}, speed of the blade tips "
+        "{tip}.",
         rate=Value("rate_n_per_m", spring.rate_n_per_m),
         wire=Value("wire_m", spring.wire_m, nominal=True),
         handle=found.exhibit.display.handle.kind,
         force=Value("grip_force_n", drive.crank_force_n, decimals=1),
-        tip=Value("tip_speed_m_s", drive.tip_speed_m_s),
+        tip=Value("display_tip_speed_m_s", drive.tip_speed_m_s),
     )
 
 
@@ -255,7 +255,7 @@ def checked(found: Findings) -> Cell:
     """Say whether it passes."""
     answer = found.exhibit
     if not answer.failures:
-        return f"All {len(answer.checks)} checks pass, guard, gaps, flashes and spring among them."
+        return f"All {len(answer.checks)} checks pass, among them guard, gaps, flashes and spring."
     failed = listed((f"{check.name} ({check.cure})" for check in answer.failures), "; ")
     count = f"{len(answer.failures)} of {len(answer.checks)}"
     return say("{count} checks fail: {failed}.", count=count, failed=failed)
@@ -265,25 +265,25 @@ def inert(_found: Findings) -> Cell:
     """Say that it cannot fire."""
     lines = len(CHECKLIST)
     return (
-        f"It cannot fire anything: there is no gun in it, and its builder signs a checklist of {lines} lines; ask the "
-        "local authority about rules on replica firearms first."
+        f"It cannot fire: there is no gun in it, and its builder signs a checklist of {lines} lines. Ask the local "
+        "authority about rules on replica firearms first."
     )
 
 
 READERS = (
     (
         "For the designer",
-        "How does it handle with the rotary and with the fixed engine, and what must the mount carry?",
+        "How does the airplane handle with each engine, and which loads must the mount carry?",
         (taken, graded, engine_place, mount_load, sensitive),
     ),
     (
         "For the educator",
-        "Why did a spinning engine pull the nose about, and how could guns fire between the blades?",
+        "Why did a rotary engine turn the nose, and how could guns fire between the blades?",
         (turning, pulling, between_blades, firing_rate, why_warm),
     ),
     (
         "For the builder of a display",
-        "What is cut, and can a child stand next to it?",
+        "Which parts are made, and is the display safe for children?",
         (shown_window, cam, wound, checked, inert),
     ),
 )

@@ -30,9 +30,9 @@ ROUNDS = 1_000_000
 """Rounds simulated for the burst figure: strikes in a thousand come out to three figures."""
 
 SENSITIVITY_OF = (
-    ("summary", "first.left_rudder_share", "rudder that the spin of the {first} takes in a left turn"),
-    ("balance", "engine_move_m", "way the engine moves to balance"),
-    ("mount", "worst_bolts.1.stress_pa", "stress in the first bolt of the mount"),
+    ("summary", "first.left_rudder_share", "rudder required by the rotor of the {first} in a left turn"),
+    ("balance", "engine_move_m", "engine displacement to the CG target"),
+    ("mount", "worst_bolts.1.stress_pa", "largest stress in the first bolt of the mount"),
 )
 """Study, path to its number, and what that is called: what the report asks the ± about."""
 

@@ -18,12 +18,12 @@ if TYPE_CHECKING:
 
 TRY = (
     "Try it: hold a spinning bicycle wheel by both ends of its axle, and turn on the spot. The wheel does not simply "
-    "come along, it tilts. What spins answers a push at right angles to it. A rotary engine is such a wheel: cylinders "
-    "and propeller turn together in the nose of the airplane."
+    "turn with you: it tilts. A spinning body reacts at right angles to the way it is turned. A rotary engine is such "
+    "a wheel: cylinders and propeller spin together in the nose of the airplane."
 )
 LEAD = (
-    "The round needs time, and the propeller turns on meanwhile. So the gun is let go early, by the lead: when the "
-    "round arrives, the blade has gone by."
+    "The round needs time to reach the propeller, which goes on turning. So the gun is released early, by an angle "
+    "called the lead: when the round arrives, the blade has passed."
 )
 LAMP = (
     "A display shows it with a lamp instead of a gun: turn the crank, and the lamp lights while a round could pass. "
@@ -34,7 +34,7 @@ LAMP = (
 def handout(found: Findings) -> str:
     """Return the two pages as one HTML file."""
     pages = (
-        Section("nose", "Why did a spinning engine pull the nose about?", tuple(told(_nose, found))),
+        Section("nose", "Why did a rotary engine turn the nose?", tuple(told(_nose, found))),
         Section("blades", "How could guns fire between turning blades?", tuple(told(_blades, found))),
     )
     return handout_page(found.scenario.title, pages, found.units)
@@ -44,12 +44,14 @@ def _nose(found: Findings) -> Iterator[Block]:
     from viz.figures.visitors import draw
 
     yield say(TRY)
-    for sentence in (answers.momentum, answers.turning):
-        yield sentence(found)
+    yield answers.resistance(found)
+    yield answers.turning(found)
     alt = say(
         "Bars for a turn to the left and to the right, one for each engine: {turning}", turning=answers.turning(found)
     )
-    yield Picture(draw(found.comparison, found.units), "What the pilot has to hold in a 45° turn", alt)
+    yield Picture(
+        draw(found.comparison, found.units), "Gyroscopic moment that the pilot must balance in a 45° turn", alt
+    )
     yield answers.pulling(found)
     yield answers.taken(found)
 
@@ -60,8 +62,9 @@ def _blades(found: Findings) -> Iterator[Block]:
     yield answers.between_blades(found)
     yield say(LEAD)
     alt = say(
-        "Clocks of one turn of the propeller: hatched where a blade is in the way, blue where a round may be released."
+        "Clocks of one turn of the propeller: hatched where a blade blocks the line of fire, blue where a round may be "
+        "released."
     )
-    yield Picture(draw(found.windows), "One turn of the propeller as a clock, one ring a speed", alt)
+    yield Picture(draw(found.windows), "One turn of the propeller as a clock face, one ring for each speed", alt)
     yield answers.firing_rate(found)
     yield say(LAMP)

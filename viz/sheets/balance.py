@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Column, Table, Value, rows, say
+from viz.sheets.blocks import Value, remarks, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.balance import BalanceAnswer
     from sim.studies.weighing import WeighingAnswer
-    from viz.sheets.blocks import Block, Cell, Sentence
+    from viz.sheets.blocks import Block, Cell, Sentence, Table
 
 PERCENT = "CG, % of the mean chord"
 
@@ -31,8 +31,8 @@ def sheet(answer: BalanceAnswer, *, items: bool = False) -> Iterator[Block]:
         yield _weighing(answer.weighing)
         yield _suspicions(answer.weighing)
     if answer.remarks:
-        yield Table("Remarks", (Column("What to know", answer.remarks),))
-    yield say("Next: whirlgate mount, the loads of each engine on its mount.")
+        yield remarks(answer.remarks)
+    yield say("Next: whirlgate mount, the loads of each engine on its mount, bolts and tubes.")
 
 
 def station(name: str, number: float, decimals: int = 2) -> Value:
@@ -50,7 +50,7 @@ def serving(answer: BalanceAnswer) -> Sentence:
     if answer.serves_from_m is None:
         return say("no position of the engine keeps every loading within the limits")
     return say(
-        "{first} to {last} of the drawn place keeps every loading within the limits",
+        "every loading stays within the limits with the engine from {first} to {last} of its drawn position",
         first=moved("serves_from_m", answer.serves_from_m),
         last=moved("serves_to_m", answer.serves_to_m),
     )
@@ -70,16 +70,17 @@ def _whole(answer: BalanceAnswer) -> Iterator[tuple[str, Cell]]:
     yield "loaded CG waterline", station("cg_waterline_m", answer.cg_waterline_m)
     yield "empty weight", Value("empty_mass_kg", answer.empty_mass_kg, digits=4)
     yield "empty CG station", station("empty_cg_station_m", answer.empty_cg_station_m)
-    yield "mean chord", station("mean_chord_m", answer.chord_m)
-    yield "its leading edge", station("leading_edge_station_m", answer.leading_edge_station_m)
+    yield "mean aerodynamic chord", station("mean_chord_m", answer.chord_m)
+    yield "station of its leading edge", station("leading_edge_station_m", answer.leading_edge_station_m)
     inertia = answer.inertia_kg_m2
-    for axis, number in (("roll", inertia.xx), ("pitch", inertia.yy), ("yaw", inertia.zz), ("product", inertia.xz)):
-        yield f"inertia, {axis}", Value("inertia_kg_m2", number)
+    for axis, number in (("roll", inertia.xx), ("pitch", inertia.yy), ("yaw", inertia.zz)):
+        yield f"loaded moment of inertia, {axis}", Value("inertia_kg_m2", number)
+    yield "loaded product of inertia Ixz", Value("inertia_kg_m2", inertia.xz)
 
 
 def _envelope(answer: BalanceAnswer) -> Table:
     limits = say(
-        "Limits {forward} to {aft} % of the mean chord.",
+        "Limits {forward} to {aft} % of the mean chord. Tanks are emptied in the order of the item list.",
         forward=f"{answer.forward_limit_percent_mac:g}",
         aft=f"{answer.aft_limit_percent_mac:g}",
     )
@@ -94,7 +95,7 @@ def _envelope(answer: BalanceAnswer) -> Table:
         for point in answer.envelope
     ]
     heads = ["Loading", "Weight", "CG station", "% mean chord", "Limits"]
-    return rows("Envelope, the engine where it is drawn", heads, lines, limits)
+    return rows("Loading envelope, engine at its drawn position", heads, lines, limits)
 
 
 def _positions(answer: BalanceAnswer) -> Table:
@@ -108,17 +109,17 @@ def _positions(answer: BalanceAnswer) -> Table:
         for step in answer.positions
     ]
     target = say(
-        "Target {target} % of the mean chord, station {station}: move the engine {move}. Half an inch of engine is "
-        "{shift} % of the mean chord{ballast}.",
+        "Target {target} % of the mean chord, station {station}: move the engine {move}. Moving the engine by 1/2 in "
+        "moves the CG by {shift} % of the mean chord{ballast}.",
         target=f"{answer.target_percent_mac:g}",
         station=station("target_station_m", answer.target_station_m),
         move=moved("engine_move_m", answer.engine_move_m),
         shift=Value("cg_per_half_inch_percent_mac", answer.cg_per_half_inch_percent_mac, decimals=2),
         ballast=_ballast_per_half_inch(answer),
     )
-    heads = ["Engine moved", "Engine station", "CG station", "% mean chord"]
-    both = say("Both ends of the envelope: {served}.", served=serving(answer))
-    title = "Where the engine must stand, in steps of 1/8 in"
+    heads = ["Engine moved", "Engine station", "Loaded CG station", "% mean chord"]
+    both = say("Whole envelope: {served}.", served=serving(answer))
+    title = "Engine position, in steps of 1/8 in"
     return rows(title, heads, lines, target, _ballast(answer), both)
 
 
@@ -126,13 +127,15 @@ def _ballast_per_half_inch(answer: BalanceAnswer) -> Cell:
     if answer.ballast_per_half_inch_kg is None:
         return ""
     mass = Value("ballast_per_half_inch_kg", answer.ballast_per_half_inch_kg, digits=2)
-    return say(", or {mass} of tail ballast", mass=mass)
+    return say(", as does {mass} of tail ballast", mass=mass)
 
 
 def _ballast(answer: BalanceAnswer) -> Cell:
+    if answer.ballast_per_half_inch_kg is None:
+        return "Tail ballast is not considered: balance.ballast_station is not given."
     if answer.ballast_kg is None:
-        return "Tail ballast cannot do it: none is placed, or the CG must come forward."
-    return say("Tail ballast instead: {mass}.", mass=Value("ballast_kg", answer.ballast_kg, digits=2))
+        return "Tail ballast cannot move the CG forward."
+    return say("Tail ballast with the same effect: {mass}.", mass=Value("ballast_kg", answer.ballast_kg, digits=2))
 
 
 def _items(answer: BalanceAnswer) -> Table:
@@ -190,8 +193,9 @@ def _suspicions(answer: WeighingAnswer) -> Table:
         if suspect.strength > 0.0
     ]
     return rows(
-        "Groups that the weighing makes suspect",
-        ["Group", "Listed", "±", "Most likely correction", "over its ±"],
+        "Most likely corrections of the item list, by group",
+        ["Group", "Listed", "±", "Most likely correction", "Correction / ±"],
         lines,
-        "Two numbers cannot tell many groups apart: suspicions by weighted least squares, not facts.",
+        "By weighted least squares from weight and CG alone, which cannot tell many groups apart: a hint where to "
+        "look, not a finding.",
     )

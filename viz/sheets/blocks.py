@@ -171,6 +171,11 @@ def rows(title: Cell, heads: Sequence[str], lines: Iterable[Sequence[Cell]], *no
     return Table(title, tuple(Column(head, own) for head, own in zip(heads, cells, strict=True)), notes)
 
 
+def remarks(sentences: tuple[Cell, ...]) -> Table:
+    """Return what else is to be known of an answer, a line each."""
+    return Table("", (Column("Remarks", sentences),))
+
+
 def quantities_in(blocks: Iterable[Block]) -> Iterator[str]:
     """Yield the name of every quantity that stands in the blocks, some more than once."""
     for block in blocks:

@@ -13,7 +13,13 @@ if TYPE_CHECKING:
     from sim.studies.burst_answer import BurstAnswer
     from viz.sheets.blocks import Block, Cell, Sentence
 
-NEXT = "Next: whirlgate safe-range, the speeds at which every round of a fixed cam passes clear."
+NEXT = "Next: whirlgate safe-range, safe speed range of a fixed cam."
+
+
+CAM = (
+    "The cam is the fixed one of the scenario or of --dwell-deg; with --fitted, or without either, it is fitted to the "
+    "speed, as in windows and rate. Angle: mean ± standard deviation, from the centre of the blade."
+)
 
 
 def sheet(answer: BurstAnswer) -> Iterator[Block]:
@@ -22,14 +28,14 @@ def sheet(answer: BurstAnswer) -> Iterator[Block]:
     lines: list[tuple[Cell, ...]] = [
         ("Strikes per 1000 rounds", *_both(answer, Value("strikes_per_1000", None, digits=4, plain=True))),
         ("95 % confidence interval", _interval(answer.interval_95_per_1000), ""),
-        ("Rounds per minute", *_both(answer, Value("rounds_per_min", None, decimals=2, bare=True))),
-        ("Rounds that keep the margin", *_both(answer, Value("margin_kept_share", None, decimals=3, percent=True))),
-        ("Time between rounds, mean", Value("mean_ms", interval.mean, decimals=2), ""),
-        ("Time between rounds, range", _times(interval.min, interval.max), ""),
-        ("Angle of passage after the blade", _angle(angle.mean, angle.sd), ""),
+        ("Rounds per minute, all guns", *_both(answer, Value("rounds_per_min", None, decimals=2, bare=True))),
+        ("Rounds outside the margins", *_both(answer, Value("margin_kept_share", None, decimals=3, percent=True))),
+        ("Time between rounds of one gun, mean", Value("mean_ms", interval.mean, decimals=2), ""),
+        ("Time between rounds of one gun, range", _times(interval.min, interval.max), ""),
+        ("Propeller angle after the last blade, at passage", _angle(angle.mean, angle.sd), ""),
     ]
     note = (answer.exact_note,) if answer.exact_note else ()
-    yield rows(_title(answer), ("", "Counted", "Exact"), lines, *note)
+    yield rows(_title(answer), ("Quantity", "Simulated", "Exact"), lines, CAM, *note)
     yield say(NEXT)
 
 
@@ -41,9 +47,9 @@ def _both(answer: BurstAnswer, how: Value) -> tuple[Value, Value]:
 
 def _title(answer: BurstAnswer) -> Sentence:
     return say(
-        "{rounds} rounds at {engine}{speed}, random seed {seed}",
+        "{rounds} rounds, {engine}{speed}, random seed {seed}",
         rounds=f"{answer.rounds:,}",
-        engine=f"{answer.powerplant} " if answer.powerplant else "",
+        engine=f"{answer.powerplant} at " if answer.powerplant else "",
         speed=Value("rpm", answer.rpm, decimals=0),
         seed=str(answer.seed),
     )

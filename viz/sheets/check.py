@@ -17,4 +17,4 @@ def sheet(answer: Checks) -> Iterator[Sentence]:
     """Yield a line for each file without a fault."""
     for checked in answer.files:
         if checked.fine:
-            yield say("{file}: fine", file=checked.file)
+            yield say("{file}: no faults", file=checked.file)

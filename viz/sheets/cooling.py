@@ -1,4 +1,4 @@
-"""The sheet of `whirlgate cooling`: a line a case, with the time at which the oil stiffens."""
+"""The sheet of `whirlgate cooling`: a line for each case, with the time at which the oil stiffens."""
 
 from __future__ import annotations
 
@@ -13,10 +13,11 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Block, Cell, Sentence
 
 NOTES = (
-    "Clearance lost: brass closes on steel as both cool. For education only.",
-    "In brackets: earliest and latest, for the heat transfer coefficient may be 20 % higher or lower.",
+    "Temperatures of the part that holds the oil. In brackets: with a heat transfer coefficient 20 % higher or lower.",
+    "Clearance lost since the start by a steel part in brass, across warmth.fit_width; negative: gained.",
+    "For education only.",
 )
-NEXT = "Next: whirlgate cooling --altitude '18000 ft' --duration '2 h', the same higher up and for longer."
+NEXT = "Next: whirlgate report --out report.html, this and every other answer in one document."
 
 
 def sheet(answer: CoolingAnswer) -> Iterator[Block]:
@@ -39,10 +40,11 @@ def sheet(answer: CoolingAnswer) -> Iterator[Block]:
 
 def _title(answer: CoolingAnswer) -> Sentence:
     return say(
-        "Cooling for {time} at {altitude}, {speed}; air {air}, oil stiff at {stiff}",
+        "Cooling for {time} from {start}, at {altitude} and {speed}; air {air}, oil stiff below {stiff}",
         time=minutes(answer.time_s[-1]),
         altitude=Value("altitude_m", answer.altitude_m),
         speed=Value("speed_m_s", answer.speed_m_s),
+        start=_degrees("start_k", answer.start_k),
         air=_degrees("air_k", answer.air_k),
         stiff=_degrees("oil_stiff_k", answer.oil_stiff_k),
     )

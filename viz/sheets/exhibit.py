@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from sim.studies.exhibit import Exhibit
     from viz.sheets.blocks import Block, Cell, Table
 
+MARGIN = "Limit and margin (distance to the limit) in the unit of the value."
 SOURCES = "Norton: Design of Machinery. Shigley: Mechanical Engineering Design. Own limit: set for this display."
 SIZES = {
     "cam": (
@@ -32,8 +33,12 @@ SIZES = {
     "drive": ("crank_force_n", "torque_n_m", "tip_speed_m_s", "kinetic_energy_j", "speed_fluctuation"),
 }
 """Part of the answer -> what is shown of it."""
+CUT = "Next: whirlgate exhibit --out FOLDER, the files to cut from and the drawing sheet."
+CORRECT = "Next: change the scenario as said below the checks, until all pass; do not cut before."
 MOTOR_SIZES = ("motor_power_w", "clutch_n_m")
 NAMED = {
+    "crank_force_n": "grip_force_n",
+    "tip_speed_m_s": "display_tip_speed_m_s",
     "dwell_deg": "high_dwell_deg",
     "stress_pa": "wire_stress_pa",
     "energy_j": "spring_energy_j",
@@ -46,20 +51,20 @@ NAMED = {
 def sheet(exhibit: Exhibit) -> Iterator[Block]:
     """Yield the sheet."""
     yield from parts(exhibit)
-    yield say("Next: whirlgate exhibit --out FOLDER writes the files to cut from and the drawing sheet.")
+    yield say(CORRECT if exhibit.failures else CUT)
 
 
 def parts(exhibit: Exhibit) -> Iterator[Block]:
     """Yield sizes, checks and checklist."""
-    yield rows("Inert interrupter display", ["part", "quantity", "size"], _sizes(exhibit))
+    yield rows("Inert interrupter display", ["Part", "Quantity", "Value"], _sizes(exhibit))
     yield checks(exhibit, *_findings(exhibit))
     yield Checklist("Inertness checklist, to sign before the display is shown", CHECKLIST)
 
 
 def checks(exhibit: Exhibit, *notes: Cell) -> Table:
     """Return the table of checks, its sources noted below."""
-    heads = ["check", "value", "limit", "margin", "result", "source"]
-    return rows("Checks", heads, map(_line, exhibit.checks), *notes, SOURCES)
+    heads = ["Check", "Value", "Limit", "Margin", "Result", "Source"]
+    return rows("Checks", heads, map(_line, exhibit.checks), *notes, MARGIN, SOURCES)
 
 
 def limiting(exhibit: Exhibit) -> str:
@@ -92,5 +97,5 @@ def _findings(exhibit: Exhibit) -> Iterator[Cell]:
     """Yield what would correct each failure, and what the search found."""
     yield from (f"{check.name}: {check.cure}." for check in exhibit.failures)
     found = exhibit.found
-    tried = f"Smallest of {found.tried} cams tried." if found.passes else "No cam tried passes all checks."
+    tried = f"Smallest acceptable of {found.tried} cams tried." if found.passes else "No cam tried passes all checks."
     yield f"{tried} Limiting constraints: {limiting(exhibit)}."

@@ -13,13 +13,17 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Block, Cell
 
 
+SPARS = "Distance along the chord to the middle of the spar; spar depth: largest that fits between rib caps and cover."
+
+
 def sheet(answer: LayoutAnswer) -> Iterator[Block]:
     """Yield the section, its spars, the nodes and the struts."""
     yield rows(
-        say("Section {name}", name=answer.section),
+        say("Wing section {name}", name=answer.section),
         ["Quantity", "Value"],
         _section(answer),
-        "Angle, slope and moment by thin-airfoil theory; measured slopes are 5 to 10 % less.",
+        "Zero-lift angle, slope and moment by thin-airfoil theory (moment: nose up positive); measured slopes are 5 to "
+        "10 % lower.",
     )
     spars = [
         (
@@ -30,7 +34,7 @@ def sheet(answer: LayoutAnswer) -> Iterator[Block]:
         )
         for spar in answer.spars
     ]
-    yield rows("Spars", ["Spar", "From leading edge", "Section depth", "Deepest spar"], spars)
+    yield rows("Spars", ["Spar", "From leading edge", "Section depth", "Spar depth"], spars, SPARS)
     nodes = [
         (
             node.name,
@@ -42,8 +46,8 @@ def sheet(answer: LayoutAnswer) -> Iterator[Block]:
     ]
     yield rows("Nodes, right side", ["Node", "Station", "Waterline", "Buttline"], nodes)
     struts = [(strut.name, _length("strut_length_m", strut.length_m)) for strut in answer.members]
-    yield rows("Struts, pin to pin", ["Strut", "Length"], struts, *answer.remarks)
-    yield say("Next: whirlgate balance, the centre of gravity with the wing here.")
+    yield rows("Struts, length from pin to pin", ["Strut", "Length"], struts, *answer.remarks)
+    yield say("Next: whirlgate balance, centre of gravity, loading envelope and engine position.")
 
 
 def _length(name: str, number: float) -> Value:
@@ -53,19 +57,22 @@ def _length(name: str, number: float) -> Value:
 def _section(answer: LayoutAnswer) -> Iterator[tuple[str, Cell]]:
     yield "chord", _length("section_chord_m", answer.chord_m)
     yield (
-        "greatest depth",
+        "maximum depth, distance from the leading edge",
         say(
-            "{depth} at {place}",
+            "{depth}, {place}",
             depth=_length("section_depth_m", answer.section_depth_m),
             place=_length("deepest_from_leading_edge_m", answer.deepest_from_leading_edge_m),
         ),
     )
-    yield "area", Value("section_area_m2", answer.section_area_m2)
+    yield "cross-section area", Value("section_area_m2", answer.section_area_m2)
     yield (
-        "centroid of the area, aft of the leading edge",
+        "centroid, aft of the leading edge",
         _length("centroid_from_leading_edge_m", answer.centroid_from_leading_edge_m),
     )
-    yield "centroid of the area, above the chord", _length("centroid_above_chord_m", answer.centroid_above_chord_m)
-    yield "zero-lift angle", Value("zero_lift_deg", answer.zero_lift_deg, decimals=2)
-    yield "lift slope, per radian", Value("lift_slope", answer.lift_slope, decimals=3)
-    yield "moment about the quarter chord", Value("pitch_quarter_chord", answer.pitch_quarter_chord, decimals=4)
+    yield "centroid, above the chord line", _length("centroid_above_chord_m", answer.centroid_above_chord_m)
+    yield "zero-lift angle of attack", Value("zero_lift_deg", answer.zero_lift_deg, decimals=2)
+    yield "lift-curve slope, per radian", Value("lift_slope", answer.lift_slope, decimals=3)
+    yield (
+        "moment coefficient, quarter chord",
+        Value("pitch_quarter_chord", answer.pitch_quarter_chord, decimals=4),
+    )

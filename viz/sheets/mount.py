@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.structure.load_cases import GYROSCOPIC_LOAD_FACTOR, GYROSCOPIC_PITCH_RAD_S, GYROSCOPIC_YAW_RAD_S
 from viz.sheets.blocks import Column, Table, Value, rows, say
 
 if TYPE_CHECKING:
@@ -13,13 +14,17 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Block, Cell, Sentence
 
 SIGNS = (
-    "Limit loads on the airframe where the shaft axis meets the firewall: ahead, right and down; right wing down, nose "
-    "up and nose right positive. Ultimate is 1.5 times these."
+    "Limit loads on the airframe, at the point where the shaft axis meets the firewall. Positive: forces ahead, right "
+    "and down; moments right wing down, nose up and nose right. Ultimate loads are 1.5 times these."
 )
-ELASTIC = "Elastic method, tension positive; compression is carried by the pad. Preload, prying and fit are left out."
+ELASTIC = (
+    "At limit load, stress in the shank. Elastic method; compression is carried by the pad. Preload, prying and fit "
+    "are not included."
+)
 TRUSS = (
-    "Tubes as a pin-jointed truss; margin at ultimate load (compression: Euler, or Johnson for stocky tubes; tension: "
-    "yield), adequate above 0. Welded joints bend the tubes as well: a licensed engineer must check the mount."
+    "Axial load at limit load, pin-jointed truss. Margin of safety at ultimate load, least of all cases (compression: "
+    "Euler, or Johnson for stocky tubes; tension: yield): at least 0 is required. Bending at welded joints is not "
+    "included: a licensed engineer must check the mount."
 )
 FORCES = (("force ahead", "ahead"), ("force to the right", "right"), ("force down", "down"))
 MOMENTS = (("rolling moment", "roll"), ("pitching moment", "pitch"), ("yawing moment", "yaw"))
@@ -30,12 +35,12 @@ def sheet(answer: MountAnswer) -> Iterator[Block]:
     for name in answer.hung:
         yield _cases(answer, name)
     if answer.worst_bolts:
-        heads = ["Bolt", "axial load", "shear", "stress", "engine", "in the case"]
+        heads = ["Bolt", "Axial load", "Shear", "Stress", "Engine", "Case"]
         yield rows("Most severe case of each bolt", heads, map(_bolt, answer.worst_bolts), ELASTIC)
     if answer.worst_tubes:
-        heads = ["Tube", "axial load", "Euler margin", "margin", "engine", "in the case"]
+        heads = ["Tube", "Axial load", "Euler margin", "Margin of safety", "Engine", "Case"]
         yield rows(_truss_title(answer.redundancy), heads, map(_tube, answer.worst_tubes), TRUSS)
-    yield say("Next: whirlgate handling, the controls and modes with each engine.")
+    yield say("Next: whirlgate handling, controls in turns and modes with each engine.")
 
 
 def _cases(answer: MountAnswer, name: str) -> Table:
@@ -48,10 +53,18 @@ def _cases(answer: MountAnswer, name: str) -> Table:
         *(_components(heads, "limit_moment_n_m", own) for heads, own in zip(MOMENTS, moments, strict=True)),
     ]
     if answer.worst_bolts:
-        columns.append(
-            Column("most severe for bolt", tuple(_words(case.worst_bolt) for case in cases), "", "worst bolt")
-        )
-    return Table(_title(answer, name), tuple(columns), (SIGNS,))
+        columns.append(Column("most loaded bolt", tuple(_words(case.worst_bolt) for case in cases), "", "bolt"))
+    return Table(_title(answer, name), tuple(columns), (_gyroscopic(), SIGNS))
+
+
+def _gyroscopic() -> Sentence:
+    return say(
+        "Gyroscopic, right and up: yaw right at {yaw} and pitch up at {pitch}, full power, load factor {load}. Other "
+        "cases: load factor mount.load_factor.",
+        yaw=Value("gyroscopic_rate_rad_s", GYROSCOPIC_YAW_RAD_S, plain=True),
+        pitch=Value("gyroscopic_rate_rad_s", GYROSCOPIC_PITCH_RAD_S, plain=True),
+        load=Value("load_factor", GYROSCOPIC_LOAD_FACTOR, plain=True),
+    )
 
 
 def _components(heads: tuple[str, str], quantity: str, numbers: Iterable[float]) -> Column:
@@ -61,8 +74,8 @@ def _components(heads: tuple[str, str], quantity: str, numbers: Iterable[float])
 
 def _title(answer: MountAnswer, name: str) -> Sentence:
     return say(
-        "Mount loads, {force}, {moment}, {name}: {mass} on the mount, {ahead} ahead of the firewall; "
-        "engine moved {move}",
+        "{name}: limit loads, {force}, {moment}; {mass} on the mount, CG {ahead} ahead of the firewall, engine moved "
+        "{move}",
         force=Column("force", (), "limit_force_n"),
         moment=Column("moment", (), "limit_moment_n_m"),
         name=name,
@@ -76,7 +89,7 @@ def _truss_title(redundancy: int | None) -> Cell:
     if not redundancy:
         return "Most severe case of each tube; the truss is statically determinate"
     return say(
-        "Most severe case of each tube; degree of static indeterminacy {count}",
+        "Most severe case of each tube; truss statically indeterminate to degree {count}",
         count=Value("redundancy", redundancy, decimals=0),
     )
 
@@ -96,7 +109,7 @@ def _tube(row: WorstTube) -> tuple[Cell, ...]:
     return (
         _words(row.tube),
         Value("axial_n", row.axial_n, signed=True),
-        Value("euler_margin", row.euler_margin, decimals=2, absent="none"),
+        Value("euler_margin", row.euler_margin, decimals=2, absent="–"),
         Value("margin", row.margin, decimals=2, absent="none"),
         _words(row.powerplant),
         row.case,

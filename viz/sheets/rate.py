@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 MOST_LINES = 24
 """Plateaus listed for a reader."""
-NEXT = "Next: whirlgate burst, strikes and rate of fire of bursts with all scatter included."
+NEXT = "Next: whirlgate burst, strikes and rate of fire of bursts with all scatter."
 
 
 def sheet(answer: RateAnswer) -> Iterator[Block]:
@@ -27,7 +27,7 @@ def sheet(answer: RateAnswer) -> Iterator[Block]:
 def _staircase(staircase: Staircase) -> Iterator[Block]:
     title = "Locked rates of fire" + (f": {staircase.powerplant}" if staircase.powerplant else "")
     own = say(
-        "The gun on its own fires {own} rounds per minute.",
+        "The unsynchronized gun fires {own} rounds per minute.",
         own=Value("gun_rounds_per_min", staircase.gun_rounds_per_min, plain=True, bare=True),
     )
     if len({row.rpm for row in staircase.rows}) == 1:
@@ -47,7 +47,7 @@ def _columns(steps: list[RateStep]) -> tuple[Column, ...]:
         return tuple(Value(name, getattr(step, name), decimals=2, bare=True) for step in steps)
 
     return (
-        Column("Rounds : blades", tuple(map(pattern, steps))),
+        Column("Rounds : blade intervals", tuple(map(pattern, steps))),
         Column("From", speeds("from_rpm"), "from_rpm"),
         Column("To", speeds("to_rpm"), "to_rpm"),
         Column("Rounds per minute", tuple(rates(step, 1) for step in steps)),
@@ -70,18 +70,20 @@ def rates(step: RateStep, decimals: int) -> Sentence:
 
 def _covered(staircase: Staircase) -> Sentence:
     count = len(staircase.plateaus)
-    who = "These patterns"
-    if count > MOST_LINES:
-        who = f"All {count} plateaus, of which these are the {MOST_LINES} widest and --json lists the rest,"
+    listed = f" The {MOST_LINES} widest are listed; --json gives all." if count > MOST_LINES else ""
     return say(
-        "{who} cover {share} of the range; longer ones fill the rest.",
-        who=who,
+        "On a plateau the ratio is constant and the rate proportional to the speed. {count} plateaus of patterns up to "
+        "--longest rounds cover {share} of the speed range, longer patterns any rest.{listed}",
+        count=str(count),
+        listed=listed,
         share=Value("covered_share", staircase.covered_share, decimals=1, percent=True),
     )
 
 
 def _at_one_speed(row: RatePoint) -> Sentence:
-    pattern = f", {row.rounds_per_pattern} in {row.intervals_per_pattern} blades" if row.rounds_per_pattern else ""
+    pattern = (
+        f", {row.rounds_per_pattern} in {row.intervals_per_pattern} blade intervals" if row.rounds_per_pattern else ""
+    )
     return say(
         "At {speed}: {rate} rounds per minute{pattern}.",
         speed=Value("rpm", row.rpm, plain=True),

@@ -12,15 +12,16 @@ if TYPE_CHECKING:
     from sim.studies.safe_range_answer import EdgeSensitivity, PropellerBand, SafeBand, SafeRangeAnswer, StageRow
     from viz.sheets.blocks import Block, Cell, Sentence
 
-NEXT = "Next: whirlgate burst, the number of rounds beyond that scatter which meet a blade."
+NEXT = "Next: whirlgate burst, strikes with scatter beyond these limits."
 
 
 def sheet(answer: SafeRangeAnswer) -> Iterator[Block]:
     """Yield the delay, the cam and its safe speeds behind each propeller."""
     yield _stages(answer.stages)
     yield say(
-        "Cam cut for {cut_for}: opens at {opens} for {dwell}. Largest deviation of the delay within {sigmas} standard "
-        "deviations: {worst} with every stage off the same way, {likely} with independent stages.",
+        "Cam for {cut_for}: opens at propeller angle {opens} (0 with blade 1 on the bore line), dwell {dwell}. Largest "
+        "deviation of the delay, each stage within {sigmas} standard deviations: {likely} for independent stages (root "
+        "sum of squares), {worst} in the worst case (sum).",
         cut_for=answer.cut_for,
         opens=Value("opens_deg", answer.opens_deg, decimals=1),
         dwell=Value("dwell_deg", answer.dwell_deg, decimals=1),
@@ -38,13 +39,13 @@ def _stages(stages: tuple[StageRow, ...]) -> Table:
         return Column(head, tuple(Value(name, getattr(s, name), decimals=decimals) for s in stages), short=short)
 
     return Table(
-        "Delay from cam to disc, in time and in turn of the propeller at the highest speed",
+        "Delay from cam to disc, as time and as propeller angle at the highest speed of the cam's range",
         (
             Column("Stage", tuple(stage.name for stage in stages)),
             column("Mean time", "mean_ms", 2, "Mean"),
             column("Standard deviation of the time", "sd_ms", 2, "Scatter"),
-            column("Mean turn", "mean_deg", 1, "Turn"),
-            column("Standard deviation of the turn", "sd_deg", 2, "Scatter"),
+            column("Mean angle", "mean_deg", 1, "Angle"),
+            column("Standard deviation of the angle", "sd_deg", 2, "Scatter"),
         ),
     )
 
@@ -54,23 +55,36 @@ def _propeller(propeller: PropellerBand) -> Iterator[Block]:
         ("independent stages", _listed(propeller.bands)),
         ("worst case", _listed(propeller.worst_case_bands)),
     ]
-    yield rows(f"Safe speeds {propeller.powerplant}".strip(), ("Combination of scatter", "Propeller speed"), lines)
+    yield rows(
+        f"Safe speeds: {propeller.powerplant}".removesuffix(": "), ("Combination of scatter", "Propeller speed"), lines
+    )
     yield Points(tuple(speed.says for speed in propeller.speeds))
     if propeller.sensitivity:
         yield _sensitivity(propeller.sensitivity)
 
 
-def _sensitivity(found: EdgeSensitivity) -> Sentence:
-    return say(
-        "Sensitivity: 1 ms more delay shifts the edges by {from_ms} and {to_ms}, 1 ms more scatter changes the width "
-        "by {width_ms}; a cam that opens 1° later shifts the edges by {from_deg} and {to_deg}, 1° more margin on each "
-        "side changes the width by {width_deg}.",
-        from_ms=Value("from_shift_1_ms_rpm", found.from_shift_1_ms_rpm, decimals=0),
-        to_ms=Value("to_shift_1_ms_rpm", found.to_shift_1_ms_rpm, decimals=0),
-        width_ms=Value("width_change_1_ms_rpm", found.width_change_1_ms_rpm, decimals=0),
-        from_deg=Value("from_shift_1_deg_rpm", found.from_shift_1_deg_rpm, decimals=0),
-        to_deg=Value("to_shift_1_deg_rpm", found.to_shift_1_deg_rpm, decimals=0),
-        width_deg=Value("width_change_1_deg_rpm", found.width_change_1_deg_rpm, decimals=0),
+def _sensitivity(found: EdgeSensitivity) -> Points:
+    def changed(name: str) -> Value:
+        return Value(name, getattr(found, name), decimals=0)
+
+    return Points(
+        (
+            say(
+                "1 ms more delay changes the lower limit by {low}, the upper limit by {high}.",
+                low=changed("from_shift_1_ms_rpm"),
+                high=changed("to_shift_1_ms_rpm"),
+            ),
+            say(
+                "A cam that opens 1° later changes the lower limit by {low}, the upper limit by {high}.",
+                low=changed("from_shift_1_deg_rpm"),
+                high=changed("to_shift_1_deg_rpm"),
+            ),
+            say(
+                "1 ms more scatter changes the width by {scatter}, 1° more margin on each side by {margin}.",
+                scatter=changed("width_change_1_ms_rpm"),
+                margin=changed("width_change_1_deg_rpm"),
+            ),
+        )
     )
 
 

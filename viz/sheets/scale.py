@@ -4,37 +4,40 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Column, Table, Value, rows, say
+from viz.sheets.blocks import Value, remarks, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.airframe.drawing import Dimension
     from sim.studies.scale import ScaleAnswer, Stretch
-    from viz.sheets.blocks import Block, Cell
+    from viz.sheets.blocks import Block, Cell, Table
 
 
-def sheet(answer: ScaleAnswer) -> Iterator[Block]:
-    """Yield scales, dimensions and contradictory readings."""
+WRITE = "Next: whirlgate scale --write SCENARIO.toml, to set the dimensions in a scenario."
+LAYOUT = "Next: whirlgate layout, spars, fittings and struts for these dimensions."
+
+
+def sheet(answer: ScaleAnswer, *, written: bool = False) -> Iterator[Block]:
+    """Yield scales, dimensions and inconsistent readings; `written` where a scenario has the dimensions by now."""
     yield _scales(answer)
     yield rows(
         "Dimensions",
-        ["Dimension", "Size", "±", "Document", "Off", "σ"],
+        ["Dimension", "Size", "±", "Documented", "Off", "σ"],
         map(_dimension, answer.dimensions),
-        "Off: size by the document less size by the rest of the drawing; σ: that over its standard error.",
+        "±: one standard error. Off: documented size less the size scaled without it, which is not shown; σ: "
+        "Off over its standard error.",
     )
     if answer.contradictions:
         wrong = [
             (each.dimension, each.view, _off(each.residual_m), _sigmas(each.normalised_residual))
             for each in answer.contradictions
         ]
-        heads = ["Dimension", "View", "Off at full size", "σ"]
-        yield rows("Readings that contradict the others: read them again", heads, wrong)
+        heads = ["Dimension", "View", "Off at full scale", "σ"]
+        yield rows("Readings inconsistent with the others: measure them again", heads, wrong)
     if answer.remarks:
-        yield Table("Remarks", (Column("What to know", answer.remarks),))
-    yield say(
-        "Next: whirlgate scale --write SCENARIO.toml, to set the dimensions; then whirlgate layout, spars and struts."
-    )
+        yield remarks(answer.remarks)
+    yield say(LAYOUT if written else WRITE)
 
 
 def _scales(answer: ScaleAnswer) -> Table:
@@ -50,16 +53,16 @@ def _scales(answer: ScaleAnswer) -> Table:
     error = Value("reading_error_m", answer.reading_error_m, decimals=4)
     return rows(
         say("Scales of {title}", title=answer.title),
-        ["View", "Axis", "Scale", "±"],
+        ["View", "Axis", "Scale", "Standard error"],
         lines,
         *map(_stretched, answer.stretches),
-        say("Standard error of a single reading: {error}.", error=error),
+        say("Standard error of a single caliper reading: {error}.", error=error),
     )
 
 
 def _stretched(sheet: Stretch) -> Cell:
     return say(
-        "{view} has stretched {share} {more} across than along.",
+        "View {view}: stretched {share} {more} across the sheet than along it.",
         view=sheet.view,
         share=Value("stretch", abs(sheet.stretch - 1.0), percent=True, decimals=2),
         more="more" if sheet.stretch > 1.0 else "less",

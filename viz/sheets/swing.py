@@ -13,8 +13,8 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Block, Cell
 
 NEXT = (
-    "Next: whirlgate swing ... --write SCENARIO.toml --key TABLE.KEY, which writes the value into a scenario; "
-    "whirlgate compare SCENARIO.toml, what it means in flight."
+    "Next: the same test with --write SCENARIO.toml --key TABLE.KEY, to set the value in a scenario; then whirlgate "
+    "compare SCENARIO.toml, its gyroscopic moments in flight."
 )
 
 
@@ -29,11 +29,11 @@ def sheet(answer: SwingAnswer) -> Iterator[Block]:
         error=Value("standard_error_kg_m2", answer.standard_error_kg_m2, digits=2),
     )
     lines: list[tuple[str, Cell]] = [
-        ("Polar inertia and its standard error", inertia),
+        ("Moment of inertia ± standard error", inertia),
         ("95 % confidence interval", say("{low} to {high}", low=low, high=high)),
         ("Radius of gyration", Value("gyration_radius_m", answer.gyration_radius_m)),
         ("Period", Value("period_s", answer.period_s, digits=4)),
-        ("Largest error from", answer.largest_error),
+        ("Largest contribution to the error", answer.largest_error),
     ]
     yield rows("Swinging test", ("Quantity", "Value"), lines, *answer.notes)
     yield say(NEXT)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Caution, Checklist, Picture, Points, Table, Verbatim
+from viz.sheets.blocks import Caution, Checklist, Picture, Points, Sentence, Table, Verbatim
 from viz.sheets.text import head_of, side_of, text_of
 
 if TYPE_CHECKING:
@@ -25,9 +25,15 @@ def write(blocks: Iterable[Block], units: Units) -> str:
     told, before = [], False
     for block in blocks:
         prose = not isinstance(block, Table)
-        told.append("\n" * (before and not prose) + plain(block, units))
+        apart = before and (not prose or _is_next(block))
+        told.append("\n" * apart + plain(block, units))
         before = prose
     return "\n".join(told)
+
+
+def _is_next(block: Block) -> bool:
+    """Return whether a block names the command to run next."""
+    return isinstance(block, Sentence) and block.text.startswith("Next: ")
 
 
 def plain(block: Block, units: Units) -> str:

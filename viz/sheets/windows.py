@@ -1,4 +1,4 @@
-"""The sheet of `whirlgate windows`: a line a speed, and why where there is no window."""
+"""The sheet of `whirlgate windows`: a line for each speed, and the reason where there is no window."""
 
 from __future__ import annotations
 
@@ -14,13 +14,11 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Block, Cell
 
 LEGEND = (
-    "Windows: propeller angle at release, 0 with blade 1 on the bore line. "
-    "Pattern: rounds per repeating cycle of blade intervals."
+    "Windows: propeller angle at release, 0 with blade 1 on the bore line. Blade time: from one blade to the next. "
+    "Open: time for which a window is open, for a cam fitted to each speed. Lead: rotation of the propeller from "
+    "release to passage through the disc. Pattern 5 : 11: 5 rounds in every 11 blade intervals."
 )
-NEXT = (
-    "Next: whirlgate rate, the rate of fire at every speed; whirlgate safe-range, the speeds at which a fixed cam "
-    "is safe."
-)
+NEXT = "Next: whirlgate rate, rate of fire at every speed; whirlgate safe-range, safe speed range of a fixed cam."
 
 
 def sheet(answer: WindowsAnswer) -> Iterator[Block]:
@@ -31,7 +29,7 @@ def sheet(answer: WindowsAnswer) -> Iterator[Block]:
     columns = (
         *engines,
         Column("Propeller speed", _values(rows, Value("rpm", None, plain=True)), "rpm", "Speed"),
-        Column("Time from blade to blade", _values(rows, _two("blade_interval_ms")), "blade_interval_ms", "Blade time"),
+        Column("Blade interval", _values(rows, _two("blade_interval_ms")), "blade_interval_ms", "Blade time"),
         Column("Lead", _values(rows, Value("lead_deg", None, decimals=1)), "lead_deg"),
         Column("Windows", tuple(map(_windows, rows)), "from_deg"),
         Column("Window open for", _values(rows, _two("open_ms")), "open_ms", "Open"),

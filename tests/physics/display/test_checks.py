@@ -35,7 +35,7 @@ def test_the_display_of_these_tests_passes_all(display):
     assert not [check.name for check in checks + safety_checks(made, spring) if not check.passes]
 
 
-@pytest.mark.parametrize("name", ["pressure angle", "pitch over roller radius", "contact stress"])
+@pytest.mark.parametrize("name", ["pressure angle", "pitch curve over roller radius", "contact stress"])
 def test_the_base_circle_proposed_is_the_nearest_that_passes(display, name):
     made = display(cam={"face_width_m": 0.0015})
     bad = judged(made, base_mm=15.0)[name]
@@ -54,9 +54,9 @@ def test_where_no_base_circle_eases_the_contact_a_thicker_cam_does(display):
 
 def test_a_cutter_too_large_for_the_hollow_asks_for_a_larger_base_circle(display):
     made = display(cam={"cutter_radius_m": 0.035})
-    bad = judged(made, base_mm=25.0)["cutter over hollow radius"]
+    bad = judged(made, base_mm=25.0)["cutter over concave radius"]
     assert not bad.passes
-    assert judged(made, base_mm=number(bad.cure))["cutter over hollow radius"].passes
+    assert judged(made, base_mm=number(bad.cure))["cutter over concave radius"].passes
 
 
 def test_an_arm_that_never_fits_is_said_so(display):
@@ -70,9 +70,9 @@ def test_a_wide_rise_is_cut_down(display):
     bad = judged(made, rise_deg=35.0)
     assert not bad["lamp error"].passes
     assert judged(made, rise_deg=number(bad["lamp error"].cure))["lamp error"].passes
-    assert not judged(made, rise_deg=39.5)["dwell down"].passes
-    assert judged(made, rise_deg=number(judged(made, rise_deg=39.5)["dwell down"].cure))["dwell down"].passes
-    assert judged(made, rise_deg=139.5)["dwell up"].cure == "a rise of at most 139°"
+    assert not judged(made, rise_deg=39.5)["low dwell"].passes
+    assert judged(made, rise_deg=number(judged(made, rise_deg=39.5)["low dwell"].cure))["low dwell"].passes
+    assert judged(made, rise_deg=139.5)["high dwell"].cure == "a rise of at most 139°"
 
 
 CHANGES = {
@@ -100,11 +100,11 @@ CHANGES = {
         {"propeller": {"top_speed_rad_s": 95.0 * RPM}},
         lambda made, value: replace(made, propeller=replace(made.propeller, top_speed_rad_s=value * RPM)),
     ),
-    "grip at its lowest": (
+    "lowest grip height": (
         {"handle": {"axis_height_m": 0.4}},
         lambda made, value: replace(made, handle=replace(made.handle, axis_height_m=value / 1e3)),
     ),
-    "grip at its highest": (
+    "highest grip height": (
         {"handle": {"axis_height_m": 1.2}},
         lambda made, value: replace(made, handle=replace(made.handle, axis_height_m=value / 1e3)),
     ),
@@ -161,7 +161,7 @@ def test_a_motor_is_held_by_its_clutch(display):
     made = judged(display(handle={"kind": "motor", "friction_torque_n_m": 40.0}))
     assert not made["tip force at the slip clutch"].passes
     assert "crank force" not in made
-    assert "grip at its lowest" not in made
+    assert "lowest grip height" not in made
 
 
 def test_pale_ink_on_white_paper_fails(display):

@@ -39,6 +39,6 @@ def test_what_cannot_be_found_or_read(tmp_path, monkeypatch):
     assert refused("cmap.toml") == f"cmap.toml: {neither}; did you mean camp?"
     assert refused("") == '"": cannot be read: is a directory'
     assert refused(tmp_path) == f"{tmp_path}: cannot be read: is a directory"
-    assert refused("big.toml") == "big.toml: is no scenario: it is larger than 1 MB"
+    assert refused("big.toml") == "big.toml: is not a scenario: it is larger than 1 MB"
     assert refused("a\0b") == f'"a\\u0000b": {neither}'
     assert refused("x" * 5000) == f"{'x' * 5000}: cannot be read: file name too long"

@@ -16,7 +16,7 @@ def test_the_parts_make_up_the_link():
 
 def test_a_wave_takes_length_over_speed():
     push = link_stages("oil", length_m=1.313, link_s=1.0, sd_s=0.0, follower_rise_s=0.0, windup_s=0.0)[1]
-    assert (push.name, push.mean_s) == ("push along the oil column", pytest.approx(1e-3))
+    assert (push.name, push.mean_s) == ("pulse along the oil column", pytest.approx(1e-3))
     assert link(wave_m_s=3000.0)[1].mean_s == pytest.approx(5e-4)
 
 

@@ -94,7 +94,7 @@ def test_a_window_longer_than_the_clear_arc_has_no_band():
     with pytest.raises(NoAnswerError) as refused:
         best_opening(cam, 60.0, 130.0)
     assert str(refused.value) == (
-        "no band: the window of 151° is longer than the 150° left clear between two blades; shorten it"
+        "no safe range: the dwell of 151° is longer than the 150° clear between two blades; shorten the dwell"
     )
 
 

@@ -20,7 +20,7 @@ def engines(found: Findings) -> Iterator[Block]:
 
     yield say(
         "The same airplane is computed with each of its engines. The gyroscopic moment of an engine is proportional to "
-        "its angular momentum: polar inertia times speed of all that turns with the shaft."
+        "its angular momentum: polar inertia times speed of everything that rotates with the shaft."
     )
     yield next(tables(sheet(found.comparison)))
 
@@ -37,8 +37,8 @@ def speeds(found: Findings) -> Iterator[Block]:
         for name, own in answer.powerplants.items()
     )
     alt = say(
-        "Power needed for level flight falls and rises again with speed; the power each engine gives meets it at the "
-        "top speed: {tops}. Stall at {stall}.",
+        "Power required for level flight has a minimum; it equals the thrust power of each engine at top speed: "
+        "{tops}. Stall at {stall}.",
         tops=tops,
         stall=Value("stall_m_s", answer.stall_m_s),
     )
@@ -52,8 +52,8 @@ def weight(found: Findings) -> Iterator[Block]:
 
     answer = found.balance
     yield say(
-        "Stations are aft of the datum. With the {name} on target the engine moves {move} from where it is drawn; "
-        "{serving}.",
+        "Stations are aft of the datum. The loaded centre of gravity is on target with the {name} {move} of its drawn "
+        "position; {serving}.",
         name=answer.powerplant,
         move=moved("engine_move_m", answer.engine_move_m),
         serving=serving(answer),
@@ -61,10 +61,10 @@ def weight(found: Findings) -> Iterator[Block]:
     outside = sum(not point.inside for point in answer.envelope)
     alt = say(
         f"Above: weight against centre of gravity from full tanks to empty, {outside} of {len(answer.envelope)} "
-        "loadings outside the limits with the engine as drawn. Below: how far the engine goes for each place of the "
-        "loaded centre of gravity."
+        "loadings outside the limits with the engine as drawn. Below: engine displacement against loaded centre of "
+        "gravity."
     )
-    yield Picture(draw(answer, found.units), "Envelope, and where the engine must stand", alt)
+    yield Picture(draw(answer, found.units), "Loading envelope and engine position", alt)
     yield from tables(sheet(answer, items=True))
 
 
@@ -78,13 +78,14 @@ def mount(found: Findings) -> Iterator[Block]:
 
         worst = max(answer.worst_bolts, key=lambda row: row.stress_pa)
         alt = say(
-            "The firewall's bolts seen from the cockpit, one panel an engine, each in its worst case. The most loaded "
-            "is {bolt} with the {name}, {case}: tension {axial}, shear {shear}.",
+            "Bolts at the firewall seen from the cockpit, one panel for each engine in its most severe case; filled: "
+            "tension, open: compression, arrow: shear. The most loaded bolt is {bolt} with the {name}, {case}: "
+            "tension {axial}, shear {shear}.",
             bolt=worst.bolt.replace("_", " "),
             name=worst.powerplant,
             case=worst.case,
             axial=Value("axial_n", worst.axial_n),
             shear=Value("shear_n", worst.shear_n),
         )
-        yield Picture(draw(answer, found.units), "Bolts of the firewall in the worst case of each engine", alt)
+        yield Picture(draw(answer, found.units), "Bolt loads in the most severe case of each engine", alt)
     yield from tables(sheet(answer))

@@ -15,31 +15,35 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Block
 
 ASSUMED = (
-    ("Flight", "Rigid airframe, air at rest, flat earth; a propeller even all round.", "exact within these"),
     (
-        "Aerodynamics",
-        "Straight-line derivatives with a smooth greatest lift; no slipstream, no break of the stall.",
-        "up to some 15° of incidence and sideslip; bands in the table below",
+        "Flight",
+        "Rigid airframe, air at rest, flat earth; a propeller with equal moments of inertia about all its diameters.",
+        "exact within these",
     ),
     (
-        "Engine's polar inertia",
-        "Built up from its parts, pistons and rods exact over a turn.",
-        "within 10 % of swung values; a swung value is better",
+        "Aerodynamics",
+        "Linear derivatives, lift limited smoothly at its maximum; no slipstream, no stall break.",
+        "up to about 15° of angle of attack and sideslip; bands in the table below",
+    ),
+    (
+        "Polar inertia of the engine",
+        "Sum of its parts; pistons and rods exact over a revolution.",
+        "within 10 % of values from a swinging test, which are better",
     ),
     (
         "Inertia of the airplane",
-        "As written, or items taken as boxes.",
-        "items: within 10 % of swung values",
+        "As given, or from items taken as boxes.",
+        "items: within 10 % of values from a swinging test",
     ),
     (
         "Power and propeller",
         "Torque does not depend on speed and falls with the air's density; the propeller is matched at one point.",
-        "static thrust within some 15 %",
+        "static thrust within about 15 %",
     ),
     (
         "Climb",
-        "Thrust along the path; drag in the propeller's stream left out.",
-        "climb high by under 1 % to 8°; biplanes lose 3 to 8 % to the stream",
+        "Thrust along the path; additional drag in the slipstream not included.",
+        "climb rate less than 1 % high up to 8° of climb; slipstream drag of biplanes takes 3 to 8 %",
     ),
     (
         "Levels",
@@ -48,17 +52,21 @@ ASSUMED = (
     ),
     (
         "Bolts",
-        "Elastic method; a firewall that bends, prying, preload and fit are left out.",
-        "these can raise one bolt by half",
+        "Elastic method; bending of the firewall, prying, preload and fit not included.",
+        "these can raise the load of one bolt by half",
     ),
-    ("Tubes", "Pin-jointed; bending at welds, heat beside them and dents are left out.", "an engineer must add these"),
+    (
+        "Tubes",
+        "Pin-jointed; bending at welds, heat-affected zones and dents not included.",
+        "an engineer must add these",
+    ),
     (
         "Firing windows",
         "Steady speed from release to passage; a blade blocks the same arc at every speed.",
-        "exact within these; bursts show what scatter does",
+        "exact within these; bursts show the effect of scatter",
     ),
-    ("Cooling", "Film of air from a free stream; radiation left out.", "20 % either way, drawn as a band"),
-    ("Display", "Each check names its standard or says that the limit is our own.", "see the source column"),
+    ("Cooling", "Forced convection in a free stream; radiation not included.", "± 20 %, drawn as a band"),
+    ("Display", "Each check names its standard, or that the limit was set for this display.", "see the column Source"),
 )
 """Part, what is assumed, how good it is: as the formulas' own pages say."""
 

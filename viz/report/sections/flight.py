@@ -36,8 +36,9 @@ def turns(found: Findings) -> Iterator[Block]:
         for name, own in found.handling.powerplants.items()
     )
     alt = say(
-        "Elevator, rudder and aileron as shares of their travel against bank, one line an engine, and the roots of the "
-        "modes. A heavy rotor leans the lines to one side. Steepest banks that hold: {steepest}.",
+        "Elevator, rudder and aileron as fractions of their travel against bank, one line for each engine, and the "
+        "roots of the modes. A large angular momentum makes left and right turns differ. Steepest steady banks: "
+        "{steepest}.",
         steepest=steepest,
     )
     yield Picture(draw(found.handling_sweep, found.units), "Controls in steady turns, and modes", alt)
@@ -69,7 +70,7 @@ def inputs(found: Findings) -> Iterator[Block]:
     )
     yield tuple(tables(sheet(found.comparison)))[2]
     alt = say("Pitch and heading over three seconds. {told}.", told=told)
-    yield Picture(draw(found.comparison, found.units), "The same kick and the same pull", alt)
+    yield Picture(draw(found.comparison, found.units), "The same rudder kick and the same pull", alt)
 
 
 def reversal(found: Findings) -> Iterator[Block]:
@@ -80,7 +81,7 @@ def reversal(found: Findings) -> Iterator[Block]:
     flown = found.reversal
     alt = say(
         "Pitch, heading, bank, height, elevator and rudder over time, from a 45° turn into the opposite one, with each "
-        "engine and to both sides; the table below gives the greatest of each."
+        "engine and to both sides; the table below gives the largest values."
     )
     yield Picture(draw(flown, found.units), "From one turn into the opposite one", alt)
     yield from tables(sheet(flown))

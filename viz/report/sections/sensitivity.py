@@ -23,9 +23,9 @@ def sensitivities(found: Findings) -> Iterator[Block]:
         f"{name}: {strongest(one)[0].column.key if one.inputs else 'none of the ±'}" for name, one in answers.items()
     )
     yield say(
-        "Each value that the scenario gives with a ± is varied by one standard deviation, by itself; the standard "
-        "deviation of the answer is the root of the sum of squares of the changes. Measuring the first input of a list "
-        "better improves the answer most."
+        "Each value that the scenario gives with a ± is varied by one standard deviation, one at a time; the standard "
+        "deviation of the answer is the root of the sum of squares of the changes. The first input of a list is the "
+        "one to measure more accurately."
     )
     yield Picture(
         draw(answers, found.units),
@@ -36,6 +36,6 @@ def sensitivities(found: Findings) -> Iterator[Block]:
         yield table(name, one)
     keys = " ".join(f"--collect {one.column.key}" for one in answers.values())
     yield say(
-        "All inputs sampled together, with bands: {command}",
+        "All inputs sampled together, with percentiles: {command}",
         command=f"whirlgate sweep {found.called} --spread 128 {keys}",
     )

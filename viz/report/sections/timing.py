@@ -41,14 +41,14 @@ def rate(found: Findings) -> Iterator[Block]:
 
     answer = found.rate
     alt = say(
-        "Rounds per minute against propeller speed: a staircase of plateaus, each labelled rounds to blades, below the "
-        "gun's own {own} per minute.",
+        "Above: rounds per minute against propeller speed, below the {own} of the unsynchronized gun. Below: blade "
+        "intervals per round, plateaus labelled rounds : blade intervals.",
         own=Value("gun_rounds_per_min", answer.staircases[0].gun_rounds_per_min, decimals=0, bare=True),
     )
     yield Picture(draw(answer), "Rate of fire against propeller speed", alt)
-    heads = ("Engine", "Rounds : blades", "From", "To", "Rounds per minute")
+    heads = ("Engine", "Rounds : blade intervals", "From", "To", "Rounds per minute")
     lines = [line for staircase in answer.staircases for line in _widest(staircase)]
-    yield rows("The widest plateaus", heads, lines, "Within a plateau the rate is proportional to the speed.")
+    yield rows("The widest plateaus", heads, lines, "On a plateau the rate is proportional to the speed.")
 
 
 def _widest(staircase: Staircase) -> Iterator[tuple[Cell, ...]]:
@@ -71,8 +71,8 @@ def safe_range(found: Findings) -> Iterator[Block]:
         for each in one.bands
     ]
     alt = say(
-        "Where rounds pass, as a strip that leans with the propeller speed, between hatched strips that the blades "
-        "block. Safe speeds: {safe}.",
+        "Propeller angles at which rounds pass, against propeller speed; hatched: arcs that the blades block. Safe "
+        "speeds: {safe}.",
         safe=listed(safe) if safe else "none",
     )
     yield Picture(draw(answer), "A fixed cam and its safe speeds", alt)
@@ -87,11 +87,11 @@ def burst(found: Findings) -> Iterator[Block]:
 
     answer = found.burst
     alt = say(
-        "The propeller disc with the places where {rounds} rounds passed; {strikes} in a thousand met a blade.",
+        "Propeller angles at which {rounds} rounds passed the disc; {strikes} in a thousand struck a blade.",
         rounds=f"{answer.rounds:,}",
         strikes=Value("strikes_per_1000", answer.strikes_per_1000, digits=3, plain=True),
     )
-    yield Picture(draw(answer), "Where the rounds of many bursts passed", alt)
+    yield Picture(draw(answer), "Propeller angle at passage, many bursts", alt)
     yield from tables(sheet(answer))
 
 
@@ -100,6 +100,9 @@ def cooling(found: Findings) -> Iterator[Block]:
     from viz.figures.cooling import draw
     from viz.sheets.cooling import sheet
 
-    alt = say("Temperature of the gun's metal over time, bare in the airstream and under a cowling, silent and firing.")
+    alt = say(
+        "Temperature of the part that holds the oil over time, bare in the airstream and under a cowling, silent and "
+        "firing."
+    )
     yield Picture(draw(found.cooling, found.units), "The gun in the cold airstream", alt)
     yield from tables(sheet(found.cooling))
