@@ -59,7 +59,7 @@ def lead_plate(display: Display, found: FoundCam) -> FlatPart:
         "lead plate",
         PLATE_M,
         hull((0.0, 0.0, ring + 0.024), *circles),
-        (Hole(0.0, 0.0, bearing, "rides on the cam's bearing"), *carried),
+        (Hole(0.0, 0.0, bearing, "outer ring of the ball bearing"), *carried),
         (arc_slot(ring, start, start + swing, SCREW_M),) if swing > 0.0 else (),
         _degree_marks(display, ring, start, swing),
     )

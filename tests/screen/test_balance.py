@@ -111,7 +111,7 @@ def test_the_steps_of_the_engine_and_the_one_on_target(drawn):
 
 def test_axes_carry_quantities_and_units_and_the_figure_its_caution(drawn):
     above, below = drawn[1].axes
-    assert (above.get_xlabel(), above.get_ylabel()) == ("centre of gravity [% of the mean chord]", "mass [lb]")
+    assert (above.get_xlabel(), above.get_ylabel()) == ("centre of gravity [% of the mean chord]", "weight [lb]")
     assert below.get_ylabel() == "engine displacement from its drawn position, aft positive [in]"
     assert "licensed engineer or mechanic" in drawn[1].get_supxlabel()
 

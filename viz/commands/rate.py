@@ -47,7 +47,7 @@ def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, 
     --blades, --blocked-deg and --gun-rate. The ends of the plateaus are exact; the step of --rpm sets only the
     points of the curve with scatter.
 
-    Example: whirlgate rate --rpm 900:1500:10 --blades 2 --blocked-deg 32 --gun-rate 500 --figure staircase.svg
+    Example: whirlgate rate --gun-rate 500 --rpm 900:1500:10 --blades 2 --blocked-deg 32 --figure staircase.svg
     """
     from sim.studies.rate import rate
     from viz.sheets.rate import sheet

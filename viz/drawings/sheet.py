@@ -13,7 +13,7 @@ from viz.drawings.placard import TITLE, placard
 from viz.drawings.svg import view_svg
 from viz.drawings.tables import cam_table, hole_table
 from viz.drawings.view import ratio
-from viz.drawings.views import BASE, FOLLOWER, LEAD_PLATE, arrangement_view, cam_view, plate_view
+from viz.drawings.views import BASE, CAM, FOLLOWER, LEAD_PLATE, arrangement_view, cam_view, plate_view
 from viz.files.typst import pdf, string, text
 from viz.sheets.blocks import Caution, Points, Value, say
 from viz.sheets.complete import complete
@@ -51,7 +51,9 @@ def _cam(made: DrawnExhibit, pages: Pages) -> Iterator[str]:
     yield _placed(pages, "cam", view)
     cutter = Value("cutter_radius_m", made.exhibit.display.cam.cutter_radius_m, nominal=True)
     key = "Scale {scale}, millimetres. Dashed: centre of a cutter of {cutter} radius. Chain line: base circle."
-    yield pages.markup([say(key, scale=ratio(view.scale), cutter=cutter), cam_table(made.exhibit)])
+    yield pages.markup(
+        [say(key, scale=ratio(view.scale), cutter=cutter), cam_table(made.exhibit), hole_table(made.parts[CAM])]
+    )
 
 
 def _lead_plate(made: DrawnExhibit, pages: Pages) -> Iterator[str]:

@@ -54,7 +54,7 @@ def _envelope(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
         )
     panel.plot([], [], color=INKS[5], linewidth=0.8, linestyle=":", label="target")
     panel.set_xlabel("centre of gravity [% of the mean chord]")
-    panel.set_ylabel(quantity("mass_kg").label(units))
+    panel.set_ylabel(f"weight [{quantity('mass_kg').shown(units)[0]}]")
     panel.set_title(f"Loading envelope with {answer.powerplant}, engine at its drawn position")
     panel.margins(x=0.12, y=0.15)
     panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))

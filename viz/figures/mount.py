@@ -34,7 +34,20 @@ def draw(answer: MountAnswer, units: Units) -> Figure:
     for panel, name in zip(panels, names, strict=True):
         _pattern(panel, answer, worst[name], longest_n=longest, units=units)
         panel.set_title(f"{name}, most severe case at limit load:\n{worst[name].name}")
+    _legend(panels[0])
     return cautioned(figure, caution("shop"))
+
+
+def _legend(panel: Axes) -> None:
+    """Explain the marks at the foot of a panel."""
+    from matplotlib.lines import Line2D
+
+    marks = [
+        Line2D([], [], color=ink, marker="o", markerfacecolor=face, linestyle="none", label=way)
+        for ink, face, way in ((INKS[1], INKS[1], "tension"), (INKS[0], "white", "compression"))
+    ]
+    arrow = Line2D([], [], color=INKS[5], marker=">", linewidth=1.2, label="shear")
+    panel.legend(handles=[*marks, arrow], loc="lower center", ncols=3, fontsize=8)
 
 
 def _worst(cases: list[MountCase]) -> MountCase:

@@ -147,12 +147,12 @@ def turning(found: Findings) -> Sentence:
 def pulling(found: Findings) -> Sentence:
     """Say how the nose swings when it is pulled up."""
     parts = (
-        say("with the {name} {yaw}", name=name, yaw=Value("yaw_deg", one.yaw_by_spin_deg, signed=True))
+        say("{yaw} with the {name}", name=name, yaw=Value("yaw_deg", one.yaw_by_spin_deg, signed=True))
         for name, own in found.comparison.powerplants.items()
         for one in own.disturbances
         if one.input == "pull-up"
     )
-    told = "A pull on the stick also turns the nose to the side: the rotor adds {parts} within three seconds."
+    told = "A pull on the stick also turns the nose to the side: within three seconds the rotor adds {parts}."
     return say(told, parts=listed(parts, " and "))
 
 

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 SECTIONS: tuple[Plan, ...] = (
     ("airplane", "The airplane and its mass", (airplane.engines, airplane.weight, airplane.speeds)),
     ("mount", "The engine mount", (airplane.mount,)),
-    ("handling", "Handling, left and right", (flight.quoted, flight.couples, flight.turns)),
+    ("handling", "Handling in left and right turns", (flight.quoted, flight.couples, flight.turns)),
     ("maneuvers", "Maneuvers", (flight.inputs, flight.reversal)),
     (
         "firing",
@@ -34,9 +34,9 @@ SECTIONS: tuple[Plan, ...] = (
     ),
     ("exhibit", "The inert display", (exhibit.display,)),
     ("sensitivity", "Sensitivity to tolerances", (sensitivity.sensitivities,)),
-    ("assumptions", "Assumptions, and how good they are", (closing.assumptions, closing.derivatives)),
+    ("assumptions", "Assumptions and accuracy", (closing.assumptions, closing.derivatives)),
     ("cautions", "Cautions", (closing.beware,)),
-    ("again", "How to get this again", (closing.again,)),
+    ("again", "Reproduction", (closing.again,)),
 )
 """Place for links, heading, and the parts in their order."""
 

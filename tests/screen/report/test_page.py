@@ -10,14 +10,14 @@ pytestmark = pytest.mark.slow
 HEADINGS = [
     "The airplane and its mass",
     "The engine mount",
-    "Handling, left and right",
+    "Handling in left and right turns",
     "Maneuvers",
     "Firing windows and rate",
     "The inert display",
     "Sensitivity to tolerances",
-    "Assumptions, and how good they are",
+    "Assumptions and accuracy",
     "Cautions",
-    "How to get this again",
+    "Reproduction",
 ]
 
 

@@ -73,7 +73,7 @@ ASSUMED = (
 
 def assumptions(found: Findings) -> Iterator[Block]:
     """Yield what is assumed and how good it is."""
-    yield rows("Assumptions and their accuracy", ("Part", "Assumption", "Accuracy"), ASSUMED)
+    yield rows("Assumptions", ("Part", "Assumption", "Accuracy"), ASSUMED)
     tolerances = len(found.scenario.tolerances)
     yield say(
         f"{tolerances or 'No'} value{'s' if tolerances != 1 else ''} of the scenario carr"
