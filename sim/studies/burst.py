@@ -197,7 +197,7 @@ def _exact(gun: TimedGun, rounds_per_burst: int, guns: int) -> tuple[ExactBurst 
     note = (
         ""
         if scatters
-        else "Without scatter of the cycle the exact values are those after the first pattern of a burst."
+        else "Without scatter of the cycle the exact values are those of the locked pattern, reached after some rounds."
     )
     return (
         ExactBurst(

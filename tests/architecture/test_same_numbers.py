@@ -96,7 +96,7 @@ REWORDED: dict[str, str] = {
     " of turn, which brings a blade into the window's place.": " of lead a blade is in line when they arrive.",
     "the window and the scatter sweep ": "window and scatter together span ",
     "more than the arc between two blades": "more than the clear arc between two blades",
-    "exact form holds from the second pattern on.": "exact values are those after the first pattern of a burst.",
+    "exact form holds from the second pattern on.": "exact values are those of the locked pattern, reached after some rounds.",
     "The air that turned blades carry along adds under": "The added inertia of the air is under",
     " to the value of a wooden": " of the value of a wooden",
     "The value holds the air the airplane carries along,": "The value includes the added inertia of the air:",

@@ -34,7 +34,7 @@ SIZES = {
 }
 """Part of the answer -> what is shown of it."""
 CUT = "Next: whirlgate exhibit --out FOLDER, the files to cut from and the drawing sheet."
-CORRECT = "Next: change the scenario as said below the checks, until all pass; do not cut before."
+CORRECT = "Next: change the scenario as proposed below the checks until all pass; cut nothing before."
 MOTOR_SIZES = ("motor_power_w", "clutch_n_m")
 NAMED = {
     "crank_force_n": "grip_force_n",
