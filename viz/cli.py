@@ -11,11 +11,11 @@ from sim.errors import InputError, NoAnswerError, did_you_mean
 
 COMMANDS = {
     "compare": "Compare the powerplants: angular momentum, gyroscopic moment, response, firing windows.",
-    "couple": "Gyroscopic moment of one rotor in a turn or a pull-up; needs no scenario.",
+    "couple": "Gyroscopic couple of one rotor in a turn or a pull-up; needs no scenario.",
     "handling": "Control positions in steady turns, steepest banks and modes with each powerplant.",
     "modes": "Roots, damping and flying-qualities level of each mode with each powerplant.",
     "maneuver": "Response to a rudder kick, pull, roll-in, turn, reversal, ignition cut or power change.",
-    "derivatives": "Every aerodynamic derivative: value, origin and error band.",
+    "derivatives": "Every aerodynamic derivative: value, standard deviation and source.",
     "scale": "Real dimensions from caliper readings off a drawing, each with its error.",
     "layout": "Wing section, spars, fittings, struts and truss nodes of the fuselage.",
     "balance": "Weights, centre of gravity, loading envelope, weighing, and position of the engine.",
@@ -29,7 +29,7 @@ COMMANDS = {
     "cooling": "Cooling of a gun's receiver in flight, and when its oil stiffens.",
     "mount": "Load cases of the engine mount, and the load on every bolt and tube.",
     "exhibit": "Inert interrupter display: cam, follower, spring, drive and guard, ready to cut.",
-    "sweep": "Vary keys and collect results, or sample every ± and rank the inputs by sensitivity.",
+    "sweep": "Vary values of a scenario and collect results, or sample its tolerances and rank the inputs.",
     "report": "All answers in one document, HTML or PDF, and a two-page handout for visitors.",
     "view": "Animation: two airplanes flown by one stick, both engines, rounds between the blades.",
     "new": "Write a commented scenario to start from.",
@@ -91,7 +91,7 @@ class LazyGroup(click.Group):
 @click.version_option(__version__, prog_name="whirlgate")
 @click.pass_context
 def main(ctx: click.Context, units: str) -> None:
-    """Compare a spinning rotary engine with a fixed one, and time a gun between propeller blades.
+    """Compare a rotary engine with a fixed one in the same airplane, and time a gun between propeller blades.
 
     Estimates for a licensed engineer or mechanic to check, never approved data. SCENARIO is a file or the name
     of a bundled one; without it the bundled demonstration runs.

@@ -24,38 +24,39 @@ SIZE = MOMENTUM * sp.sqrt(PITCH_RATE**2 + YAW_RATE**2)
 
 STEPS = (
     step(
-        "Axes fixed in the airplane: x forward, y to the right wing, z down. A piece of the rotor of mass m sits at "
-        "the radius ρ from the shaft, turned by the angle x from the right wing, clockwise from the cockpit.",
+        "Axes fixed in the airplane: the first forward, the second to the right, the third down. A piece of the "
+        "rotor of mass m sits at the radius ρ from the shaft, at the angle x from the right wing, clockwise as seen "
+        "from the cockpit.",
         PLACE,
     ),
     step("The rotor spins at Ω, so the piece moves across the shaft with this velocity.", VELOCITY),
     step(
         "Now the airplane pitches at q and yaws at r. The direction of the piece's velocity changes: it has the "
-        "Coriolis acceleration 2 ω × v, which lies along the shaft. Terms without Ω are present with the engine at "
-        "rest as well and belong to the inertia of the airframe.",
+        "Coriolis acceleration 2 ω × v, which lies along the shaft. Terms without Ω are present also with the "
+        "engine at rest; they belong to the inertia of the airframe.",
         TURNING,
     ),
     step(
-        "The airframe exerts m times that on the piece, and the piece the opposite on the airframe (Newton's third "
-        "law). The moment on the airframe about roll, pitch and yaw:",
+        "The airframe exerts the force m times this acceleration on the piece, and the piece the opposite force on the "
+        "airframe (Newton's third law). Its moment on the airframe in roll, pitch and yaw:",
         PIECE_MOMENT,
     ),
     step(
-        "Two opposite blades differ by half a turn in x, so their moment is that of one piece with the inertia of "
-        "both. With the angular momentum h = m ρ² Ω it varies between zero and twice its mean, twice a revolution, "
-        "about pitch and about yaw:",
+        "Two opposite blades differ by 180° in x, so their moment is that of one piece with the inertia of both. With "
+        "the angular momentum h = m ρ² Ω it varies between zero and twice its mean, twice a revolution. In pitch and "
+        "in yaw:",
         equation("M", PAIR_MOMENT[1]),
         equation("N", PAIR_MOMENT[2]),
     ),
     step(
         "An axisymmetric rotor, or three and more evenly spaced blades, has the mean over all angles x. In a right "
         "turn (r > 0) a clockwise rotor lowers the nose, in a left turn it raises it; with the nose rising (q > 0) it "
-        "turns the nose right.",
+        "yaws the nose right.",
         equation("M", MEAN_MOMENT[1]),
         equation("N", MEAN_MOMENT[2]),
     ),
     step(
-        "The size of the couple is angular momentum times the angular rate of the shaft's direction.",
+        "The magnitude of the couple is the angular momentum times the angular rate of the shaft axis.",
         equation("C", SIZE),
         equation("h", INERTIA * SPIN),
     ),
@@ -82,7 +83,7 @@ def derive_couple(
         put_in(part.subs(MOMENTUM, INERTIA * SPIN), values) for part in (MEAN_MOMENT[1], MEAN_MOMENT[2], SIZE)
     )
     return Derivation(
-        title="Why is the moment of a spinning rotor at right angles to the turn of the nose?",
+        title="Why is the gyroscopic moment at right angles to the rotation of the airplane?",
         steps=STEPS,
         numbers=listed(values, NAMES),
         results=(Number("M", "pitch_n_m", pitch), Number("N", "yaw_n_m", yaw), Number("C", "couple_n_m", abs(size))),

@@ -30,8 +30,8 @@ EPSILON = sp.Symbol("epsilon")
 
 STEPS = (
     step(
-        "Without air and weight, only the rotor's moment remains: −h r in pitch and h q in yaw, each against the "
-        "inertia of the airplane.",
+        "Without aerodynamic forces and weight only the rotor's moment remains: −h r in pitch and h q in yaw, each "
+        "divided by the moment of inertia.",
         *(equation(left, right) for left, right in zip(("q'", "r'"), PUSHED, strict=True)),
     ),
     step(
@@ -44,8 +44,8 @@ STEPS = (
         equation("omega_n", NUTATION),
     ),
     step(
-        "Now add the air's damping of pitch and of yaw. The sum of the eigenvalues is the trace of the matrix; the "
-        "rotor has no term on the diagonal, so it shifts damping from one motion to another and adds none.",
+        "Now add the aerodynamic damping in pitch and in yaw. The sum of the eigenvalues is the trace of the matrix; "
+        "the rotor has no term on the diagonal, so it shifts damping from one motion to another and adds none.",
         equation("A", DAMPED),
         equation("trace", DAMPED.trace()),
         equation("det", DAMPED.det()),
@@ -53,7 +53,8 @@ STEPS = (
     step(
         "The whole airplane has eight such equations, for u, w, q, θ and v, p, r, φ. Each equation of motion is "
         "differentiated with respect to each state in steady flight; the eigenvalues of that matrix are the modes. "
-        "The rotor's terms stand only where the first four states and the last four are coupled."
+        "The rotor's terms couple the first four states with the last four. The results list one of each complex pair, "
+        "the highest frequency first; whirlgate modes names them."
     ),
 )
 

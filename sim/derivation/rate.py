@@ -22,8 +22,8 @@ STEPS = (
         equation("t_j", ROUND * CYCLE),
     ),
     step(
-        "A window opens every τ. In intervals, whole ones left out, each cycle moves the instant at which it is "
-        "ready by the same x within the interval.",
+        "A window opens at every interval τ. Each cycle moves the instant at which the gun is ready by the same "
+        "fraction x of an interval within the interval.",
         sp.Eq(PHASE, sp.Mod(CYCLE / INTERVAL, 1), evaluate=False),
     ),
     step(
@@ -33,7 +33,7 @@ STEPS = (
     ),
     step(
         "It waits for the next opening and is fired just as a window opens: the cycle repeats. So n rounds take "
-        "a whole number of intervals, and that is the rate. Without such an n it is the gun's own.",
+        "a whole number of intervals, and that is the rate. Without such an n the gun fires at its own rate.",
         equation("R", COUNT / (INTERVAL * sp.ceiling(COUNT * CYCLE / INTERVAL))),
     ),
 )
@@ -44,7 +44,7 @@ IMPULSE_STEPS = (
         "Each impulse of the cam releases one round, if the gun is ready. After a round it needs its own cycle:", CYCLE
     ),
     step(
-        "An impulse comes every τ. The first one that finds the gun ready again is number k, and every round is like "
+        "An impulse comes every τ. The first one that finds the gun ready again is number k, and every round repeats "
         "the one before it: one round in k impulses.",
         equation("k", sp.ceiling(CYCLE / INTERVAL)),
         equation("R", 1 / (INTERVAL * sp.ceiling(CYCLE / INTERVAL))),
@@ -86,7 +86,7 @@ def derive_rate(
     rate = rounds * openings_per_min / intervals
     shut = () if blocked_share is None else (Number("1 - w", "blocked_share", float(blocked_share)),)
     return Derivation(
-        title="How many rounds a minute pass between the blades?",
+        title="How many rounds per minute pass between the blades?",
         steps=(*(IMPULSE_STEPS if blocked_share is None else STEPS), _in_numbers(ratio, n)),
         numbers=(
             Number("1/T", "gun_rounds_per_min", float(gun_rounds_per_min)),
@@ -103,7 +103,7 @@ def derive_rate(
 
 def _in_numbers(ratio: Fraction, n: int) -> Step:
     whole, phase = (sp.Rational(part.numerator, part.denominator) for part in (ratio, ratio % 1))
-    words = "In numbers: T/τ is the openings a minute over the gun's own rate; x and the first n are exact."
+    words = "In numbers: T/τ is the number of windows per minute over the gun's own rate; x and the first n are exact."
     shown = (sp.Eq(CYCLE / INTERVAL, whole, evaluate=False), sp.Eq(PHASE, phase, evaluate=False))
     if not n:
         return step(f"{words} No round is ever held: the gun fires at its own rate.", *shown)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from sim.answer import Answer
+from sim.answer import ASIDE, Answer
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -62,6 +62,8 @@ class Derivation(Answer):
         The numbers inserted.
     results : tuple of Number
         What comes out, in the names of the other commands.
+    condition : str
+        Powerplant and flight condition of the numbers; not part of the JSON object.
     """
 
     main: ClassVar[str] = "results"
@@ -70,6 +72,7 @@ class Derivation(Answer):
     steps: tuple[Step, ...]
     numbers: tuple[Number, ...]
     results: tuple[Number, ...]
+    condition: str = field(default="", metadata=ASIDE)
 
 
 def step(words: str, *formulas: Any) -> Step:  # noqa: ANN401

@@ -38,8 +38,8 @@ PITCH, YAW = (part.subs(_SWUNG) for part in (MEAN_MOMENT[1], MEAN_MOMENT[2]))
 
 STEPS = (
     step(
-        "Ball centred: there is no sideways specific force. The component of weight along the right wing, and no air "
-        "force, curves the path; at bank φ and with the nose θ above the horizon it is",
+        "Ball centred: there is no lateral specific force. The component of weight along the right wing alone gives "
+        "the lateral acceleration; at bank φ and pitch attitude θ it is",
         equation("a_y", WEIGHT[1]),
     ),
     step(
@@ -54,10 +54,14 @@ STEPS = (
     ),
     step("Insert the rates and solve for the rate of turn.", sp.Eq(TURN_RATE, RATE, evaluate=False)),
     step(
-        "With the nose on the horizon and no incidence this is the usual rule, with V for u.",
+        "With the nose on the horizon and no angle of attack this is the usual formula, with V for u.",
         sp.Eq(TURN_RATE, sp.simplify(RATE.subs({ATTITUDE: 0, DOWNWARD: 0})), evaluate=False),
     ),
-    step("The wing carries the weight's part across it and what the turn asks: the load factor.", equation("n", LOAD)),
+    step(
+        "The load factor is the lift normal to the wing over the weight: it carries the normal component of the weight "
+        "and gives the airplane the normal component of its acceleration.",
+        equation("n", LOAD),
+    ),
     step(
         "Insert the rates into the couple of a rotor, M = −h r and N = h q. The elevator must balance M and the rudder "
         "N; M changes sign with the direction of the turn, N does not.",

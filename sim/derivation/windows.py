@@ -39,15 +39,15 @@ STEPS = (
         equation("w", SEEN),
     ),
     step(
-        "A round of diameter d, at the radius r, touches the blade while its centre is within half of w + d of the "
-        "blade's. Seen from the shaft that is an arc; a margin μ is kept on each side.",
+        "A round of diameter d, at the radius r, touches the blade while its centre is within (w + d)/2 of the "
+        "blade's. Seen from the shaft that is the arc D; it includes a margin μ on each side.",
         sp.Eq(ARC, BLOCKED, evaluate=False),
     ),
     step(
         "The round is released when blade 1 stands at α, and reaches the disc after the delay t. Meanwhile the "
-        "propeller, at Ω, turns on by the lead λ, and the blade stands at α′.",
+        "propeller, at Ω, turns by the lead angle λ, and the blade stands at ε.",
         equation("lambda", LEAD),
-        equation("alpha'", PASSING),
+        equation("epsilon", PASSING),
     ),
     step(
         "It passes clear when it crosses the disc between blade 1 and the next of B blades, outside both arcs.",
@@ -55,7 +55,7 @@ STEPS = (
         sp.Lt(PASSING, BETWEEN - ARC / 2, evaluate=False),
     ),
     step(
-        "Subtract the lead from all three: the window of release. It repeats with every blade, k = 0, 1, …; the faster "
+        "Subtract the lead angle: this is the window of release. It repeats with every blade, k = 0, 1, …; the faster "
         "the propeller turns, the earlier the gun must be released.",
         sp.Lt(OPENS + COUNT * BETWEEN, RELEASE, evaluate=False),
         sp.Lt(RELEASE, CLOSES + COUNT * BETWEEN, evaluate=False),

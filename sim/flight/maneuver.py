@@ -1,4 +1,4 @@
-"""Manoeuvres that show the effect of a rotor: some with frozen controls, some flown by the pilot model."""
+"""Manoeuvres that show the effect of a rotor: some with fixed controls, some flown by the pilot model."""
 
 from __future__ import annotations
 
@@ -51,15 +51,18 @@ class Maneuver:
 
 
 MANEUVERS: Final[dict[ManeuverName, Maneuver]] = {
-    "rudder-kick": Maneuver("rudder over and back, stick frozen", ("right", "left"), 8.0, share=0.5),
-    "pull": Maneuver("elevator over and back, all else frozen", ("up", "down"), 8.0, share=0.3),
-    "roll-in": Maneuver("aileron over and back, all else frozen", ("right", "left"), 10.0, share=0.5),
-    "turn": Maneuver("rolled into a turn, height and ball held by a pilot", ("right", "left"), 25.0),
+    "rudder-kick": Maneuver("rudder deflected and returned, other controls fixed", ("right", "left"), 8.0, share=0.5),
+    "pull": Maneuver("elevator deflected and returned, other controls fixed", ("up", "down"), 8.0, share=0.3),
+    "roll-in": Maneuver("aileron deflected and returned, other controls fixed", ("right", "left"), 10.0, share=0.5),
+    "turn": Maneuver("level flight into a turn, pilot model holds height and ball", ("right", "left"), 25.0),
     "reversal": Maneuver(
-        "from a steady turn into the opposite one by a pilot", ("right", "left"), 15.0, begins_banked=True
+        "steady turn into the opposite one, pilot model holds height and ball",
+        ("right", "left"),
+        15.0,
+        begins_banked=True,
     ),
-    "blip": Maneuver("ignition cut and back, all else frozen", ("",), 12.0),
-    "slam": Maneuver("from idle to full throttle, all else frozen", ("",), 12.0),
+    "blip": Maneuver("ignition cut and restored, controls fixed", ("",), 12.0),
+    "slam": Maneuver("from steady flight at idle to full throttle, controls fixed", ("",), 12.0),
 }
 
 

@@ -89,10 +89,13 @@ def speeds(
     climb_w = excess_w(full_thrust_n, best_climb)
     if climb_w < 0.0:
         who = f"full power of {called}" if called else "full power"
-        nearest, short = fixed("speed_m_s", best_climb, "si", 1), fixed("power_w", -climb_w, "si", 1)
+        nearest, short = (
+            f"{fixed(name, value, 'si', 1)} ({fixed(name, value, 'us', 1)})"
+            for name, value in (("speed_m_s", best_climb), ("power_w", -climb_w))
+        )
         message = (
-            f"{who} does not hold level flight: at {nearest}, where it comes nearest, it is short of {short}; "
-            "take weight off, fly lower or give more power"
+            f"{who} does not sustain level flight: the least deficit is {short}, at {nearest}; reduce the weight, fly "
+            "lower or give more power"
         )
         raise NoAnswerError(message)
     cruise_peak = _greatest(lambda speed: excess_w(cruise_thrust_n, speed), stall)

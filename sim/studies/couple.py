@@ -26,7 +26,7 @@ _MOTION_WAYS = "`speed_m_s` with `radius_m` and `turn`, or `yaw_rate_rad_s` and/
 
 @dataclass(frozen=True, slots=True)
 class CoupleOverTurn:
-    """The couple over one turn of the propeller.
+    """The couple over one revolution of the propeller.
 
     Attributes
     ----------
@@ -128,7 +128,7 @@ def _rotor_faults(present: list[str]) -> Iterator[Fault]:
         yield Fault(inertia, f"is missing; give {_ROTOR_WAYS}")
     elif inertia in present:
         for name in present[1:]:
-            yield Fault(name, f"cannot stand beside `{inertia}`; give {_ROTOR_WAYS}")
+            yield Fault(name, f"cannot be used with `{inertia}`; give {_ROTOR_WAYS}")
     elif len(present) == 1:
         missing = radius if present == [mass] else mass
         yield Fault(missing, f"is missing; `{present[0]}` needs it, or give `{inertia}` alone")
@@ -139,14 +139,14 @@ def _motion_faults(turn: list[str], rates: list[str]) -> Iterator[Fault]:
         yield Fault("speed_m_s", f"is missing; give {_MOTION_WAYS}")
     elif turn and rates:
         for name in rates:
-            yield Fault(name, f"cannot stand beside {' and '.join(f'`{each}`' for each in turn)}; give {_MOTION_WAYS}")
+            yield Fault(name, f"cannot be used with {' and '.join(f'`{each}`' for each in turn)}; give {_MOTION_WAYS}")
     elif turn:
         for name in (name for name in TURN if name not in turn):
             yield Fault(name, "is missing; a turn needs `speed_m_s`, `radius_m` and `turn`")
 
 
 def over_a_turn(answer: Couple, blades: float | None = None) -> CoupleOverTurn:
-    """Return the couple over a turn of the propeller: steady for three or more blades, pulsing for fewer.
+    """Return the couple over a revolution of the propeller: steady for three or more blades, pulsing for fewer.
 
     Parameters
     ----------

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
 from sim.atmosphere import GRAVITY_M_S2
 from sim.studies.turns import straight, turns
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from sim.derivation.steps import Derivation
@@ -37,7 +39,17 @@ def derive(model: Model, topic: Topic, *, powerplant: str | None = None) -> Deri
     NoAnswerError
         When the airplane has no such flight.
     """
-    return _DERIVED[topic](model, model.powerplant(powerplant).name)
+    name = model.powerplant(powerplant).name
+    return replace(_DERIVED[topic](model, name), condition=f"{name}, {_condition(model, topic)}")
+
+
+def _condition(model: Model, topic: Topic) -> str:
+    """Return the flight or the shaft speed of which the numbers are inserted."""
+    if topic in ("windows", "rate"):
+        return "at full speed"
+    flight = "in straight and level flight" if topic == "modes" else "in a level right turn with 45° of bank"
+    flying = model.airplanes()[0]
+    return f"{flight} at {brief('speed_m_s', flying.speed_m_s)} and {brief('altitude_m', flying.altitude_m)}"
 
 
 def _couple(model: Model, name: str) -> Derivation:

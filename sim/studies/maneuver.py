@@ -51,7 +51,7 @@ class ManeuverFlight:
     peak_sideslip_deg : float
         Largest size. [°]
     limits : tuple of str
-        Limits reached: control travel, speed of the pilot's hands and feet, lift of the wing.
+        Limits reached: control travel, rate at which a pilot moves them, lift of the wing.
     """
 
     powerplant: str
@@ -87,6 +87,8 @@ class ManeuverAnswer(Answer):
         Powerplant by powerplant, to each side.
     histories : tuple of dict
         For each flight its columns in time, by the name of their quantity; not part of the JSON object.
+    definition : Maneuver
+        The manoeuvre as flown, with deflection and durations; not part of the JSON object.
     """
 
     main: ClassVar[str] = "flights"
@@ -97,6 +99,7 @@ class ManeuverAnswer(Answer):
     altitude_m: float
     flights: tuple[ManeuverFlight, ...]
     histories: tuple[dict[str, NDArray[np.float64]], ...] = field(metadata=ASIDE)
+    definition: Maneuver = field(metadata=ASIDE)
 
 
 def maneuver(
@@ -152,6 +155,7 @@ def maneuver(
         altitude_m=flying[0].altitude_m,
         flights=tuple(_flight(*one, own) for one, own in zip(flown, columns, strict=True)),
         histories=columns,
+        definition=kind,
     )
 
 
@@ -250,7 +254,8 @@ def _limits(flying: FlyingAirplane, history: History, shares: dict[str, float]) 
     lift = linear / (1.0 + linear**8) ** 0.125
     found = [f"{name} at its stop" for name, value in shares.items() if value > 0.999]
     if history.rate_limited_s > SAMPLE_S:
-        found.append(f"hands or feet at their fastest for {brief('rate_limited_s', history.rate_limited_s, digits=2)}")
+        limited = brief("rate_limited_s", history.rate_limited_s, digits=2)
+        found.append(f"control movement at the pilot's rate limit for {limited}")
     if np.max(lift) > MAX_LIFT_RATIO:
-        found.append("greatest lift reached")
+        found.append("maximum lift reached")
     return tuple(found)

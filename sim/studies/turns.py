@@ -143,9 +143,11 @@ def demand_held(flying: FlyingAirplane, found: Turns, index: int, *, allowed: tu
     if not limit or (limit in allowed and not np.isnan(found.alpha_rad[index])):
         return
     bank_rad = float(found.bank_rad[index])
-    bank, speed = brief("bank_rad", bank_rad, digits=3), brief("speed_m_s", flying.speed_m_s, digits=3)
+    side = "left" if bank_rad < 0.0 else "right"
+    flight = f"turn with {brief('bank_rad', abs(bank_rad), digits=3)} of {side} bank" if bank_rad else "straight flight"
+    si, us = (brief("speed_m_s", flying.speed_m_s, system, digits=3) for system in ("si", "us"))
     message = (
-        f"{flying.name}: no steady flight at {bank} of bank and {speed} within {limit}; "
+        f"{flying.name}: no steady {flight} at {si} ({us}) within {limit}; "
         f"{_ADVICE.get(limit, 'fly faster')}{' or bank less' if bank_rad else ''}"
     )
     raise NoAnswerError(message)

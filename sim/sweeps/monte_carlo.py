@@ -46,7 +46,7 @@ def spread_question(
         allowed = f"must be a power of two from {LEAST} to {MOST}, as 64 or 128"
         faults.append(Fault("draws", f'{allowed}, got "{draws:g}"'))
     if tuple(vary):
-        faults.append(Fault("draws", "must stand without vary: it samples every ± of the scenario"))
+        faults.append(Fault("draws", "cannot be used with `vary`: it samples every ± of the scenario"))
     try:
         question = question_of(scenario, settings, (), collect, needed=False)
     except InputError as error:

@@ -31,6 +31,8 @@ class Allowed:
         Limits: greater than, at least, less than, at most.
     bare : str or None
         Unit in which a number without one is taken; None refuses such a number (unless `unit` is ``1``).
+    example : str
+        A value as it may be written; empty for that of the kind of quantity.
     """
 
     unit: str
@@ -40,6 +42,7 @@ class Allowed:
     below: float | None = None
     most: float | None = None
     bare: str | None = None
+    example: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +122,7 @@ def read(text: object, allowed: Allowed, *, key: str) -> Measured:
         return _measured(text, allowed)
     except _Wrong as wrong:
         kind = kinds()[allowed.unit]
-        before = wrong.before or f'must be {kind.called}, as in "{kind.example}"'
+        before = wrong.before or f'must be {kind.called}, as in "{allowed.example or kind.example}"'
         refuse(key, f"{before}, got {quoted(text)}{wrong.after}")
 
 
@@ -231,7 +234,7 @@ def _sum(body: str, allowed: Allowed, bare: str | None) -> _Sum:
     pieces = _pieces(body)
     if len(pieces) == 1 and not pieces[0][1]:
         if bare is None and allowed.unit != "1":
-            _wrong(f'must have a unit, as in "{kinds()[allowed.unit].example}"')
+            _wrong(f'must have a unit, as in "{allowed.example or kinds()[allowed.unit].example}"')
         pieces = [(pieces[0][0], bare or "")]
     units = [_unit(text, allowed) for _, text in pieces]
     numbers = [_number(text) for text, _ in pieces]

@@ -73,7 +73,12 @@ ADDED: dict[str, tuple[str, ...]] = {
 ROUNDED: dict[str, tuple[str, ...]] = {"exhibit": ("cam.min_radius_mm", "cam.dwell_deg")}
 """Command there -> paths whose numbers were cut to 12 digits there, which is all that can be held."""
 REWORDED: dict[str, str] = {
-    "a limb at its quickest": "hands or feet at their fastest",
+    "a limb at its quickest": "control movement at the pilot's rate limit",
+    "greatest lift reached": "maximum lift reached",
+    "alpha' = \\Omega": "\\epsilon = \\Omega",
+    "alpha' = Ω": "ε = Ω",
+    "<mi>alpha'</mi>": "<mi>&#949;</mi>",
+    "no steady flight at -45° of bank and 14 m/s": "no steady turn with 45° of left bank at 14 m/s (31.3 mph)",
     "wire stress swing": "alternating wire stress",
     "Mend the items, or let --write set the keys.": "Correct the items, or write the keys from the balance.",
     "band.propellers": "safe_range.propellers",
@@ -126,7 +131,12 @@ REWORDED: dict[str, str] = {
     " must not be counted as spinning.": " the crankshaft and what it drives.",
 }
 """Phrase there -> here, in any text of the JSON."""
-UNREAD: dict[str, tuple[str, ...]] = {"derive": ("title", "words"), "schema": ("description",), "sweep": ("meaning",)}
+UNREAD: dict[str, tuple[str, ...]] = {
+    "derive": ("title", "words"),
+    "maneuver": ("meaning",),
+    "schema": ("description",),
+    "sweep": ("meaning",),
+}
 """Command there -> keys that hold prose alone, not compared."""
 
 

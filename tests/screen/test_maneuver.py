@@ -43,7 +43,7 @@ def test_the_rotary_drops_its_nose_in_a_kick_to_the_right(run):
 def test_stops_and_quick_limbs_are_said(run):
     result = run("maneuver", "rudder-kick", "--share", "1", "--for", "3 s")
     text = " ".join(result.stdout.split())
-    assert "rotary right: rudder at its stop; hands or feet at their fastest for" in text
+    assert "rotary right, flat_four right: rudder at its stop; control movement at the pilot's rate limit for" in text
 
 
 def test_turn_gives_the_time_to_a_quarter_of_a_circle(run):
@@ -60,7 +60,7 @@ def test_figure(run, tmp_path):
         "rotary right",
         "flat_four left",
         "height, up positive [ft]",
-        "pitch attitude, nose up positive [°]",
+        "pitch attitude, nose up",
     ):
         assert text in drawn
 
@@ -78,7 +78,7 @@ def test_no_turn_to_start_from_is_no_answer(run):
     result = run("maneuver", "reversal", "--speed", "42 mph")
     assert result.exit_code == 1
     assert result.stderr == (
-        "rotary: no steady flight at -45° of bank and 18.8 m/s within CLmax; fly faster or bank less\n"
+        "rotary: no steady turn with 45° of left bank at 18.8 m/s (42 mph) within CLmax; fly faster or bank less\n"
     )
 
 

@@ -28,8 +28,8 @@ def test_the_top_of_speeds_is_the_engine_asked_for(answered):
 
 def test_an_engine_too_weak_for_level_flight_is_named_beside_the_other(run):
     shown = " ".join(run("speeds", "--set", "powerplant.flat_four.power=20 hp").stdout.split())
-    assert "top 94.6 mph" in shown
-    assert "No column: full power of flat_four does not hold level flight: at " in shown
+    assert "top speed 94.6 mph" in shown
+    assert "No column: full power of flat_four does not sustain level flight: the least deficit is " in shown
 
 
 def test_wrong_options_are_refused_at_once(run):
@@ -38,7 +38,7 @@ def test_wrong_options_are_refused_at_once(run):
         2,
         "",
         (
-            '--weight: must be a mass, as in "381 lb", got "heavy"\n'
+            '--weight: must be a mass, as in "1350 lb", got "heavy"\n'
             '--altitude: must be -3280.8 to 36089 ft, got "90000 ft"\n'
         ),
     )

@@ -56,11 +56,11 @@ def test_csv_carries_units_words_and_reasons(run, tmp_path):
         "reason",
     ]
     assert (slow[0], slow[1]) == ("17.8816", "")
-    assert slow[3].startswith("summary: rotary: no steady flight at -45° of bank")
+    assert slow[3].startswith("summary: rotary: no steady turn with 45° of left bank")
     assert (fast[0], fast[2], fast[3]) == ("35.7632", "rotary", "")
     assert float(fast[1]) > 0.0
     assert list(tmp_path.iterdir()) == [out]
-    assert "1 of 2 without an answer: summary: rotary: no steady flight" in result.stdout
+    assert "1 of 2 without an answer: summary: rotary: no steady turn" in result.stdout
 
 
 def test_parquet_holds_the_same_numbers(run, tmp_path):
@@ -104,9 +104,9 @@ def test_a_spread_ranks_what_it_hangs_on(run, tmp_path):
     out, figure = tmp_path / "draws.csv", tmp_path / "f.svg"
     result = run("sweep", "--spread", "16", "--seed", "4", "--collect", STALL, "--out", out, "--figure", figure)
     assert result.exit_code == 0, result.stderr
-    assert "values with a ± change nothing here." in result.stdout
+    assert "values with a ± have no effect here." in result.stdout
     assert "airplane.mass" in result.stdout
-    assert "alone and with others" in figure.read_text(encoding="utf-8")
+    assert "total order: alone and with others" in figure.read_text(encoding="utf-8")
     head, *body = rows(out)
     assert head == ["airplane.mass [kg]", f"{STALL} [m/s]", "reason"]
     assert len(body) == 16
@@ -143,7 +143,7 @@ def test_every_wrong_option_is_told_at_once(run, tmp_path):
             ("--vary", "wing.chord=4ft", "--vary", "flight.speed=80mph", "--figure", "f.svg"),
             '--figure: draws one or two keys varied, got "3"',
         ),
-        (("--spread", "16"), "--spread: must stand without vary: it samples every ± of the scenario"),
+        (("--spread", "16"), "--spread: cannot be used with --vary: it samples every ± of the scenario"),
     ],
 )
 def test_wrong_options_are_refused(run, words, sentence):

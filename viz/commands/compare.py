@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 def command(
     units: Units, /, *, scenario: str, settings: tuple[str, ...], as_json: bool, figure: str | None, force: bool
 ) -> None:
-    """Compare the powerplants of a scenario: angular momentum, moments in turns, responses, firing windows.
+    """Compare the powerplants: angular momentum, gyroscopic moments in turns, control response, firing windows.
 
     Example: whirlgate compare tollgate --figure compare.svg
     """

@@ -66,30 +66,31 @@ def check(**options: object) -> Iterator[Fault]:
     "--blades",
     type=amount("1", least=1.0),
     metavar="COUNT",
-    help="Number of blades of a propeller; one or two double the peak couple. [default: a steady couple]",
+    help="Number of blades of the propeller; with one or two the couple varies between zero and twice its mean.  "
+    "[default: a steady couple]",
 )
 @click.option(
     "--speed",
     "speed_m_s",
     type=amount("m/s", above=0.0),
     metavar="SPEED",
-    help="Airspeed in a turn; needs --radius and --turn.",
+    help="Airspeed in a flat turn, without bank; needs --radius and --turn.",
 )
-@click.option("--radius", "radius_m", type=amount("m", above=0.0), metavar="LENGTH", help="Radius of the turn.")
-@click.option("--turn", type=Word(["left", "right"]), help="Direction of the turn.")
+@click.option("--radius", "radius_m", type=amount("m", above=0.0), metavar="LENGTH", help="Radius of the flat turn.")
+@click.option("--turn", type=Word(["left", "right"]), help="Direction of the flat turn.")
 @click.option(
     "--yaw-rate",
     "yaw_rate_rad_s",
-    type=amount("rad/s"),
+    type=amount("rad/s", example="20 deg/s"),
     metavar="RATE",
-    help="Yaw rate, nose right positive, in place of a turn.",
+    help="Yaw rate in body axes, nose right positive, as in '20 deg/s'; in place of a turn.",
 )
 @click.option(
     "--pitch-rate",
     "pitch_rate_rad_s",
-    type=amount("rad/s"),
+    type=amount("rad/s", example="20 deg/s"),
     metavar="RATE",
-    help="Pitch rate, nose up positive, in place of a turn.",
+    help="Pitch rate in body axes, nose up positive, as in '10 deg/s'; in place of a turn.",
 )
 @json_out
 @figure_out
@@ -97,8 +98,8 @@ def check(**options: object) -> Iterator[Fault]:
 def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, **options: Any) -> None:  # noqa: ANN401
     """Compute the gyroscopic couple of one rotor.
 
-    Give the rotor by its polar inertia or by mass and radius of gyration, and the motion of its shaft by a turn or
-    by rates.
+    Give the rotor by its polar inertia or by mass and radius of gyration, and the motion of its shaft by a flat turn
+    or by rates. A turn with bank is both a yaw and a pitch rate.
 
     Example: whirlgate couple --mass "381 lb" --gyration-radius "13 in" --rpm 1250 --speed "80 mph" --radius "300 ft"
     --turn right --blades 2

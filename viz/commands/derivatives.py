@@ -1,4 +1,4 @@
-"""``whirlgate derivatives``: every aerodynamic derivative with its origin and error band."""
+"""``whirlgate derivatives``: every aerodynamic derivative with its standard deviation and its source."""
 
 from __future__ import annotations
 
@@ -16,14 +16,14 @@ if TYPE_CHECKING:
 
 @click.command(cls=Command)
 @scenario_in
-@powerplant_option("Powerplant whose propeller turns.  [default: the first of the scenario]")
+@powerplant_option("Powerplant whose propeller is included.  [default: the first of the scenario]")
 @flight_options
 @json_out
 @click.pass_obj
 def command(units: Units, /, *, scenario: str, settings: tuple[str, ...], as_json: bool, **options: Any) -> None:  # noqa: ANN401
-    """List every aerodynamic derivative with its value, its origin and its error band.
+    """List every aerodynamic derivative with its value, standard deviation and source.
 
-    Values are estimated from the geometry of the scenario; one given in its table derivatives replaces the estimate.
+    Values are estimated from the geometry; one given in the table derivatives of the scenario replaces the estimate.
 
     Example: whirlgate derivatives --set derivatives.yaw_beta=0.03
     """

@@ -39,7 +39,8 @@ def command(
 ) -> None:
     """Derive an equation from first principles, then insert the numbers of the scenario, in SI units.
 
-    The results are those that compare, handling, modes, windows and rate print.
+    The topics couple and turn are evaluated in a level right turn of 45°, modes in level flight, windows and rate at
+    full speed. The results are those that compare, handling, modes, windows and rate print.
 
     Example: whirlgate derive couple --html couple.html
     """

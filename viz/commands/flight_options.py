@@ -46,7 +46,7 @@ def turn_options(banks: str) -> Callable[..., Any]:
         "banks_deg",
         metavar="ANGLE",
         multiple=True,
-        type=amount("deg", above=-90.0, below=90.0),
+        type=amount("deg", above=-90.0, below=90.0, example="45 deg"),
         help=f"Bank angle of a turn, left negative, as in '-45 deg'; repeatable.  [default: {banks}]",
     )
     power = click.option(

@@ -34,9 +34,9 @@ def command(
     force: bool,
     **options: Any,  # noqa: ANN401
 ) -> None:
-    """Find control travel and limits of steady turns, and the modes, with each powerplant.
+    """Find control positions and limits in steady turns, and the modes, with each powerplant.
 
-    Every turn is ball-centred. Controls are given in percent of their travel from neutral.
+    Every turn is flown with the ball centred. Control positions are in percent of the travel from neutral.
 
     Example: whirlgate handling --speed '70 mph' --bank '-45 deg' --bank '45 deg' --figure handling.svg
     """
@@ -63,4 +63,6 @@ def _sheets(answer: Handling, asked: Model, options: dict[str, Any]) -> Iterator
         yield from effect.sheet(rotor_effect(asked, **{name: options[name] for name in options if name != "power"}))
     except NoAnswerError as error:
         yield say("{why}", why=str(error))
-    yield say("Next: the modes in a turn, with whirlgate modes --bank '45 deg'; one flight, with whirlgate maneuver.")
+    yield say(
+        "Next: the modes in a turn, with whirlgate modes --bank '45 deg'; a turn in time, with whirlgate maneuver turn."
+    )

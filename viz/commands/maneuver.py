@@ -22,16 +22,16 @@ if TYPE_CHECKING:
     "--bank",
     "bank_deg",
     metavar="ANGLE",
-    type=amount("deg", above=0.0, most=80.0),
+    type=amount("deg", above=0.0, most=80.0, example="45 deg"),
     default="45 deg",
     show_default=True,
-    help="Target bank angle of turn and reversal.",
+    help="Target bank angle; turn and reversal only.",
 )
 @click.option(
     "--share",
     metavar="NUMBER",
     type=amount("1", above=0.0, most=1.0),
-    help="Deflection as a fraction of travel.  [default: 0.3 for pull, 0.5 for rudder-kick and roll-in]",
+    help="Deflection from trim as a fraction of travel.  [default: 0.3 for pull, 0.5 for rudder-kick and roll-in]",
 )
 @click.option(
     "--held",
@@ -45,9 +45,11 @@ if TYPE_CHECKING:
     "flown_s",
     metavar="TIME",
     type=amount("s", least=2.0, most=300.0),
-    help="Length of the flight.  [default: 8 to 25 s, by manoeuvre]",
+    help="Time simulated.  [default: 8 to 25 s, by manoeuvre]",
 )
-@click.option("--csv", type=click.Path(dir_okay=False), metavar="FILE", help="Write the histories into FILE.")
+@click.option(
+    "--csv", type=click.Path(dir_okay=False), metavar="FILE", help="Write the time histories, in SI units, into FILE."
+)
 @json_out
 @figure_out
 @click.pass_obj
@@ -64,10 +66,11 @@ def command(
     force: bool,
     **options: Any,  # noqa: ANN401
 ) -> None:
-    """Fly one manoeuvre with each powerplant and list its largest changes of attitude, height and controls.
+    """Fly one manoeuvre with each powerplant and list the largest changes of attitude, height and controls.
 
     NAME is rudder-kick, pull or roll-in (one control moved, the others fixed), turn or reversal (flown by a simple
-    pilot who keeps altitude and centres the ball), blip (ignition cut and restored) or slam (idle to full throttle).
+    pilot model that holds altitude and centres the ball), blip (ignition cut and restored) or slam (from idle to full
+    throttle).
 
     Example: whirlgate maneuver reversal --bank '45 deg' --figure reversal.svg --csv reversal.csv
     """

@@ -31,8 +31,8 @@ def command(
 ) -> None:
     """Find the modes of small disturbances with each powerplant, in straight flight or in steady turns.
 
-    A mode is named by the motions that take part in it. Its coupling is the fraction of motions of the other group,
-    longitudinal or lateral.
+    A mode is named by the motions that take part in it. Its coupling is the part that lateral motions have in a
+    longitudinal mode, and longitudinal motions in a lateral one.
 
     Example: whirlgate modes --bank '0 deg' --bank '45 deg' --figure roots.svg
     """

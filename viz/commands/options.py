@@ -78,7 +78,7 @@ def amount(unit: str, *, toleranced: bool = False, **limits: Any) -> Amount:  # 
 
         if not degrees:
             return Allowed(unit, **limits)
-        turned: dict[str, Any] = {name: at if name == "bare" else math.radians(at) for name, at in limits.items()}
+        turned: dict[str, Any] = {name: at if isinstance(at, str) else math.radians(at) for name, at in limits.items()}
         return Allowed("rad", **turned)
 
     return Amount(allowed, toleranced=toleranced, degrees=degrees)

@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from viz.sheets.format import Units
 
 
-COMMAND = re.compile(r"whirlgate (?!couple|scale|swing)[a-z-]+\b(?! SCENARIO)")
-"""A command named in a sentence, of those that take a scenario, without one."""
+COMMAND = re.compile(r"whirlgate (?:(?:maneuver|derive) |(?!couple|scale|swing))[a-z-]+\b(?! SCENARIO)")
+"""A command named in a sentence, of those that take a scenario, without one; with its manoeuvre or topic."""
 
 
 def picture(file: str | None, name: str, *drawn: object, force: bool) -> None:

@@ -20,11 +20,11 @@ if TYPE_CHECKING:
     "--weight",
     "mass_kg",
     metavar="MASS",
-    type=amount("kg", above=0.0),
+    type=amount("kg", above=0.0, example="1350 lb"),
     help="Gross weight, as in '1350 lb'.  [default: that of the scenario]",
 )
 @altitude_option
-@powerplant_option("Powerplant whose speeds stand at the top of the JSON object.  [default: that of the balance table]")
+@powerplant_option("Powerplant whose speeds come first in the JSON object.  [default: that of the balance table]")
 @json_out
 @figure_out
 @click.pass_obj
@@ -39,7 +39,7 @@ def command(
     force: bool,
     **options: Any,  # noqa: ANN401
 ) -> None:
-    """Find the speeds of the airplane with each powerplant, from drag polar, power and propeller.
+    """Find stall, climb, cruise and top speed with each powerplant, from drag polar, engine power and propeller.
 
     Example: whirlgate speeds --weight '1350 lb' --altitude '3000 ft' --figure power.svg
     """

@@ -1,4 +1,4 @@
-"""``whirlgate sweep``: vary keys and collect results, or sample every ± and rank the inputs by sensitivity."""
+"""``whirlgate sweep``: vary values and collect results, or sample tolerances and rank the inputs by sensitivity."""
 
 from __future__ import annotations
 
@@ -58,18 +58,38 @@ def check(
 
 @click.command(cls=Command, check=check)
 @scenario_in
-@click.option("--vary", multiple=True, metavar="KEY=…", help="KEY=FROM:TO:COUNT or KEY=A,B,C; every combination.")
 @click.option(
-    "--collect", multiple=True, metavar="RESULT", help="A study, then the path of a value in its --json; repeatable."
+    "--vary",
+    multiple=True,
+    metavar="KEY=…",
+    help="Key of the scenario and its values: KEY=FROM:TO:COUNT or KEY=A,B,C; repeatable, for every combination.",
 )
 @click.option(
-    "--spread", "draws", type=amount("1"), metavar="N", help="Sample every ± of the scenario N times instead."
+    "--collect",
+    multiple=True,
+    metavar="RESULT",
+    help="Study and path of a value in its --json, with dots between; repeatable.",
+)
+@click.option(
+    "--spread",
+    "draws",
+    type=amount("1"),
+    metavar="N",
+    help="In place of --vary: sample all values given with a ± N times, N a power of two.",
 )
 @click.option("--sampling", type=Word(["latin", "sobol"]), default="latin", show_default=True, help="Sampling method.")
-@click.option("--seed", type=amount("1", least=0.0, most=2.0**53), default="1", show_default=True, help="Random seed.")
+@click.option(
+    "--seed",
+    type=amount("1", least=0.0, most=2.0**53),
+    metavar="N",
+    default="1",
+    show_default=True,
+    help="Random seed.",
+)
 @click.option(
     "--workers",
     type=amount("1", least=1.0, most=256.0),
+    metavar="N",
     default="1",
     show_default=True,
     help="Number of processes on this machine.",
@@ -80,12 +100,13 @@ def check(
 @figure_out
 @click.pass_obj
 def command(units: Units, /, **options: Any) -> None:  # noqa: ANN401
-    """Vary keys of a scenario and collect results, or sample every ± and rank the inputs by sensitivity.
+    """Vary values of a scenario and collect results, or sample its tolerances (±) and rank the inputs by sensitivity.
 
-    A result is a study (compare, handling, summary, modes, derivatives, speeds, layout, balance, mount, windows, rate,
-    safe_range, burst, cooling, exhibit, maneuver.NAME) and the path to a value in what its command prints with --json;
-    an item of a list is given by its number from 1 or by its name. With --out, a sweep that was interrupted continues
-    where it stopped when the same command is given again.
+    A result is a study and the path to a value in what its command prints with --json; an item of a list is given by
+    its number from 1 or by its name. Studies: compare, handling, summary, modes, derivatives, speeds, layout, balance,
+    mount, windows, rate, safe_range, burst, cooling, exhibit, maneuver.NAME.
+
+    With --out, an interrupted sweep continues where it stopped when the same command is given again.
 
     Example: whirlgate sweep --vary wing.span=26ft:30ft:9 --collect handling.powerplants.rotary.steepest_left_deg
 

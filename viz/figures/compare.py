@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from textwrap import fill
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import caution, quantity
@@ -17,6 +18,8 @@ if TYPE_CHECKING:
 ROWS = ("pitch_deg", "yaw_deg")
 HELD_S = 0.5
 """Duration of the inputs, shaded."""
+UPWARD = 26
+"""Letters to a line of what is written upward."""
 
 
 def draw(answer: Comparison, units: Units) -> Figure:
@@ -28,11 +31,11 @@ def draw(answer: Comparison, units: Units) -> Figure:
                 panel = panels[row * len(INPUTS) + column]
                 panel.plot(one.time_s, getattr(one, axis), label=f"{name} ({found.kind})", **style(index))
     for column, title in enumerate(INPUTS.values()):
-        panels[column].set_title(title)
+        panels[column].set_title(f"Response to {title}")
         panels[len(INPUTS) + column].set_xlabel(quantity("time_s").label(units))
     for number, panel in enumerate(panels):
         panel.axhline(0.0, color="#808080", linewidth=0.6)
-        panel.axvspan(0.0, HELD_S, color="#ececec", zorder=0)
-        panel.set_ylabel(quantity(ROWS[number // len(INPUTS)]).label(units))
-    panels[0].legend(loc="best")
+        panel.axvspan(0.0, HELD_S, color="#ececec", zorder=0, label="control deflected")
+        panel.set_ylabel(fill(quantity(ROWS[number // len(INPUTS)]).label(units), UPWARD))
+    panels[1].legend(loc="best")
     return cautioned(figure, caution("estimate"))

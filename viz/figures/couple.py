@@ -1,4 +1,4 @@
-"""The couple over one turn of the propeller: it pulses with two blades and is steady with three."""
+"""The couple over one revolution of the propeller: it pulses with two blades and is steady with three."""
 
 from __future__ import annotations
 
@@ -18,16 +18,16 @@ def draw(answer: CoupleOverTurn, units: Units) -> Figure:
     """Return one panel: pitching and yawing moment against blade angle."""
     figure, (panel,) = sheet(height_in=4.5)
     unit, factor = shown("couple_n_m", units)
-    for index, (word, name) in enumerate((("pitch", "pitch_n_m"), ("yaw", "yaw_n_m"))):
+    for index, (word, name) in enumerate((("pitching moment", "pitch_n_m"), ("yawing moment", "yaw_n_m"))):
         positive, _ = quantity(name).signs or ("", "")
         moments = [factor * moment for moment in getattr(answer, name)]
-        panel.plot(answer.blade_angle_deg, moments, label=f"{word}, {positive} +", **style(index))
+        panel.plot(answer.blade_angle_deg, moments, label=f"{word}, {positive} positive", **style(index))
     panel.axhline(0.0, color="#808080", linewidth=0.6)
     panel.set_xlim(0.0, 360.0)
     panel.set_xticks(range(0, 361, 45))
     panel.margins(y=0.15)
     panel.set_xlabel(quantity("blade_angle_deg").label())
     panel.set_ylabel(f"moment on the airframe [{unit}]")
-    panel.set_title("Gyroscopic couple over one turn of the propeller")
+    panel.set_title("Gyroscopic couple over one revolution of the propeller")
     panel.legend(loc="upper right", ncols=2)
     return cautioned(figure, caution("estimate"))

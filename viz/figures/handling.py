@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from textwrap import fill
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import caution, quantity
@@ -17,6 +18,8 @@ if TYPE_CHECKING:
 
 CONTROLS = {"elevator_share": "Elevator", "rudder_share": "Rudder", "aileron_share": "Aileron"}
 """Field of a turn -> title of its panel."""
+UPWARD = 30
+"""Letters to a line of what is written upward."""
 
 
 def draw(answer: Handling, units: Units) -> Figure:
@@ -24,7 +27,7 @@ def draw(answer: Handling, units: Units) -> Figure:
     figure, panels = sheet(2, 2, width_in=9.5, height_in=7.5)
     for panel, name in zip(panels, CONTROLS, strict=False):
         _shares(panel, answer, name, units)
-    panels[0].legend(loc="best")
+    panels[0].legend(loc="best", title="marks: steepest bank of 2° steps\nthin: beyond a limit", title_fontsize=8)
     largest_first = sorted(answer.powerplants.items(), key=lambda item: -abs(item[1].angular_momentum_kg_m2_s))
     draw_roots(panels[3], {name: powerplant.modes for name, powerplant in largest_first}, units)
     return cautioned(figure, caution("estimate"))
@@ -41,7 +44,7 @@ def _shares(panel: Axes, answer: Handling, name: str, units: Units) -> None:
     panel.axvline(0.0, color="#808080", linewidth=0.6)
     panel.axhline(0.0, color="#808080", linewidth=0.6)
     panel.set_xlabel(quantity("bank_deg").label(units))
-    panel.set_ylabel(f"{quantity(name).meaning} [%]")
+    panel.set_ylabel(fill(f"{quantity(name).meaning} [%]", UPWARD))
     panel.set_title(CONTROLS[name])
 
 
@@ -77,10 +80,11 @@ def draw_roots(panel: Axes, modes: dict[str, tuple[GradedMode, ...]], units: Uni
     panel.xaxis.set_major_formatter(lambda value, _: f"{value:g}".replace("-", "−"))
     panel.set_ylim(bottom=-0.25, top=1.12 * max(mode.imag_rad_s for found in modes.values() for mode in found) + 0.2)
     panel.set_xlim(left=1.6 * min(mode.real_per_s for found in modes.values() for mode in found))
-    panel.set_xlabel(quantity("real_per_s").label(units))
+    decay = quantity("real_per_s").label(units).replace(" [", "; logarithmic beyond ±0.1 [")
+    panel.set_xlabel(fill(decay, 2 * UPWARD))
     panel.set_ylabel(quantity("imag_rad_s").label(units))
     panel.set_title("Roots")
-    panel.legend(loc="best")
+    panel.legend(loc="best", title=f"arrows: {names[-1]} to {names[0]}" if len(names) > 1 else None)
 
 
 def _arrow(panel: Axes, start: GradedMode, end: GradedMode) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from textwrap import fill
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import caution, quantity
@@ -26,6 +27,9 @@ PANELS = (
 )
 """Column of a history, the quantity that is drawn, and whether it is measured from the start of the flight."""
 
+UPWARD = 24
+"""Letters to a line of what is written upward."""
+
 
 def draw(answer: ManeuverAnswer, units: Units) -> Figure:
     """Return eight panels over time; colour distinguishes powerplants, line style powerplants and sides."""
@@ -44,7 +48,7 @@ def draw(answer: ManeuverAnswer, units: Units) -> Figure:
                 label=called(flight),
             )
         panel.axhline(0.0, color="#808080", linewidth=0.6)
-        panel.set_ylabel(quantity(name).label(units))
+        panel.set_ylabel(fill(quantity(name).label(units), UPWARD))
         panel.set_xlabel(quantity("time_s").label(units))
     figure.suptitle(f"{answer.maneuver}: {answer.meaning}")
     panels[0].legend(loc="lower left", bbox_to_anchor=(0.0, 1.0), ncols=2, handlelength=3.5)

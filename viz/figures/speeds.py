@@ -23,9 +23,12 @@ def draw(answer: SpeedsAnswer, units: Units) -> Figure:
     for number, (name, curve) in enumerate(answer.curves.items()):
         at = [speed * per_speed for speed in curve.speed_m_s]
         look = style(number)
-        panel.plot(at, [power * per_power for power in curve.full_w], label=f"{name}, full", **look)
+        panel.plot(at, [power * per_power for power in curve.full_w], label=f"{name}, available at full speed", **look)
         panel.plot(
-            at, [power * per_power for power in curve.cruise_w], label=f"{name}, cruise", **{**look, "linewidth": 0.8}
+            at,
+            [power * per_power for power in curve.cruise_w],
+            label=f"{name}, available at cruise speed",
+            **{**look, "linewidth": 0.8},
         )
         _marks(panel, answer, name, number=number, units=units)
     widest = max(answer.curves.values(), key=lambda curve: curve.speed_m_s[-1])
@@ -34,7 +37,7 @@ def draw(answer: SpeedsAnswer, units: Units) -> Figure:
         [power * per_power for power in widest.needed_w],
         color=INKS[5],
         linewidth=2.4,
-        label="level flight requires",
+        label="required in level flight",
     )
     stall = answer.stall_m_s * per_speed
     panel.axvline(stall, color=INKS[5], linewidth=0.8, linestyle=":")
@@ -43,7 +46,7 @@ def draw(answer: SpeedsAnswer, units: Units) -> Figure:
     )
     panel.set_ylim(bottom=0.0)
     panel.set_xlabel(quantity("speed_m_s").label(units))
-    panel.set_ylabel(quantity("power_w").label(units))
+    panel.set_ylabel(f"thrust {quantity('power_w').label(units)}")
     mass, height = amount("mass_kg", answer.mass_kg, units, 4), amount("altitude_m", answer.altitude_m, units, 4)
     panel.set_title(f"Power against speed, {answer.title} at {mass} and {height}")
     panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))
@@ -55,7 +58,7 @@ def _marks(panel: Axes, answer: SpeedsAnswer, name: str, *, number: int, units: 
     own, curve = answer.powerplants[name], answer.curves[name]
     speed, power = (quantity(name).shown(units)[1] for name in ("speed_m_s", "power_w"))
     for at_m_s, row, label in (
-        (own.top_m_s, curve.needed_w, f"{name}, top {amount('top_m_s', own.top_m_s, units)}"),
+        (own.top_m_s, curve.needed_w, f"{name}, top speed {amount('top_m_s', own.top_m_s, units)}"),
         (own.best_climb_m_s, curve.full_w, f"{name}, best climb {amount('top_m_s', own.best_climb_m_s, units)}"),
     ):
         nearest = min(range(len(row)), key=lambda k: abs(curve.speed_m_s[k] - at_m_s))

@@ -139,7 +139,7 @@ def _bars(answer: Spread, units: Units) -> Figure:
         grid.set_height_ratios([*heights, 0.2])
     for panel, result, shares in zip(panels, answer.results, kept, strict=False):
         _ranked(panel, result, shares, units)
-    panels[-2].set_xlabel("share of the variance; the line holds the bar in 90 of 100 other draws")
+    panels[-2].set_xlabel("Sobol index, share of the variance; line: 90 % confidence interval")
     panels[-1].axis("off")
     handles, names = next(
         (panel.get_legend_handles_labels() for panel, own in zip(panels, kept, strict=False) if own), ([], [])
@@ -162,10 +162,12 @@ def _ranked(panel: Axes, result: SpreadResult, shares: Sequence[Share], units: U
         [max(0.0, share.total_order - share.total_low) for share in shares],
         [max(0.0, share.total_high - share.total_order) for share in shares],
     ]
-    panel.barh(rows, totals, color=INKS[0], height=0.6 if len(shares) > 1 else 0.35, label="alone and with others")
+    panel.barh(
+        rows, totals, color=INKS[0], height=0.6 if len(shares) > 1 else 0.35, label="total order: alone and with others"
+    )
     panel.errorbar(totals, rows, xerr=beyond, fmt="none", ecolor=INKS[1], elinewidth=1.6, capsize=3)
     alone = [share.first_order for share in shares]
-    panel.plot(alone, rows, "D", color="white", mec="black", ms=5, label="alone")
+    panel.plot(alone, rows, "D", color="white", mec="black", ms=5, label="first order: alone")
     panel.set_yticks(rows, [_broken(share.key) for share in shares])
 
 

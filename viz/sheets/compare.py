@@ -20,20 +20,22 @@ INPUTS = {
     "pull-up": "5° of up elevator for half a second",
 }
 """Input -> what the pilot does."""
+CLOCKWISE = "At full speed; clockwise as seen from the cockpit, looking forward."
 BALANCED = (
-    "Elevator and rudder must balance these moments. With clockwise rotation a left turn raises the nose and a right "
-    "turn lowers it."
+    "At the shaft speed that each level turn requires. Elevator and rudder must balance these moments. The moment of a "
+    "clockwise rotor pitches the nose up in a left turn, down in a right turn, and yaws it right in both."
 )
-BEYOND = " In brackets: the limit that keeps the airplane from holding that turn."
+BEYOND = " In brackets: the limit that prevents the turn."
 ANGLES = (
-    "Propeller angles, 0 with blade 1 on the bore line; the first window of a revolution and the steady rate of fire."
+    "Window and lead: propeller angle, 0 with blade 1 on the bore line. First window of a revolution; steady rate of "
+    "fire."
 )
 
 
 def sheet(answer: Comparison) -> Iterator[Block]:
     """Yield rotors, turns, responses and firing windows, then the turns of 45° in a sentence each."""
     names, found = list(answer.powerplants), list(answer.powerplants.values())
-    yield rows(say("{title}: rotating parts", title=answer.title), ["", *names], _rotors(found))
+    yield rows(say("{title}: rotating parts", title=answer.title), ["", *names], _rotors(found), CLOCKWISE)
     turns = zip(*(one.turns for one in found), strict=True)
     held = all(turn.limit is None for one in found for turn in one.turns)
     yield rows(
@@ -48,18 +50,18 @@ def sheet(answer: Comparison) -> Iterator[Block]:
     )
     responses = zip(*(one.disturbances for one in found), strict=True)
     yield rows(
-        "Same input in straight flight: contribution of the rotor within three seconds",
+        "Same control input in straight flight: largest change of attitude due to the rotor within three seconds",
         ["Input", *names],
         ([INPUTS[same[0].input], *map(_contribution, same)] for same in responses),
     )
     if found[0].timing:
         yield rows("Firing windows through the propeller", ["Engine speed", *names], _timing(found), ANGLES)
     yield from _turns_of_45(answer)
-    yield say("Next: control travel in these turns, and the modes, with whirlgate handling.")
+    yield say("Next: control positions in these turns, and the modes, with whirlgate handling.")
 
 
 def _rotors(found: list[PowerplantComparison]) -> Iterator[Row]:
-    yield ["Engine", *(one.kind for one in found)]
+    yield ["Kind of engine", *(one.kind for one in found)]
     yield ["Full speed", *(Value("spin_rad_s", one.spin_rad_s, signed=True) for one in found)]
     yield ["Polar inertia", *(Value("polar_inertia_kg_m2", one.polar_inertia_kg_m2) for one in found)]
     momenta = (abs(one.angular_momentum_kg_m2_s) for one in found)
@@ -95,10 +97,13 @@ def _timing(found: list[PowerplantComparison]) -> Iterator[Row]:
         first = [row.windows_deg[0] if row.windows_deg else None for row in at]
         yield [f"{when}: propeller", *(Value("rpm", row.rpm, decimals=0) for row in at)]
         yield ["  window", *("none" if window is None else _angles(window.from_deg, window.to_deg) for window in first)]
-        yield ["  open for", *(Value("open_ms", row.open_ms, decimals=1) for row in at)]
-        yield ["  lead", *(Value("lead_deg", row.lead_deg, decimals=0) for row in at)]
+        yield ["  open time", *(Value("open_ms", row.open_ms, decimals=1) for row in at)]
+        yield ["  lead angle", *(Value("lead_deg", row.lead_deg, decimals=0) for row in at)]
         rates = (row.rounds_per_min or None for row in at)
-        yield ["  rounds a minute", *(Value("rounds_per_min", r, decimals=0, bare=True, absent="none") for r in rates)]
+        yield [
+            "  rounds per minute",
+            *(Value("rounds_per_min", r, decimals=0, bare=True, absent="none") for r in rates),
+        ]
 
 
 def _angles(from_deg: float, to_deg: float) -> Sentence:
@@ -114,7 +119,8 @@ def _turns_of_45(answer: Comparison) -> Iterator[Sentence]:
         left, right = (next(turn for turn in one.turns if turn.bank_deg == bank) for bank in (-45.0, 45.0))
         if "none" not in (left.effect, right.effect):
             yield say(
-                "In a 45° turn the rotor of the {name} exerts {left} to the left and {right} to the right.",
+                "Gyroscopic pitching moment with the {name} in level 45° turns: {left} in the left turn, {right} in "
+                "the right turn.",
                 name=name,
                 left=Value("pitch_n_m", left.pitch_n_m, signed=True),
                 right=Value("pitch_n_m", right.pitch_n_m, signed=True),

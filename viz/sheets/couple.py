@@ -12,23 +12,24 @@ if TYPE_CHECKING:
     from sim.rotor.couple import Couple
     from viz.sheets.blocks import Block
 
-NEXT = "Next: whirlgate handling, the controls that hold such a couple in an airplane's turns."
+NEXT = "Next: the control positions that balance such a couple in steady turns, with whirlgate handling."
+
+CLOCKWISE = "Clockwise as seen from the cockpit, looking forward."
+STEADY = "No couple: the shaft axis does not change direction."
 
 
 def sheet(answer: Couple) -> Iterator[Block]:
     """Yield the couple as a small table."""
     lines = [
         ("Angular momentum", _signed(answer, "angular_momentum_kg_m2_s")),
-        ("Precession rate of the shaft", Value("precession_rad_s", answer.precession_rad_s)),
+        ("Angular rate of the shaft axis", Value("precession_rad_s", answer.precession_rad_s)),
         ("Couple, mean", Value("couple_n_m", answer.couple_n_m)),
-        ("Couple, peak within a turn", Value("peak_couple_n_m", answer.peak_couple_n_m)),
+        ("Couple, peak within a revolution", Value("peak_couple_n_m", answer.peak_couple_n_m)),
         ("Pitching moment", _signed(answer, "pitch_n_m")),
         ("Yawing moment", _signed(answer, "yaw_n_m")),
     ]
-    effect = f"The couple moves the {answer.effect}."
-    if answer.effect == "none":
-        effect = "No couple: the shaft keeps its direction."
-    yield rows("Gyroscopic couple on the airframe", ("Quantity", "Value"), lines, effect)
+    notes = (CLOCKWISE, *([STEADY] if answer.effect == "none" else []))
+    yield rows("Gyroscopic couple on the airframe", ("Quantity", "Value"), lines, *notes)
     yield say(NEXT)
 
 

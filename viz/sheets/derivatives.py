@@ -15,24 +15,32 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Block, Cell
 
 ORIGINS = {"estimated": "estimated from geometry", "given": "given"}
+SIGNS = (
+    "Body axes: x forward, y right, z down. Moments positive nose up, right wing down, nose right; sideslip positive "
+    "with the wind from the right. Positive controls: stick forward, stick left, left rudder."
+)
 
 
 def sheet(answer: DerivativesAnswer) -> Iterator[Block]:
-    """Yield value, error band and origin of every derivative, and what they are referred to."""
+    """Yield value, standard deviation and source of every derivative, and what they are referred to."""
     note = say(
-        "Referred to {area}, span {span}, chord {chord}. Equivalent monoplane: aspect ratio {aspect}, span factor "
-        "{factor}. Per radian, rates as q c/2V, p b/2V, r b/2V; at {speed} with the propeller of the {powerplant}. The "
-        "band is one standard deviation of the estimate.",
+        "Reference area {area}, span {span}, mean chord {chord}; equivalent monoplane: aspect ratio {aspect}, span "
+        "factor {factor}. Per radian; rates as q c/2V, p b/2V, r b/2V. After ±: one standard deviation of the "
+        "estimate. The first word is the key of the table derivatives.",
         area=Value("area_m2", answer.area_m2),
         span=Value("span_m", answer.span_m),
         chord=Value("chord_m", answer.chord_m),
         aspect=Value("aspect", answer.aspect, decimals=2),
         factor=Value("span_factor", answer.span_factor, decimals=3),
+    )
+    title = say(
+        "Aerodynamic derivatives at {speed} and {altitude} with the propeller of the {powerplant}",
         speed=Value("speed_m_s", answer.speed_m_s),
+        altitude=Value("altitude_m", answer.altitude_m),
         powerplant=answer.powerplant,
     )
     lines = (_row(name, found) for name, found in answer.derivatives.items())
-    yield rows("Aerodynamic derivatives", ["Derivative", "Value", "Band", "Origin"], lines, note)
+    yield rows(title, ["Derivative", "Value", "Std. dev.", "Source"], lines, note, SIGNS)
     yield say("Next: a measured value replaces its estimate, as in whirlgate modes --set derivatives.yaw_beta=0.03.")
 
 

@@ -5,6 +5,7 @@ In SI the equations hold as they stand; US units would need a factor in each.
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from textwrap import indent
 from typing import TYPE_CHECKING
@@ -23,6 +24,7 @@ GREEK = {
     "alpha": "α",
     "beta": "β",
     "gamma": "γ",
+    "epsilon": "ε",
     "theta": "θ",
     "lambda": "λ",
     "mu": "μ",
@@ -39,9 +41,11 @@ def sheet(answer: Derivation) -> Iterator[Block]:
     for number, step in enumerate(answer.steps, 1):
         yield say(f"{number}. {{words}}", words=step.words)
         yield Verbatim("", f"\n{indent(step.text, '      ')}\n" if step.text else "")
-    yield _numbers("Numbers inserted", answer.numbers)
+    yield _numbers(inserted(answer), answer.numbers)
     yield _numbers("Results", answer.results)
-    yield say("Next: the same with another engine, --powerplant NAME; a page to print, --html FILE.")
+    yield say(
+        "Next: another powerplant, by adding --powerplant NAME to this command; a page to print, by adding --html FILE."
+    )
 
 
 def typeset(answer: Derivation) -> str:
@@ -54,7 +58,7 @@ def typeset(answer: Derivation) -> str:
     lines = (
         f"{symbol(row.symbol)}: {meaning}, {value}" for row, meaning, value in _shown(answer.numbers + answer.results)
     )
-    return "\n\n".join([*parts, *lines, *answer.cautions])
+    return "\n\n".join([*parts, f"{inserted(answer)}.", *lines, *answer.cautions])
 
 
 def page(answer: Derivation) -> str:
@@ -66,18 +70,21 @@ def page(answer: Derivation) -> str:
     environment.filters["symbol"] = symbol
     return environment.from_string(template).render(
         answer=answer,
+        inserted=inserted(answer),
         numbers=list(_shown(answer.numbers)),
         results=list(_shown(answer.results)),
         cautions=answer.cautions,
     )
 
 
+def inserted(answer: Derivation) -> str:
+    """Return the heading of the numbers inserted, with the flight that they are of."""
+    return f"Numbers inserted: {answer.condition}" if answer.condition else "Numbers inserted"
+
+
 def symbol(written: str) -> str:
-    """Return a symbol as people write it: Greek letters for their names, `lambda_1` is λ1."""
-    for name, letter in GREEK.items():
-        if written == name or written.startswith(f"{name}_"):
-            return letter + written[len(name) :].replace("_", "")
-    return written.replace("_", "")
+    """Return a symbol as people write it: Greek letters for their names, `lambda_1` is λ1, `1/tau` is 1/τ."""
+    return re.sub(r"[A-Za-z]+", lambda name: GREEK.get(name[0], name[0]), written).replace("_", "")
 
 
 def _numbers(title: str, numbers: Sequence[Number]) -> Table:
@@ -91,4 +98,5 @@ def _shown(numbers: Sequence[Number]) -> Iterator[tuple[Number, str, str]]:
 
 
 def _value(row: Number) -> Value:
-    return Value(row.name, row.value, digits=6)
+    whole = not quantity(row.name).unit and row.value == round(row.value)
+    return Value(row.name, row.value, digits=6, decimals=0 if whole else None)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.flight.quality import EDITION
 from viz.sheets.blocks import Column, Table, Value, say
-from viz.sheets.modes import modes_table
+from viz.sheets.modes import modes_note, modes_table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -14,18 +15,25 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Block, Sentence
 
 
+CONTROLS = (
+    "Elevator and aileron: position of the stick; rudder: pedal; in percent of the travel from neutral. Pitch and yaw: "
+    "gyroscopic moment on the airframe. Limit: what prevents the turn."
+)
+
+
 def sheet(answer: Handling) -> Iterator[Block]:
-    """Yield the turns and the modes with each powerplant."""
+    """Yield the turns and the modes with each powerplant, and what their columns mean."""
     for name, found in answer.powerplants.items():
         title = say(
-            "{name}: {speed}, {spin}, angular momentum {momentum}",
+            "{name}: steady turns at {speed} and {altitude}",
             name=name,
             speed=Value("speed_m_s", answer.speed_m_s),
-            spin=Value("spin_rad_s", found.spin_rad_s, signed=True),
-            momentum=Value("angular_momentum_kg_m2_s", abs(found.angular_momentum_kg_m2_s)),
+            altitude=Value("altitude_m", answer.altitude_m),
         )
-        yield Table(title, tuple(_columns(found.turns)), (_note(found),))
+        yield Table(title, tuple(_columns(found.turns)), (_steepest(found), _shaft(found)))
         yield modes_table(say("{name}: modes in straight flight", name=name), found.modes)
+    yield say(CONTROLS)
+    yield modes_note(EDITION)
 
 
 def _columns(turns: Sequence[SteadyTurn]) -> Iterator[Column]:
@@ -53,10 +61,17 @@ def _bank(bank_deg: float) -> Value | str:
     return Value("bank_deg", bank_deg, decimals=0 if whole else None, signed=True) if bank_deg else "level"
 
 
-def _note(found: PowerplantHandling) -> Sentence:
+def _steepest(found: PowerplantHandling) -> Sentence:
     return say(
-        "Controls are in percent of their travel from neutral. Pitch and yaw: gyroscopic moment on the airframe. "
-        "Steepest banks that can be held: {left} and {right}.",
+        "Steepest steady banks: {left} and {right}.",
         left=Value("steepest_left_deg", found.steepest_left_deg, signed=True),
         right=Value("steepest_right_deg", found.steepest_right_deg, signed=True),
+    )
+
+
+def _shaft(found: PowerplantHandling) -> Sentence:
+    return say(
+        "In straight flight: {spin} as seen from the cockpit, angular momentum {momentum}.",
+        spin=Value("spin_rad_s", found.spin_rad_s, signed=True),
+        momentum=Value("angular_momentum_kg_m2_s", abs(found.angular_momentum_kg_m2_s)),
     )

@@ -4,19 +4,20 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.flight.maneuver import BEGIN_S
 from viz.sheets.blocks import Value, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.maneuver import ManeuverAnswer, ManeuverFlight
-    from viz.sheets.blocks import Block, Cell
+    from viz.sheets.blocks import Block, Cell, Sentence
 
 LARGEST = (
-    ("nose up", "nose_up_deg"),
-    ("nose down", "nose_down_deg"),
-    ("nose right", "nose_right_deg"),
-    ("nose left", "nose_left_deg"),
+    ("pitch up", "nose_up_deg"),
+    ("pitch down", "nose_down_deg"),
+    ("heading right", "nose_right_deg"),
+    ("heading left", "nose_left_deg"),
     ("bank right", "bank_right_deg"),
     ("bank left", "bank_left_deg"),
     ("height lost", "height_lost_m"),
@@ -24,21 +25,54 @@ LARGEST = (
     ("sideslip", "peak_sideslip_deg"),
 )
 """Label of a row -> field of a flight."""
+DEFLECTED = ("rudder-kick", "pull", "roll-in")
+"""Manoeuvres in which one control is deflected and held."""
+MEANT = (
+    "Pitch, heading and height: change from the start. Load factor: the value farthest from 1. Controls: largest "
+    "deflection, trim included, in percent of travel."
+)
 
 
 def sheet(answer: ManeuverAnswer) -> Iterator[Block]:
     """Yield the largest values of each flight, then the limits that it reached."""
     title = say(
-        "{name} at {speed}: {meaning}",
+        "{name} at {speed} and {altitude}: {meaning}",
         name=answer.maneuver,
         speed=Value("speed_m_s", answer.speed_m_s),
+        altitude=Value("altitude_m", answer.altitude_m),
         meaning=answer.meaning,
     )
     yield rows(title, ["Largest", *map(called, answer.flights)], _rows(answer.flights))
-    for flight in answer.flights:
-        if flight.limits:
-            yield say("{flight}: {limits}.", flight=called(flight), limits="; ".join(flight.limits))
-    yield say("Next: the histories as a table with --csv FILE; the modes behind them with whirlgate modes.")
+    yield _flown(answer)
+    yield say(MEANT)
+    yield from _limits(answer.flights)
+    yield say(
+        "Next: the time histories, by adding --csv FILE or --figure FILE to this command; the modes behind them, with "
+        "whirlgate modes."
+    )
+
+
+def _flown(answer: ManeuverAnswer) -> Sentence:
+    """Return what is done and for how long the flight is simulated."""
+    flown = say(
+        "Simulated for {flown}, of which {before} of steady flight before the first control movement",
+        flown=Value("flown_s", answer.definition.flown_s, plain=True),
+        before=Value("flown_s", BEGIN_S, plain=True),
+    )
+    held = Value("held_s", answer.definition.held_s, plain=True)
+    if answer.maneuver in DEFLECTED:
+        share = Value("share", answer.definition.share, percent=True, decimals=0)
+        return say("{flown}; deflection from trim {share} of travel for {held}.", flown=flown, share=share, held=held)
+    if answer.maneuver == "blip":
+        return say("{flown}; ignition cut for {held}.", flown=flown, held=held)
+    return say("{flown}.", flown=flown)
+
+
+def _limits(flights: tuple[ManeuverFlight, ...]) -> Iterator[Sentence]:
+    """Yield the limits reached, flights with the same ones together."""
+    for limits in dict.fromkeys(flight.limits for flight in flights if flight.limits):
+        same = [called(flight) for flight in flights if flight.limits == limits]
+        yield say("{flights}: {limits}.", flights=", ".join(same), limits="; ".join(limits))
 
 
 def called(flight: ManeuverFlight) -> str:
@@ -49,9 +83,9 @@ def called(flight: ManeuverFlight) -> str:
 def _rows(flights: tuple[ManeuverFlight, ...]) -> Iterator[list[Cell]]:
     for label, name in LARGEST:
         yield [label, *(Value(name, getattr(flight, name), decimals=1) for flight in flights)]
-    yield ["turned 90° in", *(Value("time_to_90_s", one.time_to_90_s, absent="not reached") for one in flights)]
-    yield ["load factor, farthest from 1", *(Value("peak_load_factor", one.peak_load_factor) for one in flights)]
+    yield ["time to turn 90°", *(Value("time_to_90_s", one.time_to_90_s, absent="not reached") for one in flights)]
+    yield ["load factor", *(Value("peak_load_factor", one.peak_load_factor) for one in flights)]
     for control in ("elevator", "aileron", "rudder"):
         name = f"peak_{control}_share"
         shares = (getattr(flight, name) for flight in flights)
-        yield [f"{control}, of its travel", *(Value(name, share, decimals=0, percent=True) for share in shares)]
+        yield [control, *(Value(name, share, decimals=0, percent=True) for share in shares)]

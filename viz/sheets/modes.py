@@ -10,18 +10,29 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from sim.studies.modes import FlightModes, GradedMode, ModesAnswer
-    from viz.sheets.blocks import Block, Cell
+    from viz.sheets.blocks import Block, Cell, Sentence
 
 
 def sheet(answer: ModesAnswer) -> Iterator[Block]:
     """Yield the modes of each flight, and the standard that grades them."""
     for flight in answer.flights:
-        yield modes_table(_title(flight, answer.speed_m_s), flight.modes)
+        yield modes_table(_title(flight, answer), flight.modes)
+    yield modes_note(answer.graded_by)
     yield say(
-        "Levels by {standard}. Coupling: fraction of a mode in the other group of motions, longitudinal or lateral.",
-        standard=answer.graded_by,
+        "Next: the derivatives behind these roots, with whirlgate derivatives; a response in time, with whirlgate "
+        "maneuver rudder-kick."
     )
-    yield say("Next: the derivatives behind these roots, with whirlgate derivatives; one flight, with maneuver.")
+
+
+def modes_note(standard: str) -> Sentence:
+    """Return what the columns of a table of modes mean."""
+    return say(
+        "Modes: real and imaginary part of the eigenvalue, damping ratio, time to half or double amplitude. A mode "
+        "without oscillation has no imaginary part; an overdamped short period is two such modes. Coupling: share of "
+        "lateral motions in a longitudinal mode, of longitudinal motions in a lateral one. Level: flying qualities by "
+        "{standard}; 1 is best.",
+        standard=standard,
+    )
 
 
 def modes_table(title: Cell, modes: Sequence[GradedMode]) -> Table:
@@ -52,9 +63,15 @@ def _numbers(head: str, short: str, name: str, numbers: Sequence[float | None]) 
     return Column(head, tuple(Value(name, number, bare=True, absent="") for number in numbers), name, short)
 
 
-def _title(flight: FlightModes, speed_m_s: float) -> Cell:
-    speed = Value("speed_m_s", speed_m_s)
-    if not flight.bank_deg:
-        return say("{name}: straight, {speed}", name=flight.powerplant, speed=speed)
-    bank = Value("bank_deg", flight.bank_deg, signed=True)
-    return say("{name}: bank {bank}, {speed}", name=flight.powerplant, bank=bank, speed=speed)
+def _title(flight: FlightModes, answer: ModesAnswer) -> Cell:
+    return say(
+        "{name}: modes in {motion} at {speed} and {altitude}",
+        name=flight.powerplant,
+        motion=say("a turn with {bank} bank", bank=_bank(flight)) if flight.bank_deg else "straight flight",
+        speed=Value("speed_m_s", answer.speed_m_s),
+        altitude=Value("altitude_m", answer.altitude_m),
+    )
+
+
+def _bank(flight: FlightModes) -> Value:
+    return Value("bank_deg", flight.bank_deg, signed=True)

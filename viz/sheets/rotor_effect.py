@@ -13,6 +13,9 @@ if TYPE_CHECKING:
     from sim.studies.rotor_effect import GradeChange, RotorEffect, RotorShare
     from viz.sheets.blocks import Block, Sentence
 
+WHERE = {-1: "in a 45° left turn", 0: "in straight flight", 1: "in a 45° right turn"}
+"""Sign of the bank -> what is flown."""
+
 
 def sheet(answer: RotorEffect) -> Iterator[Block]:
     """Yield the three sentences."""
@@ -25,20 +28,23 @@ def control_travel(answer: RotorEffect) -> Sentence:
     """Return how much of the control travel balances the rotor, with the largest and the smallest angular momentum."""
     first, second = answer.first, answer.second
     told = say(
-        "In a level 45° turn at {speed} the rotor of the {name} takes {left} to the left, {right} to the right",
+        "To balance the rotor in a level 45° turn at {speed} the {name} needs {left} in a left turn, {right} in a "
+        "right turn",
         speed=Value("speed_m_s", answer.speed_m_s),
         name=first.powerplant,
         left=_travel(first, "left"),
         right=_travel(first, "right"),
     )
-    if first.powerplant == second.powerplant:
-        return say("{told}.", told=told)
+    if first.powerplant != second.powerplant:
+        told = say(
+            "{told}; the {name} needs {left} in a left turn, {right} in a right turn",
+            told=told,
+            name=second.powerplant,
+            left=_travel(second, "left"),
+            right=_travel(second, "right"),
+        )
     return say(
-        "{told}; that of the {name} {left} to the left, {right} to the right. Percent of the travel from neutral.",
-        told=told,
-        name=second.powerplant,
-        left=_travel(second, "left"),
-        right=_travel(second, "right"),
+        "{told} (difference from the same turn without the rotor's angular momentum, in percent of travel).", told=told
     )
 
 
@@ -46,17 +52,27 @@ def doubling(answer: RotorEffect) -> Sentence:
     """Return the speed at which the largest of these shares is twice as large."""
     found = answer.doubling
     what = say(
-        "The {control} travel in the turn to the {side}, {share},",
+        "With the {name} the {control} for the rotor in a {side} turn, {share} of travel,",
+        name=answer.first.powerplant,
         control=found.control,
         side=found.side,
         share=Value("share", found.share, decimals=0, percent=True),
     )
     slowest = Value("speed_m_s", found.slowest_m_s)
     if found.speed_m_s is None:
-        end = f"where {found.limit} ends the turn" if found.limit else "the slowest speed examined"
-        return say("{what} has not doubled at {slowest}, {end}.", what=what, slowest=slowest, end=end)
-    ended = say("; {limit} ends the turn at {slowest}", limit=found.limit, slowest=slowest) if found.limit else ""
-    return say("{what} doubles at {speed}{ended}.", what=what, speed=Value("speed_m_s", found.speed_m_s), ended=ended)
+        end = (
+            say("{limit} prevents a slower turn", limit=found.limit)
+            if found.limit
+            else "this is the slowest speed examined"
+        )
+        return say("{what} has not doubled at {slowest}; {end}.", what=what, slowest=slowest, end=end)
+    ended = say("; below {slowest} {limit} prevents the turn", limit=found.limit, slowest=slowest)
+    return say(
+        "{what} doubles at {speed}{ended}.",
+        what=what,
+        speed=Value("speed_m_s", found.speed_m_s),
+        ended=ended if found.limit else "",
+    )
 
 
 def changed_levels(answer: RotorEffect) -> Sentence:
@@ -68,12 +84,13 @@ def changed_levels(answer: RotorEffect) -> Sentence:
         )
     if not answer.changes:
         return say(
-            "No MIL-F-8785C level changes between the {first} and the {second}, straight or at 45° either way.",
+            "In level flight, straight and in 45° turns, every mode has the same MIL-F-8785C level with the {first} "
+            "as with the {second}.",
             first=first,
             second=second,
         )
     told = listed(_change(change, first, second) for change in answer.changes)
-    return say("MIL-F-8785C levels that change: {told}.", told=told)
+    return say("MIL-F-8785C levels that differ in level flight: {told}.", told=told)
 
 
 def _travel(taken: RotorShare, side: str) -> Sentence:
@@ -89,7 +106,7 @@ def _change(change: GradeChange, first: str, second: str) -> Sentence:
     return say(
         "{mode} {where}, {old} with the {first}, {new} with the {second}",
         mode=change.mode,
-        where=f"at 45° {'right' if change.bank_deg > 0.0 else 'left'}" if change.bank_deg else "in straight flight",
+        where=WHERE[(change.bank_deg > 0.0) - (change.bank_deg < 0.0)],
         old=level(change.first_level),
         first=first,
         new=level(change.second_level),

@@ -13,16 +13,17 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Block, Cell
 
 CONDITIONS = (
-    "Level flight, ball centred, still air. Lift-off is 1.1 times the stall. Cruise and top: the engine at cruise and "
-    "at full speed, throttled back where the propeller would drive it faster."
+    "True airspeeds, wings level, ball centred, still air. Stall: without the lift of the thrust. Lift-off: 1.1 times "
+    "the stalling speed. Cruise and top speed: level flight with the engine at cruise and at full speed, throttled "
+    "back where the propeller would drive it faster."
 )
 ROWS = (
     ("stall", "stall_m_s"),
     ("lift-off", "liftoff_m_s"),
-    ("best climb at", "best_climb_m_s"),
-    ("climb", "climb_rate_m_s"),
+    ("speed of best climb", "best_climb_m_s"),
+    ("rate of climb", "climb_rate_m_s"),
     ("cruise", "cruise_m_s"),
-    ("top", "top_m_s"),
+    ("top speed", "top_m_s"),
 )
 """Label of a row -> field of the speeds."""
 
@@ -37,11 +38,15 @@ def sheet(answer: SpeedsAnswer) -> Iterator[Block]:
     )
     weak = (say("No column: {why}.", why=why) for why in answer.too_weak.values())
     yield rows(title, ["", *answer.powerplants], _rows(answer), *weak, CONDITIONS)
-    yield say("Next: controls and modes at one of these speeds, with whirlgate handling --speed SPEED.")
+    level = "top_m_s" if answer.cruise_m_s is None else "cruise_m_s"
+    yield say(
+        "Next: control positions and modes at one of these speeds, with whirlgate handling --speed '{speed}'.",
+        speed=Value(level, getattr(answer, level), decimals=0),
+    )
 
 
 def _rows(answer: SpeedsAnswer) -> Iterator[list[Cell]]:
     found = answer.powerplants.values()
     for label, name in ROWS:
         yield [label, *(Value(name, getattr(own, name), absent="does not hold") for own in found)]
-    yield ["greatest lift over drag", *(Value("lift_drag_max", own.lift_drag_max, decimals=1) for own in found)]
+    yield ["maximum lift-to-drag ratio", *(Value("lift_drag_max", own.lift_drag_max, decimals=1) for own in found)]

@@ -23,6 +23,11 @@ MOST_SHARES = 8
 TINY = 0.005
 """Shares below this are left out of the sheet."""
 MOST_REASONS = 5
+INDEX = (
+    f"Total-order index: share of the variance due to an input, alone and with others; those below {TINY} are left "
+    "out. "
+    "An interval that reaches past 1 calls for more samples."
+)
 
 
 def columns(answer: Sweep | Spread) -> list[SweepColumn]:
@@ -44,6 +49,9 @@ def sheet(answer: Sweep | Spread, out: str | None = None) -> Iterator[Block]:
         for result in answer.results:
             yield from _result(answer, result)
     yield from _reasons(answer.rows)
+    yield say(
+        "Next: a picture, by adding --figure sweep.svg to this command; the table as a file, with --out sweep.csv."
+    )
     if out:
         yield say("{count} rows written to {out}.", count=str(len(answer.rows)), out=out)
 
@@ -99,11 +107,11 @@ def _result(answer: Spread, result: SpreadResult) -> Iterator[Block]:
         if share.total_order >= TINY
     ]
     idle = sum(not one.matters for one in answer.inputs)
-    notes = [f"{idle} of {len(answer.inputs)} values with a ± change nothing here."] if idle else []
+    notes = [f"{idle} of {len(answer.inputs)} values with a ± have no effect here."] if idle else []
     yield say("{key}: {meaning}", key=result.column.key, meaning=result.column.meaning)
     yield spread_words(result)
     if lines:
-        yield rows("", ("Input", "share of variance", "90 % band"), lines, *notes)
+        yield rows("", ("Input", "Total-order index", "90 % interval"), lines, INDEX, *notes)
     elif not result.shares and any(row.reason for row in answer.rows):
         yield say("No ranking: every sample needs an answer for it.")
     elif notes:
@@ -113,7 +121,7 @@ def _result(answer: Spread, result: SpreadResult) -> Iterator[Block]:
 def spread_words(result: SpreadResult) -> Sentence:
     """Return the spread of a result in a sentence."""
     return say(
-        "median {median}, nine in ten between {low} and {high}; as given {nominal}",
+        "median {median}, 90 % of the samples between {low} and {high}, nominal value {nominal}",
         median=cell(result.column, result.median),
         low=cell(result.column, result.low_5),
         high=cell(result.column, result.high_95),

@@ -79,6 +79,6 @@ def test_too_little_power_says_what_is_short():
     with pytest.raises(NoAnswerError) as caught:
         at(power_w=20e3)
     assert str(caught.value) == (
-        "full power does not hold level flight: at 17.9 m/s, where it comes nearest, it is short of 1.1 kW; "
-        "take weight off, fly lower or give more power"
+        "full power does not sustain level flight: the least deficit is 1.1 kW (1.4 hp), at 17.9 m/s (39.9 mph); "
+        "reduce the weight, fly lower or give more power"
     )

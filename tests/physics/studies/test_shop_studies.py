@@ -70,15 +70,19 @@ def test_the_power_curve_meets_the_need_at_top_speed(biplane):
 def test_too_heavy_for_its_engine(biplane):
     with pytest.raises(NoAnswerError) as caught:
         speeds.speeds(Model(biplane), mass_kg=2800.0)
-    starts = [line.partition(" at ")[0] for line in str(caught.value).splitlines()]
-    assert starts == [f"full power of {name} does not hold level flight:" for name in ("rotary", "flat_four")]
+    starts = [line.partition(" is ")[0] for line in str(caught.value).splitlines()]
+    assert starts == [
+        f"full power of {name} does not sustain level flight: the least deficit" for name in ("rotary", "flat_four")
+    ]
 
 
 def test_a_weak_engine_does_not_hide_the_other():
     weak = load(BIPLANE, ["powerplant.flat_four.power=20 hp"])
     found = speeds.speeds(Model(weak))
     assert (found.powerplant, list(found.powerplants), list(found.too_weak)) == ("rotary", ["rotary"], ["flat_four"])
-    assert found.too_weak["flat_four"].startswith("full power of flat_four does not hold level flight: at ")
+    assert found.too_weak["flat_four"].startswith(
+        "full power of flat_four does not sustain level flight: the least deficit is "
+    )
     with pytest.raises(NoAnswerError) as caught:
         speeds.speeds(Model(weak), powerplant="flat_four")
     assert str(caught.value) == found.too_weak["flat_four"]

@@ -60,7 +60,8 @@ def test_a_point_without_an_answer_is_a_row_with_its_reason(alone):
     slow = alone.rows[0]
     assert slow.results == (pytest.approx(18.2252, abs=1e-4), None)
     assert slow.reason == (
-        "summary: rotary: no steady flight at -45° of bank and 20.1 m/s within CLmax; fly faster or bank less"
+        "summary: rotary: no steady turn with 45° of left bank at 20.1 m/s (45 mph) within CLmax; "
+        "fly faster or bank less"
     )
     assert all(not row.reason for row in alone.rows if row.settings[1] > 30.0)
 

@@ -97,6 +97,6 @@ def test_top_speed_is_marked_where_the_power_required_is_met(answers, drawn):
     panel, own = drawn["speeds"].axes[0], answers["speeds"].powerplants["rotary"]
     mark = next(one for one in panel.get_lines() if one.get_label().startswith("rotary, top "))
     assert mark.get_xdata()[0] == pytest.approx(own.top_m_s / 0.44704)
-    needed = line(panel, "level flight requires")
+    needed = line(panel, "required in level flight")
     nearest = min(range(80), key=lambda k: abs(needed.get_xdata()[k] - mark.get_xdata()[0]))
     assert mark.get_ydata()[0] == pytest.approx(needed.get_ydata()[nearest], rel=0.02)

@@ -114,7 +114,10 @@ def test_the_couple_over_a_turn_is_drawn_with_the_words_for_its_signs(units, fac
     turn = over_a_turn(answer, 2)
     (panel,) = couple.draw(turn, units).axes
     pitch, yaw = panel.get_lines()[:2]
-    assert (pitch.get_label(), yaw.get_label()) == ("pitch, nose up +", "yaw, nose right +")
+    assert (pitch.get_label(), yaw.get_label()) == (
+        "pitching moment, nose up positive",
+        "yawing moment, nose right positive",
+    )
     assert pitch.get_ydata() == pytest.approx([factor * moment for moment in turn.pitch_n_m])
     assert yaw.get_ydata() == pytest.approx([factor * moment for moment in turn.yaw_n_m])
     assert panel.get_ylabel() == f"moment on the airframe [{unit}]"
