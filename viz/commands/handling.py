@@ -58,7 +58,7 @@ def _sheets(answer: Handling, asked: Model, options: dict[str, Any]) -> Iterator
     from viz.sheets import rotor_effect as effect
     from viz.sheets.blocks import say
 
-    yield from handling.sheet(answer)
+    yield from handling.sheet(answer, options["category"])
     try:
         yield from effect.sheet(rotor_effect(asked, **{name: options[name] for name in options if name != "power"}))
     except NoAnswerError as error:

@@ -31,11 +31,11 @@ def draw(answer: Comparison, units: Units) -> Figure:
                 panel = panels[row * len(INPUTS) + column]
                 panel.plot(one.time_s, getattr(one, axis), label=f"{name} ({found.kind})", **style(index))
     for column, title in enumerate(INPUTS.values()):
-        panels[column].set_title(f"Response to {title}")
+        panels[column].set_title(title)
         panels[len(INPUTS) + column].set_xlabel(quantity("time_s").label(units))
     for number, panel in enumerate(panels):
         panel.axhline(0.0, color="#808080", linewidth=0.6)
         panel.axvspan(0.0, HELD_S, color="#ececec", zorder=0, label="control deflected")
         panel.set_ylabel(fill(quantity(ROWS[number // len(INPUTS)]).label(units), UPWARD))
-    panels[1].legend(loc="best")
+    panels[1].legend(loc="best", title="total response")
     return cautioned(figure, caution("estimate"))

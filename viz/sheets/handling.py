@@ -11,6 +11,7 @@ from viz.sheets.modes import modes_note, modes_table
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from sim.flight.quality import Category
     from sim.studies.handling import Handling, PowerplantHandling, SteadyTurn
     from viz.sheets.blocks import Block, Sentence
 
@@ -21,7 +22,7 @@ CONTROLS = (
 )
 
 
-def sheet(answer: Handling) -> Iterator[Block]:
+def sheet(answer: Handling, category: Category = "B") -> Iterator[Block]:
     """Yield the turns and the modes with each powerplant, and what their columns mean."""
     for name, found in answer.powerplants.items():
         title = say(
@@ -33,7 +34,7 @@ def sheet(answer: Handling) -> Iterator[Block]:
         yield Table(title, tuple(_columns(found.turns)), (_steepest(found), _shaft(found)))
         yield modes_table(say("{name}: modes in straight flight", name=name), found.modes)
     yield say(CONTROLS)
-    yield modes_note(EDITION)
+    yield modes_note(f"{EDITION}, Category {category}")
 
 
 def _columns(turns: Sequence[SteadyTurn]) -> Iterator[Column]:
