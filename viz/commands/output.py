@@ -56,7 +56,7 @@ def _with_scenario(blocks: Iterable[Block]) -> Iterator[Block]:
     given = click.get_current_context().params
     name = given.get("write") or given.get("scenario") or DEMO
     for block in blocks:
-        if name != DEMO and isinstance(block, Sentence) and block.text.startswith("Next: "):
+        if name != DEMO and isinstance(block, Sentence) and block.names_next:
             slots = {**block.slots, "scenario": shlex.quote(_from_here(name))}
             yield replace(block, text=COMMAND.sub(r"\g<0> {scenario}", block.text), slots=slots)
         else:

@@ -71,6 +71,11 @@ class Sentence:
     text: str
     slots: Mapping[str, Cell] = field(default_factory=dict)
 
+    @property
+    def names_next(self) -> bool:
+        """Whether it says what one would ask next, and its command."""
+        return self.text.startswith("Next: ")
+
 
 Cell: TypeAlias = "str | Value | Sentence | Column"
 """What stands at one place of a table or in one slot of a sentence; a column stands for its head with its unit."""

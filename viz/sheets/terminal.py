@@ -25,15 +25,10 @@ def write(blocks: Iterable[Block], units: Units) -> str:
     told, before = [], False
     for block in blocks:
         prose = not isinstance(block, Table)
-        apart = before and (not prose or _is_next(block))
+        apart = before and (not prose or (isinstance(block, Sentence) and block.names_next))
         told.append("\n" * apart + plain(block, units))
         before = prose
     return "\n".join(told)
-
-
-def _is_next(block: Block) -> bool:
-    """Return whether a block names the command to run next."""
-    return isinstance(block, Sentence) and block.text.startswith("Next: ")
 
 
 def plain(block: Block, units: Units) -> str:
