@@ -87,7 +87,7 @@ class Model(GunModel):
     @cached_property
     def wing(self) -> Wing:
         """Geometry of the wing, plane by plane."""
-        return build_wing(self._scenario.wing, self._thin_airfoil)
+        return build_wing(self._scenario.wing, lambda: self._thin_airfoil)
 
     @cached_property
     def _thin_airfoil(self) -> ThinAirfoil | None:
@@ -97,7 +97,7 @@ class Model(GunModel):
     @cached_property
     def polar(self) -> Polar:
         """Lift and drag of the airplane."""
-        return build_polar(self._scenario.drag, self._scenario.lift, self.wing, self._thin_airfoil)
+        return build_polar(self._scenario.drag, self._scenario.lift, self.wing, lambda: self._thin_airfoil)
 
     @cached_property
     def display(self) -> Display:

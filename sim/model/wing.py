@@ -14,6 +14,8 @@ from sim.errors import refuse
 from sim.scenario.airframe import plane_names
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from sim.airframe.section import Airfoil, ThinAirfoil
     from sim.scenario.airframe import DragTable, LiftTable, WingTable
     from sim.scenario.shop import WingSectionTable
@@ -48,15 +50,15 @@ def airfoil(table: WingSectionTable | None) -> Airfoil | None:
     return digits(table.naca) if table.naca is not None else None
 
 
-def wing(table: WingTable, thin: ThinAirfoil | None) -> Wing:
+def wing(table: WingTable, thin: Callable[[], ThinAirfoil | None]) -> Wing:
     """Return the planes of a wing, stacked by gap and stagger about the mean arm.
 
     Parameters
     ----------
     table : WingTable
         Of the scenario.
-    thin : ThinAirfoil or None
-        Lift slope and moment of the section, for what the table leaves out.
+    thin : callable
+        Called for lift slope and moment of the section where the table leaves one out; returns a ThinAirfoil, or None.
     """
     nominal, below = _nominal(table, thin), 0.5 * (table.planes - 1)
     planes = []
@@ -70,8 +72,9 @@ def wing(table: WingTable, thin: ThinAirfoil | None) -> Wing:
     return Wing(tuple(planes), nominal)
 
 
-def _nominal(table: WingTable, thin: ThinAirfoil | None) -> Plane:
-    given = table.model_fields_set
+def _nominal(table: WingTable, thin: Callable[[], ThinAirfoil | None]) -> Plane:
+    missing = {"section_lift_slope", "section_moment"} - table.model_fields_set
+    found = thin() if missing else None
     return Plane(
         span_m=table.span_m,
         chord_m=table.chord_m,
@@ -80,13 +83,13 @@ def _nominal(table: WingTable, thin: ThinAirfoil | None) -> Plane:
         sweep_rad=table.sweep_rad,
         incidence_rad=table.incidence_rad,
         taper=table.taper,
-        section_slope=thin.lift_slope if thin and "section_lift_slope" not in given else table.section_lift_slope,
-        section_moment=thin.pitch_quarter_chord if thin and "section_moment" not in given else table.section_moment,
+        section_slope=found.lift_slope if found and "section_lift_slope" in missing else table.section_lift_slope,
+        section_moment=found.pitch_quarter_chord if found and "section_moment" in missing else table.section_moment,
         name="wing",
     )
 
 
-def polar(drag: DragTable, lift: LiftTable, planes: Wing, thin: ThinAirfoil | None) -> Polar:
+def polar(drag: DragTable, lift: LiftTable, planes: Wing, thin: Callable[[], ThinAirfoil | None]) -> Polar:
     """Return lift and drag of the airplane, referred to the area, mean chord and largest span of its wing.
 
     Parameters
@@ -95,8 +98,9 @@ def polar(drag: DragTable, lift: LiftTable, planes: Wing, thin: ThinAirfoil | No
         Of the scenario.
     planes : Wing
         The wing.
-    thin : ThinAirfoil or None
-        Angle without lift of its section, where the table of lift leaves out ``zero``.
+    thin : callable
+        Called for the angle without lift of its section where the table of lift leaves out ``zero``; returns a
+        ThinAirfoil, or None.
 
     Raises
     ------
@@ -116,16 +120,15 @@ def polar(drag: DragTable, lift: LiftTable, planes: Wing, thin: ThinAirfoil | No
     )
 
 
-def _lift_at_zero(lift: LiftTable, planes: Wing, thin: ThinAirfoil | None, aspect: float) -> float:
+def _lift_at_zero(lift: LiftTable, planes: Wing, thin: Callable[[], ThinAirfoil | None], aspect: float) -> float:
     """Return CL with the x axis along the flow: as given, else lift slope times the angle from that without lift.
 
     Thin-airfoil theory makes that angle up to a fifth too large on thick, strongly cambered sections.
     """
     if lift.zero is not None:
         return lift.zero
-    if thin is None:
-        refuse("section", MISSING)
-    found = lift_slope(planes.mean("section_slope"), aspect) * (planes.mean("incidence_rad") - thin.zero_lift_rad)
+    section = thin() or refuse("section", MISSING)
+    found = lift_slope(planes.mean("section_slope"), aspect) * (planes.mean("incidence_rad") - section.zero_lift_rad)
     if abs(found) >= lift.max:
         refuse(
             "section", f"gives a CL of {found:.2f} with the x axis along the flow, not below lift.max; give lift.zero"

@@ -6,6 +6,7 @@ import pytest
 from airplanes import BIPLANE
 
 from sim.aerodynamics.lifting_surface import lift_slope
+from sim.airframe.section import thin_airfoil
 from sim.errors import InputError, NoAnswerError
 from sim.model.model import Model
 from sim.scenario.reading import load
@@ -27,6 +28,19 @@ def test_the_section_feeds_the_derivatives_where_the_wing_says_nothing(biplane):
     assert [plane.section_moment for plane in Model(bare).wing.planes] == pytest.approx([-0.0531] * 2, abs=5e-5)
     steeper = Model(bare).airplane("rotary").derivatives["lift_alpha"].value
     assert steeper > Model(biplane).airplane("rotary").derivatives["lift_alpha"].value
+
+
+@pytest.mark.parametrize("left_out", [set(), {"section_lift_slope"}, {"section_moment"}])
+def test_the_mean_line_is_asked_only_for_what_the_tables_leave_out(biplane, monkeypatch, left_out):
+    asked = []
+    monkeypatch.setattr("sim.model.model.thin_airfoil", lambda section: asked.append(section) or thin_airfoil(section))
+    given = biplane.wing.model_dump(exclude=left_out, exclude_unset=True, by_alias=False)
+    airplane = Model(biplane.model_copy(update={"wing": type(biplane.wing).model_construct(**given)}))
+    assert (airplane.polar.lift_zero, len(asked)) == (biplane.lift.zero, bool(left_out))
+    own = {"section_lift_slope": "section_slope", "section_moment": "section_moment"}
+    for key, attribute in own.items():
+        same = getattr(airplane.wing.nominal, attribute) == getattr(biplane.wing, key)
+        assert same == (key not in left_out)
 
 
 def test_the_section_gives_the_lift_at_no_incidence_where_the_scenario_does_not(biplane):
