@@ -32,6 +32,8 @@ if TYPE_CHECKING:
 
 REACH = 1.25
 """Bands are searched up to this factor times the highest speed."""
+NO_DWELL = "is missing; give it, or the table cam of the scenario"
+"""Said of the dwell where nothing gives it."""
 
 
 def safe_range(
@@ -103,7 +105,7 @@ def _asked(model: Model | None, dwell_deg: float | None, opens_deg: float | None
         return Cam(math.radians(dwell_deg), opens_rad)
     cam = model.cam if model else None
     if cam is None:
-        refuse("dwell_deg", "is missing; give it, or the table cam of the scenario")
+        refuse("dwell_deg", NO_DWELL)
     return Cam(cam.dwell_rad, cam.opens_rad if opens_rad is None else opens_rad)
 
 

@@ -152,7 +152,7 @@ def test_loads_without_bolts(run, tmp_path):
     file = bare(tmp_path, hung)
     shown = run("mount", file).stdout
     assert "weight at the load factor" in shown
-    assert "bolt" not in shown.partition("Next: ")[0]
+    assert "bolt" not in shown.partition("Next:")[0]
     result = run("mount", file, "--figure", tmp_path / "bolts.svg")
     assert (result.exit_code, result.stderr) == (
         2,

@@ -68,11 +68,11 @@ def asked(options: dict[str, Any]) -> tuple[Model | None, dict[str, Any]]:
 
     rest = spread_out(options)
     scenario, settings = rest.pop("scenario"), rest.pop("settings")
-    return (None if _alone(options) else model(scenario or DEMO, settings)), rest
+    return (None if alone(options) else model(scenario or DEMO, settings)), rest
 
 
-def _alone(options: dict[str, Any]) -> bool:
-    """Return whether the options describe a gun line by themselves."""
+def alone(options: dict[str, Any]) -> bool:
+    """Return whether the options of a timing command describe a gun line by themselves."""
     return not (options["scenario"] or options["settings"]) and _shared(options).describe_a_gun
 
 
@@ -86,13 +86,13 @@ def _shared(options: dict[str, Any]) -> GunOptions:
 
 
 def check(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
-    """Return the faults of the options of `windows` and `safe-range` taken together."""
-    return _shared(options).faults(alone=_alone(options))
+    """Return the faults of the options of `windows` taken together."""
+    return _shared(options).faults(alone=alone(options))
 
 
 def check_rate(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
     """Return the faults of the options of `rate` and `burst`, which need the gun's own rate as well."""
-    yield from _shared(options).faults(alone=_alone(options), with_rate=True)
+    yield from _shared(options).faults(alone=alone(options), with_rate=True)
     yield from whole_faults({name: options[name] for name in COUNTS if name in options})
 
 

@@ -47,22 +47,23 @@ def command(
     answer = handling(asked, banks_deg=banks_deg or BANKS_DEG, **options)
     if figure:
         picture(figure, "handling", handling(asked, banks_deg=SWEEP_DEG, **options), units, force=force)
-    deliver(answer, _sheets(answer, asked, options), units, as_json=as_json)
+    deliver(answer, _sheets(answer, asked, options, banks_deg), units, as_json=as_json)
 
 
-def _sheets(answer: Handling, asked: Model, options: dict[str, Any]) -> Iterator[Block]:
+def _sheets(answer: Handling, asked: Model, options: dict[str, Any], banks_deg: tuple[float, ...]) -> Iterator[Block]:
     """Yield turns and modes, then the rotor's effect in level flight."""
     from sim.errors import NoAnswerError
     from sim.studies.rotor_effect import rotor_effect
     from viz.sheets import handling
     from viz.sheets import rotor_effect as effect
-    from viz.sheets.blocks import say
+    from viz.sheets.blocks import Run, next_steps, say
 
     yield from handling.sheet(answer, options["category"])
     try:
         yield from effect.sheet(rotor_effect(asked, **{name: options[name] for name in options if name != "power"}))
     except NoAnswerError as error:
         yield say("{why}", why=str(error))
-    yield say(
-        "Next: the modes in a turn, with whirlgate modes --bank '45 deg'; a turn in time, with whirlgate maneuver turn."
+    yield next_steps(
+        say("the modes in a turn, with {run}", run=Run("modes", "" if banks_deg else "--bank '45 deg'")),
+        say("a turn in time, with {run}", run=Run("maneuver turn")),
     )

@@ -27,6 +27,10 @@ if TYPE_CHECKING:
     Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
 
 
+WORDS = "viz.commands.options.words"
+"""Key of a context's ``meta``: the words behind the command, as they were given."""
+
+
 class Amount(click.ParamType):  # type: ignore[type-arg] # generic in newer versions of click alone
     """An option value with a unit, turned into SI.
 
@@ -115,6 +119,7 @@ class Command(click.Command):
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
         """Read the options; of one that belongs to the whole program say where it stands."""
+        ctx.meta[WORDS] = tuple(args)
         try:
             return super().parse_args(ctx, args)
         except click.NoSuchOption as error:
@@ -125,15 +130,17 @@ class Command(click.Command):
 
     def invoke(self, ctx: click.Context) -> object:
         """Raise the faults noted while the options were read, or run; name options where `sim` names parameters."""
-        faults: list[Fault] = ctx.meta.get("faults", [])
-        if self.check:
-            faults = [*faults, *self.check(**ctx.params)]
         try:
-            if faults:
+            if faults := self.faults(ctx):
                 raise InputError(faults)
             return super().invoke(ctx)
         except InputError as error:
             raise InputError(map(self._by_option, error.faults)) from error
+
+    def faults(self, ctx: click.Context) -> list[Fault]:
+        """Return what is wrong with the options one by one and taken together."""
+        noted: list[Fault] = ctx.meta.get("faults", [])
+        return [*noted, *(self.check(**ctx.params) if self.check else ())]
 
     def _by_option(self, fault: Fault) -> Fault:
         """Return the fault at the option that gives the parameter it names; one in a file stays as it is.

@@ -6,15 +6,28 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.gun_options import asked, check, timing_options
+from viz.commands.gun_options import alone, asked, check, timing_options
 from viz.commands.options import Command, amount, figure_out, json_out
 from viz.commands.output import deliver, picture
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from sim.errors import Fault
     from viz.sheets.format import Units
 
 
-@click.command(cls=Command, check=check)
+def check_cam(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
+    """Yield the faults of the options taken together."""
+    from sim.errors import Fault
+    from sim.studies.safe_range import NO_DWELL
+
+    yield from check(**options)
+    if alone(options) and options["dwell_deg"] is None:
+        yield Fault("dwell_deg", NO_DWELL)
+
+
+@click.command(cls=Command, check=check_cam)
 @timing_options
 @click.option(
     "--dwell-deg",

@@ -162,7 +162,7 @@ def command(units: Units, /, *, as_json: bool, write: str | None, key: str | Non
 
     answer = swing(**options)
     text = _written(answer, units, write, key) if write and key else ""
-    deliver(answer, sheet(answer), units, as_json=as_json)
+    deliver(answer, sheet(answer, written=bool(text)), units, as_json=as_json)
     if text and not as_json:
         click.echo(f"Written to {write}: {key} = {text}.")
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Value, remarks, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -32,7 +32,7 @@ def sheet(answer: BalanceAnswer, *, items: bool = False) -> Iterator[Block]:
         yield _suspicions(answer.weighing)
     if answer.remarks:
         yield remarks(answer.remarks)
-    yield say("Next: whirlgate mount, the loads of each engine on its mount, bolts and tubes.")
+    yield next_steps(say("{run}, the loads of each engine on its mount, bolts and tubes", run=Run("mount")))
 
 
 def station(name: str, number: float, decimals: int = 2) -> Value:

@@ -71,13 +71,32 @@ class Sentence:
     text: str
     slots: Mapping[str, Cell] = field(default_factory=dict)
 
-    @property
-    def names_next(self) -> bool:
-        """Whether it says what one would ask next, and its command."""
-        return self.text.startswith("Next: ")
+
+@dataclass(frozen=True, slots=True)
+class Next(Sentence):
+    """What one would ask next, a slot for each step: the last sentence of a sheet."""
 
 
-Cell: TypeAlias = "str | Value | Sentence | Column"
+@dataclass(frozen=True, slots=True)
+class Run:
+    """A command line to run next.
+
+    Attributes
+    ----------
+    command : str
+        With what stands before the scenario: ``maneuver rudder-kick``.
+    options : Cell
+        What stands behind the scenario, such as a sentence with a number.
+    scenario : str or None
+        As a shell reads it; empty for the bundled one, None where the command takes none.
+    """
+
+    command: str
+    options: Cell = ""
+    scenario: str | None = ""
+
+
+Cell: TypeAlias = "str | Value | Sentence | Column | Run"
 """What stands at one place of a table or in one slot of a sentence; a column stands for its head with its unit."""
 
 
@@ -176,6 +195,12 @@ def rows(title: Cell, heads: Sequence[str], lines: Iterable[Sequence[Cell]], *no
     return Table(title, tuple(Column(head, own) for head, own in zip(heads, cells, strict=True)), notes)
 
 
+def next_steps(*steps: Cell) -> Next:
+    """Return what one would ask next, a step or several: ``{run}, rate of fire at every speed``."""
+    told = listed(steps)
+    return Next(f"Next: {told.text}.", told.slots)
+
+
 def remarks(sentences: tuple[Cell, ...]) -> Table:
     """Return what else is to be known of an answer, a line each."""
     return Table("", (Column("Remarks", sentences),))
@@ -201,6 +226,8 @@ def quantities_in(blocks: Iterable[Block]) -> Iterator[str]:
 def _in_cell(cell: Cell) -> Iterator[str]:
     if isinstance(cell, Value) or (isinstance(cell, Column) and cell.quantity):
         yield cell.quantity
+    elif isinstance(cell, Run):
+        yield from _in_cell(cell.options)
     elif isinstance(cell, Sentence):
         for slot in cell.slots.values():
             yield from _in_cell(slot)

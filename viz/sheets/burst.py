@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Value, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from sim.studies.burst_answer import BurstAnswer
     from viz.sheets.blocks import Block, Cell, Sentence
 
-NEXT = "Next: whirlgate safe-range, safe speed range of a fixed cam."
+NEXT = next_steps(say("{run}, safe speed range of a fixed cam", run=Run("safe-range")))
 
 
 CAM = (
@@ -36,7 +36,7 @@ def sheet(answer: BurstAnswer) -> Iterator[Block]:
     ]
     note = (answer.exact_note,) if answer.exact_note else ()
     yield rows(_title(answer), ("Quantity", "Simulated", "Exact"), lines, CAM, *note)
-    yield say(NEXT)
+    yield NEXT
 
 
 def _both(answer: BurstAnswer, how: Value) -> tuple[Value, Value]:

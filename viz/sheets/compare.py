@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Value, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -57,7 +57,7 @@ def sheet(answer: Comparison) -> Iterator[Block]:
     if found[0].timing:
         yield rows("Firing windows through the propeller", ["Engine speed", *names], _timing(found), ANGLES)
     yield from _turns_of_45(answer)
-    yield say("Next: control positions in these turns, and the modes, with whirlgate handling.")
+    yield next_steps(say("control positions in these turns, and the modes, with {run}", run=Run("handling")))
 
 
 def _rotors(found: list[PowerplantComparison]) -> Iterator[Row]:

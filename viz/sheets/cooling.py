@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Column, Table, Value, say
+from viz.sheets.blocks import Column, Run, Table, Value, next_steps, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -17,7 +17,7 @@ NOTES = (
     "Clearance lost since the start by a steel part in brass, across warmth.fit_width; negative: gained.",
     "For education only.",
 )
-NEXT = "Next: whirlgate report --out report.html, this and every other answer in one document."
+NEXT = next_steps(say("{run}, this and every other answer in one document", run=Run("report", "--out report.html")))
 
 
 def sheet(answer: CoolingAnswer) -> Iterator[Block]:
@@ -35,7 +35,7 @@ def sheet(answer: CoolingAnswer) -> Iterator[Block]:
         Column("Clearance lost", tuple(map(_clearance, cases))),
     )
     yield Table(_title(answer), columns, NOTES)
-    yield say(NEXT)
+    yield NEXT
 
 
 def _title(answer: CoolingAnswer) -> Sentence:

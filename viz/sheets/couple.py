@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Value, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -12,7 +12,12 @@ if TYPE_CHECKING:
     from sim.rotor.couple import Couple
     from viz.sheets.blocks import Block
 
-NEXT = "Next: the control positions that balance such a couple in steady turns, with whirlgate handling."
+NEXT = next_steps(
+    say(
+        "the control positions that balance such a couple in steady turns of the bundled airplane, with {run}",
+        run=Run("handling"),
+    )
+)
 
 CLOCKWISE = "Clockwise as seen from the cockpit, looking forward."
 STEADY = "No couple: the shaft axis does not change direction."
@@ -30,7 +35,7 @@ def sheet(answer: Couple) -> Iterator[Block]:
     ]
     notes = (CLOCKWISE, *([STEADY] if answer.effect == "none" else []))
     yield rows("Gyroscopic couple on the airframe", ("Quantity", "Value"), lines, *notes)
-    yield say(NEXT)
+    yield NEXT
 
 
 def _signed(answer: Couple, name: str) -> Value:

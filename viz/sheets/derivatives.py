@@ -5,20 +5,22 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
-from viz.sheets.blocks import Value, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.aerodynamics.derivatives import Derivative
     from sim.studies.derivatives import DerivativesAnswer
-    from viz.sheets.blocks import Block, Cell
+    from viz.sheets.blocks import Block, Cell, Next
 
 ORIGINS = {"estimated": "estimated from geometry", "given": "given"}
 SIGNS = (
     "Body axes: x forward, y right, z down. Moments positive nose up, right wing down, nose right; sideslip positive "
     "with the wind from the right. Positive controls: stick forward, stick left, left rudder."
 )
+EXAMPLE = "yaw_beta"
+"""The derivative of which the sheet says how a measured value is given."""
 
 
 def sheet(answer: DerivativesAnswer) -> Iterator[Block]:
@@ -41,7 +43,14 @@ def sheet(answer: DerivativesAnswer) -> Iterator[Block]:
     )
     lines = (_row(name, found) for name, found in answer.derivatives.items())
     yield rows(title, ["Derivative", "Value", "Std. dev.", "Source"], lines, note, SIGNS)
-    yield say("Next: a measured value replaces its estimate, as in whirlgate modes --set derivatives.yaw_beta=0.03.")
+    yield _next(answer)
+
+
+def _next(answer: DerivativesAnswer) -> Next:
+    if answer.derivatives[EXAMPLE].origin == "given":
+        return next_steps(say("the modes with these derivatives, with {run}", run=Run("modes")))
+    run = Run("modes", f"--set derivatives.{EXAMPLE}=0.03")
+    return next_steps(say("a measured value replaces its estimate, as in {run}", run=run))
 
 
 def _row(name: str, found: Derivative) -> list[Cell]:

@@ -11,7 +11,7 @@ from textwrap import indent
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
-from viz.sheets.blocks import Value, Verbatim, rows, say
+from viz.sheets.blocks import Value, Verbatim, next_steps, rows, say
 from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
@@ -43,8 +43,8 @@ def sheet(answer: Derivation) -> Iterator[Block]:
         yield Verbatim("", f"\n{indent(step.text, '      ')}\n" if step.text else "")
     yield _numbers(inserted(answer), answer.numbers)
     yield _numbers("Results", answer.results)
-    yield say(
-        "Next: another powerplant, by adding --powerplant NAME to this command; a page to print, by adding --html FILE."
+    yield next_steps(
+        "another powerplant, by adding --powerplant NAME to this command", "a page to print, by adding --html FILE"
     )
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.display.inert import CHECKLIST
 from sim.units.quantities import quantity
-from viz.sheets.blocks import Checklist, Value, rows, say
+from viz.sheets.blocks import Checklist, Run, Value, next_steps, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -33,8 +33,8 @@ SIZES = {
     "drive": ("crank_force_n", "torque_n_m", "tip_speed_m_s", "kinetic_energy_j", "speed_fluctuation"),
 }
 """Part of the answer -> what is shown of it."""
-CUT = "Next: whirlgate exhibit --out FOLDER, the files to cut from and the drawing sheet."
-CORRECT = "Next: change the scenario as proposed below the checks until all pass; cut nothing before."
+CUT = next_steps(say("{run}, the files to cut from and the drawing sheet", run=Run("exhibit", "--out display")))
+CORRECT = next_steps("change the scenario as proposed below the checks until all pass; cut nothing before")
 MOTOR_SIZES = ("motor_power_w", "clutch_n_m")
 NAMED = {
     "crank_force_n": "grip_force_n",
@@ -51,7 +51,7 @@ NAMED = {
 def sheet(exhibit: Exhibit) -> Iterator[Block]:
     """Yield the sheet."""
     yield from parts(exhibit)
-    yield say(CORRECT if exhibit.failures else CUT)
+    yield CORRECT if exhibit.failures else CUT
 
 
 def parts(exhibit: Exhibit) -> Iterator[Block]:

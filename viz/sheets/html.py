@@ -7,7 +7,7 @@ from itertools import count
 from typing import TYPE_CHECKING, Any
 
 from viz.sheets.blocks import Picture, kind
-from viz.sheets.text import head_of, text_of, wordy
+from viz.sheets.text import head_of, pieces, text_of, wordy
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -31,7 +31,7 @@ def write(blocks: Iterable[Block], units: Units) -> str:
 def template(name_or_text: str, units: Units, **more: object) -> Template:
     """Return a template: the file of that name under ``viz/sheets`` or ``viz/report``, or the text itself.
 
-    It may use `text`, `head` and `wordy` for cells, columns and tables in the units asked for.
+    It may use `text`, `pieces`, `head` and `wordy` for cells, columns and tables in the units asked for.
     """
     from jinja2 import ChoiceLoader, Environment, PackageLoader, StrictUndefined
 
@@ -42,7 +42,7 @@ def template(name_or_text: str, units: Units, **more: object) -> Template:
         lstrip_blocks=True,
         undefined=StrictUndefined,
     )
-    for function in (text_of, head_of, wordy):
+    for function in (text_of, head_of, pieces, wordy):
         made.globals[function.__name__.removesuffix("_of")] = partial(function, units=units)
     made.globals |= {"kind": kind, "brief": False, **more}
     return made.get_template(name_or_text) if name_or_text.endswith(".jinja") else made.from_string(name_or_text)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.flight.maneuver import BEGIN_S
-from viz.sheets.blocks import Value, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -46,9 +46,9 @@ def sheet(answer: ManeuverAnswer) -> Iterator[Block]:
     yield _flown(answer)
     yield say(MEANT)
     yield from _limits(answer.flights)
-    yield say(
-        "Next: the time histories, by adding --csv FILE or --figure FILE to this command; the modes behind them, with "
-        "whirlgate modes."
+    yield next_steps(
+        "the time histories, by adding --csv FILE or --figure FILE to this command",
+        say("the modes behind them, with {run}", run=Run("modes")),
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Column, Table, Value, say
+from viz.sheets.blocks import Column, Run, Table, Value, next_steps, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -18,9 +18,9 @@ def sheet(answer: ModesAnswer) -> Iterator[Block]:
     for flight in answer.flights:
         yield modes_table(_title(flight, answer), flight.modes)
     yield modes_note(answer.graded_by)
-    yield say(
-        "Next: the derivatives behind these roots, with whirlgate derivatives; a response in time, with whirlgate "
-        "maneuver rudder-kick."
+    yield next_steps(
+        say("the derivatives behind these roots, with {run}", run=Run("derivatives")),
+        say("a response in time, with {run}", run=Run("maneuver rudder-kick")),
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Column, Table, Value, say
+from viz.sheets.blocks import Column, Run, Table, Value, next_steps, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -14,14 +14,14 @@ if TYPE_CHECKING:
 
 MOST_LINES = 24
 """Plateaus listed for a reader."""
-NEXT = "Next: whirlgate burst, strikes and rate of fire of bursts with all scatter."
+NEXT = next_steps(say("{run}, strikes and rate of fire of bursts with all scatter", run=Run("burst")))
 
 
 def sheet(answer: RateAnswer) -> Iterator[Block]:
     """Yield the plateaus behind each powerplant."""
     for staircase in answer.staircases:
         yield from _staircase(staircase)
-    yield say(NEXT)
+    yield NEXT
 
 
 def _staircase(staircase: Staircase) -> Iterator[Block]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Column, Points, Table, Value, listed, rows, say
+from viz.sheets.blocks import Column, Points, Run, Table, Value, listed, next_steps, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from sim.studies.safe_range_answer import EdgeSensitivity, PropellerBand, SafeBand, SafeRangeAnswer, StageRow
     from viz.sheets.blocks import Block, Cell, Sentence
 
-NEXT = "Next: whirlgate burst, strikes with scatter beyond these limits."
+NEXT = next_steps(say("{run}, strikes with scatter beyond these limits", run=Run("burst")))
 
 
 def sheet(answer: SafeRangeAnswer) -> Iterator[Block]:
@@ -31,7 +31,7 @@ def sheet(answer: SafeRangeAnswer) -> Iterator[Block]:
     )
     for propeller in answer.propellers:
         yield from _propeller(propeller)
-    yield say(NEXT)
+    yield NEXT
 
 
 def _stages(stages: tuple[StageRow, ...]) -> Table:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Value, remarks, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -14,8 +14,13 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Block, Cell, Table
 
 
-WRITE = "Next: whirlgate scale --write SCENARIO.toml, to set the dimensions in a scenario."
-LAYOUT = "Next: whirlgate layout, spars, fittings and struts for these dimensions."
+WRITE = next_steps(
+    say(
+        "{run}, your file for SCENARIO.toml, to set the dimensions in a scenario",
+        run=Run("scale", "--write SCENARIO.toml"),
+    )
+)
+LAYOUT = next_steps(say("{run}, spars, fittings and struts for these dimensions", run=Run("layout")))
 
 
 def sheet(answer: ScaleAnswer, *, written: bool = False) -> Iterator[Block]:
@@ -37,7 +42,7 @@ def sheet(answer: ScaleAnswer, *, written: bool = False) -> Iterator[Block]:
         yield rows("Readings inconsistent with the others: measure them again", heads, wrong)
     if answer.remarks:
         yield remarks(answer.remarks)
-    yield say(LAYOUT if written else WRITE)
+    yield LAYOUT if written else WRITE
 
 
 def _scales(answer: ScaleAnswer) -> Table:

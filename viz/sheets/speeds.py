@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Value, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -39,10 +39,8 @@ def sheet(answer: SpeedsAnswer) -> Iterator[Block]:
     weak = (say("No column: {why}.", why=why) for why in answer.too_weak.values())
     yield rows(title, ["", *answer.powerplants], _rows(answer), *weak, CONDITIONS)
     level = "top_m_s" if answer.cruise_m_s is None else "cruise_m_s"
-    yield say(
-        "Next: control positions and modes at one of these speeds, with whirlgate handling --speed '{speed}'.",
-        speed=Value(level, getattr(answer, level), decimals=0),
-    )
+    speed = say("--speed '{speed}'", speed=Value(level, getattr(answer, level), decimals=0))
+    yield next_steps(say("control positions and modes at one of these speeds, with {run}", run=Run("handling", speed)))
 
 
 def _rows(answer: SpeedsAnswer) -> Iterator[list[Cell]]:

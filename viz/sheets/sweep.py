@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.units.quantities import any_quantity
 from viz.sheets import format as shown
-from viz.sheets.blocks import Column, Table, Value, listed, rows, say
+from viz.sheets.blocks import Column, Table, Value, listed, next_steps, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -49,8 +49,8 @@ def sheet(answer: Sweep | Spread, out: str | None = None) -> Iterator[Block]:
         for result in answer.results:
             yield from _result(answer, result)
     yield from _reasons(answer.rows)
-    yield say(
-        "Next: a picture, by adding --figure sweep.svg to this command; the table as a file, with --out sweep.csv."
+    yield next_steps(
+        "a picture, by adding --figure sweep.svg to this command", "the table as a file, with --out sweep.csv"
     )
     if out:
         yield say("{count} rows written to {out}.", count=str(len(answer.rows)), out=out)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Value, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -12,14 +12,15 @@ if TYPE_CHECKING:
     from sim.studies.swing import SwingAnswer
     from viz.sheets.blocks import Block, Cell
 
-NEXT = (
-    "Next: the same test with --write SCENARIO.toml --key TABLE.KEY, to set the value in a scenario; then whirlgate "
-    "compare SCENARIO.toml, its gyroscopic moments in flight."
+WRITE = next_steps(
+    "the same test with --write SCENARIO.toml --key powerplant.rotary.propeller.polar_inertia, your file for "
+    "SCENARIO.toml and the key of what was swung, to set the value in a scenario"
 )
+COMPARE = next_steps(say("{run}, its gyroscopic moments in flight", run=Run("compare")))
 
 
-def sheet(answer: SwingAnswer) -> Iterator[Block]:
-    """Yield the inertia and its error."""
+def sheet(answer: SwingAnswer, *, written: bool = False) -> Iterator[Block]:
+    """Yield the inertia and its error; `written` where a scenario has it by now."""
     low, high = (
         Value(name, getattr(answer, name), digits=4, bare=name == "low_kg_m2") for name in ("low_kg_m2", "high_kg_m2")
     )
@@ -36,4 +37,4 @@ def sheet(answer: SwingAnswer) -> Iterator[Block]:
         ("Largest contribution to the error", answer.largest_error),
     ]
     yield rows("Swinging test", ("Quantity", "Value"), lines, *answer.notes)
-    yield say(NEXT)
+    yield COMPARE if written else WRITE

@@ -5,8 +5,8 @@ from __future__ import annotations
 import textwrap
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Caution, Checklist, Picture, Points, Sentence, Table, Verbatim
-from viz.sheets.text import head_of, side_of, text_of
+from viz.sheets.blocks import Caution, Checklist, Next, Picture, Points, Table, Verbatim
+from viz.sheets.text import head_of, pieces, side_of, text_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -18,6 +18,8 @@ WIDTH = 80
 """Letters of a line of prose."""
 SHORT = 16
 """Letters of a first column that is never broken into lines."""
+HARD_SPACE = "\0"
+"""Stands for a space of a command line while its sentence is broken into lines: a shell would take it for two."""
 
 
 def write(blocks: Iterable[Block], units: Units) -> str:
@@ -25,7 +27,7 @@ def write(blocks: Iterable[Block], units: Units) -> str:
     told, before = [], False
     for block in blocks:
         prose = not isinstance(block, Table)
-        apart = before and (not prose or (isinstance(block, Sentence) and block.names_next))
+        apart = before and (not prose or isinstance(block, Next))
         told.append("\n" * apart + plain(block, units))
         before = prose
     return "\n".join(told)
@@ -47,6 +49,9 @@ def plain(block: Block, units: Units) -> str:
             return _wrapped(f"{block.title}. {text_of(block.alt, units)}")
         case Caution():
             return _wrapped(block.text)
+        case Next():
+            whole = (words.replace(" ", HARD_SPACE) if command else words for words, command in pieces(block, units))
+            return _wrapped("".join(whole)).replace(HARD_SPACE, " ")
     return "\n".join(map(_wrapped, text_of(block, units).split("\n")))
 
 

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from math import isfinite
+from string import Formatter
 from typing import TYPE_CHECKING, Literal
 
 from sim.units.quantities import any_quantity, quantity
 from sim.units.text import feet_inches, with_unit
 from viz.sheets import format as shown
-from viz.sheets.blocks import Column, Sentence, Value
+from viz.sheets.blocks import Column, Run, Sentence, Value
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from viz.sheets.blocks import Cell, Table
     from viz.sheets.format import Units
 
@@ -25,9 +28,25 @@ def text_of(cell: Cell, units: Units) -> str:
             return _number(cell, units)
         case Column():
             return head_of(cell, units)
+        case Run():
+            program = "whirlgate --units si" if units == "si" else "whirlgate"
+            parts = (program, cell.command, cell.scenario or "", text_of(cell.options, units))
+            return " ".join(part for part in parts if part)
         case Sentence():
-            return cell.text.format(**{name: text_of(slot, units) for name, slot in cell.slots.items()})
+            return "".join(words for words, _ in pieces(cell, units))
     return cell
+
+
+def pieces(cell: Cell, units: Units) -> Iterator[tuple[str, bool]]:
+    """Yield a cell as pieces of text, each with whether it is a command line."""
+    if not isinstance(cell, Sentence):
+        yield text_of(cell, units), isinstance(cell, Run)
+        return
+    for words, name, _, _ in Formatter().parse(cell.text):
+        if words:
+            yield words, False
+        if name is not None:
+            yield from pieces(cell.slots[name], units)
 
 
 def head_of(column: Column, units: Units, *, short: bool = False) -> str:

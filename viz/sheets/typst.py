@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from viz.files.typst import string, text
 from viz.sheets.blocks import Caution, Checklist, Picture, Points, Table, Verbatim
-from viz.sheets.text import head_of, side_of, text_of
+from viz.sheets.text import head_of, pieces, side_of, text_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -64,7 +64,10 @@ class Pages:
 
     def _said(self, cell: Cell) -> str:
         """Return a cell as markup, a line break of its own for each line."""
-        return " \\ ".join(map(text, text_of(cell, self.units).split("\n")))
+        return "".join(
+            f"#raw({string(words)});" if command else " \\ ".join(map(text, words.split("\n")))
+            for words, command in pieces(cell, self.units)
+        )
 
     def _picture(self, picture: Picture) -> str:
         from viz.figures.sheet import rendered

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Column, Table, Value, listed, say
+from viz.sheets.blocks import Column, Run, Table, Value, listed, next_steps, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -18,7 +18,10 @@ LEGEND = (
     "Open: time for which a window is open, for a cam fitted to each speed. Lead: rotation of the propeller from "
     "release to passage through the disc. Pattern 5 : 11: 5 rounds in every 11 blade intervals."
 )
-NEXT = "Next: whirlgate rate, rate of fire at every speed; whirlgate safe-range, safe speed range of a fixed cam."
+NEXT = next_steps(
+    say("{run}, rate of fire at every speed", run=Run("rate")),
+    say("{run}, safe speed range of a fixed cam", run=Run("safe-range")),
+)
 
 
 def sheet(answer: WindowsAnswer) -> Iterator[Block]:
@@ -37,7 +40,7 @@ def sheet(answer: WindowsAnswer) -> Iterator[Block]:
         Column("Pattern", tuple(map(pattern, rows))),
     )
     yield Table("Firing windows", columns, (*notes, LEGEND))
-    yield say(NEXT)
+    yield NEXT
 
 
 def _two(name: str) -> Value:
