@@ -99,6 +99,24 @@ def positions(
     )
 
 
+def spaced(steps: Sequence[EnginePosition], most: int) -> tuple[float, tuple[EnginePosition, ...]]:
+    """Return steps 1/8 in apart, or 1/4, 1/2, 1 in and so on apart so that at most so many remain, and how far [m].
+
+    Parameters
+    ----------
+    steps : sequence of EnginePosition
+        As from `positions`.
+    most : int
+        At least 1.
+    """
+    counted = [(round(step.engine_move_m / EIGHTH_M), step) for step in steps]
+    apart = 1
+    while len(counted) > most:
+        apart *= 2
+        counted = [(count, step) for count, step in counted if count % apart == 0]
+    return apart * EIGHTH_M, tuple(step for _, step in counted)
+
+
 def ballast_kg(
     *, mass_kg: float, cg_station_m: float, target_station_m: float, ballast_station_m: float
 ) -> float | None:

@@ -98,6 +98,14 @@ class BalanceTable(ScenarioTable):
             told(("", f'must be above the forward_limit {forward:g}, got "{aft:g}"'))
         return aft
 
+    @field_validator("target")
+    @classmethod
+    def _within_the_limits(cls, target: float | None, info: ValidationInfo) -> float | None:
+        forward, aft = info.data.get("forward_limit"), info.data.get("aft_limit")
+        if target is not None and forward is not None and aft is not None and not forward <= target <= aft:
+            told(("", f'must be from the forward_limit {forward:g} to the aft_limit {aft:g}, got "{target:g}"'))
+        return target
+
     @field_validator("pilot_heaviest_kg")
     @classmethod
     def _no_lighter_than_the_lightest(cls, heaviest: float | None, info: ValidationInfo) -> float | None:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, ClassVar
 
 import numpy as np
 
-from sim.answer import Answer
+from sim.answer import ASIDE, Answer
 from sim.flight.turn_limits import Limit, limits_met, steepest_bank
 from sim.studies.modes import GradedMode, graded_modes
 from sim.studies.turns import checked_banks, gyroscopic_couple, turns
@@ -108,6 +108,8 @@ class Handling(Answer):
         [m/s, m]
     powerplants : dict of str to PowerplantHandling
         By name, in the order of the scenario.
+    power : str or None
+        At which the airplane climbs or descends; None in level flight. Not part of the JSON object.
     """
 
     main: ClassVar[str] = "powerplants.turns"
@@ -115,6 +117,7 @@ class Handling(Answer):
     speed_m_s: float
     altitude_m: float
     powerplants: dict[str, PowerplantHandling]
+    power: Power | None = field(default=None, metadata=ASIDE)
 
 
 def handling(
@@ -158,7 +161,7 @@ def handling(
     banks = checked_banks(banks_deg)
     flying = model.airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
     found = {one.name: _handled(one, banks, power, category) for one in flying}
-    return Handling(flying[0].speed_m_s, flying[0].altitude_m, found)
+    return Handling(flying[0].speed_m_s, flying[0].altitude_m, found, power)
 
 
 def _handled(

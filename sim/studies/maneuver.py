@@ -4,19 +4,21 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, ClassVar, Final
 
 import numpy as np
 
 from sim.answer import ASIDE, Answer
-from sim.errors import did_you_mean, refuse
+from sim.errors import Fault, InputError, did_you_mean, refuse
 from sim.flight.actuation import fly
-from sim.flight.maneuver import MANEUVERS, Maneuver, ManeuverName, adjusted, plan
+from sim.flight.maneuver import BEGIN_S, MANEUVERS, Maneuver, ManeuverName, adjusted, plan
 from sim.flight.turn_limits import MAX_LIFT_RATIO
 from sim.studies.turns import demand_held, turns
 from sim.units.text import brief
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from numpy.typing import NDArray
 
     from sim.flight.history import History
@@ -26,6 +28,17 @@ if TYPE_CHECKING:
 SAMPLE_S = 0.05
 """Interval of the histories."""
 BANK_DEG = 45.0
+"""Target bank of a turn or reversal that says none."""
+USES: Final[dict[ManeuverName, tuple[str, ...]]] = {
+    "rudder-kick": ("share", "held_s"),
+    "pull": ("share", "held_s"),
+    "roll-in": ("share", "held_s"),
+    "turn": ("bank_deg",),
+    "reversal": ("bank_deg",),
+    "blip": ("held_s",),
+    "slam": (),
+}
+"""Manoeuvre -> the parameters that it has a use for, besides the length of the flight."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +121,7 @@ def maneuver(
     *,
     speed_m_s: float | None = None,
     altitude_m: float | None = None,
-    bank_deg: float = BANK_DEG,
+    bank_deg: float | None = None,
     share: float | None = None,
     held_s: float | None = None,
     flown_s: float | None = None,
@@ -123,16 +136,16 @@ def maneuver(
         A key of `sim.flight.maneuver.MANEUVERS`.
     speed_m_s, altitude_m : float or None
         True airspeed, above 0, and altitude at the start; None for those of the scenario. [m/s, m]
-    bank_deg : float
-        Target bank angle of a turn or reversal, above 0 and below 90. [°]
+    bank_deg : float or None
+        Target bank angle of a turn or reversal, above 0 and below 90; None for 45. [°]
     share, held_s, flown_s : float or None
         Deflection as a fraction of travel, its duration, and length of the flight; None for those of the manoeuvre.
-        [–, s, s]
+        What is held ends within the flight. [–, s, s]
 
     Raises
     ------
     InputError
-        When there is no manoeuvre of that name.
+        When there is no manoeuvre of that name, or a parameter has no use in it.
     NoAnswerError
         When there is no steady flight to start from, or a flight diverges.
     """
@@ -141,9 +154,13 @@ def maneuver(
         refuse("name", f'must be one of {known}, got "{name}"{did_you_mean(name, MANEUVERS)}')
     chosen: ManeuverName = name
     kind = adjusted(MANEUVERS[chosen], share=share, held_s=held_s, flown_s=flown_s)
+    faults = [*_useless(chosen, {"bank_deg": bank_deg, "share": share, "held_s": held_s}), *_never_ends(chosen, kind)]
+    if faults:
+        raise InputError(faults)
+    bank_rad = math.radians(BANK_DEG if bank_deg is None else bank_deg)
     flying = model.airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
     flown = [
-        (one, side, _flown(one, chosen, kind, sign=sign, bank_rad=math.radians(bank_deg)))
+        (one, side, _flown(one, chosen, kind, sign=sign, bank_rad=bank_rad))
         for one in flying
         for sign, side in zip((1.0, -1.0), kind.sides, strict=False)
     ]
@@ -157,6 +174,24 @@ def maneuver(
         histories=columns,
         definition=kind,
     )
+
+
+def _useless(name: ManeuverName, given: dict[str, float | None]) -> Iterator[Fault]:
+    """Yield the parameters given that have no use in a manoeuvre."""
+    for parameter, value in given.items():
+        if value is not None and parameter not in USES[name]:
+            useful = ", ".join(f"`{one}`" for one in (*USES[name], "flown_s"))
+            yield Fault(parameter, f"has no use in {name}; it takes {useful}")
+
+
+def _never_ends(name: ManeuverName, kind: Maneuver) -> Iterator[Fault]:
+    """Yield that what is held would not end before the record does."""
+    room_s = kind.flown_s - BEGIN_S
+    if "held_s" in USES[name] and kind.held_s > room_s:
+        most, came = brief("held_s", room_s), brief("held_s", kind.held_s)
+        yield Fault(
+            "held_s", f'must be at most {most}, what `flown_s` leaves after {brief("flown_s", BEGIN_S)}, got "{came}"'
+        )
 
 
 def _flown(flying: FlyingAirplane, name: ManeuverName, kind: Maneuver, *, sign: float, bank_rad: float) -> History:

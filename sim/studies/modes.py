@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, field
 from typing import TYPE_CHECKING, ClassVar
 
-from sim.answer import Answer
+from sim.answer import ASIDE, Answer
 from sim.flight import modes as disturbances
 from sim.flight.modes import Mode, system_matrix
 from sim.flight.quality import EDITION, Category, level
@@ -68,6 +68,8 @@ class ModesAnswer(Answer):
         Standard, edition, class and flight phase category.
     flights : tuple of FlightModes
         Powerplant by powerplant.
+    power : str or None
+        At which the airplane climbs or descends; None in level flight. Not part of the JSON object.
     """
 
     main: ClassVar[str] = "flights.modes"
@@ -76,6 +78,7 @@ class ModesAnswer(Answer):
     altitude_m: float
     graded_by: str
     flights: tuple[FlightModes, ...]
+    power: Power | None = field(default=None, metadata=ASIDE)
 
 
 def modes(
@@ -120,7 +123,7 @@ def modes(
             for i, bank in enumerate(banks)
         ]
     graded_by = f"{EDITION}, Category {category}"
-    return ModesAnswer(flying[0].speed_m_s, flying[0].altitude_m, graded_by, tuple(flights))
+    return ModesAnswer(flying[0].speed_m_s, flying[0].altitude_m, graded_by, tuple(flights), power)
 
 
 def graded_modes(

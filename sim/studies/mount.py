@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, ClassVar
 
-from sim.answer import Answer
+from sim.answer import ASIDE, Answer
+from sim.errors import refuse
 from sim.structure.bolts import Bolt, BoltLoad, bolt_loads
 from sim.structure.load_cases import ULTIMATE, Case, MountedPowerplant, load_cases
 from sim.structure.truss import Node, TubeLoad, solve_truss
 from sim.studies.balance import balance
+from sim.units.text import brief
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterator, Mapping, Sequence
 
     from sim.model.model import Model
     from sim.model.mount import Mount
@@ -119,6 +121,8 @@ class MountAnswer(Answer):
         Ultimate over limit load.
     redundancy : int or None
         Degree of static indeterminacy of the truss; none without a truss.
+    load_factor : float
+        Limit load factor of the airplane, as in the scenario. Not part of the JSON object.
     """
 
     main: ClassVar[str] = "worst_bolts"
@@ -131,6 +135,7 @@ class MountAnswer(Answer):
     bolt_pattern: tuple[Bolt, ...]
     ultimate_factor: float
     redundancy: int | None
+    load_factor: float = field(metadata=ASIDE)
 
 
 def mount(model: Model, *, engine_move_m: float | None = None) -> MountAnswer:
@@ -147,12 +152,14 @@ def mount(model: Model, *, engine_move_m: float | None = None) -> MountAnswer:
     Raises
     ------
     InputError
-        When the scenario does not say where engine and firewall stand, or its tubes make no truss.
+        When the scenario does not say where engine and firewall stand, its tubes make no truss, or the move brings
+        an engine aft of the firewall.
     NoAnswerError
         When the bolts stand in one line, or the truss is a mechanism.
     """
     drawn, moves_m = model.mount, _moves_m(model, engine_move_m)
     engines = {name: replace(one, ahead_m=one.ahead_m - moves_m[name]) for name, one in drawn.engines.items()}
+    _demand_ahead(drawn, engines, engine_move_m)
     solved = [
         _solved(name, case, drawn, _moved(drawn.nodes, moves_m[name]))
         for name, engine in engines.items()
@@ -168,7 +175,16 @@ def mount(model: Model, *, engine_move_m: float | None = None) -> MountAnswer:
         bolt_pattern=drawn.bolts,
         ultimate_factor=ULTIMATE,
         redundancy=solved[0][1],
+        load_factor=drawn.load_factor,
     )
+
+
+def _demand_ahead(drawn: Mount, engines: Mapping[str, MountedPowerplant], engine_move_m: float | None) -> None:
+    """Refuse a move that takes the mass centre of what hangs on the mount from ahead of the firewall to behind it."""
+    past = [one.ahead_m for name, one in drawn.engines.items() if one.ahead_m > 0.0 >= engines[name].ahead_m]
+    if past and engine_move_m is not None:
+        most, came = brief("engine_move_m", min(past)), brief("engine_move_m", engine_move_m)
+        refuse("engine_move_m", f'must be below {most}, where the CG on the mount reaches the firewall, got "{came}"')
 
 
 def _moves_m(model: Model, engine_move_m: float | None) -> dict[str, float]:

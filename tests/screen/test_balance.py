@@ -1,5 +1,7 @@
 """``whirlgate balance``: its sheet, its keys, what it writes, its figure, and wrong input."""
 
+import re
+
 import pytest
 from airplanes import BIPLANE, TRIPLANE
 
@@ -78,6 +80,20 @@ def test_balance_writes_what_it_settles_and_leaves_the_rest(answered, scenario, 
     )  # positive: the shaft lies below the centre of gravity
 
 
+def test_a_target_far_away_makes_the_steps_longer_not_the_table(run):
+    shown = run("balance", "--set", "powerplant.flat_four.station=-10 in").stdout
+    assert "in steps of 0.5 in\n" in shown
+    moves = re.findall(r"^ +([0-9.]+) in (?:forward|aft) ", shown, re.MULTILINE)
+    assert len(moves) <= 25
+    assert (moves[0], moves[-1]) == ("1.000", "9.000")
+
+
+def test_no_inch_on_a_metric_sheet(run):
+    shown = run("--units", "si", "balance").stdout
+    assert not re.search(r"[0-9] in\b", shown)
+    assert "steps of 3.175 mm" in shown
+
+
 @pytest.fixture(scope="module")
 def drawn():
     answer = balance(model(TRIPLANE))
@@ -112,7 +128,7 @@ def test_the_steps_of_the_engine_and_the_one_on_target(drawn):
 def test_axes_carry_quantities_and_units_and_the_figure_its_caution(drawn):
     above, below = drawn[1].axes
     assert (above.get_xlabel(), above.get_ylabel()) == ("centre of gravity [% of the mean chord]", "weight [lb]")
-    assert below.get_ylabel() == "engine displacement from its drawn position, aft positive [in]"
+    assert below.get_ylabel().replace("\n", " ") == "engine displacement from its drawn position, aft positive [in]"
     assert "licensed engineer or mechanic" in drawn[1].get_supxlabel()
 
 

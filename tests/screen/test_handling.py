@@ -181,3 +181,15 @@ def test_units_belong_before_the_command(run):
 @pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=lambda path: path.stem)
 def test_the_sheet_as_a_whole(run, snapshot, airplane, units):
     assert run("--units", units, "handling", airplane).output == snapshot
+
+
+def test_a_flight_that_is_not_level_says_so(run):
+    climb = " ".join(run("handling", "--power", "cruise", "--bank", "20 deg").stdout.split())
+    assert climb.count("steady turns at 80.0 mph and 1000 ft, climb or descent at cruise power") == 2
+    assert climb.count("modes in straight flight, climb or descent at cruise power") == 2
+
+
+def test_where_no_straight_flight_holds_no_bank_is_told_as_held(run):
+    fast = run("handling", "--speed", "200 mph").stdout
+    assert fast.count("No bank can be held: a limit prevents steady straight flight.") == 2
+    assert "Steepest steady banks" not in fast

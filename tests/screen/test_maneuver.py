@@ -74,6 +74,31 @@ def test_an_unknown_manoeuvre_is_refused(run):
     )
 
 
+@pytest.mark.parametrize(
+    ("asked", "told"),
+    [
+        (("pull", "--bank", "30 deg"), "--bank: has no use in pull; it takes --share, --held, --for\n"),
+        (
+            ("turn", "--share", "0.3", "--held", "1 s"),
+            "--share: has no use in turn; it takes --bank, --for\n--held: has no use in turn; it takes --bank, --for\n",
+        ),
+        (("slam", "--held", "2 s"), "--held: has no use in slam; it takes --for\n"),
+        (
+            ("blip", "--held", "9 s", "--for", "4 s"),
+            '--held: must be at most 3 s, what --for leaves after 1 s, got "9 s"\n',
+        ),
+        (("kick", "--held", "2"), '--held: must have a unit, as in "1 s", got "2"\n'),
+    ],
+)
+def test_an_option_without_use_is_refused(run, asked, told):
+    result = run("maneuver", *asked)
+    assert (result.exit_code, result.stdout, result.stderr) == (2, "", told)
+
+
+def test_without_a_name_the_example_is_told(run):
+    assert "Missing argument 'NAME'. Give it as in: whirlgate maneuver reversal" in run("maneuver").stderr
+
+
 def test_no_turn_to_start_from_is_no_answer(run):
     result = run("maneuver", "reversal", "--speed", "42 mph")
     assert result.exit_code == 1

@@ -40,3 +40,9 @@ def test_power_that_leaves_no_flight_path_is_a_sentence(run):
 @pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=lambda path: path.stem)
 def test_the_sheet_as_a_whole(run, snapshot, airplane, units):
     assert run("--units", units, "modes", airplane, "--bank", "0 deg", "--bank", "-37 deg").output == snapshot
+
+
+def test_a_flight_that_is_not_level_says_so(run):
+    climb = " ".join(run("modes", "--power", "full", "--bank", "20 deg").stdout.split())
+    assert climb.count("with 20.0° right bank at 80.0 mph and 1000 ft, climb or descent at full power") == 2
+    assert "climb or descent" not in run("modes").stdout

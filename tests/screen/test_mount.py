@@ -165,3 +165,16 @@ def test_bolts_in_line(run):
     result = run("mount", *moves)
     said = "the bolts stand in one line, which carries no moment about itself; put one off the line\n"
     assert (result.exit_code, result.stderr) == (1, said)
+
+
+def test_a_move_to_behind_the_firewall_is_refused(run):
+    result = run("mount", "--move", "200 in")
+    ahead_m = min(engine.ahead_m for engine in mount(model(BIPLANE), engine_move_m=0.0).hung.values())
+    where = f"below {1000.0 * ahead_m:.4g} mm, where the CG on the mount reaches the firewall"
+    assert (result.exit_code, result.stderr) == (2, f'--move: must be {where}, got "5080 mm"\n')
+    assert run("mount", "--move", f"{ahead_m - 0.001} m").exit_code == 0
+
+
+def test_the_load_factor_of_the_other_cases_is_told(run):
+    shown = " ".join(run("mount", "--set", "mount.load_factor=4.6").stdout.split())
+    assert shown.count("Other cases: load factor 4.6, mount.load_factor of the scenario") == 2

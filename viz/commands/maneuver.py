@@ -23,28 +23,27 @@ if TYPE_CHECKING:
     "bank_deg",
     metavar="ANGLE",
     type=amount("deg", above=0.0, most=80.0, example="45 deg"),
-    default="45 deg",
-    show_default=True,
-    help="Target bank angle; turn and reversal only.",
+    help="Target bank angle; turn and reversal only.  [default: 45 deg]",
 )
 @click.option(
     "--share",
     metavar="NUMBER",
     type=amount("1", above=0.0, most=1.0),
-    help="Deflection from trim as a fraction of travel.  [default: 0.3 for pull, 0.5 for rudder-kick and roll-in]",
+    help="Deflection from trim as a fraction of travel; rudder-kick, pull and roll-in only.  [default: 0.3 for pull, "
+    "0.5 for the others]",
 )
 @click.option(
     "--held",
     "held_s",
     metavar="TIME",
-    type=amount("s", above=0.0, most=60.0),
-    help="Duration of the deflection or of the ignition cut.  [default: 1 s]",
+    type=amount("s", above=0.0, most=60.0, example="1 s"),
+    help="Duration of the deflection or, in blip, of the ignition cut.  [default: 1 s]",
 )
 @click.option(
     "--for",
     "flown_s",
     metavar="TIME",
-    type=amount("s", least=2.0, most=300.0),
+    type=amount("s", least=2.0, most=300.0, example="10 s"),
     help="Time simulated.  [default: 8 to 25 s, by manoeuvre]",
 )
 @click.option(

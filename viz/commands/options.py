@@ -118,7 +118,7 @@ class Command(click.Command):
         self.check = check
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
-        """Read the options; of one that belongs to the whole program say where it stands."""
+        """Read the options; of one that belongs to the whole program say where it stands, of a missing argument how."""
         ctx.meta[WORDS] = tuple(args)
         try:
             return super().parse_args(ctx, args)
@@ -127,6 +127,9 @@ class Command(click.Command):
                 message = f"--units stands before the command: whirlgate --units si {ctx.info_name}"
                 raise click.UsageError(message, ctx) from None
             raise
+        except click.MissingParameter as error:
+            example = " ".join((self.help or "").partition("Example: ")[2].split())
+            raise click.MissingParameter(f"Give it as in: {example}", ctx, error.param) from None
 
     def invoke(self, ctx: click.Context) -> object:
         """Raise the faults noted while the options were read, or run; name options where `sim` names parameters."""

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from itertools import groupby
+from textwrap import fill
 from typing import TYPE_CHECKING
 
+from sim.airframe.engine_position import EIGHTH_M
 from sim.units.quantities import caution, quantity
 from viz.figures.sheet import INKS, MARKS, cautioned, sheet, style
 from viz.sheets.blocks import Value
@@ -16,6 +18,10 @@ if TYPE_CHECKING:
 
     from sim.studies.balance import BalanceAnswer
     from viz.sheets.format import Units
+
+
+UPWARD = 34
+"""Letters to a line of what is written upward."""
 
 
 def draw(answer: BalanceAnswer, units: Units) -> Figure:
@@ -63,8 +69,9 @@ def _envelope(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
 def _steps(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
     _, factor = quantity("engine_move_m").shown(units)
     moves = [step.engine_move_m * factor for step in answer.positions]
+    step = text_of(Value("engine_move_m", EIGHTH_M, digits=4, plain=True), units)
     percents = [step.cg_percent_mac for step in answer.positions]
-    panel.plot(percents, moves, marker=MARKS[0], markersize=4, label="loaded, in steps of 1/8 in", **style(0))
+    panel.plot(percents, moves, marker=MARKS[0], markersize=4, label=f"loaded, in steps of {step}", **style(0))
     panel.plot(
         [answer.target_percent_mac],
         [answer.engine_move_m * factor],
@@ -84,6 +91,6 @@ def _steps(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
         )
         panel.set_ylim(min(moves) * 1.15, max(moves) * 1.15)
     panel.set_xlabel("loaded centre of gravity [% of the mean chord]")
-    panel.set_ylabel(quantity("engine_move_m").label(units))
+    panel.set_ylabel(fill(quantity("engine_move_m").label(units), UPWARD))
     panel.set_title("Engine position and loaded centre of gravity")
     panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))

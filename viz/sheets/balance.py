@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.airframe.engine_position import spaced
+from sim.studies.balance import HALF_INCH_M
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 
 if TYPE_CHECKING:
@@ -14,6 +16,8 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Block, Cell, Sentence, Table
 
 PERCENT = "CG, % of the mean chord"
+MOST_POSITIONS = 25
+"""Positions of the engine in the table; where the target is far, the steps are longer."""
 
 
 def sheet(answer: BalanceAnswer, *, items: bool = False) -> Iterator[Block]:
@@ -43,6 +47,11 @@ def station(name: str, number: float, decimals: int = 2) -> Value:
 def moved(name: str, number: float | None, decimals: int = 2) -> Value:
     """Return a move along the airplane with its direction: ``0.60 in forward``."""
     return Value(name, number, decimals=decimals, signed=True)
+
+
+def given(name: str, number: float) -> Value:
+    """Return a length that was set, not computed, without trailing zeros: ``3.175 mm``."""
+    return Value(name, number, digits=4, plain=True)
 
 
 def serving(answer: BalanceAnswer) -> Sentence:
@@ -99,6 +108,7 @@ def _envelope(answer: BalanceAnswer) -> Table:
 
 
 def _positions(answer: BalanceAnswer) -> Table:
+    apart_m, shown = spaced(answer.positions, MOST_POSITIONS)
     lines = [
         (
             moved("engine_move_m", step.engine_move_m, 3),
@@ -106,20 +116,21 @@ def _positions(answer: BalanceAnswer) -> Table:
             station("cg_station_m", step.cg_station_m),
             Value("cg_percent_mac", step.cg_percent_mac, decimals=2),
         )
-        for step in answer.positions
+        for step in shown
     ]
     target = say(
-        "Target {target} % of the mean chord, station {station}: move the engine {move}. Moving the engine by 1/2 in "
+        "Target {target} % of the mean chord, station {station}: move the engine {move}. Moving the engine by {half} "
         "moves the CG by {shift} % of the mean chord{ballast}.",
         target=f"{answer.target_percent_mac:g}",
         station=station("target_station_m", answer.target_station_m),
         move=moved("engine_move_m", answer.engine_move_m),
+        half=given("engine_move_m", HALF_INCH_M),
         shift=Value("cg_per_half_inch_percent_mac", answer.cg_per_half_inch_percent_mac, decimals=2),
         ballast=_ballast_per_half_inch(answer),
     )
     heads = ["Engine moved", "Engine station", "Loaded CG station", "% mean chord"]
     both = say("Whole envelope: {served}.", served=serving(answer))
-    title = "Engine position, in steps of 1/8 in"
+    title = say("Engine position, in steps of {apart}", apart=given("engine_move_m", apart_m))
     return rows(title, heads, lines, target, _ballast(answer), both)
 
 

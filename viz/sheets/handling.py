@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.flight.quality import EDITION
 from viz.sheets.blocks import Column, Table, Value, say
-from viz.sheets.modes import modes_note, modes_table
+from viz.sheets.modes import at_power, modes_note, modes_table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -26,13 +26,15 @@ def sheet(answer: Handling, category: Category = "B") -> Iterator[Block]:
     """Yield the turns and the modes with each powerplant, and what their columns mean."""
     for name, found in answer.powerplants.items():
         title = say(
-            "{name}: steady turns at {speed} and {altitude}",
+            "{name}: steady turns at {speed} and {altitude}{power}",
             name=name,
             speed=Value("speed_m_s", answer.speed_m_s),
             altitude=Value("altitude_m", answer.altitude_m),
+            power=at_power(answer.power),
         )
         yield Table(title, tuple(_columns(found.turns)), (_steepest(found), _shaft(found)))
-        yield modes_table(say("{name}: modes in straight flight", name=name), found.modes)
+        straight = say("{name}: modes in straight flight{power}", name=name, power=at_power(answer.power))
+        yield modes_table(straight, found.modes)
     yield say(CONTROLS)
     yield modes_note(f"{EDITION}, Category {category}")
 
@@ -63,6 +65,8 @@ def _bank(bank_deg: float) -> Value | str:
 
 
 def _steepest(found: PowerplantHandling) -> Sentence:
+    if not found.steepest_left_deg and not found.steepest_right_deg:
+        return say("No bank can be held: a limit prevents steady straight flight.")
     return say(
         "Steepest steady banks: {left} and {right}.",
         left=Value("steepest_left_deg", found.steepest_left_deg, signed=True),

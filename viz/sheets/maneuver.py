@@ -25,11 +25,9 @@ LARGEST = (
     ("sideslip", "peak_sideslip_deg"),
 )
 """Label of a row -> field of a flight."""
-DEFLECTED = ("rudder-kick", "pull", "roll-in")
-"""Manoeuvres in which one control is deflected and held."""
 MEANT = (
-    "Pitch, heading and height: change from the start. Load factor: the value farthest from 1. Controls: largest "
-    "deflection, trim included, in percent of travel."
+    "Pitch, heading and height: change from the start. Time to turn 90°: from the start of the simulation. Load "
+    "factor: the value farthest from 1. Controls: largest deflection, trim included, in percent of travel."
 )
 
 
@@ -60,7 +58,7 @@ def _flown(answer: ManeuverAnswer) -> Sentence:
         before=Value("flown_s", BEGIN_S, plain=True),
     )
     held = Value("held_s", answer.definition.held_s, plain=True)
-    if answer.maneuver in DEFLECTED:
+    if answer.definition.share:
         share = Value("share", answer.definition.share, percent=True, decimals=0)
         return say("{flown}; deflection from trim {share} of travel for {held}.", flown=flown, share=share, held=held)
     if answer.maneuver == "blip":

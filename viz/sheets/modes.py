@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from sim.studies.modes import FlightModes, GradedMode, ModesAnswer
+    from sim.studies.turns import Power
     from viz.sheets.blocks import Block, Cell, Sentence
 
 
@@ -54,6 +55,11 @@ def modes_table(title: Cell, modes: Sequence[GradedMode]) -> Table:
     return Table(title, columns)
 
 
+def at_power(power: Power | None) -> str:
+    """Return what follows a flight condition that is not level: the power at which the airplane climbs or descends."""
+    return f", climb or descent at {power} power" if power else ""
+
+
 def level(number: int | None) -> str:
     """Return a level of flying qualities in words."""
     return "not graded" if number is None else str(number) if number <= 3 else "worse than 3"
@@ -65,11 +71,12 @@ def _numbers(head: str, short: str, name: str, numbers: Sequence[float | None]) 
 
 def _title(flight: FlightModes, answer: ModesAnswer) -> Cell:
     return say(
-        "{name}: modes in {motion} at {speed} and {altitude}",
+        "{name}: modes in {motion} at {speed} and {altitude}{power}",
         name=flight.powerplant,
         motion=say("a turn with {bank} bank", bank=_bank(flight)) if flight.bank_deg else "straight flight",
         speed=Value("speed_m_s", answer.speed_m_s),
         altitude=Value("altitude_m", answer.altitude_m),
+        power=at_power(answer.power),
     )
 
 

@@ -53,17 +53,20 @@ def _cases(answer: MountAnswer, name: str) -> Table:
         *(_components(heads, "limit_moment_n_m", own) for heads, own in zip(MOMENTS, moments, strict=True)),
     ]
     if answer.worst_bolts:
-        columns.append(Column("most loaded bolt", tuple(_words(case.worst_bolt) for case in cases), "", "bolt"))
-    return Table(_title(answer, name), tuple(columns), (_gyroscopic(), SIGNS))
+        columns.append(
+            Column("most loaded bolt", tuple(_words(case.worst_bolt) for case in cases), "", "most loaded\nbolt")
+        )
+    return Table(_title(answer, name), tuple(columns), (_load_factors(answer.load_factor), SIGNS))
 
 
-def _gyroscopic() -> Sentence:
+def _load_factors(limit: float) -> Sentence:
     return say(
         "Gyroscopic, right and up: yaw right at {yaw} and pitch up at {pitch}, full power, load factor {load}. Other "
-        "cases: load factor mount.load_factor.",
+        "cases: load factor {limit}, mount.load_factor of the scenario, or the part of it that they name.",
         yaw=Value("gyroscopic_rate_rad_s", GYROSCOPIC_YAW_RAD_S, plain=True),
         pitch=Value("gyroscopic_rate_rad_s", GYROSCOPIC_PITCH_RAD_S, plain=True),
         load=Value("load_factor", GYROSCOPIC_LOAD_FACTOR, plain=True),
+        limit=Value("load_factor", limit, plain=True),
     )
 
 

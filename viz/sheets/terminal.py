@@ -9,7 +9,7 @@ from viz.sheets.blocks import Caution, Checklist, Next, Picture, Points, Table, 
 from viz.sheets.text import head_of, pieces, side_of, text_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sized
 
     from viz.sheets.blocks import Block
     from viz.sheets.format import Units
@@ -87,31 +87,38 @@ def _table(whole: Table, units: Units) -> str:
     narrow = max((len(part) for line in lines for part in line[0].split("\n")), default=0) <= SHORT
     heads = [head_of(column, units, short=True) for column in whole.columns]
     sides = ["left", *(side_of(column, units) for column in whole.columns[1:])]
-    for head, side, width in zip(heads, sides, _widths(heads, lines, narrow=narrow), strict=True):
-        first = head is heads[0]
-        drawn.add_column(head, justify=side, overflow="fold", no_wrap=first and narrow, width=width)
+    widths = _widths(heads, lines, narrow=narrow)
+    for head, side, width in zip(heads, sides, widths, strict=True):
+        drawn.add_column(head, justify=side, overflow="fold", width=width)
     for line in lines:
         drawn.add_row(*line)
-    console = Console(highlight=False, markup=False)
+    console = Console(highlight=False, markup=False, width=max(WIDTH, sum(widths) + _ruled(widths)))
     with console.capture() as capture:
         console.print(drawn)
-    return "\n".join(line.rstrip() for line in capture.get().rstrip().splitlines()) + "\n"
+    text = capture.get().rstrip()
+    text = text if whole.title else text.partition("\n")[2]  # the blank line that parts a title from its table
+    return "\n".join(line.rstrip() for line in text.splitlines()) + "\n"
 
 
-def _widths(heads: list[str], lines: list[list[str]], *, narrow: bool) -> list[int | None]:
-    """Return the widths of columns that fit the page without breaking a word; None for all where there are none.
+def _ruled(columns: Sized) -> int:
+    """Return the letters that margins and gaps take."""
+    return 3 * len(columns) + 1
 
-    A narrow first column is not broken at all.
+
+def _widths(heads: list[str], lines: list[list[str]], *, narrow: bool) -> list[int]:
+    """Return the widths of columns that fit the page without breaking a word or a number.
+
+    A narrow first column is not broken at all where there is room; where the words alone are wider than the page, the
+    table is: half a number reads as another number.
     """
     columns = list(zip(heads, *lines, strict=True))
     least = [max(len(word) for cell in column for word in cell.split() or [""]) for column in columns]
     widths = [max(len(line) for cell in column for line in cell.split("\n")) for column in columns]
-    if narrow:
-        least[0] = max(least[0], *(len(part) for line in lines or [heads] for part in line[0].split("\n")))
-    room = WIDTH - 3 * len(widths) - 1
-    if sum(least) > room:
-        return [None] * len(widths)
-    while sum(widths) > room:
+    room = WIDTH - _ruled(widths)
+    whole = max(least[0], *(len(part) for line in lines or [heads] for part in line[0].split("\n")))
+    if narrow and sum(least) - least[0] + whole <= room:
+        least[0] = whole
+    while sum(widths) > max(room, sum(least)):
         slack = [width - few for width, few in zip(widths, least, strict=True)]
         widths[slack.index(max(slack))] -= 1
-    return list(widths)
+    return widths

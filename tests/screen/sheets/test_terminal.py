@@ -33,3 +33,9 @@ def test_a_sheet_ends_with_the_cautions_of_its_quantities():
     *_, last = complete([say("{moment}", moment=Value("pitch_n_m", 1.0))])
     assert last.text.startswith("Estimates, not approved data")
     assert complete([say("{plain}", plain="words")]) == (say("{plain}", plain="words"),)
+
+
+def test_a_number_is_never_broken_between_lines():
+    numbers = ["-0.00238", "0.00614", "-1234.567", "0.000123", "-98765.4", "12345.67", "0.0000009", "-0.00007"]
+    text = write([rows("T", ["Mode", *"abcdefgh"], [["short period", *numbers]])], "us")
+    assert all(number in text.split() for number in numbers)
