@@ -129,7 +129,8 @@ class Command(click.Command):
             raise
         except click.MissingParameter as error:
             example = " ".join((self.help or "").partition("Example: ")[2].split())
-            raise click.MissingParameter(f"Give it as in: {example}", ctx, error.param) from None
+            message = f"Give it as in: {example}"
+            raise click.MissingParameter(message, ctx, error.param) from None
 
     def invoke(self, ctx: click.Context) -> object:
         """Raise the faults noted while the options were read, or run; name options where `sim` names parameters."""
