@@ -31,8 +31,8 @@ class Item:
         Mass, at least 0, and its standard error. [kg]
     station_m, waterline_m, buttline_m : float
         Centre of gravity: aft of the datum, up, right. [m]
-    station_error_m : float
-        Standard error of the station. [m]
+    station_error_m, waterline_error_m : float
+        Standard errors of station and waterline. [m]
     length_m, width_m, height_m : float
         Size of a box that represents it, for its inertia about its own centre; 0 for a point. [m]
     moves_with_engine : bool
@@ -51,6 +51,7 @@ class Item:
     width_m: float = 0.0
     height_m: float = 0.0
     moves_with_engine: bool = False
+    waterline_error_m: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,8 +84,8 @@ class Total:
         [kg]
     cg_station_m, cg_waterline_m, cg_buttline_m : float
         Centre of gravity: aft of the datum, up, right. [m]
-    cg_error_m : float
-        Standard error of its station. [m]
+    cg_error_m, cg_waterline_error_m : float
+        Standard errors of its station and its waterline. [m]
     inertia_kg_m2 : Inertia
         About it. [kg m²]
     """
@@ -95,6 +96,7 @@ class Total:
     cg_waterline_m: float
     cg_buttline_m: float
     cg_error_m: float
+    cg_waterline_error_m: float
     inertia_kg_m2: Inertia
 
 
@@ -143,8 +145,12 @@ def total(items: Iterable[Item]) -> Total:
         for name in ("station_m", "waterline_m", "buttline_m")
     )
     cg = station_m, waterline_m, buttline_m
-    moment_variance = sum(
+    along = sum(
         (item.mass_error_kg * (item.station_m - station_m)) ** 2 + (item.mass_kg * item.station_error_m) ** 2
+        for item in items
+    )
+    up = sum(
+        (item.mass_error_kg * (item.waterline_m - waterline_m)) ** 2 + (item.mass_kg * item.waterline_error_m) ** 2
         for item in items
     )
     return Total(
@@ -153,7 +159,8 @@ def total(items: Iterable[Item]) -> Total:
         cg_station_m=station_m,
         cg_waterline_m=waterline_m,
         cg_buttline_m=buttline_m,
-        cg_error_m=moment_variance**0.5 / mass_kg,
+        cg_error_m=along**0.5 / mass_kg,
+        cg_waterline_error_m=up**0.5 / mass_kg,
         inertia_kg_m2=_inertia(items, cg),
     )
 

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from sim.airframe.loading import CgLimits
     from sim.airframe.mean_chord import MeanChord
     from sim.airframe.section import ThinAirfoil
-    from sim.airframe.weighing import Weighing
+    from sim.airframe.weighing_data import Weighing
     from sim.airframe.wing import Wing
     from sim.display.display import Display
     from sim.model.airplane import FlyingAirplane

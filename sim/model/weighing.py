@@ -3,18 +3,27 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from math import radians
 from typing import TYPE_CHECKING
 
 from sim.airframe.loading import CgLimits
-from sim.airframe.weighing import Attitude, Reading, Support, Weighing
+from sim.airframe.weighing_data import AssumedErrors, Attitude, Reading, Support, Weighing
 from sim.errors import Fault, InputError, one_of, refuse
+from sim.units.convert import INCH_M
+from sim.units.registry import ratio
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from sim.model.weights import Weights
-    from sim.scenario.shop import WeighingTable
+    from sim.scenario.shop import ScaleReadingTable, SupportTable, WeighingTable
     from sim.scenario.tables import Scenario
+
+SCALE_ERROR_KG = float(ratio("lb", "kg"))
+SUPPORT_ERROR_M = INCH_M / 16.0
+PITCH_ERROR_DEG = 0.1
+"""Standard errors where the scenario gives none: a platform scale, a steel tape and plumb line, a digital level. Common
+practice, no source."""
 
 
 def limits(scenario: Scenario) -> CgLimits:
@@ -60,19 +69,59 @@ def weighing(scenario: Scenario, table: WeighingTable, there: Weights) -> Weighi
     faults = [Fault("weighing.aboard", one_of(groups, name)) for name in table.aboard if name not in groups]
     if faults:
         raise InputError(faults)
-    supports = {name: Support(row.station_m, row.buttline_m, row.waterline_m) for name, row in table.support.items()}
-    return Weighing(there.powerplant, tuple(table.aboard), supports, tuple(_attitudes(scenario, table)))
+    errors = _Errors(scenario.tolerances)
+    supports = {name: _support(errors, name, row) for name, row in table.support.items()}
+    attitudes = tuple(_attitudes(errors, table))
+    return Weighing(there.powerplant, tuple(table.aboard), supports, attitudes, errors.assumed())
 
 
-def _attitudes(scenario: Scenario, table: WeighingTable) -> Iterator[Attitude]:
+class _Errors:
+    """The ± of a weighing's keys: what was given, else what is assumed, and of which kinds that was."""
+
+    def __init__(self, given: Mapping[str, float]) -> None:
+        self._given, self._assumed = given, set[str]()
+
+    def of(self, key: str, otherwise: float) -> float:
+        """Return the standard error of a key below ``weighing``."""
+        found = self._given.get(f"weighing.{key}")
+        if found is None:
+            self._assumed.add(key.partition(".")[0])
+        return otherwise if found is None else found
+
+    def assumed(self) -> AssumedErrors:
+        """Return the errors that were not given."""
+        scale, support, pitch = (kind in self._assumed for kind in ("reading", "support", "attitude"))
+        return AssumedErrors(
+            SCALE_ERROR_KG if scale else None, SUPPORT_ERROR_M if support else None, PITCH_ERROR_DEG if pitch else None
+        )
+
+
+def _support(errors: _Errors, name: str, row: SupportTable) -> Support:
+    station_m, buttline_m, waterline_m = (
+        errors.of(f"support.{name}.{key}", SUPPORT_ERROR_M) for key in ("station", "buttline", "waterline")
+    )
+    return Support(
+        row.station_m,
+        row.buttline_m,
+        row.waterline_m,
+        station_error_m=station_m,
+        buttline_error_m=buttline_m,
+        waterline_error_m=waterline_m,
+    )
+
+
+def _attitudes(errors: _Errors, table: WeighingTable) -> Iterator[Attitude]:
     """Yield the readings by attitude; a scale read twice at one attitude counts with its mean."""
     rows: dict[tuple[str, str], list[Reading]] = defaultdict(list)
     for number, row in enumerate(table.reading, start=1):
-        error_kg = scenario.tolerances.get(f"weighing.reading.{number}.scale", 0.0)
-        rows[row.attitude, row.support].append(Reading(row.scale_kg, error_kg, row.tare_kg))
+        rows[row.attitude, row.support].append(_reading(errors, number, row))
     for name, pitch_rad in table.attitude.items():
         means = {support: _mean(rows[name, support]) for support in table.support if rows[name, support]}
-        yield Attitude(name, pitch_rad, means)
+        yield Attitude(name, pitch_rad, means, errors.of(f"attitude.{name}", radians(PITCH_ERROR_DEG)))
+
+
+def _reading(errors: _Errors, number: int, row: ScaleReadingTable) -> Reading:
+    return Reading(row.scale_kg, errors.of(f"reading.{number}.scale", SCALE_ERROR_KG), row.tare_kg)
 
 
 def _mean(readings: list[Reading]) -> Reading:

@@ -119,6 +119,7 @@ def _item(scenario: Scenario, number: int, row: ItemTable) -> Item:
         buttline_m=row.buttline_m,
         mass_error_kg=errors.get(f"item.{number}.mass", 0.0),
         station_error_m=errors.get(f"item.{number}.station", 0.0),
+        waterline_error_m=errors.get(f"item.{number}.waterline", 0.0),
         length_m=row.length_m,
         width_m=row.width_m,
         height_m=row.height_m,

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import KW_ONLY, dataclass
 from functools import cache
-from typing import TYPE_CHECKING, Any, NoReturn
+from typing import TYPE_CHECKING, Annotated, Any, NoReturn, get_args, get_origin
 
 from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import PydanticCustomError, core_schema
@@ -19,6 +19,7 @@ from sim.units.parsing import Allowed, Measured, in_words, quoted, read, unit_of
 from sim.units.quantities import kinds
 
 if TYPE_CHECKING:
+    from pydantic.fields import FieldInfo
     from pydantic_core.core_schema import CoreSchema, ValidationInfo
 
 
@@ -193,6 +194,14 @@ class ShortText:
     def __get_pydantic_json_schema__(self, _schema: CoreSchema, _handler: GetJsonSchemaHandler) -> dict[str, Any]:
         said = {"description": self.meaning, "examples": [self.shown]}
         return {"enum": list(self.choices), **said} if self.choices else {"type": "string", "minLength": 1, **said}
+
+
+def entry_of(field: FieldInfo) -> Given | None:
+    """Return what the entries of a key may be that holds a table of quantities, ``attitude`` or ``group``."""
+    for part in get_args(field.annotation):
+        if get_origin(part) is Annotated:
+            return next((mark for mark in part.__metadata__ if isinstance(mark, Given)), None)
+    return None
 
 
 Key = Given | Count | ShortText

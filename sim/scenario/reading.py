@@ -9,7 +9,7 @@ from pydantic import ValidationError
 from sim.errors import Fault, InputError
 from sim.scenario.bundled import fetch
 from sim.scenario.faults import placed, sentences
-from sim.scenario.fields import Given, ScenarioTable, key_of
+from sim.scenario.fields import Given, ScenarioTable, entry_of, key_of
 from sim.scenario.settings import apply
 from sim.scenario.tables import Scenario, ScenarioSource
 from sim.scenario.toml_text import dotted, parse
@@ -97,11 +97,19 @@ def _tolerances(value: object, raw: Any, path: Path = ()) -> Iterator[tuple[Path
         for name, field in type(value).model_fields.items():
             key = key_of(name)
             given = next((item for item in field.metadata if isinstance(item, Given)), None)
-            if key in raw and given and isinstance(raw[key], str):
-                spread = given.measured(raw[key]).tolerance
-                yield from (((*path, key), spread),) if spread else ()
+            entry = entry_of(field)
+            if key in raw and given:
+                yield from _tolerance(given, raw[key], (*path, key))
+            elif key in raw and entry:
+                for part, text in raw[key].items():
+                    yield from _tolerance(entry, text, (*path, key, part))
             elif key in raw:
                 yield from _tolerances(getattr(value, name), raw[key], (*path, key))
     elif isinstance(value, dict | list):
         for part, item in value.items() if isinstance(value, dict) else enumerate(value):
             yield from _tolerances(item, raw[part], (*path, part))
+
+
+def _tolerance(given: Given, raw: object, path: Path) -> Iterator[tuple[Path, float]]:
+    spread = given.measured(raw).tolerance if isinstance(raw, str) else 0.0
+    yield from ((path, spread),) if spread else ()

@@ -119,7 +119,7 @@ class BalanceTable(ScenarioTable):
 class SupportTable(ScenarioTable):
     """Point of contact of a wheel or skid, airplane level."""
 
-    station_m: Annotated[float, Given("m", "station, aft of the datum", **STATION, example="35 in")]
+    station_m: Annotated[float, Given("m", "station, aft of the datum", **STATION, example="35 in ± 1/16 in")]
     buttline_m: Annotated[float, Given("m", "right of the plane of symmetry", **STATION, example="30 in")] = 0.0
     waterline_m: Annotated[float, Given("m", "height", **STATION, example="0 in")] = 0.0
 
@@ -150,7 +150,9 @@ class WeighingTable(ScenarioTable):
     attitude: Annotated[
         dict[
             str,
-            Annotated[float, Given("rad", "pitch attitude, nose up positive", least=-1.0, most=1.0, example="11.5 °")],
+            Annotated[
+                float, Given("rad", "pitch attitude, nose up positive", least=-1.0, most=1.0, example="11.5 ° ± 0.1 °")
+            ],
         ],
         Field(min_length=1, description="Pitch of each attitude, by a name of your own."),
     ]

@@ -3,16 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import hypot
 from typing import TYPE_CHECKING
 
 from sim.airframe.loading import USEFUL
 from sim.airframe.masses import total
-from sim.airframe.weighing import Weighed, weigh
-from sim.airframe.weighing_residuals import Suspicion, suspicions
+from sim.airframe.weighing import weigh
+from sim.airframe.weighing_residuals import suspicions
 from sim.answer import Answer
+from sim.units.convert import INCH_M
 
 if TYPE_CHECKING:
+    from sim.airframe.masses import Total
+    from sim.airframe.weighing_data import AssumedErrors, Weighed, Weighing
+    from sim.airframe.weighing_residuals import Suspicion
     from sim.model.model import Model
+
+HEIGHT_ERROR_M = INCH_M
+"""Standard error of a listed height besides that of its items, for few state one: an estimate of ours."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,12 +35,23 @@ class WeighingAnswer(Answer):
         Groups aboard besides the empty airplane.
     weighed : Weighed
         Weight and centre of gravity by the scales.
-    estimate_kg, estimate_cg_station_m : float
-        Weight and centre of gravity by the item list. [kg, m]
-    over_kg : float
-        Scales less estimate, heavier positive. [kg]
-    over_cg_m : float
-        Scales less estimate, aft positive. [m]
+    estimate_kg, estimate_error_kg, estimate_cg_station_m, estimate_cg_error_m : float
+        Weight and centre of gravity by the item list, and their standard errors. [kg, kg, m, m]
+    estimate_cg_waterline_m, estimate_cg_waterline_error_m : float
+        Its height by the item list, and the standard error. [m]
+    over_kg, over_error_kg : float
+        Scales less estimate, heavier positive, and the standard error of that. [kg]
+    over_cg_m, over_cg_error_m : float
+        Scales less estimate, aft positive, and the standard error of that. [m]
+    over_cg_waterline_m, over_cg_waterline_error_m : float or None
+        Scales less estimate, up positive, and the standard error of that; None where the scales do not determine the
+        height. [m]
+    mass_z_score, station_z_score, waterline_z_score : float or None
+        These differences over their standard errors; None where there is no difference or no error.
+    assumed : AssumedErrors
+        Standard errors of the weighing that the scenario does not give.
+    assumed_waterline_error_m : float or None
+        Standard error of the listed height that the scales were read with; None where they determine it. [m]
     suspicions : tuple of Suspicion
         Most likely corrections, the strongest first: suspicions, not facts.
     """
@@ -41,9 +60,22 @@ class WeighingAnswer(Answer):
     aboard: tuple[str, ...]
     weighed: Weighed
     estimate_kg: float
+    estimate_error_kg: float
     estimate_cg_station_m: float
+    estimate_cg_error_m: float
+    estimate_cg_waterline_m: float
+    estimate_cg_waterline_error_m: float
     over_kg: float
+    over_error_kg: float
     over_cg_m: float
+    over_cg_error_m: float
+    over_cg_waterline_m: float | None
+    over_cg_waterline_error_m: float | None
+    mass_z_score: float | None
+    station_z_score: float | None
+    waterline_z_score: float | None
+    assumed: AssumedErrors
+    assumed_waterline_error_m: float | None
     suspicions: tuple[Suspicion, ...]
 
 
@@ -67,20 +99,71 @@ def weighing(model: Model) -> WeighingAnswer | None:
     items = model.weights(readings.powerplant).items
     there = [item for item in items if item.group not in USEFUL or item.group in readings.aboard]
     estimate = total(there)
-    weighed = weigh(readings.supports, readings.attitudes, assumed_waterline_m=estimate.cg_waterline_m)
+    height_error_m = hypot(HEIGHT_ERROR_M, estimate.cg_waterline_error_m)
+    weighed = weigh(
+        readings.supports,
+        readings.attitudes,
+        assumed_waterline_m=estimate.cg_waterline_m,
+        assumed_waterline_error_m=height_error_m,
+    )
+    suspects = suspicions(
+        there,
+        mass_kg=weighed.mass_kg,
+        mass_error_kg=weighed.mass_error_kg,
+        cg_station_m=weighed.cg_station_m,
+        cg_error_m=weighed.cg_error_m,
+    )
+    return _beside(readings, weighed, estimate, height_error_m=height_error_m, suspects=suspects)
+
+
+def _beside(
+    readings: Weighing, weighed: Weighed, estimate: Total, *, height_error_m: float, suspects: tuple[Suspicion, ...]
+) -> WeighingAnswer:
+    """Return scales and list side by side."""
+    mass = _over(weighed.mass_kg, weighed.mass_error_kg, estimate.mass_kg, estimate.mass_error_kg)
+    station = _over(weighed.cg_station_m, weighed.cg_error_m, estimate.cg_station_m, estimate.cg_error_m)
+    height = _height_over(weighed, estimate)
     return WeighingAnswer(
         powerplant=readings.powerplant,
         aboard=readings.aboard,
         weighed=weighed,
         estimate_kg=estimate.mass_kg,
+        estimate_error_kg=estimate.mass_error_kg,
         estimate_cg_station_m=estimate.cg_station_m,
-        over_kg=weighed.mass_kg - estimate.mass_kg,
-        over_cg_m=weighed.cg_station_m - estimate.cg_station_m,
-        suspicions=suspicions(
-            there,
-            mass_kg=weighed.mass_kg,
-            mass_error_kg=weighed.mass_error_kg,
-            cg_station_m=weighed.cg_station_m,
-            cg_error_m=weighed.cg_error_m,
-        ),
+        estimate_cg_error_m=estimate.cg_error_m,
+        estimate_cg_waterline_m=estimate.cg_waterline_m,
+        estimate_cg_waterline_error_m=estimate.cg_waterline_error_m,
+        over_kg=mass.value,
+        over_error_kg=mass.error,
+        mass_z_score=mass.z_score,
+        over_cg_m=station.value,
+        over_cg_error_m=station.error,
+        station_z_score=station.z_score,
+        over_cg_waterline_m=height.value if height else None,
+        over_cg_waterline_error_m=height.error if height else None,
+        waterline_z_score=height.z_score if height else None,
+        assumed=readings.assumed,
+        assumed_waterline_error_m=None if height else height_error_m,
+        suspicions=suspects,
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _Over:
+    """Scales less list, its standard error, and their ratio; None without an error."""
+
+    value: float
+    error: float
+    z_score: float | None
+
+
+def _over(scales: float, scales_error: float, listed: float, listed_error: float) -> _Over:
+    over, error = scales - listed, hypot(scales_error, listed_error)
+    return _Over(over, error, over / error if error > 0.0 else None)
+
+
+def _height_over(weighed: Weighed, estimate: Total) -> _Over | None:
+    height_m, error_m = weighed.cg_waterline_m, weighed.cg_waterline_error_m
+    if height_m is None or error_m is None:
+        return None
+    return _over(height_m, error_m, estimate.cg_waterline_m, estimate.cg_waterline_error_m)

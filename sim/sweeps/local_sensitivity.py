@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from sim.errors import NoAnswerError
 from sim.scenario.reading import DEMO
 from sim.sweeps.grid import Question, question_of
-from sim.sweeps.parameters import by_name, column_of, declared_at, place, setting
+from sim.sweeps.parameters import by_name, column_of, place, setting
 from sim.sweeps.runner import NoStore, Outcome, evaluate, outcomes, silent
 from sim.sweeps.workers import Workers
 
@@ -111,9 +111,9 @@ def sensitivity(
 
 def _inputs(question: Question) -> Iterable[tuple[str, SensitivityInput]]:
     for key, tolerance in question.scenario.tolerances.items():
-        table, attribute = place(question.scenario, key, key)
-        column = column_of(by_name(question.scenario, key), attribute, declared_at(table, attribute))
-        yield key, SensitivityInput(column, float(getattr(table, attribute)), tolerance, 0.0)
+        found = place(question.scenario, key, key)
+        column = column_of(by_name(question.scenario, key), found)
+        yield key, SensitivityInput(column, float(found.value), tolerance, 0.0)
 
 
 def _sensitivity(

@@ -10,7 +10,7 @@ from sim.errors import Fault, InputError, NoAnswerError
 from sim.scenario.reading import DEMO
 from sim.sweeps.grid import Question, SweepRow, question_of
 from sim.sweeps.monte_carlo_answer import Spread, SpreadInput, SpreadResult
-from sim.sweeps.parameters import by_name, column_of, declared_at, place, setting
+from sim.sweeps.parameters import by_name, column_of, place, setting
 from sim.sweeps.runner import NoStore, PointStore, Progress, evaluate, outcomes, signature, silent
 from sim.sweeps.sampling import halves, mixed
 from sim.sweeps.sobol import sobol_shares
@@ -146,9 +146,9 @@ def drawn(
 def _inputs(question: Question) -> list[SpreadInput]:
     found = []
     for key, tolerance in question.scenario.tolerances.items():
-        table, attribute = place(question.scenario, key, key)
-        column = column_of(by_name(question.scenario, key), attribute, declared_at(table, attribute))
-        found.append(SpreadInput(column, float(getattr(table, attribute)), tolerance, matters=True))
+        there = place(question.scenario, key, key)
+        column = column_of(by_name(question.scenario, key), there)
+        found.append(SpreadInput(column, float(there.value), tolerance, matters=True))
     return found
 
 

@@ -10,11 +10,14 @@ from typing import TYPE_CHECKING, Annotated, Any, cast
 from pydantic import TypeAdapter, ValidationError
 
 from sim.errors import did_you_mean, refuse
-from sim.scenario.fields import Count, Given, Key, ScenarioTable, ShortText, key_of
+from sim.scenario.fields import Count, Given, Key, ScenarioTable, ShortText, entry_of, key_of
 from sim.sweeps.outputs import Scalar, SweepColumn
 from sim.units.parsing import Allowed, quoted, read
+from sim.units.quantities import kinds
 
 if TYPE_CHECKING:
+    from pydantic.fields import FieldInfo
+
     from sim.scenario.tables import Scenario
 
 MOST_STEPS = 100_000
@@ -58,19 +61,29 @@ def varied(scenario: Scenario, text: str) -> Varied:
     where = f"vary {key}"
     if not equals or not key or not said:
         refuse("vary", f"must be KEY=FROM:TO:COUNT or KEY=A,B,C, got {quoted(text)}")
-    table, attribute = place(scenario, key, where)
-    declared = declared_at(table, attribute)
+    found = place(scenario, key, where)
+    declared = found.declared
     ranged = _RANGE.fullmatch(said)
     if ranged:
         values = _range(declared, [part.strip() for part in ranged.groups()], where)
     else:
         values = tuple(value_of(declared, part.strip(), where) for part in said.split(","))
-    column = column_of(key, attribute, declared)
+    column = column_of(key, found)
     return Varied(column, values, tuple(setting(key, value, column.unit) for value in values))
 
 
-def column_of(key: str, attribute: str, declared: Key | None) -> SweepColumn:
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A single value of a scenario: the name of its quantity, what it holds, what it may hold."""
+
+    attribute: str
+    value: Any
+    declared: Key | None
+
+
+def column_of(key: str, found: Place) -> SweepColumn:
     """Return the column of a scenario's key."""
+    attribute, declared = found.attribute, found.declared
     words = not isinstance(declared, Given | Count)
     unit = declared.unit if isinstance(declared, Given) and declared.unit != "1" else ""
     return SweepColumn(key, attribute, unit, declared.meaning if declared else key_of(attribute), words)
@@ -83,14 +96,8 @@ def setting(key: str, value: Scalar, unit: str = "", tolerance: float | None = N
     return f"{key}={value if isinstance(value, str) else repr(value)}{unit}{spread}"
 
 
-def declared_at(table: ScenarioTable, attribute: str) -> Key | None:
-    """Return what a key may hold; None for one that is neither a quantity, a count nor a word."""
-    marks = type(table).model_fields[attribute].metadata
-    return next((mark for mark in marks if isinstance(mark, Given | Count | ShortText)), None)
-
-
-def place(scenario: Scenario, key: str, where: str) -> tuple[ScenarioTable, str]:
-    """Return the table of a dotted key and the key's attribute there.
+def place(scenario: Scenario, key: str, where: str) -> Place:
+    """Return what stands at a dotted key.
 
     Raises
     ------
@@ -99,8 +106,9 @@ def place(scenario: Scenario, key: str, where: str) -> tuple[ScenarioTable, str]
     """
     steps = [step.strip() for step in key.split(".")]
     found: Any = scenario
+    way: list[Any] = []
     for number, step in enumerate(steps):
-        held = found
+        way.append(found)
         entries = _entries(found)
         if step not in entries:
             passed = ".".join(steps[:number])
@@ -110,9 +118,27 @@ def place(scenario: Scenario, key: str, where: str) -> tuple[ScenarioTable, str]
         found = entries[step]
         if found is None and number < len(steps) - 1:
             refuse(where, f"must be a key of the scenario: it has no table {'.'.join(steps[: number + 1])}")
-    if isinstance(found, ScenarioTable | dict | list | tuple) or not isinstance(held, ScenarioTable):
+    there = None if isinstance(found, ScenarioTable | dict | list | tuple) else _place(way, steps, found)
+    if there is None:
         refuse(where, f"must lead to a single value, got {quoted(key)}, which holds {', '.join(_entries(found))}")
-    return held, next(name for name in type(held).model_fields if key_of(name) == steps[-1])
+    return there
+
+
+def _place(way: list[Any], steps: list[str], value: object) -> Place | None:
+    """Return a value with its declaration: that of its table, or that of the entries of a table of quantities."""
+    if isinstance(way[-1], ScenarioTable):
+        name, field = _field(way[-1], steps[-1])
+        marks = (mark for mark in field.metadata if isinstance(mark, Given | Count | ShortText))
+        return Place(name, value, next(marks, None))
+    if isinstance(way[-1], dict) and isinstance(way[-2], ScenarioTable):
+        name, field = _field(way[-2], steps[-2])
+        entry = entry_of(field)
+        return Place(f"{name}_{kinds()[entry.unit].suffix}", value, entry) if entry else None
+    return None
+
+
+def _field(table: ScenarioTable, key: str) -> tuple[str, FieldInfo]:
+    return next(item for item in type(table).model_fields.items() if key_of(item[0]) == key)
 
 
 def by_name(scenario: Scenario, key: str) -> str:

@@ -8,7 +8,8 @@ import pytest
 
 from sim.airframe.engine_position import move_to_target
 from sim.airframe.masses import Item, total
-from sim.airframe.weighing import Attitude, Reading, Support, weigh
+from sim.airframe.weighing import weigh
+from sim.airframe.weighing_data import Attitude, Reading, Support
 
 
 def shifted(weight, station, moved, from_station, to_station):

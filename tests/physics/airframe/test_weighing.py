@@ -1,10 +1,12 @@
-from math import cos, radians, sin
+from dataclasses import replace
+from math import cos, radians, sin, tan
 
 import numpy as np
 import pytest
 
 from sim.airframe.masses import Item, total
-from sim.airframe.weighing import Attitude, Reading, Support, weigh
+from sim.airframe.weighing import weigh
+from sim.airframe.weighing_data import Attitude, Reading, Support
 from sim.airframe.weighing_residuals import suspicions
 from sim.errors import InputError
 
@@ -116,6 +118,129 @@ def test_one_station_and_no_attitude():
 def test_tail_low_alone_says_nothing_of_the_level_station():
     assert refusal([attitude("tail low", 12.0)]) == (
         "weighing.attitude: needs a level attitude, or two a degree or more apart"
+    )
+
+
+TRUE = {"mass": 540.0, "cg": (1.27, 1.3, 0.02)}
+MEASURED = {"left": (0.914, -0.84, 0.0), "right": (0.917, 0.84, 0.01), "tail": (5.334, 0.0, 0.94)}
+LENGTH, PITCH, SCALE = 0.003175, radians(0.2), 0.45
+"""An eighth of an inch, a fifth of a degree, a pound."""
+
+
+def loads(mass, cg, angle, places):
+    """Return the loads under three supports by equilibrium of force, pitching and rolling moment."""
+
+    def behind(station, waterline):
+        return station * cos(angle) + waterline * sin(angle)
+
+    rows = [[1.0] * 3, [behind(s, w) for s, _, w in places], [b for _, b, _ in places]]
+    return np.linalg.solve(rows, mass * np.array([1.0, behind(cg[0], cg[1]), cg[2]]))
+
+
+def drawn_weighing(rng, angles, *, one_axle):
+    """Return supports and attitudes as measured of an airplane whose wheels stand elsewhere and tilt otherwise."""
+    measured = dict(MEASURED, right=(0.914, 0.84, 0.0)) if one_axle else MEASURED
+    shifts = {name: LENGTH * rng.normal(size=3) for name in measured}
+    if one_axle:
+        shifts["right"][[0, 2]] = shifts["left"][[0, 2]]
+    supports = {
+        name: Support(*place, station_error_m=LENGTH, buttline_error_m=LENGTH, waterline_error_m=LENGTH)
+        for name, place in measured.items()
+    }
+    attitudes = []
+    for angle in angles:
+        places = [np.array(place) + shifts[name] for name, place in measured.items()]
+        shown = loads(TRUE["mass"], TRUE["cg"], angle + PITCH * rng.normal(), places) + SCALE * rng.normal(size=3)
+        readings = {name: Reading(float(load), SCALE) for name, load in zip(measured, shown, strict=True)}
+        attitudes.append(Attitude(f"{angle:.2f}", angle, readings, PITCH))
+    return supports, attitudes
+
+
+@pytest.mark.parametrize(
+    ("degrees_up", "one_axle"),
+    [
+        ((11.0,), True),
+        ((0.0, 12.0), False),
+        pytest.param((0.0,), False, marks=pytest.mark.slow),
+        pytest.param((0.0, 12.0), True, marks=pytest.mark.slow),
+        pytest.param((0.0, 5.0, 12.0), False, marks=pytest.mark.slow),
+    ],
+)
+def test_errors_of_supports_and_attitudes_cover_the_truth(degrees_up, one_axle):
+    """95 % +- 2 % of 2,000 simulated weighings, for each number; and the covariance for all of them together."""
+    rng, assumed_error = np.random.default_rng(11), 0.03
+    inside, together = [], []
+    for _ in range(2000):
+        weighed_with = drawn_weighing(rng, [radians(angle) for angle in degrees_up], one_axle=one_axle)
+        height = TRUE["cg"][1] + assumed_error * float(rng.normal())
+        try:
+            found = weigh(*weighed_with, assumed_waterline_m=height, assumed_waterline_error_m=assumed_error)
+        except InputError:
+            continue
+        off = [found.mass_kg - TRUE["mass"], found.cg_station_m - TRUE["cg"][0]]
+        errors = [found.mass_error_kg, found.cg_error_m]
+        if found.cg_waterline_m is not None:
+            off.append(found.cg_waterline_m - TRUE["cg"][1])
+            errors.append(found.cg_waterline_error_m)
+        together.append(off @ np.linalg.solve(found.covariance, off))
+        aside = abs(found.cg_buttline_m - TRUE["cg"][2]) < 1.96 * found.cg_buttline_error_m
+        inside.append([*(abs(o) < 1.96 * e for o, e in zip(off, errors, strict=True)), aside])
+    assert len(inside) > 1960
+    assert np.mean(inside, axis=0) == pytest.approx([0.95] * len(inside[0]), abs=0.02)
+    assert np.mean(together) == pytest.approx(len(off), rel=0.08)
+
+
+def test_the_covariance_holds_the_errors():
+    found = weigh(*drawn_weighing(np.random.default_rng(2), [0.0, 0.2], one_axle=False))
+    diagonal = [found.covariance[place][place] ** 0.5 for place in range(3)]
+    assert diagonal == pytest.approx([found.mass_error_kg, found.cg_error_m, found.cg_waterline_error_m])
+    assert all(type(number) is float for row in found.covariance for number in row)
+
+
+def test_one_attitude_has_no_height_in_its_covariance():
+    found = weigh(SUPPORTS, [attitude("level", 0.0)])
+    assert [len(row) for row in found.covariance] == [2, 2]
+
+
+def test_an_error_of_the_main_axle_moves_the_centre_by_the_load_it_carries():
+    """Level, scales exact: x = f x1 + (1 - f) x2, so one axle's error counts f, two independent wheels f / sqrt 2."""
+    level = attitude("level", 0.0, error=0.0)
+    share = 1.0 - level.readings["tail"].net_kg / 500.0
+    axle = {**SUPPORTS, **{k: replace(SUPPORTS[k], station_error_m=0.003) for k in ("left", "right")}}
+    wheels = {**axle, "right": replace(axle["right"], station_m=1.0 + 1e-9)}
+    assert weigh(axle, [level]).cg_error_m == pytest.approx(0.003 * share)
+    assert weigh(wheels, [level]).cg_error_m == pytest.approx(0.003 * share / 2.0**0.5)
+
+
+def test_an_error_of_a_level_attitude_moves_the_centre_by_its_height_over_the_supports():
+    level = replace(attitude("level", 0.0, error=0.0), pitch_error_rad=0.002)
+    tail = level.readings["tail"].net_kg / 500.0
+    height = 1.1 - (0.2 * (1.0 - tail) + 0.6 * tail)
+    assert weigh(SUPPORTS, [level], assumed_waterline_m=1.1).cg_error_m == pytest.approx(0.002 * height)
+
+
+def test_a_tail_low_airplane_takes_the_error_of_the_assumed_height():
+    found = weigh(
+        SUPPORTS, [attitude("tail low", 12.0, error=0.0)], assumed_waterline_m=1.1, assumed_waterline_error_m=0.02
+    )
+    assert found.cg_error_m == pytest.approx(0.02 * tan(radians(12.0)))
+
+
+def test_a_level_attitude_with_an_error_asks_for_the_height():
+    level = replace(attitude("level", 0.0), pitch_error_rad=0.002)
+    assert refusal([level]) == (
+        "weighing.attitude: needs an assumed height for the error of the level attitude, or two attitudes a degree or "
+        "more apart"
+    )
+
+
+def test_an_attitude_that_does_not_agree_is_named():
+    wrong = replace(attitude("half", 6.0), pitch_rad=radians(5.0))
+    said = refusal([attitude("level", 0.0), wrong, attitude("tail low", 12.0)])
+    assert said == (
+        "weighing.attitude: half does not agree with the other attitudes: its resultant lies 9.9 mm (0.39 in) from "
+        "the adjusted one, with a standard error of 1.5 mm (0.06 in); check its pitch, and stations and "
+        "waterlines of the supports"
     )
 
 

@@ -43,6 +43,12 @@ def test_tolerances_are_gathered_by_place():
     }
 
 
+def test_tolerances_of_a_table_of_quantities_are_gathered_too():
+    found = load(BIPLANE, ["weighing.attitude.tail_low=12 ° ± 0.2 °", "past.2.group.tail=30 lb ± 1 lb"]).tolerances
+    assert found["weighing.attitude.tail_low"] == pytest.approx(0.2 * 3.14159265 / 180.0)
+    assert found["past.2.group.tail"] == pytest.approx(0.45359237)
+
+
 def test_a_setting_is_read_as_if_it_stood_in_the_file():
     changed = read_text(
         LEAST,
