@@ -65,7 +65,14 @@ def _beginning(function: Any) -> Any:  # noqa: ANN401
                 show_default=True,
                 help="Width and height, 960x540 to 3840x2160 pixels.",
             ),
-            click.option("--seed", type=amount("1", least=0.0), default="1", show_default=True, help="Random seed."),
+            click.option(
+                "--seed",
+                type=amount("1", least=0.0),
+                default="1",
+                show_default=True,
+                metavar="COUNT",
+                help="Random seed, a whole number.",
+            ),
         )
     ):
         function = option(function)
