@@ -45,6 +45,8 @@ class Value:
         Whether trailing zeros are left out, as in a number that was given.
     bare : bool
         Whether the unit is left out, because the head of the column says it.
+    held : bool
+        Whether the unit is the one it is held in, as in an equation, in the place of the reader's.
     absent : str
         What stands where there is no number.
     """
@@ -61,6 +63,7 @@ class Value:
     tape: bool = False
     plain: bool = False
     bare: bool = False
+    held: bool = False
     absent: str = "–"
 
 

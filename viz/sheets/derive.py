@@ -99,4 +99,4 @@ def _shown(numbers: Sequence[Number]) -> Iterator[tuple[Number, str, str]]:
 
 def _value(row: Number) -> Value:
     whole = not quantity(row.name).unit and row.value == round(row.value)
-    return Value(row.name, row.value, digits=6, decimals=0 if whole else None)
+    return Value(row.name, row.value, digits=6, decimals=0 if whole else None, held=row.name == "spin_rad_s")

@@ -59,6 +59,8 @@ def head_of(column: Column, units: Units, *, short: bool = False) -> str:
 
 def unit_of(value: Value, units: Units) -> tuple[str, float]:
     """Return the unit in which a number is shown, and the factor to it."""
+    if value.held:
+        return any_quantity(value.quantity).unit, 1.0
     return ("%", 100.0) if value.percent else shown.shown(value.quantity, units)
 
 
@@ -81,7 +83,11 @@ def _number(value: Value, units: Units) -> str:
     if value.tape and units == "us":
         return feet_inches(value.number)
     unit, factor = unit_of(value, units)
-    number = value.number * factor if value.percent else any_quantity(value.quantity).number(value.number, units)
+    number = (
+        value.number * factor
+        if value.percent or value.held
+        else any_quantity(value.quantity).number(value.number, units)
+    )
     size = _digits(abs(number) if value.signed else number, value)
     behind = "" if value.bare else with_unit("", unit)
     signs = quantity(value.quantity).signs if value.signed and float(size) else None

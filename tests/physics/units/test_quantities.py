@@ -132,7 +132,7 @@ def test_a_ratio_of_units_is_exact_and_goes_back():
         ("span_m", ("ft", 1.0 / 0.3048), ("m", 1.0)),
         ("cg_station_m", ("in", 1.0 / 0.0254), ("mm", 1000.0)),
         ("bank_rad", ("°", 180.0 / math.pi), ("°", 180.0 / math.pi)),
-        ("spin_rad_s", ("rpm", 30.0 / math.pi), ("rad/s", 1.0)),
+        ("spin_rad_s", ("rpm", 30.0 / math.pi), ("rpm", 30.0 / math.pi)),
         ("needed_w", ("hp", 1.0 / (550.0 * 0.3048 * 4.4482216152605)), ("kW", 0.001)),
         ("blades", ("", 1.0), ("", 1.0)),
     ],

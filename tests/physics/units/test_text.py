@@ -19,7 +19,7 @@ from sim.units.text import amount, brief, fixed, signed, significant, written
         (lambda system: brief("wall_m", 0.00127, system), "0.05 in", "1.27 mm"),
         (lambda system: brief("load_factor", 1.5, system), "1.5", "1.5"),
         (lambda system: signed("pitch_n_m", -100.0, system), "73.8 lbf ft nose down", "100 N m nose down"),
-        (lambda system: signed("spin_rad_s", 0.0, system), "0 rpm", "0 rad/s"),
+        (lambda system: signed("spin_rad_s", 0.0, system), "0 rpm", "0 rpm"),
         (lambda system: signed("bank_deg", -30.0, system), "30.0° left", "30.0° left"),
         (lambda system: signed("move_m", 0.1, system, ("back", "ahead")), "3.94 in back", "100 mm back"),
     ],
