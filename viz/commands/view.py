@@ -66,12 +66,7 @@ def _beginning(function: Any) -> Any:  # noqa: ANN401
                 help="Width and height, 960x540 to 3840x2160 pixels.",
             ),
             click.option(
-                "--seed",
-                type=amount("1", least=0.0),
-                default="1",
-                show_default=True,
-                metavar="COUNT",
-                help="Random seed, a whole number.",
+                "--seed", type=amount("1", least=0.0), default="1", metavar="COUNT", help="Seed.  [default: 1]"
             ),
         )
     ):
