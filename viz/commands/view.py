@@ -65,9 +65,7 @@ def _beginning(function: Any) -> Any:  # noqa: ANN401
                 show_default=True,
                 help="Width and height, 960x540 to 3840x2160 pixels.",
             ),
-            click.option(
-                "--seed", type=amount("1", least=0.0), default="1", metavar="COUNT", help="Seed.  [default: 1]"
-            ),
+            click.option("--seed", type=amount("1", least=0.0), default="1", metavar="N", help="Seed.  [default: 1]"),
         )
     ):
         function = option(function)
