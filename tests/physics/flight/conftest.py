@@ -1,12 +1,11 @@
-"""The invented biplane, its travel, and it without power."""
+"""The invented biplane, its travel, and it without power; frozen airplanes as they fly."""
 
-from dataclasses import replace
-
+import flights
 import pytest
 from biplane import make
 
 from sim.flight.control_travel import Travel
-from sim.propulsion.engine_propeller import Engine, Propeller
+from sim.model.model import model
 
 
 @pytest.fixture
@@ -18,9 +17,23 @@ def biplane():
 @pytest.fixture
 def unpowered():
     """Return what takes engine and propeller out of an airplane: no thrust, no torque, the spin stays."""
-    return lambda airplane: replace(airplane, engine=Engine(), propeller=Propeller())
+    return flights.unpowered
 
 
 @pytest.fixture
 def travel():
     return Travel(elevator_up_rad=0.49, elevator_down_rad=0.44, aileron_rad=0.35, rudder_rad=0.44)
+
+
+def _name(case):
+    return f"{case[0].stem}-{case[1]}"
+
+
+@pytest.fixture(params=flights.FROZEN, ids=_name)
+def flying(request):
+    return model(request.param[0]).airplane(request.param[1])
+
+
+@pytest.fixture(params=flights.BANDED, ids=_name)
+def banded(request):
+    return model(request.param[0]).airplane(request.param[1])
