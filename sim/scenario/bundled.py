@@ -1,7 +1,8 @@
-"""Where scenarios are found: a file of the user's, or a name of one that came along."""
+"""Where scenarios are found: a file of the user's, or a name of one that came along; and files that one names."""
 
 from __future__ import annotations
 
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
@@ -11,16 +12,18 @@ from sim.units.parsing import quoted
 
 if TYPE_CHECKING:
     import os
+    from collections.abc import Iterator
 
 MOST_BYTES = 1_000_000
 
 
 @dataclass(frozen=True, slots=True)
 class File:
-    """The text of a scenario and what to call it in an error."""
+    """The text of a file, what to call it in an error, and the folder it lies in."""
 
     called: str
     text: str
+    folder: Path
 
 
 def folder() -> Path:
@@ -49,22 +52,52 @@ def fetch(path_or_name: str | os.PathLike[str], shelf: str = "") -> File:
     """
     text = str(path_or_name)
     called = text if text and text.isprintable() else quoted(text)
-    try:
+    with _in_words(called):
         path = Path(path_or_name)
         if not path.exists():
             path = _bundled(called, shelf)
-        with path.open("rb") as stream:
-            data = stream.read(MOST_BYTES + 1)
-        if len(data) > MOST_BYTES:
-            _refuse(called, f"is not a scenario: it is larger than {MOST_BYTES // 1_000_000} MB")
-        return File(called, data.decode("utf-8-sig").replace("\r\n", "\n"))
-    except UnicodeDecodeError as error:
-        line = data[: error.start].count(b"\n") + 1
-        _refuse(called, f"is not UTF-8 text: byte 0x{data[error.start]:02x} belongs to no letter", line)
+        return File(called, _text(path, called, "a scenario"), path.parent)
+
+
+def fetch_beside(folder: Path, name: str, called: str) -> File:
+    """Return a file of items that a scenario or an option names, found from a folder; a device or pipe is refused.
+
+    Raises
+    ------
+    InputError
+        When there is none, or it cannot be read as text.
+    """
+    with _in_words(called):
+        path = folder / name
+        if not path.exists():
+            beside = (other.name for other in path.parent.glob("*.csv")) if path.parent.is_dir() else ()
+            _refuse(called, f"cannot be read: no such file{did_you_mean(path.name, beside)}")
+        if not path.is_file():
+            _refuse(called, "cannot be read: it is no regular file")
+        return File(called, _text(path, called, "a bill of items"), path.parent)
+
+
+@contextmanager
+def _in_words(called: str) -> Iterator[None]:
+    """Turn what the operating system says of a name into a sentence."""
+    try:
+        yield
     except OSError as error:
         _refuse(called, f"cannot be read: {(error.strerror or 'no such file').lower()}")
     except ValueError:
         _refuse(called, "cannot be the name of a file")
+
+
+def _text(path: Path, called: str, what: str) -> str:
+    with path.open("rb") as stream:
+        data = stream.read(MOST_BYTES + 1)
+    if len(data) > MOST_BYTES:
+        _refuse(called, f"is not {what}: it is larger than {MOST_BYTES // 1_000_000} MB")
+    try:
+        return data.decode("utf-8-sig").replace("\r\n", "\n")
+    except UnicodeDecodeError as error:
+        line = data[: error.start].count(b"\n") + 1
+        _refuse(called, f"is not UTF-8 text: byte 0x{data[error.start]:02x} belongs to no letter", line)
 
 
 def _bundled(called: str, shelf: str) -> Path:

@@ -127,4 +127,4 @@ def placed(faults: Iterable[tuple[Path, str]], *, called: str, source: Any, chan
         if any(path[: len(change)] == change or (new and change[: len(path)] == path) for change in changed):
             yield Fault(f"set {dotted(path)}", what)
         elif not (what.startswith("is missing") and any(path[: len(gone)] == gone for gone in source.unread)):
-            yield Fault(dotted(path), what, called, source.lines.of(path))
+            yield source.fault(path, what, called)

@@ -34,7 +34,7 @@ def _ending() -> re.Pattern[str]:
     return re.compile(f"_(?:{'|'.join(endings)})$")
 
 
-def told(*faults: tuple[str | tuple[str, ...], str]) -> NoReturn:
+def told(*faults: tuple[str | tuple[str | int, ...], str]) -> NoReturn:
     """Raise, inside a table's validation, one or more faults as (key below here or empty, sentence)."""
     kind = "told"
     raise PydanticCustomError(kind, kind, {"faults": faults})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path as FilePath
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from pydantic import ValidationError
@@ -10,15 +11,18 @@ from sim.errors import Fault, InputError
 from sim.scenario.bundled import fetch
 from sim.scenario.faults import placed, sentences
 from sim.scenario.fields import Given, ScenarioTable, entry_of, key_of
+from sim.scenario.item_file import bring_in, follow_names
 from sim.scenario.settings import apply
 from sim.scenario.tables import Scenario, ScenarioSource
 from sim.scenario.toml_text import dotted, parse
 
 if TYPE_CHECKING:
     import os
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Callable, Iterable, Iterator
 
+    from sim.scenario.bill import Bill
     from sim.scenario.toml_lines import Path
+    from sim.scenario.toml_text import Source
 
 DEMO = "tollgate"
 AnyTable = TypeVar("AnyTable", bound=ScenarioTable)
@@ -45,27 +49,62 @@ def load(path_or_name: str | os.PathLike[str] = DEMO, settings: Iterable[str] = 
     8.382
     """
     file = fetch(str(path_or_name))
-    return read_text(file.text, called=file.called, settings=settings)
+    return read_text(file.text, called=file.called, settings=settings, folder=file.folder)
 
 
-def read_text(text: str, *, called: str = "", settings: Iterable[str] = ()) -> Scenario:
-    """Return the scenario that a text holds; `called` is its name in errors.
+def read_text(
+    text: str,
+    *,
+    called: str = "",
+    settings: Iterable[str] = (),
+    folder: FilePath | None = None,
+    files: Iterable[tuple[str, str]] = (),
+    bill: Bill | None = None,
+) -> Scenario:
+    """Return the scenario that a text holds.
+
+    Parameters
+    ----------
+    text : str
+        TOML.
+    called : str
+        Its name in errors.
+    settings : iterable of str
+        ``table.key=value`` each.
+    folder : Path or None
+        Where the files that it names are found from; None: where it lies itself.
+    files : iterable of (str, str)
+        Name and text of such files, where they are read already.
+    bill : Bill or None
+        Bill that items of the text were taken from, for the places of their faults.
 
     Raises
     ------
     InputError
         With every fault at once.
     """
-    source = ScenarioSource(text, called, tuple(settings))
-    scenario, data = read_table(text, Scenario, called=called, settings=source.settings)
-    scenario.keep({dotted(path): spread for path, spread in _tolerances(scenario, data)}, source)
+    texts, settings = dict(files), tuple(settings)
+
+    def with_items(source: Source) -> None:
+        bring_in(source, called, FilePath(called).parent if folder is None else folder, texts)
+        if bill:
+            follow_names(source, bill)
+
+    scenario, data = read_table(text, Scenario, called=called, settings=settings, adding=with_items)
+    tolerances = {dotted(path): spread for path, spread in _tolerances(scenario, data)}
+    scenario.keep(tolerances, ScenarioSource(text, called, settings, tuple(texts.items())))
     return scenario
 
 
 def read_table(
-    text: str, root: type[AnyTable], *, called: str = "", settings: Iterable[str] = ()
+    text: str,
+    root: type[AnyTable],
+    *,
+    called: str = "",
+    settings: Iterable[str] = (),
+    adding: Callable[[Source], None] = lambda _: None,
 ) -> tuple[AnyTable, dict[str, Any]]:
-    """Return the tables of a text as a `root`, and as they were written.
+    """Return the tables of a text as a `root`, and as they were written; `adding` puts in what other files hold.
 
     Raises
     ------
@@ -75,6 +114,7 @@ def read_table(
     source = parse(text, called)
     if source.data is None:
         raise InputError(source.faults)
+    adding(source)
     set_faults: list[Fault] = []
     changed = set(apply(source.data, settings, set_faults))
     try:
@@ -83,12 +123,12 @@ def read_table(
         found = sentences(error.errors(include_url=False), root)
         source.faults += placed(found, called=called, source=source, changed=changed)
     if source.faults or set_faults:
-        raise InputError([*sorted(source.faults, key=_by_line), *set_faults])
+        raise InputError([*sorted(source.faults, key=lambda fault: _by_line(fault, called)), *set_faults])
     return table, source.data
 
 
-def _by_line(fault: Fault) -> tuple[bool, int]:
-    return not fault.line, fault.line
+def _by_line(fault: Fault, called: str) -> tuple[bool, bool, int]:
+    return fault.file != called, not fault.line, fault.line
 
 
 def _tolerances(value: object, raw: Any, path: Path = ()) -> Iterator[tuple[Path, float]]:  # noqa: ANN401

@@ -28,6 +28,7 @@ from sim.scenario.airframe import (
 from sim.scenario.derivatives import DerivativesTable
 from sim.scenario.exhibit import ExhibitTable
 from sim.scenario.fields import Count, Given, ScenarioTable, ShortText, told
+from sim.scenario.item_file import or_a_file_of_items
 from sim.scenario.mount import MountTable
 from sim.scenario.powerplant import RADIUS, AnyPowerplant
 from sim.scenario.shop import BalanceTable, ItemTable, LayoutTable, PastTable, WeighingTable, WingSectionTable
@@ -121,11 +122,24 @@ class FlightTable(ScenarioTable):
 
 @dataclass(frozen=True, slots=True)
 class ScenarioSource:
-    """Where a scenario comes from: its text, what the file is called, and the settings that changed it."""
+    """Where a scenario comes from.
+
+    Attributes
+    ----------
+    text : str
+        Of the scenario.
+    called : str
+        What the file is called.
+    settings : tuple of str
+        ``table.key=value`` each, that changed it.
+    files : tuple of (str, str)
+        Name and text of each file of items that it names.
+    """
 
     text: str
     called: str
     settings: tuple[str, ...] = ()
+    files: tuple[tuple[str, str], ...] = ()
 
 
 class Scenario(ScenarioTable):
@@ -155,7 +169,14 @@ class Scenario(ScenarioTable):
     exhibit: ExhibitTable | None = None
     mount: MountTable | None = None
     layout: LayoutTable | None = None
-    item: Annotated[list[ItemTable], Field(default_factory=list, description="Items with mass, without the engines.")]
+    item: Annotated[
+        list[ItemTable],
+        Field(
+            default_factory=list,
+            description="Items with mass, without the engines.",
+            json_schema_extra=or_a_file_of_items,
+        ),
+    ]
     past: Annotated[list[PastTable], Field(default_factory=list, description="Finished airplanes of similar kind.")]
     balance: BalanceTable | None = None
     weighing: WeighingTable | None = None
@@ -169,7 +190,7 @@ class Scenario(ScenarioTable):
 
     @property
     def source(self) -> ScenarioSource:
-        """The text it was read from, and the settings that changed it."""
+        """The text it was read from, with the files that it names, and the settings that changed it."""
         return self._source
 
     def keep(self, tolerances: Mapping[str, float], source: ScenarioSource) -> None:
@@ -204,12 +225,15 @@ class Scenario(ScenarioTable):
     @classmethod
     def _items_of_their_own_name(cls, items: list[ItemTable], info: ValidationInfo) -> list[ItemTable]:
         engines, seen = info.data.get("powerplant"), set[str]()
-        for number, item in enumerate(items, start=1):
+        wrong = list[tuple[tuple[str | int, ...], str]]()
+        for number, item in enumerate(items):
             if item.name in seen:
-                told(("", f'number {number} has the name of another, "{item.name}"'))
+                wrong.append(((number, "name"), f'must not be the name of another item, got "{item.name}"'))
             if item.powerplant is not None and engines is not None and item.powerplant not in engines:
-                told(("", f"powerplant of number {number} {one_of(engines, item.powerplant)}"))
+                wrong.append(((number, "powerplant"), one_of(engines, item.powerplant)))
             seen.add(item.name)
+        if wrong:
+            told(*wrong)
         return items
 
     @field_validator("balance", "weighing")

@@ -18,6 +18,25 @@ _BARE = re.compile(r"=\s*([+\-0-9.][^\"'#]*[A-Za-z°%][^\"'#]*)")
 _OPENING = re.compile(r"\s*\[+\s*([A-Za-z0-9_.-]*)")
 
 
+@dataclass(frozen=True, slots=True)
+class Row:
+    """Where a table that a file of items brought in stands there.
+
+    Attributes
+    ----------
+    file : str
+        What the file is called.
+    line : int
+        Number of the row, from 1.
+    heads : dict
+        Key -> the head of its column.
+    """
+
+    file: str
+    line: int
+    heads: dict[str, str]
+
+
 @dataclass(slots=True)
 class Source:
     """The tables of a text, where they stand, and what could not be read.
@@ -32,12 +51,23 @@ class Source:
         What is wrong with the writing.
     unread : set
         Paths that stand in the text and could not be read, so that nobody calls them missing.
+    rows : dict
+        Path of an item -> where it stands in a file of items.
     """
 
     data: dict[str, Any] | None = None
     lines: Lines = field(default_factory=Lines)
     faults: list[Fault] = field(default_factory=list)
     unread: set[Path] = field(default_factory=set)
+    rows: dict[Path, Row] = field(default_factory=dict)
+
+    def fault(self, path: Path, what: str, called: str) -> Fault:
+        """Return a fault at a path, with file and line, or with file, row and column."""
+        row = self.rows.get(path[:2])
+        if row is None:
+            return Fault(dotted(path), what, called, self.lines.of(path))
+        key = dotted(path[2:])
+        return Fault(row.heads.get(key, key), what, row.file, row.line)
 
 
 def parse(text: str, called: str) -> Source:

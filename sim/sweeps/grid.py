@@ -85,7 +85,10 @@ def question_of(
     settings = tuple(settings)
     given = scenario if isinstance(scenario, Scenario) else load(scenario)
     source = replace(given.source, settings=(*given.source.settings, *settings))
-    scenario = read_text(source.text, called=source.called, settings=source.settings) if settings else given
+    if settings:
+        scenario = read_text(source.text, called=source.called, settings=source.settings, files=source.files)
+    else:
+        scenario = given
     faults, keys = list[Fault](), list[Varied]()
     for text in vary:
         try:
@@ -102,7 +105,7 @@ def question_of(
     columns = collected(Model(scenario), collect, faults)
     if faults:
         raise InputError(faults)
-    job = Job(source.text, source.called, source.settings, tuple(column.key for column in columns))
+    job = Job(source.text, source.called, source.settings, tuple(column.key for column in columns), source.files)
     return Question(scenario, job, tuple(keys), columns)
 
 

@@ -1,7 +1,8 @@
 """Many settings of one scenario, each computed by itself: on this machine or on a cluster, and never twice.
 
-A point that has no answer is an answer too: its reason. What is found for a point depends on the scenario's text and
-the point's settings alone, so neither the order nor the number of workers can change it.
+A point that has no answer is an answer too: its reason. What is found for a point depends on the scenario's text, with
+that of the files it names, and the point's settings alone, so neither the order nor the number of workers can change
+it.
 """
 
 from __future__ import annotations
@@ -30,12 +31,16 @@ MOST_POINTS = 1_000_000
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """What is asked at every point: a scenario's text, settings that all points share, and what is collected."""
+    """What is asked at every point: a scenario's text, settings that all points share, and what is collected.
+
+    Name and text of the files that the scenario names come along, so that a worker need not find them.
+    """
 
     text: str
     called: str
     settings: tuple[str, ...]
     collect: tuple[str, ...]
+    files: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +113,8 @@ def signature(job: Job, settings: Sequence[str]) -> Outcome:
 
 def _model(job: Job, settings: Sequence[str]) -> Model:
     """Return the model of one point; every study asked there shares it."""
-    return Model(read_text(job.text, called=job.called, settings=(*job.settings, *settings)))
+    settings = (*job.settings, *settings)
+    return Model(read_text(job.text, called=job.called, settings=settings, files=job.files))
 
 
 def _computed_by(study: str, point: Model) -> tuple[object, str]:
@@ -159,7 +165,8 @@ def outcomes(
     InputError
         When the cluster cannot be reached.
     """
-    question = _digest(__version__, ask.__name__, job.text, job.called, *job.settings, "", *job.collect)
+    files = (part for file in job.files for part in file)
+    question = _digest(__version__, ask.__name__, job.text, job.called, *files, "", *job.settings, "", *job.collect)
     keys = [_digest(question, *settings) for settings in points]
     found = {number: outcome for number, key in enumerate(keys) if (outcome := journal.known(key)) is not None}
     left = [(number, settings) for number, settings in enumerate(points) if number not in found]

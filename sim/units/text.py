@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from decimal import Context, Decimal
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from sim.units.convert import INCH_M
@@ -93,6 +95,35 @@ def written(unit: str, value: float, error: float = 0.0, *, system: System) -> s
     factor = float(ratio(unit, filed))
     text = f"{_rounded(value * factor, 5)} {filed}"
     return f"{text} ± {_rounded(error * factor, 2)} {filed}" if error > 0.0 else text
+
+
+def exact(unit: str, value: float, other: str) -> str:
+    """Return the shortest decimal that, read in another unit, is this value to the last bit.
+
+    Parameters
+    ----------
+    unit : str
+        SI unit of the value, a key of `kinds`.
+    value : float
+        In that unit.
+    other : str
+        Unit of the decimal; none whose zero lies elsewhere.
+
+    Notes
+    -----
+    `sim.units.parsing.read` rounds once, so 17 significant digits always serve (IEEE 754, double precision).
+
+    Examples
+    --------
+    >>> exact("m", 1.143, "in"), exact("m", 1.3, "in")
+    ('45', '51.18110236220472')
+    """
+    factor = ratio(other, unit)
+    number = Fraction(value) / factor
+    ample = Context(prec=40).divide(Decimal(number.numerator), Decimal(number.denominator))
+    shorter = (Context(prec=digits).plus(ample).normalize() for digits in range(1, 18))
+    found = next((short for short in shorter if float(Fraction(short) * factor) == value), ample)
+    return f"{found:f}" if -9 <= found.adjusted() <= 15 else str(found)
 
 
 def _rounded(value: float, digits: int) -> str:

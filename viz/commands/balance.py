@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -10,10 +10,27 @@ from viz.commands.options import Command, figure_out, json_out, scenario_in
 from viz.commands.output import deliver, picture
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.errors import Fault
+    from sim.scenario.tables import Scenario
+    from sim.units.quantities import System
+    from viz.sheets.blocks import Sentence
     from viz.sheets.format import Units
 
 
-@click.command(cls=Command)
+def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
+    """Yield what keeps a bill from being written, and which options need one to be read."""
+    from sim.errors import Fault
+    from viz.files.table import file_faults
+
+    yield from file_faults("--bill", options["bill"], (".csv",), force=options["force"])
+    for name in ("write_items", "remove_others"):
+        if options[name] and options["bill_from"] is None:
+            yield Fault("bill_from", f"is missing; `{name}` needs it")
+
+
+@click.command(cls=Command, check=check)
 @scenario_in
 @click.option("--powerplant", metavar="NAME", help="Engine to balance with.  [default: that of the balance table]")
 @click.option("--items", is_flag=True, help="List every item.")
@@ -23,39 +40,61 @@ if TYPE_CHECKING:
     metavar="SCENARIO.toml",
     help="Set mass, moments of inertia and arms from the CG in this existing scenario.",
 )
+@click.option(
+    "--bill", type=click.Path(dir_okay=False), metavar="FILE.csv", help="Write the items as CSV, for a spreadsheet."
+)
+@click.option("--bill-from", metavar="FILE.csv", help="Set items from such a CSV, by name, and add new ones.")
+@click.option("--remove-others", is_flag=True, help="With --bill-from, remove the items that the CSV lacks.")
+@click.option(
+    "--write-items",
+    type=click.Path(dir_okay=False),
+    metavar="SCENARIO.toml",
+    help="Set the items of --bill-from in this existing scenario.",
+)
 @json_out
 @figure_out
 @click.pass_obj
-def command(
-    units: Units,
-    /,
-    *,
-    scenario: str,
-    settings: tuple[str, ...],
-    powerplant: str | None,
-    items: bool,
-    write: str | None,
-    as_json: bool,
-    figure: str | None,
-    force: bool,
-) -> None:
+def command(units: Units, /, **options: Any) -> None:  # noqa: ANN401
     """Weight, centre of gravity and inertia from the item list, the loading envelope, and the engine position.
 
     Stations are aft of the datum. A weighing in the scenario is compared with the item list.
 
     Example: whirlgate balance --powerplant flat_four --items --figure envelope.svg
+
+    Example: whirlgate balance mine.toml --bill items.csv
     """
     from sim.model.model import model
     from sim.studies.balance import balance
     from viz.sheets.balance import sheet
 
-    airplane = model(scenario, settings)
-    answer = balance(airplane, powerplant=powerplant)
-    picture(figure, "balance", answer, units, force=force)
-    notes = []
-    if write:
+    scenario = _scenario(options)
+    airplane = model(scenario)
+    answer = balance(airplane, powerplant=options["powerplant"])
+    picture(options["figure"], "balance", answer, units, force=options["force"])
+    notes = list(_items_written(scenario, units, options))
+    if options["write"]:
         from sim.studies.balance_keys import balance_keys
         from viz.files.scenario_keys import write_keys
 
-        notes.append(write_keys(write, balance_keys(airplane, answer, system=units)))
-    deliver(answer, (*sheet(answer, items=items), *notes), units, as_json=as_json)
+        notes.append(write_keys(options["write"], balance_keys(airplane, answer, system=units)))
+    deliver(answer, (*sheet(answer, items=options["items"]), *notes), units, as_json=options["as_json"])
+
+
+def _scenario(options: dict[str, Any]) -> Scenario:
+    from sim.scenario.reading import load
+
+    name, settings, bill = options["scenario"], options["settings"], options["bill_from"]
+    if bill is None:
+        return load(name, settings)
+    from viz.files.item_bill import load_with_bill
+
+    return load_with_bill(name, bill, settings, remove_others=options["remove_others"])
+
+
+def _items_written(scenario: Scenario, system: System, options: dict[str, Any]) -> Iterator[Sentence]:
+    from viz.files.item_bill import write_bill, write_items
+
+    if options["bill"]:
+        yield write_bill(options["bill"], scenario, system, force=options["force"])
+    if options["write_items"]:
+        yield write_items(options["write_items"], options["bill_from"], remove_others=options["remove_others"])

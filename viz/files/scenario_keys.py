@@ -60,7 +60,7 @@ def write_keys(path: str | Path, values: Mapping[str, str]) -> Sentence:
     except TOMLKitError as error:
         refuse(str(path), f"is not TOML: {error}")
     for key, text in values.items():
-        _set(document, key, text)
+        set_key(document, key, text)
     text = tomlkit.dumps(document)
     faults = faults_at(text, values)
     if faults:
@@ -69,8 +69,8 @@ def write_keys(path: str | Path, values: Mapping[str, str]) -> Sentence:
     return say("Written to {path}: {keys}.", path=str(path), keys=", ".join(values) or "nothing")
 
 
-def _set(table: Any, key: str, text: str) -> None:  # noqa: ANN401
-    """Set one key, making the tables on the way to it; a comment behind it stays in its column."""
+def set_key(table: Any, key: str, text: str | bool) -> None:  # noqa: ANN401
+    """Set one key of a tomlkit table, making the tables on the way to it; a comment behind it stays in its column."""
     import tomlkit
 
     *way, last = key.split(".")

@@ -1,9 +1,11 @@
 """Numbers for people: units of the reader, no false digits, signs in words; and as a scenario file holds them."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from sim.units.parsing import Allowed, read
-from sim.units.text import amount, brief, fixed, signed, significant, written
+from sim.units.text import amount, brief, exact, fixed, signed, significant, written
 
 
 @pytest.mark.parametrize(
@@ -47,3 +49,26 @@ def test_what_is_written_is_read_back(unit, value, error, system):
 def test_what_a_file_holds():
     assert written("m", 0.3048, system="us") == "12 in"
     assert written("m", 0.3048, 0.0254, system="si") == "0.3048 m ± 0.025 m"
+
+
+@given(
+    st.floats(allow_nan=False, allow_infinity=False, min_value=-1e12, max_value=1e12),
+    st.sampled_from(["in", "mm", "ft", "m"]),
+)
+def test_an_exact_decimal_is_read_back_to_the_last_bit(value, unit):
+    assert read(f"{exact('m', value, unit)} {unit}", Allowed("m"), key="").value == value
+
+
+@given(st.decimals(min_value="-999", max_value="999", places=3), st.sampled_from(["lb", "oz", "kg"]))
+def test_a_short_decimal_stays_what_was_written(number, unit):
+    text = f"{number:f}".rstrip("0").rstrip(".").replace("-0.", "-.").replace("-.", "-0.")
+    value = read(f"{text} {unit}", Allowed("kg"), key="").value
+    assert exact("kg", value, unit) == (text if float(text) else "0")
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [(0.0, "0"), (1e5, "100000"), (1e-5, "0.00001"), (1e-300, "1E-300"), (1.0 / 3.0, "0.3333333333333333")],
+)
+def test_an_exact_decimal_is_as_short_as_can_be(value, text):
+    assert exact("m", value, "m") == text

@@ -96,7 +96,7 @@ def beware(found: Findings) -> Iterator[Block]:  # noqa: ARG001
 
 
 def again(found: Findings) -> Iterator[Block]:
-    """Yield version, command and scenario."""
+    """Yield version, command and scenario, with the files of items that it names."""
     from sim import __version__
     from sim.scenario.bundled import fetch
 
@@ -105,3 +105,5 @@ def again(found: Findings) -> Iterator[Block]:
     yield say(f"Made by whirlgate {__version__}. The same version, command and scenario give the same page.")
     yield Verbatim("Command", shlex.join([*words, "--out", "report.html"]))
     yield Verbatim("Scenario", fetch(str(found.called)).text)
+    for name, text in found.scenario.source.files:
+        yield Verbatim(name, text)

@@ -1,0 +1,245 @@
+"""``balance --bill``, ``--bill-from`` and ``--write-items``: the items out to a spreadsheet and in again."""
+
+import csv
+import io
+
+import pytest
+import tomli
+from airplanes import BIPLANE, PARASOL, TRIPLANE
+
+from sim.scenario.reading import load
+
+AIRPLANES = pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE, PARASOL], ids=lambda path: path.stem)
+
+
+@pytest.fixture
+def done(run):
+    """Call a command that succeeds, and return what it prints, on one line."""
+
+    def do(*words):
+        result = run(*words)
+        assert (result.exit_code, result.stderr) == (0, "")
+        return " ".join(result.stdout.split())
+
+    return do
+
+
+@pytest.fixture
+def bill(done, scenario, tmp_path):
+    """Return the items of the biplane that may be written to, as CSV."""
+    path = tmp_path / "items.csv"
+    done("balance", scenario, "--bill", path)
+    return path
+
+
+def edited(path, **cells):
+    """Write cells of the item ``name`` of a bill, by the head of their column without unit; None for no such row."""
+    rows = list(csv.DictReader(io.StringIO(path.read_text(encoding="utf-8"))))
+    heads = list(rows[0])
+    name = cells.pop("name")
+    row = next((row for row in rows if row["name"] == name), None)
+    if row is None:
+        rows.append(row := dict.fromkeys(heads, "") | {"name": name})
+    for key, cell in cells.items():
+        row[next(head for head in heads if head.partition(" [")[0] == key.replace("_error", " ±"))] = cell
+    text = io.StringIO()
+    writer = csv.DictWriter(text, heads, lineterminator="\n")
+    writer.writeheader()
+    writer.writerows(rows)
+    path.write_text(text.getvalue(), encoding="utf-8")
+
+
+def changed(before, after):
+    """Return the rows that were taken away and those that were put in."""
+    was, now = before.split("\n"), after.split("\n")
+    return [row for row in was if row not in now], [row for row in now if row not in was]
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("ending", ["\n", "\r\n"], ids=["lf", "crlf"])
+@AIRPLANES
+def test_what_was_written_changes_nothing_by_the_byte(done, tmp_path, airplane, units, ending):
+    mine, bill = tmp_path / "mine.toml", tmp_path / "items.csv"
+    before = airplane.read_text(encoding="utf-8").replace("\n", ending).encode()
+    mine.write_bytes(before)
+    said = done("--units", units, "balance", mine, "--bill", bill)
+    assert f"Bill of items written to {bill}: {len(load(mine).item)} items." in said.replace("- ", "-")
+    said = done("balance", mine, "--bill-from", bill, "--write-items", mine, "--remove-others")
+    assert "Nothing to change in" in said
+    assert mine.read_bytes() == before
+
+
+def test_fifteen_digits_of_a_spreadsheet_change_nothing(done, tmp_path):
+    mine, bill = tmp_path / "mine.toml", tmp_path / "items.csv"
+    mine.write_bytes(PARASOL.read_bytes())
+    done("balance", mine, "--bill", bill)
+    rows = list(csv.reader(io.StringIO(bill.read_text(encoding="utf-8"))))
+    short = [[f"{float(cell):.15g}" if cell[-1:].isdigit() else cell for cell in row] for row in rows]
+    assert short != rows
+    bill.write_text("\n".join(";".join(row).replace(".", ",") for row in short), encoding="utf-8-sig")
+    done("balance", mine, "--bill-from", bill, "--write-items", mine)
+    assert mine.read_bytes() == PARASOL.read_bytes()
+
+
+def test_a_changed_cell_changes_its_row_alone(done, scenario, bill):
+    text = scenario.read_text(encoding="utf-8").replace('mass = "190 lb"', 'mass = "190 lb"          # dressed')
+    scenario.write_text(text, encoding="utf-8")
+    edited(bill, name="pilot", mass="201.5")
+    edited(bill, name="cowl", mass_error="3", station="2.25", buttline="-1")
+    edited(bill, name="oil", moves_with_engine="", powerplant="rotary")
+    edited(bill, name="tail skid", station_error="")
+    said = done("balance", scenario, "--bill-from", bill, "--write-items", scenario)
+    after = scenario.read_text(encoding="utf-8")
+    assert changed(text, after) == (
+        [
+            'station = "206 in ± 1 in"',
+            'mass = "26 lb ± 2 lb"',
+            'station = "2 in ± 1 in"',
+            'mass = "190 lb"          # dressed',
+        ],
+        [
+            'station = "206 in"',
+            'mass = "26 lb ± 3 lb"',
+            'station = "2.25 in ± 1 in"',
+            'buttline = "-1 in"',
+            'mass = "201.5 lb"        # dressed',
+        ],
+    )
+    assert "changed tail skid (station), cowl (mass, station, buttline), oil (moves_with_engine, powerplant)" in said
+    items = {item.name: item for item in load(scenario).item}
+    assert (items["oil"].moves_with_engine, items["oil"].powerplant) == (False, "rotary")
+    cowl = after[after.index('name = "cowl"') :].split("\n\n")[0].split("\n")
+    assert [row.partition(" ")[0] for row in cowl][4:7] == ["waterline", "buttline", "length"]
+
+
+def test_columns_that_are_not_there_leave_their_keys_alone(done, scenario, tmp_path):
+    bill, before = tmp_path / "few.csv", scenario.read_text(encoding="utf-8")
+    bill.write_text("name,mass [kg]\ncowl,13\nmain gear,\n", encoding="utf-8")
+    done("balance", scenario, "--bill-from", bill, "--set", "item.main gear.mass=66 lb", "--write-items", scenario)
+    gone, new = changed(before, scenario.read_text(encoding="utf-8"))
+    assert gone == ['mass = "66 lb ± 2 lb"', 'mass = "26 lb ± 2 lb"']
+    assert new == ['mass = "13 kg ± 0.90718474 kg"']
+
+
+def test_new_items_stand_behind_the_last_and_others_are_removed_only_when_asked(done, scenario, bill):
+    before = scenario.read_text(encoding="utf-8")
+    text = before.replace('[[item]]\nname = "cowl"', '# sheet metal\n[[item]]\nname = "cowl"')
+    scenario.write_text(text, encoding="utf-8")
+    edited(bill, name="'=bag", group="cockpit", mass="3", mass_error="0.5", station="120")
+    rows = bill.read_text(encoding="utf-8").splitlines()
+    bill.write_text("\n".join(row for row in rows if not row.startswith(("cowl,", "fuel,"))), encoding="utf-8")
+    done("balance", scenario, "--bill-from", bill, "--write-items", scenario)
+    added = '\n[[item]]\nname = "=bag"\ngroup = "cockpit"\nmass = "3 lb ± 0.5 lb"\nstation = "120 in"\n'
+    end = text.index("\n[[past]]")
+    assert scenario.read_text(encoding="utf-8") == text[:end] + added + text[end:]
+    said = done("balance", scenario, "--bill-from", bill, "--write-items", scenario, "--remove-others")
+    assert "removed cowl, fuel." in said
+    left = tomli.loads(scenario.read_text(encoding="utf-8"))["item"]
+    wanted = [item for item in tomli.loads(text)["item"] if item["name"] not in ("cowl", "fuel")]
+    assert left[:-1] == wanted
+    assert "# sheet metal\n[[item]]\nname = " in scenario.read_text(encoding="utf-8")
+
+
+def test_a_scenario_without_items_gets_them(done, scenario, bill, tmp_path):
+    text = scenario.read_text(encoding="utf-8")
+    bare, first, end = tmp_path / "bare.toml", text.index("\n[[item]]"), text.index("\n[[past]]")
+    bare.write_text(text[:first] + text[end:], encoding="utf-8")
+    done("balance", scenario, "--bill-from", bill, "--write-items", bare)
+    assert load(bare).item == load(scenario).item
+    assert bare.read_text(encoding="utf-8").startswith(text[:first] + text[end:].rstrip("\n"))
+
+
+def test_a_bill_can_be_tried_without_writing(answered, scenario, bill):
+    before, text = answered("balance", scenario), scenario.read_text(encoding="utf-8")
+    edited(bill, name="pilot", mass="200")
+    tried = answered("balance", scenario, "--bill-from", bill)
+    assert tried == answered("balance", scenario, "--set", "item.pilot.mass=200 lb")
+    assert tried["mass_kg"] - before["mass_kg"] == pytest.approx(10 * 0.45359237)
+    assert scenario.read_text(encoding="utf-8") == text
+    lighter = answered("balance", scenario, "--bill-from", bill, "--set", "item.pilot.mass=150 lb")
+    assert lighter["mass_kg"] < before["mass_kg"]
+
+
+def test_items_in_a_file_of_their_own_give_the_same_balance(answered, scenario, bill, tmp_path):
+    text = scenario.read_text(encoding="utf-8")
+    first, end = text.index("[[item]]"), text.index("[[past]]")
+    parted = tmp_path / "parted.toml"
+    parted.write_text(f'{text[:first]}[[item]]\nfile = "items.csv"\n\n{text[end:]}', encoding="utf-8")
+    assert answered("balance", parted) == answered("balance", scenario)
+    heavy = ("--set", "item.pilot.mass=230 lb")
+    assert answered("balance", parted, *heavy) == answered("balance", scenario, *heavy)
+
+
+def test_what_a_setting_changes_is_written_too(done, scenario, tmp_path):
+    path = tmp_path / "items.csv"
+    done("balance", scenario, "--set", "item.pilot.mass=201 lb ± 3 lb", "--bill", path)
+    row = next(row for row in csv.DictReader(io.StringIO(path.read_text(encoding="utf-8"))) if row["name"] == "pilot")
+    assert (row["mass [lb]"], row["mass ± [lb]"]) == ("201", "3")
+
+
+def refused(run, *words):
+    result = run(*words)
+    assert (result.exit_code, result.stdout) == (2, "")
+    return result.stderr.splitlines()
+
+
+def test_every_wrong_cell_at_once_and_the_file_stays(run, scenario, bill):
+    before = scenario.read_text(encoding="utf-8")
+    edited(bill, name="pilot", mass="1e9", powerplant="rotery")
+    edited(bill, name="cowl", station="far")
+    edited(bill, name="bag", group="cockpit")
+    place = {row.split(",")[0]: number for number, row in enumerate(bill.read_text("utf-8").splitlines(), start=1)}
+    assert refused(run, "balance", scenario, "--bill-from", bill, "--write-items", scenario) == [
+        f'{bill}:{place["cowl"]}: station [in]: must be a number without a unit, as in "45.5", got "far"',
+        f'{bill}:{place["pilot"]}: mass [lb]: must be 0 to 220460 lb, got "1e9 lb"',
+        f'{bill}:{place["bag"]}: station [in]: is missing: CG of the item aft of the datum, as in "45 in ± 1 in"',
+    ]
+    edited(bill, name="pilot", mass="190")
+    edited(bill, name="cowl", station="2")
+    edited(bill, name="bag", station="120")
+    assert refused(run, "balance", scenario, "--bill-from", bill, "--write-items", scenario) == [
+        f'{bill}:{place["pilot"]}: powerplant: must be one of rotary, flat_four, got "rotery"; did you mean rotary?'
+    ]
+    assert scenario.read_text(encoding="utf-8") == before
+
+
+def test_wrong_files_and_options(run, scenario, bill, tmp_path):
+    assert refused(run, "balance", scenario, "--bill", bill) == [
+        f"{bill}: is already there; give --force to replace it"
+    ]
+    assert refused(run, "balance", "--bill", "items.xlsx") == ['--bill: must end in .csv, got "items.xlsx"']
+    assert refused(run, "balance", "--write-items", scenario) == ["--bill-from: is missing; --write-items needs it"]
+    assert refused(run, "balance", "--remove-others") == ["--bill-from: is missing; --remove-others needs it"]
+    other = tmp_path / "itms.csv"
+    assert refused(run, "balance", scenario, "--bill-from", other) == [
+        f"{other}: cannot be read: no such file; did you mean items.csv?"
+    ]
+    nowhere = tmp_path / "nowhere.toml"
+    assert refused(run, "balance", scenario, "--bill-from", bill, "--write-items", nowhere) == [
+        f'--write-items: must be a scenario that is there (whirlgate new writes one), got "{nowhere}"'
+    ]
+
+
+@pytest.mark.parametrize(
+    ("items", "said"),
+    [
+        ('[[item]]\nfile = "items.csv"\n', 'that holds its items itself: change "items.csv", where they are'),
+        (
+            'item = [{ name = "a", group = "b", station = "1 m", mass = "1 kg" }]\n',
+            "with each item under a line [[item]] of its own",
+        ),
+        (
+            '[[item]]\nname = "a"\nmass = """1 \\\n  kg"""\nstation = "1 m"\ngroup = "b"\n',
+            "with each value of an item on one line, not so item.1.mass",
+        ),
+    ],
+)
+def test_items_that_cannot_be_set(run, scenario, bill, items, said):
+    text = scenario.read_text(encoding="utf-8")
+    rest = text[: text.index("[[item]]")] + text[text.index("[[past]]") :]
+    at = rest.index("title") if items.startswith("item") else rest.index("[[past]]")
+    scenario.write_text(rest[:at] + items + rest[at:], encoding="utf-8")
+    load(scenario)
+    assert refused(run, "balance", scenario, "--bill-from", bill, "--write-items", scenario) == [
+        f"--bill-from: must be given a scenario {said}"
+    ]

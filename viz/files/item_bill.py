@@ -1,0 +1,87 @@
+"""The bill of items of a scenario as a CSV file, out and in."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from sim.errors import InputError, refuse
+from viz.files.atomic import write_whole
+from viz.sheets.blocks import say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from sim.scenario.tables import Scenario
+    from sim.units.quantities import System
+    from viz.files.item_rows import ItemRows
+    from viz.sheets.blocks import Sentence
+
+
+def write_bill(path: str, scenario: Scenario, system: System, *, force: bool) -> Sentence:
+    """Write the items of a scenario as CSV, and say how many.
+
+    Raises
+    ------
+    InputError
+        When the file is there and `force` is not given, or cannot be written.
+    """
+    from sim.scenario.bill_text import bill_text
+
+    write_whole(path, bill_text(scenario, system), force=force)
+    return say("Bill of items written to {path}: {count} items.", path=path, count=str(len(scenario.item)))
+
+
+def load_with_bill(scenario: str, bill: str, settings: Iterable[str] = (), *, remove_others: bool = False) -> Scenario:
+    """Return a scenario, a file or a bundled name, with its items set from a bill, by name; nothing is written.
+
+    Raises
+    ------
+    InputError
+        With every fault of the bill at once, at file, row and column.
+    """
+    return _merged(scenario, bill, settings, remove_others=remove_others)[0]
+
+
+def write_items(path: str, bill: str, *, remove_others: bool) -> Sentence:
+    """Set the items of a scenario's file from a bill, by name, and say which; other rows of it stay as they are.
+
+    Raises
+    ------
+    InputError
+        When there is no such file, or with every fault of the bill at once; the file is then left as it was.
+    """
+    file = Path(path)
+    if not file.is_file():
+        refuse("write_items", f'must be a scenario that is there (whirlgate new writes one), got "{path}"')
+    rows = _merged(path, bill, (), remove_others=remove_others)[1]
+    done = {"changed": rows.changed, "added": rows.added, "removed": rows.removed}
+    said = [f"{word} {', '.join(names)}" for word, names in done.items() if names]
+    if not said:
+        return say("Nothing to change in {path}: its items are those of {bill}.", path=path, bill=bill)
+    before = file.read_bytes().decode()
+    mark = "\ufeff" if before.startswith("\ufeff") else ""
+    ending = "\r\n" if "\r\n" in before else "\n"
+    write_whole(path, mark + rows.text.replace("\n", ending), force=True)
+    return say("Items written to {path}: {said}.", path=path, said="; ".join(said))
+
+
+def _merged(scenario: str, bill: str, settings: Iterable[str], *, remove_others: bool) -> tuple[Scenario, ItemRows]:
+    """Return the scenario and its text with the items of a bill."""
+    from sim.scenario.bill import read_bill
+    from sim.scenario.bundled import fetch, fetch_beside
+    from sim.scenario.reading import read_text
+    from viz.files.item_rows import with_bill
+
+    file = fetch(scenario)
+    read_text(file.text, called=file.called, folder=file.folder)
+    found = read_bill(fetch_beside(Path(), bill, bill))
+    rows = with_bill(file.text, found, remove_others=remove_others)
+    faults = list(found.faults)
+    try:
+        read = read_text(rows.text, called=file.called, settings=settings, folder=file.folder, bill=found)
+    except InputError as error:
+        faults += error.faults
+    if faults:
+        raise InputError(sorted(faults, key=lambda fault: fault.line))
+    return read, rows
