@@ -34,7 +34,7 @@ class Answer:
     @property
     def cautions(self) -> tuple[str, ...]:
         """What must stand wherever this answer is told: the cautions that the quantities in it bear."""
-        return cautions_of(set(_names(plain(self))))
+        return borne(self)
 
     def to_json(self) -> str:
         """Return the answer as one JSON object, its cautions last; null where there is no number."""
@@ -59,6 +59,11 @@ class Answer:
     def _repr_html_(self) -> str:
         """Return the answer as HTML: numbers in SI with their units, every text escaped, the cautions below."""
         return _shown(self) + "".join(f"<p>{escape(caution)}</p>" for caution in self.cautions)
+
+
+def borne(results: object) -> tuple[str, ...]:
+    """Return the cautions that the quantities in a result, or in several by name, bear."""
+    return cautions_of(set(_names(plain(results))))
 
 
 def json_text(value: object) -> str:

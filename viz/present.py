@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from importlib import import_module
-from inspect import signature
-from typing import TYPE_CHECKING, Any
+from importlib.util import find_spec
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -60,11 +60,12 @@ def sheet(answer: Answer, *, units: System = "us") -> Sheet:
     """
     from viz.sheets.complete import complete
 
-    return Sheet(complete(_of("sheets", answer).sheet(answer)), units)
+    module = import_module(f"viz.sheets.{_named('sheets', answer)}")
+    return Sheet(complete(module.sheet(answer)), units)
 
 
 def figure(answer: Answer, *, units: System = "us") -> Figure:
-    """Return the figure that a command draws of an answer.
+    """Return the figure that a command draws of an answer, with the cautions that it bears.
 
     Parameters
     ----------
@@ -78,16 +79,20 @@ def figure(answer: Answer, *, units: System = "us") -> Figure:
     TypeError
         When answers of this kind have no figure.
     """
-    draw = _of("figures", answer).draw
-    drawn: Figure = draw(answer, units) if len(signature(draw).parameters) > 1 else draw(answer)
-    return drawn
+    from viz.figures.complete import complete
+
+    return complete(_named("figures", answer), answer, units)
 
 
-def _of(room: str, answer: Answer) -> Any:  # noqa: ANN401
-    """Return the module of a room that shows an answer: it is called like the module that the answer comes from."""
-    name = type(answer).__module__.rpartition(".")[2]
-    try:
-        return import_module(f"viz.{room}.{name}")
-    except ModuleNotFoundError:
+SHOWN_AS = {"grid": "sweep", "monte_carlo_answer": "sweep"}
+"""Module that answers come from -> module that shows them, where it is called otherwise."""
+
+
+def _named(room: str, answer: object) -> str:
+    """Return the module of a room that shows an answer: it is called like the study that the answer comes from."""
+    own = type(answer).__module__.rpartition(".")[2]
+    name = SHOWN_AS.get(own, own.removesuffix("_answer"))
+    if find_spec(f"viz.{room}.{name}") is None:
         message = f"answers of {name} have no {room.removesuffix('s')}"
-        raise TypeError(message) from None
+        raise TypeError(message)
+    return name

@@ -3,8 +3,8 @@
 from side_by_side import say, seconds
 
 from sim.scenario.reading import load
-from viz.figures.sheet import rendered
 from viz.report.build import SECTIONS, told
+from viz.report.drawings import cores
 from viz.report.findings import Findings
 from viz.report.media import written
 from viz.sheets.blocks import Picture
@@ -14,7 +14,7 @@ SCENARIO = load("tollgate")
 
 def findings() -> Findings:
     """Return findings that know nothing yet."""
-    return Findings(SCENARIO, "us", called="tollgate")
+    return Findings(SCENARIO, "us", called="tollgate", processes=cores())
 
 
 def drawing_parts():
@@ -31,7 +31,7 @@ def figures() -> int:
     """Draw and render every figure of the report, asking its studies for them and no table."""
     found = findings()
     pictures = (next(block for block in told(part, found) if isinstance(block, Picture)) for part in PARTS)
-    return sum(len(rendered(picture.figure)) for picture in pictures)
+    return sum(len(picture.drawing().svg) for picture in pictures)
 
 
 def report() -> int:

@@ -125,7 +125,7 @@ def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, 
 
     model, given = asked(options)
     answer = burst(model, **given, progress=bar)
-    picture(figure, "burst", answer, force=force)
+    picture(figure, "burst", answer, units, force=force)
     deliver(answer, sheet(answer), units, as_json=as_json)
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from importlib import import_module
 from typing import TYPE_CHECKING
 
 import click
@@ -15,8 +14,8 @@ if TYPE_CHECKING:
     from viz.sheets.format import Units
 
 
-def picture(file: str | None, name: str, *drawn: object, force: bool) -> None:
-    """Draw into `file`, where one is asked for: ``draw(*drawn)`` of the module `name` in ``viz/figures``.
+def picture(file: str | None, name: str, answer: object, units: Units, *, force: bool) -> None:
+    """Draw an answer and its cautions into `file`, where one is asked for: by the module `name` of ``viz/figures``.
 
     Raises
     ------
@@ -24,9 +23,10 @@ def picture(file: str | None, name: str, *drawn: object, force: bool) -> None:
         When the file is there and `force` is not given, or does not end as a figure does.
     """
     if file:
+        from viz.figures.complete import complete
         from viz.figures.sheet import save
 
-        save(import_module(f"viz.figures.{name}").draw(*drawn), file, force=force)
+        save(complete(name, answer, units), file, force=force)
 
 
 def deliver(answer: Answer, blocks: Iterable[Block], units: Units, *, as_json: bool) -> None:

@@ -54,5 +54,5 @@ def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, 
 
     model, given = asked(options)
     answer = rate(model, **given)
-    picture(figure, "rate", answer, force=force)
+    picture(figure, "rate", answer, units, force=force)
     deliver(answer, sheet(answer), units, as_json=as_json)

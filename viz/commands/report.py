@@ -63,9 +63,10 @@ def command(
     from sim.scenario.reading import load
     from viz.commands.progress import bar
     from viz.files.atomic import write_whole
+    from viz.report.drawings import cores
     from viz.report.findings import Findings
     from viz.report.media import written
 
-    found = Findings(load(scenario, settings), units, called=scenario, settings=settings)
+    found = Findings(load(scenario, settings), units, called=scenario, settings=settings, processes=cores())
     for path, content in written(found, files, paper=paper or ("letter" if units == "us" else "a4"), progress=bar):
         click.echo(f"wrote {write_whole(path, content, force=force)}", err=True)

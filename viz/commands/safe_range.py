@@ -73,5 +73,5 @@ def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, 
 
     model, given = asked(options)
     answer = safe_range(model, **given)
-    picture(figure, "safe_range", answer, force=force)
+    picture(figure, "safe_range", answer, units, force=force)
     deliver(answer, sheet(answer), units, as_json=as_json)

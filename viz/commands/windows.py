@@ -34,5 +34,5 @@ def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, 
 
     model, given = asked(options)
     answer = windows(model, **given)
-    picture(figure, "windows", answer, force=force)
+    picture(figure, "windows", answer, units, force=force)
     deliver(answer, sheet(answer), units, as_json=as_json)

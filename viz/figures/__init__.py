@@ -1,1 +1,1 @@
-"""Figures: each ``plot_x(result, …)`` draws a study's result and computes nothing."""
+"""Figures: each ``draw(answer, units)`` draws a study's answer and computes nothing."""

@@ -7,8 +7,8 @@ from textwrap import fill
 from typing import TYPE_CHECKING
 
 from sim.airframe.engine_position import EIGHTH_M
-from sim.units.quantities import caution, quantity
-from viz.figures.sheet import INKS, MARKS, cautioned, sheet, style
+from sim.units.quantities import quantity
+from viz.figures.sheet import INKS, MARKS, sheet, style
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
 
@@ -29,7 +29,7 @@ def draw(answer: BalanceAnswer, units: Units) -> Figure:
     figure, (above, below) = sheet(2, width_in=9.5, height_in=8.0)
     _envelope(above, answer, units)
     _steps(below, answer, units)
-    return cautioned(figure, caution("shop"))
+    return figure
 
 
 def _limits(panel: Axes, answer: BalanceAnswer) -> None:

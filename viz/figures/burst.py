@@ -6,7 +6,6 @@ import math
 from typing import TYPE_CHECKING
 
 from sim.units.text import fixed
-from viz.figures.history import with_caution
 from viz.figures.sheet import INKS, clocks
 
 if TYPE_CHECKING:
@@ -14,13 +13,14 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from sim.studies.burst_answer import BurstAnswer
+    from viz.sheets.format import Units
 
 HUB = 0.25
 SEEN = 0.05
 """Least length of a bar of rounds that met a blade, the disc being 1, so that a few in a million can be seen."""
 
 
-def draw(answer: BurstAnswer) -> Figure:
+def draw(answer: BurstAnswer, units: Units) -> Figure:
     """Return the disc, 0 at the top with blade 1 on the bore line; rounds are spread over all blade intervals."""
     figure, (panel,) = clocks(1, width_in=6.4, height_in=7.3)
     panel.set_ylim(0.0, 1.2)
@@ -30,12 +30,12 @@ def draw(answer: BurstAnswer) -> Figure:
     _rounds(panel, answer)
     _blades(panel, answer)
     name = f"{answer.powerplant}, " if answer.powerplant else ""
-    panel.set_title(f"Where {answer.rounds:,} rounds passed: {name}{fixed('rpm', answer.rpm, 'si', 0)}", pad=16)
+    panel.set_title(f"Where {answer.rounds:,} rounds passed: {name}{fixed('rpm', answer.rpm, units, 0)}", pad=16)
     struck = f"{answer.strikes_per_1000:.3g} strikes per 1000 rounds (bars lengthened to be visible)"
     said = f"{struck}; {answer.rounds_per_min:.0f} rounds per minute"
-    panel.set_xlabel(f"Propeller angle at passage, 0 with blade 1 on the bore line\n{said}\n\n\n ", labelpad=8)
-    figure.legend(loc="lower center", bbox_to_anchor=(0.5, 0.018), ncols=3, fontsize=8)
-    return with_caution(figure)
+    panel.set_xlabel(f"Propeller angle at passage, 0 with blade 1 on the bore line\n{said}\n\n ", labelpad=8)
+    figure.legend(loc="lower center", ncols=3, fontsize=8)
+    return figure
 
 
 def _rounds(panel: Axes, answer: BurstAnswer) -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
-from viz.figures.history import with_caution
 from viz.figures.sheet import INKS, sheet, style
 
 if TYPE_CHECKING:
@@ -40,7 +39,7 @@ def draw(answer: CoolingAnswer, units: Units) -> Figure:
         panel.set_ylim(lowest, highest)
     panels[0].legend(loc="upper right", title="shaded: heat transfer coefficient ± 20 %")
     panels[0].set_ylabel(f"temperature of the part that holds the oil [{quantity('settled_k').shown(units)[0]}]")
-    return with_caution(figure)
+    return figure
 
 
 def _shown(curve_k: Sequence[float], units: Units) -> list[float]:

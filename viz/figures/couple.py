@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.units.quantities import caution, quantity, shown
-from viz.figures.sheet import cautioned, sheet, style
+from sim.units.quantities import quantity, shown
+from viz.figures.sheet import sheet, style
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -30,4 +30,4 @@ def draw(answer: CoupleOverTurn, units: Units) -> Figure:
     panel.set_ylabel(f"moment on the airframe [{unit}]")
     panel.set_title("Gyroscopic couple over one revolution of the propeller")
     panel.legend(loc="upper right", ncols=2)
-    return cautioned(figure, caution("estimate"))
+    return figure

@@ -5,8 +5,8 @@ from __future__ import annotations
 from textwrap import fill
 from typing import TYPE_CHECKING
 
-from sim.units.quantities import caution, quantity
-from viz.figures.sheet import INKS, cautioned, mark, sheet, style
+from sim.units.quantities import quantity
+from viz.figures.sheet import INKS, mark, sheet, style
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -30,7 +30,7 @@ def draw(answer: Handling, units: Units) -> Figure:
     panels[0].legend(loc="best", title="marks: steepest bank of 2° steps\nthin: beyond a limit", title_fontsize=8)
     largest_first = sorted(answer.powerplants.items(), key=lambda item: -abs(item[1].angular_momentum_kg_m2_s))
     draw_roots(panels[3], {name: powerplant.modes for name, powerplant in largest_first}, units)
-    return cautioned(figure, caution("estimate"))
+    return figure
 
 
 def _shares(panel: Axes, answer: Handling, name: str, units: Units) -> None:
@@ -101,8 +101,8 @@ def _name(panel: Axes, mode: GradedMode, step: int) -> None:
     panel.annotate(
         mode.name,
         (mode.real_per_s, mode.imag_rad_s),
-        xytext=(-3 if mode.imag_rad_s == 0.0 else 0, 9 + 11 * (step % 3)),
+        xytext=(-3, 9 + 11 * (step % 3)),
         textcoords="offset points",
-        ha="left" if mode.imag_rad_s == 0.0 else "center",
+        ha="left",
         fontsize=8,
     )

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.units.quantities import caution, quantity
-from viz.figures.sheet import INKS, MARKS, cautioned, sheet
+from sim.units.quantities import quantity
+from viz.figures.sheet import INKS, MARKS, sheet
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -45,12 +45,12 @@ def draw(answer: LayoutAnswer, units: Units) -> Figure:
     _struts(panel, answer, factor)
     _nodes(panel, answer, factor)
     panel.set_aspect("equal")
-    panel.margins(x=0.32, y=0.1)
+    panel.margins(x=0.38, y=0.1)
     panel.set_xlabel(quantity("station_m").label(units))
     panel.set_ylabel(quantity("waterline_m").label(units))
     panel.set_title(f"{answer.title}: side view, nose to the left")
     panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.12), ncols=3)
-    return cautioned(figure, caution("shop"))
+    return figure
 
 
 def _say(

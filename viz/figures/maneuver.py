@@ -5,8 +5,8 @@ from __future__ import annotations
 from textwrap import fill
 from typing import TYPE_CHECKING
 
-from sim.units.quantities import caution, quantity
-from viz.figures.sheet import INKS, STROKES, cautioned, sheet
+from sim.units.quantities import quantity
+from viz.figures.sheet import INKS, STROKES, sheet
 from viz.sheets.maneuver import called
 
 if TYPE_CHECKING:
@@ -52,4 +52,4 @@ def draw(answer: ManeuverAnswer, units: Units) -> Figure:
         panel.set_xlabel(quantity("time_s").label(units))
     figure.suptitle(f"{answer.maneuver}: {answer.meaning}")
     panels[0].legend(loc="lower left", bbox_to_anchor=(0.0, 1.0), ncols=2, handlelength=3.5)
-    return cautioned(figure, caution("estimate"))
+    return figure

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.units.quantities import caution
 from sim.units.text import brief
 from viz.figures.handling import draw_roots
-from viz.figures.sheet import cautioned, sheet
+from viz.figures.sheet import sheet
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -28,4 +27,4 @@ def draw(answer: ModesAnswer, units: Units) -> Figure:
         draw_roots(panel, {flight.powerplant: flight.modes for flight in flights}, units)
         side = "right" if bank > 0.0 else "left"
         panel.set_title(f"Roots at {brief('bank_deg', abs(bank))} {side}" if bank else "Roots in straight flight")
-    return cautioned(figure, caution("estimate"))
+    return figure

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.errors import refuse
-from sim.units.quantities import caution, quantity
-from viz.figures.sheet import INKS, cautioned, sheet
+from sim.units.quantities import quantity
+from viz.figures.sheet import INKS, sheet
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
 
@@ -35,7 +35,7 @@ def draw(answer: MountAnswer, units: Units) -> Figure:
         _pattern(panel, answer, worst[name], longest_n=longest, units=units)
         panel.set_title(f"{name}, most severe case at limit load:\n{worst[name].name}")
     _legend(panels[0])
-    return cautioned(figure, caution("shop"))
+    return figure
 
 
 def _legend(panel: Axes) -> None:

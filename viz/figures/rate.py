@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
 from sim.units.text import brief
-from viz.figures.history import with_caution
 from viz.figures.sheet import INKS, sheet
 
 if TYPE_CHECKING:
@@ -14,26 +13,27 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from sim.studies.rate import RateAnswer, RateMap, Staircase
+    from viz.sheets.format import Units
 
 LEAST_LABELLED = 0.03
 """Share of the speed range that a plateau of more than one round must cover to be labelled."""
 
 
-def draw(answer: RateAnswer) -> Figure:
+def draw(answer: RateAnswer, units: Units) -> Figure:
     """Return two panels for each powerplant, and a third where the rate is mapped against the gun's own rate."""
     mapped = any(each.over_rates for each in answer.staircases)
     rows = 3 if mapped else 2
     columns = len(answer.staircases)
     figure, panels = sheet(rows, columns, width_in=max(8.0, 6.4 * columns), height_in=3.1 * rows)
     for column, staircase in enumerate(answer.staircases):
-        _rates(panels[column], staircase)
-        _blades(panels[columns + column], staircase)
+        _rates(panels[column], staircase, units)
+        _blades(panels[columns + column], staircase, units)
         if staircase.over_rates:
-            _map(figure, panels[2 * columns + column], staircase.over_rates)
-    return with_caution(figure)
+            _map(figure, panels[2 * columns + column], staircase.over_rates, units)
+    return figure
 
 
-def _rates(panel: Axes, staircase: Staircase) -> None:
+def _rates(panel: Axes, staircase: Staircase, units: Units) -> None:
     rpm = [row.rpm for row in staircase.rows]
     own = staircase.gun_rounds_per_min
     panel.plot((min(rpm), max(rpm)), (own, own), color=INKS[5], linestyle=":", label="unsynchronized")
@@ -48,14 +48,14 @@ def _rates(panel: Axes, staircase: Staircase) -> None:
         rates = [float("nan") if each is None else each for each in scattered]
         panel.plot(rpm, rates, color=INKS[1], linestyle="--", linewidth=2.4, label=label)
     _span(panel, rpm)
-    panel.set_ylabel(quantity("rounds_per_min").label())
+    panel.set_ylabel(quantity("rounds_per_min").label(units))
     panel.set_title(f"Rate of fire, {staircase.powerplant}, {staircase.action}".replace(", ,", ","))
     bottom = min([step.from_rounds_per_min for step in staircase.plateaus] or [own])
     panel.set_ylim(bottom - 0.35 * (own - bottom) - 1.0, own + 0.08 * (own - bottom) + 1.0)
     panel.legend(loc="lower right", fontsize=7, ncols=3)
 
 
-def _blades(panel: Axes, staircase: Staircase) -> None:
+def _blades(panel: Axes, staircase: Staircase, units: Units) -> None:
     rpm = [row.rpm for row in staircase.rows]
     for step in staircase.plateaus:
         height = step.intervals_per_pattern / step.rounds_per_pattern
@@ -66,7 +66,7 @@ def _blades(panel: Axes, staircase: Staircase) -> None:
             said = f"{step.rounds_per_pattern} : {step.intervals_per_pattern}"
             panel.annotate(said, place, xytext=(0, 3), textcoords="offset points", ha="center", va="bottom", fontsize=7)
     _span(panel, rpm)
-    panel.set_xlabel(quantity("rpm").label())
+    panel.set_xlabel(quantity("rpm").label(units))
     panel.set_ylabel("blade intervals per round")
     panel.set_title("Plateaus, rounds : blade intervals", fontsize=9)
     panel.margins(y=0.15)
@@ -78,12 +78,12 @@ def _span(panel: Axes, rpm: list[float]) -> None:
         panel.set_xlim(min(rpm), max(rpm))
 
 
-def _map(figure: Figure, panel: Axes, over: RateMap) -> None:
+def _map(figure: Figure, panel: Axes, over: RateMap, units: Units) -> None:
     shades = panel.pcolormesh(
         over.rpm, over.gun_rounds_per_min, over.kept_share, cmap="cividis", shading="nearest", rasterized=True
     )
-    figure.colorbar(shades, ax=panel, label=quantity("kept_share").label())
+    figure.colorbar(shades, ax=panel, label=quantity("kept_share").label(units))
     panel.grid(visible=False)
-    panel.set_xlabel(quantity("rpm").label())
-    panel.set_ylabel(quantity("gun_rounds_per_min").label())
+    panel.set_xlabel(quantity("rpm").label(units))
+    panel.set_ylabel(quantity("gun_rounds_per_min").label(units))
     panel.set_title("Against the rate of the unsynchronized gun", fontsize=9)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.units.quantities import caution, quantity
-from viz.figures.sheet import INKS, MARKS, cautioned, sheet
+from sim.units.quantities import quantity
+from viz.figures.sheet import INKS, MARKS, sheet
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -41,4 +41,4 @@ def draw(answer: ScaleAnswer, units: Units) -> Figure:
     panel.set_title(answer.title)
     panel.margins(x=0.1)
     panel.legend(loc="upper center", bbox_to_anchor=(0.4, -0.6 / (0.6 + 0.3 * len(places)) - 0.02), ncols=2)
-    return cautioned(figure, caution("shop"))
+    return figure

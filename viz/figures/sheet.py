@@ -80,12 +80,6 @@ def mark(index: int) -> dict[str, Any]:
     return {"color": INKS[index % len(INKS)], "marker": MARKS[index % len(MARKS)], "linestyle": "none"}
 
 
-def cautioned(figure: Figure, words: str) -> Figure:
-    """Return the figure with a caution under it."""
-    figure.supxlabel(words, fontsize=8)
-    return figure
-
-
 def save(figure: Figure, path: str | Path, *, force: bool = False) -> Path:
     """Write the figure whole, in the format its name ends with.
 
@@ -106,6 +100,7 @@ def rendered(figure: Figure, ending: str = "svg") -> bytes:
     dated: dict[str, object] = {} if ending == "png" else {"CreationDate" if ending == "pdf" else "Date": None}
     with warnings.catch_warnings():  # a letter that our font lacks is drawn by the reader's own, or as a box
         warnings.filterwarnings("ignore", message=r"Glyph \d+")
-        figure.tight_layout()
+        for _ in range(2 if any(panel.name == "polar" for panel in figure.axes) else 1):
+            figure.tight_layout()  # a disc gets its size by the first and room for its title by the second
         figure.savefig(stream, format=ending, dpi=150, metadata=dated)
     return stream.getvalue()

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.units.quantities import caution, quantity
-from viz.figures.sheet import INKS, cautioned, mark, sheet, style
+from sim.units.quantities import quantity
+from viz.figures.sheet import INKS, mark, sheet, style
 from viz.sheets.format import amount
 
 if TYPE_CHECKING:
@@ -50,7 +50,7 @@ def draw(answer: SpeedsAnswer, units: Units) -> Figure:
     mass, height = amount("mass_kg", answer.mass_kg, units, 4), amount("altitude_m", answer.altitude_m, units, 4)
     panel.set_title(f"Power against speed, {answer.title} at {mass} and {height}")
     panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))
-    return cautioned(figure, caution("estimate"))
+    return figure
 
 
 def _marks(panel: Axes, answer: SpeedsAnswer, name: str, *, number: int, units: Units) -> None:

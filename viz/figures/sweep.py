@@ -151,7 +151,8 @@ def _bars(answer: Spread, units: Units) -> Figure:
 def _ranked(panel: Axes, result: SpreadResult, shares: Sequence[Share], units: Units) -> None:
     panel.set_title(f"{fill(result.column.key, NARROW)}\n{fill(text_of(spread_words(result), units), NARROW)}")
     panel.grid(visible=False, axis="y")
-    panel.set_xlim(min(0.0, *(share.first_order for share in shares), 0.0), 1.1)
+    least = min((share.first_order for share in shares), default=0.0)
+    panel.set_xlim(least - 0.04 if least < 0.0 else 0.0, 1.1)
     panel.set_ylim(max(1, len(shares)) - 0.5, -0.5)
     if not shares:
         panel.set_yticks([])

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from sim.units.convert import ms, per_s
 from sim.units.text import brief, fixed
-from viz.figures.history import with_caution
 from viz.figures.sheet import INKS, clocks
 
 if TYPE_CHECKING:
@@ -16,25 +15,26 @@ if TYPE_CHECKING:
     from matplotlib.patches import Patch
 
     from sim.studies.windows import WindowsAnswer, WindowsRow
+    from viz.sheets.format import Units
 
 MOST_RINGS = 6
 HUB = 0.32
 """Radius within which the rings of the speeds do not reach, the disc being 1."""
 
 
-def draw(answer: WindowsAnswer) -> Figure:
+def draw(answer: WindowsAnswer, units: Units) -> Figure:
     """Return one clock face for each powerplant; of more than six speeds six are drawn, evenly spaced."""
     groups: dict[str, list[WindowsRow]] = {}
     for row in answer.rows:
         groups.setdefault(row.powerplant, []).append(row)
-    figure, panels = clocks(len(groups), width_in=5.2 * len(groups), height_in=6.0)
+    figure, panels = clocks(len(groups), width_in=5.2 * len(groups), height_in=6.6 if len(groups) == 1 else 6.0)
     for panel, (name, rows) in zip(panels, groups.items(), strict=True):
-        _clock(panel, name, _some(rows))
+        _clock(panel, name, _some(rows), units)
     columns = 1 if len(groups) == 1 else 3
-    figure.legend(handles=_legend(), loc="lower center", bbox_to_anchor=(0.5, 0.018), ncols=columns, fontsize=8)
+    figure.legend(handles=_legend(), loc="lower center", ncols=columns, fontsize=8)
     for panel in panels:
         panel.set_xlabel("\n" * (4 // columns), labelpad=8)
-    return with_caution(figure)
+    return figure
 
 
 def _legend() -> list[Patch]:
@@ -53,7 +53,7 @@ def _some(rows: list[WindowsRow]) -> list[WindowsRow]:
     return [rows[round(place * (len(rows) - 1) / (MOST_RINGS - 1))] for place in range(MOST_RINGS)]
 
 
-def _clock(panel: Axes, name: str, rows: list[WindowsRow]) -> None:
+def _clock(panel: Axes, name: str, rows: list[WindowsRow], units: Units) -> None:
     panel.set_ylim(0.0, 1.25)
     panel.set_yticks([])
     panel.grid(visible=False)
@@ -61,7 +61,7 @@ def _clock(panel: Axes, name: str, rows: list[WindowsRow]) -> None:
     _blades(panel, rows[0])
     height = (1.0 - HUB) / len(rows)
     for place, row in enumerate(rows):
-        _ring(panel, row, HUB + place * height, height)
+        _ring(panel, row, (HUB + place * height, height), units)
     title = "Propeller angle at release, 0 with blade 1 on the bore line"
     panel.set_title(f"{name}\n{title}".strip(), fontsize=9, pad=16)
 
@@ -82,7 +82,8 @@ def _blades(panel: Axes, row: WindowsRow) -> None:
         panel.text(centre, 1.11, f"blade {blade + 1}", ha="center", va="center", fontsize=8, bbox=_LABEL)
 
 
-def _ring(panel: Axes, row: WindowsRow, bottom: float, height: float) -> None:
+def _ring(panel: Axes, row: WindowsRow, place: tuple[float, float], units: Units) -> None:
+    bottom, height = place
     for arc in row.windows_deg:
         start, end = math.radians(arc.from_deg), math.radians(arc.to_deg)
         panel.bar(
@@ -96,7 +97,7 @@ def _ring(panel: Axes, row: WindowsRow, bottom: float, height: float) -> None:
         )
     lead = math.radians(-row.lead_deg)
     panel.plot([lead, lead], [bottom, bottom + 0.8 * height], color=INKS[1], linewidth=3.0)
-    speed, turn = brief("rpm", row.rpm, digits=6), fixed("lead_deg", row.lead_deg, "si", 0)
+    speed, turn = brief("rpm", row.rpm, digits=6), fixed("lead_deg", row.lead_deg, units, 0)
     said = f"{speed}: {turn} lead"
     away = 0.0 if math.cos(lead) < 0.0 else math.pi  # on the half of the ring where the mark of the lead is not
     panel.text(away, bottom + 0.4 * height, said, ha="center", va="center", fontsize=7, bbox=_LABEL)

@@ -6,6 +6,8 @@ from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from viz.report.drawings import Drawings
+
 if TYPE_CHECKING:
     from sim.model.model import Model
     from sim.scenario.tables import Scenario
@@ -44,11 +46,20 @@ class Findings:
     the question has no answer.
     """
 
-    def __init__(self, scenario: Scenario, units: Units, *, called: str, settings: tuple[str, ...] = ()) -> None:
+    def __init__(
+        self,
+        scenario: Scenario,
+        units: Units,
+        *,
+        called: str,
+        settings: tuple[str, ...] = (),
+        processes: int = 1,
+    ) -> None:
         self.scenario = scenario
         self.units = units
         self.called = called
         self.settings = settings
+        self.drawings = Drawings(units, processes)
 
     @cached_property
     def model(self) -> Model:

@@ -41,7 +41,6 @@ def handout(found: Findings) -> str:
 
 
 def _nose(found: Findings) -> Iterator[Block]:
-    from viz.figures.visitors import draw
 
     yield say(TRY)
     yield answers.resistance(found)
@@ -50,14 +49,15 @@ def _nose(found: Findings) -> Iterator[Block]:
         "Bars for a turn to the left and to the right, one for each engine: {turning}", turning=answers.turning(found)
     )
     yield Picture(
-        draw(found.comparison, found.units), "Gyroscopic moment that the pilot must balance in a 45° turn", alt
+        found.drawings.begin("visitors", found.comparison),
+        "Gyroscopic moment that the pilot must balance in a 45° turn",
+        alt,
     )
     yield answers.pulling(found)
     yield answers.taken(found)
 
 
 def _blades(found: Findings) -> Iterator[Block]:
-    from viz.figures.windows import draw
 
     yield answers.between_blades(found)
     yield say(LEAD)
@@ -65,6 +65,10 @@ def _blades(found: Findings) -> Iterator[Block]:
         "Clocks of one turn of the propeller: hatched where a blade blocks the line of fire, blue where a round may be "
         "released."
     )
-    yield Picture(draw(found.windows), "One turn of the propeller as a clock face, one ring for each speed", alt)
+    yield Picture(
+        found.drawings.begin("windows", found.windows),
+        "One turn of the propeller as a clock face, one ring for each speed",
+        alt,
+    )
     yield answers.firing_rate(found)
     yield say(LAMP)

@@ -22,15 +22,16 @@ def written(
     progress: Progress,
 ) -> Iterator[tuple[str, bytes | str]]:
     """Yield path and content of each file asked for; figures and studies are made once for all of them."""
-    if files["out"] or files["pdf"]:
-        report = build(found, progress)
-        if files["out"]:
-            yield files["out"], page(report, found.units)
-        if files["pdf"]:
-            from viz.report.document import document
+    with found.drawings:
+        if files["out"] or files["pdf"]:
+            report = build(found, progress)
+            if files["out"]:
+                yield files["out"], page(report, found.units)
+            if files["pdf"]:
+                from viz.report.document import document
 
-            yield files["pdf"], document(report, paper, found.units)
-    if files["handout"]:
-        from viz.report.handout import handout
+                yield files["pdf"], document(report, paper, found.units)
+        if files["handout"]:
+            from viz.report.handout import handout
 
-        yield files["handout"], handout(found)
+            yield files["handout"], handout(found)

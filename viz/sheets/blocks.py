@@ -10,9 +10,9 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, TypeAlias
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Mapping, Sequence
+    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
-    from matplotlib.figure import Figure
+    from viz.figures.complete import Drawing
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,9 +163,19 @@ class Verbatim:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A figure, its caption, and what a reader who cannot see it is told."""
+    """A figure, its caption, and what a reader who cannot see it is told.
 
-    figure: Figure
+    Attributes
+    ----------
+    drawing : callable
+        Waits until the figure is drawn, and returns it.
+    title : str
+        Its caption.
+    alt : Sentence
+        What it shows, in words.
+    """
+
+    drawing: Callable[[], Drawing]
     title: str
     alt: Sentence
 

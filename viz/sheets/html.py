@@ -52,13 +52,12 @@ def drawn(blocks: Iterable[Block], numbers: Iterator[int]) -> Iterator[tuple[Blo
     """Yield each block, a picture with its number and its drawing."""
     from markupsafe import Markup
 
-    from viz.figures.sheet import rendered
     from viz.sheets.svg import inlined
 
     for block in blocks:
         if isinstance(block, Picture):
             number = next(numbers)
-            drawing = inlined(rendered(block.figure).decode(), f"figure{number}", text_of(block.alt, "si"))
+            drawing = inlined(block.drawing().svg, f"figure{number}", text_of(block.alt, "si"))
             yield block, (number, Markup(drawing))  # our own drawing, its words escaped by matplotlib
         else:
             yield block, None

@@ -70,12 +70,11 @@ class Pages:
         )
 
     def _picture(self, picture: Picture) -> str:
-        from viz.figures.sheet import rendered
-
         name = f"figure{len(self.files) + 1}.svg"
-        self.files[name] = rendered(picture.figure).decode()
+        drawing = picture.drawing()
+        self.files[name] = drawing.svg
         alt = text_of(picture.alt, self.units)
-        width_in = min(SHARE * float(picture.figure.get_size_inches()[0]), WIDEST_IN)
+        width_in = min(SHARE * drawing.width_in, WIDEST_IN)
         image = f'image(file({string(name)}), format: "svg", width: {width_in:.3f}in, alt: {string(alt)})'
         return f"#figure({image}, caption: [{text(f'{picture.title}. {alt}')}])"
 

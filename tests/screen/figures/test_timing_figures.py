@@ -37,7 +37,7 @@ def boxes(figure, panel):
 
 
 def test_no_speed_is_written_over_a_lead():
-    figure = clock.draw(windows(model(BIPLANE)))
+    figure = clock.draw(windows(model(BIPLANE)), "us")
     rendered(figure, "png")
     for panel in figure.axes:
         labels, leads = boxes(figure, panel)
@@ -47,7 +47,7 @@ def test_no_speed_is_written_over_a_lead():
 
 def test_a_few_strikes_in_many_rounds_are_seen():
     answer = fire(model(BIPLANE), rounds=200_000)
-    bars = [bar for bar in burst.draw(answer).axes[0].patches if bar.get_y() == pytest.approx(HUB)]
+    bars = [bar for bar in burst.draw(answer, "us").axes[0].patches if bar.get_y() == pytest.approx(HUB)]
     struck = [bar for bar in bars if bar.get_facecolor()[:3] == pytest.approx((196 / 255, 80 / 255, 10 / 255))]
     assert answer.strikes > 0
     seen = [bar.get_height() for bar in struck if bar.get_height() > 0.0]
@@ -56,16 +56,29 @@ def test_a_few_strikes_in_many_rounds_are_seen():
 
 
 def test_the_edges_of_the_band_are_on_the_paper(cam):
-    for panel, propeller in zip(band.draw(cam).axes, cam.propellers, strict=True):
+    for panel, propeller in zip(band.draw(cam, "us").axes, cam.propellers, strict=True):
         (safe,) = propeller.bands
         low, high = panel.get_xlim()
         assert low < safe.from_rpm < safe.to_rpm < high
         assert any(f"{safe.from_rpm:.0f} to {safe.to_rpm:.0f} rpm" in text.get_text() for text in panel.texts)
 
 
+def test_the_words_on_the_safe_range_stand_clear_of_arcs_and_rounds(cam):
+    figure = band.draw(cam, "si")
+    rendered(figure, "png")
+    FigureCanvasAgg(figure).draw()
+    renderer = figure.canvas.get_renderer()
+    for panel in figure.axes:
+        arcs = [patch.get_window_extent(renderer) for patch in panel.patches if patch.get_hatch()]
+        rounds = [line.get_window_extent(renderer) for line in panel.get_lines() if line.get_color() == INKS[0]]
+        (words,) = (text.get_window_extent(renderer) for text in panel.texts)
+        assert arcs
+        assert not any(words.overlaps(other) for other in (*arcs, *rounds))
+
+
 def test_a_ring_of_windows_is_as_long_as_the_windows():
     answer = windows(model(BIPLANE), powerplant="rotary")
-    (panel,) = clock.draw(answer).axes
+    (panel,) = clock.draw(answer, "us").axes
     rings = {}
     for bar in panel.patches:
         if bar.get_y() < 1.0:
@@ -77,7 +90,7 @@ def test_a_ring_of_windows_is_as_long_as_the_windows():
 def test_the_staircase_is_drawn_plateau_by_plateau():
     answer = rate_of_fire(model(BIPLANE), powerplant="rotary", longest=3)
     (stairs,) = answer.staircases
-    rates, blades = rate.draw(answer).axes
+    rates, blades = rate.draw(answer, "us").axes
     steps = [line for line in rates.get_lines() if line.get_color() == INKS[0]]
     assert [tuple(line.get_xdata()) for line in steps] == [(step.from_rpm, step.to_rpm) for step in stairs.plateaus]
     assert [tuple(line.get_ydata()) for line in steps] == [
@@ -93,7 +106,7 @@ def test_the_map_is_a_row_for_each_rate_of_the_gun():
     answer = rate_of_fire(
         spin_rad_s=[90.0, 100.0, 110.0], blades=2, blocked_deg=40.0, natural_rate_per_s=9.0, over_rates=True
     )
-    mesh = rate.draw(answer).axes[2].collections[0]
+    mesh = rate.draw(answer, "us").axes[2].collections[0]
     assert mesh.get_array().tolist() == [list(row) for row in answer.staircases[0].over_rates.kept_share]
 
 

@@ -24,7 +24,8 @@ NAMES = {
 @pytest.fixture(params=NAMES.values(), ids=NAMES.keys())
 def report(request):
     """Return a report every string of which is hostile."""
-    from viz.figures.sheet import sheet, style
+    from viz.figures.complete import Drawing
+    from viz.figures.sheet import rendered, sheet, style
 
     name = request.param
     figure, (panel,) = sheet()
@@ -37,7 +38,7 @@ def report(request):
         Caution(name),
         Points((name, said)),
         Checklist(name, (name,)),
-        Picture(figure, name, said),
+        Picture(lambda: Drawing(rendered(figure).decode(), 8.0), name, said),
         rows(name, (name, "", name), ((name, f"{name}\n{name}", ""),) * 3, name),
         Verbatim(name, name),
     )

@@ -27,7 +27,6 @@ def engines(found: Findings) -> Iterator[Block]:
 
 def speeds(found: Findings) -> Iterator[Block]:
     """Yield stall to top speed, and power against speed."""
-    from viz.figures.speeds import draw
     from viz.sheets.speeds import sheet
 
     answer = found.speeds
@@ -42,12 +41,11 @@ def speeds(found: Findings) -> Iterator[Block]:
         tops=tops,
         stall=Value("stall_m_s", answer.stall_m_s),
     )
-    yield Picture(draw(answer, found.units), "Power against speed", alt)
+    yield Picture(found.drawings.begin("speeds", answer), "Power against speed", alt)
 
 
 def weight(found: Findings) -> Iterator[Block]:
     """Yield weights, loadings and where the engine must stand."""
-    from viz.figures.balance import draw
     from viz.sheets.balance import moved, serving, sheet
 
     answer = found.balance
@@ -64,7 +62,7 @@ def weight(found: Findings) -> Iterator[Block]:
         "loadings outside the limits with the engine as drawn. Below: engine displacement against loaded centre of "
         "gravity."
     )
-    yield Picture(draw(answer, found.units), "Loading envelope and engine position", alt)
+    yield Picture(found.drawings.begin("balance", answer), "Loading envelope and engine position", alt)
     yield from tables(sheet(answer, items=True))
 
 
@@ -74,8 +72,6 @@ def mount(found: Findings) -> Iterator[Block]:
 
     answer = found.mount
     if answer.bolt_pattern:
-        from viz.figures.mount import draw
-
         worst = max(answer.worst_bolts, key=lambda row: row.stress_pa)
         alt = say(
             "Bolts at the firewall seen from the cockpit, one panel for each engine in its most severe case; filled: "
@@ -87,5 +83,5 @@ def mount(found: Findings) -> Iterator[Block]:
             axial=Value("axial_n", worst.axial_n),
             shear=Value("shear_n", worst.shear_n),
         )
-        yield Picture(draw(answer, found.units), "Bolt loads in the most severe case of each engine", alt)
+        yield Picture(found.drawings.begin("mount", answer), "Bolt loads in the most severe case of each engine", alt)
     yield from tables(sheet(answer))

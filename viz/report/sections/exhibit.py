@@ -16,11 +16,10 @@ if TYPE_CHECKING:
 
 def display(found: Findings) -> Iterator[Block]:
     """Yield one turn of the display, sizes, checks, and the checklist."""
-    from viz.figures.exhibit import draw
     from viz.sheets.exhibit import parts
 
     answer = found.exhibit
-    yield Picture(draw(answer, found.units), "One turn of the display", _alt(answer))
+    yield Picture(found.drawings.begin("exhibit", answer), "One turn of the display", _alt(answer))
     yield from parts(answer)
 
 

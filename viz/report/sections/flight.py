@@ -23,7 +23,6 @@ def quoted(found: Findings) -> Iterator[Block]:
 
 def turns(found: Findings) -> Iterator[Block]:
     """Yield control shares against bank, then the turns and modes of each engine."""
-    from viz.figures.handling import draw
     from viz.sheets.handling import sheet
 
     steepest = listed(
@@ -41,7 +40,7 @@ def turns(found: Findings) -> Iterator[Block]:
         "{steepest}.",
         steepest=steepest,
     )
-    yield Picture(draw(found.handling_sweep, found.units), "Controls in steady turns, and modes", alt)
+    yield Picture(found.drawings.begin("handling", found.handling_sweep), "Controls in steady turns, and modes", alt)
     yield from tables(sheet(found.handling))
 
 
@@ -54,7 +53,6 @@ def couples(found: Findings) -> Iterator[Block]:
 
 def inputs(found: Findings) -> Iterator[Block]:
     """Yield how the nose answers one kick and one pull with each engine."""
-    from viz.figures.compare import draw
     from viz.sheets.compare import INPUTS, sheet
 
     told = listed(
@@ -70,12 +68,11 @@ def inputs(found: Findings) -> Iterator[Block]:
     )
     yield tuple(tables(sheet(found.comparison)))[2]
     alt = say("Pitch and heading over three seconds. {told}.", told=told)
-    yield Picture(draw(found.comparison, found.units), "The same rudder kick and the same pull", alt)
+    yield Picture(found.drawings.begin("compare", found.comparison), "The same rudder kick and the same pull", alt)
 
 
 def reversal(found: Findings) -> Iterator[Block]:
     """Yield a turn turned into the opposite one, flown by a simple pilot who holds height and ball."""
-    from viz.figures.maneuver import draw
     from viz.sheets.maneuver import sheet
 
     flown = found.reversal
@@ -83,7 +80,7 @@ def reversal(found: Findings) -> Iterator[Block]:
         "Pitch, heading, bank, height, elevator and rudder over time, from a 45° turn into the opposite one, with each "
         "engine and to both sides; the table below gives the largest values."
     )
-    yield Picture(draw(flown, found.units), "From one turn into the opposite one", alt)
+    yield Picture(found.drawings.begin("maneuver", flown), "From one turn into the opposite one", alt)
     yield from tables(sheet(flown))
     limits = [f"{one.powerplant}, {one.side}: {'; '.join(one.limits)}." for one in flown.flights if one.limits]
     if limits:

@@ -16,8 +16,6 @@ if TYPE_CHECKING:
 
 def sensitivities(found: Findings) -> Iterator[Block]:
     """Yield how far each answer is known, and what changes it most."""
-    from viz.figures.sensitivity import draw
-
     answers = found.sensitivity
     told = listed(
         f"{name}: {strongest(one)[0].column.key if one.inputs else 'none of the ±'}" for name, one in answers.items()
@@ -28,7 +26,7 @@ def sensitivities(found: Findings) -> Iterator[Block]:
         "one to measure more accurately."
     )
     yield Picture(
-        draw(answers, found.units),
+        found.drawings.begin("sensitivity", answers),
         "Sensitivity of the answers to the tolerances",
         say("Ranked bars for each answer; at the top of each: {told}.", told=told),
     )

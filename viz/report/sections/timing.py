@@ -19,7 +19,6 @@ WIDEST = 6
 
 def windows(found: Findings) -> Iterator[Block]:
     """Yield the firing windows and their table."""
-    from viz.figures.windows import draw
     from viz.sheets.windows import sheet
 
     answer = found.windows
@@ -31,21 +30,19 @@ def windows(found: Findings) -> Iterator[Block]:
         speed=Value("rpm", last.rpm, decimals=0),
         engine=last.powerplant,
     )
-    yield Picture(draw(answer), "Firing windows", alt)
+    yield Picture(found.drawings.begin("windows", answer), "Firing windows", alt)
     yield from tables(sheet(answer))
 
 
 def rate(found: Findings) -> Iterator[Block]:
     """Yield the staircase of the rate of fire and its widest plateaus."""
-    from viz.figures.rate import draw
-
     answer = found.rate
     alt = say(
         "Above: rounds per minute against propeller speed, below the {own} of the unsynchronized gun. Below: blade "
         "intervals per round, plateaus labelled rounds : blade intervals.",
         own=Value("gun_rounds_per_min", answer.staircases[0].gun_rounds_per_min, decimals=0, bare=True),
     )
-    yield Picture(draw(answer), "Rate of fire against propeller speed", alt)
+    yield Picture(found.drawings.begin("rate", answer), "Rate of fire against propeller speed", alt)
     heads = ("Engine", "Rounds : blade intervals", "From", "To", "Rounds per minute")
     lines = [line for staircase in answer.staircases for line in _widest(staircase)]
     yield rows("The widest plateaus", heads, lines, "On a plateau the rate is proportional to the speed.")
@@ -61,7 +58,6 @@ def _widest(staircase: Staircase) -> Iterator[tuple[Cell, ...]]:
 
 def safe_range(found: Findings) -> Iterator[Block]:
     """Yield the safe speeds of one cam."""
-    from viz.figures.safe_range import draw
     from viz.sheets.safe_range import band, sheet
 
     answer = found.safe_range
@@ -75,14 +71,13 @@ def safe_range(found: Findings) -> Iterator[Block]:
         "speeds: {safe}.",
         safe=listed(safe) if safe else "none",
     )
-    yield Picture(draw(answer), "A fixed cam and its safe speeds", alt)
+    yield Picture(found.drawings.begin("safe_range", answer), "A fixed cam and its safe speeds", alt)
     yield from tables(sheet(answer))
     yield Points(tuple(f"{one.powerplant}: {speed.says}" for one in answer.propellers for speed in one.speeds))
 
 
 def burst(found: Findings) -> Iterator[Block]:
     """Yield many bursts with everything that scatters."""
-    from viz.figures.burst import draw
     from viz.sheets.burst import sheet
 
     answer = found.burst
@@ -91,18 +86,17 @@ def burst(found: Findings) -> Iterator[Block]:
         rounds=f"{answer.rounds:,}",
         strikes=Value("strikes_per_1000", answer.strikes_per_1000, digits=3, plain=True),
     )
-    yield Picture(draw(answer), "Propeller angle at passage, many bursts", alt)
+    yield Picture(found.drawings.begin("burst", answer), "Propeller angle at passage, many bursts", alt)
     yield from tables(sheet(answer))
 
 
 def cooling(found: Findings) -> Iterator[Block]:
     """Yield how a gun cools in flight, which is why guns were kept warm."""
-    from viz.figures.cooling import draw
     from viz.sheets.cooling import sheet
 
     alt = say(
         "Temperature of the part that holds the oil over time, bare in the airstream and under a cowling, silent and "
         "firing."
     )
-    yield Picture(draw(found.cooling, found.units), "The gun in the cold airstream", alt)
+    yield Picture(found.drawings.begin("cooling", found.cooling), "The gun in the cold airstream", alt)
     yield from tables(sheet(found.cooling))
