@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 from sim.errors import Fault
 from sim.scenario.bill_cells import CellError, number, plain, yes_or_no
-from sim.scenario.bill_columns import NAME, BillColumn, columns, key_of_head, quantities
+from sim.scenario.bill_columns import NAME, BillColumn, columns, key_of_head, quantities, yes_or_no_keys
 from sim.units.parsing import quoted
 
 if TYPE_CHECKING:
@@ -210,7 +210,7 @@ def _fill(
 
 def _put(row: BillRow, column: BillColumn, cell: str, *, comma: bool) -> None:
     if quantities()[column.key] is None:
-        row.values[column.key] = yes_or_no(cell) if column.key == "moves_with_engine" else plain(cell)
+        row.values[column.key] = yes_or_no(cell) if column.key in yes_or_no_keys() else plain(cell)
         return
     text = f"{number(cell, comma=comma)} {column.unit}" if column.unit else cell.strip()
     if column.error and text.startswith(("-", "±")):

@@ -23,7 +23,8 @@ class CellError(Exception):
 def defused(text: str) -> str:
     """Return text as a cell that a spreadsheet shows instead of computing it; `plain` takes it back.
 
-    An apostrophe goes before what would begin a formula, and before such a cell that already has one.
+    An apostrophe goes before what would begin a formula, at the beginning or, for a spreadsheet that parts cells there,
+    behind a semicolon; and before such a beginning that already has one.
 
     References
     ----------
@@ -34,12 +35,12 @@ def defused(text: str) -> str:
     >>> defused("=1+1"), defused("cowl")
     ("'=1+1", 'cowl')
     """
-    return f"'{text}" if _FORMULA.match(text) else text
+    return ";".join(f"'{part}" if _FORMULA.match(part) else part for part in text.split(";"))
 
 
 def plain(cell: str) -> str:
     """Return the text of a cell that `defused` may have made."""
-    return cell[1:] if _DEFUSED.match(cell) else cell
+    return ";".join(part[1:] if _DEFUSED.match(part) else part for part in cell.split(";"))
 
 
 def number(cell: str, *, comma: bool) -> str:

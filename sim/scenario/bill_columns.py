@@ -52,6 +52,11 @@ def quantities() -> dict[str, Given | None]:
     }
 
 
+def yes_or_no_keys() -> set[str]:
+    """Return the keys of an item that are true or false."""
+    return {key_of(name) for name, field in ItemTable.model_fields.items() if field.annotation is bool}
+
+
 def column(key: str, system: System, *, error: bool = False) -> BillColumn:
     """Return the column of a key in a reader's units."""
     given = quantities()[key]
@@ -95,6 +100,7 @@ def _column(head: str) -> BillColumn | tuple[str, str]:
         return BillColumn("", "")
     keys = quantities()
     key, error, unit = _parts(head) or (head, False, "")
+    head = " ".join(head.split())
     if key not in keys:
         return head, f"must be one of {', '.join(keys)}, got {quoted(head)}{did_you_mean(key, keys)}"
     given = keys[key]

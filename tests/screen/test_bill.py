@@ -58,7 +58,7 @@ def changed(before, after):
 @pytest.mark.parametrize("units", ["us", "si"])
 @pytest.mark.parametrize("ending", ["\n", "\r\n"], ids=["lf", "crlf"])
 @AIRPLANES
-def test_what_was_written_changes_nothing_by_the_byte(done, tmp_path, airplane, units, ending):
+def test_what_was_written_changes_no_byte(done, tmp_path, airplane, units, ending):
     mine, bill = tmp_path / "mine.toml", tmp_path / "items.csv"
     before = airplane.read_text(encoding="utf-8").replace("\n", ending).encode()
     mine.write_bytes(before)
@@ -67,6 +67,15 @@ def test_what_was_written_changes_nothing_by_the_byte(done, tmp_path, airplane, 
     said = done("balance", mine, "--bill-from", bill, "--write-items", mine, "--remove-others")
     assert "Nothing to change in" in said
     assert mine.read_bytes() == before
+
+
+@pytest.mark.parametrize(("mark", "ending"), [("\ufeff", "\r\n"), ("", "\r\n"), ("\ufeff", "\n")])
+def test_a_mark_at_the_beginning_and_the_ends_of_rows_stay(done, scenario, bill, mark, ending):
+    before = mark + scenario.read_text(encoding="utf-8").replace("\n", ending)
+    scenario.write_bytes(before.encode())
+    edited(bill, name="pilot", mass="201")
+    done("balance", scenario, "--bill-from", bill, "--write-items", scenario)
+    assert scenario.read_bytes().decode() == before.replace('mass = "190 lb"', 'mass = "201 lb"')
 
 
 def test_fifteen_digits_of_a_spreadsheet_change_nothing(done, tmp_path):
@@ -158,6 +167,13 @@ def test_a_bill_can_be_tried_without_writing(answered, scenario, bill):
     assert scenario.read_text(encoding="utf-8") == text
     lighter = answered("balance", scenario, "--bill-from", bill, "--set", "item.pilot.mass=150 lb")
     assert lighter["mass_kg"] < before["mass_kg"]
+
+
+def test_what_comes_next_is_about_the_file_that_was_written(done, bill, scenario, monkeypatch, tmp_path):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "other.toml").write_bytes(scenario.read_bytes())
+    said = done("balance", "mine.toml", "--bill-from", bill, "--write-items", "other.toml")
+    assert "whirlgate mount other.toml" in said
 
 
 def test_items_in_a_file_of_their_own_give_the_same_balance(answered, scenario, bill, tmp_path):

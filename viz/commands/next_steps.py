@@ -55,7 +55,7 @@ def _about(run: Run, context: click.Context) -> Run:
     command, given = _command(run), context.params
     place = next(p.name for p in command.params if isinstance(p, click.Argument) and not p.required) or ""
     own = given.get(place)
-    written = given.get("write") if place == "scenario" else None
+    written = (given.get("write") or given.get("write_items")) if place == "scenario" else None
     name = written or own or DEMO
     kept = _repeated(run, context, settings=place in given and name in (own, DEMO))
     options = listed([*kept, *([run.options] if run.options else [])], " ")

@@ -70,6 +70,14 @@ def test_a_wrong_one_does_not():
     assert any(place.startswith(".powerplant.rotary") for place in said)
 
 
+def test_items_may_stand_in_a_file_and_a_file_stands_alone():
+    data = tomllib.loads(fetch("tollgate").text)
+    data["item"].insert(3, {"file": "items.csv"})
+    assert misfits(data, SCHEMA, "") == []
+    data["item"].insert(3, {"file": "items.csv", "mass": "3 lb"})
+    assert misfits(data, SCHEMA, "") == [".item.mass: unknown"]
+
+
 def test_every_value_is_explained():
     for name, table in [("scenario", SCHEMA), *SCHEMA["$defs"].items()]:
         for key, node in table.get("properties", {}).items():
