@@ -97,7 +97,8 @@ def follow(source: Source, bill: Bill, row: BillRow, place: int) -> None:
 
 
 def follow_names(source: Source, bill: Bill) -> None:
-    """Note of every item of a scenario that a bill has one of its name, in which row that stands."""
+    """Note of every item of a scenario that a bill has one of its name, in which row that stands, and its faults."""
+    source.faults += bill.faults
     rows = {row.name: row for row in bill.rows}
     items = source.data.get(ITEM) if source.data else None
     for place, item in enumerate(items if isinstance(items, list) else ()):

@@ -76,7 +76,7 @@ def read_text(
     files : iterable of (str, str)
         Name and text of such files, where they are read already.
     bill : Bill or None
-        Bill that items of the text were taken from, for the places of their faults.
+        Bill that items of the text were taken from, for its faults and the places of theirs.
 
     Raises
     ------

@@ -158,6 +158,39 @@ def test_a_scenario_without_items_gets_them(done, scenario, bill, tmp_path):
     assert bare.read_text(encoding="utf-8").startswith(text[:first] + text[end:].rstrip("\n"))
 
 
+def test_any_way_of_writing_an_item_is_kept(done, scenario, bill):
+    before = scenario.read_text(encoding="utf-8")
+    first = before.index('[[item]]\nname = "pilot"')
+    odd = """  [[ item ]]  # who flies
+  "name" = 'pilot'
+\tgroup   =   "pilot"
+  mass="190 lb"   # 190 "dressed" = 180 bare
+  'station' = '85 in' # seat
+
+  # eyes
+  waterline = "52 in"
+  length = "1 ft"
+  width = "1 ft 6 in"
+  height = "3 ft"
+"""
+    end = before.index("\n[[item]]", first)
+    apart = (
+        before[:first]
+        + "[[past]]\nname = 'x'\nempty_mass = '700 lb'\ngroup = {tail = '20 lb'}\n\n"
+        + odd
+        + before[end:]
+    )
+    scenario.write_text(apart, encoding="utf-8")
+    done("balance", scenario, "--bill-from", bill, "--write-items", scenario)
+    assert scenario.read_text(encoding="utf-8") == apart
+    edited(bill, name="pilot", mass="95.25", station="85.125", buttline="2")
+    done("balance", scenario, "--bill-from", bill, "--write-items", scenario)
+    assert changed(apart, scenario.read_text(encoding="utf-8")) == (
+        ['  mass="190 lb"   # 190 "dressed" = 180 bare', "  'station' = '85 in' # seat"],
+        ['  mass="95.25 lb" # 190 "dressed" = 180 bare', "  'station' = \"85.125 in\" # seat", '  buttline = "2 in"'],
+    )
+
+
 def test_a_bill_can_be_tried_without_writing(answered, scenario, bill):
     before, text = answered("balance", scenario), scenario.read_text(encoding="utf-8")
     edited(bill, name="pilot", mass="200")
@@ -217,6 +250,16 @@ def test_every_wrong_cell_at_once_and_the_file_stays(run, scenario, bill):
         f'{bill}:{place["pilot"]}: powerplant: must be one of rotary, flat_four, got "rotery"; did you mean rotary?'
     ]
     assert scenario.read_text(encoding="utf-8") == before
+
+
+def test_a_wrong_column_is_told_once_and_not_for_each_new_item(run, scenario, bill):
+    text = bill.read_text(encoding="utf-8").replace("station [in]", "stat'in]").replace("\npilot,", "\nbag,")
+    bill.write_text(text, encoding="utf-8")
+    keys = "name, group, mass, station, waterline, buttline, length, width, height, moves_with_engine, powerplant"
+    assert refused(run, "balance", scenario, "--bill-from", bill) == [
+        f"{bill}:1: stat'in]: must be one of {keys}, got \"stat'in]\"; did you mean station?",
+        f'{bill}:1: station ± [in]: must stand beside a column "station [in]"',
+    ]
 
 
 def test_wrong_files_and_options(run, scenario, bill, tmp_path):

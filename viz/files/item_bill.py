@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sim.errors import InputError, refuse
+from sim.errors import refuse
 from viz.files.atomic import write_whole
 from viz.sheets.blocks import say
 
@@ -77,11 +77,4 @@ def _merged(scenario: str, bill: str, settings: Iterable[str], *, remove_others:
     read_text(file.text, called=file.called, folder=file.folder)
     found = read_bill(fetch_beside(Path(), bill, bill))
     rows = with_bill(file.text, found, remove_others=remove_others)
-    faults = list(found.faults)
-    try:
-        read = read_text(rows.text, called=file.called, settings=settings, folder=file.folder, bill=found)
-    except InputError as error:
-        faults += error.faults
-    if faults:
-        raise InputError(sorted(faults, key=lambda fault: fault.line))
-    return read, rows
+    return read_text(rows.text, called=file.called, settings=settings, folder=file.folder, bill=found), rows

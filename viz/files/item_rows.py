@@ -128,7 +128,9 @@ def _set(edits: _Edits, place: int, key: str, value: Written) -> None:
     if line is None:
         before = list(quantities())[: list(quantities()).index(key)]
         at = max(edits.lines.get((ITEM, place, one), edits.lines[(ITEM, place)]) for one in before)
-        edits.behind.setdefault(at, []).append(_assigned(key, value))
+        row = edits.rows[at - 1]
+        indent = row[: len(row) - len(row.lstrip())]
+        edits.behind.setdefault(at, []).append(indent + _assigned(key, value))
     elif value is None:
         edits.instead[line] = None
     else:
