@@ -74,6 +74,8 @@ class GunOptions:
         for name in needed if alone else ():
             if getattr(self, name) in (None, ()):
                 yield Fault(name, "is missing; give it, or name a scenario")
+        if alone and self.powerplant is not None:
+            yield Fault("powerplant", "is one of a scenario, and none is named; name it, or leave the powerplant out")
         if len(self.spin_rad_s) > MOST_SPEEDS:
             yield Fault("spin_rad_s", f'must be at most {MOST_SPEEDS} speeds, got "{len(self.spin_rad_s)}"')
         yield from whole_faults({"blades": self.blades, "impulses_per_rev": self.impulses_per_rev})

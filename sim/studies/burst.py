@@ -104,6 +104,8 @@ def burst(
         action=action,
         impulses_per_rev=impulses_per_rev,
     )
+    if fitted and not (dwell_deg is None and opens_deg is None):
+        refuse("fitted", "fits the cam to the speed; leave out `dwell_deg` and `opens_deg`, or `fitted`")
     line = _line(model, options, counts)
     stages = delay_stages(model, line, delay_s=delay_s, scatter_s=scatter_s)
     given = {
@@ -197,7 +199,9 @@ def _exact(gun: TimedGun, rounds_per_burst: int, guns: int) -> tuple[ExactBurst 
     note = (
         ""
         if scatters
-        else "Without scatter of the cycle the exact values are those of the locked pattern, reached after some rounds."
+        else "Without scatter of the cycle the exact values are those of the locked pattern, in which rounds may "
+        "graze the edge of a blade; simulated bursts begin at any angle and reach it after some rounds. Give the cycle "
+        "some scatter to compare the two."
     )
     return (
         ExactBurst(
@@ -240,6 +244,8 @@ def _report(gun: TimedGun, tally: Tally, *, seed: int, guns: int, exact: tuple[E
         rounds_per_burst=tally.rounds // tally.bursts,
         blocked_deg=neat(math.degrees(line.blocked_rad)),
         margin_deg=neat(math.degrees(line.margin_rad)),
+        opens_deg=neat(math.degrees(gun.opens_rad)),
+        dwell_deg=neat(math.degrees(gun.dwell_rad)),
         passed_share=tuple((tally.passages / tally.rounds).tolist()),
         exact=exact[0],
         exact_note=exact[1],

@@ -93,6 +93,9 @@ class BurstAnswer(Answer):
         Rounds of one gun in a burst.
     blocked_deg, margin_deg : float
         Arc blocked by one blade, the bullet included; margin on each side. [°]
+    opens_deg, dwell_deg : float
+        Propeller angle at which the cam opens, 0 with blade 1 on the bore line, and for which it is open; 0 for an
+        impulse. [°]
     passed_share : tuple of float
         Share of rounds that passed in each equal part of the blade interval.
     exact : ExactBurst or None
@@ -120,6 +123,8 @@ class BurstAnswer(Answer):
     rounds_per_burst: int
     blocked_deg: float
     margin_deg: float
+    opens_deg: float
+    dwell_deg: float
     passed_share: tuple[float, ...]
     exact: ExactBurst | None
     exact_note: str

@@ -96,6 +96,35 @@ def test_no_answer(run, words, code, sentence):
     assert (result.exit_code, result.stderr) == (code, sentence)
 
 
+@pytest.mark.parametrize("cam", [("--dwell-deg", 50), ("--opens-deg", 20)])
+def test_a_cam_is_either_fitted_or_given(run, cam):
+    result = run("burst", *GUN, "--fitted", *cam)
+    told = "--fitted: fits the cam to the speed; leave out --dwell-deg and --opens-deg, or --fitted\n"
+    assert (result.exit_code, result.stderr) == (2, told)
+
+
+def test_the_sheet_says_which_cam_was_used(run):
+    """A gap of 180° less 36° opens 18° behind a blade, and 7 ms at 1200 rpm are 50.4°."""
+    said = " ".join(run("burst", *GUN, "--rounds", 2000, "--cycle-scatter-ms", 3).stdout.split())
+    assert "Cam: open from propeller angle -32.4° (0 with blade 1 on the bore line) for 144.0°." in said
+    given = " ".join(run("burst", *GUN, "--rounds", 2000, "--dwell-deg", 50, "--opens-deg", 20).stdout.split())
+    assert "Cam: open from propeller angle 20.0° (0 with blade 1 on the bore line) for 50.0°." in given
+
+
+def test_a_powerplant_without_a_scenario_is_refused(run):
+    result = run("burst", *GUN, "--powerplant", "rotary")
+    told = "--powerplant: is one of a scenario, and none is named; name it, or leave the powerplant out\n"
+    assert (result.exit_code, result.stderr) == (2, told)
+
+
+@pytest.mark.parametrize(("scatter", "seen"), [("2", False), ("0.05", True)])
+def test_bars_are_said_to_be_lengthened_where_they_are(run, tmp_path, scatter, seen):
+    words = (*ALONE, "--gun-rate", 500, "--cycle-scatter-ms", 3, "--scatter-ms", scatter, "--hang-share", 0.001)
+    file = tmp_path / "disc.svg"
+    assert run("burst", *words, "--hang-ms", 15, "--rounds", 20_000, "--figure", file).exit_code == 0
+    assert ("lengthened" in file.read_text(encoding="utf-8")) is seen
+
+
 def test_a_timing_disc(run, tmp_path):
     assert run("burst", *GUN, *SCATTER, "--rounds", 2000, "--figure", tmp_path / "disc.svg").exit_code == 0
     assert "struck a blade" in (tmp_path / "disc.svg").read_text(encoding="utf-8")

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.gun_options import asked, check_rate, timing_options
+from viz.commands.gun_options import asked, check_rate, one_speed_options
 from viz.commands.options import Command, amount, figure_out, json_out
 from viz.commands.output import deliver, picture
 
@@ -20,10 +20,10 @@ FROM_SCENARIO = "[default: that of the scenario, or 0]"
 
 
 @click.command(cls=Command, check=check_rate)
-@timing_options
+@one_speed_options
 @click.option(
     "--rounds",
-    type=amount("1", least=100.0, most=1e9),
+    type=amount("1", least=100.0, most=1e9, example="1000000"),
     default="1000000",
     show_default=True,
     metavar="COUNT",
@@ -31,13 +31,13 @@ FROM_SCENARIO = "[default: that of the scenario, or 0]"
 )
 @click.option(
     "--rounds-per-burst",
-    type=amount("1", least=2.0, most=1000.0),
+    type=amount("1", least=2.0, most=1000.0, example="20"),
     metavar="COUNT",
     help="Rounds of one gun in a burst. [default: that of the scenario, or 20]",
 )
 @click.option(
     "--guns",
-    type=amount("1", least=1.0, most=2.0),
+    type=amount("1", least=1.0, most=2.0, example="2"),
     metavar="COUNT",
     help="Number of synchronized guns. [default: that of the scenario, or 1]",
 )
@@ -78,7 +78,7 @@ FROM_SCENARIO = "[default: that of the scenario, or 0]"
 @click.option(
     "--speed-drift",
     "drift_per_s",
-    type=amount("1/s", least=-1.0, most=1.0),
+    type=amount("1/s", least=-1.0, most=1.0, example="-0.02 1/s"),
     metavar="PER_S",
     help=f'Relative change of the propeller speed during a burst, as in "-0.02 1/s". {FROM_SCENARIO}',
 )
@@ -102,7 +102,7 @@ FROM_SCENARIO = "[default: that of the scenario, or 0]"
 )
 @click.option(
     "--seed",
-    type=amount("1", least=0.0, most=2.0**53),
+    type=amount("1", least=0.0, most=2.0**53, example="1"),
     default="1",
     show_default=True,
     metavar="COUNT",

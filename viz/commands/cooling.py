@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 @click.option(
     "--duration",
     "duration_s",
-    type=amount("s", above=0.0, most=86400.0),
+    type=amount("s", above=0.0, most=86400.0, example="60 min"),
     default="60 min",
     show_default=True,
     metavar="TIME",

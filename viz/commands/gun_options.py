@@ -11,10 +11,11 @@ from sim.errors import Fault, InputError, whole_faults
 from viz.commands.options import Word, amount
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Iterable, Sequence
 
     from sim.model.gun_options import GunOptions
     from sim.model.model import Model
+    from viz.commands.options import Decorator
 
 MOST_STEPS = 100_000
 COUNTS = ("rounds", "rounds_per_burst", "guns", "seed", "longest")
@@ -97,13 +98,39 @@ def check_rate(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
 
 
 def timing_options(function: Callable[..., Any]) -> Callable[..., Any]:
-    """Add ``[SCENARIO]``, ``--set`` and the options that describe a gun line through a propeller."""
-    for option in reversed(_OPTIONS):
+    """Add ``[SCENARIO]``, ``--set`` and the options that describe gun lines through propellers at any speeds."""
+    asked_for = (
+        _powerplant("every one"),
+        _rpm("Propeller speed, or a range FROM:TO:STEP; repeatable. A number without a unit is in rpm."),
+    )
+    return _added(function, (*_SCENARIO, *asked_for, *_GUN))
+
+
+def one_speed_options(function: Callable[..., Any]) -> Callable[..., Any]:
+    """Add the same for one gun line at one speed."""
+    asked_for = (
+        _powerplant("the first"),
+        _rpm("Propeller speed, a single one. A number without a unit is in rpm. [default: full speed]"),
+    )
+    return _added(function, (*_SCENARIO, *asked_for, *_GUN))
+
+
+def _added(function: Callable[..., Any], options: Sequence[Decorator]) -> Callable[..., Any]:
+    for option in reversed(options):
         function = option(function)
     return function
 
 
-_OPTIONS = (
+def _powerplant(default: str) -> Decorator:
+    said = f"One powerplant of the scenario. [default: {default}]"
+    return click.option("--powerplant", metavar="NAME", help=said)
+
+
+def _rpm(said: str) -> Decorator:
+    return click.option("--rpm", "spin_rad_s", type=SpeedList(), multiple=True, metavar="RPM", help=said)
+
+
+_SCENARIO = (
     click.argument("scenario", required=False),
     click.option(
         "--set",
@@ -112,20 +139,13 @@ _OPTIONS = (
         metavar="TABLE.KEY=VALUE",
         help="Change one value of the scenario; repeatable. Example: --set gun.link_delay='2 ms'",
     ),
+)
+_GUN = (
     click.option(
-        "--powerplant", metavar="NAME", help="One powerplant of the scenario. [default: every one; of burst the first]"
-    ),
-    click.option(
-        "--rpm",
-        "spin_rad_s",
-        type=SpeedList(),
-        multiple=True,
-        metavar="RPM",
-        help="Propeller speed, or a range FROM:TO:STEP; repeatable; for burst one speed. A number without a unit is in "
-        "rpm.",
-    ),
-    click.option(
-        "--blades", type=amount("1", least=1.0, most=12.0), metavar="COUNT", help="Number of blades of the propeller."
+        "--blades",
+        type=amount("1", least=1.0, most=12.0, example="2"),
+        metavar="COUNT",
+        help="Number of blades of the propeller.",
     ),
     click.option(
         "--blocked-deg",
@@ -161,7 +181,7 @@ _OPTIONS = (
     ),
     click.option(
         "--impulses-per-rev",
-        type=amount("1", least=1.0, most=12.0),
+        type=amount("1", least=1.0, most=12.0, example="2"),
         metavar="COUNT",
         help="Impulses, or windows of the cam, per turn of the propeller. [default: that of the scenario, or as many "
         "as blades]",

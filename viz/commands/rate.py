@@ -6,19 +6,29 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from sim.errors import Fault
 from viz.commands.gun_options import asked, check_rate, timing_options
 from viz.commands.options import Command, amount, figure_out, json_out
 from viz.commands.output import deliver, picture
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from viz.sheets.format import Units
 
 
-@click.command(cls=Command, check=check_rate)
+def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
+    """Yield the faults of the options, and those of what is to be drawn of them."""
+    yield from check_rate(**options)
+    if options["over_rates"] and not (options["figure"] or options["as_json"]):
+        yield Fault("over_rates", "is drawn or listed, not printed; give --figure FILE or --json as well")
+
+
+@click.command(cls=Command, check=check)
 @timing_options
 @click.option(
     "--longest",
-    type=amount("1", least=1.0, most=400.0),
+    type=amount("1", least=1.0, most=400.0, example="12"),
     default="12",
     show_default=True,
     metavar="COUNT",

@@ -83,7 +83,7 @@ def _taking(function: Any) -> Any:  # noqa: ANN401
             ),
             click.option(
                 "--length",
-                type=amount("s", above=0.0, most=600.0),
+                type=amount("s", above=0.0, most=600.0, example="8 s"),
                 default="8 s",
                 show_default=True,
                 metavar="TIME",
@@ -91,7 +91,7 @@ def _taking(function: Any) -> Any:  # noqa: ANN401
             ),
             click.option(
                 "--rate",
-                type=amount("1", least=1.0, most=60.0),
+                type=amount("1", least=1.0, most=60.0, example="25"),
                 default="25",
                 show_default=True,
                 metavar="PER_S",
@@ -101,7 +101,7 @@ def _taking(function: Any) -> Any:  # noqa: ANN401
             click.option(
                 "--at",
                 "at_s",
-                type=amount("s", least=0.0, most=600.0),
+                type=amount("s", least=0.0, most=600.0, example="3 s"),
                 default="3 s",
                 show_default=True,
                 metavar="TIME",

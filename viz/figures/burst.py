@@ -31,7 +31,8 @@ def draw(answer: BurstAnswer, units: Units) -> Figure:
     _blades(panel, answer)
     name = f"{answer.powerplant}, " if answer.powerplant else ""
     panel.set_title(f"Where {answer.rounds:,} rounds passed: {name}{fixed('rpm', answer.rpm, units, 0)}", pad=16)
-    struck = f"{answer.strikes_per_1000:.3g} strikes per 1000 rounds (bars lengthened to be visible)"
+    seen = " (bars lengthened to be visible)" if _lengthened(answer) else ""
+    struck = f"{answer.strikes_per_1000:.3g} strikes per 1000 rounds{seen}"
     said = f"{struck}; {answer.rounds_per_min:.0f} rounds per minute"
     panel.set_xlabel(f"Propeller angle at passage, 0 with blade 1 on the bore line\n{said}\n\n ", labelpad=8)
     figure.legend(loc="lower center", ncols=3, fontsize=8)
@@ -59,10 +60,23 @@ def _rounds(panel: Axes, answer: BurstAnswer) -> None:
     panel.bar(0.0, 0.0, color=INKS[1], label="struck a blade")
 
 
+def _lengthened(answer: BurstAnswer) -> bool:
+    """Return whether a bar of rounds that met a blade is drawn longer than its share."""
+    parts, most = len(answer.passed_share), max(answer.passed_share)
+    struck = answer.blocked_deg / 2.0 / (360.0 / answer.blades)
+    shares = [
+        share
+        for position, share in enumerate(answer.passed_share)
+        if (position + 0.5) / parts < struck or (position + 0.5) / parts > 1.0 - struck
+    ]
+    return any(0.0 < (1.0 - HUB) * math.sqrt(share / most) < SEEN for share in shares)
+
+
 def _blades(panel: Axes, answer: BurstAnswer) -> None:
     half, margin = math.radians(answer.blocked_deg), math.radians(answer.blocked_deg + 2.0 * answer.margin_deg)
     for blade in range(answer.blades):
         centre = math.tau * blade / answer.blades
         panel.bar(centre, 0.12, width=margin, bottom=1.03, color="white", edgecolor=INKS[5], linestyle=":")
-        label = "blade; margin dotted" if blade == 0 else None
+        said = "blade; margin dotted" if margin > half else "blade"
+        label = said if blade == 0 else None
         panel.bar(centre, 0.12, width=half, bottom=1.03, color="#bdbdbd", hatch="///", edgecolor=INKS[5], label=label)

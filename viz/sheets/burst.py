@@ -16,10 +16,7 @@ if TYPE_CHECKING:
 NEXT = next_steps(say("{run}, safe speed range of a fixed cam", run=Run("safe-range")))
 
 
-CAM = (
-    "The cam is the fixed one of the scenario or of --dwell-deg; with --fitted, or without either, it is fitted to the "
-    "speed, as in windows and rate. Angle: mean ± standard deviation, from the centre of the blade."
-)
+ANGLE = "Angle: mean ± standard deviation, from the centre of the blade."
 
 
 def sheet(answer: BurstAnswer) -> Iterator[Block]:
@@ -29,13 +26,16 @@ def sheet(answer: BurstAnswer) -> Iterator[Block]:
         ("Strikes per 1000 rounds", *_both(answer, Value("strikes_per_1000", None, digits=4, plain=True))),
         ("95 % confidence interval", _interval(answer.interval_95_per_1000), ""),
         ("Rounds per minute, all guns", *_both(answer, Value("rounds_per_min", None, decimals=2, bare=True))),
-        ("Rounds outside the margins", *_both(answer, Value("margin_kept_share", None, decimals=3, percent=True))),
+        (
+            "Rounds clear of blade and margin",
+            *_both(answer, Value("margin_kept_share", None, decimals=3, percent=True)),
+        ),
         ("Time between rounds of one gun, mean", Value("mean_ms", interval.mean, decimals=2), ""),
         ("Time between rounds of one gun, range", _times(interval.min, interval.max), ""),
         ("Propeller angle after the last blade, at passage", _angle(angle.mean, angle.sd), ""),
     ]
     note = (answer.exact_note,) if answer.exact_note else ()
-    yield rows(_title(answer), ("Quantity", "Simulated", "Exact"), lines, CAM, *note)
+    yield rows(_title(answer), ("Quantity", "Simulated", "Exact"), lines, _cam(answer), ANGLE, *note)
     yield NEXT
 
 
@@ -52,6 +52,17 @@ def _title(answer: BurstAnswer) -> Sentence:
         engine=f"{answer.powerplant} at " if answer.powerplant else "",
         speed=Value("rpm", answer.rpm, decimals=0),
         seed=str(answer.seed),
+    )
+
+
+def _cam(answer: BurstAnswer) -> Sentence:
+    """Return which cam the bursts were fired with."""
+    said = "Cam: open from propeller angle {opens} (0 with blade 1 on the bore line) for {dwell}."
+    impulse = "Cam: an impulse at propeller angle {opens} (0 with blade 1 on the bore line)."
+    return say(
+        said if answer.dwell_deg > 0.0 else impulse,
+        opens=Value("opens_deg", answer.opens_deg, decimals=1),
+        dwell=Value("dwell_deg", answer.dwell_deg, decimals=1),
     )
 
 

@@ -67,9 +67,19 @@ def _stiff(case: CoolingCase) -> Cell:
     """Return when the oil stiffens, with the band of the correlation."""
     if case.stiff_earliest_s is None:
         return "stays fluid"
+    first = Value("stiff_earliest_s", case.stiff_earliest_s, decimals=0, bare=case.stiff_after_s is not None)
+    if case.stiff_after_s is None:
+        return say("{first} or more", first=first)
     return say(
-        "{likely} ({first}–{last})",
-        likely=Value("stiff_after_s", case.stiff_after_s, decimals=0, absent="later"),
-        first=Value("stiff_earliest_s", case.stiff_earliest_s, decimals=0, bare=True, absent="later"),
-        last=Value("stiff_latest_s", case.stiff_latest_s, decimals=0, bare=True, absent="later"),
+        "{likely} ({first}{last})",
+        likely=Value("stiff_after_s", case.stiff_after_s, decimals=0),
+        first=first,
+        last=_latest(case.stiff_latest_s),
     )
+
+
+def _latest(time_s: float | None) -> Cell:
+    """Return the end of the band, or that it lies past the flight."""
+    if time_s is None:
+        return " or more"
+    return say("–{last}", last=Value("stiff_latest_s", time_s, decimals=0, bare=True))

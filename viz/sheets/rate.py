@@ -31,7 +31,7 @@ def _staircase(staircase: Staircase) -> Iterator[Block]:
         own=Value("gun_rounds_per_min", staircase.gun_rounds_per_min, plain=True, bare=True),
     )
     if len({row.rpm for row in staircase.rows}) == 1:
-        yield say("{title}\n\n{rate} {own}", title=title, rate=_at_one_speed(staircase.rows[0]), own=own)
+        yield Table(title, _at_one_speed(staircase.rows[0]), (own,))
         return
     yield Table(title, _columns(widest(staircase, MOST_LINES)), (own, _covered(staircase)))
 
@@ -72,21 +72,20 @@ def _covered(staircase: Staircase) -> Sentence:
     count = len(staircase.plateaus)
     listed = f" The {MOST_LINES} widest are listed; --json gives all." if count > MOST_LINES else ""
     return say(
-        "On a plateau the ratio is constant and the rate proportional to the speed. {count} plateaus of patterns up to "
-        "--longest rounds cover {share} of the speed range, longer patterns any rest.{listed}",
+        "On a plateau the ratio is constant and the rate proportional to the speed. {count} plateaus of patterns of up "
+        "to {longest} rounds cover {share} of the speed range; what remains belongs to longer patterns (--longest)."
+        "{listed}",
         count=str(count),
+        longest=str(max((step.rounds_per_pattern for step in staircase.plateaus), default=0)),
         listed=listed,
         share=Value("covered_share", staircase.covered_share, decimals=1, percent=True),
     )
 
 
-def _at_one_speed(row: RatePoint) -> Sentence:
-    pattern = (
-        f", {row.rounds_per_pattern} in {row.intervals_per_pattern} blade intervals" if row.rounds_per_pattern else ""
-    )
-    return say(
-        "At {speed}: {rate} rounds per minute{pattern}.",
-        speed=Value("rpm", row.rpm, plain=True),
-        rate=Value("rounds_per_min", row.rounds_per_min, decimals=1, bare=True),
-        pattern=pattern,
+def _at_one_speed(row: RatePoint) -> tuple[Column, ...]:
+    pattern = f"{row.rounds_per_pattern} : {row.intervals_per_pattern}" if row.rounds_per_pattern else "–"
+    return (
+        Column("Propeller speed", (Value("rpm", row.rpm, plain=True, bare=True),), "rpm"),
+        Column("Rounds : blade intervals", (pattern,)),
+        Column("Rounds per minute", (Value("rounds_per_min", row.rounds_per_min, decimals=1, bare=True),)),
     )

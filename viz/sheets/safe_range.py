@@ -9,7 +9,7 @@ from viz.sheets.blocks import Column, Points, Run, Table, Value, listed, next_st
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.safe_range_answer import EdgeSensitivity, PropellerBand, SafeBand, SafeRangeAnswer, StageRow
+    from sim.studies.safe_range_answer import EdgeSensitivity, PropellerBand, SafeBand, SafeRangeAnswer
     from viz.sheets.blocks import Block, Cell, Sentence
 
 NEXT = next_steps(say("{run}, strikes with scatter beyond these limits", run=Run("burst")))
@@ -17,7 +17,7 @@ NEXT = next_steps(say("{run}, strikes with scatter beyond these limits", run=Run
 
 def sheet(answer: SafeRangeAnswer) -> Iterator[Block]:
     """Yield the delay, the cam and its safe speeds behind each propeller."""
-    yield _stages(answer.stages)
+    yield _stages(answer)
     yield say(
         "Cam for {cut_for}: opens at propeller angle {opens} (0 with blade 1 on the bore line), dwell {dwell}. Largest "
         "deviation of the delay, each stage within {sigmas} standard deviations: {likely} for independent stages (root "
@@ -34,12 +34,15 @@ def sheet(answer: SafeRangeAnswer) -> Iterator[Block]:
     yield NEXT
 
 
-def _stages(stages: tuple[StageRow, ...]) -> Table:
+def _stages(answer: SafeRangeAnswer) -> Table:
+    stages, cut_for = answer.stages, answer.propellers[0]
+    highest = Value("rpm", max(speed.rpm for speed in cut_for.speeds), plain=True)
+
     def column(head: str, name: str, decimals: int, short: str) -> Column:
         return Column(head, tuple(Value(name, getattr(s, name), decimals=decimals) for s in stages), short=short)
 
     return Table(
-        "Delay from cam to disc, as time and as propeller angle at the highest speed of the cam's range",
+        say("Delay from cam to disc, as time and as propeller angle at {highest}", highest=highest),
         (
             Column("Stage", tuple(stage.name for stage in stages)),
             column("Mean time", "mean_ms", 2, "Mean"),
@@ -47,6 +50,7 @@ def _stages(stages: tuple[StageRow, ...]) -> Table:
             column("Mean angle", "mean_deg", 1, "Angle"),
             column("Standard deviation of the angle", "sd_deg", 2, "Scatter"),
         ),
+        ("Scatter: one standard deviation.",),
     )
 
 

@@ -14,10 +14,12 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Block, Cell
 
 LEGEND = (
-    "Windows: propeller angle at release, 0 with blade 1 on the bore line. Blade time: from one blade to the next. "
+    "Windows: propeller angle at release, 0 with blade 1 on the bore line; past 360° it closes in the next turn. Blade "
+    "time: from one blade to the next. "
     "Open: time for which a window is open, for a cam fitted to each speed. Lead: rotation of the propeller from "
     "release to passage through the disc. Pattern 5 : 11: 5 rounds in every 11 blade intervals."
 )
+NO_RATE = "Rate of fire and pattern need the rate of the unsynchronized gun, which is not given."
 NEXT = next_steps(
     say("{run}, rate of fire at every speed", run=Run("rate")),
     say("{run}, safe speed range of a fixed cam", run=Run("safe-range")),
@@ -28,6 +30,7 @@ def sheet(answer: WindowsAnswer) -> Iterator[Block]:
     """Yield the windows of every speed."""
     rows = answer.rows
     notes = dict.fromkeys(row.note for row in rows if row.note)
+    rated = () if any(row.rounds_per_min is not None for row in rows) else (NO_RATE,)
     engines = (Column("Engine", tuple(row.powerplant for row in rows)),) if any(row.powerplant for row in rows) else ()
     columns = (
         *engines,
@@ -39,7 +42,7 @@ def sheet(answer: WindowsAnswer) -> Iterator[Block]:
         Column("Rounds per minute", _values(rows, Value("rounds_per_min", None, decimals=1)), short="Rounds /min"),
         Column("Pattern", tuple(map(pattern, rows))),
     )
-    yield Table("Firing windows", columns, (*notes, LEGEND))
+    yield Table("Firing windows", columns, (*notes, *rated, LEGEND))
     yield NEXT
 
 
@@ -63,4 +66,4 @@ def _windows(row: WindowsRow) -> Cell:
 
 def pattern(row: WindowsRow) -> Cell:
     """Return the pattern of one speed: rounds to blades."""
-    return f"{row.rounds_per_pattern} : {row.intervals_per_pattern}" if row.rounds_per_pattern else "none"
+    return f"{row.rounds_per_pattern} : {row.intervals_per_pattern}" if row.rounds_per_pattern else "–"
