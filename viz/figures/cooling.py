@@ -30,14 +30,13 @@ def draw(answer: CoolingAnswer, units: Units) -> Figure:
             panel.fill_between(minutes, fast, slow, color=look["color"], alpha=0.2, linewidth=0)
             panel.plot(minutes, likely, label="firing" if case.firing else "silent", **look)
         (stiff,) = _shown([answer.oil_stiff_k], units)
-        panel.axhline(stiff, color=INKS[5], linewidth=1.0, linestyle=":")
-        panel.text(minutes[-1], stiff, "oil no longer flows", ha="right", va="bottom", fontsize=8)
+        panel.axhline(stiff, color=INKS[5], linewidth=1.0, linestyle=":", label="oil no longer flows")
         panel.set_title("under a cowling" if cowled else "bare in the airstream")
         panel.set_xlabel(f"time [{time.shown(units)[0]}]")
     lowest, highest = (pick(panel.get_ylim()[end] for panel in panels) for end, pick in ((0, min), (1, max)))
     for panel in panels:
         panel.set_ylim(lowest, highest)
-    panels[0].legend(loc="upper right", title="shaded: heat transfer coefficient ± 20 %")
+    panels[0].legend(loc="best", title="shaded: heat transfer coefficient ± 20 %")
     panels[0].set_ylabel(f"temperature of the part that holds the oil [{quantity('settled_k').shown(units)[0]}]")
     return figure
 

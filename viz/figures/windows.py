@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from viz.sheets.format import Units
 
 MOST_RINGS = 6
+TITLE = "Propeller angle at release, 0 with blade 1 on the bore line"
 HUB = 0.32
 """Radius within which the rings of the speeds do not reach, the disc being 1."""
 
@@ -27,9 +28,13 @@ def draw(answer: WindowsAnswer, units: Units) -> Figure:
     groups: dict[str, list[WindowsRow]] = {}
     for row in answer.rows:
         groups.setdefault(row.powerplant, []).append(row)
-    figure, panels = clocks(len(groups), width_in=5.2 * len(groups), height_in=6.6 if len(groups) == 1 else 6.0)
+    figure, panels = clocks(len(groups), width_in=5.2 * len(groups), height_in=6.0 if len(groups) > 1 else 6.6)
     for panel, (name, rows) in zip(panels, groups.items(), strict=True):
-        _clock(panel, name, _some(rows), units)
+        drawn = _some(rows)
+        left_out = f"{len(drawn)} of {len(rows)} speeds" if len(drawn) < len(rows) else ""
+        _clock(panel, drawn, units)
+        head = ": ".join(part for part in (name, left_out) if part)
+        panel.set_title(f"{head}\n{TITLE}".strip(), fontsize=9, pad=16)
     columns = 1 if len(groups) == 1 else 3
     figure.legend(handles=_legend(), loc="lower center", ncols=columns, fontsize=8)
     for panel in panels:
@@ -47,13 +52,15 @@ def _legend() -> list[Patch]:
     ]
 
 
-def _some(rows: list[WindowsRow]) -> list[WindowsRow]:
+def _some(given: list[WindowsRow]) -> list[WindowsRow]:
+    """Return the speeds drawn, rising outward."""
+    rows = sorted(given, key=lambda row: row.rpm)
     if len(rows) <= MOST_RINGS:
         return rows
     return [rows[round(place * (len(rows) - 1) / (MOST_RINGS - 1))] for place in range(MOST_RINGS)]
 
 
-def _clock(panel: Axes, name: str, rows: list[WindowsRow], units: Units) -> None:
+def _clock(panel: Axes, rows: list[WindowsRow], units: Units) -> None:
     panel.set_ylim(0.0, 1.25)
     panel.set_yticks([])
     panel.grid(visible=False)
@@ -62,8 +69,6 @@ def _clock(panel: Axes, name: str, rows: list[WindowsRow], units: Units) -> None
     height = (1.0 - HUB) / len(rows)
     for place, row in enumerate(rows):
         _ring(panel, row, (HUB + place * height, height), units)
-    title = "Propeller angle at release, 0 with blade 1 on the bore line"
-    panel.set_title(f"{name}\n{title}".strip(), fontsize=9, pad=16)
 
 
 def _blades(panel: Axes, row: WindowsRow) -> None:

@@ -45,6 +45,19 @@ def test_no_speed_is_written_over_a_lead():
         assert not any(label.overlaps(lead) for label in labels for lead in leads)
 
 
+def test_of_many_speeds_a_few_are_drawn_rising_outward_and_the_title_says_so():
+    speeds = [math.tau * rpm / 60.0 for rpm in (1250, *range(900, 1501, 100))]
+    figure = clock.draw(windows(None, spin_rad_s=speeds, blades=2.0, blocked_deg=24.0))
+    rendered(figure, "png")
+    (panel,) = figure.axes
+    said = [text.get_text() for text in panel.texts if "lead" in text.get_text()]
+    outward = [int(text.split()[0]) for text in said]
+    assert outward == [900, 1000, 1200, 1250, 1400, 1500]
+    title = panel.title if panel.title.get_text() else panel._left_title
+    assert title.get_text().startswith("6 of 8 speeds\n")
+    assert title.get_window_extent().y1 <= figure.bbox.y1
+
+
 def test_a_few_strikes_in_many_rounds_are_seen():
     answer = fire(model(BIPLANE), rounds=200_000)
     bars = [bar for bar in burst.draw(answer, "us").axes[0].patches if bar.get_y() == pytest.approx(HUB)]
