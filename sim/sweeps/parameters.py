@@ -64,6 +64,8 @@ def varied(scenario: Scenario, text: str) -> Varied:
     found = place(scenario, key, where)
     declared = found.declared
     ranged = _RANGE.fullmatch(said)
+    if ":" in said and not ranged and isinstance(declared, Given | Count):
+        refuse(where, f"must be FROM:TO:COUNT, as in 26ft:30ft:9, or A,B,C, got {quoted(said)}")
     if ranged:
         values = _range(declared, [part.strip() for part in ranged.groups()], where)
     else:

@@ -287,3 +287,10 @@ def test_a_display_that_could_hurt_or_jam_fails_with_a_cure(run, settings):
     failed = {check["name"]: check["cure"] for check in json.loads(shown.stdout)["checks"] if not check["passes"]}
     assert FAILURES[settings] in failed
     assert all(failed.values())
+
+
+def test_what_was_written_is_not_asked_for_again(run, tmp_path):
+    said = " ".join(run("exhibit", "--out", tmp_path / "display").stdout.split())
+    assert "Next: print sheet.pdf at 100 %, measure its line of 100 mm, and cut from the DXF or SVG files." in said
+    assert "--out display" not in said
+    assert "--out display, the files to cut from" in " ".join(run("exhibit").stdout.split())

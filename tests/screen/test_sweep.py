@@ -25,7 +25,8 @@ def rows(path) -> list[list[str]]:
 
 def test_the_sheet_is_in_the_units_asked_for(run):
     shown = run(*ASK).stdout.split("\n")
-    assert shown[:3] == ["Frozen test biplane", "A: wing.span [ft]", f"B: {STALL} [mph]"]
+    assert shown[:2] == ["Frozen test biplane", "A: wing.span [ft]: from tip to tip"]
+    assert shown[2].startswith(f"B: {STALL} [mph]: ")
     assert [line.split() for line in shown if line.startswith(("  2", "  3"))] == [
         ["26.00", "40.77"],
         ["28.00", "39.29"],
@@ -249,3 +250,33 @@ def test_progress_says_how_long_it_will_take(monkeypatch):
         time.sleep(0.4)
     assert "3 of 7 already there," in stream.getvalue()
     assert "00:00:0" in stream.getvalue()
+
+
+def test_a_range_without_its_count_is_told_the_form(run):
+    result = run("sweep", "--vary", "gun.margin=1deg:3deg", "--collect", "windows.rows.1.open_deg")
+    told = '--vary gun.margin: must be FROM:TO:COUNT, as in 26ft:30ft:9, or A,B,C, got "1deg:3deg"\n'
+    assert (result.exit_code, result.stderr) == (2, told)
+
+
+def test_nothing_is_drawn_between_words_and_between_counts():
+    import sim
+    from viz.figures.sweep import draw
+
+    def drawn(*vary):
+        return draw(sim.sweep(str(BIPLANE), vary=vary, collect=["windows.rows.1.rounds_per_min"]), "us").axes[0]
+
+    words = drawn("gun.action=interrupter,impulse")
+    assert [line.get_linestyle() for line in words.lines] == ["None"]
+    counts = drawn("gun.margin=1deg,2deg,3deg", "powerplant.rotary.propeller.blades=2,4")
+    assert [text.get_text() for text in counts.get_xticklabels()] == ["2", "4"]
+    assert not counts.texts
+    between = drawn("gun.margin=1deg,2deg,3deg", "gun.muzzle_speed=500m/s:800m/s:3")
+    assert between.texts
+
+
+def test_what_was_drawn_is_not_offered_again(run, tmp_path):
+    ask = ("sweep", "--vary", "gun.margin=1deg,3deg", "--collect", "windows.rows.1.open_deg")
+    plain = " ".join(run(*ask).stdout.split())
+    assert "Next: a picture, by adding --figure sweep.svg to this command; the table as a file" in plain
+    both = run(*ask, "--figure", tmp_path / "a.svg", "--out", tmp_path / "a.csv").stdout
+    assert "Next:" not in both

@@ -23,13 +23,32 @@ def test_a_picture_of_a_scene(tmp_path):
     assert shown.output.strip() == str(path)
 
 
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("--length", "5 s", "--snapshot", "x.png"), "--length: belongs to --record; give --record FILE as well"),
+        (("--rate", "10", "--snapshot", "x.png"), "--rate: belongs to --record; give --record FILE as well"),
+        (("--at", "5 s", "--record", "x.gif"), "--at: belongs to --snapshot; give --snapshot FILE as well"),
+    ],
+)
+def test_an_option_that_would_do_nothing_is_refused(words, told):
+    shown = run(*words)
+    assert (shown.exit_code, shown.output) == (2, f"{told}, or leave it out\n")
+
+
+def test_a_maneuver_is_flown_in_its_scene():
+    shown = run("--scene", "blades", "--maneuver", "pull", "--snapshot", "x.png")
+    told = "--maneuver: is flown in the scene turning; leave out the maneuver, or --scene\n"
+    assert (shown.exit_code, shown.output) == (2, told)
+
+
 def test_every_wrong_option_at_once():
-    shown = run("--size", "100x50", "--letters", "7", "--at", "3", "--scene", "blade")
+    shown = run("--size", "100x50", "--letters", "7", "--at", "3", "--scene", "blade", "--snapshot", "x.png")
     assert shown.exit_code == 2
     assert shown.output.splitlines() == [
         '--size: must be 960x540 to 3840x2160 pixels, got "100x50"',
         '--letters: must be 1 or 2 or 3, got "7"',
-        '--at: must have a unit, as in "5 ms", got "3"',
+        '--at: must have a unit, as in "3 s", got "3"',
         '--scene: must be turning or engine or blades, got "blade"; did you mean blades?',
     ]
 

@@ -47,4 +47,4 @@ def command(
         for path in write(folder, contents(answer), force=force):
             click.echo(f"wrote {path}", err=True)
     picture(figure, "exhibit", answer, units, force=force)
-    deliver(answer, sheet(answer), units, as_json=as_json)
+    deliver(answer, sheet(answer, written=bool(folder)), units, as_json=as_json)

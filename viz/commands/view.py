@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 import click
+from click.core import ParameterSource
 
 from sim.errors import Fault
 from viz.commands.options import Command, Word, amount, force, scenario_in
@@ -17,6 +18,8 @@ if TYPE_CHECKING:
     from viz.sheets.format import Units
     from viz.stage.show import Setting
 
+NEEDS = {"length": "record", "rate": "record", "at_s": "snapshot"}
+"""Option -> the option without which it does nothing."""
 LANGUAGES = ("english", "french", "german")
 MANEUVERS = ("turn-right", "turn-left", "rudder-kick", "pull", "roll-in", "reversal", "blip")
 
@@ -25,6 +28,13 @@ def _faults(**given: Any) -> Iterator[Fault]:  # noqa: ANN401
     """Yield what is wrong with the options taken together."""
     if given.get("record") and given.get("snapshot"):
         yield Fault("--snapshot", "cannot stand beside --record; take one picture or one film at a time")
+    context = click.get_current_context()
+    for option, needed in NEEDS.items():
+        asked = context.get_parameter_source(option) is ParameterSource.COMMANDLINE
+        if asked and not given.get(needed):
+            yield Fault(option, f"belongs to --{needed}; give --{needed} FILE as well, or leave it out")
+    if given.get("maneuver") and given.get("scene") != "turning":
+        yield Fault("maneuver", "is flown in the scene turning; leave out the maneuver, or --scene")
     if given.get("kiosk") and (given.get("record") or given.get("snapshot")):
         yield Fault("--kiosk", "needs a window; leave out --record and --snapshot")
 
@@ -41,7 +51,9 @@ def _beginning(function: Any) -> Any:  # noqa: ANN401
                 help="Scene shown first.",
             ),
             click.option(
-                "--maneuver", type=Word(MANEUVERS), help="Flown by both airplanes; blip: short ignition cuts."
+                "--maneuver",
+                type=Word(MANEUVERS),
+                help="Flown by both airplanes, in the scene turning; blip: short ignition cuts.",
             ),
             click.option(
                 "--language",
@@ -105,7 +117,7 @@ def _taking(function: Any) -> Any:  # noqa: ANN401
                 default="3 s",
                 show_default=True,
                 metavar="TIME",
-                help="Time at which the picture is taken.",
+                help="Time on the screen at which the picture is taken.",
             ),
         )
     ):

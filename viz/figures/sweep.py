@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from textwrap import fill
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from viz.figures.sheet import INKS, MARKS, sheet, style
 from viz.sheets.sweep import MOST_SHARES, TINY, in_units, spread_words, unit_of
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from sim.sweeps.sobol import Share
     from viz.sheets.format import Units
 
+MOST_COUNTS = 12
 WIDE, NARROW, TALL, SHORT = 80, 56, 36, 24
 """Letters to a line of what is written along, over bars, up, and beside bars."""
 
@@ -65,10 +66,11 @@ def _lines(answer: Sweep, units: Units) -> Figure:
         together = [answer.collected[number] for number in numbers]
         for index, (number, name) in enumerate(zip(numbers, _apart([one.key for one in together]), strict=True)):
             up = _places(answer.collected[number], [row.results[number] for row in answer.rows], units)
-            panel.plot(across, up, marker=MARKS[index % len(MARKS)], markersize=4, label=name, **style(index))
+            look = style(index) | ({"linestyle": "none"} if _apart_values(given) else {})
+            panel.plot(across, up, marker=MARKS[index % len(MARKS)], markersize=4, label=name, **look)
         if len(together) > 1:
             panel.legend(loc="best")
-        if varied.words:
+        if _apart_values(given):
             panel.set_xticks(across, [str(value) for value in given])
         panel.set_ylabel(fill(_label(together[0], units), TALL))
         study, _, _ = together[0].key.partition(".")
@@ -95,20 +97,30 @@ def _maps(answer: Sweep, units: Units) -> Figure:
     for panel, number in zip(panels, shown, strict=True):
         column = answer.collected[number]
         found = [_places(column, [at[high, right][number] for right in rights], units) for high in highs]
-        _map(panel, across, up, heights=np.array(found), name=fill(_label(column, units), TALL))
+        shades = _map(panel, across, up, heights=np.array(found), name=fill(_label(column, units), TALL))
+        if not (_apart_values(rights) or _apart_values(highs)):
+            _levels(panel, across, up, shades)
         panel.set_xlabel(fill(_key_label(along, units), WIDE))
         panel.set_ylabel(fill(_key_label(upward, units), TALL))
         missing = " (hatched: no answer)" if np.isnan(found).any() else ""
         panel.set_title(fill(f"{column.key}{missing}", WIDE))
-        if along.words:
+        if _apart_values(rights):
             panel.set_xticks(across, [str(value) for value in rights])
-        if upward.words:
+        if _apart_values(highs):
             panel.set_yticks(up, [str(value) for value in highs])
     return figure
 
 
-def _map(panel: Axes, across: Sequence[float], up: Sequence[float], *, heights: NDArray[np.float64], name: str) -> None:
-    """Draw the height as a shade, with lines of equal height over it; points without an answer are hatched."""
+def _apart_values(values: Sequence[Scalar]) -> bool:
+    """Return whether nothing lies between the values: words, and counts as long as each can be named."""
+    words = all(isinstance(value, str) for value in values)
+    return words or (len(values) <= MOST_COUNTS and all(isinstance(value, int) for value in values))
+
+
+def _map(
+    panel: Axes, across: Sequence[float], up: Sequence[float], *, heights: NDArray[np.float64], name: str
+) -> np.ma.MaskedArray[Any, Any]:
+    """Draw the height as a shade and return what is drawn of it; points without an answer are hatched."""
     import numpy as np
 
     found = np.ma.masked_invalid(heights)
@@ -116,12 +128,13 @@ def _map(panel: Axes, across: Sequence[float], up: Sequence[float], *, heights: 
     panel.patch.set(facecolor="white", edgecolor="#8c8c8c", hatch="////")
     shades = panel.pcolormesh(across, up, found, cmap="cividis", shading="nearest")
     panel.figure.colorbar(shades, ax=panel, label=name)
-    if min(found.shape) > 1 and found.count() == found.size and found.max() > found.min():
-        _levels(panel, across, up, found)
+    return found
 
 
-def _levels(panel: Axes, across: Sequence[float], up: Sequence[float], found: NDArray[np.float64]) -> None:
-    """Draw lines of equal height that can be read on light and on dark."""
+def _levels(panel: Axes, across: Sequence[float], up: Sequence[float], found: np.ma.MaskedArray[Any, Any]) -> None:
+    """Draw lines of equal height that can be read on light and on dark, where there is an answer everywhere."""
+    if min(found.shape) < 2 or found.count() < found.size or found.max() <= found.min():
+        return
     from matplotlib.patheffects import withStroke
 
     lines = panel.contour(across, up, found, colors="white", linewidths=1.0)

@@ -34,6 +34,7 @@ SIZES = {
 }
 """Part of the answer -> what is shown of it."""
 CUT = next_steps(say("{run}, the files to cut from and the drawing sheet", run=Run("exhibit", "--out display")))
+PRINT = next_steps("print sheet.pdf at 100 %, measure its line of 100 mm, and cut from the DXF or SVG files")
 CORRECT = next_steps("change the scenario as proposed below the checks until all pass; cut nothing before")
 MOTOR_SIZES = ("motor_power_w", "clutch_n_m")
 NAMED = {
@@ -48,10 +49,10 @@ NAMED = {
 """Field of the answer -> the quantity that says more of it than its own name."""
 
 
-def sheet(exhibit: Exhibit) -> Iterator[Block]:
-    """Yield the sheet."""
+def sheet(exhibit: Exhibit, *, written: bool = False) -> Iterator[Block]:
+    """Yield the sheet; what comes next depends on whether the files to cut from are written."""
     yield from parts(exhibit)
-    yield CORRECT if exhibit.failures else CUT
+    yield CORRECT if exhibit.failures else PRINT if written else CUT
 
 
 def parts(exhibit: Exhibit) -> Iterator[Block]:

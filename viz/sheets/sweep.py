@@ -39,8 +39,8 @@ def columns(answer: Sweep | Spread) -> list[SweepColumn]:
     return [*(one.column for one in answer.inputs if one.matters), *(one.column for one in answer.results)]
 
 
-def sheet(answer: Sweep | Spread, out: str | None = None) -> Iterator[Block]:
-    """Yield the answer; say where the table is, and which points have no answer."""
+def sheet(answer: Sweep | Spread, out: str | None = None, figure: str | None = None) -> Iterator[Block]:
+    """Yield the answer; say where the table is, which points have no answer, and what can still be written."""
     from sim.sweeps.grid import Sweep
 
     if isinstance(answer, Sweep):
@@ -49,9 +49,10 @@ def sheet(answer: Sweep | Spread, out: str | None = None) -> Iterator[Block]:
         for result in answer.results:
             yield from _result(answer, result)
     yield from _reasons(answer.rows)
-    yield next_steps(
-        "a picture, by adding --figure sweep.svg to this command", "the table as a file, with --out sweep.csv"
-    )
+    drawn = () if figure else ("a picture, by adding --figure sweep.svg to this command",)
+    written = () if out else ("the table as a file, by adding --out sweep.csv",)
+    if drawn or written:
+        yield next_steps(*drawn, *written)
     if out:
         yield say("{count} rows written to {out}.", count=str(len(answer.rows)), out=out)
 
@@ -68,7 +69,7 @@ def in_units(column: SweepColumn, value: Scalar, units: Units) -> float:
 
 def cell(column: SweepColumn, value: Scalar, *, bare: bool = False) -> Cell:
     """Return one value of a column."""
-    if isinstance(value, str | bool):
+    if isinstance(value, str | bool | int):
         return str(value)
     return Value(column.name, value, digits=4, bare=bare, absent="none")
 
@@ -87,7 +88,13 @@ def _table(answer: Sweep) -> Iterator[Block]:
     )
     more = len(answer.rows) - MOST_ROWS
     yield say("{title}", title=answer.title)
-    yield listed((say("{letter}: {head}", letter=column.short, head=column) for column in table), "\n")
+    yield listed(
+        (
+            say("{letter}: {head}: {meaning}", letter=column.short, meaning=one.meaning, head=column)
+            for column, one in zip(table, heads, strict=True)
+        ),
+        "\n",
+    )
     note = f"The first {MOST_ROWS} of {len(answer.rows)} rows; --out FILE keeps all."
     yield Table("", table, (note,) if more > 0 else ())
 
