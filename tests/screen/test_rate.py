@@ -141,7 +141,7 @@ def test_one_speed_is_drawn_as_a_point():
     from viz.figures.rate import draw
 
     given = {"spin_rad_s": [math.tau * 999.0 / 60.0], "blades": 2.0, "blocked_deg": 45.0}
-    figure = draw(rate(None, **given, natural_rate_per_s=500.0 / 60.0))
+    figure = draw(rate(None, **given, natural_rate_per_s=500.0 / 60.0), "us")
     above, below = figure.axes
     assert [tuple(line.get_xydata()[0]) for line in above.lines if line.get_marker() == "o"] == [
         (pytest.approx(999.0), pytest.approx(499.5))

@@ -262,15 +262,15 @@ def test_nothing_is_drawn_between_words_and_between_counts():
     import sim
     from viz.figures.sweep import draw
 
-    def drawn(*vary):
-        return draw(sim.sweep(str(BIPLANE), vary=vary, collect=["windows.rows.1.rounds_per_min"]), "us").axes[0]
+    def drawn(*vary, collect="windows.rows.1.open_deg"):
+        return draw(sim.sweep(str(BIPLANE), vary=vary, collect=[collect]), "us").axes[0]
 
-    words = drawn("gun.action=interrupter,impulse")
+    words = drawn("gun.action=interrupter,impulse", collect="windows.rows.1.rounds_per_min")
     assert [line.get_linestyle() for line in words.lines] == ["None"]
     counts = drawn("gun.margin=1deg,2deg,3deg", "powerplant.rotary.propeller.blades=2,4")
     assert [text.get_text() for text in counts.get_xticklabels()] == ["2", "4"]
     assert not counts.texts
-    between = drawn("gun.margin=1deg,2deg,3deg", "gun.muzzle_speed=500m/s:800m/s:3")
+    between = drawn("gun.margin=1deg,2deg,3deg", "gun.bullet_diameter=6mm:9mm:3")
     assert between.texts
 
 

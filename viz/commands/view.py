@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from viz.sheets.format import Units
     from viz.stage.show import Setting
 
+MANEUVER = "Flown by both airplanes, in the scene turning; blip: short ignition cuts."
 NEEDS = {"length": "record", "rate": "record", "at_s": "snapshot"}
 """Option -> the option without which it does nothing."""
 LANGUAGES = ("english", "french", "german")
@@ -50,11 +51,7 @@ def _beginning(function: Any) -> Any:  # noqa: ANN401
                 show_default=True,
                 help="Scene shown first.",
             ),
-            click.option(
-                "--maneuver",
-                type=Word(MANEUVERS),
-                help="Flown by both airplanes, in the scene turning; blip: short ignition cuts.",
-            ),
+            click.option("--maneuver", type=Word(MANEUVERS), help=MANEUVER),
             click.option(
                 "--language",
                 type=Word(LANGUAGES),

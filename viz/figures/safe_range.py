@@ -59,7 +59,9 @@ def _panel(panel: Axes, answer: SafeRangeAnswer, propeller: PropellerBand, units
     panel.set_xlim(0.0, highest)
     panel.set_ylim(bottom, top)
     within = f"independent stages within {answer.sigmas:g} standard deviations"
-    panel.set_xlabel(f"{quantity('rpm').label(units)}; dashed: speeds asked for; solid: ends of the safe range,\n{within}")
+    panel.set_xlabel(
+        f"{quantity('rpm').label(units)}; dashed: speeds asked for; solid: ends of the safe range,\n{within}"
+    )
     panel.set_ylabel(f"propeller angle at passage [{quantity('opens_deg').shown(units)[0]}]")
     name = f"{propeller.powerplant}: " if propeller.powerplant else ""
     panel.set_title(f"{name}angles at which rounds pass (blue); arcs blocked, with margins (hatched)", fontsize=9)

@@ -47,7 +47,7 @@ def test_no_speed_is_written_over_a_lead():
 
 def test_of_many_speeds_a_few_are_drawn_rising_outward_and_the_title_says_so():
     speeds = [math.tau * rpm / 60.0 for rpm in (1250, *range(900, 1501, 100))]
-    figure = clock.draw(windows(None, spin_rad_s=speeds, blades=2.0, blocked_deg=24.0))
+    figure = clock.draw(windows(None, spin_rad_s=speeds, blades=2.0, blocked_deg=24.0), "us")
     rendered(figure, "png")
     (panel,) = figure.axes
     said = [text.get_text() for text in panel.texts if "lead" in text.get_text()]
