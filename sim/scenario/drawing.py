@@ -14,7 +14,7 @@ from sim.units.parsing import Measured, read
 
 if TYPE_CHECKING:
     import os
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Collection, Iterable, Iterator
 
 SHELF = "drawings"
 ON_PAPER = Given("m", "on paper, with or without its ±", above=0.0, most=100.0, example="14.02 in ± 0.01 in")
@@ -91,6 +91,12 @@ class DrawingTable(ScenarioTable):
         dict[str, Measured], BeforeValidator(_flat), Field(min_length=1, description="Dimensions from documents.")
     ]
     reading: Annotated[list[DrawingReadingTable], Field(min_length=1, description="One for each dimension and view.")]
+
+    @classmethod
+    def foreign(cls, keys: Collection[str]) -> str | None:
+        """Return that a file is a scenario, by its tables."""
+        scenario = {"airplane", "powerplant"} & set(keys) and not {"known", "reading"} & set(keys)
+        return "is a scenario, not a drawing, which has the tables known and reading" if scenario else None
 
     @field_validator("reading")
     @classmethod

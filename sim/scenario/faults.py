@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
     from sim.scenario.toml_lines import Path
 
+MOST_NAMED = 15
+"""Keys of a table that are listed to one who wrote another; more would bury the fault."""
 WRONG_KIND = {
     "model_type": "a table",
     "model_attributes_type": "a table",
@@ -65,7 +67,8 @@ def _sentence(error: ErrorDetails, root: type[ScenarioTable]) -> str:
         known = [key_of(name) for name in table.model_fields] if table else []
         if table and (why := table.unknown(key)):
             return why
-        return f"unknown {'table' if isinstance(error['input'], dict) else 'key'}{did_you_mean(key, known)}"
+        near = did_you_mean(key, known) or (f"; known: {', '.join(known)}" if 0 < len(known) <= MOST_NAMED else "")
+        return f"unknown {'table' if isinstance(error['input'], dict) else 'key'}{near}"
     if kind == "too_short":
         return "must hold at least one table"
     wanted = WRONG_KIND.get(kind)

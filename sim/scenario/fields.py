@@ -19,6 +19,8 @@ from sim.units.parsing import Allowed, Measured, in_words, quoted, read, unit_of
 from sim.units.quantities import kinds
 
 if TYPE_CHECKING:
+    from collections.abc import Collection
+
     from pydantic.fields import FieldInfo
     from pydantic_core.core_schema import CoreSchema, ValidationInfo
 
@@ -44,6 +46,11 @@ class ScenarioTable(BaseModel):
     """A TOML table: its keys are those declared, no others; frozen once read."""
 
     model_config = ConfigDict(alias_generator=key_of, extra="forbid", frozen=True)
+
+    @classmethod
+    def foreign(cls, keys: Collection[str]) -> str | None:  # noqa: ARG003
+        """Return what a file with these keys is in the place of this one, None where nothing is known against it."""
+        return None
 
     @classmethod
     def unknown(cls, key: str) -> str | None:  # noqa: ARG003

@@ -115,6 +115,8 @@ def read_table(
     if source.data is None:
         raise InputError(source.faults)
     adding(source)
+    if foreign := root.foreign(source.data):
+        raise InputError([Fault("", foreign, called)])
     set_faults: list[Fault] = []
     changed = set(apply(source.data, settings, set_faults))
     try:

@@ -245,5 +245,7 @@ class LayoutTable(ScenarioTable):
     ] = 0.0
     strut_buttline_m: Annotated[float, Given("m", "buttline of the interplane struts", **SIZE, example="9 ft")] = 0.0
     upper_longeron_m: Annotated[float, Given("m", "waterline of the upper longeron", **STATION, example="50 in")] = 0.0
-    lower_longeron_m: Annotated[float, Given("m", "waterline of the lower longeron", **STATION, example="24 in")] = 0.0
+    lower_longeron_m: Annotated[
+        float, Given("m", "waterline of the lower longeron", **STATION, under="upper_longeron_m", example="24 in")
+    ] = 0.0
     spar: Annotated[list[LayoutSparTable], Field(default_factory=list, description="Spars from front to rear.")]

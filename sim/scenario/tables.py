@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 from types import MappingProxyType
@@ -183,6 +183,12 @@ class Scenario(ScenarioTable):
     _tolerances: Mapping[str, float] = PrivateAttr(default_factory=dict)
     _source: ScenarioSource = PrivateAttr(default=ScenarioSource("", ""))
 
+    @classmethod
+    def foreign(cls, keys: Collection[str]) -> str | None:
+        """Return that a file is a drawing to be scaled, by its tables."""
+        drawing = {"known", "reading"} & set(keys) and not {"airplane", "powerplant"} & set(keys)
+        return "is a drawing to be scaled, not a scenario, which has the tables airplane and wing" if drawing else None
+
     @property
     def tolerances(self) -> Mapping[str, float]:
         """One standard deviation in SI of every key that has one, by its place: ``wing.span``."""
@@ -250,6 +256,21 @@ class Scenario(ScenarioTable):
         ):
             told(("powerplant", one_of(engines, table.powerplant)))
         return table
+
+    @field_validator("layout")
+    @classmethod
+    def _fittings_within_the_span(cls, layout: LayoutTable | None, info: ValidationInfo) -> LayoutTable | None:
+        wing: WingTable | None = info.data.get("wing")
+        if layout is None or wing is None:
+            return layout
+        tip = max([wing.span_m, *(plane.span_m or 0.0 for plane in wing.plane.values())]) / 2.0
+        places = {key: getattr(layout, f"{key}_m") for key in ("root_buttline", "cabane_buttline", "strut_buttline")}
+        beyond = {key: place for key, place in places.items() if place > tip}
+        if beyond:
+            told(
+                *((key, f"must be at most half the span, {_mm(tip)}, got {_mm(came)}") for key, came in beyond.items())
+            )
+        return layout
 
     @field_validator("mount")
     @classmethod

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
-from sim.answer import Answer
+from sim.answer import ASIDE, Answer
 from sim.errors import Fault, InputError, whole_faults
 from sim.rotor.swing import period, wing_air_inertia
 from sim.rotor.swing import swing as swung_inertia
@@ -15,7 +15,7 @@ from sim.units.parsing import Measured
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
-    from sim.rotor.swing import Method
+    from sim.rotor.swing import Method, Swung
 
 SwungBody = Literal["propeller", "engine", "airplane"]
 SwingAxis = Literal["roll", "pitch", "yaw"]
@@ -33,6 +33,10 @@ NEEDED: dict[str, tuple[str, ...]] = {
     "trifilar": ("mass", "radius", "length"),
     "compound": ("mass", "arm"),
 }
+AXIS: SwingAxis = "roll"
+"""About which an airplane is swung where nothing else is said."""
+PLANES = 2
+"""Planes of its wing, likewise."""
 OPTIONAL = ("carrier_mass", "carrier_inertia")
 LIGHT_AIRPLANE_AIR_SHARE = 0.25
 """Largest inertia of the air carried along, over the true inertia of a light airplane (NACA TN-1187)."""
@@ -59,6 +63,8 @@ class SwingAnswer(Answer):
         roll with its wings given. Not subtracted. [kg m²]
     notes : tuple of str
         What to know before using the value.
+    tested, about : str
+        How and what, and about which axis; not part of the JSON object.
     """
 
     polar_inertia_kg_m2: float
@@ -70,6 +76,8 @@ class SwingAnswer(Answer):
     largest_error: str
     air_inertia_kg_m2: float
     notes: tuple[str, ...]
+    tested: str = field(metadata=ASIDE)
+    about: str = field(metadata=ASIDE)
 
 
 def swing(
@@ -85,10 +93,10 @@ def swing(
     carrier_inertia_kg_m2: Measured | float | None = None,
     amplitude_deg: float = 0.0,
     body: SwungBody = "propeller",
-    axis: SwingAxis = "roll",
+    axis: SwingAxis | None = None,
     span_m: float | None = None,
     chord_m: float | None = None,
-    planes: float = 2,
+    planes: float | None = None,
 ) -> SwingAnswer:
     """Return the inertia that a swinging test shows.
 
@@ -110,12 +118,14 @@ def swing(
         Bifilar and trifilar: mass and polar inertia of the empty carrier. [kg, kg m²]
     amplitude_deg : float
         Amplitude to one side. [°]
-    body, axis : str
-        What was swung; an airplane about which axis.
+    body : str
+        What was swung.
+    axis : str or None
+        About which an airplane was swung; None for roll.
     span_m, chord_m : float or None
         Span and chord of an airplane's wing, for the air that it carries along. [m]
-    planes : int
-        Planes of that wing.
+    planes : int or None
+        Planes of that wing; None for 2.
 
     Raises
     ------
@@ -124,14 +134,17 @@ def swing(
     """
     given = (mass_kg, radius_m, length_m, arm_m, carrier_mass_kg, carrier_inertia_kg_m2)
     readings = {name: _measured(value) for name, value in zip(PARAMETERS, given, strict=True) if value is not None}
-    faults = list(reading_faults(method, readings, times_s, {"swings": swings, "planes": planes}))
+    wings = {"span_m": span_m, "chord_m": chord_m, "planes": planes}
+    faults = [
+        *reading_faults(method, readings, times_s, {"swings": swings, "planes": planes}),
+        *body_faults(body, axis, wings),
+    ]
     if faults or swings is None:
         raise InputError(faults)
     useful = {name: readings.get(name, Measured(0.0)) for name in _useful(method)}
     timing = period([_measured(time) for time in times_s], int(swings), math.radians(amplitude_deg))
     found = swung_inertia(method, useful, timing)
-    in_roll = span_m is not None and chord_m is not None and body == "airplane" and axis == "roll"
-    air = wing_air_inertia(span_m or 0.0, chord_m or 0.0, planes=int(planes)) if in_roll else 0.0
+    air = wing_air_inertia(span_m, chord_m, planes=int(planes or PLANES)) if span_m and chord_m else 0.0
     return SwingAnswer(
         found.polar_inertia_kg_m2,
         found.standard_error_kg_m2,
@@ -141,7 +154,9 @@ def swing(
         period_s=found.period_s,
         largest_error=found.largest_error.replace("_", " "),
         air_inertia_kg_m2=air,
-        notes=tuple(_notes(body, found.polar_inertia_kg_m2, air)),
+        notes=tuple(_notes(body, found, air)),
+        tested=f"{method}: {body}",
+        about=(axis or AXIS) if body == "airplane" else "shaft",
     )
 
 
@@ -183,11 +198,35 @@ def reading_faults(
     yield from whole_faults(counts)
 
 
+def body_faults(body: SwungBody, axis: SwingAxis | None, wings: Mapping[str, float | None]) -> Iterator[Fault]:
+    """Yield which of axis and wings have no use for what was swung.
+
+    Parameters
+    ----------
+    body : str
+        ``propeller``, ``engine`` or ``airplane``.
+    axis : str or None
+        About which an airplane was swung.
+    wings : mapping
+        Its ``span_m``, ``chord_m`` and ``planes``, None where they are not given.
+    """
+    given = [name for name, value in wings.items() if value is not None]
+    if body != "airplane":
+        for name in (["axis"] if axis else []) + given:
+            yield Fault(name, f"has no use for a {body}; it is for an airplane")
+    elif (axis or AXIS) != "roll":
+        for name in given:
+            yield Fault(name, f"has no use in {axis}; the added inertia of the air is estimated in roll")
+
+
 def _named(readings: Sequence[str]) -> str:
     return ", ".join(f"`{PARAMETERS[name]}`" for name in readings)
 
 
-def _notes(body: SwungBody, inertia_kg_m2: float, air_kg_m2: float) -> Iterator[str]:
+def _notes(body: SwungBody, found: Swung, air_kg_m2: float) -> Iterator[str]:
+    inertia_kg_m2 = found.polar_inertia_kg_m2
+    if found.low_kg_m2 <= 0.0:
+        yield "The confidence interval reaches below zero: the readings are too uncertain for a value; repeat them."
     if body == "airplane":
         share = air_kg_m2 / (inertia_kg_m2 - air_kg_m2) if 0.0 < air_kg_m2 < inertia_kg_m2 else None
         size = f"; by theory at most {100.0 * share:.0f} % for these wings" if share is not None else ""

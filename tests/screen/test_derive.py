@@ -1,6 +1,7 @@
 """A derivation can be read in a terminal, set by a typesetter and handed out as a page."""
 
 import json
+import re
 from html.parser import HTMLParser
 
 import pytest
@@ -35,6 +36,14 @@ def test_terminal(run, topic):
 
 def test_latex(run):
     assert r"\[ \omega = \frac{g \sin{\left(\phi \right)}" in run("derive", "turn", "--latex").output
+
+
+@pytest.mark.parametrize("topic", ["couple", "turn", "modes", "windows", "rate"])
+def test_latex_needs_no_letter_that_its_text_fonts_lack(run, topic):
+    source = run("derive", topic, "--latex", "--powerplant", "flat_four").output
+    assert source.isascii()
+    assert not re.search(r"(?<!\\)[%&#]", re.sub(r"\\\[.*?\\\]", "", source, flags=re.DOTALL))
+    assert r"flat\_four" in source
 
 
 def test_the_page_stands_alone(run, tmp_path):

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from airplanes import DRAWING
+from airplanes import BIPLANE, DRAWING
 
 from sim.model.drawing import drawing
 from sim.scenario.bundled import folder
@@ -32,6 +32,12 @@ def test_scale_writes_keys_with_their_error_and_keeps_the_comments(run, scenario
     comments = [[row.partition("#")[2] for row in text.split("\n")] for text in (before, after)]
     assert comments[0] == comments[1]
     assert load(scenario).tolerances["wing.span"] == pytest.approx(0.0054, abs=1e-4)
+
+
+def test_a_scenario_is_no_drawing(run):
+    result = run("scale", BIPLANE)
+    told = f"{BIPLANE}: is a scenario, not a drawing, which has the tables known and reading\n"
+    assert (result.exit_code, result.stderr) == (2, told)
 
 
 def test_contradictory_known_dimensions_are_refused(run):

@@ -82,6 +82,7 @@ def test_a_file_that_cannot_take_it(run, tmp_path, text, key, sentence):
     assert (result.exit_code, result.stderr.strip()) == (2, sentence.format(file=file))
 
 
+AIRPLANE = ("--body", "airplane", "--span", "8 m", "--chord", "1 m")
 NEEDS = "a bifilar test needs --mass, --radius, --length"
 
 
@@ -102,9 +103,20 @@ NEEDS = "a bifilar test needs --mass, --radius, --length"
             [f"{name}: has no use in a compound test; it takes --mass, --arm" for name in ("--radius", "--length")],
         ),
         ((*WIRES, *CLOCK, "--swings", "2.5"), ['--swings: must be a whole number, got "2.5"']),
-        ((*WIRES, *CLOCK, "--planes", "1.5"), ['--planes: must be a whole number, got "1.5"']),
+        ((*WIRES, *CLOCK, *AIRPLANE, "--planes", "1.5"), ['--planes: must be a whole number, got "1.5"']),
+        (
+            (*WIRES, *CLOCK, "--axis", "pitch", "--planes", "1"),
+            [f"{name}: has no use for a propeller; it is for an airplane" for name in ("--axis", "--planes")],
+        ),
+        (
+            (*WIRES, *CLOCK, *AIRPLANE, "--axis", "yaw"),
+            [
+                f"{name}: has no use in yaw; the added inertia of the air is estimated in roll"
+                for name in ("--span", "--chord")
+            ],
+        ),
         ((*WIRES, *CLOCK, "--write", "x.toml"), ["--key: is missing; --write needs it"]),
-        ((*WIRES, *CLOCK, "--span", "8 m"), ["--chord: is missing; --span needs it"]),
+        ((*WIRES, *CLOCK, "--body", "airplane", "--span", "8 m"), ["--chord: is missing; --span needs it"]),
     ],
 )
 def test_missing_and_useless_readings(run, words, sentences):
@@ -117,3 +129,9 @@ def test_the_sheet(run, snapshot, units):
     result = run("--units", units, *WIRES, "--body", "engine", *CLOCK)
     assert (result.exit_code, result.stderr) == (0, "")
     assert result.stdout == snapshot
+
+
+def test_an_interval_that_reaches_below_zero_is_told(run):
+    scattered = run(*WIRES, "--swings", "10", "--time", "47.3 s", "--time", "67 s").stdout
+    assert "the readings are too uncertain for a value; repeat them." in " ".join(scattered.split())
+    assert "too uncertain" not in run(*WIRES, *CLOCK).stdout

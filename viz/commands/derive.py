@@ -20,7 +20,7 @@ TOPICS = ("couple", "turn", "modes", "windows", "rate")
 @click.argument("topic", type=Word(TOPICS), metavar="|".join(TOPICS))
 @scenario_in
 @powerplant_option("Powerplant whose numbers are inserted.  [default: the first of the scenario]")
-@click.option("--latex", is_flag=True, help="Print the derivation as LaTeX source.")
+@click.option("--latex", is_flag=True, help="Print the derivation as the body of a LaTeX document; needs amsmath.")
 @click.option(
     "--html", type=click.Path(dir_okay=False), metavar="FILE", help="Write the derivation as one HTML page into FILE."
 )

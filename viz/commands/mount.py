@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 @click.option(
     "--move",
     "engine_move_m",
-    type=amount("m"),
+    type=amount("m", example="-1 1/2 in"),
     metavar="LENGTH",
     help="Distance of every engine from its drawn position, aft positive.  [default: to the CG target, as in balance]",
 )

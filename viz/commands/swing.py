@@ -27,13 +27,15 @@ PAIRS = (("write", "key"), ("key", "write"), ("span_m", "chord_m"), ("chord_m", 
 def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
     """Yield which readings the method lacks or has no use for, and a half-given place to write to."""
     from sim.errors import Fault
-    from sim.studies.swing import PARAMETERS, reading_faults
+    from sim.studies.swing import PARAMETERS, body_faults, reading_faults
 
     readings = {name: options[option] for name, option in PARAMETERS.items() if options[option] is not None}
     counts = {name: options[name] for name in ("swings", "planes")}
     for fault in reading_faults(options["method"], readings, options["times_s"], counts):
         missing = fault.what.startswith("is missing")
         yield replace(fault, what=fault.what + EXAMPLES.get(fault.where, "")) if missing else fault
+    wings = {name: options[name] for name in ("span_m", "chord_m", "planes")}
+    yield from body_faults(options["body"], options["axis"], wings)
     for name, other in PAIRS:
         if options[name] is not None and options[other] is None:
             yield Fault(other, f"is missing; `{name}` needs it")
@@ -118,9 +120,7 @@ def reading(unit: str, **limits: float) -> Any:  # noqa: ANN401
 @click.option(
     "--axis",
     type=Word(["roll", "pitch", "yaw"]),
-    default="roll",
-    show_default=True,
-    help="Axis of an airplane that was swung.",
+    help="Axis of an airplane that was swung.  [default: roll]",
 )
 @click.option(
     "--span",
@@ -133,10 +133,8 @@ def reading(unit: str, **limits: float) -> Any:  # noqa: ANN401
 @click.option(
     "--planes",
     type=amount("1", least=1.0),
-    default="2",
-    show_default=True,
     metavar="COUNT",
-    help="Number of wings, 2 for a biplane.",
+    help="Number of wings, 2 for a biplane; with --span.  [default: 2]",
 )
 @click.option(
     "--write",

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 CONTROLS = {"elevator_share": "Elevator", "rudder_share": "Rudder", "aileron_share": "Aileron"}
 """Field of a turn -> title of its panel."""
+BELOW = 0.3
+"""Room under the real axis for the names of the roots on it, over what is above."""
 UPWARD = 30
 """Letters to a line of what is written upward."""
 
@@ -78,7 +80,8 @@ def draw_roots(panel: Axes, modes: dict[str, tuple[GradedMode, ...]], units: Uni
     panel.axvline(0.0, color="#808080", linewidth=0.8)
     panel.set_xscale("symlog", linthresh=0.1)
     panel.xaxis.set_major_formatter(lambda value, _: f"{value:g}".replace("-", "−"))
-    panel.set_ylim(bottom=-0.25, top=1.12 * max(mode.imag_rad_s for found in modes.values() for mode in found) + 0.2)
+    top = 1.12 * max(mode.imag_rad_s for found in modes.values() for mode in found) + 0.2
+    panel.set_ylim(bottom=-BELOW * top, top=top)
     panel.set_xlim(left=1.6 * min(mode.real_per_s for found in modes.values() for mode in found))
     decay = quantity("real_per_s").label(units).replace(" [", "; logarithmic beyond ±0.1 [")
     panel.set_xlabel(fill(decay, 2 * UPWARD))
@@ -97,12 +100,14 @@ def _arrow(panel: Axes, start: GradedMode, end: GradedMode) -> None:
 
 
 def _name(panel: Axes, mode: GradedMode, step: int) -> None:
-    """Write the name above its root, real ones in steps so that neighbours keep apart."""
+    """Write the name above its root, of real ones below and in steps, so that neighbours keep apart."""
+    real = mode.imag_rad_s == 0.0
     panel.annotate(
         mode.name,
         (mode.real_per_s, mode.imag_rad_s),
-        xytext=(-3, 9 + 11 * (step % 3)),
+        xytext=(-3, -9 - 11 * (step % 3) if real else 9),
         textcoords="offset points",
         ha="left",
+        va="top" if real else "baseline",
         fontsize=8,
     )

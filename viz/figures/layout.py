@@ -17,7 +17,9 @@ if TYPE_CHECKING:
 LOOKS = {"root": (0, 0), "cabane": (1, 1), "strut foot": (2, 3), "strut head": (4, 4), "truss": (3, 5)}
 """Kind of node -> mark and colour."""
 NAMES = {
-    "truss": "truss node",
+    "root": "root fitting",
+    "cabane": "cabane fitting",
+    "truss": "truss node: station",
     "strut foot": "strut foot (outboard, raised by dihedral)",
     "strut head": "strut head (outboard, raised by dihedral)",
 }
@@ -81,7 +83,7 @@ def _struts(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
         place = (0.75 * foot[0] + 0.25 * head[0], 0.75 * foot[1] + 0.25 * head[1])
         _say(panel, f"{member.length_m * factor:.2f}", place, (0, 0), align=("center", "center"))
     if answer.members:
-        panel.plot([], [], color=INKS[5], linewidth=1.2, linestyle="--", label="strut, true length from pin to pin")
+        panel.plot([], [], color=INKS[5], linewidth=1.2, linestyle="--", label="strut: true length from pin to pin")
 
 
 def _nodes(panel: Axes, answer: LayoutAnswer, factor: float) -> None:

@@ -26,5 +26,7 @@ def draw(answer: ModesAnswer, units: Units) -> Figure:
         )
         draw_roots(panel, {flight.powerplant: flight.modes for flight in flights}, units)
         side = "right" if bank > 0.0 else "left"
-        panel.set_title(f"Roots at {brief('bank_deg', abs(bank))} {side}" if bank else "Roots in straight flight")
+        panel.set_title(
+            f"Roots in a turn, {brief('bank_deg', abs(bank))} {side} bank" if bank else "Roots in straight flight"
+        )
     return figure

@@ -34,7 +34,13 @@ def draw(answer: ScaleAnswer, units: Units) -> Figure:
                 fontsize=8,
             )
     panel.plot([], [], color=INKS[0], linewidth=5.0, alpha=0.6, label="95 % limits of the scaled size")
-    panel.plot([], [], MARKS[3], color=INKS[1], label="documented size; σ: Off over its standard error")
+    panel.plot(
+        [],
+        [],
+        MARKS[3],
+        color=INKS[1],
+        label="documented size; σ: standard errors from the size scaled without it",
+    )
     panel.axvline(0.0, color=INKS[5], linewidth=0.8)
     panel.set_yticks(places, [each.name for each in answer.dimensions])
     panel.set_xlabel(f"difference from the scaled size, at full scale [{unit}]")

@@ -23,11 +23,13 @@ def draw(answer: SpeedsAnswer, units: Units) -> Figure:
     for number, (name, curve) in enumerate(answer.curves.items()):
         at = [speed * per_speed for speed in curve.speed_m_s]
         look = style(number)
-        panel.plot(at, [power * per_power for power in curve.full_w], label=f"{name}, available at full speed", **look)
+        panel.plot(
+            at, [power * per_power for power in curve.full_w], label=f"{name}, available at full engine speed", **look
+        )
         panel.plot(
             at,
             [power * per_power for power in curve.cruise_w],
-            label=f"{name}, available at cruise speed",
+            label=f"{name}, available at cruise engine speed",
             **{**look, "linewidth": 0.8},
         )
         _marks(panel, answer, name, number=number, units=units)
@@ -47,7 +49,7 @@ def draw(answer: SpeedsAnswer, units: Units) -> Figure:
     panel.set_ylim(bottom=0.0)
     panel.set_xlabel(quantity("speed_m_s").label(units))
     panel.set_ylabel(f"thrust {quantity('power_w').label(units)}")
-    mass, height = amount("mass_kg", answer.mass_kg, units, 4), amount("altitude_m", answer.altitude_m, units, 4)
+    mass, height = amount("mass_kg", answer.mass_kg, units, 4), amount("altitude_m", answer.altitude_m, units)
     panel.set_title(f"Power against speed, {answer.title} at {mass} and {height}")
     panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))
     return figure

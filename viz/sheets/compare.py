@@ -21,6 +21,9 @@ INPUTS = {
 }
 """Input -> what the pilot does."""
 CLOCKWISE = "At full speed; clockwise as seen from the cockpit, looking forward."
+DIFFERENCE = (
+    "Difference from the same flight without the angular momentum of the rotor; the figure draws the whole response."
+)
 BALANCED = (
     "At the shaft speed that each level turn requires. Elevator and rudder must balance these moments. The moment of a "
     "clockwise rotor pitches the nose up in a left turn, down in a right turn, and yaws it right in both."
@@ -53,6 +56,7 @@ def sheet(answer: Comparison) -> Iterator[Block]:
         "Same control input in straight flight: largest change of attitude due to the rotor within three seconds",
         ["Input", *names],
         ([INPUTS[same[0].input], *map(_contribution, same)] for same in responses),
+        DIFFERENCE,
     )
     if found[0].timing:
         yield rows("Firing windows through the propeller", ["Engine speed", *names], _timing(found), ANGLES)

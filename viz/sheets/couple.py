@@ -30,8 +30,8 @@ def sheet(answer: Couple) -> Iterator[Block]:
         ("Angular rate of the shaft axis", Value("precession_rad_s", answer.precession_rad_s)),
         ("Couple, mean", Value("couple_n_m", answer.couple_n_m)),
         ("Couple, peak within a revolution", Value("peak_couple_n_m", answer.peak_couple_n_m)),
-        ("Pitching moment", _signed(answer, "pitch_n_m")),
-        ("Yawing moment", _signed(answer, "yaw_n_m")),
+        ("Pitching moment, mean", _signed(answer, "pitch_n_m")),
+        ("Yawing moment, mean", _signed(answer, "yaw_n_m")),
     ]
     notes = (CLOCKWISE, *([STEADY] if answer.effect == "none" else []))
     yield rows("Gyroscopic couple on the airframe", ("Quantity", "Value"), lines, *notes)

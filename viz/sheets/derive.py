@@ -29,10 +29,15 @@ GREEK = {
     "lambda": "λ",
     "mu": "μ",
     "phi": "φ",
+    "rho": "ρ",
     "tau": "τ",
     "omega": "ω",
     "Omega": "Ω",
 }
+
+FORMULAS = {letter: f"\\{name}" for name, letter in GREEK.items()}
+FORMULAS |= {"²": "^{2}", "³": "^{3}", "°": r"^{\circ}", "−": "-", "×": r"\times", "…": r"\dots", "<": "<", ">": ">"}
+"""Letter of a text -> what sets it in a formula."""
 
 
 def sheet(answer: Derivation) -> Iterator[Block]:
@@ -49,16 +54,24 @@ def sheet(answer: Derivation) -> Iterator[Block]:
 
 
 def typeset(answer: Derivation) -> str:
-    """Return the derivation as LaTeX source: words as paragraphs, formulas displayed."""
-    parts = [rf"\section*{{{answer.title}}}"]
+    """Return the derivation as the body of a LaTeX document: words as paragraphs, formulas displayed."""
+    parts = [rf"\section*{{{_in_tex(answer.title)}}}"]
     for step in answer.steps:
-        parts.append(step.words)
+        parts.append(_in_tex(step.words))
         if step.latex:
             parts.append(rf"\[ {step.latex} \]")
     lines = (
         f"{symbol(row.symbol)}: {meaning}, {value}" for row, meaning, value in _shown(answer.numbers + answer.results)
     )
-    return "\n\n".join([*parts, f"{inserted(answer)}.", *lines, *answer.cautions])
+    return "\n\n".join([*parts, *map(_in_tex, (f"{inserted(answer)}.", *lines, *answer.cautions))])
+
+
+def _in_tex(words: str) -> str:
+    """Return words with what LaTeX takes for a command escaped, and letters that its text fonts lack as formulas."""
+    escaped = re.sub(r"[%&#_$]", r"\\\g<0>", words)
+    return re.sub(
+        f"[{''.join(FORMULAS)}]+", lambda run: f"${' '.join(FORMULAS[letter] for letter in run[0])}$", escaped
+    )
 
 
 def page(answer: Derivation) -> str:

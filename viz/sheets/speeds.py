@@ -14,8 +14,8 @@ if TYPE_CHECKING:
 
 CONDITIONS = (
     "True airspeeds, wings level, ball centred, still air. Stall: without the lift of the thrust. Lift-off: 1.1 times "
-    "the stalling speed. Cruise and top speed: level flight with the engine at cruise and at full speed, throttled "
-    "back where the propeller would drive it faster."
+    "the stalling speed. Cruise and top speed: level flight at full throttle, throttled back where the engine "
+    "would exceed its cruise speed or its full speed."
 )
 ROWS = (
     ("stall", "stall_m_s"),
@@ -34,7 +34,7 @@ def sheet(answer: SpeedsAnswer) -> Iterator[Block]:
         "{title} at {mass} and {altitude}",
         title=answer.title,
         mass=Value("mass_kg", answer.mass_kg, digits=4),
-        altitude=Value("altitude_m", answer.altitude_m, digits=4),
+        altitude=Value("altitude_m", answer.altitude_m),
     )
     weak = (say("No column: {why}.", why=why) for why in answer.too_weak.values())
     yield rows(title, ["", *answer.powerplants], _rows(answer), *weak, CONDITIONS)

@@ -36,5 +36,7 @@ def sheet(answer: SwingAnswer, *, written: bool = False) -> Iterator[Block]:
         ("Period", Value("period_s", answer.period_s, digits=4)),
         ("Largest contribution to the error", answer.largest_error),
     ]
-    yield rows("Swinging test", ("Quantity", "Value"), lines, *answer.notes)
+    title = say("Swinging test, {tested}", tested=answer.tested)
+    about = say("Moment of inertia about the {about} axis, through the mass centre.", about=answer.about)
+    yield rows(title, ("Quantity", "Value"), lines, about, *answer.notes)
     yield COMPARE if written else WRITE

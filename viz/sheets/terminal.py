@@ -59,13 +59,13 @@ def _wrapped(text: str, indent: str = "") -> str:
     return textwrap.fill(text, WIDTH, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False)
 
 
-def _at_dots(name: str) -> str:
-    """Return a long dotted name broken at its dots: ``wing.span`` stays, ``powerplant.rotary`` is two lines."""
-    if len(name) <= SHORT or "." not in name or " " in name:
+def _at_dots(name: str, width: int) -> str:
+    """Return a long dotted name broken at its dots: ``wing.span`` stays, ``powerplant.rotary`` may be two lines."""
+    if len(name) <= width or "." not in name or " " in name:
         return name
     lines = [""]
     for part in name.replace(".", "\0.").split("\0"):
-        lines = [*lines[:-1], lines[-1] + part] if len(lines[-1] + part) <= SHORT else [*lines, part]
+        lines = [*lines[:-1], lines[-1] + part] if len(lines[-1] + part) <= width else [*lines, part]
     return "\n".join(lines)
 
 
@@ -83,10 +83,12 @@ def _table(whole: Table, units: Units) -> str:
         caption_justify="left",
     )
     lines = [[text_of(cell, units) for cell in row] for row in whole.rows()]
-    lines = [[_at_dots(first), *others] for first, *others in lines]
-    narrow = max((len(part) for line in lines for part in line[0].split("\n")), default=0) <= SHORT
     heads = [head_of(column, units, short=True) for column in whole.columns]
     sides = ["left", *(side_of(column, units) for column in whole.columns[1:])]
+    others = [max(map(_longest, column)) for column in zip(heads[1:], *(line[1:] for line in lines), strict=True)]
+    short = max(SHORT, WIDTH - _ruled(heads) - sum(others))
+    lines = [[_at_dots(first, short), *rest] for first, *rest in lines]
+    narrow = max((_longest(first) for first, *_ in lines), default=0) <= short
     widths = _widths(heads, lines, narrow=narrow)
     for head, side, width in zip(heads, sides, widths, strict=True):
         drawn.add_column(head, justify=side, overflow="fold", width=width)
@@ -98,6 +100,11 @@ def _table(whole: Table, units: Units) -> str:
     text = capture.get().rstrip()
     text = text if whole.title else text.partition("\n")[2]  # the blank line that parts a title from its table
     return "\n".join(line.rstrip() for line in text.splitlines()) + "\n"
+
+
+def _longest(cell: str) -> int:
+    """Return the letters of the longest line of a cell."""
+    return max(map(len, cell.split("\n")))
 
 
 def _ruled(columns: Sized) -> int:
@@ -113,9 +120,9 @@ def _widths(heads: list[str], lines: list[list[str]], *, narrow: bool) -> list[i
     """
     columns = list(zip(heads, *lines, strict=True))
     least = [max(len(word) for cell in column for word in cell.split() or [""]) for column in columns]
-    widths = [max(len(line) for cell in column for line in cell.split("\n")) for column in columns]
+    widths = [max(map(_longest, column)) for column in columns]
     room = WIDTH - _ruled(widths)
-    whole = max(least[0], *(len(part) for line in lines or [heads] for part in line[0].split("\n")))
+    whole = max([least[0], *map(_longest, columns[0][1:])])
     if narrow and sum(least) - least[0] + whole <= room:
         least[0] = whole
     while sum(widths) > max(room, sum(least)):

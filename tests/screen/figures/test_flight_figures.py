@@ -1,6 +1,7 @@
 """Figures of flight: axes with quantity and unit, curves that are the numbers of the answer, told apart in grey."""
 
 import math
+from itertools import combinations
 
 import pytest
 from airplanes import TRIPLANE
@@ -11,6 +12,7 @@ from sim.studies.handling import handling
 from sim.studies.maneuver import maneuver
 from sim.studies.modes import modes
 from sim.studies.speeds import speeds
+from viz.figures.sheet import rendered
 from viz.present import figure
 
 FOOT_M = 0.3048
@@ -76,7 +78,7 @@ def test_control_travel_is_drawn_in_percent_where_the_turn_holds(answers, drawn,
 def test_each_bank_has_its_map_of_roots(answers, drawn):
     assert [panel.get_title(loc="left") for panel in drawn["modes"].axes] == [
         "Roots in straight flight",
-        "Roots at 37° left",
+        "Roots in a turn, 37° left bank",
     ]
     for flight in answers["modes"].flights:
         panel = drawn["modes"].axes[0 if flight.bank_deg == 0.0 else 1]
@@ -100,3 +102,14 @@ def test_top_speed_is_marked_where_the_power_required_is_met(answers, drawn):
     needed = line(panel, "required in level flight")
     nearest = min(range(80), key=lambda k: abs(needed.get_xdata()[k] - mark.get_xdata()[0]))
     assert mark.get_ydata()[0] == pytest.approx(needed.get_ydata()[nearest], rel=0.02)
+
+
+def test_names_of_roots_do_not_cross_each_other_or_the_edge(drawn):
+    panels = [*drawn["modes"].axes, drawn["handling"].axes[3]]
+    for name in ("modes", "handling"):
+        rendered(drawn[name])
+    for panel in panels:
+        boxes = [text.get_window_extent() for text in panel.texts if text.get_text()]
+        assert len(boxes) >= 5
+        assert all(panel.bbox.y0 <= box.y0 for box in boxes)
+        assert not any(one.overlaps(other) for one, other in combinations(boxes, 2))
