@@ -9,7 +9,8 @@ from sim.synchronizer.link import DelayStage, link_stages, spread
 from sim.synchronizer.timed_gun import NO_SCATTER, Scatter
 
 if TYPE_CHECKING:
-    from sim.scenario.tables import GunTable, Scenario
+    from sim.scenario.gun import GunTable
+    from sim.scenario.tables import Scenario
     from sim.scenario.timing import LinkTable
 
 

@@ -12,7 +12,8 @@ from sim.synchronizer.gun_line import GunLine
 from sim.synchronizer.safe_range import Cam
 
 if TYPE_CHECKING:
-    from sim.scenario.tables import GunTable, Scenario
+    from sim.scenario.gun import GunTable
+    from sim.scenario.tables import Scenario
 
 
 def gun_of(scenario: Scenario) -> GunTable:
