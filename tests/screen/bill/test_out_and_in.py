@@ -12,43 +12,6 @@ from sim.scenario.reading import load
 AIRPLANES = pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE, PARASOL], ids=lambda path: path.stem)
 
 
-@pytest.fixture
-def done(run):
-    """Call a command that succeeds, and return what it prints, on one line."""
-
-    def do(*words):
-        result = run(*words)
-        assert (result.exit_code, result.stderr) == (0, "")
-        return " ".join(result.stdout.split())
-
-    return do
-
-
-@pytest.fixture
-def bill(done, scenario, tmp_path):
-    """Return the items of the biplane that may be written to, as CSV."""
-    path = tmp_path / "items.csv"
-    done("balance", scenario, "--bill", path)
-    return path
-
-
-def edited(path, **cells):
-    """Write cells of the item ``name`` of a bill, by the head of their column without unit; None for no such row."""
-    rows = list(csv.DictReader(io.StringIO(path.read_text(encoding="utf-8"))))
-    heads = list(rows[0])
-    name = cells.pop("name")
-    row = next((row for row in rows if row["name"] == name), None)
-    if row is None:
-        rows.append(row := dict.fromkeys(heads, "") | {"name": name})
-    for key, cell in cells.items():
-        row[next(head for head in heads if head.partition(" [")[0] == key.replace("_error", " ±"))] = cell
-    text = io.StringIO()
-    writer = csv.DictWriter(text, heads, lineterminator="\n")
-    writer.writeheader()
-    writer.writerows(rows)
-    path.write_text(text.getvalue(), encoding="utf-8")
-
-
 def changed(before, after):
     """Return the rows that were taken away and those that were put in."""
     was, now = before.split("\n"), after.split("\n")
@@ -70,7 +33,7 @@ def test_what_was_written_changes_no_byte(done, tmp_path, airplane, units, endin
 
 
 @pytest.mark.parametrize(("mark", "ending"), [("\ufeff", "\r\n"), ("", "\r\n"), ("\ufeff", "\n")])
-def test_a_mark_at_the_beginning_and_the_ends_of_rows_stay(done, scenario, bill, mark, ending):
+def test_a_mark_at_the_beginning_and_the_ends_of_rows_stay(done, scenario, bill, mark, ending, edited):
     before = mark + scenario.read_text(encoding="utf-8").replace("\n", ending)
     scenario.write_bytes(before.encode())
     edited(bill, name="pilot", mass="201")
@@ -90,7 +53,7 @@ def test_fifteen_digits_of_a_spreadsheet_change_nothing(done, tmp_path):
     assert mine.read_bytes() == PARASOL.read_bytes()
 
 
-def test_a_changed_cell_changes_its_row_alone(done, scenario, bill):
+def test_a_changed_cell_changes_its_row_alone(done, scenario, bill, edited):
     text = scenario.read_text(encoding="utf-8").replace('mass = "190 lb"', 'mass = "190 lb"          # dressed')
     scenario.write_text(text, encoding="utf-8")
     edited(bill, name="pilot", mass="201.5")
@@ -130,7 +93,7 @@ def test_columns_that_are_not_there_leave_their_keys_alone(done, scenario, tmp_p
     assert new == ['mass = "13 kg ± 0.90718474 kg"']
 
 
-def test_new_items_stand_behind_the_last_and_others_are_removed_only_when_asked(done, scenario, bill):
+def test_new_items_stand_behind_the_last_and_others_are_removed_only_when_asked(done, scenario, bill, edited):
     before = scenario.read_text(encoding="utf-8")
     text = before.replace('[[item]]\nname = "cowl"', '# sheet metal\n[[item]]\nname = "cowl"')
     scenario.write_text(text, encoding="utf-8")
@@ -158,7 +121,7 @@ def test_a_scenario_without_items_gets_them(done, scenario, bill, tmp_path):
     assert bare.read_text(encoding="utf-8").startswith(text[:first] + text[end:].rstrip("\n"))
 
 
-def test_any_way_of_writing_an_item_is_kept(done, scenario, bill):
+def test_any_way_of_writing_an_item_is_kept(done, scenario, bill, edited):
     before = scenario.read_text(encoding="utf-8")
     first = before.index('[[item]]\nname = "pilot"')
     odd = """  [[ item ]]  # who flies
@@ -191,7 +154,7 @@ def test_any_way_of_writing_an_item_is_kept(done, scenario, bill):
     )
 
 
-def test_a_bill_can_be_tried_without_writing(answered, scenario, bill):
+def test_a_bill_can_be_tried_without_writing(answered, scenario, bill, edited):
     before, text = answered("balance", scenario), scenario.read_text(encoding="utf-8")
     edited(bill, name="pilot", mass="200")
     tried = answered("balance", scenario, "--bill-from", bill)
@@ -224,81 +187,3 @@ def test_what_a_setting_changes_is_written_too(done, scenario, tmp_path):
     done("balance", scenario, "--set", "item.pilot.mass=201 lb ± 3 lb", "--bill", path)
     row = next(row for row in csv.DictReader(io.StringIO(path.read_text(encoding="utf-8"))) if row["name"] == "pilot")
     assert (row["mass [lb]"], row["mass ± [lb]"]) == ("201", "3")
-
-
-def refused(run, *words):
-    result = run(*words)
-    assert (result.exit_code, result.stdout) == (2, "")
-    return result.stderr.splitlines()
-
-
-def test_every_wrong_cell_at_once_and_the_file_stays(run, scenario, bill):
-    before = scenario.read_text(encoding="utf-8")
-    edited(bill, name="pilot", mass="1e9", powerplant="rotery")
-    edited(bill, name="cowl", station="far")
-    edited(bill, name="bag", group="cockpit")
-    place = {row.split(",")[0]: number for number, row in enumerate(bill.read_text("utf-8").splitlines(), start=1)}
-    assert refused(run, "balance", scenario, "--bill-from", bill, "--write-items", scenario) == [
-        f'{bill}:{place["cowl"]}: station [in]: must be a number without a unit, as in "45.5", got "far"',
-        f'{bill}:{place["pilot"]}: mass [lb]: must be 0 to 220460 lb, got "1e9 lb"',
-        f'{bill}:{place["bag"]}: station [in]: is missing: CG of the item aft of the datum, as in "45 in ± 1 in"',
-    ]
-    edited(bill, name="pilot", mass="190")
-    edited(bill, name="cowl", station="2")
-    edited(bill, name="bag", station="120")
-    assert refused(run, "balance", scenario, "--bill-from", bill, "--write-items", scenario) == [
-        f'{bill}:{place["pilot"]}: powerplant: must be one of rotary, flat_four, got "rotery"; did you mean rotary?'
-    ]
-    assert scenario.read_text(encoding="utf-8") == before
-
-
-def test_a_wrong_column_is_told_once_and_not_for_each_new_item(run, scenario, bill):
-    text = bill.read_text(encoding="utf-8").replace("station [in]", "stat'in]").replace("\npilot,", "\nbag,")
-    bill.write_text(text, encoding="utf-8")
-    keys = "name, group, mass, station, waterline, buttline, length, width, height, moves_with_engine, powerplant"
-    assert refused(run, "balance", scenario, "--bill-from", bill) == [
-        f"{bill}:1: stat'in]: must be one of {keys}, got \"stat'in]\"; did you mean station?",
-        f'{bill}:1: station ± [in]: must stand beside a column "station [in]"',
-    ]
-
-
-def test_wrong_files_and_options(run, scenario, bill, tmp_path):
-    assert refused(run, "balance", scenario, "--bill", bill) == [
-        f"{bill}: is already there; give --force to replace it"
-    ]
-    assert refused(run, "balance", "--bill", "items.xlsx") == ['--bill: must end in .csv, got "items.xlsx"']
-    assert refused(run, "balance", "--write-items", scenario) == ["--bill-from: is missing; --write-items needs it"]
-    assert refused(run, "balance", "--remove-others") == ["--bill-from: is missing; --remove-others needs it"]
-    other = tmp_path / "itms.csv"
-    assert refused(run, "balance", scenario, "--bill-from", other) == [
-        f"{other}: cannot be read: no such file; did you mean items.csv?"
-    ]
-    nowhere = tmp_path / "nowhere.toml"
-    assert refused(run, "balance", scenario, "--bill-from", bill, "--write-items", nowhere) == [
-        f'--write-items: must be a scenario that is there (whirlgate new writes one), got "{nowhere}"'
-    ]
-
-
-@pytest.mark.parametrize(
-    ("items", "said"),
-    [
-        ('[[item]]\nfile = "items.csv"\n', 'that holds its items itself: change "items.csv", where they are'),
-        (
-            'item = [{ name = "a", group = "b", station = "1 m", mass = "1 kg" }]\n',
-            "with each item under a line [[item]] of its own",
-        ),
-        (
-            '[[item]]\nname = "a"\nmass = """1 \\\n  kg"""\nstation = "1 m"\ngroup = "b"\n',
-            "with each value of an item on one line, not so item.1.mass",
-        ),
-    ],
-)
-def test_items_that_cannot_be_set(run, scenario, bill, items, said):
-    text = scenario.read_text(encoding="utf-8")
-    rest = text[: text.index("[[item]]")] + text[text.index("[[past]]") :]
-    at = rest.index("title") if items.startswith("item") else rest.index("[[past]]")
-    scenario.write_text(rest[:at] + items + rest[at:], encoding="utf-8")
-    load(scenario)
-    assert refused(run, "balance", scenario, "--bill-from", bill, "--write-items", scenario) == [
-        f"--bill-from: must be given a scenario {said}"
-    ]
