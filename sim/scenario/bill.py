@@ -18,7 +18,7 @@ from sim.scenario.bill_columns import NAME, BillColumn, columns, key_of_head, qu
 from sim.units.parsing import quoted
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Callable, Iterable, Iterator, Sequence
 
     from sim.scenario.bundled import File
 
@@ -112,16 +112,7 @@ def read_bill(file: File, needed: Iterable[str] = ()) -> Bill:
         faults = faults or [Fault("", "is empty: its first row names the columns, as in name, group", file.called, 1)]
         return Bill(file.called, (), (), tuple(faults), frozenset())
     (top, heads), *below = records
-    known, unread = list[BillColumn | None](), set[str]()
-    for one in columns(heads):
-        known.append(one if isinstance(one, BillColumn) else None)
-        if not isinstance(one, BillColumn):
-            faults.append(Fault(_place(one[0]), one[1], file.called, top))
-            unread.add(key_of_head(one[0]))
-    read = tuple(one for one in known if one and one.key)
-    for key in (key for key in (NAME, *needed) if key not in {*unread, *(one.key for one in read)}):
-        faults.append(Fault(key, "is missing: a column of that name, which each item needs", file.called, top))
-        unread.add(key)
+    known, unread = _known(heads, needed, lambda head, what: faults.append(Fault(head, what, file.called, top)))
     comma = separator == ";"
     faults += (Fault(head, what, file.called, at) for at, head, what in _odd_marks(known, below) if comma)
     rows = [BillRow(at) for at, _ in below]
@@ -130,7 +121,25 @@ def read_bill(file: File, needed: Iterable[str] = ()) -> Bill:
     if NAME not in unread:
         faults += (Fault(NAME, what, file.called, row.line) for row, what in _unnamed(rows))
     faults.sort(key=lambda fault: fault.line)
-    return Bill(file.called, read, tuple(rows), tuple(faults), frozenset(unread))
+    read = tuple(one for one in known if one and one.key)
+    return Bill(file.called, read, tuple(rows), tuple(faults), unread)
+
+
+def _known(
+    heads: Sequence[str], needed: Iterable[str], tell: Callable[[str, str], None]
+) -> tuple[list[BillColumn | None], frozenset[str]]:
+    """Return the columns, None where one is wrong, and the keys that cannot be read; tell head and fault of these."""
+    known, unread = list[BillColumn | None](), set[str]()
+    for one in columns(heads):
+        known.append(one if isinstance(one, BillColumn) else None)
+        if not isinstance(one, BillColumn):
+            tell(_place(one[0]), one[1])
+            unread.add(key_of_head(one[0]))
+    for key in (NAME, *needed):
+        if key not in {*unread, *(one.key for one in known if one)}:
+            tell(key, "is missing: a column of that name, which each item needs")
+            unread.add(key)
+    return known, frozenset(unread)
 
 
 def _unnamed(rows: Iterable[BillRow]) -> Iterator[tuple[BillRow, str]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import cache
 from typing import TYPE_CHECKING
 
 from sim.errors import did_you_mean
@@ -44,6 +45,7 @@ class BillColumn:
     error: bool = False
 
 
+@cache
 def quantities() -> dict[str, Given | None]:
     """Return every key of an item in the order of its table, with what it holds where that is a quantity."""
     return {
@@ -52,9 +54,10 @@ def quantities() -> dict[str, Given | None]:
     }
 
 
-def yes_or_no_keys() -> set[str]:
+@cache
+def yes_or_no_keys() -> frozenset[str]:
     """Return the keys of an item that are true or false."""
-    return {key_of(name) for name, field in ItemTable.model_fields.items() if field.annotation is bool}
+    return frozenset(key_of(name) for name, field in ItemTable.model_fields.items() if field.annotation is bool)
 
 
 def column(key: str, system: System, *, error: bool = False) -> BillColumn:
