@@ -82,3 +82,8 @@ def test_symbols_are_written_as_people_do(written, shown):
 
 def test_the_sheet_as_a_whole(run, snapshot):
     assert run("derive", "couple", TRIPLANE).output == snapshot
+
+
+def test_a_page_has_the_ending_of_one(run):
+    result = run("derive", "couple", "--html", "couple.txt")
+    assert (result.exit_code, result.stderr) == (2, '--html: must end in .html or .htm, got "couple.txt"\n')

@@ -72,3 +72,8 @@ def test_a_figure_is_written(run, tmp_path):
     file = tmp_path / "side.svg"
     assert run("layout", "--figure", file).exit_code == 0
     assert "upper longeron 62.00" in file.read_text(encoding="utf-8")
+
+
+def test_nodes_go_to_a_csv_alone(run):
+    result = run("layout", "--nodes", "nodes.txt")
+    assert (result.exit_code, result.stdout, result.stderr) == (2, "", '--nodes: must end in .csv, got "nodes.txt"\n')

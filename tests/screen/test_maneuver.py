@@ -82,6 +82,7 @@ def test_an_unknown_manoeuvre_is_refused(run):
             ("turn", "--share", "0.3", "--held", "1 s"),
             "--share: has no use in turn; it takes --bank, --for\n--held: has no use in turn; it takes --bank, --for\n",
         ),
+        (("pull", "--csv", "pull.png"), '--csv: must end in .csv, got "pull.png"\n'),
         (("slam", "--held", "2 s"), "--held: has no use in slam; it takes --for\n"),
         (
             ("blip", "--held", "9 s", "--for", "4 s"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -11,18 +11,36 @@ from viz.commands.options import Command, Word, force, json_out, scenario_in
 from viz.commands.output import deliver
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.errors import Fault
     from sim.studies.derive import Topic
 
 TOPICS = ("couple", "turn", "modes", "windows", "rate")
 
 
-@click.command(cls=Command)
+def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
+    """Yield what keeps the page from being written."""
+    from viz.files.table import file_faults
+
+    yield from file_faults(
+        "--html",
+        options["html"],
+        (
+            ".html",
+            ".htm",
+        ),
+        force=options["force"],
+    )
+
+
+@click.command(cls=Command, check=check)
 @click.argument("topic", type=Word(TOPICS), metavar="|".join(TOPICS))
 @scenario_in
 @powerplant_option("Powerplant whose numbers are inserted.  [default: the first of the scenario]")
 @click.option("--latex", is_flag=True, help="Print the derivation as the body of a LaTeX document; needs amsmath.")
 @click.option(
-    "--html", type=click.Path(dir_okay=False), metavar="FILE", help="Write the derivation as one HTML page into FILE."
+    "--html", type=click.Path(dir_okay=False), metavar="FILE.html", help="Write the derivation as one HTML page."
 )
 @force
 @json_out

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -10,10 +10,20 @@ from viz.commands.options import Command, figure_out, json_out, scenario_in
 from viz.commands.output import deliver, picture
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.errors import Fault
     from viz.sheets.format import Units
 
 
-@click.command(cls=Command)
+def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
+    """Yield what keeps the nodes from being written."""
+    from viz.files.table import file_faults
+
+    yield from file_faults("--nodes", options["nodes"], (".csv",), force=options["force"])
+
+
+@click.command(cls=Command, check=check)
 @scenario_in
 @click.option("--nodes", type=click.Path(dir_okay=False), metavar="FILE.csv", help="Write the nodes as CSV, in metres.")
 @json_out

@@ -11,10 +11,20 @@ from viz.commands.options import Command, amount, figure_out, json_out, scenario
 from viz.commands.output import deliver, picture
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.errors import Fault
     from viz.sheets.format import Units
 
 
-@click.command(cls=Command)
+def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
+    """Yield what keeps the time histories from being written."""
+    from viz.files.table import file_faults
+
+    yield from file_faults("--csv", options["csv"], (".csv",), force=options["force"])
+
+
+@click.command(cls=Command, check=check)
 @click.argument("name")
 @scenario_in
 @flight_options
@@ -47,7 +57,7 @@ if TYPE_CHECKING:
     help="Time simulated.  [default: 8 to 25 s, by manoeuvre]",
 )
 @click.option(
-    "--csv", type=click.Path(dir_okay=False), metavar="FILE", help="Write the time histories, in SI units, into FILE."
+    "--csv", type=click.Path(dir_okay=False), metavar="FILE.csv", help="Write the time histories, in SI units."
 )
 @json_out
 @figure_out

@@ -128,7 +128,7 @@ class Command(click.Command):
                 raise click.UsageError(message, ctx) from None
             raise
         except click.MissingParameter as error:
-            example = " ".join((self.help or "").partition("Example: ")[2].split())
+            example = " ".join((self.help or "").partition("Example: ")[2].partition("\n\n")[0].split())
             message = f"Give it as in: {example}"
             raise click.MissingParameter(message, ctx, error.param) from None
 
