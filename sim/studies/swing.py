@@ -199,7 +199,7 @@ def reading_faults(
 
 
 def body_faults(body: SwungBody, axis: SwingAxis | None, wings: Mapping[str, float | None]) -> Iterator[Fault]:
-    """Yield which of axis and wings have no use for what was swung.
+    """Yield which of axis and wings have no use for what was swung, and a span that is missing.
 
     Parameters
     ----------
@@ -217,6 +217,8 @@ def body_faults(body: SwungBody, axis: SwingAxis | None, wings: Mapping[str, flo
     elif (axis or AXIS) != "roll":
         for name in given:
             yield Fault(name, f"has no use in {axis}; the added inertia of the air is estimated in roll")
+    elif "planes" in given and "span_m" not in given:
+        yield Fault("span_m", "is missing; `planes` needs it")
 
 
 def _named(readings: Sequence[str]) -> str:

@@ -116,6 +116,7 @@ NEEDS = "a bifilar test needs --mass, --radius, --length"
             ],
         ),
         ((*WIRES, *CLOCK, "--write", "x.toml"), ["--key: is missing; --write needs it"]),
+        ((*WIRES, *CLOCK, "--body", "airplane", "--planes", "1"), ["--span: is missing; --planes needs it"]),
         ((*WIRES, *CLOCK, "--body", "airplane", "--span", "8 m"), ["--chord: is missing; --span needs it"]),
     ],
 )
