@@ -16,7 +16,7 @@ COMMANDS = {
     "modes": "Roots, damping and flying-qualities level of each mode with each powerplant.",
     "maneuver": "Response to a rudder kick, pull, roll-in, turn, reversal, ignition cut or power change.",
     "derivatives": "Every aerodynamic derivative: value, standard deviation and source.",
-    "scale": "Real dimensions from caliper readings off a drawing, each with its error.",
+    "scale": "Real dimensions from caliper readings off a drawing: errors, and misreadings.",
     "layout": "Wing section, spars, fittings, struts and truss nodes of the fuselage.",
     "balance": "Weights, centre of gravity, loading envelope, weighing, and position of the engine.",
     "speeds": "Stall, lift-off, climb, cruise and top speed with each powerplant.",
@@ -32,9 +32,9 @@ COMMANDS = {
     "sweep": "Vary values of a scenario and collect results, or sample its tolerances and rank the inputs.",
     "report": "All answers in one document, HTML or PDF, and a two-page handout for visitors.",
     "view": "Animation: two airplanes flown by one stick, both engines, rounds between the blades.",
-    "new": "Write a commented scenario to start from.",
-    "check": "List every fault of scenario files, with its line.",
-    "schema": "Print the JSON Schema of a scenario file, for an editor.",
+    "new": "Write a commented scenario, or a drawing to scale, to start from.",
+    "check": "List every fault of scenario and drawing files, with its line.",
+    "schema": "Print the JSON Schema of a scenario or drawing file, for an editor.",
 }
 """Every command with its line of help: so that ``--help`` need not load a single one of them."""
 

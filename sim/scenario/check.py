@@ -1,4 +1,4 @@
-"""The faults of scenario files, all at once."""
+"""The faults of scenario and drawing files, all at once."""
 
 from __future__ import annotations
 
@@ -7,6 +7,9 @@ from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import Answer
 from sim.errors import Fault, InputError
+from sim.scenario.bundled import fetch
+from sim.scenario.drawing import is_drawing
+from sim.scenario.drawing import load as read_drawing
 from sim.scenario.reading import load, read_text
 
 if TYPE_CHECKING:
@@ -21,6 +24,8 @@ class Checked:
     ----------
     file : str
         As it was named.
+    kind : str
+        ``scenario``, or ``drawing`` for one to be scaled.
     fine : bool
         Whether it can be used.
     faults : tuple of Fault
@@ -28,6 +33,7 @@ class Checked:
     """
 
     file: str
+    kind: str
     fine: bool
     faults: tuple[Fault, ...]
 
@@ -47,33 +53,45 @@ class Checks(Answer):
 
 
 def check(files: Iterable[str]) -> Checks:
-    """Return the faults of each scenario, a file or a bundled name; one bad file does not hide the next."""
+    """Return the faults of each scenario or drawing, a file or a bundled name; one bad file does not hide the next."""
     return Checks(tuple(_checked(file) for file in files))
 
 
 def _checked(file: str) -> Checked:
+    kind = "scenario"
     try:
-        load(file)
+        text = fetch(file)
+        kind = "drawing" if is_drawing(text.text) else kind
+        (read_drawing if kind == "drawing" else load)(file)
     except InputError as error:
-        return Checked(file, fine=False, faults=error.faults)
-    return Checked(file, fine=True, faults=())
+        return Checked(file, kind, fine=False, faults=error.faults)
+    return Checked(file, kind, fine=True, faults=())
 
 
-def faults_at(text: str, keys: Iterable[str]) -> tuple[Fault, ...]:
-    """Return the faults of some keys of a scenario's text: unknown ones, and values that are not allowed.
+def faults_made(before: str, after: str, keys: Iterable[str]) -> tuple[Fault, ...]:
+    """Return the faults that a change of some keys makes: at these keys, or anywhere that had none.
 
     Parameters
     ----------
-    text : str
-        TOML.
+    before, after : str
+        The scenario's text, TOML.
     keys : iterable of str
-        Dotted; faults elsewhere are left aside.
+        Dotted; faults elsewhere that stood there before are left aside.
     """
     asked = [key.split(".") for key in keys]
+    known = {(fault.where, fault.what) for fault in _faults(before)}
+    return tuple(
+        fault
+        for fault in _faults(after)
+        if (fault.where, fault.what) not in known or any(_on_way(fault.where.split("."), key) for key in asked)
+    )
+
+
+def _faults(text: str) -> tuple[Fault, ...]:
     try:
-        read_text(text)
+        read_text(text.replace("\r\n", "\n"))
     except InputError as error:
-        return tuple(fault for fault in error.faults if any(_on_way(fault.where.split("."), key) for key in asked))
+        return error.faults
     return ()
 
 

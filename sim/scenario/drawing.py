@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field, ValidationInfo, field_validator
+from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema, field_validator
 
 from sim.errors import InputError, one_of
 from sim.scenario.bundled import fetch
 from sim.scenario.fields import Given, ScenarioTable, ShortText, told
 from sim.scenario.reading import read_table
+from sim.scenario.toml_text import parse
 from sim.units.parsing import Measured, read
 
 if TYPE_CHECKING:
@@ -17,7 +18,10 @@ if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Iterator
 
 SHELF = "drawings"
+OWN = frozenset({"reading", "known"})
+"""Tables of a drawing that a scenario has not."""
 ON_PAPER = Given("m", "on paper, with or without its ±", above=0.0, most=100.0, example="14.02 in ± 0.01 in")
+AS_WRITTEN = {"type": "string", "minLength": 1}
 REAL = Given("m", "real size, with or without its ±", above=0.0, most=1000.0, example="28 ft 1 in ± 1/4 in")
 
 
@@ -74,7 +78,8 @@ class DrawingReadingTable(ScenarioTable):
     values: Annotated[
         tuple[Measured, ...],
         BeforeValidator(_all_measured),
-        Field(description="Readings on paper, each with its unit."),
+        WithJsonSchema({"anyOf": [AS_WRITTEN, {"type": "array", "items": AS_WRITTEN, "minItems": 1}]}),
+        Field(description="Readings on paper, each with its unit.", examples=[[ON_PAPER.example]]),
     ]
 
 
@@ -86,9 +91,26 @@ class DrawingTable(ScenarioTable):
     reading_error_m: Annotated[
         float | None, Given("m", "standard error of a reading without its own ±", above=0.0, most=0.1, example="0.1 mm")
     ] = None
+    distortion: Annotated[
+        float | None,
+        Given(
+            "1",
+            "local distortion of the paper, one standard deviation as a fraction of length; without it estimated",
+            least=0.0,
+            most=0.1,
+            example="0.002",
+        ),
+    ] = None
     view: Annotated[dict[str, ViewTable], Field(default_factory=dict, description="Views by a name of your own.")]
     known: Annotated[
-        dict[str, Measured], BeforeValidator(_flat), Field(min_length=1, description="Dimensions from documents.")
+        dict[str, Measured],
+        BeforeValidator(_flat),
+        WithJsonSchema({"type": "object", "minProperties": 1, "additionalProperties": {"type": ["string", "object"]}}),
+        Field(
+            min_length=1,
+            description="Dimensions from documents, dotted or in tables, each with its unit.",
+            examples=[{"wing": {"span": REAL.example}}],
+        ),
     ]
     reading: Annotated[list[DrawingReadingTable], Field(min_length=1, description="One for each dimension and view.")]
 
@@ -110,6 +132,11 @@ class DrawingTable(ScenarioTable):
                 told(("", f"number {number} reads {reading.dimension} {reading.axis} {reading.view} a second time"))
             seen.add(place)
         return readings
+
+
+def is_drawing(text: str) -> bool:
+    """Return whether a text holds readings or known dimensions, which no scenario does."""
+    return not OWN.isdisjoint(parse(text, "").data or {})
 
 
 def load(path_or_name: str | os.PathLike[str], settings: Iterable[str] = ()) -> DrawingTable:

@@ -90,10 +90,15 @@ def _how_to_write(table: type[ScenarioTable] | None, key: str) -> str:
 
 def table_at(root: type[ScenarioTable], location: Path) -> type[ScenarioTable] | None:
     """Return the class of the table at a location of pydantic's, tags and all; None where there is none."""
+    return next(filter(_is_table, kinds_at(root, location)), None)
+
+
+def kinds_at(root: type[ScenarioTable], location: Path) -> list[Any]:
+    """Return the kinds of value that a location of pydantic's may hold: tables, `dict`, `list`, plain ones."""
     kinds: list[Any] = [root]
     for part in location:
         kinds = [inner for kind in kinds for inner in _step(kind, part)]
-    return next(filter(_is_table, kinds), None)
+    return kinds
 
 
 def _is_table(kind: object) -> TypeGuard[type[ScenarioTable]]:

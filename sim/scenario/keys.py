@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from sim.scenario.faults import table_at
+from typing import get_origin
+
+from sim.scenario.faults import kinds_at, table_at
 from sim.scenario.fields import Given, key_of
 from sim.scenario.tables import Scenario
 
@@ -21,3 +23,14 @@ def holds_length(key: str) -> bool:
         if key_of(attribute) == last:
             return any(isinstance(item, Given) and item.unit == "m" for item in field.metadata)
     return False
+
+
+def named_by_the_user(path: tuple[str, ...]) -> bool:
+    """Return whether the tables at a path have names of the user's own, as ``("weighing", "support")``.
+
+    Examples
+    --------
+    >>> named_by_the_user(("powerplant",)), named_by_the_user(("wing",))
+    (True, False)
+    """
+    return any(get_origin(kind) is dict for kind in kinds_at(Scenario, path))

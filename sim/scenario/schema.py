@@ -1,24 +1,31 @@
-"""The JSON Schema of a scenario file: with it an editor completes keys and shows unit and meaning."""
+"""The JSON Schema of a scenario or drawing file: with it an editor completes keys and shows unit and meaning."""
 
 from __future__ import annotations
 
 from typing import Any
 
+from sim.scenario.drawing import DrawingTable
 from sim.scenario.tables import Scenario
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
-def schema() -> dict[str, Any]:
-    """Return the schema of a scenario file, JSON Schema draft 2020-12; ``x-unit`` is the SI unit of a key.
+def schema(*, drawing: bool = False) -> dict[str, Any]:
+    """Return the schema of a scenario or a drawing file, JSON Schema draft 2020-12; ``x-unit`` is a key's SI unit.
+
+    Parameters
+    ----------
+    drawing : bool
+        Of a drawing to be scaled, in the place of a scenario.
 
     Notes
     -----
     A limit that has a unit stands in the words of the description: the schema sees only the text of a quantity.
     """
-    plain: dict[str, Any] = _tidy(Scenario.model_json_schema(by_alias=True))
+    root, called = (DrawingTable, "drawing") if drawing else (Scenario, "scenario")
+    plain: dict[str, Any] = _tidy(root.model_json_schema(by_alias=True))
     tables = {_called(name): table for name, table in plain["$defs"].items()}
-    return {"$schema": DIALECT, **plain, "$defs": tables, "title": "whirlgate scenario"}
+    return {"$schema": DIALECT, **plain, "$defs": tables, "title": f"whirlgate {called}"}
 
 
 def _called(table: str) -> str:

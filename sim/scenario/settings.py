@@ -28,26 +28,33 @@ def apply(data: dict[str, Any], settings: Iterable[str], faults: list[Fault]) ->
             continue
         try:
             yield _put(data, keys, _value(text.strip()))
-        except _NoPlaceError as error:
+        except NoPlaceError as error:
             faults.append(Fault(f"set {place.strip()}", str(error)))
 
 
-class _NoPlaceError(Exception):
+class NoPlaceError(Exception):
     """There is no such place to set."""
 
 
 def _put(data: Any, keys: list[str], value: object) -> Path:  # noqa: ANN401
     path: Path = ()
     for key in keys[:-1]:
-        step = _step(data, key)
+        step = step_to(data, key)
         path = (*path, step)
         data = data.setdefault(step, {}) if isinstance(data, dict) else data[step]
-    last = _step(data, keys[-1])
+    last = step_to(data, keys[-1])
     data[last] = value
     return (*path, last)
 
 
-def _step(data: object, key: str) -> str | int:
+def step_to(data: object, key: str) -> str | int:
+    """Return the key of a table, or the index of an item of a list that goes by its name or its number from 1.
+
+    Raises
+    ------
+    NoPlaceError
+        There is no such item, or the data are neither table nor list.
+    """
     if isinstance(data, dict):
         return key
     if isinstance(data, list):
@@ -57,9 +64,9 @@ def _step(data: object, key: str) -> str | int:
         if key.isascii() and key.isdigit() and 1 <= int(key[:9]) <= len(data):
             return int(key[:9]) - 1
         message = f"must name an item, 1 to {len(data)} or by its name, got {quoted(key)}"
-        raise _NoPlaceError(message + did_you_mean(key, filter(None, known)))
+        raise NoPlaceError(message + did_you_mean(key, filter(None, known)))
     message = f"must lie in a table; {quoted(key)} is asked of {quoted(data)}, which is none"
-    raise _NoPlaceError(message)
+    raise NoPlaceError(message)
 
 
 def _value(text: str) -> object:

@@ -2,7 +2,7 @@
 
 import json
 
-from airplanes import BIPLANE
+from airplanes import BIPLANE, DRAWING
 
 
 def test_one_bad_file_does_not_hide_the_next(run, tmp_path):
@@ -25,11 +25,21 @@ def test_check_answers_a_program_too(run, tmp_path):
     result = run("check", "--json", BIPLANE, wrong)
     answer = json.loads(result.stdout)
     assert (result.exit_code, result.stderr) == (2, "")
-    assert answer["files"][0] == {"file": str(BIPLANE), "fine": True, "faults": []}
+    assert answer["files"][0] == {"file": str(BIPLANE), "kind": "scenario", "fine": True, "faults": []}
     assert [fault["what"] for fault in answer["files"][1]["faults"]] == [
         "unknown table; did you mean wing?",
         "is missing: a table, the planes of the wing, all alike except for the overrides of the table plane",
     ]
+
+
+def test_a_drawing_is_checked_as_one(run, tmp_path):
+    wrong = tmp_path / "wrong.toml"
+    wrong.write_text(DRAWING.read_text(encoding="utf-8").replace("one_scale", "one_scal"), encoding="utf-8")
+    line = wrong.read_text(encoding="utf-8").split("\n").index("[view.front]") + 2
+    result = run("check", DRAWING, wrong)
+    assert (result.exit_code, result.stdout) == (2, f"{DRAWING}: no faults; a drawing, for whirlgate scale\n")
+    assert result.stderr == f"{wrong}:{line}: view.front.one_scal: unknown key; did you mean one_scale?\n"
+    assert json.loads(run("check", "--json", DRAWING).stdout)["files"][0]["kind"] == "drawing"
 
 
 def test_no_file_is_a_sentence(run):

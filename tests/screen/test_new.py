@@ -1,4 +1,4 @@
-"""``new``: a commented scenario that is fine, and never over a file unasked."""
+"""``new``: a commented scenario or drawing that is fine, and never over a file unasked."""
 
 from sim.scenario.bundled import fetch
 
@@ -20,3 +20,12 @@ def test_new_never_replaces_a_file_unasked(run, tmp_path):
     assert path.read_text(encoding="utf-8") == "mine"
     assert run("new", path, "--force").exit_code == 0
     assert path.read_text(encoding="utf-8") == fetch("tollgate").text
+
+
+def test_a_new_drawing_is_commented_fine_and_can_be_scaled(run, tmp_path):
+    path = tmp_path / "threeview.toml"
+    result = run("new", "--drawing", path)
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert path.read_text(encoding="utf-8") == fetch("tollgate", "drawings").text
+    assert run("check", path).output == f"{path}: no faults; a drawing, for whirlgate scale\n"
+    assert run("scale", path).exit_code == 0

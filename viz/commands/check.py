@@ -13,7 +13,7 @@ from viz.commands.options import Command, json_out
 @json_out
 @click.pass_context
 def command(ctx: click.Context, files: tuple[str, ...], *, as_json: bool) -> None:
-    """Check scenario files and report every fault of every file, with its line.
+    """Check scenario and drawing files and report every fault of every file, with its line.
 
     The exit code is 0 without faults and 2 with any.
 

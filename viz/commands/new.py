@@ -1,4 +1,4 @@
-"""``whirlgate new``: a scenario to start from."""
+"""``whirlgate new``: a scenario or a drawing to start from."""
 
 from __future__ import annotations
 
@@ -9,17 +9,18 @@ from viz.commands.options import Command, force
 
 @click.command(cls=Command)
 @click.argument("file", type=click.Path(dir_okay=False))
+@click.option("--drawing", "of_drawing", is_flag=True, help="A drawing to be scaled, in the place of a scenario.")
 @force
-def command(file: str, *, force: bool) -> None:
-    """Write a commented scenario to FILE, to be changed; as written it has no faults.
+def command(file: str, *, of_drawing: bool, force: bool) -> None:
+    """Write a commented scenario, or a drawing to be scaled, to FILE, to be changed; as written it has no faults.
 
-    Example: whirlgate new camp.toml
+    Example: whirlgate new --drawing threeview.toml
     """
     from sim.scenario.new import new
     from viz.files.atomic import write_whole
     from viz.sheets.new import sheet
     from viz.sheets.text import text_of
 
-    write_whole(file, new(), force=force)
+    write_whole(file, new(drawing=of_drawing), force=force)
     for sentence in sheet(file):
         click.echo(text_of(sentence, "si"))

@@ -1,4 +1,4 @@
-"""``whirlgate schema``: what a scenario may hold, for an editor."""
+"""``whirlgate schema``: what a scenario or a drawing may hold, for an editor."""
 
 from __future__ import annotations
 
@@ -8,8 +8,9 @@ from viz.commands.options import Command
 
 
 @click.command(cls=Command)
-def command() -> None:
-    """Print the JSON Schema (draft 2020-12) of a scenario file.
+@click.option("--drawing", "of_drawing", is_flag=True, help="Of a drawing to be scaled, in the place of a scenario.")
+def command(*, of_drawing: bool) -> None:
+    """Print the JSON Schema (draft 2020-12) of a scenario file, or of a drawing file.
 
     An editor that uses it for TOML files completes keys and shows the meaning, unit and limits of each.
 
@@ -18,4 +19,4 @@ def command() -> None:
     from sim.answer import json_text
     from sim.scenario.schema import schema
 
-    click.echo(json_text(schema()))
+    click.echo(json_text(schema(drawing=of_drawing)))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from sim.errors import InputError, refuse
+from sim.errors import InputError, one_of, refuse
 from viz.files.atomic import write_whole
 from viz.sheets.blocks import say
 
@@ -40,19 +40,22 @@ def write_dimensions(path: str | Path, answer: ScaleAnswer, system: System) -> S
 def write_keys(path: str | Path, values: Mapping[str, str]) -> Sentence:
     """Set dotted keys of a TOML file, ``{"wing.span": "28 ft 1 in ± 1/4 in"}``, and say which.
 
+    An item of a list goes by its name or by its number from 1: ``item.pilot.station``.
+
     Raises
     ------
     InputError
-        When the file cannot be read, is no TOML, a key leads through something that is not a table, or a scenario
-        has no such key. The file is then left as it was.
+        When the file cannot be read, is no TOML, a key leads through something that is not a table, a scenario has no
+        such key, or lacks the table or item that the key is one of. The file is then left as it was.
     """
     import tomlkit
     from tomlkit.exceptions import TOMLKitError
 
-    from sim.scenario.check import faults_at
+    from sim.scenario.check import faults_made
 
     try:
-        document = tomlkit.parse(Path(path).read_text(encoding="utf-8"))
+        before = Path(path).read_bytes().decode("utf-8")
+        document = tomlkit.parse(before)
     except FileNotFoundError:
         refuse("write", f'must be a scenario that is there (whirlgate new writes one), got "{path}"')
     except (OSError, UnicodeDecodeError):
@@ -62,27 +65,44 @@ def write_keys(path: str | Path, values: Mapping[str, str]) -> Sentence:
     for key, text in values.items():
         set_key(document, key, text)
     text = tomlkit.dumps(document)
-    faults = faults_at(text, values)
+    faults = faults_made(before, text, values)
     if faults:
         raise InputError(faults)
-    write_whole(path, text, force=True)
+    if text != before:
+        write_whole(path, text, force=True)
     return say("Written to {path}: {keys}.", path=str(path), keys=", ".join(values) or "nothing")
 
 
 def set_key(table: Any, key: str, text: str | bool) -> None:  # noqa: ANN401
     """Set one key of a tomlkit table, making the tables on the way to it; a comment behind it stays in its column."""
-    import tomlkit
-
     *way, last = key.split(".")
-    for name in way:
-        if name not in table:
-            table[name] = tomlkit.table()
-        table = table[name]
-        if not hasattr(table, "keys"):
-            refuse(key, f'cannot be written: "{name}" is not a table in that file')
+    for place, name in enumerate(way):
+        table = _below(table, key, tuple(way[:place]), name)
+    if isinstance(table, list):
+        refuse(key, "cannot be written: it is an item of a list, not one of its keys")
     old = table.get(last)
     table[last] = text
     trivia = getattr(table[last], "trivia", None)
     if old is not None and trivia is not None and trivia.comment:  # its column, as far as there is room
         room = len(trivia.comment_ws) + len(old.as_string()) - len(table[last].as_string())
         trivia.comment_ws = " " * max(1, room)
+
+
+def _below(table: Any, key: str, path: tuple[str, ...], name: str) -> Any:  # noqa: ANN401
+    """Return the table or list of a name, made where the scenario names it and not the user."""
+    import tomlkit
+
+    from sim.scenario.keys import named_by_the_user
+    from sim.scenario.settings import NoPlaceError, step_to
+
+    if isinstance(table, dict) and name not in table:
+        if len(table) and named_by_the_user(path):
+            refuse(key, f"cannot be written: {path[-1]} {one_of(table, name)}")
+        table[name] = tomlkit.table()
+    try:
+        below = table[step_to(table, name)]
+    except NoPlaceError as error:
+        refuse(key, f"cannot be written: {error}")
+    if not isinstance(below, dict | list):
+        refuse(key, f'cannot be written: "{name}" is not a table in that file')
+    return below

@@ -17,4 +17,9 @@ def sheet(answer: Checks) -> Iterator[Sentence]:
     """Yield a line for each file without a fault."""
     for checked in answer.files:
         if checked.fine:
-            yield say("{file}: no faults", file=checked.file)
+            text = (
+                "{file}: no faults; a drawing, for whirlgate scale"
+                if checked.kind == "drawing"
+                else "{file}: no faults"
+            )
+            yield say(text, file=checked.file)

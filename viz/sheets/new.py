@@ -1,4 +1,4 @@
-"""What is said when a scenario has been written to start from."""
+"""What is said when a scenario or a drawing has been written to start from."""
 
 from __future__ import annotations
 
@@ -13,5 +13,5 @@ if TYPE_CHECKING:
 
 
 def sheet(file: str) -> Iterator[Sentence]:
-    """Yield where the scenario was written, and what comes next."""
+    """Yield where the file was written, and what comes next."""
     yield say("{file}: written; change it, then run: whirlgate check {file}", file=file)
