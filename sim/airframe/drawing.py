@@ -1,6 +1,6 @@
 """Scaling a drawing: caliper readings and a few known dimensions turned into real dimensions with error bars.
 
-The adjustment itself stands in `sim.airframe.drawing_adjustment`.
+The adjustment itself stands in `sim.airframe.drawing_adjustment`, the tests for misreadings in `drawing_snooping`.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 Axis = Literal["along", "across"]
 Direction = tuple[str, Axis]
+Source = Literal["given", "estimated", "assumed"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +70,8 @@ class MeasuredDrawing:
         Views whose sheet has not stretched: along and across have one scale.
     reading_error_m : float or None
         Standard error of a reading without its own; None where the scatter of the repeats serves. [m]
+    distortion : float or None
+        Local distortion of the paper, standard deviation as a fraction of length; None where it is estimated.
     """
 
     title: str
@@ -76,6 +79,7 @@ class MeasuredDrawing:
     known: dict[str, Known]
     one_scale: tuple[str, ...] = ()
     reading_error_m: float | None = None
+    distortion: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,13 +109,17 @@ class Dimension:
     name : str
         As the user wrote it.
     value_m, error_m : float
-        Best value from everything, and its standard error. [m]
+        Best value from all observations that do not contradict each other, and its standard error: the half width of
+        the 95 % interval over 1.96; not-a-number where the readings that give it contradict each other. [m]
     known_m : float or None
         Size by the document. [m]
     residual_m : float or None
         Document less the size by the rest of the drawing; None where nothing else determines it. [m]
     normalised_residual : float or None
-        The residual over its standard error.
+        The residual over its standard error: the normal deviate that is as rare.
+    redundancy : float
+        Of the document where there is one, else of the best checked reading: 0 where no other observation takes part
+        in the size, 1 where the others alone give it.
     """
 
     name: str
@@ -120,6 +128,7 @@ class Dimension:
     known_m: float | None
     residual_m: float | None
     normalised_residual: float | None
+    redundancy: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,13 +142,52 @@ class Contradiction:
     residual_m : float
         Its size less that by all others, at full size. [m]
     normalised_residual : float
-        The residual over its standard error.
+        The residual over its standard error: the normal deviate that is as rare.
     """
 
     dimension: str
     view: str
     residual_m: float
     normalised_residual: float
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """How well the other observations check a reading.
+
+    Attributes
+    ----------
+    redundancy : float
+        Share of an error of the reading that shows in its residual, 0 to 1.
+    least_detectable_m : float or None
+        Error at full size that the test finds with 80 % probability; None where nothing checks the reading. [m]
+    advice : str
+        What would check it, where nothing does.
+    """
+
+    redundancy: float
+    least_detectable_m: float | None
+    advice: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Distortion:
+    """Local distortion of the paper, beyond the stretch along and across.
+
+    Attributes
+    ----------
+    distortion : float
+        Standard deviation from place to place, a fraction of length; the median of its distribution.
+    distortion_low, distortion_high : float
+        Its 95 % limits.
+    source : str
+        ``given`` in the file, ``estimated`` from the residuals, or ``assumed`` where nothing in the drawing tells.
+    """
+
+    distortion: float
+    distortion_low: float
+    distortion_high: float
+    source: Source
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,12 +204,27 @@ class Scaled:
         The worst first.
     reading_error_m : float
         Standard error of one reading: given, or pooled from the repeats. [m]
+    checks : tuple of Check
+        Of each reading, in their order.
+    distortion : Distortion
+        Of the paper.
+    degrees_of_freedom : int
+        Observations less unknowns.
+    tests : int
+        Observations and groups of repeats that were tested.
+    unsure : tuple of str
+        Dimensions that rest on observations that contradict each other: their errors say nothing.
     """
 
     scales: tuple[Scale, ...]
     dimensions: tuple[Dimension, ...]
     contradictions: tuple[Contradiction, ...]
     reading_error_m: float
+    checks: tuple[Check, ...]
+    distortion: Distortion
+    degrees_of_freedom: int
+    tests: int
+    unsure: tuple[str, ...]
 
 
 def scatter_m(readings: Sequence[Readings]) -> tuple[float, int]:

@@ -1,56 +1,50 @@
 """The adjustment of a drawing: one least squares problem for every scale and every dimension at once.
 
-In logarithms each reading says ln(reading) = ln(dimension) − ln(scale) and each document ln(known) = ln(dimension):
-linear in the unknowns, which are all dimensions and one scale for each direction of each view. Normalised residuals
-name what does not fit.
+The problem stands in `drawing_network`, the errors of caliper and paper in `drawing_variance`, the tests for
+misreadings in `drawing_snooping`; here they are put together.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from math import expm1, isnan
+from statistics import NormalDist
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.airframe.drawing import Contradiction, Dimension, Scale, Scaled, scatter_m
-from sim.errors import Fault, InputError, refuse
+from sim.airframe.drawing import Check, Contradiction, Dimension, Distortion, Scale, Scaled
+from sim.airframe.drawing_advice import advice
+from sim.airframe.drawing_network import determined, network, rank, solve
+from sim.airframe.drawing_snooping import least_detectable, repeats_apart, repeats_tested, snoop
+from sim.airframe.drawing_variance import guesses, reading_error
+from sim.numerics.normal_mixture import half_width
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Mapping, Sequence
 
     from numpy.typing import NDArray
 
-    from sim.airframe.drawing import Axis, Direction, Known, Readings
+    from sim.airframe.drawing import Known, Readings
+    from sim.airframe.drawing_network import Network, Solved
+    from sim.airframe.drawing_snooping import Residual, Snooped
+    from sim.airframe.drawing_variance import Guesses
 
-LIMIT = 3.0
-"""Normalised residual beyond which a reading contradicts the others (Baarda's test, one in 370 by chance)."""
-FEWEST = 4
-"""Degrees of freedom below which the scatter of the other repeats is too uncertain for a test."""
-EXACT = 1e-5
-"""Relative error given to a dimension or reading without one: practically fixed."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Observation:
-    dimension: str
-    direction: Direction | None
-    log: float
-    error: float
+UNCHECKED = 0.001
+"""Redundancy of a reading below which nothing checks it: what does shows a thousandth of an error."""
+DOUBT = 1e6
+"""Times the variance of an observation that contradicts others and alone gives a size: it gives nothing else."""
+COVERED = 0.95
+"""Probability that an interval holds, of which a standard error is the 1.96th part of half."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Fit:
-    """Least squares of some observations.
+    """Sizes of the unknowns, and the observations that others check."""
 
-    `residual` is each observation less what the *others* say, a share of its value, and `normalised` that over its
-    standard error; both are 0 where nothing checks the observation.
-    """
-
-    values: NDArray[np.float64]
+    sizes: NDArray[np.float64]
     errors: NDArray[np.float64]
-    residual: NDArray[np.float64]
-    normalised: NDArray[np.float64]
-    checked: NDArray[np.bool_]
+    residuals: dict[int, Residual]
 
 
 def adjust(
@@ -59,8 +53,9 @@ def adjust(
     *,
     one_scale: Sequence[str] = (),
     error_m: float | None = None,
+    distortion: float | None = None,
 ) -> Scaled:
-    """Return scales and real dimensions by least squares.
+    """Return scales and real dimensions by least squares, without the observations that contradict the others.
 
     Parameters
     ----------
@@ -72,6 +67,8 @@ def adjust(
         Views taken as not stretched: one scale for both directions.
     error_m : float or None
         Standard error of a reading that brings none of its own; None takes the scatter of the repeats. [m]
+    distortion : float or None
+        Local distortion of the paper, a fraction of length, at least 0; None estimates it.
 
     Raises
     ------
@@ -80,169 +77,109 @@ def adjust(
 
     Notes
     -----
-    Standard errors hold to first order in (error / length): below 5 % of a reading nothing is lost. A reading of a
-    dimension that is read once and not known cannot be checked by anything and is never named.
+    Standard errors hold to first order in (error / length): below 5 % of a reading nothing is lost. Distortion is taken
+    as independent from reading to reading: two short lengths side by side, which warp together, are surer than it says.
+    A reading of a dimension that is read once and not known cannot be checked by anything and is never named.
 
     References
     ----------
     Baarda, A Testing Procedure for Use in Geodetic Networks, 1968; Ghilani, Adjustment Computations.
     """
-    stated_m, error_m = error_m, _reading_error(readings, error_m)
-    observations = _observations(readings, known, frozenset(one_scale), error_m)
-    names = list(dict.fromkeys(o.dimension for o in observations))
-    directions = list(dict.fromkeys(o.direction for o in observations if o.direction))
-    design = _design(observations, names, directions)
-    _reachable(design, names, directions)
-    fit = _fit(design, observations)
-    count, sizes_m = len(names), dict(zip(names, fit.values.tolist(), strict=False))
+    reading_error(readings, error_m)
+    whole, apart = network(readings, known, frozenset(one_scale)), tuple(repeats_apart(readings, error_m))
+    alike = [each for k, each in enumerate(readings) if k not in {suspect.place for suspect in apart}]
+    guessed = guesses(alike, error_m, distortion)
+    variances = guessed.variances(whole.observations)
+    snooped = snoop(whole, variances, guessed.log_weight, apart)
+    fit = _fit(whole, variances, snooped)
+    checks = _checks(whole, variances, snooped, fit.sizes)
+    advised = [
+        check if check.least_detectable_m else replace(check, advice=advice(whole, readings, known, place))
+        for place, check in enumerate(checks[: len(readings)])
+    ]
+    count, free = len(whole.names), len(whole.observations) - rank(whole.design)
     return Scaled(
         scales=tuple(
-            Scale(view, axis, float(fit.values[count + k]), float(fit.errors[count + k]))
-            for k, (view, axis) in enumerate(directions)
+            Scale(view, axis, float(fit.sizes[count + k]), float(fit.errors[count + k]))
+            for k, (view, axis) in enumerate(whole.directions)
         ),
-        dimensions=tuple(_dimension(name, k, observations, fit) for k, name in enumerate(names)),
-        contradictions=(
-            *_repeats_apart(readings, sizes_m, stated_m),
-            *_contradictions(design, observations, sizes_m),
-        ),
-        reading_error_m=error_m,
+        dimensions=tuple(_dimension(name, whole, fit, checks) for name in whole.names),
+        contradictions=_contradictions(whole, snooped, fit.sizes),
+        reading_error_m=reading_error(alike, error_m),
+        checks=tuple(advised),
+        distortion=_distortion(guessed, snooped, told=free > 0),
+        degrees_of_freedom=free,
+        tests=snooped.tests + repeats_tested(readings, error_m),
+        unsure=tuple(name for name, error in zip(whole.names, fit.errors.tolist(), strict=False) if isnan(error)),
     )
 
 
-def _dimension(name: str, place: int, observations: Sequence[_Observation], fit: _Fit) -> Dimension:
-    value_m, error_m = float(fit.values[place]), float(fit.errors[place])
-    document = next((k for k, o in enumerate(observations) if o.dimension == name and o.direction is None), None)
-    if document is None:
-        return Dimension(name, value_m, error_m, None, None, None)
-    known_m = float(np.exp(observations[document].log))
-    if not fit.checked[document]:
-        return Dimension(name, value_m, error_m, known_m, None, None)
-    residual_m = float(fit.residual[document]) * known_m
-    return Dimension(name, value_m, error_m, known_m, residual_m, float(fit.normalised[document]))
+def _fit(whole: Network, variances: NDArray[np.float64], snooped: Snooped) -> _Fit:
+    """Solve without the contradictory observations; those that alone give a size say nothing of any other."""
+    kept, sure = list(snooped.kept), determined(whole.design[list(snooped.sound)])
+    doubt = np.ones(len(whole.observations))
+    doubt[[each.place for each in snooped.suspects]] = DOUBT
+    solved = _solved(whole, variances * doubt, snooped, kept)
+    centre, half = half_width(solved.log_values, solved.log_errors, snooped.weights, COVERED)
+    sizes = np.exp(centre)
+    errors = np.where(sure, sizes * half / NormalDist().inv_cdf(0.5 + 0.5 * COVERED), np.nan)
+    return _Fit(sizes, errors, {each.place: each for each in (*snooped.passed, *snooped.suspects)})
 
 
-def _reading_error(readings: Sequence[Readings], error_m: float | None) -> float:
-    if error_m is not None:
-        return error_m
-    pooled_m, spare = scatter_m(readings)
-    if spare == 0 and any(reading.error_m is None for reading in readings):
-        refuse("reading_error", "is missing: give it, a ± with each reading, or read some dimensions more than once")
-    return pooled_m
+def _solved(whole: Network, variances: NDArray[np.float64], snooped: Snooped, places: list[int]) -> Solved:
+    """Return the least squares of some observations, at hand where these are the sound ones."""
+    if places == list(snooped.sound):
+        return snooped.solved
+    return solve(whole.design[places], whole.logs[places], variances[:, places])
 
 
-def _observations(
-    readings: Sequence[Readings], known: Mapping[str, Known], one_scale: frozenset[str], error_m: float
-) -> list[_Observation]:
+def _checks(
+    whole: Network, variances: NDArray[np.float64], snooped: Snooped, sizes: NDArray[np.float64]
+) -> tuple[Check, ...]:
+    """Return the redundancy of each observation among all, and what its test would find."""
+    redundancy = _solved(whole, variances, snooped, list(range(len(whole.observations)))).redundancy
+    shares = np.clip(snooped.weights @ redundancy, 0.0, 1.0).tolist()
+    least = least_detectable(redundancy, variances, snooped.weights_without).tolist()
     found = []
-    for reading in readings:
-        value_m = sum(reading.values_m) / len(reading.values_m)
-        single_m = error_m if reading.error_m is None else reading.error_m
-        axis: Axis = "along" if reading.view in one_scale else reading.axis
-        share = max(single_m / len(reading.values_m) ** 0.5 / value_m, EXACT)
-        found.append(_Observation(reading.dimension, (reading.view, axis), float(np.log(value_m)), share))
-    read = {reading.dimension for reading in readings}
-    for name, document in known.items():
-        if name in read:
-            share = max(document.error_m / document.value_m, EXACT)
-            found.append(_Observation(name, None, float(np.log(document.value_m)), share))
-    return found
+    for each, share, detectable in zip(whole.observations, shares, least, strict=True):
+        blind = np.isinf(detectable) or (each.direction is not None and share < UNCHECKED)
+        least_m = None if blind else detectable * float(sizes[whole.names.index(each.dimension)])
+        found.append(Check(share, least_m))
+    return tuple(found)
 
 
-def _design(
-    observations: Sequence[_Observation], names: Sequence[str], directions: Sequence[Direction]
-) -> NDArray[np.float64]:
-    design = np.zeros((len(observations), len(names) + len(directions)))
-    for row, observation in enumerate(observations):
-        design[row, names.index(observation.dimension)] = 1.0
-        if observation.direction:
-            design[row, len(names) + directions.index(observation.direction)] = -1.0
-    return design
+def _dimension(name: str, whole: Network, fit: _Fit, checks: Sequence[Check]) -> Dimension:
+    place, own = whole.names.index(name), [k for k, o in enumerate(whole.observations) if o.dimension == name]
+    value_m, error_m = float(fit.sizes[place]), float(fit.errors[place])
+    document = next((k for k in own if whole.observations[k].direction is None), None)
+    if document is None:
+        best = max(checks[k].redundancy for k in own)
+        return Dimension(name, value_m, error_m, None, None, None, best)
+    known_m, share = float(np.exp(whole.observations[document].log)), checks[document].redundancy
+    if document not in fit.residuals:
+        return Dimension(name, value_m, error_m, known_m, None, None, share)
+    residual = fit.residuals[document]
+    residual_m = -known_m * expm1(-residual.log_residual)
+    return Dimension(name, value_m, error_m, known_m, residual_m, residual.normalised_residual, share)
 
 
-def _reachable(design: NDArray[np.float64], names: Sequence[str], directions: Sequence[Direction]) -> None:
-    """Refuse directions whose scale no known dimension fixes, directly or through a dimension seen in two views."""
-    tied = set(np.flatnonzero(np.abs(design).sum(axis=1) == 1.0).tolist())
-    reached = {int(np.flatnonzero(design[row])[0]) for row in tied}
-    while True:
-        pairs = [set(np.flatnonzero(row).tolist()) for row in design]
-        more = {column for pair in pairs if pair & reached for column in pair} - reached
-        if not more:
-            break
-        reached |= more
-    faults = [
-        Fault(f"view.{view}", f"no known dimension gives its scale {axis} the sheet; give one, or set one_scale = true")
-        for k, (view, axis) in enumerate(directions)
-        if len(names) + k not in reached
-    ]
-    if faults:
-        raise InputError(faults)
+def _contradictions(whole: Network, snooped: Snooped, sizes: NDArray[np.float64]) -> tuple[Contradiction, ...]:
+    found = []
+    for suspect in snooped.suspects:
+        each = whole.observations[suspect.place]
+        residual_m = float(sizes[whole.names.index(each.dimension)]) * expm1(suspect.log_residual)
+        view = each.direction[0] if each.direction else ""
+        found.append(Contradiction(each.dimension, view, residual_m, suspect.normalised_residual))
+    return tuple(found)
 
 
-def _fit(design: NDArray[np.float64], observations: Sequence[_Observation]) -> _Fit:
-    """Solve by singular values, so that unknowns without an observation do no harm.
-
-    With the share k of an observation that the others can check, its residual is k times its distance from them.
-    """
-    errors = np.array([o.error for o in observations])
-    logs = np.array([o.log for o in observations])
-    inverse = np.linalg.pinv(design / errors[:, None], rcond=1e-12)
-    solution, covariance = inverse @ (logs / errors), inverse @ inverse.T
-    values = np.exp(solution)
-    left = logs - design @ solution
-    free = 1.0 - np.einsum("ij,jk,ik->i", design, covariance, design) / errors**2
-    checked = free > 1e-7
-    safe = np.where(checked, free, 1.0)
-    return _Fit(
-        values=values,
-        errors=values * np.sqrt(np.diag(covariance)),
-        residual=np.where(checked, left / safe, 0.0),
-        normalised=np.where(checked, left / (errors * np.sqrt(safe)), 0.0),
-        checked=checked,
-    )
-
-
-def _repeats_apart(
-    readings: Sequence[Readings], sizes_m: Mapping[str, float], stated_m: float | None
-) -> Iterator[Contradiction]:
-    """Yield the readings whose own repeats differ by more than their error, or the scatter of all others, allows.
-
-    The scatter of few repeats is itself uncertain, and the farthest of many lies farther: the ratio is carried to the
-    normal one of the same probability.
-    """
-    from scipy.special import ndtr, ndtri, stdtr
-
-    for reading in readings:
-        middle = sum(reading.values_m) / len(reading.values_m)
-        apart = max(abs(value - middle) for value in reading.values_m)
-        single_m, spare = (reading.error_m or stated_m), np.inf
-        if single_m is None:
-            single_m, spare = scatter_m([other for other in readings if other is not reading])
-        count = len(reading.values_m)
-        if count < 2 or spare < FEWEST or single_m == 0.0:
-            continue
-        ratio = apart / (single_m * (1.0 - 1.0 / count) ** 0.5)
-        chance = float(stdtr(spare, -ratio)) if spare < np.inf else float(ndtr(-ratio))
-        normalised = -float(ndtri(min(0.5, chance * (count if count > 2 else 1)) or np.finfo(float).tiny))
-        if normalised > LIMIT:
-            residual_m = apart / middle * sizes_m[reading.dimension]
-            yield Contradiction(reading.dimension, reading.view, residual_m, normalised)
-
-
-def _contradictions(
-    design: NDArray[np.float64], observations: Sequence[_Observation], sizes_m: Mapping[str, float]
-) -> tuple[Contradiction, ...]:
-    """Return the contradictions: the largest is named and left out, then the rest is adjusted again."""
-    left, named = np.arange(len(observations)), []
-    while len(left):
-        fit = _fit(design[left], [observations[k] for k in left.tolist()])
-        size = np.abs(fit.normalised)
-        if size.max() <= LIMIT:
-            break
-        worst = size >= size.max() * (1.0 - 1e-4)
-        for place in np.flatnonzero(worst).tolist():
-            found = observations[int(left[place])]
-            view = found.direction[0] if found.direction else ""
-            residual_m = float(fit.residual[place]) * sizes_m[found.dimension]
-            named.append(Contradiction(found.dimension, view, residual_m, float(fit.normalised[place])))
-        left = left[~worst]
-    return tuple(named)
+def _distortion(guessed: Guesses, snooped: Snooped, *, told: bool) -> Distortion:
+    """Return the median and the 95 % limits of the distortion."""
+    sizes, place = np.unique(guessed.distortion, return_inverse=True)
+    if len(sizes) == 1:
+        return Distortion(float(sizes[0]), float(sizes[0]), float(sizes[0]), "given")
+    share = np.bincount(place.ravel(), weights=snooped.weights)
+    edges = np.concatenate([[0.0], 0.5 * (sizes[1:] + sizes[:-1]), sizes[-1:]])
+    below = np.concatenate([[0.0], np.cumsum(share)])
+    low, middle, high = np.interp([0.5 - 0.5 * COVERED, 0.5, 0.5 + 0.5 * COVERED], below, edges).tolist()
+    return Distortion(middle, low, high, "estimated" if told else "assumed")

@@ -39,6 +39,7 @@ def drawing(path_or_name: str | os.PathLike[str], settings: Iterable[str] = ()) 
         known={name: Known(size.value, size.tolerance) for name, size in table.known.items()},
         one_scale=tuple(name for name, view in table.view.items() if view.one_scale),
         reading_error_m=table.reading_error_m,
+        distortion=table.distortion,
     )
 
 

@@ -5,15 +5,22 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
-from sim.airframe.drawing import Contradiction, Dimension, Readings, Scale, scatter_m, stretch
-from sim.airframe.drawing_adjustment import LIMIT, adjust
+from sim.airframe.drawing import Contradiction, Dimension, Distortion, Readings, Scale, scatter_m, stretch
+from sim.airframe.drawing_adjustment import adjust
+from sim.airframe.drawing_snooping import LIMIT, SIGNIFICANCE
+from sim.airframe.drawing_variance import USUAL_DISTORTION
 from sim.answer import Answer
 from sim.errors import Fault, InputError
 from sim.units.text import feet_inches, fixed
 
 if TYPE_CHECKING:
-    from sim.airframe.drawing import MeasuredDrawing
+    from collections.abc import Iterable, Iterator
+
+    from sim.airframe.drawing import Check, MeasuredDrawing, Scaled
     from sim.units.quantities import System
+
+FEW = 10
+"""Degrees of freedom below which what is usual of paper counts noticeably beside what the drawing tells."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +53,14 @@ class ReadingRow:
         On paper. [m]
     scatter_m : float or None
         Of its own repeats; None where it was read once. [m]
+    name : str
+        The dimension once more, under the key that the dimensions have.
+    redundancy : float
+        Share of an error of the reading that shows in its residual, 0 to 1.
+    least_detectable_m : float or None
+        Error at full size that the test finds with 80 % probability; None where nothing checks the reading. [m]
+    advice : str
+        What would check it, where nothing does.
     """
 
     dimension: str
@@ -54,6 +69,10 @@ class ReadingRow:
     count: int
     mean_m: float
     scatter_m: float | None
+    name: str
+    redundancy: float
+    least_detectable_m: float | None
+    advice: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +85,14 @@ class ScaleAnswer(Answer):
         Name of the drawing.
     reading_error_m : float
         Standard error of a reading without its own. [m]
+    paper : Distortion
+        Local distortion, given, estimated or assumed.
+    degrees_of_freedom : int
+        Observations less unknowns.
+    tests : int
+        Number of tests for misreadings.
+    false_alarm_share : float
+        Greatest probability that a drawing without a misreading is called wrong: one in a thousand a test.
     scales : tuple of Scale
         By view and direction.
     stretches : tuple of Stretch
@@ -84,6 +111,10 @@ class ScaleAnswer(Answer):
 
     title: str
     reading_error_m: float
+    paper: Distortion
+    degrees_of_freedom: int
+    tests: int
+    false_alarm_share: float
     scales: tuple[Scale, ...]
     stretches: tuple[Stretch, ...]
     dimensions: tuple[Dimension, ...]
@@ -107,7 +138,13 @@ def scale(drawing: MeasuredDrawing) -> ScaleAnswer:
         whose scale nothing gives: every fault at once.
     """
     known, readings = drawing.known, drawing.readings
-    found = adjust(readings, known, one_scale=drawing.one_scale, error_m=drawing.reading_error_m)
+    found = adjust(
+        readings,
+        known,
+        one_scale=drawing.one_scale,
+        error_m=drawing.reading_error_m,
+        distortion=drawing.distortion,
+    )
     faults = [
         Fault(f"known.{wrong.dimension}", _contradicted(known[wrong.dimension].value_m, wrong))
         for wrong in found.contradictions
@@ -115,33 +152,83 @@ def scale(drawing: MeasuredDrawing) -> ScaleAnswer:
     ]
     if faults:
         raise InputError(faults)
-    unread = [name for name in known if name not in {row.dimension for row in readings}]
     stretches = ((view, stretch(found, view)) for view in dict.fromkeys(one.view for one in found.scales))
     return ScaleAnswer(
         title=drawing.title,
         reading_error_m=found.reading_error_m,
+        paper=found.distortion,
+        degrees_of_freedom=found.degrees_of_freedom,
+        tests=found.tests,
+        false_alarm_share=1.0 - (1.0 - SIGNIFICANCE) ** found.tests,
         scales=found.scales,
         stretches=tuple(Stretch(view, ratio) for view, ratio in stretches if ratio is not None),
         dimensions=found.dimensions,
-        readings=tuple(map(_row, readings)),
+        readings=tuple(map(_row, readings, found.checks)),
         contradictions=found.contradictions,
-        remarks=tuple(f"{name} is known and was not read: it says nothing of the scale." for name in unread),
+        remarks=tuple(_remarks(drawing, found)),
     )
 
 
-def _row(reading: Readings) -> ReadingRow:
+def _remarks(drawing: MeasuredDrawing, found: Scaled) -> Iterator[str]:
+    """Yield what the reader must know: what the file leaves open, what nothing checks, what the errors rest on."""
+    read = {row.dimension for row in drawing.readings}
+    for name in drawing.known:
+        if name not in read:
+            yield f"{name} is known and was not read: it says nothing of the scale."
+    if found.unsure:
+        yield f"{_listed(found.unsure)}: no ±, because the only readings contradict each other or their own repeats."
+    yield from _unchecked(drawing.readings, found.checks)
+    if found.distortion.source != "given" and found.degrees_of_freedom < FEW:
+        yield _assumed(found)
+
+
+def _unchecked(readings: Iterable[Readings], checks: Iterable[Check]) -> Iterator[str]:
+    """Yield the readings that nothing checks, together where the same would check them."""
+    groups: dict[tuple[str, str, str], list[str]] = {}
+    for reading, check in zip(readings, checks, strict=True):
+        if check.least_detectable_m is None:
+            groups.setdefault((reading.view, reading.axis, check.advice), []).append(reading.dimension)
+    for (view, axis, advice), names in groups.items():
+        yield f"Nothing checks {_listed(names)} {axis} in view {view}: to check, {advice}."
+    if groups:
+        yield "Repeats check for gross misreadings only: they share the paper and the lines that were measured."
+
+
+def _assumed(found: Scaled) -> str:
+    usual = f"{USUAL_DISTORTION:.1%}".replace("%", " %")
+    much = f"{found.degrees_of_freedom} conditions tell" if found.degrees_of_freedom else "nothing tells"
+    return (
+        f"Local distortion: {much} how much the paper has warped, so that about {usual}, usual of copies (common "
+        "practice, no source), counts too; read more dimensions twice, or give distortion in the file."
+    )
+
+
+def _listed(names: Iterable[str]) -> str:
+    return ", ".join(dict.fromkeys(names))
+
+
+def _row(reading: Readings, check: Check) -> ReadingRow:
     own_m, spare = scatter_m([reading])
     count = len(reading.values_m)
     middle_m = sum(reading.values_m) / count
     return ReadingRow(
-        reading.dimension, reading.view, reading.axis, count, mean_m=middle_m, scatter_m=own_m if spare else None
+        reading.dimension,
+        reading.view,
+        reading.axis,
+        count,
+        mean_m=middle_m,
+        scatter_m=own_m if spare else None,
+        name=reading.dimension,
+        redundancy=check.redundancy,
+        least_detectable_m=check.least_detectable_m,
+        advice=check.advice,
     )
 
 
 def _contradicted(value_m: float, wrong: Contradiction) -> str:
     return (
         f"contradicts the rest: the document says {_both(value_m)}, the drawing {_both(value_m - wrong.residual_m)}, "
-        f"{abs(wrong.normalised_residual):.1f} standard errors apart, at most {LIMIT:g}; "
+        f"{abs(wrong.normalised_residual):.1f} standard errors apart, at most {LIMIT:.1f}; "
         "check the document and its readings"
     )
 
@@ -161,7 +248,10 @@ def dimension_texts(answer: ScaleAnswer, *, system: System) -> dict[str, str]:
     system : {"us", "si"}
         Feet and inches, or metres.
     """
-    return {each.name: f"{_size(each.value_m, system)} ± {_error(each.error_m, system)}" for each in answer.dimensions}
+    return {
+        each.name: _size(each.value_m, system) + (f" ± {_error(each.error_m, system)}" if each.error_m > 0.0 else "")
+        for each in answer.dimensions
+    }
 
 
 def _size(length_m: float, system: System) -> str:

@@ -44,10 +44,15 @@ def command(
 ) -> None:
     """Scale a drawing: real dimensions with their errors, from caliper readings and the few known dimensions.
 
-    FILE (TOML) holds the readings and known dimensions; without it the bundled drawing is scaled. Each direction of
-    each sheet has its own scale, because copies stretch unevenly; inconsistent readings are named.
+    FILE (TOML) holds the readings and known dimensions (whirlgate new --drawing FILE writes one to start from);
+    without it the bundled drawing is scaled. Each direction of each sheet has its own scale, because copies stretch
+    unevenly; local distortion of the paper is estimated from what is read in several views, or given. Inconsistent
+    readings are named and left out; readings that nothing checks are named with what would check them.
 
-    Example: whirlgate scale threeview.toml --write camp.toml
+    A dimension with the name of a scenario key is written there: wing.span, item.pilot.station,
+    weighing.support.left.station.
+
+    Example: whirlgate scale threeview.toml --set distortion='0.2 %' --write camp.toml
     """
     from sim.model.drawing import drawing as measured
     from sim.studies.scale import scale

@@ -1,7 +1,8 @@
-"""The scaled drawing on paper: scales, dimensions and contradictory readings."""
+"""The scaled drawing on paper: scales, dimensions, contradictory readings, and how well each reading is checked."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
@@ -10,10 +11,16 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.airframe.drawing import Dimension
-    from sim.studies.scale import ScaleAnswer, Stretch
+    from sim.studies.scale import ReadingRow, ScaleAnswer, Stretch
     from viz.sheets.blocks import Block, Cell, Table
 
 
+PAPER = {
+    "given": "Local distortion of the paper: {size}, as given.",
+    "estimated": "Local distortion of the paper: {size}, estimated; with 95 % probability less than {most}.",
+    "assumed": "Local distortion of the paper: {size}, assumed; with 95 % probability less than {most}.",
+}
+AGAIN = next_steps(say("{run}, when these are measured again and corrected in the file", run=Run("scale")))
 WRITE = next_steps(
     say(
         "{run}, your file for SCENARIO.toml, to set the dimensions in a scenario",
@@ -24,14 +31,14 @@ LAYOUT = next_steps(say("{run}, spars, fittings and struts for these dimensions"
 
 
 def sheet(answer: ScaleAnswer, *, written: bool = False) -> Iterator[Block]:
-    """Yield scales, dimensions and inconsistent readings; `written` where a scenario has the dimensions by now."""
+    """Yield scales, dimensions, inconsistent readings, checks; `written` where a scenario has the dimensions by now."""
     yield _scales(answer)
     yield rows(
         "Dimensions",
         ["Dimension", "Size", "±", "Documented", "Off", "σ"],
         map(_dimension, answer.dimensions),
-        "±: one standard error. Off: documented size less the size scaled without it, which is not shown; σ: "
-        "Off over its standard error.",
+        "±: one standard error; 95 % lie within 1.96 of it. Off: documented size less the size scaled without it, "
+        "which is not shown; σ: Off over its standard error.",
     )
     if answer.contradictions:
         wrong = [
@@ -39,10 +46,12 @@ def sheet(answer: ScaleAnswer, *, written: bool = False) -> Iterator[Block]:
             for each in answer.contradictions
         ]
         heads = ["Dimension", "View", "Off at full scale", "σ"]
-        yield rows("Readings inconsistent with the others: measure them again", heads, wrong)
+        left_out = "Sizes are computed without them, as far as others give the size."
+        yield rows("Readings inconsistent with the others: measure them again", heads, wrong, left_out)
+    yield _checks(answer)
     if answer.remarks:
         yield remarks(answer.remarks)
-    yield LAYOUT if written else WRITE
+    yield LAYOUT if written else AGAIN if answer.contradictions else WRITE
 
 
 def _scales(answer: ScaleAnswer) -> Table:
@@ -56,12 +65,50 @@ def _scales(answer: ScaleAnswer) -> Table:
         for one in answer.scales
     ]
     error = Value("reading_error_m", answer.reading_error_m, decimals=4)
+    paper = answer.paper
     return rows(
         say("Scales of {title}", title=answer.title),
         ["View", "Axis", "Scale", "Standard error"],
         lines,
         *map(_stretched, answer.stretches),
         say("Standard error of a single caliper reading: {error}.", error=error),
+        say(
+            PAPER[paper.source],
+            size=_share(Value("distortion", paper.distortion), 2),
+            most=_share(Value("distortion_high", paper.distortion_high), 2),
+        ),
+    )
+
+
+def _share(value: Value, decimals: int) -> Value:
+    return replace(value, percent=True, decimals=decimals)
+
+
+def _checks(answer: ScaleAnswer) -> Table:
+    return rows(
+        "How well each reading is checked by the others",
+        ["Dimension", "View", "Axis", "Read", "Redundancy", "Least detectable"],
+        map(_check, answer.readings),
+        "Redundancy: share of an error of the reading that shows. Least detectable: misreading, at full scale, that is "
+        "found with 80 % probability; ± of a size covers no misreading.",
+        say(
+            "Each of {tests} tests calls a right reading wrong once in a thousand: a drawing without a misreading is "
+            "questioned with {chance} probability at most.",
+            tests=Value("tests", answer.tests, decimals=0),
+            chance=_share(Value("false_alarm_share", answer.false_alarm_share), 1),
+        ),
+    )
+
+
+def _check(row: ReadingRow) -> tuple[Cell, ...]:
+    blind = row.least_detectable_m is None
+    return (
+        row.dimension,
+        row.view,
+        row.axis,
+        Value("count", row.count, decimals=0),
+        Value("redundancy", row.redundancy, decimals=2),
+        "nothing checks it" if blind else Value("least_detectable_m", row.least_detectable_m, decimals=2),
     )
 
 
