@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING, ClassVar
 from sim.answer import Answer
 from sim.errors import Fault, InputError
 from sim.scenario.bundled import fetch
-from sim.scenario.drawing import is_drawing
 from sim.scenario.drawing import load as read_drawing
 from sim.scenario.reading import load, read_text
+from sim.scenario.tables import Scenario
+from sim.scenario.toml_text import parse
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -60,8 +61,8 @@ def check(files: Iterable[str]) -> Checks:
 def _checked(file: str) -> Checked:
     kind = "scenario"
     try:
-        text = fetch(file)
-        kind = "drawing" if is_drawing(text.text) else kind
+        found = parse(fetch(file).text, file).data
+        kind = "drawing" if Scenario.foreign(found or {}) else kind
         (read_drawing if kind == "drawing" else load)(file)
     except InputError as error:
         return Checked(file, kind, fine=False, faults=error.faults)

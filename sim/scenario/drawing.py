@@ -10,7 +10,6 @@ from sim.errors import InputError, one_of
 from sim.scenario.bundled import fetch
 from sim.scenario.fields import Given, ScenarioTable, ShortText, told
 from sim.scenario.reading import read_table
-from sim.scenario.toml_text import parse
 from sim.units.parsing import Measured, read
 
 if TYPE_CHECKING:
@@ -18,8 +17,6 @@ if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Iterator
 
 SHELF = "drawings"
-OWN = frozenset({"reading", "known"})
-"""Tables of a drawing that a scenario has not."""
 ON_PAPER = Given("m", "on paper, with or without its ±", above=0.0, most=100.0, example="14.02 in ± 0.01 in")
 AS_WRITTEN = {"type": "string", "minLength": 1}
 REAL = Given("m", "real size, with or without its ±", above=0.0, most=1000.0, example="28 ft 1 in ± 1/4 in")
@@ -132,11 +129,6 @@ class DrawingTable(ScenarioTable):
                 told(("", f"number {number} reads {reading.dimension} {reading.axis} {reading.view} a second time"))
             seen.add(place)
         return readings
-
-
-def is_drawing(text: str) -> bool:
-    """Return whether a text holds readings or known dimensions, which no scenario does."""
-    return not OWN.isdisjoint(parse(text, "").data or {})
 
 
 def load(path_or_name: str | os.PathLike[str], settings: Iterable[str] = ()) -> DrawingTable:

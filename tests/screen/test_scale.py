@@ -133,7 +133,7 @@ def test_the_figure_says_which_readings_are_off():
 def test_the_sheet_names_the_next_step_when_readings_contradict(run):
     misread = ("--set", "reading.3.values=['180.1 mm', '180.31 mm']")
     shown = " ".join(run("scale", "tollgate", *misread).stdout.split())
-    assert "Next: whirlgate scale, when these are measured again and corrected in the file." in shown
+    assert "when these are measured again and corrected in the file." in shown
     assert "--write" not in shown
 
 

@@ -119,3 +119,18 @@ def test_a_table_of_which_one_key_alone_would_stand_is_not_begun(run, scenario, 
     assert result.exit_code == 2
     assert result.stderr.startswith("weighing.attitude: is missing: a table, pitch of each attitude")
     assert scenario.read_bytes() == PARASOL.read_bytes()
+
+
+def test_an_item_of_a_bill_of_items_is_changed_in_the_bill(run, scenario, tmp_path):
+    (tmp_path / "items.csv").write_text("name,group,mass [lb],station [in]\npilot,pilot,180,90\n", encoding="utf-8")
+    text = PARASOL.read_text(encoding="utf-8")
+    scenario = tmp_path / "camp.toml"
+    scenario.write_text(f'{text}\n[[item]]\nfile = "items.csv"\n', encoding="utf-8")
+    before = scenario.read_bytes()
+    drawing = drawing_of(tmp_path, {"wing.span": "535 mm", "item.pylot.station": "60 mm"})
+    result = run("scale", drawing, "--write", scenario)
+    assert result.exit_code == 2
+    assert result.stderr.endswith("; those of items.csv are changed there\n")
+    assert scenario.read_bytes() == before
+    known = drawing_of(tmp_path, {"wing.span": "535 mm"})
+    assert run("scale", known, "--write", scenario).exit_code == 0

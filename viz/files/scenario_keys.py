@@ -102,7 +102,8 @@ def _below(table: Any, key: str, path: tuple[str, ...], name: str) -> Any:  # no
     try:
         below = table[step_to(table, name)]
     except NoPlaceError as error:
-        refuse(key, f"cannot be written: {error}")
+        files = [row["file"] for row in table if "file" in row] if isinstance(table, list) else []
+        refuse(key, f"cannot be written: {error}" + (f"; those of {files[0]} are changed there" if files else ""))
     if not isinstance(below, dict | list):
         refuse(key, f'cannot be written: "{name}" is not a table in that file')
     return below
