@@ -10,7 +10,7 @@ import numpy as np
 from sim.display.cam_profile import cutter_path, profile, rest_angle
 from sim.display.outline import cut_angles, path_at, points
 from sim.display.schedule import schedule_of
-from sim.display.shapes import CHORD_ERROR_M, FlatPart, Hole, Scribe, hull, slot
+from sim.display.shapes import CHORD_ERROR_M, FlatPart, Hole, Scribe, Slot, hull
 from sim.units.convert import MM_PER_M
 from sim.units.text import fixed
 
@@ -86,7 +86,7 @@ def follower_part(display: Display) -> FlatPart:
     if display.follower.kind == "swinging":
         return _arm(display.follower.arm_m)
     half, travel = 0.008, display.cam.lift_m + 0.003
-    slots = tuple(slot(0.0, low, low + travel, SCREW_M) for low in guide_slots(display))
+    slots = tuple(Slot((0.0, low), (0.0, low + travel), SCREW_M, "guide screw") for low in guide_slots(display))
     top = guide_slots(display)[1] + travel + 0.022
     holes = (Hole(0.0, 0.0, SCREW_M, "roller pin"), Hole(0.0, top - 0.008, SMALL_SCREW_M, "lamp flag and spring seat"))
     return FlatPart("follower", SLIDE_M, _bar(half, -half, top), holes, slots)

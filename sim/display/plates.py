@@ -16,7 +16,7 @@ from sim.display.parts import (
     contact_direction,
     guide_slots,
 )
-from sim.display.shapes import FlatPart, Hole, Scribe, arc_slot, hull, rounded_box
+from sim.display.shapes import FlatPart, Hole, Scribe, Slot, hull, rounded_box
 from sim.units.text import brief
 
 if TYPE_CHECKING:
@@ -60,9 +60,14 @@ def lead_plate(display: Display, found: FoundCam) -> FlatPart:
         PLATE_M,
         hull((0.0, 0.0, ring + 0.024), *circles),
         (Hole(0.0, 0.0, bearing, "outer ring of the ball bearing"), *carried),
-        (arc_slot(ring, start, start + swing, SCREW_M),) if swing > 0.0 else (),
+        (_clamp_slot(ring, start, swing),) if swing > 0.0 else (),
         _degree_marks(display, ring, start, swing),
     )
+
+
+def _clamp_slot(ring_m: float, start_rad: float, swing_rad: float) -> Slot:
+    start, end = ((ring_m * math.cos(way), ring_m * math.sin(way)) for way in (start_rad, start_rad + swing_rad))
+    return Slot(start, end, SCREW_M, "clamp screw", bend_m=ring_m)
 
 
 def _slide(display: Display, found: FoundCam) -> tuple[tuple[Hole, ...], tuple[tuple[float, float, float], ...]]:

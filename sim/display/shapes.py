@@ -53,6 +53,38 @@ class Scribe:
 
 
 @dataclass(frozen=True, slots=True)
+class Slot:
+    """A slot with round ends: straight along y, or bent round the origin.
+
+    Attributes
+    ----------
+    start_m, end_m : tuple of float
+        Centres of its ends, x and y; of a bent one anticlockwise. [m]
+    width_m : float
+        Width. [m]
+    use : str
+        What stands in it.
+    bend_m : float
+        Radius of its middle round the origin; 0 for a straight one. [m]
+    """
+
+    start_m: tuple[float, float]
+    end_m: tuple[float, float]
+    width_m: float
+    use: str
+    bend_m: float = 0.0
+
+    @property
+    def outline_m(self) -> FloatArray:
+        """Corners of its closed outline, anticlockwise. [m]."""
+        (x, low), (_, high) = self.start_m, self.end_m
+        if not self.bend_m:
+            return slot(x, low, high, self.width_m)
+        first, last = (math.atan2(up, across) for across, up in (self.start_m, self.end_m))
+        return arc_slot(self.bend_m, first, first + (last - first) % math.tau, self.width_m)
+
+
+@dataclass(frozen=True, slots=True)
 class FlatPart:
     """A flat part.
 
@@ -66,8 +98,8 @@ class FlatPart:
         Corners of the closed outline, anticlockwise, rows of x and y. [m]
     holes : tuple of Hole
         Round holes.
-    openings_m : tuple of array
-        Closed cut-outs, corners as for the outline. [m]
+    cut_slots : tuple of Slot
+        Slots.
     scribes : tuple of Scribe
         Lines to scribe or engrave.
     cutter_path_m : array or None
@@ -78,9 +110,14 @@ class FlatPart:
     thickness_m: float
     outline_m: FloatArray
     holes: tuple[Hole, ...]
-    openings_m: tuple[FloatArray, ...] = ()
+    cut_slots: tuple[Slot, ...] = ()
     scribes: tuple[Scribe, ...] = ()
     cutter_path_m: FloatArray | None = None
+
+    @property
+    def openings_m(self) -> tuple[FloatArray, ...]:
+        """Closed cut-outs, corners as for the outline. [m]."""
+        return tuple(each.outline_m for each in self.cut_slots)
 
 
 def hull(*circles: tuple[float, float, float]) -> FloatArray:

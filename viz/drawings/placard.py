@@ -18,7 +18,7 @@ PARAGRAPHS = (
     ),
     (
         "A round needs time: from the moment of release to the moment it passes the blades, the propeller turns on. "
-        "At the speed of flight that was {lead}."
+        "At full speed of the engine that was {lead}."
     ),
     (
         "Loosen the wing nut and swing the plate to {lead}. Now the lamp lights early, while the blade is still on its "

@@ -1,4 +1,4 @@
-"""The tables beside the drawings: data of the cam, and the holes of a part."""
+"""The tables beside the drawings: data of the cam, and the holes and slots of a part."""
 
 from __future__ import annotations
 
@@ -11,9 +11,9 @@ from viz.sheets.exhibit import limiting
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.display.shapes import FlatPart
+    from sim.display.shapes import FlatPart, Slot
     from sim.studies.exhibit import Exhibit
-    from viz.sheets.blocks import Cell
+    from viz.sheets.blocks import Cell, Sentence
 
 
 def cam_table(exhibit: Exhibit) -> Table:
@@ -43,7 +43,7 @@ def _cam(exhibit: Exhibit) -> Iterator[tuple[str, Cell]]:
     yield "largest speed of the roller about its pin", Value("roller_speed_rpm", cam.roller_speed_rpm, decimals=0)
     fluctuation = Value("speed_fluctuation", exhibit.drive.speed_fluctuation, decimals=1)
     yield "speed fluctuation of the propeller over a lobe", fluctuation
-    yield "lead at flying speed, propeller angle", Value("lead_rad", display.window.lead_rad, decimals=1)
+    yield "lead at full speed of the engine, propeller angle", Value("lead_rad", display.window.lead_rad, decimals=1)
     yield "largest chordal error of the outline", Value("chord_error_m", CHORD_ERROR_M, nominal=True)
     yield "limiting constraints", limiting(exhibit)
 
@@ -63,4 +63,26 @@ def hole_table(part: FlatPart) -> Table:
     thickness = Value("plate_thickness_m", part.thickness_m, nominal=True)
     title = say("{name}: {thickness} plate; x and y from the centre of hole 1", name=part.name, thickness=thickness)
     numbered = Column("no.", tuple(str(number) for number, _ in enumerate(holes, start=1)))
-    return Table(title, (numbered, *measured, Column("for", tuple(hole.use for hole in holes))))
+    uses = Column("for", tuple(hole.use for hole in holes))
+    return Table(title, (numbered, *measured, uses), tuple(_slot(part, each) for each in part.cut_slots))
+
+
+def _slot(part: FlatPart, slot: Slot) -> Sentence:
+    """Return width, ends and use of a slot, its ends from the centre of hole 1."""
+    first = part.holes[0]
+    ends = {
+        name: Value(f"hole_{name[0]}_m", place, decimals=2)
+        for names, origin, places in (
+            (("x0", "x1"), first.x_m, (slot.start_m[0], slot.end_m[0])),
+            (("y0", "y1"), first.y_m, (slot.start_m[1], slot.end_m[1])),
+        )
+        for name, place in zip(names, (each - origin for each in places), strict=True)
+    }
+    bent = ", bent round hole 1" if slot.bend_m else ""
+    return say(
+        "Slot for the {use}: {width} wide{bent}, centres of its ends at x {x0}, y {y0} and x {x1}, y {y1}.",
+        use=slot.use,
+        bent=bent,
+        width=Value("hole_diameter_m", slot.width_m, decimals=1),
+        **ends,
+    )

@@ -49,6 +49,7 @@ def _cam(made: DrawnExhibit, scale: float) -> View:
         Ring((0.0, 0.0), 2.0 * mm(made.exhibit.found.base_radius_m) * scale, "centre"),
         Stroke(scaled(cam.cutter_path, scale), "hidden", closed=True),
         *_sectors(made, reach),
+        *_hole_numbers(made, CAM, scale),
         *dimension((left, -reach - 13.0), (right, -reach - 13.0), f"{(right - left) / scale:.2f}"),
     ]
     lobes = made.exhibit.display.cam.lobes

@@ -1,11 +1,14 @@
 """The drawing sheet as a PDF reader finds it: true to scale, every word legible, on the paper, clear of all others."""
 
+import math
 import re
 
 import pytest
 from paper import extent, read
 
 from viz.drawings.sheet import sheet
+from viz.drawings.tables import hole_table
+from viz.sheets.text import text_of
 
 TITLES = (
     "Cam",
@@ -18,6 +21,11 @@ TITLES = (
     "Cautions and inertness checklist",
 )
 FRAME_MM = 8.0
+NUMBER = r"(-?[\d.]+) mm"
+SLOT = re.compile(
+    rf"Slot for the [a-z ]+: {NUMBER} wide(?:, bent round hole 1)?, "
+    rf"centres of its ends at x {NUMBER}, y {NUMBER} and x {NUMBER}, y {NUMBER}\."
+)
 TRUE_MM = 0.05
 
 
@@ -64,6 +72,21 @@ def test_the_holes_of_the_cam_are_drawn_true(pages, drawings):
     scale = scales(pages[0])[0]
     for _, diameter in drawings["cam"].circles:
         assert drawn_as(pages[0], diameter * scale, diameter * scale)
+
+
+def test_every_slot_is_told_with_its_width_and_the_centres_of_its_ends(pages, made):
+    """A slot reaches half its width past the centre of each end."""
+    told = {part.name: [text_of(note, "si") for note in hole_table(part).notes] for part in made.parts}
+    assert told["lead plate"]
+    for part in made.parts:
+        first = part.holes[0]
+        for opening, said in zip(part.openings_m, told[part.name], strict=True):
+            width, *ends = map(float, SLOT.fullmatch(said).groups())
+            corners = (opening - [first.x_m, first.y_m]) * 1000.0
+            for x, y in (ends[:2], ends[2:]):
+                nearest = min(math.hypot(across - x, up - y) for across, up in corners)
+                assert nearest == pytest.approx(width / 2.0, abs=0.01)
+    assert "Slot for the clamp screw: 4.2 mm wide, bent round hole" in " ".join(pages[1].text.split())
 
 
 def test_a_dimension_measures_what_it_says(pages, drawings):
