@@ -27,6 +27,8 @@ def check(*, force: bool, **options: Any) -> Iterator[Fault]:  # noqa: ANN401
         yield Fault("--out", "is missing; say where to write: --out FILE.html, --pdf FILE.pdf or --handout FILE.html")
     for name, endings in FILES.items():
         yield from file_faults(f"--{name}", options[name], endings, force=force)
+    if paths and options["paper"] and not options["pdf"]:
+        yield Fault("paper", "is that of the PDF; give --pdf FILE.pdf as well, or leave it out")
     if len(set(paths)) < len(paths):
         yield Fault("--handout", f'must be another file than --out, got "{options["handout"]}"')
 

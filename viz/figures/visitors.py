@@ -52,6 +52,6 @@ def draw(answer: Comparison, units: Units) -> Figure:
     panel.grid(visible=False, axis="x")
     panel.set_xticks((0, 1), ("turn to the left", "turn to the right"))
     panel.set_ylim(-1.35 * most, 1.35 * most)
-    panel.set_ylabel(f"push on the nose [{unit}]")
+    panel.set_ylabel(f"gyroscopic moment on the nose [{unit}]")
     panel.legend(loc="upper right")
     return figure

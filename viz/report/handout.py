@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from viz.report import answers
 from viz.report.blocks import Section
 from viz.report.build import told
 from viz.report.page import handout_page
-from viz.sheets.blocks import Picture, say
+from viz.sheets.blocks import Picture, Sentence, say
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Collection, Iterable, Iterator
 
     from viz.report.findings import Findings
-    from viz.sheets.blocks import Block
+    from viz.sheets.blocks import Block, Cell
 
 TRY = (
     "Try it: hold a spinning bicycle wheel by both ends of its axle, and turn on the spot. The wheel does not simply "
@@ -34,14 +35,40 @@ LAMP = (
 def handout(found: Findings) -> str:
     """Return the two pages as one HTML file."""
     pages = (
-        Section("nose", "Why did a rotary engine turn the nose?", tuple(told(_nose, found))),
-        Section("blades", "How could guns fire between turning blades?", tuple(told(_blades, found))),
+        Section("nose", "Why did a rotary engine turn the nose?", _in_words(told(_nose, found), found)),
+        Section("blades", "How could guns fire between turning blades?", _in_words(told(_blades, found), found)),
     )
     return handout_page(found.scenario.title, pages, found.units)
 
 
-def _nose(found: Findings) -> Iterator[Block]:
+def _in_words(blocks: Iterable[Block], found: Findings) -> tuple[Block, ...]:
+    """Return blocks for people who do not write scenarios: an engine by its words, ``flat_four`` as flat four."""
+    keys = found.comparison.powerplants
+    return tuple(
+        _plain(block, keys)
+        if isinstance(block, Sentence)
+        else replace(block, alt=_plain(block.alt, keys))
+        if isinstance(block, Picture)
+        else block
+        for block in blocks
+    )
 
+
+def _plain(sentence: Sentence, keys: Collection[str]) -> Sentence:
+    def cell(one: Cell) -> Cell:
+        if isinstance(one, Sentence):
+            return _plain(one, keys)
+        return _words(one) if isinstance(one, str) and one in keys else one
+
+    return replace(sentence, slots={slot: cell(one) for slot, one in sentence.slots.items()})
+
+
+def _words(key: str) -> str:
+    return key.replace("_", " ")
+
+
+def _nose(found: Findings) -> Iterator[Block]:
+    named = {_words(key): own for key, own in found.comparison.powerplants.items()}
     yield say(TRY)
     yield answers.resistance(found)
     yield answers.turning(found)
@@ -49,7 +76,7 @@ def _nose(found: Findings) -> Iterator[Block]:
         "Bars for a turn to the left and to the right, one for each engine: {turning}", turning=answers.turning(found)
     )
     yield Picture(
-        found.drawings.begin("visitors", found.comparison),
+        found.drawings.begin("visitors", replace(found.comparison, powerplants=named)),
         "Gyroscopic moment that the pilot must balance in a 45° turn",
         alt,
     )
@@ -58,7 +85,7 @@ def _nose(found: Findings) -> Iterator[Block]:
 
 
 def _blades(found: Findings) -> Iterator[Block]:
-
+    rows = tuple(replace(row, powerplant=_words(row.powerplant)) for row in found.windows.rows)
     yield answers.between_blades(found)
     yield say(LEAD)
     alt = say(
@@ -66,7 +93,7 @@ def _blades(found: Findings) -> Iterator[Block]:
         "released."
     )
     yield Picture(
-        found.drawings.begin("windows", found.windows),
+        found.drawings.begin("windows", replace(found.windows, rows=rows)),
         "One turn of the propeller as a clock face, one ring for each speed",
         alt,
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from pathlib import Path
 
@@ -9,6 +10,8 @@ import tomli
 
 FOLDER = Path(__file__).parent / "captions"
 FALLBACK = "english"
+_DECIMAL = re.compile(r"^(-?[0-9]+)\.([0-9]+)$")
+"""A number by itself: only its decimal mark is the language's, a full stop in words stays."""
 
 
 @cache
@@ -35,4 +38,8 @@ def say(language: str, key: str, **values: object) -> str:
     'Pause'
     """
     text = captions(language).get(key) or captions(FALLBACK)[key]
-    return text.format(**values) if values else text
+    if not values:
+        return text
+    mark = captions(language).get("language.decimal") or captions(FALLBACK)["language.decimal"]
+    written = {name: _DECIMAL.sub(rf"\1{mark}\2", str(value)) for name, value in values.items()}
+    return text.format(**written)

@@ -56,3 +56,9 @@ def test_it_says_where_it_wrote_and_nothing_on_stdout(run, tmp_path):
     handout = tmp_path / "handout.html"
     shown = run("report", "--handout", handout)
     assert (shown.exit_code, shown.stdout, shown.stderr) == (0, "", f"wrote {handout}\n")
+
+
+def test_paper_without_a_pdf_is_refused(run, tmp_path):
+    shown = run("report", "--out", tmp_path / "report.html", "--paper", "a4")
+    assert shown.exit_code == 2
+    assert shown.stderr == "--paper: is that of the PDF; give --pdf FILE.pdf as well, or leave it out\n"

@@ -124,3 +124,9 @@ def test_how_to_get_it_again(page, airplane):
     command, scenario = [words for _, words in page.all("pre")]
     assert command == f"whirlgate --units us report {airplane} --out report.html"
     assert scenario == " ".join(airplane.read_text(encoding="utf-8").split())
+
+
+def test_the_handout_names_engines_in_words(files):
+    text = (files / "handout.html").read_text(encoding="utf-8")
+    assert "flat four" in text
+    assert "flat_four" not in text

@@ -191,6 +191,21 @@ def test_blocked_arcs_are_as_wide_as_the_gear_takes_them(session, stage):
     assert max(angles) - min(angles) == pytest.approx(stage.gun.line.closed_rad, rel=1e-6)
 
 
+def test_the_gun_is_held_while_the_follower_stands_on_a_lobe(session, stage):
+    """Over a turn: held where no window is open, whether or not a round waits."""
+    session.show("blades")
+    session.blades.pace.pick(0.0)
+    told = set()
+    for _ in range(60):
+        later(session, 0.5)
+        view = session.snapshot().view
+        opened = any((view.angle_rad - opens) % math.tau < closes - opens for opens, closes in view.gun.windows_rad)
+        said = {text.text for text in texts(shapes(session, stage))} & {"gun free", "gun held"}
+        assert said == {"gun free" if opened else "gun held"}
+        told |= said
+    assert told == {"gun free", "gun held"}
+
+
 def test_a_strike_is_marked_counted_and_said(session, stage):
     session.show("blades")
     session.blades.pace.pick(1.0)

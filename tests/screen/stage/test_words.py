@@ -62,3 +62,11 @@ def test_every_action_and_maneuver_has_words():
     known = captions(FALLBACK)
     assert all(f"action.{action.value}" in known for action in Action)
     assert all(f"maneuver.{script}" in known and f"caption.{script}" in known for script in SCRIPTS)
+
+
+@pytest.mark.parametrize(("language", "ratio"), [("english", "5.3"), ("french", "5,3"), ("german", "5,3")])
+def test_a_number_has_the_decimal_mark_of_its_language(language, ratio):
+    assert f" {ratio}" in say(language, "caption.engine_ratio", ratio="5.3")
+    assert say(language, "caption.engine_ratio", ratio="v. 5.3 a") == say(
+        language, "caption.engine_ratio", ratio="5.3"
+    ).replace(ratio, "v. 5.3 a")

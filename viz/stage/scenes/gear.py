@@ -6,6 +6,7 @@ import math
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from sim.live.gun import wait_rad
 from viz.stage.scenes.arcs import polar
 from viz.stage.shapes import Block, Disc, Line, Polygon, Rect, Shape, Text
 from viz.stage.words import say
@@ -59,7 +60,8 @@ def cam_and_follower(snapshot: Snapshot, view: BladesView, rect: Rect, layout: L
     )
     top = centre[1] - size * (BASE + LIFT * lift(windows_rad, view.angle_rad, action))
     roller = 0.035 * size
-    key = "blades.held" if view.holding else "blades.free"
+    held = view.holding or (action == "interrupter" and wait_rad(view.gun, view.angle_rad) > 0.0)
+    key = "blades.held" if held else "blades.free"
     words = Rect(rect.x, rect.bottom - words_high, rect.w, words_high)
     return [
         Polygon(outline, "cam", 1.0, max(0.35, view.blur)),
@@ -69,7 +71,7 @@ def cam_and_follower(snapshot: Snapshot, view: BladesView, rect: Rect, layout: L
         Text(
             words,
             say(snapshot.looks.language, key),
-            "caution" if view.holding else "clear",
+            "caution" if held else "clear",
             15 * unit,
             "center",
             bold=True,
