@@ -132,7 +132,11 @@ def _nearest_base(limit: Limit, display: Display, spring: Spring, cam: tuple[Law
         )
     nearest = float(passing[np.argmin(np.abs(passing - base_radius_m))])
     side = "at least" if nearest > base_radius_m else "at most"
-    return f"a base circle of {side} {rounded_up('base_radius_m', nearest)} radius"
+    across_m = 2.0 * (nearest + display.cam.lift_m)
+    room = (
+        f", in a space of at least {rounded_up('cam_diameter_m', across_m)}" if across_m > display.cam.space_m else ""
+    )
+    return f"a base circle of {side} {rounded_up('base_radius_m', nearest)} radius{room}"
 
 
 def laws_to_try(law: LawName | None) -> tuple[LawName, ...]:

@@ -45,6 +45,17 @@ def test_the_base_circle_proposed_is_the_nearest_that_passes(display, name):
     assert not judged(made, base_mm=number(bad.cure) - 0.5)[name].passes
 
 
+def test_a_base_circle_beyond_the_space_is_proposed_with_the_space_for_it(display):
+    """The largest radius of a cam is its base circle and the lift."""
+    tight = display(cam={"face_width_m": 0.0015, "space_m": 0.04})
+    bad = judged(tight, base_mm=15.0)["contact stress"]
+    base, space = map(float, re.findall(r"([\d.]+) mm", bad.cure))
+    assert re.fullmatch(r"a base circle of at least [\d.]+ mm radius, in a space of at least [\d.]+ mm", bad.cure)
+    assert 2.0 * (base + 1e3 * tight.cam.lift_m) <= space < 2.0 * (base + 1e3 * tight.cam.lift_m) + 1.0
+    roomy = display(cam={"face_width_m": 0.0015, "space_m": space / 1e3})
+    assert judged(roomy, base_mm=base)["cam diameter"].passes
+
+
 def test_where_no_base_circle_eases_the_contact_a_thicker_cam_does(display):
     bad = judged(display(cam={"face_width_m": 0.0004}))["contact stress"]
     assert re.fullmatch(r"a cam thickness of at least [\d.]+ mm", bad.cure)
