@@ -14,6 +14,7 @@ import numpy as np
 
 from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3
 from sim.errors import refuse
+from sim.numerics.student import student_95
 from sim.units.text import brief
 
 if TYPE_CHECKING:
@@ -192,7 +193,7 @@ def swing(method: Method, readings: Mapping[str, Measured], timing: Timing) -> S
     error = math.hypot(*shares.values())
     scatter = abs(timing.scatter_s * _slope(law, values, "period"))
     freedoms = (timing.timings - 1) * (error / scatter) ** 4 if scatter else math.inf
-    reach = error * _student_95(freedoms)
+    reach = error * student_95(freedoms)
     return Swung(
         inertia,
         error,
@@ -209,13 +210,6 @@ def _slope(law: object, values: dict[str, float], name: str) -> float:
     step = 1e-30
     moved: dict[str, complex] = {**values, name: complex(values[name], step)}
     return float(law(moved).imag / step)  # type: ignore[operator]
-
-
-def _student_95(freedoms: float) -> float:
-    """Return how many standard errors each way hold 95 in 100."""
-    from scipy.special import stdtrit
-
-    return float(stdtrit(min(freedoms, 1e9), 0.975))
 
 
 def wing_air_inertia(

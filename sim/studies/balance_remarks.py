@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.airframe.masses import Total
+    from sim.airframe.weighing_suspects import AboardGuess
     from sim.model.model import Model
     from sim.model.weights import Weights
     from sim.studies.weighing import WeighingAnswer
@@ -42,12 +43,19 @@ def remarks(model: Model, weights: Weights, whole: Total, scales: WeighingAnswer
     places = [support.station_m for support in model.weighing.supports.values()] if model.weighing else []
     if places and not min(places) <= whole.cg_station_m <= max(places):
         yield "The estimated centre of gravity lies outside the supports: the airplane would tip over."
-    if scales is not None and scales.suspicions and scales.suspicions[0].strength > 1.0:
+    if scales is not None and scales.aboard_guess:
+        yield _aboard(scales.aboard_guess)
+    elif scales is not None and scales.suspicions:
         first = scales.suspicions[0]
         way = "heavier" if first.correction_kg > 0.0 else "lighter"
         yield f"The weighing suggests that the group {first.group} is {way} than listed: check it first."
     if weights.from_past:
         yield "Masses marked (past builds) are estimated from the group's share of empty weight: weigh the parts."
+
+
+def _aboard(guess: AboardGuess) -> str:
+    name, where = guess.group if guess.whole else guess.items[0], "left out" if guess.left_out else "aboard"
+    return f"The weighing suggests that the {name} was {where}: if so, every number here is wrong; see weighing.aboard."
 
 
 def wing_arm_m(model: Model, cg_station_m: float) -> float:

@@ -1,4 +1,4 @@
-"""The weighing beside the item list, and the groups that it makes suspect."""
+"""The weighing beside the item list, and what one error would explain their difference."""
 
 from __future__ import annotations
 
@@ -9,14 +9,14 @@ from typing import TYPE_CHECKING
 from sim.airframe.loading import USEFUL
 from sim.airframe.masses import total
 from sim.airframe.weighing import weigh
-from sim.airframe.weighing_residuals import suspicions
+from sim.airframe.weighing_suspects import suspects
 from sim.answer import Answer
 from sim.units.convert import INCH_M
 
 if TYPE_CHECKING:
     from sim.airframe.masses import Total
     from sim.airframe.weighing_data import AssumedErrors, Weighed, Weighing
-    from sim.airframe.weighing_residuals import Suspicion
+    from sim.airframe.weighing_suspects import AboardGuess, Suspects, Suspicion
     from sim.model.model import Model
 
 HEIGHT_ERROR_M = INCH_M
@@ -52,8 +52,18 @@ class WeighingAnswer(Answer):
         Standard errors of the weighing that the scenario does not give.
     assumed_waterline_error_m : float or None
         Standard error of the listed height that the scales were read with; None where they determine it. [m]
+    gap_station_m : float or None
+        Where the mass too many or too few would sit; None where the masses agree. [m]
+    gap_probability : float
+        That errors of list and scales alone make a difference of mass and moment at least so large.
+    errors_alone_probability : float
+        That nothing but these errors made it, of all causes that were tested.
+    one_group_explains : bool
+        Whether one of the groups can explain the difference: what it leaves is not significant.
     suspicions : tuple of Suspicion
-        Most likely corrections, the strongest first: suspicions, not facts.
+        Groups that may be wrong, the most probable first; empty where the difference is not significant.
+    aboard_guess : AboardGuess or None
+        Pilot or fuel aboard or left out, where that is more probable than any group.
     """
 
     powerplant: str
@@ -76,7 +86,12 @@ class WeighingAnswer(Answer):
     waterline_z_score: float | None
     assumed: AssumedErrors
     assumed_waterline_error_m: float | None
+    gap_station_m: float | None
+    gap_probability: float
+    errors_alone_probability: float
+    one_group_explains: bool
     suspicions: tuple[Suspicion, ...]
+    aboard_guess: AboardGuess | None
 
 
 def weighing(model: Model) -> WeighingAnswer | None:
@@ -106,18 +121,13 @@ def weighing(model: Model) -> WeighingAnswer | None:
         assumed_waterline_m=estimate.cg_waterline_m,
         assumed_waterline_error_m=height_error_m,
     )
-    suspects = suspicions(
-        there,
-        mass_kg=weighed.mass_kg,
-        mass_error_kg=weighed.mass_error_kg,
-        cg_station_m=weighed.cg_station_m,
-        cg_error_m=weighed.cg_error_m,
-    )
-    return _beside(readings, weighed, estimate, height_error_m=height_error_m, suspects=suspects)
+    absent = [item for item in items if item not in there]
+    found = suspects(there, absent, USEFUL, weighed)
+    return _beside(readings, weighed, estimate, height_error_m=height_error_m, found=found)
 
 
 def _beside(
-    readings: Weighing, weighed: Weighed, estimate: Total, *, height_error_m: float, suspects: tuple[Suspicion, ...]
+    readings: Weighing, weighed: Weighed, estimate: Total, *, height_error_m: float, found: Suspects
 ) -> WeighingAnswer:
     """Return scales and list side by side."""
     mass = _over(weighed.mass_kg, weighed.mass_error_kg, estimate.mass_kg, estimate.mass_error_kg)
@@ -144,7 +154,12 @@ def _beside(
         waterline_z_score=height.z_score if height else None,
         assumed=readings.assumed,
         assumed_waterline_error_m=None if height else height_error_m,
-        suspicions=suspects,
+        gap_station_m=found.gap_station_m,
+        gap_probability=found.gap_probability,
+        errors_alone_probability=found.errors_alone_probability,
+        one_group_explains=found.one_group_explains,
+        suspicions=found.suspicions,
+        aboard_guess=found.aboard,
     )
 
 

@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING
 
 from sim.airframe.engine_position import spaced
 from sim.studies.balance import HALF_INCH_M
-from viz.sheets.blocks import Run, Value, listed, next_steps, remarks, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
+from viz.sheets.weighing import weighing
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.balance import BalanceAnswer
-    from sim.studies.weighing import WeighingAnswer
     from viz.sheets.blocks import Block, Cell, Sentence, Table
 
 PERCENT = "CG, % of the mean chord"
@@ -32,8 +32,7 @@ def sheet(answer: BalanceAnswer, *, items: bool = False) -> Iterator[Block]:
     if items:
         yield _items(answer)
     if answer.weighing:
-        yield _weighing(answer.weighing)
-        yield _suspicions(answer.weighing)
+        yield from weighing(answer.weighing)
     if answer.remarks:
         yield remarks(answer.remarks)
     yield next_steps(say("{run}, the loads of each engine on its mount, bolts and tubes", run=Run("mount")))
@@ -161,100 +160,3 @@ def _items(answer: BalanceAnswer) -> Table:
         for item in answer.items
     ]
     return rows("Items", ["Item", "Group", "Weight", "±", "Station"], lines)
-
-
-def _weighing(answer: WeighingAnswer) -> Table:
-    title = say(
-        "Weighed with {engine}, {aboard} aboard",
-        engine=answer.powerplant,
-        aboard=", ".join(answer.aboard) or "nothing",
-    )
-    heads = ["", "Weight", "CG station", "CG waterline"]
-    return rows(title, heads, _weighed_rows(answer), *_assumed(answer))
-
-
-def _weighed_rows(answer: WeighingAnswer) -> Iterator[tuple[Cell, ...]]:
-    scales = answer.weighed
-    yield (
-        "scales",
-        Value("mass_kg", scales.mass_kg, decimals=1),
-        station("cg_station_m", scales.cg_station_m),
-        station("cg_waterline_m", scales.cg_waterline_m),
-    )
-    yield "± of the scales", *_errors(scales.mass_error_kg, scales.cg_error_m, scales.cg_waterline_error_m)
-    yield (
-        "item list",
-        Value("estimate_kg", answer.estimate_kg, decimals=1),
-        station("estimate_cg_station_m", answer.estimate_cg_station_m),
-        station("estimate_cg_waterline_m", answer.estimate_cg_waterline_m),
-    )
-    yield (
-        "± of the list",
-        *_errors(answer.estimate_error_kg, answer.estimate_cg_error_m, answer.estimate_cg_waterline_error_m),
-    )
-    yield (
-        "scales less list",
-        Value("over_kg", answer.over_kg, decimals=1, signed=True),
-        moved("over_cg_m", answer.over_cg_m),
-        moved("over_cg_waterline_m", answer.over_cg_waterline_m),
-    )
-    yield (
-        "± of the difference",
-        *_errors(answer.over_error_kg, answer.over_cg_error_m, answer.over_cg_waterline_error_m),
-    )
-    yield (
-        "difference / ±",
-        Value("mass_z_score", answer.mass_z_score, decimals=1),
-        Value("station_z_score", answer.station_z_score, decimals=1),
-        Value("waterline_z_score", answer.waterline_z_score, decimals=1),
-    )
-
-
-def _errors(mass_kg: float, station_m: float, waterline_m: float | None) -> tuple[Cell, Cell, Cell]:
-    return (
-        Value("mass_error_kg", mass_kg, digits=2),
-        Value("cg_error_m", station_m, digits=2),
-        Value("cg_waterline_error_m", waterline_m, digits=2),
-    )
-
-
-def _assumed(answer: WeighingAnswer) -> Iterator[Sentence]:
-    """Yield the errors that the scenario does not give, and from which height the scales were read."""
-    kinds = (
-        ("scale readings {error}", "scale_error_kg", answer.assumed.scale_error_kg),
-        (
-            "stations, waterlines and buttlines of supports {error}",
-            "support_error_m",
-            answer.assumed.support_error_m,
-        ),
-        ("attitudes {error}", "pitch_error_deg", answer.assumed.pitch_error_deg),
-    )
-    taken = [say(text, error=Value(name, error, digits=2)) for text, name, error in kinds if error is not None]
-    if taken:
-        yield say("Standard errors assumed where the scenario gives no ±: {errors}.", errors=listed(taken, ", "))
-    if answer.assumed_waterline_error_m is not None:
-        yield say(
-            "One attitude does not determine the height: that of the item list, ± {error}, is used.",
-            error=Value("assumed_waterline_error_m", answer.assumed_waterline_error_m, digits=2),
-        )
-
-
-def _suspicions(answer: WeighingAnswer) -> Table:
-    lines = [
-        (
-            suspect.group,
-            Value("estimate_kg", suspect.estimate_kg),
-            Value("estimate_error_kg", suspect.estimate_error_kg, digits=2),
-            Value("correction_kg", suspect.correction_kg, digits=2, signed=True),
-            Value("strength", suspect.strength, digits=2),
-        )
-        for suspect in answer.suspicions
-        if suspect.strength > 0.0
-    ]
-    return rows(
-        "Most likely corrections of the item list, by group",
-        ["Group", "Listed", "±", "Most likely correction", "Correction / ±"],
-        lines,
-        "By weighted least squares from weight and CG alone, which cannot tell many groups apart: a hint where to "
-        "look, not a finding.",
-    )

@@ -4,10 +4,8 @@ from math import cos, radians, sin, tan
 import numpy as np
 import pytest
 
-from sim.airframe.masses import Item, total
 from sim.airframe.weighing import weigh
 from sim.airframe.weighing_data import Attitude, Reading, Support
-from sim.airframe.weighing_residuals import suspicions
 from sim.errors import InputError
 
 SUPPORTS = {"left": Support(1.0, -0.7, 0.2), "right": Support(1.0, 0.7, 0.2), "tail": Support(6.0, 0.0, 0.6)}
@@ -242,39 +240,3 @@ def test_an_attitude_that_does_not_agree_is_named():
         "the adjusted one, with a standard error of 1.5 mm (0.06 in); check its pitch, and stations and "
         "waterlines of the supports"
     )
-
-
-ESTIMATE = [
-    Item("wings", "wings", 90.0, 1.6, mass_error_kg=3.0),
-    Item("fuselage", "fuselage", 120.0, 2.4, mass_error_kg=3.0),
-    Item("tail", "tail", 20.0, 5.8, mass_error_kg=3.0),
-    Item("engine", "engine", 130.0, 0.4),
-]
-
-
-def test_the_corrections_bring_the_list_to_the_scales():
-    found = suspicions(ESTIMATE, mass_kg=367.0, mass_error_kg=0.0, cg_station_m=1.7, cg_error_m=0.0)
-    now = total(ESTIMATE)
-    assert now.mass_kg + sum(s.correction_kg for s in found) == pytest.approx(367.0, rel=1e-9)
-    shift_n_m = sum(s.correction_moment_n_m for s in found)
-    assert now.mass_kg * now.cg_station_m + shift_n_m / 9.80665 == pytest.approx(367.0 * 1.7, rel=1e-9)
-
-
-def test_a_tail_built_too_heavy_is_the_first_suspect():
-    true = total([*ESTIMATE[:2], Item("tail", "tail", 26.0, 5.8), ESTIMATE[3]])
-    found = suspicions(
-        ESTIMATE, mass_kg=true.mass_kg, mass_error_kg=0.2, cg_station_m=true.cg_station_m, cg_error_m=0.001
-    )
-    assert found[0].group == "tail"
-    assert found[0].correction_kg == pytest.approx(6.0, abs=0.5)
-
-
-def test_what_has_no_error_is_not_suspected():
-    found = suspicions(ESTIMATE, mass_kg=370.0, mass_error_kg=0.2, cg_station_m=1.6, cg_error_m=0.001)
-    assert next(s for s in found if s.group == "engine").correction_kg == 0.0
-
-
-def test_scales_no_better_than_the_list_move_it_half_way():
-    one = [Item("all", "all", 100.0, 2.0, mass_error_kg=1.0)]
-    found = suspicions(one, mass_kg=102.0, mass_error_kg=1.0, cg_station_m=2.0, cg_error_m=1e-9)
-    assert found[0].correction_kg == pytest.approx(1.0, rel=1e-6)

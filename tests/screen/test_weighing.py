@@ -1,0 +1,88 @@
+"""The weighing on the sheet of ``whirlgate balance``: scales beside list, suspects, and who was aboard."""
+
+import pytest
+
+TAIL_HEAVY = ("--set", "weighing.reading.3.scale=122 lb ± 1/2 lb", "--set", "weighing.reading.6.scale=181 lb ± 1/2 lb")
+NOBODY = ("--set", "weighing.aboard=[]")
+EVERYTHING = ("--set", 'weighing.aboard=["pilot", "fuel"]')
+
+
+def shown(run, *words):
+    result = run(*words)
+    assert (result.exit_code, result.stderr) == (0, "")
+    text = result.stdout
+    return " ".join(text[text.index("Weighed with") :].split())
+
+
+def test_scales_list_and_difference_carry_their_errors(run, answered):
+    text, found = shown(run, "balance"), answered("balance")["weighing"]
+    pounds, inches = 1.0 / 0.45359237, 1.0 / 0.0254
+    scales = found["weighed"]
+    assert f"± of the scales {scales['mass_error_kg'] * pounds:.1f} lb {scales['cg_error_m'] * inches:.2f} in" in text
+    assert f"± of the list {found['estimate_error_kg'] * pounds:.0f} lb" in text
+    assert f"difference / ± {found['mass_z_score']:.1f} {found['station_z_score']:.1f}" in text
+
+
+def test_errors_that_were_not_given_are_said(run):
+    text = shown(run, "balance")
+    assert (
+        "Standard errors assumed where the scenario gives no ±: stations, waterlines and buttlines of supports "
+        "0.062 in, attitudes 0.10°."
+    ) in text
+    assert "scale readings" not in text
+    assert "scale readings 1.0 lb" in shown(run, "balance", "--set", "weighing.reading.6.scale=166 lb")
+
+
+def test_one_attitude_says_whose_height_it_takes(run):
+    settings = [
+        f"weighing.reading.{number}.scale={scale} lb ± 1 lb" for number, scale in ((4, 556), (5, 554), (6, 98.5))
+    ]
+    words = [word for one in ["weighing.attitude.tail_low=0 °", *settings] for word in ("--set", one)]
+    text = shown(run, "--units", "si", "balance", *words)
+    assert "One attitude does not determine the height: that of the item list, ± 26 mm, is used." in text
+
+
+def test_within_the_errors_no_group_is_suspect(run, answered):
+    text = shown(run, "balance")
+    share = answered("balance")["weighing"]["gap_probability"]
+    assert (
+        "The scales agree with the list within the errors of both: errors alone make a difference of weight and CG at "
+        f"least so large with a probability of {100.0 * share:.0f} %. No group is suspect."
+    ) in text
+    assert "Probability" not in text
+
+
+@pytest.mark.parametrize(("units", "factor", "unit"), [("us", 1.0 / 0.45359237, "lb"), ("si", 1.0, "kg")])
+def test_suspects_stand_with_their_probabilities(run, answered, units, factor, unit):
+    text = shown(run, "--units", units, "balance", *TAIL_HEAVY)
+    found = answered("balance", *TAIL_HEAVY)["weighing"]
+    first = found["suspicions"][0]
+    assert first["group"] == "tail"
+    assert (
+        f"tail {first['estimate_kg'] * factor:.1f} {unit} {first['estimate_error_kg'] * factor:.1f} {unit} "
+        f"{first['correction_kg'] * factor:.2g} {unit} heavier {first['correction_error_kg'] * factor:.1f} {unit} "
+        f"{100.0 * first['probability']:.0f} %"
+    ) in text
+    assert "The weighing suggests that the group tail is heavier than listed: check it first." in text
+    assert "A hint where to look, not a finding." in text
+
+
+def test_more_than_one_error_is_said(run):
+    """The engine is listed too light and the tail skid too heavy."""
+    ends = ("--set", "powerplant.flat_four.mass=250 lb ± 3 lb", "--set", "item.tail skid.mass=40 lb ± 1/2 lb")
+    assert "No single group explains the difference: more than one thing is wrong." in shown(run, "balance", *ends)
+
+
+@pytest.mark.parametrize(
+    ("words", "cause", "cure", "way"),
+    [(NOBODY, "pilot aboard", '["pilot"]', "more"), (EVERYTHING, "fuel left out", '["pilot"]', "less")],
+    ids=["pilot", "fuel"],
+)
+def test_who_was_aboard_is_asked_in_one_sentence(run, answered, words, cause, cure, way):
+    text, found = shown(run, "balance", *words), answered("balance", *words)["weighing"]
+    pounds, inches = abs(found["over_kg"]) / 0.45359237, found["gap_station_m"] / 0.0254
+    assert (
+        f"The scales read {pounds:.0f} lb {way} at station {inches:.1f} in than the list: was the {cause} (probability "
+        f"99 %)? If so, write weighing.aboard = {cure}."
+    ) in text
+    assert f"The weighing suggests that the {cause.replace(' ', ' was ', 1)}: if so, every number here is wrong" in text

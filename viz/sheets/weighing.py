@@ -1,0 +1,168 @@
+"""Scales beside the item list, and what one error would explain their difference."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.sheets.blocks import Value, listed, rows, say
+from viz.sheets.stations import moved, station
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.airframe.weighing_suspects import AboardGuess
+    from sim.studies.weighing import WeighingAnswer
+    from viz.sheets.blocks import Block, Cell, Sentence, Table
+
+LEAST_SHOWN = 0.01
+"""Probability below which a suspect is not listed."""
+
+
+def weighing(answer: WeighingAnswer) -> Iterator[Block]:
+    """Yield the weighing and what it makes suspect."""
+    yield _beside(answer)
+    yield _suspicions(answer)
+
+
+def _beside(answer: WeighingAnswer) -> Table:
+    title = say(
+        "Weighed with {engine}, {aboard} aboard",
+        engine=answer.powerplant,
+        aboard=", ".join(answer.aboard) or "nothing",
+    )
+    heads = ["", "Weight", "CG station", "CG waterline"]
+    return rows(title, heads, _weighed_rows(answer), *_assumed(answer))
+
+
+def _weighed_rows(answer: WeighingAnswer) -> Iterator[tuple[Cell, ...]]:
+    scales = answer.weighed
+    yield (
+        "scales",
+        Value("mass_kg", scales.mass_kg, decimals=1),
+        station("cg_station_m", scales.cg_station_m),
+        station("cg_waterline_m", scales.cg_waterline_m),
+    )
+    yield "± of the scales", *_errors(scales.mass_error_kg, scales.cg_error_m, scales.cg_waterline_error_m)
+    yield (
+        "item list",
+        Value("estimate_kg", answer.estimate_kg, decimals=1),
+        station("estimate_cg_station_m", answer.estimate_cg_station_m),
+        station("estimate_cg_waterline_m", answer.estimate_cg_waterline_m),
+    )
+    yield (
+        "± of the list",
+        *_errors(answer.estimate_error_kg, answer.estimate_cg_error_m, answer.estimate_cg_waterline_error_m),
+    )
+    yield (
+        "scales less list",
+        Value("over_kg", answer.over_kg, decimals=1, signed=True),
+        moved("over_cg_m", answer.over_cg_m),
+        moved("over_cg_waterline_m", answer.over_cg_waterline_m),
+    )
+    yield (
+        "± of the difference",
+        *_errors(answer.over_error_kg, answer.over_cg_error_m, answer.over_cg_waterline_error_m),
+    )
+    yield (
+        "difference / ±",
+        Value("mass_z_score", answer.mass_z_score, decimals=1),
+        Value("station_z_score", answer.station_z_score, decimals=1),
+        Value("waterline_z_score", answer.waterline_z_score, decimals=1),
+    )
+
+
+def _errors(mass_kg: float, station_m: float, waterline_m: float | None) -> tuple[Cell, Cell, Cell]:
+    return (
+        Value("mass_error_kg", mass_kg, digits=2),
+        Value("cg_error_m", station_m, digits=2),
+        Value("cg_waterline_error_m", waterline_m, digits=2),
+    )
+
+
+def _assumed(answer: WeighingAnswer) -> Iterator[Sentence]:
+    """Yield the errors that the scenario does not give, and from which height the scales were read."""
+    kinds = (
+        ("scale readings {error}", "scale_error_kg", answer.assumed.scale_error_kg),
+        (
+            "stations, waterlines and buttlines of supports {error}",
+            "support_error_m",
+            answer.assumed.support_error_m,
+        ),
+        ("attitudes {error}", "pitch_error_deg", answer.assumed.pitch_error_deg),
+    )
+    taken = [say(text, error=Value(name, error, digits=2)) for text, name, error in kinds if error is not None]
+    if taken:
+        yield say("Standard errors assumed where the scenario gives no ±: {errors}.", errors=listed(taken, ", "))
+    if answer.assumed_waterline_error_m is not None:
+        yield say(
+            "One attitude does not determine the height: that of the item list, ± {error}, is used.",
+            error=Value("assumed_waterline_error_m", answer.assumed_waterline_error_m, digits=2),
+        )
+
+
+def _suspicions(answer: WeighingAnswer) -> Block:
+    if not answer.suspicions:
+        return say(
+            "The scales agree with the list within the errors of both: errors alone make a difference of weight and CG "
+            "at least so large with a probability of {share}. No group is suspect.",
+            share=_share("gap_probability", answer.gap_probability),
+        )
+    lines: list[tuple[Cell, ...]] = [
+        (
+            suspect.group,
+            Value("estimate_kg", suspect.estimate_kg),
+            Value("estimate_error_kg", suspect.estimate_error_kg or None, digits=2, absent=""),
+            Value("correction_kg", suspect.correction_kg, digits=2, signed=True),
+            Value("correction_error_kg", suspect.correction_error_kg, digits=2),
+            _share("probability", suspect.probability),
+        )
+        for suspect in answer.suspicions
+        if suspect.probability >= LEAST_SHOWN
+    ]
+    guess, alone = answer.aboard_guess, _share("errors_alone_probability", answer.errors_alone_probability)
+    if guess:
+        listed_kg = Value("mass_kg", guess.mass_kg)
+        lines = [(_named(guess), listed_kg, "", "", "", _share("probability", guess.probability)), *lines]
+    lines.append(("errors alone", "", "", "", "", alone))
+    heads = ["Cause", "Listed", "±", "Correction", "±", "Probability"]
+    return rows("Causes that explain the difference, each by itself", heads, lines, *_hints(answer))
+
+
+def _named(guess: AboardGuess) -> str:
+    return f"{guess.group if guess.whole else guess.items[0]} {'left out' if guess.left_out else 'aboard'}"
+
+
+def _share(name: str, share: float) -> Value | str:
+    if share < LEAST_SHOWN:
+        return f"below {100.0 * LEAST_SHOWN:.0f} %"
+    return Value(name, min(share, 1.0 - LEAST_SHOWN), percent=True, decimals=0)
+
+
+def _hints(answer: WeighingAnswer) -> Iterator[Cell]:
+    if answer.aboard_guess:
+        yield _aboard(answer, answer.aboard_guess)
+    elif not answer.one_group_explains:
+        yield "No single group explains the difference: more than one thing is wrong."
+    yield (
+        "Weight and CG tell at which station a mass is too many or too few, not whose it is: groups at about the same "
+        "station share the probability. Before the weighing every group, pilot or fuel aboard or left out, and errors "
+        "alone count as equally probable. A hint where to look, not a finding."
+    )
+
+
+def _aboard(answer: WeighingAnswer, guess: AboardGuess) -> Sentence:
+    """Return the question who or what was aboard, and the key to correct."""
+    groups = [group for group in (*answer.aboard, guess.group) if group != guess.group or not guess.left_out]
+    listed_now = ", ".join(f'"{group}"' for group in groups)
+    return say(
+        "The scales read {mass} {way} at station {place} than the list: was the {cause} (probability {share})? "
+        "If so, {cure}.",
+        mass=Value("over_kg", abs(answer.over_kg)),
+        way="more" if answer.over_kg > 0.0 else "less",
+        place=station("gap_station_m", answer.gap_station_m, 1),
+        cause=_named(guess),
+        share=_share("probability", guess.probability),
+        cure=f"write weighing.aboard = [{listed_now}]"
+        if guess.whole
+        else f"weigh again {'with' if guess.left_out else 'without'} it",
+    )
