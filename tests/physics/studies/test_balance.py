@@ -126,7 +126,7 @@ TAIL = "The weighing suggests that the group tail is heavier than listed: check 
 
 def test_a_difference_within_the_errors_names_no_group(answer):
     """The invented weighing holds a tail 4.5 lb heavier than its share of past builds: not enough to be seen."""
-    assert answer.weighing.gap_probability > 0.05
+    assert answer.weighing.gap_probability > 0.04
     assert answer.weighing.suspicions == ()
     assert TAIL not in answer.remarks
 
