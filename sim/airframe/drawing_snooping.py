@@ -114,9 +114,9 @@ def _tested(solved: Solved, variances: NDArray[np.float64], log_weight: NDArray[
     apart, error = solved.log_residual / share, np.sqrt(variances / share)
     own = np.where(checked, -0.5 * (apart / error) ** 2 - np.log(error), 0.0)
     weights = normal_weights((log_weight + solved.log_likelihood)[:, None] - own)
-    size = np.where(checked, equivalent_normal(apart / error, weights), 0.0)
+    normalised = np.where(checked, equivalent_normal(apart / error, weights), 0.0)
     residual = np.where(checked, (weights * apart).sum(axis=0), 0.0)
-    return _Tested(residual, np.sign(residual) * size, weights)
+    return _Tested(residual, normalised, weights)
 
 
 def normal_weights(log_weight: NDArray[np.float64]) -> NDArray[np.float64]:

@@ -53,12 +53,12 @@ def half_width(
 
 
 def equivalent_normal(ratios: NDArray[np.float64], weights: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Return the normal deviate that is exceeded as rarely, on both sides, as a distance is in a mixture about 0.
+    """Return the normal deviate that is exceeded as rarely, on its side, as a value is in a mixture.
 
     Parameters
     ----------
     ratios : array of shape (members, quantities)
-        The distance over each member's standard error.
+        The value less each member's mean, over its standard error.
     weights : array of shape (members, quantities)
         Summing to 1 over the members.
 
@@ -66,9 +66,16 @@ def equivalent_normal(ratios: NDArray[np.float64], weights: NDArray[np.float64])
     -----
     In logarithms, so that 40 standard errors are still told from 50.
     """
-    from scipy.special import log_ndtr, ndtri_exp
+    from scipy.special import ndtri_exp
 
-    each = log_ndtr(-np.abs(ratios)) + np.log(np.maximum(weights, np.finfo(float).tiny))
+    above, below = _log_chance(-ratios, weights), _log_chance(ratios, weights)
+    return np.where(above < below, -ndtri_exp(np.minimum(above, 0.0)), ndtri_exp(np.minimum(below, 0.0)))
+
+
+def _log_chance(ratios: NDArray[np.float64], weights: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return the logarithm of the probability of a mixture below a value."""
+    from scipy.special import log_ndtr
+
+    each = log_ndtr(ratios) + np.log(np.maximum(weights, np.finfo(float).tiny))
     most = each.max(axis=0)
-    chance = most + np.log(np.exp(each - most).sum(axis=0))
-    return np.asarray(-ndtri_exp(np.minimum(chance, np.log(0.5))), dtype=float)
+    return np.asarray(most + np.log(np.exp(each - most).sum(axis=0)))

@@ -199,7 +199,7 @@ def _assumed(found: Scaled) -> str:
     much = f"{found.degrees_of_freedom} conditions tell" if found.degrees_of_freedom else "nothing tells"
     return (
         f"Local distortion: {much} how much the paper has warped, so that about {usual}, usual of copies (common "
-        "practice, no source), counts too; read more dimensions twice, or give distortion in the file."
+        "practice, no source), counts too; read more dimensions in two views, or give distortion in the file."
     )
 
 

@@ -49,5 +49,10 @@ def test_the_equivalent_normal_deviate_is_as_rare():
 
 
 def test_far_tails_are_told_apart():
-    found = equivalent_normal(np.array([[40.0, 50.0, 0.0]]), np.ones((1, 3)))
-    assert found == pytest.approx([40.0, 50.0, 0.0], abs=1e-6)
+    found = equivalent_normal(np.array([[40.0, 50.0, 0.0, -45.0]]), np.ones((1, 4)))
+    assert found == pytest.approx([40.0, 50.0, 0.0, -45.0], abs=1e-6)
+
+
+def test_members_on_both_sides_of_a_value_leave_it_in_the_middle():
+    found = equivalent_normal(np.array([[3.0], [-3.0]]), np.full((2, 1), 0.5))
+    assert found == pytest.approx([0.0], abs=1e-9)

@@ -156,7 +156,7 @@ def test_a_known_dimension_that_was_not_read():
 def test_few_conditions_leave_the_usual_distortion_in_the_errors(drawing):
     assert scale(drawing).remarks[-1] == (
         "Local distortion: 5 conditions tell how much the paper has warped, so that about 0.2 %, usual of copies "
-        "(common practice, no source), counts too; read more dimensions twice, or give distortion in the file."
+        "(common practice, no source), counts too; read more dimensions in two views, or give distortion in the file."
     )
     assert scale(measured(DRAWING, ["distortion=0"])).remarks[-1].startswith("Repeats check")
 
