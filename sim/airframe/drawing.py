@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
+from math import isnan
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
@@ -91,7 +92,8 @@ class Scale:
     view, axis : str
         Which.
     scale_ratio, scale_error : float
-        Real length over length on paper, and its standard error.
+        Real length over length on paper, and its standard error: not-a-number where the readings that give it
+        contradict each other.
     """
 
     view: str
@@ -254,7 +256,7 @@ def stretch(scaled: Scaled, view: str) -> float | None:
     A copy that grew 1 % across has its readings across 1 % too long, so its scale there is 1 % too small and the
     answer is 1.01.
     """
-    found = Counter(scale.view for scale in scaled.scales)
+    found = Counter(scale.view for scale in scaled.scales if not isnan(scale.scale_error))
     if found[view] < 2:
         return None
     ratio = {scale.axis: scale.scale_ratio for scale in scaled.scales if scale.view == view}

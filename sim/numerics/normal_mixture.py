@@ -69,7 +69,8 @@ def equivalent_normal(ratios: NDArray[np.float64], weights: NDArray[np.float64])
     from scipy.special import ndtri_exp
 
     above, below = _log_chance(-ratios, weights), _log_chance(ratios, weights)
-    return np.where(above < below, -ndtri_exp(np.minimum(above, 0.0)), ndtri_exp(np.minimum(below, 0.0)))
+    size = np.where(above < below, -ndtri_exp(np.minimum(above, 0.0)), ndtri_exp(np.minimum(below, 0.0)))
+    return np.asarray(size, dtype=float)
 
 
 def _log_chance(ratios: NDArray[np.float64], weights: NDArray[np.float64]) -> NDArray[np.float64]:

@@ -176,7 +176,7 @@ def _remarks(drawing: MeasuredDrawing, found: Scaled) -> Iterator[str]:
         if name not in read:
             yield f"{name} is known and was not read: it says nothing of the scale."
     if found.unsure:
-        yield f"{_listed(found.unsure)}: no ±, because the only readings contradict each other or their own repeats."
+        yield f"{_listed(found.unsure)}: no ±: their readings contradict each other or their own repeats."
     yield from _unchecked(drawing.readings, found.checks)
     if found.distortion.source != "given" and found.degrees_of_freedom < FEW:
         yield _assumed(found)

@@ -130,6 +130,12 @@ def test_the_figure_says_which_readings_are_off():
     assert len(bars) == len(answer.dimensions) - 1
 
 
+def test_the_figure_says_why_a_size_has_no_limits():
+    found = notes(scale(drawing(DRAWING, ["reading.1.values=['531.21 mm', '541.34 mm']"])))
+    assert found["tailplane.span"] == "no limits: its readings, or those of its scale, contradict each other"
+    assert found["tailplane.chord"] == "nothing checks it"
+
+
 def test_the_sheet_names_the_next_step_when_readings_contradict(run):
     misread = ("--set", "reading.3.values=['180.1 mm', '180.31 mm']")
     shown = " ".join(run("scale", "tollgate", *misread).stdout.split())

@@ -67,5 +67,7 @@ def _notes(answer: ScaleAnswer, each: Dimension, units: Units) -> Iterator[str]:
     for found in wrong:
         yield f"{found.view} off by {fixed('residual_m', found.residual_m, units)}"
     checked = any(row.least_detectable_m is not None for row in answer.readings if row.dimension == each.name)
-    if not wrong and not checked and each.known_m is None:
+    if not wrong and not each.error_m > 0.0:
+        yield "no limits: its readings, or those of its scale, contradict each other"
+    elif not wrong and not checked and each.known_m is None:
         yield "nothing checks it"

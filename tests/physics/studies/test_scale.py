@@ -1,5 +1,8 @@
 """A drawing scaled: its scenario comes back, stretched sheets are told, and wrong readings are named."""
 
+import json
+import math
+
 import pytest
 from airplanes import BIPLANE, DRAWING
 
@@ -98,6 +101,20 @@ def test_the_bundled_drawing_finds_that_misreading():
     }
     assert found.remarks[0].startswith("tailplane.span: no ±")
     assert dimension_texts(found, system="us")["tailplane.span"].count("±") == 0
+
+
+def test_a_scale_whose_only_reading_is_contradicted_by_its_repeat_gives_nothing_with_an_error():
+    """The span alone gives the scale across the plan: what was read there has no ±, and no stretch is told of it."""
+    found = scale(measured(DRAWING, ["reading.1.values=['531.21 mm', '541.34 mm']"]))
+    assert [(wrong.dimension, wrong.view) for wrong in found.contradictions] == [("wing.span", "plan")]
+    without = {each.name for each in found.dimensions if math.isnan(each.error_m)}
+    assert without == {"tailplane.span", "fuselage.width"}
+    assert [(one.view, one.axis) for one in found.scales if math.isnan(one.scale_error)] == [("plan", "across")]
+    assert [row.view for row in found.stretches] == ["side"]
+    assert found.remarks[0] == (
+        "tailplane.span, fuselage.width: no ±: their readings contradict each other or their own repeats."
+    )
+    assert json.loads(found.to_json())["dimensions"][2]["error_m"] is None
 
 
 def test_most_readings_of_the_bundled_drawing_are_checked():
