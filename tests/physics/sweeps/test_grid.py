@@ -174,6 +174,7 @@ def test_a_setting_is_read_back_to_the_last_digit(unit):
             tuple(f"powerplant.rotary.propeller.blades={n}" for n in (2, 3, 4)),
         ),
         ("item.pilot.mass=80kg", ("item.pilot.mass=80.0 kg",)),
+        ("past.2.group.tail=12kg,13kg", ("past.2.group.tail=12.0 kg", "past.2.group.tail=13.0 kg")),
         ("drag.zero_lift=0.04,0.05", ("drag.zero_lift=0.04", "drag.zero_lift=0.05")),
     ],
 )

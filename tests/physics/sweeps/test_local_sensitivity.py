@@ -68,6 +68,23 @@ def test_it_is_as_wide_as_draws_of_everything_at_once(path):
     assert {one.column.key for one in found.inputs} == {one.column.key for one in drawn.inputs if one.matters}
 
 
+def test_an_attitude_moves_the_weighed_height_as_the_weighing_itself_says():
+    """Scales and supports exact to a thousandth, the error of the tail-low attitude is the error of the height."""
+    sharp = [
+        f"weighing.reading.{k}.scale={kg} lb ± 0.001 lb" for k, kg in enumerate((556, 554, 106.5, 522, 520, 166), 1)
+    ]
+    sharp += [
+        f"weighing.support.{name}.{key}={value} in ± 0.0001 in"
+        for name, places in (("left", (36, 33, 0)), ("right", (36, 33, 0)), ("tail", (210, 0, 37)))
+        for key, value in zip(("station", "buttline", "waterline"), places, strict=True)
+    ]
+    settings = [*sharp, "weighing.attitude.level=0 ° ± 0.0001 °", "weighing.attitude.tail_low=12 ° ± 0.05 °"]
+    (found,) = sensitivity(BIPLANE, collect=["balance.weighing.weighed.cg_waterline_m"], settings=settings)
+    assert found.inputs[0].column.key == "weighing.attitude.tail_low"
+    error_m = balance(model(BIPLANE, settings)).weighing.weighed.cg_waterline_error_m
+    assert abs(found.inputs[0].change) == pytest.approx(error_m, rel=0.02)
+
+
 def test_a_setting_without_tolerance_is_no_lever():
     (found,) = sensitivity(BIPLANE, collect=["balance.mass_kg"], settings=["item.fuselage frame.mass=112 lb"])
     assert "item.fuselage frame.mass" not in {one_input.column.key for one_input in found.inputs}
