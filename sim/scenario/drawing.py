@@ -66,7 +66,11 @@ class DrawingReadingTable(ScenarioTable):
     """Caliper readings of one dimension in one view."""
 
     dimension: Annotated[
-        str, ShortText("what was measured; the name of a scenario key can be written", example="wing.span")
+        str,
+        ShortText(
+            "what was measured; a scenario key by its name (wing.span, item.pilot.station) can be written",
+            example="wing.span",
+        ),
     ]
     view: Annotated[str, ShortText("which view", example="plan", most=40)]
     axis: Annotated[

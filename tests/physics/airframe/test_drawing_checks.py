@@ -88,8 +88,8 @@ def test_the_least_detectable_error_is_baardas_where_errors_are_known(sample):
         assert check.least_detectable_m == pytest.approx(expected, rel=1e-6)
 
 
-def test_a_least_detectable_error_is_found_and_shows_by_its_redundancy(sample):
-    """Its residual moves by the redundancy's share of it; its test by 4.13 standard errors."""
+def test_a_misreading_of_three_least_detectable_ones_stands_at_three_times_the_noncentrality(sample):
+    """12.4 standard errors, give or take the reading's own."""
     readings, known = sample
     before = adjust(readings, known, error_m=CALIPER_M, distortion=0.001)
     share = 3.0 * before.checks[6].least_detectable_m / SIZES_M[readings[6].dimension]
@@ -103,6 +103,27 @@ def test_a_least_detectable_error_is_found_and_shows_by_its_redundancy(sample):
     found = adjust(made, known, error_m=CALIPER_M, distortion=0.001).contradictions
     assert (wrong.dimension, wrong.view) in {(each.dimension, each.view) for each in found}
     assert abs(found[0].normalised_residual) == pytest.approx(3.0 * 4.13, abs=3.0)
+
+
+def test_neither_the_order_nor_the_size_of_the_paper_matters(sample):
+    """Readings backwards; and all of them, with the caliper's error, three times as long."""
+    readings, known = sample
+    backwards = adjust(readings[::-1], known)
+    larger = [
+        Readings(each.dimension, each.view, each.axis, tuple(3.0 * value_m for value_m in each.values_m))
+        for each in readings
+    ]
+    first, enlarged = adjust(readings, known), adjust(larger, known)
+    for other, ratio in ((backwards, 1.0), (enlarged, 1.0 / 3.0)):
+        by_name = {each.name: each for each in other.dimensions}
+        assert [by_name[each.name].value_m for each in first.dimensions] == pytest.approx(
+            [each.value_m for each in first.dimensions], rel=1e-9
+        )
+        assert [by_name[each.name].error_m for each in first.dimensions] == pytest.approx(
+            [each.error_m for each in first.dimensions], rel=1e-6
+        )
+        scales = {(each.view, each.axis): each.scale_ratio for each in other.scales}
+        assert scales == pytest.approx({(s.view, s.axis): s.scale_ratio * ratio for s in first.scales}, rel=1e-9)
 
 
 def test_the_restricted_likelihood_is_the_textbook_one(sample):
