@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil, floor, inf
 from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError
@@ -11,12 +12,17 @@ from sim.units.convert import INCH_M
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from sim.airframe.loading import Loading
+    from sim.airframe.mass_state import MassState
+    from sim.airframe.masses import Total
     from sim.airframe.mean_chord import MeanChord
 
-EIGHTH_M = INCH_M / 8.0
+HALF_INCH_M = 0.5 * INCH_M
+"""Step in which a mount is usually set longer or shorter: common practice, no source."""
+STEPS_M = {"us": HALF_INCH_M, "si": 0.01}
+"""The step of a shop that works in inches, and of one in metres."""
+ROUNDING = 1e-9
 MOST_STEPS = 400
-"""Steps of 1/8 in that a table holds: a move beyond 25 in each way is not a matter of the mount's length."""
+"""Of a table; a move of more steps each way is not a matter of the mount's length."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,8 +82,9 @@ def positions(
     first_move_m: float,
     last_move_m: float,
     chord: MeanChord,
+    step_m: float = HALF_INCH_M,
 ) -> tuple[EnginePosition, ...]:
-    """Return positions 1/8 in apart that cover the moves from the first to the last, the drawn one among them.
+    """Return positions a step apart that cover the moves from the first to the last, the drawn one among them.
 
     Parameters
     ----------
@@ -87,11 +94,13 @@ def positions(
         Moves to cover, aft positive. [m]
     chord : MeanChord
         What the percentages are of.
+    step_m : float
+        Above 0. [m]
     """
-    first, last = int(first_move_m // EIGHTH_M), -int(-last_move_m // EIGHTH_M)
+    first, last = floor(first_move_m / step_m + ROUNDING), ceil(last_move_m / step_m - ROUNDING)
     half = MOST_STEPS // 2
     first, last = max(first, -half), min(last, half)
-    moves = [count * EIGHTH_M for count in range(first, last + 1)]
+    moves = [count * step_m for count in range(first, last + 1)]
     stations = [cg_station_m + move * moved_mass_kg / mass_kg for move in moves]
     return tuple(
         EnginePosition(move, station_m, chord.percent(station_m))
@@ -100,21 +109,22 @@ def positions(
 
 
 def spaced(steps: Sequence[EnginePosition], most: int) -> tuple[float, tuple[EnginePosition, ...]]:
-    """Return steps 1/8 in apart, or 1/4, 1/2, 1 in and so on apart so that at most so many remain, and how far [m].
+    """Return steps as far apart as they are, or twice, four times and so on, and how far that is [m].
 
     Parameters
     ----------
     steps : sequence of EnginePosition
         As from `positions`.
     most : int
-        At least 1.
+        Of which remain, at least 1.
     """
-    counted = [(round(step.engine_move_m / EIGHTH_M), step) for step in steps]
+    step_m = steps[1].engine_move_m - steps[0].engine_move_m if len(steps) > 1 else HALF_INCH_M
+    counted = [(round(step.engine_move_m / step_m), step) for step in steps]
     apart = 1
     while len(counted) > most:
         apart *= 2
         counted = [(count, step) for count, step in counted if count % apart == 0]
-    return apart * EIGHTH_M, tuple(step for _, step in counted)
+    return apart * step_m, tuple(step for _, step in counted)
 
 
 def ballast_kg(
@@ -148,14 +158,71 @@ def ballast_kg(
     return None if arm_m * shift_m <= 0.0 else mass_kg * shift_m / arm_m
 
 
+def move_error(state: MassState, target_station_m: float) -> float:
+    """Return the standard error of the move that brings the centre of gravity to the target [m].
+
+    Parameters
+    ----------
+    state : MassState
+        The loaded airplane, with something that moves with the engine.
+    target_station_m : float
+        Where its centre of gravity should be, aft of the datum. [m]
+
+    Notes
+    -----
+    The move is Σ m (target − x) / Σ m of what moves; its derivatives by every mass and station are exact.
+    """
+    moved_kg = sum(item.mass_kg for item in state.items if item.moves_with_engine)
+    move_m = sum(item.mass_kg * (target_station_m - item.station_m) for item in state.items) / moved_kg
+    return state.error(
+        [
+            (target_station_m - item.station_m - (move_m if item.moves_with_engine else 0.0)) / moved_kg
+            for item in state.items
+        ],
+        [-item.mass_kg / moved_kg for item in state.items],
+    )
+
+
+def ballast_that_serves(
+    loadings: Sequence[Total], *, station_m: float, forward_limit_m: float, aft_limit_m: float
+) -> tuple[float, float] | None:
+    """Return least and greatest ballast at a station with which every loading is within the limits, or None [kg].
+
+    Parameters
+    ----------
+    loadings : sequence of Total
+        Every loading to be flown, without the ballast.
+    station_m : float
+        Of the ballast, aft of the datum. [m]
+    forward_limit_m, aft_limit_m : float
+        Stations that bound the centre of gravity. [m]
+
+    Notes
+    -----
+    With ballast b at s a loading of mass M at x is ahead of the aft limit a where M (x − a) ≤ b (a − s): a bound on b
+    from below where the ballast lies ahead of the limit, from above where it lies behind; likewise the forward limit.
+    """
+    least, most = 0.0, inf
+    for loading in loadings:
+        for limit_m, sense in ((aft_limit_m, 1.0), (forward_limit_m, -1.0)):
+            needed, lever = sense * loading.mass_kg * (loading.cg_station_m - limit_m), sense * (limit_m - station_m)
+            if lever > 0.0:
+                least = max(least, needed / lever)
+            elif lever < 0.0:
+                most = min(most, needed / lever)
+            elif needed > 0.0:
+                return None
+    return (least, most) if least <= most else None
+
+
 def moves_that_serve(
-    loadings: Sequence[Loading], *, moved_mass_kg: float, forward_limit_m: float, aft_limit_m: float
+    loadings: Sequence[Total], *, moved_mass_kg: float, forward_limit_m: float, aft_limit_m: float
 ) -> tuple[float, float] | None:
     """Return the range of moves that keeps every loading within the limits, or None where there is none [m].
 
     Parameters
     ----------
-    loadings : sequence of Loading
+    loadings : sequence of Total
         Every loading to be flown, with the engine where it is drawn.
     moved_mass_kg : float
         Everything that moves with the engine. [kg]

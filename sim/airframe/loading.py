@@ -1,16 +1,15 @@
-"""The loadings of an airplane: every pilot, from full tanks to empty, and the centre of gravity of each."""
+"""The loadings of an airplane: every pilot, passengers, baggage, and from full tanks to empty."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from itertools import product
 from typing import TYPE_CHECKING
 
-from sim.airframe.masses import total
-
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
-    from sim.airframe.masses import Item
+    from sim.airframe.mass_state import MassState
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +24,8 @@ class CgLimits:
         Pilots that the envelope is drawn for besides the one in the item list. [kg]
     ballast_station_m : float or None
         Where tail ballast would be placed, aft of the datum; None where none may be. [m]
+    ballast_places : dict of float
+        Where other ballast may be placed, aft of the datum, by name. [m]
     """
 
     forward_limit: float
@@ -33,58 +34,77 @@ class CgLimits:
     pilot_lightest_kg: float | None = None
     pilot_heaviest_kg: float | None = None
     ballast_station_m: float | None = None
+    ballast_places: Mapping[str, float] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Loading:
     """One loading of the airplane.
 
     Attributes
     ----------
     name : str
-        Pilot and state of the tanks.
-    mass_kg, cg_station_m : float
-        Weight, and centre of gravity aft of the datum. [kg, m]
+        Who and what is aboard, and the state of the tanks.
+    state : MassState
+        Every item, those not aboard without mass.
     """
 
     name: str
-    mass_kg: float
-    cg_station_m: float
+    state: MassState
 
 
-PILOT, FUEL = "pilot", "fuel"
-USEFUL = (PILOT, FUEL)
+PILOT, PASSENGER, BAGGAGE, FUEL = "pilot", "passenger", "baggage", "fuel"
+USEFUL = (PILOT, PASSENGER, BAGGAGE, FUEL)
 """Groups that are not part of the empty airplane."""
 
 
-def loadings(items: Sequence[Item], pilots_kg: Sequence[float]) -> tuple[Loading, ...]:
-    """Return the loadings with each pilot, from full tanks down to empty ones.
+def loadings(state: MassState, pilots_kg: Sequence[float]) -> tuple[Loading, ...]:
+    """Return the loadings with each pilot, with and without passengers and baggage, from full tanks to empty ones.
 
     Parameters
     ----------
-    items : sequence of Item
-        The loaded airplane; groups ``pilot`` and ``fuel`` are the changing ones. Tanks empty one after the other in
-        their order: between these points the centre of gravity moves one way, so they hold its extremes.
+    state : MassState
+        The loaded airplane; the groups in `USEFUL` are the changing ones. Tanks empty one after the other in their
+        order: between these points the centre of gravity moves one way, so they hold its extremes. Passengers take
+        their seats in their order.
     pilots_kg : sequence of float
         Pilot weights, shared among the items of the group in proportion. [kg]
 
     Returns
     -------
     tuple of Loading
-        For each pilot in turn: full, then after each tank.
+        For each pilot and each load in turn: full, then after each tank.
     """
-    tanks = [item.name for item in items if item.group == FUEL]
-    aboard_kg = sum(item.mass_kg for item in items if item.group == PILOT)
+    tanks, seats, baggage = (_named(state, group) for group in (FUEL, PASSENGER, BAGGAGE))
     points = []
     for pilot_kg in pilots_kg:
-        scale = pilot_kg / aboard_kg if aboard_kg else 0.0
-        flown = [replace(i, mass_kg=i.mass_kg * scale) if i.group == PILOT else i for i in items]
-        for burned in range(len(tanks) + 1):
-            left = total(item for item in flown if item.name not in tanks[:burned])
-            points.append(
-                Loading(f"{_who(pilot_kg, pilots_kg)}, {_what(burned, len(tanks))}", left.mass_kg, left.cg_station_m)
-            )
+        flown = with_pilot(state, pilot_kg)
+        for seated, loaded in product(range(len(seats) + 1), (False, True) if baggage else (False,)):
+            left_out = [*seats[seated:], *([] if loaded else baggage)]
+            aboard = [_who(pilot_kg, pilots_kg), *_passengers(seated, len(seats)), *(["baggage"] if loaded else [])]
+            for burned in range(len(tanks) + 1):
+                name = ", ".join([*aboard, _what(burned, len(tanks))])
+                points.append(Loading(name, flown.scaled(dict.fromkeys([*left_out, *tanks[:burned]], 0.0))))
     return tuple(points)
+
+
+def _named(state: MassState, group: str) -> list[str]:
+    return [item.name for item in state.items if item.group == group]
+
+
+def with_pilot(state: MassState, pilot_kg: float) -> MassState:
+    """Return the state with a pilot of a known weight, shared among the items of the group in proportion [kg]."""
+    aboard_kg = sum(item.mass_kg for item in state.items if item.group == PILOT)
+    share = pilot_kg / aboard_kg if aboard_kg else 0.0
+    return state.changed(
+        lambda item: replace(item, mass_kg=share * item.mass_kg, mass_error_kg=0.0) if item.group == PILOT else item
+    )
+
+
+def _passengers(seated: int, seats: int) -> list[str]:
+    if seated == 0:
+        return []
+    return ["passenger" if seats == 1 else f"{seated} of {seats} passengers"]
 
 
 def _who(pilot_kg: float, pilots_kg: Sequence[float]) -> str:

@@ -4,6 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import hypot
+from typing import TYPE_CHECKING
+
+from sim.airframe.loading import USEFUL
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from sim.airframe.masses import Item
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +128,10 @@ class Weighing:
         With their readings.
     assumed : AssumedErrors
         Errors of these that were not given.
+    engine_move_m : float
+        How far the engine stood aft of where it is drawn. [m]
+    pilot_kg : float or None
+        Weight of the pilot aboard; None for the one listed. [kg]
     """
 
     powerplant: str
@@ -127,6 +139,12 @@ class Weighing:
     supports: dict[str, Support]
     attitudes: tuple[Attitude, ...]
     assumed: AssumedErrors = AssumedErrors()
+    engine_move_m: float = 0.0
+    pilot_kg: float | None = None
+
+    def there(self, items: Iterable[Item]) -> tuple[Item, ...]:
+        """Return the items that stood on the scales."""
+        return tuple(item for item in items if item.group not in USEFUL or item.group in self.aboard)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,20 +1,20 @@
-"""The airframe of a scenario: geometry of wing, tail and fuselage, travel of its controls, mass and inertia."""
+"""The airframe of a scenario: geometry of wing, tail and fuselage, travel of its controls."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from sim.aerodynamics.geometry import Airframe, Surface
 from sim.aerodynamics.lifting_surface import fin_aspect
+from sim.airframe.wing import Wing
 from sim.flight.control_travel import Travel
-from sim.flight.motion import Body
 
 if TYPE_CHECKING:
-    from sim.airframe.wing import Wing
     from sim.scenario.tables import Scenario
 
 
-def airframe(scenario: Scenario, wing: Wing) -> Airframe:
+def airframe(scenario: Scenario, wing: Wing, *, cg_aft_m: float = 0.0) -> Airframe:
     """Return the geometry of a scenario's airplane without its powerplant.
 
     Parameters
@@ -23,16 +23,18 @@ def airframe(scenario: Scenario, wing: Wing) -> Airframe:
         Tail, controls and fuselage.
     wing : Wing
         Its wing.
+    cg_aft_m : float
+        How far the centre of gravity lies aft of the one that the scenario measures arms from. [m]
     """
     tail, fin, aileron, body = scenario.tailplane, scenario.fin, scenario.aileron, scenario.fuselage
     slope = scenario.wing.section_lift_slope
     return Airframe(
-        wing=wing,
+        wing=_about(wing, cg_aft_m),
         tailplane=Surface(
             span_m=tail.span_m,
             chord_m=tail.chord_m,
             aspect=tail.span_m / tail.chord_m,
-            arm_m=tail.arm_m,
+            arm_m=tail.arm_m - cg_aft_m,
             height_m=0.0,
             incidence_rad=tail.incidence_rad,
             flap_share=scenario.elevator.chord_share,
@@ -42,7 +44,7 @@ def airframe(scenario: Scenario, wing: Wing) -> Airframe:
             span_m=fin.height_m,
             chord_m=fin.chord_m,
             aspect=fin_aspect(fin.height_m, fin.height_m * fin.chord_m),
-            arm_m=fin.arm_m,
+            arm_m=fin.arm_m - cg_aft_m,
             height_m=fin.centre_height_m,
             incidence_rad=0.0,
             flap_share=scenario.rudder.chord_share,
@@ -58,6 +60,14 @@ def airframe(scenario: Scenario, wing: Wing) -> Airframe:
     )
 
 
+def _about(wing: Wing, aft_m: float) -> Wing:
+    """Return the wing with its arms measured from a centre of gravity farther aft."""
+    if aft_m == 0.0:
+        return wing
+    planes = tuple(replace(plane, arm_m=plane.arm_m - aft_m) for plane in wing.planes)
+    return Wing(planes, replace(wing.nominal, arm_m=wing.nominal.arm_m - aft_m))
+
+
 def travel(scenario: Scenario) -> Travel:
     """Return the travel of the controls of a scenario's airplane."""
     return Travel(
@@ -65,16 +75,4 @@ def travel(scenario: Scenario) -> Travel:
         elevator_down_rad=scenario.elevator.down_travel_rad,
         aileron_rad=scenario.aileron.travel_rad,
         rudder_rad=scenario.rudder.travel_rad,
-    )
-
-
-def body(scenario: Scenario) -> Body:
-    """Return mass and inertia of a scenario's airplane."""
-    table = scenario.airplane
-    return Body(
-        mass_kg=table.mass_kg,
-        inertia_roll_kg_m2=table.inertia_roll_kg_m2,
-        inertia_pitch_kg_m2=table.inertia_pitch_kg_m2,
-        inertia_yaw_kg_m2=table.inertia_yaw_kg_m2,
-        inertia_product_kg_m2=table.inertia_product_kg_m2,
     )

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from functools import cache, cached_property
+from functools import cached_property
 from typing import TYPE_CHECKING
 
-from sim.aerodynamics.derivatives import overridden
-from sim.airframe.mean_chord import wing_mean_chord
+from sim.aerodynamics.derivatives import about_another_cg, overridden
 from sim.airframe.section import thin_airfoil
 from sim.errors import one_of, refuse
 from sim.model import airframe as airframes
 from sim.model.airplane import derivatives_at, flying_airplane
 from sim.model.gun import GunModel
+from sim.model.mass import MassModel
 from sim.model.powerplant import powerplant as build_powerplant
 from sim.model.wing import airfoil
 from sim.model.wing import polar as build_polar
@@ -20,27 +20,26 @@ from sim.scenario.reading import DEMO, load
 
 if TYPE_CHECKING:
     import os
-    from collections.abc import Callable, Iterable, Mapping
+    from collections.abc import Iterable, Mapping
 
     from sim.aerodynamics.geometry import Airframe
     from sim.aerodynamics.polar import Polar
-    from sim.airframe.loading import CgLimits
-    from sim.airframe.mean_chord import MeanChord
+    from sim.airframe.mass_state import MassState
+    from sim.airframe.masses import Item
     from sim.airframe.section import ThinAirfoil
-    from sim.airframe.weighing_data import Weighing
     from sim.airframe.wing import Wing
     from sim.display.display import Display
     from sim.model.airplane import FlyingAirplane
+    from sim.model.flown_mass import FlownMass
     from sim.model.layout import WingLayout
     from sim.model.mount import Mount
     from sim.model.powerplant import Powerplant
     from sim.model.weights import Weights
     from sim.scenario.tables import Scenario
     from sim.synchronizer.gun_line import GunLine
-    from sim.units.parsing import Measured
 
 
-class Model(GunModel):
+class Model(GunModel, MassModel):
     """Everything of a scenario that flies, spins, is timed or cut, each part built once, when first asked for.
 
     Parameters
@@ -58,6 +57,9 @@ class Model(GunModel):
         self._scenario = scenario
         self._airplanes: dict[tuple[str, float, float], FlyingAirplane] = {}
         self._gun_lines: dict[str, GunLine] = {}
+        self._weights: dict[str, Weights] = {}
+        self._states: dict[str, MassState] = {}
+        self._flown: dict[str, FlownMass] = {}
 
     @property
     def title(self) -> str:
@@ -73,11 +75,6 @@ class Model(GunModel):
     def altitude_m(self) -> float:
         """Altitude of the flight table. [m]."""
         return self._scenario.flight.altitude_m
-
-    @property
-    def gross_mass_kg(self) -> float:
-        """Gross mass of the airplane table. [kg]."""
-        return self._scenario.airplane.mass_kg
 
     @cached_property
     def powerplants(self) -> Mapping[str, Powerplant]:
@@ -132,70 +129,6 @@ class Model(GunModel):
         return self.powerplant(name or (table.powerplant if table else None))
 
     @cached_property
-    def weights(self) -> Callable[[str], Weights]:
-        """Everything that has mass in the loaded airplane, as a function of the powerplant's name."""
-        from sim.model.weights import weights
-
-        return cache(lambda powerplant: weights(self._scenario, powerplant))
-
-    def can_balance(self, powerplant: str) -> bool:
-        """Return whether there are limits, the place of the wing, and an item list with that powerplant."""
-        placed = self._scenario.balance is not None and self._scenario.layout is not None
-        return placed and self._listed(powerplant)
-
-    def _listed(self, powerplant: str) -> bool:
-        from sim.model.weights import listed
-
-        return listed(self._scenario, powerplant)
-
-    @cached_property
-    def limits(self) -> CgLimits:
-        """Limits of the centre of gravity, and who flies."""
-        from sim.model.weighing import limits
-
-        return limits(self._scenario)
-
-    @cached_property
-    def weighing(self) -> Weighing | None:
-        """Readings of the scales under the airplane; None where it was not weighed."""
-        table = self._scenario.weighing
-        if table is None:
-            return None
-        from sim.model.weighing import weighing
-
-        return weighing(self._scenario, table, self.weights(self.usual_powerplant(table.powerplant).name))
-
-    @cached_property
-    def flight_keys(self) -> Mapping[str, Measured]:
-        """Mass, inertia and arms that the flights go by, by the key of the file, with their standard deviations."""
-        from sim.model.weights import flight_keys
-
-        return flight_keys(self._scenario)
-
-    @property
-    def thrust_line_m(self) -> float:
-        """Waterline of engine and propeller. [m]."""
-        from sim.model.weights import thrust_line_m
-
-        return thrust_line_m(self._scenario)
-
-    @cached_property
-    def mean_chord(self) -> MeanChord:
-        """Mean aerodynamic chord of the wing in stations, each plane weighted by its lift."""
-        table = self._scenario.balance
-        return self._mean_chord(table.lower_efficiency if table else 1.0)
-
-    @property
-    def quarter_chord_station_m(self) -> float:
-        """Station of the quarter chord, mean of the planes by area, which the arms of the flights go by. [m]."""
-        return self._mean_chord(1.0).station_m(0.25)
-
-    def _mean_chord(self, lower_efficiency: float) -> MeanChord:
-        from sim.model.layout import leading_edge_station_m
-
-        return wing_mean_chord(self.wing, leading_edge_station_m(self._scenario), lower_efficiency=lower_efficiency)
-
-    @cached_property
     def layout(self) -> WingLayout:
         """Place of the wing on the fuselage."""
         from sim.model.layout import wing_layout
@@ -207,10 +140,10 @@ class Model(GunModel):
         """The engine mount with every powerplant on it."""
         from sim.model.mount import mount
 
-        return mount(self._scenario, self.powerplants, self._listed_weights)
+        return mount(self._scenario, self.powerplants, self.usual_powerplant().name, self._listed_items)
 
-    def _listed_weights(self, powerplant: str) -> Weights | None:
-        return self.weights(powerplant) if self._listed(powerplant) else None
+    def _listed_items(self, powerplant: str) -> tuple[Item, ...] | None:
+        return self.mass_state(powerplant).items if self.has_list(powerplant) else None
 
     def airplane(
         self, powerplant: str | None = None, *, speed_m_s: float | None = None, altitude_m: float | None = None
@@ -238,15 +171,27 @@ class Model(GunModel):
         return self._airplanes[key]
 
     def _flying(self, powerplant: Powerplant, speed_m_s: float, altitude_m: float) -> FlyingAirplane:
-        body = airframes.body(self._scenario)
+        mass = self.flown_mass(powerplant.name)
+        placed = powerplant.about(thrust_arm_m=mass.thrust_arm_m, propeller_arm_m=mass.propeller_arm_m)
         estimated = derivatives_at(
-            self.airframe, self.polar, powerplant, mass_kg=body.mass_kg, speed_m_s=speed_m_s, altitude_m=altitude_m
+            airframes.airframe(self._scenario, self.wing, cg_aft_m=mass.cg_aft_m),
+            self.polar,
+            placed,
+            mass_kg=mass.body.mass_kg,
+            speed_m_s=speed_m_s,
+            altitude_m=altitude_m,
+        )
+        given = about_another_cg(
+            self._scenario.derivatives.given(),
+            estimated,
+            lift_zero=self.polar.lift_zero,
+            aft_share=mass.cg_aft_m / self.polar.chord_m,
         )
         return flying_airplane(
-            body,
+            mass.body,
             self.polar,
-            powerplant,
-            derivatives=overridden(estimated, self._scenario.derivatives.given()),
+            placed,
+            derivatives=overridden(estimated, given),
             travel=airframes.travel(self._scenario),
             speed_m_s=speed_m_s,
             altitude_m=altitude_m,

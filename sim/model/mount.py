@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sim.errors import Fault, InputError
+from sim.errors import Fault, InputError, one_of
 from sim.model.weights import thrust_line_m
 from sim.structure.bolts import Bolt
 from sim.structure.load_cases import MountedPowerplant, disc_thrust
@@ -14,8 +14,8 @@ from sim.structure.truss import Node, Tube, truss_faults
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping, Sequence
 
+    from sim.airframe.masses import Item
     from sim.model.powerplant import Powerplant
-    from sim.model.weights import Weights
     from sim.scenario.mount import HungTable, MountTable
     from sim.scenario.tables import Scenario
 
@@ -25,10 +25,12 @@ Lump = tuple[float, float, float]
 
 @dataclass(frozen=True, slots=True)
 class Mount:
-    """The engine mount, and every powerplant on it where it is drawn.
+    """The engine mount, and every powerplant at the firewall where it is drawn.
 
     Attributes
     ----------
+    powerplant : str
+        The one that hangs on it; the loads of the others at the firewall are for comparison.
     load_factor : float
         Limit manoeuvring load factor.
     side_factor : float or None
@@ -41,6 +43,7 @@ class Mount:
         By powerplant.
     """
 
+    powerplant: str
     load_factor: float
     side_factor: float | None
     bolts: tuple[Bolt, ...]
@@ -49,7 +52,12 @@ class Mount:
     engines: dict[str, MountedPowerplant]
 
 
-def mount(scenario: Scenario, powerplants: Mapping[str, Powerplant], weights: Callable[[str], Weights | None]) -> Mount:
+def mount(
+    scenario: Scenario,
+    powerplants: Mapping[str, Powerplant],
+    usual: str,
+    items: Callable[[str], tuple[Item, ...] | None],
+) -> Mount:
     """Return the mount of a scenario.
 
     Parameters
@@ -58,8 +66,10 @@ def mount(scenario: Scenario, powerplants: Mapping[str, Powerplant], weights: Ca
         With the table ``mount``.
     powerplants : mapping of Powerplant
         By name.
-    weights : callable
-        The item list with a powerplant, by its name; None where there is none. With it everything that moves with the
+    usual : str
+        Name of the one that hangs on the mount where its table names none.
+    items : callable
+        The items with a powerplant, by its name; None where there is no list. With it everything that moves with the
         engine is on the mount, without it engine and propeller; the table ``mount.hung`` goes before both.
 
     Raises
@@ -75,20 +85,30 @@ def mount(scenario: Scenario, powerplants: Mapping[str, Powerplant], weights: Ca
         Tube(name, row.start, row.end, row.diameter_m, row.wall_m, table.modulus_pa, table.yield_strength_pa)
         for name, row in table.tube.items()
     )
-    faults = [*_unplaced(powerplants, table), *(truss_faults(nodes, tubes) if nodes or tubes else ())]
+    faults = [
+        *_unknown(table, powerplants),
+        *_unplaced(powerplants, table),
+        *(truss_faults(nodes, tubes) if nodes or tubes else ()),
+    ]
     if faults:
         raise InputError(faults)
     return Mount(
+        powerplant=table.powerplant or usual,
         load_factor=table.load_factor,
         side_factor=table.side_factor,
         bolts=tuple(Bolt(name, row.right_m, -row.up_m, row.diameter_m) for name, row in table.bolt.items()),
         nodes=nodes,
         tubes=tubes,
         engines={
-            name: _mounted(engine, table, _lump(engine, weights(name), thrust_line_m(scenario)))
+            name: _mounted(engine, table, _lump(engine, items(name), thrust_line_m(scenario)))
             for name, engine in powerplants.items()
         },
     )
+
+
+def _unknown(table: MountTable, powerplants: Mapping[str, Powerplant]) -> Iterator[Fault]:
+    if table.powerplant is not None and table.powerplant not in powerplants:
+        yield Fault("mount.powerplant", one_of(powerplants, table.powerplant))
 
 
 def _unplaced(powerplants: Mapping[str, Powerplant], mount: MountTable) -> Iterator[Fault]:
@@ -132,10 +152,11 @@ def _placed(lump: Lump, table: MountTable, given: HungTable | None) -> Lump:
     )
 
 
-def _lump(engine: Powerplant, weights: Weights | None, line_m: float) -> Lump:
+def _lump(engine: Powerplant, items: Sequence[Item] | None, line_m: float) -> Lump:
     """Return everything on the mount with one powerplant as one mass; 0 for a station that is not given."""
-    if weights:
-        return _together([(item.mass_kg, item.station_m, line_m - item.waterline_m) for item in weights.moving])
+    if items is not None:
+        hung = [item for item in items if item.moves_with_engine]
+        return _together([(item.mass_kg, item.station_m, line_m - item.waterline_m) for item in hung])
     engine_m, propeller = engine.station_m or 0.0, engine.propeller
     disc_m = engine_m if propeller.station_m is None else propeller.station_m
     return _together([(engine.mass_kg, engine_m, 0.0), (propeller.mass_kg or 0.0, disc_m, 0.0)])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal
 
 from sim.frames import Rotation, rotation_sign
@@ -127,6 +127,10 @@ class Powerplant:
         """Return +1 for an engine shaft that turns clockwise as seen from the cockpit, −1 for anticlockwise."""
         return rotation_sign(self.rotation)
 
+    def about(self, *, thrust_arm_m: float, propeller_arm_m: float) -> Powerplant:
+        """Return the powerplant with its arms from a centre of gravity: shaft below it, disc ahead of it [m]."""
+        return replace(self, thrust_arm_m=thrust_arm_m, propeller=replace(self.propeller, arm_m=propeller_arm_m))
+
     def propeller_speed_rad_s(self, engine_speed_rad_s: float) -> float:
         """Return the size of the propeller's speed at a size of the engine's speed, both in rad/s."""
         return abs(self.gear_ratio) * engine_speed_rad_s
@@ -172,7 +176,7 @@ def powerplant(name: str, table: AnyPowerplant) -> Powerplant:
         idle_speed_rad_s=table.idle_speed_rad_s,
         gear_ratio=table.gear_ratio,
         mass_kg=table.mass_kg,
-        station_m=table.station_m,
+        station_m=None if table.station_m is None else table.station_m + table.move_m,
         shaft_tilt_rad=table.shaft_tilt_rad,
         thrust_arm_m=table.thrust_arm_m,
         propeller=propeller,
@@ -217,8 +221,8 @@ def _propeller(table: AnyPowerplant) -> PropellerDimensions:
         pitch_m=propeller.pitch_m,
         mass_kg=propeller.mass_kg,
         polar_inertia_kg_m2=inertia_kg_m2,
-        arm_m=propeller.arm_m,
-        station_m=propeller.station_m,
+        arm_m=propeller.arm_m - table.move_m,
+        station_m=None if propeller.station_m is None else propeller.station_m + table.move_m,
         blade_chord_m=propeller.blade_chord_m,
         blade_thickness_m=propeller.blade_thickness_m,
     )

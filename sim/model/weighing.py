@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from math import radians
+from math import hypot, radians
 from typing import TYPE_CHECKING
 
 from sim.airframe.loading import CgLimits
+from sim.airframe.weighing import weigh
 from sim.airframe.weighing_data import AssumedErrors, Attitude, Reading, Support, Weighing
 from sim.errors import Fault, InputError, one_of, refuse
 from sim.units.convert import INCH_M
@@ -15,6 +16,8 @@ from sim.units.registry import ratio
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
+    from sim.airframe.masses import Total
+    from sim.airframe.weighing_data import Weighed
     from sim.model.weights import Weights
     from sim.scenario.shop import ScaleReadingTable, SupportTable, WeighingTable
     from sim.scenario.tables import Scenario
@@ -24,6 +27,9 @@ SUPPORT_ERROR_M = INCH_M / 16.0
 PITCH_ERROR_DEG = 0.1
 """Standard errors where the scenario gives none: a platform scale, a steel tape and plumb line, a digital level. Common
 practice, no source."""
+
+HEIGHT_ERROR_M = INCH_M
+"""Standard error of a listed height besides that of its items, for few state one: an estimate of ours."""
 
 
 def limits(scenario: Scenario) -> CgLimits:
@@ -72,7 +78,43 @@ def weighing(scenario: Scenario, table: WeighingTable, there: Weights) -> Weighi
     errors = _Errors(scenario.tolerances)
     supports = {name: _support(errors, name, row) for name, row in table.support.items()}
     attitudes = tuple(_attitudes(errors, table))
-    return Weighing(there.powerplant, tuple(table.aboard), supports, attitudes, errors.assumed())
+    return Weighing(
+        there.powerplant,
+        tuple(table.aboard),
+        supports,
+        attitudes,
+        errors.assumed(),
+        table.engine_move_m,
+        table.pilot_kg,
+    )
+
+
+def height_error_m(listed: Total) -> float:
+    """Return the standard error of a listed height: that of its items, and `HEIGHT_ERROR_M`, for few state one [m]."""
+    return hypot(HEIGHT_ERROR_M, listed.cg_waterline_error_m)
+
+
+def weighed(readings: Weighing, listed: Total) -> Weighed:
+    """Return what the scales gave.
+
+    Parameters
+    ----------
+    readings : Weighing
+        Of `weighing`.
+    listed : Total
+        What stood on the scales, as listed: its height serves where the scales do not determine it.
+
+    Raises
+    ------
+    InputError
+        Readings that are missing, do not balance or put the centre of gravity outside the wheels.
+    """
+    return weigh(
+        readings.supports,
+        readings.attitudes,
+        assumed_waterline_m=listed.cg_waterline_m,
+        assumed_waterline_error_m=height_error_m(listed),
+    )
 
 
 class _Errors:

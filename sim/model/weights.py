@@ -26,7 +26,9 @@ FLIGHT_KEYS = (
     "tailplane.arm",
     "fin.arm",
 )
-"""Keys that the flights go by and an item list settles as well."""
+"""Keys that say what an item list says as well."""
+DERIVED_KEYS = ("airplane.inertia_product", *(key for key in FLIGHT_KEYS if not key.startswith(("tailplane", "fin"))))
+"""Of these, those in whose place a complete list serves; tail and fin keep their places, which their arms say."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,13 +40,14 @@ class Weights:
     powerplant : str
         Its name.
     items : tuple of Item
-        The items of the file, then those filled in from past builds, then engine and propeller.
+        The items of the file, then those filled in from past builds, then engine and propeller; where they are drawn,
+        without the move of the engine.
     from_past : frozenset of str
         Names of the items whose mass is a share of past builds.
     engine_station_m : float
-        Centre of gravity of the engine as drawn, aft of the datum. [m]
+        Centre of gravity of the engine, aft of the datum, with the move that its table gives. [m]
     propeller_station_m : float or None
-        Disc of the propeller as drawn, likewise; None where the scenario does not say. [m]
+        Disc of the propeller, likewise; None where the scenario does not say. [m]
     """
 
     powerplant: str
@@ -52,11 +55,6 @@ class Weights:
     from_past: frozenset[str]
     engine_station_m: float
     propeller_station_m: float | None
-
-    @property
-    def moving(self) -> tuple[Item, ...]:
-        """What moves fore and aft with the engine."""
-        return tuple(item for item in self.items if item.moves_with_engine)
 
 
 def weights(scenario: Scenario, powerplant: str) -> Weights:
@@ -94,12 +92,13 @@ def weights(scenario: Scenario, powerplant: str) -> Weights:
     past = [PastBuild(build.name, build.empty_mass_kg, dict(build.group)) for build in scenario.past]
     filled = fill_missing(empty, [item for item, missing in listed if missing], past)
     table = scenario.powerplant[powerplant]
+    disc_m = table.propeller.station_m
     return Weights(
         powerplant,
         (*known, *filled, *engine),
         frozenset(item.name for item in filled),
-        engine_station_m=table.station_m or 0.0,
-        propeller_station_m=table.propeller.station_m,
+        engine_station_m=(table.station_m or 0.0) + table.move_m,
+        propeller_station_m=None if disc_m is None else disc_m + table.move_m,
     )
 
 

@@ -69,6 +69,12 @@ class HungTable(ScenarioTable):
 class MountTable(ScenarioTable):
     """The engine mount; nodes and bolts are measured from the point where the shaft axis meets the firewall."""
 
+    powerplant: Annotated[
+        str | None,
+        ShortText(
+            "engine that hangs on this mount; without it that of the table balance", example="flat_four", most=40
+        ),
+    ] = None
     firewall_m: Annotated[
         float | None, Given("m", "station of the firewall, aft of the datum", least=-100.0, most=100.0, example="34 in")
     ] = None

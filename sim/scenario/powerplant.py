@@ -184,6 +184,16 @@ class PowerplantTable(ScenarioTable):
     station_m: Annotated[
         float | None, Given("m", "CG of the engine aft of the datum", least=-100.0, most=100.0, example="18 in")
     ] = None
+    move_m: Annotated[
+        float,
+        Given(
+            "m",
+            "move aft of its station, with propeller and every item that moves with the engine; forward is negative",
+            least=-3.0,
+            most=3.0,
+            example="-1 1/2 in",
+        ),
+    ] = 0.0
     shaft_tilt_rad: Annotated[float, Given("rad", "angle of the shaft to the x axis, nose up positive", **TILT)] = 0.0
     thrust_arm_m: Annotated[
         float, Given("m", "distance of the shaft below the CG of the airplane", least=-5.0, most=5.0, example="0 in")

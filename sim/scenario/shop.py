@@ -88,6 +88,10 @@ class BalanceTable(ScenarioTable):
         float | None, Given("kg", "heaviest pilot, with parachute and clothes", above=0.0, most=300.0, example="220 lb")
     ] = None
     ballast_station_m: Annotated[float | None, Given("m", "station of tail ballast", **STATION, example="17 ft")] = None
+    ballast: Annotated[
+        dict[str, Annotated[float, Given("m", "station of ballast", **STATION, example="4 in")]],
+        Field(default_factory=dict, description="Stations of other places for ballast, by a name of your own."),
+    ]
     thrust_line_m: Annotated[float, Given("m", "waterline of engine and propeller", **STATION, example="40 in")] = 0.0
 
     @field_validator("aft_limit")
@@ -144,6 +148,14 @@ class WeighingTable(ScenarioTable):
         str | None,
         ShortText("engine fitted when weighed; without it that of the table balance", example="flat_four", most=40),
     ] = None
+    pilot_kg: Annotated[
+        float | None,
+        Given("kg", "weight of the pilot aboard; without it as listed", above=0.0, most=300.0, example="185 lb"),
+    ] = None
+    engine_move_m: Annotated[
+        float,
+        Given("m", "where the engine stood, aft of its stations", least=-3.0, most=3.0, example="-1 in"),
+    ] = 0.0
     support: Annotated[
         dict[str, SupportTable], Field(min_length=1, description="Wheels and skid, by a name of your own.")
     ]

@@ -3,153 +3,94 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, ClassVar
+from functools import cached_property
+from math import erfc, inf, sqrt
+from typing import TYPE_CHECKING
 
 from sim.airframe.engine_position import (
-    EnginePosition,
+    HALF_INCH_M,
     ballast_kg,
+    ballast_that_serves,
+    move_error,
     move_to_target,
     moves_that_serve,
     positions,
 )
-from sim.airframe.loading import PILOT, USEFUL, CgLimits, loadings
-from sim.airframe.masses import Inertia, total
-from sim.answer import Answer
+from sim.airframe.loading import FUEL, PILOT, USEFUL, CgLimits, loadings
+from sim.airframe.masses import total
+from sim.studies.balance_answer import (
+    BalanceAnswer,
+    BallastPlace,
+    CountedItem,
+    EnvelopePoint,
+    ItemShift,
+    PowerplantBalance,
+)
 from sim.studies.balance_remarks import remarks
-from sim.studies.weighing import WeighingAnswer, weighing
+from sim.studies.weighing import weighing
 from sim.units.convert import INCH_M
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from sim.airframe.engine_position import EnginePosition
     from sim.airframe.loading import Loading
+    from sim.airframe.mass_state import MassState
     from sim.airframe.masses import Item, Total
     from sim.airframe.mean_chord import MeanChord
     from sim.model.model import Model
-    from sim.model.weights import Weights
 
-HALF_INCH_M = 0.5 * INCH_M
-
-
-@dataclass(frozen=True, slots=True)
-class EnvelopePoint:
-    """One loading of the envelope.
-
-    Attributes
-    ----------
-    name : str
-        Pilot and state of the tanks.
-    mass_kg, cg_station_m, cg_percent_mac : float
-        [kg, m, % of the mean chord]
-    inside : bool
-        Whether it is within the limits, the engine where it is drawn.
-    """
-
-    name: str
-    mass_kg: float
-    cg_station_m: float
-    cg_percent_mac: float
-    inside: bool
+MOVABLE = ("electrics", FUEL)
+"""Groups whose items may move in the place of the engine: batteries and tanks."""
 
 
-@dataclass(frozen=True, slots=True)
-class CountedItem:
-    """One item as it was counted.
+@dataclass(frozen=True)
+class _Balanced:
+    """The airplane with one engine, and what is asked of it."""
 
-    Attributes
-    ----------
-    name, group : str
-        As in the scenario.
-    mass_kg, mass_error_kg, station_m : float
-        [kg, kg, m]
-    from_past : bool
-        Whether its mass is a share of past builds.
-    """
+    state: MassState
+    limits: CgLimits
+    chord: MeanChord
 
-    name: str
-    group: str
-    mass_kg: float
-    mass_error_kg: float
-    station_m: float
-    from_past: bool
+    @cached_property
+    def whole(self) -> Total:
+        """Everything together."""
+        return self.state.whole()
 
+    @cached_property
+    def empty(self) -> Total:
+        """Everything but occupants, baggage and fuel."""
+        return total(item for item in self.state.items if item.group not in USEFUL)
 
-@dataclass(frozen=True, slots=True)
-class BalanceAnswer(Answer):
-    """The airplane with one engine where it is drawn, and where that engine should be.
+    @cached_property
+    def flown(self) -> tuple[Loading, ...]:
+        """Every loading."""
+        return loadings(self.state, _pilots_kg(self.state.items, self.limits))
 
-    Attributes
-    ----------
-    title, powerplant : str
-        What was balanced.
-    mass_kg, mass_error_kg, cg_station_m, cg_error_m, cg_waterline_m, cg_percent_mac : float
-        Loaded. [kg, kg, m, m, m, % of the mean chord]
-    inertia_kg_m2 : Inertia
-        About the loaded centre of gravity. [kg m²]
-    empty_mass_kg, empty_cg_station_m : float
-        Without pilot and fuel. [kg, m]
-    chord_m, leading_edge_station_m : float
-        The mean chord. [m]
-    forward_limit_percent_mac, aft_limit_percent_mac, target_percent_mac, target_station_m : float
-        Limits and target. [% of the mean chord, m]
-    engine_station_m : float
-        As drawn. [m]
-    engine_move_m : float
-        To the target, aft positive. [m]
-    cg_per_half_inch_percent_mac : float
-        For each half inch that the engine moves. [% of the mean chord]
-    ballast_kg : float or None
-        Ballast in place of the move; None where it would be on the wrong side. [kg]
-    ballast_per_half_inch_kg : float or None
-        Ballast equivalent to half an inch of engine movement. [kg]
-    serves_from_m, serves_to_m : float or None
-        Moves that keep every loading within the limits; None where there is none. [m]
-    positions : tuple of EnginePosition
-        Steps of 1/8 in.
-    envelope : tuple of EnvelopePoint
-        Every loading, from full tanks to empty.
-    items : tuple of CountedItem
-        What was counted.
-    weighing : WeighingAnswer or None
-        The scales beside the estimate.
-    remarks : tuple of str
-        What the reader must know.
-    """
+    @cached_property
+    def each(self) -> tuple[Total, ...]:
+        """Every loading together."""
+        return tuple(loading.state.whole() for loading in self.flown)
 
-    main: ClassVar[str] = "envelope"
+    @property
+    def target_m(self) -> float:
+        """Wanted station of the centre of gravity [m]."""
+        return self.chord.station_m(self.limits.target)
 
-    title: str
-    powerplant: str
-    mass_kg: float
-    mass_error_kg: float
-    cg_station_m: float
-    cg_error_m: float
-    cg_waterline_m: float
-    cg_percent_mac: float
-    inertia_kg_m2: Inertia
-    empty_mass_kg: float
-    empty_cg_station_m: float
-    chord_m: float
-    leading_edge_station_m: float
-    forward_limit_percent_mac: float
-    aft_limit_percent_mac: float
-    target_percent_mac: float
-    target_station_m: float
-    engine_station_m: float
-    engine_move_m: float
-    cg_per_half_inch_percent_mac: float
-    ballast_kg: float | None
-    ballast_per_half_inch_kg: float | None
-    serves_from_m: float | None
-    serves_to_m: float | None
-    positions: tuple[EnginePosition, ...]
-    envelope: tuple[EnvelopePoint, ...]
-    items: tuple[CountedItem, ...]
-    weighing: WeighingAnswer | None
-    remarks: tuple[str, ...]
+    @cached_property
+    def moved_kg(self) -> float:
+        """What moves with the engine [kg]."""
+        return sum(item.mass_kg for item in self.state.items if item.moves_with_engine)
+
+    @property
+    def bounds_m(self) -> tuple[float, float]:
+        """Stations of the forward and the aft limit [m]."""
+        return self.chord.station_m(self.limits.forward_limit), self.chord.station_m(self.limits.aft_limit)
 
 
-def balance(model: Model, *, powerplant: str | None = None) -> BalanceAnswer:
+def balance(
+    model: Model, *, powerplant: str | None = None, engine_move_m: float = 0.0, step_m: float = HALF_INCH_M
+) -> BalanceAnswer:
     """Return the balance of an airplane with one of its engines.
 
     Parameters
@@ -158,6 +99,10 @@ def balance(model: Model, *, powerplant: str | None = None) -> BalanceAnswer:
         Of a scenario with the tables item, balance and layout.
     powerplant : str or None
         Name of one of its powerplants; None for the balance table's, else the first.
+    engine_move_m : float
+        Engine, with all that moves with it, moved from where it is drawn, aft positive. [m]
+    step_m : float
+        From one position of the engine to the next, above 0. [m]
 
     Raises
     ------
@@ -166,50 +111,61 @@ def balance(model: Model, *, powerplant: str | None = None) -> BalanceAnswer:
     NoAnswerError
         When nothing moves with the engine.
     """
-    name, limits = model.usual_powerplant(powerplant).name, model.limits
-    weights, chord, scales = model.weights(name), model.mean_chord, weighing(model)
-    whole, empty = total(weights.items), total(item for item in weights.items if item.group not in USEFUL)
-    flown = loadings(weights.items, _pilots_kg(weights.items, limits))
-    target_m, moved_kg = chord.station_m(limits.target), sum(item.mass_kg for item in weights.moving)
-    move_m = _move_m(whole, target_m, moved_kg)
-    shift_m = HALF_INCH_M * moved_kg / whole.mass_kg
-    served_m = _served_m(flown, limits, chord, moved_kg)
+    name = model.usual_powerplant(powerplant).name
+    limits, chord = model.limits, model.mean_chord
+    found = _Balanced(model.mass_state(name).moved(engine_move_m), limits, chord)
+    return _answer(model, name, found, engine_move_m, step_m=step_m)
+
+
+def _answer(model: Model, name: str, found: _Balanced, moved_m: float, *, step_m: float) -> BalanceAnswer:
+    whole, chord, limits, scales = found.whole, found.chord, found.limits, weighing(model)
+    move_m, shift_m, served_m = _move_m(found), HALF_INCH_M * found.moved_kg / whole.mass_kg, _served_m(found)
     return BalanceAnswer(
         title=model.title,
         powerplant=name,
+        as_weighed=found.state.as_weighed,
         mass_kg=whole.mass_kg,
         mass_error_kg=whole.mass_error_kg,
         cg_station_m=whole.cg_station_m,
         cg_error_m=whole.cg_error_m,
         cg_waterline_m=whole.cg_waterline_m,
+        cg_waterline_error_m=whole.cg_waterline_error_m,
         cg_percent_mac=chord.percent(whole.cg_station_m),
         inertia_kg_m2=whole.inertia_kg_m2,
-        empty_mass_kg=empty.mass_kg,
-        empty_cg_station_m=empty.cg_station_m,
+        empty_mass_kg=found.empty.mass_kg,
+        empty_cg_station_m=found.empty.cg_station_m,
         chord_m=chord.chord_m,
         leading_edge_station_m=chord.leading_edge_station_m,
         forward_limit_percent_mac=100.0 * limits.forward_limit,
         aft_limit_percent_mac=100.0 * limits.aft_limit,
         target_percent_mac=100.0 * limits.target,
-        target_station_m=target_m,
-        engine_station_m=weights.engine_station_m,
+        target_station_m=found.target_m,
+        engine_station_m=model.weights(name).engine_station_m + moved_m,
+        moved_m=moved_m,
         engine_move_m=move_m,
+        engine_move_error_m=move_error(found.state, found.target_m),
         cg_per_half_inch_percent_mac=100.0 * shift_m / chord.chord_m,
-        ballast_kg=_ballast_kg(whole, limits, target_m),
-        ballast_per_half_inch_kg=_ballast_kg(whole, limits, whole.cg_station_m + shift_m),
+        ballast_kg=_tail_ballast_kg(found, found.target_m),
+        ballast_per_half_inch_kg=_tail_ballast_kg(found, whole.cg_station_m + shift_m),
+        ballast=tuple(sorted(_ballast(found), key=_least_first)),
+        shifts=tuple(_shifts(found)),
         serves_from_m=served_m[0],
         serves_to_m=served_m[1],
-        positions=_positions(whole, chord, move_m, moved_kg),
-        envelope=tuple(_point(loading, limits, chord) for loading in flown),
-        items=tuple(_counted(weights)),
+        positions=_positions(found, move_m, step_m),
+        envelope=tuple(_point(loading, one, found) for loading, one in zip(found.flown, found.each, strict=True)),
+        powerplants=dict(_powerplants(model)),
+        items=tuple(_counted(model, name)),
         weighing=scales,
-        remarks=tuple(remarks(model, weights, whole, scales)),
+        remarks=tuple(remarks(model, name, scales)),
     )
 
 
-def _move_m(whole: Total, target_m: float, moved_kg: float) -> float:
+def _move_m(found: _Balanced) -> float:
     return move_to_target(
-        mass_kg=whole.mass_kg, cg_station_m=whole.cg_station_m, target_station_m=target_m, moved_mass_kg=moved_kg
+        mass_kg=found.whole.mass_kg,
+        cg_station_m=found.whole.cg_station_m,
+        target_station_m=found.target_m,
+        moved_mass_kg=found.moved_kg,
     )
 
 
@@ -220,50 +176,106 @@ def _pilots_kg(items: Sequence[Item], limits: CgLimits) -> list[float]:
     return sorted({kg for kg in (limits.pilot_lightest_kg, usual_kg, limits.pilot_heaviest_kg) if kg is not None})
 
 
-def _served_m(
-    flown: Sequence[Loading], limits: CgLimits, chord: MeanChord, moved_kg: float
-) -> tuple[float, float] | tuple[None, None]:
-    found = moves_that_serve(
-        flown,
-        moved_mass_kg=moved_kg,
-        forward_limit_m=chord.station_m(limits.forward_limit),
-        aft_limit_m=chord.station_m(limits.aft_limit),
-    )
-    return found or (None, None)
+def _served_m(found: _Balanced) -> tuple[float, float] | tuple[None, None]:
+    forward_m, aft_m = found.bounds_m
+    served = moves_that_serve(found.each, moved_mass_kg=found.moved_kg, forward_limit_m=forward_m, aft_limit_m=aft_m)
+    return served or (None, None)
 
 
-def _ballast_kg(whole: Total, limits: CgLimits, wanted_m: float) -> float | None:
-    if limits.ballast_station_m is None:
-        return None
+def _tail_ballast_kg(found: _Balanced, wanted_m: float) -> float | None:
+    station_m = found.limits.ballast_station_m
+    return None if station_m is None else _ballast_kg(found, wanted_m, station_m)
+
+
+def _ballast_kg(found: _Balanced, wanted_m: float, station_m: float) -> float | None:
     return ballast_kg(
-        mass_kg=whole.mass_kg,
-        cg_station_m=whole.cg_station_m,
+        mass_kg=found.whole.mass_kg,
+        cg_station_m=found.whole.cg_station_m,
         target_station_m=wanted_m,
-        ballast_station_m=limits.ballast_station_m,
+        ballast_station_m=station_m,
     )
 
 
-def _positions(whole: Total, chord: MeanChord, move_m: float, moved_kg: float) -> tuple[EnginePosition, ...]:
-    """Return steps over an inch each way, or to the target where that is farther."""
+def _ballast(found: _Balanced) -> Iterator[BallastPlace]:
+    tail_m = found.limits.ballast_station_m
+    places = {**({} if tail_m is None else {"tail": tail_m}), **found.limits.ballast_places}
+    forward_m, aft_m = found.bounds_m
+    for place, station_m in places.items():
+        served = ballast_that_serves(found.each, station_m=station_m, forward_limit_m=forward_m, aft_limit_m=aft_m)
+        yield BallastPlace(
+            place,
+            station_m,
+            to_target_kg=_ballast_kg(found, found.target_m, station_m),
+            least_kg=served[0] if served else None,
+            most_kg=served[1] if served and served[1] < inf else None,
+        )
+
+
+def _least_first(one: BallastPlace) -> tuple[bool, float]:
+    return one.to_target_kg is None, one.to_target_kg or 0.0
+
+
+def _shifts(found: _Balanced) -> Iterator[ItemShift]:
+    """Yield batteries and tanks, each with the move that does what that of the engine would."""
+    needed = found.whole.mass_kg * (found.target_m - found.whole.cg_station_m)
+    for item in found.state.items:
+        if item.group in MOVABLE and item.mass_kg > 0.0:
+            shift_m = needed / item.mass_kg
+            yield ItemShift(item.name, shift_m, item.station_m + shift_m)
+
+
+def _positions(found: _Balanced, move_m: float, step_m: float) -> tuple[EnginePosition, ...]:
+    """Return steps over two inches each way, or to the target where that is farther."""
     return positions(
-        mass_kg=whole.mass_kg,
-        cg_station_m=whole.cg_station_m,
-        moved_mass_kg=moved_kg,
-        first_move_m=min(-INCH_M, move_m),
-        last_move_m=max(INCH_M, move_m),
-        chord=chord,
+        mass_kg=found.whole.mass_kg,
+        cg_station_m=found.whole.cg_station_m,
+        moved_mass_kg=found.moved_kg,
+        first_move_m=min(-2.0 * INCH_M, move_m),
+        last_move_m=max(2.0 * INCH_M, move_m),
+        chord=found.chord,
+        step_m=step_m,
     )
 
 
-def _point(loading: Loading, limits: CgLimits, chord: MeanChord) -> EnvelopePoint:
-    percent = chord.percent(loading.cg_station_m)
-    inside = 100.0 * limits.forward_limit <= percent <= 100.0 * limits.aft_limit
-    return EnvelopePoint(loading.name, loading.mass_kg, loading.cg_station_m, percent, inside=inside)
+def _point(loading: Loading, one: Total, found: _Balanced) -> EnvelopePoint:
+    forward_m, aft_m = found.bounds_m
+    at_m, error_m = one.cg_station_m, one.cg_error_m
+    return EnvelopePoint(
+        loading.name,
+        one.mass_kg,
+        at_m,
+        error_m,
+        found.chord.percent(at_m),
+        inside=forward_m <= at_m <= aft_m,
+        inside_probability=_below(aft_m - at_m, error_m) - _below(forward_m - at_m, error_m),
+    )
 
 
-def _counted(weights: Weights) -> Iterator[CountedItem]:
-    for item in weights.items:
-        from_past = item.name in weights.from_past
+def _below(distance_m: float, error_m: float) -> float:
+    """Return the probability that a normal error is below a distance."""
+    if error_m == 0.0:
+        return 1.0 if distance_m >= 0.0 else 0.0
+    return 0.5 * erfc(-distance_m / (error_m * sqrt(2.0)))
+
+
+def _powerplants(model: Model) -> Iterator[tuple[str, PowerplantBalance]]:
+    for name in model.powerplants:
+        mass = model.flown_mass(name)
+        if mass.cg_station_m is not None:
+            percent = model.mean_chord.percent(mass.cg_station_m)
+            yield name, PowerplantBalance(mass.body.mass_kg, percent, mass.source)
+
+
+def _counted(model: Model, powerplant: str) -> Iterator[CountedItem]:
+    weights = model.weights(powerplant)
+    listed_kg = {item.name: item.mass_kg for item in weights.items}
+    for item in model.mass_state(powerplant).items:
         yield CountedItem(
-            item.name, item.group, item.mass_kg, item.mass_error_kg, station_m=item.station_m, from_past=from_past
+            item.name,
+            item.group,
+            item.mass_kg,
+            item.mass_error_kg,
+            station_m=item.station_m,
+            listed_kg=listed_kg[item.name],
+            from_past=item.name in weights.from_past,
         )

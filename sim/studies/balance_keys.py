@@ -9,8 +9,28 @@ from sim.units.text import written
 
 if TYPE_CHECKING:
     from sim.model.model import Model
-    from sim.studies.balance import BalanceAnswer
+    from sim.studies.balance_answer import BalanceAnswer
     from sim.units.quantities import System
+
+NO_MOVE_M = 1e-9
+"""Of a move and its way back, what rounding leaves."""
+
+
+def move_key(model: Model, answer: BalanceAnswer, *, system: System) -> dict[str, str | None]:
+    """Return the key that moves the engine of a scenario as it was moved for a balance; None where it is to go.
+
+    Parameters
+    ----------
+    model : Model
+        The airplane that was balanced.
+    answer : BalanceAnswer
+        Its balance, with the engine moved.
+    system : {"us", "si"}
+        Units to write.
+    """
+    move_m = model.engine_move_m(answer.powerplant) + answer.moved_m
+    text = written("m", move_m, system=system) if abs(move_m) > NO_MOVE_M else None
+    return {f"powerplant.{answer.powerplant}.move": text}
 
 
 def balance_keys(model: Model, answer: BalanceAnswer, *, system: System) -> dict[str, str]:
@@ -29,12 +49,16 @@ def balance_keys(model: Model, answer: BalanceAnswer, *, system: System) -> dict
     -----
     The wing's arm follows from its station and the loaded centre of gravity; tail and fin stand where they stood, so
     their arms change as much as the wing's. The airplane table leaves the rotor out of the roll inertia; engine and
-    propeller are points on the thrust line here, so nothing need be taken off.
+    propeller are points on the thrust line here, so nothing need be taken off. Where the arms are right already they
+    stay as they are written, so that writing twice changes nothing.
     """
     inertia, engine = answer.inertia_kg_m2, f"powerplant.{answer.powerplant}"
     stated = {key: value.value for key, value in model.flight_keys.items()}
-    arm_m, disc_m = wing_arm_m(model, answer.cg_station_m), model.weights(answer.powerplant).propeller_station_m
-    back_m = arm_m - stated["wing.arm"]
+    disc_m = model.weights(answer.powerplant).propeller_station_m
+    arm_m = wing_arm_m(model, answer.cg_station_m)
+    arm = written("m", arm_m, answer.cg_error_m, system=system)
+    stays = arm == written("m", stated["wing.arm"], answer.cg_error_m, system=system)
+    back_m = 0.0 if stays else arm_m - stated["wing.arm"]
     nose = f"{engine}.propeller.arm"
     arms_m = {
         "tailplane.arm": stated["tailplane.arm"] + back_m,
@@ -46,6 +70,6 @@ def balance_keys(model: Model, answer: BalanceAnswer, *, system: System) -> dict
     return {
         "airplane.mass": written("kg", answer.mass_kg, answer.mass_error_kg, system=system),
         **{f"airplane.inertia_{axis}": written("kg m^2", of, system=system) for axis, of in inertias.items()},
-        "wing.arm": written("m", arm_m, answer.cg_error_m, system=system),
+        "wing.arm": arm,
         **{key: written("m", of_m, system=system) for key, of_m in arms_m.items()},
     }

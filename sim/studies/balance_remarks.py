@@ -5,51 +5,46 @@ from __future__ import annotations
 from math import hypot
 from typing import TYPE_CHECKING
 
+from sim.model.flown_mass import inertia_apart
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.airframe.masses import Total
     from sim.airframe.weighing_suspects import AboardGuess
     from sim.model.model import Model
-    from sim.model.weights import Weights
     from sim.studies.weighing import WeighingAnswer
 
 LEAST_APART = 0.02
 """Share by which item list and airplane.mass may differ whatever their errors: a list never holds every bolt."""
-BUILD_UP = 0.1
-"""Relative error of an inertia built up from boxes, see `sim.airframe.masses.total`."""
 
 
-def remarks(model: Model, weights: Weights, whole: Total, scales: WeighingAnswer | None) -> Iterator[str]:
+def remarks(model: Model, powerplant: str, scales: WeighingAnswer | None) -> Iterator[str]:
     """Yield what the reader of a balance must know, a sentence each.
 
     Parameters
     ----------
     model : Model
         The airplane.
-    weights : Weights
-        Its item list with the powerplant.
-    whole : Total
-        The loaded airplane by that list.
+    powerplant : str
+        Engine that it is balanced with.
     scales : WeighingAnswer or None
         Its weighing.
     """
-    apart = [*_mass_and_inertia(model, whole), *_wing_arm(model, whole)]
+    whole = model.mass_state(powerplant).whole()
+    apart = [*_mass(model, whole), *_inertia(model, whole), *_wing_arm(model, whole)]
     if apart:
         yield (
-            f"Keys used for flight disagree with the item list: {', '.join(apart)} than the items give. "
-            "Correct the items, or write the keys from the balance."
+            f"Keys of the scenario disagree with the item list: {', '.join(apart)} than the items give. The list is "
+            "used, but for moments of inertia so far off. Correct the items, or write the keys from the balance."
         )
-    places = [support.station_m for support in model.weighing.supports.values()] if model.weighing else []
-    if places and not min(places) <= whole.cg_station_m <= max(places):
-        yield "The estimated centre of gravity lies outside the supports: the airplane would tip over."
     if scales is not None and scales.aboard_guess:
         yield _aboard(scales.aboard_guess)
     elif scales is not None and scales.suspicions:
         first = scales.suspicions[0]
         way = "heavier" if first.correction_kg > 0.0 else "lighter"
         yield f"The weighing suggests that the group {first.group} is {way} than listed: check it first."
-    if weights.from_past:
+    if model.weights(powerplant).from_past:
         yield "Masses marked (past builds) are estimated from the group's share of empty weight: weigh the parts."
 
 
@@ -59,7 +54,7 @@ def _aboard(guess: AboardGuess) -> str:
 
 
 def wing_arm_m(model: Model, cg_station_m: float) -> float:
-    """Return how far the quarter chord, mean of the planes, lies aft of a centre of gravity [m].
+    """Return how far the quarter of the mean chord lies aft of a centre of gravity [m].
 
     Parameters
     ----------
@@ -68,22 +63,28 @@ def wing_arm_m(model: Model, cg_station_m: float) -> float:
     cg_station_m : float
         Aft of the datum. [m]
     """
-    return model.quarter_chord_station_m - cg_station_m
+    return model.mean_chord.station_m(0.25) - cg_station_m
 
 
-def _mass_and_inertia(model: Model, whole: Total) -> Iterator[str]:
-    mass_band_kg = hypot(2.0 * whole.mass_error_kg, LEAST_APART * whole.mass_kg)
+def _mass(model: Model, whole: Total) -> Iterator[str]:
+    stated = model.flight_keys["airplane.mass"]
+    band_kg = hypot(2.0 * whole.mass_error_kg, LEAST_APART * whole.mass_kg)
+    if abs(stated.value - whole.mass_kg) > hypot(band_kg, 2.0 * stated.tolerance):
+        yield _compared("airplane.mass", stated.value, whole.mass_kg)
+
+
+def _inertia(model: Model, whole: Total) -> Iterator[str]:
     tensor = whole.inertia_kg_m2
-    rows = [("airplane.mass", whole.mass_kg, mass_band_kg)]
-    rows += [
-        (f"airplane.inertia_{axis}", built, BUILD_UP * built)
-        for axis, built in (("roll", tensor.xx), ("pitch", tensor.yy), ("yaw", tensor.zz))
-    ]
-    for key, built, band in rows:
+    for axis, built in (("roll", tensor.xx), ("pitch", tensor.yy), ("yaw", tensor.zz)):
+        key = f"airplane.inertia_{axis}"
         stated = model.flight_keys[key]
-        if abs(stated.value - built) > hypot(band, 2.0 * stated.tolerance):
-            over = 100.0 * (stated.value / built - 1.0)
-            yield f"{key} is {abs(over):.0f} % {'more' if over > 0.0 else 'less'}"
+        if inertia_apart(stated.value, built, stated.tolerance):
+            yield _compared(key, stated.value, built)
+
+
+def _compared(key: str, stated: float, built: float) -> str:
+    over = 100.0 * (stated / built - 1.0)
+    return f"{key} is {abs(over):.0f} % {'more' if over > 0.0 else 'less'}"
 
 
 def _wing_arm(model: Model, whole: Total) -> Iterator[str]:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import Answer
 from sim.flight.turn_limits import Limit, limits_met
+from sim.studies.carried_mass import CarriedMass, carried_masses
 from sim.studies.impulse_response import Disturbance, impulse_response
 from sim.studies.turns import gyroscopic_couple, turns
 from sim.studies.windows import WindowsRow, window_rows
@@ -93,6 +94,8 @@ class Comparison(Answer):
         Flight condition. [m/s, m]
     powerplants : dict of str to PowerplantComparison
         By name, in the order of the scenario.
+    masses : dict of CarriedMass
+        Mass and centre of gravity with each powerplant.
     """
 
     main: ClassVar[str] = "powerplants.turns"
@@ -101,6 +104,7 @@ class Comparison(Answer):
     speed_m_s: float
     altitude_m: float
     powerplants: dict[str, PowerplantComparison]
+    masses: dict[str, CarriedMass]
 
 
 def compare(model: Model) -> Comparison:
@@ -125,7 +129,7 @@ def compare(model: Model) -> Comparison:
     """
     least = min(abs(_full_momentum(one)) for one in model.powerplants.values())
     found = {one.name: _compared(model, one, least) for one in model.airplanes()}
-    return Comparison(model.title, model.speed_m_s, model.altitude_m, found)
+    return Comparison(model.title, model.speed_m_s, model.altitude_m, found, carried_masses(model))
 
 
 def _compared(model: Model, flying: FlyingAirplane, least_kg_m2_s: float) -> PowerplantComparison:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import Answer
+from sim.studies.carried_mass import CarriedMass, carried_mass
 
 if TYPE_CHECKING:
     from sim.aerodynamics.derivatives import Derivative
@@ -31,6 +32,8 @@ class DerivativesAnswer(Answer):
         Munk's k: span of the equivalent monoplane over the largest span of the wing.
     derivatives : dict of str to Derivative
         By name.
+    mass : CarriedMass
+        Mass and centre of gravity of the airplane.
     """
 
     main: ClassVar[str] = "derivatives"
@@ -44,6 +47,7 @@ class DerivativesAnswer(Answer):
     aspect: float
     span_factor: float
     derivatives: dict[str, Derivative]
+    mass: CarriedMass
 
 
 def derivatives(
@@ -81,4 +85,5 @@ def derivatives(
         aspect=polar.aspect_ratio,
         span_factor=math.sqrt(polar.aspect_ratio * polar.area_m2) / polar.span_m,
         derivatives=dict(flying.derivatives),
+        mass=carried_mass(model, flying.name),
     )

@@ -10,6 +10,7 @@ import numpy as np
 
 from sim.answer import ASIDE, Answer
 from sim.flight.turn_limits import Limit, limits_met, steepest_bank
+from sim.studies.carried_mass import CarriedMass, carried_masses
 from sim.studies.modes import GradedMode, graded_modes
 from sim.studies.turns import checked_banks, gyroscopic_couple, turns
 
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from sim.flight.trim import Turns
     from sim.model.airplane import FlyingAirplane
     from sim.model.model import Model
-    from sim.studies.turns import Power
+from sim.studies.turns import Power
 
 BANKS_DEG = (-60.0, -45.0, -30.0, -15.0, 0.0, 15.0, 30.0, 45.0, 60.0)
 SWEEP_DEG = tuple(float(bank) for bank in range(-70, 71, 2))
@@ -108,6 +109,8 @@ class Handling(Answer):
         [m/s, m]
     powerplants : dict of str to PowerplantHandling
         By name, in the order of the scenario.
+    masses : dict of CarriedMass
+        Mass and centre of gravity with each powerplant.
     power : str or None
         At which the airplane climbs or descends; None in level flight. Not part of the JSON object.
     """
@@ -117,6 +120,7 @@ class Handling(Answer):
     speed_m_s: float
     altitude_m: float
     powerplants: dict[str, PowerplantHandling]
+    masses: dict[str, CarriedMass]
     power: Power | None = field(default=None, metadata=ASIDE)
 
 
@@ -161,7 +165,7 @@ def handling(
     banks = checked_banks(banks_deg)
     flying = model.airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
     found = {one.name: _handled(one, banks, power, category) for one in flying}
-    return Handling(flying[0].speed_m_s, flying[0].altitude_m, found, power)
+    return Handling(flying[0].speed_m_s, flying[0].altitude_m, found, carried_masses(model), power)
 
 
 def _handled(

@@ -13,6 +13,7 @@ from sim.errors import Fault, InputError, did_you_mean, refuse
 from sim.flight.actuation import fly
 from sim.flight.maneuver import BEGIN_S, MANEUVERS, Maneuver, ManeuverName, adjusted, plan
 from sim.flight.turn_limits import MAX_LIFT_RATIO
+from sim.studies.carried_mass import CarriedMass, carried_masses
 from sim.studies.turns import demand_held, turns
 from sim.units.text import brief
 
@@ -98,10 +99,10 @@ class ManeuverAnswer(Answer):
         At the start. [m/s, m]
     flights : tuple of ManeuverFlight
         Powerplant by powerplant, to each side.
-    histories : tuple of dict
-        For each flight its columns in time, by the name of their quantity; not part of the JSON object.
-    definition : Maneuver
-        The manoeuvre as flown, with deflection and durations; not part of the JSON object.
+    masses : dict of CarriedMass
+        Mass and centre of gravity with each powerplant.
+    histories, definition : tuple of dict, Maneuver
+        Columns in time of each flight, by their quantity, and the manoeuvre as flown; not in JSON.
     """
 
     main: ClassVar[str] = "flights"
@@ -111,6 +112,7 @@ class ManeuverAnswer(Answer):
     speed_m_s: float
     altitude_m: float
     flights: tuple[ManeuverFlight, ...]
+    masses: dict[str, CarriedMass]
     histories: tuple[dict[str, NDArray[np.float64]], ...] = field(metadata=ASIDE)
     definition: Maneuver = field(metadata=ASIDE)
 
@@ -171,6 +173,7 @@ def maneuver(
         speed_m_s=flying[0].speed_m_s,
         altitude_m=flying[0].altitude_m,
         flights=tuple(_flight(*one, own) for one, own in zip(flown, columns, strict=True)),
+        masses=carried_masses(model),
         histories=columns,
         definition=kind,
     )

@@ -10,6 +10,7 @@ from sim.answer import ASIDE, Answer
 from sim.flight import modes as disturbances
 from sim.flight.modes import Mode, system_matrix
 from sim.flight.quality import EDITION, Category, level
+from sim.studies.carried_mass import CarriedMass, carried_masses
 from sim.studies.turns import BEYOND_CONTROLS, checked_banks, demand_held, turns
 
 if TYPE_CHECKING:
@@ -68,6 +69,8 @@ class ModesAnswer(Answer):
         Standard, edition, class and flight phase category.
     flights : tuple of FlightModes
         Powerplant by powerplant.
+    masses : dict of CarriedMass
+        Mass and centre of gravity with each powerplant.
     power : str or None
         At which the airplane climbs or descends; None in level flight. Not part of the JSON object.
     """
@@ -78,6 +81,7 @@ class ModesAnswer(Answer):
     altitude_m: float
     graded_by: str
     flights: tuple[FlightModes, ...]
+    masses: dict[str, CarriedMass]
     power: Power | None = field(default=None, metadata=ASIDE)
 
 
@@ -123,7 +127,9 @@ def modes(
             for i, bank in enumerate(banks)
         ]
     graded_by = f"{EDITION}, Category {category}"
-    return ModesAnswer(flying[0].speed_m_s, flying[0].altitude_m, graded_by, tuple(flights), power)
+    return ModesAnswer(
+        flying[0].speed_m_s, flying[0].altitude_m, graded_by, tuple(flights), carried_masses(model), power
+    )
 
 
 def graded_modes(

@@ -107,6 +107,8 @@ class MountAnswer(Answer):
 
     Attributes
     ----------
+    powerplant : str
+        The one that hangs on the mount: bolts and tubes are loaded by it alone.
     engine_move_m : dict of float
         How far each powerplant stands from where it is drawn, aft positive. [m]
     hung : dict of MountedPowerplant
@@ -127,6 +129,7 @@ class MountAnswer(Answer):
 
     main: ClassVar[str] = "worst_bolts"
 
+    powerplant: str
     engine_move_m: dict[str, float]
     hung: dict[str, MountedPowerplant]
     cases: tuple[MountCase, ...]
@@ -138,13 +141,15 @@ class MountAnswer(Answer):
     load_factor: float = field(metadata=ASIDE)
 
 
-def mount(model: Model, *, engine_move_m: float | None = None) -> MountAnswer:
-    """Return the loads of every powerplant on the mount.
+def mount(model: Model, *, powerplant: str | None = None, engine_move_m: float | None = None) -> MountAnswer:
+    """Return the loads of a powerplant on its mount, beside those of the others at the firewall.
 
     Parameters
     ----------
     model : Model
         Of a scenario with the table ``mount``.
+    powerplant : str or None
+        Name of the one that hangs on the mount; None for that of its table, else the one that is balanced.
     engine_move_m : float or None
         Engines, and the nodes of the truss bolted to them, moved from where they are drawn, aft positive. None: each
         stands where it brings the loaded centre of gravity on target, where the airplane can be balanced. [m]
@@ -158,23 +163,29 @@ def mount(model: Model, *, engine_move_m: float | None = None) -> MountAnswer:
         When the bolts stand in one line, or the truss is a mechanism.
     """
     drawn, moves_m = model.mount, _moves_m(model, engine_move_m)
-    engines = {name: replace(one, ahead_m=one.ahead_m - moves_m[name]) for name, one in drawn.engines.items()}
+    hangs = model.powerplant(powerplant or drawn.powerplant).name
+    engines = {
+        name: replace(one, ahead_m=one.ahead_m - moves_m[name] + model.engine_move_m(name))
+        for name, one in drawn.engines.items()
+    }
     _demand_ahead(drawn, engines, engine_move_m)
     solved = [
-        _solved(name, case, drawn, _moved(drawn.nodes, moves_m[name]))
+        _solved(name, case, drawn if name == hangs else replace(drawn, bolts=(), tubes=()), moves_m[name])
         for name, engine in engines.items()
         for case in load_cases(engine, load_factor=drawn.load_factor, side_factor=drawn.side_factor)
     ]
     cases = tuple(case for case, _ in solved)
+    own = [case for case in cases if case.powerplant == hangs]
     return MountAnswer(
+        powerplant=hangs,
         engine_move_m=moves_m,
         hung=engines,
         cases=cases,
-        worst_bolts=tuple(_worst_bolts(cases)),
-        worst_tubes=tuple(_worst_tubes(cases)),
+        worst_bolts=tuple(_worst_bolts(own)),
+        worst_tubes=tuple(_worst_tubes(own)),
         bolt_pattern=drawn.bolts,
         ultimate_factor=ULTIMATE,
-        redundancy=solved[0][1],
+        redundancy=next(redundancy for case, redundancy in solved if case.powerplant == hangs),
         load_factor=drawn.load_factor,
     )
 
@@ -192,7 +203,8 @@ def _moves_m(model: Model, engine_move_m: float | None) -> dict[str, float]:
     if engine_move_m is not None:
         return dict.fromkeys(model.mount.engines, engine_move_m)
     return {
-        name: balance(model, powerplant=name).engine_move_m if model.can_balance(name) else 0.0
+        name: model.engine_move_m(name)
+        + (balance(model, powerplant=name).engine_move_m if model.can_balance(name) else 0.0)
         for name in model.mount.engines
     }
 
@@ -205,12 +217,14 @@ def _moved(nodes: Sequence[Node], move_m: float) -> tuple[Node, ...]:
     )
 
 
-def _solved(powerplant: str, case: Case, drawn: Mount, nodes: Sequence[Node]) -> tuple[MountCase, int | None]:
+def _solved(powerplant: str, case: Case, drawn: Mount, move_m: float) -> tuple[MountCase, int | None]:
     """Return one case solved, and the redundancy of the truss."""
     load = case.limit_force_n, case.limit_moment_n_m
     bolts = bolt_loads(drawn.bolts, *load) if drawn.bolts else ()
     truss = (
-        solve_truss(nodes, drawn.tubes, force_n=load[0], moment_n_m=load[1], ultimate=ULTIMATE) if drawn.tubes else None
+        solve_truss(_moved(drawn.nodes, move_m), drawn.tubes, force_n=load[0], moment_n_m=load[1], ultimate=ULTIMATE)
+        if drawn.tubes
+        else None
     )
     solved = MountCase(
         powerplant=powerplant,

@@ -11,6 +11,7 @@ from sim.errors import NoAnswerError
 from sim.flight.speeds import Speeds
 from sim.flight.speeds import speeds as level_speeds
 from sim.propulsion.thrust import thrust_n
+from sim.studies.carried_mass import CarriedMass, carried_masses
 
 if TYPE_CHECKING:
     from sim.aerodynamics.polar import Polar
@@ -57,6 +58,8 @@ class SpeedsAnswer(Answer):
         Likewise.
     too_weak : dict of str
         For each of the others, why it cannot.
+    masses : dict of CarriedMass
+        Mass and centre of gravity with each powerplant; empty where another mass was asked for.
     """
 
     main: ClassVar[str] = "powerplants"
@@ -75,6 +78,7 @@ class SpeedsAnswer(Answer):
     powerplants: dict[str, Speeds]
     curves: dict[str, Curve]
     too_weak: dict[str, str]
+    masses: dict[str, CarriedMass]
 
 
 def speeds(
@@ -104,9 +108,8 @@ def speeds(
         When the powerplant asked for, or none at all, can hold level flight.
     """
     first = model.usual_powerplant(powerplant).name
-    mass = model.gross_mass_kg if mass_kg is None else mass_kg
     altitude = model.altitude_m if altitude_m is None else altitude_m
-    found, too_weak = _each(model, mass * GRAVITY_M_S2, altitude)
+    found, too_weak = _each(model, mass_kg, altitude)
     name = next(iter(found)) if powerplant is None and found and first not in found else first
     if name not in found:
         raise NoAnswerError(too_weak[name] if found else "\n".join(too_weak.values()))
@@ -114,7 +117,7 @@ def speeds(
     return SpeedsAnswer(
         title=model.title,
         powerplant=name,
-        mass_kg=mass,
+        mass_kg=model.flown_mass(name).body.mass_kg if mass_kg is None else mass_kg,
         altitude_m=altitude,
         stall_m_s=own.stall_m_s,
         liftoff_m_s=own.liftoff_m_s,
@@ -126,14 +129,18 @@ def speeds(
         powerplants={engine: pair[0] for engine, pair in found.items()},
         curves={engine: pair[1] for engine, pair in found.items()},
         too_weak=too_weak,
+        masses=carried_masses(model) if mass_kg is None else {},
     )
 
 
-def _each(model: Model, weight_n: float, altitude_m: float) -> tuple[dict[str, tuple[Speeds, Curve]], dict[str, str]]:
+def _each(
+    model: Model, mass_kg: float | None, altitude_m: float
+) -> tuple[dict[str, tuple[Speeds, Curve]], dict[str, str]]:
     """Return speeds and curves of each powerplant that can hold level flight, and why the others cannot."""
     density = air(altitude_m).density_kg_m3
     found, too_weak = {}, {}
     for name, powerplant in model.powerplants.items():
+        weight_n = (model.flown_mass(name).body.mass_kg if mass_kg is None else mass_kg) * GRAVITY_M_S2
         try:
             found[name] = _speeds(model.polar, powerplant, weight_n=weight_n, density_kg_m3=density)
         except NoAnswerError as error:

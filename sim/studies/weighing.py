@@ -8,19 +8,15 @@ from typing import TYPE_CHECKING
 
 from sim.airframe.loading import USEFUL
 from sim.airframe.masses import total
-from sim.airframe.weighing import weigh
 from sim.airframe.weighing_suspects import suspects
 from sim.answer import Answer
-from sim.units.convert import INCH_M
+from sim.model.weighing import height_error_m
 
 if TYPE_CHECKING:
     from sim.airframe.masses import Total
     from sim.airframe.weighing_data import AssumedErrors, Weighed, Weighing
     from sim.airframe.weighing_suspects import AboardGuess, Suspects, Suspicion
     from sim.model.model import Model
-
-HEIGHT_ERROR_M = INCH_M
-"""Standard error of a listed height besides that of its items, for few state one: an estimate of ours."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,27 +104,19 @@ def weighing(model: Model) -> WeighingAnswer | None:
         A group aboard that is not in the item list; readings that are missing, do not balance or put the centre of
         gravity outside the wheels.
     """
-    readings = model.weighing
-    if readings is None:
+    readings, weighed = model.weighing, model.weighed
+    if readings is None or weighed is None:
         return None
-    items = model.weights(readings.powerplant).items
-    there = [item for item in items if item.group not in USEFUL or item.group in readings.aboard]
+    there = model.stood_on_scales(readings)
     estimate = total(there)
-    height_error_m = hypot(HEIGHT_ERROR_M, estimate.cg_waterline_error_m)
-    weighed = weigh(
-        readings.supports,
-        readings.attitudes,
-        assumed_waterline_m=estimate.cg_waterline_m,
-        assumed_waterline_error_m=height_error_m,
-    )
-    absent = [item for item in items if item not in there]
+    items = model.weights(readings.powerplant).items
+    names = {item.name for item in there}
+    absent = [item for item in items if item.name not in names]
     found = suspects(there, absent, USEFUL, weighed)
-    return _beside(readings, weighed, estimate, height_error_m=height_error_m, found=found)
+    return _beside(readings, weighed, estimate, found=found)
 
 
-def _beside(
-    readings: Weighing, weighed: Weighed, estimate: Total, *, height_error_m: float, found: Suspects
-) -> WeighingAnswer:
+def _beside(readings: Weighing, weighed: Weighed, estimate: Total, *, found: Suspects) -> WeighingAnswer:
     """Return scales and list side by side."""
     mass = _over(weighed.mass_kg, weighed.mass_error_kg, estimate.mass_kg, estimate.mass_error_kg)
     station = _over(weighed.cg_station_m, weighed.cg_error_m, estimate.cg_station_m, estimate.cg_error_m)
@@ -153,7 +141,7 @@ def _beside(
         over_cg_waterline_error_m=height.error if height else None,
         waterline_z_score=height.z_score if height else None,
         assumed=readings.assumed,
-        assumed_waterline_error_m=None if height else height_error_m,
+        assumed_waterline_error_m=None if height else height_error_m(estimate),
         gap_station_m=found.gap_station_m,
         gap_probability=found.gap_probability,
         errors_alone_probability=found.errors_alone_probability,

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from sim.errors import NoAnswerError
 from sim.scenario.reading import DEMO
 from sim.sweeps.grid import Question, question_of
-from sim.sweeps.parameters import by_name, column_of, place, setting
+from sim.sweeps.parameters import by_name, column_of, drawn_tolerances, place, setting
 from sim.sweeps.runner import NoStore, Outcome, evaluate, outcomes, silent
 from sim.sweeps.workers import Workers
 
@@ -110,7 +110,7 @@ def sensitivity(
 
 
 def _inputs(question: Question) -> Iterable[tuple[str, SensitivityInput]]:
-    for key, tolerance in question.scenario.tolerances.items():
+    for key, tolerance in drawn_tolerances(question.scenario).items():
         found = place(question.scenario, key, key)
         column = column_of(by_name(question.scenario, key), found)
         yield key, SensitivityInput(column, float(found.value), tolerance, 0.0)

@@ -10,7 +10,7 @@ from sim.errors import Fault, InputError, NoAnswerError
 from sim.scenario.reading import DEMO
 from sim.sweeps.grid import Question, SweepRow, question_of
 from sim.sweeps.monte_carlo_answer import Spread, SpreadInput, SpreadResult
-from sim.sweeps.parameters import by_name, column_of, place, setting
+from sim.sweeps.parameters import by_name, column_of, drawn_tolerances, place, setting
 from sim.sweeps.runner import NoStore, PointStore, Progress, evaluate, outcomes, signature, silent
 from sim.sweeps.sampling import halves, mixed
 from sim.sweeps.sobol import sobol_shares
@@ -51,7 +51,7 @@ def spread_question(
         question = question_of(scenario, settings, (), collect, needed=False)
     except InputError as error:
         raise InputError([*faults, *error.faults]) from None
-    if not question.scenario.tolerances:
+    if not drawn_tolerances(question.scenario):
         faults.append(Fault("draws", 'must have a ± in the scenario to sample, as in "1400 lb ± 15 lb"'))
     words = [column.key for column in question.collected if column.words]
     faults += [Fault(f"collect {key}", "must be a number where every ± is sampled") for key in words]
@@ -98,7 +98,8 @@ def spread(
 
     Notes
     -----
-    Each ± is one standard deviation of a normal distribution, and all are independent: two readings off one bent
+    Each ± is one standard deviation of a normal distribution, and all are independent; a key that follows from the
+    item list is computed anew in each draw. Independent: two readings off one bent
     ruler are not, and then the true spread is wider. What matters is found first: a value whose step by its ±
     changes nothing anywhere in the answers of the studies asked is left as it is. The indices take as many further
     runs as half the draws for each input that matters.
@@ -145,7 +146,7 @@ def drawn(
 
 def _inputs(question: Question) -> list[SpreadInput]:
     found = []
-    for key, tolerance in question.scenario.tolerances.items():
+    for key, tolerance in drawn_tolerances(question.scenario).items():
         there = place(question.scenario, key, key)
         column = column_of(by_name(question.scenario, key), there)
         found.append(SpreadInput(column, float(there.value), tolerance, matters=True))

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated, Any, cast
 from pydantic import TypeAdapter, ValidationError
 
 from sim.errors import did_you_mean, refuse
+from sim.model.model import Model
 from sim.scenario.fields import Count, Given, Key, ScenarioTable, ShortText, entry_of, key_of
 from sim.sweeps.outputs import Scalar, SweepColumn
 from sim.units.parsing import Allowed, quoted, read
@@ -89,6 +90,16 @@ def column_of(key: str, found: Place) -> SweepColumn:
     words = not isinstance(declared, Given | Count)
     unit = declared.unit if isinstance(declared, Given) and declared.unit != "1" else ""
     return SweepColumn(key, attribute, unit, declared.meaning if declared else key_of(attribute), words)
+
+
+def drawn_tolerances(scenario: Scenario) -> dict[str, float]:
+    """Return every ± of a scenario that is drawn, by its key, one standard deviation in SI.
+
+    A key in whose place the item list serves is none of them: it follows from the items, drawn one by one, so that what
+    hangs together (weight, centre of gravity, arms, inertia) stays together in every draw.
+    """
+    derived = Model(scenario).derived_keys
+    return {key: tolerance for key, tolerance in scenario.tolerances.items() if key not in derived}
 
 
 def setting(key: str, value: Scalar, unit: str = "", tolerance: float | None = None) -> str:

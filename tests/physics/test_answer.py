@@ -140,10 +140,11 @@ def test_the_rows_of_a_sweep_go_by_the_keys_asked():
 
 
 CAUTIONS = {
-    **dict.fromkeys(("handling", "summary", "modes", "derivatives", "speeds", "maneuver.pull"), ("estimate",)),
+    **dict.fromkeys(("handling", "modes", "derivatives", "speeds", "maneuver.pull"), ("shop", "estimate")),
+    "summary": ("estimate",),
     **dict.fromkeys(("layout", "balance", "mount"), ("shop",)),
     **dict.fromkeys(("windows", "rate", "safe_range", "burst", "cooling"), ("history",)),
-    "compare": ("history", "estimate"),
+    "compare": ("history", "shop", "estimate"),
     "exhibit": ("history", "inert", "gun", "guard", "estimate"),
 }
 

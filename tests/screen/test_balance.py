@@ -32,17 +32,20 @@ def test_the_keys_of_balance(answered):
         "envelope",
     } <= set(found)
     assert {"xx", "yy", "zz", "xz"} <= set(found["inertia_kg_m2"])
-    assert set(found["envelope"][0]) == {"name", "mass_kg", "cg_station_m", "cg_percent_mac", "inside"}
+    point = {"name", "mass_kg", "cg_station_m", "cg_error_m", "cg_percent_mac", "inside", "inside_probability"}
+    assert set(found["envelope"][0]) == point
+    assert found["as_weighed"] is True
+    assert {"mass_kg", "cg_percent_mac", "source"} <= set(found["powerplants"]["rotary"])
 
 
 def test_moves_are_said_in_words(run):
     shown = " ".join(run("balance").stdout.split())
-    assert "move the engine 0.56 in forward" in shown
-    assert "within the limits with the engine from 6.63 in forward to 1.93 in aft of its drawn position" in shown
-    assert "Tail ballast cannot move the CG forward." in shown
-    aft = " ".join(run("balance", "--set", "balance.target=30 %").stdout.split())
-    assert "3.10 in aft" in aft
-    assert "Tail ballast with the same effect: 8.1 lb." in aft
+    assert "move the engine 2.61 in forward ± 0.31 in" in shown
+    assert "within the limits with the engine from 8.79 in forward to 0.02 in forward of its drawn position" in shown
+    assert "ballast, tail 206.00 in cannot none serves" in shown
+    aft = " ".join(run("balance", "--set", "balance.target=33 %").stdout.split())
+    assert "6.65 in aft" in aft
+    assert "ballast, tail 206.00 in 18 lb none serves" in aft
 
 
 def test_limits_that_no_engine_position_serves(run):
@@ -56,7 +59,7 @@ def test_the_items_are_listed_when_asked(run):
     assert "tail surfaces (past builds)" in run("balance", "--items").stdout
 
 
-@pytest.mark.parametrize(("units", "mass"), [("us", '"1394.5 lb ± 11 lb"'), ("si", '"632.54 kg ± 5.2 kg"')])
+@pytest.mark.parametrize(("units", "mass"), [("us", '"1406.1 lb ± 1.1 lb"'), ("si", '"637.82 kg ± 0.48 kg"')])
 def test_balance_writes_what_it_settles_and_leaves_the_rest(answered, scenario, units, mass):
     before = scenario.read_text(encoding="utf-8")
     old, found = load(scenario), answered("--units", units, "balance", scenario, "--write", scenario)
@@ -81,17 +84,17 @@ def test_balance_writes_what_it_settles_and_leaves_the_rest(answered, scenario, 
 
 
 def test_a_target_far_away_makes_the_steps_longer_not_the_table(run):
-    shown = run("balance", "--set", "powerplant.flat_four.station=-10 in").stdout
+    shown = run("balance", "--step", "1/8 in", "--set", "balance.target=33 %").stdout
     assert "in steps of 0.5 in\n" in shown
     moves = re.findall(r"^ +([0-9.]+) in (?:forward|aft) ", shown, re.MULTILINE)
     assert len(moves) <= 25
-    assert (moves[0], moves[-1]) == ("1.000", "9.000")
+    assert (moves[0], moves[-1]) == ("2.00", "6.50")
 
 
 def test_no_inch_on_a_metric_sheet(run):
     shown = run("--units", "si", "balance").stdout
     assert not re.search(r"[0-9] in\b", shown)
-    assert "steps of 3.175 mm" in shown
+    assert "steps of 10 mm" in shown
 
 
 @pytest.fixture(scope="module")

@@ -28,9 +28,9 @@ def test_the_sheet_is_in_the_units_asked_for(run):
     assert shown[:2] == ["Frozen test biplane", "A: wing.span [ft]: from tip to tip"]
     assert shown[2].startswith(f"B: {STALL} [mph]: ")
     assert [line.split() for line in shown if line.startswith(("  2", "  3"))] == [
-        ["26.00", "40.77"],
-        ["28.00", "39.29"],
-        ["30.00", "37.95"],
+        ["26.00", "40.86"],
+        ["28.00", "39.37"],
+        ["30.00", "38.04"],
     ]
     assert "A: wing.span [m]" in run("--units", "si", *ASK).stdout
 

@@ -12,7 +12,7 @@ SWUNG = ("swing", "--mass", "40 lb", "--radius", "8 in", "--length", "6 ft", "--
     "written",
     [
         ("scale", "--set", "known={'fuselage.length'='18 ft 8.22 in', 'wing.span'='28 ft 4.37 in'}"),
-        ("balance", "--set", "item.pilot.mass=230 lb"),
+        ("balance", "--powerplant", "rotary", "--move", "3 in forward"),
         (*SWUNG, "--key", "powerplant.rotary.propeller.polar_inertia"),
     ],
     ids=lambda words: words[0],

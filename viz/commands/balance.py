@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.options import Command, figure_out, json_out, scenario_in
+from viz.commands.options import Command, amount, figure_out, json_out, scenario_in, shift
 from viz.commands.output import deliver, picture
 
 if TYPE_CHECKING:
@@ -33,6 +33,21 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
 @click.command(cls=Command, check=check)
 @scenario_in
 @click.option("--powerplant", metavar="NAME", help="Engine to balance with.  [default: that of the balance table]")
+@click.option(
+    "--move",
+    "engine_move_m",
+    type=shift(),
+    metavar="LENGTH",
+    default="0 in",
+    help="Move the engine, with all that moves with it, as in '2 1/2 in forward'; --write then writes the move alone.",
+)
+@click.option(
+    "--step",
+    "step_m",
+    type=amount("m", least=0.001, most=0.3),
+    metavar="LENGTH",
+    help="From one engine position to the next.  [default: 1/2 in, or 10 mm with --units si]",
+)
 @click.option("--items", is_flag=True, help="List every item.")
 @click.option(
     "--write",
@@ -57,26 +72,34 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
 def command(units: Units, /, **options: Any) -> None:  # noqa: ANN401
     """Weight, centre of gravity and inertia from the item list, the loading envelope, and the engine position.
 
-    Stations are aft of the datum. A weighing in the scenario is compared with the item list.
+    Stations are aft of the datum. Where the scenario holds a weighing, the scales correct the item list, and weight, CG
+    and every loading are those of the corrected one.
 
-    Example: whirlgate balance --powerplant flat_four --items --figure envelope.svg
+    Example: whirlgate balance --powerplant flat_four --move '1 in forward' --figure envelope.svg
 
     Example: whirlgate balance mine.toml --bill items.csv
     """
+    from sim.airframe.engine_position import STEPS_M
     from sim.model.model import model
     from sim.studies.balance import balance
     from viz.sheets.balance import sheet
 
     scenario = _scenario(options)
     airplane = model(scenario)
-    answer = balance(airplane, powerplant=options["powerplant"])
+    answer = balance(
+        airplane,
+        powerplant=options["powerplant"],
+        engine_move_m=options["engine_move_m"],
+        step_m=options["step_m"] or STEPS_M[units],
+    )
     picture(options["figure"], "balance", answer, units, force=options["force"])
     notes = list(_items_written(scenario, units, options))
     if options["write"]:
-        from sim.studies.balance_keys import balance_keys
+        from sim.studies.balance_keys import balance_keys, move_key
         from viz.files.scenario_keys import write_keys
 
-        notes.append(write_keys(options["write"], balance_keys(airplane, answer, system=units)))
+        keys = move_key if options["engine_move_m"] else balance_keys
+        notes.append(write_keys(options["write"], keys(airplane, answer, system=units)))
     deliver(answer, (*sheet(answer, items=options["items"]), *notes), units, as_json=options["as_json"])
 
 

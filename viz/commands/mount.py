@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from viz.commands.options import Command, amount, figure_out, json_out, scenario_in
+from viz.commands.options import Command, figure_out, json_out, scenario_in, shift
 from viz.commands.output import deliver, picture
 
 if TYPE_CHECKING:
@@ -18,9 +18,12 @@ if TYPE_CHECKING:
 @click.option(
     "--move",
     "engine_move_m",
-    type=amount("m", example="-1 1/2 in"),
+    type=shift(),
     metavar="LENGTH",
     help="Distance of every engine from its drawn position, aft positive.  [default: to the CG target, as in balance]",
+)
+@click.option(
+    "--powerplant", metavar="NAME", help="Engine on the mount.  [default: that of the mount or balance table]"
 )
 @json_out
 @figure_out
@@ -32,11 +35,14 @@ def command(
     scenario: str,
     settings: tuple[str, ...],
     engine_move_m: float | None,
+    powerplant: str | None,
     as_json: bool,
     figure: str | None,
     force: bool,
 ) -> None:
-    """Limit loads of each powerplant on its mount: at the firewall, in every bolt and in every tube.
+    """Limit loads of the engine on its mount: at the firewall, in every bolt and in every tube.
+
+    The loads of the other engines at the firewall stand beside them for comparison.
 
     Example: whirlgate mount --move "-1 1/2 in" --figure bolts.svg
     """
@@ -44,6 +50,6 @@ def command(
     from sim.studies.mount import mount
     from viz.sheets.mount import sheet
 
-    answer = mount(model(scenario, settings), engine_move_m=engine_move_m)
+    answer = mount(model(scenario, settings), powerplant=powerplant, engine_move_m=engine_move_m)
     picture(figure, "mount", answer, units, force=force)
     deliver(answer, sheet(answer), units, as_json=as_json)

@@ -65,6 +65,22 @@ class Amount(click.ParamType):  # type: ignore[type-arg] # generic in newer vers
             return float("nan")
 
 
+class Shift(Amount):
+    """A distance fore or aft: ``2 1/2 in forward``, or with its sign, aft positive: ``-2 1/2 in``."""
+
+    def convert(
+        self,
+        value: Any,  # noqa: ANN401
+        param: click.Parameter | None,
+        ctx: click.Context | None,
+    ) -> float | Measured:
+        """Return the distance in metres, aft positive."""
+        words = value.rsplit(maxsplit=1) if isinstance(value, str) else []
+        way = words[-1] if words and words[-1] in ("forward", "aft") else None
+        found = super().convert(words[0] if way and len(words) > 1 else value, param, ctx)
+        return -found if way == "forward" and isinstance(found, float) else found
+
+
 def amount(unit: str, *, toleranced: bool = False, **limits: Any) -> Amount:  # noqa: ANN401
     """Return the option type for a quantity held in the SI unit `unit`; `limits` are those of `Allowed`.
 
@@ -86,6 +102,21 @@ def amount(unit: str, *, toleranced: bool = False, **limits: Any) -> Amount:  # 
         return Allowed("rad", **turned)
 
     return Amount(allowed, toleranced=toleranced, degrees=degrees)
+
+
+FARTHEST_M = 3.0
+"""Of an engine from where it is drawn, either way: beyond it the scenario is another airplane."""
+
+
+def shift() -> Shift:
+    """Return the option type of an engine's distance from where it is drawn, aft positive [m]."""
+
+    def allowed() -> Allowed:
+        from sim.units.parsing import Allowed
+
+        return Allowed("m", least=-FARTHEST_M, most=FARTHEST_M, example="-1 1/2 in")
+
+    return Shift(allowed)
 
 
 class Word(click.Choice):  # type: ignore[type-arg] # generic in newer versions of click alone

@@ -6,7 +6,7 @@ from itertools import groupby
 from textwrap import fill
 from typing import TYPE_CHECKING
 
-from sim.airframe.engine_position import EIGHTH_M
+from sim.airframe.engine_position import spaced
 from sim.units.quantities import quantity
 from viz.figures.sheet import INKS, MARKS, sheet, style
 from viz.sheets.blocks import Value
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from sim.studies.balance import BalanceAnswer
+    from sim.studies.balance_answer import BalanceAnswer
     from viz.sheets.format import Units
 
 
@@ -69,7 +69,8 @@ def _envelope(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
 def _steps(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
     _, factor = quantity("engine_move_m").shown(units)
     moves = [step.engine_move_m * factor for step in answer.positions]
-    step = text_of(Value("engine_move_m", EIGHTH_M, digits=4, plain=True), units)
+    apart_m, _ = spaced(answer.positions, len(answer.positions))
+    step = text_of(Value("engine_move_m", apart_m, digits=4, plain=True), units)
     percents = [step.cg_percent_mac for step in answer.positions]
     panel.plot(percents, moves, marker=MARKS[0], markersize=4, label=f"loaded, in steps of {step}", **style(0))
     panel.plot(

@@ -24,17 +24,14 @@ ARROW_SHARE = 0.28
 
 
 def draw(answer: MountAnswer, units: Units) -> Figure:
-    """Return one panel a powerplant: its most severe case, axial load of each bolt, and the shear as an arrow."""
+    """Return the most severe case of the engine on the mount: axial load of each bolt, and the shear as an arrow."""
     if not answer.bolt_pattern:
         refuse("figure", "needs the bolts of the mount; give the table mount.bolt")
-    names = list(answer.hung)
-    figure, panels = sheet(1, len(names), width_in=4.6 * len(names), height_in=5.2)
-    worst = {name: _worst([case for case in answer.cases if case.powerplant == name]) for name in names}
-    longest = max(bolt.shear_n for case in worst.values() for bolt in case.bolts)
-    for panel, name in zip(panels, names, strict=True):
-        _pattern(panel, answer, worst[name], longest_n=longest, units=units)
-        panel.set_title(f"{name}, most severe case at limit load:\n{worst[name].name}")
-    _legend(panels[0])
+    figure, (panel,) = sheet(width_in=5.6, height_in=5.6)
+    worst = _worst([case for case in answer.cases if case.powerplant == answer.powerplant])
+    _pattern(panel, answer, worst, longest_n=max(bolt.shear_n for bolt in worst.bolts), units=units)
+    panel.set_title(f"{answer.powerplant}, most severe case at limit load:\n{worst.name}")
+    _legend(panel)
     return figure
 
 

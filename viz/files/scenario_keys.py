@@ -37,8 +37,8 @@ def write_dimensions(path: str | Path, answer: ScaleAnswer, system: System) -> S
     return say("{written} Not keys of a scenario: {others}.", written=written, others=others) if others else written
 
 
-def write_keys(path: str | Path, values: Mapping[str, str]) -> Sentence:
-    """Set dotted keys of a TOML file, ``{"wing.span": "28 ft 1 in ± 1/4 in"}``, and say which.
+def write_keys(path: str | Path, values: Mapping[str, str | None]) -> Sentence:
+    """Set dotted keys of a TOML file, ``{"wing.span": "28 ft 1 in ± 1/4 in"}``, and say which; None takes one out.
 
     An item of a list goes by its name or by its number from 1: ``item.pilot.station``.
 
@@ -73,7 +73,7 @@ def write_keys(path: str | Path, values: Mapping[str, str]) -> Sentence:
     return say("Written to {path}: {keys}.", path=str(path), keys=", ".join(values) or "nothing")
 
 
-def set_key(table: Any, key: str, text: str | bool) -> None:  # noqa: ANN401
+def set_key(table: Any, key: str, text: str | bool | None) -> None:  # noqa: ANN401
     """Set one key of a tomlkit table, making the tables on the way to it; a comment behind it stays in its column."""
     *way, last = key.split(".")
     for place, name in enumerate(way):
@@ -81,6 +81,10 @@ def set_key(table: Any, key: str, text: str | bool) -> None:  # noqa: ANN401
     if isinstance(table, list):
         refuse(key, "cannot be written: it is an item of a list, not one of its keys")
     old = table.get(last)
+    if text is None:
+        if old is not None:
+            table.remove(last)
+        return
     table[last] = text
     trivia = getattr(table[last], "trivia", None)
     if old is not None and trivia is not None and trivia.comment:  # its column, as far as there is room

@@ -80,7 +80,8 @@ def graded(found: Findings) -> Sentence:
 
 def engine_place(found: Findings) -> Sentence:
     """Say how long the mount must be: where the engine stands to balance."""
-    from viz.sheets.balance import moved, serving
+    from viz.sheets.engine_position import serving
+    from viz.sheets.stations import moved
 
     answer = found.balance
     return say(

@@ -11,7 +11,7 @@ from viz.report.drawings import Drawings
 if TYPE_CHECKING:
     from sim.model.model import Model
     from sim.scenario.tables import Scenario
-    from sim.studies.balance import BalanceAnswer
+    from sim.studies.balance_answer import BalanceAnswer
     from sim.studies.burst_answer import BurstAnswer
     from sim.studies.compare import Comparison, PowerplantComparison
     from sim.studies.cooling import CoolingAnswer

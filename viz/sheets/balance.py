@@ -4,20 +4,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.airframe.engine_position import spaced
-from sim.studies.balance import HALF_INCH_M
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
+from viz.sheets.engine_position import engine_positions, in_place_of_the_move
+from viz.sheets.masses import SOURCES
+from viz.sheets.stations import moved, station, within
 from viz.sheets.weighing import weighing
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.balance import BalanceAnswer
+    from sim.studies.balance_answer import BalanceAnswer
     from viz.sheets.blocks import Block, Cell, Sentence, Table
 
 PERCENT = "CG, % of the mean chord"
-MOST_POSITIONS = 25
-"""Positions of the engine in the table; where the target is far, the steps are longer."""
 
 
 def sheet(answer: BalanceAnswer, *, items: bool = False) -> Iterator[Block]:
@@ -26,56 +25,41 @@ def sheet(answer: BalanceAnswer, *, items: bool = False) -> Iterator[Block]:
         say("Balance of {title} with {engine}", title=answer.title, engine=answer.powerplant),
         ["Quantity", "Value"],
         _whole(answer),
+        _source(answer),
     )
+    yield _powerplants(answer)
     yield _envelope(answer)
-    yield _positions(answer)
+    yield engine_positions(answer)
+    if answer.ballast or answer.shifts:
+        yield in_place_of_the_move(answer)
     if items:
         yield _items(answer)
     if answer.weighing:
         yield from weighing(answer.weighing)
     if answer.remarks:
         yield remarks(answer.remarks)
-    yield next_steps(say("{run}, the loads of each engine on its mount, bolts and tubes", run=Run("mount")))
+    yield next_steps(say("{run}, the loads of the engine on its mount, bolts and tubes", run=Run("mount")))
 
 
-def station(name: str, number: float | None, decimals: int = 2) -> Value:
-    """Return a place along the airplane with fixed decimals: ``47.93 in``."""
-    return Value(name, number, decimals=decimals)
-
-
-def moved(name: str, number: float | None, decimals: int = 2) -> Value:
-    """Return a move along the airplane with its direction: ``0.60 in forward``."""
-    return Value(name, number, decimals=decimals, signed=True)
-
-
-def given(name: str, number: float) -> Value:
-    """Return a length that was set, not computed, without trailing zeros: ``3.175 mm``."""
-    return Value(name, number, digits=4, plain=True)
-
-
-def serving(answer: BalanceAnswer) -> Sentence:
-    """Return in a sentence whether an engine position serves both ends of the envelope."""
-    if answer.serves_from_m is None:
-        return say("no position of the engine keeps every loading within the limits")
-    return say(
-        "every loading stays within the limits with the engine from {first} to {last} of its drawn position",
-        first=moved("serves_from_m", answer.serves_from_m),
-        last=moved("serves_to_m", answer.serves_to_m),
+def _source(answer: BalanceAnswer) -> Sentence:
+    """Return where the numbers come from, and where the engine stands for them."""
+    of = (
+        "The item list, corrected by the scales: the least corrections, by each item's own ±, that agree with them."
+        if answer.as_weighed
+        else "By the item list: the airplane was not weighed."
     )
+    stands = (
+        say("Engine {move} from where it is drawn.", move=moved("moved_m", answer.moved_m)) if answer.moved_m else ""
+    )
+    return say("{of} {stands}", of=of, stands=stands) if stands else say(of)
 
 
 def _whole(answer: BalanceAnswer) -> Iterator[tuple[str, Cell]]:
-    yield "loaded weight", Value("mass_kg", answer.mass_kg, digits=4, error=answer.mass_error_kg)
-    yield (
-        "loaded CG station",
-        say(
-            "{place} ± {error}",
-            place=station("cg_station_m", answer.cg_station_m),
-            error=station("cg_error_m", answer.cg_error_m),
-        ),
-    )
+    yield "loaded weight", Value("mass_kg", answer.mass_kg, decimals=0, error=answer.mass_error_kg)
+    yield "loaded CG station", within("cg_station_m", answer.cg_station_m, "cg_error_m", answer.cg_error_m)
     yield f"loaded {PERCENT}", Value("cg_percent_mac", answer.cg_percent_mac, decimals=2)
-    yield "loaded CG waterline", station("cg_waterline_m", answer.cg_waterline_m)
+    error_m = answer.cg_waterline_error_m
+    yield "loaded CG waterline", within("cg_waterline_m", answer.cg_waterline_m, "cg_waterline_error_m", error_m)
     yield "empty weight", Value("empty_mass_kg", answer.empty_mass_kg, digits=4)
     yield "empty CG station", station("empty_cg_station_m", answer.empty_cg_station_m)
     yield "mean aerodynamic chord", station("mean_chord_m", answer.chord_m)
@@ -86,9 +70,24 @@ def _whole(answer: BalanceAnswer) -> Iterator[tuple[str, Cell]]:
     yield "loaded product of inertia Ixz", Value("inertia_kg_m2", inertia.xz)
 
 
+def _powerplants(answer: BalanceAnswer) -> Table:
+    lines = [
+        (
+            name,
+            Value("mass_kg", one.mass_kg, decimals=0),
+            Value("cg_percent_mac", one.cg_percent_mac, decimals=1),
+            SOURCES[one.source],
+        )
+        for name, one in answer.powerplants.items()
+    ]
+    heads = ["Powerplant", "Weight", "CG, % mean chord", "From"]
+    return rows("With each powerplant where it is drawn, loaded as listed", heads, lines)
+
+
 def _envelope(answer: BalanceAnswer) -> Table:
     limits = say(
-        "Limits {forward} to {aft} % of the mean chord. Tanks are emptied in the order of the item list.",
+        "Limits {forward} to {aft} % of the mean chord, as given. Tanks are emptied in the order of the item list. "
+        "Inside: probability that the CG is within the limits, by its standard error.",
         forward=f"{answer.forward_limit_percent_mac:g}",
         aft=f"{answer.aft_limit_percent_mac:g}",
     )
@@ -99,53 +98,12 @@ def _envelope(answer: BalanceAnswer) -> Table:
             station("cg_station_m", point.cg_station_m),
             Value("cg_percent_mac", point.cg_percent_mac, decimals=1),
             "inside" if point.inside else "OUTSIDE",
+            Value("inside_probability", point.inside_probability, decimals=0, percent=True),
         )
         for point in answer.envelope
     ]
-    heads = ["Loading", "Weight", "CG station", "% mean chord", "Limits"]
-    return rows("Loading envelope, engine at its drawn position", heads, lines, limits)
-
-
-def _positions(answer: BalanceAnswer) -> Table:
-    apart_m, shown = spaced(answer.positions, MOST_POSITIONS)
-    lines = [
-        (
-            moved("engine_move_m", step.engine_move_m, 3),
-            station("engine_station_m", answer.engine_station_m + step.engine_move_m, 3),
-            station("cg_station_m", step.cg_station_m),
-            Value("cg_percent_mac", step.cg_percent_mac, decimals=2),
-        )
-        for step in shown
-    ]
-    target = say(
-        "Target {target} % of the mean chord, station {station}: move the engine {move}. Moving the engine by {half} "
-        "moves the CG by {shift} % of the mean chord{ballast}.",
-        target=f"{answer.target_percent_mac:g}",
-        station=station("target_station_m", answer.target_station_m),
-        move=moved("engine_move_m", answer.engine_move_m),
-        half=given("engine_move_m", HALF_INCH_M),
-        shift=Value("cg_per_half_inch_percent_mac", answer.cg_per_half_inch_percent_mac, decimals=2),
-        ballast=_ballast_per_half_inch(answer),
-    )
-    heads = ["Engine moved", "Engine station", "Loaded CG station", "% mean chord"]
-    both = say("Whole envelope: {served}.", served=serving(answer))
-    title = say("Engine position, in steps of {apart}", apart=given("engine_move_m", apart_m))
-    return rows(title, heads, lines, target, _ballast(answer), both)
-
-
-def _ballast_per_half_inch(answer: BalanceAnswer) -> Cell:
-    if answer.ballast_per_half_inch_kg is None:
-        return ""
-    mass = Value("ballast_per_half_inch_kg", answer.ballast_per_half_inch_kg, digits=2)
-    return say(", as does {mass} of tail ballast", mass=mass)
-
-
-def _ballast(answer: BalanceAnswer) -> Cell:
-    if answer.ballast_per_half_inch_kg is None:
-        return "Tail ballast is not considered: balance.ballast_station is not given."
-    if answer.ballast_kg is None:
-        return "Tail ballast cannot move the CG forward."
-    return say("Tail ballast with the same effect: {mass}.", mass=Value("ballast_kg", answer.ballast_kg, digits=2))
+    heads = ["Loading", "Weight", "CG station", "% mean chord", "Limits", "Inside"]
+    return rows("Loading envelope", heads, lines, limits)
 
 
 def _items(answer: BalanceAnswer) -> Table:

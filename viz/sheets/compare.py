@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Run, Value, next_steps, rows, say
+from viz.sheets.masses import flown_at
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -61,6 +62,7 @@ def sheet(answer: Comparison) -> Iterator[Block]:
     if found[0].timing:
         yield rows("Firing windows through the propeller", ["Engine speed", *names], _timing(found), ANGLES)
     yield from _turns_of_45(answer)
+    yield flown_at(answer.masses)
     yield next_steps(say("control positions in these turns, and the modes, with {run}", run=Run("handling")))
 
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
 from viz.sheets.blocks import Run, Value, next_steps, rows, say
+from viz.sheets.masses import flown_at
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -43,6 +44,7 @@ def sheet(answer: DerivativesAnswer) -> Iterator[Block]:
     )
     lines = (_row(name, found) for name, found in answer.derivatives.items())
     yield rows(title, ["Derivative", "Value", "Std. dev.", "Source"], lines, note, SIGNS)
+    yield flown_at({answer.powerplant: answer.mass})
     yield _next(answer)
 
 

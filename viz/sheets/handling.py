@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.flight.quality import EDITION
 from viz.sheets.blocks import Column, Table, Value, say
+from viz.sheets.masses import flown_at
 from viz.sheets.modes import at_power, modes_note, modes_table
 
 if TYPE_CHECKING:
@@ -36,6 +37,7 @@ def sheet(answer: Handling, category: Category = "B") -> Iterator[Block]:
         straight = say("{name}: modes in straight flight{power}", name=name, power=at_power(answer.power))
         yield modes_table(straight, found.modes)
     yield say(CONTROLS)
+    yield flown_at(answer.masses)
     yield modes_note(f"{EDITION}, Category {category}")
 
 

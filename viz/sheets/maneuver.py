@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.flight.maneuver import BEGIN_S
 from viz.sheets.blocks import Run, Value, next_steps, rows, say
+from viz.sheets.masses import flown_at
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -43,6 +44,7 @@ def sheet(answer: ManeuverAnswer) -> Iterator[Block]:
     yield rows(title, ["Largest", *map(called, answer.flights)], _rows(answer.flights))
     yield _flown(answer)
     yield say(MEANT)
+    yield flown_at(answer.masses)
     yield from _limits(answer.flights)
     yield next_steps(
         "the time histories, by adding --csv FILE or --figure FILE to this command",

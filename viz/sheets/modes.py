@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Column, Run, Table, Value, next_steps, say
+from viz.sheets.masses import flown_at
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -19,6 +20,7 @@ def sheet(answer: ModesAnswer) -> Iterator[Block]:
     for flight in answer.flights:
         yield modes_table(_title(flight, answer), flight.modes)
     yield modes_note(answer.graded_by)
+    yield flown_at(answer.masses)
     yield next_steps(
         say("the derivatives behind these roots, with {run}", run=Run("derivatives")),
         say("a response in time, with {run}", run=Run("maneuver rudder-kick")),

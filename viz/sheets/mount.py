@@ -26,6 +26,7 @@ TRUSS = (
     "Euler, or Johnson for stocky tubes; tension: yield): at least 0 is required. Bending at welded joints is not "
     "included: a licensed engineer must check the mount."
 )
+FOR_COMPARISON = "For comparison: another engine hangs on this mount."
 FORCES = (("force ahead", "ahead"), ("force to the right", "right"), ("force down", "down"))
 MOMENTS = (("rolling moment", "roll"), ("pitching moment", "pitch"), ("yawing moment", "yaw"))
 
@@ -35,11 +36,16 @@ def sheet(answer: MountAnswer) -> Iterator[Block]:
     for name in answer.hung:
         yield _cases(answer, name)
     if answer.worst_bolts:
-        heads = ["Bolt", "Axial load", "Shear", "Stress", "Engine", "Case"]
-        yield rows("Most severe case of each bolt", heads, map(_bolt, answer.worst_bolts), ELASTIC)
+        heads = ["Bolt", "Axial load", "Shear", "Stress", "Case"]
+        yield rows(
+            say("Most severe case of each bolt with {engine}", engine=answer.powerplant),
+            heads,
+            map(_bolt, answer.worst_bolts),
+            ELASTIC,
+        )
     if answer.worst_tubes:
-        heads = ["Tube", "Axial load", "Euler margin", "Margin of safety", "Engine", "Case"]
-        yield rows(_truss_title(answer.redundancy), heads, map(_tube, answer.worst_tubes), TRUSS)
+        heads = ["Tube", "Axial load", "Euler margin", "Margin of safety", "Case"]
+        yield rows(_truss_title(answer), heads, map(_tube, answer.worst_tubes), TRUSS)
     yield next_steps(say("{run}, controls in turns and modes with each engine", run=Run("handling")))
 
 
@@ -52,11 +58,12 @@ def _cases(answer: MountAnswer, name: str) -> Table:
         *(_components(heads, "limit_force_n", own) for heads, own in zip(FORCES, forces, strict=True)),
         *(_components(heads, "limit_moment_n_m", own) for heads, own in zip(MOMENTS, moments, strict=True)),
     ]
-    if answer.worst_bolts:
+    if answer.worst_bolts and name == answer.powerplant:
         columns.append(
             Column("most loaded bolt", tuple(_words(case.worst_bolt) for case in cases), "", "most loaded\nbolt")
         )
-    return Table(_title(answer, name), tuple(columns), (_load_factors(answer.load_factor), SIGNS))
+    others = () if name == answer.powerplant else (FOR_COMPARISON,)
+    return Table(_title(answer, name), tuple(columns), (_load_factors(answer.load_factor), SIGNS, *others))
 
 
 def _load_factors(limit: float) -> Sentence:
@@ -88,12 +95,16 @@ def _title(answer: MountAnswer, name: str) -> Sentence:
     )
 
 
-def _truss_title(redundancy: int | None) -> Cell:
-    if not redundancy:
-        return "Most severe case of each tube; the truss is statically determinate"
+def _truss_title(answer: MountAnswer) -> Cell:
+    if not answer.redundancy:
+        return say(
+            "Most severe case of each tube with {engine}; the truss is statically determinate",
+            engine=answer.powerplant,
+        )
     return say(
-        "Most severe case of each tube; truss statically indeterminate to degree {count}",
-        count=Value("redundancy", redundancy, decimals=0),
+        "Most severe case of each tube with {engine}; truss statically indeterminate to degree {count}",
+        engine=answer.powerplant,
+        count=Value("redundancy", answer.redundancy, decimals=0),
     )
 
 
@@ -103,7 +114,6 @@ def _bolt(row: WorstBolt) -> tuple[Cell, ...]:
         Value("axial_n", row.axial_n, signed=True),
         Value("shear_n", row.shear_n),
         Value("stress_pa", row.stress_pa),
-        _words(row.powerplant),
         row.case,
     )
 
@@ -114,7 +124,6 @@ def _tube(row: WorstTube) -> tuple[Cell, ...]:
         Value("axial_n", row.axial_n, signed=True),
         Value("euler_margin", row.euler_margin, decimals=2, absent="–"),
         Value("margin", row.margin, decimals=2, absent="none"),
-        _words(row.powerplant),
         row.case,
     )
 

@@ -36,6 +36,8 @@ def sheet(answer: SpeedsAnswer) -> Iterator[Block]:
         mass=Value("mass_kg", answer.mass_kg, digits=4),
         altitude=Value("altitude_m", answer.altitude_m),
     )
+    if answer.masses:
+        title = say("{title} at {altitude}", title=title.slots["title"], altitude=title.slots["altitude"])
     weak = (say("No column: {why}.", why=why) for why in answer.too_weak.values())
     yield rows(title, ["", *answer.powerplants], _rows(answer), *weak, CONDITIONS)
     level = "top_m_s" if answer.cruise_m_s is None else "cruise_m_s"
@@ -47,4 +49,8 @@ def _rows(answer: SpeedsAnswer) -> Iterator[list[Cell]]:
     found = answer.powerplants.values()
     for label, name in ROWS:
         yield [label, *(Value(name, getattr(own, name), absent="does not hold") for own in found)]
+    for label, quantity, decimals in (("weight", "mass_kg", 0), ("CG, % of the mean chord", "cg_percent_mac", 1)):
+        if answer.masses:
+            own_masses = (answer.masses[name] for name in answer.powerplants)
+            yield [label, *(Value(quantity, getattr(own, quantity), decimals=decimals) for own in own_masses)]
     yield ["maximum lift-to-drag ratio", *(Value("lift_drag_max", own.lift_drag_max, decimals=1) for own in found)]

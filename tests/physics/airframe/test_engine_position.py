@@ -3,8 +3,16 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from sim.airframe.engine_position import EIGHTH_M, ballast_kg, move_to_target, moves_that_serve, positions
+from sim.airframe.engine_position import (
+    HALF_INCH_M,
+    ballast_kg,
+    ballast_that_serves,
+    move_to_target,
+    moves_that_serve,
+    positions,
+)
 from sim.airframe.loading import loadings
+from sim.airframe.mass_state import MassState
 from sim.airframe.masses import Item, total
 from sim.airframe.mean_chord import MeanChord
 from sim.errors import NoAnswerError
@@ -17,6 +25,10 @@ AIRPLANE = [
     Item("main tank", "fuel", 60.0, 1.6),
     Item("gravity tank", "fuel", 12.0, 1.9),
 ]
+
+
+def each(items, pilots_kg):
+    return [loading.state.whole() for loading in loadings(MassState(tuple(items)), pilots_kg)]
 
 
 def moved(items, by_m):
@@ -42,7 +54,7 @@ def test_every_step_is_what_recomputing_gives():
         last_move_m=0.011,
         chord=MeanChord(1.6, 1.9),
     )
-    assert [round(step.engine_move_m / EIGHTH_M, 9) for step in table] == list(range(-10, 5))
+    assert [round(step.engine_move_m / HALF_INCH_M, 9) for step in table] == list(range(-3, 2))
     assert [step.cg_percent_mac for step in table] == pytest.approx(
         [100.0 * (step.cg_station_m - 1.9) / 1.6 for step in table]
     )
@@ -69,7 +81,7 @@ def test_tail_ballast_cannot_bring_the_centre_forward():
 
 
 def test_the_serving_range_is_exactly_where_every_loading_stays_inside():
-    points = loadings(AIRPLANE, (60.0, 110.0))
+    points = each(AIRPLANE, (60.0, 110.0))
     found = moves_that_serve(
         points,
         moved_mass_kg=130.0,
@@ -78,7 +90,7 @@ def test_the_serving_range_is_exactly_where_every_loading_stays_inside():
     )
 
     def inside(by_m):
-        reached = [point.cg_station_m for point in loadings(moved(AIRPLANE, by_m), (60.0, 110.0))]
+        reached = [point.cg_station_m for point in each(moved(AIRPLANE, by_m), (60.0, 110.0))]
         return min(reached) >= 1.70 - 1e-12 and max(reached) <= 1.90 + 1e-12
 
     assert found is not None
@@ -88,13 +100,13 @@ def test_the_serving_range_is_exactly_where_every_loading_stays_inside():
 
 
 def test_limits_nearer_than_the_loadings_are_apart_have_no_position():
-    points = loadings(AIRPLANE, (60.0, 110.0))
+    points = each(AIRPLANE, (60.0, 110.0))
     assert moves_that_serve(points, moved_mass_kg=130.0, forward_limit_m=1.80, aft_limit_m=1.801) is None
 
 
 def test_the_corners_hold_the_extremes_of_every_burn():
     """No amount of fuel in between lies outside the points at full, part-empty and empty."""
-    corners = [point.cg_station_m for point in loadings(AIRPLANE, (60.0, 110.0))]
+    corners = [point.cg_station_m for point in each(AIRPLANE, (60.0, 110.0))]
     for pilot in (60.0, 110.0):
         for main, gravity in [(left, 12.0) for left in np.linspace(0, 60, 40)] + [
             (0.0, x) for x in np.linspace(0, 12, 20)
@@ -105,7 +117,7 @@ def test_the_corners_hold_the_extremes_of_every_burn():
 
 
 def test_the_points_say_who_flies_and_what_is_left():
-    assert [point.name for point in loadings(AIRPLANE, (60.0, 110.0))] == [
+    assert [point.name for point in loadings(MassState(tuple(AIRPLANE)), (60.0, 110.0))] == [
         "lightest pilot, full tanks",
         "lightest pilot, 1 of 2 tanks empty",
         "lightest pilot, empty tanks",
@@ -121,3 +133,43 @@ def test_nothing_that_moves_has_no_answer():
     assert str(caught.value) == (
         "nothing moves with the engine; give the powerplant a mass or set moves_with_engine on its items"
     )
+
+
+def test_passengers_and_baggage_are_aboard_or_not():
+    two = [
+        *AIRPLANE,
+        Item("front seat", "passenger", 80.0, 1.8),
+        Item("rear seat", "passenger", 75.0, 3.1),
+        Item("locker", "baggage", 10.0, 3.6),
+    ]
+    names = [point.name for point in loadings(MassState(tuple(two)), (80.0,)) if point.name.endswith("full tanks")]
+    assert names == [
+        "pilot, full tanks",
+        "pilot, baggage, full tanks",
+        "pilot, 1 of 2 passengers, full tanks",
+        "pilot, 1 of 2 passengers, baggage, full tanks",
+        "pilot, 2 of 2 passengers, full tanks",
+        "pilot, 2 of 2 passengers, baggage, full tanks",
+    ]
+    masses = [round(one.mass_kg, 9) for one in each(two, (80.0,))][::3]
+    assert masses == [582.0, 592.0, 662.0, 672.0, 737.0, 747.0]
+
+
+@pytest.mark.parametrize(("station_m", "forward_m", "aft_m"), [(6.0, 1.75, 2.2), (-0.2, 1.5, 1.8), (6.0, 1.60, 1.95)])
+def test_the_range_of_ballast_is_exactly_where_every_loading_stays_inside(station_m, forward_m, aft_m):
+    found = ballast_that_serves(
+        each(AIRPLANE, (60.0, 110.0)), station_m=station_m, forward_limit_m=forward_m, aft_limit_m=aft_m
+    )
+
+    def inside(kg):
+        with_it = [*AIRPLANE, Item("lead", "ballast", kg, station_m)]
+        reached = [point.cg_station_m for point in each(with_it, (60.0, 110.0))]
+        return min(reached) >= forward_m - 1e-9 and max(reached) <= aft_m + 1e-9
+
+    tried = np.linspace(0.0, 120.0, 600)
+    serving = [kg for kg in tried if inside(float(kg))]
+    if found is None:
+        assert not serving
+    else:
+        assert found[0] == pytest.approx(min(serving), abs=0.3)
+        assert min(found[1], 120.0) == pytest.approx(max(serving), abs=0.3)

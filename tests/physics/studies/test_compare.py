@@ -79,7 +79,8 @@ def test_half_the_little_spin_adds_half():
     def added(inertia_kg_m2):
         propeller = rotary.propeller.model_copy(update={"polar_inertia_kg_m2": inertia_kg_m2})
         light = rotary.model_copy(update={"parts": None, "polar_inertia_kg_m2": inertia_kg_m2, "propeller": propeller})
-        alone = Model(scenario.model_copy(update={"powerplant": {"rotary": light}}))
+        own = {"powerplant": {"rotary": light}, "item": [], "weighing": None, "balance": None}
+        alone = Model(scenario.model_copy(update=own))
         return compare(alone).powerplants["rotary"].disturbances
 
     (kick, pull), (half_kick, half_pull) = added(0.1), added(0.05)

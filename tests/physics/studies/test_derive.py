@@ -7,7 +7,6 @@ from airplanes import BIPLANE
 
 from sim.errors import InputError
 from sim.model.model import model
-from sim.scenario.reading import load
 from sim.studies.compare import compare
 from sim.studies.derive import derive
 from sim.studies.handling import handling
@@ -66,7 +65,7 @@ def test_the_rate_of_an_impulse_gun():
 
 
 def test_nutation_without_air_is_momentum_over_the_mean_inertia():
-    body = load(BIPLANE).airplane
+    body = MODEL.flown_mass("rotary").body
     momentum = derive(MODEL, "modes", powerplant="rotary").numbers[0].value
     expected = momentum / math.sqrt(body.inertia_pitch_kg_m2 * body.inertia_yaw_kg_m2)
     assert figures("modes", "rotary")["nutation_rad_s"] == pytest.approx(expected, rel=1e-14)

@@ -13,14 +13,22 @@ from sim.sweeps.local_sensitivity import sensitivity
 
 
 @pytest.fixture(scope="module")
-def mass():
-    (found,) = sensitivity(BIPLANE, collect=["balance.mass_kg"])
+def unweighed(tmp_path_factory):
+    """Return the biplane before it was weighed: its mass is the sum of its list."""
+    file = tmp_path_factory.mktemp("unweighed") / "biplane.toml"
+    file.write_text(BIPLANE.read_text(encoding="utf-8").partition("[weighing]")[0], encoding="utf-8")
+    return str(file)
+
+
+@pytest.fixture(scope="module")
+def mass(unweighed):
+    (found,) = sensitivity(unweighed, collect=["balance.mass_kg"])
     return found
 
 
 @pytest.fixture(scope="module")
-def balanced():
-    return balance(model(BIPLANE))
+def balanced(unweighed):
+    return balance(model(unweighed))
 
 
 @pytest.fixture(scope="module")
@@ -46,6 +54,21 @@ def test_the_strongest_comes_first(mass):
     moves = [abs(one_input.change) for one_input in mass.inputs]
     assert moves == sorted(moves, reverse=True)
     assert mass.inputs[0].column.key == "item.fuselage frame.mass"
+
+
+def test_a_weighed_airplane_hangs_on_its_scales():
+    """Every ± moved alone comes to the stated error, less what the errors add that the file leaves to assumption."""
+    (found,) = sensitivity(BIPLANE, collect=["balance.mass_kg"])
+    assert found.inputs[0].column.key.startswith("weighing.reading.")
+    assert found.spread == pytest.approx(balance(model(BIPLANE)).mass_error_kg, rel=0.1)
+
+
+def test_what_the_list_settles_is_not_varied_by_itself():
+    """Weight, arm and inertia follow from the items: a ± of theirs would move one without the others."""
+    (found,) = sensitivity(BIPLANE, collect=["speeds.powerplants.rotary.stall_m_s"])
+    keys = {one.column.key for one in found.inputs}
+    assert "airplane.mass" not in keys
+    assert any(key.startswith("weighing.") for key in keys)
 
 
 @pytest.mark.slow

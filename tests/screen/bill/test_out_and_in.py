@@ -156,12 +156,12 @@ def test_any_way_of_writing_an_item_is_kept(done, scenario, bill, edited):
 
 def test_a_bill_can_be_tried_without_writing(answered, scenario, bill, edited):
     before, text = answered("balance", scenario), scenario.read_text(encoding="utf-8")
-    edited(bill, name="pilot", mass="200")
+    edited(bill, name="fuel", mass="142")
     tried = answered("balance", scenario, "--bill-from", bill)
-    assert tried == answered("balance", scenario, "--set", "item.pilot.mass=200 lb")
+    assert tried == answered("balance", scenario, "--set", "item.fuel.mass=142 lb")
     assert tried["mass_kg"] - before["mass_kg"] == pytest.approx(10 * 0.45359237)
     assert scenario.read_text(encoding="utf-8") == text
-    lighter = answered("balance", scenario, "--bill-from", bill, "--set", "item.pilot.mass=150 lb")
+    lighter = answered("balance", scenario, "--bill-from", bill, "--set", "item.fuel.mass=100 lb")
     assert lighter["mass_kg"] < before["mass_kg"]
 
 

@@ -14,10 +14,10 @@ from viz.figures.complete import complete, drawing
 from viz.figures.sheet import rendered
 
 BORNE = {
-    "speeds": ["estimate"],
-    "modes": ["estimate"],
-    "handling": ["estimate"],
-    "compare": ["history", "estimate"],
+    "speeds": ["shop", "estimate"],
+    "modes": ["shop", "estimate"],
+    "handling": ["shop", "estimate"],
+    "compare": ["history", "shop", "estimate"],
     "balance": ["shop"],
     "layout": ["shop"],
     "mount": ["shop"],

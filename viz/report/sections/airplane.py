@@ -46,7 +46,9 @@ def speeds(found: Findings) -> Iterator[Block]:
 
 def weight(found: Findings) -> Iterator[Block]:
     """Yield weights, loadings and where the engine must stand."""
-    from viz.sheets.balance import moved, serving, sheet
+    from viz.sheets.balance import sheet
+    from viz.sheets.engine_position import serving
+    from viz.sheets.stations import moved
 
     answer = found.balance
     yield say(

@@ -1,0 +1,96 @@
+"""Where the engine must stand, and what does the same in its place: a part of the sheet of a balance."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sim.airframe.engine_position import HALF_INCH_M, spaced
+from viz.sheets.blocks import Value, rows, say
+from viz.sheets.stations import given, moved, station
+
+if TYPE_CHECKING:
+    from sim.studies.balance_answer import BalanceAnswer, BallastPlace
+    from viz.sheets.blocks import Cell, Sentence, Table
+
+MOST_POSITIONS = 25
+"""Positions of the engine in the table; where the target is far, the steps are longer."""
+
+
+def serving(answer: BalanceAnswer) -> Sentence:
+    """Return in a sentence whether an engine position serves both ends of the envelope."""
+    if answer.serves_from_m is None:
+        return say("no position of the engine keeps every loading within the limits")
+    return say(
+        "every loading stays within the limits with the engine from {first} to {last} of its drawn position",
+        first=moved("serves_from_m", answer.serves_from_m),
+        last=moved("serves_to_m", answer.serves_to_m),
+    )
+
+
+def engine_positions(answer: BalanceAnswer) -> Table:
+    """Return positions of the engine, and which of them brings the centre of gravity to the target."""
+    apart_m, shown = spaced(answer.positions, MOST_POSITIONS)
+    lines = [
+        (
+            moved("engine_move_m", step.engine_move_m),
+            station("engine_station_m", answer.engine_station_m + step.engine_move_m),
+            station("cg_station_m", step.cg_station_m),
+            Value("cg_percent_mac", step.cg_percent_mac, decimals=2),
+        )
+        for step in shown
+    ]
+    target = say(
+        "Target {target} % of the mean chord, station {station}: move the engine {move} ± {error}, with all that moves "
+        "with it. Moving it by {half} moves the CG by {shift} % of the mean chord{ballast}.",
+        target=f"{answer.target_percent_mac:g}",
+        station=station("target_station_m", answer.target_station_m),
+        move=moved("engine_move_m", answer.engine_move_m),
+        error=station("engine_move_error_m", answer.engine_move_error_m),
+        half=given("engine_move_m", HALF_INCH_M),
+        shift=Value("cg_per_half_inch_percent_mac", answer.cg_per_half_inch_percent_mac, decimals=2),
+        ballast=_ballast_per_half_inch(answer),
+    )
+    heads = ["Engine moved", "Engine station", "Loaded CG station", "% mean chord"]
+    both = say("Whole envelope: {served}.", served=serving(answer))
+    title = say("Engine position, in steps of {apart}", apart=given("engine_move_m", apart_m))
+    return rows(title, heads, lines, target, both)
+
+
+def _ballast_per_half_inch(answer: BalanceAnswer) -> Cell:
+    if answer.ballast_per_half_inch_kg is None:
+        return ""
+    mass = Value("ballast_per_half_inch_kg", answer.ballast_per_half_inch_kg, digits=2)
+    return say(", as does {mass} of tail ballast", mass=mass)
+
+
+def in_place_of_the_move(answer: BalanceAnswer) -> Table:
+    """Return what does the work of the engine's move: ballast at each place, then a battery or a tank moved."""
+    lines: list[tuple[Cell, ...]] = [
+        (
+            say("ballast, {place}", place=one.place),
+            station("station_m", one.station_m),
+            Value("to_target_kg", one.to_target_kg, digits=2, absent="cannot"),
+            _serves(one),
+        )
+        for one in answer.ballast
+    ]
+    lines += [
+        (
+            say("{item} moved {shift}", item=one.item, shift=moved("shift_m", one.shift_m, 1)),
+            station("station_m", one.station_m),
+            "none",
+            "–",
+        )
+        for one in answer.shifts
+    ]
+    heads = ["In place of the engine's move", "Station", "Ballast to target", "Ballast for every loading"]
+    return rows("Ballast, or another item moved, with the same effect on the loaded CG", heads, lines)
+
+
+def _serves(one: BallastPlace) -> Cell:
+    if one.least_kg is None:
+        return "none serves"
+    least = Value("least_kg", one.least_kg, digits=2)
+    if one.most_kg is None:
+        return say("from {least}", least=least)
+    return say("{least} to {most}", least=least, most=Value("most_kg", one.most_kg, digits=2))

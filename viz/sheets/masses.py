@@ -1,0 +1,38 @@
+"""Under a sheet: at which mass and centre of gravity each powerplant flies, and where these come from."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.sheets.blocks import Value, listed, say
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from sim.studies.carried_mass import CarriedMass
+    from viz.sheets.blocks import Cell, Sentence
+
+SOURCES = {
+    "as weighed": "item list corrected by the scales",
+    "item list": "item list",
+    "given": "keys of the scenario, without an item list",
+}
+"""Source of a mass -> what a reader is told of it."""
+
+
+def flown_at(masses: Mapping[str, CarriedMass]) -> Sentence:
+    """Return a sentence with mass, centre of gravity and their source for every powerplant."""
+    return say("Flown loaded as listed: {each}.", each=listed(_one(name, mass) for name, mass in masses.items()))
+
+
+def _one(name: str, mass: CarriedMass) -> Cell:
+    weight = Value("mass_kg", mass.mass_kg, digits=4)
+    if mass.cg_percent_mac is None:
+        return say("{name} {mass} ({source})", name=name, mass=weight, source=SOURCES[mass.source])
+    return say(
+        "{name} {mass}, CG {cg} % of the mean chord ({source})",
+        name=name,
+        mass=weight,
+        cg=Value("cg_percent_mac", mass.cg_percent_mac, decimals=1),
+        source=SOURCES[mass.source],
+    )
