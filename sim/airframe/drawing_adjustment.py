@@ -16,7 +16,8 @@ import numpy as np
 from sim.airframe.drawing import Check, Contradiction, Dimension, Distortion, Scale, Scaled
 from sim.airframe.drawing_advice import advice
 from sim.airframe.drawing_network import determined, network, rank, solve
-from sim.airframe.drawing_snooping import least_detectable, repeats_apart, repeats_tested, snoop
+from sim.airframe.drawing_repeats import repeats_apart, repeats_tested
+from sim.airframe.drawing_snooping import least_detectable, snoop
 from sim.airframe.drawing_variance import guesses, reading_error
 from sim.numerics.normal_mixture import half_width
 

@@ -12,16 +12,14 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.airframe.drawing import scatter_m
 from sim.airframe.drawing_network import rank, solve
 from sim.numerics.normal_mixture import equivalent_normal, half_width
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Mapping, Sequence
+    from collections.abc import Iterable, Sequence
 
     from numpy.typing import NDArray
 
-    from sim.airframe.drawing import Readings
     from sim.airframe.drawing_network import Network, Solved
 
 SIGNIFICANCE = 0.001
@@ -36,8 +34,6 @@ STRUCTURAL = 1e-7
 """Redundancy below which no other observation takes part: rounding."""
 TIE = 1e-4
 """Relative difference of normalised residuals below which nothing tells which observation is wrong."""
-FEWEST = 4
-"""Degrees of freedom below which the scatter of the other repeats is too uncertain for a test."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,31 +90,6 @@ class Snooped:
     weights_without: NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True)
-class _Tested:
-    residual: NDArray[np.float64]
-    normalised: NDArray[np.float64]
-    weights_without: NDArray[np.float64]
-
-
-def _tested(solved: Solved, variances: NDArray[np.float64], log_weight: NDArray[np.float64]) -> _Tested:
-    """Return each observation's residual against all others and how rare it is; 0 where no other takes part.
-
-    Notes
-    -----
-    The likelihood of all conditions is that of the conditions without one observation, times the density of its
-    residual against the others; so one solution gives the variances as each observation's fellows see them.
-    """
-    checked = solved.redundancy.min(axis=0) > STRUCTURAL
-    share = np.where(checked, solved.redundancy, 1.0)
-    apart, error = solved.log_residual / share, np.sqrt(variances / share)
-    own = np.where(checked, -0.5 * (apart / error) ** 2 - np.log(error), 0.0)
-    weights = normal_weights((log_weight + solved.log_likelihood)[:, None] - own)
-    normalised = np.where(checked, equivalent_normal(apart / error, weights), 0.0)
-    residual = np.where(checked, (weights * apart).sum(axis=0), 0.0)
-    return _Tested(residual, normalised, weights)
-
-
 def normal_weights(log_weight: NDArray[np.float64]) -> NDArray[np.float64]:
     """Return weights that sum to 1 over the first axis."""
     weights = np.exp(log_weight - log_weight.max(axis=0))
@@ -162,36 +133,105 @@ def snoop(
     apart : sequence of Residual
         Readings whose own repeats lie apart: they judge no other.
 
+    Notes
+    -----
+    Two misreadings together may feign so much distortion that neither stands out. So where none does, the worst is
+    left out on trial: both are named if each contradicts the others without the other one. Three at once may stay
+    hidden.
+
     References
     ----------
     Baarda, A Testing Procedure for Use in Geodetic Networks, 1968; Ghilani, Adjustment Computations.
     """
-    sound = np.array([k for k in range(len(whole.observations)) if k not in {each.place for each in apart}], dtype=int)
-    groups, tests = [[each] for each in apart], -1
-    while True:
-        solved = solve(whole.design[sound], whole.logs[sound], variances[:, sound])
-        found = _tested(solved, variances[:, sound], log_weight)
-        tests = int((found.normalised != 0.0).sum()) if tests < 0 else tests
-        size = np.abs(found.normalised)
-        if not size.size or size.max() <= LIMIT:
-            break
-        worst = size >= size.max() * (1.0 - TIE)
-        groups.append(_residuals(sound, found, worst))
-        sound = sound[~worst]
-    weights = normal_weights(log_weight + solved.log_likelihood)
+    case, groups = _Case(whole, variances, log_weight), [[each] for each in apart]
+    now = first = case.test(_without(range(len(whole.observations)), apart))
+    while named := now.contradictory() or _hidden(case, now):
+        groups += named
+        now = case.test(_without(now.sound, [each for group in named for each in group]))
+    weights = normal_weights(log_weight + now.solved.log_likelihood)
     without = np.repeat(weights[:, None], len(whole.observations), axis=1)
-    without[:, sound] = found.weights_without
-    suspects = tuple(each for group in groups for each in group)
-    kept = _kept(whole, sound.tolist(), groups)
-    passed = tuple(_residuals(sound, found, found.normalised != 0.0))
-    return Snooped(suspects, passed, tuple(sound.tolist()), kept, tests, solved, weights, without)
+    without[:, list(now.sound)] = now.weights_without
+    return Snooped(
+        suspects=tuple(each for group in groups for each in group),
+        passed=now.residuals,
+        sound=now.sound,
+        kept=_kept(whole, list(now.sound), groups),
+        tests=len(first.residuals),
+        solved=now.solved,
+        weights=weights,
+        weights_without=without,
+    )
 
 
-def _residuals(sound: NDArray[np.int_], found: _Tested, which: NDArray[np.bool_]) -> list[Residual]:
-    return [
-        Residual(int(sound[k]), float(found.residual[k]), float(found.normalised[k]))
-        for k in np.flatnonzero(which).tolist()
-    ]
+def _without(places: Iterable[int], named: Iterable[Residual]) -> list[int]:
+    gone = {each.place for each in named}
+    return [place for place in places if place not in gone]
+
+
+@dataclass(frozen=True, slots=True)
+class _Tested:
+    """Some observations, each tested against the others."""
+
+    sound: tuple[int, ...]
+    solved: Solved
+    residuals: tuple[Residual, ...]
+    weights_without: NDArray[np.float64]
+
+    def worst(self) -> list[Residual]:
+        """Return the largest residual, and those that nothing tells from it."""
+        most = max((abs(each.normalised_residual) for each in self.residuals), default=0.0)
+        return [each for each in self.residuals if abs(each.normalised_residual) >= most * (1.0 - TIE)]
+
+    def contradictory(self) -> list[list[Residual]]:
+        """Return the worst as a group, where they contradict the others."""
+        worst = self.worst()
+        return [worst] if worst and abs(worst[0].normalised_residual) > LIMIT else []
+
+
+@dataclass(frozen=True, slots=True)
+class _Case:
+    """A drawing with the guesses of its variances."""
+
+    whole: Network
+    variances: NDArray[np.float64]
+    log_weight: NDArray[np.float64]
+
+    def test(self, sound: Sequence[int]) -> _Tested:
+        """Return each observation's residual against all others of some, where another takes part.
+
+        Notes
+        -----
+        The likelihood of all conditions is that of the conditions without one observation, times the density of its
+        residual against the others; so one solution gives the variances as each observation's fellows see them.
+        """
+        places = list(sound)
+        variances = self.variances[:, places]
+        solved = solve(self.whole.design[places], self.whole.logs[places], variances)
+        checked = solved.redundancy.min(axis=0) > STRUCTURAL
+        share = np.where(checked, solved.redundancy, 1.0)
+        apart, error = solved.log_residual / share, np.sqrt(variances / share)
+        own = np.where(checked, -0.5 * (apart / error) ** 2 - np.log(error), 0.0)
+        weights = normal_weights((self.log_weight + solved.log_likelihood)[:, None] - own)
+        normalised, residual = equivalent_normal(apart / error, weights), (weights * apart).sum(axis=0)
+        residuals = tuple(
+            Residual(places[k], float(residual[k]), float(normalised[k])) for k in np.flatnonzero(checked).tolist()
+        )
+        return _Tested(tuple(places), solved, residuals, weights)
+
+
+def _hidden(case: _Case, now: _Tested) -> list[list[Residual]]:
+    """Return two groups that hide each other behind the distortion that they feign together, or none."""
+    first = now.worst()
+    if len(case.log_weight) == 1 or not first:
+        return []
+    second = case.test(_without(now.sound, first)).contradictory()
+    if not second:
+        return []
+    again = {each.place: each for each in case.test(_without(now.sound, second[0])).residuals}
+    found = [again[each.place] for each in first if each.place in again]
+    if not found or abs(found[0].normalised_residual) <= LIMIT:
+        return []
+    return [found, *second]
 
 
 def _kept(whole: Network, sound: list[int], groups: list[list[Residual]]) -> tuple[int, ...]:
@@ -202,52 +242,3 @@ def _kept(whole: Network, sound: list[int], groups: list[list[Residual]]) -> tup
         if rank(whole.design[more]) > rank(whole.design[kept]):
             kept = more
     return tuple(kept)
-
-
-def repeats_apart(readings: Sequence[Readings], stated_m: float | None) -> Iterator[Residual]:
-    """Yield the readings whose own repeats differ by more than their error, or the scatter of all others, allows.
-
-    The worst comes first and judges no other. The scatter of few repeats is itself uncertain, and the farthest of many
-    lies farther: the ratio is carried to the normal one of the same probability.
-    """
-    left = dict(enumerate(readings))
-    while True:
-        found = [each for place in left if (each := _apart(left, place, stated_m))]
-        if not found:
-            return
-        worst = max(found, key=lambda each: each.normalised_residual)
-        yield worst
-        del left[worst.place]
-
-
-def _apart(left: Mapping[int, Readings], place: int, stated_m: float | None) -> Residual | None:
-    from scipy.special import ndtr, ndtri, stdtr
-
-    reading = left[place]
-    if not _judged(left.values(), reading, stated_m):
-        return None
-    count, (single_m, spare) = len(reading.values_m), _judge(left.values(), reading, stated_m)
-    middle_m = sum(reading.values_m) / count
-    apart_m = max(abs(value_m - middle_m) for value_m in reading.values_m)
-    ratio = apart_m / (single_m * (1.0 - 1.0 / count) ** 0.5)
-    chance = float(stdtr(spare, -ratio)) if spare < np.inf else float(ndtr(-ratio))
-    normalised = -float(ndtri(min(0.5, chance * (count if count > 2 else 1)) or np.finfo(float).tiny))
-    return Residual(place, float(np.log1p(apart_m / middle_m)), normalised) if normalised > LIMIT else None
-
-
-def repeats_tested(readings: Sequence[Readings], stated_m: float | None) -> int:
-    """Return how many readings are tested by their own repeats."""
-    return sum(_judged(readings, reading, stated_m) for reading in readings)
-
-
-def _judged(readings: Iterable[Readings], reading: Readings, stated_m: float | None) -> bool:
-    single_m, spare = _judge(readings, reading, stated_m)
-    return len(reading.values_m) > 1 and spare >= FEWEST and single_m > 0.0
-
-
-def _judge(readings: Iterable[Readings], reading: Readings, stated_m: float | None) -> tuple[float, float]:
-    """Return the standard error that a reading's repeats are judged by, and its degrees of freedom [m]."""
-    single_m = reading.error_m or stated_m
-    if single_m is not None:
-        return single_m, np.inf
-    return scatter_m([other for other in readings if other is not reading])

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from sim.airframe.drawing import Contradiction, Dimension, Distortion, Readings, Scale, scatter_m, stretch
 from sim.airframe.drawing_adjustment import adjust
-from sim.airframe.drawing_snooping import LIMIT, SIGNIFICANCE
+from sim.airframe.drawing_snooping import LIMIT, SIGNIFICANCE, TIE
 from sim.airframe.drawing_variance import USUAL_DISTORTION
 from sim.answer import Answer
 from sim.errors import Fault, InputError
@@ -146,7 +146,7 @@ def scale(drawing: MeasuredDrawing) -> ScaleAnswer:
         distortion=drawing.distortion,
     )
     faults = [
-        Fault(f"known.{wrong.dimension}", _contradicted(known[wrong.dimension].value_m, wrong))
+        Fault(f"known.{wrong.dimension}", _contradicted(known[wrong.dimension].value_m, wrong, found))
         for wrong in found.contradictions
         if not wrong.view
     ]
@@ -225,12 +225,20 @@ def _row(reading: Readings, check: Check) -> ReadingRow:
     )
 
 
-def _contradicted(value_m: float, wrong: Contradiction) -> str:
+def _contradicted(value_m: float, wrong: Contradiction, found: Scaled) -> str:
+    alike = ", ".join(f"{each.dimension} in view {each.view}" for each in found.contradictions if _alike(each, wrong))
+    also = f", and {alike}, which explains it as well" if alike else ""
     return (
         f"contradicts the rest: the document says {_both(value_m)}, the drawing {_both(value_m - wrong.residual_m)}, "
         f"{abs(wrong.normalised_residual):.1f} standard errors apart, at most {LIMIT:.1f}; "
-        "check the document and its readings"
+        f"check the document and its readings{also}"
     )
+
+
+def _alike(each: Contradiction, wrong: Contradiction) -> bool:
+    """Whether a reading of another dimension explains a contradiction as well as the document does."""
+    ratio = abs(each.normalised_residual / wrong.normalised_residual)
+    return each.dimension != wrong.dimension and bool(each.view) and abs(ratio - 1.0) < TIE
 
 
 def _both(length_m: float) -> str:

@@ -90,10 +90,10 @@ def _checks(answer: ScaleAnswer) -> Table:
         ["Dimension", "View", "Axis", "Read", "Redundancy", "Least detectable"],
         map(_check, answer.readings),
         "Redundancy: share of an error of the reading that shows. Least detectable: misreading, at full scale, that is "
-        "found with 80 % probability; ± of a size covers no misreading.",
+        "found with 80 % probability; the ± of a size does not cover one.",
         say(
             "Tests for misreadings: {tests}, each of which calls a right reading wrong once in a thousand; a drawing "
-            "without a misreading is questioned with {chance} probability at most.",
+            "without a misreading is questioned with about {chance} probability at most.",
             tests=Value("tests", answer.tests, decimals=0),
             chance=_share(Value("false_alarm_share", answer.false_alarm_share), 1),
         ),

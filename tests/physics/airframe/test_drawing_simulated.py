@@ -136,3 +136,18 @@ def test_intervals_hold_beside_a_misreading_of_twice_the_least_detectable(count)
     low, high = (0.93, 0.97) if count > 100 else (0.85, 1.0)
     assert low < total[0] / total[1] < high
     assert np.mean(seen) > 0.97 or count < 100
+
+
+@pytest.mark.parametrize("count", [8, pytest.param(200, marks=SLOW)])
+def test_two_misreadings_do_not_hide_each_other(count):
+    """Three times the least detectable each, together they look like warped paper: both are named in nine of ten."""
+    rng, seen, total = np.random.default_rng(37), [], np.zeros(2)
+    for state in range(count):
+        places = [int(place) for place in rng.choice(len(PLACES), 2, replace=False)]
+        wrong = {p: 3.0 * least_detectable(state, 0.001, p) * rng.choice([-1.0, 1.0]) for p in places}
+        found = adjust(*drawn(np.random.default_rng(state), distortion=0.001, blunder=wrong))
+        seen.append(all(named(found, place) for place in places))
+        total += covered(found)
+    assert np.mean(seen) > 0.9 or count < 100
+    assert np.mean(seen) > 0.6
+    assert (0.93 if count > 100 else 0.85) < total[0] / total[1]

@@ -63,6 +63,16 @@ def test_known_dimensions_that_contradict():
     )
 
 
+def test_a_reading_that_explains_a_contradiction_as_well_as_the_document_is_named_with_it():
+    """The wheel alone tells the scale along the side from its document; misread, it looks like a wrong fuselage."""
+    with pytest.raises(InputError) as caught:
+        scale(measured("tollgate", ["reading.9.values=['41.98 mm', '42.00 mm']"]))
+    assert str(caught.value).startswith("known.fuselage.length: contradicts the rest: ")
+    assert str(caught.value).endswith(
+        "check the document and its readings, and wheel diameter in view side, which explains it as well"
+    )
+
+
 def test_a_misread_dimension_is_named():
     found = scale(measured(DRAWING, ["reading.19.values=['104.55 mm', '109.3 mm']"]))
     assert {wrong.dimension for wrong in found.contradictions} == {"wheel track"}
