@@ -62,7 +62,7 @@ def corrected(items: Iterable[Item], weighed: Weighed, there: Iterable[str]) -> 
     import numpy as np
 
     names = frozenset(there)
-    items = tuple(_unsure(item) if item.name in names else item for item in items)
+    items = tuple(with_errors(item) if item.name in names else item for item in items)
     count, own = len(items), np.array(own_errors(items))
     start = np.array([[i.mass_kg for i in items], [i.station_m for i in items], [i.waterline_m for i in items]])
     aboard = np.array([float(item.name in names) for item in items])
@@ -95,7 +95,7 @@ def corrected(items: Iterable[Item], weighed: Weighed, there: Iterable[str]) -> 
     return MassState(tuple(found), covariance, as_weighed=True)
 
 
-def _unsure(item: Item) -> Item:
+def with_errors(item: Item) -> Item:
     """Return an item of the empty airplane with an error for whatever it states none."""
     if item.group in USEFUL:
         return item

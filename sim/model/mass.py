@@ -103,10 +103,11 @@ class MassModel:
         scales = self.weighing
         if scales is None:
             return None
+        from sim.airframe.list_correction import with_errors
         from sim.airframe.masses import total
         from sim.model.weighing import weighed
 
-        return weighed(scales, total(self.stood_on_scales(scales)))
+        return weighed(scales, total(with_errors(item) for item in self.stood_on_scales(scales)))
 
     def stood_on_scales(self, scales: Weighing) -> tuple[Item, ...]:
         """Return the items that stood on the scales, as listed, the engine where it stood then."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import hypot
 from typing import TYPE_CHECKING
 
+from sim.airframe.list_correction import with_errors
 from sim.airframe.loading import USEFUL
 from sim.airframe.masses import total
 from sim.airframe.weighing_suspects import suspects
@@ -32,7 +33,8 @@ class WeighingAnswer(Answer):
     weighed : Weighed
         Weight and centre of gravity by the scales.
     estimate_kg, estimate_error_kg, estimate_cg_station_m, estimate_cg_error_m : float
-        Weight and centre of gravity by the item list, and their standard errors. [kg, kg, m, m]
+        Weight and centre of gravity by the item list, and their standard errors, for items without ± those that
+        the correction of the list assumes. [kg, kg, m, m]
     estimate_cg_waterline_m, estimate_cg_waterline_error_m : float
         Its height by the item list, and the standard error. [m]
     over_kg, over_error_kg : float
@@ -48,6 +50,9 @@ class WeighingAnswer(Answer):
         Standard errors of the weighing that the scenario does not give.
     assumed_waterline_error_m : float or None
         Standard error of the listed height that the scales were read with; None where they determine it. [m]
+    items_without_error : int
+        Number of items of the empty airplane that state no error of mass or place: one is assumed, see
+        `sim.airframe.list_correction`.
     gap_station_m : float or None
         Where the mass too many or too few would sit; None where the masses agree. [m]
     gap_probability : float
@@ -82,6 +87,7 @@ class WeighingAnswer(Answer):
     waterline_z_score: float | None
     assumed: AssumedErrors
     assumed_waterline_error_m: float | None
+    items_without_error: int
     gap_station_m: float | None
     gap_probability: float
     errors_alone_probability: float
@@ -107,16 +113,28 @@ def weighing(model: Model) -> WeighingAnswer | None:
     readings, weighed = model.weighing, model.weighed
     if readings is None or weighed is None:
         return None
-    there = model.stood_on_scales(readings)
-    estimate = total(there)
+    stated = model.stood_on_scales(readings)
+    there = tuple(with_errors(item) for item in stated)
     items = model.weights(readings.powerplant).items
     names = {item.name for item in there}
     absent = [item for item in items if item.name not in names]
-    found = suspects(there, absent, USEFUL, weighed)
-    return _beside(readings, weighed, estimate, found=found)
+    return _beside(
+        readings,
+        weighed,
+        total(there),
+        suspects(there, absent, USEFUL, weighed),
+        without_error=sum(item != given for item, given in zip(there, stated, strict=True)),
+    )
 
 
-def _beside(readings: Weighing, weighed: Weighed, estimate: Total, *, found: Suspects) -> WeighingAnswer:
+def _beside(
+    readings: Weighing,
+    weighed: Weighed,
+    estimate: Total,
+    found: Suspects,
+    *,
+    without_error: int,
+) -> WeighingAnswer:
     """Return scales and list side by side."""
     mass = _over(weighed.mass_kg, weighed.mass_error_kg, estimate.mass_kg, estimate.mass_error_kg)
     station = _over(weighed.cg_station_m, weighed.cg_error_m, estimate.cg_station_m, estimate.cg_error_m)
@@ -142,6 +160,7 @@ def _beside(readings: Weighing, weighed: Weighed, estimate: Total, *, found: Sus
         waterline_z_score=height.z_score if height else None,
         assumed=readings.assumed,
         assumed_waterline_error_m=None if height else height_error_m(estimate),
+        items_without_error=without_error,
         gap_station_m=found.gap_station_m,
         gap_probability=found.gap_probability,
         errors_alone_probability=found.errors_alone_probability,

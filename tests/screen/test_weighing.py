@@ -27,7 +27,8 @@ def test_errors_that_were_not_given_are_said(run):
     text = shown(run, "balance")
     assert (
         "Standard errors assumed where the scenario gives no ±: stations, waterlines and buttlines of supports "
-        "0.062 in, attitudes 0.10°."
+        "0.062 in, attitudes 0.10°. Items without ± count with 5 % of their mass, 0.50 in of station and 2.0 in of "
+        "waterline; those of pilot and fuel as exact."
     ) in text
     assert "scale readings" not in text
     assert "scale readings 1.0 lb" in shown(run, "balance", "--set", "weighing.reading.6.scale=166 lb")
@@ -39,7 +40,7 @@ def test_one_attitude_says_whose_height_it_takes(run):
     ]
     words = [word for one in ["weighing.attitude.tail_low=0 °", *settings] for word in ("--set", one)]
     text = shown(run, "--units", "si", "balance", *words)
-    assert "One attitude does not determine the height: that of the item list, ± 26 mm, is used." in text
+    assert "One attitude does not determine the height: that of the item list, ± 30 mm, is used." in text
 
 
 def test_within_the_errors_no_group_is_suspect(run, answered):

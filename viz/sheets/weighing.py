@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.airframe.list_correction import UNSURE_SHARE, UNSURE_STATION_M, UNSURE_WATERLINE_M
 from viz.sheets.blocks import Value, listed, rows, say
 from viz.sheets.stations import moved, station
 
@@ -93,6 +94,14 @@ def _assumed(answer: WeighingAnswer) -> Iterator[Sentence]:
     taken = [say(text, error=Value(name, error, digits=2)) for text, name, error in kinds if error is not None]
     if taken:
         yield say("Standard errors assumed where the scenario gives no ±: {errors}.", errors=listed(taken, ", "))
+    if answer.items_without_error:
+        yield say(
+            "Items without ± count with {share} of their mass, {station} of station and {height} of waterline; those "
+            "of pilot and fuel as exact.",
+            share=Value("mass_kg", UNSURE_SHARE, percent=True, digits=1),
+            station=Value("station_m", UNSURE_STATION_M, digits=2),
+            height=Value("waterline_m", UNSURE_WATERLINE_M, digits=2),
+        )
     if answer.assumed_waterline_error_m is not None:
         yield say(
             "One attitude does not determine the height: that of the item list, ± {error}, is used.",
