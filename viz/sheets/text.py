@@ -107,7 +107,8 @@ def _digits(number: float, value: Value) -> str:
     if value.plain:
         return f"{number + 0.0:.{value.digits or 6}g}"
     if value.decimals is not None:
-        return f"{number + 0.0:.{value.decimals}f}"
+        text = f"{number:.{value.decimals}f}"
+        return text if float(text) else text.removeprefix("-")
     if value.nominal:
         return f"{number:.{value.digits or 4}g}"
     return shown.significant(number, value.digits or quantity(value.quantity).digits)

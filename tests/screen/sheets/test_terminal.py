@@ -39,3 +39,9 @@ def test_a_number_is_never_broken_between_lines():
     numbers = ["-0.00238", "0.00614", "-1234.567", "0.000123", "-98765.4", "12345.67", "0.0000009", "-0.00007"]
     text = write([rows("T", ["Mode", *"abcdefgh"], [["short period", *numbers]])], "us")
     assert all(number in text.split() for number in numbers)
+
+
+def test_a_number_that_rounds_to_nothing_has_no_sign():
+    little = (Value("station_z_score", number, decimals=1) for number in (-0.049, -0.051, 0.0))
+    said = write([say("{a} {b} {c}", **dict(zip("abc", little, strict=True)))], "us")
+    assert said == "0.0 -0.1 0.0"
