@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 from math import erfc, inf, sqrt
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sim.airframe.engine_position import (
     HALF_INCH_M,
@@ -24,9 +24,9 @@ from sim.studies.balance_answer import (
     CountedItem,
     EnvelopePoint,
     ItemShift,
-    PowerplantBalance,
 )
 from sim.studies.balance_remarks import remarks
+from sim.studies.cg_limits import powerplant_balances
 from sim.studies.weighing import weighing
 from sim.units.convert import INCH_M
 
@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from sim.airframe.masses import Item, Total
     from sim.airframe.mean_chord import MeanChord
     from sim.model.model import Model
+    from sim.studies.cg_limits import PowerplantBalance
 
 MOVABLE = ("electrics", FUEL)
 """Groups whose items may move in the place of the engine: batteries and tanks."""
@@ -117,9 +118,29 @@ def balance(
     return _answer(model, name, found, engine_move_m, step_m=step_m)
 
 
+def move_on_target_m(model: Model, powerplant: str) -> float:
+    """Return how far an engine must move, aft positive, to bring the loaded centre of gravity to the target [m].
+
+    Parameters
+    ----------
+    model : Model
+        As for `balance`.
+    powerplant : str
+        Name of one of its powerplants.
+
+    Raises
+    ------
+    InputError, NoAnswerError
+        As `balance`.
+    """
+    limits, chord = model.limits, model.mean_chord
+    return _move_m(_Balanced(model.mass_state(powerplant), limits, chord))
+
+
 def _answer(model: Model, name: str, found: _Balanced, moved_m: float, *, step_m: float) -> BalanceAnswer:
     whole, chord, limits, scales = found.whole, found.chord, found.limits, weighing(model)
-    move_m, shift_m, served_m = _move_m(found), HALF_INCH_M * found.moved_kg / whole.mass_kg, _served_m(found)
+    move_m, shift_m = _move_m(found), HALF_INCH_M * found.moved_kg / whole.mass_kg
+    engines = powerplant_balances(model)
     return BalanceAnswer(
         title=model.title,
         powerplant=name,
@@ -145,19 +166,29 @@ def _answer(model: Model, name: str, found: _Balanced, moved_m: float, *, step_m
         engine_move_m=move_m,
         engine_move_error_m=move_error(found.state, found.target_m),
         cg_per_half_inch_percent_mac=100.0 * shift_m / chord.chord_m,
-        ballast_kg=_tail_ballast_kg(found, found.target_m),
-        ballast_per_half_inch_kg=_tail_ballast_kg(found, whole.cg_station_m + shift_m),
-        ballast=tuple(sorted(_ballast(found), key=_least_first)),
-        shifts=tuple(_shifts(found)),
-        serves_from_m=served_m[0],
-        serves_to_m=served_m[1],
+        **_what_serves(found, whole.cg_station_m + shift_m),
         positions=_positions(found, move_m, step_m),
-        envelope=tuple(_point(loading, one, found) for loading, one in zip(found.flown, found.each, strict=True)),
-        powerplants=dict(_powerplants(model)),
+        envelope=tuple(_envelope(found, engines.get(name))),
+        powerplants=engines,
         items=tuple(_counted(model, name)),
         weighing=scales,
         remarks=tuple(remarks(model, name, scales)),
     )
+
+
+def _what_serves(found: _Balanced, half_an_inch_on_m: float) -> dict[str, Any]:
+    """Return the fields of the answer on ballast, items moved, and moves and pilots within the limits."""
+    served_m, pilots_kg = _served_m(found), _pilots_that_serve(found)
+    return {
+        "ballast_kg": _tail_ballast_kg(found, found.target_m),
+        "ballast_per_half_inch_kg": _tail_ballast_kg(found, half_an_inch_on_m),
+        "ballast": tuple(sorted(_ballast(found), key=_least_first)),
+        "shifts": tuple(_shifts(found)),
+        "serves_from_m": served_m[0],
+        "serves_to_m": served_m[1],
+        "pilot_least_kg": pilots_kg[0],
+        "pilot_most_kg": pilots_kg[1],
+    }
 
 
 def _move_m(found: _Balanced) -> float:
@@ -180,6 +211,19 @@ def _served_m(found: _Balanced) -> tuple[float, float] | tuple[None, None]:
     forward_m, aft_m = found.bounds_m
     served = moves_that_serve(found.each, moved_mass_kg=found.moved_kg, forward_limit_m=forward_m, aft_limit_m=aft_m)
     return served or (None, None)
+
+
+def _pilots_that_serve(found: _Balanced) -> tuple[float | None, float | None]:
+    """Return the lightest and the heaviest pilot with whom every loading is within the limits."""
+    seats = [item for item in found.state.items if item.group == PILOT and item.mass_kg > 0.0]
+    if not seats:
+        return None, None
+    nobody = [loading.state.whole() for loading in loadings(found.state, [0.0])]
+    forward_m, aft_m = found.bounds_m
+    served = ballast_that_serves(
+        nobody, station_m=total(seats).cg_station_m, forward_limit_m=forward_m, aft_limit_m=aft_m
+    )
+    return (served[0], served[1] if served[1] < inf else None) if served else (None, None)
 
 
 def _tail_ballast_kg(found: _Balanced, wanted_m: float) -> float | None:
@@ -237,7 +281,13 @@ def _positions(found: _Balanced, move_m: float, step_m: float) -> tuple[EnginePo
     )
 
 
-def _point(loading: Loading, one: Total, found: _Balanced) -> EnvelopePoint:
+def _envelope(found: _Balanced, engine: PowerplantBalance | None) -> Iterator[EnvelopePoint]:
+    neutral = engine.neutral_point_percent_mac if engine else None
+    for loading, one in zip(found.flown, found.each, strict=True):
+        yield _point(loading, one, found, neutral)
+
+
+def _point(loading: Loading, one: Total, found: _Balanced, neutral: float | None) -> EnvelopePoint:
     forward_m, aft_m = found.bounds_m
     at_m, error_m = one.cg_station_m, one.cg_error_m
     return EnvelopePoint(
@@ -248,6 +298,7 @@ def _point(loading: Loading, one: Total, found: _Balanced) -> EnvelopePoint:
         found.chord.percent(at_m),
         inside=forward_m <= at_m <= aft_m,
         inside_probability=_below(aft_m - at_m, error_m) - _below(forward_m - at_m, error_m),
+        static_margin_percent_mac=None if neutral is None else neutral - found.chord.percent(at_m),
     )
 
 
@@ -256,14 +307,6 @@ def _below(distance_m: float, error_m: float) -> float:
     if error_m == 0.0:
         return 1.0 if distance_m >= 0.0 else 0.0
     return 0.5 * erfc(-distance_m / (error_m * sqrt(2.0)))
-
-
-def _powerplants(model: Model) -> Iterator[tuple[str, PowerplantBalance]]:
-    for name in model.powerplants:
-        mass = model.flown_mass(name)
-        if mass.cg_station_m is not None:
-            percent = model.mean_chord.percent(mass.cg_station_m)
-            yield name, PowerplantBalance(mass.body.mass_kg, percent, mass.source)
 
 
 def _counted(model: Model, powerplant: str) -> Iterator[CountedItem]:

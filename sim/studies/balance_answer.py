@@ -10,6 +10,7 @@ from sim.answer import Answer
 if TYPE_CHECKING:
     from sim.airframe.engine_position import EnginePosition
     from sim.airframe.masses import Inertia
+    from sim.studies.cg_limits import PowerplantBalance
     from sim.studies.weighing import WeighingAnswer
 
 
@@ -27,6 +28,8 @@ class EnvelopePoint:
         Whether it is within the limits, the engine where it is drawn.
     inside_probability : float
         Probability of that, by the standard error.
+    static_margin_percent_mac : float or None
+        Neutral point less centre of gravity, positive where stable; None where there is no neutral point. [%]
     """
 
     name: str
@@ -36,6 +39,7 @@ class EnvelopePoint:
     cg_percent_mac: float
     inside: bool
     inside_probability: float
+    static_margin_percent_mac: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,23 +108,6 @@ class ItemShift:
 
 
 @dataclass(frozen=True, slots=True)
-class PowerplantBalance:
-    """Mass and centre of gravity with one powerplant, loaded as listed.
-
-    Attributes
-    ----------
-    mass_kg, cg_percent_mac : float
-        [kg, % of the mean chord]
-    source : str
-        ``as weighed``, ``item list`` or ``given``, by the keys of the scenario.
-    """
-
-    mass_kg: float
-    cg_percent_mac: float
-    source: str
-
-
-@dataclass(frozen=True, slots=True)
 class BalanceAnswer(Answer):
     """The airplane with one engine where it is drawn, and where that engine should be.
 
@@ -158,6 +145,9 @@ class BalanceAnswer(Answer):
         Batteries and tanks that could move in the place of the engine.
     serves_from_m, serves_to_m : float or None
         Moves that keep every loading within the limits; None where there is none. [m]
+    pilot_least_kg, pilot_most_kg : float or None
+        Pilots with whom every loading is within the limits, the engine where it stands; None where there is none, or
+        no bound. [kg]
     positions : tuple of EnginePosition
         Steps of the engine, half an inch unless another was asked for.
     envelope : tuple of EnvelopePoint
@@ -204,6 +194,8 @@ class BalanceAnswer(Answer):
     shifts: tuple[ItemShift, ...]
     serves_from_m: float | None
     serves_to_m: float | None
+    pilot_least_kg: float | None
+    pilot_most_kg: float | None
     positions: tuple[EnginePosition, ...]
     envelope: tuple[EnvelopePoint, ...]
     powerplants: dict[str, PowerplantBalance]

@@ -10,7 +10,7 @@ from sim.errors import refuse
 from sim.structure.bolts import Bolt, BoltLoad, bolt_loads
 from sim.structure.load_cases import ULTIMATE, Case, MountedPowerplant, load_cases
 from sim.structure.truss import Node, TubeLoad, solve_truss
-from sim.studies.balance import balance
+from sim.studies.balance import move_on_target_m
 from sim.units.text import brief
 
 if TYPE_CHECKING:
@@ -203,8 +203,7 @@ def _moves_m(model: Model, engine_move_m: float | None) -> dict[str, float]:
     if engine_move_m is not None:
         return dict.fromkeys(model.mount.engines, engine_move_m)
     return {
-        name: model.engine_move_m(name)
-        + (balance(model, powerplant=name).engine_move_m if model.can_balance(name) else 0.0)
+        name: model.engine_move_m(name) + (move_on_target_m(model, name) if model.can_balance(name) else 0.0)
         for name in model.mount.engines
     }
 

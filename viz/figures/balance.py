@@ -46,6 +46,17 @@ def _limits(panel: Axes, answer: BalanceAnswer) -> None:
             va="bottom",
         )
     panel.axvline(answer.target_percent_mac, color=INKS[5], linewidth=0.8, linestyle=":")
+    _by_physics(panel, answer)
+
+
+def _by_physics(panel: Axes, answer: BalanceAnswer) -> None:
+    """Draw the neutral point of the engine that is balanced, with its standard error as a band."""
+    found = answer.powerplants.get(answer.powerplant)
+    if found is None or found.neutral_point_percent_mac is None:
+        return
+    at, error = found.neutral_point_percent_mac, found.neutral_point_error_percent_mac or 0.0
+    panel.axvspan(at - error, at + error, facecolor=INKS[3], alpha=0.12, linewidth=0.0)
+    panel.axvline(at, color=INKS[3], linewidth=1.6, linestyle="-.", label=f"neutral point, {at:.1f} ± {error:.1f} %")
 
 
 def _envelope(panel: Axes, answer: BalanceAnswer, units: Units) -> None:

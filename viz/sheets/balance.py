@@ -17,6 +17,17 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Block, Cell, Sentence, Table
 
 PERCENT = "CG, % of the mean chord"
+POINTS = (
+    ("neutral point, stick fixed", "neutral_point"),
+    ("manoeuvre point, stick fixed", "maneuver_point"),
+    ("foremost CG, flare with full up elevator", "forward_limit_by_elevator"),
+    ("foremost CG, trimmed in slowest level flight", "forward_limit_by_trim"),
+)
+"""Label of a row -> stem of the fields of a powerplant."""
+PHYSICS = (
+    "The airplane is statically stable with the CG ahead of the neutral point. Linear estimates at the flight "
+    "condition of the scenario, without slipstream or ground effect; after ±: one standard deviation."
+)
 
 
 def sheet(answer: BalanceAnswer, *, items: bool = False) -> Iterator[Block]:
@@ -71,25 +82,51 @@ def _whole(answer: BalanceAnswer) -> Iterator[tuple[str, Cell]]:
 
 
 def _powerplants(answer: BalanceAnswer) -> Table:
-    lines = [
-        (
-            name,
-            Value("mass_kg", one.mass_kg, decimals=0),
-            Value("cg_percent_mac", one.cg_percent_mac, decimals=1),
-            SOURCES[one.source],
-        )
-        for name, one in answer.powerplants.items()
+    names = list(answer.powerplants)
+    found = list(answer.powerplants.values())
+    lines: list[list[Cell]] = [
+        ["weight", *(Value("mass_kg", one.mass_kg, decimals=0) for one in found)],
+        ["from", *(SOURCES[one.source] for one in found)],
+        ["CG", *(_percent("cg_percent_mac", one.cg_percent_mac) for one in found)],
     ]
-    heads = ["Powerplant", "Weight", "CG, % mean chord", "From"]
-    return rows("With each powerplant where it is drawn, loaded as listed", heads, lines)
+    for label, name in POINTS:
+        numbers = [(getattr(one, f"{name}_percent_mac"), getattr(one, f"{name}_error_percent_mac")) for one in found]
+        lines.append([label, *(_percent(f"{name}_percent_mac", number, error) for number, error in numbers)])
+    lines.append(
+        ["static margin", *(_percent("static_margin_percent_mac", one.static_margin_percent_mac) for one in found)]
+    )
+    return rows("Loaded as listed, each engine where it is drawn: % of the mean chord", ["", *names], lines, PHYSICS)
+
+
+def _percent(name: str, number: float | None, error: float | None = None) -> Cell:
+    """Return a place in percent of the mean chord, with its standard error where it has one."""
+    value = Value(name, number, decimals=1)
+    if number is None or not error:
+        return value
+    return say("{number} ± {error}", number=value, error=Value(name, error, decimals=1))
+
+
+def _pilots(answer: BalanceAnswer) -> Cell:
+    least, most = answer.pilot_least_kg, answer.pilot_most_kg
+    if least is None:
+        return ""
+    if most is None:
+        return say("Pilots from {least} keep every loading inside.", least=Value("pilot_least_kg", least, decimals=0))
+    return say(
+        "Pilots from {least} to {most} keep every loading inside.",
+        least=Value("pilot_least_kg", least, decimals=0),
+        most=Value("pilot_most_kg", most, decimals=0),
+    )
 
 
 def _envelope(answer: BalanceAnswer) -> Table:
     limits = say(
         "Limits {forward} to {aft} % of the mean chord, as given. Tanks are emptied in the order of the item list. "
-        "Inside: probability that the CG is within the limits, by its standard error.",
+        "Inside: probability that the CG is within the limits, by its standard error. Margin: static margin, stick "
+        "fixed, % of the mean chord. {pilots}",
         forward=f"{answer.forward_limit_percent_mac:g}",
         aft=f"{answer.aft_limit_percent_mac:g}",
+        pilots=_pilots(answer),
     )
     lines = [
         (
@@ -99,10 +136,11 @@ def _envelope(answer: BalanceAnswer) -> Table:
             Value("cg_percent_mac", point.cg_percent_mac, decimals=1),
             "inside" if point.inside else "OUTSIDE",
             Value("inside_probability", point.inside_probability, decimals=0, percent=True),
+            Value("static_margin_percent_mac", point.static_margin_percent_mac, decimals=1),
         )
         for point in answer.envelope
     ]
-    heads = ["Loading", "Weight", "CG station", "% mean chord", "Limits", "Inside"]
+    heads = ["Loading", "Weight", "CG station", "% mean chord", "Limits", "Inside", "Margin"]
     return rows("Loading envelope", heads, lines, limits)
 
 

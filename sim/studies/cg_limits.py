@@ -1,0 +1,120 @@
+"""Limits of the centre of gravity that follow from physics with each powerplant, beside its weight and its place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from sim.atmosphere import air
+from sim.errors import NoAnswerError
+from sim.flight.stability_margins import stability_margins
+from sim.propulsion.thrust import thrust_n
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.airframe.mean_chord import MeanChord
+    from sim.flight.stability_margins import StabilityMargins
+    from sim.model.airplane import FlyingAirplane
+    from sim.model.model import Model
+
+
+POINTS = ("neutral_point", "maneuver_point", "forward_limit_by_elevator", "forward_limit_by_trim")
+"""Stems of the fields of margins and answer alike."""
+
+
+@dataclass(frozen=True, slots=True)
+class PowerplantBalance:
+    """Mass, centre of gravity and its limits by physics with one powerplant, loaded as listed.
+
+    Every error is one standard deviation. Percentages are of the mean chord, aft of its leading edge; None where there
+    is no such limit, or no flight that would set it.
+
+    Attributes
+    ----------
+    mass_kg, cg_percent_mac : float
+        [kg, %]
+    source : str
+        ``as weighed``, ``item list`` or ``given``, by the keys of the scenario.
+    neutral_point_percent_mac, neutral_point_error_percent_mac : float or None
+        Stick fixed. [%]
+    static_margin_percent_mac : float or None
+        Neutral point less centre of gravity, positive where stable. [%]
+    maneuver_point_percent_mac, maneuver_point_error_percent_mac : float or None
+        Stick fixed. [%]
+    forward_limit_by_elevator_percent_mac, forward_limit_by_elevator_error_percent_mac : float or None
+        Foremost place at which full up elevator holds the stall's angle of attack in a glide, as in a flare. [%]
+    forward_limit_by_trim_percent_mac, forward_limit_by_trim_error_percent_mac : float or None
+        Foremost place at which full up elevator trims the slowest level flight. [%]
+    """
+
+    mass_kg: float
+    cg_percent_mac: float
+    source: str
+    neutral_point_percent_mac: float | None
+    neutral_point_error_percent_mac: float | None
+    static_margin_percent_mac: float | None
+    maneuver_point_percent_mac: float | None
+    maneuver_point_error_percent_mac: float | None
+    forward_limit_by_elevator_percent_mac: float | None
+    forward_limit_by_elevator_error_percent_mac: float | None
+    forward_limit_by_trim_percent_mac: float | None
+    forward_limit_by_trim_error_percent_mac: float | None
+
+
+def powerplant_balances(model: Model) -> dict[str, PowerplantBalance]:
+    """Return weight, centre of gravity and its limits with each powerplant, by its name.
+
+    Parameters
+    ----------
+    model : Model
+        Of a scenario that places its wing.
+
+    Notes
+    -----
+    At the flight condition of the scenario, linear and free of slipstream and ground effect: see
+    `sim.flight.stability_margins`. The points are fixed in the airframe, so a loading's margin is read off them.
+    """
+    return dict(_each(model))
+
+
+def _each(model: Model) -> Iterator[tuple[str, PowerplantBalance]]:
+    for flying in model.airplanes():
+        mass = model.flown_mass(flying.name)
+        if mass.cg_station_m is not None:
+            yield flying.name, _one(model, flying, mass.cg_station_m, mass.source)
+
+
+def _one(model: Model, flying: FlyingAirplane, station_m: float, source: str) -> PowerplantBalance:
+    chord, found = model.mean_chord, margins(flying)
+    static_m = found.neutral_point_m if found else None
+    return PowerplantBalance(
+        mass_kg=flying.airplane.body.mass_kg,
+        cg_percent_mac=chord.percent(station_m),
+        source=source,
+        static_margin_percent_mac=None if static_m is None else 100.0 * static_m / chord.chord_m,
+        **_places(found, chord, station_m),
+    )
+
+
+def _places(found: StabilityMargins | None, chord: MeanChord, station_m: float) -> dict[str, Any]:
+    """Return the points and their errors in percent of the mean chord, by the fields of the answer."""
+    places: dict[str, float | None] = {}
+    for stem in POINTS:
+        distance_m, error_m = getattr(found, f"{stem}_m", None), getattr(found, f"{stem}_error_m", None)
+        places[f"{stem}_percent_mac"] = None if distance_m is None else chord.percent(station_m + distance_m)
+        places[f"{stem}_error_percent_mac"] = None if error_m is None else 100.0 * error_m / chord.chord_m
+    return places
+
+
+def margins(flying: FlyingAirplane) -> StabilityMargins | None:
+    """Return the margins of an airplane; None where it has no flight to take them from."""
+    engine = flying.powerplant
+    density = air(flying.altitude_m).density_kg_m3
+    full = thrust_n(engine.engine_law, engine.propeller_law, density, engine.full_speed_rad_s)
+    try:
+        return stability_margins(
+            flying.airplane, flying.derivatives, flying.travel, altitude_m=flying.altitude_m, full_thrust_n=full
+        )
+    except NoAnswerError:
+        return None
