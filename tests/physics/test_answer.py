@@ -142,7 +142,8 @@ def test_the_rows_of_a_sweep_go_by_the_keys_asked():
 CAUTIONS = {
     **dict.fromkeys(("handling", "modes", "derivatives", "speeds", "maneuver.pull"), ("shop", "estimate")),
     "summary": ("estimate",),
-    **dict.fromkeys(("layout", "balance", "mount"), ("shop",)),
+    "balance": ("shop", "estimate"),
+    **dict.fromkeys(("layout", "mount"), ("shop",)),
     **dict.fromkeys(("windows", "rate", "safe_range", "burst", "cooling"), ("history",)),
     "compare": ("history", "shop", "estimate"),
     "exhibit": ("history", "inert", "gun", "guard", "estimate"),

@@ -33,7 +33,7 @@ def test_the_keys_of_balance(answered):
     } <= set(found)
     assert {"xx", "yy", "zz", "xz"} <= set(found["inertia_kg_m2"])
     point = {"name", "mass_kg", "cg_station_m", "cg_error_m", "cg_percent_mac", "inside", "inside_probability"}
-    assert set(found["envelope"][0]) == point
+    assert set(found["envelope"][0]) == {*point, "static_margin_percent_mac"}
     assert found["as_weighed"] is True
     assert {"mass_kg", "cg_percent_mac", "source"} <= set(found["powerplants"]["rotary"])
 

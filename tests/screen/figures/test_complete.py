@@ -18,7 +18,7 @@ BORNE = {
     "modes": ["shop", "estimate"],
     "handling": ["shop", "estimate"],
     "compare": ["history", "shop", "estimate"],
-    "balance": ["shop"],
+    "balance": ["shop", "estimate"],
     "layout": ["shop"],
     "mount": ["shop"],
     "windows": ["history"],
