@@ -2,6 +2,7 @@
 what must stay as it is."""
 
 from dataclasses import replace
+from math import erfc
 
 import numpy as np
 import pytest
@@ -280,3 +281,19 @@ def test_the_bound_of_doubt_is_that_of_chance():
 def test_a_gap_beyond_chance_widens_the_errors():
     near, far = (corrected(LIST, weighed(m, 1.455, 1.36), THERE).whole().cg_error_m for m in (434.0, 470.0))
     assert far > 2.0 * near
+
+
+def test_a_false_inside_is_as_rare_as_stated():
+    """500 airplanes, each with an aft limit near its centre of gravity: "inside" is true as often as it says."""
+    rng = np.random.default_rng(7)
+    called, stated, false = 0, 0.0, 0
+    for _ in range(500):
+        truth, listed, scales, there = airplane(rng)
+        whole, true_m = corrected(listed, scales, there).whole(), total(truth).cg_station_m
+        limit_m = true_m + rng.uniform(-0.02, 0.02)
+        if whole.cg_station_m <= limit_m:
+            called += 1
+            stated += 0.5 * erfc((limit_m - whole.cg_station_m) / (whole.cg_error_m * np.sqrt(2.0)))
+            false += true_m > limit_m
+    assert called > 200
+    assert abs(false - stated) < 3.0 * np.sqrt(stated)
