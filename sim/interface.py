@@ -55,6 +55,7 @@ BY_ITSELF = {
     "sweep": "sim.sweeps.grid",
     "spread": "sim.sweeps.monte_carlo",
     "sensitivity": "sim.sweeps.local_sensitivity",
+    "differences": "sim.difference",
     "check": "sim.scenario.check",
     "new": "sim.scenario.new",
     "schema": "sim.scenario.schema",

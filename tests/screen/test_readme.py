@@ -25,7 +25,7 @@ def test_the_lines_of_python_run_and_every_expression_has_a_value():
             values.append(eval(line, space))
         else:
             exec(line, space)
-    assert len(values) == 7
+    assert len(values) == 8
     assert all(value is not None for value in values)
 
 
