@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from viz.commands.flight_options import powerplant_option
-from viz.commands.options import Command, Word, force, json_out, scenario_in
+from viz.commands.options import Command, Word, airplane_in, force, json_out
 from viz.commands.output import deliver
 
 if TYPE_CHECKING:
@@ -36,7 +36,7 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
 
 @click.command(cls=Command, check=check)
 @click.argument("topic", type=Word(TOPICS), metavar="|".join(TOPICS))
-@scenario_in
+@airplane_in
 @powerplant_option("Powerplant whose numbers are inserted.  [default: the first of the scenario]")
 @click.option("--latex", is_flag=True, help="Print the derivation as the body of a LaTeX document; needs amsmath.")
 @click.option(

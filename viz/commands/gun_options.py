@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sim.errors import Fault, InputError, whole_faults
+from viz.commands.against import against_in
 from viz.commands.options import Word, amount
 
 if TYPE_CHECKING:
@@ -139,6 +140,7 @@ _SCENARIO = (
         metavar="TABLE.KEY=VALUE",
         help="Change one value of the scenario; repeatable. Example: --set gun.link_delay='2 ms'",
     ),
+    against_in(),
 )
 _GUN = (
     click.option(

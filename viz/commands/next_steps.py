@@ -70,7 +70,7 @@ def _repeated(run: Run, context: click.Context, *, settings: bool) -> Iterator[C
         values = given.get(param.name or "")
         if values is None or taken.get(param.name) != param.opts or (param.name == "settings" and not settings):
             continue
-        if getattr(param, "is_flag", False) or isinstance(param.type, click.Path):
+        if getattr(param, "is_flag", False) or isinstance(param.type, click.Path) or not param.expose_value:
             continue
         if param.name == "spin_rad_s" and run.command == ONE_SPEED:
             yield _one_speed(context.params["spin_rad_s"], values)

@@ -1,7 +1,8 @@
 """The options that commands share, and the types that read a quantity with its unit.
 
 =============  ==========================================================
-scenario_in    ``[SCENARIO]`` and ``--set table.key=value``
+airplane_in    ``[SCENARIO]`` and ``--set table.key=value``
+scenario_in    the same, and another one to ask the same of: ``--against``, ``--against-set``
 json_out       ``--json``
 figure_out     ``--figure FILE`` and ``--force``
 =============  ==========================================================
@@ -18,6 +19,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sim.errors import Fault, InputError
+from viz.commands.against import against_in, is_against, settled
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -152,7 +154,9 @@ class Command(click.Command):
         """Read the options; of one that belongs to the whole program say where it stands, of a missing argument how."""
         ctx.meta[WORDS] = tuple(args)
         try:
-            return super().parse_args(ctx, args)
+            rest = super().parse_args(ctx, args)
+            settled(ctx)
+            return rest
         except click.NoSuchOption as error:
             if error.option_name == "--units":
                 message = f"--units stands before the command: whirlgate --units si {ctx.info_name}"
@@ -168,6 +172,10 @@ class Command(click.Command):
         try:
             if faults := self.faults(ctx):
                 raise InputError(faults)
+            if is_against(ctx):
+                from viz.commands.other_airplane import ask_the_other
+
+                ask_the_other(self, ctx, self._by_option)
             return super().invoke(ctx)
         except InputError as error:
             raise InputError(map(self._by_option, error.faults)) from error
@@ -204,6 +212,11 @@ class Command(click.Command):
 
 
 def scenario_in(function: Callable[..., Any]) -> Callable[..., Any]:
+    """Add ``[SCENARIO]``, ``--set table.key=value``, and ``--against`` and ``--against-set`` for another one."""
+    return airplane_in(against_in()(function))
+
+
+def airplane_in(function: Callable[..., Any]) -> Callable[..., Any]:
     """Add ``[SCENARIO]`` and the repeatable ``--set table.key=value``."""
     settings = click.option(
         "--set",

@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 import click
 
+from viz.commands.against import kept
+
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
@@ -30,12 +32,21 @@ def picture(file: str | None, name: str, answer: object, units: Units, *, force:
 
 
 def deliver(answer: Answer, blocks: Iterable[Block], units: Units, *, as_json: bool) -> None:
-    """Print the answer as one JSON object in SI, or its sheet in the reader's units, which is not made until then."""
+    """Print the answer as one JSON object in SI, or its sheet in the reader's units, which is not made until then.
+
+    Where the same was asked of another airplane, what differs stands in it as well.
+    """
+    if kept(answer):
+        return
+    from viz.commands.other_airplane import with_differences
+
+    whole, more = with_differences(answer)
     if as_json:
-        click.echo(answer.to_json())
+        click.echo(whole.to_json())
     else:
         from viz.commands.next_steps import about_this
+        from viz.sheets.blocks import behind
         from viz.sheets.complete import complete
         from viz.sheets.terminal import write
 
-        click.echo(write(complete(about_this(blocks)), units))
+        click.echo(write(complete(about_this(behind(blocks, more))), units))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sim.errors import Fault
-from viz.commands.options import Command, Word, force, scenario_in
+from viz.commands.options import Command, Word, airplane_in, force
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -34,7 +34,7 @@ def check(*, force: bool, **options: Any) -> Iterator[Fault]:  # noqa: ANN401
 
 
 @click.command(cls=Command, check=check)
-@scenario_in
+@airplane_in
 @click.option("--out", type=click.Path(dir_okay=False), metavar="FILE.html", help="Write the report, one HTML file.")
 @click.option("--pdf", type=click.Path(dir_okay=False), metavar="FILE.pdf", help="Write the report as PDF.")
 @click.option(

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from viz.commands.against import against_in
 from viz.commands.options import Command, figure_out, json_out
 from viz.commands.output import deliver, picture
 
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
     metavar="TABLE.KEY=VALUE",
     help="Change one value of the drawing; repeatable. Example: --set known.wing.span='28 ft 2 in'",
 )
+@against_in(noun="drawing")
 @click.option(
     "--write",
     type=click.Path(dir_okay=False),

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.options import Command, Word, amount, figure_out, json_out, scenario_in
+from viz.commands.options import Command, Word, airplane_in, amount, figure_out, json_out
 from viz.commands.output import deliver, picture
 
 if TYPE_CHECKING:
@@ -57,7 +57,7 @@ def check(
 
 
 @click.command(cls=Command, check=check)
-@scenario_in
+@airplane_in
 @click.option(
     "--vary",
     multiple=True,

@@ -8,7 +8,7 @@ import click
 from click.core import ParameterSource
 
 from sim.errors import Fault
-from viz.commands.options import Command, Word, amount, force, scenario_in
+from viz.commands.options import Command, Word, airplane_in, amount, force
 from viz.stage.size import Size
 
 if TYPE_CHECKING:
@@ -123,7 +123,7 @@ def _taking(function: Any) -> Any:  # noqa: ANN401
 
 
 @click.command(cls=Command, check=_faults)
-@scenario_in
+@airplane_in
 @_beginning
 @_taking
 @force

@@ -49,6 +49,8 @@ class Value:
         Whether the unit is the one it is held in, as in an equation, in the place of the reader's.
     absent : str
         What stands where there is no number.
+    change : bool
+        Whether it is the difference of two values: + or - always stands before it, a temperature has no zero.
     """
 
     quantity: str
@@ -65,6 +67,7 @@ class Value:
     bare: bool = False
     held: bool = False
     absent: str = "–"
+    change: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,6 +215,15 @@ def next_steps(*steps: Cell) -> Next:
     """Return what one would ask next, a step or several: ``{run}, rate of fire at every speed``."""
     told = listed(steps)
     return Next(f"Next: {told.text}.", told.slots)
+
+
+def behind(blocks: Iterable[Block], more: Iterable[Block]) -> Iterator[Block]:
+    """Yield the blocks of a sheet and more behind them, but before what one would ask next."""
+    whole = tuple(blocks)
+    last = [block for block in whole if isinstance(block, Next)]
+    yield from (block for block in whole if block not in last)
+    yield from more
+    yield from last
 
 
 def remarks(sentences: tuple[Cell, ...]) -> Table:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import csv
 import io
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from sim.units.quantities import any_quantity, quantity, shown
+from sim.units.quantities import quantity, shown
 from viz.sheets.blocks import Caution, Checklist, Picture, Points, Sentence, Table, Value, Verbatim
-from viz.sheets.text import text_of
+from viz.sheets.text import number_of, text_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -68,7 +69,7 @@ def _named(head: str, name: str, units: Units) -> str:
 def _bare(cell: Cell, units: Units) -> str:
     if not isinstance(cell, Value):
         return text_of(cell, units)
-    return "" if cell.number is None else f"{any_quantity(cell.quantity).number(cell.number, units):.12g}"
+    return "" if cell.number is None else f"{number_of(replace(cell, percent=False, held=False), units):.12g}"
 
 
 def _prose(block: Block, units: Units) -> list[str]:

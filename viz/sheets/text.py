@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import isfinite
+from math import isfinite, nan
 from string import Formatter
 from typing import TYPE_CHECKING, Literal
 
@@ -64,6 +64,15 @@ def unit_of(value: Value, units: Units) -> tuple[str, float]:
     return ("%", 100.0) if value.percent else shown.shown(value.quantity, units)
 
 
+def number_of(value: Value, units: Units) -> float:
+    """Return the number in the unit in which it is shown, not-a-number where there is none."""
+    if value.number is None:
+        return nan
+    if value.percent or value.held or value.change:
+        return value.number * unit_of(value, units)[1]
+    return any_quantity(value.quantity).number(value.number, units)
+
+
 def wordy(table: Table, units: Units) -> bool:
     """Return whether the cells behind the first column hold sentences, which stand better at the left."""
     lines = (line for row in table.rows() for cell in row[1:] for line in text_of(cell, units).split("\n"))
@@ -83,18 +92,15 @@ def _number(value: Value, units: Units) -> str:
     if value.tape and units == "us":
         return feet_inches(value.number)
     unit, factor = unit_of(value, units)
-    number = (
-        value.number * factor
-        if value.percent or value.held
-        else any_quantity(value.quantity).number(value.number, units)
-    )
+    number = number_of(value, units)
     size = _digits(abs(number) if value.signed else number, value)
     behind = "" if value.bare else with_unit("", unit)
     signs = quantity(value.quantity).signs if value.signed and float(size) else None
     if signs and value.brief:
         signs = _distinct(*signs)
     spread = f" ± {shown.significant(value.error * factor, 2)}{behind}" if value.error else ""
-    return size + behind + spread + (f" {signs[number < 0.0]}" if signs else "")
+    plus = "+" if value.change and number > 0.0 else ""
+    return plus + size + behind + spread + (f" {signs[number < 0.0]}" if signs else "")
 
 
 def _distinct(positive: str, negative: str) -> tuple[str, str]:

@@ -1,0 +1,108 @@
+"""A command run once more about another airplane, and what differs between the two answers."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from sim.errors import Fault, InputError, NoAnswerError
+from viz.commands.against import ASKED, FILE, HELD, OTHER, SETTINGS
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+    from sim.answer import Answer
+    from viz.sheets.blocks import Block
+
+PLACES = ("scenario", "drawing")
+"""Arguments that name what is asked about."""
+OWN: dict[str, Any] = {"settings": (), "bill_from": None, "remove_others": False}
+"""Options that change the first scenario, and their values for another file."""
+
+
+def called(first: str, against: str | None, settings: Iterable[str]) -> str:
+    """Return what to call the other airplane: ``tollgate with wing.span=30 ft``."""
+    return " with ".join(part for part in (against or first, ", ".join(settings)) if part)
+
+
+def ask_the_other(command: click.Command, context: click.Context, by_option: Callable[[Fault], Fault]) -> None:
+    """Run the command for the other airplane without writing or printing anything, and keep its answer.
+
+    Raises
+    ------
+    InputError
+        With every fault of both airplanes.
+    NoAnswerError
+        When the question has no answer about the other airplane.
+    """
+    try:
+        context.meta[OTHER] = _answer(command, context, _of_the_other(context))
+    except InputError as error:
+        own = _own_faults(command, context)
+        lead = FILE if context.meta[ASKED].get(FILE) else SETTINGS
+        others = [_told(fault, lead, by_option) for fault in error.faults if fault not in own]
+        raise InputError([*own, *others]) from error
+    except NoAnswerError as error:
+        message = f"Against {_name(context)}: {error}"
+        raise NoAnswerError(message) from error
+
+
+def _own_faults(command: click.Command, context: click.Context) -> tuple[Fault, ...]:
+    try:
+        _answer(command, context, {})
+    except InputError as error:
+        return error.faults
+    except NoAnswerError:
+        return ()
+    return ()
+
+
+def _answer(command: click.Command, context: click.Context, changed: dict[str, Any]) -> Answer:
+    """Return the answer that the command would deliver; every file that it would write is left out."""
+    files = {p.name: None for p in command.params if isinstance(p, click.Option) and isinstance(p.type, click.Path)}
+    held: list[Answer] = []
+    context.meta[HELD] = held
+    try:
+        context.invoke(command.callback, **{**context.params, **files, **changed})  # type: ignore[arg-type]
+    finally:
+        del context.meta[HELD]
+    return held[0]
+
+
+def _of_the_other(context: click.Context) -> dict[str, Any]:
+    asked, given = context.meta[ASKED], context.params
+    if asked.get(FILE):
+        own = {name: value for name, value in OWN.items() if name in given}
+        return {**own, _place(context): asked[FILE], "settings": asked[SETTINGS]}
+    return {"settings": (*given["settings"], *asked[SETTINGS])}
+
+
+def _place(context: click.Context) -> str:
+    return next(name for name in PLACES if name in context.params)
+
+
+def _name(context: click.Context) -> str:
+    asked = context.meta[ASKED]
+    return called(context.params[_place(context)], asked.get(FILE), asked[SETTINGS])
+
+
+def _told(fault: Fault, lead: str, by_option: Callable[[Fault], Fault]) -> Fault:
+    """Return a fault of the other airplane under the option that names it."""
+    first, space, rest = fault.where.partition(" ")
+    if first == "set" and not fault.file:
+        return replace(fault, where=f"{SETTINGS}{space}{rest}")
+    return Fault(lead, str(by_option(fault)))
+
+
+def with_differences(answer: Answer) -> tuple[Answer, tuple[Block, ...]]:
+    """Return an answer and no blocks, or where another airplane was asked about both answers and their differences."""
+    context = click.get_current_context()
+    if OTHER not in context.meta:
+        return answer, ()
+    from sim.difference import differences
+    from viz.sheets.difference import sheet
+
+    both = differences(answer, context.meta[OTHER])
+    return both, tuple(sheet(both, _name(context)))

@@ -1,0 +1,178 @@
+"""What differs between two answers, as a table behind the sheet of the first."""
+
+from __future__ import annotations
+
+from itertools import groupby
+from math import ceil, log10
+from typing import TYPE_CHECKING, Any
+
+from sim.answer import plain
+from sim.units.quantities import known
+from viz.sheets.blocks import Value, listed, rows, say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from sim.difference import Alone, Difference, Differences, Scalar
+    from sim.pairing import Place
+    from viz.sheets.blocks import Block, Cell
+
+MOST = 40
+"""Rows of the table."""
+LETTERS = 40
+"""Of a text that has room in the table."""
+PLACES, NAMES = 3, 8
+"""Places of one value, and names of what stands in one answer alone, that are told; the rest are counted."""
+FINEST = 6
+"""Most significant digits, where fewer would print both values alike."""
+SMALL = 1e-3
+"""Share of the largest value of a quantity below which a value is compared with that share: nothing beside nothing."""
+ROUNDING = 1e-9
+"""Share of the largest value of a quantity that is the rounding error of the computation."""
+
+
+def sheet(answer: Differences, other: Cell = "the other") -> Iterator[Block]:
+    """Yield what differs, the largest relative differences first, and what stands in one answer alone."""
+    found = _merged(answer)
+    if not answer.differences and not answer.alone:
+        yield say("Against {other}: no difference.", other=other)
+        return
+    heads = ("Quantity", "Of", "This", "Other", "Difference")
+    note = "Difference: the other less this one. Quantities with the largest relative differences come first."
+    notes = (note, *_counted(answer, len(found)), *_alone(answer.alone))
+    yield rows(say("Against {other}", other=other), heads, _lines(found[:MOST]), *notes)
+
+
+def _merged(answer: Differences) -> list[tuple[Difference, list[Place], float]]:
+    """Return what has room in a table, values alike together, each with its places and its relative difference."""
+    fitting = [one for one in answer.differences if not one.curve and _short(one.first) and _short(one.second)]
+    largest = {name: max(abs(number) for number in own) for name, own in _numbers(answer).items()}
+    alike: dict[tuple[str, Scalar, Scalar], list[Difference]] = {}
+    for one in fitting:
+        alike.setdefault((one.name, one.first, one.second), []).append(one)
+    ranked = [(group[0], _places(group), _relative(group[0], largest)) for group in alike.values()]
+    return sorted((row for row in ranked if row[2] > ROUNDING), key=lambda row: -row[2])
+
+
+def _short(value: Scalar) -> bool:
+    return not isinstance(value, str) or len(value) <= LETTERS
+
+
+def _places(group: list[Difference]) -> list[Place]:
+    return [one.place for one in group if one.place] or [()]
+
+
+def _numbers(answer: Differences) -> dict[str, list[float]]:
+    """Return the numbers of both answers by the names of their fields."""
+    found: dict[str, list[float]] = {}
+    waiting: list[tuple[str, Any]] = [("", plain(answer.answer)), ("", plain(answer.against))]
+    while waiting:
+        name, value = waiting.pop()
+        if isinstance(value, dict | list):
+            waiting += value.items() if isinstance(value, dict) else [(name, item) for item in value]
+        elif isinstance(value, float | int):
+            found.setdefault(name, []).append(float(value))
+    return found
+
+
+def _size(one: Difference) -> float:
+    """Return the larger of two numbers without their signs; 0 for words."""
+    return max((abs(x) for x in (one.first, one.second) if isinstance(x, float | int)), default=0.0)
+
+
+def _relative(one: Difference, largest: dict[str, float]) -> float:
+    """Return a difference over the larger value; 1 for words and for what only one of the two has."""
+    if one.difference is None:
+        return 1.0
+    return abs(one.difference) / max(_size(one), SMALL * largest.get(one.name, 0.0))
+
+
+def _lines(found: Iterable[tuple[Difference, list[Place], float]]) -> Iterator[tuple[Cell, ...]]:
+    """Yield a line for each value, those of one quantity together under its meaning."""
+    by_name: dict[str, list[tuple[Cell, ...]]] = {}
+    for one, places, _ in found:
+        own = by_name.setdefault(one.name, [])
+        own.append(("" if own else _meaning(one), _where(places), *_values(one)))
+    for lines in by_name.values():
+        yield from lines
+
+
+def _meaning(one: Difference) -> str:
+    found = known(one.name)
+    return found.meaning if found and one.difference is not None else one.name.replace("_", " ")
+
+
+def _values(one: Difference) -> Iterator[Cell]:
+    """Yield both values and their difference; counts are whole."""
+    numbers = (one.first, one.second, one.difference)
+    whole = 0 if all(isinstance(number, int) for number in numbers) else None
+    yield from (_cell(one.name, value, _digits(one), whole) for value in numbers[:2])
+    yield "" if one.difference is None else Value(one.name, one.difference, decimals=whole, change=True)
+
+
+def _cell(name: str, value: Scalar, digits: int | None, decimals: int | None) -> Cell:
+    if value is None or value == "":
+        return "–"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return value if isinstance(value, str) else Value(name, value, digits=digits, decimals=decimals)
+
+
+def _digits(one: Difference) -> int | None:
+    """Return as many digits as tell the two values apart, None where those of the quantity do."""
+    if not one.difference:
+        return None
+    found = known(one.name)
+    return min(FINEST, max(found.digits if found else 3, ceil(log10(_size(one) / abs(one.difference))) + 1))
+
+
+def _where(places: list[Place]) -> Cell:
+    told = [listed(_parts(place), ", ") for place in places[:PLACES]]
+    more = [f"and {len(places) - PLACES} more"] if len(places) > PLACES else []
+    return listed([*told, *more])
+
+
+def _parts(place: Place) -> Iterator[Cell]:
+    for pattern, parts in groupby(place, key=lambda part: part[0].endswith("_per_pattern")):
+        if pattern:
+            yield " : ".join(str(value) for _, value in parts)
+        else:
+            yield from (_part(name, value) for name, value in parts)
+
+
+def _part(name: str, value: Scalar) -> Cell:
+    if not name or not isinstance(value, float | int):
+        return str(value)
+    return Value(name, value, plain=True, signed=bool((own := known(name)) and own.signs))
+
+
+def _counted(answer: Differences, found: int) -> Iterator[Cell]:
+    """Yield how much is left out."""
+    smaller = max(0, found - MOST)
+    curves = sum(one.curve for one in answer.differences)
+    texts = sum(not (one.curve or (_short(one.first) and _short(one.second))) for one in answer.differences)
+    counts = ((smaller, "smaller differences"), (curves, "points of curves"), (texts, "longer texts"))
+    told = [f"{count} {what}" for count, what in counts if count]
+    if told:
+        yield f"Not shown, but in the JSON object: {', '.join(told)}."
+
+
+def _alone(alone: Iterable[Alone]) -> Iterator[Cell]:
+    """Yield what stands in one answer alone."""
+    several = tuple(alone)
+    for in_first, told in ((True, "In this one alone: {names}."), (False, "In the other alone: {names}.")):
+        own = _outermost(one.place for one in several if one.in_first is in_first)
+        if own:
+            more = [f"and {len(own) - NAMES} more"] if len(own) > NAMES else []
+            names = [listed(_parts(place), ", ") for place in own[:NAMES]]
+            yield say(told, names=listed([*names, *more]))
+
+
+def _outermost(places: Iterable[Place]) -> list[Place]:
+    """Return the places, each once, without those that lie in another."""
+    by_values = {tuple(value for _, value in place): place for place in places}
+    return [
+        place
+        for values, place in by_values.items()
+        if not any(values[:end] in by_values for end in range(1, len(values)))
+    ]
