@@ -34,7 +34,7 @@ class Figure:
     length_m, width_m, depth_m : float
         Of the fuselage. [m]
     tail_span_m, tail_chord_m, tail_arm_m : float
-        Of the tailplane; arm from the wing aft. [m]
+        Of the tailplane; arm from quarter chord to quarter chord, whatever is aboard. [m]
     fin_height_m, fin_chord_m : float
         [m]
     disc_radius_m : float
@@ -153,7 +153,7 @@ def _figure(model: Model, rotary: Powerplant) -> Figure:
         depth_m=frame.body_depth_m,
         tail_span_m=frame.tailplane.span_m,
         tail_chord_m=frame.tailplane.chord_m,
-        tail_arm_m=frame.tailplane.arm_m,
+        tail_arm_m=frame.tailplane.arm_m - wing.nominal.arm_m,
         fin_height_m=frame.fin.span_m,
         fin_chord_m=frame.fin.chord_m,
         disc_radius_m=0.5 * rotary.propeller.diameter_m,

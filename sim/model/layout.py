@@ -77,17 +77,3 @@ def wing_layout(scenario: Scenario, wing: Wing) -> WingLayout:
         ),
         section_keys=tuple(given),
     )
-
-
-def leading_edge_station_m(scenario: Scenario) -> float:
-    """Return the station of the lowest plane's leading edge at the middle of the airplane [m].
-
-    Raises
-    ------
-    InputError
-        When it is not given.
-    """
-    if scenario.layout is None:
-        what = 'is missing: the station of the lowest leading edge, as in "40 in", is needed for the mean chord'
-        refuse("layout.leading_edge", what)
-    return scenario.layout.leading_edge_m

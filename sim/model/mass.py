@@ -212,7 +212,7 @@ class MassModel:
     def mean_chord(self) -> MeanChord:
         """Mean aerodynamic chord of the wing in stations, each plane weighted by its lift."""
         from sim.airframe.mean_chord import wing_mean_chord
-        from sim.model.layout import leading_edge_station_m
+        from sim.model.wing import leading_edge_station_m
 
         table = self._scenario.balance
         return wing_mean_chord(

@@ -134,3 +134,17 @@ def _lift_at_zero(lift: LiftTable, planes: Wing, thin: Callable[[], ThinAirfoil 
             "section", f"gives a CL of {found:.2f} with the x axis along the flow, not below lift.max; give lift.zero"
         )
     return found
+
+
+def leading_edge_station_m(scenario: Scenario) -> float:
+    """Return the station of the lowest plane's leading edge at the middle of the airplane [m].
+
+    Raises
+    ------
+    InputError
+        When it is not given.
+    """
+    if scenario.layout is None:
+        what = 'is missing: the station of the lowest leading edge, as in "40 in", is needed for the mean chord'
+        refuse("layout.leading_edge", what)
+    return scenario.layout.leading_edge_m

@@ -1,0 +1,133 @@
+"""The ± of an item reaches mass, centre of gravity, arms and stability together, in every draw, as it must."""
+
+import re
+
+import numpy as np
+import pytest
+from airplanes import BIPLANE, PARASOL, TRIPLANE
+
+from sim.model.model import model
+from sim.scenario.reading import load
+from sim.studies.balance import balance
+from sim.studies.derivatives import derivatives
+from sim.studies.modes import modes
+from sim.sweeps.monte_carlo import spread
+from sim.sweeps.parameters import drawn_tolerances
+
+ASKED = {
+    "balance.mass_kg": lambda ours: balance(ours).mass_kg,
+    "balance.cg_percent_mac": lambda ours: balance(ours).cg_percent_mac,
+    "modes.flights.1.modes.1.real_per_s": lambda ours: modes(ours).flights[0].modes[0].real_per_s,
+    "derivatives.derivatives.pitch_alpha.value": lambda ours: derivatives(ours).derivatives["pitch_alpha"].value,
+}
+"""Path of a sweep -> the same number, asked of the study."""
+ITEMS = {
+    "a wheel, ahead": (PARASOL, "item.gear.mass={} kg ± 1.3 kg", 34.0, 1.3),
+    "a tail, aft": (PARASOL, "item.tail.mass={} kg ± 0.8 kg", 17.0, 0.8),
+    "the place of a cockpit": (PARASOL, "item.cockpit.station={} m ± 0.03 m", 2.19, 0.03),
+    "the tail of a weighed airplane": (BIPLANE, "item.tail skid.mass={} lb ± 1.1 lb", 7.0, 1.1),
+    "an engine weighed apart": (TRIPLANE, "powerplant.rotary.mass={} lb ± 4 lb", 307.0, 4.0),
+}
+
+
+@pytest.fixture
+def exact(tmp_path):
+    """Return an airplane without a single ± but those of its scales, and without measured derivatives."""
+
+    def write(path):
+        text = re.sub(r"(?ms)^\[derivatives\].*?(?=^\[|^# ---)", "", path.read_text(encoding="utf-8"))
+        plain, scales, readings = text.partition("[[weighing.reading]]")
+        copy = tmp_path / path.name
+        copy.write_text(re.sub(r' ±[^"\n]*"', '"', plain) + scales + readings, encoding="utf-8")
+        return copy
+
+    return write
+
+
+def without_scales(path):
+    """Take the weighing out of a file: each ± of a reading is drawn as well."""
+    text = path.read_text(encoding="utf-8")
+    path.write_text(text[: text.index("[weighing]")] if "[weighing]" in text else text, encoding="utf-8")
+    return path
+
+
+def results(found):
+    return np.array([row.results for row in found.rows], dtype=float).T
+
+
+@pytest.mark.parametrize("name", ITEMS)
+def test_the_spread_is_the_derivative_times_the_tolerance(exact, name):
+    path, key, nominal, tolerance = ITEMS[name]
+    airplane = without_scales(exact(path))
+    found = spread(str(airplane), collect=list(ASKED), draws=32, settings=[key.format(nominal)])
+    assert [one.column.key for one in found.inputs if one.matters] == [key.partition("=")[0]]
+    step = 0.05 * tolerance
+    above, below = (
+        np.array([ask(model(airplane, [key.format(nominal + way * step)])) for ask in ASKED.values()])
+        for way in (1.0, -1.0)
+    )
+    slope = (above - below) / (2.0 * step) * tolerance / found.inputs[0].tolerance
+    drawn = np.array([row.settings for row in found.rows], dtype=float).T[0]
+    assert results(found).std(axis=1) == pytest.approx(abs(slope) * drawn.std(), rel=0.02, abs=1e-12)
+    moved = abs(slope) * drawn.std() > 1e-4
+    assert moved.tolist() == [".station" not in key and "rotary" not in key, "rotary" not in key, True, True]
+
+
+@pytest.mark.parametrize(("item", "sign"), [("gear", -1.0), ("tail", 1.0), ("fuel", -1.0)])
+def test_what_is_heavier_ahead_brings_the_centre_of_gravity_forward(exact, item, sign):
+    airplane = exact(PARASOL)
+    mass_kg = next(row.mass_kg for row in load(airplane).item if row.name == item)
+    setting = f"item.{item}.mass={mass_kg!r} kg ± 0.7 kg"
+    found = spread(str(airplane), collect=list(ASKED)[:2], draws=16, settings=[setting])
+    assert np.corrcoef(results(found))[0, 1] == pytest.approx(sign, abs=1e-3)
+
+
+def test_two_items_together_are_correlated_as_their_places_say(exact):
+    """To first order dm = a + b and M dx = a (x_a − X) + b (x_b − X), a and b independent with their ±."""
+    airplane = exact(PARASOL)
+    errors = {"gear": 1.3, "tail": 0.9}
+    rows = {row.name: row for row in load(airplane).item}
+    settings = [f"item.{name}.mass={rows[name].mass_kg!r} kg ± {error!r} kg" for name, error in errors.items()]
+    found = spread(str(airplane), collect=list(ASKED)[:2], draws=256, sampling="sobol", settings=settings)
+    station = balance(model(airplane)).cg_station_m
+    by_mass = np.array(list(errors.values()))
+    by_place = np.array([error * (rows[name].station_m - station) for name, error in errors.items()])
+    expected = by_mass @ by_place / np.sqrt((by_mass @ by_mass) * (by_place @ by_place))
+    assert 0.2 < expected < 0.9
+    assert np.corrcoef(results(found))[0, 1] == pytest.approx(expected, abs=0.03)
+
+
+def test_a_scale_reading_is_drawn_into_mass_and_centre_together(exact):
+    """The tail scale alone: heavier there is heavier, and aft."""
+    airplane = exact(TRIPLANE)
+    text = airplane.read_text(encoding="utf-8")
+    airplane.write_text(re.sub(r'(scale = "[^±"]*) ±[^"]*"', r'\1"', text), encoding="utf-8")
+    key = "weighing.reading.3.scale"
+    found = spread(str(airplane), collect=list(ASKED)[:2], draws=16, settings=[f"{key}=92 lb ± 0.5 lb"])
+    assert [one.column.key for one in found.inputs if one.matters] == [key]
+    assert np.corrcoef(results(found))[0, 1] > 0.99
+
+
+DERIVED = ("airplane.mass", "wing.arm")
+
+
+@pytest.mark.parametrize("path", [BIPLANE, TRIPLANE, PARASOL], ids=lambda path: path.stem)
+def test_what_follows_from_the_list_is_not_drawn_by_itself(path):
+    stated, drawn = load(path).tolerances, drawn_tolerances(load(path))
+    assert set(DERIVED) <= set(stated)
+    assert set(stated) - set(drawn) == set(DERIVED)
+    numbers = [key for key in stated if key.startswith("item.")]
+    assert len(numbers) > 10
+    assert set(numbers) <= set(drawn)
+
+
+def test_a_mass_that_is_set_is_drawn_and_flown(exact):
+    set_mass = "airplane.mass=1450 lb ± 10 lb"
+    assert drawn_tolerances(load(BIPLANE, [set_mass]))["airplane.mass"] == pytest.approx(4.5359237, rel=1e-9)
+    airplane = without_scales(exact(BIPLANE))
+    paths = [f"speeds.masses.{name}.mass_kg" for name in ("rotary", "flat_four")]
+    found = spread(str(airplane), collect=paths, draws=16, settings=[set_mass])
+    assert [one.column.key for one in found.inputs if one.matters] == ["airplane.mass"]
+    (drawn,) = np.array([row.settings for row in found.rows], dtype=float).T
+    assert results(found) == pytest.approx(np.array([drawn, drawn]), rel=1e-12)
+    assert (drawn.mean(), drawn.std()) == (pytest.approx(657.709, abs=1.5), pytest.approx(4.536, abs=1.5))
