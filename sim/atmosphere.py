@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import sqrt
 from typing import TYPE_CHECKING, Final
 
 from sim.errors import refuse
@@ -18,6 +19,7 @@ SEA_LEVEL_KG_M3: Final = 1.225
 LAPSE_K_M: Final = 0.0065
 GRAVITY_M_S2: Final = float(STANDARD_GRAVITY_M_S2)
 GAS_J_KG_K: Final = 287.05287
+HEAT_RATIO: Final = 1.4
 PRESSURE_POWER: Final = GRAVITY_M_S2 / (GAS_J_KG_K * LAPSE_K_M)
 LOWEST_M: Final = -2000.0
 HIGHEST_M: Final = 11000.0
@@ -42,6 +44,11 @@ class Air:
     temperature_k: float
     pressure_pa: float
     density_kg_m3: float
+
+    @property
+    def sound_m_s(self) -> float:
+        """Speed of sound. [m/s]."""
+        return sqrt(HEAT_RATIO * self.pressure_pa / self.density_kg_m3)
 
 
 def air(altitude_m: float) -> Air:

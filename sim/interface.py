@@ -56,7 +56,7 @@ BY_ITSELF = {
     "spread": "sim.sweeps.monte_carlo",
     "sensitivity": "sim.sweeps.local_sensitivity",
     "differences": "sim.difference",
-    "check": "sim.scenario.check",
+    "check": "sim.model.check",
     "new": "sim.scenario.new",
     "schema": "sim.scenario.schema",
 }

@@ -33,7 +33,7 @@ COMMANDS = {
     "report": "All answers in one document, HTML or PDF, and a two-page handout for visitors.",
     "view": "Animation: two airplanes flown by one stick, both engines, rounds between the blades.",
     "new": "Write a commented scenario, or a drawing to scale, to start from.",
-    "check": "List every fault of scenario and drawing files, with its line.",
+    "check": "List every fault of scenario and drawing files, with its line, and what is unusual.",
     "schema": "Print the JSON Schema of a scenario or drawing file, for an editor.",
 }
 """Every command with its line of help: so that ``--help`` need not load a single one of them."""

@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from sim.airframe.mass_state import MassState
+    from sim.airframe.masses import Item
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +91,14 @@ def loadings(state: MassState, pilots_kg: Sequence[float]) -> tuple[Loading, ...
 
 def _named(state: MassState, group: str) -> list[str]:
     return [item.name for item in state.items if item.group == group]
+
+
+def pilots_kg(items: Sequence[Item], limits: CgLimits) -> list[float]:
+    """Return the weights of the pilots that fly: lightest, listed and heaviest, 0 where no pilot is listed [kg]."""
+    usual_kg = sum(item.mass_kg for item in items if item.group == PILOT)
+    if usual_kg <= 0.0:
+        return [0.0]
+    return sorted({kg for kg in (limits.pilot_lightest_kg, usual_kg, limits.pilot_heaviest_kg) if kg is not None})
 
 
 def with_pilot(state: MassState, pilot_kg: float) -> MassState:

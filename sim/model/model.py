@@ -33,6 +33,8 @@ if TYPE_CHECKING:
     from sim.model.flown_mass import FlownMass
     from sim.model.layout import WingLayout
     from sim.model.mount import Mount
+    from sim.model.plausibility.remark import Remark
+    from sim.model.plausibility.remarks import Topic
     from sim.model.powerplant import Powerplant
     from sim.model.weights import Weights
     from sim.scenario.tables import Scenario
@@ -46,6 +48,8 @@ class Model(GunModel, MassModel):
     ----------
     scenario : Scenario
         Read by `sim.scenario.reading.load`.
+    remarked : bool
+        Whether answers carry remarks; a sweep asks for thousands, and nobody reads them there.
 
     Notes
     -----
@@ -53,8 +57,8 @@ class Model(GunModel, MassModel):
     the file than its question does. What few questions need is imported with them, for a quick start.
     """
 
-    def __init__(self, scenario: Scenario) -> None:
-        self._scenario = scenario
+    def __init__(self, scenario: Scenario, *, remarked: bool = True) -> None:
+        self._scenario, self._remarked = scenario, remarked
         self._airplanes: dict[tuple[str, float, float], FlyingAirplane] = {}
         self._gun_lines: dict[str, GunLine] = {}
         self._weights: dict[str, Weights] = {}
@@ -202,6 +206,17 @@ class Model(GunModel, MassModel):
     ) -> tuple[FlyingAirplane, ...]:
         """Return the airplane with each of its powerplants, in the order of the file; arguments as for `airplane`."""
         return tuple(self.airplane(name, speed_m_s=speed_m_s, altitude_m=altitude_m) for name in self.powerplants)
+
+    def remarks(self, topic: Topic | None = None) -> tuple[Remark, ...]:
+        """Return what is unusual about the scenario, all of it or what concerns one study."""
+        from sim.model.plausibility.remark import Examined
+        from sim.model.plausibility.remarks import remarks
+
+        return tuple(remarks(Examined(self._scenario, self), topic))
+
+    def remark_texts(self, topic: Topic) -> tuple[str, ...]:
+        """Return the sentences of the remarks that concern one study."""
+        return tuple(remark.text for remark in self.remarks(topic)) if self._remarked else ()
 
 
 def model(scenario: Scenario | str | os.PathLike[str] = DEMO, settings: Iterable[str] = ()) -> Model:

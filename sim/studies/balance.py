@@ -116,7 +116,7 @@ def _answer(model: Model, name: str, found: Balanced, moved_m: float, *, step_m:
         powerplants=engines,
         items=tuple(_counted(model, name)),
         weighing=scales,
-        remarks=tuple(remarks(model, name, scales)),
+        remarks=(*remarks(model, name, scales), *model.remark_texts("balance")),
     )
 
 

@@ -6,15 +6,13 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from sim.airframe.loading import PILOT, USEFUL, CgLimits, loadings
+from sim.airframe.loading import USEFUL, CgLimits, loadings, pilots_kg
 from sim.airframe.masses import total
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from sim.airframe.loading import Loading
     from sim.airframe.mass_state import MassState
-    from sim.airframe.masses import Item, Total
+    from sim.airframe.masses import Total
     from sim.airframe.mean_chord import MeanChord
 
 
@@ -49,7 +47,7 @@ class Balanced:
     @cached_property
     def flown(self) -> tuple[Loading, ...]:
         """Every loading."""
-        return loadings(self.state, _pilots_kg(self.state.items, self.limits))
+        return loadings(self.state, pilots_kg(self.state.items, self.limits))
 
     @cached_property
     def each(self) -> tuple[Total, ...]:
@@ -70,10 +68,3 @@ class Balanced:
     def bounds_m(self) -> tuple[float, float]:
         """Stations of the forward and the aft limit [m]."""
         return self.chord.station_m(self.limits.forward_limit), self.chord.station_m(self.limits.aft_limit)
-
-
-def _pilots_kg(items: Sequence[Item], limits: CgLimits) -> list[float]:
-    usual_kg = sum(item.mass_kg for item in items if item.group == PILOT)
-    if usual_kg <= 0.0:
-        return [0.0]
-    return sorted({kg for kg in (limits.pilot_lightest_kg, usual_kg, limits.pilot_heaviest_kg) if kg is not None})

@@ -96,6 +96,8 @@ class Comparison(Answer):
         By name, in the order of the scenario.
     masses : dict of CarriedMass
         Mass and centre of gravity with each powerplant.
+    remarks : tuple of str
+        What is unusual about the scenario and concerns this answer.
     """
 
     main: ClassVar[str] = "powerplants.turns"
@@ -105,6 +107,7 @@ class Comparison(Answer):
     altitude_m: float
     powerplants: dict[str, PowerplantComparison]
     masses: dict[str, CarriedMass]
+    remarks: tuple[str, ...]
 
 
 def compare(model: Model) -> Comparison:
@@ -129,7 +132,8 @@ def compare(model: Model) -> Comparison:
     """
     least = min(abs(_full_momentum(one)) for one in model.powerplants.values())
     found = {one.name: _compared(model, one, least) for one in model.airplanes()}
-    return Comparison(model.title, model.speed_m_s, model.altitude_m, found, carried_masses(model))
+    unusual = model.remark_texts("compare")
+    return Comparison(model.title, model.speed_m_s, model.altitude_m, found, carried_masses(model), unusual)
 
 
 def _compared(model: Model, flying: FlyingAirplane, least_kg_m2_s: float) -> PowerplantComparison:

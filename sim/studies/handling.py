@@ -111,6 +111,8 @@ class Handling(Answer):
         By name, in the order of the scenario.
     masses : dict of CarriedMass
         Mass and centre of gravity with each powerplant.
+    remarks : tuple of str
+        What is unusual about the scenario and concerns this answer.
     power : str or None
         At which the airplane climbs or descends; None in level flight. Not part of the JSON object.
     """
@@ -121,6 +123,7 @@ class Handling(Answer):
     altitude_m: float
     powerplants: dict[str, PowerplantHandling]
     masses: dict[str, CarriedMass]
+    remarks: tuple[str, ...]
     power: Power | None = field(default=None, metadata=ASIDE)
 
 
@@ -165,7 +168,8 @@ def handling(
     banks = checked_banks(banks_deg)
     flying = model.airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
     found = {one.name: _handled(one, banks, power, category) for one in flying}
-    return Handling(flying[0].speed_m_s, flying[0].altitude_m, found, carried_masses(model), power)
+    unusual = model.remark_texts("handling")
+    return Handling(flying[0].speed_m_s, flying[0].altitude_m, found, carried_masses(model), unusual, power)
 
 
 def _handled(

@@ -136,7 +136,7 @@ def layout(model: Model) -> LayoutAnswer:
         members=fitted.members,
         upper_longeron_waterline_m=drawn.truss.upper_longeron_waterline_m,
         lower_longeron_waterline_m=drawn.truss.lower_longeron_waterline_m,
-        remarks=(_section_remark(drawn.section_keys),),
+        remarks=(_section_remark(drawn.section_keys), *model.remark_texts("layout")),
     )
 
 

@@ -123,6 +123,8 @@ class MountAnswer(Answer):
         Ultimate over limit load.
     redundancy : int or None
         Degree of static indeterminacy of the truss; none without a truss.
+    remarks : tuple of str
+        What is unusual about the scenario and concerns this answer.
     load_factor : float
         Limit load factor of the airplane, as in the scenario. Not part of the JSON object.
     """
@@ -138,6 +140,7 @@ class MountAnswer(Answer):
     bolt_pattern: tuple[Bolt, ...]
     ultimate_factor: float
     redundancy: int | None
+    remarks: tuple[str, ...]
     load_factor: float = field(metadata=ASIDE)
 
 
@@ -186,6 +189,7 @@ def mount(model: Model, *, powerplant: str | None = None, engine_move_m: float |
         bolt_pattern=drawn.bolts,
         ultimate_factor=ULTIMATE,
         redundancy=next(redundancy for case, redundancy in solved if case.powerplant == hangs),
+        remarks=model.remark_texts("mount"),
         load_factor=drawn.load_factor,
     )
 

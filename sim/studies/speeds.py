@@ -60,6 +60,8 @@ class SpeedsAnswer(Answer):
         For each of the others, why it cannot.
     masses : dict of CarriedMass
         Mass and centre of gravity with each powerplant; empty where another mass was asked for.
+    remarks : tuple of str
+        What is unusual about the scenario and concerns this answer.
     """
 
     main: ClassVar[str] = "powerplants"
@@ -79,6 +81,7 @@ class SpeedsAnswer(Answer):
     curves: dict[str, Curve]
     too_weak: dict[str, str]
     masses: dict[str, CarriedMass]
+    remarks: tuple[str, ...]
 
 
 def speeds(
@@ -130,6 +133,7 @@ def speeds(
         curves={engine: pair[1] for engine, pair in found.items()},
         too_weak=too_weak,
         masses=carried_masses(model) if mass_kg is None else {},
+        remarks=model.remark_texts("speeds"),
     )
 
 

@@ -83,9 +83,12 @@ class WindowsAnswer(Answer):
     ----------
     rows : tuple of WindowsRow
         One for each speed of each powerplant, in the order asked for.
+    remarks : tuple of str
+        What is unusual about the scenario and concerns this answer.
     """
 
     rows: tuple[WindowsRow, ...]
+    remarks: tuple[str, ...]
 
 
 def windows(
@@ -140,7 +143,8 @@ def windows(
         action=action,
         impulses_per_rev=impulses_per_rev,
     )
-    return WindowsAnswer(tuple(row for line in gun_lines(model, options) for row in window_rows(line)))
+    found = tuple(row for line in gun_lines(model, options) for row in window_rows(line))
+    return WindowsAnswer(found, model.remark_texts("windows") if model else ())
 
 
 def window_rows(line: GunLine) -> Iterator[WindowsRow]:

@@ -114,7 +114,7 @@ def signature(job: Job, settings: Sequence[str]) -> Outcome:
 def _model(job: Job, settings: Sequence[str]) -> Model:
     """Return the model of one point; every study asked there shares it."""
     settings = (*job.settings, *settings)
-    return Model(read_text(job.text, called=job.called, settings=settings, files=job.files))
+    return Model(read_text(job.text, called=job.called, settings=settings, files=job.files), remarked=False)
 
 
 def _computed_by(study: str, point: Model) -> tuple[object, str]:

@@ -34,3 +34,10 @@ def test_outside_the_troposphere_is_refused(altitude_m, shown):
     with pytest.raises(InputError) as caught:
         air(altitude_m)
     assert str(caught.value) == f'altitude: must be -2000 to 11000 m, got "{shown} m"'
+
+
+def test_sound_at_sea_level_and_where_it_grows_cold():
+    """ISO 2533, 1975: 340.294 m/s at sea level (from memory); it goes with the root of the temperature."""
+    assert air(0.0).sound_m_s == pytest.approx(340.294, abs=5e-4)
+    cold, warm = air(11000.0), air(0.0)
+    assert cold.sound_m_s / warm.sound_m_s == pytest.approx((cold.temperature_k / warm.temperature_k) ** 0.5, rel=1e-6)

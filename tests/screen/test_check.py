@@ -12,11 +12,29 @@ def test_one_bad_file_does_not_hide_the_next(run, tmp_path):
     line = BIPLANE.read_text(encoding="utf-8").split("\n").index('mass = "1400 lb ± 15 lb"') + 1
     result = run("check", wrong, right, "tolgate")
     assert result.exit_code == 2
-    assert result.stdout == f"{right}: no faults\n"
+    assert result.stdout.startswith(f"{right}: no faults\n")
     assert (
         result.stderr.splitlines()[0] == f'{wrong}:{line}: airplane.mass: must have a unit, as in "381 lb", got "1400"'
     )
     assert result.stderr.splitlines()[1].startswith("tolgate: is neither a file nor a bundled scenario (")
+
+
+def test_remarks_stand_below_their_file_and_block_nothing(run, tmp_path):
+    high = tmp_path / "high.toml"
+    text = BIPLANE.read_text(encoding="utf-8").replace('gap = "4 ft 8 in" ', 'gap = "1 ft" ')
+    high.write_text(text, encoding="utf-8")
+    result = run("check", high)
+    assert (result.exit_code, result.stderr) == (0, "")
+    said = " ".join(result.stdout.split())
+    assert said.startswith(f"{high}: no faults Remarks ")
+    assert (
+        " wing.gap: gap over mean chord is 0.222; usual is from 0.7 to 1.5. Check it and its unit, and wing.chord. "
+        in said
+    )
+
+
+def test_a_file_without_a_remark_has_no_heading_for_them(run):
+    assert run("check", "tollgate").stdout == "tollgate: no faults\n"
 
 
 def test_check_answers_a_program_too(run, tmp_path):
@@ -25,7 +43,12 @@ def test_check_answers_a_program_too(run, tmp_path):
     result = run("check", "--json", BIPLANE, wrong)
     answer = json.loads(result.stdout)
     assert (result.exit_code, result.stderr) == (2, "")
-    assert answer["files"][0] == {"file": str(BIPLANE), "kind": "scenario", "fine": True, "faults": []}
+    first = answer["files"][0]
+    assert list(first) == ["file", "kind", "fine", "faults", "remarks"]
+    assert (first["file"], first["kind"], first["fine"], first["faults"]) == (str(BIPLANE), "scenario", True, [])
+    assert all(list(one) == ["key", "text"] and one["text"].startswith(f"{one['key']}: ") for one in first["remarks"])
+    assert "gun.bore_radius" in [one["key"] for one in first["remarks"]]
+    assert answer["files"][1]["remarks"] == []
     assert [fault["what"] for fault in answer["files"][1]["faults"]] == [
         "unknown table; did you mean wing?",
         "is missing: a table, the planes of the wing, all alike except for the overrides of the table plane",

@@ -29,7 +29,7 @@ def answer(run):
 
 
 def test_json_keys(answer):
-    assert set(answer) == {"speed_m_s", "altitude_m", "powerplants", "masses", "cautions"}
+    assert set(answer) == {"speed_m_s", "altitude_m", "powerplants", "masses", "remarks", "cautions"}
     for powerplant in answer["powerplants"].values():
         assert set(powerplant) == {
             *("kind", "polar_inertia_kg_m2", "spin_rad_s", "angular_momentum_kg_m2_s", "turns"),

@@ -1,4 +1,4 @@
-"""``whirlgate check``: is a scenario right."""
+"""``whirlgate check``: is a scenario right, and what in it is unusual."""
 
 from __future__ import annotations
 
@@ -15,19 +15,21 @@ from viz.commands.options import Command, json_out
 def command(ctx: click.Context, files: tuple[str, ...], *, as_json: bool) -> None:
     """Check scenario and drawing files and report every fault of every file, with its line.
 
-    The exit code is 0 without faults and 2 with any.
+    Remarks name values that are allowed and unusual. The exit code is 0 without faults and 2 with any.
 
     Example: whirlgate check camp.toml
     """
-    from sim.scenario.check import check
+    from sim.model.check import check
+    from viz.sheets.blocks import Sentence
     from viz.sheets.check import sheet
+    from viz.sheets.terminal import write
     from viz.sheets.text import text_of
 
     found = check(files)
     if as_json:
         click.echo(found.to_json())
         ctx.exit(2 if found.faults else 0)
-    for sentence in sheet(found):
-        click.echo(text_of(sentence, "si"))
+    for block in sheet(found):
+        click.echo(text_of(block, "si") if isinstance(block, Sentence) else write((block,), "si"))
     if found.faults:
         raise InputError(found.faults)

@@ -51,7 +51,7 @@ def write_keys(path: str | Path, values: Mapping[str, str | None]) -> Sentence:
     import tomlkit
     from tomlkit.exceptions import TOMLKitError
 
-    from sim.scenario.check import faults_made
+    from sim.scenario.faults_made import faults_made
 
     try:
         before = Path(path).read_bytes().decode("utf-8")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Run, Value, next_steps, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 from viz.sheets.masses import flown_at
 
 if TYPE_CHECKING:
@@ -63,6 +63,8 @@ def sheet(answer: Comparison) -> Iterator[Block]:
         yield rows("Firing windows through the propeller", ["Engine speed", *names], _timing(found), ANGLES)
     yield from _turns_of_45(answer)
     yield flown_at(answer.masses)
+    if answer.remarks:
+        yield remarks(answer.remarks)
     yield next_steps(say("control positions in these turns, and the modes, with {run}", run=Run("handling")))
 
 

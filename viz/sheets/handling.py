@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.flight.quality import EDITION
-from viz.sheets.blocks import Column, Table, Value, say
+from viz.sheets.blocks import Column, Table, Value, remarks, say
 from viz.sheets.masses import flown_at
 from viz.sheets.modes import at_power, modes_note, modes_table
 
@@ -39,6 +39,8 @@ def sheet(answer: Handling, category: Category = "B") -> Iterator[Block]:
     yield say(CONTROLS)
     yield flown_at(answer.masses)
     yield modes_note(f"{EDITION}, Category {category}")
+    if answer.remarks:
+        yield remarks(answer.remarks)
 
 
 def _columns(turns: Sequence[SteadyTurn]) -> Iterator[Column]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.structure.load_cases import GYROSCOPIC_LOAD_FACTOR, GYROSCOPIC_PITCH_RAD_S, GYROSCOPIC_YAW_RAD_S
-from viz.sheets.blocks import Column, Run, Table, Value, next_steps, rows, say
+from viz.sheets.blocks import Column, Run, Table, Value, next_steps, remarks, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -46,6 +46,8 @@ def sheet(answer: MountAnswer) -> Iterator[Block]:
     if answer.worst_tubes:
         heads = ["Tube", "Axial load", "Euler margin", "Margin of safety", "Case"]
         yield rows(_truss_title(answer), heads, map(_tube, answer.worst_tubes), TRUSS)
+    if answer.remarks:
+        yield remarks(answer.remarks)
     yield next_steps(say("{run}, controls in turns and modes with each engine", run=Run("handling")))
 
 

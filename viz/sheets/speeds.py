@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Run, Value, next_steps, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -42,6 +42,8 @@ def sheet(answer: SpeedsAnswer) -> Iterator[Block]:
     yield rows(title, ["", *answer.powerplants], _rows(answer), *weak, CONDITIONS)
     level = "top_m_s" if answer.cruise_m_s is None else "cruise_m_s"
     speed = say("--speed '{speed}'", speed=Value(level, getattr(answer, level), decimals=0))
+    if answer.remarks:
+        yield remarks(answer.remarks)
     yield next_steps(say("control positions and modes at one of these speeds, with {run}", run=Run("handling", speed)))
 
 

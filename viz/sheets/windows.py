@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Column, Run, Table, Value, listed, next_steps, say
+from viz.sheets.blocks import Column, Run, Table, Value, listed, next_steps, remarks, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -43,6 +43,8 @@ def sheet(answer: WindowsAnswer) -> Iterator[Block]:
         Column("Pattern", tuple(map(pattern, rows))),
     )
     yield Table("Firing windows", columns, (*notes, *rated, LEGEND))
+    if answer.remarks:
+        yield remarks(answer.remarks)
     yield NEXT
 
 

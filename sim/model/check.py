@@ -1,0 +1,79 @@
+"""The faults of scenario and drawing files, all at once, and remarks on what is allowed and unusual."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from sim.answer import Answer
+from sim.errors import Fault, InputError
+from sim.model.model import Model
+from sim.scenario.bundled import fetch
+from sim.scenario.drawing import load as read_drawing
+from sim.scenario.reading import load
+from sim.scenario.tables import Scenario
+from sim.scenario.toml_text import parse
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from sim.model.plausibility.remark import Remark
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """One file and its faults.
+
+    Attributes
+    ----------
+    file : str
+        As it was named.
+    kind : str
+        ``scenario``, or ``drawing`` for one to be scaled.
+    fine : bool
+        Whether it can be used.
+    faults : tuple of Fault
+        In the order of the file.
+    remarks : tuple of Remark
+        On a scenario without faults: what is unusual about it, and no reason not to use it.
+    """
+
+    file: str
+    kind: str
+    fine: bool
+    faults: tuple[Fault, ...]
+    remarks: tuple[Remark, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Checks(Answer):
+    """All files that were asked about, in that order."""
+
+    main: ClassVar[str] = "files"
+
+    files: tuple[Checked, ...]
+
+    @property
+    def faults(self) -> tuple[Fault, ...]:
+        """Every fault of every file."""
+        return tuple(fault for checked in self.files for fault in checked.faults)
+
+
+def check(files: Iterable[str]) -> Checks:
+    """Return faults and remarks of each scenario or drawing, a file or a bundled name, however bad the one before."""
+    return Checks(tuple(_checked(file) for file in files))
+
+
+def _checked(file: str) -> Checked:
+    kind = "scenario"
+    remarks: tuple[Remark, ...] = ()
+    try:
+        found = parse(fetch(file).text, file).data
+        if Scenario.foreign(found or {}):
+            kind = "drawing"
+            read_drawing(file)
+        else:
+            remarks = Model(load(file)).remarks()
+    except InputError as error:
+        return Checked(file, kind, fine=False, faults=error.faults, remarks=())
+    return Checked(file, kind, fine=True, faults=(), remarks=remarks)

@@ -1,0 +1,52 @@
+"""Usual ranges, each with its source; "common practice, no source" where there is none."""
+
+from __future__ import annotations
+
+from math import radians, tau
+
+from sim.model.plausibility.remark import Usual
+from sim.units.convert import INCH_M, per_s
+
+PRACTICE = "common practice, no source"
+
+TIP_MACH = Usual(0.3, 0.9, f"{PRACTICE}: losses grow above about 0.85 to 0.9; slower tips are mostly a wrong ratio")
+GEAR_RATIO = Usual(None, 1.0, f"{PRACTICE}: reduction gears slow the propeller down")
+TAIL_WHEEL_CLEARANCE = Usual(
+    9.0 * INCH_M, None, "14 CFR 23.925(a), 2014 text: tail wheel", "station_m", "14 CFR 23.925, tail wheel"
+)
+NOSE_WHEEL_CLEARANCE = Usual(
+    7.0 * INCH_M, None, "14 CFR 23.925(a), 2014 text: nose wheel", "station_m", "14 CFR 23.925, nose wheel"
+)
+BLADE_CHORD_SHARE = Usual(0.03, 0.12, f"{PRACTICE}; 0.038 to 0.076 in NACA TR 640, 1938, propeller 5868-9")
+PITCH_SHARE = Usual(0.4, 1.6, PRACTICE)
+
+ROTARY_SPEED = Usual(tau * per_s(700.0), tau * per_s(1800.0), PRACTICE, "speed_rad_s")
+FIXED_SPEED = Usual(tau * per_s(1000.0), tau * per_s(7000.0), PRACTICE, "speed_rad_s")
+CRUISE_SHARE = Usual(0.6, 1.0, PRACTICE)
+IDLE_SHARE = Usual(0.1, 0.6, PRACTICE)
+
+GAP_SHARE = Usual(0.7, 1.5, f"{PRACTICE}: closer planes lose lift to each other")
+STAGGER_SHARE = Usual(-0.75, 0.75, PRACTICE)
+DIHEDRAL = Usual(radians(-2.0), radians(7.0), PRACTICE, "dihedral_rad")
+WING_INCIDENCE = Usual(radians(-2.0), radians(6.0), PRACTICE, "incidence_rad")
+TAIL_INCIDENCE = Usual(radians(-6.0), radians(6.0), PRACTICE, "incidence_rad")
+ASPECT = Usual(4.0, 12.0, PRACTICE)
+BIPLANE_LOADING = (15.0, 65.0)
+"""Mass over the area of two or more planes [kg/m²]: common practice, no source."""
+MONOPLANE_LOADING = (20.0, 110.0)
+"""Mass over the area of a single plane [kg/m²]: common practice, no source."""
+POWER_OVER_MASS = (70.0, 400.0)
+"""Power over mass [W/kg]: common practice, no source."""
+
+TAIL_VOLUME = Usual(0.3, 0.7, "Raymer, Aircraft Design, tail volumes: 0.50 to 0.70 (from memory); down to 0.3 built")
+FIN_VOLUME = Usual(0.02, 0.06, "Raymer, Aircraft Design, tail volumes: 0.04 (as quoted); 0.02 to 0.06 built")
+CHORD_SHARE = Usual(0.0, 1.0, f"{PRACTICE}: with a tail behind it lies within the chord", percent=True)
+STATIC_MARGIN = Usual(0.05, None, f"{PRACTICE}, of the mean chord", percent=True)
+
+LONGERONS_SHARE = Usual(0.4, 1.05, f"{PRACTICE}: longerons frame most of the fuselage's depth")
+PILOT = Usual(50.0, 130.0, f"{PRACTICE}, with parachute and clothes", "mass_kg")
+WHEEL_ANGLE = Usual(
+    radians(16.0), radians(25.0), "Raymer, Aircraft Design, landing gear, tail wheel (from memory)", "angle_rad"
+)
+PAST_THE_ENDS_M = 0.5
+"""How far an item may stand out past propeller and tail: a spinner, a lamp. [m]"""

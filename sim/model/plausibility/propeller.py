@@ -1,0 +1,101 @@
+"""Propeller: speed of its tips, sense of its gear, height above the ground, proportions of its blades."""
+
+from __future__ import annotations
+
+from math import cos, hypot, sin
+from typing import TYPE_CHECKING
+
+from sim.atmosphere import air
+from sim.model.plausibility import limits
+from sim.model.plausibility.remark import unusual
+from sim.model.plausibility.supports import stance
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.model.plausibility.remark import Examined, Remark
+    from sim.model.plausibility.supports import Stance
+    from sim.model.powerplant import Powerplant
+
+ENOUGH_SHARE = 0.02
+"""Share by which a ratio may pass 1 before it is told: teeth do not divide evenly."""
+
+
+def tip_mach(diameter_m: float, spin_rad_s: float, *, airspeed_m_s: float, sound_m_s: float) -> float:
+    """Return the Mach number of the blade tips along their helix.
+
+    Parameters
+    ----------
+    diameter_m, spin_rad_s : float
+        Of the propeller. [m, rad/s]
+    airspeed_m_s, sound_m_s : float
+        [m/s]
+    """
+    return hypot(0.5 * diameter_m * spin_rad_s, airspeed_m_s) / sound_m_s
+
+
+def tips_and_gear(examined: Examined) -> Iterator[Remark]:
+    """Yield gears the wrong way round, and blade tips of unusual speed, at full speed of the engine."""
+    model = examined.model
+    sound_m_s = air(model.altitude_m).sound_m_s
+    for name, engine in model.powerplants.items():
+        ratio, key = abs(engine.gear_ratio), f"powerplant.{name}"
+        tips = tip_mach(
+            engine.propeller.diameter_m,
+            ratio * engine.full_speed_rad_s,
+            airspeed_m_s=model.speed_m_s,
+            sound_m_s=sound_m_s,
+        )
+        if ratio > 1.0 + ENOUGH_SHARE:
+            what = f"the ratio, which brings the blade tips to Mach {tips:.3g} at full speed,"
+            cure = f"It is propeller speed over engine speed: a reduction of {ratio:.4g} : 1 is {1.0 / ratio:.4g}."
+            yield from unusual(limits.GEAR_RATIO, ratio, key=f"{key}.gear_ratio", what=what, cure=cure)
+        else:
+            what = "the Mach number of the blade tips at full speed"
+            cure = "Check speed, gear_ratio and propeller.diameter of this powerplant."
+            yield from unusual(limits.TIP_MACH, tips, key=f"{key}.propeller.diameter", what=what, cure=cure)
+
+
+def ground_clearance(examined: Examined) -> Iterator[Remark]:
+    """Yield propellers that come too near to the ground, level or on all wheels; needs supports and a thrust line."""
+    model, balance = examined.model, examined.scenario.balance
+    stands = stance(examined)
+    if stands is None or balance is None or "thrust_line_m" not in balance.model_fields_set:
+        return
+    usual = limits.TAIL_WHEEL_CLEARANCE if stands.tail_wheel else limits.NOSE_WHEEL_CLEARANCE
+    for name, engine in model.powerplants.items():
+        key = f"powerplant.{name}.propeller.diameter"
+        cure = "Raise balance.thrust_line above the supports with a longer gear, or take a smaller propeller."
+        clear_m = _clearance_m(engine, stands, model.thrust_line_m)
+        yield from unusual(usual, clear_m, key=key, what="its clearance above the ground", cure=cure)
+
+
+def _clearance_m(engine: Powerplant, stands: Stance, thrust_line_m: float) -> float:
+    """Return the least height of the disc above the ground, level and on all wheels [m]."""
+    above_m = thrust_line_m - 0.5 * engine.propeller.diameter_m - stands.waterline_m
+    ahead_m = stands.station_m - (engine.propeller.station_m or 0.0)
+    pitches = (0.0,) if engine.propeller.station_m is None else (0.0, stands.pitch_rad)
+    return min(above_m * cos(pitch) + ahead_m * sin(pitch) for pitch in pitches)
+
+
+def blade_proportions(examined: Examined) -> Iterator[Remark]:
+    """Yield propellers whose pitch or blades are far from those that are made."""
+    model, gun = examined.model, examined.scenario.gun
+    for name, engine in model.powerplants.items():
+        own, key = engine.propeller, f"powerplant.{name}.propeller"
+        yield from unusual(
+            limits.PITCH_SHARE,
+            own.pitch_m / own.diameter_m,
+            key=f"{key}.pitch",
+            what="pitch over diameter",
+            cure="Check pitch and diameter and their units.",
+        )
+        chord_m = model.blade_at_bore(name).blade_chord_m if gun else own.blade_chord_m
+        if chord_m is not None:
+            yield from unusual(
+                limits.BLADE_CHORD_SHARE,
+                chord_m / own.diameter_m,
+                key="gun.blade_chord" if own.blade_chord_m is None else f"{key}.blade_chord",
+                what=f"blade chord over diameter of the propeller of {name}",
+                cure="Check both and their units.",
+            )

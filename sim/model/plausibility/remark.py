@@ -1,0 +1,121 @@
+"""A remark on allowed input, and the usual range that a value is held against."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from sim.units.text import brief
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.model.model import Model
+    from sim.scenario.tables import Scenario
+    from sim.units.quantities import System
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """What is unusual about one key of a scenario; it never keeps anything from being computed.
+
+    Attributes
+    ----------
+    key : str
+        Dotted, as ``--set`` takes it.
+    text : str
+        Sentences: key, value, usual range, what to do.
+    """
+
+    key: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Examined:
+    """A scenario and the model built of it."""
+
+    scenario: Scenario
+    model: Model
+
+
+@dataclass(frozen=True, slots=True)
+class Usual:
+    """The range of a value among airplanes of the kind.
+
+    Attributes
+    ----------
+    least, most : float or None
+        Its ends, in the unit of the quantity; None where it has no such end.
+    source : str
+        Where it comes from.
+    quantity : str
+        Name in the table of quantities, or one that ends in its unit; a plain number without.
+    rule : str
+        Named beside the range: a regulation, or whose range it is; empty for none.
+    percent : bool
+        Whether a share is shown in per cent.
+    """
+
+    least: float | None
+    most: float | None
+    source: str
+    quantity: str = ""
+    rule: str = ""
+    percent: bool = False
+
+    def holds(self, value: float) -> bool:
+        """Return whether a value lies within the range, its ends included; what is not a number does."""
+        below = self.least is not None and value < self.least
+        return not below and not (self.most is not None and value > self.most)
+
+    def shown(self, value: float) -> str:
+        """Return a value in its unit."""
+        return f"{round(100.0 * value, 1) + 0.0:.1f} %" if self.percent else amount(self.quantity, value)
+
+    @property
+    def words(self) -> str:
+        """The range in words, with its rule."""
+        ends = [f"{word} {self.shown(end)}" for word, end in self._ends()]
+        return " ".join(ends) + (f" ({self.rule})" if self.rule else "")
+
+    def _ends(self) -> Iterator[tuple[str, float]]:
+        both = self.least is not None and self.most is not None
+        if self.least is not None:
+            yield "from" if both else "at least", self.least
+        if self.most is not None:
+            yield "to" if both else "at most", self.most
+
+
+def amount(quantity: str, value: float) -> str:
+    """Return a value with its SI unit, and with that of a US shop behind it where they differ."""
+    if not quantity:
+        return f"{value:.3g}"
+    held, shop = (_plain(quantity, value, system) for system in ("si", "us"))
+    return held if held == shop else f"{held} ({shop})"
+
+
+def _plain(quantity: str, value: float, system: System) -> str:
+    """Return a value with four digits, or more where they would need a power of ten."""
+    text = brief(quantity, value, system)
+    return brief(quantity, value, system, digits=9) if "e" in text.partition(" ")[0] else text
+
+
+def unusual(usual: Usual, value: float, *, key: str, what: str, cure: str) -> Iterator[Remark]:
+    """Yield a remark where a value lies outside its usual range.
+
+    Parameters
+    ----------
+    usual : Usual
+        The range.
+    value : float
+        In its unit.
+    key : str
+        Of the scenario.
+    what : str
+        What the value is, as a subject: ``the gap over the chord``.
+    cure : str
+        What to do, a whole sentence.
+    """
+    if not usual.holds(value):
+        yield Remark(key, f"{key}: {what} is {usual.shown(value)}; usual is {usual.words}. {cure}")

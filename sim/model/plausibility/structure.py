@@ -1,0 +1,55 @@
+"""Spars in the chord and longerons in the fuselage."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from sim.model.plausibility import limits
+from sim.model.plausibility.remark import Remark, amount, unusual
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.model.plausibility.remark import Examined
+
+
+def spars(examined: Examined) -> Iterator[Remark]:
+    """Yield spars that overlap or stand out of the chord, in the narrowest plane."""
+    layout = examined.scenario.layout
+    rows = layout.spar if layout else []
+    chord_m = min(plane.chord_m for plane in examined.model.wing.planes)
+    edges = [(row, row.fraction * chord_m - 0.5 * row.width_m, 0.5 * row.width_m) for row in rows]
+    for number, (row, front_m, half_m) in enumerate(edges, 1):
+        key = f"layout.spar.{number}.fraction"
+        if front_m < 0.0 or front_m + 2.0 * half_m > chord_m:
+            reach = " to ".join(amount("station_m", end_m) for end_m in (front_m, front_m + 2.0 * half_m))
+            yield Remark(
+                key,
+                f"{key}: the {row.name} spar reaches from {reach} behind the leading edge; usual is within the chord, "
+                f"from 0 to {amount('station_m', chord_m)}. Check fraction and width.",
+            )
+    for number, ((one, front_m, half_m), (other, next_m, _)) in enumerate(pairwise(edges), 2):
+        if front_m + 2.0 * half_m > next_m:
+            key = f"layout.spar.{number}.fraction"
+            over_m = front_m + 2.0 * half_m - next_m
+            yield Remark(
+                key,
+                f"{key}: the {other.name} spar begins {amount('station_m', over_m)} ahead of the rear face of the "
+                f"{one.name} spar; usual is behind it, spars listed from front to rear. Check fractions and widths.",
+            )
+
+
+def longerons(examined: Examined) -> Iterator[Remark]:
+    """Yield longerons that are upside down, or too near or far for the depth of the fuselage."""
+    layout = examined.scenario.layout
+    if layout is None or not {"upper_longeron_m", "lower_longeron_m"} <= layout.model_fields_set:
+        return
+    apart_m = layout.upper_longeron_m - layout.lower_longeron_m
+    yield from unusual(
+        limits.LONGERONS_SHARE,
+        apart_m / examined.scenario.fuselage.depth_m,
+        key="layout.upper_longeron",
+        what="its height above the lower one, over the depth of the fuselage,",
+        cure="Check upper_longeron, lower_longeron and fuselage.depth, and their units.",
+    )

@@ -1,0 +1,37 @@
+"""Main wheels ahead of the centre of gravity: too little and the airplane noses over, too much and it swings."""
+
+from __future__ import annotations
+
+from math import atan2
+from typing import TYPE_CHECKING
+
+from sim.model.plausibility import limits
+from sim.model.plausibility.remark import unusual
+from sim.model.plausibility.supports import stance
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.model.plausibility.remark import Examined, Remark
+
+
+def wheel_angle(examined: Examined) -> Iterator[Remark]:
+    """Yield main wheels of a tail-wheel type that stand at an unusual angle ahead of the loaded centre of gravity.
+
+    The angle at the wheels' contact, from the vertical back to the centre of gravity, seen from the side, tail down.
+    """
+    model, stands = examined.model, stance(examined)
+    if stands is None or not stands.tail_wheel or not any(item.waterline_m for item in examined.scenario.item):
+        return
+    for name in model.powerplants:
+        if not model.has_list(name):
+            continue
+        whole = model.mass_state(name).whole()
+        up_m, aft_m = whole.cg_waterline_m - stands.waterline_m, whole.cg_station_m - stands.station_m
+        yield from unusual(
+            limits.WHEEL_ANGLE,
+            atan2(aft_m, up_m) + stands.pitch_rad,
+            key=f"weighing.support.{stands.wheel}.station",
+            what=f"the angle back to the loaded centre of gravity with {name}, tail down,",
+            cure="Move the main wheels, or check stations and waterlines.",
+        )
