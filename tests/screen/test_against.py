@@ -138,7 +138,7 @@ def test_a_long_table_shows_the_largest_relative_differences_and_counts_the_rest
     largest = sorted(parts, key=lambda n: -relative[n])[:MOST]
     assert [line[1] for line in lines] == [f"part {n}" for n in largest]
     assert [line[4][0] for line in lines] == ["-" if n % 2 else "+" for n in largest]
-    assert "Not shown, but in the JSON object: 7 smaller differences." in block.notes
+    assert "Not shown, but in the JSON object of the command: 7 smaller differences." in block.notes
 
 
 def test_rounding_error_is_no_row():

@@ -11,20 +11,16 @@ from sim.errors import Fault, InputError, NoAnswerError
 from viz.commands.against import ASKED, FILE, HELD, OTHER, SETTINGS
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Iterable, Iterator
 
     from sim.answer import Answer
+    from sim.scenario.tables import Scenario
     from viz.sheets.blocks import Block
 
 PLACES = ("scenario", "drawing")
 """Arguments that name what is asked about."""
 OWN: dict[str, Any] = {"settings": (), "bill_from": None, "remove_others": False}
 """Options that change the first scenario, and their values for another file."""
-
-
-def called(first: str, against: str | None, settings: Iterable[str]) -> str:
-    """Return what to call the other airplane: ``tollgate with wing.span=30 ft``."""
-    return " with ".join(part for part in (against or first, ", ".join(settings)) if part)
 
 
 def ask_the_other(command: click.Command, context: click.Context, by_option: Callable[[Fault], Fault]) -> None:
@@ -40,23 +36,53 @@ def ask_the_other(command: click.Command, context: click.Context, by_option: Cal
     try:
         context.meta[OTHER] = _answer(command, context, _of_the_other(context))
     except InputError as error:
-        own = _own_faults(command, context)
+        own = _faults(lambda: _answer(command, context, {}))
         lead = FILE if context.meta[ASKED].get(FILE) else SETTINGS
-        others = [_told(fault, lead, by_option) for fault in error.faults if fault not in own]
-        raise InputError([*own, *others]) from error
+        raise InputError(_of_both(own, error.faults, lead, by_option)) from error
     except NoAnswerError as error:
         message = f"Against {_name(context)}: {error}"
         raise NoAnswerError(message) from error
 
 
-def _own_faults(command: click.Command, context: click.Context) -> tuple[Fault, ...]:
+def other_scenario(
+    first: str, settings: tuple[str, ...], file: str | None, changes: tuple[str, ...]
+) -> Scenario | None:
+    """Return the other scenario, or the first with further changes; None where neither is asked for.
+
+    Raises
+    ------
+    InputError
+        With every fault of both scenarios.
+    """
+    from sim.scenario.reading import load
+
+    if not (file or changes):
+        return None
     try:
-        _answer(command, context, {})
+        return load(file, changes) if file else load(first, (*settings, *changes))
+    except InputError as error:
+        own = _faults(lambda: load(first, settings))
+        raise InputError(_of_both(own, error.faults, FILE if file else SETTINGS, lambda fault: fault)) from error
+
+
+def _faults(work: Callable[[], object]) -> tuple[Fault, ...]:
+    """Return the faults that keep a work from being done."""
+    try:
+        work()
     except InputError as error:
         return error.faults
     except NoAnswerError:
         return ()
     return ()
+
+
+def _of_both(
+    own: Iterable[Fault], others: Iterable[Fault], lead: str, by_option: Callable[[Fault], Fault]
+) -> Iterator[Fault]:
+    """Yield the faults of the first airplane, then those that the other has besides, under the options of that."""
+    known = tuple(own)
+    yield from known
+    yield from (_told(fault, lead, by_option) for fault in others if fault not in known)
 
 
 def _answer(command: click.Command, context: click.Context, changed: dict[str, Any]) -> Answer:
@@ -84,6 +110,8 @@ def _place(context: click.Context) -> str:
 
 
 def _name(context: click.Context) -> str:
+    from viz.sheets.difference import called
+
     asked = context.meta[ASKED]
     return called(context.params[_place(context)], asked.get(FILE), asked[SETTINGS])
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sim.errors import Fault
+from viz.commands.against import against_in
 from viz.commands.options import Command, Word, airplane_in, force
 
 if TYPE_CHECKING:
@@ -35,6 +36,7 @@ def check(*, force: bool, **options: Any) -> Iterator[Fault]:  # noqa: ANN401
 
 @click.command(cls=Command, check=check)
 @airplane_in
+@against_in(exposed=True)
 @click.option("--out", type=click.Path(dir_okay=False), metavar="FILE.html", help="Write the report, one HTML file.")
 @click.option("--pdf", type=click.Path(dir_okay=False), metavar="FILE.pdf", help="Write the report as PDF.")
 @click.option(
@@ -54,21 +56,34 @@ def command(
     *,
     scenario: str,
     settings: tuple[str, ...],
+    against: str | None,
+    against_set: tuple[str, ...],
     force: bool,
     paper: str | None,
     **files: str | None,
 ) -> None:
     """Write a report: the answers, then every sheet and figure, assumptions, cautions and the command that made it.
 
+    With --against or --against-set a section lists what differs from the other airplane.
+
     Example: whirlgate report tollgate --out report.html --pdf report.pdf --handout handout.html
     """
     from sim.scenario.reading import load
+    from viz.commands.other_airplane import other_scenario
     from viz.commands.progress import bar
     from viz.files.atomic import write_whole
     from viz.report.drawings import cores
     from viz.report.findings import Findings
     from viz.report.media import written
+    from viz.report.other_airplane import OtherAirplane
+    from viz.sheets.difference import called
 
-    found = Findings(load(scenario, settings), units, called=scenario, settings=settings, processes=cores())
+    changed = other_scenario(scenario, settings, against, against_set)
+    other = None
+    if changed:
+        name = called(scenario, against, against_set)
+        other = OtherAirplane(Findings(changed, units, called=name), name, against, against_set)
+    own = load(scenario, settings)
+    found = Findings(own, units, called=scenario, settings=settings, processes=cores(), other=other)
     for path, content in written(found, files, paper=paper or ("letter" if units == "us" else "a4"), progress=bar):
         click.echo(f"wrote {write_whole(path, content, force=force)}", err=True)

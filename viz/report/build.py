@@ -8,7 +8,7 @@ from sim import __version__
 from sim.errors import InputError, NoAnswerError
 from viz.report.answers import answers
 from viz.report.blocks import Report, Section
-from viz.report.sections import airplane, closing, exhibit, flight, sensitivity, timing
+from viz.report.sections import against, airplane, closing, exhibit, flight, sensitivity, timing
 from viz.sheets.blocks import say
 from viz.sheets.complete import complete
 
@@ -41,6 +41,18 @@ SECTIONS: tuple[Plan, ...] = (
 """Place for links, heading, and the parts in their order."""
 
 
+AGAINST: Plan = ("against", "Against another airplane", (against.differences,))
+"""The section of a report that compares with another airplane."""
+
+
+def plan(found: Findings) -> tuple[Plan, ...]:
+    """Return the sections of a report: with another airplane the differences stand before the assumptions."""
+    if found.other is None:
+        return SECTIONS
+    before = next(place for place, (name, _, _) in enumerate(SECTIONS) if name == "assumptions")
+    return (*SECTIONS[:before], AGAINST, *SECTIONS[before:])
+
+
 def build(found: Findings, progress: Progress = lambda sections, _count, _label: sections) -> Report:
     """Return the report on everything found.
 
@@ -51,9 +63,10 @@ def build(found: Findings, progress: Progress = lambda sections, _count, _label:
     progress : callable
         Wraps the table of the sections; given their number and a label as well.
     """
+    planned = plan(found)
     sections = tuple(
         Section(name, heading, complete(block for part in parts for block in told(part, found)))
-        for name, heading, parts in progress(SECTIONS, len(SECTIONS), "reporting")
+        for name, heading, parts in progress(planned, len(planned), "reporting")
     )
     scenario = found.scenario
     return Report(scenario.title, scenario.note, __version__, tuple(answers(found)), sections)

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from sim.studies.speeds import SpeedsAnswer
     from sim.studies.windows import WindowsAnswer
     from sim.sweeps.local_sensitivity import Sensitivity
+    from viz.report.other_airplane import OtherAirplane
     from viz.sheets.format import Units
 
 ROUNDS = 1_000_000
@@ -40,7 +41,7 @@ SENSITIVITY_OF = (
 
 
 class Findings:
-    """The answers about one scenario.
+    """The answers about one scenario, and those about another one that it is compared with.
 
     Every attribute raises what its study raises: `InputError` where the scenario lacks a table, `NoAnswerError` where
     the question has no answer.
@@ -54,12 +55,14 @@ class Findings:
         called: str,
         settings: tuple[str, ...] = (),
         processes: int = 1,
+        other: OtherAirplane | None = None,
     ) -> None:
         self.scenario = scenario
         self.units = units
         self.called = called
         self.settings = settings
         self.drawings = Drawings(units, processes)
+        self.other = other
 
     @cached_property
     def model(self) -> Model:

@@ -31,27 +31,51 @@ ROUNDING = 1e-9
 """Share of the largest value of a quantity that is the rounding error of the computation."""
 
 
+def called(first: str, against: str | None, settings: Iterable[str]) -> str:
+    """Return what to call the other airplane: ``tollgate with wing.span=30 ft``."""
+    return " with ".join(part for part in (against or first, ", ".join(settings)) if part)
+
+
 def sheet(answer: Differences, other: Cell = "the other") -> Iterator[Block]:
-    """Yield what differs, the largest relative differences first, and what stands in one answer alone."""
+    """Yield what differs, as a table or as the sentence that nothing does."""
+    yield table(answer, say("Against {other}", other=other))
+
+
+def table(answer: Differences, title: Cell, *, most: int = MOST, repeated: bool = False) -> Block:
+    """Return what differs as a table, and below it what stands in one answer alone.
+
+    Parameters
+    ----------
+    answer : Differences
+        Of two answers.
+    title : Cell
+        Title of the table.
+    most : int
+        Rows of the table; the rest are counted.
+    repeated : bool
+        Whether the meaning of a quantity stands in each of its rows, not in the first alone.
+    """
     found = _merged(answer)
     if not answer.differences and not answer.alone:
-        yield say("Against {other}: no difference.", other=other)
-        return
+        return say("{title}: no difference.", title=title)
     heads = ("Quantity", "Of", "This", "Other", "Difference")
-    note = "Difference: the other less this one. Quantities with the largest relative differences come first."
-    notes = (note, *_counted(answer, len(found)), *_alone(answer.alone))
-    yield rows(say("Against {other}", other=other), heads, _lines(found[:MOST]), *notes)
+    note = "Difference: the other less this one. Values of the whole come first, then the largest relative differences."
+    notes = (note, *_counted(answer, len(found) - most), *_alone(answer.alone))
+    return rows(title, heads, _lines(found[:most], repeated=repeated), *notes)
 
 
 def _merged(answer: Differences) -> list[tuple[Difference, list[Place], float]]:
-    """Return what has room in a table, values alike together, each with its places and its relative difference."""
+    """Return what has room in a table, values alike together, each with its places and its relative difference.
+
+    Values of the whole airplane come first, then the others, each with the largest relative differences first.
+    """
     fitting = [one for one in answer.differences if not one.curve and _short(one.first) and _short(one.second)]
     largest = {name: max(abs(number) for number in own) for name, own in _numbers(answer).items()}
     alike: dict[tuple[str, Scalar, Scalar], list[Difference]] = {}
     for one in fitting:
         alike.setdefault((one.name, one.first, one.second), []).append(one)
     ranked = [(group[0], _places(group), _relative(group[0], largest)) for group in alike.values()]
-    return sorted((row for row in ranked if row[2] > ROUNDING), key=lambda row: -row[2])
+    return sorted((row for row in ranked if row[2] > ROUNDING), key=lambda row: (any(row[1]), -row[2]))
 
 
 def _short(value: Scalar) -> bool:
@@ -87,19 +111,20 @@ def _relative(one: Difference, largest: dict[str, float]) -> float:
     return abs(one.difference) / max(_size(one), SMALL * largest.get(one.name, 0.0))
 
 
-def _lines(found: Iterable[tuple[Difference, list[Place], float]]) -> Iterator[tuple[Cell, ...]]:
+def _lines(found: Iterable[tuple[Difference, list[Place], float]], *, repeated: bool) -> Iterator[tuple[Cell, ...]]:
     """Yield a line for each value, those of one quantity together under its meaning."""
     by_name: dict[str, list[tuple[Cell, ...]]] = {}
     for one, places, _ in found:
         own = by_name.setdefault(one.name, [])
-        own.append(("" if own else _meaning(one), _where(places), *_values(one)))
+        own.append(("" if own and not repeated else _meaning(one), _where(places), *_values(one)))
     for lines in by_name.values():
         yield from lines
 
 
 def _meaning(one: Difference) -> str:
     found = known(one.name)
-    return found.meaning if found and one.difference is not None else one.name.replace("_", " ")
+    number = any(isinstance(value, float | int) and not isinstance(value, bool) for value in (one.first, one.second))
+    return found.meaning if found and number else one.name.replace("_", " ")
 
 
 def _values(one: Difference) -> Iterator[Cell]:
@@ -146,15 +171,14 @@ def _part(name: str, value: Scalar) -> Cell:
     return Value(name, value, plain=True, signed=bool((own := known(name)) and own.signs))
 
 
-def _counted(answer: Differences, found: int) -> Iterator[Cell]:
+def _counted(answer: Differences, smaller: int) -> Iterator[Cell]:
     """Yield how much is left out."""
-    smaller = max(0, found - MOST)
     curves = sum(one.curve for one in answer.differences)
     texts = sum(not (one.curve or (_short(one.first) and _short(one.second))) for one in answer.differences)
     counts = ((smaller, "smaller differences"), (curves, "points of curves"), (texts, "longer texts"))
-    told = [f"{count} {what}" for count, what in counts if count]
+    told = [f"{count} {what}" for count, what in counts if count > 0]
     if told:
-        yield f"Not shown, but in the JSON object: {', '.join(told)}."
+        yield f"Not shown, but in the JSON object of the command: {', '.join(told)}."
 
 
 def _alone(alone: Iterable[Alone]) -> Iterator[Cell]:

@@ -14,6 +14,6 @@ def test_files_of_items_are_part_of_what_it_takes(tmp_path):
     path = tmp_path / "mine.toml"
     path.write_text(text[: text.index("[[item]]")] + '[[item]]\nfile = "items.csv"\n', encoding="utf-8")
     (tmp_path / "items.csv").write_text(bill, encoding="utf-8")
-    found = SimpleNamespace(units="us", called=str(path), settings=(), scenario=load(path))
+    found = SimpleNamespace(units="us", called=str(path), settings=(), scenario=load(path), other=None)
     *_, scenario, items = again(found)
     assert (scenario.title, items.title, items.text) == ("Scenario", "items.csv", bill)

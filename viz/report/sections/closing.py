@@ -102,8 +102,14 @@ def again(found: Findings) -> Iterator[Block]:
 
     words = ["whirlgate", "--units", found.units, "report", found.called]
     words += [word for setting in found.settings for word in ("--set", setting)]
+    words += found.other.words if found.other else []
     yield say(f"Made by whirlgate {__version__}. The same version, command and scenario give the same page.")
     yield Verbatim("Command", shlex.join([*words, "--out", "report.html"]))
     yield Verbatim("Scenario", fetch(str(found.called)).text)
     for name, text in found.scenario.source.files:
         yield Verbatim(name, text)
+    if found.other and found.other.file:
+        source = found.other.findings.scenario.source
+        yield Verbatim("The other scenario", source.text)
+        for name, text in source.files:
+            yield Verbatim(f"{name} of the other scenario", text)
