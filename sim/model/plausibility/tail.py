@@ -14,12 +14,15 @@ if TYPE_CHECKING:
 
 
 def tail_volumes(examined: Examined) -> Iterator[Remark]:
-    """Yield a tailplane or a fin that is unusually small or large for its wing."""
-    wing, frame = examined.model.wing, examined.model.airframe
-    tail, fin = frame.tailplane, frame.fin
-    for key, usual, surface, length_m, cure in (
-        ("tailplane.arm", limits.TAIL_VOLUME, tail, wing.mean("chord_m"), "Check span, chord and arm of the tailplane"),
-        ("fin.arm", limits.FIN_VOLUME, fin, wing.span_m, "Check height, chord and arm of the fin"),
-    ):
-        volume = surface.span_m * surface.chord_m * surface.arm_m / (wing.area_m2 * length_m)
-        yield from unusual(usual, volume, key=key, what="the tail volume", cure=f"{cure}, and their units.")
+    """Yield a tailplane or a fin that is unusually small or large for its wing, by its arm from the flown CG."""
+    model, frame = examined.model, examined.model.airframe
+    sizes = (
+        ("tailplane.arm", limits.TAIL_VOLUME, frame.tailplane, model.wing.mean("chord_m"), "span, chord and arm"),
+        ("fin.arm", limits.FIN_VOLUME, frame.fin, model.wing.span_m, "height, chord and arm"),
+    )
+    for name in model.powerplants:
+        aft_m = model.flown_mass(name).cg_aft_m
+        for key, usual, surface, length_m, keys in sizes:
+            volume = surface.span_m * surface.chord_m * (surface.arm_m - aft_m) / (model.wing.area_m2 * length_m)
+            what, cure = f"the tail volume with {name}", f"Check {keys} of it, and their units."
+            yield from unusual(usual, volume, key=key, what=what, cure=cure)
