@@ -146,6 +146,14 @@ class Model(GunModel, MassModel):
 
         return mount(self._scenario, self.powerplants, self.usual_powerplant().name, self._listed_items)
 
+    def with_engine_moved(self, powerplant: str, move_m: float) -> Model:
+        """Return the model with an engine, and all that moves with it, `move_m` farther aft [m]; itself for 0."""
+        if move_m == 0.0:
+            return self
+        engines = self._scenario.powerplant
+        moved = engines[powerplant].model_copy(update={"move_m": engines[powerplant].move_m + move_m})
+        return Model(self._scenario.model_copy(update={"powerplant": {**engines, powerplant: moved}}))
+
     def _listed_items(self, powerplant: str) -> tuple[Item, ...] | None:
         return self.mass_state(powerplant).items if self.has_list(powerplant) else None
 

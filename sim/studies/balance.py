@@ -57,9 +57,9 @@ def balance(
         When nothing moves with the engine.
     """
     name = model.usual_powerplant(powerplant).name
-    limits, chord = model.limits, model.mean_chord
-    found = Balanced(model.mass_state(name).moved(engine_move_m), limits, chord)
-    return _answer(model, name, found, engine_move_m, step_m=step_m)
+    moved = model.with_engine_moved(name, engine_move_m)
+    found = Balanced(moved.mass_state(name), moved.limits, moved.mean_chord)
+    return _answer(moved, name, found, engine_move_m, step_m=step_m)
 
 
 def move_on_target_m(model: Model, powerplant: str) -> float:
@@ -105,7 +105,7 @@ def _answer(model: Model, name: str, found: Balanced, moved_m: float, *, step_m:
         aft_limit_percent_mac=100.0 * limits.aft_limit,
         target_percent_mac=100.0 * limits.target,
         target_station_m=found.target_m,
-        engine_station_m=model.weights(name).engine_station_m + moved_m,
+        engine_station_m=model.weights(name).engine_station_m,
         moved_m=moved_m,
         engine_move_m=move_m,
         engine_move_error_m=move_error(found.state, found.target_m),

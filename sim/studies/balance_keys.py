@@ -12,8 +12,10 @@ if TYPE_CHECKING:
     from sim.studies.balance_answer import BalanceAnswer
     from sim.units.quantities import System
 
+MOVE_DIGITS = 9
+"""Of a written move, so that a third of an inch three times forward is an inch back."""
 NO_MOVE_M = 1e-9
-"""Of a move and its way back, what rounding leaves."""
+"""Of moves and their way back, what rounding leaves."""
 
 
 def move_key(model: Model, answer: BalanceAnswer, *, system: System) -> dict[str, str | None]:
@@ -29,7 +31,7 @@ def move_key(model: Model, answer: BalanceAnswer, *, system: System) -> dict[str
         Units to write.
     """
     move_m = model.engine_move_m(answer.powerplant) + answer.moved_m
-    text = written("m", move_m, system=system) if abs(move_m) > NO_MOVE_M else None
+    text = written("m", move_m, system=system, digits=MOVE_DIGITS) if abs(move_m) > NO_MOVE_M else None
     return {f"powerplant.{answer.powerplant}.move": text}
 
 

@@ -74,7 +74,7 @@ def significant(value: float, digits: int = 3) -> str:
     return f"{value:.{max(0, digits - 1 - exponent)}f}"
 
 
-def written(unit: str, value: float, error: float = 0.0, *, system: System) -> str:
+def written(unit: str, value: float, error: float = 0.0, *, system: System, digits: int = 5) -> str:
     """Return an amount as a scenario file holds it, with its error where there is one.
 
     Parameters
@@ -85,6 +85,8 @@ def written(unit: str, value: float, error: float = 0.0, *, system: System) -> s
         In that unit; the error is one standard deviation, 0 where there is none.
     system : {"us", "si"}
         Units to write.
+    digits : int
+        Significant digits of the value at most.
 
     Examples
     --------
@@ -93,7 +95,7 @@ def written(unit: str, value: float, error: float = 0.0, *, system: System) -> s
     """
     filed = kinds()[unit].filed[system == "si"]
     factor = float(ratio(unit, filed))
-    text = f"{_rounded(value * factor, 5)} {filed}"
+    text = f"{_rounded(value * factor, digits)} {filed}"
     return f"{text} ± {_rounded(error * factor, 2)} {filed}" if error > 0.0 else text
 
 

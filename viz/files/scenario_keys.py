@@ -64,13 +64,20 @@ def write_keys(path: str | Path, values: Mapping[str, str | None]) -> Sentence:
         refuse(str(path), f"is not TOML: {error}")
     for key, text in values.items():
         set_key(document, key, text)
-    text = tomlkit.dumps(document)
+    text = with_endings_of(before, tomlkit.dumps(document))
     faults = faults_made(before, text, values)
     if faults:
         raise InputError(faults)
     if text != before:
         write_whole(path, text, force=True)
     return say("Written to {path}: {keys}.", path=str(path), keys=", ".join(values) or "nothing")
+
+
+def with_endings_of(before: str, text: str) -> str:
+    """Return a text with every line ended as all lines of the one before it were: added ones end like theirs."""
+    if "\r\n" not in before or before.count("\n") > before.count("\r\n"):
+        return text
+    return text.replace("\r\n", "\n").replace("\n", "\r\n")
 
 
 def set_key(table: Any, key: str, text: str | bool | None) -> None:  # noqa: ANN401

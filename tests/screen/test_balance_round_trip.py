@@ -1,0 +1,113 @@
+"""What ``balance --write`` and ``balance --move --write`` do to a file, and that it can be taken back."""
+
+import pytest
+from airplanes import BIPLANE, PARASOL, TRIPLANE
+
+AIRPLANES = pytest.mark.parametrize("path", [BIPLANE, TRIPLANE, PARASOL], ids=lambda path: path.stem)
+INERTIAS = ("inertia_roll", "inertia_pitch", "inertia_yaw", "inertia_product")
+UNITS = pytest.mark.parametrize("units", ["us", "si"])
+
+
+@pytest.fixture
+def copied(tmp_path):
+    """Return a copy that may be written to, its lines ended so."""
+
+    def copy(path, ending="\n"):
+        mine = tmp_path / path.name
+        mine.write_bytes(path.read_text(encoding="utf-8").replace("\n", ending).encode())
+        return mine
+
+    return copy
+
+
+@pytest.fixture
+def moved(run):
+    def move(path, way, units="us"):
+        result = run("--units", units, "balance", path, "--move", way, "--write", path)
+        assert (result.exit_code, result.stderr) == (0, "")
+        return path.read_bytes()
+
+    return move
+
+
+def lines(content):
+    return content.decode().splitlines()
+
+
+@AIRPLANES
+@UNITS
+@pytest.mark.parametrize("ending", ["\n", "\r\n"])
+def test_writing_twice_changes_nothing(run, copied, path, units, ending):
+    mine = copied(path, ending)
+    before = lines(mine.read_bytes())
+    assert run("--units", units, "balance", mine, "--write", mine).exit_code == 0
+    once = mine.read_bytes()
+    changed = [new for old, new in zip(before, lines(once), strict=True) if old != new]
+    assert {line.partition(" ")[0] for line in changed} <= {"mass", "arm", "thrust_arm", *INERTIAS}
+    assert len(changed) >= 9
+    assert once.count(b"\r\n") == (once.count(b"\n") if ending == "\r\n" else 0)
+    assert run("--units", units, "balance", mine, "--write", mine).exit_code == 0
+    assert mine.read_bytes() == once
+
+
+@AIRPLANES
+@UNITS
+@pytest.mark.parametrize("ending", ["\n", "\r\n"])
+@pytest.mark.parametrize(
+    "ways",
+    [
+        ["2 1/2 in forward", "2 1/2 in aft"],
+        ["1/3 in forward", "1/3 in forward", "1/3 in forward", "1 in aft"],
+        ["17 mm aft", "1 7/16 in forward", "17 mm forward", "36.5125 mm aft"],
+    ],
+    ids=["once", "thirds", "both units"],
+)
+def test_a_move_and_its_way_back_leave_the_file_as_it_was(copied, moved, path, units, ending, ways):
+    mine = copied(path, ending)
+    before = mine.read_bytes()
+    *there, back = ways
+    for way in there:
+        after = moved(mine, way, units)
+        added = [line for line in lines(after) if line not in lines(before)]
+        assert len(added) == 1
+        assert added[0].startswith('move = "')
+        assert len(lines(after)) == len(lines(before)) + 1
+        assert after.count(b"\r\n") == (after.count(b"\n") if ending == "\r\n" else 0)
+    assert moved(mine, back, units) == before
+
+
+@AIRPLANES
+def test_a_comment_behind_the_move_stays(copied, moved, path):
+    mine = copied(path)
+    text = mine.read_text(encoding="utf-8")
+    stood = 'move = "1.5 in"                     # as it stands since the spring\n'
+    for name in ("geared_six", "flat_four", "flat_six"):
+        head = f"[powerplant.{name}]\n"
+        text = text.replace(head, head + stood)
+    mine.write_text(text, encoding="utf-8")
+    before = mine.read_bytes()
+    changed = [line for line in lines(moved(mine, "2 1/4 in forward")) if line not in lines(before)]
+    assert changed == ['move = "-0.75 in"                   # as it stands since the spring']
+    assert moved(mine, "2 1/4 in aft") == before
+
+
+@AIRPLANES
+@UNITS
+@pytest.mark.parametrize("way", ["2 1/2 in forward", "17 mm aft", "1/3 in forward"])
+def test_the_balance_of_the_moved_airplane_is_the_one_that_was_shown(answered, copied, path, units, way):
+    """Every number, but the one that says by how much it was moved in that command."""
+    mine = copied(path)
+    words = ("--units", units, "balance", mine)
+    drawn, shown = answered(*words), answered(*words, "--move", way, "--write", mine)
+    written = answered(*words)
+    assert abs(shown["cg_station_m"] - drawn["cg_station_m"]) > 1e-3
+    assert (shown.pop("moved_m") == 0.0, written.pop("moved_m")) == (False, 0.0)
+    assert flat(written) == pytest.approx(flat(shown), rel=1e-8, abs=1e-9)
+
+
+def flat(value, path=""):
+    """Return every number of an answer by its path."""
+    if isinstance(value, dict | list):
+        rows = value.items() if isinstance(value, dict) else enumerate(value)
+        return {key: number for name, inner in rows for key, number in flat(inner, f"{path}.{name}").items()}
+    return {path: value} if isinstance(value, float) else {}
