@@ -1,11 +1,11 @@
-"""Engine speeds: full speed for the kind of engine, cruise and idle as shares of it."""
+"""Engine: full speed for its kind, cruise and idle as shares of it, mass for its power."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 from sim.model.plausibility import limits
-from sim.model.plausibility.remark import unusual
+from sim.model.plausibility.remark import Usual, unusual
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -31,3 +31,16 @@ def engine_speeds(examined: Examined) -> Iterator[Remark]:
                 what=f"{word} speed over full speed",
                 cure="Check both; they are speeds of the engine shaft.",
             )
+
+
+def engine_mass(examined: Examined) -> Iterator[Remark]:
+    """Yield engines that are unusually light or heavy for their power."""
+    for name, engine in examined.model.powerplants.items():
+        least, most = (share * engine.power_w for share in limits.ENGINE_MASS_OVER_POWER)
+        yield from unusual(
+            Usual(least, most, limits.PRACTICE, "mass_kg"),
+            engine.mass_kg,
+            key=f"powerplant.{name}.mass",
+            what="the mass",
+            cure="That is for its power: check both and their units.",
+        )

@@ -25,6 +25,18 @@ FIXED_SPEED = Usual(tau * per_s(1000.0), tau * per_s(7000.0), PRACTICE, "speed_r
 CRUISE_SHARE = Usual(0.6, 1.0, PRACTICE)
 IDLE_SHARE = Usual(0.1, 0.6, PRACTICE)
 
+ENGINE_MASS_OVER_POWER = (0.0005, 0.005)
+"""Mass of an engine over its power [kg/W]: common practice, no source."""
+EFFICIENCY = Usual(0.5, 0.88, f"{PRACTICE}: fixed pitch")
+
+LIFT_MAX = Usual(0.9, 2.2, f"{PRACTICE}: without flaps")
+DRAG_ZERO_LIFT = Usual(0.015, 0.12, PRACTICE)
+SPAN_EFFICIENCY = Usual(0.4, 1.0, f"{PRACTICE}: 1 is the limit of the equivalent monoplane")
+SECTION_SLOPE = Usual(4.5, 7.0, f"{PRACTICE}: 2 π in theory")
+ROLL_RADIUS = Usual(0.15, 0.4, "Raymer, Aircraft Design, radii of gyration: 0.25 (from memory), widened")
+PITCH_RADIUS = Usual(0.25, 0.6, "Raymer, Aircraft Design, radii of gyration: 0.38 (from memory), widened")
+YAW_RADIUS = Usual(0.25, 0.6, "Raymer, Aircraft Design, radii of gyration: 0.39 (from memory), widened")
+
 GAP_SHARE = Usual(0.7, 1.5, f"{PRACTICE}: closer planes lose lift to each other")
 STAGGER_SHARE = Usual(-0.75, 0.75, PRACTICE)
 DIHEDRAL = Usual(radians(-2.0), radians(7.0), PRACTICE, "dihedral_rad")

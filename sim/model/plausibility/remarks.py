@@ -6,8 +6,10 @@ from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from sim.errors import WhirlgateError
 from sim.model.plausibility.centre_of_gravity import static_margin_aft, within_the_chord
-from sim.model.plausibility.engine import engine_speeds
+from sim.model.plausibility.coefficients import stated_coefficients
+from sim.model.plausibility.engine import engine_mass, engine_speeds
 from sim.model.plausibility.gun import line_of_fire
+from sim.model.plausibility.inertia import radii_of_gyration
 from sim.model.plausibility.places import item_stations, pilots
 from sim.model.plausibility.propeller import blade_proportions, ground_clearance, tips_and_gear
 from sim.model.plausibility.structure import longerons, spars
@@ -23,6 +25,7 @@ if TYPE_CHECKING:
 Topic: TypeAlias = Literal["balance", "handling", "mount", "speeds", "compare", "layout", "windows"]
 CHECKS: dict[Callable[[Examined], Iterator[Remark]], tuple[Topic, ...]] = {
     engine_speeds: ("mount", "speeds", "compare", "windows"),
+    engine_mass: ("balance", "mount"),
     tips_and_gear: ("handling", "mount", "speeds", "compare", "windows"),
     blade_proportions: ("speeds", "windows"),
     ground_clearance: ("mount", "layout"),
@@ -32,6 +35,8 @@ CHECKS: dict[Callable[[Examined], Iterator[Remark]], tuple[Topic, ...]] = {
     aspect_ratio: ("handling", "speeds", "layout"),
     wing_loading: ("speeds",),
     power_loading: ("speeds",),
+    stated_coefficients: ("speeds",),
+    radii_of_gyration: ("handling", "compare"),
     tail_volumes: ("handling",),
     within_the_chord: ("handling", "compare"),
     static_margin_aft: ("balance", "handling", "compare"),

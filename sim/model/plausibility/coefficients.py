@@ -1,0 +1,45 @@
+"""Coefficients that a scenario states outright: lift, drag and propeller efficiency."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sim.model.plausibility import limits
+from sim.model.plausibility.remark import unusual
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.model.plausibility.remark import Examined, Remark
+
+
+def stated_coefficients(examined: Examined) -> Iterator[Remark]:
+    """Yield coefficients far from those of airplanes without flaps."""
+    scenario = examined.scenario
+    rows = [
+        ("lift.max", limits.LIFT_MAX, scenario.lift.max, "It is that of the whole airplane, without flaps."),
+        ("drag.zero_lift", limits.DRAG_ZERO_LIFT, scenario.drag.zero_lift, "It is on the area of the wing."),
+        (
+            "drag.span_efficiency",
+            limits.SPAN_EFFICIENCY,
+            scenario.drag.span_efficiency,
+            "It is that of the equivalent monoplane.",
+        ),
+        (
+            "wing.section_lift_slope",
+            limits.SECTION_SLOPE,
+            scenario.wing.section_lift_slope,
+            "It is per radian, not per degree.",
+        ),
+    ]
+    rows += [
+        (
+            f"powerplant.{name}.propeller.efficiency",
+            limits.EFFICIENCY,
+            engine.propeller.efficiency,
+            "It is the maximum, of a propeller of fixed pitch.",
+        )
+        for name, engine in scenario.powerplant.items()
+    ]
+    for key, usual, value, cure in rows:
+        yield from unusual(usual, value, key=key, what="the coefficient", cure=f"Check it. {cure}")

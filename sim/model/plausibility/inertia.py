@@ -1,0 +1,38 @@
+"""Radii of gyration against span and length: an inertia in another unit, or boxes of items that are not its size."""
+
+from __future__ import annotations
+
+from math import sqrt
+from typing import TYPE_CHECKING
+
+from sim.model.plausibility import limits
+from sim.model.plausibility.remark import unusual
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.model.plausibility.remark import Examined, Remark
+
+
+def radii_of_gyration(examined: Examined) -> Iterator[Remark]:
+    """Yield radii of gyration, over half the span or the length, unlike those of airplanes."""
+    model = examined.model
+    half_span_m, half_length_m = 0.5 * model.wing.span_m, 0.5 * examined.scenario.fuselage.length_m
+    sizes = {
+        "roll": (limits.ROLL_RADIUS, half_span_m, "half the span"),
+        "pitch": (limits.PITCH_RADIUS, half_length_m, "half the length"),
+        "yaw": (limits.YAW_RADIUS, 0.5 * (half_span_m + half_length_m), "half the mean of span and length"),
+    }
+    for name in model.powerplants:
+        flown = model.flown_mass(name)
+        for axis, (usual, size_m, words) in sizes.items():
+            inertia_kg_m2 = getattr(flown.body, f"inertia_{axis}_kg_m2")
+            yield from unusual(
+                usual,
+                sqrt(inertia_kg_m2 / flown.body.mass_kg) / size_m,
+                key=f"airplane.inertia_{axis}",
+                what=f"the radius of gyration in {axis} with {name}, over {words},",
+                cure="Check mass and inertia and their units."
+                if flown.source == "given"
+                else "Check inertia, and stations and sizes of the items.",
+            )
