@@ -6,6 +6,7 @@ from math import hypot
 from typing import TYPE_CHECKING
 
 from sim.airframe.weighing_adjustment import adjusted
+from sim.airframe.weighing_data import ALIKE_RAD
 from sim.errors import Fault, InputError
 from sim.units.text import fixed
 
@@ -16,8 +17,6 @@ if TYPE_CHECKING:
 
 LIMIT = 3.0
 """Standard errors by which two totals may differ."""
-ALIKE_RAD = 0.017
-"""Attitudes closer than this, one degree, count as one: they do not determine the height."""
 
 
 def weigh(
@@ -49,7 +48,7 @@ def weigh(
 
     Notes
     -----
-    A support or centre of gravity at station x and waterline z stands x cos θ + z sin θ behind the origin when the
+    An axle, skid or centre of gravity at station x and waterline z stands x cos θ + z sin θ behind the origin when the
     nose is θ up. Weight and moment of each attitude are the observations, mass, x and z the unknowns of one generalised
     least-squares adjustment, see `sim.airframe.weighing_adjustment`. Errors are carried to first order: those of the
     scales are independent from reading to reading, that of a support acts on all of its readings, that of an attitude

@@ -14,14 +14,19 @@ if TYPE_CHECKING:
     from sim.airframe.masses import Item
 
 
+ALIKE_RAD = 0.017
+"""Attitudes closer than this, one degree, count as one: they do not determine the height."""
+
+
 @dataclass(frozen=True, slots=True)
 class Support:
-    """Where a wheel or skid stands, with the airplane level.
+    """The axle of a wheel, or the point of a skid or jack: fixed in the airplane, with the contact straight below it.
 
     Attributes
     ----------
     station_m, buttline_m, waterline_m : float
-        Aft of the datum, to the right, up. [m]
+        Aft of the datum, to the right, up. A wheel touches the ground under its axle at every attitude, so its
+        contact is no fixed point of the airplane. [m]
     station_error_m, buttline_error_m, waterline_error_m : float
         Their standard errors; each acts on every reading of the support. [m]
     """

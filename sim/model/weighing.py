@@ -130,6 +130,10 @@ class _Errors:
             self._assumed.add(key.partition(".")[0])
         return otherwise if found is None else found
 
+    def given(self, key: str) -> float:
+        """Return the standard error of a key below ``weighing``, 0 where none is given."""
+        return self._given.get(f"weighing.{key}", 0.0)
+
     def assumed(self) -> AssumedErrors:
         """Return the errors that were not given."""
         scale, support, pitch = (kind in self._assumed for kind in ("reading", "support", "attitude"))
@@ -139,16 +143,17 @@ class _Errors:
 
 
 def _support(errors: _Errors, name: str, row: SupportTable) -> Support:
+    """Return where a support turns with the airplane: the axle of a wheel, the contact itself of a skid or jack."""
     station_m, buttline_m, waterline_m = (
         errors.of(f"support.{name}.{key}", SUPPORT_ERROR_M) for key in ("station", "buttline", "waterline")
     )
     return Support(
         row.station_m,
         row.buttline_m,
-        row.waterline_m,
+        row.waterline_m + (row.radius_m or 0.0),
         station_error_m=station_m,
         buttline_error_m=buttline_m,
-        waterline_error_m=waterline_m,
+        waterline_error_m=hypot(waterline_m, errors.given(f"support.{name}.radius")),
     )
 
 

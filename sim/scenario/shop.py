@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 from pydantic import Field, ValidationInfo, field_validator
 
+from sim.airframe.weighing_data import ALIKE_RAD
 from sim.errors import InputError, one_of
 from sim.scenario.airframe import LENGTH
 from sim.scenario.fields import Given, ScenarioTable, ShortText, told
@@ -121,11 +122,22 @@ class BalanceTable(ScenarioTable):
 
 
 class SupportTable(ScenarioTable):
-    """Point of contact of a wheel or skid, airplane level."""
+    """Where a wheel, skid or jack stands, airplane level."""
 
     station_m: Annotated[float, Given("m", "station, aft of the datum", **STATION, example="35 in ± 1/16 in")]
     buttline_m: Annotated[float, Given("m", "right of the plane of symmetry", **STATION, example="30 in")] = 0.0
-    waterline_m: Annotated[float, Given("m", "height", **STATION, example="0 in")] = 0.0
+    waterline_m: Annotated[float, Given("m", "height of the contact", **STATION, example="0 in")] = 0.0
+    radius_m: Annotated[
+        float | None,
+        Given(
+            "m",
+            "of the wheel, from axle to contact, for it stands under its axle at every attitude; 0 for a skid or jack; "
+            "needed where an attitude is not level",
+            least=0.0,
+            most=1.5,
+            example="13 in",
+        ),
+    ] = None
 
 
 class ScaleReadingTable(ScenarioTable):
@@ -169,6 +181,17 @@ class WeighingTable(ScenarioTable):
         Field(min_length=1, description="Pitch of each attitude, by a name of your own."),
     ]
     reading: Annotated[list[ScaleReadingTable], Field(min_length=1, description="One for each support and attitude.")]
+
+    @field_validator("attitude")
+    @classmethod
+    def _with_radii(cls, attitudes: dict[str, float], info: ValidationInfo) -> dict[str, float]:
+        tilted = next((name for name, pitch_rad in attitudes.items() if abs(pitch_rad) >= ALIKE_RAD), None)
+        bare = [name for name, row in info.data.get("support", {}).items() if row.radius_m is None]
+        if tilted and bare:
+            keys = ", ".join(f"support.{name}.radius" for name in bare)
+            what = f"{tilted} is not level, so {keys} must be given: the radius of the wheel, 0 in for a skid or jack"
+            told(("", what))
+        return attitudes
 
     @field_validator("reading")
     @classmethod

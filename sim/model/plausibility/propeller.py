@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, hypot, sin
+from math import hypot
 from typing import TYPE_CHECKING
 
 from sim.atmosphere import air
@@ -72,10 +72,9 @@ def ground_clearance(examined: Examined) -> Iterator[Remark]:
 
 def _clearance_m(engine: Powerplant, stands: Stance, thrust_line_m: float) -> float:
     """Return the least height of the disc above the ground, level and on all wheels [m]."""
-    above_m = thrust_line_m - 0.5 * engine.propeller.diameter_m - stands.waterline_m
-    ahead_m = stands.station_m - (engine.propeller.station_m or 0.0)
-    pitches = (0.0,) if engine.propeller.station_m is None else (0.0, stands.pitch_rad)
-    return min(above_m * cos(pitch) + ahead_m * sin(pitch) for pitch in pitches)
+    lowest_m, disc_m = thrust_line_m - 0.5 * engine.propeller.diameter_m, engine.propeller.station_m
+    pitches = (0.0,) if disc_m is None else (0.0, stands.pitch_rad)
+    return min(stands.behind_and_above_m(disc_m or 0.0, lowest_m, pitch)[1] for pitch in pitches)
 
 
 def blade_proportions(examined: Examined) -> Iterator[Remark]:

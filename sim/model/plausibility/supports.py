@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import atan2
+from math import asin, atan2, cos, hypot, sin
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -23,6 +23,8 @@ class Stance:
         Name of one of the main wheels.
     station_m, waterline_m : float
         Contact of the main wheels, airplane level, the lower of them. [m]
+    radius_m : float
+        Of the main wheels: they touch under their axle at every attitude. [m]
     tail_wheel : bool
         Whether the third support stands behind them.
     pitch_rad : float
@@ -32,8 +34,15 @@ class Stance:
     wheel: str
     station_m: float
     waterline_m: float
+    radius_m: float
     tail_wheel: bool
     pitch_rad: float
+
+    def behind_and_above_m(self, station_m: float, waterline_m: float, pitch_rad: float) -> tuple[float, float]:
+        """Return how far a point of the airplane lies behind and above the contact of the main wheels [m]."""
+        aft_m, up_m = station_m - self.station_m, waterline_m - self.waterline_m - self.radius_m
+        level_m, high_m = cos(pitch_rad), sin(pitch_rad)
+        return aft_m * level_m + up_m * high_m, up_m * level_m - aft_m * high_m + self.radius_m
 
 
 def stance(examined: Examined) -> Stance | None:
@@ -52,11 +61,16 @@ def stance(examined: Examined) -> Stance | None:
         return None
     third = others[0]
     wheel = min(wheels, key=lambda name: wheels[name].waterline_m)
-    station_m, waterline_m = wheels[wheel].station_m, wheels[wheel].waterline_m
-    aft_m = third.station_m - station_m
+    main = wheels[wheel]
+    radius_m, aft_m = main.radius_m or 0.0, third.station_m - main.station_m
     if aft_m == 0.0:
         return None
-    # on all wheels the line from wheel to third support lies level
-    up_m = third.waterline_m - waterline_m
-    pitch_rad = atan2(up_m, aft_m) if aft_m > 0.0 else atan2(-up_m, -aft_m)
-    return Stance(wheel, station_m, waterline_m, aft_m > 0.0, pitch_rad)
+    # on all wheels the common tangent of wheel and third support lies level
+    larger_m = radius_m - (third.radius_m or 0.0)
+    up_m = third.waterline_m - main.waterline_m - larger_m
+    apart_m = hypot(aft_m, up_m)
+    if abs(larger_m) > apart_m:
+        return None
+    slope_rad = asin(larger_m / apart_m)
+    pitch_rad = atan2(up_m, aft_m) + slope_rad if aft_m > 0.0 else -atan2(up_m, -aft_m) - slope_rad
+    return Stance(wheel, main.station_m, main.waterline_m, radius_m, aft_m > 0.0, pitch_rad)

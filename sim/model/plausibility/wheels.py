@@ -27,10 +27,10 @@ def wheel_angle(examined: Examined) -> Iterator[Remark]:
         if not model.has_list(name):
             continue
         whole = model.mass_state(name).whole()
-        up_m, aft_m = whole.cg_waterline_m - stands.waterline_m, whole.cg_station_m - stands.station_m
+        aft_m, up_m = stands.behind_and_above_m(whole.cg_station_m, whole.cg_waterline_m, stands.pitch_rad)
         yield from unusual(
             limits.WHEEL_ANGLE,
-            atan2(aft_m, up_m) + stands.pitch_rad,
+            atan2(aft_m, up_m),
             key=f"weighing.support.{stands.wheel}.station",
             what=f"the angle back to the loaded centre of gravity with {name}, tail down,",
             cure="Move the main wheels, or check stations and waterlines.",
