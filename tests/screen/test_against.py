@@ -2,14 +2,18 @@
 
 import json
 import re
+from collections import Counter
 from dataclasses import dataclass
 from itertools import pairwise
 
 import pytest
 from airplanes import BIPLANE, PARASOL, TRIPLANE
+from click.testing import CliRunner
 
 import sim
+import viz
 from sim.answer import Answer
+from viz.cli import COMMANDS, main
 from viz.sheets import csv
 from viz.sheets.blocks import Value, rows
 from viz.sheets.difference import MOST, sheet
@@ -35,6 +39,11 @@ ASKED = {
 }
 """Every command that computes about a scenario -> options that it is asked with."""
 GUN = ("windows", "rate", "burst", "safe-range")
+
+
+def test_every_command_that_computes_about_a_scenario_or_a_drawing_takes_it():
+    taking = {name for name in COMMANDS if "--against" in CliRunner().invoke(main, [name, "--help"]).output}
+    assert taking == {*ASKED, "scale", "report"}
 
 
 def words(command, scenario):
@@ -138,7 +147,18 @@ def test_a_long_table_shows_the_largest_relative_differences_and_counts_the_rest
     largest = sorted(parts, key=lambda n: -relative[n])[:MOST]
     assert [line[1] for line in lines] == [f"part {n}" for n in largest]
     assert [line[4][0] for line in lines] == ["-" if n % 2 else "+" for n in largest]
-    assert "Not shown, but in the JSON object of the command: 7 smaller differences." in block.notes
+    assert "Not shown, but in the JSON object of the command: 7 further differences." in block.notes
+
+
+def test_no_quantity_crowds_out_the_others():
+    first, second = sim.handling(BIPLANE), sim.handling(TRIPLANE)
+    block, lines = table(first, second)
+    times = Counter(line[0] for line in lines)
+    assert len(lines) == MOST
+    assert max(times.values()) == MOST // 8 < len(times)
+    left_out = int(re.search(r"(\d+) further differences", "".join(map(str, block.notes)))[1])
+    pairs = {(o.name, o.first, o.second) for o in sim.differences(first, second).differences}
+    assert len(pairs) - 3 <= MOST + left_out <= len(pairs)  # but for rounding errors
 
 
 def test_rounding_error_is_no_row():
@@ -167,6 +187,14 @@ def test_a_difference_of_temperatures_has_no_zero():
     assert text_of(change, "us") == "+18.0 °F"
     assert text_of(Value("temperature_k", -10.0, change=True), "si") == "-10.0 °C"
     assert "\nair,18\n" in csv.write([rows("", ("", "Change"), [("air", change)])], "us")
+
+
+def test_python_shows_the_same_table():
+    first, second = sim.speeds(BIPLANE), sim.speeds(TRIPLANE)
+    shown = str(viz.sheet(sim.differences(first, second), units="si"))
+    assert shown.startswith("Against the other\n")
+    assert f"{second.powerplants['rotary'].climb_rate_m_s:.2f} m/s" in shown
+    assert all(caution[:40] in " ".join(shown.split()) for caution in first.cautions)
 
 
 def test_the_same_airplane_has_no_difference(run):

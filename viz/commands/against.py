@@ -35,8 +35,8 @@ def against_in(*, noun: str = "scenario", exposed: bool = False) -> Callable[...
     file = click.option(
         "--against",
         metavar=noun.upper(),
-        help=f"Ask the same of another {noun}, a file or a bundled one, and list what differs; --set changes the first "
-        "alone.",
+        help=f"Ask the same of another {noun}, a file or a bundled one, and list what differs; --set, figures "
+        "and files are of the first alone.",
         **kept,
     )
     settings = click.option(

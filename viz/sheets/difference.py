@@ -17,8 +17,12 @@ if TYPE_CHECKING:
     from sim.pairing import Place
     from viz.sheets.blocks import Block, Cell
 
+    Row = tuple[Difference, list[Place], float]
+
 MOST = 40
 """Rows of the table."""
+KINDS = 8
+"""Quantities that a table has room for at least."""
 LETTERS = 40
 """Of a text that has room in the table."""
 PLACES, NAMES = 3, 8
@@ -61,10 +65,20 @@ def table(answer: Differences, title: Cell, *, most: int = MOST, repeated: bool 
     heads = ("Quantity", "Of", "This", "Other", "Difference")
     note = "Difference: the other less this one. Values of the whole come first, then the largest relative differences."
     notes = (note, *_counted(answer, len(found) - most), *_alone(answer.alone))
-    return rows(title, heads, _lines(found[:most], repeated=repeated), *notes)
+    return rows(title, heads, _lines(_chosen(found, most), repeated=repeated), *notes)
 
 
-def _merged(answer: Differences) -> list[tuple[Difference, list[Place], float]]:
+def _chosen(found: list[Row], most: int) -> list[Row]:
+    """Return so many rows: first a few of each quantity, so that none crowds out the others, then whichever follow."""
+    by_name: dict[str, int] = {}
+    early, late = list[int](), list[int]()
+    for place, (one, _, _) in enumerate(found):
+        by_name[one.name] = by_name.get(one.name, 0) + 1
+        (early if by_name[one.name] <= most // KINDS else late).append(place)
+    return [found[place] for place in sorted([*early, *late][:most])]
+
+
+def _merged(answer: Differences) -> list[Row]:
     """Return what has room in a table, values alike together, each with its places and its relative difference.
 
     Values of the whole airplane come first, then the others, each with the largest relative differences first.
@@ -111,7 +125,7 @@ def _relative(one: Difference, largest: dict[str, float]) -> float:
     return abs(one.difference) / max(_size(one), SMALL * largest.get(one.name, 0.0))
 
 
-def _lines(found: Iterable[tuple[Difference, list[Place], float]], *, repeated: bool) -> Iterator[tuple[Cell, ...]]:
+def _lines(found: Iterable[Row], *, repeated: bool) -> Iterator[tuple[Cell, ...]]:
     """Yield a line for each value, those of one quantity together under its meaning."""
     by_name: dict[str, list[tuple[Cell, ...]]] = {}
     for one, places, _ in found:
@@ -171,11 +185,11 @@ def _part(name: str, value: Scalar) -> Cell:
     return Value(name, value, plain=True, signed=bool((own := known(name)) and own.signs))
 
 
-def _counted(answer: Differences, smaller: int) -> Iterator[Cell]:
+def _counted(answer: Differences, further: int) -> Iterator[Cell]:
     """Yield how much is left out."""
     curves = sum(one.curve for one in answer.differences)
     texts = sum(not (one.curve or (_short(one.first) and _short(one.second))) for one in answer.differences)
-    counts = ((smaller, "smaller differences"), (curves, "points of curves"), (texts, "longer texts"))
+    counts = ((further, "further differences"), (curves, "points of curves"), (texts, "longer texts"))
     told = [f"{count} {what}" for count, what in counts if count > 0]
     if told:
         yield f"Not shown, but in the JSON object of the command: {', '.join(told)}."
