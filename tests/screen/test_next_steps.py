@@ -74,6 +74,8 @@ def test_what_is_next_runs_on_the_same_airplane(runs, name):
     for program, *line in following:
         assert (program, *line[:2], str(BIPLANE) in line) == ("whirlgate", "--units", "si", True)
         assert line[line.index("--set") + 1] == SPAN
+        if "report" in line:
+            continue  # takes long; tests/screen/test_whole_job.py runs it
         short = ["--rounds", "200"] if "burst" in line else []
         result = CliRunner().invoke(main, [*line, *short])
         assert (result.exit_code, result.output.startswith("Usage")) == (0, False)
@@ -81,9 +83,12 @@ def test_what_is_next_runs_on_the_same_airplane(runs, name):
 
 def test_options_that_both_commands_take_are_repeated_and_files_are_not(runs):
     flown = ["--speed", "71 mph", "--altitude", "2500 ft"]
-    modes, turn = runs("handling", BIPLANE, *flown, "--bank", "31 deg", "--category", "A", "--figure", "turn.svg")
+    modes, turn, report = runs(
+        "handling", BIPLANE, *flown, "--bank", "31 deg", "--category", "A", "--figure", "turn.svg"
+    )
     assert modes == ["whirlgate", "modes", str(BIPLANE), *flown, "--bank", "31 deg", "--category", "A"]
     assert turn == ["whirlgate", "maneuver", "turn", str(BIPLANE), *flown]
+    assert report == ["whirlgate", "report", str(BIPLANE), "--out", "report.html"]
 
 
 @pytest.mark.parametrize(

@@ -66,4 +66,5 @@ def _sheets(answer: Handling, asked: Model, options: dict[str, Any], banks_deg: 
     yield next_steps(
         say("the modes in a turn, with {run}", run=Run("modes", "" if banks_deg else "--bank '45 deg'")),
         say("a turn in time, with {run}", run=Run("maneuver turn")),
+        say("all of it on paper, with {run}", run=Run("report", "--out report.html")),
     )
