@@ -244,6 +244,7 @@ def test_a_gun_of_options_alone_is_set_into_the_bundled_scenario_and_another(com
 
 
 WRONG = [
+    (["--against", ""], ['--against: "": cannot be read: is a directory']),
     (["--against", "nosuch"], ["--against: nosuch: is neither a file nor a bundled scenario (tollgate)"]),
     (
         ["--against-set", "wing.spam=3", "--against-set", "wing.span", "--set", "wing.chordd=4 ft"],

@@ -56,7 +56,7 @@ def _noted(context: click.Context, option: click.Parameter, value: Any) -> Any: 
 
 def is_against(context: click.Context) -> bool:
     """Return whether the question is asked of another airplane as well."""
-    return any(context.meta.get(ASKED, {}).values())
+    return any(given not in (None, ()) for given in context.meta.get(ASKED, {}).values())
 
 
 def settled(context: click.Context) -> None:

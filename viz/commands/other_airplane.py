@@ -37,7 +37,7 @@ def ask_the_other(command: click.Command, context: click.Context, by_option: Cal
         context.meta[OTHER] = _answer(command, context, _of_the_other(context))
     except InputError as error:
         own = _faults(lambda: _answer(command, context, {}))
-        lead = FILE if context.meta[ASKED].get(FILE) else SETTINGS
+        lead = SETTINGS if context.meta[ASKED][FILE] is None else FILE
         raise InputError(_of_both(own, error.faults, lead, by_option)) from error
     except NoAnswerError as error:
         message = f"Against {_name(context)}: {error}"
@@ -56,13 +56,15 @@ def other_scenario(
     """
     from sim.scenario.reading import load
 
-    if not (file or changes):
+    if file is None and not changes:
         return None
     try:
-        return load(file, changes) if file else load(first, (*settings, *changes))
+        return load(first, (*settings, *changes)) if file is None else load(file, changes)
     except InputError as error:
         own = _faults(lambda: load(first, settings))
-        raise InputError(_of_both(own, error.faults, FILE if file else SETTINGS, lambda fault: fault)) from error
+        raise InputError(
+            _of_both(own, error.faults, SETTINGS if file is None else FILE, lambda fault: fault)
+        ) from error
 
 
 def _faults(work: Callable[[], object]) -> tuple[Fault, ...]:
@@ -99,7 +101,7 @@ def _answer(command: click.Command, context: click.Context, changed: dict[str, A
 
 def _of_the_other(context: click.Context) -> dict[str, Any]:
     asked, given = context.meta[ASKED], context.params
-    if asked.get(FILE):
+    if asked[FILE] is not None:
         own = {name: value for name, value in OWN.items() if name in given}
         return {**own, _place(context): asked[FILE], "settings": asked[SETTINGS]}
     return {"settings": (*given["settings"], *asked[SETTINGS])}
@@ -113,7 +115,7 @@ def _name(context: click.Context) -> str:
     from viz.sheets.difference import called
 
     asked = context.meta[ASKED]
-    return called(context.params[_place(context)], asked.get(FILE), asked[SETTINGS])
+    return called(context.params[_place(context)], asked[FILE], asked[SETTINGS])
 
 
 def _told(fault: Fault, lead: str, by_option: Callable[[Fault], Fault]) -> Fault:

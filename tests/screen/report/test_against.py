@@ -89,6 +89,7 @@ def test_the_command_and_the_other_scenario_are_kept(file, words):
                 "--against: nosuch: is neither a file nor a bundled scenario (tollgate)",
             ],
         ),
+        (["--against", ""], ['--against: "": cannot be read: is a directory']),
         (["--against-set", "wing.spam=3"], ["--against-set wing.spam: unknown key; did you mean span?"]),
         (
             ["--against", TRIPLANE, "--against-set", "wing.span=3"],
