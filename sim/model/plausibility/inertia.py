@@ -29,7 +29,8 @@ def radii_of_gyration(examined: Examined) -> Iterator[Remark]:
             inertia_kg_m2 = getattr(flown.body, f"inertia_{axis}_kg_m2")
             yield from unusual(
                 usual,
-                sqrt(inertia_kg_m2 / flown.body.mass_kg) / size_m,
+                sqrt(max(0.0, inertia_kg_m2) / flown.body.mass_kg)
+                / size_m,  # below 0 where a list contradicts the keys
                 key=f"airplane.inertia_{axis}",
                 what=f"the radius of gyration in {axis} with {name}, over {words},",
                 cure="Check mass and inertia and their units."

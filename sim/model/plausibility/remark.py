@@ -90,7 +90,8 @@ class Usual:
 def amount(quantity: str, value: float) -> str:
     """Return a value with its SI unit, and with that of a US shop behind it where they differ."""
     if not quantity:
-        return f"{value:.3g}"
+        text = f"{value:.3g}"
+        return f"{value:.0f}" if "e+" in text else text
     held, shop = (_plain(quantity, value, system) for system in ("si", "us"))
     return held if held == shop else f"{held} ({shop})"
 

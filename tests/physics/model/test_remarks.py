@@ -109,3 +109,10 @@ def test_a_range_and_its_words():
         True,
     ]
     assert amount("station_m", 254.0) == "254000 mm (10000 in)"
+    assert amount("", 12345.6) == "12346"
+
+
+def test_an_inertia_that_a_list_makes_negative_is_told_and_no_crash():
+    """A propeller of 1000 kg on an engine that the stated inertia is not of."""
+    said = [one.text for one in told(PARASOL, ["powerplant.flat_six.propeller.mass=1000 kg"]) if "gyration" in one.text]
+    assert any(" is 0; usual is from " in text for text in said)
