@@ -58,7 +58,8 @@ def balance(
     """
     name = model.usual_powerplant(powerplant).name
     moved = model.with_engine_moved(name, engine_move_m)
-    found = Balanced(moved.mass_state(name), moved.limits, moved.mean_chord)
+    limits, chord = moved.limits, moved.mean_chord  # asked for first: what is missing there is told first
+    found = Balanced(moved.mass_state(name), limits, chord)
     return _answer(moved, name, found, engine_move_m, step_m=step_m)
 
 
