@@ -32,7 +32,7 @@ class EnginePosition:
     Attributes
     ----------
     engine_move_m : float
-        From where it is drawn, aft positive. [m]
+        From where it stands, aft positive. [m]
     cg_station_m, cg_percent_mac : float
         Loaded centre of gravity that it gives. [m aft of the datum, % of the mean chord]
     """
@@ -48,7 +48,7 @@ def move_to_target(*, mass_kg: float, cg_station_m: float, target_station_m: flo
     Parameters
     ----------
     mass_kg, cg_station_m : float
-        The loaded airplane with the engine where it is drawn. [kg, m]
+        The loaded airplane with the engine where it stands. [kg, m]
     target_station_m : float
         Where its centre of gravity should be. [m]
     moved_mass_kg : float
@@ -223,7 +223,7 @@ def moves_that_serve(
     Parameters
     ----------
     loadings : sequence of Total
-        Every loading to be flown, with the engine where it is drawn.
+        Every loading to be flown, with the engine where it stands.
     moved_mass_kg : float
         Everything that moves with the engine. [kg]
     forward_limit_m, aft_limit_m : float

@@ -45,7 +45,7 @@ def balance(
     powerplant : str or None
         Name of one of its powerplants; None for the balance table's, else the first.
     engine_move_m : float
-        Engine, with all that moves with it, moved from where it is drawn, aft positive. [m]
+        Engine, with all that moves with it, moved from where the scenario has it, aft positive. [m]
     step_m : float
         From one position of the engine to the next, above 0. [m]
 
@@ -60,7 +60,7 @@ def balance(
     moved = model.with_engine_moved(name, engine_move_m)
     limits, chord = moved.limits, moved.mean_chord  # asked for first: what is missing there is told first
     found = Balanced(moved.mass_state(name), limits, chord)
-    return _answer(moved, name, found, engine_move_m, step_m=step_m)
+    return _answer(moved, name, found, step_m=step_m)
 
 
 def move_on_target_m(model: Model, powerplant: str) -> float:
@@ -82,7 +82,7 @@ def move_on_target_m(model: Model, powerplant: str) -> float:
     return _move_m(Balanced(model.mass_state(powerplant), limits, chord))
 
 
-def _answer(model: Model, name: str, found: Balanced, moved_m: float, *, step_m: float) -> BalanceAnswer:
+def _answer(model: Model, name: str, found: Balanced, *, step_m: float) -> BalanceAnswer:
     whole, chord, limits, scales = found.whole, found.chord, found.limits, weighing(model)
     move_m, shift_m = _move_m(found), HALF_INCH_M * found.moved_kg / whole.mass_kg
     engines = powerplant_balances(model)
@@ -107,7 +107,7 @@ def _answer(model: Model, name: str, found: Balanced, moved_m: float, *, step_m:
         target_percent_mac=100.0 * limits.target,
         target_station_m=found.target_m,
         engine_station_m=model.weights(name).engine_station_m,
-        moved_m=moved_m,
+        moved_m=model.engine_move_m(name),
         engine_move_m=move_m,
         engine_move_error_m=move_error(found.state, found.target_m),
         cg_per_half_inch_percent_mac=100.0 * shift_m / chord.chord_m,

@@ -25,7 +25,7 @@ class EnvelopePoint:
     mass_kg, cg_station_m, cg_error_m, cg_percent_mac : float
         The centre of gravity with its standard error. [kg, m, m, % of the mean chord]
     inside : bool
-        Whether it is within the limits, the engine where it is drawn.
+        Whether it is within the limits.
     inside_probability : float
         Probability of that, by the standard error.
     static_margin_percent_mac : float or None
@@ -109,7 +109,7 @@ class ItemShift:
 
 @dataclass(frozen=True, slots=True)
 class BalanceAnswer(Answer):
-    """The airplane with one engine where it is drawn, and where that engine should be.
+    """The airplane with one engine, and where that engine should be.
 
     Attributes
     ----------
@@ -130,7 +130,7 @@ class BalanceAnswer(Answer):
     engine_station_m : float
         Where the engine stands. [m]
     moved_m : float
-        How far it was moved from where it is drawn for this answer, aft positive. [m]
+        How far that is from where it is drawn, aft positive. [m]
     engine_move_m, engine_move_error_m : float
         From there to the target, aft positive, and its standard error. [m]
     cg_per_half_inch_percent_mac : float
@@ -153,7 +153,7 @@ class BalanceAnswer(Answer):
     envelope : tuple of EnvelopePoint
         Every loading, from full tanks to empty.
     powerplants : dict of PowerplantBalance
-        The airplane with each of its engines where it is drawn.
+        The airplane with each of its engines.
     items : tuple of CountedItem
         What was counted.
     weighing : WeighingAnswer or None

@@ -18,19 +18,17 @@ NO_MOVE_M = 1e-9
 """Of moves and their way back, what rounding leaves."""
 
 
-def move_key(model: Model, answer: BalanceAnswer, *, system: System) -> dict[str, str | None]:
+def move_key(answer: BalanceAnswer, *, system: System) -> dict[str, str | None]:
     """Return the key that moves the engine of a scenario as it was moved for a balance; None where it is to go.
 
     Parameters
     ----------
-    model : Model
-        The airplane that was balanced.
     answer : BalanceAnswer
-        Its balance, with the engine moved.
+        With the engine moved.
     system : {"us", "si"}
         Units to write.
     """
-    move_m = model.engine_move_m(answer.powerplant) + answer.moved_m
+    move_m = answer.moved_m
     text = written("m", move_m, system=system, digits=MOVE_DIGITS) if abs(move_m) > NO_MOVE_M else None
     return {f"powerplant.{answer.powerplant}.move": text}
 
@@ -50,9 +48,9 @@ def balance_keys(model: Model, answer: BalanceAnswer, *, system: System) -> dict
     Notes
     -----
     The wing's arm follows from its station and the loaded centre of gravity; tail and fin stand where they stood, so
-    their arms change as much as the wing's. The airplane table leaves the rotor out of the roll inertia; engine and
-    propeller are points on the thrust line here, so nothing need be taken off. Where the arms are right already they
-    stay as they are written, so that writing twice changes nothing.
+    their arms change as much as the wing's; that of the propeller is to the disc where it is drawn. The airplane table
+    leaves the rotor out of the roll inertia; engine and propeller are points on the thrust line here, so nothing need be
+    taken off. Where the arms are right already they stay as they are written, so that writing twice changes nothing.
     """
     inertia, engine = answer.inertia_kg_m2, f"powerplant.{answer.powerplant}"
     stated = {key: value.value for key, value in model.flight_keys.items()}
@@ -65,7 +63,7 @@ def balance_keys(model: Model, answer: BalanceAnswer, *, system: System) -> dict
     arms_m = {
         "tailplane.arm": stated["tailplane.arm"] + back_m,
         "fin.arm": stated["fin.arm"] + back_m,
-        nose: stated[nose] - back_m if disc_m is None else answer.cg_station_m - disc_m,
+        nose: stated[nose] - back_m if disc_m is None else answer.cg_station_m - disc_m + answer.moved_m,
         f"{engine}.thrust_arm": answer.cg_waterline_m - model.thrust_line_m,
     }
     inertias = {"roll": inertia.xx, "pitch": inertia.yy, "yaw": inertia.zz, "product": inertia.xz}

@@ -3,12 +3,13 @@
 import re
 
 import pytest
-from airplanes import BIPLANE, TRIPLANE
+from airplanes import BIPLANE, TRIPLANE, TWO_SEATER
 
 from sim.model.model import model
 from sim.scenario.reading import load
 from sim.studies.balance import balance
 from viz.figures.balance import draw
+from viz.figures.sheet import MARKS
 
 
 @pytest.mark.parametrize("units", ["us", "si"])
@@ -41,7 +42,7 @@ def test_the_keys_of_balance(answered):
 def test_moves_are_said_in_words(run):
     shown = " ".join(run("balance").stdout.split())
     assert "move the engine 2.69 in forward ± 0.31 in" in shown
-    assert "within the limits with the engine from 8.84 in forward to 0.11 in forward of its drawn position" in shown
+    assert "within the limits with the engine from 8.84 in forward to 0.11 in forward of its present position" in shown
     assert "ballast, tail 206.00 in cannot none serves" in shown
     aft = " ".join(run("balance", "--set", "balance.target=33 %").stdout.split())
     assert "6.53 in aft" in aft
@@ -105,11 +106,27 @@ def drawn():
 
 def test_the_envelope_passes_through_its_points(drawn):
     answer, figure = drawn
-    paths = [line for line in figure.axes[0].get_lines() if ", full tanks to empty" in str(line.get_label())]
+    paths = [line for line in figure.axes[0].get_lines() if line.get_marker() in MARKS]
     percents = [percent for path in paths for percent in path.get_xdata()]
     pounds = [mass for path in paths for mass in path.get_ydata()]
     assert percents == pytest.approx([point.cg_percent_mac for point in answer.envelope])
     assert pounds == pytest.approx([point.mass_kg / 0.45359237 for point in answer.envelope])
+
+
+def test_each_line_of_the_envelope_burns_fuel_and_changes_nothing_else():
+    """Of a two-seater: one line for every pilot, seat and baggage, none from one load to another; a label a pilot."""
+    answer = balance(model(TWO_SEATER), engine_move_m=0.05)
+    panel = draw(answer, "us").axes[0]
+    lines = [line for line in panel.get_lines() if len(line.get_xdata()) == 2 and line.get_marker() not in ("", "None")]
+    ends = iter(answer.envelope)
+    assert len(lines) == len(answer.envelope) // 2 == 12
+    for line in lines:
+        full, empty = next(ends), next(ends)
+        assert full.name.removesuffix(", full tanks") == empty.name.removesuffix(", empty tanks")
+        assert list(line.get_xdata()) == [full.cg_percent_mac, empty.cg_percent_mac]
+    labels = [text.get_text() for text in panel.get_legend().get_texts()]
+    assert sum("full tanks to empty" in label for label in labels) == 3
+    assert panel.get_title(loc="left").endswith(f"engine at station {answer.engine_station_m / 0.0254:.2f} in")
 
 
 def test_limits_and_target_stand_where_they_are(drawn):
@@ -131,7 +148,7 @@ def test_the_steps_of_the_engine_and_the_one_on_target(drawn):
 def test_axes_carry_quantities_and_units(drawn):
     above, below = drawn[1].axes
     assert (above.get_xlabel(), above.get_ylabel()) == ("centre of gravity [% of the mean chord]", "weight [lb]")
-    assert below.get_ylabel().replace("\n", " ") == "engine displacement from its drawn position, aft positive [in]"
+    assert below.get_ylabel().replace("\n", " ") == "engine displacement, aft positive [in]"
 
 
 def test_a_figure_is_written(run, tmp_path):

@@ -98,8 +98,9 @@ def command(units: Units, /, **options: Any) -> None:  # noqa: ANN401
         from sim.studies.balance_keys import balance_keys, move_key
         from viz.files.scenario_keys import write_keys
 
-        keys = move_key if options["engine_move_m"] else balance_keys
-        notes.append(write_keys(options["write"], keys(airplane, answer, system=units)))
+        moved = options["engine_move_m"] != 0.0
+        keys = move_key(answer, system=units) if moved else balance_keys(airplane, answer, system=units)
+        notes.append(write_keys(options["write"], keys))
     deliver(answer, (*sheet(answer, items=options["items"]), *notes), units, as_json=options["as_json"])
 
 

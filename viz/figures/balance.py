@@ -63,16 +63,20 @@ def _envelope(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
     _, factor = quantity("mass_kg").shown(units)
     _limits(panel, answer)
     for number, (who, points) in enumerate(groupby(answer.envelope, lambda point: point.name.partition(",")[0])):
-        path = list(points)
-        percents, weights = [p.cg_percent_mac for p in path], [p.mass_kg * factor for p in path]
-        panel.plot(percents, weights, marker=MARKS[number], label=f"{who}, full tanks to empty", **style(number))
-        panel.annotate(
-            "full", (percents[0], weights[0]), xytext=(6, 6), textcoords="offset points", fontsize=8, color=INKS[number]
-        )
+        label = f"{who}, full tanks to empty"
+        for _, burned in groupby(points, lambda point: point.name.rpartition(",")[0]):
+            path = list(burned)
+            percents, weights = [p.cg_percent_mac for p in path], [p.mass_kg * factor for p in path]
+            panel.plot(percents, weights, marker=MARKS[number], label=label, **style(number))
+            if label:
+                place = (percents[0], weights[0])
+                panel.annotate("full", place, xytext=(6, 6), textcoords="offset points", fontsize=8, color=INKS[number])
+            label = ""  # the other passengers and baggage of the same pilot
     panel.plot([], [], color=INKS[5], linewidth=0.8, linestyle=":", label="target")
     panel.set_xlabel("centre of gravity [% of the mean chord]")
     panel.set_ylabel(f"weight [{quantity('mass_kg').shown(units)[0]}]")
-    panel.set_title(f"Loading envelope with {answer.powerplant}, engine at its drawn position")
+    at = text_of(Value("engine_station_m", answer.engine_station_m, decimals=2), units)
+    panel.set_title(f"Loading envelope with {answer.powerplant}, engine at station {at}")
     panel.margins(x=0.12, y=0.15)
     panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))
 

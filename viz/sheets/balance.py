@@ -95,7 +95,9 @@ def _powerplants(answer: BalanceAnswer) -> Table:
     lines.append(
         ["static margin", *(_percent("static_margin_percent_mac", one.static_margin_percent_mac) for one in found)]
     )
-    return rows("Loaded as listed, each engine where it is drawn: % of the mean chord", ["", *names], lines, PHYSICS)
+    return rows(
+        "Loaded as listed, each engine at its present position: % of the mean chord", ["", *names], lines, PHYSICS
+    )
 
 
 def _percent(name: str, number: float | None, error: float | None = None) -> Cell:

@@ -21,7 +21,7 @@ def serving(answer: BalanceAnswer) -> Sentence:
     if answer.serves_from_m is None:
         return say("no position of the engine keeps every loading within the limits")
     return say(
-        "every loading stays within the limits with the engine from {first} to {last} of its drawn position",
+        "every loading stays within the limits with the engine from {first} to {last} of its present position",
         first=moved("serves_from_m", answer.serves_from_m),
         last=moved("serves_to_m", answer.serves_to_m),
     )
