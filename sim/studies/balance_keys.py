@@ -49,8 +49,8 @@ def balance_keys(model: Model, answer: BalanceAnswer, *, system: System) -> dict
     -----
     The wing's arm follows from its station and the loaded centre of gravity; tail and fin stand where they stood, so
     their arms change as much as the wing's; that of the propeller is to the disc where it is drawn. The airplane table
-    leaves the rotor out of the roll inertia; engine and propeller are points on the thrust line here, so nothing need be
-    taken off. Where the arms are right already they stay as they are written, so that writing twice changes nothing.
+    leaves the rotor out of the roll inertia; engine and propeller are points on the thrust line here, so nothing need
+    be taken off. Where the arms are right already they stay as they are written, so that writing twice changes nothing.
     """
     inertia, engine = answer.inertia_kg_m2, f"powerplant.{answer.powerplant}"
     stated = {key: value.value for key, value in model.flight_keys.items()}
