@@ -6,7 +6,7 @@ from math import hypot
 from typing import TYPE_CHECKING
 
 from sim.airframe.weighing_adjustment import adjusted
-from sim.airframe.weighing_data import ALIKE_RAD
+from sim.airframe.weighing_data import ALIKE_RAD, LIMIT
 from sim.errors import Fault, InputError
 from sim.units.text import fixed
 
@@ -14,9 +14,6 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from sim.airframe.weighing_data import Attitude, Support, Weighed
-
-LIMIT = 3.0
-"""Standard errors by which two totals may differ."""
 
 
 def weigh(

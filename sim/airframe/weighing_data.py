@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from sim.airframe.masses import Item
 
 
+LIMIT = 3.0
+"""Standard errors by which two values of the same may differ."""
 ALIKE_RAD = 0.017
 """Attitudes closer than this, one degree, count as one: they do not determine the height."""
 

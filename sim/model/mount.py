@@ -41,6 +41,8 @@ class Mount:
         Of the truss; empty without one.
     engines : dict of MountedPowerplant
         By powerplant.
+    alone : frozenset of str
+        Powerplants whose engine and propeller alone count, for nothing tells what else hangs there.
     """
 
     powerplant: str
@@ -50,6 +52,7 @@ class Mount:
     nodes: tuple[Node, ...]
     tubes: tuple[Tube, ...]
     engines: dict[str, MountedPowerplant]
+    alone: frozenset[str]
 
 
 def mount(
@@ -92,6 +95,7 @@ def mount(
     ]
     if faults:
         raise InputError(faults)
+    hung = {name: items(name) for name in powerplants}
     return Mount(
         powerplant=table.powerplant or usual,
         load_factor=table.load_factor,
@@ -100,10 +104,16 @@ def mount(
         nodes=nodes,
         tubes=tubes,
         engines={
-            name: _mounted(engine, table, _lump(engine, items(name), thrust_line_m(scenario)))
+            name: _mounted(engine, table, _lump(engine, hung[name], thrust_line_m(scenario)))
             for name, engine in powerplants.items()
         },
+        alone=frozenset(name for name, there in hung.items() if there is None and not _weighs(table, name)),
     )
+
+
+def _weighs(table: MountTable, name: str) -> bool:
+    """Return whether the table says what hangs on the mount with a powerplant."""
+    return name in table.hung and table.hung[name].mass_kg is not None
 
 
 def _unknown(table: MountTable, powerplants: Mapping[str, Powerplant]) -> Iterator[Fault]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from math import hypot
 from typing import TYPE_CHECKING
 
+from sim.airframe.loading import USEFUL
+from sim.airframe.weighing_data import LIMIT
 from sim.model.flown_mass import inertia_apart
 
 if TYPE_CHECKING:
@@ -38,14 +40,46 @@ def remarks(model: Model, powerplant: str, scales: WeighingAnswer | None) -> Ite
             f"Keys of the scenario disagree with the item list: {', '.join(apart)} than the items give. The list is "
             "used, but for moments of inertia so far off. Correct the items, or write the keys from the balance."
         )
-    if scales is not None and scales.aboard_guess:
-        yield _aboard(scales.aboard_guess)
-    elif scales is not None and scales.suspicions:
-        first = scales.suspicions[0]
-        way = "heavier" if first.correction_kg > 0.0 else "lighter"
-        yield f"The weighing suggests that the group {first.group} is {way} than listed: check it first."
+    yield from _exact(model, powerplant) if scales is None else of_scales(scales)
     if model.weights(powerplant).from_past:
         yield "Masses marked (past builds) are estimated from the group's share of empty weight: weigh the parts."
+
+
+def of_scales(scales: WeighingAnswer) -> Iterator[str]:
+    """Yield what scales and list say against each other, a sentence each.
+
+    Parameters
+    ----------
+    scales : WeighingAnswer
+        A weighing beside its item list.
+    """
+    if scales.aboard_guess:
+        yield _aboard(scales.aboard_guess)
+    elif scales.suspicions:
+        first = scales.suspicions[0]
+        way = "heavier" if first.correction_kg > 0.0 else "lighter"
+        yield (
+            f"The weighing suggests that the group {first.group} is {way} than listed (probability "
+            f"{100.0 * first.probability:.0f} %): check it first, and where the engine stood, weighing.engine_move."
+        )
+    apart = scales.waterline_z_score
+    if apart is not None and abs(apart) > LIMIT:
+        yield (
+            f"The height by the scales is {abs(apart):.1f} times the ± of the difference "
+            f"{'above' if apart > 0.0 else 'below'} that of the list: errors alone do not explain it, and the loaded "
+            "CG and its ± carry it. Check attitudes, waterlines and radii of the supports, and waterlines of the items."
+        )
+
+
+def _exact(model: Model, powerplant: str) -> Iterator[str]:
+    """Yield that items of an airplane that was not weighed count as exact where they state no ±."""
+    empty = [item for item in model.weights(powerplant).items if item.group not in USEFUL]
+    bare = sum(not (item.mass_error_kg and item.station_error_m) for item in empty)
+    if bare:
+        yield (
+            f"{bare} of {len(empty)} items of the empty airplane state no ± of mass or of station, which then counts "
+            "as exact: the ± of weight, CG and move of the engine are too small. Write them, or weigh the airplane."
+        )
 
 
 def _aboard(guess: AboardGuess) -> str:

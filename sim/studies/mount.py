@@ -11,6 +11,7 @@ from sim.structure.bolts import Bolt, BoltLoad, bolt_loads
 from sim.structure.load_cases import ULTIMATE, Case, MountedPowerplant, load_cases
 from sim.structure.truss import Node, TubeLoad, solve_truss
 from sim.studies.balance import move_on_target_m
+from sim.studies.mount_remarks import remarks
 from sim.units.text import brief
 
 if TYPE_CHECKING:
@@ -189,7 +190,7 @@ def mount(model: Model, *, powerplant: str | None = None, engine_move_m: float |
         bolt_pattern=drawn.bolts,
         ultimate_factor=ULTIMATE,
         redundancy=next(redundancy for case, redundancy in solved if case.powerplant == hangs),
-        remarks=model.remark_texts("mount"),
+        remarks=(*remarks(model, hangs, moved=engine_move_m is not None), *model.remark_texts("mount")),
         load_factor=drawn.load_factor,
     )
 

@@ -95,9 +95,11 @@ def _least_first(one: BallastPlace) -> tuple[bool, float]:
 
 
 def _shifts(found: Balanced) -> Iterator[ItemShift]:
-    """Yield batteries and tanks, each with the move that does what that of the engine would."""
+    """Yield batteries and tanks, each with the move that does what that of the engine would, inside the airplane."""
+    stations_m = [item.station_m for item in found.state.items]
     needed = found.whole.mass_kg * (found.target_m - found.whole.cg_station_m)
     for item in found.state.items:
         if item.group in MOVABLE and item.mass_kg > 0.0:
             shift_m = needed / item.mass_kg
-            yield ItemShift(item.name, shift_m, item.station_m + shift_m)
+            if min(stations_m) <= item.station_m + shift_m <= max(stations_m):
+                yield ItemShift(item.name, shift_m, item.station_m + shift_m)

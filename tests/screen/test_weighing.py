@@ -47,8 +47,8 @@ def test_within_the_errors_no_group_is_suspect(run, answered):
     text = shown(run, "balance")
     share = answered("balance")["weighing"]["gap_probability"]
     assert (
-        "The scales agree with the list within the errors of both: errors alone make a difference of weight and CG at "
-        f"least so large with a probability of {100.0 * share:.0f} %. No group is suspect."
+        "In weight and CG station the scales agree with the list within the errors of both: with a probability of "
+        f"{100.0 * share:.0f} % errors alone make a difference at least so large. No group is suspect."
     ) in text
     assert "Probability" not in text
 
@@ -64,7 +64,10 @@ def test_suspects_stand_with_their_probabilities(run, answered, units, factor, u
         f"{first['correction_kg'] * factor:.2g} {unit} heavier {first['correction_error_kg'] * factor:.1f} {unit} "
         f"{100.0 * first['probability']:.0f} %"
     ) in text
-    assert "The weighing suggests that the group tail is heavier than listed: check it first." in text
+    assert (
+        "The weighing suggests that the group tail is heavier than listed (probability "
+        f"{100.0 * first['probability']:.0f} %): check it first, and where the engine stood, weighing.engine_move."
+    ) in text
     assert "A hint where to look, not a finding." in text
 
 

@@ -41,7 +41,7 @@ def engine_positions(answer: BalanceAnswer) -> Table:
     ]
     target = say(
         "Target {target} % of the mean chord, station {station}: move the engine {move} ± {error}, with all that moves "
-        "with it. Moving it by {half} moves the CG by {shift} % of the mean chord{ballast}.",
+        "with it. Moving it {half} aft moves the CG aft by {shift} % of the mean chord{ballast}.",
         target=f"{answer.target_percent_mac:g}",
         station=station("target_station_m", answer.target_station_m),
         move=moved("engine_move_m", answer.engine_move_m),

@@ -112,8 +112,8 @@ def _assumed(answer: WeighingAnswer) -> Iterator[Sentence]:
 def _suspicions(answer: WeighingAnswer) -> Block:
     if not answer.suspicions:
         return say(
-            "The scales agree with the list within the errors of both: errors alone make a difference of weight and CG "
-            "at least so large with a probability of {share}. No group is suspect.",
+            "In weight and CG station the scales agree with the list within the errors of both: with a probability of "
+            "{share} errors alone make a difference at least so large. No group is suspect.",
             share=_share("gap_probability", answer.gap_probability),
         )
     lines: list[tuple[Cell, ...]] = [
@@ -154,8 +154,9 @@ def _hints(answer: WeighingAnswer) -> Iterator[Cell]:
         yield "No single group explains the difference: more than one thing is wrong."
     yield (
         "Weight and CG tell at which station a mass is too many or too few, not whose it is: groups at about the same "
-        "station share the probability. Before the weighing every group, pilot or fuel aboard or left out, and errors "
-        "alone count as equally probable. A hint where to look, not a finding."
+        "station share the probability, and a group at another station than listed, as an engine that stood elsewhere "
+        "(weighing.engine_move), shows alike. Before the weighing every group, pilot or fuel aboard or left out, and "
+        "errors alone count as equally probable. A hint where to look, not a finding."
     )
 
 

@@ -1,0 +1,51 @@
+"""Remarks of a mount: what hangs there and where the engine stands may be known less well than its loads look."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sim.errors import InputError
+from sim.studies.balance_remarks import of_scales
+from sim.studies.weighing import weighing
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.model.model import Model
+
+
+def remarks(model: Model, powerplant: str, *, moved: bool) -> Iterator[str]:
+    """Yield what the reader of the loads must know, a sentence each.
+
+    Parameters
+    ----------
+    model : Model
+        Of a scenario with the table ``mount``.
+    powerplant : str
+        Name of the one that hangs on the mount.
+    moved : bool
+        Whether its move was given, instead of that to the CG target.
+    """
+    if powerplant in model.mount.alone:
+        yield (
+            f"These loads are too small: engine and propeller of {powerplant} alone count, without mount, cowl, "
+            f"exhaust or oil, for the item list is not complete{_lacking(model, powerplant)}. Complete it, or give "
+            f"mount.hung.{powerplant}.mass."
+        )
+    if not moved and not model.can_balance(powerplant):
+        yield (
+            f"Engine of {powerplant} where it is drawn: a move to the CG target needs the tables balance and layout "
+            "and a complete item list."
+        )
+    if model.has_list(powerplant):
+        scales = weighing(model)
+        yield from of_scales(scales) if scales else ()
+
+
+def _lacking(model: Model, powerplant: str) -> str:
+    """Return the keys that the item list lacks, in brackets; nothing where they cannot be told."""
+    try:
+        model.weights(powerplant)
+    except InputError as error:
+        return f" ({', '.join(fault.where for fault in error.faults)} missing)"
+    return ""
