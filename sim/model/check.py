@@ -47,21 +47,33 @@ class Checked:
 
 @dataclass(frozen=True, slots=True)
 class Checks(Answer):
-    """All files that were asked about, in that order."""
+    """All files that were asked about, in that order.
+
+    Attributes
+    ----------
+    files : tuple of Checked
+        Each with its own faults and remarks.
+    faults : tuple of Fault
+        Those of all files.
+    remarks : tuple of Remark
+        Likewise.
+    """
 
     main: ClassVar[str] = "files"
 
     files: tuple[Checked, ...]
-
-    @property
-    def faults(self) -> tuple[Fault, ...]:
-        """Every fault of every file."""
-        return tuple(fault for checked in self.files for fault in checked.faults)
+    faults: tuple[Fault, ...]
+    remarks: tuple[Remark, ...]
 
 
 def check(files: Iterable[str]) -> Checks:
     """Return faults and remarks of each scenario or drawing, a file or a bundled name, however bad the one before."""
-    return Checks(tuple(_checked(file) for file in files))
+    found = tuple(_checked(file) for file in files)
+    return Checks(
+        found,
+        faults=tuple(fault for one in found for fault in one.faults),
+        remarks=tuple(remark for one in found for remark in one.remarks),
+    )
 
 
 def _checked(file: str) -> Checked:

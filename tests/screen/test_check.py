@@ -67,3 +67,14 @@ def test_a_drawing_is_checked_as_one(run, tmp_path):
 
 def test_no_file_is_a_sentence(run):
     assert "Missing argument 'FILE...'" in run("check").stderr
+
+
+def test_the_json_lists_every_fault_and_remark_once_more(run, tmp_path):
+    text = BIPLANE.read_text(encoding="utf-8")
+    wrong = tmp_path / "wrong.toml"
+    wrong.write_text(text.replace('gap = "4 ft 8 in"', 'gap = "wide"'), encoding="utf-8")
+    found = json.loads(run("check", "--json", BIPLANE, wrong).stdout)
+    assert found["faults"] == found["files"][1]["faults"]
+    assert found["remarks"] == found["files"][0]["remarks"]
+    assert [fault["where"] for fault in found["faults"]] == ["wing.gap"]
+    assert {"key", "text"} == set(found["remarks"][0])
