@@ -41,7 +41,7 @@ def test_the_side_view_is_to_scale_in_millimetres(drawn):
     assert panel.get_aspect() == 1.0
     assert (panel.get_xlabel(), panel.get_ylabel()) == (
         "station, aft of the datum [mm]",
-        "waterline, height above the datum [mm]",
+        "waterline, height above waterline 0 [mm]",
     )
     outline = panel.patches[0].get_xy()
     assert outline[:-1].ravel() == pytest.approx(

@@ -108,8 +108,8 @@ def test_bolts_stand_where_they_are_seen_from_the_cockpit(drawn):
     assert (len(figure.axes), len(answer.hung)) == (1, 2)
     for panel in figure.axes:
         places = [line.get_xydata()[0].tolist() for line in panel.get_lines() if line.get_marker() == "o"]
-        assert places == [pytest.approx([bolt.right_m / 0.3048, -bolt.down_m / 0.3048]) for bolt in answer.bolt_pattern]
-        assert panel.get_ylabel() == "above the shaft axis [ft]"
+        assert places == [pytest.approx([bolt.right_m / 0.0254, -bolt.down_m / 0.0254]) for bolt in answer.bolt_pattern]
+        assert panel.get_ylabel() == "above the shaft axis [in]"
 
 
 def test_each_bolt_bears_its_loads_in_the_worst_case(drawn):
