@@ -36,6 +36,7 @@ ABOUT_A_MODEL = {
         "maneuver",
         "derivatives",
         "speeds",
+        "propeller",
         "layout",
         "balance",
         "mount",
@@ -106,7 +107,8 @@ def asked(
     def ask(scenario: AnyScenario = "tollgate", *args: Options.args, **options: Options.kwargs) -> Answer:
         from sim.model.model import Model, model
 
-        return study(scenario if isinstance(scenario, Model) else model(scenario), *args, **options)
+        asked_about = model(scenario) if not isinstance(scenario, Model | None) else scenario
+        return study(asked_about, *args, **options)
 
     ask.__doc__ = (study.__doc__ or "").replace(_MODEL, _SCENARIO)
     first, *rest = inspect.signature(study).parameters.values()

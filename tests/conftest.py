@@ -34,18 +34,18 @@ def pytest_runtest_makereport(item, call):
     return report
 
 
-GUN_COMMANDS = ("windows", "rate", "burst", "safe-range")
-"""They take a gun's own options where no scenario is named."""
+OWN_OPTIONS = ("windows", "rate", "burst", "safe-range", "propeller")
+"""They take options of their own, a gun's or a propeller's, where no scenario is named."""
 
 
 @pytest.fixture(scope="session")
 def run():
     """Call the command line as a user would; the result holds exit code, stdout and stderr.
 
-    Where a command would take the demonstration, it takes the frozen biplane; `GUN_COMMANDS` have to be given it.
+    Where a command would take the demonstration, it takes the frozen biplane; `OWN_OPTIONS` have to be given it.
     """
     from viz.cli import COMMANDS, main
 
     frozen = {"scenario": str(BIPLANE), "drawing": str(DRAWING)}
-    defaults = {name: frozen for name in COMMANDS if name not in GUN_COMMANDS}
+    defaults = {name: frozen for name in COMMANDS if name not in OWN_OPTIONS}
     return lambda *words: CliRunner().invoke(main, [str(word) for word in words], default_map=defaults)

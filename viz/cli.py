@@ -20,6 +20,7 @@ COMMANDS = {
     "layout": "Wing section, spars, fittings, struts and truss nodes of the fuselage.",
     "balance": "Weights, centre of gravity, loading envelope, weighing, and position of the engine.",
     "speeds": "Stall, lift-off, climb, cruise and top speed with each powerplant.",
+    "propeller": "Thrust and power of a propeller by blade elements, alone or on each engine.",
     "derive": "Derivation of an equation step by step, then its value for the scenario.",
     "swing": "Moment of inertia from a swinging test on two or three wires or a pivot, with its error.",
     "windows": "Firing windows between the blades, lead angle and rate of fire at each propeller speed.",

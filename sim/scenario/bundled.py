@@ -59,8 +59,8 @@ def fetch(path_or_name: str | os.PathLike[str], shelf: str = "") -> File:
         return File(called, _text(path, called, "a scenario"), path.parent)
 
 
-def fetch_beside(folder: Path, name: str, called: str) -> File:
-    """Return a file of items that a scenario or an option names, found from a folder; a device or pipe is refused.
+def fetch_beside(folder: Path, name: str, called: str, *, what: str = "a bill of items") -> File:
+    """Return a CSV file that a scenario or an option names, found from a folder; a device or pipe is refused.
 
     Raises
     ------
@@ -74,7 +74,7 @@ def fetch_beside(folder: Path, name: str, called: str) -> File:
             _refuse(called, f"cannot be read: no such file{did_you_mean(path.name, beside)}")
         if not path.is_file():
             _refuse(called, "cannot be read: it is no regular file")
-        return File(called, _text(path, called, "a bill of items"), path.parent)
+        return File(called, _text(path, called, what), path.parent)
 
 
 @contextmanager

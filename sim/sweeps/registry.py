@@ -17,6 +17,7 @@ from sim.studies.layout import layout
 from sim.studies.maneuver import maneuver
 from sim.studies.modes import modes
 from sim.studies.mount import mount
+from sim.studies.propeller import propeller
 from sim.studies.rate import rate
 from sim.studies.rotor_effect import rotor_effect
 from sim.studies.safe_range import safe_range
@@ -41,6 +42,7 @@ STUDIES: Final[dict[str, Callable[[Model], object]]] = {
     "modes": modes,
     "derivatives": derivatives,
     "speeds": speeds,
+    "propeller": propeller,
     "layout": layout,
     "balance": balance,
     "mount": mount,

@@ -141,7 +141,7 @@ def test_the_rows_of_a_sweep_go_by_the_keys_asked():
 
 CAUTIONS = {
     **dict.fromkeys(("handling", "modes", "derivatives", "speeds", "maneuver.pull"), ("shop", "estimate")),
-    "summary": ("estimate",),
+    **dict.fromkeys(("summary", "propeller"), ("estimate",)),
     "balance": ("shop", "estimate"),
     **dict.fromkeys(("layout", "mount"), ("shop",)),
     **dict.fromkeys(("windows", "rate", "safe_range", "burst", "cooling"), ("history",)),

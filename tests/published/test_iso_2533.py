@@ -19,3 +19,8 @@ def test_row(altitude_m, temperature_k, pressure_pa, density_kg_m3, printed):
     printed(found.temperature_k, temperature_k, "K", row=f"temperature {at}")
     printed(found.pressure_pa, pressure_pa, "Pa", row=f"pressure {at}")
     printed(found.density_kg_m3, density_kg_m3, "kg/m³", row=f"density {at}")
+
+
+@pytest.mark.parametrize(("altitude_m", "sound_m_s"), [(0.0, "340.294"), (1000.0, "336.434"), (5000.0, "320.529")])
+def test_speed_of_sound(altitude_m, sound_m_s, printed):
+    printed(air(altitude_m).sound_m_s, sound_m_s, "m/s", row=f"speed of sound at {altitude_m:.0f} m", mark="M")

@@ -29,6 +29,7 @@ ASKED = {
     "layout": (),
     "balance": (),
     "speeds": ("--altitude", "2500 ft"),
+    "propeller": ("--turn", "2 deg"),
     "windows": (),
     "rate": (),
     "burst": ("--rounds", "2000"),

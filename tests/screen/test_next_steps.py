@@ -23,6 +23,7 @@ ASKED = {
     "layout": [],
     "balance": ["--powerplant", "flat_four"],
     "speeds": ["--altitude", "2500 ft"],
+    "propeller": ["--altitude", "2500 ft"],
     "windows": ["--powerplant", "rotary"],
     "rate": ["--rpm", "900:1210:100", "--powerplant", "rotary"],
     "burst": ["--rounds", "2000", "--rpm", "1110"],

@@ -37,7 +37,7 @@ class SpeedList(click.ParamType):  # type: ignore[type-arg] # generic in newer v
             parts = [
                 read(part, Allowed("rad/s", above=0.0, bare="rpm"), key=key).value for part in str(value).split(":")
             ]
-            return tuple(_steps(parts, value, key))
+            return tuple(steps(parts, value, key))
         except InputError as error:
             if ctx is None:
                 raise
@@ -45,12 +45,19 @@ class SpeedList(click.ParamType):  # type: ignore[type-arg] # generic in newer v
             return (math.nan,)
 
 
-def _steps(parts: list[float], value: object, key: str) -> list[float]:
+def steps(parts: list[float], value: object, key: str, *, called: str = "one speed") -> list[float]:
+    """Return the numbers that one, or three as FROM:TO:STEP, stand for; `called` says in a fault what a single one is.
+
+    Raises
+    ------
+    InputError
+        When they are neither.
+    """
     if len(parts) == 1:
         return parts
     count = round((parts[1] - parts[0]) / parts[2], 9) if len(parts) == 3 else -1.0
     if not 0.0 <= count < MOST_STEPS:
-        allowed = f"must be one speed or FROM:TO:STEP with TO above FROM and at most {MOST_STEPS} steps"
+        allowed = f"must be {called} or FROM:TO:STEP with TO above FROM and at most {MOST_STEPS} steps"
         raise InputError([Fault(key, f'{allowed}, got "{value}"')])
     return [parts[0] + step * parts[2] for step in range(math.floor(count) + 1)]
 

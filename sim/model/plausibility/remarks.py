@@ -22,13 +22,13 @@ if TYPE_CHECKING:
 
     from sim.model.plausibility.remark import Examined, Remark
 
-Topic: TypeAlias = Literal["balance", "handling", "mount", "speeds", "compare", "layout", "windows"]
+Topic: TypeAlias = Literal["balance", "handling", "mount", "speeds", "compare", "layout", "windows", "propeller"]
 CHECKS: dict[Callable[[Examined], Iterator[Remark]], tuple[Topic, ...]] = {
     engine_speeds: ("mount", "speeds", "compare", "windows"),
     engine_mass: ("balance", "mount"),
-    tips_and_gear: ("handling", "mount", "speeds", "compare", "windows"),
-    blade_proportions: ("speeds", "windows"),
-    ground_clearance: ("mount", "layout"),
+    tips_and_gear: ("handling", "mount", "speeds", "compare", "windows", "propeller"),
+    blade_proportions: ("speeds", "windows", "propeller"),
+    ground_clearance: ("mount", "layout", "propeller"),
     line_of_fire: ("compare", "windows"),
     gap_and_stagger: ("handling", "speeds", "layout"),
     angles: ("handling", "layout"),

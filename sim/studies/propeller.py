@@ -1,0 +1,202 @@
+"""Propellers by blade elements: coefficients against advance ratio, and each powerplant's propeller on its engine."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from sim.atmosphere import air
+from sim.errors import Fault, InputError, whole_faults
+from sim.model.propeller_blade import measured_blade
+from sim.propulsion.blade_element_match import matched
+from sim.propulsion.blade_geometry import pitched_blade
+from sim.propulsion.blade_section import MOST_MACH
+from sim.propulsion.propeller_curve import efficiency, figure_of_merit, propeller_points
+from sim.studies.propeller_answer import MatchedPoint, MatchedPropeller, PropellerAnswer, PropellersAnswer
+from sim.units.convert import rpm
+
+if TYPE_CHECKING:
+    import os
+    from collections.abc import Iterator, Mapping, Sequence
+
+    from sim.atmosphere import Air
+    from sim.model.model import Model
+    from sim.model.powerplant import Powerplant
+    from sim.propulsion.blade_geometry import Blade
+
+ADVANCE = tuple(round(0.1 * step, 1) for step in range(13))
+"""Advance ratios where none are asked for."""
+BLADES = 2
+"""Number of blades where it is not given."""
+SPEED_STEP_M_S = 5.0
+"""Between the airspeeds where none are asked for: from rest to the airspeed of no slip at full engine speed."""
+MOST_TURN_DEG = 60.0
+GEOMETRY = ("diameter_m", "pitch_m", "chord_m")
+DESCRIBING = ("blade", *GEOMETRY, "blades")
+"""Parameters that describe a propeller without a scenario."""
+_WAYS = "give `blade`, or `diameter_m` with `pitch_m` and `chord_m`"
+
+
+def propeller(
+    model: Model | None,
+    *,
+    blade: str | os.PathLike[str] | None = None,
+    diameter_m: float | None = None,
+    pitch_m: float | None = None,
+    chord_m: float | None = None,
+    blades: float | None = None,
+    turn_deg: float = 0.0,
+    advance: Sequence[float] = ADVANCE,
+    speeds_m_s: Sequence[float] = (),
+    altitude_m: float | None = None,
+) -> PropellerAnswer | PropellersAnswer:
+    """Return the coefficients of a propeller, or with an airplane each powerplant's propeller on its engine.
+
+    Parameters
+    ----------
+    model : Model
+        The airplane; None for a propeller that the other parameters describe.
+    blade : str, path or None
+        CSV file with radius over tip radius, chord over diameter and angle [°] of the blade.
+    diameter_m, pitch_m, chord_m : float or None
+        Or diameter, geometric pitch and largest chord of a blade of constant pitch. [m]
+    blades : int or None
+        Number of blades; None for 2.
+    turn_deg : float
+        Angle by which every blade is turned as a whole, coarser positive. [°]
+    advance : sequence of float
+        Advance ratios V/nD, each at least 0.
+    speeds_m_s : sequence of float
+        With an airplane: airspeeds; empty for steps of 5 m/s up to that of no slip. [m/s]
+    altitude_m : float or None
+        With an airplane: altitude; None for that of the scenario. [m]
+
+    Raises
+    ------
+    InputError
+        With every fault of the parameters, or of the file, at once.
+
+    Notes
+    -----
+    Static thrust of `speeds` and of flights is that of `sim.propulsion.engine_propeller`, not this one.
+
+    Examples
+    --------
+    >>> found = propeller(None, diameter_m=1.88, pitch_m=1.27, chord_m=0.127, advance=(0.0, 0.5))
+    >>> [round(point.ct, 3) for point in found.points]
+    [0.119, 0.057]
+    """
+    given = dict(zip(DESCRIBING, (blade, diameter_m, pitch_m, chord_m, blades), strict=True))
+    faults = [*propeller_faults(given, alone=model is None), *_limits(turn_deg, advance, speeds_m_s)]
+    if faults:
+        raise InputError(faults)
+    if model is None:
+        count = int(BLADES if blades is None else blades)
+        own = measured_blade(blade, count) if blade is not None else _pitched(count, diameter_m, pitch_m, chord_m)
+        return _coefficients(own.turned(math.radians(turn_deg)), turn_deg, advance)
+    height_m = model.altitude_m if altitude_m is None else altitude_m
+    around = air(height_m)
+    turned = {name: model.propeller_blade(name).turned(math.radians(turn_deg)) for name in model.powerplants}
+    each = {
+        name: _matched(one, turned[name], advance=advance, speeds_m_s=speeds_m_s, around=around)
+        for name, one in model.powerplants.items()
+    }
+    remarks = model.remark_texts("propeller")
+    return PropellersAnswer(model.title, height_m, turn_deg, remarks=remarks, powerplants=each)
+
+
+def propeller_faults(given: Mapping[str, object], *, alone: bool) -> Iterator[Fault]:
+    """Yield what is wrong with the parameters that describe a propeller, taken together.
+
+    Parameters
+    ----------
+    given : mapping
+        The parameters of `DESCRIBING` by name; None for one that is not given.
+    alone : bool
+        Whether no scenario is named.
+    """
+    present = [name for name in DESCRIBING if given.get(name) is not None]
+    blades = given.get("blades")
+    yield from whole_faults({"blades": blades if isinstance(blades, float | int) else None})
+    if not alone:
+        for name in present:
+            yield Fault(name, "cannot be used with a scenario, whose propellers are its own; set its keys instead")
+    elif "blade" in present:
+        for name in (name for name in GEOMETRY if name in present):
+            yield Fault(name, f"cannot be used with `blade`; {_WAYS}")
+    else:
+        for name in (name for name in GEOMETRY if name not in present):
+            yield Fault(name, f"is missing; {_WAYS}")
+
+
+def _limits(turn_deg: float, advance: Sequence[float], speeds_m_s: Sequence[float]) -> Iterator[Fault]:
+    if not abs(turn_deg) <= MOST_TURN_DEG:
+        yield Fault("turn_deg", f'must be {-MOST_TURN_DEG:g} to {MOST_TURN_DEG:g}, got "{turn_deg:g}"')
+    for name, row in (("advance", advance), ("speeds_m_s", speeds_m_s)):
+        for number in row:
+            if not 0.0 <= number < math.inf:
+                yield Fault(name, f'must be at least 0, got "{number:g}"')
+    if not advance:
+        yield Fault("advance", "is missing; give at least one advance ratio")
+
+
+def _pitched(blades: int, diameter_m: float | None, pitch_m: float | None, chord_m: float | None) -> Blade:
+    size = diameter_m or math.nan
+    return pitched_blade(blades, (pitch_m or 0.0) / size, (chord_m or 0.0) / size)
+
+
+def _coefficients(blade: Blade, turn_deg: float, advance: Sequence[float]) -> PropellerAnswer:
+    points, (static,) = propeller_points(blade, advance), propeller_points(blade, (0.0,))
+    best = max((point for point in points if point.efficiency), key=lambda point: point.efficiency or 0.0, default=None)
+    return PropellerAnswer(
+        blades=blade.blades,
+        turn_deg=turn_deg,
+        figure_of_merit=figure_of_merit(static.ct, static.cp),
+        best_efficiency=best.efficiency if best else None,
+        best_advance_ratio=best.advance_ratio if best else None,
+        points=points,
+    )
+
+
+def _matched(
+    powerplant: Powerplant, blade: Blade, *, advance: Sequence[float], speeds_m_s: Sequence[float], around: Air
+) -> MatchedPropeller:
+    """Return the propeller of a powerplant at rest and at each airspeed."""
+    speeds = tuple(speeds_m_s) or _usual_speeds_m_s(powerplant)
+    found = matched(
+        powerplant.engine_law,
+        blade,
+        (0.0, *speeds),
+        diameter_m=powerplant.propeller.diameter_m,
+        most_rad_s=powerplant.full_speed_rad_s,
+        air=around,
+        gear_ratio=powerplant.gear_ratio,
+    )
+    columns = (found.speed_m_s, rpm(found.spin_rad_s), found.thrust_n, found.power_w, found.tip_mach)
+    ct, cp = found.loads.ct.tolist(), found.loads.cp.tolist()
+    ratios = found.loads.advance_ratio.tolist()
+    rows = zip(*(column.tolist() for column in columns), map(efficiency, ratios, ct, cp), strict=True)
+    static, *points = (MatchedPoint(*row) for row in rows)
+    return MatchedPropeller(
+        static_thrust_n=static.thrust_n,
+        static_rpm=static.rpm,
+        figure_of_merit=figure_of_merit(ct[0], cp[0]),
+        full_rpm=rpm(powerplant.propeller_speed_rad_s(powerplant.full_speed_rad_s)),
+        remarks=tuple(_remarks(max(point.tip_mach for point in (static, *points)))),
+        points=tuple(points),
+        coefficients=propeller_points(blade, advance, tip_mach=static.tip_mach),
+    )
+
+
+def _usual_speeds_m_s(powerplant: Powerplant) -> tuple[float, ...]:
+    turns_per_s = powerplant.propeller_speed_rad_s(powerplant.full_speed_rad_s) / math.tau
+    steps = math.floor(powerplant.propeller.pitch_m * turns_per_s / SPEED_STEP_M_S)
+    return tuple(SPEED_STEP_M_S * step for step in range(steps + 1))
+
+
+def _remarks(tip_mach: float) -> Iterator[str]:
+    if tip_mach > MOST_MACH:
+        yield (
+            f"the tips reach Mach {tip_mach:.2f}: beyond {MOST_MACH:g} the drag rise is not counted, so that real "
+            f"thrust is lower and power higher"
+        )

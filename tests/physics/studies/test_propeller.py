@@ -1,0 +1,121 @@
+"""The study of propellers: what the engine's torque allows, options alone, every wrong parameter."""
+
+import math
+
+import numpy as np
+import pytest
+from airplanes import BIPLANE, PARASOL, TRIPLANE
+
+import sim
+from sim.errors import InputError
+from sim.model.model import model
+from sim.propulsion.thrust import thrust_n
+
+ALONE = {"diameter_m": 2.13, "pitch_m": 1.62, "chord_m": 0.151}
+
+
+@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE, PARASOL], ids=lambda path: path.stem)
+def test_each_propeller_on_its_engine(airplane):
+    asked = model(airplane)
+    found = sim.propeller(asked)
+    assert list(found.powerplants) == list(asked.powerplants)
+    for name, own in found.powerplants.items():
+        engine = asked.powerplants[name]
+        full_rpm = engine.propeller_speed_rad_s(engine.full_speed_rad_s) * 30.0 / math.pi
+        assert own.points[0].thrust_n == own.static_thrust_n
+        assert own.points[0].rpm == own.static_rpm
+        assert 0.2 < own.figure_of_merit < 0.85
+        thrusts = [point.thrust_n for point in own.points]
+        falling = thrusts[thrusts.index(max(thrusts)) :]  # with stalled blades it rises a little at first
+        assert falling == sorted(falling, reverse=True)
+        assert own.static_thrust_n > 0.9 * max(thrusts)
+        for point in own.points:
+            assert point.rpm <= full_rpm * (1.0 + 1e-12)
+            assert point.power_w < 1.05 * engine.power_w
+            if point.efficiency is not None:
+                assert point.efficiency == pytest.approx(point.thrust_n * point.speed_m_s / point.power_w, abs=1e-12)
+
+
+def test_thrust_in_flight_is_near_the_law_of_the_flights():
+    """Two unlike models of one propeller: at rest the law of three coefficients is known to be high."""
+    asked = model(BIPLANE)
+    for name, own in sim.propeller(asked, speeds_m_s=(35.0,), altitude_m=0.0).powerplants.items():
+        engine = asked.powerplants[name]
+        law = thrust_n(engine.engine_law, engine.propeller_law, 1.225, engine.full_speed_rad_s)
+        assert own.points[0].thrust_n == pytest.approx(law(35.0), rel=0.2)
+        assert own.static_thrust_n == pytest.approx(law(0.0), rel=0.35)
+
+
+def test_coarser_blades_slow_the_engine():
+    speeds = [
+        sim.propeller(TRIPLANE, turn_deg=turn, speeds_m_s=(20.0,)).powerplants["rotary"].points[0].rpm
+        for turn in (-2.0, 0.0, 2.0)
+    ]
+    assert speeds == sorted(speeds, reverse=True)
+    assert speeds[0] > speeds[-1]
+
+
+def test_throttled_points_have_full_speed_and_less_than_full_power():
+    own = sim.propeller(BIPLANE, speeds_m_s=(30.0, 43.0, 50.0), altitude_m=0.0).powerplants["rotary"]
+    assert own.full_rpm == pytest.approx(1250.0)
+    assert [point.rpm >= own.full_rpm for point in own.points] == [False, True, True]
+    full_w = model(BIPLANE).powerplants["rotary"].power_w
+    assert own.points[1].power_w < full_w
+    assert own.points[0].power_w / own.points[0].rpm == pytest.approx(full_w / 1250.0, rel=0.02)
+
+
+def test_a_remark_on_fast_tips():
+    found = sim.propeller(BIPLANE).powerplants
+    assert found["rotary"].remarks == ()
+    assert max(point.tip_mach for point in found["flat_four"].points) > 0.75
+    assert found["flat_four"].remarks[0].startswith("the tips reach Mach 0.7")
+
+
+def test_the_chord_at_the_bore_line_makes_the_blade():
+    """The biplane's flat-four has blades 5 1/4 in wide at 16 in."""
+    blade = model(BIPLANE).propeller_blade("flat_four")
+    chord = np.interp(16.0 / 37.0, blade.radius_share, blade.chord_per_diameter)
+    assert chord * 74.0 == pytest.approx(5.25, rel=1e-3)
+    assert blade.blades == 2
+
+
+def test_a_file_and_its_own_numbers_agree(tmp_path):
+    from sim.propulsion.blade_geometry import pitched_blade
+
+    blade = pitched_blade(2, 1.62 / 2.13, 0.151 / 2.13)
+    rows = zip(blade.radius_share, blade.chord_per_diameter, np.degrees(blade.blade_angle_rad), strict=True)
+    lines = [f"{radius!r},{chord!r},{angle!r}" for radius, chord, angle in np.array(list(rows)).tolist()]
+    file = tmp_path / "blade.csv"
+    file.write_text("\n".join(["radius_share,chord_share,angle_deg", *lines]), encoding="utf-8")
+    measured = sim.propeller(None, blade=file, turn_deg=1.5)
+    pitched = sim.propeller(None, **ALONE, turn_deg=1.5)
+    assert [point.ct for point in measured.points] == pytest.approx([point.ct for point in pitched.points], abs=1e-12)
+
+
+def test_best_efficiency_is_of_the_points():
+    found = sim.propeller(None, **ALONE, blades=3)
+    best = max(found.points, key=lambda point: point.efficiency or 0.0)
+    assert (found.best_efficiency, found.best_advance_ratio) == (best.efficiency, best.advance_ratio)
+    nothing = sim.propeller(None, **ALONE, advance=(2.5,))
+    assert (nothing.best_efficiency, nothing.best_advance_ratio) == (None, None)
+
+
+@pytest.mark.parametrize(
+    ("given", "sentences"),
+    [
+        ({}, [f"{name}: is missing; give `blade`, or `diameter_m` with `pitch_m` and `chord_m`" for name in ALONE]),
+        (
+            {**ALONE, "blades": 2.5, "turn_deg": 75.0, "advance": (0.2, -0.1)},
+            [
+                'blades: must be a whole number, got "2.5"',
+                'turn_deg: must be -60 to 60, got "75"',
+                'advance: must be at least 0, got "-0.1"',
+            ],
+        ),
+        ({**ALONE, "advance": ()}, ["advance: is missing; give at least one advance ratio"]),
+    ],
+)
+def test_wrong_parameters(given, sentences):
+    with pytest.raises(InputError) as refused:
+        sim.propeller(None, **given)
+    assert str(refused.value).splitlines() == sentences

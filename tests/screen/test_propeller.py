@@ -1,0 +1,104 @@
+"""``propeller``: sheet, JSON and figure, alone and on engines; wrong input refused."""
+
+import json
+
+import pytest
+from airplanes import BIPLANE, TRIPLANE
+
+import sim
+from sim.units.quantities import caution
+from viz.figures.propeller import draw
+
+ALONE = ("propeller", "--diameter", "74 in", "--pitch", "50 in", "--chord", "5 in")
+POINT = {"advance_ratio", "ct", "cp", "efficiency"}
+
+
+def test_the_keys_of_a_propeller_alone(answered):
+    found = answered(*ALONE, "--blades", "3", "--turn", "5 deg", "--advance", "0:1.2:0.1")
+    assert [point["advance_ratio"] for point in found["points"]] == [round(0.1 * step, 1) for step in range(13)]
+    assert all(set(point) == POINT for point in found["points"])
+    assert (found["blades"], found["turn_deg"], found["cautions"]) == (3, 5.0, [caution("estimate")])
+
+
+def test_the_keys_of_propellers_on_engines(answered):
+    found = answered("propeller", BIPLANE, "--speed", "0 mph", "--speed", "60 mph", "--altitude", "2000 ft")
+    assert found["altitude_m"] == pytest.approx(609.6)
+    assert set(found["powerplants"]) == {"rotary", "flat_four"}
+    for own in found["powerplants"].values():
+        assert [point["speed_m_s"] for point in own["points"]] == pytest.approx([0.0, 26.8224])
+        keys = {"speed_m_s", "rpm", "thrust_n", "power_w", "tip_mach", "efficiency"}
+        assert all(set(point) == keys for point in own["points"])
+        assert own["static_thrust_n"] == own["points"][0]["thrust_n"]
+
+
+def test_options_alone_need_no_scenario_and_nothing_means_the_bundled_airplane(run):
+    assert json.loads(run(*ALONE, "--json").stdout)["blades"] == 2
+    assert json.loads(run("propeller", "--json").stdout)["title"] == "Tollgate single-seater"
+
+
+def test_the_airplane_as_set_is_asked_about(answered):
+    coarse, fine = (
+        answered("propeller", BIPLANE, "--set", f"powerplant.flat_four.propeller.pitch={pitch} in")
+        for pitch in (60, 45)
+    )
+    rpm = [found["powerplants"]["flat_four"]["static_rpm"] for found in (coarse, fine)]
+    assert rpm[0] < rpm[1]
+
+
+WAYS = "give --blade, or --diameter with --pitch and --chord"
+
+
+@pytest.mark.parametrize(
+    ("words", "sentences"),
+    [
+        (("propeller", "--pitch", "4 ft"), [f"--{name}: is missing; {WAYS}" for name in ("diameter", "chord")]),
+        (
+            (*ALONE, "--blade", "x.csv", "--blades", "2.5"),
+            [
+                '--blades: must be a whole number, got "2.5"',
+                *(f"--{name}: cannot be used with --blade; {WAYS}" for name in ("diameter", "pitch", "chord")),
+            ],
+        ),
+        (
+            ("propeller", BIPLANE, "--blades", "3"),
+            ["--blades: cannot be used with a scenario, whose propellers are its own; set its keys instead"],
+        ),
+        (
+            (*ALONE, "--turn", "90 deg", "--advance", "0:1"),
+            [
+                '--turn: must be -60 to 60 deg, got "90 deg"',
+                '--advance: must be one ratio or FROM:TO:STEP with TO above FROM and at most 100000 steps, got "0:1"',
+            ],
+        ),
+    ],
+)
+def test_wrong_input(run, words, sentences):
+    result = run(*words)
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert sorted(result.stderr.splitlines()) == sorted(sentences)
+
+
+def test_what_the_figure_draws():
+    alone = draw(sim.propeller(None, diameter_m=1.9, pitch_m=1.3, chord_m=0.12), "si")
+    thrust, power, efficiency = alone.axes
+    assert (len(thrust.lines), len(power.lines), len(efficiency.lines)) == (2, 2, 2)
+    found = sim.propeller(TRIPLANE)
+    panels = draw(found, "us").axes
+    for line, (name, own) in zip(panels[3].lines, found.powerplants.items(), strict=True):
+        assert line.get_label() == name
+        assert line.get_xdata()[1] == pytest.approx(own.points[1].speed_m_s / 0.44704)
+        assert line.get_ydata()[1] == pytest.approx(own.points[1].thrust_n / 4.4482216)
+    assert panels[4].lines[1].get_ydata()[0] == pytest.approx(list(found.powerplants.values())[1].static_rpm)
+
+
+def test_the_figure_in_a_file(run, tmp_path):
+    file = tmp_path / "propeller.svg"
+    assert run("propeller", BIPLANE, "--figure", file).exit_code == 0
+    for words in ("Thrust at full throttle", "propeller speed [rpm]", "flat_four", "licensed engineer"):
+        assert words in file.read_text()
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("words", [(*ALONE, "--turn", "-3 deg"), ("propeller", BIPLANE), ("propeller", TRIPLANE)])
+def test_the_sheet_as_a_whole(run, snapshot, words, units):
+    assert run("--units", units, *words).output == snapshot

@@ -1,0 +1,63 @@
+"""Coefficients and efficiency of propellers against advance ratio; thrust and speed on their engines."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sim.studies.propeller_answer import PropellerAnswer
+from sim.units.quantities import quantity
+from viz.figures.sheet import INKS, sheet, style
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+    from sim.propulsion.propeller_curve import PropellerPoint
+    from sim.studies.propeller_answer import PropellersAnswer
+    from viz.sheets.format import Units
+
+COEFFICIENTS = (("ct", "thrust coefficient CT"), ("cp", "power coefficient CP"), ("efficiency", "efficiency"))
+ON_ENGINE = ("thrust_n", "rpm")
+
+
+def draw(answer: PropellerAnswer | PropellersAnswer, units: Units) -> Figure:
+    """Return three panels against advance ratio, and for an airplane two more against airspeed."""
+    if isinstance(answer, PropellerAnswer):
+        figure, panels = sheet(1, 3, width_in=11.0, height_in=3.8)
+        _curves(panels, {f"{answer.blades} blades": answer.points})
+        return figure
+    figure, panels = sheet(2, 3, width_in=11.0, height_in=7.0)
+    _curves(panels[:3], {name: found.coefficients for name, found in answer.powerplants.items()})
+    for panel, name in zip(panels[3:], ON_ENGINE, strict=False):
+        _on_engines(panel, answer, name, units)
+    panels[5].set_axis_off()
+    panels[5].legend(*panels[3].get_legend_handles_labels(), loc="center", title=answer.title)
+    return figure
+
+
+def _curves(panels: Sequence[Axes], curves: Mapping[str, Sequence[PropellerPoint]]) -> None:
+    nothing = float("nan")
+    for panel, (name, title) in zip(panels, COEFFICIENTS, strict=True):
+        for number, (label, points) in enumerate(curves.items()):
+            heights = [getattr(point, name) for point in points]
+            heights = [nothing if height is None else height for height in heights]
+            mark = "o" if len(points) == 1 else ""
+            panel.plot([point.advance_ratio for point in points], heights, label=label, marker=mark, **style(number))
+        panel.set_xlabel("advance ratio J = V/nD")
+        panel.set_title(title[0].upper() + title[1:])
+        panel.axhline(0.0, color=INKS[5], linewidth=0.6)
+        panel.set_xlim(panels[0].get_xlim())
+
+
+def _on_engines(panel: Axes, answer: PropellersAnswer, name: str, units: Units) -> None:
+    per_speed, per_height = (quantity(each).shown(units)[1] for each in ("speed_m_s", name))
+    for number, (label, found) in enumerate(answer.powerplants.items()):
+        speeds = [point.speed_m_s * per_speed for point in found.points]
+        heights = [getattr(point, name) * per_height for point in found.points]
+        mark = "o" if len(speeds) == 1 else ""
+        panel.plot(speeds, heights, label=label, marker=mark, **style(number))
+    panel.set_xlabel(quantity("speed_m_s").label(units))
+    panel.set_ylabel(quantity(name).label(units))
+    panel.set_title("Thrust at full throttle" if name == "thrust_n" else "Propeller speed")
