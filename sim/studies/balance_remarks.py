@@ -67,7 +67,8 @@ def of_scales(scales: WeighingAnswer) -> Iterator[str]:
         yield (
             f"The height by the scales is {abs(apart):.1f} times the ± of the difference "
             f"{'above' if apart > 0.0 else 'below'} that of the list: errors alone do not explain it, and the loaded "
-            "CG and its ± carry it. Check attitudes, waterlines and radii of the supports, and waterlines of the items."
+            "CG and its ± carry it. Check attitudes (nose up positive), waterlines and radii of the supports, and "
+            "waterlines of the items."
         )
 
 

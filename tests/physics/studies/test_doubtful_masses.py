@@ -65,8 +65,8 @@ def test_a_height_that_contradicts_the_list_is_said(inches, way):
     assert found.cg_error_m > 3.0 * right.cg_error_m
     assert (
         f"The height by the scales is {abs(apart):.1f} times the ± of the difference {way} that of the list: errors "
-        "alone do not explain it, and the loaded CG and its ± carry it. Check attitudes, waterlines and radii of the "
-        "supports, and waterlines of the items."
+        "alone do not explain it, and the loaded CG and its ± carry it. Check attitudes (nose up positive), "
+        "waterlines and radii of the supports, and waterlines of the items."
     ) in found.remarks
     assert not [remark for remark in right.remarks if "height by the scales" in remark]
 
