@@ -53,6 +53,7 @@ ABOUT_A_MODEL = {
 BY_ITSELF = {
     "couple": "sim.studies.couple",
     "swing": "sim.studies.swing",
+    "wings": "sim.studies.wings",
     "sweep": "sim.sweeps.grid",
     "spread": "sim.sweeps.monte_carlo",
     "sensitivity": "sim.sweeps.local_sensitivity",

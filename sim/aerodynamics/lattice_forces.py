@@ -1,0 +1,198 @@
+"""Lift, moments and induced drag of a vortex lattice from its circulation."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from sim.aerodynamics.lattice import roll_axis_m
+from sim.aerodynamics.lattice_kernel import induced_velocity
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from sim.aerodynamics.lattice import Circulation
+    from sim.aerodynamics.lattice_panels import Panels
+
+    Numbers = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class PlaneLift:
+    """What one plane bears.
+
+    Attributes
+    ----------
+    lift_slope_per_rad : float
+        On its own area. [1/rad]
+    share : float
+        Of the lift that angle of attack adds.
+    lift_at_zero : float
+        Lift coefficient on its own area with the datum along the stream.
+    aerodynamic_centre_m : float
+        Aft of the datum. [m]
+    """
+
+    lift_slope_per_rad: float
+    share: float
+    lift_at_zero: float
+    aerodynamic_centre_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class LatticeForces:
+    """Coefficients on the area of all planes and the largest span.
+
+    Attributes
+    ----------
+    lift_slope_per_rad : float
+        [1/rad]
+    lift_at_zero : float
+        Lift coefficient with the datum along the stream.
+    roll_damping_per_rad : float
+        Rolling moment for a unit of p b/2V, right wing down positive. [1/rad]
+    dihedral_effect_per_rad2 : float
+        Rolling moment for a unit of sideslip from the right and a unit of dihedral of every plane. [1/rad²]
+    aerodynamic_centre_m : float
+        Aft of the datum. [m]
+    planes : tuple of PlaneLift
+        In the order given.
+    """
+
+    lift_slope_per_rad: float
+    lift_at_zero: float
+    roll_damping_per_rad: float
+    dihedral_effect_per_rad2: float
+    aerodynamic_centre_m: float
+    planes: tuple[PlaneLift, ...]
+
+
+def forces(grid: Panels, flow: Circulation) -> LatticeForces:
+    """Return lift and moments by Kutta and Joukowski, to first order in the angles.
+
+    Parameters
+    ----------
+    grid : Panels
+        Of `sim.aerodynamics.lattice.lattice`.
+    flow : Circulation
+        Of `sim.aerodynamics.lattice.circulation`.
+    """
+    across, area = grid.right_m - grid.left_m, float(grid.area_m2.sum())
+    lever = grid.bound_m[:, 1] * across[:, 1] + (grid.bound_m[:, 2] - roll_axis_m(grid)) * across[:, 2]
+    lift = 2.0 * across[:, 1] * flow.alpha_m_rad
+    at_zero = 2.0 * across[:, 1] * flow.incidence_m
+    roll = -2.0 * lever / (area * grid.span_m)
+    return LatticeForces(
+        lift_slope_per_rad=float(lift.sum() / area),
+        lift_at_zero=float(at_zero.sum() / area),
+        roll_damping_per_rad=float(roll @ flow.roll_m2_rad * 2.0 / grid.span_m),
+        dihedral_effect_per_rad2=float(roll @ flow.dihedral_m_rad2),
+        aerodynamic_centre_m=float(lift @ grid.bound_m[:, 0] / lift.sum()),
+        planes=_planes(grid, lift, at_zero),
+    )
+
+
+def _planes(grid: Panels, lift: Numbers, at_zero: Numbers) -> tuple[PlaneLift, ...]:
+    lifts, starts, moments = (
+        np.bincount(grid.plane, weights=each) for each in (lift, at_zero, lift * grid.bound_m[:, 0])
+    )
+    columns = (lifts / grid.area_m2, lifts / lifts.sum(), starts / grid.area_m2, moments / lifts)
+    return tuple(PlaneLift(*row) for row in np.column_stack(columns).tolist())
+
+
+def span_loading(grid: Panels, of_panels: Numbers) -> list[tuple[Numbers, Numbers]]:
+    """Return for each plane the stations of its strips and the circulation there, over the largest span and speed.
+
+    Parameters
+    ----------
+    grid : Panels
+        With the vortices.
+    of_panels : array, shape (panels,)
+        A column of `Circulation`.
+    """
+    first = _first_panels(grid)
+    load = np.bincount(grid.strip, weights=of_panels) / grid.span_m
+    owner, y = grid.plane[first], grid.bound_m[first, 1]
+    return [(y[owner == plane], load[owner == plane]) for plane in range(len(grid.area_m2))]
+
+
+def _first_panels(grid: Panels) -> NDArray[np.intp]:
+    """Return the number of the first panel of each strip."""
+    return np.unique(grid.strip, return_index=True)[1]
+
+
+def downwash(grid: Panels, of_panels: Numbers, point_m: tuple[float, float, float]) -> float:
+    """Return the angle that the flow turns down at a point, for the circulation over speed of each panel.
+
+    Parameters
+    ----------
+    grid, of_panels
+        As in `span_loading`.
+    point_m : tuple of float
+        In lattice axes. [m]
+    """
+    return float(-induced_velocity(np.array([point_m]), grid)[1][0] @ of_panels)
+
+
+def induced_drag_near(grid: Panels, of_panels: Numbers) -> float:
+    """Return the induced drag over dynamic pressure from the flow at the bound vortices. [m²].
+
+    Parameters
+    ----------
+    grid, of_panels
+        As in `span_loading`.
+
+    Notes
+    -----
+    Equal to that of the far field with one row on a straight wing; else both tend to one limit with more panels.
+    """
+    v, w = induced_velocity(grid.bound_m, grid)
+    across = grid.right_m - grid.left_m
+    return float(2.0 * of_panels @ ((v @ of_panels) * across[:, 2] - (w @ of_panels) * across[:, 1]))
+
+
+def induced_drag_far(grid: Panels, of_panels: Numbers) -> float:
+    """Return the induced drag over dynamic pressure from the wake far behind (Trefftz plane). [m²].
+
+    Parameters
+    ----------
+    grid, of_panels
+        As in `span_loading`.
+
+    References
+    ----------
+    Katz & Plotkin, Low-Speed Aerodynamics, 2nd ed. 2001, section 8.2.3 (from memory).
+    """
+    first = _first_panels(grid)
+    left, right, middle = (points[first, 1:] for points in (grid.left_m, grid.right_m, grid.bound_m))
+    across, strength = right - left, np.bincount(grid.strip, weights=of_panels)
+    flow = _wake_flow(middle, right) - _wake_flow(middle, left)
+    through = np.einsum("ijk,ik->ij", flow, np.column_stack((-across[:, 1], across[:, 0])))
+    return float(-strength @ through @ strength)
+
+
+def _wake_flow(points_m: Numbers, vortices_m: Numbers) -> Numbers:
+    """Return v and w at each point of a vortex along x through each place, shape (points, vortices, 2). [1/m]."""
+    y, z = (points_m[:, axis, None] - vortices_m[:, axis] for axis in range(2))
+    return np.stack((-z, y), axis=2) / (2.0 * math.pi * (y * y + z * z))[:, :, None]
+
+
+def induced_factor(grid: Panels, of_panels: Numbers, drag_m2: float) -> float:
+    """Return the induced drag over that of an elliptic load of the same lift on the largest span.
+
+    Parameters
+    ----------
+    grid, of_panels
+        As in `span_loading`.
+    drag_m2 : float
+        Over dynamic pressure. [m²]
+
+    Notes
+    -----
+    Munk's span factor is the inverse of its root.
+    """
+    lift_m2 = 2.0 * float((grid.right_m - grid.left_m)[:, 1] @ of_panels)
+    return drag_m2 * math.pi * grid.span_m**2 / lift_m2**2
