@@ -137,24 +137,7 @@ def downwash(grid: Panels, of_panels: Numbers, point_m: tuple[float, float, floa
     return float(-induced_velocity(np.array([point_m]), grid)[1][0] @ of_panels)
 
 
-def induced_drag_near(grid: Panels, of_panels: Numbers) -> float:
-    """Return the induced drag over dynamic pressure from the flow at the bound vortices. [m²].
-
-    Parameters
-    ----------
-    grid, of_panels
-        As in `span_loading`.
-
-    Notes
-    -----
-    Equal to that of the far field with one row on a straight wing; else both tend to one limit with more panels.
-    """
-    v, w = induced_velocity(grid.bound_m, grid)
-    across = grid.right_m - grid.left_m
-    return float(2.0 * of_panels @ ((v @ of_panels) * across[:, 2] - (w @ of_panels) * across[:, 1]))
-
-
-def induced_drag_far(grid: Panels, of_panels: Numbers) -> float:
+def induced_drag(grid: Panels, of_panels: Numbers) -> float:
     """Return the induced drag over dynamic pressure from the wake far behind (Trefftz plane). [m²].
 
     Parameters

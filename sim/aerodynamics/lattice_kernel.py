@@ -14,10 +14,8 @@ if TYPE_CHECKING:
 
     Numbers = NDArray[np.float64]
 
-TRAILING_CORE = 0.125
-"""Radius of the core of a trailing vortex in widths of its strip: no control point of its own plane is so near."""
 BOUND_CORE = 0.25
-"""Radius of the core of a bound vortex in chords of its panel: its own control point is twice as far."""
+"""Radius of the core of a bound vortex in chords of its panel across it: its own control point is twice as far."""
 
 LEAST_SQUARE = float(np.finfo(np.float64).tiny)
 """Of a distance: at the very end of a vortex there is no direction. [m²]"""
@@ -56,10 +54,8 @@ def induced_velocity(points_m: Numbers, panels: Panels) -> tuple[Numbers, Number
     ----------
     Katz & Plotkin, Low-Speed Aerodynamics, 2nd ed. 2001, sections 2.11 and 12.1 (from memory).
     """
-    width = np.hypot(*(panels.right_m - panels.left_m)[:, 1:].T)
-    core_m2 = (TRAILING_CORE * width) ** 2
     left, right = _from(points_m, panels.left_m), _from(points_m, panels.right_m)
-    left_leg, right_leg = _leg(left, core_m2), _leg(right, core_m2)
+    left_leg, right_leg = _leg(left, panels.left_core_m), _leg(right, panels.right_core_m)
     bound_v, bound_w = _bound(left, right, panels)
     v = (left_leg * left.z - right_leg * right.z + bound_v) / (4.0 * math.pi)
     w = (right_leg * right.y - left_leg * left.y + bound_w) / (4.0 * math.pi)
@@ -71,19 +67,18 @@ def _from(points_m: Numbers, ends_m: Numbers) -> Way:
     return Way(x, y, z, np.sqrt(np.maximum(x * x + y * y + z * z, LEAST_SQUARE)))
 
 
-def _leg(way: Way, core_m2: Numbers) -> Numbers:
+def _leg(way: Way, core_m: Numbers) -> Numbers:
     """Return (1 + cos) over the square of the distance from a leg that runs aft."""
-    return (1.0 + way.x / way.length) / np.maximum(way.y * way.y + way.z * way.z, core_m2)
+    return (1.0 + way.x / way.length) / np.maximum(way.y * way.y + way.z * way.z, core_m * core_m)
 
 
 def _bound(left: Way, right: Way, panels: Panels) -> tuple[Numbers, Numbers]:
-    """Return v and w of the bound segments times 4π."""
-    lx, ly, lz = (panels.right_m - panels.left_m).T
-    x, y, z = left.x, left.y, left.z
-    across_x, across_y, across_z = y * lz - z * ly, z * lx - x * lz, x * ly - y * lx
-    square = across_x * across_x + across_y * across_y + across_z * across_z
-    least = (lx * lx + ly * ly + lz * lz) * (BOUND_CORE * panels.row_chord_m) ** 2
-    towards_left = (lx * x + ly * y + lz * z) / left.length
-    towards_right = (lx * right.x + ly * right.y + lz * right.z) / right.length
-    strength = (towards_right - towards_left) / np.maximum(square, least)
-    return strength * across_y, strength * across_z
+    """Return v and w of the bound segments times 4π; within the core the denominator is that at its surface."""
+    x, y, z, a = left
+    across = panels.right_m - panels.left_m
+    b, core_area = right.length, BOUND_CORE * panels.row_chord_m * across[:, 1]
+    product = a * b
+    scalar = x * right.x + y * right.y + z * right.z
+    strength = (a + b) / np.maximum(product * (product + scalar), 0.5 * core_area * core_area)
+    lx, ly, lz = across.T
+    return strength * (x * lz - z * lx), strength * (y * lx - x * ly)

@@ -1,7 +1,7 @@
 """Planes of a wing cut into panels, each with a horseshoe vortex and a control point.
 
-Lattice axes: x aft along the stream, y right, z up, from the datum that `ahead_m` and `height_m` count from: body axes
-turned half round about y.
+Lattice axes: x aft along the stream, y right, z up, from the datum that `stagger_m` and `height_m` count from; body
+axes turned half round about y.
 """
 
 from __future__ import annotations
@@ -47,7 +47,7 @@ class LiftingPlane:
         Tips up positive. [rad]
     incidence_rad : float
         In planes parallel to that of symmetry, leading edge up positive. [rad]
-    height_m, ahead_m : float
+    height_m, stagger_m : float
         Root leading edge above and ahead of the datum. [m]
     section_slope : float
         Lift slope of the section in plane flow. [1/rad]
@@ -60,7 +60,7 @@ class LiftingPlane:
     dihedral_rad: float = 0.0
     incidence_rad: float = 0.0
     height_m: float = 0.0
-    ahead_m: float = 0.0
+    stagger_m: float = 0.0
     section_slope: float = THIN_AEROFOIL
 
     @property
@@ -75,7 +75,7 @@ class LiftingPlane:
     def leading_edge_at_m(self, share: float) -> float:
         """Return the leading edge at a share of the semi-span, aft of the datum. [m]."""
         quarter = 0.5 * self.span_m * share * math.tan(self.sweep_rad)
-        return -self.ahead_m + quarter + VORTEX * (self.chord_at_m(0.0) - self.chord_at_m(share))
+        return -self.stagger_m + quarter + VORTEX * (self.chord_at_m(0.0) - self.chord_at_m(share))
 
     def height_at_m(self, share: float) -> float:
         """Return the height at a share of the semi-span. [m]."""
@@ -122,6 +122,8 @@ class Panels:
     ----------
     left_m, right_m : array, shape (panels, 3)
         Ends of the bound vortex, from which the trailing vortices run aft. [m]
+    left_core_m, right_core_m : array, shape (panels,)
+        Radius of the core of the trailing vortices: as far as the nearest control point of its own plane. [m]
     bound_m, control_m : array, shape (panels, 3)
         Bound vortex at the place of the control point, and the control point. [m]
     normal : array, shape (panels, 3)
@@ -144,6 +146,8 @@ class Panels:
 
     left_m: Numbers
     right_m: Numbers
+    left_core_m: Numbers
+    right_core_m: Numbers
     bound_m: Numbers
     control_m: Numbers
     normal: Numbers
@@ -215,9 +219,12 @@ def panels(planes: Sequence[Strips], rows: int) -> Panels:
     row_chord = np.concatenate([one.middle_chord_m for one in planes]) / rows
     incidence = [one.incidence_rad for one in planes]
     ends = [_points(one.edge_m, one.edge_chord_m, rows, VORTEX) for one in planes]
+    cores = [_cores(one) for one in planes]
     return Panels(
         left_m=_flat([points[:-1] for points in ends]),
         right_m=_flat([points[1:] for points in ends]),
+        left_core_m=np.repeat(np.concatenate([core[:-1] for core in cores]), rows),
+        right_core_m=np.repeat(np.concatenate([core[1:] for core in cores]), rows),
         bound_m=_flat([_points(one.middle_m, one.middle_chord_m, rows, VORTEX) for one in planes]),
         control_m=_flat([_points(one.middle_m, one.middle_chord_m, rows, CONTROL) for one in planes]),
         normal=np.repeat(np.concatenate([_normals(one) for one in planes]), rows, axis=0),
@@ -230,6 +237,14 @@ def panels(planes: Sequence[Strips], rows: int) -> Panels:
         area_m2=np.array([one.area_m2 for one in planes]),
         span_m=max(one.span_m for one in planes),
     )
+
+
+def _cores(one: Strips) -> Numbers:
+    """Return how far the nearer control point is from each edge of the strips, seen from above."""
+    edge, middle = one.edge_m[:, 1], one.middle_m[:, 1]
+    before, behind = edge[1:] - middle, middle - edge[:-1]
+    cores: Numbers = np.minimum(np.append(np.inf, before), np.append(behind, np.inf))
+    return cores
 
 
 def _normals(one: Strips) -> Numbers:

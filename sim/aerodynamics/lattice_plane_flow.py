@@ -90,5 +90,5 @@ def _points(planes: Sequence[LiftingPlane], rows: int, share: float) -> Numbers:
     """Return x and z of the points at a share of every panel, plane by plane."""
     along = (np.arange(rows) + share) / rows
     return np.vstack(
-        [np.column_stack((plane.chord_m * along - plane.ahead_m, np.full(rows, plane.height_m))) for plane in planes]
+        [np.column_stack((plane.chord_m * along - plane.stagger_m, np.full(rows, plane.height_m))) for plane in planes]
     )

@@ -69,9 +69,8 @@ class WingsAnswer(Answer):
         In the order given.
     span_factor : float or None
         Munk's k: span of the equivalent monoplane over the largest span. None in two dimensions, as what follows.
-    induced_factor, induced_factor_near_field : float or None
-        Induced drag over that of an elliptic load of the same lift on the largest span, 1/k²: from the wake far behind
-        and from the flow at the planes; their difference is a measure of the error.
+    induced_factor : float or None
+        Induced drag over that of an elliptic load of the same lift on the largest span, 1/k².
     roll_damping_per_rad : float or None
         Rolling moment for a unit of p b/2V. [1/rad]
     dihedral_effect_per_rad2 : float or None
@@ -91,7 +90,6 @@ class WingsAnswer(Answer):
     planes: tuple[PlaneLoad, ...]
     span_factor: float | None
     induced_factor: float | None
-    induced_factor_near_field: float | None
     roll_damping_per_rad: float | None
     dihedral_effect_per_rad2: float | None
     downwash_slope: float | None
@@ -158,7 +156,6 @@ def _plane_flow(planes: tuple[LiftingPlane, ...]) -> WingsAnswer:
         planes=tuple(_load(plane, lift, None) for plane, lift in zip(planes, found.planes, strict=True)),
         span_factor=None,
         induced_factor=None,
-        induced_factor_near_field=None,
         roll_damping_per_rad=None,
         dihedral_effect_per_rad2=None,
         downwash_slope=None,
@@ -169,12 +166,12 @@ def _plane_flow(planes: tuple[LiftingPlane, ...]) -> WingsAnswer:
 
 def _lattice(planes: tuple[LiftingPlane, ...], point_m: tuple[float, float, float] | None) -> WingsAnswer:
     from sim.aerodynamics.lattice import circulation, lattice
-    from sim.aerodynamics.lattice_forces import downwash, forces, induced_drag_far, induced_drag_near, induced_factor
+    from sim.aerodynamics.lattice_forces import downwash, forces, induced_drag, induced_factor
 
     grid = lattice(planes)
     flow = circulation(grid)
     alpha, found = flow.alpha_m_rad, forces(grid, flow)
-    induced = induced_factor(grid, alpha, induced_drag_far(grid, alpha))
+    induced = induced_factor(grid, alpha, induced_drag(grid, alpha))
     loads = zip(planes, found.planes, _loadings(grid, flow), strict=True)
     return WingsAnswer(
         lift_slope_per_rad=found.lift_slope_per_rad,
@@ -184,7 +181,6 @@ def _lattice(planes: tuple[LiftingPlane, ...], point_m: tuple[float, float, floa
         planes=tuple(_load(plane, lift, plane.span_m, *loading) for plane, lift, loading in loads),
         span_factor=1.0 / math.sqrt(induced),
         induced_factor=induced,
-        induced_factor_near_field=induced_factor(grid, alpha, induced_drag_near(grid, alpha)),
         roll_damping_per_rad=found.roll_damping_per_rad,
         dihedral_effect_per_rad2=found.dihedral_effect_per_rad2,
         downwash_slope=downwash(grid, alpha, point_m) if point_m else None,

@@ -39,7 +39,7 @@ FIELDS = {
     "dihedral": "dihedral_rad",
     "incidence": "incidence_rad",
     "height": "height_m",
-    "ahead": "ahead_m",
+    "ahead": "stagger_m",
     "section slope": "section_slope",
 }
 """Name in the text -> field of `LiftingPlane`, where they differ."""

@@ -65,6 +65,4 @@ def _named(text: str) -> Iterator[tuple[str, str]]:
 def _value(name: str, value: str, allowed: Mapping[str, Allowed], key: str) -> float:
     if name not in allowed:
         refuse(key, f"a name {one_of(allowed, name)}")
-    if not value:
-        refuse(f"{key} {name}", f'is without a value, as in "{name} {allowed[name].example}"')
     return read(value, allowed[name], key=f"{key} {name}").value

@@ -22,7 +22,7 @@ def draw(answer: WingsAnswer, units: Units) -> Figure:
         y = [factor * place for place in plane.spanwise_m]
         name = f"plane {index + 1}, {plane.share:.1%} of the lift"
         panel.plot(y, plane.loading_per_rad, label=name, **style(index))
-    panel.set_ylim(bottom=min(0.0, panel.get_ylim()[0]))
+    panel.set_ylim(bottom=min(0.0, *(min(plane.loading_per_rad) for plane in answer.planes)))
     panel.set_xlabel(quantity("spanwise_m").label(units))
     loading = quantity("loading_per_rad")
     panel.set_ylabel(f"circulation {loading.symbol} [{loading.unit}]")

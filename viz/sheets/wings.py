@@ -18,13 +18,12 @@ TOGETHER = (
     ("Angle of attack without lift", "zero_lift_deg"),
     ("Aerodynamic centre from the datum", "aerodynamic_centre_m"),
     ("Span factor k (Munk)", "span_factor"),
-    ("Induced drag factor 1/k², from the wake", "induced_factor"),
-    ("Induced drag factor, from the flow at the planes", "induced_factor_near_field"),
+    ("Induced drag factor 1/k²", "induced_factor"),
     ("Roll damping, for a unit of p b/2V", "roll_damping_per_rad"),
     ("Dihedral effect, for a radian of dihedral of every plane", "dihedral_effect_per_rad2"),
     ("Downwash slope at the point", "downwash_slope"),
 )
-DIGITS = {"span_factor": 4, "induced_factor": 4, "induced_factor_near_field": 4}
+DIGITS = {"span_factor": 4, "induced_factor": 4}
 SPACE = (
     "Coefficients on the area of all planes, {area}, and the largest span, {span}.",
     "Vortex lattice of the planes alone: attached flow, small angles, straight wakes; no body, propeller or stall.",
