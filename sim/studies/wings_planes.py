@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
 MOST_PLANES = 10
-LEAST_GAP = 0.1
-"""Between planes that stand over each other, in chords of the smaller: nearer ones a lattice cannot tell apart."""
+LEAST_GAP = 0.2
+"""Between planes that stand over each other, in chords of the larger: nearer ones a lattice of few rows mixes up."""
 SECTION_SLOPE = Allowed("1", least=2.0, most=8.0, example="5.7")
 FAR_M = 100.0
 """Most of a span, a height or a distance ahead. [m]"""
@@ -105,10 +105,10 @@ def _plane(text: str, key: str, section_slope: float | None, two_dimensional: bo
 
 def _touching(planes: Sequence[LiftingPlane]) -> Iterator[Fault]:
     for (first, one), (second, other) in combinations(enumerate(planes, 1), 2):
-        least = LEAST_GAP * min(one.chord_m, other.chord_m)
+        least = LEAST_GAP * max(one.chord_m, other.chord_m)
         gaps = [gap for gap in _gaps(one, other) if gap is not None]
         if gaps and (min(gaps) < 0.0 < max(gaps) or min(map(abs, gaps)) < least * (1.0 - 1e-9)):
-            limit = f"a gap of at least {LEAST_GAP:g} of the smaller chord to plane {first}, over which it stands"
+            limit = f"a gap of at least {LEAST_GAP:g} of the larger chord to plane {first}, over which it stands"
             yield Fault(f"planes {second} height", f"must leave {limit}")
 
 

@@ -273,3 +273,12 @@ def test_the_panels_that_are_used_are_enough():
     assert used.lift_slope_per_rad == pytest.approx(more.lift_slope_per_rad, rel=3e-3)
     assert used.roll_damping_per_rad == pytest.approx(more.roll_damping_per_rad, rel=5e-3)
     assert used.aerodynamic_centre_m == pytest.approx(more.aerodynamic_centre_m, abs=3e-3)
+
+
+@pytest.mark.parametrize(("gap", "error"), [(0.2, 0.011), (0.3, 0.0055)])
+def test_a_small_gap_has_the_error_that_is_stated(gap, error):
+    for ahead in (0.0, 0.06, 0.3, 0.53):
+        planes = [LiftingPlane(6.0, 1.0), LiftingPlane(6.0, 1.0, height_m=gap, stagger_m=ahead)]
+        few, many = (forces(*solved(planes, rows=rows)) for rows in (4, 16))
+        assert few.lift_slope_per_rad == pytest.approx(many.lift_slope_per_rad, rel=error)
+        assert few.planes[0].share == pytest.approx(many.planes[0].share, abs=0.01)

@@ -92,7 +92,7 @@ def test_wrong_input(planes, options, sentences):
     assert str(caught.value).splitlines() == sentences
 
 
-TOUCH = "planes 2 height: must leave a gap of at least 0.1 of the smaller chord to plane 1, over which it stands"
+TOUCH = "planes 2 height: must leave a gap of at least 0.2 of the larger chord to plane 1, over which it stands"
 
 
 @pytest.mark.parametrize(
@@ -101,8 +101,8 @@ TOUCH = "planes 2 height: must leave a gap of at least 0.1 of the smaller chord 
         ("span 6 m, chord 1 m", True),
         ("span 6 m, chord 1 m, ahead 0.99 m", True),
         ("span 6 m, chord 1 m, ahead 1 m", False),
-        ("span 5 m, chord 0.5 m, height 0.049 m", True),
-        ("span 5 m, chord 0.5 m, height 0.05 m", False),
+        ("span 5 m, chord 0.5 m, height 0.199 m", True),
+        ("span 5 m, chord 0.5 m, height 0.2 m", False),
         ("span 5 m, chord 0.5 m, height 0.2 m, dihedral -6 °", True),
     ],
 )
