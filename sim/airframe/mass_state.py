@@ -87,16 +87,13 @@ class MassState:
         return sqrt(max(float(slope @ self.covariance @ slope), 0.0))
 
     def changed(self, change: Callable[[Item], Item]) -> MassState:
-        """Return the state with every item changed; an item without mass left, or of a new one, is known exactly."""
-        return self._with([(change(item), item) for item in self.items])
-
-    def _with(self, pairs: Sequence[tuple[Item, Item]]) -> MassState:
-        """Return the state of the first items, each with what is known of the second behind it."""
-        items = tuple(new for new, _ in pairs)
+        """Return the state with every item changed; one that has no mass, or none of its error, is known exactly."""
+        items = tuple(change(item) for item in self.items)
         if self.covariance is None:
             return replace(self, items=items)
         import numpy as np
 
+        pairs = zip(items, self.items, strict=True)
         shares = [new.mass_kg / old.mass_kg if old.mass_kg and new.mass_error_kg else 0.0 for new, old in pairs]
         scale = np.array([*shares, *[1.0] * (2 * len(items))])
         return replace(self, items=items, covariance=scale[:, None] * self.covariance * scale)

@@ -34,6 +34,7 @@ class MassModel:
 
     _scenario: Scenario
     _weights: dict[str, Weights]
+    _drawn_states: dict[str, MassState]
     _states: dict[str, MassState]
     _flown: dict[str, FlownMass]
 
@@ -69,14 +70,16 @@ class MassModel:
             As `weights`, and a weighing that cannot be right.
         """
         if powerplant not in self._states:
-            self._states[powerplant] = self._state(powerplant)
+            self._states[powerplant] = self._drawn(powerplant).moved(self.engine_move_m(powerplant))
         return self._states[powerplant]
-
-    def _state(self, powerplant: str) -> MassState:
-        return self._drawn(powerplant).moved(self.engine_move_m(powerplant))
 
     def _drawn(self, powerplant: str) -> MassState:
         """Return the items as the scales correct them, the engine where it is drawn."""
+        if powerplant not in self._drawn_states:
+            self._drawn_states[powerplant] = self._corrected(powerplant)
+        return self._drawn_states[powerplant]
+
+    def _corrected(self, powerplant: str) -> MassState:
         from sim.airframe.list_correction import corrected, with_another_engine
         from sim.airframe.loading import PILOT, with_pilot
         from sim.airframe.mass_state import MassState

@@ -63,6 +63,7 @@ class Model(GunModel, MassModel):
         self._airplanes: dict[tuple[str, float, float], FlyingAirplane] = {}
         self._gun_lines: dict[str, GunLine] = {}
         self._weights: dict[str, Weights] = {}
+        self._drawn_states: dict[str, MassState] = {}
         self._states: dict[str, MassState] = {}
         self._flown: dict[str, FlownMass] = {}
 
