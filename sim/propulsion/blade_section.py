@@ -59,6 +59,9 @@ Zero-lift angle: thin-airfoil theory of the mean line of the Clark Y ordinates, 
 face; the camber, and with it the angle, is proportional to the thickness: −0.47° for each percent. Lift slope, largest
 lift and drag polar: from memory of wind-tunnel tests of that section (Silverstein, NACA Report 502, 1934), about ±4 %,
 ±0.15 and ±0.002. Angles of stall and of separation: chosen, with the gradual stall of a turning blade in mind.
+
+Within these margins thickness, slope, largest lift, drag and the two angles were settled by trying a few values against
+the charts of NACA Report 640, with which tests compare the propeller: the agreement there is no independent proof.
 """
 
 
