@@ -10,6 +10,7 @@ import numpy as np
 
 from sim.aerodynamics.lattice import roll_axis_m
 from sim.aerodynamics.lattice_kernel import induced_velocity
+from sim.aerodynamics.lattice_lift import PlanesLift, planes_lift
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -21,53 +22,19 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class PlaneLift:
-    """What one plane bears.
+class LatticeForces(PlanesLift):
+    """Lift, and moments on the area of all planes and the largest span.
 
     Attributes
     ----------
-    lift_slope_per_rad : float
-        On its own area. [1/rad]
-    share : float
-        Of the lift that angle of attack adds.
-    lift_at_zero : float
-        Lift coefficient on its own area with the datum along the stream.
-    aerodynamic_centre_m : float
-        Aft of the datum. [m]
-    """
-
-    lift_slope_per_rad: float
-    share: float
-    lift_at_zero: float
-    aerodynamic_centre_m: float
-
-
-@dataclass(frozen=True, slots=True)
-class LatticeForces:
-    """Coefficients on the area of all planes and the largest span.
-
-    Attributes
-    ----------
-    lift_slope_per_rad : float
-        [1/rad]
-    lift_at_zero : float
-        Lift coefficient with the datum along the stream.
     roll_damping_per_rad : float
         Rolling moment for a unit of p b/2V, right wing down positive. [1/rad]
     dihedral_effect_per_rad2 : float
         Rolling moment for a unit of sideslip from the right and a unit of dihedral of every plane. [1/rad²]
-    aerodynamic_centre_m : float
-        Aft of the datum. [m]
-    planes : tuple of PlaneLift
-        In the order given.
     """
 
-    lift_slope_per_rad: float
-    lift_at_zero: float
     roll_damping_per_rad: float
     dihedral_effect_per_rad2: float
-    aerodynamic_centre_m: float
-    planes: tuple[PlaneLift, ...]
 
 
 def forces(grid: Panels, flow: Circulation) -> LatticeForces:
@@ -82,25 +49,17 @@ def forces(grid: Panels, flow: Circulation) -> LatticeForces:
     """
     across, area = grid.right_m - grid.left_m, float(grid.area_m2.sum())
     lever = grid.bound_m[:, 1] * across[:, 1] + (grid.bound_m[:, 2] - roll_axis_m(grid)) * across[:, 2]
-    lift = 2.0 * across[:, 1] * flow.alpha_m_rad
-    at_zero = 2.0 * across[:, 1] * flow.incidence_m
+    lift, at_zero = (2.0 * across[:, 1] * each for each in (flow.alpha_m_rad, flow.incidence_m))
     roll = -2.0 * lever / (area * grid.span_m)
+    found = planes_lift(grid.plane, grid.bound_m[:, 0], lift, at_zero, sizes=grid.area_m2)
     return LatticeForces(
-        lift_slope_per_rad=float(lift.sum() / area),
-        lift_at_zero=float(at_zero.sum() / area),
+        lift_slope_per_rad=found.lift_slope_per_rad,
+        lift_at_zero=found.lift_at_zero,
+        aerodynamic_centre_m=found.aerodynamic_centre_m,
+        planes=found.planes,
         roll_damping_per_rad=float(roll @ flow.roll_m2_rad * 2.0 / grid.span_m),
         dihedral_effect_per_rad2=float(roll @ flow.dihedral_m_rad2),
-        aerodynamic_centre_m=float(lift @ grid.bound_m[:, 0] / lift.sum()),
-        planes=_planes(grid, lift, at_zero),
     )
-
-
-def _planes(grid: Panels, lift: Numbers, at_zero: Numbers) -> tuple[PlaneLift, ...]:
-    lifts, starts, moments = (
-        np.bincount(grid.plane, weights=each) for each in (lift, at_zero, lift * grid.bound_m[:, 0])
-    )
-    columns = (lifts / grid.area_m2, lifts / lifts.sum(), starts / grid.area_m2, moments / lifts)
-    return tuple(PlaneLift(*row) for row in np.column_stack(columns).tolist())
 
 
 def span_loading(grid: Panels, of_panels: Numbers) -> list[tuple[Numbers, Numbers]]:

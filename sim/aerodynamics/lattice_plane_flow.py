@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.aerodynamics.lattice_forces import PlaneLift
+from sim.aerodynamics.lattice_lift import planes_lift
 from sim.aerodynamics.lattice_panels import CONTROL, THIN_AEROFOIL, VORTEX
 
 if TYPE_CHECKING:
@@ -16,6 +15,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
+    from sim.aerodynamics.lattice_lift import PlanesLift
     from sim.aerodynamics.lattice_panels import LiftingPlane
 
     Numbers = NDArray[np.float64]
@@ -24,30 +24,8 @@ ROWS = 100
 """Along each chord: the slopes of a biplane are within .0002 of many more."""
 
 
-@dataclass(frozen=True, slots=True)
-class PlaneFlow:
-    """Sections of several planes in one plane flow, coefficients on the sum of their chords.
-
-    Attributes
-    ----------
-    lift_slope_per_rad : float
-        [1/rad]
-    lift_at_zero : float
-        Lift coefficient with the datum along the stream.
-    aerodynamic_centre_m : float
-        Aft of the datum. [m]
-    planes : tuple of PlaneLift
-        In the order given, on their own chords.
-    """
-
-    lift_slope_per_rad: float
-    lift_at_zero: float
-    aerodynamic_centre_m: float
-    planes: tuple[PlaneLift, ...]
-
-
-def plane_flow(planes: Sequence[LiftingPlane], rows: int = ROWS) -> PlaneFlow:
-    """Return the lift of planes of infinite span.
+def plane_flow(planes: Sequence[LiftingPlane], rows: int = ROWS) -> PlanesLift:
+    """Return the lift of planes of infinite span, on their chords.
 
     Parameters
     ----------
@@ -73,17 +51,8 @@ def plane_flow(planes: Sequence[LiftingPlane], rows: int = ROWS) -> PlaneFlow:
     flow = x / (2.0 * math.pi * (x * x + z * z)) + np.where(own[:, None] == own, (2.0 * loss / chord)[:, None], 0.0)
     incidence = np.repeat([plane.incidence_rad for plane in planes], rows)
     circulation = np.linalg.solve(flow, np.column_stack((np.ones_like(chord), incidence)))
-    lift, at_zero, moment = (
-        np.bincount(own, weights=2.0 * each) for each in (*circulation.T, circulation[:, 0] * vortex[:, 0])
-    )
-    chords = chord[::rows]
-    columns = (lift / chords, lift / lift.sum(), at_zero / chords, moment / lift)
-    return PlaneFlow(
-        lift_slope_per_rad=float(lift.sum() / chords.sum()),
-        lift_at_zero=float(at_zero.sum() / chords.sum()),
-        aerodynamic_centre_m=float(moment.sum() / lift.sum()),
-        planes=tuple(PlaneLift(*row) for row in np.column_stack(columns).tolist()),
-    )
+    alpha, at_zero = 2.0 * circulation.T
+    return planes_lift(own, vortex[:, 0], alpha, at_zero, sizes=chord[::rows])
 
 
 def _points(planes: Sequence[LiftingPlane], rows: int, share: float) -> Numbers:

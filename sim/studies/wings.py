@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, ClassVar
 
+from sim.aerodynamics.lattice_lift import PlaneLift
 from sim.answer import Answer
 from sim.studies.wings_planes import SECTION_SLOPE, asked
 from sim.units.convert import degrees
@@ -14,27 +15,17 @@ from sim.units.parsing import read
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from sim.aerodynamics.lattice import Circulation
-    from sim.aerodynamics.lattice_forces import PlaneLift
-    from sim.aerodynamics.lattice_panels import LiftingPlane, Panels
+    from sim.aerodynamics.lattice_panels import LiftingPlane
 
 
 @dataclass(frozen=True, slots=True)
-class PlaneLoad:
-    """What one plane bears.
+class PlaneLoad(PlaneLift):
+    """What one plane bears, its size, and where along its span.
 
     Attributes
     ----------
     span_m, chord_m : float or None
         Span, None in two dimensions, and mean chord. [m]
-    lift_slope_per_rad : float
-        On its own area. [1/rad]
-    share : float
-        Of the lift that angle of attack adds.
-    lift_at_zero : float
-        Lift coefficient on its own area with the datum along the stream.
-    aerodynamic_centre_m : float
-        Aft of the datum. [m]
     spanwise_m : tuple of float
         Stations from the left tip to the right, right positive; none in two dimensions. [m]
     loading_per_rad : tuple of float
@@ -43,10 +34,6 @@ class PlaneLoad:
 
     span_m: float | None
     chord_m: float
-    lift_slope_per_rad: float
-    share: float
-    lift_at_zero: float
-    aerodynamic_centre_m: float
     spanwise_m: tuple[float, ...] = ()
     loading_per_rad: tuple[float, ...] = ()
 
@@ -153,7 +140,10 @@ def _plane_flow(planes: tuple[LiftingPlane, ...]) -> WingsAnswer:
         interference_factor=found.lift_slope_per_rad / apart,
         zero_lift_deg=degrees(0.0 - found.lift_at_zero / found.lift_slope_per_rad),
         aerodynamic_centre_m=found.aerodynamic_centre_m,
-        planes=tuple(_load(plane, lift, None) for plane, lift in zip(planes, found.planes, strict=True)),
+        planes=tuple(
+            PlaneLoad(**asdict(lift), span_m=None, chord_m=plane.chord_m)
+            for plane, lift in zip(planes, found.planes, strict=True)
+        ),
         span_factor=None,
         induced_factor=None,
         roll_damping_per_rad=None,
@@ -166,19 +156,28 @@ def _plane_flow(planes: tuple[LiftingPlane, ...]) -> WingsAnswer:
 
 def _lattice(planes: tuple[LiftingPlane, ...], point_m: tuple[float, float, float] | None) -> WingsAnswer:
     from sim.aerodynamics.lattice import circulation, lattice
-    from sim.aerodynamics.lattice_forces import downwash, forces, induced_drag, induced_factor
+    from sim.aerodynamics.lattice_forces import downwash, forces, induced_drag, induced_factor, span_loading
 
     grid = lattice(planes)
     flow = circulation(grid)
     alpha, found = flow.alpha_m_rad, forces(grid, flow)
     induced = induced_factor(grid, alpha, induced_drag(grid, alpha))
-    loads = zip(planes, found.planes, _loadings(grid, flow), strict=True)
+    loads = zip(planes, found.planes, span_loading(grid, alpha), strict=True)
     return WingsAnswer(
         lift_slope_per_rad=found.lift_slope_per_rad,
         interference_factor=found.lift_slope_per_rad / _apart(planes),
         zero_lift_deg=degrees(0.0 - found.lift_at_zero / found.lift_slope_per_rad),
         aerodynamic_centre_m=found.aerodynamic_centre_m,
-        planes=tuple(_load(plane, lift, plane.span_m, *loading) for plane, lift, loading in loads),
+        planes=tuple(
+            PlaneLoad(
+                **asdict(lift),
+                span_m=plane.span_m,
+                chord_m=plane.chord_m,
+                spanwise_m=tuple(stations.tolist()),
+                loading_per_rad=tuple(loading.tolist()),
+            )
+            for plane, lift, (stations, loading) in loads
+        ),
         span_factor=1.0 / math.sqrt(induced),
         induced_factor=induced,
         roll_damping_per_rad=found.roll_damping_per_rad,
@@ -199,27 +198,3 @@ def _apart(planes: tuple[LiftingPlane, ...]) -> float:
         grid = lattice([plane], count=PANELS // len(planes))
         lifts += forces(grid, circulation(grid)).lift_slope_per_rad * plane.area_m2
     return lifts / sum(plane.area_m2 for plane in planes)
-
-
-def _loadings(grid: Panels, flow: Circulation) -> list[tuple[tuple[float, ...], tuple[float, ...]]]:
-    """Return stations and circulation over span and speed of each plane."""
-    from sim.aerodynamics.lattice_forces import span_loading
-
-    return [(tuple(y.tolist()), tuple(load.tolist())) for y, load in span_loading(grid, flow.alpha_m_rad)]
-
-
-def _load(
-    plane: LiftingPlane,
-    lift: PlaneLift,
-    span_m: float | None,
-    *loading: tuple[float, ...],
-) -> PlaneLoad:
-    return PlaneLoad(
-        span_m,
-        plane.chord_m,
-        lift.lift_slope_per_rad,
-        lift.share,
-        lift.lift_at_zero,
-        lift.aerodynamic_centre_m,
-        *loading,
-    )
