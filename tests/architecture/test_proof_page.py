@@ -66,9 +66,42 @@ def test_rows_stand_as_in_the_file_whatever_the_order_of_the_run():
 
 
 def test_what_is_dishonest_is_named():
-    note = {"row": "a", "mark": ""}
-    assert proof.mistakes({"test_a.py": ("", []), "test_b.py": ("", [note, note])}) == [
+    note, both = {"row": "a", "mark": ""}, {"row": "b", "mark": "P X"}
+    assert proof.mistakes({"test_a.py": ("", []), "test_b.py": ("", [note, note]), "test_c.py": ("", [both])}) == [
         "test_a.py shows no value: pass what it checks through `printed`",
         "test_b.py has two rows named 'a'",
-        "test_b.py has no mark P, M or E in its docstring",
+        "test_b.py has no mark P, M, R or X in its docstring",
+        "test_c.py calls a row mathematics and published",
     ]
+
+
+def estimates(*rows):
+    notes = [compare(ours, value, row=row, band=band, mark=mark, kind="k")[0] for row, ours, value, band, mark in rows]
+    return {"test_a.py": ("", notes)}
+
+
+def test_an_estimate_may_be_three_of_its_bands_away():
+    assert compare(2.29, "2.00", row="x", band=0.1)[1] == ""
+    assert compare(2.31, "2.00", row="x", band=0.1)[1] != ""
+    assert compare(2.31, "2.00", row="x", band=0.1, within=0.4, why="w")[1] == ""
+
+
+def test_errors_of_a_kind_leave_out_what_is_from_memory_alone():
+    """12 % and 20 % count, the first inside its band of ± 1.645 · 0.08: median 16 %, rms 16.5 %."""
+    rows = estimates(
+        ("A: k", 1.12, "1.00", 0.08, "P"), ("B: k", -2.4, "-2.00", 0.2, "M R"), ("C: k", 9.0, "3.00", 5.0, "M")
+    )
+    text = proof.errors(rows)
+    assert "| k | 2 | 16 % | 16.5 % | 20 % | 1 of 2 |" in text
+    assert "| all estimated derivatives | 2 | 16 % |" in text
+
+
+def test_the_guide_gets_the_table_of_estimates_and_keeps_the_rest():
+    rows = estimates(("A: k", 1.12, "1.00", 0.08, "P"), ("B: k", -2.4, "-2.00", 0.2, "P"))
+    old = f"before\n{proof.BOUNDS[0]}| old |\n{proof.BOUNDS[1]}after\n"
+    new = proof.with_estimates(old, rows)
+    assert new.startswith("before\n")
+    assert new.endswith("after\n")
+    assert "| `k` | 1.120 ± 0.080, 1.00 (+12 %) | -2.400 ± 0.200, -2.00 (+20 %) | 16 % |" in new
+    assert "| old |" not in new
+    assert proof.with_estimates(new, rows) == new

@@ -2,9 +2,13 @@
 
 import math
 from decimal import Decimal
+from functools import cache
 
 import pytest
 
+THREE = "three standard deviations of the estimate"
+CHORDS = {"lift_q": 1, "pitch_0": 1, "pitch_alpha": 1, "pitch_elevator": 1, "pitch_q": 2, "pitch_alpha_dot": 2}
+"""How many times the reference chord divides a derivative."""
 EXTRA_DIGITS = 3  # ours is shown with so many more than printed: enough to see, too few for machines to differ
 
 
@@ -20,7 +24,38 @@ def printed(request):
     return check
 
 
-def compare(ours, value, unit="", *, row, within=None, share=None, exact=False, why="", misprint="", mark=""):
+@pytest.fixture(scope="session")
+def estimated():
+    """Return what estimates the derivatives of a scenario as if it gave none; see `estimates`."""
+    return cache(estimates)
+
+
+def estimates(path, chord, powerplant, *changes):
+    """Return the derivatives of a scenario from its geometry, by name: value and one standard deviation.
+
+    Parameters
+    ----------
+    path : Path
+        Of the scenario; its table of given derivatives is left out.
+    chord : float
+        Reference chord of the source over that of the scenario.
+    powerplant : str
+        Whose propeller turns.
+    *changes : str
+        Settings, ``table.key=value`` each.
+    """
+    import sim
+    from sim.scenario.derivatives import DerivativesTable
+
+    scenario = sim.load(path, set=changes).model_copy(update={"derivatives": DerivativesTable()})
+    found = sim.derivatives(scenario, powerplant=powerplant).derivatives
+    scales = {name: chord ** CHORDS.get(name, 0) for name in found}
+    return {name: (one.value / scales[name], one.band / scales[name]) for name, one in found.items()}
+
+
+def compare(
+    ours, value, unit="", *, row, within=None, share=None, exact=False, band=None, why="", misprint="", mark="", kind=""
+):
     """Return the row of the proof page, and what is wrong with it, or nothing.
 
     Parameters
@@ -36,10 +71,16 @@ def compare(ours, value, unit="", *, row, within=None, share=None, exact=False, 
     within, share, exact :
         Another tolerance than half a unit of the last digit: in the unit printed, as a share of the printed value, or
         none at all. The first two say `why`.
+    band : float
+        One standard deviation of ours, in the unit printed: an estimate, which may be three of them away.
     why, misprint, mark : str
-        Why the difference is what it is; what the source prints in place of `value`, by mistake; P, M or E where the
-        row's mark is not the file's.
+        Why the difference is what it is; what the source prints in place of `value`, by mistake; marks of the row, P,
+        M, R, X or several with spaces between, where they are not its file's.
+    kind : str
+        What the error counts as in the summary of the page, such as "propeller: CT".
     """
+    if band is not None and within is None:
+        within, why = 3.0 * band, why or THREE
     if isinstance(ours, str):
         cells, fine, allowed = (value, ours, "none" if ours == value else "other words", ""), ours == value, "word"
     else:
@@ -47,7 +88,7 @@ def compare(ours, value, unit="", *, row, within=None, share=None, exact=False, 
         cells, fine, allowed = _numbers(float(ours), value, within=within, share=share, exact=exact)
     names = ("printed", "ours", "difference", "digits")
     note = dict(zip(names, cells, strict=True), row=row, unit=unit, allowed=allowed)
-    note |= {"why": why, "misprint": misprint, "mark": mark}
+    note |= {"why": why, "misprint": misprint, "mark": mark, "kind": kind, "band": band}
     fault = "{row}: printed {printed} {unit}, ours {ours}: {difference} apart, allowed {allowed}".format(**note)
     return note, "" if fine else fault
 

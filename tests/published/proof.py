@@ -1,31 +1,41 @@
 """The proof page: every published value the tests checked, in one table a source, written when all of them passed.
 
 `tests/conftest.py` registers this as a plugin, for a run that spreads over workers reads no other conftest where the
-reports come together. With ``WHIRLGATE_FRESH`` set the page is compared instead of written, and an old page fails.
+reports come together. The table of estimated derivatives in DEVELOPERS.md is written with it. With ``WHIRLGATE_FRESH``
+set both are compared instead of written, and an old one fails.
 """
 
 import ast
 import os
 import re
 from decimal import Decimal
+from math import sqrt
 from pathlib import Path
+from statistics import median
 
 import pytest
 
 FOLDER = Path(__file__).parent
 PAGE = FOLDER / "README.md"
+MISSING = FOLDER / "missing.md"
+GUIDE = FOLDER.parents[1] / "DEVELOPERS.md"
+BOUNDS = ("<!-- estimates: written by pytest tests/published -->\n", "<!-- end of estimates -->\n")
+"""In the guide, around the table of estimates."""
+INSIDE = 1.645  # standard deviations to each side that hold 90 % of a normal distribution
 NARROWING = ("keyword", "deselect", "lf", "stepwise")  # options that leave tests out; no published test bears a mark
 MARKS = {
-    "P": "read in a reproduction of the source",
-    "M": "from memory, recomputed where possible",
-    "E": "exact: worked by hand, no source needed",
+    "P": "read in a public reproduction of the source",
+    "M": "from memory",
+    "R": "computed again by a method independent of the program",
+    "X": "mathematics, exact or converged: no source prints it, nothing was measured",
 }
 HEAD = """# Published values beside ours
 
 Written by the tests (`pytest`), never by hand: every value a source prints, what whirlgate says, and how far apart they
 are. A digit is one unit of the last place the source prints; agreement means half a digit unless the row says
 otherwise and why. Where a source prints a formula, its value stands as printed. Ours has three places more. Mark P:
-read in a reproduction of the source; M: from memory, recomputed where possible; E: exact, worked by hand.
+read in a public reproduction of the source; M: from memory; R: computed again by a method independent of the program;
+X: mathematics, exact or converged, never a measurement.
 """
 
 
@@ -68,16 +78,18 @@ class Proof:
         return exitstatus in (0, 1) and every and not narrowed and not self.bad
 
     def settle(self, *, fresh):
-        """Write the page, or compare it where it must be fresh; return what is wrong, or nothing."""
+        """Write the page and the table of the guide, or compare them; return what is wrong, or nothing."""
         sources = gather(self.rows)
         if faults := mistakes(sources):
             return "; ".join(faults)
-        text = page(sources)
-        old = PAGE.read_text(encoding="utf-8") if PAGE.exists() else ""
-        if text != old and fresh:
-            return "tests/published/README.md is not what the tests make: run pytest tests/published and commit it"
-        if text != old:
-            PAGE.write_text(text, encoding="utf-8", newline="\n")
+        for path, make in ((PAGE, lambda _: page(sources)), (GUIDE, lambda old: with_estimates(old, sources))):
+            old = path.read_text(encoding="utf-8") if path.exists() else ""
+            text = make(old)
+            if text != old and fresh:
+                name = path.relative_to(FOLDER.parents[1]).as_posix()
+                return f"{name} is not what the tests make: run pytest tests/published and commit it"
+            if text != old:
+                path.write_text(text, encoding="utf-8", newline="\n")
         return ""
 
 
@@ -90,7 +102,7 @@ def gather(rows):
             sources[file] = (ast.get_docstring(ast.parse((FOLDER / file).read_text(encoding="utf-8"))) or "", [])
         sources[file][1].extend(notes)
     for text, notes in sources.values():
-        first = re.search(r"\b[Mm]arks?:? ([PME])\b", text)
+        first = re.search(r"\b[Mm]arks?:? ([PMRX](?: [PMRX])*)\b", text)
         for note in notes:
             note["mark"] = note["mark"] or (first[1] if first else "")
     return sources
@@ -109,13 +121,15 @@ def mistakes(sources):
     for file, (_, notes) in sources.items():
         names = [note["row"] for note in notes]
         found += [f"{file} has two rows named {name!r}" for name in sorted(set(names)) if names.count(name) > 1]
-        found += [f"{file} has no mark P, M or E in its docstring"] * any(note["mark"] not in MARKS for note in notes)
+        marks = [set(note["mark"].split()) for note in notes]
+        found += [f"{file} has no mark P, M, R or X in its docstring"] * any(not m or m - set(MARKS) for m in marks)
+        found += [f"{file} calls a row mathematics and published"] * any("X" in m and m & {"P", "M"} for m in marks)
     return found
 
 
 def page(sources):
     """Return the whole page."""
-    parts = [HEAD, summary(sources), contents(sources)]
+    parts = [HEAD, summary(sources), errors(sources), MISSING.read_text(encoding="utf-8"), contents(sources)]
     parts += [section(file, text, notes) for file, (text, notes) in sources.items()]
     return "\n".join(parts)
 
@@ -124,19 +138,87 @@ def summary(sources):
     """Count sources, values and marks, and name the largest differences."""
     notes = [(title(text)[0], note) for text, notes in sources.values() for note in notes]
     marks = ", ".join(
-        f"{sum(note['mark'] == mark for _, note in notes)} {mark} ({words})" for mark, words in MARKS.items()
+        f"{sum(mark in note['mark'].split() for _, note in notes)} {mark} ({words})" for mark, words in MARKS.items()
     )
     tight = [pair for pair in notes if pair[1]["allowed"] == "half a digit"]
-    loose = [pair for pair in notes if pair[1]["why"] and pair[1]["digits"]]
+    loose = [pair for pair in notes if pair[1]["why"] and pair[1]["digits"] and pair[1]["band"] is None]
     lines = [
         f"- **{len(notes)} values from {len(sources)} sources**: {marks}.",
         f"- {len(tight)} agree to half a digit; the largest difference among them: {largest(tight)}.",
         f"- {len(loose)} have a tolerance of their own; the largest difference among them: {largest(loose)}.",
+        f"- {sum(n['band'] is not None for _, n in notes)} are estimates with a band of their own.",
         f"- {sum(n['allowed'] == 'exact' for _, n in notes)} are limits and factors that must not differ at all.",
         f"- {sum(n['allowed'] == 'word' for _, n in notes)} are words, such as the way the nose goes.",
         f"- {sum(bool(n['misprint']) for _, n in notes)} misprints of the sources stand beside the corrected value.",
     ]
     return "\n".join(lines) + "\n"
+
+
+def errors(sources):
+    """Return the errors of each kind, what others published apart from mathematics."""
+    notes = [note for _, rows in sources.values() for note in rows if note["kind"]]
+    parts = []
+    for mathematics, name in (
+        (False, "Errors by kind, beside published values"),
+        (True, "Errors by kind, mathematics"),
+    ):
+        chosen = [note for note in notes if ("X" in note["mark"].split()) is mathematics and counts(note)]
+        chosen.sort(key=lambda note: note["band"] is None)
+        kinds = {kind: [n for n in chosen if n["kind"] == kind] for kind in dict.fromkeys(n["kind"] for n in chosen)}
+        estimated = [note for note in chosen if note["band"] is not None]
+        lines = [f"## {name}", "", "| kind | values | median | rms | largest | inside the 90 % band |"]
+        lines += ["|---|--:|--:|--:|--:|--:|", *(line_of_errors(kind, rows) for kind, rows in kinds.items())]
+        if estimated:
+            lines.append(line_of_errors("all estimated derivatives", estimated))
+        parts.append("\n".join(lines) + "\n")
+    return "\n".join(parts)
+
+
+def counts(note):
+    """Return whether a row counts in a median: not where it is from memory alone, nor where the printed value is 0."""
+    return note["mark"] != "M" and number(note["printed"]) != 0.0
+
+
+def number(text):
+    return float(text.replace("−", "-"))
+
+
+def error(note):
+    return number(note["ours"]) / number(note["printed"]) - 1.0
+
+
+def inside(note):
+    return abs(number(note["ours"]) - number(note["printed"])) <= INSIDE * note["band"]
+
+
+def line_of_errors(kind, notes):
+    sizes = [abs(error(note)) for note in notes]
+    banded = [note for note in notes if note["band"] is not None]
+    share = f"{sum(map(inside, banded))} of {len(banded)}" if banded else ""
+    cells = (median(sizes), sqrt(sum(size * size for size in sizes) / len(sizes)), max(sizes))
+    return f"| {escaped(kind)} | {len(notes)} | {' | '.join(f'{100.0 * cell:.3g} %' for cell in cells)} | {share} |"
+
+
+def with_estimates(guide, sources):
+    """Return the guide for contributors with the table of all estimated derivatives, an airplane a column."""
+    notes = [note for _, rows in sources.values() for note in rows if note["band"] is not None]
+    cells = {tuple(note["row"].split(": ", 1)): note for note in notes}
+    known = [airplane for airplane, _ in cells]
+    airplanes = sorted(dict.fromkeys(known), key=known.count, reverse=True)
+    names = dict.fromkeys(name for airplane in airplanes for one, name in cells if one == airplane)
+    lines = [f"| derivative | {' | '.join(airplanes)} | median error |", f"|---|{'---|' * len(airplanes)}---|"]
+    for name in names:
+        row = [cells.get((airplane, name)) for airplane in airplanes]
+        sizes = [abs(error(note)) for note in row if note and counts(note)]
+        middle = f"{100.0 * median(sizes):.0f} %" if sizes else ""
+        lines.append(f"| `{name}` | {' | '.join(estimate(note) if note else '' for note in row)} | {middle} |")
+    before, rest = guide.split(BOUNDS[0])
+    return before + BOUNDS[0] + "\n".join(lines) + "\n" + BOUNDS[1] + rest.split(BOUNDS[1])[1]
+
+
+def estimate(note):
+    """Return estimate, band, printed value and error of one derivative."""
+    return f"{number(note['ours']):.3f} ± {note['band']:.3f}, {note['printed']} ({100.0 * error(note):+.0f} %)"
 
 
 def digits(note):
@@ -153,7 +235,7 @@ def contents(sources):
     """List the sources, with the largest difference of each."""
     lines = ["| source | values | marks | largest difference, digits |", "|---|---|---|---|"]
     for file, (text, notes) in sources.items():
-        marks = " ".join(mark for mark in MARKS if any(note["mark"] == mark for note in notes))
+        marks = " ".join(mark for mark in MARKS if any(mark in note["mark"].split() for note in notes))
         most = max(digits(note) for note in notes)
         lines.append(f"| [{escaped(title(text)[0])}](#{Path(file).stem}) | {len(notes)} | {marks} | {most:f} |")
     return "\n".join(lines) + "\n"
@@ -177,7 +259,8 @@ def section(file, text, notes):
         value = " ".join(filter(None, (note["printed"].replace("-", "−"), note["unit"])))
         value += f" (misprinted {note['misprint']})" * bool(note["misprint"])
         allowed = ": ".join(filter(None, (note["allowed"], note["why"])))
-        cells = (note["row"], value, note["ours"], note["difference"], note["digits"], allowed, note["mark"])
+        mark = note["mark"].replace("X", "X, mathematics")
+        cells = (note["row"], value, note["ours"], note["difference"], note["digits"], allowed, mark)
         lines.append(f"| {' | '.join(map(escaped, cells))} |")
     return "\n".join(lines) + "\n"
 

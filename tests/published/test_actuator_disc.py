@@ -1,6 +1,6 @@
 """The actuator disc of momentum theory: limits that no propeller passes.
 
-Glauert, The Elements of Aerofoil and Airscrew Theory, 1926, ch. XV, in closed form. Mark: E. A propeller of very many
+Glauert, The Elements of Aerofoil and Airscrew Theory, 1926, ch. XV, in closed form. Mark: X. A propeller of very many
 blades without drag and with uniform inflow is compared: it keeps the loss by the swirl of its slipstream, and a little
 at the tip.
 """
@@ -43,9 +43,34 @@ def test_ideal_efficiency(loading, ideal, printed):
     assert float(ratio * loads.ct[0] / loads.cp[0]) < 2.0 / (1.0 + math.sqrt(1.0 + 8.0 * loading / math.pi))
 
 
-def test_static_thrust_of_80_hp(printed):
-    """80 hp into a disc of 8.5 ft at 0.002377 slug/ft³: T = (2 ρ A P²)^(1/3)."""
+def through_the_disc(loads):
+    """Return the mean velocity through the disc over n D."""
+    weights = loads.radius_share * loads.width_share
+    return float((loads.mass_flow[0] * weights).sum() / weights.sum())
+
+
+def test_80_hp_at_rest(printed):
+    """Into a disc of 8.5 ft at 0.002377 slug/ft³: T = (2 ρ A P²)^(1/3), and P/T through the disc."""
     loads = blade_loads(disc_like(0.07), np.zeros(1), section=NO_DRAG)
     ct, cp = float(loads.ct[0]), float(loads.cp[0])
     turns = (80.0 * 550.0 / (cp * 0.002377 * 8.5**5)) ** (1.0 / 3.0)
-    printed(ct * 0.002377 * turns**2 * 8.5**4, "805", "lb", row="static thrust", share=0.025, why=WHY)
+    thrust = ct * 0.002377 * turns**2 * 8.5**4
+    printed(thrust, "805", "lb", row="static thrust of 80 hp, 8.5 ft", share=0.025, why=WHY)
+    printed(through_the_disc(loads) * turns * 8.5, "54.6", "ft/s", row="speed through the disc", share=0.025, why=WHY)
+    assert thrust < 805.0
+
+
+def test_slipstream(printed):
+    """400 lb at 100 ft/s with 9 ft: dynamic pressure 1 + T/qA, its root, and half of what the stream gains."""
+    helix, density = 0.05, 0.002377
+
+    def at(turns):
+        return blade_loads(disc_like(helix), np.array([100.0 / (turns * 9.0)]), section=NO_DRAG)
+
+    least = 100.0 / (9.0 * math.pi * helix)
+    turns = brentq(lambda n: float(at(n).ct[0]) * density * n * n * 9.0**4 - 400.0, least, 3.0 * least)
+    inflow = through_the_disc(at(turns)) * turns * 9.0 - 100.0
+    ratio, how = 1.0 + 2.0 * inflow / 100.0, {"share": 0.005, "why": WHY}
+    printed(inflow, "11.83", "ft/s", row="inflow, 400 lb at 100 ft/s, 9 ft", **how)
+    printed(ratio, "1.2365", row="speed of the slipstream over airspeed", **how)
+    printed(ratio**2, "1.529", row="dynamic pressure of the slipstream over that of flight", **how)

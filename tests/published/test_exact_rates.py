@@ -1,4 +1,4 @@
-"""Exact steady rates, worked by hand from the gun's cycle and the blades' passage; no source is needed. Mark: E."""
+"""Exact steady rates, worked by hand from the gun's cycle and the blades' passage; no source is needed. Mark: X."""
 
 import pytest
 

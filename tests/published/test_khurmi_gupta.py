@@ -23,7 +23,7 @@ def test_example_14_3_size(printed):
     """The book rounds the speeds first and prints 10 046 N m; the unrounded product is 10 053."""
     ours, why = propeller("left").couple_n_m, "the book rounds the speeds first"
     printed(ours, "10046", "N m", row="Example 14.3: couple, as printed", share=1e-3, why=why)
-    printed(ours, "10053", "N m", row="Example 14.3: couple, unrounded", mark="E")
+    printed(ours, "10053", "N m", row="Example 14.3: couple, unrounded", mark="X")
 
 
 @pytest.mark.parametrize(("turn", "effect"), [("left", "nose up"), ("right", "nose down")])

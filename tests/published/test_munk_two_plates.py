@@ -1,6 +1,6 @@
 """Munk, NACA TR 151, 1922, tables 1 and 2, after Kutta and Grammel: two flat plates in plane flow.
 
-Mark E: the case is theirs; the digits are those of 400 vortices a plate, converged to the fourth, made for this check.
+Mark X: the case is theirs; the digits are those of 400 vortices a plate, converged to the fourth, made for this check.
 From memory the printed mean at a gap of one chord is .855, which agrees (M). Centre of pressure aft of the leading edge
 of each plate.
 """

@@ -3,6 +3,7 @@
 Mark P; the control powers and the dimensions behind the estimates M. Data also NASA CR-96008 (Teper, 1969). The
 scenario stands beside this file. Roots are recomputed from the printed derivatives and agree within 1 %, the spiral
 within 10 %: it is the small difference of large products, and the book's rounded matrix does not give its own roots.
+The derivatives are the wind tunnel's; what was measured in flight (Seckel & Morris) differs from them by up to half.
 """
 
 import json
@@ -10,13 +11,11 @@ import tomllib
 from pathlib import Path
 
 import pytest
-import tomlkit
 
 from sim.aerodynamics.geometry import tail_volume
 from sim.aerodynamics.lifting_surface import downwash_slope, lift_slope, roll_damping
 
 SCENARIO = Path(__file__).with_name("nelson_navion.toml")
-ROOT = Path(__file__).parents[2]
 ROOTS = {
     "short period": ("-2.51", "2.59"),
     "phugoid": ("-0.0171", "0.213"),
@@ -25,23 +24,24 @@ ROOTS = {
     "spiral": ("-0.00877", ""),
 }
 PRINTED = {
-    "lift_alpha": 4.44,
-    "lift_elevator": 0.355,
-    "pitch_alpha": -0.683,
-    "pitch_alpha_dot": -4.36,
-    "pitch_q": -9.96,
-    "pitch_elevator": -0.923,
-    "side_beta": -0.564,
-    "side_rudder": 0.157,
-    "roll_beta": -0.074,
-    "roll_p": -0.410,
-    "roll_r": 0.107,
-    "roll_aileron": -0.134,
-    "yaw_beta": 0.071,
-    "yaw_p": -0.0575,
-    "yaw_r": -0.125,
-    "yaw_rudder": -0.072,
+    "lift_alpha": "4.44",
+    "lift_elevator": "0.355",
+    "pitch_alpha": "-0.683",
+    "pitch_alpha_dot": "-4.36",
+    "pitch_q": "-9.96",
+    "pitch_elevator": "-0.923",
+    "side_beta": "-0.564",
+    "side_rudder": "0.157",
+    "roll_beta": "-0.074",
+    "roll_p": "-0.410",
+    "roll_r": "0.107",
+    "roll_aileron": "-0.134",
+    "yaw_beta": "0.071",
+    "yaw_p": "-0.0575",
+    "yaw_r": "-0.125",
+    "yaw_rudder": "-0.072",
 }
+FAR = {"side_beta": {"within": 0.28, "why": "farther off than three standard deviations: body and canopy"}}
 CHORD = 5.7 / (184.0 / 33.4)
 """The book's mean chord over the scenario's; pitching derivatives are referred to it, rates of pitch twice."""
 
@@ -101,25 +101,10 @@ def test_roll_damping_by_the_book_s_formula(printed):
     printed(roll_damping(4.30, 0.54), "-0.610", "1/rad", row="roll damping by the book's formula")
 
 
-def table(tmp_path, run):
-    """The rows of estimates beside printed values, as the guide for contributors shows them."""
-    scenario = tomlkit.parse(SCENARIO.read_text(encoding="utf-8"))
-    del scenario["derivatives"]
-    path = tmp_path / "estimated.toml"
-    path.write_text(tomlkit.dumps(scenario), encoding="utf-8")
-    found = json.loads(run("derivatives", path, "--json").stdout)["derivatives"]
-    rows = []
-    for name, printed in PRINTED.items():
-        chords = {"pitch_q": 2, "pitch_alpha_dot": 2}.get(name, 1 if name.startswith("pitch") else 0)
-        value, band = (found[name][key] / CHORD**chords for key in ("value", "band"))
-        error = f"{100.0 * (value / printed - 1.0):+.0f} %"
-        rows.append(f"| `{name}` | {value:.3f} ± {band:.3f} | {printed:g} | {error} |")
-    return rows
-
-
-def test_the_guide_shows_the_estimates_beside_the_printed_values(tmp_path, run):
-    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
-    assert [row for row in table(tmp_path, run) if row not in text] == []
+@pytest.mark.parametrize("name", PRINTED)
+def test_estimates(estimated, name, printed):
+    value, band = estimated(SCENARIO, CHORD, "flat_six")[name]
+    printed(value, PRINTED[name], row=f"Navion: {name}", band=band, kind=name, **FAR.get(name, {}))
 
 
 def test_the_scenario_gives_every_derivative():

@@ -1,17 +1,22 @@
 """Rectangular biplanes of aspect ratio 6 by a second lattice: slopes, centres, downwash, roll damping, dihedral effect.
 
-Mark E: no source prints them; they are converged values of a lattice made for this check apart from the program's, with
+Mark X: no source prints them; they are converged values of a lattice made for this check apart from the program's, with
 36 strips of equal width and 5 rows a wing. Wings of equal span, parallel, flat wakes; distances from the lower leading
 edge; slopes a radian, of the whole on the area of both.
 """
 
+import math
+from functools import cache
+
 import pytest
 
+from sim.aerodynamics.biplane import interference
 from sim.aerodynamics.lattice import circulation, lattice
 from sim.aerodynamics.lattice_forces import downwash, forces
 from sim.aerodynamics.lattice_panels import LiftingPlane
+from sim.aerodynamics.lattice_plane_flow import plane_flow
 
-MONOPLANE = [LiftingPlane(6.0, 1.0)]
+MONOPLANE = (LiftingPlane(6.0, 1.0),)
 SLOPES = [
     (0.0, 0.75, "3.198", "3.198", "3.198", ".759"),
     (0.0, 1.00, "3.390", "3.390", "3.390", ".805"),
@@ -19,14 +24,15 @@ SLOPES = [
     (0.5, 1.00, "3.826", "3.098", "3.462", ".822"),
     (0.5, 1.50, "3.887", "3.444", "3.666", ".870"),
 ]
-SLOPE = {"share": 0.005, "why": "a lattice of other panels, trusted to .5 %"}
-MOMENT = {"share": 0.01, "why": "a lattice of other panels, trusted to 1 %"}
+SLOPE = {"share": 0.005, "why": "a lattice of other panels, trusted to .5 %", "kind": "lift slopes of a biplane"}
+MOMENT = {"share": 0.01, "why": "a lattice of other panels, trusted to 1 %", "kind": "downwash and roll of a biplane"}
 
 
 def cell(ahead, gap):
-    return [LiftingPlane(6.0, 1.0, height_m=gap, stagger_m=ahead), *MONOPLANE]
+    return (LiftingPlane(6.0, 1.0, height_m=gap, stagger_m=ahead), *MONOPLANE)
 
 
+@cache
 def solved(planes):
     grid = lattice(planes)
     flow = circulation(grid)
@@ -87,3 +93,31 @@ def test_roll(where, planes, damping, dihedral, printed):
     found = solved(planes)[0]
     printed(found.roll_damping_per_rad, damping, row=f"roll damping, {where}", **MOMENT)
     printed(found.dihedral_effect_per_rad2, dihedral, row=f"dihedral effect, {where}", **MOMENT)
+
+
+def test_damping_falls_with_the_slope(printed):
+    """By .829 beside .805: nearly the same ratio."""
+    pair, one = solved(cell(0.0, 1.0))[0], solved(MONOPLANE)[0]
+    row = "roll damping over the monoplane's, gap 1 chord"
+    printed(pair.roll_damping_per_rad / one.roll_damping_per_rad, ".829", row=row, **MOMENT)
+
+
+def test_two_wings_lift_61_percent_more_than_one(printed):
+    """Not 20 %, as is told: that has no source."""
+    ours = 200.0 * solved(cell(0.0, 1.0))[0].lift_slope_per_rad / solved(MONOPLANE)[0].lift_slope_per_rad - 100.0
+    printed(
+        ours,
+        "61",
+        "%",
+        row="lift of two wings above that of one, gap 1 chord",
+        within=1.0,
+        why="a lattice of other panels",
+    )
+
+
+def test_slope_without_a_lattice(printed):
+    """Plane flow and induced drag: 1/a = 1/(2π .8545) + (1 + σ)(1 + δ)/(π A), δ .05."""
+    plane = plane_flow(cell(0.0, 1.0)).lift_slope_per_rad
+    ours = 1.0 / (1.0 / plane + (1.0 + interference(6.0, 6.0, 1.0)) * 1.05 / (6.0 * math.pi))
+    printed(ours, "3.68", row="slope by plane flow and lifting line, gap 1 chord")
+    printed(ours / 4.530, ".81", row="slope by plane flow and lifting line, over the lifting line of the monoplane")

@@ -6,7 +6,7 @@ Brandt, Deters, Ananda, Dantsker and Selig, UIUC Propeller Data Site, vol. 2: DA
 At three quarters of the radius the Reynolds number is 62 000, so that the section of full-scale blades does not hold:
 0.020 in the place of 0.009 for the smallest drag (from memory of sections there), and its zero-lift angle counted from
 the chord line, as the tables give blade angles: the chord line of a flat-bottomed section 9 % thick stands 1.5° to the
-flat face. Good: thrust up to J 0.7. Poor: power at rest, a fifth low.
+flat face. Good: thrust up to J 0.7. Poor: power at rest, a fifth low, and both near zero thrust.
 """
 
 import math
@@ -14,6 +14,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from scipy.optimize import brentq
 
 from sim.propulsion.blade_element import blade_loads
 from sim.propulsion.blade_geometry import tabled_blade
@@ -36,6 +37,7 @@ ROWS = [
     ("0.501", "0.0826", "0.0643"),
     ("0.625", "0.0574", "0.0524"),
     ("0.721", "0.0384", "0.0417"),
+    ("0.811", "0.0199", "0.0288"),
 ]
 WHY = "Reynolds number 62 000, section not that of the blade"
 
@@ -49,9 +51,14 @@ def loads(ratio, rpm):
 
 @pytest.mark.parametrize(("ratio", "ct", "cp"), ROWS)
 def test_in_flight(ratio, ct, cp, printed):
-    found = loads(float(ratio), 5046.0)
-    printed(float(found.ct[0]), ct, row=f"CT at J {ratio}", share=0.1, why=WHY)
-    printed(float(found.cp[0]), cp, row=f"CP at J {ratio}", share=0.17, why=WHY)
+    found, near = loads(float(ratio), 5046.0), (0.1, 0.17) if float(ratio) < 0.8 else (0.25, 0.3)
+    printed(float(found.ct[0]), ct, row=f"CT at J {ratio}", share=near[0], why=WHY, kind="small propeller: CT")
+    printed(float(found.cp[0]), cp, row=f"CP at J {ratio}", share=near[1], why=WHY, kind="small propeller: CP")
+
+
+def test_zero_thrust(printed):
+    ours = brentq(lambda ratio: float(loads(ratio, 5046.0).ct[0]), 0.7, 1.1)
+    printed(ours, "0.89", row="J of zero thrust", within=0.02, why="read off the trend of the table")
 
 
 @pytest.mark.parametrize(
@@ -59,5 +66,5 @@ def test_in_flight(ratio, ct, cp, printed):
 )
 def test_at_rest(rpm, ct, cp, printed):
     found = loads(0.0, rpm)
-    printed(float(found.ct[0]), ct, row=f"CT at rest, {rpm} rpm", share=0.12, why=WHY)
-    printed(float(found.cp[0]), cp, row=f"CP at rest, {rpm} rpm", share=0.3, why=WHY)
+    printed(float(found.ct[0]), ct, row=f"CT at rest, {rpm} rpm", share=0.12, why=WHY, kind="small propeller: CT")
+    printed(float(found.cp[0]), cp, row=f"CP at rest, {rpm} rpm", share=0.3, why=WHY, kind="small propeller: CP")
