@@ -12,7 +12,7 @@ import pytest
 from scipy.optimize import brentq
 
 from sim.propulsion.blade_element import blade_loads
-from sim.propulsion.blade_geometry import Blade
+from sim.propulsion.blade_geometry import Blade, pitched_blade
 from sim.propulsion.blade_section import BladeSection
 
 NO_DRAG = BladeSection(drag_min=0.0, drag_rise=0.0)
@@ -58,6 +58,16 @@ def test_80_hp_at_rest(printed):
     printed(thrust, "805", "lb", row="static thrust of 80 hp, 8.5 ft", share=0.025, why=WHY)
     printed(through_the_disc(loads) * turns * 8.5, "54.6", "ft/s", row="speed through the disc", share=0.025, why=WHY)
     assert thrust < 805.0
+
+
+def test_a_real_propeller_at_rest(printed):
+    """Two wooden blades of 8 ft pitch, 80 hp at about 1150 rpm with 8.5 ft, get 55 to 70 % of the ideal thrust."""
+    loads = blade_loads(pitched_blade(2, 0.94, 0.075), np.zeros(1))
+    ct, cp = float(loads.ct[0]), float(loads.cp[0])
+    turns = (80.0 * 550.0 / (cp * 0.002377 * 8.5**5)) ** (1.0 / 3.0)
+    assert 60.0 * turns == pytest.approx(1150.0, rel=0.05)
+    ours, how = ct * 0.002377 * turns**2 * 8.5**4 / 805.0, {"within": 0.075, "why": "from .55 to .70"}
+    printed(ours, "0.625", row="thrust at rest of two blades, pitch .94 diameter, over the ideal", mark="M", **how)
 
 
 def test_slipstream(printed):

@@ -3,7 +3,7 @@
 Mark P; the control powers and the dimensions behind the estimates M. Data also NASA CR-96008 (Teper, 1969). The
 scenario stands beside this file. Roots are recomputed from the printed derivatives and agree within 1 %, the spiral
 within 10 %: it is the small difference of large products, and the book's rounded matrix does not give its own roots.
-The derivatives are the wind tunnel's; what was measured in flight (Seckel & Morris) differs from them by up to half.
+Seckel & Morris, after flight tests of the same airplane, have derivatives that differ from these by up to half.
 """
 
 import json

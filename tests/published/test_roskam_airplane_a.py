@@ -11,6 +11,8 @@ from pathlib import Path
 
 import pytest
 
+from sim.atmosphere import air
+
 SCENARIO = Path(__file__).with_name("roskam_airplane_a.toml")
 CHORD = 4.9 / (174.0 / 36.0)
 ROOTS = {
@@ -58,6 +60,13 @@ def modes():
     import sim
 
     return {mode.name: mode for mode in sim.modes(SCENARIO, category="A").flights[0].modes}
+
+
+def test_condition(printed):
+    """The air of 5000 ft at 220.1 ft/s, and the lift that carries 2650 lb."""
+    pressure = 0.5 * air(5000.0 * 0.3048).density_kg_m3 * (220.1 * 0.3048) ** 2 / 47.880259  # lbf/ft²
+    printed(pressure, "49.61", "lb/ft²", row="dynamic pressure", within=0.02, why="density with four digits", mark="R")
+    printed(2650.0 / (pressure * 174.0), "0.307", row="lift coefficient")
 
 
 @pytest.mark.parametrize("name", ROOTS)

@@ -2,9 +2,9 @@
 
 Mark P: read in a public transcription, cruise, 10,000 ft, 135 kt, 2948 lb; it does not say which of the report's
 columns it took. The geometry is that of Nelson's Navion. Side force due to the rudder and lift due to the elevator are
-left out, for they are the wind tunnel's; so is the stability in pitch: where the centre of gravity was is not said.
-Beside the wind tunnel's (Nelson) the same airplane has 36 % more lift slope, 54 % more elevator and 34 % more damping
-in pitch here, and 21 % more weathercock stability: so far two measurements differ.
+left out, for they are Nelson's; so is the stability in pitch: where the centre of gravity was is not said. The same
+airplane has 36 % more lift slope, 54 % more elevator, 34 % more damping in pitch and 21 % more weathercock stability
+here than in Nelson: so far two published sets of one airplane differ.
 """
 
 from pathlib import Path
@@ -31,7 +31,7 @@ PRINTED = {
     "yaw_rudder": "-0.075",
 }
 FAR = {
-    "lift_alpha": {"within": 1.3, "why": "farther off than three standard deviations: a third above the wind tunnel's"},
+    "lift_alpha": {"within": 1.3, "why": "farther off than three standard deviations: a third above Nelson's"},
     "side_beta": {"within": 0.3, "why": "farther off than three standard deviations: body and canopy"},
 }
 
@@ -39,4 +39,4 @@ FAR = {
 @pytest.mark.parametrize("name", PRINTED)
 def test_estimates(estimated, name, printed):
     value, band = estimated(SCENARIO, CHORD, "flat_six", *CRUISE)[name]
-    printed(value, PRINTED[name], row=f"Navion in flight: {name}", band=band, kind=name, **FAR.get(name, {}))
+    printed(value, PRINTED[name], row=f"Navion, 1971: {name}", band=band, kind=name, **FAR.get(name, {}))
