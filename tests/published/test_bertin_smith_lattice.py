@@ -1,6 +1,6 @@
 """Bertin & Smith, Aerodynamics for Engineers, vortex-lattice example: aspect ratio 5, 45° of sweep, eight panels.
 
-Mark P: the slope 3.444 a radian was read in a reproduction, the loads with it. One row of four equal strips a half
+Mark P R: the slope 3.444 a radian was read in a reproduction, the loads with it. One row of four equal strips a half
 wing, the outermost trailing vortex at the tip: the book's grid, for the converged value is 7 % lower.
 """
 
