@@ -50,6 +50,11 @@ class Air:
         """Speed of sound. [m/s]."""
         return sqrt(HEAT_RATIO * self.pressure_pa / self.density_kg_m3)
 
+    @property
+    def kinematic_viscosity_m2_s(self) -> float:
+        """Kinematic viscosity. [m²/s]."""
+        return viscosity_pa_s(self.temperature_k) / self.density_kg_m3
+
 
 def air(altitude_m: float) -> Air:
     """Return the standard air at a height above sea level.
@@ -94,3 +99,13 @@ def density_ratio(altitude_m: Number) -> Number:
     """
     warmth = 1.0 - _RATIO_PER_M * altitude_m
     return (warmth * warmth) ** _HALF_DENSITY_POWER
+
+
+def viscosity_pa_s(temperature_k: float) -> float:
+    """Return the dynamic viscosity of air at a temperature of 150 to 600 K (Sutherland). [Pa s].
+
+    References
+    ----------
+    U.S. Standard Atmosphere, 1976, equation 51.
+    """
+    return float(1.458e-6 * temperature_k**1.5 / (temperature_k + 110.4))

@@ -35,6 +35,7 @@ ABOUT_A_MODEL = {
         "modes",
         "maneuver",
         "derivatives",
+        "drag",
         "speeds",
         "propeller",
         "layout",

@@ -20,6 +20,7 @@ COMMANDS = {
     "layout": "Wing section, spars, fittings, struts and truss nodes of the fuselage.",
     "balance": "Weights, centre of gravity, loading envelope, weighing, and position of the engine.",
     "wings": "Lift, induced drag, damping and downwash of any number of planes; needs no scenario.",
+    "drag": "Zero-lift drag part by part, span efficiency and greatest lift, beside what is stated.",
     "speeds": "Stall, lift-off, climb, cruise and top speed with each powerplant.",
     "propeller": "Thrust and power of a propeller by blade elements, alone or on each engine.",
     "derive": "Derivation of an equation step by step, then its value for the scenario.",

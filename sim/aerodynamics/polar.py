@@ -64,3 +64,18 @@ class Polar:
         """Greatest lift over drag: ½ √(π e A / CD0), or that at the stall where the wing cannot reach it."""
         best = min(sqrt(self.drag_zero_lift / self.induced), self.lift_max)
         return best / (self.drag_zero_lift + self.induced * best**2)
+
+
+@dataclass(frozen=True, slots=True)
+class PolarBands:
+    """How well a polar is known: one standard deviation of what it is made of, 0 where nothing is said.
+
+    Attributes
+    ----------
+    drag_zero_lift_band, span_efficiency_band, lift_max_band : float
+        Of the fields of `Polar` that are called so.
+    """
+
+    drag_zero_lift_band: float
+    span_efficiency_band: float
+    lift_max_band: float

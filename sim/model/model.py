@@ -13,7 +13,7 @@ from sim.model.airplane import derivatives_at, flying_airplane
 from sim.model.gun import GunModel
 from sim.model.mass import MassModel
 from sim.model.powerplant import powerplant as build_powerplant
-from sim.model.wing import airfoil
+from sim.model.wing import airfoil, polar_bands
 from sim.model.wing import polar as build_polar
 from sim.model.wing import wing as build_wing
 from sim.scenario.reading import DEMO, load
@@ -23,13 +23,14 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from sim.aerodynamics.geometry import Airframe
-    from sim.aerodynamics.polar import Polar
+    from sim.aerodynamics.polar import Polar, PolarBands
     from sim.airframe.mass_state import MassState
     from sim.airframe.masses import Item
     from sim.airframe.section import ThinAirfoil
     from sim.airframe.wing import Wing
     from sim.display.display import Display
     from sim.model.airplane import FlyingAirplane
+    from sim.model.drag import DragEstimate
     from sim.model.flown_mass import FlownMass
     from sim.model.layout import WingLayout
     from sim.model.mount import Mount
@@ -106,7 +107,35 @@ class Model(GunModel, MassModel):
     @cached_property
     def polar(self) -> Polar:
         """Lift and drag of the airplane."""
-        return build_polar(self._scenario.drag, self._scenario.lift, self.wing, lambda: self._thin_airfoil)
+        return build_polar(self._scenario, self.wing, lambda: self._thin_airfoil, lambda: self.drag_estimate)
+
+    @cached_property
+    def polar_bands(self) -> PolarBands:
+        """How well lift and drag of the airplane are known."""
+        return polar_bands(self._scenario, lambda: self.drag_estimate)
+
+    @cached_property
+    def drag_estimate(self) -> DragEstimate:
+        """Drag and greatest lift built up from the parts of the airplane, whatever the scenario states.
+
+        Reynolds numbers are those of the flight table, and of the stall of the usual powerplant at sea level.
+        """
+        from sim.model.drag import drag_estimate
+
+        mass = self.flown_mass(self.usual_powerplant().name)
+        return drag_estimate(
+            self._scenario,
+            self.wing,
+            mass_kg=mass.body.mass_kg,
+            speed_m_s=self.speed_m_s,
+            altitude_m=self.altitude_m,
+        )
+
+    @property
+    def drag_stated(self) -> Mapping[str, float | None]:
+        """What the scenario states of drag and lift, by the name of the field of the polar; None where it does not."""
+        drag, lift = self._scenario.drag, self._scenario.lift
+        return {"drag_zero_lift": drag.zero_lift, "span_efficiency": drag.span_efficiency, "lift_max": lift.max}
 
     @cached_property
     def display(self) -> Display:

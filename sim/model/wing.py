@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from sim.aerodynamics.biplane import equivalent_aspect_ratio
 from sim.aerodynamics.lifting_surface import lift_slope
-from sim.aerodynamics.polar import Polar
+from sim.aerodynamics.polar import Polar, PolarBands
 from sim.airframe.section import digits, outline
 from sim.airframe.wing import Plane, Wing
 from sim.errors import refuse
@@ -17,8 +17,9 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from sim.airframe.section import Airfoil, ThinAirfoil
-    from sim.scenario.airframe import DragTable, LiftTable, WingTable
-    from sim.scenario.shop import WingSectionTable
+    from sim.model.drag import DragEstimate
+    from sim.scenario.airframe import WingTable
+    from sim.scenario.section import WingSectionTable
     from sim.scenario.tables import Scenario
 
 MISSING = 'is missing: naca, as in "2412", or points'
@@ -89,18 +90,25 @@ def _nominal(table: WingTable, thin: Callable[[], ThinAirfoil | None]) -> Plane:
     )
 
 
-def polar(drag: DragTable, lift: LiftTable, planes: Wing, thin: Callable[[], ThinAirfoil | None]) -> Polar:
+def polar(
+    scenario: Scenario,
+    planes: Wing,
+    thin: Callable[[], ThinAirfoil | None],
+    estimate: Callable[[], DragEstimate],
+) -> Polar:
     """Return lift and drag of the airplane, referred to the area, mean chord and largest span of its wing.
 
     Parameters
     ----------
-    drag, lift : DragTable, LiftTable
-        Of the scenario.
+    scenario : Scenario
+        What its tables drag and lift state goes before any estimate.
     planes : Wing
         The wing.
     thin : callable
         Called for the angle without lift of its section where the table of lift leaves out ``zero``; returns a
         ThinAirfoil, or None.
+    estimate : callable
+        Called for drag and greatest lift built up where the tables leave one out.
 
     Raises
     ------
@@ -108,28 +116,49 @@ def polar(drag: DragTable, lift: LiftTable, planes: Wing, thin: Callable[[], Thi
         When the section and the incidence come to more than the greatest lift.
     """
     aspect = equivalent_aspect_ratio(planes)
+    drag, lift = scenario.drag, scenario.lift
+    most = estimate().lift.lift_max.value if lift.max is None else lift.max
+    efficiency, zero_lift = drag.span_efficiency, drag.zero_lift
     return Polar(
         area_m2=planes.area_m2,
         span_m=planes.span_m,
         chord_m=planes.mean("chord_m"),
         aspect_ratio=aspect,
-        span_efficiency=drag.span_efficiency,
-        drag_zero_lift=drag.zero_lift,
-        lift_zero=_lift_at_zero(lift, planes, thin, aspect),
-        lift_max=lift.max,
+        span_efficiency=estimate().efficiency.span_efficiency.value if efficiency is None else efficiency,
+        drag_zero_lift=estimate().zero_lift.drag_zero_lift.value if zero_lift is None else zero_lift,
+        lift_zero=_lift_at_zero(lift.zero, planes, thin, aspect=aspect, most=most),
+        lift_max=most,
     )
 
 
-def _lift_at_zero(lift: LiftTable, planes: Wing, thin: Callable[[], ThinAirfoil | None], aspect: float) -> float:
+def polar_bands(scenario: Scenario, estimate: Callable[[], DragEstimate]) -> PolarBands:
+    """Return how well lift and drag are known: the ± of what is stated, the band of what is built up."""
+    drag, lift, errors = scenario.drag, scenario.lift, scenario.tolerances
+    return PolarBands(
+        drag_zero_lift_band=estimate().zero_lift.drag_zero_lift.band
+        if drag.zero_lift is None
+        else errors.get("drag.zero_lift", 0.0),
+        span_efficiency_band=estimate().efficiency.span_efficiency.band
+        if drag.span_efficiency is None
+        else errors.get("drag.span_efficiency", 0.0),
+        lift_max_band=estimate().lift.lift_max.band if lift.max is None else errors.get("lift.max", 0.0),
+    )
+
+
+def _lift_at_zero(
+    given: float | None, planes: Wing, thin: Callable[[], ThinAirfoil | None], *, aspect: float, most: float
+) -> float:
     """Return CL with the x axis along the flow: as given, else lift slope times the angle from that without lift.
 
     Thin-airfoil theory makes that angle up to a fifth too large on thick, strongly cambered sections.
     """
-    if lift.zero is not None:
-        return lift.zero
+    if given is not None:
+        if abs(given) >= most:
+            refuse("lift.zero", f'must be smaller than the CL at the stall, {most:.3g}, got "{given:g}"')
+        return given
     section = thin() or refuse("section", MISSING)
     found = lift_slope(planes.mean("section_slope"), aspect) * (planes.mean("incidence_rad") - section.zero_lift_rad)
-    if abs(found) >= lift.max:
+    if abs(found) >= most:
         refuse(
             "section", f"gives a CL of {found:.2f} with the x axis along the flow, not below lift.max; give lift.zero"
         )

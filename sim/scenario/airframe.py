@@ -212,30 +212,3 @@ class FuselageTable(ScenarioTable):
     length_m: Annotated[float, Given("m", "nose to stern post", **LENGTH, example="18 ft 6 in")]
     width_m: Annotated[float, Given("m", "widest", **LENGTH, under="length_m", example="2 ft 8 in")]
     depth_m: Annotated[float, Given("m", "deepest", **LENGTH, under="length_m", example="3 ft 4 in")]
-
-
-class DragTable(ScenarioTable):
-    """Drag polar CD = CD0 + CL² / (π e A)."""
-
-    zero_lift: Annotated[
-        float, Given("1", "CD0 on the wing area, propeller stopped out", above=0.0, most=1.0, example="0.042")
-    ]
-    span_efficiency: Annotated[float, Given("1", "e of the equivalent monoplane", above=0.0, most=1.2, example="0.7")]
-
-
-class LiftTable(ScenarioTable):
-    """Lift of the whole airplane on the wing area."""
-
-    max: Annotated[float, Given("1", "CL at the stall", above=0.0, most=5.0, example="1.45")]
-    zero: Annotated[
-        float | None,
-        Given("1", "CL with the x axis along the flow; else of the table section", least=-2.0, most=2.0, example="0.3"),
-    ] = None
-
-    @field_validator("zero")
-    @classmethod
-    def _below_the_stall(cls, zero: float | None, info: ValidationInfo) -> float | None:
-        most = info.data.get("max")
-        if most is not None and zero is not None and abs(zero) >= most:
-            told(("", f'must be smaller than the max {most:g}, got "{zero:g}"'))
-        return zero

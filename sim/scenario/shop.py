@@ -1,24 +1,20 @@
-"""The tables of a scenario for the shop: items, balance, weighing, wing section and layout."""
+"""The tables of a scenario for the shop: items, balance, weighing and layout."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 from pydantic import Field, ValidationInfo, field_validator
 
 from sim.airframe.weighing_data import ALIKE_RAD
-from sim.errors import InputError, one_of
+from sim.errors import one_of
 from sim.scenario.airframe import LENGTH
 from sim.scenario.fields import Given, ScenarioTable, ShortText, told
 from sim.units.text import brief
 
-if TYPE_CHECKING:
-    from collections.abc import Callable
-
 STATION = {"least": -100.0, "most": 100.0}
 SIZE = {"least": 0.0, "most": 100.0}
 MASS = {"least": 0.0, "most": 1e5}
-Coordinate = Annotated[float, Field(ge=-1e6, le=1e6, allow_inf_nan=False)]
 CHORDWISE = {"least": -1.0, "most": 2.0}
 
 
@@ -202,46 +198,6 @@ class WeighingTable(ScenarioTable):
                 if known is not None and came not in known:
                     told(("", f"{key} of number {number} {one_of(known, came)}"))
         return readings
-
-
-class WingSectionTable(ScenarioTable):
-    """The airfoil of the wing: a NACA number or a list of points."""
-
-    naca: Annotated[str | None, ShortText("NACA number, four or five digits", example="2412", most=10)] = None
-    points: Annotated[
-        list[tuple[Coordinate, Coordinate]] | None,
-        Field(description="x, y from the trailing edge over the upper to the lower surface and back, in any one unit."),
-    ] = None
-
-    @field_validator("naca")
-    @classmethod
-    def _digits(cls, naca: str | None) -> str | None:
-        if naca is not None:
-            from sim.airframe.section import digits
-
-            _tell(lambda: digits(naca))
-        return naca
-
-    @field_validator("points")
-    @classmethod
-    def _outline(
-        cls, points: list[tuple[float, float]] | None, info: ValidationInfo
-    ) -> list[tuple[float, float]] | None:
-        from sim.airframe.section import outline
-
-        if points is not None and info.data.get("naca") is not None:
-            told(("", "must not be given beside naca: one of the two says what the section is"))
-        if points is not None:
-            _tell(lambda: outline(points))
-        return points
-
-
-def _tell(attempt: Callable[[], object]) -> None:
-    """Turn a fault that the physics raises into one of this key."""
-    try:
-        attempt()
-    except InputError as error:
-        told(("", error.faults[0].what))
 
 
 class LayoutSparTable(ScenarioTable):

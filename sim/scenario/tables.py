@@ -16,25 +16,28 @@ from sim.errors import one_of
 from sim.scenario.airframe import (
     AileronTable,
     AirplaneTable,
-    DragTable,
     ElevatorTable,
     FinTable,
     FuselageTable,
-    LiftTable,
     RudderTable,
     TailplaneTable,
     WingTable,
 )
 from sim.scenario.derivatives import DerivativesTable
+from sim.scenario.drag import DragTable, LiftTable
 from sim.scenario.exhibit import ExhibitTable
 from sim.scenario.fields import Given, ScenarioTable, ShortText, told
 from sim.scenario.gun import GunTable
 from sim.scenario.item_file import or_a_file_of_items
 from sim.scenario.mount import MountTable
 from sim.scenario.powerplant import AnyPowerplant
-from sim.scenario.shop import BalanceTable, ItemTable, LayoutTable, PastTable, WeighingTable, WingSectionTable
+from sim.scenario.section import WingSectionTable
+from sim.scenario.shop import BalanceTable, ItemTable, LayoutTable, PastTable, WeighingTable
 from sim.scenario.timing import BurstTable, CamTable, LinkTable, WarmthTable
 from sim.units.text import brief
+
+SECTION = "or the table section"
+"""Said where a coefficient can be estimated from the section."""
 
 
 class FlightTable(ScenarioTable):
@@ -82,8 +85,8 @@ class Scenario(ScenarioTable):
     aileron: AileronTable
     fuselage: FuselageTable
     section: WingSectionTable | None = None
-    drag: DragTable
-    lift: LiftTable
+    drag: Annotated[DragTable, Field(validate_default=True)] = DragTable()
+    lift: Annotated[LiftTable, Field(validate_default=True)] = LiftTable()
     derivatives: DerivativesTable = DerivativesTable()
     powerplant: Annotated[dict[str, AnyPowerplant], Field(min_length=1, description="Engines, by a name of your own.")]
     gun: GunTable | None = None
@@ -146,11 +149,24 @@ class Scenario(ScenarioTable):
             told(("planes", f'must be at most the planes of the wing, {wing.planes}, got "{aileron.planes}"'))
         return aileron
 
+    @field_validator("drag")
+    @classmethod
+    def _drag_from_somewhere(cls, drag: DragTable, info: ValidationInfo) -> DragTable:
+        if "section" in info.data and not _describes(info.data["section"]):
+            wanted = {"zero_lift": ("CD0 on the wing area", "0.042"), "span_efficiency": ("e", "0.7")}
+            missing = [(key, words) for key, words in wanted.items() if getattr(drag, key) is None]
+            if missing:
+                told(*((key, f'is missing: {what}, as in "{how}", {SECTION}') for key, (what, how) in missing))
+        return drag
+
     @field_validator("lift")
     @classmethod
     def _lift_from_somewhere(cls, lift: LiftTable, info: ValidationInfo) -> LiftTable:
-        if lift.zero is None and info.data.get("section", lift) is None:
-            told(("zero", 'is missing: CL with the x axis along the flow, as in "0.3", or the table section'))
+        if "section" in info.data and not _describes(info.data["section"]):
+            wanted = {"max": ("CL at the stall", "1.45"), "zero": ("CL with the x axis along the flow", "0.3")}
+            missing = [(key, words) for key, words in wanted.items() if getattr(lift, key) is None]
+            if missing:
+                told(*((key, f'is missing: {what}, as in "{how}", {SECTION}') for key, (what, how) in missing))
         return lift
 
     @field_validator("item")
@@ -235,6 +251,11 @@ class Scenario(ScenarioTable):
         if found:
             told(*found)
         return gun
+
+
+def _describes(section: WingSectionTable | None) -> bool:
+    """Return whether a table says what the section looks like."""
+    return section is not None and (section.naca is not None or section.points is not None)
 
 
 def _mm(length_m: float) -> str:

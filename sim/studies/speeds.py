@@ -8,13 +8,14 @@ from typing import TYPE_CHECKING, ClassVar
 from sim.answer import Answer
 from sim.atmosphere import GRAVITY_M_S2, air
 from sim.errors import NoAnswerError
+from sim.flight.speed_bands import SpeedBands, speed_bands
 from sim.flight.speeds import Speeds
 from sim.flight.speeds import speeds as level_speeds
 from sim.propulsion.thrust import thrust_n
 from sim.studies.carried_mass import CarriedMass, carried_masses
 
 if TYPE_CHECKING:
-    from sim.aerodynamics.polar import Polar
+    from sim.aerodynamics.polar import Polar, PolarBands
     from sim.model.model import Model
     from sim.model.powerplant import Powerplant
 
@@ -54,6 +55,8 @@ class SpeedsAnswer(Answer):
         With that powerplant; no cruise where cruise power cannot hold level flight. [m/s]
     powerplants : dict of Speeds
         With each powerplant that can hold level flight.
+    bands : dict of SpeedBands
+        How well their speeds are known, by lift and drag alone; 0 where the scenario states these without ±.
     curves : dict of Curve
         Likewise.
     too_weak : dict of str
@@ -78,6 +81,7 @@ class SpeedsAnswer(Answer):
     climb_rate_m_s: float
     lift_drag_max: float
     powerplants: dict[str, Speeds]
+    bands: dict[str, SpeedBands]
     curves: dict[str, Curve]
     too_weak: dict[str, str]
     masses: dict[str, CarriedMass]
@@ -129,8 +133,9 @@ def speeds(
         best_climb_m_s=own.best_climb_m_s,
         climb_rate_m_s=own.climb_rate_m_s,
         lift_drag_max=own.lift_drag_max,
-        powerplants={engine: pair[0] for engine, pair in found.items()},
-        curves={engine: pair[1] for engine, pair in found.items()},
+        powerplants={engine: own for engine, (own, _, _) in found.items()},
+        bands={engine: bands for engine, (_, bands, _) in found.items()},
+        curves={engine: curve for engine, (_, _, curve) in found.items()},
         too_weak=too_weak,
         masses=carried_masses(model) if mass_kg is None else {},
         remarks=model.remark_texts("speeds"),
@@ -139,32 +144,39 @@ def speeds(
 
 def _each(
     model: Model, mass_kg: float | None, altitude_m: float
-) -> tuple[dict[str, tuple[Speeds, Curve]], dict[str, str]]:
+) -> tuple[dict[str, tuple[Speeds, SpeedBands, Curve]], dict[str, str]]:
     """Return speeds and curves of each powerplant that can hold level flight, and why the others cannot."""
     density = air(altitude_m).density_kg_m3
     found, too_weak = {}, {}
     for name, powerplant in model.powerplants.items():
         weight_n = (model.flown_mass(name).body.mass_kg if mass_kg is None else mass_kg) * GRAVITY_M_S2
         try:
-            found[name] = _speeds(model.polar, powerplant, weight_n=weight_n, density_kg_m3=density)
+            polar, bands = model.polar, model.polar_bands
+            found[name] = _speeds(polar, bands, powerplant, weight_n=weight_n, density_kg_m3=density)
         except NoAnswerError as error:
             too_weak[name] = str(error)
     return found, too_weak
 
 
-def _speeds(polar: Polar, powerplant: Powerplant, *, weight_n: float, density_kg_m3: float) -> tuple[Speeds, Curve]:
+def _speeds(
+    polar: Polar, bands: PolarBands, powerplant: Powerplant, *, weight_n: float, density_kg_m3: float
+) -> tuple[Speeds, SpeedBands, Curve]:
     full, cruise = (
         thrust_n(powerplant.engine_law, powerplant.propeller_law, density_kg_m3, most)
         for most in (powerplant.full_speed_rad_s, powerplant.cruise_speed_rad_s)
     )
-    found = level_speeds(
-        polar,
-        weight_n=weight_n,
-        density_kg_m3=density_kg_m3,
-        full_thrust_n=full,
-        cruise_thrust_n=cruise,
-        called=powerplant.name,
-    )
+
+    def solve(of: Polar) -> Speeds:
+        return level_speeds(
+            of,
+            weight_n=weight_n,
+            density_kg_m3=density_kg_m3,
+            full_thrust_n=full,
+            cruise_thrust_n=cruise,
+            called=powerplant.name,
+        )
+
+    found = solve(polar)
     last = 1.15 * found.top_m_s
     at = tuple(found.stall_m_s + (last - found.stall_m_s) * step / (POINTS - 1) for step in range(POINTS))
     curve = Curve(
@@ -173,4 +185,4 @@ def _speeds(polar: Polar, powerplant: Powerplant, *, weight_n: float, density_kg
         full_w=tuple(full(speed) * speed for speed in at),
         cruise_w=tuple(cruise(speed) * speed for speed in at),
     )
-    return found, curve
+    return found, speed_bands(solve, polar, bands, found), curve

@@ -11,6 +11,7 @@ from sim.studies.burst import burst
 from sim.studies.compare import compare
 from sim.studies.cooling import cooling
 from sim.studies.derivatives import derivatives
+from sim.studies.drag import drag
 from sim.studies.exhibit import exhibit
 from sim.studies.handling import handling
 from sim.studies.layout import layout
@@ -41,6 +42,7 @@ STUDIES: Final[dict[str, Callable[[Model], object]]] = {
     "summary": rotor_effect,
     "modes": modes,
     "derivatives": derivatives,
+    "drag": drag,
     "speeds": speeds,
     "propeller": propeller,
     "layout": layout,

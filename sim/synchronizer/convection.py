@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import exp, log
 
+from sim.atmosphere import viscosity_pa_s
+
 GAS_J_KG_K = 287.05287
 AIR_HEAT_J_KG_K = 1006.0
 UNCERTAINTY = 0.2
@@ -42,17 +44,17 @@ def air_properties(temperature_k: float, pressure_pa: float) -> AirProperties:
 
     References
     ----------
-    U.S. Standard Atmosphere, 1976, equations 51 and 53: within 3 % of tables.
+    U.S. Standard Atmosphere, 1976, equations 51 (viscosity) and 53 (conductivity): within 3 % of tables.
 
     Examples
     --------
     >>> round(air_properties(288.15, 101325.0).kinematic_viscosity_m2_s, 8)
     1.461e-05
     """
-    viscosity_pa_s = 1.458e-6 * temperature_k**1.5 / (temperature_k + 110.4)
+    viscosity = viscosity_pa_s(temperature_k)
     conductivity = 2.64638e-3 * temperature_k**1.5 / (temperature_k + 245.4 * exp(-12.0 * log(10.0) / temperature_k))
     density_kg_m3 = pressure_pa / (GAS_J_KG_K * temperature_k)
-    return AirProperties(conductivity, viscosity_pa_s / density_kg_m3, viscosity_pa_s * AIR_HEAT_J_KG_K / conductivity)
+    return AirProperties(conductivity, viscosity / density_kg_m3, viscosity * AIR_HEAT_J_KG_K / conductivity)
 
 
 def cylinder_nusselt(reynolds: float, prandtl: float) -> float:

@@ -26,6 +26,9 @@ ROWS = (
     ("top speed", "top_m_s"),
 )
 """Label of a row -> field of the speeds."""
+BANDS = {"stall_m_s": "stall_band_m_s", "top_m_s": "top_band_m_s"}
+"""Field of the speeds -> field of their standard deviations."""
+KNOWN = "After ±: one standard deviation by the lift and drag of the airplane alone."
 
 
 def sheet(answer: SpeedsAnswer) -> Iterator[Block]:
@@ -39,7 +42,7 @@ def sheet(answer: SpeedsAnswer) -> Iterator[Block]:
     if answer.masses:
         title = say("{title} at {altitude}", title=title.slots["title"], altitude=title.slots["altitude"])
     weak = (say("No column: {why}.", why=why) for why in answer.too_weak.values())
-    yield rows(title, ["", *answer.powerplants], _rows(answer), *weak, CONDITIONS)
+    yield rows(title, ["", *answer.powerplants], _rows(answer), *weak, CONDITIONS, *_known(answer))
     level = "top_m_s" if answer.cruise_m_s is None else "cruise_m_s"
     speed = say("--speed '{speed}'", speed=Value(level, getattr(answer, level), decimals=0))
     if answer.remarks:
@@ -47,10 +50,19 @@ def sheet(answer: SpeedsAnswer) -> Iterator[Block]:
     yield next_steps(say("control positions and modes at one of these speeds, with {run}", run=Run("handling", speed)))
 
 
+def _known(answer: SpeedsAnswer) -> tuple[str, ...]:
+    return (KNOWN,) if any(own.stall_band_m_s or own.top_band_m_s for own in answer.bands.values()) else ()
+
+
+def _speed(answer: SpeedsAnswer, engine: str, name: str) -> Value:
+    band = getattr(answer.bands[engine], BANDS[name]) if name in BANDS else 0.0
+    return Value(name, getattr(answer.powerplants[engine], name), absent="does not hold", error=band or None)
+
+
 def _rows(answer: SpeedsAnswer) -> Iterator[list[Cell]]:
     found = answer.powerplants.values()
     for label, name in ROWS:
-        yield [label, *(Value(name, getattr(own, name), absent="does not hold") for own in found)]
+        yield [label, *(_speed(answer, engine, name) for engine in answer.powerplants)]
     for label, quantity, decimals in (("weight", "mass_kg", 0), ("CG, % of the mean chord", "cg_percent_mac", 1)):
         if answer.masses:
             own_masses = (answer.masses[name] for name in answer.powerplants)

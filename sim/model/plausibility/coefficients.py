@@ -42,4 +42,6 @@ def stated_coefficients(examined: Examined) -> Iterator[Remark]:
         for name, engine in scenario.powerplant.items()
     ]
     for key, usual, value, cure in rows:
+        if value is None:  # built up
+            continue
         yield from unusual(usual, value, key=key, what="the coefficient", cure=f"Check it. {cure}")

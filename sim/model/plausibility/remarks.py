@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Literal, TypeAlias
 from sim.errors import WhirlgateError
 from sim.model.plausibility.centre_of_gravity import static_margin_aft, within_the_chord
 from sim.model.plausibility.coefficients import stated_coefficients
+from sim.model.plausibility.drag import stated_against_built_up
 from sim.model.plausibility.engine import engine_mass, engine_speeds
 from sim.model.plausibility.gun import line_of_fire
 from sim.model.plausibility.inertia import radii_of_gyration
@@ -22,7 +23,9 @@ if TYPE_CHECKING:
 
     from sim.model.plausibility.remark import Examined, Remark
 
-Topic: TypeAlias = Literal["balance", "handling", "mount", "speeds", "compare", "layout", "windows", "propeller"]
+Topic: TypeAlias = Literal[
+    "balance", "handling", "mount", "speeds", "compare", "layout", "windows", "propeller", "drag"
+]
 CHECKS: dict[Callable[[Examined], Iterator[Remark]], tuple[Topic, ...]] = {
     engine_speeds: ("mount", "speeds", "compare", "windows"),
     engine_mass: ("balance", "mount"),
@@ -35,7 +38,8 @@ CHECKS: dict[Callable[[Examined], Iterator[Remark]], tuple[Topic, ...]] = {
     aspect_ratio: ("handling", "speeds", "layout"),
     wing_loading: ("speeds",),
     power_loading: ("speeds",),
-    stated_coefficients: ("speeds",),
+    stated_coefficients: ("speeds", "drag"),
+    stated_against_built_up: ("speeds", "drag"),
     radii_of_gyration: ("handling", "compare"),
     tail_volumes: ("handling",),
     within_the_chord: ("handling", "compare"),
