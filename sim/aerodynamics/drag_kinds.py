@@ -27,7 +27,7 @@ class DragKind:
     ----------
     meaning : str
         What it is.
-    drag_coefficient : Uncertain
+    part_coefficient : Uncertain
         On the area of one part.
     sides : tuple of str
         Dimensions whose product is that area, times `area_factor`.
@@ -40,7 +40,7 @@ class DragKind:
     """
 
     meaning: str
-    drag_coefficient: Uncertain
+    part_coefficient: Uncertain
     sides: tuple[Side, ...]
     interference: Uncertain
     source: str
@@ -77,10 +77,10 @@ KINDS: MappingProxyType[str, DragKind] = MappingProxyType(
             f"{HOERNER}; {STRUT}",
         ),
         "wheel": DragKind(
-            "wheel with its sides covered", Uncertain(0.3, 0.08), _TYRE, _ON_A_GEAR, f"{HOERNER}; {GEAR}"
+            "wheel with its sides covered", Uncertain(0.25, 0.07), _TYRE, _ON_A_GEAR, f"{HOERNER}; {GEAR}"
         ),
         "spoked_wheel": DragKind(
-            "wheel with open spokes", Uncertain(0.6, 0.15), _TYRE, _ON_A_GEAR, f"{PRACTICE}; {GEAR}"
+            "wheel with open spokes", Uncertain(0.5, 0.15), _TYRE, _ON_A_GEAR, f"{PRACTICE}; {GEAR}"
         ),
         "spatted_wheel": DragKind(
             "wheel in a spat, on the frontal area of the spat", Uncertain(0.15, 0.05), _ACROSS, _ON_A_GEAR, HOERNER
@@ -93,7 +93,7 @@ KINDS: MappingProxyType[str, DragKind] = MappingProxyType(
             f"{HOERNER}; {GEAR}",
         ),
         "gear_tube": DragKind(
-            "round leg or axle of a landing gear", Uncertain(1.1, 0.1), _ALONG, _ON_A_GEAR, f"{HOERNER}; {GEAR}"
+            "round leg or axle of a landing gear", Uncertain(1.1, 0.1), _ALONG, _STRUT_ENDS, f"{HOERNER}; {STRUT}"
         ),
         "skid": DragKind("tail skid or its strut", Uncertain(1.0, 0.2), _ALONG, _ALONE, PRACTICE),
         "open_cowl": DragKind(

@@ -37,7 +37,7 @@ class PartDrag:
         How many of them.
     area_m2 : float or None
         That the coefficient is on, of all of them; None where the drag area was given. [m²]
-    drag_coefficient : float or None
+    part_coefficient : float or None
         On that area, of the part alone.
     interference : float
         Drag in place over that of the part alone.
@@ -49,7 +49,7 @@ class PartDrag:
     kind: str
     parts: int
     area_m2: float | None
-    drag_coefficient: float | None
+    part_coefficient: float | None
     interference: float
     drag_area_m2: float
     drag_area_band_m2: float
@@ -66,7 +66,7 @@ def part_drag(
     parts: int,
     *,
     area_m2: Uncertain,
-    drag_coefficient: Uncertain,
+    part_coefficient: Uncertain,
     interference: Uncertain,
 ) -> PartDrag:
     """Return the drag of one or several alike.
@@ -79,16 +79,16 @@ def part_drag(
         How many, 1 or more.
     area_m2 : Uncertain
         Of one of them. [m²]
-    drag_coefficient, interference : Uncertain
+    part_coefficient, interference : Uncertain
         On that area; factor on it. The same for all of them, so that their errors do not average out.
     """
-    found = area_m2 * drag_coefficient * interference * float(parts)
+    found = area_m2 * part_coefficient * interference * float(parts)
     return PartDrag(
         name=name,
         kind=kind,
         parts=parts,
         area_m2=area_m2.value * parts,
-        drag_coefficient=drag_coefficient.value,
+        part_coefficient=part_coefficient.value,
         interference=interference.value,
         drag_area_m2=found.value,
         drag_area_band_m2=found.band,
@@ -142,7 +142,7 @@ def fuselage_drag(
     wetted_m2 = WETTED_SHARE * 2.0 * (width_m + depth_m) * length_m
     coefficient = BODY_FACTOR[shape] * (friction(length_m * speed_per_viscosity_per_m) * form)
     return part_drag(
-        "fuselage", shape, 1, area_m2=Uncertain(wetted_m2), drag_coefficient=coefficient, interference=Uncertain(1.0)
+        "fuselage", shape, 1, area_m2=Uncertain(wetted_m2), part_coefficient=coefficient, interference=Uncertain(1.0)
     )
 
 
@@ -165,6 +165,6 @@ def tail_drag(name: str, *, area_m2: float, chord_m: float, speed_per_viscosity_
         "tail surface",
         1,
         area_m2=Uncertain(area_m2),
-        drag_coefficient=Uncertain(alone, 0.1 * alone),
+        part_coefficient=Uncertain(alone, 0.1 * alone),
         interference=TAIL_GAPS,
     )

@@ -133,7 +133,7 @@ def zero_lift_drag(parts: Sequence[PartDrag], whole_interference: Uncertain, *, 
 
 
 def _key(part: PartDrag) -> str:
-    return part.kind if part.drag_coefficient is not None else part.name
+    return part.kind if part.part_coefficient is not None else part.name
 
 
 def _by_kind(parts: Sequence[PartDrag]) -> dict[str, Uncertain]:

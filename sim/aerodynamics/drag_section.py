@@ -31,7 +31,7 @@ CAMBER_RELIEF = -2.8
 """Change of that gain for a unit of camber."""
 FORWARD_CAMBER, FORWARD_FROM, FORWARD_FULL = 0.10, 0.20, 0.15
 """Gain of lift where the mean line is highest at 15 % of the chord (the 230 mean lines), none from 20 %."""
-LIFT_BAND = 0.06
+LIFT_BAND = 0.05
 """One standard deviation of the largest lift of a smooth section; see `tests/published`."""
 DRAG_SHARE_BAND = 0.10
 """One standard deviation of the least drag over that drag."""

@@ -59,7 +59,7 @@ class DragEstimate:
 
 
 def drag_estimate(
-    scenario: Scenario, wing: Wing, *, mass_kg: float, speed_m_s: float, altitude_m: float
+    scenario: Scenario, wing: Wing, *, mass_kg: float, cg_aft_m: float, speed_m_s: float, altitude_m: float
 ) -> DragEstimate:
     """Return drag and greatest lift, built up from the tables of a scenario.
 
@@ -71,6 +71,8 @@ def drag_estimate(
         Its planes.
     mass_kg : float
         For the Reynolds number at the stall. [kg]
+    cg_aft_m : float
+        How far the centre of gravity lies aft of the one that the scenario measures arms from. [m]
     speed_m_s, altitude_m : float
         For the Reynolds numbers of drag. [m/s, m]
 
@@ -82,7 +84,7 @@ def drag_estimate(
     there = air(altitude_m)
     per_m = speed_m_s / there.kinematic_viscosity_m2_s
     sections = tuple(section_polar(scenario, per_m * plane.chord_m) for plane in wing.planes)
-    lift, stall_reynolds = _greatest_lift(scenario, wing, mass_kg)
+    lift, stall_reynolds = _greatest_lift(scenario, wing, mass_kg, cg_aft_m)
     body, cell = scenario.fuselage, cell_lift(lifting_planes(wing))
     return DragEstimate(
         reynolds=per_m * wing.mean("chord_m"),
@@ -163,7 +165,7 @@ def _wing_drag(wing: Wing, sections: tuple[SectionPolar, ...]) -> PartDrag:
         "section",
         1,
         area_m2=Uncertain(wing.area_m2),
-        drag_coefficient=Uncertain(
+        part_coefficient=Uncertain(
             sum(share * one.value for share, one in own), sum(share * one.band for share, one in own)
         ),
         interference=Uncertain(1.0),
@@ -189,12 +191,12 @@ def _part_drag(scenario: Scenario, name: str, part: DragPartTable) -> PartDrag:
         part.kind,
         part.count,
         area_m2=kind_area_m2(kind, sides),
-        drag_coefficient=kind.drag_coefficient if own is None else read("coefficient", own),
+        part_coefficient=kind.part_coefficient if own is None else read("coefficient", own),
         interference=kind.interference if ratio is None else read("interference", ratio),
     )
 
 
-def _greatest_lift(scenario: Scenario, wing: Wing, mass_kg: float) -> tuple[LiftMax, float]:
+def _greatest_lift(scenario: Scenario, wing: Wing, mass_kg: float, cg_aft_m: float) -> tuple[LiftMax, float]:
     """Return the greatest lift at the Reynolds number of the stall at sea level, and that number."""
     ground, found, reynolds = air(0.0), None, 0.0
     most = 1.2
@@ -202,13 +204,13 @@ def _greatest_lift(scenario: Scenario, wing: Wing, mass_kg: float) -> tuple[Lift
         loading = 2.0 * mass_kg * GRAVITY_M_S2 / (ground.density_kg_m3 * wing.area_m2)
         per_m = math.sqrt(loading / most) / ground.kinematic_viscosity_m2_s
         reynolds = per_m * wing.mean("chord_m")
-        found = _lift_max(scenario, wing, per_m)
+        found = _lift_max(scenario, wing, per_m, cg_aft_m)
         most = found.lift_max.value
     assert found is not None
     return found, reynolds
 
 
-def _lift_max(scenario: Scenario, wing: Wing, per_m: float) -> LiftMax:
+def _lift_max(scenario: Scenario, wing: Wing, per_m: float, cg_aft_m: float) -> LiftMax:
     table = scenario.section
     assert table is not None
     sections = [section_polar(scenario, per_m * plane.chord_m) for plane in wing.planes]
@@ -222,9 +224,9 @@ def _lift_max(scenario: Scenario, wing: Wing, per_m: float) -> LiftMax:
     tail = trim_lift(
         whole.value,
         moment_chords=wing.mean("section_moment"),
-        arm_m=wing.mean("arm_m"),
+        arm_m=wing.mean("arm_m") - cg_aft_m,
         chord_m=wing.mean("chord_m"),
-        tail_arm_m=scenario.tailplane.arm_m,
+        tail_arm_m=scenario.tailplane.arm_m - cg_aft_m,
     )
     return LiftMax(
         section_lift_max=section,

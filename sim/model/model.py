@@ -6,15 +6,13 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from sim.aerodynamics.derivatives import about_another_cg, overridden
-from sim.airframe.section import thin_airfoil
 from sim.errors import one_of, refuse
 from sim.model import airframe as airframes
 from sim.model.airplane import derivatives_at, flying_airplane
+from sim.model.drag_model import DragModel
 from sim.model.gun import GunModel
 from sim.model.mass import MassModel
 from sim.model.powerplant import powerplant as build_powerplant
-from sim.model.wing import airfoil, polar_bands
-from sim.model.wing import polar as build_polar
 from sim.model.wing import wing as build_wing
 from sim.scenario.reading import DEMO, load
 
@@ -23,10 +21,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from sim.aerodynamics.geometry import Airframe
-    from sim.aerodynamics.polar import Polar, PolarBands
+    from sim.aerodynamics.polar import Polar
     from sim.airframe.mass_state import MassState
     from sim.airframe.masses import Item
-    from sim.airframe.section import ThinAirfoil
     from sim.airframe.wing import Wing
     from sim.display.display import Display
     from sim.model.airplane import FlyingAirplane
@@ -43,7 +40,7 @@ if TYPE_CHECKING:
     from sim.synchronizer.gun_line import GunLine
 
 
-class Model(GunModel, MassModel):
+class Model(GunModel, MassModel, DragModel):
     """Everything of a scenario that flies, spins, is timed or cut, each part built once, when first asked for.
 
     Parameters
@@ -67,6 +64,8 @@ class Model(GunModel, MassModel):
         self._drawn_states: dict[str, MassState] = {}
         self._states: dict[str, MassState] = {}
         self._flown: dict[str, FlownMass] = {}
+        self._polars: dict[str, Polar] = {}
+        self._drag_estimates: dict[str, DragEstimate] = {}
 
     @property
     def title(self) -> str:
@@ -98,44 +97,6 @@ class Model(GunModel, MassModel):
     def wing(self) -> Wing:
         """Geometry of the wing, plane by plane."""
         return build_wing(self._scenario.wing, lambda: self._thin_airfoil)
-
-    @cached_property
-    def _thin_airfoil(self) -> ThinAirfoil | None:
-        section = airfoil(self._scenario.section)
-        return thin_airfoil(section) if section else None
-
-    @cached_property
-    def polar(self) -> Polar:
-        """Lift and drag of the airplane."""
-        return build_polar(self._scenario, self.wing, lambda: self._thin_airfoil, lambda: self.drag_estimate)
-
-    @cached_property
-    def polar_bands(self) -> PolarBands:
-        """How well lift and drag of the airplane are known."""
-        return polar_bands(self._scenario, lambda: self.drag_estimate)
-
-    @cached_property
-    def drag_estimate(self) -> DragEstimate:
-        """Drag and greatest lift built up from the parts of the airplane, whatever the scenario states.
-
-        Reynolds numbers are those of the flight table, and of the stall of the usual powerplant at sea level.
-        """
-        from sim.model.drag import drag_estimate
-
-        mass = self.flown_mass(self.usual_powerplant().name)
-        return drag_estimate(
-            self._scenario,
-            self.wing,
-            mass_kg=mass.body.mass_kg,
-            speed_m_s=self.speed_m_s,
-            altitude_m=self.altitude_m,
-        )
-
-    @property
-    def drag_stated(self) -> Mapping[str, float | None]:
-        """What the scenario states of drag and lift, by the name of the field of the polar; None where it does not."""
-        drag, lift = self._scenario.drag, self._scenario.lift
-        return {"drag_zero_lift": drag.zero_lift, "span_efficiency": drag.span_efficiency, "lift_max": lift.max}
 
     @cached_property
     def display(self) -> Display:
@@ -221,10 +182,11 @@ class Model(GunModel, MassModel):
 
     def _flying(self, powerplant: Powerplant, speed_m_s: float, altitude_m: float) -> FlyingAirplane:
         mass = self.flown_mass(powerplant.name)
+        polar = self.polar_with(powerplant.name)
         placed = powerplant.about(thrust_arm_m=mass.thrust_arm_m, propeller_arm_m=mass.propeller_arm_m)
         estimated = derivatives_at(
             airframes.airframe(self._scenario, self.wing, cg_aft_m=mass.cg_aft_m),
-            self.polar,
+            polar,
             placed,
             mass_kg=mass.body.mass_kg,
             speed_m_s=speed_m_s,
@@ -233,12 +195,12 @@ class Model(GunModel, MassModel):
         given = about_another_cg(
             self._scenario.derivatives.given(),
             estimated,
-            lift_zero=self.polar.lift_zero,
-            aft_share=mass.cg_aft_m / self.polar.chord_m,
+            lift_zero=polar.lift_zero,
+            aft_share=mass.cg_aft_m / polar.chord_m,
         )
         return flying_airplane(
             mass.body,
-            self.polar,
+            polar,
             placed,
             derivatives=overridden(estimated, given),
             travel=airframes.travel(self._scenario),

@@ -61,7 +61,7 @@ def _faults(name: str, part: DragPartTable) -> Iterator[tuple[tuple[str | int, .
 
 
 _LISTED = "; ".join(
-    f"{name}, {kind.meaning}, {kind.drag_coefficient.value:g} on {' x '.join(kind.sides)}"
+    f"{name}, {kind.meaning}, {kind.part_coefficient.value:g} on {' x '.join(kind.sides)}"
     for name, kind in KINDS.items()
 )
 

@@ -10,11 +10,12 @@ from sim.answer import Answer
 from sim.atmosphere import GRAVITY_M_S2, air
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from sim.aerodynamics.drag_lift_max import LiftMax
     from sim.aerodynamics.drag_polar import SpanEfficiency
     from sim.aerodynamics.drag_section import SectionPolar
+    from sim.aerodynamics.polar import PolarBands
     from sim.model.drag import DragEstimate
     from sim.model.model import Model
     from sim.numerics.uncertain import Uncertain
@@ -121,39 +122,41 @@ class DragAnswer(Answer):
     remarks: tuple[str, ...]
 
 
-def drag(model: Model) -> DragAnswer:
+def drag(model: Model, *, powerplant: str | None = None) -> DragAnswer:
     """Return drag and greatest lift built up from the parts of an airplane.
 
     Parameters
     ----------
     model : Model
         The airplane, with its section.
+    powerplant : str or None
+        Name of the powerplant with whose mass it flies; None as for `balance`.
 
     Raises
     ------
     InputError
-        Without a section.
+        Without a section, and when no powerplant has that name.
 
     Notes
     -----
     What the scenario states goes before what is built up, in every other study.
     """
-    found, polar, bands = model.drag_estimate, model.polar, model.polar_bands
-    usual = model.usual_powerplant().name
-    mass_kg = model.flown_mass(usual).body.mass_kg
+    name = model.usual_powerplant(powerplant).name
+    found, polar, bands = model.drag_estimate(name), model.polar_with(name), model.polar_bands(name)
+    mass_kg = model.flown_mass(name).body.mass_kg
     parts = tuple(_shares(found))
     interference_share = found.zero_lift.variance_shares()[-1]
     stall = polar.stall_m_s(mass_kg * GRAVITY_M_S2, air(0.0).density_kg_m3)
     return DragAnswer(
         title=model.title,
-        powerplant=usual,
+        powerplant=name,
         mass_kg=mass_kg,
         speed_m_s=model.speed_m_s,
         altitude_m=model.altitude_m,
         reynolds=found.reynolds,
         stall_reynolds=found.stall_reynolds,
         area_m2=polar.area_m2,
-        coefficients=_coefficients(model, found),
+        coefficients=_coefficients(found, model.drag_stated, bands),
         parts=parts,
         whole_interference=found.zero_lift.whole_interference,
         interference_variance_share=interference_share,
@@ -180,16 +183,16 @@ def _dominant(parts: tuple[PartShare, ...], interference_share: float) -> str:
     return widest.name if widest.variance_share >= interference_share else "interference"
 
 
-def _coefficients(model: Model, found: DragEstimate) -> dict[str, BuiltUp]:
+def _coefficients(found: DragEstimate, stated: Mapping[str, float | None], bands: PolarBands) -> dict[str, BuiltUp]:
     built = {
         "drag_zero_lift": found.zero_lift.drag_zero_lift,
         "span_efficiency": found.efficiency.span_efficiency,
         "lift_max": found.lift.lift_max,
     }
-    return {name: _beside(one, model.drag_stated[name], model.polar_bands, name) for name, one in built.items()}
+    return {name: _beside(one, stated[name], getattr(bands, f"{name}_band")) for name, one in built.items()}
 
 
-def _beside(built: Uncertain, stated: float | None, bands: object, name: str) -> BuiltUp:
+def _beside(built: Uncertain, stated: float | None, band: float) -> BuiltUp:
     if stated is None:
         return BuiltUp(built.value, built.band, None, None, None)
-    return BuiltUp(built.value, built.band, stated, getattr(bands, f"{name}_band"), stated - built.value)
+    return BuiltUp(built.value, built.band, stated, band, stated - built.value)

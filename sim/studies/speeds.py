@@ -151,7 +151,7 @@ def _each(
     for name, powerplant in model.powerplants.items():
         weight_n = (model.flown_mass(name).body.mass_kg if mass_kg is None else mass_kg) * GRAVITY_M_S2
         try:
-            polar, bands = model.polar, model.polar_bands
+            polar, bands = model.polar_with(name), model.polar_bands(name)
             found[name] = _speeds(polar, bands, powerplant, weight_n=weight_n, density_kg_m3=density)
         except NoAnswerError as error:
             too_weak[name] = str(error)

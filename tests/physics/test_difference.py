@@ -82,8 +82,8 @@ def test_a_longer_wing_stalls_later_by_the_root_of_its_area():
 
 def test_what_one_powerplant_alone_has_is_told_once():
     assert alone(sim.speeds(BIPLANE), sim.speeds(TRIPLANE)) == (
-        ("powerplants.flat_four", "curves.flat_four", "masses.flat_four"),
-        ("powerplants.geared_six", "curves.geared_six", "masses.geared_six"),
+        ("powerplants.flat_four", "bands.flat_four", "curves.flat_four", "masses.flat_four"),
+        ("powerplants.geared_six", "bands.geared_six", "curves.geared_six", "masses.geared_six"),
     )
     rotary = [path for path, _, _ in found(sim.speeds(BIPLANE), sim.speeds(TRIPLANE)) if "rotary.stall" in path]
     assert rotary == ["powerplants.rotary.stall_m_s"]

@@ -34,7 +34,8 @@ def test_the_figure_draws_a_bar_for_each_part_with_its_error():
     areas = sorted(part.drag_area_m2 / 0.3048**2 for part in answer.parts)
     assert bars == pytest.approx(areas)
     labels = [label.get_text() for label in panel.get_yticklabels()]
-    assert labels[-1].startswith("4 x legs, ")
+    assert labels[-2].startswith("4 x legs, ")
+    assert labels[-1].startswith("wing, ")
     assert len(labels) == len(answer.parts)
     (errors,) = (one for one in panel.collections if len(one.get_segments()) == len(areas))
     widths = sorted(segment[1][0] - segment[0][0] for segment in errors.get_segments())

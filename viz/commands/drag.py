@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from viz.commands.flight_options import powerplant_option
 from viz.commands.options import Command, figure_out, json_out, scenario_in
 from viz.commands.output import deliver, picture
 
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
 
 @click.command(cls=Command)
 @scenario_in
+@powerplant_option("Powerplant with whose mass it flies.  [default: that of the balance table]")
 @json_out
 @figure_out
 @click.pass_obj
@@ -24,6 +26,7 @@ def command(
     *,
     scenario: str,
     settings: tuple[str, ...],
+    powerplant: str | None,
     as_json: bool,
     figure: str | None,
     force: bool,
@@ -39,6 +42,6 @@ def command(
     from sim.studies.drag import drag
     from viz.sheets.drag import sheet
 
-    answer = drag(model(scenario, settings))
+    answer = drag(model(scenario, settings), powerplant=powerplant)
     picture(figure, "drag", answer, units, force=force)
     deliver(answer, sheet(answer), units, as_json=as_json)

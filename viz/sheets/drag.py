@@ -71,7 +71,7 @@ def _parts(answer: DragAnswer) -> Table:
     columns = (
         Column("Part", (*names, "interference of the whole")),
         Column("Area", (*(_area(part.area_m2) for part in parts), ""), "area_m2"),
-        Column("Coefficient", (*(_alone(part.drag_coefficient) for part in parts), ""), short="CD"),
+        Column("Coefficient", (*(_alone(part.part_coefficient) for part in parts), ""), short="CD"),
         Column(
             "Interference",
             (*(_factor(part.interference) for part in parts), _times(answer.whole_interference)),
@@ -119,7 +119,7 @@ def _reynolds(name: str, number: float) -> Cell:
 
 
 def _alone(coefficient: float | None) -> Cell:
-    return "given" if coefficient is None else Value("drag_coefficient", coefficient, digits=2)
+    return "given" if coefficient is None else Value("part_coefficient", coefficient, digits=2)
 
 
 def _factor(factor: float) -> Cell:

@@ -20,10 +20,10 @@ def stated_against_built_up(examined: Examined) -> Iterator[Remark]:
     """Yield a CD0 far from that of the parts, where there are parts, and a CLmax far from that of the section."""
     drag, lift = examined.scenario.drag, examined.scenario.lift
     if drag.zero_lift is not None and drag.part:
-        built = examined.model.drag_estimate.zero_lift.drag_zero_lift
+        built = examined.model.drag_estimate().zero_lift.drag_zero_lift
         yield from _outside(built, drag.zero_lift, "drag.zero_lift", "the drag without lift that is stated")
     if lift.max is not None:
-        built = examined.model.drag_estimate.lift.lift_max
+        built = examined.model.drag_estimate().lift.lift_max
         yield from _outside(built, lift.max, "lift.max", "the greatest lift that is stated")
 
 

@@ -35,7 +35,7 @@ def test_the_deviation_of_a_disc_counts_its_diameter_twice():
 
 def test_every_kind_has_a_band_that_leaves_its_coefficient_positive():
     for kind in KINDS.values():
-        assert 0.0 < kind.drag_coefficient.band <= 0.45 * kind.drag_coefficient.value
+        assert 0.0 < kind.part_coefficient.band <= 0.45 * kind.part_coefficient.value
         assert kind.interference.value >= 1.0
         assert kind.source
 
@@ -46,7 +46,7 @@ def test_a_part_is_its_area_times_coefficient_times_interference_with_the_spread
         "gear_strut",
         3,
         area_m2=Uncertain(0.027, 0.001),
-        drag_coefficient=Uncertain(0.12, 0.01),
+        part_coefficient=Uncertain(0.12, 0.01),
         interference=Uncertain(1.7, 0.1),
     )
     assert found.drag_area_m2 == pytest.approx(3 * 0.027 * 0.12 * 1.7)
@@ -57,10 +57,10 @@ def test_a_part_is_its_area_times_coefficient_times_interference_with_the_spread
 
 
 def test_streamlining_a_strut_takes_most_of_its_drag():
-    areas = {name: KINDS[name].drag_coefficient.value for name in ("round_strut", "oval_strut", "faired_strut")}
+    areas = {name: KINDS[name].part_coefficient.value for name in ("round_strut", "oval_strut", "faired_strut")}
     assert areas["round_strut"] > 2.0 * areas["oval_strut"] > 4.0 * areas["faired_strut"]
-    assert KINDS["wire"].drag_coefficient.value > 2.0 * KINDS["streamline_wire"].drag_coefficient.value
-    assert KINDS["spoked_wheel"].drag_coefficient.value > KINDS["wheel"].drag_coefficient.value
+    assert KINDS["wire"].part_coefficient.value > 2.0 * KINDS["streamline_wire"].part_coefficient.value
+    assert KINDS["spoked_wheel"].part_coefficient.value > KINDS["wheel"].part_coefficient.value
 
 
 def test_a_long_thin_fuselage_is_friction_on_its_skin():
@@ -86,7 +86,7 @@ def test_a_tail_surface_drags_more_than_a_plate_of_its_size():
 
 
 def parts():
-    wire = {"drag_coefficient": Uncertain(1.1, 0.1), "interference": Uncertain(1.1, 0.05)}
+    wire = {"part_coefficient": Uncertain(1.1, 0.1), "interference": Uncertain(1.1, 0.05)}
     return (
         part_drag("flying wires", "wire", 8, area_m2=Uncertain(0.016), **wire),
         part_drag("tail wires", "wire", 4, area_m2=Uncertain(0.003), **wire),
@@ -116,7 +116,7 @@ def test_shares_of_the_variance_add_up_and_name_what_is_least_known():
         "wire",
         8,
         area_m2=Uncertain(0.016),
-        drag_coefficient=Uncertain(1.1),
+        part_coefficient=Uncertain(1.1),
         interference=Uncertain(1.1),
     )
     assert zero_lift_drag(known, Uncertain(1.13, 0.05), area_m2=19.3).drag_zero_lift.band < found.drag_zero_lift.band

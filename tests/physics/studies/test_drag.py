@@ -64,13 +64,13 @@ def test_drag_that_grows_with_lift_makes_the_efficiency(answer):
 def test_the_bands_of_speeds_are_the_spread_of_draws():
     """Stalling and top speed of airplanes whose polar is drawn, against what is printed behind ±."""
     model = Model(load(SESQUIPLANE))
-    found, bands, polar = sim.speeds(model), model.polar_bands, model.polar
+    found, bands, polar = sim.speeds(model), model.polar_bands("flat_four"), model.polar
     draws = np.random.default_rng(6).normal(size=(3, 60))
     draws = (draws - draws.mean(axis=1, keepdims=True)) / draws.std(axis=1, keepdims=True)
     stall, top = [], []
     for drag, efficiency, lift in draws.T.tolist():
         drawn = Model(load(SESQUIPLANE))
-        drawn.__dict__["polar"] = dataclasses.replace(
+        drawn._polars["flat_four"] = dataclasses.replace(
             polar,
             drag_zero_lift=polar.drag_zero_lift + drag * bands.drag_zero_lift_band,
             span_efficiency=polar.span_efficiency + efficiency * bands.span_efficiency_band,

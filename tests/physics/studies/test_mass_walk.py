@@ -22,6 +22,7 @@ from sim.scenario.airframe import AirplaneTable
 from sim.scenario.reading import load
 from sim.studies.balance import balance
 from sim.studies.derivatives import derivatives
+from sim.studies.drag import drag
 from sim.studies.modes import modes
 from sim.sweeps.registry import STUDIES
 
@@ -38,6 +39,7 @@ FLOWN = [name for name in STUDIES if name not in STILL | {"summary", "maneuver.r
 ASKED = {
     **STUDIES,
     "derivatives": lambda ours: {name: derivatives(ours, powerplant=name) for name in ours.powerplants},
+    "drag": lambda ours: {name: drag(ours, powerplant=name) for name in ours.powerplants},
     "balance": lambda ours: {name: balance(ours, powerplant=name) for name in ours.powerplants},
     "stage": lambda ours: {"rotary": stage(ours).rotary.flying.airplane, "fixed": stage(ours).fixed.flying.airplane},
 }

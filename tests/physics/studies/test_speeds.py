@@ -33,7 +33,9 @@ def test_the_section_feeds_the_derivatives_where_the_wing_says_nothing(biplane):
 @pytest.mark.parametrize("left_out", [set(), {"section_lift_slope"}, {"section_moment"}])
 def test_the_mean_line_is_asked_only_for_what_the_tables_leave_out(biplane, monkeypatch, left_out):
     asked = []
-    monkeypatch.setattr("sim.model.model.thin_airfoil", lambda section: asked.append(section) or thin_airfoil(section))
+    monkeypatch.setattr(
+        "sim.model.drag_model.thin_airfoil", lambda section: asked.append(section) or thin_airfoil(section)
+    )
     given = biplane.wing.model_dump(exclude=left_out, exclude_unset=True, by_alias=False)
     airplane = Model(biplane.model_copy(update={"wing": type(biplane.wing).model_construct(**given)}))
     assert (airplane.polar.lift_zero, len(asked)) == (biplane.lift.zero, bool(left_out))
