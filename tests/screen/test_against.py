@@ -28,6 +28,7 @@ ASKED = {
     "derivatives": (),
     "layout": (),
     "balance": (),
+    "drag": ("--powerplant", "rotary"),
     "speeds": ("--altitude", "2500 ft"),
     "propeller": ("--turn", "2 deg"),
     "windows": (),

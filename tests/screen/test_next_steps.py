@@ -22,6 +22,7 @@ ASKED = {
     "derivatives": FLIGHT,
     "layout": [],
     "balance": ["--powerplant", "flat_four"],
+    "drag": ["--powerplant", "rotary"],
     "speeds": ["--altitude", "2500 ft"],
     "propeller": ["--altitude", "2500 ft"],
     "windows": ["--powerplant", "rotary"],

@@ -47,7 +47,9 @@ def sheet(answer: SpeedsAnswer) -> Iterator[Block]:
     speed = say("--speed '{speed}'", speed=Value(level, getattr(answer, level), decimals=0))
     if answer.remarks:
         yield remarks(answer.remarks)
-    yield next_steps(say("control positions and modes at one of these speeds, with {run}", run=Run("handling", speed)))
+    handling = say("control positions and modes at one of these speeds, with {run}", run=Run("handling", speed))
+    built = [say("where the ± comes from, with {run}", run=Run("drag"))] if _known(answer) else []
+    yield next_steps(handling, *built)
 
 
 def _known(answer: SpeedsAnswer) -> tuple[str, ...]:
