@@ -96,11 +96,11 @@ def circulation(grid: Panels) -> Circulation:
     """
     v, w = induced_velocity(grid.control_m, grid)
     flow = v * grid.normal[:, 1, None] + w * grid.normal[:, 2, None]
-    flow -= _section_loss(grid)
+    flow -= section_loss(grid)
     return Circulation(*np.linalg.solve(flow, -_through(grid)).T)
 
 
-def _section_loss(grid: Panels) -> Numbers:
+def section_loss(grid: Panels) -> Numbers:
     """Return the flow that the section's loss of lift slope puts through the panels of a strip. [1/m]."""
     share = 2.0 * grid.strip_loss_rad / grid.strip_chord_m
     return np.where(grid.strip[:, None] == grid.strip, share[grid.strip][:, None], 0.0)

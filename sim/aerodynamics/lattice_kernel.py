@@ -76,7 +76,7 @@ def _bound(left: Way, right: Way, panels: Panels) -> tuple[Numbers, Numbers]:
     """Return v and w of the bound segments times 4π; within the core the denominator is that at its surface."""
     x, y, z, a = left
     across = panels.right_m - panels.left_m
-    b, core_area = right.length, BOUND_CORE * panels.row_chord_m * across[:, 1]
+    b, core_area = right.length, BOUND_CORE * panels.row_chord_m * np.hypot(across[:, 1], across[:, 2])
     product = a * b
     scalar = x * right.x + y * right.y + z * right.z
     strength = (a + b) / np.maximum(product * (product + scalar), 0.5 * core_area * core_area)

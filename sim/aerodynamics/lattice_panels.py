@@ -122,6 +122,8 @@ class Panels:
     ----------
     left_m, right_m : array, shape (panels, 3)
         Ends of the bound vortex, from which the trailing vortices run aft. [m]
+    left_leg_m, right_leg_m : array, shape (panels,)
+        Length of the trailing vortices on the surface, up to its trailing edge. [m]
     left_core_m, right_core_m : array, shape (panels,)
         Radius of the core of the trailing vortices: as far as the nearest control point of its own plane. [m]
     bound_m, control_m : array, shape (panels, 3)
@@ -146,6 +148,8 @@ class Panels:
 
     left_m: Numbers
     right_m: Numbers
+    left_leg_m: Numbers
+    right_leg_m: Numbers
     left_core_m: Numbers
     right_core_m: Numbers
     bound_m: Numbers
@@ -194,6 +198,40 @@ def strips(plane: LiftingPlane, count: int, spacing: Spacing = "cosine") -> Stri
     )
 
 
+def upright_strips(
+    *, root_m: float, top_m: float, chord_m: float, aft_m: float, section_slope: float, count: int
+) -> Strips:
+    """Return the strips of a rectangular fin in the plane of symmetry, from the root up.
+
+    Parameters
+    ----------
+    root_m, top_m : float
+        Heights of its ends. [m]
+    chord_m : float
+        [m]
+    aft_m : float
+        Leading edge aft of the datum. [m]
+    section_slope : float
+        Lift slope of the section in plane flow. [1/rad]
+    count : int
+        Number of strips, even.
+    """
+    edges, middles = ((0.5 * (shares + 1.0)) * (top_m - root_m) + root_m for shares in _stations(count, "cosine"))
+    return Strips(
+        edge_m=_upright(aft_m, edges),
+        edge_chord_m=np.full(count + 1, chord_m),
+        middle_m=_upright(aft_m, middles),
+        middle_chord_m=np.full(count, chord_m),
+        loss_rad=np.full(count, 1.0 / section_slope - 1.0 / THIN_AEROFOIL),
+        span_m=top_m - root_m,
+        area_m2=(top_m - root_m) * chord_m,
+    )
+
+
+def _upright(aft_m: float, heights_m: Numbers) -> Numbers:
+    return np.column_stack((np.full(len(heights_m), aft_m), np.zeros(len(heights_m)), heights_m))
+
+
 def _stations(count: int, spacing: Spacing) -> tuple[Numbers, Numbers]:
     """Return edges and middles of the strips in semi-spans, left tip −1; antisymmetric to the last bit."""
     if spacing == "uniform":
@@ -219,10 +257,13 @@ def panels(planes: Sequence[Strips], rows: int) -> Panels:
     row_chord = np.concatenate([one.middle_chord_m for one in planes]) / rows
     incidence = [one.incidence_rad for one in planes]
     ends = [_points(one.edge_m, one.edge_chord_m, rows, VORTEX) for one in planes]
+    legs = [one.edge_chord_m[:, None] * (1.0 - (np.arange(rows) + VORTEX) / rows) for one in planes]
     cores = [_cores(one) for one in planes]
     return Panels(
         left_m=_flat([points[:-1] for points in ends]),
         right_m=_flat([points[1:] for points in ends]),
+        left_leg_m=np.concatenate([leg[:-1].ravel() for leg in legs]),
+        right_leg_m=np.concatenate([leg[1:].ravel() for leg in legs]),
         left_core_m=np.repeat(np.concatenate([core[:-1] for core in cores]), rows),
         right_core_m=np.repeat(np.concatenate([core[1:] for core in cores]), rows),
         bound_m=_flat([_points(one.middle_m, one.middle_chord_m, rows, VORTEX) for one in planes]),
@@ -240,9 +281,9 @@ def panels(planes: Sequence[Strips], rows: int) -> Panels:
 
 
 def _cores(one: Strips) -> Numbers:
-    """Return how far the nearer control point is from each edge of the strips, seen from above."""
-    edge, middle = one.edge_m[:, 1], one.middle_m[:, 1]
-    before, behind = edge[1:] - middle, middle - edge[:-1]
+    """Return how far the nearer control point is from each edge of the strips, across the stream."""
+    edge, middle = one.edge_m[:, 1:], one.middle_m[:, 1:]
+    before, behind = (np.hypot(*(ends - middle).T) for ends in (edge[1:], edge[:-1]))
     cores: Numbers = np.minimum(np.append(np.inf, before), np.append(behind, np.inf))
     return cores
 
