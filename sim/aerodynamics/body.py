@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 import math
+from typing import TYPE_CHECKING
 
-BODY_ERROR = 0.30
-PROPELLER_ERROR = 0.40
+if TYPE_CHECKING:
+    from sim.aerodynamics.geometry import Airframe
+
+FORE_BODY_CENTRE = 1.0 / 6.0
+"""Centre of the side force on the fore half of an ellipsoid, from its nose in lengths."""
 
 
 def apparent_mass_factor(fineness: float) -> float:
@@ -63,6 +67,35 @@ def body_moment_volume(length_m: float, across_m: float) -> float:
     return 2.0 * apparent_mass_factor(length_m / across_m) * math.pi / 6.0 * length_m * across_m**2
 
 
+def body_yaw_volume(length_m: float, width_m: float, depth_m: float, nose_m: float) -> float:
+    """Return the unstable yawing moment of a body per unit of sideslip and of dynamic pressure. [m³/rad].
+
+    Parameters
+    ----------
+    length_m, width_m, depth_m : float
+        Overall sizes, length the largest. [m]
+    nose_m : float
+        From its nose aft to the centre of gravity. [m]
+
+    Notes
+    -----
+    The force of `body_side_area`, spread over the fore half of an ellipsoid as slender-body theory has it; behind the
+    largest section the flow has left the body, which Munk's moment leaves out. Known error a quarter of Munk's moment,
+    `body_moment_volume`; with a nose as short as a sixth of the length there is none.
+
+    References
+    ----------
+    USAF Datcom, 1978, section 4.2.2.1, with the flow leaving at the largest section (from memory).
+
+    Examples
+    --------
+    >>> round(body_yaw_volume(6.0, 0.8, 1.0, 2.0), 2)
+    1.1
+    """
+    force_m2 = body_side_area(length_m, width_m, depth_m)
+    return force_m2 * (nose_m - FORE_BODY_CENTRE * length_m)
+
+
 def body_side_area(length_m: float, width_m: float, depth_m: float) -> float:
     """Return the side force of a body per unit of sideslip and of dynamic pressure, positive. [m²/rad].
 
@@ -85,6 +118,34 @@ def body_side_area(length_m: float, width_m: float, depth_m: float) -> float:
     1.1
     """
     return 2.0 * apparent_mass_factor(length_m / depth_m) * math.pi / 4.0 * width_m * depth_m
+
+
+def wing_height_effect(airframe: Airframe, span_m: float) -> float:
+    """Return the rolling moment coefficient due to sideslip of planes above the axis of the body, negative. [1/rad].
+
+    Parameters
+    ----------
+    airframe : Airframe
+        Its body with the axis through the centre of gravity; a plane clear of it counts as one at its edge.
+    span_m : float
+        That the coefficient is referred to. [m]
+
+    Notes
+    -----
+    −1.2 √A (z/b) (2d/b), by the area of the planes; the stream across the body turns up at one root and down at the
+    other. Known error ±40 %.
+
+    References
+    ----------
+    USAF Datcom, 1978, section 5.2.2.1 (from memory).
+    """
+    depth_m = math.sqrt(airframe.body_width_m * airframe.body_depth_m)
+    total = 0.0
+    for plane in airframe.wing.planes:
+        height_m = min(max(plane.height_m + airframe.wing_height_m, -0.5 * depth_m), 0.5 * depth_m)
+        aspect = plane.span_m / plane.chord_m
+        total -= plane.area_m2 * 2.4 * math.sqrt(aspect) * height_m * depth_m / span_m**2
+    return total / airframe.wing.area_m2
 
 
 def propeller_side_area(

@@ -6,31 +6,75 @@ Coefficients are per radian; rates are made dimensionless by c/2V (pitch) and b/
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Final, Literal, NamedTuple
+
+import numpy as np
 
 from sim.aerodynamics import body, lifting_surface
-from sim.aerodynamics.geometry import tail_volume
+from sim.aerodynamics.airframe_flow import airframe_flow, body_ends_m
+from sim.aerodynamics.derivative_errors import ERRORS
+from sim.aerodynamics.lattice_airplane import FIN, TAIL, WING
+from sim.aerodynamics.lattice_motion import (
+    AILERON,
+    ELEVATOR,
+    PITCH,
+    ROLL,
+    RUDDER,
+    YAW,
+    P,
+    Q,
+    R,
+    U,
+    V,
+    W,
+    Y,
+    Z,
+    about_cg_aft,
+)
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Iterator, Mapping
 
+    from numpy.typing import NDArray
+
+    from sim.aerodynamics.airframe_flow import AirframeFlow
     from sim.aerodynamics.geometry import Airframe, RunningPropeller
     from sim.aerodynamics.polar import Polar
-    from sim.airframe.wing import Wing
+
+    Numbers = NDArray[np.float64]
 
 Origin = Literal["estimated", "given"]
-Term = tuple[float, float]
-"""A part of a derivative and its error as a fraction of that part."""
 
-TAIL_ERROR = 0.10
-"""Of a tail surface's lift slope times the air pressure it meets: in or out of the slipstream."""
-DAMPING_ERROR = 0.30
-"""Of rate derivatives taken from the tail alone: the Navion's pitch damping comes out half as high again."""
-ADVERSE_YAW = -0.15
-"""Adverse yaw over 2 CL times roll of the aileron; −.1 to −.2 by span share (Nelson, figure 3.12, Datcom)."""
-SECTION_MOMENT_ERROR = 0.6
+ADVERSE_YAW: Final = -0.15
+"""Yaw over 2 CL times roll of ailerons as measured, −.1 to −.2 by their span (Datcom; Nelson, 2nd ed., figure 3.12)."""
+LATTICE: Final = {
+    "lift_alpha": (Z, W),
+    "lift_q": (Z, Q),
+    "lift_elevator": (Z, ELEVATOR),
+    "pitch_alpha": (PITCH, W),
+    "pitch_q": (PITCH, Q),
+    "pitch_elevator": (PITCH, ELEVATOR),
+    "side_beta": (Y, V),
+    "side_p": (Y, P),
+    "side_r": (Y, R),
+    "side_rudder": (Y, RUDDER),
+    "roll_beta": (ROLL, V),
+    "roll_p": (ROLL, P),
+    "roll_r": (ROLL, R),
+    "roll_aileron": (ROLL, AILERON),
+    "roll_rudder": (ROLL, RUDDER),
+    "yaw_beta": (YAW, V),
+    "yaw_p": (YAW, P),
+    "yaw_r": (YAW, R),
+    "yaw_aileron": (YAW, AILERON),
+    "yaw_rudder": (YAW, RUDDER),
+}
+"""Load and motion of each derivative that the lattice gives."""
+GROWING: Final = ("side_p", "side_r", "roll_beta", "roll_r", "yaw_beta", "yaw_p", "yaw_r", "yaw_aileron")
+"""Derivatives that are linear in the lift coefficient."""
+CONTROL_ERRORS: Final = {ELEVATOR: "elevator", AILERON: "aileron", RUDDER: "rudder"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,26 +89,62 @@ class Derivative:
         ``estimated`` from geometry or ``given`` in the scenario.
     band : float
         One standard deviation of `value`; 0 where it is given.
+    per_lift : float
+        Change of `value` for a unit of lift coefficient; 0 for one that does not grow with lift, or is given.
+    errors : Mapping of str to float
+        Change of `value` as each source of `sim.aerodynamics.derivative_errors` errs by one standard deviation; `band`
+        is the root of the sum of their squares.
     """
 
     value: float
     origin: Origin
     band: float
+    per_lift: float = 0.0
+    errors: Mapping[str, float] = field(default_factory=dict)
+
+    @property
+    def dominated_by(self) -> str | None:
+        """Source of the largest part of the band, or None without one."""
+        return max(self.errors, key=lambda source: abs(self.errors[source]), default=None)
 
 
-def estimate(airframe: Airframe, polar: Polar, propeller: RunningPropeller, *, lift: float) -> Mapping[str, Derivative]:
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part of a derivative.
+
+    Attributes
+    ----------
+    value, per_lift : float
+        As in `Derivative`.
+    sources : tuple of str
+        What it is proportional to.
+    beside : Mapping of str to float
+        Further errors of the derivative, absolute.
+    """
+
+    value: float
+    sources: tuple[str, ...]
+    per_lift: float = 0.0
+    beside: Mapping[str, float] = field(default_factory=dict)
+
+
+def estimate(
+    airframe: Airframe, polar: Polar, propeller: RunningPropeller, *, lift: float, cg_aft_m: float = 0.0
+) -> Mapping[str, Derivative]:
     """Return every derivative by name, estimated from geometry.
 
     Parameters
     ----------
     airframe : Airframe
-        Geometry of the airplane.
+        Geometry of the airplane about the centre of gravity that its arms are measured from.
     polar : Polar
         Its lift and drag, and the dimensions that the derivatives are referred to.
     propeller : RunningPropeller
         Its propeller.
     lift : float
-        Lift coefficient in steady flight; the cross derivatives of roll and yaw are proportional to it.
+        Lift coefficient in steady flight, at which the values are.
+    cg_aft_m : float
+        How far the centre of gravity lies aft of that of `airframe`. [m]
 
     Returns
     -------
@@ -73,16 +153,23 @@ def estimate(airframe: Airframe, polar: Polar, propeller: RunningPropeller, *, l
 
     Notes
     -----
-    Straight, lightly loaded surfaces at small angles and low Mach number; free of the slipstream. Each part brings
-    the known error of its own formula; the band is their root of squares. Tested against the Navion.
+    Wing, tailplane and fin by a vortex lattice, body and propeller by formulas of their own. Small angles, low Mach
+    number, attached flow, free of the slipstream. The wing is turned as a whole until CL without incidence is that of
+    `polar`. Pitching moments are those of forces along z: forces along x at their height change Cmα by −2 CL z/c.
 
     References
     ----------
-    Nelson, Flight Stability and Automatic Control, 2nd ed. 1998, chapters 2, 3 and 5; each part in its own module.
+    `sim.aerodynamics.lattice_motion`, `airframe_flow`, `body`; USAF Datcom, 1978, sections 5.2.2.1 and 5.3.1.1.
     """
-    terms = _pitch_terms(airframe, polar, propeller)
-    terms |= _side_terms(airframe, polar, propeller, lift) | _control_terms(airframe, polar, lift)
-    return MappingProxyType({name: _summed(parts) for name, parts in terms.items()})
+    flow = airframe_flow(airframe, polar.lift_zero)
+    at = _coefficients(flow, polar, lift=lift, cg_aft_m=cg_aft_m)
+    sidewash = _sidewash(airframe, polar)
+    parts = {name: _lattice_parts(name, at, flow, sidewash) for name in LATTICE}
+    parts |= {"pitch_0": _pitch_0_parts(airframe, at), "pitch_alpha_dot": _lag_parts(airframe, polar, at, flow)}
+    parts["yaw_aileron"].append(_adverse_yaw(parts["roll_aileron"], lift))
+    for name, part in (*_pitch_parts(polar, propeller, flow), *_side_parts(airframe, polar, propeller, cg_aft_m)):
+        parts[name].append(part)
+    return MappingProxyType({name: _summed(each) for name, each in parts.items()})
 
 
 def overridden(estimated: Mapping[str, Derivative], given: Mapping[str, float]) -> Mapping[str, Derivative]:
@@ -93,10 +180,27 @@ def overridden(estimated: Mapping[str, Derivative], given: Mapping[str, float]) 
     estimated : Mapping of str to Derivative
         From `estimate`.
     given : Mapping of str to float
-        Values by name, per radian.
+        Values by name, per radian; they do not grow with lift.
     """
     known = {name: Derivative(value, "given", 0.0) for name, value in given.items()}
     return MappingProxyType({name: known.get(name, value) for name, value in estimated.items()})
+
+
+def by_source(derivatives: Mapping[str, Derivative], names: Iterable[str] | None = None) -> list[dict[str, float]]:
+    """Return what one standard deviation of each source of error changes in the derivatives, a mapping for each source.
+
+    Parameters
+    ----------
+    derivatives : Mapping of str to Derivative
+        From `estimate` or `overridden`.
+    names : iterable of str or None
+        Derivatives that are asked for; None for all.
+    """
+    found: dict[str, dict[str, float]] = {}
+    for name in derivatives if names is None else names:
+        for source, error in derivatives[name].errors.items():
+            found.setdefault(source, {})[name] = error
+    return list(found.values())
 
 
 def about_another_cg(
@@ -125,125 +229,117 @@ def about_another_cg(
     return {name: value + gain.get(name, 0.0) for name, value in given.items()}
 
 
-def _summed(terms: Iterable[Term]) -> Derivative:
-    parts = list(terms)
-    band = math.hypot(*(value * error for value, error in parts))
-    return Derivative(sum(value for value, _ in parts), "estimated", band)
+def _summed(parts: Iterable[Part]) -> Derivative:
+    value, per_lift, errors = 0.0, 0.0, dict[str, float]()
+    for part in parts:
+        value, per_lift = value + part.value, per_lift + part.per_lift
+        for source, error in (
+            *((source, part.value * ERRORS[source]) for source in part.sources),
+            *part.beside.items(),
+        ):
+            errors[source] = errors.get(source, 0.0) + error
+    return Derivative(value, "estimated", math.hypot(*errors.values()), per_lift, errors)
 
 
-def _pitch_terms(airframe: Airframe, polar: Polar, propeller: RunningPropeller) -> dict[str, list[Term]]:
-    """Return the parts of lift and pitching moment with their errors.
+class _Coefficients(NamedTuple):
+    """Coefficients of wing, tailplane and fin by load and motion, and those of pitch without incidence.
 
-    Wing at its arm, tail by its volume in the downwash, body, propeller (Nelson, chapters 2 and 3).
-    Rates by the tail alone: −2 a V l/c for pitch rate, times dε/dα for rate of incidence; for the Navion they come out
-    half as high again as printed, hence `DAMPING_ERROR`.
+    Shape (3, 6, 9); rates are dimensionless, lift counts up, the other loads as in body axes.
     """
-    planes, tail, area, chord = airframe.wing, airframe.tailplane, polar.area_m2, polar.chord_m
-    wing = lifting_surface.lift_slope(planes.mean("section_slope"), polar.aspect_ratio)
-    slope = lifting_surface.lift_slope(tail.section_slope, tail.aspect)
-    downwash = lifting_surface.downwash_slope(wing, polar.aspect_ratio)
-    volume = tail_volume(tail.area_m2, tail.arm_m, wing_area_m2=area, reference_m=chord)
-    lift = slope * tail.area_m2 / area
-    arm = tail.arm_m / chord
-    met = lift * (1.0 - downwash), math.hypot(TAIL_ERROR, lifting_surface.DOWNWASH_ERROR * downwash / (1.0 - downwash))
-    flap = lifting_surface.flap_effectiveness(tail.flap_share), math.hypot(TAIL_ERROR, lifting_surface.FLAP_ERROR)
-    disc = propeller.propeller_fin_m2 / area
-    lever = planes.mean("arm_m") / chord
-    return {
-        "lift_alpha": [(wing, lifting_surface.LIFT_SLOPE_ERROR), met, (disc, body.PROPELLER_ERROR)],
-        "lift_q": [(2.0 * slope * volume, DAMPING_ERROR)],
-        "lift_elevator": [(lift * flap[0], flap[1])],
-        "pitch_0": [
-            (planes.mean("section_moment"), SECTION_MOMENT_ERROR),
-            (-polar.lift_zero * lever, lifting_surface.LIFT_SLOPE_ERROR),
-            (slope * volume * downwash * polar.lift_zero / wing, lifting_surface.DOWNWASH_ERROR),
-            (-slope * volume * tail.incidence_rad, TAIL_ERROR),
-            (-wing * _decalage(planes, chord), lifting_surface.LIFT_SLOPE_ERROR),
-        ],
-        "pitch_alpha": [
-            (-wing * lever, lifting_surface.LIFT_SLOPE_ERROR),
-            (-met[0] * arm, met[1]),
-            (body.body_moment_volume(airframe.body_length_m, airframe.body_width_m) / (area * chord), body.BODY_ERROR),
-            (disc * propeller.propeller_arm_m / chord, body.PROPELLER_ERROR),
-        ],
-        "pitch_alpha_dot": [(-2.0 * slope * volume * arm * downwash, math.hypot(DAMPING_ERROR, TAIL_ERROR))],
-        "pitch_q": [(-2.0 * slope * volume * arm, DAMPING_ERROR)],
-        "pitch_elevator": [(-slope * volume * flap[0], flap[1])],
-    }
+
+    value: Numbers
+    per_lift: Numbers
+    pitch_0: Numbers
 
 
-def _decalage(wing: Wing, chord_m: float) -> float:
-    """Return the differences of incidence between planes times their arms in mean chords, weighted by area."""
-    mean = wing.mean("incidence_rad")
-    moments = (plane.area_m2 * (plane.incidence_rad - mean) * plane.arm_m for plane in wing.planes)
-    return sum(moments) / (wing.area_m2 * chord_m)
+def _coefficients(flow: AirframeFlow, polar: Polar, *, lift: float, cg_aft_m: float) -> _Coefficients:
+    span, chord = polar.span_m, polar.chord_m
+    length = np.array([1.0, 1.0, -1.0, span, chord, span])
+    rate = np.array([1.0, 1.0, 1.0, 2.0 / span, 2.0 / chord, 2.0 / span, 1.0, 1.0, 1.0])
+    forms = about_cg_aft(flow.loads, cg_aft_m) * (4.0 / polar.area_m2 / length)[:, None, None] * rate[:, None] * rate
+    slope = float(forms[:, Z, U, W].sum())
+    alpha = (lift - polar.lift_zero) / slope
+    return _Coefficients(forms[..., U] + alpha * forms[..., W], forms[..., W] / slope, 0.5 * forms[:, PITCH, U, U])
 
 
-def _side_terms(airframe: Airframe, polar: Polar, propeller: RunningPropeller, lift: float) -> dict[str, list[Term]]:
-    """Return the parts of side force, rolling and yawing moment with their errors.
-
-    Fin in the sidewash at its arm and height; wing by strips: roll due to yaw CL/4, yaw due to roll −CL/8, yaw damping
-    −CD0/3; body, propeller (Nelson, chapter 3, table of lateral estimates; strips for CD0). For the Navion weathercock
-    stability comes out far too small, the small difference of fin and body, and side force half.
-    """
-    area, span, aspect = polar.area_m2, polar.span_m, polar.aspect_ratio
-    wing, fin = airframe.wing, airframe.fin
-    slope = lifting_surface.lift_slope(fin.section_slope, fin.aspect) * fin.area_m2 / area
-    side = -lifting_surface.sidewash_factor(fin.area_m2, area, aspect) * slope
-    error = math.hypot(TAIL_ERROR, lifting_surface.SIDEWASH_ERROR)
-    arm, high = fin.arm_m / span, fin.height_m / span
-    rolling = lifting_surface.rolling_slope(wing.mean("section_slope"), aspect)
-    taper = wing.mean("taper")
-    disc = propeller.propeller_fin_m2 / area
-    sideways = body.body_side_area(airframe.body_length_m, airframe.body_width_m, airframe.body_depth_m) / area
-    turning = body.body_moment_volume(airframe.body_length_m, airframe.body_depth_m) / (area * span)
-    nose = propeller.propeller_arm_m / span
-    return {
-        "side_beta": [(side, error), (-sideways, body.BODY_ERROR), (-disc, body.PROPELLER_ERROR)],
-        "side_p": [(2.0 * high * side, error)],
-        "side_r": [(-2.0 * arm * side, error), (2.0 * nose * -disc, body.PROPELLER_ERROR)],
-        "roll_beta": [
-            (
-                lifting_surface.dihedral_effect(rolling, wing.mean("dihedral_rad"), taper),
-                lifting_surface.DIHEDRAL_ERROR,
-            ),
-            (lifting_surface.sweep_effect(lift, wing.mean("sweep_rad")), lifting_surface.CROSS_ERROR),
-            (high * side, error),
-        ],
-        "roll_p": [(lifting_surface.roll_damping(rolling, taper), lifting_surface.ROLL_DAMPING_ERROR)],
-        "roll_r": [(lift / 4.0, lifting_surface.CROSS_ERROR), (-2.0 * arm * high * side, error)],
-        "yaw_beta": [
-            (-side * arm, error),
-            (-turning, body.BODY_ERROR),
-            (-disc * nose, body.PROPELLER_ERROR),
-        ],
-        "yaw_p": [(-lift / 8.0, lifting_surface.CROSS_ERROR), (-2.0 * high * arm * side, error)],
-        "yaw_r": [
-            (2.0 * arm * arm * side, math.hypot(error, DAMPING_ERROR)),
-            (-polar.drag_zero_lift / 3.0, lifting_surface.CROSS_ERROR),
-            (-2.0 * nose * nose * disc, body.PROPELLER_ERROR),
-        ],
-    }
+def _lattice_parts(name: str, at: _Coefficients, flow: AirframeFlow, sidewash: float) -> list[Part]:
+    """Return the parts of wing, tailplane and fin."""
+    load, motion = LATTICE[name]
+    growing = name in GROWING
+    wing, tail, fin = at.value[:, load, motion].tolist()
+    slopes = tuple(at.per_lift[:, load, motion].tolist()) if growing else (0.0, 0.0, 0.0)
+    if motion == V:
+        fin, slopes = fin * sidewash, (*slopes[:FIN], slopes[FIN] * sidewash)
+    control = (CONTROL_ERRORS[motion],) if motion in CONTROL_ERRORS else ()
+    lateral = "roll_damping" if name == "roll_p" else "wing_sideways"
+    turned = flow.downwash_slope / (1.0 - flow.downwash_slope) if motion == W else 0.0
+    return [
+        Part(wing, ("wing_lift" if load in (Z, PITCH) else lateral, *control), slopes[WING]),
+        Part(tail, ("tail_pressure", *control), slopes[TAIL], {"downwash": -ERRORS["downwash"] * turned * tail}),
+        Part(fin, ("fin_lift", *(("sidewash",) if motion == V else ()), *control), slopes[FIN]),
+    ]
 
 
-def _control_terms(airframe: Airframe, polar: Polar, lift: float) -> dict[str, list[Term]]:
-    """Return rudder and aileron powers with their errors; adverse yaw 2 K CL times roll (Nelson, chapter 3)."""
-    wing, fin = airframe.wing, airframe.fin
-    slope = lifting_surface.lift_slope(fin.section_slope, fin.aspect) * fin.area_m2 / polar.area_m2
-    rudder = slope * lifting_surface.flap_effectiveness(fin.flap_share)
-    error = math.hypot(TAIL_ERROR, lifting_surface.FLAP_ERROR)
-    rolling = lifting_surface.rolling_slope(wing.mean("section_slope"), polar.aspect_ratio)
-    carrying = sum(plane.area_m2 for plane in wing.planes[: airframe.aileron_planes]) / wing.area_m2
-    aileron = carrying * lifting_surface.aileron_power(
-        rolling,
-        lifting_surface.flap_effectiveness(airframe.aileron_chord_share),
-        airframe.aileron_from,
-        airframe.aileron_to,
+def _sidewash(airframe: Airframe, polar: Polar) -> float:
+    """Return what the body and the wing on it make of sideslip at the fin, with the pressure there."""
+    depth_m = math.sqrt(airframe.body_width_m * airframe.body_depth_m)
+    lowest_m = min(plane.height_m for plane in airframe.wing.planes) + airframe.wing_height_m
+    return lifting_surface.sidewash_factor(
+        airframe.fin.area_m2, polar.area_m2, polar.aspect_ratio, below=min(max(-lowest_m / depth_m, -0.5), 0.5)
     )
-    return {
-        "side_rudder": [(rudder, error)],
-        "roll_aileron": [(aileron, lifting_surface.AILERON_ERROR)],
-        "roll_rudder": [(rudder * fin.height_m / polar.span_m, error)],
-        "yaw_aileron": [(2.0 * ADVERSE_YAW * lift * aileron, lifting_surface.CROSS_ERROR)],
-        "yaw_rudder": [(-rudder * fin.arm_m / polar.span_m, error)],
-    }
+
+
+def _pitch_0_parts(airframe: Airframe, at: _Coefficients) -> list[Part]:
+    """Return the parts of the pitching moment without incidence."""
+    wing, tail, _ = at.pitch_0.tolist()
+    section = airframe.wing.mean("section_moment")
+    return [Part(section, ("wing_moment",)), Part(wing, ("wing_lift",)), Part(tail, ("tail_pressure", "downwash"))]
+
+
+def _lag_parts(airframe: Airframe, polar: Polar, at: _Coefficients, flow: AirframeFlow) -> list[Part]:
+    """Return pitch due to the rate of incidence: the tailplane meets the downwash that left the wing a moment ago.
+
+    Etkin & Reid, Dynamics of Flight, 3rd ed. 1996, section 5.5 (from memory).
+    """
+    tail = airframe.tailplane
+    turn = float(at.value[TAIL, PITCH, ELEVATOR]) / lifting_surface.flap_effectiveness(tail.flap_share)
+    behind = 2.0 * (tail.arm_m - airframe.wing.mean("arm_m")) / polar.chord_m
+    return [Part(turn * flow.downwash_slope * behind, ("tail_pressure", "downwash", "lag"))]
+
+
+def _adverse_yaw(roll: Iterable[Part], lift: float) -> Part:
+    """Return the error of adverse yaw: a part of 2 K CL times roll by ailerons, K about .15 (Datcom)."""
+    power = sum(part.value for part in roll)
+    return Part(0.0, (), 0.0, {"adverse_yaw": ERRORS["adverse_yaw"] * 2.0 * ADVERSE_YAW * lift * power})
+
+
+def _pitch_parts(polar: Polar, propeller: RunningPropeller, flow: AirframeFlow) -> Iterator[tuple[str, Part]]:
+    """Yield the parts of body and propeller in lift and pitch."""
+    disc = propeller.propeller_fin_m2 / polar.area_m2
+    yield "lift_alpha", Part(disc, ("propeller",))
+    yield "pitch_alpha", Part(disc * propeller.propeller_arm_m / polar.chord_m, ("propeller",))
+    yield "pitch_alpha", Part(flow.body_moment_m3 / (polar.area_m2 * polar.chord_m), ("body_pitch",))
+
+
+def _side_parts(
+    airframe: Airframe, polar: Polar, propeller: RunningPropeller, cg_aft_m: float
+) -> Iterator[tuple[str, Part]]:
+    """Yield the parts of body, propeller and profile drag in side force, roll and yaw."""
+    area, span = polar.area_m2, polar.span_m
+    disc, nose = propeller.propeller_fin_m2 / area, propeller.propeller_arm_m / span
+    sideways = body.body_side_area(airframe.body_length_m, airframe.body_width_m, airframe.body_depth_m) / area
+    whole = body.body_moment_volume(airframe.body_length_m, airframe.body_depth_m) / (area * span)
+    turning = body.body_yaw_volume(
+        airframe.body_length_m,
+        airframe.body_width_m,
+        airframe.body_depth_m,
+        nose_m=cg_aft_m - body_ends_m(airframe)[0],
+    ) / (area * span)
+    yield "side_beta", Part(-sideways, ("body_side",))
+    yield "side_beta", Part(-disc, ("propeller",))
+    yield "side_r", Part(-2.0 * nose * disc, ("propeller",))
+    yield "roll_beta", Part(body.wing_height_effect(airframe, span), ("wing_height",))
+    yield "yaw_beta", Part(-turning, (), beside={"body_yaw": -ERRORS["body_yaw"] * whole})
+    yield "yaw_beta", Part(-disc * nose, ("propeller",))
+    yield "yaw_r", Part(-2.0 * nose * nose * disc, ("propeller",))
+    yield "yaw_r", Part(-polar.drag_zero_lift / 3.0, ("profile_drag",))

@@ -37,6 +37,9 @@ class Derivatives:
         Rolling moment, right wing down positive. [1/rad]
     yaw_beta, yaw_p, yaw_r, yaw_aileron, yaw_rudder : float
         Yawing moment, nose right positive. [1/rad]
+    side_p_per_lift, side_r_per_lift, roll_beta_per_lift, roll_r_per_lift, yaw_beta_per_lift, yaw_p_per_lift,
+    yaw_r_per_lift, yaw_aileron_per_lift : float
+        What a unit of lift coefficient adds to the derivative of that name, which is that without lift. [1/rad]
     """
 
     lift_alpha: float = 0.0
@@ -61,6 +64,14 @@ class Derivatives:
     yaw_r: float = 0.0
     yaw_aileron: float = 0.0
     yaw_rudder: float = 0.0
+    side_p_per_lift: float = 0.0
+    side_r_per_lift: float = 0.0
+    roll_beta_per_lift: float = 0.0
+    roll_r_per_lift: float = 0.0
+    yaw_beta_per_lift: float = 0.0
+    yaw_p_per_lift: float = 0.0
+    yaw_r_per_lift: float = 0.0
+    yaw_aileron_per_lift: float = 0.0
 
 
 class AirLoads(NamedTuple):
@@ -131,19 +142,23 @@ def air_loads(
         linear = polar.lift_zero + d.lift_elevator * elevator + d.lift_alpha * alpha + d.lift_q * pitch_rate
         lift = bounded_lift(linear, polar.lift_max, sqrt)
         drag = polar.drag_zero_lift + induced * lift * lift
-        side = d.side_rudder * rudder + d.side_beta * beta + d.side_p * roll_rate + d.side_r * yaw_rate
-        rolling = d.roll_aileron * aileron + d.roll_rudder * rudder + d.roll_beta * beta
+        side_p, side_r = d.side_p + d.side_p_per_lift * lift, d.side_r + d.side_r_per_lift * lift
+        roll_beta, roll_r = d.roll_beta + d.roll_beta_per_lift * lift, d.roll_r + d.roll_r_per_lift * lift
+        yaw_beta, yaw_aileron = d.yaw_beta + d.yaw_beta_per_lift * lift, d.yaw_aileron + d.yaw_aileron_per_lift * lift
+        yaw_p, yaw_r = d.yaw_p + d.yaw_p_per_lift * lift, d.yaw_r + d.yaw_r_per_lift * lift
+        side = d.side_rudder * rudder + d.side_beta * beta + side_p * roll_rate + side_r * yaw_rate
+        rolling = d.roll_aileron * aileron + d.roll_rudder * rudder + roll_beta * beta
         pitching = d.pitch_0 + d.pitch_elevator * elevator + d.pitch_alpha * alpha + d.pitch_q * pitch_rate
-        yawing = d.yaw_aileron * aileron + d.yaw_rudder * rudder + d.yaw_beta * beta
+        yawing = yaw_aileron * aileron + d.yaw_rudder * rudder + yaw_beta * beta
         force = (0.5 * polar.area_m2) * density * (in_plane_2 + v * v)
         in_force, span_force, chord_force = force / in_plane, force * polar.span_m, force * polar.chord_m
         return AirLoads(
             x=in_force * (lift * w - drag * u),
             y=force * side,
             z=in_force * (-drag * w - lift * u),
-            roll=span_force * (rolling + d.roll_p * roll_rate + d.roll_r * yaw_rate),
+            roll=span_force * (rolling + d.roll_p * roll_rate + roll_r * yaw_rate),
             pitch=chord_force * pitching,
-            yaw=span_force * (yawing + d.yaw_p * roll_rate + d.yaw_r * yaw_rate),
+            yaw=span_force * (yawing + yaw_p * roll_rate + yaw_r * yaw_rate),
             pitch_per_alpha_dot=chord_force * chord_s * d.pitch_alpha_dot,
         )
 

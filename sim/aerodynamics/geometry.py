@@ -1,4 +1,4 @@
-"""Geometry that the derivatives are estimated from: wing, tail surfaces, fuselage, tail volumes."""
+"""Geometry that the derivatives are estimated from: wing, tail surfaces, fuselage."""
 
 from __future__ import annotations
 
@@ -17,8 +17,6 @@ class Surface:
     ----------
     span_m, chord_m : float
         Span or height, and mean chord, fixed and movable part together. [m]
-    aspect : float
-        Effective aspect ratio, above 0.
     arm_m : float
         From the centre of gravity to its quarter chord, aft positive. [m]
     height_m : float
@@ -33,7 +31,6 @@ class Surface:
 
     span_m: float
     chord_m: float
-    aspect: float
     arm_m: float
     height_m: float
     incidence_rad: float
@@ -64,6 +61,8 @@ class Airframe:
         How many planes carry ailerons, counted from the first.
     body_length_m, body_width_m, body_depth_m : float
         Fuselage. [m]
+    wing_height_m : float
+        From the centre of gravity up to the level that the planes' heights count from. [m]
     """
 
     wing: Wing
@@ -76,6 +75,7 @@ class Airframe:
     body_length_m: float
     body_width_m: float
     body_depth_m: float
+    wing_height_m: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,25 +92,3 @@ class RunningPropeller:
 
     propeller_fin_m2: float
     propeller_arm_m: float
-
-
-def tail_volume(area_m2: float, arm_m: float, *, wing_area_m2: float, reference_m: float) -> float:
-    """Return a tail volume ratio: tail area times arm over wing area times mean chord (tailplane) or span (fin).
-
-    Parameters
-    ----------
-    area_m2, wing_area_m2 : float
-        Areas, greater than 0. [m²]
-    arm_m, reference_m : float
-        Arm from the centre of gravity; mean chord or span. [m]
-
-    References
-    ----------
-    Nelson, Flight Stability and Automatic Control, 2nd ed. 1998, equations 2.29 and 2.81.
-
-    Examples
-    --------
-    >>> round(tail_volume(43.0, 16.0, wing_area_m2=184.0, reference_m=5.7), 3)
-    0.656
-    """
-    return area_m2 * arm_m / (wing_area_m2 * reference_m)

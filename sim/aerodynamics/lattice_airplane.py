@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from sim.aerodynamics.lattice_panels import THIN_AEROFOIL, LiftingPlane, Strips, panels, strips, upright_strips
+from sim.aerodynamics.lattice_panels import VORTEX, LiftingPlane, panels, strips, upright_strips
 from sim.aerodynamics.lifting_surface import flap_effectiveness
 
 if TYPE_CHECKING:
@@ -16,75 +16,121 @@ if TYPE_CHECKING:
 
     from sim.aerodynamics.geometry import Airframe
     from sim.aerodynamics.lattice_panels import Panels
+    from sim.airframe.wing import Plane
 
     Numbers = NDArray[np.float64]
 
-ROWS = 4
-WING_STRIPS, TAIL_STRIPS, FIN_STRIPS = 24, 12, 6
+WING, TAIL, FIN = range(3)
+"""Numbers of the surfaces; all planes of the wing are one."""
+TAIL_PRESSURE: Final = 0.9
+"""Dynamic pressure at the tailplane, in the wake of wing and body, over that of flight (common practice)."""
+ROWS: Final = 4
+"""Along the chord of every surface."""
+TAIL_STRIPS, FIN_STRIPS = 12, 8
+WING_STRIPS: Final = 48
+"""Of all planes together, but never less than `LEAST_STRIPS` on one."""
+LEAST_STRIPS: Final = 20
+CARRY_THROUGH: Final = 0.25
+"""How far the fin goes on into the body, over its greatest depth: to the axis of a body half as deep there."""
+FIN_GAP: Final = 0.02
+"""Between the root of the fin and a tailplane on it, in fin heights: vortices of one must not lie on the other."""
 
 
 @dataclass(frozen=True, slots=True)
 class AirplaneLattice:
-    """Panels of all surfaces about the centre of gravity, wing planes first, then tailplane and fin.
+    """Panels of all surfaces, in lattice axes from the centre of gravity.
 
     Attributes
     ----------
     grid : Panels
-        In lattice axes, from the centre of gravity.
+        Planes of the wing, then tailplane and fin.
+    surface : array of int, shape (panels,)
+        ``WING``, ``TAIL`` or ``FIN``.
     turn : array, shape (panels, 3)
-        Turn of a panel's surface for a unit of elevator, aileron and rudder, times its effectiveness.
+        Turn of a panel for a unit of elevator, aileron and rudder, with their effectiveness.
     pressure : array, shape (panels,)
         Dynamic pressure there over that of flight.
-    wing_planes : int
-        How many of the surfaces are planes of the wing.
     """
 
     grid: Panels
+    surface: NDArray[np.intp]
     turn: Numbers
     pressure: Numbers
-    wing_planes: int
 
 
-def airplane_lattice(airframe: Airframe, *, tail_pressure: float, fin_pressure: float, fin_root_down: float = 0.0) -> AirplaneLattice:
+def airplane_lattice(airframe: Airframe) -> AirplaneLattice:
+    """Return the lattice of an airframe.
+
+    Parameters
+    ----------
+    airframe : Airframe
+        Geometry about its centre of gravity.
+
+    Notes
+    -----
+    The planes of the wing go on through the body. The fin goes on into it down to its axis; its rudder does not.
+    """
     wing, tail, fin = airframe.wing, airframe.tailplane, airframe.fin
-    planes = [
-        LiftingPlane(
-            span_m=one.span_m, chord_m=one.chord_m, taper=one.taper, sweep_rad=one.sweep_rad,
-            dihedral_rad=one.dihedral_rad, incidence_rad=one.incidence_rad,
-            height_m=one.height_m - _dihedral_drop(one),
-            stagger_m=-(one.arm_m - _sweep_back(one)) + 0.25 * 2.0 * one.chord_m / (1.0 + one.taper),
-            section_slope=one.section_slope,
-        )
-        for one in wing.planes
-    ]
-    tailplane = LiftingPlane(
-        span_m=tail.span_m, chord_m=tail.chord_m, incidence_rad=tail.incidence_rad,
-        height_m=tail.height_m, stagger_m=-tail.arm_m + 0.25 * tail.chord_m, section_slope=tail.section_slope,
+    each = max(LEAST_STRIPS, 2 * (WING_STRIPS // (2 * len(wing.planes))))
+    planes = [strips(_lifting(one, airframe.wing_height_m), each) for one in wing.planes]
+    root_m = fin.height_m - 0.5 * fin.span_m
+    tail_m = tail.height_m - (FIN_GAP * fin.span_m if abs(tail.height_m - root_m) < FIN_GAP * fin.span_m else 0.0)
+    level = LiftingPlane(
+        span_m=tail.span_m,
+        chord_m=tail.chord_m,
+        incidence_rad=tail.incidence_rad,
+        height_m=tail_m,
+        stagger_m=VORTEX * tail.chord_m - tail.arm_m,
+        section_slope=tail.section_slope,
     )
-    root = fin.height_m - 0.5 * fin.span_m
-    parts: list[Strips] = [strips(one, WING_STRIPS) for one in planes]
-    parts.append(strips(tailplane, TAIL_STRIPS))
-    parts.append(upright_strips(root_m=root - fin_root_down, top_m=root + fin.span_m, chord_m=fin.chord_m,
-                                aft_m=fin.arm_m - 0.25 * fin.chord_m, section_slope=fin.section_slope, count=FIN_STRIPS))
-    grid = panels(parts, ROWS)
-    first = len(planes)
-    turn = np.zeros((len(grid.plane), 3))
-    turn[grid.plane == first, 0] = flap_effectiveness(tail.flap_share)
-    middle = grid.bound_m[:, 1]
-    for number, one in enumerate(wing.planes[: airframe.aileron_planes]):
-        place = np.abs(middle) / (0.5 * one.span_m)
-        covered = (grid.plane == number) & (place > airframe.aileron_from) & (place < airframe.aileron_to)
-        turn[covered, 1] = flap_effectiveness(airframe.aileron_chord_share) * np.sign(middle[covered])
-    turn[grid.plane == first + 1, 2] = -flap_effectiveness(fin.flap_share)
-    pressure = np.where(grid.plane < first, 1.0, np.where(grid.plane == first, tail_pressure, fin_pressure))
-    return AirplaneLattice(grid, turn, pressure, first)
+    upright = upright_strips(
+        root_m=root_m - CARRY_THROUGH * airframe.body_depth_m,
+        top_m=root_m + fin.span_m,
+        chord_m=fin.chord_m,
+        aft_m=fin.arm_m - VORTEX * fin.chord_m,
+        section_slope=fin.section_slope,
+        count=FIN_STRIPS,
+    )
+    grid = panels([*planes, strips(level, TAIL_STRIPS), upright], ROWS)
+    surface = np.clip(grid.plane - len(planes) + 1, WING, FIN)
+    pressure = np.where(surface == TAIL, TAIL_PRESSURE, 1.0)
+    return AirplaneLattice(grid, surface, _turn(airframe, grid, surface, root_m), pressure)
 
 
-def _dihedral_drop(plane) -> float:
-    return 0.0
-
-
-def _sweep_back(plane) -> float:
-    """Distance of the quarter chord of the mean chord behind that of the root."""
+def _lifting(plane: Plane, height_m: float) -> LiftingPlane:
+    """Return a plane about the centre of gravity; its arm is that of the quarter chord at the mean chord."""
     share = (1.0 + 2.0 * plane.taper) / (3.0 * (1.0 + plane.taper))
-    return 0.5 * plane.span_m * share * math.tan(plane.sweep_rad)
+    sweep_m = 0.5 * plane.span_m * share * math.tan(plane.sweep_rad)
+    root_chord_m = 2.0 * plane.chord_m / (1.0 + plane.taper)
+    return LiftingPlane(
+        span_m=plane.span_m,
+        chord_m=plane.chord_m,
+        taper=plane.taper,
+        sweep_rad=plane.sweep_rad,
+        dihedral_rad=plane.dihedral_rad,
+        incidence_rad=plane.incidence_rad,
+        height_m=plane.height_m + height_m,
+        stagger_m=sweep_m + VORTEX * root_chord_m - plane.arm_m,
+        section_slope=plane.section_slope,
+    )
+
+
+def _turn(airframe: Airframe, grid: Panels, surface: NDArray[np.intp], fin_root_m: float) -> Numbers:
+    turn = np.zeros((len(surface), 3))
+    turn[surface == TAIL, 0] = flap_effectiveness(airframe.tailplane.flap_share)
+    turn[:, 1] = flap_effectiveness(airframe.aileron_chord_share) * _ailerons(airframe, grid)
+    on_fin = (surface == FIN) & (grid.bound_m[:, 2] > fin_root_m)
+    turn[on_fin, 2] = -flap_effectiveness(airframe.fin.flap_share)
+    return turn
+
+
+def _ailerons(airframe: Airframe, grid: Panels) -> Numbers:
+    """Return the share of the width of each panel that an aileron covers, positive on the right."""
+    covered = np.zeros(len(grid.plane))
+    for number, plane in enumerate(airframe.wing.planes[: airframe.aileron_planes]):
+        own, half = grid.plane == number, 0.5 * plane.span_m
+        left, right = grid.left_m[own, 1] / half, grid.right_m[own, 1] / half
+        for sense, ends in ((1.0, (left, right)), (-1.0, (-right, -left))):
+            width = np.minimum(ends[1], airframe.aileron_to) - np.maximum(ends[0], airframe.aileron_from)
+            covered[own] += sense * np.maximum(width, 0.0) / (right - left)
+    return covered

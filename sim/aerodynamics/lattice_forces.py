@@ -108,12 +108,33 @@ def induced_drag(grid: Panels, of_panels: Numbers) -> float:
     ----------
     Katz & Plotkin, Low-Speed Aerodynamics, 2nd ed. 2001, section 8.2.3 (from memory).
     """
+    strength = np.bincount(grid.strip, weights=of_panels)
+    return float(-strength @ far_wake_through(grid, of_panels[:, None])[:, 0])
+
+
+def far_wake_through(grid: Panels, of_panels: Numbers) -> Numbers:
+    """Return the flow far behind up through each strip, times its width, that the wake of all of them induces.
+
+    Parameters
+    ----------
+    grid : Panels
+        With the vortices.
+    of_panels : array, shape (panels, n)
+        Circulation.
+
+    Returns
+    -------
+    array, shape (strips, n)
+        Normal velocity times width; half of it acts at the strip itself.
+    """
     first = _first_panels(grid)
     left, right, middle = (points[first, 1:] for points in (grid.left_m, grid.right_m, grid.bound_m))
-    across, strength = right - left, np.bincount(grid.strip, weights=of_panels)
+    across = right - left
     flow = _wake_flow(middle, right) - _wake_flow(middle, left)
-    through = np.einsum("ijk,ik->ij", flow, np.column_stack((-across[:, 1], across[:, 0])))
-    return float(-strength @ through @ strength)
+    through: Numbers = np.einsum("ijk,ik->ij", flow, np.column_stack((-across[:, 1], across[:, 0])))
+    strength = np.zeros((len(first), of_panels.shape[1]))
+    np.add.at(strength, grid.strip, of_panels)
+    return through @ strength
 
 
 def _wake_flow(points_m: Numbers, vortices_m: Numbers) -> Numbers:

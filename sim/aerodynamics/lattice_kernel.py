@@ -82,3 +82,39 @@ def _bound(left: Way, right: Way, panels: Panels) -> tuple[Numbers, Numbers]:
     strength = (a + b) / np.maximum(product * (product + scalar), 0.5 * core_area * core_area)
     lx, ly, lz = across.T
     return strength * (x * lz - z * lx), strength * (y * lx - x * ly)
+
+
+def turned_wake(points_m: Numbers, panels: Panels, own: NDArray[np.bool_]) -> tuple[Numbers, Numbers]:
+    """Return how the velocity to the right and up changes as the wake behind the trailing edge turns to the left.
+
+    Parameters
+    ----------
+    points_m : array, shape (points, 3)
+        Where, in lattice axes. [m]
+    panels : Panels
+        With the vortices.
+    own : array of bool, shape (panels,)
+        Which of them leave the wake.
+
+    Returns
+    -------
+    tuple of array, shape (points, panels of own) each
+        v and w for a unit of circulation and a radian of turn. [1/m]
+
+    Notes
+    -----
+    The derivative of the half-infinite legs of `induced_velocity` that begin at the trailing edge. Within the core of a
+    leg it is that at its surface.
+    """
+    parts = []
+    for end, leg, core in (
+        (panels.left_m, panels.left_leg_m, panels.left_core_m),
+        (panels.right_m, panels.right_leg_m, panels.right_core_m),
+    ):
+        way = _from(points_m, end[own] + np.outer(leg[own], (1.0, 0.0, 0.0)))
+        near = 1.0 / np.maximum(way.y * way.y + way.z * way.z, core[own] * core[own])
+        reach = 1.0 + way.x / way.length
+        both = way.y * near * (1.0 / way.length + 2.0 * way.x * reach * near)
+        parts.append((way.z * both, way.x * reach * near - way.y * both))
+    (left_v, left_w), (right_v, right_w) = parts
+    return (right_v - left_v) / (4.0 * math.pi), (right_w - left_w) / (4.0 * math.pi)

@@ -1,78 +1,237 @@
-"""Air loads of a lattice as quadratic forms of the airplane's motion: velocities, rates and controls at once."""
+"""Air loads of a lattice as quadratic forms of the airplane's motion: velocities, rates and controls at once.
+
+With the wake straight along the body, what lets no air through the panels is linear in velocity, angular velocity and
+control angle times speed; loads are its products with the same velocities. So a whole airplane's forces and moments
+are six quadratic forms, and every derivative at any lift is a row of them.
+"""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
 from sim.aerodynamics.lattice import section_loss
-from sim.aerodynamics.lattice_kernel import induced_velocity
+from sim.aerodynamics.lattice_airplane import FIN, TAIL, WING
+from sim.aerodynamics.lattice_forces import far_wake_through
+from sim.aerodynamics.lattice_kernel import induced_velocity, turned_wake
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from numpy.typing import NDArray
 
     from sim.aerodynamics.lattice_airplane import AirplaneLattice
+    from sim.aerodynamics.lattice_panels import Panels
 
     Numbers = NDArray[np.float64]
+    Rows = tuple[Numbers, Numbers, Numbers]
 
 MOTION: Final = ("u", "v", "w", "p", "q", "r", "elevator", "aileron", "rudder")
+"""Velocity [m/s] and angular velocity [rad/s] in body axes; the rest are angles times u."""
+U, V, W, P, Q, R, ELEVATOR, AILERON, RUDDER = range(len(MOTION))
+X, Y, Z, ROLL, PITCH, YAW = range(6)
+BODY_SENSE: Final = np.array([-1.0, 1.0, -1.0, -1.0, 1.0, -1.0])
+"""Of lattice axes, x aft and z up, to body axes."""
 
 
-def motion_circulation(airplane: AirplaneLattice) -> tuple[Numbers, Numbers, Numbers]:
-    """Return circulation of each panel per unit of each motion, shape (panels, 9), and v, w induced at bound vortices."""
-    grid = airplane.grid
-    v, w = induced_velocity(grid.control_m, grid)
-    flow = v * grid.normal[:, 1, None] + w * grid.normal[:, 2, None] - section_loss(grid)
-    ax, ay, az = air_velocity(grid.control_m)
-    up = grid.normal[:, 2]
-    through = ax * (grid.incidence_rad * up)[:, None] + ay * grid.normal[:, 1, None] + az * up[:, None]
-    through[:, 6:] += airplane.turn
-    strength = np.linalg.solve(flow, -through)
-    v, w = induced_velocity(grid.bound_m, grid)
-    return strength, v @ strength, w @ strength
+@dataclass(frozen=True, slots=True, eq=False)
+class LatticeFlow:
+    """Circulation of every panel of an airplane.
 
-
-def air_velocity(points_m: Numbers) -> tuple[Numbers, Numbers, Numbers]:
-    """Return the velocity of the air past points, aft, right and up, per unit of each motion; shape (points, 9) each."""
-    x, y, z = points_m.T
-    o, one = np.zeros_like(x), np.ones_like(x)
-    aft = (one, o, o, o, -z, -y)
-    right = (o, -one, o, -z, o, x)
-    up = (o, o, one, y, x, o)
-    return tuple(np.column_stack((*rows, o, o, o)) for rows in (aft, right, up))
-
-
-def quadratic_loads(airplane: AirplaneLattice, *, surfaces=None) -> Numbers:
-    """Return the forces and moments over density as quadratic forms, shape (6, 9, 9), body axes about the CG.
-
-    Load k is ρ ξᵀ Q[k] ξ with ξ = (u, v, w, p, q, r, u δe, u δa, u δr).
+    Attributes
+    ----------
+    airplane : AirplaneLattice
+        With its panels.
+    strength : array, shape (panels, 9)
+        For a unit of each of `MOTION`. [m² to m³ by the unit]
+    turned : array, shape (panels, 9)
+        What sideslip adds to it by turning the wake of the wing, for a unit of v times one of each of `MOTION` over u.
     """
+
+    airplane: AirplaneLattice
+    strength: Numbers
+    turned: Numbers
+
+
+def lattice_flow(airplane: AirplaneLattice, lift_zero: float | None = None) -> LatticeFlow:
+    """Return the circulation that lets no air through the panels.
+
+    Parameters
+    ----------
+    airplane : AirplaneLattice
+        Of `sim.aerodynamics.lattice_airplane.airplane_lattice`.
+    lift_zero : float or None
+        Lift coefficient without angle of attack, to which the wing is turned as a whole; None: as its planes stand.
+
+    Notes
+    -----
+    Wakes straight along the body, but in sideslip that of the wing, which leaves along the stream; rotation does not
+    bend them. Without it dihedral by lift is half as much again, for a rectangular wing of aspect ratio 6.
+
+    References
+    ----------
+    Katz & Plotkin, Low-Speed Aerodynamics, 2nd ed. 2001, sections 12.1 to 12.3 (from memory).
+    """
+    grid, wing = airplane.grid, airplane.surface == WING
+    v, w = induced_velocity(grid.control_m, grid)
+    inverse: Numbers = np.asarray(np.linalg.inv(_normal(grid, v, w) - section_loss(grid)), dtype=np.float64)
+    turn_rad = 0.0 if lift_zero is None else _setting_rad(airplane, inverse, lift_zero)
+    strength: Numbers = inverse @ -_stream_through(airplane, grid.incidence_rad + turn_rad * wing)
+    through = np.zeros_like(strength)
+    through[wing] = _normal(grid, *turned_wake(grid.control_m[wing], grid, wing), wing) @ strength[wing]
+    return LatticeFlow(airplane, strength, inverse @ -through)
+
+
+def _setting_rad(airplane: AirplaneLattice, inverse: Numbers, lift_zero: float) -> float:
+    """Return the turn of the wing that gives this lift coefficient without angle of attack. [rad]."""
+    grid, wing = airplane.grid, airplane.surface == WING
+    above = grid.normal[:, 2]
+    strength = inverse @ -np.column_stack((grid.incidence_rad * above, np.where(wing, above, 0.0)))
+    area_m2 = grid.area_m2[np.unique(grid.plane[wing])].sum()
+    present, each = 2.0 * (airplane.pressure * (grid.right_m - grid.left_m)[:, 1]) @ strength / area_m2
+    return float((lift_zero - present) / each)
+
+
+def wing_downwash(flow: LatticeFlow, points_m: Numbers) -> Numbers:
+    """Return the velocity down that the wing induces at points, for a unit of each of `MOTION`, shape (points, 9).
+
+    Parameters
+    ----------
+    flow : LatticeFlow
+        Of `lattice_flow`.
+    points_m : array, shape (points, 3)
+        In lattice axes. [m]
+    """
+    wing = np.where(flow.airplane.surface[:, None] == WING, flow.strength, 0.0)
+    down: Numbers = -induced_velocity(points_m, flow.airplane.grid)[1] @ wing
+    return down
+
+
+def surface_loads(flow: LatticeFlow) -> Numbers:
+    """Return forces and moments of wing, tailplane and fin as quadratic forms of the motion.
+
+    Parameters
+    ----------
+    flow : LatticeFlow
+        Of `lattice_flow`.
+
+    Returns
+    -------
+    array, shape (3, 6, 10, 9)
+        Symmetric: the load over density is ξᵀ loads ξ, with ξ of `MOTION`; x, y, z, roll, pitch, yaw in body axes.
+
+    Notes
+    -----
+    Kutta and Joukowski on bound vortices, and on trailing vortices as far as they lie on a surface. Along x a strip of
+    the wing has the suction of its circulation in the upwash there, less half the downwash of its wake far behind
+    (Munk), which needs no fine lattice; tail and fin have none. Pitch is that of forces along z alone: forces along x
+    at their height change Cmα by −2 CL z/c, which is left out here as in the equations of motion.
+
+    References
+    ----------
+    Munk, NACA TR 121, 1921 (from memory).
+    """
+    airplane, grid = flow.airplane, flow.airplane.grid
+    loads = _gathered(airplane, flow.turned, _moments(_middle(grid), _in_sideslip(airplane)))
+    for rows in (*_on_vortices(grid), _suction(airplane, flow.strength)):
+        loads += _gathered(airplane, flow.strength, rows)
+    symmetric: Numbers = 0.5 * (loads + loads.swapaxes(2, 3)) * BODY_SENSE[:, None, None]
+    return symmetric
+
+
+def about_cg_aft(loads: Numbers, aft_m: float) -> Numbers:
+    """Return the forms of `surface_loads` about a centre of gravity that lies farther aft, exactly.
+
+    Parameters
+    ----------
+    loads : array, shape (..., 6, 10, 9)
+        About the present centre of gravity.
+    aft_m : float
+        Displacement, aft positive. [m]
+    """
+    turn = np.eye(len(MOTION))
+    turn[V, R], turn[W, Q] = aft_m, -aft_m
+    moved = loads.copy()
+    moved[..., PITCH, :, :] -= aft_m * loads[..., Z, :, :]
+    moved[..., YAW, :, :] += aft_m * loads[..., Y, :, :]
+    return np.asarray(turn.T @ moved @ turn)
+
+
+def _middle(grid: Panels) -> Numbers:
+    return 0.5 * (grid.left_m + grid.right_m)
+
+
+def _normal(grid: Panels, v: Numbers, w: Numbers, own: NDArray[np.bool_] | slice = slice(None)) -> Numbers:
+    """Return the flow through panels, from its components to the right and up at their control points."""
+    return v * grid.normal[own, 1, None] + w * grid.normal[own, 2, None]
+
+
+def _air_velocity(points_m: Numbers) -> Rows:
+    """Return the velocity of the air past points, aft, right and up, per unit of each motion; shape (points, 9)."""
+    x, y, z = points_m.T
+    aft, right, up = np.zeros((3, len(x), len(MOTION)))
+    aft[:, U], aft[:, Q], aft[:, R] = 1.0, -z, -y
+    right[:, V], right[:, P], right[:, R] = -1.0, -z, x
+    up[:, W], up[:, P], up[:, Q] = 1.0, y, x
+    return aft, right, up
+
+
+def _stream_through(airplane: AirplaneLattice, incidence_rad: Numbers) -> Numbers:
+    """Return the stream through each panel per unit of each motion, shape (panels, 9)."""
     grid = airplane.grid
-    strength, iv, iw = motion_circulation(airplane)
-    if surfaces is not None:
-        strength = strength * np.isin(grid.plane, surfaces)[:, None]
-    weighted = strength * airplane.pressure[:, None]
-    across = grid.right_m - grid.left_m
-    mid = 0.5 * (grid.right_m + grid.left_m)
-    total = np.zeros((6, 9, 9))
-    ax, ay, az = air_velocity(mid)
-    total += _form(mid, across, (ax, ay + iv, az + iw), weighted)
-    for ends, legs, sense in ((grid.left_m, grid.left_leg_m, -1.0), (grid.right_m, grid.right_leg_m, 1.0)):
-        point = ends.copy()
-        point[:, 0] += 0.5 * legs
-        vector = np.zeros_like(ends)
-        vector[:, 0] = sense * legs
-        total += _form(point, vector, air_velocity(point), weighted)
-    body = np.array([-1.0, 1.0, -1.0, -1.0, 1.0, -1.0])
-    total = 0.5 * (total + total.transpose(0, 2, 1))
-    return total * body[:, None, None]
+    aft, right, up = _air_velocity(grid.control_m)
+    above = grid.normal[:, 2, None]
+    through = aft * incidence_rad[:, None] * above + right * grid.normal[:, 1, None] + up * above
+    through[:, ELEVATOR:] += airplane.turn
+    return through
 
 
-def _form(point, vector, velocity, strength):
-    lx, ly, lz = vector.T[:, :, None]
-    ax, ay, az = velocity
-    fx, fy, fz = ay * lz - az * ly, az * lx - ax * lz, ax * ly - ay * lx
-    x, y, z = point.T[:, :, None]
-    rows = (fx, fy, fz, y * fz - z * fy, z * fx - x * fz, x * fy - y * fx)
-    return np.array([strength.T @ row for row in rows])
+def _on_vortices(grid: Panels) -> Iterator[Numbers]:
+    """Yield the loads on bound vortices, and on trailing vortices along the surface, of a unit of circulation."""
+    middle = _middle(grid)
+    aft, right, up = _air_velocity(middle)
+    along, across, high = (grid.right_m - grid.left_m).T[:, :, None]
+    yield _moments(middle, (np.zeros_like(aft), up * along - aft * high, aft * across - right * along))
+    for end, leg, sense in ((grid.left_m, grid.left_leg_m, -1.0), (grid.right_m, grid.right_leg_m, 1.0)):
+        point = end + np.outer(0.5 * leg, (1.0, 0.0, 0.0))
+        _, right, up = _air_velocity(point)
+        length = sense * leg[:, None]
+        yield _moments(point, (np.zeros_like(up), up * length, -right * length))
+
+
+def _suction(airplane: AirplaneLattice, strength: Numbers) -> Numbers:
+    """Return the loads of the force along x on the wing, of a unit of circulation."""
+    grid, wing = airplane.grid, airplane.surface == WING
+    middle = _middle(grid)
+    _, right, up = _air_velocity(middle)
+    _, across, high = (grid.right_m - grid.left_m).T[:, :, None]
+    wake = far_wake_through(grid, np.where(wing[:, None], strength, 0.0))[grid.strip]
+    forward = np.where(wing[:, None], up * across - right * high + 0.5 * wake, 0.0)
+    return _moments(middle, (-forward, np.zeros_like(forward), np.zeros_like(forward)))
+
+
+def _in_sideslip(airplane: AirplaneLattice) -> Rows:
+    """Return the force on a unit of circulation that is itself for a unit of sideslip, there where the wing is."""
+    grid, wing = airplane.grid, airplane.surface == WING
+    centre = np.average(
+        _middle(grid)[wing], axis=0, weights=(grid.right_m - grid.left_m)[wing, 1] * grid.row_chord_m[wing]
+    )
+    sideslip = -_air_velocity(centre[None])[1]
+    _, across, high = (grid.right_m - grid.left_m).T[:, :, None]
+    return np.zeros_like(across * sideslip), -high * sideslip, across * sideslip
+
+
+def _moments(point_m: Numbers, force: Rows) -> Numbers:
+    """Return forces and moments about the origin, shape (6, panels, 9); pitch by the force along z alone."""
+    x, y, z = point_m.T[:, :, None]
+    aft, right, up = force
+    return np.stack((aft, right, up, y * up - z * right, -x * up, x * right - y * aft))
+
+
+def _gathered(airplane: AirplaneLattice, strength: Numbers, rows: Numbers) -> Numbers:
+    """Return the forms of each surface, circulation times the force on a unit of it, shape (3, 6, 9, 9)."""
+    pressed = strength * airplane.pressure[:, None]
+    masks = (airplane.surface == each for each in (WING, TAIL, FIN))
+    return np.stack([np.einsum("pm,kpn->kmn", pressed[own], rows[:, own], optimize=True) for own in masks])

@@ -71,4 +71,7 @@ def about_moved_cg(derivatives: Derivatives, polar: Polar, aft_m: float) -> Deri
         yaw_p=d.yaw_p + yaw * d.side_p,
         yaw_r=d.yaw_r + yaw * (d.side_r + 2.0 * d.yaw_beta) + 2.0 * yaw**2 * d.side_beta,
         yaw_rudder=d.yaw_rudder + yaw * d.side_rudder,
+        roll_r_per_lift=d.roll_r_per_lift + 2.0 * yaw * d.roll_beta_per_lift,
+        yaw_p_per_lift=d.yaw_p_per_lift + yaw * d.side_p_per_lift,
+        yaw_r_per_lift=d.yaw_r_per_lift + yaw * (d.side_r_per_lift + 2.0 * d.yaw_beta_per_lift),
     )

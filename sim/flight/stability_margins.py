@@ -6,12 +6,13 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from sim.aerodynamics.derivatives import by_source
 from sim.atmosphere import density_ratio
 from sim.errors import refuse
 from sim.flight.forward_limits import FullUpElevator, limit_in_glide, limit_in_level_flight
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Iterable, Mapping
 
     from sim.aerodynamics.derivatives import Derivative
     from sim.flight.control_travel import Travel
@@ -122,8 +123,10 @@ def stability_margins(
         refuse("derivatives.lift_alpha", f'must be above 0 for a neutral point, got "{slope:g}"')
     chord, density = airplane.polar.chord_m, airplane.sea_level_density_kg_m3 * float(density_ratio(altitude_m))
 
+    errors = by_source(derivatives, BANDED)
+
     def error(value: Callable[[Airplane], float]) -> float:
-        return standard_deviation(value, airplane, {name: derivatives[name].band for name in BANDED})
+        return standard_deviation(value, airplane, errors)
 
     def glide(plane: Airplane) -> TrimmedLimit:
         return limit_in_glide(FullUpElevator(plane, travel.elevator_up_rad, density))
@@ -218,7 +221,7 @@ def maneuver_margin(airplane: Airplane, density_kg_m3: float) -> float:
 
 
 def standard_deviation(
-    value: Callable[[Airplane], float], airplane: Airplane, deviations: Mapping[str, float]
+    value: Callable[[Airplane], float], airplane: Airplane, errors: Iterable[Mapping[str, float]]
 ) -> float:
     """Return the standard deviation of a function of an airplane's derivatives.
 
@@ -228,20 +231,20 @@ def standard_deviation(
         Airplane -> number.
     airplane : Airplane
         About which the derivatives vary.
-    deviations : Mapping of str to float
-        Standard deviations by name, independent of each other.
+    errors : iterable of Mapping of str to float
+        Changes of derivatives by name that go together, one standard deviation each; independent of each other.
 
     Notes
     -----
     Root of the squares of half the change from minus to plus one deviation.
     """
 
-    def changed(name: str, by: float) -> float:
-        derivatives = replace(airplane.derivatives, **{name: getattr(airplane.derivatives, name) + by})
-        return value(replace(airplane, derivatives=derivatives))
+    def changed(error: Mapping[str, float], sense: float) -> float:
+        derivatives = airplane.derivatives
+        values = {name: getattr(derivatives, name) + sense * by for name, by in error.items()}
+        return value(replace(airplane, derivatives=replace(derivatives, **values)))
 
-    halves = (0.5 * (changed(name, band) - changed(name, -band)) for name, band in deviations.items() if band)
-    return math.hypot(*halves)
+    return math.hypot(*(0.5 * (changed(error, 1.0) - changed(error, -1.0)) for error in errors))
 
 
 def _limiting(limit_m: float, error_m: float, chord_m: float) -> tuple[float | None, float | None]:

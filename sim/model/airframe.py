@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from sim.aerodynamics.geometry import Airframe, Surface
-from sim.aerodynamics.lifting_surface import fin_aspect
-from sim.airframe.wing import Wing
 from sim.flight.control_travel import Travel
 
 if TYPE_CHECKING:
+    from sim.airframe.wing import Wing
     from sim.scenario.tables import Scenario
 
 
-def airframe(scenario: Scenario, wing: Wing, *, cg_aft_m: float = 0.0) -> Airframe:
+def airframe(scenario: Scenario, wing: Wing) -> Airframe:
     """Return the geometry of a scenario's airplane without its powerplant.
 
     Parameters
@@ -23,19 +21,17 @@ def airframe(scenario: Scenario, wing: Wing, *, cg_aft_m: float = 0.0) -> Airfra
         Tail, controls and fuselage.
     wing : Wing
         Its wing.
-    cg_aft_m : float
-        How far the centre of gravity lies aft of the one that the scenario measures arms from. [m]
     """
     tail, fin, aileron, body = scenario.tailplane, scenario.fin, scenario.aileron, scenario.fuselage
     slope = scenario.wing.section_lift_slope
+    foot_m = fin.centre_height_m - 0.5 * fin.height_m
     return Airframe(
-        wing=_about(wing, cg_aft_m),
+        wing=wing,
         tailplane=Surface(
             span_m=tail.span_m,
             chord_m=tail.chord_m,
-            aspect=tail.span_m / tail.chord_m,
-            arm_m=tail.arm_m - cg_aft_m,
-            height_m=0.0,
+            arm_m=tail.arm_m,
+            height_m=foot_m if tail.height_m is None else tail.height_m,
             incidence_rad=tail.incidence_rad,
             flap_share=scenario.elevator.chord_share,
             section_slope=slope,
@@ -43,8 +39,7 @@ def airframe(scenario: Scenario, wing: Wing, *, cg_aft_m: float = 0.0) -> Airfra
         fin=Surface(
             span_m=fin.height_m,
             chord_m=fin.chord_m,
-            aspect=fin_aspect(fin.height_m, fin.height_m * fin.chord_m),
-            arm_m=fin.arm_m - cg_aft_m,
+            arm_m=fin.arm_m,
             height_m=fin.centre_height_m,
             incidence_rad=0.0,
             flap_share=scenario.rudder.chord_share,
@@ -57,15 +52,17 @@ def airframe(scenario: Scenario, wing: Wing, *, cg_aft_m: float = 0.0) -> Airfra
         body_length_m=body.length_m,
         body_width_m=body.width_m,
         body_depth_m=body.depth_m,
+        wing_height_m=_wing_height_m(scenario, wing),
     )
 
 
-def _about(wing: Wing, aft_m: float) -> Wing:
-    """Return the wing with its arms measured from a centre of gravity farther aft."""
-    if aft_m == 0.0:
-        return wing
-    planes = tuple(replace(plane, arm_m=plane.arm_m - aft_m) for plane in wing.planes)
-    return Wing(planes, replace(wing.nominal, arm_m=wing.nominal.arm_m - aft_m))
+def _wing_height_m(scenario: Scenario, wing: Wing) -> float:
+    """Return the height of the middle between the planes: as given, else the lowest under the body, one plane in it."""
+    if scenario.wing.height_m is not None:
+        return scenario.wing.height_m
+    if len(wing.planes) == 1:
+        return 0.0
+    return -0.5 * scenario.fuselage.depth_m - wing.planes[-1].height_m
 
 
 def travel(scenario: Scenario) -> Travel:

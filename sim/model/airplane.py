@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sim.aerodynamics.body import propeller_side_area
-from sim.aerodynamics.derivatives import Derivative, estimate
+from sim.aerodynamics.derivatives import GROWING, Derivative, estimate
 from sim.aerodynamics.forces import Derivatives
 from sim.aerodynamics.geometry import RunningPropeller
 from sim.atmosphere import GRAVITY_M_S2, air
@@ -57,7 +57,13 @@ class FlyingAirplane:
 
 
 def derivatives_at(
-    airframe: Airframe, polar: Polar, powerplant: Powerplant, *, mass_kg: float, speed_m_s: float, altitude_m: float
+    airframe: Airframe,
+    polar: Polar,
+    powerplant: Powerplant,
+    *,
+    lift: float,
+    speed_m_s: float,
+    cg_aft_m: float = 0.0,
 ) -> Mapping[str, Derivative]:
     """Return the derivatives estimated in straight flight, the propeller turning at cruise speed.
 
@@ -67,8 +73,25 @@ def derivatives_at(
         Geometry, and lift and drag.
     powerplant : Powerplant
         Its propeller counts as a fin ahead of the airplane.
+    lift : float
+        Lift coefficient.
+    speed_m_s : float
+        True airspeed, above 0. [m/s]
+    cg_aft_m : float
+        How far the centre of gravity lies aft of the one that the airframe's arms are measured from. [m]
+    """
+    return estimate(airframe, polar, _running(powerplant, speed_m_s), lift=lift, cg_aft_m=cg_aft_m)
+
+
+def level_lift(polar: Polar, *, mass_kg: float, speed_m_s: float, altitude_m: float) -> float:
+    """Return the lift coefficient of level flight, at most the greatest.
+
+    Parameters
+    ----------
+    polar : Polar
+        With the area of the wing.
     mass_kg, speed_m_s, altitude_m : float
-        Gross mass, true airspeed above 0, and altitude. [kg, m/s, m]
+        Mass, true airspeed above 0, and altitude. [kg, m/s, m]
 
     Raises
     ------
@@ -76,8 +99,7 @@ def derivatives_at(
         When the altitude lies outside the standard atmosphere.
     """
     pressure = 0.5 * air(altitude_m).density_kg_m3 * speed_m_s**2
-    lift = min(mass_kg * GRAVITY_M_S2 / (pressure * polar.area_m2), polar.lift_max)
-    return estimate(airframe, polar, _running(powerplant, speed_m_s), lift=lift)
+    return min(mass_kg * GRAVITY_M_S2 / (pressure * polar.area_m2), polar.lift_max)
 
 
 def flying_airplane(
@@ -86,6 +108,7 @@ def flying_airplane(
     powerplant: Powerplant,
     *,
     derivatives: Mapping[str, Derivative],
+    lift: float,
     travel: Travel,
     speed_m_s: float,
     altitude_m: float,
@@ -100,6 +123,8 @@ def flying_airplane(
         Its engine and propeller.
     derivatives : Mapping of str to Derivative
         Estimated or given.
+    lift : float
+        Lift coefficient at which they are.
     travel : Travel
         Of the controls.
     speed_m_s, altitude_m : float
@@ -109,13 +134,28 @@ def flying_airplane(
         body=body,
         rotors=powerplant.rotors,
         polar=polar,
-        derivatives=Derivatives(**{field.name: derivatives[field.name].value for field in fields(Derivatives)}),
+        derivatives=at_every_lift(derivatives, lift),
         engine=powerplant.engine_law,
         propeller=powerplant.propeller_law,
         shaft_tilt_rad=powerplant.shaft_tilt_rad,
         thrust_arm_m=powerplant.thrust_arm_m,
     )
     return FlyingAirplane(powerplant, airplane, derivatives, travel, speed_m_s, altitude_m)
+
+
+def at_every_lift(derivatives: Mapping[str, Derivative], lift: float) -> Derivatives:
+    """Return the numbers of the equations of motion: values without lift, and their growth with it.
+
+    Parameters
+    ----------
+    derivatives : Mapping of str to Derivative
+        By name.
+    lift : float
+        Lift coefficient at which their values are.
+    """
+    values = {name: one.value - one.per_lift * lift for name, one in derivatives.items()}
+    growth = {f"{name}_per_lift": one.per_lift for name, one in derivatives.items() if name in GROWING}
+    return Derivatives(**values, **growth)
 
 
 def _running(powerplant: Powerplant, speed_m_s: float) -> RunningPropeller:

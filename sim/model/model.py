@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from sim.aerodynamics.derivatives import about_another_cg, overridden
 from sim.errors import one_of, refuse
 from sim.model import airframe as airframes
-from sim.model.airplane import derivatives_at, flying_airplane
+from sim.model.airplane import derivatives_at, flying_airplane, level_lift
 from sim.model.drag_model import DragModel
 from sim.model.gun import GunModel
 from sim.model.mass import MassModel
@@ -184,13 +184,9 @@ class Model(GunModel, MassModel, DragModel):
         mass = self.flown_mass(powerplant.name)
         polar = self.polar_with(powerplant.name)
         placed = powerplant.about(thrust_arm_m=mass.thrust_arm_m, propeller_arm_m=mass.propeller_arm_m)
+        lift = level_lift(polar, mass_kg=mass.body.mass_kg, speed_m_s=speed_m_s, altitude_m=altitude_m)
         estimated = derivatives_at(
-            airframes.airframe(self._scenario, self.wing, cg_aft_m=mass.cg_aft_m),
-            polar,
-            placed,
-            mass_kg=mass.body.mass_kg,
-            speed_m_s=speed_m_s,
-            altitude_m=altitude_m,
+            self.airframe, polar, placed, lift=lift, speed_m_s=speed_m_s, cg_aft_m=mass.cg_aft_m
         )
         given = about_another_cg(
             self._scenario.derivatives.given(),
@@ -203,6 +199,7 @@ class Model(GunModel, MassModel, DragModel):
             polar,
             placed,
             derivatives=overridden(estimated, given),
+            lift=lift,
             travel=airframes.travel(self._scenario),
             speed_m_s=speed_m_s,
             altitude_m=altitude_m,

@@ -105,6 +105,12 @@ class WingTable(ScenarioTable):
         float,
         Given("m", "quarter chord, mean of all planes, aft of the CG", least=-10.0, most=10.0, example="-2 in"),
     ] = 0.0
+    height_m: Annotated[
+        float | None,
+        Given(
+            "m", "CG up to the middle between the planes; else as usual for it", least=-10.0, most=10.0, example="8 in"
+        ),
+    ] = None
     dihedral_rad: Annotated[float, Given("rad", "tips up positive", **TILT)] = 0.0
     incidence_rad: Annotated[float, Given("rad", "chord to the x axis, leading edge up positive", **TILT)] = 0.0
     sweep_rad: Annotated[float, Given("rad", "of the quarter chord, tips aft positive", **TILT)] = 0.0
@@ -158,6 +164,10 @@ class TailplaneTable(ScenarioTable):
         float, Given("m", "from the CG to its quarter chord, aft positive", least=-50.0, most=50.0, example="13 ft")
     ]
     incidence_rad: Annotated[float, Given("rad", "to the x axis, leading edge up positive", **TILT)] = 0.0
+    height_m: Annotated[
+        float | None,
+        Given("m", "CG up to it; without it at the foot of the fin", least=-10.0, most=10.0, example="4 in"),
+    ] = None
 
 
 class ElevatorTable(ScenarioTable):

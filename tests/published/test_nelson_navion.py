@@ -11,9 +11,9 @@ import tomllib
 from pathlib import Path
 
 import pytest
+from strip_formulas import downwash_slope, roll_damping, tail_volume
 
-from sim.aerodynamics.geometry import tail_volume
-from sim.aerodynamics.lifting_surface import downwash_slope, lift_slope, roll_damping
+from sim.aerodynamics.lifting_surface import lift_slope
 
 SCENARIO = Path(__file__).with_name("nelson_navion.toml")
 ROOTS = {

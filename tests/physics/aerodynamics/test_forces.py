@@ -1,7 +1,7 @@
 """Lift, drag and moments of the airframe, against the coefficients they are made of."""
 
 import math
-from dataclasses import fields
+from dataclasses import fields, replace
 
 import pytest
 
@@ -52,7 +52,9 @@ CAUSES = {
     "rudder": ((*wind(), 0.0, 0.0, 0.0), Controls(rudder_rad=0.1), 0.1),
 }
 SIZES = {"side": FORCE, "roll": FORCE * 8.0, "pitch": FORCE * 1.0, "yaw": FORCE * 8.0}
-NAMES = [x.name for x in fields(Derivatives) if not x.name.startswith("lift") and x.name[-2:] not in ("_0", "ot")]
+ALL = [x.name for x in fields(Derivatives)]
+GROWING = [name for name in ALL if name.endswith("_per_lift")]
+NAMES = [name for name in ALL if not name.startswith("lift") and name not in {"pitch_0", "pitch_alpha_dot", *GROWING}]
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -64,6 +66,21 @@ def test_each_derivative_moves_its_own_axis_by_its_own_cause(name):
     got = {"side": with_it.y - without.y} | {k: getattr(with_it, k) - getattr(without, k) for k in SIZES if k != "side"}
     assert got.pop(axis) == pytest.approx(SIZES[axis] * 0.5 * angle, rel=1e-6)
     assert set(got.values()) == {0.0}
+
+
+@pytest.mark.parametrize("name", GROWING)
+def test_what_grows_with_lift_counts_by_the_lift_there_is(name):
+    axis, cause = name.removesuffix("_per_lift").split("_")
+    motion, controls, angle = CAUSES[cause]
+    size = {"side": "y", "roll": "roll", "yaw": "yaw"}[axis]
+    for lift in (0.2, 1.1):
+        polar = replace(POLAR, lift_zero=lift)
+        with_it, without = (
+            getattr(air_loads(polar, Derivatives(**{name: slope}))(motion, DENSITY, controls), size)
+            for slope in (0.5, 0.0)
+        )
+        bounded = bounded_lift(lift, POLAR.lift_max, math.sqrt)
+        assert with_it - without == pytest.approx(SIZES[axis] * 0.5 * bounded * angle, rel=1e-6)
 
 
 @pytest.mark.parametrize("cause", ["alpha", "q", "elevator"])
