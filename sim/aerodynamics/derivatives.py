@@ -263,15 +263,21 @@ def _coefficients(flow: AirframeFlow, polar: Polar, *, lift: float, cg_aft_m: fl
 
 
 def _lattice_parts(name: str, at: _Coefficients, flow: AirframeFlow, sidewash: float) -> list[Part]:
-    """Return the parts of wing, tailplane and fin."""
+    """Return the parts of wing, tailplane and fin.
+
+    Lift due to pitch rate is the tailplane's, as in published sets: the wing's is mostly taken back as incidence lags,
+    and the equations of motion have no lift due to the rate of incidence.
+    """
     load, motion = LATTICE[name]
     growing = name in GROWING
     wing, tail, fin = at.value[:, load, motion].tolist()
+    if name == "lift_q":
+        wing = 0.0
     slopes = tuple(at.per_lift[:, load, motion].tolist()) if growing else (0.0, 0.0, 0.0)
     if motion == V:
         fin, slopes = fin * sidewash, (*slopes[:FIN], slopes[FIN] * sidewash)
     control = (CONTROL_ERRORS[motion],) if motion in CONTROL_ERRORS else ()
-    lateral = "roll_damping" if name == "roll_p" else "wing_sideways"
+    lateral = {"roll_p": "roll_damping", "yaw_p": "roll_to_yaw"}.get(name, "wing_sideways")
     turned = flow.downwash_slope / (1.0 - flow.downwash_slope) if motion == W else 0.0
     return [
         Part(wing, ("wing_lift" if load in (Z, PITCH) else lateral, *control), slopes[WING]),

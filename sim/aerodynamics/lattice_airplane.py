@@ -68,7 +68,7 @@ def airplane_lattice(airframe: Airframe) -> AirplaneLattice:
 
     Notes
     -----
-    The planes of the wing go on through the body. The fin goes on into it down to its axis; its rudder does not.
+    The planes of the wing go on through the body. Fin and rudder go on down to its axis.
     """
     wing, tail, fin = airframe.wing, airframe.tailplane, airframe.fin
     each = max(LEAST_STRIPS, 2 * (WING_STRIPS // (2 * len(wing.planes))))
@@ -94,7 +94,7 @@ def airplane_lattice(airframe: Airframe) -> AirplaneLattice:
     grid = panels([*planes, strips(level, TAIL_STRIPS), upright], ROWS)
     surface = np.clip(grid.plane - len(planes) + 1, WING, FIN)
     pressure = np.where(surface == TAIL, TAIL_PRESSURE, 1.0)
-    return AirplaneLattice(grid, surface, _turn(airframe, grid, surface, root_m), pressure)
+    return AirplaneLattice(grid, surface, _turn(airframe, grid, surface), pressure)
 
 
 def _lifting(plane: Plane, height_m: float) -> LiftingPlane:
@@ -115,12 +115,11 @@ def _lifting(plane: Plane, height_m: float) -> LiftingPlane:
     )
 
 
-def _turn(airframe: Airframe, grid: Panels, surface: NDArray[np.intp], fin_root_m: float) -> Numbers:
+def _turn(airframe: Airframe, grid: Panels, surface: NDArray[np.intp]) -> Numbers:
     turn = np.zeros((len(surface), 3))
     turn[surface == TAIL, 0] = flap_effectiveness(airframe.tailplane.flap_share)
     turn[:, 1] = flap_effectiveness(airframe.aileron_chord_share) * _ailerons(airframe, grid)
-    on_fin = (surface == FIN) & (grid.bound_m[:, 2] > fin_root_m)
-    turn[on_fin, 2] = -flap_effectiveness(airframe.fin.flap_share)
+    turn[surface == FIN, 2] = -flap_effectiveness(airframe.fin.flap_share)
     return turn
 
 

@@ -124,7 +124,8 @@ def surface_loads(flow: LatticeFlow) -> Numbers:
 
     Notes
     -----
-    Kutta and Joukowski on bound vortices, and on trailing vortices as far as they lie on a surface. Along x a strip of
+    Kutta and Joukowski on bound vortices, and on trailing vortices as far as they lie on a surface: their force along z
+    alone, for the side force on the tips, CL/A in a roll, is not there in measured derivatives. Along x a strip of
     the wing has the suction of its circulation in the upwash there, less half the downwash of its wake far behind
     (Munk), which needs no fine lattice; tail and fin have none. Pitch is that of forces along z alone: forces along x
     at their height change Cmα by −2 CL z/c, which is left out here as in the equations of motion.
@@ -198,7 +199,7 @@ def _on_vortices(grid: Panels) -> Iterator[Numbers]:
         point = end + np.outer(0.5 * leg, (1.0, 0.0, 0.0))
         _, right, up = _air_velocity(point)
         length = sense * leg[:, None]
-        yield _moments(point, (np.zeros_like(up), up * length, -right * length))
+        yield _moments(point, (np.zeros_like(up), 0*up * length, -right * length))
 
 
 def _suction(airplane: AirplaneLattice, strength: Numbers) -> Numbers:

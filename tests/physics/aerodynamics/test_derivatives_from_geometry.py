@@ -246,9 +246,8 @@ def test_the_lattice_is_near_the_textbook_formulas_on_a_monoplane():
     assert got["lift_alpha"] == pytest.approx(wing + 0.9 * tail * (1.0 - downwash), rel=0.08)
     assert got["pitch_q"] == pytest.approx(-2.0 * 0.9 * tail * 11.52 / 2.6 * volume * 4.2 / 1.2, rel=0.2)
     assert 0.78 < got["roll_p"] / roll_damping(rolling_slope(6.0, aspect), 0.7) < 0.95
-    assert got["roll_aileron"] == pytest.approx(
-        aileron_power(rolling_slope(6.0, aspect), flap_effectiveness(0.2), 0.55, 0.95), rel=0.15
-    )
+    strips = aileron_power(rolling_slope(6.0, aspect), flap_effectiveness(0.2), 0.55, 0.95)
+    assert 0.72 < got["roll_aileron"] / strips < 0.95
     flat = values(biplane((dataclasses.replace(MONOPLANE[0], dihedral_rad=0.0),), aileron_planes=1), STOPPED)
     by_dihedral = got["roll_beta"] - flat["roll_beta"]
     assert by_dihedral == pytest.approx(dihedral_effect(rolling_slope(6.0, aspect), 0.08, 0.7), rel=0.06)
