@@ -1,4 +1,4 @@
-"""Every aerodynamic derivative of an airplane from its geometry, with an honest band; given values take precedence.
+"""Every aerodynamic derivative of an airplane from its geometry, with an honest band.
 
 Coefficients are per radian; rates are made dimensionless by c/2V (pitch) and b/2V (roll, yaw). Drag is not here.
 """
@@ -6,15 +6,17 @@ Coefficients are per radian; rates are made dimensionless by c/2V (pitch) and b/
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import fields
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Final, Literal, NamedTuple
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 import numpy as np
 
 from sim.aerodynamics import body, lifting_surface
 from sim.aerodynamics.airframe_flow import airframe_flow, body_ends_m
+from sim.aerodynamics.derivative import Part, summed
 from sim.aerodynamics.derivative_errors import ERRORS
+from sim.aerodynamics.forces import Derivatives
 from sim.aerodynamics.lattice_airplane import FIN, TAIL, WING
 from sim.aerodynamics.lattice_motion import (
     AILERON,
@@ -40,12 +42,11 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from sim.aerodynamics.airframe_flow import AirframeFlow
+    from sim.aerodynamics.derivative import Derivative
     from sim.aerodynamics.geometry import Airframe, RunningPropeller
     from sim.aerodynamics.polar import Polar
 
     Numbers = NDArray[np.float64]
-
-Origin = Literal["estimated", "given"]
 
 ADVERSE_YAW: Final = -0.15
 """Yaw over 2 CL times roll of ailerons as measured, −.1 to −.2 by their span (Datcom; Nelson, 2nd ed., figure 3.12)."""
@@ -74,58 +75,8 @@ LATTICE: Final = {
 """Load and motion of each derivative that the lattice gives."""
 GROWING: Final = ("side_p", "side_r", "roll_beta", "roll_r", "yaw_beta", "yaw_p", "yaw_r", "yaw_aileron")
 """Derivatives that are linear in the lift coefficient."""
+ORDER: Final = tuple(one.name for one in fields(Derivatives) if not one.name.endswith("_per_lift"))
 CONTROL_ERRORS: Final = {ELEVATOR: "elevator", AILERON: "aileron", RUDDER: "rudder"}
-
-
-@dataclass(frozen=True, slots=True)
-class Derivative:
-    """One derivative.
-
-    Attributes
-    ----------
-    value : float
-        Per radian, or per unit of the dimensionless rate.
-    origin : str
-        ``estimated`` from geometry or ``given`` in the scenario.
-    band : float
-        One standard deviation of `value`; 0 where it is given.
-    per_lift : float
-        Change of `value` for a unit of lift coefficient; 0 for one that does not grow with lift, or is given.
-    errors : Mapping of str to float
-        Change of `value` as each source of `sim.aerodynamics.derivative_errors` errs by one standard deviation; `band`
-        is the root of the sum of their squares.
-    """
-
-    value: float
-    origin: Origin
-    band: float
-    per_lift: float = 0.0
-    errors: Mapping[str, float] = field(default_factory=dict)
-
-    @property
-    def dominated_by(self) -> str | None:
-        """Source of the largest part of the band, or None without one."""
-        return max(self.errors, key=lambda source: abs(self.errors[source]), default=None)
-
-
-@dataclass(frozen=True, slots=True)
-class Part:
-    """A part of a derivative.
-
-    Attributes
-    ----------
-    value, per_lift : float
-        As in `Derivative`.
-    sources : tuple of str
-        What it is proportional to.
-    beside : Mapping of str to float
-        Further errors of the derivative, absolute.
-    """
-
-    value: float
-    sources: tuple[str, ...]
-    per_lift: float = 0.0
-    beside: Mapping[str, float] = field(default_factory=dict)
 
 
 def estimate(
@@ -169,76 +120,7 @@ def estimate(
     parts["yaw_aileron"].append(_adverse_yaw(parts["roll_aileron"], lift))
     for name, part in (*_pitch_parts(polar, propeller, flow), *_side_parts(airframe, polar, propeller, cg_aft_m)):
         parts[name].append(part)
-    return MappingProxyType({name: _summed(each) for name, each in parts.items()})
-
-
-def overridden(estimated: Mapping[str, Derivative], given: Mapping[str, float]) -> Mapping[str, Derivative]:
-    """Return the derivatives with every given value in the place of its estimate.
-
-    Parameters
-    ----------
-    estimated : Mapping of str to Derivative
-        From `estimate`.
-    given : Mapping of str to float
-        Values by name, per radian; they do not grow with lift.
-    """
-    known = {name: Derivative(value, "given", 0.0) for name, value in given.items()}
-    return MappingProxyType({name: known.get(name, value) for name, value in estimated.items()})
-
-
-def by_source(derivatives: Mapping[str, Derivative], names: Iterable[str] | None = None) -> list[dict[str, float]]:
-    """Return what one standard deviation of each source of error changes in the derivatives, a mapping for each source.
-
-    Parameters
-    ----------
-    derivatives : Mapping of str to Derivative
-        From `estimate` or `overridden`.
-    names : iterable of str or None
-        Derivatives that are asked for; None for all.
-    """
-    found: dict[str, dict[str, float]] = {}
-    for name in derivatives if names is None else names:
-        for source, error in derivatives[name].errors.items():
-            found.setdefault(source, {})[name] = error
-    return list(found.values())
-
-
-def about_another_cg(
-    given: Mapping[str, float], estimated: Mapping[str, Derivative], *, lift_zero: float, aft_share: float
-) -> Mapping[str, float]:
-    """Return given derivatives, with the pitching moments about a centre of gravity farther aft.
-
-    Parameters
-    ----------
-    given : Mapping of str to float
-        About the centre of gravity that they were measured for, per radian.
-    estimated : Mapping of str to Derivative
-        From `estimate`; its lift slope serves where none is given.
-    lift_zero : float
-        Lift coefficient at zero angle of attack.
-    aft_share : float
-        How far aft the other centre of gravity lies, over the reference chord.
-
-    Notes
-    -----
-    Lift at the old centre makes a nose-up moment about one behind it: Cm gains CL times the share. Damping and the
-    lateral derivatives change by the same share of an arm many times as long, which is left out.
-    """
-    slope = given.get("lift_alpha", estimated["lift_alpha"].value)
-    gain = {"pitch_alpha": slope * aft_share, "pitch_0": lift_zero * aft_share}
-    return {name: value + gain.get(name, 0.0) for name, value in given.items()}
-
-
-def _summed(parts: Iterable[Part]) -> Derivative:
-    value, per_lift, errors = 0.0, 0.0, dict[str, float]()
-    for part in parts:
-        value, per_lift = value + part.value, per_lift + part.per_lift
-        for source, error in (
-            *((source, part.value * ERRORS[source]) for source in part.sources),
-            *part.beside.items(),
-        ):
-            errors[source] = errors.get(source, 0.0) + error
-    return Derivative(value, "estimated", math.hypot(*errors.values()), per_lift, errors)
+    return MappingProxyType({name: summed(parts[name]) for name in ORDER})
 
 
 class _Coefficients(NamedTuple):

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from sim.aerodynamics.lattice_panels import VORTEX, LiftingPlane, panels, strips, upright_strips
+from sim.aerodynamics.lattice_panels import THIN_AEROFOIL, VORTEX, LiftingPlane, Strips, panels, stations, strips
 from sim.aerodynamics.lifting_surface import flap_effectiveness
 
 if TYPE_CHECKING:
@@ -83,7 +83,7 @@ def airplane_lattice(airframe: Airframe) -> AirplaneLattice:
         stagger_m=VORTEX * tail.chord_m - tail.arm_m,
         section_slope=tail.section_slope,
     )
-    upright = upright_strips(
+    upright = _upright_strips(
         root_m=root_m - CARRY_THROUGH * airframe.body_depth_m,
         top_m=root_m + fin.span_m,
         chord_m=fin.chord_m,
@@ -133,3 +133,23 @@ def _ailerons(airframe: Airframe, grid: Panels) -> Numbers:
             width = np.minimum(ends[1], airframe.aileron_to) - np.maximum(ends[0], airframe.aileron_from)
             covered[own] += sense * np.maximum(width, 0.0) / (right - left)
     return covered
+
+
+def _upright_strips(
+    *, root_m: float, top_m: float, chord_m: float, aft_m: float, section_slope: float, count: int
+) -> Strips:
+    """Return the strips of a rectangular fin in the plane of symmetry, from the root up."""
+    edges, middles = ((0.5 * (shares + 1.0)) * (top_m - root_m) + root_m for shares in stations(count, "cosine"))
+    return Strips(
+        edge_m=_upright(aft_m, edges),
+        edge_chord_m=np.full(count + 1, chord_m),
+        middle_m=_upright(aft_m, middles),
+        middle_chord_m=np.full(count, chord_m),
+        loss_rad=np.full(count, 1.0 / section_slope - 1.0 / THIN_AEROFOIL),
+        span_m=top_m - root_m,
+        area_m2=(top_m - root_m) * chord_m,
+    )
+
+
+def _upright(aft_m: float, heights_m: Numbers) -> Numbers:
+    return np.column_stack((np.full(len(heights_m), aft_m), np.zeros(len(heights_m)), heights_m))

@@ -199,7 +199,7 @@ def _on_vortices(grid: Panels) -> Iterator[Numbers]:
         point = end + np.outer(0.5 * leg, (1.0, 0.0, 0.0))
         _, right, up = _air_velocity(point)
         length = sense * leg[:, None]
-        yield _moments(point, (np.zeros_like(up), 0*up * length, -right * length))
+        yield _moments(point, (np.zeros_like(up), 0 * up * length, -right * length))
 
 
 def _suction(airplane: AirplaneLattice, strength: Numbers) -> Numbers:

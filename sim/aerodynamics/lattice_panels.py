@@ -184,7 +184,7 @@ def strips(plane: LiftingPlane, count: int, spacing: Spacing = "cosine") -> Stri
     c/4 + a0 c/4π; in several rows it keeps the aerodynamic centre of the section at the quarter chord, where control
     points moved in every row would put it (1 − a0/2π)/4 chords aft.
     """
-    edges, middles = _stations(count, spacing)
+    edges, middles = stations(count, spacing)
     loss = (1.0 / plane.section_slope - 1.0 / THIN_AEROFOIL) / math.cos(plane.sweep_rad)
     return Strips(
         edge_m=_leading_edge(plane, edges),
@@ -198,41 +198,7 @@ def strips(plane: LiftingPlane, count: int, spacing: Spacing = "cosine") -> Stri
     )
 
 
-def upright_strips(
-    *, root_m: float, top_m: float, chord_m: float, aft_m: float, section_slope: float, count: int
-) -> Strips:
-    """Return the strips of a rectangular fin in the plane of symmetry, from the root up.
-
-    Parameters
-    ----------
-    root_m, top_m : float
-        Heights of its ends. [m]
-    chord_m : float
-        [m]
-    aft_m : float
-        Leading edge aft of the datum. [m]
-    section_slope : float
-        Lift slope of the section in plane flow. [1/rad]
-    count : int
-        Number of strips, even.
-    """
-    edges, middles = ((0.5 * (shares + 1.0)) * (top_m - root_m) + root_m for shares in _stations(count, "cosine"))
-    return Strips(
-        edge_m=_upright(aft_m, edges),
-        edge_chord_m=np.full(count + 1, chord_m),
-        middle_m=_upright(aft_m, middles),
-        middle_chord_m=np.full(count, chord_m),
-        loss_rad=np.full(count, 1.0 / section_slope - 1.0 / THIN_AEROFOIL),
-        span_m=top_m - root_m,
-        area_m2=(top_m - root_m) * chord_m,
-    )
-
-
-def _upright(aft_m: float, heights_m: Numbers) -> Numbers:
-    return np.column_stack((np.full(len(heights_m), aft_m), np.zeros(len(heights_m)), heights_m))
-
-
-def _stations(count: int, spacing: Spacing) -> tuple[Numbers, Numbers]:
+def stations(count: int, spacing: Spacing) -> tuple[Numbers, Numbers]:
     """Return edges and middles of the strips in semi-spans, left tip −1; antisymmetric to the last bit."""
     if spacing == "uniform":
         edges = np.linspace(-1.0, 1.0, count + 1) * count / (count + 2.0 * TIP_INSET)

@@ -3,7 +3,7 @@
 Both limits are found at the angle of attack where the linear lift curve, with the elevator full up, reaches CLmax: the
 textbook's stall, to which the linear pitching moment belongs. The bounded lift of the equations of motion is there
 92 % of CLmax, and the speed 3 to 4 % above the stalling speed; CLmax itself it only approaches, at no finite angle. At
-1.1 times the stalling speed both limits would lie some 5 % of the chord farther ahead: a stall's is the safer one.
+1.1 times the stalling speed both limits would lie 3 to 6 % of the chord farther ahead: a stall's is the safer one.
 """
 
 from __future__ import annotations

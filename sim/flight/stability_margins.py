@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from sim.aerodynamics.derivatives import by_source
+from sim.aerodynamics.derivative import by_source
 from sim.atmosphere import density_ratio
 from sim.errors import refuse
 from sim.flight.forward_limits import FullUpElevator, limit_in_glide, limit_in_level_flight
@@ -14,7 +14,7 @@ from sim.flight.forward_limits import FullUpElevator, limit_in_glide, limit_in_l
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
 
-    from sim.aerodynamics.derivatives import Derivative
+    from sim.aerodynamics.derivative import Derivative
     from sim.flight.control_travel import Travel
     from sim.flight.forward_limits import TrimmedLimit
     from sim.flight.motion import Airplane
@@ -123,10 +123,8 @@ def stability_margins(
         refuse("derivatives.lift_alpha", f'must be above 0 for a neutral point, got "{slope:g}"')
     chord, density = airplane.polar.chord_m, airplane.sea_level_density_kg_m3 * float(density_ratio(altitude_m))
 
-    errors = by_source(derivatives, BANDED)
-
     def error(value: Callable[[Airplane], float]) -> float:
-        return standard_deviation(value, airplane, errors)
+        return standard_deviation(value, airplane, by_source(derivatives, BANDED))
 
     def glide(plane: Airplane) -> TrimmedLimit:
         return limit_in_glide(FullUpElevator(plane, travel.elevator_up_rad, density))

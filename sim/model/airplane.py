@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sim.aerodynamics.body import propeller_side_area
-from sim.aerodynamics.derivatives import GROWING, Derivative, estimate
+from sim.aerodynamics.derivatives import GROWING, estimate
 from sim.aerodynamics.forces import Derivatives
 from sim.aerodynamics.geometry import RunningPropeller
 from sim.atmosphere import GRAVITY_M_S2, air
@@ -15,6 +15,7 @@ from sim.flight.motion import Airplane
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from sim.aerodynamics.derivative import Derivative
     from sim.aerodynamics.geometry import Airframe
     from sim.aerodynamics.polar import Polar
     from sim.flight.control_travel import Travel

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from sim.aerodynamics.derivatives import about_another_cg, overridden
+from sim.aerodynamics.derivative import about_another_cg, overridden
 from sim.errors import one_of, refuse
 from sim.model import airframe as airframes
 from sim.model.airplane import derivatives_at, flying_airplane, level_lift

@@ -10,7 +10,7 @@ from sim.answer import Answer
 from sim.studies.carried_mass import CarriedMass, carried_mass
 
 if TYPE_CHECKING:
-    from sim.aerodynamics.derivatives import Derivative
+    from sim.aerodynamics.derivative import Derivative
     from sim.model.model import Model
 
 

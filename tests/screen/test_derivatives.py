@@ -10,7 +10,7 @@ def test_derivatives_say_where_they_come_from(run):
     result = run("derivatives", "--set", "derivatives.yaw_beta=0.03")
     lines = {line.split()[0]: line for line in result.stdout.splitlines() if line.strip()}
     assert lines["yaw_beta"].split()[2:] == ["0.0300", "given"]
-    assert lines["roll_p"].endswith("estimated from geometry")
+    assert lines["roll_p"].endswith("geometry")
     assert "±" in lines["roll_p"]
 
 
@@ -18,7 +18,7 @@ def test_derivatives_json(run):
     found = json.loads(run("derivatives", "--json", "--powerplant", "flat_four").stdout)
     assert found["powerplant"] == "flat_four"
     assert len(found["derivatives"]) == 22
-    assert set(found["derivatives"]["lift_alpha"]) == {"value", "origin", "band"}
+    assert set(found["derivatives"]["lift_alpha"]) == {"value", "origin", "band", "per_lift", "errors"}
     assert found["span_factor"] == pytest.approx(1.142, abs=0.001)
 
 

@@ -11,21 +11,44 @@ from viz.sheets.masses import flown_at
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.aerodynamics.derivatives import Derivative
+    from sim.aerodynamics.derivative import Derivative
     from sim.studies.derivatives import DerivativesAnswer
     from viz.sheets.blocks import Block, Cell, Next
 
-ORIGINS = {"estimated": "estimated from geometry", "given": "given"}
+ORIGINS = {"estimated": "geometry", "given": "given"}
 SIGNS = (
     "Body axes: x forward, y right, z down. Moments positive nose up, right wing down, nose right; sideslip positive "
     "with the wind from the right. Positive controls: stick forward, stick left, left rudder."
 )
+MOSTLY = {
+    "wing_lift": "lift of the wing",
+    "wing_moment": "moment of the section",
+    "wing_sideways": "wing across the stream",
+    "wing_height": "height of the wing",
+    "roll_damping": "damping of the wing",
+    "roll_to_yaw": "suction of the wing",
+    "profile_drag": "profile drag",
+    "tail_pressure": "stream at the tail",
+    "downwash": "downwash",
+    "elevator": "elevator",
+    "aileron": "ailerons",
+    "adverse_yaw": "adverse yaw",
+    "fin_lift": "lift of the fin",
+    "sidewash": "sidewash at the fin",
+    "rudder": "rudder",
+    "body_pitch": "body in pitch",
+    "body_yaw": "body in yaw",
+    "body_side": "body across the stream",
+    "propeller": "propeller",
+    "lag": "lag of the downwash",
+}
+"""Sources of error in words."""
 EXAMPLE = "yaw_beta"
 """The derivative of which the sheet says how a measured value is given."""
 
 
 def sheet(answer: DerivativesAnswer) -> Iterator[Block]:
-    """Yield value, standard deviation and source of every derivative, and what they are referred to."""
+    """Yield value, standard deviation and source of every derivative, and what of them grows with lift."""
     note = say(
         "Reference area {area}, span {span}, mean chord {chord}; equivalent monoplane: aspect ratio {aspect}, span "
         "factor {factor}. Per radian; rates as q c/2V, p b/2V, r b/2V. After ±: one standard deviation of the "
@@ -43,9 +66,24 @@ def sheet(answer: DerivativesAnswer) -> Iterator[Block]:
         powerplant=answer.powerplant,
     )
     lines = (_row(name, found) for name, found in answer.derivatives.items())
-    yield rows(title, ["Derivative", "Value", "Std. dev.", "Source"], lines, note, SIGNS)
+    yield rows(title, ["Derivative", "Value", "Std. dev.", "Of which most by", "Source"], lines, note, SIGNS)
+    yield from _growing(answer)
     yield flown_at({answer.powerplant: answer.mass})
     yield _next(answer)
+
+
+def _growing(answer: DerivativesAnswer) -> Iterator[Block]:
+    grows: list[list[Cell]] = [
+        [_title(name), Value("per_lift", one.per_lift, decimals=4)]
+        for name, one in answer.derivatives.items()
+        if one.per_lift
+    ]
+    if grows:
+        yield rows("Growing with the lift of the moment", ["Derivative", "Per unit of CL"], grows)
+
+
+def _title(name: str) -> str:
+    return f"{name}  {quantity(name).symbol}"
 
 
 def _next(answer: DerivativesAnswer) -> Next:
@@ -57,4 +95,11 @@ def _next(answer: DerivativesAnswer) -> Next:
 
 def _row(name: str, found: Derivative) -> list[Cell]:
     band = say("± {band}", band=Value("band", found.band, decimals=4)) if found.band else ""
-    return [f"{name}  {quantity(name).symbol}", Value(name, found.value, decimals=4), band, ORIGINS[found.origin]]
+    mostly = MOSTLY[found.dominated_by] if found.dominated_by else ""
+    return [
+        f"{name}  {quantity(name).symbol}",
+        Value(name, found.value, decimals=4),
+        band,
+        mostly,
+        ORIGINS[found.origin],
+    ]

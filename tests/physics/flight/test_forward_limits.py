@@ -130,4 +130,4 @@ def test_the_differences_that_the_docstrings_tell(flying):
     full_up = FullUpElevator(flying.airplane, flying.travel.elevator_up_rad, rho)
     linear = brentq(lambda x: bounded_lift(x, 1.0, math.sqrt) - 1.0 / LIFT_OFF**2, 0.5, 1.0)
     ahead_m = found.forward_limit_by_elevator_m - full_up.gliding(full_up.alpha_rad(linear))
-    assert 0.045 < ahead_m / polar.chord_m < 0.065
+    assert 0.03 < ahead_m / polar.chord_m < 0.065

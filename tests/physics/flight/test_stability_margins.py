@@ -8,7 +8,7 @@ import pytest
 from flights import density, full_thrust, glide, margins, slope, solved, unpowered
 from scipy.optimize import brentq
 
-from sim.aerodynamics.derivatives import Derivative
+from sim.aerodynamics.derivative import Derivative, by_source
 from sim.errors import InputError
 from sim.flight.cg_shift import with_cg_moved
 from sim.flight.forward_limits import FullUpElevator, limit_in_level_flight
@@ -134,14 +134,15 @@ def test_shares_and_distances_are_one_number(flying):
 def test_the_errors_are_those_of_many_airplanes_drawn_from_the_bands(banded):
     """Third-order parts and the draw are left: 4000 draws know a standard deviation to 1.1 %."""
     generator, count = np.random.default_rng(7), 4000
-    names = [name for name, one in banded.derivatives.items() if one.band]
-    drawn = {
-        name: generator.normal(banded.derivatives[name].value, banded.derivatives[name].band, count) for name in names
-    }
+    sources = by_source(banded.derivatives)
+    drawn = generator.normal(size=(count, len(sources)))
     rho, thrust = density(banded.airplane, banded.altitude_m), full_thrust(banded)
     rows = []
     for i in range(count):
-        changed = {name: float(values[i]) for name, values in drawn.items()}
+        changed = {name: getattr(banded.airplane.derivatives, name) for name in banded.derivatives}
+        for size, errors in zip(drawn[i].tolist(), sources, strict=True):
+            for name, error in errors.items():
+                changed[name] += size * error
         plane = replace(banded.airplane, derivatives=replace(banded.airplane.derivatives, **changed))
         full_up = FullUpElevator(plane, banded.travel.elevator_up_rad, rho)
         glides = full_up.gliding(full_up.alpha_rad(1.0))

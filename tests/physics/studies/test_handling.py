@@ -39,7 +39,7 @@ def test_every_bank_holds_or_names_its_limit(biplane, speed):
 def test_derivatives_follow_the_speed_they_are_asked_at(biplane):
     slow, fast = (biplane.airplane("rotary", speed_m_s=speed).derivatives for speed in (25.0, 50.0))
     assert slow["roll_r"].value > fast["roll_r"].value, "grows with lift"
-    assert slow["roll_p"] == fast["roll_p"]
+    assert slow["roll_p"].value == pytest.approx(fast["roll_p"].value, rel=0.03), "all but the same"
 
 
 def test_without_its_rotor_the_airplane_turns_alike_to_both_sides_but_for_torque(biplane):

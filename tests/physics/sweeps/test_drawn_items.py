@@ -10,14 +10,15 @@ from sim.model.model import model
 from sim.scenario.reading import load
 from sim.studies.balance import balance
 from sim.studies.derivatives import derivatives
-from sim.studies.modes import modes
 from sim.sweeps.monte_carlo import spread
 from sim.sweeps.parameters import drawn_tolerances
 
 ASKED = {
     "balance.mass_kg": lambda ours: balance(ours).mass_kg,
     "balance.cg_percent_mac": lambda ours: balance(ours).cg_percent_mac,
-    "modes.flights.1.modes.1.real_per_s": lambda ours: modes(ours).flights[0].modes[0].real_per_s,
+    "balance.powerplants.rotary.static_margin_percent_mac": lambda ours: (
+        balance(ours).powerplants["rotary"].static_margin_percent_mac
+    ),
     "derivatives.derivatives.pitch_alpha.value": lambda ours: derivatives(ours).derivatives["pitch_alpha"].value,
 }
 """Path of a sweep -> the same number, asked of the study."""

@@ -1,0 +1,136 @@
+"""A derivative with its origin and band, its parts and what their errors move; given values take precedence."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Literal
+
+from sim.aerodynamics.derivative_errors import ERRORS
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+Origin = Literal["estimated", "given"]
+
+
+@dataclass(frozen=True, slots=True)
+class Derivative:
+    """One derivative.
+
+    Attributes
+    ----------
+    value : float
+        Per radian, or per unit of the dimensionless rate.
+    origin : str
+        ``estimated`` from geometry or ``given`` in the scenario.
+    band : float
+        One standard deviation of `value`; 0 where it is given.
+    per_lift : float
+        Change of `value` for a unit of lift coefficient; 0 for one that does not grow with lift, or is given.
+    errors : Mapping of str to float
+        Change of `value` as each source of `sim.aerodynamics.derivative_errors` errs by one standard deviation; `band`
+        is the root of the sum of their squares.
+    """
+
+    value: float
+    origin: Origin
+    band: float
+    per_lift: float = 0.0
+    errors: Mapping[str, float] = field(default_factory=dict)
+
+    @property
+    def dominated_by(self) -> str | None:
+        """Source of the largest part of the band, or None without one."""
+        return max(self.errors, key=lambda source: abs(self.errors[source]), default=None)
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part of a derivative.
+
+    Attributes
+    ----------
+    value, per_lift : float
+        As in `Derivative`.
+    sources : tuple of str
+        What it is proportional to.
+    beside : Mapping of str to float
+        Further errors of the derivative, absolute.
+    """
+
+    value: float
+    sources: tuple[str, ...]
+    per_lift: float = 0.0
+    beside: Mapping[str, float] = field(default_factory=dict)
+
+
+def summed(parts: Iterable[Part]) -> Derivative:
+    """Return the derivative of these parts, in which errors of one source add up and sources are independent."""
+    value, per_lift, errors = 0.0, 0.0, dict[str, float]()
+    for part in parts:
+        value, per_lift = value + part.value, per_lift + part.per_lift
+        for source, error in (
+            *((source, part.value * ERRORS[source]) for source in part.sources),
+            *part.beside.items(),
+        ):
+            errors[source] = errors.get(source, 0.0) + error
+    return Derivative(value, "estimated", math.hypot(*errors.values()), per_lift, errors)
+
+
+def overridden(estimated: Mapping[str, Derivative], given: Mapping[str, float]) -> Mapping[str, Derivative]:
+    """Return the derivatives with every given value in the place of its estimate.
+
+    Parameters
+    ----------
+    estimated : Mapping of str to Derivative
+        From `estimate`.
+    given : Mapping of str to float
+        Values by name, per radian; they do not grow with lift.
+    """
+    known = {name: Derivative(value, "given", 0.0) for name, value in given.items()}
+    return MappingProxyType({name: known.get(name, value) for name, value in estimated.items()})
+
+
+def by_source(derivatives: Mapping[str, Derivative], names: Iterable[str] | None = None) -> list[dict[str, float]]:
+    """Return what one standard deviation of each source of error changes in the derivatives, a mapping for each source.
+
+    Parameters
+    ----------
+    derivatives : Mapping of str to Derivative
+        From `estimate` or `overridden`.
+    names : iterable of str or None
+        Derivatives that are asked for; None for all.
+    """
+    found: dict[str, dict[str, float]] = {}
+    for name in derivatives if names is None else names:
+        for source, error in derivatives[name].errors.items():
+            found.setdefault(source, {})[name] = error
+    return list(found.values())
+
+
+def about_another_cg(
+    given: Mapping[str, float], estimated: Mapping[str, Derivative], *, lift_zero: float, aft_share: float
+) -> Mapping[str, float]:
+    """Return given derivatives, with the pitching moments about a centre of gravity farther aft.
+
+    Parameters
+    ----------
+    given : Mapping of str to float
+        About the centre of gravity that they were measured for, per radian.
+    estimated : Mapping of str to Derivative
+        From `estimate`; its lift slope serves where none is given.
+    lift_zero : float
+        Lift coefficient at zero angle of attack.
+    aft_share : float
+        How far aft the other centre of gravity lies, over the reference chord.
+
+    Notes
+    -----
+    Lift at the old centre makes a nose-up moment about one behind it: Cm gains CL times the share. Damping and the
+    lateral derivatives change by the same share of an arm many times as long, which is left out.
+    """
+    slope = given.get("lift_alpha", estimated["lift_alpha"].value)
+    gain = {"pitch_alpha": slope * aft_share, "pitch_0": lift_zero * aft_share}
+    return {name: value + gain.get(name, 0.0) for name, value in given.items()}
