@@ -4,20 +4,31 @@ Mark: R. The errors of `sim.aerodynamics.derivative_errors` were sized by these 
 check that they still fit, not a forecast for an airplane that is none of them.
 """
 
+from importlib.util import module_from_spec, spec_from_file_location
+from pathlib import Path
+
 import numpy as np
 import pytest
-import test_mccormick_monoplane as mccormick
-import test_nelson_navion as nelson
-import test_roskam_airplane_a as roskam
-import test_seckel_morris_navion as seckel
-import test_tjee_mulder_monoplane as tjee
 
+
+def source(name):
+    """Return the test file of a source, whose published values it holds."""
+    spec = spec_from_file_location(name, Path(__file__).with_name(f"test_{name}.py"))
+    found = module_from_spec(spec)
+    spec.loader.exec_module(found)
+    return found
+
+
+NELSON, SECKEL, ROSKAM, TJEE, MCCORMICK = map(
+    source,
+    ("nelson_navion", "seckel_morris_navion", "roskam_airplane_a", "tjee_mulder_monoplane", "mccormick_monoplane"),
+)
 SETS = (
-    (nelson, nelson.CHORD, "given_thrust", ()),
-    (roskam, roskam.CHORD, "given_thrust", ()),
-    (seckel, seckel.CHORD, "flat_six", seckel.CRUISE),
-    (tjee, 1.0, "radial", ()),
-    (mccormick, 1.0, "flat_four", ()),
+    (NELSON, NELSON.CHORD, "given_thrust", ()),
+    (ROSKAM, ROSKAM.CHORD, "flat_six", ()),
+    (SECKEL, SECKEL.CHORD, "flat_six", SECKEL.CRUISE),
+    (TJEE, 1.0, "radial", ()),
+    (MCCORMICK, 1.0, "flat_four", ()),
 )
 
 
@@ -25,9 +36,9 @@ SETS = (
 def rows(estimated):
     """Name, estimate, band and published value of each derivative of each set."""
     found = []
-    for source, chord, engine, settings in SETS:
-        ours = estimated(source.SCENARIO, chord, engine, *settings)
-        found += [(name, *ours[name], float(value)) for name, value in source.PRINTED.items() if name in ours]
+    for one, chord, engine, settings in SETS:
+        ours = estimated(one.SCENARIO, chord, engine, *settings)
+        found += [(name, *ours[name], float(value)) for name, value in one.PRINTED.items() if name in ours]
     return found
 
 
