@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     Progress = Callable[[Iterable[Plan], int, str], Iterable[Plan]]
 
 SECTIONS: tuple[Plan, ...] = (
-    ("airplane", "The airplane and its mass", (airplane.engines, airplane.weight, airplane.speeds)),
+    ("airplane", "The airplane and its mass", (airplane.engines, airplane.weight, airplane.drag, airplane.speeds)),
     ("mount", "The engine mount", (airplane.mount,)),
     ("handling", "Handling in left and right turns", (flight.quoted, flight.couples, flight.turns)),
     ("maneuvers", "Maneuvers", (flight.inputs, flight.reversal)),

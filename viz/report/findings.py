@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from sim.studies.compare import Comparison, PowerplantComparison
     from sim.studies.cooling import CoolingAnswer
     from sim.studies.derivatives import DerivativesAnswer
+    from sim.studies.drag import DragAnswer
     from sim.studies.exhibit import Exhibit
     from sim.studies.handling import Handling
     from sim.studies.maneuver import ManeuverAnswer
@@ -127,6 +128,13 @@ class Findings:
         from sim.studies.derivatives import derivatives
 
         return derivatives(self.model)
+
+    @cached_property
+    def drag(self) -> DragAnswer:
+        """Drag and greatest lift, built up."""
+        from sim.studies.drag import drag
+
+        return drag(self.model)
 
     @cached_property
     def speeds(self) -> SpeedsAnswer:

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Block
 
 STUDIES = (
+    ("Drag and greatest lift", "drag"),
     ("Speeds", "speeds"),
     ("Weight and balance", "balance"),
     ("Engine mount", "mount"),

@@ -44,6 +44,28 @@ def speeds(found: Findings) -> Iterator[Block]:
     yield Picture(found.drawings.begin("speeds", answer), "Power against speed", alt)
 
 
+def drag(found: Findings) -> Iterator[Block]:
+    """Yield drag part by part, and how greatest lift comes about."""
+    from viz.sheets.drag import sheet
+
+    answer = found.drag
+    largest = sorted(answer.parts, key=lambda part: -part.drag_area_m2)[:3]
+    alt = say(
+        "A bar for each part, its length the drag over dynamic pressure, with one standard deviation. The largest: "
+        "{largest}.",
+        largest=listed(
+            say(
+                "{name} {share}",
+                name=part.name.replace("_", " "),
+                share=Value("drag_share", part.drag_share, percent=True, decimals=0),
+            )
+            for part in largest
+        ),
+    )
+    yield Picture(found.drawings.begin("drag", answer), "Drag without lift, part by part", alt)
+    yield from tables(sheet(answer))
+
+
 def weight(found: Findings) -> Iterator[Block]:
     """Yield weights, loadings and where the engine must stand."""
     from viz.sheets.balance import sheet
