@@ -32,6 +32,8 @@ class Derivative:
     errors : Mapping of str to float
         Change of `value` as each source of `sim.aerodynamics.derivative_errors` errs by one standard deviation; `band`
         is the root of the sum of their squares.
+    per_lift_errors : Mapping of str to float
+        Likewise of `per_lift`; a part errs alike at every lift.
     """
 
     value: float
@@ -39,6 +41,7 @@ class Derivative:
     band: float
     per_lift: float = 0.0
     errors: Mapping[str, float] = field(default_factory=dict)
+    per_lift_errors: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def dominated_by(self) -> str | None:
@@ -68,15 +71,17 @@ class Part:
 
 def summed(parts: Iterable[Part]) -> Derivative:
     """Return the derivative of these parts, in which errors of one source add up and sources are independent."""
-    value, per_lift, errors = 0.0, 0.0, dict[str, float]()
+    value, per_lift = 0.0, 0.0
+    errors, growth = dict[str, float](), dict[str, float]()
     for part in parts:
         value, per_lift = value + part.value, per_lift + part.per_lift
-        for source, error in (
-            *((source, part.value * ERRORS[source]) for source in part.sources),
-            *part.beside.items(),
-        ):
+        for source in part.sources:
+            errors[source] = errors.get(source, 0.0) + part.value * ERRORS[source]
+            if part.per_lift:
+                growth[source] = growth.get(source, 0.0) + part.per_lift * ERRORS[source]
+        for source, error in part.beside.items():
             errors[source] = errors.get(source, 0.0) + error
-    return Derivative(value, "estimated", math.hypot(*errors.values()), per_lift, errors)
+    return Derivative(value, "estimated", math.hypot(*errors.values()), per_lift, errors, growth)
 
 
 def overridden(estimated: Mapping[str, Derivative], given: Mapping[str, float]) -> Mapping[str, Derivative]:

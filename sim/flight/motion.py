@@ -244,7 +244,7 @@ def _rotation(airplane: Airplane) -> Callable[[Number, Number, Number], tuple[Nu
     polar, coupling, shaft_inertia = (
         sum(rotor.polar_inertia_kg_m2 * rotor.ratio**n for rotor in airplane.rotors) for n in (0, 1, 2)
     )
-    per_shaft_inertia = 1.0 / shaft_inertia if shaft_inertia else 0.0
+    per_shaft_inertia = 1.0 / shaft_inertia if airplane.rotors else 0.0
     reduced = polar - coupling * coupling * per_shaft_inertia
     xx, yy, zz = body.inertia_roll_kg_m2, body.inertia_pitch_kg_m2, body.inertia_yaw_kg_m2
     xz = -body.inertia_product_kg_m2

@@ -13,16 +13,18 @@ import numpy as np
 
 from sim.aerodynamics.forces import bounded_lift
 from sim.atmosphere import density_ratio
+from sim.flight.many_airplanes import only_of
+from sim.flight.momentum_fraction import NO_ROTOR, with_momentum_fraction
 from sim.flight.motion import Airplane, Controls, motion
 from sim.numerics.newton import solve_batch
 from sim.numerics.number import ARRAY_MATH
-from sim.propulsion.engine_propeller import Rotor
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from numpy.typing import ArrayLike, NDArray
 
+    from sim.flight.many_airplanes import Selection
     from sim.numerics.number import Number
 
     Array = NDArray[np.float64]
@@ -31,9 +33,7 @@ RESIDUAL: Final = 1e-9
 """A turn is found when no rate is larger. [m/s², rad/s²]"""
 MAX_STEP: Final = np.array([0.15, 0.15, 0.5, 0.5, 0.5, 40.0, 1.0])
 BLOCK: Final = 512
-"""Turns solved together, so that their arrays stay in the processor's cache."""
-NO_ROTOR: Final = 1e-9
-"""Fraction of the rotors' angular momentum that has no effect, and with which the shaft speed is still determined."""
+"""Turns solved together."""
 MOMENTUM_FRACTIONS: Final = (NO_ROTOR, 0.125, 0.25, 0.375, 0.5, 0.625, 0.75, 0.875, 1.0)
 MAX_START_RATIO: Final = 1.35
 """Required lift over CLmax from which no thrust replaces the missing lift: such turns are not attempted."""
@@ -118,7 +118,7 @@ def steady_turns(
     Parameters
     ----------
     airplane : Airplane
-        With aerodynamics, engine, propeller and at least one rotor.
+        With aerodynamics, engine, propeller and at least one rotor; or one for each turn, of `many_airplanes`.
     speed_m_s, bank_rad : array_like
         Airspeed, greater than 0; bank, right wing down positive, less than a right angle. [m/s, rad]
     altitude_m : float
@@ -145,19 +145,9 @@ def steady_turns(
     """
     speeds, banks = np.broadcast_arrays(np.atleast_1d(np.asarray(speed_m_s, float)), np.asarray(bank_rad, float))
     case = _Case(airplane, altitude_m, throttle, spin_rad_s)
-    blocks = range(0, speeds.size, BLOCK)
-    found = [_solve(case, speeds[at : at + BLOCK], banks[at : at + BLOCK]) for at in blocks]
+    blocks = [slice(at, at + BLOCK) for at in range(0, speeds.size, BLOCK)]
+    found = [_solve(case.only(block), speeds[block], banks[block]) for block in blocks]
     return _described(case, speeds, banks, np.concatenate(found, axis=1))
-
-
-def with_momentum_fraction(airplane: Airplane, fraction: float) -> Airplane:
-    """Return the airplane with its rotors' angular momentum multiplied by a fraction greater than 0.
-
-    Each rotor is replaced by one of less inertia, geared up to the same kinetic energy, so that shaft and propeller
-    respond as before.
-    """
-    rotors = tuple(Rotor(fraction**2 * rotor.polar_inertia_kg_m2, rotor.ratio / fraction) for rotor in airplane.rotors)
-    return replace(airplane, rotors=rotors)
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,6 +156,11 @@ class _Case:
     altitude_m: float
     throttle: float | None
     spin_rad_s: float | None
+
+    def only(self, turns: Selection) -> _Case:
+        """Return the case of some of the turns."""
+        chosen = only_of(self.airplane, turns)
+        return self if chosen is self.airplane else replace(self, airplane=chosen)
 
     def power(self, x: Number) -> tuple[Number, Number, Number]:
         """Return shaft speed, throttle and climb angle; two of them are the last two unknowns, or one and 0."""
@@ -182,7 +177,7 @@ def _solve(case: _Case, speed: Array, bank: Array) -> Array:
     x = np.full((len(start) + 1, speed.size), np.nan)
     attempted = np.flatnonzero(lift_ratio < MAX_START_RATIO)
     part = start[:, attempted].copy()
-    found = _improved(case, part, speed[attempted], bank[attempted])
+    found = _improved(case.only(attempted), part, speed[attempted], bank[attempted])
     x[:-1, attempted[found]], x[-1, attempted[found]] = part[:, found], 1.0
     rest = attempted[~found]
     part = start[:, rest]
@@ -190,7 +185,7 @@ def _solve(case: _Case, speed: Array, bank: Array) -> Array:
         if not rest.size:
             break
         reduced = replace(case, airplane=with_momentum_fraction(case.airplane, fraction))
-        found = _improved(reduced, part, speed[rest], bank[rest])
+        found = _improved(reduced.only(rest), part, speed[rest], bank[rest])
         rest, part = rest[found], part[:, found]
         x[:-1, rest], x[-1, rest] = part, fraction
     return x
@@ -198,10 +193,13 @@ def _solve(case: _Case, speed: Array, bank: Array) -> Array:
 
 def _improved(case: _Case, x: Array, speed: Array, bank: Array) -> NDArray[np.bool_]:
     """Improve unknowns in place; return which turns were found."""
-    residual = _residual(case)
-    return solve_batch(
-        lambda y, turns: residual(y, speed[turns], bank[turns]), x, max_step=MAX_STEP, tolerance=RESIDUAL
-    )
+    alike = _residual(case)
+
+    def residual(y: Number, turns: NDArray[np.intp]) -> Number:
+        own = case.only(turns)
+        return (alike if own is case else _residual(own))(y, speed[turns], bank[turns])
+
+    return solve_batch(residual, x, max_step=MAX_STEP, tolerance=RESIDUAL)
 
 
 def _residual(case: _Case) -> Callable[[Number, Number, Number], Number]:

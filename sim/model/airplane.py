@@ -38,6 +38,8 @@ class FlyingAirplane:
         All numbers of its motion.
     derivatives : Mapping of str to Derivative
         With their origin and band.
+    lift : float
+        Lift coefficient of level flight there, at which the derivatives are.
     travel : Travel
         Of the controls.
     speed_m_s, altitude_m : float
@@ -47,6 +49,7 @@ class FlyingAirplane:
     powerplant: Powerplant
     airplane: Airplane
     derivatives: Mapping[str, Derivative]
+    lift: float
     travel: Travel
     speed_m_s: float
     altitude_m: float
@@ -141,7 +144,7 @@ def flying_airplane(
         shaft_tilt_rad=powerplant.shaft_tilt_rad,
         thrust_arm_m=powerplant.thrust_arm_m,
     )
-    return FlyingAirplane(powerplant, airplane, derivatives, travel, speed_m_s, altitude_m)
+    return FlyingAirplane(powerplant, airplane, derivatives, lift, travel, speed_m_s, altitude_m)
 
 
 def at_every_lift(derivatives: Mapping[str, Derivative], lift: float) -> Derivatives:

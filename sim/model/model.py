@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from sim.airframe.masses import Item
     from sim.airframe.wing import Wing
     from sim.display.display import Display
+    from sim.flight.many_airplanes import Uncertainty
     from sim.model.airplane import FlyingAirplane
     from sim.model.drag import DragEstimate
     from sim.model.flown_mass import FlownMass
@@ -185,9 +186,7 @@ class Model(GunModel, MassModel, DragModel):
         polar = self.polar_with(powerplant.name)
         placed = powerplant.about(thrust_arm_m=mass.thrust_arm_m, propeller_arm_m=mass.propeller_arm_m)
         lift = level_lift(polar, mass_kg=mass.body.mass_kg, speed_m_s=speed_m_s, altitude_m=altitude_m)
-        estimated = derivatives_at(
-            self.airframe, polar, placed, lift=lift, speed_m_s=speed_m_s, cg_aft_m=mass.cg_aft_m
-        )
+        estimated = derivatives_at(self.airframe, polar, placed, lift=lift, speed_m_s=speed_m_s, cg_aft_m=mass.cg_aft_m)
         given = about_another_cg(
             self._scenario.derivatives.given(),
             estimated,
@@ -210,6 +209,25 @@ class Model(GunModel, MassModel, DragModel):
     ) -> tuple[FlyingAirplane, ...]:
         """Return the airplane with each of its powerplants, in the order of the file; arguments as for `airplane`."""
         return tuple(self.airplane(name, speed_m_s=speed_m_s, altitude_m=altitude_m) for name in self.powerplants)
+
+    def uncertainty(self, flying: FlyingAirplane) -> Uncertainty:
+        """Return how well an airplane of this model is known: derivatives, mass, centre of gravity, rotor, polar."""
+        from sim.flight.many_airplanes import Uncertainty
+        from sim.model.powerplant import inertia_error
+
+        mass, bands = self.flown_mass(flying.name), self.polar_bands(flying.name)
+        return Uncertainty(
+            derivatives=flying.derivatives,
+            lift=flying.lift,
+            mass_error_kg=mass.mass_error_kg,
+            cg_error_m=mass.cg_error_m or 0.0,
+            inertia_error=inertia_error(self._scenario, flying.name),
+            polar_errors={
+                "drag_zero_lift": bands.drag_zero_lift_band,
+                "span_efficiency": bands.span_efficiency_band,
+                "lift_max": bands.lift_max_band,
+            },
+        )
 
     def remarks(self, topic: Topic | None = None) -> tuple[Remark, ...]:
         """Return what is unusual about the scenario, all of it or what concerns one study."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from sim.frames import Rotation, rotation_sign
 from sim.model.rotating_parts import engine_parts, running_gear
@@ -15,6 +15,7 @@ from sim.rotor.propeller_inertia import inertia_from_mass
 if TYPE_CHECKING:
     from sim.rotor.cylinders import Reciprocating
     from sim.scenario.powerplant import AnyPowerplant
+    from sim.scenario.tables import Scenario
 
 EngineKind = Literal["rotary", "fixed"]
 BEST_ADVANCE_SHARE = 2.0 / 3.0
@@ -226,3 +227,33 @@ def _propeller(table: AnyPowerplant) -> PropellerDimensions:
         blade_chord_m=propeller.blade_chord_m,
         blade_thickness_m=propeller.blade_thickness_m,
     )
+
+
+def inertia_error(scenario: Scenario, name: str) -> float:
+    """Return one standard deviation of a powerplant's polar inertia over itself, from every ± of its table.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        Read by `sim.scenario.reading.load`.
+    name : str
+        Of the powerplant.
+    """
+    from sim.scenario.fields import key_of
+
+    table, start = scenario.powerplant[name], f"powerplant.{name}."
+    present = powerplant(name, table).polar_inertia_kg_m2
+    if not present:
+        return 0.0
+
+    def raised(part: Any, steps: list[str], error: float) -> Any:  # noqa: ANN401
+        name = next(name for name in type(part).model_fields if key_of(name) == steps[0])
+        value = getattr(part, name)
+        return part.model_copy(update={name: raised(value, steps[1:], error) if steps[1:] else value + error})
+
+    changed = (
+        raised(table, key.removeprefix(start).split("."), error)
+        for key, error in scenario.tolerances.items()
+        if key.startswith(start)
+    )
+    return math.hypot(*(powerplant(name, one).polar_inertia_kg_m2 / present - 1.0 for one in changed))

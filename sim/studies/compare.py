@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import Answer
+from sim.errors import NoAnswerError
 from sim.flight.turn_limits import Limit, limits_met
 from sim.studies.carried_mass import CarriedMass, carried_masses
 from sim.studies.impulse_response import Disturbance, impulse_response
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from sim.model.airplane import FlyingAirplane
     from sim.model.model import Model
     from sim.model.powerplant import Powerplant
+    from sim.studies.rotor_effect import RotorEffect
 
 BANKS_DEG = (-60.0, -45.0, -30.0, 30.0, 45.0, 60.0)
 
@@ -98,6 +100,8 @@ class Comparison(Answer):
         Mass and centre of gravity with each powerplant.
     remarks : tuple of str
         What is unusual about the scenario and concerns this answer.
+    rotor_effect : RotorEffect or None
+        Control travel for the rotor with its bands; None without bands, and where there is no level turn.
     """
 
     main: ClassVar[str] = "powerplants.turns"
@@ -108,15 +112,20 @@ class Comparison(Answer):
     powerplants: dict[str, PowerplantComparison]
     masses: dict[str, CarriedMass]
     remarks: tuple[str, ...]
+    rotor_effect: RotorEffect | None = None
 
 
-def compare(model: Model) -> Comparison:
+def compare(model: Model, *, bands: bool = False, random_seed: int = 1) -> Comparison:
     """Return the effect of each powerplant in the same airplane.
 
     Parameters
     ----------
     model : Model
         The airplane.
+    bands : bool
+        Add control travel for the rotor, with 90 % bands from many airplanes drawn from what is not known of this one.
+    random_seed : int
+        Of the draws.
 
     Raises
     ------
@@ -133,7 +142,17 @@ def compare(model: Model) -> Comparison:
     least = min(abs(_full_momentum(one)) for one in model.powerplants.values())
     found = {one.name: _compared(model, one, least) for one in model.airplanes()}
     unusual = model.remark_texts("compare")
-    return Comparison(model.title, model.speed_m_s, model.altitude_m, found, carried_masses(model), unusual)
+    effect = _rotor_effect(model, random_seed) if bands else None
+    return Comparison(model.title, model.speed_m_s, model.altitude_m, found, carried_masses(model), unusual, effect)
+
+
+def _rotor_effect(model: Model, seed: int) -> RotorEffect | None:
+    from sim.studies.rotor_effect import rotor_effect
+
+    try:
+        return rotor_effect(model, bands=True, random_seed=seed)
+    except NoAnswerError:
+        return None
 
 
 def _compared(model: Model, flying: FlyingAirplane, least_kg_m2_s: float) -> PowerplantComparison:

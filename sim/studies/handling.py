@@ -50,6 +50,12 @@ class SteadyTurn:
         Whether controls, wing and engine can hold it.
     limit : str or None
         The limit that is exceeded where they cannot.
+    elevator_share_low, elevator_share_high, aileron_share_low, aileron_share_high : float or None
+        Ends of the 90 % band; None where no bands were asked for.
+    rudder_share_low, rudder_share_high : float or None
+        Likewise.
+    holds_probability : float or None
+        Of the airplanes drawn, the share that can hold it.
     """
 
     bank_deg: float
@@ -67,6 +73,13 @@ class SteadyTurn:
     gyro_yaw_n_m: float
     holds: bool
     limit: Limit | None
+    elevator_share_low: float | None = None
+    elevator_share_high: float | None = None
+    aileron_share_low: float | None = None
+    aileron_share_high: float | None = None
+    rudder_share_low: float | None = None
+    rudder_share_high: float | None = None
+    holds_probability: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +148,8 @@ def handling(
     banks_deg: Sequence[float] = BANKS_DEG,
     power: Power | None = None,
     category: Category = "B",
+    bands: bool = False,
+    random_seed: int = 1,
 ) -> Handling:
     """Return how the airplane handles with each of its powerplants.
 
@@ -150,6 +165,10 @@ def handling(
         ``idle``, ``cruise`` or ``full``, climbing or sinking at that power; None for level turns.
     category : str
         Flight phase category of the grading: A, B or C.
+    bands : bool
+        Draw many airplanes from what is not known of this one, and give the 90 % band of each control's share.
+    random_seed : int
+        Of the draws.
 
     Raises
     ------
@@ -168,6 +187,10 @@ def handling(
     banks = checked_banks(banks_deg)
     flying = model.airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
     found = {one.name: _handled(one, banks, power, category) for one in flying}
+    if bands:
+        from sim.studies.handling_bands import banded
+
+        found = {one.name: banded(model, one, found[one.name], power=power, seed=random_seed) for one in flying}
     unusual = model.remark_texts("handling")
     return Handling(flying[0].speed_m_s, flying[0].altitude_m, found, carried_masses(model), unusual, power)
 

@@ -37,6 +37,9 @@ class RotorShare:
         Fraction of rudder travel in the left and the right turn; left rudder positive.
     left_elevator_share, right_elevator_share : float
         Fraction of elevator travel, likewise; stick forward positive.
+    left_rudder_share_low, left_rudder_share_high, left_elevator_share_low, left_elevator_share_high,
+    right_rudder_share_low, right_rudder_share_high, right_elevator_share_low, right_elevator_share_high : float or None
+        Ends of their 90 % bands; None where no bands were asked for.
     """
 
     powerplant: str
@@ -44,6 +47,14 @@ class RotorShare:
     left_elevator_share: float
     right_rudder_share: float
     right_elevator_share: float
+    left_rudder_share_low: float | None = None
+    left_rudder_share_high: float | None = None
+    left_elevator_share_low: float | None = None
+    left_elevator_share_high: float | None = None
+    right_rudder_share_low: float | None = None
+    right_rudder_share_high: float | None = None
+    right_elevator_share_low: float | None = None
+    right_elevator_share_high: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +104,26 @@ class GradeChange:
 
 
 @dataclass(frozen=True, slots=True)
+class Conclusion:
+    """What the first powerplant needs more of in a turn than the second, and how sure that is.
+
+    Attributes
+    ----------
+    side, control : str
+        ``left`` or ``right`` turn; ``rudder`` or ``elevator``.
+    more_share : float
+        Fraction of travel that the first needs more; left rudder, stick forward positive.
+    probability : float
+        Of the airplanes drawn that hold both turns, the share in which it is more to that side.
+    """
+
+    side: str
+    control: str
+    more_share: float
+    probability: float
+
+
+@dataclass(frozen=True, slots=True)
 class RotorEffect(Answer):
     """The rotor's effect with two powerplants: first that with the most angular momentum, second that with the least.
 
@@ -106,6 +137,8 @@ class RotorEffect(Answer):
         For the first.
     changes : tuple of GradeChange
         In straight flight and in turns of 45° to the left and to the right.
+    conclusions : tuple of Conclusion
+        Of the turns of 45° with both powerplants; none where no bands were asked for, or there is one powerplant.
     """
 
     speed_m_s: float
@@ -113,6 +146,7 @@ class RotorEffect(Answer):
     second: RotorShare
     doubling: Doubling
     changes: tuple[GradeChange, ...]
+    conclusions: tuple[Conclusion, ...] = ()
 
 
 def rotor_effect(
@@ -121,6 +155,8 @@ def rotor_effect(
     speed_m_s: float | None = None,
     altitude_m: float | None = None,
     category: Category = "B",
+    bands: bool = False,
+    random_seed: int = 1,
 ) -> RotorEffect:
     """Return the effect of the rotor's angular momentum on handling in level flight.
 
@@ -132,6 +168,10 @@ def rotor_effect(
         True airspeed, above 0, and altitude; None for those of the scenario. [m/s, m]
     category : str
         Flight phase category of the grading: A, B or C.
+    bands : bool
+        Draw many airplanes from what is not known of this one, and give 90 % bands and how sure each conclusion is.
+    random_seed : int
+        Of the draws.
 
     Raises
     ------
@@ -147,13 +187,18 @@ def rotor_effect(
         found = turns(one, np.radians((-BANK_DEG, BANK_DEG)))
         for index in range(2):
             demand_held(one, found, index, allowed=BEYOND_CONTROLS)
-    return RotorEffect(
+    effect = RotorEffect(
         speed_m_s=first.speed_m_s,
         first=_share(first),
         second=_share(second),
         doubling=_doubling(first),
         changes=_changes(first, second, category),
     )
+    if not bands:
+        return effect
+    from sim.studies.rotor_effect_bands import banded
+
+    return banded(model, effect, first, second, seed=random_seed)
 
 
 def rotor_shares(

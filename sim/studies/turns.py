@@ -9,7 +9,8 @@ import numpy as np
 
 from sim.atmosphere import air
 from sim.errors import Fault, InputError, NoAnswerError
-from sim.flight.trim import NO_ROTOR, Turns, steady_turns, with_momentum_fraction
+from sim.flight.momentum_fraction import NO_ROTOR, with_momentum_fraction
+from sim.flight.trim import Turns, steady_turns
 from sim.flight.turn_limits import Limit, limits_met
 from sim.propulsion.engine_propeller import steady_throttle
 from sim.rotor.couple import Couple, couple

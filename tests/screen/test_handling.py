@@ -15,7 +15,8 @@ from viz.sheets.text import text_of
 TURN = {
     *("bank_deg", "turn_rate_deg_s", "load_factor", "alpha_deg", "sideslip_deg", "elevator_deg", "aileron_deg"),
     *("rudder_deg", "elevator_share", "aileron_share", "rudder_share", "gyro_pitch_n_m", "gyro_yaw_n_m", "holds"),
-    "limit",
+    *(f"{control}_share_{end}" for control in ("elevator", "aileron", "rudder") for end in ("low", "high")),
+    *("limit", "holds_probability"),
 }
 MODE = {
     *("name", "real_per_s", "imag_rad_s", "damping_ratio", "natural_frequency_rad_s", "time_to_half_s"),
@@ -194,3 +195,27 @@ def test_where_no_straight_flight_holds_no_bank_is_told_as_held(run):
     fast = run("handling", "--speed", "200 mph").stdout
     assert fast.count("No bank can be held: a limit prevents steady straight flight.") == 2
     assert "Steepest steady banks" not in fast
+
+
+def test_bands_are_printed_as_they_are_computed(run):
+    asked = ("handling", "--bands", "--bank", "-45 deg", "--powerplant")[:-1]
+    found = json.loads(run(*asked, "--json").stdout)["powerplants"]["rotary"]["turns"][0]
+    low, high = (round(100 * found[f"rudder_share_{end}"]) for end in ("low", "high"))
+    assert 0 < low < round(100 * found["rudder_share"]) < high
+    text = " ".join(run(*asked).stdout.split())
+    assert "rotary: 90 % band of each control, in percent of its travel" in text
+    assert f"{low} left" in text
+    assert f"to {high} left" in text
+    assert "of the airplanes drawn that hold both turns. In brackets above: the 90 % band." in text
+    effect = rotor_effect(model(BIPLANE), bands=True)
+    ends = (
+        round(100 * abs(value)) for value in (effect.first.left_rudder_share_low, effect.first.left_rudder_share_high)
+    )
+    assert "rudder ({} % left to {} % left)".format(*ends) in text
+    assert all(f"(so in {one.probability:.0%})".replace("%", " %") in text for one in effect.conclusions)
+
+
+def test_a_seed_that_is_no_number_is_refused(run):
+    result = run("handling", "--bands", "--random-seed", "many")
+    assert result.exit_code == 2
+    assert "--random-seed" in result.stderr

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from viz.commands.flight_options import bands_options
 from viz.commands.options import Command, figure_out, json_out, scenario_in
 from viz.commands.output import deliver, picture
 
@@ -17,18 +18,28 @@ if TYPE_CHECKING:
 @scenario_in
 @json_out
 @figure_out
+@bands_options
 @click.pass_obj
 def command(
-    units: Units, /, *, scenario: str, settings: tuple[str, ...], as_json: bool, figure: str | None, force: bool
+    units: Units,
+    /,
+    *,
+    scenario: str,
+    settings: tuple[str, ...],
+    as_json: bool,
+    figure: str | None,
+    force: bool,
+    bands: bool,
+    random_seed: int,
 ) -> None:
     """Compare the powerplants: angular momentum, gyroscopic moments in turns, control response, firing windows.
 
-    Example: whirlgate compare tollgate --figure compare.svg
+    Example: whirlgate compare tollgate --bands --figure compare.svg
     """
     from sim.model.model import model
     from sim.studies.compare import compare
     from viz.sheets.compare import sheet
 
-    answer = compare(model(scenario, settings))
+    answer = compare(model(scenario, settings), bands=bands, random_seed=random_seed)
     picture(figure, "compare", answer, units, force=force)
     deliver(answer, sheet(answer), units, as_json=as_json)

@@ -64,6 +64,24 @@ def turn_options(banks: str) -> Callable[..., Any]:
     return lambda function: bank(power(category(function)))
 
 
+def bands_options(function: Callable[..., Any]) -> Callable[..., Any]:
+    """Add ``--bands`` and ``--random-seed``."""
+    bands = click.option(
+        "--bands",
+        is_flag=True,
+        help="Add 90 % bands, from many airplanes drawn from the errors of derivatives, drag, mass, CG and rotor.",
+    )
+    seed = click.option(
+        "--random-seed",
+        type=click.IntRange(0),
+        default=1,
+        show_default=True,
+        metavar="NUMBER",
+        help="Seed of the draws of --bands.",
+    )
+    return bands(seed(function))
+
+
 def asks_about_turns(banks: str) -> Callable[..., Any]:
     """Return what adds all options of a question about steady turns: scenario, condition, turns, JSON and figure."""
 

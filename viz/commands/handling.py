@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.flight_options import asks_about_turns
+from viz.commands.flight_options import asks_about_turns, bands_options
 from viz.commands.options import Command
 from viz.commands.output import deliver, picture
 
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 @click.command(cls=Command)
 @asks_about_turns("every 15 deg from -60 to 60 deg")
+@bands_options
 @click.pass_obj
 def command(
     units: Units,
@@ -38,7 +39,9 @@ def command(
 
     Every turn is flown with the ball centred. Control positions are in percent of the travel from neutral.
 
-    Example: whirlgate handling --speed '70 mph' --bank '-45 deg' --bank '45 deg' --figure handling.svg
+    How far each number may be off: --bands.
+
+    Example: whirlgate handling --speed '70 mph' --bank '-45 deg' --bank '45 deg' --bands --figure handling.svg
     """
     from sim.model.model import model
     from sim.studies.handling import BANKS_DEG, SWEEP_DEG, handling

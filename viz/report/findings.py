@@ -113,7 +113,7 @@ class Findings:
         """The rotor's effect on handling."""
         from sim.studies.rotor_effect import rotor_effect
 
-        return rotor_effect(self.model)
+        return rotor_effect(self.model, bands=True)
 
     @cached_property
     def reversal(self) -> ManeuverAnswer:

@@ -62,6 +62,11 @@ def sheet(answer: Comparison) -> Iterator[Block]:
     if found[0].timing:
         yield rows("Firing windows through the propeller", ["Engine speed", *names], _timing(found), ANGLES)
     yield from _turns_of_45(answer)
+    if answer.rotor_effect:
+        from viz.sheets.rotor_effect import control_travel, sureness
+
+        yield control_travel(answer.rotor_effect)
+        yield from sureness(answer.rotor_effect)
     yield flown_at(answer.masses)
     if answer.remarks:
         yield remarks(answer.remarks)

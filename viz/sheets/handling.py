@@ -22,6 +22,11 @@ CONTROLS = (
     "gyroscopic moment on the airframe. Limit: what prevents the turn."
 )
 
+BANDS = (
+    "256 airplanes drawn from the errors of derivatives, drag, mass, centre of gravity and rotor; held in: the share "
+    "of them that can hold the turn."
+)
+
 
 def sheet(answer: Handling, category: Category = "B") -> Iterator[Block]:
     """Yield the turns and the modes with each powerplant, and what their columns mean."""
@@ -34,6 +39,8 @@ def sheet(answer: Handling, category: Category = "B") -> Iterator[Block]:
             power=at_power(answer.power),
         )
         yield Table(title, tuple(_columns(found.turns)), (_steepest(found), _shaft(found)))
+        if any(turn.holds_probability is not None for turn in found.turns):
+            yield _bands(name, found)
         straight = say("{name}: modes in straight flight{power}", name=name, power=at_power(answer.power))
         yield modes_table(straight, found.modes)
     yield say(CONTROLS)
@@ -61,6 +68,26 @@ def _columns(turns: Sequence[SteadyTurn]) -> Iterator[Column]:
         cells = (Value(name, moment, bare=True, signed=True, brief=True) for moment in moments)
         yield Column(head, tuple(cells), name, short)
     yield Column("Limit", tuple((turn.limit or "–").removesuffix(" travel") for turn in turns))
+
+
+def _bands(name: str, found: PowerplantHandling) -> Table:
+    """Return the ends of the 90 % bands of the controls in each turn."""
+    title = say("{name}: 90 % band of each control, in percent of its travel", name=name)
+    columns = [Column("Bank", tuple(_bank(turn.bank_deg) for turn in found.turns))]
+    for control in ("elevator", "aileron", "rudder"):
+        cells = tuple(_band(turn, f"{control}_share") for turn in found.turns)
+        columns.append(Column(f"{control.capitalize()} [%]", cells))
+    held = (Value("holds_probability", turn.holds_probability, decimals=0, percent=True) for turn in found.turns)
+    columns.append(Column("Held in", tuple(held)))
+    return Table(title, tuple(columns), (BANDS,))
+
+
+def _band(turn: SteadyTurn, name: str) -> Sentence:
+    low, high = (
+        Value(end, getattr(turn, end), decimals=0, percent=True, bare=True, signed=True, brief=True)
+        for end in (f"{name}_low", f"{name}_high")
+    )
+    return say("{low}\nto {high}", low=low, high=high)
 
 
 def _bank(bank_deg: float) -> Value | str:

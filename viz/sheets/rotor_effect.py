@@ -11,15 +11,16 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.rotor_effect import GradeChange, RotorEffect, RotorShare
-    from viz.sheets.blocks import Block, Sentence
+    from viz.sheets.blocks import Sentence
 
 WHERE = {-1: "in a 45° left turn", 0: "in straight flight", 1: "in a 45° right turn"}
 """Sign of the bank -> what is flown."""
 
 
-def sheet(answer: RotorEffect) -> Iterator[Block]:
-    """Yield the three sentences."""
+def sheet(answer: RotorEffect) -> Iterator[Sentence]:
+    """Yield the three sentences, and with bands how sure they are."""
     yield control_travel(answer)
+    yield from sureness(answer)
     yield doubling(answer)
     yield changed_levels(answer)
 
@@ -96,9 +97,45 @@ def changed_levels(answer: RotorEffect) -> Sentence:
 def _travel(taken: RotorShare, side: str) -> Sentence:
     rudder, elevator = f"{side}_rudder_share", f"{side}_elevator_share"
     return say(
-        "{rudder} rudder and {elevator}",
+        "{rudder} rudder{rudder_band} and {elevator}{elevator_band}",
         rudder=Value(rudder, getattr(taken, rudder), decimals=0, percent=True, signed=True),
+        rudder_band=_band(taken, rudder),
         elevator=Value(elevator, getattr(taken, elevator), decimals=0, percent=True, signed=True),
+        elevator_band=_band(taken, elevator),
+    )
+
+
+def _band(taken: RotorShare, name: str) -> Sentence | str:
+    low, high = getattr(taken, f"{name}_low"), getattr(taken, f"{name}_high")
+    if low is None:
+        return ""
+    ends = (
+        Value(f"{name}_{end}", value, decimals=0, percent=True, signed=True, brief=True)
+        for end, value in (("low", low), ("high", high))
+    )
+    return say(" ({low} to {high})", **dict(zip(("low", "high"), ends, strict=True)))
+
+
+def sureness(answer: RotorEffect) -> Iterator[Sentence]:
+    """Yield in what share of the airplanes drawn the first powerplant needs more control than the second."""
+    if not answer.conclusions:
+        return
+    told = listed(
+        say(
+            "{more}{control} more in the {side} turn (so in {sure})",
+            more=Value(f"{one.control}_share", one.more_share, decimals=0, percent=True, signed=True),
+            control=" rudder" if one.control == "rudder" else "",
+            side=one.side,
+            sure=Value("probability", one.probability, decimals=0, percent=True),
+        )
+        for one in answer.conclusions
+    )
+    yield say(
+        "The {first} needs beside the {second} {told} of the airplanes drawn that hold both turns. In brackets above: "
+        "the 90 % band.",
+        first=answer.first.powerplant,
+        second=answer.second.powerplant,
+        told=told,
     )
 
 

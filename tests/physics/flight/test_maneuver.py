@@ -10,7 +10,8 @@ from sim.errors import NoAnswerError
 from sim.flight.actuation import STOP_TO_STOP_S, fly
 from sim.flight.autopilot import gains
 from sim.flight.maneuver import BEGIN_S, MANEUVERS, adjusted, plan
-from sim.flight.trim import NO_ROTOR, steady_turns, with_momentum_fraction
+from sim.flight.momentum_fraction import NO_ROTOR, with_momentum_fraction
+from sim.flight.trim import steady_turns
 
 BANK = math.radians(45.0)
 

@@ -13,9 +13,10 @@ from sim.errors import InputError
 from sim.flight.cg_shift import with_cg_moved
 from sim.flight.forward_limits import FullUpElevator, limit_in_level_flight
 from sim.flight.modes import system_matrix
+from sim.flight.momentum_fraction import NO_ROTOR, with_momentum_fraction
 from sim.flight.motion import Controls, motion
 from sim.flight.stability_margins import maneuver_margin, relative_density, stability_margins, static_margin
-from sim.flight.trim import NO_ROTOR, steady_turns, with_momentum_fraction
+from sim.flight.trim import steady_turns
 
 SPEED = 41.0
 

@@ -8,8 +8,9 @@ from scipy.optimize import fsolve
 
 from sim.aerodynamics.forces import air_loads
 from sim.flight.modes import system_matrix
+from sim.flight.momentum_fraction import NO_ROTOR, with_momentum_fraction
 from sim.flight.motion import Controls, motion, right_hand_side
-from sim.flight.trim import NO_ROTOR, steady_turns, with_momentum_fraction
+from sim.flight.trim import steady_turns
 from sim.flight.turn_limits import limits_met
 from sim.numerics.ode import solve
 from sim.propulsion.engine_propeller import Rotor

@@ -15,10 +15,10 @@ if TYPE_CHECKING:
 
 
 def quoted(found: Findings) -> Iterator[Block]:
-    """Yield the rotor's effect on handling in three sentences."""
-    from viz.sheets.rotor_effect import changed_levels, control_travel, doubling
+    """Yield the rotor's effect on handling in sentences, with how sure they are."""
+    from viz.sheets.rotor_effect import sheet
 
-    yield Points((control_travel(found.summary), doubling(found.summary), changed_levels(found.summary)))
+    yield Points(tuple(sheet(found.summary)))
 
 
 def turns(found: Findings) -> Iterator[Block]:

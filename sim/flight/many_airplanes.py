@@ -1,0 +1,155 @@
+"""Many airplanes as one, whose uncertain numbers are arrays with one entry for each: drawn from their errors."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, fields, replace
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from sim.flight.cg_shift import with_cg_moved
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from numpy.typing import NDArray
+
+    from sim.aerodynamics.derivative import Derivative
+    from sim.flight.motion import Airplane
+
+    Array = NDArray[np.float64]
+    Selection = slice | NDArray[np.intp]
+
+LEAST_SHARE = 0.05
+"""Of its own size, below which no mass, drag or greatest lift is drawn."""
+
+
+@dataclass(frozen=True, slots=True)
+class Uncertainty:
+    """How well an airplane is known, one standard deviation each.
+
+    Attributes
+    ----------
+    derivatives : Mapping of str to Derivative
+        With what each source of error changes; a source is the same one in every airplane that has it.
+    lift : float
+        Lift coefficient at which they are.
+    mass_error_kg, cg_error_m, inertia_error : float
+        Of mass and centre of gravity, and of the rotors' polar inertia over itself. [kg, m, 1]
+    polar_errors : Mapping of str to float
+        Of numbers of the polar, by name.
+    """
+
+    derivatives: Mapping[str, Derivative]
+    lift: float
+    mass_error_kg: float = 0.0
+    cg_error_m: float = 0.0
+    inertia_error: float = 0.0
+    polar_errors: Mapping[str, float] = field(default_factory=dict)
+
+
+class Draws:
+    """Standard normal numbers for each source of error, the same whenever a source is asked for again.
+
+    Parameters
+    ----------
+    count : int
+        Airplanes drawn.
+    seed : int
+        Of the generator.
+    """
+
+    def __init__(self, count: int, seed: int) -> None:
+        self.count, self._seed = count, seed
+        self._of: dict[str, Array] = {}
+
+    def of(self, source: str) -> Array:
+        """Return the numbers of one source, whose stream hangs on its name alone."""
+        if source not in self._of:
+            key = [self._seed, *source.encode()]
+            self._of[source] = np.random.default_rng(key).standard_normal(self.count)
+        return self._of[source]
+
+
+def drawn_airplanes(airplane: Airplane, known: Uncertainty, draws: Draws, *, own: str = "") -> Airplane:
+    """Return as many airplanes as are drawn.
+
+    Parameters
+    ----------
+    airplane : Airplane
+        With its most likely numbers.
+    known : Uncertainty
+        How well it is known.
+    draws : Draws
+        Of the sources; two airplanes of one airframe err together.
+    own : str
+        Name of what is known of this airplane alone, its powerplant: mass, centre of gravity and rotors.
+    """
+    many = replace(airplane, derivatives=replace(airplane.derivatives, **_derivatives(airplane, known, draws)))
+    if known.cg_error_m:
+        many = with_cg_moved(many, _times(known.cg_error_m, draws.of(f"{own} cg")))
+    mass = _drawn(airplane.body.mass_kg, known.mass_error_kg, draws.of(f"{own} mass"))
+    size = _drawn(1.0, known.inertia_error, draws.of(f"{own} rotor"))
+    polar = {
+        name: _drawn(getattr(airplane.polar, name), error, draws.of(name))
+        for name, error in known.polar_errors.items()
+        if error
+    }
+    return replace(
+        many,
+        body=replace(airplane.body, mass_kg=mass),
+        rotors=tuple(replace(one, polar_inertia_kg_m2=one.polar_inertia_kg_m2 * size) for one in airplane.rotors),
+        polar=replace(airplane.polar, **polar),
+    )
+
+
+def _derivatives(airplane: Airplane, known: Uncertainty, draws: Draws) -> dict[str, Any]:
+    found: dict[str, Any] = {}
+    for name, one in known.derivatives.items():
+        growth = sum(error * draws.of(source) for source, error in one.per_lift_errors.items())
+        change = sum(error * draws.of(source) for source, error in one.errors.items()) - known.lift * growth
+        found[name] = getattr(airplane.derivatives, name) + change
+        if one.per_lift_errors:
+            found[f"{name}_per_lift"] = getattr(airplane.derivatives, f"{name}_per_lift") + growth
+    return found
+
+
+def _drawn(value: float, error: float, normal: Array) -> Any:  # noqa: ANN401
+    """Return the value drawn with its error, an array, or the value alone where it has none."""
+    return np.maximum(value + error * normal, LEAST_SHARE * value) if error else value
+
+
+def _times(error: float, normal: Array) -> Any:  # noqa: ANN401
+    return error * normal
+
+
+def repeated(airplane: Airplane, times: int) -> Airplane:
+    """Return many airplanes with each of them `times` in a row."""
+    return _mapped(airplane, lambda value: np.repeat(value, times))
+
+
+def only_of(airplane: Airplane, chosen: Selection) -> Airplane:
+    """Return some of many airplanes; one alone, whose numbers are no arrays, is itself."""
+    return _mapped(airplane, lambda value: value[chosen])
+
+
+def _mapped(airplane: Airplane, change: Any) -> Airplane:  # noqa: ANN401
+    parts: dict[str, Any] = {name: _part(getattr(airplane, name), change) for name in ("body", "polar", "derivatives")}
+    rotors = tuple(_part(rotor, change) for rotor in airplane.rotors)
+    arm = airplane.thrust_arm_m
+    parts["thrust_arm_m"] = change(arm) if isinstance(arm, np.ndarray) else arm
+    parts["rotors"] = airplane.rotors if all(map(_same, rotors, airplane.rotors)) else rotors
+    if all(_same(value, getattr(airplane, name)) for name, value in parts.items()):
+        return airplane
+    return replace(airplane, **parts)
+
+
+def _same(one: object, other: object) -> bool:
+    return one is other
+
+
+def _part(part: Any, change: Any) -> Any:  # noqa: ANN401
+    changed = {
+        one.name: change(value) for one in fields(part) if isinstance(value := getattr(part, one.name), np.ndarray)
+    }
+    return replace(part, **changed) if changed else part

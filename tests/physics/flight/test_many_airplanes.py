@@ -1,0 +1,119 @@
+"""Many airplanes as one: each flies as it would alone, and their numbers scatter as their errors say."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from airplanes import BIPLANE, PARASOL
+
+from sim.flight.many_airplanes import Draws, Uncertainty, drawn_airplanes, only_of, repeated
+from sim.flight.trim import steady_turns
+from sim.model.model import model
+
+BANKS = np.radians([-45.0, 0.0, 30.0])
+
+
+@pytest.fixture(scope="module")
+def biplane():
+    return model(BIPLANE)
+
+
+@pytest.fixture(scope="module")
+def flying(biplane):
+    return biplane.airplane("rotary")
+
+
+def known_of(ours, flying, **changes):
+    polar = {"drag_zero_lift": 0.004, "span_efficiency": 0.05, "lift_max": 0.08}
+    return replace(ours.uncertainty(flying), polar_errors=polar, **changes)
+
+
+def alone(many, number):
+    """Return one of many airplanes, whose numbers are floats."""
+    one = only_of(many, slice(number, number + 1))
+
+    def plain(part):
+        return replace(
+            part,
+            **{
+                name: float(value[0]) for name in part.__slots__ if isinstance(value := getattr(part, name), np.ndarray)
+            },
+        )
+
+    return replace(
+        one,
+        body=plain(one.body),
+        polar=plain(one.polar),
+        derivatives=plain(one.derivatives),
+        rotors=tuple(map(plain, one.rotors)),
+        thrust_arm_m=float(np.ravel(one.thrust_arm_m)[0]),
+    )
+
+
+def test_each_turns_as_it_would_alone(biplane, flying):
+    many = drawn_airplanes(flying.airplane, known_of(biplane, flying), Draws(7, 3), own="rotary")
+    together = steady_turns(repeated(many, len(BANKS)), speed_m_s=38.0, bank_rad=np.tile(BANKS, 7), altitude_m=400.0)
+    for number in range(7):
+        found = steady_turns(alone(many, number), speed_m_s=38.0, bank_rad=BANKS, altitude_m=400.0)
+        part = slice(number * len(BANKS), (number + 1) * len(BANKS))
+        for name in ("alpha_rad", "sideslip_rad", "elevator_rad", "aileron_rad", "rudder_rad", "spin_rad_s"):
+            assert getattr(together, name)[part] == pytest.approx(getattr(found, name), rel=1e-7, abs=1e-9)
+
+
+def test_without_errors_all_are_the_airplane_itself(flying):
+    sure = {name: replace(one, errors={}, per_lift_errors={}, band=0.0) for name, one in flying.derivatives.items()}
+    many = drawn_airplanes(flying.airplane, Uncertainty(sure, flying.lift), Draws(5, 1))
+    assert many == replace(flying.airplane, derivatives=many.derivatives)
+    assert many.derivatives == flying.airplane.derivatives
+
+
+def test_their_numbers_scatter_as_their_errors_say(biplane, flying):
+    count = 20000
+    known = replace(known_of(biplane, flying), cg_error_m=0.0)
+    many = drawn_airplanes(flying.airplane, known, Draws(count, 2), own="rotary")
+    for name, one in flying.derivatives.items():
+        growth = getattr(many.derivatives, f"{name}_per_lift", 0.0)
+        at_lift = getattr(many.derivatives, name) + growth * flying.lift
+        assert np.mean(at_lift) == pytest.approx(one.value, abs=4.0 * one.band / count**0.5)
+        assert np.std(at_lift) == pytest.approx(one.band, rel=0.025)
+    assert np.std(many.body.mass_kg) == pytest.approx(known.mass_error_kg, rel=0.025)
+    assert np.std(many.polar.lift_max) == pytest.approx(0.08, rel=0.025)
+    share = many.rotors[0].polar_inertia_kg_m2 / flying.airplane.rotors[0].polar_inertia_kg_m2
+    assert np.std(share) == pytest.approx(known.inertia_error, rel=0.025)
+
+
+def test_one_source_moves_what_hangs_on_it_together(biplane, flying):
+    """More lift of the fin turns the nose into the wind, damps yaw and makes the rudder stronger, all at once."""
+    source = {name: one.errors.get("fin_lift", 0.0) for name, one in flying.derivatives.items()}
+    assert source["yaw_beta"] > 0.0 > source["yaw_rudder"]
+    many = drawn_airplanes(flying.airplane, replace(known_of(biplane, flying), cg_error_m=0.0), Draws(4000, 5))
+    assert np.corrcoef(many.derivatives.yaw_r, many.derivatives.yaw_rudder)[0, 1] > 0.5
+
+
+def test_a_farther_aft_centre_of_gravity_takes_stability_away_in_the_very_airplane_that_has_it(flying):
+    sure = {name: replace(one, errors={}, per_lift_errors={}, band=0.0) for name, one in flying.derivatives.items()}
+    draws = Draws(50, 4)
+    many = drawn_airplanes(flying.airplane, Uncertainty(sure, flying.lift, cg_error_m=0.03), draws, own="rotary")
+    aft_m = 0.03 * draws.of("rotary cg")
+    margin = -many.derivatives.pitch_alpha / many.derivatives.lift_alpha
+    here = -flying.airplane.derivatives.pitch_alpha / flying.airplane.derivatives.lift_alpha
+    assert margin == pytest.approx(here - aft_m / flying.airplane.polar.chord_m, rel=1e-12)
+
+
+def test_draws_hang_on_seed_and_source_alone():
+    first, again, other = Draws(9, 1), Draws(9, 1), Draws(9, 2)
+    again.of("downwash")
+    assert (first.of("fin_lift") == again.of("fin_lift")).all()
+    assert (first.of("fin_lift") != other.of("fin_lift")).all()
+    assert (first.of("fin_lift") != first.of("rudder")).all()
+
+
+def test_the_error_of_a_rotor_is_that_of_its_parts():
+    """Half the scale of a part's ± halves its share; a propeller's inertia is a sum with the engine's."""
+    wide = model(PARASOL, ["powerplant.rotary.propeller.polar_inertia=4 kg m^2 ± 0.4 kg m^2"])
+    flying = wide.airplane("rotary")
+    error = wide.uncertainty(flying).inertia_error
+    plain = model(PARASOL, ["powerplant.rotary.propeller.polar_inertia=4 kg m^2"])
+    without = plain.uncertainty(plain.airplane("rotary")).inertia_error
+    part = (error**2 - without**2) ** 0.5
+    assert part * flying.powerplant.polar_inertia_kg_m2 == pytest.approx(0.4, rel=1e-6)
