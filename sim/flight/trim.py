@@ -259,7 +259,7 @@ def _start(case: _Case, speed: Array, bank: Array) -> tuple[Array, Array]:
     alpha = (ratio * polar.lift_max / (1.0 - ratio**8) ** 0.125 - polar.lift_zero) / airplane.derivatives.lift_alpha
     drag = pressure_area * (polar.drag_zero_lift + polar.induced * lift**2)
     half = 0.5 * speed / propeller.advance_m_rad
-    turning = half + np.sqrt(half**2 + drag / (propeller.thrust_m4 * density))
+    turning = half + np.sqrt(half**2 + drag / (propeller.static_thrust_m4 * density))
     zero = np.zeros_like(speed)
     spin = airplane.engine.rotation / abs(propeller.ratio) * turning
     return lift / polar.lift_max, np.array([alpha, zero, zero, zero, zero, spin, zero + 0.7])

@@ -36,7 +36,6 @@ if TYPE_CHECKING:
     from sim.model.plausibility.remarks import Topic
     from sim.model.powerplant import Powerplant
     from sim.model.weights import Weights
-    from sim.propulsion.blade_geometry import Blade
     from sim.scenario.tables import Scenario
     from sim.synchronizer.gun_line import GunLine
 
@@ -86,13 +85,9 @@ class Model(GunModel, MassModel, DragModel):
     @cached_property
     def powerplants(self) -> Mapping[str, Powerplant]:
         """Every powerplant by its name, in the order of the file."""
-        return {name: build_powerplant(name, table) for name, table in self._scenario.powerplant.items()}
-
-    def propeller_blade(self, name: str) -> Blade:
-        """Return the blades of the propeller of that powerplant, as blade-element theory takes them."""
-        from sim.model.propeller_blade import propeller_blade
-
-        return propeller_blade(self._scenario, self.powerplant(name).name)
+        return {
+            name: build_powerplant(name, table, self._scenario.gun) for name, table in self._scenario.powerplant.items()
+        }
 
     @cached_property
     def wing(self) -> Wing:

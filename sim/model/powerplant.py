@@ -2,24 +2,26 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Literal
 
+from sim.atmosphere import air
 from sim.frames import Rotation, rotation_sign
+from sim.model.propeller_blade import propeller_blade
 from sim.model.rotating_parts import engine_parts, running_gear
-from sim.propulsion.engine_propeller import Engine, Propeller, Rotor, matched_engine, matched_propeller
+from sim.propulsion.engine_propeller import Engine, Rotor, matched_engine
 from sim.rotor.parts import Contribution, momentum_inertia
 from sim.rotor.propeller_inertia import inertia_from_mass
 
 if TYPE_CHECKING:
+    from sim.propulsion.blade_geometry import Blade
+    from sim.propulsion.engine_propeller import Propeller
     from sim.rotor.cylinders import Reciprocating
+    from sim.scenario.gun import GunTable
     from sim.scenario.powerplant import AnyPowerplant
     from sim.scenario.tables import Scenario
 
 EngineKind = Literal["rotary", "fixed"]
-BEST_ADVANCE_SHARE = 2.0 / 3.0
-"""Of the way that a propeller makes without slip, the share at which it is most efficient: see `matched_propeller`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +44,10 @@ class PropellerDimensions:
         Of its disc, aft of the datum. [m]
     blade_chord_m, blade_thickness_m : float or None
         At the bore line, where they are not those of the gun. [m]
+    blade : Blade
+        Chord and angle along the radius.
+    efficiency : float or None
+        Best efficiency, where it is measured and not that of the blades.
     """
 
     blades: int
@@ -53,6 +59,8 @@ class PropellerDimensions:
     station_m: float | None
     blade_chord_m: float | None
     blade_thickness_m: float | None
+    blade: Blade
+    efficiency: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,9 +89,8 @@ class Powerplant:
         Shaft nose up against the x axis; shaft below the centre of gravity. [rad, m]
     propeller : PropellerDimensions
         The propeller as it is drawn.
-    engine_law, propeller_law : Engine, Propeller
-        Torque of the engine, and torque and thrust of the propeller, as the equations of motion take them: matched so
-        that full power turns the propeller at full speed where it is most efficient.
+    engine_law : Engine
+        Torque of the engine, as the equations of motion take it.
     running_gear : Reciprocating or None
         Pistons and rods; None where the scenario gives the polar inertia outright.
     contributions : tuple of Contribution
@@ -109,7 +116,6 @@ class Powerplant:
     thrust_arm_m: float
     propeller: PropellerDimensions
     engine_law: Engine
-    propeller_law: Propeller
     running_gear: Reciprocating | None
     contributions: tuple[Contribution, ...]
     polar_inertia_kg_m2: float
@@ -127,6 +133,32 @@ class Powerplant:
     def sense(self) -> float:
         """Return +1 for an engine shaft that turns clockwise as seen from the cockpit, −1 for anticlockwise."""
         return rotation_sign(self.rotation)
+
+    @property
+    def propeller_law(self) -> Propeller:
+        """Torque and thrust of the propeller for the equations of motion: by blade elements, tips at cruise speed."""
+        from sim.propulsion.propeller_fit import fitted_propeller
+
+        own = self.propeller
+        return fitted_propeller(
+            own.blade,
+            diameter_m=own.diameter_m,
+            tip_mach=self._cruise_tip_mach,
+            ratio=self.gear_ratio,
+            efficiency=own.efficiency,
+        )
+
+    @property
+    def thrust_share(self) -> float:
+        """Thrust over that of the blades alone: not 1 where the best efficiency is measured."""
+        from sim.propulsion.propeller_fit import thrust_share
+
+        return thrust_share(self.propeller.blade, self._cruise_tip_mach, self.propeller.efficiency)
+
+    @property
+    def _cruise_tip_mach(self) -> float:
+        tip_m_s = 0.5 * self.propeller.diameter_m * self.propeller_speed_rad_s(self.cruise_speed_rad_s)
+        return tip_m_s / air(0.0).sound_m_s
 
     def about(self, *, thrust_arm_m: float, propeller_arm_m: float) -> Powerplant:
         """Return the powerplant with its arms from a centre of gravity: shaft below it, disc ahead of it [m]."""
@@ -147,7 +179,7 @@ class Powerplant:
         return self.sense * engine_speed_rad_s * momentum_inertia(self.contributions[-1:])
 
 
-def powerplant(name: str, table: AnyPowerplant) -> Powerplant:
+def powerplant(name: str, table: AnyPowerplant, gun: GunTable | None = None) -> Powerplant:
     """Return one powerplant of a scenario.
 
     Parameters
@@ -156,12 +188,14 @@ def powerplant(name: str, table: AnyPowerplant) -> Powerplant:
         Its name in the scenario.
     table : RotaryTable or FixedTable
         Its table there.
+    gun : GunTable or None
+        May give chords of the blades.
 
     Notes
     -----
     A propeller known only by mass and diameter is good to ±25 %, parts built up to ±10 %.
     """
-    propeller, gear = _propeller(table), running_gear(table)
+    propeller, gear = _propeller(table, gun), running_gear(table)
     own = Contribution("propeller", propeller.mass_kg or 0.0, propeller.polar_inertia_kg_m2, table.gear_ratio)
     parts = (*engine_parts(table, gear), own)
     polar_inertia_kg_m2 = momentum_inertia(parts)
@@ -182,7 +216,6 @@ def powerplant(name: str, table: AnyPowerplant) -> Powerplant:
         thrust_arm_m=table.thrust_arm_m,
         propeller=propeller,
         engine_law=_engine_law(table),
-        propeller_law=_propeller_law(table),
         running_gear=gear,
         contributions=parts,
         polar_inertia_kg_m2=polar_inertia_kg_m2,
@@ -200,18 +233,7 @@ def _engine_law(table: AnyPowerplant) -> Engine:
     )
 
 
-def _propeller_law(table: AnyPowerplant) -> Propeller:
-    advance_m_s = table.propeller.pitch_m * abs(table.gear_ratio) * table.speed_rad_s / (2.0 * math.pi)
-    return matched_propeller(
-        power_w=table.power_w,
-        speed_rad_s=table.speed_rad_s,
-        airspeed_m_s=BEST_ADVANCE_SHARE * advance_m_s,
-        efficiency=table.propeller.efficiency,
-        ratio=table.gear_ratio,
-    )
-
-
-def _propeller(table: AnyPowerplant) -> PropellerDimensions:
+def _propeller(table: AnyPowerplant, gun: GunTable | None) -> PropellerDimensions:
     propeller = table.propeller
     inertia_kg_m2 = propeller.polar_inertia_kg_m2
     if inertia_kg_m2 is None:
@@ -226,6 +248,8 @@ def _propeller(table: AnyPowerplant) -> PropellerDimensions:
         station_m=None if propeller.station_m is None else propeller.station_m + table.move_m,
         blade_chord_m=propeller.blade_chord_m,
         blade_thickness_m=propeller.blade_thickness_m,
+        blade=propeller_blade(propeller, gun),
+        efficiency=propeller.efficiency,
     )
 
 

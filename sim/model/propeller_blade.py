@@ -13,23 +13,23 @@ if TYPE_CHECKING:
     import os
 
     from sim.propulsion.blade_geometry import Blade
-    from sim.scenario.tables import Scenario
+    from sim.scenario.gun import GunTable
+    from sim.scenario.powerplant import PropellerTable
 
 LARGEST_CHORD_SHARE = 0.075
 """Largest chord over diameter where nothing says it (common practice, no source)."""
 
 
-def propeller_blade(scenario: Scenario, powerplant: str) -> Blade:
+def propeller_blade(propeller: PropellerTable, gun: GunTable | None = None) -> Blade:
     """Return the propeller of a powerplant: constant geometric pitch, and a planform through the chord that is given.
 
     Parameters
     ----------
-    scenario : Scenario
-        Its table gun may give chords; without it the largest chord is 7.5 % of the diameter.
-    powerplant : str
-        Name of one of its powerplants.
+    propeller : PropellerTable
+        Its table in the scenario.
+    gun : GunTable or None
+        May give chords; without them the largest chord is 7.5 % of the diameter.
     """
-    propeller, gun = scenario.powerplant[powerplant].propeller, scenario.gun
     radius_m, law = 0.5 * propeller.diameter_m, WOODEN
     chord_m = LARGEST_CHORD_SHARE * propeller.diameter_m
     if gun and gun.planform and propeller.blade_chord_m is None:

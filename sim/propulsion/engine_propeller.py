@@ -15,8 +15,12 @@ if TYPE_CHECKING:
 
 STICTION_RAD_S: Final = 5.0
 """Below about this speed friction decreases to zero, so that its sign does not oscillate as the shaft stops."""
-_TORQUE_LOSS: Final = 0.75
-_BEST: Final = 2.0 / 3.0
+STATION_SHARE: Final = 0.7
+"""Radius over tip radius whose speed stands for the blade's."""
+WORKING_TANGENT: Final = math.tan(math.radians(60.0))
+"""Scaled advance over scaled rotation, about where a propeller gives no thrust: see `Propeller`."""
+STILL_M_S: Final = 1.0
+"""Speed of a blade below which the air's loads on it decrease faster than its square, so that they are smooth at 0."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,24 +63,64 @@ class Engine:
 
 @dataclass(frozen=True, slots=True)
 class Propeller:
-    """A fixed-pitch propeller, described by three coefficients.
+    """A fixed-pitch propeller as a smooth closed form of speed of rotation and airspeed; without coefficients none.
 
     Attributes
     ----------
     ratio : float
         Its speed over the engine shaft's; negative where a gear reverses it.
-    torque_m5 : float
-        Static torque over density and propeller speed squared. [m⁵]
-    thrust_m4 : float
-        Static thrust over density and propeller speed squared. [m⁴]
-    advance_m_rad : float
-        Advance per radian at which the thrust is zero: experimental mean pitch over 2π. [m/rad]
+    diameter_m : float
+        From tip to tip. [m]
+    advance_factor : float
+        By which the airspeed is multiplied, so that thrust ends where the product is `WORKING_TANGENT` times the speed
+        of rotation at 0.7 R.
+    thrust_rotation, thrust_advance, torque_rotation, torque_advance : tuple of float
+        Coefficients of ascending powers of u = x²/W².
+
+    Notes
+    -----
+    With x the speed of rotation at 0.7 R, in the propeller's own sense, y the airspeed along the shaft times
+    `advance_factor`, W² = x² + y² and A the area of the disc,
+
+        thrust = ½ρA W (x P(u) + y S(u)),  torque = ½ρAD W (x P(u) + y S(u)),
+
+    each with its own polynomials P and S: a Fourier series of odd harmonics in the angle atan(y/x), written in powers.
+    It has no singularity, is bounded by a constant times W², and changes sign where rotation and airspeed both do.
+    `sim.propulsion.propeller_fit` fits it to blade elements.
+
+    References
+    ----------
+    Van Lammeren, van Manen & Oosterveld, Trans. SNAME 77, 1969: coefficients in four quadrants as Fourier series (from
+    memory).
     """
 
     ratio: float = 1.0
-    torque_m5: float = 0.0
-    thrust_m4: float = 0.0
-    advance_m_rad: float = 1.0
+    diameter_m: float = 1.0
+    advance_factor: float = 1.0
+    thrust_rotation: tuple[float, ...] = ()
+    thrust_advance: tuple[float, ...] = ()
+    torque_rotation: tuple[float, ...] = ()
+    torque_advance: tuple[float, ...] = ()
+
+    @property
+    def station_m(self) -> float:
+        """Radius whose speed stands for the blade's [m]."""
+        return STATION_SHARE * 0.5 * self.diameter_m
+
+    @property
+    def area_m2(self) -> float:
+        """Area of the disc [m²]."""
+        return 0.25 * math.pi * self.diameter_m**2
+
+    @property
+    def static_thrust_m4(self) -> float:
+        """Static thrust over density and the square of the propeller's speed of rotation [m⁴]."""
+        return 0.5 * self.area_m2 * self.station_m**2 * sum(self.thrust_rotation)
+
+    @property
+    def advance_m_rad(self) -> float:
+        """Advance per radian at which there is no thrust, within some percent [m/rad]."""
+        return WORKING_TANGENT * self.station_m / self.advance_factor
 
 
 class ShaftLoads(NamedTuple):
@@ -117,43 +161,6 @@ def matched_engine(
     return Engine(rotation, power_w / speed_rad_s + lost, friction_torque_n_m, windage)
 
 
-def matched_propeller(
-    *, power_w: float, speed_rad_s: float, airspeed_m_s: float, efficiency: float, ratio: float = 1.0
-) -> Propeller:
-    """Return the propeller that absorbs a power at an engine speed and airspeed, at its best efficiency and sea level.
-
-    Parameters
-    ----------
-    power_w : float
-        Net power of the engine. [W]
-    speed_rad_s : float
-        Speed of the engine shaft, greater than 0. [rad/s]
-    airspeed_m_s : float
-        Along the shaft, greater than 0. [m/s]
-    efficiency : float
-        Best efficiency, 0 to 1.
-    ratio : float
-        Propeller speed over engine speed, not 0.
-
-    Notes
-    -----
-    Torque ρ kQ (Ω² − ¾ V²/a²) and thrust ρ kT Ω (Ω − V/a), with a the `advance_m_rad`. Thrust is zero at V = a Ω and
-    torque at 1.15 times that, where the propeller begins to drive the engine. The best efficiency is at V = 2/3 a Ω,
-    and the static shaft speed is √(2/3) = 82 % of the full speed. Static thrust of a wooden propeller is within about
-    15 %. Valid for rotation in the propeller's own sense.
-
-    Examples
-    --------
-    >>> propeller = matched_propeller(power_w=97e3, speed_rad_s=131.0, airspeed_m_s=45.0, efficiency=0.75)
-    >>> round(propeller.advance_m_rad, 3)
-    0.515
-    """
-    speed = speed_rad_s * abs(ratio)
-    advance = airspeed_m_s / (_BEST * speed)
-    torque = power_w / (speed**3 * (1.0 - _TORQUE_LOSS * _BEST**2) * SEA_LEVEL_KG_M3)
-    return Propeller(ratio, torque, 2.0 * efficiency * torque / (_BEST * advance), advance)
-
-
 def shaft_loads(
     engine: Engine, propeller: Propeller, functions: MathFunctions = math
 ) -> Callable[[Number, Number, Number], ShaftLoads]:
@@ -173,25 +180,45 @@ def shaft_loads(
     """
     sqrt = functions.sqrt
     sense = engine.rotation * math.copysign(1.0, propeller.ratio)
-    own = sense * propeller.ratio
-    per_advance = 1.0 / propeller.advance_m_rad
+    per_spin, half = sense * propeller.ratio * propeller.station_m, 0.5 * propeller.area_m2
+    thrust_rotation, thrust_advance = (
+        _scaled(half, row) for row in (propeller.thrust_rotation, propeller.thrust_advance)
+    )
+    torque_rotation, torque_advance = (
+        _scaled(sense * half * propeller.diameter_m, row)
+        for row in (propeller.torque_rotation, propeller.torque_advance)
+    )
 
     def loads(speeds: Number, density: Number, controls: Number) -> ShaftLoads:
         spin, along = speeds
         throttle, applied = controls[3:]
         smooth_speed = sqrt(spin * spin + STICTION_RAD_S**2)
         density_ratio = density * (1.0 / SEA_LEVEL_KG_M3)
-        speed, advance = own * spin, per_advance * along
         firing = density_ratio * (engine.rotation * engine.firing_torque_n_m * throttle)
-        absorbed = propeller.torque_m5 * density * (speed * speed - _TORQUE_LOSS * advance * advance)
+        turning, advance = per_spin * spin, propeller.advance_factor * along
+        square = turning * turning
+        wind_square = square + advance * advance + STILL_M_S**2
+        share, flow = square / wind_square, density * sqrt(wind_square)
         return ShaftLoads(
             engine=applied + firing - engine.friction_torque_n_m * spin / smooth_speed,
             windage=engine.windage_n_m_s2 * density_ratio * spin * smooth_speed,
-            propeller=sense * absorbed,
-            thrust=propeller.thrust_m4 * density * speed * (speed - advance),
+            propeller=flow * (turning * _power(torque_rotation, share) + advance * _power(torque_advance, share)),
+            thrust=flow * (turning * _power(thrust_rotation, share) + advance * _power(thrust_advance, share)),
         )
 
     return loads
+
+
+def _scaled(factor: float, coefficients: tuple[float, ...]) -> tuple[float, ...]:
+    return tuple(factor * coefficient for coefficient in coefficients)
+
+
+def _power(coefficients: tuple[float, ...], x: Number) -> Number:
+    """Return the sum of coefficients times ascending powers, 0 without any, by Horner's rule."""
+    total = 0.0
+    for coefficient in reversed(coefficients):
+        total = total * x + coefficient
+    return total
 
 
 def steady_throttle(

@@ -44,6 +44,7 @@ def propeller_points(
     *,
     tip_mach: float = 0.0,
     section: BladeSection = FLAT_BOTTOMED,
+    thrust_share: float = 1.0,
 ) -> tuple[PropellerPoint, ...]:
     """Return the coefficients at each advance ratio.
 
@@ -57,9 +58,11 @@ def propeller_points(
         Speed of rotation of the tip over the speed of sound; 0 for incompressible flow.
     section : BladeSection
         Lift and drag of every section.
+    thrust_share : float
+        By which the thrust is multiplied: see `sim.propulsion.propeller_fit.thrust_share`.
     """
     loads = blade_loads(blade, np.asarray(advance_ratios, float), tip_mach=tip_mach, section=section)
-    rows = zip(map(float, advance_ratios), loads.ct.tolist(), loads.cp.tolist(), strict=True)
+    rows = zip(map(float, advance_ratios), (thrust_share * loads.ct).tolist(), loads.cp.tolist(), strict=True)
     return tuple(PropellerPoint(ratio, ct, cp, efficiency(ratio, ct, cp)) for ratio, ct, cp in rows)
 
 

@@ -59,7 +59,7 @@ def thrust_n(engine: Engine, propeller: Propeller, density_kg_m3: float, most_ra
 
     Notes
     -----
-    Static thrust is within about 15 %. Above the airspeed at which the propeller would drive the engine beyond its
+    Static thrust is within about 20 %. Above the airspeed at which the propeller would drive the engine beyond its
     highest speed the pilot throttles back.
     """
     loads = shaft_loads(engine, propeller)

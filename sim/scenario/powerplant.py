@@ -27,7 +27,16 @@ class PropellerTable(ScenarioTable):
     pitch_m: Annotated[
         float, Given("m", "geometric pitch: advance per revolution without slip", above=0.0, most=20.0, example="8 ft")
     ]
-    efficiency: Annotated[float, Given("1", "maximum efficiency", above=0.0, below=1.0, example="0.72")]
+    efficiency: Annotated[
+        float | None,
+        Given(
+            "1",
+            "maximum efficiency, where measured; without it that of the blades",
+            above=0.0,
+            below=1.0,
+            example="0.72",
+        ),
+    ] = None
     mass_kg: Annotated[float | None, Given("kg", "mass with its hub", **PART, example="35 lb")] = None
     polar_inertia_kg_m2: Annotated[
         float | None,

@@ -78,7 +78,9 @@ def propeller(
 
     Notes
     -----
-    Static thrust of `speeds` and of flights is that of `sim.propulsion.engine_propeller`, not this one.
+    `speeds` and flights take the same blades at the tip Mach number of cruise, through the closed form of
+    `sim.propulsion.propeller_fit`. Where a scenario gives the best efficiency of a propeller, its thrust is scaled here
+    as there.
 
     Examples
     --------
@@ -96,7 +98,7 @@ def propeller(
         return _coefficients(own.turned(math.radians(turn_deg)), turn_deg, advance)
     height_m = model.altitude_m if altitude_m is None else altitude_m
     around = air(height_m)
-    turned = {name: model.propeller_blade(name).turned(math.radians(turn_deg)) for name in model.powerplants}
+    turned = {name: one.propeller.blade.turned(math.radians(turn_deg)) for name, one in model.powerplants.items()}
     each = {
         name: _matched(one, turned[name], advance=advance, speeds_m_s=speeds_m_s, around=around)
         for name, one in model.powerplants.items()
@@ -172,8 +174,9 @@ def _matched(
         air=around,
         gear_ratio=powerplant.gear_ratio,
     )
-    columns = (found.speed_m_s, rpm(found.spin_rad_s), found.thrust_n, found.power_w, found.tip_mach)
-    ct, cp = found.loads.ct.tolist(), found.loads.cp.tolist()
+    share = powerplant.thrust_share
+    columns = (found.speed_m_s, rpm(found.spin_rad_s), share * found.thrust_n, found.power_w, found.tip_mach)
+    ct, cp = (share * found.loads.ct).tolist(), found.loads.cp.tolist()
     ratios = found.loads.advance_ratio.tolist()
     rows = zip(*(column.tolist() for column in columns), map(efficiency, ratios, ct, cp), strict=True)
     static, *points = (MatchedPoint(*row) for row in rows)
@@ -181,10 +184,11 @@ def _matched(
         static_thrust_n=static.thrust_n,
         static_rpm=static.rpm,
         figure_of_merit=figure_of_merit(ct[0], cp[0]),
+        thrust_share=share,
         full_rpm=rpm(powerplant.propeller_speed_rad_s(powerplant.full_speed_rad_s)),
         remarks=tuple(_remarks(max(point.tip_mach for point in (static, *points)))),
         points=tuple(points),
-        coefficients=propeller_points(blade, advance, tip_mach=static.tip_mach),
+        coefficients=propeller_points(blade, advance, tip_mach=static.tip_mach, thrust_share=share),
     )
 
 

@@ -75,6 +75,8 @@ class MatchedPropeller:
         At rest and full throttle. [N, rpm]
     figure_of_merit : float
         At rest.
+    thrust_share : float
+        Thrust over that of the blades alone: not 1 where the scenario gives the best efficiency.
     full_rpm : float
         Propeller speed at full engine speed. Where a point has it, full throttle would exceed it, and the pilot
         throttles back. [rpm]
@@ -89,6 +91,7 @@ class MatchedPropeller:
     static_thrust_n: float
     static_rpm: float
     figure_of_merit: float
+    thrust_share: float
     full_rpm: float
     remarks: tuple[str, ...]
     points: tuple[MatchedPoint, ...]

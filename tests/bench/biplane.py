@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING, Any
 from sim.aerodynamics.forces import Derivatives
 from sim.aerodynamics.polar import Polar
 from sim.flight.motion import Airplane, Body
-from sim.propulsion.engine_propeller import Rotor, matched_engine, matched_propeller
+from sim.propulsion.blade_geometry import pitched_blade
+from sim.propulsion.engine_propeller import Rotor, matched_engine
+from sim.propulsion.propeller_fit import fitted_propeller
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -49,6 +51,7 @@ POLAR = Polar(
 )
 BODY = Body(635.0, 870.0, 1060.0, 1750.0, 20.0)
 SHAFT = {"power_w": 97e3, "speed_rad_s": 131.0}
+PROPELLER = fitted_propeller(pitched_blade(2, 1.02, 0.08), diameter_m=2.62, tip_mach=0.46, efficiency=0.72)
 
 
 def make(
@@ -65,7 +68,7 @@ def make(
         polar=POLAR,
         derivatives=replace(DERIVATIVES, **(derivatives or {})),
         engine=matched_engine(**SHAFT, rotation=sense, friction_torque_n_m=34.0, windage_w=10e3),
-        propeller=matched_propeller(**SHAFT, airspeed_m_s=36.0, efficiency=0.72),
+        propeller=PROPELLER,
     )
     return replace(airplane, **changes)
 

@@ -9,6 +9,7 @@ from flight_in_c import AIRPLANE, CONTROLS
 
 from sim.aerodynamics.forces import SPEED_FLOOR_M_S
 from sim.atmosphere import density_ratio
+from sim.propulsion.engine_propeller import STILL_M_S
 
 BODY, WING, D = AIRPLANE.body, AIRPLANE.polar, AIRPLANE.derivatives
 ENGINE, PROPELLER = AIRPLANE.engine, AIRPLANE.propeller
@@ -28,6 +29,13 @@ MOMENTS = np.array(
         [0.0, D.yaw_beta, D.yaw_p, 0.0, D.yaw_r, 0.0, D.yaw_aileron, D.yaw_rudder],
     ]
 )
+SERIES = np.array(
+    [
+        [PROPELLER.torque_rotation, PROPELLER.torque_advance],
+        [PROPELLER.thrust_rotation, PROPELLER.thrust_advance],
+    ]
+)
+POWERS = 2.0 * np.arange(SERIES.shape[-1])
 STEADY = np.array([0.0, D.pitch_0, 0.0])
 
 
@@ -63,11 +71,14 @@ def rates(t, state):
 
 def shaft(spin, along, density):
     """Return the torque between engine and airframe and those of the air [N m], with the windage moved to the first."""
-    share, slip, way = density / 1.225, math.hypot(spin, 5.0), along / PROPELLER.advance_m_rad
+    share, slip = density / 1.225, math.hypot(spin, 5.0)
     firing = ENGINE.firing_torque_n_m * share * CONTROLS.throttle - ENGINE.friction_torque_n_m * spin / slip
     windage = ENGINE.windage_n_m_s2 * share * spin * slip
-    taken = PROPELLER.torque_m5 * density * (spin**2 - 0.75 * way**2)
-    return firing, windage + taken, PROPELLER.thrust_m4 * density * spin * (spin - way)
+    turning, advance = PROPELLER.station_m * spin, PROPELLER.advance_factor * along
+    wind = math.hypot(turning, advance, STILL_M_S)
+    taken, thrust = SERIES @ (turning / wind) ** POWERS @ np.array([turning, advance])
+    scale = 0.5 * density * PROPELLER.area_m2 * wind
+    return firing, windage + scale * PROPELLER.diameter_m * taken, scale * thrust
 
 
 def to_earth(e0, e1, e2, e3):

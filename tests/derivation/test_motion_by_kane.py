@@ -6,7 +6,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 import sympy
-from biplane import BODY, make
+from biplane import BODY, PROPELLER, make
 from sympy.physics import mechanics
 
 from sim.aerodynamics.forces import SPEED_FLOOR_M_S, air_loads
@@ -18,7 +18,7 @@ AIRPLANE = make(
     body=replace(BODY, inertia_product_kg_m2=60.0),
     rotors=(Rotor(9.0), Rotor(2.5, -0.6), Rotor(0.02, 7.0)),
     engine=Engine(1.0, 800.0, 90.0, 2e-3),
-    propeller=Propeller(-0.6, 0.05, 0.25, 0.9),
+    propeller=replace(PROPELLER, ratio=-0.6),
     shaft_tilt_rad=0.07,
     thrust_arm_m=0.1,
 )

@@ -15,7 +15,9 @@ from sim.aerodynamics.polar import Polar
 from sim.atmosphere import GRAVITY_M_S2
 from sim.flight.motion import Airplane, Body
 from sim.flight.trim import steady_turns
-from sim.propulsion.engine_propeller import Rotor, matched_engine, matched_propeller
+from sim.propulsion.blade_geometry import pitched_blade
+from sim.propulsion.engine_propeller import Rotor, matched_engine
+from sim.propulsion.propeller_fit import fitted_propeller
 
 KNOT = 0.514444
 ROWS = [(45.0, "1.414", "1.189"), (60.0, "2.000", "1.414"), (75.0, "3.864", "1.966")]
@@ -41,7 +43,7 @@ def along_its_path(speed_m_s, bank_deg, gravity=GRAVITY_M_S2):
             yaw_rudder=-0.05,
         ),
         engine=matched_engine(power_w=5e5, speed_rad_s=200.0, rotation=1.0),
-        propeller=matched_propeller(power_w=5e5, speed_rad_s=200.0, airspeed_m_s=60.0, efficiency=0.8),
+        propeller=fitted_propeller(pitched_blade(4, 1.1, 0.08), diameter_m=3.1, tip_mach=0.6),
         gravity_m_s2=gravity,
     )
     turns = steady_turns(airplane, speed_m_s=speed_m_s, bank_rad=math.radians(bank_deg))

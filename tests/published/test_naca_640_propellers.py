@@ -19,6 +19,8 @@ import pytest
 
 from sim.propulsion.blade_element import blade_loads
 from sim.propulsion.blade_geometry import tabled_blade
+from sim.propulsion.engine_propeller import Engine, shaft_loads
+from sim.propulsion.propeller_fit import fitted_propeller
 
 RADII = [0.20, 0.25, 0.30, 0.35, 0.40, 0.427, 0.457, 0.487, 0.527, 0.581, 0.637, 0.681, 0.75, 0.80, 0.85, 0.90, 0.95]
 CHORDS = [
@@ -60,11 +62,14 @@ LAST_TENTH = {15: 0.75, 25: 1.16, 35: 1.65}
 ROWS = [(*key, *point.split("/")) for key, points in POINTS.items() for point in points.split()]
 
 
-def loads(blades, setting_deg, ratios):
+def turned(blades, setting_deg):
     angles = np.arctan(np.interp(RADII, PITCH_RADII, PITCHES) / (math.pi * np.array(RADII)))
-    blade = tabled_blade(blades, RADII, CHORDS, angles).turned(math.radians(setting_deg - 15.0))
+    return tabled_blade(blades, RADII, CHORDS, angles).turned(math.radians(setting_deg - 15.0))
+
+
+def loads(blades, setting_deg, ratios):
     tip_mach = math.pi * RPM[setting_deg] / 60.0 * 3.048 / 340.3
-    return blade_loads(blade, np.array(ratios), tip_mach=tip_mach)
+    return blade_loads(turned(blades, setting_deg), np.array(ratios), tip_mach=tip_mach)
 
 
 @pytest.mark.parametrize(("blades", "setting", "ratio", "ct", "cp"), ROWS)
@@ -109,6 +114,20 @@ def test_setting_of_the_table(printed):
     ours = math.degrees(math.atan(float(np.interp(0.75, PITCH_RADII, PITCHES)) / (0.75 * math.pi)))
     how = {"within": 0.05, "why": "read between two points of the table", "mark": "R"}
     printed(ours, "14.98", "°", row="setting of the pitch table at three quarters of the radius", **how)
+
+
+@pytest.mark.parametrize(("blades", "setting"), POINTS)
+def test_the_closed_form_of_the_flights(blades, setting):
+    """Its thrust and power are as near to the chart, and a hundredth of those at rest, where no blade is stalled."""
+    turns = RPM[setting] / 60.0
+    propeller = fitted_propeller(turned(blades, setting), diameter_m=3.048, tip_mach=math.pi * turns * 3.048 / 340.3)
+    airscrew = shaft_loads(Engine(), propeller)
+    for row in POINTS[blades, setting].split():
+        ratio, ct, cp = map(float, row.split("/"))
+        _, _, torque, thrust = airscrew((math.tau * turns, ratio * turns * 3.048), 1.0, (0.0,) * 5)
+        if ratio >= STALLED_BELOW[setting]:
+            assert thrust / (turns**2 * 3.048**4) == pytest.approx(ct, abs=0.05 * ct + 0.005)
+            assert math.tau * torque / (turns**2 * 3.048**5) == pytest.approx(cp, abs=0.07 * cp + 0.004)
 
 
 def test_power_at_rest(printed):

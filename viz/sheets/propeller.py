@@ -74,7 +74,7 @@ def _on_engines(answer: PropellersAnswer) -> Iterator[Block]:
     yield say("{blades} {theory}", blades=BLADES, theory=THEORY)
     if answer.remarks:
         yield remarks(answer.remarks)
-    yield next_steps(say("{run}, speeds with the propeller law of the flights", run=Run("speeds")))
+    yield next_steps(say("{run}, stall, climb and top speed with these propellers", run=Run("speeds")))
 
 
 def _points(found: MatchedPropeller) -> Iterator[list[Cell]]:
@@ -96,6 +96,11 @@ def _notes(found: MatchedPropeller) -> Iterator[Cell]:
         speed=Value("static_rpm", found.static_rpm, decimals=0),
         merit=Value("figure_of_merit", found.figure_of_merit, digits=2),
     )
+    if found.thrust_share != 1.0:
+        yield say(
+            "Thrust is {share} of that of the blades, so that the best efficiency is the one that the scenario gives.",
+            share=Value("thrust_share", found.thrust_share, percent=True),
+        )
     if any(point.rpm >= found.full_rpm for point in found.points):
         yield say(
             "At {speed} the engine turns at its full speed: throttled back, for full throttle would exceed it.",

@@ -40,6 +40,7 @@ def stated_coefficients(examined: Examined) -> Iterator[Remark]:
             "It is the maximum, of a propeller of fixed pitch.",
         )
         for name, engine in scenario.powerplant.items()
+        if engine.propeller.efficiency is not None
     ]
     for key, usual, value, cure in rows:
         if value is None:  # built up

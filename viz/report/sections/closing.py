@@ -37,8 +37,8 @@ ASSUMED = (
     ),
     (
         "Power and propeller",
-        "Torque does not depend on speed and falls with the air's density; the propeller is matched at one point.",
-        "static thrust within about 15 %",
+        "Torque does not depend on speed and falls with the air's density; blade elements, tip Mach number of cruise.",
+        "thrust ±5 to 10 %, at rest ±20 %, without the losses by engine and body behind the propeller",
     ),
     (
         "Climb",
