@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from sim.model.flown_mass import FlownMass
     from sim.model.layout import WingLayout
     from sim.model.mount import Mount
+    from sim.model.plausibility.propeller import Clearance
     from sim.model.plausibility.remark import Remark
     from sim.model.plausibility.remarks import Topic
     from sim.model.powerplant import Powerplant
@@ -223,6 +224,13 @@ class Model(GunModel, MassModel, DragModel):
                 "lift_max": bands.lift_max_band,
             },
         )
+
+    def propeller_clearance(self, powerplant: str) -> Clearance | None:
+        """Return how high a propeller turns above the ground; None where the scenario does not say how it stands."""
+        from sim.model.plausibility.propeller import clearance
+        from sim.model.plausibility.remark import Examined
+
+        return clearance(Examined(self._scenario, self), powerplant)
 
     def remarks(self, topic: Topic | None = None) -> tuple[Remark, ...]:
         """Return what is unusual about the scenario, all of it or what concerns one study."""

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import math
+from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from sim.atmosphere import air
-from sim.errors import Fault, InputError, whole_faults
+from sim.errors import Fault, InputError, WhirlgateError, whole_faults
 from sim.model.propeller_blade import measured_blade
 from sim.propulsion.blade_element_match import matched
 from sim.propulsion.blade_geometry import pitched_blade
 from sim.propulsion.blade_section import MOST_MACH
 from sim.propulsion.propeller_curve import efficiency, figure_of_merit, propeller_points
 from sim.studies.propeller_answer import MatchedPoint, MatchedPropeller, PropellerAnswer, PropellersAnswer
+from sim.studies.propeller_suitability import suitability
+from sim.studies.speeds import speeds
 from sim.units.convert import rpm
 
 if TYPE_CHECKING:
@@ -23,6 +26,7 @@ if TYPE_CHECKING:
     from sim.model.model import Model
     from sim.model.powerplant import Powerplant
     from sim.propulsion.blade_geometry import Blade
+    from sim.studies.propeller_answer import Suitability
 
 ADVANCE = tuple(round(0.1 * step, 1) for step in range(13))
 """Advance ratios where none are asked for."""
@@ -48,6 +52,7 @@ def propeller(
     turn_deg: float = 0.0,
     advance: Sequence[float] = ADVANCE,
     speeds_m_s: Sequence[float] = (),
+    design_speed_m_s: float | None = None,
     altitude_m: float | None = None,
 ) -> PropellerAnswer | PropellersAnswer:
     """Return the coefficients of a propeller, or with an airplane each powerplant's propeller on its engine.
@@ -68,6 +73,9 @@ def propeller(
         Advance ratios V/nD, each at least 0.
     speeds_m_s : sequence of float
         With an airplane: airspeeds; empty for steps of 5 m/s up to that of no slip. [m/s]
+    design_speed_m_s : float or None
+        With an airplane: airspeed at which a propeller is to absorb full power at full speed, at least 0; None for the
+        top speed with each powerplant, or the speed of the scenario where there is none. [m/s]
     altitude_m : float or None
         With an airplane: altitude; None for that of the scenario. [m]
 
@@ -90,6 +98,7 @@ def propeller(
     """
     given = dict(zip(DESCRIBING, (blade, diameter_m, pitch_m, chord_m, blades), strict=True))
     faults = [*propeller_faults(given, alone=model is None), *_limits(turn_deg, advance, speeds_m_s)]
+    faults += _design_faults(design_speed_m_s, alone=model is None)
     if faults:
         raise InputError(faults)
     if model is None:
@@ -99,8 +108,22 @@ def propeller(
     height_m = model.altitude_m if altitude_m is None else altitude_m
     around = air(height_m)
     turned = {name: one.propeller.blade.turned(math.radians(turn_deg)) for name, one in model.powerplants.items()}
+    design = _design_speeds_m_s(model, design_speed_m_s, height_m)
     each = {
-        name: _matched(one, turned[name], advance=advance, speeds_m_s=speeds_m_s, around=around)
+        name: _matched(
+            one,
+            turned[name],
+            advance=advance,
+            speeds_m_s=speeds_m_s,
+            around=around,
+            suits=suitability(
+                one,
+                turned[name],
+                speed_m_s=design[name],
+                around=around,
+                clearance=model.propeller_clearance(name),
+            ),
+        )
         for name, one in model.powerplants.items()
     }
     remarks = model.remark_texts("propeller")
@@ -142,6 +165,24 @@ def _limits(turn_deg: float, advance: Sequence[float], speeds_m_s: Sequence[floa
         yield Fault("advance", "is missing; give at least one advance ratio")
 
 
+def _design_faults(design_speed_m_s: float | None, *, alone: bool) -> Iterator[Fault]:
+    if design_speed_m_s is None:
+        return
+    if alone:
+        yield Fault("design_speed_m_s", "cannot be used without a scenario, whose engine the propeller has to suit")
+    if not 0.0 <= design_speed_m_s < math.inf:
+        yield Fault("design_speed_m_s", f'must be at least 0, got "{design_speed_m_s:g}"')
+
+
+def _design_speeds_m_s(model: Model, asked_m_s: float | None, altitude_m: float) -> dict[str, float]:
+    """Return the airspeed asked for, or the top speed, for each powerplant; the scenario's where it cannot be had."""
+    top: dict[str, float] = {}
+    if asked_m_s is None:
+        with suppress(WhirlgateError):  # too weak for level flight, or a scenario without what flight needs
+            top = {name: found.top_m_s for name, found in speeds(model, altitude_m=altitude_m).powerplants.items()}
+    return {name: top.get(name, model.speed_m_s if asked_m_s is None else asked_m_s) for name in model.powerplants}
+
+
 def _pitched(blades: int, diameter_m: float | None, pitch_m: float | None, chord_m: float | None) -> Blade:
     size = diameter_m or math.nan
     return pitched_blade(blades, (pitch_m or 0.0) / size, (chord_m or 0.0) / size)
@@ -161,7 +202,13 @@ def _coefficients(blade: Blade, turn_deg: float, advance: Sequence[float]) -> Pr
 
 
 def _matched(
-    powerplant: Powerplant, blade: Blade, *, advance: Sequence[float], speeds_m_s: Sequence[float], around: Air
+    powerplant: Powerplant,
+    blade: Blade,
+    *,
+    advance: Sequence[float],
+    speeds_m_s: Sequence[float],
+    around: Air,
+    suits: Suitability,
 ) -> MatchedPropeller:
     """Return the propeller of a powerplant at rest and at each airspeed."""
     speeds = tuple(speeds_m_s) or _usual_speeds_m_s(powerplant)
@@ -181,6 +228,9 @@ def _matched(
     rows = zip(*(column.tolist() for column in columns), map(efficiency, ratios, ct, cp), strict=True)
     static, *points = (MatchedPoint(*row) for row in rows)
     return MatchedPropeller(
+        blades=blade.blades,
+        diameter_m=powerplant.propeller.diameter_m,
+        pitch_m=powerplant.propeller.pitch_m,
         static_thrust_n=static.thrust_n,
         static_rpm=static.rpm,
         figure_of_merit=figure_of_merit(ct[0], cp[0]),
@@ -189,6 +239,7 @@ def _matched(
         remarks=tuple(_remarks(max(point.tip_mach for point in (static, *points)))),
         points=tuple(points),
         coefficients=propeller_points(blade, advance, tip_mach=static.tip_mach, thrust_share=share),
+        suitability=suits,
     )
 
 

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, ClassVar, Literal
 
 from sim.answer import Answer
 
 if TYPE_CHECKING:
+    from sim.propulsion.propeller_choice import SuitingPropeller
     from sim.propulsion.propeller_curve import PropellerPoint
+
+Verdict = Literal["suits", "over-propped", "under-propped"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,11 +69,49 @@ class MatchedPoint:
 
 
 @dataclass(frozen=True, slots=True)
+class Suitability:
+    """Whether a propeller suits its engine at an airspeed, and which would.
+
+    Attributes
+    ----------
+    design_speed_m_s : float
+        The airspeed. [m/s]
+    verdict : str
+        ``suits``; ``over-propped``: full throttle does not reach full speed there; ``under-propped``: it would pass it.
+    rpm_share, static_rpm_share : float
+        Speed at which full throttle turns the engine at that airspeed and at rest, were it free, over full speed.
+    full_power_speed_m_s : float or None
+        Airspeed at which full throttle turns it at full speed; None where at none. [m/s]
+    tip_mach : float
+        At full speed and that airspeed.
+    ground_clearance_m, least_clearance_m : float or None
+        Height of the disc above the ground, and what a rule asks for; None where the scenario does not tell. [m]
+    suggestions : tuple of SuitingPropeller
+        Propellers with as many blades of the same planform that absorb full power at full speed at that airspeed,
+        within tip Mach number, clearance and usual pitches.
+    """
+
+    design_speed_m_s: float
+    verdict: Verdict
+    rpm_share: float
+    static_rpm_share: float
+    full_power_speed_m_s: float | None
+    tip_mach: float
+    ground_clearance_m: float | None
+    least_clearance_m: float | None
+    suggestions: tuple[SuitingPropeller, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class MatchedPropeller:
     """One powerplant's propeller on its engine.
 
     Attributes
     ----------
+    blades : int
+        Their number.
+    diameter_m, pitch_m : float
+        From tip to tip; geometric pitch. [m]
     static_thrust_n, static_rpm : float
         At rest and full throttle. [N, rpm]
     figure_of_merit : float
@@ -86,8 +127,13 @@ class MatchedPropeller:
         At each airspeed.
     coefficients : tuple of PropellerPoint
         Against advance ratio, at the tip Mach number of rest.
+    suitability : Suitability
+        Whether it suits the engine, and which would.
     """
 
+    blades: int
+    diameter_m: float
+    pitch_m: float
     static_thrust_n: float
     static_rpm: float
     figure_of_merit: float
@@ -96,6 +142,7 @@ class MatchedPropeller:
     remarks: tuple[str, ...]
     points: tuple[MatchedPoint, ...]
     coefficients: tuple[PropellerPoint, ...]
+    suitability: Suitability
 
 
 @dataclass(frozen=True, slots=True)

@@ -73,10 +73,10 @@ def test_a_turn_that_does_not_hold_shows_its_limit(run):
 
 
 def test_power_that_leaves_no_flight_path_is_a_sentence(run):
-    result = run("compare", "--set", "powerplant.rotary.power=1 hp")
+    result = run("compare", "--set", "flight.speed=600 mph")
     assert result.exit_code == 1
     assert result.stderr == (
-        "rotary: no steady straight flight at 35.8 m/s (80 mph) within power; fly nearer to the speed of least drag\n"
+        "rotary: no steady straight flight at 268 m/s (600 mph) within power; fly nearer to the speed of least drag\n"
     )
 
 

@@ -31,6 +31,29 @@ def test_the_keys_of_propellers_on_engines(answered):
         assert own["static_thrust_n"] == own["points"][0]["thrust_n"]
 
 
+def test_whether_it_suits_and_which_would(answered, run):
+    words = ("propeller", TRIPLANE, "--design-speed", "85 mph")
+    found = answered(*words)["powerplants"]
+    suits = found["geared_six"]["suitability"]
+    assert (suits["verdict"], suits["design_speed_m_s"]) == ("under-propped", pytest.approx(37.9984))
+    pair = {"diameter_m", "pitch_m", "thrust_n", "efficiency", "static_thrust_n", "static_rpm_share", "tip_mach"}
+    assert all(set(one) == pair for one in suits["suggestions"])
+    lines = run(*words).output.splitlines()
+    assert "geared_six: propellers of 3 blades that absorb full power at full speed at 85.0" in "\n".join(lines)
+    first = suits["suggestions"][0]
+    assert any(
+        line.split()[:4:2] == [f"{first['diameter_m'] / 0.0254:.1f}", f"{first['pitch_m'] / 0.0254:.1f}"]
+        for line in lines
+    )
+
+
+def test_no_propeller_of_about_that_size_suits(run):
+    out = run("propeller", BIPLANE, "--set", "powerplant.flat_four.power=600 hp", "--design-speed", "60 mph").output
+    told = " ".join(out.split())
+    assert "absorb full power at full speed at 60.0 mph: none within 12 % of its diameter." in told
+    assert "At no airspeed does it absorb full power at full speed." in told
+
+
 def test_options_alone_need_no_scenario_and_nothing_means_the_bundled_airplane(run):
     assert json.loads(run(*ALONE, "--json").stdout)["blades"] == 2
     assert json.loads(run("propeller", "--json").stdout)["title"] == "Tollgate single-seater"
@@ -64,6 +87,10 @@ WAYS = "give --blade, or --diameter with --pitch and --chord"
             ["--blades: cannot be used with a scenario, whose propellers are its own; set its keys instead"],
         ),
         (
+            (*ALONE, "--design-speed", "90 mph"),
+            ["--design-speed: cannot be used without a scenario, whose engine the propeller has to suit"],
+        ),
+        (
             (*ALONE, "--turn", "90 deg", "--advance", "0:1"),
             [
                 '--turn: must be -60 to 60 deg, got "90 deg"',
@@ -88,6 +115,14 @@ def test_what_the_figure_draws():
         assert line.get_label() == name
         assert line.get_xdata()[1] == pytest.approx(own.points[1].speed_m_s / 0.44704)
         assert line.get_ydata()[1] == pytest.approx(own.points[1].thrust_n / 4.4482216)
+    for number, own in enumerate(found.powerplants.values()):
+        pairs, fitted = panels[5].lines[2 * number : 2 * number + 2]
+        suggested = own.suitability.suggestions
+        assert pairs.get_xdata() == pytest.approx([one.diameter_m / 0.0254 for one in suggested])
+        assert pairs.get_ydata() == pytest.approx([one.pitch_m / 0.0254 for one in suggested])
+        assert (fitted.get_xdata()[0], fitted.get_ydata()[0]) == pytest.approx(
+            (own.diameter_m / 0.0254, own.pitch_m / 0.0254)
+        )
     assert panels[4].lines[1].get_ydata()[0] == pytest.approx(list(found.powerplants.values())[1].static_rpm)
 
 

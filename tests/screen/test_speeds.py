@@ -28,7 +28,7 @@ def test_the_top_of_speeds_is_the_engine_asked_for(answered):
 
 def test_an_engine_too_weak_for_level_flight_is_named_beside_the_other(run):
     shown = " ".join(run("speeds", "--set", "powerplant.flat_four.power=20 hp").stdout.split())
-    assert "top speed 94.6 mph" in shown
+    assert "top speed 106 mph" in shown
     assert "No column: full power of flat_four does not sustain level flight: the least deficit is " in shown
 
 

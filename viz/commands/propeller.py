@@ -120,6 +120,13 @@ def asked(options: dict[str, Any]) -> tuple[Model | None, dict[str, Any]]:
     metavar="SPEED",
     help="Airspeed on the engines of a scenario; repeatable.  [default: from rest to that of no slip]",
 )
+@click.option(
+    "--design-speed",
+    "design_speed_m_s",
+    type=amount("m/s", least=0.0, most=340.0),
+    metavar="SPEED",
+    help="Airspeed at which the propeller of a scenario is to absorb full power.  [default: top speed]",
+)
 @altitude_option
 @json_out
 @figure_out
@@ -128,7 +135,8 @@ def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, 
     """Find thrust, power and efficiency of a propeller by blade elements with momentum theory.
 
     For each powerplant of a scenario, at full throttle on its engine: speed, thrust, absorbed power and tip Mach number
-    at each airspeed. Or for a propeller given by options alone: coefficients against advance ratio.
+    at each airspeed; whether it suits the engine, and which diameter and pitch would. Or for a propeller given by
+    options alone: coefficients against advance ratio.
 
     Example: whirlgate propeller --diameter "74 in" --pitch "50 in" --chord "5 in" --blades 2 --advance 0:0.9:0.1
     """

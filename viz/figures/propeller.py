@@ -23,7 +23,7 @@ ON_ENGINE = ("thrust_n", "rpm")
 
 
 def draw(answer: PropellerAnswer | PropellersAnswer, units: Units) -> Figure:
-    """Return three panels against advance ratio, and for an airplane two more against airspeed."""
+    """Return three panels against advance ratio; for an airplane two against airspeed, and the pitches that suit."""
     if isinstance(answer, PropellerAnswer):
         figure, panels = sheet(1, 3, width_in=11.0, height_in=3.8)
         _curves(panels, {f"{answer.blades} blades": answer.points})
@@ -32,9 +32,26 @@ def draw(answer: PropellerAnswer | PropellersAnswer, units: Units) -> Figure:
     _curves(panels[:3], {name: found.coefficients for name, found in answer.powerplants.items()})
     for panel, name in zip(panels[3:], ON_ENGINE, strict=False):
         _on_engines(panel, answer, name, units)
-    panels[5].set_axis_off()
-    panels[5].legend(*panels[3].get_legend_handles_labels(), loc="center", title=answer.title)
+    _suiting(panels[5], answer, units)
     return figure
+
+
+def _suiting(panel: Axes, answer: PropellersAnswer, units: Units) -> None:
+    """Draw the pitch that absorbs full power against diameter, and a mark for each propeller as it is."""
+    names = ("propeller_diameter_m", "propeller_pitch_m")
+    scale = quantity(names[0]).shown(units)[1]
+    for number, (label, found) in enumerate(answer.powerplants.items()):
+        pairs = found.suitability.suggestions
+        line = style(number)
+        panel.plot(
+            [scale * one.diameter_m for one in pairs], [scale * one.pitch_m for one in pairs], label=label, **line
+        )
+        line |= {"linestyle": "", "marker": "o"}
+        panel.plot([scale * found.diameter_m], [scale * found.pitch_m], label=None if number else "as fitted", **line)
+    panel.set_xlabel(quantity(names[0]).label(units))
+    panel.set_ylabel(quantity(names[1]).label(units))
+    panel.set_title("Pitch that absorbs full power")
+    panel.legend(title=answer.title)
 
 
 def _curves(panels: Sequence[Axes], curves: Mapping[str, Sequence[PropellerPoint]]) -> None:

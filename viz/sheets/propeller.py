@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.propulsion.propeller_curve import PropellerPoint
-    from sim.studies.propeller_answer import MatchedPropeller, PropellersAnswer
+    from sim.studies.propeller_answer import MatchedPropeller, PropellersAnswer, Suitability
     from viz.sheets.blocks import Block, Cell
 
 THEORY = (
@@ -24,6 +24,24 @@ BLADES = (
 )
 INCOMPRESSIBLE = "Incompressible flow: tips well below Mach 0.6."
 HEADS = ("J = V/nD", "CT", "CP", "efficiency")
+PAIR_HEADS = ("diameter", "pitch", "thrust", "efficiency", "thrust at rest", "speed at rest", "tip Mach")
+VERDICTS = {
+    "suits": "It suits the engine at {speed}: full throttle turns it at {share} of full speed there, {static} at rest.",
+    "over-propped": (
+        "Over-propped at {speed}: full throttle turns it at {share} of full speed there, {static} at rest; with less "
+        "pitch or diameter the engine gives more power."
+    ),
+    "under-propped": (
+        "Under-propped at {speed}: full throttle would turn it at {share} of full speed there, {static} at rest, so "
+        "that the pilot throttles back; more pitch or diameter takes the power that is left."
+    ),
+}
+SUITING = (
+    "Propellers that suit have as many blades of the same planform, chords in proportion to the diameter. Left out: "
+    "tips above Mach 0.85, pitches outside 0.4 to 1.6 diameters, and less height above the ground than the rule, where "
+    "the scenario tells it. Usual speed at rest: 82 to 95 % of full speed (common practice, no source); blade elements "
+    "give a coarse propeller, its inner blades stalled, up to a tenth too much."
+)
 ENGINE_HEADS = ("airspeed", "propeller speed", "thrust", "power", "tip Mach", "efficiency")
 
 
@@ -71,7 +89,8 @@ def _on_engines(answer: PropellersAnswer) -> Iterator[Block]:
             turned=_turned(answer.turn_deg),
         )
         yield rows(title, ENGINE_HEADS, _points(found), *_notes(found))
-    yield say("{blades} {theory}", blades=BLADES, theory=THEORY)
+        yield _pairs(name, found)
+    yield say("{blades} {theory} {suiting}", blades=BLADES, theory=THEORY, suiting=SUITING)
     if answer.remarks:
         yield remarks(answer.remarks)
     yield next_steps(say("{run}, stall, climb and top speed with these propellers", run=Run("speeds")))
@@ -106,5 +125,53 @@ def _notes(found: MatchedPropeller) -> Iterator[Cell]:
             "At {speed} the engine turns at its full speed: throttled back, for full throttle would exceed it.",
             speed=Value("full_rpm", found.full_rpm, decimals=0),
         )
+    yield from _suits(found.suitability)
     for remark in found.remarks:
         yield f"Remark: {remark}."
+
+
+def _suits(found: Suitability) -> Iterator[Cell]:
+    """Yield whether the propeller suits its engine, and what else limits it."""
+    yield say(
+        VERDICTS[found.verdict],
+        speed=Value("design_speed_m_s", found.design_speed_m_s),
+        share=Value("rpm_share", found.rpm_share, percent=True),
+        static=Value("static_rpm_share", found.static_rpm_share, percent=True),
+    )
+    if found.full_power_speed_m_s is None:
+        yield "At no airspeed does it absorb full power at full speed."
+    else:
+        speed = Value("full_power_speed_m_s", found.full_power_speed_m_s)
+        yield say("It absorbs full power at full speed at {speed}.", speed=speed)
+    if found.ground_clearance_m is not None:
+        yield say(
+            "Above the ground: {clear}, level and on all wheels; at least {least} by rule (14 CFR 23.925).",
+            clear=Value("ground_clearance_m", found.ground_clearance_m),
+            least=Value("least_clearance_m", found.least_clearance_m),
+        )
+
+
+def _pairs(name: str, found: MatchedPropeller) -> Block:
+    """Return the propellers that would suit, or that there are none."""
+    suits = found.suitability
+    title = say(
+        "{name}: propellers of {blades} blades that absorb full power at full speed at {speed}",
+        name=name,
+        blades=str(found.blades),
+        speed=Value("design_speed_m_s", suits.design_speed_m_s),
+    )
+    lines = [
+        [
+            Value("propeller_diameter_m", one.diameter_m),
+            Value("propeller_pitch_m", one.pitch_m),
+            Value("thrust_n", one.thrust_n),
+            Value("efficiency", one.efficiency, percent=True),
+            Value("static_thrust_n", one.static_thrust_n),
+            Value("static_rpm_share", one.static_rpm_share, percent=True),
+            Value("tip_mach", one.tip_mach, decimals=2),
+        ]
+        for one in suits.suggestions
+    ]
+    if not lines:
+        return say("{title}: none within 12 % of its diameter.", title=title)
+    return rows(title, PAIR_HEADS, lines)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from math import hypot
 from typing import TYPE_CHECKING
 
@@ -13,7 +14,7 @@ from sim.model.plausibility.supports import stance
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.model.plausibility.remark import Examined, Remark
+    from sim.model.plausibility.remark import Examined, Remark, Usual
     from sim.model.plausibility.supports import Stance
     from sim.model.powerplant import Powerplant
 
@@ -56,18 +57,42 @@ def tips_and_gear(examined: Examined) -> Iterator[Remark]:
             yield from unusual(limits.TIP_MACH, tips, key=f"{key}.propeller.diameter", what=what, cure=cure)
 
 
-def ground_clearance(examined: Examined) -> Iterator[Remark]:
-    """Yield propellers that come too near to the ground, level or on all wheels; needs supports and a thrust line."""
+@dataclass(frozen=True, slots=True)
+class Clearance:
+    """Of a propeller above the ground.
+
+    Attributes
+    ----------
+    ground_clearance_m : float
+        Least height of the disc, level and on all wheels. [m]
+    usual : Usual
+        That a rule asks for.
+    """
+
+    ground_clearance_m: float
+    usual: Usual
+
+
+def clearance(examined: Examined, powerplant: str) -> Clearance | None:
+    """Return the clearance of one propeller; None where the scenario lacks supports on wheels or a thrust line."""
     model, balance = examined.model, examined.scenario.balance
     stands = stance(examined)
     if stands is None or balance is None or "thrust_line_m" not in balance.model_fields_set:
-        return
+        return None
     usual = limits.TAIL_WHEEL_CLEARANCE if stands.tail_wheel else limits.NOSE_WHEEL_CLEARANCE
-    for name, engine in model.powerplants.items():
-        key = f"powerplant.{name}.propeller.diameter"
-        cure = "Raise balance.thrust_line above the supports with a longer gear, or take a smaller propeller."
-        clear_m = _clearance_m(engine, stands, model.thrust_line_m)
-        yield from unusual(usual, clear_m, key=key, what="its clearance above the ground", cure=cure)
+    return Clearance(_clearance_m(model.powerplants[powerplant], stands, model.thrust_line_m), usual)
+
+
+def ground_clearance(examined: Examined) -> Iterator[Remark]:
+    """Yield propellers that come too near to the ground, level or on all wheels; needs supports and a thrust line."""
+    for name in examined.model.powerplants:
+        found = clearance(examined, name)
+        if found is not None:
+            key = f"powerplant.{name}.propeller.diameter"
+            cure = "Raise balance.thrust_line above the supports with a longer gear, or take a smaller propeller."
+            yield from unusual(
+                found.usual, found.ground_clearance_m, key=key, what="its clearance above the ground", cure=cure
+            )
 
 
 def _clearance_m(engine: Powerplant, stands: Stance, thrust_line_m: float) -> float:

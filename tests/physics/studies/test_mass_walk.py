@@ -32,8 +32,8 @@ OWN = {
     PARASOL: ("upright_four", "radiator"),
 }
 """Airplane -> one of its engines, not the one on the scales, and an item that it alone has."""
-STILL = {"layout", "windows", "rate", "safe_range", "burst", "cooling", "exhibit", "propeller"}
-"""Studies of what neither flies nor weighs; a propeller is matched with its engine, whatever carries both."""
+STILL = {"layout", "windows", "rate", "safe_range", "burst", "cooling", "exhibit"}
+"""Studies of what neither flies nor weighs."""
 FLOWN = [name for name in STUDIES if name not in STILL | {"summary", "maneuver.reversal"}]
 """Those that have answers for each engine; a reversal takes long and is a turn begun banked."""
 ASKED = {

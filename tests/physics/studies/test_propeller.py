@@ -10,6 +10,7 @@ import sim
 from sim.errors import InputError
 from sim.model.model import model
 from sim.propulsion.thrust import thrust_n
+from sim.scenario.reading import load
 
 ALONE = {"diameter_m": 2.13, "pitch_m": 1.62, "chord_m": 0.151}
 
@@ -82,6 +83,81 @@ def test_a_remark_on_fast_tips():
     assert found["rotary"].remarks == ()
     assert max(point.tip_mach for point in found["flat_four"].points) > 0.75
     assert found["flat_four"].remarks[0].startswith("the tips reach Mach 0.7")
+
+
+@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE, PARASOL], ids=lambda path: path.stem)
+def test_whether_it_suits_is_what_a_free_engine_does(airplane):
+    """The sign of what is left over at full speed, from the points of another answer on either side of full speed."""
+    for name, engine in model(airplane).powerplants.items():
+        key = f"powerplant.{name}.speed={2.0 * engine.full_speed_rad_s} rad/s"
+        power = f"powerplant.{name}.power={2.0 * engine.power_w} W"
+        free = sim.propeller(model(airplane, [key, power]), speeds_m_s=(37.0,), design_speed_m_s=37.0).powerplants[name]
+        own = sim.propeller(model(airplane), speeds_m_s=(37.0,), design_speed_m_s=37.0).powerplants[name]
+        found = own.suitability
+        assert free.points[0].rpm / own.full_rpm == pytest.approx(found.rpm_share, rel=0.02)
+        expected = "suits" if abs(found.rpm_share - 1.0) <= 0.03 else "over" if found.rpm_share < 1.0 else "under"
+        assert found.verdict.partition("-")[0] == expected
+        assert (found.full_power_speed_m_s or 0.0) < 37.0 or found.rpm_share <= 1.0
+        assert found.design_speed_m_s == 37.0
+
+
+def test_the_airspeed_is_top_speed_unless_asked():
+    flown = sim.speeds("tollgate").powerplants
+    for name, own in sim.propeller("tollgate").powerplants.items():
+        assert own.suitability.design_speed_m_s == pytest.approx(flown[name].top_m_s, rel=1e-9)
+        assert own.suitability.verdict == "suits"
+    weak = ["powerplant.rotary.power=9 hp", "flight.speed=61 mph"]
+    grounded = sim.propeller(model("tollgate", weak)).powerplants["rotary"].suitability
+    assert grounded.design_speed_m_s == pytest.approx(61.0 * 0.44704)
+
+
+def test_a_suggested_propeller_suits():
+    asked = sim.propeller(TRIPLANE, design_speed_m_s=39.0).powerplants["geared_six"]
+    assert asked.suitability.verdict == "under-propped"
+    pairs = asked.suitability.suggestions
+    assert len(pairs) > 4
+    for one in (pairs[0], pairs[-1]):
+        keys = {"diameter": one.diameter_m, "pitch": one.pitch_m}
+        place = "powerplant.geared_six.propeller"
+        chord = f"{place}.blade_chord={_chord_m(one.diameter_m)} m"
+        fitted = model(TRIPLANE, [chord, *(f"{place}.{key}={value} m" for key, value in keys.items())])
+        found = sim.propeller(fitted, speeds_m_s=(39.0,), design_speed_m_s=39.0).powerplants["geared_six"]
+        assert found.suitability.verdict == "suits"
+        assert found.suitability.rpm_share == pytest.approx(1.0, abs=0.01)
+        # its measured efficiency is set again, for blades of another pitch: compare without it
+        assert found.points[0].thrust_n / found.thrust_share == pytest.approx(
+            one.thrust_n / asked.thrust_share, rel=0.02
+        )
+
+
+def _chord_m(diameter_m):
+    """Return the chord at the bore line that makes a propeller of the triplane's planform at another diameter."""
+    blade = model(TRIPLANE).powerplants["geared_six"].propeller.blade
+    return float(np.interp(2.0 * 14.3 * 0.0254 / diameter_m, blade.radius_share, blade.chord_per_diameter)) * diameter_m
+
+
+def test_height_above_the_ground_limits_what_is_suggested():
+    """The bundled rotary's propeller turns 10 in above it, an inch more than the rule: two inches of diameter."""
+    found = sim.propeller("tollgate").powerplants["rotary"].suitability
+    assert found.ground_clearance_m == pytest.approx(10.0 * 0.0254, rel=1e-6)
+    assert found.least_clearance_m == pytest.approx(9.0 * 0.0254)
+    assert max(one.diameter_m for one in found.suggestions) == pytest.approx(104.0 * 0.0254)
+    raised = sim.propeller(model("tollgate", ["balance.thrust_line=63 in"])).powerplants["rotary"].suitability
+    assert max(one.diameter_m for one in raised.suggestions) > 107.0 * 0.0254
+
+
+def test_tips_limit_what_is_suggested():
+    found = sim.propeller(model("tollgate", ["powerplant.flat_four.speed=2950 rpm"])).powerplants["flat_four"]
+    assert 0.8 < max(one.tip_mach for one in found.suitability.suggestions) <= 0.85
+    assert found.suitability.tip_mach > 0.85
+
+
+def test_a_scenario_that_does_not_say_how_it_stands_has_no_clearance():
+    found = sim.propeller(PARASOL, design_speed_m_s=30.0).powerplants["rotary"].suitability
+    assert (found.ground_clearance_m is None) == (found.least_clearance_m is None)
+    bare = model(load(BIPLANE).model_copy(update={"weighing": None}))
+    other = sim.propeller(bare, design_speed_m_s=30.0).powerplants["rotary"].suitability
+    assert (other.ground_clearance_m, other.least_clearance_m) == (None, None)
 
 
 def test_the_chord_at_the_bore_line_makes_the_blade():
