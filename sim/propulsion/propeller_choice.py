@@ -11,7 +11,7 @@ import numpy as np
 from sim.propulsion.blade_element import blade_loads
 from sim.propulsion.blade_section import FLAT_BOTTOMED
 from sim.propulsion.engine_propeller import Propeller, shaft_loads
-from sim.propulsion.thrust import FULL
+from sim.propulsion.thrust import FULL, static_share
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -172,8 +172,14 @@ def _described(
     turns, density = shaft.turns_per_s, shaft.air.density_kg_m3
     ratio, tip_mach = speed_m_s / (turns * diameter_m), shaft.tip_mach(diameter_m)
     loads = blade_loads(blade, np.array([0.0, ratio]), tip_mach=tip_mach, section=section)
-    share = static_share(shaft, float(loads.cp[0]), diameter_m)
     scale = density * turns**2 * diameter_m**4
+    share = static_share(
+        shaft.engine,
+        float(loads.cp[0]) / math.tau * scale * diameter_m,
+        full_speed_rad_s=shaft.full_speed_rad_s,
+        gear_ratio=shaft.gear_ratio,
+        density_kg_m3=density,
+    )
     return SuitingPropeller(
         diameter_m=diameter_m,
         pitch_m=diameter_m * math.pi * blade.radius_share[-1] * math.tan(blade.blade_angle_rad[-1]),
@@ -183,11 +189,3 @@ def _described(
         static_rpm_share=share,
         tip_mach=math.hypot(tip_mach, speed_m_s / shaft.air.sound_m_s),
     )
-
-
-def static_share(shaft: Shaft, power_coefficient: float, diameter_m: float) -> float:
-    """Return the speed at rest over full speed at which full throttle turns a propeller of a power coefficient."""
-    from scipy.optimize import brentq
-
-    torque = power_coefficient / math.tau * shaft.air.density_kg_m3 * shaft.turns_per_s**2 * diameter_m**5
-    return float(brentq(lambda share: torque * share**2 - shaft.torque_n_m(share * shaft.full_speed_rad_s), 0.01, 10.0))

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
-from sim.propulsion.engine_propeller import shaft_loads
+from sim.propulsion.engine_propeller import Propeller, shaft_loads
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from sim.propulsion.engine_propeller import Engine, Propeller
+    from sim.propulsion.engine_propeller import Engine
 
 FULL = (0.0, 0.0, 0.0, 1.0, 0.0)
 """Controls at full throttle."""
@@ -43,6 +44,32 @@ def full_spin_rad_s(
         return most_rad_s
     least = LEAST_SPEED_SHARE * most_rad_s
     return float(brentq(excess_n_m, least, most_rad_s, xtol=1e-12)) if excess_n_m(least) > 0.0 else least
+
+
+def static_share(
+    engine: Engine, torque_n_m: float, *, full_speed_rad_s: float, gear_ratio: float, density_kg_m3: float
+) -> float:
+    """Return the speed at which full throttle turns an engine at rest, were it free, over its full speed.
+
+    Parameters
+    ----------
+    engine : Engine
+    torque_n_m : float
+        Of the propeller at rest and full engine speed, above 0. [N m]
+    full_speed_rad_s : float
+        Of the engine shaft. [rad/s]
+    gear_ratio : float
+        Propeller speed over engine speed; its sign does not matter here.
+    density_kg_m3 : float
+        Air density. [kg/m³]
+
+    Notes
+    -----
+    Gas torque and friction do not change with speed; propeller and windage take torque with its square.
+    """
+    loads = shaft_loads(engine, Propeller())((engine.rotation * full_speed_rad_s, 0.0), density_kg_m3, FULL)
+    given, windage = (engine.rotation * torque for torque in (loads.engine, loads.windage))
+    return math.sqrt(max(given, 0.0) / (windage + abs(gear_ratio) * torque_n_m))
 
 
 def thrust_n(engine: Engine, propeller: Propeller, density_kg_m3: float, most_rad_s: float) -> Callable[[float], float]:

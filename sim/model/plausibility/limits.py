@@ -18,6 +18,9 @@ NOSE_WHEEL_CLEARANCE = Usual(
     7.0 * INCH_M, None, "14 CFR 23.925(a), 2014 text: nose wheel", "station_m", "14 CFR 23.925, nose wheel"
 )
 BLADE_CHORD_SHARE = Usual(0.03, 0.12, f"{PRACTICE}; 0.038 to 0.076 in NACA TR 640, 1938, propeller 5868-9")
+STATIC_SHARE = Usual(
+    0.75, 1.15, f"{PRACTICE}: 0.82 to 0.95, widened by the error of blade elements at rest", percent=True
+)
 PITCH_SHARE = Usual(0.4, 1.6, PRACTICE)
 
 ROTARY_SPEED = Usual(tau * per_s(700.0), tau * per_s(1800.0), PRACTICE, "speed_rad_s")

@@ -10,6 +10,8 @@ from sim.atmosphere import air
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import unusual
 from sim.model.plausibility.supports import stance
+from sim.propulsion.engine_propeller import shaft_loads
+from sim.propulsion.thrust import FULL, static_share
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -123,3 +125,25 @@ def blade_proportions(examined: Examined) -> Iterator[Remark]:
                 what=f"blade chord over diameter of the propeller of {name}",
                 cure="Check both and their units.",
             )
+
+
+def static_speed(examined: Examined) -> Iterator[Remark]:
+    """Yield propellers that hold their engine far below full speed at rest, or let it pass it far."""
+    density = air(examined.model.altitude_m).density_kg_m3
+    for name, engine in examined.model.powerplants.items():
+        full = engine.engine_law.rotation * engine.full_speed_rad_s
+        loads = shaft_loads(engine.engine_law, engine.propeller_law)((full, 0.0), density, FULL)
+        share = static_share(
+            engine.engine_law,
+            abs(loads.propeller),
+            full_speed_rad_s=engine.full_speed_rad_s,
+            gear_ratio=engine.gear_ratio,
+            density_kg_m3=density,
+        )
+        yield from unusual(
+            limits.STATIC_SHARE,
+            share,
+            key=f"powerplant.{name}.propeller",
+            what="the speed at which full throttle turns it at rest, over full speed,",
+            cure="It does not suit the engine: the study propeller tells which diameter and pitch would.",
+        )

@@ -12,7 +12,7 @@ from sim.model.plausibility.engine import engine_mass, engine_speeds
 from sim.model.plausibility.gun import line_of_fire
 from sim.model.plausibility.inertia import radii_of_gyration
 from sim.model.plausibility.places import item_stations, pilots
-from sim.model.plausibility.propeller import blade_proportions, ground_clearance, tips_and_gear
+from sim.model.plausibility.propeller import blade_proportions, ground_clearance, static_speed, tips_and_gear
 from sim.model.plausibility.structure import longerons, spars
 from sim.model.plausibility.tail import tail_volumes
 from sim.model.plausibility.wheels import wheel_angle
@@ -31,6 +31,7 @@ CHECKS: dict[Callable[[Examined], Iterator[Remark]], tuple[Topic, ...]] = {
     engine_mass: ("balance", "mount"),
     tips_and_gear: ("handling", "mount", "speeds", "compare", "windows", "propeller"),
     blade_proportions: ("speeds", "windows", "propeller"),
+    static_speed: ("speeds", "compare"),
     ground_clearance: ("mount", "layout", "propeller"),
     line_of_fire: ("compare", "windows"),
     gap_and_stagger: ("handling", "speeds", "layout"),

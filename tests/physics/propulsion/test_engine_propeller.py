@@ -17,7 +17,7 @@ from sim.propulsion.blade_geometry import pitched_blade
 from sim.propulsion.engine_propeller import STILL_M_S, Engine, Propeller, Rotor, matched_engine, shaft_loads
 from sim.propulsion.engine_propeller import steady_throttle as throttle_for
 from sim.propulsion.propeller_fit import fitted_propeller
-from sim.propulsion.thrust import full_spin_rad_s, thrust_n
+from sim.propulsion.thrust import full_spin_rad_s, static_share, thrust_n
 
 POWER_W, SPEED_RAD_S = 97e3, 131.0
 FULL, CUT = Controls(throttle=1.0), Controls()
@@ -156,6 +156,15 @@ def test_full_throttle_balances_torques_or_is_throttled_back(speed_m_s):
     assert limited == held
     pulled = shaft_loads(engine, propeller)((held, speed_m_s), 1.1, FULL).thrust
     assert thrust_n(engine, propeller, 1.1, held)(speed_m_s) == pulled
+
+
+@pytest.mark.parametrize(("rotation", "ratio"), SENSES)
+def test_the_static_speed_is_where_the_torques_balance(rotation, ratio):
+    engine, propeller = pair(rotation, ratio, windage_w=9000.0)
+    torque = shaft_loads(engine, propeller)((rotation * SPEED_RAD_S, 0.0), 1.1, FULL).propeller
+    found = static_share(engine, abs(torque), full_speed_rad_s=SPEED_RAD_S, gear_ratio=ratio, density_kg_m3=1.1)
+    free = full_spin_rad_s(engine, propeller, speed_m_s=0.0, density_kg_m3=1.1, most_rad_s=600.0)
+    assert found == pytest.approx(free / SPEED_RAD_S, rel=2e-3)
 
 
 @pytest.mark.parametrize("altitude_m", [1000.0, 3000.0])
