@@ -38,7 +38,7 @@ def draw(answer: PropellerAnswer | PropellersAnswer, units: Units) -> Figure:
 
 def _suiting(panel: Axes, answer: PropellersAnswer, units: Units) -> None:
     """Draw the pitch that absorbs full power against diameter, and a mark for each propeller as it is."""
-    names = ("propeller_diameter_m", "propeller_pitch_m")
+    names = ("suited_diameter_m", "suited_pitch_m")
     scale = quantity(names[0]).shown(units)[1]
     for number, (label, found) in enumerate(answer.powerplants.items()):
         pairs = found.suitability.suggestions

@@ -1,9 +1,9 @@
 """Plausibility of the bundled scenario against facts of common practice, which have no source.
 
-Common practice: a light single-seat biplane replica with 130 to 150 hp cruises between 80 and 110 mph and is 6 to 18 mph
-faster at full power; a careful estimate lands within 15 to 20 lb of the scales; the airplane is weighed with the pilot
-in before the mount is welded, and the mount is then set about half an inch forward or back. Its stall has a source:
-types of the age, at the same wing loading.
+Common practice: a light single-seat biplane replica with 130 to 150 hp cruises between 80 and 110 mph and is 6 to 18
+mph faster at full power; a careful estimate lands within 15 to 20 lb of the scales; the airplane is weighed with the
+pilot in before the mount is welded, and the mount is then set about half an inch forward or back. Its stall has a
+source: types of the age, at the same wing loading.
 """
 
 import math
