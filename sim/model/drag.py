@@ -62,7 +62,14 @@ class DragEstimate:
 
 
 def drag_estimate(
-    scenario: Scenario, wing: Wing, *, mass_kg: float, cg_aft_m: float, speed_m_s: float, altitude_m: float
+    scenario: Scenario,
+    wing: Wing,
+    powerplant: str,
+    *,
+    mass_kg: float,
+    cg_aft_m: float,
+    speed_m_s: float,
+    altitude_m: float,
 ) -> DragEstimate:
     """Return drag and greatest lift, built up from the tables of a scenario.
 
@@ -72,6 +79,8 @@ def drag_estimate(
         With the table section.
     wing : Wing
         Its planes.
+    powerplant : str
+        Name of the powerplant with which it flies; parts of another are not fitted.
     mass_kg : float
         For the Reynolds number at the stall. [kg]
     cg_aft_m : float
@@ -95,7 +104,7 @@ def drag_estimate(
         stall_reynolds=stall_reynolds,
         sections=sections,
         zero_lift=zero_lift_drag(
-            tuple(_parts(scenario, wing, sections, per_m)),
+            tuple(_parts(scenario, wing, sections, per_m, powerplant=powerplant)),
             Uncertain(
                 scenario.drag.interference, scenario.tolerances.get("drag.interference", WHOLE_INTERFERENCE_BAND)
             ),
@@ -146,7 +155,9 @@ def section_polars(scenario: Scenario) -> Callable[[float], SectionPolar]:
     return at
 
 
-def _parts(scenario: Scenario, wing: Wing, sections: tuple[SectionPolar, ...], per_m: float) -> Iterator[PartDrag]:
+def _parts(
+    scenario: Scenario, wing: Wing, sections: tuple[SectionPolar, ...], per_m: float, *, powerplant: str
+) -> Iterator[PartDrag]:
     """Yield the drag of wing, fuselage, tail and each part of the scenario."""
     body, tail, fin = scenario.fuselage, scenario.tailplane, scenario.fin
     yield _wing_drag(wing, sections)
@@ -160,7 +171,8 @@ def _parts(scenario: Scenario, wing: Wing, sections: tuple[SectionPolar, ...], p
     for name, span_m, chord_m in (("tailplane", tail.span_m, tail.chord_m), ("fin", fin.height_m, fin.chord_m)):
         yield tail_drag(name, area_m2=span_m * chord_m, chord_m=chord_m, speed_per_viscosity_per_m=per_m)
     for name, part in scenario.drag.part.items():
-        yield _part_drag(scenario, name, part)
+        if part.powerplant in (None, powerplant):
+            yield _part_drag(scenario, name, part)
 
 
 def _wing_drag(wing: Wing, sections: tuple[SectionPolar, ...]) -> PartDrag:

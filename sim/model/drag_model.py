@@ -86,6 +86,7 @@ class DragModel:
             self._drag_estimates[name] = drag_estimate(
                 self._scenario,
                 self.wing,
+                name,
                 mass_kg=mass.body.mass_kg,
                 cg_aft_m=mass.cg_aft_m,
                 speed_m_s=self.speed_m_s,

@@ -21,6 +21,9 @@ class DragPartTable(ScenarioTable):
     """One part that drags, or several alike; the wing, the fuselage and the tail are counted from their own tables."""
 
     kind: Annotated[str, ShortText("kind of part", KIND_NAMES)]
+    powerplant: Annotated[
+        str | None, ShortText("engine with which it is fitted; without it, every one", example="rotary", most=40)
+    ] = None
     count: Annotated[int, Count("how many of them", most=1000, example=4)] = 1
     length_m: Annotated[
         float | None, Given("m", "length of one, of wires the whole length of all", **SIDE, example="4 ft 8 in")

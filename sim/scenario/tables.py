@@ -85,10 +85,10 @@ class Scenario(ScenarioTable):
     aileron: AileronTable
     fuselage: FuselageTable
     section: WingSectionTable | None = None
-    drag: Annotated[DragTable, Field(validate_default=True)] = DragTable()
-    lift: Annotated[LiftTable, Field(validate_default=True)] = LiftTable()
     derivatives: DerivativesTable = DerivativesTable()
     powerplant: Annotated[dict[str, AnyPowerplant], Field(min_length=1, description="Engines, by a name of your own.")]
+    drag: Annotated[DragTable, Field(validate_default=True)] = DragTable()
+    lift: Annotated[LiftTable, Field(validate_default=True)] = LiftTable()
     gun: GunTable | None = None
     cam: CamTable | None = None
     link: LinkTable | None = None
@@ -157,6 +157,16 @@ class Scenario(ScenarioTable):
             missing = [(key, words) for key, words in wanted.items() if getattr(drag, key) is None]
             if missing:
                 told(*((key, f'is missing: {what}, as in "{how}", {SECTION}') for key, (what, how) in missing))
+        return drag
+
+    @field_validator("drag")
+    @classmethod
+    def _parts_with_an_engine_that_is_here(cls, drag: DragTable, info: ValidationInfo) -> DragTable:
+        engines = info.data.get("powerplant")
+        fitted = {name: part.powerplant for name, part in drag.part.items() if part.powerplant is not None}
+        wrong = {name: engine for name, engine in fitted.items() if engines is not None and engine not in engines}
+        if wrong and engines is not None:
+            told(*((("part", name, "powerplant"), one_of(engines, engine)) for name, engine in wrong.items()))
         return drag
 
     @field_validator("lift")

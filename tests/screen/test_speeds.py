@@ -1,7 +1,12 @@
 """``speeds``: keys, the engine asked for, one too weak for level flight, and wrong input refused."""
 
 import pytest
-from airplanes import BIPLANE, TRIPLANE
+from airplanes import BIPLANE, SESQUIPLANE, TRIPLANE
+
+import sim
+from sim.model.model import Model
+from sim.scenario.reading import load
+from viz.figures.speeds import draw
 
 
 def test_the_keys_of_speeds(answered):
@@ -48,3 +53,27 @@ def test_wrong_options_are_refused_at_once(run):
 @pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=lambda path: path.stem)
 def test_the_sheet_as_a_whole(run, snapshot, airplane, units):
     assert run("--units", units, "speeds", airplane).output == snapshot
+
+
+def test_engines_that_drag_differently_have_a_curve_each_of_the_power_required():
+    scenario = load(SESQUIPLANE)
+    engines = {**scenario.powerplant, "radial": scenario.powerplant["flat_four"]}
+    answer = sim.speeds(Model(scenario.model_copy(update={"powerplant": engines})))
+    (panel,) = draw(answer, "si").axes
+    shown = {one.get_label(): one for one in panel.get_lines() if one.get_label().startswith("required")}
+    assert list(shown) == ["required in level flight, with flat_four", "required in level flight, with radial"]
+    for name, curve in answer.curves.items():
+        drawn = shown[f"required in level flight, with {name}"].get_ydata()
+        assert list(drawn) == pytest.approx([power / 1000.0 for power in curve.needed_w])
+    (panel,) = draw(sim.speeds(SESQUIPLANE), "si").axes
+    assert [one.get_label() for one in panel.get_lines() if "required" in one.get_label()] == [
+        "required in level flight"
+    ]
+
+
+def test_what_is_built_up_is_printed_with_its_band_and_leads_to_drag(run):
+    sheet = run("speeds", SESQUIPLANE).output
+    bands = sim.speeds(SESQUIPLANE).bands["flat_four"]
+    assert f"± {bands.stall_band_m_s / 0.44704:.2g} mph" in sheet
+    assert "whirlgate drag" in " ".join(sheet.split())
+    assert "±" not in run("speeds", BIPLANE).output

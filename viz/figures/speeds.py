@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
@@ -12,8 +13,12 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from sim.studies.speeds import SpeedsAnswer
+    from sim.studies.speeds import Curve, SpeedsAnswer
     from viz.sheets.format import Units
+
+
+SEEN_APART = 0.04
+"""Difference of two curves over their height that an eye sees."""
 
 
 def draw(answer: SpeedsAnswer, units: Units) -> Figure:
@@ -33,14 +38,14 @@ def draw(answer: SpeedsAnswer, units: Units) -> Figure:
             **{**look, "linewidth": 0.8},
         )
         _marks(panel, answer, name, number=number, units=units)
-    widest = max(answer.curves.values(), key=lambda curve: curve.speed_m_s[-1])
-    panel.plot(
-        [speed * per_speed for speed in widest.speed_m_s],
-        [power * per_power for power in widest.needed_w],
-        color=INKS[5],
-        linewidth=2.4,
-        label="required in level flight",
-    )
+    for name, curve in _needed(answer).items():
+        panel.plot(
+            [speed * per_speed for speed in curve.speed_m_s],
+            [power * per_power for power in curve.needed_w],
+            color=INKS[5],
+            linewidth=2.4 if name in {"", answer.powerplant} else 1.2,
+            label="required in level flight" + (f", with {name}" if name else ""),
+        )
     stall = answer.stall_m_s * per_speed
     panel.axvline(stall, color=INKS[5], linewidth=0.8, linestyle=":")
     panel.annotate(
@@ -53,6 +58,24 @@ def draw(answer: SpeedsAnswer, units: Units) -> Figure:
     panel.set_title(f"Power against speed, {answer.title} at {mass} and {height}")
     panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))
     return figure
+
+
+def _needed(answer: SpeedsAnswer) -> dict[str, Curve]:
+    """Return the widest curve of the power required, or one for each powerplant where they are told apart by eye."""
+    curves = answer.curves
+    widest = max(curves.values(), key=lambda curve: curve.speed_m_s[-1])
+    for other in curves.values():
+        for speed, needed in zip(other.speed_m_s, other.needed_w, strict=True):
+            if abs(_at(widest, speed) / needed - 1.0) > SEEN_APART:
+                return dict(curves)
+    return {"": widest}
+
+
+def _at(curve: Curve, speed_m_s: float) -> float:
+    """Return the power required at a speed, on the straight line between two points of the curve. [W]."""
+    at = min(max(bisect(curve.speed_m_s, speed_m_s), 1), len(curve.speed_m_s) - 1)
+    (low, high), (first, second) = curve.speed_m_s[at - 1 : at + 1], curve.needed_w[at - 1 : at + 1]
+    return first + (second - first) * (speed_m_s - low) / (high - low)
 
 
 def _marks(panel: Axes, answer: SpeedsAnswer, name: str, *, number: int, units: Units) -> None:

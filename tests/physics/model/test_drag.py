@@ -77,6 +77,16 @@ def test_each_part_by_hand(built):
     assert found["tailplane"] == pytest.approx(1.2 * tail * 2.61 * 1.07)
 
 
+def test_a_part_of_one_engine_is_fitted_with_it_alone(built):
+    scenario = load(SESQUIPLANE)
+    other = scenario.powerplant["flat_four"].model_copy(update={"mass_kg": 131.0})
+    two = Model(scenario.model_copy(update={"powerplant": {**scenario.powerplant, "radial": other}}))
+    with_it, without = (two.drag_estimate(name).zero_lift for name in ("flat_four", "radial"))
+    assert with_it == built.drag_estimate().zero_lift
+    assert {part.name for part in with_it.parts} - {part.name for part in without.parts} == {"cowl"}
+    assert two.polar_with("radial").drag_zero_lift == without.drag_zero_lift.value
+
+
 def test_a_tolerance_of_a_dimension_widens_the_band(built):
     def band(model, name):
         return next(p.drag_area_band_m2 for p in model.drag_estimate().zero_lift.parts if p.name == name)

@@ -48,7 +48,7 @@ def test_axes_have_words_and_units_and_the_figure_its_caution(drawn, name):
     assert "licensed engineer or mechanic" in " ".join(drawn[name].get_supxlabel().split())
 
 
-@pytest.mark.parametrize(("name", "labels"), [("compare", 2), ("handling", 2), ("maneuver", 2), ("speeds", 5)])
+@pytest.mark.parametrize(("name", "labels"), [("compare", 2), ("handling", 2), ("maneuver", 2), ("speeds", 6)])
 def test_lines_are_told_apart_without_colour(drawn, name, labels):
     strokes = {one.get_label(): one.get_linestyle() for one in drawn[name].axes[0].get_lines()}
     named = {label: stroke for label, stroke in strokes.items() if not label.startswith("_") and stroke != "None"}
@@ -99,7 +99,7 @@ def test_top_speed_is_marked_where_the_power_required_is_met(answers, drawn):
     panel, own = drawn["speeds"].axes[0], answers["speeds"].powerplants["rotary"]
     mark = next(one for one in panel.get_lines() if one.get_label().startswith("rotary, top "))
     assert mark.get_xdata()[0] == pytest.approx(own.top_m_s / 0.44704)
-    needed = line(panel, "required in level flight")
+    needed = line(panel, "required in level flight, with rotary")
     nearest = min(range(80), key=lambda k: abs(needed.get_xdata()[k] - mark.get_xdata()[0]))
     assert mark.get_ydata()[0] == pytest.approx(needed.get_ydata()[nearest], rel=0.02)
 
