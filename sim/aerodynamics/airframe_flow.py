@@ -10,14 +10,16 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from sim.aerodynamics.body import apparent_mass_factor
-from sim.aerodynamics.lattice_airplane import TAIL, airplane_lattice
-from sim.aerodynamics.lattice_motion import W, lattice_flow, surface_loads, wing_downwash
+from sim.aerodynamics.lattice_airplane import airplane_lattice
+from sim.aerodynamics.lattice_motion import MOTION, W, lattice_flow, surface_loads, wing_downwash
+from sim.aerodynamics.span_loads import surface_spans
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from sim.aerodynamics.geometry import Airframe
     from sim.aerodynamics.lattice_motion import LatticeFlow
+    from sim.aerodynamics.span_loads import SurfaceSpan
 
     Numbers = NDArray[np.float64]
 
@@ -34,15 +36,20 @@ class AirframeFlow:
     ----------
     loads : array, shape (3, 6, 9, 9)
         Of wing, tailplane and fin: see `sim.aerodynamics.lattice_motion.surface_loads`.
-    downwash_slope : float
-        Mean angle that the stream turns down at the tailplane for a unit of angle of attack.
+    spans : tuple of SurfaceSpan
+        Lift along the planes of the wing, then along the tailplane, with the downwash there.
     body_moment_m3 : float
         Pitching moment of the body over dynamic pressure for a unit of angle of attack, nose up positive. [m³/rad]
     """
 
     loads: Numbers
-    downwash_slope: float
+    spans: tuple[SurfaceSpan, ...]
     body_moment_m3: float
+
+    @property
+    def downwash_slope(self) -> float:
+        """Mean angle that the stream turns down at the tailplane for a unit of angle of attack."""
+        return self.spans[-1].mean_downwash(np.eye(1, len(MOTION), W)[0])
 
 
 @lru_cache(maxsize=KEPT)
@@ -56,19 +63,10 @@ def airframe_flow(airframe: Airframe, lift_zero: float) -> AirframeFlow:
     lift_zero : float
         Lift coefficient without angle of attack, on the area of its wing.
     """
-    lattice = airplane_lattice(airframe)
-    flow = lattice_flow(lattice, lift_zero)
-    tail = lattice.surface == TAIL
-    grid = lattice.grid
-    weight = grid.row_chord_m[tail] * (grid.right_m - grid.left_m)[tail, 1]
-    downwash = (weight / weight.sum()) @ wing_downwash(flow, grid.control_m[tail])
+    flow = lattice_flow(airplane_lattice(airframe), lift_zero)
     loads = surface_loads(flow)
     loads.setflags(write=False)
-    return AirframeFlow(
-        loads=loads,
-        downwash_slope=float(downwash[W]),
-        body_moment_m3=body_moment(airframe, flow),
-    )
+    return AirframeFlow(loads=loads, spans=surface_spans(flow), body_moment_m3=body_moment(airframe, flow))
 
 
 def body_ends_m(airframe: Airframe) -> tuple[float, float]:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import Answer
 from sim.studies.carried_mass import CarriedMass, carried_mass
+from sim.studies.span_loads import SpanLoads, span_loads
 
 if TYPE_CHECKING:
     from sim.aerodynamics.derivative import Derivative
@@ -34,6 +35,8 @@ class DerivativesAnswer(Answer):
         By name.
     mass : CarriedMass
         Mass and centre of gravity of the airplane.
+    loads : SpanLoads
+        How planes and tailplane share the lift, and the downwash.
     """
 
     main: ClassVar[str] = "derivatives"
@@ -48,6 +51,7 @@ class DerivativesAnswer(Answer):
     span_factor: float
     derivatives: dict[str, Derivative]
     mass: CarriedMass
+    loads: SpanLoads
 
 
 def derivatives(
@@ -86,4 +90,5 @@ def derivatives(
         span_factor=math.sqrt(polar.aspect_ratio * polar.area_m2) / polar.span_m,
         derivatives=dict(flying.derivatives),
         mass=carried_mass(model, flying.name),
+        loads=span_loads(model, flying),
     )

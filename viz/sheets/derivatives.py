@@ -13,7 +13,8 @@ if TYPE_CHECKING:
 
     from sim.aerodynamics.derivative import Derivative
     from sim.studies.derivatives import DerivativesAnswer
-    from viz.sheets.blocks import Block, Cell, Next
+    from sim.studies.span_loads import SpanLoads
+    from viz.sheets.blocks import Block, Cell, Next, Table
 
 ORIGINS = {"estimated": "geometry", "given": "given"}
 SIGNS = (
@@ -43,6 +44,7 @@ MOSTLY = {
     "lag": "lag of the downwash",
 }
 """Sources of error in words."""
+BALANCED = "Straight flight, balanced by the elevator, without thrust and slipstream; a share below 0 presses down."
 EXAMPLE = "yaw_beta"
 """The derivative of which the sheet says how a measured value is given."""
 
@@ -68,6 +70,7 @@ def sheet(answer: DerivativesAnswer) -> Iterator[Block]:
     lines = (_row(name, found) for name, found in answer.derivatives.items())
     yield rows(title, ["Derivative", "Value", "Std. dev.", "Of which most by", "Source"], lines, note, SIGNS)
     yield from _growing(answer)
+    yield _lift(answer.loads)
     yield flown_at({answer.powerplant: answer.mass})
     yield _next(answer)
 
@@ -80,6 +83,33 @@ def _growing(answer: DerivativesAnswer) -> Iterator[Block]:
     ]
     if grows:
         yield rows("Growing with the lift of the moment", ["Derivative", "Per unit of CL"], grows)
+
+
+def _lift(loads: SpanLoads) -> Table:
+    """Return how planes and tailplane share the lift, and the downwash."""
+    lines: list[list[Cell]] = [
+        [
+            surface.name,
+            Value("area_m2", surface.area_m2),
+            Value("lift_slope_per_rad", surface.lift_slope_per_rad),
+            Value("lift_n", surface.lift_n),
+            Value("share", surface.share, percent=True, decimals=1),
+        ]
+        for surface in loads.surfaces
+    ]
+    title = say(
+        "Who bears the lift at CL {lift}: angle of attack {alpha}, elevator {elevator}",
+        lift=Value("lift_coefficient", loads.lift_coefficient),
+        alpha=Value("alpha_deg", loads.alpha_deg, decimals=1),
+        elevator=Value("elevator_deg", loads.elevator_deg, decimals=1, signed=True),
+    )
+    downwash = say(
+        "Downwash at the tailplane {angle}, {slope} for a unit of angle of attack.",
+        angle=Value("downwash_deg", loads.downwash_deg, decimals=1),
+        slope=Value("downwash_slope", loads.downwash_slope, decimals=3),
+    )
+    heads = ["Surface", "Area", "Lift slope on its area", "Lift", "Share of lift"]
+    return rows(title, heads, lines, downwash, BALANCED)
 
 
 def _title(name: str) -> str:
