@@ -118,7 +118,7 @@ def read_table(
     if foreign := root.foreign(source.data):
         raise InputError([Fault("", foreign, called)])
     set_faults: list[Fault] = []
-    changed = set(apply(source.data, settings, set_faults))
+    changed = dict(apply(source.data, settings, set_faults))
     try:
         table = root.model_validate(source.data)
     except ValidationError as error:

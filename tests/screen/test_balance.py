@@ -164,7 +164,7 @@ REFUSED = {
     ),
     ("balance", "--set", "item.pilot.mass=-190 lb"): (
         2,
-        '--set item.21.mass: must be 0 to 220460 lb, got "-190 lb"\n',
+        '--set item.pilot.mass: must be 0 to 220460 lb, got "-190 lb"\n',
     ),
     ("balance", "--set", "weighing.reading.3.scale=6 lb"): (
         2,
