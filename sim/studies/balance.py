@@ -84,7 +84,7 @@ def move_on_target_m(model: Model, powerplant: str) -> float:
 
 def _answer(model: Model, name: str, found: Balanced, *, step_m: float) -> BalanceAnswer:
     whole, chord, limits, scales = found.whole, found.chord, found.limits, weighing(model)
-    move_m, shift_m = _move_m(found), HALF_INCH_M * found.moved_kg / whole.mass_kg
+    move_m, shift = _move_m(found), found.moved_kg / whole.mass_kg
     engines = powerplant_balances(model)
     return BalanceAnswer(
         title=model.title,
@@ -110,8 +110,10 @@ def _answer(model: Model, name: str, found: Balanced, *, step_m: float) -> Balan
         moved_m=model.engine_move_m(name),
         engine_move_m=move_m,
         engine_move_error_m=move_error(found.state, found.target_m),
-        cg_per_half_inch_percent_mac=100.0 * shift_m / chord.chord_m,
-        **what_serves(found, whole.cg_station_m + shift_m),
+        cg_per_half_inch_percent_mac=100.0 * shift * HALF_INCH_M / chord.chord_m,
+        step_m=step_m,
+        cg_per_step_percent_mac=100.0 * shift * step_m / chord.chord_m,
+        **what_serves(found, whole.cg_station_m + shift * step_m),
         positions=_positions(found, move_m, step_m),
         envelope=tuple(_envelope(found, engines.get(name))),
         powerplants=engines,

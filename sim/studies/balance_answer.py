@@ -135,10 +135,14 @@ class BalanceAnswer(Answer):
         From there to the target, aft positive, and its standard error. [m]
     cg_per_half_inch_percent_mac : float
         For each half inch that the engine moves. [% of the mean chord]
+    step_m : float
+        From one of the positions to the next. [m]
+    cg_per_step_percent_mac : float
+        For each such step. [% of the mean chord]
     ballast_kg : float or None
         Tail ballast in place of the move; None where it would be on the wrong side. [kg]
-    ballast_per_half_inch_kg : float or None
-        Tail ballast equivalent to half an inch of engine movement. [kg]
+    ballast_per_step_kg : float or None
+        Tail ballast with the effect of one step. [kg]
     ballast : tuple of BallastPlace
         Every place for it, that which takes least first.
     shifts : tuple of ItemShift
@@ -149,7 +153,7 @@ class BalanceAnswer(Answer):
         Pilots with whom every loading is within the limits, the engine where it stands; None where there is none, or
         no bound. [kg]
     positions : tuple of EnginePosition
-        Steps of the engine, half an inch unless another was asked for.
+        Of the engine, a step apart.
     envelope : tuple of EnvelopePoint
         Every loading, from full tanks to empty.
     powerplants : dict of PowerplantBalance
@@ -188,8 +192,10 @@ class BalanceAnswer(Answer):
     engine_move_m: float
     engine_move_error_m: float
     cg_per_half_inch_percent_mac: float
+    step_m: float
+    cg_per_step_percent_mac: float
     ballast_kg: float | None
-    ballast_per_half_inch_kg: float | None
+    ballast_per_step_kg: float | None
     ballast: tuple[BallastPlace, ...]
     shifts: tuple[ItemShift, ...]
     serves_from_m: float | None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from sim.atmosphere import air
 from sim.errors import NoAnswerError
@@ -97,7 +97,7 @@ def _one(model: Model, flying: FlyingAirplane, station_m: float, source: str) ->
     )
 
 
-def _places(found: StabilityMargins | None, chord: MeanChord, station_m: float) -> dict[str, Any]:
+def _places(found: StabilityMargins | None, chord: MeanChord, station_m: float) -> dict[str, float | None]:
     """Return the points and their errors in percent of the mean chord, by the fields of the answer."""
     places: dict[str, float | None] = {}
     for stem in POINTS:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from math import inf
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, TypedDict
 
 from sim.airframe.engine_position import ballast_kg, ballast_that_serves, moves_that_serve
 from sim.airframe.loading import FUEL, PILOT, loadings
@@ -19,20 +19,33 @@ MOVABLE = ("electrics", FUEL)
 """Groups whose items may move in the place of the engine: batteries and tanks."""
 
 
-def what_serves(found: Balanced, half_an_inch_on_m: float) -> dict[str, Any]:
+class WhatServes(TypedDict):
+    """The fields of a balance on ballast, items moved, and moves and pilots within the limits."""
+
+    ballast_kg: float | None
+    ballast_per_step_kg: float | None
+    ballast: tuple[BallastPlace, ...]
+    shifts: tuple[ItemShift, ...]
+    serves_from_m: float | None
+    serves_to_m: float | None
+    pilot_least_kg: float | None
+    pilot_most_kg: float | None
+
+
+def what_serves(found: Balanced, step_on_m: float) -> WhatServes:
     """Return the fields of a balance on ballast, items moved, and moves and pilots within the limits.
 
     Parameters
     ----------
     found : Balanced
         The airplane.
-    half_an_inch_on_m : float
-        Its centre of gravity with the engine half an inch farther aft. [m aft of the datum]
+    step_on_m : float
+        Its centre of gravity with the engine a step farther aft. [m aft of the datum]
     """
     served_m, pilots_kg = _served_m(found), _pilots_that_serve(found)
     return {
         "ballast_kg": _tail_ballast_kg(found, found.target_m),
-        "ballast_per_half_inch_kg": _tail_ballast_kg(found, half_an_inch_on_m),
+        "ballast_per_step_kg": _tail_ballast_kg(found, step_on_m),
         "ballast": tuple(sorted(_ballast(found), key=_least_first)),
         "shifts": tuple(_shifts(found)),
         "serves_from_m": served_m[0],

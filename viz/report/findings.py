@@ -138,9 +138,10 @@ class Findings:
     @cached_property
     def balance(self) -> BalanceAnswer:
         """Weights, loadings and the engine's place."""
+        from sim.airframe.engine_position import STEPS_M
         from sim.studies.balance import balance
 
-        return balance(self.model)
+        return balance(self.model, step_m=STEPS_M[self.units])
 
     @cached_property
     def mount(self) -> MountAnswer:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.airframe.engine_position import HALF_INCH_M, spaced
+from sim.airframe.engine_position import spaced
 from viz.sheets.blocks import Value, rows, say
 from viz.sheets.stations import given, moved, station
 
@@ -41,25 +41,25 @@ def engine_positions(answer: BalanceAnswer) -> Table:
     ]
     target = say(
         "Target {target} % of the mean chord, station {station}: move the engine {move} ± {error}, with all that moves "
-        "with it. Moving it {half} aft moves the CG aft by {shift} % of the mean chord{ballast}.",
+        "with it. Moving it {step} aft moves the CG aft by {shift} % of the mean chord{ballast}.",
         target=f"{answer.target_percent_mac:g}",
         station=station("target_station_m", answer.target_station_m),
         move=moved("engine_move_m", answer.engine_move_m),
         error=station("engine_move_error_m", answer.engine_move_error_m),
-        half=given("engine_move_m", HALF_INCH_M),
-        shift=Value("cg_per_half_inch_percent_mac", answer.cg_per_half_inch_percent_mac, decimals=2),
-        ballast=_ballast_per_half_inch(answer),
+        step=given("step_m", answer.step_m),
+        shift=Value("cg_per_step_percent_mac", answer.cg_per_step_percent_mac, decimals=2),
+        ballast=_ballast_per_step(answer),
     )
     heads = ["Engine moved", "Engine station", "Loaded CG station", "% mean chord"]
     both = say("Whole envelope: {served}.", served=serving(answer))
-    title = say("Engine position, in steps of {apart}", apart=given("engine_move_m", apart_m))
+    title = say("Engine position, in steps of {apart}", apart=given("step_m", apart_m))
     return rows(title, heads, lines, target, both)
 
 
-def _ballast_per_half_inch(answer: BalanceAnswer) -> Cell:
-    if answer.ballast_per_half_inch_kg is None:
+def _ballast_per_step(answer: BalanceAnswer) -> Cell:
+    if answer.ballast_per_step_kg is None:
         return ""
-    mass = Value("ballast_per_half_inch_kg", answer.ballast_per_half_inch_kg, digits=2)
+    mass = Value("ballast_per_step_kg", answer.ballast_per_step_kg, digits=2)
     return say(", as does {mass} of tail ballast", mass=mass)
 
 

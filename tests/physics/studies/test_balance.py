@@ -75,6 +75,17 @@ def test_half_an_inch_of_engine(answer):
     assert by_move[0.5] - by_move[0.0] == pytest.approx(answer.cg_per_half_inch_percent_mac, rel=1e-9)
 
 
+def test_what_a_step_does_is_that_of_the_step_asked_for(biplane):
+    asked = balance(Model(biplane), step_m=0.02)
+    moved = balance(Model(biplane), engine_move_m=0.02)
+    assert asked.step_m == 0.02
+    assert asked.positions[1].engine_move_m - asked.positions[0].engine_move_m == pytest.approx(0.02)
+    assert asked.cg_per_step_percent_mac == pytest.approx(moved.cg_percent_mac - asked.cg_percent_mac, rel=1e-9)
+    tail_m, ballast_kg = biplane.balance.ballast_station_m, asked.ballast_per_step_kg
+    with_ballast_m = (asked.mass_kg * asked.cg_station_m + ballast_kg * tail_m) / (asked.mass_kg + ballast_kg)
+    assert with_ballast_m == pytest.approx(moved.cg_station_m, rel=1e-12)
+
+
 @pytest.mark.parametrize("step_in", [0.5, 0.3])
 def test_steps_cover_the_move(biplane, step_in):
     answer = balance(Model(biplane), step_m=step_in * INCH_M)
