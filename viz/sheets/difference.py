@@ -7,13 +7,14 @@ from math import ceil, log10
 from typing import TYPE_CHECKING, Any
 
 from sim.answer import plain
+from sim.difference import Difference
 from sim.units.quantities import known
 from viz.sheets.blocks import Value, listed, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from sim.difference import Alone, Difference, Differences, Scalar
+    from sim.difference import Alone, Differences, Scalar
     from sim.pairing import Place
     from viz.sheets.blocks import Block, Cell
 
@@ -29,6 +30,8 @@ PLACES, NAMES = 3, 8
 """Places of one value, and names of what stands in one answer alone, that are told; the rest are counted."""
 FINEST = 6
 """Most significant digits, where fewer would print both values alike."""
+PLACE_DIGITS = 4
+"""Of a speed, a time or an angle that says where."""
 SMALL = 1e-3
 """Share of the largest value of a quantity below which a value is compared with that share: nothing beside nothing."""
 ROUNDING = 1e-9
@@ -60,11 +63,12 @@ def table(answer: Differences, title: Cell, *, most: int = MOST, repeated: bool 
         Whether the meaning of a quantity stands in each of its rows, not in the first alone.
     """
     found = _merged(answer)
-    if not answer.differences and not answer.alone:
+    if not (answer.differences or answer.curves or answer.alone):
         return say("{title}: no difference.", title=title)
     heads = ("Quantity", "Of", "This", "Other", "Difference")
     note = "Difference: the other less this one. Values of the whole come first, then the largest relative differences."
-    notes = (note, *_counted(answer, len(found) - most), *_alone(answer.alone))
+    curves = ("Of a curve the largest difference is told, and where it is.",) if answer.curves else ()
+    notes = (note, *curves, *_counted(answer, len(found) - most), *_alone(answer.alone))
     return rows(title, heads, _lines(_chosen(found, most), repeated=repeated), *notes)
 
 
@@ -84,6 +88,7 @@ def _merged(answer: Differences) -> list[Row]:
     Values of the whole airplane come first, then the others, each with the largest relative differences first.
     """
     fitting = [one for one in answer.differences if not one.curve and _short(one.first) and _short(one.second)]
+    fitting += [Difference(c.path, c.name, c.first, c.second, c.difference, c.place) for c in answer.curves]
     largest = {name: max(abs(number) for number in own) for name, own in _numbers(answer).items()}
     alike: dict[tuple[str, Scalar, Scalar], list[Difference]] = {}
     for one in fitting:
@@ -182,7 +187,7 @@ def _parts(place: Place) -> Iterator[Cell]:
 def _part(name: str, value: Scalar) -> Cell:
     if not name or not isinstance(value, float | int):
         return str(value)
-    return Value(name, value, plain=True, signed=bool((own := known(name)) and own.signs))
+    return Value(name, value, digits=PLACE_DIGITS, plain=True, signed=bool((own := known(name)) and own.signs))
 
 
 def _counted(answer: Differences, further: int) -> Iterator[Cell]:

@@ -43,6 +43,20 @@ def test_every_answer_has_a_table_with_the_numbers_of_the_single_answers(monkeyp
     assert all(line[0] for line in lines)
 
 
+def test_bursts_are_compared_too(monkeypatch):
+    monkeypatch.setattr("viz.report.findings.ROUNDS", 2000)
+    changes = ("powerplant.rotary.speed=1210 rpm",)
+    _, table = blocks(compared(BIPLANE, None, changes), monkeypatch, "burst")
+    assert text_of(table.title, "si") == "Bursts"
+    lines = {line[0]: line[2:] for line in ([text_of(cell, "si") for cell in row] for row in table.rows())}
+    assert lines["propeller speed"] == ["1250 rpm", "1210 rpm", "-40.0 rpm"]
+
+
+@pytest.mark.parametrize(("units", "step_m"), [("us", 0.0127), ("si", 0.01)])
+def test_a_report_steps_the_engine_as_the_command_does(units, step_m):
+    assert Findings(load(BIPLANE), units, called="").balance.step_m == step_m
+
+
 def test_what_one_of_them_has_no_answer_to_is_told(monkeypatch):
     told = blocks(compared(BIPLANE, str(LEAST)), monkeypatch, "speeds", "mount")
     assert [type(block) for block in told] == [Sentence, Table, Sentence]
