@@ -100,7 +100,7 @@ class MassState:
 
     def scaled(self, shares: Mapping[str, float]) -> MassState:
         """Return the state with some items, by name, at a share of their mass, as a tank half full is."""
-        return self.changed(lambda item: _at(item, shares.get(item.name, 1.0)))
+        return self.changed(lambda item: _at(item, shares[item.name]) if item.name in shares else item)
 
     def moved(self, move_m: float) -> MassState:
         """Return the state with everything that moves with the engine moved aft by `move_m` [m]."""

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from math import inf, sqrt
-from statistics import mean, stdev
 from typing import TYPE_CHECKING
 
 from sim.errors import Fault, InputError, did_you_mean
@@ -235,6 +234,10 @@ def fill_missing(items: Sequence[Item], missing: Sequence[Item], past: Sequence[
     >>> fill_missing([Item("rest", "rest", 90.0, 1.0)], [Item("tail", "tail", 0.0, 5.0)], past)[0].mass_kg
     10.0
     """
+    if not missing:
+        return ()
+    from statistics import mean
+
     shares = {item.name: _shares(item.group, past) for item in missing}
     known = sorted({group for build in past for group in build.group_kg})
     faults = [
@@ -264,6 +267,8 @@ def fill_missing(items: Sequence[Item], missing: Sequence[Item], past: Sequence[
 
 def _prediction_error(shares: Sequence[float]) -> float:
     """Return the standard error of the share of one more airplane, so that 1.96 of it cover 95 in 100."""
+    from statistics import stdev
+
     count = len(shares)
     return stdev(shares) * sqrt(1.0 + 1.0 / count) * student_95(count - 1) / student_95(inf)
 

@@ -37,6 +37,7 @@ class MassModel:
     _drawn_states: dict[str, MassState]
     _states: dict[str, MassState]
     _flown: dict[str, FlownMass]
+    _cg_ranges: dict[str, tuple[float, float]]
 
     @property
     def wing(self) -> Wing:
@@ -176,6 +177,29 @@ class MassModel:
         """Return whether there are limits, the place of the wing, and an item list with that powerplant."""
         placed = self._scenario.balance is not None and self._scenario.layout is not None
         return placed and self.has_list(powerplant)
+
+    def cg_range(self, powerplant: str) -> tuple[float, float]:
+        """Return the foremost and the aftmost centre of gravity of all loadings, shares of the mean chord.
+
+        Without item list or limits both are that of the loaded airplane.
+        """
+        if powerplant not in self._cg_ranges:
+            shares = self._cg_shares(powerplant)
+            self._cg_ranges[powerplant] = min(shares), max(shares)
+        return self._cg_ranges[powerplant]
+
+    def _cg_shares(self, powerplant: str) -> list[float]:
+        if not self.can_balance(powerplant):
+            station_m = self.flown_mass(powerplant).cg_station_m
+            wing = self._scenario.wing
+            by_keys = 0.25 - wing.arm_m / wing.chord_m
+            return [by_keys if station_m is None else 0.01 * self.mean_chord.percent(station_m)]
+        from sim.airframe.loading import loadings, pilots_kg
+        from sim.airframe.masses import total
+
+        state = self.mass_state(powerplant)
+        flown = loadings(state, pilots_kg(state.items, self.limits))
+        return [0.01 * self.mean_chord.percent(total(loading.state.items).cg_station_m) for loading in flown]
 
     @property
     def derived_keys(self) -> frozenset[str]:

@@ -66,6 +66,7 @@ class Model(GunModel, MassModel):
         self._drawn_states: dict[str, MassState] = {}
         self._states: dict[str, MassState] = {}
         self._flown: dict[str, FlownMass] = {}
+        self._cg_ranges: dict[str, tuple[float, float]] = {}
 
     @property
     def title(self) -> str:

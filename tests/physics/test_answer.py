@@ -9,7 +9,8 @@ import numpy as np
 import pytest
 from airplanes import BIPLANE
 
-from sim.answer import MOST_ROWS, Answer
+from sim.answer import Answer
+from sim.answer_html import MOST_ROWS
 from sim.model.model import model
 from sim.sweeps.grid import sweep
 from sim.sweeps.registry import STUDIES

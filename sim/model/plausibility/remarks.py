@@ -2,20 +2,10 @@
 
 from __future__ import annotations
 
+from importlib import import_module
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from sim.errors import WhirlgateError
-from sim.model.plausibility.centre_of_gravity import static_margin_aft, within_the_chord
-from sim.model.plausibility.coefficients import stated_coefficients
-from sim.model.plausibility.engine import engine_mass, engine_speeds
-from sim.model.plausibility.gun import line_of_fire
-from sim.model.plausibility.inertia import radii_of_gyration
-from sim.model.plausibility.places import item_stations, pilots
-from sim.model.plausibility.propeller import blade_proportions, ground_clearance, tips_and_gear
-from sim.model.plausibility.structure import longerons, spars
-from sim.model.plausibility.tail import tail_volumes
-from sim.model.plausibility.wheels import wheel_angle
-from sim.model.plausibility.wing import angles, aspect_ratio, gap_and_stagger, power_loading, wing_loading
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -23,30 +13,33 @@ if TYPE_CHECKING:
     from sim.model.plausibility.remark import Examined, Remark
 
 Topic: TypeAlias = Literal["balance", "handling", "mount", "speeds", "compare", "layout", "windows", "propeller"]
-CHECKS: dict[Callable[[Examined], Iterator[Remark]], tuple[Topic, ...]] = {
-    engine_speeds: ("mount", "speeds", "compare", "windows"),
-    engine_mass: ("balance", "mount"),
-    tips_and_gear: ("handling", "mount", "speeds", "compare", "windows", "propeller"),
-    blade_proportions: ("speeds", "windows", "propeller"),
-    ground_clearance: ("mount", "layout", "propeller"),
-    line_of_fire: ("compare", "windows"),
-    gap_and_stagger: ("handling", "speeds", "layout"),
-    angles: ("handling", "layout"),
-    aspect_ratio: ("handling", "speeds", "layout"),
-    wing_loading: ("speeds",),
-    power_loading: ("speeds",),
-    stated_coefficients: ("speeds",),
-    radii_of_gyration: ("handling", "compare"),
-    tail_volumes: ("handling",),
-    within_the_chord: ("handling", "compare"),
-    static_margin_aft: ("balance", "handling", "compare"),
-    spars: ("layout",),
-    longerons: ("layout",),
-    item_stations: ("balance", "mount"),
-    pilots: ("balance",),
-    wheel_angle: ("balance", "layout"),
+CHECKS: dict[str, tuple[Topic, ...]] = {
+    "engine.engine_speeds": ("mount", "speeds", "compare", "windows"),
+    "engine.engine_mass": ("balance", "mount"),
+    "propeller.tips_and_gear": ("handling", "mount", "speeds", "compare", "windows", "propeller"),
+    "propeller.blade_proportions": ("speeds", "windows", "propeller"),
+    "propeller.ground_clearance": ("mount", "layout", "propeller"),
+    "gun.line_of_fire": ("compare", "windows"),
+    "wing.gap_and_stagger": ("handling", "speeds", "layout"),
+    "wing.angles": ("handling", "layout"),
+    "wing.aspect_ratio": ("handling", "speeds", "layout"),
+    "wing.wing_loading": ("speeds",),
+    "wing.power_loading": ("speeds",),
+    "coefficients.stated_coefficients": ("speeds",),
+    "inertia.radii_of_gyration": ("handling", "compare"),
+    "tail.tail_volumes": ("handling",),
+    "centre_of_gravity.within_the_chord": ("handling", "compare"),
+    "centre_of_gravity.static_margin_aft": ("balance", "handling", "compare"),
+    "structure.spars": ("layout",),
+    "structure.longerons": ("layout",),
+    "places.item_stations": ("balance", "mount"),
+    "places.pilots": ("balance",),
+    "wheels.wheel_angle": ("balance", "layout"),
 }
-"""Check -> the studies whose answers it concerns; the balance has the limits of the centre of gravity in its tables."""
+"""Module and name of a check, which loads when it is made -> the studies whose answers it concerns.
+
+The balance has the limits of the centre of gravity in its tables.
+"""
 
 
 def remarks(examined: Examined, topic: Topic | None = None) -> Iterator[Remark]:
@@ -68,8 +61,10 @@ def remarks(examined: Examined, topic: Topic | None = None) -> Iterator[Remark]:
                     yield remark
 
 
-def _of(check: Callable[[Examined], Iterator[Remark]], examined: Examined) -> tuple[Remark, ...]:
+def _of(check: str, examined: Examined) -> tuple[Remark, ...]:
+    module, _, function = check.partition(".")
+    made: Callable[[Examined], Iterator[Remark]] = getattr(import_module(f"{__package__}.{module}"), function)
     try:
-        return tuple(check(examined))
+        return tuple(made(examined))
     except (WhirlgateError, ArithmeticError):  # the study that needs the missing or senseless part says so
         return ()
