@@ -1,7 +1,5 @@
 """The table of aerodynamic derivatives that a user may give in the place of their estimates."""
 
-from __future__ import annotations
-
 from typing import Annotated
 
 from sim.scenario.fields import Given, ScenarioTable

@@ -45,7 +45,7 @@ def told(*faults: tuple[str | tuple[str | int, ...], str]) -> NoReturn:
 class ScenarioTable(BaseModel):
     """A TOML table: its keys are those declared, no others; frozen once read."""
 
-    model_config = ConfigDict(alias_generator=key_of, extra="forbid", frozen=True)
+    model_config = ConfigDict(alias_generator=key_of, extra="forbid", frozen=True, defer_build=True)
 
     @classmethod
     def foreign(cls, keys: Collection[str]) -> str | None:  # noqa: ARG003

@@ -1,7 +1,5 @@
 """The tables of the engine mount: where it stands, its bolts, and its tubes."""
 
-from __future__ import annotations
-
 from typing import Annotated, Literal
 
 from pydantic import Field, ValidationInfo, field_validator

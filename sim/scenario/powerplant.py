@@ -1,16 +1,12 @@
 """The tables of a powerplant: an engine, what turns in it, and its propeller."""
 
-from __future__ import annotations
-
-from typing import TYPE_CHECKING, Annotated, Any, Literal
+from collections.abc import Callable
+from typing import Annotated, Any, Literal
 
 from pydantic import ConfigDict, Discriminator, Field, Tag, ValidationInfo, field_validator
 
 from sim.scenario.airframe import SHARE, TILT
 from sim.scenario.fields import Count, Given, ScenarioTable, ShortText, told
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
 
 SPEED = {"above": 0.0, "most": 2000.0}
 PART = {"above": 0.0, "most": 1000.0}

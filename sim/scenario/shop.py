@@ -1,8 +1,7 @@
 """The tables of a scenario for the shop: items, balance, weighing, wing section and layout."""
 
-from __future__ import annotations
-
-from typing import TYPE_CHECKING, Annotated
+from collections.abc import Callable
+from typing import Annotated
 
 from pydantic import Field, ValidationInfo, field_validator
 
@@ -11,9 +10,6 @@ from sim.errors import InputError, one_of
 from sim.scenario.airframe import LENGTH
 from sim.scenario.fields import Given, ScenarioTable, ShortText, told
 from sim.units.text import brief
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
 
 STATION = {"least": -100.0, "most": 100.0}
 SIZE = {"least": 0.0, "most": 100.0}

@@ -1,7 +1,5 @@
 """Everything a scenario file may hold: one class a table, one attribute a key."""
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Collection, Mapping
@@ -84,7 +82,7 @@ class Scenario(ScenarioTable):
     section: WingSectionTable | None = None
     drag: DragTable
     lift: LiftTable
-    derivatives: DerivativesTable = DerivativesTable()
+    derivatives: Annotated[DerivativesTable, Field(default_factory=DerivativesTable)]
     powerplant: Annotated[dict[str, AnyPowerplant], Field(min_length=1, description="Engines, by a name of your own.")]
     gun: GunTable | None = None
     cam: CamTable | None = None
