@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from importlib import import_module
 
 import click
@@ -39,6 +40,8 @@ COMMANDS = {
     "schema": "Print the JSON Schema of a scenario or drawing file, for an editor.",
 }
 """Every command with its line of help: so that ``--help`` need not load a single one of them."""
+GARBAGE_AT = 50_000
+"""New objects between two searches for garbage: what a command loads stays to its end and need not be searched."""
 
 
 class LazyGroup(click.Group):
@@ -100,4 +103,5 @@ def main(ctx: click.Context, units: str) -> None:
 
     Example: whirlgate compare
     """
+    gc.set_threshold(GARBAGE_AT)
     ctx.obj = units
