@@ -110,6 +110,12 @@ class MassState:
             lambda item: replace(item, station_m=item.station_m + move_m) if item.moves_with_engine else item
         )
 
+    def as_flown(self) -> MassState:
+        """Return the state with every item moved by what is still to be moved of it."""
+        if not any(item.move_m for item in self.items):
+            return self
+        return self.changed(lambda item: replace(item, station_m=item.station_m + item.move_m, move_m=0.0))
+
     def with_item(self, item: Item) -> MassState:
         """Return the state with one more item, known by its own errors: ballast."""
         items = (*self.items, item)

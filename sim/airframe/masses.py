@@ -38,6 +38,10 @@ class Item:
         Size of a box that represents it, for its inertia about its own centre; 0 for a point. [m]
     moves_with_engine : bool
         Whether it moves fore and aft with the engine.
+    move_m : float
+        Still to be moved aft of that station: since the airplane was weighed. [m]
+    added : bool
+        Whether it joined the airplane after the weighing.
     """
 
     name: str
@@ -53,6 +57,8 @@ class Item:
     height_m: float = 0.0
     moves_with_engine: bool = False
     waterline_error_m: float = 0.0
+    move_m: float = 0.0
+    added: bool = False
 
 
 @dataclass(frozen=True, slots=True)

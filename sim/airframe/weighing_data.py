@@ -151,7 +151,9 @@ class Weighing:
 
     def there(self, items: Iterable[Item]) -> tuple[Item, ...]:
         """Return the items that stood on the scales."""
-        return tuple(item for item in items if item.group not in USEFUL or item.group in self.aboard)
+        return tuple(
+            item for item in items if not item.added and (item.group not in USEFUL or item.group in self.aboard)
+        )
 
 
 @dataclass(frozen=True, slots=True)

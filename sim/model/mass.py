@@ -75,9 +75,9 @@ class MassModel:
         return self._states[powerplant]
 
     def _drawn(self, powerplant: str) -> MassState:
-        """Return the items as the scales correct them, the engine where it is drawn."""
+        """Return the items as the scales correct them, then moved one by one, the engine where it is drawn."""
         if powerplant not in self._drawn_states:
-            self._drawn_states[powerplant] = self._corrected(powerplant)
+            self._drawn_states[powerplant] = self._corrected(powerplant).as_flown()
         return self._drawn_states[powerplant]
 
     def _corrected(self, powerplant: str) -> MassState:
@@ -126,6 +126,14 @@ class MassModel:
         from sim.model.weighing import weighing
 
         return weighing(self._scenario, table, self.weights(self.usual_powerplant(table.powerplant).name))
+
+    @property
+    def set_on_scales(self) -> tuple[str, ...]:
+        """Keys that settings change of what stood on the scales: corrections of the list, which the scales overrule."""
+        from sim.model.weights import settings_of
+
+        scales = self.weighing
+        return () if scales is None else tuple(settings_of(self._scenario, self.stood_on_scales(scales)))
 
     def flown_mass(self, powerplant: str) -> FlownMass:
         """Return mass, centre of gravity and inertia that the airplane flies with, loaded as listed.
@@ -213,6 +221,10 @@ class MassModel:
     def engine_move_m(self, powerplant: str) -> float:
         """Return how far the scenario moves an engine aft of its stations [m]."""
         return self._scenario.powerplant[powerplant].move_m
+
+    def item_moves_m(self, powerplant: str) -> dict[str, float]:
+        """Return how far the scenario moves its items aft of their stations, by name [m]."""
+        return {item.name: item.move_m for item in self.weights(powerplant).items}
 
     @cached_property
     def limits(self) -> CgLimits:

@@ -30,8 +30,9 @@ from sim.scenario.gun import GunTable
 from sim.scenario.item_file import or_a_file_of_items
 from sim.scenario.mount import MountTable
 from sim.scenario.powerplant import AnyPowerplant
-from sim.scenario.shop import BalanceTable, ItemTable, LayoutTable, PastTable, WeighingTable, WingSectionTable
+from sim.scenario.shop import BalanceTable, ItemTable, LayoutTable, PastTable, WingSectionTable
 from sim.scenario.timing import BurstTable, CamTable, LinkTable, WarmthTable
+from sim.scenario.weighing import WeighingTable
 from sim.units.text import brief
 
 

@@ -84,8 +84,7 @@ def move_on_target_m(model: Model, powerplant: str) -> float:
 
 def _answer(model: Model, name: str, found: Balanced, *, step_m: float) -> BalanceAnswer:
     whole, chord, limits, scales = found.whole, found.chord, found.limits, weighing(model)
-    move_m, shift = _move_m(found), found.moved_kg / whole.mass_kg
-    engines = powerplant_balances(model)
+    move_m, shift, engines = _move_m(found), found.moved_kg / whole.mass_kg, powerplant_balances(model)
     return BalanceAnswer(
         title=model.title,
         powerplant=name,
@@ -113,7 +112,7 @@ def _answer(model: Model, name: str, found: Balanced, *, step_m: float) -> Balan
         cg_per_half_inch_percent_mac=100.0 * shift * HALF_INCH_M / chord.chord_m,
         step_m=step_m,
         cg_per_step_percent_mac=100.0 * shift * step_m / chord.chord_m,
-        **what_serves(found, whole.cg_station_m + shift * step_m),
+        **what_serves(found, whole.cg_station_m + shift * step_m, model.item_moves_m(name)),
         positions=_positions(found, move_m, step_m),
         envelope=tuple(_envelope(found, engines.get(name))),
         powerplants=engines,

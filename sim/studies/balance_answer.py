@@ -100,11 +100,14 @@ class ItemShift:
         Its name.
     shift_m, station_m : float
         Its move to bring the loaded centre of gravity to the target, aft positive, and where it then is. [m]
+    move_m : float
+        That move with the one that the scenario gives already: what its key ``move`` would hold. [m]
     """
 
     item: str
     shift_m: float
     station_m: float
+    move_m: float
 
 
 @dataclass(frozen=True, slots=True)

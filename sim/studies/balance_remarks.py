@@ -41,6 +41,7 @@ def remarks(model: Model, powerplant: str, scales: WeighingAnswer | None) -> Ite
             "used, but for moments of inertia so far off. Correct the items, or write the keys from the balance."
         )
     yield from _exact(model, powerplant) if scales is None else of_scales(scales)
+    yield from _set_on_scales(model)
     if model.weights(powerplant).from_past:
         yield "Masses marked (past builds) are estimated from the group's share of empty weight: weigh the parts."
 
@@ -69,6 +70,18 @@ def of_scales(scales: WeighingAnswer) -> Iterator[str]:
             f"{'above' if apart > 0.0 else 'below'} that of the list: errors alone do not explain it, and the loaded "
             "CG and its ± carry it. Check attitudes (nose up positive), waterlines and radii of the supports, and "
             "waterlines of the items."
+        )
+
+
+def _set_on_scales(model: Model) -> Iterator[str]:
+    """Yield that a changed item of an airplane as weighed is a corrected list, not a changed airplane."""
+    keys = model.set_on_scales
+    if keys:
+        yield (
+            f"{', '.join(keys)} {'was' if len(keys) == 1 else 'were'} set, of what stood on the scales: a correction "
+            "of the list, and the scales still decide weight and CG together. For a change since the weighing set the "
+            "item's move, or list what joined with added = true; for another pilot than was weighed give "
+            "weighing.pilot."
         )
 
 

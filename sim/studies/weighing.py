@@ -117,7 +117,7 @@ def weighing(model: Model) -> WeighingAnswer | None:
     there = tuple(with_errors(item) for item in stated)
     items = model.weights(readings.powerplant).items
     names = {item.name for item in there}
-    absent = [item for item in items if item.name not in names]
+    absent = [item for item in items if item.name not in names and not item.added]
     return _beside(
         readings,
         weighed,

@@ -11,7 +11,7 @@ from sim.airframe.masses import total
 from sim.studies.balance_answer import BallastPlace, ItemShift
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from sim.studies.balanced import Balanced
 
@@ -32,7 +32,7 @@ class WhatServes(TypedDict):
     pilot_most_kg: float | None
 
 
-def what_serves(found: Balanced, step_on_m: float) -> WhatServes:
+def what_serves(found: Balanced, step_on_m: float, moved_m: Mapping[str, float]) -> WhatServes:
     """Return the fields of a balance on ballast, items moved, and moves and pilots within the limits.
 
     Parameters
@@ -41,13 +41,15 @@ def what_serves(found: Balanced, step_on_m: float) -> WhatServes:
         The airplane.
     step_on_m : float
         Its centre of gravity with the engine a step farther aft. [m aft of the datum]
+    moved_m : mapping of float
+        How far the scenario moves its items already, by their names. [m]
     """
     served_m, pilots_kg = _served_m(found), _pilots_that_serve(found)
     return {
         "ballast_kg": _tail_ballast_kg(found, found.target_m),
         "ballast_per_step_kg": _tail_ballast_kg(found, step_on_m),
         "ballast": tuple(sorted(_ballast(found), key=_least_first)),
-        "shifts": tuple(_shifts(found)),
+        "shifts": tuple(_shifts(found, moved_m)),
         "serves_from_m": served_m[0],
         "serves_to_m": served_m[1],
         "pilot_least_kg": pilots_kg[0],
@@ -107,7 +109,7 @@ def _least_first(one: BallastPlace) -> tuple[bool, float]:
     return one.to_target_kg is None, one.to_target_kg or 0.0
 
 
-def _shifts(found: Balanced) -> Iterator[ItemShift]:
+def _shifts(found: Balanced, moved_m: Mapping[str, float]) -> Iterator[ItemShift]:
     """Yield batteries and tanks, each with the move that does what that of the engine would, inside the airplane."""
     stations_m = [item.station_m for item in found.state.items]
     needed = found.whole.mass_kg * (found.target_m - found.whole.cg_station_m)
@@ -115,4 +117,6 @@ def _shifts(found: Balanced) -> Iterator[ItemShift]:
         if item.group in MOVABLE and item.mass_kg > 0.0:
             shift_m = needed / item.mass_kg
             if min(stations_m) <= item.station_m + shift_m <= max(stations_m):
-                yield ItemShift(item.name, shift_m, item.station_m + shift_m)
+                yield ItemShift(
+                    item.name, shift_m, item.station_m + shift_m, move_m=moved_m.get(item.name, 0.0) + shift_m
+                )

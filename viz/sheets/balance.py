@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
-from viz.sheets.engine_position import engine_positions, in_place_of_the_move
+from viz.sheets.engine_position import engine_positions, in_place_of_the_move, try_a_shift
 from viz.sheets.masses import SOURCES
 from viz.sheets.stations import moved, station, within
 from viz.sheets.weighing import weighing
@@ -49,7 +49,8 @@ def sheet(answer: BalanceAnswer, *, items: bool = False) -> Iterator[Block]:
         yield from weighing(answer.weighing)
     if answer.remarks:
         yield remarks(answer.remarks)
-    yield next_steps(say("{run}, the loads of the engine on its mount, bolts and tubes", run=Run("mount")))
+    mount = say("{run}, the loads of the engine on its mount, bolts and tubes", run=Run("mount"))
+    yield next_steps(mount, *try_a_shift(answer))
 
 
 def _source(answer: BalanceAnswer) -> Sentence:

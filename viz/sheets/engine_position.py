@@ -5,13 +5,22 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.airframe.engine_position import spaced
-from viz.sheets.blocks import Value, rows, say
+from viz.sheets.blocks import Run, Value, rows, say
 from viz.sheets.stations import given, moved, station
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from sim.studies.balance_answer import BalanceAnswer, BallastPlace
     from viz.sheets.blocks import Cell, Sentence, Table
 
+WRONG_SIDE = "Cannot: ballast there moves the CG away from the target, for it lies on the wrong side of it."
+NONE_SERVES = (
+    "None serves: no mass there brings every loading within the limits at once; move the engine, or the limits and "
+    "loadings are too far apart."
+)
+NO_MOVE_M = 1e-4
+"""Of the engine, where nothing is left to be done."""
 MOST_POSITIONS = 25
 """Positions of the engine in the table; where the target is far, the steps are longer."""
 
@@ -78,13 +87,40 @@ def in_place_of_the_move(answer: BalanceAnswer) -> Table:
         (
             say("{item} moved {shift}", item=one.item, shift=moved("shift_m", one.shift_m, 1)),
             station("station_m", one.station_m),
-            "none",
+            "no ballast",
             "–",
         )
         for one in answer.shifts
     ]
     heads = ["In place of the engine's move", "Station", "Ballast to target", "Ballast for every loading"]
-    return rows("Ballast, or another item moved, with the same effect on the loaded CG", heads, lines)
+    title = "Ballast, or another item moved, with the same effect on the loaded CG"
+    return rows(title, heads, lines, *_notes(answer))
+
+
+def _notes(answer: BalanceAnswer) -> Iterator[str]:
+    """Yield what the words of the table mean, and the keys with which it is tried."""
+    if any(one.to_target_kg is None for one in answer.ballast):
+        yield WRONG_SIDE
+    if any(one.least_kg is None for one in answer.ballast):
+        yield NONE_SERVES
+    keys = "Ballast is an [[item]]"
+    if answer.ballast:
+        yield f"{keys} with added = true: it was not on the scales." if answer.as_weighed else f"{keys}."
+    if answer.shifts:
+        yield "A moved item has the key move, from its station, as a powerplant has."
+
+
+def try_a_shift(answer: BalanceAnswer) -> Iterator[Sentence]:
+    """Yield the command that moves a battery or a tank in place of the engine, where that brings anything."""
+    named = [one for one in answer.shifts if not set(one.item) & set(".'{}")]
+    if named and abs(answer.engine_move_m) > NO_MOVE_M:
+        shift = min(named, key=lambda one: abs(one.shift_m))
+        setting = say(
+            "--set 'item.{item}.move={move}'",
+            item=shift.item,
+            move=Value("shift_m", shift.move_m, digits=4, plain=True),
+        )
+        yield say("{run}, the {item} moved instead", run=Run("balance", setting), item=shift.item)
 
 
 def _serves(one: BallastPlace) -> Cell:

@@ -80,7 +80,7 @@ def _errors(mass_kg: float, station_m: float, waterline_m: float | None) -> tupl
     )
 
 
-def _assumed(answer: WeighingAnswer) -> Iterator[Sentence]:
+def _assumed(answer: WeighingAnswer) -> Iterator[Cell]:
     """Yield the errors that the scenario does not give, and from which height the scales were read."""
     kinds = (
         ("scale readings {error}", "scale_error_kg", answer.assumed.scale_error_kg),
@@ -102,6 +102,11 @@ def _assumed(answer: WeighingAnswer) -> Iterator[Sentence]:
             station=Value("station_m", UNSURE_STATION_M, digits=2),
             height=Value("waterline_m", UNSURE_WATERLINE_M, digits=2),
         )
+    yield (
+        "The scales decide what the items on them weigh together and where: another mass or station of such an item "
+        "is taken as a correction of the list, and changes no sum. What changed since the weighing has keys of its "
+        "own: move of an item or powerplant, added = true of an item that was not on the scales."
+    )
     if answer.assumed_waterline_error_m is not None:
         yield say(
             "One attitude does not determine the height: that of the item list, ± {error}, is used.",

@@ -32,6 +32,7 @@ def item_stations(examined: Examined) -> Iterator[Remark]:
 def _stations(examined: Examined) -> Iterator[tuple[str, float]]:
     scenario = examined.scenario
     yield from ((f"item.{item.name}.station", item.station_m) for item in scenario.item)
+    yield from ((f"item.{item.name}.move", item.station_m + item.move_m) for item in scenario.item if item.move_m)
     for name, engine in scenario.powerplant.items():
         if engine.station_m is not None:
             yield f"powerplant.{name}.station", engine.station_m + engine.move_m

@@ -127,7 +127,7 @@ def test_what_was_defused_is_plain_again(text):
 
 def test_a_minus_of_a_number_stays():
     text = bill_text(read_text(f'{LEAST}\n[[item]]\nname = "x"\ngroup = "y"\nstation = "-3 m"\n'), "si")
-    assert text.splitlines()[1] == "x,y,,,-3,,,,,,,,"
+    assert text.splitlines()[1] == "x,y,,,-3,,,,,,,,,,"
 
 
 def test_what_is_not_given_is_not_made_up():
