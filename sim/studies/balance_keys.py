@@ -8,6 +8,8 @@ from sim.studies.balance_remarks import wing_arm_m
 from sim.units.text import written
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from sim.model.model import Model
     from sim.studies.balance_answer import BalanceAnswer
     from sim.units.quantities import System
@@ -18,8 +20,8 @@ NO_MOVE_M = 1e-9
 """Of moves and their way back, what rounding leaves."""
 
 
-def move_key(answer: BalanceAnswer, *, system: System) -> dict[str, str | None]:
-    """Return the key that moves the engine of a scenario as it was moved for a balance; None where it is to go.
+def move_key(answer: BalanceAnswer, *, system: System) -> dict[str, str]:
+    """Return the key that moves the engine of a scenario as it was moved for a balance; no move is a key to spare.
 
     Parameters
     ----------
@@ -28,9 +30,13 @@ def move_key(answer: BalanceAnswer, *, system: System) -> dict[str, str | None]:
     system : {"us", "si"}
         Units to write.
     """
-    move_m = answer.moved_m
-    text = written("m", move_m, system=system, digits=MOVE_DIGITS) if abs(move_m) > NO_MOVE_M else None
-    return {f"powerplant.{answer.powerplant}.move": text}
+    move_m = answer.moved_m if abs(answer.moved_m) > NO_MOVE_M else 0.0
+    return {f"powerplant.{answer.powerplant}.move": written("m", move_m, system=system, digits=MOVE_DIGITS)}
+
+
+def to_spare(answer: BalanceAnswer, keys: Iterable[str]) -> frozenset[str]:
+    """Return those of the keys of `move_key` that say what a scenario without them means."""
+    return frozenset(keys if abs(answer.moved_m) <= NO_MOVE_M else ())
 
 
 def balance_keys(model: Model, answer: BalanceAnswer, *, system: System) -> dict[str, str]:

@@ -93,6 +93,44 @@ def test_a_comment_behind_the_move_stays(copied, moved, path):
     assert moved(mine, "2 1/4 in aft") == before
 
 
+ENGINES = ("geared_six", "flat_four", "flat_six")
+
+
+@AIRPLANES
+@UNITS
+@pytest.mark.parametrize("ending", ["\n", "\r\n"])
+@pytest.mark.parametrize(
+    "stood",
+    [
+        'move = "{}"  # as it stands since the spring\n',
+        'move = "{}" # near\n',
+        'move = "{}"                     # in a column\n',
+        "move = '{}'\n",
+        'move = "{}"\n# the line after it\n',
+        'move = "{}"\n',
+    ],
+    ids=["comment", "near", "column", "quotes", "line", "first key"],
+)
+def test_a_move_to_the_drawn_place_and_back_keeps_what_stands_beside_it(copied, moved, path, units, ending, stood):
+    mine = copied(path)
+    text = mine.read_text(encoding="utf-8")
+    drawn = {"us": "1.5 in", "si": "0.038 m"}[units]
+    for name in ENGINES:
+        head = f"[powerplant.{name}]\n"
+        text = text.replace(head, head + stood.format(drawn))
+    before = text.replace("\n", ending).encode()
+    mine.write_bytes(before)
+    way = {"us": "1.5 in", "si": "38 mm"}[units]
+    (zero,) = [line for line in lines(moved(mine, f"{way} forward", units)) if line not in lines(before)]
+    assert zero.startswith(("move = ", "move = '"))
+    assert zero.partition("=")[2].strip(" \"'")[0] == "0"
+    assert lines(before)[lines(mine.read_bytes()).index(zero)].partition("#")[1:] == zero.partition("#")[1:]
+    after = moved(mine, f"{way} aft", units)
+    if "'" not in stood:
+        assert after == before
+    assert after.replace(b'"', b"'") == before.replace(b'"', b"'")
+
+
 @AIRPLANES
 @UNITS
 @pytest.mark.parametrize("way", ["2 1/2 in forward", "17 mm aft", "1/3 in forward"])

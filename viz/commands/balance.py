@@ -95,12 +95,12 @@ def command(units: Units, /, **options: Any) -> None:  # noqa: ANN401
     picture(options["figure"], "balance", answer, units, force=options["force"])
     notes = list(_items_written(scenario, units, options))
     if options["write"]:
-        from sim.studies.balance_keys import balance_keys, move_key
+        from sim.studies.balance_keys import balance_keys, move_key, to_spare
         from viz.files.scenario_keys import write_keys
 
         moved = options["engine_move_m"] != 0.0
         keys = move_key(answer, system=units) if moved else balance_keys(airplane, answer, system=units)
-        notes.append(write_keys(options["write"], keys))
+        notes.append(write_keys(options["write"], keys, spare=to_spare(answer, keys) if moved else frozenset()))
     deliver(answer, (*sheet(answer, items=options["items"]), *notes), units, as_json=options["as_json"])
 
 
