@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from sim.model.plausibility.remark import Remark
+    from sim.scenario.toml_text import Source
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,12 +81,33 @@ def _checked(file: str) -> Checked:
     kind = "scenario"
     remarks: tuple[Remark, ...] = ()
     try:
-        found = parse(fetch(file).text, file).data
-        if Scenario.foreign(found or {}):
+        source = parse(fetch(file).text, file)
+        if Scenario.foreign(source.data or {}):
             kind = "drawing"
             read_drawing(file)
         else:
-            remarks = Model(load(file)).remarks()
+            model = Model(load(file))
+            _refuse_masses(model, source, file)
+            remarks = model.remarks()
     except InputError as error:
         return Checked(file, kind, fine=False, faults=error.faults, remarks=())
     return Checked(file, kind, fine=True, faults=(), remarks=remarks)
+
+
+def _refuse_masses(model: Model, source: Source, file: str) -> None:
+    """Refuse what keeps a complete item list from being used: a missing mass, scales that contradict the list.
+
+    Raises
+    ------
+    InputError
+        With every such fault, by file and line, in the words of the studies that would refuse it.
+    """
+    found = dict[Fault, None]()
+    for name in model.powerplants:
+        if model.has_list(name):
+            try:
+                model.mass_state(name)
+            except InputError as error:
+                found |= dict.fromkeys(error.faults)
+    if found:
+        raise InputError(source.fault(tuple(one.where.split(".")), one.what, file) for one in found)

@@ -177,7 +177,7 @@ class MassModel:
             return False
         try:
             self.weights(powerplant)
-        except InputError:  # masses are missing: `balance` and `check` name them
+        except InputError:  # masses are missing: `balance` names them
             return False
         return True
 
