@@ -211,12 +211,25 @@ class MassModel:
 
     @property
     def derived_keys(self) -> frozenset[str]:
-        """Keys of the scenario in whose place the item list serves: to vary them alone would vary nothing."""
-        from sim.model.weights import DERIVED_KEYS
+        """Keys of the scenario in whose place the item list serves: to vary them alone would vary nothing.
 
-        places = [name for name in self._scenario.powerplant if self.flown_mass(name).source != "given"]
-        arms = [f"powerplant.{name}.{arm}" for name in places for arm in ("thrust_arm", "propeller.arm")]
-        return frozenset([*DERIVED_KEYS, *arms]) - set_keys(self._scenario) if places else frozenset()
+        The mass is none of them where an engine without a complete list flies with it, the moments of inertia are none
+        where they stand beside the list. ``wing.arm`` is one for all engines as soon as one has a list: it says where
+        the arms of the tail are measured from, which a list has at one place.
+        """
+        from sim.model.weights import DERIVED_ARMS, DERIVED_INERTIAS, DERIVED_MASS
+
+        flown = {name: self.flown_mass(name) for name in self._scenario.powerplant}
+        places = [name for name, mass in flown.items() if mass.source != "given"]
+        if not places:
+            return frozenset()
+        keys = [
+            *DERIVED_ARMS,
+            *(f"powerplant.{name}.{arm}" for name in places for arm in ("thrust_arm", "propeller.arm")),
+        ]
+        keys += DERIVED_MASS if len(places) == len(flown) else ()
+        keys += () if any(mass.inertia_stated for mass in flown.values()) else DERIVED_INERTIAS
+        return frozenset(keys) - set_keys(self._scenario)
 
     def engine_move_m(self, powerplant: str) -> float:
         """Return how far the scenario moves an engine aft of its stations [m]."""

@@ -28,7 +28,8 @@ FLIGHT_KEYS = (
     "fin.arm",
 )
 """Keys that say what an item list says as well."""
-DERIVED_KEYS = ("airplane.inertia_product", *(key for key in FLIGHT_KEYS if not key.startswith(("tailplane", "fin"))))
+DERIVED_MASS, DERIVED_ARMS = ("airplane.mass",), ("wing.arm",)
+DERIVED_INERTIAS = ("airplane.inertia_product", *(key for key in FLIGHT_KEYS if key.startswith("airplane.inertia")))
 """Of these, those in whose place a complete list serves; tail and fin keep their places, which their arms say."""
 
 

@@ -57,6 +57,7 @@ def read_text(
     *,
     called: str = "",
     settings: Iterable[str] = (),
+    drawn: Iterable[str] = (),
     folder: FilePath | None = None,
     files: Iterable[tuple[str, str]] = (),
     bill: Bill | None = None,
@@ -71,6 +72,8 @@ def read_text(
         Its name in errors.
     settings : iterable of str
         ``table.key=value`` each.
+    drawn : iterable of str
+        The like, behind them, drawn from the ± of the file: not asked for, they go before no item list.
     folder : Path or None
         Where the files that it names are found from; None: where it lies itself.
     files : iterable of (str, str)
@@ -83,16 +86,16 @@ def read_text(
     InputError
         With every fault at once.
     """
-    texts, settings = dict(files), tuple(settings)
+    texts, settings, drawn = dict(files), tuple(settings), tuple(drawn)
 
     def with_items(source: Source) -> None:
         bring_in(source, called, FilePath(called).parent if folder is None else folder, texts)
         if bill:
             follow_names(source, bill)
 
-    scenario, data = read_table(text, Scenario, called=called, settings=settings, adding=with_items)
+    scenario, data = read_table(text, Scenario, called=called, settings=(*settings, *drawn), adding=with_items)
     tolerances = {dotted(path): spread for path, spread in _tolerances(scenario, data)}
-    scenario.keep(tolerances, ScenarioSource(text, called, settings, tuple(texts.items())))
+    scenario.keep(tolerances, ScenarioSource(text, called, settings, tuple(texts.items()), drawn))
     return scenario
 
 

@@ -59,12 +59,15 @@ class ScenarioSource:
         ``table.key=value`` each, that changed it.
     files : tuple of (str, str)
         Name and text of each file of items that it names.
+    drawn : tuple of str
+        The like of `settings`, which stand for what the file says within its ±: nobody asked for them.
     """
 
     text: str
     called: str
     settings: tuple[str, ...] = ()
     files: tuple[tuple[str, str], ...] = ()
+    drawn: tuple[str, ...] = ()
 
 
 class Scenario(ScenarioTable):

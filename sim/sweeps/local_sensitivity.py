@@ -102,7 +102,8 @@ def sensitivity(
         message = "the scenario has no ± to vary; write some, as in 1400 lb ± 15 lb"
         raise NoAnswerError(message)
     steps = ((setting(key, one.nominal + one.tolerance, one.column.unit),) for key, one in toleranced.items())
-    found = outcomes(evaluate, question.job, [(), *steps], workers=Workers(workers), journal=NoStore(), progress=silent)
+    job = replace(question.job, drawn=True)
+    found = outcomes(evaluate, job, [(), *steps], workers=Workers(workers), journal=NoStore(), progress=silent)
     if found[0].reason:
         raise NoAnswerError(found[0].reason)
     inputs = tuple(toleranced.values())
