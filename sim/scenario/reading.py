@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -139,10 +140,7 @@ def _by_line(fault: Fault, called: str) -> tuple[bool, bool, int]:
 def _tolerances(value: object, raw: Any, path: Path = ()) -> Iterator[tuple[Path, float]]:  # noqa: ANN401
     """Yield (path, one standard deviation in SI) of every key that was written with a tolerance."""
     if isinstance(value, ScenarioTable):
-        for name, field in type(value).model_fields.items():
-            key = key_of(name)
-            given = next((item for item in field.metadata if isinstance(item, Given)), None)
-            entry = entry_of(field)
+        for name, key, given, entry in _declared(type(value)):
             if key in raw and given:
                 yield from _tolerance(given, raw[key], (*path, key))
             elif key in raw and entry:
@@ -153,6 +151,15 @@ def _tolerances(value: object, raw: Any, path: Path = ()) -> Iterator[tuple[Path
     elif isinstance(value, dict | list):
         for part, item in value.items() if isinstance(value, dict) else enumerate(value):
             yield from _tolerances(item, raw[part], (*path, part))
+
+
+@cache
+def _declared(table: type[ScenarioTable]) -> tuple[tuple[str, str, Given | None, Given | None], ...]:
+    """Return attribute, key, quantity of the key and quantity of its entries, of every key of a table."""
+    return tuple(
+        (name, key_of(name), next((mark for mark in field.metadata if isinstance(mark, Given)), None), entry_of(field))
+        for name, field in table.model_fields.items()
+    )
 
 
 def _tolerance(given: Given, raw: object, path: Path) -> Iterator[tuple[Path, float]]:
