@@ -48,8 +48,6 @@ class Source:
         The text.
     data : dict or None
         Plain tables as TOML gives them; None where the text as a whole cannot be read.
-    lines : Lines
-        Where each stands; looked for when first asked, since only a fault needs to know.
     faults : list of Fault
         What is wrong with the writing.
     unread : set
@@ -66,6 +64,7 @@ class Source:
 
     @cached_property
     def lines(self) -> Lines:
+        """Where each table and key stands; looked for when first asked, since only a fault needs to know."""
         return scan(self.text)
 
     def fault(self, path: Path, what: str, called: str) -> Fault:

@@ -25,7 +25,7 @@ def copied(tmp_path):
 @pytest.fixture
 def moved(run):
     def move(path, way, units="us"):
-        result = run("--units", units, "balance", path, "--move", way, "--write", path)
+        result = run("--units", units, "balance", path, "--move", way, "--write", path, "--json")
         assert (result.exit_code, result.stderr) == (0, "")
         return path.read_bytes()
 
@@ -42,13 +42,13 @@ def lines(content):
 def test_writing_twice_changes_nothing(run, copied, path, units, ending):
     mine = copied(path, ending)
     before = lines(mine.read_bytes())
-    assert run("--units", units, "balance", mine, "--write", mine).exit_code == 0
+    assert run("--units", units, "balance", mine, "--write", mine, "--json").exit_code == 0
     once = mine.read_bytes()
     changed = [new for old, new in zip(before, lines(once), strict=True) if old != new]
     assert {line.partition(" ")[0] for line in changed} <= {"mass", "arm", "thrust_arm", *INERTIAS}
     assert len(changed) >= 9
     assert once.count(b"\r\n") == (once.count(b"\n") if ending == "\r\n" else 0)
-    assert run("--units", units, "balance", mine, "--write", mine).exit_code == 0
+    assert run("--units", units, "balance", mine, "--write", mine, "--json").exit_code == 0
     assert mine.read_bytes() == once
 
 
@@ -70,10 +70,11 @@ def test_a_move_and_its_way_back_leave_the_file_as_it_was(copied, moved, path, u
     *there, back = ways
     for way in there:
         after = moved(mine, way, units)
-        added = [line for line in lines(after) if line not in lines(before)]
+        stood, stands = lines(before), lines(after)
+        added = [line for line in stands if line not in stood]
         assert len(added) == 1
         assert added[0].startswith('move = "')
-        assert len(lines(after)) == len(lines(before)) + 1
+        assert len(stands) == len(stood) + 1
         assert after.count(b"\r\n") == (after.count(b"\n") if ending == "\r\n" else 0)
     assert moved(mine, back, units) == before
 
@@ -82,13 +83,14 @@ def test_a_move_and_its_way_back_leave_the_file_as_it_was(copied, moved, path, u
 def test_a_comment_behind_the_move_stays(copied, moved, path):
     mine = copied(path)
     text = mine.read_text(encoding="utf-8")
-    stood = 'move = "1.5 in"                     # as it stands since the spring\n'
+    key = 'move = "1.5 in"                     # as it stands since the spring\n'
     for name in ("geared_six", "flat_four", "flat_six"):
         head = f"[powerplant.{name}]\n"
-        text = text.replace(head, head + stood)
+        text = text.replace(head, head + key)
     mine.write_text(text, encoding="utf-8")
     before = mine.read_bytes()
-    changed = [line for line in lines(moved(mine, "2 1/4 in forward")) if line not in lines(before)]
+    stood = lines(before)
+    changed = [line for line in lines(moved(mine, "2 1/4 in forward")) if line not in stood]
     assert changed == ['move = "-0.75 in"                   # as it stands since the spring']
     assert moved(mine, "2 1/4 in aft") == before
 

@@ -119,12 +119,12 @@ def test_every_fault_of_both_is_told_before_anything_is_written(options, said, r
     assert not page.exists()
 
 
-def test_a_report_against_the_same_with_other_values_has_the_section(run, read, tmp_path, monkeypatch):
+def test_a_report_against_the_same_with_other_values_has_the_section(run, read, airplane, tmp_path, monkeypatch):
     section = next(row for row in SECTIONS if row[0] == "again")
     monkeypatch.setattr("viz.report.build.SECTIONS", (("assumptions", "Assumptions", ()), section))
     monkeypatch.setattr(against, "STUDIES", (("Speeds", "speeds"),))
     out = tmp_path / "report.html"
-    assert run("report", BIPLANE, "--against-set", *LONGER, "--out", out).exit_code == 0
+    assert run("report", airplane, "--against-set", *LONGER, "--out", out).exit_code == 0
     page = read(out.read_text(encoding="utf-8"))
     assert page.wrong == []
     assert [text for _, text in page.all("h2")][2:] == ["Against another airplane", "Assumptions", "Reproduction"]
