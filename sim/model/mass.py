@@ -235,6 +235,10 @@ class MassModel:
         """Return how far the scenario moves an engine aft of its stations [m]."""
         return self._scenario.powerplant[powerplant].move_m
 
+    def move_is_given(self, powerplant: str) -> bool:
+        """Return whether the scenario says where an engine stands, be it where it is drawn."""
+        return "move_m" in self._scenario.powerplant[powerplant].model_fields_set
+
     def item_moves_m(self, powerplant: str) -> dict[str, float]:
         """Return how far the scenario moves its items aft of their stations, by name [m]."""
         return {item.name: item.move_m for item in self.weights(powerplant).items}

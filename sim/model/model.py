@@ -157,11 +157,16 @@ class Model(GunModel, MassModel):
 
     def with_engine_moved(self, powerplant: str, move_m: float) -> Model:
         """Return the model with an engine, and all that moves with it, `move_m` farther aft [m]; itself for 0."""
-        if move_m == 0.0:
-            return self
+        return self if move_m == 0.0 else self.with_engine_at(powerplant, self.engine_move_m(powerplant) + move_m)
+
+    def with_engine_at(self, powerplant: str, move_m: float) -> Model:
+        """Return the model with an engine `move_m` aft of where it is drawn, as if its key ``move`` said so [m]."""
         engines = self._scenario.powerplant
-        moved = engines[powerplant].model_copy(update={"move_m": engines[powerplant].move_m + move_m})
-        return Model(self._scenario.model_copy(update={"powerplant": {**engines, powerplant: moved}}))
+        moved = engines[powerplant].model_copy(update={"move_m": move_m})
+        scenario = self._scenario.model_copy(update={"powerplant": {**engines, powerplant: moved}})
+        found = Model(scenario, remarked=self._remarked)
+        found._drawn_states = self._drawn_states  # of the engines where they are drawn
+        return found
 
     def _listed_items(self, powerplant: str) -> tuple[Item, ...] | None:
         return self.mass_state(powerplant).items if self.has_list(powerplant) else None

@@ -60,7 +60,9 @@ class HungTable(ScenarioTable):
         float | None,
         Given("kg", "mass of engine, propeller and all else on the mount", above=0.0, most=1e4, example="420 lb"),
     ] = None
-    ahead_m: Annotated[float | None, Given("m", "its CG ahead of the firewall", **PLACE, example="14 in")] = None
+    ahead_m: Annotated[
+        float | None, Given("m", "its CG ahead of the firewall, engine as drawn", **PLACE, example="14 in")
+    ] = None
     up_m: Annotated[float | None, Given("m", "its CG above the shaft axis", **PLACE, example="-1 in")] = None
 
 

@@ -5,6 +5,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import ConfigDict, Discriminator, Field, Tag, ValidationInfo, field_validator
 
+from sim.airframe.engine_position import MOST_MOVE_M
 from sim.scenario.airframe import SHARE, TILT
 from sim.scenario.fields import Count, Given, ScenarioTable, ShortText, told
 
@@ -185,8 +186,8 @@ class PowerplantTable(ScenarioTable):
         Given(
             "m",
             "move aft of its station, with propeller and every item that moves with the engine; forward is negative",
-            least=-3.0,
-            most=3.0,
+            least=-MOST_MOVE_M,
+            most=MOST_MOVE_M,
             example="-1 1/2 in",
         ),
     ] = 0.0

@@ -10,6 +10,10 @@ from sim.airframe.weighing_data import ALIKE_RAD
 from sim.errors import one_of
 from sim.scenario.fields import Given, ScenarioTable, ShortText, told
 from sim.scenario.shop import MASS, STATION
+from sim.units.convert import INCH_M
+
+OFF_CENTRE_M = INCH_M
+"""A support farther than this from the plane of symmetry stand beside it."""
 
 
 class SupportTable(ScenarioTable):
@@ -72,6 +76,16 @@ class WeighingTable(ScenarioTable):
         Field(min_length=1, description="Pitch of each attitude, by a name of your own."),
     ]
     reading: Annotated[list[ScaleReadingTable], Field(min_length=1, description="One for each support and attitude.")]
+
+    @field_validator("support")
+    @classmethod
+    def _on_both_sides(cls, supports: dict[str, SupportTable]) -> dict[str, SupportTable]:
+        off = {name: row.buttline_m for name, row in supports.items() if abs(row.buttline_m) > OFF_CENTRE_M}
+        if len(off) > 1 and (min(off.values()) > 0.0 or max(off.values()) < 0.0):
+            side = "right" if min(off.values()) > 0.0 else "left"
+            what = f"must not put {' and '.join(off)} all on one side, {side} of the plane of symmetry; left of it a"
+            told(((next(iter(off)), "buttline"), f"{what} buttline is negative"))
+        return supports
 
     @field_validator("attitude")
     @classmethod

@@ -122,6 +122,9 @@ class BalanceAnswer(Answer):
         Whether scales corrected the item list.
     mass_kg, mass_error_kg, cg_station_m, cg_error_m, cg_waterline_m, cg_waterline_error_m, cg_percent_mac : float
         Loaded. [kg, kg, m, m, m, m, % of the mean chord]
+    cg_buttline_m : float
+        Of the loaded airplane by its items, right of the plane of symmetry; scales correct it no more than the masses
+        do. [m]
     inertia_kg_m2 : Inertia
         About the loaded centre of gravity. [kg m²]
     empty_mass_kg, empty_cg_station_m : float
@@ -136,6 +139,10 @@ class BalanceAnswer(Answer):
         How far that is from where it is drawn, aft positive. [m]
     engine_move_m, engine_move_error_m : float
         From there to the target, aft positive, and its standard error. [m]
+    target_move_m : float
+        To the target from where it is drawn, aft positive, with the same standard error. [m]
+    outside_at_target : tuple of str
+        Loadings outside the limits with the engine there.
     cg_per_half_inch_percent_mac : float
         For each half inch that the engine moves. [% of the mean chord]
     step_m : float
@@ -180,6 +187,7 @@ class BalanceAnswer(Answer):
     cg_error_m: float
     cg_waterline_m: float
     cg_waterline_error_m: float
+    cg_buttline_m: float
     cg_percent_mac: float
     inertia_kg_m2: Inertia
     empty_mass_kg: float
@@ -194,6 +202,8 @@ class BalanceAnswer(Answer):
     moved_m: float
     engine_move_m: float
     engine_move_error_m: float
+    target_move_m: float
+    outside_at_target: tuple[str, ...]
     cg_per_half_inch_percent_mac: float
     step_m: float
     cg_per_step_percent_mac: float

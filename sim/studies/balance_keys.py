@@ -54,24 +54,23 @@ def balance_keys(model: Model, answer: BalanceAnswer, *, system: System) -> dict
     Notes
     -----
     The wing's arm follows from its station and the loaded centre of gravity; tail and fin stand where they stood, so
-    their arms change as much as the wing's; that of the propeller is to the disc where it is drawn. The airplane table
+    their arms change as much as the wing's; those of the propellers of all engines are to the disc where it is drawn,
+    for all arms of a scenario are from one centre of gravity. The airplane table
     leaves the rotor out of the roll inertia; engine and propeller are points on the thrust line here, so nothing need
     be taken off. Where the arms are right already they stay as they are written, so that writing twice changes nothing.
     """
-    inertia, engine = answer.inertia_kg_m2, f"powerplant.{answer.powerplant}"
+    inertia = answer.inertia_kg_m2
     stated = {key: value.value for key, value in model.flight_keys.items()}
-    disc_m = model.weights(answer.powerplant).propeller_station_m
     arm_m = wing_arm_m(model, answer.cg_station_m)
     arm = written("m", arm_m, answer.cg_error_m, system=system)
     stays = arm == written("m", stated["wing.arm"], answer.cg_error_m, system=system)
     back_m = 0.0 if stays else arm_m - stated["wing.arm"]
-    nose = f"{engine}.propeller.arm"
-    arms_m = {
-        "tailplane.arm": stated["tailplane.arm"] + back_m,
-        "fin.arm": stated["fin.arm"] + back_m,
-        nose: stated[nose] - back_m if disc_m is None else answer.cg_station_m - disc_m + answer.moved_m,
-        f"{engine}.thrust_arm": answer.cg_waterline_m - model.thrust_line_m,
-    }
+    arms_m = {"tailplane.arm": stated["tailplane.arm"] + back_m, "fin.arm": stated["fin.arm"] + back_m}
+    for name, engine in model.powerplants.items():
+        nose, disc_m = f"powerplant.{name}.propeller.arm", engine.propeller.station_m
+        drawn_m = None if disc_m is None else disc_m - model.engine_move_m(name)
+        arms_m[nose] = stated[nose] - back_m if drawn_m is None else answer.cg_station_m - drawn_m
+        arms_m[f"powerplant.{name}.thrust_arm"] = answer.cg_waterline_m - model.thrust_line_m
     inertias = {"roll": inertia.xx, "pitch": inertia.yy, "yaw": inertia.zz, "product": inertia.xz}
     return {
         "airplane.mass": written("kg", answer.mass_kg, answer.mass_error_kg, system=system),

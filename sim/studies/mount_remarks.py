@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from sim.model.model import Model
 
 
-def remarks(model: Model, powerplant: str, *, moved: bool) -> Iterator[str]:
+def remarks(model: Model, powerplant: str) -> Iterator[str]:
     """Yield what the reader of the loads must know, a sentence each.
 
     Parameters
@@ -23,8 +23,6 @@ def remarks(model: Model, powerplant: str, *, moved: bool) -> Iterator[str]:
         Of a scenario with the table ``mount``.
     powerplant : str
         Name of the one that hangs on the mount.
-    moved : bool
-        Whether its move was given, instead of that to the CG target.
     """
     if powerplant in model.mount.alone:
         yield (
@@ -32,7 +30,7 @@ def remarks(model: Model, powerplant: str, *, moved: bool) -> Iterator[str]:
             f"exhaust or oil, for the item list is not complete{_lacking(model, powerplant)}. Complete it, or give "
             f"mount.hung.{powerplant}.mass."
         )
-    if not moved and not model.can_balance(powerplant):
+    if not (model.move_is_given(powerplant) or model.can_balance(powerplant)):
         yield (
             f"Engine of {powerplant} where it is drawn: a move to the CG target needs the tables balance and layout "
             "and a complete item list."

@@ -35,6 +35,8 @@ class WeighingAnswer(Answer):
     estimate_kg, estimate_error_kg, estimate_cg_station_m, estimate_cg_error_m : float
         Weight and centre of gravity by the item list, and their standard errors, for items without ± those that
         the correction of the list assumes. [kg, kg, m, m]
+    estimate_cg_buttline_m : float
+        Of the list, right of the plane of symmetry. [m]
     estimate_cg_waterline_m, estimate_cg_waterline_error_m : float
         Its height by the item list, and the standard error. [m]
     over_kg, over_error_kg : float
@@ -74,6 +76,7 @@ class WeighingAnswer(Answer):
     estimate_error_kg: float
     estimate_cg_station_m: float
     estimate_cg_error_m: float
+    estimate_cg_buttline_m: float
     estimate_cg_waterline_m: float
     estimate_cg_waterline_error_m: float
     over_kg: float
@@ -147,6 +150,7 @@ def _beside(
         estimate_error_kg=estimate.mass_error_kg,
         estimate_cg_station_m=estimate.cg_station_m,
         estimate_cg_error_m=estimate.cg_error_m,
+        estimate_cg_buttline_m=estimate.cg_buttline_m,
         estimate_cg_waterline_m=estimate.cg_waterline_m,
         estimate_cg_waterline_error_m=estimate.cg_waterline_error_m,
         over_kg=mass.value,

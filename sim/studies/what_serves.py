@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import inf
 from typing import TYPE_CHECKING, TypedDict
 
-from sim.airframe.engine_position import ballast_kg, ballast_that_serves, moves_that_serve
+from sim.airframe.engine_position import ballast_kg, ballast_that_serves
 from sim.airframe.loading import FUEL, PILOT, loadings
 from sim.airframe.masses import total
 from sim.studies.balance_answer import BallastPlace, ItemShift
@@ -44,7 +44,7 @@ def what_serves(found: Balanced, step_on_m: float, moved_m: Mapping[str, float])
     moved_m : mapping of float
         How far the scenario moves its items already, by their names. [m]
     """
-    served_m, pilots_kg = _served_m(found), _pilots_that_serve(found)
+    served_m, pilots_kg = found.served_m or (None, None), _pilots_that_serve(found)
     return {
         "ballast_kg": _tail_ballast_kg(found, found.target_m),
         "ballast_per_step_kg": _tail_ballast_kg(found, step_on_m),
@@ -55,12 +55,6 @@ def what_serves(found: Balanced, step_on_m: float, moved_m: Mapping[str, float])
         "pilot_least_kg": pilots_kg[0],
         "pilot_most_kg": pilots_kg[1],
     }
-
-
-def _served_m(found: Balanced) -> tuple[float, float] | tuple[None, None]:
-    forward_m, aft_m = found.bounds_m
-    served = moves_that_serve(found.each, moved_mass_kg=found.moved_kg, forward_limit_m=forward_m, aft_limit_m=aft_m)
-    return served or (None, None)
 
 
 def _pilots_that_serve(found: Balanced) -> tuple[float | None, float | None]:

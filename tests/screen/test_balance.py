@@ -49,6 +49,31 @@ def test_moves_are_said_in_words(run):
     assert "ballast, tail 206.00 in 17 lb none serves" in aft
 
 
+OUTSIDE = ("balance", "--set", "balance.target=20 %", "--set", "balance.forward_limit=19 %")
+
+
+def test_a_target_that_leaves_a_loading_outside_says_so_in_the_answer(run, answered):
+    found = answered(*OUTSIDE)
+    names = "; ".join(found["outside_at_target"])
+    assert names
+    shown = " ".join(run(*OUTSIDE).stdout.split())
+    count = f"{len(found['outside_at_target'])} of {len(found['envelope'])}"
+    assert f"At the target there {count} loadings are OUTSIDE the limits ({names}); " in shown
+    mounted = " ".join(run("mount", *OUTSIDE[1:]).stdout.split())
+    assert f"With the engine there loadings lie OUTSIDE the CG limits: {names}; " in mounted
+
+
+def test_a_written_move_says_what_is_left_to_write_and_is_not_moved_again(run, scenario):
+    shown = " ".join(run("balance", scenario, "--move", "2 in forward", "--write", scenario).stdout.split())
+    assert (
+        "Its mass, moments of inertia and arms are still written for the position before; whirlgate balance "
+        f"{scenario} --write {scenario} writes them too." in shown
+    )
+    assert "--move" not in shown.partition("Next:")[2]
+    assert "whirlgate mount" in shown.partition("Next:")[2]
+    assert "--move" in run("balance", scenario, "--move", "2 in forward").stdout.partition("Next:")[2]
+
+
 def test_limits_that_no_engine_position_serves(run):
     shown = run("balance", "--set", "balance.forward_limit=27 %", "--set", "balance.aft_limit=29 %").stdout
     assert "OUTSIDE" in shown
@@ -66,7 +91,7 @@ def test_balance_writes_what_it_settles_and_leaves_the_rest(answered, scenario, 
     old, found = load(scenario), answered("--units", units, "balance", scenario, "--write", scenario)
     after = scenario.read_text(encoding="utf-8")
     changed = [row for row, was in zip(after.split("\n"), before.split("\n"), strict=True) if row != was]
-    assert len(changed) == 10
+    assert len(changed) == 12
     assert changed[0] == f"mass = {mass}"
     columns = [[row.find("#") for row in text.split("\n") if row.startswith("inertia_y")] for text in (before, after)]
     assert columns[0] == columns[1]
@@ -76,12 +101,11 @@ def test_balance_writes_what_it_settles_and_leaves_the_rest(answered, scenario, 
     apart = [scenario.tailplane.arm_m - scenario.wing.arm_m for scenario in (old, new)]
     assert apart[0] == pytest.approx(apart[1], abs=2e-4)
     assert new.airplane.inertia_product_kg_m2 == pytest.approx(found["inertia_kg_m2"]["xz"], rel=1e-4)
-    flown = new.powerplant["flat_four"]
-    assert found["cg_station_m"] - flown.propeller.arm_m == pytest.approx(flown.propeller.station_m, abs=1e-4)
-    below_m = found["cg_waterline_m"] - new.balance.thrust_line_m
-    assert flown.thrust_arm_m == pytest.approx(
-        below_m, rel=1e-4
-    )  # positive: the shaft lies below the centre of gravity
+    below_m = found["cg_waterline_m"] - new.balance.thrust_line_m  # positive: the shaft lies below the CG
+    for engine in new.powerplant.values():
+        disc_m = found["cg_station_m"] - engine.propeller.arm_m
+        assert disc_m == pytest.approx(engine.propeller.station_m, abs=1e-4)
+        assert engine.thrust_arm_m == pytest.approx(below_m, rel=1e-4)
 
 
 def test_a_target_far_away_makes_the_steps_longer_not_the_table(run):

@@ -70,16 +70,18 @@ def test_the_rotary_asks_more_of_the_mount(answer):
 
 def test_a_longer_mount_is_a_longer_arm(run):
     drawn, moved = (json.loads(run("mount", "--move", move, "--json").stdout) for move in ("0 mm", "-100 mm"))
-    for engine, body in moved["hung"].items():
-        assert body["ahead_m"] == pytest.approx(drawn["hung"][engine]["ahead_m"] + 0.1)
+    ahead = {name: [one["hung"][name]["ahead_m"] for one in (drawn, moved)] for name in drawn["hung"]}
+    assert ahead["flat_four"][1] == pytest.approx(ahead["flat_four"][0] + 0.1)
+    assert ahead["rotary"][1] == ahead["rotary"][0]
 
 
 def test_each_engine_stands_where_the_airplane_balances(run, answer):
     biplane = model(BIPLANE)
-    drawn = json.loads(run("mount", "--move", "0 in", "--json").stdout)["hung"]
     for engine, move in answer["engine_move_m"].items():
+        drawn = json.loads(run("mount", "--powerplant", engine, "--move", "0 in", "--json").stdout)["hung"][engine]
         assert move == pytest.approx(balance(biplane, powerplant=engine).engine_move_m, rel=1e-12)
-        assert answer["hung"][engine]["ahead_m"] == pytest.approx(drawn[engine]["ahead_m"] - move)
+        assert answer["hung"][engine]["ahead_m"] == pytest.approx(drawn["ahead_m"] - move)
+    assert set(answer["stands_by"].values()) == {"target"}
 
 
 def test_everything_that_moves_with_the_engine_hangs_on_the_mount(answer):
@@ -185,7 +187,7 @@ def test_bolts_in_line(run):
 
 def test_a_move_to_behind_the_firewall_is_refused(run):
     result = run("mount", "--move", "100 in")
-    ahead_m = min(engine.ahead_m for engine in mount(model(BIPLANE), engine_move_m=0.0).hung.values())
+    ahead_m = mount(model(BIPLANE), engine_move_m=0.0).hung["flat_four"].ahead_m
     where = f"below {1000.0 * ahead_m:.4g} mm, where the CG on the mount reaches the firewall"
     assert (result.exit_code, result.stderr) == (2, f'--move: must be {where}, got "2540 mm"\n')
     assert run("mount", "--move", f"{ahead_m - 0.001} m").exit_code == 0
@@ -194,3 +196,22 @@ def test_a_move_to_behind_the_firewall_is_refused(run):
 def test_the_load_factor_of_the_other_cases_is_told(run):
     shown = " ".join(run("mount", "--set", "mount.load_factor=4.6").stdout.split())
     assert shown.count("Other cases: load factor 4.6, mount.load_factor of the scenario") == 2
+
+
+def test_the_sheet_says_why_each_engine_stands_where_it_does(run):
+    shown = " ".join(run("mount", "--set", "powerplant.flat_four.move=2 in").stdout.split())
+    assert "The engine stands at the CG target, for powerplant.rotary.move is not given." in shown
+    assert "The engine stands where powerplant.flat_four.move puts it. The CG target needs it 2.69 in forward" in shown
+    asked = " ".join(run("mount", "--move", "1 in aft").stdout.split())
+    assert "The engine stands where it was asked to, in place of powerplant.flat_four.move." in asked
+
+
+def test_nodes_and_tubes_are_printed_as_they_are_cut(run):
+    shown = run("mount", "--set", "powerplant.flat_four.move=-2 in").stdout.partition("Nodes of the truss")[2]
+    assert shown
+    answer = mount(model(BIPLANE, ["powerplant.flat_four.move=-2 in"]))
+    for node in answer.nodes:
+        words = f"{node.place_m[0] / 0.0254:#.4g} in" if node.place_m[0] else " 0 in"
+        named = f"  {node.name.replace('_', ' ')}  "
+        assert words in next(line for line in shown.splitlines() if line.startswith(named))
+    assert " ".join(shown.split()).count("engine lug") == sum(node.held == "engine" for node in answer.nodes)

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from sim.structure.bolts import BoltLoad
-    from sim.studies.mount import MountAnswer, MountCase
+    from sim.studies.mount_answer import MountAnswer, MountCase
     from viz.sheets.format import Units
 
 PAPER = {"facecolor": "white", "edgecolor": "none", "alpha": 0.8, "pad": 1.0}

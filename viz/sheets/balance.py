@@ -72,6 +72,7 @@ def _whole(answer: BalanceAnswer) -> Iterator[tuple[str, Cell]]:
     yield f"loaded {PERCENT}", Value("cg_percent_mac", answer.cg_percent_mac, decimals=2)
     error_m = answer.cg_waterline_error_m
     yield "loaded CG waterline", within("cg_waterline_m", answer.cg_waterline_m, "cg_waterline_error_m", error_m)
+    yield "loaded CG buttline, by the items", moved("cg_buttline_m", answer.cg_buttline_m)
     yield "empty weight", Value("empty_mass_kg", answer.empty_mass_kg, digits=4)
     yield "empty CG station", station("empty_cg_station_m", answer.empty_cg_station_m)
     yield "mean aerodynamic chord", station("mean_chord_m", answer.chord_m)

@@ -25,14 +25,29 @@ MOST_POSITIONS = 25
 """Positions of the engine in the table; where the target is far, the steps are longer."""
 
 
-def serving(answer: BalanceAnswer) -> Sentence:
-    """Return in a sentence whether an engine position serves both ends of the envelope."""
-    if answer.serves_from_m is None:
+def served(first_m: float | None, last_m: float | None, origin: str) -> Sentence:
+    """Return in a clause which positions of the engine serve both ends of the envelope."""
+    if first_m is None or last_m is None:
         return say("no position of the engine keeps every loading within the limits")
     return say(
-        "every loading stays within the limits with the engine from {first} to {last} of its present position",
-        first=moved("serves_from_m", answer.serves_from_m),
-        last=moved("serves_to_m", answer.serves_to_m),
+        "every loading stays within the limits with the engine from {first} to {last} of {origin}",
+        first=moved("serves_from_m", first_m),
+        last=moved("serves_to_m", last_m),
+        origin=origin,
+    )
+
+
+def serving(answer: BalanceAnswer) -> Sentence:
+    """Return in a clause what a position at the target does to the loadings, and which positions serve them all."""
+    clause = served(answer.serves_from_m, answer.serves_to_m, "its present position")
+    if not answer.outside_at_target:
+        return clause
+    return say(
+        "there {count} of {all} loadings are OUTSIDE the limits ({names}); {clause}",
+        count=str(len(answer.outside_at_target)),
+        all=str(len(answer.envelope)),
+        names="; ".join(answer.outside_at_target),
+        clause=clause,
     )
 
 
@@ -60,7 +75,8 @@ def engine_positions(answer: BalanceAnswer) -> Table:
         ballast=_ballast_per_step(answer),
     )
     heads = ["Engine moved", "Engine station", "Loaded CG station", "% mean chord"]
-    both = say("Whole envelope: {served}.", served=serving(answer))
+    told = "At the target {served}." if answer.outside_at_target else "Whole envelope: {served}."
+    both = say(told, served=serving(answer))
     title = say("Engine position, in steps of {apart}", apart=given("step_m", apart_m))
     return rows(title, heads, lines, target, both)
 

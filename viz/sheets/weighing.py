@@ -11,6 +11,7 @@ from viz.sheets.stations import moved, station
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from sim.airframe.weighing_data import Weighed
     from sim.airframe.weighing_suspects import AboardGuess
     from sim.studies.weighing import WeighingAnswer
     from viz.sheets.blocks import Block, Cell, Sentence, Table
@@ -31,44 +32,52 @@ def _beside(answer: WeighingAnswer) -> Table:
         engine=answer.powerplant,
         aboard=", ".join(answer.aboard) or "nothing",
     )
-    heads = ["", "Weight", "CG station", "CG waterline"]
+    heads = ["", "Weight", "CG station", "CG waterline", "CG buttline"]
     return rows(title, heads, _weighed_rows(answer), *_assumed(answer))
 
 
 def _weighed_rows(answer: WeighingAnswer) -> Iterator[tuple[Cell, ...]]:
-    scales = answer.weighed
-    yield (
-        "scales",
-        Value("mass_kg", scales.mass_kg, decimals=1),
-        station("cg_station_m", scales.cg_station_m),
-        station("cg_waterline_m", scales.cg_waterline_m),
-    )
-    yield "± of the scales", *_errors(scales.mass_error_kg, scales.cg_error_m, scales.cg_waterline_error_m)
+    yield from _scale_rows(answer.weighed)
     yield (
         "item list",
         Value("estimate_kg", answer.estimate_kg, decimals=1),
         station("estimate_cg_station_m", answer.estimate_cg_station_m),
         station("estimate_cg_waterline_m", answer.estimate_cg_waterline_m),
+        moved("estimate_cg_buttline_m", answer.estimate_cg_buttline_m),
     )
     yield (
         "± of the list",
         *_errors(answer.estimate_error_kg, answer.estimate_cg_error_m, answer.estimate_cg_waterline_error_m),
+        "",
     )
     yield (
         "scales less list",
         Value("over_kg", answer.over_kg, decimals=1, signed=True),
         moved("over_cg_m", answer.over_cg_m),
         moved("over_cg_waterline_m", answer.over_cg_waterline_m),
+        "",
     )
     yield (
         "± of the difference",
         *_errors(answer.over_error_kg, answer.over_cg_error_m, answer.over_cg_waterline_error_m),
+        "",
+    )
+    scores = ("mass_z_score", "station_z_score", "waterline_z_score")
+    yield "difference / ±", *(Value(name, getattr(answer, name), decimals=1) for name in scores), ""
+
+
+def _scale_rows(scales: Weighed) -> Iterator[tuple[Cell, ...]]:
+    yield (
+        "scales",
+        Value("mass_kg", scales.mass_kg, decimals=1),
+        station("cg_station_m", scales.cg_station_m),
+        station("cg_waterline_m", scales.cg_waterline_m),
+        moved("cg_buttline_m", scales.cg_buttline_m),
     )
     yield (
-        "difference / ±",
-        Value("mass_z_score", answer.mass_z_score, decimals=1),
-        Value("station_z_score", answer.station_z_score, decimals=1),
-        Value("waterline_z_score", answer.waterline_z_score, decimals=1),
+        "± of the scales",
+        *_errors(scales.mass_error_kg, scales.cg_error_m, scales.cg_waterline_error_m),
+        Value("cg_buttline_error_m", scales.cg_buttline_error_m, digits=2),
     )
 
 

@@ -12,7 +12,9 @@ if TYPE_CHECKING:
 
     from sim.model.plausibility.remark import Examined, Remark
 
-Topic: TypeAlias = Literal["balance", "handling", "mount", "speeds", "compare", "layout", "windows", "propeller"]
+Topic: TypeAlias = Literal[
+    "balance", "handling", "mount", "speeds", "compare", "layout", "windows", "propeller", "places"
+]
 CHECKS: dict[str, tuple[Topic, ...]] = {
     "engine.engine_speeds": ("mount", "speeds", "compare", "windows"),
     "engine.engine_mass": ("balance", "mount"),
@@ -32,7 +34,7 @@ CHECKS: dict[str, tuple[Topic, ...]] = {
     "centre_of_gravity.static_margin_aft": ("balance", "handling", "compare"),
     "structure.spars": ("layout",),
     "structure.longerons": ("layout",),
-    "places.item_stations": ("balance", "mount"),
+    "places.item_stations": ("balance", "mount", "places"),
     "places.pilots": ("balance",),
     "wheels.wheel_angle": ("balance", "layout"),
 }
