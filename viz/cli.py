@@ -40,7 +40,7 @@ COMMANDS = {
     "schema": "Print the JSON Schema of a scenario or drawing file, for an editor.",
 }
 """Every command with its line of help: so that ``--help`` need not load a single one of them."""
-GARBAGE_AT = 50_000
+GARBAGE_AT = 200_000
 """New objects between two searches for garbage: what a command loads stays to its end and need not be searched."""
 
 
