@@ -5,11 +5,11 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from sim.errors import InputError
+from sim.errors import Fault, InputError
 from sim.model.flown_mass import given_mass, listed_mass, set_keys
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
 
     from sim.airframe.loading import CgLimits
     from sim.airframe.mass_state import MassState
@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from sim.airframe.weighing_data import Weighed, Weighing
     from sim.airframe.wing import Wing
     from sim.model.flown_mass import FlownMass
+    from sim.model.plausibility.remark import Remark
+    from sim.model.plausibility.remarks import Topic
     from sim.model.powerplant import Powerplant
     from sim.model.weights import Weights
     from sim.scenario.tables import Scenario
@@ -90,10 +92,22 @@ class MassModel:
             return MassState(items)
         if powerplant != scales.powerplant:
             return with_another_engine(self._drawn(scales.powerplant), items)
-        found = corrected(_stood(items, scales), self.weighed, (item.name for item in scales.there(items)))
+        try:
+            found = corrected(scales.stood(items), self.weighed, (item.name for item in scales.there(items)))
+        except InputError as error:
+            raise InputError((*self._doubted_places(), *error.faults)) from error
         listed_kg = sum(item.mass_kg for item in items if item.group == PILOT)
         drawn = found.moved(-scales.engine_move_m)
         return drawn if scales.pilot_kg is None else with_pilot(drawn, listed_kg)
+
+    def _doubted_places(self) -> Iterator[Fault]:
+        """Yield what stands where nothing of the airplane can: to be looked at first where its masses are absurd."""
+        for remark in self.remarks("places"):
+            yield Fault(remark.key, remark.text.removeprefix(f"{remark.key}: "))
+
+    def remarks(self, topic: Topic | None = None) -> tuple[Remark, ...]:
+        """Return what is unusual about the scenario, all of it or what concerns one study."""
+        raise NotImplementedError
 
     @cached_property
     def weighed(self) -> Weighed | None:
@@ -115,7 +129,7 @@ class MassModel:
 
     def stood_on_scales(self, scales: Weighing) -> tuple[Item, ...]:
         """Return the items that stood on the scales, as listed, the engine where it stood then."""
-        return scales.there(_stood(self.weights(scales.powerplant).items, scales))
+        return scales.there(scales.stood(self.weights(scales.powerplant).items))
 
     @cached_property
     def weighing(self) -> Weighing | None:
@@ -239,10 +253,6 @@ class MassModel:
         """Return whether the scenario says where an engine stands, be it where it is drawn."""
         return "move_m" in self._scenario.powerplant[powerplant].model_fields_set
 
-    def item_moves_m(self, powerplant: str) -> dict[str, float]:
-        """Return how far the scenario moves its items aft of their stations, by name [m]."""
-        return {item.name: item.move_m for item in self.weights(powerplant).items}
-
     @cached_property
     def limits(self) -> CgLimits:
         """Limits of the centre of gravity, and who flies."""
@@ -286,12 +296,3 @@ class MassModel:
         if self._scenario.layout is None:
             return None
         return self.mean_chord.station_m(0.25) - self._scenario.wing.arm_m
-
-
-def _stood(items: tuple[Item, ...], scales: Weighing) -> tuple[Item, ...]:
-    """Return the items as they were when the airplane was weighed: its engine there, its pilot aboard."""
-    from sim.airframe.loading import with_pilot
-    from sim.airframe.mass_state import MassState
-
-    stood = MassState(items).moved(scales.engine_move_m)
-    return stood.items if scales.pilot_kg is None else with_pilot(stood, scales.pilot_kg).items

@@ -168,6 +168,17 @@ class Model(GunModel, MassModel):
         found._drawn_states = self._drawn_states  # of the engines where they are drawn
         return found
 
+    @cached_property
+    def target_error_m(self) -> float:
+        """Standard error of the station of the wanted centre of gravity, by the ± of wing, layout and target [m]."""
+        from sim.model.target_error import target_error_m
+
+        def target_m(scenario: Scenario) -> float:
+            model = Model(scenario, remarked=False)
+            return model.mean_chord.station_m(model.limits.target)
+
+        return target_error_m(self._scenario, target_m)
+
     def _listed_items(self, powerplant: str) -> tuple[Item, ...] | None:
         return self.mass_state(powerplant).items if self.has_list(powerplant) else None
 

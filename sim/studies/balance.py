@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import erfc, sqrt
+from math import erfc, hypot, sqrt
 from typing import TYPE_CHECKING, TypedDict
 
 from sim.airframe.engine_position import (
@@ -86,13 +86,15 @@ def _answer(model: Model, name: str, found: Balanced, *, step_m: float) -> Balan
         engine_station_m=model.weights(name).engine_station_m,
         moved_m=model.engine_move_m(name),
         engine_move_m=move_m,
-        engine_move_error_m=move_error(found.state, found.target_m),
+        engine_move_error_m=hypot(move_error(found.state, found.target_m), model.target_error_m / shift),
         target_move_m=model.engine_move_m(name) + move_m,
         outside_at_target=found.moved(move_m).outside,
         cg_per_half_inch_percent_mac=100.0 * shift * HALF_INCH_M / chord.chord_m,
         step_m=step_m,
         cg_per_step_percent_mac=100.0 * shift * step_m / chord.chord_m,
-        **what_serves(found, whole.cg_station_m + shift * step_m, model.item_moves_m(name)),
+        **what_serves(
+            found, whole.cg_station_m + shift * step_m, {item.name: item.move_m for item in model.weights(name).items}
+        ),
         positions=_positions(found, move_m, step_m),
         envelope=tuple(_envelope(found, engines.get(name))),
         powerplants=engines,

@@ -138,7 +138,8 @@ class BalanceAnswer(Answer):
     moved_m : float
         How far that is from where it is drawn, aft positive. [m]
     engine_move_m, engine_move_error_m : float
-        From there to the target, aft positive, and its standard error. [m]
+        From there to the target, aft positive, and its standard error: of masses and places, and of the target itself
+        where wing or layout state a ±. [m]
     target_move_m : float
         To the target from where it is drawn, aft positive, with the same standard error. [m]
     outside_at_target : tuple of str

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.balance_answer import BalanceAnswer, BallastPlace
+    from sim.studies.standing import Standing
     from viz.sheets.blocks import Cell, Sentence, Table
 
 WRONG_SIDE = "Cannot: ballast there moves the CG away from the target, for it lies on the wrong side of it."
@@ -51,6 +52,46 @@ def serving(answer: BalanceAnswer) -> Sentence:
     )
 
 
+def stands(answer: BalanceAnswer, standing: Standing) -> Sentence:
+    """Return in a sentence where an engine stands for a report, and what that does to the centre of gravity.
+
+    Parameters
+    ----------
+    answer : BalanceAnswer
+        With the engine where it stands.
+    standing : Standing
+        Why it stands there.
+    """
+    slots: dict[str, Cell] = {
+        "name": answer.powerplant,
+        "place": _drawn(answer.moved_m),
+        "station": station("engine_station_m", answer.engine_station_m),
+        "cg": Value("cg_percent_mac", answer.cg_percent_mac, decimals=1),
+        "target": f"{answer.target_percent_mac:g}",
+        "error": station("engine_move_error_m", answer.engine_move_error_m),
+        "serving": serving(answer),
+    }
+    if standing.by == "target" or abs(answer.engine_move_m) < NO_MOVE_M:
+        return say(
+            "The {name} stands {place} ± {error}, at station {station}: the loaded centre of gravity is on target, "
+            "{target} % of the mean chord; {serving}.",
+            **slots,
+        )
+    return say(
+        "The {name} stands {place}, at station {station}, where its key move puts it: the loaded centre of gravity is "
+        "at {cg} % of the mean chord. The target, {target} %, needs it {wanted} ± {error}; {serving}.",
+        wanted=_drawn(answer.target_move_m),
+        **slots,
+    )
+
+
+def _drawn(move_m: float) -> Cell:
+    """Return where an engine is from where it is drawn."""
+    if abs(move_m) < NO_MOVE_M:
+        return "where it is drawn"
+    return say("{move} from where it is drawn", move=moved("moved_m", move_m))
+
+
 def engine_positions(answer: BalanceAnswer) -> Table:
     """Return positions of the engine, and which of them brings the centre of gravity to the target."""
     apart_m, shown = spaced(answer.positions, MOST_POSITIONS)
@@ -64,12 +105,11 @@ def engine_positions(answer: BalanceAnswer) -> Table:
         for step in shown
     ]
     target = say(
-        "Target {target} % of the mean chord, station {station}: move the engine {move} ± {error}, with all that moves "
-        "with it. Moving it {step} aft moves the CG aft by {shift} % of the mean chord{ballast}.",
+        "Target {target} % of the mean chord, station {station}: {way}. Moving it {step} aft moves the CG aft by "
+        "{shift} % of the mean chord{ballast}.",
         target=f"{answer.target_percent_mac:g}",
         station=station("target_station_m", answer.target_station_m),
-        move=moved("engine_move_m", answer.engine_move_m),
-        error=station("engine_move_error_m", answer.engine_move_error_m),
+        way=_way(answer),
         step=given("step_m", answer.step_m),
         shift=Value("cg_per_step_percent_mac", answer.cg_per_step_percent_mac, decimals=2),
         ballast=_ballast_per_step(answer),
@@ -81,6 +121,17 @@ def engine_positions(answer: BalanceAnswer) -> Table:
     return rows(title, heads, lines, target, both)
 
 
+def _way(answer: BalanceAnswer) -> Cell:
+    error = station("engine_move_error_m", answer.engine_move_error_m)
+    if abs(answer.engine_move_m) < NO_MOVE_M:
+        return say("the engine stands there, ± {error}", error=error)
+    return say(
+        "move the engine {move} ± {error}, with all that moves with it",
+        move=moved("engine_move_m", answer.engine_move_m),
+        error=error,
+    )
+
+
 def _ballast_per_step(answer: BalanceAnswer) -> Cell:
     if answer.ballast_per_step_kg is None:
         return ""
@@ -90,11 +141,12 @@ def _ballast_per_step(answer: BalanceAnswer) -> Cell:
 
 def in_place_of_the_move(answer: BalanceAnswer) -> Table:
     """Return what does the work of the engine's move: ballast at each place, then a battery or a tank moved."""
+    there = abs(answer.engine_move_m) < NO_MOVE_M
     lines: list[tuple[Cell, ...]] = [
         (
             say("ballast, {place}", place=one.place),
             station("station_m", one.station_m),
-            Value("to_target_kg", one.to_target_kg, digits=2, absent="cannot"),
+            "none needed" if there else Value("to_target_kg", one.to_target_kg, digits=2, absent="cannot"),
             _serves(one),
         )
         for one in answer.ballast
@@ -106,7 +158,7 @@ def in_place_of_the_move(answer: BalanceAnswer) -> Table:
             "no ballast",
             "–",
         )
-        for one in answer.shifts
+        for one in ([] if there else answer.shifts)
     ]
     heads = ["In place of the engine's move", "Station", "Ballast to target", "Ballast for every loading"]
     title = "Ballast, or another item moved, with the same effect on the loaded CG"
@@ -115,14 +167,15 @@ def in_place_of_the_move(answer: BalanceAnswer) -> Table:
 
 def _notes(answer: BalanceAnswer) -> Iterator[str]:
     """Yield what the words of the table mean, and the keys with which it is tried."""
-    if any(one.to_target_kg is None for one in answer.ballast):
+    there = abs(answer.engine_move_m) < NO_MOVE_M
+    if not there and any(one.to_target_kg is None for one in answer.ballast):
         yield WRONG_SIDE
     if any(one.least_kg is None for one in answer.ballast):
         yield NONE_SERVES
     keys = "Ballast is an [[item]]"
     if answer.ballast:
         yield f"{keys} with added = true: it was not on the scales." if answer.as_weighed else f"{keys}."
-    if answer.shifts:
+    if answer.shifts and not there:
         yield "A moved item has the key move, from its station, as a powerplant has."
 
 

@@ -16,9 +16,11 @@ if TYPE_CHECKING:
 
 def quoted(found: Findings) -> Iterator[Block]:
     """Yield the rotor's effect on handling in three sentences."""
+    from viz.report.sections.airplane import flown
     from viz.sheets.rotor_effect import changed_levels, control_travel, doubling
 
     yield Points((control_travel(found.summary), doubling(found.summary), changed_levels(found.summary)))
+    yield flown(found)
 
 
 def turns(found: Findings) -> Iterator[Block]:
