@@ -1,4 +1,4 @@
-"""The command line: finds a command by name, loads only that one, and turns our errors into exit codes."""
+"""The command line: finds a command by name and loads only that one."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from importlib import import_module
 import click
 
 from sim import __version__
-from sim.errors import InputError, NoAnswerError, did_you_mean
 
 COMMANDS = {
     "compare": "Compare the powerplants: angular momentum, gyroscopic moment, response, firing windows.",
@@ -64,6 +63,8 @@ class LazyGroup(click.Group):
         """Find the command, or say which known one is near."""
         name = args[0]
         if name not in COMMANDS and not name.startswith("-"):
+            from sim.errors import did_you_mean
+
             message = f"no command called {name!r}{did_you_mean(name, COMMANDS)}"
             raise click.UsageError(message, ctx)
         return super().resolve_command(ctx, args)
@@ -72,17 +73,6 @@ class LazyGroup(click.Group):
         """Print the table above without importing any command."""
         with formatter.section("Commands"):
             formatter.write_dl(list(COMMANDS.items()))
-
-    def invoke(self, ctx: click.Context) -> object:
-        """Run, and end with 1 where the question has no answer and 2 where the input is wrong."""
-        try:
-            return super().invoke(ctx)
-        except InputError as error:
-            click.echo(str(error), err=True)
-            ctx.exit(2)
-        except NoAnswerError as error:
-            click.echo(str(error), err=True)
-            ctx.exit(1)
 
 
 @click.group(cls=LazyGroup, context_settings={"help_option_names": ["-h", "--help"]})

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import click
 
-from sim.errors import InputError
 from viz.commands.options import Command, json_out
 
 
@@ -32,4 +31,6 @@ def command(ctx: click.Context, files: tuple[str, ...], *, as_json: bool) -> Non
     for block in sheet(found):
         click.echo(text_of(block, "si") if isinstance(block, Sentence) else write((block,), "si"))
     if found.faults:
+        from sim.errors import InputError
+
         raise InputError(found.faults)
