@@ -119,12 +119,20 @@ def test_what_is_kept_is_not_asked_again(alone):
     assert memory.asked == 2
 
 
-@pytest.mark.parametrize("settings", [(), ("flight.altitude=5000 ft",)])
-@pytest.mark.parametrize("collected", [[STALL], [LEFT]])
-def test_another_question_takes_nothing_from_it(settings, collected):
+@pytest.fixture(scope="module")
+def remembered():
+    """Return what is kept of one question."""
     memory = Memory()
     swept(question_of(BIPLANE, ("wing.chord=4 ft",), VARY[:1], [STALL, LEFT]), workers=Workers(), journal=memory)
-    memory.asked = 0
+    assert len(memory.kept) == 3
+    return memory.kept
+
+
+@pytest.mark.parametrize("settings", [(), ("flight.altitude=5000 ft",)])
+@pytest.mark.parametrize("collected", [[STALL], [LEFT]])
+def test_another_question_takes_nothing_from_it(remembered, settings, collected):
+    memory = Memory()
+    memory.kept.update(remembered)
     swept(question_of(BIPLANE, settings, VARY[:1], collected), workers=Workers(), journal=memory)
     assert memory.asked == 3
 
