@@ -8,12 +8,13 @@ from typing import TYPE_CHECKING
 from sim.airframe.loading import USEFUL
 from sim.airframe.weighing_data import LIMIT
 from sim.model.flown_mass import inertia_apart
+from sim.units.text import amount
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.airframe.masses import Total
-    from sim.airframe.weighing_suspects import AboardGuess
+    from sim.airframe.weighing_suspects import AboardGuess, EngineElsewhere, Suspicion
     from sim.model.model import Model
     from sim.studies.weighing import WeighingAnswer
 
@@ -57,12 +58,7 @@ def of_scales(scales: WeighingAnswer) -> Iterator[str]:
     if scales.aboard_guess:
         yield _aboard(scales.aboard_guess)
     elif scales.suspicions:
-        first = scales.suspicions[0]
-        way = "heavier" if first.correction_kg > 0.0 else "lighter"
-        yield (
-            f"The weighing suggests that the group {first.group} is {way} than listed (probability "
-            f"{100.0 * first.probability:.0f} %): check it first, and where the engine stood, weighing.engine_move."
-        )
+        yield _suspected(scales.suspicions[0], scales.engine_elsewhere)
     apart = scales.waterline_z_score
     if apart is not None and abs(apart) > LIMIT:
         yield (
@@ -71,6 +67,21 @@ def of_scales(scales: WeighingAnswer) -> Iterator[str]:
             "CG and its ± carry it. Check attitudes (nose up positive), waterlines and radii of the supports, and "
             "waterlines of the items."
         )
+
+
+def _suspected(first: Suspicion, engine: EngineElsewhere | None) -> str:
+    if engine and engine.probability > first.probability:
+        far = " (".join(amount("engine_move_m", abs(engine.move_m), system, 2) for system in ("si", "us"))
+        return (
+            f"The weighing suggests that the engine stood {far}) {'aft' if engine.move_m > 0.0 else 'forward'} of "
+            f"where it is written (probability {100.0 * engine.probability:.0f} %): measure its station, and write "
+            "weighing.engine_move if it was moved."
+        )
+    way = "heavier" if first.correction_kg > 0.0 else "lighter"
+    return (
+        f"The weighing suggests that the group {first.group} is {way} than listed (probability "
+        f"{100.0 * first.probability:.0f} %): check it first."
+    )
 
 
 def _set_on_scales(model: Model) -> Iterator[str]:

@@ -47,8 +47,8 @@ def test_within_the_errors_no_group_is_suspect(run, answered):
     text = shown(run, "balance")
     share = answered("balance")["weighing"]["gap_probability"]
     assert (
-        "In weight and CG station the scales agree with the list within the errors of both: with a probability of "
-        f"{100.0 * share:.0f} % errors alone make a difference at least so large. No group is suspect."
+        "In weight, CG station and height the scales agree with the list within the errors of both: with a probability "
+        f"of {100.0 * share:.0f} % errors alone make a difference at least so large. No group is suspect."
     ) in text
     assert "Probability" not in text
 
@@ -66,14 +66,36 @@ def test_suspects_stand_with_their_probabilities(run, answered, units, factor, u
     ) in text
     assert (
         "The weighing suggests that the group tail is heavier than listed (probability "
-        f"{100.0 * first['probability']:.0f} %): check it first, and where the engine stood, weighing.engine_move."
+        f"{100.0 * first['probability']:.0f} %): check it first."
     ) in text
     assert "A hint where to look, not a finding." in text
 
 
+def test_an_engine_that_stood_elsewhere_is_told_with_the_way(run, answered):
+    """Weighed at 4 1/2 in, listed at -2 in: 6 1/2 in aft of where it is written."""
+    ends = (
+        "--set",
+        "powerplant.flat_four.station=-2 in ± 1/4 in",
+        "--set",
+        "powerplant.flat_four.propeller.station=-16 in",
+    )
+    text, found = shown(run, "balance", *ends), answered("balance", *ends)["weighing"]
+    engine, first = found["engine_elsewhere"], found["suspicions"][0]
+    assert engine["move_m"] == pytest.approx(6.5 * 0.0254, abs=2.0 * engine["move_error_m"])
+    assert engine["probability"] > first["probability"]
+    odds = f"{100.0 * engine['probability']:.0f} %"
+    inches, error = (engine[name] / 0.0254 for name in ("move_m", "move_error_m"))
+    row = f"engine at another {inches:.2f} in aft {error:.1f} in {odds} station tail "
+    assert row in text
+    assert (
+        f"The weighing suggests that the engine stood {1e3 * engine['move_m']:.0f} mm ({inches:.1f} in) aft of where "
+        f"it is written (probability {odds}): measure its station, and write weighing.engine_move if it was moved."
+    ) in text
+
+
 def test_more_than_one_error_is_said(run):
     """The engine is listed too light and the tail skid too heavy."""
-    ends = ("--set", "powerplant.flat_four.mass=250 lb ± 3 lb", "--set", "item.tail skid.mass=40 lb ± 1/2 lb")
+    ends = ("--set", "powerplant.flat_four.mass=220 lb ± 3 lb", "--set", "item.tail skid.mass=40 lb ± 1/2 lb")
     assert "No single group explains the difference: more than one thing is wrong." in shown(run, "balance", *ends)
 
 

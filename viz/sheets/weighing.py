@@ -126,29 +126,38 @@ def _assumed(answer: WeighingAnswer) -> Iterator[Cell]:
 def _suspicions(answer: WeighingAnswer) -> Block:
     if not answer.suspicions:
         return say(
-            "In weight and CG station the scales agree with the list within the errors of both: with a probability of "
-            "{share} errors alone make a difference at least so large. No group is suspect.",
+            "In {what} the scales agree with the list within the errors of both: with a probability of {share} errors "
+            "alone make a difference at least so large. No group is suspect.",
+            what=_compared(answer),
             share=_share("gap_probability", answer.gap_probability),
         )
-    lines: list[tuple[Cell, ...]] = [
-        (
-            suspect.group,
-            Value("estimate_kg", suspect.estimate_kg),
-            Value("estimate_error_kg", suspect.estimate_error_kg or None, digits=2, absent=""),
-            Value("correction_kg", suspect.correction_kg, digits=2, signed=True),
-            Value("correction_error_kg", suspect.correction_error_kg, digits=2),
-            _share("probability", suspect.probability),
-        )
-        for suspect in answer.suspicions
-        if suspect.probability >= LEAST_SHOWN
-    ]
-    guess, alone = answer.aboard_guess, _share("errors_alone_probability", answer.errors_alone_probability)
-    if guess:
-        listed_kg = Value("mass_kg", guess.mass_kg)
-        lines = [(_named(guess), listed_kg, "", "", "", _share("probability", guess.probability)), *lines]
+    ranked = sorted(_ranked(answer), key=lambda row: -row[0])
+    lines = [(*cells, _share("probability", share)) for share, cells in ranked if share >= LEAST_SHOWN]
+    alone = _share("errors_alone_probability", answer.errors_alone_probability)
     lines.append(("errors alone", "", "", "", "", alone))
     heads = ["Cause", "Listed", "±", "Correction", "±", "Probability"]
     return rows("Causes that explain the difference, each by itself", heads, lines, *_hints(answer))
+
+
+def _ranked(answer: WeighingAnswer) -> Iterator[tuple[float, tuple[Cell, ...]]]:
+    """Yield each cause with its probability: what it is, listed mass and its error, correction and its error."""
+    for suspect in answer.suspicions:
+        yield (
+            suspect.probability,
+            (
+                suspect.group,
+                Value("estimate_kg", suspect.estimate_kg),
+                Value("estimate_error_kg", suspect.estimate_error_kg or None, digits=2, absent=""),
+                Value("correction_kg", suspect.correction_kg, digits=2, signed=True),
+                Value("correction_error_kg", suspect.correction_error_kg, digits=2),
+            ),
+        )
+    guess, engine = answer.aboard_guess, answer.engine_elsewhere
+    if guess:
+        yield guess.probability, (_named(guess), Value("mass_kg", guess.mass_kg), "", "", "")
+    if engine:
+        error = Value("move_error_m", engine.move_error_m, digits=2)
+        yield engine.probability, ("engine at another station", "", "", moved("move_m", engine.move_m), error)
 
 
 def _named(guess: AboardGuess) -> str:
@@ -166,12 +175,17 @@ def _hints(answer: WeighingAnswer) -> Iterator[Cell]:
         yield _aboard(answer, answer.aboard_guess)
     elif not answer.one_group_explains:
         yield "No single group explains the difference: more than one thing is wrong."
-    yield (
-        "Weight and CG tell at which station a mass is too many or too few, not whose it is: groups at about the same "
-        "station share the probability, and a group at another station than listed, as an engine that stood elsewhere "
-        "(weighing.engine_move), shows alike. Before the weighing every group, pilot or fuel aboard or left out, and "
-        "errors alone count as equally probable. A hint where to look, not a finding."
+    yield say(
+        "By {what}. They tell where a mass is too many or too few, not whose it is: groups at about the same place "
+        "share the probability. Before the weighing every group, the engine at another station "
+        "(weighing.engine_move), pilot or fuel aboard or left out, and errors alone count as equally probable. A hint "
+        "where to look, not a finding.",
+        what=_compared(answer),
     )
+
+
+def _compared(answer: WeighingAnswer) -> str:
+    return "weight, CG station and height" if answer.height_counts else "weight and CG station"
 
 
 def _aboard(answer: WeighingAnswer, guess: AboardGuess) -> Sentence:
