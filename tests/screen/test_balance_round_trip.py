@@ -123,10 +123,11 @@ def test_a_move_to_the_drawn_place_and_back_keeps_what_stands_beside_it(copied, 
     before = text.replace("\n", ending).encode()
     mine.write_bytes(before)
     way = {"us": "1.5 in", "si": "38 mm"}[units]
-    (zero,) = [line for line in lines(moved(mine, f"{way} forward", units)) if line not in lines(before)]
+    were = lines(before)
+    (zero,) = [line for line in lines(moved(mine, f"{way} forward", units)) if line not in were]
     assert zero.startswith(("move = ", "move = '"))
     assert zero.partition("=")[2].strip(" \"'")[0] == "0"
-    assert lines(before)[lines(mine.read_bytes()).index(zero)].partition("#")[1:] == zero.partition("#")[1:]
+    assert were[lines(mine.read_bytes()).index(zero)].partition("#")[1:] == zero.partition("#")[1:]
     after = moved(mine, f"{way} aft", units)
     if "'" not in stood:
         assert after == before

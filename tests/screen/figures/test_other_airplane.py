@@ -7,7 +7,7 @@ from matplotlib.backends.backend_agg import FigureCanvasAgg
 import sim
 from viz.figures.complete import Other, complete
 from viz.figures.other_airplane import DRAWN_BY_LINES, SECOND_STROKE, THINNER
-from viz.figures.sheet import INKS, rendered
+from viz.figures.sheet import INKS, arrange
 
 ASKED = {
     "balance": sim.balance,
@@ -81,9 +81,9 @@ def test_what_the_first_has_too_keeps_its_ink_and_what_it_has_not_gets_another(b
 
 def test_the_legend_keeps_clear_of_the_axes_and_the_cautions(both):
     *_, together = both
-    rendered(together, "png")
-    FigureCanvasAgg(together).draw()
-    renderer = together.canvas.get_renderer()
+    renderer = FigureCanvasAgg(together).get_renderer()
+    arrange(together)
+    together.draw_without_rendering()
     legend = together.legends[-1].get_window_extent(renderer)
     lowest = min(panel.get_tightbbox(renderer).y0 for panel in together.axes)
     assert legend.y1 <= lowest + 2.0
