@@ -247,9 +247,12 @@ class Model(GunModel, MassModel):
 
         return tuple(remarks(Examined(self._scenario, self), topic))
 
-    def remark_texts(self, topic: Topic) -> tuple[str, ...]:
-        """Return the sentences of the remarks that concern one study."""
-        return tuple(remark.text for remark in self.remarks(topic)) if self._remarked else ()
+    def remark_texts(self, topic: Topic, powerplant: str | None = None) -> tuple[str, ...]:
+        """Return the sentences of the remarks that concern one study; with a powerplant none on another one's keys."""
+        if not self._remarked:
+            return ()
+        others = tuple(f"powerplant.{name}." for name in self.powerplants if powerplant not in (None, name))
+        return tuple(remark.text for remark in self.remarks(topic) if not remark.key.startswith(others))
 
 
 def model(scenario: Scenario | str | os.PathLike[str] = DEMO, settings: Iterable[str] = ()) -> Model:

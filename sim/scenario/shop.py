@@ -22,7 +22,12 @@ class ItemTable(ScenarioTable):
 
     name: Annotated[str, ShortText("name of the item", example="fuselage frame", most=60)]
     group: Annotated[
-        str, ShortText("group of items; pilot and fuel are not part of the empty airplane", example="wings", most=40)
+        str,
+        ShortText(
+            "group of items; pilot, passenger, baggage and fuel are loads, any other is part of the empty airplane",
+            example="wings",
+            most=40,
+        ),
     ]
     mass_kg: Annotated[
         float | None,

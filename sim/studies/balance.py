@@ -100,7 +100,7 @@ def _answer(model: Model, name: str, found: Balanced, *, step_m: float) -> Balan
         powerplants=engines,
         items=tuple(_counted(model, name)),
         weighing=scales,
-        remarks=(*remarks(model, name, scales), *model.remark_texts("balance")),
+        remarks=(*remarks(model, name, scales), *model.remark_texts("balance", name)),
     )
 
 

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 from sim.airframe.loading import USEFUL
 from sim.airframe.weighing_data import LIMIT
 from sim.model.flown_mass import inertia_apart
+from sim.model.plausibility.remark import amount as both
+from sim.units.convert import INCH_M
 from sim.units.text import amount
 
 if TYPE_CHECKING:
@@ -18,6 +20,8 @@ if TYPE_CHECKING:
     from sim.model.model import Model
     from sim.studies.weighing import WeighingAnswer
 
+OFF_CENTRE_M = INCH_M
+"""Buttline of a centre of gravity beyond which it is told: common practice, no source."""
 LEAST_APART = 0.02
 """Share by which item list and airplane.mass may differ whatever their errors: a list never holds every bolt."""
 
@@ -38,8 +42,9 @@ def remarks(model: Model, powerplant: str, scales: WeighingAnswer | None) -> Ite
     apart = [*_mass(model, whole), *_inertia(model, whole), *_wing_arm(model, whole)]
     if apart:
         yield (
-            f"Keys of the scenario disagree with the item list: {', '.join(apart)} than the items give. The list is "
-            "used, but for moments of inertia so far off. Correct the items, or write the keys from the balance."
+            f"Keys of the scenario disagree with the item list: {', '.join(apart)} than the items give. Flights take "
+            "mass and CG of the list; moments of inertia so far apart they take from the keys, as if swung. Correct "
+            "the items, or write the keys from the balance."
         )
     yield from _exact(model, powerplant) if scales is None else of_scales(scales)
     yield from _set_on_scales(model)
@@ -57,8 +62,19 @@ def of_scales(scales: WeighingAnswer) -> Iterator[str]:
     """
     if scales.aboard_guess:
         yield _aboard(scales.aboard_guess)
+    elif scales.suspicions and not scales.one_group_explains:
+        yield (
+            "Scales and item list disagree by more than their errors, and no single group explains it: check stations "
+            "of the supports, attitudes, readings and tares, then several groups."
+        )
     elif scales.suspicions:
         yield _suspected(scales.suspicions[0], scales.engine_elsewhere)
+    if abs(scales.weighed.cg_buttline_m) > max(OFF_CENTRE_M, LIMIT * scales.weighed.cg_buttline_error_m):
+        off = both("buttline_m", abs(scales.weighed.cg_buttline_m))
+        yield (
+            f"By the scales the CG lies {off} {'right' if scales.weighed.cg_buttline_m > 0.0 else 'left'} of the "
+            "plane of symmetry: check buttlines of the supports and the readings of both sides."
+        )
     apart = scales.waterline_z_score
     if apart is not None and abs(apart) > LIMIT:
         yield (

@@ -96,7 +96,38 @@ def test_an_engine_that_stood_elsewhere_is_told_with_the_way(run, answered):
 def test_more_than_one_error_is_said(run):
     """The engine is listed too light and the tail skid too heavy."""
     ends = ("--set", "powerplant.flat_four.mass=220 lb ± 3 lb", "--set", "item.tail skid.mass=40 lb ± 1/2 lb")
-    assert "No single group explains the difference: more than one thing is wrong." in shown(run, "balance", *ends)
+    text = shown(run, "balance", *ends)
+    assert "No single group explains the difference: more than one thing is wrong." in text
+    assert (
+        "Scales and item list disagree by more than their errors, and no single group explains it: check stations of "
+        "the supports, attitudes, readings and tares, then several groups." in text
+    )
+    assert "The weighing suggests" not in text
+
+
+def test_a_weighing_that_contradicts_the_list_is_the_first_thing_said(run, answered):
+    full = ("balance", "--set", "weighing.aboard=['pilot', 'fuel']")
+    found = answered(*full)["weighing"]
+    worst = max(abs(found[f"{name}_z_score"]) for name in ("mass", "station", "waterline"))
+    assert worst > 3.0
+    assert " ".join(run(*full).stdout.split()).startswith(
+        f"DO NOT USE before the cause is found: scales and item list disagree by {worst:.1f} times their ±. "
+        "The scales suggest: fuel left out. Balance of "
+    )
+    assert "instead" not in shown(run, *full).partition("Next:")[2]
+    assert run("balance").stdout.startswith("Balance of ")
+
+
+def test_a_centre_beside_the_plane_of_symmetry_is_told(run, answered):
+    """Left reads 122 lb more than right, 33 in out, of 1208.3 lb: 3.33 in."""
+    ends = [("1", 616), ("2", 494), ("4", 582), ("5", 460)]
+    words = [word for n, kg in ends for word in ("--set", f"weighing.reading.{n}.scale={kg} lb ± 1 lb")]
+    off_m = answered("balance", *words)["weighing"]["weighed"]["cg_buttline_m"]
+    assert off_m == pytest.approx(-122.0 * 33.0 / 1208.3 * 0.0254, rel=0.01)
+    assert (
+        f"By the scales the CG lies {-1000.0 * off_m:.4g} mm ({-off_m / 0.0254:.4g} in) left of the plane of symmetry: "
+        "check buttlines of the supports and the readings of both sides."
+    ) in shown(run, "balance", *words)
 
 
 @pytest.mark.parametrize(

@@ -73,7 +73,8 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
 def command(units: Units, /, **options: Any) -> None:  # noqa: ANN401
     """Weight, centre of gravity and inertia from the item list, the loading envelope, and the engine position.
 
-    Stations are aft of the datum. Where the scenario holds a weighing, the scales correct the item list, and weight, CG
+    Stations are aft of the datum. Items of the groups pilot, passenger, baggage and fuel are loads, all others are part
+    of the empty airplane. Where the scenario holds a weighing, the scales correct the item list, and weight, CG
     and every loading are those of the corrected one.
 
     Example: whirlgate balance --powerplant flat_four --move '1 in forward' --figure envelope.svg

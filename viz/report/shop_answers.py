@@ -17,8 +17,12 @@ if TYPE_CHECKING:
 def engine_place(found: Findings) -> Sentence:
     """Say how long the mount must be: where the engine stands to balance."""
     from viz.sheets.engine_position import stands
+    from viz.sheets.weighing import doubt
 
-    return stands(found.balance, found.stands[found.balance.powerplant])
+    answer = found.balance
+    sentence = stands(answer, found.stands[answer.powerplant])
+    warning = doubt(answer.weighing) if answer.weighing else None
+    return say("{warning} {sentence}", warning=warning, sentence=sentence) if warning else sentence
 
 
 def mount_load(found: Findings) -> Sentence:

@@ -8,7 +8,7 @@ from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 from viz.sheets.engine_position import engine_positions, in_place_of_the_move, try_a_shift
 from viz.sheets.masses import SOURCES
 from viz.sheets.stations import moved, station, within
-from viz.sheets.weighing import weighing
+from viz.sheets.weighing import doubt, weighing
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -32,6 +32,9 @@ PHYSICS = (
 
 def sheet(answer: BalanceAnswer, *, items: bool = False) -> Iterator[Block]:
     """Yield the balance; with `items` every item as it was counted."""
+    warning = doubt(answer.weighing) if answer.weighing else None
+    if warning:
+        yield warning
     yield rows(
         say("Balance of {title} with {engine}", title=answer.title, engine=answer.powerplant),
         ["Quantity", "Value"],
@@ -50,7 +53,7 @@ def sheet(answer: BalanceAnswer, *, items: bool = False) -> Iterator[Block]:
     if answer.remarks:
         yield remarks(answer.remarks)
     mount = say("{run}, the loads of the engine on its mount, bolts and tubes", run=Run("mount"))
-    yield next_steps(mount, *try_a_shift(answer))
+    yield next_steps(mount, *(() if warning else try_a_shift(answer)))
 
 
 def _source(answer: BalanceAnswer) -> Sentence:

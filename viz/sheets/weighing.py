@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.airframe.list_correction import UNSURE_SHARE, UNSURE_STATION_M, UNSURE_WATERLINE_M
+from sim.airframe.weighing_data import LIMIT
 from viz.sheets.blocks import Value, listed, rows, say
 from viz.sheets.stations import moved, station
 
@@ -18,6 +19,21 @@ if TYPE_CHECKING:
 
 LEAST_SHOWN = 0.01
 """Probability below which a suspect is not listed."""
+
+
+def doubt(answer: WeighingAnswer) -> Sentence | None:
+    """Return what stands before everything else where scales and list contradict each other; None where they agree."""
+    scores = (answer.mass_z_score, answer.station_z_score, answer.waterline_z_score)
+    worst = max((abs(score) for score in scores if score is not None), default=0.0)
+    guess = answer.aboard_guess
+    if guess is None and worst <= LIMIT:
+        return None
+    cause = "" if guess is None else f" The scales suggest: {_named(guess)}."
+    return say(
+        "DO NOT USE before the cause is found: scales and item list disagree by {times} times their ±.{cause}",
+        times=Value("mass_z_score", worst, decimals=1),
+        cause=cause,
+    )
 
 
 def weighing(answer: WeighingAnswer) -> Iterator[Block]:

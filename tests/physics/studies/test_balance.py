@@ -202,8 +202,8 @@ def test_keys_that_the_items_do_not_bear_out_are_named_together():
     (sentence,) = said
     assert sentence == (
         f"{APART}airplane.mass is 7 % more, airplane.inertia_roll is 24 % less, wing.arm lies 10 % of the chord "
-        "farther aft than the items give. The list is used, but for moments of inertia so far off. Correct the items, "
-        "or write the keys from the balance."
+        "farther aft than the items give. Flights take mass and CG of the list; moments of inertia so far apart they "
+        "take from the keys, as if swung. Correct the items, or write the keys from the balance."
     )
 
 
