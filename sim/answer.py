@@ -22,10 +22,13 @@ class Answer:
     ----------
     main : str
         Dotted path of the fields that lead to its main table, ``powerplants.turns``; empty where it has none.
+    headline : tuple of str
+        Fields that are asked for first, in that order: of the whole, else of each powerplant.
     """
 
     __slots__ = ()
     main: ClassVar[str] = ""
+    headline: ClassVar[tuple[str, ...]] = ()
 
     @property
     def cautions(self) -> tuple[str, ...]:

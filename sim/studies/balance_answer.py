@@ -178,6 +178,14 @@ class BalanceAnswer(Answer):
     """
 
     main: ClassVar[str] = "envelope"
+    headline: ClassVar[tuple[str, ...]] = (
+        "mass_kg",
+        "cg_station_m",
+        "cg_percent_mac",
+        "static_margin_percent_mac",
+        "target_move_m",
+        "empty_mass_kg",
+    )
 
     title: str
     powerplant: str

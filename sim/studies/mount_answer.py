@@ -159,6 +159,7 @@ class MountAnswer(Answer):
     """
 
     main: ClassVar[str] = "worst_bolts"
+    headline: ClassVar[tuple[str, ...]] = ("mass_kg", "ahead_m", "engine_move_m", "stress_pa", "margin")
 
     powerplant: str
     engine_move_m: dict[str, float]

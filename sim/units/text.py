@@ -16,6 +16,8 @@ from sim.units.registry import ratio
 if TYPE_CHECKING:
     from sim.units.quantities import System
 
+TINY = -9
+"""Power of ten below which nobody counts zeros."""
 NO_BREAK = "\u00a0"
 """A space at which no line ends."""
 
@@ -76,6 +78,8 @@ def significant(value: float, digits: int = 3) -> str:
     if value == 0.0 or not math.isfinite(value):
         return "0" if value == 0.0 else "none"
     exponent = int(f"{value:.{digits - 1}e}".partition("e")[2])
+    if exponent < TINY:
+        return f"{value:.{digits - 1}e}"
     return f"{value:.{max(0, digits - 1 - exponent)}f}"
 
 

@@ -210,7 +210,7 @@ def test_the_same_airplane_has_no_difference(run):
 
 def test_what_one_alone_has_is_told_by_its_outermost_name(run):
     told = " ".join(run("mount", BIPLANE, "--against", TRIPLANE).stdout.split())
-    assert "In this one alone: flat_four; stands_by, flat_four; across_bottom. In the other alone: geared_six; " in told
+    assert "In this one alone: flat_four; across_bottom. In the other alone: geared_six; middle; " in told
 
 
 def test_files_are_written_of_the_first_alone(run, tmp_path):
