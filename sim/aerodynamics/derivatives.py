@@ -6,11 +6,12 @@ Coefficients are per radian; rates are made dimensionless by c/2V (pitch) and b/
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Literal
 
 from sim.aerodynamics import body, lifting_surface
+from sim.aerodynamics.forces import Derivatives
 from sim.aerodynamics.geometry import tail_volume
 
 if TYPE_CHECKING:
@@ -99,30 +100,9 @@ def overridden(estimated: Mapping[str, Derivative], given: Mapping[str, float]) 
     return MappingProxyType({name: known.get(name, value) for name, value in estimated.items()})
 
 
-def about_another_cg(
-    given: Mapping[str, float], estimated: Mapping[str, Derivative], *, lift_zero: float, aft_share: float
-) -> Mapping[str, float]:
-    """Return given derivatives, with the pitching moments about a centre of gravity farther aft.
-
-    Parameters
-    ----------
-    given : Mapping of str to float
-        About the centre of gravity that they were measured for, per radian.
-    estimated : Mapping of str to Derivative
-        From `estimate`; its lift slope serves where none is given.
-    lift_zero : float
-        Lift coefficient at zero angle of attack.
-    aft_share : float
-        How far aft the other centre of gravity lies, over the reference chord.
-
-    Notes
-    -----
-    Lift at the old centre makes a nose-up moment about one behind it: Cm gains CL times the share. Damping and the
-    lateral derivatives change by the same share of an arm many times as long, which is left out.
-    """
-    slope = given.get("lift_alpha", estimated["lift_alpha"].value)
-    gain = {"pitch_alpha": slope * aft_share, "pitch_0": lift_zero * aft_share}
-    return {name: value + gain.get(name, 0.0) for name, value in given.items()}
+def values(derivatives: Mapping[str, Derivative]) -> Derivatives:
+    """Return the values of all derivatives, without bands."""
+    return Derivatives(**{field.name: derivatives[field.name].value for field in fields(Derivatives)})
 
 
 def _summed(terms: Iterable[Term]) -> Derivative:

@@ -116,13 +116,6 @@ class MassState:
             return self
         return self.changed(lambda item: replace(item, station_m=item.station_m + item.move_m, move_m=0.0))
 
-    def with_item(self, item: Item) -> MassState:
-        """Return the state with one more item, known by its own errors: ballast."""
-        items = (*self.items, item)
-        if self.covariance is None:
-            return replace(self, items=items)
-        return replace(self, items=items, covariance=spread(self.covariance, len(self.items), items))
-
 
 def _at(item: Item, share: float) -> Item:
     return replace(item, mass_kg=share * item.mass_kg, mass_error_kg=share * item.mass_error_kg)

@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
+from sim.airframe.weighing_data import LIMIT
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -110,11 +112,18 @@ def gap(items: Sequence[Item], weighed: Weighed) -> Gap:
 
     Notes
     -----
-    The height counts where the scales determine it and every item has a waterline, for one at 0 states none.
+    The height counts where the scales determine it, every item has a waterline, for one at 0 states none, and both
+    agree within `LIMIT` standard errors: more is a matter of attitudes, supports or waterlines, not of masses.
     """
-    high = weighed.cg_waterline_m is not None and all(item.waterline_m != 0.0 for item in items if item.mass_kg > 0.0)
-    axes, kg = 1 + high, weighed.mass_kg
-    listed_kg = sum(item.mass_kg for item in items)
+    if weighed.cg_waterline_m is not None and all(item.waterline_m != 0.0 for item in items if item.mass_kg > 0.0):
+        found = _gap(items, weighed, 2)
+        if abs(found.values[2]) <= LIMIT * sqrt(found.covariance[2][2]):
+            return found
+    return _gap(items, weighed, 1)
+
+
+def _gap(items: Sequence[Item], weighed: Weighed, axes: int) -> Gap:
+    kg, listed_kg = weighed.mass_kg, sum(item.mass_kg for item in items)
     datum = tuple(sum(i.mass_kg * _place(i, axes)[axis] for i in items) / listed_kg for axis in range(axes))
     scales = (weighed.cg_station_m, weighed.cg_waterline_m or 0.0)[:axes]
     levers = tuple(at - own for at, own in zip(scales, datum, strict=True))

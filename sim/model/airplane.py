@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sim.aerodynamics.body import propeller_side_area
-from sim.aerodynamics.derivatives import Derivative, estimate
-from sim.aerodynamics.forces import Derivatives
+from sim.aerodynamics.derivatives import Derivative, estimate, values
 from sim.aerodynamics.geometry import RunningPropeller
 from sim.atmosphere import GRAVITY_M_S2, air
 from sim.flight.motion import Airplane
@@ -109,7 +108,7 @@ def flying_airplane(
         body=body,
         rotors=powerplant.rotors,
         polar=polar,
-        derivatives=Derivatives(**{field.name: derivatives[field.name].value for field in fields(Derivatives)}),
+        derivatives=values(derivatives),
         engine=powerplant.engine_law,
         propeller=powerplant.propeller_law,
         shaft_tilt_rad=powerplant.shaft_tilt_rad,

@@ -5,7 +5,8 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from sim.aerodynamics.derivatives import about_another_cg, overridden
+from sim.aerodynamics.cg_transfer import given_about_moved_cg
+from sim.aerodynamics.derivatives import overridden
 from sim.airframe.section import thin_airfoil
 from sim.errors import one_of, refuse
 from sim.model import airframe as airframes
@@ -218,12 +219,7 @@ class Model(GunModel, MassModel):
             speed_m_s=speed_m_s,
             altitude_m=altitude_m,
         )
-        given = about_another_cg(
-            self._scenario.derivatives.given(),
-            estimated,
-            lift_zero=self.polar.lift_zero,
-            aft_share=mass.cg_aft_m / self.polar.chord_m,
-        )
+        given = given_about_moved_cg(self._scenario.derivatives.given(), estimated, self.polar, mass.cg_aft_m)
         return flying_airplane(
             mass.body,
             self.polar,

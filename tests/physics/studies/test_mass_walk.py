@@ -16,6 +16,7 @@ from airplanes import BIPLANE, PARASOL, TRIPLANE
 from shared import built
 
 import sim
+from sim.aerodynamics.cg_transfer import given_about_moved_cg
 from sim.answer import plain
 from sim.live.scene_data import stage
 from sim.model.model import model
@@ -218,12 +219,22 @@ def keyed(folder, path, engine, usual):
     there = table["powerplant"][engine]
     there["thrust_arm"] = f"{float(waterline - scenario.balance.thrust_line_m)!r} m"
     there["propeller"]["arm"] = f"{float(station - placed.propeller.station_m)!r} m"
-    given = table["derivatives"]
-    given["pitch_alpha"] += float(given["lift_alpha"] * aft / wing.chord_m)
-    given["pitch_0"] += float(scenario.lift.zero * aft / wing.chord_m)
+    for name, value in given_about_moved_cg(
+        scenario.derivatives.given(), estimates(folder, path, engine), model(path).polar, float(aft)
+    ).items():
+        table["derivatives"][name] = float(value)
     target = folder / "by_hand.toml"
     target.write_text(tomlkit.dumps(table), encoding="utf-8")
     return target
+
+
+def estimates(folder, path, engine):
+    """Return the derivatives of an airplane of which none is given, about its own centre of gravity."""
+    table = tomlkit.parse(path.read_text(encoding="utf-8"))
+    del table["derivatives"]
+    bare = folder / "estimated.toml"
+    bare.write_text(tomlkit.dumps(table), encoding="utf-8")
+    return model(bare).airplane(engine).derivatives
 
 
 def roots(path, engine, *settings):
