@@ -141,14 +141,18 @@ class Contradiction:
     ----------
     dimension, view : str
         Which reading; the view is empty for a document.
+    size_m, others_m : float
+        Full size by this one, at the scale of its view, and by all others. [m]
     residual_m : float
-        Its size less that by all others, at full size. [m]
+        The first less the second. [m]
     normalised_residual : float
         The residual over its standard error: the normal deviate that is as rare.
     """
 
     dimension: str
     view: str
+    size_m: float
+    others_m: float
     residual_m: float
     normalised_residual: float
 
