@@ -6,7 +6,7 @@ The adjustment itself stands in `sim.airframe.drawing_adjustment`, the tests for
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import isnan
 from typing import TYPE_CHECKING, Literal
 
@@ -73,6 +73,8 @@ class MeasuredDrawing:
         Standard error of a reading without its own; None where the scatter of the repeats serves. [m]
     distortion : float or None
         Local distortion of the paper, standard deviation as a fraction of length; None where it is estimated.
+    meant : dict of str
+        Names of dimensions that seem to be misspelt keys of a scenario, each with that key.
     """
 
     title: str
@@ -81,6 +83,7 @@ class MeasuredDrawing:
     one_scale: tuple[str, ...] = ()
     reading_error_m: float | None = None
     distortion: float | None = None
+    meant: dict[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

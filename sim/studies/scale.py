@@ -11,7 +11,6 @@ from sim.airframe.drawing_snooping import LIMIT, SIGNIFICANCE, TIE
 from sim.airframe.drawing_variance import USUAL_DISTORTION
 from sim.answer import Answer
 from sim.errors import Fault, InputError
-from sim.scenario.keys import meant
 from sim.units.text import feet_inches, fixed
 
 if TYPE_CHECKING:
@@ -176,10 +175,8 @@ def _remarks(drawing: MeasuredDrawing, found: Scaled) -> Iterator[str]:
     for name in drawing.known:
         if name not in read:
             yield f"{name} is known and was not read: it says nothing of the scale."
-    for name in dict.fromkeys(row.dimension for row in drawing.readings):
-        near = meant(name)
-        if near:
-            yield f"{name} is a name of its own, and no key of a scenario: did you mean {near}?"
+    for name, near in drawing.meant.items():
+        yield f"{name} is a name of its own, and no key of a scenario: did you mean {near}?"
     if found.unsure:
         yield f"{_listed(found.unsure)}: no ±: their readings contradict each other or their own repeats."
     yield from _unchecked(drawing.readings, found.checks)
