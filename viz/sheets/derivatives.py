@@ -20,6 +20,10 @@ SIGNS = (
     "Body axes: x forward, y right, z down. Moments positive nose up, right wing down, nose right; sideslip positive "
     "with the wind from the right. Positive controls: stick forward, stick left, left rudder."
 )
+MOVED = (
+    "Given values are those about the CG that wing.arm is measured from; here they stand about the CG flown, as the "
+    "estimates do."
+)
 EXAMPLE = "yaw_beta"
 """The derivative of which the sheet says how a measured value is given."""
 
@@ -43,7 +47,8 @@ def sheet(answer: DerivativesAnswer) -> Iterator[Block]:
         powerplant=answer.powerplant,
     )
     lines = (_row(name, found) for name, found in answer.derivatives.items())
-    yield rows(title, ["Derivative", "Value", "Std. dev.", "Source"], lines, note, SIGNS)
+    moved = (MOVED,) if any(found.origin == "given" for found in answer.derivatives.values()) else ()
+    yield rows(title, ["Derivative", "Value", "Std. dev.", "Source"], lines, note, SIGNS, *moved)
     yield flown_at({answer.powerplant: answer.mass})
     yield _next(answer)
 
