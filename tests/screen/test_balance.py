@@ -138,7 +138,7 @@ def test_the_envelope_passes_through_its_points(drawn):
 
 
 def test_each_line_of_the_envelope_burns_fuel_and_changes_nothing_else():
-    """Of a two-seater: one line for every pilot, seat and baggage, none from one load to another; a label a pilot."""
+    """Of a two-seater: one line for every pilot, seat and baggage, none from one load to another; each its label."""
     answer = balance(model(TWO_SEATER), engine_move_m=0.05)
     panel = draw(answer, "us").axes[0]
     lines = [line for line in panel.get_lines() if len(line.get_xdata()) == 2 and line.get_marker() not in ("", "None")]
@@ -149,7 +149,10 @@ def test_each_line_of_the_envelope_burns_fuel_and_changes_nothing_else():
         assert full.name.removesuffix(", full tanks") == empty.name.removesuffix(", empty tanks")
         assert list(line.get_xdata()) == [full.cg_percent_mac, empty.cg_percent_mac]
     labels = [text.get_text() for text in panel.get_legend().get_texts()]
-    assert sum("full tanks to empty" in label for label in labels) == 3
+    names = [point.name.removesuffix(", full tanks") for point in answer.envelope[::2]]
+    assert [label for label in labels if "pilot" in label] == names
+    looks = {(line.get_color(), line.get_linestyle(), line.get_markerfacecolor()) for line in lines}
+    assert len(looks) == len(lines)
     assert panel.get_title(loc="left").endswith(f"engine at station {answer.engine_station_m / 0.0254:.2f} in")
 
 

@@ -95,14 +95,14 @@ def mount(found: Findings) -> Iterator[Block]:
     if answer.bolt_pattern:
         worst = max(answer.worst_bolts, key=lambda row: row.stress_pa)
         alt = say(
-            "Bolts at the firewall seen from the cockpit, one panel for each engine in its most severe case; filled: "
-            "tension, open: compression, arrow: shear. The most loaded bolt is {bolt} with the {name}, {case}: "
-            "tension {axial}, shear {shear}.",
+            "Bolts at the firewall seen from the cockpit, in the most severe case; filled: tension, open: compression, "
+            "arrow: shear. The most loaded bolt is {bolt} with the {name}, {case}: tension {axial}, shear {shear}. "
+            "Below, where there is a truss, its side view with the engine where it stands.",
             bolt=worst.bolt.replace("_", " "),
             name=worst.powerplant,
             case=worst.case,
             axial=Value("axial_n", worst.axial_n),
             shear=Value("shear_n", worst.shear_n),
         )
-        yield Picture(found.drawings.begin("mount", answer), "Bolt loads in the most severe case of each engine", alt)
+        yield Picture(found.drawings.begin("mount", answer), "Bolt loads in the most severe case, and the truss", alt)
     yield from tables(sheet(answer))
