@@ -97,7 +97,13 @@ class BalanceTable(ScenarioTable):
     ] = None
     lower_efficiency: Annotated[
         float,
-        Given("1", "lift per area of a lower plane over that of the top plane", above=0.0, most=2.0, example="0.9"),
+        Given(
+            "1",
+            "lift per area of every plane below the top one over that of the top one",
+            above=0.0,
+            most=2.0,
+            example="0.9",
+        ),
     ] = 1.0
     pilot_lightest_kg: Annotated[
         float | None, Given("kg", "lightest pilot, with parachute and clothes", above=0.0, most=300.0, example="140 lb")

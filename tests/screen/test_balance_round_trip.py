@@ -186,3 +186,9 @@ def test_a_wrong_move_leaves_the_file(run, copied, path):
     mine = copied(path)
     result = run("balance", mine, "--move", "2 in forwards", "--write", mine)
     assert (result.exit_code, mine.read_bytes()) == (2, path.read_bytes())
+    assert result.stderr == '--move: must end in forward or aft, as in "2 1/2 in forward", got "2 in forwards"\n'
+
+
+def test_a_move_too_far_is_told_as_it_was_given(run):
+    result = run("balance", "--move", "200 in forward")
+    assert (result.exit_code, result.stderr) == (2, '--move: must be -118.11 to 118.11 in, got "200 in forward"\n')

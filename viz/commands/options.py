@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
 
 
+WAYS = ("forward", "aft")
 WORDS = "viz.commands.options.words"
 """Key of a context's ``meta``: the words behind the command, as they were given."""
 
@@ -78,9 +79,27 @@ class Shift(Amount):
     ) -> float | Measured:
         """Return the distance in metres, aft positive."""
         words = value.rsplit(maxsplit=1) if isinstance(value, str) else []
-        way = words[-1] if words and words[-1] in ("forward", "aft") else None
-        found = super().convert(words[0] if way and len(words) > 1 else value, param, ctx)
+        way = words[-1] if len(words) > 1 and words[-1] in WAYS else None
+        before = len(ctx.meta.get("faults", ())) if ctx else 0
+        found = super().convert(words[0] if way else value, param, ctx)
+        if ctx:
+            faults = ctx.meta.get("faults", [])
+            faults[before:] = [_of_a_shift(fault, words, way) for fault in faults[before:]]
         return -found if way == "forward" and isinstance(found, float) else found
+
+
+def _of_a_shift(fault: Fault, words: list[str], way: str | None) -> Fault:
+    """Return the fault of a shift with the whole of what came, and the two words that may stand behind a length."""
+    from dataclasses import replace
+
+    from sim.units.registry import find
+
+    if way:
+        return replace(fault, what=fault.what.replace(f'"{words[0]}"', f'"{words[0]} {way}"'))
+    if len(words) > 1 and find(words[0].split()[-1]) and not find(words[1]):
+        came = " ".join(words)
+        return replace(fault, what=f'must end in forward or aft, as in "2 1/2 in forward", got "{came}"')
+    return fault
 
 
 def amount(unit: str, *, toleranced: bool = False, **limits: Any) -> Amount:  # noqa: ANN401

@@ -129,8 +129,8 @@ def _pilots(answer: BalanceAnswer) -> Cell:
 def _envelope(answer: BalanceAnswer) -> Table:
     limits = say(
         "Limits {forward} to {aft} % of the mean chord, as given. Tanks are emptied in the order of the item list. "
-        "Inside: probability that the CG is within the limits, by its standard error. Margin: static margin, stick "
-        "fixed, % of the mean chord. {pilots}",
+        "Inside: probability that the CG is within the limits, by its standard error, in which pilot, passengers, "
+        "baggage and fuel without ± count as exact. Margin: static margin, stick fixed, % of the mean chord. {pilots}",
         forward=f"{answer.forward_limit_percent_mac:g}",
         aft=f"{answer.aft_limit_percent_mac:g}",
         pilots=_pilots(answer),

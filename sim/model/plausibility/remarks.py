@@ -16,6 +16,13 @@ Topic: TypeAlias = Literal[
     "balance", "handling", "mount", "speeds", "compare", "layout", "windows", "propeller", "places"
 ]
 CHECKS: dict[str, tuple[Topic, ...]] = {
+    "places.item_stations": ("balance", "mount", "places"),
+    "groups.loads": ("balance", "mount"),
+    "centre_of_gravity.static_margin_aft": ("balance", "handling", "compare"),
+    "centre_of_gravity.within_the_chord": ("handling", "compare"),
+    "structure.firewall": ("mount",),
+    "wing_places.wing_items": ("balance", "mount"),
+    "wing_places.struts": ("layout",),
     "engine.engine_speeds": ("mount", "speeds", "compare", "windows"),
     "engine.engine_mass": ("balance", "mount"),
     "propeller.tips_and_gear": ("handling", "mount", "speeds", "compare", "windows", "propeller"),
@@ -30,19 +37,13 @@ CHECKS: dict[str, tuple[Topic, ...]] = {
     "coefficients.stated_coefficients": ("speeds",),
     "inertia.radii_of_gyration": ("handling", "compare"),
     "tail.tail_volumes": ("handling",),
-    "centre_of_gravity.within_the_chord": ("handling", "compare"),
-    "centre_of_gravity.static_margin_aft": ("balance", "handling", "compare"),
     "structure.spars": ("layout",),
     "structure.longerons": ("layout",),
-    "structure.firewall": ("mount",),
-    "wing_places.struts": ("layout",),
-    "wing_places.wing_items": ("balance", "mount"),
-    "groups.loads": ("balance", "mount"),
-    "places.item_stations": ("balance", "mount", "places"),
     "places.pilots": ("balance",),
     "wheels.wheel_angle": ("balance", "layout"),
 }
-"""Module and name of a check, which loads when it is made -> the studies whose answers it concerns.
+"""Module and name of a check, which loads when it is made -> the studies whose answers it concerns; the gravest first:
+what stands where nothing can, an unstable airplane, loads that point the wrong way.
 
 The balance has the limits of the centre of gravity in its tables.
 """
