@@ -8,6 +8,16 @@ from sim.model.model import model
 AIRPLANES = pytest.mark.parametrize("path", [BIPLANE, TRIPLANE, PARASOL], ids=lambda path: path.stem)
 INERTIAS = ("inertia_roll", "inertia_pitch", "inertia_yaw", "inertia_product")
 UNITS = pytest.mark.parametrize("units", ["us", "si"])
+ALL_PAIRS = [
+    (BIPLANE, "us", "\n"),
+    (TRIPLANE, "si", "\n"),
+    (PARASOL, "us", "\r\n"),
+    (BIPLANE, "si", "\r\n"),
+    (TRIPLANE, "us", "\r\n"),
+    (PARASOL, "si", "\n"),
+]
+"""Airplane, units and end of line: every two of them stand together in one."""
+FILES = pytest.mark.parametrize(("path", "units", "ending"), ALL_PAIRS)
 
 
 @pytest.fixture
@@ -36,9 +46,7 @@ def lines(content):
     return content.decode().splitlines()
 
 
-@AIRPLANES
-@UNITS
-@pytest.mark.parametrize("ending", ["\n", "\r\n"])
+@FILES
 def test_writing_twice_changes_nothing(run, copied, path, units, ending):
     mine = copied(path, ending)
     before = lines(mine.read_bytes())
@@ -52,9 +60,7 @@ def test_writing_twice_changes_nothing(run, copied, path, units, ending):
     assert mine.read_bytes() == once
 
 
-@AIRPLANES
-@UNITS
-@pytest.mark.parametrize("ending", ["\n", "\r\n"])
+@FILES
 @pytest.mark.parametrize(
     "ways",
     [
@@ -98,20 +104,23 @@ def test_a_comment_behind_the_move_stays(copied, moved, path):
 ENGINES = ("geared_six", "flat_four", "flat_six")
 
 
-@AIRPLANES
-@UNITS
-@pytest.mark.parametrize("ending", ["\n", "\r\n"])
+STOOD = {
+    "comment": 'move = "{}"  # as it stands since the spring\n',
+    "near": 'move = "{}" # near\n',
+    "column": 'move = "{}"                     # in a column\n',
+    "quotes": "move = '{}'\n",
+    "line": 'move = "{}"\n# the line after it\n',
+    "first key": 'move = "{}"\n',
+}
+
+
 @pytest.mark.parametrize(
-    "stood",
+    ("path", "units", "ending", "stood"),
     [
-        'move = "{}"  # as it stands since the spring\n',
-        'move = "{}" # near\n',
-        'move = "{}"                     # in a column\n',
-        "move = '{}'\n",
-        'move = "{}"\n# the line after it\n',
-        'move = "{}"\n',
+        pytest.param(*ALL_PAIRS[(number + turn) % len(ALL_PAIRS)], stood, id=f"{name}-{turn}")
+        for number, (name, stood) in enumerate(STOOD.items())
+        for turn in (0, 1, 2)
     ],
-    ids=["comment", "near", "column", "quotes", "line", "first key"],
 )
 def test_a_move_to_the_drawn_place_and_back_keeps_what_stands_beside_it(copied, moved, path, units, ending, stood):
     mine = copied(path)
