@@ -117,11 +117,11 @@ def _too_far(model: Model, powerplant: str, move_m: float) -> str:
     doubted = [remark.text for remark in model.remarks("places")]
     check = " ".join(doubted) or "Check stations and masses of the items, the weighing, and balance.target."
     return (
-        f"no position of {powerplant} brings the loaded CG to the target: it would stand {far} {way} of where it is "
-        f"drawn, beyond the {most} that powerplant.{powerplant}.move allows. {check}"
+        f"{check} No position of {powerplant} brings the loaded CG to the target: it would stand {far} {way} of where "
+        f"it is drawn, beyond the {most} that powerplant.{powerplant}.move allows"
     )
 
 
 def _both(size_m: float) -> str:
     """Return a length for a shop of either system."""
-    return f"{brief('engine_move_m', size_m)} ({brief('engine_move_m', size_m, 'us')})"
+    return f"{brief('engine_move_m', size_m, digits=6)} ({brief('engine_move_m', size_m, 'us')})"

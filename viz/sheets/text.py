@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Literal
 from sim.units.quantities import any_quantity, quantity
 from sim.units.text import feet_inches, with_unit
 from viz.sheets import format as shown
-from viz.sheets.blocks import Column, Run, Sentence, Value
+from viz.sheets.blocks import Column, Either, Run, Sentence, Value
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -30,6 +30,8 @@ def text_of(cell: Cell, units: Units) -> str:
             return _number(cell, units)
         case Column():
             return head_of(cell, units)
+        case Either():
+            return cell.us if units == "us" else cell.si
         case Run():
             program = "whirlgate --units si" if units == "si" else "whirlgate"
             parts = (program, cell.command, cell.scenario or "", text_of(cell.options, units))
