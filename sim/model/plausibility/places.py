@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.airframe.loading import FUEL
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import Usual, unusual
 
@@ -27,6 +28,20 @@ def item_stations(examined: Examined) -> Iterator[Remark]:
         yield from unusual(
             abeam, item.buttline_m, key=key, what="the buttline", cure="Check the buttline and its unit."
         )
+
+
+def fuel_in_its_tank(examined: Examined) -> Iterator[Remark]:
+    """Yield fuel that would be heavier than water in the box that stands for its tank."""
+    for item in examined.scenario.item:
+        room_m3 = item.length_m * item.width_m * item.height_m
+        if item.group == FUEL and item.mass_kg and room_m3 > 0.0:
+            yield from unusual(
+                limits.FUEL_DENSITY,
+                item.mass_kg / room_m3,
+                key=f"item.{item.name}.mass",
+                what="the mass of the fuel over the room of its box, in kg/m³,",
+                cure="Check the mass and its unit, and length, width and height.",
+            )
 
 
 def _stations(examined: Examined) -> Iterator[tuple[str, float]]:
