@@ -57,8 +57,9 @@ def test_a_target_that_leaves_a_loading_outside_says_so_in_the_answer(run, answe
     names = "; ".join(found["outside_at_target"])
     assert names
     shown = " ".join(run(*OUTSIDE).stdout.split())
-    count = f"{len(found['outside_at_target'])} of {len(found['envelope'])}"
-    assert f"At the target there {count} loadings are OUTSIDE the limits ({names}); " in shown
+    several = len(found["outside_at_target"])
+    count = f"{several} of {len(found['envelope'])} loadings {'is' if several == 1 else 'are'}"
+    assert f"At the target there {count} OUTSIDE the limits ({names}); " in shown
     mounted = " ".join(run("mount", *OUTSIDE[1:]).stdout.split())
     assert f"With the engine there loadings lie OUTSIDE the CG limits: {names}; " in mounted
 

@@ -38,14 +38,26 @@ def served(first_m: float | None, last_m: float | None, origin: str) -> Sentence
     )
 
 
-def serving(answer: BalanceAnswer) -> Sentence:
-    """Return in a clause what a position at the target does to the loadings, and which positions serve them all."""
-    clause = served(answer.serves_from_m, answer.serves_to_m, "its present position")
+def serving(answer: BalanceAnswer, *, drawn: bool = False) -> Sentence:
+    """Return in a clause what a position at the target does to the loadings, and which positions serve them all.
+
+    Parameters
+    ----------
+    answer : BalanceAnswer
+        The balance.
+    drawn : bool
+        Whether positions are told from where the engine is drawn, not from where it stands.
+    """
+    from_m = answer.moved_m if drawn else 0.0
+    first_m, last_m = (None if end is None else end + from_m for end in (answer.serves_from_m, answer.serves_to_m))
+    clause = served(first_m, last_m, "where it is drawn" if drawn else "its present position")
     if not answer.outside_at_target:
         return clause
+    count = len(answer.outside_at_target)
     return say(
-        "there {count} of {all} loadings are OUTSIDE the limits ({names}); {clause}",
-        count=str(len(answer.outside_at_target)),
+        "there {count} of {all} loadings {are} OUTSIDE the limits ({names}); {clause}",
+        are="is" if count == 1 else "are",
+        count=str(count),
         all=str(len(answer.envelope)),
         names="; ".join(answer.outside_at_target),
         clause=clause,
@@ -69,7 +81,7 @@ def stands(answer: BalanceAnswer, standing: Standing) -> Sentence:
         "cg": Value("cg_percent_mac", answer.cg_percent_mac, decimals=1),
         "target": f"{answer.target_percent_mac:g}",
         "error": station("engine_move_error_m", answer.engine_move_error_m),
-        "serving": serving(answer),
+        "serving": serving(answer, drawn=True),
     }
     if standing.by == "target" or abs(answer.engine_move_m) < NO_MOVE_M:
         return say(

@@ -42,6 +42,10 @@ def test_it_says_which_and_why(found):
         assert "flat_four 2.69 in forward (at the CG target, for its move is not given)" in said
         assert place.startswith("The flat_four stands 2.69 in forward from where it is drawn ± 0.31 in, at station ")
         assert "the loaded centre of gravity is on target" in place
+    drawn = balance(found.written)
+    ends = [end + drawn.moved_m for end in (drawn.serves_from_m, drawn.serves_to_m)]
+    first, last = (f"{abs(end) / 0.0254:.2f} in {'forward' if end < 0.0 else 'aft'}" for end in ends)
+    assert place.endswith(f"with the engine from {first} to {last} of where it is drawn.")
     assert f"CG {found.balance.cg_percent_mac:.1f} % of the mean chord (item list corrected by the scales)" in said
 
 
