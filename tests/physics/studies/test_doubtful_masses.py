@@ -51,6 +51,11 @@ def test_a_mount_says_what_the_scales_make_doubtful():
     aboard = "The weighing suggests that the pilot was aboard: if so, every number here is wrong; see weighing.aboard."
     assert aboard in found.remarks
     assert aboard in beside.remarks
+    scores = (abs(getattr(beside.weighing, f"{name}_z_score")) for name in ("mass", "station", "waterline"))
+    assert found.remarks[0] == (
+        f"Do not use these loads before the cause is found: scales and item list disagree by {max(scores):.1f} times "
+        "their ±; see whirlgate balance."
+    )
     assert not [remark for remark in mount(model(BIPLANE)).remarks if "weighing suggests" in remark]
 
 
