@@ -3,20 +3,16 @@
 from __future__ import annotations
 
 import dataclasses
-import json
-from html import escape
 from math import isfinite
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from sim.units.quantities import cautions_of, known
+from sim.units.quantities import cautions_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
 ASIDE = {"aside": True}
 """Metadata of a field that serves figures and drawings alone: not in JSON, nor in rows, nor in a notebook."""
-MOST_ROWS = 200
-"""Of one list that are shown in a notebook; the rest are counted."""
 
 
 class Answer:
@@ -26,10 +22,13 @@ class Answer:
     ----------
     main : str
         Dotted path of the fields that lead to its main table, ``powerplants.turns``; empty where it has none.
+    headline : tuple of str
+        Fields that are asked for first, in that order: of the whole, else of each powerplant.
     """
 
     __slots__ = ()
     main: ClassVar[str] = ""
+    headline: ClassVar[tuple[str, ...]] = ()
 
     @property
     def cautions(self) -> tuple[str, ...]:
@@ -58,7 +57,9 @@ class Answer:
 
     def _repr_html_(self) -> str:
         """Return the answer as HTML: numbers in SI with their units, every text escaped, the cautions below."""
-        return _shown(self) + "".join(f"<p>{escape(caution)}</p>" for caution in self.cautions)
+        from sim.answer_html import html
+
+        return html(self)
 
 
 def borne(results: object) -> tuple[str, ...]:
@@ -68,6 +69,8 @@ def borne(results: object) -> tuple[str, ...]:
 
 def json_text(value: object) -> str:
     """Return plain values as JSON, as every command writes it."""
+    import json
+
     return json.dumps(value, ensure_ascii=False, indent=1, allow_nan=False)
 
 
@@ -129,40 +132,3 @@ def _flat(value: dict[str, Any], under: str = "") -> dict[str, Any]:
             item = {str(number): one for number, one in enumerate(item, 1)}
         row |= _flat(item, f"{under}{name}.") if isinstance(item, dict) else {f"{under}{name}": item}
     return row
-
-
-def _shown(value: Any) -> str:  # noqa: ANN401
-    if isinstance(value, str | bool) or value is None:
-        return escape("" if value is None else str(value))
-    if isinstance(value, float | int):
-        return f"{value:.6g}" if isfinite(value) else ""
-    if hasattr(value, "tolist"):
-        return _shown(value.tolist())
-    if isinstance(value, list | tuple):
-        return _listed(list(value))
-    pairs = value.items() if isinstance(value, dict) else fields_of(value).items()
-    rows = "".join(f"<tr>{_head(str(name))}<td>{_shown(item)}</td></tr>" for name, item in pairs)
-    return f"<table>{rows}</table>"
-
-
-def _listed(items: list[Any]) -> str:
-    """Return plain values side by side, and results of one kind as a table with a row each."""
-    rest = f"<p>and {len(items) - MOST_ROWS} more</p>" if len(items) > MOST_ROWS else ""
-    shown = items[:MOST_ROWS]
-    if not any(dataclasses.is_dataclass(item) for item in shown):
-        return ", ".join(map(_shown, shown)) + rest
-    rows = [fields_of(item) for item in shown]
-    names = list(dict.fromkeys(name for row in rows for name in row))
-    body = (_row(row.get(name) for name in names) for row in rows)
-    return f"<table><tr>{''.join(map(_head, names))}</tr>{''.join(body)}</table>{rest}"
-
-
-def _row(values: Iterable[Any]) -> str:
-    return f"<tr>{''.join(f'<td>{_shown(value)}</td>' for value in values)}</tr>"
-
-
-def _head(name: str) -> str:
-    found = known(name)
-    unit = f" [{escape(found.unit)}]" if found and found.unit else ""
-    meaning = f' title="{escape(found.meaning)}"' if found else ""
-    return f'<th scope="row"{meaning}>{escape(name)}{unit}</th>'

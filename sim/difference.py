@@ -7,6 +7,7 @@ from math import isclose
 from typing import TYPE_CHECKING, Any, ClassVar, TypeAlias
 
 from sim.answer import ASIDE, Answer, plain
+from sim.curve_difference import RELATIVE, CurveDifference, axis_of, axis_of_rows, column, curve_difference, numeric
 from sim.errors import refuse
 from sim.pairing import Place, grouped, identified, paired
 from sim.units.quantities import known
@@ -14,9 +15,9 @@ from sim.units.quantities import known
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from sim.curve_difference import Axis
+
 Scalar: TypeAlias = float | int | str | bool | None
-RELATIVE = 1e-9
-"""Numbers closer than this share of the larger one are equal."""
 COMPONENTS, ROWS = 3, 12
 """Most numbers of a list, and most rows without names, that are no curve."""
 
@@ -70,6 +71,10 @@ class Alone:
     place: Place
 
 
+Found: TypeAlias = Difference | CurveDifference | Alone
+"""What a walk through two answers comes across."""
+
+
 @dataclass(frozen=True, slots=True)
 class Differences(Answer):
     """Two answers of one kind, and what differs.
@@ -80,8 +85,10 @@ class Differences(Answer):
         About the first airplane and about the other.
     differences : tuple of Difference
         Every value that differs, in the order of the answer.
+    curves : tuple of CurveDifference
+        Where each curve differs most; its points stand in `differences` too where both have as many.
     only_in_answer, only_in_against : tuple of str
-        Paths of what one of them alone has: powerplants, rows, tables, lists of unequal length.
+        Paths of what one of them alone has: powerplants, rows, tables, lists of unequal length that are no curves.
     alone : tuple of Alone
         The same, with what each belongs to.
     """
@@ -91,6 +98,7 @@ class Differences(Answer):
     answer: Answer
     against: Answer
     differences: tuple[Difference, ...]
+    curves: tuple[CurveDifference, ...]
     only_in_answer: tuple[str, ...]
     only_in_against: tuple[str, ...]
     alone: tuple[Alone, ...] = field(default=(), metadata=ASIDE)
@@ -136,6 +144,7 @@ def differences(first: Answer, second: Answer) -> Differences:
         answer=first,
         against=second,
         differences=tuple(one for one in found if isinstance(one, Difference)),
+        curves=tuple(one for one in found if isinstance(one, CurveDifference)),
         only_in_answer=tuple(one.path for one in alone if one.in_first),
         only_in_against=tuple(one.path for one in alone if not one.in_first),
         alone=alone,
@@ -144,7 +153,7 @@ def differences(first: Answer, second: Answer) -> Differences:
 
 @dataclass(frozen=True, slots=True)
 class _Stand:
-    """Where the walk stands: its path, what that belongs to, the last key and the one above it, and the row."""
+    """Where the walk stands: its path, what that belongs to, the last key and the one above it, the row, the axes."""
 
     path: tuple[str, ...] = ()
     place: Place = ()
@@ -152,11 +161,13 @@ class _Stand:
     above: str = ""
     quantity: str = ""
     curve: bool = False
+    axes: tuple[Axis, ...] = ()
 
 
-def _between(first: Any, second: Any, at: _Stand) -> Iterator[Difference | Alone]:  # noqa: ANN401
+def _between(first: Any, second: Any, at: _Stand) -> Iterator[Found]:  # noqa: ANN401
     """Yield what differs between two plain values."""
     if isinstance(first, dict) and isinstance(second, dict):
+        at = replace(at, axes=(*axis_of(first, second), *at.axes))
         for key in dict.fromkeys([*first, *second]):
             stand = _below(at, key, first.get(key, second.get(key)), first)
             yield from _either(_entry(first, key), _entry(second, key), stand)
@@ -169,8 +180,12 @@ def _between(first: Any, second: Any, at: _Stand) -> Iterator[Difference | Alone
         yield _difference(first, second, at)
 
 
-def _lists(first: list[Any], second: list[Any], at: _Stand) -> Iterator[Difference | Alone]:
+def _lists(first: list[Any], second: list[Any], at: _Stand) -> Iterator[Found]:
     pairs = paired(first, second)
+    curves = list(_curves(first, second, at)) if pairs is None or len(pairs) > COMPONENTS else []
+    yield from curves
+    if pairs is None and curves:
+        return
     if pairs is None:
         yield from _alone(first, at, in_first=True)
         yield from _alone(second, at, in_first=False)
@@ -185,7 +200,21 @@ def _lists(first: list[Any], second: list[Any], at: _Stand) -> Iterator[Differen
         yield from _either(_entry(first, one.first), _entry(second, one.second), stand)
 
 
-def _either(own: list[Any], other: list[Any], at: _Stand) -> Iterator[Difference | Alone]:
+def _curves(first: list[Any], second: list[Any], at: _Stand) -> Iterator[CurveDifference]:
+    """Yield the largest difference of two lists of numbers, or of each column of two long lists of rows on an axis."""
+    if numeric(first) and numeric(second):
+        axis = next((one for one in at.axes if (len(one[1]), len(one[2])) == (len(first), len(second))), None)
+        if (axis and axis[0] != at.key) or (axis is None and len(first) == len(second)):
+            yield from curve_difference(first, second, axis, path=".".join(at.path), name=_name(at), place=at.place)
+    elif (axis := axis_of_rows(first, second)) and not identified(first) and max(len(first), len(second)) > ROWS:
+        place = tuple(part for part in at.place if part != ("", at.key))
+        for name in dict.fromkeys(key for row in first for key in row if key != axis[0]):
+            path = ".".join((*at.path, name))
+            columns = column(first, name), column(second, name)
+            yield from curve_difference(*columns, axis, path=path, name=name, place=place)
+
+
+def _either(own: list[Any], other: list[Any], at: _Stand) -> Iterator[Found]:
     """Yield what differs between an entry of each, or the entry that one of them alone has."""
     if own and other:
         yield from _between(own[0], other[0], at)

@@ -45,7 +45,8 @@ def identity(row: Any) -> Place:  # noqa: ANN401
     if not isinstance(row, dict):
         return ()
     single = tuple((name, row[name]) for name in SINGLE if isinstance(row.get(name), str))
-    several = tuple((name, row[name]) for name in NAMING if row.get(name) not in (None, ""))
+    named = [(name, row[name]) for name in NAMING if row.get(name) not in (None, "")]
+    several = tuple((name, value) for at, (name, value) in enumerate(named) if value not in [v for _, v in named[:at]])
     pattern = tuple((name, row[name]) for name in PATTERN if row.get(name) is not None and "rpm" not in row)
     return single[:1] or several or pattern
 

@@ -1,5 +1,6 @@
 """What every test may count on."""
 
+import gc
 import importlib.util
 import os
 from pathlib import Path
@@ -22,6 +23,11 @@ def pytest_configure(config):
         proof = importlib.util.module_from_spec(spec)
         spec.loader.exec_module(proof)
         config.pluginmanager.register(proof.Proof(config), "proof")
+
+
+def pytest_collection_finish():
+    """Leave what is imported out of every later search for garbage: it stays to the end."""
+    gc.freeze()
 
 
 @pytest.hookimpl(wrapper=True)

@@ -8,6 +8,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Literal
 
 from sim.aerodynamics.derivative_errors import ERRORS
+from sim.aerodynamics.forces import Derivatives
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -115,27 +116,6 @@ def by_source(derivatives: Mapping[str, Derivative], names: Iterable[str] | None
     return list(found.values())
 
 
-def about_another_cg(
-    given: Mapping[str, float], estimated: Mapping[str, Derivative], *, lift_zero: float, aft_share: float
-) -> Mapping[str, float]:
-    """Return given derivatives, with the pitching moments about a centre of gravity farther aft.
-
-    Parameters
-    ----------
-    given : Mapping of str to float
-        About the centre of gravity that they were measured for, per radian.
-    estimated : Mapping of str to Derivative
-        From `estimate`; its lift slope serves where none is given.
-    lift_zero : float
-        Lift coefficient at zero angle of attack.
-    aft_share : float
-        How far aft the other centre of gravity lies, over the reference chord.
-
-    Notes
-    -----
-    Lift at the old centre makes a nose-up moment about one behind it: Cm gains CL times the share. Damping and the
-    lateral derivatives change by the same share of an arm many times as long, which is left out.
-    """
-    slope = given.get("lift_alpha", estimated["lift_alpha"].value)
-    gain = {"pitch_alpha": slope * aft_share, "pitch_0": lift_zero * aft_share}
-    return {name: value + gain.get(name, 0.0) for name, value in given.items()}
+def values(derivatives: Mapping[str, Derivative]) -> Derivatives:
+    """Return the values of all derivatives at the lift that they are for, without bands and growth."""
+    return Derivatives(**{name: one.value for name, one in derivatives.items()})

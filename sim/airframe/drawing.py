@@ -6,7 +6,7 @@ The adjustment itself stands in `sim.airframe.drawing_adjustment`, the tests for
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import isnan
 from typing import TYPE_CHECKING, Literal
 
@@ -73,6 +73,8 @@ class MeasuredDrawing:
         Standard error of a reading without its own; None where the scatter of the repeats serves. [m]
     distortion : float or None
         Local distortion of the paper, standard deviation as a fraction of length; None where it is estimated.
+    meant : dict of str
+        Names of dimensions that seem to be misspelt keys of a scenario, each with that key.
     """
 
     title: str
@@ -81,6 +83,7 @@ class MeasuredDrawing:
     one_scale: tuple[str, ...] = ()
     reading_error_m: float | None = None
     distortion: float | None = None
+    meant: dict[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,14 +144,18 @@ class Contradiction:
     ----------
     dimension, view : str
         Which reading; the view is empty for a document.
+    size_m, others_m : float
+        Full size by this one, at the scale of its view, and by all others. [m]
     residual_m : float
-        Its size less that by all others, at full size. [m]
+        The first less the second. [m]
     normalised_residual : float
         The residual over its standard error: the normal deviate that is as rare.
     """
 
     dimension: str
     view: str
+    size_m: float
+    others_m: float
     residual_m: float
     normalised_residual: float
 

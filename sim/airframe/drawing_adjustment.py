@@ -7,7 +7,7 @@ misreadings in `drawing_snooping`; here they are put together.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from math import expm1, isnan
+from math import exp, expm1, isnan
 from statistics import NormalDist
 from typing import TYPE_CHECKING
 
@@ -22,7 +22,7 @@ from sim.airframe.drawing_variance import guesses, reading_error
 from sim.numerics.normal_mixture import half_width
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Collection, Mapping, Sequence
 
     from numpy.typing import NDArray
 
@@ -105,7 +105,7 @@ def adjust(
             for k, (view, axis) in enumerate(whole.directions)
         ),
         dimensions=tuple(_dimension(name, whole, fit, checks) for name in whole.names),
-        contradictions=_contradictions(whole, snooped, fit.sizes),
+        contradictions=_contradictions(whole, snooped, fit.sizes, {one.place for one in apart}),
         reading_error_m=reading_error(alike, error_m),
         checks=tuple(advised),
         distortion=_distortion(guessed, snooped, told=free > 0),
@@ -164,13 +164,28 @@ def _dimension(name: str, whole: Network, fit: _Fit, checks: Sequence[Check]) ->
     return Dimension(name, value_m, error_m, known_m, residual_m, residual.normalised_residual, share)
 
 
-def _contradictions(whole: Network, snooped: Snooped, sizes: NDArray[np.float64]) -> tuple[Contradiction, ...]:
+def _contradictions(
+    whole: Network, snooped: Snooped, sizes: NDArray[np.float64], apart: Collection[int]
+) -> tuple[Contradiction, ...]:
     found = []
     for suspect in snooped.suspects:
         each = whole.observations[suspect.place]
-        residual_m = float(sizes[whole.names.index(each.dimension)]) * expm1(suspect.log_residual)
+        scale = sizes[len(whole.names) + whole.directions.index(each.direction)] if each.direction else 1.0
+        size_m = float(np.exp(each.log) * scale)
+        others_m = size_m * exp(-suspect.log_residual)
+        if suspect.place in apart:  # one repeat against the mean of all
+            size_m, others_m = size_m * exp(suspect.log_residual), size_m
         view = each.direction[0] if each.direction else ""
-        found.append(Contradiction(each.dimension, view, residual_m, suspect.normalised_residual))
+        found.append(
+            Contradiction(
+                each.dimension,
+                view,
+                size_m,
+                others_m,
+                residual_m=size_m - others_m,
+                normalised_residual=suspect.normalised_residual,
+            )
+        )
     return tuple(found)
 
 

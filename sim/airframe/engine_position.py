@@ -20,6 +20,8 @@ HALF_INCH_M = 0.5 * INCH_M
 """Step in which a mount is usually set longer or shorter: common practice, no source."""
 STEPS_M = {"us": HALF_INCH_M, "si": 0.01}
 """The step of a shop that works in inches, and of one in metres."""
+MOST_MOVE_M = 3.0
+"""Of an engine from where it is drawn, either way; farther is a wrong mass or place."""
 ROUNDING = 1e-9
 MOST_STEPS = 400
 """Of a table; a move of more steps each way is not a matter of the mount's length."""

@@ -239,18 +239,18 @@ def fittings(planes: Sequence[PlacedPlane], rooms: Sequence[Sequence[SparRoom]],
 
     Notes
     -----
-    The lowest plane is held by root fittings at the middle of its spars, with a truss node on the lower longeron
-    at the same station; every other plane by cabane fittings on the underside of its spars, with a node on the
-    upper longeron; with more than two planes only the top one has a cabane. Interplane struts join the upper face of
-    a spar to the lower face of the spar above. A node stands square under its fitting, so cabane struts lean only
-    sideways.
+    The lowest plane is held by root fittings at the middle of its spars, with a truss node on the lower longeron at the
+    same station; the top one by cabane fittings on the underside of its spars, with a node on the upper longeron. A
+    plane between them whose root lies between the longerons passes through the fuselage: it has root fittings, with a
+    node on the longeron nearer to them; another one is held by its interplane struts alone. Interplane struts join the
+    upper face of a spar to the lower face of the spar above. A node stands square under or over its fitting, so cabane
+    struts lean only sideways.
     """
     nodes: list[LayoutNode] = []
     members: list[Strut] = []
-    for spar in rooms[0]:
-        middle_m = 0.5 * (spar.bottom_m + spar.top_m)
-        root = _node(planes[0], spar, kind="root", above_m=middle_m, buttline_m=body.root_buttline_m)
-        nodes += [root, _truss(root, body.lower_longeron_waterline_m, body.root_buttline_m)]
+    for number, (plane, own) in enumerate(zip(planes[:-1] or planes, rooms, strict=False)):
+        for spar in own:
+            nodes += _root(plane, spar, body, lowest=number == 0)
     if len(planes) > 1:
         for spar in rooms[-1]:
             cabane = _node(planes[-1], spar, kind="cabane", above_m=spar.bottom_m, buttline_m=body.cabane_buttline_m)
@@ -275,8 +275,22 @@ def _node(plane: PlacedPlane, spar: SparRoom, *, kind: str, above_m: float, butt
     return LayoutNode(f"{plane.plane.name} {spar.name} {kind}", kind, *place)
 
 
+def _root(plane: PlacedPlane, spar: SparRoom, body: FittingLines, *, lowest: bool) -> list[LayoutNode]:
+    """Return the root fitting of a spar and its truss node; none of a plane between that passes the fuselage by."""
+    middle_m = 0.5 * (spar.bottom_m + spar.top_m)
+    root = _node(plane, spar, kind="root", above_m=middle_m, buttline_m=body.root_buttline_m)
+    lower_m, upper_m = body.lower_longeron_waterline_m, body.upper_longeron_waterline_m
+    if lowest:
+        return [root, _truss(root, lower_m, body.root_buttline_m)]
+    if not lower_m < root.waterline_m < upper_m:
+        return []
+    nearer_m = lower_m if root.waterline_m - lower_m <= upper_m - root.waterline_m else upper_m
+    return [root, _truss(root, nearer_m, body.root_buttline_m)]
+
+
 def _truss(fitting: LayoutNode, waterline_m: float, buttline_m: float) -> LayoutNode:
-    return LayoutNode(f"truss under {fitting.name}", "truss", fitting.station_m, waterline_m, buttline_m)
+    where = "under" if waterline_m <= fitting.waterline_m else "over"
+    return LayoutNode(f"truss {where} {fitting.name}", "truss", fitting.station_m, waterline_m, buttline_m)
 
 
 def _member(name: str, foot: LayoutNode, head: LayoutNode) -> Strut:

@@ -144,7 +144,7 @@ def _refuse_negative(items: Sequence[Item], masses_kg: Sequence[float]) -> None:
                 Fault(
                     "weighing",
                     f"cannot be of the airplane in the item list: {lost[0]} would have to weigh less than nothing; "
-                    "check tares, weighing.aboard and the items",
+                    "check tares, attitudes (nose up positive), places of the supports, weighing.aboard and the items",
                 )
             ]
         )

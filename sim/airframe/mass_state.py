@@ -100,7 +100,7 @@ class MassState:
 
     def scaled(self, shares: Mapping[str, float]) -> MassState:
         """Return the state with some items, by name, at a share of their mass, as a tank half full is."""
-        return self.changed(lambda item: _at(item, shares.get(item.name, 1.0)))
+        return self.changed(lambda item: _at(item, shares[item.name]) if item.name in shares else item)
 
     def moved(self, move_m: float) -> MassState:
         """Return the state with everything that moves with the engine moved aft by `move_m` [m]."""
@@ -110,12 +110,11 @@ class MassState:
             lambda item: replace(item, station_m=item.station_m + move_m) if item.moves_with_engine else item
         )
 
-    def with_item(self, item: Item) -> MassState:
-        """Return the state with one more item, known by its own errors: ballast."""
-        items = (*self.items, item)
-        if self.covariance is None:
-            return replace(self, items=items)
-        return replace(self, items=items, covariance=spread(self.covariance, len(self.items), items))
+    def as_flown(self) -> MassState:
+        """Return the state with every item moved by what is still to be moved of it."""
+        if not any(item.move_m for item in self.items):
+            return self
+        return self.changed(lambda item: replace(item, station_m=item.station_m + item.move_m, move_m=0.0))
 
 
 def _at(item: Item, share: float) -> Item:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from math import inf, sqrt
-from statistics import mean, stdev
 from typing import TYPE_CHECKING
 
 from sim.errors import Fault, InputError, did_you_mean
@@ -39,6 +38,10 @@ class Item:
         Size of a box that represents it, for its inertia about its own centre; 0 for a point. [m]
     moves_with_engine : bool
         Whether it moves fore and aft with the engine.
+    move_m : float
+        Still to be moved aft of that station: since the airplane was weighed. [m]
+    added : bool
+        Whether it joined the airplane after the weighing.
     """
 
     name: str
@@ -54,6 +57,8 @@ class Item:
     height_m: float = 0.0
     moves_with_engine: bool = False
     waterline_error_m: float = 0.0
+    move_m: float = 0.0
+    added: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,6 +240,10 @@ def fill_missing(items: Sequence[Item], missing: Sequence[Item], past: Sequence[
     >>> fill_missing([Item("rest", "rest", 90.0, 1.0)], [Item("tail", "tail", 0.0, 5.0)], past)[0].mass_kg
     10.0
     """
+    if not missing:
+        return ()
+    from statistics import mean
+
     shares = {item.name: _shares(item.group, past) for item in missing}
     known = sorted({group for build in past for group in build.group_kg})
     faults = [
@@ -264,6 +273,8 @@ def fill_missing(items: Sequence[Item], missing: Sequence[Item], past: Sequence[
 
 def _prediction_error(shares: Sequence[float]) -> float:
     """Return the standard error of the share of one more airplane, so that 1.96 of it cover 95 in 100."""
+    from statistics import stdev
+
     count = len(shares)
     return stdev(shares) * sqrt(1.0 + 1.0 / count) * student_95(count - 1) / student_95(inf)
 

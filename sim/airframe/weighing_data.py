@@ -149,9 +149,19 @@ class Weighing:
     engine_move_m: float = 0.0
     pilot_kg: float | None = None
 
+    def stood(self, items: Iterable[Item]) -> tuple[Item, ...]:
+        """Return the items as they were when the airplane was weighed: its engine there, its pilot aboard."""
+        from sim.airframe.loading import with_pilot
+        from sim.airframe.mass_state import MassState
+
+        stood = MassState(tuple(items)).moved(self.engine_move_m)
+        return stood.items if self.pilot_kg is None else with_pilot(stood, self.pilot_kg).items
+
     def there(self, items: Iterable[Item]) -> tuple[Item, ...]:
         """Return the items that stood on the scales."""
-        return tuple(item for item in items if item.group not in USEFUL or item.group in self.aboard)
+        return tuple(
+            item for item in items if not item.added and (item.group not in USEFUL or item.group in self.aboard)
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -84,12 +84,15 @@ def rest_angle(follower: Follower, base_radius_m: float | FloatArray) -> FloatAr
 def _in_machine(
     follower: Follower, base_radius_m: float | FloatArray, motion_m: tuple[FloatArray, FloatArray, FloatArray]
 ) -> tuple[ComplexArray, ComplexArray, ComplexArray, ComplexArray]:
-    """Return roller centre, its first two derivatives by cam angle and its direction of rise, in fixed axes."""
+    """Return roller centre, its first two derivatives by cam angle and its direction of rise, in fixed axes.
+
+    The direction is a complex number of size 1, one for all angles of a slide.
+    """
     lift, velocity, acceleration = motion_m
     if follower.kind == "translating":
         square = (np.asarray(base_radius_m) + follower.roller_radius_m) ** 2 - follower.offset_m**2
         rest = np.sqrt(np.where(square > 0.0, square, np.nan))
-        upward: ComplexArray = np.full_like(lift, 1j, dtype=np.complex128)
+        upward: ComplexArray = np.full(1, 1j)
         centre: ComplexArray = follower.offset_m + 1j * (rest + lift)
         return centre, 1j * velocity, 1j * acceleration, upward
     arm = follower.arm_m
@@ -134,7 +137,7 @@ def roller_path(
     with np.errstate(invalid="ignore", divide="ignore"):
         normal = 1j * tangent / length
         curved = -np.imag(np.conj(tangent) * (acceleration - 2j * velocity - centre)) / length**3
-        pressure_angle = np.angle(normal / rising)
+        pressure_angle = np.angle(normal * np.conj(rising))
     return RollerPath(
         centre_m=centre * turned,
         normal=normal * turned,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -15,7 +16,7 @@ from sim.display.rise_laws import LAWS, LawName, motion
 
 if TYPE_CHECKING:
     from sim.display.display import Display
-    from sim.display.rise_laws import FloatArray
+    from sim.display.rise_laws import FloatArray, Motion
     from sim.display.spring import Spring
 
 SAMPLES = 241
@@ -82,7 +83,7 @@ def flanks(
     fall : bool
         Whether the fall is included; it mirrors the rise, so an in-line slide does not need it.
     """
-    rise, velocity, acceleration, _ = motion(law, np.linspace(0.0, 1.0, SAMPLES))
+    rise, velocity, acceleration, _ = _sampled(law)
     width = np.asarray(rise_rad)[..., None]
     first, second = lift_m * velocity / width, lift_m * acceleration / width**2
     lift = np.broadcast_to(lift_m * rise, first.shape)
@@ -91,6 +92,12 @@ def flanks(
     both = ((lift, lift), (first, -first), (second, second))
     up_and_down = [np.concatenate(pair, axis=-1) for pair in both]
     return up_and_down[0], up_and_down[1], up_and_down[2]
+
+
+@cache
+def _sampled(law: LawName) -> Motion:
+    """Return the motion of a law at the samples of a rise; nobody writes into it."""
+    return motion(law, np.linspace(0.0, 1.0, SAMPLES))
 
 
 def evaluate(

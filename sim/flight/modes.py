@@ -174,23 +174,31 @@ _ORDER: Final = ("short period", "phugoid", "Dutch roll", "roll", "roll and spir
 
 def _names(eigenvalues: NDArray[np.complex128], factors: Matrix) -> list[str]:
     """Return a name for each eigenvalue with an imaginary part of at least 0."""
-    from scipy.optimize import linear_sum_assignment
-
     fit = {name: factors[[STATES.index(x) for x in states]].sum(axis=0) for name, states in _PARTICIPANTS.items()}
     pairs, reals = ([i for i, x in enumerate(eigenvalues) if (x.imag > 0.0) == is_pair] for is_pair in (True, False))
     best, names = -1.0, [""] * len(eigenvalues)
     for taken in permutations(_PAIRS, len(pairs)):
         single = [name for pair in _PAIRS if pair not in taken for name in pair]
         value = np.array([[fit[name][i] for name in single] for i in reals]).reshape(len(reals), len(single))
-        rows, columns = linear_sum_assignment(value, maximize=True)
+        columns = _best_columns(value)
         total = sum(fit[name][i] for i, pair in zip(pairs, taken, strict=True) for name in pair)
-        total += value[rows, columns].sum()
+        total += value[range(len(reals)), columns].sum()
         if total > best:
             best = total
             named = {i: " and ".join(dict.fromkeys(pair)) for i, pair in zip(pairs, taken, strict=True)}
-            named |= {reals[row]: single[column] for row, column in zip(rows, columns, strict=True)}
+            named |= {real: single[column] for real, column in zip(reals, columns, strict=True)}
             names = [named[i] for i in range(len(eigenvalues))]
     return names
+
+
+def _best_columns(value: Matrix) -> NDArray[np.intp]:
+    """Return the column of each row of a square matrix, none taken twice, so that the sum of the values is greatest.
+
+    Every order is tried: two rows are usual, eight the most, and `scipy.optimize` takes longer to load than a study.
+    """
+    orders = np.array([*permutations(range(len(value)))], dtype=np.intp)
+    best: NDArray[np.intp] = orders[value[range(len(value)), orders].sum(axis=1).argmax()]
+    return best
 
 
 def _mode(name: str, eigenvalue: complex, factors: Matrix) -> Mode:

@@ -20,6 +20,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from sim.aerodynamics.forces import SPEED_FLOOR_M_S, Derivatives, air_loads
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from sim.numerics.number import MathFunctions, Number
+    from sim.numerics.trace import Trace
 
 STATE: Final = ("north", "east", "down", "e0", "e1", "e2", "e3", "u", "v", "w", "p", "q", "r", "spin")
 
@@ -151,11 +153,20 @@ def right_hand_side(
             return ArrayKernel(constant)
         kernel = scalar_kernel(constant)
         return lambda t, state: kernel(state)  # noqa: ARG005
-    variable = record(lambda recorded: motion(airplane, recorded), len(STATE), len(Controls._fields))
     if functions is ARRAY_MATH:
-        return ArrayKernel(variable, controls)
-    kernel = scalar_kernel(variable)
+        return ArrayKernel(_traced(airplane), controls)
+    kernel = _scalar_kernel(airplane)
     return lambda t, state: kernel((*state, *controls(t)))
+
+
+@lru_cache(maxsize=8)
+def _scalar_kernel(airplane: Airplane) -> Callable[..., tuple[float, ...]]:
+    """Return the motion as a function of states and controls; flights that differ in their controls share it."""
+    return scalar_kernel(_traced(airplane))
+
+
+def _traced(airplane: Airplane) -> Trace:
+    return record(lambda recorded: motion(airplane, recorded), len(STATE), len(Controls._fields))
 
 
 def motion(airplane: Airplane, functions: MathFunctions = math) -> Callable[[Number, Number], tuple[Number, ...]]:

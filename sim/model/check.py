@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from sim.answer import Answer
 from sim.errors import Fault, InputError
@@ -11,6 +11,7 @@ from sim.model.model import Model
 from sim.scenario.bundled import fetch
 from sim.scenario.drawing import load as read_drawing
 from sim.scenario.reading import load
+from sim.scenario.settings import NoPlaceError, step_to
 from sim.scenario.tables import Scenario
 from sim.scenario.toml_text import parse
 
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from sim.model.plausibility.remark import Remark
+    from sim.scenario.toml_lines import Path
+    from sim.scenario.toml_text import Source
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,12 +83,48 @@ def _checked(file: str) -> Checked:
     kind = "scenario"
     remarks: tuple[Remark, ...] = ()
     try:
-        found = parse(fetch(file).text, file).data
-        if Scenario.foreign(found or {}):
+        source = parse(fetch(file).text, file)
+        if Scenario.foreign(source.data or {}):
             kind = "drawing"
             read_drawing(file)
         else:
-            remarks = Model(load(file)).remarks()
+            model = Model(load(file))
+            _refuse_masses(model, source, file)
+            remarks = model.remarks()
     except InputError as error:
         return Checked(file, kind, fine=False, faults=error.faults, remarks=())
     return Checked(file, kind, fine=True, faults=(), remarks=remarks)
+
+
+def _refuse_masses(model: Model, source: Source, file: str) -> None:
+    """Refuse what keeps a complete item list from being used: a missing mass, scales that contradict the list.
+
+    Raises
+    ------
+    InputError
+        With every such fault, by file and line, in the words of the studies that would refuse it.
+    """
+    found = dict[Fault, None]()
+    for name in model.powerplants:
+        if model.has_list(name):
+            try:
+                model.mass_state(name)
+            except InputError as error:
+                found |= dict.fromkeys(error.faults)
+    if found:
+        lines = source.lines
+        raise InputError(Fault(one.where, one.what, file, lines.of(_path(source.data, one.where))) for one in found)
+
+
+def _path(data: Any, where: str) -> Path:  # noqa: ANN401
+    """Return the way to a key in a file, its items by their number; as far as the file has it."""
+    path: Path = ()
+    for key in where.split("."):
+        try:
+            step = step_to(data, key)
+        except NoPlaceError:
+            step = key
+        path = (*path, step)
+        known = isinstance(data, dict) and step in data
+        data = data[step] if known or isinstance(step, int) else None
+    return path

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.airframe.drawing import Known, MeasuredDrawing, Readings
 from sim.scenario.drawing import load
+from sim.scenario.keys import meant
 
 if TYPE_CHECKING:
     import os
@@ -40,6 +41,7 @@ def drawing(path_or_name: str | os.PathLike[str], settings: Iterable[str] = ()) 
         one_scale=tuple(name for name, view in table.view.items() if view.one_scale),
         reading_error_m=table.reading_error_m,
         distortion=table.distortion,
+        meant={row.dimension: near for row in table.reading if (near := meant(row.dimension))},
     )
 
 

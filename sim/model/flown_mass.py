@@ -37,6 +37,8 @@ class FlownMass:
         How far that centre of gravity lies aft of the one that the arms in the scenario are measured from. [m]
     thrust_arm_m, propeller_arm_m : float
         Shaft below the centre of gravity; from it to the disc, forward positive. [m]
+    inertia_stated : bool
+        Whether its moments of inertia are those of the airplane table, changed by what the list says of the engine.
     """
 
     source: MassSource
@@ -47,6 +49,7 @@ class FlownMass:
     cg_aft_m: float
     thrust_arm_m: float
     propeller_arm_m: float
+    inertia_stated: bool
 
 
 def set_keys(scenario: Scenario) -> frozenset[str]:
@@ -83,6 +86,7 @@ def given_mass(scenario: Scenario, powerplant: str, key_station_m: float | None)
         cg_aft_m=0.0,
         thrust_arm_m=engine.thrust_arm_m,
         propeller_arm_m=engine.propeller.arm_m - engine.move_m,
+        inertia_stated=True,
     )
 
 
@@ -120,12 +124,12 @@ def listed_mass(
     aft_m = station_m - key_station_m
     arm_m = engine.propeller.arm_m - engine.move_m + aft_m if disc_station_m is None else station_m - disc_station_m
     below_m = engine.thrust_arm_m if scenario.balance is None else whole.cg_waterline_m - scenario.balance.thrust_line_m
-    place = f"powerplant.{powerplant}"
+    place, stated = f"powerplant.{powerplant}", _keeps_inertia(scenario, reference)
     return FlownMass(
         source=source,
         body=Body(
             table.mass_kg if "airplane.mass" in given else whole.mass_kg,
-            **_inertia(scenario, whole.inertia_kg_m2, reference, given),
+            **_inertia(scenario, whole.inertia_kg_m2, reference if stated else None),
         ),
         cg_station_m=station_m,
         cg_error_m=whole.cg_error_m,
@@ -133,26 +137,37 @@ def listed_mass(
         cg_aft_m=aft_m,
         thrust_arm_m=engine.thrust_arm_m if f"{place}.thrust_arm" in given else below_m,
         propeller_arm_m=engine.propeller.arm_m if f"{place}.propeller.arm" in given else arm_m,
+        inertia_stated=stated,
     )
 
 
-def _inertia(scenario: Scenario, built: Inertia, reference: Inertia, given: frozenset[str]) -> dict[str, float]:
-    """Return the moments of inertia by the name that `Body` gives them.
+def _keeps_inertia(scenario: Scenario, reference: Inertia) -> bool:
+    """Return whether the airplane table's moments of inertia stay beside a list.
 
     Boxes are good to a tenth. Where the airplane table says otherwise beyond twice that, it is taken to be swung or the
     boxes to be missing, and the list gives only what another engine changes.
     """
-    stated = {key: getattr(scenario.airplane, f"{key}_kg_m2") for key in INERTIAS}
-    kept = any(
-        inertia_apart(stated[key], getattr(reference, axis), scenario.tolerances.get(f"airplane.{key}", 0.0))
+    return any(
+        inertia_apart(
+            getattr(scenario.airplane, f"{key}_kg_m2"),
+            getattr(reference, axis),
+            scenario.tolerances.get(f"airplane.{key}", 0.0),
+        )
         for key, axis in INERTIAS.items()
         if axis != "xz"
     )
-    found = {}
+
+
+def _inertia(scenario: Scenario, built: Inertia, kept: Inertia | None) -> dict[str, float]:
+    """Return the moments of inertia by the name that `Body` gives them.
+
+    Those of the airplane table are changed by what the list says beyond `kept`, None where the list's own serve.
+    """
+    given, found = set_keys(scenario), {}
     for key, axis in INERTIAS.items():
-        change = getattr(built, axis) - getattr(reference, axis)
-        listed = stated[key] + change if kept else getattr(built, axis)
-        found[f"{key}_kg_m2"] = stated[key] if f"airplane.{key}" in given else listed
+        stated, listed = getattr(scenario.airplane, f"{key}_kg_m2"), getattr(built, axis)
+        beside = stated + listed - getattr(kept, axis) if kept else listed
+        found[f"{key}_kg_m2"] = stated if f"airplane.{key}" in given else beside
     return found
 
 

@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING
 from sim.errors import refuse
 from sim.synchronizer.blocked_arc import at_radius, blocked_arc_rad, bore_line, flex_rad, helix_rad, projected_width_m
 from sim.synchronizer.gun_line import GunLine
-from sim.synchronizer.safe_range import Cam
 
 if TYPE_CHECKING:
     from sim.scenario.gun import GunTable
     from sim.scenario.tables import Scenario
+    from sim.synchronizer.safe_range import Cam
 
 
 def gun_of(scenario: Scenario) -> GunTable:
@@ -62,6 +62,8 @@ def gun_line(scenario: Scenario, powerplant: str) -> GunLine:
 
 def cam(scenario: Scenario) -> Cam | None:
     """Return the cam that is cut once; None where the scenario has none."""
+    from sim.synchronizer.safe_range import Cam
+
     return Cam(scenario.cam.dwell_rad, scenario.cam.opens_rad) if scenario.cam else None
 
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from sim.errors import InputError
+from sim.errors import Fault, InputError
 from sim.model.flown_mass import given_mass, listed_mass, set_keys
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
 
     from sim.airframe.loading import CgLimits
     from sim.airframe.mass_state import MassState
@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from sim.airframe.weighing_data import Weighed, Weighing
     from sim.airframe.wing import Wing
     from sim.model.flown_mass import FlownMass
+    from sim.model.plausibility.remark import Remark
+    from sim.model.plausibility.remarks import Topic
     from sim.model.powerplant import Powerplant
     from sim.model.weights import Weights
     from sim.scenario.tables import Scenario
@@ -37,6 +39,7 @@ class MassModel:
     _drawn_states: dict[str, MassState]
     _states: dict[str, MassState]
     _flown: dict[str, FlownMass]
+    _cg_ranges: dict[str, tuple[float, float]]
 
     @property
     def wing(self) -> Wing:
@@ -74,9 +77,9 @@ class MassModel:
         return self._states[powerplant]
 
     def _drawn(self, powerplant: str) -> MassState:
-        """Return the items as the scales correct them, the engine where it is drawn."""
+        """Return the items as the scales correct them, then moved one by one, the engine where it is drawn."""
         if powerplant not in self._drawn_states:
-            self._drawn_states[powerplant] = self._corrected(powerplant)
+            self._drawn_states[powerplant] = self._corrected(powerplant).as_flown()
         return self._drawn_states[powerplant]
 
     def _corrected(self, powerplant: str) -> MassState:
@@ -89,10 +92,22 @@ class MassModel:
             return MassState(items)
         if powerplant != scales.powerplant:
             return with_another_engine(self._drawn(scales.powerplant), items)
-        found = corrected(_stood(items, scales), self.weighed, (item.name for item in scales.there(items)))
+        try:
+            found = corrected(scales.stood(items), self.weighed, (item.name for item in scales.there(items)))
+        except InputError as error:
+            raise InputError((*self._doubted_places(), *error.faults)) from error
         listed_kg = sum(item.mass_kg for item in items if item.group == PILOT)
         drawn = found.moved(-scales.engine_move_m)
         return drawn if scales.pilot_kg is None else with_pilot(drawn, listed_kg)
+
+    def _doubted_places(self) -> Iterator[Fault]:
+        """Yield what stands where nothing of the airplane can: to be looked at first where its masses are absurd."""
+        for remark in self.remarks("places"):
+            yield Fault(remark.key, remark.text.removeprefix(f"{remark.key}: "))
+
+    def remarks(self, topic: Topic | None = None) -> tuple[Remark, ...]:
+        """Return what is unusual about the scenario, all of it or what concerns one study."""
+        raise NotImplementedError
 
     @cached_property
     def weighed(self) -> Weighed | None:
@@ -114,7 +129,7 @@ class MassModel:
 
     def stood_on_scales(self, scales: Weighing) -> tuple[Item, ...]:
         """Return the items that stood on the scales, as listed, the engine where it stood then."""
-        return scales.there(_stood(self.weights(scales.powerplant).items, scales))
+        return scales.there(scales.stood(self.weights(scales.powerplant).items))
 
     @cached_property
     def weighing(self) -> Weighing | None:
@@ -125,6 +140,14 @@ class MassModel:
         from sim.model.weighing import weighing
 
         return weighing(self._scenario, table, self.weights(self.usual_powerplant(table.powerplant).name))
+
+    @property
+    def set_on_scales(self) -> tuple[str, ...]:
+        """Keys that settings change of what stood on the scales: corrections of the list, which the scales overrule."""
+        from sim.model.weights import settings_of
+
+        scales = self.weighing
+        return () if scales is None else tuple(settings_of(self._scenario, self.stood_on_scales(scales)))
 
     def flown_mass(self, powerplant: str) -> FlownMass:
         """Return mass, centre of gravity and inertia that the airplane flies with, loaded as listed.
@@ -168,7 +191,7 @@ class MassModel:
             return False
         try:
             self.weights(powerplant)
-        except InputError:  # masses are missing: `balance` and `check` name them
+        except InputError:  # masses are missing: `balance` names them
             return False
         return True
 
@@ -177,18 +200,58 @@ class MassModel:
         placed = self._scenario.balance is not None and self._scenario.layout is not None
         return placed and self.has_list(powerplant)
 
+    def cg_range(self, powerplant: str) -> tuple[float, float]:
+        """Return the foremost and the aftmost centre of gravity of all loadings, shares of the mean chord.
+
+        Without item list or limits both are that of the loaded airplane.
+        """
+        if powerplant not in self._cg_ranges:
+            shares = self._cg_shares(powerplant)
+            self._cg_ranges[powerplant] = min(shares), max(shares)
+        return self._cg_ranges[powerplant]
+
+    def _cg_shares(self, powerplant: str) -> list[float]:
+        if not self.can_balance(powerplant):
+            station_m = self.flown_mass(powerplant).cg_station_m
+            wing = self._scenario.wing
+            by_keys = 0.25 - wing.arm_m / wing.chord_m
+            return [by_keys if station_m is None else 0.01 * self.mean_chord.percent(station_m)]
+        from sim.airframe.loading import loadings, pilots_kg
+        from sim.airframe.masses import total
+
+        state = self.mass_state(powerplant)
+        flown = loadings(state, pilots_kg(state.items, self.limits))
+        return [0.01 * self.mean_chord.percent(total(loading.state.items).cg_station_m) for loading in flown]
+
     @property
     def derived_keys(self) -> frozenset[str]:
-        """Keys of the scenario in whose place the item list serves: to vary them alone would vary nothing."""
-        from sim.model.weights import DERIVED_KEYS
+        """Keys of the scenario in whose place the item list serves: to vary them alone would vary nothing.
 
-        places = [name for name in self._scenario.powerplant if self.flown_mass(name).source != "given"]
-        arms = [f"powerplant.{name}.{arm}" for name in places for arm in ("thrust_arm", "propeller.arm")]
-        return frozenset([*DERIVED_KEYS, *arms]) - set_keys(self._scenario) if places else frozenset()
+        The mass is none of them where an engine without a complete list flies with it, the moments of inertia are none
+        where they stand beside the list. ``wing.arm`` is one for all engines as soon as one has a list: it says where
+        the arms of the tail are measured from, which a list has at one place.
+        """
+        from sim.model.weights import DERIVED_ARMS, DERIVED_INERTIAS, DERIVED_MASS
+
+        flown = {name: self.flown_mass(name) for name in self._scenario.powerplant}
+        places = [name for name, mass in flown.items() if mass.source != "given"]
+        if not places:
+            return frozenset()
+        keys = [
+            *DERIVED_ARMS,
+            *(f"powerplant.{name}.{arm}" for name in places for arm in ("thrust_arm", "propeller.arm")),
+        ]
+        keys += DERIVED_MASS if len(places) == len(flown) else ()
+        keys += () if any(mass.inertia_stated for mass in flown.values()) else DERIVED_INERTIAS
+        return frozenset(keys) - set_keys(self._scenario)
 
     def engine_move_m(self, powerplant: str) -> float:
         """Return how far the scenario moves an engine aft of its stations [m]."""
         return self._scenario.powerplant[powerplant].move_m
+
+    def move_is_given(self, powerplant: str) -> bool:
+        """Return whether the scenario says where an engine stands, be it where it is drawn."""
+        return "move_m" in self._scenario.powerplant[powerplant].model_fields_set
 
     @cached_property
     def limits(self) -> CgLimits:
@@ -233,12 +296,3 @@ class MassModel:
         if self._scenario.layout is None:
             return None
         return self.mean_chord.station_m(0.25) - self._scenario.wing.arm_m
-
-
-def _stood(items: tuple[Item, ...], scales: Weighing) -> tuple[Item, ...]:
-    """Return the items as they were when the airplane was weighed: its engine there, its pilot aboard."""
-    from sim.airframe.loading import with_pilot
-    from sim.airframe.mass_state import MassState
-
-    stood = MassState(items).moved(scales.engine_move_m)
-    return stood.items if scales.pilot_kg is None else with_pilot(stood, scales.pilot_kg).items

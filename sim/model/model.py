@@ -5,7 +5,8 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from sim.aerodynamics.derivative import about_another_cg, overridden
+from sim.aerodynamics.cg_transfer import given_about_moved_cg
+from sim.aerodynamics.derivative import overridden
 from sim.errors import one_of, refuse
 from sim.model import airframe as airframes
 from sim.model.airplane import derivatives_at, flying_airplane, level_lift
@@ -67,6 +68,7 @@ class Model(GunModel, MassModel, DragModel):
         self._flown: dict[str, FlownMass] = {}
         self._polars: dict[str, Polar] = {}
         self._drag_estimates: dict[str, DragEstimate] = {}
+        self._cg_ranges: dict[str, tuple[float, float]] = {}
 
     @property
     def title(self) -> str:
@@ -143,11 +145,27 @@ class Model(GunModel, MassModel, DragModel):
 
     def with_engine_moved(self, powerplant: str, move_m: float) -> Model:
         """Return the model with an engine, and all that moves with it, `move_m` farther aft [m]; itself for 0."""
-        if move_m == 0.0:
-            return self
+        return self if move_m == 0.0 else self.with_engine_at(powerplant, self.engine_move_m(powerplant) + move_m)
+
+    def with_engine_at(self, powerplant: str, move_m: float) -> Model:
+        """Return the model with an engine `move_m` aft of where it is drawn, as if its key ``move`` said so [m]."""
         engines = self._scenario.powerplant
-        moved = engines[powerplant].model_copy(update={"move_m": engines[powerplant].move_m + move_m})
-        return Model(self._scenario.model_copy(update={"powerplant": {**engines, powerplant: moved}}))
+        moved = engines[powerplant].model_copy(update={"move_m": move_m})
+        scenario = self._scenario.model_copy(update={"powerplant": {**engines, powerplant: moved}})
+        found = Model(scenario, remarked=self._remarked)
+        found._drawn_states = self._drawn_states  # of the engines where they are drawn
+        return found
+
+    @cached_property
+    def target_error_m(self) -> float:
+        """Standard error of the station of the wanted centre of gravity, by the ± of wing, layout and target [m]."""
+        from sim.model.target_error import target_error_m
+
+        def target_m(scenario: Scenario) -> float:
+            model = Model(scenario, remarked=False)
+            return model.mean_chord.station_m(model.limits.target)
+
+        return target_error_m(self._scenario, target_m)
 
     def _listed_items(self, powerplant: str) -> tuple[Item, ...] | None:
         return self.mass_state(powerplant).items if self.has_list(powerplant) else None
@@ -183,12 +201,7 @@ class Model(GunModel, MassModel, DragModel):
         placed = powerplant.about(thrust_arm_m=mass.thrust_arm_m, propeller_arm_m=mass.propeller_arm_m)
         lift = level_lift(polar, mass_kg=mass.body.mass_kg, speed_m_s=speed_m_s, altitude_m=altitude_m)
         estimated = derivatives_at(self.airframe, polar, placed, lift=lift, speed_m_s=speed_m_s, cg_aft_m=mass.cg_aft_m)
-        given = about_another_cg(
-            self._scenario.derivatives.given(),
-            estimated,
-            lift_zero=polar.lift_zero,
-            aft_share=mass.cg_aft_m / polar.chord_m,
-        )
+        given = given_about_moved_cg(self._scenario.derivatives.given(), estimated, polar, mass.cg_aft_m)
         return flying_airplane(
             mass.body,
             polar,
@@ -239,9 +252,12 @@ class Model(GunModel, MassModel, DragModel):
 
         return tuple(remarks(Examined(self._scenario, self), topic))
 
-    def remark_texts(self, topic: Topic) -> tuple[str, ...]:
-        """Return the sentences of the remarks that concern one study."""
-        return tuple(remark.text for remark in self.remarks(topic)) if self._remarked else ()
+    def remark_texts(self, topic: Topic, powerplant: str | None = None) -> tuple[str, ...]:
+        """Return the sentences of the remarks that concern one study; with a powerplant none on another one's keys."""
+        if not self._remarked:
+            return ()
+        others = tuple(f"powerplant.{name}." for name in self.powerplants if powerplant not in (None, name))
+        return tuple(remark.text for remark in self.remarks(topic) if not remark.key.startswith(others))
 
 
 def model(scenario: Scenario | str | os.PathLike[str] = DEMO, settings: Iterable[str] = ()) -> Model:

@@ -1,4 +1,4 @@
-"""The engine mount of a scenario and every powerplant on it, where it is drawn."""
+"""The engine mount of a scenario and every powerplant on it, where the scenario has it; its truss as drawn."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ Lump = tuple[float, float, float]
 
 @dataclass(frozen=True, slots=True)
 class Mount:
-    """The engine mount, and every powerplant at the firewall where it is drawn.
+    """The engine mount, and every powerplant at the firewall where the scenario has it.
 
     Attributes
     ----------
@@ -38,7 +38,7 @@ class Mount:
     bolts : tuple of Bolt
         Through the firewall.
     nodes, tubes : tuple
-        Of the truss; empty without one.
+        Of the truss, as drawn; empty without one.
     engines : dict of MountedPowerplant
         By powerplant.
     alone : frozenset of str
@@ -104,7 +104,9 @@ def mount(
         nodes=nodes,
         tubes=tubes,
         engines={
-            name: _mounted(engine, table, _lump(engine, hung[name], thrust_line_m(scenario)))
+            name: _mounted(
+                engine, table, _lump(engine, hung[name], thrust_line_m(scenario)), scenario.powerplant[name].move_m
+            )
             for name, engine in powerplants.items()
         },
         alone=frozenset(name for name, there in hung.items() if there is None and not _weighs(table, name)),
@@ -134,8 +136,8 @@ def _unplaced(powerplants: Mapping[str, Powerplant], mount: MountTable) -> Itera
             yield Fault(f"powerplant.{name}.station", f"is missing; give the station of the engine's CG, {other}")
 
 
-def _mounted(engine: Powerplant, table: MountTable, lump: Lump) -> MountedPowerplant:
-    mass_kg, ahead_m, below_m = _placed(lump, table, table.hung.get(engine.name))
+def _mounted(engine: Powerplant, table: MountTable, lump: Lump, move_m: float) -> MountedPowerplant:
+    mass_kg, ahead_m, below_m = _placed(lump, table, table.hung.get(engine.name), move_m)
     backward = -1.0 if engine.gear_ratio < 0.0 else 1.0
     return MountedPowerplant(
         mass_kg=mass_kg,
@@ -149,15 +151,15 @@ def _mounted(engine: Powerplant, table: MountTable, lump: Lump) -> MountedPowerp
     )
 
 
-def _placed(lump: Lump, table: MountTable, given: HungTable | None) -> Lump:
-    """Return mass, distance ahead of the firewall and below the shaft axis: as given, else of the lump."""
+def _placed(lump: Lump, table: MountTable, given: HungTable | None, move_m: float) -> Lump:
+    """Return mass, distance ahead of the firewall and below the shaft axis: as given where drawn, else of the lump."""
     mass_kg, station_m, below_m = lump
     ahead_m = (table.firewall_m or 0.0) - station_m
     if given is None:
         return mass_kg, ahead_m, below_m
     return (
         given.mass_kg or mass_kg,
-        ahead_m if given.ahead_m is None else given.ahead_m,
+        ahead_m if given.ahead_m is None else given.ahead_m - move_m,
         below_m if given.up_m is None else -given.up_m,
     )
 

@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from sim.airframe.masses import Total
     from sim.airframe.weighing_data import Weighed
     from sim.model.weights import Weights
-    from sim.scenario.shop import ScaleReadingTable, SupportTable, WeighingTable
     from sim.scenario.tables import Scenario
+    from sim.scenario.weighing import ScaleReadingTable, SupportTable, WeighingTable
 
 SCALE_ERROR_KG = float(ratio("lb", "kg"))
 SUPPORT_ERROR_M = INCH_M / 16.0
@@ -51,6 +51,7 @@ def limits(scenario: Scenario) -> CgLimits:
         pilot_lightest_kg=table.pilot_lightest_kg,
         pilot_heaviest_kg=table.pilot_heaviest_kg,
         ballast_station_m=table.ballast_station_m,
+        ballast_places=table.ballast,
     )
 
 

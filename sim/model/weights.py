@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING
 from sim.airframe.loading import USEFUL
 from sim.airframe.masses import Item, PastBuild, fill_missing
 from sim.errors import Fault, InputError
+from sim.model.flown_mass import set_keys
 from sim.units.parsing import Measured
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from sim.scenario.shop import ItemTable
     from sim.scenario.tables import Scenario
@@ -27,7 +28,8 @@ FLIGHT_KEYS = (
     "fin.arm",
 )
 """Keys that say what an item list says as well."""
-DERIVED_KEYS = ("airplane.inertia_product", *(key for key in FLIGHT_KEYS if not key.startswith(("tailplane", "fin"))))
+DERIVED_MASS, DERIVED_ARMS = ("airplane.mass",), ("wing.arm",)
+DERIVED_INERTIAS = ("airplane.inertia_product", *(key for key in FLIGHT_KEYS if key.startswith("airplane.inertia")))
 """Of these, those in whose place a complete list serves; tail and fin keep their places, which their arms say."""
 
 
@@ -41,7 +43,7 @@ class Weights:
         Its name.
     items : tuple of Item
         The items of the file, then those filled in from past builds, then engine and propeller; where they are drawn,
-        without the move of the engine.
+        without the move of the engine or their own.
     from_past : frozenset of str
         Names of the items whose mass is a share of past builds.
     engine_station_m : float
@@ -88,7 +90,7 @@ def weights(scenario: Scenario, powerplant: str) -> Weights:
         raise InputError(faults)
     engine = tuple(_engine_and_propeller(scenario, powerplant))
     known = tuple(item for item, missing in listed if not missing)
-    empty = [*(item for item in known if item.group not in USEFUL), *engine]
+    empty = [*(item for item in known if item.group not in USEFUL and not item.added), *engine]
     past = [PastBuild(build.name, build.empty_mass_kg, dict(build.group)) for build in scenario.past]
     filled = fill_missing(empty, [item for item, missing in listed if missing], past)
     table = scenario.powerplant[powerplant]
@@ -100,6 +102,20 @@ def weights(scenario: Scenario, powerplant: str) -> Weights:
         engine_station_m=(table.station_m or 0.0) + table.move_m,
         propeller_station_m=None if disc_m is None else disc_m + table.move_m,
     )
+
+
+def settings_of(scenario: Scenario, items: Iterable[Item]) -> Iterator[str]:
+    """Yield the keys of masses and places of these items that settings gave, in place of the file."""
+    names = {item.name for item in items}
+    engines = {f"powerplant.{name}" for name in scenario.powerplant if name in names}
+    places = {
+        f"item.{called}" for n, row in enumerate(scenario.item, 1) if row.name in names for called in (row.name, n)
+    }
+    places |= {*engines, *(f"{engine}.propeller" for engine in engines)}
+    for key in sorted(set_keys(scenario)):
+        place, _, what = key.rpartition(".")
+        if place in places and what in ("mass", "station", "waterline"):
+            yield key
 
 
 def listed(scenario: Scenario, powerplant: str) -> bool:
@@ -123,6 +139,8 @@ def _item(scenario: Scenario, number: int, row: ItemTable) -> Item:
         width_m=row.width_m,
         height_m=row.height_m,
         moves_with_engine=row.moves_with_engine,
+        move_m=row.move_m,
+        added=row.added,
     )
 
 

@@ -1,7 +1,5 @@
 """The tables of a scenario that describe the airplane without its engine."""
 
-from __future__ import annotations
-
 from typing import Annotated
 
 from pydantic import Field, ValidationInfo, field_validator

@@ -1,7 +1,5 @@
 """The table of aerodynamic derivatives that a user may give in the place of their estimates."""
 
-from __future__ import annotations
-
 from typing import Annotated
 
 from sim.scenario.fields import Given, ScenarioTable
@@ -14,7 +12,8 @@ def _slope(what: str, symbol: str, example: str) -> Given:
 class DerivativesTable(ScenarioTable):
     """Derivatives per radian; rates as q c/2V, p b/2V, r b/2V. One that is not given is estimated from geometry.
 
-    A positive elevator, aileron or rudder makes a negative moment: nose down, left roll, nose left.
+    A positive elevator, aileron or rudder makes a negative moment: nose down, left roll, nose left. They are about the
+    centre of gravity that wing.arm is measured from.
     """
 
     lift_alpha: Annotated[float | None, _slope("lift due to angle of attack", "CLα", "4.4")] = None

@@ -1,16 +1,12 @@
 """The tables of a scenario for drag and lift: the parts that drag, and what is given in the place of an estimate."""
 
-from __future__ import annotations
-
-from typing import TYPE_CHECKING, Annotated, Literal
+from collections.abc import Iterator
+from typing import Annotated, Literal
 
 from pydantic import Field, ValidationInfo, field_validator
 
 from sim.aerodynamics.drag_kinds import GIVEN, KINDS, SIDES
 from sim.scenario.fields import Count, Given, ScenarioTable, ShortText, told
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
 
 KIND_NAMES = (*KINDS, GIVEN)
 SIDE = {"above": 0.0, "most": 100.0}

@@ -1,7 +1,5 @@
 """The table of an inert interrupter display: what its builder fixes, and nothing of a gun."""
 
-from __future__ import annotations
-
 import math
 import re
 from typing import Annotated, Literal

@@ -10,7 +10,7 @@ from sim.scenario.toml_text import dotted
 from sim.units.parsing import quoted
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Mapping
 
     from pydantic_core import ErrorDetails
 
@@ -128,11 +128,36 @@ def leaves(annotation: Any) -> list[Any]:  # noqa: ANN401
     return [leaf for argument in get_args(annotation) for leaf in leaves(argument)]
 
 
-def placed(faults: Iterable[tuple[Path, str]], *, called: str, source: Any, changed: set[Path]) -> Iterator[Fault]:  # noqa: ANN401
-    """Yield the faults with file and line, or with ``--set`` where a setting made them, in the order of the file."""
+def placed(
+    faults: Iterable[tuple[Path, str]],
+    *,
+    called: str,
+    source: Any,  # noqa: ANN401
+    changed: Mapping[Path, Path],
+) -> Iterator[Fault]:
+    """Yield the faults with file and line, in the order of the file, or with the ``--set`` that made them.
+
+    Parameters
+    ----------
+    faults : iterable of (path, str)
+        Place and sentence of each.
+    called : str
+        The file.
+    source : Source
+        Its text.
+    changed : mapping
+        Path of each setting -> as it was written, part by part: ``item.pilot`` for ``("item", 20)``.
+    """
     for path, what in faults:
         new = path not in source.lines.first
-        if any(path[: len(change)] == change or (new and change[: len(path)] == path) for change in changed):
-            yield Fault(f"set {dotted(path)}", what)
+        if written := next((place for change in changed.items() if (place := _as_set(path, *change, new=new))), None):
+            yield Fault(f"set {dotted(written)}", what)
         elif not (what.startswith("is missing") and any(path[: len(gone)] == gone for gone in source.unread)):
             yield source.fault(path, what, called)
+
+
+def _as_set(path: Path, change: Path, written: Path, *, new: bool) -> Path:
+    """Return a path in the words of a setting that made it: its own place, below it, or a new table around it."""
+    if path[: len(change)] == change:
+        return (*written, *path[len(change) :])
+    return written[: len(path)] if new and change[: len(path)] == path else ()

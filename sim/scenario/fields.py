@@ -45,7 +45,7 @@ def told(*faults: tuple[str | tuple[str | int, ...], str]) -> NoReturn:
 class ScenarioTable(BaseModel):
     """A TOML table: its keys are those declared, no others; frozen once read."""
 
-    model_config = ConfigDict(alias_generator=key_of, extra="forbid", frozen=True)
+    model_config = ConfigDict(alias_generator=key_of, extra="forbid", frozen=True, defer_build=True)
 
     @classmethod
     def foreign(cls, keys: Collection[str]) -> str | None:  # noqa: ARG003
@@ -120,8 +120,8 @@ class Given:
             told(("", f"must be below the {key_of(self.short_of)} of this table, got {quoted(value)}"))
         return found
 
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:  # noqa: ANN401
-        return core_schema.with_info_before_validator_function(self._read, handler(source))
+    def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:  # noqa: ANN401
+        return core_schema.with_info_plain_validator_function(self._read)
 
     def __get_pydantic_json_schema__(self, _schema: CoreSchema, _handler: GetJsonSchemaHandler) -> dict[str, Any]:
         limits = in_words(self.allowed, unit_of(self.shown, self.allowed))
@@ -165,8 +165,8 @@ class Count:
             told(("", f"must be {self.least} to {self.most}, got {quoted(value)}"))
         return int(text)  # type: ignore[call-overload,no-any-return]
 
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:  # noqa: ANN401
-        return core_schema.no_info_before_validator_function(self._read, handler(source))
+    def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:  # noqa: ANN401
+        return core_schema.no_info_plain_validator_function(self._read)
 
     def __get_pydantic_json_schema__(self, _schema: CoreSchema, _handler: GetJsonSchemaHandler) -> dict[str, Any]:
         bounds = {"minimum": self.least, "maximum": self.most}
@@ -195,8 +195,8 @@ class ShortText:
             told(("", f"must be text of 1 to {self.most} letters on one line, got {quoted(value)}"))
         return value
 
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:  # noqa: ANN401
-        return core_schema.no_info_before_validator_function(self._read, handler(source))
+    def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:  # noqa: ANN401
+        return core_schema.no_info_plain_validator_function(self._read)
 
     def __get_pydantic_json_schema__(self, _schema: CoreSchema, _handler: GetJsonSchemaHandler) -> dict[str, Any]:
         said = {"description": self.meaning, "examples": [self.shown]}

@@ -1,7 +1,5 @@
 """The table of the line of fire: the gun, its delays, and the blades at the bore line."""
 
-from __future__ import annotations
-
 import math
 from typing import Annotated, Literal
 

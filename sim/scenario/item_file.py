@@ -8,8 +8,6 @@ from typing import TYPE_CHECKING, Annotated, Any
 from pydantic import ValidationError
 
 from sim.errors import Fault, InputError
-from sim.scenario.bill import Bill, BillRow, read_bill
-from sim.scenario.bill_columns import NAME
 from sim.scenario.bundled import File, fetch_beside
 from sim.scenario.faults import sentences
 from sim.scenario.fields import ScenarioTable, ShortText
@@ -18,6 +16,7 @@ from sim.scenario.toml_text import Row, Source, dotted
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from sim.scenario.bill import Bill, BillRow
     from sim.scenario.toml_lines import Path as Place
 
 ITEM = "item"
@@ -98,6 +97,8 @@ def follow(source: Source, bill: Bill, row: BillRow, place: int) -> None:
 
 def follow_names(source: Source, bill: Bill) -> None:
     """Note of every item of a scenario that a bill has one of its name, in which row that stands, and its faults."""
+    from sim.scenario.bill_columns import NAME
+
     source.faults += bill.faults
     rows = {row.name: row for row in bill.rows}
     items = source.data.get(ITEM) if source.data else None
@@ -136,6 +137,8 @@ def _bill(
     except InputError as error:
         source.faults += [one if one.line else fault("file", f"{shown} {one.what}") for one in error.faults]
         return None
+    from sim.scenario.bill import read_bill
+
     texts[name] = file.text
     bill = read_bill(file, NEEDED)
     source.faults += bill.faults

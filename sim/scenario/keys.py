@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from difflib import get_close_matches
 from typing import get_origin
 
 from sim.scenario.faults import kinds_at, table_at
 from sim.scenario.fields import Given, key_of
 from sim.scenario.tables import Scenario
+
+ALIKE = 0.75
+"""Least likeness of a misspelt key."""
 
 
 def holds_length(key: str) -> bool:
@@ -23,6 +27,21 @@ def holds_length(key: str) -> bool:
         if key_of(attribute) == last:
             return any(isinstance(item, Given) and item.unit == "m" for item in field.metadata)
     return False
+
+
+def meant(key: str) -> str | None:
+    """Return the key of a scenario that a dotted name of a length seems to be meant for; None for one, or for neither.
+
+    Examples
+    --------
+    >>> meant("wing.stager"), meant("wing.stagger"), meant("wing.track"), meant("wheel diameter")
+    ('wing.stagger', None, None, None)
+    """
+    *way, last = key.split(".")
+    table = table_at(Scenario, tuple(way)) if way else None
+    known = [key_of(attribute) for attribute in table.model_fields] if table else []
+    near = [] if last in known else get_close_matches(last, known, n=1, cutoff=ALIKE)
+    return ".".join([*way, near[0]]) if near else None
 
 
 def named_by_the_user(path: tuple[str, ...]) -> bool:

@@ -1,7 +1,5 @@
 """The tables of the engine mount: where it stands, its bolts, and its tubes."""
 
-from __future__ import annotations
-
 from typing import Annotated, Literal
 
 from pydantic import Field, ValidationInfo, field_validator
@@ -62,7 +60,9 @@ class HungTable(ScenarioTable):
         float | None,
         Given("kg", "mass of engine, propeller and all else on the mount", above=0.0, most=1e4, example="420 lb"),
     ] = None
-    ahead_m: Annotated[float | None, Given("m", "its CG ahead of the firewall", **PLACE, example="14 in")] = None
+    ahead_m: Annotated[
+        float | None, Given("m", "its CG ahead of the firewall, engine as drawn", **PLACE, example="14 in")
+    ] = None
     up_m: Annotated[float | None, Given("m", "its CG above the shaft axis", **PLACE, example="-1 in")] = None
 
 

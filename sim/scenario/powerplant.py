@@ -1,16 +1,13 @@
 """The tables of a powerplant: an engine, what turns in it, and its propeller."""
 
-from __future__ import annotations
-
-from typing import TYPE_CHECKING, Annotated, Any, Literal
+from collections.abc import Callable
+from typing import Annotated, Any, Literal
 
 from pydantic import ConfigDict, Discriminator, Field, Tag, ValidationInfo, field_validator
 
+from sim.airframe.engine_position import MOST_MOVE_M
 from sim.scenario.airframe import SHARE, TILT
 from sim.scenario.fields import Count, Given, ScenarioTable, ShortText, told
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
 
 SPEED = {"above": 0.0, "most": 2000.0}
 PART = {"above": 0.0, "most": 1000.0}
@@ -198,8 +195,8 @@ class PowerplantTable(ScenarioTable):
         Given(
             "m",
             "move aft of its station, with propeller and every item that moves with the engine; forward is negative",
-            least=-3.0,
-            most=3.0,
+            least=-MOST_MOVE_M,
+            most=MOST_MOVE_M,
             example="-1 1/2 in",
         ),
     ] = 0.0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -57,6 +58,7 @@ def read_text(
     *,
     called: str = "",
     settings: Iterable[str] = (),
+    drawn: Iterable[str] = (),
     folder: FilePath | None = None,
     files: Iterable[tuple[str, str]] = (),
     bill: Bill | None = None,
@@ -71,6 +73,8 @@ def read_text(
         Its name in errors.
     settings : iterable of str
         ``table.key=value`` each.
+    drawn : iterable of str
+        The like, behind them, drawn from the ± of the file: not asked for, they go before no item list.
     folder : Path or None
         Where the files that it names are found from; None: where it lies itself.
     files : iterable of (str, str)
@@ -83,16 +87,16 @@ def read_text(
     InputError
         With every fault at once.
     """
-    texts, settings = dict(files), tuple(settings)
+    texts, settings, drawn = dict(files), tuple(settings), tuple(drawn)
 
     def with_items(source: Source) -> None:
         bring_in(source, called, FilePath(called).parent if folder is None else folder, texts)
         if bill:
             follow_names(source, bill)
 
-    scenario, data = read_table(text, Scenario, called=called, settings=settings, adding=with_items)
+    scenario, data = read_table(text, Scenario, called=called, settings=(*settings, *drawn), adding=with_items)
     tolerances = {dotted(path): spread for path, spread in _tolerances(scenario, data)}
-    scenario.keep(tolerances, ScenarioSource(text, called, settings, tuple(texts.items())))
+    scenario.keep(tolerances, ScenarioSource(text, called, settings, tuple(texts.items()), drawn))
     return scenario
 
 
@@ -118,7 +122,7 @@ def read_table(
     if foreign := root.foreign(source.data):
         raise InputError([Fault("", foreign, called)])
     set_faults: list[Fault] = []
-    changed = set(apply(source.data, settings, set_faults))
+    changed = dict(apply(source.data, settings, set_faults))
     try:
         table = root.model_validate(source.data)
     except ValidationError as error:
@@ -136,10 +140,7 @@ def _by_line(fault: Fault, called: str) -> tuple[bool, bool, int]:
 def _tolerances(value: object, raw: Any, path: Path = ()) -> Iterator[tuple[Path, float]]:  # noqa: ANN401
     """Yield (path, one standard deviation in SI) of every key that was written with a tolerance."""
     if isinstance(value, ScenarioTable):
-        for name, field in type(value).model_fields.items():
-            key = key_of(name)
-            given = next((item for item in field.metadata if isinstance(item, Given)), None)
-            entry = entry_of(field)
+        for name, key, given, entry in _declared(type(value)):
             if key in raw and given:
                 yield from _tolerance(given, raw[key], (*path, key))
             elif key in raw and entry:
@@ -150,6 +151,15 @@ def _tolerances(value: object, raw: Any, path: Path = ()) -> Iterator[tuple[Path
     elif isinstance(value, dict | list):
         for part, item in value.items() if isinstance(value, dict) else enumerate(value):
             yield from _tolerances(item, raw[part], (*path, part))
+
+
+@cache
+def _declared(table: type[ScenarioTable]) -> tuple[tuple[str, str, Given | None, Given | None], ...]:
+    """Return attribute, key, quantity of the key and quantity of its entries, of every key of a table."""
+    return tuple(
+        (name, key_of(name), next((mark for mark in field.metadata if isinstance(mark, Given)), None), entry_of(field))
+        for name, field in table.model_fields.items()
+    )
 
 
 def _tolerance(given: Given, raw: object, path: Path) -> Iterator[tuple[Path, float]]:

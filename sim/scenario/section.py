@@ -1,16 +1,12 @@
 """The table of a scenario for the section of the wing: its outline, and what was measured of it."""
 
-from __future__ import annotations
-
-from typing import TYPE_CHECKING, Annotated
+from collections.abc import Callable
+from typing import Annotated
 
 from pydantic import Field, ValidationInfo, field_validator
 
 from sim.errors import InputError
 from sim.scenario.fields import Given, ScenarioTable, ShortText, told
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
 
 Coordinate = Annotated[float, Field(ge=-1e6, le=1e6, allow_inf_nan=False)]
 

@@ -15,8 +15,10 @@ if TYPE_CHECKING:
     from sim.scenario.toml_lines import Path
 
 
-def apply(data: dict[str, Any], settings: Iterable[str], faults: list[Fault]) -> Iterator[Path]:
-    """Change the tables in place; yield the path of every change, and add what is wrong with one to `faults`.
+def apply(data: dict[str, Any], settings: Iterable[str], faults: list[Fault]) -> Iterator[tuple[Path, Path]]:
+    """Change the tables in place; yield the path of every change and how it was written, part by part.
+
+    What is wrong with a setting is added to `faults`.
 
     An item of a list goes by its number from 1 or by its name: ``item.pilot.mass=180 lb``.
     """
@@ -27,7 +29,7 @@ def apply(data: dict[str, Any], settings: Iterable[str], faults: list[Fault]) ->
             faults.append(Fault("set", f"must be table.key=value, got {quoted(setting)}"))
             continue
         try:
-            yield _put(data, keys, _value(text.strip()))
+            yield _put(data, keys, _value(text.strip())), tuple(keys)
         except NoPlaceError as error:
             faults.append(Fault(f"set {place.strip()}", str(error)))
 

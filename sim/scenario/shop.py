@@ -1,13 +1,9 @@
-"""The tables of a scenario for the shop: items, balance, weighing and layout."""
-
-from __future__ import annotations
+"""The tables of a scenario for the shop: items, balance and layout."""
 
 from typing import Annotated
 
 from pydantic import Field, ValidationInfo, field_validator
 
-from sim.airframe.weighing_data import ALIKE_RAD
-from sim.errors import one_of
 from sim.scenario.airframe import LENGTH
 from sim.scenario.fields import Given, ScenarioTable, ShortText, told
 from sim.units.text import brief
@@ -23,7 +19,12 @@ class ItemTable(ScenarioTable):
 
     name: Annotated[str, ShortText("name of the item", example="fuselage frame", most=60)]
     group: Annotated[
-        str, ShortText("group of items; pilot and fuel are not part of the empty airplane", example="wings", most=40)
+        str,
+        ShortText(
+            "group of items; pilot, passenger, baggage and fuel are loads, any other is part of the empty airplane",
+            example="wings",
+            most=40,
+        ),
     ]
     mass_kg: Annotated[
         float | None,
@@ -40,6 +41,23 @@ class ItemTable(ScenarioTable):
     width_m: Annotated[float, Given("m", "width of that box", **SIZE, example="28 ft")] = 0.0
     height_m: Annotated[float, Given("m", "height of that box", **SIZE, example="3 ft")] = 0.0
     moves_with_engine: Annotated[bool, Field(strict=True, description="whether the item moves with the engine")] = False
+    move_m: Annotated[
+        float,
+        Given(
+            "m",
+            "move aft of its station since the airplane was weighed, or in place of its station; forward is negative",
+            **STATION,
+            example="-6 in",
+        ),
+    ] = 0.0
+    added: Annotated[
+        bool,
+        Field(
+            strict=True,
+            description="whether the item joined the airplane after the weighing: it was not on the scales, and counts "
+            "with its listed mass",
+        ),
+    ] = False
     powerplant: Annotated[
         str | None, ShortText("engine with which the item is fitted; without it, every one", example="rotary", most=40)
     ] = None
@@ -76,7 +94,13 @@ class BalanceTable(ScenarioTable):
     ] = None
     lower_efficiency: Annotated[
         float,
-        Given("1", "lift per area of a lower plane over that of the top plane", above=0.0, most=2.0, example="0.9"),
+        Given(
+            "1",
+            "lift per area of every plane below the top one over that of the top one",
+            above=0.0,
+            most=2.0,
+            example="0.9",
+        ),
     ] = 1.0
     pilot_lightest_kg: Annotated[
         float | None, Given("kg", "lightest pilot, with parachute and clothes", above=0.0, most=300.0, example="140 lb")
@@ -115,89 +139,6 @@ class BalanceTable(ScenarioTable):
             least, came = brief("mass_kg", lightest), brief("mass_kg", heaviest)
             told(("", f'must be at least the pilot_lightest {least}, got "{came}"'))
         return heaviest
-
-
-class SupportTable(ScenarioTable):
-    """Where a wheel, skid or jack stands, airplane level."""
-
-    station_m: Annotated[float, Given("m", "station, aft of the datum", **STATION, example="35 in ± 1/16 in")]
-    buttline_m: Annotated[float, Given("m", "right of the plane of symmetry", **STATION, example="30 in")] = 0.0
-    waterline_m: Annotated[float, Given("m", "height of the contact", **STATION, example="0 in")] = 0.0
-    radius_m: Annotated[
-        float | None,
-        Given(
-            "m",
-            "of the wheel, from axle to contact, for it stands under its axle at every attitude; 0 for a skid or jack; "
-            "needed where an attitude is not level",
-            least=0.0,
-            most=1.5,
-            example="13 in",
-        ),
-    ] = None
-
-
-class ScaleReadingTable(ScenarioTable):
-    """The reading of one scale at one attitude."""
-
-    attitude: Annotated[str, ShortText("name of the attitude", example="level", most=40)]
-    support: Annotated[str, ShortText("name of the support", example="left", most=40)]
-    scale_kg: Annotated[float, Given("kg", "scale reading, tare included", **MASS, example="560 lb ± 1 lb")]
-    tare_kg: Annotated[float, Given("kg", "tare: chocks and stands on the scale", **MASS, example="0 lb")] = 0.0
-
-
-class WeighingTable(ScenarioTable):
-    """A weighing: positions of the supports, attitudes of the airplane, and scale readings."""
-
-    aboard: Annotated[
-        list[Annotated[str, ShortText("a group", example="pilot", most=40)]],
-        Field(default_factory=list, description="Groups aboard besides the empty airplane: pilot, fuel."),
-    ]
-    powerplant: Annotated[
-        str | None,
-        ShortText("engine fitted when weighed; without it that of the table balance", example="flat_four", most=40),
-    ] = None
-    pilot_kg: Annotated[
-        float | None,
-        Given("kg", "weight of the pilot aboard; without it as listed", above=0.0, most=300.0, example="185 lb"),
-    ] = None
-    engine_move_m: Annotated[
-        float,
-        Given("m", "where the engine stood, aft of its stations", least=-3.0, most=3.0, example="-1 in"),
-    ] = 0.0
-    support: Annotated[
-        dict[str, SupportTable], Field(min_length=1, description="Wheels and skid, by a name of your own.")
-    ]
-    attitude: Annotated[
-        dict[
-            str,
-            Annotated[
-                float, Given("rad", "pitch attitude, nose up positive", least=-1.0, most=1.0, example="11.5 ° ± 0.1 °")
-            ],
-        ],
-        Field(min_length=1, description="Pitch of each attitude, by a name of your own."),
-    ]
-    reading: Annotated[list[ScaleReadingTable], Field(min_length=1, description="One for each support and attitude.")]
-
-    @field_validator("attitude")
-    @classmethod
-    def _with_radii(cls, attitudes: dict[str, float], info: ValidationInfo) -> dict[str, float]:
-        tilted = next((name for name, pitch_rad in attitudes.items() if abs(pitch_rad) >= ALIKE_RAD), None)
-        bare = [name for name, row in info.data.get("support", {}).items() if row.radius_m is None]
-        if tilted and bare:
-            keys = ", ".join(f"support.{name}.radius" for name in bare)
-            what = f"{tilted} is not level, so {keys} must be given: the radius of the wheel, 0 in for a skid or jack"
-            told(("", what))
-        return attitudes
-
-    @field_validator("reading")
-    @classmethod
-    def _of_known_supports(cls, readings: list[ScaleReadingTable], info: ValidationInfo) -> list[ScaleReadingTable]:
-        for number, reading in enumerate(readings, start=1):
-            for key in ("support", "attitude"):
-                known, came = info.data.get(key), getattr(reading, key)
-                if known is not None and came not in known:
-                    told(("", f"{key} of number {number} {one_of(known, came)}"))
-        return readings
 
 
 class LayoutSparTable(ScenarioTable):

@@ -1,7 +1,5 @@
 """Everything a scenario file may hold: one class a table, one attribute a key."""
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Collection, Mapping
@@ -32,8 +30,9 @@ from sim.scenario.item_file import or_a_file_of_items
 from sim.scenario.mount import MountTable
 from sim.scenario.powerplant import AnyPowerplant
 from sim.scenario.section import WingSectionTable
-from sim.scenario.shop import BalanceTable, ItemTable, LayoutTable, PastTable, WeighingTable
+from sim.scenario.shop import BalanceTable, ItemTable, LayoutTable, PastTable
 from sim.scenario.timing import BurstTable, CamTable, LinkTable, WarmthTable
+from sim.scenario.weighing import WeighingTable
 from sim.units.text import brief
 
 SECTION = "or the table section"
@@ -63,12 +62,15 @@ class ScenarioSource:
         ``table.key=value`` each, that changed it.
     files : tuple of (str, str)
         Name and text of each file of items that it names.
+    drawn : tuple of str
+        The like of `settings`, which stand for what the file says within its ±: nobody asked for them.
     """
 
     text: str
     called: str
     settings: tuple[str, ...] = ()
     files: tuple[tuple[str, str], ...] = ()
+    drawn: tuple[str, ...] = ()
 
 
 class Scenario(ScenarioTable):
@@ -85,10 +87,10 @@ class Scenario(ScenarioTable):
     aileron: AileronTable
     fuselage: FuselageTable
     section: WingSectionTable | None = None
-    derivatives: DerivativesTable = DerivativesTable()
+    derivatives: Annotated[DerivativesTable, Field(default_factory=DerivativesTable)]
     powerplant: Annotated[dict[str, AnyPowerplant], Field(min_length=1, description="Engines, by a name of your own.")]
-    drag: Annotated[DragTable, Field(validate_default=True)] = DragTable()
-    lift: Annotated[LiftTable, Field(validate_default=True)] = LiftTable()
+    drag: Annotated[DragTable, Field(default_factory=DragTable, validate_default=True)]
+    lift: Annotated[LiftTable, Field(default_factory=LiftTable, validate_default=True)]
     gun: GunTable | None = None
     cam: CamTable | None = None
     link: LinkTable | None = None

@@ -1,7 +1,5 @@
 """The tables of the timed gun besides its own: cam, link, scatter of a burst, and cooling."""
 
-from __future__ import annotations
-
 import math
 from typing import Annotated, Literal
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any
 
 import tomli
@@ -37,16 +38,16 @@ class Row:
     heads: dict[str, str]
 
 
-@dataclass(slots=True)
+@dataclass
 class Source:
     """The tables of a text, where they stand, and what could not be read.
 
     Attributes
     ----------
+    text : str
+        The text.
     data : dict or None
         Plain tables as TOML gives them; None where the text as a whole cannot be read.
-    lines : Lines
-        Where each stands.
     faults : list of Fault
         What is wrong with the writing.
     unread : set
@@ -55,11 +56,16 @@ class Source:
         Path of an item -> where it stands in a file of items.
     """
 
+    text: str
     data: dict[str, Any] | None = None
-    lines: Lines = field(default_factory=Lines)
     faults: list[Fault] = field(default_factory=list)
     unread: set[Path] = field(default_factory=set)
     rows: dict[Path, Row] = field(default_factory=dict)
+
+    @cached_property
+    def lines(self) -> Lines:
+        """Where each table and key stands; looked for when first asked, since only a fault needs to know."""
+        return scan(self.text)
 
     def fault(self, path: Path, what: str, called: str) -> Fault:
         """Return a fault at a path, with file and line, or with file, row and column."""
@@ -72,7 +78,14 @@ class Source:
 
 def parse(text: str, called: str) -> Source:
     """Return the tables of a TOML text; a line that cannot be read is told, put aside, and the rest read again."""
-    source = Source(lines=scan(text))
+    try:
+        return Source(text, tomli.loads(text))
+    except (RecursionError, ValueError):
+        return _mended(text, called)
+
+
+def _mended(text: str, called: str) -> Source:
+    source = Source(text)
     rows = text.split("\n")
     for path, line in source.lines.twice:
         first = source.lines.first[path]

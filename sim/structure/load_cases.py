@@ -120,29 +120,31 @@ def load_cases(
     -----
     Gyroscopic: yaw 2.5 rad/s and pitch 1.0 rad/s in every combination of signs, load factor 2.5, full power
     (CS 23.371(a)); two blades double the propeller's share (AMC 23.371; the couple across the
-    mean one, which that rule leaves out, adds 1.5 % to the worst bolt of the bundled airplane). Torque: at full power
-    with 75 % of n, and factored for its unevenness with n (CS-VLA 361). Side: alone (CS-VLA 363). Weight at −0.4 n
+    mean one, which that rule leaves out, adds 1.5 % to the worst bolt of the bundled airplane). Torque: at full power,
+    factored for its unevenness, with 75 % of n and with n; the second covers the first, for full power stands for both
+    ratings. The factor goes on both (14 CFR 23.361(c), 2014 text, from memory; CS 22.361(b) says the same), where
+    CS-VLA 361(b) asks for it in the second alone. Side: alone (CS-VLA 363). Weight at −0.4 n
     stands for the push-over. Landing, crash and flutter are not covered.
 
     References
     ----------
-    EASA CS-23 Amendment 4 (23.303, 23.371), CS-VLA (361, 363).
+    EASA CS-23 Amendment 4 (23.303, 23.371), CS-22 (361), CS-VLA (361, 363).
     """
     side = side_factor if side_factor is not None else max(LEAST_SIDE_FACTOR, load_factor / 3.0)
     return (
         *_gyroscopic(engine),
         _case(
             engine,
-            "full-power torque, 75 % of the load factor",
-            "CS-VLA 361(a)(1)",
+            "factored torque, 75 % of the load factor",
+            "14 CFR 23.361(a)(1)",
             thrust=1.0,
-            torque=1.0,
+            torque=torque_factor(engine.cylinders),
             down=TAKE_OFF_SHARE * load_factor,
         ),
         _case(
             engine,
             "factored torque, full load factor",
-            "CS-VLA 361(a)(2)",
+            "14 CFR 23.361(a)(2)",
             thrust=1.0,
             torque=torque_factor(engine.cylinders),
             down=load_factor,

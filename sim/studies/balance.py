@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from math import erfc, sqrt
-from typing import TYPE_CHECKING
+from math import erfc, hypot, sqrt
+from typing import TYPE_CHECKING, TypedDict
 
 from sim.airframe.engine_position import (
     HALF_INCH_M,
     move_error,
-    move_to_target,
     positions,
 )
 from sim.studies.balance_answer import (
@@ -17,8 +16,9 @@ from sim.studies.balance_answer import (
     EnvelopePoint,
 )
 from sim.studies.balance_remarks import remarks
-from sim.studies.balanced import Balanced
+from sim.studies.balanced import balanced
 from sim.studies.cg_limits import powerplant_balances
+from sim.studies.standing import move_on_target
 from sim.studies.weighing import weighing
 from sim.studies.what_serves import what_serves
 from sim.units.convert import INCH_M
@@ -28,8 +28,9 @@ if TYPE_CHECKING:
 
     from sim.airframe.engine_position import EnginePosition
     from sim.airframe.loading import Loading
-    from sim.airframe.masses import Total
+    from sim.airframe.masses import Inertia, Total
     from sim.model.model import Model
+    from sim.studies.balanced import Balanced
     from sim.studies.cg_limits import PowerplantBalance
 
 
@@ -54,50 +55,26 @@ def balance(
     InputError
         What is missing, and a weighing that cannot be right.
     NoAnswerError
-        When nothing moves with the engine.
+        When nothing moves with the engine, or no plausible move brings the centre of gravity to the target.
     """
     name = model.usual_powerplant(powerplant).name
     moved = model.with_engine_moved(name, engine_move_m)
-    limits, chord = moved.limits, moved.mean_chord  # asked for first: what is missing there is told first
-    found = Balanced(moved.mass_state(name), limits, chord)
-    return _answer(moved, name, found, step_m=step_m)
-
-
-def move_on_target_m(model: Model, powerplant: str) -> float:
-    """Return how far an engine must move, aft positive, to bring the loaded centre of gravity to the target [m].
-
-    Parameters
-    ----------
-    model : Model
-        As for `balance`.
-    powerplant : str
-        Name of one of its powerplants.
-
-    Raises
-    ------
-    InputError, NoAnswerError
-        As `balance`.
-    """
-    limits, chord = model.limits, model.mean_chord
-    return _move_m(Balanced(model.mass_state(powerplant), limits, chord))
+    return _answer(moved, name, balanced(moved, name), step_m=step_m)
 
 
 def _answer(model: Model, name: str, found: Balanced, *, step_m: float) -> BalanceAnswer:
     whole, chord, limits, scales = found.whole, found.chord, found.limits, weighing(model)
-    move_m, shift_m = _move_m(found), HALF_INCH_M * found.moved_kg / whole.mass_kg
-    engines = powerplant_balances(model)
+    move_m, shift, engines = (
+        move_on_target(model, name, found),
+        found.moved_kg / whole.mass_kg,
+        powerplant_balances(model),
+    )
     return BalanceAnswer(
         title=model.title,
         powerplant=name,
         as_weighed=found.state.as_weighed,
-        mass_kg=whole.mass_kg,
-        mass_error_kg=whole.mass_error_kg,
-        cg_station_m=whole.cg_station_m,
-        cg_error_m=whole.cg_error_m,
-        cg_waterline_m=whole.cg_waterline_m,
-        cg_waterline_error_m=whole.cg_waterline_error_m,
+        **_loaded(whole),
         cg_percent_mac=chord.percent(whole.cg_station_m),
-        inertia_kg_m2=whole.inertia_kg_m2,
         empty_mass_kg=found.empty.mass_kg,
         empty_cg_station_m=found.empty.cg_station_m,
         chord_m=chord.chord_m,
@@ -109,25 +86,48 @@ def _answer(model: Model, name: str, found: Balanced, *, step_m: float) -> Balan
         engine_station_m=model.weights(name).engine_station_m,
         moved_m=model.engine_move_m(name),
         engine_move_m=move_m,
-        engine_move_error_m=move_error(found.state, found.target_m),
-        cg_per_half_inch_percent_mac=100.0 * shift_m / chord.chord_m,
-        **what_serves(found, whole.cg_station_m + shift_m),
+        engine_move_error_m=hypot(move_error(found.state, found.target_m), model.target_error_m / shift),
+        target_move_m=model.engine_move_m(name) + move_m,
+        outside_at_target=found.moved(move_m).outside,
+        cg_per_half_inch_percent_mac=100.0 * shift * HALF_INCH_M / chord.chord_m,
+        step_m=step_m,
+        cg_per_step_percent_mac=100.0 * shift * step_m / chord.chord_m,
+        **what_serves(
+            found, whole.cg_station_m + shift * step_m, {item.name: item.move_m for item in model.weights(name).items}
+        ),
         positions=_positions(found, move_m, step_m),
         envelope=tuple(_envelope(found, engines.get(name))),
         powerplants=engines,
         items=tuple(_counted(model, name)),
         weighing=scales,
-        remarks=(*remarks(model, name, scales), *model.remark_texts("balance")),
+        remarks=(*remarks(model, name, scales), *model.remark_texts("balance", name)),
     )
 
 
-def _move_m(found: Balanced) -> float:
-    return move_to_target(
-        mass_kg=found.whole.mass_kg,
-        cg_station_m=found.whole.cg_station_m,
-        target_station_m=found.target_m,
-        moved_mass_kg=found.moved_kg,
-    )
+class _Loaded(TypedDict):
+    """The fields of a balance on the loaded airplane."""
+
+    mass_kg: float
+    mass_error_kg: float
+    cg_station_m: float
+    cg_error_m: float
+    cg_waterline_m: float
+    cg_waterline_error_m: float
+    cg_buttline_m: float
+    inertia_kg_m2: Inertia
+
+
+def _loaded(whole: Total) -> _Loaded:
+    return {
+        "mass_kg": whole.mass_kg,
+        "mass_error_kg": whole.mass_error_kg,
+        "cg_station_m": whole.cg_station_m,
+        "cg_error_m": whole.cg_error_m,
+        "cg_waterline_m": whole.cg_waterline_m,
+        "cg_waterline_error_m": whole.cg_waterline_error_m,
+        "cg_buttline_m": whole.cg_buttline_m,
+        "inertia_kg_m2": whole.inertia_kg_m2,
+    }
 
 
 def _positions(found: Balanced, move_m: float, step_m: float) -> tuple[EnginePosition, ...]:

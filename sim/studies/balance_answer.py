@@ -100,11 +100,14 @@ class ItemShift:
         Its name.
     shift_m, station_m : float
         Its move to bring the loaded centre of gravity to the target, aft positive, and where it then is. [m]
+    move_m : float
+        That move with the one that the scenario gives already: what its key ``move`` would hold. [m]
     """
 
     item: str
     shift_m: float
     station_m: float
+    move_m: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +122,9 @@ class BalanceAnswer(Answer):
         Whether scales corrected the item list.
     mass_kg, mass_error_kg, cg_station_m, cg_error_m, cg_waterline_m, cg_waterline_error_m, cg_percent_mac : float
         Loaded. [kg, kg, m, m, m, m, % of the mean chord]
+    cg_buttline_m : float
+        Of the loaded airplane by its items, right of the plane of symmetry; scales correct it no more than the masses
+        do. [m]
     inertia_kg_m2 : Inertia
         About the loaded centre of gravity. [kg m²]
     empty_mass_kg, empty_cg_station_m : float
@@ -132,13 +138,22 @@ class BalanceAnswer(Answer):
     moved_m : float
         How far that is from where it is drawn, aft positive. [m]
     engine_move_m, engine_move_error_m : float
-        From there to the target, aft positive, and its standard error. [m]
+        From there to the target, aft positive, and its standard error: of masses and places, and of the target itself
+        where wing or layout state a ±. [m]
+    target_move_m : float
+        To the target from where it is drawn, aft positive, with the same standard error. [m]
+    outside_at_target : tuple of str
+        Loadings outside the limits with the engine there.
     cg_per_half_inch_percent_mac : float
         For each half inch that the engine moves. [% of the mean chord]
+    step_m : float
+        From one of the positions to the next. [m]
+    cg_per_step_percent_mac : float
+        For each such step. [% of the mean chord]
     ballast_kg : float or None
         Tail ballast in place of the move; None where it would be on the wrong side. [kg]
-    ballast_per_half_inch_kg : float or None
-        Tail ballast equivalent to half an inch of engine movement. [kg]
+    ballast_per_step_kg : float or None
+        Tail ballast with the effect of one step. [kg]
     ballast : tuple of BallastPlace
         Every place for it, that which takes least first.
     shifts : tuple of ItemShift
@@ -149,7 +164,7 @@ class BalanceAnswer(Answer):
         Pilots with whom every loading is within the limits, the engine where it stands; None where there is none, or
         no bound. [kg]
     positions : tuple of EnginePosition
-        Steps of the engine, half an inch unless another was asked for.
+        Of the engine, a step apart.
     envelope : tuple of EnvelopePoint
         Every loading, from full tanks to empty.
     powerplants : dict of PowerplantBalance
@@ -163,6 +178,14 @@ class BalanceAnswer(Answer):
     """
 
     main: ClassVar[str] = "envelope"
+    headline: ClassVar[tuple[str, ...]] = (
+        "mass_kg",
+        "cg_station_m",
+        "cg_percent_mac",
+        "static_margin_percent_mac",
+        "target_move_m",
+        "empty_mass_kg",
+    )
 
     title: str
     powerplant: str
@@ -173,6 +196,7 @@ class BalanceAnswer(Answer):
     cg_error_m: float
     cg_waterline_m: float
     cg_waterline_error_m: float
+    cg_buttline_m: float
     cg_percent_mac: float
     inertia_kg_m2: Inertia
     empty_mass_kg: float
@@ -187,9 +211,13 @@ class BalanceAnswer(Answer):
     moved_m: float
     engine_move_m: float
     engine_move_error_m: float
+    target_move_m: float
+    outside_at_target: tuple[str, ...]
     cg_per_half_inch_percent_mac: float
+    step_m: float
+    cg_per_step_percent_mac: float
     ballast_kg: float | None
-    ballast_per_half_inch_kg: float | None
+    ballast_per_step_kg: float | None
     ballast: tuple[BallastPlace, ...]
     shifts: tuple[ItemShift, ...]
     serves_from_m: float | None

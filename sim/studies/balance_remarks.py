@@ -8,15 +8,20 @@ from typing import TYPE_CHECKING
 from sim.airframe.loading import USEFUL
 from sim.airframe.weighing_data import LIMIT
 from sim.model.flown_mass import inertia_apart
+from sim.model.plausibility.remark import amount as both
+from sim.units.convert import INCH_M
+from sim.units.text import amount
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.airframe.masses import Total
-    from sim.airframe.weighing_suspects import AboardGuess
+    from sim.airframe.weighing_suspects import AboardGuess, EngineElsewhere, Suspicion
     from sim.model.model import Model
     from sim.studies.weighing import WeighingAnswer
 
+OFF_CENTRE_M = INCH_M
+"""Buttline of a centre of gravity beyond which it is told: common practice, no source."""
 LEAST_APART = 0.02
 """Share by which item list and airplane.mass may differ whatever their errors: a list never holds every bolt."""
 
@@ -37,10 +42,12 @@ def remarks(model: Model, powerplant: str, scales: WeighingAnswer | None) -> Ite
     apart = [*_mass(model, whole), *_inertia(model, whole), *_wing_arm(model, whole)]
     if apart:
         yield (
-            f"Keys of the scenario disagree with the item list: {', '.join(apart)} than the items give. The list is "
-            "used, but for moments of inertia so far off. Correct the items, or write the keys from the balance."
+            f"Keys of the scenario disagree with the item list: {', '.join(apart)} than the items give. Flights take "
+            "mass and CG of the list; moments of inertia so far apart they take from the keys, as if swung. Correct "
+            "the items, or write the keys from the balance."
         )
     yield from _exact(model, powerplant) if scales is None else of_scales(scales)
+    yield from _set_on_scales(model)
     if model.weights(powerplant).from_past:
         yield "Masses marked (past builds) are estimated from the group's share of empty weight: weigh the parts."
 
@@ -55,12 +62,18 @@ def of_scales(scales: WeighingAnswer) -> Iterator[str]:
     """
     if scales.aboard_guess:
         yield _aboard(scales.aboard_guess)
-    elif scales.suspicions:
-        first = scales.suspicions[0]
-        way = "heavier" if first.correction_kg > 0.0 else "lighter"
+    elif scales.suspicions and not scales.one_group_explains:
         yield (
-            f"The weighing suggests that the group {first.group} is {way} than listed (probability "
-            f"{100.0 * first.probability:.0f} %): check it first, and where the engine stood, weighing.engine_move."
+            "Scales and item list disagree by more than their errors, and no single group explains it: check stations "
+            "of the supports, attitudes, readings and tares, then several groups."
+        )
+    elif scales.suspicions:
+        yield _suspected(scales.suspicions[0], scales.engine_elsewhere)
+    if abs(scales.weighed.cg_buttline_m) > max(OFF_CENTRE_M, LIMIT * scales.weighed.cg_buttline_error_m):
+        off = both("buttline_m", abs(scales.weighed.cg_buttline_m))
+        yield (
+            f"By the scales the CG lies {off} {'right' if scales.weighed.cg_buttline_m > 0.0 else 'left'} of the "
+            "plane of symmetry: check buttlines of the supports and the readings of both sides."
         )
     apart = scales.waterline_z_score
     if apart is not None and abs(apart) > LIMIT:
@@ -69,6 +82,33 @@ def of_scales(scales: WeighingAnswer) -> Iterator[str]:
             f"{'above' if apart > 0.0 else 'below'} that of the list: errors alone do not explain it, and the loaded "
             "CG and its ± carry it. Check attitudes (nose up positive), waterlines and radii of the supports, and "
             "waterlines of the items."
+        )
+
+
+def _suspected(first: Suspicion, engine: EngineElsewhere | None) -> str:
+    if engine and engine.probability > first.probability:
+        far = " (".join(amount("engine_move_m", abs(engine.move_m), system, 2) for system in ("si", "us"))
+        return (
+            f"The weighing suggests that the engine stood {far}) {'aft' if engine.move_m > 0.0 else 'forward'} of "
+            f"where it is written (probability {100.0 * engine.probability:.0f} %): measure its station, and write "
+            "weighing.engine_move if it was moved."
+        )
+    way = "heavier" if first.correction_kg > 0.0 else "lighter"
+    return (
+        f"The weighing suggests that the group {first.group} is {way} than listed (probability "
+        f"{100.0 * first.probability:.0f} %): check it first."
+    )
+
+
+def _set_on_scales(model: Model) -> Iterator[str]:
+    """Yield that a changed item of an airplane as weighed is a corrected list, not a changed airplane."""
+    keys = model.set_on_scales
+    if keys:
+        yield (
+            f"{', '.join(keys)} {'was' if len(keys) == 1 else 'were'} set, of what stood on the scales: a correction "
+            "of the list, and the scales still decide weight and CG together. For a change since the weighing set the "
+            "item's move, or list what joined with added = true; for another pilot than was weighed give "
+            "weighing.pilot."
         )
 
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from sim.atmosphere import air
 from sim.errors import NoAnswerError
 from sim.flight.stability_margins import stability_margins
 from sim.propulsion.thrust import thrust_n
+from sim.studies.carried_mass import CarriedMass, carried_mass
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -24,7 +25,7 @@ POINTS = ("neutral_point", "maneuver_point", "forward_limit_by_elevator", "forwa
 
 
 @dataclass(frozen=True, slots=True)
-class PowerplantBalance:
+class PowerplantBalance(CarriedMass):
     """Mass, centre of gravity and its limits by physics with one powerplant, loaded as listed.
 
     Every error is one standard deviation. Percentages are of the mean chord, aft of its leading edge; None where there
@@ -32,10 +33,6 @@ class PowerplantBalance:
 
     Attributes
     ----------
-    mass_kg, cg_percent_mac : float
-        [kg, %]
-    source : str
-        ``as weighed``, ``item list`` or ``given``, by the keys of the scenario.
     neutral_point_percent_mac, neutral_point_error_percent_mac : float or None
         Stick fixed. [%]
     static_margin_percent_mac : float or None
@@ -48,9 +45,6 @@ class PowerplantBalance:
         Foremost place at which full up elevator trims the slowest level flight. [%]
     """
 
-    mass_kg: float
-    cg_percent_mac: float
-    source: str
     neutral_point_percent_mac: float | None
     neutral_point_error_percent_mac: float | None
     static_margin_percent_mac: float | None
@@ -82,22 +76,23 @@ def _each(model: Model) -> Iterator[tuple[str, PowerplantBalance]]:
     for flying in model.airplanes():
         mass = model.flown_mass(flying.name)
         if mass.cg_station_m is not None:
-            yield flying.name, _one(model, flying, mass.cg_station_m, mass.source)
+            yield flying.name, _one(model, flying, mass.cg_station_m)
 
 
-def _one(model: Model, flying: FlyingAirplane, station_m: float, source: str) -> PowerplantBalance:
+def _one(model: Model, flying: FlyingAirplane, station_m: float) -> PowerplantBalance:
     chord, found = model.mean_chord, margins(flying)
     static_m = found.neutral_point_m if found else None
+    carried = carried_mass(model, flying.name)
     return PowerplantBalance(
-        mass_kg=flying.airplane.body.mass_kg,
-        cg_percent_mac=chord.percent(station_m),
-        source=source,
+        mass_kg=carried.mass_kg,
+        cg_percent_mac=carried.cg_percent_mac,
+        source=carried.source,
         static_margin_percent_mac=None if static_m is None else 100.0 * static_m / chord.chord_m,
         **_places(found, chord, station_m),
     )
 
 
-def _places(found: StabilityMargins | None, chord: MeanChord, station_m: float) -> dict[str, Any]:
+def _places(found: StabilityMargins | None, chord: MeanChord, station_m: float) -> dict[str, float | None]:
     """Return the points and their errors in percent of the mean chord, by the fields of the answer."""
     places: dict[str, float | None] = {}
     for stem in POINTS:

@@ -131,6 +131,7 @@ class Handling(Answer):
     """
 
     main: ClassVar[str] = "powerplants.turns"
+    headline: ClassVar[tuple[str, ...]] = ("steepest_left_deg", "steepest_right_deg")
 
     speed_m_s: float
     altitude_m: float

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.airframe.weighing_data import LIMIT
 from sim.errors import InputError
 from sim.studies.balance_remarks import of_scales
 from sim.studies.weighing import weighing
@@ -12,9 +13,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.model.model import Model
+    from sim.studies.weighing import WeighingAnswer
 
 
-def remarks(model: Model, powerplant: str, *, moved: bool) -> Iterator[str]:
+def remarks(model: Model, powerplant: str) -> Iterator[str]:
     """Yield what the reader of the loads must know, a sentence each.
 
     Parameters
@@ -23,8 +25,6 @@ def remarks(model: Model, powerplant: str, *, moved: bool) -> Iterator[str]:
         Of a scenario with the table ``mount``.
     powerplant : str
         Name of the one that hangs on the mount.
-    moved : bool
-        Whether its move was given, instead of that to the CG target.
     """
     if powerplant in model.mount.alone:
         yield (
@@ -32,14 +32,25 @@ def remarks(model: Model, powerplant: str, *, moved: bool) -> Iterator[str]:
             f"exhaust or oil, for the item list is not complete{_lacking(model, powerplant)}. Complete it, or give "
             f"mount.hung.{powerplant}.mass."
         )
-    if not moved and not model.can_balance(powerplant):
+    if not (model.move_is_given(powerplant) or model.can_balance(powerplant)):
         yield (
             f"Engine of {powerplant} where it is drawn: a move to the CG target needs the tables balance and layout "
             "and a complete item list."
         )
     if model.has_list(powerplant):
         scales = weighing(model)
-        yield from of_scales(scales) if scales else ()
+        yield from (*_doubted(scales), *of_scales(scales)) if scales else ()
+
+
+def _doubted(scales: WeighingAnswer) -> Iterator[str]:
+    """Yield that nothing is to be built by loads of a list that the scales contradict."""
+    scores = (scales.mass_z_score, scales.station_z_score, scales.waterline_z_score)
+    worst = max((abs(score) for score in scores if score is not None), default=0.0)
+    if scales.aboard_guess or worst > LIMIT:
+        yield (
+            f"Do not use these loads before the cause is found: scales and item list disagree by {worst:.1f} times "
+            "their ±; see whirlgate balance."
+        )
 
 
 def _lacking(model: Model, powerplant: str) -> str:

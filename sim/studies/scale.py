@@ -175,6 +175,8 @@ def _remarks(drawing: MeasuredDrawing, found: Scaled) -> Iterator[str]:
     for name in drawing.known:
         if name not in read:
             yield f"{name} is known and was not read: it says nothing of the scale."
+    for name, near in drawing.meant.items():
+        yield f"{name} is a name of its own, and no key of a scenario: did you mean {near}?"
     if found.unsure:
         yield f"{_listed(found.unsure)}: no ±: their readings contradict each other or their own repeats."
     yield from _unchecked(drawing.readings, found.checks)

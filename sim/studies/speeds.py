@@ -68,6 +68,7 @@ class SpeedsAnswer(Answer):
     """
 
     main: ClassVar[str] = "powerplants"
+    headline: ClassVar[tuple[str, ...]] = ("stall_m_s", "top_m_s", "climb_rate_m_s")
 
     title: str
     powerplant: str

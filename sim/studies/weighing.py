@@ -16,7 +16,7 @@ from sim.model.weighing import height_error_m
 if TYPE_CHECKING:
     from sim.airframe.masses import Total
     from sim.airframe.weighing_data import AssumedErrors, Weighed, Weighing
-    from sim.airframe.weighing_suspects import AboardGuess, Suspects, Suspicion
+    from sim.airframe.weighing_suspects import AboardGuess, EngineElsewhere, Suspects, Suspicion
     from sim.model.model import Model
 
 
@@ -35,6 +35,8 @@ class WeighingAnswer(Answer):
     estimate_kg, estimate_error_kg, estimate_cg_station_m, estimate_cg_error_m : float
         Weight and centre of gravity by the item list, and their standard errors, for items without ± those that
         the correction of the list assumes. [kg, kg, m, m]
+    estimate_cg_buttline_m : float
+        Of the list, right of the plane of symmetry. [m]
     estimate_cg_waterline_m, estimate_cg_waterline_error_m : float
         Its height by the item list, and the standard error. [m]
     over_kg, over_error_kg : float
@@ -56,15 +58,22 @@ class WeighingAnswer(Answer):
     gap_station_m : float or None
         Where the mass too many or too few would sit; None where the masses agree. [m]
     gap_probability : float
-        That errors of list and scales alone make a difference of mass and moment at least so large.
+        That errors of list and scales alone make a difference of mass, moment and, where it counts, height at least so
+        large.
     errors_alone_probability : float
         That nothing but these errors made it, of all causes that were tested.
     one_group_explains : bool
-        Whether one of the groups can explain the difference: what it leaves is not significant.
+        Whether one of the groups, or the engine elsewhere, can explain the difference: what it leaves is not
+        significant.
     suspicions : tuple of Suspicion
         Groups that may be wrong, the most probable first; empty where the difference is not significant.
     aboard_guess : AboardGuess or None
-        Pilot or fuel aboard or left out, where that is more probable than any group.
+        Pilot or fuel aboard or left out, where that is more probable than any other cause.
+    engine_elsewhere : EngineElsewhere or None
+        The engine at another station than written; None where the difference is not significant.
+    height_counts : bool
+        Whether the heights of scales and list count in the probabilities: the scales determine it, and every item has
+        a waterline.
     """
 
     powerplant: str
@@ -74,6 +83,7 @@ class WeighingAnswer(Answer):
     estimate_error_kg: float
     estimate_cg_station_m: float
     estimate_cg_error_m: float
+    estimate_cg_buttline_m: float
     estimate_cg_waterline_m: float
     estimate_cg_waterline_error_m: float
     over_kg: float
@@ -94,6 +104,8 @@ class WeighingAnswer(Answer):
     one_group_explains: bool
     suspicions: tuple[Suspicion, ...]
     aboard_guess: AboardGuess | None
+    engine_elsewhere: EngineElsewhere | None
+    height_counts: bool
 
 
 def weighing(model: Model) -> WeighingAnswer | None:
@@ -117,7 +129,7 @@ def weighing(model: Model) -> WeighingAnswer | None:
     there = tuple(with_errors(item) for item in stated)
     items = model.weights(readings.powerplant).items
     names = {item.name for item in there}
-    absent = [item for item in items if item.name not in names]
+    absent = [item for item in items if item.name not in names and not item.added]
     return _beside(
         readings,
         weighed,
@@ -147,6 +159,7 @@ def _beside(
         estimate_error_kg=estimate.mass_error_kg,
         estimate_cg_station_m=estimate.cg_station_m,
         estimate_cg_error_m=estimate.cg_error_m,
+        estimate_cg_buttline_m=estimate.cg_buttline_m,
         estimate_cg_waterline_m=estimate.cg_waterline_m,
         estimate_cg_waterline_error_m=estimate.cg_waterline_error_m,
         over_kg=mass.value,
@@ -167,6 +180,8 @@ def _beside(
         one_group_explains=found.one_group_explains,
         suspicions=found.suspicions,
         aboard_guess=found.aboard,
+        engine_elsewhere=found.engine,
+        height_counts=found.with_height,
     )
 
 

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from math import inf
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, TypedDict
 
-from sim.airframe.engine_position import ballast_kg, ballast_that_serves, moves_that_serve
+from sim.airframe.engine_position import ballast_kg, ballast_that_serves
 from sim.airframe.loading import FUEL, PILOT, loadings
 from sim.airframe.masses import total
 from sim.studies.balance_answer import BallastPlace, ItemShift
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from sim.studies.balanced import Balanced
 
@@ -19,33 +19,42 @@ MOVABLE = ("electrics", FUEL)
 """Groups whose items may move in the place of the engine: batteries and tanks."""
 
 
-def what_serves(found: Balanced, half_an_inch_on_m: float) -> dict[str, Any]:
+class WhatServes(TypedDict):
+    """The fields of a balance on ballast, items moved, and moves and pilots within the limits."""
+
+    ballast_kg: float | None
+    ballast_per_step_kg: float | None
+    ballast: tuple[BallastPlace, ...]
+    shifts: tuple[ItemShift, ...]
+    serves_from_m: float | None
+    serves_to_m: float | None
+    pilot_least_kg: float | None
+    pilot_most_kg: float | None
+
+
+def what_serves(found: Balanced, step_on_m: float, moved_m: Mapping[str, float]) -> WhatServes:
     """Return the fields of a balance on ballast, items moved, and moves and pilots within the limits.
 
     Parameters
     ----------
     found : Balanced
         The airplane.
-    half_an_inch_on_m : float
-        Its centre of gravity with the engine half an inch farther aft. [m aft of the datum]
+    step_on_m : float
+        Its centre of gravity with the engine a step farther aft. [m aft of the datum]
+    moved_m : mapping of float
+        How far the scenario moves its items already, by their names. [m]
     """
-    served_m, pilots_kg = _served_m(found), _pilots_that_serve(found)
+    served_m, pilots_kg = found.served_m or (None, None), _pilots_that_serve(found)
     return {
         "ballast_kg": _tail_ballast_kg(found, found.target_m),
-        "ballast_per_half_inch_kg": _tail_ballast_kg(found, half_an_inch_on_m),
+        "ballast_per_step_kg": _tail_ballast_kg(found, step_on_m),
         "ballast": tuple(sorted(_ballast(found), key=_least_first)),
-        "shifts": tuple(_shifts(found)),
+        "shifts": tuple(_shifts(found, moved_m)),
         "serves_from_m": served_m[0],
         "serves_to_m": served_m[1],
         "pilot_least_kg": pilots_kg[0],
         "pilot_most_kg": pilots_kg[1],
     }
-
-
-def _served_m(found: Balanced) -> tuple[float, float] | tuple[None, None]:
-    forward_m, aft_m = found.bounds_m
-    served = moves_that_serve(found.each, moved_mass_kg=found.moved_kg, forward_limit_m=forward_m, aft_limit_m=aft_m)
-    return served or (None, None)
 
 
 def _pilots_that_serve(found: Balanced) -> tuple[float | None, float | None]:
@@ -94,7 +103,7 @@ def _least_first(one: BallastPlace) -> tuple[bool, float]:
     return one.to_target_kg is None, one.to_target_kg or 0.0
 
 
-def _shifts(found: Balanced) -> Iterator[ItemShift]:
+def _shifts(found: Balanced, moved_m: Mapping[str, float]) -> Iterator[ItemShift]:
     """Yield batteries and tanks, each with the move that does what that of the engine would, inside the airplane."""
     stations_m = [item.station_m for item in found.state.items]
     needed = found.whole.mass_kg * (found.target_m - found.whole.cg_station_m)
@@ -102,4 +111,6 @@ def _shifts(found: Balanced) -> Iterator[ItemShift]:
         if item.group in MOVABLE and item.mass_kg > 0.0:
             shift_m = needed / item.mass_kg
             if min(stations_m) <= item.station_m + shift_m <= max(stations_m):
-                yield ItemShift(item.name, shift_m, item.station_m + shift_m)
+                yield ItemShift(
+                    item.name, shift_m, item.station_m + shift_m, move_m=moved_m.get(item.name, 0.0) + shift_m
+                )

@@ -54,12 +54,29 @@ class Sensitivity:
         One standard deviation of it: root of the sum of squares of what the inputs move. [SI]
     inputs : tuple of SensitivityInput
         Those that move it, the strongest first.
+    unstated : float
+        Root of what the spread holds beyond these: errors that are assumed, for the scenario states none. [SI]
     """
 
     column: SweepColumn
     nominal: float
     spread: float
     inputs: tuple[SensitivityInput, ...]
+    unstated: float = 0.0
+
+
+def of_error(one: Sensitivity, error: float) -> Sensitivity:
+    """Return what an answer hangs on, with the standard error that it states itself.
+
+    Parameters
+    ----------
+    one : Sensitivity
+        By the ± of the scenario.
+    error : float
+        Of the answer, from these and from errors that it assumes where the scenario states none. [SI]
+    """
+    whole = max(error, one.spread)
+    return replace(one, spread=whole, unstated=math.sqrt(whole**2 - one.spread**2))
 
 
 def sensitivity(
@@ -102,7 +119,8 @@ def sensitivity(
         message = "the scenario has no ± to vary; write some, as in 1400 lb ± 15 lb"
         raise NoAnswerError(message)
     steps = ((setting(key, one.nominal + one.tolerance, one.column.unit),) for key, one in toleranced.items())
-    found = outcomes(evaluate, question.job, [(), *steps], workers=Workers(workers), journal=NoStore(), progress=silent)
+    job = replace(question.job, drawn=True)
+    found = outcomes(evaluate, job, [(), *steps], workers=Workers(workers), journal=NoStore(), progress=silent)
     if found[0].reason:
         raise NoAnswerError(found[0].reason)
     inputs = tuple(toleranced.values())

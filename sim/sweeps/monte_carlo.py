@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -127,9 +128,9 @@ def drawn(
 ) -> Spread:
     """Return the spread of a question; `journal` and `progress` as for `sim.sweeps.runner.outcomes`."""
     kept = journal or NoStore()
-    inputs = _inputs(question)
+    inputs, job = _inputs(question), replace(question.job, drawn=True)
     steps = [(), *((_put(one, one.nominal + one.tolerance),) for one in inputs)]
-    names = outcomes(signature, question.job, steps, workers=workers, journal=kept, progress=progress)
+    names = outcomes(signature, job, steps, workers=workers, journal=kept, progress=progress)
     inputs = [
         SpreadInput(one.column, one.nominal, one.tolerance, matters=name != names[0])
         for one, name in zip(inputs, names[1:], strict=True)
@@ -141,7 +142,7 @@ def drawn(
     first, second = halves(len(matter), draws // 2, sampling, seed)
     every = _values(matter, np.concatenate((first, second, *(mixed(first, second, i) for i in range(len(matter))))))
     points = [(), *(tuple(map(_put, matter, row)) for row in every.tolist())]
-    found = outcomes(evaluate, question.job, points, workers=workers, journal=kept, progress=progress)
+    found = outcomes(evaluate, job, points, workers=workers, journal=kept, progress=progress)
     return _spread(question, inputs, every[:draws], found, sampling=sampling, seed=seed)
 
 

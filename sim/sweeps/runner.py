@@ -33,7 +33,8 @@ MOST_POINTS = 1_000_000
 class Job:
     """What is asked at every point: a scenario's text, settings that all points share, and what is collected.
 
-    Name and text of the files that the scenario names come along, so that a worker need not find them.
+    Name and text of the files that the scenario names come along, so that a worker need not find them. What is set at
+    each point was asked for, or is `drawn` from the ± of the scenario and goes before no item list.
     """
 
     text: str
@@ -41,6 +42,7 @@ class Job:
     settings: tuple[str, ...]
     collect: tuple[str, ...]
     files: tuple[tuple[str, str], ...] = ()
+    drawn: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,8 +115,11 @@ def signature(job: Job, settings: Sequence[str]) -> Outcome:
 
 def _model(job: Job, settings: Sequence[str]) -> Model:
     """Return the model of one point; every study asked there shares it."""
-    settings = (*job.settings, *settings)
-    return Model(read_text(job.text, called=job.called, settings=settings, files=job.files), remarked=False)
+    asked, drawn = ((), settings) if job.drawn else (settings, ())
+    settings = (*job.settings, *asked)
+    return Model(
+        read_text(job.text, called=job.called, settings=settings, drawn=drawn, files=job.files), remarked=False
+    )
 
 
 def _computed_by(study: str, point: Model) -> tuple[object, str]:
@@ -166,7 +171,8 @@ def outcomes(
         When the cluster cannot be reached.
     """
     files = (part for file in job.files for part in file)
-    question = _digest(__version__, ask.__name__, job.text, job.called, *files, "", *job.settings, "", *job.collect)
+    how = f"{ask.__name__}{' drawn' * job.drawn}"
+    question = _digest(__version__, how, job.text, job.called, *files, "", *job.settings, "", *job.collect)
     keys = [_digest(question, *settings) for settings in points]
     found = {number: outcome for number, key in enumerate(keys) if (outcome := journal.known(key)) is not None}
     left = [(number, settings) for number, settings in enumerate(points) if number not in found]

@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 System = Literal["us", "si"]
 """Units a reader asks for: those of a shop that works in feet and pounds, or SI."""
 
+SHORTEST_ROW = 2
+"""Symbol and meaning."""
 _SUPERSCRIPTS = {f"^{digit}": power for digit, power in zip("2345", "²³⁴⁵", strict=True)}
 
 
@@ -203,6 +205,16 @@ def caution(key: str) -> str:
     """Return the text of one caution."""
     text: str = _table()["caution"][key]
     return text
+
+
+@cache
+def printed_units() -> frozenset[str]:
+    """Return every unit in which some quantity is held, shown or written in a file, as printed."""
+    every = {unit for kind in kinds().values() for unit in (kind.unit, *kind.shown, *kind.filed)}
+    for row, default in _rows().values():
+        special = row[2] if len(row) > SHORTEST_ROW else {}
+        every.update(special.get("shown", ()), *default.get("shown", {}).values())
+    return frozenset(map(printed, every)) - {""}
 
 
 @cache

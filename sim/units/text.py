@@ -3,16 +3,23 @@
 from __future__ import annotations
 
 import math
+import re
 from decimal import Context, Decimal
 from fractions import Fraction
+from functools import cache
 from typing import TYPE_CHECKING
 
 from sim.units.convert import INCH_M
-from sim.units.quantities import any_quantity, kinds, quantity
+from sim.units.quantities import any_quantity, kinds, printed_units, quantity
 from sim.units.registry import ratio
 
 if TYPE_CHECKING:
     from sim.units.quantities import System
+
+TINY = -9
+"""Power of ten below which nobody counts zeros."""
+NO_BREAK = "\u00a0"
+"""A space at which no line ends."""
 
 
 def amount(name: str, value: float, system: System, digits: int | None = None) -> str:
@@ -71,6 +78,8 @@ def significant(value: float, digits: int = 3) -> str:
     if value == 0.0 or not math.isfinite(value):
         return "0" if value == 0.0 else "none"
     exponent = int(f"{value:.{digits - 1}e}".partition("e")[2])
+    if exponent < TINY:
+        return f"{value:.{digits - 1}e}"
     return f"{value:.{max(0, digits - 1 - exponent)}f}"
 
 
@@ -158,3 +167,23 @@ def feet_inches(length_m: float) -> str:
     feet, inches = divmod(hundredths, 1200)
     text = f"{feet} ft {inches / 100.0:.2f} in" if feet else f"{inches / 100.0:.2f} in"
     return f"-{text}" if length_m < 0.0 and hundredths else text
+
+
+def unbroken(text: str) -> str:
+    """Return a text with no-break spaces in every quantity, ``28 ft 1 in``, ``2 1/2 in``, and behind ``±``.
+
+    Quantities stand in the words of answers and remarks too, so that they are found by the units of the table.
+
+    Examples
+    --------
+    >>> unbroken("move it 12.8 mm forward ± 7.8 mm").replace(NO_BREAK, "_")
+    'move it 12.8_mm forward ±_7.8_mm'
+    """
+    return _inside().sub(lambda found: found[0].replace(" ", NO_BREAK), text)
+
+
+@cache
+def _inside() -> re.Pattern[str]:
+    """Return the pattern of the spaces inside quantities, each with the unit behind it."""
+    units = "|".join(re.escape(unit) for unit in sorted(printed_units(), key=len, reverse=True))
+    return re.compile(rf"(?<=\d) (?:{units})(?!\w)|(?<=±) (?=\d)|(?<=\d ft) (?=\d)|(?<=\d) (?=\d+/\d)")

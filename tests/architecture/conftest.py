@@ -2,6 +2,7 @@
 
 import ast
 from dataclasses import dataclass
+from functools import cache, cached_property
 from pathlib import Path
 
 import pytest
@@ -11,11 +12,15 @@ ROOT = Path(__file__).parents[2]
 
 @dataclass(frozen=True)
 class Source:
-    """One file: its name from the root, its text and its tree."""
+    """One file: its name from the root, its text and, once asked for, its tree."""
 
     name: str
     text: str
-    tree: ast.Module
+
+    @cached_property
+    def tree(self) -> ast.Module:
+        """Its syntax tree."""
+        return ast.parse(self.text)
 
     @property
     def imports(self) -> list[str]:
@@ -48,9 +53,13 @@ class Source:
 
 def read(*folders: str) -> list[Source]:
     """Read every Python file below the folders."""
-    files = sorted(path for folder in folders for path in (ROOT / folder).rglob("*.py"))
-    texts = [(path, path.read_text(encoding="utf-8")) for path in files]
-    return [Source(str(path.relative_to(ROOT)), text, ast.parse(text)) for path, text in texts]
+    return [source(path) for path in sorted(path for folder in folders for path in (ROOT / folder).rglob("*.py"))]
+
+
+@cache
+def source(path: Path) -> Source:
+    """Read one file."""
+    return Source(str(path.relative_to(ROOT)), path.read_text(encoding="utf-8"))
 
 
 @pytest.fixture(scope="session")

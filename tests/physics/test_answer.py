@@ -7,10 +7,10 @@ from typing import ClassVar
 
 import numpy as np
 import pytest
-from airplanes import BIPLANE
+from shared import answer
 
-from sim.answer import MOST_ROWS, Answer
-from sim.model.model import model
+from sim.answer import Answer
+from sim.answer_html import MOST_ROWS
 from sim.sweeps.grid import sweep
 from sim.sweeps.registry import STUDIES
 from sim.units.quantities import caution
@@ -86,9 +86,9 @@ def test_a_long_list_is_cut():
 
 @pytest.mark.parametrize("name", STUDIES)
 def test_every_study_can_be_shown(name):
-    answer = STUDIES[name](model(BIPLANE))
-    assert isinstance(answer, Answer)
-    assert tags(answer._repr_html_()) <= {"table", "tr", "th", "td", "p"}
+    made = answer(name)
+    assert isinstance(made, Answer)
+    assert tags(made._repr_html_()) <= {"table", "tr", "th", "td", "p"}
 
 
 def test_json_has_no_nan_no_arrays_and_no_empty_cautions():
@@ -123,10 +123,10 @@ def test_each_row_says_where_it_stands():
 
 
 def test_the_rows_of_handling_are_its_turns():
-    answer = STUDIES["handling"](model(BIPLANE))
-    rows = answer.records()
-    assert len(rows) == sum(len(own.turns) for own in answer.powerplants.values())
-    turn = answer.powerplants["rotary"].turns[0]
+    made = answer("handling")
+    rows = made.records()
+    assert len(rows) == sum(len(own.turns) for own in made.powerplants.values())
+    turn = made.powerplants["rotary"].turns[0]
     assert rows[0]["powerplant"] == "rotary"
     assert rows[0]["bank_deg"] == turn.bank_deg
     assert rows[0]["gyro_pitch_n_m"] == turn.gyro_pitch_n_m
@@ -152,10 +152,10 @@ CAUTIONS = {
 
 @pytest.mark.parametrize("name", CAUTIONS)
 def test_a_study_bears_the_cautions_of_its_quantities(name):
-    answer = STUDIES[name](model(BIPLANE))
+    made = answer(name)
     texts = list(map(caution, CAUTIONS[name]))
-    assert list(answer.cautions) == texts
-    whole = json.loads(answer.to_json())
+    assert list(made.cautions) == texts
+    whole = json.loads(made.to_json())
     assert list(whole)[-1] == "cautions"
     assert whole["cautions"] == texts
-    assert answer._repr_html_().endswith(f"<p>{texts[-1]}</p>")
+    assert made._repr_html_().endswith(f"<p>{texts[-1]}</p>")

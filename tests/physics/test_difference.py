@@ -155,7 +155,7 @@ def test_every_path_that_a_sweep_would_collect_leads_to_the_first_value():
 def test_json_holds_both_answers_the_differences_and_the_cautions():
     first, second = sim.speeds(BIPLANE), sim.speeds(TRIPLANE)
     both = plain(sim.differences(first, second))
-    assert list(both) == ["answer", "against", "differences", "only_in_answer", "only_in_against"]
+    assert list(both) == ["answer", "against", "differences", "curves", "only_in_answer", "only_in_against"]
     assert (both["answer"], both["against"]) == (plain(first), plain(second))
     assert all(list(row) == ["path", "name", "first", "second", "difference"] for row in both["differences"])
     assert sim.differences(first, second).cautions == first.cautions

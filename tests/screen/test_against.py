@@ -61,7 +61,7 @@ def without_cautions(answer):
 @pytest.mark.parametrize("command", ASKED)
 def test_json_holds_both_single_answers_and_their_differences(command, answered):
     both = answered(*words(command, BIPLANE), "--against", PARASOL)
-    keys = ["answer", "against", "differences", "only_in_answer", "only_in_against", "cautions"]
+    keys = ["answer", "against", "differences", "curves", "only_in_answer", "only_in_against", "cautions"]
     single = [answered(*words(command, airplane)) for airplane in (BIPLANE, PARASOL)]
     assert list(both) == keys
     assert [both["answer"], both["against"]] == [without_cautions(one) for one in single]
@@ -168,14 +168,19 @@ def test_rounding_error_is_no_row():
     assert table(first, second)[1] == []
 
 
-def test_curves_are_counted_and_not_shown():
+def test_of_a_curve_the_largest_difference_is_shown_and_the_points_are_counted():
     first, second = sim.speeds(BIPLANE), sim.speeds(sim.load(BIPLANE, set=["wing.span=30 ft 1 in"]))
     block, lines = table(first, second)
-    points = sum(one.curve for one in sim.differences(first, second).differences)
+    both = sim.differences(first, second)
+    needed = next(one for one in both.curves if one.path == "curves.rotary.needed_w")
+    row = next(line for line in lines if line[0] == "power required for level flight" and "rotary" in line[1])
+    assert f"{needed.at:.4g} m/s" in row[1]
+    assert float(row[4].removesuffix(" kW")) == pytest.approx(1e-3 * needed.difference, rel=5e-3)
+    points = sum(one.curve for one in both.differences)
     curves = sum(len(getattr(curve, name)) for curve in first.curves.values() for name in curve.__slots__)
     assert 0 < points <= curves
     assert f"{points} points of curves" in "".join(map(str, block.notes))
-    assert len(lines) < 20
+    assert "Of a curve the largest difference is told, and where it is." in block.notes
 
 
 def test_a_value_whose_digits_print_alike_gets_more():

@@ -49,6 +49,32 @@ def test_moves_are_said_in_words(run):
     assert "ballast, tail 206.00 in 17 lb none serves" in aft
 
 
+OUTSIDE = ("balance", "--set", "balance.target=20 %", "--set", "balance.forward_limit=19 %")
+
+
+def test_a_target_that_leaves_a_loading_outside_says_so_in_the_answer(run, answered):
+    found = answered(*OUTSIDE)
+    names = "; ".join(found["outside_at_target"])
+    assert names
+    shown = " ".join(run(*OUTSIDE).stdout.split())
+    several = len(found["outside_at_target"])
+    count = f"{several} of {len(found['envelope'])} loadings {'is' if several == 1 else 'are'}"
+    assert f"At the target there {count} OUTSIDE the limits ({names}); " in shown
+    mounted = " ".join(run("mount", *OUTSIDE[1:]).stdout.split())
+    assert f"With the engine there loadings lie OUTSIDE the CG limits: {names}; " in mounted
+
+
+def test_a_written_move_says_what_is_left_to_write_and_is_not_moved_again(run, scenario):
+    shown = " ".join(run("balance", scenario, "--move", "2 in forward", "--write", scenario).stdout.split())
+    assert (
+        "Its mass, moments of inertia and arms are still written for the position before; whirlgate balance "
+        f"{scenario} --write {scenario} writes them too." in shown
+    )
+    assert "--move" not in shown.partition("Next:")[2]
+    assert "whirlgate mount" in shown.partition("Next:")[2]
+    assert "--move" in run("balance", scenario, "--move", "2 in forward").stdout.partition("Next:")[2]
+
+
 def test_limits_that_no_engine_position_serves(run):
     shown = run("balance", "--set", "balance.forward_limit=27 %", "--set", "balance.aft_limit=29 %").stdout
     assert "OUTSIDE" in shown
@@ -66,7 +92,7 @@ def test_balance_writes_what_it_settles_and_leaves_the_rest(answered, scenario, 
     old, found = load(scenario), answered("--units", units, "balance", scenario, "--write", scenario)
     after = scenario.read_text(encoding="utf-8")
     changed = [row for row, was in zip(after.split("\n"), before.split("\n"), strict=True) if row != was]
-    assert len(changed) == 10
+    assert len(changed) == 12
     assert changed[0] == f"mass = {mass}"
     columns = [[row.find("#") for row in text.split("\n") if row.startswith("inertia_y")] for text in (before, after)]
     assert columns[0] == columns[1]
@@ -76,12 +102,11 @@ def test_balance_writes_what_it_settles_and_leaves_the_rest(answered, scenario, 
     apart = [scenario.tailplane.arm_m - scenario.wing.arm_m for scenario in (old, new)]
     assert apart[0] == pytest.approx(apart[1], abs=2e-4)
     assert new.airplane.inertia_product_kg_m2 == pytest.approx(found["inertia_kg_m2"]["xz"], rel=1e-4)
-    flown = new.powerplant["flat_four"]
-    assert found["cg_station_m"] - flown.propeller.arm_m == pytest.approx(flown.propeller.station_m, abs=1e-4)
-    below_m = found["cg_waterline_m"] - new.balance.thrust_line_m
-    assert flown.thrust_arm_m == pytest.approx(
-        below_m, rel=1e-4
-    )  # positive: the shaft lies below the centre of gravity
+    below_m = found["cg_waterline_m"] - new.balance.thrust_line_m  # positive: the shaft lies below the CG
+    for engine in new.powerplant.values():
+        disc_m = found["cg_station_m"] - engine.propeller.arm_m
+        assert disc_m == pytest.approx(engine.propeller.station_m, abs=1e-4)
+        assert engine.thrust_arm_m == pytest.approx(below_m, rel=1e-4)
 
 
 def test_a_target_far_away_makes_the_steps_longer_not_the_table(run):
@@ -114,7 +139,7 @@ def test_the_envelope_passes_through_its_points(drawn):
 
 
 def test_each_line_of_the_envelope_burns_fuel_and_changes_nothing_else():
-    """Of a two-seater: one line for every pilot, seat and baggage, none from one load to another; a label a pilot."""
+    """Of a two-seater: one line for every pilot, seat and baggage, none from one load to another; each its label."""
     answer = balance(model(TWO_SEATER), engine_move_m=0.05)
     panel = draw(answer, "us").axes[0]
     lines = [line for line in panel.get_lines() if len(line.get_xdata()) == 2 and line.get_marker() not in ("", "None")]
@@ -125,7 +150,10 @@ def test_each_line_of_the_envelope_burns_fuel_and_changes_nothing_else():
         assert full.name.removesuffix(", full tanks") == empty.name.removesuffix(", empty tanks")
         assert list(line.get_xdata()) == [full.cg_percent_mac, empty.cg_percent_mac]
     labels = [text.get_text() for text in panel.get_legend().get_texts()]
-    assert sum("full tanks to empty" in label for label in labels) == 3
+    names = [point.name.removesuffix(", full tanks") for point in answer.envelope[::2]]
+    assert [label for label in labels if "pilot" in label] == names
+    looks = {(line.get_color(), line.get_linestyle(), line.get_markerfacecolor()) for line in lines}
+    assert len(looks) == len(lines)
     assert panel.get_title(loc="left").endswith(f"engine at station {answer.engine_station_m / 0.0254:.2f} in")
 
 
@@ -164,7 +192,7 @@ REFUSED = {
     ),
     ("balance", "--set", "item.pilot.mass=-190 lb"): (
         2,
-        '--set item.21.mass: must be 0 to 220460 lb, got "-190 lb"\n',
+        '--set item.pilot.mass: must be 0 to 220460 lb, got "-190 lb"\n',
     ),
     ("balance", "--set", "weighing.reading.3.scale=6 lb"): (
         2,

@@ -8,6 +8,16 @@ from sim.model.model import model
 AIRPLANES = pytest.mark.parametrize("path", [BIPLANE, TRIPLANE, PARASOL], ids=lambda path: path.stem)
 INERTIAS = ("inertia_roll", "inertia_pitch", "inertia_yaw", "inertia_product")
 UNITS = pytest.mark.parametrize("units", ["us", "si"])
+ALL_PAIRS = [
+    (BIPLANE, "us", "\n"),
+    (TRIPLANE, "si", "\n"),
+    (PARASOL, "us", "\r\n"),
+    (BIPLANE, "si", "\r\n"),
+    (TRIPLANE, "us", "\r\n"),
+    (PARASOL, "si", "\n"),
+]
+"""Airplane, units and end of line: every two of them stand together in one."""
+FILES = pytest.mark.parametrize(("path", "units", "ending"), ALL_PAIRS)
 
 
 @pytest.fixture
@@ -25,7 +35,7 @@ def copied(tmp_path):
 @pytest.fixture
 def moved(run):
     def move(path, way, units="us"):
-        result = run("--units", units, "balance", path, "--move", way, "--write", path)
+        result = run("--units", units, "balance", path, "--move", way, "--write", path, "--json")
         assert (result.exit_code, result.stderr) == (0, "")
         return path.read_bytes()
 
@@ -36,25 +46,21 @@ def lines(content):
     return content.decode().splitlines()
 
 
-@AIRPLANES
-@UNITS
-@pytest.mark.parametrize("ending", ["\n", "\r\n"])
+@FILES
 def test_writing_twice_changes_nothing(run, copied, path, units, ending):
     mine = copied(path, ending)
     before = lines(mine.read_bytes())
-    assert run("--units", units, "balance", mine, "--write", mine).exit_code == 0
+    assert run("--units", units, "balance", mine, "--write", mine, "--json").exit_code == 0
     once = mine.read_bytes()
     changed = [new for old, new in zip(before, lines(once), strict=True) if old != new]
     assert {line.partition(" ")[0] for line in changed} <= {"mass", "arm", "thrust_arm", *INERTIAS}
     assert len(changed) >= 9
     assert once.count(b"\r\n") == (once.count(b"\n") if ending == "\r\n" else 0)
-    assert run("--units", units, "balance", mine, "--write", mine).exit_code == 0
+    assert run("--units", units, "balance", mine, "--write", mine, "--json").exit_code == 0
     assert mine.read_bytes() == once
 
 
-@AIRPLANES
-@UNITS
-@pytest.mark.parametrize("ending", ["\n", "\r\n"])
+@FILES
 @pytest.mark.parametrize(
     "ways",
     [
@@ -70,10 +76,11 @@ def test_a_move_and_its_way_back_leave_the_file_as_it_was(copied, moved, path, u
     *there, back = ways
     for way in there:
         after = moved(mine, way, units)
-        added = [line for line in lines(after) if line not in lines(before)]
+        stood, stands = lines(before), lines(after)
+        added = [line for line in stands if line not in stood]
         assert len(added) == 1
         assert added[0].startswith('move = "')
-        assert len(lines(after)) == len(lines(before)) + 1
+        assert len(stands) == len(stood) + 1
         assert after.count(b"\r\n") == (after.count(b"\n") if ending == "\r\n" else 0)
     assert moved(mine, back, units) == before
 
@@ -82,15 +89,58 @@ def test_a_move_and_its_way_back_leave_the_file_as_it_was(copied, moved, path, u
 def test_a_comment_behind_the_move_stays(copied, moved, path):
     mine = copied(path)
     text = mine.read_text(encoding="utf-8")
-    stood = 'move = "1.5 in"                     # as it stands since the spring\n'
+    key = 'move = "1.5 in"                     # as it stands since the spring\n'
     for name in ("geared_six", "flat_four", "flat_six"):
         head = f"[powerplant.{name}]\n"
-        text = text.replace(head, head + stood)
+        text = text.replace(head, head + key)
     mine.write_text(text, encoding="utf-8")
     before = mine.read_bytes()
-    changed = [line for line in lines(moved(mine, "2 1/4 in forward")) if line not in lines(before)]
+    stood = lines(before)
+    changed = [line for line in lines(moved(mine, "2 1/4 in forward")) if line not in stood]
     assert changed == ['move = "-0.75 in"                   # as it stands since the spring']
     assert moved(mine, "2 1/4 in aft") == before
+
+
+ENGINES = ("geared_six", "flat_four", "flat_six")
+
+
+STOOD = {
+    "comment": 'move = "{}"  # as it stands since the spring\n',
+    "near": 'move = "{}" # near\n',
+    "column": 'move = "{}"                     # in a column\n',
+    "quotes": "move = '{}'\n",
+    "line": 'move = "{}"\n# the line after it\n',
+    "first key": 'move = "{}"\n',
+}
+
+
+@pytest.mark.parametrize(
+    ("path", "units", "ending", "stood"),
+    [
+        pytest.param(*ALL_PAIRS[(number + turn) % len(ALL_PAIRS)], stood, id=f"{name}-{turn}")
+        for number, (name, stood) in enumerate(STOOD.items())
+        for turn in (0, 1, 2)
+    ],
+)
+def test_a_move_to_the_drawn_place_and_back_keeps_what_stands_beside_it(copied, moved, path, units, ending, stood):
+    mine = copied(path)
+    text = mine.read_text(encoding="utf-8")
+    drawn = {"us": "1.5 in", "si": "0.038 m"}[units]
+    for name in ENGINES:
+        head = f"[powerplant.{name}]\n"
+        text = text.replace(head, head + stood.format(drawn))
+    before = text.replace("\n", ending).encode()
+    mine.write_bytes(before)
+    way = {"us": "1.5 in", "si": "38 mm"}[units]
+    were = lines(before)
+    (zero,) = [line for line in lines(moved(mine, f"{way} forward", units)) if line not in were]
+    assert zero.startswith(("move = ", "move = '"))
+    assert zero.partition("=")[2].strip(" \"'")[0] == "0"
+    assert were[lines(mine.read_bytes()).index(zero)].partition("#")[1:] == zero.partition("#")[1:]
+    after = moved(mine, f"{way} aft", units)
+    if "'" not in stood:
+        assert after == before
+    assert after.replace(b'"', b"'") == before.replace(b'"', b"'")
 
 
 @AIRPLANES
@@ -145,3 +195,9 @@ def test_a_wrong_move_leaves_the_file(run, copied, path):
     mine = copied(path)
     result = run("balance", mine, "--move", "2 in forwards", "--write", mine)
     assert (result.exit_code, mine.read_bytes()) == (2, path.read_bytes())
+    assert result.stderr == '--move: must end in forward or aft, as in "2 1/2 in forward", got "2 in forwards"\n'
+
+
+def test_a_move_too_far_is_told_as_it_was_given(run):
+    result = run("balance", "--move", "200 in forward")
+    assert (result.exit_code, result.stderr) == (2, '--move: must be -118.11 to 118.11 in, got "200 in forward"\n')

@@ -1,7 +1,9 @@
 """``check``: every file is told, to people and to programs."""
 
 import json
+import re
 
+import pytest
 from airplanes import BIPLANE, DRAWING
 
 
@@ -78,3 +80,35 @@ def test_the_json_lists_every_fault_and_remark_once_more(run, tmp_path):
     assert found["remarks"] == found["files"][0]["remarks"]
     assert [fault["where"] for fault in found["faults"]] == ["wing.gap"]
     assert {"key", "text"} == set(found["remarks"][0])
+
+
+SCALES = {
+    "less than nothing": (
+        ('scale = "556 lb ± 1 lb"', 'scale = "56 lb ± 1 lb"'),
+        ('scale = "554 lb ± 1 lb"', 'scale = "54 lb ± 1 lb"'),
+        ('scale = "522 lb ± 1 lb"', 'scale = "22 lb ± 1 lb"'),
+        ('scale = "520 lb ± 1 lb"', 'scale = "20 lb ± 1 lb"'),
+    ),
+    "no balance": (('scale = "522 lb ± 1 lb"', 'scale = "582 lb ± 1 lb"'),),
+    "a tare above the reading": (('tare = "8 1/2 lb"', 'tare = "128 lb"'),),
+    "a group that is not there": (('aboard = ["pilot"]', 'aboard = ["pilots"]'),),
+}
+
+
+@pytest.mark.parametrize("changes", SCALES.values(), ids=SCALES)
+def test_scales_that_balance_refuses_are_faults_in_the_same_words(changes, run, tmp_path):
+    wrong, text = tmp_path / "wrong.toml", BIPLANE.read_text(encoding="utf-8")
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new)
+    wrong.write_text(text, encoding="utf-8")
+    refused = run("balance", wrong)
+    assert refused.exit_code == 2
+    result = run("check", wrong)
+    assert (result.exit_code, result.stdout) == (2, "")
+    places = [line.removeprefix(f"{wrong}:").partition(": ") for line in result.stderr.splitlines()]
+    assert [fault for _, _, fault in places] == refused.stderr.splitlines()
+    rows = text.split("\n")
+    assert [re.split(r"[\s\]]", rows[int(line) - 1].strip("["))[0].rpartition(".")[2] for line, _, _ in places] == [
+        place.rpartition(".")[2] for place in (fault.partition(":")[0] for _, _, fault in places)
+    ]

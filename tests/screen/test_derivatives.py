@@ -14,9 +14,13 @@ FOOT_M, POUND_N = 0.3048, 4.4482216152605
 
 
 def test_derivatives_say_where_they_come_from(run):
-    result = run("derivatives", "--set", "derivatives.yaw_beta=0.03")
+    result = run("derivatives", "--set", "derivatives.yaw_beta=0.03", "--set", "derivatives.roll_r=0.11")
     lines = {line.split()[0]: line for line in result.stdout.splitlines() if line.strip()}
-    assert lines["yaw_beta"].split()[2:] == ["0.0300", "given"]
+    assert lines["roll_r"].split()[2:] == ["0.1099", "given"]  # the CG flown lies 5 mm behind that of the keys
+    assert lines["yaw_beta"].split()[2:] == ["0.0299", "given"]
+    moved = "Given values are those about the CG that wing.arm is measured from; here they stand about the CG flown"
+    assert moved in " ".join(result.stdout.split())
+    assert moved not in " ".join(run("derivatives").stdout.split())
     assert lines["roll_p"].endswith("geometry")
     assert "±" in lines["roll_p"]
 

@@ -5,9 +5,8 @@ import json
 import numpy as np
 import pytest
 from airplanes import BIPLANE, TRIPLANE
+from shared import answer as asked
 
-from sim.model.model import model
-from sim.studies.exhibit import exhibit
 from viz.figures.exhibit import draw
 
 KEYS = {
@@ -62,13 +61,24 @@ FILES = {
 }
 
 
-def test_json_is_one_object_with_the_agreed_keys(run):
-    answer = json.loads(run("exhibit", "--json").stdout)
-    assert set(answer) == {"cam", "spring", "drive", "checks", "inert", "cautions"}
+@pytest.fixture(scope="module")
+def said(run):
+    """Return the sheet of the biplane's display, its words on one line."""
+    return " ".join(run("exhibit").stdout.split())
+
+
+@pytest.fixture(scope="module")
+def told(run):
+    """Return the same as JSON."""
+    return json.loads(run("exhibit", "--json").stdout)
+
+
+def test_json_is_one_object_with_the_agreed_keys(told):
+    assert set(told) == {"cam", "spring", "drive", "checks", "inert", "cautions"}
     for table, keys in KEYS.items():
-        assert set(answer[table]) == keys
-    assert answer["inert"] is True
-    for check in answer["checks"]:
+        assert set(told[table]) == keys
+    assert told["inert"] is True
+    for check in told["checks"]:
         assert set(check) == CHECK
         assert check["unit"] in SI
         assert check["passes"] is True
@@ -76,8 +86,8 @@ def test_json_is_one_object_with_the_agreed_keys(run):
         assert check["source"]
 
 
-def test_rise_and_dwells_add_up_to_a_lobe(run):
-    cam = json.loads(run("exhibit", "--json").stdout)["cam"]
+def test_rise_and_dwells_add_up_to_a_lobe(told):
+    cam = told["cam"]
     assert 2.0 * cam["rise_deg"] + cam["dwell_deg"] < 360.0 / cam["lobes"]
 
 
@@ -89,21 +99,32 @@ def test_the_sheet(run, snapshot, scenario, units):
     assert shown.stdout == snapshot
 
 
-def test_the_sheet_carries_its_cautions(run):
-    words = " ".join(run("exhibit").stdout.split())
-    for said in (
+def test_the_sheet_carries_its_cautions(said):
+    for caution in (
         "Inert by construction: the follower works an enclosed lamp switch or a light beam, and nothing else.",
         "Nothing here may be used to size, build or alter a gun.",
         "Guard what turns; check the guard standards before cutting; at most three flashes a second.",
         "Estimates, not approved data",
         "[ ] No part has a hole, bore or tube that a round could enter.",
     ):
-        assert said in words
+        assert caution in said
 
 
-def test_out_writes_every_file_whole_and_never_over_another(run, tmp_path):
-    place = tmp_path / "new" / "display"
-    assert run("exhibit", "--out", place).exit_code == 0
+@pytest.fixture(scope="module")
+def place(tmp_path_factory):
+    return tmp_path_factory.mktemp("exhibit") / "new" / "display"
+
+
+@pytest.fixture(scope="module")
+def written(run, place):
+    """Return what is said when the display is written, on one line."""
+    shown = run("exhibit", "--out", place)
+    assert shown.exit_code == 0
+    return " ".join(shown.stdout.split())
+
+
+@pytest.mark.usefixtures("written")
+def test_out_writes_every_file_whole_and_never_over_another(run, place):
     assert {path.name for path in place.iterdir()} == FILES
     assert all(path.stat().st_size > 1000 for path in place.iterdir())
     again = run("exhibit", "--out", place)
@@ -116,7 +137,7 @@ def test_out_writes_every_file_whole_and_never_over_another(run, tmp_path):
 
 @pytest.mark.parametrize("units", ["us", "si"])
 def test_the_figure_shows_one_turn_and_when_the_lamp_is_lit(units):
-    answer = exhibit(model(BIPLANE))
+    answer = asked("exhibit")
     lift, pressure, turning = draw(answer, units).axes
     labels = [panel.get_ylabel() for panel in (lift, pressure, turning)]
     assert labels == ["lift of the roller along its path [mm]", "pressure angle [°]", "torque at crank or motor [N m]"]
@@ -168,129 +189,7 @@ def test_a_scenario_without_a_display_says_where_to_find_one(run, tmp_path):
     )
 
 
-GUN_PARTS = {
-    "chamber": "a chamber is a part of a working gun, which a display never has; "
-    "show a painted outline with a lamp behind it instead",
-    "breech_face": "a breech is a part of a working gun, which a display never has; "
-    "show a painted outline with a lamp behind it instead",
-    "barrel_length": "a barrel is a part of a working gun, which a display never has; "
-    "show a solid painted rod without a hole instead",
-    "bore": "a barrel bore is a part of a working gun, which a display never has; "
-    "show a line painted on the backboard for the bore line instead",
-    "muzzle_diameter": "a muzzle is a part of a working gun, which a display never has; "
-    "show the lamp where the muzzle would be instead",
-    "bolt_travel": "a breech bolt is a part of a working gun, which a display never has; "
-    "show a drawing of the cycle on the placard instead",
-    "receiver": "a receiver is a part of a working gun, which a display never has; "
-    "show an outline cut from plywood instead",
-    "striker_mass": "a striker is a part of a working gun, which a display never has; "
-    "show the lamp that comes on when a round could pass instead",
-    "hammer_spring": "a hammer is a part of a working gun, which a display never has; "
-    "show the lamp that comes on when a round could pass instead",
-    "firing_pin": "a firing pin is a part of a working gun, which a display never has; "
-    "show the lamp that comes on when a round could pass instead",
-    "sear_engagement": "a sear is a part of a working gun, which a display never has; "
-    "show the lamp switch at half lift of the roller instead",
-    "trigger_pull": "a trigger is a part of a working gun, which a display never has; "
-    "show the visitor's crank handle instead",
-    "magazine": "a magazine is a part of a working gun, which a display never has; "
-    "show a drawing on the placard instead",
-    "round_diameter": "a live round is a part of a working gun, which a display never has; "
-    "show a row of small lamps that light one after another instead",
-    "cartridge": "a live round is a part of a working gun, which a display never has; "
-    "show a row of small lamps that light one after another instead",
-    "gas_port": "a gas drive is a part of a working gun, which a display never has; "
-    "show the crank or a slow geared motor instead",
-    "recoil_spring": "a recoil drive is a part of a working gun, which a display never has; "
-    "show the crank or a slow geared motor instead",
-    "solenoid": "a firing solenoid is a part of a working gun, which a display never has; "
-    "show the lamp switch at half lift of the roller instead",
-}
-
-
-@pytest.mark.parametrize("key", GUN_PARTS)
-def test_a_part_of_a_working_gun_is_refused(run, key):
-    shown = run("exhibit", "--set", f'exhibit.{key}="1 mm"')
-    assert shown.exit_code == 2
-    assert shown.stderr.strip() == f"--set exhibit.{key}: {GUN_PARTS[key]}"
-
-
-VALUES = {
-    'output="sear"': "--set exhibit.output: the follower closes a lamp switch or breaks a light beam and works "
-    'nothing else, got "sear"',
-    'output="trigger motor"': "--set exhibit.output: the follower closes a lamp switch or breaks a light beam and "
-    'works nothing else, got "trigger motor"',
-    'propeller_speed="1250 rpm"': "exhibit.propeller_speed: a display is turned by hand or a slow motor, never at "
-    "flying speed; show flying speed with the lead plate instead (at most 90 rpm, got 1250 rpm)",
-    'lift="25 mm"': "exhibit.lift: a longer travel than a lamp switch needs; show the motion enlarged with a light "
-    "pointer on the follower instead (at most 12 mm, got 25 mm)",
-    'preload="80 N"': "exhibit.preload: a greater force at full lift than a lamp switch needs; take a softer spring "
-    "instead (at most 30 N, got 83 N)",
-    'spring_rate="9 N/mm"': "exhibit.preload: a greater force at full lift than a lamp switch needs; take a softer "
-    "spring instead (at most 30 N, got 58 N)",
-    'propeller_diameter="8 ft"': "exhibit.propeller_diameter: a display carries a scaled propeller; scale it down "
-    "instead (at most 1.5 m, got 2.438 m)",
-    'lamp_voltage="230 V"': "exhibit.lamp_voltage: a lamp within a child's reach runs on extra-low voltage; take a "
-    "12 V lamp instead (at most 60 V, got 230 V)",
-    'powerplant="steam"': 'exhibit.powerplant: must be rotary or flat_four, got "steam"',
-    'placard_ink="red"': '--set exhibit.placard_ink: must be a colour as in "#1a1a1a", got "red"',
-    "lobes=5": '--set exhibit.lobes: must be 1 to 4, got "5"',
-}
-
-
-@pytest.mark.parametrize("setting", VALUES)
-def test_a_value_beyond_a_display_is_refused(run, setting):
-    shown = run("exhibit", "--set", f"exhibit.{setting}")
-    assert shown.exit_code == 2
-    assert shown.stderr.strip() == VALUES[setting]
-
-
-def test_an_arm_without_its_lengths_is_refused(run):
-    shown = run("exhibit", "--set", 'exhibit.follower="swinging"')
-    assert shown.exit_code == 2
-    said = [line.partition("exhibit.")[2] for line in shown.stderr.splitlines()]
-    assert said == [
-        "arm: is missing: a swinging follower needs it",
-        "pivot: is missing: a swinging follower needs it",
-    ]
-
-
-def test_every_refusal_comes_at_once(run):
-    shown = run("exhibit", "--set", 'exhibit.lift="25 mm"', "--set", 'exhibit.propeller_speed="1250 rpm"')
-    assert len(shown.stderr.splitlines()) == 2
-
-
-FAILURES = {
-    'guard_opening="30 mm"': "guard distance",
-    'guard_opening="150 mm"': "guard opening",
-    'blade_gap="10 mm"': "gap at the blade tips",
-    'lamp_supply="ac"|lamp_voltage="48 V"': "lamp voltage",
-    'propeller_mass="8 kg"': "propeller energy",
-    'propeller_diameter="1.4 m"': "tip speed",
-    'crank_height="1.2 m"': "highest grip height",
-    'crank_height="420 mm"': "lowest grip height",
-    'cam_space="60 mm"|base_radius="33 mm"': "cam diameter",
-    'handle_force="1 N"': "crank force",
-    'spring_length_space="12 mm"': "spring free length",
-    'switch_setting="2 mm"': "lamp error",
-    'cutter_diameter="80 mm"|base_radius="33 mm"|law="modified trapezoid"|rise="29 °"': "cutter over concave radius",
-    'base_radius="20 mm"': "pressure angle",
-    'follower_mass="9 kg"': "float speed",
-}
-
-
-@pytest.mark.parametrize("settings", FAILURES)
-def test_a_display_that_could_hurt_or_jam_fails_with_a_cure(run, settings):
-    sets = [part for setting in settings.split("|") for part in ("--set", f"exhibit.{setting}")]
-    shown = run("exhibit", "--json", *sets)
-    assert shown.exit_code == 0
-    failed = {check["name"]: check["cure"] for check in json.loads(shown.stdout)["checks"] if not check["passes"]}
-    assert FAILURES[settings] in failed
-    assert all(failed.values())
-
-
-def test_what_was_written_is_not_asked_for_again(run, tmp_path):
-    said = " ".join(run("exhibit", "--out", tmp_path / "display").stdout.split())
-    assert "Next: print sheet.pdf at 100 %, measure its line of 100 mm, and cut from the DXF or SVG files." in said
-    assert "--out display" not in said
-    assert "--out display, the files to cut from" in " ".join(run("exhibit").stdout.split())
+def test_what_was_written_is_not_asked_for_again(written, said):
+    assert "Next: print sheet.pdf at 100 %, measure its line of 100 mm, and cut from the DXF or SVG files." in written
+    assert "--out display" not in written
+    assert "--out display, the files to cut from" in said

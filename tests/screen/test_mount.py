@@ -70,16 +70,18 @@ def test_the_rotary_asks_more_of_the_mount(answer):
 
 def test_a_longer_mount_is_a_longer_arm(run):
     drawn, moved = (json.loads(run("mount", "--move", move, "--json").stdout) for move in ("0 mm", "-100 mm"))
-    for engine, body in moved["hung"].items():
-        assert body["ahead_m"] == pytest.approx(drawn["hung"][engine]["ahead_m"] + 0.1)
+    ahead = {name: [one["hung"][name]["ahead_m"] for one in (drawn, moved)] for name in drawn["hung"]}
+    assert ahead["flat_four"][1] == pytest.approx(ahead["flat_four"][0] + 0.1)
+    assert ahead["rotary"][1] == ahead["rotary"][0]
 
 
 def test_each_engine_stands_where_the_airplane_balances(run, answer):
     biplane = model(BIPLANE)
-    drawn = json.loads(run("mount", "--move", "0 in", "--json").stdout)["hung"]
     for engine, move in answer["engine_move_m"].items():
+        drawn = json.loads(run("mount", "--powerplant", engine, "--move", "0 in", "--json").stdout)["hung"][engine]
         assert move == pytest.approx(balance(biplane, powerplant=engine).engine_move_m, rel=1e-12)
-        assert answer["hung"][engine]["ahead_m"] == pytest.approx(drawn[engine]["ahead_m"] - move)
+        assert answer["hung"][engine]["ahead_m"] == pytest.approx(drawn["ahead_m"] - move)
+    assert set(answer["stands_by"].values()) == {"target"}
 
 
 def test_everything_that_moves_with_the_engine_hangs_on_the_mount(answer):
@@ -105,8 +107,8 @@ def drawn():
 
 def test_bolts_stand_where_they_are_seen_from_the_cockpit(drawn):
     answer, figure = drawn
-    assert (len(figure.axes), len(answer.hung)) == (1, 2)
-    for panel in figure.axes:
+    assert (len(figure.axes), len(answer.hung)) == (2, 2)
+    for panel in figure.axes[:1]:
         places = [line.get_xydata()[0].tolist() for line in panel.get_lines() if line.get_marker() == "o"]
         assert places == [pytest.approx([bolt.right_m / 0.0254, -bolt.down_m / 0.0254]) for bolt in answer.bolt_pattern]
         assert panel.get_ylabel() == "above the shaft axis [in]"
@@ -114,7 +116,7 @@ def test_bolts_stand_where_they_are_seen_from_the_cockpit(drawn):
 
 def test_each_bolt_bears_its_loads_in_the_worst_case(drawn):
     answer, figure = drawn
-    for panel in figure.axes:
+    for panel in figure.axes[:1]:
         worst = max(
             (case for case in answer.cases if case.powerplant == answer.powerplant),
             key=lambda case: max(bolt.stress_pa for bolt in case.bolts),
@@ -124,6 +126,22 @@ def test_each_bolt_bears_its_loads_in_the_worst_case(drawn):
         for bolt in worst.bolts:
             (said,) = (text for text in words if text.startswith(f"{bolt.name.replace('_', ' ')}\n"))
             assert said.split("\n")[2] == ("tension" if bolt.axial_n >= 0.0 else "compression")
+
+
+def test_the_truss_is_drawn_with_the_engine_where_it_stands(drawn):
+    answer, figure = drawn
+    panel = figure.axes[1]
+    inch = 0.0254
+    places = {node.name: [node.place_m[0] / inch, -node.place_m[2] / inch] for node in answer.nodes}
+    ends = [line.get_xydata().tolist() for line in panel.get_lines() if len(line.get_xdata()) == 2][: len(answer.tubes)]
+    for tube, drawn_ends in zip(answer.tubes, ends, strict=True):
+        assert drawn_ends == [pytest.approx(places[tube.start]), pytest.approx(places[tube.end])]
+    hung = answer.hung[answer.powerplant]
+    (cg,) = (line.get_xydata()[0].tolist() for line in panel.get_lines() if line.get_marker() == "P")
+    assert cg == pytest.approx([hung.ahead_m / inch, -hung.below_m / inch])
+    move = abs(answer.engine_move_m[answer.powerplant]) / inch
+    assert f"engine {move:.2f} in " in panel.get_title(loc="left")
+    assert panel.get_xlim()[0] > panel.get_xlim()[1]
 
 
 @pytest.mark.parametrize("ending", ["svg", "png", "pdf"])
@@ -185,7 +203,7 @@ def test_bolts_in_line(run):
 
 def test_a_move_to_behind_the_firewall_is_refused(run):
     result = run("mount", "--move", "100 in")
-    ahead_m = min(engine.ahead_m for engine in mount(model(BIPLANE), engine_move_m=0.0).hung.values())
+    ahead_m = mount(model(BIPLANE), engine_move_m=0.0).hung["flat_four"].ahead_m
     where = f"below {1000.0 * ahead_m:.4g} mm, where the CG on the mount reaches the firewall"
     assert (result.exit_code, result.stderr) == (2, f'--move: must be {where}, got "2540 mm"\n')
     assert run("mount", "--move", f"{ahead_m - 0.001} m").exit_code == 0
@@ -194,3 +212,22 @@ def test_a_move_to_behind_the_firewall_is_refused(run):
 def test_the_load_factor_of_the_other_cases_is_told(run):
     shown = " ".join(run("mount", "--set", "mount.load_factor=4.6").stdout.split())
     assert shown.count("Other cases: load factor 4.6, mount.load_factor of the scenario") == 2
+
+
+def test_the_sheet_says_why_each_engine_stands_where_it_does(run):
+    shown = " ".join(run("mount", "--set", "powerplant.flat_four.move=2 in").stdout.split())
+    assert "The engine stands at the CG target, for powerplant.rotary.move is not given." in shown
+    assert "The engine stands where powerplant.flat_four.move puts it. The CG target needs it 2.69 in forward" in shown
+    asked = " ".join(run("mount", "--move", "1 in aft").stdout.split())
+    assert "The engine stands where it was asked to, in place of powerplant.flat_four.move." in asked
+
+
+def test_nodes_and_tubes_are_printed_as_they_are_cut(run):
+    shown = run("mount", "--set", "powerplant.flat_four.move=-2 in").stdout.partition("Nodes of the truss")[2]
+    assert shown
+    answer = mount(model(BIPLANE, ["powerplant.flat_four.move=-2 in"]))
+    for node in answer.nodes:
+        words = f"{node.place_m[0] / 0.0254:#.4g} in" if node.place_m[0] else " 0 in"
+        named = f"  {node.name.replace('_', ' ')}  "
+        assert words in next(line for line in shown.splitlines() if line.startswith(named))
+    assert " ".join(shown.split()).count("engine lug") == sum(node.held == "engine" for node in answer.nodes)

@@ -115,7 +115,7 @@ def test_a_gun_line_of_options_alone_goes_on_where_they_suffice(runs, words, fol
 def test_what_was_written_to_is_next_without_the_settings_of_another_file(runs, scenario):
     ((*layout,),) = runs("scale", DRAWING, "--set", "known.wing.span=28 ft 2 in", "--write", scenario)
     assert layout == ["whirlgate", "layout", scenario.name]
-    ((*mount,),) = runs("balance", BIPLANE, "--set", SPAN, "--write", scenario)
+    ([*mount], *_) = runs("balance", BIPLANE, "--set", SPAN, "--write", scenario)
     assert mount == ["whirlgate", "mount", scenario.name]
     ((*write,),) = runs("scale", DRAWING, "--set", "known.wing.span=28 ft 2 in")
     assert write[2:5] == [str(DRAWING), "--set", "known.wing.span=28 ft 2 in"]

@@ -18,7 +18,7 @@ def test_two_commands_of_a_line_each_set_up_compare_and_test():
 
 
 def test_the_lines_of_python_run_and_every_expression_has_a_value():
-    lines = blocks("python")[0].replace("draws=256", "draws=16").splitlines()
+    lines = blocks("python")[0].replace("draws=256", "draws=8").splitlines()
     space, values = {}, []
     for line in lines:
         if line.startswith(("sim.", "viz.", "compared.", "windows.")):

@@ -44,8 +44,8 @@ def test_contradictory_known_dimensions_are_refused(run):
     result = run("scale", "--set", "known.wing.span=28 ft 9 in ± 1/4 in")
     assert (result.exit_code, result.stdout) == (2, "")
     assert result.stderr == (
-        "known.wing.span: contradicts the rest: the document says 8.763 m (28 ft 9.00 in), the drawing 8.558 m "
-        "(28 ft 0.92 in), 4.4 standard errors apart, at most 3.3; check the document and its readings\n"
+        "known.wing.span: contradicts the rest: the document says 8.763 m (28 ft 9.00 in), the drawing 8.560 m "
+        "(28 ft 0.99 in), 4.4 standard errors apart, at most 3.3; check the document and its readings\n"
     )
 
 
@@ -130,6 +130,26 @@ def test_the_figure_says_which_readings_are_off():
     assert len(bars) == len(answer.dimensions) - 1
 
 
+def test_readings_that_contradict_each_other_stand_side_by_side_and_give_no_size(run):
+    """By hand: each mean of its readings at the scale of its view, and the other view's size beside it."""
+    wrong = "reading.3.values=['180.1 mm', '180.31 mm']"
+    answer = scale(drawing("tollgate", [wrong]))
+    scales = {(one.view, one.axis): one.scale_ratio for one in answer.scales}
+    by_view = {view: ratio for (view, _), ratio in scales.items()}
+    read = {
+        (one.dimension, one.view): one.mean_m * scales.get((one.view, one.axis), by_view[one.view])
+        for one in answer.readings
+    }
+    for one in answer.contradictions:
+        assert one.size_m == pytest.approx(read[one.dimension, one.view], rel=1e-3)
+        assert one.residual_m == pytest.approx(one.size_m - one.others_m, abs=1e-12)
+    first, second = answer.contradictions[:2]
+    assert first.others_m == pytest.approx(second.size_m, rel=1e-2)
+    shown = run("scale", "tollgate", "--set", wrong).stdout
+    line = next(line for line in shown.splitlines() if line.startswith(f"  {first.dimension} "))
+    assert line.split()[1] == "contradicted"
+
+
 def test_the_figure_says_why_a_size_has_no_limits():
     found = notes(scale(drawing(DRAWING, ["reading.1.values=['531.21 mm', '541.34 mm']"])))
     assert found["tailplane.span"] == "no limits: its readings, or those of its scale, contradict each other"
@@ -147,3 +167,13 @@ def test_the_figure_carries_units(run, drawn, tmp_path):
     assert "[in]" in drawn[1].axes[0].get_xlabel()
     assert run("scale", "--figure", tmp_path / "scale.png").exit_code == 0
     assert (tmp_path / "scale.png").read_bytes().startswith(b"\x89PNG")
+
+
+def test_a_misspelt_key_is_told(run, tmp_path):
+    text = DRAWING.read_text(encoding="utf-8")
+    file = tmp_path / "drawing.toml"
+    file.write_text(text.replace('"tailplane.chord"', '"tailplane.cord"'), encoding="utf-8")
+    assert file.read_text() != text
+    said = "tailplane.cord is a name of its own, and no key of a scenario: did you mean tailplane.chord?"
+    assert said in " ".join(run("scale", file).stdout.split())
+    assert "no key of a scenario" not in run("scale", DRAWING).stdout

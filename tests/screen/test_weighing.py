@@ -47,8 +47,8 @@ def test_within_the_errors_no_group_is_suspect(run, answered):
     text = shown(run, "balance")
     share = answered("balance")["weighing"]["gap_probability"]
     assert (
-        "In weight and CG station the scales agree with the list within the errors of both: with a probability of "
-        f"{100.0 * share:.0f} % errors alone make a difference at least so large. No group is suspect."
+        "In weight, CG station and height the scales agree with the list within the errors of both: with a probability "
+        f"of {100.0 * share:.0f} % errors alone make a difference at least so large. No group is suspect."
     ) in text
     assert "Probability" not in text
 
@@ -66,15 +66,69 @@ def test_suspects_stand_with_their_probabilities(run, answered, units, factor, u
     ) in text
     assert (
         "The weighing suggests that the group tail is heavier than listed (probability "
-        f"{100.0 * first['probability']:.0f} %): check it first, and where the engine stood, weighing.engine_move."
+        f"{100.0 * first['probability']:.0f} %): check it first."
     ) in text
     assert "A hint where to look, not a finding." in text
 
 
+def test_an_engine_that_stood_elsewhere_is_told_with_the_way(run, answered):
+    """Weighed at 4 1/2 in, listed at -2 in: 6 1/2 in aft of where it is written."""
+    ends = (
+        "--set",
+        "powerplant.flat_four.station=-2 in ± 1/4 in",
+        "--set",
+        "powerplant.flat_four.propeller.station=-16 in",
+    )
+    text, found = shown(run, "balance", *ends), answered("balance", *ends)["weighing"]
+    engine, first = found["engine_elsewhere"], found["suspicions"][0]
+    assert engine["move_m"] == pytest.approx(6.5 * 0.0254, abs=2.0 * engine["move_error_m"])
+    assert engine["probability"] > first["probability"]
+    odds = f"{100.0 * engine['probability']:.0f} %"
+    inches, error = (engine[name] / 0.0254 for name in ("move_m", "move_error_m"))
+    row = f"engine at another {inches:.2f} in aft {error:.1f} in {odds} station tail "
+    assert row in text
+    assert (
+        f"The weighing suggests that the engine stood {inches:.1f} in aft of where "
+        f"it is written (probability {odds}): measure its station, and write weighing.engine_move if it was moved."
+    ) in text
+
+
 def test_more_than_one_error_is_said(run):
     """The engine is listed too light and the tail skid too heavy."""
-    ends = ("--set", "powerplant.flat_four.mass=250 lb ± 3 lb", "--set", "item.tail skid.mass=40 lb ± 1/2 lb")
-    assert "No single group explains the difference: more than one thing is wrong." in shown(run, "balance", *ends)
+    ends = ("--set", "powerplant.flat_four.mass=220 lb ± 3 lb", "--set", "item.tail skid.mass=40 lb ± 1/2 lb")
+    text = shown(run, "balance", *ends)
+    assert "No single group explains the difference: more than one thing is wrong." in text
+    assert (
+        "Scales and item list disagree by more than their errors, and no single group explains it: check stations of "
+        "the supports, attitudes, readings and tares, then several groups." in text
+    )
+    assert "The weighing suggests" not in text
+
+
+def test_a_weighing_that_contradicts_the_list_is_the_first_thing_said(run, answered):
+    full = ("balance", "--set", "weighing.aboard=['pilot', 'fuel']")
+    found = answered(*full)["weighing"]
+    worst = max(abs(found[f"{name}_z_score"]) for name in ("mass", "station", "waterline"))
+    assert worst > 3.0
+    assert " ".join(run(*full).stdout.split()).startswith(
+        f"DO NOT USE before the cause is found: scales and item list disagree by {worst:.1f} times their ±. "
+        "The scales suggest: fuel left out. Balance of "
+    )
+    assert "instead" not in shown(run, *full).partition("Next:")[2]
+    assert run("balance").stdout.startswith("Balance of ")
+
+
+def test_a_centre_beside_the_plane_of_symmetry_is_told(run, answered):
+    """Left reads 122 lb more than right, 33 in out, of 1208.3 lb: 3.33 in."""
+    ends = [("1", 616), ("2", 494), ("4", 582), ("5", 460)]
+    words = [word for n, kg in ends for word in ("--set", f"weighing.reading.{n}.scale={kg} lb ± 1 lb")]
+    off_m = answered("balance", *words)["weighing"]["weighed"]["cg_buttline_m"]
+    assert off_m == pytest.approx(-122.0 * 33.0 / 1208.3 * 0.0254, rel=0.01)
+    assert (
+        f"By the scales the CG lies {-off_m / 0.0254:.4g} in left of the plane of symmetry: check buttlines of the "
+        "supports and the readings of both sides."
+    ) in shown(run, "balance", *words)
+    assert f"the CG lies {-1000.0 * off_m:.4g} mm left of" in shown(run, "--units", "si", "balance", *words)
 
 
 @pytest.mark.parametrize(

@@ -17,6 +17,8 @@ ASKED = "viz.commands.against.asked"
 """Key of a context's ``meta``: what was given of the two options, by parameter."""
 OTHER = "viz.commands.against.other"
 """Key of a context's ``meta``: the answer about the other airplane."""
+DRAWN = "viz.commands.against.drawn"
+"""Key of a context's ``meta``: the answer about the other airplane that a figure of it would show."""
 HELD = "viz.commands.against.held"
 """Key of a context's ``meta``: a list that takes an answer in the place of the screen."""
 
@@ -35,8 +37,8 @@ def against_in(*, noun: str = "scenario", exposed: bool = False) -> Callable[...
     file = click.option(
         "--against",
         metavar=noun.upper(),
-        help=f"Ask the same of another {noun}, a file or a bundled one, and list what differs; --set, figures "
-        "and files are of the first alone.",
+        help=f"Ask the same of another {noun}, a file or a bundled one, and list what differs; --set and files "
+        "are of the first alone, --figure draws both where lines can tell them apart.",
         **kept,
     )
     settings = click.option(
@@ -71,4 +73,13 @@ def kept(answer: Answer) -> bool:
     if held is None:
         return False
     held.append(answer)
+    return True
+
+
+def kept_drawing(answer: object) -> bool:
+    """Keep an answer about another airplane that a figure would show, and return whether it was."""
+    meta = click.get_current_context().meta
+    if HELD not in meta:
+        return False
+    meta[DRAWN] = answer
     return True

@@ -39,7 +39,8 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
     type=shift(),
     metavar="LENGTH",
     default="0 in",
-    help="Move the engine, with all that moves with it, as in '2 1/2 in forward'; --write then writes the move alone.",
+    help="Move the engine, with all that moves with it, from where the scenario has it, as in '2 1/2 in forward'; "
+    "--write then writes its key move alone.",
 )
 @click.option(
     "--step",
@@ -72,7 +73,8 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
 def command(units: Units, /, **options: Any) -> None:  # noqa: ANN401
     """Weight, centre of gravity and inertia from the item list, the loading envelope, and the engine position.
 
-    Stations are aft of the datum. Where the scenario holds a weighing, the scales correct the item list, and weight, CG
+    Stations are aft of the datum. Items of the groups pilot, passenger, baggage and fuel are loads, all others are part
+    of the empty airplane. Where the scenario holds a weighing, the scales correct the item list, and weight, CG
     and every loading are those of the corrected one.
 
     Example: whirlgate balance --powerplant flat_four --move '1 in forward' --figure envelope.svg
@@ -95,13 +97,27 @@ def command(units: Units, /, **options: Any) -> None:  # noqa: ANN401
     picture(options["figure"], "balance", answer, units, force=options["force"])
     notes = list(_items_written(scenario, units, options))
     if options["write"]:
-        from sim.studies.balance_keys import balance_keys, move_key
+        from sim.studies.balance_keys import balance_keys, move_key, to_spare
         from viz.files.scenario_keys import write_keys
 
         moved = options["engine_move_m"] != 0.0
         keys = move_key(answer, system=units) if moved else balance_keys(airplane, answer, system=units)
-        notes.append(write_keys(options["write"], keys))
+        notes.append(write_keys(options["write"], keys, spare=to_spare(answer, keys) if moved else frozenset()))
+        notes += [_keys_behind(options["write"])] if moved else []
     deliver(answer, (*sheet(answer, items=options["items"]), *notes), units, as_json=options["as_json"])
+
+
+def _keys_behind(file: str) -> Sentence:
+    """Return that the keys which follow from the position are still those of the old one, and what writes them."""
+    import shlex
+
+    from viz.sheets.blocks import Run, say
+
+    named = shlex.quote(file)
+    return say(
+        "Its mass, moments of inertia and arms are still written for the position before; {run} writes them too.",
+        run=Run("balance", f"--write {named}", named),
+    )
 
 
 def _scenario(options: dict[str, Any]) -> Scenario:

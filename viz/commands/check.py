@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import click
 
-from sim.errors import InputError
 from viz.commands.options import Command, json_out
+
+if TYPE_CHECKING:
+    from viz.sheets.format import Units
 
 
 @click.command(cls=Command)
@@ -25,11 +29,14 @@ def command(ctx: click.Context, files: tuple[str, ...], *, as_json: bool) -> Non
     from viz.sheets.terminal import write
     from viz.sheets.text import text_of
 
+    units: Units = ctx.obj
     found = check(files)
     if as_json:
         click.echo(found.to_json())
         ctx.exit(2 if found.faults else 0)
     for block in sheet(found):
-        click.echo(text_of(block, "si") if isinstance(block, Sentence) else write((block,), "si"))
+        click.echo(text_of(block, units) if isinstance(block, Sentence) else write((block,), units))
     if found.faults:
+        from sim.errors import InputError
+
         raise InputError(found.faults)

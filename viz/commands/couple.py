@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -19,6 +18,8 @@ if TYPE_CHECKING:
 
 def check(**options: object) -> Iterator[Fault]:
     """Yield the faults of the options taken together."""
+    from dataclasses import replace
+
     from sim.studies.couple import couple_faults
 
     for fault in couple_faults(options):

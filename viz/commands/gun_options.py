@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from sim.errors import Fault, InputError, whole_faults
 from viz.commands.against import against_in
 from viz.commands.options import Word, amount
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
 
+    from sim.errors import Fault
     from sim.model.gun_options import GunOptions
     from sim.model.model import Model
     from viz.commands.options import Decorator
@@ -30,6 +30,7 @@ class SpeedList(click.ParamType):  # type: ignore[type-arg] # generic in newer v
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> tuple[float, ...]:  # noqa: ANN401
         """Return the speeds in rad/s; note what is wrong with them for `Command` to report."""
+        from sim.errors import InputError
         from sim.units.parsing import Allowed, read
 
         key = param.opts[0] if param else ""
@@ -53,6 +54,8 @@ def steps(parts: list[float], value: object, key: str, *, called: str = "one spe
     InputError
         When they are neither.
     """
+    from sim.errors import Fault, InputError
+
     if len(parts) == 1:
         return parts
     count = round((parts[1] - parts[0]) / parts[2], 9) if len(parts) == 3 else -1.0
@@ -101,6 +104,8 @@ def check(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
 
 def check_rate(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
     """Return the faults of the options of `rate` and `burst`, which need the gun's own rate as well."""
+    from sim.errors import whole_faults
+
     yield from _shared(options).faults(alone=alone(options), with_rate=True)
     yield from whole_faults({name: options[name] for name in COUNTS if name in options})
 

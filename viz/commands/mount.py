@@ -20,7 +20,8 @@ if TYPE_CHECKING:
     "engine_move_m",
     type=shift(),
     metavar="LENGTH",
-    help="Distance of every engine from its drawn position, aft positive.  [default: to the CG target, as in balance]",
+    help="Move the engine on the mount from where the scenario has it, as in '2 1/2 in forward'.  [default: where its "
+    "key move puts it, without one at the CG target]",
 )
 @click.option(
     "--powerplant", metavar="NAME", help="Engine on the mount.  [default: that of the mount or balance table]"
@@ -44,7 +45,9 @@ def command(
 
     The loads of the other engines at the firewall stand beside them for comparison.
 
-    Example: whirlgate mount --move "-1 1/2 in" --figure bolts.svg
+    Every engine stands where its key move puts it, one without it at the CG target, as balance finds it.
+
+    Example: whirlgate mount --move '1 1/2 in forward' --figure mount.svg
     """
     from sim.model.model import model
     from sim.studies.mount import mount

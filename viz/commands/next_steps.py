@@ -22,6 +22,9 @@ if TYPE_CHECKING:
 ONE_SPEED = "burst"
 """The command that takes one propeller speed; of several it is given the highest."""
 
+MOVE = "engine_move_m"
+"""What moves the engine from where the scenario has it, and is in the file once it was written there."""
+
 
 def about_this(blocks: Iterable[Block]) -> Iterator[Block]:
     """Yield the blocks of a sheet; of the commands to run next those that would be refused are left out."""
@@ -71,6 +74,8 @@ def _repeated(run: Run, context: click.Context, *, settings: bool) -> Iterator[C
         if values is None or taken.get(param.name) != param.opts or (param.name == "settings" and not settings):
             continue
         if getattr(param, "is_flag", False) or isinstance(param.type, click.Path) or not param.expose_value:
+            continue
+        if param.name == MOVE and context.params.get("write"):
             continue
         if param.name == "spin_rad_s" and run.command == ONE_SPEED:
             yield _one_speed(context.params["spin_rad_s"], values)

@@ -12,23 +12,23 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from sim.errors import Fault, InputError
 from viz.commands.against import against_in, is_against, settled
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
+    from sim.errors import Fault
     from sim.units.parsing import Allowed, Measured
 
     Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
 
 
+WAYS = ("forward", "aft")
 WORDS = "viz.commands.options.words"
 """Key of a context's ``meta``: the words behind the command, as they were given."""
 
@@ -53,6 +53,7 @@ class Amount(click.ParamType):  # type: ignore[type-arg] # generic in newer vers
         ctx: click.Context | None,
     ) -> float | Measured:
         """Return the value in SI, or with its tolerance; note what is wrong with it for `Command` to report."""
+        from sim.errors import InputError
         from sim.units.parsing import read
 
         try:
@@ -78,9 +79,27 @@ class Shift(Amount):
     ) -> float | Measured:
         """Return the distance in metres, aft positive."""
         words = value.rsplit(maxsplit=1) if isinstance(value, str) else []
-        way = words[-1] if words and words[-1] in ("forward", "aft") else None
-        found = super().convert(words[0] if way and len(words) > 1 else value, param, ctx)
+        way = words[-1] if len(words) > 1 and words[-1] in WAYS else None
+        before = len(ctx.meta.get("faults", ())) if ctx else 0
+        found = super().convert(words[0] if way else value, param, ctx)
+        if ctx:
+            faults = ctx.meta.get("faults", [])
+            faults[before:] = [_of_a_shift(fault, words, way) for fault in faults[before:]]
         return -found if way == "forward" and isinstance(found, float) else found
+
+
+def _of_a_shift(fault: Fault, words: list[str], way: str | None) -> Fault:
+    """Return the fault of a shift with the whole of what came, and the two words that may stand behind a length."""
+    from dataclasses import replace
+
+    from sim.units.registry import find
+
+    if way:
+        return replace(fault, what=fault.what.replace(f'"{words[0]}"', f'"{words[0]} {way}"'))
+    if len(words) > 1 and find(words[0].split()[-1]) and not find(words[1]):
+        came = " ".join(words)
+        return replace(fault, what=f'must end in forward or aft, as in "2 1/2 in forward", got "{came}"')
+    return fault
 
 
 def amount(unit: str, *, toleranced: bool = False, **limits: Any) -> Amount:  # noqa: ANN401
@@ -128,7 +147,7 @@ class Word(click.Choice):  # type: ignore[type-arg] # generic in newer versions 
         """Return the word as it is; note what is wrong with it for `Command` to report."""
         if ctx is None or value in self.choices:
             return str(super().convert(value, param, ctx))
-        from sim.errors import did_you_mean
+        from sim.errors import Fault, did_you_mean
 
         what = f'must be {" or ".join(self.choices)}, got "{value}"{did_you_mean(str(value), self.choices)}'
         ctx.meta.setdefault("faults", []).append(Fault(param.opts[0] if param else "", what))
@@ -168,7 +187,12 @@ class Command(click.Command):
             raise click.MissingParameter(message, ctx, error.param) from None
 
     def invoke(self, ctx: click.Context) -> object:
-        """Raise the faults noted while the options were read, or run; name options where `sim` names parameters."""
+        """Run, and end with 1 where the question has no answer and 2 where the input is wrong.
+
+        Where `sim` names parameters, options are named.
+        """
+        from sim.errors import InputError, NoAnswerError
+
         try:
             if faults := self.faults(ctx):
                 raise InputError(faults)
@@ -178,7 +202,11 @@ class Command(click.Command):
                 ask_the_other(self, ctx, self._by_option)
             return super().invoke(ctx)
         except InputError as error:
-            raise InputError(map(self._by_option, error.faults)) from error
+            click.echo(str(InputError(map(self._by_option, error.faults))), err=True)
+            ctx.exit(2)
+        except NoAnswerError as error:
+            click.echo(str(error), err=True)
+            ctx.exit(1)
 
     def faults(self, ctx: click.Context) -> list[Fault]:
         """Return what is wrong with the options one by one and taken together."""
@@ -191,6 +219,8 @@ class Command(click.Command):
         What follows the parameter after a space stays: ``collect speeds.x`` is ``--collect speeds.x``. So is a
         parameter that the sentence names in backquotes.
         """
+        from dataclasses import replace
+
         if fault.file:
             return fault
         parameter, space, rest = fault.where.partition(" ")

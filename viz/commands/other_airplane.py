@@ -8,13 +8,14 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sim.errors import Fault, InputError, NoAnswerError
-from viz.commands.against import ASKED, FILE, HELD, OTHER, SETTINGS
+from viz.commands.against import ASKED, DRAWN, FILE, HELD, OTHER, SETTINGS
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
 
     from sim.answer import Answer
     from sim.scenario.tables import Scenario
+    from viz.figures.complete import Other
     from viz.sheets.blocks import Block
 
 PLACES = ("scenario", "drawing")
@@ -88,8 +89,12 @@ def _of_both(
 
 
 def _answer(command: click.Command, context: click.Context, changed: dict[str, Any]) -> Answer:
-    """Return the answer that the command would deliver; every file that it would write is left out."""
-    files = {p.name: None for p in command.params if isinstance(p, click.Option) and isinstance(p.type, click.Path)}
+    """Return the answer that the command would deliver; no file is written, what a figure would show is kept."""
+    files = {
+        p.name: None
+        for p in command.params
+        if isinstance(p, click.Option) and isinstance(p.type, click.Path) and p.name != "figure"
+    }
     held: list[Answer] = []
     context.meta[HELD] = held
     try:
@@ -136,3 +141,11 @@ def with_differences(answer: Answer) -> tuple[Answer, tuple[Block, ...]]:
 
     both = differences(answer, context.meta[OTHER])
     return both, tuple(sheet(both, _name(context)))
+
+
+def drawn_other() -> Other | None:
+    """Return what a figure shows of the other airplane, None where no other was asked about."""
+    from viz.figures.complete import Other
+
+    context = click.get_current_context()
+    return Other(_name(context), context.meta[DRAWN]) if DRAWN in context.meta else None

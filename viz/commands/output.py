@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from viz.commands.against import kept
+from viz.commands.against import kept, kept_drawing
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -19,16 +19,19 @@ if TYPE_CHECKING:
 def picture(file: str | None, name: str, answer: object, units: Units, *, force: bool) -> None:
     """Draw an answer and its cautions into `file`, where one is asked for: by the module `name` of ``viz/figures``.
 
+    Where the same was asked of another airplane, that is drawn as well.
+
     Raises
     ------
     InputError
         When the file is there and `force` is not given, or does not end as a figure does.
     """
-    if file:
+    if file and not kept_drawing(answer):
+        from viz.commands.other_airplane import drawn_other
         from viz.figures.complete import complete
         from viz.figures.sheet import save
 
-        save(complete(name, answer, units), file, force=force)
+        save(complete(name, answer, units, drawn_other()), file, force=force)
 
 
 def deliver(answer: Answer, blocks: Iterable[Block], units: Units, *, as_json: bool) -> None:

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from sim.errors import InputError
 from viz.commands.against import against_in
 from viz.commands.flight_options import altitude_option
 from viz.commands.gun_options import steps
@@ -29,6 +28,7 @@ class AdvanceRatios(click.ParamType):  # type: ignore[type-arg] # generic in new
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> tuple[float, ...]:  # noqa: ANN401
         """Return the advance ratios; note what is wrong with them for `Command` to report."""
+        from sim.errors import InputError
         from sim.units.parsing import Allowed, read
 
         key = param.opts[0] if param else ""

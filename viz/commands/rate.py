@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from sim.errors import Fault
 from viz.commands.gun_options import asked, check_rate, timing_options
 from viz.commands.options import Command, amount, figure_out, json_out
 from viz.commands.output import deliver, picture
@@ -14,11 +13,14 @@ from viz.commands.output import deliver, picture
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from sim.errors import Fault
     from viz.sheets.format import Units
 
 
 def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
     """Yield the faults of the options, and those of what is to be drawn of them."""
+    from sim.errors import Fault
+
     yield from check_rate(**options)
     if options["over_rates"] and not (options["figure"] or options["as_json"]):
         yield Fault("over_rates", "is drawn or listed, not printed; give --figure FILE or --json as well")

@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from sim.errors import Fault
 from viz.commands.against import against_in
 from viz.commands.options import Command, Word, airplane_in, force
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from sim.errors import Fault
     from viz.sheets.format import Units
 
 FILES = {"out": (".html", ".htm"), "pdf": (".pdf",), "handout": (".html", ".htm")}
@@ -21,6 +21,7 @@ FILES = {"out": (".html", ".htm"), "pdf": (".pdf",), "handout": (".html", ".htm"
 
 def check(*, force: bool, **options: Any) -> Iterator[Fault]:  # noqa: ANN401
     """Yield what is wrong with the options taken together, before any work is done."""
+    from sim.errors import Fault
     from viz.files.table import file_faults
 
     paths = [options[name] for name in FILES if options[name]]

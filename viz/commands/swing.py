@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -26,6 +25,8 @@ PAIRS = (("write", "key"), ("key", "write"), ("span_m", "chord_m"), ("chord_m", 
 
 def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
     """Yield which readings the method lacks or has no use for, and a half-given place to write to."""
+    from dataclasses import replace
+
     from sim.errors import Fault
     from sim.studies.swing import PARAMETERS, body_faults, reading_faults
 

@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING, Any
 import click
 from click.core import ParameterSource
 
-from sim.errors import Fault
 from viz.commands.options import Command, Word, airplane_in, amount, force
 from viz.stage.size import Size
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
+    from sim.errors import Fault
     from sim.live.scene_data import Stage
     from viz.sheets.format import Units
     from viz.stage.show import Setting
@@ -27,6 +27,8 @@ MANEUVERS = ("turn-right", "turn-left", "rudder-kick", "pull", "roll-in", "rever
 
 def _faults(**given: Any) -> Iterator[Fault]:  # noqa: ANN401
     """Yield what is wrong with the options taken together."""
+    from sim.errors import Fault
+
     if given.get("record") and given.get("snapshot"):
         yield Fault("--snapshot", "cannot stand beside --record; take one picture or one film at a time")
     context = click.get_current_context()

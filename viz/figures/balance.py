@@ -20,6 +20,10 @@ if TYPE_CHECKING:
     from viz.sheets.format import Units
 
 
+LINES = ("-", "--", ":", "-.")
+"""Strokes of the loads of one pilot: alone, with passengers, with baggage, with both."""
+PAPER = {"facecolor": "white", "edgecolor": "none", "pad": 0.6, "alpha": 0.9}
+"""Behind words that cross a line."""
 UPWARD = 34
 """Letters to a line of what is written upward."""
 
@@ -55,30 +59,37 @@ def _by_physics(panel: Axes, answer: BalanceAnswer) -> None:
     if found is None or found.neutral_point_percent_mac is None:
         return
     at, error = found.neutral_point_percent_mac, found.neutral_point_error_percent_mac or 0.0
-    panel.axvspan(at - error, at + error, facecolor=INKS[3], alpha=0.12, linewidth=0.0)
+    panel.axvspan(at - error, at + error, facecolor=INKS[3], alpha=0.12, linewidth=0.0, label="± of the neutral point")
     panel.axvline(at, color=INKS[3], linewidth=1.6, linestyle="-.", label=f"neutral point, {at:.1f} ± {error:.1f} %")
 
 
 def _envelope(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
     _, factor = quantity("mass_kg").shown(units)
     _limits(panel, answer)
-    for number, (who, points) in enumerate(groupby(answer.envelope, lambda point: point.name.partition(",")[0])):
-        label = f"{who}, full tanks to empty"
-        for _, burned in groupby(points, lambda point: point.name.rpartition(",")[0]):
+    for number, (_, points) in enumerate(groupby(answer.envelope, lambda point: point.name.partition(",")[0])):
+        for load, (aboard, burned) in enumerate(groupby(points, lambda point: point.name.rpartition(",")[0])):
             path = list(burned)
             percents, weights = [p.cg_percent_mac for p in path], [p.mass_kg * factor for p in path]
-            panel.plot(percents, weights, marker=MARKS[number], label=label, **style(number))
-            if label:
-                place = (percents[0], weights[0])
-                panel.annotate("full", place, xytext=(6, 6), textcoords="offset points", fontsize=8, color=INKS[number])
-            label = ""  # the other passengers and baggage of the same pilot
+            face = INKS[number] if load == 0 else "white"
+            look = style(number) | {"linestyle": LINES[load % len(LINES)]}
+            panel.plot(percents, weights, marker=MARKS[number], markerfacecolor=face, label=aboard, **look)
+            panel.annotate(
+                "full",
+                (percents[0], weights[0]),
+                xytext=(0, 7),
+                textcoords="offset points",
+                ha="center",
+                fontsize=8,
+                color=INKS[number],
+                bbox=PAPER,
+            )
     panel.plot([], [], color=INKS[5], linewidth=0.8, linestyle=":", label="target")
     panel.set_xlabel("centre of gravity [% of the mean chord]")
     panel.set_ylabel(f"weight [{quantity('mass_kg').shown(units)[0]}]")
     at = text_of(Value("engine_station_m", answer.engine_station_m, decimals=2), units)
     panel.set_title(f"Loading envelope with {answer.powerplant}, engine at station {at}")
     panel.margins(x=0.12, y=0.15)
-    panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))
+    panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0), title="loadings, full tanks to empty")
 
 
 def _steps(panel: Axes, answer: BalanceAnswer, units: Units) -> None:

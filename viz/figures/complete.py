@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from importlib import import_module
+from math import ceil
 from textwrap import fill
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from sim.answer import borne
 from viz.figures.sheet import INKS, rendered
@@ -19,6 +20,8 @@ POINTS = 7.0
 LETTERS_PER_IN = 16.0
 """Letters to a line of cautions over the width of the figure, so that the widest font of a reader has room as well."""
 LINE_IN, GAP_IN = 0.14, 0.1
+COLUMNS, ROW_IN, LEGEND_PER_IN = 2, 0.17, 6.0
+"""Of the legend of another airplane: columns, height of a line, and letters to a line over the width of the figure."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +40,14 @@ class Drawing:
     width_in: float
 
 
-def complete(name: str, answer: object, units: Units) -> Figure:
+class Other(NamedTuple):
+    """Another airplane: what it is called, and its answer to the same question."""
+
+    called: str
+    answer: object
+
+
+def complete(name: str, answer: object, units: Units, other: Other | None = None) -> Figure:
     """Return the figure of an answer, or of several by name, and under it the cautions that their quantities bear.
 
     Parameters
@@ -48,17 +58,41 @@ def complete(name: str, answer: object, units: Units) -> Figure:
         What is drawn.
     units : {"us", "si"}
         Units of its axes.
+    other : Other or None
+        Another airplane to be drawn with it; a figure that cannot says so below.
     """
-    figure: Figure = import_module(f"viz.figures.{name}").draw(answer, units)
+    draw = import_module(f"viz.figures.{name}").draw
+    figure: Figure = draw(answer, units)
     width_in, height_in = figure.get_size_inches()
-    words = fill(" ".join(borne(answer)), int(LETTERS_PER_IN * width_in))
+    columns = int(LETTERS_PER_IN * width_in)
+    words = fill(" ".join(borne(answer)), columns)
+    legend_in = 0.0
+    if other:
+        told, legend_in = _with_other(name, figure, draw(other.answer, units), other.called)
+        words = f"{fill(told, columns)}\n{words}" if told else words
     if words:
         strip_in = LINE_IN * (1 + words.count("\n"))
-        figure.set_figheight(height_in + strip_in)
+        figure.set_figheight(height_in + strip_in + legend_in)
         for legend in figure.legends:  # the axes make room for their own, but not for that of the figure
-            legend.set_bbox_to_anchor((0.5, (strip_in + GAP_IN) / (height_in + strip_in)))
-        figure.supxlabel(words, fontsize=POINTS, color=INKS[5])
+            legend.set_bbox_to_anchor((0.5, (strip_in + GAP_IN) / (height_in + strip_in + legend_in)))
+        room = "\n" * ceil(legend_in / LINE_IN)
+        figure.supxlabel(room + words, fontsize=POINTS, color=INKS[5])
     return figure
+
+
+def _with_other(name: str, figure: Figure, theirs: Figure, called: str) -> tuple[str, float]:
+    """Draw the other airplane and its legend; return what is said where that cannot be, and the legend's height."""
+    from viz.figures.other_airplane import SECOND_STROKE, add, stroke
+
+    new = add(name, figure, theirs)
+    if new is None:
+        return f"{called}, the other airplane, is not drawn in this figure: what differs stands in the sheet.", 0.0
+    labels = [f"{SECOND_STROKE}: {called}", *(f"the other: {label}" for label in new)]
+    lines = [fill(label, int(LEGEND_PER_IN * figure.get_figwidth())) for label in labels]
+    figure.legend([stroke(), *new.values()], lines, loc="lower center", ncols=COLUMNS, fontsize=8)
+    deep = [1 + line.count("\n") for line in lines]
+    first = ceil(len(lines) / COLUMNS)
+    return "", ROW_IN * max(sum(deep[:first]), sum(deep[first:])) + GAP_IN
 
 
 def drawing(name: str, answer: object, units: Units) -> Drawing:

@@ -36,8 +36,9 @@ def draw(answer: LayoutAnswer, units: Units) -> Figure:
         panel.fill(
             [s * factor for s in stations], [w * factor for w in waterlines], facecolor="#eef2f6", edgecolor=INKS[0]
         )
-        edge = (plane.leading_edge_station_m * factor, plane.leading_edge_waterline_m * factor)
-        _say(panel, f"{plane.name} leading edge {edge[0]:.2f}", edge, (-4, 16), align=("right", "center"))
+        below = (factor * 0.5 * (min(stations) + max(stations)), factor * min(waterlines))
+        words = f"{plane.name} leading edge {factor * plane.leading_edge_station_m:.2f}"
+        _say(panel, words, below, (0, -6), align=("center", "top"))
         for ends in plane.spars:
             spar_stations, spar_waterlines = zip(*ends, strict=True)
             panel.plot(
@@ -98,5 +99,6 @@ def _nodes(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
             label=NAMES.get(kind, kind),
         )
         if kind == "truss":
-            for place in found:
-                _say(panel, f"{place[0]:.2f}", place, (0, -14), align=("center", "center"))
+            over = [node.name.startswith("truss over") for node in answer.nodes if node.kind == kind]
+            for place, above in zip(found, over, strict=True):
+                _say(panel, f"{place[0]:.2f}", place, (0, 14 if above else -14), align=("center", "center"))

@@ -1,8 +1,8 @@
-"""The bolt pattern of the firewall as seen from the cockpit, each bolt in its worst case."""
+"""The bolt pattern of the firewall from the cockpit, and the truss from the side, the engine where it stands."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sim.errors import refuse
 from sim.units.quantities import quantity
@@ -15,10 +15,12 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from sim.structure.bolts import BoltLoad
-    from sim.studies.mount import MountAnswer, MountCase
+    from sim.studies.mount_answer import MountAnswer, MountCase
     from viz.sheets.format import Units
 
 PAPER = {"facecolor": "white", "edgecolor": "none", "alpha": 0.8, "pad": 1.0}
+_LABEL: dict[str, Any] = {"textcoords": "offset points", "ha": "center", "va": "center", "fontsize": 8, "bbox": PAPER}
+_FOOT: dict[str, Any] = {"textcoords": "offset points", "rotation": 90, "va": "bottom", "fontsize": 8}
 ARROW_SHARE = 0.28
 """Length of the longest shear arrow over the height of the pattern."""
 
@@ -27,12 +29,48 @@ def draw(answer: MountAnswer, units: Units) -> Figure:
     """Return the most severe case of the engine on the mount: axial load of each bolt, and the shear as an arrow."""
     if not answer.bolt_pattern:
         refuse("figure", "needs the bolts of the mount; give the table mount.bolt")
-    figure, (panel,) = sheet(width_in=5.6, height_in=5.6)
+    figure, panels = sheet(1 + bool(answer.tubes), width_in=5.6, height_in=5.6 + 4.6 * bool(answer.tubes))
+    panel = panels[0]
     worst = _worst([case for case in answer.cases if case.powerplant == answer.powerplant])
     _pattern(panel, answer, worst, longest_n=max(bolt.shear_n for bolt in worst.bolts), units=units)
     panel.set_title(f"{answer.powerplant}, most severe case at limit load:\n{worst.name}")
     _legend(panel)
+    if answer.tubes:
+        _truss(panels[1], answer, units)
     return figure
+
+
+def _truss(panel: Axes, answer: MountAnswer, units: Units) -> None:
+    """Draw nodes and tubes from the left side, the nose to the left, with the lengths of the tubes."""
+    unit, factor = quantity("place_m").shown(units)
+    places = {node.name: (factor * node.place_m[0], -factor * node.place_m[2]) for node in answer.nodes}
+    hung = answer.hung[answer.powerplant]
+    for tube in answer.tubes:
+        start, end = places[tube.start], places[tube.end]
+        panel.plot(*zip(start, end, strict=True), color=INKS[5], linewidth=1.6)
+    for node in answer.nodes:
+        panel.plot(*places[node.name], "s" if node.held == "engine" else "o", color=INKS[node.held == "engine"])
+    lug = max((node for node in answer.nodes if node.held == "engine"), key=lambda node: node.place_m[0], default=None)
+    if lug is not None:
+        ahead = text_of(Value("place_m", lug.place_m[0], digits=4), units)
+        panel.annotate(f"lugs {ahead} ahead", places[lug.name], xytext=(-30, 14), **_LABEL)
+    panel.plot(factor * hung.ahead_m, -factor * hung.below_m, "P", color=INKS[2], markersize=10)
+    cg = text_of(Value("ahead_m", hung.ahead_m), units)
+    panel.annotate(
+        f"CG of what hangs there,\n{cg} ahead",
+        (factor * hung.ahead_m, -factor * hung.below_m),
+        xytext=(0, -30),
+        **_LABEL,
+    )
+    panel.axvline(0.0, color=INKS[5], linewidth=2.2)
+    panel.annotate("firewall", (0.0, 0.02), xycoords=("data", "axes fraction"), xytext=(6, 0), **_FOOT)
+    panel.invert_xaxis()
+    panel.set_aspect("equal")
+    panel.margins(x=0.3, y=0.25)
+    panel.set_xlabel(f"ahead of the firewall, nose to the left [{unit}]")
+    panel.set_ylabel(f"above the shaft axis [{unit}]")
+    move = text_of(Value("engine_move_m", answer.engine_move_m[answer.powerplant], decimals=2, signed=True), units)
+    panel.set_title(f"Truss from the left,\nengine {move} from where it is drawn")
 
 
 def _legend(panel: Axes) -> None:

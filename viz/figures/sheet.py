@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import warnings
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -11,6 +12,8 @@ from sim.errors import refuse
 from viz.files.atomic import write_whole
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
     from matplotlib.projections.polar import PolarAxes
@@ -98,9 +101,21 @@ def rendered(figure: Figure, ending: str = "svg") -> bytes:
     """Return the figure as the bytes of an svg, png or pdf file, the same bytes every time."""
     stream = io.BytesIO()
     dated: dict[str, object] = {} if ending == "png" else {"CreationDate" if ending == "pdf" else "Date": None}
-    with warnings.catch_warnings():  # a letter that our font lacks is drawn by the reader's own, or as a box
-        warnings.filterwarnings("ignore", message=r"Glyph \d+")
-        for _ in range(2 if any(panel.name == "polar" for panel in figure.axes) else 1):
-            figure.tight_layout()  # a disc gets its size by the first and room for its title by the second
+    with _any_letter():
+        arrange(figure)
         figure.savefig(stream, format=ending, dpi=150, metadata=dated)
     return stream.getvalue()
+
+
+def arrange(figure: Figure) -> None:
+    """Give every panel of a figure, with its words, its place on the paper."""
+    with _any_letter():
+        for _ in range(2 if any(panel.name == "polar" for panel in figure.axes) else 1):
+            figure.tight_layout()  # a disc gets its size by the first and room for its title by the second
+
+
+@contextmanager
+def _any_letter() -> Iterator[None]:
+    with warnings.catch_warnings():  # a letter that our font lacks is drawn by the reader's own, or as a box
+        warnings.filterwarnings("ignore", message=r"Glyph \d+")
+        yield

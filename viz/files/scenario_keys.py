@@ -10,11 +10,15 @@ from viz.files.atomic import write_whole
 from viz.sheets.blocks import say
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Container, Mapping
 
     from sim.studies.scale import ScaleAnswer
     from sim.units.quantities import System
     from viz.sheets.blocks import Sentence
+
+
+NEAR = 2
+"""Spaces before a comment that stands close behind its value; one farther away stands in a column."""
 
 
 def write_dimensions(path: str | Path, answer: ScaleAnswer, system: System) -> Sentence:
@@ -37,10 +41,18 @@ def write_dimensions(path: str | Path, answer: ScaleAnswer, system: System) -> S
     return say("{written} Not keys of a scenario: {others}.", written=written, others=others) if others else written
 
 
-def write_keys(path: str | Path, values: Mapping[str, str | None]) -> Sentence:
-    """Set dotted keys of a TOML file, ``{"wing.span": "28 ft 1 in ± 1/4 in"}``, and say which; None takes one out.
+def write_keys(path: str | Path, values: Mapping[str, str], *, spare: Container[str] = ()) -> Sentence:
+    """Set dotted keys of a TOML file, ``{"wing.span": "28 ft 1 in ± 1/4 in"}``, and say which.
 
-    An item of a list goes by its name or by its number from 1: ``item.pilot.station``.
+    Parameters
+    ----------
+    path : str or Path
+        The file.
+    values : mapping of str to str
+        An item of a list goes by its name or by its number from 1: ``item.pilot.station``.
+    spare : container of str
+        Keys whose value is what a file without them means: they are taken out where that loses nothing, so that
+        written again they would stand as before; one with a comment behind it stays.
 
     Raises
     ------
@@ -63,7 +75,8 @@ def write_keys(path: str | Path, values: Mapping[str, str | None]) -> Sentence:
     except TOMLKitError as error:
         refuse(str(path), f"is not TOML: {error}")
     for key, text in values.items():
-        set_key(document, key, text)
+        gone = key in spare and _restorable(before, key)
+        set_key(document, key, None if gone else text)
     text = with_endings_of(before, tomlkit.dumps(document))
     faults = faults_made(before, text, values)
     if faults:
@@ -71,6 +84,23 @@ def write_keys(path: str | Path, values: Mapping[str, str | None]) -> Sentence:
     if text != before:
         write_whole(path, text, force=True)
     return say("Written to {path}: {keys}.", path=str(path), keys=", ".join(values) or "nothing")
+
+
+def _restorable(text: str, key: str) -> bool:
+    """Whether a key that is taken out of a text and written again stands as it did, to the letter."""
+    import tomlkit
+
+    held = tomlkit.parse(text)
+    *way, last = key.split(".")
+    table: Any = held
+    for name in way:
+        table = table.get(name, {})
+    old = table.get(last)
+    if old is not None:
+        set_key(held, key, None)
+        held = tomlkit.parse(tomlkit.dumps(held))
+        set_key(held, key, str(old))
+    return with_endings_of(text, tomlkit.dumps(held)) == text
 
 
 def with_endings_of(before: str, text: str) -> str:
@@ -81,7 +111,10 @@ def with_endings_of(before: str, text: str) -> str:
 
 
 def set_key(table: Any, key: str, text: str | bool | None) -> None:  # noqa: ANN401
-    """Set one key of a tomlkit table, making the tables on the way to it; a comment behind it stays in its column."""
+    """Set one key of a tomlkit table, making the tables on the way to it; a comment behind it stays in its column.
+
+    One that stands close behind the value stays as close; one in a column leaves it where there is no room.
+    """
     *way, last = key.split(".")
     for place, name in enumerate(way):
         table = _below(table, key, tuple(way[:place]), name)
@@ -94,9 +127,9 @@ def set_key(table: Any, key: str, text: str | bool | None) -> None:  # noqa: ANN
         return
     table[last] = text
     trivia = getattr(table[last], "trivia", None)
-    if old is not None and trivia is not None and trivia.comment:  # its column, as far as there is room
+    if old is not None and trivia is not None and len(trivia.comment_ws) > NEAR:
         room = len(trivia.comment_ws) + len(old.as_string()) - len(table[last].as_string())
-        trivia.comment_ws = " " * max(1, room)
+        trivia.comment_ws = " " * max(NEAR + 1, room)
 
 
 def _below(table: Any, key: str, path: tuple[str, ...], name: str) -> Any:  # noqa: ANN401

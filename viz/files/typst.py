@@ -14,6 +14,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError
+from sim.units.text import unbroken
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -80,12 +81,12 @@ def _letter(letter: str) -> str:
 
 
 def text(words: str) -> str:
-    """Return words as markup that prints them as they are: no letter of theirs is taken for markup.
+    """Return words as markup that prints them as they are: no letter is taken for markup, no quantity is broken.
 
     >>> text("*not bold*")
     '#"*not bold*";'
     """
-    return f"#{string(words)};"
+    return f"#{string(unbroken(words))};"
 
 
 def _place(diagnostic: str) -> str:

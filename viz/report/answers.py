@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from sim.display.inert import CHECKLIST
 from sim.errors import InputError, NoAnswerError
 from viz.report.blocks import ReaderAnswer
+from viz.report.shop_answers import engine_place, mount_load
 from viz.sheets.blocks import Value, listed, say
 
 if TYPE_CHECKING:
@@ -76,42 +77,6 @@ def graded(found: Findings) -> Sentence:
     from viz.sheets.rotor_effect import changed_levels
 
     return changed_levels(found.summary)
-
-
-def engine_place(found: Findings) -> Sentence:
-    """Say how long the mount must be: where the engine stands to balance."""
-    from viz.sheets.engine_position import serving
-    from viz.sheets.stations import moved
-
-    answer = found.balance
-    return say(
-        "With the {name} moved {move}, to station {target}, the loaded centre of gravity is on target; {serving}.",
-        name=answer.powerplant,
-        move=moved("engine_move_m", answer.engine_move_m),
-        target=Value("target_station_m", answer.engine_station_m + answer.engine_move_m, decimals=2),
-        serving=serving(answer),
-    )
-
-
-def mount_load(found: Findings) -> Sentence:
-    """Say what the mount sees at most."""
-    answer = found.mount
-    worst = max(answer.cases, key=lambda case: max(map(abs, case.limit_moment_n_m)))
-    bolts = sorted(answer.worst_bolts, key=lambda row: row.stress_pa)
-    bolt: Cell = ""
-    if bolts:
-        bolt = say(
-            "; the most loaded bolt carries {axial} of tension and {shear} of shear",
-            axial=Value("axial_n", bolts[-1].axial_n),
-            shear=Value("shear_n", bolts[-1].shear_n),
-        )
-    return say(
-        "Most severe for the mount is the {name}, {case}: moment {most} at limit load{bolt}.",
-        name=worst.powerplant,
-        case=worst.name,
-        most=Value("limit_moment_n_m", max(map(abs, worst.limit_moment_n_m))),
-        bolt=bolt,
-    )
 
 
 def sensitive(found: Findings) -> Cell:

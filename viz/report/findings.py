@@ -20,11 +20,12 @@ if TYPE_CHECKING:
     from sim.studies.exhibit import Exhibit
     from sim.studies.handling import Handling
     from sim.studies.maneuver import ManeuverAnswer
-    from sim.studies.mount import MountAnswer
+    from sim.studies.mount_answer import MountAnswer
     from sim.studies.rate import RateAnswer
     from sim.studies.rotor_effect import RotorEffect
     from sim.studies.safe_range_answer import SafeRangeAnswer
     from sim.studies.speeds import SpeedsAnswer
+    from sim.studies.standing import Standing
     from sim.studies.windows import WindowsAnswer
     from sim.sweeps.local_sensitivity import Sensitivity
     from viz.report.other_airplane import OtherAirplane
@@ -35,7 +36,7 @@ ROUNDS = 1_000_000
 
 SENSITIVITY_OF = (
     ("summary", "first.left_rudder_share", "rudder required by the rotor of the {first} in a left turn"),
-    ("balance", "engine_move_m", "engine displacement to the CG target"),
+    ("balance", "target_move_m", "engine displacement to the CG target"),
     ("mount", "worst_bolts.1.stress_pa", "largest stress in the first bolt of the mount"),
 )
 """Study, path to its number, and what that is called: what the report asks the ± about."""
@@ -66,11 +67,25 @@ class Findings:
         self.other = other
 
     @cached_property
-    def model(self) -> Model:
-        """The airplane that the studies are asked about."""
+    def written(self) -> Model:
+        """The airplane as the scenario says it."""
         from sim.model.model import Model
 
         return Model(self.scenario)
+
+    @cached_property
+    def model(self) -> Model:
+        """The airplane that is flown, balanced and mounted: each engine where its move or the CG target puts it."""
+        from sim.studies.standing import placed
+
+        return placed(self.written)
+
+    @cached_property
+    def stands(self) -> dict[str, Standing]:
+        """Where each engine stands, and why."""
+        from sim.studies.standing import standing
+
+        return {name: standing(self.written, name) for name in self.written.powerplants}
 
     @cached_property
     def comparison(self) -> Comparison:
@@ -146,57 +161,60 @@ class Findings:
     @cached_property
     def balance(self) -> BalanceAnswer:
         """Weights, loadings and the engine's place."""
+        from sim.airframe.engine_position import STEPS_M
         from sim.studies.balance import balance
 
-        return balance(self.model)
+        return balance(self.model, step_m=STEPS_M[self.units])
 
     @cached_property
     def mount(self) -> MountAnswer:
         """Loads on the mount."""
         from sim.studies.mount import mount
 
-        return mount(self.model)
+        return mount(self.written)
 
     @cached_property
     def windows(self) -> WindowsAnswer:
         """Firing windows of each powerplant at idle, cruise and full speed."""
         from sim.studies.windows import windows
 
-        return windows(self.model)
+        return windows(self.written)
 
     @cached_property
     def rate(self) -> RateAnswer:
         """Rate of fire from idle to full speed."""
         from sim.studies.rate import rate
 
-        return rate(self.model)
+        return rate(self.written)
 
     @cached_property
     def safe_range(self) -> SafeRangeAnswer:
         """Safe speeds of a fixed cam."""
         from sim.studies.safe_range import safe_range
 
-        return safe_range(self.model)
+        return safe_range(self.written)
 
     @cached_property
     def burst(self) -> BurstAnswer:
         """Many bursts with everything that scatters."""
         from sim.studies.burst import burst
 
-        return burst(self.model, rounds=ROUNDS)
+        return burst(self.written, rounds=ROUNDS)
 
     @cached_property
     def exhibit(self) -> Exhibit:
         """The inert display."""
         from sim.studies.exhibit import exhibit
 
-        return exhibit(self.model)
+        return exhibit(self.written)
 
     @cached_property
     def sensitivity(self) -> dict[str, Sensitivity]:
         """What the designer's numbers hang on, by what they are called; those that have no answer are left out."""
         from sim.errors import InputError, NoAnswerError
+        from sim.studies.standing import placing
         from sim.sweeps.local_sensitivity import sensitivity
+        from sim.sweeps.parameters import setting
 
         wanted = {}
         for study, path, name in SENSITIVITY_OF:
@@ -205,12 +223,19 @@ class Findings:
                 wanted[name.format(first=self.most_spin[0])] = f"{study}.{path}"
             except (InputError, NoAnswerError):
                 continue
-        answers = sensitivity(self.called, collect=wanted.values(), settings=self.settings)
-        return dict(zip(wanted, answers, strict=True))
+        there = [setting(key, move_m, "m") for key, move_m in placing(self.written).items()]
+        answers = sensitivity(self.called, collect=wanted.values(), settings=(*self.settings, *there))
+        return {name: self._as_stated(one) for name, one in zip(wanted, answers, strict=True)}
+
+    def _as_stated(self, one: Sensitivity) -> Sensitivity:
+        """Return the sensitivity of an answer that states its own error with that error, so that both say the same."""
+        from sim.sweeps.local_sensitivity import of_error
+
+        return of_error(one, self.balance.engine_move_error_m) if one.column.name == "target_move_m" else one
 
     @cached_property
     def cooling(self) -> CoolingAnswer:
         """How the gun's receiver cools in flight."""
         from sim.studies.cooling import cooling
 
-        return cooling(self.model)
+        return cooling(self.written)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
-from viz.sheets.engine_position import engine_positions, in_place_of_the_move
+from viz.sheets.engine_position import engine_positions, in_place_of_the_move, try_a_shift
 from viz.sheets.masses import SOURCES
 from viz.sheets.stations import moved, station, within
-from viz.sheets.weighing import weighing
+from viz.sheets.weighing import doubt, weighing
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -32,6 +32,9 @@ PHYSICS = (
 
 def sheet(answer: BalanceAnswer, *, items: bool = False) -> Iterator[Block]:
     """Yield the balance; with `items` every item as it was counted."""
+    warning = doubt(answer.weighing) if answer.weighing else None
+    if warning:
+        yield warning
     yield rows(
         say("Balance of {title} with {engine}", title=answer.title, engine=answer.powerplant),
         ["Quantity", "Value"],
@@ -49,7 +52,8 @@ def sheet(answer: BalanceAnswer, *, items: bool = False) -> Iterator[Block]:
         yield from weighing(answer.weighing)
     if answer.remarks:
         yield remarks(answer.remarks)
-    yield next_steps(say("{run}, the loads of the engine on its mount, bolts and tubes", run=Run("mount")))
+    mount = say("{run}, the loads of the engine on its mount, bolts and tubes", run=Run("mount"))
+    yield next_steps(mount, *(() if warning else try_a_shift(answer)))
 
 
 def _source(answer: BalanceAnswer) -> Sentence:
@@ -71,6 +75,7 @@ def _whole(answer: BalanceAnswer) -> Iterator[tuple[str, Cell]]:
     yield f"loaded {PERCENT}", Value("cg_percent_mac", answer.cg_percent_mac, decimals=2)
     error_m = answer.cg_waterline_error_m
     yield "loaded CG waterline", within("cg_waterline_m", answer.cg_waterline_m, "cg_waterline_error_m", error_m)
+    yield "loaded CG buttline, by the items", moved("cg_buttline_m", answer.cg_buttline_m)
     yield "empty weight", Value("empty_mass_kg", answer.empty_mass_kg, digits=4)
     yield "empty CG station", station("empty_cg_station_m", answer.empty_cg_station_m)
     yield "mean aerodynamic chord", station("mean_chord_m", answer.chord_m)
@@ -124,8 +129,8 @@ def _pilots(answer: BalanceAnswer) -> Cell:
 def _envelope(answer: BalanceAnswer) -> Table:
     limits = say(
         "Limits {forward} to {aft} % of the mean chord, as given. Tanks are emptied in the order of the item list. "
-        "Inside: probability that the CG is within the limits, by its standard error. Margin: static margin, stick "
-        "fixed, % of the mean chord. {pilots}",
+        "Inside: probability that the CG is within the limits, by its standard error, in which pilot, passengers, "
+        "baggage and fuel without ± count as exact. Margin: static margin, stick fixed, % of the mean chord. {pilots}",
         forward=f"{answer.forward_limit_percent_mac:g}",
         aft=f"{answer.aft_limit_percent_mac:g}",
         pilots=_pilots(answer),

@@ -6,6 +6,7 @@ digits and the words of its sign in the one table of quantities.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, TypeAlias
 
@@ -13,6 +14,9 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
     from viz.figures.complete import Drawing
+
+BOTH = re.compile(r"(-?\d[\d.e+]*[ \u00a0][^\s()]+(?: [^\s()\d]\S*²)?) \((-?\d[\d.e+]*[ \u00a0][^()]+)\)")
+"""An amount in SI and, behind it, in the units of a US shop."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +106,15 @@ class Run:
     scenario: str | None = ""
 
 
-Cell: TypeAlias = "str | Value | Sentence | Column | Run"
+@dataclass(frozen=True, slots=True)
+class Either:
+    """One amount written in both systems of units, of which a reader sees his own."""
+
+    si: str
+    us: str
+
+
+Cell: TypeAlias = "str | Value | Sentence | Column | Run | Either"
 """What stands at one place of a table or in one slot of a sentence; a column stands for its head with its unit."""
 
 
@@ -228,7 +240,20 @@ def behind(blocks: Iterable[Block], more: Iterable[Block]) -> Iterator[Block]:
 
 def remarks(sentences: tuple[Cell, ...]) -> Table:
     """Return what else is to be known of an answer, a line each."""
-    return Table("", (Column("Remarks", sentences),))
+    told = tuple(_in_one_system(cell) if isinstance(cell, str) else cell for cell in sentences)
+    return Table("", (Column("Remarks", told),))
+
+
+def _in_one_system(text: str) -> Cell:
+    """Return a sentence of `sim`, whose amounts stand in both systems, ``76.2 mm (3 in)``, as one for either reader."""
+    slots: dict[str, Cell] = {}
+
+    def put(found: re.Match[str]) -> str:
+        slots[f"amount{len(slots)}"] = Either(found[1], found[2])
+        return f"{{amount{len(slots) - 1}}}"
+
+    whole = BOTH.sub(put, text.replace("{", "{{").replace("}", "}}"))
+    return Sentence(whole, slots) if slots else text
 
 
 def quantities_in(blocks: Iterable[Block]) -> Iterator[str]:

@@ -45,6 +45,10 @@ MOSTLY = {
 }
 """Sources of error in words."""
 BALANCED = "Straight flight, balanced by the elevator, without thrust and slipstream; a share below 0 presses down."
+MOVED = (
+    "Given values are those about the CG that wing.arm is measured from; here they stand about the CG flown, as the "
+    "estimates do."
+)
 EXAMPLE = "yaw_beta"
 """The derivative of which the sheet says how a measured value is given."""
 
@@ -68,7 +72,8 @@ def sheet(answer: DerivativesAnswer) -> Iterator[Block]:
         powerplant=answer.powerplant,
     )
     lines = (_row(name, found) for name, found in answer.derivatives.items())
-    yield rows(title, ["Derivative", "Value", "Std. dev.", "Of which most by", "Source"], lines, note, SIGNS)
+    moved = (MOVED,) if any(found.origin == "given" for found in answer.derivatives.values()) else ()
+    yield rows(title, ["Derivative", "Value", "Std. dev.", "Of which most by", "Source"], lines, note, SIGNS, *moved)
     yield from _growing(answer)
     yield _lift(answer.loads)
     yield flown_at({answer.powerplant: answer.mass})

@@ -7,13 +7,14 @@ from math import ceil, log10
 from typing import TYPE_CHECKING, Any
 
 from sim.answer import plain
+from sim.difference import Difference
 from sim.units.quantities import known
 from viz.sheets.blocks import Value, listed, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from sim.difference import Alone, Difference, Differences, Scalar
+    from sim.difference import Alone, Differences, Scalar
     from sim.pairing import Place
     from viz.sheets.blocks import Block, Cell
 
@@ -25,10 +26,23 @@ KINDS = 8
 """Quantities that a table has room for at least."""
 LETTERS = 40
 """Of a text that has room in the table."""
+COMPONENTS = {
+    "force_n": ("ahead", "right", "down"),
+    "moment_n_m": ("roll", "pitch", "yaw"),
+    "place_m": ("ahead", "right", "down"),
+}
+"""Part of the name of a quantity -> what its three numbers are of."""
+ENGINES = ("powerplants.", "hung.")
+"""Paths of what belongs to one powerplant."""
+BY_NAME = "Engines are compared by their names: one that is to be compared needs the same name in both."
+LISTS = ("remarks", "positions", "outside", "outside_at_target", "stands_by")
+"""Fields of which nobody asks whether one answer alone has an entry."""
 PLACES, NAMES = 3, 8
 """Places of one value, and names of what stands in one answer alone, that are told; the rest are counted."""
 FINEST = 6
 """Most significant digits, where fewer would print both values alike."""
+PLACE_DIGITS = 4
+"""Of a speed, a time or an angle that says where."""
 SMALL = 1e-3
 """Share of the largest value of a quantity below which a value is compared with that share: nothing beside nothing."""
 ROUNDING = 1e-9
@@ -59,13 +73,25 @@ def table(answer: Differences, title: Cell, *, most: int = MOST, repeated: bool 
     repeated : bool
         Whether the meaning of a quantity stands in each of its rows, not in the first alone.
     """
-    found = _merged(answer)
-    if not answer.differences and not answer.alone:
+    every = [row for row in _merged(answer) if row[2] > ROUNDING]
+    found = [row for row in every if row[2] > _unseen(row[0].name)]
+    shown = _chosen(found, most)
+    if not (answer.differences or answer.curves or answer.alone):
         return say("{title}: no difference.", title=title)
     heads = ("Quantity", "Of", "This", "Other", "Difference")
-    note = "Difference: the other less this one. Values of the whole come first, then the largest relative differences."
-    notes = (note, *_counted(answer, len(found) - most), *_alone(answer.alone))
-    return rows(title, heads, _lines(_chosen(found, most), repeated=repeated), *notes)
+    note = (
+        "Difference: the other less this one. First what the sheet is asked for, then values of the whole, then the "
+        "largest relative differences."
+    )
+    curves = ("Of a curve the largest difference is told, and where it is.",) if answer.curves else ()
+    notes = (note, *curves, *_counted(answer, len(every) - len(shown)), *_alone(answer.alone))
+    return rows(title, heads, _lines(shown, _whole(answer), repeated=repeated), *notes)
+
+
+def _whole(answer: Differences) -> str:
+    """Return what the values of the whole are of where that is not the same: the powerplant of each answer."""
+    names = dict.fromkeys(getattr(one, "powerplant", "") for one in (answer.answer, answer.against))
+    return " / ".join(names) if len(names) > 1 and all(isinstance(name, str) for name in names) else ""
 
 
 def _chosen(found: list[Row], most: int) -> list[Row]:
@@ -81,15 +107,31 @@ def _chosen(found: list[Row], most: int) -> list[Row]:
 def _merged(answer: Differences) -> list[Row]:
     """Return what has room in a table, values alike together, each with its places and its relative difference.
 
-    Values of the whole airplane come first, then the others, each with the largest relative differences first.
+    What the answer is asked for comes first, then values of the whole airplane, then the others, each with the largest
+    relative differences first.
     """
     fitting = [one for one in answer.differences if not one.curve and _short(one.first) and _short(one.second)]
+    fitting += [Difference(c.path, c.name, c.first, c.second, c.difference, c.place) for c in answer.curves]
     largest = {name: max(abs(number) for number in own) for name, own in _numbers(answer).items()}
     alike: dict[tuple[str, Scalar, Scalar], list[Difference]] = {}
     for one in fitting:
         alike.setdefault((one.name, one.first, one.second), []).append(one)
     ranked = [(group[0], _places(group), _relative(group[0], largest)) for group in alike.values()]
-    return sorted((row for row in ranked if row[2] > ROUNDING), key=lambda row: (any(row[1]), -row[2]))
+    return sorted(ranked, key=lambda row: (_asked(row, answer), all(row[1]), -row[2]))
+
+
+def _asked(row: Row, answer: Differences) -> int:
+    """Return where a value stands among what its answer is asked for; behind all of it where it is none of that."""
+    headline, (one, places, _) = answer.answer.headline, row
+    engines = {*getattr(answer.answer, "powerplants", ()), *getattr(answer.answer, "hung", ())}
+    own = any(not place or [value for _, value in place] in ([name] for name in engines) for place in places)
+    return headline.index(one.name) if own and one.name in headline else len(headline)
+
+
+def _unseen(name: str) -> float:
+    """Return the relative difference that no sheet shows: a tenth of one unit of the last digit of a quantity."""
+    found = known(name)
+    return float(max(ROUNDING, 10.0 ** -((found.digits if found else 3) + 1)))
 
 
 def _short(value: Scalar) -> bool:
@@ -97,7 +139,7 @@ def _short(value: Scalar) -> bool:
 
 
 def _places(group: list[Difference]) -> list[Place]:
-    return [one.place for one in group if one.place] or [()]
+    return [one.place for one in group]
 
 
 def _numbers(answer: Differences) -> dict[str, list[float]]:
@@ -125,12 +167,12 @@ def _relative(one: Difference, largest: dict[str, float]) -> float:
     return abs(one.difference) / max(_size(one), SMALL * largest.get(one.name, 0.0))
 
 
-def _lines(found: Iterable[Row], *, repeated: bool) -> Iterator[tuple[Cell, ...]]:
+def _lines(found: Iterable[Row], whole: str, *, repeated: bool) -> Iterator[tuple[Cell, ...]]:
     """Yield a line for each value, those of one quantity together under its meaning."""
     by_name: dict[str, list[tuple[Cell, ...]]] = {}
     for one, places, _ in found:
         own = by_name.setdefault(one.name, [])
-        own.append(("" if own and not repeated else _meaning(one), _where(places), *_values(one)))
+        own.append(("" if own and not repeated else _meaning(one), _where(one, places, whole), *_values(one)))
     for lines in by_name.values():
         yield from lines
 
@@ -165,10 +207,22 @@ def _digits(one: Difference) -> int | None:
     return min(FINEST, max(found.digits if found else 3, ceil(log10(_size(one) / abs(one.difference))) + 1))
 
 
-def _where(places: list[Place]) -> Cell:
-    told = [listed(_parts(place), ", ") for place in places[:PLACES]]
+def _where(one: Difference, every: list[Place], whole: str) -> Cell:
+    places = [place for place in every if place]
+    if not places:
+        return whole if one.difference is not None else ""
+    told = [listed(_parts(_worded(one.name, place)), ", ") for place in places[:PLACES]]
     more = [f"and {len(places) - PLACES} more"] if len(places) > PLACES else []
     return listed([*told, *more])
+
+
+def _worded(name: str, place: Place) -> Place:
+    """Return a place with the components of a force, a moment or a position by their words, not their numbers."""
+    *before, (kind, number) = place
+    words = next((words for part, words in COMPONENTS.items() if part in name), None)
+    if words is None or kind or not isinstance(number, int) or not 1 <= number <= len(words):
+        return place
+    return (*before, ("", words[number - 1]))
 
 
 def _parts(place: Place) -> Iterator[Cell]:
@@ -182,7 +236,7 @@ def _parts(place: Place) -> Iterator[Cell]:
 def _part(name: str, value: Scalar) -> Cell:
     if not name or not isinstance(value, float | int):
         return str(value)
-    return Value(name, value, plain=True, signed=bool((own := known(name)) and own.signs))
+    return Value(name, value, digits=PLACE_DIGITS, plain=True, signed=bool((own := known(name)) and own.signs))
 
 
 def _counted(answer: Differences, further: int) -> Iterator[Cell]:
@@ -197,7 +251,9 @@ def _counted(answer: Differences, further: int) -> Iterator[Cell]:
 
 def _alone(alone: Iterable[Alone]) -> Iterator[Cell]:
     """Yield what stands in one answer alone."""
-    several = tuple(alone)
+    several = tuple(one for one in alone if not any(value in LISTS for _, value in one.place))
+    if len({one.in_first for one in several if one.path.startswith(ENGINES)}) > 1:
+        yield BY_NAME
     for in_first, told in ((True, "In this one alone: {names}."), (False, "In the other alone: {names}.")):
         own = _outermost(one.place for one in several if one.in_first is in_first)
         if own:

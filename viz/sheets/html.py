@@ -6,6 +6,7 @@ from functools import partial
 from itertools import count
 from typing import TYPE_CHECKING, Any
 
+from sim.units.text import unbroken
 from viz.sheets.blocks import Picture, kind
 from viz.sheets.text import head_of, pieces, text_of, wordy
 
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
 
     from jinja2 import Template
 
-    from viz.sheets.blocks import Block
+    from viz.sheets.blocks import Block, Cell
     from viz.sheets.format import Units
 
 ALONE = (
@@ -42,10 +43,18 @@ def template(name_or_text: str, units: Units, **more: object) -> Template:
         lstrip_blocks=True,
         undefined=StrictUndefined,
     )
-    for function in (text_of, head_of, pieces, wordy):
-        made.globals[function.__name__.removesuffix("_of")] = partial(function, units=units)
+    for function in (_text, head_of, _pieces, wordy):
+        made.globals[function.__name__.strip("_").removesuffix("_of")] = partial(function, units=units)
     made.globals |= {"kind": kind, "brief": False, **more}
     return made.get_template(name_or_text) if name_or_text.endswith(".jinja") else made.from_string(name_or_text)
+
+
+def _text(cell: Cell, units: Units) -> str:
+    return unbroken(text_of(cell, units))
+
+
+def _pieces(cell: Cell, units: Units) -> Iterator[tuple[str, bool]]:
+    yield from ((words if command else unbroken(words), command) for words, command in pieces(cell, units))
 
 
 def drawn(blocks: Iterable[Block], numbers: Iterator[int]) -> Iterator[tuple[Block, Any]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Run, Value, next_steps, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -46,7 +46,8 @@ def sheet(answer: LayoutAnswer) -> Iterator[Block]:
     ]
     yield rows("Nodes, right side", ["Node", "Station", "Waterline", "Buttline"], nodes)
     struts = [(strut.name, _length("strut_length_m", strut.length_m)) for strut in answer.members]
-    yield rows("Struts, length from pin to pin", ["Strut", "Length"], struts, *answer.remarks)
+    yield rows("Struts, length from pin to pin", ["Strut", "Length"], struts)
+    yield remarks(answer.remarks)
     yield next_steps(say("{run}, centre of gravity, loading envelope and engine position", run=Run("balance")))
 
 

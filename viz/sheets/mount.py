@@ -6,11 +6,14 @@ from typing import TYPE_CHECKING
 
 from sim.structure.load_cases import GYROSCOPIC_LOAD_FACTOR, GYROSCOPIC_PITCH_RAD_S, GYROSCOPIC_YAW_RAD_S
 from viz.sheets.blocks import Column, Run, Table, Value, next_steps, remarks, rows, say
+from viz.sheets.engine_position import served
+from viz.sheets.mount_truss import truss
+from viz.sheets.stations import moved
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from sim.studies.mount import MountAnswer, WorstBolt, WorstTube
+    from sim.studies.mount_answer import MountAnswer, WorstBolt, WorstTube
     from viz.sheets.blocks import Block, Cell, Sentence
 
 SIGNS = (
@@ -26,6 +29,15 @@ TRUSS = (
     "Euler, or Johnson for stocky tubes; tension: yield): at least 0 is required. Bending at welded joints is not "
     "included: a licensed engineer must check the mount."
 )
+STANDS = {
+    "asked": "The engine stands where it was asked to, in place of powerplant.NAME.move.",
+    "move": "The engine stands where powerplant.NAME.move puts it.",
+    "target": "The engine stands at the CG target, for powerplant.NAME.move is not given.",
+    "drawn": "The engine stands where it is drawn.",
+}
+"""Why an engine stands there -> a sentence."""
+ALIKE_M = 0.5e-3
+"""Positions closer than this are one."""
 FOR_COMPARISON = "For comparison: another engine hangs on this mount."
 FORCES = (("force ahead", "ahead"), ("force to the right", "right"), ("force down", "down"))
 MOMENTS = (("rolling moment", "roll"), ("pitching moment", "pitch"), ("yawing moment", "yaw"))
@@ -46,6 +58,7 @@ def sheet(answer: MountAnswer) -> Iterator[Block]:
     if answer.worst_tubes:
         heads = ["Tube", "Axial load", "Euler margin", "Margin of safety", "Case"]
         yield rows(_truss_title(answer), heads, map(_tube, answer.worst_tubes), TRUSS)
+        yield from truss(answer)
     if answer.remarks:
         yield remarks(answer.remarks)
     yield next_steps(say("{run}, controls in turns and modes with each engine", run=Run("handling")))
@@ -64,8 +77,26 @@ def _cases(answer: MountAnswer, name: str) -> Table:
         columns.append(
             Column("most loaded bolt", tuple(_words(case.worst_bolt) for case in cases), "", "most loaded\nbolt")
         )
+    notes = (*_stands(answer, name), _load_factors(answer.load_factor), SIGNS)
     others = () if name == answer.powerplant else (FOR_COMPARISON,)
-    return Table(_title(answer, name), tuple(columns), (_load_factors(answer.load_factor), SIGNS, *others))
+    return Table(_title(answer, name), tuple(columns), (*notes, *others))
+
+
+def _stands(answer: MountAnswer, name: str) -> Iterator[Cell]:
+    """Yield why an engine stands where it does, and for the one on the mount what that does to its loadings."""
+    target_m, by = answer.target_move_m[name], answer.stands_by[name]
+    yield STANDS[by].replace("NAME", name)
+    if target_m is not None and abs(target_m - answer.engine_move_m[name]) > ALIKE_M:
+        yield say(
+            "The CG target needs it {target} from where it is drawn.",
+            target=moved("engine_move_m", target_m),
+        )
+    if name == answer.powerplant and answer.outside:
+        yield say(
+            "With the engine there loadings lie OUTSIDE the CG limits: {names}; {served}.",
+            names="; ".join(answer.outside),
+            served=served(answer.serves_from_m, answer.serves_to_m, "where it is drawn"),
+        )
 
 
 def _load_factors(limit: float) -> Sentence:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import isnan
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
@@ -36,17 +37,27 @@ def sheet(answer: ScaleAnswer, *, written: bool = False) -> Iterator[Block]:
     yield rows(
         "Dimensions",
         ["Dimension", "Size", "±", "Documented", "Off", "σ"],
-        map(_dimension, answer.dimensions),
+        [_dimension(each, answer) for each in answer.dimensions],
         "±: one standard error; 95 % lie within 1.96 of it. Off: documented size less the size scaled without it, "
         "which is not shown; σ: Off over its standard error.",
     )
     if answer.contradictions:
         wrong = [
-            (each.dimension, each.view, _off(each.residual_m), _sigmas(each.normalised_residual))
+            (
+                each.dimension,
+                each.view,
+                Value("value_m", each.size_m, decimals=1, tape=True),
+                Value("value_m", each.others_m, decimals=1, tape=True),
+                _off(each.residual_m),
+                _sigmas(each.normalised_residual),
+            )
             for each in answer.contradictions
         ]
-        heads = ["Dimension", "View", "Off at full scale", "σ"]
-        left_out = "Sizes are computed without them, as far as others give the size."
+        heads = ["Dimension", "View", "Size by it", "By the others", "Off", "σ"]
+        left_out = (
+            "At full scale. Sizes above are computed without them; where only readings that contradict each other give "
+            "a size, none is shown."
+        )
         yield rows("Readings inconsistent with the others: measure them again", heads, wrong, left_out)
     yield _checks(answer)
     if answer.remarks:
@@ -121,10 +132,11 @@ def _stretched(sheet: Stretch) -> Cell:
     )
 
 
-def _dimension(each: Dimension) -> tuple[Cell, ...]:
+def _dimension(each: Dimension, answer: ScaleAnswer) -> tuple[Cell, ...]:
+    doubted = isnan(each.error_m) and any(one.dimension == each.name for one in answer.contradictions)
     return (
         each.name,
-        Value("value_m", each.value_m, decimals=1, tape=True),
+        "contradicted" if doubted else Value("value_m", each.value_m, decimals=1, tape=True),
         Value("error_m", each.error_m, decimals=2),
         Value("known_m", each.known_m, decimals=1, tape=True, absent=""),
         _off(each.residual_m),

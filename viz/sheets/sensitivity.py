@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Sentence, Value, rows, say
@@ -9,19 +10,20 @@ from viz.sheets.blocks import Sentence, Value, rows, say
 if TYPE_CHECKING:
     from sim.sweeps.local_sensitivity import Sensitivity, SensitivityInput
     from sim.sweeps.outputs import SweepColumn
-    from viz.sheets.blocks import Table
+    from viz.sheets.blocks import Cell, Table
 
 MOST_INPUTS, LEAST_PART = 6, 0.005
 """Inputs named at most, and their least part of the variance."""
+UNSTATED = "items and scales without ±, as assumed"
 SHORT_M = 0.3
 """Tolerances below this are shown in the shop's unit."""
-SIGNED = ("engine_move_m",)
+SIGNED = ("engine_move_m", "target_move_m")
 """Answers whose sign is said in words."""
 
 
 def table(name: str, one: Sensitivity) -> Table:
     """Return the strongest inputs of one answer."""
-    lines = [
+    lines: list[tuple[Cell, ...]] = [
         (
             step(one_input),
             amount(one.column, one_input.change),
@@ -29,6 +31,10 @@ def table(name: str, one: Sensitivity) -> Table:
         )
         for one_input in strongest(one)
     ]
+    share = (one.unstated / one.spread) ** 2 if one.spread else 0.0
+    if share >= LEAST_PART:
+        assumed = Value("variance_share", share, percent=True, decimals=0)
+        lines.append((UNSTATED, replace(amount(one.column, one.unstated), signed=False), assumed))
     title = say("{name}: {spread}", name=name, spread=spread(one))
     return rows(title, ("Input", "changes it by", "part of the variance"), lines)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 from typing import TYPE_CHECKING
 
+from sim.units.text import NO_BREAK, unbroken
 from viz.sheets.blocks import Caution, Checklist, Next, Picture, Points, Table, Verbatim
 from viz.sheets.text import head_of, pieces, side_of, text_of
 
@@ -18,8 +19,8 @@ WIDTH = 80
 """Letters of a line of prose."""
 SHORT = 16
 """Letters of a first column that is never broken into lines."""
-HARD_SPACE = "\0"
-"""Stands for a space of a command line while its sentence is broken into lines: a shell would take it for two."""
+HELD = "\ue000"
+"""Stands for a space at which no line ends, of a quantity or of a command line, while lines are broken."""
 
 
 def write(blocks: Iterable[Block], units: Units) -> str:
@@ -50,13 +51,19 @@ def plain(block: Block, units: Units) -> str:
         case Caution():
             return _wrapped(block.text)
         case Next():
-            whole = (words.replace(" ", HARD_SPACE) if command else words for words, command in pieces(block, units))
-            return _wrapped("".join(whole)).replace(HARD_SPACE, " ")
+            whole = (words.replace(" ", HELD) if command else words for words, command in pieces(block, units))
+            return _wrapped("".join(whole))
     return "\n".join(map(_wrapped, text_of(block, units).split("\n")))
 
 
 def _wrapped(text: str, indent: str = "") -> str:
-    return textwrap.fill(text, WIDTH, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False)
+    held = _held(text)
+    lines = textwrap.fill(held, WIDTH, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False)
+    return lines.replace(HELD, " ")
+
+
+def _held(text: str) -> str:
+    return unbroken(text).replace(NO_BREAK, HELD)
 
 
 def _at_dots(name: str, width: int) -> str:
@@ -75,14 +82,14 @@ def _table(whole: Table, units: Units) -> str:
     from rich.table import Table as Grid
 
     drawn = Grid(
-        title=text_of(whole.title, units) or None,
+        title=_held(text_of(whole.title, units)) or None,
         title_justify="left",
         title_style="bold",
         box=box.SIMPLE_HEAD,
-        caption="\n".join(text_of(note, units) for note in whole.notes) or None,
+        caption="\n".join(_held(text_of(note, units)) for note in whole.notes) or None,
         caption_justify="left",
     )
-    lines = [[text_of(cell, units) for cell in row] for row in whole.rows()]
+    lines = [[_held(text_of(cell, units)) for cell in row] for row in whole.rows()]
     heads = [head_of(column, units, short=True) for column in whole.columns]
     sides = ["left", *(side_of(column, units) for column in whole.columns[1:])]
     others = [max(map(_longest, column)) for column in zip(heads[1:], *(line[1:] for line in lines), strict=True)]
@@ -97,7 +104,7 @@ def _table(whole: Table, units: Units) -> str:
     console = Console(highlight=False, markup=False, width=max(WIDTH, sum(widths) + _ruled(widths)))
     with console.capture() as capture:
         console.print(drawn)
-    text = capture.get().rstrip()
+    text = capture.get().replace(HELD, " ").rstrip()
     text = text if whole.title else text.partition("\n")[2]  # the blank line that parts a title from its table
     return "\n".join(line.rstrip() for line in text.splitlines()) + "\n"
 

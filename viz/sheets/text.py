@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from itertools import groupby
 from math import isfinite, nan
+from operator import itemgetter
 from string import Formatter
 from typing import TYPE_CHECKING, Literal
 
 from sim.units.quantities import any_quantity, quantity
 from sim.units.text import feet_inches, with_unit
 from viz.sheets import format as shown
-from viz.sheets.blocks import Column, Run, Sentence, Value
+from viz.sheets.blocks import Column, Either, Run, Sentence, Value
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -28,6 +30,8 @@ def text_of(cell: Cell, units: Units) -> str:
             return _number(cell, units)
         case Column():
             return head_of(cell, units)
+        case Either():
+            return cell.us if units == "us" else cell.si
         case Run():
             program = "whirlgate --units si" if units == "si" else "whirlgate"
             parts = (program, cell.command, cell.scenario or "", text_of(cell.options, units))
@@ -38,7 +42,12 @@ def text_of(cell: Cell, units: Units) -> str:
 
 
 def pieces(cell: Cell, units: Units) -> Iterator[tuple[str, bool]]:
-    """Yield a cell as pieces of text, each with whether it is a command line."""
+    """Yield a cell as pieces of text, as long as they go, each with whether it is a command line."""
+    for command, parts in groupby(_parts(cell, units), key=itemgetter(1)):
+        yield "".join(words for words, _ in parts), command
+
+
+def _parts(cell: Cell, units: Units) -> Iterator[tuple[str, bool]]:
     if not isinstance(cell, Sentence):
         yield text_of(cell, units), isinstance(cell, Run)
         return
@@ -46,7 +55,7 @@ def pieces(cell: Cell, units: Units) -> Iterator[tuple[str, bool]]:
         if words:
             yield words, False
         if name is not None:
-            yield from pieces(cell.slots[name], units)
+            yield from _parts(cell.slots[name], units)
 
 
 def head_of(column: Column, units: Units, *, short: bool = False) -> str:

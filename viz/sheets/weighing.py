@@ -5,18 +5,35 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.airframe.list_correction import UNSURE_SHARE, UNSURE_STATION_M, UNSURE_WATERLINE_M
+from sim.airframe.weighing_data import LIMIT
 from viz.sheets.blocks import Value, listed, rows, say
 from viz.sheets.stations import moved, station
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from sim.airframe.weighing_data import Weighed
     from sim.airframe.weighing_suspects import AboardGuess
     from sim.studies.weighing import WeighingAnswer
     from viz.sheets.blocks import Block, Cell, Sentence, Table
 
 LEAST_SHOWN = 0.01
 """Probability below which a suspect is not listed."""
+
+
+def doubt(answer: WeighingAnswer) -> Sentence | None:
+    """Return what stands before everything else where scales and list contradict each other; None where they agree."""
+    scores = (answer.mass_z_score, answer.station_z_score, answer.waterline_z_score)
+    worst = max((abs(score) for score in scores if score is not None), default=0.0)
+    guess = answer.aboard_guess
+    if guess is None and worst <= LIMIT:
+        return None
+    cause = "" if guess is None else f" The scales suggest: {_named(guess)}."
+    return say(
+        "DO NOT USE before the cause is found: scales and item list disagree by {times} times their ±.{cause}",
+        times=Value("mass_z_score", worst, decimals=1),
+        cause=cause,
+    )
 
 
 def weighing(answer: WeighingAnswer) -> Iterator[Block]:
@@ -31,44 +48,52 @@ def _beside(answer: WeighingAnswer) -> Table:
         engine=answer.powerplant,
         aboard=", ".join(answer.aboard) or "nothing",
     )
-    heads = ["", "Weight", "CG station", "CG waterline"]
+    heads = ["", "Weight", "CG station", "CG waterline", "CG buttline"]
     return rows(title, heads, _weighed_rows(answer), *_assumed(answer))
 
 
 def _weighed_rows(answer: WeighingAnswer) -> Iterator[tuple[Cell, ...]]:
-    scales = answer.weighed
-    yield (
-        "scales",
-        Value("mass_kg", scales.mass_kg, decimals=1),
-        station("cg_station_m", scales.cg_station_m),
-        station("cg_waterline_m", scales.cg_waterline_m),
-    )
-    yield "± of the scales", *_errors(scales.mass_error_kg, scales.cg_error_m, scales.cg_waterline_error_m)
+    yield from _scale_rows(answer.weighed)
     yield (
         "item list",
         Value("estimate_kg", answer.estimate_kg, decimals=1),
         station("estimate_cg_station_m", answer.estimate_cg_station_m),
         station("estimate_cg_waterline_m", answer.estimate_cg_waterline_m),
+        moved("estimate_cg_buttline_m", answer.estimate_cg_buttline_m),
     )
     yield (
         "± of the list",
         *_errors(answer.estimate_error_kg, answer.estimate_cg_error_m, answer.estimate_cg_waterline_error_m),
+        "",
     )
     yield (
         "scales less list",
         Value("over_kg", answer.over_kg, decimals=1, signed=True),
         moved("over_cg_m", answer.over_cg_m),
         moved("over_cg_waterline_m", answer.over_cg_waterline_m),
+        "",
     )
     yield (
         "± of the difference",
         *_errors(answer.over_error_kg, answer.over_cg_error_m, answer.over_cg_waterline_error_m),
+        "",
+    )
+    scores = ("mass_z_score", "station_z_score", "waterline_z_score")
+    yield "difference / ±", *(Value(name, getattr(answer, name), decimals=1) for name in scores), ""
+
+
+def _scale_rows(scales: Weighed) -> Iterator[tuple[Cell, ...]]:
+    yield (
+        "scales",
+        Value("mass_kg", scales.mass_kg, decimals=1),
+        station("cg_station_m", scales.cg_station_m),
+        station("cg_waterline_m", scales.cg_waterline_m),
+        moved("cg_buttline_m", scales.cg_buttline_m),
     )
     yield (
-        "difference / ±",
-        Value("mass_z_score", answer.mass_z_score, decimals=1),
-        Value("station_z_score", answer.station_z_score, decimals=1),
-        Value("waterline_z_score", answer.waterline_z_score, decimals=1),
+        "± of the scales",
+        *_errors(scales.mass_error_kg, scales.cg_error_m, scales.cg_waterline_error_m),
+        Value("cg_buttline_error_m", scales.cg_buttline_error_m, digits=2),
     )
 
 
@@ -80,7 +105,7 @@ def _errors(mass_kg: float, station_m: float, waterline_m: float | None) -> tupl
     )
 
 
-def _assumed(answer: WeighingAnswer) -> Iterator[Sentence]:
+def _assumed(answer: WeighingAnswer) -> Iterator[Cell]:
     """Yield the errors that the scenario does not give, and from which height the scales were read."""
     kinds = (
         ("scale readings {error}", "scale_error_kg", answer.assumed.scale_error_kg),
@@ -102,6 +127,11 @@ def _assumed(answer: WeighingAnswer) -> Iterator[Sentence]:
             station=Value("station_m", UNSURE_STATION_M, digits=2),
             height=Value("waterline_m", UNSURE_WATERLINE_M, digits=2),
         )
+    yield (
+        "The scales decide what the items on them weigh together and where: another mass or station of such an item "
+        "is taken as a correction of the list, and changes no sum. What changed since the weighing has keys of its "
+        "own: move of an item or powerplant, added = true of an item that was not on the scales."
+    )
     if answer.assumed_waterline_error_m is not None:
         yield say(
             "One attitude does not determine the height: that of the item list, ± {error}, is used.",
@@ -112,29 +142,38 @@ def _assumed(answer: WeighingAnswer) -> Iterator[Sentence]:
 def _suspicions(answer: WeighingAnswer) -> Block:
     if not answer.suspicions:
         return say(
-            "In weight and CG station the scales agree with the list within the errors of both: with a probability of "
-            "{share} errors alone make a difference at least so large. No group is suspect.",
+            "In {what} the scales agree with the list within the errors of both: with a probability of {share} errors "
+            "alone make a difference at least so large. No group is suspect.",
+            what=_compared(answer),
             share=_share("gap_probability", answer.gap_probability),
         )
-    lines: list[tuple[Cell, ...]] = [
-        (
-            suspect.group,
-            Value("estimate_kg", suspect.estimate_kg),
-            Value("estimate_error_kg", suspect.estimate_error_kg or None, digits=2, absent=""),
-            Value("correction_kg", suspect.correction_kg, digits=2, signed=True),
-            Value("correction_error_kg", suspect.correction_error_kg, digits=2),
-            _share("probability", suspect.probability),
-        )
-        for suspect in answer.suspicions
-        if suspect.probability >= LEAST_SHOWN
-    ]
-    guess, alone = answer.aboard_guess, _share("errors_alone_probability", answer.errors_alone_probability)
-    if guess:
-        listed_kg = Value("mass_kg", guess.mass_kg)
-        lines = [(_named(guess), listed_kg, "", "", "", _share("probability", guess.probability)), *lines]
+    ranked = sorted(_ranked(answer), key=lambda row: -row[0])
+    lines = [(*cells, _share("probability", share)) for share, cells in ranked if share >= LEAST_SHOWN]
+    alone = _share("errors_alone_probability", answer.errors_alone_probability)
     lines.append(("errors alone", "", "", "", "", alone))
     heads = ["Cause", "Listed", "±", "Correction", "±", "Probability"]
     return rows("Causes that explain the difference, each by itself", heads, lines, *_hints(answer))
+
+
+def _ranked(answer: WeighingAnswer) -> Iterator[tuple[float, tuple[Cell, ...]]]:
+    """Yield each cause with its probability: what it is, listed mass and its error, correction and its error."""
+    for suspect in answer.suspicions:
+        yield (
+            suspect.probability,
+            (
+                suspect.group,
+                Value("estimate_kg", suspect.estimate_kg),
+                Value("estimate_error_kg", suspect.estimate_error_kg or None, digits=2, absent=""),
+                Value("correction_kg", suspect.correction_kg, digits=2, signed=True),
+                Value("correction_error_kg", suspect.correction_error_kg, digits=2),
+            ),
+        )
+    guess, engine = answer.aboard_guess, answer.engine_elsewhere
+    if guess:
+        yield guess.probability, (_named(guess), Value("mass_kg", guess.mass_kg), "", "", "")
+    if engine:
+        error = Value("move_error_m", engine.move_error_m, digits=2)
+        yield engine.probability, ("engine at another station", "", "", moved("move_m", engine.move_m), error)
 
 
 def _named(guess: AboardGuess) -> str:
@@ -152,12 +191,17 @@ def _hints(answer: WeighingAnswer) -> Iterator[Cell]:
         yield _aboard(answer, answer.aboard_guess)
     elif not answer.one_group_explains:
         yield "No single group explains the difference: more than one thing is wrong."
-    yield (
-        "Weight and CG tell at which station a mass is too many or too few, not whose it is: groups at about the same "
-        "station share the probability, and a group at another station than listed, as an engine that stood elsewhere "
-        "(weighing.engine_move), shows alike. Before the weighing every group, pilot or fuel aboard or left out, and "
-        "errors alone count as equally probable. A hint where to look, not a finding."
+    yield say(
+        "By {what}. They tell where a mass is too many or too few, not whose it is: groups at about the same place "
+        "share the probability. Before the weighing every group, the engine at another station "
+        "(weighing.engine_move), pilot or fuel aboard or left out, and errors alone count as equally probable. A hint "
+        "where to look, not a finding.",
+        what=_compared(answer),
     )
+
+
+def _compared(answer: WeighingAnswer) -> str:
+    return "weight, CG station and height" if answer.height_counts else "weight and CG station"
 
 
 def _aboard(answer: WeighingAnswer, guess: AboardGuess) -> Sentence:

@@ -7,8 +7,6 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from sim.errors import Fault
-
 if TYPE_CHECKING:
     from viz.stage.shapes import Point
 
@@ -34,6 +32,8 @@ class Size(click.ParamType):  # type: ignore[type-arg] # generic in newer versio
         if all(least <= side <= most for least, side, most in zip(LEAST, size, MOST, strict=True)):
             return size
         allowed = f"must be {LEAST[0]}x{LEAST[1]} to {MOST[0]}x{MOST[1]} pixels"
+        from sim.errors import Fault
+
         fault = Fault(param.opts[0] if param else "", f'{allowed}, got "{value}"')
         if ctx is not None:
             ctx.meta.setdefault("faults", []).append(fault)

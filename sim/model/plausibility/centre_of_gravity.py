@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.airframe.loading import loadings, pilots_kg
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import Usual, unusual
 
@@ -14,28 +13,11 @@ if TYPE_CHECKING:
     from sim.model.plausibility.remark import Examined, Remark
 
 
-def extremes(examined: Examined, powerplant: str) -> tuple[float, float]:
-    """Return the foremost and the aftmost centre of gravity of all loadings, shares of the mean chord.
-
-    Without item list or limits both are that of the loaded airplane.
-    """
-    model, table = examined.model, examined.scenario.wing
-    if not model.can_balance(powerplant):
-        station_m = model.flown_mass(powerplant).cg_station_m
-        by_keys = 0.25 - table.arm_m / table.chord_m
-        share = by_keys if station_m is None else 0.01 * model.mean_chord.percent(station_m)
-        return share, share
-    state = model.mass_state(powerplant)
-    flown = loadings(state, pilots_kg(state.items, model.limits))
-    shares = [0.01 * model.mean_chord.percent(loading.state.whole().cg_station_m) for loading in flown]
-    return min(shares), max(shares)
-
-
 def within_the_chord(examined: Examined) -> Iterator[Remark]:
     """Yield loadings whose centre of gravity lies outside the limits, without any outside the mean chord."""
     model = examined.model
     for name in model.powerplants:
-        foremost, aftmost = extremes(examined, name)
+        foremost, aftmost = model.cg_range(name)
         if model.can_balance(name):
             given = Usual(model.limits.forward_limit, model.limits.aft_limit, "as given", rule="as given", percent=True)
             for key, which, share in (("forward_limit", "foremost", foremost), ("aft_limit", "aftmost", aftmost)):
@@ -54,7 +36,7 @@ def static_margin_aft(examined: Examined) -> Iterator[Remark]:
 
     model = examined.model
     for name in model.powerplants:
-        flying, aft = model.airplane(name), extremes(examined, name)[1]
+        flying, aft = model.airplane(name), model.cg_range(name)[1]
         station_m = model.flown_mass(name).cg_station_m
         loaded = aft if station_m is None else 0.01 * model.mean_chord.percent(station_m)
         yield from unusual(

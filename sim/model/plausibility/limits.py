@@ -61,6 +61,7 @@ CHORD_SHARE = Usual(0.0, 1.0, f"{PRACTICE}: with a tail behind it lies within th
 STATIC_MARGIN = Usual(0.05, None, f"{PRACTICE}, of the mean chord", percent=True)
 
 LONGERONS_SHARE = Usual(0.4, 1.05, f"{PRACTICE}: longerons frame most of the fuselage's depth")
+FUEL_DENSITY = Usual(None, 900.0, f"{PRACTICE}: gasoline weighs 720 to 780 kg/m³, and a box is larger than its tank")
 PILOT = Usual(50.0, 130.0, f"{PRACTICE}, with parachute and clothes", "mass_kg")
 WHEEL_ANGLE = Usual(
     radians(16.0), radians(25.0), "Raymer, Aircraft Design, landing gear, tail wheel (from memory)", "angle_rad"

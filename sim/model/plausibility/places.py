@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.airframe.loading import FUEL
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import Usual, unusual
 
@@ -29,9 +30,24 @@ def item_stations(examined: Examined) -> Iterator[Remark]:
         )
 
 
+def fuel_in_its_tank(examined: Examined) -> Iterator[Remark]:
+    """Yield fuel that would be heavier than water in the box that stands for its tank."""
+    for item in examined.scenario.item:
+        room_m3 = item.length_m * item.width_m * item.height_m
+        if item.group == FUEL and item.mass_kg and room_m3 > 0.0:
+            yield from unusual(
+                limits.FUEL_DENSITY,
+                item.mass_kg / room_m3,
+                key=f"item.{item.name}.mass",
+                what="the mass of the fuel over the room of its box, in kg/m³,",
+                cure="Check the mass and its unit, and length, width and height.",
+            )
+
+
 def _stations(examined: Examined) -> Iterator[tuple[str, float]]:
     scenario = examined.scenario
     yield from ((f"item.{item.name}.station", item.station_m) for item in scenario.item)
+    yield from ((f"item.{item.name}.move", item.station_m + item.move_m) for item in scenario.item if item.move_m)
     for name, engine in scenario.powerplant.items():
         if engine.station_m is not None:
             yield f"powerplant.{name}.station", engine.station_m + engine.move_m

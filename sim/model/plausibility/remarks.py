@@ -2,21 +2,10 @@
 
 from __future__ import annotations
 
+from importlib import import_module
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from sim.errors import WhirlgateError
-from sim.model.plausibility.centre_of_gravity import static_margin_aft, within_the_chord
-from sim.model.plausibility.coefficients import stated_coefficients
-from sim.model.plausibility.drag import stated_against_built_up
-from sim.model.plausibility.engine import engine_mass, engine_speeds
-from sim.model.plausibility.gun import line_of_fire
-from sim.model.plausibility.inertia import radii_of_gyration
-from sim.model.plausibility.places import item_stations, pilots
-from sim.model.plausibility.propeller import blade_proportions, ground_clearance, static_speed, tips_and_gear
-from sim.model.plausibility.structure import longerons, spars
-from sim.model.plausibility.tail import tail_volumes
-from sim.model.plausibility.wheels import wheel_angle
-from sim.model.plausibility.wing import angles, aspect_ratio, gap_and_stagger, power_loading, wing_loading
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -24,34 +13,43 @@ if TYPE_CHECKING:
     from sim.model.plausibility.remark import Examined, Remark
 
 Topic: TypeAlias = Literal[
-    "balance", "handling", "mount", "speeds", "compare", "layout", "windows", "propeller", "drag"
+    "balance", "handling", "mount", "speeds", "compare", "layout", "windows", "propeller", "places", "drag"
 ]
-CHECKS: dict[Callable[[Examined], Iterator[Remark]], tuple[Topic, ...]] = {
-    engine_speeds: ("mount", "speeds", "compare", "windows"),
-    engine_mass: ("balance", "mount"),
-    tips_and_gear: ("handling", "mount", "speeds", "compare", "windows", "propeller"),
-    blade_proportions: ("speeds", "windows", "propeller"),
-    static_speed: ("speeds", "compare"),
-    ground_clearance: ("mount", "layout", "propeller"),
-    line_of_fire: ("compare", "windows"),
-    gap_and_stagger: ("handling", "speeds", "layout"),
-    angles: ("handling", "layout"),
-    aspect_ratio: ("handling", "speeds", "layout"),
-    wing_loading: ("speeds",),
-    power_loading: ("speeds",),
-    stated_coefficients: ("speeds", "drag"),
-    stated_against_built_up: ("speeds", "drag"),
-    radii_of_gyration: ("handling", "compare"),
-    tail_volumes: ("handling",),
-    within_the_chord: ("handling", "compare"),
-    static_margin_aft: ("balance", "handling", "compare"),
-    spars: ("layout",),
-    longerons: ("layout",),
-    item_stations: ("balance", "mount"),
-    pilots: ("balance",),
-    wheel_angle: ("balance", "layout"),
+CHECKS: dict[str, tuple[Topic, ...]] = {
+    "places.item_stations": ("balance", "mount", "places"),
+    "groups.loads": ("balance", "mount"),
+    "centre_of_gravity.static_margin_aft": ("balance", "handling", "compare"),
+    "centre_of_gravity.within_the_chord": ("handling", "compare"),
+    "structure.firewall": ("mount",),
+    "wing_places.wing_items": ("balance", "mount"),
+    "wing_places.struts": ("layout",),
+    "engine.engine_speeds": ("mount", "speeds", "compare", "windows"),
+    "engine.engine_mass": ("balance", "mount"),
+    "propeller.tips_and_gear": ("handling", "mount", "speeds", "compare", "windows", "propeller"),
+    "propeller.blade_proportions": ("speeds", "windows", "propeller"),
+    "propeller.static_speed": ("speeds", "compare"),
+    "propeller.ground_clearance": ("mount", "layout", "propeller"),
+    "gun.line_of_fire": ("compare", "windows"),
+    "wing.gap_and_stagger": ("handling", "speeds", "layout"),
+    "wing.angles": ("handling", "layout"),
+    "wing.aspect_ratio": ("handling", "speeds", "layout"),
+    "wing.wing_loading": ("speeds",),
+    "wing.power_loading": ("speeds",),
+    "coefficients.stated_coefficients": ("speeds", "drag"),
+    "drag.stated_against_built_up": ("speeds", "drag"),
+    "inertia.radii_of_gyration": ("handling", "compare"),
+    "tail.tail_volumes": ("handling",),
+    "structure.spars": ("layout",),
+    "structure.longerons": ("layout",),
+    "places.pilots": ("balance",),
+    "places.fuel_in_its_tank": ("balance",),
+    "wheels.wheel_angle": ("balance", "layout"),
 }
-"""Check -> the studies whose answers it concerns; the balance has the limits of the centre of gravity in its tables."""
+"""Module and name of a check, which loads when it is made -> the studies whose answers it concerns; the gravest first:
+what stands where nothing can, an unstable airplane, loads that point the wrong way.
+
+The balance has the limits of the centre of gravity in its tables.
+"""
 
 
 def remarks(examined: Examined, topic: Topic | None = None) -> Iterator[Remark]:
@@ -73,8 +71,10 @@ def remarks(examined: Examined, topic: Topic | None = None) -> Iterator[Remark]:
                     yield remark
 
 
-def _of(check: Callable[[Examined], Iterator[Remark]], examined: Examined) -> tuple[Remark, ...]:
+def _of(check: str, examined: Examined) -> tuple[Remark, ...]:
+    module, _, function = check.partition(".")
+    made: Callable[[Examined], Iterator[Remark]] = getattr(import_module(f"{__package__}.{module}"), function)
     try:
-        return tuple(check(examined))
+        return tuple(made(examined))
     except (WhirlgateError, ArithmeticError):  # the study that needs the missing or senseless part says so
         return ()

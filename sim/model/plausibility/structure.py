@@ -53,3 +53,18 @@ def longerons(examined: Examined) -> Iterator[Remark]:
         what="its height above the lower one, over the depth of the fuselage,",
         cure="Check upper_longeron, lower_longeron and fuselage.depth, and their units.",
     )
+
+
+def firewall(examined: Examined) -> Iterator[Remark]:
+    """Yield an engine whose mass centre lies behind the firewall that carries it."""
+    mount = examined.model.mount
+    name = examined.model.powerplant(mount.powerplant).name
+    ahead_m = mount.engines[name].ahead_m
+    if ahead_m <= 0.0:
+        key = "mount.firewall"
+        yield Remark(
+            key,
+            f"{key}: the CG of what hangs on the mount with {name} lies {amount('ahead_m', -ahead_m)} behind it; usual "
+            "is ahead, and every bending load turns round with it. Check firewall, aft of the datum positive, and the "
+            "station of the engine.",
+        )

@@ -56,14 +56,34 @@ def test_stagger_and_gap_are_between_the_leading_edges():
     assert ahead == pytest.approx(0.6, abs=1e-12)
 
 
-def test_every_truss_node_stands_under_its_fitting():
+def test_a_plane_between_has_root_fittings_where_it_passes_through_the_fuselage():
+    """Middle plane at 1.25 m: between longerons at 0.4 and 1.5 m it is held by the upper one; above both it is not."""
+    planes = [
+        Plane(8.0, 1.2, 0.9 * up, -0.2 * up, name=name) for up, name in ((1, "upper"), (0, "middle"), (-1, "lower"))
+    ]
+    stood = placed(Wing(tuple(planes), planes[1]), 2.0, 0.35)
+    own = [[spar_room(SECTION, 1.2, FRONT)]] * 3
+    lines = FittingLines(0.3, 0.5, 3.0, upper_longeron_waterline_m=1.5, lower_longeron_waterline_m=0.4)
+    nodes = {node.name: node for node in fittings(stood, own, lines).nodes}
+    root, truss = nodes["middle front root"], nodes["truss over middle front root"]
+    assert (truss.station_m, truss.waterline_m, truss.buttline_m) == (root.station_m, 1.5, 0.3)
+    room = own[0][0]
+    assert root.waterline_m == pytest.approx(1.25 + 0.5 * (room.bottom_m + room.top_m), abs=1e-12)
+    assert root.station_m == pytest.approx(1.8 + room.from_leading_edge_m, abs=1e-12)
+    low = fittings(stood, own, replace(lines, upper_longeron_waterline_m=1.1))
+    assert not [node for node in low.nodes if "middle front root" in node.name]
+
+
+def test_every_truss_node_stands_under_or_over_its_fitting():
     nodes = {node.name: node for node in fitted().nodes}
     below = [node for node in nodes.values() if node.kind == "truss"]
     assert len(below) == 4
     for node in below:
-        above = nodes[node.name.removeprefix("truss under ")]
-        assert node.station_m == above.station_m
-        assert node.waterline_m == (0.4 if above.kind == "root" else 1.0)
+        _, where, name = node.name.split(maxsplit=2)
+        fitting = nodes[name]
+        assert node.station_m == fitting.station_m
+        assert node.waterline_m == (0.4 if fitting.kind == "root" else 1.0)
+        assert where == ("under" if node.waterline_m <= fitting.waterline_m else "over")
 
 
 def test_planes_are_placed_from_the_lowest_up():

@@ -10,7 +10,6 @@ from scipy.optimize import least_squares
 
 from sim.airframe.engine_position import move_error, move_to_target
 from sim.airframe.list_correction import DOUBT, corrected, with_another_engine
-from sim.airframe.mass_state import MassState
 from sim.airframe.masses import Item, total
 from sim.airframe.weighing_data import Weighed
 from sim.errors import InputError
@@ -178,14 +177,6 @@ def test_moving_the_engine_there_and_back_is_nothing():
     assert state.moved(0.25).whole().cg_station_m - state.whole().cg_station_m == pytest.approx(
         0.25 * state.items[4].mass_kg / state.whole().mass_kg, rel=1e-12
     )
-
-
-def test_ballast_is_known_by_its_own_error():
-    state = corrected(LIST, weighed(437.0, 1.466, 1.36), THERE)
-    ballast = Item("ballast", "ballast", 6.0, 5.0, mass_error_kg=0.3, station_error_m=0.02)
-    found = state.with_item(ballast)
-    assert found.whole().mass_error_kg == pytest.approx(np.hypot(state.whole().mass_error_kg, 0.3), rel=1e-12)
-    assert MassState(LIST).with_item(ballast).whole().mass_kg == pytest.approx(total(LIST).mass_kg + 6.0)
 
 
 def test_another_engine_takes_the_airframe_as_it_was_weighed():

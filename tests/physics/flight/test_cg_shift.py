@@ -8,10 +8,11 @@ import pytest
 from airplanes import PARASOL, TRIPLANE
 
 from sim.aerodynamics.body import propeller_side_area
+from sim.aerodynamics.cg_transfer import about_moved_cg
 from sim.aerodynamics.derivatives import estimate
 from sim.aerodynamics.forces import air_loads
 from sim.aerodynamics.geometry import RunningPropeller
-from sim.flight.cg_shift import about_moved_cg, with_cg_moved
+from sim.flight.cg_shift import with_cg_moved
 from sim.flight.motion import Controls
 from sim.model.airplane import at_every_lift
 from sim.model.model import model

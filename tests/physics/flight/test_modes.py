@@ -5,8 +5,9 @@ import math
 import numpy as np
 import pytest
 from scipy.linalg import expm
+from scipy.optimize import linear_sum_assignment
 
-from sim.flight.modes import STATES, modes, participation, system_matrix
+from sim.flight.modes import STATES, _best_columns, modes, participation, system_matrix
 from sim.flight.motion import Airplane, Body, Controls, motion, right_hand_side
 from sim.flight.trim import steady_turns
 from sim.numerics.ode import solve
@@ -190,3 +191,16 @@ def test_a_counter_turning_rotor_gives_the_roots_of_none(biplane):
     none = biplane(rotors=(), body=body, engine=Engine(), propeller=Propeller())
     pair = [sorted_roots(system_matrix(a, upright(), Controls(0.02))) for a in (two, none)]
     assert np.abs(pair[0] - pair[1]).max() < 1e-9
+
+
+@pytest.mark.parametrize("count", range(1, 9))
+def test_the_best_order_is_that_of_an_independent_solver(count):
+    """Against the shortest augmenting paths of scipy, on matrices of which no two orders are alike."""
+    value = np.random.default_rng(count).random((count, count))
+    rows, columns = linear_sum_assignment(value, maximize=True)
+    assert rows.tolist() == list(range(count))
+    assert _best_columns(value).tolist() == columns.tolist()
+
+
+def test_no_single_modes_take_no_order():
+    assert _best_columns(np.empty((0, 0))).tolist() == []

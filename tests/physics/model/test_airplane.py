@@ -42,8 +42,12 @@ def test_a_monoplane_and_a_triplane_fly():
 
 
 def test_a_given_derivative_is_flown():
-    flying = Model(load(BIPLANE, ["derivatives.yaw_beta=0.05"])).airplane("rotary")
-    assert flying.airplane.derivatives.yaw_beta == 0.05
+    """Given about the centre of gravity that the arms are measured from: the side force acts where it did."""
+    whole = Model(load(BIPLANE, ["derivatives.yaw_beta=0.05"]))
+    flying, aft_m = whole.airplane("rotary"), whole.flown_mass("rotary").cg_aft_m
+    assert aft_m > 0.005
+    moved = 0.05 + flying.derivatives["side_beta"].value * aft_m / flying.airplane.polar.span_m
+    assert flying.airplane.derivatives.yaw_beta == pytest.approx(moved, rel=1e-12)
     assert flying.derivatives["yaw_beta"].origin == "given"
 
 

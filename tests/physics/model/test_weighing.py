@@ -7,12 +7,14 @@ import pytest
 from airplanes import BIPLANE
 
 from sim.airframe.weighing_data import AssumedErrors
+from sim.errors import InputError
 from sim.model.model import model
 from sim.studies.weighing import weighing
 
+BUTTLINES = {"left": "-33 in", "right": "33 in", "tail": "0 in"}
 GIVEN = [
     *(f"weighing.support.{name}.station=36 in ± 1/8 in" for name in ("left", "right")),
-    *(f"weighing.support.{name}.buttline=33 in ± 1/4 in" for name in ("left", "right", "tail")),
+    *(f"weighing.support.{name}.buttline={at} ± 1/4 in" for name, at in BUTTLINES.items()),
     *(f"weighing.support.{name}.waterline=0 in ± 3/16 in" for name in ("left", "right", "tail")),
     "weighing.support.tail.station=210 in ± 1/2 in",
     "weighing.attitude.level=0 ° ± 0.2 °",
@@ -40,6 +42,30 @@ def test_errors_not_given_are_a_sixteenth_of_an_inch_a_tenth_of_a_degree_and_a_p
     assert found.attitudes[1].readings["tail"].mass_error_kg == pytest.approx(0.45359237)
     assert found.attitudes[0].readings["tail"].mass_error_kg == pytest.approx(0.45359237 / 2.0)
     assert found.assumed == AssumedErrors(pytest.approx(0.45359237), pytest.approx(0.0015875), pytest.approx(0.1))
+
+
+@pytest.mark.parametrize(("sign", "side"), [("", "right"), ("-", "left")])
+def test_wheels_on_one_side_are_refused(sign, side):
+    """A sign forgotten puts the centre of gravity beside the airplane."""
+    with pytest.raises(InputError) as caught:
+        model(BIPLANE, [f"weighing.support.{name}.buttline={sign}32 in" for name in ("left", "right")])
+    (fault,) = caught.value.faults
+    assert fault.what == (
+        f"must not put left and right all on one side, {side} of the plane of symmetry; left of it a buttline is "
+        "negative"
+    )
+
+
+def test_the_buttline_of_the_centre_is_that_of_the_readings():
+    """By hand: the moments of the scales about the plane of symmetry over their sum."""
+    found, scales = weighing(model(BIPLANE)), model(BIPLANE).weighing
+    sides = [
+        sum(reading.net_kg * scales.supports[name].buttline_m for name, reading in attitude.readings.items())
+        / attitude.net_kg
+        for attitude in scales.attitudes
+    ]
+    assert found.weighed.cg_buttline_m == pytest.approx(sum(sides) / len(sides), abs=2e-4)
+    assert abs(found.weighed.cg_buttline_m) > 5e-4
 
 
 def test_wheels_of_one_station_are_one_axle():

@@ -127,7 +127,7 @@ def test_what_was_defused_is_plain_again(text):
 
 def test_a_minus_of_a_number_stays():
     text = bill_text(read_text(f'{LEAST}\n[[item]]\nname = "x"\ngroup = "y"\nstation = "-3 m"\n'), "si")
-    assert text.splitlines()[1] == "x,y,,,-3,,,,,,,,"
+    assert text.splitlines()[1] == "x,y,,,-3,,,,,,,,,,"
 
 
 def test_what_is_not_given_is_not_made_up():
@@ -169,7 +169,7 @@ def test_a_setting_finds_an_item_of_the_file_by_its_name():
     assert changed.item[0].mass_kg == 2.0
     assert changed.tolerances == {"item.1.mass": 1.0}
     assert refused(SAME, NAMED, "item.a.mass=-2 kg", "item.b.mass=2 kg") == [
-        'set item.1.mass: must be 0 to 100000 kg, got "-2 kg"',
+        'set item.a.mass: must be 0 to 100000 kg, got "-2 kg"',
         'set item.b.mass: must name an item, 1 to 1 or by its name, got "b"',
     ]
 

@@ -27,35 +27,37 @@ def _values(kind):
 
 
 TABLES = tables(Scenario)
-KEYS = [
-    pytest.param(table, name, id=f"{table.__name__}.{name}") for table in TABLES.values() for name in table.model_fields
-]
+EACH_TABLE = pytest.mark.parametrize("table", TABLES.values(), ids=TABLES)
 
 
-def declared(table, name):
-    marks = [mark for mark in table.model_fields[name].metadata if isinstance(mark, Given | Count | ShortText)]
-    return marks[0] if marks else None
+def declared(table):
+    """Return attribute -> what its key is declared as, or None."""
+    marks = {
+        name: [mark for mark in field.metadata if isinstance(mark, Given | Count | ShortText)]
+        for name, field in table.model_fields.items()
+    }
+    return {name: found[0] if found else None for name, found in marks.items()}
 
 
-@pytest.mark.parametrize(("table", "name"), KEYS)
-def test_the_name_ends_in_the_unit(table, name):
-    mark = declared(table, name)
-    if isinstance(mark, Given) and mark.unit != "1":
-        assert name == f"{key_of(name)}_{kinds()[mark.unit].suffix}"
-    else:
-        assert name == key_of(name)
+def ending(mark):
+    return f"_{kinds()[mark.unit].suffix}" if isinstance(mark, Given) and mark.unit != "1" else ""
 
 
-@pytest.mark.parametrize(("table", "name"), KEYS)
-def test_the_example_is_one_that_is_allowed(table, name):
-    mark = declared(table, name)
-    if isinstance(mark, Given):
-        read(mark.shown, mark.allowed, key=name)
-    if isinstance(mark, Count):
-        assert mark.least <= mark.example <= mark.most
+@EACH_TABLE
+def test_a_name_ends_in_its_unit(table):
+    assert [name for name, mark in declared(table).items() if name != key_of(name) + ending(mark)] == []
 
 
-@pytest.mark.parametrize("table", TABLES.values(), ids=TABLES)
+@EACH_TABLE
+def test_an_example_is_one_that_is_allowed(table):
+    for name, mark in declared(table).items():
+        if isinstance(mark, Given):
+            read(mark.shown, mark.allowed, key=name)  # whose error names it
+        if isinstance(mark, Count):
+            assert mark.least <= mark.example <= mark.most, name
+
+
+@EACH_TABLE
 def test_a_table_says_what_it_is_and_no_two_keys_are_alike(table):
     assert table.__doc__
     keys = [key_of(name) for name in table.model_fields]

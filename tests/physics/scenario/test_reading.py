@@ -101,12 +101,31 @@ def test_an_item_of_a_list_is_set_by_number_or_name():
 
     wrong: list = []
     paths = list(apply(data, ["item.fuel.mass=1", "item.1.mass=2", "item.feul.mass=3", "item.0.mass=4"], wrong))
-    assert paths == [("item", 1, "mass"), ("item", 0, "mass")]
+    assert paths == [(("item", 1, "mass"), ("item", "fuel", "mass")), (("item", 0, "mass"), ("item", "1", "mass"))]
     assert data == {"item": [{"name": "pilot", "mass": "2"}, {"name": "fuel", "mass": "1"}]}
     assert [str(fault) for fault in wrong] == [
         'set item.feul.mass: must name an item, 1 to 2 or by its name, got "feul"; did you mean fuel?',
         'set item.0.mass: must name an item, 1 to 2 or by its name, got "0"',
     ]
+
+
+@pytest.mark.parametrize(
+    ("setting", "wanted"),
+    [
+        ("item.pilot.mass=abc", 'set item.pilot.mass: must be a mass, as in "381 lb", got "abc"'),
+        ("item.2.mass=abc", 'set item.2.mass: must be a mass, as in "381 lb", got "abc"'),
+        ("item.pilot.mas=3 kg", "set item.pilot.mas: unknown key; did you mean mass?"),
+        (
+            'item.pilot={name="pilot", group="pilot", mass="80"}',
+            'set item.pilot.mass: must have a unit, as in "381 lb", got "80"',
+        ),
+    ],
+)
+def test_a_fault_of_a_setting_names_the_item_as_the_setting_does(setting, wanted):
+    items = "".join(
+        f'[[item]]\nname = "{name}"\ngroup = "{name}"\nmass = "70 kg"\nstation = "2 m"\n' for name in ("fuel", "pilot")
+    )
+    assert wanted in faults(LEAST + items, setting)
 
 
 @pytest.mark.parametrize("ending", ["\r\n", "\n"])

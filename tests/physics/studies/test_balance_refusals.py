@@ -99,7 +99,12 @@ def test_a_group_aboard_that_is_no_group():
 
 
 def test_a_list_of_another_airplane_than_was_weighed():
-    assert refusal("item.pilot.station=-400 in") == (
+    place, weighing = refusal("item.pilot.station=-400 in").splitlines()
+    assert place == (
+        "item.pilot.station: the station is -10160 mm (-400 in); usual is from -741.3 mm (-29.19 in) to 6675 mm "
+        "(262.8 in) (from ahead of the propeller to behind the tail). Check the station and its unit."
+    )
+    assert weighing == (
         "weighing: cannot be of the airplane in the item list: cowl would have to weigh less than nothing; check "
-        "tares, weighing.aboard and the items"
+        "tares, attitudes (nose up positive), places of the supports, weighing.aboard and the items"
     )

@@ -6,15 +6,17 @@ or cuts. Behind a complete list the keys of mass and arms are a point of referen
 
 import sys
 from dataclasses import asdict
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 
 import numpy as np
 import pytest
 import tomlkit
 from airplanes import BIPLANE, PARASOL, TRIPLANE
+from shared import built
 
 import sim
+from sim.aerodynamics.cg_transfer import given_about_moved_cg
 from sim.answer import plain
 from sim.live.scene_data import stage
 from sim.model.model import model
@@ -23,8 +25,9 @@ from sim.scenario.reading import load
 from sim.studies.balance import balance
 from sim.studies.derivatives import derivatives
 from sim.studies.drag import drag
+from sim.studies.maneuver import maneuver
 from sim.studies.modes import modes
-from sim.sweeps.registry import STUDIES
+from sim.sweeps.registry import MANEUVERS, STUDIES
 
 OWN = {
     BIPLANE: ("rotary", "oil and its tank"),
@@ -35,9 +38,12 @@ OWN = {
 STILL = {"layout", "windows", "rate", "safe_range", "burst", "cooling", "exhibit"}
 """Studies of what neither flies nor weighs."""
 FLOWN = [name for name in STUDIES if name not in STILL | {"summary", "maneuver.reversal"}]
-"""Those that have answers for each engine; a reversal takes long and is a turn begun banked."""
+"""Those that have answers for each engine; a reversal is a turn begun banked."""
+FLOWN_S = 4.0
+"""Long enough for every control to move and come back; what an airplane weighs shows from the first step."""
 ASKED = {
     **STUDIES,
+    **{f"maneuver.{name}": partial(maneuver, name=name, flown_s=FLOWN_S) for name in MANEUVERS},
     "derivatives": lambda ours: {name: derivatives(ours, powerplant=name) for name in ours.powerplants},
     "drag": lambda ours: {name: drag(ours, powerplant=name) for name in ours.powerplants},
     "balance": lambda ours: {name: balance(ours, powerplant=name) for name in ours.powerplants},
@@ -64,7 +70,7 @@ def leaves(value, path=()):
 @cache
 def answered(study, path, *settings):
     """Return a study's answer as leaves; what does not come from the model is asked once."""
-    return dict(leaves(plain(ASKED[study](model(path, settings)))))
+    return dict(leaves(plain(ASKED[study](built(path, *settings)))))
 
 
 def changed(before, after):
@@ -117,7 +123,7 @@ def test_the_viewer_flies_each_engine_at_its_own_mass():
     item = OWN[BIPLANE][1]
     moved = changed(answered("stage", BIPLANE), answered("stage", BIPLANE, f"item.{item}.mass=41 lb"))
     assert {key.partition(".")[0] for key in moved} == {"rotary"}
-    ours = model(BIPLANE)
+    ours = built(BIPLANE)
     shown = stage(ours)
     for flyer, name in ((shown.rotary, "rotary"), (shown.fixed, "flat_four")):
         assert flyer.flying.airplane.body == ours.flown_mass(name).body
@@ -141,10 +147,10 @@ def written(folder, path, by_m, mass_share):
 @pytest.mark.parametrize("path", OWN, ids=lambda path: path.stem)
 def test_behind_a_complete_list_no_answer_depends_on_the_keys(tmp_path, path):
     one, other = written(tmp_path, path, 0.0, 1.0), written(tmp_path, path, 0.031, 1.06)
-    for study in {"summary", *FLOWN, "stage"} - {"maneuver.turn"}:
+    for study in {"summary", *FLOWN, "stage"}:
         assert changed(answered(study, one), answered(study, other)) == [], study
-    assert balance(model(one)).remarks != balance(model(other)).remarks
-    assert plain(stage(model(one)).figure) == pytest.approx(plain(stage(model(other)).figure), rel=1e-12)
+    assert balance(built(one)).remarks != balance(built(other)).remarks
+    assert plain(stage(built(one)).figure) == pytest.approx(plain(stage(built(other)).figure), rel=1e-12)
 
 
 def test_mass_and_inertia_are_read_where_the_mass_state_is_made(monkeypatch):
@@ -163,7 +169,7 @@ def test_mass_and_inertia_are_read_where_the_mass_state_is_made(monkeypatch):
     for scenario in scenarios:
         ours = model(scenario)
         for study in set(STUDIES) - STILL - {"balance", "maneuver.turn", "maneuver.reversal"}:
-            STUDIES[study](ours)
+            (ASKED if study.startswith("maneuver") else STUDIES)[study](ours)
         stage(ours)
     balance(model(scenarios[0]))
     assert len(numbers) == 5
@@ -215,16 +221,26 @@ def keyed(folder, path, engine, usual):
     there = table["powerplant"][engine]
     there["thrust_arm"] = f"{float(waterline - scenario.balance.thrust_line_m)!r} m"
     there["propeller"]["arm"] = f"{float(station - placed.propeller.station_m)!r} m"
-    given = table["derivatives"]
-    given["pitch_alpha"] += float(given["lift_alpha"] * aft / wing.chord_m)
-    given["pitch_0"] += float(scenario.lift.zero * aft / wing.chord_m)
+    for name, value in given_about_moved_cg(
+        scenario.derivatives.given(), estimates(folder, path, engine), model(path).polar, float(aft)
+    ).items():
+        table["derivatives"][name] = float(value)
     target = folder / "by_hand.toml"
     target.write_text(tomlkit.dumps(table), encoding="utf-8")
     return target
 
 
+def estimates(folder, path, engine):
+    """Return the derivatives of an airplane of which none is given, about its own centre of gravity."""
+    table = tomlkit.parse(path.read_text(encoding="utf-8"))
+    del table["derivatives"]
+    bare = folder / "estimated.toml"
+    bare.write_text(tomlkit.dumps(table), encoding="utf-8")
+    return model(bare).airplane(engine).derivatives
+
+
 def roots(path, engine, *settings):
-    flight = next(f for f in modes(model(path, settings)).flights if f.powerplant == engine)
+    flight = next(f for f in modes(built(path, *settings)).flights if f.powerplant == engine)
     return np.array([(mode.real_per_s, mode.imag_rad_s) for mode in flight.modes])
 
 

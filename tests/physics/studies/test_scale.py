@@ -58,8 +58,8 @@ def test_known_dimensions_that_contradict():
     with pytest.raises(InputError) as caught:
         scale(measured(DRAWING, ["known.wing.span=28 ft 9 in ± 1/4 in"]))
     assert str(caught.value) == (
-        "known.wing.span: contradicts the rest: the document says 8.763 m (28 ft 9.00 in), the drawing 8.558 m "
-        "(28 ft 0.92 in), 4.4 standard errors apart, at most 3.3; check the document and its readings"
+        "known.wing.span: contradicts the rest: the document says 8.763 m (28 ft 9.00 in), the drawing 8.560 m "
+        "(28 ft 0.99 in), 4.4 standard errors apart, at most 3.3; check the document and its readings"
     )
 
 

@@ -98,7 +98,7 @@ def test_an_attitude_moves_the_weighed_height_as_the_weighing_itself_says():
     ]
     sharp += [
         f"weighing.support.{name}.{key}={value} in ± 0.0001 in"
-        for name, places in (("left", (36, 33, 0)), ("right", (36, 33, 0)), ("tail", (210, 0, 37)))
+        for name, places in (("left", (36, -33, 0)), ("right", (36, 33, 0)), ("tail", (210, 0, 37)))
         for key, value in zip(("station", "buttline", "waterline"), places, strict=True)
     ]
     settings = [*sharp, "weighing.attitude.level=0 ° ± 0.0001 °", "weighing.attitude.tail_low=12 ° ± 0.05 °"]

@@ -59,19 +59,22 @@ def by_pint(value, unit, other):
     return registry().Quantity(value, held).to(wanted).magnitude
 
 
-@pytest.mark.parametrize("name", quantities())
+KINDS = sorted({quantity(name).kind.unit for name in quantities()})
+
+
+@pytest.mark.parametrize("kind", KINDS)
 @pytest.mark.parametrize("system", SYSTEMS)
-def test_a_quantity_is_shown_as_pint_converts_it(name, system):
-    row = quantity(name)
-    unit = row.units[system == "si"]
-    assert shown(name, system)[0] == printed(unit)
-    if unit == row.kind.unit:
-        assert row.number(300.0, system) == 300.0
-    else:
-        assert COMMON[unit].dimension == (
-            COMMON[row.kind.unit].dimension if row.kind.unit in COMMON else DIMENSIONS["1"]
-        )
-        assert row.number(300.0, system) == pytest.approx(by_pint(300.0, row.kind.unit, unit), rel=1e-14)
+def test_the_quantities_of_a_kind_are_shown_as_pint_converts_them(kind, system):
+    rows = {name: quantity(name) for name in quantities() if quantity(name).kind.unit == kind}
+    units = {name: row.units[system == "si"] for name, row in rows.items()}
+    assert {name: shown(name, system)[0] for name in rows} == {name: printed(unit) for name, unit in units.items()}
+    numbers = {name: row.number(300.0, system) for name, row in rows.items()}
+    pints = {unit: by_pint(300.0, kind, unit) for unit in {*units.values()} - {kind}}
+    for unit in pints:
+        assert COMMON[unit].dimension == (COMMON[kind].dimension if kind in COMMON else DIMENSIONS["1"])
+    assert numbers == pytest.approx({name: pints.get(unit, 300.0) for name, unit in units.items()}, rel=1e-14)
+    kept = {name: number for name, number in numbers.items() if units[name] == kind}
+    assert kept == dict.fromkeys(kept, 300.0)
 
 
 @pytest.mark.parametrize(("kelvin", "fahrenheit", "celsius"), [(273.15, 32.0, 0.0), (288.15, 59.0, 15.0)])

@@ -5,7 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sim.units.parsing import Allowed, read
-from sim.units.text import amount, brief, exact, fixed, signed, significant, written
+from sim.units.quantities import quantities
+from sim.units.text import NO_BREAK, amount, brief, exact, fixed, signed, significant, unbroken, written
 
 
 @pytest.mark.parametrize(
@@ -72,3 +73,24 @@ def test_a_short_decimal_stays_what_was_written(number, unit):
 )
 def test_an_exact_decimal_is_as_short_as_can_be(value, text):
     assert exact("m", value, "m") == text
+
+
+@pytest.mark.parametrize(
+    ("text", "held"),
+    [
+        ("at 12.84 mm forward ± 7.81 mm, then", "at 12.84_mm forward ±_7.81_mm, then"),
+        ("28 ft 1.00 in long, 2 1/2 in aft", "28_ft_1.00_in long, 2_1/2_in aft"),
+        ("73.8 lbf ft nose down, 719 slug ft², 100 N m", "73.8_lbf_ft nose down, 719_slug_ft², 100_N_m"),
+        ("27 % more at 1250 rpm and 5.08 m/s", "27_% more at 1250_rpm and 5.08_m/s"),
+        ("1 of 2 tanks empty, 12 inches, 3 minutes", "1 of 2 tanks empty, 12 inches, 3 minutes"),
+    ],
+)
+def test_a_quantity_is_held_together_and_no_other_words_are(text, held):
+    assert unbroken(text).replace(NO_BREAK, "_") == held
+
+
+def test_whatever_is_printed_with_its_unit_is_held_together():
+    for system in ("us", "si"):
+        for name in quantities():
+            text = amount(name, 12.3, system)
+            assert " " not in unbroken(text), name

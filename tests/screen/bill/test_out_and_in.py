@@ -150,7 +150,7 @@ def test_any_way_of_writing_an_item_is_kept(done, scenario, bill, edited):
     done("balance", scenario, "--bill-from", bill, "--write-items", scenario)
     assert changed(apart, scenario.read_text(encoding="utf-8")) == (
         ['  mass="190 lb"   # 190 "dressed" = 180 bare', "  'station' = '85 in' # seat"],
-        ['  mass="95.25 lb" # 190 "dressed" = 180 bare', "  'station' = \"85.125 in\" # seat", '  buttline = "2 in"'],
+        ['  mass="95.25 lb"   # 190 "dressed" = 180 bare', "  'station' = \"85.125 in\" # seat", '  buttline = "2 in"'],
     )
 
 

@@ -34,7 +34,10 @@ def test_every_wrong_cell_at_once_and_the_file_stays(run, scenario, bill, edited
 def test_a_wrong_column_is_told_once_and_not_for_each_new_item(run, scenario, bill):
     text = bill.read_text(encoding="utf-8").replace("station [in]", "stat'in]").replace("\npilot,", "\nbag,")
     bill.write_text(text, encoding="utf-8")
-    keys = "name, group, mass, station, waterline, buttline, length, width, height, moves_with_engine, powerplant"
+    keys = (
+        "name, group, mass, station, waterline, buttline, length, width, height, moves_with_engine, move, added, "
+        "powerplant"
+    )
     assert refused(run, "balance", scenario, "--bill-from", bill) == [
         f"{bill}:1: stat'in]: must be one of {keys}, got \"stat'in]\"; did you mean station?",
         f'{bill}:1: station ± [in]: must stand beside a column "station [in]"',

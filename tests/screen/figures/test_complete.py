@@ -3,15 +3,15 @@
 import pytest
 from airplanes import BIPLANE
 from matplotlib.backends.backend_agg import FigureCanvasAgg
+from shared import answer, built
 
 import viz
-from sim.model.model import model
 from sim.studies.couple import couple, over_a_turn
 from sim.sweeps.local_sensitivity import sensitivity
 from sim.sweeps.registry import STUDIES
 from sim.units.quantities import caution
 from viz.figures.complete import complete, drawing
-from viz.figures.sheet import rendered
+from viz.figures.sheet import arrange
 
 BORNE = {
     "speeds": ["shop", "estimate"],
@@ -36,9 +36,9 @@ def words(figure):
 
 def clear_of_all(figure):
     """Return whether the cautions lie within the paper and under all axes, their labels and legends."""
-    rendered(figure, "png")
-    FigureCanvasAgg(figure).draw()
-    renderer, paper = figure.canvas.get_renderer(), figure.bbox
+    renderer, paper = FigureCanvasAgg(figure).get_renderer(), figure.bbox
+    arrange(figure)
+    figure.draw_without_rendering()  # titles and ticks move once more as they are drawn
     (told,) = (text for text in figure.texts if text.get_text() == figure.get_supxlabel())
     box = told.get_window_extent(renderer)
     above = [panel.get_tightbbox(renderer) for panel in figure.axes if panel.get_visible()]
@@ -50,17 +50,17 @@ def clear_of_all(figure):
 @pytest.mark.parametrize("units", ["us", "si"])
 @pytest.mark.parametrize("name", BORNE)
 def test_a_figure_bears_the_cautions_of_its_answer_under_all_that_is_drawn(name, units):
-    figure = viz.figure(STUDIES[name](model(BIPLANE)), units=units)
+    figure = viz.figure(answer(name), units=units)
     assert words(figure) == " ".join(map(caution, BORNE[name]))
     assert clear_of_all(figure)
 
 
 def test_a_couple_and_one_clock_of_a_gun_line_bear_theirs():
     turn = over_a_turn(couple(polar_inertia_kg_m2=7.0, spin_rad_s=130.0, yaw_rate_rad_s=0.4, pitch_rate_rad_s=0.1), 2)
-    one = STUDIES["windows"](model(BIPLANE), powerplant="rotary")
+    one = STUDIES["windows"](built(), powerplant="rotary")
     line = STUDIES["windows"](spin_rad_s=[94.0, 157.0], blades=2, blocked_deg=24.0, margin_deg=4.0)
-    for answer, key in ((turn, "estimate"), (one, "history"), (line, "history")):
-        figure = viz.figure(answer)
+    for shown, key in ((turn, "estimate"), (one, "history"), (line, "history")):
+        figure = viz.figure(shown)
         assert words(figure) == caution(key)
         assert clear_of_all(figure)
 
@@ -73,7 +73,7 @@ def test_several_answers_in_one_figure_bear_the_cautions_of_all():
 
 
 def test_a_drawing_stands_on_a_page_at_the_width_of_its_figure():
-    made = drawing("windows", STUDIES["windows"](model(BIPLANE)), "us")
+    made = drawing("windows", answer("windows"), "us")
     assert made.width_in == 10.4
     assert f'width="{made.width_in * 72.0:g}pt"' in made.svg
     assert caution("history") in made.svg
@@ -81,4 +81,4 @@ def test_a_drawing_stands_on_a_page_at_the_width_of_its_figure():
 
 def test_an_answer_without_a_figure_is_refused():
     with pytest.raises(TypeError, match="answers of derivatives have no figure"):
-        viz.figure(STUDIES["derivatives"](model(BIPLANE)))
+        viz.figure(answer("derivatives"))

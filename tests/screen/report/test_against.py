@@ -43,6 +43,20 @@ def test_every_answer_has_a_table_with_the_numbers_of_the_single_answers(monkeyp
     assert all(line[0] for line in lines)
 
 
+def test_bursts_are_compared_too(monkeypatch):
+    monkeypatch.setattr("viz.report.findings.ROUNDS", 2000)
+    changes = ("powerplant.rotary.speed=1210 rpm",)
+    _, table = blocks(compared(BIPLANE, None, changes), monkeypatch, "burst")
+    assert text_of(table.title, "si") == "Bursts"
+    lines = {line[0]: line[2:] for line in ([text_of(cell, "si") for cell in row] for row in table.rows())}
+    assert lines["propeller speed"] == ["1250 rpm", "1210 rpm", "-40.0 rpm"]
+
+
+@pytest.mark.parametrize(("units", "step_m"), [("us", 0.0127), ("si", 0.01)])
+def test_a_report_steps_the_engine_as_the_command_does(units, step_m):
+    assert Findings(load(BIPLANE), units, called="").balance.step_m == step_m
+
+
 def test_what_one_of_them_has_no_answer_to_is_told(monkeypatch):
     told = blocks(compared(BIPLANE, str(LEAST)), monkeypatch, "speeds", "mount")
     assert [type(block) for block in told] == [Sentence, Table, Sentence]
@@ -105,12 +119,12 @@ def test_every_fault_of_both_is_told_before_anything_is_written(options, said, r
     assert not page.exists()
 
 
-def test_a_report_against_the_same_with_other_values_has_the_section(run, read, tmp_path, monkeypatch):
+def test_a_report_against_the_same_with_other_values_has_the_section(run, read, airplane, tmp_path, monkeypatch):
     section = next(row for row in SECTIONS if row[0] == "again")
     monkeypatch.setattr("viz.report.build.SECTIONS", (("assumptions", "Assumptions", ()), section))
     monkeypatch.setattr(against, "STUDIES", (("Speeds", "speeds"),))
     out = tmp_path / "report.html"
-    assert run("report", BIPLANE, "--against-set", *LONGER, "--out", out).exit_code == 0
+    assert run("report", airplane, "--against-set", *LONGER, "--out", out).exit_code == 0
     page = read(out.read_text(encoding="utf-8"))
     assert page.wrong == []
     assert [text for _, text in page.all("h2")][2:] == ["Against another airplane", "Assumptions", "Reproduction"]

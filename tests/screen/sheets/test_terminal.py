@@ -1,6 +1,12 @@
 """A sheet on a terminal: in order, with short first columns whole, cautions of its quantities last."""
 
-from viz.sheets.blocks import Value, rows, say
+import re
+from pathlib import Path
+
+import pytest
+
+from sim.units.quantities import printed_units
+from viz.sheets.blocks import Checklist, Points, Value, remarks, rows, say
 from viz.sheets.complete import complete
 from viz.sheets.terminal import write
 
@@ -45,3 +51,33 @@ def test_a_number_that_rounds_to_nothing_has_no_sign():
     little = (Value("station_z_score", number, decimals=1) for number in (-0.049, -0.051, 0.0))
     said = write([say("{a} {b} {c}", **dict(zip("abc", little, strict=True)))], "us")
     assert said == "0.0 -0.1 0.0"
+
+
+BLOCKS = {
+    "sentence": lambda text: say(text),
+    "points": lambda text: Points((text,)),
+    "checklist": lambda text: Checklist("Look", (text,)),
+    "remark": lambda text: remarks((text,)),
+    "note": lambda text: rows("T", ["What", "m"], [["a" * 40, "1"]], text),
+    "title": lambda text: rows(text, ["What", "m"], [["a" * 40, "1"]]),
+    "cell": lambda text: rows("T", ["What", "words"], [["a", text]]),
+}
+
+
+@pytest.mark.parametrize("block", BLOCKS.values(), ids=BLOCKS)
+def test_a_line_never_ends_between_a_number_and_its_unit(block):
+    told, broken = "moved 12.84 mm ± 7.81 mm and 28 ft 1.00 in", 0
+    for shift in range(90):
+        text = write([block(f"{'x' * shift} {told} {'and so on ' * 12}")], "si")
+        assert all(part in text for part in ("12.84 mm", "± 7.81 mm", "28 ft 1.00 in")), shift
+        broken += told not in text
+    assert broken > 5
+
+
+UNIT_AT_START = re.compile(rf"\d\n +-?(?:{'|'.join(map(re.escape, printed_units()))})(?!\w)")
+
+
+@pytest.mark.parametrize("file", sorted(Path(__file__).parents[1].rglob("*.ambr")), ids=lambda file: file.stem)
+def test_no_sheet_breaks_a_quantity(file):
+    assert UNIT_AT_START.search("cut at 12\n  mm")
+    assert not UNIT_AT_START.findall(file.read_text(encoding="utf-8"))

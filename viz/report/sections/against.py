@@ -25,6 +25,7 @@ STUDIES = (
     ("Firing windows", "windows"),
     ("Rate of fire", "rate"),
     ("Fixed cam", "safe_range"),
+    ("Bursts", "burst"),
     ("Cooling of the gun", "cooling"),
     ("Inert display", "exhibit"),
 )

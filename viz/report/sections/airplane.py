@@ -11,7 +11,15 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from viz.report.findings import Findings
-    from viz.sheets.blocks import Block
+    from viz.sheets.blocks import Block, Sentence
+
+WHY = {
+    "move": "its key move",
+    "asked": "its key move",
+    "target": "at the CG target, for its move is not given",
+    "drawn": "as drawn",
+}
+"""Why an engine stands where it does -> a word on it."""
 
 
 def engines(found: Findings) -> Iterator[Block]:
@@ -23,6 +31,24 @@ def engines(found: Findings) -> Iterator[Block]:
         "its angular momentum: polar inertia times speed of everything that rotates with the shaft."
     )
     yield next(tables(sheet(found.comparison)))
+    yield flown(found)
+
+
+def flown(found: Findings) -> Sentence:
+    """Return at which mass, centre of gravity and engine position everything in the report is computed."""
+    from viz.sheets.masses import flown_at
+    from viz.sheets.stations import moved
+
+    places = listed(
+        say("{name} {move} ({why})", name=name, move=moved("moved_m", one.move_m), why=WHY[one.by])
+        for name, one in found.stands.items()
+    )
+    return say(
+        "Flights, balance and mount are computed at one position of each engine, from where it is drawn: {places}. "
+        "{flown}",
+        places=places,
+        flown=flown_at(found.comparison.masses),
+    )
 
 
 def speeds(found: Findings) -> Iterator[Block]:
@@ -69,21 +95,14 @@ def drag(found: Findings) -> Iterator[Block]:
 def weight(found: Findings) -> Iterator[Block]:
     """Yield weights, loadings and where the engine must stand."""
     from viz.sheets.balance import sheet
-    from viz.sheets.engine_position import serving
-    from viz.sheets.stations import moved
+    from viz.sheets.engine_position import stands
 
     answer = found.balance
-    yield say(
-        "Stations are aft of the datum. The loaded centre of gravity is on target with the {name} {move} of its drawn "
-        "position; {serving}.",
-        name=answer.powerplant,
-        move=moved("engine_move_m", answer.engine_move_m),
-        serving=serving(answer),
-    )
+    yield say("Stations are aft of the datum. {stands}", stands=stands(answer, found.stands[answer.powerplant]))
     outside = sum(not point.inside for point in answer.envelope)
     alt = say(
         f"Above: weight against centre of gravity from full tanks to empty, {outside} of {len(answer.envelope)} "
-        "loadings outside the limits with the engine as drawn. Below: engine displacement against loaded centre of "
+        "loadings outside the limits with the engine there. Below: engine displacement against loaded centre of "
         "gravity."
     )
     yield Picture(found.drawings.begin("balance", answer), "Loading envelope and engine position", alt)
@@ -98,14 +117,14 @@ def mount(found: Findings) -> Iterator[Block]:
     if answer.bolt_pattern:
         worst = max(answer.worst_bolts, key=lambda row: row.stress_pa)
         alt = say(
-            "Bolts at the firewall seen from the cockpit, one panel for each engine in its most severe case; filled: "
-            "tension, open: compression, arrow: shear. The most loaded bolt is {bolt} with the {name}, {case}: "
-            "tension {axial}, shear {shear}.",
+            "Bolts at the firewall seen from the cockpit, in the most severe case; filled: tension, open: compression, "
+            "arrow: shear. The most loaded bolt is {bolt} with the {name}, {case}: tension {axial}, shear {shear}. "
+            "Below, where there is a truss, its side view with the engine where it stands.",
             bolt=worst.bolt.replace("_", " "),
             name=worst.powerplant,
             case=worst.case,
             axial=Value("axial_n", worst.axial_n),
             shear=Value("shear_n", worst.shear_n),
         )
-        yield Picture(found.drawings.begin("mount", answer), "Bolt loads in the most severe case of each engine", alt)
+        yield Picture(found.drawings.begin("mount", answer), "Bolt loads in the most severe case, and the truss", alt)
     yield from tables(sheet(answer))

@@ -16,9 +16,11 @@ if TYPE_CHECKING:
 
 def quoted(found: Findings) -> Iterator[Block]:
     """Yield the rotor's effect on handling in sentences, with how sure they are."""
+    from viz.report.sections.airplane import flown
     from viz.sheets.rotor_effect import sheet
 
     yield Points(tuple(sheet(found.summary)))
+    yield flown(found)
 
 
 def turns(found: Findings) -> Iterator[Block]:

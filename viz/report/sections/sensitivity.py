@@ -23,7 +23,8 @@ def sensitivities(found: Findings) -> Iterator[Block]:
     yield say(
         "Each value that the scenario gives with a ± is varied by one standard deviation, one at a time; the standard "
         "deviation of the answer is the root of the sum of squares of the changes. The first input of a list is the "
-        "one to measure more accurately."
+        "one to measure more accurately. The engine displacement has the ± of the balance, which holds errors assumed "
+        "of items and scales without ± as well."
     )
     yield Picture(
         found.drawings.begin("sensitivity", answers),
