@@ -19,6 +19,8 @@ WIDTH = 80
 """Letters of a line of prose."""
 SHORT = 16
 """Letters of a first column that is never broken into lines."""
+LONG = 26
+"""Letters of a dotted name in another column that is never broken."""
 HELD = "\ue000"
 """Stands for a space at which no line ends, of a quantity or of a command line, while lines are broken."""
 
@@ -76,6 +78,13 @@ def _at_dots(name: str, width: int) -> str:
     return "\n".join(lines)
 
 
+def _dotted_words(cell: str) -> str:
+    """Return a cell, its long dotted names broken at their dots, so that one does not widen the whole table."""
+    if "." not in cell or "/" in cell:  # a file keeps its name
+        return cell
+    return " ".join(_at_dots(word, LONG) for word in cell.split(" "))
+
+
 def _table(whole: Table, units: Units) -> str:
     from rich import box
     from rich.console import Console
@@ -94,7 +103,7 @@ def _table(whole: Table, units: Units) -> str:
     sides = ["left", *(side_of(column, units) for column in whole.columns[1:])]
     others = [max(map(_longest, column)) for column in zip(heads[1:], *(line[1:] for line in lines), strict=True)]
     short = max(SHORT, WIDTH - _ruled(heads) - sum(others))
-    lines = [[_at_dots(first, short), *rest] for first, *rest in lines]
+    lines = [[_at_dots(first, short), *map(_dotted_words, rest)] for first, *rest in lines]
     narrow = max((_longest(first) for first, *_ in lines), default=0) <= short
     widths = _widths(heads, lines, narrow=narrow)
     for head, side, width in zip(heads, sides, widths, strict=True):

@@ -273,3 +273,12 @@ def test_whatever_the_file_holds_it_ends_in_sentences(text):
 @pytest.mark.parametrize(("cell", "text"), [("1,5", "1.5"), ("1.5", "1.5"), ("-1,5e3", "-1.5e3"), (" 7 ", "7")])
 def test_a_comma_is_a_decimal_mark_where_semicolons_part_the_cells(cell, text):
     assert number(cell, comma=True) == text
+
+
+def test_what_changed_since_the_weighing_has_columns_too():
+    (item,) = from_csv("name,group,mass [kg],station [m],move [in],added\nlead,ballast,5,1,-6,yes\n").item
+    assert item.move_m == pytest.approx(-0.1524)
+    assert item.added is True
+    text = bill_text(read_text(f'{LEAST}\n[[item]]\nname = "x"\ngroup = "y"\nstation = "3 m"\nmove = "-6 in"\n'), "us")
+    cells = dict(zip(text.splitlines()[0].split(","), text.splitlines()[1].split(","), strict=True))
+    assert (cells["move [in]"], cells["added"]) == ("-6", "")

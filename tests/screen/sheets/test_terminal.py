@@ -81,3 +81,12 @@ UNIT_AT_START = re.compile(rf"\d\n +-?(?:{'|'.join(map(re.escape, printed_units(
 def test_no_sheet_breaks_a_quantity(file):
     assert UNIT_AT_START.search("cut at 12\n  mm")
     assert not UNIT_AT_START.findall(file.read_text(encoding="utf-8"))
+
+
+def test_a_long_dotted_name_in_another_column_is_broken_at_its_dots():
+    name, file = "powerplant.rotary.propeller.diameter", "a/rather/long/way/to.the.scenario.toml"
+    text = write([rows("", ("Quantity", "Of"), [("size", f"{name}, side"), ("file", file)])], "us")
+    assert name not in text
+    assert "powerplant.rotary\n" in "".join(line.rstrip() + "\n" for line in text.splitlines())
+    assert ".propeller.diameter, side" in text
+    assert file in text
