@@ -248,7 +248,13 @@ def test_a_wrong_key_or_value_is_refused(vary, sentence):
             (
                 'must lead to a single value, got "first", which holds powerplant, left_rudder_share, '
                 "left_elevator_share, "
-                "right_rudder_share, right_elevator_share"
+                "right_rudder_share, right_elevator_share, "
+                + ", ".join(
+                    f"{side}_{control}_share_{end}"
+                    for side in ("left", "right")
+                    for control in ("rudder", "elevator")
+                    for end in ("low", "high")
+                )
             ),
         ),
         ("summary.speed_m_s.x", 'must end at "speed_m_s", which holds nothing further, got "x" after it'),
@@ -268,7 +274,7 @@ def test_every_fault_comes_at_once():
         "vary wing.span: is given twice",
         (
             "collect summary.x: must name something in the answer, which holds speed_m_s, first, second, doubling, "
-            'changes, got "x"'
+            'changes, conclusions, got "x"'
         ),
         f"collect {STALL}: is given twice",
     ]

@@ -133,7 +133,14 @@ def test_every_fault_comes_at_once():
         'draws: must be a power of two from 8 to 65536, as 64 or 128, got "100"',
         (
             'collect summary.first.left: must name something in "first", which holds powerplant, left_rudder_share, '
-            'left_elevator_share, right_rudder_share, right_elevator_share, got "left"'
+            "left_elevator_share, right_rudder_share, right_elevator_share, "
+            + ", ".join(
+                f"{side}_{control}_share_{end}"
+                for side in ("left", "right")
+                for control in ("rudder", "elevator")
+                for end in ("low", "high")
+            )
+            + ', got "left"'
         ),
     ]
 
