@@ -11,7 +11,19 @@ Place: TypeAlias = tuple[tuple[str, Any], ...]
 
 SINGLE = ("bolt", "tube")
 """Fields of which one alone names a row: what else the row says of case and powerplant is its answer."""
-NAMING = ("powerplant", "name", "side", "bank_deg", "input", "item", "place", "dimension", "view", "axis")
+NAMING = (
+    "powerplant",
+    "name",
+    "side",
+    "bank_deg",
+    "input",
+    "item",
+    "place",
+    "dimension",
+    "view",
+    "axis",
+    "suited_diameter_m",
+)
 """Fields that name a row together."""
 PATTERN = ("rounds_per_pattern", "intervals_per_pattern")
 """Fields that name a plateau, where the row is at no speed."""

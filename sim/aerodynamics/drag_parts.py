@@ -33,7 +33,7 @@ class PartDrag:
     ----------
     name, kind : str
         As the user calls it, and what it is.
-    parts : int
+    count : int
         How many of them.
     area_m2 : float or None
         That the coefficient is on, of all of them; None where the drag area was given. [m²]
@@ -47,7 +47,7 @@ class PartDrag:
 
     name: str
     kind: str
-    parts: int
+    count: int
     area_m2: float | None
     part_coefficient: float | None
     interference: float
@@ -63,7 +63,7 @@ class PartDrag:
 def part_drag(
     name: str,
     kind: str,
-    parts: int,
+    count: int,
     *,
     area_m2: Uncertain,
     part_coefficient: Uncertain,
@@ -75,19 +75,19 @@ def part_drag(
     ----------
     name, kind : str
         As in `PartDrag`.
-    parts : int
+    count : int
         How many, 1 or more.
     area_m2 : Uncertain
         Of one of them. [m²]
     part_coefficient, interference : Uncertain
         On that area; factor on it. The same for all of them, so that their errors do not average out.
     """
-    found = area_m2 * part_coefficient * interference * float(parts)
+    found = area_m2 * part_coefficient * interference * float(count)
     return PartDrag(
         name=name,
         kind=kind,
-        parts=parts,
-        area_m2=area_m2.value * parts,
+        count=count,
+        area_m2=area_m2.value * count,
         part_coefficient=part_coefficient.value,
         interference=interference.value,
         drag_area_m2=found.value,
@@ -95,10 +95,10 @@ def part_drag(
     )
 
 
-def given_drag(name: str, kind: str, parts: int, *, drag_area_m2: Uncertain, interference: Uncertain) -> PartDrag:
+def given_drag(name: str, kind: str, count: int, *, drag_area_m2: Uncertain, interference: Uncertain) -> PartDrag:
     """Return the drag of a part whose drag area is given. [m²]."""
-    found = drag_area_m2 * interference * float(parts)
-    return PartDrag(name, kind, parts, None, None, interference.value, found.value, found.band)
+    found = drag_area_m2 * interference * float(count)
+    return PartDrag(name, kind, count, None, None, interference.value, found.value, found.band)
 
 
 def kind_area_m2(kind: DragKind, sides_m: Mapping[str, Uncertain]) -> Uncertain:

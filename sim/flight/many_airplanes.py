@@ -36,8 +36,8 @@ class Uncertainty:
         Lift coefficient at which they are.
     mass_error_kg, cg_error_m, inertia_error : float
         Of mass and centre of gravity, and of the rotors' polar inertia over itself. [kg, m, 1]
-    polar_errors : Mapping of str to float
-        Of numbers of the polar, by name.
+    polar_errors, propeller_errors : Mapping of str to float
+        Of numbers of the polar, and of the scales of the propeller, by name.
     """
 
     derivatives: Mapping[str, Derivative]
@@ -46,6 +46,11 @@ class Uncertainty:
     cg_error_m: float = 0.0
     inertia_error: float = 0.0
     polar_errors: Mapping[str, float] = field(default_factory=dict)
+    propeller_errors: Mapping[str, float] = field(default_factory=dict)
+
+
+PARTS = ("body", "polar", "derivatives", "propeller")
+"""Of an airplane, whose numbers may be arrays."""
 
 
 class Draws:
@@ -83,7 +88,7 @@ def drawn_airplanes(airplane: Airplane, known: Uncertainty, draws: Draws, *, own
     draws : Draws
         Of the sources; two airplanes of one airframe err together.
     own : str
-        Name of what is known of this airplane alone, its powerplant: mass, centre of gravity and rotors.
+        Name of what is known of this airplane alone, its powerplant: mass, centre of gravity, rotors and propeller.
     """
     many = replace(airplane, derivatives=replace(airplane.derivatives, **_derivatives(airplane, known, draws)))
     if known.cg_error_m:
@@ -95,11 +100,19 @@ def drawn_airplanes(airplane: Airplane, known: Uncertainty, draws: Draws, *, own
         for name, error in known.polar_errors.items()
         if error
     }
+    propeller = {
+        name: _drawn(
+            getattr(airplane.propeller, name), error * getattr(airplane.propeller, name), draws.of(f"{own} {name}")
+        )
+        for name, error in known.propeller_errors.items()
+        if error
+    }
     return replace(
         many,
         body=replace(airplane.body, mass_kg=mass),
         rotors=tuple(replace(one, polar_inertia_kg_m2=one.polar_inertia_kg_m2 * size) for one in airplane.rotors),
         polar=replace(airplane.polar, **polar),
+        propeller=replace(airplane.propeller, **propeller),
     )
 
 
@@ -134,7 +147,7 @@ def only_of(airplane: Airplane, chosen: Selection) -> Airplane:
 
 
 def _mapped(airplane: Airplane, change: Any) -> Airplane:  # noqa: ANN401
-    parts: dict[str, Any] = {name: _part(getattr(airplane, name), change) for name in ("body", "polar", "derivatives")}
+    parts: dict[str, Any] = {name: _part(getattr(airplane, name), change) for name in PARTS}
     rotors = tuple(_part(rotor, change) for rotor in airplane.rotors)
     arm = airplane.thrust_arm_m
     parts["thrust_arm_m"] = change(arm) if isinstance(arm, np.ndarray) else arm

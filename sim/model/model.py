@@ -220,9 +220,10 @@ class Model(GunModel, MassModel, DragModel):
         return tuple(self.airplane(name, speed_m_s=speed_m_s, altitude_m=altitude_m) for name in self.powerplants)
 
     def uncertainty(self, flying: FlyingAirplane) -> Uncertainty:
-        """Return how well an airplane of this model is known: derivatives, mass, centre of gravity, rotor, polar."""
+        """Return how well an airplane of this model is known: derivatives, mass, CG, rotor, polar, propeller."""
         from sim.flight.many_airplanes import Uncertainty
         from sim.model.powerplant import inertia_error
+        from sim.propulsion.propeller_fit import ERRORS
 
         mass, bands = self.flown_mass(flying.name), self.polar_bands(flying.name)
         return Uncertainty(
@@ -236,6 +237,7 @@ class Model(GunModel, MassModel, DragModel):
                 "span_efficiency": bands.span_efficiency_band,
                 "lift_max": bands.lift_max_band,
             },
+            propeller_errors=ERRORS,
         )
 
     def propeller_clearance(self, powerplant: str) -> Clearance | None:

@@ -76,6 +76,8 @@ class Propeller:
         of rotation at 0.7 R.
     thrust_rotation, thrust_advance, torque_rotation, torque_advance : tuple of float
         Coefficients of ascending powers of u = x²/W².
+    thrust_scale, torque_scale : float
+        By which both are multiplied: a measured efficiency, or an error drawn, one entry an airplane.
 
     Notes
     -----
@@ -101,6 +103,8 @@ class Propeller:
     thrust_advance: tuple[float, ...] = ()
     torque_rotation: tuple[float, ...] = ()
     torque_advance: tuple[float, ...] = ()
+    thrust_scale: Number = 1.0
+    torque_scale: Number = 1.0
 
     @property
     def station_m(self) -> float:
@@ -113,9 +117,9 @@ class Propeller:
         return 0.25 * math.pi * self.diameter_m**2
 
     @property
-    def static_thrust_m4(self) -> float:
+    def static_thrust_m4(self) -> Number:
         """Static thrust over density and the square of the propeller's speed of rotation [m⁴]."""
-        return 0.5 * self.area_m2 * self.station_m**2 * sum(self.thrust_rotation)
+        return self.thrust_scale * (0.5 * self.area_m2 * self.station_m**2 * sum(self.thrust_rotation))
 
     @property
     def advance_m_rad(self) -> float:
@@ -182,10 +186,10 @@ def shaft_loads(
     sense = engine.rotation * math.copysign(1.0, propeller.ratio)
     per_spin, half = sense * propeller.ratio * propeller.station_m, 0.5 * propeller.area_m2
     thrust_rotation, thrust_advance = (
-        _scaled(half, row) for row in (propeller.thrust_rotation, propeller.thrust_advance)
+        _scaled(half * propeller.thrust_scale, row) for row in (propeller.thrust_rotation, propeller.thrust_advance)
     )
     torque_rotation, torque_advance = (
-        _scaled(sense * half * propeller.diameter_m, row)
+        _scaled(sense * half * propeller.diameter_m * propeller.torque_scale, row)
         for row in (propeller.torque_rotation, propeller.torque_advance)
     )
 
@@ -209,11 +213,11 @@ def shaft_loads(
     return loads
 
 
-def _scaled(factor: float, coefficients: tuple[float, ...]) -> tuple[float, ...]:
+def _scaled(factor: Number, coefficients: tuple[float, ...]) -> tuple[Number, ...]:
     return tuple(factor * coefficient for coefficient in coefficients)
 
 
-def _power(coefficients: tuple[float, ...], x: Number) -> Number:
+def _power(coefficients: tuple[Number, ...], x: Number) -> Number:
     """Return the sum of coefficients times ascending powers, 0 without any, by Horner's rule."""
     total = 0.0
     for coefficient in reversed(coefficients):

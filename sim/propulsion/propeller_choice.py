@@ -38,7 +38,7 @@ class SuitingPropeller:
 
     Attributes
     ----------
-    diameter_m, pitch_m : float
+    suited_diameter_m, suited_pitch_m : float
         From tip to tip; geometric pitch. [m]
     thrust_n, efficiency : float
         At that airspeed. [N]
@@ -48,8 +48,8 @@ class SuitingPropeller:
         Of the tips at that airspeed, along their helix.
     """
 
-    diameter_m: float
-    pitch_m: float
+    suited_diameter_m: float
+    suited_pitch_m: float
     thrust_n: float
     efficiency: float
     static_thrust_n: float
@@ -181,8 +181,8 @@ def _described(
         density_kg_m3=density,
     )
     return SuitingPropeller(
-        diameter_m=diameter_m,
-        pitch_m=diameter_m * math.pi * blade.radius_share[-1] * math.tan(blade.blade_angle_rad[-1]),
+        suited_diameter_m=diameter_m,
+        suited_pitch_m=diameter_m * math.pi * blade.radius_share[-1] * math.tan(blade.blade_angle_rad[-1]),
         thrust_n=float(loads.ct[1]) * scale,
         efficiency=float(ratio * loads.ct[1] / loads.cp[1]),
         static_thrust_n=float(loads.ct[0]) * scale * share**2,

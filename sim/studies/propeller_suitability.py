@@ -88,9 +88,13 @@ def _suggested(
     own_m, scale = powerplant.propeller.diameter_m, powerplant.thrust_share
     steps = range(math.ceil((1.0 - SPAN) * own_m / STEP_M), math.floor((1.0 + SPAN) * own_m / STEP_M) + 1)
     for found in suiting(shaft, blade, (step * STEP_M for step in steps), speed_m_s):
-        lower_m = 0.5 * (found.diameter_m - own_m)
+        lower_m = 0.5 * (found.suited_diameter_m - own_m)
         clear = clearance is None or clearance.usual.holds(clearance.ground_clearance_m - lower_m)
-        if clear and found.tip_mach <= MOST_TIP_MACH and limits.PITCH_SHARE.holds(found.pitch_m / found.diameter_m):
+        if (
+            clear
+            and found.tip_mach <= MOST_TIP_MACH
+            and limits.PITCH_SHARE.holds(found.suited_pitch_m / found.suited_diameter_m)
+        ):
             yield replace(
                 found,
                 thrust_n=scale * found.thrust_n,

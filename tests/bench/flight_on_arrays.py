@@ -35,6 +35,7 @@ SERIES = np.array(
         [PROPELLER.thrust_rotation, PROPELLER.thrust_advance],
     ]
 )
+SERIES *= np.array([PROPELLER.torque_scale, PROPELLER.thrust_scale])[:, None, None]
 POWERS = 2.0 * np.arange(SERIES.shape[-1])
 STEADY = np.array([0.0, D.pitch_0, 0.0])
 

@@ -36,13 +36,21 @@ def test_whether_it_suits_and_which_would(answered, run):
     found = answered(*words)["powerplants"]
     suits = found["geared_six"]["suitability"]
     assert (suits["verdict"], suits["design_speed_m_s"]) == ("under-propped", pytest.approx(37.9984))
-    pair = {"diameter_m", "pitch_m", "thrust_n", "efficiency", "static_thrust_n", "static_rpm_share", "tip_mach"}
+    pair = {
+        "suited_diameter_m",
+        "suited_pitch_m",
+        "thrust_n",
+        "efficiency",
+        "static_thrust_n",
+        "static_rpm_share",
+        "tip_mach",
+    }
     assert all(set(one) == pair for one in suits["suggestions"])
     lines = run(*words).output.splitlines()
     assert "geared_six: propellers of 3 blades that absorb full power at full speed at 85.0" in "\n".join(lines)
     first = suits["suggestions"][0]
     assert any(
-        line.split()[:4:2] == [f"{first['diameter_m'] / 0.0254:.1f}", f"{first['pitch_m'] / 0.0254:.1f}"]
+        line.split()[:4:2] == [f"{first['suited_diameter_m'] / 0.0254:.1f}", f"{first['suited_pitch_m'] / 0.0254:.1f}"]
         for line in lines
     )
 
@@ -118,8 +126,8 @@ def test_what_the_figure_draws():
     for number, own in enumerate(found.powerplants.values()):
         pairs, fitted = panels[5].lines[2 * number : 2 * number + 2]
         suggested = own.suitability.suggestions
-        assert pairs.get_xdata() == pytest.approx([one.diameter_m / 0.0254 for one in suggested])
-        assert pairs.get_ydata() == pytest.approx([one.pitch_m / 0.0254 for one in suggested])
+        assert pairs.get_xdata() == pytest.approx([one.suited_diameter_m / 0.0254 for one in suggested])
+        assert pairs.get_ydata() == pytest.approx([one.suited_pitch_m / 0.0254 for one in suggested])
         assert (fitted.get_xdata()[0], fitted.get_ydata()[0]) == pytest.approx(
             (own.diameter_m / 0.0254, own.pitch_m / 0.0254)
         )

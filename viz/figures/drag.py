@@ -33,7 +33,7 @@ def draw(answer: DragAnswer, units: Units) -> Figure:
         hatch=[HATCHES.get(part.kind, "") for part in parts],
         error_kw={"ecolor": INKS[5], "capsize": 2.5, "elinewidth": 1.0},
     )
-    panel.set_yticks(list(places), [_label(part.name, part.parts, part.drag_share) for part in parts])
+    panel.set_yticks(list(places), [_label(part.name, part.count, part.drag_share) for part in parts])
     panel.grid(visible=False, axis="y")
     panel.set_xlim(left=0.0)
     panel.set_xlabel(quantity("drag_area_m2").label(units))
@@ -43,6 +43,6 @@ def draw(answer: DragAnswer, units: Units) -> Figure:
     return figure
 
 
-def _label(name: str, parts: int, share: float) -> str:
-    many = f"{parts} x " if parts > 1 else ""
+def _label(name: str, count: int, share: float) -> str:
+    many = f"{count} x " if count > 1 else ""
     return f"{many}{name.replace('_', ' ')}, {share:.0%}"

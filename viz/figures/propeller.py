@@ -44,7 +44,10 @@ def _suiting(panel: Axes, answer: PropellersAnswer, units: Units) -> None:
         pairs = found.suitability.suggestions
         line = style(number)
         panel.plot(
-            [scale * one.diameter_m for one in pairs], [scale * one.pitch_m for one in pairs], label=label, **line
+            [scale * one.suited_diameter_m for one in pairs],
+            [scale * one.suited_pitch_m for one in pairs],
+            label=label,
+            **line,
         )
         line |= {"linestyle": "", "marker": "o"}
         panel.plot([scale * found.diameter_m], [scale * found.pitch_m], label=None if number else "as fitted", **line)

@@ -64,9 +64,9 @@ def _stall(answer: DragAnswer) -> Cell:
 
 def _parts(answer: DragAnswer) -> Table:
     parts = sorted(answer.parts, key=lambda part: -part.drag_area_m2)
-    heads = [say("{n} x {name}", n=str(part.parts), name=_named(part.name)) for part in parts]
+    heads = [say("{n} x {name}", n=str(part.count), name=_named(part.name)) for part in parts]
     names: list[Cell] = [
-        _named(part.name) if part.parts == 1 else head for part, head in zip(parts, heads, strict=True)
+        _named(part.name) if part.count == 1 else head for part, head in zip(parts, heads, strict=True)
     ]
     columns = (
         Column("Part", (*names, "interference of the whole")),

@@ -162,8 +162,8 @@ def _pairs(name: str, found: MatchedPropeller) -> Block:
     )
     lines = [
         [
-            Value("suited_diameter_m", one.diameter_m),
-            Value("suited_pitch_m", one.pitch_m),
+            Value("suited_diameter_m", one.suited_diameter_m),
+            Value("suited_pitch_m", one.suited_pitch_m),
             Value("thrust_n", one.thrust_n),
             Value("efficiency", one.efficiency, percent=True),
             Value("static_thrust_n", one.static_thrust_n),

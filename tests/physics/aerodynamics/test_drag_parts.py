@@ -53,7 +53,7 @@ def test_a_part_is_its_area_times_coefficient_times_interference_with_the_spread
     area, drag, factor = np.random.default_rng(3).normal(size=(3, 300_000))
     drawn = 3 * (0.027 + 0.001 * area) * (0.12 + 0.01 * drag) * (1.7 + 0.1 * factor)
     assert found.drag_area_band_m2 == pytest.approx(float(np.std(drawn)), rel=0.01)
-    assert (found.area_m2, found.parts) == (pytest.approx(0.081), 3)
+    assert (found.area_m2, found.count) == (pytest.approx(0.081), 3)
 
 
 def test_streamlining_a_strut_takes_most_of_its_drag():

@@ -7,6 +7,7 @@ import pytest
 
 from sim.aerodynamics.drag_friction import friction
 from sim.aerodynamics.drag_section import (
+    DRAG_SHARE_BAND,
     SectionPolar,
     SectionShape,
     estimated_section,
@@ -115,3 +116,38 @@ def test_a_polar_that_is_none_is_refused(points, what):
     with pytest.raises(InputError) as caught:
         measured_section(points)
     assert str(caught.value) == what
+
+
+# thickness, camber, then least drag at Reynolds numbers 1e6, 3e6, 6e6: NeuralFoil 0.3.3, a general-purpose library
+# trained on XFOIL, model "xlarge", n_crit 9, transition forced at 5 % of the chord on both sides
+FORCED = {
+    "0006": (0.06, 0.00, 0.00946, 0.00775, 0.00688),
+    "0009": (0.09, 0.00, 0.01022, 0.00835, 0.00741),
+    "0012": (0.12, 0.00, 0.01100, 0.00898, 0.00797),
+    "0018": (0.18, 0.00, 0.01279, 0.01043, 0.00924),
+    "2406": (0.06, 0.02, 0.00948, 0.00778, 0.00694),
+    "2412": (0.12, 0.02, 0.01106, 0.00904, 0.00804),
+    "4406": (0.06, 0.04, 0.00977, 0.00805, 0.00722),
+    "4412": (0.12, 0.04, 0.01125, 0.00920, 0.00819),
+    "6406": (0.06, 0.06, 0.01051, 0.00860, 0.00772),
+    "6412": (0.12, 0.06, 0.01181, 0.00964, 0.00861),
+}
+
+
+@pytest.mark.parametrize("name", FORCED)
+def test_least_drag_is_that_of_an_independent_computation(name):
+    thickness, camber, *drags = FORCED[name]
+    for reynolds, drag in zip((1e6, 3e6, 6e6), drags, strict=True):
+        found = estimated_section(SectionShape(thickness, camber, 0.4), reynolds, laminar=0.05).section_drag_min
+        assert found.value == pytest.approx(drag, rel=0.09)
+    assert shape_of(digits(name)).thickness == pytest.approx(thickness, abs=5e-4)
+
+
+def test_the_independent_computation_lies_within_our_band():
+    errors = [
+        estimated_section(SectionShape(thickness, camber, 0.4), reynolds, laminar=0.05).section_drag_min.value / drag
+        - 1.0
+        for thickness, camber, *drags in FORCED.values()
+        for reynolds, drag in zip((1e6, 3e6, 6e6), drags, strict=True)
+    ]
+    assert 0.3 * DRAG_SHARE_BAND < math.sqrt(sum(error**2 for error in errors) / len(errors)) < DRAG_SHARE_BAND

@@ -44,6 +44,7 @@ def alone(many, number):
         one,
         body=plain(one.body),
         polar=plain(one.polar),
+        propeller=plain(one.propeller),
         derivatives=plain(one.derivatives),
         rotors=tuple(map(plain, one.rotors)),
         thrust_arm_m=float(np.ravel(one.thrust_arm_m)[0]),
@@ -78,6 +79,9 @@ def test_their_numbers_scatter_as_their_errors_say(biplane, flying):
         assert np.std(at_lift) == pytest.approx(one.band, rel=0.025)
     assert np.std(many.body.mass_kg) == pytest.approx(known.mass_error_kg, rel=0.025)
     assert np.std(many.polar.lift_max) == pytest.approx(0.08, rel=0.025)
+    assert np.std(many.propeller.thrust_scale) == pytest.approx(0.065, rel=0.025)
+    assert np.std(many.propeller.torque_scale) == pytest.approx(0.05, rel=0.025)
+    assert abs(np.corrcoef(many.propeller.thrust_scale, many.propeller.torque_scale)[0, 1]) < 0.05
     share = many.rotors[0].polar_inertia_kg_m2 / flying.airplane.rotors[0].polar_inertia_kg_m2
     assert np.std(share) == pytest.approx(known.inertia_error, rel=0.025)
 
@@ -98,6 +102,16 @@ def test_a_farther_aft_centre_of_gravity_takes_stability_away_in_the_very_airpla
     margin = -many.derivatives.pitch_alpha / many.derivatives.lift_alpha
     here = -flying.airplane.derivatives.pitch_alpha / flying.airplane.derivatives.lift_alpha
     assert margin == pytest.approx(here - aft_m / flying.airplane.polar.chord_m, rel=1e-12)
+
+
+def test_a_weaker_propeller_turns_faster_for_the_same_thrust(flying):
+    """With the square root of what it lacks, at the same airspeed a little less."""
+    sure = {name: replace(one, errors={}, per_lift_errors={}, band=0.0) for name, one in flying.derivatives.items()}
+    known, draws = Uncertainty(sure, flying.lift, propeller_errors={"thrust_scale": 0.1}), Draws(60, 8)
+    many = drawn_airplanes(flying.airplane, known, draws)
+    found = steady_turns(many, speed_m_s=38.0, bank_rad=np.zeros(60), altitude_m=400.0)
+    slope = np.polyfit(np.log(many.propeller.thrust_scale), np.log(found.spin_rad_s), 1)[0]
+    assert -0.5 < slope < -0.1
 
 
 def test_draws_hang_on_seed_and_source_alone():

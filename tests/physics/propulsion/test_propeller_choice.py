@@ -34,10 +34,10 @@ def on_engine(blade, diameter_m, *speeds):
 
 def test_full_throttle_turns_it_at_full_speed_there():
     found = tuple(suiting(shaft(), BLADE, DIAMETERS_M, SPEED_M_S))
-    assert [one.diameter_m for one in found] == list(DIAMETERS_M)
+    assert [one.suited_diameter_m for one in found] == list(DIAMETERS_M)
     for one in found:
-        blade = BLADE.pitched(one.pitch_m / one.diameter_m)
-        again = on_engine(blade, one.diameter_m, 0.0, SPEED_M_S)
+        blade = BLADE.pitched(one.suited_pitch_m / one.suited_diameter_m)
+        again = on_engine(blade, one.suited_diameter_m, 0.0, SPEED_M_S)
         assert again.spin_rad_s[1] == pytest.approx(0.61 * 311.0, rel=2e-3)
         assert again.thrust_n[1] == pytest.approx(one.thrust_n, rel=5e-3)
         assert again.thrust_n[1] * SPEED_M_S / again.power_w[1] == pytest.approx(one.efficiency, rel=3e-3)
@@ -48,13 +48,13 @@ def test_full_throttle_turns_it_at_full_speed_there():
 
 def test_larger_is_finer_slower_at_rest_and_pulls_more_there():
     small, middle, large = suiting(shaft(), BLADE, DIAMETERS_M, SPEED_M_S)
-    assert small.pitch_m > middle.pitch_m > large.pitch_m
+    assert small.suited_pitch_m > middle.suited_pitch_m > large.suited_pitch_m
     assert small.static_rpm_share > middle.static_rpm_share > large.static_rpm_share
     assert small.static_thrust_n < middle.static_thrust_n < large.static_thrust_n
 
 
 def test_faster_is_coarser():
-    pitches = [next(suiting(shaft(), BLADE, (2.26,), speed)).pitch_m for speed in (10.0, 30.0, 50.0, 70.0)]
+    pitches = [next(suiting(shaft(), BLADE, (2.26,), speed)).suited_pitch_m for speed in (10.0, 30.0, 50.0, 70.0)]
     assert pitches == sorted(pitches)
     assert pitches[0] < 0.7 * pitches[-1]
 
@@ -73,11 +73,13 @@ def test_a_diameter_that_takes_too_much_or_too_little_has_none():
 def test_the_airspeed_of_full_power_is_that_of_the_pair():
     """Of the higher one: blades that are stalled there take full power once more, faster."""
     small, *others = suiting(shaft(), BLADE, DIAMETERS_M, SPEED_M_S)
-    stalled = full_power_speed_m_s(shaft(), BLADE.pitched(small.pitch_m / small.diameter_m), small.diameter_m)
+    stalled = full_power_speed_m_s(
+        shaft(), BLADE.pitched(small.suited_pitch_m / small.suited_diameter_m), small.suited_diameter_m
+    )
     assert stalled > 1.1 * SPEED_M_S
     for one in others:
-        blade = BLADE.pitched(one.pitch_m / one.diameter_m)
-        assert full_power_speed_m_s(shaft(), blade, one.diameter_m) == pytest.approx(SPEED_M_S, rel=0.01)
+        blade = BLADE.pitched(one.suited_pitch_m / one.suited_diameter_m)
+        assert full_power_speed_m_s(shaft(), blade, one.suited_diameter_m) == pytest.approx(SPEED_M_S, rel=0.01)
 
 
 def test_a_propeller_too_fine_absorbs_full_power_nowhere():

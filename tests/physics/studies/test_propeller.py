@@ -117,9 +117,9 @@ def test_a_suggested_propeller_suits():
     pairs = asked.suitability.suggestions
     assert len(pairs) > 4
     for one in (pairs[0], pairs[-1]):
-        keys = {"diameter": one.diameter_m, "pitch": one.pitch_m}
+        keys = {"diameter": one.suited_diameter_m, "pitch": one.suited_pitch_m}
         place = "powerplant.geared_six.propeller"
-        chord = f"{place}.blade_chord={_chord_m(one.diameter_m)} m"
+        chord = f"{place}.blade_chord={_chord_m(one.suited_diameter_m)} m"
         fitted = model(TRIPLANE, [chord, *(f"{place}.{key}={value} m" for key, value in keys.items())])
         found = sim.propeller(fitted, speeds_m_s=(39.0,), design_speed_m_s=39.0).powerplants["geared_six"]
         assert found.suitability.verdict == "suits"
@@ -141,9 +141,17 @@ def test_height_above_the_ground_limits_what_is_suggested():
     found = sim.propeller("tollgate").powerplants["rotary"].suitability
     assert found.ground_clearance_m == pytest.approx(10.0 * 0.0254, rel=1e-6)
     assert found.least_clearance_m == pytest.approx(9.0 * 0.0254)
-    assert max(one.diameter_m for one in found.suggestions) == pytest.approx(104.0 * 0.0254)
+    assert max(one.suited_diameter_m for one in found.suggestions) == pytest.approx(104.0 * 0.0254)
     raised = sim.propeller(model("tollgate", ["balance.thrust_line=63 in"])).powerplants["rotary"].suitability
-    assert max(one.diameter_m for one in raised.suggestions) > 107.0 * 0.0254
+    assert max(one.suited_diameter_m for one in raised.suggestions) > 107.0 * 0.0254
+
+
+def test_suggestions_of_two_airplanes_are_paired_by_their_diameters():
+    low, high = sim.propeller("tollgate"), sim.propeller(model("tollgate", ["balance.thrust_line=63 in"]))
+    found = sim.differences(low, high)
+    assert len(found.only_in_against) == 2
+    pitches = [one for one in found.differences if one.name == "suited_pitch_m" and "rotary" in one.path]
+    assert all(abs(one.difference) < 0.01 for one in pitches)
 
 
 def test_tips_limit_what_is_suggested():

@@ -238,8 +238,8 @@ def test_a_wrong_key_or_value_is_refused(vary, sentence):
         (
             "summary.frst",
             (
-                "must name something in the answer, which holds speed_m_s, first, second, doubling, changes, conclusions, "
-                'got "frst"; '
+                "must name something in the answer, which holds speed_m_s, first, second, doubling, changes, "
+                'conclusions, got "frst"; '
                 "did you mean first?"
             ),
         ),

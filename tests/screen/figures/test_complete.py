@@ -5,6 +5,7 @@ from airplanes import BIPLANE
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from shared import answer, built
 
+import sim
 import viz
 from sim.studies.couple import couple, over_a_turn
 from sim.sweeps.local_sensitivity import sensitivity
@@ -80,5 +81,5 @@ def test_a_drawing_stands_on_a_page_at_the_width_of_its_figure():
 
 
 def test_an_answer_without_a_figure_is_refused():
-    with pytest.raises(TypeError, match="answers of derivatives have no figure"):
-        viz.figure(answer("derivatives"))
+    with pytest.raises(TypeError, match="answers of check have no figure"):
+        viz.figure(sim.check(BIPLANE))

@@ -1,6 +1,6 @@
 """The estimates of derivatives together: how far off they are over all published sets, and how honest their bands.
 
-Mark: R. The errors of `sim.aerodynamics.derivative_errors` were sized by these very sets, for there are no others: a
+The errors of `sim.aerodynamics.derivative_errors` were sized by these very sets, for there are no others: a
 check that they still fit, not a forecast for an airplane that is none of them.
 """
 
@@ -10,10 +10,12 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+PUBLISHED = Path(__file__).parents[2] / "published"
+
 
 def source(name):
-    """Return the test file of a source, whose published values it holds."""
-    spec = spec_from_file_location(name, Path(__file__).with_name(f"test_{name}.py"))
+    """Return a file of the published values as a module."""
+    spec = spec_from_file_location(f"published_{name}", PUBLISHED / f"{name}.py")
     found = module_from_spec(spec)
     spec.loader.exec_module(found)
     return found
@@ -21,7 +23,13 @@ def source(name):
 
 NELSON, SECKEL, ROSKAM, TJEE, MCCORMICK = map(
     source,
-    ("nelson_navion", "seckel_morris_navion", "roskam_airplane_a", "tjee_mulder_monoplane", "mccormick_monoplane"),
+    (
+        "test_nelson_navion",
+        "test_seckel_morris_navion",
+        "test_roskam_airplane_a",
+        "test_tjee_mulder_monoplane",
+        "test_mccormick_monoplane",
+    ),
 )
 SETS = (
     (NELSON, NELSON.CHORD, "given_thrust", ()),
@@ -33,9 +41,9 @@ SETS = (
 
 
 @pytest.fixture(scope="module")
-def rows(estimated):
+def rows():
     """Name, estimate, band and published value of each derivative of each set."""
-    found = []
+    estimated, found = source("conftest").estimates, []
     for one, chord, engine, settings in SETS:
         ours = estimated(one.SCENARIO, chord, engine, *settings)
         found += [(name, *ours[name], float(value)) for name, value in one.PRINTED.items() if name in ours]
