@@ -47,7 +47,8 @@ def test_whether_it_suits_and_which_would(answered, run):
     }
     assert all(set(one) == pair for one in suits["suggestions"])
     lines = run(*words).output.splitlines()
-    assert "geared_six: propellers of 3 blades that absorb full power at full speed at 85.0" in "\n".join(lines)
+    told = " ".join(run(*words).output.split())
+    assert "geared_six: propellers of 3 blades that absorb full power at full speed at 85.0 mph" in told
     first = suits["suggestions"][0]
     assert any(
         line.split()[:4:2] == [f"{first['suited_diameter_m'] / 0.0254:.1f}", f"{first['suited_pitch_m'] / 0.0254:.1f}"]

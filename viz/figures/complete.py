@@ -20,7 +20,7 @@ POINTS = 7.0
 LETTERS_PER_IN = 16.0
 """Letters to a line of cautions over the width of the figure, so that the widest font of a reader has room as well."""
 LINE_IN, GAP_IN = 0.14, 0.1
-COLUMNS, ROW_IN, LEGEND_PER_IN = 2, 0.17, 6.0
+COLUMNS, ROW_IN, LEGEND_PER_IN = 2, 0.19, 6.0
 """Of the legend of another airplane: columns, height of a line, and letters to a line over the width of the figure."""
 
 

@@ -50,10 +50,10 @@ def _suiting(panel: Axes, answer: PropellersAnswer, units: Units) -> None:
             **line,
         )
         line |= {"linestyle": "", "marker": "o"}
-        panel.plot([scale * found.diameter_m], [scale * found.pitch_m], label=None if number else "as fitted", **line)
+        panel.plot([scale * found.diameter_m], [scale * found.pitch_m], **line)
     panel.set_xlabel(quantity(names[0]).label(units))
     panel.set_ylabel(quantity(names[1]).label(units))
-    panel.set_title("Pitch that absorbs full power")
+    panel.set_title("Pitch that absorbs full power; dot: as fitted")
     panel.legend(title=answer.title)
 
 

@@ -82,4 +82,4 @@ def test_a_drawing_stands_on_a_page_at_the_width_of_its_figure():
 
 def test_an_answer_without_a_figure_is_refused():
     with pytest.raises(TypeError, match="answers of check have no figure"):
-        viz.figure(sim.check(BIPLANE))
+        viz.figure(sim.check([str(BIPLANE)]))
