@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import os
 from importlib import import_module
 
 import click
@@ -42,6 +43,9 @@ COMMANDS = {
 """Every command with its line of help: so that ``--help`` need not load a single one of them."""
 GARBAGE_AT = 200_000
 """New objects between two searches for garbage: what a command loads stays to its end and need not be searched."""
+
+ONE_THREAD = ("OPENBLAS_NUM_THREADS", "1")
+"""Matrices here are small: threads of the linear algebra wait for each other longer than they work."""
 
 
 class LazyGroup(click.Group):
@@ -95,4 +99,5 @@ def main(ctx: click.Context, units: str) -> None:
     Example: whirlgate compare
     """
     gc.set_threshold(GARBAGE_AT)
+    os.environ.setdefault(*ONE_THREAD)
     ctx.obj = units
