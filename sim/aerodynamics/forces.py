@@ -125,8 +125,8 @@ def air_loads(
     -----
     The function takes (u, v, w, p, q, r) in body axes [m/s, rad/s], density [kg/m³] and the `Controls` of motion.
     Lift and drag act in the plane of symmetry, perpendicular and parallel to the airspeed in it. Moments are about
-    body axes. Valid for angles of attack and sideslip up to about 15°, and for angular rates that change them at the
-    wing tip by less than that. The slipstream and the yawing moment of a propeller at incidence are not included.
+    body axes. Valid within the bounds of `sim.flight.validity`. The slipstream and the yawing moment of a propeller at
+    incidence are not included.
     """
     d, sqrt, atan = derivatives, functions.sqrt, functions.atan
     induced = polar.induced

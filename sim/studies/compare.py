@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, ClassVar
 from sim.answer import Answer
 from sim.errors import NoAnswerError
 from sim.flight.turn_limits import Limit, limits_met
+from sim.flight.validity import passed_in_turns
 from sim.studies.carried_mass import CarriedMass, carried_masses
 from sim.studies.impulse_response import Disturbance, impulse_response
 from sim.studies.turns import gyroscopic_couple, turns
@@ -40,6 +41,8 @@ class TurnCouple:
         The larger of the two moments in words, ``nose up``; ``none`` where there is no such turn.
     limit : str or None
         The limit that keeps the airplane from holding it.
+    beyond : tuple of str
+        Bounds of `sim.flight.validity` that it passes.
     """
 
     bank_deg: float
@@ -50,6 +53,7 @@ class TurnCouple:
     peak_couple_n_m: float
     effect: Effect
     limit: Limit | None
+    beyond: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,6 +180,7 @@ def _full_momentum(powerplant: Powerplant) -> float:
 def _turn_couples(flying: FlyingAirplane) -> tuple[TurnCouple, ...]:
     found = turns(flying, [math.radians(bank) for bank in BANKS_DEG])
     limits, found = limits_met(found, flying.travel), found.only_found()
+    beyond = passed_in_turns(flying.airplane, found)
     rows = []
     for index, bank_deg in enumerate(BANKS_DEG):
         made = gyroscopic_couple(flying, found, index)
@@ -191,6 +196,7 @@ def _turn_couples(flying: FlyingAirplane) -> tuple[TurnCouple, ...]:
                 peak_couple_n_m=made.couple_n_m + abs(pulsing) * made.precession_rad_s,
                 effect=made.effect,
                 limit=limits[index] or None,
+                beyond=beyond[index],
             )
         )
     return tuple(rows)

@@ -7,11 +7,16 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import Answer
+from sim.atmosphere import GRAVITY_M_S2, air
+from sim.flight.turn_limits import limits_met
+from sim.flight.validity import passed_in_turns
 from sim.studies.carried_mass import CarriedMass, carried_mass
 from sim.studies.span_loads import SpanLoads, span_loads
+from sim.studies.turns import turns
 
 if TYPE_CHECKING:
     from sim.aerodynamics.derivative import Derivative
+    from sim.model.airplane import FlyingAirplane
     from sim.model.model import Model
 
 
@@ -37,6 +42,12 @@ class DerivativesAnswer(Answer):
         Mass and centre of gravity of the airplane.
     loads : SpanLoads
         How planes and tailplane share the lift, and the downwash.
+    lift_level, lift_max : float
+        Lift coefficient that level flight requires without thrust, and the greatest.
+    stall_m_s : float
+        Speed at which they are equal. [m/s]
+    beyond : tuple of str
+        Bounds of `sim.flight.validity` that level flight passes; ``stall`` also where there is none for want of lift.
     """
 
     main: ClassVar[str] = "derivatives"
@@ -52,6 +63,10 @@ class DerivativesAnswer(Answer):
     derivatives: dict[str, Derivative]
     mass: CarriedMass
     loads: SpanLoads
+    lift_level: float
+    lift_max: float
+    stall_m_s: float
+    beyond: tuple[str, ...]
 
 
 def derivatives(
@@ -79,6 +94,8 @@ def derivatives(
     """
     flying = model.airplane(powerplant, speed_m_s=speed_m_s, altitude_m=altitude_m)
     polar = flying.airplane.polar
+    pressure_pa = 0.5 * air(flying.altitude_m).density_kg_m3 * flying.speed_m_s**2
+    level = flying.airplane.body.mass_kg * GRAVITY_M_S2 / (pressure_pa * polar.area_m2)
     return DerivativesAnswer(
         powerplant=flying.name,
         speed_m_s=flying.speed_m_s,
@@ -91,4 +108,14 @@ def derivatives(
         derivatives=dict(flying.derivatives),
         mass=carried_mass(model, flying.name),
         loads=span_loads(model, flying),
+        lift_level=level,
+        lift_max=polar.lift_max,
+        stall_m_s=flying.speed_m_s * math.sqrt(level / polar.lift_max),
+        beyond=_beyond(flying),
     )
+
+
+def _beyond(flying: FlyingAirplane) -> tuple[str, ...]:
+    level = turns(flying, 0.0)
+    lost = not level.found[0] and limits_met(level, flying.travel)[0] == "CLmax"
+    return ("stall",) if lost else passed_in_turns(flying.airplane, level.only_found())[0]

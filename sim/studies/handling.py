@@ -10,6 +10,7 @@ import numpy as np
 
 from sim.answer import ASIDE, Answer
 from sim.flight.turn_limits import Limit, limits_met, steepest_bank
+from sim.flight.validity import passed_in_turns
 from sim.studies.carried_mass import CarriedMass, carried_masses
 from sim.studies.modes import GradedMode, graded_modes
 from sim.studies.turns import checked_banks, gyroscopic_couple, turns
@@ -50,6 +51,8 @@ class SteadyTurn:
         Whether controls, wing and engine can hold it.
     limit : str or None
         The limit that is exceeded where they cannot.
+    beyond : tuple of str
+        Bounds of `sim.flight.validity` that it passes: its numbers are indicative there.
     elevator_share_low, elevator_share_high, aileron_share_low, aileron_share_high : float or None
         Ends of the 90 % band; None where no bands were asked for.
     rudder_share_low, rudder_share_high : float or None
@@ -73,6 +76,7 @@ class SteadyTurn:
     gyro_yaw_n_m: float
     holds: bool
     limit: Limit | None
+    beyond: tuple[str, ...] = ()
     elevator_share_low: float | None = None
     elevator_share_high: float | None = None
     aileron_share_low: float | None = None
@@ -100,6 +104,8 @@ class PowerplantHandling:
         Steepest bank that can be held each way, left negative; 0 where straight flight cannot be held. [°]
     modes : tuple of GradedMode
         In straight flight.
+    modes_beyond : tuple of str
+        Bounds of `sim.flight.validity` that straight flight passes.
     """
 
     kind: str
@@ -110,6 +116,7 @@ class PowerplantHandling:
     steepest_left_deg: float
     steepest_right_deg: float
     modes: tuple[GradedMode, ...]
+    modes_beyond: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,6 +221,7 @@ def _handled(
         steepest_left_deg=math.degrees(steepest[0][0]),
         steepest_right_deg=math.degrees(steepest[1][0]),
         modes=modes,
+        modes_beyond=passed_in_turns(flying.airplane, every.only_found())[straight],
     )
 
 
@@ -222,6 +230,7 @@ def _described(flying: FlyingAirplane, found: Turns, banks_deg: Sequence[float])
     limits = limits_met(found, flying.travel)
     found = found.only_found()
     shares = flying.travel.shares(found)
+    beyond = passed_in_turns(flying.airplane, found)
     degrees = {name: np.degrees(getattr(found, name)).tolist() for name in _ANGLES}
     rows = []
     for i, (bank, limit) in enumerate(zip(banks_deg, limits, strict=False)):
@@ -236,6 +245,7 @@ def _described(flying: FlyingAirplane, found: Turns, banks_deg: Sequence[float])
                 gyro_yaw_n_m=gyro.yaw_n_m,
                 holds=not limit,
                 limit=limit or None,
+                beyond=beyond[i],
             )
         )
     return tuple(rows)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 
 from sim.flight.motion import Airplane, Controls, right_hand_side
+from sim.flight.validity import ValidPart, valid_part
 from sim.frames import Effect, nose_effect
 from sim.numerics.ode import solve
 from sim.studies.turns import straight, without_rotor
@@ -47,6 +48,10 @@ class Disturbance:
         The rotor's part, at its largest: response with angular momentum less that without. [°]
     effect : str
         The larger of the two in words, ``nose right``.
+    valid_until_s : float or None
+        Time at which it leaves the range of validity; None where it stays within. [s]
+    beyond : tuple of str
+        Bounds of `sim.flight.validity` that it passes, in the order of time.
     """
 
     input: Input
@@ -56,6 +61,8 @@ class Disturbance:
     pitch_by_spin_deg: float
     yaw_by_spin_deg: float
     effect: Effect
+    valid_until_s: float | None
+    beyond: tuple[str, ...]
 
 
 def impulse_response(flying: FlyingAirplane) -> tuple[Disturbance, ...]:
@@ -82,25 +89,42 @@ def impulse_response(flying: FlyingAirplane) -> tuple[Disturbance, ...]:
     pulled = trim._replace(elevator_rad=trim.elevator_rad - ELEVATOR_RAD)
     still = without_rotor(flying).airplane
     inputs: tuple[tuple[Input, Controls], ...] = (("rudder kick", kicked), ("pull-up", pulled))
-    return tuple(
-        _disturbance(name, _nose(flying.airplane, state, trim, held), _nose(still, state, trim, held))
-        for name, held in inputs
-    )
+    return tuple(_response(name, (flying.airplane, still), state, (trim, held)) for name, held in inputs)
 
 
-def _disturbance(name: Input, spinning: Array, still: Array) -> Disturbance:
+def _response(
+    name: Input, airplanes: tuple[Airplane, Airplane], state: Sequence[float], controls: tuple[Controls, Controls]
+) -> Disturbance:
+    """Return the response of an airplane and of the same without angular momentum to controls at trim, then held."""
+    spinning, still = (_flown(one, state, *controls) for one in airplanes)
+    return _disturbance(name, _nose(spinning), _nose(still), _valid(airplanes[0], spinning, *controls))
+
+
+def _disturbance(name: Input, spinning: Array, still: Array, valid: ValidPart) -> Disturbance:
     by_spin = spinning - still
     pitch, yaw = (float(row[np.argmax(np.abs(row))]) for row in by_spin)
     started = spinning - spinning[:, :1]
     felt = max(abs(pitch), abs(yaw)) > DEADBAND_DEG
-    return Disturbance(name, TIMES_S, started[0], started[1], pitch, yaw, nose_effect(pitch, yaw) if felt else "none")
+    effect = nose_effect(pitch, yaw) if felt else "none"
+    return Disturbance(name, TIMES_S, started[0], started[1], pitch, yaw, effect, valid.valid_until_s, valid.beyond)
 
 
-def _nose(airplane: Airplane, state: Sequence[float], trim: Controls, held: Controls) -> Array:
-    """Return pitch attitude and heading over time, both in degrees."""
+def _flown(airplane: Airplane, state: Sequence[float], trim: Controls, held: Controls) -> Array:
+    """Return the states over time, shape (14, m)."""
     f = right_hand_side(airplane, lambda t: held if t < HELD_S else trim)
-    flown = solve(f, state, TIMES_S, breakpoints_s=(HELD_S,)).states
-    e0, e1, e2, e3 = flown[:, 3:7].T
+    states: Array = solve(f, state, TIMES_S, breakpoints_s=(HELD_S,)).states.T
+    return states
+
+
+def _valid(airplane: Airplane, states: Array, trim: Controls, held: Controls) -> ValidPart:
+    elevator = np.full(len(TIMES_S), trim.elevator_rad)
+    elevator[TIMES_S < HELD_S] = held.elevator_rad
+    return valid_part(airplane, TIMES_S, states, elevator)
+
+
+def _nose(states: Array) -> Array:
+    """Return pitch attitude and heading over time, both in degrees."""
+    e0, e1, e2, e3 = states[3:7]
     pitch = np.arcsin(2.0 * (e0 * e2 - e3 * e1))
     heading = np.unwrap(np.arctan2(2.0 * (e1 * e2 + e0 * e3), e0**2 + e1**2 - e2**2 - e3**2))
     both: Array = np.degrees(np.array([pitch, heading]))

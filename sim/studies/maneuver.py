@@ -13,7 +13,9 @@ from sim.errors import Fault, InputError, did_you_mean, refuse
 from sim.flight.actuation import fly
 from sim.flight.maneuver import BEGIN_S, MANEUVERS, Maneuver, ManeuverName, adjusted, plan
 from sim.flight.turn_limits import MAX_LIFT_RATIO
+from sim.flight.validity import valid_part
 from sim.studies.carried_mass import CarriedMass, carried_masses
+from sim.studies.maneuver_history import history_columns
 from sim.studies.turns import demand_held, turns
 from sim.units.text import brief
 
@@ -66,6 +68,10 @@ class ManeuverFlight:
         Largest size. [°]
     limits : tuple of str
         Limits reached: control travel, rate at which a pilot moves them, lift of the wing.
+    valid_until_s : float or None
+        Time from which on the flight is indicative, beyond a bound; None where it stays within all. [s]
+    beyond : tuple of str
+        Bounds of `sim.flight.validity` that it passes, in the order of time.
     """
 
     powerplant: str
@@ -85,6 +91,8 @@ class ManeuverFlight:
     peak_load_factor: float
     peak_sideslip_deg: float
     limits: tuple[str, ...]
+    valid_until_s: float | None
+    beyond: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,7 +174,7 @@ def maneuver(
         for one in flying
         for sign, side in zip((1.0, -1.0), kind.sides, strict=False)
     ]
-    columns = tuple(_columns(history) for _, _, history in flown)
+    columns = tuple(history_columns(history) for _, _, history in flown)
     return ManeuverAnswer(
         maneuver=name,
         meaning=kind.meaning,
@@ -224,41 +232,13 @@ def _flown(flying: FlyingAirplane, name: ManeuverName, kind: Maneuver, *, sign: 
     )
 
 
-def _columns(history: History) -> dict[str, NDArray[np.float64]]:
-    """Return a history as columns by the names of their quantities, angles in degrees, headings unwrapped."""
-    north, east, down, e0, e1, e2, e3, u, v, w, p, q, r, spin = history.state
-    speed = np.sqrt(u * u + v * v + w * w)
-    heading = np.unwrap(np.arctan2(2.0 * (e1 * e2 + e0 * e3), e0**2 + e1**2 - e2**2 - e3**2))
-    return {
-        "time_s": history.time_s,
-        "north_m": north,
-        "east_m": east,
-        "altitude_m": -down,
-        "speed_m_s": speed,
-        "bank_deg": np.degrees(np.arctan2(2.0 * (e2 * e3 + e0 * e1), e0**2 - e1**2 - e2**2 + e3**2)),
-        "pitch_deg": np.degrees(np.arcsin(np.clip(2.0 * (e0 * e2 - e1 * e3), -1.0, 1.0))),
-        "heading_deg": np.degrees(heading),
-        "roll_rate_deg_s": np.degrees(p),
-        "pitch_rate_deg_s": np.degrees(q),
-        "yaw_rate_deg_s": np.degrees(r),
-        "alpha_deg": np.degrees(np.arctan2(w, u)),
-        "sideslip_deg": np.degrees(np.arcsin(v / speed)),
-        "load_factor": history.load_factor,
-        "side_load_factor": history.side_load_factor,
-        "elevator_deg": np.degrees(history.elevator_rad),
-        "aileron_deg": np.degrees(history.aileron_rad),
-        "rudder_deg": np.degrees(history.rudder_rad),
-        "throttle": history.throttle,
-        "spin_rad_s": spin,
-    }
-
-
 def _flight(
     flying: FlyingAirplane, side: str, history: History, columns: dict[str, NDArray[np.float64]]
 ) -> ManeuverFlight:
     change = {name: columns[name] - columns[name][0] for name in ("pitch_deg", "heading_deg", "altitude_m")}
     bank, load = columns["bank_deg"], history.load_factor
     shares = {name: float(np.max(np.abs(values))) for name, values in flying.travel.shares(history).items()}
+    valid = valid_part(flying.airplane, history.time_s, history.state, history.elevator_rad)
     around = np.flatnonzero(np.abs(change["heading_deg"]) >= 90.0)
     return ManeuverFlight(
         powerplant=flying.name,
@@ -278,6 +258,8 @@ def _flight(
         peak_load_factor=float(load[np.argmax(np.abs(load - 1.0))]),
         peak_sideslip_deg=_most(np.abs(columns["sideslip_deg"])),
         limits=_limits(flying, history, shares),
+        valid_until_s=valid.valid_until_s,
+        beyond=valid.beyond,
     )
 
 

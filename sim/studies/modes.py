@@ -10,6 +10,7 @@ from sim.answer import ASIDE, Answer
 from sim.flight import modes as disturbances
 from sim.flight.modes import Mode, system_matrix
 from sim.flight.quality import EDITION, Category, level
+from sim.flight.validity import passed_in_turns
 from sim.studies.carried_mass import CarriedMass, carried_masses
 from sim.studies.turns import BEYOND_CONTROLS, checked_banks, demand_held, turns
 
@@ -49,12 +50,15 @@ class FlightModes:
         Right wing down positive. [°]
     modes : tuple of GradedMode
         Longitudinal ones first.
+    beyond : tuple of str
+        Bounds of `sim.flight.validity` that the steady flight passes.
     """
 
     powerplant: str
     angular_momentum_kg_m2_s: float
     bank_deg: float
     modes: tuple[GradedMode, ...]
+    beyond: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,8 +126,9 @@ def modes(
     for one in flying:
         found = turns(one, [math.radians(bank) for bank in banks], power=power)
         momentum = one.powerplant.polar_inertia_kg_m2 * found.spin_rad_s
+        beyond = passed_in_turns(one.airplane, found)
         flights += [
-            FlightModes(one.name, float(momentum[i]), bank, graded_modes(one, found, i, category=category))
+            FlightModes(one.name, float(momentum[i]), bank, graded_modes(one, found, i, category=category), beyond[i])
             for i, bank in enumerate(banks)
         ]
     graded_by = f"{EDITION}, Category {category}"

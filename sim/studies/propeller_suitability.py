@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from sim.flight.validity import MOST_TIP_MACH
 from sim.model.plausibility import limits
 from sim.propulsion.blade_element_match import matched
 from sim.propulsion.propeller_choice import Shaft, full_power_speed_m_s, suiting
@@ -24,8 +25,6 @@ if TYPE_CHECKING:
 
 NEAR = 0.03
 """Of full speed, within which a propeller suits the engine (common practice, no source)."""
-MOST_TIP_MACH = 0.85
-"""Of a propeller that is suggested (common practice, no source): beyond it losses grow that are not counted here."""
 STEP_M = 2.0 * INCH_M
 """Between the diameters that are suggested, which are its multiples."""
 SPAN = 0.12

@@ -5,13 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
+import numpy as np
+
 from sim.answer import Answer
 from sim.atmosphere import GRAVITY_M_S2, air
 from sim.errors import NoAnswerError
 from sim.flight.speed_bands import SpeedBands, speed_bands
 from sim.flight.speeds import Speeds
 from sim.flight.speeds import speeds as level_speeds
-from sim.propulsion.thrust import thrust_n
+from sim.flight.validity import passed, speed_measures
+from sim.propulsion.thrust import full_spin_rad_s, thrust_n
 from sim.studies.carried_mass import CarriedMass, carried_masses
 
 if TYPE_CHECKING:
@@ -59,6 +62,9 @@ class SpeedsAnswer(Answer):
         How well their speeds are known, by lift and drag alone; 0 where the scenario states these without ±.
     curves : dict of Curve
         Likewise.
+    beyond : dict of dict of tuple of str
+        For each powerplant the speeds that pass bounds of `sim.flight.validity`, by their fields, and which; empty
+        where none does. The stalling speed is the end of the range itself.
     too_weak : dict of str
         For each of the others, why it cannot.
     masses : dict of CarriedMass
@@ -84,6 +90,7 @@ class SpeedsAnswer(Answer):
     powerplants: dict[str, Speeds]
     bands: dict[str, SpeedBands]
     curves: dict[str, Curve]
+    beyond: dict[str, dict[str, tuple[str, ...]]]
     too_weak: dict[str, str]
     masses: dict[str, CarriedMass]
     remarks: tuple[str, ...]
@@ -137,6 +144,10 @@ def speeds(
         powerplants={engine: own for engine, (own, _, _) in found.items()},
         bands={engine: bands for engine, (_, bands, _) in found.items()},
         curves={engine: curve for engine, (_, _, curve) in found.items()},
+        beyond={
+            engine: _beyond(model.powerplants[engine], own, altitude_m=altitude)
+            for engine, (own, _, _) in found.items()
+        },
         too_weak=too_weak,
         masses=carried_masses(model) if mass_kg is None else {},
         remarks=model.remark_texts("speeds"),
@@ -187,3 +198,35 @@ def _speeds(
         cruise_w=tuple(cruise(speed) * speed for speed in at),
     )
     return found, speed_bands(solve, polar, bands, found), curve
+
+
+def _beyond(powerplant: Powerplant, found: Speeds, *, altitude_m: float) -> dict[str, tuple[str, ...]]:
+    """Return the speeds of one powerplant that pass bounds, the engine at full throttle as far as it is allowed."""
+    full, cruise = powerplant.full_speed_rad_s, powerplant.cruise_speed_rad_s
+    flown = {"liftoff_m_s": full, "best_climb_m_s": full, "cruise_m_s": cruise, "top_m_s": full}
+    known = {name: most for name, most in flown.items() if getattr(found, name) is not None}
+    speed = np.array([getattr(found, name) for name in known])
+    density = air(altitude_m).density_kg_m3
+    spin = np.array(
+        [
+            full_spin_rad_s(
+                powerplant.engine_law,
+                powerplant.propeller_law,
+                speed_m_s=at,
+                density_kg_m3=density,
+                most_rad_s=most,
+            )
+            for at, most in zip(speed.tolist(), known.values(), strict=True)
+        ]
+    )
+    propeller = powerplant.propeller_law
+    measured = speed_measures(
+        propeller,
+        speed_m_s=speed,
+        along_m_s=speed,
+        turning_rad_s=abs(propeller.ratio) * spin,
+        altitude_m=np.full_like(speed, altitude_m),
+    )
+    beyond = passed(measured)
+    rows = {name: tuple(bound for bound, where in beyond.items() if where[i]) for i, name in enumerate(known)}
+    return {name: row for name, row in rows.items() if row}

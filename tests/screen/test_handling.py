@@ -16,7 +16,7 @@ TURN = {
     *("bank_deg", "turn_rate_deg_s", "load_factor", "alpha_deg", "sideslip_deg", "elevator_deg", "aileron_deg"),
     *("rudder_deg", "elevator_share", "aileron_share", "rudder_share", "gyro_pitch_n_m", "gyro_yaw_n_m", "holds"),
     *(f"{control}_share_{end}" for control in ("elevator", "aileron", "rudder") for end in ("low", "high")),
-    *("limit", "holds_probability"),
+    *("limit", "holds_probability", "beyond"),
 }
 MODE = {
     *("name", "real_per_s", "imag_rad_s", "damping_ratio", "natural_frequency_rad_s", "time_to_half_s"),
@@ -34,7 +34,7 @@ def test_json_keys(answer):
     for powerplant in answer["powerplants"].values():
         assert set(powerplant) == {
             *("kind", "polar_inertia_kg_m2", "spin_rad_s", "angular_momentum_kg_m2_s", "turns"),
-            *("steepest_left_deg", "steepest_right_deg", "modes"),
+            *("steepest_left_deg", "steepest_right_deg", "modes", "modes_beyond"),
         }
         assert all(set(turn) == TURN for turn in powerplant["turns"])
         assert all(set(mode) == MODE for mode in powerplant["modes"])

@@ -3,8 +3,13 @@
 import csv
 import json
 
+import numpy as np
 import pytest
 from airplanes import BIPLANE, TRIPLANE
+
+from sim.model.model import model
+from sim.studies.maneuver import maneuver
+from viz.present import figure
 
 NAMES = ("rudder-kick", "pull", "roll-in", "turn", "reversal", "blip", "slam")
 
@@ -31,6 +36,47 @@ def test_csv_has_units_in_its_head_and_a_row_a_moment(run, tmp_path):
     assert len(rows) == 1 + 4 * 61
     assert rows[1][:3] == ["rotary", "right", "0"]
     assert float(rows[1][5]) == pytest.approx(304.8)
+
+
+def test_csv_says_to_where_a_flight_is_valid(run, tmp_path):
+    path = tmp_path / "kick.csv"
+    asked = ("maneuver", "rudder-kick", TRIPLANE, "--share", "1", "--held", "2 s", "--for", "4 s")
+    found = json.loads(run(*asked, "--csv", path, "--json").stdout)
+    rows = list(csv.DictReader(path.read_text(encoding="utf-8").splitlines()))
+    for flight in found["flights"]:
+        own = [row for row in rows if (row["powerplant"], row["side"]) == (flight["powerplant"], flight["side"])]
+        ended = [float(row["time_s [s]"]) for row in own if row["valid"] == "0"]
+        assert min(ended) == pytest.approx(flight["valid_until_s"])
+        assert len(ended) == sum(float(row["time_s [s]"]) >= min(ended) - 1e-9 for row in own)
+
+
+def test_the_sheet_says_when_a_flight_leaves_the_range_of_validity_and_which(run):
+    asked = ("maneuver", "rudder-kick", TRIPLANE, "--share", "1", "--held", "2 s", "--for", "4 s")
+    found = json.loads(run(*asked, "--json").stdout)["flights"]
+    text = run(*asked).stdout
+    line = next(line for line in text.splitlines() if "valid until" in line)
+    assert line.split()[2::3] == [f"{flight['valid_until_s']:.2f}" for flight in found]
+    assert line.split()[4::3] == ["*"] * 4
+    assert "* Outside the range of validity, indicative only: sideslip (" in " ".join(text.split())
+    calm = run("maneuver", "blip", TRIPLANE, "--for", "3 s").stdout
+    assert "valid until" not in calm
+    assert "Outside the range" not in calm
+
+
+def test_the_figure_shades_from_the_first_flight_that_leaves_the_range_and_marks_each():
+    answer = maneuver(model(TRIPLANE), "rudder-kick", share=1.0, held_s=2.0, flown_s=4.0)
+    ends = [flight.valid_until_s for flight in answer.flights]
+    for panel in figure(answer).axes:
+        (shade,) = panel.patches
+        assert (shade.get_x(), shade.get_x() + shade.get_width()) == pytest.approx((min(ends), 4.0))
+        crosses = [line for line in panel.get_lines() if line.get_marker() == "X"]
+        assert [cross.get_xdata()[0] for cross in crosses] == pytest.approx(ends)
+        curves = [line for line in panel.get_lines() if not line.get_label().startswith("_")]
+        for cross, curve in zip(crosses, curves, strict=True):
+            x, y = curve.get_data()
+            assert cross.get_ydata()[0] == pytest.approx(np.interp(cross.get_xdata()[0], x, y))
+    calm = maneuver(model(TRIPLANE), "blip", flown_s=3.0)
+    assert not any(panel.patches for panel in figure(calm).axes)
 
 
 def test_the_rotary_drops_its_nose_in_a_kick_to_the_right(run):

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from textwrap import fill
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sim.units.quantities import quantity
 from viz.figures.sheet import INKS, STROKES, sheet
 from viz.sheets.maneuver import called
 
 if TYPE_CHECKING:
+    from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
     from sim.studies.maneuver import ManeuverAnswer
@@ -27,12 +28,17 @@ PANELS = (
 )
 """Column of a history, the quantity that is drawn, and whether it is measured from the start of the flight."""
 
+SHADE: dict[str, Any] = {"color": "#808080", "alpha": 0.16, "linewidth": 0.0}
+"""Of the time in which a flight is beyond the range of validity."""
 UPWARD = 24
 """Letters to a line of what is written upward."""
 
 
 def draw(answer: ManeuverAnswer, units: Units) -> Figure:
-    """Return eight panels over time; colour distinguishes powerplants, line style powerplants and sides."""
+    """Return eight panels over time; colour distinguishes powerplants, line style powerplants and sides.
+
+    From the first flight that leaves the range of validity on they are shaded; a cross is where each leaves it.
+    """
     figure, panels = sheet(4, 2, width_in=9.5, height_in=11.5)
     engines = list(dict.fromkeys(flight.powerplant for flight in answer.flights))
     sides = list(dict.fromkeys(flight.side for flight in answer.flights))
@@ -47,9 +53,26 @@ def draw(answer: ManeuverAnswer, units: Units) -> Figure:
                 linestyle=STROKES[(engine * len(sides) + sides.index(flight.side)) % len(STROKES)],
                 label=called(flight),
             )
+            if flight.valid_until_s is not None:
+                end = int(columns["time_s"].searchsorted(flight.valid_until_s))
+                _cross(panel, columns["time_s"][end], factor * values[end], INKS[engine % len(INKS)])
+        _shade(panel, answer)
         panel.axhline(0.0, color="#808080", linewidth=0.6)
         panel.set_ylabel(fill(quantity(name).label(units), UPWARD))
         panel.set_xlabel(quantity("time_s").label(units))
     figure.suptitle(f"{answer.maneuver}: {answer.meaning}")
     panels[0].legend(loc="lower left", bbox_to_anchor=(0.0, 1.0), ncols=2, handlelength=3.5)
     return figure
+
+
+def _cross(panel: Axes, time_s: float, value: float, ink: str) -> None:
+    """Set a cross where a flight leaves the range of validity."""
+    panel.plot(time_s, value, marker="X", markersize=6.0, color=ink, linestyle="none")
+
+
+def _shade(panel: Axes, answer: ManeuverAnswer) -> None:
+    """Shade the time from which on a flight is beyond the range of validity."""
+    ends = [flight.valid_until_s for flight in answer.flights if flight.valid_until_s is not None]
+    if ends:
+        last = max(float(columns["time_s"][-1]) for columns in answer.histories)
+        panel.axvspan(min(ends), last, label="validity ends at a cross", zorder=0.0, **SHADE)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 from viz.sheets.masses import flown_at
+from viz.sheets.validity import outside, starred
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -51,6 +52,7 @@ def sheet(answer: Comparison) -> Iterator[Block]:
         ["Bank", *names],
         ([Value("bank_deg", same[0].bank_deg, signed=True), *map(_moments, same)] for same in turns),
         BALANCED if held else BALANCED + BEYOND,
+        *outside(turn.beyond for one in found for turn in one.turns),
     )
     responses = zip(*(one.disturbances for one in found), strict=True)
     yield rows(
@@ -58,6 +60,7 @@ def sheet(answer: Comparison) -> Iterator[Block]:
         ["Input", *names],
         ([INPUTS[same[0].input], *map(_contribution, same)] for same in responses),
         DIFFERENCE,
+        *outside(one.beyond for each in found for one in each.disturbances),
     )
     if found[0].timing:
         yield rows("Firing windows through the propeller", ["Engine speed", *names], _timing(found), ANGLES)
@@ -83,25 +86,27 @@ def _rotors(found: list[PowerplantComparison]) -> Iterator[Row]:
 
 
 def _moments(turn: TurnCouple) -> Cell:
-    beyond = f"\n({turn.limit})" if turn.limit else ""
+    limit = f"\n({turn.limit})" if turn.limit else ""
     if turn.effect == "none":
-        return f"none{beyond}"
-    return say(
-        "{pitch}\n{yaw}{beyond}",
+        return starred(f"none{limit}", turn.beyond)
+    told = say(
+        "{pitch}\n{yaw}{limit}",
         pitch=Value("pitch_n_m", turn.pitch_n_m, signed=True),
         yaw=Value("yaw_n_m", turn.yaw_n_m, signed=True),
-        beyond=beyond,
+        limit=limit,
     )
+    return starred(told, turn.beyond)
 
 
 def _contribution(one: Disturbance) -> Cell:
     if one.effect == "none":
         return "none"
-    return say(
+    told = say(
         "{pitch}\n{yaw}",
         pitch=Value("pitch_by_spin_deg", one.pitch_by_spin_deg, decimals=1, signed=True),
         yaw=Value("yaw_by_spin_deg", one.yaw_by_spin_deg, decimals=1, signed=True),
     )
+    return starred(told, one.beyond)
 
 
 def _timing(found: list[PowerplantComparison]) -> Iterator[Row]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from sim.units.quantities import quantity
 from viz.sheets.blocks import Run, Value, next_steps, rows, say
 from viz.sheets.masses import flown_at
+from viz.sheets.validity import outside
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from sim.aerodynamics.derivative import Derivative
     from sim.studies.derivatives import DerivativesAnswer
     from sim.studies.span_loads import SpanLoads
-    from viz.sheets.blocks import Block, Cell, Next, Table
+    from viz.sheets.blocks import Block, Cell, Next, Sentence, Table
 
 ORIGINS = {"estimated": "geometry", "given": "given"}
 SIGNS = (
@@ -73,11 +74,26 @@ def sheet(answer: DerivativesAnswer) -> Iterator[Block]:
     )
     lines = (_row(name, found) for name, found in answer.derivatives.items())
     moved = (MOVED,) if any(found.origin == "given" for found in answer.derivatives.values()) else ()
-    yield rows(title, ["Derivative", "Value", "Std. dev.", "Of which most by", "Source"], lines, note, SIGNS, *moved)
+    heads = ["Derivative", "Value", "Std. dev.", "Of which most by", "Source"]
+    yield rows(title, heads, lines, note, SIGNS, *moved, *_beyond(answer))
     yield from _growing(answer)
     yield _lift(answer.loads)
     yield flown_at({answer.powerplant: answer.mass})
     yield _next(answer)
+
+
+def _beyond(answer: DerivativesAnswer) -> Iterator[Sentence]:
+    """Yield the bounds that level flight passes, and where the wing cannot carry the airplane that it cannot."""
+    if answer.lift_level > answer.lift_max:
+        yield say(
+            "Below the stall: level flight at {speed} requires CL {needed}; these values are at the greatest, {most}. "
+            "The airplane flies level from {stall} on.",
+            speed=Value("speed_m_s", answer.speed_m_s),
+            needed=Value("lift_level", answer.lift_level),
+            most=Value("lift_max", answer.lift_max),
+            stall=Value("stall_m_s", answer.stall_m_s),
+        )
+    yield from outside([answer.beyond], "Level flight is outside")
 
 
 def _growing(answer: DerivativesAnswer) -> Iterator[Block]:

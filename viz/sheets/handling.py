@@ -8,6 +8,7 @@ from sim.flight.quality import EDITION
 from viz.sheets.blocks import Column, Table, Value, remarks, say
 from viz.sheets.masses import flown_at
 from viz.sheets.modes import at_power, modes_note, modes_table
+from viz.sheets.validity import outside, starred
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -38,11 +39,12 @@ def sheet(answer: Handling, category: Category = "B") -> Iterator[Block]:
             altitude=Value("altitude_m", answer.altitude_m),
             power=at_power(answer.power),
         )
-        yield Table(title, tuple(_columns(found.turns)), (_steepest(found), _shaft(found)))
+        beyond = outside(turn.beyond for turn in found.turns)
+        yield Table(title, tuple(_columns(found.turns)), (_steepest(found), _shaft(found), *beyond))
         if any(turn.holds_probability is not None for turn in found.turns):
             yield _bands(name, found)
         straight = say("{name}: modes in straight flight{power}", name=name, power=at_power(answer.power))
-        yield modes_table(straight, found.modes)
+        yield modes_table(straight, found.modes, found.modes_beyond)
     yield say(CONTROLS)
     yield flown_at(answer.masses)
     yield modes_note(f"{EDITION}, Category {category}")
@@ -67,7 +69,8 @@ def _columns(turns: Sequence[SteadyTurn]) -> Iterator[Column]:
         moments = (getattr(turn, name) for turn in turns)
         cells = (Value(name, moment, bare=True, signed=True, brief=True) for moment in moments)
         yield Column(head, tuple(cells), name, short)
-    yield Column("Limit", tuple((turn.limit or "–").removesuffix(" travel") for turn in turns))
+    limits = (starred((turn.limit or "–").removesuffix(" travel"), turn.beyond) for turn in turns)
+    yield Column("Limit", tuple(limits))
 
 
 def _bands(name: str, found: PowerplantHandling) -> Table:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from sim.flight.maneuver import BEGIN_S
 from viz.sheets.blocks import Run, Value, next_steps, rows, say
 from viz.sheets.masses import flown_at
+from viz.sheets.validity import outside, starred
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -41,7 +42,8 @@ def sheet(answer: ManeuverAnswer) -> Iterator[Block]:
         altitude=Value("altitude_m", answer.altitude_m),
         meaning=answer.meaning,
     )
-    yield rows(title, ["Largest", *map(called, answer.flights)], _rows(answer.flights))
+    notes = outside(flight.beyond for flight in answer.flights)
+    yield rows(title, ["Largest", *map(called, answer.flights)], _rows(answer.flights), *notes)
     yield _flown(answer)
     yield say(MEANT)
     yield flown_at(answer.masses)
@@ -89,3 +91,6 @@ def _rows(flights: tuple[ManeuverFlight, ...]) -> Iterator[list[Cell]]:
         name = f"peak_{control}_share"
         shares = (getattr(flight, name) for flight in flights)
         yield [control, *(Value(name, share, decimals=0, percent=True) for share in shares)]
+    if any(flight.beyond for flight in flights):
+        times = (Value("valid_until_s", flight.valid_until_s, absent="all") for flight in flights)
+        yield ["valid until", *(starred(time, one.beyond) for time, one in zip(times, flights, strict=True))]

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Column, Run, Table, Value, next_steps, say
 from viz.sheets.masses import flown_at
+from viz.sheets.validity import outside
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 def sheet(answer: ModesAnswer) -> Iterator[Block]:
     """Yield the modes of each flight, and the standard that grades them."""
     for flight in answer.flights:
-        yield modes_table(_title(flight, answer), flight.modes)
+        yield modes_table(_title(flight, answer), flight.modes, flight.beyond)
     yield modes_note(answer.graded_by)
     yield flown_at(answer.masses)
     yield next_steps(
@@ -38,8 +39,8 @@ def modes_note(standard: str) -> Sentence:
     )
 
 
-def modes_table(title: Cell, modes: Sequence[GradedMode]) -> Table:
-    """Return a row for each mode."""
+def modes_table(title: Cell, modes: Sequence[GradedMode], beyond: tuple[str, ...]) -> Table:
+    """Return a row for each mode, and under them the bounds that the steady flight passes."""
     columns = (
         Column("Mode", tuple(mode.name for mode in modes)),
         _numbers("Real part", "Real", "real_per_s", [mode.real_per_s for mode in modes]),
@@ -54,7 +55,7 @@ def modes_table(title: Cell, modes: Sequence[GradedMode]) -> Table:
         ),
         Column("Level", tuple(level(mode.level) for mode in modes)),
     )
-    return Table(title, columns)
+    return Table(title, columns, tuple(outside([beyond], "This flight is outside")))
 
 
 def at_power(power: Power | None) -> str:

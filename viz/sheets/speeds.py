@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
+from viz.sheets.validity import outside, starred
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -42,7 +43,8 @@ def sheet(answer: SpeedsAnswer) -> Iterator[Block]:
     if answer.masses:
         title = say("{title} at {altitude}", title=title.slots["title"], altitude=title.slots["altitude"])
     weak = (say("No column: {why}.", why=why) for why in answer.too_weak.values())
-    yield rows(title, ["", *answer.powerplants], _rows(answer), *weak, CONDITIONS, *_known(answer))
+    beyond = outside(passed for own in answer.beyond.values() for passed in own.values())
+    yield rows(title, ["", *answer.powerplants], _rows(answer), *weak, CONDITIONS, *_known(answer), *beyond)
     level = "top_m_s" if answer.cruise_m_s is None else "cruise_m_s"
     speed = say("--speed '{speed}'", speed=Value(level, getattr(answer, level), decimals=0))
     if answer.remarks:
@@ -56,9 +58,10 @@ def _known(answer: SpeedsAnswer) -> tuple[str, ...]:
     return (KNOWN,) if any(own.stall_band_m_s or own.top_band_m_s for own in answer.bands.values()) else ()
 
 
-def _speed(answer: SpeedsAnswer, engine: str, name: str) -> Value:
+def _speed(answer: SpeedsAnswer, engine: str, name: str) -> Cell:
     band = getattr(answer.bands[engine], BANDS[name]) if name in BANDS else 0.0
-    return Value(name, getattr(answer.powerplants[engine], name), absent="does not hold", error=band or None)
+    speed = Value(name, getattr(answer.powerplants[engine], name), absent="does not hold", error=band or None)
+    return starred(speed, answer.beyond[engine].get(name, ()))
 
 
 def _rows(answer: SpeedsAnswer) -> Iterator[list[Cell]]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from viz.report.sheets import tables
 from viz.sheets.blocks import Points, Verbatim, rows, say
+from viz.sheets.validity import range_of_validity
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -23,7 +24,7 @@ ASSUMED = (
     (
         "Aerodynamics",
         "Linear derivatives, lift limited smoothly at its maximum; no slipstream, no stall break.",
-        "up to about 15° of angle of attack and sideslip; bands in the table below",
+        "within the range of validity below; bands in the table of derivatives",
     ),
     (
         "Polar inertia of the engine",
@@ -74,6 +75,7 @@ ASSUMED = (
 def assumptions(found: Findings) -> Iterator[Block]:
     """Yield what is assumed and how good it is."""
     yield rows("Assumptions", ("Part", "Assumption", "Accuracy"), ASSUMED)
+    yield range_of_validity()
     tolerances = len(found.scenario.tolerances)
     yield say(
         f"{tolerances or 'No'} value{'s' if tolerances != 1 else ''} of the scenario carr"
