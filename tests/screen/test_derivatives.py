@@ -78,6 +78,13 @@ def test_the_figure_draws_the_loads_of_the_answer():
     assert downwash.get_title(loc="left").endswith(f"{answer.loads.downwash_slope:.3f} for a unit of angle of attack")
 
 
+def test_the_figure_says_where_it_is_outside_the_range_of_validity():
+    airplane = model(TRIPLANE)
+    slow, fast = (figure(derivatives(airplane, speed_m_s=speed)).get_suptitle() for speed in (12.0, 40.0))
+    assert slow.endswith("\noutside the range of validity: stall")
+    assert "range of validity" not in fast
+
+
 def test_a_figure_is_written(run, tmp_path):
     result = run("derivatives", "--figure", tmp_path / "loads.svg")
     assert result.exit_code == 0

@@ -48,7 +48,8 @@ def draw(answer: DerivativesAnswer, units: Units) -> Figure:
         panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))
     speed, height = amount("speed_m_s", answer.speed_m_s, units), amount("altitude_m", answer.altitude_m, units)
     alpha = fixed("alpha_deg", loads.alpha_deg, units, 1)
-    figure.suptitle(f"Lift along the span at {speed} and {height}, angle of attack {alpha}")
+    beyond = f"\noutside the range of validity: {', '.join(answer.beyond)}" if answer.beyond else ""
+    figure.suptitle(f"Lift along the span at {speed} and {height}, angle of attack {alpha}{beyond}")
     return figure
 
 

@@ -29,7 +29,10 @@ def draw(answer: Handling, units: Units) -> Figure:
     figure, panels = sheet(2, 2, width_in=9.5, height_in=7.5)
     for panel, name in zip(panels, CONTROLS, strict=False):
         _shares(panel, answer, name, units)
-    panels[0].legend(loc="best", title="marks: steepest bank of 2° steps\nthin: beyond a limit", title_fontsize=8)
+    meant = "marks: steepest bank of 2° steps\nthin: beyond a limit"
+    if any(turn.beyond for found in answer.powerplants.values() for turn in found.turns):
+        meant += "\ncrosses: outside the range of validity"
+    panels[0].legend(loc="best", title=meant, title_fontsize=8)
     largest_first = sorted(answer.powerplants.items(), key=lambda item: -abs(item[1].angular_momentum_kg_m2_s))
     draw_roots(panels[3], {name: powerplant.modes for name, powerplant in largest_first}, units)
     return figure
@@ -43,6 +46,7 @@ def _shares(panel: Axes, answer: Handling, name: str, units: Units) -> None:
         panel.plot(bank, share, color=mark(index)["color"], linewidth=0.7, alpha=0.6)
         panel.plot(bank, holds, label=powerplant, **style(index))
         _end_marks(panel, found, index, name)
+        _crosses(panel, found, index, name)
     panel.axvline(0.0, color="#808080", linewidth=0.6)
     panel.axhline(0.0, color="#808080", linewidth=0.6)
     panel.set_xlabel(quantity("bank_deg").label(units))
@@ -58,6 +62,14 @@ def _end_marks(panel: Axes, found: PowerplantHandling, index: int, name: str) ->
         [100.0 * getattr(turn, name) for turn in ends],
         **mark(index),
     )
+
+
+def _crosses(panel: Axes, found: PowerplantHandling, index: int, name: str) -> None:
+    """Set a cross on every turn that passes a bound of the flight model."""
+    beyond = [turn for turn in found.turns if turn.beyond]
+    if beyond:
+        bank, share = [turn.bank_deg for turn in beyond], [100.0 * getattr(turn, name) for turn in beyond]
+        panel.plot(bank, share, color=mark(index)["color"], marker="x", markersize=4.0, linestyle="none")
 
 
 def draw_roots(panel: Axes, modes: dict[str, tuple[GradedMode, ...]], units: Units) -> None:

@@ -45,7 +45,10 @@ MOSTLY = {
     "lag": "lag of the downwash",
 }
 """Sources of error in words."""
-BALANCED = "Straight flight, balanced by the elevator, without thrust and slipstream; a share below 0 presses down."
+BALANCED = (
+    "Straight flight, balanced by the elevator, without thrust and slipstream, so that the fin bears nothing; a share "
+    "below 0 presses down."
+)
 MOVED = (
     "Given values are those about the CG that wing.arm is measured from; here they stand about the CG flown, as the "
     "estimates do."

@@ -75,6 +75,30 @@ def test_control_travel_is_drawn_in_percent_where_the_turn_holds(answers, drawn,
             assert value == pytest.approx(100.0 * getattr(turn, field)) if turn.holds else math.isnan(value)
 
 
+def test_turns_outside_the_range_of_validity_are_crossed():
+    """Fast, none is; slow, those that the answer names, in every panel and at their shares."""
+    banks = tuple(float(bank) for bank in range(-64, 65, 8))
+    fast, slow = (handling(model(TRIPLANE), speed_m_s=speed, banks_deg=banks) for speed in (45.0, 25.0))
+    for answer in (fast, slow):
+        told = [(bank, name) for name in NAMES for bank in banks if beyond(answer, name, bank)]
+        assert bool(told) is (answer is slow)
+        panels = figure(answer).axes
+        for panel, field in zip(panels, ("elevator_share", "rudder_share", "aileron_share"), strict=False):
+            crosses = [one for one in panel.get_lines() if one.get_marker() == "x"]
+            drawn_at = [point for cross in crosses for point in zip(*cross.get_data(), strict=True)]
+            assert drawn_at == [
+                (turn.bank_deg, 100.0 * getattr(turn, field))
+                for name in NAMES
+                for turn in answer.powerplants[name].turns
+                if turn.beyond
+            ]
+        assert ("outside the range" in panels[0].get_legend().get_title().get_text()) is (answer is slow)
+
+
+def beyond(answer, name, bank_deg):
+    return next(turn for turn in answer.powerplants[name].turns if turn.bank_deg == bank_deg).beyond
+
+
 def test_each_bank_has_its_map_of_roots(answers, drawn):
     assert [panel.get_title(loc="left") for panel in drawn["modes"].axes] == [
         "Roots in straight flight",
