@@ -102,6 +102,8 @@ class PowerplantHandling:
         In the order of the banks.
     steepest_left_deg, steepest_right_deg : float
         Steepest bank that can be held each way, left negative; 0 where straight flight cannot be held. [°]
+    steepest_left_beyond, steepest_right_beyond : tuple of str
+        Bounds of `sim.flight.validity` that these turns pass.
     modes : tuple of GradedMode
         In straight flight.
     modes_beyond : tuple of str
@@ -116,6 +118,8 @@ class PowerplantHandling:
     steepest_left_deg: float
     steepest_right_deg: float
     modes: tuple[GradedMode, ...]
+    steepest_left_beyond: tuple[str, ...] = ()
+    steepest_right_beyond: tuple[str, ...] = ()
     modes_beyond: tuple[str, ...] = ()
 
 
@@ -212,15 +216,19 @@ def _handled(
     spin = float(every.spin_rad_s[straight])
     inertia = flying.powerplant.polar_inertia_kg_m2
     steepest = [steepest_bank(lambda bank: turns(flying, bank, power=power), flying.travel, side) for side in (-1, 1)]
+    left, right = (bank for bank, _ in steepest)
+    ends = passed_in_turns(flying.airplane, turns(flying, np.array([left, right]), power=power).only_found())
     return PowerplantHandling(
         kind=flying.powerplant.kind,
         polar_inertia_kg_m2=inertia,
         spin_rad_s=spin,
         angular_momentum_kg_m2_s=inertia * spin,
         turns=_described(flying, every, banks_deg),
-        steepest_left_deg=math.degrees(steepest[0][0]),
-        steepest_right_deg=math.degrees(steepest[1][0]),
+        steepest_left_deg=math.degrees(left),
+        steepest_right_deg=math.degrees(right),
         modes=modes,
+        steepest_left_beyond=ends[0],
+        steepest_right_beyond=ends[1],
         modes_beyond=passed_in_turns(flying.airplane, every.only_found())[straight],
     )
 

@@ -10,6 +10,7 @@ import numpy as np
 from sim.answer import Answer
 from sim.flight.quality import WORST
 from sim.flight.turn_limits import Limit, limits_met
+from sim.flight.validity import passed_in_turns
 from sim.studies.modes import graded_modes
 from sim.studies.turns import BEYOND_CONTROLS, demand_held, turns, without_rotor
 
@@ -73,6 +74,8 @@ class Doubling:
         Slowest speed at which the turn can be held. [m/s]
     limit : str
         The limit at that speed.
+    beyond : tuple of str
+        Bounds of `sim.flight.validity` that the turn passes where the share has doubled.
     """
 
     control: str
@@ -81,6 +84,7 @@ class Doubling:
     speed_m_s: float | None
     slowest_m_s: float
     limit: Limit
+    beyond: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,7 +235,8 @@ def _doubling(flying: FlyingAirplane) -> Doubling:
     control, side = max(found, key=lambda key: float(np.nan_to_num(found[key][0])))
     share = found[control, side]
     bank = np.radians(BANK_DEG if side == "right" else -BANK_DEG)
-    met = limits_met(turns(flying, bank, speed_m_s=speeds), flying.travel)
+    slower = turns(flying, bank, speed_m_s=speeds)
+    met = limits_met(slower, flying.travel)
     last = next((i for i, limit in enumerate(met) if limit not in ("", met[0])), len(met)) - 1
     twice = next((i for i in range(1, last + 1) if share[i] >= 2.0 * share[0]), None)
     return Doubling(
@@ -241,6 +246,7 @@ def _doubling(flying: FlyingAirplane) -> Doubling:
         speed_m_s=None if twice is None else _crossing(speeds, share, twice),
         slowest_m_s=float(speeds[last]),
         limit=met[last + 1] if last + 1 < len(met) else "",
+        beyond=() if twice is None else passed_in_turns(flying.airplane, slower.only_found())[twice],
     )
 
 

@@ -35,6 +35,7 @@ def test_json_keys(answer):
         assert set(powerplant) == {
             *("kind", "polar_inertia_kg_m2", "spin_rad_s", "angular_momentum_kg_m2_s", "turns"),
             *("steepest_left_deg", "steepest_right_deg", "modes", "modes_beyond"),
+            *("steepest_left_beyond", "steepest_right_beyond"),
         }
         assert all(set(turn) == TURN for turn in powerplant["turns"])
         assert all(set(mode) == MODE for mode in powerplant["modes"])

@@ -39,7 +39,8 @@ def sheet(answer: Handling, category: Category = "B") -> Iterator[Block]:
             altitude=Value("altitude_m", answer.altitude_m),
             power=at_power(answer.power),
         )
-        beyond = outside(turn.beyond for turn in found.turns)
+        ends = found.steepest_left_beyond, found.steepest_right_beyond
+        beyond = outside((*(turn.beyond for turn in found.turns), *ends))
         yield Table(title, tuple(_columns(found.turns)), (_steepest(found), _shaft(found), *beyond))
         if any(turn.holds_probability is not None for turn in found.turns):
             yield _bands(name, found)
@@ -103,8 +104,8 @@ def _steepest(found: PowerplantHandling) -> Sentence:
         return say("No bank can be held: a limit prevents steady straight flight.")
     return say(
         "Steepest steady banks: {left} and {right}.",
-        left=Value("steepest_left_deg", found.steepest_left_deg, signed=True),
-        right=Value("steepest_right_deg", found.steepest_right_deg, signed=True),
+        left=starred(Value("steepest_left_deg", found.steepest_left_deg, signed=True), found.steepest_left_beyond),
+        right=starred(Value("steepest_right_deg", found.steepest_right_deg, signed=True), found.steepest_right_beyond),
     )
 
 

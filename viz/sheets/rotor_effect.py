@@ -69,9 +69,10 @@ def doubling(answer: RotorEffect) -> Sentence:
         return say("{what} has not doubled at {slowest}; {end}.", what=what, slowest=slowest, end=end)
     ended = say("; below {slowest} {limit} prevents the turn", limit=found.limit, slowest=slowest)
     return say(
-        "{what} doubles at {speed}{ended}.",
+        "{what} doubles at {speed}{beyond}{ended}.",
         what=what,
         speed=Value("speed_m_s", found.speed_m_s),
+        beyond=f" (outside the range of validity: {', '.join(found.beyond)})" if found.beyond else "",
         ended=ended if found.limit else "",
     )
 

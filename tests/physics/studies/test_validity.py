@@ -6,13 +6,15 @@ import numpy as np
 import pytest
 from airplanes import BIPLANE, TRIPLANE
 
-from sim.flight.validity import passed
+from sim.flight.turn_limits import limits_met
+from sim.flight.validity import passed, passed_in_turns
 from sim.model.model import model
 from sim.studies.compare import compare
 from sim.studies.derivatives import derivatives
 from sim.studies.handling import handling
 from sim.studies.maneuver import maneuver
 from sim.studies.modes import modes
+from sim.studies.rotor_effect import rotor_effect
 from sim.studies.speeds import speeds
 from sim.studies.turns import turns
 
@@ -120,3 +122,31 @@ def test_a_slow_pull_up_passes_the_stall():
 def test_bounds_without_a_measure_are_not_compared():
     assert list(passed({"mach": np.array([0.1, 0.4])})) == ["Mach"]
     assert passed({"mach": np.array([0.1, 0.4])})["Mach"].tolist() == [False, True]
+
+
+@pytest.mark.parametrize("speed_m_s", [20.0, 27.0, 40.0])
+def test_the_steepest_banks_are_marked_where_lift_ends_them(speed_m_s):
+    """At the bank itself: flown alone it passes the same bounds; where CLmax ends it, that is the stall."""
+    asked = model(BIPLANE)
+    found = handling(asked, speed_m_s=speed_m_s, banks_deg=(0.0,)).powerplants["flat_four"]
+    flying = asked.airplane("flat_four", speed_m_s=speed_m_s)
+    for bank, beyond in (
+        (found.steepest_left_deg, found.steepest_left_beyond),
+        (found.steepest_right_deg, found.steepest_right_beyond),
+    ):
+        (alone,) = handling(asked, speed_m_s=speed_m_s, banks_deg=(bank,)).powerplants["flat_four"].turns
+        assert alone.beyond == beyond
+        past = turns(flying, np.radians([bank, 1.002 * bank]))
+        assert ("stall" in beyond) is bool(past.lift_ratio[0] > 2.0**-0.125)
+        assert "stall" in beyond or limits_met(past, flying.travel)[1] != "CLmax"
+
+
+def test_the_speed_that_doubles_the_rotors_share_is_marked_like_the_turn_there():
+    asked = model(BIPLANE)
+    found = rotor_effect(asked).doubling
+    flying = asked.airplane(rotor_effect(asked).first.powerplant)
+    bank = math.radians(45.0 if found.side == "right" else -45.0)
+    there = turns(flying, bank, speed_m_s=[found.speed_m_s, 1.001 * found.slowest_m_s])
+    at_doubling, slowest = passed_in_turns(flying.airplane, there)
+    assert found.beyond == at_doubling
+    assert "stall" in slowest
