@@ -69,7 +69,7 @@ def test_the_figure_shades_from_the_first_flight_that_leaves_the_range_and_marks
     for panel in figure(answer).axes:
         (shade,) = panel.patches
         assert (shade.get_x(), shade.get_x() + shade.get_width()) == pytest.approx((min(ends), 4.0))
-        crosses = [line for line in panel.get_lines() if line.get_marker() == "X"]
+        crosses = [line for line in panel.get_lines() if line.get_marker() == "x"]
         assert [cross.get_xdata()[0] for cross in crosses] == pytest.approx(ends)
         curves = [line for line in panel.get_lines() if not line.get_label().startswith("_")]
         for cross, curve in zip(crosses, curves, strict=True):

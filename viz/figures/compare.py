@@ -6,7 +6,7 @@ from textwrap import fill
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
-from viz.figures.sheet import sheet, style
+from viz.figures.sheet import cross, sheet, style
 from viz.sheets.compare import INPUTS
 
 if TYPE_CHECKING:
@@ -30,6 +30,9 @@ def draw(answer: Comparison, units: Units) -> Figure:
             for row, axis in enumerate(ROWS):
                 panel = panels[row * len(INPUTS) + column]
                 panel.plot(one.time_s, getattr(one, axis), label=f"{name} ({found.kind})", **style(index))
+                if one.valid_until_s is not None:
+                    end = int(one.time_s.searchsorted(one.valid_until_s))
+                    panel.plot(one.time_s[end], getattr(one, axis)[end], **cross(index))
     for column, title in enumerate(INPUTS.values()):
         panels[column].set_title(title)
         panels[len(INPUTS) + column].set_xlabel(quantity("time_s").label(units))
@@ -37,5 +40,6 @@ def draw(answer: Comparison, units: Units) -> Figure:
         panel.axhline(0.0, color="#808080", linewidth=0.6)
         panel.axvspan(0.0, HELD_S, color="#ececec", zorder=0, label="control deflected")
         panel.set_ylabel(fill(quantity(ROWS[number // len(INPUTS)]).label(units), UPWARD))
-    panels[1].legend(loc="best", title="total response")
+    ends = any(one.beyond for found in answer.powerplants.values() for one in found.disturbances)
+    panels[1].legend(loc="best", title="total response" + ("\nvalidity ends at a cross" if ends else ""))
     return figure

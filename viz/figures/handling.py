@@ -6,7 +6,7 @@ from textwrap import fill
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
-from viz.figures.sheet import INKS, mark, sheet, style
+from viz.figures.sheet import INKS, cross, mark, sheet, style
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -69,7 +69,7 @@ def _crosses(panel: Axes, found: PowerplantHandling, index: int, name: str) -> N
     beyond = [turn for turn in found.turns if turn.beyond]
     if beyond:
         bank, share = [turn.bank_deg for turn in beyond], [100.0 * getattr(turn, name) for turn in beyond]
-        panel.plot(bank, share, color=mark(index)["color"], marker="x", markersize=4.0, linestyle="none")
+        panel.plot(bank, share, **cross(index))
 
 
 def draw_roots(panel: Axes, modes: dict[str, tuple[GradedMode, ...]], units: Units) -> None:

@@ -6,7 +6,7 @@ from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
 from sim.units.quantities import quantity
-from viz.figures.sheet import INKS, STROKES, sheet
+from viz.figures.sheet import INKS, STROKES, cross, sheet
 from viz.sheets.maneuver import called
 
 if TYPE_CHECKING:
@@ -55,7 +55,7 @@ def draw(answer: ManeuverAnswer, units: Units) -> Figure:
             )
             if flight.valid_until_s is not None:
                 end = int(columns["time_s"].searchsorted(flight.valid_until_s))
-                _cross(panel, columns["time_s"][end], factor * values[end], INKS[engine % len(INKS)])
+                panel.plot(columns["time_s"][end], factor * values[end], **cross(engine))
         _shade(panel, answer)
         panel.axhline(0.0, color="#808080", linewidth=0.6)
         panel.set_ylabel(fill(quantity(name).label(units), UPWARD))
@@ -63,11 +63,6 @@ def draw(answer: ManeuverAnswer, units: Units) -> Figure:
     figure.suptitle(f"{answer.maneuver}: {answer.meaning}")
     panels[0].legend(loc="lower left", bbox_to_anchor=(0.0, 1.0), ncols=2, handlelength=3.5)
     return figure
-
-
-def _cross(panel: Axes, time_s: float, value: float, ink: str) -> None:
-    """Set a cross where a flight leaves the range of validity."""
-    panel.plot(time_s, value, marker="X", markersize=6.0, color=ink, linestyle="none")
 
 
 def _shade(panel: Axes, answer: ManeuverAnswer) -> None:

@@ -83,6 +83,11 @@ def mark(index: int) -> dict[str, Any]:
     return {"color": INKS[index % len(INKS)], "marker": MARKS[index % len(MARKS)], "linestyle": "none"}
 
 
+def cross(index: int) -> dict[str, Any]:
+    """Return colour and cross of the points at which the series at `index` is outside the range of validity."""
+    return {"color": INKS[index % len(INKS)], "marker": "x", "markersize": 5.0, "linestyle": "none"}
+
+
 def save(figure: Figure, path: str | Path, *, force: bool = False) -> Path:
     """Write the figure whole, in the format its name ends with.
 

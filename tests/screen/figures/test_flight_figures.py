@@ -12,7 +12,7 @@ from sim.studies.handling import handling
 from sim.studies.maneuver import maneuver
 from sim.studies.modes import modes
 from sim.studies.speeds import speeds
-from viz.figures.sheet import rendered
+from viz.figures.sheet import INKS, rendered
 from viz.present import figure
 
 FOOT_M = 0.3048
@@ -93,6 +93,23 @@ def test_turns_outside_the_range_of_validity_are_crossed():
                 if turn.beyond
             ]
         assert ("outside the range" in panels[0].get_legend().get_title().get_text()) is (answer is slow)
+
+
+def test_responses_have_a_cross_where_their_validity_ends():
+    slow = compare(model(TRIPLANE, ["flight.speed=19.5 m/s"]))
+    panels, ends = figure(slow).axes, 0
+    for index, name in enumerate(slow.powerplants):
+        for column, one in enumerate(slow.powerplants[name].disturbances):
+            for panel, values in ((panels[column], one.pitch_deg), (panels[2 + column], one.yaw_deg)):
+                crosses = {line.get_color(): line for line in panel.get_lines() if line.get_marker() == "x"}
+                found = crosses.get(INKS[index])
+                assert (found is None) is (one.valid_until_s is None)
+                if found is not None:
+                    ends += 1
+                    assert found.get_xdata()[0] == pytest.approx(one.valid_until_s)
+                    assert found.get_ydata()[0] == values[list(one.time_s).index(found.get_xdata()[0])]
+    assert ends
+    assert "a cross" in panels[1].get_legend().get_title().get_text()
 
 
 def beyond(answer, name, bank_deg):
