@@ -1,4 +1,4 @@
-"""What the air does to a fuselage and to a running propeller: forces and moments that lifting surfaces leave out."""
+"""What the air does to a fuselage: forces and moments that lifting surfaces leave out."""
 
 from __future__ import annotations
 
@@ -146,45 +146,3 @@ def wing_height_effect(airframe: Airframe, span_m: float) -> float:
         aspect = plane.span_m / plane.chord_m
         total -= plane.area_m2 * 2.4 * math.sqrt(aspect) * height_m * depth_m / span_m**2
     return total / airframe.wing.area_m2
-
-
-def propeller_side_area(
-    *, blades: int, chord_m: float, diameter_m: float, spin_rad_s: float, speed_m_s: float, slope: float = 5.0
-) -> float:
-    """Return the force in the plane of a running propeller per unit of angle and of dynamic pressure. [m²/rad].
-
-    Parameters
-    ----------
-    blades : int
-        Number of blades.
-    chord_m, diameter_m : float
-        Mean blade chord; diameter. [m]
-    spin_rad_s : float
-        Shaft speed of the propeller, either sense. [rad/s]
-    speed_m_s : float
-        Airspeed, greater than 0. [m/s]
-    slope : float
-        Lift slope of the blade section with its three-dimensional loss. [1/rad]
-
-    Notes
-    -----
-    A propeller in a side wind works as a fin of its projected side area: the blade elements between a fifth of the
-    radius and the tip, each met at the helix angle tan φ = V/(Ω r), averaged over a turn. Small thrust; inflow and
-    blade camber are left out. Known error ±40 %. The slipstream over the tail is not in it.
-
-    References
-    ----------
-    Ribner, NACA TR 820, 1945 (projected side area); Glauert, R. & M. 642, 1919.
-
-    Examples
-    --------
-    >>> area = propeller_side_area(blades=2, chord_m=0.2, diameter_m=2.6, spin_rad_s=131.0, speed_m_s=40.0)
-    >>> round(area, 2)
-    0.42
-    """
-    if spin_rad_s == 0.0:
-        return 0.0
-    advance_m = speed_m_s / abs(spin_rad_s)
-    tip_m, root_m = 0.5 * diameter_m, 0.1 * diameter_m
-    side_m = advance_m * (math.asinh(tip_m / advance_m) - math.asinh(root_m / advance_m))
-    return 0.5 * blades * chord_m * slope * side_m

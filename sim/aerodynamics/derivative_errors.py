@@ -28,7 +28,6 @@ ERRORS: Final[Mapping[str, float]] = MappingProxyType(
         "body_pitch": 0.35,
         "body_yaw": 0.25,
         "body_side": 0.80,
-        "propeller": 0.40,
         "lag": 0.25,
     }
 )

@@ -43,7 +43,7 @@ if TYPE_CHECKING:
 
     from sim.aerodynamics.airframe_flow import AirframeFlow
     from sim.aerodynamics.derivative import Derivative
-    from sim.aerodynamics.geometry import Airframe, RunningPropeller
+    from sim.aerodynamics.geometry import Airframe
     from sim.aerodynamics.polar import Polar
 
     Numbers = NDArray[np.float64]
@@ -79,9 +79,7 @@ ORDER: Final = tuple(one.name for one in fields(Derivatives) if not one.name.end
 CONTROL_ERRORS: Final = {ELEVATOR: "elevator", AILERON: "aileron", RUDDER: "rudder"}
 
 
-def estimate(
-    airframe: Airframe, polar: Polar, propeller: RunningPropeller, *, lift: float, cg_aft_m: float = 0.0
-) -> Mapping[str, Derivative]:
+def estimate(airframe: Airframe, polar: Polar, *, lift: float, cg_aft_m: float = 0.0) -> Mapping[str, Derivative]:
     """Return every derivative by name, estimated from geometry.
 
     Parameters
@@ -90,8 +88,6 @@ def estimate(
         Geometry of the airplane about the centre of gravity that its arms are measured from.
     polar : Polar
         Its lift and drag, and the dimensions that the derivatives are referred to.
-    propeller : RunningPropeller
-        Its propeller.
     lift : float
         Lift coefficient in steady flight, at which the values are.
     cg_aft_m : float
@@ -104,26 +100,27 @@ def estimate(
 
     Notes
     -----
-    Wing, tailplane and fin by a vortex lattice, body and propeller by formulas of their own. Small angles, low Mach
-    number, attached flow, free of the slipstream. The wing is turned as a whole until CL without incidence is that of
-    `polar`. Pitching moments are those of forces along z: forces along x at their height change Cmα by −2 CL z/c.
+    Wing, tailplane and fin by a vortex lattice, the body by formulas of its own. Small angles, low Mach number,
+    attached flow, power off: no propeller, and nothing in its slipstream. The wing is turned as a whole until CL
+    without incidence is that of `polar`. Pitching moments are those of forces along z: forces along x at their height
+    change Cmα by −2 CL z/c.
 
     References
     ----------
     `sim.aerodynamics.lattice_motion`, `airframe_flow`, `body`; USAF Datcom, 1978, sections 5.2.2.1 and 5.3.1.1.
     """
     flow = airframe_flow(airframe, polar.lift_zero)
-    at = _coefficients(flow, polar, lift=lift, cg_aft_m=cg_aft_m)
-    sidewash = _sidewash(airframe, polar)
-    parts = {name: _lattice_parts(name, at, flow, sidewash) for name in LATTICE}
+    at = coefficients(flow, polar, lift=lift, cg_aft_m=cg_aft_m)
+    beside = sidewash(airframe, polar)
+    parts = {name: _lattice_parts(name, at, flow, beside) for name in LATTICE}
     parts |= {"pitch_0": _pitch_0_parts(airframe, at), "pitch_alpha_dot": _lag_parts(airframe, polar, at, flow)}
     parts["yaw_aileron"].append(_adverse_yaw(parts["roll_aileron"], lift))
-    for name, part in (*_pitch_parts(polar, propeller, flow), *_side_parts(airframe, polar, propeller, cg_aft_m)):
+    for name, part in (*_pitch_parts(polar, flow), *_side_parts(airframe, polar, cg_aft_m)):
         parts[name].append(part)
     return MappingProxyType({name: summed(parts[name]) for name in ORDER})
 
 
-class _Coefficients(NamedTuple):
+class Coefficients(NamedTuple):
     """Coefficients of wing, tailplane and fin by load and motion, and those of pitch without incidence.
 
     Shape (3, 6, 9); rates are dimensionless, lift counts up, the other loads as in body axes.
@@ -134,17 +131,18 @@ class _Coefficients(NamedTuple):
     pitch_0: Numbers
 
 
-def _coefficients(flow: AirframeFlow, polar: Polar, *, lift: float, cg_aft_m: float) -> _Coefficients:
+def coefficients(flow: AirframeFlow, polar: Polar, *, lift: float, cg_aft_m: float) -> Coefficients:
+    """Return the coefficients of a flow at a lift coefficient, about a centre of gravity so far aft [m]."""
     span, chord = polar.span_m, polar.chord_m
     length = np.array([1.0, 1.0, -1.0, span, chord, span])
     rate = np.array([1.0, 1.0, 1.0, 2.0 / span, 2.0 / chord, 2.0 / span, 1.0, 1.0, 1.0])
     forms = about_cg_aft(flow.loads, cg_aft_m) * (4.0 / polar.area_m2 / length)[:, None, None] * rate[:, None] * rate
     slope = float(forms[:, Z, U, W].sum())
     alpha = (lift - polar.lift_zero) / slope
-    return _Coefficients(forms[..., U] + alpha * forms[..., W], forms[..., W] / slope, 0.5 * forms[:, PITCH, U, U])
+    return Coefficients(forms[..., U] + alpha * forms[..., W], forms[..., W] / slope, 0.5 * forms[:, PITCH, U, U])
 
 
-def _lattice_parts(name: str, at: _Coefficients, flow: AirframeFlow, sidewash: float) -> list[Part]:
+def _lattice_parts(name: str, at: Coefficients, flow: AirframeFlow, beside: float) -> list[Part]:
     """Return the parts of wing, tailplane and fin.
 
     Lift due to pitch rate is the tailplane's, as in published sets: the wing's is mostly taken back as incidence lags,
@@ -157,7 +155,7 @@ def _lattice_parts(name: str, at: _Coefficients, flow: AirframeFlow, sidewash: f
         wing = 0.0
     slopes = tuple(at.per_lift[:, load, motion].tolist()) if growing else (0.0, 0.0, 0.0)
     if motion == V:
-        fin, slopes = fin * sidewash, (*slopes[:FIN], slopes[FIN] * sidewash)
+        fin, slopes = fin * beside, (*slopes[:FIN], slopes[FIN] * beside)
     control = (CONTROL_ERRORS[motion],) if motion in CONTROL_ERRORS else ()
     lateral = {"roll_p": "roll_damping", "yaw_p": "roll_to_yaw"}.get(name, "wing_sideways")
     turned = flow.downwash_slope / (1.0 - flow.downwash_slope) if motion == W else 0.0
@@ -168,7 +166,7 @@ def _lattice_parts(name: str, at: _Coefficients, flow: AirframeFlow, sidewash: f
     ]
 
 
-def _sidewash(airframe: Airframe, polar: Polar) -> float:
+def sidewash(airframe: Airframe, polar: Polar) -> float:
     """Return what the body and the wing on it make of sideslip at the fin, with the pressure there."""
     depth_m = math.sqrt(airframe.body_width_m * airframe.body_depth_m)
     lowest_m = min(plane.height_m for plane in airframe.wing.planes) + airframe.wing_height_m
@@ -177,14 +175,14 @@ def _sidewash(airframe: Airframe, polar: Polar) -> float:
     )
 
 
-def _pitch_0_parts(airframe: Airframe, at: _Coefficients) -> list[Part]:
+def _pitch_0_parts(airframe: Airframe, at: Coefficients) -> list[Part]:
     """Return the parts of the pitching moment without incidence."""
     wing, tail, _ = at.pitch_0.tolist()
     section = airframe.wing.mean("section_moment")
     return [Part(section, ("wing_moment",)), Part(wing, ("wing_lift",)), Part(tail, ("tail_pressure", "downwash"))]
 
 
-def _lag_parts(airframe: Airframe, polar: Polar, at: _Coefficients, flow: AirframeFlow) -> list[Part]:
+def _lag_parts(airframe: Airframe, polar: Polar, at: Coefficients, flow: AirframeFlow) -> list[Part]:
     """Return pitch due to the rate of incidence: the tailplane meets the downwash that left the wing a moment ago.
 
     Etkin & Reid, Dynamics of Flight, 3rd ed. 1996, section 5.5 (from memory).
@@ -201,20 +199,14 @@ def _adverse_yaw(roll: Iterable[Part], lift: float) -> Part:
     return Part(0.0, (), 0.0, {"adverse_yaw": ERRORS["adverse_yaw"] * 2.0 * ADVERSE_YAW * lift * power})
 
 
-def _pitch_parts(polar: Polar, propeller: RunningPropeller, flow: AirframeFlow) -> Iterator[tuple[str, Part]]:
-    """Yield the parts of body and propeller in lift and pitch."""
-    disc = propeller.propeller_fin_m2 / polar.area_m2
-    yield "lift_alpha", Part(disc, ("propeller",))
-    yield "pitch_alpha", Part(disc * propeller.propeller_arm_m / polar.chord_m, ("propeller",))
+def _pitch_parts(polar: Polar, flow: AirframeFlow) -> Iterator[tuple[str, Part]]:
+    """Yield the part of the body in pitch."""
     yield "pitch_alpha", Part(flow.body_moment_m3 / (polar.area_m2 * polar.chord_m), ("body_pitch",))
 
 
-def _side_parts(
-    airframe: Airframe, polar: Polar, propeller: RunningPropeller, cg_aft_m: float
-) -> Iterator[tuple[str, Part]]:
-    """Yield the parts of body, propeller and profile drag in side force, roll and yaw."""
+def _side_parts(airframe: Airframe, polar: Polar, cg_aft_m: float) -> Iterator[tuple[str, Part]]:
+    """Yield the parts of body and profile drag in side force, roll and yaw."""
     area, span = polar.area_m2, polar.span_m
-    disc, nose = propeller.propeller_fin_m2 / area, propeller.propeller_arm_m / span
     sideways = body.body_side_area(airframe.body_length_m, airframe.body_width_m, airframe.body_depth_m) / area
     whole = body.body_moment_volume(airframe.body_length_m, airframe.body_depth_m) / (area * span)
     turning = body.body_yaw_volume(
@@ -224,10 +216,6 @@ def _side_parts(
         nose_m=cg_aft_m - body_ends_m(airframe)[0],
     ) / (area * span)
     yield "side_beta", Part(-sideways, ("body_side",))
-    yield "side_beta", Part(-disc, ("propeller",))
-    yield "side_r", Part(-2.0 * nose * disc, ("propeller",))
     yield "roll_beta", Part(body.wing_height_effect(airframe, span), ("wing_height",))
     yield "yaw_beta", Part(-turning, (), beside={"body_yaw": -ERRORS["body_yaw"] * whole})
-    yield "yaw_beta", Part(-disc * nose, ("propeller",))
-    yield "yaw_r", Part(-2.0 * nose * nose * disc, ("propeller",))
     yield "yaw_r", Part(-polar.drag_zero_lift / 3.0, ("profile_drag",))

@@ -78,7 +78,7 @@ class AirLoads(NamedTuple):
     """Force [N] and moment [N m] about the centre of gravity in body axes.
 
     The pitching moment due to the rate of angle of attack is separate, per rad/s [N m s]: that rate follows from the
-    forces.
+    forces. Lift over the airspeed in the plane of symmetry [N s/m] is what a slipstream has more of.
     """
 
     x: Number
@@ -88,6 +88,7 @@ class AirLoads(NamedTuple):
     pitch: Number
     yaw: Number
     pitch_per_alpha_dot: Number
+    lift_per_speed: Number
 
 
 def bounded_lift(linear: Number, lift_max: float, sqrt: Callable[[Number], Number]) -> Number:
@@ -125,8 +126,8 @@ def air_loads(
     -----
     The function takes (u, v, w, p, q, r) in body axes [m/s, rad/s], density [kg/m³] and the `Controls` of motion.
     Lift and drag act in the plane of symmetry, perpendicular and parallel to the airspeed in it. Moments are about
-    body axes. Valid within the bounds of `sim.flight.validity`. The slipstream and the yawing moment of a propeller at
-    incidence are not included.
+    body axes. Valid within the bounds of `sim.flight.validity`. Free of the slipstream, which
+    `sim.aerodynamics.slipstream` adds.
     """
     d, sqrt, atan = derivatives, functions.sqrt, functions.atan
     induced = polar.induced
@@ -160,6 +161,7 @@ def air_loads(
             pitch=chord_force * pitching,
             yaw=span_force * (yawing + yaw_p * roll_rate + yaw_r * yaw_rate),
             pitch_per_alpha_dot=chord_force * chord_s * d.pitch_alpha_dot,
+            lift_per_speed=in_force * lift,
         )
 
     return loads

@@ -76,19 +76,3 @@ class Airframe:
     body_width_m: float
     body_depth_m: float
     wing_height_m: float = 0.0
-
-
-@dataclass(frozen=True, slots=True)
-class RunningPropeller:
-    """A turning propeller as a fin ahead of the airplane.
-
-    Attributes
-    ----------
-    propeller_fin_m2 : float
-        Fin area with the same side force, times its lift slope; from `propeller_side_area`. [m²/rad]
-    propeller_arm_m : float
-        From the centre of gravity to the disc, forward positive. [m]
-    """
-
-    propeller_fin_m2: float
-    propeller_arm_m: float

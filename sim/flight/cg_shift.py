@@ -28,5 +28,12 @@ def with_cg_moved(airplane: Airplane, aft_m: float) -> Airplane:
     return replace(
         airplane,
         derivatives=about_moved_cg(airplane.derivatives, airplane.polar, aft_m),
+        disc=replace(airplane.disc, arm_m=airplane.disc.arm_m + aft_m),
+        slipstream=replace(
+            airplane.slipstream,
+            wing_arm_m=airplane.slipstream.wing_arm_m - aft_m,
+            tail_arm_m=airplane.slipstream.tail_arm_m - aft_m,
+            fin_arm_m=airplane.slipstream.fin_arm_m - aft_m,
+        ),
         thrust_arm_m=airplane.thrust_arm_m + aft_m * math.sin(airplane.shaft_tilt_rad),
     )

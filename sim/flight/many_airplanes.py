@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from sim.aerodynamics.derivative import Derivative
+    from sim.aerodynamics.slipstream import Slipstream
     from sim.flight.motion import Airplane
 
     Array = NDArray[np.float64]
@@ -38,6 +39,10 @@ class Uncertainty:
         Of mass and centre of gravity, and of the rotors' polar inertia over itself. [kg, m, 1]
     polar_errors, propeller_errors : Mapping of str to float
         Of numbers of the polar, and of the scales of the propeller, by name.
+    slipstream_error, disc_error : float
+        Of what lies in the slipstream, and of the loads across the shaft, over themselves.
+    swirl_error : float
+        Of the part of the swirl that the wing recovers.
     """
 
     derivatives: Mapping[str, Derivative]
@@ -47,9 +52,12 @@ class Uncertainty:
     inertia_error: float = 0.0
     polar_errors: Mapping[str, float] = field(default_factory=dict)
     propeller_errors: Mapping[str, float] = field(default_factory=dict)
+    slipstream_error: float = 0.0
+    swirl_error: float = 0.0
+    disc_error: float = 0.0
 
 
-PARTS = ("body", "polar", "derivatives", "propeller")
+PARTS = ("body", "polar", "derivatives", "propeller", "disc", "slipstream")
 """Of an airplane, whose numbers may be arrays."""
 
 
@@ -113,7 +121,21 @@ def drawn_airplanes(airplane: Airplane, known: Uncertainty, draws: Draws, *, own
         rotors=tuple(replace(one, polar_inertia_kg_m2=one.polar_inertia_kg_m2 * size) for one in airplane.rotors),
         polar=replace(airplane.polar, **polar),
         propeller=replace(airplane.propeller, **propeller),
+        disc=replace(many.disc, share=_drawn(many.disc.share, known.disc_error, draws.of("propeller"))),
+        slipstream=_slipstream(many.slipstream, known, draws),
     )
+
+
+def _slipstream(slipstream: Slipstream, known: Uncertainty, draws: Draws) -> Slipstream:
+    """Return the slipstream with all that lies in it drawn together, and the recovered swirl between none and all."""
+    size = _drawn(1.0, known.slipstream_error, draws.of("slipstream"))
+    taken: Any = slipstream.recovered_share
+    if known.swirl_error and taken:
+        taken = np.clip(taken + known.swirl_error * draws.of("swirl"), 0.0, 1.0)
+    shares = {
+        name: getattr(slipstream, name) * size for name in ("wing_share", "tail_share", "fin_share", "fin_above_share")
+    }
+    return replace(slipstream, recovered_share=taken, **shares)
 
 
 def _derivatives(airplane: Airplane, known: Uncertainty, draws: Draws) -> dict[str, Any]:

@@ -25,11 +25,13 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 
 from sim.aerodynamics.forces import SPEED_FLOOR_M_S, Derivatives, air_loads
 from sim.aerodynamics.polar import Polar
+from sim.aerodynamics.slipstream import Drive, Slipstream, slipstream_loads
 from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3, density_ratio
 from sim.numerics.array_kernel import ArrayKernel
 from sim.numerics.number import ARRAY_MATH
 from sim.numerics.scalar_kernel import scalar_kernel
 from sim.numerics.trace import record
+from sim.propulsion.disc import Disc, disc_loads
 from sim.propulsion.engine_propeller import Engine, Propeller, Rotor, shaft_loads
 
 if TYPE_CHECKING:
@@ -107,6 +109,10 @@ class Airplane:
     derivatives : Derivatives
     engine : Engine
     propeller : Propeller
+    disc : Disc
+        Where it turns.
+    slipstream : Slipstream
+        What lies in it.
     shaft_tilt_rad : float
         Inclination of the shaft to the x axis, nose up positive. [rad]
     thrust_arm_m : float
@@ -123,6 +129,8 @@ class Airplane:
     derivatives: Derivatives = field(default_factory=Derivatives)
     engine: Engine = field(default_factory=Engine)
     propeller: Propeller = field(default_factory=Propeller)
+    disc: Disc = field(default_factory=Disc)
+    slipstream: Slipstream = field(default_factory=Slipstream)
     shaft_tilt_rad: float = 0.0
     thrust_arm_m: float = 0.0
     gravity_m_s2: float = GRAVITY_M_S2
@@ -197,6 +205,10 @@ def motion(airplane: Airplane, functions: MathFunctions = math) -> Callable[[Num
     """
     air = air_loads(airplane.polar, airplane.derivatives, functions)
     shaft = shaft_loads(airplane.engine, airplane.propeller, functions)
+    across = disc_loads(
+        airplane.engine, airplane.propeller, airplane.disc, airplane.shaft_tilt_rad, functions=functions
+    )
+    slipstream = slipstream_loads(airplane.slipstream, functions)
     rotation = _rotation(airplane)
     along_x, along_z = math.cos(airplane.shaft_tilt_rad), -math.sin(airplane.shaft_tilt_rad)
     per_mass, gravity, arm = 1.0 / airplane.body.mass_kg, airplane.gravity_m_s2, airplane.thrust_arm_m
@@ -204,15 +216,19 @@ def motion(airplane: Airplane, functions: MathFunctions = math) -> Callable[[Num
     def rates(state: Number, controls: Number) -> tuple[Number, ...]:
         _, _, down, e0, e1, e2, e3, u, v, w, p, q, r, spin = state
         density = airplane.sea_level_density_kg_m3 * density_ratio(-down)
-        a = air((u, v, w, p, q, r), density, controls)
+        moving = (u, v, w, p, q, r)
+        a = air(moving, density, controls)
         s = shaft((spin, along_x * u + along_z * w), density, controls)
+        d = across(moving, spin, density)
+        b = slipstream(moving, density, controls, Drive(s.thrust, s.propeller, a.lift_per_speed))
         to_earth = _to_earth(e0, e1, e2, e3)
         (_, _, _), (_, _, _), (down_x, down_y, down_z) = to_earth
-        u_dot = per_mass * (a.x + along_x * s.thrust) + gravity * down_x + r * v - q * w
-        v_dot = per_mass * a.y + gravity * down_y + p * w - r * u
-        w_dot = per_mass * (a.z + along_z * s.thrust) + gravity * down_z + q * u - p * v
+        u_dot = per_mass * (a.x + b.x + d.x + along_x * s.thrust) + gravity * down_x + r * v - q * w
+        v_dot = per_mass * (a.y + b.y + d.y) + gravity * down_y + p * w - r * u
+        w_dot = per_mass * (a.z + b.z + d.z + along_z * s.thrust) + gravity * down_z + q * u - p * v
         alpha_dot = (u * w_dot - w * u_dot) / (u * u + w * w + SPEED_FLOOR_M_S**2)
-        pitch = a.pitch + a.pitch_per_alpha_dot * alpha_dot + arm * s.thrust
+        pitch = a.pitch + b.pitch + d.pitch + a.pitch_per_alpha_dot * alpha_dot + arm * s.thrust
+        roll, yaw = a.roll + b.roll + d.roll, a.yaw + b.yaw + d.yaw
         return (
             *(x * u + y * v + z * w for x, y, z in to_earth),
             -0.5 * (e1 * p + e2 * q + e3 * r),
@@ -222,7 +238,7 @@ def motion(airplane: Airplane, functions: MathFunctions = math) -> Callable[[Num
             u_dot,
             v_dot,
             w_dot,
-            *rotation((a.roll, pitch, a.yaw), (p, q, r, spin), s),
+            *rotation((roll, pitch, yaw), (p, q, r, spin), s),
         )
 
     return rates

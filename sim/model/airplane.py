@@ -5,10 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sim.aerodynamics.body import propeller_side_area
-from sim.aerodynamics.derivatives import GROWING, estimate
+from sim.aerodynamics.derivatives import GROWING
 from sim.aerodynamics.forces import Derivatives
-from sim.aerodynamics.geometry import RunningPropeller
 from sim.atmosphere import GRAVITY_M_S2, air
 from sim.flight.motion import Airplane
 
@@ -16,14 +14,12 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from sim.aerodynamics.derivative import Derivative
-    from sim.aerodynamics.geometry import Airframe
     from sim.aerodynamics.polar import Polar
+    from sim.aerodynamics.slipstream import Slipstream
     from sim.flight.control_travel import Travel
     from sim.flight.motion import Body
     from sim.model.powerplant import Powerplant
-
-BLADE_CHORD_SHARE = 0.075
-"""Mean blade chord over diameter where none is given: common practice for wooden two-blade propellers."""
+    from sim.propulsion.disc import Disc
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,33 +56,6 @@ class FlyingAirplane:
         return self.powerplant.name
 
 
-def derivatives_at(
-    airframe: Airframe,
-    polar: Polar,
-    powerplant: Powerplant,
-    *,
-    lift: float,
-    speed_m_s: float,
-    cg_aft_m: float = 0.0,
-) -> Mapping[str, Derivative]:
-    """Return the derivatives estimated in straight flight, the propeller turning at cruise speed.
-
-    Parameters
-    ----------
-    airframe, polar : Airframe, Polar
-        Geometry, and lift and drag.
-    powerplant : Powerplant
-        Its propeller counts as a fin ahead of the airplane.
-    lift : float
-        Lift coefficient.
-    speed_m_s : float
-        True airspeed, above 0. [m/s]
-    cg_aft_m : float
-        How far the centre of gravity lies aft of the one that the airframe's arms are measured from. [m]
-    """
-    return estimate(airframe, polar, _running(powerplant, speed_m_s), lift=lift, cg_aft_m=cg_aft_m)
-
-
 def level_lift(polar: Polar, *, mass_kg: float, speed_m_s: float, altitude_m: float) -> float:
     """Return the lift coefficient of level flight, at most the greatest.
 
@@ -112,6 +81,8 @@ def flying_airplane(
     powerplant: Powerplant,
     *,
     derivatives: Mapping[str, Derivative],
+    disc: Disc,
+    slipstream: Slipstream,
     lift: float,
     travel: Travel,
     speed_m_s: float,
@@ -127,8 +98,10 @@ def flying_airplane(
         Its engine and propeller.
     derivatives : Mapping of str to Derivative
         Estimated or given.
+    disc, slipstream : Disc, Slipstream
+        Place of the propeller, and what lies in the air behind it.
     lift : float
-        Lift coefficient at which they are.
+        Lift coefficient at which the derivatives are.
     travel : Travel
         Of the controls.
     speed_m_s, altitude_m : float
@@ -141,6 +114,8 @@ def flying_airplane(
         derivatives=at_every_lift(derivatives, lift),
         engine=powerplant.engine_law,
         propeller=powerplant.propeller_law,
+        disc=disc,
+        slipstream=slipstream,
         shaft_tilt_rad=powerplant.shaft_tilt_rad,
         thrust_arm_m=powerplant.thrust_arm_m,
     )
@@ -160,15 +135,3 @@ def at_every_lift(derivatives: Mapping[str, Derivative], lift: float) -> Derivat
     values = {name: one.value - one.per_lift * lift for name, one in derivatives.items()}
     growth = {f"{name}_per_lift": one.per_lift for name, one in derivatives.items() if name in GROWING}
     return Derivatives(**values, **growth)
-
-
-def _running(powerplant: Powerplant, speed_m_s: float) -> RunningPropeller:
-    propeller = powerplant.propeller
-    fin_m2 = propeller_side_area(
-        blades=propeller.blades,
-        chord_m=propeller.blade_chord_m or BLADE_CHORD_SHARE * propeller.diameter_m,
-        diameter_m=propeller.diameter_m,
-        spin_rad_s=powerplant.gear_ratio * powerplant.cruise_speed_rad_s,
-        speed_m_s=speed_m_s,
-    )
-    return RunningPropeller(fin_m2, propeller.arm_m)

@@ -7,13 +7,16 @@ from typing import TYPE_CHECKING
 
 from sim.aerodynamics.cg_transfer import given_about_moved_cg
 from sim.aerodynamics.derivative import overridden
+from sim.aerodynamics.derivatives import estimate
+from sim.aerodynamics.tail_parts import tail_parts
 from sim.errors import one_of, refuse
 from sim.model import airframe as airframes
-from sim.model.airplane import derivatives_at, flying_airplane, level_lift
+from sim.model.airplane import flying_airplane, level_lift
 from sim.model.drag_model import DragModel
 from sim.model.gun import GunModel
 from sim.model.mass import MassModel
 from sim.model.powerplant import powerplant as build_powerplant
+from sim.model.slipstream import propeller_disc, slipstream
 from sim.model.wing import wing as build_wing
 from sim.scenario.reading import DEMO, load
 
@@ -200,13 +203,23 @@ class Model(GunModel, MassModel, DragModel):
         polar = self.polar_with(powerplant.name)
         placed = powerplant.about(thrust_arm_m=mass.thrust_arm_m, propeller_arm_m=mass.propeller_arm_m)
         lift = level_lift(polar, mass_kg=mass.body.mass_kg, speed_m_s=speed_m_s, altitude_m=altitude_m)
-        estimated = derivatives_at(self.airframe, polar, placed, lift=lift, speed_m_s=speed_m_s, cg_aft_m=mass.cg_aft_m)
+        estimated = estimate(self.airframe, polar, lift=lift, cg_aft_m=mass.cg_aft_m)
         given = given_about_moved_cg(self._scenario.derivatives.given(), estimated, polar, mass.cg_aft_m)
+        parts = tail_parts(self.airframe, polar, lift=lift, cg_aft_m=mass.cg_aft_m)
         return flying_airplane(
             mass.body,
             polar,
             placed,
             derivatives=overridden(estimated, given),
+            disc=propeller_disc(placed),
+            slipstream=slipstream(
+                self.airframe,
+                polar,
+                placed,
+                parts=parts.of_given(estimated, given),
+                lift=lift,
+                cg_aft_m=mass.cg_aft_m,
+            ),
             lift=lift,
             travel=airframes.travel(self._scenario),
             speed_m_s=speed_m_s,
@@ -223,6 +236,8 @@ class Model(GunModel, MassModel, DragModel):
         """Return how well an airplane of this model is known: derivatives, mass, CG, rotor, polar, propeller."""
         from sim.flight.many_airplanes import Uncertainty
         from sim.model.powerplant import inertia_error
+        from sim.model.slipstream import SLIPSTREAM_ERROR, SWIRL_ERROR
+        from sim.propulsion.disc import DISC_ERROR
         from sim.propulsion.propeller_fit import ERRORS
 
         mass, bands = self.flown_mass(flying.name), self.polar_bands(flying.name)
@@ -238,6 +253,9 @@ class Model(GunModel, MassModel, DragModel):
                 "lift_max": bands.lift_max_band,
             },
             propeller_errors=ERRORS,
+            slipstream_error=SLIPSTREAM_ERROR,
+            swirl_error=SWIRL_ERROR,
+            disc_error=DISC_ERROR,
         )
 
     def propeller_clearance(self, powerplant: str) -> Clearance | None:

@@ -27,7 +27,7 @@ class DerivativesAnswer(Answer):
     Attributes
     ----------
     powerplant : str
-        Name of the powerplant whose propeller turns.
+        Name of the powerplant, which decides mass, centre of gravity and drag; the derivatives are power off.
     speed_m_s, altitude_m : float
         Flight condition of the estimates that depend on lift. [m/s, m]
     area_m2, span_m, chord_m : float
@@ -76,14 +76,14 @@ def derivatives(
     speed_m_s: float | None = None,
     altitude_m: float | None = None,
 ) -> DerivativesAnswer:
-    """Return the aerodynamic derivatives of an airplane.
+    """Return the aerodynamic derivatives of an airplane, power off.
 
     Parameters
     ----------
     model : Model
         The airplane.
     powerplant : str or None
-        Name of the powerplant whose propeller turns; None for the first of the scenario.
+        Name of the powerplant; None for the first of the scenario.
     speed_m_s, altitude_m : float or None
         True airspeed, above 0, and altitude; None for those of the scenario. [m/s, m]
 

@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 from sim.aerodynamics.forces import Derivatives
 from sim.aerodynamics.polar import Polar
+from sim.aerodynamics.slipstream import Slipstream
 from sim.flight.motion import Airplane, Body
 from sim.propulsion.blade_geometry import pitched_blade
+from sim.propulsion.disc import Disc
 from sim.propulsion.engine_propeller import Rotor, matched_engine
 from sim.propulsion.propeller_fit import fitted_propeller
 
@@ -52,6 +54,29 @@ POLAR = Polar(
 BODY = Body(635.0, 870.0, 1060.0, 1750.0, 20.0)
 SHAFT = {"power_w": 97e3, "speed_rad_s": 131.0}
 PROPELLER = fitted_propeller(pitched_blade(2, 1.02, 0.08), diameter_m=2.62, tip_mach=0.46, efficiency=0.72)
+
+DISC = Disc(arm_m=1.2, height_m=-0.06, share=1.0)
+SLIPSTREAM = Slipstream(
+    disc_m2=PROPELLER.area_m2,
+    wing_share=0.2,
+    wing_arm_m=0.06,
+    tail_share=0.85,
+    tail_arm_m=4.0,
+    tail_angle_m2=4.9,
+    tail_rate_m2=8.6,
+    tail_stream_m2=-0.15,
+    tail_setting_m2=0.09,
+    elevator_m2=6.3,
+    fin_share=0.95,
+    fin_above_share=0.6,
+    fin_arm_m=4.2,
+    fin_height_m=0.35,
+    fin_angle_m2=2.4,
+    fin_rate_m2=2.9,
+    fin_roll_m3=-0.9,
+    rudder_m2=1.9,
+    recovered_share=0.45,
+)
 
 
 def make(

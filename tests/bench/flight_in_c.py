@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import sympy
-from biplane import level_state, make
+from biplane import DISC, SLIPSTREAM, level_state, make
 from c_library import library
 from sympy.printing.c import C99CodePrinter
 
@@ -21,7 +21,7 @@ from sim.propulsion.engine_propeller import Rotor
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-AIRPLANE = make(rotors=(Rotor(9.0), Rotor(2.5)), thrust_arm_m=0.05)
+AIRPLANE = make(rotors=(Rotor(9.0), Rotor(2.5)), thrust_arm_m=0.05, disc=DISC, slipstream=SLIPSTREAM)
 CONTROLS = Controls(0.01, 0.005, 0.02, 0.8)
 START = level_state(speed_m_s=40.0, altitude_m=500.0, spin_rad_s=125.0)
 SECONDS = 20.0

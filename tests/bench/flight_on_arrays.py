@@ -8,11 +8,13 @@ import numpy as np
 from flight_in_c import AIRPLANE, CONTROLS
 
 from sim.aerodynamics.forces import SPEED_FLOOR_M_S
+from sim.aerodynamics.slipstream import SMOOTHING, SWIRL_BOUND
 from sim.atmosphere import density_ratio
 from sim.propulsion.engine_propeller import STILL_M_S
 
 BODY, WING, D = AIRPLANE.body, AIRPLANE.polar, AIRPLANE.derivatives
 ENGINE, PROPELLER = AIRPLANE.engine, AIRPLANE.propeller
+SLIP, HUB = AIRPLANE.slipstream, np.array([AIRPLANE.disc.arm_m, 0.0, -AIRPLANE.disc.height_m])
 POLAR = sum(rotor.polar_inertia_kg_m2 for rotor in AIRPLANE.rotors)
 ALONG = np.array([1.0, 0.0, 0.0])
 INERTIA = np.diag([BODY.inertia_roll_kg_m2, BODY.inertia_pitch_kg_m2, BODY.inertia_yaw_kg_m2])
@@ -55,31 +57,68 @@ def rates(t, state):
     wind = np.array([velocity[0], 0.0, velocity[2]]) / in_plane
     across = np.array([wind[2], 0.0, -wind[0]])
     loads = force * (lift * across - drag * wind + np.array([0.0, SIDE @ causes, 0.0]))
-    engine, taken, thrust = shaft(spin, velocity[0], density)
+    engine, windage, taken, thrust, drag_across, push_across = shaft(spin, velocity[0], density)
+    swept, twist = slipstream(np.array([*velocity, *turning]), density, (thrust, taken), force * lift * across)
+    hub = velocity + np.cross(turning, HUB)
+    at_hub = -0.5 * drag_across * hub * (1.0 - ALONG)
+    loads += swept + at_hub
+    twist += np.cross(HUB, at_hub) - 0.5 * push_across * hub * (1.0 - ALONG)
     matrix = to_earth(*attitude)
     acceleration = (loads + thrust * ALONG) / BODY.mass_kg + AIRPLANE.gravity_m_s2 * matrix[2]
     acceleration -= np.cross(turning, velocity)
     alpha_dot = (velocity[0] * acceleration[2] - velocity[2] * acceleration[0]) / in_plane**2
     moment = force * ARMS * (STEADY + MOMENTS @ causes)
     moment[1] += force * WING.chord_m * D.pitch_alpha_dot * alpha_dot * HALF[1] / speed + AIRPLANE.thrust_arm_m * thrust
+    moment += twist
     momentum = INERTIA @ turning + POLAR * (spin + turning @ ALONG) * ALONG
     turning_dot = INVERSE @ (moment - engine * ALONG - np.cross(turning, momentum))
-    spin_dot = (engine - taken) / POLAR - turning_dot @ ALONG
+    spin_dot = (engine - windage - taken) / POLAR - turning_dot @ ALONG
     p, q, r = turning
     swing = np.array([[0.0, -p, -q, -r], [p, 0.0, r, -q], [q, -r, 0.0, p], [r, q, -p, 0.0]])
     return np.concatenate([matrix @ velocity, 0.5 * swing @ attitude, acceleration, turning_dot, [spin_dot]])
 
 
 def shaft(spin, along, density):
-    """Return the torque between engine and airframe and those of the air [N m], with the windage moved to the first."""
+    """Return three torques [N m], thrust [N], and force and moment across the shaft over half the velocity."""
     share, slip = density / 1.225, math.hypot(spin, 5.0)
     firing = ENGINE.firing_torque_n_m * share * CONTROLS.throttle - ENGINE.friction_torque_n_m * spin / slip
     windage = ENGINE.windage_n_m_s2 * share * spin * slip
     turning, advance = PROPELLER.station_m * spin, PROPELLER.advance_factor * along
     wind = math.hypot(turning, advance, STILL_M_S)
-    taken, thrust = SERIES @ (turning / wind) ** POWERS @ np.array([turning, advance])
-    scale = 0.5 * density * PROPELLER.area_m2 * wind
-    return firing, windage + scale * PROPELLER.diameter_m * taken, scale * thrust
+    place, powers = np.array([turning, advance]), (turning / wind) ** POWERS
+    growth = POWERS * powers * (1.0 / turning - turning / wind**2)
+    value = SERIES @ powers @ place
+    slope = value * turning / wind + wind * (SERIES @ growth @ place + SERIES @ powers @ ALONG[:2])
+    scale = 0.5 * density * PROPELLER.area_m2 * np.array([PROPELLER.diameter_m, 1.0])
+    taken, thrust = scale * wind * value
+    drag_across, push_across = scale * slope / np.array([PROPELLER.station_m, 1.0 / PROPELLER.station_m])
+    return firing, windage, taken, thrust, drag_across, push_across
+
+
+def slipstream(moving, density, drive, lift):
+    """Return force and moment of what lies in the tube of a thrust and a torque, more lift of the wing among it."""
+    thrust, torque = drive
+    speed = math.sqrt(moving[:3] @ moving[:3] + SPEED_FLOOR_M_S**2)
+    rise = 2.0 * thrust / (density * SLIP.disc_m2)
+    far = math.sqrt(0.5 * (speed**2 + rise + math.hypot(speed**2 + rise, math.sqrt(SMOOTHING) * rise)))
+    gain, gain_square = far - speed, far**2 - speed**2
+    radius = math.sqrt(SLIP.disc_m2 / math.pi)
+    through = speed + 0.5 * gain
+    given = (1.0 - SLIP.recovered_share) * torque / (density * SLIP.disc_m2 * radius)
+    around = 1.5 * given / math.sqrt(math.hypot(through**2, SWIRL_BOUND * given)) * math.sqrt(far / through)
+    angles = np.array([speed, moving[2], SLIP.tail_arm_m * moving[4]])
+    up = gain * np.array([SLIP.tail_stream_m2, SLIP.tail_angle_m2, SLIP.tail_rate_m2]) @ angles
+    up += gain_square * (SLIP.tail_setting_m2 + SLIP.elevator_m2 * CONTROLS.elevator_rad)
+    slip = np.array([SLIP.fin_angle_m2, SLIP.fin_roll_m3, -SLIP.fin_rate_m2 * SLIP.fin_arm_m]) @ moving[[1, 3, 5]]
+    side = SLIP.fin_share * (gain_square * SLIP.rudder_m2 * CONTROLS.rudder_rad - gain * slip)
+    side += far * SLIP.fin_above_share * SLIP.fin_rate_m2 * around
+    parts = (
+        (SLIP.wing_share * gain / speed * lift, (-SLIP.wing_arm_m, 0.0, 0.0)),
+        (np.array([0.0, 0.0, -0.5 * density * SLIP.tail_share * up]), (-SLIP.tail_arm_m, 0.0, 0.0)),
+        (np.array([0.0, 0.5 * density * side, 0.0]), (-SLIP.fin_arm_m, 0.0, -SLIP.fin_height_m)),
+    )
+    moment = sum(np.cross(place, force) for force, place in parts)
+    return sum(force for force, _ in parts), moment + SLIP.recovered_share * torque * ALONG
 
 
 def to_earth(e0, e1, e2, e3):

@@ -6,12 +6,14 @@ from dataclasses import replace
 import numpy as np
 import pytest
 import sympy
-from biplane import BODY, PROPELLER, make
+from biplane import BODY, DISC, PROPELLER, SLIPSTREAM, make
 from sympy.physics import mechanics
 
 from sim.aerodynamics.forces import SPEED_FLOOR_M_S, air_loads
+from sim.aerodynamics.slipstream import Drive, slipstream_loads
 from sim.atmosphere import density_ratio
 from sim.flight.motion import Airplane, Body, Controls, motion
+from sim.propulsion.disc import disc_loads
 from sim.propulsion.engine_propeller import Engine, Propeller, Rotor, shaft_loads
 
 AIRPLANE = make(
@@ -21,6 +23,8 @@ AIRPLANE = make(
     propeller=replace(PROPELLER, ratio=-0.6),
     shaft_tilt_rad=0.07,
     thrust_arm_m=0.1,
+    disc=DISC,
+    slipstream=SLIPSTREAM,
 )
 LOADS = sympy.symbols("force_x force_y force_z roll pitch yaw engine windage propeller")
 
@@ -83,14 +87,19 @@ def applied(state, controls, rates):
     along = (math.cos(tilt), -math.sin(tilt))
     shaft = shaft_loads(AIRPLANE.engine, AIRPLANE.propeller)
     torque = shaft((state[13], u * along[0] + w * along[1]), density, controls)
+    behind = slipstream_loads(AIRPLANE.slipstream)(
+        state[7:13], density, controls, Drive(torque.thrust, torque.propeller, air.lift_per_speed)
+    )
+    disc = disc_loads(AIRPLANE.engine, AIRPLANE.propeller, AIRPLANE.disc, tilt)(state[7:13], state[13], density)
+    x, y, z, roll, pitch, yaw = (sum(loads) for loads in zip(air[:6], behind, disc, strict=True))
     alpha_rate = (u * rates[9] - w * rates[7]) / (u * u + w * w + SPEED_FLOOR_M_S**2)
     return (
-        air.x + torque.thrust * along[0] + weight * 2.0 * (e1 * e3 - e0 * e2),
-        air.y + weight * 2.0 * (e2 * e3 + e0 * e1),
-        air.z + torque.thrust * along[1] + weight * (e0 * e0 - e1 * e1 - e2 * e2 + e3 * e3),
-        air.roll,
-        air.pitch + air.pitch_per_alpha_dot * alpha_rate + AIRPLANE.thrust_arm_m * torque.thrust,
-        air.yaw,
+        x + torque.thrust * along[0] + weight * 2.0 * (e1 * e3 - e0 * e2),
+        y + weight * 2.0 * (e2 * e3 + e0 * e1),
+        z + torque.thrust * along[1] + weight * (e0 * e0 - e1 * e1 - e2 * e2 + e3 * e3),
+        roll,
+        pitch + air.pitch_per_alpha_dot * alpha_rate + AIRPLANE.thrust_arm_m * torque.thrust,
+        yaw,
         torque.engine,
         torque.windage,
         torque.propeller,

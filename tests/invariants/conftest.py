@@ -3,11 +3,17 @@
 from dataclasses import replace
 
 import pytest
-from biplane import make
+from biplane import DISC, SLIPSTREAM, make
 
 from sim.propulsion.engine_propeller import Rotor
 
-WHOLE = {"rotors": (Rotor(9.0), Rotor(2.5)), "shaft_tilt_rad": 0.03, "thrust_arm_m": 0.08}
+WHOLE = {
+    "rotors": (Rotor(9.0), Rotor(2.5)),
+    "shaft_tilt_rad": 0.03,
+    "thrust_arm_m": 0.08,
+    "disc": DISC,
+    "slipstream": SLIPSTREAM,
+}
 
 
 @pytest.fixture

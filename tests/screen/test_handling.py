@@ -113,17 +113,17 @@ def test_the_foot_quotes_numbers(run):
     foot = run("handling", "--bank", "45 deg").stdout
     text = " ".join(foot.split())
     assert (
-        "To balance the rotor in a level 45° turn at 80.0 mph the rotary needs 27 % left rudder and 5 % stick" in text
+        "To balance the rotor in a level 45° turn at 80.0 mph the rotary needs 22 % left rudder and 3 % stick" in text
     )
-    assert "doubles at 60.5 mph" in text
-    assert "differ in level flight: spiral in straight flight, 2 with the rotary, 1 with the flat_four" in text
+    assert "doubles at 56.9 mph" in text
+    assert "differ in level flight: spiral in straight flight, 2 with the rotary, 1 with the flat_four; phugoid" in text
     assert "Estimates, not approved data" in text
 
 
 def test_the_foot_says_so_where_nothing_doubles_and_where_levels_change():
     effect = rotor_effect(model(BIPLANE), speed_m_s=23.0)
     assert text_of(doubling(effect), "si") == (
-        "With the rotary the rudder for the rotor in a left turn, 92 % of travel, has not doubled at 20.0 m/s; "
+        "With the rotary the rudder for the rotor in a left turn, 56 % of travel, has not doubled at 18.8 m/s; "
         "CLmax prevents a slower turn."
     )
     changes = (GradeChange("spiral", 0.0, 4, 2), GradeChange("phugoid", -45.0, 3, 1))

@@ -16,7 +16,9 @@ if TYPE_CHECKING:
 
 @click.command(cls=Command)
 @scenario_in
-@powerplant_option("Powerplant whose propeller is included.  [default: the first of the scenario]")
+@powerplant_option(
+    "Powerplant, for mass and centre of gravity; the derivatives are power off.  [default: first of the scenario]"
+)
 @flight_options
 @json_out
 @figure_out

@@ -41,7 +41,6 @@ MOSTLY = {
     "body_pitch": "body in pitch",
     "body_yaw": "body in yaw",
     "body_side": "body across the stream",
-    "propeller": "propeller",
     "lag": "lag of the downwash",
 }
 """Sources of error in words."""
@@ -62,7 +61,8 @@ def sheet(answer: DerivativesAnswer) -> Iterator[Block]:
     note = say(
         "Reference area {area}, span {span}, mean chord {chord}; equivalent monoplane: aspect ratio {aspect}, span "
         "factor {factor}. Per radian; rates as q c/2V, p b/2V, r b/2V. After ±: one standard deviation of the "
-        "estimate. The first word is the key of the table derivatives.",
+        "estimate. The first word is the key of the table derivatives. Propeller and slipstream are not in them: "
+        "flights add both at the power of the moment.",
         area=Value("area_m2", answer.area_m2),
         span=Value("span_m", answer.span_m),
         chord=Value("chord_m", answer.chord_m),
@@ -70,7 +70,7 @@ def sheet(answer: DerivativesAnswer) -> Iterator[Block]:
         factor=Value("span_factor", answer.span_factor, decimals=3),
     )
     title = say(
-        "Aerodynamic derivatives at {speed} and {altitude} with the propeller of the {powerplant}",
+        "Aerodynamic derivatives, power off, at {speed} and {altitude} with the {powerplant}",
         speed=Value("speed_m_s", answer.speed_m_s),
         altitude=Value("altitude_m", answer.altitude_m),
         powerplant=answer.powerplant,

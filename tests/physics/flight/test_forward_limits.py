@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from flights import density, glide, margins
+from flights import density, glide, margins, without_slipstream
 from scipy.optimize import brentq
 
 from sim.aerodynamics.forces import air_loads, bounded_lift
@@ -32,16 +32,24 @@ def test_a_glide_at_the_forward_limit_takes_the_whole_elevator(flying):
 
 def test_level_flight_at_the_forward_limit_takes_the_whole_elevator(flying):
     found = margins(flying)
-    moved = with_cg_moved(flying.airplane, found.forward_limit_by_trim_m)
+    moved = with_cg_moved(without_slipstream(flying.airplane), found.forward_limit_by_trim_m)
     turns = steady_turns(moved, speed_m_s=found.slowest_level_m_s, bank_rad=0.0, altitude_m=flying.altitude_m)
     assert turns.found[0]
     assert turns.elevator_rad[0] == pytest.approx(-flying.travel.elevator_up_rad, rel=1e-8)
     assert turns.throttle[0] < 1.0
     assert found.slowest_level_by == "lift"
     assert found.slowest_level_m_s < found.flare_m_s, "thrust carries part of the weight"
-    farther = with_cg_moved(flying.airplane, found.forward_limit_by_trim_m - 0.01)
+    farther = with_cg_moved(without_slipstream(flying.airplane), found.forward_limit_by_trim_m - 0.01)
     turns = steady_turns(farther, speed_m_s=found.slowest_level_m_s, bank_rad=0.0, altitude_m=flying.altitude_m)
     assert turns.elevator_rad[0] < -flying.travel.elevator_up_rad, "a centimetre farther ahead takes more"
+
+
+def test_with_the_slipstream_on_the_tail_the_same_flight_takes_less_than_the_whole_elevator(flying):
+    found = margins(flying)
+    moved = with_cg_moved(flying.airplane, found.forward_limit_by_trim_m)
+    turns = steady_turns(moved, speed_m_s=found.slowest_level_m_s, bank_rad=0.0, altitude_m=flying.altitude_m)
+    assert turns.found[0]
+    assert -0.95 * flying.travel.elevator_up_rad < turns.elevator_rad[0] < 0.0
 
 
 def test_a_thrust_line_below_the_centre_of_gravity_moves_the_limit_ahead_and_one_above_aft(flying):
@@ -62,9 +70,9 @@ def weakened(airplane, share):
 def test_where_power_sets_the_lowest_speed_the_trim_at_the_limit_is_at_full_throttle(flying):
     """The engine is weakened to 99.7 % of what the stall's angle of attack needs, its speed not limited."""
     whole, rho = margins(flying), density(flying.airplane, flying.altitude_m)
-    near_stall = with_cg_moved(flying.airplane, whole.forward_limit_by_trim_m)
+    near_stall = with_cg_moved(without_slipstream(flying.airplane), whole.forward_limit_by_trim_m)
     needs = steady_turns(near_stall, speed_m_s=whole.slowest_level_m_s, bank_rad=0.0, altitude_m=flying.altitude_m)
-    weak = weakened(flying.airplane, 0.997 * float(needs.throttle[0]))
+    weak = weakened(without_slipstream(flying.airplane), 0.997 * float(needs.throttle[0]))
     thrust = thrust_n(weak.engine, weak.propeller, rho, 1e3)
     found = limit_in_level_flight(FullUpElevator(weak, flying.travel.elevator_up_rad, rho), thrust)
     assert found.set_by == "power"

@@ -5,13 +5,19 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from airplanes import BIPLANE
+from flights import without_slipstream
 
 from sim.errors import NoAnswerError
 from sim.flight.actuation import STOP_TO_STOP_S, fly
 from sim.flight.autopilot import gains
 from sim.flight.maneuver import BEGIN_S, MANEUVERS, adjusted, plan
 from sim.flight.momentum_fraction import NO_ROTOR, with_momentum_fraction
+from sim.flight.motion import right_hand_side
 from sim.flight.trim import steady_turns
+from sim.model.model import model
+from sim.numerics.ode import solve
+from sim.studies.turns import turns
 
 BANK = math.radians(45.0)
 
@@ -152,3 +158,20 @@ def test_a_control_that_moves_nothing_is_no_answer(biplane):
 def test_a_wing_without_roll_damping_is_flown_as_if_it_had_a_little(biplane):
     pair = [gains(biplane(derivatives={"roll_p": p}), speed_m_s=36.0, altitude_m=0.0) for p in (0.0, -0.05)]
     assert pair[0] == pair[1]
+
+
+@pytest.mark.parametrize("name", ["rotary", "flat_four"])
+@pytest.mark.parametrize(("power", "throttle", "sense"), [("idle", 1.0, -1.0), ("full", 0.0, 1.0)])
+def test_throttle_opened_swings_the_nose_of_a_clockwise_engine_left_by_its_slipstream_and_cut_right(
+    name, power, throttle, sense
+):
+    flying = model(BIPLANE).airplane(name)
+
+    def yaw_rate(plane):
+        found = turns(replace(flying, airplane=plane), [0.0], power=power)
+        rates = right_hand_side(plane, found.controls(0)._replace(throttle=throttle))
+        return math.degrees(solve(rates, found.state[:, 0].tolist(), (0.0, 1.0), step_s=0.01).states[-1][12])
+
+    with_it, without = yaw_rate(flying.airplane), yaw_rate(without_slipstream(flying.airplane))
+    assert sense * with_it > 1.0
+    assert sense * (with_it - without) > 0.8

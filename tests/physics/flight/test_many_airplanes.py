@@ -46,6 +46,8 @@ def alone(many, number):
         polar=plain(one.polar),
         propeller=plain(one.propeller),
         derivatives=plain(one.derivatives),
+        disc=plain(one.disc),
+        slipstream=plain(one.slipstream),
         rotors=tuple(map(plain, one.rotors)),
         thrust_arm_m=float(np.ravel(one.thrust_arm_m)[0]),
     )
@@ -131,3 +133,28 @@ def test_the_error_of_a_rotor_is_that_of_its_parts():
     without = plain.uncertainty(plain.airplane("rotary")).inertia_error
     part = (error**2 - without**2) ** 0.5
     assert part * flying.powerplant.polar_inertia_kg_m2 == pytest.approx(0.4, rel=1e-6)
+
+
+def test_the_parts_in_the_slipstream_err_together_and_the_swirl_between_none_and_all(biplane, flying):
+    count = 20000
+    known = biplane.uncertainty(flying)
+    draws = Draws(count, 6)
+    many = drawn_airplanes(flying.airplane, replace(known, cg_error_m=0.0), draws, own="rotary")
+    slip, one = many.slipstream, flying.airplane.slipstream
+    for name in ("wing_share", "tail_share", "fin_share", "fin_above_share"):
+        size = getattr(slip, name) / getattr(one, name)
+        assert size == pytest.approx(np.maximum(1.0 + known.slipstream_error * draws.of("slipstream"), 0.05), rel=1e-12)
+    taken = np.clip(one.recovered_share + known.swirl_error * draws.of("swirl"), 0.0, 1.0)
+    assert slip.recovered_share == pytest.approx(taken, rel=1e-12)
+    assert {0.0, 1.0} < set(slip.recovered_share.tolist())
+    assert np.std(many.disc.share) == pytest.approx(known.disc_error, rel=0.03)
+    assert min(known.slipstream_error, known.swirl_error, known.disc_error) > 0.2
+
+
+def test_a_source_of_the_slipstream_reaches_the_rudder_of_a_turn(flying):
+    sure = {name: replace(one, errors={}, per_lift_errors={}, band=0.0) for name, one in flying.derivatives.items()}
+    for source in ("slipstream_error", "swirl_error", "disc_error"):
+        known = Uncertainty(sure, flying.lift, **{source: 0.25})
+        many = drawn_airplanes(flying.airplane, known, Draws(40, 8), own="rotary")
+        rudder = np.degrees(steady_turns(many, speed_m_s=38.0, bank_rad=np.zeros(40)).rudder_rad)
+        assert 0.01 < np.std(rudder) < 2.0

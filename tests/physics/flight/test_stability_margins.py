@@ -5,7 +5,7 @@ from dataclasses import asdict, replace
 
 import numpy as np
 import pytest
-from flights import density, full_thrust, glide, margins, slope, solved, unpowered
+from flights import density, full_thrust, glide, margins, slope, solved, unpowered, without_slipstream
 from scipy.optimize import brentq
 
 from sim.aerodynamics.derivative import Derivative, by_source
@@ -32,8 +32,10 @@ def in_glide(airplane):
 
 
 def at_power(airplane):
-    """Level, with the thrust line through the centre of gravity and no angular momentum."""
-    through = replace(with_momentum_fraction(airplane, NO_ROTOR), shaft_tilt_rad=0.0, thrust_arm_m=0.0)
+    """Level, the thrust line through the centre of gravity, no angular momentum and nothing in the slipstream."""
+    through = replace(
+        with_momentum_fraction(without_slipstream(airplane), NO_ROTOR), shaft_tilt_rad=0.0, thrust_arm_m=0.0
+    )
     turns = steady_turns(through, speed_m_s=SPEED, bank_rad=0.0, altitude_m=640.0)
     matrix = system_matrix(through, turns.state[:, 0].tolist(), turns.controls(0))
     return np.linalg.eigvals(matrix[:4, :4])

@@ -103,7 +103,7 @@ def test_a_turn_beyond_the_engine_says_so(answer):
 def test_a_turn_that_the_spin_leaves_no_balance_for_has_no_couple():
     heavy = model(BIPLANE, ["flight.speed=60 mph", "powerplant.rotary.propeller.polar_inertia=400 lb ft^2"])
     left = compare(heavy).powerplants["rotary"].turns[0]
-    assert (left.bank_deg, left.limit, left.effect) == (-60.0, "rudder travel", "none")
+    assert (left.bank_deg, left.limit, left.effect) == (-60.0, "spin", "none")
     assert math.isnan(left.pitch_n_m)
 
 

@@ -55,7 +55,7 @@ def test_what_was_measured_narrows_the_band(found):
     measured = handling(model(BIPLANE, GIVEN), banks_deg=(-45.0,), bands=True)
     for name in found.powerplants:
         known, estimated = measured.powerplants[name].turns[0], found.powerplants[name].turns[0]
-        assert width(known, "rudder_share") < 0.1 * width(estimated, "rudder_share")
+        assert width(known, "rudder_share") < 0.7 * width(estimated, "rudder_share"), "the slipstream is not measured"
 
 
 def test_the_seed_decides_the_draws_and_hardly_the_band(biplane, found):

@@ -23,8 +23,8 @@ ASSUMED = (
     ),
     (
         "Aerodynamics",
-        "Linear derivatives, lift limited smoothly at its maximum; no slipstream, no stall break.",
-        "within the range of validity below; bands in the table of derivatives",
+        "Linear derivatives; tail, fin and inner wing in the slipstream; lift limited smoothly, no stall break.",
+        "within the range of validity below; bands in the table of derivatives; parts in the slipstream ±25 %",
     ),
     (
         "Polar inertia of the engine",
