@@ -248,6 +248,8 @@ def _name(at: _Stand) -> str:
         return at.quantity
     if (at.key == "value" and known(at.above)) or (_unit(at.above) and not _unit(at.key)):
         return at.above
+    if at.above in ("errors", "per_lift_errors") and not known(at.key):  # by its source
+        return at.above
     return at.key
 
 

@@ -11,20 +11,30 @@ import numpy as np
 
 from sim.aerodynamics.body import apparent_mass_factor
 from sim.aerodynamics.lattice_airplane import airplane_lattice
-from sim.aerodynamics.lattice_motion import MOTION, W, lattice_flow, surface_loads, wing_downwash
+from sim.aerodynamics.lattice_motion import (
+    MOTION,
+    W,
+    lattice_flow,
+    lattice_system,
+    lift_without_alpha,
+    surface_loads,
+    wing_downwash,
+)
 from sim.aerodynamics.span_loads import surface_spans
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from sim.aerodynamics.geometry import Airframe
-    from sim.aerodynamics.lattice_motion import LatticeFlow
+    from sim.aerodynamics.lattice_motion import LatticeFlow, LatticeSystem
     from sim.aerodynamics.span_loads import SurfaceSpan
 
     Numbers = NDArray[np.float64]
 
 KEPT: Final = 256
 """Airframes whose flow is remembered: a sweep over engines, weights or speeds solves the lattice once."""
+SOLVED: Final = 4
+"""Airframes whose solved lattice is kept, 1 MB each, for the next question about the same one."""
 BODY_STATIONS: Final = 24
 
 
@@ -63,10 +73,31 @@ def airframe_flow(airframe: Airframe, lift_zero: float) -> AirframeFlow:
     lift_zero : float
         Lift coefficient without angle of attack, on the area of its wing.
     """
-    flow = lattice_flow(airplane_lattice(airframe), lift_zero)
+    system = _system(airframe)
+    present, each = lift_without_alpha(system)
+    flow = lattice_flow(system, (lift_zero - present) / each)
     loads = surface_loads(flow)
     loads.setflags(write=False)
     return AirframeFlow(loads=loads, spans=surface_spans(flow), body_moment_m3=body_moment(airframe, flow))
+
+
+def lift_at_zero(airframe: Airframe, zero_lift_rad: float) -> float:
+    """Return the lift coefficient with the x axis along the flow, tailplane included, on the area of the wing.
+
+    Parameters
+    ----------
+    airframe : Airframe
+        Its planes stand at their incidences.
+    zero_lift_rad : float
+        Angle of attack of the section without lift, negative with camber. [rad]
+    """
+    present, each = lift_without_alpha(_system(airframe))
+    return present - zero_lift_rad * each
+
+
+@lru_cache(maxsize=SOLVED)
+def _system(airframe: Airframe) -> LatticeSystem:
+    return lattice_system(airplane_lattice(airframe))
 
 
 def body_ends_m(airframe: Airframe) -> tuple[float, float]:

@@ -8,7 +8,7 @@ are six quadratic forms, and every derivative at any lift is a row of them.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 import numpy as np
 
@@ -55,15 +55,51 @@ class LatticeFlow:
     turned: Numbers
 
 
-def lattice_flow(airplane: AirplaneLattice, lift_zero: float | None = None) -> LatticeFlow:
+class LatticeSystem(NamedTuple):
+    """An airplane's lattice and what turns flow through its panels into their circulation.
+
+    Attributes
+    ----------
+    airplane : AirplaneLattice
+        With its panels.
+    inverse : array, shape (panels, panels)
+        Circulation of each panel for a unit of flow through each. [m]
+    """
+
+    airplane: AirplaneLattice
+    inverse: Numbers
+
+
+def lattice_system(airplane: AirplaneLattice) -> LatticeSystem:
+    """Return the solved lattice of `sim.aerodynamics.lattice_airplane.airplane_lattice`."""
+    grid = airplane.grid
+    v, w = induced_velocity(grid.control_m, grid)
+    flow = _normal(grid, v, w) - section_loss(grid)
+    return LatticeSystem(airplane, np.asarray(np.linalg.inv(flow), dtype=np.float64))
+
+
+def lift_without_alpha(system: LatticeSystem) -> tuple[float, float]:
+    """Return the lift coefficient without angle of attack as the planes stand, and its change as the wing turns.
+
+    On the area of the wing; the change is for a radian, all planes alike, and both have the tailplane's lift in them.
+    """
+    airplane, grid = system.airplane, system.airplane.grid
+    wing, above = airplane.surface == WING, grid.normal[:, 2]
+    strength = system.inverse @ -np.column_stack((grid.incidence_rad * above, np.where(wing, above, 0.0)))
+    area_m2 = grid.area_m2[np.unique(grid.plane[wing])].sum()
+    present, each = 2.0 * (airplane.pressure * (grid.right_m - grid.left_m)[:, 1]) @ strength / area_m2
+    return float(present), float(each)
+
+
+def lattice_flow(system: LatticeSystem, turn_rad: float = 0.0) -> LatticeFlow:
     """Return the circulation that lets no air through the panels.
 
     Parameters
     ----------
-    airplane : AirplaneLattice
-        Of `sim.aerodynamics.lattice_airplane.airplane_lattice`.
-    lift_zero : float or None
-        Lift coefficient without angle of attack, to which the wing is turned as a whole; None: as its planes stand.
+    system : LatticeSystem
+        Of `lattice_system`.
+    turn_rad : float
+        By which the wing is turned as a whole. [rad]
 
     Notes
     -----
@@ -74,24 +110,12 @@ def lattice_flow(airplane: AirplaneLattice, lift_zero: float | None = None) -> L
     ----------
     Katz & Plotkin, Low-Speed Aerodynamics, 2nd ed. 2001, sections 12.1 to 12.3 (from memory).
     """
-    grid, wing = airplane.grid, airplane.surface == WING
-    v, w = induced_velocity(grid.control_m, grid)
-    inverse: Numbers = np.asarray(np.linalg.inv(_normal(grid, v, w) - section_loss(grid)), dtype=np.float64)
-    turn_rad = 0.0 if lift_zero is None else _setting_rad(airplane, inverse, lift_zero)
-    strength: Numbers = inverse @ -_stream_through(airplane, grid.incidence_rad + turn_rad * wing)
+    airplane, grid = system.airplane, system.airplane.grid
+    wing = airplane.surface == WING
+    strength: Numbers = system.inverse @ -_stream_through(airplane, grid.incidence_rad + turn_rad * wing)
     through = np.zeros_like(strength)
     through[wing] = _normal(grid, *turned_wake(grid.control_m[wing], grid, wing), wing) @ strength[wing]
-    return LatticeFlow(airplane, strength, inverse @ -through)
-
-
-def _setting_rad(airplane: AirplaneLattice, inverse: Numbers, lift_zero: float) -> float:
-    """Return the turn of the wing that gives this lift coefficient without angle of attack. [rad]."""
-    grid, wing = airplane.grid, airplane.surface == WING
-    above = grid.normal[:, 2]
-    strength = inverse @ -np.column_stack((grid.incidence_rad * above, np.where(wing, above, 0.0)))
-    area_m2 = grid.area_m2[np.unique(grid.plane[wing])].sum()
-    present, each = 2.0 * (airplane.pressure * (grid.right_m - grid.left_m)[:, 1]) @ strength / area_m2
-    return float((lift_zero - present) / each)
+    return LatticeFlow(airplane, strength, system.inverse @ -through)
 
 
 def wing_downwash(flow: LatticeFlow, points_m: Numbers) -> Numbers:

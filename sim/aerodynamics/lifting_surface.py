@@ -1,4 +1,4 @@
-"""Formulas beside the lattice: lift slope of an equivalent monoplane, effectiveness of flaps, sidewash of the body."""
+"""Formulas beside the lattice: effectiveness of flaps, and sidewash of the body."""
 
 from __future__ import annotations
 
@@ -6,33 +6,6 @@ import math
 
 FLAP_LOSS = 0.8
 """What a real flap with a gap and a boundary layer keeps of the thin-aerofoil value."""
-
-
-def lift_slope(section_slope: float, aspect: float) -> float:
-    """Return the lift slope of a wing from that of its section, by lifting-line theory. [1/rad].
-
-    Parameters
-    ----------
-    section_slope : float
-        Lift slope in plane flow, greater than 0. [1/rad]
-    aspect : float
-        Aspect ratio; of a biplane that of the equivalent monoplane. Greater than 0.
-
-    Notes
-    -----
-    Elliptic loading, straight wing. Known error ±5 % from aspect ratio 4 up; for a biplane it reads up to 8 % high,
-    because each plane also curves the flow at the other. Below aspect ratio 3 it reads high by 10 % and more.
-
-    References
-    ----------
-    Nelson, Flight Stability and Automatic Control, 2nd ed. 1998, equation 2.7 and Example 2.2.
-
-    Examples
-    --------
-    >>> round(lift_slope(5.558, 6.063), 2)
-    4.3
-    """
-    return section_slope / (1.0 + section_slope / (math.pi * aspect))
 
 
 def flap_effectiveness(chord_share: float) -> float:

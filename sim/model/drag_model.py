@@ -12,6 +12,7 @@ from sim.model.wing import polar as build_polar
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from sim.aerodynamics.geometry import Airframe
     from sim.aerodynamics.polar import Polar, PolarBands
     from sim.airframe.section import ThinAirfoil
     from sim.airframe.wing import Wing
@@ -43,6 +44,11 @@ class DragModel:
         """Geometry of the wing, plane by plane."""
         raise NotImplementedError
 
+    @property
+    def airframe(self) -> Airframe:
+        """Geometry of wing, tail and fuselage."""
+        raise NotImplementedError
+
     def flown_mass(self, powerplant: str) -> FlownMass:
         """Return mass, centre of gravity and inertia that the airplane flies with."""
         raise NotImplementedError
@@ -65,8 +71,19 @@ class DragModel:
         """Return lift and drag of the airplane; the tail's load at the stall is that of the powerplant's own mass."""
         if powerplant not in self._polars:
             estimate = partial(self.drag_estimate, powerplant)
-            self._polars[powerplant] = build_polar(self._scenario, self.wing, lambda: self._thin_airfoil, estimate)
+            self._polars[powerplant] = build_polar(
+                self._scenario,
+                self.wing,
+                lambda: self._thin_airfoil,
+                estimate=estimate,
+                lattice=self._lift_at_zero,
+            )
         return self._polars[powerplant]
+
+    def _lift_at_zero(self, zero_lift_rad: float) -> float:
+        from sim.aerodynamics.airframe_flow import lift_at_zero
+
+        return lift_at_zero(self.airframe, zero_lift_rad)
 
     def polar_bands(self, powerplant: str) -> PolarBands:
         """Return how well lift and drag of the airplane with a powerplant are known."""

@@ -6,7 +6,6 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from sim.aerodynamics.biplane import equivalent_aspect_ratio
-from sim.aerodynamics.lifting_surface import lift_slope
 from sim.aerodynamics.polar import Polar, PolarBands
 from sim.airframe.section import digits, outline
 from sim.airframe.wing import Plane, Wing
@@ -94,7 +93,9 @@ def polar(
     scenario: Scenario,
     planes: Wing,
     thin: Callable[[], ThinAirfoil | None],
+    *,
     estimate: Callable[[], DragEstimate],
+    lattice: Callable[[float], float],
 ) -> Polar:
     """Return lift and drag of the airplane, referred to the area, mean chord and largest span of its wing.
 
@@ -109,6 +110,8 @@ def polar(
         ThinAirfoil, or None.
     estimate : callable
         Called for drag and greatest lift built up where the tables leave one out.
+    lattice : callable
+        Angle of the section without lift [rad] -> CL of the airplane with the x axis along the flow.
 
     Raises
     ------
@@ -126,7 +129,7 @@ def polar(
         aspect_ratio=aspect,
         span_efficiency=estimate().efficiency.span_efficiency.value if efficiency is None else efficiency,
         drag_zero_lift=estimate().zero_lift.drag_zero_lift.value if zero_lift is None else zero_lift,
-        lift_zero=_lift_at_zero(lift.zero, planes, thin, aspect=aspect, most=most),
+        lift_zero=_lift_at_zero(lift.zero, thin, lattice, most=most),
         lift_max=most,
     )
 
@@ -146,9 +149,13 @@ def polar_bands(scenario: Scenario, estimate: Callable[[], DragEstimate]) -> Pol
 
 
 def _lift_at_zero(
-    given: float | None, planes: Wing, thin: Callable[[], ThinAirfoil | None], *, aspect: float, most: float
+    given: float | None,
+    thin: Callable[[], ThinAirfoil | None],
+    lattice: Callable[[float], float],
+    *,
+    most: float,
 ) -> float:
-    """Return CL with the x axis along the flow: as given, else lift slope times the angle from that without lift.
+    """Return CL with the x axis along the flow: as given, else of the lattice at the angle from that without lift.
 
     Thin-airfoil theory makes that angle up to a fifth too large on thick, strongly cambered sections.
     """
@@ -157,7 +164,7 @@ def _lift_at_zero(
             refuse("lift.zero", f'must be smaller than the CL at the stall, {most:.3g}, got "{given:g}"')
         return given
     section = thin() or refuse("section", MISSING)
-    found = lift_slope(planes.mean("section_slope"), aspect) * (planes.mean("incidence_rad") - section.zero_lift_rad)
+    found = lattice(section.zero_lift_rad)
     if abs(found) >= most:
         refuse(
             "section", f"gives a CL of {found:.2f} with the x axis along the flow, not below lift.max; give lift.zero"

@@ -82,8 +82,8 @@ def test_a_longer_wing_stalls_later_by_the_root_of_its_area():
 
 def test_what_one_powerplant_alone_has_is_told_once():
     assert alone(sim.speeds(BIPLANE), sim.speeds(TRIPLANE)) == (
-        ("powerplants.flat_four", "bands.flat_four", "curves.flat_four", "masses.flat_four"),
-        ("powerplants.geared_six", "bands.geared_six", "curves.geared_six", "masses.geared_six"),
+        ("powerplants.flat_four", "bands.flat_four", "curves.flat_four", "beyond.flat_four", "masses.flat_four"),
+        ("powerplants.geared_six", "bands.geared_six", "curves.geared_six", "beyond.geared_six", "masses.geared_six"),
     )
     rotary = [path for path, _, _ in found(sim.speeds(BIPLANE), sim.speeds(TRIPLANE)) if "rotary.stall" in path]
     assert rotary == ["powerplants.rotary.stall_m_s"]
@@ -167,3 +167,10 @@ def test_answers_of_two_kinds_are_refused():
     assert str(refused.value) == (
         "second: must be an answer of the same kind as the first, SpeedsAnswer, got WindowsAnswer"
     )
+
+
+def test_errors_of_a_derivative_are_told_by_their_source():
+    one, other = (sim.derivatives(sim.load(BIPLANE, set=setting)) for setting in ([], ["wing.gap=5 ft"]))
+    told = [row for row in sim.differences(one, other).differences if row.path.endswith(".errors.fin_lift")]
+    assert told
+    assert {row.name for row in told} == {"errors"}

@@ -11,9 +11,7 @@ import tomllib
 from pathlib import Path
 
 import pytest
-from strip_formulas import downwash_slope, roll_damping, tail_volume
-
-from sim.aerodynamics.lifting_surface import lift_slope
+from strip_formulas import downwash_slope, lift_slope, roll_damping, tail_volume
 
 SCENARIO = Path(__file__).with_name("nelson_navion.toml")
 ROOTS = {

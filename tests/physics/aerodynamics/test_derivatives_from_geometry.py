@@ -11,6 +11,7 @@ from strip_formulas import (
     aileron_power,
     dihedral_effect,
     downwash_slope,
+    lift_slope,
     roll_damping,
     rolling_slope,
     tail_volume,
@@ -44,7 +45,7 @@ from sim.aerodynamics.lattice_motion import (
     Y,
     Z,
 )
-from sim.aerodynamics.lifting_surface import flap_effectiveness, lift_slope
+from sim.aerodynamics.lifting_surface import flap_effectiveness
 from sim.aerodynamics.polar import Polar
 from sim.airframe.wing import Plane, Wing
 

@@ -5,11 +5,11 @@ import math
 import pytest
 from scipy.integrate import quad
 from scipy.special import j1
-from strip_formulas import aileron_power, dihedral_effect, roll_damping, rolling_slope, sweep_effect
+from strip_formulas import aileron_power, dihedral_effect, lift_slope, roll_damping, rolling_slope, sweep_effect
 
 from sim.aerodynamics.biplane import equivalent_span, interference
 from sim.aerodynamics.body import apparent_mass_factor, body_moment_volume
-from sim.aerodynamics.lifting_surface import flap_effectiveness, lift_slope
+from sim.aerodynamics.lifting_surface import flap_effectiveness
 
 
 @pytest.mark.parametrize(("spans", "gap"), [((1.0, 1.0), 0.15), ((1.0, 0.6), 0.2), ((0.8, 1.0), 0.4)])
