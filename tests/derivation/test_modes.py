@@ -20,6 +20,7 @@ def flown(request):
     return flying, found.state[:, 0].tolist(), found.controls(0), request.param
 
 
+@pytest.mark.slow
 def test_symbols_and_complex_steps_differentiate_alike(flown):
     flying, state, controls, _ = flown
     ours, theirs = differentiated(flying.airplane, state, controls), system_matrix(flying.airplane, state, controls)

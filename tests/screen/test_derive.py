@@ -38,7 +38,7 @@ def test_latex(run):
     assert r"\[ \omega = \frac{g \sin{\left(\phi \right)}" in run("derive", "turn", "--latex").output
 
 
-@pytest.mark.parametrize("topic", ["couple", "turn", "modes", "windows", "rate"])
+@pytest.mark.parametrize("topic", ["couple", "turn", pytest.param("modes", marks=pytest.mark.slow), "windows", "rate"])
 def test_latex_needs_no_letter_that_its_text_fonts_lack(run, topic):
     source = run("derive", topic, "--latex", "--powerplant", "flat_four").output
     assert source.isascii()

@@ -3,6 +3,8 @@
 import re
 from pathlib import Path
 
+import pytest
+
 README = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
 
 
@@ -17,6 +19,7 @@ def test_two_commands_of_a_line_each_set_up_compare_and_test():
     assert "pytest" in tested[0]
 
 
+@pytest.mark.slow
 def test_the_lines_of_python_run_and_every_expression_has_a_value():
     lines = blocks("python")[0].replace("draws=256", "draws=8").splitlines()
     space, values = {}, []

@@ -144,6 +144,7 @@ def written(folder, path, by_m, mass_share):
     return target
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("path", OWN, ids=lambda path: path.stem)
 def test_behind_a_complete_list_no_answer_depends_on_the_keys(tmp_path, path):
     one, other = written(tmp_path, path, 0.0, 1.0), written(tmp_path, path, 0.031, 1.06)

@@ -36,6 +36,7 @@ def test_turns_of_handling_are_marked_where_lift_nears_the_greatest(triplane, sp
         assert ("stall" in found.modes_beyond) == ("stall" in found.turns[3].beyond)
 
 
+@pytest.mark.slow
 def test_every_turn_that_holds_near_the_greatest_lift_is_marked(triplane):
     """Of CLmax .917 is the bound, .98 the limit: between them a turn holds and is marked."""
     between = [

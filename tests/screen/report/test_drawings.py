@@ -19,6 +19,7 @@ def found():
     return Findings(load(BIPLANE), "us", called=str(BIPLANE))
 
 
+@pytest.mark.slow
 def test_one_process_and_two_draw_the_same_bytes(found):
     asked = (("balance", found.balance), ("windows", found.windows), ("mount", found.mount), ("speeds", found.speeds))
     here = Drawings("us")

@@ -49,6 +49,7 @@ def test_it_says_which_and_why(found):
     assert f"CG {found.balance.cg_percent_mac:.1f} % of the mean chord (item list corrected by the scales)" in said
 
 
+@pytest.mark.slow
 def test_the_displacement_has_one_error_in_balance_and_sensitivity(found):
     (one,) = (one for one in found.sensitivity.values() if one.column.name == "target_move_m")
     assert one.nominal == pytest.approx(balance(found.written).target_move_m, rel=1e-9)

@@ -67,6 +67,7 @@ def test_a_visitor_who_has_gone_leaves_no_trace(stand):
     assert dial.value == dial.range.start
 
 
+@pytest.mark.slow
 def test_a_visitor_who_stays_is_not_sent_away(stand):
     session, kiosk, hands = stand
     hands.press("return")
