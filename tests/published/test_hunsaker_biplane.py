@@ -3,7 +3,7 @@
 Mark M R: derivatives of a model in the wind tunnel (damping from its oscillation) and roots are both from memory, and
 the roots follow from the derivatives to every digit: neither can be far wrong. That says nothing of area and chord,
 which the lift slope and the damping are referred to, nor of the tail: rows marked M alone, not counted in the summary.
-Hunsaker's memoir stands in Smithsonian Miscellaneous Collections 62, no. 5 (the type is a Curtiss JN-2, 115.5 ft/s).
+Hunsaker's memoir stands in Miscellaneous Collections 62, no. 5 (the type is a Curtiss JN-2, 115.5 ft/s).
 """
 
 from pathlib import Path
