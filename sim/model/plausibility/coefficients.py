@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.model.plausibility import limits
-from sim.model.plausibility.remark import unusual
+from sim.model.plausibility.remark import Usual, unusual
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -46,3 +46,22 @@ def stated_coefficients(examined: Examined) -> Iterator[Remark]:
         if value is None:  # built up
             continue
         yield from unusual(usual, value, key=key, what="the coefficient", cure=f"Check it. {cure}")
+
+
+def stated_section_moment(examined: Examined) -> Iterator[Remark]:
+    """Yield a moment of the wing's section that is not that of the table section."""
+    scenario = examined.scenario
+    if scenario.section is None or "section_moment" not in scenario.wing.model_fields_set:
+        return
+    from sim.airframe.section import thin_airfoil
+    from sim.model.wing import airfoil
+
+    section = airfoil(scenario.section)
+    if section is None:
+        return
+    own = thin_airfoil(section).pitch_quarter_chord
+    stated = Usual(own - limits.SECTION_MOMENT_APART, own + limits.SECTION_MOMENT_APART, "thin-airfoil theory")
+    cure = "Leave it out to have that of the section, or give the section that it belongs to."
+    yield from unusual(
+        stated, scenario.wing.section_moment, key="wing.section_moment", what="the coefficient", cure=cure
+    )

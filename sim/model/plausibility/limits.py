@@ -36,6 +36,8 @@ LIFT_MAX = Usual(0.9, 2.2, f"{PRACTICE}: without flaps")
 DRAG_ZERO_LIFT = Usual(0.015, 0.12, PRACTICE)
 SPAN_EFFICIENCY = Usual(0.4, 1.0, f"{PRACTICE}: 1 is the limit of the equivalent monoplane")
 SECTION_SLOPE = Usual(4.5, 7.0, f"{PRACTICE}: 2 π in theory")
+SECTION_MOMENT_APART = 0.035
+"""Common practice: moments of sections measured lie within it of thin-airfoil theory."""
 BUILT_UP_DEVIATIONS = 2.0
 """Standard deviations to either side of what is built up: 95 % where they are honest."""
 ROLL_RADIUS = Usual(0.15, 0.4, "Raymer, Aircraft Design, radii of gyration: 0.25 (from memory), widened")

@@ -36,6 +36,7 @@ CHECKS: dict[str, tuple[Topic, ...]] = {
     "wing.wing_loading": ("speeds",),
     "wing.power_loading": ("speeds",),
     "coefficients.stated_coefficients": ("speeds", "drag"),
+    "coefficients.stated_section_moment": ("handling", "compare", "drag"),
     "drag.stated_against_built_up": ("speeds", "drag"),
     "inertia.radii_of_gyration": ("handling", "compare"),
     "tail.tail_volumes": ("handling",),
