@@ -53,7 +53,7 @@ def _suiting(panel: Axes, answer: PropellersAnswer, units: Units) -> None:
         panel.plot([scale * found.diameter_m], [scale * found.pitch_m], **line)
     panel.set_xlabel(quantity(names[0]).label(units))
     panel.set_ylabel(quantity(names[1]).label(units))
-    panel.set_title("Pitch that absorbs full power; dot: as fitted")
+    panel.set_title("Pitch for full power; dot: as fitted")
     panel.legend(title=answer.title)
 
 
