@@ -20,6 +20,8 @@ CONTROLS = {"elevator_share": "Elevator", "rudder_share": "Rudder", "aileron_sha
 """Field of a turn -> title of its panel."""
 BELOW = 0.3
 """Room under the real axis for the names of the roots on it, over what is above."""
+WIDEST = 110.0
+"""Of the axis of control travel, where a band goes beyond the stops. [%]"""
 UPWARD = 30
 """Letters to a line of what is written upward."""
 
@@ -30,6 +32,8 @@ def draw(answer: Handling, units: Units) -> Figure:
     for panel, name in zip(panels, CONTROLS, strict=False):
         _shares(panel, answer, name, units)
     meant = "marks: steepest bank of 2° steps\nthin: beyond a limit"
+    if any(turn.holds_probability is not None for found in answer.powerplants.values() for turn in found.turns):
+        meant += "\nshaded: 90 % band"
     if any(turn.beyond for found in answer.powerplants.values() for turn in found.turns):
         meant += "\ncrosses: outside the range of validity"
     panels[0].legend(loc="best", title=meant, title_fontsize=8)
@@ -45,13 +49,26 @@ def _shares(panel: Axes, answer: Handling, name: str, units: Units) -> None:
         holds = [value if turn.holds else float("nan") for value, turn in zip(share, found.turns, strict=True)]
         panel.plot(bank, share, color=mark(index)["color"], linewidth=0.7, alpha=0.6)
         panel.plot(bank, holds, label=powerplant, **style(index))
+        _band(panel, found, index, name)
         _end_marks(panel, found, index, name)
         _crosses(panel, found, index, name)
+    if panel.collections:
+        least, most = panel.get_ylim()
+        panel.set_ylim(max(least, -WIDEST), min(most, WIDEST))
     panel.axvline(0.0, color="#808080", linewidth=0.6)
     panel.axhline(0.0, color="#808080", linewidth=0.6)
     panel.set_xlabel(quantity("bank_deg").label(units))
     panel.set_ylabel(fill(f"{quantity(name).meaning} [%]", UPWARD))
     panel.set_title(CONTROLS[name])
+
+
+def _band(panel: Axes, found: PowerplantHandling, index: int, name: str) -> None:
+    """Shade the 90 % band of the turns that hold, where there is one."""
+    held = [turn for turn in found.turns if turn.holds and turn.holds_probability is not None]
+    low, high = ([100.0 * getattr(turn, f"{name}_{end}") for turn in held] for end in ("low", "high"))
+    if held:
+        bank = [turn.bank_deg for turn in held]
+        panel.fill_between(bank, low, high, color=mark(index)["color"], alpha=0.15, linewidth=0.0)
 
 
 def _end_marks(panel: Axes, found: PowerplantHandling, index: int, name: str) -> None:

@@ -154,3 +154,15 @@ def test_names_of_roots_do_not_cross_each_other_or_the_edge(drawn):
         assert len(boxes) >= 5
         assert all(panel.bbox.y0 <= box.y0 for box in boxes)
         assert not any(one.overlaps(other) for one, other in combinations(boxes, 2))
+
+
+def test_a_band_is_shaded_between_its_ends():
+    answer = handling(model(TRIPLANE), banks_deg=(-30.0, 0.0, 30.0), bands=True)
+    drawn = figure(answer)
+    for panel, name in zip(drawn.axes, ("elevator_share", "rudder_share", "aileron_share"), strict=False):
+        for shade, found in zip(panel.collections, answer.powerplants.values(), strict=True):
+            corners = {(round(x, 6), round(y, 6)) for x, y in shade.get_paths()[0].vertices.tolist()}
+            for turn in found.turns:
+                for end in ("low", "high"):
+                    assert (turn.bank_deg, round(100.0 * getattr(turn, f"{name}_{end}"), 6)) in corners
+        assert -110.0 <= panel.get_ylim()[0] < panel.get_ylim()[1] <= 110.0
