@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from sim.aerodynamics.lattice import circulation, lattice
+from sim.aerodynamics.lattice_airplane import lifting_plane
 from sim.aerodynamics.lattice_forces import forces, induced_drag, induced_factor
-from sim.aerodynamics.lattice_panels import VORTEX, LiftingPlane
 
 if TYPE_CHECKING:
-    from sim.airframe.wing import Plane, Wing
+    from sim.aerodynamics.lattice_panels import LiftingPlane
+    from sim.airframe.wing import Wing
 
 
 PANELS = 160
@@ -84,24 +84,7 @@ def lifting_planes(wing: Wing) -> tuple[LiftingPlane, ...]:
     Only differences of incidence count: they shift lift from plane to plane.
     """
     mean = wing.mean("incidence_rad")
-    return tuple(_lifting(plane, mean) for plane in wing.planes)
-
-
-def _lifting(plane: Plane, mean_rad: float) -> LiftingPlane:
-    root_m = 2.0 * plane.chord_m / (1.0 + plane.taper)
-    mean_place = (1.0 + 2.0 * plane.taper) / (3.0 * (1.0 + plane.taper))
-    quarter_m = plane.arm_m - 0.5 * plane.span_m * mean_place * math.tan(plane.sweep_rad)
-    return LiftingPlane(
-        span_m=plane.span_m,
-        chord_m=plane.chord_m,
-        taper=plane.taper,
-        sweep_rad=plane.sweep_rad,
-        dihedral_rad=plane.dihedral_rad,
-        incidence_rad=plane.incidence_rad - mean_rad,
-        height_m=plane.height_m,
-        stagger_m=VORTEX * root_m - quarter_m,
-        section_slope=plane.section_slope,
-    )
+    return tuple(replace(lifting_plane(plane), incidence_rad=plane.incidence_rad - mean) for plane in wing.planes)
 
 
 @lru_cache(maxsize=64)

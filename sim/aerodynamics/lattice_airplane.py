@@ -72,7 +72,7 @@ def airplane_lattice(airframe: Airframe) -> AirplaneLattice:
     """
     wing, tail, fin = airframe.wing, airframe.tailplane, airframe.fin
     each = max(LEAST_STRIPS, 2 * (WING_STRIPS // (2 * len(wing.planes))))
-    planes = [strips(_lifting(one, airframe.wing_height_m), each) for one in wing.planes]
+    planes = [strips(lifting_plane(one, airframe.wing_height_m), each) for one in wing.planes]
     root_m = fin.height_m - 0.5 * fin.span_m
     tail_m = tail.height_m - (FIN_GAP * fin.span_m if abs(tail.height_m - root_m) < FIN_GAP * fin.span_m else 0.0)
     level = LiftingPlane(
@@ -97,7 +97,7 @@ def airplane_lattice(airframe: Airframe) -> AirplaneLattice:
     return AirplaneLattice(grid, surface, _turn(airframe, grid, surface), pressure)
 
 
-def _lifting(plane: Plane, height_m: float) -> LiftingPlane:
+def lifting_plane(plane: Plane, height_m: float = 0.0) -> LiftingPlane:
     """Return a plane about the centre of gravity; its arm is that of the quarter chord at the mean chord."""
     share = (1.0 + 2.0 * plane.taper) / (3.0 * (1.0 + plane.taper))
     sweep_m = 0.5 * plane.span_m * share * math.tan(plane.sweep_rad)
