@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from sim.airframe.list_refusal import refuse_negative
 from sim.airframe.loading import USEFUL
 from sim.airframe.mass_state import MassState, own_errors, spread
-from sim.errors import Fault, InputError
 from sim.units.convert import INCH_M
 
 if TYPE_CHECKING:
@@ -44,7 +44,8 @@ def corrected(items: Iterable[Item], weighed: Weighed, there: Iterable[str]) -> 
     Raises
     ------
     InputError
-        When an item would have to weigh less than nothing: list and scales are not of one airplane.
+        When an item would have to weigh less than nothing: list and scales are not of one airplane; with the load that
+        was likely aboard, or not, see `sim.airframe.list_refusal`.
 
     Notes
     -----
@@ -78,7 +79,7 @@ def corrected(items: Iterable[Item], weighed: Weighed, there: Iterable[str]) -> 
     grown = doubt / len(seen) if doubt > DOUBT[len(seen)] else 1.0
     covariance = grown * (np.diag(listed) - gain @ design * listed)
     masses, stations, waterlines = state.reshape(3, count).tolist()
-    _refuse_negative(items, masses)
+    refuse_negative(items, masses, weighed, names)
     errors = np.sqrt(np.maximum(np.diag(covariance), 0.0)).reshape(3, count).tolist()
     found = (
         replace(
@@ -134,20 +135,6 @@ def _weighed_of(state: NDArray, aboard: NDArray, observations: int) -> tuple[NDA
         ]
     )
     return np.array([mass, station, height])[:observations], design[:observations]
-
-
-def _refuse_negative(items: Sequence[Item], masses_kg: Sequence[float]) -> None:
-    lost = [item.name for item, mass_kg in zip(items, masses_kg, strict=True) if mass_kg < 0.0]
-    if lost:
-        raise InputError(
-            [
-                Fault(
-                    "weighing",
-                    f"cannot be of the airplane in the item list: {lost[0]} would have to weigh less than nothing; "
-                    "check tares, attitudes (nose up positive), places of the supports, weighing.aboard and the items",
-                )
-            ]
-        )
 
 
 def with_another_engine(weighed: MassState, items: Sequence[Item]) -> MassState:

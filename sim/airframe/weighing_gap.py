@@ -60,13 +60,7 @@ class Gap:
     @property
     def probability(self) -> float:
         """Probability that the errors alone make a gap at least so large."""
-        square = self.chi_square
-        two = exp(-0.5 * square)
-        return (
-            two
-            if len(self.values) == len(("mass", "moment"))
-            else erfc(sqrt(0.5 * square)) + two * sqrt(2.0 * square / pi)
-        )
+        return chance(self.chi_square, len(self.values))
 
     @property
     def station_m(self) -> float | None:
@@ -98,6 +92,14 @@ class Gap:
     def of_move(self, mass_kg: float) -> Vector:
         """Return what a metre aft makes of the station of a mass."""
         return (0.0, mass_kg, *[0.0] * (len(self.datum) - 1))
+
+
+def chance(square: float, degrees: int) -> float:
+    """Return the probability that chi-square of 1, 2 or 3 degrees of freedom is at least so large."""
+    two = exp(-0.5 * square)
+    if degrees == len(("mass", "moment")):
+        return two
+    return erfc(sqrt(0.5 * square)) + (two * sqrt(2.0 * square / pi) if degrees > 1 else 0.0)
 
 
 def gap(items: Sequence[Item], weighed: Weighed) -> Gap:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import erfc, exp, hypot, sqrt
+from math import exp, hypot
 from typing import TYPE_CHECKING
 
 from sim.airframe.weighing_causes import engine_elsewhere, groups, pilot_and_fuel, total_kg
-from sim.airframe.weighing_gap import explained, gap
+from sim.airframe.weighing_gap import chance, explained, gap
 from sim.atmosphere import GRAVITY_M_S2
 
 if TYPE_CHECKING:
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from sim.airframe.masses import Item
     from sim.airframe.weighing_causes import Candidate
     from sim.airframe.weighing_data import Weighed
-    from sim.airframe.weighing_gap import Explained, Gap
+    from sim.airframe.weighing_gap import Cause, Explained, Gap
 
 SIGNIFICANT = 0.04
 """A suspect is named where the stated errors alone make so large a gap with less than this probability, a little below
@@ -69,6 +69,8 @@ class AboardGuess:
         Whether the list has them aboard and the scales do not; False for the reverse.
     mass_kg : float
         Their listed mass. [kg]
+    station_m : float
+        Their listed station. [m]
     probability : float
         Of this cause, of all that were tested.
     """
@@ -78,6 +80,7 @@ class AboardGuess:
     whole: bool
     left_out: bool
     mass_kg: float
+    station_m: float
     probability: float
 
 
@@ -155,8 +158,9 @@ def suspects(there: Sequence[Item], absent: Sequence[Item], useful: Sequence[str
     scales are read: no error but the stated ones; each group, wrong by an unknown mass (normal, 5 % of the airplane's
     mass, no item below 0), sitting with one half at the group's centre and with the other at one of its items, by
     their masses; the engine, with all that moves with it, at another station (normal, 0.1 m); each pilot, passenger or
-    tank, and each such group as a whole, aboard or left out (its listed mass within 10 %). The readings, mass, moment
-    and height, tell where a mass sits, not whose it is: groups at about the same place share the probability.
+    tank, and each such group as a whole, aboard or left out (its listed mass within 10 %), where that does not
+    contradict mass and station of the gap. The readings, mass, moment and height, tell where a mass sits, not whose it
+    is: groups at about the same place share the probability.
 
     In simulated biplanes of twenty items in eight groups, stations known to 1/2 in, waterlines to 1 in and masses to
     2 %, with 20 kg wrong in one group, the right group is first in 80 % and among the first three in 99 % where groups
@@ -175,11 +179,13 @@ def suspects(there: Sequence[Item], absent: Sequence[Item], useful: Sequence[str
         *pilot_and_fuel(found, absent, useful, left_out=False),
         *pilot_and_fuel(found, there, useful, left_out=True),
     ]
+    span = _span((*there, *absent))
+    candidates = [one for one in candidates if one.left_out is None or _fits(found, one.cause, span)]
     tests = [explained(found, cause) for cause in (*moving, *(candidate.cause for candidate in candidates))]
     alone, *odds = _probabilities([found.evidence, *(test.evidence for test in tests)])
     count, significant = len(moving), found.probability < SIGNIFICANT
     ranked = sorted(zip(odds[count:], candidates, tests[count:], strict=True), key=lambda row: -row[0])
-    odds_of, first, _ = ranked[0]
+    odds_of, first, best = ranked[0]
     aboard = significant and first.left_out is not None and odds_of == max(odds)
     engine = [EngineElsewhere(test.size, test.size_error, odds[0]) for test in tests[:count] if significant]
     return Suspects(
@@ -189,7 +195,7 @@ def suspects(there: Sequence[Item], absent: Sequence[Item], useful: Sequence[str
         errors_alone_probability=alone,
         one_group_explains=_one_explains(found, _left(tests[:count], ranked)),
         suspicions=tuple(_suspicion(*row) for row in ranked if significant and row[1].left_out is None),
-        aboard=_guess(first, odds_of) if aboard else None,
+        aboard=_guess(first, best, odds_of) if aboard else None,
         engine=engine[0] if engine else None,
         with_height=len(found.datum) > 1,
     )
@@ -209,9 +215,25 @@ def _left(moved: Sequence[Explained], ranked: Sequence[tuple[float, Candidate, E
 
 def _one_explains(found: Gap, left: Sequence[float]) -> bool:
     """Return whether the least chi-square left, one degree of freedom fewer, is not significant."""
-    least = min(left)
-    chance = exp(-0.5 * least) if len(found.datum) > 1 else erfc(sqrt(0.5 * least))
-    return chance > SIGNIFICANT
+    return chance(min(left), len(found.datum)) > SIGNIFICANT
+
+
+def _span(items: Sequence[Item]) -> tuple[float, float]:
+    stations = [item.station_m for item in items]
+    return min(stations), max(stations)
+
+
+def _fits(found: Gap, load: Cause, span: tuple[float, float]) -> bool:
+    """Return whether a load aboard or left out does not contradict the gap: its mass and station are those of the gap.
+
+    They are not where what it leaves is significant, its own mass counted with the error that it may have, nor where
+    the gap would sit outside the airplane.
+    """
+    if found.station_m is None or not span[0] <= found.station_m <= span[1]:
+        return False
+    test = explained(found, load)
+    left = test.chi_square + ((test.size - load.mean) / load.deviation) ** 2
+    return chance(left, len(found.values)) > SIGNIFICANT
 
 
 def _suspicion(probability: float, candidate: Candidate, test: Explained) -> Suspicion:
@@ -227,12 +249,13 @@ def _suspicion(probability: float, candidate: Candidate, test: Explained) -> Sus
     )
 
 
-def _guess(candidate: Candidate, probability: float) -> AboardGuess:
+def _guess(candidate: Candidate, test: Explained, probability: float) -> AboardGuess:
     return AboardGuess(
         group=candidate.group,
         items=tuple(item.name for item in candidate.items),
         whole=candidate.whole,
         left_out=bool(candidate.left_out),
         mass_kg=total_kg(candidate.items),
+        station_m=test.station_m,
         probability=probability,
     )

@@ -1,5 +1,8 @@
 """What a balance refuses: parts that are missing, and scales that cannot be right."""
 
+import re
+from math import cos, radians, sin
+
 import pytest
 from airplanes import BIPLANE
 
@@ -108,3 +111,54 @@ def test_a_list_of_another_airplane_than_was_weighed():
         "weighing: cannot be of the airplane in the item list: cowl would have to weigh less than nothing; check "
         "tares, attitudes (nose up positive), places of the supports, weighing.aboard and the items"
     )
+
+
+POUND_KG = 0.45359237
+JACKS, TAIL = (36.0, 0.0), (210.0, 37.0)
+"""Station and waterline of the main jacks and of that under the tail. [in]"""
+UNSURE = "item.tail surfaces.mass=33 lb ± 9 lb"
+
+
+def without(pounds, station, waterline):
+    """Return settings of the scales when a load is not aboard, by the statics of a lever at each attitude."""
+    scales = [row.scale_kg / POUND_KG for row in load(BIPLANE).weighing.reading]  # left, right, tail; level, tail low
+    for first, pitch in ((0, 0.0), (3, radians(12.0))):
+        main, tail, seat = (x * cos(pitch) + z * sin(pitch) for x, z in (JACKS, TAIL, (station, waterline)))
+        on_tail = pounds * (seat - main) / (tail - main)
+        scales[first] -= 0.5 * (pounds - on_tail)
+        scales[first + 1] -= 0.5 * (pounds - on_tail)
+        scales[first + 2] -= on_tail
+    ends = (1, 1, 0.5) * 2
+    return [
+        f"weighing.reading.{n}.scale={scale:.2f} lb ± {end} lb"
+        for n, (scale, end) in enumerate(zip(scales, ends, strict=True), 1)
+    ]
+
+
+def test_a_pilot_listed_aboard_who_was_not_is_named_in_the_refusal():
+    """The tail, known within 9 lb, goes below nothing before the pilot, whose mass counts as exact."""
+    said = refusal(UNSURE, *without(190.0, 85.0, 52.0))
+    found = re.fullmatch(
+        r"weighing: cannot be of the airplane in the item list: the scales read (\d+) kg \((\d+) lb\) less than the "
+        r"list at station (\d+) mm \((\d+) in\): was the pilot, 86 kg \(190 lb\) at station 2159 mm \(85 in\) by the "
+        r"list, left out\? If so, take pilot out of weighing\.aboard\. Else tail surfaces would have to weigh less "
+        r"than nothing; check tares, attitudes \(nose up positive\), places of the supports, weighing\.aboard and the "
+        r"items",
+        said,
+    )
+    assert found, said
+    kg, pounds, mm, inches = map(float, found.groups())
+    assert kg == pytest.approx(POUND_KG * pounds, abs=0.8)
+    assert mm == pytest.approx(25.4 * inches, abs=13.0)
+    right = balanced(load(BIPLANE, [UNSURE])).weighing  # the same list off the same scales with the pilot aboard
+    assert pounds == pytest.approx(190.0 - right.over_kg / POUND_KG, abs=1.0)
+    moment = 190.0 * 85.0 - right.weighed.mass_kg / POUND_KG * right.weighed.cg_station_m / 0.0254
+    moment += right.estimate_kg / POUND_KG * right.estimate_cg_station_m / 0.0254
+    assert inches == pytest.approx(moment / pounds, abs=1.0)
+
+
+def test_the_cure_of_the_refusal_cures_it():
+    settings = without(190.0, 85.0, 52.0)
+    found = balanced(load(BIPLANE, [UNSURE, *settings, "weighing.aboard=[]"])).weighing
+    assert found.suspicions == ()
+    assert found.aboard_guess is None
