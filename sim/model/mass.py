@@ -137,9 +137,10 @@ class MassModel:
         table = self._scenario.weighing
         if table is None:
             return None
-        from sim.model.weighing import weighing
+        from sim.model.weighing import engine_on_scales, weighing
 
-        return weighing(self._scenario, table, self.weights(self.usual_powerplant(table.powerplant).name))
+        name = self.usual_powerplant(engine_on_scales(self._scenario, table)).name
+        return weighing(self._scenario, table, self.weights(name))
 
     @property
     def set_on_scales(self) -> tuple[str, ...]:

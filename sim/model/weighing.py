@@ -10,6 +10,8 @@ from sim.airframe.loading import CgLimits
 from sim.airframe.weighing import weigh
 from sim.airframe.weighing_data import AssumedErrors, Attitude, Reading, Support, Weighing
 from sim.errors import Fault, InputError, one_of, refuse
+from sim.model.flown_mass import set_keys
+from sim.scenario.toml_text import parse
 from sim.units.convert import INCH_M
 from sim.units.registry import ratio
 
@@ -28,6 +30,8 @@ PITCH_ERROR_DEG = 0.1
 """Standard errors where the scenario gives none: a platform scale, a steel tape and plumb line, a digital level. Common
 practice, no source."""
 
+BALANCED = "balance.powerplant"
+"""Key of the engine that is balanced where none is asked for."""
 HEIGHT_ERROR_M = INCH_M
 """Standard error of a listed height besides that of its items, for few state one: an estimate of ours."""
 
@@ -88,6 +92,30 @@ def weighing(scenario: Scenario, table: WeighingTable, there: Weights) -> Weighi
         table.engine_move_m,
         table.pilot_kg,
     )
+
+
+def engine_on_scales(scenario: Scenario, table: WeighingTable) -> str:
+    """Return the name of the engine that stood on the scales.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        Read by `sim.scenario.reading.load`.
+    table : WeighingTable
+        Its table ``weighing``.
+
+    Notes
+    -----
+    Where the weighing does not say, that of the table ``balance`` as the file has it, else the first: to set another
+    engine to be balanced does not put it on scales that were read before.
+    """
+    if table.powerplant:
+        return table.powerplant
+    usual = scenario.balance.powerplant if scenario.balance else None
+    if BALANCED in set_keys(scenario):
+        written = parse(scenario.source.text, scenario.source.called).data or {}
+        usual = written.get("balance", {}).get("powerplant")
+    return usual or next(iter(scenario.powerplant))
 
 
 def height_error_m(listed: Total) -> float:

@@ -53,7 +53,12 @@ class WeighingTable(ScenarioTable):
     ]
     powerplant: Annotated[
         str | None,
-        ShortText("engine fitted when weighed; without it that of the table balance", example="flat_four", most=40),
+        ShortText(
+            "engine on the scales; without it that of the table balance as the file has it, whatever is set, else the "
+            "first",
+            example="flat_four",
+            most=40,
+        ),
     ] = None
     pilot_kg: Annotated[
         float | None,

@@ -17,6 +17,7 @@ Topic: TypeAlias = Literal[
 ]
 CHECKS: dict[str, tuple[Topic, ...]] = {
     "places.item_stations": ("balance", "mount", "places"),
+    "scales.engine_is_named": ("balance",),
     "groups.loads": ("balance", "mount"),
     "centre_of_gravity.static_margin_aft": ("balance", "handling", "compare"),
     "centre_of_gravity.within_the_chord": ("handling", "compare"),
