@@ -83,6 +83,11 @@ class AboardGuess:
     station_m: float
     probability: float
 
+    @property
+    def named(self) -> str:
+        """Who, and which of the two: ``pilot aboard``, ``fuel left out``."""
+        return f"{self.group if self.whole else self.items[0]} {'left out' if self.left_out else 'aboard'}"
+
 
 @dataclass(frozen=True, slots=True)
 class EngineElsewhere:

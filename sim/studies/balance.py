@@ -10,6 +10,7 @@ from sim.airframe.engine_position import (
     move_error,
     positions,
 )
+from sim.model.scales_and_list import weighing
 from sim.studies.balance_answer import (
     BalanceAnswer,
     CountedItem,
@@ -19,7 +20,6 @@ from sim.studies.balance_remarks import remarks
 from sim.studies.balanced import balanced
 from sim.studies.cg_limits import powerplant_balances
 from sim.studies.standing import move_on_target
-from sim.studies.weighing import weighing
 from sim.studies.what_serves import what_serves
 from sim.units.convert import INCH_M
 

@@ -10,8 +10,8 @@ from sim.answer import Answer
 if TYPE_CHECKING:
     from sim.airframe.engine_position import EnginePosition
     from sim.airframe.masses import Inertia
+    from sim.model.scales_and_list import WeighingAnswer
     from sim.studies.cg_limits import PowerplantBalance
-    from sim.studies.weighing import WeighingAnswer
 
 
 @dataclass(frozen=True, slots=True)

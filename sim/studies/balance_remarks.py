@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from sim.airframe.masses import Total
     from sim.airframe.weighing_suspects import AboardGuess, EngineElsewhere, Suspicion
     from sim.model.model import Model
-    from sim.studies.weighing import WeighingAnswer
+    from sim.model.scales_and_list import WeighingAnswer
 
 OFF_CENTRE_M = INCH_M
 """Buttline of a centre of gravity beyond which it is told: common practice, no source."""

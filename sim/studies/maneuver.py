@@ -109,6 +109,8 @@ class ManeuverAnswer(Answer):
         Powerplant by powerplant, to each side.
     masses : dict of CarriedMass
         Mass and centre of gravity with each powerplant.
+    remarks : tuple of str
+        What must be known of the masses, a sentence each.
     histories, definition : tuple of dict, Maneuver
         Columns in time of each flight, by their quantity, and the manoeuvre as flown; not in JSON.
     """
@@ -121,6 +123,7 @@ class ManeuverAnswer(Answer):
     altitude_m: float
     flights: tuple[ManeuverFlight, ...]
     masses: dict[str, CarriedMass]
+    remarks: tuple[str, ...]
     histories: tuple[dict[str, NDArray[np.float64]], ...] = field(metadata=ASIDE)
     definition: Maneuver = field(metadata=ASIDE)
 
@@ -182,6 +185,7 @@ def maneuver(
         altitude_m=flying[0].altitude_m,
         flights=tuple(_flight(*one, own) for one, own in zip(flown, columns, strict=True)),
         masses=carried_masses(model),
+        remarks=model.remark_texts("masses"),
         histories=columns,
         definition=kind,
     )

@@ -75,6 +75,8 @@ class ModesAnswer(Answer):
         Powerplant by powerplant.
     masses : dict of CarriedMass
         Mass and centre of gravity with each powerplant.
+    remarks : tuple of str
+        What must be known of the masses, a sentence each.
     power : str or None
         At which the airplane climbs or descends; None in level flight. Not part of the JSON object.
     """
@@ -86,6 +88,7 @@ class ModesAnswer(Answer):
     graded_by: str
     flights: tuple[FlightModes, ...]
     masses: dict[str, CarriedMass]
+    remarks: tuple[str, ...]
     power: Power | None = field(default=None, metadata=ASIDE)
 
 
@@ -133,7 +136,13 @@ def modes(
         ]
     graded_by = f"{EDITION}, Category {category}"
     return ModesAnswer(
-        flying[0].speed_m_s, flying[0].altitude_m, graded_by, tuple(flights), carried_masses(model), power
+        flying[0].speed_m_s,
+        flying[0].altitude_m,
+        graded_by,
+        tuple(flights),
+        carried_masses(model),
+        model.remark_texts("masses"),
+        power,
     )
 
 

@@ -82,7 +82,7 @@ def mount(model: Model, *, powerplant: str | None = None, engine_move_m: float |
         tubes=tuple(_tubes(drawn, nodes)),
         ultimate_factor=ULTIMATE,
         redundancy=next(redundancy for case, redundancy in solved if case.powerplant == hangs),
-        remarks=(*remarks(model, hangs), *model.remark_texts("mount", hangs)),
+        remarks=(*model.remark_texts("masses"), *remarks(model, hangs), *model.remark_texts("mount", hangs)),
         load_factor=drawn.load_factor,
     )
 

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.airframe.weighing_data import LIMIT
 from sim.errors import InputError
+from sim.model.scales_and_list import weighing
 from sim.studies.balance_remarks import of_scales
-from sim.studies.weighing import weighing
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.model.model import Model
-    from sim.studies.weighing import WeighingAnswer
 
 
 def remarks(model: Model, powerplant: str) -> Iterator[str]:
@@ -39,18 +37,7 @@ def remarks(model: Model, powerplant: str) -> Iterator[str]:
         )
     if model.has_list(powerplant):
         scales = weighing(model)
-        yield from (*_doubted(scales), *of_scales(scales)) if scales else ()
-
-
-def _doubted(scales: WeighingAnswer) -> Iterator[str]:
-    """Yield that nothing is to be built by loads of a list that the scales contradict."""
-    scores = (scales.mass_z_score, scales.station_z_score, scales.waterline_z_score)
-    worst = max((abs(score) for score in scores if score is not None), default=0.0)
-    if scales.aboard_guess or worst > LIMIT:
-        yield (
-            f"Do not use these loads before the cause is found: scales and item list disagree by {worst:.1f} times "
-            "their ±; see whirlgate balance."
-        )
+        yield from of_scales(scales) if scales else ()
 
 
 def _lacking(model: Model, powerplant: str) -> str:

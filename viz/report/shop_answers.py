@@ -16,12 +16,12 @@ if TYPE_CHECKING:
 
 def engine_place(found: Findings) -> Sentence:
     """Say how long the mount must be: where the engine stands to balance."""
+    from sim.model.scales_and_list import contradiction
     from viz.sheets.engine_position import stands
-    from viz.sheets.weighing import doubt
 
     answer = found.balance
     sentence = stands(answer, found.stands[answer.powerplant])
-    warning = doubt(answer.weighing) if answer.weighing else None
+    warning = contradiction(answer.weighing) if answer.weighing else None
     return say("{warning} {sentence}", warning=warning, sentence=sentence) if warning else sentence
 
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.model.scales_and_list import contradiction
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 from viz.sheets.engine_position import engine_positions, in_place_of_the_move, try_a_shift
 from viz.sheets.masses import SOURCES
 from viz.sheets.stations import moved, station, within
-from viz.sheets.weighing import doubt, weighing
+from viz.sheets.weighing import weighing
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -32,9 +33,9 @@ PHYSICS = (
 
 def sheet(answer: BalanceAnswer, *, items: bool = False) -> Iterator[Block]:
     """Yield the balance; with `items` every item as it was counted."""
-    warning = doubt(answer.weighing) if answer.weighing else None
+    warning = contradiction(answer.weighing) if answer.weighing else None
     if warning:
-        yield warning
+        yield say("{warning}", warning=warning)
     yield rows(
         say("Balance of {title} with {engine}", title=answer.title, engine=answer.powerplant),
         ["Quantity", "Value"],

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.flight.maneuver import BEGIN_S
-from viz.sheets.blocks import Run, Value, next_steps, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 from viz.sheets.masses import flown_at
 from viz.sheets.validity import outside, starred
 
@@ -48,6 +48,8 @@ def sheet(answer: ManeuverAnswer) -> Iterator[Block]:
     yield say(MEANT)
     yield flown_at(answer.masses)
     yield from _limits(answer.flights)
+    if answer.remarks:
+        yield remarks(answer.remarks)
     yield next_steps(
         "the time histories, by adding --csv FILE or --figure FILE to this command",
         say("the modes behind them, with {run}", run=Run("modes")),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Column, Run, Table, Value, next_steps, say
+from viz.sheets.blocks import Column, Run, Table, Value, next_steps, remarks, say
 from viz.sheets.masses import flown_at
 from viz.sheets.validity import outside
 
@@ -22,6 +22,8 @@ def sheet(answer: ModesAnswer) -> Iterator[Block]:
         yield modes_table(_title(flight, answer), flight.modes, flight.beyond)
     yield modes_note(answer.graded_by)
     yield flown_at(answer.masses)
+    if answer.remarks:
+        yield remarks(answer.remarks)
     yield next_steps(
         say("the derivatives behind these roots, with {run}", run=Run("derivatives")),
         say("a response in time, with {run}", run=Run("maneuver rudder-kick")),

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.airframe.list_correction import UNSURE_SHARE, UNSURE_STATION_M, UNSURE_WATERLINE_M
-from sim.airframe.weighing_data import LIMIT
 from viz.sheets.blocks import Value, listed, rows, say
 from viz.sheets.stations import moved, station
 
@@ -14,26 +13,11 @@ if TYPE_CHECKING:
 
     from sim.airframe.weighing_data import Weighed
     from sim.airframe.weighing_suspects import AboardGuess
-    from sim.studies.weighing import WeighingAnswer
+    from sim.model.scales_and_list import WeighingAnswer
     from viz.sheets.blocks import Block, Cell, Sentence, Table
 
 LEAST_SHOWN = 0.01
 """Probability below which a suspect is not listed."""
-
-
-def doubt(answer: WeighingAnswer) -> Sentence | None:
-    """Return what stands before everything else where scales and list contradict each other; None where they agree."""
-    scores = (answer.mass_z_score, answer.station_z_score, answer.waterline_z_score)
-    worst = max((abs(score) for score in scores if score is not None), default=0.0)
-    guess = answer.aboard_guess
-    if guess is None and worst <= LIMIT:
-        return None
-    cause = "" if guess is None else f" The scales suggest: {_named(guess)}."
-    return say(
-        "DO NOT USE before the cause is found: scales and item list disagree by {times} times their ±.{cause}",
-        times=Value("mass_z_score", worst, decimals=1),
-        cause=cause,
-    )
 
 
 def weighing(answer: WeighingAnswer) -> Iterator[Block]:
@@ -170,14 +154,10 @@ def _ranked(answer: WeighingAnswer) -> Iterator[tuple[float, tuple[Cell, ...]]]:
         )
     guess, engine = answer.aboard_guess, answer.engine_elsewhere
     if guess:
-        yield guess.probability, (_named(guess), Value("mass_kg", guess.mass_kg), "", "", "")
+        yield guess.probability, (guess.named, Value("mass_kg", guess.mass_kg), "", "", "")
     if engine:
         error = Value("move_error_m", engine.move_error_m, digits=2)
         yield engine.probability, ("engine at another station", "", "", moved("move_m", engine.move_m), error)
-
-
-def _named(guess: AboardGuess) -> str:
-    return f"{guess.group if guess.whole else guess.items[0]} {'left out' if guess.left_out else 'aboard'}"
 
 
 def _share(name: str, share: float) -> Value | str:
@@ -214,7 +194,7 @@ def _aboard(answer: WeighingAnswer, guess: AboardGuess) -> Sentence:
         mass=Value("over_kg", abs(answer.over_kg)),
         way="more" if answer.over_kg > 0.0 else "less",
         place=station("gap_station_m", answer.gap_station_m, 1),
-        cause=_named(guess),
+        cause=guess.named,
         share=_share("probability", guess.probability),
         cure=f"write weighing.aboard = [{listed_now}]"
         if guess.whole

@@ -13,9 +13,20 @@ if TYPE_CHECKING:
     from sim.model.plausibility.remark import Examined, Remark
 
 Topic: TypeAlias = Literal[
-    "balance", "handling", "mount", "speeds", "compare", "layout", "windows", "propeller", "places", "drag"
+    "balance",
+    "handling",
+    "masses",
+    "mount",
+    "speeds",
+    "compare",
+    "layout",
+    "windows",
+    "propeller",
+    "places",
+    "drag",
 ]
 CHECKS: dict[str, tuple[Topic, ...]] = {
+    "scales.list_contradicts": ("masses", "handling", "speeds", "compare"),
     "places.item_stations": ("balance", "mount", "places"),
     "scales.engine_is_named": ("balance",),
     "groups.loads": ("balance", "mount"),
@@ -48,7 +59,7 @@ CHECKS: dict[str, tuple[Topic, ...]] = {
     "wheels.wheel_angle": ("balance", "layout"),
 }
 """Module and name of a check, which loads when it is made -> the studies whose answers it concerns; the gravest first:
-what stands where nothing can, an unstable airplane, loads that point the wrong way.
+masses that the scales contradict, what stands where nothing can, an unstable airplane, loads that point the wrong way.
 
 The balance has the limits of the centre of gravity in its tables.
 """

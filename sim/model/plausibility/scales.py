@@ -1,4 +1,4 @@
-"""The weighing: which engine stood on the scales."""
+"""The weighing: whether the item list contradicts it, and which engine stood on the scales."""
 
 from __future__ import annotations
 
@@ -10,6 +10,16 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.model.plausibility.remark import Examined
+
+
+def list_contradicts(examined: Examined) -> Iterator[Remark]:
+    """Yield that scales and item list contradict each other, in the words that head the balance."""
+    from sim.model.scales_and_list import contradiction, weighing
+
+    scales = weighing(examined.model)
+    said = contradiction(scales) if scales else None
+    if said:
+        yield Remark("weighing", f"weighing: {said} See whirlgate balance.")
 
 
 def engine_is_named(examined: Examined) -> Iterator[Remark]:

@@ -9,7 +9,7 @@ from airplanes import BIPLANE
 from sim.airframe.weighing_data import AssumedErrors
 from sim.errors import InputError
 from sim.model.model import model
-from sim.studies.weighing import weighing
+from sim.model.scales_and_list import weighing
 
 BUTTLINES = {"left": "-33 in", "right": "33 in", "tail": "0 in"}
 GIVEN = [

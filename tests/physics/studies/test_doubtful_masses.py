@@ -53,8 +53,8 @@ def test_a_mount_says_what_the_scales_make_doubtful():
     assert aboard in beside.remarks
     scores = (abs(getattr(beside.weighing, f"{name}_z_score")) for name in ("mass", "station", "waterline"))
     assert found.remarks[0] == (
-        f"Do not use these loads before the cause is found: scales and item list disagree by {max(scores):.1f} times "
-        "their ±; see whirlgate balance."
+        f"weighing: DO NOT USE before the cause is found: scales and item list disagree by {max(scores):.1f} times "
+        "their ±. The scales suggest: pilot aboard. See whirlgate balance."
     )
     assert not [remark for remark in mount(model(BIPLANE)).remarks if "weighing suggests" in remark]
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from sim.airframe.list_correction import with_errors
 from sim.airframe.loading import USEFUL
 from sim.airframe.masses import total
+from sim.airframe.weighing_data import LIMIT
 from sim.airframe.weighing_suspects import suspects
 from sim.answer import Answer
 from sim.model.weighing import height_error_m
@@ -106,6 +107,29 @@ class WeighingAnswer(Answer):
     aboard_guess: AboardGuess | None
     engine_elsewhere: EngineElsewhere | None
     height_counts: bool
+
+
+def contradiction(scales: WeighingAnswer) -> str | None:
+    """Return the sentences that forbid the use of an airplane whose scales and list contradict each other.
+
+    Parameters
+    ----------
+    scales : WeighingAnswer
+        A weighing beside its item list.
+
+    Returns
+    -------
+    str or None
+        None where they differ in nothing by more than `sim.airframe.weighing_data.LIMIT` times the standard error, and
+        nobody seems to have been aboard or left out.
+    """
+    scores = (scales.mass_z_score, scales.station_z_score, scales.waterline_z_score)
+    worst = max((abs(score) for score in scores if score is not None), default=0.0)
+    guess = scales.aboard_guess
+    if guess is None and worst <= LIMIT:
+        return None
+    cause = "" if guess is None else f" The scales suggest: {guess.named}."
+    return f"DO NOT USE before the cause is found: scales and item list disagree by {worst:.1f} times their ±.{cause}"
 
 
 def weighing(model: Model) -> WeighingAnswer | None:
