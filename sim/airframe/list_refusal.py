@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from sim.airframe.masses import Item
     from sim.airframe.weighing_data import Weighed
-    from sim.airframe.weighing_suspects import AboardGuess
+    from sim.airframe.weighing_findings import AboardGuess
 
 
 def refuse_negative(

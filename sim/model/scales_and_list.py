@@ -17,7 +17,14 @@ from sim.model.weighing import height_error_m
 if TYPE_CHECKING:
     from sim.airframe.masses import Total
     from sim.airframe.weighing_data import AssumedErrors, Weighed, Weighing
-    from sim.airframe.weighing_suspects import AboardGuess, EngineElsewhere, Suspects, Suspicion
+    from sim.airframe.weighing_findings import (
+        AboardGuess,
+        EngineElsewhere,
+        ScaleMisread,
+        SupportElsewhere,
+        Suspects,
+        Suspicion,
+    )
     from sim.model.model import Model
 
 
@@ -63,15 +70,19 @@ class WeighingAnswer(Answer):
         large.
     errors_alone_probability : float
         That nothing but these errors made it, of all causes that were tested.
-    one_group_explains : bool
-        Whether one of the groups, or the engine elsewhere, can explain the difference: what it leaves is not
-        significant.
+    one_cause_explains : bool
+        Whether one of the groups, the engine or a support elsewhere, or a scale can explain the difference: what it
+        leaves is not significant.
     suspicions : tuple of Suspicion
         Groups that may be wrong, the most probable first; empty where the difference is not significant.
     aboard_guess : AboardGuess or None
         Pilot or fuel aboard or left out, where that is more probable than any other cause.
     engine_elsewhere : EngineElsewhere or None
         The engine at another station than written; None where the difference is not significant.
+    supports_elsewhere : tuple of SupportElsewhere
+        Supports of an axle at another station than written; empty where the difference is not significant.
+    scales_misread : tuple of ScaleMisread
+        A scale that reads wrong; empty where the difference is not significant.
     height_counts : bool
         Whether the heights of scales and list count in the probabilities: the scales determine it, and every item has
         a waterline.
@@ -102,10 +113,12 @@ class WeighingAnswer(Answer):
     gap_station_m: float | None
     gap_probability: float
     errors_alone_probability: float
-    one_group_explains: bool
+    one_cause_explains: bool
     suspicions: tuple[Suspicion, ...]
     aboard_guess: AboardGuess | None
     engine_elsewhere: EngineElsewhere | None
+    supports_elsewhere: tuple[SupportElsewhere, ...]
+    scales_misread: tuple[ScaleMisread, ...]
     height_counts: bool
 
 
@@ -121,15 +134,17 @@ def contradiction(scales: WeighingAnswer) -> str | None:
     -------
     str or None
         None where they differ in nothing by more than `sim.airframe.weighing_data.LIMIT` times the standard error, and
-        nobody seems to have been aboard or left out.
+        no load was aboard or left out with near certainty.
     """
     scores = (scales.mass_z_score, scales.station_z_score, scales.waterline_z_score)
     worst = max((abs(score) for score in scores if score is not None), default=0.0)
     guess = scales.aboard_guess
-    if guess is None and worst <= LIMIT:
+    certain = guess is not None and guess.nearly_certain
+    if not certain and worst <= LIMIT:
         return None
-    cause = "" if guess is None else f" The scales suggest: {guess.named}."
-    return f"DO NOT USE before the cause is found: scales and item list disagree by {worst:.1f} times their ±.{cause}"
+    first = "No load aboard or left out is nearly certain: check stations of the supports, scales and tares first."
+    cause = f"The scales suggest: {guess.named}." if guess is not None and certain else first
+    return f"DO NOT USE before the cause is found: scales and item list disagree by {worst:.1f} times their ±. {cause}"
 
 
 def weighing(model: Model) -> WeighingAnswer | None:
@@ -158,7 +173,7 @@ def weighing(model: Model) -> WeighingAnswer | None:
         readings,
         weighed,
         total(there),
-        suspects(there, absent, USEFUL, weighed),
+        suspects(there, absent, USEFUL, weighed, readings=readings),
         without_error=sum(item != given for item, given in zip(there, stated, strict=True)),
     )
 
@@ -201,10 +216,12 @@ def _beside(
         gap_station_m=found.gap_station_m,
         gap_probability=found.gap_probability,
         errors_alone_probability=found.errors_alone_probability,
-        one_group_explains=found.one_group_explains,
+        one_cause_explains=found.one_cause_explains,
         suspicions=found.suspicions,
         aboard_guess=found.aboard,
         engine_elsewhere=found.engine,
+        supports_elsewhere=found.supports,
+        scales_misread=found.scales,
         height_counts=found.with_height,
     )
 

@@ -16,7 +16,13 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.airframe.masses import Total
-    from sim.airframe.weighing_suspects import AboardGuess, EngineElsewhere, Suspicion
+    from sim.airframe.weighing_findings import (
+        AboardGuess,
+        EngineElsewhere,
+        ScaleMisread,
+        SupportElsewhere,
+        Suspicion,
+    )
     from sim.model.model import Model
     from sim.model.scales_and_list import WeighingAnswer
 
@@ -62,13 +68,13 @@ def of_scales(scales: WeighingAnswer) -> Iterator[str]:
     """
     if scales.aboard_guess:
         yield _aboard(scales.aboard_guess)
-    elif scales.suspicions and not scales.one_group_explains:
+    elif scales.suspicions and not scales.one_cause_explains:
         yield (
-            "Scales and item list disagree by more than their errors, and no single group explains it: check stations "
+            "Scales and item list disagree by more than their errors, and no single cause explains it: check stations "
             "of the supports, attitudes, readings and tares, then several groups."
         )
     elif scales.suspicions:
-        yield _suspected(scales.suspicions[0], scales.engine_elsewhere)
+        yield _first(scales)
     if abs(scales.weighed.cg_buttline_m) > max(OFF_CENTRE_M, LIMIT * scales.weighed.cg_buttline_error_m):
         off = both("buttline_m", abs(scales.weighed.cg_buttline_m))
         yield (
@@ -83,6 +89,35 @@ def of_scales(scales: WeighingAnswer) -> Iterator[str]:
             "CG and its ± carry it. Check attitudes (nose up positive), waterlines and radii of the supports, and "
             "waterlines of the items."
         )
+
+
+def _first(scales: WeighingAnswer) -> str:
+    """Return what the most probable cause is: a group, the engine, a support or a scale."""
+    support = max(scales.supports_elsewhere, key=lambda one: one.probability)
+    scale = max(scales.scales_misread, key=lambda one: one.probability)
+    group, engine = scales.suspicions[0], scales.engine_elsewhere
+    others = group.probability, engine.probability if engine else 0.0
+    if max(support.probability, scale.probability) <= max(others):
+        return _suspected(group, engine)
+    return _elsewhere(support) if support.probability > scale.probability else _misread(scale)
+
+
+def _elsewhere(found: SupportElsewhere) -> str:
+    far = " (".join(amount("support_move_m", abs(found.support_move_m), system, 2) for system in ("si", "us"))
+    return (
+        f"The weighing suggests that the support of {' and '.join(found.supports)} stood {far}) "
+        f"{'aft' if found.support_move_m > 0.0 else 'forward'} of where it is written (probability "
+        f"{100.0 * found.probability:.0f} %): measure its station."
+    )
+
+
+def _misread(found: ScaleMisread) -> str:
+    much = " (".join(amount("misread_kg", abs(found.misread_kg), system, 2) for system in ("si", "us"))
+    return (
+        f"The weighing suggests that the scale under {' or '.join(found.supports)} reads {much}) too "
+        f"{'high' if found.misread_kg > 0.0 else 'low'} (probability {100.0 * found.probability:.0f} %): check it and "
+        "its tare."
+    )
 
 
 def _suspected(first: Suspicion, engine: EngineElsewhere | None) -> str:
@@ -125,6 +160,11 @@ def _exact(model: Model, powerplant: str) -> Iterator[str]:
 
 def _aboard(guess: AboardGuess) -> str:
     name, where = guess.group if guess.whole else guess.items[0], "left out" if guess.left_out else "aboard"
+    if not guess.nearly_certain:
+        return (
+            f"The weighing does not say for certain that the {name} was {where} (probability "
+            f"{100.0 * guess.probability:.0f} %): check stations of the supports, scales and tares first."
+        )
     return f"The weighing suggests that the {name} was {where}: if so, every number here is wrong; see weighing.aboard."
 
 

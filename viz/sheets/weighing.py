@@ -9,10 +9,10 @@ from viz.sheets.blocks import Value, listed, rows, say
 from viz.sheets.stations import moved, station
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from sim.airframe.weighing_data import Weighed
-    from sim.airframe.weighing_suspects import AboardGuess
+    from sim.airframe.weighing_findings import AboardGuess
     from sim.model.scales_and_list import WeighingAnswer
     from viz.sheets.blocks import Block, Cell, Sentence, Table
 
@@ -158,6 +158,19 @@ def _ranked(answer: WeighingAnswer) -> Iterator[tuple[float, tuple[Cell, ...]]]:
     if engine:
         error = Value("move_error_m", engine.move_error_m, digits=2)
         yield engine.probability, ("engine at another station", "", "", moved("move_m", engine.move_m), error)
+    for support in answer.supports_elsewhere:
+        error = Value("support_move_error_m", support.support_move_error_m, digits=2)
+        way = moved("support_move_m", support.support_move_m)
+        name = f"support of {_joined(support.supports, 'and')} elsewhere"
+        yield support.probability, (name, "", "", way, error)
+    for scale in answer.scales_misread:
+        name = f"scale under {_joined(scale.supports, 'or')} too {'high' if scale.misread_kg > 0.0 else 'low'}"
+        error = Value("misread_error_kg", scale.misread_error_kg, digits=2)
+        yield scale.probability, (name, "", "", Value("misread_kg", abs(scale.misread_kg), digits=2), error)
+
+
+def _joined(names: Sequence[str], last: str) -> str:
+    return f" {last} ".join(names)
 
 
 def _share(name: str, share: float) -> Value | str:
@@ -169,13 +182,13 @@ def _share(name: str, share: float) -> Value | str:
 def _hints(answer: WeighingAnswer) -> Iterator[Cell]:
     if answer.aboard_guess:
         yield _aboard(answer, answer.aboard_guess)
-    elif not answer.one_group_explains:
-        yield "No single group explains the difference: more than one thing is wrong."
+    elif not answer.one_cause_explains:
+        yield "No single cause explains the difference: more than one thing is wrong."
     yield say(
         "By {what}. They tell where a mass is too many or too few, not whose it is: groups at about the same place "
         "share the probability. Before the weighing every group, the engine at another station "
-        "(weighing.engine_move), pilot or fuel aboard or left out, and errors alone count as equally probable. A hint "
-        "where to look, not a finding.",
+        "(weighing.engine_move), the supports of an axle at another station, a scale that misreads, pilot or fuel "
+        "aboard or left out, and errors alone count as equally probable. A hint where to look, not a finding.",
         what=_compared(answer),
     )
 
@@ -188,15 +201,18 @@ def _aboard(answer: WeighingAnswer, guess: AboardGuess) -> Sentence:
     """Return the question who or what was aboard, and the key to correct."""
     groups = [group for group in (*answer.aboard, guess.group) if group != guess.group or not guess.left_out]
     listed_now = ", ".join(f'"{group}"' for group in groups)
+    if not guess.nearly_certain:
+        cure = "Check stations of the supports, scales and tares before you change weighing.aboard"
+    elif guess.whole:
+        cure = f"If so, write weighing.aboard = [{listed_now}]"
+    else:
+        cure = f"If so, weigh again {'with' if guess.left_out else 'without'} it"
     return say(
-        "The scales read {mass} {way} at station {place} than the list: was the {cause} (probability {share})? "
-        "If so, {cure}.",
+        "The scales read {mass} {way} at station {place} than the list: was the {cause} (probability {share})? {cure}.",
         mass=Value("over_kg", abs(answer.over_kg)),
         way="more" if answer.over_kg > 0.0 else "less",
         place=station("gap_station_m", answer.gap_station_m, 1),
         cause=guess.named,
         share=_share("probability", guess.probability),
-        cure=f"write weighing.aboard = [{listed_now}]"
-        if guess.whole
-        else f"weigh again {'with' if guess.left_out else 'without'} it",
+        cure=cure,
     )

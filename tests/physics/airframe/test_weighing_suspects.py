@@ -116,7 +116,7 @@ def test_a_tail_built_too_heavy_is_the_first_suspect():
     assert first.correction_kg == pytest.approx(6.0, abs=first.correction_error_kg)
     assert first.correction_moment_n_m == pytest.approx(first.correction_kg * 5.8 * 9.80665)
     assert sum(s.probability for s in found.suspicions) + found.errors_alone_probability == pytest.approx(1.0)
-    assert found.one_group_explains
+    assert found.one_cause_explains
 
 
 def test_an_engine_without_an_error_may_be_wrong_all_the_same():
@@ -147,7 +147,7 @@ def test_no_group_gets_lighter_than_nothing():
 def test_two_errors_far_apart_are_no_single_group():
     true = total([replace(LIST[0], mass_kg=60.0), LIST[1], replace(LIST[2], mass_kg=45.0), LIST[3]])
     found = suspects(LIST, [], (), scales_of(true.mass_kg, true.cg_station_m))
-    assert not found.one_group_explains
+    assert not found.one_cause_explains
 
 
 def test_exact_scales_under_an_exact_list():

@@ -167,7 +167,10 @@ def test_the_scales_name_the_tail_that_was_built_heavy():
     first = found.weighing.suspicions[0]
     assert first.group == "tail"
     assert first.correction_kg / POUND_KG == pytest.approx(14.5, abs=2.0 * first.correction_error_kg / POUND_KG)
-    assert first.probability > 0.35  # the tail skid of the group gear stands at the same place
+    scale = next(one for one in found.weighing.scales_misread if one.supports == ("tail",))
+    assert scale.misread_kg / POUND_KG == pytest.approx(14.5, abs=2.0 * scale.misread_error_kg / POUND_KG)
+    assert first.probability + scale.probability > 0.35  # the tail skid of the group gear stands at the same place
+    assert first.probability > scale.probability > 0.1  # nor does the gap tell a heavy tail from its scale
     assert (f"{TAIL} (probability {100.0 * first.probability:.0f} %): check it first.") in found.remarks
 
 

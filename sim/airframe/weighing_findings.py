@@ -1,0 +1,178 @@
+"""What is found of a gap between item list and scales: groups, places, scales and loads that may be wrong."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+NEARLY_CERTAIN = 0.9
+"""Probability from which on a cause is named before everything else: an estimate of ours."""
+
+
+@dataclass(frozen=True, slots=True)
+class Suspicion:
+    """One group of the item list, if it alone is wrong.
+
+    Attributes
+    ----------
+    group : str
+        Name of the group.
+    estimate_kg, estimate_error_kg : float
+        Its mass by the item list, and the standard error of that. [kg]
+    correction_kg, correction_error_kg : float
+        Change of its mass that explains the gap best, heavier positive, and its standard error. [kg]
+    correction_moment_n_m : float
+        Change of its moment about the datum with it, tail heavy positive. [N m]
+    probability : float
+        That it is the one in error, of all causes that were tested.
+    chi_square : float
+        Of the gap that this correction leaves; one degree of freedom, two where the height counts.
+    """
+
+    group: str
+    estimate_kg: float
+    estimate_error_kg: float
+    correction_kg: float
+    correction_error_kg: float
+    correction_moment_n_m: float
+    probability: float
+    chi_square: float
+
+
+@dataclass(frozen=True, slots=True)
+class AboardGuess:
+    """Pilot or fuel that was on the scales and not in the list, or the reverse.
+
+    Attributes
+    ----------
+    group : str
+        Its group.
+    items : tuple of str
+        Names of the items of it that are meant.
+    whole : bool
+        Whether these are all items of the group.
+    left_out : bool
+        Whether the list has them aboard and the scales do not; False for the reverse.
+    mass_kg : float
+        Their listed mass. [kg]
+    station_m : float
+        Their listed station. [m]
+    probability : float
+        Of this cause, of all that were tested.
+    """
+
+    group: str
+    items: tuple[str, ...]
+    whole: bool
+    left_out: bool
+    mass_kg: float
+    station_m: float
+    probability: float
+
+    @property
+    def named(self) -> str:
+        """Who, and which of the two: ``pilot aboard``, ``fuel left out``."""
+        return f"{self.group if self.whole else self.items[0]} {'left out' if self.left_out else 'aboard'}"
+
+    @property
+    def nearly_certain(self) -> bool:
+        """Whether it may be named as the cause."""
+        return self.probability >= NEARLY_CERTAIN
+
+
+@dataclass(frozen=True, slots=True)
+class EngineElsewhere:
+    """The engine, with all that moves with it, at another station than written.
+
+    Attributes
+    ----------
+    move_m, move_error_m : float
+        From there to where it explains the gap best, aft positive, and the standard error. [m]
+    probability : float
+        Of this cause, of all that were tested.
+    """
+
+    move_m: float
+    move_error_m: float
+    probability: float
+
+
+@dataclass(frozen=True, slots=True)
+class SupportElsewhere:
+    """The supports of one axle at another station than written.
+
+    Attributes
+    ----------
+    supports : tuple of str
+        Their names.
+    support_move_m, support_move_error_m : float
+        From there to where they explain the gap best, aft positive, and the standard error. [m]
+    probability : float
+        Of this cause, of all that were tested.
+    """
+
+    supports: tuple[str, ...]
+    support_move_m: float
+    support_move_error_m: float
+    probability: float
+
+
+@dataclass(frozen=True, slots=True)
+class ScaleMisread:
+    """A scale that reads wrong by the same at every attitude.
+
+    Attributes
+    ----------
+    supports : tuple of str
+        Where it stands: under one of these, which the gap does not tell apart.
+    misread_kg, misread_error_kg : float
+        What it reads too much to explain the gap best, and the standard error. [kg]
+    probability : float
+        Of this cause, of all that were tested.
+    """
+
+    supports: tuple[str, ...]
+    misread_kg: float
+    misread_error_kg: float
+    probability: float
+
+
+@dataclass(frozen=True, slots=True)
+class Suspects:
+    """What may be wrong.
+
+    Attributes
+    ----------
+    gap_station_m : float or None
+        Where the mass too many or too few would sit; None where the masses agree. [m]
+    chi_square : float
+        Gap of mass, moment and, where it counts, height in standard errors, squared; as many degrees of freedom.
+    gap_probability : float
+        That the stated errors alone make a gap at least so large.
+    errors_alone_probability : float
+        That nothing but the stated errors made it, of all causes that were tested.
+    one_cause_explains : bool
+        Whether a group, the engine or a support elsewhere, or a scale, leaves a gap that is not significant.
+    suspicions : tuple of Suspicion
+        Groups, the most probable first; empty where the gap is not significant.
+    aboard : AboardGuess or None
+        Where it is significant, and that is more probable than any other cause.
+    engine : EngineElsewhere or None
+        Where it is significant and something moves with the engine.
+    supports : tuple of SupportElsewhere
+    scales : tuple of ScaleMisread
+        Where it is significant and the readings were given.
+    with_height : bool
+        Whether the height counts.
+    """
+
+    gap_station_m: float | None
+    chi_square: float
+    gap_probability: float
+    errors_alone_probability: float
+    one_cause_explains: bool
+    suspicions: tuple[Suspicion, ...]
+    aboard: AboardGuess | None
+    engine: EngineElsewhere | None
+    supports: tuple[SupportElsewhere, ...]
+    scales: tuple[ScaleMisread, ...]
+    with_height: bool
