@@ -49,21 +49,29 @@ def stands(found: Gap, weighing: Weighing, weighed: Weighed, height_m: float) ->
     Notes
     -----
     What a metre or a kilogram makes of weight and centre of gravity is a difference of two adjustments. Left and right
-    scale at the same station make the same gap and are one cause; a misreading is one of all attitudes alike.
+    scale at about the same station make the same gap and are one cause; a misreading is one of all attitudes alike.
     """
     assumed = (height_m, 0.0) if weighed.cg_waterline_m is None else None
     base = adjusted(weighing.supports, weighing.attitudes, assumed)[0]
-    for axle in dict.fromkeys(support.axle for support in weighing.supports.values()):
-        names = tuple(name for name, support in weighing.supports.items() if support.axle == axle)
-
+    for names in _axles(weighing.supports):
         moved = adjusted(_moved(weighing.supports, names), weighing.attitudes, assumed)[0]
         misread = adjusted(weighing.supports, _misread(weighing.attitudes, names[0]), assumed)[0]
-        place = axle[0]
+        place = weighing.supports[names[0]].station_m
         off = _along(found, base, moved, -STEP)  # the gap of a support that stands aft of where it is written
         yield Stand(names, misread=False, cause=Cause((Effect(1.0, off, place),), 0.0, SUPPORT_MOVE_M, -inf))
         more = _along(found, base, misread, STEP)
         deviation = GROSS_SHARE * weighed.mass_kg
         yield Stand(names, misread=True, cause=Cause((Effect(1.0, more, place),), 0.0, deviation, -inf))
+
+
+def _axles(supports: Mapping[str, Support]) -> Iterator[tuple[str, ...]]:
+    """Yield the names of supports at about one station: left and right wheel, measured each for itself or not."""
+    left = list(supports)
+    while left:
+        first = supports[left[0]].station_m
+        names = tuple(name for name in left if abs(supports[name].station_m - first) <= SUPPORT_MOVE_M)
+        yield names
+        left = [name for name in left if name not in names]
 
 
 def _moved(supports: Mapping[str, Support], names: tuple[str, ...]) -> dict[str, Support]:

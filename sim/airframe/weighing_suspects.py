@@ -72,8 +72,8 @@ def suspects(
     with masses known to 4 %, in 53 and 82 % (48 and 80 %). An engine 4 in off its place comes first in 87 %, one 2 in
     off in 38 %, for the rest is within the errors. With the readings supports and scales are causes too,
     and take their share, for they make the gap that an engine elsewhere, the gear or the tail makes: the right group is
-    then first in 73, 61 and 47 %, among the first three in 96, 92 and 77 %, the engine first in 74 %; a load that was
-    right is called nearly certain in 0.2 %.
+    then first in 73, 61 and 47 %, among the first three in 98, 95 and 79 %, the engine first in 52 % and among the
+    first two in 90 %; a load that was right is called nearly certain in 0.2 %.
 
     References
     ----------
