@@ -11,7 +11,7 @@ from sim.scenario.reading import load
 def crowded():
     scenario = load(BIPLANE)
     engines = {f"engine{i}": scenario.powerplant["rotary"] for i in range(8)}
-    return Model(scenario.model_copy(update={"powerplant": engines, "balance": None}))
+    return Model(scenario.model_copy(update={"powerplant": engines, "balance": None, "weighing": None}))
 
 
 def legends(figure):
