@@ -193,11 +193,10 @@ def _solve(case: _Case, speed: Array, bank: Array) -> Array:
 
 def _improved(case: _Case, x: Array, speed: Array, bank: Array) -> NDArray[np.bool_]:
     """Improve unknowns in place; return which turns were found."""
-    alike = _residual(case)
+    alike = _residual(case) if case.only(slice(None)) is case else None  # of one airplane, the same for every turn
 
     def residual(y: Number, turns: NDArray[np.intp]) -> Number:
-        own = case.only(turns)
-        return (alike if own is case else _residual(own))(y, speed[turns], bank[turns])
+        return (alike or _residual(case.only(turns)))(y, speed[turns], bank[turns])
 
     return solve_batch(residual, x, max_step=MAX_STEP, tolerance=RESIDUAL)
 
