@@ -182,15 +182,20 @@ def _pitch_0_parts(airframe: Airframe, at: Coefficients) -> list[Part]:
     return [Part(section, ("wing_moment",)), Part(wing, ("wing_lift",)), Part(tail, ("tail_pressure", "downwash"))]
 
 
+def pitch_by_tail_setting(airframe: Airframe, at: Coefficients) -> float:
+    """Return the pitching moment for a unit of the whole tailplane's turn: that of the elevator without its loss."""
+    return float(at.value[TAIL, PITCH, ELEVATOR]) / lifting_surface.flap_effectiveness(airframe.tailplane.flap_share)
+
+
 def _lag_parts(airframe: Airframe, polar: Polar, at: Coefficients, flow: AirframeFlow) -> list[Part]:
     """Return pitch due to the rate of incidence: the tailplane meets the downwash that left the wing a moment ago.
 
     Etkin & Reid, Dynamics of Flight, 3rd ed. 1996, section 5.5 (from memory).
     """
-    tail = airframe.tailplane
-    turn = float(at.value[TAIL, PITCH, ELEVATOR]) / lifting_surface.flap_effectiveness(tail.flap_share)
-    behind = 2.0 * (tail.arm_m - airframe.wing.mean("arm_m")) / polar.chord_m
-    return [Part(turn * flow.downwash_slope * behind, ("tail_pressure", "downwash", "lag"))]
+    behind = 2.0 * (airframe.tailplane.arm_m - airframe.wing.mean("arm_m")) / polar.chord_m
+    return [
+        Part(pitch_by_tail_setting(airframe, at) * flow.downwash_slope * behind, ("tail_pressure", "downwash", "lag"))
+    ]
 
 
 def _adverse_yaw(roll: Iterable[Part], lift: float) -> Part:

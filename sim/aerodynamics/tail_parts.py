@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from sim.aerodynamics import lifting_surface
 from sim.aerodynamics.airframe_flow import airframe_flow
-from sim.aerodynamics.derivatives import coefficients, sidewash
+from sim.aerodynamics.derivatives import coefficients, pitch_by_tail_setting, sidewash
 from sim.aerodynamics.lattice_airplane import FIN, TAIL
 from sim.aerodynamics.lattice_motion import ELEVATOR, PITCH, RUDDER, YAW, P, Q, R, V, W
 
@@ -56,9 +55,8 @@ class TailParts(NamedTuple):
 def tail_parts(airframe: Airframe, polar: Polar, *, lift: float, cg_aft_m: float = 0.0) -> TailParts:
     """Return the parts of tailplane and fin in the estimate with the same arguments, without slipstream."""
     at = coefficients(airframe_flow(airframe, polar.lift_zero), polar, lift=lift, cg_aft_m=cg_aft_m)
-    pitch, yaw, tailplane = at.value[TAIL, PITCH], at.value[FIN, YAW], airframe.tailplane
-    turn = float(pitch[ELEVATOR]) / lifting_surface.flap_effectiveness(tailplane.flap_share)
-    setting = turn * tailplane.incidence_rad
+    pitch, yaw = at.value[TAIL, PITCH], at.value[FIN, YAW]
+    setting = pitch_by_tail_setting(airframe, at) * airframe.tailplane.incidence_rad
     return TailParts(
         pitch_alpha=float(pitch[W]),
         pitch_q=float(pitch[Q]),

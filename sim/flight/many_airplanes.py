@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, fields, replace
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, cast
 
 import numpy as np
 
@@ -100,7 +100,7 @@ def drawn_airplanes(airplane: Airplane, known: Uncertainty, draws: Draws, *, own
     """
     many = replace(airplane, derivatives=replace(airplane.derivatives, **_derivatives(airplane, known, draws)))
     if known.cg_error_m:
-        many = with_cg_moved(many, _times(known.cg_error_m, draws.of(f"{own} cg")))
+        many = with_cg_moved(many, cast("float", known.cg_error_m * draws.of(f"{own} cg")))
     mass = _drawn(airplane.body.mass_kg, known.mass_error_kg, draws.of(f"{own} mass"))
     size = _drawn(1.0, known.inertia_error, draws.of(f"{own} rotor"))
     polar = {
@@ -152,10 +152,6 @@ def _derivatives(airplane: Airplane, known: Uncertainty, draws: Draws) -> dict[s
 def _drawn(value: float, error: float, normal: Array) -> Any:  # noqa: ANN401
     """Return the value drawn with its error, an array, or the value alone where it has none."""
     return np.maximum(value + error * normal, LEAST_SHARE * value) if error else value
-
-
-def _times(error: float, normal: Array) -> Any:  # noqa: ANN401
-    return error * normal
 
 
 def repeated(airplane: Airplane, times: int) -> Airplane:

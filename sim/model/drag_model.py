@@ -58,7 +58,8 @@ class DragModel:
         raise NotImplementedError
 
     @cached_property
-    def _thin_airfoil(self) -> ThinAirfoil | None:
+    def thin_airfoil(self) -> ThinAirfoil | None:
+        """What thin-airfoil theory says of the section of the wing; None where the scenario has no outline of it."""
         section = airfoil(self._scenario.section)
         return thin_airfoil(section) if section else None
 
@@ -74,7 +75,7 @@ class DragModel:
             self._polars[powerplant] = build_polar(
                 self._scenario,
                 self.wing,
-                lambda: self._thin_airfoil,
+                lambda: self.thin_airfoil,
                 estimate=estimate,
                 lattice=self._lift_at_zero,
             )

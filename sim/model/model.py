@@ -98,7 +98,7 @@ class Model(GunModel, MassModel, DragModel):
     @cached_property
     def wing(self) -> Wing:
         """Geometry of the wing, plane by plane."""
-        return build_wing(self._scenario.wing, lambda: self._thin_airfoil)
+        return build_wing(self._scenario.wing, lambda: self.thin_airfoil)
 
     @cached_property
     def display(self) -> Display:

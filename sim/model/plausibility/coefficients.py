@@ -50,18 +50,10 @@ def stated_coefficients(examined: Examined) -> Iterator[Remark]:
 
 def stated_section_moment(examined: Examined) -> Iterator[Remark]:
     """Yield a moment of the wing's section that is not that of the table section."""
-    scenario = examined.scenario
-    if scenario.section is None or "section_moment" not in scenario.wing.model_fields_set:
+    wing, section = examined.scenario.wing, examined.model.thin_airfoil
+    if section is None or "section_moment" not in wing.model_fields_set:
         return
-    from sim.airframe.section import thin_airfoil
-    from sim.model.wing import airfoil
-
-    section = airfoil(scenario.section)
-    if section is None:
-        return
-    own = thin_airfoil(section).pitch_quarter_chord
+    own = section.pitch_quarter_chord
     stated = Usual(own - limits.SECTION_MOMENT_APART, own + limits.SECTION_MOMENT_APART, "thin-airfoil theory")
     cure = "Leave it out to have that of the section, or give the section that it belongs to."
-    yield from unusual(
-        stated, scenario.wing.section_moment, key="wing.section_moment", what="the coefficient", cure=cure
-    )
+    yield from unusual(stated, wing.section_moment, key="wing.section_moment", what="the coefficient", cure=cure)
