@@ -137,6 +137,34 @@ class ScaleMisread:
 
 
 @dataclass(frozen=True, slots=True)
+class CauseKinds:
+    """How probable each kind of cause is, all causes of it together; they sum to 1.
+
+    Attributes
+    ----------
+    listed_mass_probability : float
+        That a mass in the item list is wrong.
+    load_probability : float
+        That pilot or fuel were aboard and not in the list, or the reverse.
+    engine_probability, supports_probability, scales_probability : float
+        That the engine, or a support, is elsewhere, or that a scale misreads.
+    errors_alone_probability : float
+        That nothing but the stated errors made the gap.
+    """
+
+    listed_mass_probability: float
+    load_probability: float
+    engine_probability: float
+    supports_probability: float
+    scales_probability: float
+    errors_alone_probability: float
+
+    def given_listed_mass(self, probability: float) -> float:
+        """Return the probability of a group, of all causes, as that where a mass in the list is what is wrong."""
+        return probability / self.listed_mass_probability if self.listed_mass_probability else 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Suspects:
     """What may be wrong.
 
@@ -148,8 +176,8 @@ class Suspects:
         Gap of mass, moment and, where it counts, height in standard errors, squared; as many degrees of freedom.
     gap_probability : float
         That the stated errors alone make a gap at least so large.
-    errors_alone_probability : float
-        That nothing but the stated errors made it, of all causes that were tested.
+    kinds : CauseKinds
+        Of all causes that were tested, significant or not.
     one_cause_explains : bool
         Whether a group, the engine or a support elsewhere, or a scale, leaves a gap that is not significant.
     suspicions : tuple of Suspicion
@@ -168,7 +196,7 @@ class Suspects:
     gap_station_m: float | None
     chi_square: float
     gap_probability: float
-    errors_alone_probability: float
+    kinds: CauseKinds
     one_cause_explains: bool
     suspicions: tuple[Suspicion, ...]
     aboard: AboardGuess | None

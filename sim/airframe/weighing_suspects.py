@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sim.airframe.weighing_causes import engine_elsewhere, groups, pilot_and_fuel, total_kg
 from sim.airframe.weighing_findings import (
     AboardGuess,
+    CauseKinds,
     EngineElsewhere,
     ScaleMisread,
     SupportElsewhere,
@@ -67,13 +68,12 @@ def suspects(
     is: groups at about the same place share the probability.
 
     In simulated biplanes of twenty items in eight groups, stations known to 1/2 in, waterlines to 1 in and masses to
-    2 %, with 20 kg wrong in one group, the right group is first in 80 % and among the first three in 99 % where groups
-    keep apart (76 and 99 % without the height), in 67 and 96 % where wings, cockpit and fuselage overlap (64 and 94 %);
-    with masses known to 4 %, in 53 and 82 % (48 and 80 %). An engine 4 in off its place comes first in 87 %, one 2 in
-    off in 38 %, for the rest is within the errors. With the readings supports and scales are causes too,
-    and take their share, for they make the gap that an engine elsewhere, the gear or the tail makes: the right group is
-    then first in 73, 61 and 47 %, among the first three in 98, 95 and 79 %, the engine first in 52 % and among the
-    first two in 90 %; a load that was right is called nearly certain in 0.2 %.
+    2 %, with 20 kg wrong in one group, the right group is the first of the groups in 78 % and among the first three in
+    99 % where groups keep apart, in 66 and 96 % where wings, cockpit and fuselage overlap, and with masses known to 4 %
+    in 52 and 82 %. One who knew that exactly 20 kg are wrong in one group, and asked for nothing else, would have it
+    first in 84, 66 and 58 %: where groups overlap the readings tell no more. Supports and scales make the gap that an
+    engine elsewhere, the gear or the tail makes: an engine 4 in off its place is first of all causes in 52 % and among
+    the first two in 90 %; a load that was right is called nearly certain in 0.2 %.
 
     References
     ----------
@@ -97,18 +97,18 @@ def suspects(
     odds_of, first, best = ranked[0]
     aboard = significant and first.left_out is not None and odds_of == max(odds)
     engine = [EngineElsewhere(test.size, test.size_error, odds[0]) for test in tests[: len(moving)] if significant]
-    stood = list(zip(under, tests[len(moving) :], odds[len(moving) :], strict=False)) if significant else []
+    stood = list(zip(under, tests[len(moving) : count], odds[len(moving) : count], strict=True))
     return Suspects(
         gap_station_m=found.station_m,
         chi_square=found.chi_square,
         gap_probability=found.probability,
-        errors_alone_probability=alone,
+        kinds=_kinds(alone, sum(odds[: len(moving)]), stood, ranked),
         one_cause_explains=_one_explains(found, _left(tests[:count], ranked)),
         suspicions=tuple(_suspicion(*row) for row in ranked if significant and row[1].left_out is None),
         aboard=_guess(first, best, odds_of) if aboard else None,
         engine=engine[0] if engine else None,
-        supports=tuple(_elsewhere(*row) for row in stood if not row[0].misread),
-        scales=tuple(_misread(*row) for row in stood if row[0].misread),
+        supports=tuple(_elsewhere(*row) for row in stood if significant and not row[0].misread),
+        scales=tuple(_misread(*row) for row in stood if significant and row[0].misread),
         with_height=len(found.datum) > 1,
     )
 
@@ -118,6 +118,22 @@ def _probabilities(evidences: Sequence[float]) -> list[float]:
     top = max(evidences)
     weights = [exp(evidence - top) for evidence in evidences]
     return [weight / sum(weights) for weight in weights]
+
+
+def _kinds(
+    alone: float,
+    engine: float,
+    stood: Sequence[tuple[Stand, Explained, float]],
+    ranked: Sequence[tuple[float, Candidate, Explained]],
+) -> CauseKinds:
+    return CauseKinds(
+        listed_mass_probability=sum(share for share, one, _ in ranked if one.left_out is None),
+        load_probability=sum(share for share, one, _ in ranked if one.left_out is not None),
+        engine_probability=engine,
+        supports_probability=sum(share for one, _, share in stood if not one.misread),
+        scales_probability=sum(share for one, _, share in stood if one.misread),
+        errors_alone_probability=alone,
+    )
 
 
 def _left(moved: Sequence[Explained], ranked: Sequence[tuple[float, Candidate, Explained]]) -> list[float]:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from sim.airframe.weighing_data import AssumedErrors, Weighed, Weighing
     from sim.airframe.weighing_findings import (
         AboardGuess,
+        CauseKinds,
         EngineElsewhere,
         ScaleMisread,
         SupportElsewhere,
@@ -68,8 +69,8 @@ class WeighingAnswer(Answer):
     gap_probability : float
         That errors of list and scales alone make a difference of mass, moment and, where it counts, height at least so
         large.
-    errors_alone_probability : float
-        That nothing but these errors made it, of all causes that were tested.
+    cause_kinds : CauseKinds
+        How probable each kind of cause is, of all that were tested.
     one_cause_explains : bool
         Whether one of the groups, the engine or a support elsewhere, or a scale can explain the difference: what it
         leaves is not significant.
@@ -112,7 +113,7 @@ class WeighingAnswer(Answer):
     items_without_error: int
     gap_station_m: float | None
     gap_probability: float
-    errors_alone_probability: float
+    cause_kinds: CauseKinds
     one_cause_explains: bool
     suspicions: tuple[Suspicion, ...]
     aboard_guess: AboardGuess | None
@@ -215,7 +216,7 @@ def _beside(
         items_without_error=without_error,
         gap_station_m=found.gap_station_m,
         gap_probability=found.gap_probability,
-        errors_alone_probability=found.errors_alone_probability,
+        cause_kinds=found.kinds,
         one_cause_explains=found.one_cause_explains,
         suspicions=found.suspicions,
         aboard_guess=found.aboard,

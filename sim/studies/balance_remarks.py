@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from sim.airframe.masses import Total
     from sim.airframe.weighing_findings import (
         AboardGuess,
+        CauseKinds,
         EngineElsewhere,
         ScaleMisread,
         SupportElsewhere,
@@ -92,14 +93,16 @@ def of_scales(scales: WeighingAnswer) -> Iterator[str]:
 
 
 def _first(scales: WeighingAnswer) -> str:
-    """Return what the most probable cause is: a group, the engine, a support or a scale."""
+    """Return what the most probable single cause is: a group, the engine's place, a support or a scale."""
     support = max(scales.supports_elsewhere, key=lambda one: one.probability)
     scale = max(scales.scales_misread, key=lambda one: one.probability)
     group, engine = scales.suspicions[0], scales.engine_elsewhere
-    others = group.probability, engine.probability if engine else 0.0
-    if max(support.probability, scale.probability) <= max(others):
-        return _suspected(group, engine)
-    return _elsewhere(support) if support.probability > scale.probability else _misread(scale)
+    most = max(group.probability, support.probability, scale.probability, engine.probability if engine else 0.0)
+    if engine and engine.probability == most:
+        return _engine(engine)
+    if group.probability == most:
+        return _suspected(group, scales.cause_kinds)
+    return _elsewhere(support) if support.probability == most else _misread(scale)
 
 
 def _elsewhere(found: SupportElsewhere) -> str:
@@ -120,18 +123,21 @@ def _misread(found: ScaleMisread) -> str:
     )
 
 
-def _suspected(first: Suspicion, engine: EngineElsewhere | None) -> str:
-    if engine and engine.probability > first.probability:
-        far = " (".join(amount("engine_move_m", abs(engine.move_m), system, 2) for system in ("si", "us"))
-        return (
-            f"The weighing suggests that the engine stood {far}) {'aft' if engine.move_m > 0.0 else 'forward'} of "
-            f"where it is written (probability {100.0 * engine.probability:.0f} %): measure its station, and write "
-            "weighing.engine_move if it was moved."
-        )
+def _engine(found: EngineElsewhere) -> str:
+    far = " (".join(amount("engine_move_m", abs(found.move_m), system, 2) for system in ("si", "us"))
+    return (
+        f"The weighing suggests that the engine stood {far}) {'aft' if found.move_m > 0.0 else 'forward'} of "
+        f"where it is written (probability {100.0 * found.probability:.0f} %): measure its station, and write "
+        "weighing.engine_move if it was moved."
+    )
+
+
+def _suspected(first: Suspicion, kinds: CauseKinds) -> str:
     way = "heavier" if first.correction_kg > 0.0 else "lighter"
     return (
         f"The weighing suggests that the group {first.group} is {way} than listed (probability "
-        f"{100.0 * first.probability:.0f} %): check it first."
+        f"{100.0 * first.probability:.0f} %; that a mass in the list is wrong at all "
+        f"{100.0 * kinds.listed_mass_probability:.0f} %): check it first."
     )
 
 

@@ -1,5 +1,7 @@
 """The weighing on the sheet of ``whirlgate balance``: scales beside list, suspects, and who was aboard."""
 
+import re
+
 import pytest
 
 TAIL_HEAVY = ("--set", "weighing.reading.3.scale=122 lb ± 1/2 lb", "--set", "weighing.reading.6.scale=181 lb ± 1/2 lb")
@@ -59,15 +61,22 @@ def test_suspects_stand_with_their_probabilities(run, answered, units, factor, u
     found = answered("balance", *TAIL_HEAVY)["weighing"]
     first = found["suspicions"][0]
     assert first["group"] == "tail"
+    listed = 100.0 * found["cause_kinds"]["listed_mass_probability"]
+    given = 100.0 * first["probability"] / (0.01 * listed)
     assert (
         f"tail {first['estimate_kg'] * factor:.1f} {unit} {first['estimate_error_kg'] * factor:.1f} {unit} "
         f"{first['correction_kg'] * factor:.2g} {unit} heavier {first['correction_error_kg'] * factor:.1f} {unit} "
-        f"{100.0 * first['probability']:.0f} %"
+        f"{given:.0f} %"
     ) in text
+    assert re.search(rf"a mass in the item list +{listed:.0f} %", text)
     assert (
-        "The weighing suggests that the group tail is heavier than listed (probability "
-        f"{100.0 * first['probability']:.0f} %): check it first."
+        f"The weighing suggests that the group tail is heavier than listed (probability "
+        f"{100.0 * first['probability']:.0f} %; that a mass in the list is wrong at all {listed:.0f} %): check it "
+        "first."
     ) in text
+    kinds = found["cause_kinds"]
+    assert sum(kinds.values()) == pytest.approx(1.0)
+    assert sum(one["probability"] for one in found["suspicions"]) == pytest.approx(kinds["listed_mass_probability"])
     assert "A hint where to look, not a finding." in text
 
 

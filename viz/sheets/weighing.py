@@ -23,7 +23,7 @@ LEAST_SHOWN = 0.01
 def weighing(answer: WeighingAnswer) -> Iterator[Block]:
     """Yield the weighing and what it makes suspect."""
     yield _beside(answer)
-    yield _suspicions(answer)
+    yield from _suspicions(answer)
 
 
 def _beside(answer: WeighingAnswer) -> Table:
@@ -123,50 +123,65 @@ def _assumed(answer: WeighingAnswer) -> Iterator[Cell]:
         )
 
 
-def _suspicions(answer: WeighingAnswer) -> Block:
+def _suspicions(answer: WeighingAnswer) -> Iterator[Block]:
     if not answer.suspicions:
-        return say(
+        yield say(
             "In {what} the scales agree with the list within the errors of both: with a probability of {share} errors "
             "alone make a difference at least so large. No group is suspect.",
             what=_compared(answer),
             share=_share("gap_probability", answer.gap_probability),
         )
-    ranked = sorted(_ranked(answer), key=lambda row: -row[0])
+        return
+    ranked = sorted(_causes(answer), key=lambda row: -row[0])
     lines = [(*cells, _share("probability", share)) for share, cells in ranked if share >= LEAST_SHOWN]
-    alone = _share("errors_alone_probability", answer.errors_alone_probability)
-    lines.append(("errors alone", "", "", "", "", alone))
-    heads = ["Cause", "Listed", "±", "Correction", "±", "Probability"]
-    return rows("Causes that explain the difference, each by itself", heads, lines, *_hints(answer))
+    heads = ["What may be wrong", "Correction", "±", "Probability"]
+    yield rows("What explains the difference, each by itself", heads, lines, *_hints(answer))
+    yield _groups(answer)
 
 
-def _ranked(answer: WeighingAnswer) -> Iterator[tuple[float, tuple[Cell, ...]]]:
-    """Yield each cause with its probability: what it is, listed mass and its error, correction and its error."""
-    for suspect in answer.suspicions:
-        yield (
-            suspect.probability,
-            (
-                suspect.group,
-                Value("estimate_kg", suspect.estimate_kg),
-                Value("estimate_error_kg", suspect.estimate_error_kg or None, digits=2, absent=""),
-                Value("correction_kg", suspect.correction_kg, digits=2, signed=True),
-                Value("correction_error_kg", suspect.correction_error_kg, digits=2),
-            ),
+def _groups(answer: WeighingAnswer) -> Table:
+    """Return the groups in the order in which to look at them, each as if a mass in the list is what is wrong."""
+    shares = [(answer.cause_kinds.given_listed_mass(one.probability), one) for one in answer.suspicions]
+    lines = [
+        (
+            one.group,
+            Value("estimate_kg", one.estimate_kg),
+            Value("estimate_error_kg", one.estimate_error_kg or None, digits=2, absent=""),
+            Value("correction_kg", one.correction_kg, digits=2, signed=True),
+            Value("correction_error_kg", one.correction_error_kg, digits=2),
+            _share("probability", share),
         )
-    guess, engine = answer.aboard_guess, answer.engine_elsewhere
+        for share, one in shares
+        if share >= LEAST_SHOWN
+    ]
+    note = (
+        "Weight, CG and height tell where a mass is too many or too few, not whose it is: groups at about the same "
+        "place share the probability, and only weighing one of them alone tells them apart."
+    )
+    heads = ["Group", "Listed", "±", "Correction", "±", "Probability"]
+    return rows("Where to look if a mass in the item list is wrong", heads, lines, note)
+
+
+def _causes(answer: WeighingAnswer) -> Iterator[tuple[float, tuple[Cell, ...]]]:
+    """Yield each cause with its probability, the groups as one: what it is, the correction and its error."""
+    kinds, guess, engine = answer.cause_kinds, answer.aboard_guess, answer.engine_elsewhere
+    yield kinds.listed_mass_probability, ("a mass in the item list", "", "")
+    yield kinds.errors_alone_probability, ("nothing, errors alone", "", "")
     if guess:
-        yield guess.probability, (guess.named, Value("mass_kg", guess.mass_kg), "", "", "")
+        yield guess.probability, (guess.named, Value("mass_kg", guess.mass_kg), "")
+    else:
+        yield kinds.load_probability, ("pilot or fuel aboard or left out", "", "")
     if engine:
         error = Value("move_error_m", engine.move_error_m, digits=2)
-        yield engine.probability, ("engine at another station", "", "", moved("move_m", engine.move_m), error)
+        yield engine.probability, ("engine at another station", moved("move_m", engine.move_m), error)
     for support in answer.supports_elsewhere:
         error = Value("support_move_error_m", support.support_move_error_m, digits=2)
         way = moved("support_move_m", support.support_move_m)
-        name = f"support of {_joined(support.supports, 'and')} elsewhere"
-        yield support.probability, (name, "", "", way, error)
+        yield support.probability, (f"support of {_joined(support.supports, 'and')} elsewhere", way, error)
     for scale in answer.scales_misread:
         name = f"scale under {_joined(scale.supports, 'or')} too {'high' if scale.misread_kg > 0.0 else 'low'}"
         error = Value("misread_error_kg", scale.misread_error_kg, digits=2)
-        yield scale.probability, (name, "", "", Value("misread_kg", abs(scale.misread_kg), digits=2), error)
+        yield scale.probability, (name, Value("misread_kg", abs(scale.misread_kg), digits=2), error)
 
 
 def _joined(names: Sequence[str], last: str) -> str:
@@ -185,8 +200,7 @@ def _hints(answer: WeighingAnswer) -> Iterator[Cell]:
     elif not answer.one_cause_explains:
         yield "No single cause explains the difference: more than one thing is wrong."
     yield say(
-        "By {what}. They tell where a mass is too many or too few, not whose it is: groups at about the same place "
-        "share the probability. Before the weighing every group, the engine at another station "
+        "By {what}. Before the weighing every group, the engine at another station "
         "(weighing.engine_move), the supports of an axle at another station, a scale that misreads, pilot or fuel "
         "aboard or left out, and errors alone count as equally probable. A hint where to look, not a finding.",
         what=_compared(answer),

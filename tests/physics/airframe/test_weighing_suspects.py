@@ -115,7 +115,7 @@ def test_a_tail_built_too_heavy_is_the_first_suspect():
     assert (first.group, first.estimate_kg, first.estimate_error_kg) == ("tail", 20.0, 1.0)
     assert first.correction_kg == pytest.approx(6.0, abs=first.correction_error_kg)
     assert first.correction_moment_n_m == pytest.approx(first.correction_kg * 5.8 * 9.80665)
-    assert sum(s.probability for s in found.suspicions) + found.errors_alone_probability == pytest.approx(1.0)
+    assert sum(s.probability for s in found.suspicions) + found.kinds.errors_alone_probability == pytest.approx(1.0)
     assert found.one_cause_explains
 
 

@@ -149,7 +149,7 @@ def test_the_mean_chord_of_staggered_planes_lies_between_them(biplane):
     assert chord.chord_m == pytest.approx(biplane.wing.chord_m)
 
 
-TAIL = "The weighing suggests that the group tail is heavier than listed"
+TAIL = "the group tail is heavier than listed"
 
 
 def test_a_difference_within_the_errors_names_no_group(answer):
@@ -171,7 +171,11 @@ def test_the_scales_name_the_tail_that_was_built_heavy():
     assert scale.misread_kg / POUND_KG == pytest.approx(14.5, abs=2.0 * scale.misread_error_kg / POUND_KG)
     assert first.probability + scale.probability > 0.35  # the tail skid of the group gear stands at the same place
     assert first.probability > scale.probability > 0.1  # nor does the gap tell a heavy tail from its scale
-    assert (f"{TAIL} (probability {100.0 * first.probability:.0f} %): check it first.") in found.remarks
+    kinds = found.weighing.cause_kinds
+    assert (
+        f"The weighing suggests that {TAIL} (probability {100.0 * first.probability:.0f} %; that a mass in the list is "
+        f"wrong at all {100.0 * kinds.listed_mass_probability:.0f} %): check it first."
+    ) in found.remarks
 
 
 @pytest.mark.parametrize(
