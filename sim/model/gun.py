@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from sim.synchronizer.cooling import Receiver
     from sim.synchronizer.gun_line import GunLine
     from sim.synchronizer.link import DelayStage
-    from sim.synchronizer.safe_range import Cam
+    from sim.synchronizer.safe_range import CamKeys
     from sim.synchronizer.timed_gun import Scatter
 
 
@@ -76,7 +76,7 @@ class GunModel:
         return delays.scatter(self._scenario)
 
     @cached_property
-    def cam(self) -> Cam | None:
+    def cam(self) -> CamKeys | None:
         """The cam that is cut once; None where there is none."""
         return build_cam(self._scenario)
 

@@ -13,7 +13,7 @@ from sim.synchronizer.gun_line import GunLine
 if TYPE_CHECKING:
     from sim.scenario.gun import GunTable
     from sim.scenario.tables import Scenario
-    from sim.synchronizer.safe_range import Cam
+    from sim.synchronizer.safe_range import CamKeys
 
 
 def gun_of(scenario: Scenario) -> GunTable:
@@ -60,11 +60,11 @@ def gun_line(scenario: Scenario, powerplant: str) -> GunLine:
     )
 
 
-def cam(scenario: Scenario) -> Cam | None:
+def cam(scenario: Scenario) -> CamKeys | None:
     """Return the cam that is cut once; None where the scenario has none."""
-    from sim.synchronizer.safe_range import Cam
+    from sim.synchronizer.safe_range import CamKeys
 
-    return Cam(scenario.cam.dwell_rad, scenario.cam.opens_rad) if scenario.cam else None
+    return CamKeys(scenario.cam.dwell_rad, scenario.cam.opens_rad) if scenario.cam else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,12 +11,13 @@ import numpy as np
 from sim.errors import InputError, NoAnswerError, refuse, whole_faults
 from sim.model.gun_options import GunOptions, delay_stages, gun_lines
 from sim.studies.burst_answer import BINS, BurstAnswer, ExactBurst, PassageAngles, RoundIntervals
+from sim.synchronizer.cam import Cam, even
 from sim.synchronizer.counted_burst import Tally, fire_bursts
 from sim.synchronizer.exact_burst import exact_burst, settled
 from sim.synchronizer.gun_line import neat
 from sim.synchronizer.link import spread
 from sim.synchronizer.safe_range import CamWindow, best_opening
-from sim.synchronizer.timed_gun import NO_SCATTER, TimedGun, fitted_opening_rad
+from sim.synchronizer.timed_gun import NO_SCATTER, TimedGun
 from sim.units.convert import ms, per_min, rpm
 
 if TYPE_CHECKING:
@@ -118,9 +119,9 @@ def burst(
     }
     scatter = _scatter(model, given)
     cut_once = model and not fitted and dwell_deg is None and opens_deg is None
-    opens_rad, dwell_rad = _cut(line, dwell_deg, opens_deg, model if cut_once else None)
+    cam = _cut(line, dwell_deg, opens_deg, model if cut_once else None)
     return _fire(
-        TimedGun(line, line.spin_rad_s[-1], opens_rad, dwell_rad, scatter),
+        TimedGun(replace(line, cam=cam), line.spin_rad_s[-1], scatter),
         rounds=int(rounds),
         seed=int(seed),
         guns=int(guns or (model and model.guns) or 1),
@@ -147,8 +148,8 @@ def _scatter(model: Model | None, given: dict[str, float | None]) -> Scatter:
     return replace(model.scatter if model else NO_SCATTER, **values)
 
 
-def _cut(line: GunLine, dwell_deg: float | None, opens_deg: float | None, model: Model | None) -> tuple[float, float]:
-    """Return where the cam opens and for how long, in radians: as given, or that of a model, or fitted to the speed."""
+def _cut(line: GunLine, dwell_deg: float | None, opens_deg: float | None, model: Model | None) -> Cam:
+    """Return the cam: as given, or that of a model, or the ideal one."""
     over = replace(line, spin_rad_s=line.spin_rad_s[-1:])
     dwell_rad, opens_rad = (None if angle is None else math.radians(angle) for angle in (dwell_deg, opens_deg))
     if model and model.cam:
@@ -156,11 +157,11 @@ def _cut(line: GunLine, dwell_deg: float | None, opens_deg: float | None, model:
     if line.action == "impulse":
         dwell_rad = 0.0
     elif dwell_rad is None:
-        fitted_rad = fitted_opening_rad(line, line.spin_rad_s[-1])
-        return (fitted_rad if opens_rad is None else opens_rad), line.clear_rad
+        ideal = line.cam_at(line.spin_rad_s[-1])
+        return ideal if opens_rad is None else even(opens_rad, line.clear_rad, line.openings)
     if opens_rad is None:
         opens_rad = best_opening(CamWindow(over, dwell_rad, 0.0), min(over.spin_rad_s), max(over.spin_rad_s))[0]
-    return opens_rad, dwell_rad
+    return even(opens_rad, dwell_rad, line.openings)
 
 
 def _fire(
@@ -245,7 +246,7 @@ def _report(gun: TimedGun, tally: Tally, *, seed: int, guns: int, exact: tuple[E
         blocked_deg=neat(math.degrees(line.blocked_rad)),
         margin_deg=neat(math.degrees(line.margin_rad)),
         opens_deg=neat(math.degrees(gun.opens_rad)),
-        dwell_deg=neat(math.degrees(gun.dwell_rad)),
+        dwell_deg=neat(math.degrees(gun.cam.windows[0].dwell_rad)),
         passed_share=tuple((tally.passages / tally.rounds).tolist()),
         exact=exact[0],
         exact_note=exact[1],

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from sim.answer import Answer
 from sim.errors import InputError, NoAnswerError, refuse, whole_faults
 from sim.model.gun_options import GunOptions, gun_lines
+from sim.synchronizer.cam import even
 from sim.synchronizer.gun_line import neat
 from sim.synchronizer.plateaus import impulse_plateaus, interrupter_plateaus
 from sim.synchronizer.rate import steady_rate
@@ -245,7 +246,8 @@ def _scattered(line: GunLine, spin_rad_s: float, cycle_sd_s: float) -> float | N
         return None
     closed, interval = line.closed_part()
     open_share = 0.0 if line.action == "impulse" else 1.0 - closed / interval
-    gun = TimedGun(line, spin_rad_s, 0.0, open_share * tau / line.openings, Scatter(cycle_sd_s=cycle_sd_s))
+    cam = even(0.0, open_share * tau / line.openings, line.openings)
+    gun = TimedGun(replace(line, cam=cam), spin_rad_s, Scatter(cycle_sd_s=cycle_sd_s))
     try:
         return per_min(1.0 / steady_interval_s(gun))
     except NoAnswerError:

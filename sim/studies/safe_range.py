@@ -17,7 +17,7 @@ from sim.studies.safe_range_answer import (
 )
 from sim.synchronizer.gun_line import neat
 from sim.synchronizer.link import spread
-from sim.synchronizer.safe_range import Cam, CamWindow, bands, best_opening, clearance_rad, edge_slopes
+from sim.synchronizer.safe_range import CamKeys, CamWindow, bands, best_opening, clearance_rad, edge_slopes
 from sim.units.convert import ms, rpm
 from sim.units.text import brief, fixed
 
@@ -98,18 +98,18 @@ def safe_range(
     return _answer(lines, delay_stages(model, lines[0], delay_s=delay_s, scatter_s=scatter_s), cam, sigmas)
 
 
-def _asked(model: Model | None, dwell_deg: float | None, opens_deg: float | None) -> Cam:
+def _asked(model: Model | None, dwell_deg: float | None, opens_deg: float | None) -> CamKeys:
     """Return the cam that the options give, or the model's, at the place that is asked for."""
     opens_rad = None if opens_deg is None else math.radians(opens_deg)
     if dwell_deg is not None:
-        return Cam(math.radians(dwell_deg), opens_rad)
+        return CamKeys(math.radians(dwell_deg), opens_rad)
     cam = model.cam if model else None
     if cam is None:
         refuse("dwell_deg", NO_DWELL)
-    return Cam(cam.dwell_rad, cam.opens_rad if opens_rad is None else opens_rad)
+    return CamKeys(cam.dwell_rad, cam.opens_rad if opens_rad is None else opens_rad)
 
 
-def _answer(lines: Sequence[GunLine], stages: Sequence[DelayStage], cam: Cam, sigmas: float) -> SafeRangeAnswer:
+def _answer(lines: Sequence[GunLine], stages: Sequence[DelayStage], cam: CamKeys, sigmas: float) -> SafeRangeAnswer:
     deviation = spread(stages, sigmas)
     first, spreads_s = lines[0], (deviation.root_sum_square_s, deviation.worst_case_s)
     lowest, highest = min(first.spin_rad_s), max(first.spin_rad_s)

@@ -7,16 +7,18 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError
+from sim.synchronizer.cam import even
 from sim.units.convert import per_min, per_s, rpm
 from sim.units.text import brief
 
 if TYPE_CHECKING:
     from sim.synchronizer.blocked_arc import Action
+    from sim.synchronizer.cam import Cam
 
 
 @dataclass(frozen=True, slots=True)
 class GunLine:
-    """A line of fire through a propeller.
+    """A line of fire through a propeller, and the cam that times it.
 
     Attributes
     ----------
@@ -42,6 +44,8 @@ class GunLine:
         Name of the engine that turns the propeller; empty where there is none.
     flight_s : float
         The part of the delay after the muzzle. [s]
+    cam : Cam or None
+        The cam, cut once; None for the ideal one, fitted to each speed.
     """
 
     spin_rad_s: tuple[float, ...]
@@ -54,6 +58,7 @@ class GunLine:
     impulses_per_rev: int = 0
     powerplant: str = ""
     flight_s: float = 0.0
+    cam: Cam | None = None
 
     @property
     def rpm(self) -> tuple[float, ...]:
@@ -99,6 +104,16 @@ class GunLine:
     def clear_rad(self) -> float:
         """The same arc in radians."""
         return math.radians(self.clear_deg)
+
+    def cam_at(self, spin_rad_s: float) -> Cam:
+        """Return the cam; without one the ideal cam for a speed, open for the whole clear arc between two blades.
+
+        Where the closed arcs of the blades overlap, it stays shut.
+        """
+        if self.cam is not None:
+            return self.cam
+        opens_rad = 0.5 * self.closed_rad - spin_rad_s * self.delay_s
+        return even(opens_rad, self.clear_rad, self.openings, ideal=True)
 
     def closed_part(self) -> tuple[float, float]:
         """Return the closed part of one interval from opening to opening, and that interval, in one small unit.

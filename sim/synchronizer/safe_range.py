@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class Cam:
+class CamKeys:
     """A cam that is cut once, so that it opens at the same propeller angles whatever the speed.
 
     Attributes

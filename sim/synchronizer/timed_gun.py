@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from sim.synchronizer.cam import Cam
     from sim.synchronizer.gun_line import GunLine
 
 
@@ -42,42 +43,56 @@ NO_SCATTER = Scatter()
 
 @dataclass(frozen=True, slots=True)
 class TimedGun:
-    """A gun line, the cam that times it, and the speed of the propeller.
+    """A gun line with the cam that times it, and the speed of the propeller.
 
     Attributes
     ----------
     line : GunLine
-        Propeller, delay and gun, its own rate known; its speeds are not used.
+        Propeller, delay, gun, its own rate known, and cam, which is cut: `timed` sees to that. Its speeds are not used.
     spin_rad_s : float
         Propeller speed as a burst begins, above 0. [rad/s]
-    opens_rad : float
-        Propeller angle at which the cam first opens, 0 with blade 1 on the bore line. [rad]
-    dwell_rad : float
-        Turn of the propeller for which it stays open; 0 for an impulse. [rad]
     scatter : Scatter
         What differs from round to round.
+
+    Notes
+    -----
+    Times and places count in steps, the least turn after which the windows of the cam come again: from one opening to
+    the next where they are even. Place 0 is the opening of the first window.
     """
 
     line: GunLine
     spin_rad_s: float
-    opens_rad: float
-    dwell_rad: float
     scatter: Scatter = NO_SCATTER
 
     @property
+    def cam(self) -> Cam:
+        """The cam."""
+        return self.line.cam_at(self.spin_rad_s)
+
+    @property
     def interval_s(self) -> float:
-        """Time from one opening of the cam to the next, in seconds."""
-        return math.tau / (self.spin_rad_s * self.line.openings)
+        """Time of one step, in seconds."""
+        return self.cam.step_rad / self.spin_rad_s
+
+    @property
+    def windows(self) -> tuple[tuple[float, float], ...]:
+        """Where the windows of one step open and close, in steps; the first opens at 0."""
+        cam = self.cam
+        first_rad, step_rad = self.opens_rad, cam.step_rad
+        return tuple(
+            ((opening.opens_rad - first_rad) / step_rad, (opening.closes_rad - first_rad) / step_rad)
+            for opening in cam.step_windows
+        )
 
     @property
     def open_share(self) -> float:
-        """Open share of that interval."""
-        return self.dwell_rad * self.line.openings / math.tau
+        """Share of a step for which the cam is open."""
+        return sum(opening.dwell_rad for opening in self.cam.step_windows) / self.cam.step_rad
 
     @property
-    def blades_per_opening(self) -> int:
-        """Blade intervals from one opening to the next."""
-        return self.line.blades // self.line.openings
+    def blades_per_opening(self) -> float:
+        """Blade intervals in one step; no whole number where the windows of a cam meet the blades at several places."""
+        return self.cam.turns * self.line.blades / self.cam.repeats
 
     @property
     def blade_s(self) -> float:
@@ -85,21 +100,19 @@ class TimedGun:
         return math.tau / (self.spin_rad_s * self.line.blades)
 
     @property
+    def opens_rad(self) -> float:
+        """Propeller angle at which the first window opens, in radians."""
+        return self.cam.windows[0].opens_rad
+
+    @property
     def aim(self) -> float:
-        """Where a round released as the cam opens passes, in blade intervals from the centre of a blade."""
+        """Where a round released as the first window opens passes, in blade intervals from the centre of a blade."""
         return self.opens_rad * self.line.blades / math.tau + self.line.delay_s / self.blade_s
 
     @property
     def windows_rad(self) -> tuple[tuple[float, float], ...]:
-        """Propeller angles at which the cam opens, ascending in [0, 2π), and closes; empty where it stays shut."""
-        if self.dwell_rad <= 0.0:
-            return ()
-        spacing = math.tau / self.line.openings
-        first = self.opens_rad % spacing
-        return tuple(
-            (first + spacing * opening, first + spacing * opening + self.dwell_rad)
-            for opening in range(self.line.openings)
-        )
+        """Propeller angles at which the cam opens, ascending within its period, and closes."""
+        return tuple((opening.opens_rad, opening.closes_rad) for opening in self.cam.in_one_turn())
 
     def half_blocked(self, *, margin: bool = False) -> float:
         """Return half the arc that a blade blocks, in blade intervals; with the margin of one side if asked for."""
@@ -107,14 +120,14 @@ class TimedGun:
         return half_rad * self.line.blades / math.tau
 
 
-def fitted(line: GunLine, spin_rad_s: float, scatter: Scatter = NO_SCATTER) -> TimedGun:
-    """Return a gun with the cam fitted to one speed, which is open for the whole clear arc between two blades.
+def timed(line: GunLine, spin_rad_s: float, scatter: Scatter = NO_SCATTER) -> TimedGun:
+    """Return a gun behind the cam of its line, or, where that has none, behind the ideal one for this speed.
 
-    Where the closed arcs of the blades overlap, its dwell is negative and it never opens.
+    Where the closed arcs of the blades overlap, an ideal cam stays shut.
     """
-    return TimedGun(line, spin_rad_s, fitted_opening_rad(line, spin_rad_s), line.clear_rad, scatter)
+    return TimedGun(replace(line, cam=line.cam_at(spin_rad_s)), spin_rad_s, scatter)
 
 
-def fitted_opening_rad(line: GunLine, spin_rad_s: float) -> float:
-    """Return the propeller angle at which a cam fitted to one speed opens, in radians."""
-    return 0.5 * line.closed_rad - spin_rad_s * line.delay_s
+def fitted(line: GunLine, spin_rad_s: float, scatter: Scatter = NO_SCATTER) -> TimedGun:
+    """Return a gun behind the ideal cam for one speed, which is open for the whole clear arc between two blades."""
+    return timed(replace(line, cam=None), spin_rad_s, scatter)

@@ -49,11 +49,8 @@ def release_windows(line: GunLine) -> ReleaseWindows:
     [[20.0, 200.0]]
     """
     lead_rad = np.array(line.spin_rad_s) * line.delay_s
-    open_rad = max(0.0, line.clear_rad)
-    count = line.openings if open_rad > 0.0 else 0
-    spacing_rad = TURN_RAD / max(count, 1)
-    first_rad = np.mod(0.5 * line.closed_rad - lead_rad, spacing_rad)
-    first_rad[first_rad >= spacing_rad] = 0.0
-    from_rad = first_rad[:, None] + np.arange(count) * spacing_rad
-    to_rad = np.minimum(from_rad + open_rad, from_rad + spacing_rad)
-    return ReleaseWindows(lead_rad, from_rad, to_rad)
+    openings = [
+        [(each.opens_rad, each.closes_rad) for each in line.cam_at(spin).in_one_turn()] for spin in line.spin_rad_s
+    ]
+    windows = np.array(openings).reshape(len(openings), -1, 2)
+    return ReleaseWindows(lead_rad, windows[..., 0], windows[..., 1])

@@ -14,6 +14,7 @@ from sim.live.flight import by_stick, full_arrow_n_m, reading
 from sim.live.gun import GunState, advance, reached_rounds_per_min, touches, wait_rad
 from sim.live.scene_data import stage
 from sim.model.model import model
+from sim.synchronizer.cam import even
 from sim.synchronizer.rate import impulse_rate, interrupter_rate
 from sim.synchronizer.timed_gun import Scatter, TimedGun, fitted
 
@@ -91,7 +92,7 @@ def test_a_round_touches_within_half_the_arc_of_any_blade(off, struck):
 
 @given(st.floats(0.0, 6.28), st.sampled_from(["interrupter", "impulse"]))
 def test_after_the_wait_the_gear_lets_go(angle, action):
-    gun = TimedGun(replace(STAGE.gun.line, action=action), 100.0, opens_rad=1.0, dwell_rad=1.5)
+    gun = TimedGun(replace(STAGE.gun.line, action=action, cam=even(1.0, 1.5, 2)), 100.0)
     wait = wait_rad(gun, angle)
     assert 0.0 <= wait < math.tau
     assert wait_rad(gun, (angle + wait) % math.tau) == pytest.approx(0.0, abs=1e-8)

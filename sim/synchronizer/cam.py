@@ -1,0 +1,115 @@
+"""A cam: the propeller angles at which it lets the gun go, cut once, the same at every speed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import tau
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+SAME_RAD = 1e-9
+"""Angles that differ by less are the same: no cam is cut so closely."""
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """One window of a cam, in propeller angle; that of an impulse has no length.
+
+    Attributes
+    ----------
+    opens_rad, closes_rad : float
+        Where it opens, and where it closes, not before that. [rad]
+    """
+
+    opens_rad: float
+    closes_rad: float
+
+    @property
+    def dwell_rad(self) -> float:
+        """Turn of the propeller for which it is open, in radians."""
+        return self.closes_rad - self.opens_rad
+
+
+@dataclass(frozen=True, slots=True)
+class Cam:
+    """The windows of a cam in propeller angle, 0 with blade 1 on the bore line.
+
+    Attributes
+    ----------
+    windows : tuple of Opening
+        Those of one period, ascending; none closes after the next opens. Empty for a cam that stays shut.
+    turns : int
+        Turns of the propeller after which they come again: 1; 2 for one trip in two turns; m for a cam that turns k
+        times in m turns of the propeller.
+    ideal : bool
+        Whether it is fitted to one speed, which no single cam is at every speed.
+    """
+
+    windows: tuple[Opening, ...]
+    turns: int = 1
+    ideal: bool = False
+
+    @property
+    def period_rad(self) -> float:
+        """Turn of the propeller after which the windows come again, in radians."""
+        return self.turns * tau
+
+    @property
+    def repeats(self) -> int:
+        """Into how many parts the period falls that are equal to each other; 1 where there is no window."""
+        count = len(self.windows)
+        return next((parts for parts in range(count, 1, -1) if count % parts == 0 and self._repeats(parts)), 1)
+
+    def _repeats(self, parts: int) -> bool:
+        count, step_rad = len(self.windows) // parts, self.period_rad / parts
+        for earlier, later in zip(self.windows, self.windows[count:], strict=False):
+            if abs(later.opens_rad - earlier.opens_rad - step_rad) > SAME_RAD:
+                return False
+            if abs(later.dwell_rad - earlier.dwell_rad) > SAME_RAD:
+                return False
+        return True
+
+    @property
+    def step_rad(self) -> float:
+        """The least turn of the propeller after which the windows come again, in radians."""
+        return self.period_rad / self.repeats
+
+    @property
+    def step_windows(self) -> tuple[Opening, ...]:
+        """The windows of the first such turn."""
+        return self.windows[: len(self.windows) // self.repeats]
+
+    def in_one_turn(self) -> Iterator[Opening]:
+        """Yield the windows as they come in the period, each opening in [0, period), ascending."""
+        period_rad = self.period_rad
+        turned = [(opening.opens_rad % period_rad, opening.dwell_rad) for opening in self.windows]
+        for opens_rad, dwell_rad in sorted(turned):
+            yield Opening(opens_rad, opens_rad + dwell_rad)
+
+
+def even(opens_rad: float, dwell_rad: float, count: int, *, turns: int = 1, ideal: bool = False) -> Cam:
+    """Return a cam with windows of one length at even angles; one that stays shut where the length is below nothing.
+
+    Parameters
+    ----------
+    opens_rad : float
+        Propeller angle at which the first opens. [rad]
+    dwell_rad : float
+        Turn of the propeller for which each is open; 0 for impulses. [rad]
+    count, turns : int
+        So many windows in so many turns of the propeller, each 1 or more.
+    ideal : bool
+        Whether it is fitted to one speed.
+
+    Examples
+    --------
+    >>> cam = even(0.5, 1.0, 2)
+    >>> [round(opening.opens_rad, 3) for opening in cam.windows], cam.repeats
+    ([0.5, 3.642], 2)
+    """
+    if dwell_rad < 0.0:
+        return Cam((), turns, ideal)
+    starts = (opens_rad + number * turns * tau / count for number in range(count))
+    return Cam(tuple(Opening(start, start + dwell_rad) for start in starts), turns, ideal)
