@@ -57,7 +57,13 @@ def gun_line(scenario: Scenario, powerplant: str) -> GunLine:
         impulses_per_rev=gun.impulses_per_rev,
         powerplant=powerplant,
         flight_s=flight_s,
+        rotation=_rotation(engine.rotation, engine.gear_ratio),
     )
+
+
+def _rotation(engine: str, gear_ratio: float) -> str:
+    """Return the sense of a propeller from that of its engine, both seen from the cockpit."""
+    return engine if gear_ratio > 0.0 else {"clockwise": "anticlockwise", "anticlockwise": "clockwise"}[engine]
 
 
 def cam(scenario: Scenario) -> CamKeys | None:

@@ -239,6 +239,7 @@ def _report(gun: TimedGun, tally: Tally, *, seed: int, guns: int, exact: tuple[E
         method="Monte Carlo",
         seed=seed,
         powerplant=line.powerplant,
+        rotation=line.rotation,
         rpm=neat(rpm(gun.spin_rad_s)),
         blades=line.blades,
         guns=guns,

@@ -83,6 +83,8 @@ class BurstAnswer(Answer):
         Random seed.
     powerplant : str
         Name of the engine; empty where there is none.
+    rotation : str
+        ``clockwise`` or ``anticlockwise``: sense of the propeller, seen from the cockpit; empty where it is not known.
     rpm : float
         Propeller speed as a burst begins. [rpm]
     blades : int
@@ -117,6 +119,7 @@ class BurstAnswer(Answer):
     method: str
     seed: int
     powerplant: str
+    rotation: str
     rpm: float
     blades: int
     guns: int

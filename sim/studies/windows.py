@@ -41,6 +41,8 @@ class WindowsRow:
     ----------
     powerplant : str
         Name of the engine; empty where there is none.
+    rotation : str
+        ``clockwise`` or ``anticlockwise``: sense of the propeller, seen from the cockpit; empty where it is not known.
     rpm : float
         Propeller speed. [rpm]
     blade_interval_ms : float
@@ -62,6 +64,7 @@ class WindowsRow:
     """
 
     powerplant: str
+    rotation: str
     rpm: float
     blade_interval_ms: float
     blocked_deg: float
@@ -155,6 +158,7 @@ def window_rows(line: GunLine) -> Iterator[WindowsRow]:
     for position, rpm in enumerate(line.rpm):
         yield WindowsRow(
             powerplant=line.powerplant,
+            rotation=line.rotation,
             rpm=rpm,
             blade_interval_ms=ms(1.0 / per_s(rpm * line.blades)),
             blocked_deg=line.closed_deg,

@@ -46,6 +46,8 @@ class GunLine:
         The part of the delay after the muzzle. [s]
     cam : Cam or None
         The cam, cut once; None for the ideal one, fitted to each speed.
+    rotation : str
+        ``clockwise`` or ``anticlockwise``: sense of the propeller, seen from the cockpit; empty where it is not known.
     """
 
     spin_rad_s: tuple[float, ...]
@@ -59,6 +61,7 @@ class GunLine:
     powerplant: str = ""
     flight_s: float = 0.0
     cam: Cam | None = None
+    rotation: str = ""
 
     @property
     def rpm(self) -> tuple[float, ...]:

@@ -63,8 +63,16 @@ def test_without_a_gun_there_are_windows_and_no_rate(run):
 def test_the_sheet_says_what_it_is_for(run):
     shown = run("windows", "--rpm", 1200, *PLAIN).stdout
     assert "164.0–304.0" in shown
-    assert "344.0–484.0" in shown
+    assert "the propeller turns 36° while a round is on its way to it (the lead)" in " ".join(shown.split())
     assert caution("history") in " ".join(shown.split())
+
+
+def test_angles_of_a_window_over_0_are_said_as_they_are_read(run):
+    """Two blades of 40° with their margins and a lead of 360°; one blade of 40° and a lead of 60°."""
+    shown = run("windows", "--rpm", 1250, *PLAIN[:-2], "--delay-ms", 48).stdout
+    assert "20.0–160.0" in shown
+    shown = run("windows", "--rpm", 1250, "--blades", 1, "--blocked-deg", 40, "--delay-ms", 8).stdout
+    assert "320.0–280.0" in shown
 
 
 def test_every_wrong_option_at_once(run):
@@ -130,7 +138,7 @@ def test_a_powerplant_that_is_not_there(run):
 
 def test_a_clock_is_drawn(run, tmp_path):
     assert run("windows", BIPLANE, "--figure", tmp_path / "clock.svg").exit_code == 0
-    assert "blade 2" in (tmp_path / "clock.svg").read_text(encoding="utf-8")
+    assert "lead 133°" in (tmp_path / "clock.svg").read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize("units", ["us", "si"])

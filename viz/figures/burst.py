@@ -22,7 +22,7 @@ SEEN = 0.05
 
 def draw(answer: BurstAnswer, units: Units) -> Figure:
     """Return the disc, 0 at the top with blade 1 on the bore line; rounds are spread over all blade intervals."""
-    figure, (panel,) = clocks(1, width_in=6.4, height_in=7.3)
+    figure, (panel,) = clocks(1, 1, width_in=6.4, height_in=7.3)
     panel.set_ylim(0.0, 1.2)
     panel.set_yticks([])
     panel.grid(visible=False)

@@ -55,10 +55,11 @@ def sheet(
     return figure, list(figure.subplots(rows, columns, squeeze=False).flat)
 
 
-def clocks(count: int, *, width_in: float, height_in: float) -> tuple[Figure, list[PolarAxes]]:
-    """Return an empty figure with polar axes side by side: angle from the top, clockwise."""
+def clocks(rows: int, columns: int, *, width_in: float, height_in: float) -> tuple[Figure, list[PolarAxes]]:
+    """Return an empty figure with polar axes, row by row: angle from the top, clockwise."""
     figure = _empty(width_in, height_in)
-    panels: list[PolarAxes] = list(figure.subplots(1, count, squeeze=False, subplot_kw={"projection": "polar"}).flat)
+    made = figure.subplots(rows, columns, squeeze=False, subplot_kw={"projection": "polar"})
+    panels: list[PolarAxes] = list(made.flat)
     for panel in panels:
         panel.set_theta_zero_location("N")
         panel.set_theta_direction(-1)

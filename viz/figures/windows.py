@@ -1,111 +1,179 @@
-"""Clock face of the firing windows: a turn of the propeller, the arcs that blades block, and the windows by speed."""
+"""Clock faces of the firing windows, one for each speed: where blade 1 stands at release, and as the round passes."""
 
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from itertools import groupby
+from typing import TYPE_CHECKING, Any
 
 from sim.units.convert import ms, per_s
 from sim.units.text import brief, fixed
-from viz.figures.sheet import INKS, clocks
+from viz.figures.sheet import clocks
+from viz.figures.timing_look import (
+    BLOCKED,
+    HELD,
+    INK,
+    STRUCK,
+    WINDOW,
+    arrow_head,
+    patch,
+    rotation_arrow,
+    turn,
+    turns,
+)
 
 if TYPE_CHECKING:
-    from matplotlib.axes import Axes
+    from collections.abc import Iterator, Sequence
+
     from matplotlib.figure import Figure
-    from matplotlib.patches import Patch
+    from matplotlib.projections.polar import PolarAxes
 
     from sim.studies.windows import WindowsAnswer, WindowsRow
     from viz.sheets.format import Units
 
-MOST_RINGS = 6
-TITLE = "Propeller angle at release, 0 with blade 1 on the bore line"
-HUB = 0.32
-"""Radius within which the rings of the speeds do not reach, the disc being 1."""
+MOST_CLOCKS = 6
+"""Clock faces drawn for one powerplant."""
+COLUMNS = 3
+RELEASE, PASSAGE, ANGLES, RIM = (0.50, 0.66), (0.82, 0.98), 1.10, 1.08
+"""Inner and outer edge of either ring, and the radii of the angles and of the arrow of rotation."""
+LEGEND_IN = 0.7
+"""Height of the legend."""
 
 
 def draw(answer: WindowsAnswer, units: Units) -> Figure:
-    """Return one clock face for each powerplant; of more than six speeds six are drawn, evenly spaced."""
-    groups: dict[str, list[WindowsRow]] = {}
-    for row in answer.rows:
-        groups.setdefault(row.powerplant, []).append(row)
-    figure, panels = clocks(len(groups), width_in=5.2 * len(groups), height_in=6.0 if len(groups) > 1 else 6.6)
-    for panel, (name, rows) in zip(panels, groups.items(), strict=True):
-        drawn = _some(rows)
-        left_out = f"{len(drawn)} of {len(rows)} speeds" if len(drawn) < len(rows) else ""
-        _clock(panel, drawn, units)
-        head = ": ".join(part for part in (name, left_out) if part)
-        panel.set_title(f"{head}\n{TITLE}".strip(), fontsize=9, pad=16)
-    columns = 1 if len(groups) == 1 else 3
-    figure.legend(handles=_legend(), loc="lower center", ncols=columns, fontsize=8)
-    for panel in panels:
-        panel.set_xlabel("\n" * (4 // columns), labelpad=8)
+    """Return a row of clock faces for each powerplant; of more than six speeds six are drawn, evenly spaced."""
+    groups = [(name, _some(list(rows))) for name, rows in groupby(answer.rows, key=lambda row: row.powerplant)]
+    columns = min(COLUMNS, max(len(rows) for _, rows in groups))
+    lines = [rows[start : start + columns] for _, rows in groups for start in range(0, len(rows), columns)]
+    side = 2.9 if columns > 1 else 4.4
+    width, height = max(columns * side, 6.4), len(lines) * (side + 0.15) + LEGEND_IN
+    figure, panels = clocks(len(lines), columns, width_in=width, height_in=height)
+    for panel, row in zip(panels, _filled(lines, columns), strict=True):
+        if row is None:
+            panel.set_axis_off()
+        else:
+            _clock(panel, row, units)
+    counts = {name: sum(1 for row in answer.rows if row.powerplant == name) for name, _ in groups}
+    left_out = [
+        f"{name} {len(rows)} of {counts[name]} speeds".strip() for name, rows in groups if len(rows) < counts[name]
+    ]
+    figure.suptitle(_head(groups, left_out), fontsize=9, x=0.01, ha="left")
+    struck = any(_meets(row) for _, rows in groups for row in rows)
+    _legend(figure, panels[-columns], columns=2 if columns > 1 else 1, struck=struck)
     return figure
 
 
-def _legend() -> list[Patch]:
-    from matplotlib.patches import Patch
+def _head(groups: Sequence[tuple[str, list[WindowsRow]]], left_out: list[str]) -> str:
+    """Return what stands above: the line of fire, and the sense in which each propeller turns."""
+    senses = {name: turns(rows[0].rotation) for name, rows in groups}
+    alike = len(set(senses.values())) == 1
+    told = [next(iter(senses.values()))] if alike else [f"of the {name} {sense}" for name, sense in senses.items()]
+    drawn = f" Drawn: {', '.join(left_out)}." if left_out else ""
+    return f"The bore line (line of fire) is at the top, 0°. The propeller {'; that '.join(told)}.{drawn}"
 
-    return [
-        Patch(facecolor=INKS[0], alpha=0.85, label="release here passes clear"),
-        Patch(facecolor=INKS[1], label="release here would meet blade 1: the lead angle"),
-        Patch(facecolor="#bdbdbd", hatch="///", edgecolor=INKS[5], label="arc that a blade blocks, margins included"),
-    ]
+
+def _filled(lines: list[list[WindowsRow]], columns: int) -> Iterator[WindowsRow | None]:
+    for line in lines:
+        yield from line
+        yield from [None] * (columns - len(line))
 
 
 def _some(given: list[WindowsRow]) -> list[WindowsRow]:
-    """Return the speeds drawn, rising outward."""
+    """Return the speeds drawn, rising."""
     rows = sorted(given, key=lambda row: row.rpm)
-    if len(rows) <= MOST_RINGS:
+    if len(rows) <= MOST_CLOCKS:
         return rows
-    return [rows[round(place * (len(rows) - 1) / (MOST_RINGS - 1))] for place in range(MOST_RINGS)]
+    return [rows[round(place * (len(rows) - 1) / (MOST_CLOCKS - 1))] for place in range(MOST_CLOCKS)]
 
 
-def _clock(panel: Axes, rows: list[WindowsRow], units: Units) -> None:
-    panel.set_ylim(0.0, 1.25)
+def _legend(figure: Figure, panel: PolarAxes, *, columns: int, struck: bool) -> None:
+    from matplotlib.lines import Line2D
+
+    said = "lead: turn of the propeller from release to passage"
+    lead = Line2D([], [], color=INK, linewidth=1.0, marker=">", markersize=4, label=said)
+    handles = [
+        patch("inner ring: where blade 1 stands while a round may be released", facecolor=WINDOW),
+        patch("outer ring: where blade 1 stands as that round passes", facecolor=WINDOW, alpha=LIGHT),
+        patch("a blade, or its margin, is on the bore line", **BLOCKED),
+        lead,
+        *([patch("such a round meets a blade or its margin", **STRUCK)] if struck else []),
+    ]
+    figure.legend(handles=handles, loc="lower center", ncols=columns, fontsize=7.5)
+    panel.set_xlabel("\n" * (4 // columns), labelpad=2)
+
+
+LIGHT = 0.55
+"""Opacity of the windows where their rounds pass."""
+
+
+def _blades(row: WindowsRow) -> int:
+    return round(ms(1.0 / per_s(row.rpm)) / row.blade_interval_ms)
+
+
+def _clock(panel: PolarAxes, row: WindowsRow, units: Units) -> None:
+    turn(panel, row.rotation)
+    panel.set_ylim(0.0, ANGLES + 0.08)
     panel.set_yticks([])
     panel.grid(visible=False)
-    panel.set_xticks([math.radians(angle) for angle in range(0, 360, 45)])
-    _blades(panel, rows[0])
-    height = (1.0 - HUB) / len(rows)
-    for place, row in enumerate(rows):
-        _ring(panel, row, (HUB + place * height, height), units)
-
-
-def _blades(panel: Axes, row: WindowsRow) -> None:
-    blades = round(ms(1.0 / per_s(row.rpm)) / row.blade_interval_ms)
-    for blade in range(blades):
-        centre = math.tau * blade / blades
-        panel.bar(
-            centre,
-            0.16,
-            width=math.radians(row.blocked_deg),
-            bottom=1.03,
-            color="#bdbdbd",
-            hatch="///",
-            edgecolor=INKS[5],
+    panel.spines["polar"].set_visible(False)
+    panel.set_xticks([])
+    for angle in range(0, 360, 90):
+        panel.text(
+            math.radians(angle), ANGLES, fixed("from_deg", angle, units, 0), ha="center", va="center", fontsize=7
         )
-        panel.text(centre, 1.11, f"blade {blade + 1}", ha="center", va="center", fontsize=8, bbox=_LABEL)
-
-
-def _ring(panel: Axes, row: WindowsRow, place: tuple[float, float], units: Units) -> None:
-    bottom, height = place
+    for bottom, top in (RELEASE, PASSAGE):
+        _arc(panel, (0.0, 360.0), (bottom, top), facecolor=HELD, edgecolor="none")
     for arc in row.windows_deg:
-        start, end = math.radians(arc.from_deg), math.radians(arc.to_deg)
-        panel.bar(
-            (start + end) / 2.0,
-            0.8 * height,
-            width=end - start,
-            bottom=bottom,
-            color=INKS[0],
-            alpha=0.85,
-            edgecolor="w",
-        )
-    lead = math.radians(-row.lead_deg)
-    panel.plot([lead, lead], [bottom, bottom + 0.8 * height], color=INKS[1], linewidth=3.0)
-    speed, turn = brief("rpm", row.rpm, digits=6), fixed("lead_deg", row.lead_deg, units, 0)
-    said = f"{speed}: {turn} lead"
-    away = 0.0 if math.cos(lead) < 0.0 else math.pi  # on the half of the ring where the mark of the lead is not
-    panel.text(away, bottom + 0.4 * height, said, ha="center", va="center", fontsize=7, bbox=_LABEL)
+        _arc(panel, (arc.from_deg, arc.to_deg), RELEASE, facecolor=WINDOW, edgecolor="white")
+        ends = (arc.from_deg + row.lead_deg, arc.to_deg + row.lead_deg)
+        _arc(panel, ends, PASSAGE, facecolor=WINDOW, alpha=LIGHT, edgecolor="none")
+    for ends in _blocked(row):
+        _arc(panel, ends, PASSAGE, **BLOCKED)
+    for ends in _meets(row):
+        _arc(panel, ends, PASSAGE, **STRUCK)
+    for arc in row.windows_deg:
+        _lead(panel, arc.from_deg, row.lead_deg, head=True)
+        _lead(panel, arc.to_deg, row.lead_deg, head=False)
+    rotation_arrow(panel, RIM, math.radians(20.0), math.radians(70.0))
+    lead = f"lead {fixed('lead_deg', row.lead_deg, units, 0)}" if row.windows_deg else "no window"
+    panel.text(0.0, 0.0, f"{brief('rpm', row.rpm, digits=6)}\n{lead}", ha="center", va="center", fontsize=8)
+    panel.set_title(row.powerplant, fontsize=9, loc="center", pad=2)
 
 
-_LABEL = {"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.9}
+def _arc(panel: PolarAxes, ends_deg: tuple[float, float], ring: tuple[float, float], **look: Any) -> None:  # noqa: ANN401
+    start, end = map(math.radians, ends_deg)
+    panel.bar((start + end) / 2.0, ring[1] - ring[0], width=end - start, bottom=ring[0], **look)
+
+
+def _blocked(row: WindowsRow) -> list[tuple[float, float]]:
+    """Return the angles of blade 1 between which a blade or its margin is in the line of fire."""
+    spacing, half = 360.0 / _blades(row), 0.5 * row.blocked_deg
+    return [(blade * spacing - half, blade * spacing + half) for blade in range(_blades(row))]
+
+
+def _meets(row: WindowsRow) -> list[tuple[float, float]]:
+    """Return the angles of blade 1 between which rounds of a window pass and a blade or its margin is in the way."""
+    parts = []
+    for arc in row.windows_deg:
+        start, end = arc.from_deg + row.lead_deg, arc.to_deg + row.lead_deg
+        for low, high in _blocked(row):
+            for lap in range(math.floor((start - high) / 360.0), math.ceil((end - low) / 360.0) + 1):
+                first, last = max(start, low + 360.0 * lap), min(end, high + 360.0 * lap)
+                if last - first > ROUNDING_DEG:
+                    parts.append((first, last))
+    return parts
+
+
+ROUNDING_DEG = 1e-6
+"""Overlap of a window that just touches an arc."""
+
+
+def _lead(panel: PolarAxes, from_deg: float, lead_deg: float, *, head: bool) -> None:
+    """Draw the turn from release to passage of one edge of a window, with a head where the round passes."""
+    steps = max(2, math.ceil(abs(lead_deg) / 3.0))
+    angles = [math.radians(from_deg + lead_deg * step / steps) for step in range(steps + 1)]
+    radii = [RELEASE[1] + (PASSAGE[0] - RELEASE[1]) * step / steps for step in range(steps + 1)]
+    look = {"linewidth": 1.0} if head else {"linewidth": 0.8, "linestyle": (0, (1, 2))}
+    panel.plot(angles, radii, color=INK, **look)
+    if head and lead_deg > 0.0:
+        arrow_head(panel, (angles[-2], radii[-2]), (angles[-1], radii[-1]))

@@ -89,12 +89,13 @@ def _blades(found: Findings) -> Iterator[Block]:
     yield answers.between_blades(found)
     yield say(LEAD)
     alt = say(
-        "Clocks of one turn of the propeller: hatched where a blade blocks the line of fire, blue where a round may be "
-        "released."
+        "Clock faces of the propeller. Inner ring, blue: where blade 1 stands while a round may be released. Outer "
+        "ring: where it stands as that round passes, hatched where a blade is in the line of fire. An arrow, "
+        "the lead, joins the two."
     )
     yield Picture(
         found.drawings.begin("windows", replace(found.windows, rows=rows)),
-        "One turn of the propeller as a clock face, one ring for each speed",
+        "The propeller as a clock face, one for each speed",
         alt,
     )
     yield answers.firing_rate(found)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from viz.sheets.angles import arc
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 from viz.sheets.masses import flown_at
 from viz.sheets.validity import outside, starred
@@ -32,8 +33,8 @@ BALANCED = (
 )
 BEYOND = " In brackets: the limit that prevents the turn."
 ANGLES = (
-    "Window and lead: propeller angle, 0 with blade 1 on the bore line. First window of a revolution; steady rate of "
-    "fire."
+    "Window: propeller angles between which the gun may be released, the first of a revolution; 0° with blade 1 on the "
+    "bore line. Lead: how far the propeller turns from release until the round passes. Steady rate of fire."
 )
 
 
@@ -114,7 +115,10 @@ def _timing(found: list[PowerplantComparison]) -> Iterator[Row]:
         at = [one.timing[index] for one in found]
         first = [row.windows_deg[0] if row.windows_deg else None for row in at]
         yield [f"{when}: propeller", *(Value("rpm", row.rpm, decimals=0) for row in at)]
-        yield ["  window", *("none" if window is None else _angles(window.from_deg, window.to_deg) for window in first)]
+        yield [
+            "  window",
+            *("none" if window is None else arc(window.from_deg, window.to_deg, 0, bare=False) for window in first),
+        ]
         yield ["  open time", *(Value("open_ms", row.open_ms, decimals=1) for row in at)]
         yield ["  lead angle", *(Value("lead_deg", row.lead_deg, decimals=0) for row in at)]
         rates = (row.rounds_per_min or None for row in at)
@@ -122,12 +126,6 @@ def _timing(found: list[PowerplantComparison]) -> Iterator[Row]:
             "  rounds per minute",
             *(Value("rounds_per_min", r, decimals=0, bare=True, absent="none") for r in rates),
         ]
-
-
-def _angles(from_deg: float, to_deg: float) -> Sentence:
-    return say(
-        "{start} to {end}", start=Value("from_deg", from_deg, decimals=0), end=Value("to_deg", to_deg, decimals=0)
-    )
 
 
 def _turns_of_45(answer: Comparison) -> Iterator[Sentence]:

@@ -1,51 +1,87 @@
-"""The sheet of `whirlgate windows`: a line for each speed, and the reason where there is no window."""
+"""The sheet of `whirlgate windows`: the answer in a sentence, a line for each speed, and what the words mean."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Column, Run, Table, Value, listed, next_steps, remarks, say
+from viz.sheets.angles import arc
+from viz.sheets.blocks import Column, Points, Run, Table, Value, listed, next_steps, remarks, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.windows import WindowsAnswer, WindowsRow
-    from viz.sheets.blocks import Block, Cell
+    from viz.sheets.blocks import Block, Cell, Sentence
 
-LEGEND = (
-    "Windows: propeller angle at release, 0 with blade 1 on the bore line; past 360° it closes in the next turn. Blade "
-    "time: from one blade to the next. "
-    "Open: time for which a window is open, for a cam fitted to each speed. Lead: rotation of the propeller from "
-    "release to passage through the disc. Pattern 5 : 11: 5 rounds in every 11 blade intervals."
+WORDS = (
+    (
+        "Propeller angle: how far blade 1 has turned past the bore line (the line of fire), in the direction of "
+        "rotation. It says where the blade stands, not where the bullet goes."
+    ),
+    "Window: propeller angles between which a round may be released; of windows alike the first of a turn.",
+    "Lead: how far the propeller turns from release until the round passes it.",
+    "Blade every: time from one blade to the next. Open: duration of one window, for a cam fitted to each speed.",
+    "Pattern 5 : 11: 5 rounds while 11 blades pass, again and again.",
 )
 NO_RATE = "Rate of fire and pattern need the rate of the unsynchronized gun, which is not given."
 NEXT = next_steps(
     say("{run}, rate of fire at every speed", run=Run("rate")),
     say("{run}, safe speed range of a fixed cam", run=Run("safe-range")),
 )
+EVEN_DEG = 1e-6
+"""Largest difference of windows that are called evenly spaced."""
 
 
 def sheet(answer: WindowsAnswer) -> Iterator[Block]:
-    """Yield the windows of every speed."""
+    """Yield what happens at the highest speed of each powerplant, and the windows of every speed."""
     rows = answer.rows
+    yield from _told(rows)
     notes = dict.fromkeys(row.note for row in rows if row.note)
     rated = () if any(row.rounds_per_min is not None for row in rows) else (NO_RATE,)
     engines = (Column("Engine", tuple(row.powerplant for row in rows)),) if any(row.powerplant for row in rows) else ()
     columns = (
         *engines,
         Column("Propeller speed", _values(rows, Value("rpm", None, plain=True)), "rpm", "Speed"),
-        Column("Blade interval", _values(rows, _two("blade_interval_ms")), "blade_interval_ms", "Blade time"),
+        Column(
+            "Time from blade to blade", _values(rows, _two("blade_interval_ms")), "blade_interval_ms", "Blade every"
+        ),
         Column("Lead", _values(rows, Value("lead_deg", None, decimals=1)), "lead_deg"),
-        Column("Windows", tuple(map(_windows, rows)), "from_deg"),
+        Column("Window", tuple(map(_windows, rows)), "from_deg"),
         Column("Window open for", _values(rows, _two("open_ms")), "open_ms", "Open"),
         Column("Rounds per minute", _values(rows, Value("rounds_per_min", None, decimals=1)), short="Rounds /min"),
         Column("Pattern", tuple(map(pattern, rows))),
     )
-    yield Table("Firing windows", columns, (*notes, *rated, LEGEND))
+    yield Table("Firing windows", columns, (*notes, *rated))
+    yield Points(WORDS)
     if answer.remarks:
         yield remarks(answer.remarks)
     yield NEXT
+
+
+def _told(rows: tuple[WindowsRow, ...]) -> Iterator[Sentence]:
+    """Yield a sentence for the highest speed of each powerplant."""
+    fastest: dict[str, WindowsRow] = {}
+    for row in rows:
+        if row.powerplant not in fastest or row.rpm > fastest[row.powerplant].rpm:
+            fastest[row.powerplant] = row
+    for row in fastest.values():
+        if row.windows_deg:
+            yield say(
+                "{engine}{speed}: the propeller turns {lead} while a round is on its way to it (the lead). So the gun "
+                "is released that much earlier, in {count} of {length} a turn.",
+                engine=f"{row.powerplant} at " if row.powerplant else "At ",
+                speed=Value("rpm", row.rpm, plain=True),
+                lead=Value("lead_deg", row.lead_deg, decimals=0),
+                count="one window" if len(row.windows_deg) == 1 else f"{len(row.windows_deg)} windows",
+                length=_length(row),
+            )
+
+
+def _length(row: WindowsRow) -> Cell:
+    lengths = [each.to_deg - each.from_deg for each in row.windows_deg]
+    ends = [Value("open_deg", end, decimals=0) for end in (min(lengths), max(lengths))]
+    return ends[0] if max(lengths) - min(lengths) < EVEN_DEG else say("{least} to {most}", least=ends[0], most=ends[1])
 
 
 def _two(name: str) -> Value:
@@ -58,12 +94,19 @@ def _values(rows: tuple[WindowsRow, ...], how: Value) -> tuple[Value, ...]:
 
 
 def _windows(row: WindowsRow) -> Cell:
-    ends = ("from_deg", "to_deg")
-    arcs = (
-        say("{from_deg}–{to_deg}", **{name: Value(name, getattr(arc, name), decimals=1, bare=True) for name in ends})
-        for arc in row.windows_deg
-    )
-    return listed(arcs, "\n") if row.windows_deg else "none"
+    """Return the first window of a turn where they are alike, else all."""
+    if not row.windows_deg:
+        return "none"
+    shown = row.windows_deg if _uneven(row) else row.windows_deg[:1]
+    return listed((arc(each.from_deg, each.to_deg, 1) for each in shown), "\n")
+
+
+def _uneven(row: WindowsRow) -> bool:
+    """Return whether the windows of a turn differ in length or in the angle from one to the next."""
+    lengths = [each.to_deg - each.from_deg for each in row.windows_deg]
+    starts = [each.from_deg for each in row.windows_deg]
+    apart = [after - before for before, after in zip(starts, [*starts[1:], starts[0] + 360.0], strict=True)]
+    return any(max(found) - min(found) > EVEN_DEG for found in (lengths, apart))
 
 
 def pattern(row: WindowsRow) -> Cell:

@@ -75,7 +75,7 @@ def test_several_answers_in_one_figure_bear_the_cautions_of_all():
 
 def test_a_drawing_stands_on_a_page_at_the_width_of_its_figure():
     made = drawing("windows", answer("windows"), "us")
-    assert made.width_in == 10.4
+    assert made.width_in == 8.7
     assert f'width="{made.width_in * 72.0:g}pt"' in made.svg
     assert caution("history") in made.svg
 

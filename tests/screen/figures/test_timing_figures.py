@@ -1,10 +1,12 @@
 """The timing figures: their lines are the answers, no label stands on a mark, and strikes can be seen."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from airplanes import BIPLANE
 from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.colors import to_hex
 
 from sim.model.model import model
 from sim.studies.burst import burst as fire
@@ -13,12 +15,14 @@ from sim.studies.couple import couple as couple_of_rotor
 from sim.studies.couple import over_a_turn
 from sim.studies.rate import rate as rate_of_fire
 from sim.studies.safe_range import safe_range
-from sim.studies.windows import windows
+from sim.studies.windows import FiringWindow, WindowsAnswer, windows
 from viz.figures import burst, cooling, couple, rate
 from viz.figures import safe_range as band
 from viz.figures import windows as clock
 from viz.figures.burst import HUB, SEEN
 from viz.figures.sheet import INKS, rendered
+from viz.figures.timing_look import BLOCKED, STRIKE, WINDOW
+from viz.figures.windows import PASSAGE, RELEASE, RIM
 
 
 @pytest.fixture(scope="module")
@@ -26,36 +30,96 @@ def cam():
     return safe_range(model(BIPLANE))
 
 
-def boxes(figure, panel):
+def clocks_of(answer):
+    """Return the clock faces that are drawn, laid out as on paper."""
+    figure = clock.draw(answer, "us")
+    rendered(figure, "png")
     FigureCanvasAgg(figure).draw()
+    return figure, [panel for panel in figure.axes if panel.texts]
+
+
+def arcs(panel, ring):
+    """Return colour, start and end of every arc of a ring of a clock face, in degrees."""
+    found = [bar for bar in panel.patches if bar.get_y() == pytest.approx(ring[0])]
+    return [
+        (
+            to_hex(bar.get_facecolor(), keep_alpha=False),
+            math.degrees(bar.get_x()),
+            math.degrees(bar.get_x() + bar.get_width()),
+        )
+        for bar in found
+    ]
+
+
+def test_the_rings_are_windows_at_release_and_the_same_a_lead_later():
+    answer = windows(model(BIPLANE))
+    _, faces = clocks_of(answer)
+    assert len(faces) == len(answer.rows) == 6
+    for panel, row in zip(faces, answer.rows, strict=True):
+        ends = [pytest.approx((arc.from_deg, arc.to_deg)) for arc in row.windows_deg]
+        later = [pytest.approx((arc.from_deg + row.lead_deg, arc.to_deg + row.lead_deg)) for arc in row.windows_deg]
+        for ring, expected in ((RELEASE, ends), (PASSAGE, later)):
+            assert [arc[1:] for arc in arcs(panel, ring) if arc[0] == WINDOW] == expected
+        blocked = [arc for arc in arcs(panel, PASSAGE) if arc[0] == BLOCKED["facecolor"]]
+        assert [high - low for _, low, high in blocked] == pytest.approx([row.blocked_deg] * 2)
+        assert [low + high for _, low, high in blocked] == pytest.approx([0.0, 360.0])
+
+
+def test_the_lead_joins_the_edges_of_a_window_at_release_and_at_passage():
+    answer = windows(model(BIPLANE), powerplant="rotary")
+    _, faces = clocks_of(answer)
+    for panel, row in zip(faces, answer.rows, strict=True):
+        joins = [line for line in panel.get_lines() if line.get_ydata()[0] == RELEASE[1]]
+        edges = [edge for arc in row.windows_deg for edge in (arc.from_deg, arc.to_deg)]
+        assert [math.degrees(line.get_xdata()[0]) for line in joins] == pytest.approx(edges)
+        assert {line.get_ydata()[-1] for line in joins} == {PASSAGE[0]}
+        turned = [math.degrees(line.get_xdata()[-1] - line.get_xdata()[0]) for line in joins]
+        assert turned == pytest.approx([row.lead_deg] * 4)
+        assert any(f"lead {row.lead_deg:.0f}°" in text.get_text() for text in panel.texts)
+
+
+@pytest.mark.parametrize(("gear", "sense", "direction"), [("1", "clockwise", -1), ("-0.5", "anticlockwise", 1)])
+def test_angles_grow_as_the_propeller_turns(gear, sense, direction):
+    answer = windows(model(BIPLANE, [f"powerplant.flat_four.gear_ratio={gear}"]), powerplant="flat_four")
+    assert {row.rotation for row in answer.rows} == {sense}
+    figure, faces = clocks_of(answer)
+    assert {panel.get_theta_direction() for panel in faces} == {direction}
+    assert f"turns {sense}, seen from the cockpit" in figure._suptitle.get_text()
+    for panel in faces:  # the arrow, too, points the way in which the angles grow
+        (arrow,) = (line for line in panel.get_lines() if line.get_ydata()[0] == RIM)
+        assert arrow.get_xdata()[-1] > arrow.get_xdata()[0]
+
+
+def test_nothing_written_on_a_clock_face_stands_on_anything_else_written():
+    figure, faces = clocks_of(windows(model(BIPLANE)))
     renderer = figure.canvas.get_renderer()
-    leads = [line for line in panel.get_lines() if line.get_color() == INKS[1]]
-    return (
-        [text.get_window_extent(renderer) for text in panel.texts if "lead" in text.get_text()],
-        [line.get_window_extent(renderer) for line in leads],
-    )
+    written = [text for panel in faces for text in (*panel.texts, panel.title)] + [figure._suptitle]
+    boxes = [text.get_window_extent(renderer) for text in written if text.get_text()]
+    boxes += [legend.get_window_extent(renderer) for legend in figure.legends]
+    assert len(boxes) == 6 * 6 + 2
+    assert not any(one.overlaps(other) for place, one in enumerate(boxes) for other in boxes[:place])
+    assert all(figure.bbox.x0 <= box.x0 and box.x1 <= figure.bbox.x1 and box.y1 <= figure.bbox.y1 for box in boxes)
 
 
-def test_no_speed_is_written_over_a_lead():
-    figure = clock.draw(windows(model(BIPLANE)), "us")
-    rendered(figure, "png")
-    for panel in figure.axes:
-        labels, leads = boxes(figure, panel)
-        assert len(labels) == len(leads) == 3
-        assert not any(label.overlaps(lead) for label in labels for lead in leads)
-
-
-def test_of_many_speeds_a_few_are_drawn_rising_outward_and_the_title_says_so():
+def test_of_many_speeds_a_few_are_drawn_rising_and_the_head_says_so():
     speeds = [math.tau * rpm / 60.0 for rpm in (1250, *range(900, 1501, 100))]
-    figure = clock.draw(windows(None, spin_rad_s=speeds, blades=2.0, blocked_deg=24.0), "us")
-    rendered(figure, "png")
-    (panel,) = figure.axes
-    said = [text.get_text() for text in panel.texts if "lead" in text.get_text()]
-    outward = [int(text.split()[0]) for text in said]
-    assert outward == [900, 1000, 1200, 1250, 1400, 1500]
-    title = panel.title if panel.title.get_text() else panel._left_title
-    assert title.get_text().startswith("6 of 8 speeds\n")
-    assert title.get_window_extent().y1 <= figure.bbox.y1
+    figure, faces = clocks_of(windows(None, spin_rad_s=speeds, blades=2.0, blocked_deg=24.0))
+    said = [text.get_text() for panel in faces for text in panel.texts if "lead" in text.get_text()]
+    assert [int(text.split()[0]) for text in said] == [900, 1000, 1200, 1250, 1400, 1500]
+    assert "6 of 8 speeds" in figure._suptitle.get_text()
+    assert "sense not being given" in figure._suptitle.get_text()
+
+
+def test_a_round_that_meets_a_blade_is_seen():
+    """A window of 10° to 60° at release, with a lead of 100° and a blade of 30° at 180°: the last 5° strike."""
+    row = replace(
+        windows(model(BIPLANE), powerplant="rotary").rows[0],
+        windows_deg=(FiringWindow(10.0, 70.0),),
+        lead_deg=100.0,
+        blocked_deg=30.0,
+    )
+    _, (panel,) = clocks_of(WindowsAnswer((row,), ()))
+    assert [arc[1:] for arc in arcs(panel, PASSAGE) if arc[0] == STRIKE] == [pytest.approx((165.0, 170.0))]
 
 
 def test_a_few_strikes_in_many_rounds_are_seen():
@@ -87,17 +151,6 @@ def test_the_words_on_the_safe_range_stand_clear_of_arcs_and_rounds(cam):
         (words,) = (text.get_window_extent(renderer) for text in panel.texts)
         assert arcs
         assert not any(words.overlaps(other) for other in (*arcs, *rounds))
-
-
-def test_a_ring_of_windows_is_as_long_as_the_windows():
-    answer = windows(model(BIPLANE), powerplant="rotary")
-    (panel,) = clock.draw(answer, "us").axes
-    rings = {}
-    for bar in panel.patches:
-        if bar.get_y() < 1.0:
-            rings.setdefault(round(bar.get_y(), 6), []).append(bar.get_width())
-    open_deg = [2 * row.open_deg for row in answer.rows]
-    assert [math.degrees(sum(widths)) for widths in rings.values()] == pytest.approx(open_deg)
 
 
 def test_the_staircase_is_drawn_plateau_by_plateau():

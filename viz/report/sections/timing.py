@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.report.sheets import tables
+from viz.report.sheets import tables, whole
 from viz.sheets.blocks import Picture, Points, Value, listed, rows, say
 
 if TYPE_CHECKING:
@@ -24,14 +24,15 @@ def windows(found: Findings) -> Iterator[Block]:
     answer = found.windows
     last = answer.rows[-1]
     alt = say(
-        "One clock face for each engine: a turn of the propeller, the arcs its blades block, and the windows of "
-        "release at idle, cruise and full speed. The lead grows with speed, to {lead} at {speed} of the {engine}.",
+        "A clock face for each engine at idle, cruise and full speed. Inner ring: where blade 1 stands while a round "
+        "may be released. Outer ring: where it stands as that round passes, and the arcs in which a blade is on the "
+        "bore line. The lead joins the two; it grows with speed, to {lead} at {speed} of the {engine}.",
         lead=Value("lead_deg", last.lead_deg, decimals=0),
         speed=Value("rpm", last.rpm, decimals=0),
         engine=last.powerplant,
     )
-    yield Picture(found.drawings.begin("windows", answer), "Firing windows", alt)
-    yield from tables(sheet(answer))
+    yield Picture(found.drawings.begin("windows", answer), "Firing windows: at release, and a lead later", alt)
+    yield from whole(sheet(answer))
 
 
 def rate(found: Findings) -> Iterator[Block]:

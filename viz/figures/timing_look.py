@@ -1,0 +1,55 @@
+"""Colours and words of every timing picture: those of the viewer, told apart in grey by hatch and edge."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from viz.stage.palette import ROLES
+
+if TYPE_CHECKING:
+    from matplotlib.patches import Patch
+    from matplotlib.projections.polar import PolarAxes
+
+
+def _paper(role: str) -> str:
+    """Return the colour of a role of the viewer, for paper."""
+    return "#{:02x}{:02x}{:02x}".format(*ROLES[role][0])
+
+
+WINDOW, STRIKE, BLADE = _paper("window"), _paper("strike"), _paper("blocked")
+HELD, INK = "#e4e4e4", "#202020"
+BLOCKED: dict[str, Any] = {"facecolor": "#ecd6d3", "edgecolor": BLADE, "hatch": "////", "linewidth": 0.8}
+"""An arc in which a blade stands in the line of fire."""
+STRUCK: dict[str, Any] = {"facecolor": STRIKE, "edgecolor": INK, "hatch": "xxx", "linewidth": 0.8}
+"""Rounds that meet a blade."""
+
+
+def patch(label: str, **look: Any) -> Patch:  # noqa: ANN401
+    """Return the patch of a legend."""
+    from matplotlib.patches import Patch
+
+    return Patch(label=label, **look)
+
+
+def turn(panel: PolarAxes, rotation: str) -> None:
+    """Let the angles of a clock face grow in the sense in which the propeller turns, seen from the cockpit."""
+    panel.set_theta_zero_location("N")
+    panel.set_theta_direction(1 if rotation == "anticlockwise" else -1)
+
+
+def turns(rotation: str) -> str:
+    """Return the sense in which a propeller turns, in words that stand behind its name."""
+    return f"turns {rotation}, seen from the cockpit" if rotation else "is drawn clockwise, its sense not being given"
+
+
+def rotation_arrow(panel: PolarAxes, radius: float, from_rad: float, to_rad: float) -> None:
+    """Draw an arc with a head, in the sense in which the propeller turns."""
+    steps = [from_rad + (to_rad - from_rad) * step / 24 for step in range(25)]
+    panel.plot(steps, [radius] * len(steps), color=INK, linewidth=1.6, clip_on=False)
+    arrow_head(panel, (steps[-2], radius), (to_rad + 0.02, radius))
+
+
+def arrow_head(panel: PolarAxes, before: tuple[float, float], tip: tuple[float, float]) -> None:
+    """Draw the head of an arrow that comes from a place to its tip, both as angle and radius."""
+    look = {"arrowstyle": "-|>", "color": INK, "linewidth": 1.2, "mutation_scale": 9.0, "shrinkA": 0.0, "shrinkB": 0.0}
+    panel.annotate("", xy=tip, xytext=before, arrowprops=look, annotation_clip=False)
