@@ -89,6 +89,27 @@ def system_matrix(airplane: Airplane, state: Sequence[float], controls: Controls
     -------
     array, shape (8, 8)
         Rows and columns in the order of `STATES`. [m/s, rad/s, rad]
+    """
+    matrix: Matrix = system_matrices(airplane, np.array([[float(x)] for x in state]), controls)[0]
+    return matrix
+
+
+def system_matrices(airplane: Airplane, state: Matrix, controls: Controls) -> Matrix:
+    """Return the matrices of `system_matrix` for many steady states, of one airplane or of one airplane each.
+
+    Parameters
+    ----------
+    airplane : Airplane
+        Its numbers may be arrays with one entry a state: see `sim.flight.many_airplanes`.
+    state : array, shape (14, N)
+        As in `sim.flight.motion`, with any heading.
+    controls : Controls
+        Numbers, or arrays of shape (N,).
+
+    Returns
+    -------
+    array, shape (N, 8, 8)
+        Rows and columns in the order of `STATES`. [m/s, rad/s, rad]
 
     Notes
     -----
@@ -100,11 +121,9 @@ def system_matrix(airplane: Airplane, state: Sequence[float], controls: Controls
     Squire & Trapp, SIAM Review 40, 1998 (complex step); Etkin & Reid, 3rd ed. 1996, section 4.9 for the matrix.
     """
     rates = motion(airplane, ARRAY_MATH)
-    point = np.array([float(x) for x in state])
-    e0, e1, e2, e3 = point[3:7]
-    bank = math.atan2(2.0 * (e0 * e1 + e2 * e3), e0**2 - e1**2 - e2**2 + e3**2)
-    pitch = math.asin(max(-1.0, min(1.0, 2.0 * (e0 * e2 - e3 * e1))))
-    u, v, w, p, q, r, spin = point[7:]
+    _, _, down, e0, e1, e2, e3, u, v, w, p, q, r, spin = state
+    bank = np.arctan2(2.0 * (e0 * e1 + e2 * e3), e0**2 - e1**2 - e2**2 + e3**2)
+    pitch = np.arcsin(np.clip(2.0 * (e0 * e2 - e3 * e1), -1.0, 1.0))
     x = np.repeat(np.array([u, w, q, pitch, v, p, r, bank], complex)[:, None], 8, axis=1)
     x[np.arange(8), np.arange(8)] += 1j * _COMPLEX_STEP
     u, w, q, pitch, v, p, r, bank = x
@@ -115,10 +134,12 @@ def system_matrix(airplane: Airplane, state: Sequence[float], controls: Controls
         np.cos(half_b) * np.sin(half_p),
         -np.sin(half_b) * np.sin(half_p),
     )
-    y_dot = rates((zero, zero, zero + point[2], *attitude, u, v, w, p, q, r, spin + zero), controls)
+    y_dot = rates((zero, zero, zero + down, *attitude, u, v, w, p, q, r, spin + zero), controls)
     pitch_dot = q * np.cos(bank) - r * np.sin(bank)
     bank_dot = p + np.tan(pitch) * (q * np.sin(bank) + r * np.cos(bank))
-    return np.array([*y_dot[7:12:2], pitch_dot, *y_dot[8:13:2], bank_dot]).imag / _COMPLEX_STEP
+    rows = np.array([*y_dot[7:12:2], pitch_dot, *y_dot[8:13:2], bank_dot]).imag / _COMPLEX_STEP
+    matrices: Matrix = np.moveaxis(rows, -1, 0)
+    return matrices
 
 
 def participation(matrix: Matrix) -> tuple[NDArray[np.complex128], Matrix]:

@@ -119,7 +119,7 @@ class Comparison(Answer):
     rotor_effect: RotorEffect | None = None
 
 
-def compare(model: Model, *, bands: bool = False, random_seed: int = 1) -> Comparison:
+def compare(model: Model, *, bands: bool = False, seed: int = 1) -> Comparison:
     """Return the effect of each powerplant in the same airplane.
 
     Parameters
@@ -128,7 +128,7 @@ def compare(model: Model, *, bands: bool = False, random_seed: int = 1) -> Compa
         The airplane.
     bands : bool
         Add control travel for the rotor, with 90 % bands from many airplanes drawn from what is not known of this one.
-    random_seed : int
+    seed : int
         Of the draws.
 
     Raises
@@ -146,7 +146,7 @@ def compare(model: Model, *, bands: bool = False, random_seed: int = 1) -> Compa
     least = min(abs(_full_momentum(one)) for one in model.powerplants.values())
     found = {one.name: _compared(model, one, least) for one in model.airplanes()}
     unusual = model.remark_texts("compare")
-    effect = _rotor_effect(model, random_seed) if bands else None
+    effect = _rotor_effect(model, seed) if bands else None
     return Comparison(model.title, model.speed_m_s, model.altitude_m, found, carried_masses(model), unusual, effect)
 
 
@@ -154,7 +154,7 @@ def _rotor_effect(model: Model, seed: int) -> RotorEffect | None:
     from sim.studies.rotor_effect import rotor_effect
 
     try:
-        return rotor_effect(model, bands=True, random_seed=seed)
+        return rotor_effect(model, bands=True, seed=seed)
     except NoAnswerError:
         return None
 

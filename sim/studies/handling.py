@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
 
@@ -161,7 +161,7 @@ def handling(
     power: Power | None = None,
     category: Category = "B",
     bands: bool = False,
-    random_seed: int = 1,
+    seed: int = 1,
 ) -> Handling:
     """Return how the airplane handles with each of its powerplants.
 
@@ -178,8 +178,9 @@ def handling(
     category : str
         Flight phase category of the grading: A, B or C.
     bands : bool
-        Draw many airplanes from what is not known of this one, and give the 90 % band of each control's share.
-    random_seed : int
+        Draw many airplanes from what is not known of this one, and give the 90 % bands of each control's share
+        and of the modes.
+    seed : int
         Of the draws.
 
     Raises
@@ -202,7 +203,8 @@ def handling(
     if bands:
         from sim.studies.handling_bands import banded
 
-        found = {one.name: banded(model, one, found[one.name], power=power, seed=random_seed) for one in flying}
+        asked: dict[str, Any] = {"power": power, "category": category, "seed": seed}
+        found = {one.name: banded(model, one, found[one.name], **asked) for one in flying}
     unusual = model.remark_texts("handling")
     return Handling(flying[0].speed_m_s, flying[0].altitude_m, found, carried_masses(model), unusual, power)
 

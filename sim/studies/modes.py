@@ -17,6 +17,9 @@ from sim.studies.turns import BEYOND_CONTROLS, checked_banks, demand_held, turns
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    import numpy as np
+    from numpy.typing import NDArray
+
     from sim.flight.trim import Turns
     from sim.model.airplane import FlyingAirplane
     from sim.model.model import Model
@@ -31,9 +34,31 @@ class GradedMode(Mode):
     ----------
     level : int or None
         By MIL-F-8785C, Class I: 1 to 3, 4 where worse; None where it is not graded.
+    real_low_per_s, real_high_per_s, imag_low_rad_s, imag_high_rad_s, damping_ratio_low, damping_ratio_high,
+    natural_frequency_low_rad_s, natural_frequency_high_rad_s, time_to_half_low_s, time_to_half_high_s,
+    time_to_double_low_s, time_to_double_high_s, coupling_share_low, coupling_share_high : float or None
+        Ends of the 90 % bands; None where no bands were asked for, and for a time that has no end.
+    grows_probability, level_probability : float or None
+        Of the airplanes drawn, the shares in which it grows, and in which it has the same level.
     """
 
     level: int | None
+    real_low_per_s: float | None = None
+    real_high_per_s: float | None = None
+    imag_low_rad_s: float | None = None
+    imag_high_rad_s: float | None = None
+    damping_ratio_low: float | None = None
+    damping_ratio_high: float | None = None
+    natural_frequency_low_rad_s: float | None = None
+    natural_frequency_high_rad_s: float | None = None
+    time_to_half_low_s: float | None = None
+    time_to_half_high_s: float | None = None
+    time_to_double_low_s: float | None = None
+    time_to_double_high_s: float | None = None
+    coupling_share_low: float | None = None
+    coupling_share_high: float | None = None
+    grows_probability: float | None = None
+    level_probability: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +77,10 @@ class FlightModes:
         Longitudinal ones first.
     beyond : tuple of str
         Bounds of `sim.flight.validity` that the steady flight passes.
+    found_probability : float or None
+        Of the airplanes drawn, the share that balances in this flight; None where no bands were asked for.
+    drawn_roots : array of complex or None
+        All roots of the upper half plane of all airplanes drawn, for figures; not part of the JSON object. [1/s]
     """
 
     powerplant: str
@@ -59,6 +88,8 @@ class FlightModes:
     bank_deg: float
     modes: tuple[GradedMode, ...]
     beyond: tuple[str, ...]
+    found_probability: float | None = None
+    drawn_roots: NDArray[np.complex128] | None = field(default=None, metadata=ASIDE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +131,8 @@ def modes(
     banks_deg: Sequence[float] = (0.0,),
     power: Power | None = None,
     category: Category = "B",
+    bands: bool = False,
+    seed: int = 1,
 ) -> ModesAnswer:
     """Return the modes of the airplane with each of its powerplants.
 
@@ -115,6 +148,10 @@ def modes(
         As for `sim.studies.turns.turns`.
     category : str
         Flight phase category of the grading: A, B or C.
+    bands : bool
+        Draw many airplanes from what is not known of this one, and give the 90 % bands of the modes.
+    seed : int
+        Of the draws.
 
     Raises
     ------
@@ -124,16 +161,15 @@ def modes(
         When there is no steady flight at a bank.
     """
     banks = checked_banks(banks_deg)
-    flights = []
+    flights: list[FlightModes] = []
     flying = model.airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
     for one in flying:
-        found = turns(one, [math.radians(bank) for bank in banks], power=power)
-        momentum = one.powerplant.polar_inertia_kg_m2 * found.spin_rad_s
-        beyond = passed_in_turns(one.airplane, found)
-        flights += [
-            FlightModes(one.name, float(momentum[i]), bank, graded_modes(one, found, i, category=category), beyond[i])
-            for i, bank in enumerate(banks)
-        ]
+        own = _flights(one, banks, power, category)
+        if bands:
+            from sim.studies.mode_bands import banded
+
+            own = banded(model, one, own, power=power, category=category, seed=seed)
+        flights += own
     graded_by = f"{EDITION}, Category {category}"
     return ModesAnswer(
         flying[0].speed_m_s,
@@ -144,6 +180,18 @@ def modes(
         model.remark_texts("masses"),
         power,
     )
+
+
+def _flights(
+    flying: FlyingAirplane, banks_deg: Sequence[float], power: Power | None, category: Category
+) -> list[FlightModes]:
+    found = turns(flying, [math.radians(bank) for bank in banks_deg], power=power)
+    momentum = flying.powerplant.polar_inertia_kg_m2 * found.spin_rad_s
+    beyond = passed_in_turns(flying.airplane, found)
+    return [
+        FlightModes(flying.name, float(momentum[i]), bank, graded_modes(flying, found, i, category=category), beyond[i])
+        for i, bank in enumerate(banks_deg)
+    ]
 
 
 def graded_modes(

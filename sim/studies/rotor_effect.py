@@ -160,7 +160,7 @@ def rotor_effect(
     altitude_m: float | None = None,
     category: Category = "B",
     bands: bool = False,
-    random_seed: int = 1,
+    seed: int = 1,
 ) -> RotorEffect:
     """Return the effect of the rotor's angular momentum on handling in level flight.
 
@@ -174,7 +174,7 @@ def rotor_effect(
         Flight phase category of the grading: A, B or C.
     bands : bool
         Draw many airplanes from what is not known of this one, and give 90 % bands and how sure each conclusion is.
-    random_seed : int
+    seed : int
         Of the draws.
 
     Raises
@@ -202,7 +202,7 @@ def rotor_effect(
         return effect
     from sim.studies.rotor_effect_bands import banded
 
-    return banded(model, effect, first, second, seed=random_seed)
+    return banded(model, effect, first, second, seed=seed)
 
 
 def rotor_shares(

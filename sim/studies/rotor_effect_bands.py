@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from sim.studies.handling_bands import drawn_flying, drawn_turns, quantiles
+from sim.studies.bands import drawn_flying, drawn_turns, ends_of
 from sim.studies.rotor_effect import BANK_DEG, Conclusion
 from sim.studies.turns import turns, without_rotor
 
@@ -62,12 +62,13 @@ def _shares(many: FlyingAirplane) -> Shares:
 
 
 def _banded(share: RotorShare, drawn: Shares) -> RotorShare:
-    ends: dict[str, Any] = {
-        f"{side}_{control}_share_{end}": float(row[number])
-        for control, values in drawn.items()
-        for end, row in quantiles(values).items()
-        for number, side in enumerate(SIDES)
-    }
+    ends: dict[str, Any] = ends_of(
+        {
+            f"{side}_{control}_share": values[number :: len(SIDES)]
+            for control, values in drawn.items()
+            for number, side in enumerate(SIDES)
+        }
+    )
     return replace(share, **ends)
 
 

@@ -17,7 +17,7 @@ import tomli
 from sim.units.registry import ratio, zero
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
 System = Literal["us", "si"]
 """Units a reader asks for: those of a shop that works in feet and pounds, or SI."""
@@ -177,6 +177,20 @@ def kind_of(name: str) -> Kind:
 
 
 @cache
+def band_ends(name: str) -> tuple[str, str]:
+    """Return what the ends of the 90 % band of a quantity are called, the unit last.
+
+    Examples
+    --------
+    >>> band_ends("stall_m_s"), band_ends("rudder_share")
+    (('stall_low_m_s', 'stall_high_m_s'), ('rudder_share_low', 'rudder_share_high'))
+    """
+    unit = kind_of(name).suffix
+    stem, unit = (name.removesuffix(f"_{unit}"), f"_{unit}") if unit else (name, "")
+    return f"{stem}_low{unit}", f"{stem}_high{unit}"
+
+
+@cache
 def shown(name: str, system: System) -> tuple[str, float]:
     """Return the unit, as printed, in which the quantity called `name` is shown, and the factor to it.
 
@@ -226,9 +240,19 @@ def _table() -> dict[str, dict[str, Any]]:
 def _rows() -> dict[str, tuple[list[Any], dict[str, Any]]]:
     """Return each row of the table by name, with the defaults of its section."""
     sections = _table()["name"].values()
-    return {
-        name: (row, rows.get("default", {})) for rows in sections for name, row in rows.items() if name != "default"
+    rows = {
+        name: (row, section.get("default", {}))
+        for section in sections
+        for name, row in section.items()
+        if name != "default"
     }
+    return rows | {end: row for name in _table()["band"]["of"] for end, row in _ends(name, *rows[name])}
+
+
+def _ends(name: str, row: list[Any], default: dict[str, Any]) -> Iterator[tuple[str, tuple[list[Any], dict[str, Any]]]]:
+    """Yield the rows of both ends of the 90 % band of a quantity."""
+    for end, which in zip(band_ends(name), ("lower", "upper"), strict=True):
+        yield end, (["", f"{which} end of the 90 % band: {row[1]}", *row[2:]], default)
 
 
 @cache

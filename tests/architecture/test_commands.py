@@ -20,6 +20,7 @@ def test_the_table_and_the_files_agree():
         "progress",
         "gun_options",
         "flight_options",
+        "seed",
         "next_steps",
     }
     files = {p.stem.replace("_", "-") for p in (ROOT / "viz/commands").glob("*.py") if p.stem not in shared}

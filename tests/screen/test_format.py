@@ -3,7 +3,9 @@
 import numpy as np
 import pytest
 
+from viz.sheets.blocks import Value
 from viz.sheets.format import amount, shown, significant
+from viz.sheets.text import text_of
 
 
 @pytest.mark.parametrize(
@@ -34,3 +36,22 @@ def test_counts_and_ratios_have_no_unit(name):
 )
 def test_three_digits(value, text):
     assert significant(value) == text
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [
+        (Value("damping_ratio", 0.29834, half_band=0.05), "0.30"),
+        (Value("damping_ratio", 0.29834, half_band=0.0345), "0.298"),
+        (Value("damping_ratio", 0.29834, half_band=0.00001), "0.298"),
+        (Value("stall_m_s", 20.1168, half_band=0.89408), "45.0 mph"),
+        (Value("rudder_share", 0.2834, half_band=0.4, decimals=0, percent=True), "30 %"),
+        (Value("rudder_share", 0.2834, half_band=0.3, decimals=0, percent=True), "28 %"),
+        (Value("stall_m_s", 20.1168, error=0.89408), "45.0 mph ± 2.0 mph"),
+        (Value("top_m_s", 44.6, error=13.4), "100 mph ± 30 mph"),
+        (Value("real_per_s", -0.004, half_band=0.08), "0.00 1/s"),
+    ],
+)
+def test_a_number_is_no_finer_than_its_band(value, text):
+    """Two digits of half a band that begins with 10 to 35, one of another; as many as ± has."""
+    assert text_of(value, "us") == text

@@ -9,6 +9,7 @@ from airplanes import BIPLANE, TRIPLANE
 from sim.model.model import Model, model
 from sim.scenario.reading import load
 from sim.studies.rotor_effect import GradeChange, rotor_effect
+from sim.units.quantities import band_ends
 from viz.sheets.rotor_effect import changed_levels, control_travel, doubling
 from viz.sheets.text import text_of
 
@@ -18,9 +19,14 @@ TURN = {
     *(f"{control}_share_{end}" for control in ("elevator", "aileron", "rudder") for end in ("low", "high")),
     *("limit", "holds_probability", "beyond"),
 }
+BANDED_MODE = (
+    *("real_per_s", "imag_rad_s", "damping_ratio", "natural_frequency_rad_s", "time_to_half_s", "time_to_double_s"),
+    "coupling_share",
+)
 MODE = {
     *("name", "real_per_s", "imag_rad_s", "damping_ratio", "natural_frequency_rad_s", "time_to_half_s"),
-    *("time_to_double_s", "coupling_share", "level"),
+    *("time_to_double_s", "coupling_share", "level", "grows_probability", "level_probability"),
+    *(end for name in BANDED_MODE for end in band_ends(name)),
 }
 
 
@@ -217,6 +223,15 @@ def test_bands_are_printed_as_they_are_computed(run):
 
 
 def test_a_seed_that_is_no_number_is_refused(run):
-    result = run("handling", "--bands", "--random-seed", "many")
-    assert result.exit_code == 2
-    assert "--random-seed" in result.stderr
+    result = run("handling", "--bands", "--seed", "many")
+    assert (result.exit_code, result.stderr) == (2, '--seed: must be a number without a unit, as in "1", got "many"\n')
+    result = run("handling", "--bands", "--seed", "2.5")
+    assert (result.exit_code, result.stderr) == (2, '--seed: must be a whole number, got "2.5"\n')
+
+
+def test_a_seed_without_draws_is_refused(run):
+    result = run("handling", "--seed", "3")
+    assert (result.exit_code, result.stderr) == (
+        2,
+        "--seed: belongs to --bands; give --bands as well, or leave it out\n",
+    )

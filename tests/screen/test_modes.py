@@ -46,3 +46,24 @@ def test_a_flight_that_is_not_level_says_so(run):
     climb = " ".join(run("modes", "--power", "full", "--bank", "20 deg").stdout.split())
     assert climb.count("with 20.0° right bank at 80.0 mph and 1000 ft, climb or descent at full power") == 2
     assert "climb or descent" not in run("modes").stdout
+
+
+def test_bands_stand_below_the_modes_rounded_with_them(run, answered):
+    """The Dutch roll's damping of .3 is known to about .05, so nothing of it is printed finer than hundredths."""
+    found = answered("modes", "--bands")
+    mode = next(mode for mode in found["flights"][0]["modes"] if mode["name"] == "Dutch roll")
+    told = run("modes", "--bands").stdout
+    first, second = [line for line in told.splitlines() if line.lstrip().startswith("Dutch roll")][:2]
+    assert f"{mode['damping_ratio']:.2f}" in first
+    assert f"{mode['damping_ratio']:.3f}" not in first
+    assert f"{mode['damping_ratio_low']:.2f}" in second
+    spiral = next(mode for mode in found["flights"][0]["modes"] if mode["name"] == "spiral")
+    assert f"The spiral grows in {100.0 * spiral['grows_probability']:.0f} % of the airplanes drawn." in told
+    assert "no end" in told
+
+
+def test_the_figure_shows_the_roots_drawn(run, tmp_path):
+    assert run("modes", "--bands", "--figure", tmp_path / "roots.svg").exit_code == 0
+    assert "dots: airplanes drawn" in (tmp_path / "roots.svg").read_text(encoding="utf-8")
+    assert run("modes", "--figure", tmp_path / "plain.svg").exit_code == 0
+    assert "dots" not in (tmp_path / "plain.svg").read_text(encoding="utf-8")

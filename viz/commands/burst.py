@@ -10,6 +10,7 @@ import click
 from viz.commands.gun_options import asked, check_rate, one_speed_options
 from viz.commands.options import Command, amount, figure_out, json_out
 from viz.commands.output import deliver, picture
+from viz.commands.seed import seed_option
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -100,14 +101,7 @@ FROM_SCENARIO = "[default: that of the scenario, or 0]"
     metavar="DEG",
     help="Propeller angle at which the cam opens. [default: the best one]",
 )
-@click.option(
-    "--seed",
-    type=amount("1", least=0.0, most=2.0**53, example="1"),
-    default="1",
-    show_default=True,
-    metavar="COUNT",
-    help="Random seed.",
-)
+@seed_option("the random numbers")
 @json_out
 @figure_out
 @click.pass_obj

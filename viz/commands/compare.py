@@ -30,7 +30,7 @@ def command(
     figure: str | None,
     force: bool,
     bands: bool,
-    random_seed: int,
+    seed: int,
 ) -> None:
     """Compare the powerplants: angular momentum, gyroscopic moments in turns, control response, firing windows.
 
@@ -40,6 +40,6 @@ def command(
     from sim.studies.compare import compare
     from viz.sheets.compare import sheet
 
-    answer = compare(model(scenario, settings), bands=bands, random_seed=random_seed)
+    answer = compare(model(scenario, settings), bands=bands, seed=seed)
     picture(figure, "compare", answer, units, force=force)
     deliver(answer, sheet(answer), units, as_json=as_json)

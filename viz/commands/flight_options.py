@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from viz.commands.options import Word, amount, figure_out, json_out, scenario_in
+from viz.commands.seed import seed_option
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -65,21 +66,28 @@ def turn_options(banks: str) -> Callable[..., Any]:
 
 
 def bands_options(function: Callable[..., Any]) -> Callable[..., Any]:
-    """Add ``--bands`` and ``--random-seed``."""
+    """Add ``--bands`` and ``--seed``."""
     bands = click.option(
         "--bands",
         is_flag=True,
+        is_eager=True,
         help="Add 90 % bands, from many airplanes drawn from the errors of derivatives, drag, mass, CG and rotor.",
     )
-    seed = click.option(
-        "--random-seed",
-        type=click.IntRange(0),
-        default=1,
-        show_default=True,
-        metavar="NUMBER",
-        help="Seed of the draws of --bands.",
-    )
-    return bands(seed(function))
+    seed = seed_option("the draws of --bands", callback=_belongs_to_bands)
+    found: Callable[..., Any] = bands(seed(function))
+    return found
+
+
+def _belongs_to_bands(ctx: click.Context, param: click.Parameter, seed: int) -> int:
+    """Return the seed; note where nothing is drawn with it."""
+    from click.core import ParameterSource
+
+    if not ctx.params.get("bands") and ctx.get_parameter_source(param.name or "") is ParameterSource.COMMANDLINE:
+        from sim.errors import Fault
+
+        fault = Fault("--seed", "belongs to --bands; give --bands as well, or leave it out")
+        ctx.meta.setdefault("faults", []).append(fault)
+    return seed
 
 
 def asks_about_turns(banks: str) -> Callable[..., Any]:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.flight_options import asks_about_turns
+from viz.commands.flight_options import asks_about_turns, bands_options
 from viz.commands.options import Command
 from viz.commands.output import deliver, picture
 
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 @click.command(cls=Command)
 @asks_about_turns("0 deg, straight flight")
+@bands_options
 @click.pass_obj
 def command(
     units: Units,
@@ -34,7 +35,9 @@ def command(
     A mode is named by the motions that take part in it. Its coupling is the part that lateral motions have in a
     longitudinal mode, and longitudinal motions in a lateral one.
 
-    Example: whirlgate modes --bank '0 deg' --bank '45 deg' --figure roots.svg
+    How far each number may be off, and in what share of airplanes a mode grows: --bands.
+
+    Example: whirlgate modes --bank '0 deg' --bank '45 deg' --bands --figure roots.svg
     """
     from sim.model.model import model
     from sim.studies.modes import modes

@@ -8,6 +8,7 @@ import click
 
 from viz.commands.options import Command, Word, airplane_in, amount, figure_out, json_out
 from viz.commands.output import deliver, picture
+from viz.commands.seed import seed_option
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -78,14 +79,7 @@ def check(
     help="In place of --vary: sample all values given with a ± N times, N a power of two.",
 )
 @click.option("--sampling", type=Word(["latin", "sobol"]), default="latin", show_default=True, help="Sampling method.")
-@click.option(
-    "--seed",
-    type=amount("1", least=0.0, most=2.0**53),
-    metavar="N",
-    default="1",
-    show_default=True,
-    help="Random seed.",
-)
+@seed_option("the random numbers of --spread")
 @click.option(
     "--workers",
     type=amount("1", least=1.0, most=256.0),
@@ -136,7 +130,7 @@ def _answer(question: Any, options: dict[str, Any], **work: Any) -> Any:  # noqa
 
     if options["draws"] is None:
         return swept(question, progress=bar, **work)
-    asked = {"draws": int(options["draws"]), "sampling": options["sampling"], "seed": int(options["seed"])}
+    asked = {"draws": int(options["draws"]), "sampling": options["sampling"], "seed": options["seed"]}
     return drawn(question, progress=bar, **asked, **work)
 
 

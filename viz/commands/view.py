@@ -8,6 +8,7 @@ import click
 from click.core import ParameterSource
 
 from viz.commands.options import Command, Word, airplane_in, amount, force
+from viz.commands.seed import seed_option
 from viz.stage.size import Size
 
 if TYPE_CHECKING:
@@ -76,7 +77,7 @@ def _beginning(function: Any) -> Any:  # noqa: ANN401
                 show_default=True,
                 help="Width and height, 960x540 to 3840x2160 pixels.",
             ),
-            click.option("--seed", type=amount("1", least=0.0), default="1", metavar="N", help="Seed.  [default: 1]"),
+            seed_option("the scatter of the rounds"),
         )
     ):
         function = option(function)
@@ -150,7 +151,7 @@ def command(units: Units, /, *, scenario: str, settings: tuple[str, ...], **opti
         looks=looks,
         scene=options["scene"],
         script=options["maneuver"] or "",
-        seed=int(options["seed"]),
+        seed=options["seed"],
         kiosk=options["kiosk"],
         caution=not (options["record"] or options["snapshot"]),
     )

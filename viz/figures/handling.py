@@ -3,18 +3,25 @@
 from __future__ import annotations
 
 from textwrap import fill
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
 
 from sim.units.quantities import quantity
 from viz.figures.sheet import INKS, cross, mark, sheet, style
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
+    from numpy.typing import NDArray
 
     from sim.studies.handling import Handling, PowerplantHandling
     from sim.studies.modes import GradedMode
     from viz.sheets.format import Units
+
+    Drawn = NDArray[np.complex128]
 
 CONTROLS = {"elevator_share": "Elevator", "rudder_share": "Rudder", "aileron_share": "Aileron"}
 """Field of a turn -> title of its panel."""
@@ -22,6 +29,8 @@ BELOW = 0.3
 """Room under the real axis for the names of the roots on it, over what is above."""
 WIDEST = 110.0
 """Of the axis of control travel, where a band goes beyond the stops. [%]"""
+WITHIN = 0.99
+"""Share of the roots drawn that the panel has room for."""
 UPWARD = 30
 """Letters to a line of what is written upward."""
 
@@ -89,10 +98,14 @@ def _crosses(panel: Axes, found: PowerplantHandling, index: int, name: str) -> N
         panel.plot(bank, share, **cross(index))
 
 
-def draw_roots(panel: Axes, modes: dict[str, tuple[GradedMode, ...]], units: Units) -> None:
-    """Draw the upper half of the root map; arrows go from the last powerplant to the first."""
-    names = list(modes)
+def draw_roots(
+    panel: Axes, modes: dict[str, tuple[GradedMode, ...]], units: Units, drawn: Mapping[str, Drawn] | None = None
+) -> None:
+    """Draw the upper half of the root map; arrows go from the last powerplant to the first, dots are roots drawn."""
+    names, clouds = list(modes), drawn or {}
     for index, name in enumerate(names):
+        if name in clouds:
+            panel.plot(clouds[name].real, clouds[name].imag, **_dots(index))
         panel.plot(
             [mode.real_per_s for mode in modes[name]],
             [mode.imag_rad_s for mode in modes[name]],
@@ -102,21 +115,36 @@ def draw_roots(panel: Axes, modes: dict[str, tuple[GradedMode, ...]], units: Uni
         )
     named = sorted(modes[names[0]], key=lambda mode: (mode.imag_rad_s, mode.real_per_s))
     for place, mode in enumerate(named):
-        _name(panel, mode, place if mode.imag_rad_s == 0.0 else 0)
+        _name(panel, mode, place if mode.imag_rad_s == 0.0 else 0, _highest(mode, modes))
         others = [other for other in modes[names[-1]] if other.name == mode.name]
         if len(names) > 1 and others:
             _arrow(panel, min(others, key=lambda other: abs(other.real_per_s - mode.real_per_s)), mode)
     panel.axvline(0.0, color="#808080", linewidth=0.8)
     panel.set_xscale("symlog", linthresh=0.1)
     panel.xaxis.set_major_formatter(lambda value, _: f"{value:g}".replace("-", "−"))
-    top = 1.12 * max(mode.imag_rad_s for found in modes.values() for mode in found) + 0.2
+    highest = max(mode.imag_rad_s for found in modes.values() for mode in found)
+    top = 1.12 * max(highest, *_edge(clouds, "imag")) + 0.2
     panel.set_ylim(bottom=-BELOW * top, top=top)
-    panel.set_xlim(left=1.6 * min(mode.real_per_s for found in modes.values() for mode in found))
+    slowest = min(mode.real_per_s for found in modes.values() for mode in found)
+    panel.set_xlim(left=1.6 * min(slowest, *(-edge for edge in _edge(clouds, "real"))))
     decay = quantity("real_per_s").label(units).replace(" [", "; logarithmic beyond ±0.1 [")
     panel.set_xlabel(fill(decay, 2 * UPWARD))
     panel.set_ylabel(quantity("imag_rad_s").label(units))
     panel.set_title("Roots")
-    panel.legend(loc="best", title=f"arrows: {names[-1]} to {names[0]}" if len(names) > 1 else None)
+    meant = [f"arrows: {names[-1]} to {names[0]}"] if len(names) > 1 else []
+    meant += ["dots: airplanes drawn"] if clouds else []
+    panel.legend(loc="best", title="\n".join(meant) or None)
+
+
+def _dots(index: int) -> dict[str, Any]:
+    return {"color": mark(index)["color"], "marker": ".", "markersize": 2.0, "linestyle": "none", "alpha": 0.35}
+
+
+def _edge(clouds: Mapping[str, Drawn], part: str) -> Iterator[float]:
+    """Yield how far nearly all roots drawn reach, up or to the left."""
+    yield 0.0
+    for roots in clouds.values():
+        yield float(np.quantile(roots.imag if part == "imag" else -roots.real, WITHIN))
 
 
 def _arrow(panel: Axes, start: GradedMode, end: GradedMode) -> None:
@@ -128,12 +156,18 @@ def _arrow(panel: Axes, start: GradedMode, end: GradedMode) -> None:
     )
 
 
-def _name(panel: Axes, mode: GradedMode, step: int) -> None:
-    """Write the name above its root, of real ones below and in steps, so that neighbours keep apart."""
+def _highest(mode: GradedMode, modes: Mapping[str, tuple[GradedMode, ...]]) -> float:
+    """Return the imaginary part of the highest mark that the name of a root must not cover."""
+    near = [other.imag_rad_s for found in modes.values() for other in found if other.name == mode.name]
+    return max(mode.imag_rad_s, *near)
+
+
+def _name(panel: Axes, mode: GradedMode, step: int, highest_rad_s: float) -> None:
+    """Write the name above its roots, of real ones below and in steps, so that neighbours keep apart."""
     real = mode.imag_rad_s == 0.0
     panel.annotate(
         mode.name,
-        (mode.real_per_s, mode.imag_rad_s),
+        (mode.real_per_s, mode.imag_rad_s if real else highest_rad_s),
         xytext=(-3, -9 - 11 * (step % 3) if real else 9),
         textcoords="offset points",
         ha="left",

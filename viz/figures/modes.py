@@ -24,7 +24,8 @@ def draw(answer: ModesAnswer, units: Units) -> Figure:
             (flight for flight in answer.flights if flight.bank_deg == bank),
             key=lambda flight: -abs(flight.angular_momentum_kg_m2_s),
         )
-        draw_roots(panel, {flight.powerplant: flight.modes for flight in flights}, units)
+        drawn = {flight.powerplant: flight.drawn_roots for flight in flights if flight.drawn_roots is not None}
+        draw_roots(panel, {flight.powerplant: flight.modes for flight in flights}, units, drawn)
         side = "right" if bank > 0.0 else "left"
         panel.set_title(
             f"Roots in a turn, {brief('bank_deg', abs(bank))} {side} bank" if bank else "Roots in straight flight"

@@ -43,6 +43,8 @@ class Value:
         Whether a share is shown in per cent.
     error : float or None
         One standard deviation, in the unit of the number, shown behind ±.
+    half_band : float or None
+        Half the width of its 90 % band, in the unit of the number, which it is shown no finer than.
     tape : bool
         Whether a length in US units is shown in feet and inches, as a tape is read.
     plain : bool
@@ -66,6 +68,7 @@ class Value:
     brief: bool = False
     percent: bool = False
     error: float | None = None
+    half_band: float | None = None
     tape: bool = False
     plain: bool = False
     bare: bool = False

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sim.flight.quality import EDITION
+from viz.sheets.bands import DRAWN, band, known
 from viz.sheets.blocks import Column, Table, Value, remarks, say
 from viz.sheets.masses import flown_at
-from viz.sheets.modes import at_power, modes_note, modes_table
+from viz.sheets.modes import SAME_LEVEL_IN, at_power, bands_table, modes_note, modes_table
 from viz.sheets.validity import outside, starred
 
 if TYPE_CHECKING:
@@ -23,10 +24,10 @@ CONTROLS = (
     "gyroscopic moment on the airframe. Limit: what prevents the turn."
 )
 
-BANDS = (
-    "256 airplanes drawn from the errors of derivatives, drag, mass, centre of gravity and rotor; held in: the share "
-    "of them that can hold the turn."
-)
+HELD_IN = "Held in: the share of them that can hold the turn."
+
+POSITION: dict[str, Any] = {"decimals": 0, "percent": True, "bare": True, "signed": True, "brief": True}
+"""How the position of a control is written."""
 
 
 def sheet(answer: Handling, category: Category = "B") -> Iterator[Block]:
@@ -42,15 +43,23 @@ def sheet(answer: Handling, category: Category = "B") -> Iterator[Block]:
         ends = found.steepest_left_beyond, found.steepest_right_beyond
         beyond = outside((*(turn.beyond for turn in found.turns), *ends))
         yield Table(title, tuple(_columns(found.turns)), (_steepest(found), _shaft(found), *beyond))
-        if any(turn.holds_probability is not None for turn in found.turns):
+        if _banded(found):
             yield _bands(name, found)
         straight = say("{name}: modes in straight flight{power}", name=name, power=at_power(answer.power))
         yield modes_table(straight, found.modes, found.modes_beyond)
+        if _banded(found):
+            yield bands_table(name, found.modes)
     yield say(CONTROLS)
+    if any(map(_banded, answer.powerplants.values())):
+        yield say(f"{DRAWN} {HELD_IN} {SAME_LEVEL_IN}")
     yield flown_at(answer.masses)
     yield modes_note(f"{EDITION}, Category {category}")
     if answer.remarks:
         yield remarks(answer.remarks)
+
+
+def _banded(found: PowerplantHandling) -> bool:
+    return any(mode.grows_probability is not None for mode in found.modes)
 
 
 def _columns(turns: Sequence[SteadyTurn]) -> Iterator[Column]:
@@ -60,8 +69,7 @@ def _columns(turns: Sequence[SteadyTurn]) -> Iterator[Column]:
         ("Aileron [% of travel]", "Aileron\n[%]", "aileron_share"),
         ("Rudder [% of travel]", "Rudder\n[%]", "rudder_share"),
     ):
-        shares = (getattr(turn, name) for turn in turns)
-        cells = (Value(name, share, decimals=0, percent=True, bare=True, signed=True, brief=True) for share in shares)
+        cells = (known(turn, name, **POSITION) for turn in turns)
         yield Column(head, tuple(cells), short=short)
     for head, short, name in (
         ("Gyroscopic pitching moment", "Pitch", "gyro_pitch_n_m"),
@@ -79,19 +87,11 @@ def _bands(name: str, found: PowerplantHandling) -> Table:
     title = say("{name}: 90 % band of each control, in percent of its travel", name=name)
     columns = [Column("Bank", tuple(_bank(turn.bank_deg) for turn in found.turns))]
     for control in ("elevator", "aileron", "rudder"):
-        cells = tuple(_band(turn, f"{control}_share") for turn in found.turns)
+        cells = tuple(band(turn, f"{control}_share", **POSITION) for turn in found.turns)
         columns.append(Column(f"{control.capitalize()} [%]", cells))
     held = (Value("holds_probability", turn.holds_probability, decimals=0, percent=True) for turn in found.turns)
     columns.append(Column("Held in", tuple(held)))
-    return Table(title, tuple(columns), (BANDS,))
-
-
-def _band(turn: SteadyTurn, name: str) -> Sentence:
-    low, high = (
-        Value(end, getattr(turn, end), decimals=0, percent=True, bare=True, signed=True, brief=True)
-        for end in (f"{name}_low", f"{name}_high")
-    )
-    return say("{low}\nto {high}", low=low, high=high)
+    return Table(title, tuple(columns))
 
 
 def _bank(bank_deg: float) -> Value | str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from viz.sheets.bands import DRAWN, band, known
 from viz.sheets.blocks import Column, Run, Table, Value, next_steps, remarks, say
 from viz.sheets.masses import flown_at
 from viz.sheets.validity import outside
@@ -15,12 +16,29 @@ if TYPE_CHECKING:
     from sim.studies.turns import Power
     from viz.sheets.blocks import Block, Cell, Sentence
 
+NUMBERS = (
+    ("Real part", "Real", "real_per_s"),
+    ("Imaginary part", "Imag", "imag_rad_s"),
+    ("Damping ratio", "Damp", "damping_ratio"),
+    ("Time to half amplitude", "Half", "time_to_half_s"),
+    ("Time to double amplitude", "Double", "time_to_double_s"),
+)
+"""Head of a column, the same where room is scarce, field of a mode."""
+SAME_LEVEL_IN = "Same level in: the share of them in which the mode has the level above."
+NEARLY_ALL = 0.995
+"""Share of the airplanes drawn that is printed as all of them."""
+SAME_LEVEL = ("Same level in", "Same\nlevel", "level_probability")
+
 
 def sheet(answer: ModesAnswer) -> Iterator[Block]:
     """Yield the modes of each flight, and the standard that grades them."""
     for flight in answer.flights:
         yield modes_table(_title(flight, answer), flight.modes, flight.beyond)
+        if flight.found_probability is not None:
+            yield bands_table(flight.powerplant, flight.modes, flight.found_probability)
     yield modes_note(answer.graded_by)
+    if any(flight.found_probability is not None for flight in answer.flights):
+        yield say(f"{DRAWN} {SAME_LEVEL_IN}")
     yield flown_at(answer.masses)
     if answer.remarks:
         yield remarks(answer.remarks)
@@ -45,19 +63,49 @@ def modes_table(title: Cell, modes: Sequence[GradedMode], beyond: tuple[str, ...
     """Return a row for each mode, and under them the bounds that the steady flight passes."""
     columns = (
         Column("Mode", tuple(mode.name for mode in modes)),
-        _numbers("Real part", "Real", "real_per_s", [mode.real_per_s for mode in modes]),
-        _numbers("Imaginary part", "Imag", "imag_rad_s", [mode.imag_rad_s or None for mode in modes]),
-        _numbers("Damping ratio", "Damp", "damping_ratio", [mode.damping_ratio for mode in modes]),
-        _numbers("Time to half amplitude", "Half", "time_to_half_s", [mode.time_to_half_s for mode in modes]),
-        _numbers("Time to double amplitude", "Double", "time_to_double_s", [mode.time_to_double_s for mode in modes]),
+        *(Column(head, _numbers(name, modes), name, short) for head, short, name in NUMBERS),
         Column(
             "Coupling",
-            tuple(Value("coupling_share", mode.coupling_share, decimals=1, percent=True) for mode in modes),
+            tuple(known(mode, "coupling_share", decimals=1, percent=True) for mode in modes),
             short="Coupl.",
         ),
         Column("Level", tuple(level(mode.level) for mode in modes)),
     )
     return Table(title, columns, tuple(outside([beyond], "This flight is outside")))
+
+
+def bands_table(name: str, modes: Sequence[GradedMode], found_probability: float | None = None) -> Table:
+    """Return the 90 % band of each mode, and in what share of the airplanes drawn it grows or keeps its level.
+
+    Parameters
+    ----------
+    name : str
+        Of the powerplant.
+    modes : sequence of GradedMode
+        Of one flight.
+    found_probability : float or None
+        Share of the airplanes drawn that balance in it; None where that is said elsewhere.
+    """
+    title = say("{name}: 90 % bands of these modes, the upper end below the lower", name=name)
+    columns = [Column("Mode", tuple(mode.name for mode in modes))]
+    for head, short, name in NUMBERS:
+        cells = tuple(band(mode, name, "\n", bare=True) if _shown(mode, name) else "" for mode in modes)
+        columns.append(Column(head, cells, name, short))
+    for head, short, name in (("Grows in", "Grows\nin", "grows_probability"), SAME_LEVEL):
+        shares = (Value(name, getattr(mode, name), decimals=0, percent=True) for mode in modes)
+        columns.append(Column(head, tuple(shares), short=short))
+    return Table(title, tuple(columns), tuple(_sure(modes, found_probability)))
+
+
+def _sure(modes: Sequence[GradedMode], found_probability: float | None) -> Iterator[Sentence]:
+    """Yield in what share of the airplanes drawn there is the flight, and which modes grow in some of them."""
+    if found_probability is not None and found_probability < NEARLY_ALL:
+        share = Value("found_probability", found_probability, decimals=0, percent=True)
+        yield say("{share} of the airplanes drawn balance in this flight; the bands are of these.", share=share)
+    for mode in modes:
+        if mode.grows_probability is not None and 1.0 - NEARLY_ALL < mode.grows_probability < NEARLY_ALL:
+            share = Value("grows_probability", mode.grows_probability, decimals=0, percent=True)
+            yield say("The {mode} grows in {share} of the airplanes drawn.", mode=mode.name, share=share)
 
 
 def at_power(power: Power | None) -> str:
@@ -70,8 +118,13 @@ def level(number: int | None) -> str:
     return "not graded" if number is None else str(number) if number <= 3 else "worse than 3"
 
 
-def _numbers(head: str, short: str, name: str, numbers: Sequence[float | None]) -> Column:
-    return Column(head, tuple(Value(name, number, bare=True, absent="") for number in numbers), name, short)
+def _shown(mode: GradedMode, name: str) -> bool:
+    """Return whether a mode has a number: one without oscillation has no imaginary part."""
+    return getattr(mode, name) is not None and (name != "imag_rad_s" or mode.imag_rad_s > 0.0)
+
+
+def _numbers(name: str, modes: Sequence[GradedMode]) -> tuple[Cell, ...]:
+    return tuple(known(mode, name, bare=True) if _shown(mode, name) else "" for mode in modes)
 
 
 def _title(flight: FlightModes, answer: ModesAnswer) -> Cell:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
+from viz.sheets.bands import band, has_band, known
 from viz.sheets.blocks import Value, listed, say
 from viz.sheets.modes import level
 
@@ -99,22 +100,16 @@ def _travel(taken: RotorShare, side: str) -> Sentence:
     rudder, elevator = f"{side}_rudder_share", f"{side}_elevator_share"
     return say(
         "{rudder} rudder{rudder_band} and {elevator}{elevator_band}",
-        rudder=Value(rudder, getattr(taken, rudder), decimals=0, percent=True, signed=True),
+        rudder=known(taken, rudder, decimals=0, percent=True, signed=True),
         rudder_band=_band(taken, rudder),
-        elevator=Value(elevator, getattr(taken, elevator), decimals=0, percent=True, signed=True),
+        elevator=known(taken, elevator, decimals=0, percent=True, signed=True),
         elevator_band=_band(taken, elevator),
     )
 
 
 def _band(taken: RotorShare, name: str) -> Sentence | str:
-    low, high = getattr(taken, f"{name}_low"), getattr(taken, f"{name}_high")
-    if low is None:
-        return ""
-    ends = (
-        Value(f"{name}_{end}", value, decimals=0, percent=True, signed=True, brief=True)
-        for end, value in (("low", low), ("high", high))
-    )
-    return say(" ({low} to {high})", **dict(zip(("low", "high"), ends, strict=True)))
+    look: dict[str, Any] = {"decimals": 0, "percent": True, "signed": True, "brief": True}
+    return say(" ({band})", band=band(taken, name, " to ", **look)) if has_band(taken, name) else ""
 
 
 def sureness(answer: RotorEffect) -> Iterator[Sentence]:

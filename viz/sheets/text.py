@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from itertools import groupby
-from math import isfinite, nan
+from math import floor, isfinite, log10, nan
 from operator import itemgetter
 from string import Formatter
 from typing import TYPE_CHECKING, Literal
@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Cell, Table
     from viz.sheets.format import Units
 
+STEP_SHARE = 0.282
+"""Greatest rounding step over the error of a number, so that the error has two digits up to .35 and else one."""
 WORDY = 40
 """Letters beyond which a cell is no number."""
 
@@ -102,7 +104,7 @@ def _number(value: Value, units: Units) -> str:
         return feet_inches(value.number)
     unit, factor = unit_of(value, units)
     number = number_of(value, units)
-    size = _digits(abs(number) if value.signed else number, value)
+    size = _digits(abs(number) if value.signed else number, value, factor)
     behind = "" if value.bare else with_unit("", unit)
     signs = quantity(value.quantity).signs if value.signed and float(size) else None
     if signs and value.brief:
@@ -118,7 +120,45 @@ def _distinct(positive: str, negative: str) -> tuple[str, str]:
     return " ".join(word for word in ups if word not in downs), " ".join(word for word in downs if word not in ups)
 
 
-def _digits(number: float, value: Value) -> str:
+def known_decimals(half_band: float) -> int:
+    """Return after how many decimals a number with a 90 % band is cut, negative before the point.
+
+    Parameters
+    ----------
+    half_band : float
+        Half the width of the band, above 0, in the unit shown.
+
+    References
+    ----------
+    The rule of the Particle Data Group for errors, Review of Particle Physics, introduction, section 5.3: two digits
+    where the error begins with 10 to 35, else one (from memory).
+
+    Examples
+    --------
+    >>> known_decimals(0.34), known_decimals(0.36), known_decimals(12.0), known_decimals(50.0)
+    (2, 1, 0, -1)
+    """
+    return -floor(log10(STEP_SHARE * half_band))
+
+
+def _digits(number: float, value: Value, factor: float) -> str:
+    """Return a number in digits, no finer than its ± of two digits or its band, where it has one."""
+    own, known = _own_digits(number, value), None
+    if value.error:
+        known = len(shown.significant(value.error * factor, 2).partition(".")[2])
+    elif value.half_band and isfinite(value.half_band):
+        known = known_decimals(value.half_band * factor)
+    if known is None or "e" in own:
+        return own
+    return _with_decimals(number, min(known, len(own.partition(".")[2])))
+
+
+def _with_decimals(number: float, decimals: int) -> str:
+    text = f"{round(number, decimals):.{max(0, decimals)}f}"
+    return text if float(text) else text.removeprefix("-")
+
+
+def _own_digits(number: float, value: Value) -> str:
     if value.plain:
         return f"{number + 0.0:.{value.digits or 6}g}"
     if value.decimals is not None:

@@ -5,8 +5,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from airplanes import BIPLANE, PARASOL
+from drawn import alone
 
-from sim.flight.many_airplanes import Draws, Uncertainty, drawn_airplanes, only_of, repeated
+from sim.flight.many_airplanes import Draws, Uncertainty, drawn_airplanes, repeated
 from sim.flight.trim import steady_turns
 from sim.model.model import model
 
@@ -26,31 +27,6 @@ def flying(biplane):
 def known_of(ours, flying, **changes):
     polar = {"drag_zero_lift": 0.004, "span_efficiency": 0.05, "lift_max": 0.08}
     return replace(ours.uncertainty(flying), polar_errors=polar, **changes)
-
-
-def alone(many, number):
-    """Return one of many airplanes, whose numbers are floats."""
-    one = only_of(many, slice(number, number + 1))
-
-    def plain(part):
-        return replace(
-            part,
-            **{
-                name: float(value[0]) for name in part.__slots__ if isinstance(value := getattr(part, name), np.ndarray)
-            },
-        )
-
-    return replace(
-        one,
-        body=plain(one.body),
-        polar=plain(one.polar),
-        propeller=plain(one.propeller),
-        derivatives=plain(one.derivatives),
-        disc=plain(one.disc),
-        slipstream=plain(one.slipstream),
-        rotors=tuple(map(plain, one.rotors)),
-        thrust_arm_m=float(np.ravel(one.thrust_arm_m)[0]),
-    )
 
 
 def test_each_turns_as_it_would_alone(biplane, flying):

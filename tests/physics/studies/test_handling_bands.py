@@ -59,7 +59,7 @@ def test_what_was_measured_narrows_the_band(found):
 
 
 def test_the_seed_decides_the_draws_and_hardly_the_band(biplane, found):
-    again, other = (handling(biplane, banks_deg=(-45.0,), bands=True, random_seed=seed) for seed in (1, 2))
+    again, other = (handling(biplane, banks_deg=(-45.0,), bands=True, seed=seed) for seed in (1, 2))
     one = found.powerplants["rotary"].turns[0]
     assert again.powerplants["rotary"].turns[0].rudder_share_low == pytest.approx(one.rudder_share_low, rel=1e-9)
     assert other.powerplants["rotary"].turns[0].rudder_share_low == pytest.approx(one.rudder_share_low, rel=0.25)

@@ -1,0 +1,47 @@
+"""Numbers with their 90 % bands: each and the ends of its band rounded together, and how the bands came about."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, Final
+
+from sim.units.quantities import band_ends
+from viz.sheets.blocks import Value, say
+
+if TYPE_CHECKING:
+    from viz.sheets.blocks import Sentence
+
+DRAWN: Final = (
+    "Bands of 90 %: 256 airplanes drawn from the errors of derivatives, drag, greatest lift, mass, centre of gravity, "
+    "rotor, propeller and slipstream together."
+)
+SPEEDS_DRAWN: Final = "Bands of 90 %: 256 airplanes drawn from the errors of drag, greatest lift, mass and propeller."
+
+
+def has_band(row: object, name: str) -> bool:
+    """Return whether a row of an answer has at least one end of a quantity's band."""
+    return any(getattr(row, end) is not None for end in band_ends(name))
+
+
+def half_band(row: object, name: str) -> float | None:
+    """Return half the width of a quantity's band in a row of an answer; of one without end, what lies to the other."""
+    number = getattr(row, name)
+    low, high = (getattr(row, end, None) for end in band_ends(name))
+    if low is not None and high is not None:
+        return 0.5 * float(high - low)
+    end = high if low is None else low
+    return None if end is None or number is None else abs(float(number - end))
+
+
+def known(row: object, name: str, **look: Any) -> Value:  # noqa: ANN401
+    """Return a number of an answer, no finer than its band, where it has one; `look` is that of `Value`."""
+    return Value(name, getattr(row, name), half_band=half_band(row, name), **look)
+
+
+def band(row: object, name: str, between: str = "\nto ", **look: Any) -> Sentence:  # noqa: ANN401
+    """Return both ends of a quantity's band, ``0.27 to 0.36``."""
+    half = half_band(row, name)
+    low, high = (
+        Value(end, getattr(row, end), half_band=half, absent="no end", **look) if has_band(row, name) else ""
+        for end in band_ends(name)
+    )
+    return say(f"{{low}}{between}{{high}}", low=low, high=high) if has_band(row, name) else say("")
