@@ -40,7 +40,16 @@ def test_speeds_asked_for_lie_on_their_steps(run):
 def test_the_sheet_says_how_much_is_left_out(run):
     shown = " ".join(run("rate", *GUN, "--longest", "1").stdout.split())
     assert "1 : 5 1187.50 1250.00 475.0 to 500.0" in shown
-    assert "plateaus of patterns of up to 1 rounds cover 31.2 % of the speed range" in shown
+    assert "3 plateaus of up to 1 rounds (--longest), which cover 31.2 % of the speed range." in shown
+
+
+def test_the_least_and_the_most_rate_come_first(run):
+    """The least of 900 to 1500 rpm begins the plateau of one round in four blades, 468.75 at 937.5 rpm."""
+    shown = " ".join(run("rate", *GUN).stdout.split())
+    assert shown.startswith(
+        "Propeller at 900 to 1500 rpm: the gun fires 469 (at 938 rpm) to 500 rounds per minute through the propeller, "
+        "500 unsynchronized. Widest plateaus"
+    )
 
 
 def test_blades_too_wide_have_no_answer(run):
@@ -116,24 +125,28 @@ def test_a_list_without_end_is_refused(run):
     )
 
 
-def test_a_long_list_shows_its_widest_plateaus_in_the_order_of_speed(run):
-    shown = run("rate", *GUN)
+@pytest.mark.parametrize(("words", "count"), [((), 6), (("--all",), None)])
+def test_a_long_list_shows_its_widest_plateaus_in_the_order_of_speed(run, words, count):
+    shown = run("rate", *GUN, *words)
     steps = staircase(run("rate", *GUN, "--json"))["plateaus"]
-    widest = sorted(sorted(steps, key=lambda step: step["from_rpm"] - step["to_rpm"])[:24], key=lambda s: s["from_rpm"])
+    widest = sorted(
+        sorted(steps, key=lambda step: step["from_rpm"] - step["to_rpm"])[:count], key=lambda s: s["from_rpm"]
+    )
     lines = [
         line.split() for line in shown.stdout.splitlines() if line.split()[1:2] == [":"] and line.split()[0].isdigit()
     ]
     assert [(float(line[3]), float(line[4])) for line in lines] == [
         (round(step["from_rpm"], 2), round(step["to_rpm"], 2)) for step in widest
     ]
-    said = f"{len(steps)} plateaus of patterns of up to 12 rounds cover"
-    assert said in " ".join(shown.stdout.split())
+    told = " ".join(shown.stdout.split())
+    assert (f"6 of {len(steps)} plateaus of up to 12 rounds" in told) == bool(count)
+    assert ("--all lists them." in told) == bool(count)
 
 
 def test_one_speed_has_one_rate(run):
     """500 a minute before blades that come 2000 times: 3.997 blades a round when 1 : 4 holds from 937.5 to 1000."""
     shown = run("rate", "--rpm", "999", *GUN[2:])
-    assert "999 1 : 4 499.5" in " ".join(shown.stdout.split())
+    assert "999 1 : 4 499.5 500" in " ".join(shown.stdout.split())
 
 
 def test_one_speed_is_drawn_as_a_point():

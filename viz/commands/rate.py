@@ -49,10 +49,20 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
     is_flag=True,
     help="With --figure or --json: map the rate of fire over the rate of the unsynchronized gun as well.",
 )
+@click.option("--all", "every", is_flag=True, help="List every plateau, not only the widest.")
 @json_out
 @figure_out
 @click.pass_obj
-def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, **options: Any) -> None:  # noqa: ANN401
+def command(
+    units: Units,
+    /,
+    *,
+    as_json: bool,
+    figure: str | None,
+    force: bool,
+    every: bool,
+    **options: Any,  # noqa: ANN401
+) -> None:
     """Rate of fire against propeller speed, and the plateaus on which the ratio of rounds to blade intervals is fixed.
 
     For each powerplant of a scenario from idle to full speed, or for a gun line given by options alone: --rpm,
@@ -67,4 +77,4 @@ def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, 
     model, given = asked(options)
     answer = rate(model, **given)
     picture(figure, "rate", answer, units, force=force)
-    deliver(answer, sheet(answer), units, as_json=as_json)
+    deliver(answer, sheet(answer, every=every), units, as_json=as_json)

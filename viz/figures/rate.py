@@ -6,8 +6,10 @@ from textwrap import fill
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
-from sim.units.text import brief
-from viz.figures.sheet import INKS, sheet
+from sim.units.text import brief, fixed
+from viz.figures.sheet import sheet
+from viz.figures.timing_look import INK, WINDOW
+from viz.sheets.rate import ends
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -18,8 +20,12 @@ if TYPE_CHECKING:
 
 NARROW = 28
 """Letters to a line along the height of a panel."""
-LEAST_LABELLED = 0.03
+LEAST_LABELLED = 0.06
 """Share of the speed range that a plateau of more than one round must cover to be labelled."""
+ROOM = 1.22
+"""Height of the panel of rates over the gun's own rate: above it stands the legend."""
+SHALLOW = 0.4
+"""Share of the gun's own rate below which the least rate is said above its place, where there is room."""
 
 
 def draw(answer: RateAnswer, units: Units) -> Figure:
@@ -27,7 +33,7 @@ def draw(answer: RateAnswer, units: Units) -> Figure:
     mapped = any(each.over_rates for each in answer.staircases)
     rows = 3 if mapped else 2
     columns = len(answer.staircases)
-    figure, panels = sheet(rows, columns, width_in=max(8.0, 6.4 * columns), height_in=3.1 * rows)
+    figure, panels = sheet(rows, columns, width_in=max(8.0, 5.4 * columns), height_in=3.1 * rows)
     for column, staircase in enumerate(answer.staircases):
         _rates(panels[column], staircase, units)
         _blades(panels[columns + column], staircase, units)
@@ -37,37 +43,57 @@ def draw(answer: RateAnswer, units: Units) -> Figure:
 
 
 def _rates(panel: Axes, staircase: Staircase, units: Units) -> None:
+    """Draw the rate over the speed, on an axis from zero: a dip is as deep as it looks."""
     rpm = [row.rpm for row in staircase.rows]
     own = staircase.gun_rounds_per_min
-    panel.axhline(own, color=INKS[5], linestyle=":", label="unsynchronized")
+    panel.axhline(own, color=INK, linewidth=1.0, linestyle=":", label="unsynchronized")
     for index, step in enumerate(staircase.plateaus):
         ends = (step.from_rounds_per_min, step.to_rounds_per_min)
-        label = "synchronized, no scatter" if index == 0 else None
-        panel.plot((step.from_rpm, step.to_rpm), ends, color=INKS[0], solid_capstyle="butt", label=label)
+        label = "synchronized" if index == 0 else None
+        panel.plot((step.from_rpm, step.to_rpm), ends, color=WINDOW, solid_capstyle="butt", label=label)
     if min(rpm) == max(rpm):
         rate = staircase.rows[0].rounds_per_min
-        panel.plot(rpm[0], rate, marker="o", linestyle="", color=INKS[0], label="synchronized, no scatter")
+        panel.plot(rpm[0], rate, marker="o", linestyle="", color=WINDOW, label="synchronized")
     scattered = [row.scattered_rounds_per_min for row in staircase.rows]
     if any(each is not None for each in scattered):
         scatter = brief("cycle_scatter_ms", staircase.cycle_scatter_ms, digits=3)
-        label = f"synchronized, cycle scatter {scatter}"
+        label = f"mean with cycle scatter {scatter}"
         rates = [float("nan") if each is None else each for each in scattered]
-        panel.plot(rpm, rates, color=INKS[1], linestyle="--", marker=_mark(rpm), linewidth=2.4, label=label)
+        panel.plot(rpm, rates, color=INK, linestyle="--", marker=_mark(rpm), linewidth=1.4, label=label)
     _span(panel, rpm)
     panel.set_ylabel(quantity("rounds_per_min").label(units))
     panel.set_title(f"Rate of fire, {staircase.powerplant}, {staircase.action}".replace(", ,", ","))
-    bottom = min(
-        [step.from_rounds_per_min for step in staircase.plateaus] or [row.rounds_per_min for row in staircase.rows]
+    panel.set_ylim(0.0, ROOM * own)
+    if min(rpm) < max(rpm):
+        _least(panel, staircase, units)
+    panel.legend(loc="upper left", fontsize=7, ncols=3, borderaxespad=0.0, columnspacing=1.2)
+
+
+def _least(panel: Axes, staircase: Staircase, units: Units) -> None:
+    """Say the least rate, at its place, and by how much it lies below the gun's own."""
+    (least, at_rpm), _ = ends(staircase)
+    share = least / staircase.gun_rounds_per_min
+    below = f"{1.0 - share:.0%}".replace("%", " %")
+    said = f"least: {least:.0f} at {fixed('rpm', at_rpm, units, 0)},\n{below} below unsynchronized"
+    low, high = panel.get_xlim()
+    beyond_middle = at_rpm > 0.5 * (low + high)
+    panel.annotate(
+        said,
+        (at_rpm, least),
+        xytext=(-8 if beyond_middle else 8, 30 if share < SHALLOW else -30),
+        textcoords="offset points",
+        ha="right" if beyond_middle else "left",
+        va="bottom" if share < SHALLOW else "top",
+        fontsize=8,
+        arrowprops={"arrowstyle": "-", "color": INK, "linewidth": 0.8},
     )
-    panel.set_ylim(bottom - 0.35 * (own - bottom) - 1.0, own + 0.08 * (own - bottom) + 1.0)
-    panel.legend(loc="lower right", fontsize=7, ncols=3)
 
 
 def _blades(panel: Axes, staircase: Staircase, units: Units) -> None:
     rpm = [row.rpm for row in staircase.rows]
     for step in staircase.plateaus:
         height = step.intervals_per_pattern / step.rounds_per_pattern
-        panel.plot((step.from_rpm, step.to_rpm), (height, height), color=INKS[0], linewidth=2.2, solid_capstyle="butt")
+        panel.plot((step.from_rpm, step.to_rpm), (height, height), color=WINDOW, linewidth=2.2, solid_capstyle="butt")
         wide = step.to_rpm - step.from_rpm >= LEAST_LABELLED * (max(rpm) - min(rpm))
         if wide or step.rounds_per_pattern == 1:
             place = ((step.from_rpm + step.to_rpm) / 2.0, height)
@@ -76,8 +102,8 @@ def _blades(panel: Axes, staircase: Staircase, units: Units) -> None:
         _one_pattern(panel, staircase.rows[0])
     _span(panel, rpm)
     panel.set_xlabel(quantity("rpm").label(units))
-    panel.set_ylabel("blade intervals per round")
-    panel.set_title("Plateaus, rounds : blade intervals", fontsize=9)
+    panel.set_ylabel("blades per round")
+    panel.set_title("Blades that pass per round; labels: rounds : blades", fontsize=9)
     panel.margins(y=0.15)
 
 
@@ -85,7 +111,7 @@ def _one_pattern(panel: Axes, row: RatePoint) -> None:
     """Draw the pattern of a single speed, which lies on no plateau that could be drawn; none where it never repeats."""
     if row.rounds_per_pattern and row.intervals_per_pattern:
         height = row.intervals_per_pattern / row.rounds_per_pattern
-        panel.plot(row.rpm, height, marker="o", color=INKS[0])
+        panel.plot(row.rpm, height, marker="o", color=WINDOW)
         _said(panel, (row.rpm, height), f"{row.rounds_per_pattern} : {row.intervals_per_pattern}")
 
 

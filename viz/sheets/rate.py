@@ -1,10 +1,11 @@
-"""The sheet of `whirlgate rate`: the widest plateaus, a line each; of a single speed its rate."""
+"""The sheet of `whirlgate rate`: least and most rate first, then the widest plateaus; of a single speed its rate."""
 
 from __future__ import annotations
 
+from operator import itemgetter
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Column, Run, Table, Value, next_steps, say
+from viz.sheets.blocks import Column, Points, Run, Table, Value, next_steps, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -12,28 +13,82 @@ if TYPE_CHECKING:
     from sim.studies.rate import RateAnswer, RatePoint, RateStep, Staircase
     from viz.sheets.blocks import Block, Cell, Sentence
 
-MOST_LINES = 24
-"""Plateaus listed for a reader."""
+MOST_LINES = 6
+"""Plateaus listed of each powerplant unless all are asked for."""
+PATTERN = "Rounds : blades 2 : 5: 2 rounds while 5 blades pass, again and again."
+WORDS = (
+    "Plateau: speeds over which rounds and blades keep one ratio, so that the rate of fire grows with the speed.",
+    PATTERN,
+    "Between the plateaus listed lie longer patterns, which lose less.",
+)
 NEXT = next_steps(say("{run}, strikes and rate of fire of bursts with all scatter", run=Run("burst")))
 
 
-def sheet(answer: RateAnswer) -> Iterator[Block]:
-    """Yield the plateaus behind each powerplant."""
+def sheet(answer: RateAnswer, *, every: bool = False) -> Iterator[Block]:
+    """Yield least and most rate behind each powerplant, and its plateaus: the widest, or every one."""
+    swept = [each for each in answer.staircases if len({row.rpm for row in each.rows}) > 1]
+    for staircase in swept:
+        yield least_and_most(staircase)
     for staircase in answer.staircases:
-        yield from _staircase(staircase)
+        yield _table(staircase, every=every)
+    if swept:
+        yield Points(WORDS)
     yield NEXT
 
 
-def _staircase(staircase: Staircase) -> Iterator[Block]:
-    title = "Locked rates of fire" + (f": {staircase.powerplant}" if staircase.powerplant else "")
-    own = say(
-        "The unsynchronized gun fires {own} rounds per minute.",
+def least_and_most(staircase: Staircase) -> Sentence:
+    """Return between which rates the gun fires over the speeds of a staircase, beside its own rate."""
+    speeds = [row.rpm for row in staircase.rows]
+    (least, at_rpm), (most, _) = ends(staircase)
+    scattered = [row.scattered_rounds_per_min for row in staircase.rows if row.scattered_rounds_per_min is not None]
+    return say(
+        "{engine} {low} to {high}: the gun fires {least} (at {at}) to {most} rounds per minute through the propeller, "
+        "{own} unsynchronized.{mean}",
+        engine=f"{staircase.powerplant},".lstrip(",") or "Propeller at",
+        low=Value("rpm", min(speeds), decimals=0, bare=True),
+        high=Value("rpm", max(speeds), decimals=0),
+        least=_rate(least),
+        at=Value("rpm", at_rpm, decimals=0),
+        most=_rate(most),
         own=Value("gun_rounds_per_min", staircase.gun_rounds_per_min, plain=True, bare=True),
+        mean=_mean(staircase, scattered) if scattered else "",
     )
+
+
+def ends(staircase: Staircase) -> tuple[tuple[float, float], tuple[float, float]]:
+    """Return the least and the most rate over the speeds [1/min], each with its speed [rpm].
+
+    The least stands at the lower end of a plateau: patterns too long to be listed lose less than their neighbours.
+    """
+    found = [(row.rounds_per_min, row.rpm) for row in staircase.rows]
+    found += [(step.from_rounds_per_min, step.from_rpm) for step in staircase.plateaus]
+    found += [(step.to_rounds_per_min, step.to_rpm) for step in staircase.plateaus]
+    return min(found, key=itemgetter(0)), max(found, key=itemgetter(0))
+
+
+def _mean(staircase: Staircase, scattered: list[float]) -> Sentence:
+    return say(
+        " With the gun's cycle scattering by {scatter}: {least} to {most} on average.",
+        scatter=Value("cycle_scatter_ms", staircase.cycle_scatter_ms, plain=True, digits=3),
+        least=_rate(min(scattered)),
+        most=_rate(max(scattered)),
+    )
+
+
+def _rate(rounds_per_min: float) -> Value:
+    return Value("rounds_per_min", rounds_per_min, decimals=0, bare=True)
+
+
+def _table(staircase: Staircase, *, every: bool) -> Table:
+    engine = f": {staircase.powerplant}" if staircase.powerplant else ""
     if len({row.rpm for row in staircase.rows}) == 1:
-        yield Table(title, _at_one_speed(staircase.rows[0]), (own,))
-        return
-    yield Table(title, _columns(widest(staircase, MOST_LINES)), (own, _covered(staircase)))
+        return Table(f"Rate of fire through the propeller{engine}", _at_one_speed(staircase), (PATTERN,))
+    listed = widest(staircase, len(staircase.plateaus) if every else MOST_LINES)
+    return Table(
+        f"{'Plateaus' if every else 'Widest plateaus'}{engine}",
+        _columns(listed),
+        (_covered(staircase, len(listed)),),
+    )
 
 
 def widest(staircase: Staircase, count: int) -> list[RateStep]:
@@ -47,9 +102,9 @@ def _columns(steps: list[RateStep]) -> tuple[Column, ...]:
         return tuple(Value(name, getattr(step, name), decimals=2, bare=True) for step in steps)
 
     return (
-        Column("Rounds : blade intervals", tuple(map(pattern, steps))),
-        Column("From", speeds("from_rpm"), "from_rpm"),
-        Column("To", speeds("to_rpm"), "to_rpm"),
+        Column("Rounds : blades", tuple(map(pattern, steps))),
+        Column("Propeller speed from", speeds("from_rpm"), "from_rpm", "From"),
+        Column("Propeller speed to", speeds("to_rpm"), "to_rpm", "To"),
         Column("Rounds per minute", tuple(rates(step, 1) for step in steps)),
     )
 
@@ -68,24 +123,25 @@ def rates(step: RateStep, decimals: int) -> Sentence:
     return say("{from} to {to}", **ends)
 
 
-def _covered(staircase: Staircase) -> Sentence:
+def _covered(staircase: Staircase, listed: int) -> Sentence:
     count = len(staircase.plateaus)
-    listed = f" The {MOST_LINES} widest are listed; --json gives all." if count > MOST_LINES else ""
     return say(
-        "On a plateau the ratio is constant and the rate proportional to the speed. {count} plateaus of patterns of up "
-        "to {longest} rounds cover {share} of the speed range; what remains belongs to longer patterns (--longest)."
-        "{listed}",
+        "{listed}{count} plateaus of up to {longest} rounds (--longest), which cover {share} of the speed range.{more}",
+        listed=f"{listed} of " if count > listed else "",
         count=str(count),
         longest=str(max((step.rounds_per_pattern for step in staircase.plateaus), default=0)),
-        listed=listed,
+        more=" --all lists them." if count > listed else "",
         share=Value("covered_share", staircase.covered_share, decimals=1, percent=True),
     )
 
 
-def _at_one_speed(row: RatePoint) -> tuple[Column, ...]:
-    pattern = f"{row.rounds_per_pattern} : {row.intervals_per_pattern}" if row.rounds_per_pattern else "–"
+def _at_one_speed(staircase: Staircase) -> tuple[Column, ...]:
+    row: RatePoint = staircase.rows[0]
+    told = f"{row.rounds_per_pattern} : {row.intervals_per_pattern}" if row.rounds_per_pattern else "–"
+    own = Value("gun_rounds_per_min", staircase.gun_rounds_per_min, plain=True, bare=True)
     return (
         Column("Propeller speed", (Value("rpm", row.rpm, plain=True, bare=True),), "rpm"),
-        Column("Rounds : blade intervals", (pattern,)),
+        Column("Rounds : blades", (told,)),
         Column("Rounds per minute", (Value("rounds_per_min", row.rounds_per_min, decimals=1, bare=True),)),
+        Column("Unsynchronized", (own,)),
     )

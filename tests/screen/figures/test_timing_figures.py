@@ -3,6 +3,7 @@
 import math
 from dataclasses import replace
 
+import numpy as np
 import pytest
 from airplanes import BIPLANE
 from matplotlib.backends.backend_agg import FigureCanvasAgg
@@ -16,6 +17,7 @@ from sim.studies.couple import over_a_turn
 from sim.studies.rate import rate as rate_of_fire
 from sim.studies.safe_range import safe_range
 from sim.studies.windows import FiringWindow, WindowsAnswer, windows
+from sim.synchronizer.rate import interrupter_rate
 from viz.figures import burst, cooling, couple, rate
 from viz.figures import safe_range as band
 from viz.figures import windows as clock
@@ -157,15 +159,34 @@ def test_the_staircase_is_drawn_plateau_by_plateau():
     answer = rate_of_fire(model(BIPLANE), powerplant="rotary", longest=3)
     (stairs,) = answer.staircases
     rates, blades = rate.draw(answer, "us").axes
-    steps = [line for line in rates.get_lines() if line.get_color() == INKS[0]]
+    steps = [line for line in rates.get_lines() if line.get_color() == WINDOW]
     assert [tuple(line.get_xdata()) for line in steps] == [(step.from_rpm, step.to_rpm) for step in stairs.plateaus]
     assert [tuple(line.get_ydata()) for line in steps] == [
         (step.from_rounds_per_min, step.to_rounds_per_min) for step in stairs.plateaus
     ]
-    (scattered,) = (line for line in rates.get_lines() if line.get_color() == INKS[1])
+    (scattered,) = (line for line in rates.get_lines() if line.get_linestyle() == "--")
     assert list(scattered.get_ydata()) == [row.scattered_rounds_per_min for row in stairs.rows]
     assert (rates.get_ylabel(), blades.get_xlabel()) == ("steady rate of fire [1/min]", "propeller speed [rpm]")
     assert {text.get_text() for text in blades.texts} >= {"1 : 3", "1 : 4"}
+
+
+@pytest.mark.parametrize("blocked_deg", [24.0, 95.0])
+def test_a_dip_is_as_deep_as_it_looks_and_its_size_is_said(blocked_deg):
+    """A rate's axis begins at 0; the least stands where a plateau begins, or at an end of the speeds."""
+    speeds = [math.tau * rpm / 60.0 for rpm in range(900, 1501, 10)]
+    answer = rate_of_fire(spin_rad_s=speeds, blades=2, blocked_deg=blocked_deg, natural_rate_per_s=500.0 / 60.0)
+    figure = rate.draw(answer, "si")
+    rendered(figure, "png")
+    rates = figure.axes[0]
+    assert rates.get_ylim()[0] == 0.0
+    dense = interrupter_rate(2.0 * np.linspace(900.0, 1500.0, 600_001), 500.0, blocked=blocked_deg, interval=180.0)
+    least = float(dense.rounds_per_min.min())
+    (said,) = rates.texts
+    assert said.xy[1] == pytest.approx(least, rel=1e-5)
+    assert said.get_text().startswith(f"least: {least:.0f} at {said.xy[0]:.0f} rpm,\n{100 - least / 5:.0f} % below")
+    FigureCanvasAgg(figure).draw()
+    renderer = figure.canvas.get_renderer()
+    assert not said.get_window_extent(renderer).overlaps(rates.get_legend().get_window_extent(renderer))
 
 
 def test_the_map_is_a_row_for_each_rate_of_the_gun():

@@ -37,16 +37,20 @@ def windows(found: Findings) -> Iterator[Block]:
 
 def rate(found: Findings) -> Iterator[Block]:
     """Yield the staircase of the rate of fire and its widest plateaus."""
+    from viz.sheets.rate import WORDS, least_and_most
+
     answer = found.rate
     alt = say(
-        "Above: rounds per minute against propeller speed, below the {own} of the unsynchronized gun. Below: blade "
-        "intervals per round, plateaus labelled rounds : blade intervals.",
+        "Above: rounds per minute against propeller speed, below the {own} of the unsynchronized gun. Below: blades "
+        "that pass per round, plateaus labelled rounds : blades.",
         own=Value("gun_rounds_per_min", answer.staircases[0].gun_rounds_per_min, decimals=0, bare=True),
     )
     yield Picture(found.drawings.begin("rate", answer), "Rate of fire against propeller speed", alt)
-    heads = ("Engine", "Rounds : blade intervals", "From", "To", "Rounds per minute")
+    for staircase in answer.staircases:
+        yield least_and_most(staircase)
+    heads = ("Engine", "Rounds : blades", "From", "To", "Rounds per minute")
     lines = [line for staircase in answer.staircases for line in _widest(staircase)]
-    yield rows("The widest plateaus", heads, lines, "On a plateau the rate is proportional to the speed.")
+    yield rows("The widest plateaus", heads, lines, *WORDS)
 
 
 def _widest(staircase: Staircase) -> Iterator[tuple[Cell, ...]]:
