@@ -8,6 +8,7 @@ import pytest
 from airplanes import BIPLANE
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.colors import to_hex
+from matplotlib.patches import Rectangle
 
 from sim.model.model import model
 from sim.studies.burst import burst as fire
@@ -21,7 +22,7 @@ from sim.synchronizer.rate import interrupter_rate
 from viz.figures import burst, cooling, couple, rate
 from viz.figures import safe_range as band
 from viz.figures import windows as clock
-from viz.figures.burst import HUB, SEEN
+from viz.figures.burst import BORE, SEEN
 from viz.figures.sheet import INKS, rendered
 from viz.figures.timing_look import BLOCKED, STRIKE, WINDOW
 from viz.figures.windows import PASSAGE, RELEASE, RIM
@@ -124,14 +125,45 @@ def test_a_round_that_meets_a_blade_is_seen():
     assert [arc[1:] for arc in arcs(panel, PASSAGE) if arc[0] == STRIKE] == [pytest.approx((165.0, 170.0))]
 
 
-def test_a_few_strikes_in_many_rounds_are_seen():
+def rounds_drawn(answer):
+    """Return the bars of a burst's figure: colour, middle on the propeller [°], and length."""
+    (panel,) = burst.draw(answer, "us").axes
+    found = [bar for bar in panel.patches if isinstance(bar, Rectangle) and bar.get_y() == pytest.approx(BORE)]
+    middles = (math.degrees(bar.get_x() + 0.5 * bar.get_width()) for bar in found)
+    return panel, [
+        (to_hex(bar.get_facecolor()), middle, bar.get_height()) for bar, middle in zip(found, middles, strict=True)
+    ]
+
+
+def test_a_few_strikes_in_many_rounds_are_seen_on_the_blades_at_the_bore_line():
     answer = fire(model(BIPLANE), rounds=200_000)
-    bars = [bar for bar in burst.draw(answer, "us").axes[0].patches if bar.get_y() == pytest.approx(HUB)]
-    struck = [bar for bar in bars if bar.get_facecolor()[:3] == pytest.approx((196 / 255, 80 / 255, 10 / 255))]
     assert answer.strikes > 0
-    seen = [bar.get_height() for bar in struck if bar.get_height() > 0.0]
-    assert seen
-    assert min(seen) >= SEEN - 1e-12
+    panel, found = rounds_drawn(answer)
+    struck = [(middle, length) for colour, middle, length in found if colour == STRIKE]
+    assert struck
+    assert min(length for _, length in struck) >= SEEN - 1e-12
+    assert all(abs(math.remainder(middle, 180.0)) <= 0.5 * answer.blocked_deg for middle, _ in struck)
+    crosses = [line for line in panel.get_lines() if line.get_marker() == "x"]
+    assert {float(line.get_ydata()[0]) for line in crosses} == {BORE}
+    assert len(crosses) == len(struck)
+
+
+def test_rounds_are_marked_where_they_go_through_a_turning_propeller():
+    """A round that passes when blade 1 has gone by an angle goes through the propeller so far behind it."""
+    answer = fire(spin_rad_s=[130.0], blades=3, blocked_deg=40.0, delay_s=0.005, natural_rate_per_s=9.0, rounds=20_000)
+    _, found = rounds_drawn(answer)
+    behind_1 = [(-middle, length**2) for _, middle, length in found if -120.0 < middle < 0.0]
+    mean = sum(angle * weight for angle, weight in behind_1) / sum(weight for _, weight in behind_1)
+    assert mean == pytest.approx(answer.pass_angle_deg.mean, abs=0.6)
+    assert abs(mean - 60.0) > 3.0
+
+
+def test_where_no_round_struck_none_is_drawn_so():
+    """With a margin of half a degree the rounds pass in parts of a turn of which the middle belongs to the blade."""
+    gun = {"spin_rad_s": [130.0], "blades": 2, "delay_s": 0.005, "natural_rate_per_s": 9.0}
+    answer = fire(**gun, blocked_deg=40.7, margin_deg=0.5, rounds=20_000)
+    assert answer.strikes == 0
+    assert {colour for colour, _, _ in rounds_drawn(answer)[1]} == {WINDOW}
 
 
 def test_the_edges_of_the_band_are_on_the_paper(cam):

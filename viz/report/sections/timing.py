@@ -87,11 +87,14 @@ def burst(found: Findings) -> Iterator[Block]:
 
     answer = found.burst
     alt = say(
-        "Propeller angles at which {rounds} rounds passed the disc; {strikes} in a thousand struck a blade.",
+        "The propeller seen from the cockpit, and where {rounds} rounds went through it; {strikes} in a thousand "
+        "struck a blade.",
         rounds=f"{answer.rounds:,}",
         strikes=Value("strikes_per_1000", answer.strikes_per_1000, digits=3, plain=True),
     )
-    yield Picture(found.drawings.begin("burst", answer), "Propeller angle at passage, many bursts", alt)
+    yield Picture(
+        found.drawings.begin("burst", answer), "Where the rounds of many bursts went through the propeller", alt
+    )
     yield from tables(sheet(answer))
 
 
