@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from math import hypot
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -19,16 +19,31 @@ class SpeedBands:
 
     Attributes
     ----------
-    stall_band_m_s, top_band_m_s : float
-        Of the stalling speed, by the greatest lift; of the top speed, by drag. [m/s]
+    stall_band_m_s, liftoff_band_m_s : float
+        By the greatest lift. [m/s]
+    best_climb_band_m_s, climb_rate_band_m_s, top_band_m_s : float
+        By drag. [m/s]
+    cruise_band_m_s : float or None
+        By drag; None where cruise power does not sustain level flight. [m/s]
+    lift_drag_max_band : float
+        By drag, and by the greatest lift where that limits it.
     """
 
     stall_band_m_s: float
+    liftoff_band_m_s: float
+    best_climb_band_m_s: float
+    climb_rate_band_m_s: float
+    cruise_band_m_s: float | None
     top_band_m_s: float
+    lift_drag_max_band: float
+
+
+STEP: Final = 0.1
+"""Part of a standard deviation by which drag is changed, to less, so that the airplane can hold level flight."""
 
 
 def speed_bands(solve: Callable[[Polar], Speeds], polar: Polar, bands: PolarBands, nominal: Speeds) -> SpeedBands:
-    """Return how well stalling and top speed are known.
+    """Return how well speeds are known.
 
     Parameters
     ----------
@@ -41,12 +56,26 @@ def speed_bands(solve: Callable[[Polar], Speeds], polar: Polar, bands: PolarBand
 
     Notes
     -----
-    To first order: the top speed with a tenth of each deviation less drag, so that the airplane can hold level flight.
+    To first order in each.
     """
-    lean = replace(polar, drag_zero_lift=polar.drag_zero_lift - 0.1 * bands.drag_zero_lift_band)
-    slim = replace(polar, span_efficiency=polar.span_efficiency + 0.1 * bands.span_efficiency_band)
-    gains = [10.0 * (solve(better).top_m_s - nominal.top_m_s) for better in (lean, slim) if better != polar]
+    lean = replace(polar, drag_zero_lift=polar.drag_zero_lift - STEP * bands.drag_zero_lift_band)
+    slim = replace(polar, span_efficiency=polar.span_efficiency + STEP * bands.span_efficiency_band)
+    lifting = replace(polar, lift_max=polar.lift_max + STEP * bands.lift_max_band)
+    better = [solve(changed) for changed in (lean, slim) if changed != polar]
+
+    def by_drag(name: str) -> float:
+        now = getattr(nominal, name)
+        then = (getattr(one, name) for one in better)
+        return hypot(*((value - now) / STEP for value in then if value is not None))
+
+    ratios = (one.lift_drag_max for one in (lean, slim, lifting))
+    lift_share = 0.5 * bands.lift_max_band / polar.lift_max
     return SpeedBands(
-        stall_band_m_s=0.5 * nominal.stall_m_s * bands.lift_max_band / polar.lift_max,
-        top_band_m_s=hypot(*gains) if gains else 0.0,
+        stall_band_m_s=lift_share * nominal.stall_m_s,
+        liftoff_band_m_s=lift_share * nominal.liftoff_m_s,
+        best_climb_band_m_s=by_drag("best_climb_m_s"),
+        climb_rate_band_m_s=by_drag("climb_rate_m_s"),
+        cruise_band_m_s=None if nominal.cruise_m_s is None else by_drag("cruise_m_s"),
+        top_band_m_s=by_drag("top_m_s"),
+        lift_drag_max_band=hypot(*((ratio - polar.lift_drag_max) / STEP for ratio in ratios)),
     )

@@ -33,6 +33,13 @@ class Speeds:
         Airspeed of the fastest climb, and its climb rate. [m/s]
     lift_drag_max : float
         Greatest lift-to-drag ratio.
+    stall_low_m_s, stall_high_m_s, liftoff_low_m_s, liftoff_high_m_s, cruise_low_m_s, cruise_high_m_s, top_low_m_s,
+    top_high_m_s, best_climb_low_m_s, best_climb_high_m_s, climb_rate_low_m_s, climb_rate_high_m_s : float or None
+        Ends of the 90 % bands; None where no bands were asked for. [m/s]
+    lift_drag_max_low, lift_drag_max_high : float or None
+        Likewise.
+    level_flight_probability, cruise_probability : float or None
+        Of the airplanes drawn, the shares that full and cruise power sustain in level flight.
     """
 
     stall_m_s: float
@@ -42,6 +49,22 @@ class Speeds:
     best_climb_m_s: float
     climb_rate_m_s: float
     lift_drag_max: float
+    stall_low_m_s: float | None = None
+    stall_high_m_s: float | None = None
+    liftoff_low_m_s: float | None = None
+    liftoff_high_m_s: float | None = None
+    cruise_low_m_s: float | None = None
+    cruise_high_m_s: float | None = None
+    top_low_m_s: float | None = None
+    top_high_m_s: float | None = None
+    best_climb_low_m_s: float | None = None
+    best_climb_high_m_s: float | None = None
+    climb_rate_low_m_s: float | None = None
+    climb_rate_high_m_s: float | None = None
+    lift_drag_max_low: float | None = None
+    lift_drag_max_high: float | None = None
+    level_flight_probability: float | None = None
+    cruise_probability: float | None = None
 
 
 def speeds(

@@ -10,6 +10,9 @@ from sim.propulsion.engine_propeller import Propeller, shaft_loads
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    import numpy as np
+    from numpy.typing import NDArray
+
     from sim.propulsion.engine_propeller import Engine
 
 FULL = (0.0, 0.0, 0.0, 1.0, 0.0)
@@ -98,3 +101,46 @@ def thrust_n(engine: Engine, propeller: Propeller, density_kg_m3: float, most_ra
         return float(loads((engine.rotation * magnitude_rad_s, speed_m_s), density_kg_m3, FULL).thrust)
 
     return thrust
+
+
+def many_thrusts_n(
+    engine: Engine, propeller: Propeller, density_kg_m3: float, most_rad_s: float
+) -> Callable[[NDArray[np.float64]], NDArray[np.float64]]:
+    """Return `thrust_n` of many propellers at once, whose scales may be arrays with one entry for each.
+
+    Parameters
+    ----------
+    engine, propeller : Engine, Propeller
+        From `sim.propulsion.engine_propeller`.
+    density_kg_m3 : float
+        Air density. [kg/m³]
+    most_rad_s : float
+        Highest engine speed: full, or cruise. [rad/s]
+
+    Returns
+    -------
+    callable
+        Airspeeds, one for each propeller [m/s] -> thrusts [N].
+    """
+    import numpy as np
+
+    from sim.numerics.bracket import bracketed_roots
+    from sim.numerics.number import ARRAY_MATH
+
+    loads = shaft_loads(engine, propeller, ARRAY_MATH)
+
+    def thrusts(speed_m_s: NDArray[np.float64]) -> NDArray[np.float64]:
+        def excess_n_m(magnitude_rad_s: NDArray[np.float64]) -> NDArray[np.float64]:
+            torques = loads((engine.rotation * magnitude_rad_s, speed_m_s), density_kg_m3, FULL)
+            left: NDArray[np.float64] = torques.engine - torques.windage - propeller.ratio * torques.propeller
+            return engine.rotation * left
+
+        most = np.full(speed_m_s.shape, most_rad_s)
+        least = LEAST_SPEED_SHARE * most
+        between = bracketed_roots(excess_n_m, least, most, tolerance=1e-10)
+        stands = np.where(excess_n_m(least) > 0.0, between, least)
+        turning = np.where(excess_n_m(most) >= 0.0, most, stands)
+        found: NDArray[np.float64] = loads((engine.rotation * turning, speed_m_s), density_kg_m3, FULL).thrust
+        return found
+
+    return thrusts

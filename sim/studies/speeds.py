@@ -36,12 +36,20 @@ class Curve:
         [m/s]
     needed_w, full_w, cruise_w : tuple of float
         Power required for level flight, and thrust power at full and at cruise speed of the engine. [W]
+    needed_low_w, needed_high_w, full_low_w, full_high_w, cruise_low_w, cruise_high_w : tuple of float or None
+        Ends of their 90 % bands; None where no bands were asked for. [W]
     """
 
     speed_m_s: tuple[float, ...]
     needed_w: tuple[float, ...]
     full_w: tuple[float, ...]
     cruise_w: tuple[float, ...]
+    needed_low_w: tuple[float, ...] | None = None
+    needed_high_w: tuple[float, ...] | None = None
+    full_low_w: tuple[float, ...] | None = None
+    full_high_w: tuple[float, ...] | None = None
+    cruise_low_w: tuple[float, ...] | None = None
+    cruise_high_w: tuple[float, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +67,8 @@ class SpeedsAnswer(Answer):
     powerplants : dict of Speeds
         With each powerplant that can hold level flight.
     bands : dict of SpeedBands
-        How well their speeds are known, by lift and drag alone; 0 where the scenario states these without ±.
+        How well their speeds are known, one standard deviation by lift and drag alone; 0 where the scenario
+        states these without ±.
     curves : dict of Curve
         Likewise.
     beyond : dict of dict of tuple of str
@@ -102,6 +111,8 @@ def speeds(
     powerplant: str | None = None,
     mass_kg: float | None = None,
     altitude_m: float | None = None,
+    bands: bool = False,
+    seed: int = 1,
 ) -> SpeedsAnswer:
     """Return the speeds with each powerplant.
 
@@ -114,6 +125,10 @@ def speeds(
         flight.
     mass_kg, altitude_m : float or None
         Gross mass, above 0, and altitude; None for those of the scenario. [kg, m]
+    bands : bool
+        Draw many airplanes from what is not known of this one, and give the 90 % bands of the speeds.
+    seed : int
+        Of the draws.
 
     Raises
     ------
@@ -125,6 +140,13 @@ def speeds(
     first = model.usual_powerplant(powerplant).name
     altitude = model.altitude_m if altitude_m is None else altitude_m
     found, too_weak = _each(model, mass_kg, altitude)
+    if bands:
+        from sim.studies.speeds_bands import banded
+
+        found = {
+            engine: banded(model, engine, own, mass_kg=mass_kg, altitude_m=altitude, seed=seed)
+            for engine, own in found.items()
+        }
     name = next(iter(found)) if powerplant is None and found and first not in found else first
     if name not in found:
         raise NoAnswerError(too_weak[name] if found else "\n".join(too_weak.values()))

@@ -185,9 +185,20 @@ def band_ends(name: str) -> tuple[str, str]:
     >>> band_ends("stall_m_s"), band_ends("rudder_share")
     (('stall_low_m_s', 'stall_high_m_s'), ('rudder_share_low', 'rudder_share_high'))
     """
-    unit = kind_of(name).suffix
-    stem, unit = (name.removesuffix(f"_{unit}"), f"_{unit}") if unit else (name, "")
+    stem, unit = _parted(name)
     return f"{stem}_low{unit}", f"{stem}_high{unit}"
+
+
+def error_of(name: str) -> str:
+    """Return what one standard deviation of a quantity is called, the unit last: ``stall_band_m_s``."""
+    stem, unit = _parted(name)
+    return f"{stem}_band{unit}"
+
+
+def _parted(name: str) -> tuple[str, str]:
+    """Return what a name says, and its unit with what stands before it."""
+    unit = kind_of(name).suffix
+    return (name.removesuffix(f"_{unit}"), f"_{unit}") if unit else (name, "")
 
 
 @cache

@@ -6,6 +6,7 @@ from airplanes import BIPLANE, SESQUIPLANE, TRIPLANE
 import sim
 from sim.model.model import Model
 from sim.scenario.reading import load
+from sim.units.quantities import band_ends, error_of
 from viz.figures.speeds import draw
 
 
@@ -22,7 +23,10 @@ def test_the_keys_of_speeds(answered):
     }
     assert keys <= set(found)
     assert set(found["powerplants"]) == {"rotary", "flat_four"}
-    assert all(set(own) == keys for own in found["powerplants"].values())
+    ends = {end for name in keys for end in band_ends(name)}
+    shares = {"level_flight_probability", "cruise_probability"}
+    assert all(set(own) == keys | ends | shares for own in found["powerplants"].values())
+    assert all(own[name] is None for own in found["powerplants"].values() for name in ends | shares)
 
 
 def test_the_top_of_speeds_is_the_engine_asked_for(answered):
@@ -74,6 +78,30 @@ def test_engines_that_drag_differently_have_a_curve_each_of_the_power_required()
 def test_what_is_built_up_is_printed_with_its_band_and_leads_to_drag(run):
     sheet = run("speeds", SESQUIPLANE).output
     bands = sim.speeds(SESQUIPLANE).bands["flat_four"]
-    assert f"± {bands.stall_band_m_s / 0.44704:.2g} mph" in sheet
+    for name in ("stall_m_s", "liftoff_m_s", "best_climb_m_s", "cruise_m_s", "top_m_s"):
+        assert f" ± {getattr(bands, error_of(name)) / 0.44704:.2g} mph" in sheet
+    assert f" ± {bands.climb_rate_band_m_s / 0.3048 * 60.0:.2g} ft/min" in sheet
     assert "whirlgate drag" in " ".join(sheet.split())
     assert "±" not in run("speeds", BIPLANE).output
+
+
+def test_bands_stand_below_each_number_and_are_shaded(run, answered):
+    own = answered("speeds", "--bands")["powerplants"]["rotary"]
+    shown = run("speeds", "--bands").output
+    knots = [own[name] / 0.44704 for name in ("stall_m_s", *band_ends("stall_m_s"))]
+    assert f"{knots[0]:.0f} mph" in shown or f"{knots[0]:.1f} mph" in shown
+    assert f"{knots[1]:.1f} to {knots[2]:.1f}" in shown or f"{knots[1]:.0f} to {knots[2]:.0f}" in shown
+    answer = sim.speeds(BIPLANE, bands=True)
+    (panel,) = draw(answer, "si").axes
+    shaded = [band.get_paths()[0].get_extents() for band in panel.collections]
+    assert len(shaded) == 3
+    top = [max(curve.full_high_w) / 1000.0 for curve in answer.curves.values()]
+    assert [one.ymax for one in shaded[:2]] == pytest.approx(top, rel=1e-6)
+    assert not draw(sim.speeds(BIPLANE), "si").axes[0].collections
+
+
+def test_an_airplane_that_may_not_fly_level_says_in_what_share_it_does(run):
+    shown = " ".join(run("speeds", "--bands", "--set", "powerplant.flat_four.power=54 kW").stdout.split())
+    assert "flat_four: full power sustains level flight in 86 %" in shown
+    assert "% of the airplanes drawn; the bands of what it needs are of these." in shown
+    assert "flat_four: cruise power sustains level flight in " in shown

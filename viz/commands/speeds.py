@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.flight_options import altitude_option, powerplant_option
+from viz.commands.flight_options import altitude_option, bands_options, powerplant_option
 from viz.commands.options import Command, amount, figure_out, json_out, scenario_in
 from viz.commands.output import deliver, picture
 
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 @powerplant_option("Powerplant whose speeds come first in the JSON object.  [default: that of the balance table]")
 @json_out
 @figure_out
+@bands_options
 @click.pass_obj
 def command(
     units: Units,
@@ -41,7 +42,9 @@ def command(
 ) -> None:
     """Find stall, climb, cruise and top speed with each powerplant, from drag polar, engine power and propeller.
 
-    Example: whirlgate speeds --weight '1350 lb' --altitude '3000 ft' --figure power.svg
+    How far each number may be off: --bands.
+
+    Example: whirlgate speeds --weight '1350 lb' --altitude '3000 ft' --bands --figure power.svg
     """
     from sim.model.model import model
     from sim.studies.speeds import speeds

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect
 from typing import TYPE_CHECKING
 
-from sim.units.quantities import quantity
+from sim.units.quantities import band_ends, quantity
 from viz.figures.sheet import INKS, mark, sheet, style
 from viz.sheets.format import amount
 
@@ -37,6 +37,7 @@ def draw(answer: SpeedsAnswer, units: Units) -> Figure:
             label=f"{name}, available at cruise engine speed",
             **{**look, "linewidth": 0.8},
         )
+        _band(panel, curve, "full_w", units, color=look["color"])
         _marks(panel, answer, name, number=number, units=units)
     for name, curve in _needed(answer).items():
         panel.plot(
@@ -46,6 +47,7 @@ def draw(answer: SpeedsAnswer, units: Units) -> Figure:
             linewidth=2.4 if name in {"", answer.powerplant} else 1.2,
             label="required in level flight" + (f", with {name}" if name else ""),
         )
+        _band(panel, curve, "needed_w", units, color=INKS[5])
     stall = answer.stall_m_s * per_speed
     panel.axvline(stall, color=INKS[5], linewidth=0.8, linestyle=":")
     panel.annotate(
@@ -54,10 +56,28 @@ def draw(answer: SpeedsAnswer, units: Units) -> Figure:
     panel.set_ylim(bottom=0.0)
     panel.set_xlabel(quantity("speed_m_s").label(units))
     panel.set_ylabel(f"thrust {quantity('power_w').label(units)}")
-    mass, height = amount("mass_kg", answer.mass_kg, units, 4), amount("altitude_m", answer.altitude_m, units)
-    panel.set_title(f"Power against speed, {answer.title} at {mass} and {height}")
-    panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))
+    height = amount("altitude_m", answer.altitude_m, units)
+    panel.set_title(f"Power against speed, {answer.title} at {_weights(answer, units)} and {height}")
+    shaded = "shaded: 90 % bands" if panel.collections else None
+    panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0), title=shaded)
     return figure
+
+
+def _weights(answer: SpeedsAnswer, units: Units) -> str:
+    """Return the weight of all airplanes drawn, or from the lightest to the heaviest."""
+    own = [answer.masses[name].mass_kg for name in answer.curves if name in answer.masses] or [answer.mass_kg]
+    least, most = (amount("mass_kg", mass, units, 4) for mass in (min(own), max(own)))
+    return most if least == most else f"{least} to {most}"
+
+
+def _band(panel: Axes, curve: Curve, name: str, units: Units, *, color: str) -> None:
+    """Shade the 90 % band of a curve of power, where there is one."""
+    low, high = (getattr(curve, end) for end in band_ends(name))
+    if low is not None:
+        speed, power = (quantity(one).shown(units)[1] for one in ("speed_m_s", "power_w"))
+        at = [value * speed for value in curve.speed_m_s]
+        lower, upper = ([value * power for value in row] for row in (low, high))
+        panel.fill_between(at, lower, upper, color=color, alpha=0.13, linewidth=0.0)
 
 
 def _needed(answer: SpeedsAnswer) -> dict[str, Curve]:

@@ -15,6 +15,8 @@ DRAWN: Final = (
     "rotor, propeller and slipstream together."
 )
 SPEEDS_DRAWN: Final = "Bands of 90 %: 256 airplanes drawn from the errors of drag, greatest lift, mass and propeller."
+NEARLY_ALL: Final = 0.995
+"""Share of the airplanes drawn that is printed as all of them."""
 
 
 def has_band(row: object, name: str) -> bool:

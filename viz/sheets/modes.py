@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.bands import DRAWN, band, known
+from viz.sheets.bands import DRAWN, NEARLY_ALL, band, known
 from viz.sheets.blocks import Column, Run, Table, Value, next_steps, remarks, say
 from viz.sheets.masses import flown_at
 from viz.sheets.validity import outside
@@ -25,8 +25,6 @@ NUMBERS = (
 )
 """Head of a column, the same where room is scarce, field of a mode."""
 SAME_LEVEL_IN = "Same level in: the share of them in which the mode has the level above."
-NEARLY_ALL = 0.995
-"""Share of the airplanes drawn that is printed as all of them."""
 SAME_LEVEL = ("Same level in", "Same\nlevel", "level_probability")
 
 

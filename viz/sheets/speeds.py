@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
+from sim.units.quantities import error_of
+from viz.sheets.bands import NEARLY_ALL, SPEEDS_DRAWN, band, has_band, known
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 from viz.sheets.validity import outside, starred
 
@@ -11,7 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.speeds import SpeedsAnswer
-    from viz.sheets.blocks import Block, Cell
+    from viz.sheets.blocks import Block, Cell, Sentence
 
 CONDITIONS = (
     "True airspeeds, wings level, ball centred, still air. Stall: without the lift of the thrust. Lift-off: 1.1 times "
@@ -27,9 +29,10 @@ ROWS = (
     ("top speed", "top_m_s"),
 )
 """Label of a row -> field of the speeds."""
-BANDS = {"stall_m_s": "stall_band_m_s", "top_m_s": "top_band_m_s"}
-"""Field of the speeds -> field of their standard deviations."""
-KNOWN = "After ±: one standard deviation by the lift and drag of the airplane alone."
+KNOWN = (
+    "After ±: one standard deviation by the lift and drag of the airplane alone; --bands counts mass and propeller too."
+)
+RATIO = "maximum lift-to-drag ratio"
 
 
 def sheet(answer: SpeedsAnswer) -> Iterator[Block]:
@@ -45,6 +48,7 @@ def sheet(answer: SpeedsAnswer) -> Iterator[Block]:
     weak = (say("No column: {why}.", why=why) for why in answer.too_weak.values())
     beyond = outside(passed for own in answer.beyond.values() for passed in own.values())
     yield rows(title, ["", *answer.powerplants], _rows(answer), *weak, CONDITIONS, *_known(answer), *beyond)
+    yield from _sure(answer)
     level = "top_m_s" if answer.cruise_m_s is None else "cruise_m_s"
     speed = say("--speed '{speed}'", speed=Value(level, getattr(answer, level), decimals=0))
     if answer.remarks:
@@ -55,21 +59,43 @@ def sheet(answer: SpeedsAnswer) -> Iterator[Block]:
 
 
 def _known(answer: SpeedsAnswer) -> tuple[str, ...]:
+    if any(own.level_flight_probability is not None for own in answer.powerplants.values()):
+        return (SPEEDS_DRAWN,)
     return (KNOWN,) if any(own.stall_band_m_s or own.top_band_m_s for own in answer.bands.values()) else ()
 
 
+def _sure(answer: SpeedsAnswer) -> Iterator[Sentence]:
+    """Yield in what share of the airplanes drawn full power, or cruise power, does not sustain level flight."""
+    for engine, own in answer.powerplants.items():
+        for power, name in (("full", "level_flight_probability"), ("cruise", "cruise_probability")):
+            share = getattr(own, name)
+            if share is not None and share < NEARLY_ALL:
+                told = Value(name, share, decimals=0, percent=True)
+                yield say(
+                    "{engine}: {power} power sustains level flight in {share} of the airplanes drawn; the bands of "
+                    "what it needs are of these.",
+                    engine=engine,
+                    power=power,
+                    share=told,
+                )
+
+
 def _speed(answer: SpeedsAnswer, engine: str, name: str) -> Cell:
-    band = getattr(answer.bands[engine], BANDS[name]) if name in BANDS else 0.0
-    speed = Value(name, getattr(answer.powerplants[engine], name), absent="does not hold", error=band or None)
-    return starred(speed, answer.beyond[engine].get(name, ()))
+    own, beyond = answer.powerplants[engine], answer.beyond[engine].get(name, ())
+    look: dict[str, Any] = {"decimals": 1} if name == "lift_drag_max" else {}
+    if has_band(own, name):
+        told = starred(known(own, name, absent="does not hold", **look), beyond)
+        return say("{speed}\n{band}", speed=told, band=band(own, name, " to ", bare=True, **look))
+    error = getattr(answer.bands[engine], error_of(name))
+    speed = Value(name, getattr(own, name), absent="does not hold", error=error or None, **look)
+    return starred(speed, beyond)
 
 
 def _rows(answer: SpeedsAnswer) -> Iterator[list[Cell]]:
-    found = answer.powerplants.values()
     for label, name in ROWS:
         yield [label, *(_speed(answer, engine, name) for engine in answer.powerplants)]
     for label, quantity, decimals in (("weight", "mass_kg", 0), ("CG, % of the mean chord", "cg_percent_mac", 1)):
         if answer.masses:
             own_masses = (answer.masses[name] for name in answer.powerplants)
             yield [label, *(Value(quantity, getattr(own, quantity), decimals=decimals) for own in own_masses)]
-    yield ["maximum lift-to-drag ratio", *(Value("lift_drag_max", own.lift_drag_max, decimals=1) for own in found)]
+    yield [RATIO, *(_speed(answer, engine, "lift_drag_max") for engine in answer.powerplants)]
