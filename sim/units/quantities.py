@@ -251,12 +251,7 @@ def _table() -> dict[str, dict[str, Any]]:
 def _rows() -> dict[str, tuple[list[Any], dict[str, Any]]]:
     """Return each row of the table by name, with the defaults of its section."""
     sections = _table()["name"].values()
-    rows = {
-        name: (row, section.get("default", {}))
-        for section in sections
-        for name, row in section.items()
-        if name != "default"
-    }
+    rows = {name: (row, own.get("default", {})) for own in sections for name, row in own.items() if name != "default"}
     return rows | {end: row for name in _table()["band"]["of"] for end, row in _ends(name, *rows[name])}
 
 
