@@ -34,9 +34,10 @@ def test_one_stage_has_the_same_worst_case_and_likely_band(run):
 
 
 def test_the_period_cam_does_not_serve_the_modern_engine_and_says_why(run):
-    shown = " ".join(run("safe-range", BIPLANE).stdout.split())
-    assert "At 1250 rpm, 64° of lead: every round clears blade and margin" in shown
-    assert "At 2600 rpm rounds of this cam strike a blade: with 133° of lead a blade is in line" in shown
+    shown = " ".join(run("safe-range", BIPLANE, "--all").stdout.split())
+    assert "rotary 1250 rpm 64° 21.6°" in shown
+    assert "flat_four 2600 rpm 133° meets blade or margin" in shown
+    assert "flat_four: At 2600 rpm rounds of this cam strike a blade: with 133° of lead a blade is in line" in shown
 
 
 def test_the_chain_of_a_scenario_stage_by_stage(run):
@@ -88,6 +89,13 @@ def test_a_picture(run, tmp_path):
 @pytest.mark.parametrize("units", ["us", "si"])
 @pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=["biplane", "triplane"])
 def test_the_sheet(run, snapshot, airplane, units):
-    result = run("--units", units, "safe-range", airplane)
+    result = run("--units", units, "safe-range", airplane, "--all")
     assert (result.exit_code, result.stderr) == (0, "")
     assert result.stdout == snapshot
+
+
+def test_by_default_the_sheet_is_short(run):
+    shown = run("safe-range", BIPLANE).stdout
+    assert len(shown.splitlines()) <= 34
+    assert "--all gives its stages" in " ".join(shown.split())
+    assert "lock and primer" not in shown

@@ -56,10 +56,20 @@ def check_cam(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
     metavar="COUNT",
     help="Limit of the scatter in standard deviations.",
 )
+@click.option("--all", "every", is_flag=True, help="Add the stages of the delay, and what moves the limits.")
 @json_out
 @figure_out
 @click.pass_obj
-def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, **options: Any) -> None:  # noqa: ANN401
+def command(
+    units: Units,
+    /,
+    *,
+    as_json: bool,
+    figure: str | None,
+    force: bool,
+    every: bool,
+    **options: Any,  # noqa: ANN401
+) -> None:
     """Safe speed range of a fixed cam, the best propeller angle for it to open, and the sensitivity of the range.
 
     The cam is made for the first powerplant of a scenario, over its whole range of speeds or those given, and checked
@@ -74,4 +84,4 @@ def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, 
     model, given = asked(options)
     answer = safe_range(model, **given)
     picture(figure, "safe_range", answer, units, force=force)
-    deliver(answer, sheet(answer), units, as_json=as_json)
+    deliver(answer, sheet(answer, every=every), units, as_json=as_json)

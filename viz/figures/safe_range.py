@@ -1,4 +1,4 @@
-"""Propeller angle at which rounds pass, against propeller speed, between the blades that they must not meet."""
+"""Where blade 1 stands as the rounds of a fixed cam pass, against propeller speed, and where a blade is in the way."""
 
 from __future__ import annotations
 
@@ -7,69 +7,99 @@ from typing import TYPE_CHECKING
 from sim.units.convert import ms, per_s
 from sim.units.quantities import quantity
 from sim.units.text import fixed
-from viz.figures.sheet import INKS, sheet
+from viz.figures.sheet import sheet
+from viz.figures.timing_look import BLOCKED, INK, LIGHT, STRUCK, WINDOW, patch
 
 if TYPE_CHECKING:
+    import numpy as np
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
+    from numpy.typing import NDArray
 
-    from sim.studies.safe_range_answer import PropellerBand, SafeRangeAnswer
+    from sim.studies.safe_range_answer import PropellerBand, SafeBand, SafeRangeAnswer
     from viz.sheets.format import Units
 
-WORDS_DEG = 45.0
+WORDS_DEG = 60.0
 """Angle above rounds and arcs that the words about a safe range have to themselves."""
+STEPS = 600
+"""Speeds at which rounds and arcs are compared."""
+LEGEND_IN = 0.6
 
 
 def draw(answer: SafeRangeAnswer, units: Units) -> Figure:
     """Return one panel for each propeller."""
     count = len(answer.propellers)
-    figure, panels = sheet(count, height_in=3.9 * count)
+    figure, panels = sheet(count, height_in=3.7 * count + LEGEND_IN)
     for panel, propeller in zip(panels, answer.propellers, strict=True):
         _panel(panel, answer, propeller, units)
+    panels[-1].set_xlabel(panels[-1].get_xlabel() + "\n\n\n")
+    _legend(figure, answer)
     return figure
 
 
+def _legend(figure: Figure, answer: SafeRangeAnswer) -> None:
+    from matplotlib.lines import Line2D
+
+    rounds = f"rounds pass, within {answer.sigmas:g} standard deviations of the delay"
+    handles = [
+        patch(rounds, facecolor=WINDOW, alpha=LIGHT),
+        patch("a blade, or its margin, is on the bore line", **BLOCKED),
+        Line2D([], [], color=INK, linestyle="--", linewidth=1.0, label="speeds asked for"),
+        patch("rounds meet a blade or its margin", **STRUCK),
+    ]
+    figure.legend(handles=handles, loc="lower center", ncols=2, fontsize=7.5)
+
+
 def _panel(panel: Axes, answer: SafeRangeAnswer, propeller: PropellerBand, units: Units) -> None:
+    import numpy as np
+
     asked = max(speed.rpm for speed in propeller.speeds)
     edges = [safe.to_rpm for safe in propeller.bands if safe.to_rpm < 2.0 * asked]
     highest = max(1.25 * asked, 1.06 * max(edges, default=0.0))
-    likely = (answer.delay_ms - answer.root_sum_square_ms, answer.delay_ms + answer.root_sum_square_ms)
-    shut_deg = answer.opens_deg + answer.dwell_deg
-    first = [answer.opens_deg, answer.opens_deg + _turn_deg(highest, likely[0])]
-    last = [shut_deg, shut_deg + _turn_deg(highest, likely[1])]
-    panel.fill_between((0.0, highest), first, last, color=INKS[0], alpha=0.35, linewidth=0)
+    speeds = np.linspace(0.0, highest, STEPS + 1)
+    scatter_ms = answer.root_sum_square_ms
+    first = answer.opens_deg + _turn_deg(speeds, answer.delay_ms - scatter_ms)
+    last = answer.opens_deg + answer.dwell_deg + _turn_deg(speeds, answer.delay_ms + scatter_ms)
+    panel.fill_between(speeds, first, last, color=WINDOW, alpha=LIGHT, linewidth=0)
     for edge in (first, last):
-        panel.plot((0.0, highest), edge, color=INKS[0])
+        panel.plot(speeds, edge, color=WINDOW)
     spacing, half = propeller.spacing_deg, propeller.blocked_deg / 2.0
-    for blade in range(-1, int(last[1] // spacing) + 2):
-        panel.axhspan(
-            blade * spacing - half, blade * spacing + half, facecolor="#cfcfcf", hatch="///", edgecolor=INKS[5]
-        )
-    topmost = int((last[1] + WORDS_DEG + half) // spacing) * spacing + half
-    bottom, top = min(first[0], -half) - 5.0, max(last[1], topmost) + WORDS_DEG
-    for safe in propeller.bands:
-        panel.axvspan(safe.from_rpm, safe.to_rpm, facecolor=INKS[2], alpha=0.18)
-        middle = (safe.from_rpm + min(safe.to_rpm, highest)) / 2.0
-        for speed_rpm in (safe.from_rpm, safe.to_rpm):
-            panel.axvline(speed_rpm, color=INKS[2], linewidth=1.2)
-        said = f"every round clear:\n{safe.from_rpm:.0f} to {fixed('rpm', safe.to_rpm, units, 0)}"
-        panel.text(middle, top - 0.02 * (top - bottom), said, ha="center", va="top", fontsize=8, bbox=_LABEL)
-    for speed in propeller.speeds:
-        panel.axvline(speed.rpm, color=INKS[1], linestyle="--", linewidth=1.0)
+    for blade in range(-1, int(last[-1] // spacing) + 2):
+        low, high = blade * spacing - half, blade * spacing + half
+        panel.axhspan(low, high, zorder=0.5, **BLOCKED)
+        under, over = np.maximum(first, low), np.minimum(last, high)
+        panel.fill_between(speeds, under, over, where=over > under, zorder=2.5, **STRUCK)
+    topmost = int((last[-1] + WORDS_DEG + half) // spacing) * spacing + half
+    bottom, top = min(float(first[0]), -half) - 5.0, max(float(last[-1]), topmost) + WORDS_DEG
     panel.set_xlim(0.0, highest)
     panel.set_ylim(bottom, top)
-    within = f"independent stages within {answer.sigmas:g} standard deviations"
-    panel.set_xlabel(
-        f"{quantity('rpm').label(units)}; dashed: speeds asked for; solid: ends of the safe range,\n{within}"
-    )
+    for safe in propeller.bands:
+        _safe(panel, safe, top, units)
+    for speed in propeller.speeds:
+        panel.axvline(speed.rpm, color=INK, linestyle="--", linewidth=1.0)
+    panel.set_yticks(np.arange(0.0, top - 0.7 * WORDS_DEG, 0.5 * spacing))
+    panel.yaxis.set_major_formatter(lambda angle, _: f"{angle % 360.0:.0f}")  # after a whole turn it is the same place
+    panel.set_xlabel(quantity("rpm").label(units))
     panel.set_ylabel(f"propeller angle at passage [{quantity('opens_deg').shown(units)[0]}]")
-    name = f"{propeller.powerplant}: " if propeller.powerplant else ""
-    panel.set_title(f"{name}angles at which rounds pass (blue); arcs blocked, with margins (hatched)", fontsize=9)
+    name = f"{propeller.powerplant}: where" if propeller.powerplant else "Where"
+    panel.set_title(f"{name} blade 1 stands as the rounds of a fixed cam pass", fontsize=9)
 
 
-def _turn_deg(speed_rpm: float, delay_ms: float) -> float:
+def _safe(panel: Axes, safe: SafeBand, top: float, units: Units) -> None:
+    """Mark a safe range from end to end, with its words above."""
+    end = min(safe.to_rpm, panel.get_xlim()[1])
+    height = top - 0.72 * WORDS_DEG
+    panel.plot((safe.from_rpm, end), (height, height), color=WINDOW, linewidth=4.0, solid_capstyle="butt")
+    for speed_rpm in (safe.from_rpm, safe.to_rpm):
+        panel.axvline(speed_rpm, ymax=0.999, color=WINDOW, linewidth=1.2)
+    said = f"every round clear: {safe.from_rpm:.0f} to {fixed('rpm', safe.to_rpm, units, 0)}"
+    middle = (safe.from_rpm + end) / 2.0
+    panel.text(middle, top - 0.08 * WORDS_DEG, said, ha="center", va="top", fontsize=8, bbox=_LABEL)
+
+
+def _turn_deg(speed_rpm: NDArray[np.float64], delay_ms: float) -> NDArray[np.float64]:
     """Return the turn of the propeller during a delay."""
-    return 360.0 * per_s(speed_rpm) * delay_ms / ms(1.0)
+    return speed_rpm * (360.0 * per_s(1.0) * delay_ms / ms(1.0))
 
 
-_LABEL = {"facecolor": "white", "edgecolor": "none", "pad": 1.5, "alpha": 0.9}
+_LABEL = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}

@@ -17,6 +17,8 @@ def _paper(role: str) -> str:
 
 
 WINDOW, STRIKE, BLADE = _paper("window"), _paper("strike"), _paper("blocked")
+LIGHT = 0.55
+"""Opacity of the window where its rounds pass, a lead after their release."""
 HELD, INK = "#e4e4e4", "#202020"
 BLOCKED: dict[str, Any] = {"facecolor": "#ecd6d3", "edgecolor": BLADE, "hatch": "////", "linewidth": 0.8}
 """An arc in which a blade stands in the line of fire."""

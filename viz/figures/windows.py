@@ -13,6 +13,7 @@ from viz.figures.timing_look import (
     BLOCKED,
     HELD,
     INK,
+    LIGHT,
     STRUCK,
     WINDOW,
     arrow_head,
@@ -100,10 +101,6 @@ def _legend(figure: Figure, panel: PolarAxes, *, columns: int, struck: bool) -> 
     ]
     figure.legend(handles=handles, loc="lower center", ncols=columns, fontsize=7.5)
     panel.set_xlabel("\n" * (4 // columns), labelpad=2)
-
-
-LIGHT = 0.55
-"""Opacity of the windows where their rounds pass."""
 
 
 def _blades(row: WindowsRow) -> int:

@@ -1,37 +1,99 @@
-"""The sheet of `whirlgate safe-range`: the cam, the delay stage by stage, the safe speeds and their sensitivity."""
+"""The sheet of `whirlgate safe-range`: cam, safe speeds and delay; its stages and the sensitivity if asked for."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Column, Points, Run, Table, Value, listed, next_steps, rows, say
+from viz.sheets.angles import angle
+from viz.sheets.blocks import Column, Points, Run, Table, Value, listed, next_steps, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.safe_range_answer import EdgeSensitivity, PropellerBand, SafeBand, SafeRangeAnswer
+    from sim.studies.safe_range_answer import EdgeSensitivity, SafeBand, SafeRangeAnswer, SpeedRow
     from viz.sheets.blocks import Block, Cell, Sentence
 
+WORDS = (
+    "Propeller angle: how far blade 1 has turned past the bore line (the line of fire). Dwell: angle of the open cam.",
+    "Lead: how far the propeller turns from release until the round passes.",
+    "Independent: the stages of the delay scatter apart from each other. Worst case: all the same way at once.",
+)
 NEXT = next_steps(say("{run}, strikes with scatter beyond these limits", run=Run("burst")))
 
 
-def sheet(answer: SafeRangeAnswer) -> Iterator[Block]:
-    """Yield the delay, the cam and its safe speeds behind each propeller."""
-    yield _stages(answer)
-    yield say(
-        "Cam for {cut_for}: opens at propeller angle {opens} (0 with blade 1 on the bore line), dwell {dwell}. Largest "
-        "deviation of the delay, each stage within {sigmas} standard deviations: {likely} for independent stages (root "
-        "sum of squares), {worst} in the worst case (sum).",
+def sheet(answer: SafeRangeAnswer, *, every: bool = False) -> Iterator[Block]:
+    """Yield the safe speeds behind each propeller, then the delay; with the sensitivity and its stages if asked for."""
+    yield _cam(answer)
+    yield _bands(answer)
+    yield _speeds(answer)
+    yield _delay(answer, every=every)
+    if every:
+        yield _stages(answer)
+        for propeller in answer.propellers:
+            failing = tuple(speed.says for speed in propeller.speeds if speed.clearance_deg < 0.0)
+            if failing:
+                yield Points(tuple(f"{propeller.powerplant}: {why}".removeprefix(": ") for why in failing))
+            if propeller.sensitivity:
+                yield _sensitivity(propeller.powerplant, propeller.sensitivity)
+    yield Points(WORDS)
+    yield NEXT
+
+
+def _cam(answer: SafeRangeAnswer) -> Sentence:
+    return say(
+        "Cam for {cut_for}: opens at propeller angle {opens}, dwell {dwell}. Safe speeds: those at which every round "
+        "whose delay is within {sigmas} standard deviations clears blade and margin.",
         cut_for=answer.cut_for,
-        opens=Value("opens_deg", answer.opens_deg, decimals=1),
+        opens=angle("opens_deg", answer.opens_deg, 1),
         dwell=Value("dwell_deg", answer.dwell_deg, decimals=1),
         sigmas=Value("sigmas", answer.sigmas, plain=True),
+    )
+
+
+def _bands(answer: SafeRangeAnswer) -> Table:
+    named = any(one.powerplant for one in answer.propellers)
+    engines = (Column("Engine", tuple(one.powerplant for one in answer.propellers)),) if named else ()
+    return Table(
+        "Safe propeller speeds",
+        (
+            *engines,
+            Column("Independent scatter", tuple(_listed(one.bands) for one in answer.propellers)),
+            Column("Worst case", tuple(_listed(one.worst_case_bands) for one in answer.propellers)),
+        ),
+    )
+
+
+def _speeds(answer: SafeRangeAnswer) -> Table:
+    lines = [(one.powerplant, speed) for one in answer.propellers for speed in one.speeds]
+    engines = (Column("Engine", tuple(engine for engine, _ in lines)),) if any(engine for engine, _ in lines) else ()
+    return Table(
+        "At the speeds asked for",
+        (
+            *engines,
+            Column("Propeller speed", tuple(Value("rpm", speed.rpm, plain=True) for _, speed in lines)),
+            Column("Lead", tuple(Value("lead_deg", speed.lead_deg, decimals=0) for _, speed in lines)),
+            Column("Clearance", tuple(_clearance(speed) for _, speed in lines)),
+        ),
+        ("Clearance: angle from the nearest round to the blade and its margin, independent scatter.",),
+    )
+
+
+def _clearance(speed: SpeedRow) -> Cell:
+    return (
+        Value("clearance_deg", speed.clearance_deg, decimals=1)
+        if speed.clearance_deg >= 0.0
+        else "meets blade or margin"
+    )
+
+
+def _delay(answer: SafeRangeAnswer, *, every: bool) -> Sentence:
+    return say(
+        "Delay from cam to disc: {delay} ± {likely} (independent) or {worst} (worst case).{more}",
+        delay=Value("delay_ms", answer.delay_ms, decimals=2, bare=True),
         worst=Value("worst_case_ms", answer.worst_case_ms, decimals=2),
         likely=Value("root_sum_square_ms", answer.root_sum_square_ms, decimals=2),
+        more="" if every else " --all gives its stages, and what moves the limits.",
     )
-    for propeller in answer.propellers:
-        yield from _propeller(propeller)
-    yield NEXT
 
 
 def _stages(answer: SafeRangeAnswer) -> Table:
@@ -54,37 +116,29 @@ def _stages(answer: SafeRangeAnswer) -> Table:
     )
 
 
-def _propeller(propeller: PropellerBand) -> Iterator[Block]:
-    lines = [
-        ("independent stages", _listed(propeller.bands)),
-        ("worst case", _listed(propeller.worst_case_bands)),
-    ]
-    yield rows(
-        f"Safe speeds: {propeller.powerplant}".removesuffix(": "), ("Combination of scatter", "Propeller speed"), lines
-    )
-    yield Points(tuple(speed.says for speed in propeller.speeds))
-    if propeller.sensitivity:
-        yield _sensitivity(propeller.sensitivity)
+def _sensitivity(engine: str, found: EdgeSensitivity) -> Points:
+    named = f"{engine}: " if engine else ""
 
-
-def _sensitivity(found: EdgeSensitivity) -> Points:
     def changed(name: str) -> Value:
         return Value(name, getattr(found, name), decimals=0)
 
     return Points(
         (
             say(
-                "1 ms more delay changes the lower limit by {low}, the upper limit by {high}.",
+                "{named}1 ms more delay changes the lower limit by {low}, the upper limit by {high}.",
+                named=named,
                 low=changed("from_shift_1_ms_rpm"),
                 high=changed("to_shift_1_ms_rpm"),
             ),
             say(
-                "A cam that opens 1° later changes the lower limit by {low}, the upper limit by {high}.",
+                "{named}A cam that opens 1° later changes the lower limit by {low}, the upper limit by {high}.",
+                named=named,
                 low=changed("from_shift_1_deg_rpm"),
                 high=changed("to_shift_1_deg_rpm"),
             ),
             say(
-                "1 ms more scatter changes the width by {scatter}, 1° more margin on each side by {margin}.",
+                "{named}1 ms more scatter changes the width by {scatter}, 1° more margin on each side by {margin}.",
+                named=named,
                 scatter=changed("width_change_1_ms_rpm"),
                 margin=changed("width_change_1_deg_rpm"),
             ),

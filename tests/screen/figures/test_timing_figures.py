@@ -23,7 +23,7 @@ from viz.figures import burst, cooling, couple, rate
 from viz.figures import safe_range as band
 from viz.figures import windows as clock
 from viz.figures.burst import BORE, SEEN
-from viz.figures.sheet import INKS, rendered
+from viz.figures.sheet import rendered
 from viz.figures.timing_look import BLOCKED, STRIKE, WINDOW
 from viz.figures.windows import PASSAGE, RELEASE, RIM
 
@@ -181,10 +181,32 @@ def test_the_words_on_the_safe_range_stand_clear_of_arcs_and_rounds(cam):
     renderer = figure.canvas.get_renderer()
     for panel in figure.axes:
         arcs = [patch.get_window_extent(renderer) for patch in panel.patches if patch.get_hatch()]
-        rounds = [line.get_window_extent(renderer) for line in panel.get_lines() if line.get_color() == INKS[0]]
+        rounds = [line.get_window_extent(renderer) for line in panel.get_lines() if line.get_color() == WINDOW]
         (words,) = (text.get_window_extent(renderer) for text in panel.texts)
         assert arcs
         assert not any(words.overlaps(other) for other in (*arcs, *rounds))
+
+
+def test_where_rounds_of_a_fixed_cam_meet_a_blade_the_figure_shows_it(cam):
+    """Inside a safe range nothing is drawn as a strike; outside, from its ends on."""
+    for panel, propeller in zip(band.draw(cam, "us").axes, cam.propellers, strict=True):
+        (safe,) = propeller.bands
+        strikes = [each for each in panel.collections if to_hex(each.get_facecolor()[0]) == STRIKE]
+        speeds = [x for each in strikes for path in each.get_paths() for x in path.vertices[:, 0]]
+        step = panel.get_xlim()[1] / 300
+        assert not any(safe.from_rpm + step < x < safe.to_rpm - step for x in speeds)
+        assert max(x for x in speeds if x < safe.from_rpm + step) == pytest.approx(safe.from_rpm, abs=step)
+        assert min(x for x in speeds if x > safe.to_rpm - step) == pytest.approx(safe.to_rpm, abs=step)
+
+
+def test_the_angles_of_a_figure_end_with_a_turn():
+    """At 3000 rpm and a delay of 25 ms rounds pass more than a turn after their release."""
+    answer = safe_range(spin_rad_s=[100.0, 314.0], blades=2, blocked_deg=30.0, delay_s=0.025, dwell_deg=20.0)
+    (panel,) = band.draw(answer, "us").axes
+    assert panel.get_ylim()[1] > 450.0
+    assert [panel.yaxis.get_major_formatter()(tick, 0) for tick in (90.0, 270.0, 360.0, 450.0)] == [
+        *("90", "270", "0", "90")
+    ]
 
 
 def test_the_staircase_is_drawn_plateau_by_plateau():

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from viz.report.sheets import tables, whole
-from viz.sheets.blocks import Picture, Points, Value, listed, rows, say
+from viz.sheets.blocks import Picture, Value, listed, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -72,13 +72,12 @@ def safe_range(found: Findings) -> Iterator[Block]:
         for each in one.bands
     ]
     alt = say(
-        "Propeller angles at which rounds pass, against propeller speed; hatched: arcs that the blades block. Safe "
+        "Where blade 1 stands as rounds pass, against propeller speed; hatched: a blade is on the bore line. Safe "
         "speeds: {safe}.",
         safe=listed(safe) if safe else "none",
     )
     yield Picture(found.drawings.begin("safe_range", answer), "A fixed cam and its safe speeds", alt)
-    yield from tables(sheet(answer))
-    yield Points(tuple(f"{one.powerplant}: {speed.says}" for one in answer.propellers for speed in one.speeds))
+    yield from whole(sheet(answer, every=True))
 
 
 def burst(found: Findings) -> Iterator[Block]:
