@@ -92,7 +92,7 @@ def _safe(panel: Axes, safe: SafeBand, top: float, units: Units) -> None:
     panel.plot((safe.from_rpm, end), (height, height), color=WINDOW, linewidth=4.0, solid_capstyle="butt")
     for speed_rpm in (safe.from_rpm, safe.to_rpm):
         panel.axvline(speed_rpm, ymax=0.999, color=WINDOW, linewidth=1.2)
-    said = f"every round clear: {safe.from_rpm:.0f} to {fixed('rpm', safe.to_rpm, units, 0)}"
+    said = f"clear: {safe.from_rpm:.0f} to {fixed('rpm', safe.to_rpm, units, 0)}"
     middle = (safe.from_rpm + end) / 2.0
     panel.text(middle, top - 0.08 * WORDS_DEG, said, ha="center", va="top", fontsize=8, bbox=_LABEL)
 

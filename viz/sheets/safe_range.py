@@ -41,8 +41,8 @@ def sheet(answer: SafeRangeAnswer, *, every: bool = False) -> Iterator[Block]:
 
 def _cam(answer: SafeRangeAnswer) -> Sentence:
     return say(
-        "Cam for {cut_for}: opens at propeller angle {opens}, dwell {dwell}. At a safe speed every round clears blade and "
-        "margin whose delay is within {sigmas} standard deviations.",
+        "Cam for {cut_for}: opens at propeller angle {opens}, dwell {dwell}. At a safe speed every round clears blade "
+        "and margin whose delay is within {sigmas} standard deviations.",
         cut_for=answer.cut_for,
         opens=angle("opens_deg", answer.opens_deg, 1),
         dwell=Value("dwell_deg", answer.dwell_deg, decimals=1),
