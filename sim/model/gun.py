@@ -112,3 +112,13 @@ class GunModel:
     def receiver_speed_m_s(self) -> float:
         """True airspeed at which the receiver cools. [m/s]."""
         return self._warmth.speed_m_s
+
+    @property
+    def heat_per_round_j(self) -> float:
+        """Heat that a round leaves in the receiver. [J]."""
+        return self._warmth.heat_per_round_j
+
+    @property
+    def mean_rate_per_s(self) -> float:
+        """Mean rate of fire over the flight, for the heat it brings. [1/s]."""
+        return self._warmth.fire_rate_per_s

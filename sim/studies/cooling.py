@@ -11,7 +11,9 @@ import numpy as np
 from sim.answer import Answer
 from sim.atmosphere import air
 from sim.synchronizer.convection import UNCERTAINTY
-from sim.synchronizer.cooling import clearance_lost_m, exposed, first_below_s, settled_k, temperatures_k
+from sim.synchronizer.cooling import clearance_lost_m, course, exposed, first_below_s, settled_k, temperatures_k
+from sim.synchronizer.gun_line import neat
+from sim.units.convert import per_min
 
 if TYPE_CHECKING:
     from sim.model.model import Model
@@ -30,6 +32,14 @@ class CoolingCase:
         ``bare, firing``.
     cowled, firing : bool
         Under a cowling or bare; firing at its mean rate or silent.
+    flow_k, flow_m_s : float
+        Temperature and speed of the air that flows across it. [K, m/s]
+    film_w_m2_k : float
+        Heat transfer coefficient of the air film at the start. [W/(m² K)]
+    heat_w : float
+        Mean heat input by firing; 0 while silent. [W]
+    given_off_w : tuple of float
+        Heat given off to the air, at the times of the answer; negative where the air warms it. [W]
     temperature_k, slowest_k, fastest_k : tuple of float
         Temperature of the part that holds the oil, at the times of the answer; the latter two with the lower and the
         higher coefficient. [K]
@@ -44,6 +54,11 @@ class CoolingCase:
     name: str
     cowled: bool
     firing: bool
+    flow_k: float
+    flow_m_s: float
+    film_w_m2_k: float
+    heat_w: float
+    given_off_w: tuple[float, ...]
     temperature_k: tuple[float, ...]
     slowest_k: tuple[float, ...]
     fastest_k: tuple[float, ...]
@@ -64,6 +79,8 @@ class CoolingAnswer(Answer):
         Altitude and true airspeed. [m, m/s]
     air_k, start_k, oil_stiff_k : float
         Temperature of the air, of the receiver at the start, and at which the oil no longer flows. [K]
+    heat_per_round_j, mean_rounds_per_min : float
+        Heat that a round leaves in the receiver, and mean rate of fire over the flight. [J, 1/min]
     time_s : tuple of float
         Time from the start. [s]
     cases : tuple of CoolingCase
@@ -75,6 +92,8 @@ class CoolingAnswer(Answer):
     air_k: float
     start_k: float
     oil_stiff_k: float
+    heat_per_round_j: float
+    mean_rounds_per_min: float
     time_s: tuple[float, ...]
     cases: tuple[CoolingCase, ...]
 
@@ -114,6 +133,8 @@ def cooling(
         air_k=outside.temperature_k,
         start_k=receiver.start_k,
         oil_stiff_k=receiver.oil_stiff_k,
+        heat_per_round_j=model.heat_per_round_j,
+        mean_rounds_per_min=neat(per_min(model.mean_rate_per_s)),
         time_s=tuple(times.tolist()),
         cases=tuple(
             _case(exposed(receiver, outside, speed_m_s, cowled=cowled, firing=firing), times, cowled, firing)
@@ -123,10 +144,11 @@ def cooling(
 
 
 def _case(case: Exposure, times_s: np.ndarray, cowled: bool, firing: bool) -> CoolingCase:
-    receiver = case.receiver
-    likely, slowest, fastest = (
+    receiver, best = case.receiver, course(case, times_s.tolist())
+    likely = best.temperature_k
+    slowest, fastest = (
         temperatures_k(replace(case, coefficient_factor=factor), times_s.tolist())
-        for factor in (1.0, 1.0 - UNCERTAINTY, 1.0 + UNCERTAINTY)
+        for factor in (1.0 - UNCERTAINTY, 1.0 + UNCERTAINTY)
     )
     after, latest, earliest = (
         first_below_s(times_s, curve, receiver.oil_stiff_k) for curve in (likely, slowest, fastest)
@@ -135,6 +157,11 @@ def _case(case: Exposure, times_s: np.ndarray, cowled: bool, firing: bool) -> Co
         name=f"{'cowled' if cowled else 'bare'}, {'firing' if firing else 'silent'}",
         cowled=cowled,
         firing=firing,
+        flow_k=case.air_k,
+        flow_m_s=case.speed_m_s,
+        film_w_m2_k=case.film_w_m2_k(receiver.start_k),
+        heat_w=case.heat_w,
+        given_off_w=tuple(best.given_off_w.tolist()),
         temperature_k=tuple(likely.tolist()),
         slowest_k=tuple(slowest.tolist()),
         fastest_k=tuple(fastest.tolist()),

@@ -83,16 +83,19 @@ class Exposure:
     heat_w: float = 0.0
     coefficient_factor: float = 1.0
 
-    def loss_w_k(self, body_k: float) -> float:
-        """Return the heat given off to the air per kelvin of difference, in W/K."""
-        coefficient = cylinder_coefficient_w_m2_k(
+    def film_w_m2_k(self, body_k: float) -> float:
+        """Return the heat transfer coefficient of the air film about a surface at `body_k`, in W/(m² K)."""
+        return self.coefficient_factor * cylinder_coefficient_w_m2_k(
             width_m=self.receiver.width_m,
             speed_m_s=self.speed_m_s,
             air_k=self.air_k,
             body_k=body_k,
             pressure_pa=self.pressure_pa,
         )
-        return self.coefficient_factor * coefficient * pi * self.receiver.width_m * self.receiver.length_m
+
+    def loss_w_k(self, body_k: float) -> float:
+        """Return the heat given off to the air per kelvin of difference, in W/K."""
+        return self.film_w_m2_k(body_k) * pi * self.receiver.width_m * self.receiver.length_m
 
 
 def exposed(receiver: Receiver, air: Air, speed_m_s: float, *, cowled: bool, firing: bool) -> Exposure:
@@ -119,7 +122,28 @@ def exposed(receiver: Receiver, air: Air, speed_m_s: float, *, cowled: bool, fir
 
 
 def temperatures_k(case: Exposure, times_s: Sequence[float]) -> NDArray[np.float64]:
-    """Return the temperature of the part that holds the oil, the inner one where there is one, over time. [K].
+    """Return the temperature of the part that holds the oil, the inner one where there is one, over time. [K]."""
+    return course(case, times_s).temperature_k
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """What a receiver goes through over time.
+
+    Attributes
+    ----------
+    temperature_k : numpy.ndarray
+        Temperature of the part that holds the oil, the inner one where there is one. [K]
+    given_off_w : numpy.ndarray
+        Heat that the part in the airstream gives off to the air. [W]
+    """
+
+    temperature_k: NDArray[np.float64]
+    given_off_w: NDArray[np.float64]
+
+
+def course(case: Exposure, times_s: Sequence[float]) -> Course:
+    """Return the temperature of the part that holds the oil, and the heat given off, over time.
 
     Parameters
     ----------
@@ -136,13 +160,14 @@ def temperatures_k(case: Exposure, times_s: Sequence[float]) -> NDArray[np.float
     keeps.
     """
     outer_k = inner_k = case.receiver.start_k
-    found = [outer_k]
+    outer, oil = [outer_k], [outer_k]
     for before, after in pairwise(times_s):
         step_s = after - before
         middle_k, _ = _step(case, (outer_k, inner_k), outer_k, 0.5 * step_s)
         outer_k, inner_k = _step(case, (outer_k, inner_k), middle_k, step_s)
-        found.append(inner_k if case.receiver.inner_mass_kg else outer_k)
-    return np.array(found)
+        outer.append(outer_k)
+        oil.append(inner_k if case.receiver.inner_mass_kg else outer_k)
+    return Course(np.array(oil), np.array([case.loss_w_k(each) * (each - case.air_k) for each in outer]))
 
 
 def _step(case: Exposure, state_k: tuple[float, float], surface_k: float, step_s: float) -> tuple[float, float]:

@@ -1,44 +1,69 @@
-"""Temperature of a receiver over time, bare and cowled, with the uncertainty of the correlation."""
+"""Temperature and heat balance of a receiver over time, bare and cowled, with the uncertainty of the correlation."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
+from sim.units.text import fixed
 from viz.figures.sheet import INKS, sheet, style
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from sim.studies.cooling import CoolingAnswer
+    from sim.studies.cooling import CoolingAnswer, CoolingCase
     from viz.sheets.format import Units
 
 
 def draw(answer: CoolingAnswer, units: Units) -> Figure:
-    """Return two panels, bare and under a cowling, each silent and firing."""
-    figure, panels = sheet(1, 2, width_in=9.0, height_in=4.6)
+    """Return temperatures above the heat that the air takes, bare and under a cowling, each silent and firing."""
+    figure, panels = sheet(2, 2, width_in=9.0, height_in=6.8)
     time = quantity("duration_s")
     minutes = [time.number(each, units) for each in answer.time_s]
-    for panel, cowled in zip(panels, (False, True), strict=True):
-        for index, case in enumerate(each for each in answer.cases if each.cowled == cowled):
+    for column, cowled in enumerate((False, True)):
+        above, below = panels[column], panels[2 + column]
+        cases = [each for each in answer.cases if each.cowled == cowled]
+        for index, case in enumerate(cases):
             look = style(index)
             slow, likely, fast = (
                 _shown(curve, units) for curve in (case.slowest_k, case.temperature_k, case.fastest_k)
             )
-            panel.fill_between(minutes, fast, slow, color=look["color"], alpha=0.2, linewidth=0)
-            panel.plot(minutes, likely, label="firing" if case.firing else "silent", **look)
+            above.fill_between(minutes, fast, slow, color=look["color"], alpha=0.2, linewidth=0)
+            above.plot(minutes, likely, label=_state(case), **look)
+            below.plot(minutes, case.given_off_w, label=f"given off, {_state(case)}", **look)
         (stiff,) = _shown([answer.oil_stiff_k], units)
-        panel.axhline(stiff, color=INKS[5], linewidth=1.0, linestyle=":", label="oil no longer flows")
-        panel.set_title("under a cowling" if cowled else "bare in the airstream")
-        panel.set_xlabel(f"time [{time.shown(units)[0]}]")
+        above.axhline(stiff, color=INKS[5], linewidth=1.0, linestyle=":", label="oil no longer flows")
+        rate = f"{answer.mean_rounds_per_min:g} rounds a minute"
+        below.axhline(cases[-1].heat_w, color=INKS[5], linewidth=1.0, linestyle="-.", label=f"by firing, {rate}")
+        above.set_title(_head(cases[0], units), fontsize=9)
+        below.set_xlabel(f"time [{time.shown(units)[0]}]")
+    for row in (panels[:2], panels[2:]):
+        _alike(row)
+    panels[0].legend(loc="best", title="shaded: film coefficient ± 20 %", fontsize=8, title_fontsize=8)
+    panels[2].legend(loc="best", fontsize=8)
+    panels[0].set_ylabel(f"temperature of the part\nthat holds the oil [{quantity('settled_k').shown(units)[0]}]")
+    panels[2].set_ylabel(f"heat [{quantity('given_off_w').shown(units)[0]}]")
+    return figure
+
+
+def _head(case: CoolingCase, units: Units) -> str:
+    where = "under a cowling" if case.cowled else "bare in the airstream"
+    air = f"air {fixed('flow_k', case.flow_k, units, 0)} at {fixed('flow_m_s', case.flow_m_s, units, 0)}"
+    return f"{where}: {air},\nfilm coefficient {fixed('film_w_m2_k', case.film_w_m2_k, units, 0)} at the start"
+
+
+def _state(case: CoolingCase) -> str:
+    return "firing" if case.firing else "silent"
+
+
+def _alike(panels: Sequence[Axes]) -> None:
+    """Give panels that stand side by side one scale."""
     lowest, highest = (pick(panel.get_ylim()[end] for panel in panels) for end, pick in ((0, min), (1, max)))
     for panel in panels:
         panel.set_ylim(lowest, highest)
-    panels[0].legend(loc="best", title="shaded: heat transfer coefficient ± 20 %")
-    panels[0].set_ylabel(f"temperature of the part that holds the oil [{quantity('settled_k').shown(units)[0]}]")
-    return figure
 
 
 def _shown(curve_k: Sequence[float], units: Units) -> list[float]:

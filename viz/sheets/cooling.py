@@ -1,4 +1,4 @@
-"""The sheet of `whirlgate cooling`: a line for each case, with the time at which the oil stiffens."""
+"""The sheet of `whirlgate cooling`: what warms and cools it, a line for each case, and when the oil stiffens."""
 
 from __future__ import annotations
 
@@ -21,8 +21,9 @@ NEXT = next_steps(say("{run}, this and every other answer in one document", run=
 
 
 def sheet(answer: CoolingAnswer) -> Iterator[Block]:
-    """Yield the four cases."""
+    """Yield what warms and cools it, and the four cases."""
     cases = answer.cases
+    yield _heating(answer)
     columns = (
         Column("Receiver", tuple(case.name for case in cases)),
         Column(
@@ -47,6 +48,26 @@ def _title(answer: CoolingAnswer) -> Sentence:
         start=_degrees("start_k", answer.start_k),
         air=_degrees("air_k", answer.air_k),
         stiff=_degrees("oil_stiff_k", answer.oil_stiff_k),
+    )
+
+
+def _heating(answer: CoolingAnswer) -> Sentence:
+    """Return what firing brings and in what air the gun stands."""
+    bare, cowled = (next(case for case in answer.cases if case.cowled == cowl) for cowl in (False, True))
+    firing = next(case for case in answer.cases if case.firing)
+    return say(
+        "Firing warms it: {rate} rounds per minute on average, {each} a round, {heat} in all. The air cools it: {bare} "
+        "at {fast} past the bare gun, film coefficient (heat transfer for each area and degree) {open} at the "
+        "start; {warm} at {slow} under the cowling, {closed}.",
+        rate=Value("mean_rounds_per_min", answer.mean_rounds_per_min, plain=True, bare=True),
+        each=Value("heat_per_round_j", answer.heat_per_round_j, plain=True),
+        heat=Value("heat_w", firing.heat_w, decimals=0),
+        bare=_degrees("flow_k", bare.flow_k),
+        open=Value("film_w_m2_k", bare.film_w_m2_k, decimals=0),
+        closed=Value("film_w_m2_k", cowled.film_w_m2_k, decimals=0),
+        fast=Value("flow_m_s", bare.flow_m_s),
+        warm=_degrees("flow_k", cowled.flow_k),
+        slow=Value("flow_m_s", cowled.flow_m_s),
     )
 
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from scipy.integrate import trapezoid
 
 from sim.atmosphere import air
 from sim.numerics.ode import solve
@@ -14,6 +15,7 @@ from sim.synchronizer.cooling import (
     Exposure,
     Receiver,
     clearance_lost_m,
+    course,
     exposed,
     first_below_s,
     settled_k,
@@ -134,3 +136,19 @@ def test_warming_opens_the_fit_again():
 def test_brass_closes_on_the_steel_inside_it_as_both_cool():
     """It shrinks by 7 millionths more a kelvin."""
     assert clearance_lost_m(0.02, 30.0) == pytest.approx(7.0e-6 * 0.02 * 30.0)
+
+
+@pytest.mark.parametrize(("inner", "heat_w"), [(0.0, 0.0), (0.0, 60.0), (1.5, 60.0)])
+def test_heat_stored_is_heat_put_in_less_heat_given_off(inner, heat_w):
+    """Over an hour: the energy of both parts changes by what firing brings less what the air takes."""
+    case = gun(inner_mass_kg=inner, heat_w=heat_w, start_k=290.0)
+    times = np.linspace(0.0, 3600.0, 721)
+    found = course(case, times.tolist())
+    lost_j = trapezoid(found.given_off_w, times)
+    outer_k = case.air_k + found.given_off_w[-1] / case.loss_w_k(case.air_k + 5.0)
+    for _ in range(20):
+        outer_k = case.air_k + found.given_off_w[-1] / case.loss_w_k(outer_k)
+    inner_k = found.temperature_k[-1] if inner else 0.0
+    stored_j = STEEL_J_KG_K * (6.0 * (outer_k - 290.0) + inner * (inner_k - 290.0))
+    assert stored_j == pytest.approx(3600.0 * heat_w - lost_j, abs=2e-3 * lost_j)
+    assert found.given_off_w[0] == pytest.approx(case.loss_w_k(290.0) * (290.0 - case.air_k))

@@ -103,7 +103,7 @@ def cooling(found: Findings) -> Iterator[Block]:
 
     alt = say(
         "Temperature of the part that holds the oil over time, bare in the airstream and under a cowling, silent and "
-        "firing."
+        "firing; below it the heat that the air takes, beside the heat that firing brings."
     )
     yield Picture(found.drawings.begin("cooling", found.cooling), "The gun in the cold airstream", alt)
-    yield from tables(sheet(found.cooling))
+    yield from whole(sheet(found.cooling))
