@@ -79,7 +79,7 @@ def initial_state(state: Sequence[float], controls: Controls) -> Numbers:
 def closed_loop(airplane: Airplane, travel: Travel, law: ControlLaw) -> Callable[[float, Numbers], Numbers]:
     """Return f(t, y), the rates of airplane, controls and integrals; y as `initial_state` orders it."""
     rates = motion(airplane)
-    low, high, fastest = _limits(travel)
+    low, high, fastest = limits(travel)
 
     def f(t: float, y: Numbers) -> Numbers:
         state, positions, integrals = y[:14], y[14:18], y[18:]
@@ -87,17 +87,18 @@ def closed_loop(airplane: Airplane, travel: Travel, law: ControlLaw) -> Callable
         commands, integral_rates = law(t, state, state_rates, integrals)
         position_rates = (
             max(-quick, min(quick, (max(least, min(most, command)) - x) / lag))
-            for command, x, least, most, quick, lag in zip(commands, positions, low, high, fastest, _LAGS, strict=True)
+            for command, x, least, most, quick, lag in zip(commands, positions, low, high, fastest, LAGS, strict=True)
         )
         return (*state_rates, *position_rates, *integral_rates)
 
     return f
 
 
-_LAGS: Final = (LAG_S, LAG_S, LAG_S, THROTTLE_LAG_S)
+LAGS: Final = (LAG_S, LAG_S, LAG_S, THROTTLE_LAG_S)
+"""Of elevator, aileron, rudder and throttle. [s]"""
 
 
-def _limits(travel: Travel) -> tuple[Numbers, Numbers, Numbers]:
+def limits(travel: Travel) -> tuple[Numbers, Numbers, Numbers]:
     """Return the lower and upper stops and the greatest rates of elevator, aileron, rudder and throttle."""
     low = (-travel.elevator_up_rad, -travel.aileron_rad, -travel.rudder_rad, 0.0)
     high = (travel.elevator_down_rad, travel.aileron_rad, travel.rudder_rad, 1.0)
@@ -108,7 +109,7 @@ def _limits(travel: Travel) -> tuple[Numbers, Numbers, Numbers]:
 def _history(airplane: Airplane, travel: Travel, times_s: NDArray[np.float64], flown: NDArray[np.float64]) -> History:
     """Return the record of a flight from the states of the closed loop, shape (m, n)."""
     upward, rightward = load_factors(airplane, flown[:, :14], flown[:, 14:18])
-    fastest = np.array(_limits(travel)[2][:3])
+    fastest = np.array(limits(travel)[2][:3])
     rates = np.abs(np.diff(flown[:, 14:17], axis=0)) / np.diff(times_s)[:, None]
     limited = (rates > 0.98 * fastest).any(axis=1)
     elevator, aileron, rudder, throttle = flown[:, 14:18].T

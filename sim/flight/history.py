@@ -12,12 +12,14 @@ from sim.flight.motion import Airplane, Controls, motion
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
+    from sim.numerics.number import Number
+
     Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
 class History:
-    """A flight, sampled in time.
+    """A flight, sampled in time; of many flights every array has an axis for them before that of time.
 
     Attributes
     ----------
@@ -59,12 +61,26 @@ def load_factors(airplane: Airplane, state: Array, controls: Array) -> tuple[Arr
         Elevator, aileron, rudder [rad], and throttle.
     """
     rates, gravity = motion(airplane), airplane.gravity_m_s2
-    factors = []
-    for row, settings in zip(state.tolist(), controls.tolist(), strict=True):
-        e0, e1, e2, e3, u, v, w, p, q, r = row[3:13]
-        _, v_dot, w_dot = rates(tuple(row), Controls(*settings))[7:10]
-        down_y, down_z = 2.0 * (e2 * e3 + e0 * e1), e0 * e0 - e1 * e1 - e2 * e2 + e3 * e3
-        side = (v_dot - p * w + r * u) / gravity - down_y
-        factors.append((down_z - (w_dot - q * u + p * v) / gravity, side))
+    factors = [
+        specific_forces(row, rates(tuple(row), Controls(*settings)), gravity)
+        for row, settings in zip(state.tolist(), controls.tolist(), strict=True)
+    ]
     upward, rightward = np.array(factors).T
     return upward, rightward
+
+
+def specific_forces(state: Number, rates: Number, gravity_m_s2: float) -> tuple[Number, Number]:
+    """Return the specific force upward and to the right in body axes, in units of gravity.
+
+    Parameters
+    ----------
+    state, rates : sequences of 14 numbers or arrays
+        As in `sim.flight.motion`, and their rates.
+    gravity_m_s2 : float
+        [m/s²]
+    """
+    e0, e1, e2, e3, u, v, w, p, q, r = state[3:13]
+    _, v_dot, w_dot = rates[7:10]
+    down_y, down_z = 2.0 * (e2 * e3 + e0 * e1), e0 * e0 - e1 * e1 - e2 * e2 + e3 * e3
+    side = (v_dot - p * w + r * u) / gravity_m_s2 - down_y
+    return down_z - (w_dot - q * u + p * v) / gravity_m_s2, side

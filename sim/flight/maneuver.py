@@ -8,11 +8,15 @@ from typing import TYPE_CHECKING, Final, Literal
 
 from sim.flight.actuation import INTEGRATORS
 from sim.flight.autopilot import pilot_law
+from sim.flight.pilot_functions import ONE, PilotFunctions
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from sim.flight.actuation import ControlLaw
     from sim.flight.control_travel import Travel
     from sim.flight.motion import Airplane, Controls
+    from sim.numerics.number import Number
 
 ManeuverName = Literal["rudder-kick", "pull", "roll-in", "turn", "reversal", "blip", "slam"]
 
@@ -88,12 +92,13 @@ def plan(
     travel: Travel,
     *,
     maneuver: Maneuver,
-    sign: float,
+    sign: Number,
     bank_rad: float,
-    state: tuple[float, ...],
+    state: Sequence[Number],
     controls: Controls,
+    functions: PilotFunctions = ONE,
 ) -> ManeuverPlan:
-    """Return the commands of a manoeuvre that starts from a steady state.
+    """Return the commands of a manoeuvre that starts from a steady state, or of many flights from one each.
 
     Parameters
     ----------
@@ -107,20 +112,29 @@ def plan(
         +1 for the first of its sides, −1 for the second.
     bank_rad : float
         Target bank of a turn or reversal, positive. [rad]
-    state : tuple of 14 floats
+    state : sequence of 14 floats
         At the start.
     controls : Controls
         At the start.
+    functions : PilotFunctions
+        `ONE`, or `MANY` for many flights: airplane, sign, state and controls are then arrays with one entry for each.
     """
     end = BEGIN_S + maneuver.held_s
     if name in ("turn", "reversal"):
-        start = -sign * bank_rad if maneuver.begins_banked else 0.0
-        return _piloted(airplane, state, controls, (start, sign * bank_rad))
+        start = -sign * bank_rad if maneuver.begins_banked else 0.0 * sign
+        ramp_s = bank_rad * (2.0 if maneuver.begins_banked else 1.0) / ROLL_RATE_RAD_S
+
+        def bank(t: float) -> Number:
+            return start + (sign * bank_rad - start) * max(0.0, min(1.0, (t - BEGIN_S) / ramp_s))
+
+        law = pilot_law(airplane, bank, start=state, controls=controls, functions=functions)
+        return ManeuverPlan(law, (BEGIN_S, BEGIN_S + ramp_s))
     moved = {
         "rudder-kick": controls._replace(rudder_rad=controls.rudder_rad - sign * maneuver.share * travel.rudder_rad),
         "roll-in": controls._replace(aileron_rad=controls.aileron_rad - sign * maneuver.share * travel.aileron_rad),
         "pull": controls._replace(
-            elevator_rad=controls.elevator_rad - sign * maneuver.share * _elevator_travel(travel, sign)
+            elevator_rad=controls.elevator_rad
+            - sign * maneuver.share * (travel.elevator_up_rad * (sign > 0.0) + travel.elevator_down_rad * (sign < 0.0))
         ),
         "blip": controls._replace(throttle=0.0),
         "slam": controls._replace(throttle=1.0),
@@ -139,10 +153,6 @@ def adjusted(maneuver: Maneuver, *, share: float | None, held_s: float | None, f
     )
 
 
-def _elevator_travel(travel: Travel, sign: float) -> float:
-    return travel.elevator_up_rad if sign > 0.0 else travel.elevator_down_rad
-
-
 def _stepped(before: Controls, during: Controls, after: Controls, end_s: float) -> ControlLaw:
     """Return the law that moves the controls to one position at `BEGIN_S` and to another at `end_s`."""
     no_integrals = (0.0,) * INTEGRATORS
@@ -157,16 +167,3 @@ def _stepped(before: Controls, during: Controls, after: Controls, end_s: float) 
         return now[:4], no_integrals
 
     return law
-
-
-def _piloted(
-    airplane: Airplane, state: tuple[float, ...], controls: Controls, banks_rad: tuple[float, float]
-) -> ManeuverPlan:
-    """Return the pilot model with a bank command that goes from one angle to another, starting at `BEGIN_S`."""
-    start, end = banks_rad
-    ramp_s = abs(end - start) / ROLL_RATE_RAD_S
-
-    def bank(t: float) -> float:
-        return start + (end - start) * max(0.0, min(1.0, (t - BEGIN_S) / ramp_s))
-
-    return ManeuverPlan(pilot_law(airplane, bank, start=state, controls=controls), (BEGIN_S, BEGIN_S + ramp_s))

@@ -97,13 +97,17 @@ def rk4_step(f: RightHandSide, t: float, state: Number, dt: float) -> Number:
     (1.1051708333333332,)
     """
     half = t + 0.5 * dt
+    if isinstance(state, np.ndarray):
+        first = np.asarray(f(t, state))
+        second = np.asarray(f(half, state + 0.5 * dt * first))
+        third = np.asarray(f(half, state + 0.5 * dt * second))
+        return state + dt / 6.0 * (first + 2.0 * (second + third) + np.asarray(f(t + dt, state + dt * third)))
     k1 = f(t, state)
     k2 = f(half, tuple(x + 0.5 * dt * k for x, k in zip(state, k1, strict=True)))
     k3 = f(half, tuple(x + 0.5 * dt * k for x, k in zip(state, k2, strict=True)))
     k4 = f(t + dt, tuple(x + dt * k for x, k in zip(state, k3, strict=True)))
     slopes = zip(state, k1, k2, k3, k4, strict=True)
-    new = tuple(x + dt / 6.0 * (a + 2.0 * (b + c) + d) for x, a, b, c, d in slopes)
-    return np.stack(new) if isinstance(state, np.ndarray) else new
+    return tuple(x + dt / 6.0 * (a + 2.0 * (b + c) + d) for x, a, b, c, d in slopes)
 
 
 def solve(

@@ -3,30 +3,31 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, ClassVar, Final
+from typing import TYPE_CHECKING, Any, Final
 
 import numpy as np
 
-from sim.answer import ASIDE, Answer
 from sim.errors import Fault, InputError, did_you_mean, refuse
 from sim.flight.actuation import fly
 from sim.flight.maneuver import BEGIN_S, MANEUVERS, Maneuver, ManeuverName, adjusted, plan
 from sim.flight.turn_limits import MAX_LIFT_RATIO
 from sim.flight.validity import valid_part
-from sim.studies.carried_mass import CarriedMass, carried_masses
-from sim.studies.maneuver_history import history_columns
+from sim.studies.carried_mass import carried_masses
+from sim.studies.maneuver_answer import ManeuverAnswer, ManeuverFlight
+from sim.studies.maneuver_bands import Asked, banded
+from sim.studies.maneuver_history import history_columns, peaks
 from sim.studies.turns import demand_held, turns
 from sim.units.text import brief
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterable, Iterator
 
     from numpy.typing import NDArray
 
     from sim.flight.history import History
     from sim.model.airplane import FlyingAirplane
     from sim.model.model import Model
+    from sim.studies.maneuver_answer import Bands
 
 SAMPLE_S = 0.05
 """Interval of the histories."""
@@ -44,90 +45,6 @@ USES: Final[dict[ManeuverName, tuple[str, ...]]] = {
 """Manoeuvre -> the parameters that it has a use for, besides the length of the flight."""
 
 
-@dataclass(frozen=True, slots=True)
-class ManeuverFlight:
-    """Largest values of one flight; changes are from the start of the manoeuvre.
-
-    Attributes
-    ----------
-    powerplant, side : str
-        Powerplant, and direction of the manoeuvre; empty where it has none.
-    nose_up_deg, nose_down_deg, nose_right_deg, nose_left_deg : float
-        Largest change of pitch attitude and of heading each way, at least 0. [°]
-    bank_right_deg, bank_left_deg : float
-        Largest bank each way, at least 0. [°]
-    height_lost_m, height_gained_m : float
-        At least 0. [m]
-    time_to_90_s : float or None
-        Until the heading has changed by 90°. [s]
-    peak_elevator_share, peak_aileron_share, peak_rudder_share : float
-        Largest deflection as a fraction of travel, 0 to 1.
-    peak_load_factor : float
-        Load factor that differs most from 1.
-    peak_sideslip_deg : float
-        Largest size. [°]
-    limits : tuple of str
-        Limits reached: control travel, rate at which a pilot moves them, lift of the wing.
-    valid_until_s : float or None
-        Time from which on the flight is indicative, beyond a bound; None where it stays within all. [s]
-    beyond : tuple of str
-        Bounds of `sim.flight.validity` that it passes, in the order of time.
-    """
-
-    powerplant: str
-    side: str
-    nose_up_deg: float
-    nose_down_deg: float
-    nose_right_deg: float
-    nose_left_deg: float
-    bank_right_deg: float
-    bank_left_deg: float
-    height_lost_m: float
-    height_gained_m: float
-    time_to_90_s: float | None
-    peak_elevator_share: float
-    peak_aileron_share: float
-    peak_rudder_share: float
-    peak_load_factor: float
-    peak_sideslip_deg: float
-    limits: tuple[str, ...]
-    valid_until_s: float | None
-    beyond: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class ManeuverAnswer(Answer):
-    """The answer of ``whirlgate maneuver``.
-
-    Attributes
-    ----------
-    maneuver, meaning : str
-        Its name and a short description.
-    speed_m_s, altitude_m : float
-        At the start. [m/s, m]
-    flights : tuple of ManeuverFlight
-        Powerplant by powerplant, to each side.
-    masses : dict of CarriedMass
-        Mass and centre of gravity with each powerplant.
-    remarks : tuple of str
-        What must be known of the masses, a sentence each.
-    histories, definition : tuple of dict, Maneuver
-        Columns in time of each flight, by their quantity, and the manoeuvre as flown; not in JSON.
-    """
-
-    main: ClassVar[str] = "flights"
-
-    maneuver: str
-    meaning: str
-    speed_m_s: float
-    altitude_m: float
-    flights: tuple[ManeuverFlight, ...]
-    masses: dict[str, CarriedMass]
-    remarks: tuple[str, ...]
-    histories: tuple[dict[str, NDArray[np.float64]], ...] = field(metadata=ASIDE)
-    definition: Maneuver = field(metadata=ASIDE)
-
-
 def maneuver(
     model: Model,
     name: str,
@@ -138,6 +55,9 @@ def maneuver(
     share: float | None = None,
     held_s: float | None = None,
     flown_s: float | None = None,
+    bands: bool = False,
+    seed: int = 1,
+    progress: Callable[[Iterable[int]], Iterable[int]] = iter,
 ) -> ManeuverAnswer:
     """Return a manoeuvre flown with every powerplant, to both sides.
 
@@ -154,6 +74,12 @@ def maneuver(
     share, held_s, flown_s : float or None
         Deflection as a fraction of travel, its duration, and length of the flight; None for those of the manoeuvre.
         What is held ends within the flight. [–, s, s]
+    bands : bool
+        Fly many airplanes, drawn from what is not known of this one, and give the 90 % bands of the largest values.
+    seed : int
+        Of the draws.
+    progress : callable
+        Wraps the numbers of the parts of the draws' flights, to show progress.
 
     Raises
     ------
@@ -178,17 +104,42 @@ def maneuver(
         for sign, side in zip((1.0, -1.0), kind.sides, strict=False)
     ]
     columns = tuple(history_columns(history) for _, _, history in flown)
+    flights = tuple(_flight(*one, own) for one, own in zip(flown, columns, strict=True))
+    shaded: tuple[Bands, ...] = ()
+    if bands:
+        asked = Asked(chosen, kind, bank_rad, flown[0][2].time_s)
+        flights, shaded = _with_bands(model, flying, asked, flights, seed=seed, progress=progress)
     return ManeuverAnswer(
         maneuver=name,
         meaning=kind.meaning,
         speed_m_s=flying[0].speed_m_s,
         altitude_m=flying[0].altitude_m,
-        flights=tuple(_flight(*one, own) for one, own in zip(flown, columns, strict=True)),
+        flights=flights,
         masses=carried_masses(model),
         remarks=model.remark_texts("masses"),
         histories=columns,
         definition=kind,
+        bands=shaded,
     )
+
+
+def _with_bands(
+    model: Model,
+    flying: tuple[FlyingAirplane, ...],
+    asked: Asked,
+    flights: tuple[ManeuverFlight, ...],
+    *,
+    seed: int,
+    progress: Callable[[Iterable[int]], Iterable[int]],
+) -> tuple[tuple[ManeuverFlight, ...], tuple[Bands, ...]]:
+    """Return the flights with their bands, and those of their histories."""
+    own = [[flight for flight in flights if flight.powerplant == one.name] for one in flying]
+    both = [
+        found
+        for one, each in zip(flying, own, strict=True)
+        for found in banded(model, one, asked, each, seed=seed, progress=progress)
+    ]
+    return tuple(flight for flight, _ in both), tuple(band for _, band in both)
 
 
 def _useless(name: ManeuverName, given: dict[str, float | None]) -> Iterator[Fault]:
@@ -239,36 +190,18 @@ def _flown(flying: FlyingAirplane, name: ManeuverName, kind: Maneuver, *, sign: 
 def _flight(
     flying: FlyingAirplane, side: str, history: History, columns: dict[str, NDArray[np.float64]]
 ) -> ManeuverFlight:
-    change = {name: columns[name] - columns[name][0] for name in ("pitch_deg", "heading_deg", "altitude_m")}
-    bank, load = columns["bank_deg"], history.load_factor
-    shares = {name: float(np.max(np.abs(values))) for name, values in flying.travel.shares(history).items()}
+    shares = flying.travel.shares(history)
     valid = valid_part(flying.airplane, history.time_s, history.state, history.elevator_rad)
-    around = np.flatnonzero(np.abs(change["heading_deg"]) >= 90.0)
+    most = {name: float(value) for name, value in peaks(columns, shares).items()}
+    largest: dict[str, Any] = {name: value if math.isfinite(value) else None for name, value in most.items()}
     return ManeuverFlight(
         powerplant=flying.name,
         side=side,
-        nose_up_deg=_most(change["pitch_deg"]),
-        nose_down_deg=_most(-change["pitch_deg"]),
-        nose_right_deg=_most(change["heading_deg"]),
-        nose_left_deg=_most(-change["heading_deg"]),
-        bank_right_deg=_most(bank),
-        bank_left_deg=_most(-bank),
-        height_lost_m=_most(-change["altitude_m"]),
-        height_gained_m=_most(change["altitude_m"]),
-        time_to_90_s=float(history.time_s[around[0]]) if around.size else None,
-        peak_elevator_share=shares["elevator"],
-        peak_aileron_share=shares["aileron"],
-        peak_rudder_share=shares["rudder"],
-        peak_load_factor=float(load[np.argmax(np.abs(load - 1.0))]),
-        peak_sideslip_deg=_most(np.abs(columns["sideslip_deg"])),
-        limits=_limits(flying, history, shares),
+        **largest,
+        limits=_limits(flying, history, {name: most[f"peak_{name}_share"] for name in shares}),
         valid_until_s=valid.valid_until_s,
         beyond=valid.beyond,
     )
-
-
-def _most(values: NDArray[np.float64]) -> float:
-    return max(0.0, float(np.max(values)))
 
 
 def _limits(flying: FlyingAirplane, history: History, shares: dict[str, float]) -> tuple[str, ...]:

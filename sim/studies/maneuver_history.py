@@ -1,4 +1,4 @@
-"""The history of a manoeuvre as an answer holds it."""
+"""The history of a manoeuvre as an answer holds it, and its largest values; of one flight or of many."""
 
 from __future__ import annotations
 
@@ -7,18 +7,22 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from numpy.typing import NDArray
 
     from sim.flight.history import History
 
+    Array = NDArray[np.float64]
 
-def history_columns(history: History) -> dict[str, NDArray[np.float64]]:
+
+def history_columns(history: History) -> dict[str, Array]:
     """Return a history as columns by the names of their quantities, angles in degrees, headings unwrapped.
 
     Parameters
     ----------
     history : History
-        Of a flight.
+        Of a flight, or of many.
     """
     north, east, down, e0, e1, e2, e3, u, v, w, p, q, r, spin = history.state
     speed = np.sqrt(u * u + v * v + w * w)
@@ -45,3 +49,52 @@ def history_columns(history: History) -> dict[str, NDArray[np.float64]]:
         "throttle": history.throttle,
         "spin_rad_s": spin,
     }
+
+
+CHANGES = ("pitch_deg", "heading_deg", "altitude_m")
+"""Columns of which the change from the start counts."""
+
+
+def change(column: Array) -> Array:
+    """Return how far a column is from its start at each time."""
+    return column - column[..., :1]
+
+
+def peaks(columns: Mapping[str, Array], shares: Mapping[str, Array]) -> dict[str, Array]:
+    """Return the largest values of a flight, or of each of many, by the fields of `ManeuverFlight`.
+
+    Parameters
+    ----------
+    columns : Mapping of str to array
+        Of `history_columns`; time is the last axis.
+    shares : Mapping of str to array
+        Control -> deflection as a fraction of travel, likewise.
+
+    Returns
+    -------
+    dict of str to array
+        Time to a heading change of 90° infinite where that is not reached.
+    """
+    pitch, heading, height = (change(columns[name]) for name in CHANGES)
+    bank, load = columns["bank_deg"], columns["load_factor"]
+    farthest = np.argmax(np.abs(load - 1.0), axis=-1)
+    around = np.abs(heading) >= 90.0
+    return {
+        "nose_up_deg": _most(pitch),
+        "nose_down_deg": _most(-pitch),
+        "nose_right_deg": _most(heading),
+        "nose_left_deg": _most(-heading),
+        "bank_right_deg": _most(bank),
+        "bank_left_deg": _most(-bank),
+        "height_lost_m": _most(-height),
+        "height_gained_m": _most(height),
+        "time_to_90_s": np.where(around.any(axis=-1), columns["time_s"][np.argmax(around, axis=-1)], np.inf),
+        **{f"peak_{name}_share": np.max(np.abs(values), axis=-1) for name, values in shares.items()},
+        "peak_load_factor": np.take_along_axis(load, farthest[..., None], axis=-1)[..., 0],
+        "peak_sideslip_deg": _most(np.abs(columns["sideslip_deg"])),
+    }
+
+
+def _most(values: Array) -> Array:
+    largest: Array = np.maximum(0.0, np.max(values, axis=-1)) + 0.0  # no negative zero
+    return largest

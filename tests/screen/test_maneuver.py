@@ -9,6 +9,7 @@ from airplanes import BIPLANE, TRIPLANE
 
 from sim.model.model import model
 from sim.studies.maneuver import maneuver
+from viz.figures.maneuver import draw
 from viz.present import figure
 
 NAMES = ("rudder-kick", "pull", "roll-in", "turn", "reversal", "blip", "slam")
@@ -158,3 +159,24 @@ def test_no_turn_to_start_from_is_no_answer(run):
 @pytest.mark.parametrize(("airplane", "name"), [(BIPLANE, "rudder-kick"), (TRIPLANE, "blip")])
 def test_the_sheet_as_a_whole(run, snapshot, airplane, name, units):
     assert run("--units", units, "maneuver", name, airplane, "--for", "4 s").output == snapshot
+
+
+def test_bands_stand_below_each_number_and_are_shaded(run, tmp_path):
+    result = run("maneuver", "rudder-kick", "--for", "3 s", "--bands", "--figure", tmp_path / "kick.svg")
+    assert (result.exit_code, result.stderr) == (0, "")
+    answer = maneuver(model(BIPLANE), "rudder-kick", flown_s=3.0, bands=True)
+    right = answer.flights[0]
+    low, high = (f"{value:.0f}" for value in (right.peak_sideslip_low_deg, right.peak_sideslip_high_deg))
+    line = result.stdout.splitlines()[
+        next(k for k, line in enumerate(result.stdout.splitlines()) if line.strip().startswith("sideslip")) + 1
+    ]
+    assert line.split()[:3] in (
+        [low, "to", high],
+        [f"{right.peak_sideslip_low_deg:.1f}", "to", f"{right.peak_sideslip_high_deg:.1f}"],
+    )
+    assert "Bands of 90 %: 256 airplanes drawn" in result.stdout
+    assert "shaded in colour: 90 % bands" in (tmp_path / "kick.svg").read_text(encoding="utf-8")
+    panel = draw(answer, "si").axes[1]
+    low, high = answer.bands[0]["heading_deg"]
+    box = panel.collections[0].get_paths()[0].get_extents()
+    assert (box.ymin, box.ymax) == pytest.approx((low.min(), high.max()), abs=1e-9)

@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.flight_options import flight_options
+from viz.commands.flight_options import bands_options, flight_options
 from viz.commands.options import Command, amount, figure_out, json_out, scenario_in
 from viz.commands.output import deliver, picture
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from sim.errors import Fault
     from viz.sheets.format import Units
@@ -22,6 +22,14 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
     from viz.files.table import file_faults
 
     yield from file_faults("--csv", options["csv"], (".csv",), force=options["force"])
+
+
+def _shown(parts: Iterable[int]) -> Iterator[int]:
+    """Show a bar while the airplanes drawn fly with one powerplant."""
+    from viz.commands.progress import bar
+
+    counted = list(parts)
+    return bar(counted, len(counted), "airplanes drawn")
 
 
 @click.command(cls=Command, check=check)
@@ -61,6 +69,7 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
 )
 @json_out
 @figure_out
+@bands_options
 @click.pass_obj
 def command(
     units: Units,
@@ -81,13 +90,15 @@ def command(
     pilot model that holds altitude and centres the ball), blip (ignition cut and restored) or slam (from idle to full
     throttle).
 
-    Example: whirlgate maneuver reversal --bank '45 deg' --figure reversal.svg --csv reversal.csv
+    How far each number may be off: --bands, which flies 256 airplanes more with each powerplant and takes some seconds.
+
+    Example: whirlgate maneuver reversal --bank '45 deg' --bands --figure reversal.svg --csv reversal.csv
     """
     from sim.model.model import model
     from sim.studies.maneuver import maneuver
     from viz.sheets.maneuver import sheet
 
-    answer = maneuver(model(scenario, settings), name, **options)
+    answer = maneuver(model(scenario, settings), name, progress=_shown, **options)
     if csv:
         from viz.files.atomic import write_whole
         from viz.files.histories import table_of

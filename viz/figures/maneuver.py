@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from sim.studies.maneuver import ManeuverAnswer
+    from sim.studies.maneuver_answer import ManeuverAnswer
     from viz.sheets.format import Units
 
 PANELS = (
@@ -42,8 +42,9 @@ def draw(answer: ManeuverAnswer, units: Units) -> Figure:
     figure, panels = sheet(4, 2, width_in=9.5, height_in=11.5)
     engines = list(dict.fromkeys(flight.powerplant for flight in answer.flights))
     sides = list(dict.fromkeys(flight.side for flight in answer.flights))
+    shaded = answer.bands or ({},) * len(answer.flights)
     for panel, (column, name, from_start) in zip(panels, PANELS, strict=True):
-        for flight, columns in zip(answer.flights, answer.histories, strict=True):
+        for flight, columns, bands in zip(answer.flights, answer.histories, shaded, strict=True):
             engine, factor = engines.index(flight.powerplant), quantity(name).shown(units)[1]
             values = columns[column] - (columns[column][0] if from_start else 0.0)
             panel.plot(
@@ -53,6 +54,10 @@ def draw(answer: ManeuverAnswer, units: Units) -> Figure:
                 linestyle=STROKES[(engine * len(sides) + sides.index(flight.side)) % len(STROKES)],
                 label=called(flight),
             )
+            if column in bands:
+                low, high = (factor * end for end in bands[column])
+                ink = INKS[engine % len(INKS)]
+                panel.fill_between(columns["time_s"], low, high, color=ink, alpha=0.12, linewidth=0.0)
             if flight.valid_until_s is not None:
                 end = int(columns["time_s"].searchsorted(flight.valid_until_s))
                 panel.plot(columns["time_s"][end], factor * values[end], **cross(engine))
@@ -60,7 +65,7 @@ def draw(answer: ManeuverAnswer, units: Units) -> Figure:
         panel.axhline(0.0, color="#808080", linewidth=0.6)
         panel.set_ylabel(fill(quantity(name).label(units), UPWARD))
         panel.set_xlabel(quantity("time_s").label(units))
-    figure.suptitle(f"{answer.maneuver}: {answer.meaning}")
+    figure.suptitle(f"{answer.maneuver}: {answer.meaning}" + ("; shaded in colour: 90 % bands" if answer.bands else ""))
     panels[0].legend(loc="lower left", bbox_to_anchor=(0.0, 1.0), ncols=2, handlelength=3.5)
     return figure
 

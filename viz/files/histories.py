@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from sim.units.quantities import quantity
 
 if TYPE_CHECKING:
-    from sim.studies.maneuver import ManeuverAnswer
+    from sim.studies.maneuver_answer import ManeuverAnswer
 
 
 def table_of(answer: ManeuverAnswer) -> str:

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from sim.studies.drag import DragAnswer
     from sim.studies.exhibit import Exhibit
     from sim.studies.handling import Handling
-    from sim.studies.maneuver import ManeuverAnswer
+    from sim.studies.maneuver_answer import ManeuverAnswer
     from sim.studies.mount_answer import MountAnswer
     from sim.studies.rate import RateAnswer
     from sim.studies.rotor_effect import RotorEffect

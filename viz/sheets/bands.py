@@ -43,7 +43,7 @@ def band(row: object, name: str, between: str = "\nto ", **look: Any) -> Sentenc
     """Return both ends of a quantity's band, ``0.27 to 0.36``."""
     half = half_band(row, name)
     low, high = (
-        Value(end, getattr(row, end), half_band=half, absent="no end", **look) if has_band(row, name) else ""
+        Value(end, getattr(row, end), half_band=half, **{**look, "absent": "no end"}) if has_band(row, name) else ""
         for end in band_ends(name)
     )
     return say(f"{{low}}{between}{{high}}", low=low, high=high) if has_band(row, name) else say("")

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sim.flight.maneuver import BEGIN_S
+from viz.sheets.bands import DRAWN, NEARLY_ALL, band, has_band, known
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 from viz.sheets.masses import flown_at
 from viz.sheets.validity import outside, starred
@@ -12,7 +13,7 @@ from viz.sheets.validity import outside, starred
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.maneuver import ManeuverAnswer, ManeuverFlight
+    from sim.studies.maneuver_answer import ManeuverAnswer, ManeuverFlight
     from viz.sheets.blocks import Block, Cell, Sentence
 
 LARGEST = (
@@ -44,6 +45,7 @@ def sheet(answer: ManeuverAnswer) -> Iterator[Block]:
     )
     notes = outside(flight.beyond for flight in answer.flights)
     yield rows(title, ["Largest", *map(called, answer.flights)], _rows(answer.flights), *notes)
+    yield from _sure(answer.flights)
     yield _flown(answer)
     yield say(MEANT)
     yield flown_at(answer.masses)
@@ -84,15 +86,35 @@ def called(flight: ManeuverFlight) -> str:
     return f"{flight.powerplant} {flight.side}".strip()
 
 
+def _largest(flight: ManeuverFlight, name: str, **look: Any) -> Cell:  # noqa: ANN401
+    """Return one of the largest values, and below it its band, where there is one."""
+    value = known(flight, name, **look)
+    if not has_band(flight, name):
+        return value
+    return say("{value}\n{band}", value=value, band=band(flight, name, " to ", bare=True, **look))
+
+
+def _sure(flights: tuple[ManeuverFlight, ...]) -> Iterator[Sentence]:
+    """Yield how the bands came about, and in what share of the airplanes drawn there is no such flight."""
+    if any(flight.flown_probability is not None for flight in flights):
+        yield say(DRAWN)
+    for flight in flights:
+        if flight.flown_probability is not None and flight.flown_probability < NEARLY_ALL:
+            yield say(
+                "{flight}: {share} of the airplanes drawn hold the flight that it starts from and do not diverge; the "
+                "bands are of these.",
+                flight=called(flight),
+                share=Value("flown_probability", flight.flown_probability, decimals=0, percent=True),
+            )
+
+
 def _rows(flights: tuple[ManeuverFlight, ...]) -> Iterator[list[Cell]]:
     for label, name in LARGEST:
-        yield [label, *(Value(name, getattr(flight, name), decimals=1) for flight in flights)]
-    yield ["time to turn 90°", *(Value("time_to_90_s", one.time_to_90_s, absent="not reached") for one in flights)]
-    yield ["load factor", *(Value("peak_load_factor", one.peak_load_factor) for one in flights)]
+        yield [label, *(_largest(flight, name, decimals=1) for flight in flights)]
+    yield ["time to turn 90°", *(_largest(one, "time_to_90_s", absent="not reached") for one in flights)]
+    yield ["load factor", *(_largest(one, "peak_load_factor") for one in flights)]
     for control in ("elevator", "aileron", "rudder"):
-        name = f"peak_{control}_share"
-        shares = (getattr(flight, name) for flight in flights)
-        yield [control, *(Value(name, share, decimals=0, percent=True) for share in shares)]
+        yield [control, *(_largest(one, f"peak_{control}_share", decimals=0, percent=True) for one in flights)]
     if any(flight.beyond for flight in flights):
         times = (Value("valid_until_s", flight.valid_until_s, absent="all") for flight in flights)
         yield ["valid until", *(starred(time, one.beyond) for time, one in zip(times, flights, strict=True))]
