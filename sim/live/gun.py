@@ -74,7 +74,7 @@ class GunState:
 def touches(gun: TimedGun, pass_rad: float) -> bool:
     """Return whether a round that crosses the disc at a propeller angle meets a blade [rad]."""
     spacing_rad = math.tau / gun.line.blades
-    return abs(math.remainder(pass_rad, spacing_rad)) < 0.5 * gun.line.blocked_rad
+    return abs(math.remainder(pass_rad, spacing_rad)) < gun.half_blocked() * spacing_rad
 
 
 def wait_rad(gun: TimedGun, angle_rad: float) -> float:
@@ -84,7 +84,7 @@ def wait_rad(gun: TimedGun, angle_rad: float) -> float:
     """
     waits = []
     for opens, closes in gun.windows_rad:
-        if gun.line.action == "interrupter" and (angle_rad - opens) % math.tau <= closes - opens:
+        if gun.line.action == "interrupter" and (angle_rad - opens) % math.tau < closes - opens - _ROUNDING_RAD:
             return 0.0
         at = opens if gun.line.action == "interrupter" else 0.5 * (opens + closes)
         ahead_rad = (at - angle_rad) % math.tau

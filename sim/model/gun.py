@@ -90,6 +90,11 @@ class GunModel:
         """Rounds of one gun in a burst; None where they are not given."""
         return self._scenario.burst.rounds_per_burst if self._scenario.burst else None
 
+    @property
+    def rounds_per_sortie(self) -> int | None:
+        """Rounds of one gun in a sortie; None where they are not given."""
+        return self._scenario.burst.rounds_per_sortie if self._scenario.burst else None
+
     @cached_property
     def receiver(self) -> Receiver:
         """The gun's receiver, for how it cools in flight."""

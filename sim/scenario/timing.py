@@ -99,6 +99,7 @@ class BurstTable(ScenarioTable):
     ] = 0.0
     guns: Annotated[int, Count("number of synchronized guns", most=2, example=1)] = 1
     rounds_per_burst: Annotated[int, Count("rounds in a burst", least=2, most=1000, example=20)] = 20
+    rounds_per_sortie: Annotated[int, Count("rounds of one gun in a sortie", most=10000, example=500)] = 500
 
 
 class WarmthTable(ScenarioTable):

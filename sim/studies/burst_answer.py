@@ -29,6 +29,38 @@ class PassageAngles:
 
 
 @dataclass(frozen=True, slots=True)
+class FirstRound:
+    """Time from pulling the trigger, at any propeller angle alike, to the release of the first round, in ms."""
+
+    mean: float
+    max: float
+
+
+@dataclass(frozen=True, slots=True)
+class StrikeChance:
+    """How often a blade is struck, as one would say it.
+
+    Attributes
+    ----------
+    strike_share : float
+        Probability that a round strikes a blade: the exact one, without one that counted; where none was counted, the
+        upper end of its 95 % confidence interval.
+    is_limit : bool
+        Whether it is that upper end.
+    rounds_per_sortie : int
+        Rounds of one gun in a sortie.
+    sortie_share : float
+        Probability that a sortie so long has a strike, its rounds independent; strikes of one burst come together, so
+        that it is somewhat less.
+    """
+
+    strike_share: float
+    is_limit: bool
+    rounds_per_sortie: int
+    sortie_share: float
+
+
+@dataclass(frozen=True, slots=True)
 class ExactBurst:
     """The same from the exact probability density, without simulation.
 
@@ -42,8 +74,10 @@ class ExactBurst:
         Share of rounds that meet no blade.
     margin_kept_share : float
         Share that also keeps the margin.
-    settled_strikes_per_1000, settled_rounds_per_min : float
-        The same of continuous fire. [-, 1/min]
+    settled_strikes_per_1000, settled_rounds_per_min : float or None
+        The same of continuous fire, at a speed that does not drift; None where that has no exact form. [-, 1/min]
+    error_per_1000 : float
+        Bound on the error of the strikes in a thousand: of the integral over the speed, and of rounding.
     method : str
         Method of calculation.
     """
@@ -52,8 +86,9 @@ class ExactBurst:
     rounds_per_min: float
     clear_share: float
     margin_kept_share: float
-    settled_strikes_per_1000: float
-    settled_rounds_per_min: float
+    settled_strikes_per_1000: float | None
+    settled_rounds_per_min: float | None
+    error_per_1000: float
     method: str
 
 
@@ -103,7 +138,19 @@ class BurstAnswer(Answer):
     exact : ExactBurst or None
         None where there is no exact form.
     exact_note : str
-        What the exact form leaves out, or why there is none.
+        Why there is no exact form, of the burst or of continuous fire.
+    chance : StrikeChance
+        How often a blade is struck.
+    untimed : bool
+        Whether the gun fired without the gear.
+    untimed_strikes_per_1000 : float
+        Strikes of the same gun without the gear, whose rounds pass at any angle alike: the blocked share of a turn.
+    untimed_rounds_per_min : float
+        Rate of all guns without the gear. [1/min]
+    first_round_ms : FirstRound
+        Wait of the first round for the cam. [ms]
+    at_once_share : float
+        Share of trigger pulls at which the gun fires at once.
     """
 
     rounds: int
@@ -131,3 +178,9 @@ class BurstAnswer(Answer):
     passed_share: tuple[float, ...]
     exact: ExactBurst | None
     exact_note: str
+    chance: StrikeChance
+    untimed: bool
+    untimed_strikes_per_1000: float
+    untimed_rounds_per_min: float
+    first_round_ms: FirstRound
+    at_once_share: float

@@ -1,4 +1,9 @@
-"""The arc of a turn for which one propeller blade blocks a line of fire through the disc."""
+"""The arc of a turn for which one propeller blade blocks a line of fire through the disc.
+
+On the edges: a round that passes exactly at the edge of the blocked arc is *clear*, the clear arc has both its ends; so
+too at the edge of the margin. A cam is *open* from its opening instant on and *shut* from its closing instant on: a gun
+that becomes ready exactly as it shuts waits for the next opening. So everywhere: windows, rate, bursts, stage, display.
+"""
 
 from __future__ import annotations
 

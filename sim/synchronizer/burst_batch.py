@@ -6,6 +6,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from sim.synchronizer.cycle_law import draw
+from sim.synchronizer.pace import shifts
+from sim.synchronizer.timed_gun import MOST_SPEED_SDS
+
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
@@ -13,16 +17,12 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
 
-ROUNDING = 1e-9
-"""A gun that is ready this little before the window closes is late, as in the closed form on the edge itself; one that
-is ready this little after an opening is in time."""
-
 
 class BurstBlock:
     """Bursts side by side; a round of each is fired by `fire`, and `passage` says where it went.
 
-    Positions are counted in openings of the cam: `release` is 0 as a window opens, 1 for a round held until the next
-    opening.
+    Positions are counted in steps of the cam: `release` is 0 as it first opens, 1 for a round held until it does so
+    again. `interval` is in steps at the speed of `gun`.
     """
 
     def __init__(self, gun: TimedGun, size: int, rounds: int, random: np.random.Generator) -> None:
@@ -33,11 +33,12 @@ class BurstBlock:
         self.shut = np.empty(size, dtype=bool)
         self.speed = None
         if self.scatter.speed_sd or self.scatter.drift_per_s:
-            self.speed = 1.0 + self.scatter.speed_sd * random.standard_normal(size)
+            self.speed = 1.0 + self.scatter.speed_sd * _cut_normal(size, random)
         self.hanging = _hanging(self.scatter.hang_share, size * rounds, random)
         self.hang_s = random.standard_exponential(self.hanging.size) * self.scatter.hang_s
+        self.step = random.integers(gun.meetings, size=size).astype(float) if gun.meetings > 1 else None
         self.fired = 0
-        self._shuts = max(gun.open_share - ROUNDING, ROUNDING)
+        self.shifts = shifts(gun, rounds)
 
     def fire(self) -> None:
         """Release one round of each burst; from the second on `interval` holds the time since the one before."""
@@ -49,14 +50,13 @@ class BurstBlock:
         self.fired += 1
 
     def _make_ready(self) -> None:
-        """Let each gun run through its cycle, then hold it where the window is shut."""
+        """Let each gun run through its cycle, then hold it where the cam is shut."""
         gun, noise, release, interval = self.gun, self.noise, self.release, self.interval
-        if self.scatter.cycle_sd_s:
-            self.random.standard_normal(out=noise)
-            noise *= self.scatter.cycle_sd_s / gun.interval_s
-            noise += gun.line.cycle_s / gun.interval_s
+        cycle, sd = gun.line.cycle_s / gun.interval_s, self.scatter.cycle_sd_s / gun.interval_s
+        if sd:
+            noise = draw(cycle, sd, release.size, self.random)
         else:
-            noise.fill(gun.line.cycle_s / gun.interval_s)
+            noise.fill(cycle)
         late, by_s = self._late(self.fired - 1)
         if late.size:
             noise[late] += by_s / gun.interval_s
@@ -65,17 +65,25 @@ class BurstBlock:
         noise += release
         np.floor(noise, out=interval)
         noise -= interval
+        if self.step is not None:
+            self.step += interval
         self._hold(noise)
         interval += noise
         interval -= release
         self.release, self.noise = noise, release
         if self.speed is not None:
             interval /= self.speed
-            self.speed += (self.scatter.drift_per_s * gun.interval_s) * interval
+            self.speed += self.shifts[self.fired] - self.shifts[self.fired - 1]
 
     def _hold(self, phase: Floats) -> None:
-        np.greater_equal(phase, self._shuts, out=self.shut)
-        np.copyto(phase, 1.0, where=self.shut)
+        """Move each phase at which the cam is shut to its next opening."""
+        if self.gun.never_shuts:
+            return
+        for start, end in self.gun.shut_arcs:
+            np.greater_equal(phase, start, out=self.shut)
+            if end < 1.0:
+                self.shut &= phase < end
+            np.copyto(phase, end, where=self.shut)
 
     def passage(self) -> Floats:
         """Return where each round passes, in blade intervals from the centre of a blade: in [0, 1)."""
@@ -93,10 +101,12 @@ class BurstBlock:
         if self.speed is not None:
             noise *= self.speed
         noise += gun.aim - delay
-        if gun.blades_per_opening == 1:
+        if gun.blades_per_opening == 1.0:
             noise += self.release
         else:
             noise += gun.blades_per_opening * self.release
+        if self.step is not None:
+            noise += gun.blades_per_opening * self.step
         np.floor(noise, out=self.whole)
         noise -= self.whole
         return noise
@@ -106,6 +116,14 @@ class BurstBlock:
         size = self.release.size
         first, last = np.searchsorted(self.hanging, (number * size, (number + 1) * size))
         return self.hanging[first:last] - number * size, self.hang_s[first:last]
+
+
+def _cut_normal(size: int, random: np.random.Generator) -> Floats:
+    """Return standard normal numbers, those beyond `MOST_SPEED_SDS` drawn again."""
+    drawn = random.standard_normal(size)
+    while (far := np.flatnonzero(np.abs(drawn) > MOST_SPEED_SDS)).size:
+        drawn[far] = random.standard_normal(far.size)
+    return drawn
 
 
 def _hanging(share: float, rounds: int, random: np.random.Generator) -> NDArray[np.int64]:

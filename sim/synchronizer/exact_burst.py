@@ -2,29 +2,55 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, replace
-from math import ceil
+from dataclasses import astuple, dataclass
+from math import ceil, erf, exp, floor, pi, sqrt
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from sim.errors import NoAnswerError
-from sim.synchronizer.rate import impulse_rate, interrupter_rate
-from sim.synchronizer.steady import Steady, interval_s, operator, statistics, steady
-from sim.synchronizer.strike_chance import meets
-from sim.units.convert import per_min, per_s
+from sim.synchronizer import fixed_cycle
+from sim.synchronizer.pace import shifts
+from sim.synchronizer.phases import even, release
+from sim.synchronizer.steady import Steady, steady, wave_chain
+from sim.synchronizer.timed_gun import MOST_SPEED_SDS
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Sequence
+
+    from numpy.typing import NDArray
 
     from sim.synchronizer.timed_gun import TimedGun
 
-MOST_POINTS = 100_000
-ROUNDING = 1e-13
-"""Relative rounding error of speeds converted from rpm: it must not decide on which side of an edge a gun falls."""
+RELATIVE = 1e-6
+"""Error of the integral over the speed that is asked for, of the largest value of each quantity."""
+MOST_PARTS = 200
+"""Parts of the integral over the speed, times rounds that differ: some seconds of work."""
+MOST_WAVES_OVER_SPEEDS = 150
+"""Waves of the density up to which it is computed at many speeds."""
+ROUNDING = 1e-12
+"""Bound on the error of probabilities where nothing is integrated over the speed."""
+WHOLE = sqrt(2.0 * pi) * erf(MOST_SPEED_SDS / sqrt(2.0))
+"""Integral of the law of the speed before it is divided by this."""
 
 
-def exact_burst(gun: TimedGun, rounds_per_burst: int) -> Steady:
+@dataclass(frozen=True, slots=True)
+class ExactMean:
+    """Statistics over all speeds at which bursts begin.
+
+    Attributes
+    ----------
+    mean : Steady
+        Over the rounds.
+    error_share : float
+        Bound on the error of the probabilities: that of the integral over the speed, and of rounding.
+    """
+
+    mean: Steady
+    error_share: float
+
+
+def exact_burst(gun: TimedGun, rounds_per_burst: int) -> ExactMean:
     """Return the mean over the rounds of a burst, over all speeds at which bursts begin.
 
     Parameters
@@ -37,82 +63,141 @@ def exact_burst(gun: TimedGun, rounds_per_burst: int) -> Steady:
     Raises
     ------
     NoAnswerError
-        Where the cycle scatters too little for a density, or not at all and yet primers hang.
+        Where there is no exact form: the cycle scatters too little for a density; the speed scatters, and the cycle
+        does not; speed scatters and drifts, and the delay scatters too little.
 
     Notes
     -----
-    The scatter of the speed is integrated by Gauss-Hermite quadrature. A drifting speed is taken at the mean instant
-    of each round, which leaves out the product of drift and scatter of that instant: below 1e-4 of the speed.
-    Without scatter of the cycle the burst is taken as settled from its first round.
+    With scatter of the cycle by the waves of the density, without it by pieces of constant density. The scatter of the
+    speed is integrated by adaptive Gauss-Kronrod quadrature, split where the edge of a blade makes it jump; the bound
+    on the error is the quadrature's own.
     """
-    return _over_speeds(gun, lambda each: _drifting(each, rounds_per_burst))
+    if gun.never_shuts:
+        return _free(gun)
+    moved = shifts(gun, rounds_per_burst)
+    return _over_speeds(gun, lambda share: _at(gun, share, moved), moved if any(moved) else (0.0,))
 
 
-def settled(gun: TimedGun) -> Steady:
-    """Return the stationary statistics of continuous fire, over all speeds at which bursts begin, without their drift.
+def settled(gun: TimedGun) -> ExactMean:
+    """Return the statistics of continuous fire, over all speeds at which it begins, without their drift.
 
     Raises
     ------
     NoAnswerError
-        As `exact_burst`.
+        As `exact_burst`, and where fire takes too long to settle.
     """
-    return _over_speeds(gun, _endless)
+    if gun.never_shuts:
+        return _free(gun)
+    way = steady if gun.scatter.cycle_sd_s > 0.0 else fixed_cycle.endless
+    return _over_speeds(gun, lambda share: way(gun.at_speed(share)), (0.0,))
 
 
-def _endless(gun: TimedGun) -> Steady:
-    if gun.scatter.cycle_sd_s > 0.0:
-        return steady(gun)
-    if gun.scatter.hang_share > 0.0 and gun.scatter.hang_s > 0.0:
-        message = "no exact form: primers hang, and the cycle does not scatter; give it some scatter"
-        raise NoAnswerError(message)
-    return _pattern(gun)
+def _free(gun: TimedGun) -> ExactMean:
+    """Return what a gun comes to that is never held: its rounds pass at any angle alike."""
+    strike, wide = (min(1.0, 2.0 * gun.half_blocked(margin=margin)) for margin in (False, True))
+    return ExactMean(Steady(gun.mean_interval_s, strike, wide - strike, 0.0), ROUNDING)
 
 
-def _drifting(gun: TimedGun, rounds: int) -> Steady:
-    if gun.scatter.cycle_sd_s == 0.0:
-        return _endless(gun)
-    if gun.scatter.drift_per_s == 0.0:
-        return steady(gun, rounds)
-    matrix, source = operator(gun)
-    density, now, elapsed_s, found = np.zeros_like(source), gun, 0.0, []
-    for number in range(rounds):
+def _at(gun: TimedGun, share: float, moved: Sequence[float]) -> Steady:
+    """Return the mean over a burst that begins at a share of the speed, which then moves from round to round."""
+    if gun.scatter.cycle_sd_s > 0.0 and not any(moved):
+        return steady(gun.at_speed(share), len(moved))
+    guns = [gun.at_speed(share + each) for each in moved]
+    return (_by_waves if gun.scatter.cycle_sd_s > 0.0 else _by_pieces)(guns)
+
+
+def _by_waves(guns: Sequence[TimedGun]) -> Steady:
+    chain = wave_chain(guns[0])
+    waves, density = chain.cycle.size, chain.even
+    sums = np.zeros(4)
+    for number, gun in enumerate(guns):
         if number:
-            density = matrix @ density + source
-            elapsed_s += interval_s(now, density)
-            now = replace(gun, spin_rad_s=gun.spin_rad_s * (1.0 + gun.scatter.drift_per_s * elapsed_s))
-            matrix, source = operator(now, source.size // 2)
-        found.append((1.0 / rounds, statistics(now, density, density)))
-    return replace(_mean(found), interval_s=elapsed_s / (rounds - 1))
+            density = chain.next(density)
+            sums[0] += chain.interval_s(density)
+            chain = wave_chain(gun, waves)
+        strike, wide = chain.strikes(density)
+        sums[1:] += strike, wide - strike, chain.held(density).sum()
+    return _mean(sums, len(guns))
 
 
-def _over_speeds(gun: TimedGun, answer: Callable[[TimedGun], Steady]) -> Steady:
-    if gun.scatter.speed_sd == 0.0:
-        return answer(gun)
-    points, weights = np.polynomial.hermite_e.hermegauss(9 + ceil(100.0 * gun.scatter.speed_sd))
-    shares = weights / weights.sum()
-    speeds = gun.spin_rad_s * np.maximum(1.0 + gun.scatter.speed_sd * points, 0.05)
-    kept = [(float(share), float(speed)) for share, speed in zip(shares, speeds, strict=True) if share > 1e-8]
-    return _mean([(share, answer(replace(gun, spin_rad_s=speed))) for share, speed in kept])
+def _by_pieces(guns: Sequence[TimedGun]) -> Steady:
+    found, sums = release(guns[0], even(fixed_cycle.nodes(guns[0]))), np.zeros(4)
+    for number, gun in enumerate(guns):
+        if number:
+            before = guns[number - 1]
+            found = release(gun, fixed_cycle.next_ready(before, found.joined(before)))
+            sums[0] += fixed_cycle.interval_s(before, found)
+        strike, wide = fixed_cycle.strikes(gun, found.joined(gun))
+        sums[1:] += strike, wide - strike, found.held.sum()
+    return _mean(sums, len(guns))
 
 
-def _mean(parts: Iterable[tuple[float, Steady]]) -> Steady:
-    kept = list(parts)
-    names = [field.name for field in fields(Steady)]
-    return Steady(**{name: sum(share * getattr(each, name) for share, each in kept) for name in names})
+def _mean(sums: NDArray[np.float64], rounds: int) -> Steady:
+    return Steady(float(sums[0]) / (rounds - 1), *(sums[1:] / rounds).tolist())
 
 
-def _pattern(gun: TimedGun) -> Steady:
-    """Return the statistics of a locked pattern: the mean over its points; of a free gun over points spread evenly."""
-    openings_per_min, shut = (1.0 - ROUNDING) * per_min(1.0 / gun.interval_s), 1.0 - gun.open_share
-    own_per_min = gun.line.gun_rounds_per_min
-    late = min(1.0, shut + 1e3 * ROUNDING)  # on the edge itself the window is closed
-    found = (
-        interrupter_rate(openings_per_min, own_per_min, blocked=late)
-        if shut < 1.0
-        else impulse_rate(openings_per_min, own_per_min)
+def _over_speeds(gun: TimedGun, answer: Callable[[float], Steady], moved: Sequence[float]) -> ExactMean:
+    """Return the mean of an answer, which takes the share of the nominal speed, over the law of that speed."""
+    from scipy.integrate import quad_vec
+
+    sd = gun.scatter.speed_sd
+    if sd == 0.0:
+        return ExactMean(answer(1.0), ROUNDING)
+    _must_be_smooth(gun)
+
+    def weighed(deviation: float) -> NDArray[np.float64]:
+        return np.array(astuple(answer(1.0 + sd * deviation))) * (exp(-0.5 * deviation**2) / WHOLE)
+
+    ends = np.linspace(-MOST_SPEED_SDS, MOST_SPEED_SDS, 7)
+    scale = np.maximum(np.max([weighed(end) for end in ends], axis=0), 1e-300)
+    found, error = quad_vec(
+        lambda deviation: weighed(deviation) / scale,
+        -MOST_SPEED_SDS,
+        MOST_SPEED_SDS,
+        points=_splits(gun, moved),
+        epsabs=RELATIVE,
+        epsrel=0.0,
+        norm="max",
+        quadrature="gk21",
+        limit=400,
     )
-    rounds, rate = min(int(found.rounds_per_pattern) or MOST_POINTS, MOST_POINTS), float(found.rounds_per_min)
-    phases = np.mod(np.arange(rounds) * (gun.line.cycle_s / gun.interval_s), 1.0) if shut < 1.0 else np.zeros(1)
-    strike, wide = (float(meets(gun, phases, gun.half_blocked(margin=margin)).mean()) for margin in (False, True))
-    held = 1.0 / rounds if rate < own_per_min * (1.0 - 1e-12) else 0.0
-    return Steady(1.0 / per_s(rate), strike, wide - strike, held)
+    return ExactMean(Steady(*(found * scale).tolist()), max(ROUNDING, error * float(scale[1:3].max())))
+
+
+def _must_be_smooth(gun: TimedGun) -> None:
+    """Raise `NoAnswerError` where the integral over the speed would be one over jumps."""
+    if gun.scatter.cycle_sd_s == 0.0:
+        message = "no exact form: the speed scatters and the cycle does not, so that the pattern jumps with the speed; "
+        raise NoAnswerError(message + "give the cycle some scatter, or the speed none")
+    if wave_chain(gun).cycle.size > MOST_WAVES_OVER_SPEEDS:
+        message = "no exact form: the speed scatters, and the cycle too little beside the time between openings; "
+        raise NoAnswerError(message + "give the cycle more scatter, or the speed none")
+
+
+def _splits(gun: TimedGun, moved: Sequence[float]) -> list[float]:
+    """Return the deviations of the speed at which a round of an opening or a closing grazes the edge of a blade.
+
+    Only where the delay scatters less than the speed moves the rounds; in smoother cases there is nothing to split.
+    """
+    sd, spread = gun.scatter.speed_sd, MOST_SPEED_SDS
+    per_speed = 2.0 * (gun.at_speed(1.5).aim - gun.aim)
+    if gun.passage_sd > 0.5 * sd * abs(per_speed):
+        return []
+    still, found = gun.aim - per_speed, []
+    for phase in (step + each for step in range(gun.meetings) for each in (*gun.opens, *gun.shuts)):
+        from_place, to_place = (
+            still + gun.blades_per_opening * phase + per_speed * (1.0 + shift + side * sd * spread)
+            for shift, side in ((min(moved), -1.0), (max(moved), 1.0))
+        )
+        low, high = min(from_place, to_place), max(from_place, to_place)
+        for half in {gun.half_blocked(), gun.half_blocked(margin=True)}:
+            for edge in (
+                blade + side * half for blade in range(floor(low) - 1, ceil(high) + 2) for side in (-1.0, 1.0)
+            ):
+                share = (edge - still - gun.blades_per_opening * phase) / per_speed if per_speed else 0.0
+                found += [(share - 1.0 - shift) / sd for shift in moved]
+    inside = sorted({point for point in found if abs(point) < spread})
+    if (len(inside) + 1) * len(moved) > MOST_PARTS:
+        message = "no exact form: the speed scatters and drifts, and the delay too little; "
+        raise NoAnswerError(message + "give the delay more scatter, or the speed no drift")
+    return inside

@@ -139,6 +139,19 @@ class GunLine:
         return replace(self, spin_rad_s=tuple(first + (last - first) * step / steps for step in range(steps + 1)))
 
 
+def untimed_strike_share(line: GunLine) -> float:
+    """Return the probability that a round fired without the gear strikes a blade.
+
+    Fired at any angle alike, whatever else scatters, it passes at any angle alike: the blocked share of a turn.
+
+    Examples
+    --------
+    >>> round(untimed_strike_share(GunLine((), 2, math.radians(30.0))), 6)
+    0.166667
+    """
+    return min(1.0, line.blades * line.blocked_rad / math.tau)
+
+
 def neat(value: float) -> float:
     """Return a number without the rounding error of a unit's factor: 1200 rpm comes back as 1200, not 1200.0…02."""
     return float(f"{value:.15g}")

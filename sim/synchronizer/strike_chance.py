@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from functools import cache
 from math import ceil
 from typing import TYPE_CHECKING
 
 import numpy as np
+
+from sim.synchronizer.phases import gauss
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -17,55 +18,95 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
 
-LEAST_SD = 1e-9
-"""Standard deviation of the passage, in blade intervals, below which it is set to this: in effect a step."""
-
+LEAST_SD = 1e-12
+"""Standard deviation of the passage, in blade intervals, up to which the edge of the blocked arc is sharp."""
 EVEN_SD = 2.0
 """Standard deviation in blade intervals beyond which passages are spread evenly, to 1e-30."""
+SHORT_TAIL = 1e-3
+"""Mean hang-fire over the standard deviation below which both together are a normal law, to 1e-9 of the share hung."""
 _STEPS = np.array([-12.0, -8.0, -6.0, -4.0, -3.0, -2.0, -1.0, 0.0, 1.0, 2.0, 3.0, 4.0, 6.0, 8.0, 12.0])
+_TAIL_STEPS = np.array([0.0, -1.0, -3.0, -7.0, -15.0, -36.0])
+NODES = 10
 
 
-def strike_chances(gun: TimedGun, held: float, density: Callable[[Floats], Floats]) -> tuple[float, float]:
+def strike_chances(
+    gun: TimedGun, points: Floats, masses: Floats, *, edges: Floats, density: Callable[[Floats], Floats]
+) -> tuple[float, float]:
     """Return the probability that a round meets a blade, and that it passes nearer to one than the margin.
 
     Parameters
     ----------
     gun : TimedGun
         Propeller, cam, gun and the scatter of the delay; the speed is steady.
-    held : float
-        Share of the rounds that are released as the cam opens.
+    points, masses : numpy.ndarray
+        Phases at which a share of the rounds is released, and that share, shape (N,).
+    edges : numpy.ndarray
+        Phases between which the density of the others is smooth, ascending; fewer than two where there is none.
     density : callable
-        Density of the release of the others over the window, by phase in openings of the cam.
+        That density, by phase in steps of the cam; 0 where none is released.
 
     Notes
     -----
-    Gauss-Legendre over pieces that narrow towards both ends of the window, where the probability changes
-    within a standard deviation of the delay. Known error: 1e-12, and 1e-9 of the probability itself.
+    Gauss-Legendre over pieces split where a round just grazes a blade: at a sharp edge the split is the edge itself,
+    beside one that the delay blurs the pieces narrow with its standard deviation and the mean hang-fire. Known error:
+    1e-12, and 1e-9 of the probability itself.
     """
-    phase, weight = _quadrature(gun)
-    weight[1:] *= density(phase[1:])
-    weight[0] = held
-    chances = (float(weight @ meets(gun, phase, gun.half_blocked(margin=margin))) for margin in (False, True))
-    strike, near = (min(max(chance, 0.0), 1.0) for chance in chances)
+    phase, weight = _quadrature(gun, edges)
+    weight *= density(phase)
+    found = (
+        float(masses @ meets(gun, points, half) + weight @ meets(gun, phase, half))
+        for half in (gun.half_blocked(), gun.half_blocked(margin=True))
+    )
+    strike, near = (min(max(chance, 0.0), 1.0) for chance in found)
     return strike, near
 
 
 def meets(gun: TimedGun, phase: Floats, half: float) -> Floats:
-    """Return the probability to pass within `half` blade intervals of a blade's centre, by the phase of the release."""
+    """Return the probability to pass within `half` blade intervals of a blade's centre, by the phase of the release.
+
+    A round that passes just so far away is clear; see `sim.synchronizer.blocked_arc`. Where a cam meets the blades
+    at several places, it is the mean over them, which all come alike.
+    """
     if half >= 0.5:
         return np.ones_like(phase)
-    mean = gun.aim + gun.blades_per_opening * phase
-    sd, tail = max(gun.scatter.delay_sd_s / gun.blade_s, LEAST_SD), gun.scatter.hang_s / gun.blade_s
+    found = [_meets(gun, gun.aim + (phase + step) * gun.blades_per_opening, half) for step in range(gun.meetings)]
+    return np.asarray(sum(found) / len(found))
+
+
+def _meets(gun: TimedGun, mean: Floats, half: float) -> Floats:
+    sd, tail = gun.passage_sd, gun.scatter.hang_s / gun.blade_s
     if sd > EVEN_SD:
-        return np.full_like(phase, 2.0 * half)
-    hangs = gun.scatter.hang_share > 0.0 and tail > 1e-3 * sd
-    reach = ceil(9.0 * sd + (sd * sd / tail if hangs else 0.0))
+        return np.full_like(mean, 2.0 * half)
     place = mean - np.floor(mean)
+    hangs = gun.scatter.hang_share if tail > 0.0 else 0.0
+    if sd <= LEAST_SD:
+        return _sharp(place, half, hangs, tail)
+    if hangs and tail > SHORT_TAIL * sd:
+        return _blurred(place, half, sd, reach=ceil(9.0 * sd + sd * sd / tail), hangs=hangs, tail=tail)
+    chance = _blurred(place, half, sd, reach=ceil(9.0 * sd))
+    if hangs:
+        late = (place + tail) % 1.0
+        chance = (1.0 - hangs) * chance + hangs * _blurred(late, half, float(np.hypot(sd, tail)), reach=ceil(9.0 * sd))
+    return chance
+
+
+def _sharp(place: Floats, half: float, hangs: float, tail: float) -> Floats:
+    """Return the chance without scatter: 1 within the blocked arc, 0 beyond; of a hanging round that of its law."""
+    chance = np.where(np.minimum(place, 1.0 - place) < half, 1.0, 0.0)
+    if not hangs:
+        return chance
+    blades = np.arange(3.0)[:, None]
+    low, high = (np.clip(blades + side * half - place, 0.0, 1.0) for side in (-1.0, 1.0))
+    late = np.sum(np.exp(-low / tail) * -np.expm1((low - high) / tail), axis=0) / -np.expm1(-1.0 / tail)
+    return np.asarray((1.0 - hangs) * chance + hangs * late)
+
+
+def _blurred(place: Floats, half: float, sd: float, *, reach: int, hangs: float = 0.0, tail: float = 0.0) -> Floats:
     blades = np.arange(-reach, reach + 2)
     low, high = (blades[:, None] + side * half - place for side in (-1.0, 1.0))
     chance = np.sum(_normal_between(low / sd, high / sd), axis=0)
     if hangs:
-        chance += gun.scatter.hang_share * _tail_between(low, high, sd, tail)
+        chance += hangs * _tail_between(low, high, sd, tail)
     return np.asarray(chance)
 
 
@@ -92,31 +133,25 @@ def _tail_between(low: Floats, high: Floats, sd: float, tail: float) -> Floats:
     return np.asarray(np.sum(rows, axis=0))
 
 
-@cache
-def _legendre() -> tuple[Floats, Floats]:
-    points, weights = np.polynomial.legendre.leggauss(10)
-    return points, weights
+def _quadrature(gun: TimedGun, edges: Floats) -> tuple[Floats, Floats]:
+    """Return points and weights between the first and the last edge."""
+    if edges.size < 2:
+        return np.zeros(0), np.zeros(0)
+    low, high, per_step = edges[0], edges[-1], gun.blades_per_opening
+    grazes = np.concatenate([_grazes(gun.aim + step * per_step, per_step, gun) for step in range(gun.meetings)])
+    steps = _STEPS * gun.passage_sd / per_step
+    if gun.scatter.hang_share > 0.0:
+        steps = np.concatenate([steps, _TAIL_STEPS * gun.scatter.hang_s / gun.interval_s])
+    fine = (grazes[:, None] + np.unique(steps)).ravel()
+    every = np.unique(np.concatenate([edges, fine[(fine > low) & (fine < high)]]))
+    points, weights = gauss(NODES)
+    width = np.diff(every)
+    phase = (every[:-1, None] + width[:, None] * points).ravel()
+    return phase, (width[:, None] * weights).ravel()
 
 
-def _quadrature(gun: TimedGun) -> tuple[Floats, Floats]:
-    """Return points and weights over the open window; the first point is the opening itself.
-
-    The pieces are fine, in standard deviations of the delay, round the window's ends and round every phase whose
-    round just grazes a blade.
-    """
-    width, per_opening = gun.open_share, gun.blades_per_opening
-    blades = np.arange(np.floor(gun.aim) - 1.0, np.ceil(gun.aim + per_opening * width) + 2.0)
-    grazes = [
-        (blades + side * gun.half_blocked(margin=margin) - gun.aim) / per_opening
-        for side in (-1.0, 1.0)
-        for margin in (False, True)
-    ]
-    centres = np.concatenate([[0.0, width], *grazes])
-    centres = centres[(centres >= 0.0) & (centres <= width)]
-    steps = _STEPS * max(gun.scatter.delay_sd_s / gun.blade_s, LEAST_SD) / per_opening
-    fine = np.clip((centres[:, None] + steps).ravel(), 0.0, width)
-    edges = np.unique(np.concatenate([fine, np.linspace(0.0, width, 9)]))
-    points, weights = _legendre()
-    middle, reach = 0.5 * (edges[1:] + edges[:-1]), 0.5 * (edges[1:] - edges[:-1])
-    phase = (middle[:, None] + reach[:, None] * points).ravel()
-    return np.concatenate([[0.0], phase]), np.concatenate([[0.0], (reach[:, None] * weights).ravel()])
+def _grazes(aim: float, per_step: float, gun: TimedGun) -> Floats:
+    """Return the phases at which a round aimed at the edge of a blade, or of its margin, is released."""
+    blades = np.arange(np.floor(aim) - 1.0, np.ceil(aim + per_step) + 2.0)
+    halves = {gun.half_blocked(), gun.half_blocked(margin=True)}
+    return np.concatenate([(blades + side * half - aim) / per_step for half in halves for side in (-1.0, 1.0)])

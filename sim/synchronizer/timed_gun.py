@@ -1,4 +1,8 @@
-"""A gun line fired through its cam at one propeller speed, with everything that scatters, in turns of the cam."""
+"""A gun line fired through its cam at one propeller speed, with everything that scatters, in steps of its cam.
+
+What decides on an edge is written in `sim.synchronizer.blocked_arc`; here are the two lengths within which a number
+that misses an edge by rounding counts as on it.
+"""
 
 from __future__ import annotations
 
@@ -11,6 +15,14 @@ if TYPE_CHECKING:
     from sim.synchronizer.gun_line import GunLine
 
 
+GRAZE = 1e-11
+"""A round that passes this little inside the blocked arc, in blade intervals, is on its edge: clear."""
+READY = 1e-9
+"""A gun ready this little before the cam shuts, in steps, is on the edge: late; so little after it opens, in time."""
+INSTANT = 1e-8
+"""Window in steps up to which it counts as one instant: an impulse."""
+
+
 @dataclass(frozen=True, slots=True)
 class Scatter:
     """What differs from round to round and from burst to burst.
@@ -18,16 +30,18 @@ class Scatter:
     Attributes
     ----------
     delay_sd_s : float
-        Standard deviation of the time from release to passage. [s]
+        Standard deviation of the time from release to passage, which is normal. [s]
     cycle_sd_s : float
-        Standard deviation of the gun's own cycle. [s]
+        Standard deviation of the gun's own cycle; its law is that of `sim.synchronizer.cycle_law`. [s]
     hang_share, hang_s : float
         Share of rounds whose primer hangs, and the mean of the delay this adds, which is exponential. It delays the
         passage and the next round alike. [-, s]
     speed_sd : float
-        Standard deviation of the propeller speed from burst to burst, as a share of it.
+        Standard deviation of the propeller speed from burst to burst, as a share of it, at most 0.2. The law is
+        normal, cut off `MOST_SPEED_SDS` standard deviations to either side, so that the propeller always turns.
     drift_per_s : float
-        Change of the propeller speed during a burst, as a share of it in a second; positive faster. [1/s]
+        Change of the propeller speed during a burst, as a share of it in a second; positive faster. It counts at
+        the mean instants of the rounds; see `sim.synchronizer.pace`. [1/s]
     """
 
     delay_sd_s: float = 0.0
@@ -39,6 +53,8 @@ class Scatter:
 
 
 NO_SCATTER = Scatter()
+MOST_SPEED_SDS = 4.0
+"""Standard deviations of the propeller speed beyond which no burst begins; without the cut, one in 16,000 would."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,9 +106,38 @@ class TimedGun:
         return sum(opening.dwell_rad for opening in self.cam.step_windows) / self.cam.step_rad
 
     @property
+    def opens(self) -> tuple[float, ...]:
+        """Where the windows of one step open, in steps, ascending from 0."""
+        return tuple(start for start, _ in self.windows)
+
+    @property
+    def shuts(self) -> tuple[float, ...]:
+        """From where on they are shut again, one for each; the window of a cam that never shuts ends at 1."""
+        if self.never_shuts:
+            return (1.0,)
+        return tuple(max(end - READY, start + READY) for start, end in self.windows)
+
+    @property
+    def never_shuts(self) -> bool:
+        """Whether the cam is open all round: the gun fires freely."""
+        return self.open_share >= 1.0 - READY
+
+    @property
+    def shut_arcs(self) -> tuple[tuple[float, float], ...]:
+        """The arc in which it is shut before each opening, that before place 0 ending at 1."""
+        opens, shuts = self.opens, self.shuts
+        return tuple(zip((shuts[-1], *shuts[:-1]), (1.0, *opens[1:]), strict=True))
+
+    @property
     def blades_per_opening(self) -> float:
         """Blade intervals in one step; no whole number where the windows of a cam meet the blades at several places."""
         return self.cam.turns * self.line.blades / self.cam.repeats
+
+    @property
+    def meetings(self) -> int:
+        """At how many places a window meets the blades, from step to step; 1 where they always stand alike."""
+        repeats = self.cam.repeats
+        return repeats // math.gcd(self.cam.turns * self.line.blades, repeats)
 
     @property
     def blade_s(self) -> float:
@@ -110,14 +155,32 @@ class TimedGun:
         return self.opens_rad * self.line.blades / math.tau + self.line.delay_s / self.blade_s
 
     @property
+    def passage_sd(self) -> float:
+        """Standard deviation of where a round passes, in blade intervals."""
+        return self.scatter.delay_sd_s / self.blade_s
+
+    @property
+    def mean_interval_s(self) -> float:
+        """Mean time between rounds that become ready at any place alike, in seconds."""
+        wait = sum((end - start) ** 2 for start, end in self.shut_arcs) / 2.0
+        return self.line.cycle_s + self.scatter.hang_share * self.scatter.hang_s + wait * self.interval_s
+
+    def at_speed(self, share: float) -> TimedGun:
+        """Return the same gun behind a propeller at a share of its speed."""
+        return replace(self, spin_rad_s=self.spin_rad_s * share)
+
+    @property
     def windows_rad(self) -> tuple[tuple[float, float], ...]:
         """Propeller angles at which the cam opens, ascending within its period, and closes."""
         return tuple((opening.opens_rad, opening.closes_rad) for opening in self.cam.in_one_turn())
 
     def half_blocked(self, *, margin: bool = False) -> float:
-        """Return half the arc that a blade blocks, in blade intervals; with the margin of one side if asked for."""
+        """Return half the arc that a blade blocks, in blade intervals; with the margin of one side if asked for.
+
+        It is less than the arc by `GRAZE`, so that a round on the edge is clear whatever rounding does.
+        """
         half_rad = 0.5 * self.line.blocked_rad + (self.line.margin_rad if margin else 0.0)
-        return half_rad * self.line.blades / math.tau
+        return half_rad * self.line.blades / math.tau - GRAZE
 
 
 def timed(line: GunLine, spin_rad_s: float, scatter: Scatter = NO_SCATTER) -> TimedGun:

@@ -28,7 +28,7 @@ static uint32_t draw32(void *st) { return (uint32_t)(draw(st) >> 32); }
 static double unit(void *st) { return (draw(st) >> 11) * (1.0 / 9007199254740992.0); }
 static bitgen_t bits = {s, draw, draw32, unit, draw};
 void burst(long bursts, long rounds, const double *p, double *out) {
-  double cycle = p[0], cycle_sd = p[1], open = p[2], aim = p[3], delay_sd = p[4], half = p[5], wide = p[6];
+  double cycle = p[0], cycle_shape = p[1], open = p[2], aim = p[3], delay_sd = p[4], half = p[5], wide = p[6];
   double hang = p[7], hang_cycle = p[8], hang_pass = p[9];
   double sum = 0, squares = 0, least = INFINITY, most = -INFINITY, passed = 0, passed2 = 0, struck2 = 0;
   long strikes = 0, near = 0, to_hang;
@@ -41,7 +41,7 @@ void burst(long bursts, long rounds, const double *p, double *out) {
     if (release >= open) release = 1.0;
     for (long r = 0; r < rounds; ++r) {
       if (r) {
-        double at = cycle + cycle_sd * random_standard_normal(&bits) + late * hang_cycle + release;
+        double at = random_wald(&bits, cycle, cycle_shape) + late * hang_cycle + release;
         double whole = floor(at), phase = at - whole;
         if (phase >= open) phase = 1.0;
         double interval = whole + phase - release;
@@ -88,10 +88,10 @@ def compiled():
     flags = [f"-I{folder}/_core/include", "-include", "Python.h", f"-I{python_headers()}"]
     c_burst = library(SOURCE, *flags, objects=[folder / "random/lib/libnpyrandom.a"]).burst
     c_burst.argtypes = [ctypes.c_long, ctypes.c_long, ctypes.c_void_p, ctypes.c_void_p]
-    gun, scatter = GUN, GUN.scatter
+    gun, scatter, cycle = GUN, GUN.scatter, GUN.line.cycle_s / GUN.interval_s
     given = np.array(
         [
-            *(gun.line.cycle_s / gun.interval_s, scatter.cycle_sd_s / gun.interval_s, gun.open_share, gun.aim),
+            *(cycle, cycle**3 / (scatter.cycle_sd_s / gun.interval_s) ** 2, gun.open_share, gun.aim),
             *(scatter.delay_sd_s / gun.blade_s, gun.half_blocked(), gun.half_blocked(margin=True)),
             *(scatter.hang_share, scatter.hang_s / gun.interval_s, scatter.hang_s / gun.blade_s),
         ]

@@ -3,6 +3,7 @@
 import random
 
 import simpy
+from scipy.stats import invgauss
 
 
 def fire(timed, *, bursts, rounds, seed):
@@ -20,13 +21,22 @@ def _burst(timed, rounds, dice):
     return [(b - a) / timed.interval_s for a, b in zip(gun.released, gun.released[1:], strict=False)], gun.passed
 
 
+def drawn_cycles(timed, rounds, dice):
+    """Return cycles of the inverse Gaussian law, from a library of another make than the one that counts."""
+    mean, sd = timed.line.cycle_s, timed.scatter.cycle_sd_s
+    if sd == 0.0:
+        return [mean] * rounds
+    squared = (sd / mean) ** 2
+    return invgauss.rvs(squared, scale=mean / squared, size=rounds, random_state=dice.getrandbits(32)).tolist()
+
+
 class Gun:
     """One burst; time 0 is an opening of the cam."""
 
     def __init__(self, world, timed, dice):
         self.world, self.timed, self.dice = world, timed, dice
         self.opening, self.opened_s = world.event(), 0.0
-        self.released, self.passed = [], []
+        self.released, self.passed, self.cycles = [], [], []
 
     def cam(self):
         while True:
@@ -37,6 +47,7 @@ class Gun:
 
     def shoot(self, rounds):
         timed = self.timed
+        self.cycles = drawn_cycles(timed, rounds, self.dice)
         yield self.world.timeout(self.dice.random() * timed.interval_s)
         for number in range(rounds):
             if self.world.now - self.opened_s >= timed.open_share * timed.interval_s:
@@ -48,7 +59,7 @@ class Gun:
                 else 0.0
             )
             self.world.process(self.fly(number, hang_s))
-            yield self.world.timeout(self.dice.gauss(timed.line.cycle_s, timed.scatter.cycle_sd_s) + hang_s)
+            yield self.world.timeout(self.cycles[number] + hang_s)
 
     def fly(self, number, hang_s):
         self.passed.append(None)

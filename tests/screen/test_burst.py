@@ -6,6 +6,9 @@ import math
 import pytest
 from airplanes import BIPLANE, TRIPLANE
 
+from sim.studies.burst_answer import StrikeChance
+from viz.sheets.chance import chance_words
+
 ALONE = ("--rpm", "1200", "--blades", "2", "--blocked-deg", "30", "--margin-deg", "3", "--delay-ms", "7")
 GUN = (*ALONE, "--gun-rate", "500")
 SCATTER = ("--cycle-scatter-ms", "3", "--scatter-ms", "0.4", "--hang-share", "0.001", "--hang-ms", "15")
@@ -70,10 +73,97 @@ def test_a_rare_strike_is_known_exactly_where_none_is_counted(run):
     assert found["interval_95_per_1000"][1] > found["exact"]["strikes_per_1000"]
 
 
-def test_hanging_primers_without_scatter_leave_no_exact_answer(run):
-    found = answer(run("burst", *GUN, "--hang-share", 0.01, "--hang-ms", 10, "--rounds", 2000, "--json"))
+def test_where_there_is_no_exact_answer_the_sheet_says_why(run):
+    words = (*GUN, "--speed-scatter", 0.05, "--scatter-ms", 0.1, "--rounds", 2000)
+    found = answer(run("burst", *words, "--json"))
     assert found["exact"] is None
-    assert found["exact_note"] == "no exact form: primers hang, and the cycle does not scatter; give it some scatter"
+    assert found["exact_note"] == (
+        "no exact form: the speed scatters and the cycle does not, so that the pattern jumps with the speed; give the "
+        "cycle some scatter, or the speed none"
+    )
+    assert "No exact form: the speed scatters and the cycle does not" in run("burst", *words).stdout
+
+
+def test_a_round_on_the_edge_of_a_blade_is_clear(run):
+    """The cam opens just as the blade has passed, and nothing but the cycle scatters: no round can strike."""
+    words = ("--rpm", 1200, "--blades", 2, "--blocked-deg", 20, "--delay-ms", 5, "--gun-rate", 500)
+    words = (*words, "--cycle-scatter-ms", 4, "--rounds", 20_000)
+    found = answer(run("burst", *words, "--json"))
+    assert found["strikes"] == 0
+    assert found["exact"]["strikes_per_1000"] == 0.0
+    assert "Chance of a strike, exact: none, every round passes clear." in run("burst", *words).stdout
+
+
+def test_without_the_gear(run):
+    """Two blades of 30° each block 60° of 360°, whatever else scatters; the gun fires at its own rate."""
+    timed, free = (answer(run("burst", *GUN, *SCATTER, *words, "--json")) for words in ((), ("--untimed",)))
+    for found in (timed, free):
+        assert found["untimed_strikes_per_1000"] == pytest.approx(1000.0 / 6.0)
+        assert found["untimed_rounds_per_min"] == pytest.approx(500.0)
+    assert (timed["untimed"], free["untimed"]) == (False, True)
+    assert free["exact"]["strikes_per_1000"] == pytest.approx(1000.0 / 6.0)
+    assert abs(free["strikes_per_1000"] - 1000.0 / 6.0) < 4.5 * free["standard_error_per_1000"]
+    assert free["first_round_ms"] == {"mean": 0.0, "max": 0.0}
+    assert "No gear: the gun fires whenever it is ready." in run("burst", *GUN, "--untimed", "--rounds", 2000).stdout
+
+
+def test_blades_that_leave_no_window_still_let_an_untimed_gun_fire(run):
+    found = answer(run("burst", *GUN, "--blocked-deg", 190, "--untimed", "--rounds", 2000, "--json"))
+    assert found["strikes"] == found["rounds"]
+    assert found["untimed_strikes_per_1000"] == 1000.0
+
+
+def test_the_first_round_waits_for_the_cam(run):
+    """At 1200 rpm the cam opens each 25 ms and is shut for 36° of 180°, 5 ms, in a fifth of all cases: 0.5 ms in all."""
+    found = answer(run("burst", *GUN, *SCATTER, "--rounds", 2000, "--json"))
+    assert found["first_round_ms"] == pytest.approx({"mean": 0.5, "max": 5.0}, rel=1e-6)
+    assert found["at_once_share"] == pytest.approx(0.8, rel=1e-6)
+
+
+def test_a_cycle_is_never_negative_however_it_scatters(run):
+    found = answer(run("burst", *GUN, "--cycle-scatter-ms", 100, "--scatter-ms", 1, "--rounds", 200_000, "--json"))
+    assert 0.0 < found["interval_ms"]["min"] < 30.0
+    assert abs(found["strikes_per_1000"] - found["exact"]["strikes_per_1000"]) < 4.5 * found["standard_error_per_1000"]
+
+
+def test_a_propeller_that_would_stop_is_refused(run):
+    result = run("burst", *GUN, "--speed-drift", "-0.5 1/s", "--rounds-per-burst", 30)
+    told = (
+        "no burst: within 30 rounds the drifting propeller comes to a stop; shorten the burst, or let the speed drift "
+        "and scatter less\n"
+    )
+    assert (result.exit_code, result.stderr) == (1, told)
+
+
+@pytest.mark.parametrize("cam", [("--fitted",), ("--dwell-deg", 50), ("--opens-deg", 20)])
+def test_an_untimed_gun_has_no_cam(run, cam):
+    result = run("burst", *GUN, "--untimed", *cam)
+    told = "--untimed: is without a cam; leave out --dwell-deg, --opens-deg and --fitted, or --untimed\n"
+    assert (result.exit_code, result.stderr) == (2, told)
+
+
+@pytest.mark.parametrize(
+    ("share", "is_limit", "words"),
+    [
+        (0.0, False, "none, every round passes clear"),
+        (1e-12, False, "less than one in a thousand million rounds"),
+        (1.0 / 82_345.0, False, "one in 82,000 rounds; one in 170 sorties of 500 rounds"),
+        (2e-3, False, "one in 500 rounds; about 1 in a sortie of 500 rounds"),
+        (0.0424, False, "42.4 in 1000 rounds; about 21 in a sortie of 500 rounds"),
+        (4e-6, True, "less than one in 250,000 rounds; less than one in 500 sorties of 500 rounds"),
+        (0.02, True, "less than 20 in 1000 rounds; less than 10 in a sortie of 500 rounds"),
+    ],
+)
+def test_the_chance_in_words(share, is_limit, words):
+    sortie = -math.expm1(500 * math.log1p(-share))
+    assert chance_words(StrikeChance(share, is_limit, 500, sortie)) == words
+
+
+def test_a_sortie_is_as_long_as_asked_for(run):
+    found = answer(run("burst", *GUN, *SCATTER, "--rounds-per-sortie", 250, "--rounds", 2000, "--json"))
+    share = 1e-3 * found["exact"]["strikes_per_1000"]
+    assert found["chance"]["strike_share"] == share
+    assert found["chance"]["sortie_share"] == pytest.approx(1.0 - (1.0 - share) ** 250)
 
 
 @pytest.mark.parametrize(

@@ -37,6 +37,12 @@ FROM_SCENARIO = "[default: that of the scenario, or 0]"
     help="Rounds of one gun in a burst. [default: that of the scenario, or 20]",
 )
 @click.option(
+    "--rounds-per-sortie",
+    type=amount("1", least=1.0, most=10000.0, example="500"),
+    metavar="COUNT",
+    help="Rounds of one gun in a sortie, for the chance of a strike. [default: that of the scenario, or 500]",
+)
+@click.option(
     "--guns",
     type=amount("1", least=1.0, most=2.0, example="2"),
     metavar="COUNT",
@@ -89,6 +95,11 @@ FROM_SCENARIO = "[default: that of the scenario, or 0]"
     help="Fit the cam to the speed, its windows as long as blades and margins allow, in place of the fixed cam.",
 )
 @click.option(
+    "--untimed",
+    is_flag=True,
+    help="Fire without the gear: the gun fires whenever it is ready.",
+)
+@click.option(
     "--dwell-deg",
     type=amount("deg", least=0.0, most=360.0, bare="deg"),
     metavar="DEG",
@@ -109,8 +120,11 @@ def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, 
     """Simulate many bursts with all scatter: strikes on the blades, rate of fire, and propeller angle at passage.
 
     With the first powerplant of a scenario at full speed, or for a gun line given by options alone: one --rpm,
-    --blades, --blocked-deg and --gun-rate. The exact solution is printed beside it, also for strike probabilities too
-    small to simulate.
+    --blades, --blocked-deg and --gun-rate. The exact solution is printed beside it where there is one, also for strike
+    probabilities too small to simulate; and what the same gun would strike without the gear.
+
+    The cycle scatters by the inverse Gaussian law, which is never negative; the delay and the speed by normal laws, the
+    latter cut off at four standard deviations; hang-fires are exponential.
 
     Example: whirlgate burst tollgate --rpm 1150 --rounds 2000000 --seed 7 --figure disc.svg
     """

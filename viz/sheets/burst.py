@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Run, Value, next_steps, rows, say
+from viz.sheets.chance import chance_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -16,15 +17,22 @@ if TYPE_CHECKING:
 NEXT = next_steps(say("{run}, safe speed range of a fixed cam", run=Run("safe-range")))
 
 
+SEEN_PER_1000 = 1e-8
+"""Bound on the error of the exact strikes above which it is printed."""
 ANGLE = "Angle: mean ± standard deviation, from the centre of the blade."
 
 
 def sheet(answer: BurstAnswer) -> Iterator[Block]:
     """Yield the statistics of the bursts."""
-    interval, angle = answer.interval_ms, answer.pass_angle_deg
+    interval, angle, first = answer.interval_ms, answer.pass_angle_deg, answer.first_round_ms
     lines: list[tuple[Cell, ...]] = [
         ("Strikes per 1000 rounds", *_both(answer, Value("strikes_per_1000", None, digits=4, plain=True))),
         ("95 % confidence interval", _interval(answer.interval_95_per_1000), ""),
+        (
+            "Strikes per 1000 rounds without the gear",
+            "",
+            Value("untimed_strikes_per_1000", answer.untimed_strikes_per_1000, digits=4, plain=True),
+        ),
         ("Rounds per minute, all guns", *_both(answer, Value("rounds_per_min", None, decimals=2, bare=True))),
         (
             "Rounds clear of blade and margin",
@@ -33,9 +41,11 @@ def sheet(answer: BurstAnswer) -> Iterator[Block]:
         ("Time between rounds of one gun, mean", Value("mean_ms", interval.mean, decimals=2), ""),
         ("Time between rounds of one gun, range", _times(interval.min, interval.max), ""),
         ("Propeller angle after the last blade, at passage", _angle(angle.mean, angle.sd), ""),
+        ("Trigger to release of the first round, mean", "", Value("mean_ms", first.mean, decimals=2)),
+        ("Trigger to release of the first round, longest", "", Value("mean_ms", first.max, decimals=2)),
     ]
-    note = (answer.exact_note,) if answer.exact_note else ()
-    yield rows(_title(answer), ("Quantity", "Simulated", "Exact"), lines, _cam(answer), ANGLE, *note)
+    words = _chance(answer), _cam(answer), ANGLE
+    yield rows(_title(answer), ("Quantity", "Simulated", "Exact"), lines, *words, *_exactness(answer))
     yield NEXT
 
 
@@ -57,6 +67,8 @@ def _title(answer: BurstAnswer) -> Sentence:
 
 def _cam(answer: BurstAnswer) -> Sentence:
     """Return which cam the bursts were fired with."""
+    if answer.untimed:
+        return say("No gear: the gun fires whenever it is ready.")
     said = "Cam: open from propeller angle {opens} (0 with blade 1 on the bore line) for {dwell}."
     impulse = "Cam: an impulse at propeller angle {opens} (0 with blade 1 on the bore line)."
     return say(
@@ -64,6 +76,20 @@ def _cam(answer: BurstAnswer) -> Sentence:
         opens=Value("opens_deg", answer.opens_deg, decimals=1),
         dwell=Value("dwell_deg", answer.dwell_deg, decimals=1),
     )
+
+
+def _chance(answer: BurstAnswer) -> Sentence:
+    words = chance_words(answer.chance)
+    return say("Chance of a strike, {source}: {words}.", source="exact" if answer.exact else "simulated", words=words)
+
+
+def _exactness(answer: BurstAnswer) -> Iterator[Sentence]:
+    """Yield how good the exact values are, or why there are none."""
+    if answer.exact and answer.exact.error_per_1000 > SEEN_PER_1000:
+        bound = Value("error_per_1000", answer.exact.error_per_1000, digits=1, plain=True)
+        yield say("Exact strikes per 1000 rounds: to within {bound}, integrated over the speed.", bound=bound)
+    if answer.exact_note:
+        yield say(f"{answer.exact_note[0].upper()}{answer.exact_note[1:]}.")
 
 
 def _interval(ends: tuple[float, float]) -> Sentence:

@@ -1,0 +1,180 @@
+"""Bursts fired and reported: what was counted beside what is exact."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from sim.errors import NoAnswerError
+from sim.studies.burst_answer import (
+    BINS,
+    BurstAnswer,
+    ExactBurst,
+    FirstRound,
+    PassageAngles,
+    RoundIntervals,
+    StrikeChance,
+)
+from sim.synchronizer.counted_burst import Tally, fire_bursts
+from sim.synchronizer.exact_burst import exact_burst, settled
+from sim.synchronizer.gun_line import neat, untimed_strike_share
+from sim.units.convert import ms, per_min, rpm
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+    from sim.synchronizer.steady import Steady
+    from sim.synchronizer.timed_gun import TimedGun
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """How much is fired.
+
+    Attributes
+    ----------
+    rounds : int
+        Least number of rounds, over all bursts and guns.
+    seed : int
+        Random seed.
+    guns, rounds_per_burst, rounds_per_sortie : int
+        Synchronized guns; rounds of one gun in a burst and in a sortie.
+    """
+
+    rounds: int
+    seed: int
+    guns: int
+    rounds_per_burst: int
+    rounds_per_sortie: int
+
+
+def fire(gun: TimedGun, asked: Asked, progress: Callable[[Iterable[int]], Iterable[int]]) -> BurstAnswer:
+    """Simulate so many rounds and report them beside the exact statistics; `progress` wraps the numbers of blocks."""
+    bursts = -(-asked.rounds // (asked.rounds_per_burst * asked.guns))
+    tallies = [
+        fire_bursts(
+            gun,
+            bursts=bursts,
+            rounds_per_burst=asked.rounds_per_burst,
+            seed=int(np.random.SeedSequence([asked.seed, number]).generate_state(1, np.uint64)[0]),
+            bins=BINS,
+            progress=progress,
+        )
+        for number in range(asked.guns)
+    ]
+    exact = _exact(gun, asked.rounds_per_burst, asked.guns)
+    return _report(gun, sum(tallies[1:], start=tallies[0]), asked, exact)
+
+
+def _exact(gun: TimedGun, rounds_per_burst: int, guns: int) -> tuple[ExactBurst | None, str]:
+    """Return the exact statistics, or None, and why there are none, of the burst or of continuous fire."""
+    try:
+        found, note = exact_burst(gun, rounds_per_burst), ""
+    except NoAnswerError as error:
+        return None, str(error)
+    try:
+        endless: Steady | None = settled(gun).mean
+    except NoAnswerError as error:
+        endless, note = None, str(error)
+    whole = found.mean
+    return (
+        ExactBurst(
+            strikes_per_1000=1e3 * whole.strike_share,
+            rounds_per_min=per_min(guns / whole.interval_s),
+            clear_share=1.0 - whole.strike_share,
+            margin_kept_share=1.0 - whole.strike_share - whole.near_share,
+            settled_strikes_per_1000=1e3 * endless.strike_share if endless else None,
+            settled_rounds_per_min=per_min(guns / endless.interval_s) if endless else None,
+            error_per_1000=1e3 * found.error_share,
+            method=_method(gun),
+        ),
+        note,
+    )
+
+
+def _method(gun: TimedGun) -> str:
+    if gun.never_shuts:
+        return "even passage"
+    return "transfer operator on the circle" if gun.scatter.cycle_sd_s > 0.0 else "rotation of the circle"
+
+
+def _report(gun: TimedGun, tally: Tally, asked: Asked, exact: tuple[ExactBurst | None, str]) -> BurstAnswer:
+    line, share, error, period_ms = gun.line, tally.strikes / tally.rounds, _standard_error(tally), ms(gun.interval_s)
+    mean, sd = _mean_sd(tally.interval_sum, tally.interval_squares, tally.rounds - tally.bursts)
+    angle, angle_sd = _mean_sd(tally.passage_sum, tally.passage_squares, tally.rounds)
+    confidence = _confidence(share, error, tally.rounds)
+    return BurstAnswer(
+        rounds=tally.rounds,
+        strikes=tally.strikes,
+        strikes_per_1000=1e3 * share,
+        standard_error_per_1000=1e3 * error,
+        interval_95_per_1000=confidence,
+        rounds_per_min=per_min(asked.guns / (mean * gun.interval_s)),
+        interval_ms=RoundIntervals(
+            *(period_ms * each for each in (mean, sd, tally.interval_least, tally.interval_most))
+        ),
+        pass_angle_deg=PassageAngles(line.spacing_deg * angle, line.spacing_deg * angle_sd),
+        clear_share=1.0 - share,
+        margin_kept_share=1.0 - (tally.strikes + tally.near) / tally.rounds,
+        method="Monte Carlo",
+        seed=asked.seed,
+        powerplant=line.powerplant,
+        rpm=neat(rpm(gun.spin_rad_s)),
+        blades=line.blades,
+        guns=asked.guns,
+        rounds_per_burst=asked.rounds_per_burst,
+        blocked_deg=neat(math.degrees(line.blocked_rad)),
+        margin_deg=neat(math.degrees(line.margin_rad)),
+        opens_deg=neat(math.degrees(gun.opens_rad)),
+        dwell_deg=neat(math.degrees(gun.cam.windows[0].dwell_rad)),
+        passed_share=tuple((tally.passages / tally.rounds).tolist()),
+        exact=exact[0],
+        exact_note=exact[1],
+        chance=_chance(tally, exact[0], confidence[1], asked.rounds_per_sortie),
+        rotation=line.rotation,
+        untimed=gun.never_shuts,
+        untimed_strikes_per_1000=1e3 * untimed_strike_share(line),
+        untimed_rounds_per_min=asked.guns * line.gun_rounds_per_min,
+        first_round_ms=_first_round(gun),
+        at_once_share=1.0 - sum(end - start for start, end in gun.shut_arcs),
+    )
+
+
+def _first_round(gun: TimedGun) -> FirstRound:
+    shut = [end - start for start, end in gun.shut_arcs]
+    period_ms = ms(gun.interval_s)
+    return FirstRound(period_ms * sum(each**2 for each in shut) / 2.0, period_ms * max(shut))
+
+
+def _chance(tally: Tally, exact: ExactBurst | None, limit_per_1000: float, rounds_per_sortie: int) -> StrikeChance:
+    is_limit = exact is None and not tally.strikes
+    share = 1e-3 * limit_per_1000 if is_limit else tally.strikes / tally.rounds
+    if exact is not None:
+        share = 1e-3 * exact.strikes_per_1000
+    sortie = 1.0 if share >= 1.0 else -math.expm1(rounds_per_sortie * math.log1p(-share))
+    return StrikeChance(share, is_limit, rounds_per_sortie, sortie)
+
+
+def _mean_sd(total: float, squares: float, count: int) -> tuple[float, float]:
+    mean = total / count
+    return mean, math.sqrt(max(0.0, squares / count - mean * mean))
+
+
+def _standard_error(tally: Tally) -> float:
+    """Return the standard error of the strike share, from how it differs from burst to burst."""
+    per_burst = tally.rounds / tally.bursts
+    mean = tally.strikes / tally.bursts
+    between = max(0.0, tally.strikes_squared / tally.bursts - mean * mean)
+    return math.sqrt(between / tally.bursts) / per_burst
+
+
+def _confidence(share: float, error: float, rounds: int) -> tuple[float, float]:
+    """Return the 95 % score interval in strikes per 1000, for the number of independent rounds with that error."""
+    count = share * (1.0 - share) / error**2 if error > 0.0 else float(rounds)
+    squared = 1.96**2 / count
+    middle = (share + squared / 2.0) / (1.0 + squared)
+    reach = math.sqrt(squared * (share * (1.0 - share) + squared / 4.0)) / (1.0 + squared)
+    return 1e3 * max(0.0, middle - reach), 1e3 * min(1.0, middle + reach)

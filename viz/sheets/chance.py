@@ -1,0 +1,33 @@
+"""The chance that a blade is struck, in words."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from sim.studies.burst_answer import StrikeChance
+
+OFTEN = 0.01
+"""Chance of a round from which it is told in thousands rather than as one in so many."""
+SELDOM = 1e-9
+"""Chance of a round below which no number is told: what is left out of the model is more likely."""
+
+
+def chance_words(chance: StrikeChance) -> str:
+    """Return the chance as one would say it: one in so many rounds, one in so many sorties."""
+    share, rounds = chance.strike_share, f"{chance.rounds_per_sortie:,} rounds"
+    if share == 0.0:
+        return "none, every round passes clear"
+    if share < SELDOM:
+        return "less than one in a thousand million rounds"
+    limit = "less than " if chance.is_limit else ""
+    first = f"{1e3 * share:.3g} in 1000 rounds" if share >= OFTEN else f"one in {rounded(1.0 / share)} rounds"
+    many = share * chance.rounds_per_sortie
+    if many < 0.5:
+        return f"{limit}{first}; {limit}one in {rounded(1.0 / chance.sortie_share)} sorties of {rounds}"
+    return f"{limit}{first}; {limit or 'about '}{many:.2g} in a sortie of {rounds}"
+
+
+def rounded(number: float) -> str:
+    """Return a count to two digits: 82,000."""
+    return f"{float(f'{number:.2g}'):,.0f}"
