@@ -114,7 +114,7 @@ def test_blades_that_leave_no_window_still_let_an_untimed_gun_fire(run):
 
 
 def test_the_first_round_waits_for_the_cam(run):
-    """At 1200 rpm the cam opens each 25 ms and is shut for 36° of 180°, 5 ms, in a fifth of all cases: 0.5 ms in all."""
+    """At 1200 rpm it opens each 25 ms and is shut for 36° of 180°, 5 ms, in a fifth of all cases: 0.5 ms in all."""
     found = answer(run("burst", *GUN, *SCATTER, "--rounds", 2000, "--json"))
     assert found["first_round_ms"] == pytest.approx({"mean": 0.5, "max": 5.0}, rel=1e-6)
     assert found["at_once_share"] == pytest.approx(0.8, rel=1e-6)
