@@ -94,7 +94,7 @@ class Session:
             Action.RESTART: self._start_again,
             Action.NEXT_SCENE: lambda: self.show(self._next(SCENES, self.scene)),
             Action.MANEUVER: lambda: self.turning.next_script() if self.scene == "turning" else None,
-            Action.GEAR: lambda: self.blades.change_action() if self.scene == "blades" else None,
+            Action.GEAR: lambda: self.blades.change_gear() if self.scene == "blades" else None,
             Action.RECUT: lambda: self.blades.recut() if self.scene == "blades" else None,
             Action.LANGUAGE: lambda: self._look(language=self._next(languages(), self.looks.language)),
             Action.FONT: lambda: self._look(font=(self.looks.font + 1) % len(FONT_SCALES)),
@@ -160,7 +160,7 @@ class Session:
             caption=self.world.caption(),
             sliders=self.world.sliders(),
             maneuver=self.turning.script,
-            gear=self.blades.action,
+            gear=self.blades.gear,
             focus=self.focus,
             view=self.world.view(),
         )

@@ -9,6 +9,11 @@ if TYPE_CHECKING:
     from viz.stage.shapes import Point
 
 
+def way(rotation: str) -> float:
+    """Return by what propeller angles are multiplied, +1 or -1, to be drawn in the sense seen from the cockpit."""
+    return -1.0 if rotation == "anticlockwise" else 1.0
+
+
 def polar(centre: Point, radius: float, angle_rad: float) -> Point:
     """Return the point at an angle clockwise from straight up [px, rad]."""
     return centre[0] + radius * math.sin(angle_rad), centre[1] - radius * math.cos(angle_rad)

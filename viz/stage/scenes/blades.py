@@ -6,8 +6,9 @@ import math
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from sim.units.text import fixed
 from viz.stage.controls import column
-from viz.stage.scenes.arcs import polar, sector
+from viz.stage.scenes.arcs import polar, sector, way
 from viz.stage.scenes.gear import cam_and_follower, gun_line
 from viz.stage.scenes.timing import timing_disc
 from viz.stage.shapes import Block, Disc, Line, Polygon, Rect, Shape, Text
@@ -89,9 +90,10 @@ def _counters(snapshot: Snapshot, view: BladesView, foot: Rect, layout: Layout) 
     return shapes
 
 
-def disc(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout) -> list[Shape]:  # noqa: ARG001
+def disc(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout) -> list[Shape]:
     """Return the propeller from the cockpit: what each blade blocks, the gun line above the shaft, the lead swept."""
     line, unit = view.gun.line, layout.unit
+    turn = way(line.rotation)
     centre = rect.center
     scale = 0.46 * min(rect.w, rect.h) / view.disc_radius_m
     bore = view.bore_radius_m * scale
@@ -102,14 +104,43 @@ def disc(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout) -> li
         middle = view.angle_rad + math.tau * blade / line.blades
         half, spacing = 0.5 * line.closed_rad, math.tau / line.blades
         if 2 * half < spacing:
-            clear = sector(centre, radii, middle + half, middle + spacing - half)
+            clear = sector(centre, radii, turn * (middle + half), turn * (middle + spacing - half))
             shapes.append(Polygon(clear, "window", 1.0, view.blur))
-        shapes.append(Polygon(sector(centre, radii, middle - half, middle + half), "blocked", 1.0, view.blur))
+        shapes.append(
+            Polygon(sector(centre, radii, turn * (middle - half), turn * (middle + half)), "blocked", 1.0, view.blur)
+        )
     for blade in range(line.blades):
         outline = _blade(tip, 0.5 * line.blocked_rad * bore)
-        turned = _turned(outline, centre, view.angle_rad + math.tau * blade / line.blades)
+        turned = _turned(outline, centre, turn * (view.angle_rad + math.tau * blade / line.blades))
         shapes.append(Polygon(turned, "blade", 1.0, view.blur))
-    return [*shapes, Disc(*centre, 0.09 * tip, "steel_dark"), *_line_of_fire(view, rect, layout, scale)]
+    return [
+        *shapes,
+        Disc(*centre, 0.09 * tip, "steel_dark"),
+        *_line_of_fire(view, rect, layout, scale),
+        *_sense(centre, tip, turn, unit),
+        _lead(snapshot, view, rect, layout),
+    ]
+
+
+def _sense(centre: Point, tip: float, turn: float, unit: float) -> list[Shape]:
+    """Return an arrow in the sense in which the propeller turns."""
+    start, end = 0.35, 0.85
+    angles = [turn * (start + (end - start) * step / 12) for step in range(13)]
+    arc = tuple(polar(centre, 0.93 * tip, angle) for angle in angles)
+    head = (
+        polar(centre, 0.93 * tip, turn * (end + 0.07)),
+        polar(centre, 0.96 * tip, turn * (end - 0.02)),
+        polar(centre, 0.90 * tip, turn * (end - 0.02)),
+    )
+    return [Line(arc, "ink_quiet", 3 * unit), Polygon(head, "ink_quiet")]
+
+
+def _lead(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout) -> Text:
+    """Return how far the propeller turns from release to passage, in words."""
+    lead = fixed("lead_rad", view.gun.spin_rad_s * view.gun.line.delay_s, "si", 0)
+    foot = 22 * layout.unit * layout.font
+    place = rect._replace(y=rect.bottom - foot, h=foot).inset(2 * layout.unit)
+    return Text(place, say(snapshot.looks.language, "blades.lead", lead=lead), "lead", 15 * layout.unit)
 
 
 @lru_cache(maxsize=8)
@@ -138,6 +169,7 @@ def _line_of_fire(view: BladesView, rect: Rect, layout: Layout, scale: float) ->
         start = view.flying[-1].release_rad
         swept = (view.angle_rad - start) % math.tau
         steps = max(2, math.ceil(swept / 0.08))
-        arc = tuple(polar(centre, 1.32 * bore, start + swept * step / steps) for step in range(steps + 1))
+        turn = way(view.gun.line.rotation)
+        arc = tuple(polar(centre, 1.32 * bore, turn * (start + swept * step / steps)) for step in range(steps + 1))
         shapes.append(Line(arc, "lead", 4 * unit, fade=view.blur))
     return shapes

@@ -7,7 +7,8 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from sim.live.gun import wait_rad
-from viz.stage.scenes.arcs import polar
+from viz.stage.scenes.arcs import polar, way
+from viz.stage.scenes.timing import cross
 from viz.stage.shapes import Block, Disc, Line, Polygon, Rect, Shape, Text
 from viz.stage.words import say
 
@@ -53,9 +54,9 @@ def cam_and_follower(snapshot: Snapshot, view: BladesView, rect: Rect, layout: L
     words_high = 24 * unit * layout.font
     size = min(side, rect.h - words_high) * 0.98
     centre = (rect.center[0], rect.bottom - words_high - 0.42 * size)
-    windows_rad, action = view.gun.windows_rad, view.gun.line.action
+    windows_rad, action, turn = view.gun.windows_rad, view.gun.line.action, way(view.gun.line.rotation)
     outline = tuple(
-        polar(centre, size * (BASE + LIFT * high), view.angle_rad - math.tau * mark / MARKS)
+        polar(centre, size * (BASE + LIFT * high), turn * (view.angle_rad - math.tau * mark / MARKS))
         for mark, high in enumerate(profile(windows_rad, action))
     )
     top = centre[1] - size * (BASE + LIFT * lift(windows_rad, view.angle_rad, action))
@@ -63,6 +64,8 @@ def cam_and_follower(snapshot: Snapshot, view: BladesView, rect: Rect, layout: L
     held = view.holding or (action == "interrupter" and wait_rad(view.gun, view.angle_rad) > 0.0)
     key = "blades.held" if held else "blades.free"
     words = Rect(rect.x, rect.bottom - words_high, rect.w, words_high)
+    if snapshot.gear == "none":
+        return [Text(words, say(snapshot.looks.language, "blades.none"), "caution", 15 * unit, "center", bold=True)]
     return [
         Polygon(outline, "cam", 1.0, max(0.35, view.blur)),
         Disc(*centre, 0.05 * size, "back"),
@@ -140,10 +143,6 @@ def _gone(view: BladesView, ends: tuple[float, float, float], y: float, unit: fl
     if fired is None:
         return []
     if fired.struck:
-        reach = 11 * unit
-        return [
-            Line(((disc - reach, y - reach), (disc + reach, y + reach)), "strike", 4 * unit),
-            Line(((disc - reach, y + reach), (disc + reach, y - reach)), "strike", 4 * unit),
-        ]
+        return cross((disc, y), 11 * unit, 4 * unit)
     x = disc + (view.time_s - fired.pass_s) / max(view.gun.line.flight_s, 1e-6) * (disc - start)
     return [Disc(x, y, 6 * unit, "round")] if x < edge - 8 * unit else []

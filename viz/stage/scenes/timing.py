@@ -6,8 +6,8 @@ import math
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from viz.stage.scenes.arcs import polar, sector
-from viz.stage.shapes import Block, Disc, Layer, Polygon, Rect, Shape
+from viz.stage.scenes.arcs import polar, sector, way
+from viz.stage.shapes import Block, Disc, Layer, Line, Polygon, Rect, Shape
 
 if TYPE_CHECKING:
     from viz.stage.layout import Layout
@@ -24,7 +24,8 @@ def timing_disc(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout
     """Return the paper with the blades' shadows and every mark; it stands still, as the blades do on it."""
     line = view.gun.line
     arcs = (line.blades, round(line.blocked_rad, 3), round(line.closed_rad, 3))
-    return [_paper(arcs, view.passed, rect, layout.unit)]
+    passed = tuple((way(line.rotation) * angle, struck) for angle, struck in view.passed)
+    return [_paper(arcs, passed, rect, layout.unit)]
 
 
 @lru_cache(maxsize=4)
@@ -42,6 +43,18 @@ def _paper(arcs: tuple[int, float, float], passed: tuple[tuple[float, bool], ...
     return Layer(rect, tuple(items))
 
 
+def cross(place: tuple[float, float], reach: float, width: float) -> list[Shape]:
+    """Return the mark of a strike, told from the others by its shape as well."""
+    x, y = place
+    ends = ((x - reach, y - reach), (x + reach, y + reach)), ((x - reach, y + reach), (x + reach, y - reach))
+    return [Line(each, "strike", width) for each in ends]
+
+
+def square(x: float, y: float, size: float) -> Rect:
+    """Return a square about a point."""
+    return Rect(x - 0.5 * size, y - 0.5 * size, size, size)
+
+
 def _marks(
     passed: tuple[tuple[float, bool], ...], centre: tuple[float, float], radius: float, unit: float
 ) -> list[Shape]:
@@ -50,5 +63,5 @@ def _marks(
     for count, (angle, struck) in enumerate(passed):
         apart = BORE + SPREAD * ((count * GOLDEN) % 1.0 - 0.5)
         x, y = polar(centre, apart * radius, -angle)
-        marks.append(Block(Rect(x - 0.5 * size, y - 0.5 * size, size, size), "strike" if struck else "clear"))
+        marks += cross((x, y), 1.2 * size, 2 * unit) if struck else [Block(square(x, y, size), "clear")]
     return marks

@@ -9,6 +9,7 @@ from random import Random
 from typing import TYPE_CHECKING
 
 from sim.live.gun import GunState, advance, reached_rounds_per_min
+from sim.synchronizer.cam import Cam, Opening
 from sim.synchronizer.timed_gun import fitted
 from sim.units.convert import per_s
 from sim.units.text import fixed
@@ -26,6 +27,9 @@ if TYPE_CHECKING:
 KEPT = 360
 """Marks kept on the timing disc: the oldest make room, so that a day does not fill the memory."""
 MOST_BLADES = 6
+GEARS = ("interrupter", "impulse", "none")
+FREE = Cam((Opening(0.0, math.tau),))
+"""In the place of a cam where there is no gear: nothing holds the gun."""
 LAMP_S = 0.12
 
 
@@ -52,6 +56,7 @@ class BladesWorld(World):
 
     def _begin(self) -> None:
         self._gun = self._stage.gun
+        self._cut, self._gear = self._gun.cam, GEARS.index(self._gun.line.action)
         self._state = GunState()
         self._random = Random(self._seed)
         self._passed: deque[tuple[float, bool]] = deque(maxlen=KEPT)
@@ -75,22 +80,30 @@ class BladesWorld(World):
             self._gun = replace(self._gun, line=replace(line, blades=blades, impulses_per_rev=0))
             self.recut()
 
-    def change_action(self) -> None:
-        """Change between holding the gun back and giving it impulses."""
-        line = self._gun.line
-        self._gun = replace(
-            self._gun, line=replace(line, action="impulse" if line.action == "interrupter" else "interrupter")
-        )
+    def change_gear(self) -> None:
+        """Go on from holding the gun back to giving it impulses, to no gear at all, and back."""
+        self._gear = (self._gear + 1) % len(GEARS)
+        self._put_gear()
 
     @property
-    def action(self) -> str:
-        """How the gun is driven just now."""
-        return self._gun.line.action
+    def gear(self) -> str:
+        """How the gun is driven just now: ``interrupter``, ``impulse``, or ``none``."""
+        return GEARS[self._gear]
 
     def recut(self) -> None:
         """Cut the cam for the settings of this moment and put in a clean timing disc."""
-        self._gun = fitted(self._gun.line, self._gun.spin_rad_s, self._gun.scatter)
+        self._cut = fitted(self._gun.line, self._gun.spin_rad_s, self._gun.scatter).cam
+        self._put_gear()
         self._passed.clear()
+
+    def _put_gear(self) -> None:
+        """Put the gear that is chosen between propeller and gun."""
+        line = replace(self._gun.line, cam=self._cut, action="interrupter")
+        if self.gear == "impulse":
+            line = replace(line, action="impulse")
+        elif self.gear == "none":
+            line = replace(line, cam=FREE)
+        self._gun = replace(self._gun, line=line)
 
     def advance(self, elapsed_s: float) -> None:
         """Let the gun run, in slow motion."""
@@ -132,7 +145,9 @@ class BladesWorld(World):
         if not self._gun.windows_rad:
             return Caption("caption.no_opening")
         if self._last is not None and self._last.struck:
-            return Caption("caption.struck")
+            return Caption("caption.struck_free" if self.gear == "none" else "caption.struck")
+        if self.gear == "none":
+            return Caption("caption.no_gear")
         if self.pace.value >= 0.1:
             return Caption("caption.blades_fast")
         if self._state.holding:
