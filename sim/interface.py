@@ -46,6 +46,7 @@ ABOUT_A_MODEL = {
         "rate",
         "burst",
         "safe_range",
+        "disc",
         "cooling",
         "exhibit",
     )
@@ -54,6 +55,7 @@ ABOUT_A_MODEL = {
 BY_ITSELF = {
     "couple": "sim.studies.couple",
     "swing": "sim.studies.swing",
+    "disc_exercise": "sim.studies.disc_exercise",
     "wings": "sim.studies.wings",
     "sweep": "sim.sweeps.grid",
     "spread": "sim.sweeps.monte_carlo",

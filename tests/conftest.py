@@ -40,8 +40,8 @@ def pytest_runtest_makereport(item, call):
     return report
 
 
-OWN_OPTIONS = ("windows", "rate", "burst", "safe-range", "propeller")
-"""They take options of their own, a gun's or a propeller's, where no scenario is named."""
+OWN_OPTIONS = ("windows", "rate", "burst", "safe-range", "disc", "propeller")
+"""They take options of their own, of a gun, of marks or of a propeller, where no scenario is named."""
 
 
 @pytest.fixture(scope="session")

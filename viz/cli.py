@@ -30,6 +30,7 @@ COMMANDS = {
     "rate": "Rate of fire against propeller speed, and its plateaus of rounds to blade intervals.",
     "burst": "Probability that rounds strike a blade, simulated and exact, with all scatter.",
     "safe-range": "Propeller speeds at which every round of a fixed cam passes clear.",
+    "disc": "Delay, scatter and cam error from the marks of rounds on a test disc, and their causes.",
     "cooling": "Cooling of a gun's receiver in flight, and when its oil stiffens.",
     "mount": "Load cases of the engine mount, and the load on every bolt and tube.",
     "exhibit": "Inert interrupter display: cam, follower, spring, drive and guard, ready to cut.",

@@ -1,4 +1,4 @@
-"""Mixtures of normal distributions: a quantity whose standard error is itself uncertain, one member for each guess.
+"""Mixtures of distributions, normal or Student's: a quantity of uncertain standard error, a member for each guess.
 
 A variance that is estimated from few degrees of freedom makes the tails heavier than normal ones; where a single
 variance follows from its own scatter the mixture is Student's t.
@@ -6,6 +6,7 @@ variance follows from its own scatter the mixture is Student's t.
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -19,35 +20,44 @@ RARE = 1e-12
 
 
 def half_width(
-    means: NDArray[np.float64], errors: NDArray[np.float64], weights: NDArray[np.float64], share: float
+    means: NDArray[np.float64],
+    errors: NDArray[np.float64],
+    weights: NDArray[np.float64],
+    share: float,
+    *,
+    freedoms: NDArray[np.float64] | None = None,
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Return centre and half width of the symmetric interval that holds a share of each mixture.
 
     Parameters
     ----------
     means, errors : array of shape (members, quantities)
-        Of the normal members; errors at least 0.
+        Of the members; errors at least 0.
     weights : array of shape (members,) or (members, quantities)
         Summing to 1 over the members.
     share : float
         Of the probability, 0 to 1: 0.95.
+    freedoms : array of shape (members,), optional
+        Degrees of freedom of the errors, where the members are Student's t; without them they are normal.
 
     Notes
     -----
     By bisection, to 1e-10 of the widest member's half width.
     """
-    from scipy.special import ndtr, ndtri
+    from scipy.special import ndtr, ndtri, stdtr, stdtrit
 
     each = weights if weights.ndim > 1 else weights[:, None]
     members = each.max(axis=1) > RARE
     means, errors, each = means[members], errors[members], each[members]
+    free = None if freedoms is None else freedoms[members][:, None]
+    below, reach = (ndtr, ndtri) if free is None else (partial(stdtr, free), partial(stdtrit, free))
     centre = (each * means).sum(axis=0)
     apart, safe = means - centre, np.maximum(errors, np.finfo(float).tiny)
     least = np.zeros_like(centre)
-    most = (np.abs(apart) + ndtri(0.5 + 0.5 * share) * errors).max(axis=0)
+    most = (np.abs(apart) + reach(0.5 + 0.5 * share) * errors).max(axis=0)
     for _ in range(HALVINGS):
         middle = 0.5 * (least + most)
-        held = (each * (ndtr((middle - apart) / safe) - ndtr((-middle - apart) / safe))).sum(axis=0)
+        held = (each * (below((middle - apart) / safe) - below((-middle - apart) / safe))).sum(axis=0)
         least, most = np.where(held < share, middle, least), np.where(held < share, most, middle)
     return centre, 0.5 * (least + most)
 

@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-import csv
-import io
-import math
 from dataclasses import dataclass
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sim.errors import Fault, InputError
-from sim.scenario.bill_cells import CellError, number
-from sim.scenario.bundled import fetch_beside
-from sim.units.parsing import Allowed, read
+from sim.scenario.number_table import read_numbers
+from sim.units.parsing import Allowed
 
 if TYPE_CHECKING:
     import os
@@ -24,7 +19,6 @@ COLUMNS = {
     "angle_deg": Allowed("1", least=-90.0, most=90.0),
 }
 """Column -> what its cells may be: radius over tip radius, chord over diameter, angle to the plane of the disc [°]."""
-SEPARATORS = (",", ";", "\t")
 LEAST_ROWS = 2
 
 
@@ -60,40 +54,11 @@ def read_blade(path: str | os.PathLike[str]) -> BladeFile:
     InputError
         With every fault of the file at once, each with its line.
     """
-    called = str(path)
-    text = fetch_beside(Path(), called, called, what="a table of a blade").text
-    separator = max(SEPARATORS, key=text.partition("\n")[0].count)
-    rows = [(line, cells) for line, cells in _records(text, separator) if any(cell.strip() for cell in cells)]
-    heads = [cell.strip() for cell in rows[0][1]] if rows else []
-    faults = [Fault(name, "is missing: a column of that name", called, 1) for name in COLUMNS if name not in heads]
+    rows = read_numbers(path, COLUMNS, what="a table of a blade")
+    faults = list(_order_faults([row.numbers["radius_share"] for row in rows], [row.line for row in rows], str(path)))
     if faults:
         raise InputError(faults)
-    values = [_values(heads, cells, (called, line), faults, comma=separator == ";") for line, cells in rows[1:]]
-    if not faults:
-        faults += _order_faults([row["radius_share"] for row in values], [line for line, _ in rows[1:]], called)
-    if faults:
-        raise InputError(faults)
-    return BladeFile(*(tuple(row[name] for row in values) for name in COLUMNS))
-
-
-def _records(text: str, separator: str) -> Iterator[tuple[int, list[str]]]:
-    yield from enumerate(csv.reader(io.StringIO(text, newline=""), delimiter=separator), start=1)
-
-
-def _values(
-    heads: Sequence[str], cells: Sequence[str], place: tuple[str, int], faults: list[Fault], *, comma: bool
-) -> dict[str, float]:
-    """Return the numbers of a row by column; faults are added."""
-    found = dict.fromkeys(COLUMNS, math.nan)
-    given = dict(zip(heads, cells, strict=False))
-    for name, allowed in COLUMNS.items():
-        try:
-            found[name] = read(number(given.get(name, ""), comma=comma), allowed, key=name).value
-        except InputError as error:
-            faults += (Fault(name, fault.what, *place) for fault in error.faults)
-        except CellError as error:
-            faults.append(Fault(name, str(error), *place))
-    return found
+    return BladeFile(*(tuple(row.numbers[name] for row in rows) for name in COLUMNS))
 
 
 def _order_faults(radii: Sequence[float], lines: Sequence[int], called: str) -> Iterator[Fault]:

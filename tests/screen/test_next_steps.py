@@ -29,6 +29,7 @@ ASKED = {
     "rate": ["--rpm", "900:1210:100", "--powerplant", "rotary"],
     "burst": ["--rounds", "2000", "--rpm", "1110"],
     "safe-range": ["--scatter-ms", "0.3"],
+    "disc": ["--mark", "600, 41", "--mark", "900, 52", "--mark", "1100, 57", "--mark", "1200, 66"],
     "cooling": [],
     "mount": [],
     "exhibit": [],
