@@ -10,7 +10,7 @@ from viz.figures.sheet import clocks
 from viz.figures.timing_look import BLADE, BLOCKED, HELD, INK, STRIKE, WINDOW, patch, rotation_arrow, turn, turns
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Sequence
 
     from matplotlib.figure import Figure
     from matplotlib.projections.polar import PolarAxes
@@ -30,33 +30,46 @@ SHAPE = ((0.06, 0.4), (0.2, 0.75), (0.45, 1.0), (0.8, 0.85), (0.97, 0.5), (1.0, 
 
 
 def draw(answer: BurstAnswer, units: Units) -> Figure:
-    """Return the disc seen from the cockpit, blade 1 at the top; rounds are spread over all blade intervals."""
-    figure, (panel,) = clocks(1, 1, width_in=6.4, height_in=7.6)
-    _disc(panel, answer)
+    """Return the disc seen from the cockpit, blade 1 at the top, and beside it the same gun without its gear.
+
+    Rounds are spread over all blade intervals. Both discs have one scale.
+    """
+    count = 1 if answer.untimed else 2
+    figure, panels = clocks(1, count, width_in=6.4 if count == 1 else 9.6, height_in=7.2 if count == 1 else 6.2)
     name = f"{answer.powerplant}, " if answer.powerplant else ""
-    panel.set_title(f"Where {answer.rounds:,} rounds passed: {name}{fixed('rpm', answer.rpm, units, 0)}", pad=12)
-    said = f"{answer.strikes_per_1000:.3g} strikes per 1000 rounds; {answer.rounds_per_min:.0f} rounds per minute"
-    panel.set_xlabel(f"{said}\nPropeller {turns(answer.rotation)}; radii not to scale\n\n\n\n", labelpad=6)
-    _legend(figure, answer)
+    head = f"Where rounds went through the propeller: {name}{fixed('rpm', answer.rpm, units, 0)}"
+    sense = f"It {turns(answer.rotation)}; radii are not to scale."
+    figure.suptitle(f"{head}.\n{sense}" if count == 1 else f"{head}. {sense}", fontsize=9, x=0.01, ha="left")
+    fired = bars(answer, answer.passed_share, met=answer.strikes > 0)
+    rate, strikes = answer.rounds_per_min, answer.strikes_per_1000
+    _disc(panels[0], answer, fired, "without the gear" if answer.untimed else "with the gear", rate, strikes)
+    if count == 2:
+        anywhere = (1.0 / len(answer.passed_share),) * len(answer.passed_share)
+        free = bars(answer, anywhere, met=True)
+        rate, strikes = answer.untimed_rounds_per_min, answer.untimed_strikes_per_1000
+        _disc(panels[1], answer, free, "and without the gear?", rate, strikes)
+    _legend(figure, answer, few=any(bar.struck and bar.length < SEEN for bar in fired))
     return figure
 
 
-def _legend(figure: Figure, answer: BurstAnswer) -> None:
+def _legend(figure: Figure, answer: BurstAnswer, *, few: bool) -> None:
     from matplotlib.lines import Line2D
 
-    few = " (crosses: bars lengthened to be seen)" if _lengthened(answer) else ""
     blade = "blade and width of the bullet" + ("; dotted: margin" if answer.margin_deg > 0.0 else "")
+    lengthened = " (crosses: bars lengthened to be seen)" if few else ""
     handles = [
         patch("passed clear (length: square root of the share)", facecolor=WINDOW),
-        patch(f"struck a blade{few}", facecolor=STRIKE, edgecolor=INK),
+        patch(f"struck a blade{lengthened}", facecolor=STRIKE, edgecolor=INK),
         patch(blade, **BLOCKED),
         Line2D([], [], color=INK, linewidth=0.8, label="circle of the bore line, from which the bars begin"),
     ]
     figure.legend(handles=handles, loc="lower center", ncols=2, fontsize=7.5)
 
 
-def _disc(panel: PolarAxes, answer: BurstAnswer) -> None:
-    """Draw the propeller with its rounds, as marks on a paper disc that turns with it."""
+def _disc(
+    panel: PolarAxes, answer: BurstAnswer, drawn: Sequence[Bar], title: str, rate_per_min: float, strikes: float
+) -> None:
+    """Draw the propeller with its rounds, as marks on a paper disc that turns with it; its radii are not to scale."""
     turn(panel, answer.rotation)
     panel.set_ylim(0.0, RIM + 0.06)
     panel.set_yticks([])
@@ -68,7 +81,7 @@ def _disc(panel: PolarAxes, answer: BurstAnswer) -> None:
     steps = [math.tau * step / 180 for step in range(181)]
     panel.fill(steps, [HUB] * len(steps), facecolor=HELD, edgecolor=INK, linewidth=0.8, zorder=3.6)
     panel.plot(steps, [BORE] * len(steps), color=INK, linewidth=0.8, zorder=1.5)
-    for bar in bars(answer):
+    for bar in drawn:
         face, edge = (STRIKE, INK) if bar.struck else (WINDOW, WINDOW)
         panel.bar(
             bar.angle_rad,
@@ -81,8 +94,10 @@ def _disc(panel: PolarAxes, answer: BurstAnswer) -> None:
             zorder=3.0,
         )
         if bar.struck and bar.length < SEEN:
-            panel.plot(bar.angle_rad, BORE, marker="x", markersize=6.0, markeredgewidth=1.8, color=INK, zorder=4.0)
+            panel.plot(bar.angle_rad, BORE, marker="x", markersize=4.5, markeredgewidth=1.4, color=INK, zorder=4.0)
     rotation_arrow(panel, RIM, math.radians(22.0), math.radians(62.0))
+    panel.set_title(title, loc="center", pad=2)
+    panel.set_xlabel(f"{strikes:.3g} strikes per 1000 rounds\n{rate_per_min:.0f} rounds per minute\n\n\n", labelpad=4)
 
 
 class Bar(NamedTuple):
@@ -94,25 +109,21 @@ class Bar(NamedTuple):
     struck: bool
 
 
-def bars(answer: BurstAnswer) -> Iterator[Bar]:
-    """Yield the bars, at their place on the propeller, in the sense in which it turns from blade 1 on.
+def bars(answer: BurstAnswer, passed_share: Sequence[float], *, met: bool) -> list[Bar]:
+    """Return the bars, at their place on the propeller, in the sense in which it turns from blade 1 on.
 
     A round that passes when the propeller has turned by an angle past the bore line goes through it so far behind the
-    blade.
+    blade. Where none `met` a blade, none is drawn so.
     """
-    parts, most = len(answer.passed_share), max(answer.passed_share)
-    spacing = math.tau / answer.blades
-    for position, share in enumerate(answer.passed_share):
+    parts, most = len(passed_share), max(answer.passed_share)
+    spacing, half = math.tau / answer.blades, math.radians(0.5 * answer.blocked_deg)
+    drawn = []
+    for position, share in enumerate(passed_share):
+        place, length = (position + 0.5) / parts, LONGEST * math.sqrt(share / most)
+        struck = met and min(place, 1.0 - place) * spacing < half
         if share > 0.0:
-            place = (position + 0.5) / parts
-            struck = answer.strikes > 0 and min(place, 1.0 - place) * spacing < math.radians(0.5 * answer.blocked_deg)
-            for blade in range(answer.blades):
-                yield Bar((blade - place) * spacing, spacing / parts, LONGEST * math.sqrt(share / most), struck)
-
-
-def _lengthened(answer: BurstAnswer) -> bool:
-    """Return whether a bar of rounds that met a blade is drawn longer than its share."""
-    return any(bar.struck and bar.length < SEEN for bar in bars(answer))
+            drawn += [Bar((blade - place) * spacing, spacing / parts, length, struck) for blade in range(answer.blades)]
+    return drawn
 
 
 def _blade(panel: PolarAxes, answer: BurstAnswer, centre: float, name: str) -> None:

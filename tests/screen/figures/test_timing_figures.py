@@ -22,7 +22,7 @@ from sim.synchronizer.rate import interrupter_rate
 from viz.figures import burst, cooling, couple, rate
 from viz.figures import safe_range as band
 from viz.figures import windows as clock
-from viz.figures.burst import BORE, SEEN
+from viz.figures.burst import BORE, LONGEST, SEEN
 from viz.figures.sheet import rendered
 from viz.figures.timing_look import BLOCKED, STRIKE, WINDOW
 from viz.figures.windows import PASSAGE, RELEASE, RIM
@@ -127,7 +127,7 @@ def test_a_round_that_meets_a_blade_is_seen():
 
 def rounds_drawn(answer):
     """Return the bars of a burst's figure: colour, middle on the propeller [°], and length."""
-    (panel,) = burst.draw(answer, "us").axes
+    panel = burst.draw(answer, "us").axes[0]
     found = [bar for bar in panel.patches if isinstance(bar, Rectangle) and bar.get_y() == pytest.approx(BORE)]
     middles = (math.degrees(bar.get_x() + 0.5 * bar.get_width()) for bar in found)
     return panel, [
@@ -156,6 +156,20 @@ def test_rounds_are_marked_where_they_go_through_a_turning_propeller():
     mean = sum(angle * weight for angle, weight in behind_1) / sum(weight for _, weight in behind_1)
     assert mean == pytest.approx(answer.pass_angle_deg.mean, abs=0.6)
     assert abs(mean - 60.0) > 3.0
+
+
+def test_beside_it_stands_the_same_gun_without_its_gear():
+    """Without the gear rounds pass anywhere alike: strikes over the blocked share of the circle, on the same scale."""
+    answer = fire(model(BIPLANE), rounds=20_000)
+    timed, untimed = burst.draw(answer, "us").axes
+    found = [bar for bar in untimed.patches if isinstance(bar, Rectangle) and bar.get_y() == pytest.approx(BORE)]
+    (height,) = {bar.get_height() for bar in found}
+    assert height == pytest.approx(LONGEST * math.sqrt(1.0 / len(answer.passed_share) / max(answer.passed_share)))
+    struck = sum(bar.get_width() for bar in found if to_hex(bar.get_facecolor()) == STRIKE)
+    assert 1000.0 * struck / math.tau == pytest.approx(answer.untimed_strikes_per_1000, abs=10.0)
+    assert sum(bar.get_width() for bar in found) == pytest.approx(math.tau)
+    assert f"{answer.untimed_strikes_per_1000:.3g} strikes per 1000 rounds" in untimed.get_xlabel()
+    assert f"{answer.strikes_per_1000:.3g} strikes per 1000 rounds" in timed.get_xlabel()
 
 
 def test_where_no_round_struck_none_is_drawn_so():

@@ -87,7 +87,8 @@ def burst(found: Findings) -> Iterator[Block]:
     answer = found.burst
     alt = say(
         "The propeller seen from the cockpit, and where {rounds} rounds went through it; {strikes} in a thousand "
-        "struck a blade.",
+        "struck a blade. Beside it the same gun without its gear: {untimed} in a thousand.",
+        untimed=Value("untimed_strikes_per_1000", answer.untimed_strikes_per_1000, digits=3, plain=True),
         rounds=f"{answer.rounds:,}",
         strikes=Value("strikes_per_1000", answer.strikes_per_1000, digits=3, plain=True),
     )
