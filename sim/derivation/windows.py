@@ -55,8 +55,8 @@ STEPS = (
         sp.Lt(PASSING, BETWEEN - ARC / 2, evaluate=False),
     ),
     step(
-        "Subtract the lead angle: this is the window of release. It repeats with every blade, k = 0, 1, …; the faster "
-        "the propeller turns, the earlier the gun must be released.",
+        "Subtract the lead angle: this is the window of release, that of the ideal cam for this speed. It repeats with "
+        "every blade, k = 0, 1, …; the faster the propeller turns, the earlier the gun must be released.",
         sp.Lt(OPENS + COUNT * BETWEEN, RELEASE, evaluate=False),
         sp.Lt(RELEASE, CLOSES + COUNT * BETWEEN, evaluate=False),
     ),

@@ -14,6 +14,8 @@ from sim.model.gun_line import gun_line
 from sim.units.text import brief
 
 if TYPE_CHECKING:
+    from fractions import Fraction
+
     from sim.scenario.exhibit import ExhibitTable
     from sim.scenario.tables import Scenario
     from sim.synchronizer.gun_line import GunLine
@@ -53,8 +55,16 @@ def _window(line: GunLine) -> DisplayWindow:
         to_rad=half_blocked + clear,
         lead_rad=line.spin_rad_s[-1] * line.delay_s,
         blades=line.blades,
-        openings=line.openings,
+        openings=_whole(line.openings),
     )
+
+
+def _whole(openings: Fraction) -> int:
+    if openings.denominator > 1:
+        count, turns = openings.as_integer_ratio()
+        message = f"the display shows a whole number of windows in a turn, and the cam opens {count} times in {turns}; "
+        raise NoAnswerError(message + "give gun.impulses_per_rev a whole number for it")
+    return openings.numerator
 
 
 def _display(table: ExhibitTable, window: DisplayWindow) -> Display:

@@ -6,12 +6,12 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from sim.errors import refuse
-from sim.model import delays
+from sim.model import cam, delays
 from sim.model.gun_line import blade_at_bore, gun_of
-from sim.model.gun_line import cam as build_cam
 from sim.model.gun_line import gun_line as build_gun_line
 
 if TYPE_CHECKING:
+    from sim.model.cam import CamKeys
     from sim.model.gun_line import BladeAtBore
     from sim.model.powerplant import Powerplant
     from sim.scenario.tables import Scenario
@@ -19,7 +19,6 @@ if TYPE_CHECKING:
     from sim.synchronizer.cooling import Receiver
     from sim.synchronizer.gun_line import GunLine
     from sim.synchronizer.link import DelayStage
-    from sim.synchronizer.safe_range import CamKeys
     from sim.synchronizer.timed_gun import Scatter
 
 
@@ -38,13 +37,16 @@ class GunModel:
         """Whether there is a gun to be timed."""
         return self._scenario.gun is not None
 
-    def gun_line(self, powerplant: str | None = None) -> GunLine:
-        """Return the gun line through the propeller of a powerplant, at its idle, cruise and full speed.
+    def gun_line(self, powerplant: str | None = None, *, ideal: bool = False) -> GunLine:
+        """Return the gun line through the propeller of a powerplant, at its idle, cruise and full speed, with the cam.
 
         Parameters
         ----------
         powerplant : str or None
             Name of the powerplant; None for the first of the file.
+        ideal : bool
+            Whether it has the ideal cam, fitted to each speed, in place of that of the scenario; where the scenario has
+            none, it has.
 
         Raises
         ------
@@ -54,7 +56,11 @@ class GunModel:
         name = self.powerplant(powerplant).name
         if name not in self._gun_lines:
             self._gun_lines[name] = build_gun_line(self._scenario, name)
-        return self._gun_lines[name]
+        bare = self._gun_lines[name]
+        if ideal or self.cam_keys is None:
+            return bare
+        (timed,) = cam.with_cam((bare,), self.gun_line(ideal=True), self.cam_keys, self.scatter.delay_sd_s)
+        return timed
 
     def blade_at_bore(self, powerplant: str) -> BladeAtBore:
         """Return the blade of a powerplant's propeller where the bore line crosses the disc."""
@@ -76,9 +82,9 @@ class GunModel:
         return delays.scatter(self._scenario)
 
     @cached_property
-    def cam(self) -> CamKeys | None:
-        """The cam that is cut once; None where there is none."""
-        return build_cam(self._scenario)
+    def cam_keys(self) -> CamKeys | None:
+        """What is said of the cam that is cut once; None where there is none."""
+        return cam.cam_keys(self._scenario)
 
     @property
     def guns(self) -> int | None:

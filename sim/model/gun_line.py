@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sim.errors import refuse
+from sim.model.cam import impulses_per_turn
 from sim.synchronizer.blocked_arc import at_radius, blocked_arc_rad, bore_line, flex_rad, helix_rad, projected_width_m
 from sim.synchronizer.gun_line import GunLine
 
 if TYPE_CHECKING:
     from sim.scenario.gun import GunTable
     from sim.scenario.tables import Scenario
-    from sim.synchronizer.safe_range import CamKeys
+    from sim.synchronizer.blocked_arc import BoreLine
 
 
 def gun_of(scenario: Scenario) -> GunTable:
@@ -30,7 +31,7 @@ def gun_of(scenario: Scenario) -> GunTable:
 
 
 def gun_line(scenario: Scenario, powerplant: str) -> GunLine:
-    """Return the gun line through the propeller of a powerplant, at idle, cruise and full speed.
+    """Return the gun line through the propeller of a powerplant, at idle, cruise and full speed, without its cam.
 
     Parameters
     ----------
@@ -45,6 +46,7 @@ def gun_line(scenario: Scenario, powerplant: str) -> GunLine:
         When the scenario has no gun.
     """
     engine, gun = scenario.powerplant[powerplant], gun_of(scenario)
+    rotation = _rotation(engine.rotation, engine.gear_ratio)
     ratio, flight_s = abs(engine.gear_ratio), gun.muzzle_to_disc_m / gun.muzzle_speed_m_s
     return GunLine(
         spin_rad_s=(engine.idle_speed_rad_s * ratio, engine.cruise_speed_rad_s * ratio, engine.speed_rad_s * ratio),
@@ -54,10 +56,11 @@ def gun_line(scenario: Scenario, powerplant: str) -> GunLine:
         delay_s=gun.link_delay_s + gun.lock_time_s + gun.barrel_time_s + flight_s,
         natural_rate_per_s=gun.natural_rate_per_s,
         action=gun.action,
-        impulses_per_rev=gun.impulses_per_rev,
+        impulses_per_rev=impulses_per_turn(scenario, powerplant),
         powerplant=powerplant,
         flight_s=flight_s,
-        rotation=_rotation(engine.rotation, engine.gear_ratio),
+        bore_turn_rad=(1.0 if rotation == "clockwise" else -1.0) * _bore(gun).lean_rad,
+        rotation=rotation,
     )
 
 
@@ -66,11 +69,8 @@ def _rotation(engine: str, gear_ratio: float) -> str:
     return engine if gear_ratio > 0.0 else {"clockwise": "anticlockwise", "anticlockwise": "clockwise"}[engine]
 
 
-def cam(scenario: Scenario) -> CamKeys | None:
-    """Return the cam that is cut once; None where the scenario has none."""
-    from sim.synchronizer.safe_range import CamKeys
-
-    return CamKeys(scenario.cam.dwell_rad, scenario.cam.opens_rad) if scenario.cam else None
+def _bore(gun: GunTable) -> BoreLine:
+    return bore_line(gun.bore_radius_m, gun.offset_m, gun.muzzle_to_disc_m, gun.converge_m)
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +100,7 @@ class BladeAtBore:
 def blade_at_bore(scenario: Scenario, powerplant: str) -> BladeAtBore:
     """Return the blade at the bore line; values of the propeller take precedence over those of the gun."""
     gun, propeller = gun_of(scenario), scenario.powerplant[powerplant].propeller
-    radius_m = bore_line(gun.bore_radius_m, gun.offset_m, gun.muzzle_to_disc_m, gun.converge_m).radius_m
+    radius_m = _bore(gun).radius_m
     chord_m, thickness_m = gun.blade_chord_m, gun.blade_thickness_m
     if gun.planform:
         radii = [station.radius_m for station in gun.planform]

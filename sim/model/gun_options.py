@@ -6,9 +6,10 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
-from sim.errors import Fault, InputError, refuse, whole_faults
+from sim.errors import Fault, InputError, whole_faults
+from sim.model.cam import CamKeys, is_ratio, whole_ratio, with_cam
 from sim.synchronizer.gun_line import GunLine
-from sim.synchronizer.link import DelayStage
+from sim.synchronizer.link import DelayStage, spread
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -41,8 +42,20 @@ class GunOptions:
         Rate of fire of the gun on its own, above 0. [1/s]
     action : str or None
         ``interrupter`` or ``impulse``.
-    impulses_per_rev : int or None
-        Impulses, or windows of the cam, in a turn of the propeller; divides the number of blades.
+    impulses_per_rev : float or None
+        Impulses, or windows of the cam, in a turn of the propeller: a whole number, or a ratio such as 1/2 for one in
+        two turns. Where the blades that pass from one to the next are no whole number, some windows meet a blade.
+    dwell_deg : float or None
+        Turn of the propeller for which the cam is open, 0 to 360; without it that of the model, or the whole clear
+        arc where `opens_deg` is given. [°]
+    opens_deg : float or None
+        Propeller angle at which it opens, 0 with blade 1 on the bore line; without it that of the model where the
+        dwell is the model's, or the best one. [°]
+    ideal : bool
+        Whether the cam is the ideal one, fitted to each speed, in place of the model's, which is cut once for its first
+        powerplant. Without a model and without a dwell or an opening it is.
+    scatter_s : float or None
+        Standard deviation of the whole delay, in place of the model's stages; the best opening makes room for it. [s]
     """
 
     powerplant: str | None = None
@@ -54,6 +67,10 @@ class GunOptions:
     natural_rate_per_s: float | None = None
     action: Action | None = None
     impulses_per_rev: float | None = None
+    dwell_deg: float | None = None
+    opens_deg: float | None = None
+    ideal: bool = False
+    scatter_s: float | None = None
 
     @property
     def describe_a_gun(self) -> bool:
@@ -78,13 +95,42 @@ class GunOptions:
             yield Fault("powerplant", "is one of a scenario, and none is named; name it, or leave the powerplant out")
         if len(self.spin_rad_s) > MOST_SPEEDS:
             yield Fault("spin_rad_s", f'must be at most {MOST_SPEEDS} speeds, got "{len(self.spin_rad_s)}"')
-        yield from whole_faults({"blades": self.blades, "impulses_per_rev": self.impulses_per_rev})
-        if self.blades and not self.blades % 1.0 and self.impulses_per_rev and self.blades % self.impulses_per_rev:
-            allowed = f"must divide the number of blades, {self.blades:g}, so that each falls between two of them"
+        yield from whole_faults({"blades": self.blades})
+        if self.impulses_per_rev is not None and not is_ratio(self.impulses_per_rev):
+            allowed = "must be a whole number, or a ratio of whole numbers as in 1/2"
             yield Fault("impulses_per_rev", f'{allowed}, got "{self.impulses_per_rev:g}"')
+        if self.ideal and not (self.dwell_deg is None and self.opens_deg is None):
+            yield Fault("ideal", "fits the cam to each speed; leave out `dwell_deg` and `opens_deg`, or `ideal`")
+
+
+@dataclass(frozen=True, slots=True)
+class AskedLines:
+    """The gun lines of a question.
+
+    Attributes
+    ----------
+    lines : tuple of GunLine
+        Each at the speeds asked for, with its cam; None in its place is the ideal one.
+    cut_for : GunLine
+        That behind the engine for which the cam is cut, at the speeds of its whole range.
+    keys : CamKeys or None
+        What is said of the cam; None for the ideal one.
+    delay_sd_s : float
+        Standard deviation of the delay for which the best opening makes room. [s]
+    """
+
+    lines: tuple[GunLine, ...]
+    cut_for: GunLine
+    keys: CamKeys | None
+    delay_sd_s: float
 
 
 def gun_lines(model: Model | None, options: GunOptions, *, with_rate: bool = False) -> tuple[GunLine, ...]:
+    """Return the gun lines asked for, as `asked_lines` does."""
+    return asked_lines(model, options, with_rate=with_rate).lines
+
+
+def asked_lines(model: Model | None, options: GunOptions, *, with_rate: bool = False) -> AskedLines:
     """Return the gun lines asked for: through the propeller of each powerplant of a model, or of options alone.
 
     Raises
@@ -96,9 +142,31 @@ def gun_lines(model: Model | None, options: GunOptions, *, with_rate: bool = Fal
     if faults:
         raise InputError(faults)
     if model is None:
-        return (_changed(GunLine((), 1, 0.0), options),)
-    names = model.powerplants if options.powerplant is None else [options.powerplant]
-    return tuple(_changed(model.gun_line(name), options) for name in names)
+        lines: tuple[GunLine, ...] = (_changed(GunLine((), 1, 0.0), options),)
+        first = lines[0]
+    else:
+        names = model.powerplants if options.powerplant is None else [options.powerplant]
+        lines = tuple(_changed(model.gun_line(name, ideal=True), options) for name in names)
+        first = _changed(model.gun_line(ideal=True), replace(options, spin_rad_s=()))
+    stages = delay_stages(model, first, delay_s=options.delay_s, scatter_s=options.scatter_s)
+    sd_s, keys = spread(stages, 1.0).root_sum_square_s, None if options.ideal else _keys(model, options)
+    if keys is None:
+        return AskedLines(lines, first, None, sd_s)
+    return AskedLines(with_cam(lines, first, keys, sd_s), with_cam((first,), first, keys, sd_s)[0], keys, sd_s)
+
+
+def _keys(model: Model | None, options: GunOptions) -> CamKeys | None:
+    """Return what model and options say of the cam; None where neither says anything."""
+    said = model.cam_keys if model else None
+    dwell_rad, opens_rad = _radians(options.dwell_deg), _radians(options.opens_deg)
+    if said is None and dwell_rad is None and opens_rad is None:
+        return None
+    keys = said or CamKeys(dwell_rad=None)
+    if options.impulses_per_rev is not None:
+        keys = replace(keys, windows_rad=(), period_turns=1)
+    if dwell_rad is not None:
+        keys = replace(keys, dwell_rad=dwell_rad, opens_rad=None, said_in="dwell_deg")
+    return keys if opens_rad is None else replace(keys, opens_rad=opens_rad, from_vertical=False)
 
 
 def delay_stages(
@@ -111,14 +179,14 @@ def delay_stages(
 
 
 def _changed(line: GunLine, options: GunOptions) -> GunLine:
-    """Return the line with options in place of its values, or raise where they do not fit it."""
+    """Return the line with options in place of its values.
+
+    Another number of blades takes as many impulses as blades, unless the options give the impulses as well.
+    """
     changed = replace(line, **_given(options))
-    if changed.blades % changed.openings == 0:
+    if options.blades is None or options.impulses_per_rev is not None or changed.blades == line.blades:
         return changed
-    if options.impulses_per_rev is None:
-        return replace(changed, impulses_per_rev=0)
-    allowed = f"must divide the {changed.blades} blades of {changed.powerplant or 'the propeller'}"
-    return refuse("impulses_per_rev", f'{allowed}, got "{changed.openings}"')
+    return replace(changed, impulses_per_rev=0)
 
 
 def _given(options: GunOptions) -> dict[str, Any]:
@@ -131,7 +199,7 @@ def _given(options: GunOptions) -> dict[str, Any]:
         "delay_s": options.delay_s,
         "natural_rate_per_s": options.natural_rate_per_s,
         "action": options.action,
-        "impulses_per_rev": _whole(options.impulses_per_rev),
+        "impulses_per_rev": None if options.impulses_per_rev is None else whole_ratio(options.impulses_per_rev),
     }
     return {name: value for name, value in values.items() if value is not None}
 

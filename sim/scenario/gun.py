@@ -1,11 +1,12 @@
 """The table of the line of fire: the gun, its delays, and the blades at the bore line."""
 
 import math
+from fractions import Fraction
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, field_validator
 
-from sim.scenario.fields import Count, Given, ScenarioTable, ShortText
+from sim.scenario.fields import Given, ScenarioTable, ShortText, told
 from sim.scenario.powerplant import RADIUS
 
 DELAY = {"least": 0.0, "most": 1.0}
@@ -80,5 +81,20 @@ class GunTable(ScenarioTable):
         ),
     ]
     impulses_per_rev: Annotated[
-        int, Count("impulses, or windows of an interrupter, per revolution of the propeller", most=8)
-    ]
+        float | None,
+        Given(
+            "1",
+            "impulses, or windows of an interrupter, per revolution of the propeller: a whole number, or a ratio such "
+            "as 1/2 for one in two revolutions; without it as many as blades",
+            above=0.0,
+            most=12.0,
+            example="2",
+        ),
+    ] = None
+
+    @field_validator("impulses_per_rev")
+    @classmethod
+    def _a_ratio(cls, impulses: float | None) -> float | None:
+        if impulses is not None and abs(float(Fraction(impulses).limit_denominator(12)) - impulses) > 1e-6 * impulses:
+            told(("", f'must be a whole number, or a ratio of whole numbers as in "1/2", got "{impulses:g}"'))
+        return impulses

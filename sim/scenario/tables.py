@@ -257,9 +257,6 @@ class Scenario(ScenarioTable):
             elif propeller.blades * chord >= 2.0 * math.pi * bore:
                 room = f"{_mm(2.0 * math.pi * bore / propeller.blades)} between {name}'s {propeller.blades} blades"
                 found.append(("blade_chord", f"must be below the {room} at the bore line, got {_mm(chord)}"))
-            if propeller.blades % gun.impulses_per_rev:
-                blades = f"the {propeller.blades} blades of {name}"
-                found.append(("impulses_per_rev", f'must divide {blades}, got "{gun.impulses_per_rev}"'))
         if found:
             told(*found)
         return gun

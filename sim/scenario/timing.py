@@ -3,7 +3,9 @@
 import math
 from typing import Annotated, Literal
 
-from sim.scenario.fields import Count, Given, ScenarioTable, ShortText
+from pydantic import Field, ValidationInfo, field_validator
+
+from sim.scenario.fields import Count, Given, ScenarioTable, ShortText, told
 
 SCATTER = {"least": 0.0, "most": 0.1}
 DELAY = {"least": 0.0, "most": 1.0}
@@ -27,12 +29,61 @@ class CamTable(ScenarioTable):
         float | None,
         Given(
             "rad",
-            "propeller angle at which the cam opens, 0 with blade 1 on the bore line; without it the best one",
+            "propeller angle at which the cam opens; without it the best one for all speeds of the first powerplant",
             least=-math.tau,
             most=math.tau,
             example="-10 °",
         ),
     ] = None
+    opens_from: Annotated[
+        Literal["bore line", "vertical"],
+        ShortText(
+            "where blade 1 is when that angle is 0: on the bore line, or straight up, which differs for an offset gun",
+            ("bore line", "vertical"),
+        ),
+    ] = "bore line"
+    windows: Annotated[
+        list[Annotated[float, Given("rad", "where a window opens", least=0.0, most=24.0 * math.pi, example="130 °")]],
+        Field(
+            default_factory=list,
+            max_length=24,
+            description="Propeller angles at which windows at uneven angles open, counted from the first of them, in "
+            "place of impulses_per_rev in the table gun.",
+            json_schema_extra={"examples": [["0 °", "130 °"]]},
+        ),
+    ]
+    turns: Annotated[int, Count("turns of the propeller after which those windows come again", most=12, example=2)] = 1
+    shaft: Annotated[
+        Literal["propeller", "engine"],
+        ShortText(
+            "shaft in whose revolutions impulses_per_rev counts; they differ where the propeller is geared",
+            ("propeller", "engine"),
+        ),
+    ] = "propeller"
+
+    @field_validator("windows")
+    @classmethod
+    def _at_different_angles(cls, windows: list[float]) -> list[float]:
+        if len(set(windows)) < len(windows):
+            told(("", "must be at different angles"))
+        return windows
+
+    @field_validator("turns")
+    @classmethod
+    def _within_the_turns(cls, turns: int, info: ValidationInfo) -> int:
+        windows = info.data.get("windows", [])
+        if not windows and turns > 1:
+            told(("", "belongs to windows, which are missing; give them, or leave it out"))
+        if windows and max(windows) - min(windows) >= turns * math.tau:
+            told(("", f'must be enough for the windows, which span a turn or more each, got "{turns}"'))
+        return turns
+
+    @field_validator("shaft")
+    @classmethod
+    def _of_even_windows(cls, shaft: str, info: ValidationInfo) -> str:
+        if shaft == "engine" and info.data.get("windows"):
+            told(("", "must be propeller where windows are given: they are propeller angles"))
+        return shaft
 
 
 class LinkTable(ScenarioTable):

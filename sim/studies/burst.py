@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from sim.errors import InputError, NoAnswerError, refuse, whole_faults
@@ -12,8 +12,7 @@ from sim.studies.burst_report import Asked, fire
 from sim.synchronizer.cam import even
 from sim.synchronizer.link import spread
 from sim.synchronizer.pace import shifts
-from sim.synchronizer.safe_range import CamWindow, best_opening
-from sim.synchronizer.timed_gun import MOST_SPEED_SDS, NO_SCATTER, TimedGun
+from sim.synchronizer.timed_gun import MOST_SPEED_SDS, NO_SCATTER, timed
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -21,10 +20,11 @@ if TYPE_CHECKING:
     from sim.model.model import Model
     from sim.studies.burst_answer import BurstAnswer
     from sim.synchronizer.blocked_arc import Action
-    from sim.synchronizer.cam import Cam
     from sim.synchronizer.gun_line import GunLine
-    from sim.synchronizer.timed_gun import Scatter
+    from sim.synchronizer.timed_gun import Scatter, TimedGun
 
+NEVER_SHUT = even(0.0, math.tau, 1)
+"""In the place of the cam where there is none: a gun that fires whenever it is ready."""
 ROUNDS = 1_000_000
 """Rounds simulated where nothing else is asked for."""
 ROUNDS_PER_BURST = 20
@@ -55,7 +55,7 @@ def burst(
     drift_per_s: float | None = None,
     dwell_deg: float | None = None,
     opens_deg: float | None = None,
-    fitted: bool = False,
+    ideal: bool = False,
     untimed: bool = False,
     guns: float | None = None,
     rounds_per_burst: float | None = None,
@@ -72,16 +72,10 @@ def burst(
         The airplane; None for a gun line of options alone, which then need a speed, blades, the blocked arc and the
         gun's own rate.
     powerplant, spin_rad_s, blades, blocked_deg, margin_deg, delay_s, natural_rate_per_s, action, impulses_per_rev
+    dwell_deg, opens_deg, ideal, scatter_s
         As in `sim.model.gun_options.GunOptions`, in place of the model's, with one speed; without it: full speed.
-    cycle_sd_s, scatter_s, hang_share, hang_s, speed_sd, drift_per_s
-        As in `sim.synchronizer.timed_gun.Scatter`, in place of the model's; `scatter_s` is the standard deviation of
-        the whole delay.
-    dwell_deg, opens_deg : float or None
-        Turn of the propeller for which the cam is open, 0 to 360, and the angle at which it opens; without a dwell
-        the whole clear arc, without an angle the best one. [°]
-    fitted : bool
-        Whether the cam is fitted to the speed, in place of the model's cam, which is cut once for its first
-        powerplant; so too where there is no cam.
+    cycle_sd_s, hang_share, hang_s, speed_sd, drift_per_s
+        As in `sim.synchronizer.timed_gun.Scatter`, in place of the model's.
     untimed : bool
         Whether the gun fires without the gear, whenever it is ready.
     guns, rounds_per_burst, rounds_per_sortie : int or None
@@ -116,9 +110,12 @@ def burst(
         natural_rate_per_s=natural_rate_per_s,
         action=action,
         impulses_per_rev=impulses_per_rev,
+        dwell_deg=dwell_deg,
+        opens_deg=opens_deg,
+        ideal=ideal,
+        scatter_s=scatter_s,
     )
-    cam = _CamAsked(dwell_deg, opens_deg, fitted, untimed)
-    line = _line(model, options, counts)
+    line = _line(model, options, counts, untimed=untimed)
     stages = delay_stages(model, line, delay_s=delay_s, scatter_s=scatter_s)
     given = {
         "delay_sd_s": spread(stages, 1.0).root_sum_square_s,
@@ -128,7 +125,7 @@ def burst(
         "speed_sd": speed_sd,
         "drift_per_s": drift_per_s,
     }
-    gun = TimedGun(replace(line, cam=cam.cut(line, model)), line.spin_rad_s[-1], _scatter(model, given))
+    gun = timed(line, line.spin_rad_s[-1], _scatter(model, given))
     asked = Asked(
         rounds=int(rounds),
         seed=int(seed),
@@ -140,68 +137,26 @@ def burst(
     return fire(gun, asked, progress)
 
 
-def _line(model: Model | None, options: GunOptions, counts: dict[str, float | None]) -> GunLine:
-    """Return the first gun line asked for, or raise what is wrong with the options."""
+def _line(model: Model | None, options: GunOptions, counts: dict[str, float | None], *, untimed: bool) -> GunLine:
+    """Return the first gun line asked for, with its cam or without one, or raise what is wrong with the options."""
     faults = list(whole_faults(counts))
     if faults:
         raise InputError(faults)
     line = gun_lines(model, options, with_rate=True)[0]
     if len(options.spin_rad_s) > 1:
         refuse("spin_rad_s", f"must be one speed, got {len(options.spin_rad_s)}")
-    return line
+    if not untimed:
+        line.must_leave_a_window("no burst")
+        return line
+    if options.ideal or options.dwell_deg is not None or options.opens_deg is not None:
+        refuse("untimed", "is without a cam; leave out `dwell_deg`, `opens_deg` and `ideal`, or `untimed`")
+    return replace(line, cam=NEVER_SHUT)
 
 
 def _scatter(model: Model | None, given: dict[str, float | None]) -> Scatter:
     """Return the scatter of the model, or none, with what is given in place of its values."""
     values = {name: value for name, value in given.items() if value is not None}
     return replace(model.scatter if model else NO_SCATTER, **values)
-
-
-@dataclass(frozen=True, slots=True)
-class _CamAsked:
-    """What the options say of the cam."""
-
-    dwell_deg: float | None
-    opens_deg: float | None
-    fitted: bool
-    untimed: bool
-
-    def __post_init__(self) -> None:
-        if self.fitted and self.given:
-            refuse("fitted", "fits the cam to the speed; leave out `dwell_deg` and `opens_deg`, or `fitted`")
-        if self.untimed and (self.fitted or self.given):
-            refuse("untimed", "is without a cam; leave out `dwell_deg`, `opens_deg` and `fitted`, or `untimed`")
-
-    @property
-    def given(self) -> bool:
-        """Whether an angle of the cam is given."""
-        return self.dwell_deg is not None or self.opens_deg is not None
-
-    def cut(self, line: GunLine, model: Model | None) -> Cam:
-        """Return the cam: as given, that of the model, or the ideal one; for an untimed gun one that never shuts.
-
-        Raises
-        ------
-        NoAnswerError
-            When no window is left between the blades.
-        """
-        if self.untimed:
-            return even(0.0, math.tau, 1)
-        line.must_leave_a_window("no burst")
-        over = replace(line, spin_rad_s=line.spin_rad_s[-1:])
-        dwell_rad, opens_rad = (
-            None if each is None else math.radians(each) for each in (self.dwell_deg, self.opens_deg)
-        )
-        if model and model.cam and not self.fitted and not self.given:
-            dwell_rad, opens_rad, over = model.cam.dwell_rad, model.cam.opens_rad, model.gun_line()
-        if line.action == "impulse":
-            dwell_rad = 0.0
-        elif dwell_rad is None:
-            ideal = line.cam_at(line.spin_rad_s[-1])
-            return ideal if opens_rad is None else even(opens_rad, line.clear_rad, line.openings)
-        if opens_rad is None:
-            opens_rad = best_opening(CamWindow(over, dwell_rad, 0.0), min(over.spin_rad_s), max(over.spin_rad_s))[0]
-        return even(opens_rad, dwell_rad, line.openings)
 
 
 def _must_turn(gun: TimedGun, rounds_per_burst: int) -> None:

@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from sim.answer import Answer
+
+if TYPE_CHECKING:
+    from sim.studies.cam_answer import CamUsed
 
 BINS = 120
 """Equal parts of the blade interval in which passages are counted."""
@@ -131,8 +135,10 @@ class BurstAnswer(Answer):
     blocked_deg, margin_deg : float
         Arc blocked by one blade, the bullet included; margin on each side. [°]
     opens_deg, dwell_deg : float
-        Propeller angle at which the cam opens, 0 with blade 1 on the bore line, and for which it is open; 0 for an
-        impulse. [°]
+        Propeller angle at which the first window of the cam opens, 0 with blade 1 on the bore line, and for which it is
+        open; 0 for an impulse. [°]
+    cam : CamUsed
+        The cam with all its windows.
     passed_share : tuple of float
         Share of rounds that passed in each equal part of the blade interval.
     exact : ExactBurst or None
@@ -175,6 +181,7 @@ class BurstAnswer(Answer):
     margin_deg: float
     opens_deg: float
     dwell_deg: float
+    cam: CamUsed
     passed_share: tuple[float, ...]
     exact: ExactBurst | None
     exact_note: str

@@ -18,6 +18,7 @@ from sim.studies.burst_answer import (
     RoundIntervals,
     StrikeChance,
 )
+from sim.studies.cam_answer import cam_used
 from sim.synchronizer.counted_burst import Tally, fire_bursts
 from sim.synchronizer.exact_burst import exact_burst, settled
 from sim.synchronizer.gun_line import neat, untimed_strike_share
@@ -129,7 +130,8 @@ def _report(gun: TimedGun, tally: Tally, asked: Asked, exact: tuple[ExactBurst |
         blocked_deg=neat(math.degrees(line.blocked_rad)),
         margin_deg=neat(math.degrees(line.margin_rad)),
         opens_deg=neat(math.degrees(gun.opens_rad)),
-        dwell_deg=neat(math.degrees(gun.cam.windows[0].dwell_rad)),
+        dwell_deg=neat(math.degrees(gun.cam.dwell_rad)),
+        cam=cam_used(line),
         passed_share=tuple((tally.passages / tally.rounds).tolist()),
         exact=exact[0],
         exact_note=exact[1],

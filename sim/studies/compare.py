@@ -10,6 +10,7 @@ from sim.answer import Answer
 from sim.errors import NoAnswerError
 from sim.flight.turn_limits import Limit, limits_met
 from sim.flight.validity import passed_in_turns
+from sim.studies.cam_answer import CamUsed, cam_used
 from sim.studies.carried_mass import CarriedMass, carried_masses
 from sim.studies.impulse_response import Disturbance, impulse_response
 from sim.studies.turns import gyroscopic_couple, turns
@@ -104,6 +105,8 @@ class Comparison(Answer):
         Mass and centre of gravity with each powerplant.
     remarks : tuple of str
         What is unusual about the scenario and concerns this answer.
+    cam : CamUsed or None
+        The cam whose windows they are; None where the scenario has no gun.
     rotor_effect : RotorEffect or None
         Control travel for the rotor with its bands; None without bands, and where there is no level turn.
     """
@@ -116,16 +119,19 @@ class Comparison(Answer):
     powerplants: dict[str, PowerplantComparison]
     masses: dict[str, CarriedMass]
     remarks: tuple[str, ...]
+    cam: CamUsed | None = None
     rotor_effect: RotorEffect | None = None
 
 
-def compare(model: Model, *, bands: bool = False, seed: int = 1) -> Comparison:
+def compare(model: Model, *, ideal: bool = False, bands: bool = False, seed: int = 1) -> Comparison:
     """Return the effect of each powerplant in the same airplane.
 
     Parameters
     ----------
     model : Model
         The airplane.
+    ideal : bool
+        Whether the firing windows are those of the ideal cam, fitted to each speed, in place of the scenario's.
     bands : bool
         Add control travel for the rotor, with 90 % bands from many airplanes drawn from what is not known of this one.
     seed : int
@@ -144,10 +150,19 @@ def compare(model: Model, *, bands: bool = False, seed: int = 1) -> Comparison:
     1.0
     """
     least = min(abs(_full_momentum(one)) for one in model.powerplants.values())
-    found = {one.name: _compared(model, one, least) for one in model.airplanes()}
+    found = {one.name: _compared(model, one, least, ideal=ideal) for one in model.airplanes()}
     unusual = model.remark_texts("compare")
     effect = _rotor_effect(model, seed) if bands else None
-    return Comparison(model.title, model.speed_m_s, model.altitude_m, found, carried_masses(model), unusual, effect)
+    return Comparison(
+        title=model.title,
+        speed_m_s=model.speed_m_s,
+        altitude_m=model.altitude_m,
+        powerplants=found,
+        masses=carried_masses(model),
+        remarks=unusual,
+        cam=cam_used(model.gun_line(ideal=ideal)) if model.has_gun else None,
+        rotor_effect=effect,
+    )
 
 
 def _rotor_effect(model: Model, seed: int) -> RotorEffect | None:
@@ -159,7 +174,7 @@ def _rotor_effect(model: Model, seed: int) -> RotorEffect | None:
         return None
 
 
-def _compared(model: Model, flying: FlyingAirplane, least_kg_m2_s: float) -> PowerplantComparison:
+def _compared(model: Model, flying: FlyingAirplane, least_kg_m2_s: float, *, ideal: bool) -> PowerplantComparison:
     powerplant, momentum = flying.powerplant, _full_momentum(flying.powerplant)
     return PowerplantComparison(
         kind=powerplant.kind,
@@ -169,7 +184,7 @@ def _compared(model: Model, flying: FlyingAirplane, least_kg_m2_s: float) -> Pow
         momentum_ratio=abs(momentum) / least_kg_m2_s if least_kg_m2_s else math.nan,
         turns=_turn_couples(flying),
         disturbances=impulse_response(flying),
-        timing=tuple(window_rows(model.gun_line(flying.name))) if model.has_gun else (),
+        timing=tuple(window_rows(model.gun_line(flying.name, ideal=ideal))) if model.has_gun else (),
     )
 
 

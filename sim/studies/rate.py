@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
-from math import tau
 from typing import TYPE_CHECKING
 
-from sim.answer import Answer
 from sim.errors import InputError, NoAnswerError, refuse, whole_faults
 from sim.model.gun_options import GunOptions, gun_lines
-from sim.synchronizer.cam import even
+from sim.studies.cam_answer import cam_used
+from sim.studies.rate_answer import RateAnswer, RateMap, RatePoint, RateStep, Staircase
+from sim.studies.windows import in_blade_intervals
 from sim.synchronizer.gun_line import neat
 from sim.synchronizer.plateaus import impulse_plateaus, interrupter_plateaus
 from sim.synchronizer.rate import steady_rate
 from sim.synchronizer.steady import steady_interval_s
-from sim.synchronizer.timed_gun import Scatter, TimedGun
+from sim.synchronizer.timed_gun import Scatter, timed
 from sim.units.convert import ms, per_min, per_s
 
 if TYPE_CHECKING:
@@ -36,108 +36,6 @@ MOST_SCATTERED = 5000
 """Largest number of speeds at which the rate with scatter is computed: about a second."""
 
 
-@dataclass(frozen=True, slots=True)
-class RatePoint:
-    """The steady rate at one speed.
-
-    Attributes
-    ----------
-    rpm : float
-        Propeller speed. [rpm]
-    rounds_per_min : float
-        Without scatter. [1/min]
-    scattered_rounds_per_min : float or None
-        With the scatter of the cycle; None where it does not scatter, or too little for an exact form. [1/min]
-    rounds_per_pattern, intervals_per_pattern : int or None
-        Rounds per repeating cycle of blade intervals; None where nothing repeats.
-    """
-
-    rpm: float
-    rounds_per_min: float
-    scattered_rounds_per_min: float | None
-    rounds_per_pattern: int | None
-    intervals_per_pattern: int | None
-
-
-@dataclass(frozen=True, slots=True)
-class RateStep:
-    """One plateau: a fixed ratio of rounds to blade intervals, from one speed up to another.
-
-    Within it the rate is proportional to the speed.
-    """
-
-    rounds_per_pattern: int
-    intervals_per_pattern: int
-    from_rpm: float
-    to_rpm: float
-    from_rounds_per_min: float
-    to_rounds_per_min: float
-
-
-@dataclass(frozen=True, slots=True)
-class RateMap:
-    """Rate of fire over the gun's own rate, against propeller speed and that own rate.
-
-    Attributes
-    ----------
-    rpm, gun_rounds_per_min : tuple of float
-        The axes. [rpm, 1/min]
-    kept_share : tuple of tuple of float
-        Rate over own rate: a row for each of the gun's own rates.
-    """
-
-    rpm: tuple[float, ...]
-    gun_rounds_per_min: tuple[float, ...]
-    kept_share: tuple[tuple[float, ...], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Staircase:
-    """The rate of one gun behind one propeller over a range of speeds.
-
-    Attributes
-    ----------
-    powerplant : str
-        Name of the engine; empty where there is none.
-    action : str
-        ``interrupter`` or ``impulse``.
-    gun_rounds_per_min : float
-        The gun's own rate. [1/min]
-    rows : tuple of RatePoint
-        The rate at each speed.
-    plateaus : tuple of RateStep
-        Every pattern up to the longest asked for, between the lowest and the highest speed.
-    covered_share : float
-        Share of the speed range that those plateaus cover; longer patterns fill the rest.
-    cycle_scatter_ms : float
-        Standard deviation of the gun's cycle for the scattered rate. [ms]
-    over_rates : RateMap or None
-        The rate against the gun's own rate as well, where asked for.
-    """
-
-    powerplant: str
-    action: str
-    gun_rounds_per_min: float
-    rows: tuple[RatePoint, ...]
-    plateaus: tuple[RateStep, ...]
-    covered_share: float
-    cycle_scatter_ms: float
-    over_rates: RateMap | None
-
-
-@dataclass(frozen=True, slots=True)
-class RateAnswer(Answer):
-    """The rate of fire.
-
-    Attributes
-    ----------
-    staircases : tuple of Staircase
-        One for each powerplant.
-    """
-
-    staircases: tuple[Staircase, ...]
-
-
 def rate(
     model: Model | None = None,
     *,
@@ -150,6 +48,9 @@ def rate(
     natural_rate_per_s: float | None = None,
     action: Action | None = None,
     impulses_per_rev: float | None = None,
+    dwell_deg: float | None = None,
+    opens_deg: float | None = None,
+    ideal: bool = False,
     longest: float = 12,
     cycle_sd_s: float | None = None,
     over_rates: bool = False,
@@ -162,6 +63,7 @@ def rate(
         The airplane; None for a gun line of options alone, which then need speeds, blades, the blocked arc and the
         gun's own rate.
     powerplant, spin_rad_s, blades, blocked_deg, margin_deg, delay_s, natural_rate_per_s, action, impulses_per_rev
+    dwell_deg, opens_deg, ideal
         As in `sim.model.gun_options.GunOptions`, in place of the model's; without speeds: from idle to full speed.
     longest : int
         Rounds of the longest pattern listed among the plateaus, 1 or more.
@@ -198,6 +100,9 @@ def rate(
         natural_rate_per_s=natural_rate_per_s,
         action=action,
         impulses_per_rev=impulses_per_rev,
+        dwell_deg=dwell_deg,
+        opens_deg=opens_deg,
+        ideal=ideal,
     )
     faults = list(whole_faults({"longest": longest}))
     if faults:
@@ -209,7 +114,8 @@ def rate(
         cycle_sd_s = model.scatter.cycle_sd_s if model else 0.0
     if cycle_sd_s and any(len(line.spin_rad_s) > MOST_SCATTERED for line in lines):
         refuse("spin_rad_s", f"must be at most {MOST_SCATTERED} speeds where the cycle scatters; give `cycle_sd_s` 0")
-    return RateAnswer(tuple(_staircase(line, int(longest), cycle_sd_s, over_rates) for line in lines))
+    found = tuple(_staircase(line, int(longest), cycle_sd_s, over_rates) for line in lines)
+    return RateAnswer(found, cam_used(lines[0]))
 
 
 def _staircase(line: GunLine, most_rounds: int, cycle_sd_s: float, over_rates: bool) -> Staircase:
@@ -230,24 +136,20 @@ def _staircase(line: GunLine, most_rounds: int, cycle_sd_s: float, over_rates: b
 
 def _points(line: GunLine, cycle_sd_s: float) -> Iterator[RatePoint]:
     found = steady_rate(line)
-    blades_per_opening = line.blades // line.openings
     patterns = zip(found.rounds_per_pattern.tolist(), found.intervals_per_pattern.tolist(), strict=True)
     speeds = zip(line.rpm, line.spin_rad_s, strict=True)
     for (rpm, spin), rounds_per_min, (rounds, intervals) in zip(
         speeds, found.rounds_per_min.tolist(), patterns, strict=True
     ):
         scattered = _scattered(line, spin, cycle_sd_s)
-        yield RatePoint(rpm, rounds_per_min, scattered, rounds or None, intervals * blades_per_opening or None)
+        yield RatePoint(rpm, rounds_per_min, scattered, *in_blade_intervals(line, rounds, intervals))
 
 
 def _scattered(line: GunLine, spin_rad_s: float, cycle_sd_s: float) -> float | None:
     """Return the exact mean rate with a cycle that scatters, rounds a minute; None where there is none."""
     if cycle_sd_s == 0.0:
         return None
-    closed, interval = line.closed_part()
-    open_share = 0.0 if line.action == "impulse" else 1.0 - closed / interval
-    cam = even(0.0, open_share * tau / line.openings, line.openings)
-    gun = TimedGun(replace(line, cam=cam), spin_rad_s, Scatter(cycle_sd_s=cycle_sd_s))
+    gun = timed(line, spin_rad_s, Scatter(cycle_sd_s=cycle_sd_s))
     try:
         return per_min(1.0 / steady_interval_s(gun))
     except NoAnswerError:
@@ -262,6 +164,8 @@ def _map(line: GunLine) -> RateMap:
 
 
 def _steps(line: GunLine, most_rounds: int) -> tuple[RateStep, ...]:
+    if line.cam is not None and not line.cam.is_even:
+        return ()
     closed, interval = (Fraction(str(part)) for part in line.closed_part())
     rpm_per_cycle = Fraction(str(line.gun_rounds_per_min)) / line.openings
     start, end = (Fraction(str(edge(line.rpm))) / rpm_per_cycle for edge in (min, max))
@@ -283,10 +187,11 @@ def _steps(line: GunLine, most_rounds: int) -> tuple[RateStep, ...]:
 
 def _step(step: Plateau, rpm_per_cycle: Fraction, line: GunLine) -> RateStep:
     from_rpm, to_rpm = step.start * rpm_per_cycle, step.end * rpm_per_cycle
-    rounds_per_turn = Fraction(step.rounds * line.openings, step.intervals)
+    rounds_per_turn = step.rounds * line.openings / step.intervals
+    rounds, intervals = in_blade_intervals(line, step.rounds, step.intervals)
     return RateStep(
-        rounds_per_pattern=step.rounds,
-        intervals_per_pattern=step.intervals * (line.blades // line.openings),
+        rounds_per_pattern=rounds or 0,
+        intervals_per_pattern=intervals or 0,
         from_rpm=float(from_rpm),
         to_rpm=float(to_rpm),
         from_rounds_per_min=float(from_rpm * rounds_per_turn),

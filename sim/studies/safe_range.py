@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
+from functools import reduce
 from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError, refuse
-from sim.model.gun_options import GunOptions, delay_stages, gun_lines
+from sim.model.gun_options import GunOptions, asked_lines, delay_stages
+from sim.studies.cam_answer import cam_used
 from sim.studies.safe_range_answer import (
     EdgeSensitivity,
     PropellerBand,
@@ -15,15 +18,18 @@ from sim.studies.safe_range_answer import (
     SpeedRow,
     StageRow,
 )
+from sim.synchronizer.cam_phase import best_phase
 from sim.synchronizer.gun_line import neat
 from sim.synchronizer.link import spread
-from sim.synchronizer.safe_range import CamKeys, CamWindow, bands, best_opening, clearance_rad, edge_slopes
+from sim.synchronizer.safe_range import CamWindow, bands, clearance_rad, common, edge_slopes
 from sim.units.convert import ms, rpm
 from sim.units.text import brief, fixed
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from sim.model.cam import CamKeys
+    from sim.model.gun_options import AskedLines
     from sim.model.model import Model
     from sim.synchronizer.blocked_arc import Action
     from sim.synchronizer.gun_line import GunLine
@@ -61,15 +67,11 @@ def safe_range(
         The airplane, for whose first powerplant the cam is cut; None for a gun line of options alone, which then need
         speeds, blades and the blocked arc.
     powerplant, spin_rad_s, blades, blocked_deg, margin_deg, delay_s, natural_rate_per_s, action, impulses_per_rev
+    dwell_deg, opens_deg, scatter_s
         As in `sim.model.gun_options.GunOptions`, in place of the model's; without speeds: idle, cruise and full.
-    dwell_deg : float or None
-        Turn of the propeller for which the cam is open, 0 to 360, in place of the model's. [°]
-    opens_deg : float or None
-        Propeller angle at which it opens; None for the model's, or the best one where a dwell is given. [°]
-    scatter_s : float or None
-        Standard deviation of the whole delay, in place of the model's stages. [s]
     sigmas : float
-        Standard deviations of scatter counted as the limit of each stage, 0 or more.
+        Standard deviations of scatter counted as the limit of each stage, 0 or more. The best opening always makes room
+        for `sim.synchronizer.cam_phase.SIGMAS`.
 
     Raises
     ------
@@ -92,52 +94,66 @@ def safe_range(
         natural_rate_per_s=natural_rate_per_s,
         action=action,
         impulses_per_rev=impulses_per_rev,
+        dwell_deg=dwell_deg,
+        opens_deg=opens_deg,
+        scatter_s=scatter_s,
     )
-    lines = gun_lines(model, options)
-    cam = _asked(model, dwell_deg, opens_deg)
-    return _answer(lines, delay_stages(model, lines[0], delay_s=delay_s, scatter_s=scatter_s), cam, sigmas)
-
-
-def _asked(model: Model | None, dwell_deg: float | None, opens_deg: float | None) -> CamKeys:
-    """Return the cam that the options give, or the model's, at the place that is asked for."""
-    opens_rad = None if opens_deg is None else math.radians(opens_deg)
-    if dwell_deg is not None:
-        return CamKeys(math.radians(dwell_deg), opens_rad)
-    cam = model.cam if model else None
-    if cam is None:
+    asked = asked_lines(model, options)
+    if asked.keys is None and asked.cut_for.action == "impulse":
+        asked = asked_lines(model, replace(options, dwell_deg=0.0))
+    if asked.keys is None or (asked.keys.dwell_rad is None and asked.cut_for.action == "interrupter"):
         refuse("dwell_deg", NO_DWELL)
-    return CamKeys(cam.dwell_rad, cam.opens_rad if opens_rad is None else opens_rad)
+    _must_fit(asked.cut_for)
+    stages = delay_stages(model, asked.cut_for, delay_s=delay_s, scatter_s=scatter_s)
+    return _answer(asked, asked.keys, stages, sigmas)
 
 
-def _answer(lines: Sequence[GunLine], stages: Sequence[DelayStage], cam: CamKeys, sigmas: float) -> SafeRangeAnswer:
-    deviation = spread(stages, sigmas)
-    first, spreads_s = lines[0], (deviation.root_sum_square_s, deviation.worst_case_s)
-    lowest, highest = min(first.spin_rad_s), max(first.spin_rad_s)
-    best_rad, spare_rad = best_opening(_window(first, cam.dwell_rad, spreads_s[0]), lowest, highest)
-    opens_rad = best_rad if cam.opens_rad is None else cam.opens_rad
+def _must_fit(line: GunLine) -> None:
+    dwell_rad = line.cam.dwell_rad if line.cam else 0.0
+    if dwell_rad > line.clear_rad:
+        dwell, clear = (brief("dwell_rad", angle, digits=3) for angle in (dwell_rad, line.clear_rad))
+        between = f"is longer than the {clear} clear between two blades"
+        message = f"no safe range: the dwell of {dwell} {between}; shorten the dwell"
+        raise NoAnswerError(message)
+
+
+def _answer(asked: AskedLines, keys: CamKeys, stages: Sequence[DelayStage], sigmas: float) -> SafeRangeAnswer:
+    deviation, first = spread(stages, sigmas), asked.cut_for
+    spreads_s, used = (deviation.root_sum_square_s, deviation.worst_case_s), cam_used(first)
+    spare_rad = best_phase(first.cam_at(0.0), first, asked.delay_sd_s)[1]
     return SafeRangeAnswer(
-        opens_deg=neat(math.degrees(opens_rad)),
-        dwell_deg=neat(math.degrees(cam.dwell_rad)),
-        cut_for=f"{first.powerplant or 'the propeller'}, {'best phase' if cam.opens_rad is None else 'phase given'}",
+        opens_deg=used.opens_deg[0],
+        dwell_deg=used.dwell_deg or 0.0,
+        cam=used,
+        cut_for=f"{first.powerplant or 'the propeller'}, {'best phase' if keys.opens_rad is None else 'phase given'}",
         spare_deg=math.degrees(spare_rad),
         sigmas=sigmas,
         delay_ms=ms(first.delay_s),
         worst_case_ms=ms(deviation.worst_case_s),
         root_sum_square_ms=ms(deviation.root_sum_square_s),
-        stages=tuple(_stage(stage, highest) for stage in stages),
-        propellers=tuple(
-            _propeller(line, opens_rad, [_window(line, cam.dwell_rad, spread_s) for spread_s in spreads_s])
-            for line in lines
-        ),
+        stages=tuple(_stage(stage, max(first.spin_rad_s)) for stage in stages),
+        propellers=tuple(_propeller(line, spreads_s) for line in asked.lines),
     )
 
 
-def _window(line: GunLine, dwell_rad: float, spread_s: float) -> CamWindow:
+def _windows(line: GunLine, spread_s: float) -> list[tuple[CamWindow, float]]:
+    """Return each window of the cam and the angle at which it opens; of those that stand alike to the blades one."""
     if spread_s >= line.delay_s:
         delay, scatter = (brief("delay_ms", ms(time_s), digits=3) for time_s in (line.delay_s, spread_s))
         message = f"no safe range: the delay of {delay} scatters by {scatter}; "
         raise NoAnswerError(message + "count fewer standard deviations, or reduce the scatter of the stages")
-    return CamWindow(line, dwell_rad, spread_s)
+    spacing_rad = math.tau / line.blades
+    alike: dict[float, tuple[CamWindow, float]] = {}
+    for opening in line.cam_at(0.0).windows:
+        place = round(opening.opens_rad % spacing_rad, 9) % spacing_rad
+        alike.setdefault(place, (CamWindow(line, opening.dwell_rad, spread_s), opening.opens_rad))
+    return list(alike.values())
+
+
+def _bands(windows: Sequence[tuple[CamWindow, float]], reach_rad_s: float) -> list[Band]:
+    """Return the speeds at which the rounds of every window pass clear."""
+    found = [bands(*window, reach_rad_s) for window in windows]
+    return reduce(common, found)
 
 
 def _stage(stage: DelayStage, spin_rad_s: float) -> StageRow:
@@ -145,19 +161,19 @@ def _stage(stage: DelayStage, spin_rad_s: float) -> StageRow:
     return StageRow(stage.name, ms(stage.mean_s), ms(stage.sd_s), turn_deg * stage.mean_s, turn_deg * stage.sd_s)
 
 
-def _propeller(line: GunLine, opens_rad: float, cams: Sequence[CamWindow]) -> PropellerBand:
-    likely, worst = cams
+def _propeller(line: GunLine, spreads_s: tuple[float, float]) -> PropellerBand:
+    likely, worst = (_windows(line, spread_s) for spread_s in spreads_s)
     reach = REACH * max(line.spin_rad_s)
-    found = bands(likely, opens_rad, reach)
+    found = _bands(likely, reach)
     speeds = zip(line.spin_rad_s, line.rpm, strict=True)
     return PropellerBand(
         powerplant=line.powerplant,
         blocked_deg=line.closed_deg,
         spacing_deg=line.spacing_deg,
         bands=tuple(map(_safe, found)),
-        worst_case_bands=tuple(map(_safe, bands(worst, opens_rad, reach))),
-        speeds=tuple(_speed(likely, opens_rad, *speed) for speed in speeds),
-        sensitivity=_sensitivity(likely, _widest(found, line.spin_rad_s)) if found else None,
+        worst_case_bands=tuple(map(_safe, _bands(worst, reach))),
+        speeds=tuple(_speed(likely, *speed) for speed in speeds),
+        sensitivity=_sensitivity(likely[0][0], _widest(found, line.spin_rad_s)) if found else None,
     )
 
 
@@ -171,8 +187,9 @@ def _widest(found: Sequence[Band], speeds: Sequence[float]) -> Band:
     return max(found, key=lambda each: min(each.to_rad_s, high) - max(each.from_rad_s, low))
 
 
-def _speed(cam: CamWindow, opens_rad: float, spin_rad_s: float, turns_per_min: float) -> SpeedRow:
-    clear_deg = math.degrees(clearance_rad(cam, opens_rad, spin_rad_s))
+def _speed(windows: Sequence[tuple[CamWindow, float]], spin_rad_s: float, turns_per_min: float) -> SpeedRow:
+    cam = windows[0][0]
+    clear_deg = math.degrees(min(clearance_rad(*window, spin_rad_s) for window in windows))
     lead_deg = math.degrees(spin_rad_s * cam.line.delay_s)
     speed, lead = brief("rpm", turns_per_min, digits=6), fixed("lead_deg", lead_deg, "si", 0)
     if clear_deg >= 0.0:
@@ -181,6 +198,10 @@ def _speed(cam: CamWindow, opens_rad: float, spin_rad_s: float, turns_per_min: f
         return SpeedRow(turns_per_min, lead_deg, clear_deg, says)
     swept_deg = math.degrees(cam.dwell_rad + spin_rad_s * (cam.most_s - cam.least_s))
     swept = fixed("open_deg", swept_deg, "si", 0)
+    if len(windows) > 1:
+        meets = sum(clearance_rad(*window, spin_rad_s) < 0.0 for window in windows)
+        says = f"At {speed} rounds of {meets} of the {len(windows)} places of its windows among the blades strike one."
+        return SpeedRow(turns_per_min, lead_deg, clear_deg, says)
     why = (
         f"window and scatter together span {swept}, more than the clear arc between two blades"
         if swept_deg > cam.line.clear_deg

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import Answer
+
+if TYPE_CHECKING:
+    from sim.studies.cam_answer import CamUsed
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,11 +120,15 @@ class SafeRangeAnswer(Answer):
     Attributes
     ----------
     opens_deg, dwell_deg : float
-        Propeller angle at which it opens, 0 with blade 1 on the bore line, and turn for which it is open. [°]
+        Propeller angle at which its first window opens, 0 with blade 1 on the bore line, and turn for which it is open,
+        0 for impulses. [°]
+    cam : CamUsed
+        The cam with all its windows.
     cut_for : str
         The engine for which it is cut, and whether its place is the best one or given.
     spare_deg : float
-        Clearance at each end of that engine's range with the best place; negative where not all of it is safe. [°]
+        Clearance at each end of that engine's range with the best place, for the scatter of
+        `sim.synchronizer.cam_phase`; negative where not all of it is safe. [°]
     sigmas : float
         Standard deviations of scatter counted as the limit.
     delay_ms, worst_case_ms, root_sum_square_ms : float
@@ -136,6 +143,7 @@ class SafeRangeAnswer(Answer):
 
     opens_deg: float
     dwell_deg: float
+    cam: CamUsed
     cut_for: str
     spare_deg: float
     sigmas: float

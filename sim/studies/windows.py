@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from sim.answer import Answer
 from sim.model.gun_options import GunOptions, gun_lines
+from sim.studies.cam_answer import CamUsed, cam_used
 from sim.synchronizer.gun_line import neat
 from sim.synchronizer.rate import steady_rate
 from sim.synchronizer.windows import release_windows
@@ -18,19 +18,27 @@ from sim.units.text import brief
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from numpy.typing import NDArray
-
     from sim.model.model import Model
     from sim.synchronizer.blocked_arc import Action
     from sim.synchronizer.gun_line import GunLine
+    from sim.synchronizer.windows import ReleaseWindows
 
 
 @dataclass(frozen=True, slots=True)
 class FiringWindow:
-    """One window of release: from an angle in [0, 360) to an angle after it, in degrees."""
+    """One window of release.
+
+    Attributes
+    ----------
+    from_deg, to_deg : float
+        From an angle in [0, 360), or in as many turns as the cam takes to come round, to an angle after it. [°]
+    clearance_deg : float
+        Angle by which the nearest round released in it clears blade and margin; negative where one meets them. [°]
+    """
 
     from_deg: float
     to_deg: float
+    clearance_deg: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,17 +58,18 @@ class WindowsRow:
     blocked_deg : float
         Arc blocked by one blade, bullet and both margins included. [°]
     open_deg, open_ms : float
-        Clear arc between two blades, and its time; 0 where there is none. [°, ms]
+        Length of the longest window of the cam, and its time; 0 for impulses and where there is none. [°, ms]
     lead_deg : float
         Turn of the propeller between release and passage. [°]
     windows_deg : tuple of FiringWindow
-        Windows of release over one turn, ascending; empty where there is none.
+        Windows of release over one turn, or over the turns in which the cam comes round, ascending; empty where there
+        is none.
     rounds_per_min : float or None
         Steady rate of fire; None where the gun's own rate is not given. [1/min]
     rounds_per_pattern, intervals_per_pattern : int or None
         Rounds per repeating cycle of blade intervals; None where nothing repeats.
     note : str
-        A sentence where there is no window; else empty.
+        A sentence where there is no window, or where rounds of a window meet a blade; else empty.
     """
 
     powerplant: str
@@ -86,11 +95,14 @@ class WindowsAnswer(Answer):
     ----------
     rows : tuple of WindowsRow
         One for each speed of each powerplant, in the order asked for.
+    cam : CamUsed
+        The cam whose windows they are.
     remarks : tuple of str
         What is unusual about the scenario and concerns this answer.
     """
 
     rows: tuple[WindowsRow, ...]
+    cam: CamUsed
     remarks: tuple[str, ...]
 
 
@@ -106,6 +118,9 @@ def windows(
     natural_rate_per_s: float | None = None,
     action: Action | None = None,
     impulses_per_rev: float | None = None,
+    dwell_deg: float | None = None,
+    opens_deg: float | None = None,
+    ideal: bool = False,
 ) -> WindowsAnswer:
     """Return windows, lead and rate behind each powerplant of a model, or of a gun line made of options alone.
 
@@ -114,6 +129,7 @@ def windows(
     model : Model or None
         The airplane; None for a gun line of options alone, which then need speeds, blades and the blocked arc.
     powerplant, spin_rad_s, blades, blocked_deg, margin_deg, delay_s, natural_rate_per_s, action, impulses_per_rev
+    dwell_deg, opens_deg, ideal
         As in `sim.model.gun_options.GunOptions`, in place of the model's; without speeds: idle, cruise and full.
 
     Raises
@@ -145,17 +161,21 @@ def windows(
         natural_rate_per_s=natural_rate_per_s,
         action=action,
         impulses_per_rev=impulses_per_rev,
+        dwell_deg=dwell_deg,
+        opens_deg=opens_deg,
+        ideal=ideal,
     )
-    found = tuple(row for line in gun_lines(model, options) for row in window_rows(line))
-    return WindowsAnswer(found, model.remark_texts("windows") if model else ())
+    lines = gun_lines(model, options)
+    found = tuple(row for line in lines for row in window_rows(line))
+    return WindowsAnswer(found, cam_used(lines[0]), model.remark_texts("windows") if model else ())
 
 
 def window_rows(line: GunLine) -> Iterator[WindowsRow]:
     """Yield windows and rate of a gun line at each of its speeds."""
-    found, rates = release_windows(line), _rates(line)
-    lead_deg, from_deg, to_deg = (np.degrees(part) for part in (found.lead_rad, found.from_rad, found.to_rad))
-    open_deg = round(max(0.0, line.clear_deg), 12)
-    for position, rpm in enumerate(line.rpm):
+    rates, clear = _rates(line), round(line.clear_deg, 12) > 0.0
+    for rpm, spin_rad_s, found, rate in zip(line.rpm, line.spin_rad_s, release_windows(line), rates, strict=True):
+        open_deg = round(math.degrees(line.cam_at(spin_rad_s).dwell_rad), 12) if clear else 0.0
+        windows = _windows(found) if clear else ()
         yield WindowsRow(
             powerplant=line.powerplant,
             rotation=line.rotation,
@@ -164,20 +184,33 @@ def window_rows(line: GunLine) -> Iterator[WindowsRow]:
             blocked_deg=line.closed_deg,
             open_deg=open_deg,
             open_ms=ms(open_deg / (360.0 * per_s(rpm))),
-            lead_deg=neat(lead_deg[position]),
-            windows_deg=_windows(from_deg[position], to_deg[position]) if open_deg > 0.0 else (),
-            rounds_per_min=rates[position][0],
-            rounds_per_pattern=rates[position][1],
-            intervals_per_pattern=rates[position][2],
-            note="" if open_deg > 0.0 else _no_window(line),
+            lead_deg=neat(math.degrees(found.lead_rad)),
+            windows_deg=windows,
+            rounds_per_min=rate[0],
+            rounds_per_pattern=rate[1],
+            intervals_per_pattern=rate[2],
+            note=_meets_a_blade(rpm, windows) if clear else _no_window(line),
         )
 
 
-def _windows(from_deg: NDArray[np.float64], to_deg: NDArray[np.float64]) -> tuple[FiringWindow, ...]:
-    starts = np.sort(np.round(from_deg, 12) % 360.0)
-    ends = np.round(starts + (to_deg - from_deg), 12)
-    ends[:-1] = np.minimum(ends[:-1], starts[1:])
-    return tuple(map(FiringWindow, starts.tolist(), ends.tolist()))
+def _windows(found: ReleaseWindows) -> tuple[FiringWindow, ...]:
+    """Return the windows in degrees, without the rounding errors that would put one at 360 in place of 0."""
+    rows = []
+    for window in found.windows:
+        from_deg = round(math.degrees(window.from_rad), 12)
+        to_deg = round(from_deg + math.degrees(window.to_rad - window.from_rad), 12)
+        rows.append(FiringWindow(from_deg, to_deg, round(math.degrees(window.clearance_rad), 9) + 0.0))
+    return tuple(rows)
+
+
+def _meets_a_blade(rpm: float, windows: Sequence[FiringWindow]) -> str:
+    """Return which windows let rounds go that meet a blade or its margin; empty where none does."""
+    numbers = [str(number) for number, window in enumerate(windows, 1) if window.clearance_deg < 0.0]
+    if not numbers:
+        return ""
+    which = "every window" if len(numbers) == len(windows) else f"window {' and '.join(numbers)} of {len(windows)}"
+    worst = brief("clearance_deg", -min(window.clearance_deg for window in windows), digits=3)
+    return f"At {brief('rpm', rpm, digits=6)} rounds of {which} meet a blade or its margin, by up to {worst}."
 
 
 def _rates(line: GunLine) -> list[tuple[float | None, int | None, int | None]]:
@@ -185,13 +218,20 @@ def _rates(line: GunLine) -> list[tuple[float | None, int | None, int | None]]:
     if not line.gun_rounds_per_min:
         return [(None, None, None)] * len(line.spin_rad_s)
     found = steady_rate(line)
-    blades_per_opening = line.blades // line.openings
+    patterns = zip(found.rounds_per_pattern.tolist(), found.intervals_per_pattern.tolist(), strict=True)
     return [
-        (float(rate), int(rounds) or None, int(intervals) * blades_per_opening or None)
-        for rate, rounds, intervals in zip(
-            found.rounds_per_min, found.rounds_per_pattern, found.intervals_per_pattern, strict=True
-        )
+        (float(rate), *in_blade_intervals(line, rounds, intervals))
+        for rate, (rounds, intervals) in zip(found.rounds_per_min, patterns, strict=True)
     ]
+
+
+def in_blade_intervals(line: GunLine, rounds: int, openings: int) -> tuple[int | None, int | None]:
+    """Return a pattern of rounds to openings of the cam as one of rounds to blade intervals, None where there is none.
+
+    Where the blades that pass in the pattern are no whole number, it is repeated until they are.
+    """
+    intervals = openings * line.blades_per_opening
+    return (rounds * intervals.denominator or None), (intervals.numerator or None)
 
 
 def _no_window(line: GunLine) -> str:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import tau
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
 SAME_RAD = 1e-9
 """Angles that differ by less are the same: no cam is cut so closely."""
@@ -40,7 +40,7 @@ class Cam:
     ----------
     windows : tuple of Opening
         Those of one period, ascending; none closes after the next opens. Empty for a cam that stays shut.
-    turns : int
+    period_turns : int
         Turns of the propeller after which they come again: 1; 2 for one trip in two turns; m for a cam that turns k
         times in m turns of the propeller.
     ideal : bool
@@ -48,13 +48,13 @@ class Cam:
     """
 
     windows: tuple[Opening, ...]
-    turns: int = 1
+    period_turns: int = 1
     ideal: bool = False
 
     @property
     def period_rad(self) -> float:
         """Turn of the propeller after which the windows come again, in radians."""
-        return self.turns * tau
+        return self.period_turns * tau
 
     @property
     def repeats(self) -> int:
@@ -81,6 +81,21 @@ class Cam:
         """The windows of the first such turn."""
         return self.windows[: len(self.windows) // self.repeats]
 
+    @property
+    def dwell_rad(self) -> float:
+        """Turn of the propeller for which the longest window is open, in radians; 0 for impulses and without any."""
+        return max((opening.dwell_rad for opening in self.windows), default=0.0)
+
+    @property
+    def is_even(self) -> bool:
+        """Whether all windows are of one length and at even angles."""
+        return len(self.step_windows) == 1
+
+    def turned(self, by_rad: float) -> Cam:
+        """Return the cam with every window later by an angle, in radians."""
+        moved = (Opening(each.opens_rad + by_rad, each.closes_rad + by_rad) for each in self.windows)
+        return replace(self, windows=tuple(moved))
+
     def in_one_turn(self) -> Iterator[Opening]:
         """Yield the windows as they come in the period, each opening in [0, period), ascending."""
         period_rad = self.period_rad
@@ -97,7 +112,7 @@ def even(opens_rad: float, dwell_rad: float, count: int, *, turns: int = 1, idea
     opens_rad : float
         Propeller angle at which the first opens. [rad]
     dwell_rad : float
-        Turn of the propeller for which each is open; 0 for impulses. [rad]
+        Turn of the propeller for which each is open; 0 for impulses; cut to the angle between two of them. [rad]
     count, turns : int
         So many windows in so many turns of the propeller, each 1 or more.
     ideal : bool
@@ -111,5 +126,36 @@ def even(opens_rad: float, dwell_rad: float, count: int, *, turns: int = 1, idea
     """
     if dwell_rad < 0.0:
         return Cam((), turns, ideal)
-    starts = (opens_rad + number * turns * tau / count for number in range(count))
-    return Cam(tuple(Opening(start, start + dwell_rad) for start in starts), turns, ideal)
+    step_rad = turns * tau / count
+    starts = (opens_rad + number * step_rad for number in range(count))
+    return Cam(tuple(Opening(start, start + min(dwell_rad, step_rad)) for start in starts), turns, ideal)
+
+
+def uneven(starts_rad: Sequence[float], dwell_rad: float, *, turns: int = 1) -> Cam:
+    """Return a cam with windows of one length at any angles.
+
+    Parameters
+    ----------
+    starts_rad : sequence of float
+        Where each opens, within one period, in any order. [rad]
+    dwell_rad : float
+        Turn of the propeller for which each is open; 0 for impulses. [rad]
+    turns : int
+        Turns of the propeller after which they come again.
+
+    Raises
+    ------
+    ValueError
+        Where one closes after the next opens.
+
+    Examples
+    --------
+    >>> uneven((0.0, 2.0), 0.5).is_even
+    False
+    """
+    starts = sorted(starts_rad)
+    nexts = [*starts[1:], starts[0] + turns * tau]
+    if any(later - start < dwell_rad - SAME_RAD for start, later in zip(starts, nexts, strict=True)):
+        message = "a window closes after the next opens"
+        raise ValueError(message)
+    return Cam(tuple(Opening(start, start + dwell_rad) for start in starts), turns)

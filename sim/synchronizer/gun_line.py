@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError
@@ -37,9 +38,9 @@ class GunLine:
     action : str
         ``interrupter``: the gun cycles freely and the cam holds the sear while a blade is due. ``impulse``: every
         impulse of the cam releases one round, if the gun is ready.
-    impulses_per_rev : int
-        Impulses, or windows of an interrupter's cam, in a turn of the propeller; divides the number of blades; 0 for
-        as many as there are blades.
+    impulses_per_rev : fractions.Fraction or int
+        Impulses, or windows of an ideal interrupter's cam, in a turn of the propeller; 0 for as many as there are
+        blades. Where the blades that pass from one to the next are no whole number, some of them meet a blade.
     powerplant : str
         Name of the engine that turns the propeller; empty where there is none.
     flight_s : float
@@ -48,6 +49,8 @@ class GunLine:
         The cam, cut once; None for the ideal one, fitted to each speed.
     rotation : str
         ``clockwise`` or ``anticlockwise``: sense of the propeller, seen from the cockpit; empty where it is not known.
+    bore_turn_rad : float
+        Turn of the propeller that brings blade 1 from straight up to the bore line. [rad]
     """
 
     spin_rad_s: tuple[float, ...]
@@ -57,11 +60,12 @@ class GunLine:
     delay_s: float = 0.0
     natural_rate_per_s: float | None = None
     action: Action = "interrupter"
-    impulses_per_rev: int = 0
+    impulses_per_rev: Fraction | int = 0
     powerplant: str = ""
     flight_s: float = 0.0
     cam: Cam | None = None
     rotation: str = ""
+    bore_turn_rad: float = 0.0
 
     @property
     def rpm(self) -> tuple[float, ...]:
@@ -79,9 +83,16 @@ class GunLine:
         return 1.0 / per_s(self.gun_rounds_per_min)
 
     @property
-    def openings(self) -> int:
-        """Windows of the cam in a turn of the propeller."""
-        return self.impulses_per_rev or self.blades
+    def openings(self) -> Fraction:
+        """Windows of the cam in a turn of the propeller, on the mean; of an ideal one where none is cut."""
+        if self.cam is not None:
+            return Fraction(len(self.cam.windows), self.cam.period_turns)
+        return Fraction(self.impulses_per_rev or self.blades)
+
+    @property
+    def blades_per_opening(self) -> Fraction:
+        """Blade intervals from one window to the next, on the mean."""
+        return self.blades / self.openings
 
     @property
     def spacing_deg(self) -> float:
@@ -109,22 +120,31 @@ class GunLine:
         return math.radians(self.clear_deg)
 
     def cam_at(self, spin_rad_s: float) -> Cam:
-        """Return the cam; without one the ideal cam for a speed, open for the whole clear arc between two blades.
+        """Return the cam; without one the ideal cam for a speed.
 
-        Where the closed arcs of the blades overlap, it stays shut.
+        That of an interrupter is open for the whole clear arc between two blades, that of an impulse gives it in the
+        middle of that arc. Where the closed arcs of the blades overlap, it stays shut.
         """
         if self.cam is not None:
             return self.cam
-        opens_rad = 0.5 * self.closed_rad - spin_rad_s * self.delay_s
-        return even(opens_rad, self.clear_rad, self.openings, ideal=True)
+        lead_rad, middle_rad = spin_rad_s * self.delay_s, math.pi / self.blades
+        opens_rad, dwell_rad = 0.5 * self.closed_rad - lead_rad, self.clear_rad
+        if self.action == "impulse" and dwell_rad >= 0.0:
+            opens_rad, dwell_rad = middle_rad - lead_rad, 0.0
+        count, turns = self.openings.as_integer_ratio()
+        return even(opens_rad, dwell_rad, count, turns=turns, ideal=True)
 
     def closed_part(self) -> tuple[float, float]:
         """Return the closed part of one interval from opening to opening, and that interval, in one small unit.
 
-        Whole degrees give whole numbers, which is what makes the rate exact.
+        For windows at even angles. Whole degrees give whole numbers, which is what makes the rate exact.
         """
-        interval = 360.0 * self.blades
-        return interval - self.openings * (360.0 - self.blades * self.closed_deg), interval
+        count, turns = self.openings.as_integer_ratio()
+        if self.cam is not None:
+            interval = 360.0 * turns
+            return max(0.0, interval - count * neat(math.degrees(self.cam.dwell_rad))), interval
+        interval = 360.0 * self.blades * turns
+        return max(0.0, interval - count * (360.0 - self.blades * self.closed_deg)), interval
 
     def must_leave_a_window(self, question: str) -> None:
         """Raise `NoAnswerError` where the closed arcs of the blades overlap; `question` is what then has no answer."""

@@ -8,14 +8,22 @@ counting rounds.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import degrees
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from sim.synchronizer.gun_line import neat
+from sim.synchronizer.uneven_rate import uneven_pattern
+
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from numpy.typing import ArrayLike, NDArray
 
+    from sim.synchronizer.cam import Cam
     from sim.synchronizer.gun_line import GunLine
 
     Floats = NDArray[np.float64]
@@ -51,12 +59,54 @@ def steady_rate(line: GunLine) -> SteadyRate:
     ----------
     line : GunLine
         The gun's own rate known.
+
+    Notes
+    -----
+    Exact where speeds, rate and angles are decimal fractions of few digits: they are then counted in whole numbers.
     """
-    openings_per_min = np.array(line.rpm) * line.openings
-    closed, interval = line.closed_part()
-    if line.action == "impulse" and closed <= interval:
-        return impulse_rate(openings_per_min, line.gun_rounds_per_min)
-    return interrupter_rate(openings_per_min, line.gun_rounds_per_min, blocked=closed, interval=interval)
+    if line.cam is not None and not line.cam.is_even:
+        return _uneven_rate(line, line.cam)
+    count, turns = line.openings.as_integer_ratio()
+    unit, speeds = _whole([line.gun_rounds_per_min, *line.rpm])
+    own_per_unit, openings_per_unit = float(speeds[0]) * turns, speeds[1:] * count
+    _, (closed, interval) = _whole(line.closed_part())
+    if line.clear_deg < 0.0:
+        found = interrupter_rate(openings_per_unit, own_per_unit, blocked=1.0, interval=0.0)
+    elif line.action == "impulse" or closed == interval:
+        found = impulse_rate(openings_per_unit, own_per_unit)
+    else:
+        found = interrupter_rate(openings_per_unit, own_per_unit, blocked=closed, interval=interval)
+    return replace(found, rounds_per_min=found.rounds_per_min / (unit * turns))
+
+
+def _whole(numbers: Sequence[float]) -> tuple[float, Floats]:
+    """Return the numbers times the power of ten that makes all of them whole, and that power.
+
+    It is 1, and they stay as they are, where more than three decimals would be needed.
+    """
+    given = np.array(numbers, dtype=float)
+    for unit in (1.0, 10.0, 100.0, 1000.0):
+        whole = np.rint(given * unit)
+        if np.all(whole / unit == given):
+            return unit, whole
+    return 1.0, given
+
+
+def _uneven_rate(line: GunLine, cam: Cam) -> SteadyRate:
+    """Return the rate behind a cam with windows at uneven angles, speed by speed."""
+    own = Fraction(str(line.gun_rounds_per_min))
+    windows = [
+        (Fraction(str(neat(degrees(each.opens_rad)))), Fraction(str(neat(degrees(each.closes_rad)))))
+        for each in cam.in_one_turn()
+    ][: len(cam.step_windows)]
+    step = Fraction(360 * cam.period_turns, cam.repeats)
+    found = [uneven_pattern(windows, step, 360 * Fraction(str(rpm)) / own) for rpm in line.rpm]
+    rings = [each.ring for each in found]
+    return SteadyRate(
+        rounds_per_min=np.array([float(own * each.rounds_per_cycle) for each in found]),
+        rounds_per_pattern=np.array([ring.rounds if ring else 0 for ring in rings]),
+        intervals_per_pattern=np.array([ring.periods * len(windows) if ring else 0 for ring in rings]),
+    )
 
 
 def interrupter_rate(

@@ -6,27 +6,12 @@ from dataclasses import dataclass
 from math import ceil, tau
 from typing import TYPE_CHECKING
 
-from sim.errors import NoAnswerError
-from sim.units.text import brief
+from sim.synchronizer.windows import passing_clearance_rad
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from sim.synchronizer.gun_line import GunLine
-
-
-@dataclass(frozen=True, slots=True)
-class CamKeys:
-    """A cam that is cut once, so that it opens at the same propeller angles whatever the speed.
-
-    Attributes
-    ----------
-    dwell_rad : float
-        Turn of the propeller for which it is open; 0 for an impulse. [rad]
-    opens_rad : float or None
-        Propeller angle at which it opens, 0 with blade 1 on the bore line; None for the best one. [rad]
-    """
-
-    dwell_rad: float
-    opens_rad: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,21 +119,15 @@ def best_opening(cam: CamWindow, from_rad_s: float, to_rad_s: float) -> tuple[fl
         Propeller angle of opening, and the clearance left at each end of the range. Negative: the range is too wide
         for the window; the angle then makes the band that begins at `from_rad_s`, the widest inside the range. [rad]
 
-    Raises
-    ------
-    NoAnswerError
-        When the window alone is longer than the clear arc.
+    Notes
+    -----
+    A window that is longer than the clear arc has no band; it is then placed as far beyond that arc at either end of
+    the range.
     """
-    if cam.room_rad < 0.0:
-        window, clear = (brief("dwell_rad", angle, digits=3) for angle in (cam.dwell_rad, cam.room_rad + cam.dwell_rad))
-        message = (
-            f"no safe range: the dwell of {window} is longer than the {clear} clear between two blades; shorten the "
-            "dwell"
-        )
-        raise NoAnswerError(message)
     swept = to_rad_s * cam.most_s - from_rad_s * cam.least_s
     spare_rad = 0.5 * (cam.room_rad - swept)
-    return 0.5 * cam.line.closed_rad - from_rad_s * cam.least_s + max(spare_rad, 0.0), spare_rad
+    inward_rad = spare_rad if cam.room_rad < 0.0 else max(spare_rad, 0.0)
+    return 0.5 * cam.line.closed_rad - from_rad_s * cam.least_s + inward_rad, spare_rad
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,7 +173,10 @@ def edge_slopes(cam: CamWindow, band: Band) -> EdgeSlopes:
 def clearance_rad(cam: CamWindow, opens_rad: float, spin_rad_s: float) -> float:
     """Return by what angle the nearest round within the spread clears a blade and its margin; negative: it meets it."""
     first = opens_rad + spin_rad_s * cam.least_s
-    length = cam.dwell_rad + spin_rad_s * (cam.most_s - cam.least_s)
-    after = (first - 0.5 * cam.line.closed_rad) % cam.spacing_rad
-    clear = cam.line.clear_rad
-    return min(after, clear - after - length) if after <= clear else clear - after
+    return passing_clearance_rad(cam.line, first, opens_rad + cam.dwell_rad + spin_rad_s * cam.most_s)
+
+
+def common(first: Sequence[Band], second: Sequence[Band]) -> list[Band]:
+    """Return the speeds that lie in a band of either row, both ascending."""
+    pairs = ((max(a.from_rad_s, b.from_rad_s), min(a.to_rad_s, b.to_rad_s)) for a in first for b in second)
+    return sorted((Band(low, high) for low, high in pairs if high > low), key=lambda band: band.from_rad_s)

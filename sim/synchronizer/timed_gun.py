@@ -131,13 +131,13 @@ class TimedGun:
     @property
     def blades_per_opening(self) -> float:
         """Blade intervals in one step; no whole number where the windows of a cam meet the blades at several places."""
-        return self.cam.turns * self.line.blades / self.cam.repeats
+        return self.cam.period_turns * self.line.blades / self.cam.repeats
 
     @property
     def meetings(self) -> int:
         """At how many places a window meets the blades, from step to step; 1 where they always stand alike."""
         repeats = self.cam.repeats
-        return repeats // math.gcd(self.cam.turns * self.line.blades, repeats)
+        return repeats // math.gcd(self.cam.period_turns * self.line.blades, repeats)
 
     @property
     def blade_s(self) -> float:

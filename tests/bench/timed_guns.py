@@ -13,7 +13,8 @@ def timed_gun(*, spin_rad_s, opens_rad, dwell_rad, cycle_s, **values):
     """Return the gun with these values, its cycle in the place of its rate, its windows even."""
     scatter = Scatter(**{name: values.pop(name) for name in SCATTER if name in values})
     line = GunLine((spin_rad_s,), natural_rate_per_s=1.0 / cycle_s, **values)
-    return TimedGun(replace(line, cam=even(opens_rad, dwell_rad, line.openings)), spin_rad_s, scatter)
+    count, turns = line.openings.as_integer_ratio()
+    return TimedGun(replace(line, cam=even(opens_rad, dwell_rad, count, turns=turns)), spin_rad_s, scatter)
 
 
 def changed(gun, **values):

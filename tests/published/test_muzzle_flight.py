@@ -17,5 +17,5 @@ ROWS = [(1, "1.344", "9.68"), (2, "2.688", "19.35"), (3, "4.032", "29.03")]
 def test_flight_and_angle(metres, ms, degrees, printed):
     flight_s = metres / 744.0
     printed(flight_s * 1e3, ms, "ms", row=f"flight over {metres} m")
-    found = release_windows(GunLine((40.0 * math.pi,), 2, 0.1, delay_s=flight_s))
-    printed(math.degrees(found.lead_rad[0]), degrees, "°", row=f"turn at 1200 rpm over {metres} m")
+    (found,) = release_windows(GunLine((40.0 * math.pi,), 2, 0.1, delay_s=flight_s))
+    printed(math.degrees(found.lead_rad), degrees, "°", row=f"turn at 1200 rpm over {metres} m")

@@ -135,10 +135,10 @@ def test_a_propeller_that_would_stop_is_refused(run):
     assert (result.exit_code, result.stderr) == (1, told)
 
 
-@pytest.mark.parametrize("cam", [("--fitted",), ("--dwell-deg", 50), ("--opens-deg", 20)])
+@pytest.mark.parametrize("cam", [("--ideal",), ("--dwell-deg", 50), ("--opens-deg", 20)])
 def test_an_untimed_gun_has_no_cam(run, cam):
     result = run("burst", *GUN, "--untimed", *cam)
-    told = "--untimed: is without a cam; leave out --dwell-deg, --opens-deg and --fitted, or --untimed\n"
+    told = "--untimed: is without a cam; leave out --dwell-deg, --opens-deg and --ideal, or --untimed\n"
     assert (result.exit_code, result.stderr) == (2, told)
 
 
@@ -187,18 +187,21 @@ def test_no_answer(run, words, code, sentence):
 
 
 @pytest.mark.parametrize("cam", [("--dwell-deg", 50), ("--opens-deg", 20)])
-def test_a_cam_is_either_fitted_or_given(run, cam):
-    result = run("burst", *GUN, "--fitted", *cam)
-    told = "--fitted: fits the cam to the speed; leave out --dwell-deg and --opens-deg, or --fitted\n"
+def test_a_cam_is_either_ideal_or_given(run, cam):
+    result = run("burst", *GUN, "--ideal", *cam)
+    told = "--ideal: fits the cam to each speed; leave out --dwell-deg and --opens-deg, or --ideal\n"
     assert (result.exit_code, result.stderr) == (2, told)
 
 
 def test_the_sheet_says_which_cam_was_used(run):
     """A gap of 180° less 36° opens 18° behind a blade, and 7 ms at 1200 rpm are 50.4°."""
     said = " ".join(run("burst", *GUN, "--rounds", 2000, "--cycle-scatter-ms", 3).stdout.split())
-    assert "Cam: open from propeller angle -32.4° (0 with blade 1 on the bore line) for 144.0°." in said
+    ideal = (
+        "Ideal cam, fitted to this speed: opens 147.6° and 327.6° after blade 1 crosses the bore line, for 144.0° each."
+    )
+    assert ideal in said
     given = " ".join(run("burst", *GUN, "--rounds", 2000, "--dwell-deg", 50, "--opens-deg", 20).stdout.split())
-    assert "Cam: open from propeller angle 20.0° (0 with blade 1 on the bore line) for 50.0°." in given
+    assert "Fixed cam: opens 20.0° and 200.0° after blade 1 crosses the bore line, for 50.0° each." in given
 
 
 def test_a_powerplant_without_a_scenario_is_refused(run):

@@ -23,7 +23,7 @@ def test_a_cam_given_by_its_angles(run):
 
 
 def test_the_best_cut_clears_both_ends_alike(run):
-    found = answer(run("safe-range", *ALONE, *CAM, "--json"))
+    found = answer(run("safe-range", *ALONE, *CAM, "--sigmas", "3", "--json"))
     clear = [speed["clearance_deg"] for speed in found["propellers"][0]["speeds"]]
     assert clear == pytest.approx([found["spare_deg"]] * 2)
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.gun_options import asked, check_rate, one_speed_options
+from viz.commands.gun_options import asked, check_rate, ideal_option, one_speed_options
 from viz.commands.options import Command, amount, figure_out, json_out
 from viz.commands.output import deliver, picture
 from viz.commands.seed import seed_option
@@ -89,28 +89,11 @@ FROM_SCENARIO = "[default: that of the scenario, or 0]"
     metavar="PER_S",
     help=f'Relative change of the propeller speed during a burst, as in "-0.02 1/s". {FROM_SCENARIO}',
 )
-@click.option(
-    "--fitted",
-    is_flag=True,
-    help="Fit the cam to the speed, its windows as long as blades and margins allow, in place of the fixed cam.",
-)
+@ideal_option()
 @click.option(
     "--untimed",
     is_flag=True,
     help="Fire without the gear: the gun fires whenever it is ready.",
-)
-@click.option(
-    "--dwell-deg",
-    type=amount("deg", least=0.0, most=360.0, bare="deg"),
-    metavar="DEG",
-    help="Dwell of a fixed cam: propeller angle for which it is open. [default: that of the scenario, or the "
-    "whole clear arc]",
-)
-@click.option(
-    "--opens-deg",
-    type=amount("deg", least=-360.0, most=360.0, bare="deg"),
-    metavar="DEG",
-    help="Propeller angle at which the cam opens. [default: the best one]",
 )
 @seed_option("the random numbers")
 @json_out

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from viz.commands.flight_options import bands_options
+from viz.commands.gun_options import ideal_option
 from viz.commands.options import Command, figure_out, json_out, scenario_in
 from viz.commands.output import deliver, picture
 
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
 @json_out
 @figure_out
 @bands_options
+@ideal_option()
 @click.pass_obj
 def command(
     units: Units,
@@ -30,6 +32,7 @@ def command(
     figure: str | None,
     force: bool,
     bands: bool,
+    ideal: bool,
     seed: int,
 ) -> None:
     """Compare the powerplants: angular momentum, gyroscopic moments in turns, control response, firing windows.
@@ -40,6 +43,6 @@ def command(
     from sim.studies.compare import compare
     from viz.sheets.compare import sheet
 
-    answer = compare(model(scenario, settings), bands=bands, seed=seed)
+    answer = compare(model(scenario, settings), ideal=ideal, bands=bands, seed=seed)
     picture(figure, "compare", answer, units, force=force)
     deliver(answer, sheet(answer), units, as_json=as_json)

@@ -94,7 +94,8 @@ def _shared(options: dict[str, Any]) -> GunOptions:
 
     from sim.model.gun_options import GunOptions
 
-    return GunOptions(**{field.name: spread_out(options)[field.name] for field in fields(GunOptions)})
+    given = spread_out(options)
+    return GunOptions(**{field.name: given[field.name] for field in fields(GunOptions) if field.name in given})
 
 
 def check(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
@@ -116,7 +117,7 @@ def timing_options(function: Callable[..., Any]) -> Callable[..., Any]:
         _powerplant("every one"),
         _rpm("Propeller speed, or a range FROM:TO:STEP; repeatable. A number without a unit is in rpm."),
     )
-    return _added(function, (*_SCENARIO, *asked_for, *_GUN))
+    return _added(function, (*_SCENARIO, *asked_for, *_GUN, *_CAM))
 
 
 def one_speed_options(function: Callable[..., Any]) -> Callable[..., Any]:
@@ -125,7 +126,7 @@ def one_speed_options(function: Callable[..., Any]) -> Callable[..., Any]:
         _powerplant("the first"),
         _rpm("Propeller speed, a single one. A number without a unit is in rpm. [default: full speed]"),
     )
-    return _added(function, (*_SCENARIO, *asked_for, *_GUN))
+    return _added(function, (*_SCENARIO, *asked_for, *_GUN, *_CAM))
 
 
 def _added(function: Callable[..., Any], options: Sequence[Decorator]) -> Callable[..., Any]:
@@ -195,9 +196,35 @@ _GUN = (
     ),
     click.option(
         "--impulses-per-rev",
-        type=amount("1", least=1.0, most=12.0, example="2"),
+        type=amount("1", above=0.0, most=12.0, example="2"),
         metavar="COUNT",
-        help="Impulses, or windows of the cam, per turn of the propeller. [default: that of the scenario, or as many "
-        "as blades]",
+        help="Impulses, or windows of the cam, per turn of the propeller; 1/2 for one in two turns. [default: that of "
+        "the scenario, or as many as blades]",
     ),
 )
+_CAM = (
+    click.option(
+        "--dwell-deg",
+        type=amount("deg", least=0.0, most=360.0, bare="deg"),
+        metavar="DEG",
+        help="Dwell of a fixed cam: propeller angle for which each window is open, 0 for an impulse. [default: that of "
+        "the scenario]",
+    ),
+    click.option(
+        "--opens-deg",
+        type=amount("deg", least=-360.0, most=360.0, bare="deg"),
+        metavar="DEG",
+        help="Propeller angle at which a fixed cam opens, 0 with blade 1 on the bore line. [default: that of the "
+        "scenario, or the best one for all speeds of its first powerplant]",
+    ),
+)
+
+
+def ideal_option() -> Decorator:
+    """Return the option that takes the ideal cam in place of the fixed one."""
+    return click.option(
+        "--ideal",
+        is_flag=True,
+        help="Take the ideal cam, fitted to each speed and open for the whole clear arc, in place of the fixed one of "
+        "the scenario. A gun line of options alone, without dwell and opening, has it.",
+    )

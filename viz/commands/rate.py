@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.gun_options import asked, check_rate, timing_options
+from viz.commands.gun_options import asked, check_rate, ideal_option, timing_options
 from viz.commands.options import Command, amount, figure_out, json_out
 from viz.commands.output import deliver, picture
 
@@ -28,6 +28,7 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
 
 @click.command(cls=Command, check=check)
 @timing_options
+@ideal_option()
 @click.option(
     "--longest",
     type=amount("1", least=1.0, most=400.0, example="12"),

@@ -23,24 +23,12 @@ def check_cam(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
     from sim.studies.safe_range import NO_DWELL
 
     yield from check(**options)
-    if alone(options) and options["dwell_deg"] is None:
+    if alone(options) and options["dwell_deg"] is None and options["action"] != "impulse":
         yield Fault("dwell_deg", NO_DWELL)
 
 
 @click.command(cls=Command, check=check_cam)
 @timing_options
-@click.option(
-    "--dwell-deg",
-    type=amount("deg", least=0.0, most=360.0, bare="deg"),
-    metavar="DEG",
-    help="Dwell: propeller angle for which the cam is open. [default: that of the scenario]",
-)
-@click.option(
-    "--opens-deg",
-    type=amount("deg", least=-360.0, most=360.0, bare="deg"),
-    metavar="DEG",
-    help="Propeller angle at which the cam opens. [default: that of the scenario, or the best one]",
-)
 @click.option(
     "--scatter-ms",
     "scatter_s",

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.gun_options import asked, check, timing_options
+from viz.commands.gun_options import asked, check, ideal_option, timing_options
 from viz.commands.options import Command, figure_out, json_out
 from viz.commands.output import deliver, picture
 
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 @click.command(cls=Command, check=check)
 @timing_options
+@ideal_option()
 @json_out
 @figure_out
 @click.pass_obj
@@ -23,8 +24,9 @@ def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, 
     """Find the release windows between the blades, the lead angle and the steady rate of fire.
 
     For each powerplant of a scenario at idle, cruise and full speed, or for a gun line given by options alone: --rpm,
-    --blades and --blocked-deg, with --gun-rate for the rate of fire. The cam is taken as fitted to each speed. Angles
-    are propeller angles, 0 with blade 1 on the bore line.
+    --blades and --blocked-deg, with --gun-rate for the rate of fire. The cam is that of the scenario, cut once; without
+    one, or with --ideal, it is the ideal one, fitted to each speed. Angles are propeller angles, 0 with blade 1 on the
+    bore line.
 
     Example: whirlgate windows --rpm 1250 --rpm 900:1500:100 --blades 2 --blocked-deg 24 --margin-deg 4 --delay-ms 6.5
     --gun-rate 500

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from sim.studies.rate import RateAnswer, RateMap, RatePoint, Staircase
+    from sim.studies.rate_answer import RateAnswer, RateMap, RatePoint, Staircase
     from viz.sheets.format import Units
 
 NARROW = 28

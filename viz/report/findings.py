@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from sim.studies.handling import Handling
     from sim.studies.maneuver_answer import ManeuverAnswer
     from sim.studies.mount_answer import MountAnswer
-    from sim.studies.rate import RateAnswer
+    from sim.studies.rate_answer import RateAnswer
     from sim.studies.rotor_effect import RotorEffect
     from sim.studies.safe_range_answer import SafeRangeAnswer
     from sim.studies.speeds import SpeedsAnswer

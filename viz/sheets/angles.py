@@ -16,7 +16,12 @@ def angle(quantity: str, number_deg: float, decimals: int, *, bare: bool = False
 
 
 def arc(from_deg: float, to_deg: float, decimals: int, *, bare: bool = True) -> Sentence:
-    """Return the angles between which a window is open, ``340–5`` where it runs across 0, with a unit unless `bare`."""
+    """Return the angles between which a window is open, ``340–5`` where it runs across 0, with a unit unless `bare`.
+
+    An impulse has one angle.
+    """
+    if from_deg == to_deg:
+        return say("{at}", at=angle("from_deg", from_deg, decimals, bare=bare))
     return say(
         "{start}–{end}",
         start=angle("from_deg", from_deg, decimals, bare=True),

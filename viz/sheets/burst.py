@@ -65,17 +65,11 @@ def _title(answer: BurstAnswer) -> Sentence:
     )
 
 
-def _cam(answer: BurstAnswer) -> Sentence:
+def _cam(answer: BurstAnswer) -> str:
     """Return which cam the bursts were fired with."""
     if answer.untimed:
-        return say("No gear: the gun fires whenever it is ready.")
-    said = "Cam: open from propeller angle {opens} (0 with blade 1 on the bore line) for {dwell}."
-    impulse = "Cam: an impulse at propeller angle {opens} (0 with blade 1 on the bore line)."
-    return say(
-        said if answer.dwell_deg > 0.0 else impulse,
-        opens=Value("opens_deg", answer.opens_deg, decimals=1),
-        dwell=Value("dwell_deg", answer.dwell_deg, decimals=1),
-    )
+        return "No gear: the gun fires whenever it is ready."
+    return answer.cam.says
 
 
 def _chance(answer: BurstAnswer) -> Sentence:

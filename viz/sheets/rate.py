@@ -10,7 +10,7 @@ from viz.sheets.blocks import Column, Points, Run, Table, Value, next_steps, say
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.rate import RateAnswer, RatePoint, RateStep, Staircase
+    from sim.studies.rate_answer import RateAnswer, RatePoint, RateStep, Staircase
     from viz.sheets.blocks import Block, Cell, Sentence
 
 MOST_LINES = 6
@@ -31,6 +31,7 @@ def sheet(answer: RateAnswer, *, every: bool = False) -> Iterator[Block]:
         yield least_and_most(staircase)
     for staircase in answer.staircases:
         yield _table(staircase, every=every)
+    yield say("{cam}", cam=answer.cam.says)
     if swept:
         yield Points(WORDS)
     yield NEXT
@@ -82,7 +83,10 @@ def _rate(rounds_per_min: float) -> Value:
 def _table(staircase: Staircase, *, every: bool) -> Table:
     engine = f": {staircase.powerplant}" if staircase.powerplant else ""
     if len({row.rpm for row in staircase.rows}) == 1:
-        return Table(f"Rate of fire through the propeller{engine}", _at_one_speed(staircase), (PATTERN,))
+        return Table(f"Rate of fire through the propeller{engine}", _at_speeds(staircase, 1), (PATTERN,))
+    if not staircase.plateaus:
+        count = len(staircase.rows) if every else MOST_LINES
+        return Table(f"Rate of fire through the propeller{engine}", _at_speeds(staircase, count), (PATTERN,))
     listed = widest(staircase, len(staircase.plateaus) if every else MOST_LINES)
     return Table(
         f"{'Plateaus' if every else 'Widest plateaus'}{engine}",
@@ -109,8 +113,8 @@ def _columns(steps: list[RateStep]) -> tuple[Column, ...]:
     )
 
 
-def pattern(step: RateStep) -> str:
-    """Return the pattern of a plateau: rounds to blades."""
+def pattern(step: RateStep | RatePoint) -> str:
+    """Return the pattern of a plateau, or of a speed: rounds to blades."""
     return f"{step.rounds_per_pattern} : {step.intervals_per_pattern}"
 
 
@@ -135,13 +139,16 @@ def _covered(staircase: Staircase, listed: int) -> Sentence:
     )
 
 
-def _at_one_speed(staircase: Staircase) -> tuple[Column, ...]:
-    row: RatePoint = staircase.rows[0]
-    told = f"{row.rounds_per_pattern} : {row.intervals_per_pattern}" if row.rounds_per_pattern else "–"
+def _at_speeds(staircase: Staircase, count: int) -> tuple[Column, ...]:
+    """Return so many of the speeds, evenly spaced, the first and the last among them."""
+    last = len(staircase.rows) - 1
+    places = sorted({round(place * last / max(count - 1, 1)) for place in range(count)})
+    rows: list[RatePoint] = [staircase.rows[place] for place in places]
     own = Value("gun_rounds_per_min", staircase.gun_rounds_per_min, plain=True, bare=True)
+    rates = tuple(Value("rounds_per_min", row.rounds_per_min, decimals=1, bare=True) for row in rows)
     return (
-        Column("Propeller speed", (Value("rpm", row.rpm, plain=True, bare=True),), "rpm"),
-        Column("Rounds : blades", (told,)),
-        Column("Rounds per minute", (Value("rounds_per_min", row.rounds_per_min, decimals=1, bare=True),)),
-        Column("Unsynchronized", (own,)),
+        Column("Propeller speed", tuple(Value("rpm", row.rpm, plain=True, bare=True) for row in rows), "rpm"),
+        Column("Rounds : blades", tuple(pattern(row) if row.rounds_per_pattern else "–" for row in rows)),
+        Column("Rounds per minute", rates),
+        Column("Unsynchronized", (own,) * len(rows)),
     )

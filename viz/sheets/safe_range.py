@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.angles import angle
 from viz.sheets.blocks import Column, Points, Run, Table, Value, listed, next_steps, say
 
 if TYPE_CHECKING:
@@ -41,11 +40,10 @@ def sheet(answer: SafeRangeAnswer, *, every: bool = False) -> Iterator[Block]:
 
 def _cam(answer: SafeRangeAnswer) -> Sentence:
     return say(
-        "Cam for {cut_for}: opens at propeller angle {opens}, dwell {dwell}. At a safe speed every round clears blade "
+        "{cam} It is cut for {cut_for}. At a safe speed every round clears blade "
         "and margin whose delay is within {sigmas} standard deviations.",
         cut_for=answer.cut_for,
-        opens=angle("opens_deg", answer.opens_deg, 1),
-        dwell=Value("dwell_deg", answer.dwell_deg, decimals=1),
+        cam=answer.cam.says,
         sigmas=Value("sigmas", answer.sigmas, plain=True),
     )
 

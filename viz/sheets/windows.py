@@ -21,7 +21,7 @@ WORDS = (
     ),
     "Window: propeller angles between which a round may be released; of windows alike the first of a turn.",
     "Lead: how far the propeller turns from release until the round passes it.",
-    "Blade every: time from one blade to the next. Open: duration of one window, for a cam fitted to each speed.",
+    "Blade every: time from one blade to the next. Open: duration of one window.",
     "Pattern 5 : 11: 5 rounds while 11 blades pass, again and again.",
 )
 NO_RATE = "Rate of fire and pattern need the rate of the unsynchronized gun, which is not given."
@@ -52,7 +52,7 @@ def sheet(answer: WindowsAnswer) -> Iterator[Block]:
         Column("Rounds per minute", _values(rows, Value("rounds_per_min", None, decimals=1)), short="Rounds /min"),
         Column("Pattern", tuple(map(pattern, rows))),
     )
-    yield Table("Firing windows", columns, (*notes, *rated))
+    yield Table("Firing windows", columns, (answer.cam.says, *notes, *rated))
     yield Points(WORDS)
     if answer.remarks:
         yield remarks(answer.remarks)

@@ -50,12 +50,12 @@ def test_modes_are_those_of_modes(name):
 
 @pytest.mark.parametrize("name", NAMES)
 def test_windows_and_rate_are_those_of_windows(name):
-    row = list(window_rows(MODEL.gun_line(name)))[-1]
+    ideal, fixed = (list(window_rows(MODEL.gun_line(name, ideal=ideal)))[-1] for ideal in (True, False))
     found = figures("windows", name)
-    assert found.pop("from_deg") == pytest.approx(row.windows_deg[0].from_deg, rel=1e-12)
-    found |= figures("rate", name)
-    for key, value in found.items():
-        assert value == pytest.approx(getattr(row, key), rel=1e-12)
+    assert found.pop("from_deg") == pytest.approx(ideal.windows_deg[0].from_deg, rel=1e-12)
+    for row, values in ((ideal, found), (fixed, figures("rate", name))):
+        for key, value in values.items():
+            assert value == pytest.approx(getattr(row, key), rel=1e-12)
 
 
 def test_the_rate_of_an_impulse_gun():

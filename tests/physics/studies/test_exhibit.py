@@ -22,7 +22,7 @@ def sized():
 def test_the_windows_are_those_of_the_study_of_windows(name):
     asked = model(BIPLANE, [f'exhibit.powerplant="{name}"'])
     window = asked.display.window
-    row = list(window_rows(asked.gun_line(name)))[-1]
+    row = list(window_rows(asked.gun_line(name, ideal=True)))[-1]
     assert math.degrees(window.lead_rad) == pytest.approx(row.lead_deg)
     assert math.degrees(window.to_rad - window.from_rad) == pytest.approx(row.open_deg)
     assert math.degrees(2.0 * window.from_rad) == pytest.approx(row.blocked_deg)

@@ -204,7 +204,7 @@ def test_what_is_varied(text, settings):
         ("wing.span=26ft:30ft:1", 'vary wing.span: COUNT: must be 2 to 100000, got "1"'),
         ("wing.span=26ft,-1ft", 'vary wing.span: must be above 0 and at most 328.08 ft, got "-1ft"'),
         ("wing.planes=1:2:3", 'vary wing.planes: must come out in whole numbers, got "1:2:3"'),
-        ("gun.impulses_per_rev=1,9", 'vary gun.impulses_per_rev: must be 1 to 8, got "9"'),
+        ("gun.impulses_per_rev=1,13", 'vary gun.impulses_per_rev: must be above 0 and at most 12, got "13"'),
         ("gun.action=a:b:3", 'vary gun.action: must be a list of words, as in A,B,C, got "a:b:3"'),
         (
             "gun.action=impulse,interupter",

@@ -40,7 +40,7 @@ class Plain:
     def struck(self, release):
         """Return the chance that rounds released so many openings after the first window opened are struck."""
         gun, per_turn = self.gun, self.gun.spin_rad_s / math.tau
-        turn = (gun.opens_rad + np.atleast_1d(release) * math.tau / gun.line.openings) / math.tau
+        turn = (gun.opens_rad + np.atleast_1d(release) * math.tau / float(gun.line.openings)) / math.tau
         lead, sd, tail = (each * per_turn for each in (gun.line.delay_s, gun.scatter.delay_sd_s, gun.scatter.hang_s))
         half = 0.5 * gun.line.blocked_rad / math.tau
         low, high = (BLADES[:, None] / gun.line.blades + side * half - turn - lead for side in (-1.0, 1.0))

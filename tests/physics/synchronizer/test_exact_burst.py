@@ -217,7 +217,7 @@ CAMS = {
     "one trip in two turns": even(0.3, 1.1, 1, turns=2),
     "three windows to two blades": even(0.3, 1.1, 3),
     "five windows in three turns": even(-0.4, 1.6, 5, turns=3),
-    "uneven impulses": Cam((Opening(0.2, 0.2), Opening(2.5, 2.5)), turns=2),
+    "uneven impulses": Cam((Opening(0.2, 0.2), Opening(2.5, 2.5)), period_turns=2),
 }
 
 

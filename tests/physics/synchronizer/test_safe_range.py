@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from sim.errors import NoAnswerError
+from sim.studies.safe_range import safe_range
 from sim.synchronizer.gun_line import GunLine
 from sim.synchronizer.safe_range import CamWindow, bands, best_opening, clearance_rad, edge_slopes
 
@@ -92,10 +93,17 @@ def test_a_window_longer_than_the_clear_arc_has_no_band():
     cam = replace(CAM, dwell_rad=math.radians(151.0))
     assert bands(cam, 0.0, 300.0) == []
     with pytest.raises(NoAnswerError) as refused:
-        best_opening(cam, 60.0, 130.0)
+        safe_range(spin_rad_s=(60.0, 130.0), blades=2, blocked_deg=30.0, delay_s=0.008, dwell_deg=151.0)
     assert str(refused.value) == (
         "no safe range: the dwell of 151° is longer than the 150° clear between two blades; shorten the dwell"
     )
+
+
+def test_a_window_longer_than_the_clear_arc_meets_blades_alike_at_both_ends_of_the_range():
+    cam = replace(CAM, dwell_rad=math.radians(151.0))
+    opens, spare = best_opening(cam, 60.0, 130.0)
+    assert spare < 0.0
+    assert [clearance_rad(cam, opens, spin) for spin in (60.0, 130.0)] == pytest.approx([spare, spare])
 
 
 def test_the_sensitivity_is_the_slope_of_each_edge():

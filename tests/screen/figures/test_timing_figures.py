@@ -17,7 +17,7 @@ from sim.studies.couple import couple as couple_of_rotor
 from sim.studies.couple import over_a_turn
 from sim.studies.rate import rate as rate_of_fire
 from sim.studies.safe_range import safe_range
-from sim.studies.windows import FiringWindow, WindowsAnswer, windows
+from sim.studies.windows import FiringWindow, windows
 from sim.synchronizer.rate import interrupter_rate
 from viz.figures import burst, cooling, couple, rate
 from viz.figures import safe_range as band
@@ -115,13 +115,14 @@ def test_of_many_speeds_a_few_are_drawn_rising_and_the_head_says_so():
 
 def test_a_round_that_meets_a_blade_is_seen():
     """A window of 10° to 60° at release, with a lead of 100° and a blade of 30° at 180°: the last 5° strike."""
+    found = windows(model(BIPLANE), powerplant="rotary")
     row = replace(
-        windows(model(BIPLANE), powerplant="rotary").rows[0],
-        windows_deg=(FiringWindow(10.0, 70.0),),
+        found.rows[0],
+        windows_deg=(FiringWindow(10.0, 70.0, -5.0),),
         lead_deg=100.0,
         blocked_deg=30.0,
     )
-    _, (panel,) = clocks_of(WindowsAnswer((row,), ()))
+    _, (panel,) = clocks_of(replace(found, rows=(row,)))
     assert [arc[1:] for arc in arcs(panel, PASSAGE) if arc[0] == STRIKE] == [pytest.approx((165.0, 170.0))]
 
 

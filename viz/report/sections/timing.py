@@ -10,7 +10,7 @@ from viz.sheets.blocks import Picture, Value, listed, rows, say
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.rate import Staircase
+    from sim.studies.rate_answer import Staircase
     from viz.report.findings import Findings
     from viz.sheets.blocks import Block, Cell
 
