@@ -93,13 +93,8 @@ def burst(
     NoAnswerError
         When no window is left between the blades; when the speed drifts to a standstill within a burst.
     """
-    counts = {
-        "rounds": rounds,
-        "rounds_per_burst": rounds_per_burst,
-        "rounds_per_sortie": rounds_per_sortie,
-        "guns": guns,
-        "seed": seed,
-    }
+    counts = {"rounds": rounds, "guns": guns, "seed": seed}
+    counts |= {"rounds_per_burst": rounds_per_burst, "rounds_per_sortie": rounds_per_sortie}
     options = GunOptions(
         powerplant=powerplant,
         spin_rad_s=tuple(spin_rad_s),
