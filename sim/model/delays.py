@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.model.gun_line import gun_of
 from sim.synchronizer.link import DelayStage, link_stages, spread
+from sim.synchronizer.ripple import STEADY, Ripple
 from sim.synchronizer.timed_gun import NO_SCATTER, Scatter
 
 if TYPE_CHECKING:
@@ -46,6 +47,12 @@ def scatter(scenario: Scenario) -> Scatter:
         speed_sd=burst.speed_scatter,
         drift_per_s=burst.speed_drift_per_s,
     )
+
+
+def ripple(scenario: Scenario) -> Ripple:
+    """Return how the speed of the propeller ripples within a turn; not at all where there is no table `burst`."""
+    burst = scenario.burst
+    return Ripple(burst.speed_ripple, burst.ripple_per_rev, burst.ripple_peak_rad) if burst else STEADY
 
 
 def _link(gun: GunTable, link: LinkTable | None, sd_s: float) -> tuple[DelayStage, ...]:

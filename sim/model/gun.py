@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from sim.synchronizer.cooling import Receiver
     from sim.synchronizer.gun_line import GunLine
     from sim.synchronizer.link import DelayStage
+    from sim.synchronizer.ripple import Ripple
     from sim.synchronizer.timed_gun import Scatter
 
 
@@ -85,6 +86,11 @@ class GunModel:
     def cam_keys(self) -> CamKeys | None:
         """What is said of the cam that is cut once; None where there is none."""
         return cam.cam_keys(self._scenario)
+
+    @cached_property
+    def ripple(self) -> Ripple:
+        """How the speed of the propeller ripples within a turn."""
+        return delays.ripple(self._scenario)
 
     @property
     def guns(self) -> int | None:

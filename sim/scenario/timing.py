@@ -148,6 +148,29 @@ class BurstTable(ScenarioTable):
             example="-0.02 1/s",
         ),
     ] = 0.0
+    speed_ripple: Annotated[
+        float,
+        Given(
+            "1",
+            "greatest deviation of propeller speed within a turn, over its mean, as behind few cylinders",
+            least=0.0,
+            most=0.5,
+            example="0.05",
+        ),
+    ] = 0.0
+    ripple_per_rev: Annotated[
+        int, Count("ripples of the speed in a revolution of the propeller", most=24, example=2)
+    ] = 1
+    ripple_peak_rad: Annotated[
+        float,
+        Given(
+            "rad",
+            "propeller angle at which a ripple is fastest, 0 with blade 1 on the bore line",
+            least=-math.tau,
+            most=math.tau,
+            example="45 °",
+        ),
+    ] = 0.0
     guns: Annotated[int, Count("number of synchronized guns", most=2, example=1)] = 1
     rounds_per_burst: Annotated[int, Count("rounds in a burst", least=2, most=1000, example=20)] = 20
     rounds_per_sortie: Annotated[int, Count("rounds of one gun in a sortie", most=10000, example=500)] = 500

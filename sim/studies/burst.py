@@ -12,6 +12,7 @@ from sim.studies.burst_report import Asked, fire
 from sim.synchronizer.cam import even
 from sim.synchronizer.link import spread
 from sim.synchronizer.pace import shifts
+from sim.synchronizer.ripple import STEADY, Ripple
 from sim.synchronizer.timed_gun import MOST_SPEED_SDS, NO_SCATTER, timed
 
 if TYPE_CHECKING:
@@ -53,6 +54,9 @@ def burst(
     hang_s: float | None = None,
     speed_sd: float | None = None,
     drift_per_s: float | None = None,
+    speed_ripple: float | None = None,
+    ripple_per_rev: float | None = None,
+    ripple_peak_deg: float | None = None,
     dwell_deg: float | None = None,
     opens_deg: float | None = None,
     ideal: bool = False,
@@ -76,6 +80,8 @@ def burst(
         As in `sim.model.gun_options.GunOptions`, in place of the model's, with one speed; without it: full speed.
     cycle_sd_s, hang_share, hang_s, speed_sd, drift_per_s
         As in `sim.synchronizer.timed_gun.Scatter`, in place of the model's.
+    speed_ripple, ripple_per_rev, ripple_peak_deg
+        As in `sim.synchronizer.ripple.Ripple`, in place of the model's; at most 0.5 of the speed. [-, -, °]
     untimed : bool
         Whether the gun fires without the gear, whenever it is ready.
     guns, rounds_per_burst, rounds_per_sortie : int or None
@@ -93,7 +99,7 @@ def burst(
     NoAnswerError
         When no window is left between the blades; when the speed drifts to a standstill within a burst.
     """
-    counts = {"rounds": rounds, "guns": guns, "seed": seed}
+    counts = {"rounds": rounds, "guns": guns, "seed": seed, "ripple_per_rev": ripple_per_rev}
     counts |= {"rounds_per_burst": rounds_per_burst, "rounds_per_sortie": rounds_per_sortie}
     options = GunOptions(
         powerplant=powerplant,
@@ -120,7 +126,8 @@ def burst(
         "speed_sd": speed_sd,
         "drift_per_s": drift_per_s,
     }
-    gun = timed(line, line.spin_rad_s[-1], _scatter(model, given))
+    ripple = _ripple(model, speed_ripple, ripple_per_rev, ripple_peak_deg)
+    gun = replace(timed(line, line.spin_rad_s[-1], _scatter(model, given)), ripple=ripple)
     asked = Asked(
         rounds=int(rounds),
         seed=int(seed),
@@ -152,6 +159,16 @@ def _scatter(model: Model | None, given: dict[str, float | None]) -> Scatter:
     """Return the scatter of the model, or none, with what is given in place of its values."""
     values = {name: value for name, value in given.items() if value is not None}
     return replace(model.scatter if model else NO_SCATTER, **values)
+
+
+def _ripple(model: Model | None, share: float | None, per_rev: float | None, peak_deg: float | None) -> Ripple:
+    """Return the ripple of the speed of the model, or none, with what is given in place of its values."""
+    own = model.ripple if model else STEADY
+    return Ripple(
+        depth=own.depth if share is None else share,
+        per_rev=own.per_rev if per_rev is None else int(per_rev),
+        peak_rad=own.peak_rad if peak_deg is None else math.radians(peak_deg),
+    )
 
 
 def _must_turn(gun: TimedGun, rounds_per_burst: int) -> None:

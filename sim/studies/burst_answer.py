@@ -33,6 +33,15 @@ class PassageAngles:
 
 
 @dataclass(frozen=True, slots=True)
+class SpeedRipple:
+    """Greatest deviation of the speed within a turn over its mean, ripples in a turn, and where one is fastest."""
+
+    depth: float
+    per_rev: int
+    peak_deg: float
+
+
+@dataclass(frozen=True, slots=True)
 class FirstRound:
     """Time from pulling the trigger, at any propeller angle alike, to the release of the first round, in ms."""
 
@@ -147,6 +156,8 @@ class BurstAnswer(Answer):
         Why there is no exact form, of the burst or of continuous fire.
     chance : StrikeChance
         How often a blade is struck.
+    ripple : SpeedRipple
+        How the speed ripples within a turn.
     untimed : bool
         Whether the gun fired without the gear.
     untimed_strikes_per_1000 : float
@@ -186,6 +197,7 @@ class BurstAnswer(Answer):
     exact: ExactBurst | None
     exact_note: str
     chance: StrikeChance
+    ripple: SpeedRipple
     untimed: bool
     untimed_strikes_per_1000: float
     untimed_rounds_per_min: float

@@ -16,12 +16,14 @@ from sim.studies.burst_answer import (
     FirstRound,
     PassageAngles,
     RoundIntervals,
+    SpeedRipple,
     StrikeChance,
 )
 from sim.studies.cam_answer import cam_used
 from sim.synchronizer.counted_burst import Tally, fire_bursts
 from sim.synchronizer.exact_burst import exact_burst, settled
-from sim.synchronizer.gun_line import neat, untimed_strike_share
+from sim.synchronizer.gun_line import neat
+from sim.synchronizer.strike_chance import untimed_chance
 from sim.units.convert import ms, per_min, rpm
 
 if TYPE_CHECKING:
@@ -105,7 +107,6 @@ def _method(gun: TimedGun) -> str:
 def _report(gun: TimedGun, tally: Tally, asked: Asked, exact: tuple[ExactBurst | None, str]) -> BurstAnswer:
     line, share, error, period_ms = gun.line, tally.strikes / tally.rounds, _standard_error(tally), ms(gun.interval_s)
     mean, sd = _mean_sd(tally.interval_sum, tally.interval_squares, tally.rounds - tally.bursts)
-    angle, angle_sd = _mean_sd(tally.passage_sum, tally.passage_squares, tally.rounds)
     confidence = _confidence(share, error, tally.rounds)
     return BurstAnswer(
         rounds=tally.rounds,
@@ -117,7 +118,7 @@ def _report(gun: TimedGun, tally: Tally, asked: Asked, exact: tuple[ExactBurst |
         interval_ms=RoundIntervals(
             *(period_ms * each for each in (mean, sd, tally.interval_least, tally.interval_most))
         ),
-        pass_angle_deg=PassageAngles(line.spacing_deg * angle, line.spacing_deg * angle_sd),
+        pass_angle_deg=_angles(gun, tally),
         clear_share=1.0 - share,
         margin_kept_share=1.0 - (tally.strikes + tally.near) / tally.rounds,
         method="Monte Carlo",
@@ -137,12 +138,18 @@ def _report(gun: TimedGun, tally: Tally, asked: Asked, exact: tuple[ExactBurst |
         exact_note=exact[1],
         chance=_chance(tally, exact[0], confidence[1], asked.rounds_per_sortie),
         rotation=line.rotation,
+        ripple=SpeedRipple(gun.ripple.depth, gun.ripple.per_rev, neat(math.degrees(gun.ripple.peak_rad))),
         untimed=gun.never_shuts,
-        untimed_strikes_per_1000=1e3 * untimed_strike_share(line),
+        untimed_strikes_per_1000=1e3 * untimed_chance(gun),
         untimed_rounds_per_min=asked.guns * line.gun_rounds_per_min,
         first_round_ms=_first_round(gun),
         at_once_share=1.0 - sum(end - start for start, end in gun.shut_arcs),
     )
+
+
+def _angles(gun: TimedGun, tally: Tally) -> PassageAngles:
+    mean, sd = _mean_sd(tally.passage_sum, tally.passage_squares, tally.rounds)
+    return PassageAngles(gun.line.spacing_deg * mean, gun.line.spacing_deg * sd)
 
 
 def _first_round(gun: TimedGun) -> FirstRound:

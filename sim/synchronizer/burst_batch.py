@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -107,6 +108,9 @@ class BurstBlock:
             noise += gun.blades_per_opening * self.release
         if self.step is not None:
             noise += gun.blades_per_opening * self.step
+        if gun.ripple.depth:
+            spacing_rad = math.tau / gun.line.blades
+            noise[:] = gun.ripple.stands_at(noise * spacing_rad) / spacing_rad
         np.floor(noise, out=self.whole)
         noise -= self.whole
         return noise

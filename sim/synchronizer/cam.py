@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import tau
 from typing import TYPE_CHECKING
 
@@ -59,17 +60,7 @@ class Cam:
     @property
     def repeats(self) -> int:
         """Into how many parts the period falls that are equal to each other; 1 where there is no window."""
-        count = len(self.windows)
-        return next((parts for parts in range(count, 1, -1) if count % parts == 0 and self._repeats(parts)), 1)
-
-    def _repeats(self, parts: int) -> bool:
-        count, step_rad = len(self.windows) // parts, self.period_rad / parts
-        for earlier, later in zip(self.windows, self.windows[count:], strict=False):
-            if abs(later.opens_rad - earlier.opens_rad - step_rad) > SAME_RAD:
-                return False
-            if abs(later.dwell_rad - earlier.dwell_rad) > SAME_RAD:
-                return False
-        return True
+        return _repeats(self)
 
     @property
     def step_rad(self) -> float:
@@ -102,6 +93,23 @@ class Cam:
         turned = [(opening.opens_rad % period_rad, opening.dwell_rad) for opening in self.windows]
         for opens_rad, dwell_rad in sorted(turned):
             yield Opening(opens_rad, opens_rad + dwell_rad)
+
+
+@lru_cache(maxsize=1024)
+def _repeats(cam: Cam) -> int:
+    """Return into how many equal parts the period of a cam falls; kept, for the timing asks again and again."""
+    count = len(cam.windows)
+    return next((parts for parts in range(count, 1, -1) if count % parts == 0 and _falls_into(cam, parts)), 1)
+
+
+def _falls_into(cam: Cam, parts: int) -> bool:
+    count, step_rad = len(cam.windows) // parts, cam.period_rad / parts
+    for earlier, later in zip(cam.windows, cam.windows[count:], strict=False):
+        if abs(later.opens_rad - earlier.opens_rad - step_rad) > SAME_RAD:
+            return False
+        if abs(later.dwell_rad - earlier.dwell_rad) > SAME_RAD:
+            return False
+    return True
 
 
 def even(opens_rad: float, dwell_rad: float, count: int, *, turns: int = 1, ideal: bool = False) -> Cam:

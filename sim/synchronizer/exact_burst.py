@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import astuple, dataclass
-from math import ceil, erf, exp, floor, pi, sqrt
+from math import erf, exp, pi, sqrt
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -13,6 +13,7 @@ from sim.synchronizer import fixed_cycle
 from sim.synchronizer.pace import shifts
 from sim.synchronizer.phases import even, release
 from sim.synchronizer.steady import Steady, steady, wave_chain
+from sim.synchronizer.strike_chance import edges, untimed_chance
 from sim.synchronizer.timed_gun import MOST_SPEED_SDS
 
 if TYPE_CHECKING:
@@ -94,7 +95,7 @@ def settled(gun: TimedGun) -> ExactMean:
 
 def _free(gun: TimedGun) -> ExactMean:
     """Return what a gun comes to that is never held: its rounds pass at any angle alike."""
-    strike, wide = (min(1.0, 2.0 * gun.half_blocked(margin=margin)) for margin in (False, True))
+    strike, wide = (untimed_chance(gun, margin=margin) for margin in (False, True))
     return ExactMean(Steady(gun.mean_interval_s, strike, wide - strike, 0.0), ROUNDING)
 
 
@@ -190,12 +191,9 @@ def _splits(gun: TimedGun, moved: Sequence[float]) -> list[float]:
             for shift, side in ((min(moved), -1.0), (max(moved), 1.0))
         )
         low, high = min(from_place, to_place), max(from_place, to_place)
-        for half in {gun.half_blocked(), gun.half_blocked(margin=True)}:
-            for edge in (
-                blade + side * half for blade in range(floor(low) - 1, ceil(high) + 2) for side in (-1.0, 1.0)
-            ):
-                share = (edge - still - gun.blades_per_opening * phase) / per_speed if per_speed else 0.0
-                found += [(share - 1.0 - shift) / sd for shift in moved]
+        for edge in edges(gun, low, high) if per_speed else ():
+            share = (edge - still - gun.blades_per_opening * phase) / per_speed
+            found += [(share - 1.0 - shift) / sd for shift in moved]
     inside = sorted({point for point in found if abs(point) < spread})
     if (len(inside) + 1) * len(moved) > MOST_PARTS:
         message = "no exact form: the speed scatters and drifts, and the delay too little; "

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import ceil
+from math import ceil, floor
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -53,28 +53,39 @@ def strike_chances(
     """
     phase, weight = _quadrature(gun, edges)
     weight *= density(phase)
-    found = (
-        float(masses @ meets(gun, points, half) + weight @ meets(gun, phase, half))
-        for half in (gun.half_blocked(), gun.half_blocked(margin=True))
-    )
-    strike, near = (min(max(chance, 0.0), 1.0) for chance in found)
+    found = [
+        float(masses @ meets(gun, points, margin=margin) + weight @ meets(gun, phase, margin=margin))
+        for margin in ((False, True) if gun.line.margin_rad else (False,))
+    ]
+    strike, near = (min(max(chance, 0.0), 1.0) for chance in (found[0], found[-1]))
     return strike, near
 
 
-def meets(gun: TimedGun, phase: Floats, half: float) -> Floats:
-    """Return the probability to pass within `half` blade intervals of a blade's centre, by the phase of the release.
+def meets(gun: TimedGun, phase: Floats, *, margin: bool = False) -> Floats:
+    """Return the probability to meet a blade, or to pass nearer than the margin, by the phase of the release.
 
     A round that passes just so far away is clear; see `sim.synchronizer.blocked_arc`. Where a cam meets the blades
     at several places, it is the mean over them, which all come alike.
     """
-    if half >= 0.5:
+    if gun.half_blocked(margin=margin) >= 0.5:
         return np.ones_like(phase)
-    found = [_meets(gun, gun.aim + (phase + step) * gun.blades_per_opening, half) for step in range(gun.meetings)]
-    return np.asarray(sum(found) / len(found))
+    arcs, steps, per_step = gun.blocked_arcs(margin=margin), gun.meetings, gun.blades_per_opening
+    means = [gun.aim + (phase + step) * per_step for step in range(steps)]
+    return np.asarray(
+        sum(_meets(gun, mean - centre, half, len(arcs)) for mean in means for centre, half in arcs) / steps
+    )
 
 
-def _meets(gun: TimedGun, mean: Floats, half: float) -> Floats:
-    sd, tail = gun.passage_sd, gun.scatter.hang_s / gun.blade_s
+def untimed_chance(gun: TimedGun, *, margin: bool = False) -> float:
+    """Return the probability that a round fired at any instant alike meets a blade, or passes within its margin."""
+    arcs = gun.blocked_arcs(margin=margin)
+    return min(1.0, 2.0 * sum(half for _, half in arcs) / len(arcs))
+
+
+def _meets(gun: TimedGun, mean: Floats, half: float, unit: int) -> Floats:
+    """Return the chance to pass within `half` of the arc that comes once in so many blade intervals, the unit."""
+    mean, half = mean / unit, half / unit
+    sd, tail = gun.passage_sd / unit, gun.scatter.hang_s / gun.blade_s / unit
     if sd > EVEN_SD:
         return np.full_like(mean, 2.0 * half)
     place = mean - np.floor(mean)
@@ -152,6 +163,16 @@ def _quadrature(gun: TimedGun, edges: Floats) -> tuple[Floats, Floats]:
 
 def _grazes(aim: float, per_step: float, gun: TimedGun) -> Floats:
     """Return the phases at which a round aimed at the edge of a blade, or of its margin, is released."""
-    blades = np.arange(np.floor(aim) - 1.0, np.ceil(aim + per_step) + 2.0)
-    halves = {gun.half_blocked(), gun.half_blocked(margin=True)}
-    return np.concatenate([(blades + side * half - aim) / per_step for half in halves for side in (-1.0, 1.0)])
+    return (np.array(edges(gun, aim, aim + per_step)) - aim) / per_step
+
+
+def edges(gun: TimedGun, low: float, high: float) -> list[float]:
+    """Return the edges of blocked arcs, of margins too, between two places and a little beyond, in blade intervals."""
+    unit = gun.unlike_blades
+    return [
+        unit * turn + centre + side * half
+        for margin in ((False, True) if gun.line.margin_rad else (False,))
+        for centre, half in gun.blocked_arcs(margin=margin)
+        for turn in range(floor(low / unit) - 1, ceil(high / unit) + 2)
+        for side in (-1.0, 1.0)
+    ]

@@ -10,9 +10,12 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from sim.synchronizer.ripple import STEADY, by_the_clock
+
 if TYPE_CHECKING:
     from sim.synchronizer.cam import Cam
     from sim.synchronizer.gun_line import GunLine
+    from sim.synchronizer.ripple import Ripple
 
 
 GRAZE = 1e-11
@@ -69,9 +72,13 @@ class TimedGun:
         Propeller speed as a burst begins, above 0. [rad/s]
     scatter : Scatter
         What differs from round to round.
+    ripple : Ripple
+        How the speed ripples within a turn.
 
     Notes
     -----
+    Everything but `cam`, `opens_rad` and `windows_rad` is by the clock: with a speed that ripples, as the propeller
+    would stand at its mean speed; see `sim.synchronizer.ripple`.
     Times and places count in steps, the least turn after which the windows of the cam come again: from one opening to
     the next where they are even. Place 0 is the opening of the first window.
     """
@@ -79,6 +86,7 @@ class TimedGun:
     line: GunLine
     spin_rad_s: float
     scatter: Scatter = NO_SCATTER
+    ripple: Ripple = STEADY
 
     @property
     def cam(self) -> Cam:
@@ -86,15 +94,20 @@ class TimedGun:
         return self.line.cam_at(self.spin_rad_s)
 
     @property
+    def clock_cam(self) -> Cam:
+        """The cam by the clock."""
+        return by_the_clock(self.cam, self.ripple) if self.ripple.depth else self.cam
+
+    @property
     def interval_s(self) -> float:
         """Time of one step, in seconds."""
-        return self.cam.step_rad / self.spin_rad_s
+        return self.clock_cam.step_rad / self.spin_rad_s
 
     @property
     def windows(self) -> tuple[tuple[float, float], ...]:
         """Where the windows of one step open and close, in steps; the first opens at 0."""
-        cam = self.cam
-        first_rad, step_rad = self.opens_rad, cam.step_rad
+        cam = self.clock_cam
+        first_rad, step_rad = cam.windows[0].opens_rad, cam.step_rad
         return tuple(
             ((opening.opens_rad - first_rad) / step_rad, (opening.closes_rad - first_rad) / step_rad)
             for opening in cam.step_windows
@@ -103,7 +116,8 @@ class TimedGun:
     @property
     def open_share(self) -> float:
         """Share of a step for which the cam is open."""
-        return sum(opening.dwell_rad for opening in self.cam.step_windows) / self.cam.step_rad
+        cam = self.clock_cam
+        return sum(opening.dwell_rad for opening in cam.step_windows) / cam.step_rad
 
     @property
     def opens(self) -> tuple[float, ...]:
@@ -131,13 +145,35 @@ class TimedGun:
     @property
     def blades_per_opening(self) -> float:
         """Blade intervals in one step; no whole number where the windows of a cam meet the blades at several places."""
-        return self.cam.period_turns * self.line.blades / self.cam.repeats
+        cam = self.clock_cam
+        return cam.period_turns * self.line.blades / cam.repeats
 
     @property
     def meetings(self) -> int:
         """At how many places a window meets the blades, from step to step; 1 where they always stand alike."""
-        repeats = self.cam.repeats
-        return repeats // math.gcd(self.cam.period_turns * self.line.blades, repeats)
+        cam = self.clock_cam
+        return cam.repeats // math.gcd(cam.period_turns * self.line.blades // self.unlike_blades, cam.repeats)
+
+    @property
+    def unlike_blades(self) -> int:
+        """Blades that a rippling speed carries past the bore line unlike each other; 1 at an even speed."""
+        blades = self.line.blades
+        return blades // math.gcd(self.ripple.per_rev, blades) if self.ripple.depth else 1
+
+    def blocked_arcs(self, *, margin: bool = False) -> tuple[tuple[float, float], ...]:
+        """Return centre and half length of the arc that each unlike blade blocks, in blade intervals.
+
+        Both as by `half_blocked`; the arcs come again after `unlike_blades` intervals.
+        """
+        half = self.half_blocked(margin=margin)
+        if not self.ripple.depth or half >= 0.5:
+            return ((0.0, half),)
+        spacing = math.tau / self.line.blades
+        ends = [
+            [self.ripple.clock_rad(spacing * (blade + side * half)) / spacing for side in (-1.0, 1.0)]
+            for blade in range(self.unlike_blades)
+        ]
+        return tuple((0.5 * (low + high), 0.5 * (high - low)) for low, high in ends)
 
     @property
     def blade_s(self) -> float:
@@ -152,7 +188,8 @@ class TimedGun:
     @property
     def aim(self) -> float:
         """Where a round released as the first window opens passes, in blade intervals from the centre of a blade."""
-        return self.opens_rad * self.line.blades / math.tau + self.line.delay_s / self.blade_s
+        opens_rad = self.clock_cam.windows[0].opens_rad
+        return opens_rad * self.line.blades / math.tau + self.line.delay_s / self.blade_s
 
     @property
     def passage_sd(self) -> float:

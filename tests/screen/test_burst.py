@@ -159,6 +159,30 @@ def test_the_chance_in_words(share, is_limit, words):
     assert chance_words(StrikeChance(share, is_limit, 500, sortie)) == words
 
 
+def test_a_speed_that_ripples_moves_rounds_and_blades(run, tmp_path):
+    """Fastest with blade 1 on the bore line, a blade is past it sooner: fewer strikes without the gear."""
+    words = ("--speed-ripple", 0.2, "--ripple-per-rev", 2, "--ripple-peak-deg", 0)
+    even, found = (answer(run("burst", *GUN, *SCATTER, *each, "--json")) for each in ((), words))
+    half, ripple = math.radians(15.0), 0.1
+    clock = half - ripple * math.sin(2.0 * half)
+    for _ in range(60):
+        clock = half - ripple * math.sin(2.0 * clock)
+    assert found["untimed_strikes_per_1000"] == pytest.approx(even["untimed_strikes_per_1000"] * clock / half, rel=1e-9)
+    error = max(found["standard_error_per_1000"], 1e-3)
+    assert abs(found["strikes_per_1000"] - found["exact"]["strikes_per_1000"]) < 4.5 * error
+    assert found["exact"]["strikes_per_1000"] != pytest.approx(even["exact"]["strikes_per_1000"], rel=0.01)
+    told = "Speed within a turn: ± 20.0 %, twice a turn, fastest at propeller angle 0°."
+    assert told in " ".join(run("burst", *GUN, *SCATTER, *words, "--rounds", 2000).stdout.split())
+
+
+def test_the_ripple_of_a_scenario(run):
+    words = ("--set", "burst.speed_ripple=0.1", "--set", "burst.ripple_per_rev=2", "--set", 'burst.ripple_peak="90 °"')
+    found = answer(run("burst", BIPLANE, *words, "--rounds", 2000, "--json"))
+    assert found["ripple"] == {"depth": 0.1, "per_rev": 2, "peak_deg": 90.0}
+    given = ("--speed-ripple", 0.1, "--ripple-per-rev", 2, "--ripple-peak-deg", 90)
+    assert answer(run("burst", BIPLANE, *given, "--rounds", 2000, "--json")) == found
+
+
 def test_a_sortie_is_as_long_as_asked_for(run):
     found = answer(run("burst", *GUN, *SCATTER, "--rounds-per-sortie", 250, "--rounds", 2000, "--json"))
     share = 1e-3 * found["exact"]["strikes_per_1000"]

@@ -37,6 +37,24 @@ FROM_SCENARIO = "[default: that of the scenario, or 0]"
     help="Rounds of one gun in a burst. [default: that of the scenario, or 20]",
 )
 @click.option(
+    "--speed-ripple",
+    type=amount("1", least=0.0, most=0.5),
+    metavar="SHARE",
+    help=f"Greatest deviation of the propeller speed within a turn, over its mean. {FROM_SCENARIO}",
+)
+@click.option(
+    "--ripple-per-rev",
+    type=amount("1", least=1.0, most=24.0, example="2"),
+    metavar="COUNT",
+    help="Ripples of the speed in a turn of the propeller. [default: that of the scenario, or 1]",
+)
+@click.option(
+    "--ripple-peak-deg",
+    type=amount("deg", least=-360.0, most=360.0, bare="deg"),
+    metavar="DEG",
+    help=f"Propeller angle at which a ripple is fastest. {FROM_SCENARIO}",
+)
+@click.option(
     "--rounds-per-sortie",
     type=amount("1", least=1.0, most=10000.0, example="500"),
     metavar="COUNT",

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from viz.commands.options import Command, json_out, set_option
+from viz.commands.options import Command, json_out
 
 if TYPE_CHECKING:
     from viz.sheets.format import Units
@@ -14,15 +14,14 @@ if TYPE_CHECKING:
 
 @click.command(cls=Command)
 @click.argument("files", nargs=-1, required=True, metavar="FILE...")
-@set_option
 @json_out
 @click.pass_context
-def command(ctx: click.Context, files: tuple[str, ...], *, settings: tuple[str, ...], as_json: bool) -> None:
+def command(ctx: click.Context, files: tuple[str, ...], *, as_json: bool) -> None:
     """Check scenario and drawing files and report every fault of every file, with its line.
 
     Remarks name values that are allowed and unusual. The exit code is 0 without faults and 2 with any.
 
-    Example: whirlgate check camp.toml --set wing.gap='5 ft'
+    Example: whirlgate check camp.toml
     """
     from sim.model.check import check
     from viz.sheets.blocks import Sentence
@@ -31,7 +30,7 @@ def command(ctx: click.Context, files: tuple[str, ...], *, settings: tuple[str, 
     from viz.sheets.text import text_of
 
     units: Units = ctx.obj
-    found = check(files, settings)
+    found = check(files)
     if as_json:
         click.echo(found.to_json())
         ctx.exit(2 if found.faults else 0)

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from viz.commands.options import Decorator
 
 MOST_STEPS = 100_000
-COUNTS = ("rounds", "rounds_per_burst", "rounds_per_sortie", "guns", "seed", "longest")
+COUNTS = ("rounds", "rounds_per_burst", "rounds_per_sortie", "guns", "seed", "ripple_per_rev", "longest")
 """Options of `rate` and `burst` that are whole numbers."""
 
 

@@ -44,8 +44,16 @@ def sheet(answer: BurstAnswer) -> Iterator[Block]:
         ("Trigger to release of the first round, mean", "", Value("mean_ms", first.mean, decimals=2)),
         ("Trigger to release of the first round, longest", "", Value("mean_ms", first.max, decimals=2)),
     ]
-    words = _chance(answer), _cam(answer), ANGLE
-    yield rows(_title(answer), ("Quantity", "Simulated", "Exact"), lines, *words, *_exactness(answer))
+    yield rows(
+        _title(answer),
+        ("Quantity", "Simulated", "Exact"),
+        lines,
+        _chance(answer),
+        _cam(answer),
+        *_ripple(answer),
+        ANGLE,
+        *_exactness(answer),
+    )
     yield NEXT
 
 
@@ -70,6 +78,17 @@ def _cam(answer: BurstAnswer) -> str:
     if answer.untimed:
         return "No gear: the gun fires whenever it is ready."
     return answer.cam.says
+
+
+def _ripple(answer: BurstAnswer) -> Iterator[Sentence]:
+    """Yield how the speed ripples, where it does."""
+    if answer.ripple.depth > 0.0:
+        yield say(
+            "Speed within a turn: ± {depth}, {number} a turn, fastest at propeller angle {peak}.",
+            depth=Value("depth", answer.ripple.depth, decimals=1, percent=True),
+            number={1: "once", 2: "twice"}.get(answer.ripple.per_rev, f"{answer.ripple.per_rev} times"),
+            peak=Value("peak_deg", answer.ripple.peak_deg, decimals=0),
+        )
 
 
 def _chance(answer: BurstAnswer) -> Sentence:

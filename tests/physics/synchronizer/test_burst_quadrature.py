@@ -94,7 +94,7 @@ def test_the_chance_of_a_release(random_gun, sd, hang_share):
     gun = random_gun(random.Random(3), delay_sd_s=sd, hang_share=hang_share, hang_s=7e-3, blades=3, impulses_per_rev=3)
     plain = Plain(gun)
     for release in (0.0, 0.13, 0.37, 0.5, 0.71):
-        ours = meets(gun, np.array([release]), gun.half_blocked())[0]
+        ours = meets(gun, np.array([release]))[0]
         assert ours == pytest.approx(plain.struck(release)[0], abs=2e-10)
 
 
@@ -105,13 +105,13 @@ def test_a_hang_fire_shorter_than_the_scatter(random_gun, tail_over_sd):
     gun = random_gun(random.Random(3), delay_sd_s=sd_s, hang_share=0.5, hang_s=tail_over_sd * sd_s)
     place = np.array([0.1])
     late = quad(
-        lambda waited: meets(aimed(gun, waited * gun.scatter.hang_s), place, gun.half_blocked())[0] * math.exp(-waited),
+        lambda waited: meets(aimed(gun, waited * gun.scatter.hang_s), place)[0] * math.exp(-waited),
         0.0,
         40.0,
         epsabs=1e-13,
     )[0]
-    prompt = meets(aimed(gun, 0.0), place, gun.half_blocked())[0]
-    assert meets(gun, place, gun.half_blocked())[0] == pytest.approx(0.5 * (prompt + late), abs=1e-9)
+    prompt = meets(aimed(gun, 0.0), place)[0]
+    assert meets(gun, place)[0] == pytest.approx(0.5 * (prompt + late), abs=1e-9)
 
 
 def aimed(gun, later_s):

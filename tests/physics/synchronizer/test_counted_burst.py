@@ -62,7 +62,7 @@ def test_strikes_meet_the_integral_of_a_normal_delay(random_gun):
         chance = struck = 0.0
         for _ in range(3):
             block.fire()
-            chance += meets(gun, block.release, gun.half_blocked()).sum()
+            chance += meets(gun, block.release).sum()
             off = np.abs(block.passage() - 0.5)
             struck += np.count_nonzero(off > 0.5 - gun.half_blocked())
         assert abs(struck - chance) <= 4.0 * math.sqrt(chance * (1.0 - chance / 12000.0)) + 1e-9
