@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from sim.answer import Answer
-from sim.errors import Fault, InputError
+from sim.errors import Fault, InputError, refuse
 from sim.model.model import Model
 from sim.scenario.bundled import fetch
 from sim.scenario.drawing import load as read_drawing
@@ -69,9 +69,18 @@ class Checks(Answer):
     remarks: tuple[Remark, ...]
 
 
-def check(files: Iterable[str]) -> Checks:
-    """Return faults and remarks of each scenario or drawing, a file or a bundled name, however bad the one before."""
-    found = tuple(_checked(file) for file in files)
+def check(files: Iterable[str], settings: Iterable[str] = ()) -> Checks:
+    """Return faults and remarks of each scenario or drawing, a file or a bundled name, however bad the one before.
+
+    Parameters
+    ----------
+    files : iterable of str
+        Files or bundled names.
+    settings : iterable of str
+        ``table.key=value`` each, read as if it stood in every scenario; a drawing has none.
+    """
+    own = tuple(settings)
+    found = tuple(_checked(file, own) for file in files)
     return Checks(
         found,
         faults=tuple(fault for one in found for fault in one.faults),
@@ -79,7 +88,7 @@ def check(files: Iterable[str]) -> Checks:
     )
 
 
-def _checked(file: str) -> Checked:
+def _checked(file: str, settings: tuple[str, ...]) -> Checked:
     kind = "scenario"
     remarks: tuple[Remark, ...] = ()
     try:
@@ -87,8 +96,10 @@ def _checked(file: str) -> Checked:
         if Scenario.foreign(source.data or {}):
             kind = "drawing"
             read_drawing(file)
+            if settings:
+                refuse("settings", f"changes a scenario; {file} is a drawing, whose file is to be changed")
         else:
-            model = Model(load(file))
+            model = Model(load(file, settings))
             _refuse_masses(model, source, file)
             remarks = model.remarks()
     except InputError as error:

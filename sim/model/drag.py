@@ -171,7 +171,7 @@ def _parts(
     for name, span_m, chord_m in (("tailplane", tail.span_m, tail.chord_m), ("fin", fin.height_m, fin.chord_m)):
         yield tail_drag(name, area_m2=span_m * chord_m, chord_m=chord_m, speed_per_viscosity_per_m=per_m)
     for name, part in scenario.drag.part.items():
-        if part.powerplant in (None, powerplant):
+        if part.count and part.powerplant in (None, powerplant):
             yield _part_drag(scenario, name, part)
 
 

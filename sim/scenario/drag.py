@@ -20,7 +20,7 @@ class DragPartTable(ScenarioTable):
     powerplant: Annotated[
         str | None, ShortText("engine with which it is fitted; without it, every one", example="rotary", most=40)
     ] = None
-    count: Annotated[int, Count("how many of them", most=1000, example=4)] = 1
+    count: Annotated[int, Count("how many of them; 0 for none", least=0, most=1000, example=4)] = 1
     length_m: Annotated[
         float | None, Given("m", "length of one, of wires the whole length of all", **SIDE, example="4 ft 8 in")
     ] = None

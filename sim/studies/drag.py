@@ -72,8 +72,8 @@ class DragAnswer(Answer):
         For the Reynolds numbers of drag. [m/s, m]
     reynolds, stall_reynolds : float
         On the mean chord, there and at the stall at sea level.
-    area_m2 : float
-        Of the wing, that coefficients are on. [m²]
+    area_m2, aspect_ratio : float
+        Of the wing, that coefficients are on; of the equivalent monoplane, which the span efficiency is of. [m², –]
     coefficients : dict of BuiltUp
         Zero-lift drag, span efficiency and greatest lift, by the names of the fields of the polar.
     parts : tuple of PartShare
@@ -108,6 +108,7 @@ class DragAnswer(Answer):
     reynolds: float
     stall_reynolds: float
     area_m2: float
+    aspect_ratio: float
     coefficients: dict[str, BuiltUp]
     parts: tuple[PartShare, ...]
     whole_interference: Uncertain
@@ -156,6 +157,7 @@ def drag(model: Model, *, powerplant: str | None = None) -> DragAnswer:
         reynolds=found.reynolds,
         stall_reynolds=found.stall_reynolds,
         area_m2=polar.area_m2,
+        aspect_ratio=polar.aspect_ratio,
         coefficients=_coefficients(found, model.drag_stated, bands),
         parts=parts,
         whole_interference=found.zero_lift.whole_interference,

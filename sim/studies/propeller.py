@@ -38,6 +38,8 @@ MOST_TURN_DEG = 60.0
 GEOMETRY = ("diameter_m", "pitch_m", "chord_m")
 DESCRIBING = ("blade", *GEOMETRY, "blades")
 """Parameters that describe a propeller without a scenario."""
+ON_ENGINES = ("speeds_m_s", "design_speed_m_s", "altitude_m")
+"""Parameters that ask about the engines of a scenario."""
 _WAYS = "give `blade`, or `diameter_m` with `pitch_m` and `chord_m`"
 
 
@@ -96,9 +98,10 @@ def propeller(
     >>> [round(point.ct, 3) for point in found.points]
     [0.119, 0.057]
     """
-    given = dict(zip(DESCRIBING, (blade, diameter_m, pitch_m, chord_m, blades), strict=True))
+    given: dict[str, object] = dict(zip(DESCRIBING, (blade, diameter_m, pitch_m, chord_m, blades), strict=True))
+    given |= zip(ON_ENGINES, (speeds_m_s or None, design_speed_m_s, altitude_m), strict=True)
     faults = [*propeller_faults(given, alone=model is None), *_limits(turn_deg, advance, speeds_m_s)]
-    faults += _design_faults(design_speed_m_s, alone=model is None)
+    faults += _design_faults(design_speed_m_s)
     if faults:
         raise InputError(faults)
     if model is None:
@@ -136,7 +139,7 @@ def propeller_faults(given: Mapping[str, object], *, alone: bool) -> Iterator[Fa
     Parameters
     ----------
     given : mapping
-        The parameters of `DESCRIBING` by name; None for one that is not given.
+        The parameters of `DESCRIBING` and `ON_ENGINES` by name; None for one that is not given.
     alone : bool
         Whether no scenario is named.
     """
@@ -152,6 +155,9 @@ def propeller_faults(given: Mapping[str, object], *, alone: bool) -> Iterator[Fa
     else:
         for name in (name for name in GEOMETRY if name not in present):
             yield Fault(name, f"is missing; {_WAYS}")
+    if alone:
+        for name in (name for name in ON_ENGINES if given.get(name) is not None):
+            yield Fault(name, "needs the engine of a scenario; leave it out, or name a scenario and no blade")
 
 
 def _limits(turn_deg: float, advance: Sequence[float], speeds_m_s: Sequence[float]) -> Iterator[Fault]:
@@ -165,12 +171,8 @@ def _limits(turn_deg: float, advance: Sequence[float], speeds_m_s: Sequence[floa
         yield Fault("advance", "is missing; give at least one advance ratio")
 
 
-def _design_faults(design_speed_m_s: float | None, *, alone: bool) -> Iterator[Fault]:
-    if design_speed_m_s is None:
-        return
-    if alone:
-        yield Fault("design_speed_m_s", "cannot be used without a scenario, whose engine the propeller has to suit")
-    if not 0.0 <= design_speed_m_s < math.inf:
+def _design_faults(design_speed_m_s: float | None) -> Iterator[Fault]:
+    if design_speed_m_s is not None and not 0.0 <= design_speed_m_s < math.inf:
         yield Fault("design_speed_m_s", f'must be at least 0, got "{design_speed_m_s:g}"')
 
 

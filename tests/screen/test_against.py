@@ -177,7 +177,7 @@ def test_of_a_curve_the_largest_difference_is_shown_and_the_points_are_counted()
     assert f"{needed.at:.4g} m/s" in row[1]
     assert float(row[4].removesuffix(" kW")) == pytest.approx(1e-3 * needed.difference, rel=5e-3)
     points = sum(one.curve for one in both.differences)
-    curves = sum(len(getattr(curve, name)) for curve in first.curves.values() for name in curve.__slots__)
+    curves = sum(len(getattr(curve, name) or ()) for curve in first.curves.values() for name in curve.__slots__)
     assert 0 < points <= curves
     assert f"{points} points of curves" in "".join(map(str, block.notes))
     assert "Of a curve the largest difference is told, and where it is." in block.notes

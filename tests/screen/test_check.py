@@ -112,3 +112,18 @@ def test_scales_that_balance_refuses_are_faults_in_the_same_words(changes, run, 
     assert [re.split(r"[\s\]]", rows[int(line) - 1].strip("["))[0].rpartition(".")[2] for line, _, _ in places] == [
         place.rpartition(".")[2] for place in (fault.partition(":")[0] for _, _, fault in places)
     ]
+
+
+def test_a_setting_is_checked_as_if_it_stood_in_the_file(run):
+    wide = " ".join(run("check", BIPLANE, "--set", "wing.gap=12 ft").stdout.split())
+    assert "wing.gap: gap over mean chord is " in wide
+    assert "gap over mean chord" not in run("check", BIPLANE).stdout
+    wrong = run("check", BIPLANE, "--set", "wing.gap=wide")
+    assert wrong.exit_code == 2
+    assert wrong.stderr.startswith("--set wing.gap: must be a length")
+
+
+def test_a_drawing_takes_no_setting(run):
+    result = run("check", DRAWING, "--set", "wing.gap=5 ft")
+    assert result.exit_code == 2
+    assert f"changes a scenario; {DRAWING} is a drawing, whose file is to be changed" in result.stderr

@@ -64,3 +64,24 @@ def test_without_a_section_it_says_what_is_missing(run, tmp_path):
 def test_without_a_section_but_with_all_stated_drag_asks_for_it(run):
     found = run("drag", "tests/scenarios/valid/least.toml")
     assert (found.exit_code, found.stderr) == (2, 'section: is missing: naca, as in "2412", or points\n')
+
+
+def test_a_part_is_taken_away_by_a_count_of_none(run, answered):
+    """Without the wheels their drag area goes, times the interference of the whole, and nothing else."""
+    with_wheels, without = (
+        answered("drag", SESQUIPLANE, *words) for words in ((), ("--set", "drag.part.wheels.count=0"))
+    )
+    gone = next(part for part in with_wheels["parts"] if part["name"] == "wheels")
+    assert "wheels" not in [part["name"] for part in without["parts"]]
+    less = with_wheels["coefficients"]["drag_zero_lift"]["value"] - without["coefficients"]["drag_zero_lift"]["value"]
+    assert less == pytest.approx(
+        gone["drag_area_m2"] * with_wheels["whole_interference"]["value"] / with_wheels["area_m2"], rel=1e-6
+    )
+    result = run("drag", SESQUIPLANE, "--set", "drag.part.wheels.count=-1")
+    assert result.exit_code == 2
+
+
+def test_the_aspect_ratio_to_which_e_belongs_stands_beside_it(run, answered):
+    found = answered("drag", SESQUIPLANE)
+    told = " ".join(run("drag", SESQUIPLANE).stdout.split())
+    assert f"with the aspect ratio A = {found['aspect_ratio']:.2f} of the equivalent monoplane" in told

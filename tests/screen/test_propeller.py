@@ -97,7 +97,7 @@ WAYS = "give --blade, or --diameter with --pitch and --chord"
         ),
         (
             (*ALONE, "--design-speed", "90 mph"),
-            ["--design-speed: cannot be used without a scenario, whose engine the propeller has to suit"],
+            ["--design-speed: needs the engine of a scenario; leave it out, or name a scenario and no blade"],
         ),
         (
             (*ALONE, "--turn", "90 deg", "--advance", "0:1"),
@@ -146,3 +146,13 @@ def test_the_figure_in_a_file(run, tmp_path):
 @pytest.mark.parametrize("words", [(*ALONE, "--turn", "-3 deg"), ("propeller", BIPLANE), ("propeller", TRIPLANE)])
 def test_the_sheet_as_a_whole(run, snapshot, words, units):
     assert run("--units", units, *words).output == snapshot
+
+
+def test_what_asks_about_an_engine_needs_a_scenario(run):
+    alone = ("--diameter", "2 m", "--pitch", "1.3 m", "--chord", "14 cm")
+    result = run("propeller", *alone, "--speed", "30 m/s", "--altitude", "500 m", "--design-speed", "30 m/s")
+    cure = "needs the engine of a scenario; leave it out, or name a scenario and no blade"
+    assert (result.exit_code, result.stderr) == (
+        2,
+        f"--speed: {cure}\n--design-speed: {cure}\n--altitude: {cure}\n",
+    )

@@ -248,14 +248,18 @@ def scenario_in(function: Callable[..., Any]) -> Callable[..., Any]:
 
 def airplane_in(function: Callable[..., Any]) -> Callable[..., Any]:
     """Add ``[SCENARIO]`` and the repeatable ``--set table.key=value``."""
-    settings = click.option(
+    return click.argument("scenario", required=False, default="tollgate")(set_option(function))
+
+
+def set_option(function: Callable[..., Any]) -> Callable[..., Any]:
+    """Add the repeatable ``--set table.key=value``."""
+    return click.option(
         "--set",
         "settings",
         multiple=True,
         metavar="TABLE.KEY=VALUE",
         help="Change one value of the scenario; repeatable. Example: --set wing.span='27 ft 6 in'",
-    )
-    return click.argument("scenario", required=False, default="tollgate")(settings(function))
+    )(function)
 
 
 def json_out(function: Callable[..., Any]) -> Callable[..., Any]:

@@ -45,10 +45,10 @@ class AdvanceRatios(click.ParamType):  # type: ignore[type-arg] # generic in new
 
 def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
     """Yield the faults of the options that describe a propeller, taken together."""
-    from sim.studies.propeller import DESCRIBING, propeller_faults
+    from sim.studies.propeller import DESCRIBING, ON_ENGINES, propeller_faults
 
-    given = {name: options[name] for name in DESCRIBING}
-    described = any(value is not None for value in given.values())
+    described = any(options[name] is not None for name in DESCRIBING)
+    given = {name: options[name] or None if name == "speeds_m_s" else options[name] for name in DESCRIBING + ON_ENGINES}
     if described:
         yield from propeller_faults(given, alone=not (options["scenario"] or options["settings"]))
 

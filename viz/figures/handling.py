@@ -29,6 +29,7 @@ BELOW = 0.3
 """Room under the real axis for the names of the roots on it, over what is above."""
 WIDEST = 110.0
 """Of the axis of control travel, where a band goes beyond the stops. [%]"""
+BELOW_ITS_MARKS = "short period"
 WITHIN = 0.99
 """Share of the roots drawn that the panel has room for."""
 UPWARD = 30
@@ -115,7 +116,7 @@ def draw_roots(
         )
     named = sorted(modes[names[0]], key=lambda mode: (mode.imag_rad_s, mode.real_per_s))
     for place, mode in enumerate(named):
-        _name(panel, mode, place if mode.imag_rad_s == 0.0 else 0, _highest(mode, modes))
+        _name(panel, mode, place if mode.imag_rad_s == 0.0 else 0, modes)
         others = [other for other in modes[names[-1]] if other.name == mode.name]
         if len(names) > 1 and others:
             _arrow(panel, min(others, key=lambda other: abs(other.real_per_s - mode.real_per_s)), mode)
@@ -156,21 +157,20 @@ def _arrow(panel: Axes, start: GradedMode, end: GradedMode) -> None:
     )
 
 
-def _highest(mode: GradedMode, modes: Mapping[str, tuple[GradedMode, ...]]) -> float:
-    """Return the imaginary part of the highest mark that the name of a root must not cover."""
-    near = [other.imag_rad_s for found in modes.values() for other in found if other.name == mode.name]
-    return max(mode.imag_rad_s, *near)
+def _name(panel: Axes, mode: GradedMode, step: int, modes: Mapping[str, tuple[GradedMode, ...]]) -> None:
+    """Write the name of a root where it covers no mark.
 
-
-def _name(panel: Axes, mode: GradedMode, step: int, highest_rad_s: float) -> None:
-    """Write the name above its roots, of real ones below and in steps, so that neighbours keep apart."""
-    real = mode.imag_rad_s == 0.0
+    Above the marks of its name, of a short period below them, for a Dutch roll is often beside it; of real roots below
+    and in steps.
+    """
+    same = [other.imag_rad_s for found in modes.values() for other in found if other.name == mode.name]
+    real, below = mode.imag_rad_s == 0.0, mode.name == BELOW_ITS_MARKS
     panel.annotate(
         mode.name,
-        (mode.real_per_s, mode.imag_rad_s if real else highest_rad_s),
-        xytext=(-3, -9 - 11 * (step % 3) if real else 9),
+        (mode.real_per_s, 0.0 if real else min(same) if below else max(same)),
+        xytext=(-3, -9 - 11 * (step % 3) if real else -9 if below else 9),
         textcoords="offset points",
         ha="left",
-        va="top" if real else "baseline",
+        va="top" if real or below else "baseline",
         fontsize=8,
     )

@@ -80,8 +80,8 @@ def table(answer: Differences, title: Cell, *, most: int = MOST, repeated: bool 
         return say("{title}: no difference.", title=title)
     heads = ("Quantity", "Of", "This", "Other", "Difference")
     note = (
-        "Difference: the other less this one. First what the sheet is asked for, then values of the whole, then the "
-        "largest relative differences."
+        "Difference: the other less this one, + where the other has more. First what the sheet is asked for, then "
+        "values of the whole, then the largest relative differences."
     )
     curves = ("Of a curve the largest difference is told, and where it is.",) if answer.curves else ()
     notes = (note, *curves, *_counted(answer, len(every) - len(shown)), *_alone(answer.alone))

@@ -56,7 +56,9 @@ def _coefficient(label: str, found: BuiltUp, name: str, decimals: int) -> list[C
 
 def _stall(answer: DragAnswer) -> Cell:
     return say(
+        "CD = CD0 + CL² / (π e A) with the aspect ratio A = {aspect} of the equivalent monoplane, to which e belongs. "
         "Stalling speed at sea level {stall}, best lift over drag {best}, with what serves.",
+        aspect=Value("aspect_ratio", answer.aspect_ratio, decimals=2),
         stall=Value("stall_m_s", answer.stall_m_s, error=answer.stall_band_m_s or None),
         best=Value("lift_drag_max", answer.lift_drag_max, decimals=1),
     )

@@ -15,6 +15,7 @@ from sim.synchronizer.disc_shots import DiscShots, fire
 from sim.units.parsing import Measured
 
 RPM = math.tau / 60.0
+SLOPE = "speed reading or stated delay"
 
 
 def covered(count, seed):
@@ -69,6 +70,21 @@ def test_causes_are_named_in_four_of_five_exercises_and_hardly_ever_wrongly():
     assert wrong / len(exercises) < 0.05
 
 
+@pytest.mark.slow
+def test_one_cause_in_twenty_is_named_wrongly_at_most():
+    rng, right, wrong = np.random.default_rng(3), 0, 0
+    true = {"time": set(), "angle": {"gear slack"}, "hang-fires": {"hang-fires"}, "slope": {SLOPE}}
+    for number in range(200):
+        kind = tuple(true)[number % len(true)]
+        gun, marks, _ = disc_of(rng, kind, speeds=(8, 12), rounds=(4, 7))
+        stated = {"stated_delay_s": gun.delay_s, "stated_opens_deg": math.degrees(gun.opens_rad)}
+        found = named(disc(**words(marks), **stated))
+        allowed = true[kind] if kind == "angle" else {*true[kind], "ammunition or lock"}
+        right, wrong = right + len(found & allowed), wrong + len(found - allowed)
+    assert right > 180
+    assert wrong / (right + wrong) < 0.05
+
+
 def test_a_few_marks_name_no_kind_of_scatter():
     """Two rounds at each of three speeds tell neither slack nor ammunition, nor a late one from a wide one."""
     rng, told = np.random.default_rng(17), set()
@@ -91,14 +107,14 @@ def test_what_is_stated_is_compared(gun, late, cam):
     found = disc(**shot(**gun), stated_delay_s=6.4e-3, stated_opens_deg=math.degrees(0.7))
     assert found.delay_difference_ms == pytest.approx(6.4 * late, abs=found.delay_error_ms)
     assert found.cam_error_deg == pytest.approx(cam, abs=found.cam_error_error_deg)
-    assert ("speed reading or stated delay" in named(found)) == bool(late)
+    assert (SLOPE in named(found)) == bool(late)
     assert "cam setting" not in named(found)
 
 
 def test_a_stated_delay_that_is_itself_uncertain_accuses_nobody():
     marks = shot(time_sd_s=0.4e-3, reading_factor=1.15)
-    assert "speed reading or stated delay" in named(disc(**marks, stated_delay_s=6.4e-3))
-    assert "speed reading or stated delay" not in named(disc(**marks, stated_delay_s=Measured(6.4e-3, 0.8e-3)))
+    assert SLOPE in named(disc(**marks, stated_delay_s=6.4e-3))
+    assert SLOPE not in named(disc(**marks, stated_delay_s=Measured(6.4e-3, 0.8e-3)))
 
 
 def test_cam_error_is_the_angle_past_the_stated_opening_either_way_round():
