@@ -6,9 +6,12 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from sim.errors import NoAnswerError
 from sim.flight.actuation import INTEGRATORS, closed_loop, initial_state
 from sim.flight.maneuver import MANEUVERS, ManeuverName, plan
+from sim.flight.validity import measures, passed
 from sim.numerics.ode import rk4_step
 from sim.rotor.couple import couple
 from sim.studies.turns import turns
@@ -95,6 +98,8 @@ class FlightReading:
         Nose up and nose right positive. [rad/s]
     elevator_share, aileron_share, rudder_share : float
         Share of the travel in use, positive as the controls are: nose down, left roll, nose left.
+    beyond : tuple of str
+        Bounds of `sim.flight.validity` that it passes: what is seen is indicative then.
     """
 
     attitude: tuple[float, float, float, float]
@@ -109,6 +114,7 @@ class FlightReading:
     elevator_share: float
     aileron_share: float
     rudder_share: float
+    beyond: tuple[str, ...]
 
 
 def flyer(flying: FlyingAirplane) -> Flyer:
@@ -230,7 +236,14 @@ def reading(who: Flyer, state: State) -> FlightReading:
         elevator_share=elevator / (travel.elevator_up_rad if elevator < 0.0 else travel.elevator_down_rad),
         aileron_share=aileron / travel.aileron_rad,
         rudder_share=rudder / travel.rudder_rad,
+        beyond=_beyond(who, state),
     )
+
+
+def _beyond(who: Flyer, state: State) -> tuple[str, ...]:
+    column = np.array(state[:15])[:, None]
+    found = passed(measures(who.flying.airplane, column[:14], column[14]))
+    return tuple(name for name, where in found.items() if where[0])
 
 
 def full_arrow_n_m(who: Flyer) -> float:

@@ -67,6 +67,8 @@ class AirplaneView:
         Share of the travel in use, trim included: nose up, right roll and nose right positive, −1..1.
     trail : tuple
         Where the nose has pointed, as unit vectors north, east, down, oldest first.
+    beyond : bool
+        Whether the flight is outside the range of validity of its model.
     """
 
     attitude: Quaternion
@@ -81,6 +83,7 @@ class AirplaneView:
     aileron_share: float
     rudder_share: float
     trail: tuple[tuple[float, float, float], ...]
+    beyond: bool = False
 
 
 @dataclass(frozen=True, slots=True)

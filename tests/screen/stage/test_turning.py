@@ -8,9 +8,13 @@ import pytest
 
 from sim.flight.actuation import closed_loop, initial_state
 from sim.flight.maneuver import MANEUVERS, plan
-from sim.live.flight import BANK_RAD, SCRIPTS
+from sim.flight.validity import measures, passed
+from sim.live.flight import BANK_RAD, SCRIPTS, reading
 from sim.numerics.ode import rk4_step, solve
 from viz.stage.attitude import axes, between
+from viz.stage.layout import layout
+from viz.stage.scenes.scene import draw
+from viz.stage.shapes import texts
 from viz.stage.worlds.world import STEP_S
 
 LENGTH_S = 6.0
@@ -126,3 +130,28 @@ def test_the_trail_forgets(session):
     for _ in range(60 * 20):
         session.tick(1.0 / 60.0)
     assert len(session.snapshot().view.rotary.trail) == 120
+
+
+def test_a_flight_outside_the_range_of_validity_says_so(stage, session):
+    """Both rudders held hard over make both airplanes slip beyond the bound; level flight says nothing."""
+    size = (1280, 720)
+    words = "indicative: outside the range of validity"
+
+    def said():
+        snapshot = session.snapshot()
+        shapes = draw(snapshot, layout(*size, snapshot.looks.font_scale), stage.figure, size)
+        return [text.text for text in texts(shapes)].count(words)
+
+    assert (reading(stage.rotary, stage.rotary.start).beyond, said()) == ((), 0)
+    session.turning.set("rudder", 1.0)
+    for _ in range(180):
+        session.tick(1.0 / 60.0)
+        view = session.snapshot().view
+        assert said() == view.rotary.beyond + view.fixed.beyond
+        if view.rotary.beyond:
+            break
+    assert view.rotary.beyond
+    flown = session.turning._pair[0]
+    column = np.array(flown.state[:15])[:, None]
+    passing = passed(measures(stage.rotary.flying.airplane, column[:14], column[14]))
+    assert flown.read().beyond == tuple(name for name, where in passing.items() if where[0])

@@ -50,14 +50,26 @@ def sky(view: Rect, layout: Layout) -> Rect:
 
 
 def instruments(looks: Looks, plane: AirplaneView, view: Rect, layout: Layout, *, who: str) -> list[Shape]:
-    """Return the name on top, readings at its left, the push at its right, and the bars of the controls below."""
+    """Return the name on top, readings at its left, the push at its right, and the bars of the controls below.
+
+    Above the bars, where it is so: that the flight is outside the range of validity.
+    """
     at = places(view, layout)
     return [
         *_labels(who, looks.language, view, layout),
         *_values(looks, plane, at.values, layout),
         *_push(looks, plane, at.push, layout),
         *_bars(looks, plane, at.bars, layout),
+        *(_indicative(looks, sky(view, layout), layout) if plane.beyond else ()),
     ]
+
+
+def _indicative(looks: Looks, free: Rect, layout: Layout) -> list[Shape]:
+    """Return the words that a flight is outside the range of validity, on a tag at the foot of the picture."""
+    high = 24 * layout.unit * layout.font
+    tag = Rect(free.x, free.bottom - high, free.w, high)
+    words = say(looks.language, "turning.beyond")
+    return [Block(tag, "tag"), Text(tag.inset(4 * layout.unit), words, "caution", LETTERS * layout.unit, "center")]
 
 
 @lru_cache(maxsize=16)

@@ -80,4 +80,5 @@ class Flown:
             aileron_share=-read.aileron_share,
             rudder_share=-read.rudder_share,
             trail=tuple(self._trail),
+            beyond=bool(read.beyond),
         )
