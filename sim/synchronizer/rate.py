@@ -100,10 +100,12 @@ def _uneven_rate(line: GunLine, cam: Cam) -> SteadyRate:
         for each in cam.in_one_turn()
     ][: len(cam.step_windows)]
     step = Fraction(360 * cam.period_turns, cam.repeats)
-    found = [uneven_pattern(windows, step, 360 * Fraction(str(rpm)) / own) for rpm in line.rpm]
-    rings = [each.ring for each in found]
+    speeds = [Fraction(str(rpm)) for rpm in line.rpm]
+    rings = [uneven_pattern(windows, step, 360 * rpm / own) for rpm in speeds]
+    per_turn = [ring and Fraction(ring.rounds, ring.periods) * 360 / step for ring in rings]
+    per_min = [float(each * rpm) if each else float(own) for each, rpm in zip(per_turn, speeds, strict=True)]
     return SteadyRate(
-        rounds_per_min=np.array([float(own * each.rounds_per_cycle) for each in found]),
+        rounds_per_min=np.array(per_min),
         rounds_per_pattern=np.array([ring.rounds if ring else 0 for ring in rings]),
         intervals_per_pattern=np.array([ring.periods * len(windows) if ring else 0 for ring in rings]),
     )
