@@ -45,7 +45,7 @@ class GunState:
     Attributes
     ----------
     time_s, angle_rad : float
-        Since the start [s]; propeller angle, 0 with blade 1 on the bore line, in [0, 2π) [rad].
+        Since the start [s]; propeller angle, 0 with blade 1 on the bore line, within the period of the cam [rad].
     ready_s : float
         When the gun is, or will be, ready for the next round. [s]
     holding : bool
@@ -82,13 +82,13 @@ def wait_rad(gun: TimedGun, angle_rad: float) -> float:
 
     An interrupter releases anywhere in an opening. An impulse comes once, in the middle of each opening.
     """
-    waits = []
+    waits, period_rad = [], gun.cam.period_rad
     for opens, closes in gun.windows_rad:
-        if gun.line.action == "interrupter" and (angle_rad - opens) % math.tau < closes - opens - _ROUNDING_RAD:
+        if gun.line.action == "interrupter" and (angle_rad - opens) % period_rad < closes - opens - _ROUNDING_RAD:
             return 0.0
         at = opens if gun.line.action == "interrupter" else 0.5 * (opens + closes)
-        ahead_rad = (at - angle_rad) % math.tau
-        waits.append(0.0 if ahead_rad > math.tau - _ROUNDING_RAD else ahead_rad)
+        ahead_rad = (at - angle_rad) % period_rad
+        waits.append(0.0 if ahead_rad > period_rad - _ROUNDING_RAD else ahead_rad)
     return min(waits, default=math.inf)
 
 
@@ -113,7 +113,7 @@ def advance(state: GunState, gun: TimedGun, elapsed_s: float, random: Random) ->
         if begin_s > end_s:
             break
         angle_rad = state.angle_rad + gun.spin_rad_s * (begin_s - state.time_s)
-        release_s = begin_s + wait_rad(gun, angle_rad % math.tau) / gun.spin_rad_s
+        release_s = begin_s + wait_rad(gun, angle_rad) / gun.spin_rad_s
         waits = release_s > here.ready_s + _ROUNDING_RAD / gun.spin_rad_s and not here.holding
         here = replace(here, holding=release_s > end_s, holds=here.holds + (waits and here.rounds > 0))
         if here.holding:
@@ -121,7 +121,8 @@ def advance(state: GunState, gun: TimedGun, elapsed_s: float, random: Random) ->
         release_rad = state.angle_rad + gun.spin_rad_s * (release_s - state.time_s)
         here = _released(here, gun, release_s, release_rad=release_rad % math.tau, random=random)
     here = _through(here, state, gun, end_s)
-    return replace(here, time_s=end_s, angle_rad=(state.angle_rad + gun.spin_rad_s * elapsed_s) % math.tau)
+    end_rad = (state.angle_rad + gun.spin_rad_s * elapsed_s) % gun.cam.period_rad
+    return replace(here, time_s=end_s, angle_rad=end_rad)
 
 
 def reached_rounds_per_min(state: GunState) -> float:

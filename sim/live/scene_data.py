@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from sim.errors import refuse
 from sim.live.engine import EngineSetup
 from sim.live.flight import Flyer, flyer
-from sim.synchronizer.timed_gun import fitted
+from sim.synchronizer.timed_gun import timed
 
 if TYPE_CHECKING:
     from sim.model.model import Model
@@ -71,7 +71,7 @@ class Stage:
     rotary_engine, fixed_engine : EngineSetup
         The engines.
     gun : TimedGun
-        The timed gun behind the rotary's propeller, its cam fitted to cruise speed.
+        The timed gun behind the rotary's propeller at cruise, with the scenario's cam; without one the ideal one there.
     bore_radius_m : float
         Height of its bore line above the shaft axis, at the disc. [m]
     """
@@ -136,7 +136,7 @@ def _engine(powerplant: Powerplant) -> EngineSetup:
 def _gun(model: Model, name: str) -> TimedGun:
     line = model.gun_line(name)
     _, cruise_rad_s, _ = line.spin_rad_s
-    return fitted(line, cruise_rad_s, model.scatter)
+    return timed(line, cruise_rad_s, model.scatter)
 
 
 def _figure(model: Model, rotary: Powerplant) -> Figure:

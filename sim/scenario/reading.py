@@ -144,7 +144,8 @@ def _tolerances(value: object, raw: Any, path: Path = ()) -> Iterator[tuple[Path
             if key in raw and given:
                 yield from _tolerance(given, raw[key], (*path, key))
             elif key in raw and entry:
-                for part, text in raw[key].items():
+                entries = raw[key]
+                for part, text in entries.items() if isinstance(entries, dict) else enumerate(entries):
                     yield from _tolerance(entry, text, (*path, key, part))
             elif key in raw:
                 yield from _tolerances(getattr(value, name), raw[key], (*path, key))

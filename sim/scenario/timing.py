@@ -52,7 +52,11 @@ class CamTable(ScenarioTable):
             json_schema_extra={"examples": [["0 °", "130 °"]]},
         ),
     ]
-    turns: Annotated[int, Count("turns of the propeller after which those windows come again", most=12, example=2)] = 1
+    turns: Annotated[
+        int,
+        Count("turns of the propeller after which those windows come again", most=12, example=2),
+        Field(validate_default=True),
+    ] = 1
     shaft: Annotated[
         Literal["propeller", "engine"],
         ShortText(
@@ -75,7 +79,8 @@ class CamTable(ScenarioTable):
         if not windows and turns > 1:
             told(("", "belongs to windows, which are missing; give them, or leave it out"))
         if windows and max(windows) - min(windows) >= turns * math.tau:
-            told(("", f'must be enough for the windows, which span a turn or more each, got "{turns}"'))
+            least = math.floor((max(windows) - min(windows)) / math.tau) + 1
+            told(("", f'must be at least {least} for these windows, got "{turns}"'))
         return turns
 
     @field_validator("shaft")

@@ -102,7 +102,7 @@ def _uneven_rate(line: GunLine, cam: Cam) -> SteadyRate:
     step = Fraction(360 * cam.period_turns, cam.repeats)
     speeds = [Fraction(str(rpm)) for rpm in line.rpm]
     rings = [uneven_pattern(windows, step, 360 * rpm / own) for rpm in speeds]
-    per_turn = [ring and Fraction(ring.rounds, ring.periods) * 360 / step for ring in rings]
+    per_turn = [Fraction(ring.rounds, ring.periods) * 360 / step if ring else None for ring in rings]
     per_min = [float(each * rpm) if each else float(own) for each, rpm in zip(per_turn, speeds, strict=True)]
     return SteadyRate(
         rounds_per_min=np.array(per_min),

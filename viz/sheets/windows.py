@@ -36,7 +36,7 @@ EVEN_DEG = 1e-6
 def sheet(answer: WindowsAnswer) -> Iterator[Block]:
     """Yield what happens at the highest speed of each powerplant, and the windows of every speed."""
     rows = answer.rows
-    yield from _told(rows)
+    yield from _told(answer)
     notes = dict.fromkeys(row.note for row in rows if row.note)
     rated = () if any(row.rounds_per_min is not None for row in rows) else (NO_RATE,)
     engines = (Column("Engine", tuple(row.powerplant for row in rows)),) if any(row.powerplant for row in rows) else ()
@@ -59,22 +59,23 @@ def sheet(answer: WindowsAnswer) -> Iterator[Block]:
     yield NEXT
 
 
-def _told(rows: tuple[WindowsRow, ...]) -> Iterator[Sentence]:
+def _told(answer: WindowsAnswer) -> Iterator[Sentence]:
     """Yield a sentence for the highest speed of each powerplant."""
     fastest: dict[str, WindowsRow] = {}
-    for row in rows:
+    for row in answer.rows:
         if row.powerplant not in fastest or row.rpm > fastest[row.powerplant].rpm:
             fastest[row.powerplant] = row
     for row in fastest.values():
         if row.windows_deg:
             yield say(
                 "{engine}{speed}: the propeller turns {lead} while a round is on its way to it (the lead). So the gun "
-                "is released that much earlier, in {count} of {length} a turn.",
+                "is released that much earlier, in {count} of {length} {again}.",
                 engine=f"{row.powerplant} at " if row.powerplant else "At ",
                 speed=Value("rpm", row.rpm, plain=True),
                 lead=Value("lead_deg", row.lead_deg, decimals=0),
                 count="one window" if len(row.windows_deg) == 1 else f"{len(row.windows_deg)} windows",
                 length=_length(row),
+                again="a turn" if answer.cam.period_turns == 1 else f"in {answer.cam.period_turns} of its turns",
             )
 
 

@@ -209,7 +209,7 @@ def test_the_gun_is_held_while_the_follower_stands_on_a_lobe(session, stage):
 def test_a_strike_is_marked_counted_and_said(session, stage):
     session.show("blades")
     session.blades.pace.pick(1.0)
-    session.blades.set("spin_rad_s", 0.0)
+    session.blades.set("spin_rad_s", 1.0)
     later(session, 8.0)
     view = session.snapshot().view
     assert view.strikes > 0
@@ -220,7 +220,7 @@ def test_a_strike_is_marked_counted_and_said(session, stage):
 
 def test_cut_anew_the_cam_passes_every_round(session):
     session.show("blades")
-    session.blades.set("spin_rad_s", 0.0)
+    session.blades.set("spin_rad_s", 1.0)
     later(session, 1.0)
     session.blades.recut()
     before = session.snapshot().view.strikes

@@ -83,6 +83,8 @@ class BladesWorld(World):
     def change_gear(self) -> None:
         """Go on from holding the gun back to giving it impulses, to no gear at all, and back."""
         self._gear = (self._gear + 1) % len(GEARS)
+        if self.gear == "interrupter" and self._cut.dwell_rad == 0.0:  # that of an impulse holds a gun for good
+            self.recut()
         self._put_gear()
 
     @property
@@ -92,7 +94,8 @@ class BladesWorld(World):
 
     def recut(self) -> None:
         """Cut the cam for the settings of this moment and put in a clean timing disc."""
-        self._cut = fitted(self._gun.line, self._gun.spin_rad_s, self._gun.scatter).cam
+        line = replace(self._gun.line, action="interrupter")  # an impulse comes in the middle of the window
+        self._cut = fitted(line, self._gun.spin_rad_s, self._gun.scatter).cam
         self._put_gear()
         self._passed.clear()
 
