@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     import os
 
 FASTEST_RPM = 10000.0
-SPEED: Final = Allowed("rad/s", above=0.0, bare="rpm")
+SPEED: Final = Allowed("rad/s", above=0.0, most=math.tau * per_s(FASTEST_RPM), bare="rpm")
 ANGLE: Final = Allowed("rad", least=-math.tau, most=math.tau, bare="°")
 COLUMNS: Final = {
     "rpm": Allowed("1", above=0.0, most=FASTEST_RPM),

@@ -10,13 +10,14 @@ import numpy as np
 
 from sim.errors import Fault, InputError, whole_faults
 from sim.studies.disc_answer import DiscAnswer, DiscLine, MarkRow
-from sim.synchronizer.disc_causes import LIKELY, READING, StatedLine, causes
+from sim.synchronizer.disc_causes import LIKELY, StatedLine, causes
 from sim.synchronizer.disc_fit import disc_fit
 from sim.synchronizer.disc_guesses import LEAST_REPEATS, LEAST_SPEEDS
 from sim.synchronizer.disc_marks import DiscMarks, wrapped
 from sim.synchronizer.gun_line import neat
 from sim.units.convert import ms, rpm
 from sim.units.parsing import Measured
+from sim.units.text import fixed
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -104,7 +105,7 @@ def disc(
         raise InputError(faults)
     stated = _stated(model, powerplant, openings, (stated_opens_deg, stated_delay_s))
     marks = DiscMarks(np.array(spin_rad_s), np.radians(angle_deg), math.tau / stated.openings)
-    fit = disc_fit(marks, longest_delay_s)
+    fit = disc_fit(marks, longest_delay_s, math.radians(reading_deg))
     several = len(set(spin_rad_s))
     found = causes(
         fit, stated.line, speeds=several, period_rad=marks.period_rad, reading_sd_rad=math.radians(reading_deg)
@@ -221,6 +222,26 @@ def _fitted(marks: DiscMarks, fit: DiscFit) -> DiscLine:
     return DiscLine(*(tuple(column.tolist()) for column in columns))
 
 
+def _one_speed(marks: DiscMarks, fit: DiscFit, line: StatedLine) -> Iterator[str]:
+    """Yield what marks at one speed tell where one of cam and delay is known."""
+    spin_rad_s, mean_rad, error_rad = marks.spin_rad_s[0], fit.values[0], fit.half_widths[0]
+    if line.opens_rad is not None:
+        delay_s = (mean_rad - line.opens_rad) % marks.period_rad / spin_rad_s
+        found = _both("delay_s", delay_s, error_rad / spin_rad_s, 2)
+        yield f"If the cam opens where stated, the delay is {found}."
+    if line.delay_s is not None:
+        opens_deg = _turn((mean_rad - line.delay_s * spin_rad_s) % marks.period_rad)
+        found = _both(
+            "opens_deg", opens_deg, math.degrees(math.hypot(error_rad, 1.96 * line.delay_sd_s * spin_rad_s)), 1
+        )
+        yield f"If the delay is as stated, the cam opens at {found}."
+
+
+def _both(name: str, value: float, error: float, decimals: int) -> str:
+    """Return a value and half its interval, whose unit is that of either system."""
+    return f"{fixed(name, value, 'si', decimals)} ± {fixed(name, error, 'si', decimals)}"
+
+
 def _remarks(marks: DiscMarks, fit: DiscFit, stated: _Stated, reading_deg: float) -> Iterator[str]:
     """Yield what was not tested and why, and what the ± rest on."""
     several = int(marks.speeds.max()) + 1
@@ -229,14 +250,15 @@ def _remarks(marks: DiscMarks, fit: DiscFit, stated: _Stated, reading_deg: float
             "All marks are at one speed: delay and cam error cannot be told apart, nor kinds of scatter; mark the disc "
             "at one more speed at least, far from this one."
         )
+        yield from _one_speed(marks, fit, stated.line)
         return
-    if fit.scatters and math.degrees(fit.scatter_rad) < READING * reading_deg:
+    if fit.scatters and math.degrees(fit.scatter_rad) < reading_deg:
         yield (
             "The scatter is no larger than that of reading the angles: it tells little of gear and ammunition; read "
             "them closer."
         )
     if not fit.scatters:
-        yield "All marks lie on one line: there is no scatter, and nothing to tell its cause from."
+        yield "All marks lie on one line: no scatter tells of a cause, and the ± are those of reading the angles."
     if several < LEAST_SPEEDS or len(marks.spin_rad_s) < LEAST_REPEATS * several:
         yield (
             f"Errors of the speed reading are not tested: that needs {LEAST_SPEEDS} speeds or more, with two marks or "

@@ -5,7 +5,7 @@ Each is the mixture of what it is under every guess, weighed by its evidence: no
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from sim.synchronizer.disc_guesses import Guess
+    from sim.synchronizer.disc_guesses import Guess, MarkLine
     from sim.synchronizer.disc_marks import DiscMarks
 
 COVERED: Final = 0.95
@@ -27,6 +27,8 @@ COVERED: Final = 0.95
 NEGLIGIBLE = 1e-4
 """Probability, over that of the best guess, below which a guess is left out."""
 HALVINGS = 45
+KNOWN = 1_000_000
+"""Degrees of freedom of a variance that is known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +79,7 @@ class DiscFit:
         return _interval(self.guesses, self.weights, np.vander(spin_rad_s, len(self.values), increasing=True))
 
 
-def disc_fit(marks: DiscMarks, longest_s: float) -> DiscFit:
+def disc_fit(marks: DiscMarks, longest_s: float, reading_sd_rad: float = 0.0) -> DiscFit:
     """Return what marks tell.
 
     Parameters
@@ -86,6 +88,9 @@ def disc_fit(marks: DiscMarks, longest_s: float) -> DiscFit:
         Three or more, or one more than speeds make values.
     longest_s : float
         Longest delay that is tried. [s]
+    reading_sd_rad : float
+        Standard deviation of reading an angle, which alone makes the ± where all marks lie on one line: a few of them
+        read to whole degrees may do so by chance. [rad]
 
     Raises
     ------
@@ -105,8 +110,11 @@ def disc_fit(marks: DiscMarks, longest_s: float) -> DiscFit:
     weights = np.exp(logs[kept] - logs.max())
     weights /= weights.sum()
     best = tuple(every[one] for one in kept)
-    values, half_widths = _interval(best, weights, np.eye(len(best[0].line.values)))
     scatter_rad, scatter_error_rad = _scatter(best, weights)
+    if scatter_rad <= FINE_RAD:
+        best = tuple(replace(guess, line=_read_only(guess.line, reading_sd_rad)) for guess in best)
+        scatter_error_rad = reading_sd_rad
+    values, half_widths = _interval(best, weights, np.eye(len(best[0].line.values)))
     return DiscFit(
         angle_rad=angle_rad,
         middle_rad_s=middle_speed(marks.spin_rad_s),
@@ -118,6 +126,11 @@ def disc_fit(marks: DiscMarks, longest_s: float) -> DiscFit:
         guesses=best,
         weights=weights,
     )
+
+
+def _read_only(line: MarkLine, reading_sd_rad: float) -> MarkLine:
+    """Return a line whose marks scatter by reading alone, which is known."""
+    return replace(line, squares_rad2=KNOWN * reading_sd_rad**2, freedoms=KNOWN)
 
 
 def _interval(

@@ -24,10 +24,14 @@ EARLIEST_S = -1e-3
 STEPS_A_LAP = 24
 """Delays tried while the fastest mark moves past the slowest by a lap."""
 MOST_TRIED = 200_000
+BLOCK = 2000
+"""Delays tried at once, so that memory stays small."""
 RIVAL = 0.75
 """Share of the best agreement at which another delay has to be tried as well."""
 AS_GOOD = 2.0
 """Ratio of mean absolute residuals below which the second best count of laps cannot be told from the best."""
+ALL_ROUND = 0.15
+"""Mean absolute residual over the period from which on marks follow no line: marks anywhere have a quarter."""
 WORSE = 3.0
 """Ratio of mean absolute residuals from which on the line that falls with speed is the better one."""
 SURE = 4.0
@@ -78,7 +82,8 @@ def with_laps(marks: DiscMarks, longest_s: float) -> NDArray[np.float64]:
     Raises
     ------
     NoAnswerError
-        Where two counts of laps fit alike, and where the angles fall with speed, as when they are read the other way.
+        Where two counts of laps fit alike, where none brings the marks together, and where the angles fall with speed,
+        as when they are read the other way.
 
     Notes
     -----
@@ -87,10 +92,15 @@ def with_laps(marks: DiscMarks, longest_s: float) -> NDArray[np.float64]:
     """
     tried = [_Laps(marks, delay_s) for delay_s in _delays(marks, EARLIEST_S, longest_s)]
     first, *others = sorted(tried, key=lambda one: one.lack_rad)
+    if first.lack_rad > ALL_ROUND * marks.period_rad:
+        message = (
+            "the marks lie all round the disc, and no delay that was tried brings them together; check speeds and "
+        )
+        raise NoAnswerError(message + "angles, the number of openings, and the longest delay")
     if others and others[0].lack_rad < AS_GOOD * first.lack_rad:
         both = " and ".join(fixed("delay_s", one.slope_s, "si", 1) for one in sorted((first, others[0]), key=_slope))
         message = f"the laps between speeds cannot be counted: delays of {both} fit alike; "
-        raise NoAnswerError(message + "mark the disc at speeds closer together, or give a shorter `longest_delay_s`")
+        raise NoAnswerError(message + "mark the disc at speeds closer together, or give a shorter longest delay")
     backwards = [_Laps(marks, delay_s) for delay_s in _delays(marks, -longest_s, EARLIEST_S)]
     if first.falls or any(one.falls and WORSE * one.lack_rad < first.lack_rad for one in backwards):
         message = "the angles fall as the propeller turns faster, as if rounds passed before their release; "
@@ -141,12 +151,17 @@ def _delays(marks: DiscMarks, least_s: float, most_s: float) -> list[float]:
         return [0.0]
     laps = range_rad_s * (most_s - least_s) / marks.period_rad
     tried = np.linspace(least_s, most_s, min(MOST_TRIED, 2 + math.ceil(STEPS_A_LAP * max(1.0, laps))))
-    turned = np.outer(tried, marks.spin_rad_s) * (math.tau / marks.period_rad)
-    agreement = np.abs(np.exp(_turns(marks) - 1j * turned).sum(axis=1))
+    agreement = np.concatenate([_agreement(marks, block) for block in np.array_split(tried, 1 + len(tried) // BLOCK)])
     inner = np.pad(agreement, 1, constant_values=-1.0)
     highest = (agreement >= inner[:-2]) & (agreement > inner[2:]) & (agreement > RIVAL * agreement.max())
     peaks = np.flatnonzero(highest)
     return [float(tried[peak]) for peak in peaks[np.argsort(-agreement[peaks])]]
+
+
+def _agreement(marks: DiscMarks, delays_s: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return the length of the sum of all marks turned back by each delay, at most their number."""
+    turned = np.outer(delays_s, marks.spin_rad_s) * (math.tau / marks.period_rad)
+    return np.asarray(np.abs(np.exp(_turns(marks) - 1j * turned).sum(axis=1)))
 
 
 def _turns(marks: DiscMarks) -> NDArray[np.complex128]:

@@ -82,7 +82,7 @@ def test_every_wrong_mark_of_a_file_has_its_line(run, file):
             [
                 '--mark: must be a speed and an angle with a comma between, as in "600 rpm, 41 °", got "600 41"',
                 '--mark: must be an angle, as in "12 °", got "41 mm", which is a length',
-                '--mark: must be above 0 rpm, got "0"',
+                '--mark: must be above 0 and at most 10000 rpm, got "0"',
             ],
         ),
         (

@@ -39,7 +39,7 @@ def draw(answer: DiscAnswer, units: Units) -> Figure:  # noqa: ARG001 - angles a
     if answer.fitted:
         _spirals(disc, answer.fitted, answer.openings)
         _band(chart, answer.fitted)
-    put(disc, plain, fastest)
+    put(disc, answer.marks, plain, fastest)
     if odd:
         disc.plot([math.radians(row.angle_deg) for row in odd], [row.rpm for row in odd], **cross(1))
     _marks(chart, plain, odd)
@@ -74,11 +74,16 @@ def face(disc: PolarAxes, fastest_rpm: float) -> None:
     rotation_arrow(disc, ARROW * fastest_rpm, *ARROW_RAD)
 
 
-def put(disc: PolarAxes, rows: Sequence[MarkRow | ExerciseMark], fastest_rpm: float) -> None:
-    """Put marks on the disc: on the ring as they are, and inside by their speed."""
-    angles = [math.radians(row.angle_deg) for row in rows]
-    disc.plot(angles, [row.rpm for row in rows], markersize=4.0, **mark(0))
-    disc.plot(angles, [RIM * fastest_rpm] * len(rows), markersize=3.0, color=INKS[5], marker="o", linestyle="none")
+def put(
+    disc: PolarAxes,
+    every: Sequence[MarkRow | ExerciseMark],
+    plain: Sequence[MarkRow | ExerciseMark],
+    fastest_rpm: float,
+) -> None:
+    """Put marks on the disc: every one on the ring as it is, and plain ones inside by their speed."""
+    ring = [math.radians(row.angle_deg) for row in every]
+    disc.plot(ring, [RIM * fastest_rpm] * len(ring), markersize=3.0, color=INKS[5], marker="o", linestyle="none")
+    disc.plot([math.radians(row.angle_deg) for row in plain], [row.rpm for row in plain], markersize=4.0, **mark(0))
 
 
 def _step(fastest_rpm: float) -> float:
@@ -103,7 +108,12 @@ def _blades(disc: PolarAxes, answer: DiscAnswer, fastest_rpm: float) -> None:
             **BLOCKED,
         )
     disc.text(
-        0.0, 0.72 * EDGE * fastest_rpm, "blade 1" if answer.blades else "0°", ha="center", fontsize=7, bbox=_PAPER
+        0.0,
+        0.72 * EDGE * fastest_rpm,
+        "blade 1" if answer.blades else "line of blade 1",
+        ha="center",
+        fontsize=7,
+        bbox=_PAPER,
     )
 
 

@@ -21,7 +21,7 @@ def draw(answer: DiscExercise, units: Units) -> Figure:  # noqa: ARG001 - angles
     figure, disc, chart = panels()
     fastest = max(mark.rpm for mark in answer.marks)
     face(disc, fastest)
-    put(disc, answer.marks, fastest)
+    put(disc, answer.marks, answer.marks, fastest)
     chart.set_xlim(0.0, EDGE * fastest)
     least = math.floor(min(answer.stated_opens_deg, 0.0) / STEP_DEG) * STEP_DEG
     chart.set_ylim(least, least + 8.0 * STEP_DEG)

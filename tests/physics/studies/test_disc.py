@@ -8,7 +8,7 @@ from airplanes import BIPLANE
 from random_discs import KINDS, disc_of, words
 
 import sim
-from sim.errors import InputError
+from sim.errors import InputError, NoAnswerError
 from sim.studies.disc import disc
 from sim.studies.disc_exercise import HIDDEN, disc_exercise, solved
 from sim.synchronizer.disc_shots import DiscShots, fire
@@ -143,14 +143,44 @@ def test_one_speed_tells_scatter_and_says_what_it_cannot_tell():
     assert found.causes == ()
 
 
+def test_at_one_speed_a_known_cam_gives_the_delay_and_a_known_delay_the_cam():
+    """A disc at 3057 rpm turned 104.55° in the 5.7 ms of a lock (Hatcher's Notebook, pp. 396-398)."""
+    angles = [20.0 + 104.55 + off for off in (-1.5, 0.5, 1.0, 0.0)]
+    found = disc(spin_rad_s=[RPM * 3057.0] * 4, angle_deg=angles, stated_opens_deg=20.0, stated_delay_s=5.7e-3)
+    assert found.remarks[1:] == (
+        "If the cam opens where stated, the delay is 5.70 ms ± 0.09 ms.",
+        "If the delay is as stated, the cam opens at 20.0° ± 1.7°.",
+    )
+
+
 def test_no_scatter_is_said():
     spins = [RPM * speed for speed in (600.0, 800.0, 1000.0, 1200.0)]
     found = disc(spin_rad_s=spins, angle_deg=[350.0, 358.0, 6.0, 14.0])
     assert found.delay_ms == pytest.approx(8.0 / 360.0 / (200.0 / 60.0) * 1e3, abs=1e-9)
-    assert (found.delay_error_ms, found.scatter_ms) == pytest.approx((0.0, 0.0), abs=1e-6)
+    assert found.scatter_ms == pytest.approx(0.0, abs=1e-6)
     assert found.cam_error_deg == pytest.approx(-34.0, abs=1e-9)
-    assert found.remarks[0] == "All marks lie on one line: there is no scatter, and nothing to tell its cause from."
+    assert found.remarks[0] == (
+        "All marks lie on one line: no scatter tells of a cause, and the ± are those of reading the angles."
+    )
     assert named(found) == set()
+    read = {
+        reading: disc(spin_rad_s=spins, angle_deg=[350.0, 358.0, 6.0, 14.0], reading_deg=reading) for reading in (0, 2)
+    }
+    error_ms = (
+        1.96 * 1e3 * math.radians(2.0) / (math.sqrt(4.0) * np.std(spins))
+    )  # of a slope from errors that are known
+    assert [one.delay_error_ms for one in read.values()] == pytest.approx([0.0, error_ms], rel=3e-2, abs=1e-6)
+
+
+def test_marks_all_round_have_no_line():
+    rng = np.random.default_rng(1)
+    spins = RPM * rng.choice(np.arange(500.0, 1500.0, 10.0), 100)
+    with pytest.raises(NoAnswerError) as caught:
+        disc(spin_rad_s=spins.tolist(), angle_deg=rng.uniform(0.0, 360.0, 100).tolist())
+    assert str(caught.value) == (
+        "the marks lie all round the disc, and no delay that was tried brings them together; check speeds and angles, "
+        "the number of openings, and the longest delay"
+    )
 
 
 def test_a_scenario_states_delay_and_openings():

@@ -138,7 +138,7 @@ def test_laps_that_cannot_be_counted_are_said():
         with_laps(shot, 0.03)
     assert str(caught.value) == (
         "the laps between speeds cannot be counted: delays of 5.0 ms and 20.0 ms fit alike; mark the disc at speeds "
-        "closer together, or give a shorter `longest_delay_s`"
+        "closer together, or give a shorter longest delay"
     )
 
 
