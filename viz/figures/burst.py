@@ -42,7 +42,8 @@ def draw(answer: BurstAnswer, units: Units) -> Figure:
     figure.suptitle(f"{head}.\n{sense}" if count == 1 else f"{head}. {sense}", fontsize=9, x=0.01, ha="left")
     fired = bars(answer, answer.passed_share, met=answer.strikes > 0)
     rate, strikes = answer.rounds_per_min, answer.strikes_per_1000
-    _disc(panels[0], answer, fired, "without the gear" if answer.untimed else "with the gear", rate, strikes)
+    gear = "with the gear, ideal cam" if answer.cam.ideal else "with the gear"
+    _disc(panels[0], answer, fired, "without the gear" if answer.untimed else gear, rate, strikes)
     if count == 2:
         anywhere = (1.0 / len(answer.passed_share),) * len(answer.passed_share)
         free = bars(answer, anywhere, met=True)

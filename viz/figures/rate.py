@@ -35,14 +35,14 @@ def draw(answer: RateAnswer, units: Units) -> Figure:
     columns = len(answer.staircases)
     figure, panels = sheet(rows, columns, width_in=max(8.0, 5.4 * columns), height_in=3.1 * rows)
     for column, staircase in enumerate(answer.staircases):
-        _rates(panels[column], staircase, units)
+        _rates(panels[column], staircase, units, ideal=answer.cam.ideal)
         _blades(panels[columns + column], staircase, units)
         if staircase.over_rates:
             _map(figure, panels[2 * columns + column], staircase.over_rates, units)
     return figure
 
 
-def _rates(panel: Axes, staircase: Staircase, units: Units) -> None:
+def _rates(panel: Axes, staircase: Staircase, units: Units, *, ideal: bool) -> None:
     """Draw the rate over the speed, on an axis from zero: a dip is as deep as it looks."""
     rpm = [row.rpm for row in staircase.rows]
     own = staircase.gun_rounds_per_min
@@ -62,7 +62,8 @@ def _rates(panel: Axes, staircase: Staircase, units: Units) -> None:
         panel.plot(rpm, rates, color=INK, linestyle="--", marker=_mark(rpm), linewidth=1.4, label=label)
     _span(panel, rpm)
     panel.set_ylabel(quantity("rounds_per_min").label(units))
-    panel.set_title(f"Rate of fire, {staircase.powerplant}, {staircase.action}".replace(", ,", ","))
+    cam = ", ideal cam" if ideal else ""
+    panel.set_title(f"Rate of fire, {staircase.powerplant}, {staircase.action}{cam}".replace(", ,", ","))
     panel.set_ylim(0.0, ROOM * own)
     if min(rpm) < max(rpm):
         _least(panel, staircase, units)

@@ -14,6 +14,7 @@ from viz.figures.timing_look import (
     HELD,
     INK,
     LIGHT,
+    STRIKE,
     STRUCK,
     WINDOW,
     arrow_head,
@@ -58,19 +59,22 @@ def draw(answer: WindowsAnswer, units: Units) -> Figure:
     left_out = [
         f"{name} {len(rows)} of {counts[name]} speeds".strip() for name, rows in groups if len(rows) < counts[name]
     ]
-    figure.suptitle(_head(groups, left_out), fontsize=9, x=0.01, ha="left")
-    struck = any(_meets(row) for _, rows in groups for row in rows)
+    figure.suptitle(_head(answer, groups, left_out), fontsize=9, x=0.01, ha="left")
+    struck = any(arc.clearance_deg < 0.0 for _, rows in groups for row in rows for arc in row.windows_deg)
     _legend(figure, panels[-columns], columns=2 if columns > 1 else 1, struck=struck)
     return figure
 
 
-def _head(groups: Sequence[tuple[str, list[WindowsRow]]], left_out: list[str]) -> str:
-    """Return what stands above: the line of fire, and the sense in which each propeller turns."""
+def _head(answer: WindowsAnswer, groups: Sequence[tuple[str, list[WindowsRow]]], left_out: list[str]) -> str:
+    """Return what stands above: cam, line of fire, and the sense in which each propeller turns."""
     senses = {name: turns(rows[0].rotation) for name, rows in groups}
     alike = len(set(senses.values())) == 1
     told = [next(iter(senses.values()))] if alike else [f"of the {name} {sense}" for name, sense in senses.items()]
     drawn = f" Drawn: {', '.join(left_out)}." if left_out else ""
-    return f"The bore line (line of fire) is at the top, 0°. The propeller {'; that '.join(told)}.{drawn}"
+    cam = "Ideal cam, fitted to each speed." if answer.cam.ideal else "Fixed cam."
+    if answer.cam.period_turns > 1:
+        cam = f"{cam[:-1]}; its windows come once in {answer.cam.period_turns} turns."
+    return f"{cam} The bore line (line of fire) is at the top, 0°.\nThe propeller {'; that '.join(told)}.{drawn}"
 
 
 def _filled(lines: list[list[WindowsRow]], columns: int) -> Iterator[WindowsRow | None]:
@@ -121,8 +125,12 @@ def _clock(panel: PolarAxes, row: WindowsRow, units: Units) -> None:
     for bottom, top in (RELEASE, PASSAGE):
         _arc(panel, (0.0, 360.0), (bottom, top), facecolor=HELD, edgecolor="none")
     for arc in row.windows_deg:
-        _arc(panel, (arc.from_deg, arc.to_deg), RELEASE, facecolor=WINDOW, edgecolor="white")
         ends = (arc.from_deg + row.lead_deg, arc.to_deg + row.lead_deg)
+        if arc.from_deg == arc.to_deg:
+            _instant(panel, arc.from_deg, RELEASE, WINDOW)
+            _instant(panel, ends[0], PASSAGE, STRIKE if arc.clearance_deg < 0.0 else WINDOW)
+            continue
+        _arc(panel, (arc.from_deg, arc.to_deg), RELEASE, facecolor=WINDOW, edgecolor="white")
         _arc(panel, ends, PASSAGE, facecolor=WINDOW, alpha=LIGHT, edgecolor="none")
     for ends in _blocked(row):
         _arc(panel, ends, PASSAGE, **BLOCKED)
@@ -130,7 +138,8 @@ def _clock(panel: PolarAxes, row: WindowsRow, units: Units) -> None:
         _arc(panel, ends, PASSAGE, **STRUCK)
     for arc in row.windows_deg:
         _lead(panel, arc.from_deg, row.lead_deg, head=True)
-        _lead(panel, arc.to_deg, row.lead_deg, head=False)
+        if arc.to_deg > arc.from_deg:
+            _lead(panel, arc.to_deg, row.lead_deg, head=False)
     rotation_arrow(panel, RIM, math.radians(20.0), math.radians(70.0))
     lead = f"lead {fixed('lead_deg', row.lead_deg, units, 0)}" if row.windows_deg else "no window"
     panel.text(0.0, 0.0, f"{brief('rpm', row.rpm, digits=6)}\n{lead}", ha="center", va="center", fontsize=8)
@@ -140,6 +149,14 @@ def _clock(panel: PolarAxes, row: WindowsRow, units: Units) -> None:
 def _arc(panel: PolarAxes, ends_deg: tuple[float, float], ring: tuple[float, float], **look: Any) -> None:  # noqa: ANN401
     start, end = map(math.radians, ends_deg)
     panel.bar((start + end) / 2.0, ring[1] - ring[0], width=end - start, bottom=ring[0], **look)
+
+
+def _instant(panel: PolarAxes, angle_deg: float, ring: tuple[float, float], colour: str) -> None:
+    """Draw an impulse, a window without length, above what else is on its ring."""
+    from matplotlib.patheffects import withStroke
+
+    edge = [withStroke(linewidth=5.0, foreground="white")]
+    panel.plot([math.radians(angle_deg)] * 2, ring, color=colour, linewidth=3.0, zorder=5.0, path_effects=edge)
 
 
 def _blocked(row: WindowsRow) -> list[tuple[float, float]]:

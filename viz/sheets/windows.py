@@ -21,7 +21,7 @@ WORDS = (
     ),
     "Window: propeller angles between which a round may be released; of windows alike the first of a turn.",
     "Lead: how far the propeller turns from release until the round passes it.",
-    "Blade every: time from one blade to the next. Open: duration of one window.",
+    "Clear by: angle from the nearest round to blade and margin, without scatter. Open: duration of one window.",
     "Pattern 5 : 11: 5 rounds while 11 blades pass, again and again.",
 )
 NO_RATE = "Rate of fire and pattern need the rate of the unsynchronized gun, which is not given."
@@ -36,18 +36,17 @@ EVEN_DEG = 1e-6
 def sheet(answer: WindowsAnswer) -> Iterator[Block]:
     """Yield what happens at the highest speed of each powerplant, and the windows of every speed."""
     rows = answer.rows
-    yield from _told(answer)
-    notes = dict.fromkeys(row.note for row in rows if row.note)
+    turns = answer.cam.period_turns
+    yield from _told(rows, turns)
+    notes = dict.fromkeys(f"{row.powerplant}: {row.note}".removeprefix(": ") for row in rows if row.note)
     rated = () if any(row.rounds_per_min is not None for row in rows) else (NO_RATE,)
     engines = (Column("Engine", tuple(row.powerplant for row in rows)),) if any(row.powerplant for row in rows) else ()
     columns = (
         *engines,
         Column("Propeller speed", _values(rows, Value("rpm", None, plain=True)), "rpm", "Speed"),
-        Column(
-            "Time from blade to blade", _values(rows, _two("blade_interval_ms")), "blade_interval_ms", "Blade every"
-        ),
         Column("Lead", _values(rows, Value("lead_deg", None, decimals=1)), "lead_deg"),
-        Column("Window", tuple(map(_windows, rows)), "from_deg"),
+        Column("Window", tuple(_windows(row, turns) for row in rows), "from_deg"),
+        Column("Clear of blade and margin by", tuple(map(_clearance, rows)), "clearance_deg", "Clear by"),
         Column("Window open for", _values(rows, _two("open_ms")), "open_ms", "Open"),
         Column("Rounds per minute", _values(rows, Value("rounds_per_min", None, decimals=1)), short="Rounds /min"),
         Column("Pattern", tuple(map(pattern, rows))),
@@ -59,24 +58,35 @@ def sheet(answer: WindowsAnswer) -> Iterator[Block]:
     yield NEXT
 
 
-def _told(answer: WindowsAnswer) -> Iterator[Sentence]:
+def _told(rows: tuple[WindowsRow, ...], turns: int) -> Iterator[Sentence]:
     """Yield a sentence for the highest speed of each powerplant."""
     fastest: dict[str, WindowsRow] = {}
-    for row in answer.rows:
+    for row in rows:
         if row.powerplant not in fastest or row.rpm > fastest[row.powerplant].rpm:
             fastest[row.powerplant] = row
     for row in fastest.values():
         if row.windows_deg:
             yield say(
-                "{engine}{speed}: the propeller turns {lead} while a round is on its way to it (the lead). So the gun "
-                "is released that much earlier, in {count} of {length} {again}.",
+                "{engine}{speed}: the propeller turns {lead} while a round is on its way to it (the lead). So a round "
+                "is released that much before it is to pass: {where}.",
                 engine=f"{row.powerplant} at " if row.powerplant else "At ",
                 speed=Value("rpm", row.rpm, plain=True),
                 lead=Value("lead_deg", row.lead_deg, decimals=0),
-                count="one window" if len(row.windows_deg) == 1 else f"{len(row.windows_deg)} windows",
-                length=_length(row),
-                again="a turn" if answer.cam.period_turns == 1 else f"in {answer.cam.period_turns} of its turns",
+                where=_where(row, turns),
             )
+
+
+def _where(row: WindowsRow, turns: int) -> Sentence:
+    """Return in how many windows of what length, and in how many turns."""
+    count = len(row.windows_deg)
+    impulses = all(each.to_deg == each.from_deg for each in row.windows_deg)
+    kind = "impulse" if impulses else "window"
+    return say(
+        "{kinds}{length} {turns}",
+        kinds=f"{'by' if impulses else 'in'} {f'{count} {kind}s' if count > 1 else f'one {kind}'}",
+        length="" if impulses else say(" of {length}", length=_length(row)),
+        turns="a turn" if turns == 1 else f"in {turns} of its turns",
+    )
 
 
 def _length(row: WindowsRow) -> Cell:
@@ -94,11 +104,16 @@ def _values(rows: tuple[WindowsRow, ...], how: Value) -> tuple[Value, ...]:
     return tuple(replace(how, number=getattr(row, how.quantity), bare=True, absent="–") for row in rows)
 
 
-def _windows(row: WindowsRow) -> Cell:
+def _clearance(row: WindowsRow) -> Cell:
+    least = min((each.clearance_deg for each in row.windows_deg), default=None)
+    return "meets" if least is not None and least < 0.0 else Value("clearance_deg", least, decimals=1, bare=True)
+
+
+def _windows(row: WindowsRow, turns: int) -> Cell:
     """Return the first window of a turn where they are alike, else all."""
     if not row.windows_deg:
         return "none"
-    shown = row.windows_deg if _uneven(row) else row.windows_deg[:1]
+    shown = row.windows_deg if turns > 1 or _uneven(row) else row.windows_deg[:1]
     return listed((arc(each.from_deg, each.to_deg, 1) for each in shown), "\n")
 
 

@@ -304,3 +304,26 @@ def test_the_couple_over_a_turn_is_drawn_with_the_words_for_its_signs(units, fac
     assert pitch.get_ydata() == pytest.approx([factor * moment for moment in turn.pitch_n_m])
     assert yaw.get_ydata() == pytest.approx([factor * moment for moment in turn.yaw_n_m])
     assert panel.get_ylabel() == f"moment on the airframe [{unit}]"
+
+
+def test_an_impulse_is_drawn_as_an_instant_and_one_lead_joins_it():
+    answer = windows(model(BIPLANE), powerplant="rotary", action="impulse")
+    figure, faces = clocks_of(answer)
+    assert figure._suptitle.get_text().startswith("Fixed cam.")
+    for panel, row in zip(faces, answer.rows, strict=True):
+        instants = [line for line in panel.get_lines() if line.get_color() == WINDOW]
+        places = [math.degrees(line.get_xdata()[0]) for line in instants]
+        at = [arc.from_deg for arc in row.windows_deg]
+        assert places == pytest.approx([place for each in at for place in (each, each + row.lead_deg)])
+        assert len([line for line in panel.get_lines() if line.get_ydata()[0] == RELEASE[1]]) == len(at)
+
+
+def test_an_ideal_cam_is_named_so_in_every_figure():
+    airplane = model(BIPLANE)
+    figure, _ = clocks_of(windows(airplane, ideal=True))
+    assert figure._suptitle.get_text().startswith("Ideal cam, fitted to each speed.")
+    for ideal in (True, False):
+        rates = rate.draw(rate_of_fire(airplane, powerplant="rotary", longest=3, ideal=ideal), "us").axes[0]
+        assert ("ideal cam" in rates.get_title(loc="left")) == ideal
+        disc = burst.draw(fire(airplane, rounds=2000, ideal=ideal), "us").axes[0]
+        assert ("ideal cam" in disc.get_title()) == ideal
