@@ -3,21 +3,20 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from sim.errors import Fault, InputError, whole_faults
 from sim.studies.disc_answer import DiscAnswer, DiscLine, MarkRow
+from sim.studies.disc_remarks import Stated, disc_remarks
 from sim.synchronizer.disc_causes import LIKELY, StatedLine, causes
 from sim.synchronizer.disc_fit import disc_fit
-from sim.synchronizer.disc_guesses import LEAST_REPEATS, LEAST_SPEEDS
 from sim.synchronizer.disc_marks import DiscMarks, wrapped
 from sim.synchronizer.gun_line import neat
 from sim.units.convert import ms, rpm
 from sim.units.parsing import Measured
-from sim.units.text import fixed
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -33,15 +32,6 @@ LONGEST_S = 0.03
 READING_DEG = 0.5
 """Standard deviation of an angle read off a disc with a protractor; common practice, no source."""
 POINTS = 22
-
-
-@dataclass(frozen=True, slots=True)
-class _Stated:
-    """What cam and delay are said to be, and what is drawn of the propeller."""
-
-    line: StatedLine
-    openings: int = 1
-    gun: GunLine | None = None
 
 
 def disc(
@@ -124,7 +114,7 @@ def disc(
         causes=tuple(cause for cause in found if cause.probability >= LIKELY),
         candidates=found,
         marks=tuple(_rows(marks, fit)),
-        remarks=tuple(_remarks(marks, fit, stated, reading_deg)),
+        remarks=tuple(disc_remarks(marks, fit, stated, reading_deg)),
         powerplant=stated.gun.powerplant if stated.gun else "",
         fitted=_fitted(marks, fit) if several > 1 else None,
         rotation=stated.gun.rotation if stated.gun else "",
@@ -136,7 +126,7 @@ def disc(
 _VALUES = ("delay_ms", "delay_error_ms", "cam_error_deg", "cam_error_error_deg", "delay_difference_ms")
 
 
-def _values(fit: DiscFit, stated: _Stated, period_rad: float) -> dict[str, float | None]:
+def _values(fit: DiscFit, stated: Stated, period_rad: float) -> dict[str, float | None]:
     """Return delay and cam error with their ±, and how far the delay is from the stated one."""
     opens_rad, delay_s = fit.values
     opens_error_rad, delay_error_s = fit.half_widths
@@ -171,7 +161,7 @@ def _stated(
     powerplant: str | None,
     openings: float | None,
     given: tuple[float | None, Measured | float | None],
-) -> _Stated:
+) -> Stated:
     """Return what options and model state; options go first."""
     gun = model.gun_line(powerplant) if model else None
     opens_deg, delay_s = given
@@ -185,7 +175,12 @@ def _stated(
         delay.value if delay else None,
         delay.tolerance if delay else 0.0,
     )
-    return _Stated(line, int(openings or (gun.openings if gun else 1)), gun)
+    return Stated(line, int(openings or (_alike(gun) if gun else 1)), gun)
+
+
+def _alike(gun: GunLine) -> int:
+    """Return the angles on the disc at which rounds of an even cam may pass alike; 1 for an uneven one."""
+    return Fraction(gun.openings).numerator if gun.cam is None or gun.cam.is_even else 1
 
 
 def _turn(angle_rad: float) -> float:
@@ -220,60 +215,3 @@ def _fitted(marks: DiscMarks, fit: DiscFit) -> DiscLine:
     scatter_rad = fit.scatter_rad * np.sqrt(time_share * relative**2 + 1.0 - time_share)
     columns = (rpm(spins), *(np.degrees(part) for part in (line_rad, error_rad, scatter_rad)))
     return DiscLine(*(tuple(column.tolist()) for column in columns))
-
-
-def _one_speed(marks: DiscMarks, fit: DiscFit, line: StatedLine) -> Iterator[str]:
-    """Yield what marks at one speed tell where one of cam and delay is known."""
-    spin_rad_s, mean_rad, error_rad = marks.spin_rad_s[0], fit.values[0], fit.half_widths[0]
-    if line.opens_rad is not None:
-        delay_s = (mean_rad - line.opens_rad) % marks.period_rad / spin_rad_s
-        found = _both("delay_s", delay_s, error_rad / spin_rad_s, 2)
-        yield f"If the cam opens where stated, the delay is {found}."
-    if line.delay_s is not None:
-        opens_deg = _turn((mean_rad - line.delay_s * spin_rad_s) % marks.period_rad)
-        found = _both(
-            "opens_deg", opens_deg, math.degrees(math.hypot(error_rad, 1.96 * line.delay_sd_s * spin_rad_s)), 1
-        )
-        yield f"If the delay is as stated, the cam opens at {found}."
-
-
-def _both(name: str, value: float, error: float, decimals: int) -> str:
-    """Return a value and half its interval, whose unit is that of either system."""
-    return f"{fixed(name, value, 'si', decimals)} ± {fixed(name, error, 'si', decimals)}"
-
-
-def _remarks(marks: DiscMarks, fit: DiscFit, stated: _Stated, reading_deg: float) -> Iterator[str]:
-    """Yield what was not tested and why, and what the ± rest on."""
-    several = int(marks.speeds.max()) + 1
-    if several < 2:
-        yield (
-            "All marks are at one speed: delay and cam error cannot be told apart, nor kinds of scatter; mark the disc "
-            "at one more speed at least, far from this one."
-        )
-        yield from _one_speed(marks, fit, stated.line)
-        return
-    if fit.scatters and math.degrees(fit.scatter_rad) < reading_deg:
-        yield (
-            "The scatter is no larger than that of reading the angles: it tells little of gear and ammunition; read "
-            "them closer."
-        )
-    if not fit.scatters:
-        yield "All marks lie on one line: no scatter tells of a cause, and the ± are those of reading the angles."
-    if several < LEAST_SPEEDS or len(marks.spin_rad_s) < LEAST_REPEATS * several:
-        yield (
-            f"Errors of the speed reading are not tested: that needs {LEAST_SPEEDS} speeds or more, with two marks or "
-            "more at each."
-        )
-    if stated.line.delay_s is None:
-        yield (
-            "Whether the slope is right is not tested: a speed that is read wrong by a factor changes the delay by "
-            "that factor, which only a stated delay shows."
-        )
-    if stated.line.opens_rad is None:
-        yield (
-            "No opening of the cam is stated: the cam error is the whole angle at which rounds of no delay would pass."
-        )
-    if stated.gun and stated.gun.cam is None:
-        yield (
-            "The scenario cuts no cam: the ideal one, fitted to each speed, has no angle of its own to compare with."
-        )

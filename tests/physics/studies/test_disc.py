@@ -183,16 +183,32 @@ def test_marks_all_round_have_no_line():
     )
 
 
-def test_a_scenario_states_delay_and_openings():
-    model = sim.load(BIPLANE)
-    line_delay_ms = sim.windows(model, powerplant="rotary").rows[0]
+@pytest.mark.parametrize(("settings", "alike"), [((), 2), (("gun.impulses_per_rev=0.5",), 1)])
+def test_a_disc_fired_with_the_windows_of_a_scenario_agrees_with_it(settings, alike):
+    """The cam that `windows` prints lets go where the disc finds it, and its lead is speed times the delay found."""
+    model = sim.load(BIPLANE, set=["cam.dwell=41 °", "cam.opens=17 °", *settings])
+    row = sim.windows(model, powerplant="rotary").rows[0]
+    opens_rad, spin_rad_s = math.radians(row.windows_deg[0].from_deg), RPM * row.rpm
+    gun = DiscShots(opens_rad, math.radians(row.lead_deg) / spin_rad_s, time_sd_s=0.3e-3, openings=alike)
+    marks = fire(gun, [RPM * speed for speed in (600, 760, 900, 1100, 1250)], 4, np.random.default_rng(12))
+    found = sim.disc(model, spin_rad_s=marks.spin_rad_s.tolist(), angle_deg=np.degrees(marks.angle_rad).tolist())
+    assert found.stated_delay_ms == pytest.approx(1e3 * gun.delay_s, rel=1e-9)
+    assert (found.openings, found.powerplant) == (alike, "rotary")
+    assert math.remainder(found.stated_opens_deg - row.windows_deg[0].from_deg, 360.0 / alike) == pytest.approx(0.0)
+    assert abs(found.cam_error_deg) < 1.5 * found.cam_error_error_deg
+    assert abs(found.delay_difference_ms) < 1.5 * found.delay_error_ms
+    assert named(found) <= {"ammunition or lock"}
+
+
+def test_uneven_windows_are_said_to_make_several_lines():
+    model = sim.load(BIPLANE, set=["cam.dwell=41 °", 'cam.windows=["0 °", "130 °"]'])
     marks = {name: value for name, value in shot(time_sd_s=0.3e-3).items() if name != "openings"}
     found = sim.disc(model, **marks)
-    stated_lead_deg = 360.0 * line_delay_ms.rpm / 60.0 * 1e-3 * found.stated_delay_ms
-    assert stated_lead_deg == pytest.approx(line_delay_ms.lead_deg, rel=1e-9)
-    assert found.openings == 2
-    assert found.powerplant == "rotary"
-    assert found.delay_difference_ms == pytest.approx(found.delay_ms - found.stated_delay_ms)
+    assert found.openings == 1
+    assert found.remarks[-1] == (
+        "The windows of the scenario's cam are uneven, so that each makes a line of its own: give the marks of its "
+        "first window alone."
+    )
 
 
 def test_marks_that_are_no_disc_are_refused_at_once():
