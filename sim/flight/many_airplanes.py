@@ -43,6 +43,8 @@ class Uncertainty:
         Of what lies in the slipstream, and of the loads across the shaft, over themselves.
     swirl_error : float
         Of the part of the swirl that the wing recovers.
+    immersed_errors : Mapping of str to Mapping of str to float
+        Of numbers of the slipstream by name, over themselves, by the sources that move the derivatives too.
     """
 
     derivatives: Mapping[str, Derivative]
@@ -55,6 +57,7 @@ class Uncertainty:
     slipstream_error: float = 0.0
     swirl_error: float = 0.0
     disc_error: float = 0.0
+    immersed_errors: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
 
 
 PARTS = ("body", "polar", "derivatives", "propeller", "disc", "slipstream")
@@ -127,7 +130,7 @@ def drawn_airplanes(airplane: Airplane, known: Uncertainty, draws: Draws, *, own
 
 
 def _slipstream(slipstream: Slipstream, known: Uncertainty, draws: Draws) -> Slipstream:
-    """Return the slipstream with all that lies in it drawn together, and the recovered swirl between none and all."""
+    """Return the slipstream, what lies in it drawn together and as the derivatives, the swirl between none and all."""
     size = _drawn(1.0, known.slipstream_error, draws.of("slipstream"))
     taken: Any = slipstream.recovered_share
     if known.swirl_error and taken:
@@ -135,6 +138,9 @@ def _slipstream(slipstream: Slipstream, known: Uncertainty, draws: Draws) -> Sli
     shares = {
         name: getattr(slipstream, name) * size for name in ("wing_share", "tail_share", "fin_share", "fin_above_share")
     }
+    for name, errors in known.immersed_errors.items():
+        change: Any = sum(error * draws.of(source) for source, error in errors.items())
+        shares[name] = getattr(slipstream, name) * (1.0 + change)
     return replace(slipstream, recovered_share=taken, **shares)
 
 

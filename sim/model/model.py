@@ -236,7 +236,7 @@ class Model(GunModel, MassModel, DragModel):
         """Return how well an airplane of this model is known: derivatives, mass, CG, rotor, polar, propeller."""
         from sim.flight.many_airplanes import Uncertainty
         from sim.model.powerplant import inertia_error
-        from sim.model.slipstream import SLIPSTREAM_ERROR, SWIRL_ERROR
+        from sim.model.slipstream import SLIPSTREAM_ERROR, SWIRL_ERROR, immersed_errors
         from sim.propulsion.disc import DISC_ERROR
         from sim.propulsion.propeller_fit import ERRORS
 
@@ -256,6 +256,7 @@ class Model(GunModel, MassModel, DragModel):
             slipstream_error=SLIPSTREAM_ERROR,
             swirl_error=SWIRL_ERROR,
             disc_error=DISC_ERROR,
+            immersed_errors=immersed_errors(flying.airplane.slipstream, flying.airplane.polar, flying.derivatives),
         )
 
     def propeller_clearance(self, powerplant: str) -> Clearance | None:

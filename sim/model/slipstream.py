@@ -5,10 +5,14 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Final, NamedTuple
 
+from sim.aerodynamics.derivative_errors import ERRORS
 from sim.aerodynamics.slipstream import Slipstream, tube
 from sim.propulsion.disc import Disc
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from sim.aerodynamics.derivative import Derivative
     from sim.aerodynamics.geometry import Airframe
     from sim.aerodynamics.polar import Polar
     from sim.aerodynamics.tail_parts import TailParts
@@ -23,6 +27,18 @@ SLIPSTREAM_ERROR: Final = 0.25
 """Standard deviation of the immersed parts over themselves: the tube bends with the flow, and is no sharp cylinder."""
 SWIRL_ERROR: Final = 0.25
 """Standard deviation of the recovered part."""
+IMMERSED: Final = {
+    "tail_angle_m2": ("pitch_alpha", ("tail_pressure",)),
+    "tail_rate_m2": ("pitch_q", ("tail_pressure",)),
+    "tail_stream_m2": ("pitch_0", ("tail_pressure", "downwash")),
+    "tail_setting_m2": ("pitch_0", ("tail_pressure",)),
+    "elevator_m2": ("pitch_elevator", ("tail_pressure", "elevator")),
+    "fin_angle_m2": ("yaw_beta", ("fin_lift", "sidewash")),
+    "fin_rate_m2": ("yaw_r", ("fin_lift",)),
+    "fin_roll_m3": ("yaw_p", ("fin_lift",)),
+    "rudder_m2": ("yaw_rudder", ("fin_lift", "rudder")),
+}
+"""Number of the slipstream -> the derivative that it is a part of, and what that part is proportional to."""
 
 
 def propeller_disc(powerplant: Powerplant) -> Disc:
@@ -95,6 +111,33 @@ def slipstream(
         rudder_m2=-parts.yaw_rudder * per_yaw,
         recovered_share=RECOVERED if whole_m2 and ahead_m + airframe.wing.mean("arm_m") > 0.0 else 0.0,
     )
+
+
+def immersed_errors(
+    slip: Slipstream, polar: Polar, derivatives: Mapping[str, Derivative]
+) -> dict[str, dict[str, float]]:
+    """Return what each source of error of the derivatives changes in the numbers of the slipstream, over themselves.
+
+    Parameters
+    ----------
+    slip, polar : Slipstream, Polar
+        Of one airplane.
+    derivatives : Mapping of str to Derivative
+        Of the same; a given one does not err, nor does its part.
+
+    Notes
+    -----
+    With the sources of `sim.aerodynamics.derivative_errors`, so that the part in the tube errs as the part outside.
+    """
+    found = {
+        number: {source: ERRORS[source] for source in sources}
+        for number, (name, sources) in IMMERSED.items()
+        if derivatives[name].origin == "estimated"
+    }
+    if "tail_angle_m2" in found and slip.tail_angle_m2:
+        part = -slip.tail_angle_m2 * slip.tail_arm_m / (polar.area_m2 * polar.chord_m)
+        found["tail_angle_m2"]["downwash"] = derivatives["pitch_alpha"].errors["downwash"] / part
+    return found
 
 
 class _Contraction(NamedTuple):

@@ -134,3 +134,49 @@ def test_a_source_of_the_slipstream_reaches_the_rudder_of_a_turn(flying):
         many = drawn_airplanes(flying.airplane, known, Draws(40, 8), own="rotary")
         rudder = np.degrees(steady_turns(many, speed_m_s=38.0, bank_rad=np.zeros(40)).rudder_rad)
         assert 0.01 < np.std(rudder) < 2.0
+
+
+@pytest.mark.parametrize(
+    ("source", "derivative", "number"),
+    [
+        ("tail_pressure", "pitch_q", "tail_rate_m2"),
+        ("tail_pressure", "pitch_alpha", "tail_angle_m2"),
+        ("downwash", "pitch_alpha", "tail_angle_m2"),
+        ("fin_lift", "yaw_beta", "fin_angle_m2"),
+        ("sidewash", "yaw_beta", "fin_angle_m2"),
+        ("fin_lift", "yaw_p", "fin_roll_m3"),
+        ("fin_lift", "yaw_r", "fin_rate_m2"),
+        ("rudder", "yaw_rudder", "rudder_m2"),
+    ],
+)
+def test_what_lies_in_the_slipstream_errs_as_the_derivative_that_it_is_a_part_of(
+    biplane, flying, source, derivative, number
+):
+    """One source alone: moments of the immersed parts at full share change by what the derivative changes."""
+    ours, slip, polar = biplane.uncertainty(flying), flying.airplane.slipstream, flying.airplane.polar
+    errors = {name: one.errors.get(source, 0.0) for name, one in flying.derivatives.items()}
+    only = {name: replace(one, errors={source: errors[name]}) for name, one in flying.derivatives.items()}
+    alone_m2 = {name: {source: one[source]} for name, one in ours.immersed_errors.items() if source in one}
+    known = Uncertainty(only, 0.0, immersed_errors=alone_m2)
+    many = drawn_airplanes(flying.airplane, known, Draws(6, 8))
+    change = getattr(many.derivatives, derivative) - getattr(flying.airplane.derivatives, derivative)
+    pitch, yaw = polar.area_m2 * polar.chord_m / slip.tail_arm_m, polar.area_m2 * polar.span_m / slip.fin_arm_m
+    per = {
+        "tail_angle_m2": -pitch,
+        "tail_rate_m2": -0.5 * pitch * polar.chord_m / slip.tail_arm_m,
+        "fin_angle_m2": yaw,
+        "fin_rate_m2": -0.5 * yaw * polar.span_m / slip.fin_arm_m,
+        "fin_roll_m3": 0.5 * yaw * polar.span_m,
+        "rudder_m2": -yaw,
+    }[number]
+    moved = getattr(many.slipstream, number) - getattr(slip, number)
+    assert np.ptp(moved) > 0.01 * abs(getattr(slip, number))
+    assert moved == pytest.approx(per * change, rel=0.02)
+    assert many.slipstream.tail_share == slip.tail_share
+
+
+def test_a_given_derivative_does_not_err_in_the_slipstream_either():
+    given = model(BIPLANE, ["derivatives.yaw_rudder=-0.05"])
+    known = given.uncertainty(given.airplane("rotary"))
+    assert "rudder_m2" not in known.immersed_errors
+    assert known.immersed_errors["fin_angle_m2"] == {"fin_lift": 0.22, "sidewash": 0.2}
