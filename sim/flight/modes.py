@@ -1,7 +1,8 @@
 """Modes of small motions about steady flight: exact Jacobian, eigenvalues, and names by participation.
 
 Eight states: u, w, q, θ of the longitudinal group and v, p, r, φ of the lateral group. Position and heading have no
-influence in steady flight, and the shaft speed is taken as constant.
+influence in steady flight, and the shaft speed is taken as constant: thrust then falls faster with airspeed than at a
+fixed throttle, where the shaft follows within a second, and damps the phugoid more, by .01 to .04 per second.
 """
 
 from __future__ import annotations

@@ -101,7 +101,13 @@ class WingTable(ScenarioTable):
     ] = 0.0
     arm_m: Annotated[
         float,
-        Given("m", "quarter chord, mean of all planes, aft of the CG", least=-10.0, most=10.0, example="-2 in"),
+        Given(
+            "m",
+            "quarter of the mean chord aft of the CG, where no list of items tells it",
+            least=-10.0,
+            most=10.0,
+            example="-2 in",
+        ),
     ] = 0.0
     height_m: Annotated[
         float | None,

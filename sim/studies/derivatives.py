@@ -48,6 +48,8 @@ class DerivativesAnswer(Answer):
         Speed at which they are equal. [m/s]
     beyond : tuple of str
         Bounds of `sim.flight.validity` that level flight passes; ``stall`` also where there is none for want of lift.
+    remarks : tuple of str
+        What is unusual about the stability of the airplane with any of its powerplants, a sentence each.
     """
 
     main: ClassVar[str] = "derivatives"
@@ -67,6 +69,7 @@ class DerivativesAnswer(Answer):
     lift_max: float
     stall_m_s: float
     beyond: tuple[str, ...]
+    remarks: tuple[str, ...]
 
 
 def derivatives(
@@ -112,6 +115,7 @@ def derivatives(
         lift_max=polar.lift_max,
         stall_m_s=flying.speed_m_s * math.sqrt(level / polar.lift_max),
         beyond=_beyond(flying),
+        remarks=model.remark_texts("derivatives"),
     )
 
 

@@ -177,7 +177,7 @@ def modes(
         graded_by,
         tuple(flights),
         carried_masses(model),
-        model.remark_texts("masses"),
+        model.remark_texts("modes"),
         power,
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
-from viz.sheets.blocks import Run, Value, next_steps, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 from viz.sheets.masses import flown_at
 from viz.sheets.validity import outside
 
@@ -82,6 +82,8 @@ def sheet(answer: DerivativesAnswer) -> Iterator[Block]:
     yield from _growing(answer)
     yield _lift(answer.loads)
     yield flown_at({answer.powerplant: answer.mass})
+    if answer.remarks:
+        yield remarks(answer.remarks)
     yield _next(answer)
 
 

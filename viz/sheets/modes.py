@@ -50,7 +50,8 @@ def modes_note(standard: str) -> Sentence:
     """Return what the columns of a table of modes mean."""
     return say(
         "Modes: real and imaginary part of the eigenvalue, damping ratio, time to half or double amplitude; controls "
-        "and shaft speed held constant. A mode without oscillation has no imaginary part; an overdamped short period "
+        "and shaft speed held constant; at a fixed throttle the shaft follows the airspeed, and the phugoid is damped "
+        "less. A mode without oscillation has no imaginary part; an overdamped short period "
         "is two such modes. Coupling: share of lateral motions in a longitudinal mode, of longitudinal motions in a "
         "lateral one. Level: flying qualities by {standard}; 1 is best.",
         standard=standard,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.model.plausibility.limits import STATIC_SHARE
 from sim.studies.propeller_answer import PropellerAnswer
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 
@@ -39,8 +40,8 @@ VERDICTS = {
 SUITING = (
     "Propellers that suit have as many blades of the same planform, chords in proportion to the diameter. Left out: "
     "tips above Mach 0.85, pitches outside 0.4 to 1.6 diameters, and less height above the ground than the rule, where "
-    "the scenario tells it. Usual speed at rest: 82 to 95 % of full speed (common practice, no source); blade elements "
-    "give a coarse propeller, its inner blades stalled, up to a tenth too much."
+    "the scenario tells it. Usual speed at rest: {usual} of full speed ({source}); they give a coarse propeller, its "
+    "inner blades stalled, up to a tenth too much."
 )
 ENGINE_HEADS = ("airspeed", "propeller speed", "thrust", "power", "tip Mach", "efficiency")
 
@@ -90,7 +91,8 @@ def _on_engines(answer: PropellersAnswer) -> Iterator[Block]:
         )
         yield rows(title, ENGINE_HEADS, _points(found), *_notes(found))
         yield _pairs(name, found)
-    yield say("{blades} {theory} {suiting}", blades=BLADES, theory=THEORY, suiting=SUITING)
+    suiting = say(SUITING, usual=STATIC_SHARE.words, source=STATIC_SHARE.source)
+    yield say("{blades} {theory} {suiting}", blades=BLADES, theory=THEORY, suiting=suiting)
     if answer.remarks:
         yield remarks(answer.remarks)
     yield next_steps(say("{run}, stall, climb and top speed with these propellers", run=Run("speeds")))

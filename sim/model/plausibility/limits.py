@@ -19,7 +19,7 @@ NOSE_WHEEL_CLEARANCE = Usual(
 )
 BLADE_CHORD_SHARE = Usual(0.03, 0.12, f"{PRACTICE}; 0.038 to 0.076 in NACA TR 640, 1938, propeller 5868-9")
 STATIC_SHARE = Usual(
-    0.75, 1.15, f"{PRACTICE}: 0.82 to 0.95, widened by the error of blade elements at rest", percent=True
+    0.75, 1.15, f"{PRACTICE}: 82 to 95 %, widened by the error of blade elements at rest", percent=True
 )
 PITCH_SHARE = Usual(0.4, 1.6, PRACTICE)
 

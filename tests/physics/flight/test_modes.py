@@ -118,6 +118,41 @@ def test_a_small_disturbance_follows_the_matrix_exponential(biplane, bank):
     assert left[1] / left[2] == pytest.approx(4.0, rel=0.05)
 
 
+@pytest.mark.parametrize("bank", [-45.0, 0.0, 45.0])
+def test_a_phugoid_at_a_fixed_throttle_is_damped_less_than_at_a_held_shaft_speed(biplane, bank):
+    """Nine states by central differences: the shaft, which settles sooner than the phugoid turns, joins the eight.
+
+    Thrust at a held speed of rotation falls faster with airspeed than at a held throttle, and that slope damps it.
+    """
+    airplane = biplane()
+    state, controls = in_turn(airplane, bank)
+    rates = motion(airplane)
+
+    def change(x):
+        u, w, q, pitch, v, p, r, roll, spin = x
+        half_b, half_p = 0.5 * roll, 0.5 * pitch
+        attitude = (
+            math.cos(half_b) * math.cos(half_p),
+            math.sin(half_b) * math.cos(half_p),
+            math.cos(half_b) * math.sin(half_p),
+            -math.sin(half_b) * math.sin(half_p),
+        )
+        found = rates((0.0, 0.0, state[2], *attitude, u, v, w, p, q, r, spin), controls)
+        pitch_rate = q * math.cos(roll) - r * math.sin(roll)
+        roll_rate = p + math.tan(pitch) * (q * math.sin(roll) + r * math.cos(roll))
+        return np.array([*found[7:12:2], pitch_rate, *found[8:13:2], roll_rate, found[13]])
+
+    steady = np.array([*eight(state), state[13]])
+    assert np.abs(change(steady)).max() < 1e-9
+    slopes = np.array([(change(steady + step) - change(steady - step)) / 2e-5 for step in 1e-5 * np.eye(9)]).T
+    held = np.linalg.eigvals(slopes[:8, :8])
+    assert np.sort_complex(held) == pytest.approx(sorted_roots(system_matrix(airplane, state, controls)), abs=1e-5)
+    slow = lambda roots: min((root for root in roots if root.imag > 0.05), key=abs)  # noqa: E731
+    follows = slow(np.linalg.eigvals(slopes))
+    assert slopes[8, 8] < -2.0 * abs(slow(held))
+    assert 0.005 < follows.real - slow(held).real < 0.06
+
+
 def test_participation_adds_up_to_one_and_no_unit_changes_it(biplane):
     matrix = system_matrix(biplane(), *in_turn(biplane(), 30.0))
     scale = np.diag([3.28, 3.28, 57.3, 57.3, 1.94, 57.3, 57.3, 57.3])
