@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
+from sim.synchronizer.ripple import Ripple
 from sim.units.text import fixed
 from viz.figures.sheet import clocks
 from viz.figures.timing_look import BLADE, BLOCKED, HELD, INK, STRIKE, WINDOW, patch, rotation_arrow, turn, turns
@@ -40,13 +42,12 @@ def draw(answer: BurstAnswer, units: Units) -> Figure:
     head = f"Where rounds went through the propeller: {name}{fixed('rpm', answer.rpm, units, 0)}"
     sense = f"It {turns(answer.rotation)}; radii are not to scale."
     figure.suptitle(f"{head}.\n{sense}" if count == 1 else f"{head}. {sense}", fontsize=9, x=0.01, ha="left")
-    fired = bars(answer, answer.passed_share, met=answer.strikes > 0)
+    fired = bars(answer, answer.passed_share * answer.blades, met=answer.strikes > 0)
     rate, strikes = answer.rounds_per_min, answer.strikes_per_1000
     gear = "with the gear, ideal cam" if answer.cam.ideal else "with the gear"
     _disc(panels[0], answer, fired, "without the gear" if answer.untimed else gear, rate, strikes)
     if count == 2:
-        anywhere = (1.0 / len(answer.passed_share),) * len(answer.passed_share)
-        free = bars(answer, anywhere, met=True)
+        free = bars(answer, _anywhere(answer), met=True)
         rate, strikes = answer.untimed_rounds_per_min, answer.untimed_strikes_per_1000
         _disc(panels[1], answer, free, "and without the gear?", rate, strikes)
     _legend(figure, answer, few=any(bar.struck and bar.length < SEEN for bar in fired))
@@ -113,18 +114,29 @@ class Bar(NamedTuple):
 def bars(answer: BurstAnswer, passed_share: Sequence[float], *, met: bool) -> list[Bar]:
     """Return the bars, at their place on the propeller, in the sense in which it turns from blade 1 on.
 
-    A round that passes when the propeller has turned by an angle past the bore line goes through it so far behind the
-    blade. Where none `met` a blade, none is drawn so.
+    Shares are those of the parts of a whole turn, over that of a blade interval; a round that passes when the propeller
+    has turned by an angle past the bore line goes through it so far behind the blade. Where none `met` a blade, none is
+    drawn so.
     """
-    parts, most = len(passed_share), max(answer.passed_share)
+    parts, most = len(answer.passed_share), max(answer.passed_share)
     spacing, half = math.tau / answer.blades, math.radians(0.5 * answer.blocked_deg)
     drawn = []
     for position, share in enumerate(passed_share):
-        place, length = (position + 0.5) / parts, LONGEST * math.sqrt(share / most)
-        struck = met and min(place, 1.0 - place) * spacing < half
+        angle_rad = (position + 0.5) / parts * spacing
+        struck = met and abs(math.remainder(angle_rad, spacing)) < half
         if share > 0.0:
-            drawn += [Bar((blade - place) * spacing, spacing / parts, length, struck) for blade in range(answer.blades)]
+            drawn.append(Bar(-angle_rad, spacing / parts, LONGEST * math.sqrt(share / most), struck))
     return drawn
+
+
+def _anywhere(answer: BurstAnswer) -> list[float]:
+    """Return where rounds pass that nothing times: alike at any time, so more where the propeller turns slower."""
+    ripple, count = answer.ripple, len(answer.passed_share) * answer.blades
+    if ripple.depth == 0.0:
+        return [answer.blades / count] * count
+    law = Ripple(ripple.depth, ripple.per_rev, math.radians(ripple.peak_deg))
+    clock = [law.clock_rad(math.tau * edge / count) for edge in range(count + 1)]
+    return [answer.blades * (after - before) / math.tau for before, after in pairwise(clock)]
 
 
 def _blade(panel: PolarAxes, answer: BurstAnswer, centre: float, name: str) -> None:

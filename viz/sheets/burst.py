@@ -1,11 +1,11 @@
-"""The sheet of `whirlgate burst`: what was counted beside what is exact."""
+"""The sheet of `whirlgate burst`: the chance of a strike first, then what was counted beside what is exact."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Run, Value, next_steps, rows, say
+from viz.sheets.blocks import Points, Run, Value, next_steps, rows, say
 from viz.sheets.chance import chance_words
 
 if TYPE_CHECKING:
@@ -19,20 +19,18 @@ NEXT = next_steps(say("{run}, safe speed range of a fixed cam", run=Run("safe-ra
 
 SEEN_PER_1000 = 1e-8
 """Bound on the error of the exact strikes above which it is printed."""
-ANGLE = "Angle: mean ± standard deviation, from the centre of the blade."
+WORDS = (
+    "Exact: calculated without simulation. 95 % confidence interval: holds the true number in 19 of 20 simulations.",
+    "Angle of passage: turn of the last blade past the bore line (the line of fire); mean ± standard deviation.",
+)
 
 
 def sheet(answer: BurstAnswer) -> Iterator[Block]:
-    """Yield the statistics of the bursts."""
+    """Yield the chance of a strike with the gear and without it, and the statistics of the bursts."""
     interval, angle, first = answer.interval_ms, answer.pass_angle_deg, answer.first_round_ms
     lines: list[tuple[Cell, ...]] = [
         ("Strikes per 1000 rounds", *_both(answer, Value("strikes_per_1000", None, digits=4, plain=True))),
         ("95 % confidence interval", _interval(answer.interval_95_per_1000), ""),
-        (
-            "Strikes per 1000 rounds without the gear",
-            "",
-            Value("untimed_strikes_per_1000", answer.untimed_strikes_per_1000, digits=4, plain=True),
-        ),
         ("Rounds per minute, all guns", *_both(answer, Value("rounds_per_min", None, decimals=2, bare=True))),
         (
             "Rounds clear of blade and margin",
@@ -40,20 +38,20 @@ def sheet(answer: BurstAnswer) -> Iterator[Block]:
         ),
         ("Time between rounds of one gun, mean", Value("mean_ms", interval.mean, decimals=2), ""),
         ("Time between rounds of one gun, range", _times(interval.min, interval.max), ""),
-        ("Propeller angle after the last blade, at passage", _angle(angle.mean, angle.sd), ""),
-        ("Trigger to release of the first round, mean", "", Value("mean_ms", first.mean, decimals=2)),
-        ("Trigger to release of the first round, longest", "", Value("mean_ms", first.max, decimals=2)),
+        ("Angle of passage, after the last blade", _angle(angle.mean, angle.sd), ""),
+        ("Trigger to first release, mean", "", Value("mean_ms", first.mean, decimals=2)),
+        ("Trigger to first release, longest", "", Value("mean_ms", first.max, decimals=2)),
     ]
+    yield _chance(answer)
     yield rows(
         _title(answer),
         ("Quantity", "Simulated", "Exact"),
         lines,
-        _chance(answer),
         _cam(answer),
         *_ripple(answer),
-        ANGLE,
         *_exactness(answer),
     )
+    yield Points(WORDS)
     yield NEXT
 
 
@@ -92,8 +90,16 @@ def _ripple(answer: BurstAnswer) -> Iterator[Sentence]:
 
 
 def _chance(answer: BurstAnswer) -> Sentence:
-    words = chance_words(answer.chance)
-    return say("Chance of a strike, {source}: {words}.", source="exact" if answer.exact else "simulated", words=words)
+    """Return how often a blade is struck, and how often without the gear."""
+    without = Value("untimed_strikes_per_1000", answer.untimed_strikes_per_1000, digits=3, plain=True)
+    if answer.untimed:
+        return say("Strikes on the blades without the gear: {without} in 1000 rounds.", without=without)
+    return say(
+        "Strikes on the blades, {source}: {words}. Without the gear: {without} in 1000 rounds.",
+        source="exact" if answer.exact else "simulated",
+        words=chance_words(answer.chance),
+        without=without,
+    )
 
 
 def _exactness(answer: BurstAnswer) -> Iterator[Sentence]:

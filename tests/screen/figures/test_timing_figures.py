@@ -173,6 +173,19 @@ def test_beside_it_stands_the_same_gun_without_its_gear():
     assert f"{answer.strikes_per_1000:.3g} strikes per 1000 rounds" in timed.get_xlabel()
 
 
+@pytest.mark.parametrize("peak_deg", [0.0, 90.0])
+def test_without_the_gear_more_rounds_pass_where_a_rippling_propeller_turns_slower(peak_deg):
+    """Alike at any time: the share of a part of a turn is that of the time in it, and of the blades what is said."""
+    answer = fire(model(BIPLANE), speed_ripple=0.2, ripple_per_rev=2, ripple_peak_deg=peak_deg, rounds=2000)
+    drawn = burst.bars(answer, burst._anywhere(answer), met=True)
+    weights = [bar.length**2 for bar in drawn]
+    struck = sum(bar.length**2 for bar in drawn if bar.struck) / sum(weights)
+    assert 1000.0 * struck == pytest.approx(answer.untimed_strikes_per_1000, rel=0.1)
+    even = 2.0 * answer.blocked_deg / 360.0 * 1000.0
+    assert (struck * 1000.0 < even) == (peak_deg == 0.0)
+    assert abs(answer.untimed_strikes_per_1000 / even - 1.0) > 0.1
+
+
 def test_where_no_round_struck_none_is_drawn_so():
     """With a margin of half a degree the rounds pass in parts of a turn of which the middle belongs to the blade."""
     gun = {"spin_rad_s": [130.0], "blades": 2, "delay_s": 0.005, "natural_rate_per_s": 9.0}
