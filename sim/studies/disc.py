@@ -116,7 +116,7 @@ def disc(
         marks=tuple(_rows(marks, fit)),
         remarks=tuple(disc_remarks(marks, fit, stated, reading_deg)),
         powerplant=stated.gun.powerplant if stated.gun else "",
-        fitted=_fitted(marks, fit) if several > 1 else None,
+        fitted=_fitted(marks, fit, stated.line) if several > 1 else None,
         rotation=stated.gun.rotation if stated.gun else "",
         blades=stated.gun.blades if stated.gun else 0,
         blocked_deg=math.degrees(stated.gun.blocked_rad) if stated.gun else 0.0,
@@ -206,12 +206,22 @@ def _rows(marks: DiscMarks, fit: DiscFit) -> Iterator[MarkRow]:
         )
 
 
-def _fitted(marks: DiscMarks, fit: DiscFit) -> DiscLine:
-    """Return the line from standstill to the highest speed, its band, and the scatter of marks about it."""
+def _fitted(marks: DiscMarks, fit: DiscFit, stated: StatedLine) -> DiscLine:
+    """Return the line from standstill to the highest speed, its band, the scatter of marks about it, and the stated."""
     spins = np.linspace(0.0, 1.05 * float(marks.spin_rad_s.max()), POINTS)
     line_rad, error_rad = fit.band_rad(spins)
     relative = spins / fit.middle_rad_s
     time_share = fit.probability(lambda guess: guess.time_share)
     scatter_rad = fit.scatter_rad * np.sqrt(time_share * relative**2 + 1.0 - time_share)
-    columns = (rpm(spins), *(np.degrees(part) for part in (line_rad, error_rad, scatter_rad)))
-    return DiscLine(*(tuple(column.tolist()) for column in columns))
+    stated_deg: tuple[float, ...] = ()
+    if stated.opens_rad is not None and stated.delay_s is not None:
+        opens_rad = fit.values[0] - wrapped(fit.values[:1] - stated.opens_rad, marks.period_rad)[0]
+        stated_deg = tuple(np.degrees(opens_rad + stated.delay_s * spins).tolist())
+    line_deg, error_deg, scatter_deg = (np.degrees(part).tolist() for part in (line_rad, error_rad, scatter_rad))
+    return DiscLine(
+        rpm=tuple(rpm(spins).tolist()),
+        line_deg=tuple(line_deg),
+        line_error_deg=tuple(error_deg),
+        scatter_deg=tuple(scatter_deg),
+        stated_deg=stated_deg,
+    )

@@ -52,12 +52,15 @@ class DiscLine:
         Angle, laps counted, and half the width of its 95 % interval. [°]
     scatter_deg : tuple of float
         Standard deviation of a mark. [°]
+    stated_deg : tuple of float
+        Angle that stated cam and delay would give, laps as nearest to the line; empty where not both are stated. [°]
     """
 
     rpm: tuple[float, ...]
     line_deg: tuple[float, ...]
     line_error_deg: tuple[float, ...]
     scatter_deg: tuple[float, ...]
+    stated_deg: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)

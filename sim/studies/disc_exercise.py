@@ -96,7 +96,7 @@ def disc_exercise(seed: float = 1, *, cause: str | None = None) -> DiscExercise:
     rng = np.random.default_rng(int(seed))
     drawn = tuple(HIDDEN)[int(rng.integers(len(HIDDEN)))]
     chosen = drawn if cause is None else cause
-    stated_opens_deg, delay_s = float(rng.integers(-60, 60)), round(float(rng.uniform(5e-3, 10e-3)), 4)
+    stated_opens_deg, delay_s = float(rng.integers(20, 140)), round(float(rng.uniform(5e-3, 10e-3)), 4)
     off = float(rng.choice([-1.0, 1.0]) * rng.uniform(0.5, 1.0))
     cam_error_deg = 12.0 * off if chosen == "cam setting" else 0.0
     slower = 1.0 + 0.2 * off if chosen == "speed reading or stated delay" else 1.0

@@ -172,7 +172,7 @@ def test_the_figure(run, tmp_path, words):
     assert run("disc", *words, "--figure", tmp_path / "disc.svg").exit_code == 0
     drawn = (tmp_path / "disc.svg").read_text(encoding="utf-8")
     assert "Angle against speed" in drawn
-    assert ("line: cam and delay" in drawn) == (words != ("--exercise", "2"))
+    assert ("line through the marks" in drawn) == (words != ("--exercise", "2"))
     assert ("blade 1" in drawn) == (BIPLANE in words or "line of blade 1" in drawn)
 
 

@@ -25,6 +25,8 @@ HUB, RIM, EDGE = -0.35, 1.16, 1.3
 """Radii over that of the highest speed: centre, the ring where rounds really pass, and the edge of the disc."""
 ARROW, ARROW_RAD = 1.23, (math.radians(-32.0), math.radians(-58.0))
 ODD = 0.5
+FITTED, STATED = 1, 2
+"""Strokes of the line through the marks, and of that which stated cam and delay would give."""
 _PAPER = {"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.9}
 
 
@@ -119,12 +121,15 @@ def _blades(disc: PolarAxes, answer: DiscAnswer, fastest_rpm: float) -> None:
 
 def _spirals(disc: PolarAxes, line: DiscLine, openings: int) -> None:
     for opening in range(openings):
-        turned = [math.radians(angle) + math.tau * opening / openings for angle in line.line_deg]
-        disc.plot(turned, line.rpm, linewidth=1.2, **style(1))
+        for place, angles in ((STATED, line.stated_deg), (FITTED, line.line_deg)):
+            turned = [math.radians(angle) + math.tau * opening / openings for angle in angles]
+            disc.plot(turned, line.rpm[: len(turned)], linewidth=1.2, **style(place))
 
 
 def _band(chart: Axes, line: DiscLine) -> None:
-    chart.plot(line.rpm, line.line_deg, label="line: cam and delay", **style(1))
+    chart.plot(line.rpm, line.line_deg, label="line through the marks: cam and delay", **style(FITTED))
+    if line.stated_deg:
+        chart.plot(line.rpm, line.stated_deg, label="cam and delay as stated", **style(STATED))
     ends = [
         [angle + side * reach for angle, reach in zip(line.line_deg, reaches, strict=True)]
         for reaches in ([1.96 * one for one in line.scatter_deg], line.line_error_deg)

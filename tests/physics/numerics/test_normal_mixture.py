@@ -5,6 +5,7 @@ import pytest
 from scipy import stats
 
 from sim.numerics.normal_mixture import equivalent_normal, half_width
+from sim.numerics.student import student_95
 
 
 def chi_guesses(freedom, count=4000):
@@ -23,6 +24,13 @@ def test_a_scatter_of_few_degrees_of_freedom_makes_students_t(freedom, share):
     errors, weights = chi_guesses(freedom)
     half = half_width(np.zeros_like(errors), errors, weights, share)[1][0]
     assert half == pytest.approx(stats.t.ppf(0.5 + 0.5 * share, freedom), rel=5e-3)
+
+
+@pytest.mark.parametrize("freedom", [1, 4, 25])
+def test_one_member_of_few_degrees_of_freedom_is_students_t(freedom):
+    members = np.array([[3.0]]), np.array([[2.0]]), np.ones(1)
+    half = half_width(*members, 0.95, freedoms=np.array([float(freedom)]))[1][0]
+    assert half == pytest.approx(2.0 * student_95(freedom), rel=1e-8)
 
 
 def test_means_apart_widen_it_and_hold_the_share():
