@@ -22,6 +22,8 @@ from sim.synchronizer.cam_phase import best_phase
 from sim.synchronizer.gun_line import neat
 from sim.synchronizer.link import spread
 from sim.synchronizer.safe_range import CamWindow, bands, clearance_rad, common, edge_slopes
+from sim.synchronizer.strike_chance import worst_chance
+from sim.synchronizer.timed_gun import NO_SCATTER, Scatter, timed
 from sim.units.convert import ms, rpm
 from sim.units.text import brief, fixed
 
@@ -82,7 +84,8 @@ def safe_range(
 
     Notes
     -----
-    Steady speed. Rounds beyond `sigmas` may still meet a blade: `burst` gives their number.
+    Steady speed. Rounds beyond `sigmas`, and those that hang fire, may still meet a blade: the answer says with what
+    chance at the worst instant, `burst` how many of all rounds do.
     """
     options = GunOptions(
         powerplant=powerplant,
@@ -105,7 +108,9 @@ def safe_range(
         refuse("dwell_deg", NO_DWELL)
     _must_fit(asked.cut_for)
     stages = delay_stages(model, asked.cut_for, delay_s=delay_s, scatter_s=scatter_s)
-    return _answer(asked, asked.keys, stages, sigmas)
+    hangs = model.scatter if model else NO_SCATTER
+    scatter = Scatter(spread(stages, 1.0).root_sum_square_s, hang_share=hangs.hang_share, hang_s=hangs.hang_s)
+    return _answer(asked, asked.keys, stages, sigmas=sigmas, scatter=scatter)
 
 
 def _must_fit(line: GunLine) -> None:
@@ -117,7 +122,9 @@ def _must_fit(line: GunLine) -> None:
         raise NoAnswerError(message)
 
 
-def _answer(asked: AskedLines, keys: CamKeys, stages: Sequence[DelayStage], sigmas: float) -> SafeRangeAnswer:
+def _answer(
+    asked: AskedLines, keys: CamKeys, stages: Sequence[DelayStage], *, sigmas: float, scatter: Scatter
+) -> SafeRangeAnswer:
     deviation, first = spread(stages, sigmas), asked.cut_for
     spreads_s, used = (deviation.root_sum_square_s, deviation.worst_case_s), cam_used(first)
     spare_rad = best_phase(first.cam_at(0.0), first, asked.delay_sd_s)[1]
@@ -132,7 +139,7 @@ def _answer(asked: AskedLines, keys: CamKeys, stages: Sequence[DelayStage], sigm
         worst_case_ms=ms(deviation.worst_case_s),
         root_sum_square_ms=ms(deviation.root_sum_square_s),
         stages=tuple(_stage(stage, max(first.spin_rad_s)) for stage in stages),
-        propellers=tuple(_propeller(line, spreads_s) for line in asked.lines),
+        propellers=tuple(_propeller(line, spreads_s, scatter) for line in asked.lines),
     )
 
 
@@ -161,11 +168,12 @@ def _stage(stage: DelayStage, spin_rad_s: float) -> StageRow:
     return StageRow(stage.name, ms(stage.mean_s), ms(stage.sd_s), turn_deg * stage.mean_s, turn_deg * stage.sd_s)
 
 
-def _propeller(line: GunLine, spreads_s: tuple[float, float]) -> PropellerBand:
+def _propeller(line: GunLine, spreads_s: tuple[float, float], scatter: Scatter) -> PropellerBand:
     likely, worst = (_windows(line, spread_s) for spread_s in spreads_s)
     reach = REACH * max(line.spin_rad_s)
     found = _bands(likely, reach)
     speeds = zip(line.spin_rad_s, line.rpm, strict=True)
+    guns = [timed(line, end, scatter) for each in found for end in (each.from_rad_s, each.to_rad_s) if end > 0.0]
     return PropellerBand(
         powerplant=line.powerplant,
         blocked_deg=line.closed_deg,
@@ -174,6 +182,8 @@ def _propeller(line: GunLine, spreads_s: tuple[float, float]) -> PropellerBand:
         worst_case_bands=tuple(map(_safe, _bands(worst, reach))),
         speeds=tuple(_speed(likely, *speed) for speed in speeds),
         sensitivity=_sensitivity(likely[0][0], _widest(found, line.spin_rad_s)) if found else None,
+        edge_margin_share=max((worst_chance(gun, margin=True) for gun in guns), default=None),
+        edge_strike_share=max((worst_chance(gun) for gun in guns), default=None),
     )
 
 

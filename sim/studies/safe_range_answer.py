@@ -102,6 +102,10 @@ class PropellerBand:
         Clearance at each speed, with independent scatter.
     sensitivity : EdgeSensitivity or None
         None where there is no band.
+    edge_margin_share, edge_strike_share : float or None
+        Probability that a round released at the worst instant of a window, at the worst of the ends of `bands`, passes
+        nearer to a blade than its margin, and that it strikes the blade: by scatter beyond the limit, and by hanging
+        fire. None where there is no band.
     """
 
     powerplant: str
@@ -111,6 +115,8 @@ class PropellerBand:
     worst_case_bands: tuple[SafeBand, ...]
     speeds: tuple[SpeedRow, ...]
     sensitivity: EdgeSensitivity | None
+    edge_margin_share: float | None
+    edge_strike_share: float | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,6 +27,7 @@ SHORT_TAIL = 1e-3
 _STEPS = np.array([-12.0, -8.0, -6.0, -4.0, -3.0, -2.0, -1.0, 0.0, 1.0, 2.0, 3.0, 4.0, 6.0, 8.0, 12.0])
 _TAIL_STEPS = np.array([0.0, -1.0, -3.0, -7.0, -15.0, -36.0])
 NODES = 10
+INSTANTS = 65
 
 
 def strike_chances(
@@ -74,6 +75,22 @@ def meets(gun: TimedGun, phase: Floats, *, margin: bool = False) -> Floats:
     return np.asarray(
         sum(_meets(gun, mean - centre, half, len(arcs)) for mean in means for centre, half in arcs) / steps
     )
+
+
+def worst_chance(gun: TimedGun, *, margin: bool = False) -> float:
+    """Return the probability of the round released at the worst instant of the cam's windows; raises nothing.
+
+    Known error: the worst of `INSTANTS` instants in each window, its ends among them, where it nearly always is.
+    """
+    if gun.half_blocked(margin=margin) >= 0.5:
+        return 1.0
+    arcs, per_step = gun.blocked_arcs(margin=margin), gun.blades_per_opening
+    phase = np.concatenate([np.linspace(*window, INSTANTS) for window in gun.windows])
+    found = [
+        np.sum([_meets(gun, gun.aim + (phase + step) * per_step - at, half, len(arcs)) for at, half in arcs], axis=0)
+        for step in range(gun.meetings)
+    ]
+    return float(min(1.0, np.max(found)))
 
 
 def untimed_chance(gun: TimedGun, *, margin: bool = False) -> float:

@@ -1,9 +1,11 @@
 """``whirlgate safe-range``: the cam, its bands, its price, and the engine that it would not serve."""
 
 import json
+import math
 
 import pytest
 from airplanes import BIPLANE, TRIPLANE
+from scipy.stats import norm
 
 ALONE = ("--rpm", "900", "--rpm", "1350", "--blades", "2", "--blocked-deg", "30", "--delay-ms", "8")
 CAM = ("--dwell-deg", "60", "--scatter-ms", "0.25", "--sigmas", "4")
@@ -20,6 +22,35 @@ def test_a_cam_given_by_its_angles(run):
     band = found["propellers"][0]["bands"][0]
     assert (band["from_rpm"], band["to_rpm"]) == (pytest.approx(30 / 0.042), pytest.approx(120 / 0.054))
     assert (found["opens_deg"], found["dwell_deg"], found["delay_ms"]) == (-15.0, 60.0, pytest.approx(8.0))
+
+
+@pytest.mark.parametrize("sigmas", [1.0, 3.0, 4.5])
+def test_at_the_limit_the_worst_round_has_the_tail_of_the_normal_law(run, sigmas):
+    """The last round of a window, at the upper limit, misses the margin by so many standard deviations, on one side."""
+    words = (*ALONE, "--dwell-deg", 60, "--scatter-ms", 0.25, "--sigmas", sigmas, "--margin-deg", 2)
+    propeller = answer(run("safe-range", *words, "--json"))["propellers"][0]
+    assert propeller["edge_margin_share"] == pytest.approx(norm.sf(sigmas), rel=1e-6)
+    most = propeller["bands"][0]["to_rpm"]
+    beyond = math.radians(2.0) / (most * math.tau / 60.0) / 0.25e-3  # the margin's time in standard deviations
+    assert propeller["edge_strike_share"] == pytest.approx(norm.sf(sigmas + beyond), rel=1e-6)
+
+
+def test_hang_fires_are_counted_at_the_limit(run):
+    few, many = (
+        answer(run("safe-range", BIPLANE, "--set", f"burst.hang_share={share}", "--json"))["propellers"][0]
+        for share in (0.0, 0.2)
+    )
+    assert many["edge_margin_share"] > few["edge_margin_share"] + 0.02
+    assert few["edge_margin_share"] == pytest.approx(norm.sf(3.0), rel=1e-6)
+    said = " ".join(run("safe-range", BIPLANE, "--set", "burst.hang_share=0").stdout.split())
+    assert "At its limits, released at the worst instant, one in 740 passes within the margin, one in" in said
+
+
+def test_without_a_safe_speed_there_is_no_chance_at_its_limit(run):
+    words = (*ALONE, "--dwell-deg", 130, "--opens-deg", 5, "--scatter-ms", 1.5)
+    propeller = answer(run("safe-range", *words, "--json"))["propellers"][0]
+    assert propeller["bands"] == []
+    assert propeller["edge_strike_share"] is None
 
 
 def test_the_best_cut_clears_both_ends_alike(run):
@@ -96,6 +127,6 @@ def test_the_sheet(run, snapshot, airplane, units):
 
 def test_by_default_the_sheet_is_short(run):
     shown = run("safe-range", BIPLANE).stdout
-    assert len(shown.splitlines()) <= 37
+    assert len(shown.splitlines()) <= 39
     assert "--all gives its stages" in " ".join(shown.split())
     assert "lock and primer" not in shown

@@ -28,6 +28,13 @@ def chance_words(chance: StrikeChance) -> str:
     return f"{limit}{first}; {limit or 'about '}{many:.2g} in a sortie of {rounds}"
 
 
+def one_in(share: float) -> str:
+    """Return a chance as one in so many."""
+    if share < SELDOM:
+        return "none" if share == 0.0 else "less than one in a thousand million"
+    return f"{1e3 * share:.3g} in 1000" if share >= OFTEN else f"one in {rounded(1.0 / share)}"
+
+
 def rounded(number: float) -> str:
     """Return a count to two digits: 82,000."""
     return f"{float(f'{number:.2g}'):,.0f}"

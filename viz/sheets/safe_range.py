@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Column, Points, Run, Table, Value, listed, next_steps, say
+from viz.sheets.chance import one_in
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -41,10 +42,24 @@ def sheet(answer: SafeRangeAnswer, *, every: bool = False) -> Iterator[Block]:
 def _cam(answer: SafeRangeAnswer) -> Sentence:
     return say(
         "{cam} It is cut for {cut_for}. At a safe speed every round clears blade "
-        "and margin whose delay is within {sigmas} standard deviations.",
+        "and margin whose delay is within {sigmas} standard deviations.{beyond}",
         cut_for=answer.cut_for,
         cam=answer.cam.says,
         sigmas=Value("sigmas", answer.sigmas, plain=True),
+        beyond=_beyond(answer),
+    )
+
+
+def _beyond(answer: SafeRangeAnswer) -> str:
+    """Return what becomes of the rounds that scatter further or hang fire, behind the propeller where it is worst."""
+    near = max((one.edge_margin_share or 0.0 for one in answer.propellers), default=0.0)
+    struck = max((one.edge_strike_share or 0.0 for one in answer.propellers), default=0.0)
+    if near <= 0.0:
+        return ""
+    within = f"{one_in(near)} passes within the margin, " if near > struck else ""
+    return (
+        f" At its limits, released at the worst instant, {within}{one_in(struck)} strikes: by more scatter or hanging "
+        "fire."
     )
 
 
