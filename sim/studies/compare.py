@@ -15,6 +15,7 @@ from sim.studies.carried_mass import CarriedMass, carried_masses
 from sim.studies.impulse_response import Disturbance, impulse_response
 from sim.studies.turns import gyroscopic_couple, turns
 from sim.studies.windows import WindowsRow, window_rows
+from sim.synchronizer.gun_line import untimed_strike_share
 
 if TYPE_CHECKING:
     from sim.frames import Effect
@@ -77,6 +78,8 @@ class PowerplantComparison:
         Responses to the same two inputs, by the equations of motion.
     timing : tuple of WindowsRow
         Firing windows at idle, cruise and full speed; none where the scenario has no gun.
+    untimed_strikes_per_1000 : float or None
+        Rounds in a thousand that would strike a blade without the gear, at any speed; None where there is no gun.
     """
 
     kind: str
@@ -87,6 +90,7 @@ class PowerplantComparison:
     turns: tuple[TurnCouple, ...]
     disturbances: tuple[Disturbance, ...]
     timing: tuple[WindowsRow, ...]
+    untimed_strikes_per_1000: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,6 +189,7 @@ def _compared(model: Model, flying: FlyingAirplane, least_kg_m2_s: float, *, ide
         turns=_turn_couples(flying),
         disturbances=impulse_response(flying),
         timing=tuple(window_rows(model.gun_line(flying.name, ideal=ideal))) if model.has_gun else (),
+        untimed_strikes_per_1000=1e3 * untimed_strike_share(model.gun_line(flying.name)) if model.has_gun else None,
     )
 
 

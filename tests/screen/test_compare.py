@@ -1,10 +1,12 @@
 """The first sheet a new user sees."""
 
 import json
+import math
 from pathlib import Path
 
 import pytest
 from airplanes import BIPLANE, TRIPLANE
+from shared import built
 
 GUNLESS = Path(__file__).parents[1] / "scenarios/valid/no_gun.toml"
 
@@ -90,3 +92,15 @@ def test_a_rudder_too_small_to_fly_straight_is_a_sentence(run):
 @pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=lambda path: path.stem)
 def test_the_sheet_as_a_whole(run, snapshot, airplane, units):
     assert run("--units", units, "compare", airplane).output == snapshot
+
+
+def test_what_the_gear_spares_the_blades(run):
+    """Without it a round passes at any angle: the share of a turn that the blades block, bullet included."""
+    found = json.loads(run("compare", BIPLANE, "--json").stdout)["powerplants"]
+    for name, one in found.items():
+        line = built(BIPLANE).gun_line(name)
+        assert one["untimed_strikes_per_1000"] == pytest.approx(1000.0 * line.blades * line.blocked_rad / math.tau)
+    assert "no gear: strikes of 1000" in run("compare", BIPLANE).stdout
+    unarmed = json.loads(run("compare", GUNLESS, "--json").stdout)["powerplants"]
+    assert all(one["untimed_strikes_per_1000"] is None for one in unarmed.values())
+    assert "no gear" not in run("compare", GUNLESS).stdout

@@ -126,6 +126,8 @@ def _timing(found: list[PowerplantComparison]) -> Iterator[Row]:
             "  rounds per minute",
             *(Value("rounds_per_min", r, decimals=0, bare=True, absent="none") for r in rates),
         ]
+    untimed = (Value("untimed_strikes_per_1000", one.untimed_strikes_per_1000, decimals=0, bare=True) for one in found)
+    yield ["no gear: strikes of 1000", *untimed]
 
 
 def _turns_of_45(answer: Comparison) -> Iterator[Sentence]:
