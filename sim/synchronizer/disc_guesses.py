@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 TIME_SHARES: Final = {0.0: 0.4, 1.0: 0.4} | dict.fromkeys((0.1, 0.3, 0.5, 0.7, 0.9), 0.04)
 """Part of the variance at the middle speed that is of a time -> its probability before the marks are seen."""
-SPEED_SHARES: Final = {0.0: 0.95} | dict.fromkeys((0.5, 2.0, 8.0, 32.0), 0.0125)
+SPEED_SHARES: Final = {0.0: 0.9} | dict.fromkeys((0.5, 2.0, 8.0, 32.0), 0.025)
 """Variance that the marks of a speed share, over that of each, at the middle speed -> its probability, likewise."""
 HANGS, MISREADS = 0.15, 0.05
 """Probability, before the marks are seen, that some rounds hang fire, and that some marks are misread."""
