@@ -35,6 +35,7 @@ ASKED = {
     "rate": (),
     "burst": ("--rounds", "2000"),
     "safe-range": (),
+    "disc": ("--mark", "600, 41", "--mark", "900, 52", "--mark", "1200, 63"),
     "cooling": (),
     "mount": (),
     "exhibit": (),

@@ -31,6 +31,7 @@ def test_the_keys_and_the_numbers(answered):
     found = answered(*GIVEN)
     assert set(found) == KEYS
     assert (found["openings"], found["hidden"], found["powerplant"]) == (1, None, "")
+    assert found["cautions"] == [caution("history")]
     assert [(mark["rpm"], mark["angle_deg"]) for mark in found["marks"]][:4] == [
         (600, 41),
         (600, 42.5),
