@@ -131,8 +131,8 @@ def reached_rounds_per_min(state: GunState) -> float:
 
 
 def _released(here: GunState, gun: TimedGun, release_s: float, *, release_rad: float, random: Random) -> GunState:
-    line, sd_s = gun.line, gun.scatter.delay_sd_s
-    delay_s = max(line.flight_s, line.delay_s + (random.gauss(0.0, sd_s) if sd_s > 0.0 else 0.0))
+    line, sd_s = gun.line, gun.delay_sd_s
+    delay_s = max(line.flight_s, line.whole_delay_s(gun.spin_rad_s) + (random.gauss(0.0, sd_s) if sd_s > 0.0 else 0.0))
     fired = Round(release_s, release_s + delay_s - line.flight_s, release_s + delay_s, release_rad)
     ready_s = release_s + line.cycle_s
     return replace(

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from sim.scenario.tables import Scenario
     from sim.synchronizer.cam import Cam
     from sim.synchronizer.gun_line import GunLine
+    from sim.synchronizer.link import DelayDeviation
 
 MOST_TEETH = 100
 """Largest number in a ratio of shafts that is taken for a gear; one that needs a larger number lets a cam drift."""
@@ -123,7 +124,7 @@ def shape(keys: CamKeys, line: GunLine) -> Cam:
     return even(0.0, dwell_rad, count, turns=turns)
 
 
-def with_cam(lines: Iterable[GunLine], first: GunLine, keys: CamKeys, sd_s: float) -> tuple[GunLine, ...]:
+def with_cam(lines: Iterable[GunLine], first: GunLine, keys: CamKeys, sd: DelayDeviation) -> tuple[GunLine, ...]:
     """Return gun lines with the cam, which is cut once, for the first of the engines.
 
     Parameters
@@ -134,11 +135,11 @@ def with_cam(lines: Iterable[GunLine], first: GunLine, keys: CamKeys, sd_s: floa
         The line behind the engine for which the cam is cut, its speeds that engine's range.
     keys : CamKeys
         What is said of the cam.
-    sd_s : float
-        Standard deviation of the delay. [s]
+    sd : DelayDeviation
+        Standard deviation of the delay.
     """
     cut = shape(keys, first)
-    opens_rad = keys.opens_rad if keys.opens_rad is not None else best_phase(cut, first, sd_s)[0]
+    opens_rad = keys.opens_rad if keys.opens_rad is not None else best_phase(cut, first, sd)[0]
     return tuple(
         replace(line, cam=shape(keys, line).turned(opens_rad - (line.bore_turn_rad if keys.from_vertical else 0.0)))
         for line in lines

@@ -53,7 +53,7 @@ def _window(line: GunLine) -> DisplayWindow:
     return DisplayWindow(
         from_rad=half_blocked,
         to_rad=half_blocked + clear,
-        lead_rad=line.spin_rad_s[-1] * line.delay_s,
+        lead_rad=line.lead_rad(line.spin_rad_s[-1]),
         blades=line.blades,
         openings=_whole(line.openings),
     )

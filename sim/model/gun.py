@@ -9,6 +9,7 @@ from sim.errors import refuse
 from sim.model import cam, delays
 from sim.model.gun_line import blade_at_bore, gun_of
 from sim.model.gun_line import gun_line as build_gun_line
+from sim.synchronizer.link import spread
 
 if TYPE_CHECKING:
     from sim.model.cam import CamKeys
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
     from sim.scenario.timing import WarmthTable
     from sim.synchronizer.cooling import Receiver
     from sim.synchronizer.gun_line import GunLine
-    from sim.synchronizer.link import DelayStage
+    from sim.synchronizer.link import DelayDeviation, DelayStage
     from sim.synchronizer.ripple import Ripple
     from sim.synchronizer.timed_gun import Scatter
 
@@ -60,7 +61,7 @@ class GunModel:
         bare = self._gun_lines[name]
         if ideal or self.cam_keys is None:
             return bare
-        (timed,) = cam.with_cam((bare,), self.gun_line(ideal=True), self.cam_keys, self.scatter.delay_sd_s)
+        (timed,) = cam.with_cam((bare,), self.gun_line(ideal=True), self.cam_keys, self.delay_sd)
         return timed
 
     def blade_at_bore(self, powerplant: str) -> BladeAtBore:
@@ -76,6 +77,11 @@ class GunModel:
     def delay_stages(self) -> tuple[DelayStage, ...]:
         """The stages of the delay from cam to disc."""
         return delays.delay_stages(self._scenario)
+
+    @cached_property
+    def delay_sd(self) -> DelayDeviation:
+        """Standard deviation of the delay, its stages independent."""
+        return spread(self.delay_stages, 1.0).root_sum_square
 
     @cached_property
     def scatter(self) -> Scatter:

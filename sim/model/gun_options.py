@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from sim.errors import Fault, InputError, whole_faults
 from sim.model.cam import CamKeys, is_ratio, whole_ratio, with_cam
 from sim.synchronizer.gun_line import GunLine
-from sim.synchronizer.link import DelayStage, spread
+from sim.synchronizer.link import DelayDeviation, DelayStage, spread
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -115,14 +115,14 @@ class AskedLines:
         That behind the engine for which the cam is cut, at the speeds of its whole range.
     keys : CamKeys or None
         What is said of the cam; None for the ideal one.
-    delay_sd_s : float
-        Standard deviation of the delay for which the best opening makes room. [s]
+    delay_sd : DelayDeviation
+        Standard deviation of the delay for which the best opening makes room.
     """
 
     lines: tuple[GunLine, ...]
     cut_for: GunLine
     keys: CamKeys | None
-    delay_sd_s: float
+    delay_sd: DelayDeviation
 
 
 def gun_lines(model: Model | None, options: GunOptions, *, with_rate: bool = False) -> tuple[GunLine, ...]:
@@ -149,10 +149,10 @@ def asked_lines(model: Model | None, options: GunOptions, *, with_rate: bool = F
         lines = tuple(_changed(model.gun_line(name, ideal=True), options) for name in names)
         first = _changed(model.gun_line(ideal=True), replace(options, spin_rad_s=()))
     stages = delay_stages(model, first, delay_s=options.delay_s, scatter_s=options.scatter_s)
-    sd_s, keys = spread(stages, 1.0).root_sum_square_s, None if options.ideal else _keys(model, options)
+    sd, keys = spread(stages, 1.0).root_sum_square, None if options.ideal else _keys(model, options)
     if keys is None:
-        return AskedLines(lines, first, None, sd_s)
-    return AskedLines(with_cam(lines, first, keys, sd_s), with_cam((first,), first, keys, sd_s)[0], keys, sd_s)
+        return AskedLines(lines, first, None, sd)
+    return AskedLines(with_cam(lines, first, keys, sd), with_cam((first,), first, keys, sd)[0], keys, sd)
 
 
 def _keys(model: Model | None, options: GunOptions) -> CamKeys | None:
@@ -175,7 +175,7 @@ def delay_stages(
     """Return the model's stages of the delay, or a single one where an option gives the delay or its scatter."""
     if model is not None and delay_s is None and scatter_s is None:
         return model.delay_stages
-    return (DelayStage("whole delay", line.delay_s, scatter_s or 0.0),)
+    return (DelayStage("whole delay", line.delay_s, scatter_s or 0.0, line.delay_rad),)
 
 
 def _changed(line: GunLine, options: GunOptions) -> GunLine:
@@ -197,6 +197,7 @@ def _given(options: GunOptions) -> dict[str, Any]:
         "blocked_rad": _radians(options.blocked_deg),
         "margin_rad": _radians(options.margin_deg),
         "delay_s": options.delay_s,
+        "delay_rad": None if options.delay_s is None else 0.0,
         "natural_rate_per_s": options.natural_rate_per_s,
         "action": options.action,
         "impulses_per_rev": None if options.impulses_per_rev is None else whole_ratio(options.impulses_per_rev),

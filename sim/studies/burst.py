@@ -118,8 +118,10 @@ def burst(
     )
     line = _line(model, options, counts, untimed=untimed)
     stages = delay_stages(model, line, delay_s=delay_s, scatter_s=scatter_s)
+    delay_sd = spread(stages, 1.0).root_sum_square
     given = {
-        "delay_sd_s": spread(stages, 1.0).root_sum_square_s,
+        "delay_sd_s": delay_sd.time_s,
+        "delay_sd_rad": delay_sd.angle_rad,
         "cycle_sd_s": cycle_sd_s,
         "hang_share": hang_share,
         "hang_s": hang_s,

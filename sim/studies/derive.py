@@ -104,7 +104,7 @@ def _windows(model: Model, name: str) -> Derivation:
             "bore_radius_m": blade.bore_radius_m,
             "margin_rad": line.margin_rad + blade.flex_rad,
             "spin_rad_s": line.spin_rad_s[-1],
-            "delay_s": line.delay_s,
+            "delay_s": line.whole_delay_s(line.spin_rad_s[-1]),
             "blades": line.blades,
         }
     )

@@ -170,6 +170,8 @@ def _stated(
     delay = delay_s if isinstance(delay_s, Measured) else None if delay_s is None else Measured(delay_s)
     if delay is None and gun:
         delay = Measured(gun.delay_s)
+        if opens_rad is not None:
+            opens_rad += gun.delay_rad
     line = StatedLine(
         opens_rad if opens_deg is None else math.radians(opens_deg),
         delay.value if delay else None,

@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from sim.model.model import Model
     from sim.synchronizer.blocked_arc import Action
     from sim.synchronizer.gun_line import GunLine
-    from sim.synchronizer.link import DelayStage
+    from sim.synchronizer.link import DelayDeviation, DelaySpread, DelayStage
     from sim.synchronizer.safe_range import Band
 
 REACH = 1.25
@@ -109,7 +109,8 @@ def safe_range(
     _must_fit(asked.cut_for)
     stages = delay_stages(model, asked.cut_for, delay_s=delay_s, scatter_s=scatter_s)
     hangs = model.scatter if model else NO_SCATTER
-    scatter = Scatter(spread(stages, 1.0).root_sum_square_s, hang_share=hangs.hang_share, hang_s=hangs.hang_s)
+    off = spread(stages, 1.0).root_sum_square
+    scatter = Scatter(off.time_s, hang_share=hangs.hang_share, hang_s=hangs.hang_s, delay_sd_rad=off.angle_rad)
     return _answer(asked, asked.keys, stages, sigmas=sigmas, scatter=scatter)
 
 
@@ -125,9 +126,10 @@ def _must_fit(line: GunLine) -> None:
 def _answer(
     asked: AskedLines, keys: CamKeys, stages: Sequence[DelayStage], *, sigmas: float, scatter: Scatter
 ) -> SafeRangeAnswer:
-    deviation, first = spread(stages, sigmas), asked.cut_for
-    spreads_s, used = (deviation.root_sum_square_s, deviation.worst_case_s), cam_used(first)
-    spare_rad = best_phase(first.cam_at(0.0), first, asked.delay_sd_s)[1]
+    deviation, first, used = spread(stages, sigmas), asked.cut_for, cam_used(asked.cut_for)
+    spare_rad = best_phase(first.cam_at(0.0), first, asked.delay_sd)[1]
+    highest = max(first.spin_rad_s)
+    worst, likely = deviation.worst_case, deviation.root_sum_square
     return SafeRangeAnswer(
         opens_deg=used.opens_deg[0],
         dwell_deg=used.dwell_deg or 0.0,
@@ -135,25 +137,26 @@ def _answer(
         cut_for=f"{first.powerplant or 'the propeller'}, {'best phase' if keys.opens_rad is None else 'phase given'}",
         spare_deg=math.degrees(spare_rad),
         sigmas=sigmas,
-        delay_ms=ms(first.delay_s),
-        worst_case_ms=ms(deviation.worst_case_s),
-        root_sum_square_ms=ms(deviation.root_sum_square_s),
-        stages=tuple(_stage(stage, max(first.spin_rad_s)) for stage in stages),
-        propellers=tuple(_propeller(line, spreads_s, scatter) for line in asked.lines),
+        delay_ms=ms(first.whole_delay_s(highest)),
+        worst_case_ms=ms(worst.time_s + worst.angle_rad / highest),
+        root_sum_square_ms=ms(math.hypot(likely.time_s, likely.angle_rad / highest)),
+        stages=tuple(_stage(stage, highest) for stage in stages),
+        propellers=tuple(_propeller(line, deviation, scatter) for line in asked.lines),
     )
 
 
-def _windows(line: GunLine, spread_s: float) -> list[tuple[CamWindow, float]]:
+def _windows(line: GunLine, off: DelayDeviation, *, at_once: bool) -> list[tuple[CamWindow, float]]:
     """Return each window of the cam and the angle at which it opens; of those that stand alike to the blades one."""
-    if spread_s >= line.delay_s:
-        delay, scatter = (brief("delay_ms", ms(time_s), digits=3) for time_s in (line.delay_s, spread_s))
+    if off.time_s >= line.delay_s:
+        delay, scatter = (brief("delay_ms", ms(time_s), digits=3) for time_s in (line.delay_s, off.time_s))
         message = f"no safe range: the delay of {delay} scatters by {scatter}; "
         raise NoAnswerError(message + "count fewer standard deviations, or reduce the scatter of the stages")
     spacing_rad = math.tau / line.blades
     alike: dict[float, tuple[CamWindow, float]] = {}
     for opening in line.cam_at(0.0).windows:
         place = round(opening.opens_rad % spacing_rad, 9) % spacing_rad
-        alike.setdefault(place, (CamWindow(line, opening.dwell_rad, spread_s), opening.opens_rad))
+        window = CamWindow(line, opening.dwell_rad, off.time_s, off.angle_rad, at_once)
+        alike.setdefault(place, (window, opening.opens_rad))
     return list(alike.values())
 
 
@@ -164,12 +167,15 @@ def _bands(windows: Sequence[tuple[CamWindow, float]], reach_rad_s: float) -> li
 
 
 def _stage(stage: DelayStage, spin_rad_s: float) -> StageRow:
-    turn_deg = math.degrees(spin_rad_s)
-    return StageRow(stage.name, ms(stage.mean_s), ms(stage.sd_s), turn_deg * stage.mean_s, turn_deg * stage.sd_s)
+    lead_rad, sd_rad = stage.lead_rad(spin_rad_s), stage.lead_sd_rad(spin_rad_s)
+    return StageRow(
+        stage.name, ms(lead_rad / spin_rad_s), ms(sd_rad / spin_rad_s), math.degrees(lead_rad), math.degrees(sd_rad)
+    )
 
 
-def _propeller(line: GunLine, spreads_s: tuple[float, float], scatter: Scatter) -> PropellerBand:
-    likely, worst = (_windows(line, spread_s) for spread_s in spreads_s)
+def _propeller(line: GunLine, deviation: DelaySpread, scatter: Scatter) -> PropellerBand:
+    likely = _windows(line, deviation.root_sum_square, at_once=False)
+    worst = _windows(line, deviation.worst_case, at_once=True)
     reach = REACH * max(line.spin_rad_s)
     found = _bands(likely, reach)
     speeds = zip(line.spin_rad_s, line.rpm, strict=True)
@@ -200,13 +206,14 @@ def _widest(found: Sequence[Band], speeds: Sequence[float]) -> Band:
 def _speed(windows: Sequence[tuple[CamWindow, float]], spin_rad_s: float, turns_per_min: float) -> SpeedRow:
     cam = windows[0][0]
     clear_deg = math.degrees(min(clearance_rad(*window, spin_rad_s) for window in windows))
-    lead_deg = math.degrees(spin_rad_s * cam.line.delay_s)
+    lead_deg = math.degrees(cam.line.lead_rad(spin_rad_s))
     speed, lead = brief("rpm", turns_per_min, digits=6), fixed("lead_deg", lead_deg, "si", 0)
     if clear_deg >= 0.0:
         clear = fixed("clearance_deg", clear_deg, "si", 1)
         says = f"At {speed}, {lead} of lead: every round clears blade and margin by {clear} or more."
         return SpeedRow(turns_per_min, lead_deg, clear_deg, says)
-    swept_deg = math.degrees(cam.dwell_rad + spin_rad_s * (cam.most_s - cam.least_s))
+    least_rad, most_rad = cam.leads_rad(spin_rad_s)
+    swept_deg = math.degrees(cam.dwell_rad + most_rad - least_rad)
     swept = fixed("open_deg", swept_deg, "si", 0)
     if len(windows) > 1:
         meets = sum(clearance_rad(*window, spin_rad_s) < 0.0 for window in windows)

@@ -101,6 +101,9 @@ class BurstBlock:
             noise[late] += by_s / gun.blade_s
         if self.speed is not None:
             noise *= self.speed
+        if self.scatter.delay_sd_rad:
+            turned_sd = self.scatter.delay_sd_rad * gun.line.blades / math.tau
+            noise += turned_sd * self.random.standard_normal(noise.size)
         noise += gun.aim - delay
         if gun.blades_per_opening == 1.0:
             noise += self.release

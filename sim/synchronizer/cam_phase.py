@@ -10,12 +10,13 @@ from sim.synchronizer.safe_range import CamWindow, best_opening
 if TYPE_CHECKING:
     from sim.synchronizer.cam import Cam
     from sim.synchronizer.gun_line import GunLine
+    from sim.synchronizer.link import DelayDeviation
 
 SIGMAS = 3.0
 """Standard deviations of the delay, its stages independent, for which the best opening makes room."""
 
 
-def best_phase(cam: Cam, line: GunLine, sd_s: float) -> tuple[float, float]:
+def best_phase(cam: Cam, line: GunLine, sd: DelayDeviation) -> tuple[float, float]:
     """Return the propeller angle at which the first window of a cam should open, and the clearance it leaves.
 
     Parameters
@@ -24,8 +25,8 @@ def best_phase(cam: Cam, line: GunLine, sd_s: float) -> tuple[float, float]:
         Its windows, wherever they stand.
     line : GunLine
         The gun line and the range of speeds that it must serve.
-    sd_s : float
-        Standard deviation of the delay. [s]
+    sd : DelayDeviation
+        Standard deviation of the delay.
 
     Returns
     -------
@@ -47,6 +48,6 @@ def best_phase(cam: Cam, line: GunLine, sd_s: float) -> tuple[float, float]:
     ahead = [*places, *(place + spacing_rad for place in places)]
     groups = ([place for place in ahead[start:] if place <= ahead[start] + room_rad] for start in range(len(places)))
     group = max(groups, key=lambda each: (len(each), each[0] - each[-1]))
-    whole = CamWindow(line, cam.dwell_rad + group[-1] - group[0], SIGMAS * sd_s)
+    whole = CamWindow(line, cam.dwell_rad + group[-1] - group[0], SIGMAS * sd.time_s, SIGMAS * sd.angle_rad)
     opens_rad, spare_rad = best_opening(whole, min(line.spin_rad_s), max(line.spin_rad_s))
     return opens_rad - group[0], spare_rad

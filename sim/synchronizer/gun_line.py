@@ -32,7 +32,8 @@ class GunLine:
     margin_rad : float
         Arc kept clear on each side of a blade. [rad]
     delay_s : float
-        Mean time from release to passage through the disc: link, lock, barrel and flight. [s]
+        The part of the mean delay from the cam to passage through the disc that takes the same time at every speed:
+        link, lock, barrel and flight. [s]
     natural_rate_per_s : float or None
         Rate of fire of the gun on its own; None where only the windows are asked for. [1/s]
     action : str
@@ -51,6 +52,9 @@ class GunLine:
         ``clockwise`` or ``anticlockwise``: sense of the propeller, seen from the cockpit; empty where it is not known.
     bore_turn_rad : float
         Turn of the propeller that brings blade 1 from straight up to the bore line. [rad]
+    delay_rad : float
+        The part of the mean delay that takes the same turn of the propeller at every speed: rise of the follower, play
+        and wind-up of the link. [rad]
     """
 
     spin_rad_s: tuple[float, ...]
@@ -66,6 +70,7 @@ class GunLine:
     cam: Cam | None = None
     rotation: str = ""
     bore_turn_rad: float = 0.0
+    delay_rad: float = 0.0
 
     @property
     def rpm(self) -> tuple[float, ...]:
@@ -119,6 +124,14 @@ class GunLine:
         """The same arc in radians."""
         return math.radians(self.clear_deg)
 
+    def lead_rad(self, spin_rad_s: float) -> float:
+        """Return the turn of the propeller between cam and passage at a speed, in radians."""
+        return self.delay_rad + spin_rad_s * self.delay_s
+
+    def whole_delay_s(self, spin_rad_s: float) -> float:
+        """Return the mean time from cam to passage at a speed above 0, in seconds."""
+        return self.delay_s + self.delay_rad / spin_rad_s
+
     def cam_at(self, spin_rad_s: float) -> Cam:
         """Return the cam; without one the ideal cam for a speed.
 
@@ -127,7 +140,7 @@ class GunLine:
         """
         if self.cam is not None:
             return self.cam
-        lead_rad, middle_rad = spin_rad_s * self.delay_s, math.pi / self.blades
+        lead_rad, middle_rad = self.lead_rad(spin_rad_s), math.pi / self.blades
         opens_rad, dwell_rad = 0.5 * self.closed_rad - lead_rad, self.clear_rad
         if self.action == "impulse" and dwell_rad >= 0.0:
             opens_rad, dwell_rad = middle_rad - lead_rad, 0.0

@@ -6,7 +6,7 @@ Times are given or follow from lengths and speeds; no part is sized here.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import sqrt
+from math import hypot, sqrt
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
@@ -26,11 +26,38 @@ class DelayStage:
         What happens in it.
     mean_s, sd_s : float
         Mean time that it takes, and its standard deviation from round to round. [s]
+    mean_rad, sd_rad : float
+        Mean turn of the propeller that it takes, and its standard deviation, where it is an angle of the cam: its time
+        falls as the speed rises. [rad]
     """
 
     name: str
     mean_s: float
     sd_s: float
+    mean_rad: float = 0.0
+    sd_rad: float = 0.0
+
+    def lead_rad(self, spin_rad_s: float) -> float:
+        """Return the mean turn of the propeller that it takes at a speed, in radians."""
+        return self.mean_rad + spin_rad_s * self.mean_s
+
+    def lead_sd_rad(self, spin_rad_s: float) -> float:
+        """Return the standard deviation of that turn, in radians."""
+        return hypot(self.sd_rad, spin_rad_s * self.sd_s)
+
+
+@dataclass(frozen=True, slots=True)
+class DelayDeviation:
+    """By how much the whole delay deviates: a time, and a turn of the propeller, independent of each other.
+
+    Attributes
+    ----------
+    time_s, angle_rad : float
+        The one and the other. [s, rad]
+    """
+
+    time_s: float
+    angle_rad: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,14 +66,14 @@ class DelaySpread:
 
     Attributes
     ----------
-    worst_case_s : float
-        With every stage at its own limit at once, all the same way. [s]
-    root_sum_square_s : float
-        With stages that deviate independently. [s]
+    worst_case : DelayDeviation
+        With every stage at its own limit at once, all the same way: time and angle add.
+    root_sum_square : DelayDeviation
+        With stages that deviate independently.
     """
 
-    worst_case_s: float
-    root_sum_square_s: float
+    worst_case: DelayDeviation
+    root_sum_square: DelayDeviation
 
 
 def wave_speed_m_s(modulus_pa: float, density_kg_m3: float) -> float:
@@ -109,10 +136,14 @@ def spread(stages: Sequence[DelayStage], sigmas: float) -> DelaySpread:
     Examples
     --------
     >>> found = spread([DelayStage("lock", 4e-3, 0.3e-3), DelayStage("link", 1e-3, 0.4e-3)], 2.0)
-    >>> round(1e3 * found.worst_case_s, 3), round(1e3 * found.root_sum_square_s, 3)
+    >>> round(1e3 * found.worst_case.time_s, 3), round(1e3 * found.root_sum_square.time_s, 3)
     (1.4, 1.0)
     """
     return DelaySpread(
-        worst_case_s=sigmas * sum(stage.sd_s for stage in stages),
-        root_sum_square_s=sigmas * sqrt(sum(stage.sd_s**2 for stage in stages)),
+        worst_case=DelayDeviation(
+            sigmas * sum(stage.sd_s for stage in stages), sigmas * sum(stage.sd_rad for stage in stages)
+        ),
+        root_sum_square=DelayDeviation(
+            sigmas * hypot(*(stage.sd_s for stage in stages)), sigmas * hypot(*(stage.sd_rad for stage in stages))
+        ),
     )

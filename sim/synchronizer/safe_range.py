@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil, tau
+from math import ceil, hypot, sqrt, tau
 from typing import TYPE_CHECKING
 
 from sim.synchronizer.windows import passing_clearance_rad
@@ -25,12 +25,18 @@ class CamWindow:
     dwell_rad : float
         Turn of the propeller for which the cam is open; 0 for an impulse. [rad]
     spread_s : float
-        Largest deviation of the delay to either side, below the mean. [s]
+        Largest deviation to either side of that part of the delay that is a time, below its mean. [s]
+    spread_rad : float
+        Largest deviation to either side of that part that is a turn of the propeller. [rad]
+    at_once : bool
+        Whether both deviate the same way at once, and add; else they are independent, and add in squares.
     """
 
     line: GunLine
     dwell_rad: float
     spread_s: float
+    spread_rad: float = 0.0
+    at_once: bool = False
 
     @property
     def spacing_rad(self) -> float:
@@ -42,15 +48,36 @@ class CamWindow:
         """Clear arc less the cam's window, in radians; negative where the window is too long at any speed."""
         return self.line.clear_rad - self.dwell_rad
 
-    @property
-    def least_s(self) -> float:
-        """The shortest delay, in seconds."""
-        return self.line.delay_s - self.spread_s
+    def leads_rad(self, spin_rad_s: float) -> tuple[float, float]:
+        """Return the shortest and the longest lead at a speed, in radians."""
+        time_rad = spin_rad_s * self.spread_s
+        off_rad = time_rad + self.spread_rad if self.at_once else hypot(time_rad, self.spread_rad)
+        mean_rad = self.line.lead_rad(spin_rad_s)
+        return mean_rad - off_rad, mean_rad + off_rad
 
-    @property
-    def most_s(self) -> float:
-        """The longest delay, in seconds."""
-        return self.line.delay_s + self.spread_s
+    def slopes_s(self, spin_rad_s: float) -> tuple[float, float]:
+        """Return the change of both with the speed, in seconds."""
+        off_s = self.spread_s
+        if not self.at_once and self.spread_rad:
+            off_s *= spin_rad_s * self.spread_s / hypot(spin_rad_s * self.spread_s, self.spread_rad)
+        return self.line.delay_s - off_s, self.line.delay_s + off_s
+
+    def speeds_at(self, lead_rad: float) -> tuple[float, float]:
+        """Return the speeds at which the shortest and at which the longest lead are of an angle, in rad/s.
+
+        Notes
+        -----
+        With c = λ - θ0 the roots of (t² - s²) Ω² - 2 t c Ω + c² - φ² = 0, where t ± s is the time and ± φ the angle
+        that deviates: the larger one for the shortest lead. With φ = 0, and where both deviate at once, straight lines.
+        Negative where the lead is longer at every speed.
+        """
+        mean_s, time_s, angle_rad = self.line.delay_s, self.spread_s, self.spread_rad
+        rest_rad = lead_rad - self.line.delay_rad
+        if self.at_once or not angle_rad:
+            return (rest_rad + angle_rad) / (mean_s - time_s), (rest_rad - angle_rad) / (mean_s + time_s)
+        even = mean_s**2 - time_s**2
+        root = sqrt((time_s * rest_rad) ** 2 + even * angle_rad**2)
+        return (mean_s * rest_rad + root) / even, (mean_s * rest_rad - root) / even
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,9 +102,10 @@ def bands(cam: CamWindow, opens_rad: float, most_rad_s: float) -> list[Band]:
 
     Notes
     -----
-    A round released in [α1, α2] passes between α1 + Ω (t − s) and α2 + Ω (t + s). With the clear arc [A1, A2]
-    between any two blades, the speeds run from (A1 − α1)/(t − s) to (A2 − α2)/(t + s): one band for each number of
-    blades that pass between release and passage.
+    A round released in [α1, α2] passes between α1 + λ1 and α2 + λ2, the shortest and the longest lead. With the clear
+    arc [A1, A2] between any two blades, the speeds run from that of λ1 = A1 − α1 to that of λ2 = A2 − α2: one band for
+    each number of blades that pass between release and passage. Where all of the delay t ± s is a time, these are
+    (A1 − α1)/(t − s) and (A2 − α2)/(t + s).
 
     Examples
     --------
@@ -91,11 +119,11 @@ def bands(cam: CamWindow, opens_rad: float, most_rad_s: float) -> list[Band]:
     if cam.room_rad < 0.0:
         return []
     first_clear = 0.5 * cam.line.closed_rad - opens_rad
-    lowest = ceil(-(first_clear + cam.room_rad) / cam.spacing_rad)
+    lowest = ceil((cam.leads_rad(0.0)[1] - first_clear - cam.room_rad) / cam.spacing_rad)
     found = []
     for lap in range(lowest, lowest + 10_000):
-        start = (first_clear + lap * cam.spacing_rad) / cam.least_s
-        end = (first_clear + cam.room_rad + lap * cam.spacing_rad) / cam.most_s
+        start = cam.speeds_at(first_clear + lap * cam.spacing_rad)[0]
+        end = cam.speeds_at(first_clear + cam.room_rad + lap * cam.spacing_rad)[1]
         if start > most_rad_s:
             break
         if end > max(start, 0.0):
@@ -124,10 +152,10 @@ def best_opening(cam: CamWindow, from_rad_s: float, to_rad_s: float) -> tuple[fl
     A window that is longer than the clear arc has no band; it is then placed as far beyond that arc at either end of
     the range.
     """
-    swept = to_rad_s * cam.most_s - from_rad_s * cam.least_s
-    spare_rad = 0.5 * (cam.room_rad - swept)
+    least_rad, most_rad = cam.leads_rad(from_rad_s)[0], cam.leads_rad(to_rad_s)[1]
+    spare_rad = 0.5 * (cam.room_rad - most_rad + least_rad)
     inward_rad = spare_rad if cam.room_rad < 0.0 else max(spare_rad, 0.0)
-    return 0.5 * cam.line.closed_rad - from_rad_s * cam.least_s + inward_rad, spare_rad
+    return 0.5 * cam.line.closed_rad - least_rad + inward_rad, spare_rad
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,21 +187,28 @@ def edge_slopes(cam: CamWindow, band: Band) -> EdgeSlopes:
 
     A band that begins at standstill has its lower edge there whatever the delay; its slopes there are 0.
     """
-    least, most = 1.0 / cam.least_s, 1.0 / cam.most_s
+    least, most = 1.0 / cam.slopes_s(band.from_rad_s)[0], 1.0 / cam.slopes_s(band.to_rad_s)[1]
     return EdgeSlopes(
         from_per_delay=-band.from_rad_s * least,
         to_per_delay=-band.to_rad_s * most,
-        width_per_spread=-(band.from_rad_s * least + band.to_rad_s * most),
+        width_per_spread=-(_per_spread(cam, band.from_rad_s) * least + _per_spread(cam, band.to_rad_s) * most),
         from_per_angle=-least if band.from_rad_s > 0.0 else 0.0,
         to_per_angle=-most,
         width_per_margin=-(least + most),
     )
 
 
+def _per_spread(cam: CamWindow, spin_rad_s: float) -> float:
+    """Return the change of the lead's deviation with that of the time, in rad/s."""
+    if cam.at_once or not cam.spread_rad:
+        return spin_rad_s
+    return spin_rad_s**2 * cam.spread_s / hypot(spin_rad_s * cam.spread_s, cam.spread_rad)
+
+
 def clearance_rad(cam: CamWindow, opens_rad: float, spin_rad_s: float) -> float:
     """Return by what angle the nearest round within the spread clears a blade and its margin; negative: it meets it."""
-    first = opens_rad + spin_rad_s * cam.least_s
-    return passing_clearance_rad(cam.line, first, opens_rad + cam.dwell_rad + spin_rad_s * cam.most_s)
+    least_rad, most_rad = cam.leads_rad(spin_rad_s)
+    return passing_clearance_rad(cam.line, opens_rad + least_rad, opens_rad + cam.dwell_rad + most_rad)
 
 
 def common(first: Sequence[Band], second: Sequence[Band]) -> list[Band]:

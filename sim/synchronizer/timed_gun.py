@@ -34,6 +34,8 @@ class Scatter:
     ----------
     delay_sd_s : float
         Standard deviation of the time from release to passage, which is normal. [s]
+    delay_sd_rad : float
+        Standard deviation of that part of the delay that is a turn of the propeller, independent and normal. [rad]
     cycle_sd_s : float
         Standard deviation of the gun's own cycle; its law is that of `sim.synchronizer.cycle_law`. [s]
     hang_share, hang_s : float
@@ -53,6 +55,7 @@ class Scatter:
     hang_s: float = 0.0
     speed_sd: float = 0.0
     drift_per_s: float = 0.0
+    delay_sd_rad: float = 0.0
 
 
 NO_SCATTER = Scatter()
@@ -95,8 +98,9 @@ class TimedGun:
 
     @property
     def clock_cam(self) -> Cam:
-        """The cam by the clock."""
-        return by_the_clock(self.cam, self.ripple) if self.ripple.depth else self.cam
+        """The cam by the clock, turned on by that part of the delay that is an angle."""
+        cam = self.cam.turned(self.line.delay_rad) if self.line.delay_rad else self.cam
+        return by_the_clock(cam, self.ripple) if self.ripple.depth else cam
 
     @property
     def interval_s(self) -> float:
@@ -194,7 +198,12 @@ class TimedGun:
     @property
     def passage_sd(self) -> float:
         """Standard deviation of where a round passes, in blade intervals."""
-        return self.scatter.delay_sd_s / self.blade_s
+        return self.delay_sd_s / self.blade_s
+
+    @property
+    def delay_sd_s(self) -> float:
+        """Standard deviation of the whole delay at this speed, in seconds."""
+        return math.hypot(self.scatter.delay_sd_s, self.scatter.delay_sd_rad / self.spin_rad_s)
 
     @property
     def mean_interval_s(self) -> float:

@@ -64,7 +64,7 @@ def release_windows(line: GunLine) -> Iterator[ReleaseWindows]:
     [20.0, 200.0]
     """
     for spin_rad_s in line.spin_rad_s:
-        lead_rad = spin_rad_s * line.delay_s
+        lead_rad = line.lead_rad(spin_rad_s)
         openings = line.cam_at(spin_rad_s).in_one_turn()
         yield ReleaseWindows(lead_rad, tuple(_window(line, opening, lead_rad) for opening in openings))
 

@@ -26,5 +26,5 @@ def test_parts_longer_than_the_whole_leave_nothing_to_the_trigger_motor():
 
 def test_worst_case_adds_and_independent_stages_add_in_squares():
     found = spread([DelayStage("a", 1e-3, 3e-4), DelayStage("b", 2e-3, 4e-4)], 3.0)
-    assert found.worst_case_s == pytest.approx(2.1e-3)
-    assert found.root_sum_square_s == pytest.approx(1.5e-3)
+    assert found.worst_case.time_s == pytest.approx(2.1e-3)
+    assert found.root_sum_square.time_s == pytest.approx(1.5e-3)

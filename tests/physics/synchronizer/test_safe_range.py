@@ -23,7 +23,7 @@ def meets(cam, opens_rad, spin_rad_s):
     """Fire at both ends of the window and both ends of the scatter, and at many points between."""
     for step in range(201):
         released = opens_rad + cam.dwell_rad * step / 200.0
-        for delay in (cam.least_s, cam.line.delay_s, cam.most_s):
+        for delay in (cam.line.delay_s - cam.spread_s, cam.line.delay_s, cam.line.delay_s + cam.spread_s):
             off = (released + spin_rad_s * delay + cam.spacing_rad / 2.0) % cam.spacing_rad - cam.spacing_rad / 2.0
             if abs(off) < cam.line.blocked_rad / 2.0 - 1e-12:
                 return True
