@@ -5,12 +5,12 @@ import math
 import numpy as np
 import pytest
 from scipy.integrate import trapezoid
-from scipy.stats import multivariate_normal
+from scipy.stats import multivariate_normal, theilslopes
 
 from sim.errors import NoAnswerError
 from sim.synchronizer.disc_fit import disc_fit
 from sim.synchronizer.disc_guesses import guesses, mark_lines
-from sim.synchronizer.disc_marks import DiscMarks, with_laps
+from sim.synchronizer.disc_marks import DiscMarks, line_of_medians, with_laps
 from sim.synchronizer.disc_shots import DiscShots, fire
 
 RPM = math.tau / 60.0
@@ -38,6 +38,19 @@ def test_a_known_kind_of_scatter_gives_the_least_squares_of_a_library(time_share
     assert line.values[::-1] == pytest.approx(values, rel=1e-10)
     assert line.variance_rad2 * line.line_covariance[::-1, ::-1] == pytest.approx(covariance, rel=1e-9)
     assert line.freedoms == len(angles) - 2
+
+
+def test_the_resistant_line_is_that_of_a_library_and_stays_where_a_fifth_is_anywhere():
+    shot = marks()
+    angles = with_laps(shot, 0.03)
+    level, slope = line_of_medians(shot.spin_rad_s, angles)
+    found = theilslopes(angles, shot.spin_rad_s)
+    assert slope == pytest.approx(found.slope, rel=1e-12)
+    wild = angles.copy()
+    wild[::5] += 2.0
+    moved = line_of_medians(shot.spin_rad_s, wild)
+    assert moved[1] == pytest.approx(slope, abs=1e-3)
+    assert abs(np.polyfit(shot.spin_rad_s, wild, 1)[1] - level) > 3.0 * abs(moved[0] - level)
 
 
 def test_evidence_is_the_integral_over_line_and_scatter():
