@@ -98,7 +98,8 @@ class DiscAnswer(Answer):
         Propeller angle at which rounds of no delay would pass, less the stated opening of the cam, or less nothing
         where none is stated; within half a step of the cam of 0. [°]
     stated_opens_deg, stated_delay_ms : float or None
-        What was stated of cam and delay, by options or a scenario. [°, ms]
+        What was stated of cam and delay, by options or a scenario; of a scenario's delay the part that is an angle
+        counts with the cam, for marks cannot tell the two apart. [°, ms]
     delay_difference_ms : float or None
         Delay less the stated one. [ms]
     openings : int
