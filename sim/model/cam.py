@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from sim.synchronizer.gun_line import GunLine
     from sim.synchronizer.link import DelayDeviation
 
-MOST_TEETH = 100
+MOST_TEETH = 40
 """Largest number in a ratio of shafts that is taken for a gear; one that needs a larger number lets a cam drift."""
 MOST_TURNS = 12
 """Most turns of the propeller after which a cam may come round again, so many impulses a turn being a ratio."""

@@ -9,11 +9,13 @@ from sim.errors import refuse
 from sim.model import cam, delays
 from sim.model.gun_line import blade_at_bore, gun_of
 from sim.model.gun_line import gun_line as build_gun_line
+from sim.model.second_gun import second_scenario
 from sim.synchronizer.link import spread
 
 if TYPE_CHECKING:
     from sim.model.cam import CamKeys
     from sim.model.gun_line import BladeAtBore
+    from sim.model.model import Model
     from sim.model.powerplant import Powerplant
     from sim.scenario.tables import Scenario
     from sim.scenario.timing import WarmthTable
@@ -64,6 +66,14 @@ class GunModel:
         (timed,) = cam.with_cam((bare,), self.gun_line(ideal=True), self.cam_keys, self.delay_sd)
         return timed
 
+    @cached_property
+    def second_gun(self) -> Model | None:
+        """The same airplane with its second gun in the place of its first; None where it has none."""
+        from sim.model.model import Model
+
+        changed = second_scenario(self._scenario)
+        return None if changed is None else Model(changed, remarked=False)
+
     def blade_at_bore(self, powerplant: str) -> BladeAtBore:
         """Return the blade of a powerplant's propeller where the bore line crosses the disc."""
         return blade_at_bore(self._scenario, powerplant)
@@ -101,6 +111,8 @@ class GunModel:
     @property
     def guns(self) -> int | None:
         """Number of synchronized guns; None where it is not given."""
+        if self._scenario.second_gun is not None:
+            return 2
         return self._scenario.burst.guns if self._scenario.burst else None
 
     @property

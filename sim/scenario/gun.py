@@ -98,3 +98,39 @@ class GunTable(ScenarioTable):
         if impulses is not None and abs(float(Fraction(impulses).limit_denominator(12)) - impulses) > 1e-6 * impulses:
             told(("", f'must be a whole number, or a ratio of whole numbers as in "1/2", got "{impulses:g}"'))
         return impulses
+
+
+class SecondGunTable(ScenarioTable):
+    """A second gun, fired with the first through a line of its own; what it leaves out it has in common with it."""
+
+    bore_radius_m: Annotated[
+        float | None,
+        Given("m", "height of its bore line above the shaft axis, at the disc", **RADIUS, example="16 in"),
+    ] = None
+    offset_m: Annotated[
+        float | None,
+        Given("m", "its muzzle to the right of the shaft axis", least=-5.0, most=5.0, example="6 in"),
+    ] = None
+    converge_m: Annotated[
+        float | None,
+        Given(
+            "m",
+            "distance ahead of the muzzle at which its bore line crosses the plane of symmetry",
+            above=0.0,
+            most=5000.0,
+            example="200 yd",
+        ),
+    ] = None
+    opens_rad: Annotated[
+        float | None,
+        Given(
+            "rad",
+            "propeller angle at which its cam opens, counted as that of the first",
+            least=-math.tau,
+            most=math.tau,
+            example="-10 °",
+        ),
+    ] = None
+    link_delay_s: Annotated[
+        float | None, Given("s", "time from cam to release of its own link", **DELAY, example="1.5 ms")
+    ] = None

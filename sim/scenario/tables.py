@@ -25,7 +25,7 @@ from sim.scenario.derivatives import DerivativesTable
 from sim.scenario.drag import DragTable, LiftTable
 from sim.scenario.exhibit import ExhibitTable
 from sim.scenario.fields import Given, ScenarioTable, ShortText, told
-from sim.scenario.gun import GunTable
+from sim.scenario.gun import GunTable, SecondGunTable
 from sim.scenario.item_file import or_a_file_of_items
 from sim.scenario.mount import MountTable
 from sim.scenario.powerplant import AnyPowerplant
@@ -92,6 +92,7 @@ class Scenario(ScenarioTable):
     drag: Annotated[DragTable, Field(default_factory=DragTable, validate_default=True)]
     lift: Annotated[LiftTable, Field(default_factory=LiftTable, validate_default=True)]
     gun: GunTable | None = None
+    second_gun: SecondGunTable | None = None
     cam: CamTable | None = None
     link: LinkTable | None = None
     burst: BurstTable | None = None
@@ -242,6 +243,21 @@ class Scenario(ScenarioTable):
         if wrong:
             told(*((name, "must be named with 1 to 40 letters, digits, - and _") for name in wrong))
         return powerplants
+
+    @field_validator("second_gun")
+    @classmethod
+    def _second_beside_a_first(cls, second: SecondGunTable | None, info: ValidationInfo) -> SecondGunTable | None:
+        if second is None:
+            return second
+        if "gun" in info.data and info.data["gun"] is None:
+            told(("", "stands beside the table gun, which is missing; give that of the first gun"))
+        bore = second.bore_radius_m
+        tips = {name: one.propeller.diameter_m / 2.0 for name, one in info.data.get("powerplant", {}).items()}
+        beyond = [(name, tip) for name, tip in tips.items() if bore is not None and bore >= tip]
+        if bore is not None and beyond:
+            name, tip = beyond[0]
+            told(("bore_radius", f"must be below the {_mm(tip)} of {name}'s blades, got {_mm(bore)}"))
+        return second
 
     @field_validator("gun")
     @classmethod

@@ -116,36 +116,48 @@ def burst(
         ideal=ideal,
         scatter_s=scatter_s,
     )
-    line = _line(model, options, counts, untimed=untimed)
-    stages = delay_stages(model, line, delay_s=delay_s, scatter_s=scatter_s)
-    delay_sd = spread(stages, 1.0).root_sum_square
     given = {
-        "delay_sd_s": delay_sd.time_s,
-        "delay_sd_rad": delay_sd.angle_rad,
         "cycle_sd_s": cycle_sd_s,
         "hang_share": hang_share,
         "hang_s": hang_s,
         "speed_sd": speed_sd,
         "drift_per_s": drift_per_s,
     }
-    ripple = _ripple(model, speed_ripple, ripple_per_rev, ripple_peak_deg)
-    gun = replace(timed(line, line.spin_rad_s[-1], _scatter(model, given)), ripple=ripple)
-    asked = Asked(
-        rounds=int(rounds),
-        seed=int(seed),
-        guns=int(guns or (model and model.guns) or 1),
-        rounds_per_burst=int(rounds_per_burst or (model and model.rounds_per_burst) or ROUNDS_PER_BURST),
-        rounds_per_sortie=int(rounds_per_sortie or (model and model.rounds_per_sortie) or ROUNDS_PER_SORTIE),
-    )
-    _must_turn(gun, asked.rounds_per_burst)
-    return fire(gun, asked, progress)
-
-
-def _line(model: Model | None, options: GunOptions, counts: dict[str, float | None], *, untimed: bool) -> GunLine:
-    """Return the first gun line asked for, with its cam or without one, or raise what is wrong with the options."""
     faults = list(whole_faults(counts))
     if faults:
         raise InputError(faults)
+    ripple = _ripple(model, speed_ripple, ripple_per_rev, ripple_peak_deg)
+    fired = [_gun(each, options, given, untimed=untimed, ripple=ripple) for each in _behind_each_gun(model, guns)]
+    asked = Asked(
+        rounds=int(rounds),
+        seed=int(seed),
+        rounds_per_burst=int(rounds_per_burst or (model and model.rounds_per_burst) or ROUNDS_PER_BURST),
+        rounds_per_sortie=int(rounds_per_sortie or (model and model.rounds_per_sortie) or ROUNDS_PER_SORTIE),
+    )
+    _must_turn(fired[0], asked.rounds_per_burst)
+    return fire(fired, asked, progress)
+
+
+def _behind_each_gun(model: Model | None, guns: float | None) -> tuple[Model | None, ...]:
+    """Return the model as each gun sees it; a second gun that has no line of its own has that of the first."""
+    count = int(guns or (model and model.guns) or 1)
+    second = model.second_gun if model else None
+    return (model, *((second or model,) if count > 1 else ()))
+
+
+def _gun(
+    model: Model | None, options: GunOptions, given: dict[str, float | None], *, untimed: bool, ripple: Ripple
+) -> TimedGun:
+    """Return the gun with its line, cam and scatter."""
+    line = _line(model, options, untimed=untimed)
+    stages = delay_stages(model, line, delay_s=options.delay_s, scatter_s=options.scatter_s)
+    delay_sd = spread(stages, 1.0).root_sum_square
+    own = {**given, "delay_sd_s": delay_sd.time_s, "delay_sd_rad": delay_sd.angle_rad}
+    return replace(timed(line, line.spin_rad_s[-1], _scatter(model, own)), ripple=ripple)
+
+
+def _line(model: Model | None, options: GunOptions, *, untimed: bool) -> GunLine:
+    """Return the first gun line asked for, with its cam or without one, or raise what is wrong with the options."""
     line = gun_lines(model, options, with_rate=True)[0]
     if len(options.spin_rad_s) > 1:
         refuse("spin_rad_s", f"must be one speed, got {len(options.spin_rad_s)}")

@@ -9,6 +9,7 @@ from sim.answer import Answer
 
 if TYPE_CHECKING:
     from sim.studies.cam_answer import CamUsed
+    from sim.synchronizer.shared_gaps import SharedGaps
 
 BINS = 120
 """Equal parts of the blade interval in which passages are counted."""
@@ -106,6 +107,38 @@ class ExactBurst:
 
 
 @dataclass(frozen=True, slots=True)
+class GunFigures:
+    """One of two guns.
+
+    Attributes
+    ----------
+    gun : str
+        ``first`` or ``second``.
+    rounds : int
+        Rounds simulated.
+    strikes_per_1000, exact_strikes_per_1000 : float
+        As simulated and as they are exactly; the latter None where there is no exact form.
+    rounds_per_min : float
+        Its rate within bursts. [1/min]
+    opens_deg : float
+        Propeller angle at which its cam opens, 0 with blade 1 on its own bore line. [°]
+    delay_ms : float
+        Mean time from release to passage through the disc. [ms]
+    bore_turn_deg : float
+        Turn of the propeller that brings blade 1 from straight up to its bore line. [°]
+    """
+
+    gun: str
+    rounds: int
+    strikes_per_1000: float
+    exact_strikes_per_1000: float | None
+    rounds_per_min: float
+    opens_deg: float
+    delay_ms: float
+    bore_turn_deg: float
+
+
+@dataclass(frozen=True, slots=True)
 class BurstAnswer(Answer):
     """The statistics of simulated bursts.
 
@@ -168,6 +201,10 @@ class BurstAnswer(Answer):
         Wait of the first round for the cam. [ms]
     at_once_share : float
         Share of trigger pulls at which the gun fires at once.
+    each_gun : tuple of GunFigures
+        The figures of two guns apart; none for a single one.
+    shared_gaps : SharedGaps or None
+        How often a round of each passes through one gap between two blades; None for a single gun.
     """
 
     rounds: int
@@ -203,3 +240,5 @@ class BurstAnswer(Answer):
     untimed_rounds_per_min: float
     first_round_ms: FirstRound
     at_once_share: float
+    each_gun: tuple[GunFigures, ...] = ()
+    shared_gaps: SharedGaps | None = None

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, fields
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -14,6 +14,7 @@ from sim.studies.burst_answer import (
     BurstAnswer,
     ExactBurst,
     FirstRound,
+    GunFigures,
     PassageAngles,
     RoundIntervals,
     SpeedRipple,
@@ -23,11 +24,12 @@ from sim.studies.cam_answer import cam_used
 from sim.synchronizer.counted_burst import Tally, fire_bursts
 from sim.synchronizer.exact_burst import exact_burst, settled
 from sim.synchronizer.gun_line import neat
+from sim.synchronizer.shared_gaps import SharedGaps, shared_gaps
 from sim.synchronizer.strike_chance import untimed_chance
 from sim.units.convert import ms, per_min, rpm
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Iterable, Iterator, Sequence
 
     from sim.synchronizer.steady import Steady
     from sim.synchronizer.timed_gun import TimedGun
@@ -43,36 +45,86 @@ class Asked:
         Least number of rounds, over all bursts and guns.
     seed : int
         Random seed.
-    guns, rounds_per_burst, rounds_per_sortie : int
-        Synchronized guns; rounds of one gun in a burst and in a sortie.
+    rounds_per_burst, rounds_per_sortie : int
+        Rounds of one gun in a burst and in a sortie.
     """
 
     rounds: int
     seed: int
-    guns: int
     rounds_per_burst: int
     rounds_per_sortie: int
 
 
-def fire(gun: TimedGun, asked: Asked, progress: Callable[[Iterable[int]], Iterable[int]]) -> BurstAnswer:
+@dataclass(frozen=True, slots=True)
+class _Fired:
+    """One gun, its bursts counted, and what is exact of them, or why nothing is."""
+
+    gun: TimedGun
+    tally: Tally
+    exact: ExactBurst | None
+    note: str
+
+    @property
+    def rounds_per_min(self) -> float:
+        """Its rate within bursts, in rounds a minute."""
+        tally = self.tally
+        return per_min((tally.rounds - tally.bursts) / (tally.interval_sum * self.gun.interval_s))
+
+
+def fire(guns: Sequence[TimedGun], asked: Asked, progress: Callable[[Iterable[int]], Iterable[int]]) -> BurstAnswer:
     """Simulate so many rounds and report them beside the exact statistics; `progress` wraps the numbers of blocks."""
-    bursts = -(-asked.rounds // (asked.rounds_per_burst * asked.guns))
-    tallies = [
-        fire_bursts(
+    bursts = -(-asked.rounds // (asked.rounds_per_burst * len(guns)))
+    exact = {gun: _exact(gun, asked.rounds_per_burst) for gun in guns}
+    fired = [
+        _Fired(
             gun,
-            bursts=bursts,
-            rounds_per_burst=asked.rounds_per_burst,
-            seed=int(np.random.SeedSequence([asked.seed, number]).generate_state(1, np.uint64)[0]),
-            bins=BINS,
-            progress=progress,
+            fire_bursts(
+                gun,
+                bursts=bursts,
+                rounds_per_burst=asked.rounds_per_burst,
+                seed=int(np.random.SeedSequence([asked.seed, number]).generate_state(1, np.uint64)[0]),
+                bins=BINS,
+                progress=progress,
+            ),
+            *exact[gun],
         )
-        for number in range(asked.guns)
+        for number, gun in enumerate(guns)
     ]
-    exact = _exact(gun, asked.rounds_per_burst, asked.guns)
-    return _report(gun, sum(tallies[1:], start=tallies[0]), asked, exact)
+    return _report(fired, asked)
 
 
-def _exact(gun: TimedGun, rounds_per_burst: int, guns: int) -> tuple[ExactBurst | None, str]:
+def _together(fired: Sequence[_Fired]) -> ExactBurst | None:
+    """Return what is exact of all guns together: their rates added, their shares the mean; they fire as many rounds."""
+    parts = [each.exact for each in fired if each.exact is not None]
+    if len(parts) < len(fired):
+        return None
+    names = [field.name for field in fields(ExactBurst) if field.name != "method"]
+    columns = {name: [getattr(part, name) for part in parts] for name in names}
+    sums = {name: None if None in column else math.fsum(column) for name, column in columns.items()}
+    added = {"rounds_per_min", "settled_rounds_per_min"}
+    whole: dict[str, Any] = {
+        name: each if each is None or name in added else each / len(parts) for name, each in sums.items()
+    }
+    return ExactBurst(**whole, method=parts[0].method)
+
+
+def _each(fired: Sequence[_Fired]) -> Iterator[GunFigures]:
+    """Yield the figures of each gun."""
+    for name, each in zip(("first", "second"), fired, strict=False):
+        gun, tally = each.gun, each.tally
+        yield GunFigures(
+            gun=name,
+            rounds=tally.rounds,
+            strikes_per_1000=1e3 * tally.strikes / tally.rounds,
+            exact_strikes_per_1000=each.exact.strikes_per_1000 if each.exact else None,
+            rounds_per_min=each.rounds_per_min,
+            opens_deg=neat(math.degrees(gun.opens_rad)),
+            delay_ms=ms(gun.line.whole_delay_s(gun.spin_rad_s)),
+            bore_turn_deg=neat(math.degrees(gun.line.bore_turn_rad)),
+        )
+
+
+def _exact(gun: TimedGun, rounds_per_burst: int) -> tuple[ExactBurst | None, str]:
     """Return the exact statistics, or None, and why there are none, of the burst or of continuous fire."""
     try:
         found, note = exact_burst(gun, rounds_per_burst), ""
@@ -86,11 +138,11 @@ def _exact(gun: TimedGun, rounds_per_burst: int, guns: int) -> tuple[ExactBurst 
     return (
         ExactBurst(
             strikes_per_1000=1e3 * whole.strike_share,
-            rounds_per_min=per_min(guns / whole.interval_s),
+            rounds_per_min=per_min(1.0 / whole.interval_s),
             clear_share=1.0 - whole.strike_share,
             margin_kept_share=1.0 - whole.strike_share - whole.near_share,
             settled_strikes_per_1000=1e3 * endless.strike_share if endless else None,
-            settled_rounds_per_min=per_min(guns / endless.interval_s) if endless else None,
+            settled_rounds_per_min=per_min(1.0 / endless.interval_s) if endless else None,
             error_per_1000=1e3 * found.error_share,
             method=_method(gun),
         ),
@@ -104,9 +156,9 @@ def _method(gun: TimedGun) -> str:
     return "transfer operator on the circle" if gun.scatter.cycle_sd_s > 0.0 else "rotation of the circle"
 
 
-def _report(gun: TimedGun, tally: Tally, asked: Asked, exact: tuple[ExactBurst | None, str]) -> BurstAnswer:
-    line, share, error, period_ms = gun.line, tally.strikes / tally.rounds, _standard_error(tally), ms(gun.interval_s)
-    mean, sd = _mean_sd(tally.interval_sum, tally.interval_squares, tally.rounds - tally.bursts)
+def _report(fired: Sequence[_Fired], asked: Asked) -> BurstAnswer:
+    gun, tally, exact = fired[0].gun, sum((each.tally for each in fired[1:]), start=fired[0].tally), _together(fired)
+    line, share, error = gun.line, tally.strikes / tally.rounds, _standard_error(tally)
     confidence = _confidence(share, error, tally.rounds)
     return BurstAnswer(
         rounds=tally.rounds,
@@ -114,10 +166,8 @@ def _report(gun: TimedGun, tally: Tally, asked: Asked, exact: tuple[ExactBurst |
         strikes_per_1000=1e3 * share,
         standard_error_per_1000=1e3 * error,
         interval_95_per_1000=confidence,
-        rounds_per_min=per_min(asked.guns / (mean * gun.interval_s)),
-        interval_ms=RoundIntervals(
-            *(period_ms * each for each in (mean, sd, tally.interval_least, tally.interval_most))
-        ),
+        rounds_per_min=math.fsum(each.rounds_per_min for each in fired),
+        interval_ms=_intervals(gun, tally),
         pass_angle_deg=_angles(gun, tally),
         clear_share=1.0 - share,
         margin_kept_share=1.0 - (tally.strikes + tally.near) / tally.rounds,
@@ -126,7 +176,7 @@ def _report(gun: TimedGun, tally: Tally, asked: Asked, exact: tuple[ExactBurst |
         powerplant=line.powerplant,
         rpm=neat(rpm(gun.spin_rad_s)),
         blades=line.blades,
-        guns=asked.guns,
+        guns=len(fired),
         rounds_per_burst=asked.rounds_per_burst,
         blocked_deg=neat(math.degrees(line.blocked_rad)),
         margin_deg=neat(math.degrees(line.margin_rad)),
@@ -134,17 +184,31 @@ def _report(gun: TimedGun, tally: Tally, asked: Asked, exact: tuple[ExactBurst |
         dwell_deg=neat(math.degrees(gun.cam.dwell_rad)),
         cam=cam_used(line),
         passed_share=tuple((tally.passages / tally.rounds).tolist()),
-        exact=exact[0],
-        exact_note=exact[1],
-        chance=_chance(tally, exact[0], confidence[1], asked.rounds_per_sortie),
+        exact=exact,
+        exact_note=next((each.note for each in fired if each.note), ""),
+        chance=_chance(tally, exact, confidence[1], asked.rounds_per_sortie),
         rotation=line.rotation,
         ripple=SpeedRipple(gun.ripple.depth, gun.ripple.per_rev, neat(math.degrees(gun.ripple.peak_rad))),
         untimed=gun.never_shuts,
-        untimed_strikes_per_1000=1e3 * untimed_chance(gun),
-        untimed_rounds_per_min=asked.guns * line.gun_rounds_per_min,
+        untimed_strikes_per_1000=1e3 * math.fsum(untimed_chance(each.gun) for each in fired) / len(fired),
+        untimed_rounds_per_min=len(fired) * line.gun_rounds_per_min,
         first_round_ms=_first_round(gun),
+        each_gun=tuple(_each(fired)) if len(fired) > 1 else (),
+        shared_gaps=_shared(fired, asked),
         at_once_share=1.0 - sum(end - start for start, end in gun.shut_arcs),
     )
+
+
+def _shared(fired: Sequence[_Fired], asked: Asked) -> SharedGaps | None:
+    if len(fired) < 2:
+        return None
+    return shared_gaps([each.gun for each in fired], asked.rounds_per_burst, seed=asked.seed)
+
+
+def _intervals(gun: TimedGun, tally: Tally) -> RoundIntervals:
+    mean, sd = _mean_sd(tally.interval_sum, tally.interval_squares, tally.rounds - tally.bursts)
+    period_ms = ms(gun.interval_s)
+    return RoundIntervals(*(period_ms * each for each in (mean, sd, tally.interval_least, tally.interval_most)))
 
 
 def _angles(gun: TimedGun, tally: Tally) -> PassageAngles:

@@ -75,12 +75,20 @@ def asked(options: dict[str, Any]) -> tuple[Model | None, dict[str, Any]]:
 
     Without a scenario the bundled airplane stands in, unless the options describe a gun line of their own.
     """
+    from sim.errors import refuse
     from sim.model.model import model
     from sim.scenario.reading import DEMO
 
     rest = spread_out(options)
-    scenario, settings = rest.pop("scenario"), rest.pop("settings")
-    return (None if alone(options) else model(scenario or DEMO, settings)), rest
+    scenario, settings, which = rest.pop("scenario"), rest.pop("settings"), rest.pop("which_gun")
+    found = None if alone(options) else model(scenario or DEMO, settings)
+    if which == "second":
+        found = found and found.second_gun
+        if found is None:
+            refuse("which_gun", "must be first where there is no second; give the table second_gun in the scenario")
+    if which and "guns" in rest and rest["guns"] is None:
+        rest["guns"] = 1.0
+    return found, rest
 
 
 def alone(options: dict[str, Any]) -> bool:
@@ -154,6 +162,12 @@ _SCENARIO = (
         help="Change one value of the scenario; repeatable. Example: --set gun.link_delay='2 ms'",
     ),
     against_in(),
+    click.option(
+        "--gun",
+        "which_gun",
+        type=Word(["first", "second"]),
+        help="One of two guns of the scenario. [default: the first; burst: both]",
+    ),
 )
 _GUN = (
     click.option(

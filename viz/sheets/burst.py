@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Points, Run, Value, next_steps, rows, say
+from viz.sheets.angles import angle
+from viz.sheets.blocks import Column, Points, Run, Table, Value, next_steps, rows, say
 from viz.sheets.chance import chance_words
 
 if TYPE_CHECKING:
@@ -51,8 +52,38 @@ def sheet(answer: BurstAnswer) -> Iterator[Block]:
         *_ripple(answer),
         *_exactness(answer),
     )
+    if answer.each_gun:
+        yield _guns(answer)
     yield Points(WORDS)
     yield NEXT
+
+
+def _guns(answer: BurstAnswer) -> Table:
+    """Return the figures of each gun, and how often the two meet in one gap."""
+    guns, shared = answer.each_gun, answer.shared_gaps
+
+    def column(head: str, name: str, how: Value) -> Column:
+        return Column(head, tuple(replace(how, number=getattr(each, name), absent="none") for each in guns))
+
+    strikes = Value("strikes_per_1000", None, digits=4, plain=True)
+    told = say(
+        "{share} of the rounds pass through a gap between two blades through which one of the other gun passes too, "
+        "both triggers pulled at one instant.",
+        share=Value("shared_share", shared.shared_share if shared else None, decimals=1, absent="No known part"),
+    )
+    opens = tuple(replace(angle("opens_deg", each.opens_deg, 1), bare=True) for each in guns)
+    return Table(
+        "Each gun",
+        (
+            Column("Gun", tuple(each.gun for each in guns)),
+            column("Bore line, turn from upright", "bore_turn_deg", Value("bore_turn_deg", None, decimals=1)),
+            Column("Cam opens", opens, "opens_deg"),
+            column("Strikes per 1000, simulated", "strikes_per_1000", strikes),
+            column("Strikes per 1000, exact", "exact_strikes_per_1000", strikes),
+            column("Rounds per minute", "rounds_per_min", Value("rounds_per_min", None, decimals=1, bare=True)),
+        ),
+        (told,),
+    )
 
 
 def _both(answer: BurstAnswer, how: Value) -> tuple[Value, Value]:
