@@ -163,7 +163,7 @@ _SCENARIO = (
     ),
     against_in(),
     click.option(
-        "--gun",
+        "--which-gun",
         "which_gun",
         type=Word(["first", "second"]),
         help="One of two guns of the scenario. [default: the first; burst: both]",
