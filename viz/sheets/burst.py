@@ -69,7 +69,7 @@ def _guns(answer: BurstAnswer) -> Table:
     told = say(
         "{share} of the rounds pass through a gap between two blades through which one of the other gun passes too, "
         "both triggers pulled at one instant.",
-        share=Value("shared_share", shared.shared_share if shared else None, decimals=1, absent="No known part"),
+        share=Value("shared_share", shared.shared_share if shared else None, decimals=0, absent="No known part"),
     )
     opens = tuple(replace(angle("opens_deg", each.opens_deg, 1), bare=True) for each in guns)
     return Table(
