@@ -61,7 +61,7 @@ def _legend(figure: Figure, answer: BurstAnswer, *, few: bool) -> None:
     lengthened = " (crosses: bars lengthened to be seen)" if few else ""
     handles = [
         patch("passed clear (length: square root of the share)", facecolor=WINDOW),
-        patch(f"struck a blade{lengthened}", facecolor=STRIKE, edgecolor=INK),
+        patch(f"struck a blade{lengthened}", facecolor=STRIKE),
         patch(blade, **BLOCKED),
         Line2D([], [], color=INK, linewidth=0.8, label="circle of the bore line, from which the bars begin"),
     ]
@@ -84,14 +84,14 @@ def _disc(
     panel.fill(steps, [HUB] * len(steps), facecolor=HELD, edgecolor=INK, linewidth=0.8, zorder=3.6)
     panel.plot(steps, [BORE] * len(steps), color=INK, linewidth=0.8, zorder=1.5)
     for bar in drawn:
-        face, edge = (STRIKE, INK) if bar.struck else (WINDOW, WINDOW)
+        colour = STRIKE if bar.struck else WINDOW
         panel.bar(
             bar.angle_rad,
             max(bar.length, SEEN) if bar.struck else bar.length,
             width=bar.width_rad,
             bottom=BORE,
-            facecolor=face,
-            edgecolor=edge,
+            facecolor=colour,
+            edgecolor=colour,
             linewidth=0.3,
             zorder=3.0,
         )

@@ -130,12 +130,23 @@ def between_blades(found: Findings) -> Sentence:
     if not row.windows_deg:
         return say("At {rpm} of the {name} there is no window between the blades: {note}", **at, note=row.note)
     return say(
-        "With the {name} at {rpm} a blade passes every {interval}, the line of fire is clear for {open} between "
-        "blades, and the propeller turns {lead} from the release of a round to its passage.",
+        "With the {name} at {rpm} a blade passes every {interval}, the gear lets the gun go for {open} between blades, "
+        "and the propeller turns {lead} from the release of a round to its passage.",
         **at,
         interval=Value("blade_interval_ms", row.blade_interval_ms, decimals=0),
         open=Value("open_ms", row.open_ms, decimals=0),
         lead=Value("lead_deg", row.lead_deg, decimals=0),
+    )
+
+
+def without_gear(found: Findings) -> Sentence:
+    """Say how often a blade is struck with the gear, and how often without it."""
+    from viz.sheets.chance import chance_words
+
+    return say(
+        "Without the gear {without} of 1000 rounds would strike a blade; with it: {words}.",
+        without=Value("untimed_strikes_per_1000", found.burst.untimed_strikes_per_1000, decimals=0),
+        words=chance_words(found.burst.chance),
     )
 
 

@@ -85,17 +85,26 @@ def _nose(found: Findings) -> Iterator[Block]:
 
 
 def _blades(found: Findings) -> Iterator[Block]:
-    rows = tuple(replace(row, powerplant=_words(row.powerplant)) for row in found.windows.rows)
+    fired = found.burst
+    rows = tuple(row for row in found.windows.rows if row.powerplant == fired.powerplant)
+    named = tuple(replace(row, powerplant=_words(row.powerplant)) for row in rows)
     yield answers.between_blades(found)
     yield say(LEAD)
     alt = say(
         "Clock faces of the propeller. Inner ring, blue: where blade 1 stands while a round may be released. Outer "
-        "ring: where it stands as that round passes, hatched where a blade is in the line of fire. An arrow, "
-        "the lead, joins the two."
+        "ring: where it stands as that round passes, hatched where a blade is in the line of fire. An arrow, the lead, "
+        "joins the two."
     )
     yield Picture(
-        found.drawings.begin("windows", replace(found.windows, rows=rows)),
+        found.drawings.begin("windows", replace(found.windows, rows=named)),
         "The propeller as a clock face, one for each speed",
+        alt,
+    )
+    yield answers.without_gear(found)
+    alt = say("Two propellers and where rounds went through them: {told}", told=answers.without_gear(found))
+    yield Picture(
+        found.drawings.begin("burst", replace(fired, powerplant=_words(fired.powerplant))),
+        "Where rounds go through the propeller, with the gear and without it",
         alt,
     )
     yield answers.firing_rate(found)

@@ -5,6 +5,7 @@ import re
 from itertools import pairwise
 
 import pytest
+from shared import answer
 
 pytestmark = pytest.mark.slow
 
@@ -135,3 +136,13 @@ def test_the_handout_names_engines_in_words(files):
     text = (files / "handout.html").read_text(encoding="utf-8")
     assert "flat four" in text
     assert "flat_four" not in text
+
+
+def test_the_handout_answers_what_a_gun_without_its_gear_would_strike(files):
+    """The frozen biplane's blades block a tenth of a turn; what is said is the number of its bursts."""
+    text = " ".join((files / "handout.html").read_text(encoding="utf-8").split())
+    fired = answer("burst")
+    assert (
+        f"Without the gear {fired.untimed_strikes_per_1000:.0f} of 1000 rounds would strike a blade; with it:" in text
+    )
+    assert "and without the gear?" in text
