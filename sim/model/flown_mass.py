@@ -111,7 +111,7 @@ def listed_mass(
     whole : Total
         The loaded airplane with it.
     reference : Inertia
-        Of the list with the powerplant that the inertias in the airplane table are of. [kg m²]
+        Of the list with the powerplant that the inertias in the airplane table are of, nothing moved since. [kg m²]
     key_station_m : float
         Centre of gravity that the arms in the scenario are measured from, aft of the datum. [m]
     disc_station_m : float or None

@@ -36,7 +36,7 @@ class MassModel:
 
     _scenario: Scenario
     _weights: dict[str, Weights]
-    _drawn_states: dict[str, MassState]
+    _stood_states: dict[str, MassState]
     _states: dict[str, MassState]
     _flown: dict[str, FlownMass]
     _cg_ranges: dict[str, tuple[float, float]]
@@ -73,14 +73,14 @@ class MassModel:
             As `weights`, and a weighing that cannot be right.
         """
         if powerplant not in self._states:
-            self._states[powerplant] = self._drawn(powerplant).moved(self.engine_move_m(powerplant))
+            self._states[powerplant] = self._as_stood(powerplant).as_flown().moved(self.engine_move_m(powerplant))
         return self._states[powerplant]
 
-    def _drawn(self, powerplant: str) -> MassState:
-        """Return the items as the scales correct them, then moved one by one, the engine where it is drawn."""
-        if powerplant not in self._drawn_states:
-            self._drawn_states[powerplant] = self._corrected(powerplant).as_flown()
-        return self._drawn_states[powerplant]
+    def _as_stood(self, powerplant: str) -> MassState:
+        """Return the items as the scales correct them, before any of them or the engine was moved."""
+        if powerplant not in self._stood_states:
+            self._stood_states[powerplant] = self._corrected(powerplant)
+        return self._stood_states[powerplant]
 
     def _corrected(self, powerplant: str) -> MassState:
         from sim.airframe.list_correction import corrected, with_another_engine
@@ -91,7 +91,7 @@ class MassModel:
         if scales is None or self.weighed is None:
             return MassState(items)
         if powerplant != scales.powerplant:
-            return with_another_engine(self._drawn(scales.powerplant), items)
+            return with_another_engine(self._as_stood(scales.powerplant), items)
         try:
             found = corrected(scales.stood(items), self.weighed, (item.name for item in scales.there(items)))
         except InputError as error:
@@ -173,7 +173,7 @@ class MassModel:
             return given_mass(self._scenario, powerplant, station_m)
         state, usual = self.mass_state(powerplant), self.usual_powerplant().name
         whole = state.whole()
-        reference = self.mass_state(usual).whole() if usual != powerplant and self.has_list(usual) else whole
+        reference = self._as_stood(usual if self.has_list(usual) else powerplant).whole()
         return listed_mass(
             self._scenario,
             powerplant,

@@ -66,7 +66,7 @@ class Model(GunModel, MassModel, DragModel):
         self._airplanes: dict[tuple[str, float, float], FlyingAirplane] = {}
         self._gun_lines: dict[str, GunLine] = {}
         self._weights: dict[str, Weights] = {}
-        self._drawn_states: dict[str, MassState] = {}
+        self._stood_states: dict[str, MassState] = {}
         self._states: dict[str, MassState] = {}
         self._flown: dict[str, FlownMass] = {}
         self._polars: dict[str, Polar] = {}
@@ -156,7 +156,7 @@ class Model(GunModel, MassModel, DragModel):
         moved = engines[powerplant].model_copy(update={"move_m": move_m})
         scenario = self._scenario.model_copy(update={"powerplant": {**engines, powerplant: moved}})
         found = Model(scenario, remarked=self._remarked)
-        found._drawn_states = self._drawn_states  # of the engines where they are drawn
+        found._stood_states = self._stood_states  # of the engines where they are drawn
         return found
 
     @cached_property
