@@ -25,6 +25,7 @@ def any_gun(dice, random_gun, changed):
     gun = random_gun(
         dice,
         delay_sd_s=dice.choice([0.0, dice.uniform(1e-4, 8e-4)]),
+        delay_sd_rad=dice.choice([0.0, 0.0, dice.uniform(0.01, 0.08)]),
         cycle_sd_s=dice.choice([0.0, dice.uniform(1e-3, 6e-3), dice.uniform(6e-3, 6e-2)]),
         hang_share=dice.choice([0.0, 0.0, 0.002, 0.05]),
         speed_sd=dice.choice([0.0, 0.0, 0.02]),
@@ -40,7 +41,8 @@ def any_gun(dice, random_gun, changed):
     ripple = dice.choice(
         [STEADY, STEADY, Ripple(dice.uniform(0.01, 0.3), dice.randrange(1, 5), dice.uniform(0.0, 6.0))]
     )
-    return replace(gun, line=replace(gun.line, cam=cam), ripple=ripple)
+    line = replace(gun.line, cam=cam, delay_rad=dice.choice([0.0, dice.uniform(0.0, 0.4)]))
+    return replace(gun, line=line, ripple=ripple)
 
 
 def any_cam(dice):
