@@ -135,7 +135,7 @@ def _band(chart: Axes, line: DiscLine) -> None:
         for reaches in ([1.96 * one for one in line.scatter_deg], line.line_error_deg)
         for side in (-1.0, 1.0)
     ]
-    chart.fill_between(line.rpm, ends[0], ends[1], color=INKS[0], alpha=0.12, label="19 of 20 marks scatter so far")
+    chart.fill_between(line.rpm, ends[0], ends[1], color=INKS[0], alpha=0.12, label="19 of 20 marks lie within")
     chart.fill_between(line.rpm, ends[2], ends[3], color=INKS[1], alpha=0.3, label="95 % limits of the line")
     chart.set_xlim(left=0.0)
 

@@ -25,7 +25,7 @@ SIGNS: Final = {
 }
 """Cause -> what it shows on the disc."""
 ODD = 0.5
-INTERVALS = "±: half the width of a 95 % interval. Scatter: one standard deviation, odd marks left out."
+INTERVALS = "±: half the width of a 95 % interval. Scatter: one standard deviation, marks off the line left out."
 DIRECTION = (
     "Angles are propeller angles, 0 with blade 1 on the bore line: on the disc, from the line of blade 1 against the "
     "direction of rotation."
@@ -140,7 +140,7 @@ def _opening(answer: DiscAnswer) -> float | None:
 
 def _both(value: tuple[str, float | None], error: tuple[str, float | None], decimals: int) -> Cell:
     if value[1] is None:
-        return "not told"
+        return "cannot be told"
     return say(
         "{value} ± {error}",
         value=Value(*value, decimals=decimals, bare=True),
