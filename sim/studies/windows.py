@@ -173,9 +173,9 @@ def windows(
 def window_rows(line: GunLine) -> Iterator[WindowsRow]:
     """Yield windows and rate of a gun line at each of its speeds."""
     rates, clear = _rates(line), round(line.clear_deg, 12) > 0.0
-    for rpm, spin_rad_s, found, rate in zip(line.rpm, line.spin_rad_s, release_windows(line), rates, strict=True):
-        open_deg = round(math.degrees(line.cam_at(spin_rad_s).dwell_rad), 12) if clear else 0.0
+    for rpm, found, rate in zip(line.rpm, release_windows(line), rates, strict=True):
         windows = _windows(found) if clear else ()
+        open_deg = round(max((window.to_deg - window.from_deg for window in windows), default=0.0), 12)
         yield WindowsRow(
             powerplant=line.powerplant,
             rotation=line.rotation,

@@ -1,5 +1,6 @@
 """The closed form is the gun fired round by round, exactly; and it behaves as a held gun must."""
 
+import math
 import random
 from fractions import Fraction
 
@@ -8,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sim.synchronizer.rate import impulse_rate, interrupter_rate
+from sim.synchronizer.gun_line import GunLine
+from sim.synchronizer.rate import impulse_rate, interrupter_rate, steady_rate
 
 WHOLE = st.integers(200, 6000)
 GUN = st.integers(300, 900)
@@ -70,3 +72,17 @@ def test_one_window_a_turn_is_a_longer_interval():
     found = interrupter_rate(1200.0, 500.0, blocked=240.0, interval=360.0)
     assert float(found.rounds_per_min) == pytest.approx(400.0)
     assert (found.rounds_per_pattern, found.intervals_per_pattern) == (1, 3)
+
+
+@pytest.mark.parametrize("action", ["interrupter", "impulse"])
+def test_a_gun_as_fast_as_the_openings_fires_at_every_one(action):
+    """Speeds with a decimal, 2596.3 rpm among them: no rounding error makes the gun late for the next opening."""
+    dice = random.Random(2)
+    for tenths in (25963, *(dice.randrange(4000, 30000) for _ in range(300))):
+        blades, openings = dice.choice([1, 2, 3, 4]), dice.choice([1, 2])
+        rpm = tenths / 10
+        gun = float(Fraction(tenths * blades, 10 * openings))
+        line = GunLine((rpm * math.pi / 30.0,), blades, 0.5, 0.01, natural_rate_per_s=gun / 60.0, action=action)
+        found = steady_rate(line)
+        assert (int(found.rounds_per_pattern[0]), int(found.intervals_per_pattern[0])) == (1, openings)
+        assert found.rounds_per_min[0] == pytest.approx(gun, rel=1e-15)
