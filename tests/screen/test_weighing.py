@@ -185,3 +185,14 @@ def test_a_scale_that_reads_too_much_at_both_attitudes_is_named_with_the_pounds(
         f"The weighing suggests that the scale under left or right reads {-pounds:.2g} lb "
         f"too low (probability {100.0 * best:.0f} %): check it and its tare." in whole
     )
+
+
+def test_a_mass_that_the_list_lacks_is_told_with_its_place(run, answered):
+    """The fuselage frame counted 28 lb light, besides what the invented weighing holds."""
+    light = ("--set", "item.fuselage frame.mass=84 lb ± 2 lb")
+    found = answered("balance", *light)["weighing"]
+    assert found["over_kg"] / 0.45359237 == pytest.approx(40.0, abs=10.0)
+    assert (
+        f"The scales read {found['over_kg'] / 0.45359237:.3g} lb more than the list, as if it sat at station "
+        f"{found['gap_station_m'] / 0.0254:.1f} in: is an item missing from the list there?"
+    ) in shown(run, "balance", *light)

@@ -199,6 +199,14 @@ def _hints(answer: WeighingAnswer) -> Iterator[Cell]:
         yield _aboard(answer, answer.aboard_guess)
     elif not answer.one_cause_explains:
         yield "No single cause explains the difference: more than one thing is wrong."
+    elif answer.gap_station_m is not None:
+        yield say(
+            "The scales read {mass} {way} than the list, as if it sat at station {place}: is an item {missing} there?",
+            mass=Value("over_kg", abs(answer.over_kg)),
+            way="more" if answer.over_kg > 0.0 else "less",
+            place=station("gap_station_m", answer.gap_station_m, 1),
+            missing="missing from the list" if answer.over_kg > 0.0 else "in the list and not in the airplane",
+        )
     yield say(
         "By {what}. Before the weighing every group, the engine at another station "
         "(weighing.engine_move), the supports of an axle at another station, a scale that misreads, pilot or fuel "

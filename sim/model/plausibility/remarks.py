@@ -66,6 +66,7 @@ CHECKS: dict[str, tuple[Topic, ...]] = {
     "structure.longerons": ("layout",),
     "places.pilots": ("balance",),
     "places.fuel_in_its_tank": ("balance",),
+    "wheels.wheels_of_an_axle": ("balance",),
     "wheels.wheel_angle": ("balance", "layout"),
 }
 """Module and name of a check, which loads when it is made -> the studies whose answers it concerns; the gravest first:

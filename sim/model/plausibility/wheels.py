@@ -1,4 +1,4 @@
-"""Main wheels ahead of the centre of gravity: too little and the airplane noses over, too much and it swings."""
+"""Main wheels: two of one axle, and ahead of the centre of gravity by enough not to nose over and no more."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import unusual
-from sim.model.plausibility.supports import stance
+from sim.model.plausibility.supports import APART_M, stance
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -34,4 +34,24 @@ def wheel_angle(examined: Examined) -> Iterator[Remark]:
             key=f"weighing.support.{stands.wheel}.station",
             what=f"the angle back to the loaded centre of gravity with {name}, tail down,",
             cure="Move the main wheels, or check stations and waterlines.",
+        )
+
+
+def wheels_of_an_axle(examined: Examined) -> Iterator[Remark]:
+    """Yield main wheels, one a side, that were written at unlike stations or waterlines.
+
+    The scales hardly tell: half of what one of two wheels is off is within the errors of most item lists.
+    """
+    table = examined.scenario.weighing
+    wheels = [(name, row) for name, row in (table.support if table else {}).items() if abs(row.buttline_m) > APART_M]
+    if len(wheels) != len(("left", "right")) or wheels[0][1].buttline_m * wheels[1][1].buttline_m > 0.0:
+        return
+    (one, first), (other, second) = wheels
+    for place in ("station", "waterline"):
+        yield from unusual(
+            limits.WHEELS_APART,
+            getattr(second, f"{place}_m") - getattr(first, f"{place}_m"),
+            key=f"weighing.support.{other}.{place}",
+            what=f"the {place} of {other} less that of {one}",
+            cure="Measure both wheels again from the datum: one that is off moves the CG by half as much.",
         )
