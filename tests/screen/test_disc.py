@@ -128,6 +128,20 @@ def test_a_scenario_states_cam_and_delay(answered):
     assert beside["delay_difference_ms"] == pytest.approx(beside["delay_ms"] - beside["stated_delay_ms"])
 
 
+def test_the_second_gun_has_a_delay_of_its_own(run, answered):
+    second = ("--set", "second_gun.offset=5 in", "--set", "second_gun.link_delay=3.5 ms")
+    delays = [answered("disc", BIPLANE, *GIVEN[1:], *second, "--which-gun", which) for which in ("first", "second")]
+    apart = answered("windows", BIPLANE, *second, "--rpm", 1000)["rows"][0]["lead_deg"]
+    own = answered("windows", BIPLANE, *second, "--rpm", 1000, "--which-gun", "second")["rows"][0]["lead_deg"]
+    stated = [found["stated_delay_ms"] for found in delays]
+    assert 6.0 * (stated[1] - stated[0]) == pytest.approx(own - apart, rel=1e-9)
+    assert stated[1] != stated[0]
+    result = run("disc", BIPLANE, *GIVEN[1:], "--which-gun", "second")
+    assert result.stderr == (
+        "--which-gun: must be first where there is no second; give the table second_gun in the scenario\n"
+    )
+
+
 def test_the_same_marks_against_another_delay(answered):
     found = answered("disc", BIPLANE, *GIVEN[1:], "--against-set", "gun.lock_time=6 ms")
     paths = {row["path"]: row["difference"] for row in found["differences"]}

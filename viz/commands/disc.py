@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.against import against_in
+from viz.commands.gun_options import gun_scenario_options
 from viz.commands.options import Command, amount, figure_out, json_out
 from viz.commands.output import deliver, picture
 
@@ -49,8 +49,9 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
     for name in ("solution", "write_marks"):
         if options[name] and exercise is None:
             yield Fault(name, "is of an exercise; give `exercise` with a number as well")
-    if options["powerplant"] and not (options["scenario"] or options["settings"]):
-        yield Fault("powerplant", "is of a scenario; name that as well, as in whirlgate disc tollgate")
+    for name in ("powerplant", "which_gun"):
+        if options[name] and not (options["scenario"] or options["settings"]):
+            yield Fault(name, "is of a scenario; name that as well, as in whirlgate disc tollgate")
     if exercise is not None:
         yield from whole_faults({"exercise": exercise})
         alone = ("mark", "marks", "scenario", "settings", "stated_opens_deg", "stated_delay_s")
@@ -59,15 +60,7 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
 
 
 @click.command(cls=Command, check=check)
-@click.argument("scenario", required=False)
-@click.option(
-    "--set",
-    "settings",
-    multiple=True,
-    metavar="TABLE.KEY=VALUE",
-    help="Change one value of the scenario; repeatable. Example: --set gun.link_delay='2 ms'",
-)
-@against_in()
+@gun_scenario_options
 @click.option(
     "--mark",
     type=MarkText(),
@@ -165,6 +158,7 @@ def _read(
     settings: tuple[str, ...],
     mark: tuple[tuple[float, float], ...],
     marks: str | None,
+    which_gun: str | None,
     **options: Any,  # noqa: ANN401
 ) -> DiscAnswer:
     """Return what the marks given tell, beside the scenario where one is named."""
@@ -172,10 +166,11 @@ def _read(
     from sim.scenario.disc_marks import read_marks
     from sim.scenario.reading import DEMO
     from sim.studies.disc import disc
+    from viz.commands.gun_options import with_gun
 
     every = (*mark, *(read_marks(marks) if marks else ()))
     return disc(
-        model(scenario or DEMO, settings) if scenario or settings else None,
+        with_gun(model(scenario or DEMO, settings) if scenario or settings else None, which_gun),
         spin_rad_s=[spin for spin, _ in every],
         angle_deg=[round(math.degrees(angle), 9) for _, angle in every],
         **options,

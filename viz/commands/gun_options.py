@@ -75,20 +75,33 @@ def asked(options: dict[str, Any]) -> tuple[Model | None, dict[str, Any]]:
 
     Without a scenario the bundled airplane stands in, unless the options describe a gun line of their own.
     """
-    from sim.errors import refuse
     from sim.model.model import model
     from sim.scenario.reading import DEMO
 
     rest = spread_out(options)
     scenario, settings, which = rest.pop("scenario"), rest.pop("settings"), rest.pop("which_gun")
-    found = None if alone(options) else model(scenario or DEMO, settings)
-    if which == "second":
-        found = found and found.second_gun
-        if found is None:
-            refuse("which_gun", "must be first where there is no second; give the table second_gun in the scenario")
+    found = with_gun(None if alone(options) else model(scenario or DEMO, settings), which)
     if which and "guns" in rest and rest["guns"] is None:
         rest["guns"] = 1.0
     return found, rest
+
+
+def with_gun(model: Model | None, which: str | None) -> Model | None:
+    """Return a model as one of its guns sees it.
+
+    Raises
+    ------
+    InputError
+        When it is to be the second and there is none.
+    """
+    from sim.errors import refuse
+
+    if which != "second":
+        return model
+    second = model and model.second_gun
+    if second is None:
+        refuse("which_gun", "must be first where there is no second; give the table second_gun in the scenario")
+    return second
 
 
 def alone(options: dict[str, Any]) -> bool:
@@ -135,6 +148,11 @@ def one_speed_options(function: Callable[..., Any]) -> Callable[..., Any]:
         _rpm("Propeller speed, a single one. A number without a unit is in rpm. [default: full speed]"),
     )
     return _added(function, (*_SCENARIO, *asked_for, *_GUN, *_CAM))
+
+
+def gun_scenario_options(function: Callable[..., Any]) -> Callable[..., Any]:
+    """Add ``[SCENARIO]``, which need not be given, ``--set``, another one to compare with, and ``--which-gun``."""
+    return _added(function, _SCENARIO)
 
 
 def _added(function: Callable[..., Any], options: Sequence[Decorator]) -> Callable[..., Any]:
