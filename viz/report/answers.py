@@ -155,10 +155,11 @@ def firing_rate(found: Findings) -> Sentence:
     rows = {name: _at_full(found, name) for name in found.comparison.powerplants}
     parts = (
         say(
-            "{rate} with the {name} at {rpm}",
+            "{rate} with the {name} at {rpm}{into}",
             rate=Value("rounds_per_min", row.rounds_per_min or None, decimals=0, bare=True, absent="none"),
             name=name,
             rpm=Value("rpm", row.rpm, decimals=0),
+            into=" (into a blade: the cam does not serve it)" if _meets_a_blade(row) else "",
         )
         for name, row in rows.items()
     )
@@ -168,6 +169,10 @@ def firing_rate(found: Findings) -> Sentence:
         alone=Value("gun_rounds_per_min", alone, decimals=0, bare=True),
         parts=listed(parts, ", "),
     )
+
+
+def _meets_a_blade(row: WindowsRow) -> bool:
+    return any(window.clearance_deg < 0.0 for window in row.windows_deg)
 
 
 def _at_full(found: Findings, name: str) -> WindowsRow:

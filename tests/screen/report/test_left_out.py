@@ -37,12 +37,18 @@ def part(name):
             "Left out: the scenario has no [exhibit] table; copy the one of the tollgate scenario and change it.",
         ),
         ("cooling", "Left out: warmth: is missing; the table of the receiver, as in the bundled scenario."),
-        ("safe_range", "Left out: dwell_deg: is missing; give it, or the table cam of the scenario."),
     ],
 )
 def test_what_is_left_out_and_why(found, name, sentence):
     (block,) = told(part(name), found)
     assert text_of(block, "us") == sentence
+
+
+def test_an_interrupter_without_a_cam_has_no_safe_range_and_impulses_have_one(found):
+    held = Findings(load(LEAST, ["gun.action=interrupter"]), "si", called=str(LEAST))
+    (block,) = told(part("safe_range"), held)
+    assert text_of(block, "us") == "Left out: dwell_deg: is missing; give it, or the table cam of the scenario."
+    assert found.safe_range.dwell_deg == 0.0
 
 
 def test_answers_stay_five_each(found):
