@@ -195,7 +195,7 @@ def _report(fired: Sequence[_Fired], asked: Asked) -> BurstAnswer:
         first_round_ms=_first_round(gun),
         each_gun=tuple(_each(fired)) if len(fired) > 1 else (),
         shared_gaps=_shared(fired, asked),
-        at_once_share=1.0 - sum(end - start for start, end in gun.shut_arcs),
+        at_once_share=min(1.0, gun.open_share),
     )
 
 
@@ -217,8 +217,9 @@ def _angles(gun: TimedGun, tally: Tally) -> PassageAngles:
 
 
 def _first_round(gun: TimedGun) -> FirstRound:
-    shut = [end - start for start, end in gun.shut_arcs]
-    period_ms = ms(gun.interval_s)
+    windows, period_ms = gun.windows, ms(gun.interval_s)
+    nexts = (*(opens for opens, _ in windows[1:]), 1.0)
+    shut = [max(0.0, opens - shuts) for (_, shuts), opens in zip(windows, nexts, strict=True)]
     return FirstRound(period_ms * sum(each**2 for each in shut) / 2.0, period_ms * max(shut))
 
 

@@ -31,6 +31,8 @@ MOST_WAVES_OVER_SPEEDS = 150
 """Waves of the density up to which it is computed at many speeds."""
 ROUNDING = 1e-12
 """Bound on the error of probabilities where nothing is integrated over the speed."""
+PIECES = 1e-9
+"""The same where hang-fires are polynomials on pieces."""
 WHOLE = sqrt(2.0 * pi) * erf(MOST_SPEED_SDS / sqrt(2.0))
 """Integral of the law of the speed before it is divided by this."""
 
@@ -143,7 +145,8 @@ def _over_speeds(gun: TimedGun, answer: Callable[[float], Steady], moved: Sequen
 
     sd = gun.scatter.speed_sd
     if sd == 0.0:
-        return ExactMean(answer(1.0), ROUNDING)
+        by_pieces = gun.scatter.cycle_sd_s == 0.0 and gun.scatter.hang_share > 0.0
+        return ExactMean(answer(1.0), PIECES if by_pieces else ROUNDING)
     _must_be_smooth(gun)
 
     def weighed(deviation: float) -> NDArray[np.float64]:

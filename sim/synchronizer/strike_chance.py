@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from sim.synchronizer.phases import gauss
+from sim.synchronizer.timed_gun import GRAZE
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -96,7 +97,7 @@ def worst_chance(gun: TimedGun, *, margin: bool = False) -> float:
 def untimed_chance(gun: TimedGun, *, margin: bool = False) -> float:
     """Return the probability that a round fired at any instant alike meets a blade, or passes within its margin."""
     arcs = gun.blocked_arcs(margin=margin)
-    return min(1.0, 2.0 * sum(half for _, half in arcs) / len(arcs))
+    return min(1.0, 2.0 * sum(half + GRAZE for _, half in arcs) / len(arcs))
 
 
 def _meets(gun: TimedGun, mean: Floats, half: float, unit: int) -> Floats:

@@ -137,7 +137,7 @@ def _exactness(answer: BurstAnswer) -> Iterator[Sentence]:
     """Yield how good the exact values are, or why there are none."""
     if answer.exact and answer.exact.error_per_1000 > SEEN_PER_1000:
         bound = Value("error_per_1000", answer.exact.error_per_1000, digits=1, plain=True)
-        yield say("Exact strikes per 1000 rounds: to within {bound}, integrated over the speed.", bound=bound)
+        yield say("Exact strikes per 1000 rounds: to within {bound}.", bound=bound)
     if answer.exact_note:
         yield say(f"{answer.exact_note[0].upper()}{answer.exact_note[1:]}.")
 
