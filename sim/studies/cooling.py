@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from itertools import product
+from math import inf
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -11,7 +12,15 @@ import numpy as np
 from sim.answer import Answer
 from sim.atmosphere import air
 from sim.synchronizer.convection import UNCERTAINTY
-from sim.synchronizer.cooling import clearance_lost_m, course, exposed, first_below_s, settled_k, temperatures_k
+from sim.synchronizer.cooling import (
+    clearance_lost_m,
+    course,
+    exposed,
+    first_above_s,
+    first_below_s,
+    settled_k,
+    temperatures_k,
+)
 from sim.synchronizer.gun_line import neat
 from sim.units.convert import per_min
 
@@ -46,7 +55,12 @@ class CoolingCase:
     settled_k : float
         Steady temperature. [K]
     stiff_after_s, stiff_earliest_s, stiff_latest_s : float or None
-        When the oil no longer flows; None where it stays fluid for the time considered. [s]
+        When the oil no longer flows; 0 where it is stiff at the start, None where it flows for the time considered. [s]
+    fluid_after_s, fluid_earliest_s, fluid_latest_s : float or None
+        When oil that is stiff at the start flows; None where it does not for the time considered, or flows at the
+        start. [s]
+    stays_fluid : bool
+        Whether the oil flows for ever: at the steady temperature too, with the higher coefficient as well.
     clearance_lost_m : float
         How far brass has closed on steel across the fit by the end; negative where it has opened. [m]
     """
@@ -66,6 +80,10 @@ class CoolingCase:
     stiff_after_s: float | None
     stiff_earliest_s: float | None
     stiff_latest_s: float | None
+    fluid_after_s: float | None
+    fluid_earliest_s: float | None
+    fluid_latest_s: float | None
+    stays_fluid: bool
     clearance_lost_m: float
 
 
@@ -145,14 +163,13 @@ def cooling(
 
 def _case(case: Exposure, times_s: np.ndarray, cowled: bool, firing: bool) -> CoolingCase:
     receiver, best = case.receiver, course(case, times_s.tolist())
+    low, high = (replace(case, coefficient_factor=factor) for factor in (1.0 - UNCERTAINTY, 1.0 + UNCERTAINTY))
     likely = best.temperature_k
-    slowest, fastest = (
-        temperatures_k(replace(case, coefficient_factor=factor), times_s.tolist())
-        for factor in (1.0 - UNCERTAINTY, 1.0 + UNCERTAINTY)
-    )
-    after, latest, earliest = (
-        first_below_s(times_s, curve, receiver.oil_stiff_k) for curve in (likely, slowest, fastest)
-    )
+    slowest, fastest = (temperatures_k(each, times_s.tolist()) for each in (low, high))
+    curves, limit_k = (likely, slowest, fastest), receiver.oil_stiff_k
+    starts_stiff = receiver.start_k < limit_k
+    stiff = _band(tuple(first_below_s(times_s, curve, limit_k) for curve in curves))
+    fluid = _band(tuple(first_above_s(times_s, curve, limit_k) if starts_stiff else None for curve in curves))
     return CoolingCase(
         name=f"{'cowled' if cowled else 'bare'}, {'firing' if firing else 'silent'}",
         cowled=cowled,
@@ -166,8 +183,18 @@ def _case(case: Exposure, times_s: np.ndarray, cowled: bool, firing: bool) -> Co
         slowest_k=tuple(slowest.tolist()),
         fastest_k=tuple(fastest.tolist()),
         settled_k=settled_k(case),
-        stiff_after_s=after,
-        stiff_earliest_s=earliest,
-        stiff_latest_s=latest,
+        stiff_after_s=stiff[0],
+        stiff_earliest_s=stiff[1],
+        stiff_latest_s=stiff[2],
+        fluid_after_s=fluid[0],
+        fluid_earliest_s=fluid[1],
+        fluid_latest_s=fluid[2],
+        stays_fluid=stiff[1] is None and settled_k(high) >= limit_k,
         clearance_lost_m=clearance_lost_m(receiver.fit_width_m, receiver.start_k - float(likely[-1])),
     )
+
+
+def _band(times_s: tuple[float | None, ...]) -> tuple[float | None, float | None, float | None]:
+    """Return the best estimate, the earliest and the latest; None is later than any time."""
+    ascending = sorted(times_s, key=lambda time_s: inf if time_s is None else time_s)
+    return times_s[0], ascending[0], ascending[-1]

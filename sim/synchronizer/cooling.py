@@ -213,6 +213,11 @@ def first_below_s(times_s: NDArray[np.float64], temperature_k: NDArray[np.float6
     return float(times_s[after - 1] + share * (times_s[after] - times_s[after - 1]))
 
 
+def first_above_s(times_s: NDArray[np.float64], temperature_k: NDArray[np.float64], limit_k: float) -> float | None:
+    """Return when a temperature first rises to a limit, interpolated linearly; None if it does not."""
+    return first_below_s(times_s, -temperature_k, -limit_k)
+
+
 def clearance_lost_m(width_m: float, cooled_by_k: float) -> float:
     """Return how far brass closes on steel inside it as both cool, in metres; negative: the fit opens."""
     return (BRASS_PER_K - STEEL_PER_K) * width_m * cooled_by_k

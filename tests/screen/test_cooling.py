@@ -2,6 +2,7 @@
 
 import json
 
+import numpy as np
 import pytest
 from airplanes import BIPLANE, TRIPLANE
 
@@ -27,6 +28,34 @@ def test_higher_is_colder_and_a_cowling_keeps_warm(run):
     assert high["cases"][0]["temperature_k"][-1] < low["cases"][0]["temperature_k"][-1]
     assert high["cases"][2]["temperature_k"][-1] > high["cases"][0]["temperature_k"][-1]
     assert low["cases"][0]["stiff_after_s"] is None
+
+
+def oil(result) -> list[str]:
+    """Return what the sheet says of the oil, a case a line."""
+    lines = (line.split("°F")[-1].strip() for line in result.stdout.splitlines() if line.count("°F") == 2)
+    return [line.rsplit("  ", 1)[0].strip() for line in lines if line.endswith(" in")]
+
+
+def test_oil_that_stiffens_after_the_end_is_not_said_to_stay_fluid(run):
+    """It stiffens after some 11 minutes; the steady temperature of the other cases is above its limit."""
+    short, long = (run("cooling", BIPLANE, "--duration", each) for each in ("5 min", "60 min"))
+    assert oil(short) == ["not within 5 min", "never", "never", "never"]
+    assert oil(long) == ["after 11 min (9–13)", "never", "never", "never"]
+    cases = answer(run("cooling", BIPLANE, "--duration", "5 min", "--json"))["cases"]
+    assert [(case["stiff_after_s"], case["stays_fluid"]) for case in cases] == [(None, False), *[(None, True)] * 3]
+
+
+def test_oil_that_is_stiff_at_the_start_becomes_fluid_or_does_not(run):
+    cold = ("cooling", BIPLANE, "--set", "warmth.start=-20 °C")
+    bare, firing, *_ = answer(run(*cold, "--json"))["cases"]
+    assert (bare["stiff_after_s"], bare["fluid_after_s"], bare["stays_fluid"]) == (0.0, None, False)
+    assert firing["stiff_after_s"] == 0.0
+    at = np.searchsorted(answer(run(*cold, "--json"))["time_s"], firing["fluid_after_s"])
+    assert firing["temperature_k"][at - 1] < 263.15 <= firing["temperature_k"][at]
+    assert firing["fluid_earliest_s"] < firing["fluid_after_s"] < firing["fluid_latest_s"]
+    shown = run(*cold).stdout
+    assert "from start to end" in shown
+    assert "at start; fluid" in shown
 
 
 def test_the_sheet_says_it_is_for_education(run):

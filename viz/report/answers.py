@@ -184,8 +184,15 @@ def why_warm(found: Findings) -> Sentence:
     """Say how soon a gun's oil stiffens in the wind."""
     bare = next(case for case in found.cooling.cases if not (case.cowled or case.firing))
     height = Value("altitude_m", found.cooling.altitude_m, digits=4)
-    if bare.stiff_after_s is None:
+    if bare.stays_fluid:
         return say("At {height} the oil of a gun exposed to the airstream stays fluid.", height=height)
+    if bare.stiff_after_s is None:
+        minutes = Value("duration_s", found.cooling.time_s[-1], decimals=0, bare=True)
+        within = "At {height} the oil of a silent gun exposed to the airstream still flows after {minutes} minutes."
+        return say(within, height=height, minutes=minutes)
+    if bare.stiff_after_s == 0.0:
+        stiff = "At {height} the oil of a silent gun exposed to the airstream is stiff from the start."
+        return say(stiff, height=height)
     return say(
         "Why guns were kept warm: at {height} the oil of a silent gun exposed to the airstream stiffens in about "
         "{minutes} minutes.",

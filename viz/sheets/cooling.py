@@ -32,7 +32,7 @@ def sheet(answer: CoolingAnswer) -> Iterator[Block]:
             short="At the end",
         ),
         Column("Steady temperature", tuple(_degrees("settled_k", case.settled_k) for case in cases), short="Steady"),
-        Column("Oil stiff after", tuple(map(_stiff, cases))),
+        Column("Oil stiff", tuple(_oil(case, answer) for case in cases)),
         Column("Clearance lost", tuple(map(_clearance, cases))),
     )
     yield Table(_title(answer), columns, NOTES)
@@ -84,23 +84,29 @@ def _clearance(case: CoolingCase) -> Value:
     return Value("clearance_lost_m", case.clearance_lost_m, digits=2)
 
 
-def _stiff(case: CoolingCase) -> Cell:
-    """Return when the oil stiffens, with the band of the correlation."""
+def _oil(case: CoolingCase, answer: CoolingAnswer) -> Cell:
+    """Return when the oil stiffens, or, where it is stiff at the start, when it flows."""
+    if answer.start_k < answer.oil_stiff_k:
+        if case.fluid_earliest_s is None:
+            return "from start to end"
+        flows = _times("fluid", (case.fluid_after_s, case.fluid_earliest_s, case.fluid_latest_s))
+        return say("at start; fluid after {flows}", flows=flows)
+    if case.stays_fluid:
+        return "never"
     if case.stiff_earliest_s is None:
-        return "stays fluid"
-    first = Value("stiff_earliest_s", case.stiff_earliest_s, decimals=0, bare=case.stiff_after_s is not None)
-    if case.stiff_after_s is None:
+        return say("not within {duration}", duration=minutes(answer.time_s[-1]))
+    stiffens = _times("stiff", (case.stiff_after_s, case.stiff_earliest_s, case.stiff_latest_s))
+    return say("after {stiffens}", stiffens=stiffens)
+
+
+def _times(state: str, times_s: tuple[float | None, float | None, float | None]) -> Sentence:
+    """Return a time and the band of the correlation, which may reach past the flight."""
+    after_s, earliest_s, latest_s = times_s
+    first = Value(f"{state}_earliest_s", earliest_s, decimals=0, bare=after_s is not None)
+    if after_s is None:
         return say("{first} or more", first=first)
-    return say(
-        "{likely} ({first}{last})",
-        likely=Value("stiff_after_s", case.stiff_after_s, decimals=0),
-        first=first,
-        last=_latest(case.stiff_latest_s),
-    )
-
-
-def _latest(time_s: float | None) -> Cell:
-    """Return the end of the band, or that it lies past the flight."""
-    if time_s is None:
-        return " or more"
-    return say("–{last}", last=Value("stiff_latest_s", time_s, decimals=0, bare=True))
+    likely = Value(f"{state}_after_s", after_s, decimals=0)
+    if latest_s is None:
+        return say("{likely} ({first} or more)", likely=likely, first=first)
+    last = Value(f"{state}_latest_s", latest_s, decimals=0, bare=True)
+    return say("{likely} ({first}–{last})", likely=likely, first=first, last=last)

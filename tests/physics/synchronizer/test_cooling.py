@@ -17,6 +17,7 @@ from sim.synchronizer.cooling import (
     clearance_lost_m,
     course,
     exposed,
+    first_above_s,
     first_below_s,
     settled_k,
     temperatures_k,
@@ -122,6 +123,15 @@ def test_air_is_within_3_percent_of_tables(celsius, conductivity, viscosity, pra
     assert found.conductivity_w_m_k == pytest.approx(conductivity, rel=0.035)
     assert found.kinematic_viscosity_m2_s == pytest.approx(viscosity, rel=0.03)
     assert found.prandtl == pytest.approx(prandtl, rel=0.04)
+
+
+def test_warming_takes_as_long_to_a_limit_as_the_lumped_capacity_says():
+    """From half a kelvin below the air to a fifth of a kelvin below it: ln 2.5 time constants."""
+    case = gun(inner_mass_kg=0.0, start_k=255.5)
+    expected = math.log(2.5) * STEEL_J_KG_K * 6.0 / case.loss_w_k(case.air_k)
+    found = first_above_s(HOUR, temperatures_k(case, HOUR.tolist()), case.air_k - 0.2)
+    assert found == pytest.approx(expected, rel=5e-3)
+    assert first_above_s(HOUR, temperatures_k(case, HOUR.tolist()), case.air_k + 0.2) is None
 
 
 def test_a_limit_that_is_not_reached_is_none():
