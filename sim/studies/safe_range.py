@@ -140,6 +140,10 @@ def _answer(
         delay_ms=ms(first.whole_delay_s(highest)),
         worst_case_ms=ms(worst.time_s + worst.angle_rad / highest),
         root_sum_square_ms=ms(math.hypot(likely.time_s, likely.angle_rad / highest)),
+        time_part_ms=ms(first.delay_s),
+        angle_part_deg=math.degrees(first.delay_rad),
+        time_limit_ms=ms(likely.time_s),
+        angle_limit_deg=math.degrees(likely.angle_rad),
         stages=tuple(_stage(stage, highest) for stage in stages),
         propellers=tuple(_propeller(line, deviation, scatter) for line in asked.lines),
     )

@@ -42,14 +42,13 @@ def draw(answer: BurstAnswer, units: Units) -> Figure:
     head = f"Where rounds went through the propeller: {name}{fixed('rpm', answer.rpm, units, 0)}"
     sense = f"It {turns(answer.rotation)}; radii are not to scale."
     figure.suptitle(f"{head}.\n{sense}" if count == 1 else f"{head}. {sense}", fontsize=9, x=0.01, ha="left")
-    fired = bars(answer, answer.passed_share * answer.blades, met=answer.strikes > 0)
-    rate, strikes = answer.rounds_per_min, answer.strikes_per_1000
     gear = "with the gear, ideal cam" if answer.cam.ideal else "with the gear"
-    _disc(panels[0], answer, fired, "without the gear" if answer.untimed else gear, rate, strikes)
+    fired = bars(answer, answer.passed_share * answer.blades, met=answer.strikes > 0)
+    title = "without the gear" if answer.untimed else gear
+    _disc(panels[0], answer, fired, f"{title}:{_told(answer.strikes_per_1000, answer.rounds_per_min)}")
     if count == 2:
-        free = bars(answer, _anywhere(answer), met=True)
-        rate, strikes = answer.untimed_rounds_per_min, answer.untimed_strikes_per_1000
-        _disc(panels[1], answer, free, "and without the gear?", rate, strikes)
+        told = _told(answer.untimed_strikes_per_1000, answer.untimed_rounds_per_min)
+        _disc(panels[1], answer, bars(answer, _anywhere(answer), met=True), f"and without the gear?{told}")
     _legend(figure, answer, few=any(bar.struck and bar.length < SEEN for bar in fired))
     return figure
 
@@ -68,9 +67,11 @@ def _legend(figure: Figure, answer: BurstAnswer, *, few: bool) -> None:
     figure.legend(handles=handles, loc="lower center", ncols=2, fontsize=7.5)
 
 
-def _disc(
-    panel: PolarAxes, answer: BurstAnswer, drawn: Sequence[Bar], title: str, rate_per_min: float, strikes: float
-) -> None:
+def _told(strikes_per_1000: float, rounds_per_min: float) -> str:
+    return f"\n{strikes_per_1000:.3g} strikes per 1000 rounds, {rounds_per_min:.0f} rounds per minute"
+
+
+def _disc(panel: PolarAxes, answer: BurstAnswer, drawn: Sequence[Bar], title: str) -> None:
     """Draw the propeller with its rounds, as marks on a paper disc that turns with it; its radii are not to scale."""
     turn(panel, answer.rotation)
     panel.set_ylim(0.0, RIM + 0.06)
@@ -98,8 +99,8 @@ def _disc(
         if bar.struck and bar.length < SEEN:
             panel.plot(bar.angle_rad, BORE, marker="x", markersize=4.5, markeredgewidth=1.4, color=INK, zorder=4.0)
     rotation_arrow(panel, RIM, math.radians(22.0), math.radians(62.0))
-    panel.set_title(title, loc="center", pad=2)
-    panel.set_xlabel(f"{strikes:.3g} strikes per 1000 rounds\n{rate_per_min:.0f} rounds per minute\n\n\n", labelpad=4)
+    panel.set_title(title, loc="center", pad=2, fontsize=9)
+    panel.set_xlabel("\n\n", labelpad=4)
 
 
 class Bar(NamedTuple):

@@ -57,20 +57,10 @@ def _panel(panel: Axes, answer: SafeRangeAnswer, propeller: PropellerBand, units
     edges = [safe.to_rpm for safe in propeller.bands if safe.to_rpm < 2.0 * asked]
     highest = max(1.25 * asked, 1.06 * max(edges, default=0.0))
     speeds = np.linspace(0.0, highest, STEPS + 1)
-    scatter_ms = answer.root_sum_square_ms
-    first = answer.opens_deg + _turn_deg(speeds, answer.delay_ms - scatter_ms)
-    last = answer.opens_deg + answer.dwell_deg + _turn_deg(speeds, answer.delay_ms + scatter_ms)
-    panel.fill_between(speeds, first, last, color=WINDOW, alpha=LIGHT, linewidth=0)
-    for edge in (first, last):
-        panel.plot(speeds, edge, color=WINDOW)
     spacing, half = propeller.spacing_deg, propeller.blocked_deg / 2.0
-    for blade in range(-1, int(last[-1] // spacing) + 2):
-        low, high = blade * spacing - half, blade * spacing + half
-        panel.axhspan(low, high, zorder=0.5, **BLOCKED)
-        under, over = np.maximum(first, low), np.minimum(last, high)
-        panel.fill_between(speeds, under, over, where=over > under, zorder=2.5, **STRUCK)
-    topmost = int((last[-1] + WORDS_DEG + half) // spacing) * spacing + half
-    bottom, top = min(float(first[0]), -half) - 5.0, max(float(last[-1]), topmost) + WORDS_DEG
+    lowest, last_deg = _rounds(panel, answer, propeller, speeds)
+    topmost = int((last_deg + WORDS_DEG + half) // spacing) * spacing + half
+    bottom, top = min(lowest, -half) - 5.0, max(last_deg, topmost) + WORDS_DEG
     panel.set_xlim(0.0, highest)
     panel.set_ylim(bottom, top)
     for safe in propeller.bands:
@@ -85,6 +75,34 @@ def _panel(panel: Axes, answer: SafeRangeAnswer, propeller: PropellerBand, units
     panel.set_title(f"{name} blade 1 stands as the rounds of a fixed cam pass", fontsize=9)
 
 
+def _rounds(
+    panel: Axes, answer: SafeRangeAnswer, propeller: PropellerBand, speeds_rpm: NDArray[np.float64]
+) -> tuple[float, float]:
+    """Draw where rounds pass, the arcs that blades block and what meets; return the least and the last angle [°]."""
+    import numpy as np
+
+    turn_deg = speeds_rpm * (360.0 * per_s(1.0) / ms(1.0))  # in a millisecond
+    lead = answer.angle_part_deg + turn_deg * answer.time_part_ms
+    off = np.hypot(answer.angle_limit_deg, turn_deg * answer.time_limit_ms)
+    spacing, half = propeller.spacing_deg, propeller.blocked_deg / 2.0
+    places = sorted({round(angle % spacing, 6) % spacing for angle in answer.cam.opens_deg})
+    swept = [
+        (angle + lead - off, angle + answer.dwell_deg + lead + off)
+        for angle in (places if len(places) > 1 else [answer.opens_deg])
+    ]
+    for first, last in swept:
+        panel.fill_between(speeds_rpm, first, last, color=WINDOW, alpha=LIGHT, linewidth=0)
+        for edge in (first, last):
+            panel.plot(speeds_rpm, edge, color=WINDOW)
+    for blade in range(-1, int(swept[-1][1][-1] // spacing) + 2):
+        low, high = blade * spacing - half, blade * spacing + half
+        panel.axhspan(low, high, zorder=0.5, **BLOCKED)
+        for first, last in swept:
+            under, over = np.maximum(first, low), np.minimum(last, high)
+            panel.fill_between(speeds_rpm, under, over, where=over > under, zorder=2.5, **STRUCK)
+    return float(swept[0][0].min()), float(swept[-1][1][-1])
+
+
 def _safe(panel: Axes, safe: SafeBand, top: float, units: Units) -> None:
     """Mark a safe range from end to end, with its words above."""
     end = min(safe.to_rpm, panel.get_xlim()[1])
@@ -95,11 +113,6 @@ def _safe(panel: Axes, safe: SafeBand, top: float, units: Units) -> None:
     said = f"clear: {safe.from_rpm:.0f} to {fixed('rpm', safe.to_rpm, units, 0)}"
     middle = (safe.from_rpm + end) / 2.0
     panel.text(middle, top - 0.08 * WORDS_DEG, said, ha="center", va="top", fontsize=8, bbox=_LABEL)
-
-
-def _turn_deg(speed_rpm: NDArray[np.float64], delay_ms: float) -> NDArray[np.float64]:
-    """Return the turn of the propeller during a delay."""
-    return speed_rpm * (360.0 * per_s(1.0) * delay_ms / ms(1.0))
 
 
 _LABEL = {"facecolor": "white", "edgecolor": "none", "pad": 1.5}

@@ -73,7 +73,7 @@ def _head(answer: WindowsAnswer, groups: Sequence[tuple[str, list[WindowsRow]]],
     drawn = f" Drawn: {', '.join(left_out)}." if left_out else ""
     cam = "Ideal cam, fitted to each speed." if answer.cam.ideal else "Fixed cam."
     if answer.cam.period_turns > 1:
-        cam = f"{cam[:-1]}; its windows come once in {answer.cam.period_turns} turns."
+        cam = f"{cam[:-1]}; its windows come once in several turns."
     return f"{cam} The bore line (line of fire) is at the top, 0°.\nThe propeller {'; that '.join(told)}.{drawn}"
 
 

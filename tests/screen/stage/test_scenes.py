@@ -6,41 +6,15 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from stage_shapes import flat, later, of, shapes
 
 from viz.stage.attitude import axes
-from viz.stage.layout import layout
 from viz.stage.scenes.airplane import airplane
 from viz.stage.scenes.camera import chase
 from viz.stage.scenes.engine import rotary
 from viz.stage.scenes.mesh import seen
-from viz.stage.scenes.scene import draw
 from viz.stage.shapes import Block, Clip, Disc, Line, Polygon, Rect, Text, texts
 from viz.stage.snapshot import SCENES, Looks
-
-SIZE = (1280, 720)
-
-
-def flat(shapes):
-    """Return every shape, those in clips and pictures too."""
-    for shape in shapes:
-        if hasattr(shape, "items"):
-            yield from flat(shape.items)
-        else:
-            yield shape
-
-
-def shapes(session, stage, size=SIZE):
-    snapshot = session.snapshot()
-    return draw(snapshot, layout(*size, snapshot.looks.font_scale), stage.figure, size)
-
-
-def later(session, seconds):
-    for _ in range(round(seconds * 60)):
-        session.tick(1.0 / 60.0)
-
-
-def of(found, kind, role):
-    return [shape for shape in found if isinstance(shape, kind) and shape.role == role]
 
 
 @pytest.mark.parametrize("scene", SCENES)
@@ -246,59 +220,3 @@ def test_every_text_is_a_text_of_the_language(session, stage):
     session.looks = Looks(language="german")
     said = {text.text for text in texts(shapes(session, stage)) if isinstance(text, Text)}
     assert {"Anhalten", "Derselbe Knüppel für beide", "Hilfe"} <= said
-
-
-def test_without_the_gear_as_many_rounds_meet_a_blade_as_the_blades_block(session, stage):
-    """A gun that fires when it is ready finds the propeller anywhere: strikes as the blocked share of a turn."""
-    session.show("blades")
-    while session.blades.gear != "none":
-        session.blades.change_gear()
-    session.blades.set("gun_rounds_per_min", 617.3)  # no simple ratio to the speed
-    session.blades.pace.pick(1.0)
-    later(session, 60.0)
-    view = session.snapshot().view
-    line = view.gun.line
-    share = line.blades * line.blocked_rad / math.tau
-    assert view.rounds > 500
-    assert view.holds == 0
-    assert view.strikes / view.rounds == pytest.approx(share, abs=4.0 * math.sqrt(share / view.rounds))
-    assert {text.text for text in texts(shapes(session, stage))} >= {"no gear", "Gear: none"}
-
-
-def test_after_no_gear_comes_the_same_cam_again(session):
-    session.show("blades")
-    before = session.snapshot().view.gun.windows_rad
-    gears = []
-    for _ in range(3):
-        gears.append(session.blades.gear)
-        session.blades.change_gear()
-    assert gears == ["interrupter", "impulse", "none"]
-    assert session.blades.gear == "interrupter"
-    assert session.snapshot().view.gun.windows_rad == before
-
-
-def test_an_anticlockwise_propeller_is_drawn_as_in_a_mirror(session, stage):
-    session.show("blades")
-    session.blades.pace.pick(0.0)
-    later(session, 2.0)
-    snapshot = session.snapshot()
-    view = snapshot.view
-    line = replace(view.gun.line, rotation="anticlockwise")
-    marks = ((0.4, True), (2.0, False))
-    drawn = []
-    for gun in (view.gun, replace(view.gun, line=line)):
-        mirrored = replace(snapshot, view=replace(view, gun=gun, passed=marks))
-        found = list(flat(draw(mirrored, layout(*SIZE, 1.0), stage.figure, SIZE)))
-        hub = of(found, Disc, "steel_dark")[0]
-        blade, arc, paper = of(found, Polygon, "blade")[0], of(found, Polygon, "window")[0], of(found, Disc, "paper")[0]
-        mark = of(found, Block, "clear")[0].rect.center
-        drawn.append(
-            [
-                sorted((round(x - hub.x, 6), round(y - hub.y, 6)) for x, y in blade.points),
-                sorted((round(x - hub.x, 6), round(y - hub.y, 6)) for x, y in arc.points),
-                [(round(mark[0] - paper.x, 6), round(mark[1] - paper.y, 6))],
-            ]
-        )
-    for ours, theirs in zip(*drawn, strict=True):
-        assert theirs == [pytest.approx(point) for point in sorted((-x, y) for x, y in ours)]
-        assert ours != theirs
