@@ -265,7 +265,7 @@ def test_nothing_is_drawn_between_words_and_between_counts():
     import sim
     from viz.figures.sweep import draw
 
-    def drawn(*vary, collect="windows.rows.1.open_deg"):
+    def drawn(*vary, collect="windows.rows.1.blocked_deg"):
         return draw(sim.sweep(str(BIPLANE), vary=vary, collect=[collect]), "us").axes[0]
 
     words = drawn("gun.action=interrupter,impulse", collect="windows.rows.1.rounds_per_min")
