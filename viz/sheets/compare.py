@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
     from sim.studies.compare import Comparison, PowerplantComparison, TurnCouple
     from sim.studies.impulse_response import Disturbance
+    from sim.studies.windows import WindowsRow
     from viz.sheets.blocks import Block, Cell, Sentence
 
     Row = list[Cell]
@@ -64,7 +65,9 @@ def sheet(answer: Comparison) -> Iterator[Block]:
         *outside(one.beyond for each in found for one in each.disturbances),
     )
     if found[0].timing:
-        yield rows("Firing windows through the propeller", ["Engine speed", *names], _timing(found), ANGLES)
+        yield rows(
+            "Firing windows through the propeller", ["Engine speed", *names], _timing(found), _cam(answer), ANGLES
+        )
     yield from _turns_of_45(answer)
     if answer.rotor_effect:
         from viz.sheets.rotor_effect import control_travel, sureness
@@ -119,6 +122,7 @@ def _timing(found: list[PowerplantComparison]) -> Iterator[Row]:
             "  window",
             *("none" if window is None else arc(window.from_deg, window.to_deg, 0, bare=False) for window in first),
         ]
+        yield ["  clear of blades by", *map(_clear, at)]
         yield ["  open time", *(Value("open_ms", row.open_ms, decimals=1) for row in at)]
         yield ["  lead angle", *(Value("lead_deg", row.lead_deg, decimals=0) for row in at)]
         rates = (row.rounds_per_min or None for row in at)
@@ -128,6 +132,18 @@ def _timing(found: list[PowerplantComparison]) -> Iterator[Row]:
         ]
     untimed = (Value("untimed_strikes_per_1000", one.untimed_strikes_per_1000, decimals=0, bare=True) for one in found)
     yield ["no gear: strikes of 1000", *untimed]
+
+
+def _clear(row: WindowsRow) -> Cell:
+    """Return by what angle rounds released in the window pass the blades, or that they meet one."""
+    least = min((window.clearance_deg for window in row.windows_deg), default=None)
+    return (
+        "meets one" if least is not None and least < 0.0 else Value("clearance_deg", least, decimals=0, absent="none")
+    )
+
+
+def _cam(answer: Comparison) -> str:
+    return answer.cam.says if answer.cam else ""
 
 
 def _turns_of_45(answer: Comparison) -> Iterator[Sentence]:
