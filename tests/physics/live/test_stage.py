@@ -14,9 +14,9 @@ from sim.live.flight import by_stick, full_arrow_n_m, reading
 from sim.live.gun import GunState, advance, reached_rounds_per_min, touches, wait_rad
 from sim.live.scene_data import stage
 from sim.model.model import model
-from sim.synchronizer.cam import even
-from sim.synchronizer.rate import impulse_rate, interrupter_rate
-from sim.synchronizer.timed_gun import Scatter, TimedGun, fitted
+from sim.synchronizer.cam import even, uneven
+from sim.synchronizer.rate import impulse_rate, interrupter_rate, steady_rate
+from sim.synchronizer.timed_gun import Scatter, TimedGun, fitted, timed
 
 STAGE = stage(model(BIPLANE))
 
@@ -58,6 +58,21 @@ def test_the_rate_by_impulses_is_the_closed_form():
     passages = gun.spin_rad_s / math.tau * 60.0 * gun.line.blades
     exact = impulse_rate(passages, gun.line.gun_rounds_per_min).rounds_per_min.item()
     assert reached_rounds_per_min(state) == pytest.approx(exact, rel=2e-3)
+
+
+@pytest.mark.parametrize(
+    "cam", [even(0.4, 1.1, 1, turns=2), even(0.4, 0.9, 5, turns=3), uneven((0.2, 1.9, 7.0), 0.6, turns=2)]
+)
+def test_the_rate_through_a_cam_of_several_turns_is_the_closed_form(cam):
+    gun = timed(replace(STAGE.gun.line, cam=cam, action="interrupter"), STAGE.gun.spin_rad_s)
+    state, _ = fired(gun, 60.0)
+    (exact,) = steady_rate(replace(gun.line, spin_rad_s=(gun.spin_rad_s,))).rounds_per_min
+    assert reached_rounds_per_min(state) == pytest.approx(exact, rel=3e-3)
+    assert 0.0 <= state.angle_rad < cam.period_rad
+
+
+def test_the_gun_of_the_stage_fires_through_the_cam_of_the_scenario():
+    assert STAGE.gun.cam == model(BIPLANE).gun_line("rotary").cam
 
 
 def test_a_round_passes_after_its_delay_and_at_its_lead():
