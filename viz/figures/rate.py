@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from textwrap import fill
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sim.units.quantities import quantity
 from sim.units.text import brief, fixed
@@ -24,6 +24,8 @@ LEAST_LABELLED = 0.06
 """Share of the speed range that a plateau of more than one round must cover to be labelled."""
 ROOM = 1.22
 """Height of the panel of rates over the gun's own rate: above it stands the legend."""
+FEW = 30
+"""Speeds up to which each has a large mark."""
 SHALLOW = 0.4
 """Share of the gun's own rate below which the least rate is said above its place, where there is room."""
 
@@ -51,9 +53,9 @@ def _rates(panel: Axes, staircase: Staircase, units: Units, *, ideal: bool) -> N
         ends = (step.from_rounds_per_min, step.to_rounds_per_min)
         label = "synchronized" if index == 0 else None
         panel.plot((step.from_rpm, step.to_rpm), ends, color=WINDOW, solid_capstyle="butt", label=label)
-    if min(rpm) == max(rpm):
-        rate = staircase.rows[0].rounds_per_min
-        panel.plot(rpm[0], rate, marker="o", linestyle="", color=WINDOW, label="synchronized")
+    if not staircase.plateaus:  # of a single speed, or of a cam whose windows are uneven: speed by speed
+        rates = [row.rounds_per_min for row in staircase.rows]
+        panel.plot(rpm, rates, color=WINDOW, label="synchronized", **_points(rpm))
     scattered = [row.scattered_rounds_per_min for row in staircase.rows]
     if any(each is not None for each in scattered):
         scatter = brief("cycle_scatter_ms", staircase.cycle_scatter_ms, digits=3)
@@ -101,6 +103,9 @@ def _blades(panel: Axes, staircase: Staircase, units: Units) -> None:
             _said(panel, place, f"{step.rounds_per_pattern} : {step.intervals_per_pattern}")
     if min(rpm) == max(rpm):
         _one_pattern(panel, staircase.rows[0])
+    elif not staircase.plateaus:
+        per_round = [_per_round(row) for row in staircase.rows]
+        panel.plot(rpm, per_round, color=WINDOW, **_points(rpm))
     _span(panel, rpm)
     panel.set_xlabel(quantity("rpm").label(units))
     panel.set_ylabel("blades per round")
@@ -111,9 +116,21 @@ def _blades(panel: Axes, staircase: Staircase, units: Units) -> None:
 def _one_pattern(panel: Axes, row: RatePoint) -> None:
     """Draw the pattern of a single speed, which lies on no plateau that could be drawn; none where it never repeats."""
     if row.rounds_per_pattern and row.intervals_per_pattern:
-        height = row.intervals_per_pattern / row.rounds_per_pattern
+        height = _per_round(row)
         panel.plot(row.rpm, height, marker="o", color=WINDOW)
         _said(panel, (row.rpm, height), f"{row.rounds_per_pattern} : {row.intervals_per_pattern}")
+
+
+def _per_round(row: RatePoint) -> float:
+    """Return how many blades pass a round; not-a-number where no pattern repeats."""
+    if not (row.rounds_per_pattern and row.intervals_per_pattern):
+        return float("nan")
+    return row.intervals_per_pattern / row.rounds_per_pattern
+
+
+def _points(rpm: list[float]) -> dict[str, Any]:
+    """Return the look of speeds that stand each for itself, small where they are many."""
+    return {"marker": "o", "linestyle": "none", "markersize": 2.0 if len(rpm) > FEW else 6.0}
 
 
 def _said(panel: Axes, place: tuple[float, float], pattern: str) -> None:

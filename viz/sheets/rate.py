@@ -32,7 +32,7 @@ def sheet(answer: RateAnswer, *, every: bool = False) -> Iterator[Block]:
     for staircase in answer.staircases:
         yield _table(staircase, every=every)
     yield say("{cam}", cam=answer.cam.says)
-    if swept:
+    if any(each.plateaus for each in swept):
         yield Points(WORDS)
     yield NEXT
 
@@ -43,11 +43,12 @@ def least_and_most(staircase: Staircase) -> Sentence:
     (least, at_rpm), (most, _) = ends(staircase)
     scattered = [row.scattered_rounds_per_min for row in staircase.rows if row.scattered_rounds_per_min is not None]
     return say(
-        "{engine} {low} to {high}: the gun fires {least} (at {at}) to {most} rounds per minute through the propeller, "
-        "{own} unsynchronized.{mean}",
+        "{engine} {low} to {high}{steps}: the gun fires {least} (at {at}) to {most} rounds per minute through the "
+        "propeller, {own} unsynchronized.{mean}",
         engine=f"{staircase.powerplant},".lstrip(",") or "Propeller at",
         low=Value("rpm", min(speeds), decimals=0, bare=True),
         high=Value("rpm", max(speeds), decimals=0),
+        steps="" if staircase.plateaus else f" ({len(speeds)} speeds computed)",
         least=_rate(least),
         at=Value("rpm", at_rpm, decimals=0),
         most=_rate(most),
@@ -59,7 +60,8 @@ def least_and_most(staircase: Staircase) -> Sentence:
 def ends(staircase: Staircase) -> tuple[tuple[float, float], tuple[float, float]]:
     """Return the least and the most rate over the speeds [1/min], each with its speed [rpm].
 
-    The least stands at the lower end of a plateau: patterns too long to be listed lose less than their neighbours.
+    The least stands at the lower end of a plateau: patterns too long to be listed lose less than their neighbours. Of a
+    cam without plateaus it is the least of the speeds computed.
     """
     found = [(row.rounds_per_min, row.rpm) for row in staircase.rows]
     found += [(step.from_rounds_per_min, step.from_rpm) for step in staircase.plateaus]

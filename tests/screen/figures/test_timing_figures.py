@@ -190,6 +190,23 @@ def test_a_dip_is_as_deep_as_it_looks_and_its_size_is_said(blocked_deg):
     assert not said.get_window_extent(renderer).overlaps(rates.get_legend().get_window_extent(renderer))
 
 
+def test_the_rate_of_an_uneven_cam_which_has_no_plateaus_is_drawn_speed_by_speed():
+    airplane = model(BIPLANE, ['cam.windows=["0 °", "100 °"]', "cam.dwell=30 °"])
+    answer = rate_of_fire(airplane, powerplant="rotary")
+    (stairs,) = answer.staircases
+    assert stairs.plateaus == ()
+    rates, blades = rate.draw(answer, "us").axes
+    (drawn,) = (line for line in rates.get_lines() if line.get_label() == "synchronized")
+    assert list(drawn.get_ydata()) == [row.rounds_per_min for row in stairs.rows]
+    (below,) = blades.get_lines()
+    shown = [
+        (row.rpm, row.intervals_per_pattern / row.rounds_per_pattern) for row in stairs.rows if row.rounds_per_pattern
+    ]
+    kept = [(x, y) for x, y in zip(below.get_xdata(), below.get_ydata(), strict=True) if not math.isnan(y)]
+    assert kept == shown
+    assert len(shown) > 100
+
+
 def test_the_map_is_a_row_for_each_rate_of_the_gun():
     answer = rate_of_fire(
         spin_rad_s=[90.0, 100.0, 110.0], blades=2, blocked_deg=40.0, natural_rate_per_s=9.0, over_rates=True
