@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sim.airframe.layout import FittingLines, PlacedPlane, Spar, placed
+from sim.airframe.fittings import FittingLines
+from sim.airframe.layout import PlacedPlane, Spar, placed
 from sim.errors import refuse
 from sim.model.wing import wing_section
 
@@ -71,7 +72,7 @@ def wing_layout(scenario: Scenario, wing: Wing) -> WingLayout:
         truss=FittingLines(
             root_buttline_m=table.root_buttline_m,
             cabane_buttline_m=table.cabane_buttline_m,
-            strut_buttline_m=table.strut_buttline_m,
+            strut_buttlines_m=(*sorted(table.inner_struts), table.strut_buttline_m),
             upper_longeron_waterline_m=table.upper_longeron_m,
             lower_longeron_waterline_m=table.lower_longeron_m,
         ),

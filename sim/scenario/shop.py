@@ -175,9 +175,32 @@ class LayoutTable(ScenarioTable):
     cabane_buttline_m: Annotated[
         float, Given("m", "buttline of the cabane fittings of the top plane", **SIZE, example="22 in")
     ] = 0.0
-    strut_buttline_m: Annotated[float, Given("m", "buttline of the interplane struts", **SIZE, example="9 ft")] = 0.0
+    strut_buttline_m: Annotated[
+        float,
+        Given("m", "buttline of the interplane struts, of the outermost with several bays", **SIZE, example="9 ft"),
+    ] = 0.0
+    inner_struts: Annotated[
+        list[Annotated[float, Given("m", "buttline of the interplane struts of an inner bay", **SIZE, example="5 ft")]],
+        Field(
+            default_factory=list,
+            max_length=4,
+            description="Buttlines of the interplane struts of the bays inside strut_buttline.",
+            json_schema_extra={"examples": [["5 ft"]]},
+        ),
+    ]
     upper_longeron_m: Annotated[float, Given("m", "waterline of the upper longeron", **STATION, example="50 in")] = 0.0
     lower_longeron_m: Annotated[
         float, Given("m", "waterline of the lower longeron", **STATION, under="upper_longeron_m", example="24 in")
     ] = 0.0
     spar: Annotated[list[LayoutSparTable], Field(default_factory=list, description="Spars from front to rear.")]
+
+    @field_validator("inner_struts")
+    @classmethod
+    def _inside_the_outermost(cls, inner: list[float], info: ValidationInfo) -> list[float]:
+        outermost_m = info.data.get("strut_buttline_m")
+        if outermost_m is not None and inner and max(inner) >= outermost_m:
+            most, came = brief("strut_buttline_m", outermost_m), brief("strut_buttline_m", max(inner))
+            told(("", f'must be inside strut_buttline, {most}, got "{came}"'))
+        if len(set(inner)) < len(inner):
+            told(("", "must be at different buttlines"))
+        return inner

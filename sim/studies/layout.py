@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from math import degrees
 from typing import TYPE_CHECKING, ClassVar
 
-from sim.airframe.layout import LayoutNode, SparRoom, Strut, fittings, spar_room
+from sim.airframe.fittings import LayoutNode, Strut, fittings
+from sim.airframe.layout import SparRoom, spar_room
 from sim.airframe.section import area, thin_airfoil
 from sim.answer import Answer
 

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
     from pathlib import Path
 
-    from sim.airframe.layout import LayoutNode
+    from sim.airframe.fittings import LayoutNode
 
 PLACE = ("station", "waterline", "buttline")
 

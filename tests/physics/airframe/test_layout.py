@@ -3,13 +3,14 @@ from math import radians
 
 import pytest
 
-from sim.airframe.layout import FittingLines, PlacedPlane, Spar, fittings, placed, spar_room
+from sim.airframe.fittings import FittingLines, fittings
+from sim.airframe.layout import PlacedPlane, Spar, placed, spar_room
 from sim.airframe.section import digits
 from sim.airframe.wing import Plane, Wing
 from sim.errors import NoAnswerError
 
 SECTION = digits("2412")
-BODY = FittingLines(0.30, 0.45, 2.4, 1.0, 0.4)
+BODY = FittingLines(0.30, 0.45, (2.4,), 1.0, 0.4)
 LOWER = PlacedPlane(Plane(9.0, 1.5, name="lower"), 2.0, 0.35)
 UPPER = PlacedPlane(Plane(9.0, 1.5, name="upper"), 1.4, 1.85)
 FRONT, REAR = Spar("front", 0.15, 0.025, 0.006, 0.002), Spar("rear", 0.65, 0.020, 0.006, 0.002)
@@ -63,7 +64,7 @@ def test_a_plane_between_has_root_fittings_where_it_passes_through_the_fuselage(
     ]
     stood = placed(Wing(tuple(planes), planes[1]), 2.0, 0.35)
     own = [[spar_room(SECTION, 1.2, FRONT)]] * 3
-    lines = FittingLines(0.3, 0.5, 3.0, upper_longeron_waterline_m=1.5, lower_longeron_waterline_m=0.4)
+    lines = FittingLines(0.3, 0.5, (3.0,), upper_longeron_waterline_m=1.5, lower_longeron_waterline_m=0.4)
     nodes = {node.name: node for node in fittings(stood, own, lines).nodes}
     root, truss = nodes["middle front root"], nodes["truss over middle front root"]
     assert (truss.station_m, truss.waterline_m, truss.buttline_m) == (root.station_m, 1.5, 0.3)
@@ -104,6 +105,20 @@ def test_struts_are_as_long_as_their_ends_are_apart():
     rise = (1.85 + room.bottom_m) - (0.35 + room.top_m)
     assert strut.length_m == pytest.approx((0.6**2 + rise**2) ** 0.5, rel=1e-12)
     assert len(found.members) == 4
+
+
+def test_every_bay_has_its_struts_square_over_its_own_buttline():
+    low = turned(LOWER, dihedral_rad=radians(3.0))
+    one, two = fitted(low=low), fitted(low=low, body=replace(BODY, strut_buttlines_m=(1.3, 2.4)))
+    lengths = {member.name: member.length_m for member in two.members}
+    for spar, own in zip(("front", "rear"), rooms(), strict=True):
+        name = f"{spar} interplane strut, lower to upper"
+        outer = next(member.length_m for member in one.members if member.name == name)
+        assert lengths[f"{name}, bay 2"] == pytest.approx(outer, rel=1e-12)
+        rise = (1.85 + own.bottom_m) - (0.35 + own.top_m) - 1.3 * 0.05240778
+        assert lengths[f"{name}, bay 1"] == pytest.approx((0.6**2 + rise**2) ** 0.5, rel=1e-7)
+    assert {node.buttline_m for node in two.nodes if node.kind.startswith("strut")} == {1.3, 2.4}
+    assert len({node.name for node in two.nodes}) == len(two.nodes) == len(one.nodes) + 4
 
 
 def test_incidence_turns_the_chord_about_the_leading_edge():
