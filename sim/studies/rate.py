@@ -128,6 +128,7 @@ def _staircase(line: GunLine, most_rounds: int, cycle_sd_s: float, over_rates: b
         gun_rounds_per_min=line.gun_rounds_per_min,
         rows=tuple(_points(line, cycle_sd_s)),
         plateaus=steps,
+        longest=most_rounds if line.action == "interrupter" and line.cam_at(0.0).is_even else None,
         covered_share=sum(step.to_rpm - step.from_rpm for step in steps) / span if span else 0.0,
         cycle_scatter_ms=ms(cycle_sd_s),
         over_rates=_map(line) if over_rates else None,

@@ -83,6 +83,9 @@ class Staircase:
     plateaus : tuple of RateStep
         Every pattern up to the longest asked for, between the lowest and the highest speed; none where the cam's
         windows are at uneven angles, for which the patterns stand in `rows` alone.
+    longest : int or None
+        Rounds of the longest pattern listed among the plateaus; None where all of them are of one round, as those of
+        impulses are, and where the windows are at uneven angles.
     covered_share : float
         Share of the speed range that those plateaus cover; longer patterns fill the rest.
     cycle_scatter_ms : float
@@ -96,6 +99,7 @@ class Staircase:
     gun_rounds_per_min: float
     rows: tuple[RatePoint, ...]
     plateaus: tuple[RateStep, ...]
+    longest: int | None
     covered_share: float
     cycle_scatter_ms: float
     over_rates: RateMap | None

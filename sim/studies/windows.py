@@ -136,6 +136,8 @@ def windows(
     ------
     InputError
         Every fault of the options at once; a model without a gun.
+    NoAnswerError
+        When no propeller leaves a window between its blades.
 
     Notes
     -----
@@ -166,6 +168,8 @@ def windows(
         ideal=ideal,
     )
     lines = gun_lines(model, options)
+    if all(line.clear_deg < 0.0 for line in lines):
+        lines[0].must_leave_a_window("no window")
     found = tuple(row for line in lines for row in window_rows(line))
     return WindowsAnswer(found, cam_used(lines[0]), model.remark_texts("windows") if model else ())
 

@@ -137,3 +137,12 @@ def test_every_writer_shows_the_command_in_one_piece():
     escaped = line.replace("&", "&amp;").replace("'", "&#39;")
     assert f"<p>Next: think; turns, with <code>{escaped}</code>.</p>" in html.write([block], "si")
     assert Pages("si").markup([block]).endswith(f'#raw("{line}");#".";')
+
+
+def test_the_highest_of_several_speeds_brings_no_caution_about_flight(run):
+    """It is a propeller speed of the gun's, not a shaft speed that somebody flies with."""
+    plain = ("rate", "--blades", "2", "--blocked-deg", "30", "--gun-rate", "500", "--rpm")
+    several, one = (run(*plain, speeds).stdout for speeds in ("900:1500:10", "1500"))
+    assert "burst --rpm '1500 rpm' --blades 2" in several
+    assert several.splitlines()[-2:] == one.splitlines()[-2:]
+    assert "Estimates" not in several

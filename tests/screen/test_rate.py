@@ -2,6 +2,7 @@
 
 import json
 import math
+import re
 
 import pytest
 from airplanes import BIPLANE, TRIPLANE
@@ -40,7 +41,29 @@ def test_speeds_asked_for_lie_on_their_steps(run):
 def test_the_sheet_says_how_much_is_left_out(run):
     shown = " ".join(run("rate", *GUN, "--longest", "1").stdout.split())
     assert "1 : 5 1187.50 1250.00 475.0 to 500.0" in shown
-    assert "3 plateaus of up to 1 rounds (--longest), which cover 31.2 % of the speed range." in shown
+    assert "3 plateaus of up to 1 round (--longest), which cover 31.2 % of the speed range." in shown
+
+
+def test_no_plateau_so_short_is_said_so(run):
+    """One round in four blades ends at 1000 rpm, one in five begins at 1187.5."""
+    shown = " ".join(run("rate", "--rpm", "1005:1180:5", *GUN[2:], "--longest", "1").stdout.split())
+    assert "No plateau of up to 1 round (--longest) lies between these speeds." in shown
+    assert "cover" not in shown
+    assert "longer patterns" not in shown
+
+
+def test_impulses_leave_nothing_to_longer_patterns(run):
+    shown = " ".join(run("rate", *GUN, "--action", "impulse").stdout.split())
+    assert "plateaus, which cover the whole speed range." in shown
+    assert "--longest" not in shown
+    assert "longer patterns" not in shown
+
+
+def test_the_pattern_explained_is_one_of_the_table(run):
+    for longest in (1, 2, 5):
+        shown = run("rate", *GUN, "--longest", longest).stdout
+        (rounds, blades) = re.search(r"Rounds : blades (\d+) : (\d+): \1 rounds? while \2 blades", shown).groups()
+        assert re.search(rf"^ *{rounds} : {blades}  ", shown, re.MULTILINE)
 
 
 def test_the_least_and_the_most_rate_come_first(run):

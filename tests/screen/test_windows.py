@@ -47,12 +47,31 @@ def test_an_impulse_gun(run, rpm):
     assert len(found["windows_deg"]) == 1
 
 
-def test_no_window_is_an_empty_list_and_a_sentence(run):
-    wide = ("--rpm", 1200, "--blades", 4, "--blocked-deg", 95, "--gun-rate", 600)
-    row = rows(run("windows", *wide, "--json"))[0]
-    assert (row["windows_deg"], row["open_deg"], row["rounds_per_min"]) == ([], 0.0, 0.0)
-    shown = " ".join(run("windows", *wide).stdout.split())
-    assert "No window: each blade blocks 95° with its margins, and the blades are 90° apart." in shown
+def test_no_window_at_all_is_no_answer(run):
+    result = run("windows", "--rpm", 1200, "--blades", 4, "--blocked-deg", 95, "--gun-rate", 600)
+    assert (result.exit_code, result.stdout) == (1, "")
+    said = "no window: each blade blocks 95° with its margins and the blades are 90° apart; "
+    assert result.stderr == said + "narrow the arc or take fewer blades\n"
+
+
+def test_one_propeller_without_a_window_is_a_sentence_beside_the_other(run):
+    """Blades that block 80° each: two of them leave 100°, five none."""
+    wide = (
+        "windows",
+        BIPLANE,
+        "--blocked-deg",
+        80,
+        "--margin-deg",
+        0,
+        "--set",
+        "powerplant.flat_four.propeller.blades=5",
+    )
+    found = rows(run(*wide, "--json"))
+    rotary, flat_four = (next(row for row in found if row["powerplant"] == name) for name in ("rotary", "flat_four"))
+    assert len(rotary["windows_deg"]) == 2
+    assert (flat_four["windows_deg"], flat_four["open_deg"], flat_four["rounds_per_min"]) == ([], 0.0, 0.0)
+    shown = " ".join(run(*wide).stdout.split())
+    assert "flat_four: No window: each blade blocks 80° with its margins, and the blades are 72° apart." in shown
 
 
 def test_without_a_gun_there_are_windows_and_no_rate(run):

@@ -85,10 +85,12 @@ def _repeated(run: Run, context: click.Context, *, settings: bool) -> Iterator[C
 
 def _one_speed(groups: tuple[tuple[float, ...], ...], words: Sequence[str]) -> Cell:
     """Return the one speed as it was given, or the highest of several."""
+    from sim.units.convert import rpm
+
     speeds = [speed for group in groups for speed in group]
     if len(speeds) == 1:
         return f"--rpm {shlex.quote(words[0])}"
-    return say("--rpm '{speed}'", speed=Value("spin_rad_s", max(speeds), plain=True))
+    return say("--rpm '{speed}'", speed=Value("rpm", rpm(max(speeds)), plain=True))
 
 
 def _refused(run: Run, context: click.Context) -> bool:

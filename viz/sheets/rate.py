@@ -6,21 +6,21 @@ from operator import itemgetter
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Column, Points, Run, Table, Value, next_steps, say
+from viz.sheets.pattern import meaning, pattern
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from sim.studies.rate_answer import RateAnswer, RatePoint, RateStep, Staircase
     from viz.sheets.blocks import Block, Cell, Sentence
 
 MOST_LINES = 6
 """Plateaus listed of each powerplant unless all are asked for."""
-PATTERN = "Rounds : blades 2 : 5: 2 rounds while 5 blades pass, again and again."
-WORDS = (
-    "Plateau: speeds over which rounds and blades keep one ratio, so that the rate of fire grows with the speed.",
-    PATTERN,
-    "Between the plateaus listed lie longer patterns, which lose less.",
-)
+PLATEAU = "Plateau: speeds over which rounds and blades keep one ratio, so that the rate of fire grows with the speed."
+LONGER = "Between the plateaus listed lie longer patterns, which lose less."
+PATTERN = "Rounds : blades"
+WHOLE = 1.0 - 1e-9
+"""Share of the speed range from which on it is covered whole."""
 NEXT = next_steps(say("{run}, strikes and rate of fire of bursts with all scatter", run=Run("burst")))
 
 
@@ -33,8 +33,14 @@ def sheet(answer: RateAnswer, *, every: bool = False) -> Iterator[Block]:
         yield _table(staircase, every=every)
     yield say("{cam}", cam=answer.cam.says)
     if any(each.plateaus for each in swept):
-        yield Points(WORDS)
+        yield Points(plateau_words(swept))
     yield NEXT
+
+
+def plateau_words(staircases: Sequence[Staircase]) -> tuple[str, ...]:
+    """Return what a plateau is, and what lies between those listed, where anything does."""
+    longer = any(each.plateaus and each.covered_share < WHOLE for each in staircases)
+    return (PLATEAU, LONGER) if longer else (PLATEAU,)
 
 
 def least_and_most(staircase: Staircase) -> Sentence:
@@ -84,17 +90,15 @@ def _rate(rounds_per_min: float) -> Value:
 
 def _table(staircase: Staircase, *, every: bool) -> Table:
     engine = f": {staircase.powerplant}" if staircase.powerplant else ""
-    if len({row.rpm for row in staircase.rows}) == 1:
-        return Table(f"Rate of fire through the propeller{engine}", _at_speeds(staircase, 1), (PATTERN,))
-    if not staircase.plateaus:
-        count = len(staircase.rows) if every else MOST_LINES
-        return Table(f"Rate of fire through the propeller{engine}", _at_speeds(staircase, count), (PATTERN,))
-    listed = widest(staircase, len(staircase.plateaus) if every else MOST_LINES)
-    return Table(
-        f"{'Plateaus' if every else 'Widest plateaus'}{engine}",
-        _columns(listed),
-        (_covered(staircase, len(listed)),),
-    )
+    if staircase.plateaus:
+        listed = widest(staircase, len(staircase.plateaus) if every else MOST_LINES)
+        notes: tuple[Cell, ...] = (_covered(staircase, len(listed)), *meaning(PATTERN, listed))
+        return Table(f"{'Plateaus' if every else 'Widest plateaus'}{engine}", _columns(listed), notes)
+    single = len({row.rpm for row in staircase.rows}) == 1
+    rows = _some(staircase.rows, 1 if single else len(staircase.rows) if every else MOST_LINES)
+    none: tuple[Cell, ...] = () if single or staircase.longest is None else (_none(staircase.longest),)
+    heading = f"Rate of fire through the propeller{engine}"
+    return Table(heading, _at_speeds(staircase, rows), (*none, *meaning(PATTERN, rows)))
 
 
 def widest(staircase: Staircase, count: int) -> list[RateStep]:
@@ -108,16 +112,11 @@ def _columns(steps: list[RateStep]) -> tuple[Column, ...]:
         return tuple(Value(name, getattr(step, name), decimals=2, bare=True) for step in steps)
 
     return (
-        Column("Rounds : blades", tuple(map(pattern, steps))),
+        Column(PATTERN, tuple(map(pattern, steps))),
         Column("Propeller speed from", speeds("from_rpm"), "from_rpm", "From"),
         Column("Propeller speed to", speeds("to_rpm"), "to_rpm", "To"),
         Column("Rounds per minute", tuple(rates(step, 1) for step in steps)),
     )
-
-
-def pattern(step: RateStep | RatePoint) -> str:
-    """Return the pattern of a plateau, or of a speed: rounds to blades."""
-    return f"{step.rounds_per_pattern} : {step.intervals_per_pattern}"
 
 
 def rates(step: RateStep, decimals: int) -> Sentence:
@@ -131,26 +130,41 @@ def rates(step: RateStep, decimals: int) -> Sentence:
 
 def _covered(staircase: Staircase, listed: int) -> Sentence:
     count = len(staircase.plateaus)
+    whole = staircase.covered_share >= WHOLE
     return say(
-        "{listed}{count} plateaus of up to {longest} rounds (--longest), which cover {share} of the speed range.{more}",
+        "{listed}{count} plateau{s}{patterns}, which cover{one} {share} speed range.{more}",
         listed=f"{listed} of " if count > listed else "",
         count=str(count),
-        longest=str(max((step.rounds_per_pattern for step in staircase.plateaus), default=0)),
+        s="" if count == 1 else "s",
+        one="s" if count == 1 else "",
+        patterns="" if whole or staircase.longest is None else f" of up to {_rounds(staircase.longest)} (--longest)",
         more=" --all lists them." if count > listed else "",
-        share=Value("covered_share", staircase.covered_share, decimals=1, percent=True),
+        share="the whole"
+        if whole
+        else say("{share} of the", share=Value("covered_share", staircase.covered_share, decimals=1, percent=True)),
     )
 
 
-def _at_speeds(staircase: Staircase, count: int) -> tuple[Column, ...]:
+def _none(longest: int) -> str:
+    return f"No plateau of up to {_rounds(longest)} (--longest) lies between these speeds."
+
+
+def _rounds(count: int) -> str:
+    return "1 round" if count == 1 else f"{count} rounds"
+
+
+def _some(rows: Sequence[RatePoint], count: int) -> list[RatePoint]:
     """Return so many of the speeds, evenly spaced, the first and the last among them."""
-    last = len(staircase.rows) - 1
-    places = sorted({round(place * last / max(count - 1, 1)) for place in range(count)})
-    rows: list[RatePoint] = [staircase.rows[place] for place in places]
+    last = len(rows) - 1
+    return [rows[place] for place in sorted({round(place * last / max(count - 1, 1)) for place in range(count)})]
+
+
+def _at_speeds(staircase: Staircase, rows: list[RatePoint]) -> tuple[Column, ...]:
     own = Value("gun_rounds_per_min", staircase.gun_rounds_per_min, plain=True, bare=True)
     rates = tuple(Value("rounds_per_min", row.rounds_per_min, decimals=1, bare=True) for row in rows)
     return (
         Column("Propeller speed", tuple(Value("rpm", row.rpm, plain=True, bare=True) for row in rows), "rpm"),
-        Column("Rounds : blades", tuple(pattern(row) if row.rounds_per_pattern else "–" for row in rows)),
+        Column(PATTERN, tuple(map(pattern, rows))),
         Column("Rounds per minute", rates),
         Column("Unsynchronized", (own,) * len(rows)),
     )

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from viz.sheets.angles import arc
 from viz.sheets.blocks import Column, Points, Run, Table, Value, listed, next_steps, remarks, say
+from viz.sheets.pattern import meaning, pattern
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -22,7 +23,6 @@ WORDS = (
     "Window: propeller angles between which a round may be released; of windows alike the first of a turn.",
     "Lead: how far the propeller turns from release until the round passes it.",
     "Clear by: angle from the nearest round to blade and margin, without scatter. Open: duration of one window.",
-    "Pattern 5 : 11: 5 rounds while 11 blades pass, again and again.",
 )
 NO_RATE = "Rate of fire and pattern need the rate of the unsynchronized gun, which is not given."
 NEXT = next_steps(
@@ -52,7 +52,7 @@ def sheet(answer: WindowsAnswer) -> Iterator[Block]:
         Column("Pattern", tuple(map(pattern, rows))),
     )
     yield Table("Firing windows", columns, (answer.cam.says, *notes, *rated))
-    yield Points(WORDS)
+    yield Points((*WORDS, *meaning("Pattern", rows)))
     if answer.remarks:
         yield remarks(answer.remarks)
     yield NEXT
@@ -123,8 +123,3 @@ def _uneven(row: WindowsRow) -> bool:
     starts = [each.from_deg for each in row.windows_deg]
     apart = [after - before for before, after in zip(starts, [*starts[1:], starts[0] + 360.0], strict=True)]
     return any(max(found) - min(found) > EVEN_DEG for found in (lengths, apart))
-
-
-def pattern(row: WindowsRow) -> Cell:
-    """Return the pattern of one speed: rounds to blades."""
-    return f"{row.rounds_per_pattern} : {row.intervals_per_pattern}" if row.rounds_per_pattern else "–"

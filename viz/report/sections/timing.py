@@ -10,7 +10,7 @@ from viz.sheets.blocks import Picture, Value, listed, rows, say
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.rate_answer import Staircase
+    from sim.studies.rate_answer import RateStep
     from viz.report.findings import Findings
     from viz.sheets.blocks import Block, Cell
 
@@ -37,7 +37,8 @@ def windows(found: Findings) -> Iterator[Block]:
 
 def rate(found: Findings) -> Iterator[Block]:
     """Yield the staircase of the rate of fire and its widest plateaus."""
-    from viz.sheets.rate import WORDS, least_and_most
+    from viz.sheets.pattern import meaning
+    from viz.sheets.rate import PATTERN, least_and_most, plateau_words, widest
 
     answer = found.rate
     alt = say(
@@ -48,17 +49,18 @@ def rate(found: Findings) -> Iterator[Block]:
     yield Picture(found.drawings.begin("rate", answer), "Rate of fire against propeller speed", alt)
     for staircase in answer.staircases:
         yield least_and_most(staircase)
-    heads = ("Engine", "Rounds : blades", "From", "To", "Rounds per minute")
-    lines = [line for staircase in answer.staircases for line in _widest(staircase)]
-    yield rows("The widest plateaus", heads, lines, *WORDS)
+    heads = ("Engine", PATTERN, "From", "To", "Rounds per minute")
+    steps = [(each.powerplant, step) for each in answer.staircases for step in widest(each, WIDEST)]
+    words = (*plateau_words(answer.staircases), *meaning(PATTERN, [step for _, step in steps]))
+    yield rows("The widest plateaus", heads, [_plateau(*step) for step in steps], *words)
 
 
-def _widest(staircase: Staircase) -> Iterator[tuple[Cell, ...]]:
-    from viz.sheets.rate import pattern, rates, widest
+def _plateau(engine: str, step: RateStep) -> tuple[Cell, ...]:
+    from viz.sheets.pattern import pattern
+    from viz.sheets.rate import rates
 
-    for step in widest(staircase, WIDEST):
-        ends = (Value(name, getattr(step, name), decimals=0) for name in ("from_rpm", "to_rpm"))
-        yield staircase.powerplant, pattern(step), *ends, rates(step, 0)
+    ends = (Value(name, getattr(step, name), decimals=0) for name in ("from_rpm", "to_rpm"))
+    return engine, pattern(step), *ends, rates(step, 0)
 
 
 def safe_range(found: Findings) -> Iterator[Block]:
