@@ -2,23 +2,39 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sim.model.gun_line import gun_of
-from sim.synchronizer.link import DelayStage, link_stages, spread
+from sim.errors import refuse
+from sim.synchronizer.link import DelayStage, Link, link_stages, spread
+from sim.synchronizer.link_wave import MATERIALS, OilColumn, oil_wave_m_s, solid_wave_m_s
 from sim.synchronizer.ripple import STEADY, Ripple
 from sim.synchronizer.timed_gun import NO_SCATTER, Scatter
 
 if TYPE_CHECKING:
     from sim.scenario.gun import GunTable
+    from sim.scenario.link import LinkTable
     from sim.scenario.tables import Scenario
-    from sim.scenario.timing import LinkTable
+
+
+def gun_of(scenario: Scenario) -> GunTable:
+    """Return the table of the gun.
+
+    Raises
+    ------
+    InputError
+        When the scenario has none.
+    """
+    if scenario.gun is None:
+        refuse("gun", "is missing; give the table gun with the line of fire, as in the bundled scenario")
+    return scenario.gun
 
 
 def delay_stages(scenario: Scenario) -> tuple[DelayStage, ...]:
     """Return the stages from cam to disc in their order, each with mean and scatter.
 
-    The link has stages of its own where the scenario has the table `link`; scatter is that of its table `burst`.
+    The table `link`, where the scenario has it, goes before a measured `gun.link_delay`; `sim.model.plausibility.gun`
+    compares the two. Scatter is that of the table `burst`, and that of the link's play.
     """
     gun, burst = gun_of(scenario), scenario.burst
     link_sd_s, lock_sd_s, barrel_sd_s, flight_sd_s = (
@@ -27,11 +43,36 @@ def delay_stages(scenario: Scenario) -> tuple[DelayStage, ...]:
         else (0.0, 0.0, 0.0, 0.0)
     )
     return (
-        *_link(gun, scenario.link, link_sd_s),
+        *_link_stages(scenario, gun, link_sd_s),
         DelayStage("lock and primer", gun.lock_time_s, lock_sd_s),
         DelayStage("barrel", gun.barrel_time_s, barrel_sd_s),
         DelayStage("flight to the disc", gun.muzzle_to_disc_m / gun.muzzle_speed_m_s, flight_sd_s),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class LinkDelays:
+    """The time from cam to release at cruise behind the first powerplant.
+
+    Attributes
+    ----------
+    computed_s : float
+        From the table `link`. [s]
+    measured_s : float or None
+        That of the table `gun`; None where it was not measured. [s]
+    """
+
+    computed_s: float
+    measured_s: float | None
+
+
+def link_delays(scenario: Scenario, cruise_rad_s: float) -> LinkDelays | None:
+    """Return both times from cam to release at a propeller speed, in rad/s; None without the table `link`."""
+    made = link(scenario)
+    if made is None:
+        return None
+    lead_rad = sum(stage.lead_rad(cruise_rad_s) for stage in link_stages(made))
+    return LinkDelays(lead_rad / cruise_rad_s, gun_of(scenario).link_delay_s)
 
 
 def scatter(scenario: Scenario) -> Scatter:
@@ -57,15 +98,38 @@ def ripple(scenario: Scenario) -> Ripple:
     return Ripple(burst.speed_ripple, burst.ripple_per_rev, burst.ripple_peak_rad) if burst else STEADY
 
 
-def _link(gun: GunTable, link: LinkTable | None, sd_s: float) -> tuple[DelayStage, ...]:
-    if link is None:
-        return (DelayStage("link", gun.link_delay_s, sd_s),)
-    return link_stages(
-        link.kind,
-        length_m=link.length_m,
-        link_s=gun.link_delay_s,
-        sd_s=sd_s,
-        follower_rise_s=link.follower_rise_s,
-        windup_s=link.windup_s,
-        wave_m_s=link.wave_speed_m_s,
+def link(scenario: Scenario) -> Link | None:
+    """Return the link from cam to gun; None where the scenario has no table `link`."""
+    table = scenario.link
+    if table is None:
+        return None
+    return Link(
+        kind=table.kind,
+        length_m=table.length_m,
+        wave_m_s=table.wave_speed_m_s or _wave_m_s(table),
+        mass_ratio=table.mass_ratio,
+        follower_rad=table.follower_rise_rad,
+        play_rad=table.play_rad,
+        windup_rad=table.windup_rad,
+        trigger_s=table.trigger_time_s,
+        trigger_sd_s=scenario.burst.link_scatter_s if scenario.burst else 0.0,
     )
+
+
+def _wave_m_s(table: LinkTable) -> float:
+    material = MATERIALS[table.material]
+    if table.kind != "oil":
+        return solid_wave_m_s(table.kind, material)
+    given = {
+        "modulus_pa": table.oil_modulus_pa,
+        "density_kg_m3": table.oil_density_kg_m3,
+        "pressure_pa": table.oil_pressure_pa,
+        "air": table.air,
+        "pipe_ratio": table.pipe_ratio,
+    }
+    return oil_wave_m_s(OilColumn(**{name: value for name, value in given.items() if value is not None}), material)
+
+
+def _link_stages(scenario: Scenario, gun: GunTable, sd_s: float) -> tuple[DelayStage, ...]:
+    made = link(scenario)
+    return link_stages(made) if made else (DelayStage("link", gun.link_delay_s or 0.0, sd_s),)

@@ -7,13 +7,15 @@ from typing import TYPE_CHECKING
 
 from sim.errors import refuse
 from sim.model import cam, delays
-from sim.model.gun_line import blade_at_bore, gun_of
+from sim.model.delays import gun_of
+from sim.model.gun_line import blade_at_bore
 from sim.model.gun_line import gun_line as build_gun_line
 from sim.model.second_gun import second_scenario
 from sim.synchronizer.link import spread
 
 if TYPE_CHECKING:
     from sim.model.cam import CamKeys
+    from sim.model.delays import LinkDelays
     from sim.model.gun_line import BladeAtBore
     from sim.model.model import Model
     from sim.model.powerplant import Powerplant
@@ -21,7 +23,7 @@ if TYPE_CHECKING:
     from sim.scenario.timing import WarmthTable
     from sim.synchronizer.cooling import Receiver
     from sim.synchronizer.gun_line import GunLine
-    from sim.synchronizer.link import DelayDeviation, DelayStage
+    from sim.synchronizer.link import DelayDeviation, DelayStage, Link
     from sim.synchronizer.ripple import Ripple
     from sim.synchronizer.timed_gun import Scatter
 
@@ -87,6 +89,16 @@ class GunModel:
     def delay_stages(self) -> tuple[DelayStage, ...]:
         """The stages of the delay from cam to disc."""
         return delays.delay_stages(self._scenario)
+
+    @cached_property
+    def link(self) -> Link | None:
+        """The link from cam to gun; None where the scenario has no table of it."""
+        return delays.link(self._scenario)
+
+    @cached_property
+    def link_delays(self) -> LinkDelays | None:
+        """The time from cam to release at cruise, computed and measured; None without the table of the link."""
+        return delays.link_delays(self._scenario, self.gun_line(ideal=True).spin_rad_s[1])
 
     @cached_property
     def delay_sd(self) -> DelayDeviation:

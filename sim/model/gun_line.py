@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sim.errors import refuse
 from sim.model.cam import impulses_per_turn
+from sim.model.delays import delay_stages, gun_of
 from sim.synchronizer.blocked_arc import at_radius, blocked_arc_rad, bore_line, flex_rad, helix_rad, projected_width_m
 from sim.synchronizer.gun_line import GunLine
 
@@ -15,19 +15,6 @@ if TYPE_CHECKING:
     from sim.scenario.gun import GunTable
     from sim.scenario.tables import Scenario
     from sim.synchronizer.blocked_arc import BoreLine
-
-
-def gun_of(scenario: Scenario) -> GunTable:
-    """Return the table of the gun.
-
-    Raises
-    ------
-    InputError
-        When the scenario has none.
-    """
-    if scenario.gun is None:
-        refuse("gun", "is missing; give the table gun with the line of fire, as in the bundled scenario")
-    return scenario.gun
 
 
 def gun_line(scenario: Scenario, powerplant: str) -> GunLine:
@@ -47,18 +34,19 @@ def gun_line(scenario: Scenario, powerplant: str) -> GunLine:
     """
     engine, gun = scenario.powerplant[powerplant], gun_of(scenario)
     rotation = _rotation(engine.rotation, engine.gear_ratio)
-    ratio, flight_s = abs(engine.gear_ratio), gun.muzzle_to_disc_m / gun.muzzle_speed_m_s
+    ratio, stages = abs(engine.gear_ratio), delay_stages(scenario)
     return GunLine(
         spin_rad_s=(engine.idle_speed_rad_s * ratio, engine.cruise_speed_rad_s * ratio, engine.speed_rad_s * ratio),
         blades=engine.propeller.blades,
         blocked_rad=_blocked_rad(blade_at_bore(scenario, powerplant)),
         margin_rad=gun.margin_rad,
-        delay_s=gun.link_delay_s + gun.lock_time_s + gun.barrel_time_s + flight_s,
+        delay_s=sum(stage.mean_s for stage in stages),
+        delay_rad=sum(stage.mean_rad for stage in stages),
         natural_rate_per_s=gun.natural_rate_per_s,
         action=gun.action,
         impulses_per_rev=impulses_per_turn(scenario, powerplant),
         powerplant=powerplant,
-        flight_s=flight_s,
+        flight_s=stages[-1].mean_s,
         bore_turn_rad=(1.0 if rotation == "clockwise" else -1.0) * _bore(gun).lean_rad,
         rotation=rotation,
     )

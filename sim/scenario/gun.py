@@ -71,7 +71,10 @@ class GunTable(ScenarioTable):
     muzzle_to_disc_m: Annotated[
         float, Given("m", "from muzzle to disc along the bore line", least=0.0, most=20.0, example="4 ft")
     ]
-    link_delay_s: Annotated[float, Given("s", "time from cam to release", **DELAY, example="1 ms")]
+    link_delay_s: Annotated[
+        float | None,
+        Given("s", "measured time from cam to release; a table link goes before it", **DELAY, example="1 ms"),
+    ] = None
     natural_rate_per_s: Annotated[float, Given("1/s", "rate of fire of the unsynchronized gun", above=0.0, most=1000.0)]
     action: Annotated[
         Literal["interrupter", "impulse"],

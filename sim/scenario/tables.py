@@ -27,11 +27,12 @@ from sim.scenario.exhibit import ExhibitTable
 from sim.scenario.fields import Given, ScenarioTable, ShortText, told
 from sim.scenario.gun import GunTable, SecondGunTable
 from sim.scenario.item_file import or_a_file_of_items
+from sim.scenario.link import LinkTable
 from sim.scenario.mount import MountTable
 from sim.scenario.powerplant import AnyPowerplant
 from sim.scenario.section import WingSectionTable
 from sim.scenario.shop import BalanceTable, ItemTable, LayoutTable, PastTable
-from sim.scenario.timing import BurstTable, CamTable, LinkTable, WarmthTable
+from sim.scenario.timing import BurstTable, CamTable, WarmthTable
 from sim.scenario.weighing import WeighingTable
 from sim.units.text import brief
 
@@ -94,7 +95,7 @@ class Scenario(ScenarioTable):
     gun: GunTable | None = None
     second_gun: SecondGunTable | None = None
     cam: CamTable | None = None
-    link: LinkTable | None = None
+    link: Annotated[LinkTable | None, Field(validate_default=True)] = None
     burst: BurstTable | None = None
     warmth: WarmthTable | None = None
     flight: FlightTable
@@ -143,6 +144,14 @@ class Scenario(ScenarioTable):
         if any(high <= low for low, high in pairwise(radii)):
             told(("planform", "must go outwards: each radius above the one before"))
         return gun
+
+    @field_validator("link")
+    @classmethod
+    def _delay_from_somewhere(cls, link: LinkTable | None, info: ValidationInfo) -> LinkTable | None:
+        gun = info.data.get("gun")
+        if link is None and gun is not None and gun.link_delay_s is None:
+            told(("", "is missing, and so is gun.link_delay; give the table link, or the time from cam to release"))
+        return link
 
     @field_validator("aileron")
     @classmethod

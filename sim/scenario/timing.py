@@ -91,28 +91,6 @@ class CamTable(ScenarioTable):
         return shaft
 
 
-class LinkTable(ScenarioTable):
-    """Stages of the link from cam to gun; the rest of link_delay in the table gun is that of the trigger motor."""
-
-    kind: Annotated[
-        Literal["rod", "shaft", "oil"],
-        ShortText("rod in compression, shaft in torsion, or column of oil under pressure", ("rod", "shaft", "oil")),
-    ]
-    length_m: Annotated[float, Given("m", "length from cam to gun", least=0.0, most=20.0, example="5 ft")]
-    wave_speed_m_s: Annotated[
-        float | None,
-        Given(
-            "m/s", "wave speed in the link, in place of that of its kind", above=0.0, most=20000.0, example="1300 m/s"
-        ),
-    ] = None
-    follower_rise_s: Annotated[
-        float, Given("s", "time until the cam has lifted its follower", **DELAY, example="0.2 ms")
-    ] = 0.0
-    windup_s: Annotated[float, Given("s", "time for take-up of play and elastic windup", **DELAY, example="0.3 ms")] = (
-        0.0
-    )
-
-
 class BurstTable(ScenarioTable):
     """Scatter from round to round, each as one standard deviation, and the length of bursts."""
 

@@ -1,19 +1,18 @@
 """The stages of the delay from cam to disc, each with mean and scatter, and how far their sum may deviate.
 
-Times are given or follow from lengths and speeds; no part is sized here.
+Times and angles are given or follow from lengths and speeds; no part is sized here.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from math import hypot, sqrt
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
+
+from sim.synchronizer.link_wave import signal_s
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
-
-WAVE_SPEED_M_S: Final = {"rod": 5135.0, "shaft": 3178.0, "oil": 1313.0}
-"""Wave speed: compression in a steel rod √(E/ρ), torsion in a steel shaft √(G/ρ), pressure in oil √(K/ρ)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,54 +75,55 @@ class DelaySpread:
     root_sum_square: DelayDeviation
 
 
-def wave_speed_m_s(modulus_pa: float, density_kg_m3: float) -> float:
-    """Return the speed √(K/ρ) of a compression wave along a rod or a column, in m/s.
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A link from cam to gun, told by times and angles.
 
-    Examples
-    --------
-    >>> round(wave_speed_m_s(207e9, 7850.0))
-    5135
-    """
-    return sqrt(modulus_pa / density_kg_m3)
-
-
-def link_stages(
-    kind: str,
-    *,
-    length_m: float,
-    link_s: float,
-    sd_s: float,
-    follower_rise_s: float,
-    windup_s: float,
-    wave_m_s: float | None = None,
-) -> tuple[DelayStage, ...]:
-    """Return the stages of the delay from cam to release.
-
-    Parameters
+    Attributes
     ----------
     kind : str
         ``rod``, ``shaft`` or ``oil``.
-    length_m : float
-        From cam to gun. [m]
-    link_s, sd_s : float
-        Whole time from cam to release and its standard deviation, all of it attributed to the trigger motor. [s]
-    follower_rise_s, windup_s : float
-        Time until the follower is lifted, and until play and deflection are taken up. [s]
-    wave_m_s : float, optional
-        Wave speed in the link, in place of that of its kind. [m/s]
+    length_m, wave_m_s : float
+        Length from cam to gun, and speed of its wave, above 0. [m, m/s]
+    mass_ratio : float
+        Mass that it moves at the gun over its own. [-]
+    follower_rad : float
+        Turn of the propeller in which the cam lifts its follower as far as the release needs. [rad]
+    play_rad : float
+        Turn of the propeller for which the follower moves without moving the gun's end, at most: from round to round
+        anything up to it alike. [rad]
+    windup_rad : float
+        Turn of the propeller for which the link only yields, until it pushes hard enough. [rad]
+    trigger_s, trigger_sd_s : float
+        Time from the move of the gun's end to release, and its standard deviation. [s]
+    """
+
+    kind: str
+    length_m: float
+    wave_m_s: float
+    mass_ratio: float = 0.0
+    follower_rad: float = 0.0
+    play_rad: float = 0.0
+    windup_rad: float = 0.0
+    trigger_s: float = 0.0
+    trigger_sd_s: float = 0.0
+
+
+def link_stages(link: Link) -> tuple[DelayStage, ...]:
+    """Return the stages of the delay from cam to release.
 
     Notes
     -----
-    The trigger motor takes what is left of `link_s`, but never less than nothing: where the other parts take longer
-    than the whole, the stages add up to more than it.
+    What the cam has to turn for takes an angle, whatever the speed: rise of the follower, play and yielding of the
+    link. What runs along the link, and the trigger, take a time. Play p counts as its mean p/2 and the standard
+    deviation p/√12 of an even law; with the others it is taken as normal.
     """
-    wave_s = length_m / (wave_m_s or WAVE_SPEED_M_S[kind])
-    rest_s = max(0.0, link_s - follower_rise_s - windup_s - wave_s)
     return (
-        DelayStage("cam follower rise", follower_rise_s, 0.0),
-        DelayStage(_LINK_WORDS[kind], wave_s, 0.0),
-        DelayStage("take-up of play and elastic windup", windup_s, 0.0),
-        DelayStage("trigger motor", rest_s, sd_s),
+        DelayStage("cam follower rise", 0.0, 0.0, link.follower_rad),
+        DelayStage("take-up of play", 0.0, 0.0, 0.5 * link.play_rad, link.play_rad / sqrt(12.0)),
+        DelayStage("elastic windup", 0.0, 0.0, link.windup_rad),
+        DelayStage(_LINK_WORDS[link.kind], signal_s(link.length_m, link.wave_m_s, link.mass_ratio), 0.0),
+        DelayStage("trigger motor", link.trigger_s, link.trigger_sd_s),
     )
 
 

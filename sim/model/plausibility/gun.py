@@ -1,10 +1,12 @@
-"""The line of fire: above the cylinders of a rotary."""
+"""The line of fire: above the cylinders of a rotary; the link: computed beside what was measured."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.model.plausibility.limits import LINK_OVER_MEASURED
 from sim.model.plausibility.remark import Usual, unusual
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -27,6 +29,22 @@ def line_of_fire(examined: Examined) -> Iterator[Remark]:
             what=f"the distance of the bore line from the shaft of {name}",
             cure="Raise the bore line, or check parts.cylinder_radius and parts.cylinder_length.",
         )
+
+
+def link_against_measured(examined: Examined) -> Iterator[Remark]:
+    """Yield a measured time from cam to release that is far from the one computed from the table link."""
+    gun = examined.scenario.gun
+    delays = examined.model.link_delays if gun else None
+    if gun is None or delays is None or not delays.measured_s:
+        return
+    computed, measured = (brief("link_delay_s", time_s) for time_s in (delays.computed_s, delays.measured_s))
+    yield from unusual(
+        LINK_OVER_MEASURED,
+        delays.computed_s / delays.measured_s,
+        key="gun.link_delay",
+        what=f"the time from cam to release by the table link at cruise, {computed}, over this one, {measured},",
+        cure="The table link serves; change it until both agree, or leave it out and the measured time serves.",
+    )
 
 
 def _cylinders_m(engine: AnyPowerplant) -> float:

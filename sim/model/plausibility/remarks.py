@@ -52,6 +52,7 @@ CHECKS: dict[str, tuple[Topic, ...]] = {
     "propeller.static_speed": ("speeds", "compare"),
     "propeller.ground_clearance": ("mount", "layout", "propeller"),
     "gun.line_of_fire": ("compare", "windows"),
+    "gun.link_against_measured": ("compare", "windows"),
     "wing.gap_and_stagger": ("handling", "speeds", "layout"),
     "wing.angles": ("handling", "layout"),
     "wing.aspect_ratio": ("handling", "speeds", "layout"),
