@@ -140,6 +140,7 @@ def _answer(
         delay_ms=ms(first.whole_delay_s(highest)),
         worst_case_ms=ms(worst.time_s + worst.angle_rad / highest),
         root_sum_square_ms=ms(math.hypot(likely.time_s, likely.angle_rad / highest)),
+        delay_rpm=max(first.rpm),
         time_part_ms=ms(first.delay_s),
         angle_part_deg=math.degrees(first.delay_rad),
         time_limit_ms=ms(likely.time_s),

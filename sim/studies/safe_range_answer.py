@@ -138,7 +138,10 @@ class SafeRangeAnswer(Answer):
     sigmas : float
         Standard deviations of scatter counted as the limit.
     delay_ms, worst_case_ms, root_sum_square_ms : float
-        Mean delay from cam to disc, and its largest deviation by either way of combining the stages. [ms]
+        Mean delay from cam to disc at one propeller speed, and its largest deviation by either way of combining the
+        stages. [ms]
+    delay_rpm : float
+        That speed: the highest of the engine for which the cam is cut. [rpm]
     time_part_ms, angle_part_deg, time_limit_ms, angle_limit_deg : float
         The mean delay as a time and a turn of the propeller, at every speed, and by how much each deviates with
         independent stages: the lead is the sum of both turns, its deviation their root sum square. [ms, °]
@@ -159,6 +162,7 @@ class SafeRangeAnswer(Answer):
     delay_ms: float
     worst_case_ms: float
     root_sum_square_ms: float
+    delay_rpm: float
     time_part_ms: float
     angle_part_deg: float
     time_limit_ms: float

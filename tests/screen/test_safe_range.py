@@ -72,13 +72,13 @@ def test_the_period_cam_does_not_serve_the_modern_engine_and_says_why(run):
 
 
 def test_the_chain_of_a_scenario_stage_by_stage(run):
-    stages = answer(run("safe-range", BIPLANE, "--json"))["stages"]
+    stages = answer(run("safe-range", TRIPLANE, "--json"))["stages"]
     assert [stage["name"] for stage in stages] == [
-        *("cam follower rise", "pulse along the rod", "take-up of play and elastic windup", "trigger motor"),
+        *("cam follower rise", "take-up of play", "elastic windup", "pulse along the oil column", "trigger motor"),
         *("lock and primer", "barrel", "flight to the disc"),
     ]
     assert sum(stage["mean_ms"] for stage in stages) == pytest.approx(
-        answer(run("safe-range", BIPLANE, "--json"))["delay_ms"]
+        answer(run("safe-range", TRIPLANE, "--json"))["delay_ms"]
     )
 
 

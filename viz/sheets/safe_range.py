@@ -101,7 +101,8 @@ def _clearance(speed: SpeedRow) -> Cell:
 
 def _delay(answer: SafeRangeAnswer, *, every: bool) -> Sentence:
     return say(
-        "Delay from cam to disc: {delay} ± {likely} (independent) or {worst} (worst case).{more}",
+        "Delay from cam to disc at {highest}: {delay} ± {likely} (independent) or {worst} (worst case).{more}",
+        highest=_highest(answer),
         delay=Value("delay_ms", answer.delay_ms, decimals=2, bare=True),
         worst=Value("worst_case_ms", answer.worst_case_ms, decimals=2),
         likely=Value("root_sum_square_ms", answer.root_sum_square_ms, decimals=2),
@@ -109,9 +110,12 @@ def _delay(answer: SafeRangeAnswer, *, every: bool) -> Sentence:
     )
 
 
+def _highest(answer: SafeRangeAnswer) -> Value:
+    return Value("delay_rpm", answer.delay_rpm, plain=True)
+
+
 def _stages(answer: SafeRangeAnswer) -> Table:
-    stages, cut_for = answer.stages, answer.propellers[0]
-    highest = Value("rpm", max(speed.rpm for speed in cut_for.speeds), plain=True)
+    stages, highest = answer.stages, _highest(answer)
 
     def column(head: str, name: str, decimals: int, short: str) -> Column:
         return Column(head, tuple(Value(name, getattr(s, name), decimals=decimals) for s in stages), short=short)
