@@ -5,7 +5,7 @@ from math import atan, cos, degrees, hypot, pi, sin, sqrt
 from pathlib import Path
 
 import pytest
-from airplanes import BIPLANE, PARASOL
+from airplanes import BIPLANE, PARASOL, TRIPLANE
 
 from sim.flight.stability_margins import static_margin
 from sim.model.model import Model
@@ -17,7 +17,7 @@ from sim.scenario.reading import load
 SIDES = tomllib.loads((Path(__file__).parent / "remarks.toml").read_text(encoding="utf-8"))["side"]
 LEAST = Path(__file__).parents[2] / "scenarios" / "valid" / "least.toml"
 """Without gun, items, layout, balance and weighing."""
-AIRPLANES = {"biplane": BIPLANE, "parasol": PARASOL}
+AIRPLANES = {"biplane": BIPLANE, "parasol": PARASOL, "triplane": TRIPLANE}
 INCH_M, FOOT_M, MPH_M_S = 0.0254, 0.3048, 0.44704
 
 
