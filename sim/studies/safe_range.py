@@ -21,7 +21,15 @@ from sim.studies.safe_range_answer import (
 from sim.synchronizer.cam_phase import best_phase
 from sim.synchronizer.gun_line import neat
 from sim.synchronizer.link import spread
-from sim.synchronizer.safe_range import CamWindow, bands, clearance_rad, common, edge_slopes
+from sim.synchronizer.safe_range import (
+    CamWindow,
+    bands,
+    best_opening,
+    clearance_rad,
+    common,
+    edge_slopes,
+    longest_dwell_rad,
+)
 from sim.synchronizer.strike_chance import worst_chance
 from sim.synchronizer.timed_gun import NO_SCATTER, Scatter, timed
 from sim.units.convert import ms, rpm
@@ -115,6 +123,7 @@ def safe_range(
 
 
 def _must_fit(line: GunLine) -> None:
+    line.must_leave_a_window("no safe range")
     dwell_rad = line.cam.dwell_rad if line.cam else 0.0
     if dwell_rad > line.clear_rad:
         dwell, clear = (brief("dwell_rad", angle, digits=3) for angle in (dwell_rad, line.clear_rad))
@@ -146,7 +155,7 @@ def _answer(
         time_limit_ms=ms(likely.time_s),
         angle_limit_deg=math.degrees(likely.angle_rad),
         stages=tuple(_stage(stage, highest) for stage in stages),
-        propellers=tuple(_propeller(line, deviation, scatter) for line in asked.lines),
+        propellers=tuple(_propeller(line, deviation, sigmas, scatter) for line in asked.lines),
     )
 
 
@@ -178,11 +187,12 @@ def _stage(stage: DelayStage, spin_rad_s: float) -> StageRow:
     )
 
 
-def _propeller(line: GunLine, deviation: DelaySpread, scatter: Scatter) -> PropellerBand:
+def _propeller(line: GunLine, deviation: DelaySpread, sigmas: float, scatter: Scatter) -> PropellerBand:
     likely = _windows(line, deviation.root_sum_square, at_once=False)
     worst = _windows(line, deviation.worst_case, at_once=True)
     reach = REACH * max(line.spin_rad_s)
     found = _bands(likely, reach)
+    longest_rad, opens_rad = _serving(likely[0][0], min(line.spin_rad_s), max(line.spin_rad_s))
     speeds = zip(line.spin_rad_s, line.rpm, strict=True)
     guns = [timed(line, end, scatter) for each in found for end in (each.from_rad_s, each.to_rad_s) if end > 0.0]
     return PropellerBand(
@@ -192,10 +202,19 @@ def _propeller(line: GunLine, deviation: DelaySpread, scatter: Scatter) -> Prope
         bands=tuple(map(_safe, found)),
         worst_case_bands=tuple(map(_safe, _bands(worst, reach))),
         speeds=tuple(_speed(likely, *speed) for speed in speeds),
-        sensitivity=_sensitivity(likely[0][0], _widest(found, line.spin_rad_s)) if found else None,
+        longest_dwell_deg=math.degrees(longest_rad),
+        best_opens_deg=math.degrees(opens_rad),
+        sensitivity=_sensitivity(likely[0][0], _widest(found, line.spin_rad_s), sigmas) if found else None,
         edge_margin_share=max((worst_chance(gun, margin=True) for gun in guns), default=None),
         edge_strike_share=max((worst_chance(gun) for gun in guns), default=None),
     )
+
+
+def _serving(cam: CamWindow, from_rad_s: float, to_rad_s: float) -> tuple[float, float]:
+    """Return the longest window that serves a range, 0 where none does, and where one no longer than it should open."""
+    longest_rad = max(longest_dwell_rad(cam, from_rad_s, to_rad_s), 0.0)
+    serving = replace(cam, dwell_rad=min(cam.dwell_rad, longest_rad))
+    return longest_rad, best_opening(serving, from_rad_s, to_rad_s)[0] % cam.spacing_rad
 
 
 def _safe(found: Band) -> SafeBand:
@@ -215,30 +234,41 @@ def _speed(windows: Sequence[tuple[CamWindow, float]], spin_rad_s: float, turns_
     speed, lead = brief("rpm", turns_per_min, digits=6), fixed("lead_deg", lead_deg, "si", 0)
     if clear_deg >= 0.0:
         clear = fixed("clearance_deg", clear_deg, "si", 1)
-        says = f"At {speed}, {lead} of lead: every round clears blade and margin by {clear} or more."
-        return SpeedRow(turns_per_min, lead_deg, clear_deg, says)
+        says = f"At {speed}, {lead} of lead: every round within the scatter clears blade and margin by {clear} or more."
+        return SpeedRow(turns_per_min, lead_deg, clear_deg, strikes=False, says=says)
+    strikes = clear_deg < -math.degrees(cam.line.margin_rad)
+    meets = "strike a blade" if strikes else "pass within the margin of a blade"
+    says = f"At {speed} some rounds {_faulty(windows, spin_rad_s, meets, strikes)}."
+    return SpeedRow(turns_per_min, lead_deg, clear_deg, strikes, says)
+
+
+def _faulty(windows: Sequence[tuple[CamWindow, float]], spin_rad_s: float, meets: str, strikes: bool) -> str:
+    """Return which rounds meet a blade or its margin, and why."""
+    cam = windows[0][0]
+    if len(windows) > 1:
+        faulty = sum(clearance_rad(*window, spin_rad_s) < 0.0 for window in windows)
+        return f"of {faulty} of the {len(windows)} places of its windows among the blades {meets}"
     least_rad, most_rad = cam.leads_rad(spin_rad_s)
     swept_deg = math.degrees(cam.dwell_rad + most_rad - least_rad)
-    swept = fixed("open_deg", swept_deg, "si", 0)
-    if len(windows) > 1:
-        meets = sum(clearance_rad(*window, spin_rad_s) < 0.0 for window in windows)
-        says = f"At {speed} rounds of {meets} of the {len(windows)} places of its windows among the blades strike one."
-        return SpeedRow(turns_per_min, lead_deg, clear_deg, says)
-    why = (
-        f"window and scatter together span {swept}, more than the clear arc between two blades"
-        if swept_deg > cam.line.clear_deg
-        else f"with {lead} of lead a blade is in line when they arrive"
+    if swept_deg > cam.line.clear_deg:
+        swept = fixed("open_deg", swept_deg, "si", 0)
+        return (
+            f"of this cam {meets}: window and scatter together span {swept}, more than the clear arc between two blades"
+        )
+    lead = fixed("lead_deg", math.degrees(cam.line.lead_rad(spin_rad_s)), "si", 0)
+    return (
+        f"of this cam {meets}: with {lead} of lead a blade is {'in' if strikes else 'near the'} line when they arrive"
     )
-    return SpeedRow(turns_per_min, lead_deg, clear_deg, f"At {speed} rounds of this cam strike a blade: {why}.")
 
 
-def _sensitivity(cam: CamWindow, band: Band) -> EdgeSensitivity:
+def _sensitivity(cam: CamWindow, band: Band, sigmas: float) -> EdgeSensitivity:
     slopes = edge_slopes(cam, band)
     per_ms, per_degree = rpm(1.0 / ms(1.0)), rpm(math.radians(1.0))
     return EdgeSensitivity(
+        band=_safe(band),
         from_shift_1_ms_rpm=slopes.from_per_delay * per_ms,
         to_shift_1_ms_rpm=slopes.to_per_delay * per_ms,
-        width_change_1_ms_rpm=slopes.width_per_spread * per_ms,
+        width_change_1_ms_rpm=sigmas * slopes.width_per_spread * per_ms,
         from_shift_1_deg_rpm=slopes.from_per_angle * per_degree,
         to_shift_1_deg_rpm=slopes.to_per_angle * per_degree,
         width_change_1_deg_rpm=slopes.width_per_margin * per_degree,

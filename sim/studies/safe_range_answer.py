@@ -50,6 +50,8 @@ class SpeedRow:
         Turn of the propeller during the mean delay. [°]
     clearance_deg : float
         Angle by which the nearest round within the scatter clears blade and margin; negative where it does not. [°]
+    strikes : bool
+        Whether a round within the scatter meets a blade, not its margin alone.
     says : str
         The same in a sentence.
     """
@@ -57,6 +59,7 @@ class SpeedRow:
     rpm: float
     lead_deg: float
     clearance_deg: float
+    strikes: bool
     says: str
 
 
@@ -66,16 +69,19 @@ class EdgeSensitivity:
 
     Attributes
     ----------
+    band : SafeBand
+        That band.
     from_shift_1_ms_rpm, to_shift_1_ms_rpm : float
         Shift of the lower and upper edge for 1 ms more mean delay. [rpm]
     width_change_1_ms_rpm : float
-        Change of the width for 1 ms more scatter to each side. [rpm]
+        Change of the width for 1 ms more standard deviation of the whole delay, of which `sigmas` are counted. [rpm]
     from_shift_1_deg_rpm, to_shift_1_deg_rpm : float
         Shift of the edges for a cam that opens 1° later. [rpm]
     width_change_1_deg_rpm : float
         Change of the width for 1° more margin on each side of a blade. [rpm]
     """
 
+    band: SafeBand
     from_shift_1_ms_rpm: float
     to_shift_1_ms_rpm: float
     width_change_1_ms_rpm: float
@@ -100,6 +106,9 @@ class PropellerBand:
         Safe speeds with every stage at its limit at once, all the same way.
     speeds : tuple of SpeedRow
         Clearance at each speed, with independent scatter.
+    longest_dwell_deg, best_opens_deg : float
+        Longest window whose rounds all pass clear from the lowest of these speeds to the highest, 0 where none is; and
+        where one of it, or of the cam's dwell where that is shorter, should open to do so. [°]
     sensitivity : EdgeSensitivity or None
         None where there is no band.
     edge_margin_share, edge_strike_share : float or None
@@ -114,6 +123,8 @@ class PropellerBand:
     bands: tuple[SafeBand, ...]
     worst_case_bands: tuple[SafeBand, ...]
     speeds: tuple[SpeedRow, ...]
+    longest_dwell_deg: float
+    best_opens_deg: float
     sensitivity: EdgeSensitivity | None
     edge_margin_share: float | None
     edge_strike_share: float | None

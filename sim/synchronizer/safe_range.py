@@ -158,6 +158,14 @@ def best_opening(cam: CamWindow, from_rad_s: float, to_rad_s: float) -> tuple[fl
     return 0.5 * cam.line.closed_rad - least_rad + inward_rad, spare_rad
 
 
+def longest_dwell_rad(cam: CamWindow, from_rad_s: float, to_rad_s: float) -> float:
+    """Return the longest window whose rounds all pass clear from one speed to another, where it opens best.
+
+    Negative where no window serves the range: the lead changes over it by more than the clear arc. [rad]
+    """
+    return cam.line.clear_rad - (cam.leads_rad(to_rad_s)[1] - cam.leads_rad(from_rad_s)[0])
+
+
 @dataclass(frozen=True, slots=True)
 class EdgeSlopes:
     """Sensitivity of the edges of a band, in (rad/s)/s and (rad/s)/rad.

@@ -67,8 +67,60 @@ def test_one_stage_has_the_same_worst_case_and_likely_band(run):
 def test_the_period_cam_does_not_serve_the_modern_engine_and_says_why(run):
     shown = " ".join(run("safe-range", BIPLANE, "--all").stdout.split())
     assert "rotary 1250 rpm 64° 18.5°" in shown
-    assert "flat_four 2600 rpm 133° meets blade or margin" in shown
-    assert "flat_four: At 2600 rpm rounds of this cam strike a blade: with 133° of lead a blade is in line" in shown
+    assert "flat_four 2600 rpm 133° meets a blade" in shown
+    assert "flat_four: At 2600 rpm some rounds of this cam strike a blade: with 133° of lead a blade is in" in shown
+    assert "rotary: the cam serves 600 to 1250 rpm." in shown
+    assert "flat_four: the cam does not serve 700 to 2600 rpm; one cut for it would, with opening at" in shown
+
+
+@pytest.mark.parametrize("shorter_deg", [0.02, -0.02])
+def test_the_longest_dwell_serves_the_whole_range_and_a_longer_one_does_not(run, shorter_deg):
+    asked = ("safe-range", BIPLANE, "--powerplant", "flat_four", "--json")
+    found = answer(run(*asked))["propellers"][0]
+    assert found["longest_dwell_deg"] < answer(run(*asked))["dwell_deg"]
+    cam = ("--dwell-deg", found["longest_dwell_deg"] - shorter_deg, "--opens-deg", found["best_opens_deg"])
+    tried = answer(run(*asked, *cam))["propellers"][0]
+    served = [each for each in tried["bands"] if each["from_rpm"] < 700.1 and each["to_rpm"] > 2600.0]
+    assert bool(served) == (shorter_deg > 0.0)
+
+
+def test_no_cam_serves_a_range_over_which_the_lead_changes_by_more_than_the_clear_arc(run):
+    """8 ms from 600 to 4200 rpm: the lead grows by 172.8°, more than the 150° between two blades."""
+    words = ("--blades", 2, "--blocked-deg", 30, "--delay-ms", 8, "--rpm", 600, "--rpm", 4200, "--dwell-deg", 20)
+    assert answer(run("safe-range", *words, "--json"))["propellers"][0]["longest_dwell_deg"] == 0.0
+    shown = " ".join(run("safe-range", *words).stdout.split())
+    assert "the cam does not serve 600 to 4200 rpm, and none does: the lead changes too much." in shown
+
+
+@pytest.mark.parametrize("sigmas", [0.0, 2.0, 3.0])
+def test_the_width_changes_with_a_standard_deviation_as_said(run, sigmas):
+    def of(scatter_ms):
+        cam = ("--dwell-deg", 60, "--opens-deg", -15, "--sigmas", sigmas, "--scatter-ms", scatter_ms)
+        return answer(run("safe-range", *ALONE, *cam, "--json"))["propellers"][0]
+
+    few, more = of(0.25), of(0.2501)
+    widths = [each["bands"][0]["to_rpm"] - each["bands"][0]["from_rpm"] for each in (few, more)]
+    assert few["sensitivity"]["width_change_1_ms_rpm"] == pytest.approx((widths[1] - widths[0]) / 1e-4, rel=1e-3)
+    assert (few["sensitivity"]["width_change_1_ms_rpm"] == 0.0) == (sigmas == 0.0)
+
+
+def test_of_two_bands_what_moves_the_limits_names_the_one(run):
+    shown = " ".join(run("safe-range", BIPLANE, "--powerplant", "rotary", "--rpm", 5000, "--all").stdout.split())
+    found = answer(run("safe-range", BIPLANE, "--powerplant", "rotary", "--rpm", 5000, "--json"))["propellers"][0]
+    assert len(found["bands"]) == 2
+    assert found["sensitivity"]["band"] == found["bands"][1]
+    low, high = (found["bands"][1][end] for end in ("from_rpm", "to_rpm"))
+    assert f"rotary, {low:.0f} to {high:.0f} rpm: 1 ms more delay changes the lower limit" in shown
+
+
+def test_a_round_in_the_margin_is_not_said_to_strike(run):
+    """The last round of a 60° window opened at −15°, 8.75 ms on, at 1930 rpm: 146.3°, 18.7° before the blade's edge."""
+    cam = ("--dwell-deg", 60, "--opens-deg", -15, "--scatter-ms", 0.25, "--margin-deg", 20, "--rpm", 1930)
+    words = ("--blades", 2, "--blocked-deg", 30, "--delay-ms", 8, *cam, "--all")
+    shown = " ".join(run("safe-range", *words).stdout.split())
+    assert "At 1930 rpm some rounds of this cam pass within the margin of a blade" in shown
+    assert "strike a blade" not in shown
+    assert "1930 rpm 93° within the margin" in shown
 
 
 def test_the_chain_of_a_scenario_stage_by_stage(run):
@@ -127,6 +179,6 @@ def test_the_sheet(run, snapshot, airplane, units):
 
 def test_by_default_the_sheet_is_short(run):
     shown = run("safe-range", BIPLANE).stdout
-    assert len(shown.splitlines()) <= 39
+    assert len(shown.splitlines()) <= 43
     assert "--all gives its stages" in " ".join(shown.split())
     assert "lock and primer" not in shown

@@ -10,7 +10,7 @@ from viz.sheets.chance import one_in
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.safe_range_answer import EdgeSensitivity, SafeBand, SafeRangeAnswer, SpeedRow
+    from sim.studies.safe_range_answer import EdgeSensitivity, PropellerBand, SafeBand, SafeRangeAnswer, SpeedRow
     from viz.sheets.blocks import Block, Cell, Sentence
 
 WORDS = (
@@ -23,6 +23,8 @@ NEXT = next_steps(say("{run}, strikes with scatter beyond these limits", run=Run
 
 def sheet(answer: SafeRangeAnswer, *, every: bool = False) -> Iterator[Block]:
     """Yield the safe speeds behind each propeller, then the delay; with the sensitivity and its stages if asked for."""
+    for one in answer.propellers:
+        yield _serves(one, answer.dwell_deg)
     yield _cam(answer)
     yield _bands(answer)
     yield _speeds(answer)
@@ -34,7 +36,7 @@ def sheet(answer: SafeRangeAnswer, *, every: bool = False) -> Iterator[Block]:
             if failing:
                 yield Points(tuple(f"{propeller.powerplant}: {why}".removeprefix(": ") for why in failing))
             if propeller.sensitivity:
-                yield _sensitivity(propeller.powerplant, propeller.sensitivity)
+                yield _sensitivity(propeller, propeller.sensitivity)
     yield Points(WORDS)
     yield NEXT
 
@@ -76,6 +78,29 @@ def _bands(answer: SafeRangeAnswer) -> Table:
     )
 
 
+def _serves(one: PropellerBand, dwell_deg: float) -> Sentence:
+    """Return whether the cam serves all of the speeds asked for, and if not what cam would."""
+    speeds = [speed.rpm for speed in one.speeds]
+    low, high = min(speeds), max(speeds)
+    span: Cell = Value("rpm", high, plain=True)
+    if high > low:
+        span = say("{low} to {high}", low=Value("rpm", low, plain=True, bare=True), high=span)
+    slots: dict[str, Cell] = {
+        "engine": f"{one.powerplant}: " if one.powerplant else "",
+        "span": span,
+        "longest": Value("longest_dwell_deg", one.longest_dwell_deg, decimals=1),
+        "opens": Value("best_opens_deg", one.best_opens_deg, decimals=1),
+    }
+    if any(each.from_rpm <= low and high <= each.to_rpm for each in one.bands):
+        return say("{engine}the cam serves {span}.", **slots)
+    if one.longest_dwell_deg <= 0.0:
+        return say("{engine}the cam does not serve {span}, and none does: the lead changes too much.", **slots)
+    dwell = " and a dwell of {longest} at most" if one.longest_dwell_deg < dwell_deg else ""
+    return say(
+        f"{{engine}}the cam does not serve {{span}}; one cut for it would, with opening at {{opens}}{dwell}.", **slots
+    )
+
+
 def _speeds(answer: SafeRangeAnswer) -> Table:
     lines = [(one.powerplant, speed) for one in answer.propellers for speed in one.speeds]
     engines = (Column("Engine", tuple(engine for engine, _ in lines)),) if any(engine for engine, _ in lines) else ()
@@ -92,11 +117,9 @@ def _speeds(answer: SafeRangeAnswer) -> Table:
 
 
 def _clearance(speed: SpeedRow) -> Cell:
-    return (
-        Value("clearance_deg", speed.clearance_deg, decimals=1)
-        if speed.clearance_deg >= 0.0
-        else "meets blade or margin"
-    )
+    if speed.clearance_deg >= 0.0:
+        return Value("clearance_deg", speed.clearance_deg, decimals=1)
+    return "meets a blade" if speed.strikes else "within the margin"
 
 
 def _delay(answer: SafeRangeAnswer, *, every: bool) -> Sentence:
@@ -133,8 +156,11 @@ def _stages(answer: SafeRangeAnswer) -> Table:
     )
 
 
-def _sensitivity(engine: str, found: EdgeSensitivity) -> Points:
-    named = f"{engine}: " if engine else ""
+def _sensitivity(propeller: PropellerBand, found: EdgeSensitivity) -> Points:
+    """Return what moves the limits; of several bands it names the one."""
+    named: Cell = f"{propeller.powerplant}: " if propeller.powerplant else ""
+    if len(propeller.bands) > 1:
+        named = say("{engine}{band}: ", engine=f"{propeller.powerplant}, ".lstrip(", "), band=band(found.band))
 
     def changed(name: str) -> Value:
         return Value(name, getattr(found, name), decimals=0)
@@ -154,7 +180,8 @@ def _sensitivity(engine: str, found: EdgeSensitivity) -> Points:
                 high=changed("to_shift_1_deg_rpm"),
             ),
             say(
-                "{named}1 ms more scatter changes the width by {scatter}, 1° more margin on each side by {margin}.",
+                "{named}1 ms more standard deviation of the delay changes the width by {scatter}, 1° more margin on "
+                "each side by {margin}.",
                 named=named,
                 scatter=changed("width_change_1_ms_rpm"),
                 margin=changed("width_change_1_deg_rpm"),
