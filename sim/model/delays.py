@@ -83,7 +83,7 @@ def scatter(scenario: Scenario) -> Scatter:
     delay_sd = spread(delay_stages(scenario), 1.0).root_sum_square
     return Scatter(
         delay_sd_s=delay_sd.time_s,
-        delay_sd_rad=delay_sd.angle_rad,
+        delay_sd_rad=delay_sd.turn_rad,
         cycle_sd_s=burst.cycle_scatter_s,
         hang_share=burst.hang_share,
         hang_s=burst.hang_time_s,

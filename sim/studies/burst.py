@@ -152,7 +152,7 @@ def _gun(
     line = _line(model, options, untimed=untimed)
     stages = delay_stages(model, line, delay_s=options.delay_s, scatter_s=options.scatter_s)
     delay_sd = spread(stages, 1.0).root_sum_square
-    own = {**given, "delay_sd_s": delay_sd.time_s, "delay_sd_rad": delay_sd.angle_rad}
+    own = {**given, "delay_sd_s": delay_sd.time_s, "delay_sd_rad": delay_sd.turn_rad}
     return replace(timed(line, line.spin_rad_s[-1], _scatter(model, own)), ripple=ripple)
 
 

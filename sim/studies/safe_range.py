@@ -118,7 +118,7 @@ def safe_range(
     stages = delay_stages(model, asked.cut_for, delay_s=delay_s, scatter_s=scatter_s)
     hangs = model.scatter if model else NO_SCATTER
     off = spread(stages, 1.0).root_sum_square
-    scatter = Scatter(off.time_s, hang_share=hangs.hang_share, hang_s=hangs.hang_s, delay_sd_rad=off.angle_rad)
+    scatter = Scatter(off.time_s, hang_share=hangs.hang_share, hang_s=hangs.hang_s, delay_sd_rad=off.turn_rad)
     return _answer(asked, asked.keys, stages, sigmas=sigmas, scatter=scatter)
 
 
@@ -147,13 +147,13 @@ def _answer(
         spare_deg=math.degrees(spare_rad),
         sigmas=sigmas,
         delay_ms=ms(first.whole_delay_s(highest)),
-        worst_case_ms=ms(worst.time_s + worst.angle_rad / highest),
-        root_sum_square_ms=ms(math.hypot(likely.time_s, likely.angle_rad / highest)),
+        worst_case_ms=ms(worst.time_s + worst.turn_rad / highest),
+        root_sum_square_ms=ms(math.hypot(likely.time_s, likely.turn_rad / highest)),
         delay_rpm=max(first.rpm),
         time_part_ms=ms(first.delay_s),
         angle_part_deg=math.degrees(first.delay_rad),
         time_limit_ms=ms(likely.time_s),
-        angle_limit_deg=math.degrees(likely.angle_rad),
+        angle_limit_deg=math.degrees(likely.turn_rad),
         stages=tuple(_stage(stage, highest) for stage in stages),
         propellers=tuple(_propeller(line, deviation, sigmas, scatter) for line in asked.lines),
     )
@@ -169,7 +169,7 @@ def _windows(line: GunLine, off: DelayDeviation, *, at_once: bool) -> list[tuple
     alike: dict[float, tuple[CamWindow, float]] = {}
     for opening in line.cam_at(0.0).windows:
         place = round(opening.opens_rad % spacing_rad, 9) % spacing_rad
-        window = CamWindow(line, opening.dwell_rad, off.time_s, off.angle_rad, at_once)
+        window = CamWindow(line, opening.dwell_rad, off.time_s, off.turn_rad, at_once)
         alike.setdefault(place, (window, opening.opens_rad))
     return list(alike.values())
 

@@ -48,6 +48,6 @@ def best_phase(cam: Cam, line: GunLine, sd: DelayDeviation) -> tuple[float, floa
     ahead = [*places, *(place + spacing_rad for place in places)]
     groups = ([place for place in ahead[start:] if place <= ahead[start] + room_rad] for start in range(len(places)))
     group = max(groups, key=lambda each: (len(each), each[0] - each[-1]))
-    whole = CamWindow(line, cam.dwell_rad + group[-1] - group[0], SIGMAS * sd.time_s, SIGMAS * sd.angle_rad)
+    whole = CamWindow(line, cam.dwell_rad + group[-1] - group[0], SIGMAS * sd.time_s, SIGMAS * sd.turn_rad)
     opens_rad, spare_rad = best_opening(whole, min(line.spin_rad_s), max(line.spin_rad_s))
     return opens_rad - group[0], spare_rad

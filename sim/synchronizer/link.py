@@ -51,12 +51,12 @@ class DelayDeviation:
 
     Attributes
     ----------
-    time_s, angle_rad : float
+    time_s, turn_rad : float
         The one and the other. [s, rad]
     """
 
     time_s: float
-    angle_rad: float = 0.0
+    turn_rad: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,6 +65,6 @@ def test_without_a_link_the_measured_time_serves_at_every_speed():
 
 def test_worst_case_adds_and_independent_stages_add_in_squares():
     found = spread([DelayStage("a", 1e-3, 3e-4, 0.0, 0.03), DelayStage("b", 2e-3, 4e-4, 0.0, 0.04)], 3.0)
-    assert (found.worst_case.time_s, found.worst_case.angle_rad) == pytest.approx((2.1e-3, 0.21))
-    assert (found.root_sum_square.time_s, found.root_sum_square.angle_rad) == pytest.approx((1.5e-3, 0.15))
+    assert (found.worst_case.time_s, found.worst_case.turn_rad) == pytest.approx((2.1e-3, 0.21))
+    assert (found.root_sum_square.time_s, found.root_sum_square.turn_rad) == pytest.approx((1.5e-3, 0.15))
     assert math.isclose(DelayStage("a", 0.0, 3e-4, 0.0, 0.04).lead_sd_rad(100.0), 0.05)
