@@ -12,6 +12,7 @@ from sim.airframe.masses import total
 from sim.airframe.weighing_data import LIMIT
 from sim.airframe.weighing_suspects import suspects
 from sim.answer import Answer
+from sim.model.plausibility.remark import FORBIDDEN
 from sim.model.weighing import height_error_m
 
 if TYPE_CHECKING:
@@ -145,7 +146,7 @@ def contradiction(scales: WeighingAnswer) -> str | None:
         return None
     first = "No load aboard or left out is nearly certain: check stations of the supports, scales and tares first."
     cause = f"The scales suggest: {guess.named}." if guess is not None and certain else first
-    return f"DO NOT USE before the cause is found: scales and item list disagree by {worst:.1f} times their ±. {cause}"
+    return f"{FORBIDDEN} before the cause is found: scales and item list disagree by {worst:.1f} times their ±. {cause}"
 
 
 def weighing(model: Model) -> WeighingAnswer | None:

@@ -15,6 +15,10 @@ if TYPE_CHECKING:
     from sim.units.quantities import System
 
 
+FORBIDDEN = "DO NOT USE"
+"""Begins what forbids the use of an answer: it stands at its head, not among its remarks."""
+
+
 @dataclass(frozen=True, slots=True)
 class Remark:
     """What is unusual about one key of a scenario; it never keeps anything from being computed.
