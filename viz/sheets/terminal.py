@@ -115,7 +115,9 @@ def _table(whole: Table, units: Units) -> str:
         console.print(drawn)
     text = capture.get().replace(HELD, " ").rstrip()
     text = text if whole.title else text.partition("\n")[2]  # the blank line that parts a title from its table
-    return "\n".join(line.rstrip() for line in text.splitlines()) + "\n"
+    told = [line.rstrip() for line in text.splitlines()]
+    reach = max(WIDTH, *(len(line) for line in told if line.strip(" ─")))
+    return "\n".join(line[:reach] for line in told) + "\n"  # the rule alone reaches past the last column
 
 
 def _longest(cell: str) -> int:
