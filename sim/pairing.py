@@ -19,6 +19,7 @@ NAMING = (
     "input",
     "item",
     "place",
+    "window",
     "dimension",
     "view",
     "axis",

@@ -28,7 +28,15 @@ class GunTable(ScenarioTable):
     bore_radius_m: Annotated[
         float, Given("m", "height of the bore line above the shaft axis, at the disc", **RADIUS, example="16 in")
     ]
-    blade_chord_m: Annotated[float, Given("m", "chord of the blade at that radius", **RADIUS, example="7 in")]
+    blade_chord_m: Annotated[
+        float,
+        Given(
+            "m",
+            "chord at that radius of every propeller that gives none, whose thrust and power in flight follow it",
+            **RADIUS,
+            example="7 in",
+        ),
+    ]
     blade_thickness_m: Annotated[
         float, Given("m", "thickness of the blade at that radius", least=0.0, most=1.0, example="1 1/8 in")
     ] = 0.0

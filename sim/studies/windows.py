@@ -30,12 +30,15 @@ class FiringWindow:
 
     Attributes
     ----------
+    window : str
+        Which it is: ``window 1``.
     from_deg, to_deg : float
         From an angle in [0, 360), or in as many turns as the cam takes to come round, to an angle after it. [°]
     clearance_deg : float
         Angle by which the nearest round released in it clears blade and margin; negative where one meets them. [°]
     """
 
+    window: str
     from_deg: float
     to_deg: float
     clearance_deg: float
@@ -200,10 +203,11 @@ def window_rows(line: GunLine) -> Iterator[WindowsRow]:
 def _windows(found: ReleaseWindows) -> tuple[FiringWindow, ...]:
     """Return the windows in degrees, without the rounding errors that would put one at 360 in place of 0."""
     rows = []
-    for window in found.windows:
+    for number, window in enumerate(found.windows, 1):
         from_deg = round(math.degrees(window.from_rad), 12)
         to_deg = round(from_deg + math.degrees(window.to_rad - window.from_rad), 12)
-        rows.append(FiringWindow(from_deg, to_deg, round(math.degrees(window.clearance_rad), 9) + 0.0))
+        clear_deg = round(math.degrees(window.clearance_rad), 9) + 0.0
+        rows.append(FiringWindow(f"window {number}", from_deg, to_deg, clear_deg))
     return tuple(rows)
 
 

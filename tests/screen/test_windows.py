@@ -22,8 +22,8 @@ def rows(result) -> list[dict]:
 def test_the_keys_of_a_row(run):
     row = rows(run("windows", "--rpm", 1200, *PLAIN, "--json"))[0]
     assert set(row) >= KEYS
-    windows = [{"from_deg": 164.0, "to_deg": 304.0}, {"from_deg": 344.0, "to_deg": 484.0}]
-    assert row["windows_deg"] == [{**window, "clearance_deg": 0.0} for window in windows]
+    windows = [("window 1", 164.0, 304.0, 0.0), ("window 2", 344.0, 484.0, 0.0)]
+    assert [tuple(window.values()) for window in row["windows_deg"]] == windows
     assert (row["rpm"], row["lead_deg"], row["open_deg"], row["blocked_deg"]) == (1200.0, 36.0, 140.0, 40.0)
 
 
@@ -167,3 +167,19 @@ def test_the_sheet(run, snapshot, airplane, units):
     result = run("--units", units, "windows", airplane)
     assert (result.exit_code, result.stderr) == (0, "")
     assert result.stdout == snapshot
+
+
+def test_windows_of_two_blades_and_of_three_are_compared_one_by_one(run):
+    """Ideal windows of three blades: the first opens at half the blocked arc less the lead, and so do those of two."""
+    asked = ("windows", BIPLANE, "--against", TRIPLANE, "--powerplant", "rotary", "--ideal")
+    found = json.loads(run(*asked, "--json").stdout)
+    paths = {each["path"]: each for each in found["differences"]}
+    for number in (1, 2):
+        opens = paths[f"rows.1.windows_deg.{number}.from_deg"]
+        sides = (found[side]["rows"][0]["windows_deg"][number - 1]["from_deg"] for side in ("answer", "against"))
+        assert (opens["first"], opens["second"]) == tuple(sides)
+    assert "rows.1.windows_deg.3" in found["only_in_against"]
+    assert not [path for path in found["only_in_answer"] if "windows_deg" in path]
+    shown = " ".join(run(*asked).stdout.split())
+    assert "In the other alone: rotary, 1, window 3" in shown
+    assert "windows_deg" not in shown

@@ -258,8 +258,14 @@ def _alone(alone: Iterable[Alone]) -> Iterator[Cell]:
         own = _outermost(one.place for one in several if one.in_first is in_first)
         if own:
             more = [f"and {len(own) - NAMES} more"] if len(own) > NAMES else []
-            names = [listed(_parts(place), ", ") for place in own[:NAMES]]
+            names = [listed(_parts(_spelled(place)), ", ") for place in own[:NAMES]]
             yield say(told, names=listed([*names, *more]))
+
+
+def _spelled(place: Place) -> Place:
+    """Return a place with the meaning of a quantity where its name stands."""
+    keys = ((name, value, None if name else known(str(value))) for name, value in place)
+    return tuple((name, key.meaning if key else value) for name, value, key in keys)
 
 
 def _outermost(places: Iterable[Place]) -> list[Place]:

@@ -101,7 +101,7 @@ def test_a_round_that_meets_a_blade_is_seen():
     found = windows(model(BIPLANE), powerplant="rotary")
     row = replace(
         found.rows[0],
-        windows_deg=(FiringWindow(10.0, 70.0, -5.0),),
+        windows_deg=(FiringWindow("window 1", 10.0, 70.0, -5.0),),
         lead_deg=100.0,
         blocked_deg=30.0,
     )
