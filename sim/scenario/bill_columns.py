@@ -104,6 +104,8 @@ def _column(head: str) -> BillColumn | tuple[str, str]:
     keys = quantities()
     key, error, unit = _parts(head) or (head, False, "")
     head = " ".join(head.split())
+    if key not in keys and "±" in head:
+        return head, f'must be a column of errors as in "{_head("mass", "lb", error=True)}", got {quoted(head)}'
     if key not in keys:
         return head, f"must be one of {', '.join(keys)}, got {quoted(head)}{did_you_mean(key, keys)}"
     given = keys[key]

@@ -132,9 +132,11 @@ def _scenario(options: dict[str, Any]) -> Scenario:
 
 
 def _items_written(scenario: Scenario, system: System, options: dict[str, Any]) -> Iterator[Sentence]:
-    from viz.files.item_bill import write_bill, write_items
+    from viz.files.item_bill import counted_with, write_bill, write_items
 
     if options["bill"]:
         yield write_bill(options["bill"], scenario, system, force=options["force"])
     if options["write_items"]:
         yield write_items(options["write_items"], options["bill_from"], remove_others=options["remove_others"])
+    elif options["bill_from"]:
+        yield counted_with(options["scenario"], options["bill_from"], remove_others=options["remove_others"])

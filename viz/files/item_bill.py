@@ -55,15 +55,30 @@ def write_items(path: str, bill: str, *, remove_others: bool) -> Sentence:
     if not file.is_file():
         refuse("write_items", f'must be a scenario that is there (whirlgate new writes one), got "{path}"')
     rows = _merged(path, bill, (), remove_others=remove_others)[1]
-    done = {"changed": rows.changed, "added": rows.added, "removed": rows.removed}
-    said = [f"{word} {', '.join(names)}" for word, names in done.items() if names]
+    said = _done(rows)
     if not said:
         return say("Nothing to change in {path}: its items are those of {bill}.", path=path, bill=bill)
     before = file.read_bytes().decode()
     mark = "\ufeff" if before.startswith("\ufeff") else ""
     ending = "\r\n" if "\r\n" in before else "\n"
     write_whole(path, mark + rows.text.replace("\n", ending), force=True)
-    return say("Items written to {path}: {said}.", path=path, said="; ".join(said))
+    return say("Items written to {path}: {said}.", path=path, said=said)
+
+
+def counted_with(scenario: str, bill: str, *, remove_others: bool) -> Sentence:
+    """Return what a bill changes in the items that an answer counts, where nothing of it is written."""
+    said = _done(_merged(scenario, bill, (), remove_others=remove_others)[1])
+    return say(
+        "Items counted as in {bill}: {said}. Nothing is written; --write-items SCENARIO.toml sets them in a file.",
+        bill=bill,
+        said=said or "nothing differs",
+    )
+
+
+def _done(rows: ItemRows) -> str:
+    """Return which items a bill changes, adds and removes; empty where none."""
+    done = {"changed": rows.changed, "added": rows.added, "removed": rows.removed}
+    return "; ".join(f"{word} {', '.join(names)}" for word, names in done.items() if names)
 
 
 def _merged(scenario: str, bill: str, settings: Iterable[str], *, remove_others: bool) -> tuple[Scenario, ItemRows]:

@@ -187,3 +187,12 @@ def test_what_a_setting_changes_is_written_too(done, scenario, tmp_path):
     done("balance", scenario, "--set", "item.pilot.mass=201 lb ± 3 lb", "--bill", path)
     row = next(row for row in csv.DictReader(io.StringIO(path.read_text(encoding="utf-8"))) if row["name"] == "pilot")
     assert (row["mass [lb]"], row["mass ± [lb]"]) == ("201", "3")
+
+
+def test_what_is_counted_with_a_bill_and_not_written_is_said(done, scenario, bill, edited):
+    before = scenario.read_bytes()
+    edited(bill, name="pilot", mass="201")
+    said = " ".join(done("balance", scenario, "--bill-from", bill).split())
+    told = "changed pilot (mass). Nothing is written; --write-items SCENARIO.toml sets them in a file."
+    assert f"Items counted as in {bill}: {told}" in said.replace("- ", "-")
+    assert scenario.read_bytes() == before

@@ -84,3 +84,11 @@ def test_items_that_cannot_be_set(run, scenario, bill, items, said):
     assert refused(run, "balance", scenario, "--bill-from", bill, "--write-items", scenario) == [
         f"--bill-from: must be given a scenario {said}"
     ]
+
+
+def test_a_column_of_errors_is_told_by_its_head(run, scenario, bill):
+    text = bill.read_text(encoding="utf-8").replace("mass ± [lb]", "± mass [lb]")
+    bill.write_text(text, encoding="utf-8")
+    assert refused(run, "balance", scenario, "--bill-from", bill) == [
+        f'{bill}:1: ± mass [lb]: must be a column of errors as in "mass ± [lb]", got "± mass [lb]"'
+    ]
