@@ -115,9 +115,10 @@ def _table(whole: Table, units: Units) -> str:
         console.print(drawn)
     text = capture.get().replace(HELD, " ").rstrip()
     text = text if whole.title else text.partition("\n")[2]  # the blank line that parts a title from its table
-    told = [line.rstrip() for line in text.splitlines()]
-    reach = max(WIDTH, *(len(line) for line in told if line.strip(" ─")))
-    return "\n".join(line[:reach] for line in told) + "\n"  # the rule alone reaches past the last column
+    page = max(WIDTH, sum(widths) + _ruled(widths) - 2)
+    told = (line.rstrip() for line in text.splitlines())
+    # the rule reaches past the last column, and must not reach past the page
+    return "\n".join(line if line.strip(" ─") else line[:page] for line in told) + "\n"
 
 
 def _longest(cell: str) -> int:
