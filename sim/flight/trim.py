@@ -110,7 +110,7 @@ def steady_turns(
     speed_m_s: ArrayLike,
     bank_rad: ArrayLike,
     altitude_m: float = 0.0,
-    throttle: float | None = None,
+    throttle: Number | None = None,
     spin_rad_s: float | None = None,
 ) -> Turns:
     """Return the steady turns at given airspeeds and banks.
@@ -123,8 +123,9 @@ def steady_turns(
         Airspeed, greater than 0; bank, right wing down positive, less than a right angle. [m/s, rad]
     altitude_m : float
         [m]
-    throttle : float or None
-        If given, the climb angle follows from it; the air is that of `altitude_m` throughout.
+    throttle : float, array or None
+        If given, the climb angle follows from it; the air is that of `altitude_m` throughout. One for each turn where
+        there is an airplane for each.
     spin_rad_s : float or None
         Shaft speed; if given, the climb angle follows from it. With neither given the turn is level. [rad/s]
 
@@ -154,13 +155,16 @@ def steady_turns(
 class _Case:
     airplane: Airplane
     altitude_m: float
-    throttle: float | None
+    throttle: Number | None
     spin_rad_s: float | None
 
     def only(self, turns: Selection) -> _Case:
         """Return the case of some of the turns."""
         chosen = only_of(self.airplane, turns)
-        return self if chosen is self.airplane else replace(self, airplane=chosen)
+        if chosen is self.airplane:
+            return self
+        throttle = self.throttle[turns] if isinstance(self.throttle, np.ndarray) else self.throttle
+        return replace(self, airplane=chosen, throttle=throttle)
 
     def power(self, x: Number) -> tuple[Number, Number, Number]:
         """Return shaft speed, throttle and climb angle; two of them are the last two unknowns, or one and 0."""

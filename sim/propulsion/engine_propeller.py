@@ -227,13 +227,14 @@ def _power(coefficients: tuple[Number, ...], x: Number) -> Number:
 
 def steady_throttle(
     engine: Engine, propeller: Propeller, *, spin_rad_s: float, airspeed_m_s: float, density_kg_m3: float
-) -> float:
+) -> Number:
     """Return the throttle that holds a shaft speed; outside 0 to 1 the engine cannot hold it.
 
     Parameters
     ----------
     engine : Engine
     propeller : Propeller
+        Of one airplane, or of many: its scales are then arrays, and so is the throttle.
     spin_rad_s : float
         Speed of the engine shaft, clockwise positive. [rad/s]
     airspeed_m_s : float
@@ -243,4 +244,4 @@ def steady_throttle(
     """
     loads = shaft_loads(engine, propeller)((spin_rad_s, airspeed_m_s), density_kg_m3, (0.0, 0.0, 0.0, 0.0, 0.0))
     firing = engine.rotation * engine.firing_torque_n_m * density_kg_m3 / SEA_LEVEL_KG_M3
-    return float((loads.windage + propeller.ratio * loads.propeller - loads.engine) / firing)
+    return (loads.windage + propeller.ratio * loads.propeller - loads.engine) / firing

@@ -10,6 +10,7 @@ from drawn import alone
 from sim.flight.many_airplanes import Draws, Uncertainty, drawn_airplanes, repeated
 from sim.flight.trim import steady_turns
 from sim.model.model import model
+from sim.studies.turns import turns
 
 BANKS = np.radians([-45.0, 0.0, 30.0])
 
@@ -36,6 +37,17 @@ def test_each_turns_as_it_would_alone(biplane, flying):
         found = steady_turns(alone(many, number), speed_m_s=38.0, bank_rad=BANKS, altitude_m=400.0)
         part = slice(number * len(BANKS), (number + 1) * len(BANKS))
         for name in ("alpha_rad", "sideslip_rad", "elevator_rad", "aileron_rad", "rudder_rad", "spin_rad_s"):
+            assert getattr(together, name)[part] == pytest.approx(getattr(found, name), rel=1e-7, abs=1e-9)
+
+
+def test_each_turns_at_idle_with_the_throttle_that_it_alone_would_need(biplane, flying):
+    many = drawn_airplanes(flying.airplane, known_of(biplane, flying), Draws(5, 3), own="rotary")
+    together = turns(replace(flying, airplane=repeated(many, len(BANKS))), np.tile(BANKS, 5), power="idle")
+    assert np.ptp(together.throttle) > 1e-3
+    for number in range(5):
+        found = turns(replace(flying, airplane=alone(many, number)), BANKS, power="idle")
+        part = slice(number * len(BANKS), (number + 1) * len(BANKS))
+        for name in ("throttle", "spin_rad_s", "climb_rad", "elevator_rad", "rudder_rad"):
             assert getattr(together, name)[part] == pytest.approx(getattr(found, name), rel=1e-7, abs=1e-9)
 
 

@@ -51,14 +51,14 @@ def flown_alone(airplane, travel, question, sign, start, number):
     return history, peaks(history_columns(history), travel.shares(history))
 
 
-@pytest.mark.parametrize("name", ["rudder-kick", "pull", "roll-in", "turn", "reversal", "blip"])
+@pytest.mark.parametrize("name", ["rudder-kick", "pull", "roll-in", "turn", "reversal", "blip", "slam"])
 def test_each_of_many_flies_as_it_would_alone(name):
     """In equal steps of 25 ms and in adapted ones: to 0.02° of attitude, 0.1 % of travel, 0.02 m of height."""
     flying, question = built().airplane("rotary"), asked(name)
     few = only_of(bands.drawn_flying(built(), flying, 4).airplane, np.array([0, 0, 3, 3, 9]))
     signs = np.array([1.0, -1.0, 1.0, -1.0, -1.0])
     banked = -signs * BANK_RAD if question.kind.begins_banked else 0.0 * signs
-    start = turns(replace(flying, airplane=few), banked)
+    start = turns(replace(flying, airplane=few), banked, power="idle" if name == "slam" else None)
     held = np.arange(5)
     many = drawn_flights(few, flying.travel, question, start=start, held=held, signs=signs)
     together = peaks(history_columns(many), flying.travel.shares(many))
