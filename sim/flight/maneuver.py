@@ -44,6 +44,8 @@ class Maneuver:
         Time for which the deflection is held. [s]
     begins_banked : bool
         Whether it starts from the steady turn to the other side.
+    begins_idle : bool
+        Whether it starts from steady flight at idle, and not from level flight.
     """
 
     meaning: str
@@ -52,6 +54,7 @@ class Maneuver:
     share: float = 0.0
     held_s: float = 1.0
     begins_banked: bool = False
+    begins_idle: bool = False
 
 
 MANEUVERS: Final[dict[ManeuverName, Maneuver]] = {
@@ -66,7 +69,7 @@ MANEUVERS: Final[dict[ManeuverName, Maneuver]] = {
         begins_banked=True,
     ),
     "blip": Maneuver("ignition cut and restored, controls fixed", ("",), 12.0),
-    "slam": Maneuver("from steady flight at idle to full throttle, controls fixed", ("",), 12.0),
+    "slam": Maneuver("from steady flight at idle to full throttle, controls fixed", ("",), 12.0, begins_idle=True),
 }
 
 

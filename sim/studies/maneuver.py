@@ -162,7 +162,7 @@ def _never_ends(name: ManeuverName, kind: Maneuver) -> Iterator[Fault]:
 
 def _flown(flying: FlyingAirplane, name: ManeuverName, kind: Maneuver, *, sign: float, bank_rad: float) -> History:
     bank = -sign * bank_rad if kind.begins_banked else 0.0
-    start = turns(flying, bank, power="idle" if name == "slam" else None)
+    start = turns(flying, bank, power="idle" if kind.begins_idle else None)
     demand_held(flying, start, 0)
     state, controls = tuple(start.state[:, 0].tolist()), start.controls(0)
     ready = plan(

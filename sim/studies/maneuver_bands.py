@@ -96,7 +96,7 @@ def banded(
     start = turns(
         replace(many, airplane=each),
         -signs * asked.bank_rad if asked.kind.begins_banked else 0.0 * signs,
-        power="idle" if asked.name == "slam" else None,
+        power="idle" if asked.kind.begins_idle else None,
     )
     held = np.flatnonzero([not limit for limit in limits_met(start, flying.travel)])
     flown = drawn_flights(

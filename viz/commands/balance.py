@@ -86,7 +86,7 @@ def command(units: Units, /, **options: Any) -> None:  # noqa: ANN401
     from sim.studies.balance import balance
     from viz.sheets.balance import sheet
 
-    scenario = _scenario(options)
+    scenario, counted = _scenario(options)
     airplane = model(scenario)
     answer = balance(
         airplane,
@@ -95,7 +95,7 @@ def command(units: Units, /, **options: Any) -> None:  # noqa: ANN401
         step_m=options["step_m"] or STEPS_M[units],
     )
     picture(options["figure"], "balance", answer, units, force=options["force"])
-    notes = list(_items_written(scenario, units, options))
+    notes = [*_items_written(scenario, units, options), *counted]
     if options["write"]:
         from sim.studies.balance_keys import balance_keys, move_key, to_spare
         from viz.files.scenario_keys import write_keys
@@ -120,23 +120,23 @@ def _keys_behind(file: str) -> Sentence:
     )
 
 
-def _scenario(options: dict[str, Any]) -> Scenario:
+def _scenario(options: dict[str, Any]) -> tuple[Scenario, list[Sentence]]:
+    """Return the scenario, its items set from a bill where one is given, and what that changes."""
     from sim.scenario.reading import load
 
     name, settings, bill = options["scenario"], options["settings"], options["bill_from"]
     if bill is None:
-        return load(name, settings)
+        return load(name, settings), []
     from viz.files.item_bill import load_with_bill
 
-    return load_with_bill(name, bill, settings, remove_others=options["remove_others"])
+    found, told = load_with_bill(name, bill, settings, remove_others=options["remove_others"])
+    return found, [] if options["write_items"] else [told]
 
 
 def _items_written(scenario: Scenario, system: System, options: dict[str, Any]) -> Iterator[Sentence]:
-    from viz.files.item_bill import counted_with, write_bill, write_items
+    from viz.files.item_bill import write_bill, write_items
 
     if options["bill"]:
         yield write_bill(options["bill"], scenario, system, force=options["force"])
     if options["write_items"]:
         yield write_items(options["write_items"], options["bill_from"], remove_others=options["remove_others"])
-    elif options["bill_from"]:
-        yield counted_with(options["scenario"], options["bill_from"], remove_others=options["remove_others"])

@@ -32,15 +32,25 @@ def write_bill(path: str, scenario: Scenario, system: System, *, force: bool) ->
     return say("Bill of items written to {path}: {count} items.", path=path, count=str(len(scenario.item)))
 
 
-def load_with_bill(scenario: str, bill: str, settings: Iterable[str] = (), *, remove_others: bool = False) -> Scenario:
-    """Return a scenario, a file or a bundled name, with its items set from a bill, by name; nothing is written.
+def load_with_bill(
+    scenario: str, bill: str, settings: Iterable[str] = (), *, remove_others: bool = False
+) -> tuple[Scenario, Sentence]:
+    """Return a scenario, a file or a bundled name, with its items set from a bill, by name, and what that changes.
+
+    Nothing is written.
 
     Raises
     ------
     InputError
         With every fault of the bill at once, at file, row and column.
     """
-    return _merged(scenario, bill, settings, remove_others=remove_others)[0]
+    found, rows = _merged(scenario, bill, settings, remove_others=remove_others)
+    told = say(
+        "Items counted as in {bill}: {said}. Nothing is written; --write-items SCENARIO.toml sets them in a file.",
+        bill=bill,
+        said=_done(rows) or "nothing differs",
+    )
+    return found, told
 
 
 def write_items(path: str, bill: str, *, remove_others: bool) -> Sentence:
@@ -63,16 +73,6 @@ def write_items(path: str, bill: str, *, remove_others: bool) -> Sentence:
     ending = "\r\n" if "\r\n" in before else "\n"
     write_whole(path, mark + rows.text.replace("\n", ending), force=True)
     return say("Items written to {path}: {said}.", path=path, said=said)
-
-
-def counted_with(scenario: str, bill: str, *, remove_others: bool) -> Sentence:
-    """Return what a bill changes in the items that an answer counts, where nothing of it is written."""
-    said = _done(_merged(scenario, bill, (), remove_others=remove_others)[1])
-    return say(
-        "Items counted as in {bill}: {said}. Nothing is written; --write-items SCENARIO.toml sets them in a file.",
-        bill=bill,
-        said=said or "nothing differs",
-    )
 
 
 def _done(rows: ItemRows) -> str:

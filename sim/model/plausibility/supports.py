@@ -7,7 +7,10 @@ from math import asin, atan2, cos, hypot, sin
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from sim.model.plausibility.remark import Examined
+    from sim.scenario.weighing import SupportTable
 
 APART_M = 0.1
 """Supports nearer to the plane of symmetry than this are no main wheels. [m]"""
@@ -45,6 +48,11 @@ class Stance:
         return aft_m * level_m + up_m * high_m, up_m * level_m - aft_m * high_m + self.radius_m
 
 
+def main_wheels(supports: Mapping[str, SupportTable]) -> dict[str, SupportTable]:
+    """Return the supports to either side of the plane of symmetry, by their names."""
+    return {name: row for name, row in supports.items() if abs(row.buttline_m) > APART_M}
+
+
 def stance(examined: Examined) -> Stance | None:
     """Return how the airplane stands; None where its supports are not two main wheels and a third on the centre line.
 
@@ -55,7 +63,7 @@ def stance(examined: Examined) -> Stance | None:
     """
     table = examined.scenario.weighing
     supports = table.support if table else {}
-    wheels = {name: row for name, row in supports.items() if abs(row.buttline_m) > APART_M}
+    wheels = main_wheels(supports)
     others = [row for name, row in supports.items() if name not in wheels]
     if len(wheels) < 2 or len(others) != 1:
         return None

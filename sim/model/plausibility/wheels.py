@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from math import atan2
+from math import atan2, copysign
 from typing import TYPE_CHECKING
 
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import unusual
-from sim.model.plausibility.supports import APART_M, stance
+from sim.model.plausibility.supports import main_wheels, stance
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -43,10 +43,10 @@ def wheels_of_an_axle(examined: Examined) -> Iterator[Remark]:
     The scales hardly tell: half of what one of two wheels is off is within the errors of most item lists.
     """
     table = examined.scenario.weighing
-    wheels = [(name, row) for name, row in (table.support if table else {}).items() if abs(row.buttline_m) > APART_M]
-    if len(wheels) != len(("left", "right")) or wheels[0][1].buttline_m * wheels[1][1].buttline_m > 0.0:
+    wheels = main_wheels(table.support) if table else {}
+    if sorted(copysign(1.0, row.buttline_m) for row in wheels.values()) != [-1.0, 1.0]:
         return
-    (one, first), (other, second) = wheels
+    (one, first), (other, second) = wheels.items()
     for place in ("station", "waterline"):
         yield from unusual(
             limits.WHEELS_APART,
