@@ -29,13 +29,9 @@ def complete(blocks: Iterable[Block], answer: Answer | None = None) -> tuple[Blo
 def _without(blocks: Iterable[Block], told: tuple[str, ...]) -> Iterator[Block]:
     """Yield the blocks, of remarks those that are not told elsewhere."""
     for block in blocks:
-        if told and isinstance(block, Table) and set(told) & set(_texts(block)):
-            left = tuple(cell for cell in block.columns[0].cells if cell not in told)
-            if left:
-                yield remarks(left)
-        else:
+        cells = block.columns[0].cells if isinstance(block, Table) else ()
+        left = tuple(cell for cell in cells if cell not in told)
+        if len(left) == len(cells):
             yield block
-
-
-def _texts(table: Table) -> Iterator[str]:
-    yield from (cell for column in table.columns for cell in column.cells if isinstance(cell, str))
+        elif left:
+            yield remarks(left)
