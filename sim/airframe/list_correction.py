@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sim.airframe.list_refusal import refuse_negative
 from sim.airframe.loading import USEFUL
 from sim.airframe.mass_state import MassState, own_errors, spread
+from sim.airframe.weighing_data import LIMIT
 from sim.units.convert import INCH_M
 
 if TYPE_CHECKING:
@@ -51,10 +52,13 @@ def corrected(items: Iterable[Item], weighed: Weighed, there: Iterable[str]) -> 
     -----
     Weighted least squares over list and scales at once: mass, station and waterline of every item are unknowns whose
     listed values are observations; weight, centre of gravity and, where two attitudes give it, its height are more
-    of them. The smallest corrections, measured by each one's own error, are taken. An item of the empty airplane
-    without ± counts as `UNSURE_SHARE` of its mass and `UNSURE_STATION_M`, `UNSURE_WATERLINE_M` of its place: else the
-    scales could not correct it. Where the gap is more than chance explains (one in a hundred), the covariance grows
-    by that much: one item is wrong beyond its ±, and nobody knows which.
+    of them. The smallest corrections, measured by each one's own error, are taken. A height that contradicts the list
+    beyond `LIMIT` standard errors is a matter of attitudes, supports or waterlines and not of masses, as in
+    `sim.airframe.weighing_gap`: it corrects nothing, and what it would have made of station and height, had the error
+    been one of the scales, widens their ±. An item of the empty airplane without ± counts as `UNSURE_SHARE` of its
+    mass and `UNSURE_STATION_M`, `UNSURE_WATERLINE_M` of its place: else the scales could not correct it. Where the gap
+    is more than chance explains (one in a hundred), the covariance grows by that much: one item is wrong beyond its ±,
+    and nobody knows which.
 
     References
     ----------
@@ -68,17 +72,23 @@ def corrected(items: Iterable[Item], weighed: Weighed, there: Iterable[str]) -> 
     start = np.array([[i.mass_kg for i in items], [i.station_m for i in items], [i.waterline_m for i in items]])
     aboard = np.array([float(item.name in names) for item in items])
     seen, scatter = _observed(weighed)
-    state, listed = start.ravel().copy(), own**2
-    for _ in range(STEPS):
-        predicted, design = _weighed_of(state.reshape(3, count), aboard, len(seen))
-        spread = design @ (listed[:, None] * design.T) + scatter
-        gain = listed[:, None] * np.linalg.solve(spread, design).T
-        state = start.ravel() + gain @ (seen - predicted - design @ (start.ravel() - state))
-    first = seen - _weighed_of(start, aboard, len(seen))[0]
-    doubt = float(first @ np.linalg.solve(spread, first))
+    listed, refused = own**2, np.zeros(3)
+    gap, spread, _ = _gap(start, start, aboard, observed=(seen, scatter), listed=listed)
+    if len(seen) > 2 and gap[2] ** 2 > LIMIT**2 * spread[2, 2]:
+        refused = scatter[:, 2] * gap[2] / spread[2, 2]
+        seen, scatter = seen[:2], scatter[:2, :2]
+        gap, spread = gap[:2], spread[:2, :2]
+    doubt = float(gap @ np.linalg.solve(spread, gap))
     grown = doubt / len(seen) if doubt > DOUBT[len(seen)] else 1.0
+    state = start
+    for _ in range(STEPS):
+        left, spread, design = _gap(start, state, aboard, observed=(seen, scatter), listed=listed)
+        gain = listed[:, None] * np.linalg.solve(spread, design).T
+        state = start + (gain @ left).reshape(3, count)
     covariance = grown * (np.diag(listed) - gain @ design * listed)
-    masses, stations, waterlines = state.reshape(3, count).tolist()
+    along = np.concatenate([np.zeros(count), refused[1] * aboard, refused[2] * aboard])
+    covariance += np.outer(along, along)
+    masses, stations, waterlines = state.tolist()
     refuse_negative(items, masses, weighed, names)
     errors = np.sqrt(np.maximum(np.diag(covariance), 0.0)).reshape(3, count).tolist()
     found = (
@@ -116,6 +126,21 @@ def _observed(weighed: Weighed) -> tuple[NDArray, NDArray]:  # type: ignore[type
     if weighed.cg_waterline_m is not None:
         seen.append(weighed.cg_waterline_m)
     return np.array(seen), np.array(weighed.covariance)[: len(seen), : len(seen)]
+
+
+def _gap(
+    start: NDArray,  # type: ignore[type-arg]
+    state: NDArray,  # type: ignore[type-arg]
+    aboard: NDArray,  # type: ignore[type-arg]
+    *,
+    observed: tuple[NDArray, NDArray],  # type: ignore[type-arg]
+    listed: NDArray,  # type: ignore[type-arg]
+) -> tuple[NDArray, NDArray, NDArray]:  # type: ignore[type-arg]
+    """Return scales less list, linear about a state, its covariance, and the derivatives of what scales would give."""
+    seen, scatter = observed
+    predicted, design = _weighed_of(state, aboard, len(seen))
+    spread = design @ (listed[:, None] * design.T) + scatter
+    return seen - predicted - design @ (start - state).ravel(), spread, design
 
 
 def _weighed_of(state: NDArray, aboard: NDArray, observations: int) -> tuple[NDArray, NDArray]:  # type: ignore[type-arg]

@@ -86,9 +86,9 @@ def of_scales(scales: WeighingAnswer) -> Iterator[str]:
     if apart is not None and abs(apart) > LIMIT:
         yield (
             f"The height by the scales is {abs(apart):.1f} times the ± of the difference "
-            f"{'above' if apart > 0.0 else 'below'} that of the list: errors alone do not explain it, and the loaded "
-            "CG and its ± carry it. Check attitudes (nose up positive), waterlines and radii of the supports, and "
-            "waterlines of the items."
+            f"{'above' if apart > 0.0 else 'below'} that of the list: errors alone do not explain it. Weight and "
+            "CG station go by the scales, the height by the list, and the ± of both are wider. "
+            "Check attitudes (nose up positive), waterlines and radii of the supports, and waterlines of the items."
         )
 
 

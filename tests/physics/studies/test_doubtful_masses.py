@@ -72,10 +72,21 @@ def test_a_height_that_contradicts_the_list_is_said(inches, way):
     assert found.cg_error_m > 3.0 * right.cg_error_m
     assert (
         f"The height by the scales is {abs(apart):.1f} times the ± of the difference {way} that of the list: errors "
-        "alone do not explain it, and the loaded CG and its ± carry it. Check attitudes (nose up positive), "
-        "waterlines and radii of the supports, and waterlines of the items."
+        "alone do not explain it. Weight and CG station go by the scales, the height by the list, and the ± of both "
+        "are wider. Check attitudes (nose up positive), waterlines and radii of the supports, and waterlines of the "
+        "items."
     ) in found.remarks
     assert not [remark for remark in right.remarks if "height by the scales" in remark]
+
+
+def test_an_attitude_misread_leaves_weight_and_station_where_the_scales_put_them():
+    """Tail down at 14 deg and typed 9: the height is absurd, the reading in level flight as good as before."""
+    found, right = balance(model(BIPLANE, ["weighing.attitude.tail_low=9 °"])), balance(model(BIPLANE))
+    assert found.weighing.waterline_z_score > 10.0
+    assert found.mass_kg == pytest.approx(right.mass_kg, abs=0.2)
+    assert found.mass_error_kg == pytest.approx(right.mass_error_kg, rel=0.05)
+    assert found.cg_station_m == pytest.approx(right.cg_station_m, abs=0.003)
+    assert found.cg_error_m > 5.0 * right.cg_error_m
 
 
 def test_items_without_an_error_count_as_exact_where_nothing_was_weighed_and_it_is_said(tmp_path):
