@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import ClassVar
 
 NEARLY_CERTAIN = 0.9
 """Probability from which on a cause is named before everything else: an estimate of ours."""
@@ -94,6 +95,7 @@ class EngineElsewhere:
     move_m: float
     move_error_m: float
     probability: float
+    named: ClassVar[str] = "engine at another station"
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +117,11 @@ class SupportElsewhere:
     support_move_error_m: float
     probability: float
 
+    @property
+    def named(self) -> str:
+        """Which: ``support of left and right elsewhere``."""
+        return f"support of {' and '.join(self.supports)} elsewhere"
+
 
 @dataclass(frozen=True, slots=True)
 class ScaleMisread:
@@ -134,6 +141,11 @@ class ScaleMisread:
     misread_kg: float
     misread_error_kg: float
     probability: float
+
+    @property
+    def named(self) -> str:
+        """Which, and the way: ``scale under left or right too high``."""
+        return f"scale under {' or '.join(self.supports)} too {'high' if self.misread_kg > 0.0 else 'low'}"
 
 
 @dataclass(frozen=True, slots=True)

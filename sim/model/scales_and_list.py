@@ -29,6 +29,8 @@ if TYPE_CHECKING:
     )
     from sim.model.model import Model
 
+LISTED_MASS = "a mass in the item list"
+
 
 @dataclass(frozen=True, slots=True)
 class WeighingAnswer(Answer):
@@ -53,6 +55,8 @@ class WeighingAnswer(Answer):
         Scales less estimate, heavier positive, and the standard error of that. [kg]
     over_cg_m, over_cg_error_m : float
         Scales less estimate, aft positive, and the standard error of that. [m]
+    over_cg_buttline_m : float
+        Scales less estimate, right positive; items state no ± of their buttline. [m]
     over_cg_waterline_m, over_cg_waterline_error_m : float or None
         Scales less estimate, up positive, and the standard error of that; None where the scales do not determine the
         height. [m]
@@ -104,6 +108,7 @@ class WeighingAnswer(Answer):
     over_error_kg: float
     over_cg_m: float
     over_cg_error_m: float
+    over_cg_buttline_m: float
     over_cg_waterline_m: float | None
     over_cg_waterline_error_m: float | None
     mass_z_score: float | None
@@ -137,6 +142,11 @@ def contradiction(scales: WeighingAnswer) -> str | None:
     str or None
         None where they differ in nothing by more than `sim.airframe.weighing_data.LIMIT` times the standard error, and
         no load was aboard or left out with near certainty.
+
+    Notes
+    -----
+    A cause is named where it alone is more probable than all others together; a load only where it is nearly certain,
+    for who corrects it wrongly has a wrong airplane that agrees with its scales.
     """
     scores = (scales.mass_z_score, scales.station_z_score, scales.waterline_z_score)
     worst = max((abs(score) for score in scores if score is not None), default=0.0)
@@ -144,9 +154,26 @@ def contradiction(scales: WeighingAnswer) -> str | None:
     certain = guess is not None and guess.nearly_certain
     if not certain and worst <= LIMIT:
         return None
-    first = "No load aboard or left out is nearly certain: check stations of the supports, scales and tares first."
-    cause = f"The scales suggest: {guess.named}." if guess is not None and certain else first
+    cause = f"The scales suggest: {guess.named}." if guess is not None and certain else _to_check(scales)
     return f"{FORBIDDEN} before the cause is found: scales and item list disagree by {worst:.1f} times their ±. {cause}"
+
+
+def _to_check(scales: WeighingAnswer) -> str:
+    """Return what to look at first where no load is nearly certain."""
+    if not scales.suspicions:
+        return (
+            "Weight and CG station agree, the height does not: check the attitudes (nose up positive), then waterlines "
+            "and radii of the supports."
+        )
+    engine = scales.engine_elsewhere
+    causes = [(scales.cause_kinds.listed_mass_probability, LISTED_MASS)]
+    causes += [(one.probability, one.named) for one in scales.supports_elsewhere]
+    causes += [(one.probability, one.named) for one in scales.scales_misread]
+    causes += [(engine.probability, engine.named)] if engine else []
+    share, name = max(causes)
+    if share <= 0.5 or not scales.one_cause_explains:
+        return "No one cause stands out: check stations of the supports, scales, tares and what was aboard first."
+    return f"Most probable is: {name} ({100.0 * min(share, 0.99):.0f} %)."
 
 
 def weighing(model: Model) -> WeighingAnswer | None:
@@ -209,6 +236,7 @@ def _beside(
         over_cg_m=station.value,
         over_cg_error_m=station.error,
         station_z_score=station.z_score,
+        over_cg_buttline_m=weighed.cg_buttline_m - estimate.cg_buttline_m,
         over_cg_waterline_m=height.value if height else None,
         over_cg_waterline_error_m=height.error if height else None,
         waterline_z_score=height.z_score if height else None,

@@ -18,6 +18,8 @@ FLYING = {
     "maneuver": ("maneuver", "rudder-kick"),
     "compare": ("compare",),
     "speeds": ("speeds",),
+    "derivatives": ("derivatives",),
+    "drag": ("drag",),
     "mount": ("mount",),
 }
 SOUND = (BIPLANE, TRIPLANE, TWO_SEATER, "tollgate")

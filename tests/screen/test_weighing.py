@@ -164,7 +164,7 @@ def test_supports_and_scales_are_causes_and_where_nothing_is_nearly_certain_they
     assert inches == pytest.approx(-3.0, abs=2.0 * error)
     assert whole.startswith("DO NOT USE before the cause is found")
     assert (
-        "times their ±. No load aboard or left out is nearly certain: check stations of the supports, scales and tares "
+        "times their ±. No one cause stands out: check stations of the supports, scales, tares and what was aboard "
         "first." in whole
     )
     assert "The scales suggest" not in whole
@@ -196,3 +196,31 @@ def test_a_mass_that_the_list_lacks_is_told_with_its_place(run, answered):
         f"The scales read {found['over_kg'] / 0.45359237:.3g} lb more than the list, as if it sat at station "
         f"{found['gap_station_m'] / 0.0254:.1f} in: is an item missing from the list there?"
     ) in shown(run, "balance", *light)
+
+
+@pytest.mark.parametrize(
+    ("keys", "said"),
+    [
+        (["item.fuselage frame.mass=40 lb"], "Most probable is: a mass in the item list (99 %)."),
+        (
+            ["weighing.attitude.tail_low=9 °"],
+            "Weight and CG station agree, the height does not: check the attitudes (nose up positive), then ",
+        ),
+    ],
+    ids=["list", "height"],
+)
+def test_what_forbids_use_says_where_to_look(keys, said, run):
+    whole = " ".join(run("balance", *(word for key in keys for word in ("--set", key))).stdout.split())
+    head, _, _ = whole.partition("Balance of")
+    assert head.startswith("DO NOT USE before the cause is found: scales and item list disagree by ")
+    assert said.rstrip() in head
+
+
+def test_a_wheel_elsewhere_along_its_axle_is_a_difference_of_buttlines(run, answered):
+    """The left wheel stood 4 in farther in than it is written; it bears 43 to 47 % of the weight, by the attitude."""
+    words = ("--set", "weighing.support.left.buttline=-29 in")
+    right, found = answered("balance")["weighing"], answered("balance", *words)["weighing"]
+    share = (found["over_cg_buttline_m"] - right["over_cg_buttline_m"]) / (4 * 0.0254)
+    assert 525.5 / 1210.0 < share < 563.5 / 1210.0
+    whole = " ".join(run("balance", *words).stdout.split())
+    assert "right of the plane of symmetry: check buttlines of the supports and the readings of both sides." in whole

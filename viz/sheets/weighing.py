@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.airframe.list_correction import UNSURE_SHARE, UNSURE_STATION_M, UNSURE_WATERLINE_M
+from sim.model.scales_and_list import LISTED_MASS
 from viz.sheets.blocks import Value, listed, rows, say
 from viz.sheets.stations import moved, station
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterator
 
     from sim.airframe.weighing_data import Weighed
     from sim.airframe.weighing_findings import AboardGuess
@@ -55,7 +56,7 @@ def _weighed_rows(answer: WeighingAnswer) -> Iterator[tuple[Cell, ...]]:
         Value("over_kg", answer.over_kg, decimals=1, signed=True),
         moved("over_cg_m", answer.over_cg_m),
         moved("over_cg_waterline_m", answer.over_cg_waterline_m),
-        "",
+        moved("over_cg_buttline_m", answer.over_cg_buttline_m),
     )
     yield (
         "± of the difference",
@@ -165,7 +166,7 @@ def _groups(answer: WeighingAnswer) -> Table:
 def _causes(answer: WeighingAnswer) -> Iterator[tuple[float, tuple[Cell, ...]]]:
     """Yield each cause with its probability, the groups as one: what it is, the correction and its error."""
     kinds, guess, engine = answer.cause_kinds, answer.aboard_guess, answer.engine_elsewhere
-    yield kinds.listed_mass_probability, ("a mass in the item list", "", "")
+    yield kinds.listed_mass_probability, (LISTED_MASS, "", "")
     yield kinds.errors_alone_probability, ("nothing, errors alone", "", "")
     if guess:
         yield guess.probability, (guess.named, Value("mass_kg", guess.mass_kg), "")
@@ -173,19 +174,14 @@ def _causes(answer: WeighingAnswer) -> Iterator[tuple[float, tuple[Cell, ...]]]:
         yield kinds.load_probability, ("pilot or fuel aboard or left out", "", "")
     if engine:
         error = Value("move_error_m", engine.move_error_m, digits=2)
-        yield engine.probability, ("engine at another station", moved("move_m", engine.move_m), error)
+        yield engine.probability, (engine.named, moved("move_m", engine.move_m), error)
     for support in answer.supports_elsewhere:
         error = Value("support_move_error_m", support.support_move_error_m, digits=2)
         way = moved("support_move_m", support.support_move_m)
-        yield support.probability, (f"support of {_joined(support.supports, 'and')} elsewhere", way, error)
+        yield support.probability, (support.named, way, error)
     for scale in answer.scales_misread:
-        name = f"scale under {_joined(scale.supports, 'or')} too {'high' if scale.misread_kg > 0.0 else 'low'}"
         error = Value("misread_error_kg", scale.misread_error_kg, digits=2)
-        yield scale.probability, (name, Value("misread_kg", abs(scale.misread_kg), digits=2), error)
-
-
-def _joined(names: Sequence[str], last: str) -> str:
-    return f" {last} ".join(names)
+        yield scale.probability, (scale.named, Value("misread_kg", abs(scale.misread_kg), digits=2), error)
 
 
 def _share(name: str, share: float) -> Value | str:

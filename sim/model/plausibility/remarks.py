@@ -28,7 +28,7 @@ Topic: TypeAlias = Literal[
     "modes",
 ]
 CHECKS: dict[str, tuple[Topic, ...]] = {
-    "scales.list_contradicts": ("masses", "handling", "speeds", "compare", "modes"),
+    "scales.list_contradicts": ("masses", "handling", "speeds", "compare", "modes", "derivatives", "drag"),
     "places.item_stations": ("balance", "mount", "places"),
     "scales.engine_is_named": ("balance",),
     "groups.loads": ("balance", "mount"),
