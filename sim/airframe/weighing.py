@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from sim.airframe.weighing_adjustment import adjusted
 from sim.airframe.weighing_data import ALIKE_RAD, LIMIT
+from sim.airframe.weighing_slips import slips
 from sim.errors import Fault, InputError
 from sim.units.text import fixed
 
@@ -14,6 +15,9 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from sim.airframe.weighing_data import Attitude, Support, Weighed
+
+MOST_SLIPS = 3
+"""Of those that would explain it, named: more is no hint."""
 
 
 def weigh(
@@ -149,7 +153,16 @@ def _unbalanced(attitudes: Sequence[Attitude]) -> list[Fault]:
             what = (
                 f"the readings do not balance: {other.name} adds up to {_both(other.net_kg)}, {first.name} to "
                 f"{_both(first.net_kg)}; they may differ by {_both(allowed_kg)}, three standard errors; "
-                "check tares and what was aboard"
+                f"{_likely(first, other, allowed_kg)}check tares and what was aboard"
             )
             faults.append(Fault("weighing.reading", what))
     return faults
+
+
+def _likely(one: Attitude, other: Attitude, allowed_kg: float) -> str:
+    """Return which single slips would explain it, or nothing."""
+    found = [
+        f"{_both(slip.mass_kg)} under {slip.support} at {slip.attitude} ({slip.how})"
+        for slip in slips(one, other, allowed_kg)
+    ]
+    return f"they would with {' or '.join(found[:MOST_SLIPS])}; else " if found else ""

@@ -183,7 +183,7 @@ class Suspects:
     Attributes
     ----------
     gap_station_m : float or None
-        Where the mass too many or too few would sit; None where the masses agree. [m]
+        Where the mass too many or too few would sit; None where the masses agree, or beyond all items. [m]
     chi_square : float
         Gap of mass, moment and, where it counts, height in standard errors, squared; as many degrees of freedom.
     gap_probability : float

@@ -99,7 +99,7 @@ def suspects(
     engine = [EngineElsewhere(test.size, test.size_error, odds[0]) for test in tests[: len(moving)] if significant]
     stood = list(zip(under, tests[len(moving) : count], odds[len(moving) : count], strict=True))
     return Suspects(
-        gap_station_m=found.station_m,
+        gap_station_m=_within(found.station_m, (*there, *absent)),
         chi_square=found.chi_square,
         gap_probability=found.probability,
         kinds=_kinds(alone, sum(odds[: len(moving)]), stood, ranked),
@@ -111,6 +111,12 @@ def suspects(
         scales=tuple(_misread(*row) for row in stood if significant and row[0].misread),
         with_height=len(found.datum) > 1,
     )
+
+
+def _within(station_m: float | None, items: Sequence[Item]) -> float | None:
+    """Return a station where it lies among those of the items, else None: nothing of an airplane sits outside it."""
+    least_m, most_m = _span(items)
+    return station_m if station_m is not None and least_m <= station_m <= most_m else None
 
 
 def _probabilities(evidences: Sequence[float]) -> list[float]:

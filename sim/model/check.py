@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import Answer
 from sim.errors import Fault, InputError, refuse
 from sim.model.model import Model
 from sim.scenario.bundled import fetch
 from sim.scenario.drawing import load as read_drawing
+from sim.scenario.fault_lines import at_lines
 from sim.scenario.reading import load
-from sim.scenario.settings import NoPlaceError, step_to
 from sim.scenario.tables import Scenario
 from sim.scenario.toml_text import parse
 
@@ -19,7 +19,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from sim.model.plausibility.remark import Remark
-    from sim.scenario.toml_lines import Path
     from sim.scenario.toml_text import Source
 
 
@@ -123,19 +122,4 @@ def _refuse_masses(model: Model, source: Source, file: str) -> None:
             except InputError as error:
                 found |= dict.fromkeys(error.faults)
     if found:
-        lines = source.lines
-        raise InputError(Fault(one.where, one.what, file, lines.of(_path(source.data, one.where))) for one in found)
-
-
-def _path(data: Any, where: str) -> Path:  # noqa: ANN401
-    """Return the way to a key in a file, its items by their number; as far as the file has it."""
-    path: Path = ()
-    for key in where.split("."):
-        try:
-            step = step_to(data, key)
-        except NoPlaceError:
-            step = key
-        path = (*path, step)
-        known = isinstance(data, dict) and step in data
-        data = data[step] if known or isinstance(step, int) else None
-    return path
+        raise InputError(at_lines(found, source, file))

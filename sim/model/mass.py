@@ -5,11 +5,11 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from sim.errors import Fault, InputError
+from sim.errors import InputError
 from sim.model.flown_mass import given_mass, listed_mass, set_keys
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Mapping
 
     from sim.airframe.loading import CgLimits
     from sim.airframe.mass_state import MassState
@@ -86,6 +86,7 @@ class MassModel:
         from sim.airframe.list_correction import corrected, with_another_engine
         from sim.airframe.loading import PILOT, with_pilot
         from sim.airframe.mass_state import MassState
+        from sim.model.weights import doubts
 
         items, scales = self.weights(powerplant).items, self.weighing
         if scales is None or self.weighed is None:
@@ -95,15 +96,10 @@ class MassModel:
         try:
             found = corrected(scales.stood(items), self.weighed, (item.name for item in scales.there(items)))
         except InputError as error:
-            raise InputError((*self._doubted_places(), *error.faults)) from error
+            raise InputError((*doubts(self.remarks("places"), self.set_on_scales), *error.faults)) from error
         listed_kg = sum(item.mass_kg for item in items if item.group == PILOT)
         drawn = found.moved(-scales.engine_move_m)
         return drawn if scales.pilot_kg is None else with_pilot(drawn, listed_kg)
-
-    def _doubted_places(self) -> Iterator[Fault]:
-        """Yield what stands where nothing of the airplane can: to be looked at first where its masses are absurd."""
-        for remark in self.remarks("places"):
-            yield Fault(remark.key, remark.text.removeprefix(f"{remark.key}: "))
 
     def remarks(self, topic: Topic | None = None) -> tuple[Remark, ...]:
         """Return what is unusual about the scenario, all of it or what concerns one study."""

@@ -70,7 +70,7 @@ class WeighingAnswer(Answer):
         Number of items of the empty airplane that state no error of mass or place: one is assumed, see
         `sim.airframe.list_correction`.
     gap_station_m : float or None
-        Where the mass too many or too few would sit; None where the masses agree. [m]
+        Where the mass too many or too few would sit; None where the masses agree, or beyond all items. [m]
     gap_probability : float
         That errors of list and scales alone make a difference of mass, moment and, where it counts, height at least so
         large.

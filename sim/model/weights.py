@@ -12,8 +12,9 @@ from sim.model.flown_mass import set_keys
 from sim.units.parsing import Measured
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Collection, Iterable, Iterator
 
+    from sim.model.plausibility.remark import Remark
     from sim.scenario.shop import ItemTable
     from sim.scenario.tables import Scenario
 
@@ -116,6 +117,26 @@ def settings_of(scenario: Scenario, items: Iterable[Item]) -> Iterator[str]:
         place, _, what = key.rpartition(".")
         if place in places and what in ("mass", "station", "waterline"):
             yield key
+
+
+def doubts(places: Collection[Remark], changed: Iterable[str]) -> Iterator[Fault]:
+    """Yield what to look at first where the scales make masses of the list absurd.
+
+    Parameters
+    ----------
+    places : collection of Remark
+        On what stands where nothing of the airplane can.
+    changed : iterable of str
+        Keys that settings give of what stood on the scales: a station among them may be a move since, which has a key
+        of its own.
+    """
+    for remark in places:
+        yield Fault(remark.key, remark.text.removeprefix(f"{remark.key}: "))
+    for key in () if places else changed:
+        place, _, what = key.rpartition(".")
+        if what == "station":
+            said = "was set, of what stood on the scales: a correction of the list. If it moved since, set"
+            yield Fault(key, f"{said} {place}.move")
 
 
 def listed(scenario: Scenario, powerplant: str) -> bool:

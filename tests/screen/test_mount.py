@@ -172,12 +172,14 @@ def test_no_mount(run, tmp_path):
 
 
 def test_no_place_on_the_mount(run, tmp_path):
-    result = run("mount", bare(tmp_path, {"mount": {"hung": {"rotary": {"ahead": "20 in"}}, "node": {}}}))
+    file = bare(tmp_path, {"mount": {"hung": {"rotary": {"ahead": "20 in"}}, "node": {}}})
+    result = run("mount", file)
     assert result.exit_code == 2
+    engine = file.read_text(encoding="utf-8").split("\n").index("[powerplant.flat_four]") + 1
     other = "or give mount.hung.flat_four.ahead"
     assert result.stderr.splitlines() == [
-        f"mount.firewall: is missing; give the station of the firewall, {other}",
-        f"powerplant.flat_four.station: is missing; give the station of the engine's CG, {other}",
+        f"{file}: mount.firewall: is missing; give the station of the firewall, {other}",
+        f"{file}:{engine}: powerplant.flat_four.station: is missing; give the station of the engine's CG, {other}",
     ]
 
 

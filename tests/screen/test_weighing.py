@@ -224,3 +224,12 @@ def test_a_wheel_elsewhere_along_its_axle_is_a_difference_of_buttlines(run, answ
     assert 525.5 / 1210.0 < share < 563.5 / 1210.0
     whole = " ".join(run("balance", *words).stdout.split())
     assert "right of the plane of symmetry: check buttlines of the supports and the readings of both sides." in whole
+
+
+def test_a_gap_beyond_the_airplane_asks_for_no_item_there(run, answered):
+    """Main supports written 3 in too far forward: a few pounds more that would have to sit 3 m ahead of the nose."""
+    words = [w for name in ("left", "right") for w in ("--set", f"weighing.support.{name}.station=33 in")]
+    found = answered("balance", *words)["weighing"]
+    assert abs(found["over_cg_m"] * found["weighed"]["mass_kg"] / found["over_kg"]) > 4.0
+    assert found["gap_station_m"] is None
+    assert "as if it sat at station" not in run("balance", *words).stdout

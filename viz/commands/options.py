@@ -20,7 +20,7 @@ import click
 from viz.commands.against import against_in, is_against, settled
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Iterable, Iterator
 
     from sim.errors import Fault
     from sim.units.parsing import Allowed, Measured
@@ -202,7 +202,7 @@ class Command(click.Command):
                 ask_the_other(self, ctx, self._by_option)
             return super().invoke(ctx)
         except InputError as error:
-            click.echo(str(InputError(map(self._by_option, error.faults))), err=True)
+            click.echo(str(InputError(map(self._by_option, self._in_file(error.faults, ctx)))), err=True)
             ctx.exit(2)
         except NoAnswerError as error:
             click.echo(str(error), err=True)
@@ -226,6 +226,22 @@ class Command(click.Command):
         parameter, space, rest = fault.where.partition(" ")
         where = f"{self._options[parameter]}{space}{rest}" if parameter in self._options else fault.where
         return replace(fault, where=where, what=re.sub(r"`(\w+)`", self._named, fault.what))
+
+    def _in_file(self, faults: Iterable[Fault], context: click.Context) -> Iterator[Fault]:
+        """Yield faults of what a scenario's file says with file and line; a bundled one has none that can be mended."""
+        from pathlib import Path
+
+        file, settings = context.params.get("scenario"), context.params.get("settings", ())
+        if not isinstance(file, str) or not Path(file).is_file():
+            yield from faults
+            return
+        from sim.scenario.bundled import fetch
+        from sim.scenario.fault_lines import at_lines
+        from sim.scenario.toml_text import parse
+
+        source = parse(fetch(file).text, file)
+        for fault in faults:
+            yield from (fault,) if fault.where in self._options else at_lines((fault,), source, file, settings)
 
     def _named(self, parameter: re.Match[str]) -> str:
         """Return the option that gives a parameter; other words in backquotes stay as they are."""

@@ -217,6 +217,7 @@ def _compared(answer: WeighingAnswer) -> str:
 
 def _aboard(answer: WeighingAnswer, guess: AboardGuess) -> Sentence:
     """Return the question who or what was aboard, and the key to correct."""
+    at = answer.gap_station_m
     groups = [group for group in (*answer.aboard, guess.group) if group != guess.group or not guess.left_out]
     listed_now = ", ".join(f'"{group}"' for group in groups)
     if not guess.nearly_certain:
@@ -226,10 +227,10 @@ def _aboard(answer: WeighingAnswer, guess: AboardGuess) -> Sentence:
     else:
         cure = f"If so, weigh again {'with' if guess.left_out else 'without'} it"
     return say(
-        "The scales read {mass} {way} at station {place} than the list: was the {cause} (probability {share})? {cure}.",
+        "The scales read {mass} {way}{place} than the list: was the {cause} (probability {share})? {cure}.",
         mass=Value("over_kg", abs(answer.over_kg)),
         way="more" if answer.over_kg > 0.0 else "less",
-        place=station("gap_station_m", answer.gap_station_m, 1),
+        place="" if at is None else say(" at station {place}", place=station("gap_station_m", at, 1)),
         cause=guess.named,
         share=_share("probability", guess.probability),
         cure=cure,

@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.model.plausibility import limits
-from sim.model.plausibility.remark import Usual, unusual
+from sim.model.plausibility.remark import Remark, Usual, amount, unusual
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.model.plausibility.remark import Examined, Remark
+    from sim.model.plausibility.remark import Examined
 
 
 def engine_speeds(examined: Examined) -> Iterator[Remark]:
@@ -44,3 +44,21 @@ def engine_mass(examined: Examined) -> Iterator[Remark]:
             what="the mass",
             cure="That is for its power: check both and their units.",
         )
+
+
+def behind_its_propeller(examined: Examined) -> Iterator[Remark]:
+    """Yield engines ahead of the propeller that they turn, where that lies ahead of the firewall."""
+    mount = examined.scenario.mount
+    firewall_m = None if mount is None else mount.firewall_m
+    for name, engine in examined.model.powerplants.items():
+        disc_m = engine.propeller.station_m
+        if disc_m is None or engine.station_m is None or firewall_m is None or disc_m > firewall_m:
+            continue
+        if engine.station_m < disc_m:
+            key = f"powerplant.{name}.station"
+            yield Remark(
+                key,
+                f"{key}: the engine lies {amount('ahead_m', disc_m - engine.station_m)} ahead of its propeller; usual "
+                f"is behind it. Check the station and powerplant.{name}.propeller.station; aft of the datum is "
+                "positive.",
+            )

@@ -75,8 +75,34 @@ def test_a_pilot_without_a_weight(biplane):
 def test_a_weighing_that_does_not_balance():
     assert refusal("weighing.reading.6.scale=186 lb ± 1/2 lb") == (
         "weighing.reading: the readings do not balance: tail_low adds up to 557.0 kg (1228.0 lb), level to 548.2 kg "
-        "(1208.5 lb); they may differ by 2.9 kg (6.4 lb), three standard errors; check tares and what was aboard"
+        "(1208.5 lb); they may differ by 2.9 kg (6.4 lb), three standard errors; they would with 227.7 kg (502.0 lb) "
+        "under right at tail_low (two digits exchanged) or 76.2 kg (168.0 lb) under tail at tail_low (two digits "
+        "exchanged); else check tares and what was aboard"
     )
+
+
+@pytest.mark.parametrize(
+    ("key", "wrong", "right"),
+    [
+        ("4", "252 lb", "236.8 kg (522.0 lb) under left at tail_low (two digits exchanged)"),
+        ("2", "554 kg", "251.3 kg (554.0 lb) under right at level (pounds, not kilograms)"),
+        ("1", "252.2 lb", "252.2 kg (556.0 lb) under left at level (kilograms, not pounds)"),
+        ("3", "98.5 lb", "48.5 kg (107.0 lb) under tail at level (its tare taken off twice)"),
+    ],
+)
+def test_a_slip_that_makes_readings_balance_is_named(key, wrong, right):
+    said = refusal(f"weighing.reading.{key}.scale={wrong} ± 1 lb")
+    assert f"{right}" in said
+    assert said.endswith("; else check tares and what was aboard")
+
+
+def test_an_engine_set_to_another_station_is_told_how_it_moves_since_the_weighing():
+    first, last = refusal("powerplant.flat_four.station=40 in").split("\n")
+    assert first == (
+        "powerplant.flat_four.station: was set, of what stood on the scales: a correction of the list. If it moved "
+        "since, set powerplant.flat_four.move"
+    )
+    assert last.startswith("weighing: cannot be of the airplane in the item list: ")
 
 
 def test_a_tail_that_lifts_off_its_scale():

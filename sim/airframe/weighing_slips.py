@@ -1,0 +1,80 @@
+"""Slips that, undone, make scale readings balance: digits exchanged, another unit, a tare taken off twice."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from sim.units.registry import ratio
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.airframe.weighing_data import Attitude
+
+DECIMALS = 1
+"""Of a reading as it is written on a sheet: scales of aircraft show tenths at most. Common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """One reading that would balance the weighing if it were another.
+
+    Attributes
+    ----------
+    attitude, support : str
+        Which.
+    mass_kg : float
+        What it would be, before tare. [kg]
+    how : str
+        What went wrong.
+    """
+
+    attitude: str
+    support: str
+    mass_kg: float
+    how: str
+
+
+def slips(one: Attitude, other: Attitude, allowed_kg: float) -> list[Slip]:
+    """Return each single slip that explains why two attitudes add up to different weights, the closest first.
+
+    Parameters
+    ----------
+    one, other : Attitude
+        Of the same airplane.
+    allowed_kg : float
+        By how much their sums may differ. [kg]
+    """
+    over_kg, found = other.net_kg - one.net_kg, list[tuple[float, Slip]]()
+    for attitude, more_kg in ((other, -over_kg), (one, over_kg)):
+        for support, reading in attitude.readings.items():
+            for mass_kg, how in _otherwise(reading.mass_kg, reading.tare_kg):
+                left_kg = abs(mass_kg - reading.mass_kg - more_kg)
+                if left_kg <= allowed_kg:
+                    found.append((left_kg, Slip(attitude.name, support, mass_kg, how)))
+    return [slip for _, slip in sorted(found, key=lambda pair: pair[0])]
+
+
+def _otherwise(mass_kg: float, tare_kg: float) -> Iterator[tuple[float, str]]:
+    """Yield what else a reading may have been [kg], and the slip."""
+    pound_kg = float(ratio("lb", "kg"))
+    yield mass_kg * pound_kg, "pounds, not kilograms"
+    yield mass_kg / pound_kg, "kilograms, not pounds"
+    if tare_kg:
+        yield mass_kg + tare_kg, "its tare taken off twice"
+    for unit_kg in (pound_kg, 1.0):
+        for written in _exchanged(mass_kg / unit_kg):
+            yield written * unit_kg, "two digits exchanged"
+
+
+def _exchanged(value: float) -> Iterator[float]:
+    """Yield a number with two neighbouring digits exchanged, where its tenths hold all of it."""
+    tenths = round(value * 10**DECIMALS)
+    if abs(tenths - value * 10**DECIMALS) > 1e-6 * 10**DECIMALS:
+        return
+    digits = str(tenths)
+    for place in range(len(digits) - 1):
+        pair = digits[place : place + 2]
+        if pair != pair[::-1]:
+            yield int(digits[:place] + pair[::-1] + digits[place + 2 :]) / 10**DECIMALS
