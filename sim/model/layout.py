@@ -7,12 +7,14 @@ from typing import TYPE_CHECKING
 
 from sim.airframe.fittings import FittingLines
 from sim.airframe.layout import PlacedPlane, Spar, placed
-from sim.errors import refuse
+from sim.errors import Fault, InputError, refuse
 from sim.model.wing import wing_section
 
 if TYPE_CHECKING:
+    from sim.airframe.fittings import Bracing
     from sim.airframe.section import Airfoil
     from sim.airframe.wing import Wing
+    from sim.scenario.layout import LayoutTable
     from sim.scenario.tables import Scenario
 
 
@@ -57,7 +59,7 @@ def wing_layout(scenario: Scenario, wing: Wing) -> WingLayout:
     Raises
     ------
     InputError
-        When one of the tables is missing.
+        When one of the tables is missing, the bracing is not for so many planes, or feet are too many or too few.
     """
     section, table = wing_section(scenario), scenario.layout
     if table is None:
@@ -69,12 +71,36 @@ def wing_layout(scenario: Scenario, wing: Wing) -> WingLayout:
         chord_m=wing.nominal.chord_m,
         planes=placed(wing, table.leading_edge_m, table.leading_edge_waterline_m),
         spars=tuple(Spar(row.name, row.fraction, row.width_m, row.cap_m, row.cover_m) for row in table.spar),
-        truss=FittingLines(
-            root_buttline_m=table.root_buttline_m,
-            cabane_buttline_m=table.cabane_buttline_m,
-            strut_buttlines_m=(*sorted(table.inner_struts), table.strut_buttline_m),
-            upper_longeron_waterline_m=table.upper_longeron_m,
-            lower_longeron_waterline_m=table.lower_longeron_m,
-        ),
+        truss=_lines(table, len(wing.planes)),
         section_keys=tuple(given),
+    )
+
+
+def _lines(table: LayoutTable, planes: int) -> FittingLines:
+    """Return the places of the fittings and the bracing: as given, else wires, or lift struts of a monoplane."""
+    usual: Bracing = "none" if not table.strut_buttline_m else "wires" if planes > 1 else "lift_struts"
+    bracing = table.bracing or usual
+    faults = [
+        Fault(f"layout.{key}", f"must be one station, or one for each of the {len(table.spar)} spars, got {len(feet)}")
+        for key, feet in (("cabane_feet", table.cabane_feet), ("lift_feet", table.lift_feet))
+        if len(feet) not in {0, 1, len(table.spar)}
+    ]
+    if bracing == ("lift_struts" if planes > 1 else "wires"):
+        allowed = f"wires or none with {planes} planes" if planes > 1 else "lift_struts or none of a monoplane"
+        faults.append(Fault("layout.bracing", f'must be {allowed}, got "{bracing}"'))
+    if faults:
+        raise InputError(faults)
+    return FittingLines(
+        root_buttline_m=table.root_buttline_m,
+        cabane_buttline_m=table.cabane_buttline_m,
+        strut_buttlines_m=(*sorted(table.inner_struts), table.strut_buttline_m),
+        upper_longeron_waterline_m=table.upper_longeron_m,
+        lower_longeron_waterline_m=table.lower_longeron_m,
+        strut_splay_m=table.strut_splay_m,
+        cabane_foot_buttline_m=table.cabane_foot_buttline_m,
+        cabane_foot_stations_m=tuple(table.cabane_feet),
+        lift_foot_stations_m=tuple(table.lift_feet),
+        cabane_shape=table.cabane_struts,
+        strut_shape=table.interplane_struts,
+        bracing=bracing,
     )

@@ -27,11 +27,12 @@ from sim.scenario.exhibit import ExhibitTable
 from sim.scenario.fields import Given, ScenarioTable, ShortText, told
 from sim.scenario.gun import GunTable, SecondGunTable
 from sim.scenario.item_file import or_a_file_of_items
+from sim.scenario.layout import LayoutTable
 from sim.scenario.link import LinkTable
 from sim.scenario.mount import MountTable
 from sim.scenario.powerplant import AnyPowerplant
 from sim.scenario.section import WingSectionTable
-from sim.scenario.shop import BalanceTable, ItemTable, LayoutTable, PastTable
+from sim.scenario.shop import BalanceTable, ItemTable, PastTable
 from sim.scenario.timing import BurstTable, CamTable, WarmthTable
 from sim.scenario.weighing import WeighingTable
 from sim.units.text import brief

@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from math import degrees
 from typing import TYPE_CHECKING, ClassVar
 
-from sim.airframe.fittings import LayoutNode, Strut, fittings
+from sim.airframe.bracing import braced
+from sim.airframe.fittings import LayoutNode, Member, fittings
 from sim.airframe.layout import SparRoom, spar_room
 from sim.airframe.section import area, thin_airfoil
 from sim.answer import Answer
@@ -66,10 +67,14 @@ class LayoutAnswer(Answer):
         What the section leaves for each.
     planes : tuple of PlaneLine
         From the lowest up.
+    front_lines : tuple of pairs
+        Front spar of each plane at the plane of symmetry and the right tip, buttline and waterline. [m]
+    front_spar : str
+        Its name.
     nodes : tuple of LayoutNode
         Fittings and truss nodes of the right side.
-    members : tuple of Strut
-        Struts of the right side.
+    members : tuple of Member
+        Struts and wires that begin on the right side.
     upper_longeron_waterline_m, lower_longeron_waterline_m : float
         [m]
     remarks : tuple of str
@@ -91,8 +96,10 @@ class LayoutAnswer(Answer):
     pitch_quarter_chord: float
     spars: tuple[SparRoom, ...]
     planes: tuple[PlaneLine, ...]
+    front_lines: tuple[tuple[tuple[float, float], tuple[float, float]], ...]
+    front_spar: str
     nodes: tuple[LayoutNode, ...]
-    members: tuple[Strut, ...]
+    members: tuple[Member, ...]
     upper_longeron_waterline_m: float
     lower_longeron_waterline_m: float
     remarks: tuple[str, ...]
@@ -116,7 +123,7 @@ def layout(model: Model) -> LayoutAnswer:
     drawn = model.layout
     section, chord_m, planes = drawn.section, drawn.chord_m, drawn.planes
     rooms = [[spar_room(section, placed.plane.chord_m, spar) for spar in drawn.spars] for placed in planes]
-    fitted = fittings(planes, rooms, drawn.truss)
+    fitted = braced(fittings(planes, rooms, drawn.truss), planes, rooms, drawn.truss)
     shape, thin = area(section), thin_airfoil(section)
     deepest = max((place / 200.0 for place in range(1, 200)), key=section.depth)
     return LayoutAnswer(
@@ -133,6 +140,8 @@ def layout(model: Model) -> LayoutAnswer:
         pitch_quarter_chord=thin.pitch_quarter_chord,
         spars=_each(planes, rooms),
         planes=tuple(_line(placed, section, own) for placed, own in zip(planes, rooms, strict=True)),
+        front_lines=tuple(_front(placed, own[0]) for placed, own in zip(planes, rooms, strict=True) if own),
+        front_spar=drawn.spars[0].name if drawn.spars else "",
         nodes=fitted.nodes,
         members=fitted.members,
         upper_longeron_waterline_m=drawn.truss.upper_longeron_waterline_m,
@@ -169,6 +178,12 @@ def _line(placed: PlacedPlane, section: Airfoil, rooms: Sequence[SparRoom]) -> P
         tuple(at(x * placed.plane.chord_m, y * placed.plane.chord_m) for x, y in points),
         tuple((at(r.from_leading_edge_m, r.bottom_m), at(r.from_leading_edge_m, r.top_m)) for r in rooms),
     )
+
+
+def _front(placed: PlacedPlane, spar: SparRoom) -> tuple[tuple[float, float], tuple[float, float]]:
+    half_m, middle_m = 0.5 * placed.plane.span_m, 0.5 * (spar.bottom_m + spar.top_m)
+    (_, root_m, _), (_, tip_m, _) = (placed.point(spar.from_leading_edge_m, middle_m, out) for out in (0.0, half_m))
+    return (0.0, root_m), (half_m, tip_m)
 
 
 def _section_remark(given: Sequence[str]) -> str:

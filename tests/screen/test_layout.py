@@ -3,7 +3,7 @@
 import csv
 
 import pytest
-from airplanes import BIPLANE, TRIPLANE
+from airplanes import BIPLANE, PARASOL, TRIPLANE, TWO_SEATER
 
 from sim.model.model import model
 from sim.studies.layout import layout
@@ -11,7 +11,9 @@ from viz.figures.layout import draw
 
 
 @pytest.mark.parametrize("units", ["us", "si"])
-@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=["biplane", "triplane"])
+@pytest.mark.parametrize(
+    "airplane", [BIPLANE, TRIPLANE, PARASOL, TWO_SEATER], ids=["biplane", "triplane", "parasol", "two_seater"]
+)
 def test_the_sheet(run, snapshot, airplane, units):
     result = run("--units", units, "layout", airplane)
     assert (result.exit_code, result.stderr) == (0, "")
@@ -37,7 +39,7 @@ def drawn():
 
 def test_the_side_view_is_to_scale_in_millimetres(drawn):
     answer, figure = drawn
-    (panel,) = figure.axes
+    panel, _ = figure.axes
     assert panel.get_aspect() == 1.0
     assert (panel.get_xlabel(), panel.get_ylabel()) == (
         "station, aft of the datum [mm]",
@@ -54,9 +56,14 @@ def test_kinds_of_nodes_are_told_apart_without_colour(drawn):
     assert len(marks) == len(set(marks)) == len({node.kind for node in drawn[0].nodes})
 
 
-def test_each_strut_bears_its_length(drawn):
-    words = [text.get_text() for text in drawn[1].axes[0].texts]
-    assert {f"{1000.0 * strut.length_m:.2f}" for strut in drawn[0].members} <= set(words)
+def test_struts_of_the_side_view_and_the_front_truss_bear_their_lengths(drawn):
+    answer, figure = drawn
+    side, front = ([text.get_text() for text in panel.texts] for panel in figure.axes)
+    struts = [one for one in answer.members if not one.kind.endswith("wire")]
+    assert {f"{1000.0 * one.length_m:.2f}" for one in struts} <= set(side)
+    ahead = [one for one in answer.members if one.name.startswith("front ")]
+    assert {f"{1000.0 * one.length_m:.2f}" for one in ahead} <= set(front)
+    assert {"flying wire", "landing wire", "cabane wire"} < {one.kind for one in ahead}
 
 
 def test_a_spar_that_does_not_fit(run):

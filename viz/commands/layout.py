@@ -40,7 +40,7 @@ def command(
     figure: str | None,
     force: bool,
 ) -> None:
-    """Wing section, spars that fit into it, and the positions of fittings, struts and fuselage truss nodes.
+    """Wing section, spars that fit into it, fittings, fuselage truss nodes, and struts and wires from pin to pin.
 
     Stations are aft of the datum, waterlines up, buttlines right of the plane of symmetry; the left side is the mirror
     image.

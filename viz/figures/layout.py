@@ -1,8 +1,8 @@
-"""The side view: planes, spars, struts and the fuselage nodes under the fittings, with their stations."""
+"""Side and front view: planes, spars, struts, wires and the fuselage nodes under the fittings."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sim.units.quantities import quantity
 from viz.figures.sheet import INKS, MARKS, sheet
@@ -11,10 +11,18 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
+    from sim.airframe.fittings import Member
     from sim.studies.layout import LayoutAnswer
     from viz.sheets.format import Units
 
-LOOKS = {"root": (0, 0), "cabane": (1, 1), "strut foot": (2, 3), "strut head": (4, 4), "truss": (3, 5)}
+LOOKS = {
+    "root": (0, 0),
+    "cabane": (1, 1),
+    "strut foot": (2, 3),
+    "strut head": (4, 4),
+    "lift strut": (5, 3),
+    "truss": (3, 5),
+}
 """Kind of node -> mark and colour."""
 NAMES = {
     "root": "root fitting",
@@ -22,23 +30,28 @@ NAMES = {
     "truss": "truss node: station",
     "strut foot": "strut foot (outboard, raised by dihedral)",
     "strut head": "strut head (outboard, raised by dihedral)",
+    "lift strut": "lift strut fitting (outboard, raised by dihedral)",
 }
 PAPER = {"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.85}
 """Behind words that cross a line."""
+LABELS = {"flying wire": 0.72, "landing wire": 0.2, "cabane wire": 0.8}
+"""Where along a member of the front view its length stands; struts have it in the middle."""
+STRUT: dict[str, Any] = {"color": INKS[5], "linewidth": 1.6, "linestyle": "--"}
+WIRE: dict[str, Any] = {"color": INKS[5], "linewidth": 0.8, "linestyle": "-"}
 
 
 def draw(answer: LayoutAnswer, units: Units) -> Figure:
-    """Return the side view, nose to the left."""
-    figure, (panel,) = sheet(width_in=9.0, height_in=7.0)
+    """Return the side view, nose to the left, and the right side of the front view."""
+    figure, (panel, front) = sheet(2, width_in=9.0, height_in=12.5)
     _, factor = quantity("station_m").shown(units)
     for plane in answer.planes:
         stations, waterlines = zip(*plane.outline, strict=True)
         panel.fill(
             [s * factor for s in stations], [w * factor for w in waterlines], facecolor="#eef2f6", edgecolor=INKS[0]
         )
-        below = (factor * 0.5 * (min(stations) + max(stations)), factor * min(waterlines))
+        amid = (factor * 0.5 * (min(stations) + max(stations)), factor * 0.5 * (min(waterlines) + max(waterlines)))
         words = f"{plane.name} leading edge {factor * plane.leading_edge_station_m:.2f}"
-        _say(panel, words, below, (0, -6), align=("center", "top"))
+        _say(panel, words, amid, (0, 0), align=("center", "center"))
         for ends in plane.spars:
             spar_stations, spar_waterlines = zip(*ends, strict=True)
             panel.plot(
@@ -52,8 +65,45 @@ def draw(answer: LayoutAnswer, units: Units) -> Figure:
     panel.set_xlabel(quantity("station_m").label(units))
     panel.set_ylabel(quantity("waterline_m").label(units))
     panel.set_title(f"{answer.title}: side view, nose to the left")
-    panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.12), ncols=3)
+    panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.1), ncols=3)
+    _front(front, answer, units)
     return figure
+
+
+def _front(panel: Axes, answer: LayoutAnswer, units: Units) -> None:
+    """Draw struts and wires at the front spar, with their lengths."""
+    _, factor = quantity("buttline_m").shown(units)
+    places = {node.name: (node.buttline_m * factor, node.waterline_m * factor) for node in answer.nodes}
+    for plane, ends in zip(answer.planes, answer.front_lines, strict=True):
+        (root, tip) = ((out * factor, up * factor) for out, up in ends)
+        panel.plot(*zip(root, tip, strict=True), color=INKS[0], linewidth=3.0)
+        _say(panel, plane.name, tip, (4, 0), align=("left", "center"))
+    ahead = [one for one in answer.members if one.name.startswith(f"{answer.front_spar} ")]
+    for member in ahead:
+        foot, (out, up) = places[member.from_node], places[member.to_node]
+        head = (-out if member.to_left else out, up)
+        panel.plot(*zip(foot, head, strict=True), **_stroke(member))
+        share = LABELS.get(member.kind, 0.5)
+        place = (foot[0] + share * (head[0] - foot[0]), foot[1] + share * (head[1] - foot[1]))
+        _say(panel, f"{member.length_m * factor:.2f}", place, (0, 0), align=("center", "center"))
+    shown = {name for one in ahead for name in (one.from_node, one.to_node)}
+    for node in answer.nodes:
+        if node.name not in shown:
+            continue
+        mark, ink = LOOKS[node.kind]
+        panel.plot(*places[node.name], MARKS[mark], color=INKS[ink], markersize=5)
+    panel.plot([], [], **STRUT, label="strut")
+    panel.plot([], [], **WIRE, label="wire")
+    panel.set_aspect("equal")
+    panel.margins(x=0.1, y=0.12)
+    panel.set_xlabel(quantity("buttline_m").label(units))
+    panel.set_ylabel(quantity("waterline_m").label(units))
+    panel.set_title(f"Right side from behind, at the {answer.front_spar} spar: true lengths from pin to pin")
+    panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.15), ncols=2)
+
+
+def _stroke(member: Member) -> dict[str, Any]:
+    return WIRE if member.kind.endswith("wire") else STRUT
 
 
 def _say(
@@ -78,13 +128,14 @@ def _longerons(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
 
 def _struts(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
     places = {node.name: (node.station_m * factor, node.waterline_m * factor) for node in answer.nodes}
-    for member in answer.members:
+    struts = [member for member in answer.members if not member.kind.endswith("wire")]
+    for member in struts:
         foot, head = places[member.from_node], places[member.to_node]
-        panel.plot(*zip(foot, head, strict=True), color=INKS[5], linewidth=1.2, linestyle="--")
+        panel.plot(*zip(foot, head, strict=True), **STRUT)
         place = (0.75 * foot[0] + 0.25 * head[0], 0.75 * foot[1] + 0.25 * head[1])
         _say(panel, f"{member.length_m * factor:.2f}", place, (0, 0), align=("center", "center"))
-    if answer.members:
-        panel.plot([], [], color=INKS[5], linewidth=1.2, linestyle="--", label="strut: true length from pin to pin")
+    if struts:
+        panel.plot([], [], **STRUT, label="strut: true length from pin to pin")
 
 
 def _nodes(panel: Axes, answer: LayoutAnswer, factor: float) -> None:

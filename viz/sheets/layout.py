@@ -1,4 +1,4 @@
-"""The layout on paper: the section, its spars, the nodes and the struts."""
+"""The layout on paper: the section, its spars, the nodes, the struts and wires."""
 
 from __future__ import annotations
 
@@ -15,9 +15,14 @@ if TYPE_CHECKING:
 
 SPARS = "Distance along the chord to the middle of the spar; spar depth: largest that fits between rib caps and cover."
 
+MEMBERS = (
+    "Length from pin to pin; angles from the vertical in the front and the side view, the upper end outboard and aft "
+    "positive. Wires end at the middle of the pins of their fittings: take tangs and terminals off."
+)
+
 
 def sheet(answer: LayoutAnswer) -> Iterator[Block]:
-    """Yield the section, its spars, the nodes and the struts."""
+    """Yield the section, its spars, the nodes, the struts and wires."""
     yield rows(
         say("Wing section {name}", name=answer.section),
         ["Quantity", "Value"],
@@ -45,8 +50,17 @@ def sheet(answer: LayoutAnswer) -> Iterator[Block]:
         for node in answer.nodes
     ]
     yield rows("Nodes, right side", ["Node", "Station", "Waterline", "Buttline"], nodes)
-    struts = [(strut.name, _length("strut_length_m", strut.length_m)) for strut in answer.members]
-    yield rows("Struts, length from pin to pin", ["Strut", "Length"], struts)
+    members = [
+        (
+            one.name,
+            _length("strut_length_m", one.length_m),
+            Value("front_view_deg", one.front_view_deg, decimals=1),
+            Value("side_view_deg", one.side_view_deg, decimals=1),
+        )
+        for one in answer.members
+    ]
+    if members:
+        yield rows("Struts and wires, right side", ["Member", "Length", "Front view", "Side view"], members, MEMBERS)
     yield remarks(answer.remarks)
     yield next_steps(say("{run}, centre of gravity, loading envelope and engine position", run=Run("balance")))
 

@@ -45,6 +45,9 @@ ROLL_RADIUS = Usual(0.15, 0.4, "Raymer, Aircraft Design, radii of gyration: 0.25
 PITCH_RADIUS = Usual(0.25, 0.6, "Raymer, Aircraft Design, radii of gyration: 0.38 (from memory), widened")
 YAW_RADIUS = Usual(0.25, 0.6, "Raymer, Aircraft Design, radii of gyration: 0.39 (from memory), widened")
 
+BAY_OVER_SPAR_DEPTH = Usual(
+    None, 50.0, f"{PRACTICE}: spars of braced wings bend and buckle sideways beyond; cantilever spars stay far below"
+)
 GAP_SHARE = Usual(0.7, 1.5, f"{PRACTICE}: closer planes lose lift to each other")
 STAGGER_SHARE = Usual(-0.75, 0.75, PRACTICE)
 DIHEDRAL = Usual(radians(-2.0), radians(7.0), PRACTICE, "dihedral_rad")

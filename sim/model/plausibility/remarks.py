@@ -65,6 +65,7 @@ CHECKS: dict[str, tuple[Topic, ...]] = {
     "inertia.radii_of_gyration": ("handling", "compare"),
     "tail.tail_volumes": ("handling",),
     "structure.spars": ("layout",),
+    "structure.spar_depths": ("layout",),
     "structure.longerons": ("layout",),
     "places.pilots": ("balance",),
     "places.fuel_in_its_tank": ("balance",),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from sim.airframe.layout import spar_room
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import Remark, amount, unusual
 
@@ -38,6 +39,25 @@ def spars(examined: Examined) -> Iterator[Remark]:
                 f"{key}: the {other.name} spar begins {amount('station_m', over_m)} ahead of the rear face of the "
                 f"{one.name} spar; usual is behind it, spars listed from front to rear. Check fractions and widths.",
             )
+
+
+def spar_depths(examined: Examined) -> Iterator[Remark]:
+    """Yield spars that are shallow for the longest bay between their fittings, in the plane where they are."""
+    layout = examined.model.layout
+    lines, narrowest = layout.truss, min(layout.planes, key=lambda placed: placed.plane.chord_m)
+    if not layout.truss.strut_buttlines_m[-1]:
+        return
+    inner_m = min(lines.root_buttline_m, lines.cabane_buttline_m)
+    bay_m = max(outer - inner for inner, outer in pairwise((inner_m, *lines.strut_buttlines_m)))
+    for number, spar in enumerate(layout.spars, 1):
+        depth_m = spar_room(layout.section, narrowest.plane.chord_m, spar).spar_depth_m
+        yield from unusual(
+            limits.BAY_OVER_SPAR_DEPTH,
+            bay_m / depth_m,
+            key=f"layout.spar.{number}.fraction",
+            what=f"the longest bay over the depth of the {spar.name} spar, {amount('spar_depth_m', depth_m)},",
+            cure="Move it to where the section is deeper, take a thicker section, or put struts closer together.",
+        )
 
 
 def longerons(examined: Examined) -> Iterator[Remark]:

@@ -1,8 +1,9 @@
 from dataclasses import replace
-from math import radians
+from math import dist, radians, tan
 
 import pytest
 
+from sim.airframe.bracing import braced
 from sim.airframe.fittings import FittingLines, fittings
 from sim.airframe.layout import PlacedPlane, Spar, placed, spar_room
 from sim.airframe.section import digits
@@ -147,3 +148,100 @@ def test_a_triplane_carries_its_struts_through():
     found = fittings([LOWER, middle, UPPER], [rooms()] * 3, BODY)
     assert sum("interplane" in member.name for member in found.members) == 4
     assert {node.name.split()[0] for node in found.nodes if node.kind == "cabane"} == {"upper"}
+
+
+SPLAYED = replace(BODY, strut_splay_m=0.15, cabane_foot_buttline_m=0.2, cabane_foot_stations_m=(1.7,))
+
+
+def places(found):
+    return {node.name: (node.station_m, node.waterline_m, node.buttline_m) for node in found.nodes}
+
+
+def wired(low=LOWER, high=UPPER, body=BODY):
+    own = [rooms(), rooms()]
+    return braced(fittings([low, high], own, body), [low, high], own, body)
+
+
+def test_feet_of_splayed_struts_stand_inboard_and_cabane_feet_where_they_are_put():
+    found = fitted(body=SPLAYED)
+    at = places(found)
+    assert at["upper front strut head"][2] - at["lower front strut foot"][2] == pytest.approx(0.15, abs=1e-12)
+    assert {at[f"truss under upper {spar} cabane"] for spar in ("front", "rear")} == {(1.7, 1.0, 0.2)}
+
+
+def test_splay_goes_on_from_plane_to_plane():
+    middle = replace(turned(LOWER, name="middle"), leading_edge_waterline_m=1.1)
+    at = places(fittings([LOWER, middle, UPPER], [rooms()] * 3, SPLAYED))
+    ends = [f"{name} front strut {end}" for name, end in (("lower", "foot"), ("middle", "head"), ("upper", "head"))]
+    assert [at[name][2] for name in ends] == pytest.approx([2.1, 2.25, 2.4], abs=1e-12)
+
+
+def test_an_n_has_a_strut_from_the_front_head_to_the_rear_foot_and_no_crossed_wires():
+    found = wired(body=replace(BODY, strut_shape="N", cabane_shape="N"))
+    ends = {(one.from_node, one.to_node) for one in found.members if one.name.startswith("diagonal")}
+    assert ends == {
+        ("lower rear strut foot", "upper front strut head"),
+        ("truss under upper rear cabane", "upper front cabane"),
+    }
+    kinds = [one.kind for one in found.members]
+    assert "incidence wire" not in kinds
+    assert kinds.count("cabane wire") == 2
+
+
+def test_every_wire_and_strut_is_as_long_as_its_nodes_are_apart_and_leans_as_they_stand():
+    found = wired(low=turned(LOWER, dihedral_rad=radians(3.0)), body=replace(SPLAYED, strut_buttlines_m=(1.3, 2.4)))
+    at = places(found)
+    assert {one.kind for one in found.members} == {
+        *("cabane strut", "interplane strut", "flying wire", "landing wire", "incidence wire", "cabane wire")
+    }
+    for one in found.members:
+        start, end = at[one.from_node], at[one.to_node]
+        end = (*end[:2], -end[2] if one.to_left else end[2])
+        assert one.length_m == pytest.approx(dist(start, end), rel=1e-12)
+        rise = end[1] - start[1]
+        assert rise > 0.0
+        assert tan(radians(one.front_view_deg)) == pytest.approx((end[2] - start[2]) / rise, rel=1e-9, abs=1e-12)
+        assert tan(radians(one.side_view_deg)) == pytest.approx((end[0] - start[0]) / rise, rel=1e-9, abs=1e-12)
+
+
+def test_flying_wires_run_up_and_out_landing_wires_down_and_out():
+    found = wired(body=replace(BODY, strut_buttlines_m=(1.3, 2.4)))
+    front = {one.name: (one.from_node, one.to_node) for one in found.members if one.name.startswith("front ")}
+    assert front["front flying wire, bay 1"] == ("lower front root", "upper front strut head, bay 1")
+    assert front["front flying wire, bay 2"] == ("lower front strut foot, bay 1", "upper front strut head, bay 2")
+    assert front["front landing wire, bay 1"] == ("lower front strut foot, bay 1", "upper front cabane")
+    assert front["front landing wire, bay 2"] == ("lower front strut foot, bay 2", "upper front strut head, bay 1")
+
+
+def test_wires_of_a_triplane_pass_its_middle_plane():
+    middle = replace(turned(LOWER, name="middle"), leading_edge_waterline_m=1.1)
+    planes, own = [LOWER, middle, UPPER], [rooms()] * 3
+    found = braced(fittings(planes, own, BODY), planes, own, BODY)
+    ends = [(one.from_node, one.to_node) for one in found.members if one.kind in {"flying wire", "landing wire"}]
+    assert len(ends) == 4
+    assert not any("middle" in name for pair in ends for name in pair)
+
+
+def test_a_parasol_has_a_cabane_on_the_upper_and_lift_struts_to_the_lower_longeron():
+    wing = replace(UPPER, plane=replace(UPPER.plane, name="parasol"))
+    found = fittings([wing], [rooms()], replace(BODY, bracing="lift_struts", lift_foot_stations_m=(1.9,)))
+    at = places(found)
+    assert {node.kind for node in found.nodes} == {"cabane", "lift strut", "truss"}
+    assert at["truss under parasol front cabane"][1:] == (1.0, 0.3)
+    assert at["truss under parasol front lift strut"] == at["truss under parasol rear lift strut"] == (1.9, 0.4, 0.3)
+    room = rooms()[0]
+    fitting = at["parasol front lift strut"]
+    assert fitting == pytest.approx((1.4 + 0.225, 1.85 + room.bottom_m, 2.4), abs=1e-12)
+    assert [one.kind for one in found.members] == ["cabane strut"] * 2 + ["lift strut"] * 2
+
+
+def test_lift_struts_of_a_low_wing_go_up():
+    found = fittings([LOWER], [rooms()], replace(BODY, bracing="lift_struts"))
+    at = places(found)
+    assert at["truss over lower front lift strut"][1:] == (1.0, 0.3)
+    assert at["lower front lift strut"][1] == pytest.approx(0.35 + rooms()[0].top_m, abs=1e-12)
+
+
+def test_a_wing_without_bracing_has_none():
+    body = replace(BODY, bracing="none")
+    assert wired(body=body) == fitted(body=body)

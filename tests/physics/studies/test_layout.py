@@ -1,9 +1,10 @@
 """Section and layout: stations that follow the scenario, and what is refused."""
 
+from collections import Counter
 from math import degrees
 
 import pytest
-from airplanes import BIPLANE
+from airplanes import BIPLANE, PARASOL, TRIPLANE, TWO_SEATER
 
 from sim.errors import InputError, NoAnswerError
 from sim.model.model import Model
@@ -65,3 +66,39 @@ def test_zero_lift_of_the_section_is_printed_in_degrees(biplane):
     from sim.airframe.section import digits, thin_airfoil
 
     assert layout(Model(biplane)).zero_lift_deg == pytest.approx(degrees(thin_airfoil(digits("2412")).zero_lift_rad))
+
+
+@pytest.mark.parametrize(
+    ("airplane", "setting", "sentence"),
+    [
+        (BIPLANE, "bracing=lift_struts", 'bracing: must be wires or none with 2 planes, got "lift_struts"'),
+        (PARASOL, "bracing=wires", 'bracing: must be lift_struts or none of a monoplane, got "wires"'),
+        (
+            BIPLANE,
+            'cabane_feet=["30 in", "40 in", "50 in"]',
+            "cabane_feet: must be one station, or one for each of the 2 spars, got 3",
+        ),
+    ],
+)
+def test_a_bracing_for_another_number_of_planes(airplane, setting, sentence):
+    with pytest.raises(InputError) as caught:
+        layout(Model(load(airplane, [f"layout.{setting}"])))
+    assert str(caught.value) == f"layout.{sentence}"
+
+
+@pytest.mark.parametrize(
+    ("airplane", "settings", "kinds"),
+    [
+        (BIPLANE, [], {"flying wire": 2, "landing wire": 2, "incidence wire": 2, "cabane wire": 4}),
+        (TWO_SEATER, [], {"flying wire": 4, "landing wire": 4, "incidence wire": 4, "cabane wire": 4}),
+        (TRIPLANE, [], {"flying wire": 2, "landing wire": 2, "incidence wire": 4, "cabane wire": 4}),
+        (PARASOL, [], {"lift strut": 2, "cabane wire": 2}),
+        (PARASOL, ["layout.bracing=none"], {}),
+        (BIPLANE, ["wing.planes=4"], {"flying wire": 2, "landing wire": 2, "incidence wire": 6, "cabane wire": 4}),
+    ],
+)
+def test_members_of_every_arrangement(airplane, settings, kinds):
+    found = Counter(one.kind for one in layout(Model(load(airplane, settings))).members)
+    for kind in ("cabane strut", "interplane strut"):
+        found.pop(kind, None)
+    assert found == kinds
