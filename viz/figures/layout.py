@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import dist
 from typing import TYPE_CHECKING, Any
 
 from sim.units.quantities import quantity
@@ -32,6 +33,8 @@ NAMES = {
     "strut head": "strut head (outboard, raised by dihedral)",
     "lift strut": "lift strut fitting (outboard, raised by dihedral)",
 }
+NEAR_SHARE, LABEL_STEP = 0.2, 0.25
+"""Struts whose feet are this near, over their length, would write over one another; how much higher each next one."""
 PAPER = {"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.85}
 """Behind words that cross a line."""
 LABELS = {"flying wire": 0.72, "landing wire": 0.2, "cabane wire": 0.8}
@@ -49,9 +52,9 @@ def draw(answer: LayoutAnswer, units: Units) -> Figure:
         panel.fill(
             [s * factor for s in stations], [w * factor for w in waterlines], facecolor="#eef2f6", edgecolor=INKS[0]
         )
-        amid = (factor * 0.5 * (min(stations) + max(stations)), factor * 0.5 * (min(waterlines) + max(waterlines)))
+        ahead = min(zip(stations, waterlines, strict=True))
         words = f"{plane.name} leading edge {factor * plane.leading_edge_station_m:.2f}"
-        _say(panel, words, amid, (0, 0), align=("center", "center"))
+        _say(panel, words, (factor * ahead[0], factor * ahead[1]), (-5, 4), align=("right", "bottom"))
         for ends in plane.spars:
             spar_stations, spar_waterlines = zip(*ends, strict=True)
             panel.plot(
@@ -129,10 +132,14 @@ def _longerons(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
 def _struts(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
     places = {node.name: (node.station_m * factor, node.waterline_m * factor) for node in answer.nodes}
     struts = [member for member in answer.members if not member.kind.endswith("wire")]
+    feet = list[tuple[float, float]]()
     for member in struts:
         foot, head = places[member.from_node], places[member.to_node]
         panel.plot(*zip(foot, head, strict=True), **STRUT)
-        place = (0.75 * foot[0] + 0.25 * head[0], 0.75 * foot[1] + 0.25 * head[1])
+        beside = sum(dist(foot, other) < NEAR_SHARE * dist(foot, head) for other in feet)
+        up = 0.25 + LABEL_STEP * beside  # of bays side by side each length stands at its own height
+        place = ((1.0 - up) * foot[0] + up * head[0], (1.0 - up) * foot[1] + up * head[1])
+        feet.append(foot)
         _say(panel, f"{member.length_m * factor:.2f}", place, (0, 0), align=("center", "center"))
     if struts:
         panel.plot([], [], **STRUT, label="strut: true length from pin to pin")
