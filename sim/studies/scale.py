@@ -179,9 +179,24 @@ def _remarks(drawing: MeasuredDrawing, found: Scaled) -> Iterator[str]:
         yield f"{name} is a name of its own, and no key of a scenario: did you mean {near}?"
     if found.unsure:
         yield f"{_listed(found.unsure)}: no ±: their readings contradict each other or their own repeats."
+    yield from _apart(drawing.readings, found)
     yield from _unchecked(drawing.readings, found.checks)
     if found.distortion.source != "given" and found.degrees_of_freedom < FEW:
         yield _assumed(found)
+
+
+def _apart(readings: Iterable[Readings], found: Scaled) -> Iterator[str]:
+    """Yield what two repeats that differ say: one of them is wrong, and not which."""
+    wrong = {(each.dimension, each.view) for each in found.contradictions}
+    for reading in readings:
+        if (reading.dimension, reading.view) in wrong and len(reading.values_m) == 2:
+            first_m, second_m = reading.values_m
+            if abs(first_m - second_m) > LIMIT * 2.0**0.5 * (reading.error_m or found.reading_error_m):
+                one, other = (fixed("mean_m", value_m, "si", 2) for value_m in (first_m, second_m))
+                yield (
+                    f"{reading.dimension} in view {reading.view} was read as {one} and as {other}: one of them is "
+                    "wrong, and the two do not tell which. Measure it again."
+                )
 
 
 def _unchecked(readings: Iterable[Readings], checks: Iterable[Check]) -> Iterator[str]:

@@ -177,3 +177,17 @@ def test_a_misspelt_key_is_told(run, tmp_path):
     said = "tailplane.cord is a name of its own, and no key of a scenario: did you mean tailplane.chord?"
     assert said in " ".join(run("scale", file).stdout.split())
     assert "no key of a scenario" not in run("scale", DRAWING).stdout
+
+
+def test_two_repeats_that_differ_are_both_named(run, tmp_path):
+    """Which of the two is misread they do not tell; a third repeat or another view would."""
+    sound = folder() / "drawings" / "tollgate.toml"
+    text = sound.read_text(encoding="utf-8")
+    file = tmp_path / "drawing.toml"
+    file.write_text(text.replace('"57.07 mm", "56.97 mm"', '"57.07 mm", "65.97 mm"'), encoding="utf-8")
+    said = " ".join(run("scale", file).stdout.split())
+    assert (
+        "fin.chord in view side was read as 57.07 mm and as 65.97 mm: one of them is wrong, and the two do not tell "
+        "which. Measure it again."
+    ) in said
+    assert "was read as" not in run("scale", sound).stdout
