@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, TypeAlias
 
 from sim.answer import ASIDE, Answer, plain
 from sim.curve_difference import RELATIVE, CurveDifference, axis_of, axis_of_rows, column, curve_difference, numeric
+from sim.engine_pairing import engine_pairs, renamed
 from sim.errors import refuse
 from sim.pairing import Place, grouped, identified, paired
 from sim.units.quantities import known
@@ -87,6 +88,9 @@ class Differences(Answer):
         Every value that differs, in the order of the answer.
     curves : tuple of CurveDifference
         Where each curve differs most; its points stand in `differences` too where both have as many.
+    engines : dict of str to str
+        Engine of the other airplane by its name there -> the engine of the first that it is compared with under another
+        name, see `sim.engine_pairing`.
     only_in_answer, only_in_against : tuple of str
         Paths of what one of them alone has: powerplants, rows, tables, lists of unequal length that are no curves.
     alone : tuple of Alone
@@ -99,6 +103,7 @@ class Differences(Answer):
     against: Answer
     differences: tuple[Difference, ...]
     curves: tuple[CurveDifference, ...]
+    engines: dict[str, str]
     only_in_answer: tuple[str, ...]
     only_in_against: tuple[str, ...]
     alone: tuple[Alone, ...] = field(default=(), metadata=ASIDE)
@@ -124,8 +129,8 @@ def differences(first: Answer, second: Answer) -> Differences:
 
     Notes
     -----
-    Powerplants and rows with names are paired by name, other rows in their order where there are as many. Numbers that
-    agree to 1e-9 of the larger one are equal.
+    Powerplants and rows with names are paired by name, a single powerplant left over on either side too, other rows in
+    their order where there are as many. Numbers that agree to 1e-9 of the larger one are equal.
 
     Examples
     --------
@@ -138,13 +143,16 @@ def differences(first: Answer, second: Answer) -> Differences:
     if type(first) is not type(second):
         kinds = (type(first).__name__, type(second).__name__)
         refuse("second", f"must be an answer of the same kind as the first, {kinds[0]}, got {kinds[1]}")
-    found = list(_between(plain(first), plain(second), _Stand()))
+    own, other = plain(first), plain(second)
+    engines = engine_pairs(own, other)
+    found = list(_between(own, renamed(other, engines), _Stand()))
     alone = tuple(one for one in found if isinstance(one, Alone))
     return Differences(
         answer=first,
         against=second,
         differences=tuple(one for one in found if isinstance(one, Difference)),
         curves=tuple(one for one in found if isinstance(one, CurveDifference)),
+        engines=engines,
         only_in_answer=tuple(one.path for one in alone if one.in_first),
         only_in_against=tuple(one.path for one in alone if not one.in_first),
         alone=alone,

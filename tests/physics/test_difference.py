@@ -80,11 +80,28 @@ def test_a_longer_wing_stalls_later_by_the_root_of_its_area():
     assert "altitude_m" not in told
 
 
-def test_what_one_powerplant_alone_has_is_told_once():
-    assert alone(sim.speeds(BIPLANE), sim.speeds(TRIPLANE)) == (
-        ("powerplants.flat_four", "bands.flat_four", "curves.flat_four", "beyond.flat_four", "masses.flat_four"),
-        ("powerplants.geared_six", "bands.geared_six", "curves.geared_six", "beyond.geared_six", "masses.geared_six"),
+def test_a_single_engine_of_another_name_on_either_side_is_compared():
+    first, second = sim.speeds(BIPLANE), sim.speeds(TRIPLANE)
+    both = sim.differences(first, second)
+    assert both.engines == {"geared_six": "flat_four"}
+    assert alone(first, second) == ((), ())
+    (top,) = (one for one in both.differences if one.path == "powerplants.flat_four.top_m_s")
+    assert (top.first, top.second) == (
+        first.powerplants["flat_four"].top_m_s,
+        second.powerplants["geared_six"].top_m_s,
     )
+
+
+def test_of_several_engines_of_other_names_none_is_compared():
+    first, second = sim.speeds(BIPLANE), sim.speeds(TRIPLANE)
+    names = {"rotary": "rotary_nine", "geared_six": "geared_six"}
+    both = sim.differences(first, replace(second, powerplants={names[k]: v for k, v in second.powerplants.items()}))
+    assert both.engines == {}
+    assert {"powerplants.rotary", "powerplants.flat_four"} <= set(both.only_in_answer)
+    assert {"powerplants.rotary_nine", "powerplants.geared_six"} <= set(both.only_in_against)
+
+
+def test_an_engine_of_one_name_is_told_by_it():
     rotary = [path for path, _, _ in found(sim.speeds(BIPLANE), sim.speeds(TRIPLANE)) if "rotary.stall" in path]
     assert rotary == ["powerplants.rotary.stall_m_s"]
 
@@ -155,7 +172,7 @@ def test_every_path_that_a_sweep_would_collect_leads_to_the_first_value():
 def test_json_holds_both_answers_the_differences_and_the_cautions():
     first, second = sim.speeds(BIPLANE), sim.speeds(TRIPLANE)
     both = plain(sim.differences(first, second))
-    assert list(both) == ["answer", "against", "differences", "curves", "only_in_answer", "only_in_against"]
+    assert list(both) == ["answer", "against", "differences", "curves", "engines", "only_in_answer", "only_in_against"]
     assert (both["answer"], both["against"]) == (plain(first), plain(second))
     assert all(list(row) == ["path", "name", "first", "second", "difference"] for row in both["differences"])
     assert sim.differences(first, second).cautions == first.cautions

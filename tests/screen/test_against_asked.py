@@ -9,9 +9,7 @@ def test_what_a_balance_is_asked_for_comes_first_and_names_both_engines(run):
     places = [told.index(word) for word in ("\n  mass ", "\n  centre of ", "\n  engine move ", "\n  empty mass ")]
     assert places == sorted(places)
     assert told.index("\n  mass ") < told.index("standard")
-    assert "Engines are compared by their names: one that is to be compared needs the same name in both." in " ".join(
-        told.split()
-    )
+    assert "Engine geared_six of the other is compared with flat_four of this." in " ".join(told.split())
     assert "positions" not in told
     assert "remarks." not in told
 

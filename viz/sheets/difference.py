@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from itertools import groupby
 from math import ceil, log10
 from typing import TYPE_CHECKING, Any
@@ -12,7 +13,7 @@ from sim.units.quantities import known
 from viz.sheets.blocks import Value, listed, rows, say
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Mapping
 
     from sim.difference import Alone, Differences, Scalar
     from sim.pairing import Place
@@ -34,7 +35,9 @@ COMPONENTS = {
 """Part of the name of a quantity -> what its three numbers are of."""
 ENGINES = ("powerplants.", "hung.")
 """Paths of what belongs to one powerplant."""
-BY_NAME = "Engines are compared by their names: one that is to be compared needs the same name in both."
+BY_NAME = (
+    "Engines are compared by their names: where several have other names, one to be compared needs the same in both."
+)
 LISTS = ("remarks", "positions", "outside", "outside_at_target", "stands_by")
 """Fields of which nobody asks whether one answer alone has an entry."""
 PLACES, NAMES = 3, 8
@@ -84,7 +87,8 @@ def table(answer: Differences, title: Cell, *, most: int = MOST, repeated: bool 
         "values of the whole, then the largest relative differences."
     )
     curves = ("Of a curve the largest difference is told, and where it is.",) if answer.curves else ()
-    notes = (note, *curves, *_counted(answer, len(every) - len(shown)), *_alone(answer.alone))
+    notes = (note, *curves, *_counted(answer, len(every) - len(shown)))
+    notes = (*notes, *_paired(answer.engines), *_alone(answer.alone))
     return rows(title, heads, _lines(shown, _whole(answer), repeated=repeated), *notes)
 
 
@@ -249,6 +253,12 @@ def _counted(answer: Differences, further: int) -> Iterator[Cell]:
         yield f"Not shown, but in the JSON object of the command: {', '.join(told)}."
 
 
+def _paired(engines: Mapping[str, str]) -> Iterator[Cell]:
+    """Yield which engines of unlike names are compared."""
+    for theirs, ours in engines.items():
+        yield say("Engine {theirs} of the other is compared with {ours} of this.", theirs=theirs, ours=ours)
+
+
 def _alone(alone: Iterable[Alone]) -> Iterator[Cell]:
     """Yield what stands in one answer alone."""
     several = tuple(one for one in alone if not any(value in LISTS for _, value in one.place))
@@ -269,10 +279,13 @@ def _spelled(place: Place) -> Place:
 
 
 def _outermost(places: Iterable[Place]) -> list[Place]:
-    """Return the places, each once, without those that lie in another."""
+    """Return the places, each once, without those that lie in another; what stands in several by its own name alone."""
     by_values = {tuple(value for _, value in place): place for place in places}
-    return [
+    outer = [
         place
         for values, place in by_values.items()
         if not any(values[:end] in by_values for end in range(1, len(values)))
     ]
+    count = Counter(place[-1][1] for place in outer)
+    told = {place[-1][1] if count[place[-1][1]] > 1 else place: place for place in outer}
+    return [place[-1:] if count[place[-1][1]] > 1 else place for place in told.values()]
