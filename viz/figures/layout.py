@@ -34,7 +34,7 @@ NAMES = {
     "lift strut": "lift strut fitting (outboard, raised by dihedral)",
 }
 NEAR_SHARE, LABEL_STEP = 0.2, 0.25
-"""Struts whose feet are this near, over their length, would write over one another; how much higher each next one."""
+"""Struts whose feet are this near, over their length, would write over one another; how much lower each next one."""
 PAPER = {"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.85}
 """Behind words that cross a line."""
 LABELS = {"flying wire": 0.72, "landing wire": 0.2, "cabane wire": 0.8}
@@ -137,7 +137,7 @@ def _struts(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
         foot, head = places[member.from_node], places[member.to_node]
         panel.plot(*zip(foot, head, strict=True), **STRUT)
         beside = sum(dist(foot, other) < NEAR_SHARE * dist(foot, head) for other in feet)
-        up = 0.25 + LABEL_STEP * beside  # of bays side by side each length stands at its own height
+        up = 0.5 - LABEL_STEP * beside  # of bays side by side each length stands at its own height
         place = ((1.0 - up) * foot[0] + up * head[0], (1.0 - up) * foot[1] + up * head[1])
         feet.append(foot)
         _say(panel, f"{member.length_m * factor:.2f}", place, (0, 0), align=("center", "center"))
