@@ -28,6 +28,8 @@ if TYPE_CHECKING:
 PITCH_SHARES: Final = tuple(round(0.25 + 0.1 * step, 2) for step in range(16))
 """Pitches over diameter between which one is interpolated."""
 SPEEDS: Final = 60
+STEPS: Final = 4
+"""Of the speed at rest with the Mach number of its tips."""
 MOST_ADVANCE: Final = 3.0
 """Advance ratio up to which an airspeed is looked for at which full power is absorbed."""
 
@@ -97,6 +99,24 @@ class Shaft:
     def tip_mach(self, diameter_m: float) -> float:
         """Return the Mach number of the tips' rotation at full speed."""
         return math.pi * self.turns_per_s * diameter_m / self.air.sound_m_s
+
+    def static_share(self, blade: Blade, diameter_m: float, *, section: BladeSection = FLAT_BOTTOMED) -> float:
+        """Return the speed at which full throttle turns the propeller at rest, were it free, over full speed.
+
+        The tips' Mach number is that of the speed found, which converges within a few steps, for it changes little.
+        """
+        share, density = 1.0, self.air.density_kg_m3
+        for _ in range(STEPS):
+            tip_mach = share * self.tip_mach(diameter_m)
+            cp = float(blade_loads(blade, np.zeros(1), tip_mach=tip_mach, section=section).cp[0])
+            share = static_share(
+                self.engine,
+                cp / math.tau * density * self.turns_per_s**2 * diameter_m**5,
+                full_speed_rad_s=self.full_speed_rad_s,
+                gear_ratio=self.gear_ratio,
+                density_kg_m3=density,
+            )
+        return share
 
 
 def full_power_speed_m_s(
@@ -169,23 +189,18 @@ def _described(
     shaft: Shaft, blade: Blade, diameter_m: float, *, speed_m_s: float, section: BladeSection
 ) -> SuitingPropeller:
     """Return a propeller that absorbs full power, at its airspeed and at rest."""
-    turns, density = shaft.turns_per_s, shaft.air.density_kg_m3
+    turns = shaft.turns_per_s
     ratio, tip_mach = speed_m_s / (turns * diameter_m), shaft.tip_mach(diameter_m)
-    loads = blade_loads(blade, np.array([0.0, ratio]), tip_mach=tip_mach, section=section)
-    scale = density * turns**2 * diameter_m**4
-    share = static_share(
-        shaft.engine,
-        float(loads.cp[0]) / math.tau * scale * diameter_m,
-        full_speed_rad_s=shaft.full_speed_rad_s,
-        gear_ratio=shaft.gear_ratio,
-        density_kg_m3=density,
-    )
+    loads = blade_loads(blade, np.array([ratio]), tip_mach=tip_mach, section=section)
+    scale = shaft.air.density_kg_m3 * turns**2 * diameter_m**4
+    share = shaft.static_share(blade, diameter_m, section=section)
+    at_rest = blade_loads(blade, np.zeros(1), tip_mach=share * tip_mach, section=section)
     return SuitingPropeller(
         suited_diameter_m=diameter_m,
         suited_pitch_m=diameter_m * math.pi * blade.radius_share[-1] * math.tan(blade.blade_angle_rad[-1]),
-        thrust_n=float(loads.ct[1]) * scale,
-        efficiency=float(ratio * loads.ct[1] / loads.cp[1]),
-        static_thrust_n=float(loads.ct[0]) * scale * share**2,
+        thrust_n=float(loads.ct[0]) * scale,
+        efficiency=float(ratio * loads.ct[0] / loads.cp[0]),
+        static_thrust_n=float(at_rest.ct[0]) * scale * share**2,
         static_rpm_share=share,
         tip_mach=math.hypot(tip_mach, speed_m_s / shaft.air.sound_m_s),
     )

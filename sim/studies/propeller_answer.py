@@ -88,7 +88,8 @@ class Suitability:
         Height of the disc above the ground, and what a rule asks for; None where the scenario does not tell. [m]
     suggestions : tuple of SuitingPropeller
         Propellers with as many blades of the same planform that absorb full power at full speed at that airspeed,
-        within tip Mach number, clearance and usual pitches.
+        within tip Mach number, clearance and usual pitches; where none is within 12 % of the present diameter, the
+        nearest that are.
     """
 
     design_speed_m_s: float

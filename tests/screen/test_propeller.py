@@ -59,8 +59,33 @@ def test_whether_it_suits_and_which_would(answered, run):
 def test_no_propeller_of_about_that_size_suits(run):
     out = run("propeller", BIPLANE, "--set", "powerplant.flat_four.power=600 hp", "--design-speed", "60 mph").output
     told = " ".join(out.split())
-    assert "absorb full power at full speed at 60.0 mph: none within 12 % of its diameter." in told
+    assert (
+        "absorb full power at full speed at 60.0 mph: none from 40 to 160 % of its diameter; give it other blades or "
+        "another gear, or ask at another --design-speed."
+    ) in told
     assert "At no airspeed does it absorb full power at full speed." in told
+
+
+def test_where_none_of_about_that_size_suits_the_nearest_are_told(run, answered):
+    words = ("propeller", BIPLANE, "--set", "powerplant.rotary.propeller.diameter=5 ft")
+    told = " ".join(run(*words).output.split())
+    assert "None is within 12 % of the present diameter: these are the nearest." in told
+    own = answered(*words)["powerplants"]["rotary"]["suitability"]["suggestions"]
+    diameters = [one["suited_diameter_m"] for one in own]
+    assert 1 <= len(diameters) <= 6
+    assert diameters == sorted(diameters)
+    assert diameters[0] > 1.12 * 60 * 0.0254
+    narrower = answered(*words[:2], "--set", "powerplant.rotary.propeller.diameter=6 ft 6 in")
+    more = narrower["powerplants"]["rotary"]["suitability"]["suggestions"]
+    assert all(any(abs(one - other["suited_diameter_m"]) < 0.3 for other in more) for one in diameters)
+
+
+def test_the_speed_at_rest_is_one_number_wherever_it_stands(run, answered):
+    key = "powerplant.rotary.propeller.pitch=60 in"
+    share = answered("propeller", BIPLANE, "--set", key)["powerplants"]["rotary"]["suitability"]["static_rpm_share"]
+    for words in (("check",), ("speeds",), ("compare",)):
+        told = " ".join(run(*words, BIPLANE, "--set", key).stdout.split())
+        assert f"turns it at rest, over full speed, is {100.0 * share:.1f} %; usual is" in told
 
 
 def test_options_alone_need_no_scenario_and_nothing_means_the_bundled_airplane(run):

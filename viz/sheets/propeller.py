@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.model.plausibility.limits import STATIC_SHARE
 from sim.studies.propeller_answer import PropellerAnswer
+from sim.studies.propeller_suitability import SPAN
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 
 if TYPE_CHECKING:
@@ -175,5 +176,8 @@ def _pairs(name: str, found: MatchedPropeller) -> Block:
         for one in suits.suggestions
     ]
     if not lines:
-        return say("{title}: none within 12 % of its diameter.", title=title)
-    return rows(title, PAIR_HEADS, lines)
+        cure = "give it other blades or another gear, or ask at another --design-speed"
+        return say("{title}: none from 40 to 160 % of its diameter; {cure}.", title=title, cure=cure)
+    near = any(abs(one.suited_diameter_m / found.diameter_m - 1.0) <= SPAN for one in suits.suggestions)
+    far = () if near else ("None is within 12 % of the present diameter: these are the nearest.",)
+    return rows(title, PAIR_HEADS, lines, *far)

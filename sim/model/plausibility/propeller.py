@@ -10,8 +10,7 @@ from sim.atmosphere import air
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import unusual
 from sim.model.plausibility.supports import stance
-from sim.propulsion.engine_propeller import shaft_loads
-from sim.propulsion.thrust import FULL, static_share
+from sim.propulsion.propeller_choice import Shaft
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -129,17 +128,10 @@ def blade_proportions(examined: Examined) -> Iterator[Remark]:
 
 def static_speed(examined: Examined) -> Iterator[Remark]:
     """Yield propellers that hold their engine far below full speed at rest, or let it pass it far."""
-    density = air(examined.model.altitude_m).density_kg_m3
+    around = air(examined.model.altitude_m)
     for name, engine in examined.model.powerplants.items():
-        full = engine.engine_law.rotation * engine.full_speed_rad_s
-        loads = shaft_loads(engine.engine_law, engine.propeller_law)((full, 0.0), density, FULL)
-        share = static_share(
-            engine.engine_law,
-            abs(loads.propeller),
-            full_speed_rad_s=engine.full_speed_rad_s,
-            gear_ratio=engine.gear_ratio,
-            density_kg_m3=density,
-        )
+        shaft = Shaft(engine.engine_law, engine.full_speed_rad_s, engine.gear_ratio, around)
+        share = shaft.static_share(engine.propeller.blade, engine.propeller.diameter_m)
         yield from unusual(
             limits.STATIC_SHARE,
             share,
