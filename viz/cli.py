@@ -81,10 +81,18 @@ class LazyGroup(click.Group):
             formatter.write_dl(list(COMMANDS.items()))
 
 
+class Systems(click.Choice):  # type: ignore[type-arg] # generic in newer versions of click alone
+    """The two systems of units, refused in the words of every other fault."""
+
+    def get_invalid_choice_message(self, value: object, ctx: click.Context | None) -> str:  # noqa: ARG002
+        """Return what is allowed and what came."""
+        return f'must be {" or ".join(self.choices)}, got "{value}"'
+
+
 @click.group(cls=LazyGroup, context_settings={"help_option_names": ["-h", "--help"]})
 @click.option(
     "--units",
-    type=click.Choice(["us", "si"]),
+    type=Systems(["us", "si"]),
     default="us",
     show_default=True,
     help="Units of what is printed and drawn; JSON is always SI.",

@@ -22,6 +22,7 @@ def test_the_table_and_the_files_agree():
         "flight_options",
         "seed",
         "next_steps",
+        "told",
     }
     files = {p.stem.replace("_", "-") for p in (ROOT / "viz/commands").glob("*.py") if p.stem not in shared}
     assert set(COMMANDS) == files

@@ -197,7 +197,7 @@ REFUSED = {
     ("balance", "--set", "weighing.reading.3.scale=6 lb"): (
         2,
         (
-            'weighing.reading: tail at level must be above 0 after tare, got "-1.1 kg (-2.5 lb)": the centre of '
+            'weighing.reading: tail at level must be above 0 after tare, got "-2.5 lb": the centre of '
             "gravity would lie outside the wheels; check the reading and its tare\n"
         ),
     ),

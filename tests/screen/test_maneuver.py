@@ -144,7 +144,9 @@ def test_an_option_without_use_is_refused(run, asked, told):
 
 
 def test_without_a_name_the_example_is_told(run):
-    assert "Missing argument 'NAME'. Give it as in: whirlgate maneuver reversal" in run("maneuver").stderr
+    told = run("maneuver").stderr
+    assert "Missing argument 'NAME'. NAME is rudder-kick, pull or roll-in" in told
+    assert "slam (from idle to full throttle). Give it as in: whirlgate maneuver reversal" in told
 
 
 def test_no_turn_to_start_from_is_no_answer(run):

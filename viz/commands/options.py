@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from viz.commands.against import against_in, is_against, settled
+from viz.commands.told import how_to_give, refused
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -182,9 +183,8 @@ class Command(click.Command):
                 raise click.UsageError(message, ctx) from None
             raise
         except click.MissingParameter as error:
-            example = " ".join((self.help or "").partition("Example: ")[2].partition("\n\n")[0].split())
-            message = f"Give it as in: {example}"
-            raise click.MissingParameter(message, ctx, error.param) from None
+            name = error.param.make_metavar(ctx) if error.param else ""
+            raise click.MissingParameter(how_to_give(name, self.help or ""), ctx, error.param) from None
 
     def invoke(self, ctx: click.Context) -> object:
         """Run, and end with 1 where the question has no answer and 2 where the input is wrong.
@@ -202,8 +202,7 @@ class Command(click.Command):
                 ask_the_other(self, ctx, self._by_option)
             return super().invoke(ctx)
         except InputError as error:
-            click.echo(str(InputError(map(self._by_option, self._in_file(error.faults, ctx)))), err=True)
-            ctx.exit(2)
+            refused(InputError(map(self._by_option, self._in_file(error.faults, ctx))), ctx)
         except NoAnswerError as error:
             click.echo(str(error), err=True)
             ctx.exit(1)

@@ -247,6 +247,11 @@ def remarks(sentences: tuple[Cell, ...]) -> Table:
     return Table("", (Column("Remarks", told),))
 
 
+def in_one_system(text: str, units: str) -> str:
+    """Return a text whose amounts stand in both systems with those of a reader, SI without one."""
+    return BOTH.sub(lambda found: found[2 if units == "us" else 1], text)
+
+
 def _in_one_system(text: str) -> Cell:
     """Return a sentence of `sim`, whose amounts stand in both systems, ``76.2 mm (3 in)``, as one for either reader."""
     slots: dict[str, Cell] = {}

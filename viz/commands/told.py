@@ -1,0 +1,34 @@
+"""What a command says beside its answer: how to give what is missing, faults in the units of the reader."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NoReturn
+
+import click
+
+if TYPE_CHECKING:
+    from sim.errors import InputError
+
+
+def how_to_give(name: str, told: str) -> str:
+    """Return what the help says of an argument and its example.
+
+    Parameters
+    ----------
+    name : str
+        As the help calls it: ``NAME``.
+    told : str
+        The help, paragraphs apart by an empty line, one of which begins with ``Example: ``.
+    """
+    paragraphs = [" ".join(part.split()) for part in told.split("\n\n")]
+    about = [part for part in paragraphs if part.startswith(f"{name} is ")]
+    example = next(part.removeprefix("Example: ") for part in paragraphs if part.startswith("Example: "))
+    return " ".join((*about, f"Give it as in: {example}"))
+
+
+def refused(error: InputError, context: click.Context) -> NoReturn:
+    """Print the faults, of amounts in both systems those of the reader, and end with 2."""
+    from viz.sheets.blocks import in_one_system
+
+    click.echo(in_one_system(str(error), context.obj), err=True)
+    context.exit(2)
