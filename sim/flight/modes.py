@@ -41,6 +41,8 @@ _PAIRS: Final = (
     ("roll", "spiral"),
 )
 """The modes by pairs: a complex pair of eigenvalues takes one of these, real eigenvalues take any single modes."""
+_LEAST_SHARE: Final = 0.1
+"""Participation of its states below which a root has not the name that is left for it."""
 _COMPLEX_STEP: Final = 1e-30
 
 
@@ -182,7 +184,9 @@ def modes(matrix: Matrix) -> tuple[Mode, ...]:
     -----
     The eight eigenvalues are assigned to the eight modes of a conventional airplane so that the sum of the
     participation of each mode's states is greatest; a complex pair takes two modes that belong together. Two real
-    eigenvalues may therefore have the same name, and a pair may be named ``roll and spiral``.
+    eigenvalues may therefore have the same name, and a pair may be named ``roll and spiral``. Where roots of several
+    modes mix, as roll damping and short period of some airplanes in a turn, a name may be left for a root in which its
+    states do not move: that root is named after those that do, and nothing bears the name.
     """
     eigenvalues, factors = participation(matrix)
     upper = [i for i in range(8) if eigenvalues[i].imag >= 0.0]
@@ -210,7 +214,13 @@ def _names(eigenvalues: NDArray[np.complex128], factors: Matrix) -> list[str]:
             named = {i: " and ".join(dict.fromkeys(pair)) for i, pair in zip(pairs, taken, strict=True)}
             named |= {real: single[column] for real, column in zip(reals, columns, strict=True)}
             names = [named[i] for i in range(len(eigenvalues))]
-    return names
+    return [_as_it_moves(name, {mode: float(fit[mode][i]) for mode in fit}) for i, name in enumerate(names)]
+
+
+def _as_it_moves(name: str, shares: dict[str, float]) -> str:
+    """Return a name without the modes whose states do not take part, or that of the mode whose states do most."""
+    moving = [part for part in name.split(" and ") if shares[part] >= _LEAST_SHARE]
+    return " and ".join(moving) or max(shares, key=lambda mode: shares[mode])
 
 
 def _best_columns(value: Matrix) -> NDArray[np.intp]:

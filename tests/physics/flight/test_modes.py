@@ -239,3 +239,24 @@ def test_the_best_order_is_that_of_an_independent_solver(count):
 
 def test_no_single_modes_take_no_order():
     assert _best_columns(np.empty((0, 0))).tolist() == []
+
+
+def test_no_root_has_a_name_whose_states_do_not_move_in_it():
+    """Of coupled systems of any kind: else a growing phugoid is told as a growing roll."""
+    participants = {
+        "short period": ("w", "q"),
+        "phugoid": ("u", "theta"),
+        "Dutch roll": ("v", "r"),
+        "roll": ("p",),
+        "spiral": ("phi",),
+    }
+    rng = np.random.default_rng(5)
+    for _ in range(200):
+        matrix = rng.normal(size=(8, 8))
+        eigenvalues, factors = participation(matrix)
+        for mode in modes(matrix):
+            root = complex(mode.real_per_s, mode.imag_rad_s)
+            column = factors[:, int(np.argmin(np.abs(eigenvalues - root)))]
+            moved = {name: sum(column[STATES.index(x)] for x in own) for name, own in participants.items()}
+            for part in mode.name.split(" and "):
+                assert moved[part] >= 0.1 or moved[part] == max(moved.values())
