@@ -61,7 +61,7 @@ def sheet(answer: Answer, *, units: System = "us") -> Sheet:
     from viz.sheets.complete import complete
 
     module = import_module(f"viz.sheets.{_named('sheets', answer)}")
-    return Sheet(complete(module.sheet(answer), answer), units)
+    return Sheet(complete(module.sheet(answer)), units)
 
 
 def figure(answer: Answer, *, units: System = "us") -> Figure:

@@ -52,4 +52,4 @@ def deliver(answer: Answer, blocks: Iterable[Block], units: Units, *, as_json: b
         from viz.sheets.complete import complete
         from viz.sheets.terminal import write
 
-        click.echo(write(complete(about_this(behind(blocks, more)), answer), units))
+        click.echo(write(complete(about_this(behind(blocks, more))), units))

@@ -81,10 +81,10 @@ def graded(found: Findings) -> Sentence:
 
 def sensitive(found: Findings) -> Cell:
     """Say which value of the drawing or the scales each answer depends on most."""
-    from viz.sheets.sensitivity import spread, strongest
+    from viz.sheets.sensitivity import first, spread
 
     parts = [
-        say("{name} ({spread}): {key}", name=name, spread=spread(one), key=strongest(one)[0].column.key)
+        say("{name} ({spread}): {key}", name=name, spread=spread(one), key=first(one))
         for name, one in found.sensitivity.items()
         if one.inputs
     ]

@@ -11,27 +11,34 @@ from viz.sheets.blocks import Caution, Table, quantities_in, remarks, say
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from sim.answer import Answer
-    from viz.sheets.blocks import Block
+    from viz.sheets.blocks import Block, Cell
 
 
-def complete(blocks: Iterable[Block], answer: Answer | None = None) -> tuple[Block, ...]:
+def complete(blocks: Iterable[Block]) -> tuple[Block, ...]:
     """Return the blocks of a sheet and behind them a caution for everything in them that can hurt.
 
-    What forbids the use of the answer, where it is given, stands at the head instead of among the remarks.
+    A remark that forbids the use of the answer stands at the head instead of among the others.
     """
-    told: tuple[object, ...] = getattr(answer, "remarks", ())
-    forbids = tuple(text for text in told if isinstance(text, str) and FORBIDDEN in text)
-    whole = (*(say("{warning}", warning=text) for text in forbids), *_without(blocks, forbids))
+    told = tuple(blocks)
+    forbids = tuple(dict.fromkeys(cell for block in told for cell in _first_cells(block) if _forbids(cell)))
+    whole = (*(say("{warning}", warning=cell) for cell in forbids), *_without(told))
     return (*whole, *(Caution(text) for text in cautions_of(quantities_in(whole))))
 
 
-def _without(blocks: Iterable[Block], told: tuple[str, ...]) -> Iterator[Block]:
-    """Yield the blocks, of remarks those that are not told elsewhere."""
+def _without(blocks: Iterable[Block]) -> Iterator[Block]:
+    """Yield the blocks, of remarks those that forbid nothing."""
     for block in blocks:
-        cells = block.columns[0].cells if isinstance(block, Table) else ()
-        left = tuple(cell for cell in cells if cell not in told)
+        cells = _first_cells(block)
+        left = tuple(cell for cell in cells if not _forbids(cell))
         if len(left) == len(cells):
             yield block
         elif left:
             yield remarks(left)
+
+
+def _first_cells(block: Block) -> tuple[Cell, ...]:
+    return block.columns[0].cells if isinstance(block, Table) else ()
+
+
+def _forbids(cell: Cell) -> bool:
+    return isinstance(cell, str) and FORBIDDEN in cell

@@ -61,6 +61,12 @@ def strongest(one: Sensitivity) -> tuple[SensitivityInput, ...]:
     return tuple(one_input for one_input in one.inputs[:MOST_INPUTS] if part(one, one_input) >= LEAST_PART)
 
 
+def first(one: Sensitivity) -> str:
+    """Return what an answer depends on most: the key of an input, or what the scenario does not state."""
+    named = strongest(one)
+    return named[0].column.key if named else UNSTATED if one.unstated else "none of the ±"
+
+
 def step(one_input: SensitivityInput) -> Sentence:
     """Return an input with the step by which it is varied: ``wing.span + 0.5 in``."""
     short = one_input.column.unit == "m" and one_input.tolerance < SHORT_M

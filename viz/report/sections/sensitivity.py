@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Picture, listed, say
-from viz.sheets.sensitivity import strongest, table
+from viz.sheets.sensitivity import first, table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -17,9 +17,7 @@ if TYPE_CHECKING:
 def sensitivities(found: Findings) -> Iterator[Block]:
     """Yield how far each answer is known, and what changes it most."""
     answers = found.sensitivity
-    told = listed(
-        f"{name}: {strongest(one)[0].column.key if one.inputs else 'none of the ±'}" for name, one in answers.items()
-    )
+    told = listed(f"{name}: {first(one)}" for name, one in answers.items())
     yield say(
         "Each value that the scenario gives with a ± is varied by one standard deviation, one at a time; the standard "
         "deviation of the answer is the root of the sum of squares of the changes. The first input of a list is the "
