@@ -18,6 +18,8 @@ from sim.studies.turns import checked_banks, gyroscopic_couple, turns
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from numpy.typing import NDArray
+
     from sim.flight.quality import Category
     from sim.flight.trim import Turns
     from sim.model.airplane import FlyingAirplane
@@ -25,7 +27,7 @@ if TYPE_CHECKING:
 from sim.studies.turns import Power
 
 BANKS_DEG = (-60.0, -45.0, -30.0, -15.0, 0.0, 15.0, 30.0, 45.0, 60.0)
-SWEEP_DEG = tuple(float(bank) for bank in range(-70, 71, 2))
+SWEEP_DEG = tuple(float(bank) for bank in range(-74, 75, 2))
 """Banks of the figure, each way. [°]"""
 
 
@@ -104,10 +106,15 @@ class PowerplantHandling:
         Steepest bank that can be held each way, left negative; 0 where straight flight cannot be held. [°]
     steepest_left_beyond, steepest_right_beyond : tuple of str
         Bounds of `sim.flight.validity` that these turns pass.
+    steepest_left_low_deg, steepest_left_high_deg, steepest_right_low_deg, steepest_right_high_deg : float or None
+        Ends of their 90 % bands; None where no bands were asked for. [°]
     modes : tuple of GradedMode
         In straight flight.
     modes_beyond : tuple of str
         Bounds of `sim.flight.validity` that straight flight passes.
+    drawn_roots : array of complex or None
+        Roots of straight flight of the airplanes drawn, those with an imaginary part of at least 0; None without bands.
+        Not part of the JSON object. [1/s]
     """
 
     kind: str
@@ -121,6 +128,11 @@ class PowerplantHandling:
     steepest_left_beyond: tuple[str, ...] = ()
     steepest_right_beyond: tuple[str, ...] = ()
     modes_beyond: tuple[str, ...] = ()
+    steepest_left_low_deg: float | None = None
+    steepest_left_high_deg: float | None = None
+    steepest_right_low_deg: float | None = None
+    steepest_right_high_deg: float | None = None
+    drawn_roots: NDArray[np.complex128] | None = field(default=None, metadata=ASIDE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,8 +190,8 @@ def handling(
     category : str
         Flight phase category of the grading: A, B or C.
     bands : bool
-        Draw many airplanes from what is not known of this one, and give the 90 % bands of each control's share
-        and of the modes.
+        Draw many airplanes from what is not known of this one, and give the 90 % bands of each control's share,
+        of the steepest banks and of the modes.
     seed : int
         Of the draws.
 

@@ -9,7 +9,8 @@ import numpy as np
 
 from sim.flight.turn_limits import limits_met
 from sim.studies.bands import DRAWS, drawn_flying, drawn_turns, ends_of
-from sim.studies.mode_bands import drawn_modes, with_bands
+from sim.studies.mode_bands import drawn_modes, roots_of, with_bands
+from sim.studies.steepest_bands import drawn_steepest_rad
 
 if TYPE_CHECKING:
     from sim.flight.quality import Category
@@ -28,7 +29,7 @@ def banded(
     category: Category,
     seed: int,
 ) -> PowerplantHandling:
-    """Return handling with the 90 % bands of each control's share in each turn, and of the modes.
+    """Return handling with the 90 % bands of each control's share in each turn, the steepest banks, and the modes.
 
     Parameters
     ----------
@@ -60,5 +61,17 @@ def banded(
         rows.append(replace(turn, **ends, holds_probability=float(holds[i])))
     balanced = np.flatnonzero(every.found.reshape(DRAWS, -1)[:, -1])
     straight = balanced * len(banks) + len(banks) - 1
-    modes = with_bands(found.modes, drawn_modes(many, every, straight, balanced), category)
-    return replace(found, turns=tuple(rows), modes=modes)
+    drawn = drawn_modes(many, every, straight, balanced)
+    steepest: dict[str, Any] = ends_of(
+        {
+            f"steepest_{name}_deg": np.degrees(drawn_steepest_rad(many, side, power))
+            for name, side in (("left", -1.0), ("right", 1.0))
+        }
+    )
+    return replace(
+        found,
+        turns=tuple(rows),
+        modes=with_bands(found.modes, drawn, category),
+        drawn_roots=roots_of(drawn),
+        **steepest,
+    )

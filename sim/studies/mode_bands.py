@@ -70,10 +70,14 @@ def banded(
     found = []
     for flight, row in zip(flights, rows, strict=True):
         drawn = drawn_modes(many, every, row, row // len(banks))
-        roots = np.array([complex(mode.real_per_s, mode.imag_rad_s) for own in drawn for mode in own], complex)
         graded = with_bands(flight.modes, drawn, category)
-        found.append(replace(flight, modes=graded, found_probability=len(drawn) / DRAWS, drawn_roots=roots))
+        found.append(replace(flight, modes=graded, found_probability=len(drawn) / DRAWS, drawn_roots=roots_of(drawn)))
     return found
+
+
+def roots_of(drawn: Sequence[Modes]) -> NDArray[np.complex128]:
+    """Return the roots of many airplanes in one row, of pairs the upper one [1/s]."""
+    return np.array([complex(mode.real_per_s, mode.imag_rad_s) for own in drawn for mode in own], complex)
 
 
 def with_bands(modes: Sequence[GradedMode], drawn: Sequence[Modes], category: Category) -> tuple[GradedMode, ...]:

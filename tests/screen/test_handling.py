@@ -42,6 +42,7 @@ def test_json_keys(answer):
             *("kind", "polar_inertia_kg_m2", "spin_rad_s", "angular_momentum_kg_m2_s", "turns"),
             *("steepest_left_deg", "steepest_right_deg", "modes", "modes_beyond"),
             *("steepest_left_beyond", "steepest_right_beyond"),
+            *(end for side in ("left", "right") for end in band_ends(f"steepest_{side}_deg")),
         }
         assert all(set(turn) == TURN for turn in powerplant["turns"])
         assert all(set(mode) == MODE for mode in powerplant["modes"])
@@ -235,3 +236,14 @@ def test_a_seed_without_draws_is_refused(run):
         2,
         "--seed: belongs to --bands; give --bands as well, or leave it out\n",
     )
+
+
+def test_the_steepest_banks_are_printed_with_their_bands(run, answered):
+    words = ("handling", "--bank", "30 deg", "--bands", BIPLANE)
+    told = " ".join(run(*words).stdout.split())
+    for one in answered(*words)["powerplants"].values():
+        low, high = (one[f"steepest_right_{end}_deg"] for end in ("low", "high"))
+        assert high - low > 2.0
+        assert f"° right ({low:.0f} to {high:.0f})" in told
+        left = sorted(abs(one[f"steepest_left_{end}_deg"]) for end in ("low", "high"))
+        assert f"° left ({left[0]:.0f} to {left[1]:.0f})" in told

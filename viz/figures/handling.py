@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
     from numpy.typing import NDArray
 
-    from sim.studies.handling import Handling, PowerplantHandling
+    from sim.studies.handling import Handling, PowerplantHandling, SteadyTurn
     from sim.studies.modes import GradedMode
     from viz.sheets.format import Units
 
@@ -29,6 +29,8 @@ BELOW = 0.3
 """Room under the real axis for the names of the roots on it, over what is above."""
 WIDEST = 110.0
 """Of the axis of control travel, where a band goes beyond the stops. [%]"""
+PAPER = {"facecolor": "white", "edgecolor": "none", "pad": 0.6, "alpha": 0.75}
+"""Behind names among dots."""
 BELOW_ITS_MARKS = "short period"
 WITHIN = 0.99
 """Share of the roots drawn that the panel has room for."""
@@ -44,11 +46,12 @@ def draw(answer: Handling, units: Units) -> Figure:
     meant = "marks: steepest bank of 2° steps\nthin: beyond a limit"
     if any(turn.holds_probability is not None for found in answer.powerplants.values() for turn in found.turns):
         meant += "\nshaded: 90 % band"
-    if any(turn.beyond for found in answer.powerplants.values() for turn in found.turns):
+    if any(_marked(found) for found in answer.powerplants.values()):
         meant += "\ncrosses: outside the range of validity"
     panels[0].legend(loc="best", title=meant, title_fontsize=8)
     largest_first = sorted(answer.powerplants.items(), key=lambda item: -abs(item[1].angular_momentum_kg_m2_s))
-    draw_roots(panels[3], {name: powerplant.modes for name, powerplant in largest_first}, units)
+    clouds = {name: one.drawn_roots for name, one in largest_first if one.drawn_roots is not None}
+    draw_roots(panels[3], {name: powerplant.modes for name, powerplant in largest_first}, units, clouds)
     return figure
 
 
@@ -92,11 +95,15 @@ def _end_marks(panel: Axes, found: PowerplantHandling, index: int, name: str) ->
 
 
 def _crosses(panel: Axes, found: PowerplantHandling, index: int, name: str) -> None:
-    """Set a cross on every turn that passes a bound of the flight model."""
-    beyond = [turn for turn in found.turns if turn.beyond]
+    """Set a cross on every turn that can be held and passes a bound of the flight model."""
+    beyond = _marked(found)
     if beyond:
         bank, share = [turn.bank_deg for turn in beyond], [100.0 * getattr(turn, name) for turn in beyond]
         panel.plot(bank, share, **cross(index))
+
+
+def _marked(found: PowerplantHandling) -> list[SteadyTurn]:
+    return [turn for turn in found.turns if turn.holds and turn.beyond]
 
 
 def draw_roots(
@@ -173,4 +180,5 @@ def _name(panel: Axes, mode: GradedMode, step: int, modes: Mapping[str, tuple[Gr
         ha="left",
         va="top" if real or below else "baseline",
         fontsize=8,
+        bbox=PAPER,
     )

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from sim.flight.quality import EDITION
-from viz.sheets.bands import DRAWN, band, known
-from viz.sheets.blocks import Column, Table, Value, remarks, say
+from sim.units.quantities import band_ends
+from viz.sheets.bands import DRAWN, band, half_band, has_band, known
+from viz.sheets.blocks import Column, Table, Value, listed, remarks, say
 from viz.sheets.masses import flown_at
 from viz.sheets.modes import SAME_LEVEL_IN, at_power, bands_table, modes_note, modes_table
 from viz.sheets.validity import outside, starred
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
 
     from sim.flight.quality import Category
     from sim.studies.handling import Handling, PowerplantHandling, SteadyTurn
-    from viz.sheets.blocks import Block, Sentence
+    from viz.sheets.blocks import Block, Cell, Sentence
 
 
 CONTROLS = (
@@ -102,11 +103,20 @@ def _bank(bank_deg: float) -> Value | str:
 def _steepest(found: PowerplantHandling) -> Sentence:
     if not found.steepest_left_deg and not found.steepest_right_deg:
         return say("No bank can be held: a limit prevents steady straight flight.")
-    return say(
-        "Steepest steady banks: {left} and {right}.",
-        left=starred(Value("steepest_left_deg", found.steepest_left_deg, signed=True), found.steepest_left_beyond),
-        right=starred(Value("steepest_right_deg", found.steepest_right_deg, signed=True), found.steepest_right_beyond),
-    )
+    left, right = (_banked(found, side) for side in ("left", "right"))
+    return say("Steepest steady banks: {left} and {right}.", left=left, right=right)
+
+
+def _banked(found: PowerplantHandling, side: str) -> Cell:
+    """Return the steepest bank to one side, with its band where it has one: ``66.7° left (50 to 69)``."""
+    name = f"steepest_{side}_deg"
+    bank = starred(known(found, name, signed=True), getattr(found, f"steepest_{side}_beyond"))
+    if not has_band(found, name):
+        return bank
+    gentle, steep = sorted(band_ends(name), key=lambda end: abs(getattr(found, end) or 0.0))
+    half = half_band(found, name)
+    ends = (Value(end, abs(getattr(found, end)), half_band=half, bare=True) for end in (gentle, steep))
+    return say("{bank} ({band})", bank=bank, band=listed(ends, " to "))
 
 
 def _shaft(found: PowerplantHandling) -> Sentence:

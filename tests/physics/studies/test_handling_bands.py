@@ -1,12 +1,19 @@
 """Bands of handling: wider for what is less known, one airframe for both engines, honest about what is not held."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
-from airplanes import BIPLANE
+from airplanes import BIPLANE, TRIPLANE
 
+from sim.flight.many_airplanes import only_of
+from sim.flight.turn_limits import steepest_bank
 from sim.model.model import model
+from sim.studies.bands import drawn_flying
 from sim.studies.handling import handling
 from sim.studies.rotor_effect import rotor_effect
+from sim.studies.steepest_bands import drawn_steepest_rad
+from sim.studies.turns import turns
 
 GIVEN = [
     f"derivatives.{name}={value}"
@@ -47,8 +54,8 @@ def test_the_value_lies_in_its_band_and_a_steeper_turn_is_less_sure(found):
 
 
 def test_without_bands_there_are_none(biplane):
-    turns = handling(biplane, banks_deg=(30.0,)).powerplants["rotary"].turns
-    assert {getattr(turns[0], f"{name}_{end}") for name in CONTROLS for end in ("low", "high")} == {None}
+    rows = handling(biplane, banks_deg=(30.0,)).powerplants["rotary"].turns
+    assert {getattr(rows[0], f"{name}_{end}") for name in CONTROLS for end in ("low", "high")} == {None}
 
 
 def test_what_was_measured_narrows_the_band(found):
@@ -80,3 +87,22 @@ def test_one_airframe_for_both_engines_makes_their_difference_surer_than_each(bi
         assert share.left_rudder_share_low < share.left_rudder_share < share.left_rudder_share_high
     assert np.sign(effect.first.left_rudder_share_low) == 1.0
     assert rotor_effect(biplane).conclusions == ()
+
+
+def test_the_steepest_banks_are_those_of_airplanes_taken_one_by_one():
+    """A few of the draws, each alone through the bisection of a single airplane."""
+    airplane = model(TRIPLANE)
+    flying = airplane.airplane("rotary")
+    many = drawn_flying(airplane, flying, 1)
+    for side in (-1.0, 1.0):
+        together = np.degrees(drawn_steepest_rad(many, side, None))
+        for place in (0, 17, 101, 255):
+            alone = replace(flying, airplane=only_of(many.airplane, place))
+            bank, _ = steepest_bank(lambda banks, alone=alone: turns(alone, banks), flying.travel, side)
+            assert together[place] == pytest.approx(np.degrees(bank), abs=0.5)
+
+
+def test_the_band_of_the_steepest_bank_holds_the_likeliest(found):
+    for one in found.powerplants.values():
+        assert one.steepest_left_low_deg < one.steepest_left_deg < one.steepest_left_high_deg < 0.0
+        assert 0.0 < one.steepest_right_low_deg < one.steepest_right_deg < one.steepest_right_high_deg

@@ -76,7 +76,7 @@ def test_control_travel_is_drawn_in_percent_where_the_turn_holds(answers, drawn,
 
 
 def test_turns_outside_the_range_of_validity_are_crossed():
-    """Fast, none is; slow, those that the answer names, in every panel and at their shares."""
+    """Fast, none is; slow, those that the answer names and that can be held, in every panel and at their shares."""
     banks = tuple(float(bank) for bank in range(-64, 65, 8))
     fast, slow = (handling(model(TRIPLANE), speed_m_s=speed, banks_deg=banks) for speed in (45.0, 25.0))
     for answer in (fast, slow):
@@ -90,8 +90,9 @@ def test_turns_outside_the_range_of_validity_are_crossed():
                 (turn.bank_deg, 100.0 * getattr(turn, field))
                 for name in NAMES
                 for turn in answer.powerplants[name].turns
-                if turn.beyond
+                if turn.beyond and turn.holds
             ]
+            assert bool(drawn_at) is (answer is slow)
         assert ("outside the range" in panels[0].get_legend().get_title().get_text()) is (answer is slow)
 
 
