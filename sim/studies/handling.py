@@ -59,6 +59,8 @@ class SteadyTurn:
         Ends of the 90 % band; None where no bands were asked for.
     rudder_share_low, rudder_share_high : float or None
         Likewise.
+    gyro_pitch_low_n_m, gyro_pitch_high_n_m, gyro_yaw_low_n_m, gyro_yaw_high_n_m : float or None
+        Likewise. [N m]
     holds_probability : float or None
         Of the airplanes drawn, the share that can hold it.
     """
@@ -85,6 +87,10 @@ class SteadyTurn:
     aileron_share_high: float | None = None
     rudder_share_low: float | None = None
     rudder_share_high: float | None = None
+    gyro_pitch_low_n_m: float | None = None
+    gyro_pitch_high_n_m: float | None = None
+    gyro_yaw_low_n_m: float | None = None
+    gyro_yaw_high_n_m: float | None = None
     holds_probability: float | None = None
 
 

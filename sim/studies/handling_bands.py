@@ -13,7 +13,10 @@ from sim.studies.mode_bands import drawn_modes, roots_of, with_bands
 from sim.studies.steepest_bands import drawn_steepest_rad
 
 if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
     from sim.flight.quality import Category
+    from sim.flight.trim import Turns
     from sim.model.airplane import FlyingAirplane
     from sim.model.model import Model
     from sim.studies.handling import PowerplantHandling
@@ -55,9 +58,10 @@ def banded(
     every = drawn_turns(many, banks, power)
     holds = np.array([not limit for limit in limits_met(every, flying.travel)]).reshape(DRAWS, -1).mean(axis=0)
     shares = {name: row.reshape(DRAWS, -1) for name, row in flying.travel.shares(every.only_found()).items()}
+    drawn_rows = {f"{name}_share": values for name, values in shares.items()} | _couples(many, every)
     rows = []
     for i, turn in enumerate(found.turns):
-        ends: dict[str, Any] = ends_of({f"{name}_share": values[:, i] for name, values in shares.items()})
+        ends: dict[str, Any] = ends_of({name: values[:, i] for name, values in drawn_rows.items()})
         rows.append(replace(turn, **ends, holds_probability=float(holds[i])))
     balanced = np.flatnonzero(every.found.reshape(DRAWS, -1)[:, -1])
     straight = balanced * len(banks) + len(banks) - 1
@@ -75,3 +79,12 @@ def banded(
         drawn_roots=roots_of(drawn),
         **steepest,
     )
+
+
+def _couples(many: FlyingAirplane, every: Turns) -> dict[str, NDArray[np.float64]]:
+    """Return the gyroscopic moments of every airplane in every turn, a row an airplane [N m]."""
+    found = every.only_found()
+    inertia = sum(np.broadcast_to(one.polar_inertia_kg_m2 * one.ratio, DRAWS) for one in many.airplane.rotors)
+    _, pitch_rate, yaw_rate = found.state[10:13].reshape(3, DRAWS, -1)
+    momentum = np.reshape(inertia, (DRAWS, 1)) * found.spin_rad_s.reshape(DRAWS, -1)
+    return {"gyro_pitch_n_m": -momentum * yaw_rate, "gyro_yaw_n_m": momentum * pitch_rate}

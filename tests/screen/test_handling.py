@@ -17,6 +17,7 @@ TURN = {
     *("bank_deg", "turn_rate_deg_s", "load_factor", "alpha_deg", "sideslip_deg", "elevator_deg", "aileron_deg"),
     *("rudder_deg", "elevator_share", "aileron_share", "rudder_share", "gyro_pitch_n_m", "gyro_yaw_n_m", "holds"),
     *(f"{control}_share_{end}" for control in ("elevator", "aileron", "rudder") for end in ("low", "high")),
+    *(end for name in ("gyro_pitch_n_m", "gyro_yaw_n_m") for end in band_ends(name)),
     *("limit", "holds_probability", "beyond"),
 }
 BANDED_MODE = (

@@ -27,6 +27,11 @@ CONTROLS = (
 
 HELD_IN = "Held in: the share of them that can hold the turn."
 
+COUPLES = (
+    ("Gyroscopic pitching moment", "Pitch", "gyro_pitch_n_m"),
+    ("Gyroscopic yawing moment", "Yaw", "gyro_yaw_n_m"),
+)
+"""Head of a column, the same where there is little room, and what stands in it."""
 POSITION: dict[str, Any] = {"decimals": 0, "percent": True, "bare": True, "signed": True, "brief": True}
 """How the position of a control is written."""
 
@@ -46,6 +51,7 @@ def sheet(answer: Handling, category: Category = "B") -> Iterator[Block]:
         yield Table(title, tuple(_columns(found.turns)), (_steepest(found), _shaft(found), *beyond))
         if _banded(found):
             yield _bands(name, found)
+            yield _couple_bands(name, found)
         straight = say("{name}: modes in straight flight{power}", name=name, power=at_power(answer.power))
         yield modes_table(straight, found.modes, found.modes_beyond)
         if _banded(found):
@@ -72,10 +78,7 @@ def _columns(turns: Sequence[SteadyTurn]) -> Iterator[Column]:
     ):
         cells = (known(turn, name, **POSITION) for turn in turns)
         yield Column(head, tuple(cells), short=short)
-    for head, short, name in (
-        ("Gyroscopic pitching moment", "Pitch", "gyro_pitch_n_m"),
-        ("Gyroscopic yawing moment", "Yaw", "gyro_yaw_n_m"),
-    ):
+    for head, short, name in COUPLES:
         moments = (getattr(turn, name) for turn in turns)
         cells = (Value(name, moment, bare=True, signed=True, brief=True) for moment in moments)
         yield Column(head, tuple(cells), name, short)
@@ -92,6 +95,16 @@ def _bands(name: str, found: PowerplantHandling) -> Table:
         columns.append(Column(f"{control.capitalize()} [%]", cells))
     held = (Value("holds_probability", turn.holds_probability, decimals=0, percent=True) for turn in found.turns)
     columns.append(Column("Held in", tuple(held)))
+    return Table(title, tuple(columns))
+
+
+def _couple_bands(name: str, found: PowerplantHandling) -> Table:
+    """Return the ends of the 90 % bands of the gyroscopic moments in each turn."""
+    title = say("{name}: 90 % band of the gyroscopic moments on the airframe", name=name)
+    columns = [Column("Bank", tuple(_bank(turn.bank_deg) for turn in found.turns))]
+    for head, _, quantity in COUPLES:
+        cells = tuple(band(turn, quantity, " to ", bare=True, signed=True, brief=True) for turn in found.turns)
+        columns.append(Column(head, cells, quantity))
     return Table(title, tuple(columns))
 
 

@@ -106,3 +106,14 @@ def test_the_band_of_the_steepest_bank_holds_the_likeliest(found):
     for one in found.powerplants.values():
         assert one.steepest_left_low_deg < one.steepest_left_deg < one.steepest_left_high_deg < 0.0
         assert 0.0 < one.steepest_right_low_deg < one.steepest_right_deg < one.steepest_right_high_deg
+
+
+def test_the_couples_drawn_are_momentum_times_rate(found):
+    """Nose down to the right and up to the left, yawing right in both; the widths are those of inertia and spin."""
+    steep, level, shallow = found.powerplants["rotary"].turns
+    assert (level.gyro_pitch_low_n_m, level.gyro_yaw_high_n_m) == (0.0, 0.0)
+    for turn in (steep, shallow):
+        for name in ("gyro_pitch", "gyro_yaw"):
+            low, value, high = (getattr(turn, f"{name}{end}_n_m") for end in ("_low", "", "_high"))
+            assert low < value < high
+            assert 0.02 < (high - low) / abs(value) < 0.5
