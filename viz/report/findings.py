@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -106,22 +105,17 @@ class Findings:
 
     @cached_property
     def handling_sweep(self) -> Handling:
-        """Turns at every bank of the figure and of the sheet."""
-        from sim.studies.handling import BANKS_DEG, SWEEP_DEG, handling
+        """Turns at every bank of the figure."""
+        from sim.studies.handling import SWEEP_DEG, handling
 
-        return handling(self.model, banks_deg=sorted({*BANKS_DEG, *SWEEP_DEG}))
+        return handling(self.model, banks_deg=SWEEP_DEG)
 
     @cached_property
     def handling(self) -> Handling:
-        """The same at the banks of the sheet."""
-        from sim.studies.handling import BANKS_DEG
+        """At the banks of the sheet, with its bands."""
+        from sim.studies.handling import handling
 
-        whole = self.handling_sweep
-        some = {
-            name: replace(found, turns=tuple(turn for turn in found.turns if turn.bank_deg in BANKS_DEG))
-            for name, found in whole.powerplants.items()
-        }
-        return replace(whole, powerplants=some)
+        return handling(self.model, bands=True)
 
     @cached_property
     def summary(self) -> RotorEffect:
@@ -153,10 +147,10 @@ class Findings:
 
     @cached_property
     def speeds(self) -> SpeedsAnswer:
-        """Stall to top speed."""
+        """Stall to top speed, with their bands."""
         from sim.studies.speeds import speeds
 
-        return speeds(self.model)
+        return speeds(self.model, bands=True)
 
     @cached_property
     def balance(self) -> BalanceAnswer:
