@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from sim.aerodynamics.derivative import Derivative
     from sim.aerodynamics.slipstream import Slipstream
-    from sim.flight.motion import Airplane
+    from sim.flight.motion import Airplane, Body
 
     Array = NDArray[np.float64]
     Selection = slice | NDArray[np.intp]
@@ -37,6 +37,10 @@ class Uncertainty:
         Lift coefficient at which they are.
     mass_error_kg, cg_error_m, inertia_error : float
         Of mass and centre of gravity, and of the rotors' polar inertia over itself. [kg, m, 1]
+    body_inertia_errors : Mapping of str to float
+        Of the moments of inertia in roll and in pitch, over themselves, by name; that in yaw goes with their sum.
+    torque_error : float
+        Of the gas torque of the engine over itself, and so of its power.
     polar_errors, propeller_errors : Mapping of str to float
         Of numbers of the polar, and of the scales of the propeller, by name.
     slipstream_error, disc_error : float
@@ -52,6 +56,8 @@ class Uncertainty:
     mass_error_kg: float = 0.0
     cg_error_m: float = 0.0
     inertia_error: float = 0.0
+    body_inertia_errors: Mapping[str, float] = field(default_factory=dict)
+    torque_error: float = 0.0
     polar_errors: Mapping[str, float] = field(default_factory=dict)
     propeller_errors: Mapping[str, float] = field(default_factory=dict)
     slipstream_error: float = 0.0
@@ -60,7 +66,7 @@ class Uncertainty:
     immersed_errors: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
 
 
-PARTS = ("body", "polar", "derivatives", "propeller", "disc", "slipstream")
+PARTS = ("body", "engine", "polar", "derivatives", "propeller", "disc", "slipstream")
 """Of an airplane, whose numbers may be arrays."""
 
 
@@ -106,6 +112,7 @@ def drawn_airplanes(airplane: Airplane, known: Uncertainty, draws: Draws, *, own
         many = with_cg_moved(many, cast("float", known.cg_error_m * draws.of(f"{own} cg")))
     mass = _drawn(airplane.body.mass_kg, known.mass_error_kg, draws.of(f"{own} mass"))
     size = _drawn(1.0, known.inertia_error, draws.of(f"{own} rotor"))
+    torque = _drawn(1.0, known.torque_error, draws.of(f"{own} torque")) * airplane.engine.firing_torque_n_m
     polar = {
         name: _drawn(getattr(airplane.polar, name), error, draws.of(name))
         for name, error in known.polar_errors.items()
@@ -120,13 +127,25 @@ def drawn_airplanes(airplane: Airplane, known: Uncertainty, draws: Draws, *, own
     }
     return replace(
         many,
-        body=replace(airplane.body, mass_kg=mass),
+        body=replace(airplane.body, mass_kg=mass, **_inertias(airplane.body, known, draws)),
+        engine=replace(airplane.engine, firing_torque_n_m=torque),
         rotors=tuple(replace(one, polar_inertia_kg_m2=one.polar_inertia_kg_m2 * size) for one in airplane.rotors),
         polar=replace(airplane.polar, **polar),
         propeller=replace(airplane.propeller, **propeller),
         disc=replace(many.disc, share=_drawn(many.disc.share, known.disc_error, draws.of("propeller"))),
         slipstream=_slipstream(many.slipstream, known, draws),
     )
+
+
+def _inertias(body: Body, known: Uncertainty, draws: Draws) -> dict[str, Any]:
+    """Return the moments of inertia drawn: of a flat body that in yaw changes by as much as roll and pitch together."""
+    found: dict[str, Any] = {}
+    more: Any = 0.0
+    for name, error in known.body_inertia_errors.items():
+        value = getattr(body, name)
+        found[name] = _drawn(value, error * value, draws.of(name))
+        more = more + found[name] - value
+    return found | {"inertia_yaw_kg_m2": body.inertia_yaw_kg_m2 + more} if found else found
 
 
 def _slipstream(slipstream: Slipstream, known: Uncertainty, draws: Draws) -> Slipstream:

@@ -17,6 +17,8 @@ BUILD_UP = 0.1
 """Relative error of an inertia built up from boxes, see `sim.airframe.masses.total`."""
 INERTIAS = {"inertia_roll": "xx", "inertia_pitch": "yy", "inertia_yaw": "zz", "inertia_product": "xz"}
 """Key of the airplane table -> component of the tensor."""
+DRAWN = ("inertia_roll", "inertia_pitch")
+"""Moments of inertia with an error of their own: that in yaw is nearly their sum, for an airplane is flat."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +41,9 @@ class FlownMass:
         Shaft below the centre of gravity; from it to the disc, forward positive. [m]
     inertia_stated : bool
         Whether its moments of inertia are those of the airplane table, changed by what the list says of the engine.
+    inertia_errors : dict of str to float
+        Standard errors of the moments of inertia in roll and in pitch, over themselves, by the names that `Body` gives
+        them: of a key of the airplane table with a ± that, else `BUILD_UP`.
     """
 
     source: MassSource
@@ -50,6 +55,7 @@ class FlownMass:
     thrust_arm_m: float
     propeller_arm_m: float
     inertia_stated: bool
+    inertia_errors: dict[str, float]
 
 
 def set_keys(scenario: Scenario) -> frozenset[str]:
@@ -87,6 +93,7 @@ def given_mass(scenario: Scenario, powerplant: str, key_station_m: float | None)
         thrust_arm_m=engine.thrust_arm_m,
         propeller_arm_m=engine.propeller.arm_m - engine.move_m,
         inertia_stated=True,
+        inertia_errors=_inertia_errors(scenario, stated=True),
     )
 
 
@@ -138,7 +145,17 @@ def listed_mass(
         thrust_arm_m=engine.thrust_arm_m if f"{place}.thrust_arm" in given else below_m,
         propeller_arm_m=engine.propeller.arm_m if f"{place}.propeller.arm" in given else arm_m,
         inertia_stated=stated,
+        inertia_errors=_inertia_errors(scenario, stated=stated),
     )
+
+
+def _inertia_errors(scenario: Scenario, *, stated: bool) -> dict[str, float]:
+    found, given = {}, set_keys(scenario)
+    for key in DRAWN:
+        value, error = getattr(scenario.airplane, f"{key}_kg_m2"), scenario.tolerances.get(f"airplane.{key}", 0.0)
+        serves = stated or f"airplane.{key}" in given
+        found[f"{key}_kg_m2"] = error / value if error and serves else BUILD_UP
+    return found
 
 
 def _keeps_inertia(scenario: Scenario, reference: Inertia) -> bool:

@@ -235,7 +235,7 @@ class Model(GunModel, MassModel, DragModel):
     def uncertainty(self, flying: FlyingAirplane) -> Uncertainty:
         """Return how well an airplane of this model is known: derivatives, mass, CG, rotor, polar, propeller."""
         from sim.flight.many_airplanes import Uncertainty
-        from sim.model.powerplant import inertia_error
+        from sim.model.powerplant import inertia_error, power_error
         from sim.model.slipstream import SLIPSTREAM_ERROR, SWIRL_ERROR, immersed_errors
         from sim.propulsion.disc import DISC_ERROR
         from sim.propulsion.propeller_fit import ERRORS
@@ -247,6 +247,8 @@ class Model(GunModel, MassModel, DragModel):
             mass_error_kg=mass.mass_error_kg,
             cg_error_m=mass.cg_error_m or 0.0,
             inertia_error=inertia_error(self._scenario, flying.name),
+            body_inertia_errors=mass.inertia_errors,
+            torque_error=power_error(self._scenario, flying.name),
             polar_errors={
                 "drag_zero_lift": bands.drag_zero_lift_band,
                 "span_efficiency": bands.span_efficiency_band,

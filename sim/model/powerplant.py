@@ -23,6 +23,8 @@ if TYPE_CHECKING:
     from sim.scenario.tables import Scenario
 
 EngineKind = Literal["rotary", "fixed"]
+POWER_ERROR = 0.03
+"""Standard error of a stated power over itself where the scenario gives none: an estimate of ours."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -252,6 +254,20 @@ def _propeller(table: AnyPowerplant, gun: GunTable | None) -> PropellerDimension
         blade=propeller_blade(propeller, gun),
         efficiency=propeller.efficiency,
     )
+
+
+def power_error(scenario: Scenario, name: str) -> float:
+    """Return one standard deviation of a powerplant's power over itself: its own ± where it has one.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        Read by `sim.scenario.reading.load`.
+    name : str
+        Of the powerplant.
+    """
+    error = scenario.tolerances.get(f"powerplant.{name}.power", 0.0)
+    return error / scenario.powerplant[name].power_w if error else POWER_ERROR
 
 
 def inertia_error(scenario: Scenario, name: str) -> float:

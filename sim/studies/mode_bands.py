@@ -61,7 +61,7 @@ def banded(
 
     Notes
     -----
-    Of those airplanes alone that balance in the flight; the moments of inertia of the airframe are not drawn.
+    Of those airplanes alone that balance in the flight.
     """
     banks = np.radians([flight.bank_deg for flight in flights])
     many = drawn_flying(model, flying, seed)

@@ -56,8 +56,8 @@ def banded(
 
     Notes
     -----
-    Drawn are drag, greatest lift, mass and propeller; the power of the engine is taken as given. Airplanes that cannot
-    fly level have no cruise or top speed, and are counted.
+    Drawn are drag, greatest lift, mass, propeller and the power of the engine. Airplanes that cannot fly level have no
+    cruise or top speed, and are counted.
     """
     plain, known, curve = found
     many = many_powers(
@@ -142,7 +142,7 @@ def many_powers(many: FlyingAirplane, mass_kg: float | None, altitude_m: float) 
     """
     density, own = air(altitude_m).density_kg_m3, many.powerplant
     full, cruise = (
-        many_thrusts_n(own.engine_law, many.airplane.propeller, density, most)
+        many_thrusts_n(many.airplane.engine, many.airplane.propeller, density, most)
         for most in (own.full_speed_rad_s, own.cruise_speed_rad_s)
     )
     mass = many.airplane.body.mass_kg if mass_kg is None else mass_kg

@@ -12,9 +12,11 @@ if TYPE_CHECKING:
 
 DRAWN: Final = (
     "Bands of 90 %: 256 airplanes drawn from the errors of derivatives, drag, greatest lift, mass, centre of gravity, "
-    "rotor, propeller and slipstream together."
+    "inertia, rotor, power, propeller and slipstream together."
 )
-SPEEDS_DRAWN: Final = "Bands of 90 %: 256 airplanes drawn from the errors of drag, greatest lift, mass and propeller."
+SPEEDS_DRAWN: Final = (
+    "Bands of 90 %: 256 airplanes drawn from the errors of drag, greatest lift, mass, power and propeller."
+)
 NEARLY_ALL: Final = 0.995
 """Share of the airplanes drawn that is printed as all of them."""
 

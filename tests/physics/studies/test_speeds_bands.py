@@ -4,7 +4,7 @@ from dataclasses import fields, replace
 
 import numpy as np
 import pytest
-from airplanes import PARASOL
+from airplanes import BIPLANE, PARASOL
 from drawn import alone, sure
 from shared import built
 
@@ -37,7 +37,7 @@ def by_itself(one):
     """Return the speeds of one airplane by the equations of one."""
     own = one.powerplant
     full, cruise = (
-        thrust_n(own.engine_law, one.airplane.propeller, DENSITY, most)
+        thrust_n(one.airplane.engine, one.airplane.propeller, DENSITY, most)
         for most in (own.full_speed_rad_s, own.cruise_speed_rad_s)
     )
     return speeds_of_one(
@@ -116,3 +116,14 @@ def test_another_seed_finds_nearly_the_same_band(rough):
     one, two = (speeds(rough, bands=True, seed=seed).powerplants["rotary"] for seed in (1, 2))
     width = one.climb_rate_high_m_s - one.climb_rate_low_m_s
     assert 0.0 < abs(one.climb_rate_low_m_s - two.climb_rate_low_m_s) < 0.15 * width
+
+
+def test_power_that_is_not_known_widens_climb_and_not_the_stall():
+    """The climb is the power to spare: a sixth of the power is more than drag and propeller leave unknown."""
+    known, unsure = (
+        speeds(model(BIPLANE, [f"powerplant.rotary.power=125 hp ± {error} hp"]), bands=True).powerplants["rotary"]
+        for error in (0.01, 20.0)
+    )
+    assert unsure.stall_low_m_s == pytest.approx(known.stall_low_m_s, rel=1e-9)
+    wide = unsure.climb_rate_high_m_s - unsure.climb_rate_low_m_s
+    assert wide > 1.5 * (known.climb_rate_high_m_s - known.climb_rate_low_m_s)
