@@ -10,7 +10,7 @@ import numpy as np
 from sim.flight.turn_limits import limits_met
 from sim.studies.bands import DRAWS, drawn_flying, drawn_turns, ends_of
 from sim.studies.mode_bands import drawn_modes, roots_of, with_bands
-from sim.studies.steepest_bands import drawn_steepest_rad
+from sim.studies.steepest_bands import COARSE_DEG, drawn_steepest_rad
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -53,25 +53,23 @@ def banded(
     -----
     Of those airplanes alone that have a balanced turn at all; `holds_probability` counts the others as not holding it.
     """
-    banks = np.radians([*(turn.bank_deg for turn in found.turns), 0.0])
+    asked = [turn.bank_deg for turn in found.turns]
+    every_deg = list(dict.fromkeys((*asked, *COARSE_DEG)))
+    banks = np.radians(every_deg)
     many = drawn_flying(model, flying, seed)
     every = drawn_turns(many, banks, power)
-    holds = np.array([not limit for limit in limits_met(every, flying.travel)]).reshape(DRAWS, -1).mean(axis=0)
+    held = np.array([not limit for limit in limits_met(every, flying.travel)]).reshape(DRAWS, -1)
     shares = {name: row.reshape(DRAWS, -1) for name, row in flying.travel.shares(every.only_found()).items()}
     drawn_rows = {f"{name}_share": values for name, values in shares.items()} | _couples(many, every)
     rows = []
-    for i, turn in enumerate(found.turns):
+    for turn, i in zip(found.turns, map(every_deg.index, asked), strict=True):
         ends: dict[str, Any] = ends_of({name: values[:, i] for name, values in drawn_rows.items()})
-        rows.append(replace(turn, **ends, holds_probability=float(holds[i])))
-    balanced = np.flatnonzero(every.found.reshape(DRAWS, -1)[:, -1])
-    straight = balanced * len(banks) + len(banks) - 1
-    drawn = drawn_modes(many, every, straight, balanced)
-    steepest: dict[str, Any] = ends_of(
-        {
-            f"steepest_{name}_deg": np.degrees(drawn_steepest_rad(many, side, power))
-            for name, side in (("left", -1.0), ("right", 1.0))
-        }
-    )
+        rows.append(replace(turn, **ends, holds_probability=float(held[:, i].mean())))
+    level = every_deg.index(0.0)
+    balanced = np.flatnonzero(every.found.reshape(DRAWS, -1)[:, level])
+    drawn = drawn_modes(many, every, balanced * len(banks) + level, balanced)
+    left, right = drawn_steepest_rad(many, banks, held, power)
+    steepest: dict[str, Any] = ends_of({"steepest_left_deg": np.degrees(left), "steepest_right_deg": np.degrees(right)})
     return replace(
         found,
         turns=tuple(rows),
