@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 COARSE_DEG: Final = (-60.0, -45.0, -30.0, -15.0, 0.0, 15.0, 30.0, 45.0, 60.0)
 """Banks that must be among those at which it is known what each airplane holds. [°]"""
-HALVINGS: Final = 3
+HALVINGS: Final = 4
 """Of 15°, beyond 60° of 25°: each bank is known to half a degree, or to eight tenths, far within the band."""
 SIDES: Final = (-1.0, 1.0)
 
