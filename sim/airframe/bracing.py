@@ -33,7 +33,7 @@ def braced(
     At each spar a flying wire runs from the lowest plane, inboard, to the top plane, outboard of each bay, and a
     landing wire from the top plane, inboard, to the lowest, outboard; planes between are passed. Incidence wires cross
     between the front and the rear strut of every bay, cabane wires between the cabane struts of a side and from the
-    foot of a side to the head of the other, these not over lift struts. Where a diagonal strut makes an N, the wires
+    foot of a side to the head of the other. Where a diagonal strut makes an N, the wires
     that cross in its plane are left out.
     """
     if body.bracing == "none":
@@ -42,7 +42,9 @@ def braced(
     wires = []
     if body.bracing == "wires" and len(planes) > 1:
         wires += [*_lift_wires(nodes, planes, rooms[0], body), *_incidence_wires(nodes, planes, rooms[0], body)]
-    wires += _cabane_wires(nodes, planes[-1], rooms[-1], body)
+    for plane in planes:
+        whose = "" if plane is planes[-1] else f", {plane.plane.name}"
+        wires += _cabane_wires(nodes, plane, rooms[-1], body, whose=whose)
     return Fittings(fitted.nodes, (*fitted.members, *wires))
 
 
@@ -86,19 +88,19 @@ def _incidence_wires(
 
 
 def _cabane_wires(
-    nodes: dict[str, LayoutNode], top: PlacedPlane, spars: Sequence[SparRoom], body: FittingLines
+    nodes: dict[str, LayoutNode], plane: PlacedPlane, spars: Sequence[SparRoom], body: FittingLines, *, whose: str
 ) -> Iterator[Member]:
-    name = top.plane.name
+    name = plane.plane.name
     heads = {spar.name: nodes.get(f"{name} {spar.name} cabane") for spar in spars}
     feet = {spar.name: nodes.get(f"truss under {name} {spar.name} cabane") for spar in spars}
     for spar, head in heads.items():
         foot = feet[spar]
-        if head and foot and body.bracing == "wires":
-            yield member(f"{spar} cabane wire to the other side", "cabane wire", foot, head, to_left=True)
+        if head and foot:
+            yield member(f"{spar} cabane wire to the other side{whose}", "cabane wire", foot, head, to_left=True)
     if body.cabane_shape == "N":
         return
     for one, two in pairwise(heads):
         for low, high in ((one, two), (two, one)):
             foot, head = feet[low], heads[high]
             if foot and head:
-                yield member(f"cabane wire {low} to {high}", "cabane wire", foot, head)
+                yield member(f"cabane wire {low} to {high}{whose}", "cabane wire", foot, head)

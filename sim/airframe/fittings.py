@@ -132,13 +132,12 @@ def fittings(planes: Sequence[PlacedPlane], rooms: Sequence[Sequence[SparRoom]],
 
     Notes
     -----
-    A plane whose root lies between the longerons, and the lowest of several, is held by root fittings at the middle of
-    its spars, with a truss node on the longeron nearer to them at the same station. The top plane, or the only one, is
-    held by cabane fittings on the underside of its spars where its root lies above the upper longeron, with nodes on
-    that longeron. Another plane is held by its interplane struts alone. Interplane struts join the upper face of a spar
-    to the lower face of the spar above. Lift struts run from the face of the spar that looks towards the farther
-    longeron to a node on it. Without stations of their own, nodes of the fuselage stand square under or over their
-    fittings.
+    A plane whose root lies above the upper longeron is held by cabane fittings on the underside of its spars, nodes on
+    that longeron under them, and so is the top one of several where no longerons are given; another by root fittings at
+    the middle of its spars, with a truss node on the longeron nearer to them, of the lowest plane on the lower one, at
+    the same station. Interplane struts join the upper face of a spar to the lower face of the spar above. Lift struts
+    run from the face of the spar that looks towards the farther longeron to a node on it. Without stations of their
+    own, nodes of the fuselage stand square under or over their fittings.
     """
     found = [_held(planes, number, own, body) for number, own in enumerate(rooms)]
     found += [
@@ -162,21 +161,19 @@ def _held(planes: Sequence[PlacedPlane], number: int, own: Sequence[SparRoom], b
         _node(plane, spar, kind="root", above_m=0.5 * (spar.bottom_m + spar.top_m), buttline_m=body.root_buttline_m)
         for spar in own
     ]
-    above = upper_m > lower_m and all(root.waterline_m >= upper_m for root in roots)
-    if number == len(planes) - 1 and (above or (number > 0 and upper_m <= lower_m)):
-        return _cabane(plane, own, body)
-    between = all(lower_m < root.waterline_m < upper_m for root in roots)
-    if number > 0 and not between:
-        return [], []
+    top, above = number == len(planes) - 1, all(root.waterline_m >= upper_m for root in roots)
+    if above if upper_m > lower_m else top and number > 0:
+        return _cabane(plane, own, body, "" if top else f", {plane.plane.name}")
     middle_m = 0.5 * (lower_m + upper_m)
     nodes = []
     for root in roots:
-        longeron_m = upper_m if between and number > 0 and root.waterline_m > middle_m else lower_m
+        longeron_m = upper_m if number > 0 and root.waterline_m > middle_m else lower_m
         nodes += [root, _truss(root, longeron_m, body.root_buttline_m)]
     return nodes, []
 
 
-def _cabane(plane: PlacedPlane, own: Sequence[SparRoom], body: FittingLines) -> _Found:
+def _cabane(plane: PlacedPlane, own: Sequence[SparRoom], body: FittingLines, whose: str) -> _Found:
+    """Return the fittings of a plane on a cabane, its struts named with `whose` where it is not the top one."""
     heads = [
         _node(plane, spar, kind="cabane", above_m=spar.bottom_m, buttline_m=body.cabane_buttline_m) for spar in own
     ]
@@ -185,12 +182,12 @@ def _cabane(plane: PlacedPlane, own: Sequence[SparRoom], body: FittingLines) -> 
         for head, station_m in zip(heads, _stations(body.cabane_foot_stations_m, heads), strict=True)
     ]
     struts = [
-        member(f"{spar.name} cabane strut", "cabane strut", foot, head)
+        member(f"{spar.name} cabane strut{whose}", "cabane strut", foot, head)
         for spar, foot, head in zip(own, feet, heads, strict=True)
     ]
     if body.cabane_shape == "N":
         struts += [
-            member(f"diagonal cabane strut, {one.name} to {two.name}", "cabane strut", feet[at + 1], heads[at])
+            member(f"diagonal cabane strut{whose}, {one.name} to {two.name}", "cabane strut", feet[at + 1], heads[at])
             for at, (one, two) in enumerate(pairwise(own))
         ]
     return [node for pair in zip(heads, feet, strict=True) for node in pair], struts

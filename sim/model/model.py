@@ -17,6 +17,7 @@ from sim.model.gun import GunModel
 from sim.model.mass import MassModel
 from sim.model.powerplant import powerplant as build_powerplant
 from sim.model.slipstream import propeller_disc, slipstream
+from sim.model.structure_model import StructureModel
 from sim.model.wing import wing as build_wing
 from sim.scenario.reading import DEMO, load
 
@@ -34,7 +35,6 @@ if TYPE_CHECKING:
     from sim.model.airplane import FlyingAirplane
     from sim.model.drag import DragEstimate
     from sim.model.flown_mass import FlownMass
-    from sim.model.layout import WingLayout
     from sim.model.mount import Mount
     from sim.model.plausibility.propeller import Clearance
     from sim.model.plausibility.remark import Remark
@@ -45,7 +45,7 @@ if TYPE_CHECKING:
     from sim.synchronizer.gun_line import GunLine
 
 
-class Model(GunModel, MassModel, DragModel):
+class Model(GunModel, MassModel, DragModel, StructureModel):
     """Everything of a scenario that flies, spins, is timed or cut, each part built once, when first asked for.
 
     Parameters
@@ -131,13 +131,6 @@ class Model(GunModel, MassModel, DragModel):
         """Return the powerplant of that name; for None that of the balance table, else the first of the file."""
         table = self._scenario.balance
         return self.powerplant(name or (table.powerplant if table else None))
-
-    @cached_property
-    def layout(self) -> WingLayout:
-        """Place of the wing on the fuselage."""
-        from sim.model.layout import wing_layout
-
-        return wing_layout(self._scenario, self.wing)
 
     @cached_property
     def mount(self) -> Mount:

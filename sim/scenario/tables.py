@@ -33,6 +33,7 @@ from sim.scenario.mount import MountTable
 from sim.scenario.powerplant import AnyPowerplant
 from sim.scenario.section import WingSectionTable
 from sim.scenario.shop import BalanceTable, ItemTable, PastTable
+from sim.scenario.structure import StructureTable
 from sim.scenario.timing import BurstTable, CamTable, WarmthTable
 from sim.scenario.weighing import WeighingTable
 from sim.units.text import brief
@@ -103,6 +104,7 @@ class Scenario(ScenarioTable):
     exhibit: ExhibitTable | None = None
     mount: MountTable | None = None
     layout: LayoutTable | None = None
+    structure: StructureTable | None = None
     item: Annotated[
         list[ItemTable],
         Field(

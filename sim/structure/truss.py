@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 
 from sim.errors import Fault, InputError, NoAnswerError
+from sim.structure.column import column_stress_pa
 from sim.units.text import brief
 
 if TYPE_CHECKING:
@@ -274,7 +275,4 @@ def _strength(tube: Tube, slenderness: float, *, compressed: bool) -> float:
     """Return the strength of a tube [N]: yield in tension; in compression Euler's load or, if stocky, Johnson's."""
     if not compressed:
         return tube.yield_pa * tube.area_m2
-    euler_pa = math.pi**2 * tube.modulus_pa / slenderness**2
-    if euler_pa <= tube.yield_pa / 2.0:
-        return euler_pa * tube.area_m2
-    return tube.yield_pa * (1.0 - tube.yield_pa / (4.0 * euler_pa)) * tube.area_m2
+    return tube.area_m2 * column_stress_pa(slenderness, modulus_pa=tube.modulus_pa, column_pa=tube.yield_pa)

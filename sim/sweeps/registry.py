@@ -23,6 +23,7 @@ from sim.studies.rate import rate
 from sim.studies.rotor_effect import rotor_effect
 from sim.studies.safe_range import safe_range
 from sim.studies.speeds import speeds
+from sim.studies.structure import structure
 from sim.studies.windows import windows
 from sim.units.parsing import quoted
 
@@ -48,6 +49,7 @@ STUDIES: Final[dict[str, Callable[[Model], object]]] = {
     "layout": layout,
     "balance": balance,
     "mount": mount,
+    "structure": structure,
     "windows": windows,
     "rate": rate,
     "safe_range": safe_range,

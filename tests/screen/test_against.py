@@ -27,6 +27,7 @@ ASKED = {
     "maneuver": ("pull",),
     "derivatives": (),
     "layout": (),
+    "structure": ("--powerplant", "rotary"),
     "balance": (),
     "drag": ("--powerplant", "rotary"),
     "speeds": ("--altitude", "2500 ft"),

@@ -21,6 +21,7 @@ ASKED = {
     "maneuver": FLIGHT,
     "derivatives": FLIGHT,
     "layout": [],
+    "structure": ["--powerplant", "rotary"],
     "balance": ["--powerplant", "flat_four"],
     "drag": ["--powerplant", "rotary"],
     "speeds": ["--altitude", "2500 ft"],

@@ -59,7 +59,7 @@ def test_stagger_and_gap_are_between_the_leading_edges():
 
 
 def test_a_plane_between_has_root_fittings_where_it_passes_through_the_fuselage():
-    """Middle plane at 1.25 m: between longerons at 0.4 and 1.5 m it is held by the upper one; above both it is not."""
+    """Middle plane at 1.25 m: between longerons at 0.4 and 1.5 m it hangs on the upper one, above both on a cabane."""
     planes = [
         Plane(8.0, 1.2, 0.9 * up, -0.2 * up, name=name) for up, name in ((1, "upper"), (0, "middle"), (-1, "lower"))
     ]
@@ -73,7 +73,9 @@ def test_a_plane_between_has_root_fittings_where_it_passes_through_the_fuselage(
     assert root.waterline_m == pytest.approx(1.25 + 0.5 * (room.bottom_m + room.top_m), abs=1e-12)
     assert root.station_m == pytest.approx(1.8 + room.from_leading_edge_m, abs=1e-12)
     low = fittings(stood, own, replace(lines, upper_longeron_waterline_m=1.1))
-    assert not [node for node in low.nodes if "middle front root" in node.name]
+    held = {node.name: node for node in low.nodes if node.name.startswith("middle front ")}
+    assert "middle front root" not in held
+    assert held["middle front cabane"].waterline_m == pytest.approx(1.25 + room.bottom_m, abs=1e-12)
 
 
 def test_every_truss_node_stands_under_or_over_its_fitting():
@@ -147,7 +149,10 @@ def test_a_triplane_carries_its_struts_through():
     middle = replace(turned(LOWER, name="middle"), leading_edge_waterline_m=1.1)
     found = fittings([LOWER, middle, UPPER], [rooms()] * 3, BODY)
     assert sum("interplane" in member.name for member in found.members) == 4
-    assert {node.name.split()[0] for node in found.nodes if node.kind == "cabane"} == {"upper"}
+    assert {node.name.split()[0] for node in found.nodes if node.kind == "cabane"} == {"upper", "middle"}
+    assert {one.name for one in found.members if one.kind == "cabane strut"} == {
+        *(f"{spar} cabane strut{whose}" for spar in ("front", "rear") for whose in ("", ", middle"))
+    }
 
 
 SPLAYED = replace(BODY, strut_splay_m=0.15, cabane_foot_buttline_m=0.2, cabane_foot_stations_m=(1.7,))

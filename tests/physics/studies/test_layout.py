@@ -91,10 +91,10 @@ def test_a_bracing_for_another_number_of_planes(airplane, setting, sentence):
     [
         (BIPLANE, [], {"flying wire": 2, "landing wire": 2, "incidence wire": 2, "cabane wire": 4}),
         (TWO_SEATER, [], {"flying wire": 4, "landing wire": 4, "incidence wire": 4, "cabane wire": 4}),
-        (TRIPLANE, [], {"flying wire": 2, "landing wire": 2, "incidence wire": 4, "cabane wire": 4}),
-        (PARASOL, [], {"lift strut": 2, "cabane wire": 2}),
+        (TRIPLANE, [], {"flying wire": 2, "landing wire": 2, "incidence wire": 4, "cabane wire": 8}),
+        (PARASOL, [], {"lift strut": 2, "cabane wire": 4}),
         (PARASOL, ["layout.bracing=none"], {}),
-        (BIPLANE, ["wing.planes=4"], {"flying wire": 2, "landing wire": 2, "incidence wire": 6, "cabane wire": 4}),
+        (BIPLANE, ["wing.planes=4"], {"flying wire": 2, "landing wire": 2, "incidence wire": 6, "cabane wire": 12}),
     ],
 )
 def test_members_of_every_arrangement(airplane, settings, kinds):

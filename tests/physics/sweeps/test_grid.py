@@ -224,7 +224,7 @@ def test_a_wrong_key_or_value_is_refused(vary, sentence):
             "speds.x",
             (
                 "must begin with a study, compare, handling, summary, modes, derivatives, drag, speeds, propeller, "
-                "layout, balance, mount, "
+                "layout, balance, mount, structure, "
                 'windows, rate, safe_range, burst, cooling, exhibit, maneuver, got "speds"; did you mean speeds?'
             ),
         ),

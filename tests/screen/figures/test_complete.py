@@ -22,6 +22,7 @@ BORNE = {
     "balance": ["shop", "estimate"],
     "layout": ["shop"],
     "mount": ["shop"],
+    "structure": ["shop", "structure", "estimate"],
     "windows": ["history"],
     "rate": ["history"],
     "safe_range": ["history"],

@@ -1,0 +1,264 @@
+"""Forces of a frame: wires that would be pushed go slack, and the thrust of every beam bends it further."""
+
+from __future__ import annotations
+
+from math import pi
+from typing import TYPE_CHECKING, Final
+
+import numpy as np
+from scipy.linalg import eigh
+from scipy.sparse import csc_array
+from scipy.sparse.linalg import splu
+
+from sim.errors import NoAnswerError
+from sim.structure.beam_column import along, span
+from sim.structure.frame_forces import FrameForces, SpanForces
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from numpy.typing import NDArray
+    from scipy.sparse.linalg import SuperLU
+
+    from sim.structure.beam_column import Patch, Span
+    from sim.structure.frame import Frame, FrameLoad, FrameSpan
+
+    Numbers = NDArray[np.float64]
+
+ROUNDS: Final = 100
+CONVERGED: Final = 1e-11
+"""Change of thrust in a round over the greatest axial load, at which it is called found."""
+LOOSE: Final = 1e-9
+"""Least pivot, with ones on the diagonal, below which a frame can move without stretching or bending anything."""
+
+
+class BucklingError(NoAnswerError):
+    """The thrust of a beam is beyond what it bears without any load across it."""
+
+
+class _UnstableError(Exception):
+    """A way in which the frame moves by itself, in its unknowns."""
+
+    def __init__(self, way: Numbers) -> None:
+        super().__init__()
+        self.way = way
+
+
+def solve_frame(frame: Frame, load: FrameLoad, *, second_order: bool = True, pieces: int = 16) -> FrameForces:
+    """Return the forces of a frame under a load.
+
+    Parameters
+    ----------
+    frame : Frame
+        As built.
+    load : FrameLoad
+        On nodes and beams.
+    second_order : bool
+        Whether the thrust of beams acts on their deflection; without it the frame is linear but for its wires.
+    pieces : int
+        Into which each span is divided for what is told of it.
+
+    Raises
+    ------
+    BucklingError
+        When a beam buckles under its thrust, whatever bears across it.
+    NoAnswerError
+        When the frame is a mechanism: it names the node that moves most.
+
+    Notes
+    -----
+    Displacement method. With given thrusts the potential energy is convex, however wires go slack, so that its minimum
+    is one, found by Newton's method whatever the order of the wires; the thrusts are then put in anew until they stay.
+    Moments balance about the undeformed frame but for thrust times the deflection between the ends of a span.
+    """
+    patches = [_patches(one, load) for one in frame.spans]
+    thrusts = np.zeros(len(frame.spans))
+    force = np.zeros(frame.unknowns)
+    for name, vector in load.at_nodes_n.items():
+        force[3 * frame.index[name] : 3 * frame.index[name] + 3] += vector
+    moved, tension = np.zeros(frame.unknowns), np.zeros(len(frame.bars))
+    for _ in range(ROUNDS):
+        _demand_below_buckling(frame, thrusts)
+        bent = [
+            tuple(span(one.length_m, e, p, own) for e, own in zip(one.bending_n_m2, both, strict=True))
+            for one, p, both in zip(frame.spans, thrusts, patches, strict=True)
+        ]
+        try:
+            moved, tension = _balance(frame, _beams(frame, bent), force - _clamped_ends(frame, bent), moved)
+        except _UnstableError as error:
+            raise BucklingError(_buckles(_worst(frame, error.way, thrusts))) from None
+        found = -_axial(frame, moved)
+        largest = max(np.abs(found).max(initial=0.0), np.abs(tension).max(initial=0.0), 1e-300)
+        settled = not second_order or np.abs(found - thrusts).max(initial=0.0) <= CONVERGED * largest
+        if settled:
+            return _answer(frame, moved, tension, thrusts, patches=patches, bent=bent, force=force, pieces=pieces)
+        thrusts = found
+    message = (
+        "the thrust of the spars does not settle: the frame is close to buckling; make them stiffer, or brace them"
+    )
+    raise BucklingError(message)
+
+
+def _patches(one: FrameSpan, load: FrameLoad) -> tuple[Sequence[Patch], Sequence[Patch]]:
+    return load.beams[one.beam.name][one.number] if one.beam.name in load.beams else ((), ())
+
+
+def _axial(frame: Frame, moved: Numbers) -> Numbers:
+    """Return the tension of every span. [N]."""
+    return np.array([one.beam.axial_n / one.length_m * (one.axial @ moved) for one in frame.spans])
+
+
+def _demand_below_buckling(frame: Frame, thrusts: Numbers) -> None:
+    """Refuse a span beyond Euler's load with clamped ends, where its stiffness means nothing."""
+    for one, thrust in zip(frame.spans, thrusts, strict=True):
+        if thrust * one.length_m**2 >= 4.0 * pi**2 * min(one.bending_n_m2):
+            raise BucklingError(_buckles(one.beam.name))
+
+
+def _buckles(name: str) -> str:
+    return f"{name} buckles or sways under its thrust; brace it, make it stiffer, or its spans shorter"
+
+
+def _beams(frame: Frame, bent: Sequence[tuple[Span, ...]]) -> Numbers:
+    """Return the stiffness of all beams in the unknowns of the frame."""
+    stiffness = np.zeros((frame.unknowns, frame.unknowns))
+    for one, planes in zip(frame.spans, bent, strict=True):
+        own = np.flatnonzero(np.abs(one.axial) + np.abs(one.ends).sum(axis=(0, 1)))
+        part = one.beam.axial_n / one.length_m * np.outer(one.axial[own], one.axial[own])
+        for ends, plane in zip(one.ends[:, :, own], planes, strict=True):
+            part += ends.T @ (0.5 * (plane.stiffness + plane.stiffness.T)) @ ends
+        stiffness[np.ix_(own, own)] += part
+    return stiffness
+
+
+def _clamped_ends(frame: Frame, bent: Sequence[tuple[Span, ...]]) -> Numbers:
+    forces = np.zeros(frame.unknowns)
+    for one, planes in zip(frame.spans, bent, strict=True):
+        for ends, plane in zip(one.ends, planes, strict=True):
+            forces += plane.fixed @ ends
+    return forces
+
+
+def _balance(frame: Frame, beams: Numbers, force: Numbers, moved: Numbers) -> tuple[Numbers, Numbers]:
+    """Return the movements of least energy, and the tension of every bar with them."""
+    free, stretch = frame.free, frame.stretch[:, frame.free]
+    springs = frame.bar_stiffness_n_per_m
+    wire = np.array([bar.wire for bar in frame.bars], dtype=bool)
+    start_n = np.array([bar.tension_n for bar in frame.bars])
+    fixed, pull = beams[np.ix_(free, free)], force[free]
+    at = moved[free]
+    stiffness = fixed + (stretch.T * springs) @ stretch
+    _demand_stable(frame, stiffness)
+
+    def tension(x: Numbers) -> Numbers:
+        raw = start_n + springs * (stretch @ x)
+        return np.where(wire, np.maximum(raw, 0.0), raw)
+
+    def energy(x: Numbers) -> float:
+        return float(0.5 * x @ fixed @ x - pull @ x + 0.5 * (tension(x) ** 2 / springs).sum())
+
+    exact = True
+    for _ in range(ROUNDS):
+        taut = ~wire | (start_n + springs * (stretch @ at) >= 0.0)
+        stiffness = fixed + (stretch[taut].T * springs[taut]) @ stretch[taut]
+        before_exact = exact
+        step, exact = _newton_step(frame, stiffness, pull - fixed @ at - stretch.T @ tension(at))
+        size, before = 1.0, energy(at)
+        while size > 1e-6 and energy(at + size * step) > before + 1e-12 * abs(before):
+            size *= 0.5
+        at = at + size * step
+        same = bool(np.all(taut == (~wire | (start_n + springs * (stretch @ at) >= 0.0))))
+        if same and size == 1.0 and exact and before_exact:  # once more behind a long way on a weak spring
+            _demand_stable(frame, stiffness)
+            found = np.zeros(frame.unknowns)
+            found[free] = at
+            return found, tension(at)
+    _demand_stable(frame, stiffness)
+    message = "the wires do not settle: none of them is clearly slack or taut; give them a rigging tension"
+    raise NoAnswerError(message)
+
+
+def _newton_step(frame: Frame, stiffness: Numbers, residual: Numbers) -> tuple[Numbers, bool]:
+    """Return the step, and whether it is Newton's; where slack wires leave something loose a weak spring holds it."""
+    scale = 1.0 / np.sqrt(np.maximum(np.diag(stiffness), 1e-12 * np.diag(stiffness).max()))
+    even = stiffness * np.outer(scale, scale)
+    for weak in (0.0, 1e-8, 1e-4, 1e-2):
+        factor, pivot = _factored(even + weak * np.eye(len(even)))
+        if factor is not None and pivot > 0.0:
+            return scale * factor.solve(scale * residual), weak == 0.0
+    raise _unstable(frame, stiffness)
+
+
+def _factored(even: Numbers) -> tuple[SuperLU | None, float]:
+    """Return the factors of a symmetric matrix, whose pivots are all positive if it is, and the least pivot."""
+    try:
+        factor = splu(csc_array(even), "MMD_AT_PLUS_A", diag_pivot_thresh=0.0, options={"SymmetricMode": True})
+    except RuntimeError:  # exactly singular
+        return None, 0.0
+    return factor, float(factor.U.diagonal().min())
+
+
+def _demand_stable(frame: Frame, stiffness: Numbers) -> None:
+    scale = 1.0 / np.sqrt(np.maximum(np.diag(stiffness), 1e-300))
+    even = stiffness * np.outer(scale, scale)
+    _, pivot = _factored(even)
+    if pivot > LOOSE:
+        return
+    values, ways = eigh(even, subset_by_index=[0, 0])
+    if values[0] < -LOOSE:
+        raise _unstable(frame, stiffness)
+    loose = np.zeros(frame.unknowns)
+    loose[frame.free] = scale * ways[:, 0]
+    moves = np.linalg.norm(loose[: 3 * len(frame.nodes)].reshape(-1, 3), axis=1)
+    name = frame.nodes[int(moves.argmax())].name
+    message = f"the truss is a mechanism: {name} can move without stretching or bending anything; add a member"
+    raise NoAnswerError(message)
+
+
+def _unstable(frame: Frame, stiffness: Numbers) -> _UnstableError:
+    _, ways = eigh(stiffness, subset_by_index=[0, 0])
+    way = np.zeros(frame.unknowns)
+    way[frame.free] = ways[:, 0]
+    return _UnstableError(way)
+
+
+def _worst(frame: Frame, way: Numbers, thrusts: Numbers) -> str:
+    """Return the beam whose thrust does most work as the frame moves in a way."""
+    work = {one.beam.name: 0.0 for one in frame.spans}
+    for one, thrust in zip(frame.spans, thrusts, strict=True):
+        slopes = one.ends[:, 1::2] @ way
+        work[one.beam.name] += float(thrust * one.length_m * (slopes**2).sum())
+    return max(work, key=lambda name: work[name])
+
+
+def _answer(
+    frame: Frame,
+    moved: Numbers,
+    tension: Numbers,
+    thrusts: Numbers,
+    *,
+    patches: Sequence[tuple[Sequence[Patch], Sequence[Patch]]],
+    bent: Sequence[tuple[Span, ...]],
+    force: Numbers,
+    pieces: int,
+) -> FrameForces:
+    own = _axial(frame, moved)
+    pull = frame.stretch.T @ tension + _beams(frame, bent) @ moved + _clamped_ends(frame, bent) - force
+    spans = []
+    for one, thrust, axial, planes, both in zip(frame.spans, thrusts, own, bent, patches, strict=True):
+        places = np.linspace(0.0, one.length_m, pieces + 1)
+        states = []
+        for ends, plane, stiff, loads in zip(one.ends, planes, one.bending_n_m2, both, strict=True):
+            ends_moved = ends @ moved
+            forces = plane.stiffness @ ends_moved + plane.fixed
+            start = (ends_moved[0], ends_moved[1], -forces[1], forces[0])
+            states.append(along(stiff, float(thrust), loads, start=start, places_m=places.tolist()))
+        spans.append(SpanForces(one.beam.name, one.number, -float(axial), places, states[0], states[1]))
+    nodes = len(frame.nodes)
+    reactions = pull[: 3 * nodes].reshape(-1, 3)
+    return FrameForces(
+        bars_n={bar.name: float(n) for bar, n in zip(frame.bars, tension, strict=True)},
+        spans=tuple(spans),
+        moved_m=dict(zip((node.name for node in frame.nodes), moved[: 3 * nodes].reshape(-1, 3), strict=True)),
+        reactions_n={node.name: reactions[n] for n, node in enumerate(frame.nodes) if node.held},
+    )

@@ -1,0 +1,237 @@
+"""The structure of the wing: load cases, the lattice's lift on the spars, the frame, and the margin of every member."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import pi
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from sim.aerodynamics.airframe_flow import airframe_flow
+from sim.aerodynamics.lattice_motion import W
+from sim.aerodynamics.span_loads import balanced
+from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3
+from sim.errors import NoAnswerError, refuse
+from sim.structure.frame import FrameLoad
+from sim.structure.frame_solution import BucklingError, solve_frame
+from sim.structure.load_cases import ULTIMATE
+from sim.structure.member_sizes import StrutSize
+from sim.structure.spar_loads import frame_load, on_spars
+from sim.structure.wing_air_loads import PlaneCondition, PlaneLift, plane_strips
+from sim.structure.wing_cases import WingCase, WingLoading, wing_cases
+from sim.studies.structure_answer import StructureAnswer, StructureCase
+from sim.studies.structure_members import members, rigged, spar_diagrams
+from sim.units.convert import degrees
+
+if TYPE_CHECKING:
+    from sim.model.airplane import FlyingAirplane
+    from sim.model.model import Model
+    from sim.model.structure import WingStructure
+    from sim.structure.frame_forces import FrameForces
+    from sim.structure.spar_loads import SparPlaces, StripLoads
+
+    Strips = dict[str, tuple[StripLoads, SparPlaces]]
+
+HALVED_TO = 0.01
+"""Of ultimate load, to which the load of buckling is searched for."""
+WING_GROUPS = ("wing", "wings")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SolvedCase:
+    """A load case with its loads and forces.
+
+    Attributes
+    ----------
+    case : WingCase
+        The condition.
+    alpha_rad, wing_lift_n, tail_lift_n : float
+        Angle of attack, and lift of planes and tailplane. [rad, N, N]
+    strips : dict
+        Loads of the planes at limit load, and where their spars lie.
+    limit, ultimate : FrameForces
+        Of the frame, at limit and at ultimate load.
+    """
+
+    case: WingCase
+    alpha_rad: float
+    wing_lift_n: float
+    tail_lift_n: float
+    strips: Strips
+    limit: FrameForces
+    ultimate: FrameForces
+
+
+def structure(model: Model, *, powerplant: str | None = None) -> StructureAnswer:
+    """Return what the structure of the wing carries, and the margin of every member.
+
+    Parameters
+    ----------
+    model : Model
+        Of a scenario with the tables section, layout and structure.
+    powerplant : str or None
+        Whose mass the airplane has; None for that of the balance table, else the first of the file.
+
+    Raises
+    ------
+    InputError
+        When a table, a member or a size is missing, or a case of the scenario asks for more lift than there is.
+    NoAnswerError
+        When a spar does not fit, the frame is a mechanism, or a spar buckles.
+    """
+    built = model.structure
+    flying = model.airplane(model.usual_powerplant(powerplant).name)
+    wing_mass_kg = _wing_mass_kg(model, built, flying.name)
+    loading = _loading(built, flying)
+    rest = solve_frame(built.wing.frame, FrameLoad())
+    solved = [
+        _solved(model, built, flying, case, kg_per_m2=wing_mass_kg / flying.airplane.polar.area_m2)
+        for case in (*wing_cases(loading), *_own_cases(built, flying))
+    ]
+    return StructureAnswer(
+        title=model.title,
+        powerplant=flying.name,
+        category=built.category,
+        mass_kg=flying.airplane.body.mass_kg,
+        wing_mass_kg=wing_mass_kg,
+        frame_mass_kg=_frame_mass_kg(built),
+        manoeuvring_m_s=loading.manoeuvring_m_s,
+        cruising_m_s=loading.cruising_m_s,
+        diving_m_s=loading.diving_m_s,
+        cases=tuple(_case(one, rest) for one in solved),
+        members=members(built.wing, {one.case.name: (one.limit, one.ultimate) for one in solved}, rigged(rest)),
+        spars=spar_diagrams(built.wing, {one.case.name: one.ultimate for one in solved}),
+        sources=_sources(built),
+        remarks=model.remark_texts("layout"),
+    )
+
+
+def _wing_mass_kg(model: Model, built: WingStructure, powerplant: str) -> float:
+    if built.wing_mass_kg is not None:
+        return built.wing_mass_kg
+    if not model.has_list(powerplant):
+        return 0.0
+    items = model.mass_state(powerplant).items
+    return sum(item.mass_kg for item in items if item.group.lower() in WING_GROUPS)
+
+
+def _loading(built: WingStructure, flying: FlyingAirplane) -> WingLoading:
+    polar = flying.airplane.polar
+    return WingLoading(
+        mass_kg=flying.airplane.body.mass_kg,
+        area_m2=polar.area_m2,
+        chord_m=polar.chord_m,
+        lift_max=polar.lift_max,
+        lift_slope=flying.derivatives["lift_alpha"].value,
+        category=built.category,
+        load_factor=built.load_factor,
+        negative_load_factor=built.negative_load_factor,
+        cruise_m_s=built.cruise_speed_m_s,
+        dive_m_s=built.dive_speed_m_s,
+    )
+
+
+def _own_cases(built: WingStructure, flying: FlyingAirplane) -> list[WingCase]:
+    polar, weight_n = flying.airplane.polar, flying.airplane.body.mass_kg * GRAVITY_M_S2
+    for one in built.cases:
+        lift = abs(one.load_factor) * weight_n / (0.5 * SEA_LEVEL_KG_M3 * one.speed_m_s**2 * polar.area_m2)
+        if lift > polar.lift_max:
+            refuse(
+                f"structure.case.{one.name.replace(' ', '_')}.speed",
+                f"is below the stall at that load factor: it takes a lift coefficient of {lift:.2f}, and the greatest "
+                f"is {polar.lift_max:.2f}",
+            )
+    return [
+        WingCase(
+            one.name, "scenario", one.load_factor, one.speed_m_s, one.inertia_factor, one.left_share, one.right_share
+        )
+        for one in built.cases
+    ]
+
+
+def _solved(
+    model: Model, built: WingStructure, flying: FlyingAirplane, case: WingCase, *, kg_per_m2: float
+) -> SolvedCase:
+    airframe, polar = model.airframe, flying.airplane.polar
+    spans = airframe_flow(airframe, polar.lift_zero).spans
+    pressure_pa = 0.5 * SEA_LEVEL_KG_M3 * case.speed_m_s**2
+    lift_n = case.load_factor * flying.airplane.body.mass_kg * GRAVITY_M_S2
+    pitch = {name: flying.derivatives[name].value for name in ("pitch_0", "pitch_alpha", "pitch_elevator")}
+    motion = balanced(spans, lift_m2=lift_n / pressure_pa, **pitch)
+    coefficient = lift_n / pressure_pa / polar.area_m2
+    condition = PlaneCondition(
+        pressure_pa=pressure_pa,
+        alpha_rad=float(motion[W]),
+        induced_over_lift=coefficient / (pi * polar.span_efficiency * polar.aspect_ratio),
+        plane_drag=built.plane_drag,
+        kg_per_m2=kg_per_m2,
+        wing_cg=built.wing_cg,
+        inertia_factor=case.inertia_factor,
+        left_share=case.left_share,
+        right_share=case.right_share,
+    )
+    strips = {}
+    for plane, span in zip(airframe.wing.planes, spans[:-1], strict=True):
+        lift = PlaneLift(span.spanwise_m, span.width_m, pressure_pa * (span.lift_m @ motion))
+        strips[plane.name] = (plane_strips(plane, lift, condition), built.places[plane.name])
+    try:
+        limit, ultimate = (_forces(built, strips, factor) for factor in (1.0, ULTIMATE))
+    except BucklingError as error:
+        raise NoAnswerError(_buckles(built, strips, case, error)) from error
+    wing_n = pressure_pa * sum(span.lift_m2(motion) for span in spans[:-1])
+    return SolvedCase(case, float(motion[W]), wing_n, lift_n - wing_n, strips, limit, ultimate)
+
+
+def _forces(built: WingStructure, strips: Strips, factor: float) -> FrameForces:
+    return solve_frame(built.wing.frame, frame_load(built.wing, strips, built.spars, factor))
+
+
+def _buckles(built: WingStructure, strips: Strips, case: WingCase, error: BucklingError) -> str:
+    """Return what buckles, and at which part of ultimate load, to a percent below."""
+    holds, fails = 0.0, 1.0
+    while fails - holds > HALVED_TO:
+        tried = 0.5 * (holds + fails)
+        try:
+            _forces(built, strips, ULTIMATE * tried)
+        except BucklingError as closer:
+            fails, error = tried, closer
+        else:
+            holds = tried
+    return f"{case.name}, at {100.0 * holds:.0f} % of ultimate load: {error}"
+
+
+def _case(one: SolvedCase, rest: FrameForces) -> StructureCase:
+    tips = [name for name in one.limit.moved_m if " tip, " in name]
+    lifted = [float(one.limit.moved_m[name][2] - rest.moved_m[name][2]) for name in tips]
+    front, rear = (
+        sum(float(np.diff(strips.edges_m) @ on_spars(strips, at)[number][:, 1]) for strips, at in one.strips.values())
+        for number in (0, 1)
+    )
+    whole = front + rear
+    weight_n = abs(one.wing_lift_n) + abs(one.tail_lift_n)
+    return StructureCase(
+        name=one.case.name,
+        rule=one.case.rule,
+        load_factor=one.case.load_factor,
+        speed_m_s=one.case.speed_m_s,
+        alpha_deg=degrees(one.alpha_rad),
+        wing_lift_n=one.wing_lift_n,
+        tail_lift_n=one.tail_lift_n,
+        front_share=front / whole if abs(whole) > 0.05 * weight_n and abs(one.case.load_factor) > 0.1 else None,
+        tip_deflection_m=max(lifted, key=abs, default=0.0),
+    )
+
+
+def _frame_mass_kg(built: WingStructure) -> float:
+    frame = built.wing.frame
+    spars = sum(one.size.kg_per_m * frame.apart_m(one.nodes[0], one.nodes[-1]) for one in built.wing.panels)
+    return spars + sum(one.size.kg_per_m * one.length_m for one in built.wing.members)
+
+
+def _sources(built: WingStructure) -> tuple[str, ...]:
+    used = [panel.size.material for panel in built.wing.panels]
+    used += [one.size.material for one in built.wing.members if isinstance(one.size, StrutSize)]
+    wires = [one.size.size for one in built.wing.members if not isinstance(one.size, StrutSize)]
+    lines = [f"{one.name}: {one.source}" for one in used] + [f"{one.family}: {one.source}" for one in wires]
+    return tuple(dict.fromkeys(lines))

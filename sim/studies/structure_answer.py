@@ -1,0 +1,160 @@
+"""What the structure of a wing carries: load cases, spars, struts and wires with their margins."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from sim.answer import Answer
+
+Place = tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class StructureCase:
+    """A load case at limit load.
+
+    Attributes
+    ----------
+    name, rule : str
+        The condition, and where it comes from.
+    load_factor : float
+        Lift of the airplane over its weight, up positive.
+    speed_m_s : float
+        Equivalent airspeed. [m/s]
+    alpha_deg : float
+        Angle of attack of the x axis. [°]
+    wing_lift_n, tail_lift_n : float
+        Lift of all planes, and of the tailplane; together the load factor times the weight. [N]
+    front_share : float or None
+        Of the load of all spars across the wing, weight of the wing taken off, what the front spars bear; None without.
+    tip_deflection_m : float
+        Greatest deflection of a tip, up positive, from the rigged wing at rest. [m]
+    """
+
+    name: str
+    rule: str
+    load_factor: float
+    speed_m_s: float
+    alpha_deg: float
+    wing_lift_n: float
+    tail_lift_n: float
+    front_share: float | None
+    tip_deflection_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class StructureMember:
+    """A spar, strut or wire with the case that sets it; of both sides the one with the smaller margin.
+
+    Attributes
+    ----------
+    name, kind : str
+        What it is.
+    length_m : float
+        From node to node; of a spar its whole length. [m]
+    size : str
+        What it is made of.
+    sizes_m : tuple of float
+        Outside diameter and wall of a tube, chord and thickness of an oval strut; empty of others. [m]
+    force_n : float
+        Axial load at limit load, tension positive; of a spar where its margin is least. [N]
+    moment_n_m : float
+        Bending moment there, up positive; 0 of what is pinned. [N m]
+    case : str
+        That leaves the least margin.
+    margin : float
+        Of safety at ultimate load: adequate from 0; infinite where nothing bears on it.
+    least_size : str
+        The lightest standard size that bears all cases; empty where there is none.
+    rigged_n : float
+        Axial load at rest, by the tension of the wires alone. [N]
+    ends_m : tuple of two places
+        Station, buttline and waterline of its ends on the right side. [m]
+    """
+
+    name: str
+    kind: str
+    length_m: float
+    size: str
+    sizes_m: tuple[float, ...]
+    force_n: float
+    moment_n_m: float
+    case: str
+    margin: float
+    least_size: str
+    rigged_n: float
+    ends_m: tuple[Place, Place]
+
+
+@dataclass(frozen=True, slots=True)
+class SparDiagram:
+    """A spar of the right side along its length, in its worst case at ultimate load.
+
+    Attributes
+    ----------
+    name, case : str
+        Whose, and which.
+    buttlines_m : tuple of float
+        Where. [m]
+    moments_n_m, shears_n, thrusts_n : tuple of float
+        Bending moment and shear up positive, thrust: compression positive. [N m, N, N]
+    margins : tuple of float
+        Of safety.
+    """
+
+    name: str
+    case: str
+    buttlines_m: tuple[float, ...]
+    moments_n_m: tuple[float, ...]
+    shears_n: tuple[float, ...]
+    thrusts_n: tuple[float, ...]
+    margins: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StructureAnswer(Answer):
+    """The structure of a wing under its load cases.
+
+    Attributes
+    ----------
+    title, powerplant : str
+        Which airplane, and its engine.
+    category : str
+        ``normal``, ``utility`` or ``acrobatic``.
+    mass_kg : float
+        Of the airplane. [kg]
+    wing_mass_kg : float
+        Of the planes, which relieves them. [kg]
+    frame_mass_kg : float
+        Of spars, struts, ribs of the drag truss and wires, both sides, without fittings. [kg]
+    manoeuvring_m_s, cruising_m_s, diving_m_s : float
+        Design speeds VA, VC and VD. [m/s]
+    cases : tuple of StructureCase
+        In their order.
+    members : tuple of StructureMember
+        Spars, then struts and wires.
+    spars : tuple of SparDiagram
+        In the order of the spars.
+    sources : tuple of str
+        Materials and sizes used, and where their allowables come from.
+    remarks : tuple of str
+        What the reader must know.
+    """
+
+    main: ClassVar[str] = "members"
+
+    title: str
+    powerplant: str
+    category: str
+    mass_kg: float
+    wing_mass_kg: float
+    frame_mass_kg: float
+    manoeuvring_m_s: float
+    cruising_m_s: float
+    diving_m_s: float
+    cases: tuple[StructureCase, ...]
+    members: tuple[StructureMember, ...]
+    spars: tuple[SparDiagram, ...]
+    sources: tuple[str, ...]
+    remarks: tuple[str, ...]

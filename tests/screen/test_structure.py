@@ -1,0 +1,68 @@
+"""``whirlgate structure``: its sheet, JSON, figure and cautions, and wrong input."""
+
+import json
+
+import pytest
+from airplanes import BIPLANE, PARASOL, TRIPLANE
+from shared import answer as answered_by
+
+from viz.figures.structure import draw
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("airplane", [BIPLANE, PARASOL], ids=["biplane", "parasol"])
+def test_the_sheet(run, snapshot, airplane, units):
+    result = run("--units", units, "structure", airplane)
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert result.stdout == snapshot
+
+
+@pytest.fixture(scope="module")
+def answer(run):
+    return json.loads(run("structure", TRIPLANE, "--json").stdout)
+
+
+def test_json_keys(answer):
+    assert {"name", "load_factor"} < set(answer["cases"][0])
+    keys = {"name", "kind", "length_m", "size", "force_n", "moment_n_m", "case", "margin", "least_size"}
+    assert all(keys < set(row) for row in answer["members"])
+    kinds = {row["kind"] for row in answer["members"]}
+    assert {"spar", "flying wire", "drag wire", "compression rib", "interplane strut", "cabane strut"} < kinds
+    assert any("a licensed engineer checks loads" in line for line in answer["cautions"])
+
+
+def test_the_figure_draws_every_member_of_both_trusses_and_every_spar():
+    found = answered_by("structure", BIPLANE)
+    front, rear, moments, margins = draw(found, "si").axes
+    for panel, name in ((front, "front"), (rear, "rear")):
+        own = [one for one in found.members if one.kind not in {"drag wire", "compression rib"}]
+        own = [
+            one for one in own if f"{name} " in one.name and "incidence" not in one.name and " to " not in one.name[:24]
+        ]
+        words = {text.get_text() for text in panel.texts}
+        assert {f"{abs(one.force_n):.0f}" for one in own if one.kind == "flying wire"} <= words
+        assert len(panel.texts) >= 7
+    assert len(moments.get_lines()) == len(found.spars) + 1
+    first = found.spars[0]
+    assert moments.get_lines()[0].get_ydata() == pytest.approx(first.moments_n_m)
+    assert margins.get_lines()[0].get_ydata() == pytest.approx([min(value, 3.0) for value in first.margins])
+
+
+def test_tension_and_compression_are_told_apart_without_colour():
+    front = draw(answered_by("structure", BIPLANE), "us").axes[0]
+    strokes = {line.get_linestyle() for line in front.get_lines()}
+    assert len(strokes) == 2
+    widths = [line.get_linewidth() for line in front.get_lines()]
+    assert max(widths) > 3.0 * min(widths)
+
+
+def test_a_figure_is_written(run, tmp_path):
+    file = tmp_path / "truss.svg"
+    assert run("structure", "--figure", file).exit_code == 0
+    assert "Margin of safety along the spars" in file.read_text(encoding="utf-8")
+
+
+def test_a_scenario_without_the_table(run):
+    result = run("structure", "--set", "structure.member.flying_wire.size=big")
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert result.stderr.startswith("structure.member.flying_wire.size: must be one of 6-40 tie rod, ")
