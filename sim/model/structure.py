@@ -124,8 +124,15 @@ def wing_structure(scenario: Scenario, drawn: WingLayout) -> WingStructure:
         for room, spar in zip(own, drawn.spars, strict=True)
     }
     made = {kind: _member(table.member[_key(kind)]) for kind in kinds}
-    ribs_m = table.compression_ribs
-    wing = wing_frame(drawn.planes, rooms, drawn.truss, ribs_m=ribs_m, members=made, spars=spars)
+    wing = wing_frame(
+        drawn.planes,
+        rooms,
+        drawn.truss,
+        ribs_m=table.compression_ribs,
+        members=made,
+        spars=spars,
+        on_faces=table.pins == "faces",
+    )
     return _described(table, drawn, rooms, wing)
 
 

@@ -121,6 +121,14 @@ class StructureTable(ScenarioTable):
     plane_drag: Annotated[
         float, Given("1", "drag coefficient of the planes without lift", least=0.0, most=0.2, example="0.012")
     ] = 0.012
+    pins: Annotated[
+        Literal["faces", "axes"],
+        ShortText(
+            "of struts and wires outboard: on the faces of the spars, whose lever bends them, or where lines meet on "
+            "their axes",
+            ("faces", "axes"),
+        ),
+    ] = "faces"
     compression_ribs: Annotated[
         list[Annotated[float, Given("m", "buttline of a compression rib", **SIZE, example="5 ft")]],
         Field(

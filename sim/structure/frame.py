@@ -59,6 +59,8 @@ class Bar:
         Whether it goes slack.
     tension_n : float
         Tension that it has with all nodes in place, by being made too short. [N]
+    start_pin_m, end_pin_m : tuple of float or None
+        Where its ends are pinned, on an arm that is fixed to a beam at an inner node of it; None: at the node. [m]
     """
 
     name: str
@@ -67,6 +69,8 @@ class Bar:
     axial_n: float
     wire: bool = False
     tension_n: float = 0.0
+    start_pin_m: tuple[float, float, float] | None = None
+    end_pin_m: tuple[float, float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,13 +166,28 @@ class Frame:
         """Stretch of each bar for unit unknowns, shape (bars, unknowns)."""
         rows = np.zeros((len(self.bars), self.unknowns))
         for row, bar in zip(rows, self.bars, strict=True):
-            self._ends(row, bar.start, bar.end)
+            start, end = self.pins_m(bar)
+            way = (end - start) / np.linalg.norm(end - start)
+            for name, pin, sign in ((bar.start, start, -1.0), (bar.end, end, 1.0)):
+                first = 3 * self.index[name]
+                row[first : first + 3] += sign * way
+                self._arm(row, name, pin, sign * way)
         return rows
 
     @cached_property
     def bar_stiffness_n_per_m(self) -> Numbers:
         """Axial load of each bar for a unit of stretch. [N/m]."""
-        return np.array([bar.axial_n / self.apart_m(bar.start, bar.end) for bar in self.bars])
+        return np.array([bar.axial_n / self.bar_length_m(bar) for bar in self.bars])
+
+    @cached_property
+    def inner(self) -> dict[str, tuple[int, int]]:
+        """Inner nodes of beams: number of the beam, and of the node in it."""
+        return {
+            name: (number, at)
+            for number, beam in enumerate(self.beams)
+            for at, name in enumerate(beam.nodes)
+            if 0 < at < len(beam.nodes) - 1
+        }
 
     @cached_property
     def spans(self) -> tuple[FrameSpan, ...]:
@@ -176,6 +195,36 @@ class Frame:
         return tuple(
             self._span(number, beam, at) for number, beam in enumerate(self.beams) for at in range(len(beam.nodes) - 1)
         )
+
+    def pins_m(self, bar: Bar) -> tuple[Numbers, Numbers]:
+        """Return where a bar is pinned. [m]."""
+        ends = ((bar.start_pin_m, bar.start), (bar.end_pin_m, bar.end))
+        start, end = (self.place_m[self.index[name]] if pin is None else np.array(pin) for pin, name in ends)
+        return start, end
+
+    def bar_length_m(self, bar: Bar) -> float:
+        """Return the length of a bar from pin to pin. [m]."""
+        start, end = self.pins_m(bar)
+        return float(np.linalg.norm(end - start))
+
+    def _arm(self, row: Numbers, name: str, pin_m: Numbers, way: Numbers) -> None:
+        """Add the movement along `way` of a pin on an arm as the slopes of its beam turn the arm."""
+        arm = pin_m - self.place_m[self.index[name]]
+        if name not in self.inner or not arm.any():
+            return
+        number, at = self.inner[name]
+        along, *planes = self._axes(self.beams[number], at)
+        for plane, across in zip(PLANES, planes, strict=True):
+            turned = (arm @ along) * across - (arm @ across) * along
+            row[self.first_slopes[number] + 2 * at + plane] += way @ turned
+
+    def _axes(self, beam: Beam, at: int) -> Numbers:
+        """Return the unit vectors along a span of a beam, up and to the side, shape (3, 3)."""
+        start, end = beam.nodes[at], beam.nodes[at + 1]
+        way = (self.place_m[self.index[end]] - self.place_m[self.index[start]]) / self.apart_m(start, end)
+        up = np.array(beam.up) - way * (way @ np.array(beam.up))
+        up /= np.linalg.norm(up)
+        return np.array([way, up, np.cross(way, up)])
 
     def apart_m(self, one: str, other: str) -> float:
         """Return how far two nodes are apart. [m]."""
@@ -191,16 +240,14 @@ class Frame:
         start, end = beam.nodes[at], beam.nodes[at + 1]
         axial = np.zeros(self.unknowns)
         self._ends(axial, start, end)
-        way = (self.place_m[self.index[end]] - self.place_m[self.index[start]]) / self.apart_m(start, end)
-        up = np.array(beam.up) - way * (way @ np.array(beam.up))
-        up /= np.linalg.norm(up)
+        axes = self._axes(beam, at)
         ends = np.zeros((2, 4, self.unknowns))
-        for plane, across in zip(PLANES, (up, np.cross(way, up)), strict=True):
+        for plane, across in zip(PLANES, axes[1:], strict=True):
             for row, (node, name) in enumerate(((at, start), (at + 1, end))):
                 first = 3 * self.index[name]
                 ends[plane, 2 * row, first : first + 3] = across
                 ends[plane, 2 * row + 1, self.first_slopes[number] + 2 * node + plane] = 1.0
-        return FrameSpan(beam, at, self.apart_m(start, end), axial, ends, np.array([way, up, np.cross(way, up)]))
+        return FrameSpan(beam, at, self.apart_m(start, end), axial, ends, axes)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

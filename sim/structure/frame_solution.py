@@ -93,10 +93,16 @@ def solve_frame(frame: Frame, load: FrameLoad, *, second_order: bool = True, pie
         if settled:
             return _answer(frame, moved, tension, thrusts, patches=patches, bent=bent, force=force, pieces=pieces)
         thrusts = found
-    message = (
-        "the thrust of the spars does not settle: the frame is close to buckling; make them stiffer, or brace them"
-    )
-    raise BucklingError(message)
+    raise BucklingError(_buckles(_slenderest(frame, thrusts)))  # the thrusts do not settle: it is close to buckling
+
+
+def _slenderest(frame: Frame, thrusts: Numbers) -> str:
+    """Return the beam whose thrust is nearest to Euler's load of a span."""
+    loads = [
+        (thrust * one.length_m**2 / min(one.bending_n_m2), one.beam.name)
+        for one, thrust in zip(frame.spans, thrusts, strict=True)
+    ]
+    return max(loads)[1]
 
 
 def _patches(one: FrameSpan, load: FrameLoad) -> tuple[Sequence[Patch], Sequence[Patch]]:

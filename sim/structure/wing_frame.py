@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 SIDES: Final = (("right", 1.0), ("left", -1.0))
 ALIKE_M: Final = 1e-3
 """Fittings of a spar nearer to each other than this are one node."""
+OUTBOARD: Final = frozenset({"strut foot", "strut head", "lift strut"})
+"""Kinds of fittings that brace a plane outboard."""
 RIB, DRAG_WIRE = "compression rib", "drag wire"
 
 
@@ -36,7 +38,7 @@ class FrameMember:
     name, kind : str
         Its own, which is that of its bar, and what it is.
     length_m : float
-        Between spar axes and pins of the fuselage. [m]
+        From pin to pin. [m]
     size : StrutSize or WireSet
         What it is made of.
     """
@@ -98,14 +100,14 @@ class _SparLine:
     nodes: tuple[LayoutNode, ...]
 
     @property
-    def cabane(self) -> bool:
-        """Whether it stands on a cabane."""
-        return self.nodes[0].kind == "cabane"
+    def centre(self) -> bool:
+        """Whether it goes on to the other side between cabane fittings."""
+        return self.nodes[0].kind == "cabane" and not _amid(self.nodes[0])
 
     @property
     def braced(self) -> bool:
         """Whether a strut outboard of its inner fitting bears on it."""
-        return any(node.kind in {"strut foot", "strut head", "lift strut"} for node in self.nodes)
+        return any(node.kind in OUTBOARD for node in self.nodes)
 
 
 def wing_frame(
@@ -116,6 +118,7 @@ def wing_frame(
     ribs_m: Sequence[float],
     members: Mapping[str, MemberSize],
     spars: Mapping[tuple[str, str], SparSize],
+    on_faces: bool = True,
 ) -> WingFrame:
     """Return the frame of a wing.
 
@@ -131,14 +134,17 @@ def wing_frame(
         By kind: every kind that occurs.
     spars : mapping of SparSize
         By plane and spar.
+    on_faces : bool
+        Whether struts and wires outboard are pinned on the faces of the spars, else on their axes.
 
     Notes
     -----
-    Members meet on the axes of the spars, half a spar's depth from their pins: the moment that this lever makes on the
-    spar is not in it. A compression rib joins the spars at every fitting, at `ribs_m` and at the tip, and drag wires
-    cross each bay between them. Spars run on over their fittings out to the tip; at the root and over the cabane they
-    are hinged, or clamped to a rigid body where nothing braces the plane outboard. The spar between the cabane fittings
-    is hinged at both ends.
+    A pin on the face of a spar bends it by its lever, half a spar's depth, of the load along the spar; the twist by the
+    load fore and aft, which ribs take, is not in it. Roots and cabane are hinged on the axes of the spars. A
+    compression rib joins the spars at every fitting, at `ribs_m` and at the tip, and drag wires cross each bay between
+    them. Spars run on over their fittings out to the tip; at the root and over the cabane they are hinged, or clamped
+    to a rigid body where nothing braces the plane outboard. The spar between the cabane fittings is hinged at both
+    ends.
     """
     axes = [
         [replace(room, bottom_m=middle, top_m=middle) for room in own for middle in [_middle(room)]] for own in rooms
@@ -146,37 +152,53 @@ def wing_frame(
     fitted = braced(fittings(planes, axes, body), planes, axes, body)
     lines = [_spar_line(fitted, plane, room, ribs_m) for plane, own in zip(planes, axes, strict=True) for room in own]
     alias = _aliases(fitted, lines)
-    used = {alias.get(name, name) for one in fitted.members for name in (one.from_node, one.to_node)}
+    used = {name for one in fitted.members for name in (one.from_node, one.to_node)}
     places = {node.name: node for line in lines for node in line.nodes}
     places |= {node.name: node for node in fitted.nodes if node.kind == "truss" and node.name in used}
-    held = {node.name for node in places.values() if node.kind in {"truss", "root"}}
-    nodes = [
-        FrameNode(f"{node.name}, {side}", (node.station_m, sign * node.buttline_m, node.waterline_m), node.name in held)
-        for side, sign in SIDES
-        for node in places.values()
-    ]
-    joined = [*_braces(fitted, alias), *_drag_truss(lines, held)]
-    frame = Frame(tuple(nodes), (), ())
-    made = [FrameMember(name, kind, frame.apart_m(start, end), members[kind]) for name, kind, start, end in joined]
-    bars = [
-        Bar(name, start, end, one.size.axial_n, isinstance(one.size, WireSet), getattr(one.size, "tension_n", 0.0))
-        for one, (name, _, start, end) in zip(made, joined, strict=True)
-    ]
+    frame = Frame(tuple(_nodes(places)), (), ())
+    pins = {one.name: one for one in fittings(planes, rooms, body).nodes if one.kind in OUTBOARD} if on_faces else {}
+    bars = [*_braces(fitted, alias, pins), *_drag_truss(lines)]
+    made = []
+    for number, (kind, bar) in enumerate(bars):
+        size = members[kind]
+        tension = size.tension_n if isinstance(size, WireSet) else 0.0
+        bars[number] = kind, replace(bar, axial_n=size.axial_n, wire=isinstance(size, WireSet), tension_n=tension)
+        made.append(FrameMember(bar.name, kind, frame.bar_length_m(bar), size))
     panels = [panel for line in lines for panel in _panels(line, spars[line.plane, line.spar])]
     clamped = {line.plane + line.spar for line in lines if not line.braced}
-    beams = [
-        Beam(
-            one.name,
-            one.nodes,
-            (0.0, 0.0, 1.0),
-            one.size.axial_n,
-            one.size.material.modulus_pa * one.size.section.inertia_m4,
-            one.size.material.modulus_pa * one.size.section.side_inertia_m4,
-            clamped=one.plane + one.spar in clamped and "centre" not in one.name,
-        )
-        for one in panels
-    ]
-    return WingFrame(Frame(tuple(nodes), tuple(bars), tuple(beams)), tuple(made), tuple(panels))
+    beams = [_beam(one, clamped=one.plane + one.spar in clamped and "centre" not in one.name) for one in panels]
+    return WingFrame(Frame(frame.nodes, tuple(bar for _, bar in bars), tuple(beams)), tuple(made), tuple(panels))
+
+
+def _beam(panel: SparPanel, *, clamped: bool) -> Beam:
+    section, modulus_pa = panel.size.section, panel.size.material.modulus_pa
+    return Beam(
+        panel.name,
+        panel.nodes,
+        (0.0, 0.0, 1.0),
+        panel.size.axial_n,
+        modulus_pa * section.inertia_m4,
+        modulus_pa * section.side_inertia_m4,
+        clamped=clamped,
+    )
+
+
+def _nodes(places: Mapping[str, LayoutNode]) -> Iterator[FrameNode]:
+    """Yield the nodes of both sides; one in the plane of symmetry is of the right side alone."""
+    for side, sign in SIDES:
+        for node in places.values():
+            if sign > 0.0 or not _amid(node):
+                place_m = (node.station_m, sign * node.buttline_m, node.waterline_m)
+                yield FrameNode(_on(node, side), place_m, held=node.kind in {"truss", "root"})
+
+
+def _amid(node: LayoutNode) -> bool:
+    return abs(node.buttline_m) < ALIKE_M
+
+
+def _on(node: LayoutNode, side: str) -> str:
+    """Return the name of a node of a side in the frame."""
+    return f"{node.name}, {'right' if _amid(node) else side}"
 
 
 def _middle(room: SparRoom) -> float:
@@ -198,57 +220,60 @@ def _spar_line(fitted: Fittings, plane: PlacedPlane, room: SparRoom, ribs_m: Seq
     return _SparLine(plane.plane.name, room.name, tuple(node for node in nodes if node.buttline_m <= half_m + ALIKE_M))
 
 
-def _aliases(fitted: Fittings, lines: Sequence[_SparLine]) -> dict[str, str]:
-    """Return for each fitting on a spar the node of the frame that stands for it."""
-    found = {}
+def _aliases(fitted: Fittings, lines: Sequence[_SparLine]) -> dict[str, LayoutNode]:
+    """Return for each fitting on a spar, and each node of the fuselage, the node of the frame that stands for it."""
+    found = {node.name: node for node in fitted.nodes if node.kind == "truss"}
     for line in lines:
         for node in fitted.nodes:
             if node.kind != "truss" and node.name.startswith(f"{line.plane} {line.spar} "):
-                near = min(line.nodes, key=lambda one: abs(one.buttline_m - node.buttline_m))
-                found[node.name] = near.name
+                found[node.name] = min(line.nodes, key=lambda one: abs(one.buttline_m - node.buttline_m))
     return found
 
 
-def _braces(fitted: Fittings, alias: Mapping[str, str]) -> Iterator[tuple[str, str, str, str]]:
-    """Yield name, kind and both nodes of every strut and wire on both sides."""
-    other = {"right": "left", "left": "right"}
+def _braces(
+    fitted: Fittings, alias: Mapping[str, LayoutNode], pins: Mapping[str, LayoutNode]
+) -> Iterator[tuple[str, Bar]]:
+    """Yield kind and bar of every strut and wire on both sides, without stiffness."""
+    signs = dict(SIDES)
     for one in fitted.members:
-        start, end = (alias.get(name, name) for name in (one.from_node, one.to_node))
-        for side, _ in SIDES:
-            far = other[side] if one.to_left else side
-            yield f"{one.name}, {side}", one.kind, f"{start}, {side}", f"{end}, {far}"
+        for side, far in (("right", "left"), ("left", "right")):
+            sides = (side, far if one.to_left else side)
+            (start, start_pin), (end, end_pin) = (
+                (_on(alias[name], own), _pin(pins.get(name), signs[own]))
+                for name, own in zip((one.from_node, one.to_node), sides, strict=True)
+            )
+            yield one.kind, Bar(f"{one.name}, {side}", start, end, 0.0, start_pin_m=start_pin, end_pin_m=end_pin)
 
 
-def _drag_truss(lines: Sequence[_SparLine], held: set[str]) -> Iterator[tuple[str, str, str, str]]:
-    """Yield compression ribs and crossed drag wires between neighbouring spars of each plane."""
+def _pin(node: LayoutNode | None, sign: float) -> tuple[float, float, float] | None:
+    return None if node is None else (node.station_m, sign * node.buttline_m, node.waterline_m)
+
+
+def _drag_truss(lines: Sequence[_SparLine]) -> Iterator[tuple[str, Bar]]:
+    """Yield kind and bar of compression ribs and crossed drag wires between neighbouring spars, without stiffness."""
     for front, rear in pairwise(lines):
         if front.plane != rear.plane:
             continue
         stations = list(zip(front.nodes, rear.nodes, strict=True))
         for side, _ in SIDES:
             for number, (ahead, aft) in enumerate(stations):
-                if not {ahead.name, aft.name} <= held:
-                    yield f"{front.plane} {RIB} {number}, {side}", RIB, f"{ahead.name}, {side}", f"{aft.name}, {side}"
+                if ahead.kind != "root" and (side == "right" or not _amid(ahead)):
+                    yield RIB, Bar(f"{front.plane} {RIB} {number}, {side}", _on(ahead, side), _on(aft, side), 0.0)
             for number, ((ahead, aft), (out_ahead, out_aft)) in enumerate(pairwise(stations), 1):
                 for name, start, end in (("drag", ahead, out_aft), ("anti-drag", aft, out_ahead)):
                     called = f"{front.plane} {name} wire {number}, {side}"
-                    yield called, DRAG_WIRE, f"{start.name}, {side}", f"{end.name}, {side}"
-        if front.cabane:
+                    yield DRAG_WIRE, Bar(called, _on(start, side), _on(end, side), 0.0)
+        if front.centre:
             ahead, aft = stations[0]
             for side, far in (("right", "left"), ("left", "right")):
-                yield (
-                    f"{front.plane} centre drag wire, {side}",
-                    DRAG_WIRE,
-                    f"{ahead.name}, {side}",
-                    f"{aft.name}, {far}",
-                )
+                yield DRAG_WIRE, Bar(f"{front.plane} centre drag wire, {side}", _on(ahead, side), _on(aft, far), 0.0)
 
 
 def _panels(line: _SparLine, size: SparSize) -> Iterator[SparPanel]:
     whose = f"{line.plane} {line.spar} spar"
     for side, _ in SIDES:
-        nodes = tuple(f"{node.name}, {side}" for node in line.nodes)
+        nodes = tuple(_on(node, side) for node in line.nodes)
         yield SparPanel(f"{whose}, {side}", line.plane, line.spar, nodes, size)
-    if line.cabane and line.nodes[0].buttline_m > 0.0:
-        ends = tuple(f"{line.nodes[0].name}, {side}" for side in ("left", "right"))
+    if line.centre:
+        ends = tuple(_on(line.nodes[0], side) for side in ("left", "right"))
         yield SparPanel(f"{whose}, centre", line.plane, line.spar, ends, size)

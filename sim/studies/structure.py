@@ -84,7 +84,7 @@ def structure(model: Model, *, powerplant: str | None = None) -> StructureAnswer
     flying = model.airplane(model.usual_powerplant(powerplant).name)
     wing_mass_kg = _wing_mass_kg(model, built, flying.name)
     loading = _loading(built, flying)
-    rest = solve_frame(built.wing.frame, FrameLoad())
+    rest = _at_rest(built)
     solved = [
         _solved(model, built, flying, case, kg_per_m2=wing_mass_kg / flying.airplane.polar.area_m2)
         for case in (*wing_cases(loading), *_own_cases(built, flying))
@@ -105,6 +105,14 @@ def structure(model: Model, *, powerplant: str | None = None) -> StructureAnswer
         sources=_sources(built),
         remarks=model.remark_texts("layout"),
     )
+
+
+def _at_rest(built: WingStructure) -> FrameForces:
+    try:
+        return solve_frame(built.wing.frame, FrameLoad())
+    except BucklingError as error:
+        message = f"rigged and at rest: {error}"
+        raise NoAnswerError(message) from error
 
 
 def _wing_mass_kg(model: Model, built: WingStructure, powerplant: str) -> float:

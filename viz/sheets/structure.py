@@ -19,8 +19,8 @@ CASES = (
 )
 SPARS = (
     "Axial load and bending moment at limit load, where the margin of safety at 1.5 times that is least; an upward "
-    "moment presses the upper side. Thrust acts on the deflected spar. Lateral and local buckling, glue lines and bolt "
-    "holes are not covered."
+    "moment presses the upper side. Thrust acts on the deflected spar; structure.pins says whether struts and wires "
+    "bend it by a lever. Lateral and local buckling, glue lines and bolt holes are not covered."
 )
 MEMBERS = (
     "Axial load at limit load of the side and case with the least margin of safety at 1.5 times that (at least 0 is "

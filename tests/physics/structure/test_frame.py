@@ -146,6 +146,19 @@ def test_rigging_tension_keeps_both_wires_taut_and_shares_the_load():
     assert difference * 1.5 / 2.5 == pytest.approx(1800.0, rel=1e-9)
 
 
+def test_a_pin_below_the_spar_relieves_its_bending_by_hand():
+    """0.1 m below: 3600 N m about the root over a lever of 3/2.44 m; the thrust of 2400 N turns the spar by .1 m."""
+    whole = braced_cantilever()
+    flying = replace(whole.bars[1], end_pin_m=None, start_pin_m=(0.0, 2.0, -0.1))
+    solved = solve_frame(Frame(whole.nodes, (flying, *whole.bars[2:]), whole.beams), UP, second_order=False)
+    long = (2.0**2 + 1.4**2) ** 0.5
+    assert whole.bar_length_m(flying) == pytest.approx(long)
+    assert solved.bars_n["flying"] == pytest.approx(3600.0 * long / 3.0, rel=1e-9)
+    assert solved.spans[0].thrust_n == pytest.approx(2400.0, rel=1e-9)
+    assert solved.spans[1].up[0, 2] == pytest.approx(400.0, rel=1e-9)
+    assert solved.spans[0].up[-1, 2] == pytest.approx(400.0 - 240.0, rel=1e-9)
+
+
 def test_a_frame_without_its_wires_is_a_mechanism_that_is_named():
     whole = braced_cantilever()
     with pytest.raises(NoAnswerError) as caught:

@@ -1,0 +1,66 @@
+"""The frame of a wing: the members of the layout, with its lengths, on both sides; spars and drag truss."""
+
+import pytest
+from airplanes import BIPLANE, PARASOL, TRIPLANE, TWO_SEATER
+from shared import answer, built
+
+from sim.model.model import model
+
+AIRPLANES = pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE, PARASOL, TWO_SEATER])
+INNER = ("cabane strut", "cabane wire")
+
+
+@AIRPLANES
+def test_every_strut_and_wire_of_the_layout_is_there_on_both_sides(airplane):
+    wing = built(airplane).structure.wing
+    for one in answer("layout", airplane).members:
+        own = [made for made in wing.members if made.name in {f"{one.name}, right", f"{one.name}, left"}]
+        assert [made.kind for made in own] == [one.kind] * 2
+        assert own[0].length_m == pytest.approx(own[1].length_m, rel=1e-12)
+
+
+@pytest.mark.parametrize("airplane", [BIPLANE, TWO_SEATER])
+def test_pins_on_the_faces_make_the_lengths_of_the_layout(airplane):
+    """Those of members that end at a root or a cabane differ by the hinge, which is on the axis of the spar."""
+    wing = built(airplane).structure.wing
+    lengths = {made.name: made.length_m for made in wing.members}
+    for one in answer("layout", airplane).members:
+        near = 1e-9 if one.kind in {"interplane strut", "incidence wire"} else 0.12
+        assert lengths[f"{one.name}, right"] == pytest.approx(one.length_m, rel=near)
+
+
+def test_pins_on_the_axes_make_struts_longer():
+    faces, axes = (model(BIPLANE, [f"structure.pins={pins}"]).structure.wing for pins in ("faces", "axes"))
+    for short, long in zip(faces.members, axes.members, strict=True):
+        if short.kind == "interplane strut":
+            assert 0.08 < long.length_m - short.length_m < 0.14
+
+
+@AIRPLANES
+def test_spars_reach_from_their_inner_fitting_to_the_tip_in_a_line(airplane):
+    structure, planes = built(airplane).structure, {one.name: one for one in built(airplane).wing.planes}
+    frame = structure.wing.frame
+    for panel in structure.wing.panels:
+        at = [frame.place_m[frame.index[name]] for name in panel.nodes]
+        if not panel.name.endswith("centre"):
+            assert abs(at[-1][1]) == pytest.approx(0.5 * planes[panel.plane].span_m)
+        whole = sum(frame.apart_m(one, other) for one, other in zip(panel.nodes, panel.nodes[1:], strict=False))
+        assert whole == pytest.approx(frame.apart_m(panel.nodes[0], panel.nodes[-1]), rel=1e-12)
+
+
+def test_a_cabane_on_the_plane_of_symmetry_has_one_head_for_both_sides():
+    wing = model(BIPLANE, ["layout.cabane_buttline=0 in"]).structure.wing
+    heads = [node.name for node in wing.frame.nodes if node.name.startswith("upper front cabane")]
+    assert heads == ["upper front cabane, right"]
+    assert not any(panel.name.endswith("centre") for panel in wing.panels)
+
+
+def test_a_plane_that_nothing_braces_is_clamped():
+    low = ["layout.bracing=none", "layout.leading_edge_waterline=1.3 m"]
+    settings = [f"structure.member.{kind}" for kind in ("lift_strut", "cabane_wire", "cabane_strut")]
+    assert all(not beam.clamped for beam in built(PARASOL).structure.wing.frame.beams)
+    scenario = built(PARASOL, *low)._scenario
+    kept = {key: row for key, row in scenario.structure.member.items() if f"structure.member.{key}" not in settings}
+    table = scenario.structure.model_copy(update={"member": kept})
+    wing = model(scenario.model_copy(update={"structure": table})).structure.wing
+    assert all(beam.clamped for beam in wing.frame.beams)
