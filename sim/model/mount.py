@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from sim.errors import Fault, InputError, one_of
 from sim.model.weights import thrust_line_m
-from sim.structure.bolts import Bolt
-from sim.structure.load_cases import MountedPowerplant, disc_thrust
-from sim.structure.truss import Node, Tube, truss_faults
+from sim.structures.bolts import Bolt
+from sim.structures.load_cases import MountedPowerplant, disc_thrust
+from sim.structures.truss import Node, Tube, truss_faults
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping, Sequence

@@ -9,12 +9,12 @@ from sim.airframe.bracing import braced
 from sim.airframe.fittings import fittings
 from sim.airframe.layout import spar_room
 from sim.errors import Fault, InputError, one_of, refuse
-from sim.structure.cross_section import ellipse, flanged, rectangle, tube
-from sim.structure.materials import materials
-from sim.structure.member_sizes import SparSize, StrutSize, WireSet
-from sim.structure.sizes import wire_sizes
-from sim.structure.spar_loads import SparPlaces
-from sim.structure.wing_frame import DRAG_WIRE, RIB, wing_frame
+from sim.structures.cross_section import ellipse, flanged, rectangle, tube
+from sim.structures.materials import materials
+from sim.structures.member_sizes import SparSize, StrutSize, WireSet
+from sim.structures.sizes import wire_sizes
+from sim.structures.spar_loads import SparPlaces
+from sim.structures.wing_frame import DRAG_WIRE, RIB, wing_frame
 from sim.units.text import brief
 
 if TYPE_CHECKING:
@@ -29,10 +29,10 @@ if TYPE_CHECKING:
         StructureTable,
     )
     from sim.scenario.tables import Scenario
-    from sim.structure.cross_section import CrossSection
-    from sim.structure.member_sizes import MemberSize
-    from sim.structure.wing_cases import Category
-    from sim.structure.wing_frame import WingFrame
+    from sim.structures.cross_section import CrossSection
+    from sim.structures.member_sizes import MemberSize
+    from sim.structures.wing_cases import Category
+    from sim.structures.wing_frame import WingFrame
 
 SPARS = 2
 """That carry a plane together."""
@@ -40,7 +40,7 @@ SPARS = 2
 
 @dataclass(frozen=True, slots=True)
 class OwnCase:
-    """A load case of the scenario: as `sim.structure.wing_cases.WingCase` has it."""
+    """A load case of the scenario: as `sim.structures.wing_cases.WingCase` has it."""
 
     name: str
     load_factor: float

@@ -7,9 +7,9 @@ from math import dist
 from typing import TYPE_CHECKING, TypedDict
 
 from sim.errors import refuse
-from sim.structure.bolts import bolt_loads
-from sim.structure.load_cases import ULTIMATE, load_cases
-from sim.structure.truss import solve_truss
+from sim.structures.bolts import bolt_loads
+from sim.structures.load_cases import ULTIMATE, load_cases
+from sim.structures.truss import solve_truss
 from sim.studies.balanced import balanced
 from sim.studies.mount_answer import MountAnswer, MountCase, MountTube, WorstBolt, WorstTube
 from sim.studies.mount_remarks import remarks
@@ -21,8 +21,8 @@ if TYPE_CHECKING:
 
     from sim.model.model import Model
     from sim.model.mount import Mount
-    from sim.structure.load_cases import Case, MountedPowerplant
-    from sim.structure.truss import Node
+    from sim.structures.load_cases import Case, MountedPowerplant
+    from sim.structures.truss import Node
 
 
 def mount(model: Model, *, powerplant: str | None = None, engine_move_m: float | None = None) -> MountAnswer:

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, ClassVar
 from sim.answer import ASIDE, Answer
 
 if TYPE_CHECKING:
-    from sim.structure.bolts import Bolt, BoltLoad
-    from sim.structure.load_cases import MountedPowerplant
-    from sim.structure.truss import Node, TubeLoad
+    from sim.structures.bolts import Bolt, BoltLoad
+    from sim.structures.load_cases import MountedPowerplant
+    from sim.structures.truss import Node, TubeLoad
     from sim.studies.standing import StandsBy
 
 

@@ -13,13 +13,13 @@ from sim.aerodynamics.lattice_motion import W
 from sim.aerodynamics.span_loads import balanced
 from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3
 from sim.errors import NoAnswerError, refuse
-from sim.structure.frame import FrameLoad
-from sim.structure.frame_solution import BucklingError, solve_frame
-from sim.structure.load_cases import ULTIMATE
-from sim.structure.member_sizes import StrutSize
-from sim.structure.spar_loads import frame_load, on_spars
-from sim.structure.wing_air_loads import PlaneCondition, PlaneLift, plane_strips
-from sim.structure.wing_cases import WingCase, WingLoading, wing_cases
+from sim.structures.frame import FrameLoad
+from sim.structures.frame_solution import BucklingError, solve_frame
+from sim.structures.load_cases import ULTIMATE
+from sim.structures.member_sizes import StrutSize
+from sim.structures.spar_loads import frame_load, on_spars
+from sim.structures.wing_air_loads import PlaneCondition, PlaneLift, plane_strips
+from sim.structures.wing_cases import WingCase, WingLoading, wing_cases
 from sim.studies.structure_answer import StructureAnswer, StructureCase
 from sim.studies.structure_members import members, rigged, spar_diagrams
 from sim.units.convert import degrees
@@ -28,8 +28,8 @@ if TYPE_CHECKING:
     from sim.model.airplane import FlyingAirplane
     from sim.model.model import Model
     from sim.model.structure import WingStructure
-    from sim.structure.frame_forces import FrameForces
-    from sim.structure.spar_loads import SparPlaces, StripLoads
+    from sim.structures.frame_forces import FrameForces
+    from sim.structures.spar_loads import SparPlaces, StripLoads
 
     Strips = dict[str, tuple[StripLoads, SparPlaces]]
 

@@ -6,15 +6,15 @@ from dataclasses import dataclass, replace
 from math import inf
 from typing import TYPE_CHECKING, Final
 
-from sim.structure.member_sizes import StrutSize
-from sim.structure.member_strength import least_size, member_margin, spar_margin
+from sim.structures.member_sizes import StrutSize
+from sim.structures.member_strength import least_size, member_margin, spar_margin
 from sim.studies.structure_answer import SparDiagram, StructureMember
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from sim.structure.frame_forces import FrameForces, SpanForces
-    from sim.structure.wing_frame import FrameMember, SparPanel, WingFrame
+    from sim.structures.frame_forces import FrameForces, SpanForces
+    from sim.structures.wing_frame import FrameMember, SparPanel, WingFrame
     from sim.studies.structure_answer import Place
 
 ROUNDING_N_M: Final = 1e-6

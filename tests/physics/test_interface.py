@@ -3,6 +3,7 @@
 import inspect
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 from airplanes import BIPLANE, TRIPLANE
@@ -46,3 +47,10 @@ def test_the_line_of_the_readme_prints_json():
 def test_an_unknown_name_is_refused():
     with pytest.raises(AttributeError, match="module 'sim' has no attribute 'handlin'"):
         sim.handlin  # noqa: B018
+
+
+def test_no_package_has_the_name_of_a_function():
+    """Importing a package would put it in the place of the function."""
+    packages = {path.parent.name for path in Path(sim.__file__).parent.glob("*/__init__.py")}
+    assert packages
+    assert not packages & set(NAMES)

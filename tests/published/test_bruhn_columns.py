@@ -7,9 +7,9 @@ reproduction: 4130 normalised, Fc = 79 500 - 51.9 (L'/ρ)^1.5 psi up to L'/ρ 91
 
 import pytest
 
-from sim.structure.column import column_strength_n, column_stress_pa
-from sim.structure.cross_section import tube
-from sim.structure.materials import materials
+from sim.structures.column import column_strength_n, column_stress_pa
+from sim.structures.cross_section import tube
+from sim.structures.materials import materials
 
 INCH_M, POUND_N = 0.0254, 4.4482216152605
 PSI_PA = POUND_N / INCH_M**2

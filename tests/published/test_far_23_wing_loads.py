@@ -5,7 +5,7 @@ hand: 6000 lb, normal category; wing loading 7 lb/ft², chord 4.5 ft, lift slope
 Mark: P R.
 """
 
-from sim.structure.wing_cases import WingLoading, gust_increment, manoeuvring_factor
+from sim.structures.wing_cases import WingLoading, gust_increment, manoeuvring_factor
 
 FOOT_M, POUND_KG, KNOT_M_S = 0.3048, 0.45359237, 1852.0 / 3600.0
 

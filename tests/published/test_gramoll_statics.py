@@ -7,7 +7,7 @@ same shape as an engine mount, with the engine behind instead of ahead.
 
 import math
 
-from sim.structure.truss import Node, Tube, solve_truss
+from sim.structures.truss import Node, Tube, solve_truss
 
 
 def ring(name, held, *, radius_m, ahead_m, from_deg):

@@ -5,7 +5,7 @@ Mark P: read in the published rules; described here in our own words.
 
 import pytest
 
-from sim.structure.load_cases import (
+from sim.structures.load_cases import (
     GYROSCOPIC_LOAD_FACTOR,
     GYROSCOPIC_PITCH_RAD_S,
     GYROSCOPIC_YAW_RAD_S,

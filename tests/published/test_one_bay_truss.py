@@ -6,9 +6,9 @@ the landing wire slack; the bay of the upper spar again under its thrust, 5 lb/i
 
 import numpy as np
 
-from sim.structure.beam_column import Patch
-from sim.structure.frame import Bar, Beam, Frame, FrameLoad, FrameNode
-from sim.structure.frame_solution import solve_frame
+from sim.structures.beam_column import Patch
+from sim.structures.frame import Bar, Beam, Frame, FrameLoad, FrameNode
+from sim.structures.frame_solution import solve_frame
 
 
 def truss(*, bending=9.6e6, second_order=False, stagger=0.0):

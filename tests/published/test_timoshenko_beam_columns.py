@@ -8,7 +8,7 @@ factor 1/(1 - P/Pe) that stands for η. Mark: X. The table was recomputed from t
 import numpy as np
 import pytest
 
-from sim.structure.beam_column import Patch, along, span
+from sim.structures.beam_column import Patch, along, span
 
 TABLE = {
     1.0: ("1.1304", "1.0737", "1.1160", "1.1131"),

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from sim.structure.bolts import BoltLoad
+    from sim.structures.bolts import BoltLoad
     from sim.studies.mount_answer import MountAnswer, MountCase
     from viz.sheets.format import Units
 

@@ -10,7 +10,7 @@ from viz.sheets.stations import moved
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.structure.truss import Node
+    from sim.structures.truss import Node
     from sim.studies.mount_answer import MountAnswer, MountTube
     from viz.sheets.blocks import Cell, Table
 

@@ -9,11 +9,11 @@ from shared import answer, built
 
 from sim.errors import InputError, NoAnswerError
 from sim.model.model import model
-from sim.structure.frame import Frame
-from sim.structure.frame_solution import solve_frame
-from sim.structure.member_strength import member_margin
-from sim.structure.spar_loads import frame_load
-from sim.structure.wing_cases import wing_cases
+from sim.structures.frame import Frame
+from sim.structures.frame_solution import solve_frame
+from sim.structures.member_strength import member_margin
+from sim.structures.spar_loads import frame_load
+from sim.structures.wing_cases import wing_cases
 from sim.studies import structure as study
 
 AIRPLANES = pytest.mark.parametrize(

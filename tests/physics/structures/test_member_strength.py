@@ -5,12 +5,12 @@ from math import inf, pi
 
 import pytest
 
-from sim.structure.column import column_strength_n
-from sim.structure.cross_section import ellipse, rectangle, tube
-from sim.structure.materials import materials
-from sim.structure.member_sizes import SparSize, StrutSize, WireSet
-from sim.structure.member_strength import least_size, member_margin, pin_margin, spar_margin
-from sim.structure.sizes import tube_sizes, wire_sizes
+from sim.structures.column import column_strength_n
+from sim.structures.cross_section import ellipse, rectangle, tube
+from sim.structures.materials import materials
+from sim.structures.member_sizes import SparSize, StrutSize, WireSet
+from sim.structures.member_strength import least_size, member_margin, pin_margin, spar_margin
+from sim.structures.sizes import tube_sizes, wire_sizes
 
 WIRE = WireSet(wire_sizes()["1/4-28 tie rod"], count=2)
 STEEL, SPRUCE = materials()["4130 normalised"], materials()["spruce"]

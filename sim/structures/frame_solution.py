@@ -11,8 +11,8 @@ from scipy.sparse import csc_array
 from scipy.sparse.linalg import splu
 
 from sim.errors import NoAnswerError
-from sim.structure.beam_column import along, span
-from sim.structure.frame_forces import FrameForces, SpanForces
+from sim.structures.beam_column import along, span
+from sim.structures.frame_forces import FrameForces, SpanForces
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -20,8 +20,8 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
     from scipy.sparse.linalg import SuperLU
 
-    from sim.structure.beam_column import Patch, Span
-    from sim.structure.frame import Frame, FrameLoad, FrameSpan
+    from sim.structures.beam_column import Patch, Span
+    from sim.structures.frame import Frame, FrameLoad, FrameSpan
 
     Numbers = NDArray[np.float64]
 

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 
 from sim.errors import Fault, InputError, NoAnswerError
-from sim.structure.column import column_stress_pa
+from sim.structures.column import column_stress_pa
 from sim.units.text import brief
 
 if TYPE_CHECKING:

@@ -6,10 +6,10 @@ from math import pi, sqrt
 import numpy as np
 import pytest
 
-from sim.structure.beam_column import along, span
-from sim.structure.column import column_strength_n, column_stress_pa, margin
-from sim.structure.cross_section import ellipse, tube
-from sim.structure.materials import materials
+from sim.structures.beam_column import along, span
+from sim.structures.column import column_strength_n, column_stress_pa, margin
+from sim.structures.cross_section import ellipse, tube
+from sim.structures.materials import materials
 
 STEEL = materials()["4130 normalised"]
 

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
 
-from sim.structure.beam_column import Patch, along, span, stumpff
+from sim.structures.beam_column import Patch, along, span, stumpff
 
 LENGTH, BENDING = 2.3, 5000.0
 PATCHES = (Patch(0.2, 1.1, 40.0), Patch(0.9, 2.3, -75.0))

@@ -8,8 +8,8 @@ from airplanes import BIPLANE, PARASOL, TRIPLANE
 from shared import built
 
 from sim.airframe.wing import Plane
-from sim.structure.spar_loads import SparPlaces, StripLoads, frame_load, on_spars
-from sim.structure.wing_air_loads import PlaneCondition, PlaneLift, plane_strips
+from sim.structures.spar_loads import SparPlaces, StripLoads, frame_load, on_spars
+from sim.structures.wing_air_loads import PlaneCondition, PlaneLift, plane_strips
 
 AT = SparPlaces(front_m=0.2, rear_m=0.9, quarter_m=0.375)
 

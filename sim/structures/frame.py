@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from sim.structure.beam_column import Patch
+    from sim.structures.beam_column import Patch
 
     Numbers = NDArray[np.float64]
     Order = NDArray[np.intp]

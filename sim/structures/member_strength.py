@@ -6,16 +6,16 @@ from dataclasses import replace
 from math import inf, pi
 from typing import TYPE_CHECKING, Final
 
-from sim.structure.column import column_strength_n, margin
-from sim.structure.cross_section import tube
-from sim.structure.materials import materials
-from sim.structure.member_sizes import StrutSize
-from sim.structure.sizes import tube_sizes, wire_sizes
+from sim.structures.column import column_strength_n, margin
+from sim.structures.cross_section import tube
+from sim.structures.materials import materials
+from sim.structures.member_sizes import StrutSize
+from sim.structures.sizes import tube_sizes, wire_sizes
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-    from sim.structure.member_sizes import MemberSize, SparSize, WireSet
+    from sim.structures.member_sizes import MemberSize, SparSize, WireSet
 
 FITTING_FACTOR: Final = 1.15
 """On the load of pins and fittings (14 CFR 23.625, 2014 text, from memory)."""

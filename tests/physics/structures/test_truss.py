@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from sim.errors import InputError, NoAnswerError
-from sim.structure.truss import MILD_STEEL_PA, STEEL_PA, Node, Tube, solve_truss
+from sim.structures.truss import MILD_STEEL_PA, STEEL_PA, Node, Tube, solve_truss
 
 CORNERS = [(right, down) for right in (-0.23, 0.23) for down in (-0.20, 0.25)]
 LUGS = [(right, down) for right in (-0.15, 0.15) for down in (-0.13, 0.15)]

@@ -11,15 +11,15 @@ from typing import TYPE_CHECKING, Final
 
 from sim.airframe.bracing import braced
 from sim.airframe.fittings import fittings
-from sim.structure.frame import Bar, Beam, Frame, FrameNode
-from sim.structure.member_sizes import WireSet
+from sim.structures.frame import Bar, Beam, Frame, FrameNode
+from sim.structures.member_sizes import WireSet
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
     from sim.airframe.fittings import FittingLines, Fittings, LayoutNode
     from sim.airframe.layout import PlacedPlane, SparRoom
-    from sim.structure.member_sizes import MemberSize, SparSize
+    from sim.structures.member_sizes import MemberSize, SparSize
 
 SIDES: Final = (("right", 1.0), ("left", -1.0))
 ALIKE_M: Final = 1e-3

@@ -7,16 +7,16 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.structure.beam_column import Patch
-from sim.structure.frame import FrameLoad
+from sim.structures.beam_column import Patch
+from sim.structures.frame import FrameLoad
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from numpy.typing import NDArray
 
-    from sim.structure.frame import FrameSpan
-    from sim.structure.wing_frame import WingFrame
+    from sim.structures.frame import FrameSpan
+    from sim.structures.wing_frame import WingFrame
 
     Numbers = NDArray[np.float64]
 

@@ -5,9 +5,9 @@ import pytest
 from random_frames import POINT, random_frame
 from scipy.optimize import minimize
 
-from sim.structure.beam_column import span
-from sim.structure.frame import Frame, FrameLoad
-from sim.structure.frame_solution import solve_frame
+from sim.structures.beam_column import span
+from sim.structures.frame import Frame, FrameLoad
+from sim.structures.frame_solution import solve_frame
 
 
 def energy_minimum(frame):

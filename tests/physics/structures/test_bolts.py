@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sim.errors import InputError, NoAnswerError
-from sim.structure.bolts import Bolt, bolt_loads
+from sim.structures.bolts import Bolt, bolt_loads
 
 SQUARE = [Bolt(f"{right} {down}", right, down, 0.01) for right in (-0.2, 0.2) for down in (-0.2, 0.2)]
 numbers = st.floats(-1.0, 1.0, allow_nan=False)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from sim.atmosphere import GRAVITY_M_S2
-from sim.structure.spar_loads import StripLoads
+from sim.structures.spar_loads import StripLoads
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

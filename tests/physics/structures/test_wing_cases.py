@@ -5,7 +5,7 @@ from math import sqrt
 
 import pytest
 
-from sim.structure.wing_cases import WingLoading, gust_increment, wing_cases
+from sim.structures.wing_cases import WingLoading, gust_increment, wing_cases
 
 LOADING = WingLoading(mass_kg=640.0, area_m2=22.5, chord_m=1.37, lift_max=1.35, lift_slope=4.1)
 

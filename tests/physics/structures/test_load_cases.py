@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from sim.structure.load_cases import MountedPowerplant, disc_thrust, load_cases
+from sim.structures.load_cases import MountedPowerplant, disc_thrust, load_cases
 
 ENGINE = MountedPowerplant(190.0, 0.5, 0.02, 4900.0, -740.0, 9, momentum_kg_m2_s=2000.0, pulsing_momentum_kg_m2_s=600.0)
 WEIGHT = 190.0 * 9.80665

@@ -8,9 +8,9 @@ import pytest
 from random_frames import POINT, random_frame
 
 from sim.errors import NoAnswerError
-from sim.structure.beam_column import Patch
-from sim.structure.frame import Bar, Beam, Frame, FrameLoad, FrameNode
-from sim.structure.frame_solution import BucklingError, solve_frame
+from sim.structures.beam_column import Patch
+from sim.structures.frame import Bar, Beam, Frame, FrameLoad, FrameNode
+from sim.structures.frame_solution import BucklingError, solve_frame
 
 
 def library(frame, load):

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
 if TYPE_CHECKING:
-    from sim.structure.cross_section import CrossSection
-    from sim.structure.materials import StructuralMaterial
-    from sim.structure.sizes import WireSize
+    from sim.structures.cross_section import CrossSection
+    from sim.structures.materials import StructuralMaterial
+    from sim.structures.sizes import WireSize
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from scipy.optimize import brentq
 
 if TYPE_CHECKING:
-    from sim.structure.cross_section import CrossSection
-    from sim.structure.materials import StructuralMaterial
+    from sim.structures.cross_section import CrossSection
+    from sim.structures.materials import StructuralMaterial
 
 
 def column_stress_pa(slenderness: float, *, modulus_pa: float, column_pa: float, power: float = 2.0) -> float:

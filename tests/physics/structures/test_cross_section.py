@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from sim.structure.cross_section import ellipse, flanged, rectangle, tube
+from sim.structures.cross_section import ellipse, flanged, rectangle, tube
 
 GRID = 1200
 
