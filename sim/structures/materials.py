@@ -35,6 +35,8 @@ class StructuralMaterial:
         Power of its slenderness in the short-column formula: 2 is Johnson's parabola.
     density_kg_m3 : float
         [kg/m³]
+    strength_scatter : float
+        Standard deviation of its strength over its mean.
     source : str
         Where the allowables come from.
     """
@@ -49,6 +51,7 @@ class StructuralMaterial:
     column_pa: float
     column_power: float
     density_kg_m3: float
+    strength_scatter: float
     source: str
 
 
@@ -65,6 +68,7 @@ def materials() -> dict[str, StructuralMaterial]:
             },
             column_power=row["column_power"],
             density_kg_m3=read(row["density"], Allowed("kg/m^3", above=0.0), key=f"{name}.density").value,
+            strength_scatter=row["scatter"],
             source=row["source"],
         )
         for name, row in table.items()

@@ -30,6 +30,11 @@ class SparSize:
     material: StructuralMaterial
 
     @property
+    def strength_scatter(self) -> float:
+        """Standard deviation of its strength over its mean."""
+        return self.material.strength_scatter
+
+    @property
     def kg_per_m(self) -> float:
         """Mass a length. [kg/m]."""
         return self.section.area_m2 * self.material.density_kg_m3
@@ -77,6 +82,11 @@ class StrutSize:
         return f"{self.material.name}, {'tube' if self.tube else 'oval'}"
 
     @property
+    def strength_scatter(self) -> float:
+        """Standard deviation of its strength over its mean."""
+        return self.material.strength_scatter
+
+    @property
     def kg_per_m(self) -> float:
         """Mass a length. [kg/m]."""
         return self.section.area_m2 * self.material.density_kg_m3
@@ -113,6 +123,11 @@ class WireSet:
     def label(self) -> str:
         """Its size in words."""
         return self.size.name if self.count == 1 else f"{self.count} x {self.size.name}"
+
+    @property
+    def strength_scatter(self) -> float:
+        """Standard deviation of its strength over its mean."""
+        return self.size.strength_scatter
 
     @property
     def kg_per_m(self) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import inf, pi
+from math import exp, hypot, inf, pi
 from typing import TYPE_CHECKING, Final
 
 from sim.structures.column import column_strength_n, margin
@@ -19,6 +19,10 @@ if TYPE_CHECKING:
 
 FITTING_FACTOR: Final = 1.15
 """On the load of pins and fittings (14 CFR 23.625, 2014 text, from memory)."""
+LOAD_ERROR: Final = 0.1
+"""Standard deviation of a load over its mean (common practice, no source)."""
+NINETY_PERCENT: Final = 1.645
+"""Standard deviations to either end of a band that holds 90 %."""
 PIN: Final = "bolt steel"
 """Material of pins."""
 
@@ -47,6 +51,28 @@ def _strength_n(size: MemberSize, length_m: float, *, compressed: bool) -> float
     return column_strength_n(
         size.section, size.material, length_m, fixity=size.fixity, eccentricity_m=size.eccentricity_m
     )
+
+
+def margin_low(found: float, scatter: float) -> float:
+    """Return the lower end of the 90 % band of a margin, by the errors of load and strength together.
+
+    Parameters
+    ----------
+    found : float
+        The margin.
+    scatter : float
+        Standard deviation of the strength over its mean.
+
+    Notes
+    -----
+    Strength over load is taken as lognormal.
+
+    Examples
+    --------
+    >>> round(margin_low(0.5, 0.0), 3)
+    0.272
+    """
+    return (1.0 + found) * exp(-NINETY_PERCENT * hypot(scatter, LOAD_ERROR)) - 1.0
 
 
 def pin_margin(size: MemberSize, axial_n: float) -> float:

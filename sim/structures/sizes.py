@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 import tomli
 
@@ -25,6 +26,8 @@ class WireSize:
         Cross section of the metal. [m²]
     modulus_pa, density_kg_m3 : float
         Young's modulus of the wire as a whole, and density of the metal. [Pa, kg/m³]
+    strength_scatter : float
+        Standard deviation of its strength over its mean.
     source : str
         Where strength and mass come from.
     """
@@ -35,6 +38,7 @@ class WireSize:
     area_m2: float
     modulus_pa: float
     density_kg_m3: float
+    strength_scatter: float
     source: str
 
 
@@ -48,7 +52,7 @@ class TubeSize:
 
 
 @cache
-def _table() -> dict[str, dict[str, dict[str, str]]]:
+def _table() -> dict[str, dict[str, Any]]:
     return tomli.loads(Path(__file__).with_name("sizes.toml").read_text(encoding="utf-8"))
 
 
@@ -71,7 +75,8 @@ def wire_sizes() -> dict[str, WireSize]:
             area_m2=_number(row["area"], "m^2"),
             modulus_pa=_number(common["modulus"], "Pa"),
             density_kg_m3=_number(common["density"], "kg/m^3"),
-            source=common["source"],
+            strength_scatter=float(common["scatter"]),
+            source=str(common["source"]),
         )
     return sizes
 

@@ -65,6 +65,8 @@ class StructureMember:
         That leaves the least margin.
     margin : float
         Of safety at ultimate load: adequate from 0; infinite where nothing bears on it.
+    margin_low : float
+        Lower end of its 90 % band, by the errors of load and strength.
     least_size : str
         The lightest standard size that bears all cases; empty where there is none.
     rigged_n : float
@@ -82,6 +84,7 @@ class StructureMember:
     moment_n_m: float
     case: str
     margin: float
+    margin_low: float
     least_size: str
     rigged_n: float
     ends_m: tuple[Place, Place]

@@ -7,7 +7,7 @@ from math import inf
 from typing import TYPE_CHECKING, Final
 
 from sim.structures.member_sizes import StrutSize
-from sim.structures.member_strength import least_size, member_margin, spar_margin
+from sim.structures.member_strength import least_size, margin_low, member_margin, spar_margin
 from sim.studies.structure_answer import SparDiagram, StructureMember
 
 if TYPE_CHECKING:
@@ -89,6 +89,7 @@ def _bars(
             moment_n_m=0.0,
             case=worst if margins[worst] < inf else "",
             margin=margins[worst],
+            margin_low=margin_low(margins[worst], one.size.strength_scatter),
             least_size=_least(wing, one, solved),
             rigged_n=rest_n[one.name],
             ends_m=_places(wing, *ends[one.name]),
@@ -125,6 +126,7 @@ def _spars(
             moment_n_m=_without_rounding(float(span.up[point.number, 2])),
             case=case,
             margin=point.margin,
+            margin_low=margin_low(point.margin, panel.size.strength_scatter),
             least_size="",
             rigged_n=rest_n[panel.name],
             ends_m=_places(wing, panel.nodes[0], panel.nodes[-1]),

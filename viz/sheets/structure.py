@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import inf
 from string import ascii_uppercase
 from typing import TYPE_CHECKING
 
@@ -18,7 +19,8 @@ CASES = (
     "weight; more than all where the rear spars are loaded down. Tip: greatest deflection from the rigged wing at rest."
 )
 SPARS = (
-    "Axial load and bending moment at limit load, where the margin of safety at 1.5 times that is least; an upward "
+    "Axial load and bending moment at limit load, where the margin of safety at 1.5 times that is least; in brackets "
+    "the lower end of its 90 % band, by the errors of load and strength, not of fittings and workmanship. An upward "
     "moment presses the upper side. Thrust acts on the deflected spar; structure.pins says whether struts and wires "
     "bend it by a lever. Lateral and local buckling, glue lines and bolt holes are not covered."
 )
@@ -39,10 +41,10 @@ def sheet(answer: StructureAnswer) -> Iterator[Block]:
         _title(answer), heads, [(letters[one.name], *_case(one)) for one in answer.cases], _speeds(answer), CASES
     )
     spars = [one for one in answer.members if one.kind == "spar"]
-    heads = ["Spar", "Made of", "Axial load", "Bending moment", "Margin", "Case"]
+    heads = ["Spar", "Made of", "Axial load", "Bending moment", "Margin (least)", "Case"]
     yield rows("Spars", heads, [(*_spar(one), letters.get(one.case, "")) for one in spars], SPARS)
     others = [one for one in answer.members if one.kind != "spar"]
-    heads = ["Member", "Size", "At rest", "Axial load", "Margin", "Least size", "Case"]
+    heads = ["Member", "Size", "At rest", "Axial load", "Margin (least)", "Least size", "Case"]
     for title, inside in (("Struts and wires", False), ("Drag truss in the planes", True)):
         own = [one for one in others if (one.kind in DRAG_TRUSS) is inside]
         if own:
@@ -98,7 +100,7 @@ def _spar(one: StructureMember) -> tuple[Cell, ...]:
         one.size,
         Value("axial_n", one.force_n, signed=True),
         Value("bending_n_m", one.moment_n_m),
-        Value("margin", one.margin, decimals=2),
+        _margin(one),
     )
 
 
@@ -108,8 +110,18 @@ def _member(one: StructureMember) -> tuple[Cell, ...]:
         _size(one),
         Value("rigged_n", one.rigged_n, signed=True, brief=True),
         Value("axial_n", one.force_n, signed=True),
-        Value("margin", one.margin, decimals=2, absent="none"),
+        _margin(one),
         one.least_size or "–",
+    )
+
+
+def _margin(one: StructureMember) -> Cell:
+    if one.margin == inf:
+        return "none"
+    return say(
+        "{margin} ({low})",
+        margin=Value("margin", one.margin, decimals=2),
+        low=Value("margin_low", one.margin_low, decimals=2),
     )
 
 
