@@ -47,6 +47,7 @@ ABOUT_A_MODEL = {
         "rate",
         "burst",
         "safe_range",
+        "link",
         "disc",
         "cooling",
         "exhibit",

@@ -31,6 +31,7 @@ COMMANDS = {
     "rate": "Rate of fire against propeller speed, and its plateaus of rounds to blade intervals.",
     "burst": "Probability that rounds strike a blade, simulated and exact, with all scatter.",
     "safe-range": "Propeller speeds at which every round of a fixed cam passes clear.",
+    "link": "Lead of a rod, a shaft and an oil column from cam to gun, and which keeps it over speed.",
     "disc": "Delay, scatter and cam error from the marks of rounds on a test disc, and their causes.",
     "cooling": "Cooling of a gun's receiver in flight, and when its oil stiffens.",
     "mount": "Load cases of the engine mount, and the load on every bolt and tube.",

@@ -13,7 +13,7 @@ from sim.synchronizer.timed_gun import NO_SCATTER, Scatter
 
 if TYPE_CHECKING:
     from sim.scenario.gun import GunTable
-    from sim.scenario.link import LinkTable
+    from sim.scenario.link import LinkKind, LinkTable
     from sim.scenario.tables import Scenario
 
 
@@ -100,9 +100,34 @@ def ripple(scenario: Scenario) -> Ripple:
 
 def link(scenario: Scenario) -> Link | None:
     """Return the link from cam to gun; None where the scenario has no table `link`."""
+    return None if scenario.link is None else _link(scenario, scenario.link)
+
+
+def link_of_kind(scenario: Scenario, kind: LinkKind, air: float | None = None) -> Link:
+    """Return the link of another kind in the place of that of the scenario, all else alike.
+
+    Parameters
+    ----------
+    scenario : Scenario
+    kind : str
+        ``rod``, ``shaft`` or ``oil``; a measured wave speed is of the scenario's own kind alone.
+    air : float or None
+        Of an oil column, in place of the scenario's, see `sim.synchronizer.link_wave.OilColumn`.
+
+    Raises
+    ------
+    InputError
+        When the scenario has no table `link`.
+    """
     table = scenario.link
     if table is None:
-        return None
+        refuse("link", "is missing; give the table link with kind and length, as in the bundled scenario")
+    own = kind == table.kind and air is None
+    change = {"kind": kind, "wave_speed_m_s": table.wave_speed_m_s if own else None}
+    return _link(scenario, table.model_copy(update=change if air is None else change | {"air": air}))
+
+
+def _link(scenario: Scenario, table: LinkTable) -> Link:
     return Link(
         kind=table.kind,
         length_m=table.length_m,

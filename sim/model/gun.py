@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from sim.model.gun_line import BladeAtBore
     from sim.model.model import Model
     from sim.model.powerplant import Powerplant
+    from sim.scenario.link import LinkKind
     from sim.scenario.tables import Scenario
     from sim.scenario.timing import WarmthTable
     from sim.synchronizer.cooling import Receiver
@@ -94,6 +95,10 @@ class GunModel:
     def link(self) -> Link | None:
         """The link from cam to gun; None where the scenario has no table of it."""
         return delays.link(self._scenario)
+
+    def link_of_kind(self, kind: LinkKind, air: float | None = None) -> Link:
+        """Return a link of another kind in the place of that of the scenario, see `sim.model.delays.link_of_kind`."""
+        return delays.link_of_kind(self._scenario, kind, air)
 
     @cached_property
     def link_delays(self) -> LinkDelays | None:

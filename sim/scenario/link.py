@@ -7,6 +7,7 @@ from pydantic import ValidationInfo, field_validator
 
 from sim.scenario.fields import Given, ScenarioTable, ShortText, told
 
+LinkKind = Literal["rod", "shaft", "oil"]
 ANGLE = {"least": 0.0, "most": math.pi}
 
 
@@ -14,7 +15,7 @@ class LinkTable(ScenarioTable):
     """The link from cam to gun, from which its delay is computed, in place of link_delay in the table gun."""
 
     kind: Annotated[
-        Literal["rod", "shaft", "oil"],
+        LinkKind,
         ShortText("rod in compression, shaft in torsion, or column of oil under pressure", ("rod", "shaft", "oil")),
     ]
     length_m: Annotated[float, Given("m", "length from cam to gun", least=0.0, most=20.0, example="5 ft")]

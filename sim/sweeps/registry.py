@@ -15,6 +15,7 @@ from sim.studies.drag import drag
 from sim.studies.exhibit import exhibit
 from sim.studies.handling import handling
 from sim.studies.layout import layout
+from sim.studies.link import link
 from sim.studies.maneuver import maneuver
 from sim.studies.modes import modes
 from sim.studies.mount import mount
@@ -54,6 +55,7 @@ STUDIES: Final[dict[str, Callable[[Model], object]]] = {
     "rate": rate,
     "safe_range": safe_range,
     "burst": lambda model: burst(model, rounds=ROUNDS),
+    "link": link,
     "cooling": cooling,
     "exhibit": exhibit,
     **{

@@ -52,6 +52,7 @@ DIMENSIONS: dict[str, Dimension] = {
     "kg m^2": (1, 2, 0, 0, 0, 0),
     "kg m^2/s": (1, 2, -1, 0, 0, 0),
     "kg/m^3": (1, -3, 0, 0, 0, 0),
+    "kg/m^2": (1, -2, 0, 0, 0, 0),
     "V": (1, 2, -3, 0, 0, -1),
     "kg/m": (1, -1, 0, 0, 0, 0),
 }
@@ -147,6 +148,8 @@ _WORTH: tuple[tuple[str, Fraction | int | str, str], ...] = (
     ("kg m^2/s", 1, "kg m^2/s"),
     ("kg m^2/s", _SLUG * _FT**2, "slug ft^2/s"),
     ("kg/m^3", 1, "kg/m^3"),
+    ("kg/m^2", 1, "kg/m^2"),
+    ("kg/m^2", _LB / _FT**2, "lb/ft^2"),
     ("kg/m^3", _SLUG / _FT**3, "slug/ft^3"),
     ("kg/m", 1, "kg/m"),
     ("K", 1, "K"),

@@ -32,6 +32,7 @@ ASKED = {
     "safe-range": ["--scatter-ms", "0.3"],
     "disc": ["--mark", "600, 41", "--mark", "900, 52", "--mark", "1100, 57", "--mark", "1200, 66"],
     "cooling": [],
+    "link": ["--set", "link.kind='rod'", "--set", "link.length=5 ft"],
     "mount": [],
     "exhibit": [],
 }

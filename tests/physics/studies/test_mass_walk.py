@@ -37,8 +37,8 @@ OWN = {
 """Airplane -> one of its engines, not the one on the scales, and an item that it alone has."""
 STILL = {"layout", "windows", "rate", "safe_range", "burst", "cooling", "exhibit"}
 """Studies of what neither flies nor weighs."""
-FLOWN = [name for name in STUDIES if name not in STILL | {"summary", "maneuver.reversal"}]
-"""Those that have answers for each engine; a reversal is a turn begun banked."""
+FLOWN = [name for name in STUDIES if name not in STILL | {"summary", "maneuver.reversal", "link"}]
+"""Those that have answers for each engine; a reversal is a turn begun banked, and no airplane here has a link."""
 FLOWN_S = 4.0
 """Long enough for every control to move and come back; what an airplane weighs shows from the first step."""
 ASKED = {

@@ -225,7 +225,7 @@ def test_a_wrong_key_or_value_is_refused(vary, sentence):
             (
                 "must begin with a study, compare, handling, summary, modes, derivatives, drag, speeds, propeller, "
                 "layout, balance, mount, structure, "
-                'windows, rate, safe_range, burst, cooling, exhibit, maneuver, got "speds"; did you mean speeds?'
+                'windows, rate, safe_range, burst, link, cooling, exhibit, maneuver, got "speds"; did you mean speeds?'
             ),
         ),
         (

@@ -1,0 +1,72 @@
+"""``whirlgate link``: its sentence and table by their numbers, its picture by its lines."""
+
+import json
+
+import pytest
+
+from sim.model.model import model
+from sim.studies.link import link
+from viz.figures.link import draw
+
+
+def test_the_sentence_and_the_rows(run):
+    found = json.loads(run("link", "tollgate", "--json").stdout)
+    shown = run("link", "tollgate").stdout
+    told = " ".join(shown.split())
+    by_kind = {one["kind"]: one for one in found["links"]}
+    assert (
+        f"rotary: of the three a rod, which is fitted, keeps its lead best. From 600 to 1250 rpm it grows by "
+        f"{by_kind['rod']['lead_change_deg']:.1f}°; that of an oil column by {by_kind['oil']['lead_change_deg']:.1f}°."
+    ) in told
+    for kind in ("shaft", "oil"):
+        (line,) = (line for line in shown.splitlines() if line.startswith(f"  {kind} "))
+        one = by_kind[kind]
+        numbers = [f"{one['time_part_ms']:.2f} ms", *(f"{lead['lead_deg']:.1f}°" for lead in one["leads"])]
+        assert all(number in line for number in numbers)
+    assert f"lock, barrel and flight take {found['rest_ms']:.2f} ms more" in told
+    assert f"By the table link {found['computed_ms']:.2f} ms" in told
+    assert len(shown.splitlines()) <= 34
+
+
+def test_all_adds_the_stages_and_the_air(run):
+    found = json.loads(run("link", "tollgate", "--json").stdout)
+    told = run("link", "tollgate", "--all").stdout
+    assert "Stages of the rod fitted" in told
+    for row in found["oil"]:
+        assert any(
+            f"{100.0 * row['air']:.1f} %" in line and f"{row['lead_change_deg']:.1f}°" in line
+            for line in told.splitlines()
+        )
+
+
+def test_another_link_is_named_as_fitted(run):
+    told = " ".join(run("link", "tollgate", "--set", "link.kind='shaft'").stdout.split())
+    assert "; a shaft, which is fitted, " in told
+
+
+def test_wrong_input(run):
+    result = run("link", "tollgate", "--powerplant", "flat_for")
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert result.stderr == '--powerplant: must be one of rotary, flat_four, got "flat_for"; did you mean flat_four?\n'
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_the_lines_of_the_picture_are_the_leads(units):
+    answer = link(model("tollgate"))
+    (panel,) = draw(answer, units).axes
+    lines = {line.get_label().split(":")[0].split(",")[0]: line for line in panel.get_lines()}
+    for one in answer.links:
+        rpm, lead = lines[one.kind].get_data()
+        for each in one.leads:
+            at = min(range(len(rpm)), key=lambda i, each=each: abs(rpm[i] - each.rpm))
+            slope = (lead[-1] - lead[0]) / (rpm[-1] - rpm[0])
+            assert lead[at] + slope * (each.rpm - rpm[at]) == pytest.approx(each.lead_deg, rel=1e-9)
+    assert len(panel.collections) == 3
+
+
+def test_its_picture_bears_the_caution_of_timing():
+    import viz
+    from sim.units.quantities import caution
+
+    figure = viz.figure(link(model("tollgate")))
+    assert " ".join(figure.get_supxlabel().split()) == caution("history")

@@ -1,0 +1,68 @@
+"""The lead of each kind of link against the speed of the propeller, with its scatter, and how far it grows."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sim.units.convert import ms, per_s
+from sim.units.quantities import quantity
+from sim.units.text import fixed
+from viz.figures.sheet import INKS, sheet, style
+from viz.figures.timing_look import INK
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+    from sim.studies.link import LinkAnswer, LinkRow
+    from viz.sheets.format import Units
+
+STEPS = 200
+TURN_DEG = 360.0
+BEYOND = 1.15
+"""Speeds of the picture over the highest."""
+
+
+def draw(answer: LinkAnswer, units: Units) -> Figure:
+    """Return one panel: a line for each link, shaded by its scatter, and dots at idle, cruise and full speed."""
+    import numpy as np
+
+    figure, (panel,) = sheet(width_in=8.0, height_in=5.2)
+    speeds = [lead.rpm for lead in answer.fitted.leads]
+    span = np.linspace(0.0, BEYOND * speeds[-1], STEPS)
+    turn_deg = span * (TURN_DEG * per_s(1.0) / ms(1.0))  # in a millisecond
+    for index, one in enumerate(sorted(answer.links, key=lambda one: one.lead_change_deg)):
+        lead = one.angle_part_deg + turn_deg * one.time_part_ms
+        off = np.hypot(one.angle_sd_deg, turn_deg * one.time_sd_ms)
+        panel.fill_between(span, lead - off, lead + off, color=INKS[index], alpha=0.15, linewidth=0.0)
+        panel.plot(span, lead, label=_said(one, units), **style(index))
+        _dots(panel, one, index)
+    panel.axhline(
+        answer.fitted.angle_part_deg,
+        color=INK,
+        linewidth=0.9,
+        linestyle=":",
+        label="the angles alone: kept at every speed",
+    )
+    for speed in speeds:
+        panel.axvline(speed, color="#808080", linewidth=0.7, zorder=0.5)
+    top = panel.get_ylim()[1]
+    for speed, name in zip(speeds, ("idle", "cruise", "full"), strict=False):
+        panel.text(speed, 0.985 * top, name, ha="right", va="top", rotation=90, fontsize=8)
+    panel.set_xlim(0.0, span[-1])
+    panel.set_ylim(0.0, top)
+    panel.set_xlabel(quantity("rpm").label(units))
+    panel.set_ylabel(f"lead from cam to release [{quantity('lead_deg').shown(units)[0]}]")
+    panel.set_title(f"{answer.title}, {answer.powerplant}: which link keeps its lead")
+    panel.legend(loc="upper left", fontsize=8, title="shaded: one standard deviation", title_fontsize=8)
+    return figure
+
+
+def _said(one: LinkRow, units: Units) -> str:
+    parts = (fixed("time_part_ms", one.time_part_ms, units, 2), fixed("angle_part_deg", one.angle_part_deg, units, 1))
+    return f"{one.kind}{', fitted' if one.fitted else ''}: {' and '.join(parts)}"
+
+
+def _dots(panel: Axes, one: LinkRow, index: int) -> None:
+    places = [(lead.rpm, lead.lead_deg) for lead in one.leads]
+    panel.plot(*zip(*places, strict=True), linestyle="none", marker="o", markersize=5, color=INKS[index])

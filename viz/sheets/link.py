@@ -1,0 +1,132 @@
+"""The sheet of `whirlgate link`: which link keeps its lead, then each kind at each speed."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.sheets.blocks import Column, Points, Run, Table, Value, listed, next_steps, remarks, say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.studies.link import LinkAnswer, LinkRow
+    from viz.sheets.blocks import Block, Cell, Sentence
+
+SPEEDS = ("idle", "cruise", "full")
+NAMES = {"rod": "a rod", "shaft": "a shaft", "oil": "an oil column"}
+WORDS = (
+    "Lead: how far the propeller turns from the cam to the release; ±: one standard deviation from round to round.",
+    (
+        "An angle (rise of the follower, play, windup) takes the same lead at every speed, a time more the faster the "
+        "propeller turns. A cam that is cut once fits one lead."
+    ),
+)
+LEFT_OUT = "Left out: leak of the oil, its viscosity, and vibrations that outlast a lift."
+NEXT = next_steps(say("{run}, the speeds that one cam serves with this lead", run=Run("safe-range")))
+
+
+def sheet(answer: LinkAnswer, *, every: bool = False) -> Iterator[Block]:
+    """Yield the answer in a sentence, each kind of link at each speed, and what is behind it if asked for."""
+    yield _told(answer)
+    yield _links(answer)
+    yield _rest(answer)
+    if every:
+        yield _stages(answer)
+        yield _oil(answer)
+    yield Points((*WORDS, LEFT_OUT, *(() if every else ("--all gives the stages, and the oil column with more air.",))))
+    if answer.remarks:
+        yield remarks(answer.remarks)
+    yield NEXT
+
+
+def _told(answer: LinkAnswer) -> Sentence:
+    best, fitted = answer.steadiest, answer.fitted
+    last = max(answer.links, key=lambda one: one.lead_change_deg)
+    own = "" if fitted in (best, last) else f"; {NAMES[fitted.kind]}, which is fitted, {{own}}"
+    low, high = (best.leads[place].rpm for place in (0, -1))
+    return say(
+        f"{{engine}}: of the three {NAMES[best.kind]}{_fitted(best)} keeps its lead best. From {{low}} to {{high}} it "
+        f"grows by {{least}}; that of {NAMES[last.kind]}{_fitted(last)} by {{most}}{own}.",
+        engine=answer.powerplant,
+        low=Value("rpm", low, plain=True, bare=True),
+        high=Value("rpm", high, plain=True),
+        least=_change(best),
+        most=_change(last),
+        **({"own": _change(fitted)} if own else {}),
+    )
+
+
+def _fitted(one: LinkRow) -> str:
+    return ", which is fitted," if one.fitted else ""
+
+
+def _change(one: LinkRow) -> Value:
+    return Value("lead_change_deg", one.lead_change_deg, decimals=1)
+
+
+def _links(answer: LinkAnswer) -> Table:
+    columns = [
+        Column("Link", tuple(f"{one.kind}{', fitted' if one.fitted else ''}" for one in answer.links)),
+        Column("Wave", tuple(Value("wave_m_s", one.wave_m_s, decimals=0) for one in answer.links)),
+        Column("Time", tuple(Value("time_part_ms", one.time_part_ms, decimals=2) for one in answer.links)),
+        Column("Angle", tuple(Value("angle_part_deg", one.angle_part_deg, decimals=1) for one in answer.links)),
+    ]
+    for place, name in enumerate(SPEEDS):
+        columns.append(Column(f"Lead at {name}", tuple(_lead(one, place) for one in answer.links)))
+    columns.append(Column("Grows by", tuple(map(_change, answer.links))))
+    speeds = listed((Value("rpm", lead.rpm, plain=True) for lead in answer.fitted.leads), ", ")
+    title = say(
+        "Links of {length} from cam to gun, at idle, cruise and full speed: {speeds}",
+        length=Value("length_m", answer.length_m),
+        speeds=speeds,
+    )
+    return Table(title, tuple(columns))
+
+
+def _lead(one: LinkRow, place: int) -> Cell:
+    lead = one.leads[place]
+    return Value("lead_deg", lead.lead_deg, decimals=1, error=lead.lead_sd_deg)
+
+
+def _rest(answer: LinkAnswer) -> Sentence:
+    measured = ""
+    if answer.measured_ms is not None:
+        measured = " By the table link {computed} from cam to release at cruise; measured: {measured}."
+    return say(
+        "Behind every link lock, barrel and flight take {rest} more, and let the lead grow by {more}." + measured,
+        rest=Value("rest_ms", answer.rest_ms, decimals=2),
+        more=Value("rest_change_deg", answer.rest_change_deg, decimals=1),
+        computed=Value("computed_ms", answer.computed_ms, decimals=2),
+        measured=Value("measured_ms", answer.measured_ms, decimals=2),
+    )
+
+
+def _stages(answer: LinkAnswer) -> Table:
+    stages = answer.stages
+    return Table(
+        say("Stages of the {kind} fitted", kind=answer.fitted.kind),
+        (
+            Column("Stage", tuple(one.name for one in stages)),
+            Column(
+                "Time", tuple(Value("time_part_ms", one.time_part_ms or None, decimals=2, absent="") for one in stages)
+            ),
+            Column(
+                "Angle",
+                tuple(Value("angle_part_deg", one.angle_part_deg or None, decimals=1, absent="") for one in stages),
+            ),
+        ),
+    )
+
+
+def _oil(answer: LinkAnswer) -> Table:
+    rows = answer.oil
+    return Table(
+        "The oil column with air in it",
+        (
+            Column("Air", tuple(Value("air", one.air, percent=True, decimals=1) for one in rows)),
+            Column("Wave", tuple(Value("wave_m_s", one.wave_m_s, decimals=0) for one in rows)),
+            Column("Time", tuple(Value("time_part_ms", one.time_part_ms, decimals=2) for one in rows)),
+            Column("Lead grows by", tuple(Value("lead_change_deg", one.lead_change_deg, decimals=1) for one in rows)),
+        ),
+        ("Air: bubbles at atmospheric pressure, over the oil; they shrink under link.oil_pressure, where given.",),
+    )
