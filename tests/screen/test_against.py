@@ -21,28 +21,35 @@ from viz.sheets.text import text_of
 
 LONGER = ("--against-set", "wing.span=30 ft 1 in")
 ASKED = {
-    "compare": (),
+    **dict.fromkeys(
+        (
+            "compare",
+            "derivatives",
+            "layout",
+            "balance",
+            "windows",
+            "rate",
+            "safe-range",
+            "link",
+            "cooling",
+            "mount",
+            "exhibit",
+        ),
+        (),
+    ),
     "handling": ("--bank", "31 deg"),
     "modes": ("--speed", "81 mph"),
     "maneuver": ("pull",),
-    "derivatives": (),
-    "layout": (),
     "structure": ("--powerplant", "rotary"),
-    "balance": (),
     "drag": ("--powerplant", "rotary"),
     "speeds": ("--altitude", "2500 ft"),
     "propeller": ("--turn", "2 deg"),
-    "windows": (),
-    "rate": (),
     "burst": ("--rounds", "2000"),
-    "safe-range": (),
     "disc": ("--mark", "600, 41", "--mark", "900, 52", "--mark", "1200, 63"),
-    "cooling": (),
-    "mount": (),
-    "exhibit": (),
 }
 """Every command that computes about a scenario -> options that it is asked with."""
 GUN = ("windows", "rate", "burst", "safe-range")
+KEYS = ["answer", "against", "differences", "curves", "engines", "only_in_answer", "only_in_against", "cautions"]
 
 
 def test_every_command_that_computes_about_a_scenario_or_a_drawing_takes_it():
@@ -62,10 +69,10 @@ def without_cautions(answer):
 
 @pytest.mark.parametrize("command", ASKED)
 def test_json_holds_both_single_answers_and_their_differences(command, answered):
-    both = answered(*words(command, BIPLANE), "--against", PARASOL)
-    keys = ["answer", "against", "differences", "curves", "engines", "only_in_answer", "only_in_against", "cautions"]
-    single = [answered(*words(command, airplane)) for airplane in (BIPLANE, PARASOL)]
-    assert list(both) == keys
+    first = TRIPLANE if command == "link" else BIPLANE
+    both = answered(*words(command, first), "--against", PARASOL)
+    single = [answered(*words(command, airplane)) for airplane in (first, PARASOL)]
+    assert list(both) == KEYS
     assert [both["answer"], both["against"]] == [without_cautions(one) for one in single]
     assert set(both["cautions"]) == {caution for one in single for caution in one["cautions"]}
     assert both["differences"]

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from math import dist
 from typing import TYPE_CHECKING, Any
 
 from sim.units.quantities import quantity
-from viz.figures.sheet import INKS, MARKS, sheet
+from viz.figures.along import at, clear
+from viz.figures.sheet import INKS, MARKS, arrange, sheet
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
+    from matplotlib.text import Text
 
     from sim.airframe.fittings import Member
     from sim.studies.layout import LayoutAnswer
+    from viz.figures.along import Along
     from viz.sheets.format import Units
 
 LOOKS = {
@@ -33,8 +35,8 @@ NAMES = {
     "strut head": "strut head (outboard, raised by dihedral)",
     "lift strut": "lift strut fitting (outboard, raised by dihedral)",
 }
-NEAR_SHARE, LABEL_STEP = 0.2, 0.25
-"""Struts whose feet are this near, over their length, would write over one another; how much lower each next one."""
+BESIDE = 0.35
+"""Of the length of the truss, within which the stations of two nodes would write over each other."""
 PAPER = {"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.85}
 """Behind words that cross a line."""
 LABELS = {"flying wire": 0.72, "landing wire": 0.2, "cabane wire": 0.8}
@@ -61,7 +63,7 @@ def draw(answer: LayoutAnswer, units: Units) -> Figure:
                 [s * factor for s in spar_stations], [w * factor for w in spar_waterlines], color=INKS[0], lw=3.0
             )
     _longerons(panel, answer, factor)
-    _struts(panel, answer, factor)
+    lengths = _struts(panel, answer, factor)
     _nodes(panel, answer, factor)
     panel.set_aspect("equal")
     panel.margins(x=0.38, y=0.1)
@@ -69,26 +71,29 @@ def draw(answer: LayoutAnswer, units: Units) -> Figure:
     panel.set_ylabel(quantity("waterline_m").label(units))
     panel.set_title(f"{answer.title}: side view, nose to the left")
     panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.1), ncols=3)
-    _front(front, answer, units)
+    beside = _front(front, answer, units)
+    arrange(figure)
+    clear(figure, panel, lengths)
+    clear(figure, front, beside)
     return figure
 
 
-def _front(panel: Axes, answer: LayoutAnswer, units: Units) -> None:
-    """Draw struts and wires at the front spar, with their lengths."""
+def _front(panel: Axes, answer: LayoutAnswer, units: Units) -> list[Along]:
+    """Draw struts and wires at the front spar; return their lengths with both ends."""
     _, factor = quantity("buttline_m").shown(units)
     places = {node.name: (node.buttline_m * factor, node.waterline_m * factor) for node in answer.nodes}
     for plane, ends in zip(answer.planes, answer.front_lines, strict=True):
         (root, tip) = ((out * factor, up * factor) for out, up in ends)
         panel.plot(*zip(root, tip, strict=True), color=INKS[0], linewidth=3.0)
         _say(panel, plane.name, tip, (4, 0), align=("left", "center"))
+    words = []
     ahead = [one for one in answer.members if one.name.startswith(f"{answer.front_spar} ")]
     for member in ahead:
         foot, (out, up) = places[member.from_node], places[member.to_node]
         head = (-out if member.to_left else out, up)
         panel.plot(*zip(foot, head, strict=True), **_stroke(member))
-        share = LABELS.get(member.kind, 0.5)
-        place = (foot[0] + share * (head[0] - foot[0]), foot[1] + share * (head[1] - foot[1]))
-        _say(panel, f"{member.length_m * factor:.2f}", place, (0, 0), align=("center", "center"))
+        place = at(LABELS.get(member.kind, 0.5), foot, head)
+        words.append((_along(panel, member, factor, place), foot, head))
     shown = {name for one in ahead for name in (one.from_node, one.to_node)}
     for node in answer.nodes:
         if node.name not in shown:
@@ -103,10 +108,16 @@ def _front(panel: Axes, answer: LayoutAnswer, units: Units) -> None:
     panel.set_ylabel(quantity("waterline_m").label(units))
     panel.set_title(f"Right side from behind, at the {answer.front_spar} spar: true lengths from pin to pin")
     panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.15), ncols=2)
+    return words
 
 
 def _stroke(member: Member) -> dict[str, Any]:
     return WIRE if member.kind.endswith("wire") else STRUT
+
+
+def _along(panel: Axes, member: Member, factor: float, place: tuple[float, float]) -> Text:
+    """Write the length of a member at a place of it."""
+    return panel.text(*place, f"{member.length_m * factor:.2f}", ha="center", va="center", fontsize=8, bbox=PAPER)
 
 
 def _say(
@@ -129,23 +140,23 @@ def _longerons(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
         _say(panel, f"{name} {level:.2f}", (ends[1], level), (4, 0), align=("left", "center"))
 
 
-def _struts(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
+def _struts(panel: Axes, answer: LayoutAnswer, factor: float) -> list[Along]:
+    """Draw the struts and return their lengths with both ends."""
     places = {node.name: (node.station_m * factor, node.waterline_m * factor) for node in answer.nodes}
     struts = [member for member in answer.members if not member.kind.endswith("wire")]
-    feet = list[tuple[float, float]]()
+    words = []
     for member in struts:
         foot, head = places[member.from_node], places[member.to_node]
         panel.plot(*zip(foot, head, strict=True), **STRUT)
-        beside = sum(dist(foot, other) < NEAR_SHARE * dist(foot, head) for other in feet)
-        up = 0.5 - LABEL_STEP * beside  # of bays side by side each length stands at its own height
-        place = ((1.0 - up) * foot[0] + up * head[0], (1.0 - up) * foot[1] + up * head[1])
-        feet.append(foot)
-        _say(panel, f"{member.length_m * factor:.2f}", place, (0, 0), align=("center", "center"))
+        words.append((_along(panel, member, factor, at(0.5, foot, head)), foot, head))
     if struts:
         panel.plot([], [], **STRUT, label="strut: true length from pin to pin")
+    return words
 
 
 def _nodes(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
+    stations = [node.station_m * factor for node in answer.nodes]
+    near = BESIDE * (max(stations) - min(stations)) if stations else 0.0
     for kind in dict.fromkeys(node.kind for node in answer.nodes):
         mark, ink = LOOKS[kind]
         found = [(node.station_m * factor, node.waterline_m * factor) for node in answer.nodes if node.kind == kind]
@@ -158,5 +169,7 @@ def _nodes(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
         )
         if kind == "truss":
             over = [node.name.startswith("truss over") for node in answer.nodes if node.kind == kind]
-            for place, above in zip(found, over, strict=True):
-                _say(panel, f"{place[0]:.2f}", place, (0, 14 if above else -14), align=("center", "center"))
+            for n, (place, above) in enumerate(zip(found, over, strict=True)):
+                level = [other for other in found[:n] if other[1] == place[1] and abs(other[0] - place[0]) < near]
+                away = 14 + 11 * (len(level) % 2)  # of two side by side the second stands beyond the first
+                _say(panel, f"{place[0]:.2f}", place, (0, away if above else -away), align=("center", "center"))

@@ -27,6 +27,7 @@ from sim.studies.derivatives import derivatives
 from sim.studies.drag import drag
 from sim.studies.maneuver import maneuver
 from sim.studies.modes import modes
+from sim.studies.structure import structure
 from sim.sweeps.registry import MANEUVERS, STUDIES
 
 OWN = {
@@ -46,6 +47,7 @@ ASKED = {
     **{f"maneuver.{name}": partial(maneuver, name=name, flown_s=FLOWN_S) for name in MANEUVERS},
     "derivatives": lambda ours: {name: derivatives(ours, powerplant=name) for name in ours.powerplants},
     "drag": lambda ours: {name: drag(ours, powerplant=name) for name in ours.powerplants},
+    "structure": lambda ours: {name: structure(ours, powerplant=name) for name in ours.powerplants},
     "balance": lambda ours: {name: balance(ours, powerplant=name) for name in ours.powerplants},
     "stage": lambda ours: {"rotary": stage(ours).rotary.flying.airplane, "fixed": stage(ours).fixed.flying.airplane},
 }
@@ -169,7 +171,7 @@ def test_mass_and_inertia_are_read_where_the_mass_state_is_made(monkeypatch):
     monkeypatch.setattr(AirplaneTable, "__getattribute__", spy, raising=False)
     for scenario in scenarios:
         ours = model(scenario)
-        for study in set(STUDIES) - STILL - {"balance", "maneuver.turn", "maneuver.reversal"}:
+        for study in set(STUDIES) - STILL - {"balance", "link", "maneuver.turn", "maneuver.reversal"}:
             (ASKED if study.startswith("maneuver") else STUDIES)[study](ours)
         stage(ours)
     balance(model(scenarios[0]))
