@@ -213,21 +213,9 @@ def test_python_shows_the_same_table():
     assert all(caution[:40] in " ".join(shown.split()) for caution in first.cautions)
 
 
-def test_the_same_airplane_has_no_difference(run):
-    told = run("layout", BIPLANE, "--against", BIPLANE).stdout
-    assert f"Against {BIPLANE}: no difference." in " ".join(told.split())
-
-
 def test_what_one_alone_has_is_told_by_its_outermost_name(run):
     told = " ".join(run("mount", BIPLANE, "--against", TRIPLANE).stdout.split())
     assert "In this one alone: across_bottom. In the other alone: middle; " in told
-
-
-def test_files_are_written_of_the_first_alone(run, tmp_path):
-    once, both = tmp_path / "once.csv", tmp_path / "both.csv"
-    run("maneuver", "pull", BIPLANE, "--csv", once)
-    assert run("maneuver", "pull", BIPLANE, "--csv", both, "--against", TRIPLANE).exit_code == 0
-    assert once.read_text() == both.read_text()
 
 
 def test_a_scenario_is_written_by_the_first_alone(run, scenario, tmp_path):

@@ -32,3 +32,15 @@ def test_no_number_of_a_table_is_written_with_many_zeros(run):
         "balance", BIPLANE, "--against-set", "balance.aft_limit=20 %", "--against-set", "balance.target=19 %"
     ).stdout
     assert "0.0000000000" not in text
+
+
+def test_the_same_airplane_has_no_difference(run):
+    told = run("layout", BIPLANE, "--against", BIPLANE).stdout
+    assert f"Against {BIPLANE}: no difference." in " ".join(told.split())
+
+
+def test_files_are_written_of_the_first_alone(run, tmp_path):
+    once, both = tmp_path / "once.csv", tmp_path / "both.csv"
+    run("maneuver", "pull", BIPLANE, "--csv", once)
+    assert run("maneuver", "pull", BIPLANE, "--csv", both, "--against", TRIPLANE).exit_code == 0
+    assert once.read_text() == both.read_text()
