@@ -52,10 +52,10 @@ class Span:
 
     Attributes
     ----------
-    stiffness : array, shape (4, 4)
+    stiffness : array, shape (4, 4), or (spans, 4, 4)
         Forces of the nodes on the span for unit deflections: force and moment at the first, then the second end, the
         moment positive in the sense of the slope. [N/m, N, N m]
-    fixed : array, shape (4,)
+    fixed : array, shape (4,), or (spans, 4)
         Those forces with both ends clamped in place. [N, N m]
     """
 
@@ -95,7 +95,7 @@ def _series(n: int, z: Numbers) -> Numbers:
     return total
 
 
-def _carry(length_m: Numbers | float, stiffness_n_m2: float, thrust_n: float) -> Numbers:
+def _carry(length_m: Numbers | float, stiffness_n_m2: Numbers | float, thrust_n: Numbers | float) -> Numbers:
     """Return how (v, v', M, Q) at one end follow from those at the other, shape (..., 4, 4)."""
     x, e, p = np.asarray(length_m, dtype=float), stiffness_n_m2, thrust_n
     c0, c1, c2, c3, _ = stumpff(p / e * x**2)
@@ -149,15 +149,64 @@ def span(length_m: float, stiffness_n_m2: float, thrust_n: float, patches: Seque
     >>> [round(float(value), 9) for value in clamped.fixed]
     [-30.0, -10.0, -30.0, 10.0]
     """
+    many = spans(np.array([length_m]), np.array([stiffness_n_m2]), np.array([thrust_n]), gathered([patches]))
+    return Span(stiffness=many.stiffness[0], fixed=many.fixed[0])
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Patches:
+    """The patches of several spans.
+
+    Attributes
+    ----------
+    owner : array of int, shape (patches,)
+        Number of the span of each.
+    ends_m : array, shape (patches, 2)
+        From the first end of the span. [m]
+    loads_n_per_m : array, shape (patches,)
+        [N/m]
+    """
+
+    owner: NDArray[np.intp]
+    ends_m: Numbers
+    loads_n_per_m: Numbers
+
+
+def gathered(patches: Sequence[Sequence[Patch]]) -> Patches:
+    """Return the patches of several spans in one, those of each span given."""
+    rows = [(number, one) for number, own in enumerate(patches) for one in own]
+    return Patches(
+        owner=np.array([number for number, _ in rows], dtype=np.intp),
+        ends_m=np.array([(one.start_m, one.end_m) for _, one in rows]).reshape(-1, 2),
+        loads_n_per_m=np.array([one.load_n_per_m for _, one in rows]),
+    )
+
+
+def spans(length_m: Numbers, stiffness_n_m2: Numbers, thrust_n: Numbers, patches: Patches) -> Span:
+    """Return several spans at once, as `span` does one.
+
+    Parameters
+    ----------
+    length_m, stiffness_n_m2, thrust_n : array, shape (spans,)
+        As for `span`. [m, N m², N]
+    patches : Patches
+        Of all of them.
+    """
     whole = _carry(length_m, stiffness_n_m2, thrust_n)
-    state = _added(np.array([length_m]), stiffness_n_m2, thrust_n, patches)[0]
-    start = np.linalg.solve(whole[:2, 2:], np.column_stack((-whole[:2, :2], np.eye(2), -state[:2])))
-    end = whole[2:, 2:] @ start
-    end[:, :2] += whole[2:, :2]
-    end[:, 4] += state[2:]
-    # (M, Q) at both ends -> forces of the nodes: Q0, −M0, −Q1, M1
-    rows = np.array([start[1], -start[0], -end[1], end[0]])
-    return Span(stiffness=rows[:, :4], fixed=rows[:, 4])
+    owner, e = patches.owner, stiffness_n_m2[patches.owner][:, None]
+    x = np.maximum(length_m[owner][:, None] - patches.ends_m, 0.0)
+    _, _, c2, c3, c4 = stumpff(thrust_n[owner][:, None] / e * x**2)
+    parts = np.stack((x**4 * c4 / e, x**3 * c3 / e, x**2 * c2, x), axis=-1)
+    state = np.zeros((len(length_m), 4))
+    np.add.at(state, owner, (parts[:, 0] - parts[:, 1]) * patches.loads_n_per_m[:, None])
+    unit = np.broadcast_to(np.eye(2), (len(length_m), 2, 2))
+    start = np.linalg.solve(whole[:, :2, 2:], np.concatenate((-whole[:, :2, :2], unit, -state[:, :2, None]), axis=2))
+    end = whole[:, 2:, 2:] @ start
+    end[:, :, :2] += whole[:, 2:, :2]
+    end[:, :, 4] += state[:, 2:]
+    # (M, Q) at both ends -> forces of the nodes: Q0, -M0, -Q1, M1
+    rows = np.stack((start[:, 1], -start[:, 0], -end[:, 1], end[:, 0]), axis=1)
+    return Span(stiffness=rows[:, :, :4], fixed=rows[:, :, 4])
 
 
 def along(

@@ -247,7 +247,8 @@ class Frame:
                 first = 3 * self.index[name]
                 ends[plane, 2 * row, first : first + 3] = across
                 ends[plane, 2 * row + 1, self.first_slopes[number] + 2 * node + plane] = 1.0
-        return FrameSpan(beam, at, self.apart_m(start, end), axial, ends, axes)
+        moved_by = np.flatnonzero(np.abs(axial) + np.abs(ends).sum(axis=(0, 1)))
+        return FrameSpan(beam, at, self.apart_m(start, end), axial, ends, axes=axes, moved_by=moved_by)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -268,6 +269,8 @@ class FrameSpan:
         Deflection and slope at its first, then at its second end, in each plane.
     axes : array, shape (3, 3)
         Unit vectors along it, up and to the side.
+    moved_by : array of int
+        Unknowns that move its ends.
     """
 
     beam: Beam
@@ -276,6 +279,7 @@ class FrameSpan:
     axial: Numbers
     ends: Numbers
     axes: Numbers
+    moved_by: Order
 
     @property
     def bending_n_m2(self) -> tuple[float, float]:

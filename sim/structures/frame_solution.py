@@ -11,7 +11,8 @@ from scipy.sparse import csc_array
 from scipy.sparse.linalg import splu
 
 from sim.errors import NoAnswerError
-from sim.structures.beam_column import along, span
+from sim.structures.beam_column import along, gathered, spans
+from sim.structures.frame import PLANES
 from sim.structures.frame_forces import FrameForces, SpanForces
 
 if TYPE_CHECKING:
@@ -71,7 +72,10 @@ def solve_frame(frame: Frame, load: FrameLoad, *, second_order: bool = True, pie
     is one, found by Newton's method whatever the order of the wires; the thrusts are then put in anew until they stay.
     Moments balance about the undeformed frame but for thrust times the deflection between the ends of a span.
     """
-    patches = [_patches(one, load) for one in frame.spans]
+    patches = [own for one in frame.spans for own in _patches(one, load)]
+    together = gathered(patches)
+    lengths = np.repeat([one.length_m for one in frame.spans], 2)
+    bending = np.array([e for one in frame.spans for e in one.bending_n_m2])
     thrusts = np.zeros(len(frame.spans))
     force = np.zeros(frame.unknowns)
     for name, vector in load.at_nodes_n.items():
@@ -79,10 +83,7 @@ def solve_frame(frame: Frame, load: FrameLoad, *, second_order: bool = True, pie
     moved, tension = np.zeros(frame.unknowns), np.zeros(len(frame.bars))
     for _ in range(ROUNDS):
         _demand_below_buckling(frame, thrusts)
-        bent = [
-            tuple(span(one.length_m, e, p, own) for e, own in zip(one.bending_n_m2, both, strict=True))
-            for one, p, both in zip(frame.spans, thrusts, patches, strict=True)
-        ]
+        bent = spans(lengths, bending, np.repeat(thrusts, 2), together)
         try:
             moved, tension = _balance(frame, _beams(frame, bent), force - _clamped_ends(frame, bent), moved)
         except _UnstableError as error:
@@ -125,23 +126,24 @@ def _buckles(name: str) -> str:
     return f"{name} buckles or sways under its thrust; brace it, make it stiffer, or its spans shorter"
 
 
-def _beams(frame: Frame, bent: Sequence[tuple[Span, ...]]) -> Numbers:
-    """Return the stiffness of all beams in the unknowns of the frame."""
+def _beams(frame: Frame, bent: Span) -> Numbers:
+    """Return the stiffness of all beams in the unknowns of the frame; `bent` has both planes of each span in turn."""
     stiffness = np.zeros((frame.unknowns, frame.unknowns))
-    for one, planes in zip(frame.spans, bent, strict=True):
-        own = np.flatnonzero(np.abs(one.axial) + np.abs(one.ends).sum(axis=(0, 1)))
+    even = 0.5 * (bent.stiffness + np.swapaxes(bent.stiffness, 1, 2))
+    for number, one in enumerate(frame.spans):
+        own, ends = one.moved_by, one.ends[:, :, one.moved_by]
         part = one.beam.axial_n / one.length_m * np.outer(one.axial[own], one.axial[own])
-        for ends, plane in zip(one.ends[:, :, own], planes, strict=True):
-            part += ends.T @ (0.5 * (plane.stiffness + plane.stiffness.T)) @ ends
+        for plane in PLANES:
+            part += ends[plane].T @ even[2 * number + plane] @ ends[plane]
         stiffness[np.ix_(own, own)] += part
     return stiffness
 
 
-def _clamped_ends(frame: Frame, bent: Sequence[tuple[Span, ...]]) -> Numbers:
+def _clamped_ends(frame: Frame, bent: Span) -> Numbers:
     forces = np.zeros(frame.unknowns)
-    for one, planes in zip(frame.spans, bent, strict=True):
-        for ends, plane in zip(one.ends, planes, strict=True):
-            forces += plane.fixed @ ends
+    for number, one in enumerate(frame.spans):
+        for plane in PLANES:
+            forces += bent.fixed[2 * number + plane] @ one.ends[plane]
     return forces
 
 
@@ -243,28 +245,29 @@ def _answer(
     tension: Numbers,
     thrusts: Numbers,
     *,
-    patches: Sequence[tuple[Sequence[Patch], Sequence[Patch]]],
-    bent: Sequence[tuple[Span, ...]],
+    patches: Sequence[Sequence[Patch]],
+    bent: Span,
     force: Numbers,
     pieces: int,
 ) -> FrameForces:
     own = _axial(frame, moved)
     pull = frame.stretch.T @ tension + _beams(frame, bent) @ moved + _clamped_ends(frame, bent) - force
-    spans = []
-    for one, thrust, axial, planes, both in zip(frame.spans, thrusts, own, bent, patches, strict=True):
+    told = []
+    for number, (one, thrust, axial) in enumerate(zip(frame.spans, thrusts, own, strict=True)):
         places = np.linspace(0.0, one.length_m, pieces + 1)
         states = []
-        for ends, plane, stiff, loads in zip(one.ends, planes, one.bending_n_m2, both, strict=True):
-            ends_moved = ends @ moved
-            forces = plane.stiffness @ ends_moved + plane.fixed
-            start = (ends_moved[0], ends_moved[1], -forces[1], forces[0])
-            states.append(along(stiff, float(thrust), loads, start=start, places_m=places.tolist()))
-        spans.append(SpanForces(one.beam.name, one.number, -float(axial), places, states[0], states[1]))
+        for plane in PLANES:
+            at, ends = 2 * number + plane, one.ends[plane] @ moved
+            forces = bent.stiffness[at] @ ends + bent.fixed[at]
+            start = (ends[0], ends[1], -forces[1], forces[0])
+            stiff = one.bending_n_m2[plane]
+            states.append(along(stiff, float(thrust), patches[at], start=start, places_m=places.tolist()))
+        told.append(SpanForces(one.beam.name, one.number, -float(axial), places, states[0], states[1]))
     nodes = len(frame.nodes)
     reactions = pull[: 3 * nodes].reshape(-1, 3)
     return FrameForces(
         bars_n={bar.name: float(n) for bar, n in zip(frame.bars, tension, strict=True)},
-        spans=tuple(spans),
+        spans=tuple(told),
         moved_m=dict(zip((node.name for node in frame.nodes), moved[: 3 * nodes].reshape(-1, 3), strict=True)),
         reactions_n={node.name: reactions[n] for n, node in enumerate(frame.nodes) if node.held},
     )
