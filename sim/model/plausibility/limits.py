@@ -48,6 +48,9 @@ YAW_RADIUS = Usual(0.25, 0.6, "Raymer, Aircraft Design, radii of gyration: 0.39 
 BAY_OVER_SPAR_DEPTH = Usual(
     None, 50.0, f"{PRACTICE}: spars of braced wings bend and buckle sideways beyond; cantilever spars stay far below"
 )
+BRACING_ANGLE = Usual(
+    20.0, None, f"{PRACTICE}: a flatter wire or strut bears three times the lift and more", "front_view_deg"
+)
 GAP_SHARE = Usual(0.7, 1.5, f"{PRACTICE}: closer planes lose lift to each other")
 STAGGER_SHARE = Usual(-0.75, 0.75, PRACTICE)
 DIHEDRAL = Usual(radians(-2.0), radians(7.0), PRACTICE, "dihedral_rad")

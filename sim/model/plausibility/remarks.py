@@ -67,6 +67,7 @@ CHECKS: dict[str, tuple[Topic, ...]] = {
     "tail.tail_volumes": ("handling",),
     "structure.spars": ("layout",),
     "structure.spar_depths": ("layout",),
+    "structure.bracing": ("layout",),
     "structure.longerons": ("layout",),
     "places.pilots": ("balance",),
     "places.fuel_in_its_tank": ("balance",),

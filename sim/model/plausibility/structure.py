@@ -5,9 +5,11 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from sim.airframe.bracing import braced
+from sim.airframe.fittings import fittings
 from sim.airframe.layout import spar_room
 from sim.model.plausibility import limits
-from sim.model.plausibility.remark import Remark, amount, unusual
+from sim.model.plausibility.remark import Remark, Usual, amount, unusual
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -58,6 +60,40 @@ def spar_depths(examined: Examined) -> Iterator[Remark]:
             what=f"the longest bay over the depth of the {spar.name} spar, {amount('spar_depth_m', depth_m)},",
             cure="Move it to where the section is deeper, take a thicker section, or put struts closer together.",
         )
+
+
+def bracing(examined: Examined) -> Iterator[Remark]:
+    """Yield fittings that stand outside the innermost struts, and lift wires or struts that are too flat to lift."""
+    layout = examined.model.layout
+    lines = layout.truss
+    if lines.bracing == "none":
+        return
+    for key, what, buttline_m in (
+        ("root_buttline", "root fittings", lines.root_buttline_m),
+        ("cabane_buttline", "cabane fittings", lines.cabane_buttline_m),
+    ):
+        yield from unusual(
+            Usual(None, lines.strut_buttlines_m[0], limits.PRACTICE, "buttline_m", "the innermost struts"),
+            buttline_m,
+            key=f"layout.{key}",
+            what=f"the buttline of the {what}",
+            cure="Check it, strut_buttline and inner_struts.",
+        )
+    rooms = [
+        [spar_room(layout.section, placed.plane.chord_m, spar) for spar in layout.spars] for placed in layout.planes
+    ]
+    fitted = braced(fittings(layout.planes, rooms, lines), layout.planes, rooms, lines)
+    for kind in ("flying wire", "landing wire", "lift strut"):
+        own = [one for one in fitted.members if one.kind == kind]
+        if own:
+            flattest = min(own, key=lambda one: 90.0 - abs(one.front_view_deg))
+            yield from unusual(
+                limits.BRACING_ANGLE,
+                90.0 - abs(flattest.front_view_deg),
+                key="layout.strut_buttline",
+                what=f"the angle of the {flattest.name} above the horizontal, in the front view,",
+                cure="Raise the gap, or put the struts farther in or another bay between.",
+            )
 
 
 def longerons(examined: Examined) -> Iterator[Remark]:
