@@ -17,6 +17,9 @@ if TYPE_CHECKING:
     from sim.structures.wing_frame import FrameMember, SparPanel, WingFrame
     from sim.studies.structure_answer import Place
 
+DIGITS: Final = 6
+"""Decimals to which margins are compared: of mirrored cases and sides the first is told, whatever the rounding."""
+ALIKE: Final = 10.0**-DIGITS
 ROUNDING_N_M: Final = 1e-6
 """Bending moments smaller than this are those of a hinge."""
 BOTH: Final = (", right", ", left")
@@ -57,7 +60,7 @@ def members(
         known = found.get(name)
         if known is None:
             found[name] = replace(one, name=name)
-        elif one.margin < known.margin:
+        elif one.margin < known.margin - ALIKE:
             found[name] = replace(one, name=name, ends_m=known.ends_m)
     return tuple(found.values())
 
@@ -78,7 +81,7 @@ def _bars(
             case: member_margin(one.size, ultimate.bars_n[one.name], one.length_m)
             for case, (_, ultimate) in solved.items()
         }
-        worst = min(margins, key=lambda case: margins[case])
+        worst = min(margins, key=lambda case: round(margins[case], DIGITS))
         yield StructureMember(
             name=one.name,
             kind=one.kind,
@@ -113,7 +116,7 @@ def _spars(
 ) -> Iterator[StructureMember]:
     for panel in wing.panels:
         worst = {case: _worst_point(panel, ultimate) for case, (_, ultimate) in solved.items()}
-        case = min(worst, key=lambda name: worst[name].margin)
+        case = min(worst, key=lambda name: round(worst[name].margin, DIGITS))
         point = worst[case]
         span = _spans(panel, solved[case][0])[point.span]
         yield StructureMember(
@@ -160,7 +163,7 @@ def _worst_point(panel: SparPanel, forces: FrameForces) -> _SparPoint:
         for number, span in enumerate(_spans(panel, forces))
         for place, margin in enumerate(_margins(panel, span))
     ]
-    return min(points, key=lambda point: point.margin)
+    return min(points, key=lambda point: round(point.margin, DIGITS))
 
 
 def spar_diagrams(wing: WingFrame, ultimate: Mapping[str, FrameForces]) -> tuple[SparDiagram, ...]:
@@ -169,7 +172,7 @@ def spar_diagrams(wing: WingFrame, ultimate: Mapping[str, FrameForces]) -> tuple
 
 
 def _diagram(wing: WingFrame, panel: SparPanel, ultimate: Mapping[str, FrameForces]) -> SparDiagram:
-    case = min(ultimate, key=lambda name: _worst_point(panel, ultimate[name]).margin)
+    case = min(ultimate, key=lambda name: round(_worst_point(panel, ultimate[name]).margin, DIGITS))
     rows = []
     for span in _spans(panel, ultimate[case]):
         names = panel.nodes[span.number : span.number + 2]
