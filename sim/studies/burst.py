@@ -6,10 +6,11 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from sim.errors import InputError, NoAnswerError, refuse, whole_faults
+from sim.errors import InputError, NoAnswerError, WhirlgateError, refuse, whole_faults
 from sim.model.gun_options import GunOptions, delay_stages, gun_lines
 from sim.studies.burst_report import Asked, fire
 from sim.synchronizer.cam import even
+from sim.synchronizer.exact_burst import exact_burst
 from sim.synchronizer.link import spread
 from sim.synchronizer.pace import shifts
 from sim.synchronizer.ripple import STEADY, Ripple
@@ -136,6 +137,33 @@ def burst(
     )
     _must_turn(fired[0], asked.rounds_per_burst)
     return fire(fired, asked, progress)
+
+
+def timed_strikes_per_1000(model: Model, powerplant: str, *, ideal: bool = False) -> float | None:
+    """Return how many rounds of a thousand strike a blade with the gear, in bursts as the scenario fires them.
+
+    Parameters
+    ----------
+    model : Model
+        Of a scenario with a gun.
+    powerplant : str
+        Behind whose propeller, at full speed.
+    ideal : bool
+        Whether the cam is the ideal one.
+
+    Returns
+    -------
+    float or None
+        Exact, with all that scatters; None where there is no exact answer, no window, or no rate of fire.
+    """
+    options = GunOptions(powerplant=powerplant, ideal=ideal)
+    steady = _ripple(model, None, None, None)
+    try:
+        fired = [_gun(each, options, {}, untimed=False, ripple=steady) for each in _behind_each_gun(model, None)]
+        rounds = model.rounds_per_burst or ROUNDS_PER_BURST
+        return 1e3 * math.fsum(exact_burst(gun, rounds).mean.strike_share for gun in fired) / len(fired)
+    except WhirlgateError:
+        return None
 
 
 def _behind_each_gun(model: Model | None, guns: float | None) -> tuple[Model | None, ...]:

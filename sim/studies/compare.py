@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import Answer
 from sim.errors import NoAnswerError
 from sim.flight.turn_limits import Limit, limits_met
 from sim.flight.validity import passed_in_turns
+from sim.studies.burst import timed_strikes_per_1000
 from sim.studies.cam_answer import CamUsed, cam_used
 from sim.studies.carried_mass import CarriedMass, carried_masses
 from sim.studies.impulse_response import Disturbance, impulse_response
@@ -78,6 +79,9 @@ class PowerplantComparison:
         Responses to the same two inputs, by the equations of motion.
     timing : tuple of WindowsRow
         Firing windows at idle, cruise and full speed; none where the scenario has no gun.
+    timed_strikes_per_1000 : float or None
+        Rounds in a thousand that strike one with the gear at full speed, exact; None where that was not asked for or
+        there is no exact answer, see `sim.studies.burst.timed_strikes_per_1000`.
     untimed_strikes_per_1000 : float or None
         Rounds in a thousand that would strike a blade without the gear, at any speed; None where there is no gun.
     """
@@ -90,6 +94,7 @@ class PowerplantComparison:
     turns: tuple[TurnCouple, ...]
     disturbances: tuple[Disturbance, ...]
     timing: tuple[WindowsRow, ...]
+    timed_strikes_per_1000: float | None
     untimed_strikes_per_1000: float | None
 
 
@@ -127,7 +132,9 @@ class Comparison(Answer):
     rotor_effect: RotorEffect | None = None
 
 
-def compare(model: Model, *, ideal: bool = False, bands: bool = False, seed: int = 1) -> Comparison:
+def compare(
+    model: Model, *, ideal: bool = False, strikes: bool = False, bands: bool = False, seed: int = 1
+) -> Comparison:
     """Return the effect of each powerplant in the same airplane.
 
     Parameters
@@ -136,6 +143,8 @@ def compare(model: Model, *, ideal: bool = False, bands: bool = False, seed: int
         The airplane.
     ideal : bool
         Whether the firing windows are those of the ideal cam, fitted to each speed, in place of the scenario's.
+    strikes : bool
+        Add how many rounds strike a blade with the gear, with all that scatters: some seconds an engine.
     bands : bool
         Add control travel for the rotor, with 90 % bands from many airplanes drawn from what is not known of this one.
     seed : int
@@ -155,6 +164,11 @@ def compare(model: Model, *, ideal: bool = False, bands: bool = False, seed: int
     """
     least = min(abs(_full_momentum(one)) for one in model.powerplants.values())
     found = {one.name: _compared(model, one, least, ideal=ideal) for one in model.airplanes()}
+    if strikes and model.has_gun:
+        found = {
+            name: replace(one, timed_strikes_per_1000=timed_strikes_per_1000(model, name, ideal=ideal))
+            for name, one in found.items()
+        }
     unusual = model.remark_texts("compare")
     effect = _rotor_effect(model, seed) if bands else None
     return Comparison(
@@ -189,6 +203,7 @@ def _compared(model: Model, flying: FlyingAirplane, least_kg_m2_s: float, *, ide
         turns=_turn_couples(flying),
         disturbances=impulse_response(flying),
         timing=tuple(window_rows(model.gun_line(flying.name, ideal=ideal))) if model.has_gun else (),
+        timed_strikes_per_1000=None,
         untimed_strikes_per_1000=1e3 * untimed_strike_share(model.gun_line(flying.name)) if model.has_gun else None,
     )
 

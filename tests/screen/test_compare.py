@@ -104,3 +104,18 @@ def test_what_the_gear_spares_the_blades(run):
     unarmed = json.loads(run("compare", GUNLESS, "--json").stdout)["powerplants"]
     assert all(one["untimed_strikes_per_1000"] is None for one in unarmed.values())
     assert "no gear" not in run("compare", GUNLESS).stdout
+
+
+def test_strikes_with_and_without_the_gear_are_those_of_a_burst(run, answered):
+    """The exact numbers of the command burst at full speed, behind each engine."""
+    both = answered("compare", "tollgate", "--strikes")["powerplants"]
+    told = run("compare", "tollgate", "--strikes").stdout
+    (line,) = (line for line in told.splitlines() if "full, gear: strikes of 1000" in line)
+    for name, one in both.items():
+        fired = answered("burst", "tollgate", "--powerplant", name, "--rounds", "1000")
+        assert one["timed_strikes_per_1000"] == pytest.approx(fired["exact"]["strikes_per_1000"], rel=1e-9)
+        assert one["untimed_strikes_per_1000"] == pytest.approx(fired["untimed_strikes_per_1000"], rel=1e-9)
+        assert f"{one['timed_strikes_per_1000']:.2g}" in line
+    plain = answered("compare", "tollgate")["powerplants"]
+    assert [one["timed_strikes_per_1000"] for one in plain.values()] == [None, None]
+    assert "full, gear" not in run("compare", "tollgate").stdout

@@ -21,6 +21,11 @@ if TYPE_CHECKING:
 @figure_out
 @bands_options
 @ideal_option()
+@click.option(
+    "--strikes",
+    is_flag=True,
+    help="Add how many rounds of a thousand strike a blade with the gear, beside those without; some seconds.",
+)
 @click.pass_obj
 def command(
     units: Units,
@@ -33,6 +38,7 @@ def command(
     force: bool,
     bands: bool,
     ideal: bool,
+    strikes: bool,
     seed: int,
 ) -> None:
     """Compare the powerplants: angular momentum, gyroscopic moments in turns, control response, firing windows.
@@ -43,6 +49,6 @@ def command(
     from sim.studies.compare import compare
     from viz.sheets.compare import sheet
 
-    answer = compare(model(scenario, settings), ideal=ideal, bands=bands, seed=seed)
+    answer = compare(model(scenario, settings), ideal=ideal, strikes=strikes, bands=bands, seed=seed)
     picture(figure, "compare", answer, units, force=force)
     deliver(answer, sheet(answer), units, as_json=as_json)

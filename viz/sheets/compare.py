@@ -130,6 +130,12 @@ def _timing(found: list[PowerplantComparison]) -> Iterator[Row]:
             "  rounds per minute",
             *(Value("rounds_per_min", r, decimals=0, bare=True, absent="none") for r in rates),
         ]
+    timed = (
+        Value("timed_strikes_per_1000", one.timed_strikes_per_1000, digits=2, bare=True, absent="no exact answer")
+        for one in found
+    )
+    if any(one.timed_strikes_per_1000 is not None for one in found):
+        yield ["full, gear: strikes of 1000", *timed]
     untimed = (Value("untimed_strikes_per_1000", one.untimed_strikes_per_1000, decimals=0, bare=True) for one in found)
     yield ["no gear: strikes of 1000", *untimed]
 
