@@ -115,7 +115,11 @@ def wing_structure(scenario: Scenario, drawn: WingLayout) -> WingStructure:
     rooms = [[spar_room(drawn.section, placed.plane.chord_m, spar) for spar in drawn.spars] for placed in drawn.planes]
     fitted = braced(fittings(drawn.planes, rooms, drawn.truss), drawn.planes, rooms, drawn.truss)
     kinds = dict.fromkeys([*(one.kind for one in fitted.members), RIB, DRAG_WIRE])
-    faults = [*_member_faults(table, kinds), *_spar_faults(table, [spar.name for spar in drawn.spars], rooms)]
+    faults = [
+        *_beyond_the_tips(drawn),
+        *_member_faults(table, kinds),
+        *_spar_faults(table, [spar.name for spar in drawn.spars], rooms),
+    ]
     if faults:
         raise InputError(faults)
     spars = {
@@ -163,6 +167,15 @@ def _described(
 def _own_case(name: str, row: StructureCaseTable) -> OwnCase:
     inertia = row.load_factor if row.inertia_factor is None else row.inertia_factor
     return OwnCase(name, row.load_factor, row.speed_m_s, inertia, row.left_share, row.right_share)
+
+
+def _beyond_the_tips(drawn: WingLayout) -> Iterator[Fault]:
+    """Yield struts that stand outside the shortest plane: nothing would hold them there."""
+    semi_m = 0.5 * min(placed.plane.span_m for placed in drawn.planes)
+    outermost_m = drawn.truss.strut_buttlines_m[-1]
+    if drawn.truss.bracing != "none" and outermost_m > semi_m:
+        most, came = brief("strut_buttline_m", semi_m), brief("strut_buttline_m", outermost_m)
+        yield Fault("layout.strut_buttline", f'must be within the tips of the shortest plane, {most}, got "{came}"')
 
 
 def _key(kind: str) -> str:

@@ -167,6 +167,10 @@ def test_the_weight_of_the_wing_relieves_it():
             'structure.spar.front.depth: must be at most what the section leaves, 123.1 mm, got "228.6 mm"',
         ),
         (
+            ["wing.plane.lower.span=18 ft"],
+            'layout.strut_buttline: must be within the tips of the shortest plane, 2743 mm, got "2794 mm"',
+        ),
+        (
             ["structure.spar.rear.section=tube"],
             "structure.spar.rear.diameter: is missing: a spar of section tube needs it",
         ),
