@@ -89,6 +89,7 @@ def structure(model: Model, *, powerplant: str | None = None) -> StructureAnswer
         _solved(model, built, flying, case, kg_per_m2=wing_mass_kg / flying.airplane.polar.area_m2)
         for case in (*wing_cases(loading), *_own_cases(built, flying))
     ]
+    forces = {one.case.name: (one.limit, one.ultimate) for one in solved}
     return StructureAnswer(
         title=model.title,
         powerplant=flying.name,
@@ -100,8 +101,8 @@ def structure(model: Model, *, powerplant: str | None = None) -> StructureAnswer
         cruising_m_s=loading.cruising_m_s,
         diving_m_s=loading.diving_m_s,
         cases=tuple(_case(one, rest) for one in solved),
-        members=members(built.wing, {one.case.name: (one.limit, one.ultimate) for one in solved}, rigged(rest)),
-        spars=spar_diagrams(built.wing, {one.case.name: one.ultimate for one in solved}),
+        members=members(built.wing, forces, rigged(rest)),
+        spars=spar_diagrams(built.wing, forces),
         sources=_sources(built),
         remarks=model.remark_texts("layout"),
     )

@@ -104,6 +104,8 @@ class SparDiagram:
         Bending moment and shear up positive, thrust: compression positive. [N m, N, N]
     margins : tuple of float
         Of safety.
+    axials_n : tuple of float
+        Axial load at limit load in that case, tension positive. [N]
     """
 
     name: str
@@ -113,6 +115,7 @@ class SparDiagram:
     shears_n: tuple[float, ...]
     thrusts_n: tuple[float, ...]
     margins: tuple[float, ...]
+    axials_n: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)

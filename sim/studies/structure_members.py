@@ -166,21 +166,30 @@ def _worst_point(panel: SparPanel, forces: FrameForces) -> _SparPoint:
     return min(points, key=lambda point: round(point.margin, DIGITS))
 
 
-def spar_diagrams(wing: WingFrame, ultimate: Mapping[str, FrameForces]) -> tuple[SparDiagram, ...]:
-    """Return bending, shear, thrust and margin along spars of the right side and the centre, each in its worst case."""
-    return tuple(_diagram(wing, panel, ultimate) for panel in wing.panels if not panel.name.endswith(BOTH[1]))
+def spar_diagrams(wing: WingFrame, solved: Mapping[str, tuple[FrameForces, FrameForces]]) -> tuple[SparDiagram, ...]:
+    """Return bending, shear, thrust and margin along spars of the right side and the centre, each in its worst case.
+
+    Parameters
+    ----------
+    wing : WingFrame
+        With its frame.
+    solved : mapping
+        Forces at limit and at ultimate load, by case.
+    """
+    return tuple(_diagram(wing, panel, solved) for panel in wing.panels if not panel.name.endswith(BOTH[1]))
 
 
-def _diagram(wing: WingFrame, panel: SparPanel, ultimate: Mapping[str, FrameForces]) -> SparDiagram:
-    case = min(ultimate, key=lambda name: round(_worst_point(panel, ultimate[name]).margin, DIGITS))
+def _diagram(wing: WingFrame, panel: SparPanel, solved: Mapping[str, tuple[FrameForces, FrameForces]]) -> SparDiagram:
+    case = min(solved, key=lambda name: round(_worst_point(panel, solved[name][1]).margin, DIGITS))
+    limit, ultimate = (_spans(panel, forces) for forces in solved[case])
     rows = []
-    for span in _spans(panel, ultimate[case]):
+    for span, at_limit in zip(ultimate, limit, strict=True):
         names = panel.nodes[span.number : span.number + 2]
         start, end = (wing.frame.place_m[wing.frame.index[name], 1] for name in names)
         along = start + (end - start) * span.places_m / span.places_m[-1]
         shears = span.up[:, 3] - span.thrust_n * span.up[:, 1]
         rows += [
-            (float(y), float(m), float(q), span.thrust_n, margin)
+            (float(y), float(m), float(q), span.thrust_n, margin, -at_limit.thrust_n)
             for y, m, q, margin in zip(along, span.up[:, 2], shears, _margins(panel, span), strict=True)
         ]
     columns = zip(*rows, strict=True)

@@ -35,13 +35,12 @@ def test_the_figure_draws_every_member_of_both_trusses_and_every_spar():
     found = answered_by("structure", BIPLANE)
     front, rear, moments, margins = draw(found, "si").axes
     for panel, name in ((front, "front"), (rear, "rear")):
-        own = [one for one in found.members if one.kind not in {"drag wire", "compression rib"}]
-        own = [
-            one for one in own if f"{name} " in one.name and "incidence" not in one.name and " to " not in one.name[:24]
-        ]
-        words = {text.get_text() for text in panel.texts}
-        assert {f"{abs(one.force_n):.0f}" for one in own if one.kind == "flying wire"} <= words
-        assert len(panel.texts) >= 7
+        words = [text.get_text() for text in panel.texts]
+        own = [one for one in found.members if one.name.startswith(f"{name} ") and one.kind.endswith(("strut", "wire"))]
+        assert {f"{abs(one.force_n):.0f}" for one in own} <= set(words)
+        spars = [one for one in found.spars if f" {name} spar" in one.name]
+        assert {f"{max(map(abs, one.axials_n)):.0f}" for one in spars} <= set(words)
+        assert len(words) == len(own) + len(spars)
     assert len(moments.get_lines()) == len(found.spars) + 1
     first = found.spars[0]
     assert moments.get_lines()[0].get_ydata() == pytest.approx(first.moments_n_m)

@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, Final
+from itertools import groupby, pairwise
+from typing import TYPE_CHECKING, Any, Final, TypeAlias
 
 from sim.units.quantities import quantity
-from viz.figures.sheet import INKS, sheet, style
+from viz.figures.sheet import INKS, STROKES, sheet
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
     from sim.studies.structure_answer import StructureAnswer, StructureMember
     from viz.sheets.format import Units
 
+Point: TypeAlias = "tuple[float, float]"
+Line: TypeAlias = "tuple[Point, Point, float, float | None]"
+"""Both ends, buttline and waterline, load, and where along it the load is written; None where it is not. [m, m, N]"""
 PAPER: Final = {"facecolor": "white", "edgecolor": "none", "pad": 0.6, "alpha": 0.85}
 TENSION: Final[dict[str, Any]] = {"color": INKS[0], "linestyle": "-"}
 COMPRESSION: Final[dict[str, Any]] = {"color": INKS[1], "linestyle": (0, (3, 1))}
@@ -43,30 +49,63 @@ def _spar_of(one: StructureMember) -> str:
 
 
 def _truss(panel: Axes, answer: StructureAnswer, spar: str, units: Units) -> None:
-    own = [
-        one
-        for one in answer.members
-        if (one.kind == "spar" and _spar_of(one) == spar)
-        or (one.name.startswith(f"{spar} ") and one.kind not in DRAG_TRUSS)
-    ]
+    """Draw the members at one spar; spars themselves span by span."""
+    lines = [*_spar_lines(answer, spar), *_member_lines(answer, spar)]
     _, length = quantity("buttline_m").shown(units)
     unit, load = quantity("force_n").shown(units)
-    largest = max((abs(one.force_n) for one in own), default=1.0) or 1.0
-    for one in own:
-        (start, end) = ((length * place[1], length * place[2]) for place in one.ends_m)
-        stroke = TENSION if one.force_n >= 0.0 else COMPRESSION
-        panel.plot(*zip(start, end, strict=True), **stroke, linewidth=0.6 + WIDEST * abs(one.force_n) / largest)
-        share = LABELS.get(one.kind, 0.5)
-        place = (start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1]))
-        panel.annotate(f"{abs(load * one.force_n):.0f}", place, ha="center", va="center", fontsize=8, bbox=PAPER)
+    largest = max((abs(force) for _, _, force, _ in lines), default=0.0) or 1.0
+    for first, last, force, share in lines:
+        start, end = ((length * out, length * up) for out, up in (first, last))
+        stroke = TENSION if force >= 0.0 else COMPRESSION
+        panel.plot(*zip(start, end, strict=True), **stroke, linewidth=0.6 + WIDEST * abs(force) / largest)
+        if share is not None:
+            place = (start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1]))
+            panel.annotate(f"{abs(load * force):.0f}", place, ha="center", va="center", fontsize=8, bbox=PAPER)
     panel.plot([], [], **TENSION, linewidth=2.5, label="tension")
     panel.plot([], [], **COMPRESSION, linewidth=2.5, label="compression")
     panel.set_aspect("equal")
     panel.margins(x=0.06, y=0.15)
     panel.set_xlabel(quantity("buttline_m").label(units))
     panel.set_ylabel(quantity("waterline_m").label(units))
-    panel.set_title(f"{spar} truss, right side from behind: axial load at limit load [{unit}], each in its worst case")
+    panel.set_title(f"{spar} truss from behind: limit load [{unit}], each in its worst case")
     panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.2), ncols=2)
+
+
+def _member_lines(answer: StructureAnswer, spar: str) -> Iterator[Line]:
+    """Yield struts and wires, their load written along them."""
+    for one in answer.members:
+        if one.name.startswith(f"{spar} ") and one.kind not in (*DRAG_TRUSS, "spar"):
+            (start, end), share = ((place[1:] for place in one.ends_m), LABELS.get(one.kind, 0.5))
+            yield (start[0], start[1]), (end[0], end[1]), one.force_n, share
+
+
+def _spar_lines(answer: StructureAnswer, spar: str) -> Iterator[Line]:
+    """Yield the spans of each spar; the largest load of each is written there."""
+    for one in answer.members:
+        diagrams = [diagram for diagram in answer.spars if diagram.name == one.name]
+        if one.kind != "spar" or _spar_of(one) != spar or not diagrams:
+            continue
+        (_, inner, low), (_, outer, high) = one.ends_m
+        points = list(zip(diagrams[0].buttlines_m, diagrams[0].axials_n, strict=True))
+        spans = [(a, b, axial) for (a, axial), (b, other) in pairwise(points) if axial == other]
+        merged = [(min(p[0] for p in own), max(p[1] for p in own), axial) for axial, own in _grouped(spans)]
+        most = max(abs(axial) for _, _, axial in merged)
+        written = False
+        for begin, end, axial in merged:
+            ups = [low + (high - low) * (y - inner) / (outer - inner) for y in (begin, end)]
+            share = 0.5 if abs(axial) == most and not written else None
+            written = written or share is not None
+            yield (begin, ups[0]), (end, ups[1]), axial, share
+
+
+def _grouped(spans: list[tuple[float, float, float]]) -> Iterator[tuple[float, list[tuple[float, float, float]]]]:
+    for axial, own in groupby(spans, key=lambda one: one[2]):
+        yield axial, list(own)
+
+
+def _stroke(number: int) -> dict[str, Any]:
+    """Return colour and stroke of a spar: another stroke to each colour in every round of colours."""
+    return {"color": INKS[number % len(INKS)], "linestyle": STROKES[(number + number // len(INKS)) % len(STROKES)]}
 
 
 def _along(panel: Axes, answer: StructureAnswer, units: Units, name: str) -> None:
@@ -76,7 +115,7 @@ def _along(panel: Axes, answer: StructureAnswer, units: Units, name: str) -> Non
         values = [factor * value for value in getattr(one, name)]
         if name == "margins":
             values = [min(value, MOST_MARGIN) for value in values]
-        panel.plot([length * y for y in one.buttlines_m], values, **style(number), label=f"{one.name}: {one.case}")
+        panel.plot([length * y for y in one.buttlines_m], values, **_stroke(number), label=f"{one.name}: {one.case}")
     panel.axhline(0.0, color=INKS[5], linewidth=0.8)
     panel.set_xlabel(quantity("buttline_m").label(units))
     unit, _ = quantity(name).shown(units)
