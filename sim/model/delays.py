@@ -13,8 +13,9 @@ from sim.synchronizer.timed_gun import NO_SCATTER, Scatter
 
 if TYPE_CHECKING:
     from sim.scenario.gun import GunTable
-    from sim.scenario.link import LinkKind, LinkTable
+    from sim.scenario.link import LinkTable
     from sim.scenario.tables import Scenario
+    from sim.synchronizer.link import LinkKind
 
 
 def gun_of(scenario: Scenario) -> GunTable:

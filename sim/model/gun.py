@@ -19,12 +19,11 @@ if TYPE_CHECKING:
     from sim.model.gun_line import BladeAtBore
     from sim.model.model import Model
     from sim.model.powerplant import Powerplant
-    from sim.scenario.link import LinkKind
     from sim.scenario.tables import Scenario
     from sim.scenario.timing import WarmthTable
     from sim.synchronizer.cooling import Receiver
     from sim.synchronizer.gun_line import GunLine
-    from sim.synchronizer.link import DelayDeviation, DelayStage, Link
+    from sim.synchronizer.link import DelayDeviation, DelayStage, Link, LinkKind
     from sim.synchronizer.ripple import Ripple
     from sim.synchronizer.timed_gun import Scatter
 

@@ -6,8 +6,8 @@ from typing import Annotated, Literal
 from pydantic import ValidationInfo, field_validator
 
 from sim.scenario.fields import Given, ScenarioTable, ShortText, told
+from sim.synchronizer.link import LinkKind
 
-LinkKind = Literal["rod", "shaft", "oil"]
 ANGLE = {"least": 0.0, "most": math.pi}
 
 

@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING, ClassVar, get_args
 
 from sim.answer import Answer
 from sim.errors import refuse
-from sim.scenario.link import LinkKind
-from sim.synchronizer.link import link_stages, spread
+from sim.synchronizer.link import LinkKind, link_stages, spread
 from sim.units.convert import ms, rpm
 
 if TYPE_CHECKING:

@@ -7,12 +7,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import hypot, sqrt
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from sim.synchronizer.link_wave import signal_s
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+
+
+LinkKind = Literal["rod", "shaft", "oil"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +101,7 @@ class Link:
         Time from the move of the gun's end to release, and its standard deviation. [s]
     """
 
-    kind: str
+    kind: LinkKind
     length_m: float
     wave_m_s: float
     mass_ratio: float = 0.0
