@@ -253,6 +253,6 @@ def test_a_timing_disc(run, tmp_path):
 @pytest.mark.parametrize("units", ["us", "si"])
 @pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=["biplane", "triplane"])
 def test_the_sheet(run, snapshot, airplane, units):
-    result = run("--units", units, "burst", airplane, "--rounds", 20_000)
+    result = run("--units", units, "burst", airplane, "--rounds", 20_000, "--all")
     assert (result.exit_code, result.stderr) == (0, "")
     assert result.stdout == snapshot

@@ -70,7 +70,7 @@ def test_the_least_and_the_most_rate_come_first(run):
     """The least of 900 to 1500 rpm begins the plateau of one round in four blades, 468.75 at 937.5 rpm."""
     shown = " ".join(run("rate", *GUN).stdout.split())
     assert shown.startswith(
-        "Propeller at 900 to 1500 rpm: the gun fires 469 (at 938 rpm) to 500 rounds per minute through the propeller, "
+        "Propeller at 900 to 1500 rpm: the gun fires 469 (at 938 rpm) to 500 rounds per minute, "
         "500 unsynchronized. Widest plateaus"
     )
 
@@ -196,6 +196,6 @@ def test_a_map_that_is_not_drawn_is_refused(run):
 @pytest.mark.parametrize("units", ["us", "si"])
 @pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=["biplane", "triplane"])
 def test_the_sheet(run, snapshot, airplane, units):
-    result = run("--units", units, "rate", airplane, "--longest", 4)
+    result = run("--units", units, "rate", airplane, "--longest", 4, "--all")
     assert (result.exit_code, result.stderr) == (0, "")
     assert result.stdout == snapshot

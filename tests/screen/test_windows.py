@@ -83,7 +83,7 @@ def test_without_a_gun_there_are_windows_and_no_rate(run):
 def test_the_sheet_says_what_it_is_for(run):
     shown = run("windows", "--rpm", 1200, *PLAIN).stdout
     assert "164.0–304.0" in shown
-    assert "the propeller turns 36° while a round is on its way to it (the lead)" in " ".join(shown.split())
+    assert "the propeller turns 36° while a round is on its way (the lead)" in " ".join(shown.split())
     assert caution("history") in " ".join(shown.split())
 
 
@@ -164,7 +164,7 @@ def test_a_clock_is_drawn(run, tmp_path):
 @pytest.mark.parametrize("units", ["us", "si"])
 @pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=["biplane", "triplane"])
 def test_the_sheet(run, snapshot, airplane, units):
-    result = run("--units", units, "windows", airplane)
+    result = run("--units", units, "windows", airplane, "--all")
     assert (result.exit_code, result.stderr) == (0, "")
     assert result.stdout == snapshot
 

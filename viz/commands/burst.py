@@ -114,10 +114,20 @@ FROM_SCENARIO = "[default: that of the scenario, or 0]"
     help="Fire without the gear: the gun fires whenever it is ready.",
 )
 @seed_option("the random numbers")
+@click.option("--all", "every", is_flag=True, help="Add time between rounds, angle of passage and what the words mean.")
 @json_out
 @figure_out
 @click.pass_obj
-def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, **options: Any) -> None:  # noqa: ANN401
+def command(
+    units: Units,
+    /,
+    *,
+    as_json: bool,
+    figure: str | None,
+    force: bool,
+    every: bool,
+    **options: Any,  # noqa: ANN401
+) -> None:
     """Simulate many bursts with all scatter: strikes on the blades, rate of fire, and propeller angle at passage.
 
     With the first powerplant of a scenario at full speed, or for a gun line given by options alone: one --rpm,
@@ -135,7 +145,7 @@ def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, 
     model, given = asked(options)
     answer = burst(model, **given, progress=bar)
     picture(figure, "burst", answer, units, force=force)
-    deliver(answer, sheet(answer), units, as_json=as_json)
+    deliver(answer, sheet(answer, every=every), units, as_json=as_json)
 
 
 def bar(numbers: Iterable[int]) -> Iterable[int]:

@@ -44,7 +44,12 @@ def check_cam(**options: Any) -> Iterable[Fault]:  # noqa: ANN401
     metavar="COUNT",
     help="Limit of the scatter in standard deviations.",
 )
-@click.option("--all", "every", is_flag=True, help="Add the stages of the delay, and what moves the limits.")
+@click.option(
+    "--all",
+    "every",
+    is_flag=True,
+    help="Add lead and clearance at each speed, the stages of the delay, and what moves the limits.",
+)
 @json_out
 @figure_out
 @click.pass_obj

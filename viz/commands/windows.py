@@ -17,10 +17,20 @@ if TYPE_CHECKING:
 @click.command(cls=Command, check=check)
 @timing_options
 @ideal_option()
+@click.option("--all", "every", is_flag=True, help="Add how long the windows are open, and what the words mean.")
 @json_out
 @figure_out
 @click.pass_obj
-def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, **options: Any) -> None:  # noqa: ANN401
+def command(
+    units: Units,
+    /,
+    *,
+    as_json: bool,
+    figure: str | None,
+    force: bool,
+    every: bool,
+    **options: Any,  # noqa: ANN401
+) -> None:
     """Find the release windows between the blades, the lead angle and the steady rate of fire.
 
     For each powerplant of a scenario at idle, cruise and full speed, or for a gun line given by options alone: --rpm,
@@ -37,4 +47,4 @@ def command(units: Units, /, *, as_json: bool, figure: str | None, force: bool, 
     model, given = asked(options)
     answer = windows(model, **given)
     picture(figure, "windows", answer, units, force=force)
-    deliver(answer, sheet(answer), units, as_json=as_json)
+    deliver(answer, sheet(answer, every=every), units, as_json=as_json)

@@ -24,11 +24,12 @@ WORDS = (
     "Exact: calculated without simulation. 95 % confidence interval: holds the true number in 19 of 20 simulations.",
     "Angle of passage: turn of the last blade past the bore line (the line of fire); mean ± standard deviation.",
 )
+MORE = "--all adds time between rounds, angle of passage and what the words mean."
 
 
-def sheet(answer: BurstAnswer) -> Iterator[Block]:
-    """Yield the chance of a strike with the gear and without it, and the statistics of the bursts."""
-    interval, angle, first = answer.interval_ms, answer.pass_angle_deg, answer.first_round_ms
+def sheet(answer: BurstAnswer, *, every: bool = False) -> Iterator[Block]:
+    """Yield the chance of a strike with the gear and without it, and statistics: the main or every one."""
+    first = answer.first_round_ms
     lines: list[tuple[Cell, ...]] = [
         ("Strikes per 1000 rounds", *_both(answer, Value("strikes_per_1000", None, digits=4, plain=True))),
         ("95 % confidence interval", _interval(answer.interval_95_per_1000), ""),
@@ -37,9 +38,7 @@ def sheet(answer: BurstAnswer) -> Iterator[Block]:
             "Rounds clear of blade and margin",
             *_both(answer, Value("margin_kept_share", None, decimals=3, percent=True)),
         ),
-        ("Time between rounds of one gun, mean", Value("mean_ms", interval.mean, decimals=2), ""),
-        ("Time between rounds of one gun, range", _times(interval.min, interval.max), ""),
-        ("Angle of passage, after the last blade", _angle(angle.mean, angle.sd), ""),
+        *(_intervals_and_angles(answer) if every else ()),
         ("Trigger to first release, mean", "", Value("mean_ms", first.mean, decimals=2)),
         ("Trigger to first release, longest", "", Value("mean_ms", first.max, decimals=2)),
     ]
@@ -51,11 +50,21 @@ def sheet(answer: BurstAnswer) -> Iterator[Block]:
         _cam(answer),
         *_ripple(answer),
         *_exactness(answer),
+        *(() if every else (MORE,)),
     )
     if answer.each_gun:
         yield _guns(answer)
-    yield Points(WORDS)
+    if every:
+        yield Points(WORDS)
     yield NEXT
+
+
+def _intervals_and_angles(answer: BurstAnswer) -> Iterator[tuple[Cell, ...]]:
+    """Yield the lines about the time between rounds and about where they pass."""
+    interval, angle = answer.interval_ms, answer.pass_angle_deg
+    yield "Time between rounds of one gun, mean", Value("mean_ms", interval.mean, decimals=2), ""
+    yield "Time between rounds of one gun, range", _times(interval.min, interval.max), ""
+    yield "Angle of passage, after the last blade", _angle(angle.mean, angle.sd), ""
 
 
 def _guns(answer: BurstAnswer) -> Table:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from operator import itemgetter
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Column, Points, Run, Table, Value, next_steps, say
+from viz.sheets.blocks import Column, Points, Run, Table, Value, listed, next_steps, say
 from viz.sheets.pattern import meaning, pattern
 
 if TYPE_CHECKING:
@@ -29,10 +29,16 @@ def sheet(answer: RateAnswer, *, every: bool = False) -> Iterator[Block]:
     swept = [each for each in answer.staircases if len({row.rpm for row in each.rows}) > 1]
     for staircase in swept:
         yield least_and_most(staircase)
+    stepped = [each for each in answer.staircases if each.plateaus]
+    together = len(stepped) > 1 and not every
+    if together:
+        yield _together(stepped, answer.cam.says)
     for staircase in answer.staircases:
-        yield _table(staircase, every=every)
-    yield say("{cam}", cam=answer.cam.says)
-    if any(each.plateaus for each in swept):
+        if not (together and staircase.plateaus):
+            yield _table(staircase, every=every)
+    if not together:
+        yield say("{cam}", cam=answer.cam.says)
+    if every and any(each.plateaus for each in swept):
         yield Points(plateau_words(swept))
     yield NEXT
 
@@ -49,8 +55,8 @@ def least_and_most(staircase: Staircase) -> Sentence:
     (least, at_rpm), (most, _) = ends(staircase)
     scattered = [row.scattered_rounds_per_min for row in staircase.rows if row.scattered_rounds_per_min is not None]
     return say(
-        "{engine} {low} to {high}{steps}: the gun fires {least} (at {at}) to {most} rounds per minute through the "
-        "propeller, {own} unsynchronized.{mean}",
+        "{engine} {low} to {high}{steps}: the gun fires {least} (at {at}) to {most} rounds per minute, "
+        "{own} unsynchronized.{mean}",
         engine=f"{staircase.powerplant},".lstrip(",") or "Propeller at",
         low=Value("rpm", min(speeds), decimals=0, bare=True),
         high=Value("rpm", max(speeds), decimals=0),
@@ -77,7 +83,7 @@ def ends(staircase: Staircase) -> tuple[tuple[float, float], tuple[float, float]
 
 def _mean(staircase: Staircase, scattered: list[float]) -> Sentence:
     return say(
-        " With the gun's cycle scattering by {scatter}: {least} to {most} on average.",
+        " With a cycle scatter of {scatter}: {least} to {most} on average.",
         scatter=Value("cycle_scatter_ms", staircase.cycle_scatter_ms, plain=True, digits=3),
         least=_rate(min(scattered)),
         most=_rate(max(scattered)),
@@ -91,14 +97,34 @@ def _rate(rounds_per_min: float) -> Value:
 def _table(staircase: Staircase, *, every: bool) -> Table:
     engine = f": {staircase.powerplant}" if staircase.powerplant else ""
     if staircase.plateaus:
-        listed = widest(staircase, len(staircase.plateaus) if every else MOST_LINES)
-        notes: tuple[Cell, ...] = (_covered(staircase, len(listed)), *meaning(PATTERN, listed))
-        return Table(f"{'Plateaus' if every else 'Widest plateaus'}{engine}", _columns(listed), notes)
+        steps = widest(staircase, len(staircase.plateaus) if every else MOST_LINES)
+        notes: tuple[Cell, ...] = (_covered(staircase, len(steps)), *meaning(PATTERN, steps))
+        return Table(f"{'Plateaus' if every else 'Widest plateaus'}{engine}", _columns(steps), notes)
     single = len({row.rpm for row in staircase.rows}) == 1
     rows = _some(staircase.rows, 1 if single else len(staircase.rows) if every else MOST_LINES)
     none: tuple[Cell, ...] = () if single or staircase.longest is None else (_none(staircase.longest),)
     heading = f"Rate of fire through the propeller{engine}"
     return Table(heading, _at_speeds(staircase, rows), (*none, *meaning(PATTERN, rows)))
+
+
+def _together(staircases: Sequence[Staircase], cam: str) -> Table:
+    """Return the widest plateaus of several powerplants in one table, to whole speeds, with the cam below."""
+    steps = [(each.powerplant, step) for each in staircases for step in widest(each, MOST_LINES // len(staircases))]
+    found = [step for _, step in steps]
+    numbers = listed((str(len(each.plateaus)) for each in staircases), " and ")
+    columns = (
+        Column("Engine", tuple(engine for engine, _ in steps)),
+        Column(PATTERN, tuple(map(pattern, found))),
+        Column("From", tuple(Value("from_rpm", step.from_rpm, decimals=0) for step in found)),
+        Column("To", tuple(Value("to_rpm", step.to_rpm, decimals=0) for step in found)),
+        Column("Rounds per minute", tuple(rates(step, 0) for step in found)),
+    )
+    notes: tuple[Cell, ...] = (
+        say("--all lists all {numbers} plateaus.", numbers=numbers),
+        *meaning(PATTERN, found),
+        cam,
+    )
+    return Table("Widest plateaus", columns, notes)
 
 
 def widest(staircase: Staircase, count: int) -> list[RateStep]:

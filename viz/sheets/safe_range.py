@@ -27,7 +27,8 @@ def sheet(answer: SafeRangeAnswer, *, every: bool = False) -> Iterator[Block]:
         yield _serves(one, answer.dwell_deg)
     yield _cam(answer)
     yield _bands(answer)
-    yield _speeds(answer)
+    if every:
+        yield _speeds(answer)
     yield _delay(answer, every=every)
     if every:
         yield _stages(answer)
@@ -37,7 +38,7 @@ def sheet(answer: SafeRangeAnswer, *, every: bool = False) -> Iterator[Block]:
                 yield Points(tuple(f"{propeller.powerplant}: {why}".removeprefix(": ") for why in failing))
             if propeller.sensitivity:
                 yield _sensitivity(propeller, propeller.sensitivity)
-    yield Points(WORDS)
+        yield Points(WORDS)
     yield NEXT
 
 
@@ -129,7 +130,9 @@ def _delay(answer: SafeRangeAnswer, *, every: bool) -> Sentence:
         delay=Value("delay_ms", answer.delay_ms, decimals=2, bare=True),
         worst=Value("worst_case_ms", answer.worst_case_ms, decimals=2),
         likely=Value("root_sum_square_ms", answer.root_sum_square_ms, decimals=2),
-        more="" if every else " --all gives its stages, and what moves the limits.",
+        more=""
+        if every
+        else " --all adds lead and clearance at each speed, the stages of the delay and what moves the limits.",
     )
 
 

@@ -24,21 +24,23 @@ WORDS = (
     "Lead: how far the propeller turns from release until the round passes it.",
     "Clear by: angle from the nearest round to blade and margin, without scatter. Open: duration of one window.",
 )
+BLADE = "Angles are of the blade, not the bullet. More: --all."
 NO_RATE = "Rate of fire and pattern need the rate of the unsynchronized gun, which is not given."
 NEXT = next_steps(
-    say("{run}, rate of fire at every speed", run=Run("rate")),
-    say("{run}, safe speed range of a fixed cam", run=Run("safe-range")),
+    say("{run}, rate of fire by speed", run=Run("rate")),
+    say("{run}, safe speeds", run=Run("safe-range")),
 )
 EVEN_DEG = 1e-6
 """Largest difference of windows that are called evenly spaced."""
 
 
-def sheet(answer: WindowsAnswer) -> Iterator[Block]:
-    """Yield what happens at the highest speed of each powerplant, and the windows of every speed."""
+def sheet(answer: WindowsAnswer, *, every: bool = False) -> Iterator[Block]:
+    """Yield what happens at the highest speed of each powerplant, windows at every speed, and words if asked for."""
     rows = answer.rows
     turns = answer.cam.period_turns
-    yield from _told(rows, turns)
-    notes = dict.fromkeys(f"{row.powerplant}: {row.note}".removeprefix(": ") for row in rows if row.note)
+    yield from _told(rows, turns, every=every)
+    noted = rows if every else [row for row in rows if not row.windows_deg]
+    notes = dict.fromkeys(f"{row.powerplant}: {row.note}".removeprefix(": ") for row in noted if row.note)
     rated = () if any(row.rounds_per_min is not None for row in rows) else (NO_RATE,)
     engines = (Column("Engine", tuple(row.powerplant for row in rows)),) if any(row.powerplant for row in rows) else ()
     columns = (
@@ -47,33 +49,40 @@ def sheet(answer: WindowsAnswer) -> Iterator[Block]:
         Column("Lead", _values(rows, Value("lead_deg", None, decimals=1)), "lead_deg"),
         Column("Window", tuple(_windows(row, turns) for row in rows), "from_deg"),
         Column("Clear of blade and margin by", tuple(map(_clearance, rows)), "clearance_deg", "Clear by"),
-        Column("Window open for", _values(rows, _two("open_ms")), "open_ms", "Open"),
+        *((Column("Window open for", _values(rows, _two("open_ms")), "open_ms", "Open"),) if every else ()),
         Column("Rounds per minute", _values(rows, Value("rounds_per_min", None, decimals=1)), short="Rounds /min"),
         Column("Pattern", tuple(map(pattern, rows))),
     )
-    yield Table("Firing windows", columns, (answer.cam.says, *notes, *rated))
-    yield Points((*WORDS, *meaning("Pattern", rows)))
+    yield Table("Firing windows", columns, (answer.cam.says if every else f"{answer.cam.says} {BLADE}", *notes, *rated))
+    if every:
+        yield Points((*WORDS, *meaning("Pattern", rows)))
     if answer.remarks:
         yield remarks(answer.remarks)
     yield NEXT
 
 
-def _told(rows: tuple[WindowsRow, ...], turns: int) -> Iterator[Sentence]:
-    """Yield a sentence for the highest speed of each powerplant."""
-    fastest: dict[str, WindowsRow] = {}
-    for row in rows:
-        if row.powerplant not in fastest or row.rpm > fastest[row.powerplant].rpm:
-            fastest[row.powerplant] = row
-    for row in fastest.values():
+def _told(rows: tuple[WindowsRow, ...], turns: int, *, every: bool) -> Iterator[Sentence]:
+    """Yield a sentence for the highest speed of each powerplant, with its note where the notes are not listed."""
+    for row in _fastest(rows):
         if row.windows_deg:
             yield say(
-                "{engine}{speed}: the propeller turns {lead} while a round is on its way to it (the lead). So a round "
-                "is released that much before it is to pass: {where}.",
+                "{engine}{speed}: the propeller turns {lead} while a round is on its way (the lead); rounds are "
+                "released that much earlier, {where}.{meets}",
                 engine=f"{row.powerplant} at " if row.powerplant else "At ",
                 speed=Value("rpm", row.rpm, plain=True),
                 lead=Value("lead_deg", row.lead_deg, decimals=0),
                 where=_where(row, turns),
+                meets=f" {row.note}" if row.note and not every else "",
             )
+
+
+def _fastest(rows: tuple[WindowsRow, ...]) -> list[WindowsRow]:
+    """Return the row of the highest speed of each powerplant."""
+    fastest: dict[str, WindowsRow] = {}
+    for row in rows:
+        if row.powerplant not in fastest or row.rpm > fastest[row.powerplant].rpm:
+            fastest[row.powerplant] = row
+    return list(fastest.values())
 
 
 def _where(row: WindowsRow, turns: int) -> Sentence:

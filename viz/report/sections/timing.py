@@ -32,7 +32,7 @@ def windows(found: Findings) -> Iterator[Block]:
         engine=last.powerplant,
     )
     yield Picture(found.drawings.begin("windows", answer), "Firing windows: at release, and a lead later", alt)
-    yield from whole(sheet(answer))
+    yield from whole(sheet(answer, every=True))
 
 
 def rate(found: Findings) -> Iterator[Block]:
@@ -97,7 +97,7 @@ def burst(found: Findings) -> Iterator[Block]:
     yield Picture(
         found.drawings.begin("burst", answer), "Where the rounds of many bursts went through the propeller", alt
     )
-    yield from tables(sheet(answer))
+    yield from tables(sheet(answer, every=True))
 
 
 def cooling(found: Findings) -> Iterator[Block]:
