@@ -6,7 +6,9 @@ from dataclasses import replace
 import pytest
 from stage_shapes import SIZE, flat, later, of, shapes
 
+from sim.synchronizer.cam import even
 from viz.stage.layout import layout
+from viz.stage.scenes.gear import profile
 from viz.stage.scenes.scene import draw
 from viz.stage.shapes import Block, Disc, Polygon, texts
 
@@ -65,3 +67,68 @@ def test_an_anticlockwise_propeller_is_drawn_as_in_a_mirror(session, stage):
     for ours, theirs in zip(*drawn, strict=True):
         assert theirs == [pytest.approx(point) for point in sorted((-x, y) for x, y in ours)]
         assert ours != theirs
+
+
+def with_gun(session, stage, **line):
+    """Return the gun of a stage of its own, its line changed, on show."""
+    gun = replace(stage.gun, line=replace(stage.gun.line, **line))
+    session.blades.__init__(replace(stage, gun=gun), 1)
+    session.show("blades")
+    return session.blades
+
+
+def put(blades, name, value):
+    """Ask for a value of a slider, in SI."""
+    blades.set(name, blades.dials[name].range.share(value))
+
+
+def test_the_slider_of_the_delay_moves_time_and_angle_of_the_link_alike(session, stage):
+    blades = with_gun(session, stage, delay_rad=0.2, delay_s=6e-3)
+    spin = stage.gun.spin_rad_s
+    whole_s = 6e-3 + 0.2 / spin
+    assert blades.dials["delay_s"].value == pytest.approx(whole_s, rel=1e-12)
+    put(blades, "delay_s", 1.5 * whole_s)
+    put(blades, "spin_rad_s", 0.5 * spin)
+    later(session, 20.0)
+    line = blades.view().gun.line
+    assert line.whole_delay_s(spin) == pytest.approx(1.5 * whole_s, rel=1e-3)
+    assert line.delay_rad / line.delay_s == pytest.approx(0.2 / 6e-3)
+    assert line.whole_delay_s(0.5 * spin) == pytest.approx(1.5 * (6e-3 + 0.4 / spin), rel=1e-3)
+
+
+def test_the_scatter_of_the_delay_is_that_of_time_and_angle_together(session, stage):
+    own = replace(stage.gun.scatter, delay_sd_s=3e-4, delay_sd_rad=0.05)
+    session.blades.__init__(replace(stage, gun=replace(stage.gun, scatter=own)), 1)
+    session.show("blades")
+    sd_s = math.hypot(3e-4, 0.05 / stage.gun.spin_rad_s)
+    assert session.blades.dials["delay_sd_s"].value == pytest.approx(sd_s, rel=1e-12)
+    put(session.blades, "delay_sd_s", 2.0 * sd_s)
+    later(session, 20.0)
+    scatter = session.blades.view().gun.scatter
+    assert scatter.delay_sd_s == pytest.approx(6e-4, rel=1e-3)
+    assert scatter.delay_sd_rad == pytest.approx(0.1, rel=1e-3)
+
+
+@pytest.mark.parametrize("action", ["interrupter", "impulse"])
+def test_a_cam_of_one_trip_in_two_turns_has_one_low_or_high_place_and_turns_half_as_fast(session, stage, action):
+    """Its outline over the propeller angle is that of its windows in two turns, and the roller stands on it."""
+    dwell = 0.0 if action == "impulse" else 1.2
+    cam = even(0.4, dwell, 1, turns=2)
+    outline = profile(tuple((each.opens_rad, each.closes_rad) for each in cam.windows), action, 2)
+    special = [mark for mark, high in enumerate(outline) if (high > 0.5) == (action == "impulse")]
+    angles = [2.0 * math.tau * mark / len(outline) for mark in special]
+    assert sum(angles) / len(angles) == pytest.approx(0.4 + 0.5 * dwell, abs=2.0 * math.tau / len(outline))
+    assert max(angles) - min(angles) < 1.3
+    with_gun(session, stage, cam=cam, action=action)
+    snapshot = session.snapshot()
+    seen = []
+    for angle in (0.0, math.tau, 1.5 * math.tau):
+        turned = replace(snapshot, view=replace(snapshot.view, angle_rad=angle))
+        (drawn,) = of(list(flat(draw(turned, layout(*SIZE, 1.0), stage.figure, SIZE))), Polygon, "cam")
+        middle = tuple(sum(point[axis] for point in drawn.points) / len(drawn.points) for axis in (0, 1))
+        away = [math.dist(point, middle) for point in drawn.points]
+        at = away.index(max(away) if action == "impulse" else min(away))
+        x, y = drawn.points[at]
+        seen.append(math.atan2(x - middle[0], middle[1] - y))
+    assert abs(math.remainder(seen[1] - seen[0], math.tau)) == pytest.approx(math.pi, abs=0.1)
+    assert abs(math.remainder(seen[2] - seen[0], math.tau)) == pytest.approx(0.5 * math.pi, abs=0.1)

@@ -24,21 +24,30 @@ IMPULSE_RAD = math.radians(8.0)
 
 
 @lru_cache(maxsize=16)
-def profile(windows_rad: tuple[tuple[float, float], ...], action: str) -> tuple[float, ...]:
-    """Return the lift 0..1 at even propeller angles: high where an interrupter holds or an impulse is given."""
-    return tuple(lift(windows_rad, math.tau * mark / MARKS, action) for mark in range(MARKS))
+def profile(windows_rad: tuple[tuple[float, float], ...], action: str, turns: int = 1) -> tuple[float, ...]:
+    """Return the lift 0..1 at even angles of a cam that turns once in so many turns of the propeller.
+
+    High where an interrupter holds or an impulse is given.
+    """
+    return tuple(lift(windows_rad, math.tau * mark / MARKS, action, turns) for mark in range(MARKS * turns))
 
 
-def lift(windows_rad: tuple[tuple[float, float], ...], angle_rad: float, action: str) -> float:
-    """Return the lift 0..1 of the follower at a propeller angle, for a cam that opens in these windows [rad]."""
+def lift(windows_rad: tuple[tuple[float, float], ...], angle_rad: float, action: str, turns: int = 1) -> float:
+    """Return the lift 0..1 of the follower at a propeller angle, for a cam that opens in these windows [rad].
+
+    They come again after so many turns of the propeller.
+    """
+    period_rad = turns * math.tau
     if action == "impulse":
         middles = (0.5 * (opens + closes) for opens, closes in windows_rad)
-        away = min((abs(math.remainder(angle_rad - middle, math.tau)) for middle in middles), default=math.pi)
+        away = min(
+            (abs(math.remainder(angle_rad - middle, period_rad)) for middle in middles), default=0.5 * period_rad
+        )
         return _ramp((IMPULSE_RAD - away) / RAMP_RAD + 1.0)
     inside = 0.0
     for opens, closes in windows_rad:
         half = 0.5 * (closes - opens)
-        away = abs(math.remainder(angle_rad - opens - half, math.tau))
+        away = abs(math.remainder(angle_rad - opens - half, period_rad))
         inside = max(inside, (half - away) / RAMP_RAD)
     return 1.0 - _ramp(inside)
 
@@ -49,17 +58,18 @@ def _ramp(share: float) -> float:
 
 
 def cam_and_follower(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout) -> list[Shape]:
-    """Return the cam, turning with the propeller, and the follower on top of it."""
+    """Return the cam, which turns once while its windows pass once, and the follower on top of it."""
     unit, side = layout.unit, min(rect.w, rect.h)
     words_high = 24 * unit * layout.font
     size = min(side, rect.h - words_high) * 0.98
     centre = (rect.center[0], rect.bottom - words_high - 0.42 * size)
     windows_rad, action, turn = view.gun.windows_rad, view.gun.line.action, way(view.gun.line.rotation)
+    turns = view.gun.cam.period_turns
     outline = tuple(
-        polar(centre, size * (BASE + LIFT * high), turn * (view.angle_rad - math.tau * mark / MARKS))
-        for mark, high in enumerate(profile(windows_rad, action))
+        polar(centre, size * (BASE + LIFT * high), turn * (view.angle_rad - math.tau * mark / MARKS) / turns)
+        for mark, high in enumerate(profile(windows_rad, action, turns))
     )
-    top = centre[1] - size * (BASE + LIFT * lift(windows_rad, view.angle_rad, action))
+    top = centre[1] - size * (BASE + LIFT * lift(windows_rad, view.angle_rad, action, turns))
     roller = 0.035 * size
     held = view.holding or (action == "interrupter" and wait_rad(view.gun, view.angle_rad) > 0.0)
     key = "blades.held" if held else "blades.free"

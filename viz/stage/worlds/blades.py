@@ -35,12 +35,13 @@ LAMP_S = 0.12
 
 def _ranges(gun: TimedGun) -> tuple[Range, ...]:
     line = gun.line
+    whole_s = line.whole_delay_s(gun.spin_rad_s)
     return (
         Range("spin_rad_s", 0.25 * gun.spin_rad_s, 1.75 * gun.spin_rad_s, gun.spin_rad_s),
         Range("blades", 2, max(4, min(line.blades, MOST_BLADES)), line.blades, whole=True),
         Range("gun_rounds_per_min", 200.0, 1200.0, line.gun_rounds_per_min),
-        Range("delay_s", line.flight_s, 2.0 * line.delay_s, line.delay_s),
-        Range("delay_sd_s", 0.0, 0.004, gun.scatter.delay_sd_s),
+        Range("delay_s", line.flight_s, 2.0 * whole_s, whole_s),
+        Range("delay_sd_s", 0.0, 0.004, gun.delay_sd_s),
     )
 
 
@@ -73,12 +74,28 @@ class BladesWorld(World):
         super().follow(elapsed_s)
         value = {name: dial.value for name, dial in self.dials.items()}
         line, blades = self._gun.line, int(value["blades"])
-        line = replace(line, delay_s=value["delay_s"], natural_rate_per_s=per_s(value["gun_rounds_per_min"]))
-        scatter = replace(self._gun.scatter, delay_sd_s=value["delay_sd_s"])
-        self._gun = replace(self._gun, line=line, spin_rad_s=value["spin_rad_s"], scatter=scatter)
+        gun = self._delayed(value["delay_s"], value["delay_sd_s"])
+        line = replace(gun.line, natural_rate_per_s=per_s(value["gun_rounds_per_min"]))
+        self._gun = replace(gun, line=line, spin_rad_s=value["spin_rad_s"])
         if blades != line.blades:
             self._gun = replace(self._gun, line=replace(line, blades=blades, impulses_per_rev=0))
             self.recut()
+
+    def _delayed(self, delay_s: float, sd_s: float) -> TimedGun:
+        """Return the gun with another delay at the scenario's speed, and another scatter of it.
+
+        The parts of them that are a turn of the propeller grow with those that are a time: a link as much slower.
+        """
+        gun, own = self._gun, self._stage.gun
+        times = delay_s / own.line.whole_delay_s(own.spin_rad_s)
+        line = replace(gun.line, delay_s=times * own.line.delay_s, delay_rad=times * own.line.delay_rad)
+        if own.delay_sd_s == 0.0:
+            return replace(gun, line=line, scatter=replace(gun.scatter, delay_sd_s=sd_s))
+        times = sd_s / own.delay_sd_s
+        scatter = replace(
+            gun.scatter, delay_sd_s=times * own.scatter.delay_sd_s, delay_sd_rad=times * own.scatter.delay_sd_rad
+        )
+        return replace(gun, line=line, scatter=scatter)
 
     def change_gear(self) -> None:
         """Go on from holding the gun back to giving it impulses, to no gear at all, and back."""
