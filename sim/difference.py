@@ -10,7 +10,7 @@ from sim.answer import ASIDE, Answer, plain
 from sim.curve_difference import RELATIVE, CurveDifference, axis_of, axis_of_rows, column, curve_difference, numeric
 from sim.engine_pairing import engine_pairs, renamed
 from sim.errors import refuse
-from sim.pairing import Place, grouped, identified, paired
+from sim.pairing import Place, by_place, grouped, identified, paired
 from sim.units.quantities import known
 
 if TYPE_CHECKING:
@@ -92,7 +92,8 @@ class Differences(Answer):
         Engine of the other airplane by its name there -> the engine of the first that it is compared with under another
         name, see `sim.engine_pairing`.
     only_in_answer, only_in_against : tuple of str
-        Paths of what one of them alone has: powerplants, rows, tables, lists of unequal length that are no curves.
+        Paths of what one of them alone has: powerplants, rows, tables, items of the longer of two lists of a
+        quantity, other lists of unequal length that are no curves.
     alone : tuple of Alone
         The same, with what each belongs to.
     """
@@ -194,6 +195,8 @@ def _lists(first: list[Any], second: list[Any], at: _Stand) -> Iterator[Found]:
     yield from curves
     if pairs is None and curves:
         return
+    if pairs is None and first and second and _unit(at.key) and all(map(_number, (*first, *second))):
+        pairs = by_place(first, second)
     if pairs is None:
         yield from _alone(first, at, in_first=True)
         yield from _alone(second, at, in_first=False)

@@ -103,6 +103,15 @@ def paired(first: list[Any], second: list[Any]) -> list[Pair] | None:
     ]
 
 
+def by_place(first: list[Any], second: list[Any]) -> list[Pair]:
+    """Return the items of two lists in pairs by their number, then what the longer one alone has."""
+    numbers = range(max(len(first), len(second)))
+    return [
+        Pair(str(at + 1), at if at < len(first) else None, at if at < len(second) else None, (("", at + 1),))
+        for at in numbers
+    ]
+
+
 def _at(rows: list[Any], index: int | None) -> Any:  # noqa: ANN401
     return None if index is None else rows[index]
 
