@@ -11,7 +11,7 @@ from sim.display.drive import DisplayPropeller, Handle
 from sim.display.spring import SpringRequirements
 from sim.errors import NoAnswerError, did_you_mean, refuse
 from sim.model.gun_line import gun_line
-from sim.units.text import brief
+from sim.synchronizer.gun_line import told_arcs
 
 if TYPE_CHECKING:
     from fractions import Fraction
@@ -46,7 +46,7 @@ def _window(line: GunLine) -> DisplayWindow:
     clear = 2.0 * math.pi / line.blades - 2.0 * half_blocked
     if clear <= 0.0:
         message = (
-            f"each blade blocks {brief('blocked_deg', line.closed_deg, digits=6)} with its margins and leaves no "
+            f"each blade blocks {told_arcs(line.closed_deg)[0]} with its margins and leaves no "
             "window to show; raise the bore line or take a narrower blade"
         )
         raise NoAnswerError(message)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from sim.answer import Answer
 from sim.model.gun_options import GunOptions, gun_lines
 from sim.studies.cam_answer import CamUsed, cam_used
-from sim.synchronizer.gun_line import neat
+from sim.synchronizer.gun_line import neat, told_arcs
 from sim.synchronizer.rate import steady_rate
 from sim.synchronizer.windows import release_windows
 from sim.units.convert import ms, per_s
@@ -243,7 +243,7 @@ def in_blade_intervals(line: GunLine, rounds: int, openings: int) -> tuple[int |
 
 
 def _no_window(line: GunLine) -> str:
-    closed, spacing = (brief("blocked_deg", arc, digits=6) for arc in (line.closed_deg, line.spacing_deg))
+    closed, spacing = told_arcs(line.closed_deg, line.spacing_deg)
     meets = f"each blade blocks {closed} with its margins, and the blades are {spacing} apart"
     limit = "; the rate is that of a window shrunk to an instant" if line.closed_deg == neat(line.spacing_deg) else ""
     return f"No window: {meets}{limit}."

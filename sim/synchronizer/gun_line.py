@@ -162,7 +162,7 @@ class GunLine:
     def must_leave_a_window(self, question: str) -> None:
         """Raise `NoAnswerError` where the closed arcs of the blades overlap; `question` is what then has no answer."""
         if self.clear_deg < 0.0:
-            closed, spacing = (brief("blocked_deg", arc, digits=6) for arc in (self.closed_deg, self.spacing_deg))
+            closed, spacing = told_arcs(self.closed_deg, self.spacing_deg)
             message = f"{question}: each blade blocks {closed} with its margins and the blades are {spacing} apart; "
             raise NoAnswerError(message + "narrow the arc or take fewer blades")
 
@@ -183,6 +183,19 @@ def untimed_strike_share(line: GunLine) -> float:
     0.166667
     """
     return min(1.0, line.blades * line.blocked_rad / math.tau)
+
+
+def told_arcs(*arcs_deg: float) -> tuple[str, ...]:
+    """Return arcs as told in one sentence: to a tenth of a degree, finer where two would look the same.
+
+    Examples
+    --------
+    >>> told_arcs(196.374, 180.0), told_arcs(180.02, 180.0)
+    (('196.4°', '180°'), ('180.02°', '180°'))
+    """
+    unlike = len(set(arcs_deg))
+    decimals = next((places for places in range(1, 9) if len({round(arc, places) for arc in arcs_deg}) == unlike), 9)
+    return tuple(brief("blocked_deg", round(arc, decimals), digits=12) for arc in arcs_deg)
 
 
 def neat(value: float) -> float:

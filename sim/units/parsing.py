@@ -1,14 +1,15 @@
 """A quantity as the trade writes it, read into SI: ``28 ft 1 in``, ``5' 4 3/8"``, ``1 in ± 1/16 in``, ``130 hp``.
 
 The one place where a unit other than SI comes in. A number without a unit is refused unless the quantity is a count,
-a ratio or one whose bare unit is agreed. A tolerance is one standard deviation.
+a ratio or one whose bare unit is agreed, or the number is 0, which is the same in every unit but those of temperature.
+A tolerance is one standard deviation.
 """
 
 from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY, dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 from itertools import pairwise
@@ -16,7 +17,7 @@ from typing import NoReturn
 
 from sim.errors import did_you_mean, refuse
 from sim.units.quantities import kinds
-from sim.units.registry import COMMON, DIMENSIONS, Dimension, Unit, find
+from sim.units.registry import COMMON, DIMENSIONS, Dimension, Unit, find, zero_alike
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,6 +234,8 @@ def _sum(body: str, allowed: Allowed, bare: str | None) -> _Sum:
     """Return the sum of the numbers with units in `body`, without sign; `bare` is the unit of a number without one."""
     pieces = _pieces(body)
     if len(pieces) == 1 and not pieces[0][1]:
+        if bare is None and _number(pieces[0][0]) == 0 and (unit := zero_alike(allowed.unit)):
+            return _Sum(Fraction(0), unit, replace(unit, text=""))  # a tolerance behind it needs a unit of its own
         if bare is None and allowed.unit != "1":
             _wrong(f'must have a unit, as in "{allowed.example or kinds()[allowed.unit].example}"')
         pieces = [(pieces[0][0], bare or "")]

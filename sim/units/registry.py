@@ -240,3 +240,19 @@ def _from_pint(name: str) -> Unit | None:
     factor = float(root.magnitude) / 1000.0 ** dimension[0]  # pint's root of mass is the gram
     known = not exponents and 0.0 < factor < math.inf and zero.magnitude == 0.0
     return Unit(name, dimension, Fraction(factor)) if known else None
+
+
+def zero_alike(unit: str) -> Unit | None:
+    """Return a unit where 0 is the same amount in every unit of its kind, None where not, as of temperatures.
+
+    Examples
+    --------
+    >>> zero_alike("rad").text, zero_alike("K")
+    ('rad', None)
+    """
+    found = find(unit)
+    return (
+        found
+        if found and not any(each.offset for each in COMMON.values() if each.dimension == found.dimension)
+        else None
+    )

@@ -108,6 +108,20 @@ def test_a_bare_number_is_taken_only_where_its_unit_is_agreed():
     assert sentence("1250", "rad/s") == 'wing.span: must have a unit, as in "1250 rpm", got "1250"'
 
 
+@pytest.mark.parametrize("unit", ["m", "rad", "kg", "s", "kg m^2", "m/s"])
+@pytest.mark.parametrize("text", ["0", 0, "0.0", "-0"])
+def test_a_bare_zero_is_zero_in_every_unit(text, unit):
+    assert read(text, Allowed(unit), key="x") == Measured(0.0, 0.0)
+
+
+def test_a_bare_zero_is_no_temperature_and_gives_a_tolerance_no_unit():
+    """0 °C and 0 °F are two temperatures; an inch and a foot are two tolerances."""
+    assert "must have a unit" in sentence("0", "K")
+    assert "must have a unit" in sentence("0 ± 1", "m")
+    assert read("0 ± 1 in", Allowed("m"), key="x") == Measured(0.0, 0.0254)
+    assert sentence("0", "m", above=0.0) == 'wing.span: must be above 0 m, got "0"'
+
+
 @pytest.mark.parametrize(
     ("text", "unit", "said"),
     [
