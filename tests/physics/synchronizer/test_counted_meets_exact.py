@@ -73,8 +73,8 @@ def off(gun, exact, rounds, *, seed, bursts=25_000):
             assert likely < FEW + 6.0 * math.sqrt(FEW)
             return None, interval
     between = found.strikes_squared / found.bursts - (found.strikes / found.bursts) ** 2
-    if between < 1e-9:  # every burst strikes alike
-        assert found.strikes == pytest.approx(expected, rel=1e-9)
+    if between < 1e-9:  # every burst strikes alike, but for what is rarer than one of them all
+        assert found.strikes == pytest.approx(expected, abs=1.0)
         return None, interval
     return (found.strikes - expected) / (math.sqrt(between / found.bursts) * found.bursts), interval
 
