@@ -52,6 +52,15 @@ def test_no_plateau_so_short_is_said_so(run):
     assert "longer patterns" not in shown
 
 
+def test_of_a_cam_with_uneven_windows_it_is_said_why_no_plateau_is_listed(run):
+    uneven = ("--set", 'cam.windows=["0 °", "110 °", "240 °"]', "--set", "cam.dwell=50 °")
+    asked = ("rate", BIPLANE, "--powerplant", "rotary", *uneven)
+    told = "The windows of this cam are at uneven angles: rate and pattern are exact at each speed computed"
+    assert told in " ".join(run(*asked).stdout.split())
+    assert json.loads(run(*asked, "--json").stdout)["staircases"][0]["plateaus"] == []
+    assert told not in " ".join(run("rate", BIPLANE, "--powerplant", "rotary").stdout.split())
+
+
 def test_impulses_leave_nothing_to_longer_patterns(run):
     shown = " ".join(run("rate", *GUN, "--action", "impulse").stdout.split())
     assert "plateaus, which cover the whole speed range." in shown

@@ -18,6 +18,10 @@ MOST_LINES = 6
 """Plateaus listed of each powerplant unless all are asked for."""
 PLATEAU = "Plateau: speeds over which rounds and blades keep one ratio, so that the rate of fire grows with the speed."
 LONGER = "Between the plateaus listed lie longer patterns, which lose less."
+UNEVEN = (
+    "The windows of this cam are at uneven angles: rate and pattern are exact at each speed computed (--rpm), and the "
+    "ends of plateaus are not computed."
+)
 PATTERN = "Rounds : blades"
 WHOLE = 1.0 - 1e-9
 """Share of the speed range from which on it is covered whole."""
@@ -102,7 +106,7 @@ def _table(staircase: Staircase, *, every: bool) -> Table:
         return Table(f"{'Plateaus' if every else 'Widest plateaus'}{engine}", _columns(steps), notes)
     single = len({row.rpm for row in staircase.rows}) == 1
     rows = _some(staircase.rows, 1 if single else len(staircase.rows) if every else MOST_LINES)
-    none: tuple[Cell, ...] = () if single or staircase.longest is None else (_none(staircase.longest),)
+    none: tuple[Cell, ...] = () if single else _none(staircase)
     heading = f"Rate of fire through the propeller{engine}"
     return Table(heading, _at_speeds(staircase, rows), (*none, *meaning(PATTERN, rows)))
 
@@ -171,8 +175,11 @@ def _covered(staircase: Staircase, listed: int) -> Sentence:
     )
 
 
-def _none(longest: int) -> str:
-    return f"No plateau of up to {_rounds(longest)} (--longest) lies between these speeds."
+def _none(staircase: Staircase) -> tuple[str, ...]:
+    """Return why no plateau is listed."""
+    if staircase.longest is not None:
+        return (f"No plateau of up to {_rounds(staircase.longest)} (--longest) lies between these speeds.",)
+    return (UNEVEN,) if staircase.action == "interrupter" else ()
 
 
 def _rounds(count: int) -> str:
