@@ -1,5 +1,6 @@
 """The timed gun as events of a general-purpose simulation: a cam that opens, a gun that waits, rounds that fly."""
 
+import itertools
 import random
 
 import simpy
@@ -17,7 +18,9 @@ def _burst(timed, rounds, dice):
     gun = Gun(world, timed, dice)
     world.process(gun.cam())
     world.run(until=world.process(gun.shoot(rounds)))
-    world.run(until=world.now + 30.0 * (timed.line.delay_s + timed.scatter.hang_s + timed.interval_s))
+    world.run(
+        until=world.now + 30.0 * (timed.line.whole_delay_s(timed.spin_rad_s) + timed.scatter.hang_s + timed.interval_s)
+    )
     return [(b - a) / timed.interval_s for a, b in zip(gun.released, gun.released[1:], strict=False)], gun.passed
 
 
@@ -35,22 +38,24 @@ class Gun:
 
     def __init__(self, world, timed, dice):
         self.world, self.timed, self.dice = world, timed, dice
-        self.opening, self.opened_s = world.event(), 0.0
+        self.opening, self.shuts_s = world.event(), 0.0
         self.released, self.passed, self.cycles = [], [], []
 
     def cam(self):
-        while True:
-            yield self.world.timeout(self.timed.interval_s)
-            self.opened_s = self.world.now
-            self.opening.succeed()
-            self.opening = self.world.event()
+        step_s = self.timed.interval_s
+        for step in itertools.count():
+            for opens, closes in self.timed.windows:
+                yield self.world.timeout(max(0.0, (step + opens) * step_s - self.world.now))
+                self.shuts_s = (step + closes) * step_s
+                self.opening.succeed()
+                self.opening = self.world.event()
 
     def shoot(self, rounds):
         timed = self.timed
         self.cycles = drawn_cycles(timed, rounds, self.dice)
         yield self.world.timeout(self.dice.random() * timed.interval_s)
         for number in range(rounds):
-            if self.world.now - self.opened_s >= timed.open_share * timed.interval_s:
+            if self.world.now >= self.shuts_s:
                 yield self.opening
             self.released.append(self.world.now)
             hang_s = (
@@ -63,9 +68,10 @@ class Gun:
 
     def fly(self, number, hang_s):
         self.passed.append(None)
-        yield self.world.timeout(
-            max(0.0, self.dice.gauss(self.timed.line.delay_s, self.timed.scatter.delay_sd_s)) + hang_s
-        )
+        line, scatter, spin_rad_s = self.timed.line, self.timed.scatter, self.timed.spin_rad_s
+        time_s = self.dice.gauss(line.delay_s, scatter.delay_sd_s)
+        turn_rad = self.dice.gauss(line.delay_rad, scatter.delay_sd_rad)
+        yield self.world.timeout(max(0.0, time_s + turn_rad / spin_rad_s) + hang_s)
         turns = (
             (self.world.now * self.timed.spin_rad_s + self.timed.opens_rad)
             * self.timed.line.blades

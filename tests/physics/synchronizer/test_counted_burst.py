@@ -2,12 +2,14 @@
 
 import math
 import random
+from dataclasses import replace
 from fractions import Fraction
 
 import numpy as np
 import pytest
 
 from sim.synchronizer.burst_batch import BurstBlock
+from sim.synchronizer.cam import Cam, Opening, even
 from sim.synchronizer.counted_burst import BLOCK, fire_bursts
 from sim.synchronizer.rate import interrupter_rate
 from sim.synchronizer.steady import steady
@@ -99,6 +101,34 @@ def test_the_passages_of_events_have_the_same_distribution(random_gun, event_gun
         chances.append(ks_2samp([burst[1][3] for burst in told], block.passage()).pvalue)
     assert min(chances) > 1e-4
     assert np.mean(chances) > 0.3
+
+
+CAMS = {
+    "uneven lobes": Cam((Opening(0.3, 1.0), Opening(2.4, 2.9), Opening(4.0, 5.6))),
+    "one trip in two turns": even(0.4, 1.5, 1, turns=2),
+    "uneven lobes of a cam that turns once in two turns": Cam((Opening(0.3, 1.5), Opening(5.0, 8.0)), period_turns=2),
+}
+
+
+@pytest.mark.parametrize("link", [(4e-3, 0.25, 0.06), (9e-3, 0.6, 0.0)], ids=["shaft", "oil"])
+@pytest.mark.parametrize("cam", CAMS.values(), ids=CAMS)
+def test_the_passages_of_events_behind_any_cam_and_link_have_the_same_distribution(random_gun, event_gun, cam, link):
+    """A link of which a part is a time and a part an angle, with scatter of each; two and four blades."""
+    from scipy.stats import ks_2samp
+
+    delay_s, delay_rad, sd_rad = link
+    chances = []
+    for case, blades in enumerate((2, 4)):
+        gun = random_gun(random.Random(300 + case), blades=blades, delay_s=delay_s, delay_sd_rad=sd_rad)
+        gun = replace(gun, line=replace(gun.line, cam=cam, delay_rad=delay_rad))
+        told = event_gun.fire(gun, bursts=600, rounds=4, seed=case)
+        block = BurstBlock(gun, 20_000, 4, generator(case))
+        for _ in range(4):
+            block.fire()
+        intervals = block.interval.copy()
+        chances.append(ks_2samp(np.round([burst[0][2] for burst in told], 6), np.round(intervals, 6)).pvalue)
+        chances.append(ks_2samp([burst[1][3] for burst in told], block.passage() % 1.0).pvalue)
+    assert min(chances) > 1e-4
 
 
 def test_the_same_seed_gives_the_same_numbers_however_the_blocks_are_taken(random_gun):
