@@ -291,5 +291,5 @@ def test_a_fault_of_the_other_file_is_told_with_its_line(run, tmp_path):
 def test_a_question_without_an_answer_about_the_other_names_it(run):
     result = run("handling", BIPLANE, "--speed", "41 mph", "--against-set", "wing.span=20 ft")
     assert result.exit_code == 1
-    told = f"Against {BIPLANE} with wing.span=20 ft: rotary: no steady straight flight at 18.3"
+    told = f"Against {BIPLANE} with wing.span=20 ft: rotary: no steady straight flight at 41 m"
     assert (result.stderr[: len(told)], result.stdout) == (told, "")

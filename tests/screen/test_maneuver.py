@@ -153,7 +153,7 @@ def test_no_turn_to_start_from_is_no_answer(run):
     result = run("maneuver", "reversal", "--speed", "42 mph")
     assert result.exit_code == 1
     assert result.stderr == (
-        "rotary: no steady turn with 45° of left bank at 18.8 m/s (42 mph) within CLmax; fly faster or bank less\n"
+        "rotary: no steady turn with 45° of left bank at 42 mph within CLmax; fly faster or bank less\n"
     )
 
 

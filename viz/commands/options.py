@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from viz.commands.against import against_in, is_against, settled
-from viz.commands.told import how_to_give, refused
+from viz.commands.told import how_to_give, refused, unanswered
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -204,8 +204,7 @@ class Command(click.Command):
         except InputError as error:
             refused(InputError(map(self._by_option, self._in_file(error.faults, ctx))), ctx)
         except NoAnswerError as error:
-            click.echo(str(error), err=True)
-            ctx.exit(1)
+            unanswered(error, ctx)
 
     def faults(self, ctx: click.Context) -> list[Fault]:
         """Return what is wrong with the options one by one and taken together."""

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NoReturn
 import click
 
 if TYPE_CHECKING:
-    from sim.errors import InputError
+    from sim.errors import InputError, NoAnswerError, WhirlgateError
 
 
 def how_to_give(name: str, told: str) -> str:
@@ -28,7 +28,16 @@ def how_to_give(name: str, told: str) -> str:
 
 def refused(error: InputError, context: click.Context) -> NoReturn:
     """Print the faults, of amounts in both systems those of the reader, and end with 2."""
+    _end(error, context, 2)
+
+
+def unanswered(error: NoAnswerError, context: click.Context) -> NoReturn:
+    """Print which limit was met, likewise, and end with 1."""
+    _end(error, context, 1)
+
+
+def _end(error: WhirlgateError, context: click.Context, code: int) -> NoReturn:
     from viz.sheets.blocks import in_one_system
 
     click.echo(in_one_system(str(error), context.obj), err=True)
-    context.exit(2)
+    context.exit(code)
