@@ -107,13 +107,20 @@ def _cure(limit: Limit, display: Display, spring: Spring, cam: tuple[LawName, fl
             f"a base circle of at least {rounded_up('base_radius_m', display.cam.shaft_radius_m + LEAST_WALL_M, 0.5)} "
             "radius"
         ),
-        "high dwell": lambda: f"a rise of at most {rounded_down('rise_deg', window_deg - LEAST_DWELL_DEG)}",
-        "low dwell": lambda: f"a rise of at most {rounded_down('rise_deg', rest_deg - LEAST_DWELL_DEG)}",
+        "high dwell": lambda: _shorter_rise(window_deg, "longer"),
+        "low dwell": lambda: _shorter_rise(rest_deg, "shorter"),
         "lamp error": lambda: f"a rise of at most {rounded_down('rise_deg', rise_deg * MOST_LAMP_ERROR_DEG / value)}",
         "crank force": lambda: f"a crank of at least {rounded_up('hand_crank_m', crank_m, 1.0)} radius",
         "tip force at the slip clutch": lambda: "a softer spring or a longer rise",
     }
     return simple[limit.name]() if limit.name in simple else _nearest_base(limit, display, spring, cam)
+
+
+def _shorter_rise(room_deg: float, window: str) -> str:
+    """Return the longest rise that leaves a dwell in so much of the cam, or which window would have room for one."""
+    if room_deg <= LEAST_DWELL_DEG:
+        return f"a gun's cam with a {window} window, or the ideal cam"
+    return f"a rise of at most {rounded_down('rise_deg', room_deg - LEAST_DWELL_DEG)}"
 
 
 def _nearest_base(limit: Limit, display: Display, spring: Spring, cam: tuple[LawName, float, float]) -> str:

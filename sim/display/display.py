@@ -18,18 +18,20 @@ Supply = Literal["ac", "dc"]
 
 @dataclass(frozen=True, slots=True)
 class DisplayWindow:
-    """When a round could pass the disc, in propeller angle after a blade has crossed the bore line.
+    """When the lamp is lit, in propeller angle, 0 with blade 1 on the bore line, the lead plate at no lead.
 
     Attributes
     ----------
     from_rad, to_rad : float
-        Ends of the first clear arc at the disc. [rad]
+        Ends of the first arc of a turn in which the rounds that the cam releases pass the disc. [rad]
     lead_rad : float
         Lead of the release at flying speed, which the lead plate shows. [rad]
     blades : int
         Blades of the propeller.
     openings : int
-        Windows used in a turn: one a blade, or fewer.
+        Windows of the cam in a turn.
+    closed_rad : float
+        Arc about one blade in which no round may pass, both margins included. [rad]
     """
 
     from_rad: float
@@ -37,6 +39,7 @@ class DisplayWindow:
     lead_rad: float
     blades: int
     openings: int
+    closed_rad: float
 
 
 @dataclass(frozen=True, slots=True)

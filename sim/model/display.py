@@ -1,8 +1,9 @@
-"""The display of a scenario: what its table specifies, and the firing windows of the powerplant it names."""
+"""The display of a scenario: what its table specifies, and the cam and gun line of the powerplant it names."""
 
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from sim.display.cam_profile import Follower
@@ -10,61 +11,117 @@ from sim.display.display import CamRequirements, Display, DisplayWindow, Enclosu
 from sim.display.drive import DisplayPropeller, Handle
 from sim.display.spring import SpringRequirements
 from sim.errors import NoAnswerError, did_you_mean, refuse
-from sim.model.gun_line import gun_line
+from sim.synchronizer.cam import SAME_RAD
 from sim.synchronizer.gun_line import told_arcs
+from sim.synchronizer.windows import release_windows
+from sim.units.text import brief
 
 if TYPE_CHECKING:
-    from fractions import Fraction
+    from collections.abc import Callable
 
     from sim.scenario.exhibit import ExhibitTable
     from sim.scenario.tables import Scenario
     from sim.synchronizer.gun_line import GunLine
+    from sim.synchronizer.windows import ReleaseWindows
 
 
-def display_of(scenario: Scenario) -> Display:
-    """Return what the builder of the scenario's display specifies.
+def display_line(scenario: Scenario, line_of: Callable[[str], GunLine]) -> GunLine:
+    """Return the gun line that the display shows: at full speed, its cam with it; an ideal one as fitted to that speed.
+
+    Parameters
+    ----------
+    scenario : Scenario
+        With a table for the display.
+    line_of : callable
+        Returns the gun line behind a powerplant of that name, with its cam or without for the ideal one.
+
+    Raises
+    ------
+    InputError
+        When the display asks for a powerplant that there is not.
+    NoAnswerError
+        When the scenario has no table for a display.
+    """
+    name = _table(scenario).powerplant or next(iter(scenario.powerplant))
+    if name not in scenario.powerplant:
+        known = " or ".join(scenario.powerplant)
+        refuse("exhibit.powerplant", f'must be {known}, got "{name}"{did_you_mean(name, scenario.powerplant)}')
+    line = line_of(name)
+    full_rad_s = line.spin_rad_s[-1]
+    return replace(line, spin_rad_s=(full_rad_s,), cam=line.cam_at(full_rad_s))
+
+
+def display_of(scenario: Scenario, line: GunLine) -> Display:
+    """Return what the builder of the scenario's display specifies, for the gun line that it shows.
 
     Raises
     ------
     NoAnswerError
-        When the scenario has no table for a display, or its blades leave no window.
+        When the scenario has no table for a display, its blades leave no window, or equal lobes and a lamp cannot show
+        the windows of the cam.
     """
-    table = scenario.exhibit
-    if table is None:
+    return _display(_table(scenario), _window(line))
+
+
+def _table(scenario: Scenario) -> ExhibitTable:
+    if scenario.exhibit is None:
         message = "the scenario has no [exhibit] table; copy the one of the tollgate scenario and change it"
         raise NoAnswerError(message)
-    name = table.powerplant or next(iter(scenario.powerplant))
-    if name not in scenario.powerplant:
-        known = " or ".join(scenario.powerplant)
-        refuse("exhibit.powerplant", f'must be {known}, got "{name}"{did_you_mean(name, scenario.powerplant)}')
-    return _display(table, _window(gun_line(scenario, name)))
+    return scenario.exhibit
 
 
 def _window(line: GunLine) -> DisplayWindow:
-    """Return the first clear arc at the disc, and the lead at the powerplant's full speed."""
-    half_blocked = line.blocked_rad / 2.0 + line.margin_rad
-    clear = 2.0 * math.pi / line.blades - 2.0 * half_blocked
-    if clear <= 0.0:
+    """Return where the rounds pass that the cam releases at full speed, and their lead."""
+    if line.clear_deg <= 0.0:
         message = (
             f"each blade blocks {told_arcs(line.closed_deg)[0]} with its margins and leaves no "
             "window to show; raise the bore line or take a narrower blade"
         )
         raise NoAnswerError(message)
+    openings, (found,) = _whole(line), release_windows(line)
+    first, step_rad = found.windows[0], math.tau / openings
+    widened_rad = _either_side(line, found) if first.from_rad == first.to_rad else 0.0
+    lit_rad = first.to_rad - first.from_rad + 2.0 * widened_rad
+    if lit_rad >= step_rad - SAME_RAD:
+        message = "the cam never shuts, so that the lamp would never go out; give cam.dwell a shorter angle"
+        raise NoAnswerError(message)
+    from_rad = (first.from_rad + found.lead_rad - widened_rad) % step_rad
     return DisplayWindow(
-        from_rad=half_blocked,
-        to_rad=half_blocked + clear,
-        lead_rad=line.lead_rad(line.spin_rad_s[-1]),
+        from_rad=from_rad,
+        to_rad=from_rad + lit_rad,
+        lead_rad=found.lead_rad,
         blades=line.blades,
-        openings=_whole(line.openings),
+        openings=openings,
+        closed_rad=line.closed_rad,
     )
 
 
-def _whole(openings: Fraction) -> int:
-    if openings.denominator > 1:
-        count, turns = openings.as_integer_ratio()
+def _whole(line: GunLine) -> int:
+    """Return how many windows the cam has in a turn, all alike."""
+    count, turns = line.openings.as_integer_ratio()
+    if turns > 1:
         message = f"the display shows a whole number of windows in a turn, and the cam opens {count} times in {turns}; "
         raise NoAnswerError(message + "give gun.impulses_per_rev a whole number for it")
-    return openings.numerator
+    if line.cam is not None and not line.cam.is_even:
+        message = "the lobes of the display are all alike, and the windows of the cam are at uneven angles; "
+        raise NoAnswerError(message + "leave out cam.windows, or ask for the ideal cam")
+    return count
+
+
+def _either_side(line: GunLine, found: ReleaseWindows) -> float:
+    """Return how much earlier or later each impulse could come and its round still clear blade and margin [rad].
+
+    An impulse has no length, and a lamp needs one.
+    """
+    least_rad = min(window.clearance_rad for window in found.windows)
+    if least_rad <= 0.0:
+        message = (
+            f"at {brief('rpm', line.rpm[0], digits=6)} the impulses of the cam let rounds go that meet a blade or its "
+            "margin, so that no lamp can show when they pass clear; give cam.opens another angle, or ask for the ideal "
+            "cam"
+        )
+        raise NoAnswerError(message)
+    return least_rad
 
 
 def _display(table: ExhibitTable, window: DisplayWindow) -> Display:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import cached_property
+from functools import cached_property, partial
 from typing import TYPE_CHECKING
 
 from sim.errors import refuse
@@ -14,6 +14,7 @@ from sim.model.second_gun import second_scenario
 from sim.synchronizer.link import spread
 
 if TYPE_CHECKING:
+    from sim.display.display import Display
     from sim.model.cam import CamKeys
     from sim.model.delays import LinkDelays
     from sim.model.gun_line import BladeAtBore
@@ -67,6 +68,24 @@ class GunModel:
             return bare
         (timed,) = cam.with_cam((bare,), self.gun_line(ideal=True), self.cam_keys, self.delay_sd)
         return timed
+
+    def display_line(self, *, ideal: bool = False) -> GunLine:
+        """Return the gun line that the inert display shows, at one speed, see `sim.model.display.display_line`."""
+        from sim.model.display import display_line
+
+        return display_line(self._scenario, partial(self.gun_line, ideal=ideal))
+
+    def display(self, *, ideal: bool = False) -> Display:
+        """Return what the builder of the inert display specifies, with the firing windows that it shows.
+
+        Parameters
+        ----------
+        ideal : bool
+            Whether they are those of the ideal cam, fitted to full speed, in place of the scenario's.
+        """
+        from sim.model.display import display_of
+
+        return display_of(self._scenario, self.display_line(ideal=ideal))
 
     @cached_property
     def second_gun(self) -> Model | None:

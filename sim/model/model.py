@@ -30,7 +30,6 @@ if TYPE_CHECKING:
     from sim.airframe.mass_state import MassState
     from sim.airframe.masses import Item
     from sim.airframe.wing import Wing
-    from sim.display.display import Display
     from sim.flight.many_airplanes import Uncertainty
     from sim.model.airplane import FlyingAirplane
     from sim.model.drag import DragEstimate
@@ -99,13 +98,6 @@ class Model(GunModel, MassModel, DragModel, StructureModel):
     def wing(self) -> Wing:
         """Geometry of the wing, plane by plane."""
         return build_wing(self._scenario.wing, lambda: self.thin_airfoil)
-
-    @cached_property
-    def display(self) -> Display:
-        """What the builder of the inert display specifies, with the firing windows that it shows."""
-        from sim.model.display import display_of
-
-        return display_of(self._scenario)
 
     @cached_property
     def airframe(self) -> Airframe:

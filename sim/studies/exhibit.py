@@ -16,6 +16,8 @@ from sim.display.safety_checks import safety_checks
 from sim.display.search import FoundCam, smallest_cam
 from sim.display.spring import Spring, choose
 from sim.errors import InputError, NoAnswerError
+from sim.studies.cam_answer import CamUsed, cam_used
+from sim.synchronizer.windows import release_windows
 from sim.units.convert import rpm
 
 if TYPE_CHECKING:
@@ -26,6 +28,7 @@ if TYPE_CHECKING:
     from sim.display.search import Progress
     from sim.display.shapes import FlatPart
     from sim.model.model import Model
+    from sim.synchronizer.gun_line import GunLine
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,11 +72,45 @@ class ExhibitCam:
 
 
 @dataclass(frozen=True, slots=True)
+class ShownTiming:
+    """What the lamp shows: when the rounds of a gun line pass at one speed, in propeller angles.
+
+    Attributes
+    ----------
+    powerplant : str
+        Whose propeller.
+    rpm : float
+        Its full speed.
+    lead_deg : float
+        Turn of the propeller from release to passage. [°]
+    lamp_on_deg, lamp_off_deg : float
+        Where the lamp is lit first in a turn, 0 with blade 1 on the bore line, the lead plate at no lead. [°]
+    clearance_deg : float
+        Angle by which the nearest of those rounds clears blade and margin; negative where one meets them. [°]
+    impulses : bool
+        Whether the cam gives impulses; the lamp is then lit as long before as after each, by the clearance.
+    cam : CamUsed
+        The cam of the gun line.
+    """
+
+    powerplant: str
+    rpm: float
+    lead_deg: float
+    lamp_on_deg: float
+    lamp_off_deg: float
+    clearance_deg: float
+    impulses: bool
+    cam: CamUsed
+
+
+@dataclass(frozen=True, slots=True)
 class Exhibit(Answer):
     """A display, sized and checked.
 
     Attributes
     ----------
+    shown : ShownTiming
+        What its lamp shows.
     cam : ExhibitCam
         The cam.
     spring : Spring
@@ -92,6 +129,7 @@ class Exhibit(Answer):
 
     main: ClassVar[str] = "checks"
 
+    shown: ShownTiming
     cam: ExhibitCam
     spring: Spring
     drive: Drive
@@ -130,13 +168,16 @@ class Exhibit(Answer):
         return revolution(self.display, self.found, self.spring)
 
 
-def exhibit(model: Model, *, progress: Progress = iter) -> Exhibit:
-    """Return the smallest display that shows the firing windows and passes every check it can.
+def exhibit(model: Model, *, ideal: bool = False, progress: Progress = iter) -> Exhibit:
+    """Return the smallest display that shows the firing windows of the cam and passes every check it can.
 
     Parameters
     ----------
     model : Model
         The airplane whose firing windows are shown, and what the builder of the display specifies.
+    ideal : bool
+        Whether it shows the ideal cam, fitted to full speed and open for the whole clear arc, in place of the
+        scenario's.
     progress : callable
         Returns an iterator over the base circles of the search, and may show how far it is.
 
@@ -145,13 +186,14 @@ def exhibit(model: Model, *, progress: Progress = iter) -> Exhibit:
     InputError
         When a value is beyond what an inert display needs.
     NoAnswerError
-        When the scenario has no display, or its blades leave no firing window.
+        When the scenario has no display, its blades leave no firing window, or equal lobes and a lamp cannot show the
+        windows of the cam.
 
     Notes
     -----
     A failed check is part of the answer, with its cure; files to cut are not written until none fails.
     """
-    display = model.display
+    line, display = model.display_line(ideal=ideal), model.display(ideal=ideal)
     refused = refused_values(display)
     if refused:
         raise InputError(refused)
@@ -161,6 +203,7 @@ def exhibit(model: Model, *, progress: Progress = iter) -> Exhibit:
     properties = evaluate(display, spring, found.law, rise_rad=np.asarray(rise), base_radius_m=np.asarray(base))
     checks = cam_checks(display, spring, found.law, rise_rad=rise, base_radius_m=base)
     return Exhibit(
+        shown=_shown(line, display),
         cam=_cam(display, found, properties),
         spring=spring,
         drive=driven(display, spring, float(properties.cam_torque_n_m)),
@@ -168,6 +211,20 @@ def exhibit(model: Model, *, progress: Progress = iter) -> Exhibit:
         inert=True,
         display=display,
         found=found,
+    )
+
+
+def _shown(line: GunLine, display: Display) -> ShownTiming:
+    (released,), window, used = release_windows(line), display.window, cam_used(line)
+    return ShownTiming(
+        powerplant=line.powerplant,
+        rpm=line.rpm[0],
+        lead_deg=_degrees(window.lead_rad),
+        lamp_on_deg=_degrees(window.from_rad),
+        lamp_off_deg=_degrees(window.to_rad),
+        clearance_deg=round(degrees(min(each.clearance_rad for each in released.windows)), 9) + 0.0,
+        impulses=used.dwell_deg == 0.0,
+        cam=used,
     )
 
 

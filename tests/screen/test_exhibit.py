@@ -7,7 +7,12 @@ import pytest
 from airplanes import BIPLANE, TRIPLANE
 from shared import answer as asked
 
+from sim.model.model import model
+from sim.studies.exhibit import exhibit
+from viz.drawings.assembly import assembly
+from viz.drawings.placard import placard
 from viz.figures.exhibit import draw
+from viz.sheets.text import text_of
 
 KEYS = {
     "cam": {
@@ -74,7 +79,7 @@ def told(run):
 
 
 def test_json_is_one_object_with_the_agreed_keys(told):
-    assert set(told) == {"cam", "spring", "drive", "checks", "inert", "cautions"}
+    assert set(told) == {"shown", "cam", "spring", "drive", "checks", "inert", "cautions"}
     for table, keys in KEYS.items():
         assert set(told[table]) == keys
     assert told["inert"] is True
@@ -147,9 +152,18 @@ def test_the_figure_shows_one_turn_and_when_the_lamp_is_lit(units):
     assert height.max() == pytest.approx(1e3 * answer.cam.lift_m)
     assert np.abs(pressure.lines[0].get_ydata()).max() == pytest.approx(answer.cam.pressure_angle_deg, rel=1e-3)
     window = answer.display.window
-    lit = [(patch.get_x(), patch.get_width()) for patch in lift.patches]
-    assert len(lit) == window.openings
-    assert lit[0] == pytest.approx(np.degrees([window.from_rad, window.to_rad - window.from_rad]))
+    arcs = [(patch.get_x(), patch.get_x() + patch.get_width(), patch.get_hatch()) for patch in lift.patches]
+    lit = [ends for *ends, hatch in arcs if not hatch]
+    first = np.degrees([window.from_rad, window.to_rad])
+    assert lit == [pytest.approx(first), pytest.approx(first + 180.0)]
+    half = np.degrees(window.closed_rad) / 2.0
+    blades = [(0.0, half), (180.0 - half, 180.0 + half), (360.0 - half, 360.0)]
+    assert [ends for *ends, hatch in arcs if hatch] == [pytest.approx(ends) for ends in blades]
+    title = "Lamp lit (shaded) by the scenario's cam; hatched: blade in the way"
+    assert lift.get_title(loc="left") == title
+    (words,) = lift.texts
+    across, up = words.get_position()
+    assert abs(np.interp(across, angle, height) - up) > 0.4 * height.max()
     switched = np.interp(window.from_rad, np.radians(angle), height)
     assert switched == pytest.approx(lift.lines[1].get_ydata()[0], abs=0.05)
 
@@ -193,3 +207,67 @@ def test_what_was_written_is_not_asked_for_again(written, said):
     assert "Next: print sheet.pdf at 100 %, measure its line of 100 mm, and cut from the DXF or SVG files." in written
     assert "--out display" not in written
     assert "--out display, the files to cut from" in said
+
+
+@pytest.mark.parametrize(
+    ("asked_for", "opens", "lamp", "ends"),
+    [
+        ((), "Fixed cam: opens 6.0° and 186.0°", "from 70.1° to 140.1°", "clears blade and margin by 24.7°."),
+        (("--ideal",), "Ideal cam, fitted to this speed: opens 131.2°", "from 15.3° to 164.7°", "whole clear arc"),
+        (
+            ("--set", 'exhibit.powerplant="flat_four"'),
+            "Fixed cam: opens 6.0° and 186.0°",
+            "from 139.3° to 209.3°",
+            "meet a blade or its margin, by up to 42.5°",
+        ),
+        (
+            ("--set", 'gun.action="impulse"', "--set", 'cam.opens="9 °"'),
+            "Fixed cam: impulses 9.0° and 189.0°",
+            "from 15.3° to 130.9°",
+            "it could come 57.8° earlier or later",
+        ),
+    ],
+)
+def test_the_sheet_says_first_which_cam_the_lamp_shows_and_what_clears_the_blades(run, asked_for, opens, lamp, ends):
+    words = " ".join(run("exhibit", *asked_for).stdout.split("Inert interrupter display")[0].split())
+    for part in (opens, lamp, "released", ends):
+        assert part in words
+
+
+def test_ideal_is_of_the_ideal_cam_and_asked_for_again(run, told):
+    shown = json.loads(run("exhibit", "--ideal", "--json").stdout)["shown"]
+    assert (shown["cam"]["ideal"], told["shown"]["cam"]["ideal"]) == (True, False)
+    assert shown["lamp_off_deg"] - shown["lamp_on_deg"] == pytest.approx(shown["cam"]["dwell_deg"])
+    assert told["shown"]["lamp_off_deg"] - told["shown"]["lamp_on_deg"] == pytest.approx(70.0)
+    assert "--ideal --out display, the files" in " ".join(run("exhibit", "--ideal").stdout.split())
+
+
+VISITORS = {
+    (): "Some of the way is kept in reserve",
+    ("ideal",): "When the way is clear, the cam lifts the roller",
+    ('exhibit.powerplant="flat_four"',): "a round could meet one",
+    ('gun.action="impulse"', 'cam.opens="9 °"'): "released by one push of the cam",
+}
+
+
+@pytest.mark.parametrize("settings", VISITORS)
+def test_placard_and_assembly_say_what_this_cam_does(settings):
+    ideal = "ideal" in settings
+    made = exhibit(model(BIPLANE, [each for each in settings if each != "ideal"]), ideal=ideal)
+    words = " ".join(text_of(paragraph, "si") for paragraph in placard(made))
+    assert VISITORS[settings] in words
+    struck = made.shown.clearance_deg < 0.0
+    assert ("That is where the cam had to stand" in words) != struck
+    steps = " ".join(text_of(step, "si") for step in assembly(made))
+    lit = made.shown.lamp_off_deg - made.shown.lamp_on_deg
+    assert f"comes on {made.shown.lamp_on_deg:.1f}° of propeller after the middle of blade 1" in steps
+    assert f"goes out after {lit:.1f}° more" in steps
+
+
+def test_a_lamp_that_is_lit_across_the_end_of_a_turn_is_drawn_at_both_ends():
+    """With one window a turn, opened so that its rounds pass from 330° to 400°."""
+    settings = ["gun.impulses_per_rev=1", "exhibit.lobes=1", 'cam.opens="265.918 °"']
+    answer = exhibit(model(BIPLANE, settings))
+    first = draw(answer, "si").axes[0]
+    lit = [(patch.get_x(), patch.get_x() + patch.get_width()) for patch in first.patches if not patch.get_hatch()]
+    assert [round(end, 2) for ends in sorted(lit) for end in ends] == [0.0, 40.0, 330.0, 360.0]

@@ -106,11 +106,11 @@ FAILURES = {
     'crank_height="1.2 m"': "highest grip height",
     'crank_height="420 mm"': "lowest grip height",
     'cam_space="60 mm"|base_radius="33 mm"': "cam diameter",
-    'handle_force="1 N"': "crank force",
+    'handle_force="0.2 N"': "crank force",
     'spring_length_space="12 mm"': "spring free length",
     'switch_setting="2 mm"': "lamp error",
     'cutter_diameter="80 mm"|base_radius="33 mm"|law="modified trapezoid"|rise="29 °"': "cutter over concave radius",
-    'base_radius="20 mm"': "pressure angle",
+    'base_radius="20 mm"|rise="25 °"': "pressure angle",
     'follower_mass="9 kg"': "float speed",
 }
 

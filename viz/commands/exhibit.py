@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from viz.commands.gun_options import ideal_option
 from viz.commands.options import Command, figure_out, json_out, scenario_in
 from viz.commands.output import deliver, picture
 from viz.commands.progress import bar
@@ -23,16 +24,27 @@ if TYPE_CHECKING:
     metavar="FOLDER",
     help="Write DXF, SVG, STL and the drawing sheet to this folder.",
 )
+@ideal_option()
 @figure_out
 @json_out
 @click.pass_obj
 def command(
-    units: Units, *, scenario: str, settings: tuple[str, ...], folder: str, figure: str, force: bool, as_json: bool
+    units: Units,
+    /,
+    *,
+    scenario: str,
+    settings: tuple[str, ...],
+    folder: str,
+    ideal: bool,
+    figure: str,
+    force: bool,
+    as_json: bool,
 ) -> None:
     """Size an inert interrupter display: cam, follower, spring, drive and guard, each with its checks.
 
     A scaled propeller, turned by hand, drives a cam, a roller follower and a lamp that shows when a gun could have
-    fired. It cannot fire anything; a scenario that asks for a working gun part is refused.
+    fired: with the windows of the scenario's fixed cam, or those of the ideal one with --ideal. It cannot fire
+    anything; a scenario that asks for a working gun part is refused.
 
     Example: whirlgate exhibit --out display
     """
@@ -40,7 +52,8 @@ def command(
     from sim.studies.exhibit import exhibit
     from viz.sheets.exhibit import sheet
 
-    answer = exhibit(model(scenario, settings), progress=lambda circles: bar(circles, len(circles), "trying cams"))
+    airplane = model(scenario, settings)
+    answer = exhibit(airplane, ideal=ideal, progress=lambda circles: bar(circles, len(circles), "trying cams"))
     if folder:
         from viz.drawings.folder import contents, write
 

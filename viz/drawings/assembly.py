@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from math import tau
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Sentence, Value, say
@@ -21,11 +20,14 @@ STEPS = (
         "Slide the cam on to the shaft, the face that is drawn towards the visitor. It turns anticlockwise as drawn; "
         "for a propeller that turns the other way, mount every part reversed."
     ),
-    "Turn blade 1 on to the painted bore line, turn the cam until its line 0 points at the roller, and clamp the cam.",
+    (
+        "Turn blade 1 on to the painted bore line, turn the cam until its line 0 points to where the roller stands "
+        "when it is down, and clamp the cam."
+    ),
     "Set the lamp switch to change over at half lift, {half}, with a feeler gauge; it must be an enclosed one.",
     (
-        "Check with the lead plate at 0°: the lamp comes on {on} of propeller after the middle of a blade has passed "
-        "the bore line, and goes out {off} before the middle of the next blade reaches it."
+        "Check with the lead plate at 0°: the lamp comes on {on} of propeller after the middle of blade 1 has passed "
+        "the bore line, and goes out after {lit} more."
     ),
     "Close the guard with screws that need a tool, measure its openings and distances, and sign the checklist.",
 )
@@ -44,6 +46,6 @@ def assembly(exhibit: Exhibit) -> tuple[Sentence, ...]:
         "preload": Value("follower_force_n", exhibit.spring.preload_n, decimals=1),
         "half": Value("lift_m", display.cam.lift_m / 2.0, decimals=1),
         "on": Value("propeller_rad", window.from_rad, decimals=1),
-        "off": Value("propeller_rad", tau / window.blades - window.to_rad, decimals=1),
+        "lit": Value("propeller_rad", window.to_rad - window.from_rad, decimals=1),
     }
     return tuple(say(step, **slots) for step in STEPS)

@@ -82,7 +82,8 @@ def _arrangement(made: DrawnExhibit, pages: Pages) -> Iterator[str]:
     yield _placed(pages, "arrangement", view)
     window = made.exhibit.display.window
     lit = say(
-        "Lamp on from {start} to {end} of propeller after the middle of a blade has passed the bore line.",
+        "Lamp on from {start} to {end} of propeller after the middle of blade 1 has passed the bore line, {again}.",
+        again="once a turn" if window.openings == 1 else f"and so {window.openings} times a turn",
         start=Value("propeller_rad", window.from_rad, decimals=1),
         end=Value("propeller_rad", window.to_rad, decimals=1),
     )

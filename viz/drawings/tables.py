@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.display.shapes import FlatPart, Slot
-    from sim.studies.exhibit import Exhibit
+    from sim.studies.exhibit import Exhibit, ShownTiming
     from viz.sheets.blocks import Cell, Sentence
 
 
@@ -43,9 +43,20 @@ def _cam(exhibit: Exhibit) -> Iterator[tuple[str, Cell]]:
     yield "largest speed of the roller about its pin", Value("roller_speed_rpm", cam.roller_speed_rpm, decimals=0)
     fluctuation = Value("speed_fluctuation", exhibit.drive.speed_fluctuation, decimals=1)
     yield "speed fluctuation of the propeller over a lobe", fluctuation
+    yield "timing shown at no lead, propeller angle", _lit(exhibit.shown)
     yield "lead at full speed of the engine, propeller angle", Value("lead_rad", display.window.lead_rad, decimals=1)
     yield "largest chordal error of the outline", Value("chord_error_m", CHORD_ERROR_M, nominal=True)
     yield "limiting constraints", limiting(exhibit)
+
+
+def _lit(timing: ShownTiming) -> Sentence:
+    """Return whose cam it is and when its lamp is lit."""
+    return say(
+        "{whose}; lamp on {on} to {off}",
+        whose="ideal cam" if timing.cam.ideal else "the scenario's cam",
+        on=Value("lamp_on_deg", timing.lamp_on_deg, decimals=1),
+        off=Value("lamp_off_deg", timing.lamp_off_deg, decimals=1),
+    )
 
 
 def hole_table(part: FlatPart) -> Table:

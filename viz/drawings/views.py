@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from functools import partial
-from math import atan2, cos, sin, tau
+from math import atan2, cos, hypot, sin, tau
 from typing import TYPE_CHECKING
 
 from sim.display.parts import follower_at
 from sim.units.convert import mm
 from sim.units.text import brief
-from viz.drawings.marks import Note, Ring, Stroke, dimension, scaled, turned
+from viz.drawings.marks import Note, Ring, Stroke, box_of, dimension, scaled, turned
 from viz.drawings.view import View, fitted, part
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from viz.drawings.drawing import DrawnExhibit
-    from viz.drawings.marks import Anchor, Mark, Point
+    from viz.drawings.marks import Anchor, Box, Mark, Point
 
 CAM, FOLLOWER, LEAD_PLATE, BASE = range(4)
 """Places of the parts in an exhibit."""
@@ -43,7 +43,8 @@ def arrangement_view(made: DrawnExhibit, room: Point) -> View:
 def _cam(made: DrawnExhibit, scale: float) -> View:
     cam = made.drawings[CAM]
     left, bottom, right, top = (edge * scale for edge in cam.box)
-    reach = max(right - left, top - bottom) / 2.0 + 5.0
+    farthest = max(hypot(x, y) for x, y in cam.cutter_path) * scale
+    reach = max(max(right - left, top - bottom) / 2.0 + 5.0, farthest + 2.0)
     shapes: list[Mark] = [
         *part(cam, scale),
         Ring((0.0, 0.0), 2.0 * mm(made.exhibit.found.base_radius_m) * scale, "centre"),
@@ -88,13 +89,20 @@ def _plate(made: DrawnExhibit, number: int, scale: float) -> View:
 
 
 def _hole_numbers(made: DrawnExhibit, number: int, scale: float) -> Iterator[Mark]:
-    """Yield the number of each hole beside it, on the inner side of a hole near an edge."""
+    """Yield the number of each hole beside it, clear of other words and on the inner side of a hole near an edge."""
     drawing = made.drawings[number]
+    words = [box_of([mark]) for mark in part(drawing, scale) if isinstance(mark, Note)]
     _, _, right, top = drawing.box
     for row, ((x, y), diameter) in enumerate(drawing.circles, start=1):
         away = 0.75 * diameter / 2.0 * scale + 2.2
         across, up = -1.0 if x > 0.8 * right else 1.0, -1.0 if y > 0.8 * top else 1.0
-        yield Note(str(row), (x * scale + away * across, y * scale + away * up), "number")
+        places = [(across * side, up * end) for side, end in ((1.0, 1.0), (1.0, -1.0), (-1.0, 1.0), (-1.0, -1.0))]
+        notes = [Note(str(row), (x * scale + away * side, y * scale + away * end), "number") for side, end in places]
+        yield next((note for note in notes if not any(_overlap(box_of([note]), each) for each in words)), notes[0])
+
+
+def _overlap(one: Box, other: Box) -> bool:
+    return all(one[side] < other[side + 2] and other[side] < one[side + 2] for side in (0, 1))
 
 
 def _arrangement(made: DrawnExhibit, scale: float) -> View:

@@ -205,8 +205,10 @@ def shown_window(found: Findings) -> Sentence:
     """Say what the display shows."""
     window = found.exhibit.display.window
     return say(
-        "The display lights a lamp for {open} of propeller rotation after each blade; its plate swings by {lead}, the "
-        "lead at full speed of the engine.",
+        "The display lights a lamp for {open} of propeller rotation {times} times a turn, as {cam} has it; its plate "
+        "swings by {lead}, the lead at full speed of the engine.",
+        times=str(window.openings),
+        cam="an ideal cam" if found.exhibit.shown.cam.ideal else "the scenario's cam",
         open=Value("open_rad", window.to_rad - window.from_rad, decimals=0),
         lead=Value("lead_rad", window.lead_rad, decimals=0),
     )

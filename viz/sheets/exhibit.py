@@ -12,8 +12,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.display.checks import Check
-    from sim.studies.exhibit import Exhibit
-    from viz.sheets.blocks import Block, Cell, Table
+    from sim.studies.exhibit import Exhibit, ShownTiming
+    from viz.sheets.blocks import Block, Cell, Next, Sentence, Table
 
 MARGIN = "Limit and margin (distance to the limit) in the unit of the value."
 SOURCES = "Norton: Design of Machinery. Shigley: Mechanical Engineering Design. Own limit: set for this display."
@@ -33,7 +33,20 @@ SIZES = {
     "drive": ("crank_force_n", "torque_n_m", "tip_speed_m_s", "kinetic_energy_j", "speed_fluctuation"),
 }
 """Part of the answer -> what is shown of it."""
-CUT = next_steps(say("{run}, the files to cut from and the drawing sheet", run=Run("exhibit", "--out display")))
+SHOWN = (
+    "The lamp shows {powerplant} at full speed, {rpm}: of each turn it is first lit from {on} to {off} of propeller "
+    "after blade 1 crosses the bore line, when rounds pass that were released {lead} earlier (the lead). {clear}"
+)
+CLEAR = "The nearest of them clears blade and margin by {by}."
+WHOLE = "That is the whole clear arc between two blades."
+ABOUT = (
+    "Each impulse is the middle of such an arc: it could come {by} earlier or later, and its round would still clear "
+    "blade and margin."
+)
+MEETS = (
+    "Some of them meet a blade or its margin, by up to {by}: the lamp is lit while a blade is in the way, as this cam "
+    "has it at that speed."
+)
 PRINT = next_steps("print sheet.pdf at 100 %, measure its line of 100 mm, and cut from the DXF or SVG files")
 CORRECT = next_steps("change the scenario as proposed below the checks until all pass; cut nothing before")
 MOTOR_SIZES = ("motor_power_w", "clutch_n_m")
@@ -52,14 +65,40 @@ NAMED = {
 def sheet(exhibit: Exhibit, *, written: bool = False) -> Iterator[Block]:
     """Yield the sheet; what comes next depends on whether the files to cut from are written."""
     yield from parts(exhibit)
-    yield CORRECT if exhibit.failures else PRINT if written else CUT
+    yield CORRECT if exhibit.failures else PRINT if written else cut(exhibit)
 
 
 def parts(exhibit: Exhibit) -> Iterator[Block]:
-    """Yield sizes, checks and checklist."""
+    """Yield what the lamp shows, sizes, checks and checklist."""
+    yield shown(exhibit.shown)
     yield rows("Inert interrupter display", ["Part", "Quantity", "Value"], _sizes(exhibit))
     yield checks(exhibit, *_findings(exhibit))
     yield Checklist("Inertness checklist, to sign before the display is shown", CHECKLIST)
+
+
+def shown(timing: ShownTiming) -> Sentence:
+    """Return which cam the lamp shows, when it is lit, and whether blades are clear then."""
+    return say(
+        "{cam} " + SHOWN,
+        cam=timing.cam.says,
+        powerplant=timing.powerplant,
+        rpm=Value("rpm", timing.rpm, plain=True),
+        on=Value("lamp_on_deg", timing.lamp_on_deg, decimals=1),
+        off=Value("lamp_off_deg", timing.lamp_off_deg, decimals=1),
+        lead=Value("lead_deg", timing.lead_deg, decimals=1),
+        clear=_clear(timing),
+    )
+
+
+def _clear(timing: ShownTiming) -> Sentence:
+    text = MEETS if timing.clearance_deg < 0.0 else ABOUT if timing.impulses else WHOLE if timing.cam.ideal else CLEAR
+    return say(text, by=Value("clearance_deg", abs(timing.clearance_deg), decimals=1))
+
+
+def cut(exhibit: Exhibit) -> Next:
+    """Return how to write the files, of the cam that was shown."""
+    run = Run("exhibit", "--ideal --out display" if exhibit.shown.cam.ideal else "--out display")
+    return next_steps(say("{run}, the files to cut from and the drawing sheet", run=run))
 
 
 def checks(exhibit: Exhibit, *notes: Cell) -> Table:

@@ -33,7 +33,7 @@ def schedule():
 def display():
     """Return a display that passes every check, changed by its parts: ``display(cam={"lobes": 1})``."""
     made = Display(
-        window=DisplayWindow(math.radians(20.0), math.radians(160.0), math.radians(60.0), 2, 2),
+        window=DisplayWindow(*map(math.radians, (20.0, 160.0, 60.0)), 2, 2, math.radians(40.0)),
         cam=CamRequirements(2, 0.006, 0.005, "brass", 0.005, 0.003, 0.120, 0.0001),
         follower=Follower("translating", 0.0065),
         follower_kg=0.05,

@@ -86,6 +86,18 @@ def test_a_wide_rise_is_cut_down(display):
     assert judged(made, rise_deg=139.5)["high dwell"].cure == "a rise of at most 139°"
 
 
+@pytest.mark.parametrize(
+    ("ends_deg", "dwell", "cure"),
+    [
+        ((80.0, 80.9), "high dwell", "a gun's cam with a longer window, or the ideal cam"),
+        ((10.0, 189.2), "low dwell", "a gun's cam with a shorter window, or the ideal cam"),
+    ],
+)
+def test_where_no_rise_leaves_a_dwell_the_window_is_what_is_to_change(display, ends_deg, dwell, cure):
+    start, end = map(math.radians, ends_deg)
+    assert judged(display(window={"from_rad": start, "to_rad": end}), rise_deg=5.0)[dwell].cure == cure
+
+
 CHANGES = {
     "float speed": (
         {"follower_kg": 60.0},

@@ -1,16 +1,17 @@
-"""The display of a scenario shows that scenario's firing windows, and its answer hangs together."""
+"""The display of a scenario shows the windows of that scenario's cam, and its answer hangs together."""
 
 import json
 import math
+import re
 
 import numpy as np
 import pytest
-from airplanes import BIPLANE
+from airplanes import BIPLANE, PARASOL, TRIPLANE
 
 from sim.errors import NoAnswerError
 from sim.model.model import model
 from sim.studies.exhibit import exhibit
-from sim.studies.windows import window_rows
+from sim.studies.windows import windows
 
 
 @pytest.fixture(scope="module")
@@ -18,20 +19,115 @@ def sized():
     return exhibit(model(BIPLANE))
 
 
-@pytest.mark.parametrize("name", ["rotary", "flat_four"])
-def test_the_windows_are_those_of_the_study_of_windows(name):
-    asked = model(BIPLANE, [f'exhibit.powerplant="{name}"'])
-    window = asked.display.window
-    row = list(window_rows(asked.gun_line(name, ideal=True)))[-1]
+LINES = [
+    (BIPLANE, "rotary"),
+    (BIPLANE, "flat_four"),
+    (PARASOL, "flat_six"),
+    (PARASOL, "upright_four"),
+    (TRIPLANE, "geared_six"),
+]
+
+
+def asked(path, name, *settings):
+    return model(path, [f'exhibit.powerplant="{name}"', *settings])
+
+
+@pytest.mark.parametrize("ideal", [False, True])
+@pytest.mark.parametrize(("path", "name"), LINES)
+def test_the_lamp_shows_the_windows_of_the_study_of_windows(path, name, ideal):
+    """Set forward by the lead it is lit where `windows` releases; an impulse is the middle of the lit arc."""
+    airplane = asked(path, name)
+    window = airplane.display(ideal=ideal).window
+    row = windows(airplane, powerplant=name, ideal=ideal).rows[-1]
+    least = min(each.clearance_deg for each in row.windows_deg)
+    either_side = 0.0 if row.open_deg else least
     assert math.degrees(window.lead_rad) == pytest.approx(row.lead_deg)
-    assert math.degrees(window.to_rad - window.from_rad) == pytest.approx(row.open_deg)
-    assert math.degrees(2.0 * window.from_rad) == pytest.approx(row.blocked_deg)
-    released = {round(arc.from_deg, 6) for arc in row.windows_deg}
-    shown = {
-        round((math.degrees(window.from_rad - window.lead_rad) + 360.0 * k / window.openings) % 360.0, 6)
+    assert math.degrees(window.to_rad - window.from_rad) == pytest.approx(row.open_deg + 2.0 * either_side)
+    assert math.degrees(window.closed_rad) == pytest.approx(row.blocked_deg)
+    shown = [
+        math.degrees(window.from_rad - window.lead_rad) + either_side + 360.0 * k / window.openings
         for k in range(window.openings)
-    }
-    assert shown == released
+    ]
+    assert sorted(round(each % 360.0, 6) for each in shown) == [round(each.from_deg, 6) for each in row.windows_deg]
+
+
+@pytest.mark.parametrize(("path", "name"), LINES)
+def test_the_ideal_display_is_lit_for_the_whole_clear_arc(path, name):
+    """From the trailing edge of a closed arc to the leading edge of the next, whatever the kind of gear."""
+    airplane = asked(path, name)
+    line, window = airplane.gun_line(name, ideal=True), airplane.display(ideal=True).window
+    half = line.closed_deg / 2.0
+    assert math.degrees(window.from_rad) == pytest.approx(half)
+    assert math.degrees(window.to_rad) == pytest.approx(360.0 / line.blades - half)
+
+
+@pytest.mark.parametrize(("path", "name"), LINES)
+def test_lamp_and_blades_are_as_far_apart_as_is_said(path, name):
+    """Rounds released at many angles while the cam is open, each turned on by the lead and held against the blades."""
+    airplane = asked(path, name)
+    shown, line = exhibit(airplane).shown, airplane.gun_line(name)
+    (first, *_) = line.cam.windows
+    released = np.linspace(first.opens_rad, first.closes_rad, 2001)
+    passes = np.degrees(released + line.lead_rad(line.spin_rad_s[-1]))
+    spacing = 360.0 / line.blades
+    half = line.closed_deg / 2.0
+
+    def from_blade(turned):
+        return np.min(np.abs((passes + turned + spacing / 2.0) % spacing - spacing / 2.0) - half)
+
+    if shown.clearance_deg < 0.0:  # so far all of them would have to pass earlier or later
+        assert from_blade(0.0) < 0.0
+        moved = max(from_blade(shown.clearance_deg), from_blade(-shown.clearance_deg))
+        assert moved == pytest.approx(0.0, abs=1e-6)
+    else:
+        assert shown.clearance_deg == pytest.approx(from_blade(0.0), abs=1e-6)
+    assert shown.impulses == (line.action == "impulse")
+    assert shown.rpm == pytest.approx(line.rpm[-1])
+
+
+@pytest.mark.parametrize(("dwell", "opens"), [(40.0, 11.0), (93.0, -37.0)])
+def test_the_display_follows_the_keys_of_the_cam(dwell, opens):
+    airplane = model(BIPLANE, [f'cam.dwell="{dwell} °"', f'cam.opens="{opens} °"'])
+    window = airplane.display().window
+    lead = math.degrees(airplane.gun_line().lead_rad(airplane.gun_line().spin_rad_s[-1]))
+    assert math.degrees(window.from_rad) == pytest.approx((opens + lead) % 180.0)
+    assert math.degrees(window.to_rad - window.from_rad) == pytest.approx(dwell)
+    made = exhibit(airplane)
+    assert made.cam.rise_deg + made.cam.dwell_deg == pytest.approx(dwell)
+    assert made.shown.lamp_off_deg - made.shown.lamp_on_deg == pytest.approx(dwell)
+    assert made.shown.cam.says.startswith("Fixed cam: ")
+
+
+def test_a_scenario_without_a_cam_shows_the_ideal_one_and_says_so(tmp_path):
+    bare = tmp_path / "bare.toml"
+    bare.write_text(
+        re.sub(r"\n\[cam\].*?(?=\n\[)", "", BIPLANE.read_text(encoding="utf-8"), flags=re.DOTALL), encoding="utf-8"
+    )
+    made = exhibit(model(bare))
+    assert made.shown.cam.ideal
+    assert made.shown == exhibit(model(BIPLANE), ideal=True).shown
+    assert made.shown.clearance_deg == 0.0
+
+
+UNSHOWN = {
+    "the cam never shuts, so that the lamp would never go out; give cam.dwell a shorter angle": ['cam.dwell="180 °"'],
+    "the display shows a whole number of windows in a turn, and the cam opens 1 times in 2; "
+    "give gun.impulses_per_rev a whole number for it": ["gun.impulses_per_rev=0.5"],
+    "the lobes of the display are all alike, and the windows of the cam are at uneven angles; "
+    "leave out cam.windows, or ask for the ideal cam": ['cam.windows=["0 °", "130 °"]'],
+    "at 1250 rpm the impulses of the cam let rounds go that meet a blade or its margin, so that no lamp can show when "
+    "they pass clear; give cam.opens another angle, or ask for the ideal cam": [
+        'gun.action="impulse"',
+        'cam.opens="-64 °"',
+    ],
+}
+
+
+@pytest.mark.parametrize("sentence", UNSHOWN)
+def test_a_cam_that_equal_lobes_and_a_lamp_cannot_show_is_refused(sentence):
+    with pytest.raises(NoAnswerError) as told:
+        exhibit(model(BIPLANE, UNSHOWN[sentence]))
+    assert str(told.value) == sentence
 
 
 def test_the_lamp_switches_at_the_ends_of_the_window(sized):
@@ -63,13 +159,13 @@ def test_a_motor_gets_torque_power_and_clutch():
 
 
 def test_a_window_used_once_a_turn_turns_the_cam_once():
-    display = model(BIPLANE, ["gun.impulses_per_rev=1", "exhibit.lobes=1"]).display
+    display = model(BIPLANE, ["gun.impulses_per_rev=1", "exhibit.lobes=1"]).display()
     assert display.cam_ratio == 1.0
     assert display.window_rad == pytest.approx(display.window.to_rad - display.window.from_rad)
 
 
 def test_while_a_check_fails_there_is_nothing_to_cut():
-    made = exhibit(model(BIPLANE, ['exhibit.base_radius="15 mm"']))
+    made = exhibit(model(BIPLANE, ['exhibit.base_radius="8 mm"']))
     assert made.failures
     with pytest.raises(NoAnswerError) as told:
         made.parts()

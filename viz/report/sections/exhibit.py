@@ -26,8 +26,8 @@ def display(found: Findings) -> Iterator[Block]:
 def _alt(answer: Exhibit) -> Sentence:
     return say(
         "Over one turn of the propeller the roller rises by {lift} and falls again {times} times, the pressure angle "
-        "stays within {angle}, and the torque at the {handle} is at most {torque}. The lamp is lit while a round "
-        "could pass.",
+        "stays within {angle}, and the torque at the {handle} is at most {torque}. The lamp is lit while rounds that "
+        "the cam releases pass.",
         lift=Value("lift_m", answer.cam.lift_m, nominal=True),
         times=str(answer.display.window.openings),
         angle=Value("pressure_angle_deg", answer.cam.pressure_angle_deg, decimals=0),
