@@ -11,21 +11,10 @@ if TYPE_CHECKING:
     from sim.structures.sizes import WireSize
 
 
-@dataclass(frozen=True, slots=True)
-class SparSize:
-    """A spar.
+class _OfOneSection:
+    """What follows from a section and its material, of spars and struts alike."""
 
-    Attributes
-    ----------
-    label : str
-        In words.
-    section : CrossSection
-        Constant along it.
-    material : StructuralMaterial
-        Of all its parts.
-    """
-
-    label: str
+    __slots__ = ()
     section: CrossSection
     material: StructuralMaterial
 
@@ -46,7 +35,26 @@ class SparSize:
 
 
 @dataclass(frozen=True, slots=True)
-class StrutSize:
+class SparSize(_OfOneSection):
+    """A spar.
+
+    Attributes
+    ----------
+    label : str
+        In words.
+    section : CrossSection
+        Constant along it.
+    material : StructuralMaterial
+        Of all its parts.
+    """
+
+    label: str
+    section: CrossSection
+    material: StructuralMaterial
+
+
+@dataclass(frozen=True, slots=True)
+class StrutSize(_OfOneSection):
     """A strut or compression rib.
 
     Attributes
@@ -80,21 +88,6 @@ class StrutSize:
     def label(self) -> str:
         """Its material and shape."""
         return f"{self.material.name}, {'tube' if self.tube else 'oval'}"
-
-    @property
-    def strength_scatter(self) -> float:
-        """Standard deviation of its strength over its mean."""
-        return self.material.strength_scatter
-
-    @property
-    def kg_per_m(self) -> float:
-        """Mass a length. [kg/m]."""
-        return self.section.area_m2 * self.material.density_kg_m3
-
-    @property
-    def axial_n(self) -> float:
-        """Young's modulus times area. [N]."""
-        return self.material.modulus_pa * self.section.area_m2
 
 
 @dataclass(frozen=True, slots=True)
