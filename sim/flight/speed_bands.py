@@ -21,8 +21,10 @@ class SpeedBands:
     ----------
     stall_band_m_s, liftoff_band_m_s : float
         By the greatest lift. [m/s]
-    best_climb_band_m_s, climb_rate_band_m_s, top_band_m_s : float
+    climb_rate_band_m_s, top_band_m_s : float
         By drag. [m/s]
+    best_climb_band_m_s : float or None
+        By drag; None where a kink of the power, as where the engine just reaches its highest speed, holds it. [m/s]
     cruise_band_m_s : float or None
         By drag; None where cruise power does not sustain level flight. [m/s]
     lift_drag_max_band : float
@@ -31,7 +33,7 @@ class SpeedBands:
 
     stall_band_m_s: float
     liftoff_band_m_s: float
-    best_climb_band_m_s: float
+    best_climb_band_m_s: float | None
     climb_rate_band_m_s: float
     cruise_band_m_s: float | None
     top_band_m_s: float
@@ -40,6 +42,8 @@ class SpeedBands:
 
 STEP: Final = 0.1
 """Part of a standard deviation by which drag is changed, to less, so that the airplane can hold level flight."""
+HELD_SHARE: Final = 1e-3
+"""Of the speed of best climb, below which its standard deviation says that a kink of the power holds it."""
 
 
 def speed_bands(solve: Callable[[Polar], Speeds], polar: Polar, bands: PolarBands, nominal: Speeds) -> SpeedBands:
@@ -68,12 +72,13 @@ def speed_bands(solve: Callable[[Polar], Speeds], polar: Polar, bands: PolarBand
         then = (getattr(one, name) for one in better)
         return hypot(*((value - now) / STEP for value in then if value is not None))
 
+    climb = by_drag("best_climb_m_s")
     ratios = (one.lift_drag_max for one in (lean, slim, lifting))
     lift_share = 0.5 * bands.lift_max_band / polar.lift_max
     return SpeedBands(
         stall_band_m_s=lift_share * nominal.stall_m_s,
         liftoff_band_m_s=lift_share * nominal.liftoff_m_s,
-        best_climb_band_m_s=by_drag("best_climb_m_s"),
+        best_climb_band_m_s=climb if climb > HELD_SHARE * nominal.best_climb_m_s else None,
         climb_rate_band_m_s=by_drag("climb_rate_m_s"),
         cruise_band_m_s=None if nominal.cruise_m_s is None else by_drag("cruise_m_s"),
         top_band_m_s=by_drag("top_m_s"),

@@ -11,8 +11,11 @@ from sim.flight.motion import Body
 if TYPE_CHECKING:
     from sim.airframe.masses import Inertia, Total
     from sim.scenario.tables import Scenario
+    from sim.units.parsing import Measured
 
 MassSource = Literal["as weighed", "item list", "given"]
+LEAST_APART = 0.02
+"""Share by which item list and airplane.mass may differ whatever their errors: a list never holds every bolt."""
 BUILD_UP = 0.1
 """Relative error of an inertia built up from boxes, see `sim.airframe.masses.total`."""
 INERTIAS = {"inertia_roll": "xx", "inertia_pitch": "yy", "inertia_yaw": "zz", "inertia_product": "xz"}
@@ -199,3 +202,17 @@ def inertia_apart(stated: float, built: float, error: float = 0.0) -> bool:
         By the list. [kg m²]
     """
     return abs(stated - built) > 2.0 * hypot(BUILD_UP * built, error)
+
+
+def mass_apart(stated: Measured, built: Total) -> bool:
+    """Return whether the mass of the airplane table contradicts that of the items, see `LEAST_APART`.
+
+    Parameters
+    ----------
+    stated : Measured
+        `airplane.mass`, and its standard error. [kg]
+    built : Total
+        Of the items, loaded as listed.
+    """
+    band_kg = hypot(2.0 * built.mass_error_kg, LEAST_APART * built.mass_kg)
+    return abs(stated.value - built.mass_kg) > hypot(band_kg, 2.0 * stated.tolerance)

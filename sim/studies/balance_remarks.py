@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from sim.airframe.loading import USEFUL
 from sim.airframe.weighing_data import LIMIT
-from sim.model.flown_mass import inertia_apart
+from sim.model.flown_mass import LEAST_APART, inertia_apart, mass_apart
 from sim.model.plausibility.remark import amount as both
 from sim.units.convert import INCH_M
 from sim.units.text import amount
@@ -29,8 +29,6 @@ if TYPE_CHECKING:
 
 OFF_CENTRE_M = INCH_M
 """Buttline of a centre of gravity beyond which it is told: common practice, no source."""
-LEAST_APART = 0.02
-"""Share by which item list and airplane.mass may differ whatever their errors: a list never holds every bolt."""
 
 
 def remarks(model: Model, powerplant: str, scales: WeighingAnswer | None) -> Iterator[str]:
@@ -189,8 +187,7 @@ def wing_arm_m(model: Model, cg_station_m: float) -> float:
 
 def _mass(model: Model, whole: Total) -> Iterator[str]:
     stated = model.flight_keys["airplane.mass"]
-    band_kg = hypot(2.0 * whole.mass_error_kg, LEAST_APART * whole.mass_kg)
-    if abs(stated.value - whole.mass_kg) > hypot(band_kg, 2.0 * stated.tolerance):
+    if mass_apart(stated, whole):
         yield _compared("airplane.mass", stated.value, whole.mass_kg)
 
 

@@ -30,6 +30,7 @@ Topic: TypeAlias = Literal[
 ]
 CHECKS: dict[str, tuple[Topic, ...]] = {
     "scales.list_contradicts": ("masses", "handling", "speeds", "compare", "modes", "derivatives", "drag"),
+    "keys.mass_against_list": ("handling", "speeds", "compare", "modes", "drag"),
     "places.item_stations": ("balance", "mount", "places"),
     "scales.engine_is_named": ("balance",),
     "groups.loads": ("balance", "mount"),

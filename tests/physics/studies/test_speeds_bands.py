@@ -127,3 +127,13 @@ def test_power_that_is_not_known_widens_climb_and_not_the_stall():
     assert unsure.stall_low_m_s == pytest.approx(known.stall_low_m_s, rel=1e-9)
     wide = unsure.climb_rate_high_m_s - unsure.climb_rate_low_m_s
     assert wide > 1.5 * (known.climb_rate_high_m_s - known.climb_rate_low_m_s)
+
+
+def test_a_best_climb_held_by_a_kink_of_the_power_has_no_first_order_error():
+    """The engine just reaches full speed there: a little more or less drag does not move it."""
+    held, free = (
+        speeds(model("tollgate", [f"powerplant.flat_four.propeller.pitch={inches} in"])).bands["flat_four"]
+        for inches in (52, 58)
+    )
+    assert held.best_climb_band_m_s is None
+    assert free.best_climb_band_m_s > 0.3
