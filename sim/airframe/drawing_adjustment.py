@@ -16,13 +16,13 @@ import numpy as np
 from sim.airframe.drawing import Check, Contradiction, Dimension, Distortion, Scale, Scaled
 from sim.airframe.drawing_advice import advice
 from sim.airframe.drawing_network import determined, network, rank, solve
-from sim.airframe.drawing_repeats import repeats_apart, repeats_tested
+from sim.airframe.drawing_repeats import farthest, repeats_apart, repeats_tested
 from sim.airframe.drawing_snooping import least_detectable, snoop
 from sim.airframe.drawing_variance import guesses, reading_error
 from sim.numerics.normal_mixture import half_width
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Mapping, Sequence
+    from collections.abc import Mapping, Sequence
 
     from numpy.typing import NDArray
 
@@ -105,7 +105,9 @@ def adjust(
             for k, (view, axis) in enumerate(whole.directions)
         ),
         dimensions=tuple(_dimension(name, whole, fit, checks) for name in whole.names),
-        contradictions=_contradictions(whole, snooped, fit.sizes, {one.place for one in apart}),
+        contradictions=_contradictions(
+            whole, snooped, fit.sizes, {one.place: readings[one.place].values_m for one in apart}
+        ),
         reading_error_m=reading_error(alike, error_m),
         checks=tuple(advised),
         distortion=_distortion(guessed, snooped, told=free > 0),
@@ -165,7 +167,7 @@ def _dimension(name: str, whole: Network, fit: _Fit, checks: Sequence[Check]) ->
 
 
 def _contradictions(
-    whole: Network, snooped: Snooped, sizes: NDArray[np.float64], apart: Collection[int]
+    whole: Network, snooped: Snooped, sizes: NDArray[np.float64], apart: Mapping[int, Sequence[float]]
 ) -> tuple[Contradiction, ...]:
     found = []
     for suspect in snooped.suspects:
@@ -173,8 +175,8 @@ def _contradictions(
         scale = sizes[len(whole.names) + whole.directions.index(each.direction)] if each.direction else 1.0
         size_m = float(np.exp(each.log) * scale)
         others_m = size_m * exp(-suspect.log_residual)
-        if suspect.place in apart:  # one repeat against the mean of all
-            size_m, others_m = size_m * exp(suspect.log_residual), size_m
+        if suspect.place in apart:  # one repeat against the mean of the others
+            size_m, others_m = (value_m * scale for value_m in farthest(apart[suspect.place]))
         view = each.direction[0] if each.direction else ""
         found.append(
             Contradiction(

@@ -46,7 +46,15 @@ def _apart(left: Mapping[int, Readings], place: int, stated_m: float | None) -> 
     ratio = apart_m / (single_m * (1.0 - 1.0 / count) ** 0.5)
     chance = float(stdtr(spare, -ratio)) if spare < np.inf else float(ndtr(-ratio))
     normalised = -float(ndtri(min(0.5, chance * (count if count > 2 else 1)) or np.finfo(float).tiny))
-    return Residual(place, float(np.log1p(apart_m / middle_m)), normalised) if normalised > LIMIT else None
+    far_m, others_m = farthest(reading.values_m)
+    return Residual(place, float(np.log(far_m / others_m)), normalised) if normalised > LIMIT else None
+
+
+def farthest(values_m: Sequence[float]) -> tuple[float, float]:
+    """Return the repeat that lies farthest from the mean of all, and the mean of the others [m]."""
+    middle_m = sum(values_m) / len(values_m)
+    far_m = max(values_m, key=lambda value_m: abs(value_m - middle_m))
+    return far_m, (sum(values_m) - far_m) / (len(values_m) - 1)
 
 
 def repeats_tested(readings: Sequence[Readings], stated_m: float | None) -> int:

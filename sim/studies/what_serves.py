@@ -104,8 +104,8 @@ def _least_first(one: BallastPlace) -> tuple[bool, float]:
 
 
 def _shifts(found: Balanced, moved_m: Mapping[str, float]) -> Iterator[ItemShift]:
-    """Yield batteries and tanks, each with the move that does what that of the engine would, inside the airplane."""
-    stations_m = [item.station_m for item in found.state.items]
+    """Yield batteries and tanks, each with the move that does what that of the engine would, behind the engine."""
+    stations_m = [item.station_m for item in found.state.items if not item.moves_with_engine]
     needed = found.whole.mass_kg * (found.target_m - found.whole.cg_station_m)
     for item in found.state.items:
         if item.group in MOVABLE and item.mass_kg > 0.0:

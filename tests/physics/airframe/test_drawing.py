@@ -137,7 +137,14 @@ def test_repeats_that_lie_apart_are_named():
     found = adjust([*readings(noise_m=2e-4, stated_m=None, rng=np.random.default_rng(1)), *far], KNOWN).contradictions
     assert [(c.view, c.dimension) for c in found] == [("plan", "door")]
     assert found[0].normalised_residual > 3.0
-    assert found[0].residual_m == pytest.approx(0.00125 / SHEETS["plan", "along"], rel=0.02)
+    assert abs(found[0].residual_m) == pytest.approx(0.0025 / SHEETS["plan", "along"], rel=0.02)
+
+
+def test_a_repeat_that_lies_apart_is_set_against_the_mean_of_the_others():
+    made = [Readings("a", "plan", "along", (0.2, 0.2001, 0.1999)), Readings("b", "plan", "along", (0.05, 0.0501, 0.06))]
+    (found,) = adjust(made, {"a": Known(5.0)}, error_m=1e-4, distortion=0.0).contradictions
+    assert (found.size_m, found.others_m) == pytest.approx((1.5, 25.0 * 0.05005), rel=1e-3)
+    assert found.residual_m == pytest.approx(found.size_m - found.others_m, rel=1e-12)
 
 
 def test_stated_errors_judge_repeats_too():
