@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 
 FORBIDDEN = "DO NOT USE"
 """Begins what forbids the use of an answer: it stands at its head, not among its remarks."""
+ROUNDING = 1e-9
+"""Share of an end of a range by which a value may pass it and lie on it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,8 +72,8 @@ class Usual:
 
     def holds(self, value: float) -> bool:
         """Return whether a value lies within the range, its ends included; what is not a number does."""
-        below = self.least is not None and value < self.least
-        return not below and not (self.most is not None and value > self.most)
+        below = self.least is not None and value < self.least - ROUNDING * abs(self.least)
+        return not below and not (self.most is not None and value > self.most + ROUNDING * abs(self.most))
 
     def shown(self, value: float) -> str:
         """Return a value in its unit."""
