@@ -30,8 +30,9 @@ AREAS = (
 def sheet(answer: DragAnswer) -> Iterator[Block]:
     """Yield what serves, where it comes from, and what would make it better known."""
     title = say(
-        "{title}: drag at {speed} and {altitude}, greatest lift at {mass}",
+        "{title} with {engine}: drag at {speed} and {altitude}, greatest lift at {mass}",
         title=answer.title,
+        engine=answer.powerplant,
         speed=Value("speed_m_s", answer.speed_m_s),
         altitude=Value("altitude_m", answer.altitude_m),
         mass=Value("mass_kg", answer.mass_kg, digits=4),
