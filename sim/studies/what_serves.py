@@ -104,13 +104,18 @@ def _least_first(one: BallastPlace) -> tuple[bool, float]:
 
 
 def _shifts(found: Balanced, moved_m: Mapping[str, float]) -> Iterator[ItemShift]:
-    """Yield batteries and tanks, each with the move that does what that of the engine would, behind the engine."""
-    stations_m = [item.station_m for item in found.state.items if not item.moves_with_engine]
+    """Yield batteries and tanks, each with the move that does what that of the engine would, inside the airplane.
+
+    A tank stays behind what moves with the engine.
+    """
+    stations_m = [item.station_m for item in found.state.items]
+    behind_m = min(item.station_m for item in found.state.items if not item.moves_with_engine)
     needed = found.whole.mass_kg * (found.target_m - found.whole.cg_station_m)
     for item in found.state.items:
         if item.group in MOVABLE and item.mass_kg > 0.0:
             shift_m = needed / item.mass_kg
-            if min(stations_m) <= item.station_m + shift_m <= max(stations_m):
+            foremost_m = behind_m if item.group == FUEL else min(stations_m)
+            if foremost_m <= item.station_m + shift_m <= max(stations_m):
                 yield ItemShift(
                     item.name, shift_m, item.station_m + shift_m, move_m=moved_m.get(item.name, 0.0) + shift_m
                 )
