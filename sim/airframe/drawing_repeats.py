@@ -41,12 +41,10 @@ def _apart(left: Mapping[int, Readings], place: int, stated_m: float | None) -> 
     if not _judged(left.values(), reading, stated_m):
         return None
     count, (single_m, spare) = len(reading.values_m), _judge(left.values(), reading, stated_m)
-    middle_m = sum(reading.values_m) / count
-    apart_m = max(abs(value_m - middle_m) for value_m in reading.values_m)
-    ratio = apart_m / (single_m * (1.0 - 1.0 / count) ** 0.5)
+    far_m, others_m = farthest(reading.values_m)
+    ratio = abs(far_m - others_m) * (1.0 - 1.0 / count) ** 0.5 / single_m  # its distance from the mean of all, 1 - 1/n
     chance = float(stdtr(spare, -ratio)) if spare < np.inf else float(ndtr(-ratio))
     normalised = -float(ndtri(min(0.5, chance * (count if count > 2 else 1)) or np.finfo(float).tiny))
-    far_m, others_m = farthest(reading.values_m)
     return Residual(place, float(np.log(far_m / others_m)), normalised) if normalised > LIMIT else None
 
 

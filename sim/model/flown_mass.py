@@ -44,7 +44,7 @@ class FlownMass:
         Shaft below the centre of gravity; from it to the disc, forward positive. [m]
     inertia_stated : bool
         Whether its moments of inertia are those of the airplane table, changed by what the list says of the engine.
-    inertia_errors : dict of str to float
+    body_inertia_errors : dict of str to float
         Standard errors of the moments of inertia in roll and in pitch, over themselves, by the names that `Body` gives
         them: of a key of the airplane table with a ± that, else `BUILD_UP`.
     """
@@ -58,7 +58,7 @@ class FlownMass:
     thrust_arm_m: float
     propeller_arm_m: float
     inertia_stated: bool
-    inertia_errors: dict[str, float]
+    body_inertia_errors: dict[str, float]
 
 
 def set_keys(scenario: Scenario) -> frozenset[str]:
@@ -96,7 +96,7 @@ def given_mass(scenario: Scenario, powerplant: str, key_station_m: float | None)
         thrust_arm_m=engine.thrust_arm_m,
         propeller_arm_m=engine.propeller.arm_m - engine.move_m,
         inertia_stated=True,
-        inertia_errors=_inertia_errors(scenario, stated=True),
+        body_inertia_errors=_inertia_errors(scenario, stated=True),
     )
 
 
@@ -148,7 +148,7 @@ def listed_mass(
         thrust_arm_m=engine.thrust_arm_m if f"{place}.thrust_arm" in given else below_m,
         propeller_arm_m=engine.propeller.arm_m if f"{place}.propeller.arm" in given else arm_m,
         inertia_stated=stated,
-        inertia_errors=_inertia_errors(scenario, stated=stated),
+        body_inertia_errors=_inertia_errors(scenario, stated=stated),
     )
 
 

@@ -5,13 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sim.airframe.fittings import FittingLines
-from sim.airframe.layout import PlacedPlane, Spar, placed
+from sim.airframe.bracing import braced
+from sim.airframe.fittings import FittingLines, fittings
+from sim.airframe.layout import PlacedPlane, Spar, placed, spar_room
 from sim.errors import Fault, InputError, refuse
 from sim.model.wing import wing_section
 
 if TYPE_CHECKING:
-    from sim.airframe.fittings import Bracing
+    from sim.airframe.fittings import Bracing, Fittings
+    from sim.airframe.layout import SparRoom
     from sim.airframe.section import Airfoil
     from sim.airframe.wing import Wing
     from sim.scenario.layout import LayoutTable
@@ -44,6 +46,17 @@ class WingLayout:
     spars: tuple[Spar, ...]
     truss: FittingLines
     section_keys: tuple[str, ...]
+
+    def fitted(self) -> tuple[list[list[SparRoom]], Fittings]:
+        """Return the spars in each plane, from the lowest up, and every fitting, strut and wire.
+
+        Raises
+        ------
+        NoAnswerError
+            When a spar does not fit.
+        """
+        rooms = [[spar_room(self.section, one.plane.chord_m, spar) for spar in self.spars] for one in self.planes]
+        return rooms, braced(fittings(self.planes, rooms, self.truss), self.planes, rooms, self.truss)
 
 
 def wing_layout(scenario: Scenario, wing: Wing) -> WingLayout:

@@ -232,7 +232,7 @@ class Model(GunModel, MassModel, DragModel, StructureModel):
             mass_error_kg=mass.mass_error_kg,
             cg_error_m=mass.cg_error_m or 0.0,
             inertia_error=inertia_error(self._scenario, flying.name),
-            body_inertia_errors=mass.inertia_errors,
+            body_inertia_errors=mass.body_inertia_errors,
             torque_error=power_error(self._scenario, flying.name),
             polar_errors={
                 "drag_zero_lift": bands.drag_zero_lift_band,

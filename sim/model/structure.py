@@ -5,15 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sim.airframe.bracing import braced
-from sim.airframe.fittings import fittings
-from sim.airframe.layout import spar_room
 from sim.errors import Fault, InputError, one_of, refuse
 from sim.structures.cross_section import ellipse, flanged, rectangle, tube
 from sim.structures.materials import materials
 from sim.structures.member_sizes import SparSize, StrutSize, WireSet
 from sim.structures.sizes import wire_sizes
 from sim.structures.spar_loads import SparPlaces
+from sim.structures.wing_cases import WingCase
 from sim.structures.wing_frame import DRAG_WIRE, RIB, wing_frame
 from sim.units.text import brief
 
@@ -39,18 +37,6 @@ SPARS = 2
 
 
 @dataclass(frozen=True, slots=True)
-class OwnCase:
-    """A load case of the scenario: as `sim.structures.wing_cases.WingCase` has it."""
-
-    name: str
-    load_factor: float
-    speed_m_s: float
-    inertia_factor: float
-    left_share: float
-    right_share: float
-
-
-@dataclass(frozen=True, slots=True)
 class WingStructure:
     """The structure of a wing.
 
@@ -72,7 +58,7 @@ class WingStructure:
         Of a plane, fraction of the chord.
     plane_drag : float
         Drag coefficient of the planes without lift.
-    cases : tuple of OwnCase
+    cases : tuple of WingCase
         Besides those of the regulation.
     """
 
@@ -87,7 +73,7 @@ class WingStructure:
     wing_mass_kg: float | None
     wing_cg: float
     plane_drag: float
-    cases: tuple[OwnCase, ...]
+    cases: tuple[WingCase, ...]
 
 
 def wing_structure(scenario: Scenario, drawn: WingLayout) -> WingStructure:
@@ -112,8 +98,7 @@ def wing_structure(scenario: Scenario, drawn: WingLayout) -> WingStructure:
         refuse("structure", "is missing: the table with category, spars, struts and wires")
     if len(drawn.spars) != SPARS:
         refuse("layout.spar", f"must be two spars, front and rear, to carry lift and torsion, got {len(drawn.spars)}")
-    rooms = [[spar_room(drawn.section, placed.plane.chord_m, spar) for spar in drawn.spars] for placed in drawn.planes]
-    fitted = braced(fittings(drawn.planes, rooms, drawn.truss), drawn.planes, rooms, drawn.truss)
+    rooms, fitted = drawn.fitted()
     kinds = dict.fromkeys([*(one.kind for one in fitted.members), RIB, DRAG_WIRE])
     faults = [
         *_beyond_the_tips(drawn),
@@ -164,9 +149,9 @@ def _described(
     )
 
 
-def _own_case(name: str, row: StructureCaseTable) -> OwnCase:
+def _own_case(name: str, row: StructureCaseTable) -> WingCase:
     inertia = row.load_factor if row.inertia_factor is None else row.inertia_factor
-    return OwnCase(name, row.load_factor, row.speed_m_s, inertia, row.left_share, row.right_share)
+    return WingCase(name, "scenario", row.load_factor, row.speed_m_s, inertia, row.left_share, row.right_share)
 
 
 def _beyond_the_tips(drawn: WingLayout) -> Iterator[Fault]:

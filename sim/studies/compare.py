@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import Answer
@@ -163,12 +163,7 @@ def compare(
     1.0
     """
     least = min(abs(_full_momentum(one)) for one in model.powerplants.values())
-    found = {one.name: _compared(model, one, least, ideal=ideal) for one in model.airplanes()}
-    if strikes and model.has_gun:
-        found = {
-            name: replace(one, timed_strikes_per_1000=timed_strikes_per_1000(model, name, ideal=ideal))
-            for name, one in found.items()
-        }
+    found = {one.name: _compared(model, one, least, ideal=ideal, strikes=strikes) for one in model.airplanes()}
     unusual = model.remark_texts("compare")
     effect = _rotor_effect(model, seed) if bands else None
     return Comparison(
@@ -192,8 +187,11 @@ def _rotor_effect(model: Model, seed: int) -> RotorEffect | None:
         return None
 
 
-def _compared(model: Model, flying: FlyingAirplane, least_kg_m2_s: float, *, ideal: bool) -> PowerplantComparison:
+def _compared(
+    model: Model, flying: FlyingAirplane, least_kg_m2_s: float, *, ideal: bool, strikes: bool
+) -> PowerplantComparison:
     powerplant, momentum = flying.powerplant, _full_momentum(flying.powerplant)
+    timed = strikes and model.has_gun
     return PowerplantComparison(
         kind=powerplant.kind,
         polar_inertia_kg_m2=powerplant.polar_inertia_kg_m2,
@@ -203,7 +201,7 @@ def _compared(model: Model, flying: FlyingAirplane, least_kg_m2_s: float, *, ide
         turns=_turn_couples(flying),
         disturbances=impulse_response(flying),
         timing=tuple(window_rows(model.gun_line(flying.name, ideal=ideal))) if model.has_gun else (),
-        timed_strikes_per_1000=None,
+        timed_strikes_per_1000=timed_strikes_per_1000(model, flying.name, ideal=ideal) if timed else None,
         untimed_strikes_per_1000=1e3 * untimed_strike_share(model.gun_line(flying.name)) if model.has_gun else None,
     )
 

@@ -6,16 +6,14 @@ from dataclasses import dataclass, replace
 from math import degrees
 from typing import TYPE_CHECKING, ClassVar
 
-from sim.airframe.bracing import braced
-from sim.airframe.fittings import LayoutNode, Member, fittings
-from sim.airframe.layout import SparRoom, spar_room
 from sim.airframe.section import area, thin_airfoil
 from sim.answer import Answer
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from sim.airframe.layout import PlacedPlane
+    from sim.airframe.fittings import LayoutNode, Member
+    from sim.airframe.layout import PlacedPlane, SparRoom
     from sim.airframe.section import Airfoil
     from sim.model.model import Model
 
@@ -122,8 +120,7 @@ def layout(model: Model) -> LayoutAnswer:
     """
     drawn = model.layout
     section, chord_m, planes = drawn.section, drawn.chord_m, drawn.planes
-    rooms = [[spar_room(section, placed.plane.chord_m, spar) for spar in drawn.spars] for placed in planes]
-    fitted = braced(fittings(planes, rooms, drawn.truss), planes, rooms, drawn.truss)
+    rooms, fitted = drawn.fitted()
     shape, thin = area(section), thin_airfoil(section)
     deepest = max((place / 200.0 for place in range(1, 200)), key=section.depth)
     return LayoutAnswer(

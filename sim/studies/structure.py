@@ -84,10 +84,11 @@ def structure(model: Model, *, powerplant: str | None = None) -> StructureAnswer
     flying = model.airplane(model.usual_powerplant(powerplant).name)
     wing_mass_kg = _wing_mass_kg(model, built, flying.name)
     loading = _loading(built, flying)
+    _refuse_stalled(built, flying)
     rest = _at_rest(built)
     solved = [
         _solved(model, built, flying, case, kg_per_m2=wing_mass_kg / flying.airplane.polar.area_m2)
-        for case in (*wing_cases(loading), *_own_cases(built, flying))
+        for case in (*wing_cases(loading), *built.cases)
     ]
     forces = {one.case.name: (one.limit, one.ultimate) for one in solved}
     return StructureAnswer(
@@ -141,7 +142,8 @@ def _loading(built: WingStructure, flying: FlyingAirplane) -> WingLoading:
     )
 
 
-def _own_cases(built: WingStructure, flying: FlyingAirplane) -> list[WingCase]:
+def _refuse_stalled(built: WingStructure, flying: FlyingAirplane) -> None:
+    """Refuse a case of the scenario in which the wing would have to lift more than it can."""
     polar, weight_n = flying.airplane.polar, flying.airplane.body.mass_kg * GRAVITY_M_S2
     for one in built.cases:
         lift = abs(one.load_factor) * weight_n / (0.5 * SEA_LEVEL_KG_M3 * one.speed_m_s**2 * polar.area_m2)
@@ -151,12 +153,6 @@ def _own_cases(built: WingStructure, flying: FlyingAirplane) -> list[WingCase]:
                 f"is below the stall at that load factor: it takes a lift coefficient of {lift:.2f}, and the greatest "
                 f"is {polar.lift_max:.2f}",
             )
-    return [
-        WingCase(
-            one.name, "scenario", one.load_factor, one.speed_m_s, one.inertia_factor, one.left_share, one.right_share
-        )
-        for one in built.cases
-    ]
 
 
 def _solved(

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.units.convert import ms, per_s
 from sim.units.quantities import quantity
 from sim.units.text import fixed
 from viz.figures.sheet import INKS, sheet, style
-from viz.figures.timing_look import INK
+from viz.figures.timing_look import INK, lead_deg, lead_off_deg
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -18,7 +17,6 @@ if TYPE_CHECKING:
     from viz.sheets.format import Units
 
 STEPS = 200
-TURN_DEG = 360.0
 BEYOND = 1.15
 """Speeds of the picture over the highest."""
 
@@ -30,10 +28,9 @@ def draw(answer: LinkAnswer, units: Units) -> Figure:
     figure, (panel,) = sheet(width_in=8.0, height_in=5.2)
     speeds = [lead.rpm for lead in answer.fitted.leads]
     span = np.linspace(0.0, BEYOND * speeds[-1], STEPS)
-    turn_deg = span * (TURN_DEG * per_s(1.0) / ms(1.0))  # in a millisecond
     for index, one in enumerate(sorted(answer.links, key=lambda one: one.lead_change_deg)):
-        lead = one.angle_part_deg + turn_deg * one.time_part_ms
-        off = np.hypot(one.angle_sd_deg, turn_deg * one.time_sd_ms)
+        lead = lead_deg(span, one.angle_part_deg, one.time_part_ms)
+        off = lead_off_deg(span, one.angle_sd_deg, one.time_sd_ms)
         panel.fill_between(span, lead - off, lead + off, color=INKS[index], alpha=0.15, linewidth=0.0)
         panel.plot(span, lead, label=_said(one, units), **style(index))
         _dots(panel, one, index)

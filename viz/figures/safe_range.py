@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.units.convert import ms, per_s
 from sim.units.quantities import quantity
 from sim.units.text import fixed
 from viz.figures.sheet import sheet
-from viz.figures.timing_look import BLOCKED, INK, LIGHT, STRUCK, WINDOW, patch
+from viz.figures.timing_look import BLOCKED, INK, LIGHT, STRUCK, WINDOW, lead_deg, lead_off_deg, patch
 
 if TYPE_CHECKING:
     import numpy as np
@@ -81,9 +80,8 @@ def _rounds(
     """Draw where rounds pass, the arcs that blades block and what meets; return the least and the last angle [°]."""
     import numpy as np
 
-    turn_deg = speeds_rpm * (360.0 * per_s(1.0) / ms(1.0))  # in a millisecond
-    lead = answer.angle_part_deg + turn_deg * answer.time_part_ms
-    off = np.hypot(answer.angle_limit_deg, turn_deg * answer.time_limit_ms)
+    lead = lead_deg(speeds_rpm, answer.angle_part_deg, answer.time_part_ms)
+    off = lead_off_deg(speeds_rpm, answer.angle_limit_deg, answer.time_limit_ms)
     spacing, half = propeller.spacing_deg, propeller.blocked_deg / 2.0
     places = sorted({round(angle % spacing, 6) % spacing for angle in answer.cam.opens_deg})
     swept = [

@@ -4,11 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from sim.units.convert import ms, per_s
 from viz.stage.palette import ROLES
 
 if TYPE_CHECKING:
+    import numpy as np
     from matplotlib.patches import Patch
     from matplotlib.projections.polar import PolarAxes
+    from numpy.typing import NDArray
+
+    Floats = NDArray[np.float64]
 
 
 def _paper(role: str) -> str:
@@ -17,6 +22,7 @@ def _paper(role: str) -> str:
 
 
 WINDOW, STRIKE, BLADE = _paper("window"), _paper("strike"), _paper("blocked")
+TURN_DEG = 360.0
 LIGHT = 0.55
 """Opacity of the window where its rounds pass, a lead after their release."""
 HELD, INK = "#e4e4e4", "#202020"
@@ -55,3 +61,20 @@ def arrow_head(panel: PolarAxes, before: tuple[float, float], tip: tuple[float, 
     """Draw the head of an arrow that comes from a place to its tip, both as angle and radius."""
     look = {"arrowstyle": "-|>", "color": INK, "linewidth": 1.2, "mutation_scale": 9.0, "shrinkA": 0.0, "shrinkB": 0.0}
     panel.annotate("", xy=tip, xytext=before, arrowprops=look, annotation_clip=False)
+
+
+def lead_deg(speeds_rpm: Floats, angle_deg: float, time_ms: float) -> Floats:
+    """Return how far the propeller turns in a delay that is an angle [°] and a time [ms], at speeds in rpm [°]."""
+    return angle_deg + time_ms * _turn_deg(speeds_rpm)
+
+
+def lead_off_deg(speeds_rpm: Floats, angle_deg: float, time_ms: float) -> Floats:
+    """Return by how much that turn deviates, where angle and time deviate independently [°]."""
+    import numpy as np
+
+    return np.hypot(angle_deg, time_ms * _turn_deg(speeds_rpm))
+
+
+def _turn_deg(speeds_rpm: Floats) -> Floats:
+    """Return the turn of a propeller in a millisecond [°]."""
+    return speeds_rpm * (TURN_DEG * per_s(1.0) / ms(1.0))

@@ -5,8 +5,6 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from sim.airframe.bracing import braced
-from sim.airframe.fittings import fittings
 from sim.airframe.layout import spar_room
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import Remark, Usual, amount, unusual
@@ -79,10 +77,7 @@ def bracing(examined: Examined) -> Iterator[Remark]:
             what=f"the buttline of the {what}",
             cure="Check it, strut_buttline and inner_struts.",
         )
-    rooms = [
-        [spar_room(layout.section, placed.plane.chord_m, spar) for spar in layout.spars] for placed in layout.planes
-    ]
-    fitted = braced(fittings(layout.planes, rooms, lines), layout.planes, rooms, lines)
+    _, fitted = layout.fitted()
     for kind in ("flying wire", "landing wire", "lift strut"):
         own = [one for one in fitted.members if one.kind == kind]
         if own:

@@ -26,9 +26,7 @@ def solved(airplane, name="pull-up at VA"):
     one = built(airplane)
     flying = one.airplane(one.usual_powerplant().name)
     case = next(
-        case
-        for case in (*wing_cases(study._loading(one.structure, flying)), *study._own_cases(one.structure, flying))
-        if case.name == name
+        case for case in (*wing_cases(study._loading(one.structure, flying)), *one.structure.cases) if case.name == name
     )
     heavy = study._wing_mass_kg(one, one.structure, flying.name) / flying.airplane.polar.area_m2
     return study._solved(one, one.structure, flying, case, kg_per_m2=heavy), one.structure, flying
