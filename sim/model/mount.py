@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from sim.errors import Fault, InputError, one_of
 from sim.model.weights import thrust_line_m
 from sim.structures.bolts import Bolt
 from sim.structures.load_cases import MountedPowerplant, disc_thrust
+from sim.structures.materials import materials
 from sim.structures.truss import Node, Tube, truss_faults
 
 if TYPE_CHECKING:
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from sim.model.powerplant import Powerplant
     from sim.scenario.mount import HungTable, MountTable
     from sim.scenario.tables import Scenario
+    from sim.structures.materials import StructuralMaterial
 
 Lump = tuple[float, float, float]
 """Mass, station of its centre aft of the datum, and how far it lies below the shaft axis. [kg, m, m]"""
@@ -78,15 +80,16 @@ def mount(
     Raises
     ------
     InputError
-        When the scenario does not say where engine and firewall stand, or its tubes make no truss.
+        When the scenario does not say where engine and firewall stand, its tubes make no truss, or a material is
+        unknown.
     """
     table = scenario.mount
     if table is None:
         raise InputError([Fault("mount", "is missing; give the table mount with firewall and bolts")])
+    of_tubes, of_bolts = _materials(table)
     nodes = tuple(Node(name, (row.ahead_m, row.right_m, -row.up_m), row.held) for name, row in table.node.items())
     tubes = tuple(
-        Tube(name, row.start, row.end, row.diameter_m, row.wall_m, table.modulus_pa, table.yield_strength_pa)
-        for name, row in table.tube.items()
+        Tube(name, row.start, row.end, row.diameter_m, row.wall_m, of_tubes) for name, row in table.tube.items()
     )
     faults = [
         *_unknown(table, powerplants),
@@ -100,7 +103,10 @@ def mount(
         powerplant=table.powerplant or usual,
         load_factor=table.load_factor,
         side_factor=table.side_factor,
-        bolts=tuple(Bolt(name, row.right_m, -row.up_m, row.diameter_m) for name, row in table.bolt.items()),
+        bolts=tuple(
+            Bolt(name, row.right_m, -row.up_m, row.diameter_m, row.thread_pitch_m, of_bolts)
+            for name, row in table.bolt.items()
+        ),
         nodes=nodes,
         tubes=tubes,
         engines={
@@ -111,6 +117,30 @@ def mount(
         },
         alone=frozenset(name for name, there in hung.items() if there is None and not _weighs(table, name)),
     )
+
+
+def _materials(table: MountTable) -> tuple[StructuralMaterial, StructuralMaterial]:
+    """Return the materials of tubes and bolts; a yield strength of the scenario is the strength of tubes in all."""
+    known = materials()
+    asked = {"material": table.material, "bolt_material": table.bolt_material}
+    faults = [Fault(f"mount.{key}", one_of(known, name)) for key, name in asked.items() if name not in known]
+    if faults:
+        raise InputError(faults)
+    tubes = known[table.material]
+    if table.modulus_pa is not None:
+        tubes = replace(tubes, modulus_pa=table.modulus_pa)
+    if table.yield_strength_pa is not None:
+        own = table.yield_strength_pa
+        tubes = replace(
+            tubes,
+            name="as given",
+            tension_pa=own,
+            yield_pa=own,
+            column_pa=own,
+            column_power=2.0,
+            source="mount.yield_strength of the scenario",
+        )
+    return tubes, known[table.bolt_material]
 
 
 def _weighs(table: MountTable, name: str) -> bool:

@@ -18,6 +18,19 @@ class BoltTable(ScenarioTable):
     right_m: Annotated[float, Given("m", "to the right, from the cockpit", **PLACE, example="9 in")]
     up_m: Annotated[float, Given("m", "above the shaft axis", **PLACE, example="-7 in")]
     diameter_m: Annotated[float, Given("m", "diameter of the shank", **THICK, example="3/8 in")]
+    thread_pitch_m: Annotated[
+        float | None,
+        Given("m", "pitch of its thread; else a sixth of the diameter", above=0.0, most=0.02, example="1/24 in"),
+    ] = None
+
+    @field_validator("thread_pitch_m")
+    @classmethod
+    def _leaves_a_core(cls, pitch: float | None, info: ValidationInfo) -> float | None:
+        diameter = info.data.get("diameter_m")
+        if pitch is not None and diameter is not None and pitch > 0.5 * diameter:
+            half, came = brief("thread_pitch_m", 0.5 * diameter), brief("thread_pitch_m", pitch)
+            told(("", f'must be at most half the diameter, {half}, got "{came}"'))
+        return pitch
 
 
 class NodeTable(ScenarioTable):
@@ -84,12 +97,26 @@ class MountTable(ScenarioTable):
     side_factor: Annotated[
         float | None, Given("1", "sideways limit load factor", above=0.0, most=10.0, example="1.33")
     ] = None
+    material: Annotated[
+        str, ShortText("of the tubes: name in the table of materials", example="4130 welded", most=40)
+    ] = "mild steel"
+    bolt_material: Annotated[
+        str, ShortText("of the bolts: name in the table of materials", example="bolt steel", most=40)
+    ] = "bolt steel"
     modulus_pa: Annotated[
-        float, Given("Pa", "Young's modulus of the tubes", above=0.0, most=1e12, example="205 GPa")
-    ] = 205e9
+        float | None,
+        Given("Pa", "Young's modulus of the tubes; else that of material", above=0.0, most=1e12, example="205 GPa"),
+    ] = None
     yield_strength_pa: Annotated[
-        float, Given("Pa", "yield strength of the tubes, as welded", above=0.0, most=1e10, example="435 MPa")
-    ] = 250e6
+        float | None,
+        Given(
+            "Pa",
+            "of the tubes, as welded, in place of all strengths of material",
+            above=0.0,
+            most=1e10,
+            example="435 MPa",
+        ),
+    ] = None
     bolt: Annotated[
         dict[str, BoltTable],
         Field(default_factory=dict, description="bolts through the firewall, by a name of your own"),

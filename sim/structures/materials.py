@@ -73,3 +73,13 @@ def materials() -> dict[str, StructuralMaterial]:
         )
         for name, row in table.items()
     }
+
+
+def bolt_steel() -> StructuralMaterial:
+    """Return the steel of pins and standard bolts."""
+    return materials()["bolt steel"]
+
+
+def mild_steel() -> StructuralMaterial:
+    """Return the steel of tubes of which nothing is known."""
+    return materials()["mild steel"]

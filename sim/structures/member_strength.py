@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 from sim.structures.column import column_strength_n, margin
 from sim.structures.cross_section import tube
-from sim.structures.materials import materials
+from sim.structures.materials import bolt_steel, materials
 from sim.structures.member_sizes import StrutSize
 from sim.structures.sizes import tube_sizes, wire_sizes
 
@@ -23,8 +23,6 @@ LOAD_ERROR: Final = 0.1
 """Standard deviation of a load over its mean (common practice, no source)."""
 NINETY_PERCENT: Final = 1.645
 """Standard deviations to either end of a band that holds 90 %."""
-PIN: Final = "bolt steel"
-"""Material of pins."""
 
 
 def member_margin(size: MemberSize, axial_n: float, length_m: float) -> float:
@@ -92,7 +90,7 @@ def pin_margin(size: MemberSize, axial_n: float) -> float:
     """
     if size.pin_m is None:
         return inf
-    shear_n = 2.0 * 0.25 * pi * size.pin_m**2 * materials()[PIN].shear_pa
+    shear_n = 2.0 * 0.25 * pi * size.pin_m**2 * bolt_steel().shear_pa
     bearing_n = inf if size.plate_m is None else size.pin_m * size.plate_m * materials()["4130 normalised"].bearing_pa
     return margin(min(shear_n, bearing_n), FITTING_FACTOR * abs(axial_n))
 

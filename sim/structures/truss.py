@@ -7,13 +7,17 @@ stiffness, so a statically indeterminate truss is solved like a determinate one.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
 from sim.errors import Fault, InputError, NoAnswerError
-from sim.structures.column import column_stress_pa
+from sim.structures.column import margin
+from sim.structures.cross_section import tube as round_tube
+from sim.structures.materials import mild_steel
+from sim.structures.member_sizes import StrutSize
+from sim.structures.member_strength import member_margin
 from sim.units.text import brief
 
 if TYPE_CHECKING:
@@ -21,11 +25,11 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
+    from sim.structures.materials import StructuralMaterial
+
 Hold = Literal["airframe", "engine", "free"]
 SLACK = 1e-9
 """A truss whose least stiffness is below this share of its greatest can move without stretching a tube."""
-STEEL_PA = 205e9
-MILD_STEEL_PA = 250e6
 _RIGID = 6
 
 
@@ -58,8 +62,8 @@ class Tube:
         Its own name, and those of its nodes.
     diameter_m, wall_m : float
         Outside diameter and wall; twice the wall is at most the diameter. [m]
-    modulus_pa, yield_pa : float
-        Young's modulus, steel 205 GPa, and yield strength, mild steel 250 MPa. [Pa]
+    material : StructuralMaterial
+        Of it; mild steel unless given.
     """
 
     name: str
@@ -67,18 +71,13 @@ class Tube:
     end: str
     diameter_m: float
     wall_m: float
-    modulus_pa: float = STEEL_PA
-    yield_pa: float = MILD_STEEL_PA
+    material: StructuralMaterial = field(default_factory=mild_steel)
 
     @property
-    def area_m2(self) -> float:
-        """Cross section of the metal [m²]."""
-        return math.pi * (self.diameter_m - self.wall_m) * self.wall_m
-
-    @property
-    def gyration_radius_m(self) -> float:
-        """Radius of gyration of the cross section [m]."""
-        return math.hypot(self.diameter_m, self.diameter_m - 2.0 * self.wall_m) / 4.0
+    def size(self) -> StrutSize:
+        """Its section and material, ends hinged."""
+        sizes_m = self.diameter_m, self.wall_m
+        return StrutSize(round_tube(*sizes_m), self.material, tube=True, sizes_m=sizes_m)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,8 +94,7 @@ class TubeLoad:
         Euler's load with hinged ends over the compression at ultimate load, less 1: adequate above 0. Infinite in
         tension.
     margin : float
-        Strength over ultimate load, less 1: yield in tension, the lesser of Euler's and Johnson's loads in
-        compression. Infinite without load.
+        Of safety at ultimate load: adequate from 0. Infinite without load.
     slenderness : float
         Length over radius of gyration.
     """
@@ -169,7 +167,7 @@ def solve_truss(
     force_n, moment_n_m : sequence of float
         At limit, on the engine's rigid body, at and about the origin of the nodes: forward, right, down. [N, N m]
     ultimate : float
-        Factor on the load that the buckling margin is taken at.
+        Factor on the load that the margins are taken at.
 
     Raises
     ------
@@ -181,14 +179,9 @@ def solve_truss(
     Notes
     -----
     Joints are hinges and loads stand at nodes. Welded joints bend the tubes as well, which adds stress and takes
-    some buckling length away; a licensed engineer must look at both. Euler's load is right for slender tubes only:
-    below the slenderness at which it makes half the yield stress, 127 for mild steel, Johnson's parabola takes over.
-    Heat beside a weld and dents are not in it.
-
-    References
-    ----------
-    S. P. Timoshenko & J. M. Gere, Theory of Elastic Stability, 2nd ed., article 2.1; Johnson's parabola as in
-    Shigley, Mechanical Engineering Design, section 4-13.
+    some buckling length away; a licensed engineer must look at both. Strength is that of `member_margin`: the column
+    curve of the material in compression, its ultimate strength in tension. Heat beside a weld is in it as far as the
+    material has it; dents are not.
     """
     faults = list(truss_faults(nodes, tubes))
     if faults:
@@ -239,7 +232,7 @@ def _axial(
     drawn: tuple[Sequence[Node], NDArray[np.float64]],
 ) -> NDArray[np.float64]:
     """Return the tube forces by stiffness."""
-    spring = np.array([tube.modulus_pa * tube.area_m2 for tube in tubes]) / length
+    spring = np.array([tube.size.axial_n for tube in tubes]) / length
     size = np.ones(stretch.shape[1])
     size[3:_RIGID] = 1.0 / max(float(length.mean()), 1e-6)
     even = stretch * size
@@ -258,21 +251,13 @@ def _loose(way: NDArray[np.float64], nodes: Sequence[Node], ties: NDArray[np.flo
 
 
 def _member(tube: Tube, axial_n: float, length_m: float, ultimate: float) -> TubeLoad:
-    slenderness = length_m / tube.gyration_radius_m
-    euler_n = math.pi**2 * tube.modulus_pa * tube.area_m2 / slenderness**2
-    carried_n = abs(ultimate * axial_n)
-    euler, holds = (
-        _margin(load, carried_n) for load in (euler_n, _strength(tube, slenderness, compressed=axial_n < 0.0))
+    size, ultimate_n = tube.size, ultimate * axial_n
+    slenderness = length_m / math.sqrt(size.section.inertia_m4 / size.section.area_m2)
+    euler_n = math.pi**2 * size.axial_n / slenderness**2
+    return TubeLoad(
+        tube.name,
+        axial_n,
+        margin(euler_n, -ultimate_n),
+        member_margin(size, ultimate_n, length_m),
+        slenderness=slenderness,
     )
-    return TubeLoad(tube.name, axial_n, euler if axial_n < 0.0 else math.inf, holds, slenderness=slenderness)
-
-
-def _margin(strength_n: float, carried_n: float) -> float:
-    return strength_n / carried_n - 1.0 if carried_n else math.inf
-
-
-def _strength(tube: Tube, slenderness: float, *, compressed: bool) -> float:
-    """Return the strength of a tube [N]: yield in tension; in compression Euler's load or, if stocky, Johnson's."""
-    if not compressed:
-        return tube.yield_pa * tube.area_m2
-    return tube.area_m2 * column_stress_pa(slenderness, modulus_pa=tube.modulus_pa, column_pa=tube.yield_pa)

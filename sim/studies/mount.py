@@ -11,8 +11,9 @@ from sim.structures.bolts import bolt_loads
 from sim.structures.load_cases import ULTIMATE, load_cases
 from sim.structures.truss import solve_truss
 from sim.studies.balanced import balanced
-from sim.studies.mount_answer import MountAnswer, MountCase, MountTube, WorstBolt, WorstTube
+from sim.studies.mount_answer import MountAnswer, MountCase, MountTube
 from sim.studies.mount_remarks import remarks
+from sim.studies.mount_worst import worst
 from sim.studies.standing import move_on_target, placed, standing
 from sim.units.text import brief
 
@@ -66,7 +67,7 @@ def mount(model: Model, *, powerplant: str | None = None, engine_move_m: float |
         for case in load_cases(engine, load_factor=drawn.load_factor, side_factor=drawn.side_factor)
     ]
     cases = tuple(case for case, _ in solved)
-    own = [case for case in cases if case.powerplant == hangs]
+    own, tubes = [case for case in cases if case.powerplant == hangs], tuple(_tubes(drawn, nodes))
     return MountAnswer(
         powerplant=hangs,
         engine_move_m={name: one.move_m for name, one in stands.items()},
@@ -75,11 +76,10 @@ def mount(model: Model, *, powerplant: str | None = None, engine_move_m: float |
         **_loadings(there, hangs),
         hung=drawn.engines,
         cases=cases,
-        worst_bolts=tuple(_worst_bolts(own)),
-        worst_tubes=tuple(_worst_tubes(own)),
+        **worst(own, drawn, tubes),
         bolt_pattern=drawn.bolts,
         nodes=nodes,
-        tubes=tuple(_tubes(drawn, nodes)),
+        tubes=tubes,
         ultimate_factor=ULTIMATE,
         redundancy=next(redundancy for case, redundancy in solved if case.powerplant == hangs),
         remarks=(*model.remark_texts("masses"), *remarks(model, hangs), *model.remark_texts("mount", hangs)),
@@ -132,7 +132,7 @@ def _moved(nodes: Sequence[Node], move_m: float) -> tuple[Node, ...]:
 def _solved(powerplant: str, case: Case, drawn: Mount, nodes: Sequence[Node]) -> tuple[MountCase, int | None]:
     """Return one case solved, and the redundancy of the truss."""
     load = case.limit_force_n, case.limit_moment_n_m
-    bolts = bolt_loads(drawn.bolts, *load) if drawn.bolts else ()
+    bolts = bolt_loads(drawn.bolts, *load, ultimate=ULTIMATE) if drawn.bolts else ()
     truss = (
         solve_truss(nodes, drawn.tubes, force_n=load[0], moment_n_m=load[1], ultimate=ULTIMATE) if drawn.tubes else None
     )
@@ -145,7 +145,7 @@ def _solved(powerplant: str, case: Case, drawn: Mount, nodes: Sequence[Node]) ->
         ultimate_force_n=_ultimate(case.limit_force_n),
         ultimate_moment_n_m=_ultimate(case.limit_moment_n_m),
         bolts=bolts,
-        worst_bolt=max(bolts, key=lambda bolt: bolt.stress_pa).name if bolts else "",
+        worst_bolt=min(bolts, key=lambda bolt: bolt.margin).name if bolts else "",
         tubes=truss.members if truss else (),
     )
     return solved, truss.redundancy if truss else None
@@ -153,27 +153,3 @@ def _solved(powerplant: str, case: Case, drawn: Mount, nodes: Sequence[Node]) ->
 
 def _ultimate(limit: tuple[float, float, float]) -> tuple[float, float, float]:
     return ULTIMATE * limit[0], ULTIMATE * limit[1], ULTIMATE * limit[2]
-
-
-def _worst_bolts(cases: Sequence[MountCase]) -> Iterator[WorstBolt]:
-    for place, bolt in enumerate(cases[0].bolts):
-        case = max(cases, key=lambda case: case.bolts[place].stress_pa)
-        load = case.bolts[place]
-        yield WorstBolt(
-            bolt.name, case.powerplant, case.name, load.shear_n, axial_n=load.axial_n, stress_pa=load.stress_pa
-        )
-
-
-def _worst_tubes(cases: Sequence[MountCase]) -> Iterator[WorstTube]:
-    for place, tube in enumerate(cases[0].tubes):
-        case = min(cases, key=lambda case: case.tubes[place].margin)
-        load = case.tubes[place]
-        yield WorstTube(
-            tube.name,
-            case.powerplant,
-            case.name,
-            load.axial_n,
-            euler_margin=load.euler_margin,
-            margin=load.margin,
-            slenderness=load.slenderness,
-        )

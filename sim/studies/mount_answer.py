@@ -29,7 +29,7 @@ class MountCase:
     bolts : tuple of BoltLoad
         At limit load.
     worst_bolt : str
-        The one with the greatest stress; empty without bolts.
+        The one with the least margin; empty without bolts.
     tubes : tuple of TubeLoad
         At limit load, their margins at ultimate load.
     """
@@ -48,7 +48,7 @@ class MountCase:
 
 @dataclass(frozen=True, slots=True)
 class WorstBolt:
-    """The most severe case of one bolt.
+    """The case that sets one bolt, by its margin.
 
     Attributes
     ----------
@@ -58,6 +58,8 @@ class WorstBolt:
         At limit load. [N]
     stress_pa : float
         On the shank at limit load. [Pa]
+    margin, margin_low : float
+        The least of all cases, at ultimate load: adequate from 0; and the lower end of its 90 % band.
     """
 
     bolt: str
@@ -66,11 +68,13 @@ class WorstBolt:
     shear_n: float
     axial_n: float
     stress_pa: float
+    margin: float
+    margin_low: float
 
 
 @dataclass(frozen=True, slots=True)
 class WorstTube:
-    """The most severe case of one tube.
+    """The case that sets one tube, by its margin.
 
     Attributes
     ----------
@@ -80,8 +84,10 @@ class WorstTube:
         At limit load, tension positive. [N]
     euler_margin : float
         At ultimate load in that case; none in tension.
-    margin : float
-        The least of all cases, at ultimate load: adequate above 0.
+    margin, margin_low : float
+        The least of all cases, at ultimate load: adequate from 0; and the lower end of its 90 % band.
+    least_size : str
+        The lightest standard tube that bears all cases, with the loads of this one; empty where there is none.
     slenderness : float
         Length over radius of gyration.
     """
@@ -92,6 +98,8 @@ class WorstTube:
     axial_n: float
     euler_margin: float
     margin: float
+    margin_low: float
+    least_size: str
     slenderness: float
 
 
@@ -142,6 +150,8 @@ class MountAnswer(Answer):
         Powerplant by powerplant.
     worst_bolts, worst_tubes : tuple
         One row for each bolt and tube.
+    worst_bolt, worst_tube : str
+        Those with the least margin of all; empty without.
     bolt_pattern : tuple of Bolt
         As in the scenario.
     nodes : tuple of Node
@@ -152,6 +162,8 @@ class MountAnswer(Answer):
         Ultimate over limit load.
     redundancy : int or None
         Degree of static indeterminacy of the truss; none without a truss.
+    sources : tuple of str
+        Materials of bolts and tubes, and where their allowables come from.
     remarks : tuple of str
         What is unusual about the scenario and concerns this answer.
     load_factor : float
@@ -172,10 +184,13 @@ class MountAnswer(Answer):
     cases: tuple[MountCase, ...]
     worst_bolts: tuple[WorstBolt, ...]
     worst_tubes: tuple[WorstTube, ...]
+    worst_bolt: str
+    worst_tube: str
     bolt_pattern: tuple[Bolt, ...]
     nodes: tuple[Node, ...]
     tubes: tuple[MountTube, ...]
     ultimate_factor: float
     redundancy: int | None
+    sources: tuple[str, ...]
     remarks: tuple[str, ...]
     load_factor: float = field(metadata=ASIDE)

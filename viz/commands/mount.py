@@ -41,7 +41,7 @@ def command(
     figure: str | None,
     force: bool,
 ) -> None:
-    """Limit loads of the engine on its mount: at the firewall, in every bolt and in every tube.
+    """Limit loads of the engine on its mount: at the firewall, in every bolt and in every tube, with their margins.
 
     The loads of the other engines at the firewall stand beside them for comparison.
 

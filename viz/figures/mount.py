@@ -33,7 +33,12 @@ def draw(answer: MountAnswer, units: Units) -> Figure:
     panel = panels[0]
     worst = _worst([case for case in answer.cases if case.powerplant == answer.powerplant])
     _pattern(panel, answer, worst, longest_n=max(bolt.shear_n for bolt in worst.bolts), units=units)
-    panel.set_title(f"{answer.powerplant}, most severe case at limit load:\n{worst.name}")
+    least = min(bolt.margin for bolt in worst.bolts)
+    margin = text_of(Value("margin", least, decimals=2), units)
+    panel.set_title(
+        f"{answer.powerplant}, {worst.name}: limit loads,\n"
+        f"least margin of the bolts, {_words(worst.worst_bolt)}, {margin}"
+    )
     _legend(panel)
     if answer.tubes:
         _truss(panels[1], answer, units)
@@ -47,7 +52,8 @@ def _truss(panel: Axes, answer: MountAnswer, units: Units) -> None:
     hung = answer.hung[answer.powerplant]
     for tube in answer.tubes:
         start, end = places[tube.start], places[tube.end]
-        panel.plot(*zip(start, end, strict=True), color=INKS[5], linewidth=1.6)
+        sets = tube.tube == answer.worst_tube
+        panel.plot(*zip(start, end, strict=True), color=INKS[1 if sets else 5], linewidth=3.6 if sets else 1.6)
     for node in answer.nodes:
         panel.plot(*places[node.name], "s" if node.held == "engine" else "o", color=INKS[node.held == "engine"])
     lug = max((node for node in answer.nodes if node.held == "engine"), key=lambda node: node.place_m[0], default=None)
@@ -70,7 +76,12 @@ def _truss(panel: Axes, answer: MountAnswer, units: Units) -> None:
     panel.set_xlabel(f"ahead of the firewall, nose to the left [{unit}]")
     panel.set_ylabel(f"above the shaft axis [{unit}]")
     move = text_of(Value("engine_move_m", answer.engine_move_m[answer.powerplant], decimals=2, signed=True), units)
-    panel.set_title(f"Truss from the left,\nengine {move} from where it is drawn")
+    (worst,) = (row for row in answer.worst_tubes if row.tube == answer.worst_tube)
+    margin = text_of(Value("margin", worst.margin, decimals=2), units)
+    panel.set_title(
+        f"Truss from the left, engine {move} from where it is drawn;\n"
+        f"thick, least margin: {_words(worst.tube)}, {margin},\n{worst.case}"
+    )
 
 
 def _legend(panel: Axes) -> None:
@@ -86,7 +97,8 @@ def _legend(panel: Axes) -> None:
 
 
 def _worst(cases: list[MountCase]) -> MountCase:
-    return max(cases, key=lambda case: max(bolt.stress_pa for bolt in case.bolts))
+    """Return the case that sets the bolt with the least margin."""
+    return min(cases, key=lambda case: min(bolt.margin for bolt in case.bolts))
 
 
 def _pattern(panel: Axes, answer: MountAnswer, case: MountCase, *, longest_n: float, units: Units) -> None:
@@ -113,7 +125,11 @@ def _bolt(panel: Axes, place: tuple[float, float], load: BoltLoad, *, scale: flo
     panel.annotate("", tip, xytext=place, arrowprops={"arrowstyle": "-|>", "color": INKS[5], "linewidth": 1.2})
     axial, way = text_of(Value("axial_n", abs(load.axial_n)), units), "tension" if tension else "compression"
     shear = text_of(Value("shear_n", load.shear_n), units)
-    words = f"{load.name.replace('_', ' ')}\n{axial}\n{way}\n{shear} shear"
+    words = f"{_words(load.name)}\n{axial}\n{way}\n{shear} shear"
     panel.annotate(
         words, place, xytext=(0, 12), textcoords="offset points", ha="center", va="bottom", fontsize=8, bbox=PAPER
     )
+
+
+def _words(name: str) -> str:
+    return name.replace("_", " ")

@@ -30,11 +30,13 @@ def mount_load(found: Findings) -> Sentence:
     answer = found.mount
     own = [case for case in answer.cases if case.powerplant == answer.powerplant]
     others = [case for case in answer.cases if case.powerplant != answer.powerplant]
-    bolts = sorted(answer.worst_bolts, key=lambda row: row.stress_pa)
+    bolts = sorted(answer.worst_bolts, key=lambda row: row.margin, reverse=True)
     bolt: Cell = ""
     if bolts:
         bolt = say(
-            "; its most loaded bolt, {bolt} ({case}), carries {axial} of tension and {shear} of shear",
+            "; its bolt with the least margin of safety ({margin}), {bolt} ({case}), carries {axial} of tension and "
+            "{shear} of shear",
+            margin=Value("margin", bolts[-1].margin, decimals=2),
             bolt=bolts[-1].bolt.replace("_", " "),
             case=bolts[-1].case,
             axial=Value("axial_n", bolts[-1].axial_n),

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from sim.structures.load_cases import GYROSCOPIC_LOAD_FACTOR, GYROSCOPIC_PITCH_RAD_S, GYROSCOPIC_YAW_RAD_S
 from viz.sheets.blocks import Column, Run, Table, Value, next_steps, remarks, rows, say
 from viz.sheets.engine_position import served
+from viz.sheets.margin_cell import margin_cell
 from viz.sheets.mount_truss import truss
 from viz.sheets.stations import moved
 
@@ -21,13 +22,18 @@ SIGNS = (
     "and down; moments right wing down, nose up and nose right. Ultimate loads are 1.5 times these."
 )
 ELASTIC = (
-    "At limit load, stress in the shank. Elastic method; compression is carried by the pad. Preload, prying and fit "
-    "are not included."
+    "At limit load, stress in the shank. Elastic method; compression is carried by the pad. Margin: tension at the "
+    "root of the thread and shear of the shank together, fitting factor 1.15. Preload, prying, fit and bearing of the "
+    "plates are not included."
 )
 TRUSS = (
-    "Axial load at limit load, pin-jointed truss. Margin of safety at ultimate load, least of all cases (compression: "
-    "Euler, or Johnson for stocky tubes; tension: yield): at least 0 is required. Bending at welded joints is not "
+    "Axial load at limit load, pin-jointed truss; compression: column curve of the material, ends hinged. Least size: "
+    "the lightest standard tube that bears all cases, with the loads of this one. Bending at welded joints is not "
     "included: a licensed engineer must check the mount."
+)
+MARGINS = (
+    "Margin of safety at ultimate load, 1.5 times limit load: at least 0 is required. In brackets the lower end of its "
+    "90 % band, by the errors of load and strength, not of fittings and workmanship."
 )
 STANDS = {
     "asked": "The engine stands where it was asked to, in place of powerplant.NAME.move.",
@@ -44,24 +50,38 @@ MOMENTS = (("rolling moment", "roll"), ("pitching moment", "pitch"), ("yawing mo
 
 
 def sheet(answer: MountAnswer) -> Iterator[Block]:
-    """Yield the cases of each powerplant, then the most severe case of each bolt and tube."""
+    """Yield the least margins, the cases of each powerplant, then the case that sets each bolt and tube."""
+    yield from _verdict(answer)
     for name in answer.hung:
         yield _cases(answer, name)
     if answer.worst_bolts:
-        heads = ["Bolt", "Axial load", "Shear", "Stress", "Case"]
+        heads = ["Bolt", "Axial load", "Shear", "Stress", "Margin (least)", "Case"]
         yield rows(
-            say("Most severe case of each bolt with {engine}", engine=answer.powerplant),
+            say("The case that sets each bolt with {engine}", engine=answer.powerplant),
             heads,
             map(_bolt, answer.worst_bolts),
             ELASTIC,
         )
     if answer.worst_tubes:
-        heads = ["Tube", "Axial load", "Euler margin", "Margin of safety", "Case"]
+        heads = ["Tube", "Axial load", "Margin (least)", "Least size", "Case"]
         yield rows(_truss_title(answer), heads, map(_tube, answer.worst_tubes), TRUSS)
         yield from truss(answer)
+    if answer.sources:
+        yield rows("Materials", ["Allowables and their source"], [(line,) for line in answer.sources])
     if answer.remarks:
         yield remarks(answer.remarks)
     yield next_steps(say("{run}, controls in turns and modes with each engine", run=Run("handling")))
+
+
+def _verdict(answer: MountAnswer) -> Iterator[Table]:
+    """Yield the bolt and the tube with the least margin, and the cases that set them."""
+    bolts = [(f"bolt {row.bolt}", row) for row in answer.worst_bolts if row.bolt == answer.worst_bolt]
+    tubes = [(f"tube {row.tube}", row) for row in answer.worst_tubes if row.tube == answer.worst_tube]
+    parts: list[tuple[str, WorstBolt | WorstTube]] = [*bolts, *tubes]
+    lines = [(_words(part), margin_cell(row.margin, row.margin_low), row.case) for part, row in parts]
+    if lines:
+        title = say("Least margins of the mount with {engine}", engine=answer.powerplant)
+        yield rows(title, ["Part", "Margin (least)", "Case"], lines, MARGINS)
 
 
 def _cases(answer: MountAnswer, name: str) -> Table:
@@ -131,11 +151,11 @@ def _title(answer: MountAnswer, name: str) -> Sentence:
 def _truss_title(answer: MountAnswer) -> Cell:
     if not answer.redundancy:
         return say(
-            "Most severe case of each tube with {engine}; the truss is statically determinate",
+            "The case that sets each tube with {engine}; the truss is statically determinate",
             engine=answer.powerplant,
         )
     return say(
-        "Most severe case of each tube with {engine}; truss statically indeterminate to degree {count}",
+        "The case that sets each tube with {engine}; truss statically indeterminate to degree {count}",
         engine=answer.powerplant,
         count=Value("redundancy", answer.redundancy, decimals=0),
     )
@@ -147,6 +167,7 @@ def _bolt(row: WorstBolt) -> tuple[Cell, ...]:
         Value("axial_n", row.axial_n, signed=True),
         Value("shear_n", row.shear_n),
         Value("stress_pa", row.stress_pa),
+        margin_cell(row.margin, row.margin_low),
         row.case,
     )
 
@@ -155,8 +176,8 @@ def _tube(row: WorstTube) -> tuple[Cell, ...]:
     return (
         _words(row.tube),
         Value("axial_n", row.axial_n, signed=True),
-        Value("euler_margin", row.euler_margin, decimals=2, absent="–"),
-        Value("margin", row.margin, decimals=2, absent="none"),
+        margin_cell(row.margin, row.margin_low),
+        row.least_size or "–",
         row.case,
     )
 

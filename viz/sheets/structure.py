@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from math import inf
 from string import ascii_uppercase
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
+from viz.sheets.margin_cell import margin_cell
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -100,7 +100,7 @@ def _spar(one: StructureMember) -> tuple[Cell, ...]:
         one.size,
         Value("axial_n", one.force_n, signed=True),
         Value("bending_n_m", one.moment_n_m),
-        _margin(one),
+        margin_cell(one.margin, one.margin_low),
     )
 
 
@@ -110,18 +110,8 @@ def _member(one: StructureMember) -> tuple[Cell, ...]:
         _size(one),
         Value("rigged_n", one.rigged_n, signed=True, brief=True),
         Value("axial_n", one.force_n, signed=True),
-        _margin(one),
+        margin_cell(one.margin, one.margin_low),
         one.least_size or "–",
-    )
-
-
-def _margin(one: StructureMember) -> Cell:
-    if one.margin == inf:
-        return "none"
-    return say(
-        "{margin} ({low})",
-        margin=Value("margin", one.margin, decimals=2),
-        low=Value("margin_low", one.margin_low, decimals=2),
     )
 
 

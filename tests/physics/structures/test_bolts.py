@@ -98,3 +98,36 @@ def test_a_single_bolt():
     with pytest.raises(InputError) as caught:
         bolt_loads(SQUARE[:1], (0.0, 0.0, 1.0), (0.0, 0.0, 0.0))
     assert str(caught.value) == 'mount.bolt: must be two bolts or more, got "1"'
+
+
+INCH, LBF = 0.0254, 4.4482216
+STANDARD = [(0.19, 32, 2210, 2126), (0.25, 28, 4080, 3680), (0.3125, 24, 6500, 5750), (0.375, 24, 10100, 8280)]
+"""Rated tension and single shear of standard bolts of 125 ksi (from memory): diameter, threads an inch, lbf, lbf."""
+
+
+@pytest.mark.parametrize(("inches", "threads", "tension", "shear"), STANDARD)
+def test_strengths_beside_rated_ones(inches, threads, tension, shear):
+    bolt = Bolt("one", 0.0, 0.0, inches * INCH, INCH / threads)
+    assert bolt.shear_strength_n == pytest.approx(shear * LBF, rel=2e-3)
+    assert bolt.tensile_strength_n == pytest.approx(tension * LBF, rel=0.01)
+    assert Bolt("one", 0.0, 0.0, inches * INCH).tensile_strength_n <= tension * LBF
+
+
+def loaded(share, *, tension, shear):
+    """Load the square evenly by a share of the strength of each bolt in tension and in shear."""
+    one = SQUARE[0]
+    push = 4.0 * share * tension * one.tensile_strength_n, 4.0 * share * shear * one.shear_strength_n, 0.0
+    return bolt_loads(SQUARE, push, (0.0, 0.0, 0.0), ultimate=1.5)
+
+
+@pytest.mark.parametrize(("tension", "shear"), [(1.0, 0.0), (0.0, 1.0), (0.6, 0.8), (-1.0, 1.0)])
+def test_the_margin_is_gone_where_shares_of_the_strength_make_a_circle(tension, shear):
+    """With 1.5 and the fitting factor of 1.15 on the load; compression does not count."""
+    for load in loaded(1.0 / (1.5 * 1.15), tension=tension, shear=shear):
+        assert load.margin == pytest.approx(0.0, abs=1e-12)
+    for load in loaded(0.25 / (1.5 * 1.15), tension=tension, shear=shear):
+        assert load.margin == pytest.approx(3.0)
+
+
+def test_a_bolt_that_is_only_pressed_has_no_margin_to_lose():
+    assert [load.margin for load in loaded(1.0, tension=-1.0, shear=0.0)] == [np.inf] * 4

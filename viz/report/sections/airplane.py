@@ -115,10 +115,11 @@ def mount(found: Findings) -> Iterator[Block]:
 
     answer = found.mount
     if answer.bolt_pattern:
-        worst = max(answer.worst_bolts, key=lambda row: row.stress_pa)
+        worst = min(answer.worst_bolts, key=lambda row: row.margin)
         alt = say(
             "Bolts at the firewall seen from the cockpit, in the most severe case; filled: tension, open: compression, "
-            "arrow: shear. The most loaded bolt is {bolt} with the {name}, {case}: tension {axial}, shear {shear}. "
+            "arrow: shear. The bolt with the least margin is {bolt} with the {name}, {case}: tension {axial}, shear "
+            "{shear}. "
             "Below, where there is a truss, its side view with the engine where it stands.",
             bolt=worst.bolt.replace("_", " "),
             name=worst.powerplant,
