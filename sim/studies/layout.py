@@ -75,6 +75,8 @@ class LayoutAnswer(Answer):
         Struts and wires that begin on the right side.
     upper_longeron_waterline_m, lower_longeron_waterline_m : float
         [m]
+    section_use : str
+        Whether flights take lift and moment of this section or of keys of the scenario, as a sentence.
     remarks : tuple of str
         What the reader must know.
     """
@@ -100,6 +102,7 @@ class LayoutAnswer(Answer):
     members: tuple[Member, ...]
     upper_longeron_waterline_m: float
     lower_longeron_waterline_m: float
+    section_use: str
     remarks: tuple[str, ...]
 
 
@@ -143,7 +146,8 @@ def layout(model: Model) -> LayoutAnswer:
         members=fitted.members,
         upper_longeron_waterline_m=drawn.truss.upper_longeron_waterline_m,
         lower_longeron_waterline_m=drawn.truss.lower_longeron_waterline_m,
-        remarks=(_section_remark(drawn.section_keys), *model.remark_texts("layout")),
+        section_use=_section_use(drawn.section_keys),
+        remarks=model.remark_texts("layout"),
     )
 
 
@@ -183,7 +187,7 @@ def _front(placed: PlacedPlane, spar: SparRoom) -> tuple[tuple[float, float], tu
     return (0.0, root_m), (half_m, tip_m)
 
 
-def _section_remark(given: Sequence[str]) -> str:
+def _section_use(given: Sequence[str]) -> str:
     """Return whether the flights go by this section or by keys of the scenario."""
     if not given:
         return "Zero-lift angle, lift-curve slope and moment of this section are used for the derivatives."

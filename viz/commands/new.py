@@ -10,17 +10,24 @@ from viz.commands.options import Command, force
 @click.command(cls=Command)
 @click.argument("file", type=click.Path(dir_okay=False))
 @click.option("--drawing", "of_drawing", is_flag=True, help="A drawing to be scaled, in the place of a scenario.")
+@click.option(
+    "--like",
+    metavar="NAME",
+    default="tollgate",
+    show_default=True,
+    help="Bundled airplane to start from: packhorse, a two-bay two-seater; tollgate, a single-seat biplane.",
+)
 @force
-def command(file: str, *, of_drawing: bool, force: bool) -> None:
+def command(file: str, *, of_drawing: bool, like: str, force: bool) -> None:
     """Write a commented scenario, or a drawing to be scaled, to FILE, to be changed; as written it has no faults.
 
-    Example: whirlgate new --drawing threeview.toml
+    Example: whirlgate new mine.toml --like packhorse
     """
     from sim.scenario.new import new
     from viz.files.atomic import write_whole
     from viz.sheets.new import sheet
     from viz.sheets.text import text_of
 
-    write_whole(file, new(drawing=of_drawing), force=force)
+    write_whole(file, new(drawing=of_drawing, like=like), force=force)
     for sentence in sheet(file):
         click.echo(text_of(sentence, "si"))

@@ -13,6 +13,11 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Block, Cell
 
 
+SECTION = (
+    "Zero-lift angle, slope and moment by thin-airfoil theory (moment: nose up positive); measured slopes are 5 to "
+    "10 % lower."
+)
+
 SPARS = "Distance along the chord to the middle of the spar; spar depth: largest that fits between rib caps and cover."
 
 MEMBERS = (
@@ -27,8 +32,7 @@ def sheet(answer: LayoutAnswer) -> Iterator[Block]:
         say("Wing section {name}", name=answer.section),
         ["Quantity", "Value"],
         _section(answer),
-        "Zero-lift angle, slope and moment by thin-airfoil theory (moment: nose up positive); measured slopes are 5 to "
-        "10 % lower.",
+        f"{SECTION} {answer.section_use}",
     )
     spars = [
         (
@@ -61,7 +65,8 @@ def sheet(answer: LayoutAnswer) -> Iterator[Block]:
     ]
     if members:
         yield rows("Struts and wires, right side", ["Member", "Length", "Front view", "Side view"], members, MEMBERS)
-    yield remarks(answer.remarks)
+    if answer.remarks:
+        yield remarks(answer.remarks)
     yield next_steps(say("{run}, centre of gravity, loading envelope and engine position", run=Run("balance")))
 
 
