@@ -13,7 +13,7 @@ from sim.flight.turn_limits import Limit, limits_met, steepest_bank
 from sim.flight.validity import passed_in_turns
 from sim.studies.carried_mass import CarriedMass, carried_masses
 from sim.studies.modes import GradedMode, graded_modes
-from sim.studies.turns import checked_banks, gyroscopic_couple, turns
+from sim.studies.turns import checked_banks, gyroscopic_couple, not_held, turns
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -118,6 +118,8 @@ class PowerplantHandling:
         In straight flight.
     modes_beyond : tuple of str
         Bounds of `sim.flight.validity` that straight flight passes.
+    modes_not_held : str or None
+        Which limit straight flight exceeds, and how much power it lacks; None where the airplane can fly so.
     drawn_roots : array of complex or None
         Roots of straight flight of the airplanes drawn, those with an imaginary part of at least 0; None without bands.
         Not part of the JSON object. [1/s]
@@ -134,6 +136,7 @@ class PowerplantHandling:
     steepest_left_beyond: tuple[str, ...] = ()
     steepest_right_beyond: tuple[str, ...] = ()
     modes_beyond: tuple[str, ...] = ()
+    modes_not_held: str | None = None
     steepest_left_low_deg: float | None = None
     steepest_left_high_deg: float | None = None
     steepest_right_low_deg: float | None = None
@@ -250,6 +253,7 @@ def _handled(
         steepest_left_beyond=ends[0],
         steepest_right_beyond=ends[1],
         modes_beyond=passed_in_turns(flying.airplane, every.only_found())[straight],
+        modes_not_held=not_held(flying, every, straight),
     )
 
 

@@ -12,7 +12,7 @@ from sim.flight.modes import Mode, system_matrix
 from sim.flight.quality import EDITION, Category, level
 from sim.flight.validity import passed_in_turns
 from sim.studies.carried_mass import CarriedMass, carried_masses
-from sim.studies.turns import BEYOND_CONTROLS, checked_banks, demand_held, turns
+from sim.studies.turns import BEYOND_CONTROLS, checked_banks, demand_held, not_held, turns
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -77,6 +77,8 @@ class FlightModes:
         Longitudinal ones first.
     beyond : tuple of str
         Bounds of `sim.flight.validity` that the steady flight passes.
+    not_held : str or None
+        Which limit the steady flight exceeds, and how much power it lacks; None where the airplane can fly so.
     found_probability : float or None
         Of the airplanes drawn, the share that balances in this flight; None where no bands were asked for.
     drawn_roots : array of complex or None
@@ -88,6 +90,7 @@ class FlightModes:
     bank_deg: float
     modes: tuple[GradedMode, ...]
     beyond: tuple[str, ...]
+    not_held: str | None = None
     found_probability: float | None = None
     drawn_roots: NDArray[np.complex128] | None = field(default=None, metadata=ASIDE)
 
@@ -189,7 +192,14 @@ def _flights(
     momentum = flying.powerplant.polar_inertia_kg_m2 * found.spin_rad_s
     beyond = passed_in_turns(flying.airplane, found)
     return [
-        FlightModes(flying.name, float(momentum[i]), bank, graded_modes(flying, found, i, category=category), beyond[i])
+        FlightModes(
+            powerplant=flying.name,
+            angular_momentum_kg_m2_s=float(momentum[i]),
+            bank_deg=bank,
+            modes=graded_modes(flying, found, i, category=category),
+            beyond=beyond[i],
+            not_held=not_held(flying, found, i),
+        )
         for i, bank in enumerate(banks_deg)
     ]
 

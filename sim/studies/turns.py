@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
-from sim.atmosphere import air
+from sim.atmosphere import SEA_LEVEL_KG_M3, air
 from sim.errors import Fault, InputError, NoAnswerError
 from sim.flight.momentum_fraction import NO_ROTOR, with_momentum_fraction
 from sim.flight.trim import Turns, steady_turns
 from sim.flight.turn_limits import Limit, limits_met
 from sim.propulsion.engine_propeller import steady_throttle
 from sim.rotor.couple import Couple, couple
+from sim.units.convert import rpm
 from sim.units.text import brief
 
 if TYPE_CHECKING:
@@ -143,15 +144,48 @@ def demand_held(flying: FlyingAirplane, found: Turns, index: int, *, allowed: tu
     limit = limits_met(found, flying.travel)[index]
     if not limit or (limit in allowed and not np.isnan(found.alpha_rad[index])):
         return
+    bank = f"{' or bank less' if found.bank_rad[index] else ''}"
+    raise NoAnswerError(f"{not_held(flying, found, index)}; {_ADVICE.get(limit, 'fly faster')}{bank}")
+
+
+def not_held(flying: FlyingAirplane, found: Turns, index: int) -> str | None:
+    """Return in words, amounts in both systems, which limit a turn exceeds and how much power it lacks; None for none.
+
+    Parameters
+    ----------
+    flying : FlyingAirplane
+        The airplane.
+    found : Turns
+        Of it.
+    index : int
+        Which of them.
+    """
+    limit = limits_met(found, flying.travel)[index]
+    if not limit:
+        return None
     bank_rad = float(found.bank_rad[index])
     side = "left" if bank_rad < 0.0 else "right"
     flight = f"turn with {brief('bank_rad', abs(bank_rad), digits=3)} of {side} bank" if bank_rad else "straight flight"
-    si, us = (brief("speed_m_s", flying.speed_m_s, system, digits=3) for system in ("si", "us"))
-    message = (
-        f"{flying.name}: no steady {flight} at {si} ({us}) within {limit}; "
-        f"{_ADVICE.get(limit, 'fly faster')}{' or bank less' if bank_rad else ''}"
-    )
-    raise NoAnswerError(message)
+    lack_w = missing_power_w(flying, found, index) if limit == "power" else None
+    lack = ""
+    if lack_w is not None:
+        turning = brief("rpm", rpm(abs(float(found.spin_rad_s[index]))))
+        lack = f", for which full throttle gives {_both('power_w', lack_w)} too little at {turning}"
+    return f"{flying.name}: no steady {flight} at {_both('speed_m_s', flying.speed_m_s)} within {limit}{lack}"
+
+
+def missing_power_w(flying: FlyingAirplane, found: Turns, index: int) -> float | None:
+    """Return the shaft power that a turn takes beyond full throttle at its shaft speed [W]; None where it takes none."""
+    excess = float(found.throttle[index]) - 1.0
+    if not excess > 0.0:
+        return None
+    full_n_m = flying.airplane.engine.firing_torque_n_m * air(flying.altitude_m).density_kg_m3 / SEA_LEVEL_KG_M3
+    return excess * full_n_m * abs(float(found.spin_rad_s[index]))
+
+
+def _both(name: str, value: float) -> str:
+    si, us = (brief(name, value, system, digits=3) for system in ("si", "us"))
+    return f"{si} ({us})"
 
 
 _ADVICE: dict[Limit, str] = {"power": "fly nearer to the speed of least drag", "idling": "fly slower"}

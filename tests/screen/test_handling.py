@@ -41,7 +41,7 @@ def test_json_keys(answer):
     for powerplant in answer["powerplants"].values():
         assert set(powerplant) == {
             *("kind", "polar_inertia_kg_m2", "spin_rad_s", "angular_momentum_kg_m2_s", "turns"),
-            *("steepest_left_deg", "steepest_right_deg", "modes", "modes_beyond"),
+            *("steepest_left_deg", "steepest_right_deg", "modes", "modes_beyond", "modes_not_held"),
             *("steepest_left_beyond", "steepest_right_beyond"),
             *(end for side in ("left", "right") for end in band_ends(f"steepest_{side}_deg")),
         }

@@ -20,6 +20,19 @@ def test_modes_of_a_turn_that_does_not_exist_are_no_answer(run):
     )
 
 
+def test_a_flight_beyond_the_power_says_so_in_the_words_of_the_other_commands(run):
+    """Modes, handling and a manoeuvre's refusal name the same limit and the same power."""
+    fast = ("--speed", "160 mph")
+    refused = run("maneuver", "pull", *fast)
+    assert refused.exit_code == 1
+    words = refused.stderr.partition(";")[0]
+    assert words.startswith("rotary: no steady straight flight at 160 mph within power, for which full throttle gives ")
+    for command in ("modes", "handling"):
+        told = " ".join(run(command, *fast).stdout.split())
+        assert f"{words}. The modes are of this flight all the same, which the airplane cannot hold." in told
+        assert "which the airplane cannot hold" not in run(command).stdout
+
+
 def test_the_figure(run, tmp_path):
     path = tmp_path / "figure.svg"
     assert run("modes", "--figure", path).exit_code == 0

@@ -243,7 +243,7 @@ def behind(blocks: Iterable[Block], more: Iterable[Block]) -> Iterator[Block]:
 
 def remarks(sentences: tuple[Cell, ...]) -> Table:
     """Return what else is to be known of an answer, a line each."""
-    told = tuple(_in_one_system(cell) if isinstance(cell, str) else cell for cell in sentences)
+    told = tuple(in_either_system(cell) if isinstance(cell, str) else cell for cell in sentences)
     return Table("", (Column("Remarks", told),))
 
 
@@ -252,7 +252,7 @@ def in_one_system(text: str, units: str) -> str:
     return BOTH.sub(lambda found: found[2 if units == "us" else 1], text)
 
 
-def _in_one_system(text: str) -> Cell:
+def in_either_system(text: str) -> Cell:
     """Return a sentence of `sim`, whose amounts stand in both systems, ``76.2 mm (3 in)``, as one for either reader."""
     slots: dict[str, Cell] = {}
 

@@ -53,7 +53,7 @@ def sheet(answer: Handling, category: Category = "B") -> Iterator[Block]:
             yield _bands(name, found)
             yield _couple_bands(name, found)
         straight = say("{name}: modes in straight flight{power}", name=name, power=at_power(answer.power))
-        yield modes_table(straight, found.modes, found.modes_beyond)
+        yield modes_table(straight, found.modes, found.modes_beyond, found.modes_not_held)
         if _banded(found):
             yield bands_table(name, found.modes)
     yield say(CONTROLS)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from viz.sheets.bands import DRAWN, NEARLY_ALL, band, known
-from viz.sheets.blocks import Column, Run, Table, Value, next_steps, remarks, say
+from viz.sheets.blocks import Column, Run, Table, Value, in_either_system, next_steps, remarks, say
 from viz.sheets.masses import flown_at
 from viz.sheets.validity import outside
 
@@ -25,13 +25,14 @@ NUMBERS = (
 )
 """Head of a column, the same where room is scarce, field of a mode."""
 SAME_LEVEL_IN = "Same level in: the share of them in which the mode has the level above."
+CANNOT_HOLD = "The modes are of this flight all the same, which the airplane cannot hold."
 SAME_LEVEL = ("Same level in", "Same\nlevel", "level_probability")
 
 
 def sheet(answer: ModesAnswer) -> Iterator[Block]:
     """Yield the modes of each flight, and the standard that grades them."""
     for flight in answer.flights:
-        yield modes_table(_title(flight, answer), flight.modes, flight.beyond)
+        yield modes_table(_title(flight, answer), flight.modes, flight.beyond, flight.not_held)
         if flight.found_probability is not None:
             yield bands_table(flight.powerplant, flight.modes, flight.found_probability)
     yield modes_note(answer.graded_by)
@@ -58,8 +59,8 @@ def modes_note(standard: str) -> Sentence:
     )
 
 
-def modes_table(title: Cell, modes: Sequence[GradedMode], beyond: tuple[str, ...]) -> Table:
-    """Return a row for each mode, and under them the bounds that the steady flight passes."""
+def modes_table(title: Cell, modes: Sequence[GradedMode], beyond: tuple[str, ...], not_held: str | None) -> Table:
+    """Return a row for each mode, and under them the limit and the bounds that the steady flight passes."""
     columns = (
         Column("Mode", tuple(mode.name for mode in modes)),
         *(Column(head, _numbers(name, modes), name, short) for head, short, name in NUMBERS),
@@ -70,7 +71,8 @@ def modes_table(title: Cell, modes: Sequence[GradedMode], beyond: tuple[str, ...
         ),
         Column("Level", tuple(level(mode.level) for mode in modes)),
     )
-    return Table(title, columns, tuple(outside([beyond], "This flight is outside")))
+    limit = [say("{why}. {cannot}", why=in_either_system(not_held), cannot=CANNOT_HOLD)] if not_held else []
+    return Table(title, columns, (*limit, *outside([beyond], "This flight is outside")))
 
 
 def bands_table(name: str, modes: Sequence[GradedMode], found_probability: float | None = None) -> Table:

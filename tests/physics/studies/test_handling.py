@@ -6,12 +6,14 @@ import numpy as np
 import pytest
 from airplanes import BIPLANE
 
+from sim.atmosphere import air
 from sim.flight.motion import motion
 from sim.flight.turn_limits import limits_met
 from sim.model.model import model
+from sim.propulsion.engine_propeller import shaft_loads
 from sim.studies.handling import handling
 from sim.studies.rotor_effect import rotor_effect, rotor_shares
-from sim.studies.turns import turns, without_rotor
+from sim.studies.turns import missing_power_w, turns, without_rotor
 
 BANKS = np.radians(np.arange(-70.0, 71.0))
 LIMITS = {"CLmax", "elevator travel", "aileron travel", "rudder travel", "spin", "power"}
@@ -34,6 +36,21 @@ def test_every_bank_holds_or_names_its_limit(biplane, speed):
         assert np.abs(found.sideslip_rad[held]).max(initial=0.0) < math.radians(25.0), "no absurd branch"
         assert np.abs(found.alpha_rad[held]).max(initial=0.0) < math.radians(25.0)
         assert held == list(range(held[0], held[-1] + 1)) if held else True, "what holds is one range of banks"
+
+
+@pytest.mark.parametrize("bank_deg", [0.0, -40.0])
+def test_missing_power_is_what_propeller_and_windage_take_beyond_full_throttle(biplane, bank_deg):
+    """Shaft power balance at the turn found, by the torques of the shaft alone."""
+    for flying in biplane.airplanes(speed_m_s=70.0):
+        found = turns(flying, math.radians(bank_deg))
+        spin, forward = float(found.spin_rad_s[0]), float(found.state[7, 0])
+        density = air(flying.altitude_m).density_kg_m3
+        airplane = flying.airplane
+        full = shaft_loads(airplane.engine, airplane.propeller)((spin, forward), density, (0.0, 0.0, 0.0, 1.0, 0.0))
+        left = full.engine - full.windage - airplane.propeller.ratio * full.propeller
+        assert missing_power_w(flying, found, 0) == pytest.approx(-left * spin, rel=1e-6)
+        assert missing_power_w(flying, found, 0) > 1e4
+    assert missing_power_w(flying, turns(flying, 0.0, speed_m_s=35.0), 0) is None
 
 
 def test_derivatives_follow_the_speed_they_are_asked_at(biplane):
