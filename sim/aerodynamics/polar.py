@@ -3,7 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import pi, sqrt
+from math import pi
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+if TYPE_CHECKING:
+    from sim.numerics.number import Number
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +28,10 @@ class Polar:
         CD0, drag coefficient without lift.
     lift_zero, lift_max : float
         Lift coefficient at no incidence, and the greatest one.
+
+    Notes
+    -----
+    Any of them may be an array with one entry an airplane, and what follows from it then is one.
     """
 
     area_m2: float
@@ -38,7 +48,7 @@ class Polar:
         """Induced drag coefficient over lift coefficient squared: 1 / (π e A)."""
         return 1.0 / (pi * self.span_efficiency * self.aspect_ratio)
 
-    def stall_m_s(self, weight_n: float, density_kg_m3: float) -> float:
+    def stall_m_s(self, weight_n: Number, density_kg_m3: float) -> Number:
         """Return the level speed below which the wing cannot carry the weight [m/s].
 
         Parameters
@@ -46,9 +56,9 @@ class Polar:
         weight_n, density_kg_m3 : float
             [N, kg/m³]
         """
-        return sqrt(2.0 * weight_n / (density_kg_m3 * self.area_m2 * self.lift_max))
+        return (2.0 * weight_n / (density_kg_m3 * self.area_m2 * self.lift_max)) ** 0.5
 
-    def drag_n(self, weight_n: float, density_kg_m3: float, speed_m_s: float) -> float:
+    def drag_n(self, weight_n: Number, density_kg_m3: float, speed_m_s: Number) -> Number:
         """Return the drag in level flight [N].
 
         Parameters
@@ -60,9 +70,9 @@ class Polar:
         return pressed * self.drag_zero_lift + self.induced * weight_n**2 / pressed
 
     @property
-    def lift_drag_max(self) -> float:
+    def lift_drag_max(self) -> Number:
         """Greatest lift over drag: ½ √(π e A / CD0), or that at the stall where the wing cannot reach it."""
-        best = min(sqrt(self.drag_zero_lift / self.induced), self.lift_max)
+        best = np.minimum((self.drag_zero_lift / self.induced) ** 0.5, self.lift_max)
         return best / (self.drag_zero_lift + self.induced * best**2)
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, replace
-from typing import TYPE_CHECKING, Any, Final
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
@@ -68,14 +68,10 @@ def many_speeds(
     -----
     The equations of `sim.flight.speeds.speeds`; the greatest excess power by golden section.
     """
-    each = [_one(polar, number) for number in range(weight_n.size)]
-    stall = np.array(
-        [one.stall_m_s(weight, density_kg_m3) for one, weight in zip(each, weight_n.tolist(), strict=True)]
-    )
+    stall = polar.stall_m_s(weight_n, density_kg_m3)
 
     def excess_w(thrusts_n: Power) -> Power:
-        drag_n: Any = polar.drag_n  # plain arithmetic, of arrays as of numbers
-        return lambda speed: (thrusts_n(speed) - drag_n(weight_n, density_kg_m3, speed)) * speed
+        return lambda speed: (thrusts_n(speed) - polar.drag_n(weight_n, density_kg_m3, speed)) * speed
 
     full, cruise = excess_w(full_thrusts_n), excess_w(cruise_thrusts_n)
     best_climb = _greatest(full, stall)
@@ -86,16 +82,8 @@ def many_speeds(
         top_m_s=_zero_excess(full, best_climb),
         best_climb_m_s=best_climb,
         climb_rate_m_s=full(best_climb) / weight_n,
-        lift_drag_max=np.array([one.lift_drag_max for one in each]),
+        lift_drag_max=np.broadcast_to(polar.lift_drag_max, weight_n.shape),
     )
-
-
-def _one(polar: Polar, number: int) -> Polar:
-    arrays = {one.name: getattr(polar, one.name) for one in fields(polar)}
-    numbers: dict[str, Any] = {
-        name: float(value[number]) for name, value in arrays.items() if isinstance(value, np.ndarray)
-    }
-    return replace(polar, **numbers)
 
 
 def _greatest(excess_w: Power, stall_m_s: Array) -> Array:

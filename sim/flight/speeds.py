@@ -106,7 +106,8 @@ def speeds(
     stall = polar.stall_m_s(weight_n, density_kg_m3)
 
     def excess_w(thrust_n: Callable[[float], float], speed_m_s: float) -> float:
-        return (thrust_n(speed_m_s) - polar.drag_n(weight_n, density_kg_m3, speed_m_s)) * speed_m_s
+        drag_n: float = polar.drag_n(weight_n, density_kg_m3, speed_m_s)
+        return (thrust_n(speed_m_s) - drag_n) * speed_m_s
 
     best_climb = _greatest(lambda speed: excess_w(full_thrust_n, speed), stall)
     climb_w = excess_w(full_thrust_n, best_climb)

@@ -225,6 +225,25 @@ def _power(coefficients: tuple[Number, ...], x: Number) -> Number:
     return total
 
 
+CLOSED: Final = (0.0, 0.0, 0.0, 0.0, 0.0)
+"""Controls with the throttle closed."""
+
+
+def drag_power_w(engine: Engine, speed_rad_s: float, density_kg_m3: float) -> float:
+    """Return the power that friction and windage of an engine take with the throttle closed [W].
+
+    Parameters
+    ----------
+    engine : Engine
+    speed_rad_s : float
+        Size of its speed. [rad/s]
+    density_kg_m3 : float
+        Air density. [kg/m³]
+    """
+    loads = shaft_loads(engine, Propeller())((speed_rad_s, 0.0), density_kg_m3, CLOSED)
+    return float(speed_rad_s * (loads.windage - loads.engine))
+
+
 def steady_throttle(
     engine: Engine, propeller: Propeller, *, spin_rad_s: float, airspeed_m_s: float, density_kg_m3: float
 ) -> Number:
@@ -242,6 +261,6 @@ def steady_throttle(
     density_kg_m3 : float
         [kg/m³]
     """
-    loads = shaft_loads(engine, propeller)((spin_rad_s, airspeed_m_s), density_kg_m3, (0.0, 0.0, 0.0, 0.0, 0.0))
+    loads = shaft_loads(engine, propeller)((spin_rad_s, airspeed_m_s), density_kg_m3, CLOSED)
     firing = engine.rotation * engine.firing_torque_n_m * density_kg_m3 / SEA_LEVEL_KG_M3
     return (loads.windage + propeller.ratio * loads.propeller - loads.engine) / firing

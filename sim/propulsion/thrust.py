@@ -5,14 +5,16 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+import numpy as np
+
+from sim.numerics.bracket import bracketed_roots
+from sim.numerics.number import ARRAY_MATH
 from sim.propulsion.engine_propeller import Propeller, shaft_loads
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    import numpy as np
-    from numpy.typing import NDArray
-
+    from sim.numerics.number import Number
     from sim.propulsion.engine_propeller import Engine
 
 FULL = (0.0, 0.0, 0.0, 1.0, 0.0)
@@ -22,31 +24,45 @@ LEAST_SPEED_SHARE = 1e-6
 
 
 def full_spin_rad_s(
-    engine: Engine, propeller: Propeller, *, speed_m_s: float, density_kg_m3: float, most_rad_s: float
-) -> float:
+    engine: Engine, propeller: Propeller, *, speed_m_s: Number, density_kg_m3: float, most_rad_s: Number
+) -> Number:
     """Return the engine speed at full throttle, positive, or the highest allowed where the pilot must throttle back.
 
     Parameters
     ----------
     engine, propeller : Engine, Propeller
-        From `sim.propulsion.engine_propeller`.
-    speed_m_s, density_kg_m3 : float
+        From `sim.propulsion.engine_propeller`; of many airplanes, their torque and scales are arrays as the airspeed.
+    speed_m_s, density_kg_m3 : float or array, float
         Airspeed along the shaft, and air density. [m/s, kg/m³]
-    most_rad_s : float
+    most_rad_s : float or array
         Full speed of the engine. [rad/s]
     """
+    many = isinstance(speed_m_s, np.ndarray)
+    loads = shaft_loads(engine, propeller, ARRAY_MATH if many else math)
+
+    def excess_n_m(magnitude_rad_s: Number) -> Number:
+        torques = loads((engine.rotation * magnitude_rad_s, speed_m_s), density_kg_m3, FULL)
+        return engine.rotation * (torques.engine - torques.windage - propeller.ratio * torques.propeller)
+
+    return _balanced_each(excess_n_m, most_rad_s, speed_m_s) if many else _balanced(excess_n_m, most_rad_s)
+
+
+def _balanced(excess_n_m: Callable[[Number], Number], most: float) -> float:
+    """Return the speed at which no torque is left, the highest where some is left there, the least where none ever."""
     from scipy.optimize import brentq
 
-    loads = shaft_loads(engine, propeller)
+    least = LEAST_SPEED_SHARE * most
+    if excess_n_m(most) >= 0.0:
+        return most
+    return float(brentq(excess_n_m, least, most, xtol=1e-12)) if excess_n_m(least) > 0.0 else least
 
-    def excess_n_m(magnitude_rad_s: float) -> float:
-        torques = loads((engine.rotation * magnitude_rad_s, speed_m_s), density_kg_m3, FULL)
-        return float(engine.rotation * (torques.engine - torques.windage - propeller.ratio * torques.propeller))
 
-    if excess_n_m(most_rad_s) >= 0.0:
-        return most_rad_s
-    least = LEAST_SPEED_SHARE * most_rad_s
-    return float(brentq(excess_n_m, least, most_rad_s, xtol=1e-12)) if excess_n_m(least) > 0.0 else least
+def _balanced_each(excess_n_m: Callable[[Number], Number], most_rad_s: Number, speed_m_s: Number) -> Number:
+    """Return the same of each entry."""
+    most = np.broadcast_to(most_rad_s, speed_m_s.shape)
+    least = LEAST_SPEED_SHARE * most
+    between = bracketed_roots(excess_n_m, least, most, tolerance=1e-10)
+    return np.where(excess_n_m(most) >= 0.0, most, np.where(excess_n_m(least) > 0.0, between, least))
 
 
 def static_share(
@@ -75,13 +91,16 @@ def static_share(
     return math.sqrt(max(given, 0.0) / (windage + abs(gear_ratio) * torque_n_m))
 
 
-def thrust_n(engine: Engine, propeller: Propeller, density_kg_m3: float, most_rad_s: float) -> Callable[[float], float]:
+def thrust_n(
+    engine: Engine, propeller: Propeller, density_kg_m3: float, most_rad_s: float
+) -> Callable[[Number], Number]:
     """Return the greatest thrust [N] as a function of airspeed [m/s], with the engine speed limited.
 
     Parameters
     ----------
     engine, propeller : Engine, Propeller
-        From `sim.propulsion.engine_propeller`.
+        From `sim.propulsion.engine_propeller`; of many airplanes, their torque and scales are arrays with one entry
+        each, and the function takes an array of airspeeds.
     density_kg_m3 : float
         Air density. [kg/m³]
     most_rad_s : float
@@ -92,55 +111,14 @@ def thrust_n(engine: Engine, propeller: Propeller, density_kg_m3: float, most_ra
     Static thrust is within about 20 %. Above the airspeed at which the propeller would drive the engine beyond its
     highest speed the pilot throttles back.
     """
-    loads = shaft_loads(engine, propeller)
 
-    def thrust(speed_m_s: float) -> float:
-        magnitude_rad_s = full_spin_rad_s(
+    def thrust(speed_m_s: Number) -> Number:
+        turning = full_spin_rad_s(
             engine, propeller, speed_m_s=speed_m_s, density_kg_m3=density_kg_m3, most_rad_s=most_rad_s
         )
-        return float(loads((engine.rotation * magnitude_rad_s, speed_m_s), density_kg_m3, FULL).thrust)
+        functions = ARRAY_MATH if isinstance(speed_m_s, np.ndarray) else math
+        return shaft_loads(engine, propeller, functions)(
+            (engine.rotation * turning, speed_m_s), density_kg_m3, FULL
+        ).thrust
 
     return thrust
-
-
-def many_thrusts_n(
-    engine: Engine, propeller: Propeller, density_kg_m3: float, most_rad_s: float
-) -> Callable[[NDArray[np.float64]], NDArray[np.float64]]:
-    """Return `thrust_n` of many propellers at once, whose scales may be arrays with one entry for each.
-
-    Parameters
-    ----------
-    engine, propeller : Engine, Propeller
-        From `sim.propulsion.engine_propeller`.
-    density_kg_m3 : float
-        Air density. [kg/m³]
-    most_rad_s : float
-        Highest engine speed: full, or cruise. [rad/s]
-
-    Returns
-    -------
-    callable
-        Airspeeds, one for each propeller [m/s] -> thrusts [N].
-    """
-    import numpy as np
-
-    from sim.numerics.bracket import bracketed_roots
-    from sim.numerics.number import ARRAY_MATH
-
-    loads = shaft_loads(engine, propeller, ARRAY_MATH)
-
-    def thrusts(speed_m_s: NDArray[np.float64]) -> NDArray[np.float64]:
-        def excess_n_m(magnitude_rad_s: NDArray[np.float64]) -> NDArray[np.float64]:
-            torques = loads((engine.rotation * magnitude_rad_s, speed_m_s), density_kg_m3, FULL)
-            left: NDArray[np.float64] = torques.engine - torques.windage - propeller.ratio * torques.propeller
-            return engine.rotation * left
-
-        most = np.full(speed_m_s.shape, most_rad_s)
-        least = LEAST_SPEED_SHARE * most
-        between = bracketed_roots(excess_n_m, least, most, tolerance=1e-10)
-        stands = np.where(excess_n_m(least) > 0.0, between, least)
-        turning = np.where(excess_n_m(most) >= 0.0, most, stands)
-        found: NDArray[np.float64] = loads((engine.rotation * turning, speed_m_s), density_kg_m3, FULL).thrust
-        return found
-
-    return thrusts

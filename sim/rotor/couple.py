@@ -14,6 +14,8 @@ from sim.frames import Effect, nose_effect
 if TYPE_CHECKING:
     from numpy.typing import ArrayLike, NDArray
 
+    from sim.numerics.number import Number
+
 
 @dataclass(frozen=True, slots=True)
 class Couple(Answer):
@@ -75,8 +77,7 @@ def couple(
     >>> couple(200.0, pitch_rate_rad_s=0.0, yaw_rate_rad_s=0.5).pitch_n_m
     -100.0
     """
-    pitch_n_m = 0.0 - angular_momentum_kg_m2_s * yaw_rate_rad_s
-    yaw_n_m = angular_momentum_kg_m2_s * pitch_rate_rad_s
+    pitch_n_m, yaw_n_m = gyroscopic_moment(angular_momentum_kg_m2_s, pitch_rate_rad_s, yaw_rate_rad_s)
     mean_n_m = hypot(pitch_n_m, yaw_n_m)
     return Couple(
         angular_momentum_kg_m2_s=angular_momentum_kg_m2_s,
@@ -87,6 +88,21 @@ def couple(
         yaw_n_m=yaw_n_m,
         effect=nose_effect(pitch_n_m, yaw_n_m),
     )
+
+
+def gyroscopic_moment(
+    angular_momentum_kg_m2_s: Number, pitch_rate_rad_s: Number, yaw_rate_rad_s: Number
+) -> tuple[Number, Number]:
+    """Return the moment −ω × h on the airframe, nose up and nose right positive, of numbers or arrays [N m].
+
+    Parameters
+    ----------
+    angular_momentum_kg_m2_s : float or array
+        Along the shaft, clockwise from the cockpit positive. [kg m²/s]
+    pitch_rate_rad_s, yaw_rate_rad_s : float or array
+        Nose up and nose right positive. [rad/s]
+    """
+    return 0.0 - angular_momentum_kg_m2_s * yaw_rate_rad_s, angular_momentum_kg_m2_s * pitch_rate_rad_s
 
 
 def two_blade_factors(blade_angle_rad: ArrayLike) -> tuple[NDArray[np.float64], NDArray[np.float64]]:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from sim.flight.turn_limits import limits_met
+from sim.rotor.couple import gyroscopic_moment
 from sim.studies.bands import DRAWS, drawn_flying, drawn_turns, ends_of
 from sim.studies.mode_bands import drawn_modes, roots_of, with_bands
 from sim.studies.steepest_bands import COARSE_DEG, drawn_steepest_rad
@@ -85,4 +86,4 @@ def _couples(many: FlyingAirplane, every: Turns) -> dict[str, NDArray[np.float64
     inertia = sum(np.broadcast_to(one.polar_inertia_kg_m2 * one.ratio, DRAWS) for one in many.airplane.rotors)
     _, pitch_rate, yaw_rate = found.state[10:13].reshape(3, DRAWS, -1)
     momentum = np.reshape(inertia, (DRAWS, 1)) * found.spin_rad_s.reshape(DRAWS, -1)
-    return {"gyro_pitch_n_m": -momentum * yaw_rate, "gyro_yaw_n_m": momentum * pitch_rate}
+    return dict(zip(("gyro_pitch_n_m", "gyro_yaw_n_m"), gyroscopic_moment(momentum, pitch_rate, yaw_rate), strict=True))

@@ -9,11 +9,12 @@ from typing import TYPE_CHECKING
 from sim.atmosphere import air
 from sim.errors import Fault, InputError, WhirlgateError, whole_faults
 from sim.model.propeller_blade import measured_blade
-from sim.propulsion.blade_element_match import matched
 from sim.propulsion.blade_geometry import pitched_blade
 from sim.propulsion.blade_section import MOST_MACH
-from sim.propulsion.propeller_curve import efficiency, figure_of_merit, propeller_points
-from sim.studies.propeller_answer import MatchedPoint, MatchedPropeller, PropellerAnswer, PropellersAnswer
+from sim.propulsion.engine_propeller import drag_power_w
+from sim.propulsion.propeller_curve import figure_of_merit, propeller_points
+from sim.studies.propeller_answer import MatchedPropeller, PropellerAnswer, PropellersAnswer
+from sim.studies.propeller_points import closer, curve, matched_points, usual_speeds_m_s
 from sim.studies.propeller_suitability import suitability
 from sim.studies.speeds import speeds
 from sim.units.convert import rpm
@@ -26,14 +27,13 @@ if TYPE_CHECKING:
     from sim.model.model import Model
     from sim.model.powerplant import Powerplant
     from sim.propulsion.blade_geometry import Blade
+    from sim.propulsion.propeller_curve import PropellerPoint
     from sim.studies.propeller_answer import Suitability
 
 ADVANCE = tuple(round(0.1 * step, 1) for step in range(13))
 """Advance ratios where none are asked for."""
 BLADES = 2
 """Number of blades where it is not given."""
-SPEED_STEP_M_S = 5.0
-"""Between the airspeeds where none are asked for: from rest to the airspeed of no slip at full engine speed."""
 MOST_TURN_DEG = 60.0
 GEOMETRY = ("diameter_m", "pitch_m", "chord_m")
 DESCRIBING = ("blade", *GEOMETRY, "blades")
@@ -200,6 +200,7 @@ def _coefficients(blade: Blade, turn_deg: float, advance: Sequence[float]) -> Pr
         best_efficiency=best.efficiency if best else None,
         best_advance_ratio=best.advance_ratio if best else None,
         points=points,
+        curve=propeller_points(blade, closer(advance)),
     )
 
 
@@ -213,42 +214,32 @@ def _matched(
     suits: Suitability,
 ) -> MatchedPropeller:
     """Return the propeller of a powerplant at rest and at each airspeed."""
-    speeds = tuple(speeds_m_s) or _usual_speeds_m_s(powerplant)
-    found = matched(
-        powerplant.engine_law,
-        blade,
-        (0.0, *speeds),
-        diameter_m=powerplant.propeller.diameter_m,
-        most_rad_s=powerplant.full_speed_rad_s,
-        air=around,
-        gear_ratio=powerplant.gear_ratio,
-    )
-    share = powerplant.thrust_share
-    columns = (found.speed_m_s, rpm(found.spin_rad_s), share * found.thrust_n, found.power_w, found.tip_mach)
-    ct, cp = (share * found.loads.ct).tolist(), found.loads.cp.tolist()
-    ratios = found.loads.advance_ratio.tolist()
-    rows = zip(*(column.tolist() for column in columns), map(efficiency, ratios, ct, cp), strict=True)
-    static, *points = (MatchedPoint(*row) for row in rows)
+    speeds = tuple(speeds_m_s) or usual_speeds_m_s(powerplant)
+    (static, *points), at_rest = matched_points(powerplant, blade, (0.0, *speeds), around)
+    driving = [point.tip_mach for point in (static, *points) if point.power_w > 0.0]
+    full = powerplant.full_speed_rad_s
+
+    def coefficients_at(ratios: Sequence[float]) -> tuple[PropellerPoint, ...]:
+        share = powerplant.thrust_share
+        return propeller_points(blade, ratios, tip_mach=static.tip_mach, thrust_share=share)
+
     return MatchedPropeller(
         blades=blade.blades,
         diameter_m=powerplant.propeller.diameter_m,
         pitch_m=powerplant.propeller.pitch_m,
         static_thrust_n=static.thrust_n,
         static_rpm=static.rpm,
-        figure_of_merit=figure_of_merit(ct[0], cp[0]),
-        thrust_share=share,
-        full_rpm=rpm(powerplant.propeller_speed_rad_s(powerplant.full_speed_rad_s)),
-        remarks=tuple(_remarks(max(point.tip_mach for point in (static, *points)))),
+        figure_of_merit=figure_of_merit(*at_rest),
+        thrust_share=powerplant.thrust_share,
+        full_rpm=rpm(powerplant.propeller_speed_rad_s(full)),
+        closed_power_w=drag_power_w(powerplant.engine_law, full, around.density_kg_m3),
+        remarks=tuple(_remarks(max(driving))),
         points=tuple(points),
-        coefficients=propeller_points(blade, advance, tip_mach=static.tip_mach, thrust_share=share),
+        coefficients=coefficients_at(advance),
         suitability=suits,
+        curve=curve(powerplant, blade, speeds, around),
+        coefficient_curve=coefficients_at(closer(advance)),
     )
-
-
-def _usual_speeds_m_s(powerplant: Powerplant) -> tuple[float, ...]:
-    turns_per_s = powerplant.propeller_speed_rad_s(powerplant.full_speed_rad_s) / math.tau
-    steps = math.floor(powerplant.propeller.pitch_m * turns_per_s / SPEED_STEP_M_S)
-    return tuple(SPEED_STEP_M_S * step for step in range(steps + 1))
 
 
 def _remarks(tip_mach: float) -> Iterator[str]:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, ClassVar, Literal
 
-from sim.answer import Answer
+from sim.answer import ASIDE, Answer
 
 if TYPE_CHECKING:
     from sim.propulsion.propeller_choice import SuitingPropeller
@@ -30,6 +30,8 @@ class PropellerAnswer(Answer):
         Best efficiency of the points, and where; None where none gives thrust.
     points : tuple of PropellerPoint
         In the order asked for.
+    curve : tuple of PropellerPoint
+        As `points`, close enough for a smooth line; not in JSON.
     """
 
     main: ClassVar[str] = "points"
@@ -40,6 +42,7 @@ class PropellerAnswer(Answer):
     best_efficiency: float | None
     best_advance_ratio: float | None
     points: tuple[PropellerPoint, ...]
+    curve: tuple[PropellerPoint, ...] = field(metadata=ASIDE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +56,8 @@ class MatchedPoint:
     rpm : float
         Propeller speed. [rpm]
     thrust_n, power_w : float
-        Thrust, and power absorbed by the propeller. [N, W]
+        Thrust, and power absorbed by the propeller; negative where it brakes, and where the air drives it and through
+        it the engine. [N, W]
     tip_mach : float
         Mach number of the tips, airspeed included.
     efficiency : float or None
@@ -88,8 +92,8 @@ class Suitability:
         Height of the disc above the ground, and what a rule asks for; None where the scenario does not tell. [m]
     suggestions : tuple of SuitingPropeller
         Propellers with as many blades of the same planform that absorb full power at full speed at that airspeed,
-        within tip Mach number, clearance and usual pitches; where none is within 12 % of the present diameter, the
-        nearest that are.
+        within tip Mach number, clearance and usual pitches; where none is near the present diameter, the nearest
+        that are.
     """
 
     design_speed_m_s: float
@@ -122,6 +126,9 @@ class MatchedPropeller:
     full_rpm : float
         Propeller speed at full engine speed. Where a point has it, full throttle would exceed it, and the pilot
         throttles back. [rpm]
+    closed_power_w : float
+        What the engine's friction and windage take at full speed with the throttle closed. Where the air drives the
+        propeller with more, the engine would exceed its full speed. [W]
     remarks : tuple of str
         What else a designer would ask about.
     points : tuple of MatchedPoint
@@ -130,6 +137,8 @@ class MatchedPropeller:
         Against advance ratio, at the tip Mach number of rest.
     suitability : Suitability
         Whether it suits the engine, and which would.
+    curve, coefficient_curve : tuple of MatchedPoint, tuple of PropellerPoint
+        As `points` and `coefficients`, close enough for smooth lines; not in JSON.
     """
 
     blades: int
@@ -140,10 +149,13 @@ class MatchedPropeller:
     figure_of_merit: float
     thrust_share: float
     full_rpm: float
+    closed_power_w: float
     remarks: tuple[str, ...]
     points: tuple[MatchedPoint, ...]
     coefficients: tuple[PropellerPoint, ...]
     suitability: Suitability
+    curve: tuple[MatchedPoint, ...] = field(metadata=ASIDE)
+    coefficient_curve: tuple[PropellerPoint, ...] = field(metadata=ASIDE)
 
 
 @dataclass(frozen=True, slots=True)

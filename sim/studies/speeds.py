@@ -228,18 +228,12 @@ def _beyond(powerplant: Powerplant, found: Speeds, *, altitude_m: float) -> dict
     flown = {"liftoff_m_s": full, "best_climb_m_s": full, "cruise_m_s": cruise, "top_m_s": full}
     known = {name: most for name, most in flown.items() if getattr(found, name) is not None}
     speed = np.array([getattr(found, name) for name in known])
-    density = air(altitude_m).density_kg_m3
-    spin = np.array(
-        [
-            full_spin_rad_s(
-                powerplant.engine_law,
-                powerplant.propeller_law,
-                speed_m_s=at,
-                density_kg_m3=density,
-                most_rad_s=most,
-            )
-            for at, most in zip(speed.tolist(), known.values(), strict=True)
-        ]
+    spin = full_spin_rad_s(
+        powerplant.engine_law,
+        powerplant.propeller_law,
+        speed_m_s=speed,
+        density_kg_m3=air(altitude_m).density_kg_m3,
+        most_rad_s=np.array(list(known.values())),
     )
     propeller = powerplant.propeller_law
     measured = speed_measures(

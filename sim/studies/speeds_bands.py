@@ -9,7 +9,7 @@ import numpy as np
 
 from sim.atmosphere import GRAVITY_M_S2, air
 from sim.flight.many_speeds import ManySpeeds, many_speeds
-from sim.propulsion.thrust import many_thrusts_n
+from sim.propulsion.thrust import thrust_n
 from sim.studies.bands import DRAWS, drawn_flying, ends_of, quantiles
 from sim.units.quantities import band_ends
 
@@ -113,8 +113,7 @@ class ManyPowers:
 
     def drag_n(self, speed_m_s: Array) -> Array:
         """Return the drag in level flight [N] at airspeeds, one an airplane [m/s]."""
-        drag: Any = self.polar.drag_n  # plain arithmetic, of arrays as of numbers
-        found: Array = drag(self.weight_n, self.density_kg_m3, speed_m_s)
+        found: Array = self.polar.drag_n(self.weight_n, self.density_kg_m3, speed_m_s)
         return found
 
     def speeds(self) -> ManySpeeds:
@@ -142,7 +141,7 @@ def many_powers(many: FlyingAirplane, mass_kg: float | None, altitude_m: float) 
     """
     density, own = air(altitude_m).density_kg_m3, many.powerplant
     full, cruise = (
-        many_thrusts_n(many.airplane.engine, many.airplane.propeller, density, most)
+        thrust_n(many.airplane.engine, many.airplane.propeller, density, most)
         for most in (own.full_speed_rad_s, own.cruise_speed_rad_s)
     )
     mass = many.airplane.body.mass_kg if mass_kg is None else mass_kg

@@ -144,8 +144,9 @@ def demand_held(flying: FlyingAirplane, found: Turns, index: int, *, allowed: tu
     limit = limits_met(found, flying.travel)[index]
     if not limit or (limit in allowed and not np.isnan(found.alpha_rad[index])):
         return
-    bank = f"{' or bank less' if found.bank_rad[index] else ''}"
-    raise NoAnswerError(f"{not_held(flying, found, index)}; {_ADVICE.get(limit, 'fly faster')}{bank}")
+    bank = " or bank less" if found.bank_rad[index] else ""
+    message = f"{not_held(flying, found, index)}; {_ADVICE.get(limit, 'fly faster')}{bank}"
+    raise NoAnswerError(message)
 
 
 def not_held(flying: FlyingAirplane, found: Turns, index: int) -> str | None:
@@ -175,12 +176,10 @@ def not_held(flying: FlyingAirplane, found: Turns, index: int) -> str | None:
 
 
 def missing_power_w(flying: FlyingAirplane, found: Turns, index: int) -> float | None:
-    """Return the shaft power that a turn takes beyond full throttle at its shaft speed [W]; None where it takes none."""
+    """Return the shaft power that a turn takes beyond full throttle at its shaft speed [W]; None for none."""
     excess = float(found.throttle[index]) - 1.0
-    if not excess > 0.0:
-        return None
     full_n_m = flying.airplane.engine.firing_torque_n_m * air(flying.altitude_m).density_kg_m3 / SEA_LEVEL_KG_M3
-    return excess * full_n_m * abs(float(found.spin_rad_s[index]))
+    return excess * full_n_m * abs(float(found.spin_rad_s[index])) if excess > 0.0 else None
 
 
 def _both(name: str, value: float) -> str:

@@ -1,7 +1,9 @@
 """``propeller``: sheet, JSON and figure, alone and on engines; wrong input refused."""
 
 import json
+import math
 
+import numpy as np
 import pytest
 from airplanes import BIPLANE, TRIPLANE
 
@@ -60,8 +62,8 @@ def test_no_propeller_of_about_that_size_suits(run):
     out = run("propeller", BIPLANE, "--set", "powerplant.flat_four.power=600 hp", "--design-speed", "60 mph").output
     told = " ".join(out.split())
     assert (
-        "absorb full power at full speed at 60.0 mph: none from 40 to 160 % of its diameter; give it other blades or "
-        "another gear, or ask at another --design-speed."
+        "absorb full power at full speed at 60.0 mph: none within 60 % of the present diameter; give it other blades "
+        "or another gear, or ask at another --design-speed."
     ) in told
     assert "At no airspeed does it absorb full power at full speed." in told
 
@@ -147,8 +149,11 @@ def test_what_the_figure_draws():
     panels = draw(found, "us").axes
     for line, (name, own) in zip(panels[3].lines, found.powerplants.items(), strict=True):
         assert line.get_label() == name
-        assert line.get_xdata()[1] == pytest.approx(own.points[1].speed_m_s / 0.44704)
-        assert line.get_ydata()[1] == pytest.approx(own.points[1].thrust_n / 4.4482216)
+        assert len(line.get_xdata()) > 60
+        for point in own.points:
+            place = np.argmin(np.abs(line.get_xdata() - point.speed_m_s / 0.44704))
+            assert line.get_xdata()[place] == pytest.approx(point.speed_m_s / 0.44704)
+            assert line.get_ydata()[place] == pytest.approx(point.thrust_n / 4.4482216)
     for number, own in enumerate(found.powerplants.values()):
         pairs, fitted = panels[5].lines[2 * number : 2 * number + 2]
         suggested = own.suitability.suggestions
@@ -158,6 +163,37 @@ def test_what_the_figure_draws():
             (own.diameter_m / 0.0254, own.pitch_m / 0.0254)
         )
     assert panels[4].lines[1].get_ydata()[0] == pytest.approx(list(found.powerplants.values())[1].static_rpm)
+
+
+def test_lines_bend_only_where_the_engine_reaches_its_full_speed():
+    """Slopes of neighbouring pieces are alike but within a thousandth of the axis from where full speed is reached."""
+    for own in sim.propeller(BIPLANE).powerplants.values():
+        speed, rpm = np.array([(point.speed_m_s, point.rpm) for point in own.curve]).T
+        assert len(speed) > 60
+        bend = np.abs(np.diff(np.diff(rpm) / np.diff(speed)))
+        reached = speed[np.argmax(rpm >= own.full_rpm)]
+        corner = np.abs(speed[1:-1] - reached) < 1e-3 * speed[-1]
+        assert bend[~corner].max() < 0.2 * bend[corner].max()
+        ratio, ct = np.array([(point.advance_ratio, point.ct) for point in own.coefficient_curve]).T
+        assert len(ratio) > 60
+        assert np.abs(np.diff(np.diff(ct) / np.diff(ratio))).max() < 0.1 * np.ptp(np.diff(ct) / np.diff(ratio))
+
+
+def test_air_that_drives_the_propeller_is_told_as_that(run, answered):
+    """Friction of the fixed engine is 35 lbf ft by the scenario, and it has no windage; the air gives more."""
+    words = ("propeller", BIPLANE, "--speed")
+    fast = answered(*words, "400 mph")["powerplants"]["flat_four"]
+    assert fast["points"][0]["power_w"] < -fast["closed_power_w"] < 0.0
+    full_rad_s = fast["full_rpm"] * math.pi / 30.0
+    assert fast["closed_power_w"] == pytest.approx(35.0 * 1.3558179 * full_rad_s, rel=1e-3)
+    assert fast["points"][0]["thrust_n"] < 0.0
+    told = " ".join(run(*words, "400 mph").stdout.split())
+    assert "throttled back" not in told
+    assert "Power below zero: the air drives the propeller (windmilling), and through it the engine. At 400 mph" in told
+    assert f"the {fast['closed_power_w'] / 745.69987:.1f} hp that friction and windage take" in told
+    level = " ".join(run(*words, "115 mph", "--speed", "130 mph").stdout.split())
+    assert "windmilling" not in level
+    assert "throttled back" in level
 
 
 def test_the_figure_in_a_file(run, tmp_path):

@@ -26,10 +26,10 @@ def draw(answer: PropellerAnswer | PropellersAnswer, units: Units) -> Figure:
     """Return three panels against advance ratio; for an airplane two against airspeed, and the pitches that suit."""
     if isinstance(answer, PropellerAnswer):
         figure, panels = sheet(1, 3, width_in=11.0, height_in=3.8)
-        _curves(panels, {f"{answer.blades} blades": answer.points})
+        _curves(panels, {f"{answer.blades} blades": answer.curve})
         return figure
     figure, panels = sheet(2, 3, width_in=11.0, height_in=7.0)
-    _curves(panels[:3], {name: found.coefficients for name, found in answer.powerplants.items()})
+    _curves(panels[:3], {name: found.coefficient_curve for name, found in answer.powerplants.items()})
     for panel, name in zip(panels[3:], ON_ENGINE, strict=False):
         _on_engines(panel, answer, name, units)
     _suiting(panels[5], answer, units)
@@ -74,8 +74,8 @@ def _curves(panels: Sequence[Axes], curves: Mapping[str, Sequence[PropellerPoint
 def _on_engines(panel: Axes, answer: PropellersAnswer, name: str, units: Units) -> None:
     per_speed, per_height = (quantity(each).shown(units)[1] for each in ("speed_m_s", name))
     for number, (label, found) in enumerate(answer.powerplants.items()):
-        speeds = [point.speed_m_s * per_speed for point in found.points]
-        heights = [getattr(point, name) * per_height for point in found.points]
+        speeds = [point.speed_m_s * per_speed for point in found.curve]
+        heights = [getattr(point, name) * per_height for point in found.curve]
         mark = "o" if len(speeds) == 1 else ""
         panel.plot(speeds, heights, label=label, marker=mark, **style(number))
     panel.set_xlabel(quantity("speed_m_s").label(units))

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from sim.model.plausibility.limits import STATIC_SHARE
 from sim.studies.propeller_answer import PropellerAnswer
-from sim.studies.propeller_suitability import SPAN
-from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
+from sim.studies.propeller_suitability import SPAN, WIDEST
+from viz.sheets.blocks import Run, Value, listed, next_steps, remarks, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -123,14 +123,32 @@ def _notes(found: MatchedPropeller) -> Iterator[Cell]:
             "Thrust is {share} of that of the blades, so that the best efficiency is the one that the scenario gives.",
             share=Value("thrust_share", found.thrust_share, percent=True),
         )
-    if any(point.rpm >= found.full_rpm for point in found.points):
-        yield say(
-            "At {speed} the engine turns at its full speed: throttled back, for full throttle would exceed it.",
-            speed=Value("full_rpm", found.full_rpm, decimals=0),
-        )
+    yield from _at_full_speed(found)
     yield from _suits(found.suitability)
     for remark in found.remarks:
         yield f"Remark: {remark}."
+
+
+def _at_full_speed(found: MatchedPropeller) -> Iterator[Cell]:
+    """Yield where the pilot throttles back, and where no throttle keeps the engine at its full speed."""
+    speed = Value("full_rpm", found.full_rpm, decimals=0)
+    at_full = [point for point in found.points if point.rpm >= found.full_rpm]
+    driven = [point for point in at_full if point.power_w < -found.closed_power_w]
+    if len(driven) < len(at_full):
+        yield say(
+            "At {speed} the engine turns at its full speed: throttled back, for full throttle would exceed it.",
+            speed=speed,
+        )
+    if any(point.power_w < 0.0 for point in found.points):
+        yield "Power below zero: the air drives the propeller (windmilling), and through it the engine."
+    if driven:
+        yield say(
+            "At {airspeeds} and {speed} that is more than the {taken} that friction and windage take with the throttle "
+            "closed, so that the engine would exceed its full speed: fly slower, or give the propeller more pitch.",
+            airspeeds=listed((Value("speed_m_s", point.speed_m_s) for point in driven), ", "),
+            speed=speed,
+            taken=Value("closed_power_w", found.closed_power_w),
+        )
 
 
 def _suits(found: Suitability) -> Iterator[Cell]:
@@ -176,8 +194,16 @@ def _pairs(name: str, found: MatchedPropeller) -> Block:
         for one in suits.suggestions
     ]
     if not lines:
-        cure = "give it other blades or another gear, or ask at another --design-speed"
-        return say("{title}: none from 40 to 160 % of its diameter; {cure}.", title=title, cure=cure)
+        return say(
+            "{title}: none within {widest} of the present diameter; give it other blades or another gear, or ask at "
+            "another --design-speed.",
+            title=title,
+            widest=_percent(WIDEST),
+        )
     near = any(abs(one.suited_diameter_m / found.diameter_m - 1.0) <= SPAN for one in suits.suggestions)
-    far = () if near else ("None is within 12 % of the present diameter: these are the nearest.",)
+    far = () if near else (f"None is within {_percent(SPAN)} of the present diameter: these are the nearest.",)
     return rows(title, PAIR_HEADS, lines, *far)
+
+
+def _percent(share: float) -> str:
+    return f"{100.0 * share:.0f} %"
