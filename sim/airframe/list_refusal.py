@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.airframe.loading import USEFUL
+from sim.airframe.weighing_slips import other_unit
 from sim.airframe.weighing_suspects import suspects
 from sim.errors import Fault, InputError
 from sim.units.text import fixed
@@ -45,8 +46,11 @@ def refuse_negative(
     stood = [item for item in items if item.name in there]
     absent = [item for item in items if item.name not in there and not item.added]
     found = suspects(stood, absent, USEFUL, weighed)
-    over_kg = weighed.mass_kg - sum(item.mass_kg for item in stood)
-    likely = "" if found.aboard is None else f"{_aboard(found.aboard, over_kg, found.gap_station_m)} Else "
+    listed_kg = sum(item.mass_kg for item in stood)
+    unit = other_unit(weighed.mass_kg, listed_kg)
+    likely = f"{unit}: check the unit of the readings. Else " if unit else ""
+    if found.aboard and not unit:
+        likely = f"{_aboard(found.aboard, weighed.mass_kg - listed_kg, found.gap_station_m)} Else "
     raise InputError(
         [
             Fault(

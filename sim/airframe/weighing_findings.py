@@ -7,6 +7,13 @@ from typing import ClassVar
 
 NEARLY_CERTAIN = 0.9
 """Probability from which on a cause is named before everything else: an estimate of ours."""
+MOST_SAID = 0.99
+"""Probability that is said of what is more probable: the priors are not so good."""
+
+
+def percent(probability: float) -> str:
+    """Return a probability in words, never as certainty."""
+    return f"{100.0 * min(probability, MOST_SAID):.0f} %"
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +106,61 @@ class EngineElsewhere:
 
 
 @dataclass(frozen=True, slots=True)
+class ItemElsewhere:
+    """An item of the list at another station than written.
+
+    Attributes
+    ----------
+    item : str
+        Its name.
+    station_m : float
+        As written. [m]
+    item_move_m, item_move_error_m : float
+        From there to where it explains the gap best, aft positive, and the standard error. [m]
+    probability : float
+        Of this cause, of all that were tested.
+    """
+
+    item: str
+    station_m: float
+    item_move_m: float
+    item_move_error_m: float
+    probability: float
+
+    @property
+    def named(self) -> str:
+        """Which: ``station of battery in the list``."""
+        return f"station of {self.item} in the list"
+
+
+@dataclass(frozen=True, slots=True)
+class UnitSlip:
+    """An item of the list whose mass was written in the other unit.
+
+    Attributes
+    ----------
+    item : str
+        Its name.
+    estimate_kg : float
+        As listed. [kg]
+    mass_kg : float
+        In the other unit. [kg]
+    probability : float
+        Of this cause, of all that were tested.
+    """
+
+    item: str
+    estimate_kg: float
+    mass_kg: float
+    probability: float
+
+    @property
+    def written(self) -> str:
+        """What its number is: ``kilograms, not pounds``."""
+        return "kilograms, not pounds" if self.mass_kg > self.estimate_kg else "pounds, not kilograms"
+
+
+@dataclass(frozen=True, slots=True)
 class SupportElsewhere:
     """The supports of one axle at another station than written.
 
@@ -129,23 +191,27 @@ class ScaleMisread:
 
     Attributes
     ----------
-    supports : tuple of str
-        Where it stands: under one of these, which the gap does not tell apart.
+    support : str
+        Where it stands.
     misread_kg, misread_error_kg : float
         What it reads too much to explain the gap best, and the standard error. [kg]
     probability : float
         Of this cause, of all that were tested.
     """
 
-    supports: tuple[str, ...]
+    support: str
     misread_kg: float
     misread_error_kg: float
     probability: float
 
     @property
     def named(self) -> str:
-        """Which, and the way: ``scale under left or right too high``."""
-        return f"scale under {' or '.join(self.supports)} too {'high' if self.misread_kg > 0.0 else 'low'}"
+        """Which, and the way: ``scale under left too high``."""
+        return f"scale under {self.support} too {'high' if self.misread_kg > 0.0 else 'low'}"
+
+
+Elsewhere = EngineElsewhere | ItemElsewhere | SupportElsewhere | ScaleMisread
+"""What may be wrong beside a mass of the list and a load."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,6 +224,8 @@ class CauseKinds:
         That a mass in the item list is wrong.
     load_probability : float
         That pilot or fuel were aboard and not in the list, or the reverse.
+    station_probability : float
+        That the station of an item in the list is wrong.
     engine_probability, supports_probability, scales_probability : float
         That the engine, or a support, is elsewhere, or that a scale misreads.
     errors_alone_probability : float
@@ -166,6 +234,7 @@ class CauseKinds:
 
     listed_mass_probability: float
     load_probability: float
+    station_probability: float
     engine_probability: float
     supports_probability: float
     scales_probability: float
@@ -191,16 +260,22 @@ class Suspects:
     kinds : CauseKinds
         Of all causes that were tested, significant or not.
     one_cause_explains : bool
-        Whether a group, the engine or a support elsewhere, or a scale, leaves a gap that is not significant.
+        Whether a group, the engine, an item or a support elsewhere, or a scale, leaves a gap that is not significant.
     suspicions : tuple of Suspicion
         Groups, the most probable first; empty where the gap is not significant.
     aboard : AboardGuess or None
         Where it is significant, and that is more probable than any other cause.
     engine : EngineElsewhere or None
         Where it is significant and something moves with the engine.
+    item : ItemElsewhere or None
+        The most probable of the items whose station may be wrong, where the gap is significant.
+    unit_slip : UnitSlip or None
+        The most probable of the items whose mass may be of the other unit, where the gap is significant.
     supports : tuple of SupportElsewhere
     scales : tuple of ScaleMisread
-        Where it is significant and the readings were given.
+        Where it is significant and the readings were given, the most probable first.
+    explains_height : SupportElsewhere or None
+        The support that, elsewhere, alone explains mass, station and a height that contradicts the list.
     with_height : bool
         Whether the height counts.
     """
@@ -213,6 +288,9 @@ class Suspects:
     suspicions: tuple[Suspicion, ...]
     aboard: AboardGuess | None
     engine: EngineElsewhere | None
+    item: ItemElsewhere | None
+    unit_slip: UnitSlip | None
     supports: tuple[SupportElsewhere, ...]
     scales: tuple[ScaleMisread, ...]
+    explains_height: SupportElsewhere | None
     with_height: bool

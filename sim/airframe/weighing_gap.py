@@ -103,7 +103,7 @@ def chance(square: float, degrees: int) -> float:
 
 
 def gap(items: Sequence[Item], weighed: Weighed) -> Gap:
-    """Return the gap between scales and list with the covariance of both.
+    """Return the gap between scales and list with the covariance of both, of the height too where it counts.
 
     Parameters
     ----------
@@ -117,11 +117,23 @@ def gap(items: Sequence[Item], weighed: Weighed) -> Gap:
     The height counts where the scales determine it, every item has a waterline, for one at 0 states none, and both
     agree within `LIMIT` standard errors: more is a matter of attitudes, supports or waterlines, not of masses.
     """
-    if weighed.cg_waterline_m is not None and all(item.waterline_m != 0.0 for item in items if item.mass_kg > 0.0):
-        found = _gap(items, weighed, 2)
-        if abs(found.values[2]) <= LIMIT * sqrt(found.covariance[2][2]):
-            return found
+    whole = gap_with_height(items, weighed)
+    if whole is not None and abs(whole.values[2]) <= LIMIT * sqrt(whole.covariance[2][2]):
+        return whole
     return _gap(items, weighed, 1)
+
+
+def gap_with_height(items: Sequence[Item], weighed: Weighed) -> Gap | None:
+    """Return the gap with the height, contradicting or not; None where scales or list do not hold it.
+
+    Parameters
+    ----------
+    items, weighed
+        As `gap` takes them.
+    """
+    if weighed.cg_waterline_m is None or not all(item.waterline_m != 0.0 for item in items if item.mass_kg > 0.0):
+        return None
+    return _gap(items, weighed, 2)
 
 
 def _gap(items: Sequence[Item], weighed: Weighed, axes: int) -> Gap:
@@ -159,11 +171,14 @@ class Effect(NamedTuple):
         Of a unit of it, as `Gap.values`.
     station_m : float
         Where it sits. [m]
+    wider : float
+        Its standard deviation over that of the cause, as of a slip of the pen beside one of the tape.
     """
 
     probability: float
     along: Vector
     station_m: float
+    wider: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -241,11 +256,12 @@ def explained(gap: Gap, cause: Cause) -> Explained:
 
 
 def _at(gap: Gap, cause: Cause, effect: Effect) -> Explained:
-    along, prior = effect.along, cause.deviation**-2
+    along, deviation = effect.along, cause.deviation * effect.wider
+    prior = deviation**-2
     error = (prior + gap.product(along, along)) ** -0.5
     mean = (prior * cause.mean + gap.product(along, gap.values)) * error**2
-    least, before = (mean - cause.smallest) / error, (cause.mean - cause.smallest) / cause.deviation
-    evidence = gap.evidence - log(cause.deviation / error) + 0.5 * (mean / error) ** 2
+    least, before = (mean - cause.smallest) / error, (cause.mean - cause.smallest) / deviation
+    evidence = gap.evidence - log(deviation / error) + 0.5 * (mean / error) ** 2
     evidence += log(max(_share_above(least), LEAST_SHARE) / _share_above(before)) - 0.5 * prior * cause.mean**2
     size, spread = _cut_off(mean, error, cause.smallest)
     left = gap.without(tuple(size * part for part in along))

@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 DECIMALS = 1
 """Of a reading as it is written on a sheet: scales of aircraft show tenths at most. Common practice, no source."""
 
+NEAR_SHARE = 0.08
+"""How near the ratio of scales and list must be to that of the units: lists of weighed parts are off by less."""
+
 
 @dataclass(frozen=True, slots=True)
 class Slip:
@@ -34,6 +37,21 @@ class Slip:
     support: str
     mass_kg: float
     how: str
+
+
+def other_unit(scales_kg: float, listed_kg: float) -> str | None:
+    """Return that all readings look as if they were of the other unit, a clause, or None.
+
+    Parameters
+    ----------
+    scales_kg, listed_kg : float
+        What the scales read together, and what the list says stood on them. [kg]
+    """
+    share, pound_kg = scales_kg / listed_kg, float(ratio("lb", "kg"))
+    for factor, how in ((pound_kg, "kilograms written as pounds"), (1.0 / pound_kg, "pounds written as kilograms")):
+        if abs(share / factor - 1.0) < NEAR_SHARE:
+            return f"the scales read {share:.2f} times the list, as {how} do"
+    return None
 
 
 def slips(one: Attitude, other: Attitude, allowed_kg: float) -> list[Slip]:

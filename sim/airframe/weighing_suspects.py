@@ -2,31 +2,34 @@
 
 from __future__ import annotations
 
-from math import exp, hypot
+from dataclasses import dataclass, replace
+from math import exp, hypot, log
 from typing import TYPE_CHECKING
 
-from sim.airframe.weighing_causes import engine_elsewhere, groups, pilot_and_fuel, total_kg
+from sim.airframe.weighing_causes import in_list, pilot_and_fuel, total_kg
 from sim.airframe.weighing_findings import (
     AboardGuess,
     CauseKinds,
     EngineElsewhere,
+    ItemElsewhere,
     ScaleMisread,
     SupportElsewhere,
     Suspects,
     Suspicion,
+    UnitSlip,
 )
-from sim.airframe.weighing_gap import chance, explained, gap
-from sim.airframe.weighing_stands import stands
+from sim.airframe.weighing_gap import chance, explained, gap, gap_with_height
+from sim.airframe.weighing_sides import side
+from sim.airframe.weighing_stands import under_the_wheels
 from sim.atmosphere import GRAVITY_M_S2
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
     from sim.airframe.masses import Item
-    from sim.airframe.weighing_causes import Candidate
+    from sim.airframe.weighing_causes import Candidate, Kind
     from sim.airframe.weighing_data import Weighed, Weighing
-    from sim.airframe.weighing_gap import Cause, Explained, Gap
-    from sim.airframe.weighing_stands import Stand
+    from sim.airframe.weighing_gap import Explained, Gap
 
 SIGNIFICANT = 0.04
 """A suspect is named where the stated errors alone make so large a gap with less than this probability, a little below
@@ -58,98 +61,142 @@ def suspects(
 
     Notes
     -----
-    Each cause stands for itself, all else right within its errors, and all have the same probability before the
-    scales are read: no error but the stated ones; each group, wrong by an unknown mass (normal, 5 % of the airplane's
-    mass, no item below 0), sitting with one half at the group's centre and with the other at one of its items, by
-    their masses; the engine, with all that moves with it, at another station (normal, 0.1 m); the supports of each axle
-    at another station (normal, 0.05 m); a scale of each axle, wrong as a group may be; each pilot, passenger or
-    tank, and each such group as a whole, aboard or left out (its listed mass within 10 %), where that does not
-    contradict mass and station of the gap. The readings, mass, moment and height, tell where a mass sits, not whose it
-    is: groups at about the same place share the probability.
+    Each cause stands for itself, all else right within its errors, and all have the same probability before the scales
+    are read: no error but the stated ones; each group, wrong by an unknown mass (normal, half with 5 % of the
+    airplane's mass and half with a quarter of its own, no item below 0), sitting with one half at the group's centre
+    and with the other at one of its items, by their masses; the engine, with all that moves with it, at another
+    station (normal, 0.1 m); the station of an item in the list (2 m, all items together as half a cause), or the unit
+    of its mass (all together as half of one); the supports of each axle at another station (normal, 0.05 m, and in a
+    tenth 1 m), a wheel that is not abreast of the other five times as probable; a scale under each axle, wrong as a
+    group may be; each pilot, passenger or tank, and each such group as a whole, aboard or left out (its listed mass
+    within 10 %), where that does not contradict mass and station of the gap. The readings, mass, moment and height,
+    tell where a mass sits, not whose it is: groups at about the same place share the probability. Whether there is a
+    gap at all, mass, moment and height decide; between causes the buttline counts too, see
+    `sim.airframe.weighing_sides`.
 
     In simulated biplanes of twenty items in eight groups, stations known to 1/2 in, waterlines to 1 in and masses to
-    2 %, with 20 kg wrong in one group, the right group is the first of the groups in 78 % and among the first three in
+    2 %, with 20 kg wrong in one group, the right group is the first of the groups in 80 % and among the first three in
     99 % where groups keep apart, in 66 and 96 % where wings, cockpit and fuselage overlap, and with masses known to 4 %
     in 52 and 82 %. One who knew that exactly 20 kg are wrong in one group, and asked for nothing else, would have it
-    first in 84, 66 and 58 %: where groups overlap the readings tell no more. Supports and scales make the gap that an
-    engine elsewhere, the gear or the tail makes: an engine 4 in off its place is first of all causes in 52 % and among
-    the first two in 90 %; a load that was right is called nearly certain in 0.2 %.
+    first in 82, 69 and 58 %: where groups overlap the readings tell no more. Supports and scales make the gap that an
+    engine elsewhere, the gear or the tail makes: an engine 4 in off its place is first of all causes in 55 % and among
+    the first two in 89 %; a load that was right is called nearly certain in 0.2 %.
 
     References
     ----------
     Jeffreys, Theory of Probability, chapter 5 (comparison of hypotheses; from memory).
     """
     found = gap(there, weighed)
-    moving = engine_elsewhere(found, there)
-    under = () if readings is None else tuple(stands(found, readings, weighed, _height_m(there)))
-    places = (*moving, *(one.cause for one in under))
-    candidates = [
-        *groups(found, there, weighed.mass_kg),
-        *pilot_and_fuel(found, absent, useful, left_out=False),
-        *pilot_and_fuel(found, there, useful, left_out=True),
-    ]
-    span = _span((*there, *absent))
-    candidates = [one for one in candidates if one.left_out is None or _fits(found, one.cause, span)]
-    tests = [explained(found, cause) for cause in (*places, *(candidate.cause for candidate in candidates))]
-    alone, *odds = _probabilities([found.evidence, *(test.evidence for test in tests)])
-    count, significant = len(places), found.probability < SIGNIFICANT
-    ranked = sorted(zip(odds[count:], candidates, tests[count:], strict=True), key=lambda row: -row[0])
-    odds_of, first, best = ranked[0]
-    aboard = significant and first.left_out is not None and odds_of == max(odds)
-    engine = [EngineElsewhere(test.size, test.size_error, odds[0]) for test in tests[: len(moving)] if significant]
-    stood = list(zip(under, tests[len(moving) : count], odds[len(moving) : count], strict=True))
+    causes = _tested(found, there, absent, useful, weighed, readings)
+    significant = found.probability < SIGNIFICANT
+    named = causes if significant else []
+    ranked, loads = ([one for one in named if one.candidate.kind == kind] for kind in ("group", "load"))
+    aboard = loads and loads[0].probability == max(one.probability for one in named)
+    stood = _supports(named)
     return Suspects(
-        gap_station_m=_within(found.station_m, (*there, *absent)),
+        gap_station_m=_within(found.station_m, _span((*there, *absent))),
         chi_square=found.chi_square,
         gap_probability=found.probability,
-        kinds=_kinds(alone, sum(odds[: len(moving)]), stood, ranked),
-        one_cause_explains=_one_explains(found, _left(tests[:count], ranked)),
-        suspicions=tuple(_suspicion(*row) for row in ranked if significant and row[1].left_out is None),
-        aboard=_guess(first, best, odds_of) if aboard else None,
-        engine=engine[0] if engine else None,
-        supports=tuple(_elsewhere(*row) for row in stood if significant and not row[0].misread),
-        scales=tuple(_misread(*row) for row in stood if significant and row[0].misread),
+        kinds=_kinds(causes),
+        one_cause_explains=_one_explains(found, causes),
+        suspicions=tuple(_suspicion(one) for one in ranked),
+        aboard=_guess(loads[0]) if aboard else None,
+        engine=next((_engine(one) for one in named if one.candidate.kind == "engine"), None),
+        item=next((_item(one) for one in named if one.candidate.kind == "station"), None),
+        unit_slip=next((_unit(one) for one in named if one.candidate.kind == "unit"), None),
+        supports=stood,
+        scales=tuple(_misread(one) for one in named if one.candidate.kind == "scale"),
+        explains_height=_of_height(there, weighed, readings) if len(found.datum) == 1 else None,
         with_height=len(found.datum) > 1,
     )
 
 
-def _within(station_m: float | None, items: Sequence[Item]) -> float | None:
+@dataclass(frozen=True, slots=True)
+class _Tested:
+    """A cause, how it explains the gap, and its probability of all that were tested."""
+
+    candidate: Candidate
+    test: Explained
+    probability: float
+
+
+def _tested(
+    found: Gap,
+    there: Sequence[Item],
+    absent: Sequence[Item],
+    useful: Sequence[str],
+    weighed: Weighed,
+    readings: Weighing | None,
+) -> list[_Tested]:
+    """Return every cause with its probability, the most probable first; what is left to 1 is that of errors alone."""
+    span = _span((*there, *absent))
+    candidates = [
+        *in_list(found, there, weighed.mass_kg),
+        *(() if readings is None else under_the_wheels(found, readings, weighed, _height_m(there))),
+        *pilot_and_fuel(found, absent, useful, left_out=False),
+        *pilot_and_fuel(found, there, useful, left_out=True),
+    ]
+    pairs = [(one, explained(found, one.cause)) for one in candidates]
+    pairs = [(one, test) for one, test in pairs if _possible(found, one, test, span)]
+    across = side(there, weighed)
+    weights = [found.evidence + across.evidence(0.0, 0.0, (0.0, 0.0))]
+    for one, test in pairs:
+        size = (test.size, test.size_error) if one.kind in MASSES else (0.0, 0.0)
+        weights.append(log(one.prior) + test.evidence + across.evidence(*size, (one.buttline_m, one.spread_m)))
+    _, *odds = _probabilities(weights)
+    rows = [_Tested(one, test, share) for (one, test), share in zip(pairs, odds, strict=True)]
+    return sorted(rows, key=lambda row: -row.probability)
+
+
+MASSES = ("group", "load", "unit", "scale")
+"""Kinds of cause whose size is a mass."""
+
+
+def _possible(found: Gap, one: Candidate, test: Explained, span: tuple[float, float]) -> bool:
+    """Return whether a cause contradicts nothing: a load not the gap, an item not the ends of the airplane."""
+    if one.kind == "load":
+        return _fits(found, one, test, span)
+    if one.kind == "station":
+        return span[0] <= one.items[0].station_m + test.size <= span[1]
+    return True
+
+
+def _within(station_m: float | None, span: tuple[float, float]) -> float | None:
     """Return a station where it lies among those of the items, else None: nothing of an airplane sits outside it."""
-    least_m, most_m = _span(items)
-    return station_m if station_m is not None and least_m <= station_m <= most_m else None
+    return station_m if station_m is not None and span[0] <= station_m <= span[1] else None
 
 
 def _probabilities(evidences: Sequence[float]) -> list[float]:
-    """Return the probabilities of causes that were equally probable before."""
+    """Return the probabilities of causes by the logarithms of evidence and prior."""
     top = max(evidences)
     weights = [exp(evidence - top) for evidence in evidences]
     return [weight / sum(weights) for weight in weights]
 
 
-def _kinds(
-    alone: float,
-    engine: float,
-    stood: Sequence[tuple[Stand, Explained, float]],
-    ranked: Sequence[tuple[float, Candidate, Explained]],
-) -> CauseKinds:
+def _kinds(causes: Iterable[_Tested]) -> CauseKinds:
+    causes = list(causes)
+
+    def of(*kinds: Kind) -> float:
+        return sum(one.probability for one in causes if one.candidate.kind in kinds)
+
     return CauseKinds(
-        listed_mass_probability=sum(share for share, one, _ in ranked if one.left_out is None),
-        load_probability=sum(share for share, one, _ in ranked if one.left_out is not None),
-        engine_probability=engine,
-        supports_probability=sum(share for one, _, share in stood if not one.misread),
-        scales_probability=sum(share for one, _, share in stood if one.misread),
-        errors_alone_probability=alone,
+        listed_mass_probability=of("group", "unit"),
+        load_probability=of("load"),
+        station_probability=of("station"),
+        engine_probability=of("engine"),
+        supports_probability=of("support"),
+        scales_probability=of("scale"),
+        errors_alone_probability=max(1.0 - sum(one.probability for one in causes), 0.0),
     )
 
 
-def _left(moved: Sequence[Explained], ranked: Sequence[tuple[float, Candidate, Explained]]) -> list[float]:
-    """Return the chi-square that an engine, a support or a scale and each group leave."""
-    return [test.chi_square for test in (*moved, *(test for _, one, test in ranked if one.left_out is None))]
+def _one_explains(found: Gap, causes: Iterable[_Tested]) -> bool:
+    """Return whether the least chi-square left, one degree of freedom fewer, is not significant.
 
-
-def _one_explains(found: Gap, left: Sequence[float]) -> bool:
-    """Return whether the least chi-square left, one degree of freedom fewer, is not significant."""
-    return chance(min(left), len(found.datum)) > SIGNIFICANT
+    What a cause of a known size leaves, a load or a unit, does not count: it has no degree of freedom fewer.
+    """
+    left = min(one.test.chi_square for one in causes if one.candidate.kind not in ("load", "unit"))
+    return chance(left, len(found.datum)) > SIGNIFICANT
 
 
 def _span(items: Sequence[Item]) -> tuple[float, float]:
@@ -157,51 +204,91 @@ def _span(items: Sequence[Item]) -> tuple[float, float]:
     return min(stations), max(stations)
 
 
-def _fits(found: Gap, load: Cause, span: tuple[float, float]) -> bool:
+def _fits(found: Gap, load: Candidate, test: Explained, span: tuple[float, float]) -> bool:
     """Return whether a load aboard or left out does not contradict the gap: its mass and station are those of the gap.
 
     They are not where what it leaves is significant, its own mass counted with the error that it may have, nor where
     the gap would sit outside the airplane.
     """
-    if found.station_m is None or not span[0] <= found.station_m <= span[1]:
+    if _within(found.station_m, span) is None:
         return False
-    test = explained(found, load)
-    left = test.chi_square + ((test.size - load.mean) / load.deviation) ** 2
+    left = test.chi_square + ((test.size - load.cause.mean) / load.cause.deviation) ** 2
     return chance(left, len(found.values)) > SIGNIFICANT
 
 
-def _suspicion(probability: float, candidate: Candidate, test: Explained) -> Suspicion:
+def _of_height(there: Sequence[Item], weighed: Weighed, readings: Weighing | None) -> SupportElsewhere | None:
+    """Return the support that, elsewhere, leaves nothing significant of mass, station and height; None for none."""
+    whole = gap_with_height(there, weighed)
+    if whole is None or readings is None:
+        return None
+    under = under_the_wheels(whole, readings, weighed, _height_m(there))
+    tested = [_Tested(one, explained(whole, one.cause), 1.0) for one in under if one.kind == "support"]
+    sound = [one for one in tested if chance(one.test.chi_square, len(whole.datum)) > SIGNIFICANT]
+    names = {one.candidate.names for one in sound}
+    return _elsewhere(max(sound, key=lambda one: one.test.evidence)) if len(names) == 1 else None
+
+
+def _suspicion(found: _Tested) -> Suspicion:
+    items, test = found.candidate.items, found.test
     return Suspicion(
-        group=candidate.group,
-        estimate_kg=total_kg(candidate.items),
-        estimate_error_kg=hypot(*(item.mass_error_kg for item in candidate.items)),
+        group=found.candidate.names[0],
+        estimate_kg=total_kg(items),
+        estimate_error_kg=hypot(*(item.mass_error_kg for item in items)),
         correction_kg=test.size,
         correction_error_kg=test.size_error,
         correction_moment_n_m=test.size * test.station_m * GRAVITY_M_S2,
-        probability=probability,
+        probability=found.probability,
         chi_square=test.chi_square,
     )
 
 
-def _elsewhere(stand: Stand, test: Explained, probability: float) -> SupportElsewhere:
-    return SupportElsewhere(stand.supports, test.size, test.size_error, probability)
+def _engine(found: _Tested) -> EngineElsewhere:
+    return EngineElsewhere(found.test.size, found.test.size_error, found.probability)
 
 
-def _misread(stand: Stand, test: Explained, probability: float) -> ScaleMisread:
-    return ScaleMisread(stand.supports, test.size, test.size_error, probability)
+def _item(found: _Tested) -> ItemElsewhere:
+    (item,) = found.candidate.items
+    return ItemElsewhere(item.name, item.station_m, found.test.size, found.test.size_error, found.probability)
+
+
+def _unit(found: _Tested) -> UnitSlip:
+    (item,) = found.candidate.items
+    return UnitSlip(item.name, item.mass_kg, item.mass_kg + found.candidate.cause.mean, found.probability)
+
+
+def _supports(named: Sequence[_Tested]) -> tuple[SupportElsewhere, ...]:
+    """Return supports elsewhere, each once: a wheel alone and out of line with the other is the same cause."""
+    found: dict[tuple[str, ...], SupportElsewhere] = {}
+    for one in named:
+        if one.candidate.kind == "support":
+            first = found.get(one.candidate.names)
+            more = _elsewhere(one)
+            found[one.candidate.names] = (
+                replace(first, probability=first.probability + more.probability) if first else more
+            )
+    return tuple(sorted(found.values(), key=lambda one: -one.probability))
+
+
+def _elsewhere(found: _Tested) -> SupportElsewhere:
+    return SupportElsewhere(found.candidate.names, found.test.size, found.test.size_error, found.probability)
+
+
+def _misread(found: _Tested) -> ScaleMisread:
+    return ScaleMisread(found.candidate.names[0], found.test.size, found.test.size_error, found.probability)
 
 
 def _height_m(items: Sequence[Item]) -> float:
     return sum(item.mass_kg * item.waterline_m for item in items) / total_kg(items)
 
 
-def _guess(candidate: Candidate, test: Explained, probability: float) -> AboardGuess:
+def _guess(found: _Tested) -> AboardGuess:
+    candidate = found.candidate
     return AboardGuess(
-        group=candidate.group,
+        group=candidate.names[0],
         items=tuple(item.name for item in candidate.items),
         whole=candidate.whole,
-        left_out=bool(candidate.left_out),
+        left_out=candidate.left_out,
         mass_kg=total_kg(candidate.items),
-        station_m=test.station_m,
-        probability=probability,
+        station_m=found.test.station_m,
+        probability=found.probability,
     )

@@ -10,26 +10,53 @@ from sim.airframe.list_correction import with_errors
 from sim.airframe.loading import USEFUL
 from sim.airframe.masses import total
 from sim.airframe.weighing_data import LIMIT
+from sim.airframe.weighing_findings import percent
+from sim.airframe.weighing_slips import other_unit
 from sim.airframe.weighing_suspects import suspects
 from sim.answer import Answer
 from sim.model.plausibility.remark import FORBIDDEN
 from sim.model.weighing import height_error_m
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from sim.airframe.masses import Total
     from sim.airframe.weighing_data import AssumedErrors, Weighed, Weighing
     from sim.airframe.weighing_findings import (
         AboardGuess,
         CauseKinds,
+        Elsewhere,
         EngineElsewhere,
+        ItemElsewhere,
         ScaleMisread,
         SupportElsewhere,
         Suspects,
         Suspicion,
+        UnitSlip,
     )
     from sim.model.model import Model
 
 LISTED_MASS = "a mass in the item list"
+LISTED_STATION = "a station in the item list"
+
+
+@dataclass(frozen=True, slots=True)
+class OnScale:
+    """What one scale read.
+
+    Attributes
+    ----------
+    attitude, support : str
+        How the airplane stood, and under what.
+    scale_kg, tare_kg, net_kg : float
+        Mean of its readings, the tare of it, and the difference. [kg]
+    """
+
+    attitude: str
+    support: str
+    scale_kg: float
+    tare_kg: float
+    net_kg: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +69,8 @@ class WeighingAnswer(Answer):
         The engine that was in it.
     aboard : tuple of str
         Groups aboard besides the empty airplane.
+    readings : tuple of OnScale
+        Of every scale at every attitude.
     weighed : Weighed
         Weight and centre of gravity by the scales.
     estimate_kg, estimate_error_kg, estimate_cg_station_m, estimate_cg_error_m : float
@@ -77,18 +106,24 @@ class WeighingAnswer(Answer):
     cause_kinds : CauseKinds
         How probable each kind of cause is, of all that were tested.
     one_cause_explains : bool
-        Whether one of the groups, the engine or a support elsewhere, or a scale can explain the difference: what it
-        leaves is not significant.
+        Whether one of the groups, the engine, an item or a support elsewhere, or a scale can explain the difference:
+        what it leaves is not significant.
     suspicions : tuple of Suspicion
         Groups that may be wrong, the most probable first; empty where the difference is not significant.
     aboard_guess : AboardGuess or None
         Pilot or fuel aboard or left out, where that is more probable than any other cause.
     engine_elsewhere : EngineElsewhere or None
         The engine at another station than written; None where the difference is not significant.
+    item_elsewhere : ItemElsewhere or None
+    unit_slip : UnitSlip or None
+        The most probable of the items whose station, or unit of mass, may be wrong; None where the difference is not
+        significant.
     supports_elsewhere : tuple of SupportElsewhere
         Supports of an axle at another station than written; empty where the difference is not significant.
     scales_misread : tuple of ScaleMisread
-        A scale that reads wrong; empty where the difference is not significant.
+        A scale that reads wrong, the most probable first; empty where the difference is not significant.
+    explains_height : SupportElsewhere or None
+        The one support that, elsewhere, alone explains mass, station and a height that contradicts the list.
     height_counts : bool
         Whether the heights of scales and list count in the probabilities: the scales determine it, and every item has
         a waterline.
@@ -96,6 +131,7 @@ class WeighingAnswer(Answer):
 
     powerplant: str
     aboard: tuple[str, ...]
+    readings: tuple[OnScale, ...]
     weighed: Weighed
     estimate_kg: float
     estimate_error_kg: float
@@ -124,9 +160,18 @@ class WeighingAnswer(Answer):
     suspicions: tuple[Suspicion, ...]
     aboard_guess: AboardGuess | None
     engine_elsewhere: EngineElsewhere | None
+    item_elsewhere: ItemElsewhere | None
+    unit_slip: UnitSlip | None
     supports_elsewhere: tuple[SupportElsewhere, ...]
     scales_misread: tuple[ScaleMisread, ...]
+    explains_height: SupportElsewhere | None
     height_counts: bool
+
+    @property
+    def elsewhere(self) -> list[Elsewhere]:
+        """What may be wrong beside masses of the list and loads, the most probable first."""
+        found = (self.engine_elsewhere, self.item_elsewhere, *self.supports_elsewhere, *self.scales_misread)
+        return sorted((one for one in found if one is not None), key=lambda one: -one.probability)
 
 
 def contradiction(scales: WeighingAnswer) -> str | None:
@@ -160,20 +205,22 @@ def contradiction(scales: WeighingAnswer) -> str | None:
 
 def _to_check(scales: WeighingAnswer) -> str:
     """Return what to look at first where no load is nearly certain."""
+    unit = other_unit(scales.weighed.mass_kg, scales.estimate_kg)
+    if unit:
+        return f"{unit}: check the unit of the readings."
+    if scales.explains_height:
+        return f"One cause explains weight, CG station and height: {scales.explains_height.named}."
     if not scales.suspicions:
         return (
             "Weight and CG station agree, the height does not: check the attitudes (nose up positive), then waterlines "
             "and radii of the supports."
         )
-    engine = scales.engine_elsewhere
-    causes = [(scales.cause_kinds.listed_mass_probability, LISTED_MASS)]
-    causes += [(one.probability, one.named) for one in scales.supports_elsewhere]
-    causes += [(one.probability, one.named) for one in scales.scales_misread]
-    causes += [(engine.probability, engine.named)] if engine else []
-    share, name = max(causes)
+    kinds = scales.cause_kinds
+    causes = [(kinds.listed_mass_probability, LISTED_MASS), (kinds.station_probability, LISTED_STATION)]
+    share, name = max([*causes, *((one.probability, one.named) for one in scales.elsewhere)])
     if share <= 0.5 or not scales.one_cause_explains:
         return "No one cause stands out: check stations of the supports, scales, tares and what was aboard first."
-    return f"Most probable is: {name} ({100.0 * min(share, 0.99):.0f} %)."
+    return f"Most probable is: {name} ({percent(share)})."
 
 
 def weighing(model: Model) -> WeighingAnswer | None:
@@ -222,6 +269,7 @@ def _beside(
     return WeighingAnswer(
         powerplant=readings.powerplant,
         aboard=readings.aboard,
+        readings=tuple(_on_scales(readings)),
         weighed=weighed,
         estimate_kg=estimate.mass_kg,
         estimate_error_kg=estimate.mass_error_kg,
@@ -250,10 +298,19 @@ def _beside(
         suspicions=found.suspicions,
         aboard_guess=found.aboard,
         engine_elsewhere=found.engine,
+        item_elsewhere=found.item,
+        unit_slip=found.unit_slip,
         supports_elsewhere=found.supports,
         scales_misread=found.scales,
+        explains_height=found.explains_height,
         height_counts=found.with_height,
     )
+
+
+def _on_scales(readings: Weighing) -> Iterator[OnScale]:
+    for attitude in readings.attitudes:
+        for support, read in attitude.readings.items():
+            yield OnScale(attitude.name, support, read.mass_kg, read.tare_kg, read.net_kg)
 
 
 @dataclass(frozen=True, slots=True)

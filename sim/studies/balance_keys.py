@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.studies.balance_remarks import wing_arm_m
+from sim.studies.balance_remarks import unlike_axes, wing_arm_m
 from sim.units.text import written
 
 if TYPE_CHECKING:
@@ -53,11 +53,13 @@ def balance_keys(model: Model, answer: BalanceAnswer, *, system: System) -> dict
 
     Notes
     -----
-    The wing's arm follows from its station and the loaded centre of gravity; tail and fin stand where they stood, so
-    their arms change as much as the wing's; those of the propellers of all engines are to the disc where it is drawn,
-    for all arms of a scenario are from one centre of gravity. The airplane table
+    Where items without sizes, which count as points, give a moment of inertia that no airplane has, none is written,
+    see `sim.studies.balance_remarks`. The wing's arm follows from its station and the loaded centre of gravity; tail
+    and fin stand where they stood, so their arms change as much as the wing's; those of the propellers of all engines
+    are to the disc where it is drawn, for all arms of a scenario are from one centre of gravity. The airplane table
     leaves the rotor out of the roll inertia; engine and propeller are points on the thrust line here, so nothing need
-    be taken off. Where the arms are right already they stay as they are written, so that writing twice changes nothing.
+    be taken off. Where the arms are right already they stay as they are written, so that writing twice changes
+    nothing.
     """
     inertia = answer.inertia_kg_m2
     stated = {key: value.value for key, value in model.flight_keys.items()}
@@ -72,6 +74,8 @@ def balance_keys(model: Model, answer: BalanceAnswer, *, system: System) -> dict
         arms_m[nose] = stated[nose] - back_m if drawn_m is None else answer.cg_station_m - drawn_m
         arms_m[f"powerplant.{name}.thrust_arm"] = answer.cg_waterline_m - model.thrust_line_m
     inertias = {"roll": inertia.xx, "pitch": inertia.yy, "yaw": inertia.zz, "product": inertia.xz}
+    if unlike_axes(model, answer.mass_kg, inertia):
+        inertias = {}
     return {
         "airplane.mass": written("kg", answer.mass_kg, answer.mass_error_kg, system=system),
         **{f"airplane.inertia_{axis}": written("kg m^2", of, system=system) for axis, of in inertias.items()},

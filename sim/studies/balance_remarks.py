@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 
 from sim.airframe.loading import USEFUL
 from sim.airframe.weighing_data import LIMIT
+from sim.airframe.weighing_findings import EngineElsewhere, ItemElsewhere, ScaleMisread, SupportElsewhere, percent
 from sim.model.flown_mass import LEAST_APART, inertia_apart, mass_apart
+from sim.model.plausibility.inertia import unlike_an_airplane
 from sim.model.plausibility.remark import amount as both
 from sim.units.convert import INCH_M
 from sim.units.text import amount
@@ -15,15 +17,8 @@ from sim.units.text import amount
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.airframe.masses import Total
-    from sim.airframe.weighing_findings import (
-        AboardGuess,
-        CauseKinds,
-        EngineElsewhere,
-        ScaleMisread,
-        SupportElsewhere,
-        Suspicion,
-    )
+    from sim.airframe.masses import Inertia, Total
+    from sim.airframe.weighing_findings import AboardGuess, CauseKinds, Elsewhere, Suspicion, UnitSlip
     from sim.model.model import Model
     from sim.model.scales_and_list import WeighingAnswer
 
@@ -51,6 +46,7 @@ def remarks(model: Model, powerplant: str, scales: WeighingAnswer | None) -> Ite
             "mass and CG of the list; moments of inertia so far apart they take from the keys, as if swung. Correct "
             "the items, or write the keys from the balance."
         )
+    yield from _points(model, powerplant, whole)
     yield from _exact(model, powerplant) if scales is None else of_scales(scales)
     yield from _set_on_scales(model)
     if model.weights(powerplant).from_past:
@@ -86,37 +82,75 @@ def of_scales(scales: WeighingAnswer) -> Iterator[str]:
             f"The height by the scales is {abs(apart):.1f} times the ± of the difference "
             f"{'above' if apart > 0.0 else 'below'} that of the list: errors alone do not explain it. Weight and "
             "CG station go by the scales, the height by the list, and the ± of both are wider. "
-            "Check attitudes (nose up positive), waterlines and radii of the supports, and waterlines of the items."
+            f"{_of_height(scales.explains_height)}"
         )
+
+
+def _of_height(support: SupportElsewhere | None) -> str:
+    """Return what to look at where the heights contradict each other."""
+    if support is None:
+        return "Check attitudes (nose up positive), waterlines and radii of the supports, and waterlines of the items."
+    far = " (".join(amount("support_move_m", abs(support.support_move_m), system, 2) for system in ("si", "us"))
+    return (
+        f"One cause explains weight, CG station and height together: {' and '.join(support.supports)} stood {far}) "
+        f"{'aft' if support.support_move_m > 0.0 else 'forward'} of where written: measure the station first."
+    )
 
 
 def _first(scales: WeighingAnswer) -> str:
     """Return what the most probable single cause is: a group, the engine's place, a support or a scale."""
-    support = max(scales.supports_elsewhere, key=lambda one: one.probability)
-    scale = max(scales.scales_misread, key=lambda one: one.probability)
-    group, engine = scales.suspicions[0], scales.engine_elsewhere
-    most = max(group.probability, support.probability, scale.probability, engine.probability if engine else 0.0)
-    if engine and engine.probability == most:
-        return _engine(engine)
-    if group.probability == most:
-        return _suspected(group, scales.cause_kinds)
-    return _elsewhere(support) if support.probability == most else _misread(scale)
+    group, others, slip = scales.suspicions[0], scales.elsewhere, scales.unit_slip
+    most = max(one.probability for one in (group, *others[:1], *((slip,) if slip else ())))
+    if slip and slip.probability == most:
+        return _unit(slip)
+    return _suspected(group, scales.cause_kinds) if group.probability == most else _elsewhere(others[0])
 
 
-def _elsewhere(found: SupportElsewhere) -> str:
+def _elsewhere(found: Elsewhere) -> str:
+    """Return what is elsewhere, or misread, and what to do."""
+    match found:
+        case EngineElsewhere():
+            return _engine(found)
+        case ItemElsewhere():
+            return _item(found)
+        case SupportElsewhere():
+            return _support(found)
+        case ScaleMisread():
+            return _misread(found)
+
+
+def _unit(found: UnitSlip) -> str:
+    listed, true = both("mass_kg", found.estimate_kg), both("mass_kg", found.mass_kg)
+    return (
+        f"The weighing suggests that {found.item}, listed with {listed}, weighs {true}, as if its number were "
+        f"{found.written} (probability {percent(found.probability)}): check its unit."
+    )
+
+
+def _item(found: ItemElsewhere) -> str:
+    place = both("station_m", found.station_m)
+    far = " (".join(amount("item_move_m", abs(found.item_move_m), system, 2) for system in ("si", "us"))
+    return (
+        f"The weighing suggests that {found.item}, at station {place} in the list, is {far}) "
+        f"{'aft' if found.item_move_m > 0.0 else 'forward'} of there (probability {percent(found.probability)}): "
+        "check its station."
+    )
+
+
+def _support(found: SupportElsewhere) -> str:
     far = " (".join(amount("support_move_m", abs(found.support_move_m), system, 2) for system in ("si", "us"))
     return (
         f"The weighing suggests that the support of {' and '.join(found.supports)} stood {far}) "
         f"{'aft' if found.support_move_m > 0.0 else 'forward'} of where it is written (probability "
-        f"{100.0 * found.probability:.0f} %): measure its station."
+        f"{percent(found.probability)}): measure its station."
     )
 
 
 def _misread(found: ScaleMisread) -> str:
     much = " (".join(amount("misread_kg", abs(found.misread_kg), system, 2) for system in ("si", "us"))
     return (
-        f"The weighing suggests that the scale under {' or '.join(found.supports)} reads {much}) too "
-        f"{'high' if found.misread_kg > 0.0 else 'low'} (probability {100.0 * found.probability:.0f} %): check it and "
+        f"The weighing suggests that the scale under {found.support} reads {much}) too "
+        f"{'high' if found.misread_kg > 0.0 else 'low'} (probability {percent(found.probability)}): check it and "
         "its tare."
     )
 
@@ -125,7 +159,7 @@ def _engine(found: EngineElsewhere) -> str:
     far = " (".join(amount("engine_move_m", abs(found.move_m), system, 2) for system in ("si", "us"))
     return (
         f"The weighing suggests that the engine stood {far}) {'aft' if found.move_m > 0.0 else 'forward'} of "
-        f"where it is written (probability {100.0 * found.probability:.0f} %): measure its station, and write "
+        f"where it is written (probability {percent(found.probability)}): measure its station, and write "
         "weighing.engine_move if it was moved."
     )
 
@@ -133,9 +167,9 @@ def _engine(found: EngineElsewhere) -> str:
 def _suspected(first: Suspicion, kinds: CauseKinds) -> str:
     way = "heavier" if first.correction_kg > 0.0 else "lighter"
     return (
-        f"The weighing suggests that the group {first.group} is {way} than listed (probability "
-        f"{100.0 * first.probability:.0f} %; that a mass in the list is wrong at all "
-        f"{100.0 * kinds.listed_mass_probability:.0f} %): check it first."
+        f"The weighing suggests that a mass in the item list is wrong (probability "
+        f"{percent(kinds.listed_mass_probability)}); if so, first that the group {first.group} is {way} than listed "
+        f"({percent(kinds.given_listed_mass(first.probability))}): check it first."
     )
 
 
@@ -167,7 +201,7 @@ def _aboard(guess: AboardGuess) -> str:
     if not guess.nearly_certain:
         return (
             f"The weighing does not say for certain that the {name} was {where} (probability "
-            f"{100.0 * guess.probability:.0f} %): check stations of the supports, scales and tares first."
+            f"{percent(guess.probability)}): check stations of the supports, scales and tares first."
         )
     return f"The weighing suggests that the {name} was {where}: if so, every number here is wrong; see weighing.aboard."
 
@@ -191,8 +225,30 @@ def _mass(model: Model, whole: Total) -> Iterator[str]:
         yield _compared("airplane.mass", stated.value, whole.mass_kg)
 
 
+def unlike_axes(model: Model, mass_kg: float, tensor: Inertia) -> list[str]:
+    """Return the axes about which no airplane has the moment of inertia that the items give."""
+    built = {"roll": tensor.xx, "pitch": tensor.yy, "yaw": tensor.zz}
+    return [axis for axis, of in built.items() if unlike_an_airplane(model, mass_kg, of, axis)]
+
+
+def _points(model: Model, powerplant: str, whole: Total) -> Iterator[str]:
+    """Yield that items without sizes make moments of inertia that no airplane has."""
+    axes = unlike_axes(model, whole.mass_kg, whole.inertia_kg_m2)
+    items = [item for item in model.weights(powerplant).items if item.mass_kg > 0.0]
+    bare = [item for item in items if not (item.length_m or item.width_m or item.height_m)]
+    if axes and bare:
+        yield (
+            f"{len(bare)} of {len(items)} items state no length, width or height and count as points: about "
+            f"{' and '.join(axes)} they give a moment of inertia that no airplane of this size has. Give the wings "
+            "their spans as widths, fuselage and tail their lengths; until then those of the airplane table are flown, "
+            "and --write leaves them as they are."
+        )
+
+
 def _inertia(model: Model, whole: Total) -> Iterator[str]:
     tensor = whole.inertia_kg_m2
+    if unlike_axes(model, whole.mass_kg, tensor):
+        return
     for axis, built in (("roll", tensor.xx), ("pitch", tensor.yy), ("yaw", tensor.zz)):
         key = f"airplane.inertia_{axis}"
         stated = model.flight_keys[key]

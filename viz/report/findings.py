@@ -217,9 +217,18 @@ class Findings:
                 wanted[name.format(first=self.most_spin[0])] = f"{study}.{path}"
             except (InputError, NoAnswerError):
                 continue
-        there = [setting(key, move_m, "m") for key, move_m in placing(self.written).items()]
+        there = [
+            f"{setting(key, move_m, 'm')} ± {self._move_error_m(key):.9g} m"
+            for key, move_m in placing(self.written).items()
+        ]
         answers = sensitivity(self.called, collect=wanted.values(), settings=(*self.settings, *there))
         return {name: self._as_stated(one) for name, one in zip(wanted, answers, strict=True)}
+
+    def _move_error_m(self, key: str) -> float:
+        """Return how well the place of an engine that stands at the CG target is known, by the key of its move [m]."""
+        from sim.studies.balance import balance
+
+        return balance(self.model, powerplant=key.split(".")[1]).engine_move_error_m
 
     def _as_stated(self, one: Sensitivity) -> Sensitivity:
         """Return the sensitivity of an answer that states its own error with that error, so that both say the same."""

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.airframe.list_correction import UNSURE_SHARE, UNSURE_STATION_M, UNSURE_WATERLINE_M
-from sim.model.scales_and_list import LISTED_MASS
+from sim.airframe.weighing_findings import EngineElsewhere, ItemElsewhere, ScaleMisread, SupportElsewhere
+from sim.model.scales_and_list import LISTED_MASS, LISTED_STATION
 from viz.sheets.blocks import Value, listed, rows, say
 from viz.sheets.stations import moved, station
 
@@ -13,18 +14,36 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.airframe.weighing_data import Weighed
-    from sim.airframe.weighing_findings import AboardGuess
+    from sim.airframe.weighing_findings import AboardGuess, Suspicion
     from sim.model.scales_and_list import WeighingAnswer
     from viz.sheets.blocks import Block, Cell, Sentence, Table
 
 LEAST_SHOWN = 0.01
 """Probability below which a suspect is not listed."""
+LEAST_SLIP = 0.05
+"""The same for a mass in the wrong unit, which is one of many slips."""
 
 
 def weighing(answer: WeighingAnswer) -> Iterator[Block]:
     """Yield the weighing and what it makes suspect."""
+    yield _on_scales(answer)
     yield _beside(answer)
     yield from _suspicions(answer)
+
+
+def _on_scales(answer: WeighingAnswer) -> Table:
+    """Return what each scale read: a slip in tare or unit is seen here before anywhere else."""
+    lines = [
+        (
+            one.attitude,
+            one.support,
+            Value("scale_kg", one.scale_kg, decimals=1),
+            Value("tare_kg", one.tare_kg, decimals=1),
+            Value("net_kg", one.net_kg, decimals=1),
+        )
+        for one in answer.readings
+    ]
+    return rows("On the scales", ["Attitude", "Support", "Scale", "Tare", "Net"], lines)
 
 
 def _beside(answer: WeighingAnswer) -> Table:
@@ -143,18 +162,8 @@ def _suspicions(answer: WeighingAnswer) -> Iterator[Block]:
 def _groups(answer: WeighingAnswer) -> Table:
     """Return the groups in the order in which to look at them, each as if a mass in the list is what is wrong."""
     shares = [(answer.cause_kinds.given_listed_mass(one.probability), one) for one in answer.suspicions]
-    lines = [
-        (
-            one.group,
-            Value("estimate_kg", one.estimate_kg),
-            Value("estimate_error_kg", one.estimate_error_kg or None, digits=2, absent=""),
-            Value("correction_kg", one.correction_kg, digits=2, signed=True),
-            Value("correction_error_kg", one.correction_error_kg, digits=2),
-            _share("probability", share),
-        )
-        for share, one in shares
-        if share >= LEAST_SHOWN
-    ]
+    lines = [_group(one, share) for share, one in shares if share >= LEAST_SHOWN]
+    lines += [*_slip(answer)]
     note = (
         "Weight, CG and height tell where a mass is too many or too few, not whose it is: groups at about the same "
         "place share the probability, and only weighing one of them alone tells them apart."
@@ -163,25 +172,53 @@ def _groups(answer: WeighingAnswer) -> Table:
     return rows("Where to look if a mass in the item list is wrong", heads, lines, note)
 
 
+def _group(one: Suspicion, share: float) -> tuple[Cell, ...]:
+    return (
+        one.group,
+        Value("estimate_kg", one.estimate_kg),
+        Value("estimate_error_kg", one.estimate_error_kg or None, digits=2, absent=""),
+        Value("correction_kg", one.correction_kg, digits=2, signed=True),
+        Value("correction_error_kg", one.correction_error_kg, digits=2),
+        _share("probability", share),
+    )
+
+
+def _slip(answer: WeighingAnswer) -> Iterator[tuple[Cell, ...]]:
+    """Yield the mass that may be in the wrong unit."""
+    slip = answer.unit_slip
+    share = answer.cause_kinds.given_listed_mass(slip.probability) if slip else 0.0
+    if slip and share >= LEAST_SLIP:
+        over = Value("correction_kg", slip.mass_kg - slip.estimate_kg, digits=2, signed=True)
+        name = f"{slip.item}: {slip.written}"
+        yield name, Value("estimate_kg", slip.estimate_kg), "", over, "", _share("probability", share)
+
+
 def _causes(answer: WeighingAnswer) -> Iterator[tuple[float, tuple[Cell, ...]]]:
     """Yield each cause with its probability, the groups as one: what it is, the correction and its error."""
-    kinds, guess, engine = answer.cause_kinds, answer.aboard_guess, answer.engine_elsewhere
+    kinds, guess = answer.cause_kinds, answer.aboard_guess
     yield kinds.listed_mass_probability, (LISTED_MASS, "", "")
     yield kinds.errors_alone_probability, ("nothing, errors alone", "", "")
     if guess:
         yield guess.probability, (guess.named, Value("mass_kg", guess.mass_kg), "")
     else:
         yield kinds.load_probability, ("pilot or fuel aboard or left out", "", "")
-    if engine:
-        error = Value("move_error_m", engine.move_error_m, digits=2)
-        yield engine.probability, (engine.named, moved("move_m", engine.move_m), error)
-    for support in answer.supports_elsewhere:
-        error = Value("support_move_error_m", support.support_move_error_m, digits=2)
-        way = moved("support_move_m", support.support_move_m)
-        yield support.probability, (support.named, way, error)
-    for scale in answer.scales_misread:
-        error = Value("misread_error_kg", scale.misread_error_kg, digits=2)
-        yield scale.probability, (scale.named, Value("misread_kg", abs(scale.misread_kg), digits=2), error)
+    yield kinds.station_probability, (LISTED_STATION, "", "")
+    for one in answer.elsewhere:
+        if not isinstance(one, ItemElsewhere):
+            yield one.probability, (one.named, *_correction(one))
+
+
+def _correction(one: EngineElsewhere | SupportElsewhere | ScaleMisread) -> tuple[Cell, Cell]:
+    """Return how far something is elsewhere, or how much a scale misreads, and its error."""
+    match one:
+        case ScaleMisread():
+            more = Value("misread_kg", abs(one.misread_kg), digits=2)
+            return more, Value("misread_error_kg", one.misread_error_kg, digits=2)
+        case EngineElsewhere():
+            return moved("move_m", one.move_m), Value("move_error_m", one.move_error_m, digits=2)
+        case SupportElsewhere():
+            error = Value("support_move_error_m", one.support_move_error_m, digits=2)
+            return moved("support_move_m", one.support_move_m), error
 
 
 def _share(name: str, share: float) -> Value | str:
@@ -204,9 +241,10 @@ def _hints(answer: WeighingAnswer) -> Iterator[Cell]:
             missing="missing from the list" if answer.over_kg > 0.0 else "in the list and not in the airplane",
         )
     yield say(
-        "By {what}. Before the weighing every group, the engine at another station "
-        "(weighing.engine_move), the supports of an axle at another station, a scale that misreads, pilot or fuel "
-        "aboard or left out, and errors alone count as equally probable. A hint where to look, not a finding.",
+        "By {what}; left and right scale by the buttline too. Before the weighing every group, the engine at another "
+        "station (weighing.engine_move), the supports of an axle at another station, the scales of an axle, "
+        "pilot or fuel aboard or left out, and errors alone count as equally probable, a slip in the stations or units "
+        "of the list as half so. A hint where to look, not a finding.",
         what=_compared(answer),
     )
 

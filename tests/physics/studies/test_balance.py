@@ -8,6 +8,7 @@ from sim.airframe.masses import total
 from sim.model.model import Model
 from sim.scenario.reading import load
 from sim.studies.balance import balance
+from sim.studies.balance_keys import balance_keys
 
 INCH_M, POUND_KG = 0.0254, 0.45359237
 
@@ -167,14 +168,15 @@ def test_the_scales_name_the_tail_that_was_built_heavy():
     first = found.weighing.suspicions[0]
     assert first.group == "tail"
     assert first.correction_kg / POUND_KG == pytest.approx(14.5, abs=2.0 * first.correction_error_kg / POUND_KG)
-    scale = next(one for one in found.weighing.scales_misread if one.supports == ("tail",))
+    scale = next(one for one in found.weighing.scales_misread if one.support == "tail")
     assert scale.misread_kg / POUND_KG == pytest.approx(14.5, abs=2.0 * scale.misread_error_kg / POUND_KG)
     assert first.probability + scale.probability > 0.35  # the tail skid of the group gear stands at the same place
     assert first.probability > scale.probability > 0.1  # nor does the gap tell a heavy tail from its scale
     kinds = found.weighing.cause_kinds
     assert (
-        f"The weighing suggests that {TAIL} (probability {100.0 * first.probability:.0f} %; that a mass in the list is "
-        f"wrong at all {100.0 * kinds.listed_mass_probability:.0f} %): check it first."
+        f"The weighing suggests that a mass in the item list is wrong (probability "
+        f"{100.0 * kinds.listed_mass_probability:.0f} %); if so, first that {TAIL} "
+        f"({100.0 * kinds.given_listed_mass(first.probability):.0f} %): check it first."
     ) in found.remarks
 
 
@@ -233,3 +235,18 @@ def test_the_less_moves_with_the_engine_the_farther_it_must_go(biplane, answer):
     items = [item.model_copy(update={"moves_with_engine": False}) for item in biplane.item]
     alone = balanced(biplane.model_copy(update={"item": items}))
     assert abs(alone.engine_move_m) > abs(answer.engine_move_m)
+
+
+def test_items_without_sizes_write_no_inertia_that_no_airplane_has(biplane):
+    """Points on the centre line: about the roll axis next to nothing is left, and the keys of the table stand."""
+    names = [item.name for item in biplane.item]
+    bare = [f"item.{name}.{key}=0 in" for name in names for key in ("length", "width", "height")]
+    points = Model(load(BIPLANE, bare))
+    found = balance(points)
+    assert found.inertia_kg_m2.xx < 0.2 * balance(Model(biplane)).inertia_kg_m2.xx
+    (said,) = [remark for remark in found.remarks if "count as points" in remark]
+    assert "about roll" in said
+    assert not any("inertia" in remark for remark in found.remarks if remark != said)
+    keys = balance_keys(points, found, system="us")
+    assert not [key for key in keys if "inertia" in key]
+    assert "airplane.inertia_roll" in balance_keys(Model(biplane), balance(Model(biplane)), system="us")

@@ -22,8 +22,7 @@ def sensitivities(found: Findings) -> Iterator[Block]:
         "Each value that the scenario gives with a ± is varied by one standard deviation, one at a time; the standard "
         "deviation of the answer is the root of the sum of squares of the changes. The first input of a list is the "
         "one to measure more accurately. The engine displacement has the ± of the balance, which holds errors assumed "
-        "of items and scales without ± as well; mount and flights are of the engine at its one position, whose ± "
-        "theirs do not hold."
+        "of items and scales without ± as well; it is an input, powerplant.NAME.move, of mount and flights."
     )
     yield Picture(
         found.drawings.begin("sensitivity", answers),
