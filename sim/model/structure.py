@@ -13,7 +13,7 @@ from sim.structures.sizes import wire_sizes
 from sim.structures.spar_loads import SparPlaces
 from sim.structures.wing_cases import WingCase
 from sim.structures.wing_frame import DRAG_WIRE, RIB, wing_frame
-from sim.units.text import brief
+from sim.units.text import in_both
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -159,7 +159,7 @@ def _beyond_the_tips(drawn: WingLayout) -> Iterator[Fault]:
     semi_m = 0.5 * min(placed.plane.span_m for placed in drawn.planes)
     outermost_m = drawn.truss.strut_buttlines_m[-1]
     if drawn.truss.bracing != "none" and outermost_m > semi_m:
-        most, came = brief("strut_buttline_m", semi_m), brief("strut_buttline_m", outermost_m)
+        most, came = in_both("strut_buttline_m", semi_m), in_both("strut_buttline_m", outermost_m)
         yield Fault("layout.strut_buttline", f'must be within the tips of the shortest plane, {most}, got "{came}"')
 
 
@@ -204,7 +204,7 @@ def _strut_faults(key: str, row: StructureMemberTable) -> Iterator[Fault]:
     if not round_tube and (row.chord_m is None or row.thickness_m is None):
         yield Fault(key, "is missing diameter and wall of a tube, or chord and thickness of a streamlined wooden strut")
     elif round_tube and 2.0 * (row.wall_m or 0.0) > (row.diameter_m or 0.0):
-        came, most = brief("wall_m", row.wall_m or 0.0), brief("wall_m", 0.5 * (row.diameter_m or 0.0))
+        came, most = in_both("wall_m", row.wall_m or 0.0), in_both("wall_m", 0.5 * (row.diameter_m or 0.0))
         yield Fault(f"{key}.wall", f'must be at most half the diameter, {most}, got "{came}"')
 
 
@@ -238,7 +238,7 @@ def _spar_faults(table: StructureTable, names: Sequence[str], rooms: Sequence[Se
         room_m = min(own[number].spar_depth_m for own in rooms)
         depth_m = row.diameter_m if row.section == "tube" else row.depth_m
         if depth_m is not None and depth_m > room_m:
-            most, came = brief("spar_depth_m", room_m), brief("spar_depth_m", depth_m)
+            most, came = in_both("spar_depth_m", room_m), in_both("spar_depth_m", depth_m)
             what = "diameter" if row.section == "tube" else "depth"
             yield Fault(f"{key}.{what}", f'must be at most what the section leaves, {most}, got "{came}"')
         needs = {"tube": ("diameter", "wall"), "box": ("flange", "web"), "I": ("flange", "web")}.get(row.section, ())

@@ -7,7 +7,7 @@ from pydantic import Field, ValidationInfo, field_validator
 from sim.scenario.airframe import LENGTH
 from sim.scenario.fields import Given, ScenarioTable, ShortText, told
 from sim.scenario.shop import SIZE, STATION
-from sim.units.text import brief
+from sim.units.text import in_both
 
 
 class LayoutSparTable(ScenarioTable):
@@ -120,7 +120,7 @@ class LayoutTable(ScenarioTable):
     def _inside_the_outermost(cls, inner: list[float], info: ValidationInfo) -> list[float]:
         outermost_m = info.data.get("strut_buttline_m")
         if outermost_m is not None and inner and max(inner) >= outermost_m:
-            most, came = brief("strut_buttline_m", outermost_m), brief("strut_buttline_m", max(inner))
+            most, came = in_both("strut_buttline_m", outermost_m), in_both("strut_buttline_m", max(inner))
             told(("", f'must be inside strut_buttline, {most}, got "{came}"'))
         if len(set(inner)) < len(inner):
             told(("", "must be at different buttlines"))

@@ -6,7 +6,7 @@ from pydantic import Field, ValidationInfo, field_validator
 
 from sim.errors import one_of
 from sim.scenario.fields import Given, ScenarioTable, ShortText, told
-from sim.units.text import brief
+from sim.units.text import in_both
 
 PLACE = {"least": -10.0, "most": 10.0}
 THICK = {"above": 0.0, "most": 0.5}
@@ -28,7 +28,7 @@ class BoltTable(ScenarioTable):
     def _leaves_a_core(cls, pitch: float | None, info: ValidationInfo) -> float | None:
         diameter = info.data.get("diameter_m")
         if pitch is not None and diameter is not None and pitch > 0.5 * diameter:
-            half, came = brief("thread_pitch_m", 0.5 * diameter), brief("thread_pitch_m", pitch)
+            half, came = in_both("thread_pitch_m", 0.5 * diameter), in_both("thread_pitch_m", pitch)
             told(("", f'must be at most half the diameter, {half}, got "{came}"'))
         return pitch
 
@@ -61,7 +61,7 @@ class TubeTable(ScenarioTable):
     def _fits(cls, wall: float, info: ValidationInfo) -> float:
         diameter = info.data.get("diameter_m")
         if diameter is not None and 2.0 * wall > diameter:
-            half, came = brief("wall_m", 0.5 * diameter), brief("wall_m", wall)
+            half, came = in_both("wall_m", 0.5 * diameter), in_both("wall_m", wall)
             told(("", f'must be at most half the diameter, {half}, got "{came}"'))
         return wall
 

@@ -5,7 +5,7 @@ from typing import Annotated
 from pydantic import Field, ValidationInfo, field_validator
 
 from sim.scenario.fields import Given, ScenarioTable, ShortText, told
-from sim.units.text import brief
+from sim.units.text import in_both
 
 STATION = {"least": -100.0, "most": 100.0}
 SIZE = {"least": 0.0, "most": 100.0}
@@ -135,6 +135,6 @@ class BalanceTable(ScenarioTable):
     def _no_lighter_than_the_lightest(cls, heaviest: float | None, info: ValidationInfo) -> float | None:
         lightest = info.data.get("pilot_lightest_kg")
         if heaviest is not None and lightest is not None and heaviest < lightest:
-            least, came = brief("mass_kg", lightest), brief("mass_kg", heaviest)
+            least, came = in_both("mass_kg", lightest), in_both("mass_kg", heaviest)
             told(("", f'must be at least the pilot_lightest {least}, got "{came}"'))
         return heaviest

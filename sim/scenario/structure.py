@@ -6,7 +6,7 @@ from pydantic import Field, ValidationInfo, field_validator
 
 from sim.scenario.fields import Count, Given, ScenarioTable, ShortText, told
 from sim.scenario.shop import SIZE
-from sim.units.text import brief
+from sim.units.text import in_both
 
 THICK = {"above": 0.0, "most": 1.0}
 SPEED = {"above": 0.0, "most": 300.0}
@@ -160,6 +160,6 @@ class StructureTable(ScenarioTable):
     def _above_cruise(cls, dive: float | None, info: ValidationInfo) -> float | None:
         cruise = info.data.get("cruise_speed_m_s")
         if dive is not None and cruise is not None and dive < cruise:
-            least, came = brief("speed_m_s", cruise), brief("speed_m_s", dive)
+            least, came = in_both("speed_m_s", cruise), in_both("speed_m_s", dive)
             told(("", f'must be at least the cruise_speed of this table, {least}, got "{came}"'))
         return dive

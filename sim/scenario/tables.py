@@ -36,7 +36,7 @@ from sim.scenario.shop import BalanceTable, ItemTable, PastTable
 from sim.scenario.structure import StructureTable
 from sim.scenario.timing import BurstTable, CamTable, WarmthTable
 from sim.scenario.weighing import WeighingTable
-from sim.units.text import brief
+from sim.units.text import in_both
 
 SECTION = "or the table section"
 """Said where a coefficient can be estimated from the section."""
@@ -234,9 +234,7 @@ class Scenario(ScenarioTable):
         places = {key: getattr(layout, f"{key}_m") for key in ("root_buttline", "cabane_buttline", "strut_buttline")}
         beyond = {key: place for key, place in places.items() if place > tip}
         if beyond:
-            told(
-                *((key, f"must be at most half the span, {_mm(tip)}, got {_mm(came)}") for key, came in beyond.items())
-            )
+            told(*((key, f"must be at most half the span, {_m(tip)}, got {_m(came)}") for key, came in beyond.items()))
         return layout
 
     @field_validator("mount")
@@ -268,7 +266,7 @@ class Scenario(ScenarioTable):
         beyond = [(name, tip) for name, tip in tips.items() if bore is not None and bore >= tip]
         if bore is not None and beyond:
             name, tip = beyond[0]
-            told(("bore_radius", f"must be below the {_mm(tip)} of {name}'s blades, got {_mm(bore)}"))
+            told(("bore_radius", f"must be below the {_m(tip)} of {name}'s blades, got {_m(bore)}"))
         return second
 
     @field_validator("gun")
@@ -281,10 +279,10 @@ class Scenario(ScenarioTable):
             propeller = powerplant.propeller
             tip, chord = propeller.diameter_m / 2.0, propeller.blade_chord_m or gun.blade_chord_m
             if bore >= tip:
-                found.append(("bore_radius", f"must be below the {_mm(tip)} of {name}'s blades, got {_mm(bore)}"))
+                found.append(("bore_radius", f"must be below the {_m(tip)} of {name}'s blades, got {_m(bore)}"))
             elif propeller.blades * chord >= 2.0 * math.pi * bore:
-                room = f"{_mm(2.0 * math.pi * bore / propeller.blades)} between {name}'s {propeller.blades} blades"
-                found.append(("blade_chord", f"must be below the {room} at the bore line, got {_mm(chord)}"))
+                room = f"{_m(2.0 * math.pi * bore / propeller.blades)} between {name}'s {propeller.blades} blades"
+                found.append(("blade_chord", f"must be below the {room} at the bore line, got {_m(chord)}"))
         if found:
             told(*found)
         return gun
@@ -295,5 +293,5 @@ def _describes(section: WingSectionTable | None) -> bool:
     return section is not None and (section.naca is not None or section.points is not None)
 
 
-def _mm(length_m: float) -> str:
-    return brief("bore_radius_m", length_m)
+def _m(length_m: float) -> str:
+    return in_both("bore_radius_m", length_m)

@@ -18,7 +18,7 @@ from sim.structures.cross_section import tube as round_tube
 from sim.structures.materials import mild_steel
 from sim.structures.member_sizes import StrutSize
 from sim.structures.member_strength import member_margin
-from sim.units.text import brief
+from sim.units.text import in_both
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -143,7 +143,7 @@ def truss_faults(nodes: Sequence[Node], tubes: Sequence[Tube]) -> Iterator[Fault
                 f"mount.tube.{tube.name}", f'must join two different places, got "{tube.start}" and "{tube.end}"'
             )
         if 2.0 * tube.wall_m > tube.diameter_m:
-            wall = brief("wall_m", tube.wall_m)
+            wall = in_both("wall_m", tube.wall_m)
             yield Fault(f"mount.tube.{tube.name}", f'wall must be at most half the diameter, got "{wall}"')
     for held, words in (("airframe", "bolted to the firewall"), ("engine", "bolted to the engine")):
         if not any(node.held == held for node in nodes):

@@ -15,7 +15,7 @@ from sim.studies.mount_answer import MountAnswer, MountCase, MountTube
 from sim.studies.mount_remarks import remarks
 from sim.studies.mount_worst import worst
 from sim.studies.standing import move_on_target, placed, standing
-from sim.units.text import brief
+from sim.units.text import in_both
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -110,7 +110,7 @@ def _loadings(model: Model, powerplant: str) -> _Loadings:
 def _demand_ahead(given: MountedPowerplant, moved: MountedPowerplant, engine_move_m: float) -> None:
     """Refuse a move that takes the mass centre of what hangs on the mount from ahead of the firewall to behind it."""
     if given.ahead_m > 0.0 >= moved.ahead_m:
-        most, came = brief("engine_move_m", given.ahead_m), brief("engine_move_m", engine_move_m)
+        most, came = in_both("engine_move_m", given.ahead_m), in_both("engine_move_m", engine_move_m)
         refuse("engine_move_m", f'must be below {most}, where the CG on the mount reaches the firewall, got "{came}"')
 
 

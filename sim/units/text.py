@@ -53,6 +53,26 @@ def brief(name: str, value: float, system: System = "si", digits: int = 4) -> st
     return with_unit(_without_negative_zero(f"{row.number(value, system):.{digits}g}"), unit)
 
 
+def in_both(name: str, value: float) -> str:
+    """Return `value` as `brief` does in SI, and in the units of a US shop behind it where they differ.
+
+    Of the two a sheet, and a fault that a command tells, keep that of the reader.
+
+    Examples
+    --------
+    >>> in_both("wall_m", 0.003175), in_both("rpm", 1200.0)
+    ('3.175 mm (0.125 in)', '1200 rpm')
+    """
+    si, us = (_plain(name, value, system) for system in ("si", "us"))
+    return si if si == us else f"{si} ({us})"
+
+
+def _plain(name: str, value: float, system: System) -> str:
+    """Return a value with four digits, or more where they would need a power of ten."""
+    text = brief(name, value, system)
+    return brief(name, value, system, digits=9) if "e" in text.partition(" ")[0] else text
+
+
 def signed(name: str, value: float, system: System, words: tuple[str, str] | None = None) -> str:
     """Return a signed value in the words of its quantity.
 

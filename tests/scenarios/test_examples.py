@@ -10,6 +10,7 @@ import pytest
 from sim.errors import InputError
 from sim.scenario.bundled import folder
 from sim.scenario.reading import load
+from viz.sheets.blocks import in_one_system
 
 HERE = Path(__file__).parent
 VALID = sorted([*HERE.glob("valid/*.toml"), *folder().glob("*.toml")])
@@ -46,6 +47,6 @@ def test_the_reader_tells_every_fault(path):
 
 @pytest.mark.parametrize("path", INVALID, ids=lambda path: path.stem)
 def test_the_command_line_tells_them_too(path, run):
-    """By ``check``; a drawing, which that checks as one, by a command that needs a scenario."""
+    """By ``check``, in the units of its reader; a drawing, which that checks as one, by one that needs a scenario."""
     result = run("balance" if path.stem == "drawing" else "check", path.name)
-    assert (result.exit_code, result.stdout, result.stderr) == (2, "", told(path))
+    assert (result.exit_code, result.stdout, result.stderr) == (2, "", in_one_system(told(path), "us"))

@@ -197,8 +197,8 @@ def test_bolts_in_line(run):
 def test_a_move_to_behind_the_firewall_is_refused(run):
     result = run("mount", "--move", "100 in")
     ahead_m = mount(model(BIPLANE), engine_move_m=0.0).hung["flat_four"].ahead_m
-    where = f"below {1000.0 * ahead_m:.4g} mm, where the CG on the mount reaches the firewall"
-    assert (result.exit_code, result.stderr) == (2, f'--move: must be {where}, got "2540 mm"\n')
+    where = f"below {ahead_m / 0.0254:.4g} in, where the CG on the mount reaches the firewall"
+    assert (result.exit_code, result.stderr) == (2, f'--move: must be {where}, got "100 in"\n')
     assert run("mount", "--move", f"{ahead_m - 0.001} m").exit_code == 0
 
 

@@ -5,14 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sim.units.text import brief
+from sim.units.text import in_both
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.model.model import Model
     from sim.scenario.tables import Scenario
-    from sim.units.quantities import System
 
 
 FORBIDDEN = "DO NOT USE"
@@ -98,14 +97,7 @@ def amount(quantity: str, value: float) -> str:
     if not quantity:
         text = f"{value:.3g}"
         return f"{value:.0f}" if "e+" in text else text
-    held, shop = (_plain(quantity, value, system) for system in ("si", "us"))
-    return held if held == shop else f"{held} ({shop})"
-
-
-def _plain(quantity: str, value: float, system: System) -> str:
-    """Return a value with four digits, or more where they would need a power of ten."""
-    text = brief(quantity, value, system)
-    return brief(quantity, value, system, digits=9) if "e" in text.partition(" ")[0] else text
+    return in_both(quantity, value)
 
 
 def unusual(usual: Usual, value: float, *, key: str, what: str, cure: str) -> Iterator[Remark]:

@@ -174,7 +174,7 @@ def test_every_fault_of_the_drawing_at_once():
     assert str(caught.value).splitlines() == [
         'mount.tube.a: must join two nodes of the table mount.node, got "lug"',
         'mount.tube.b: must join two different places, got "wall" and "also"',
-        'mount.tube.b: wall must be at most half the diameter, got "11 mm"',
+        'mount.tube.b: wall must be at most half the diameter, got "11 mm (0.4331 in)"',
         'mount.node: must have nodes bolted to the engine (held = "engine"), got none',
     ]
 

@@ -162,11 +162,17 @@ def test_the_weight_of_the_wing_relieves_it():
         ),
         (
             ["structure.spar.front.depth=9 in"],
-            'structure.spar.front.depth: must be at most what the section leaves, 123.1 mm, got "228.6 mm"',
+            (
+                "structure.spar.front.depth: must be at most what the section leaves, 123.1 mm (4.848 in), "
+                'got "228.6 mm (9 in)"'
+            ),
         ),
         (
             ["wing.plane.lower.span=18 ft"],
-            'layout.strut_buttline: must be within the tips of the shortest plane, 2743 mm, got "2794 mm"',
+            (
+                "layout.strut_buttline: must be within the tips of the shortest plane, 2743 mm (108 in), got "
+                '"2794 mm (110 in)"'
+            ),
         ),
         (
             ["structure.spar.rear.section=tube"],
