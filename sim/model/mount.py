@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from sim.errors import Fault, InputError, one_of
+from sim.model.mount_isolators import hung_inertia, isolator_faults, mount_isolators
 from sim.model.weights import thrust_line_m
 from sim.structures.bolts import Bolt
 from sim.structures.load_cases import MountedPowerplant, disc_thrust
@@ -15,7 +16,11 @@ from sim.structures.truss import Node, Tube, truss_faults
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping, Sequence
 
+    import numpy as np
+    from numpy.typing import NDArray
+
     from sim.airframe.masses import Item
+    from sim.model.mount_isolators import MountIsolators
     from sim.model.powerplant import Powerplant
     from sim.scenario.mount import HungTable, MountTable
     from sim.scenario.tables import Scenario
@@ -45,6 +50,11 @@ class Mount:
         By powerplant.
     alone : frozenset of str
         Powerplants whose engine and propeller alone count, for nothing tells what else hangs there.
+    isolators : MountIsolators or None
+        Between engine and mount; None without.
+    inertias_kg_m2 : dict
+        By powerplant: 3 x 3, of what hangs on the mount about its own centre of mass, body axes; None where the
+        scenario does not give the size of the engine. [kg m²]
     """
 
     powerplant: str
@@ -55,6 +65,8 @@ class Mount:
     tubes: tuple[Tube, ...]
     engines: dict[str, MountedPowerplant]
     alone: frozenset[str]
+    isolators: MountIsolators | None
+    inertias_kg_m2: dict[str, NDArray[np.float64] | None]
 
 
 def mount(
@@ -95,12 +107,20 @@ def mount(
         *_unknown(table, powerplants),
         *_unplaced(powerplants, table),
         *(truss_faults(nodes, tubes) if nodes or tubes else ()),
+        *isolator_faults(table),
     ]
     if faults:
         raise InputError(faults)
     hung = {name: items(name) for name in powerplants}
+    engines = {
+        name: _mounted(
+            engine, table, _lump(engine, hung[name], thrust_line_m(scenario)), scenario.powerplant[name].move_m
+        )
+        for name, engine in powerplants.items()
+    }
+    hangs = table.powerplant or usual
     return Mount(
-        powerplant=table.powerplant or usual,
+        powerplant=hangs,
         load_factor=table.load_factor,
         side_factor=table.side_factor,
         bolts=tuple(
@@ -109,13 +129,10 @@ def mount(
         ),
         nodes=nodes,
         tubes=tubes,
-        engines={
-            name: _mounted(
-                engine, table, _lump(engine, hung[name], thrust_line_m(scenario)), scenario.powerplant[name].move_m
-            )
-            for name, engine in powerplants.items()
-        },
+        engines=engines,
         alone=frozenset(name for name, there in hung.items() if there is None and not _weighs(table, name)),
+        isolators=mount_isolators(table, engines[hangs].mass_kg),
+        inertias_kg_m2={name: hung_inertia(powerplants[name], hung[name], table.hung.get(name)) for name in engines},
     )
 
 

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field, ValidationInfo, field_validator
+from pydantic import Field, ValidationInfo, field_validator, model_validator
 
 from sim.errors import one_of
 from sim.scenario.fields import Given, ScenarioTable, ShortText, told
@@ -10,6 +10,8 @@ from sim.units.text import in_both
 
 PLACE = {"least": -10.0, "most": 10.0}
 THICK = {"above": 0.0, "most": 0.5}
+SIDE = {"above": 0.0, "most": 5.0}
+STIFF = {"above": 0.0, "most": 1e9}
 
 
 class BoltTable(ScenarioTable):
@@ -77,6 +79,54 @@ class HungTable(ScenarioTable):
         float | None, Given("m", "its CG ahead of the firewall, engine as drawn", **PLACE, example="14 in")
     ] = None
     up_m: Annotated[float | None, Given("m", "its CG above the shaft axis", **PLACE, example="-1 in")] = None
+    length_m: Annotated[
+        float | None,
+        Given("m", "of the engine alone along the shaft, for its inertia on isolators", **SIDE, example="30 in"),
+    ] = None
+    width_m: Annotated[float | None, Given("m", "of the engine alone, likewise", **SIDE, example="32 in")] = None
+    height_m: Annotated[float | None, Given("m", "of the engine alone, likewise", **SIDE, example="23 in")] = None
+
+
+class IsolatorsTable(ScenarioTable):
+    """Elastic isolators, one at each node that the engine holds, all alike; stiffnesses are of each one."""
+
+    vertical_stiffness_n_per_m: Annotated[
+        float | None, Given("N/m", "up and down, of each isolator", **STIFF, example="1200 lbf/in")
+    ] = None
+    deflection_m: Annotated[
+        float | None,
+        Given(
+            "m",
+            "mean of all isolators under the weight on the mount, in place of vertical_stiffness",
+            above=0.0,
+            most=0.1,
+            example="1/16 in",
+        ),
+    ] = None
+    fore_aft_stiffness_n_per_m: Annotated[
+        float | None, Given("N/m", "fore and aft; else as up and down", **STIFF, example="2400 lbf/in")
+    ] = None
+    side_stiffness_n_per_m: Annotated[
+        float | None, Given("N/m", "sideways; else as up and down", **STIFF, example="1200 lbf/in")
+    ] = None
+    source: Annotated[str, ShortText("where these come from", example="data sheet of the isolators", most=120)] = ""
+
+    @model_validator(mode="after")
+    def _one_of_two(self) -> "IsolatorsTable":
+        if (self.vertical_stiffness_n_per_m is None) is (self.deflection_m is None):
+            told(("", "must have one of vertical_stiffness and deflection"))
+        return self
+
+
+class ClearanceTable(ScenarioTable):
+    """A point of the engine that comes near the airframe, measured from where the shaft axis meets the firewall."""
+
+    ahead_m: Annotated[float, Given("m", "ahead of the firewall, engine as drawn", **PLACE, example="20 in")]
+    right_m: Annotated[float, Given("m", "to the right, from the cockpit", **PLACE, example="15 in")]
+    up_m: Annotated[float, Given("m", "above the shaft axis", **PLACE, example="2 in")]
+    clearance_m: Annotated[
+        float, Given("m", "clearance in any direction, engine hanging at rest", above=0.0, most=1.0, example="3/4 in")
+    ]
 
 
 class MountTable(ScenarioTable):
@@ -128,6 +178,11 @@ class MountTable(ScenarioTable):
         dict[str, TubeTable], Field(default_factory=dict, description="tubes of the mount, by a name of your own")
     ]
     hung: Annotated[dict[str, HungTable], Field(default_factory=dict, description="masses on the mount, by powerplant")]
+    isolators: IsolatorsTable | None = None
+    clearance: Annotated[
+        dict[str, ClearanceTable],
+        Field(default_factory=dict, description="where the engine comes near the airframe, by a name of your own"),
+    ]
 
     @field_validator("tube")
     @classmethod

@@ -157,6 +157,11 @@ def load_cases(
     )
 
 
+def at_rest(engine: MountedPowerplant) -> Case:
+    """Return the weight of a powerplant on its mount, on the ground or in level flight, without thrust."""
+    return _case(engine, "at rest", "", down=1.0)
+
+
 def _gyroscopic(engine: MountedPowerplant) -> Iterator[Case]:
     peak = engine.momentum_kg_m2_s + engine.pulsing_momentum_kg_m2_s
     for side, yaw in (("right", 1.0), ("left", -1.0)):

@@ -18,6 +18,7 @@ from sim.structures.cross_section import tube as round_tube
 from sim.structures.materials import mild_steel
 from sim.structures.member_sizes import StrutSize
 from sim.structures.member_strength import member_margin
+from sim.structures.rigid import rigid_motion
 from sim.units.text import in_both
 
 if TYPE_CHECKING:
@@ -215,9 +216,7 @@ def _ties(nodes: Sequence[Node], place: NDArray[np.float64]) -> NDArray[np.float
     ties = np.zeros((3 * len(nodes), _RIGID + 3 * len(free)))
     for position, node in enumerate(nodes):
         if node.held == "engine":
-            x, y, z = place[position]
-            ties[3 * position : 3 * position + 3, :3] = np.eye(3)
-            ties[3 * position : 3 * position + 3, 3:6] = [[0.0, z, -y], [-z, 0.0, x], [y, -x, 0.0]]
+            ties[3 * position : 3 * position + 3, :_RIGID] = rigid_motion(place[position].tolist())
     for column, position in enumerate(free):
         ties[3 * position : 3 * position + 3, _RIGID + 3 * column : _RIGID + 3 * column + 3] = np.eye(3)
     return ties

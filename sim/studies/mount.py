@@ -12,6 +12,7 @@ from sim.structures.load_cases import ULTIMATE, load_cases
 from sim.structures.truss import solve_truss
 from sim.studies.balanced import balanced
 from sim.studies.mount_answer import MountAnswer, MountCase, MountTube
+from sim.studies.mount_isolators import isolated
 from sim.studies.mount_remarks import remarks
 from sim.studies.mount_worst import worst
 from sim.studies.standing import move_on_target, placed, standing
@@ -46,8 +47,8 @@ def mount(model: Model, *, powerplant: str | None = None, engine_move_m: float |
         When the scenario does not say where engine and firewall stand, its tubes make no truss, or the move brings
         the engine aft of the firewall.
     NoAnswerError
-        When the bolts stand in one line, the truss is a mechanism, or no plausible move brings the centre of gravity
-        to the target.
+        When the bolts or isolators stand in one line, the truss is a mechanism, or no plausible move brings the centre
+        of gravity to the target.
     """
     given = model.mount
     hangs = model.powerplant(powerplant or given.powerplant).name
@@ -82,6 +83,7 @@ def mount(model: Model, *, powerplant: str | None = None, engine_move_m: float |
         tubes=tubes,
         ultimate_factor=ULTIMATE,
         redundancy=next(redundancy for case, redundancy in solved if case.powerplant == hangs),
+        isolators=isolated(drawn, there.powerplant(hangs), nodes, own, move_m=stands[hangs].move_m),
         remarks=(*model.remark_texts("masses"), *remarks(model, hangs), *model.remark_texts("mount", hangs)),
         load_factor=drawn.load_factor,
     )

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from sim.structures.bolts import Bolt, BoltLoad
     from sim.structures.load_cases import MountedPowerplant
     from sim.structures.truss import Node, TubeLoad
+    from sim.studies.mount_isolators import IsolatedEngine
     from sim.studies.standing import StandsBy
 
 
@@ -162,6 +163,8 @@ class MountAnswer(Answer):
         Ultimate over limit load.
     redundancy : int or None
         Degree of static indeterminacy of the truss; none without a truss.
+    isolators : IsolatedEngine or None
+        The engine on its isolators; None where the mount has none.
     sources : tuple of str
         Materials of bolts and tubes, and where their allowables come from.
     remarks : tuple of str
@@ -191,6 +194,7 @@ class MountAnswer(Answer):
     tubes: tuple[MountTube, ...]
     ultimate_factor: float
     redundancy: int | None
+    isolators: IsolatedEngine | None
     sources: tuple[str, ...]
     remarks: tuple[str, ...]
     load_factor: float = field(metadata=ASIDE)

@@ -45,6 +45,8 @@ def command(
 
     The loads of the other engines at the firewall stand beside them for comparison.
 
+    An engine on isolators (mount.isolators) gets its natural frequencies and clearances too.
+
     Every engine stands where its key move puts it, one without it at the CG target, as balance finds it.
 
     Example: whirlgate mount --move '1 1/2 in forward' --figure mount.svg

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from sim.errors import refuse
 from sim.units.quantities import quantity
+from viz.figures.mount_isolators import draw_isolators
 from viz.figures.sheet import INKS, sheet
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
@@ -29,7 +30,9 @@ def draw(answer: MountAnswer, units: Units) -> Figure:
     """Return the most severe case of the engine on the mount: axial load of each bolt, and the shear as an arrow."""
     if not answer.bolt_pattern:
         refuse("figure", "needs the bolts of the mount; give the table mount.bolt")
-    figure, panels = sheet(1 + bool(answer.tubes), width_in=5.6, height_in=5.6 + 4.6 * bool(answer.tubes))
+    truss, shaken = bool(answer.tubes), answer.isolators
+    heights = [5.6, *([4.6] if truss else []), *([3.4] if shaken else [])]
+    figure, panels = sheet(len(heights), width_in=5.6, height_in=sum(heights), heights=heights)
     panel = panels[0]
     worst = _worst([case for case in answer.cases if case.powerplant == answer.powerplant])
     _pattern(panel, answer, worst, longest_n=max(bolt.shear_n for bolt in worst.bolts), units=units)
@@ -40,8 +43,10 @@ def draw(answer: MountAnswer, units: Units) -> Figure:
         f"least margin of the bolts, {_words(worst.worst_bolt)}, {margin}"
     )
     _legend(panel)
-    if answer.tubes:
+    if truss:
         _truss(panels[1], answer, units)
+    if shaken:
+        draw_isolators(panels[-1], shaken, units)
     return figure
 
 
@@ -79,7 +84,7 @@ def _truss(panel: Axes, answer: MountAnswer, units: Units) -> None:
     (worst,) = (row for row in answer.worst_tubes if row.tube == answer.worst_tube)
     margin = text_of(Value("margin", worst.margin, decimals=2), units)
     panel.set_title(
-        f"Truss from the left, engine {move} from where it is drawn;\n"
+        f"Truss from the left,\nengine {move} from where it is drawn;\n"
         f"thick, least margin: {_words(worst.tube)}, {margin},\n{worst.case}"
     )
 

@@ -12,7 +12,7 @@ from sim.errors import refuse
 from viz.files.atomic import write_whole
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
@@ -44,15 +44,21 @@ _LOOK: dict[Any, Any] = {
 
 
 def sheet(
-    rows: int = 1, columns: int = 1, *, width_in: float = 8.0, height_in: float = 5.0
+    rows: int = 1,
+    columns: int = 1,
+    *,
+    width_in: float = 8.0,
+    height_in: float = 5.0,
+    heights: Sequence[float] | None = None,
 ) -> tuple[Figure, list[Axes]]:
     """Return an empty figure in the house look and its axes, row by row.
 
     Figures are made without the interactive part of matplotlib: no display is needed. The look is set for the whole
-    process, since titles and legends take theirs when they are added.
+    process, since titles and legends take theirs when they are added. `heights` are those of the rows in parts; None:
+    even.
     """
     figure = _empty(width_in, height_in)
-    return figure, list(figure.subplots(rows, columns, squeeze=False).flat)
+    return figure, list(figure.subplots(rows, columns, squeeze=False, height_ratios=heights).flat)
 
 
 def clocks(rows: int, columns: int, *, width_in: float, height_in: float) -> tuple[Figure, list[PolarAxes]]:

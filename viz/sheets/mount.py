@@ -8,6 +8,7 @@ from sim.structures.load_cases import GYROSCOPIC_LOAD_FACTOR, GYROSCOPIC_PITCH_R
 from viz.sheets.blocks import Column, Run, Table, Value, next_steps, remarks, rows, say
 from viz.sheets.engine_position import served
 from viz.sheets.margin_cell import margin_cell
+from viz.sheets.mount_isolators import isolators
 from viz.sheets.mount_truss import truss
 from viz.sheets.stations import moved
 
@@ -66,6 +67,8 @@ def sheet(answer: MountAnswer) -> Iterator[Block]:
         heads = ["Tube", "Axial load", "Margin (least)", "Least size", "Case"]
         yield rows(_truss_title(answer), heads, map(_tube, answer.worst_tubes), TRUSS)
         yield from truss(answer)
+    if answer.isolators is not None:
+        yield from isolators(answer.isolators, answer.powerplant)
     if answer.sources:
         yield rows("Materials", ["Allowables and their source"], [(line,) for line in answer.sources])
     if answer.remarks:
