@@ -85,5 +85,5 @@ def test_a_finer_thread_leaves_a_thicker_root(run, answer):
     result = run("mount", "--set", "mount.bolt.upper_left.thread_pitch=1/4 in")
     assert (result.exit_code, result.stderr) == (
         2,
-        '--set mount.bolt.upper_left.thread_pitch: must be at most half the diameter, 4.763 mm, got "6.35 mm"\n',
+        '--set mount.bolt.upper_left.thread_pitch: must be at most half the diameter, 0.1875 in, got "0.25 in"\n',
     )
