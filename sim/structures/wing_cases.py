@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from math import sqrt
 from typing import TYPE_CHECKING, Final, Literal
 
+from numpy import interp
+
 from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3
 from sim.units.registry import ratio
 
@@ -19,6 +21,10 @@ _LB_FT2_KG_M2: Final = _LB_KG / _FT_M**2
 NEGATIVE_SHARE: Final = {"normal": 0.4, "utility": 0.4, "acrobatic": 0.5}
 _CRUISE: Final = {"normal": 33.0, "utility": 33.0, "acrobatic": 36.0}
 _DIVE: Final = {"normal": 1.4, "utility": 1.5, "acrobatic": 1.55}
+_HEAVY_LB_FT2: Final = (20.0, 100.0)
+"""Wing loadings from which the factors of the speeds fall, and at which they are those below."""
+_CRUISE_HEAVY, _DIVE_HEAVY = 28.6, 1.35
+LEAST_DIVE_OVER_CRUISE: Final = 1.25
 _ROLL: Final = {"normal": 0.75, "utility": 0.75, "acrobatic": 0.6}
 GUST_CRUISE_M_S: Final = 50.0 * _FT_M
 GUST_DIVE_M_S: Final = 25.0 * _FT_M
@@ -88,15 +94,24 @@ class WingLoading:
         return self.mass_kg / self.area_m2
 
     @property
+    def least_up(self) -> float:
+        """Least limit manoeuvring load factor of the category."""
+        return manoeuvring_factor(self.mass_kg, self.category)
+
+    @property
     def up(self) -> float:
         """Limit manoeuvring load factor."""
-        return manoeuvring_factor(self.mass_kg, self.category) if self.load_factor is None else self.load_factor
+        return self.least_up if self.load_factor is None else self.load_factor
+
+    @property
+    def least_down(self) -> float:
+        """Least size of the negative one."""
+        return NEGATIVE_SHARE[self.category] * self.up
 
     @property
     def down(self) -> float:
         """Size of the negative one."""
-        given = self.negative_load_factor
-        return NEGATIVE_SHARE[self.category] * self.up if given is None else given
+        return self.least_down if self.negative_load_factor is None else self.negative_load_factor
 
     @property
     def manoeuvring_m_s(self) -> float:
@@ -105,16 +120,31 @@ class WingLoading:
         return stall * sqrt(self.up)
 
     @property
+    def least_cruise_m_s(self) -> float:
+        """Least design speed VC of the category. [m/s]."""
+        factor = self._at_loading(_CRUISE[self.category], _CRUISE_HEAVY)
+        return factor * sqrt(self.kg_per_m2 / _LB_FT2_KG_M2) * _KNOT_M_S
+
+    @property
     def cruising_m_s(self) -> float:
         """Design speed VC. [m/s]."""
-        if self.cruise_m_s is not None:
-            return self.cruise_m_s
-        return _CRUISE[self.category] * sqrt(self.kg_per_m2 / _LB_FT2_KG_M2) * _KNOT_M_S
+        return self.least_cruise_m_s if self.cruise_m_s is None else self.cruise_m_s
+
+    @property
+    def least_dive_m_s(self) -> float:
+        """Least design speed VD of the category: of the least VC, whatever VC is taken. [m/s]."""
+        return self._at_loading(_DIVE[self.category], _DIVE_HEAVY) * self.least_cruise_m_s
 
     @property
     def diving_m_s(self) -> float:
         """Design speed VD. [m/s]."""
-        return _DIVE[self.category] * self.cruising_m_s if self.dive_m_s is None else self.dive_m_s
+        if self.dive_m_s is not None:
+            return self.dive_m_s
+        return self._at_loading(_DIVE[self.category], _DIVE_HEAVY) * self.cruising_m_s
+
+    def _at_loading(self, light: float, heavy: float) -> float:
+        """Return a factor of the speeds, which falls in proportion as the wing is loaded more."""
+        return float(interp(self.kg_per_m2 / _LB_FT2_KG_M2, _HEAVY_LB_FT2, (light, heavy)))
 
 
 def manoeuvring_factor(mass_kg: float, category: Category) -> float:

@@ -13,13 +13,14 @@ from sim.aerodynamics.lattice_motion import W
 from sim.aerodynamics.span_loads import balanced
 from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3
 from sim.errors import NoAnswerError, refuse
+from sim.model.wing_loading import wing_loading
 from sim.structures.frame import FrameLoad
 from sim.structures.frame_solution import BucklingError, solve_frame
 from sim.structures.load_cases import ULTIMATE
 from sim.structures.member_sizes import StrutSize
 from sim.structures.spar_loads import frame_load, on_spars
 from sim.structures.wing_air_loads import PlaneCondition, PlaneLift, plane_strips
-from sim.structures.wing_cases import WingCase, WingLoading, wing_cases
+from sim.structures.wing_cases import WingCase, wing_cases
 from sim.studies.structure_answer import StructureAnswer, StructureCase
 from sim.studies.structure_members import members, rigged, spar_diagrams
 from sim.units.convert import degrees
@@ -83,7 +84,7 @@ def structure(model: Model, *, powerplant: str | None = None) -> StructureAnswer
     built = model.structure
     flying = model.airplane(model.usual_powerplant(powerplant).name)
     wing_mass_kg = _wing_mass_kg(model, built, flying.name)
-    loading = _loading(built, flying)
+    loading = wing_loading(built, flying)
     _refuse_stalled(built, flying)
     rest = _at_rest(built)
     solved = [
@@ -105,7 +106,7 @@ def structure(model: Model, *, powerplant: str | None = None) -> StructureAnswer
         members=members(built.wing, forces, rigged(rest)),
         spars=spar_diagrams(built.wing, forces),
         sources=_sources(built),
-        remarks=model.remark_texts("layout"),
+        remarks=(*model.remark_texts("structure"), *model.remark_texts("layout")),
     )
 
 
@@ -124,22 +125,6 @@ def _wing_mass_kg(model: Model, built: WingStructure, powerplant: str) -> float:
         return 0.0
     items = model.mass_state(powerplant).items
     return sum(item.mass_kg for item in items if item.group.lower() in WING_GROUPS)
-
-
-def _loading(built: WingStructure, flying: FlyingAirplane) -> WingLoading:
-    polar = flying.airplane.polar
-    return WingLoading(
-        mass_kg=flying.airplane.body.mass_kg,
-        area_m2=polar.area_m2,
-        chord_m=polar.chord_m,
-        lift_max=polar.lift_max,
-        lift_slope=flying.derivatives["lift_alpha"].value,
-        category=built.category,
-        load_factor=built.load_factor,
-        negative_load_factor=built.negative_load_factor,
-        cruise_m_s=built.cruise_speed_m_s,
-        dive_m_s=built.dive_speed_m_s,
-    )
 
 
 def _refuse_stalled(built: WingStructure, flying: FlyingAirplane) -> None:

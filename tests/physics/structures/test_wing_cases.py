@@ -32,6 +32,15 @@ def test_speeds_of_the_category():
     assert (acrobatic.up, acrobatic.down) == (6.0, 3.0)
 
 
+def test_factors_of_the_speeds_fall_with_the_wing_loading():
+    """At 60 lb/ft², midway from 20 to 100: (33 + 28.6)/2 knots times √60, and (1.4 + 1.35)/2 times that."""
+    heavy = replace(LOADING, mass_kg=60.0 * 0.45359237 / 0.3048**2 * 22.5)
+    cruise = 0.5 * (33.0 + 28.6) * sqrt(60.0) * 1852.0 / 3600.0
+    assert (heavy.cruising_m_s, heavy.diving_m_s) == pytest.approx((cruise, 1.375 * cruise), rel=1e-9)
+    slow = replace(heavy, cruise_m_s=0.5 * cruise, dive_m_s=cruise)
+    assert (slow.least_cruise_m_s, slow.least_dive_m_s) == pytest.approx((cruise, 1.375 * cruise), rel=1e-9)
+
+
 def test_what_is_given_goes_before_the_category():
     given = replace(LOADING, load_factor=4.7, negative_load_factor=2.1, cruise_m_s=44.0, dive_m_s=58.0)
     cases = by_name(given)

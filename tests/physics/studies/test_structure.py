@@ -9,6 +9,7 @@ from shared import answer, built
 
 from sim.errors import InputError, NoAnswerError
 from sim.model.model import model
+from sim.model.wing_loading import wing_loading
 from sim.structures.frame import Frame
 from sim.structures.frame_solution import solve_frame
 from sim.structures.member_strength import member_margin
@@ -26,7 +27,7 @@ def solved(airplane, name="pull-up at VA"):
     one = built(airplane)
     flying = one.airplane(one.usual_powerplant().name)
     case = next(
-        case for case in (*wing_cases(study._loading(one.structure, flying)), *one.structure.cases) if case.name == name
+        case for case in (*wing_cases(wing_loading(one.structure, flying)), *one.structure.cases) if case.name == name
     )
     heavy = study._wing_mass_kg(one, one.structure, flying.name) / flying.airplane.polar.area_m2
     return study._solved(one, one.structure, flying, case, kg_per_m2=heavy), one.structure, flying
