@@ -10,7 +10,7 @@ from sim.synchronizer.gun_line import neat
 from sim.units.text import fixed
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
     from sim.synchronizer.gun_line import GunLine
 
@@ -28,7 +28,8 @@ class CamUsed:
     ideal : bool
         Whether it is fitted to the speed, which no single cam is at every speed.
     opens_deg : tuple of float
-        Where its windows open, ascending from the first; empty for an ideal one of several speeds. [°]
+        Where its windows open, ascending, each within the turns after which they come again; empty for an ideal one of
+        several speeds. [°]
     dwell_deg : float or None
         Turn of the propeller for which each is open, 0 for impulses; None for an ideal one of several speeds. [°]
     period_turns : int
@@ -44,12 +45,19 @@ class CamUsed:
     says: str
 
 
+def cams_used(lines: Iterable[GunLine]) -> dict[str, CamUsed]:
+    """Return the cam with each engine, by its name: cut once, it has other windows where gear or rotation differ."""
+    return {line.powerplant: cam_used(line) for line in lines}
+
+
 def cam_used(line: GunLine) -> CamUsed:
     """Return the cam of a gun line."""
     cam = line.cam
     if cam is None:
-        return CamUsed(True, (), None, 1, IDEAL_IMPULSE if line.action == "impulse" else IDEAL)
-    opens_deg = tuple(neat(degrees(opening.opens_rad)) for opening in cam.windows)
+        says = IDEAL_IMPULSE if line.action == "impulse" else IDEAL
+        return CamUsed(True, (), None, line.cam_at(0.0).period_turns, says)
+    period_deg = 360.0 * cam.period_turns
+    opens_deg = tuple(sorted(neat(round(degrees(each.opens_rad), 9) % period_deg) for each in cam.windows))
     dwell_deg = neat(degrees(cam.dwell_rad))
     head = "Ideal cam, fitted to this speed" if cam.ideal else "Fixed cam"
     said = f"{head}: {_says(opens_deg, dwell_deg, cam.period_turns)}"
@@ -57,16 +65,21 @@ def cam_used(line: GunLine) -> CamUsed:
 
 
 def _says(opens_deg: Sequence[float], dwell_deg: float, turns: int) -> str:
-    """Return a cam in words, its angles within its period; they are the same in either system of units."""
-    places = [
-        fixed("opens_deg", angle, "si", 1) for angle in sorted(round(each, 1) % (360 * turns) for each in opens_deg)
-    ]
-    listed = places[0] if len(places) == 1 else f"{', '.join(places[:-1])} and {places[-1]}"
-    words = " ".join((NUMBERS[turns] if turns < len(NUMBERS) else str(turns), "turns"))
-    again = "" if turns == 1 else f", in every {words}"
+    """Return a cam in words; they are the same in either system of units."""
+    when = "after blade 1 crosses the bore line"
+    if turns == 1:
+        places = _listed(sorted(round(each, 1) % 360.0 for each in opens_deg))
+    else:
+        rounded = sorted(round(each, 1) % (360.0 * turns) for each in opens_deg)
+        each_turn = [[each - 360.0 * turn for each in rounded if each // 360.0 == turn] for turn in range(turns)]
+        places = ", ".join(f"{_listed(angles)} in turn {turn}" for turn, angles in enumerate(each_turn, 1) if angles)
+        when = f"of {NUMBERS[turns] if turns < len(NUMBERS) else turns}, {when}"
     if dwell_deg == 0.0:
-        return f"impulses {listed} after blade 1 crosses the bore line{again}."
-    dwell = fixed("dwell_deg", dwell_deg, "si", 1)
-    return (
-        f"opens {listed} after blade 1 crosses the bore line{again}, for {dwell}{' each' if len(places) > 1 else ''}."
-    )
+        return f"impulses {places} {when}."
+    each = " each" if len(opens_deg) > 1 else ""
+    return f"opens {places} {when}, for {fixed('dwell_deg', dwell_deg, 'si', 1)}{each}."
+
+
+def _listed(angles_deg: Sequence[float]) -> str:
+    told = [fixed("opens_deg", angle, "si", 1) for angle in angles_deg]
+    return told[0] if len(told) == 1 else f"{', '.join(told[:-1])} and {told[-1]}"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import Answer
@@ -11,7 +11,7 @@ from sim.errors import NoAnswerError
 from sim.flight.turn_limits import Limit, limits_met
 from sim.flight.validity import passed_in_turns
 from sim.studies.burst import timed_strikes_per_1000
-from sim.studies.cam_answer import CamUsed, cam_used
+from sim.studies.cam_answer import CamUsed, cams_used
 from sim.studies.carried_mass import CarriedMass, carried_masses
 from sim.studies.impulse_response import Disturbance, impulse_response
 from sim.studies.turns import gyroscopic_couple, turns
@@ -115,7 +115,9 @@ class Comparison(Answer):
     remarks : tuple of str
         What is unusual about the scenario and concerns this answer.
     cam : CamUsed or None
-        The cam whose windows they are; None where the scenario has no gun.
+        The cam whose windows they are, with the first powerplant; None where the scenario has no gun.
+    cams : dict of CamUsed
+        The same with each, by its name.
     rotor_effect : RotorEffect or None
         Control travel for the rotor with its bands; None without bands, and where there is no level turn.
     """
@@ -129,6 +131,7 @@ class Comparison(Answer):
     masses: dict[str, CarriedMass]
     remarks: tuple[str, ...]
     cam: CamUsed | None = None
+    cams: dict[str, CamUsed] = field(default_factory=dict)
     rotor_effect: RotorEffect | None = None
 
 
@@ -166,6 +169,7 @@ def compare(
     found = {one.name: _compared(model, one, least, ideal=ideal, strikes=strikes) for one in model.airplanes()}
     unusual = model.remark_texts("compare")
     effect = _rotor_effect(model, seed) if bands else None
+    cams = cams_used(model.gun_line(name, ideal=ideal) for name in model.powerplants) if model.has_gun else {}
     return Comparison(
         title=model.title,
         speed_m_s=model.speed_m_s,
@@ -173,7 +177,8 @@ def compare(
         powerplants=found,
         masses=carried_masses(model),
         remarks=unusual,
-        cam=cam_used(model.gun_line(ideal=ideal)) if model.has_gun else None,
+        cam=next(iter(cams.values())) if cams else None,
+        cams=cams,
         rotor_effect=effect,
     )
 

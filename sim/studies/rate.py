@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from sim.errors import InputError, NoAnswerError, refuse, whole_faults
 from sim.model.gun_options import GunOptions, gun_lines
-from sim.studies.cam_answer import cam_used
+from sim.studies.cam_answer import cams_used
 from sim.studies.rate_answer import RateAnswer, RateMap, RatePoint, RateStep, Staircase
 from sim.studies.windows import in_blade_intervals
 from sim.synchronizer.gun_line import neat
@@ -115,7 +115,8 @@ def rate(
     if cycle_sd_s and any(len(line.spin_rad_s) > MOST_SCATTERED for line in lines):
         refuse("spin_rad_s", f"must be at most {MOST_SCATTERED} speeds where the cycle scatters; give `cycle_sd_s` 0")
     found = tuple(_staircase(line, int(longest), cycle_sd_s, over_rates) for line in lines)
-    return RateAnswer(found, cam_used(lines[0]))
+    cams = cams_used(lines)
+    return RateAnswer(found, cams[lines[0].powerplant], cams)
 
 
 def _staircase(line: GunLine, most_rounds: int, cycle_sd_s: float, over_rates: bool) -> Staircase:

@@ -114,8 +114,11 @@ class RateAnswer(Answer):
     staircases : tuple of Staircase
         One for each powerplant.
     cam : CamUsed
-        The cam behind which the gun fires.
+        The cam behind which the gun fires, with the first powerplant.
+    cams : dict of CamUsed
+        The same with each, by its name.
     """
 
     staircases: tuple[Staircase, ...]
     cam: CamUsed
+    cams: dict[str, CamUsed]

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError, refuse
 from sim.model.gun_options import GunOptions, asked_lines, delay_stages
-from sim.studies.cam_answer import cam_used
+from sim.studies.cam_answer import cams_used
 from sim.studies.safe_range_answer import (
     EdgeSensitivity,
     PropellerBand,
@@ -21,15 +21,9 @@ from sim.studies.safe_range_answer import (
 from sim.synchronizer.cam_phase import best_phase
 from sim.synchronizer.gun_line import neat
 from sim.synchronizer.link import spread
-from sim.synchronizer.safe_range import (
-    CamWindow,
-    bands,
-    best_opening,
-    clearance_rad,
-    common,
-    edge_slopes,
-    longest_dwell_rad,
-)
+from sim.synchronizer.ripple import STEADY
+from sim.synchronizer.safe_range import CamWindow, bands, clearance_rad, common, edge_slopes, longest_dwell_rad
+from sim.synchronizer.serving_cut import serving_cut
 from sim.synchronizer.strike_chance import worst_chance
 from sim.synchronizer.timed_gun import NO_SCATTER, Scatter, timed
 from sim.units.convert import ms, rpm
@@ -44,10 +38,13 @@ if TYPE_CHECKING:
     from sim.synchronizer.blocked_arc import Action
     from sim.synchronizer.gun_line import GunLine
     from sim.synchronizer.link import DelayDeviation, DelaySpread, DelayStage
+    from sim.synchronizer.ripple import Ripple
     from sim.synchronizer.safe_range import Band
 
 REACH = 1.25
 """Bands are searched up to this factor times the highest speed."""
+ROUNDING = 1e-9
+"""Share of a speed, or angle in degrees, that is the rounding error of the computation."""
 NO_DWELL = "is missing; give it, or the table cam of the scenario"
 """Said of the dwell where nothing gives it."""
 
@@ -92,8 +89,9 @@ def safe_range(
 
     Notes
     -----
-    Steady speed. Rounds beyond `sigmas`, and those that hang fire, may still meet a blade: the answer says with what
-    chance at the worst instant, `burst` how many of all rounds do.
+    Steady speed: a ripple within a turn is not counted, only told, by how much it moves passages at most. Rounds beyond
+    `sigmas`, and those that hang fire, may still meet a blade: the answer says with what chance at the worst instant,
+    `burst` how many of all rounds do.
     """
     options = GunOptions(
         powerplant=powerplant,
@@ -119,7 +117,8 @@ def safe_range(
     hangs = model.scatter if model else NO_SCATTER
     off = spread(stages, 1.0).root_sum_square
     scatter = Scatter(off.time_s, hang_share=hangs.hang_share, hang_s=hangs.hang_s, delay_sd_rad=off.turn_rad)
-    return _answer(asked, asked.keys, stages, sigmas=sigmas, scatter=scatter)
+    ripple = model.ripple if model else STEADY
+    return _answer(asked, asked.keys, stages, sigmas=sigmas, scatter=scatter, ripple=ripple)
 
 
 def _must_fit(line: GunLine) -> None:
@@ -133,17 +132,21 @@ def _must_fit(line: GunLine) -> None:
 
 
 def _answer(
-    asked: AskedLines, keys: CamKeys, stages: Sequence[DelayStage], *, sigmas: float, scatter: Scatter
+    asked: AskedLines, keys: CamKeys, stages: Sequence[DelayStage], *, sigmas: float, scatter: Scatter, ripple: Ripple
 ) -> SafeRangeAnswer:
-    deviation, first, used = spread(stages, sigmas), asked.cut_for, cam_used(asked.cut_for)
-    spare_rad = best_phase(first.cam_at(0.0), first, asked.delay_sd)[1]
+    deviation, first, cut_for = spread(stages, sigmas), asked.lines[0], asked.cut_for
+    cams = cams_used(asked.lines)
+    used = cams[first.powerplant]
+    spare_rad = best_phase(cut_for.cam_at(0.0), cut_for, asked.delay_sd)[1]
     highest = max(first.spin_rad_s)
     worst, likely = deviation.worst_case, deviation.root_sum_square
     return SafeRangeAnswer(
-        opens_deg=used.opens_deg[0],
+        opens_deg=neat(math.degrees(first.cam_at(0.0).windows[0].opens_rad)),
         dwell_deg=used.dwell_deg or 0.0,
         cam=used,
-        cut_for=f"{first.powerplant or 'the propeller'}, {'best phase' if keys.opens_rad is None else 'phase given'}",
+        cams=cams,
+        cut_for=cut_for.powerplant,
+        best_phase=keys.opens_rad is None,
         spare_deg=math.degrees(spare_rad),
         sigmas=sigmas,
         delay_ms=ms(first.whole_delay_s(highest)),
@@ -154,8 +157,11 @@ def _answer(
         angle_part_deg=math.degrees(first.delay_rad),
         time_limit_ms=ms(likely.time_s),
         angle_limit_deg=math.degrees(likely.turn_rad),
+        ripple_depth=ripple.depth,
         stages=tuple(_stage(stage, highest) for stage in stages),
-        propellers=tuple(_propeller(line, deviation, sigmas, scatter) for line in asked.lines),
+        propellers=tuple(
+            _propeller(line, deviation, sigmas=sigmas, scatter=scatter, ripple=ripple) for line in asked.lines
+        ),
     )
 
 
@@ -187,12 +193,14 @@ def _stage(stage: DelayStage, spin_rad_s: float) -> StageRow:
     )
 
 
-def _propeller(line: GunLine, deviation: DelaySpread, sigmas: float, scatter: Scatter) -> PropellerBand:
+def _propeller(
+    line: GunLine, deviation: DelaySpread, *, sigmas: float, scatter: Scatter, ripple: Ripple
+) -> PropellerBand:
     likely = _windows(line, deviation.root_sum_square, at_once=False)
     worst = _windows(line, deviation.worst_case, at_once=True)
-    reach = REACH * max(line.spin_rad_s)
-    found = _bands(likely, reach)
-    longest_rad, opens_rad = _serving(likely[0][0], min(line.spin_rad_s), max(line.spin_rad_s))
+    low, high = min(line.spin_rad_s), max(line.spin_rad_s)
+    found = _bands(likely, REACH * high)
+    longest_rad, cut = longest_dwell_rad(likely[0][0], low, high), serving_cut(likely[0][0], low, high)
     speeds = zip(line.spin_rad_s, line.rpm, strict=True)
     guns = [timed(line, end, scatter) for each in found for end in (each.from_rad_s, each.to_rad_s) if end > 0.0]
     return PropellerBand(
@@ -200,21 +208,23 @@ def _propeller(line: GunLine, deviation: DelaySpread, sigmas: float, scatter: Sc
         blocked_deg=line.closed_deg,
         spacing_deg=line.spacing_deg,
         bands=tuple(map(_safe, found)),
-        worst_case_bands=tuple(map(_safe, _bands(worst, reach))),
+        worst_case_bands=tuple(map(_safe, _bands(worst, REACH * high))),
         speeds=tuple(_speed(likely, *speed) for speed in speeds),
-        longest_dwell_deg=math.degrees(longest_rad),
-        best_opens_deg=math.degrees(opens_rad),
+        serves=_within(low, high, found),
+        longest_dwell_deg=math.degrees(max(longest_rad, 0.0)),
+        best_opens_deg=cut.opens_deg if cut else None,
+        best_dwell_deg=cut.dwell_deg if cut else None,
+        unlike_places=len(likely),
+        ripple_deg=math.degrees(max(ripple.most_shift_rad(spin * line.delay_s) for spin in line.spin_rad_s)),
         sensitivity=_sensitivity(likely[0][0], _widest(found, line.spin_rad_s), sigmas) if found else None,
         edge_margin_share=max((worst_chance(gun, margin=True) for gun in guns), default=None),
         edge_strike_share=max((worst_chance(gun) for gun in guns), default=None),
     )
 
 
-def _serving(cam: CamWindow, from_rad_s: float, to_rad_s: float) -> tuple[float, float]:
-    """Return the longest window that serves a range, 0 where none does, and where one no longer than it should open."""
-    longest_rad = max(longest_dwell_rad(cam, from_rad_s, to_rad_s), 0.0)
-    serving = replace(cam, dwell_rad=min(cam.dwell_rad, longest_rad))
-    return longest_rad, best_opening(serving, from_rad_s, to_rad_s)[0] % cam.spacing_rad
+def _within(low: float, high: float, found: Sequence[Band]) -> bool:
+    """Return whether one band holds all speeds from the lowest to the highest, its ends among them."""
+    return any(each.from_rad_s <= low * (1.0 + ROUNDING) and high * (1.0 - ROUNDING) <= each.to_rad_s for each in found)
 
 
 def _safe(found: Band) -> SafeBand:
@@ -229,7 +239,7 @@ def _widest(found: Sequence[Band], speeds: Sequence[float]) -> Band:
 
 def _speed(windows: Sequence[tuple[CamWindow, float]], spin_rad_s: float, turns_per_min: float) -> SpeedRow:
     cam = windows[0][0]
-    clear_deg = math.degrees(min(clearance_rad(*window, spin_rad_s) for window in windows))
+    clear_deg = neat(round(math.degrees(min(clearance_rad(*window, spin_rad_s) for window in windows)), 9)) + 0.0
     lead_deg = math.degrees(cam.line.lead_rad(spin_rad_s))
     speed, lead = brief("rpm", turns_per_min, digits=6), fixed("lead_deg", lead_deg, "si", 0)
     if clear_deg >= 0.0:

@@ -106,9 +106,19 @@ class PropellerBand:
         Safe speeds with every stage at its limit at once, all the same way.
     speeds : tuple of SpeedRow
         Clearance at each speed, with independent scatter.
-    longest_dwell_deg, best_opens_deg : float
-        Longest window whose rounds all pass clear from the lowest of these speeds to the highest, 0 where none is; and
-        where one of it, or of the cam's dwell where that is shorter, should open to do so. [°]
+    serves : bool
+        Whether one of `bands` holds all of these speeds.
+    longest_dwell_deg : float
+        Longest window whose rounds all pass clear from the lowest of these speeds to the highest, 0 where none is. [°]
+    best_opens_deg, best_dwell_deg : float or None
+        Where a window should open to do so, and for how long, the dwell of the cam where that is short enough; numbers
+        that serve as they stand, see `sim.synchronizer.serving_cut`. Meant for even windows, one for each blade, on the
+        propeller's shaft. None where no window does. [°]
+    unlike_places : int
+        Places at which the windows of the cam stand to the blades: 1 where every window meets a blade alike.
+    ripple_deg : float
+        Largest angle by which the ripple of the speed within a turn, which is not counted here, moves a passage at
+        these speeds, to either side. [°]
     sensitivity : EdgeSensitivity or None
         None where there is no band.
     edge_margin_share, edge_strike_share : float or None
@@ -123,8 +133,12 @@ class PropellerBand:
     bands: tuple[SafeBand, ...]
     worst_case_bands: tuple[SafeBand, ...]
     speeds: tuple[SpeedRow, ...]
+    serves: bool
     longest_dwell_deg: float
-    best_opens_deg: float
+    best_opens_deg: float | None
+    best_dwell_deg: float | None
+    unlike_places: int
+    ripple_deg: float
     sensitivity: EdgeSensitivity | None
     edge_margin_share: float | None
     edge_strike_share: float | None
@@ -137,12 +151,16 @@ class SafeRangeAnswer(Answer):
     Attributes
     ----------
     opens_deg, dwell_deg : float
-        Propeller angle at which its first window opens, 0 with blade 1 on the bore line, and turn for which it is open,
-        0 for impulses. [°]
+        Propeller angle at which its first window opens behind the first of the propellers, 0 with blade 1 on the bore
+        line, and turn for which it is open, 0 for impulses. [°]
     cam : CamUsed
-        The cam with all its windows.
+        The cam with all its windows, behind the first of the propellers.
+    cams : dict of CamUsed
+        The same behind the propeller of each engine, by its name: they differ where gear, blades or rotation do.
     cut_for : str
-        The engine for which it is cut, and whether its place is the best one or given.
+        Name of the engine for whose range of speeds its opening is the best; empty where there is no engine.
+    best_phase : bool
+        Whether it opens there; otherwise its opening is given.
     spare_deg : float
         Clearance at each end of that engine's range with the best place, for the scatter of
         `sim.synchronizer.cam_phase`; negative where not all of it is safe. [°]
@@ -152,10 +170,12 @@ class SafeRangeAnswer(Answer):
         Mean delay from cam to disc at one propeller speed, and its largest deviation by either way of combining the
         stages. [ms]
     delay_rpm : float
-        That speed: the highest of the engine for which the cam is cut. [rpm]
+        That speed: the highest of the first of the propellers. [rpm]
     time_part_ms, angle_part_deg, time_limit_ms, angle_limit_deg : float
         The mean delay as a time and a turn of the propeller, at every speed, and by how much each deviates with
         independent stages: the lead is the sum of both turns, its deviation their root sum square. [ms, °]
+    ripple_depth : float
+        Greatest deviation of the speed within a turn over its mean, which is not counted here. [-]
     stages : tuple of StageRow
         The delay, stage by stage.
     propellers : tuple of PropellerBand
@@ -167,7 +187,9 @@ class SafeRangeAnswer(Answer):
     opens_deg: float
     dwell_deg: float
     cam: CamUsed
+    cams: dict[str, CamUsed]
     cut_for: str
+    best_phase: bool
     spare_deg: float
     sigmas: float
     delay_ms: float
@@ -178,5 +200,6 @@ class SafeRangeAnswer(Answer):
     angle_part_deg: float
     time_limit_ms: float
     angle_limit_deg: float
+    ripple_depth: float
     stages: tuple[StageRow, ...]
     propellers: tuple[PropellerBand, ...]

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING
 
 from sim.answer import Answer
 from sim.model.gun_options import GunOptions, gun_lines
-from sim.studies.cam_answer import CamUsed, cam_used
+from sim.studies.cam_answer import CamUsed, cams_used
 from sim.synchronizer.gun_line import neat, told_arcs
 from sim.synchronizer.rate import steady_rate
 from sim.synchronizer.windows import release_windows
 from sim.units.convert import ms, per_s
-from sim.units.text import brief
+from sim.units.text import brief, fixed
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -22,6 +22,9 @@ if TYPE_CHECKING:
     from sim.synchronizer.blocked_arc import Action
     from sim.synchronizer.gun_line import GunLine
     from sim.synchronizer.windows import ReleaseWindows
+
+ROUNDING_DEG = 1e-9
+"""Rounding error of an angle."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +38,9 @@ class FiringWindow:
     from_deg, to_deg : float
         From an angle in [0, 360), or in as many turns as the cam takes to come round, to an angle after it. [°]
     clearance_deg : float
-        Angle by which the nearest round released in it clears blade and margin; negative where one meets them. [°]
+        Angle by which the nearest round released in it clears blade and margin. Negative where one does not: the least
+        angle by which the window would have to be moved for that. A round strikes a blade, not its margin alone, where
+        that is more than the margin. [°]
     """
 
     window: str
@@ -60,6 +65,8 @@ class WindowsRow:
         Time from one blade to the next. [ms]
     blocked_deg : float
         Arc blocked by one blade, bullet and both margins included. [°]
+    margin_deg : float
+        Margin on each side of a blade. [°]
     open_deg, open_ms : float
         Length of the longest window of the cam, and its time; 0 for impulses and where there is none. [°, ms]
     lead_deg : float
@@ -72,7 +79,8 @@ class WindowsRow:
     rounds_per_pattern, intervals_per_pattern : int or None
         Rounds per repeating cycle of blade intervals; None where nothing repeats.
     note : str
-        A sentence where there is no window, or where rounds of a window meet a blade; else empty.
+        A sentence where there is no window, or where rounds of a window strike a blade or pass within its margin; else
+        empty.
     """
 
     powerplant: str
@@ -80,6 +88,7 @@ class WindowsRow:
     rpm: float
     blade_interval_ms: float
     blocked_deg: float
+    margin_deg: float
     open_deg: float
     open_ms: float
     lead_deg: float
@@ -99,13 +108,16 @@ class WindowsAnswer(Answer):
     rows : tuple of WindowsRow
         One for each speed of each powerplant, in the order asked for.
     cam : CamUsed
-        The cam whose windows they are.
+        The cam whose windows they are, with the first powerplant.
+    cams : dict of CamUsed
+        The same with each powerplant, by its name.
     remarks : tuple of str
         What is unusual about the scenario and concerns this answer.
     """
 
     rows: tuple[WindowsRow, ...]
     cam: CamUsed
+    cams: dict[str, CamUsed]
     remarks: tuple[str, ...]
 
 
@@ -174,7 +186,8 @@ def windows(
     if all(line.clear_deg < 0.0 for line in lines):
         lines[0].must_leave_a_window("no window")
     found = tuple(row for line in lines for row in window_rows(line))
-    return WindowsAnswer(found, cam_used(lines[0]), model.remark_texts("windows") if model else ())
+    cams = cams_used(lines)
+    return WindowsAnswer(found, cams[lines[0].powerplant], cams, model.remark_texts("windows") if model else ())
 
 
 def window_rows(line: GunLine) -> Iterator[WindowsRow]:
@@ -189,6 +202,7 @@ def window_rows(line: GunLine) -> Iterator[WindowsRow]:
             rpm=rpm,
             blade_interval_ms=ms(1.0 / per_s(rpm * line.blades)),
             blocked_deg=line.closed_deg,
+            margin_deg=neat(math.degrees(line.margin_rad)),
             open_deg=open_deg,
             open_ms=ms(open_deg / (360.0 * per_s(rpm))),
             lead_deg=neat(math.degrees(found.lead_rad)),
@@ -196,7 +210,7 @@ def window_rows(line: GunLine) -> Iterator[WindowsRow]:
             rounds_per_min=rate[0],
             rounds_per_pattern=rate[1],
             intervals_per_pattern=rate[2],
-            note=_meets_a_blade(rpm, windows) if clear else _no_window(line),
+            note=_meets_a_blade(line, rpm, windows) if clear else _no_window(line),
         )
 
 
@@ -211,14 +225,43 @@ def _windows(found: ReleaseWindows) -> tuple[FiringWindow, ...]:
     return tuple(rows)
 
 
-def _meets_a_blade(rpm: float, windows: Sequence[FiringWindow]) -> str:
-    """Return which windows let rounds go that meet a blade or its margin; empty where none does."""
-    numbers = [str(number) for number, window in enumerate(windows, 1) if window.clearance_deg < 0.0]
-    if not numbers:
+def strikes(window: FiringWindow, margin_deg: float) -> bool:
+    """Return whether a round of a window strikes a blade: one that does not clear it may pass within its margin."""
+    return window.clearance_deg < -margin_deg - ROUNDING_DEG
+
+
+def _meets_a_blade(line: GunLine, rpm: float, windows: Sequence[FiringWindow]) -> str:
+    """Return which windows let rounds go that strike a blade or pass within its margin; empty where none does."""
+    margin_deg = neat(math.degrees(line.margin_rad))
+    struck = [window for window in windows if strikes(window, margin_deg)]
+    near = [window for window in windows if window.clearance_deg < 0.0 and window not in struck]
+    if not (struck or near):
         return ""
-    which = "every window" if len(numbers) == len(windows) else f"window {' and '.join(numbers)} of {len(windows)}"
-    worst = brief("clearance_deg", -min(window.clearance_deg for window in windows), digits=3)
-    return f"At {brief('rpm', rpm, digits=6)} rounds of {which} meet a blade or its margin, by up to {worst}."
+    told = [
+        f"{_rounds_of(found, windows)} {what}"
+        for found, what in ((struck, "strike a blade"), (near, "pass within the margin of a blade"))
+        if found
+    ]
+    return f"At {brief('rpm', rpm, digits=6)} {' and '.join(told)}: {_cure(line, struck + near)}."
+
+
+def _rounds_of(found: Sequence[FiringWindow], windows: Sequence[FiringWindow]) -> str:
+    """Return whose rounds they are: some of those of a window, all of those of an impulse, which has one instant."""
+    impulses = all(window.from_deg == window.to_deg for window in windows)
+    kind, rounds = ("impulse", "rounds") if impulses else ("window", "some rounds")
+    if len(found) == len(windows):
+        return f"{rounds} of {'each' if len(windows) > 1 else 'the'} {kind}"
+    numbers = [window.window.removeprefix("window ") for window in found]
+    listed = numbers[0] if len(numbers) == 1 else f"{', '.join(numbers[:-1])} and {numbers[-1]}"
+    return f"{rounds} of {kind}{'s' if len(numbers) > 1 else ''} {listed} of {len(windows)}"
+
+
+def _cure(line: GunLine, found: Sequence[FiringWindow]) -> str:
+    """Return by how much such windows would have to be moved, or that they are too long wherever they lie."""
+    if any(window.to_deg - window.from_deg > line.clear_deg + ROUNDING_DEG for window in found):
+        return f"it is longer than the {brief('clearance_deg', line.clear_deg, digits=4)} clear between two blades"
+    worst = fixed("clearance_deg", -min(window.clearance_deg for window in found), "si", 1)
+    return f"to clear blade and margin it would have to come {worst} earlier or later"
 
 
 def _rates(line: GunLine) -> list[tuple[float | None, int | None, int | None]]:

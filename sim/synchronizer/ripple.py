@@ -63,6 +63,21 @@ class Ripple:
                 break
         return found
 
+    def most_shift_rad(self, turn_rad: float) -> float:
+        """Return the largest angle by which it moves a passage, a time later that is such a turn at the mean speed.
+
+        Notes
+        -----
+        The turn in a time t, with Ωt = λ, from the clock's angle c is λ + (d/n) (sin n(c + λ − p) − sin n(c − p)), with
+        depth d, n ripples a turn and peak p: over all c it deviates from λ by up to (2 d/n) |sin(n λ/2)|.
+
+        Examples
+        --------
+        >>> round(Ripple(0.1, 2).most_shift_rad(0.5), 6)
+        0.047943
+        """
+        return 2.0 * self.depth / self.per_rev * abs(sin(0.5 * self.per_rev * turn_rad))
+
 
 STEADY = Ripple()
 

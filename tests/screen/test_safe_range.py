@@ -2,6 +2,7 @@
 
 import json
 import math
+import re
 
 import pytest
 from airplanes import BIPLANE, TRIPLANE
@@ -78,10 +79,92 @@ def test_the_longest_dwell_serves_the_whole_range_and_a_longer_one_does_not(run,
     asked = ("safe-range", BIPLANE, "--powerplant", "flat_four", "--json")
     found = answer(run(*asked))["propellers"][0]
     assert found["longest_dwell_deg"] < answer(run(*asked))["dwell_deg"]
-    cam = ("--dwell-deg", found["longest_dwell_deg"] - shorter_deg, "--opens-deg", found["best_opens_deg"])
-    tried = answer(run(*asked, *cam))["propellers"][0]
-    served = [each for each in tried["bands"] if each["from_rpm"] < 700.1 and each["to_rpm"] > 2600.0]
-    assert bool(served) == (shorter_deg > 0.0)
+    dwell_deg = found["longest_dwell_deg"] - shorter_deg
+    least = found["best_opens_deg"] + found["best_dwell_deg"]  # any window of that dwell that serves closes about there
+    tried = [
+        answer(run(*asked, "--dwell-deg", dwell_deg, "--opens-deg", least - dwell_deg + place / 100.0))["propellers"][0]
+        for place in range(-12, 13)
+    ]
+    assert any(each["serves"] for each in tried) == (shorter_deg > 0.0)
+
+
+UNSERVED = [
+    (BIPLANE, "--powerplant", "flat_four"),
+    ("tollgate", "--powerplant", "flat_four"),
+    ("tollgate", "--powerplant", "rotary", "--blades", 3, "--opens-deg", 9),
+    ("tollgate", "--powerplant", "flat_four", "--dwell-deg", 50.9, "--opens-deg", 156.8),
+    (*ALONE, "--dwell-deg", 140, "--opens-deg", 0),
+    (*ALONE, "--action", "impulse", "--opens-deg", 100, "--scatter-ms", 0.4),
+]
+
+
+@pytest.mark.parametrize("asked", UNSERVED)
+def test_the_cam_that_the_sheet_names_serves_as_it_is_printed(run, asked):
+    said = " ".join(run("safe-range", *asked).stdout.split())
+    assert "the cam does not serve" in said
+    named = re.search(
+        r"one cut for it would, with (?:opening|impulses) at ([\d.]+)°(?: and a dwell of ([\d.]+)°)?", said
+    )
+    dwell = named[2] or answer(run("safe-range", *asked, "--json"))["dwell_deg"]
+    said = run("safe-range", *asked, "--opens-deg", named[1], "--dwell-deg", dwell).stdout
+    assert "the cam serves" in said
+    assert "does not" not in said
+
+
+def test_a_range_is_printed_in_whole_speeds_that_are_safe(run):
+    for asked in ((BIPLANE,), ("tollgate", "--powerplant", "flat_four")):
+        said, found = run("safe-range", *asked).stdout, answer(run("safe-range", *asked, "--json"))
+        for propeller in found["propellers"]:
+            (band,) = propeller["bands"]
+            assert f"{math.ceil(band['from_rpm'])} to {math.floor(band['to_rpm'])} rpm" in said
+
+
+GEARED = ("powerplant.flat_four.gear_ratio=0.6", "cam.shaft=engine", "gun.impulses_per_rev=1")
+
+
+def set_all(keys):
+    return [word for key in keys for word in ("--set", key)]
+
+
+@pytest.mark.parametrize("keys", [GEARED, (*GEARED, "cam.opens=1 °"), ('cam.windows=["0 °", "130 °"]',)])
+def test_of_windows_that_stand_unlike_to_the_blades_it_names_another_cam(run, keys):
+    words = ("tollgate", *set_all(keys), "--powerplant", "flat_four")
+    said = " ".join(run("safe-range", *words).stdout.split())
+    cam = "a cam on the propeller's shaft with one window for each blade, evenly spaced, would, opening at "
+    opens, _, after = said.partition(cam)[2].partition("°")
+    dwell = after.partition("a dwell of ")[2].partition("°")[0] if after.startswith(" and a dwell") else "70"
+    even = ("--set", f"cam.opens={opens} °", "--set", f"cam.dwell={dwell} °", "--set", "cam.shaft=propeller")
+    even = (*even, "--set", "cam.windows=[]", "--set", "gun.impulses_per_rev=2")
+    assert "flat_four: the cam serves" in run("safe-range", *words, *even).stdout
+
+
+def test_a_cam_on_the_engine_is_told_with_each_engine(run):
+    """Turned by an engine of 5 turns to 3 of its propeller, one window a turn of it: 5 in 3 turns, 216° apart."""
+    both = answer(run("safe-range", "tollgate", *set_all(GEARED), "--json"))
+    alone = answer(run("safe-range", "tollgate", *set_all(GEARED), "--powerplant", "flat_four", "--json"))
+    assert alone["cam"] == both["cams"]["flat_four"] == alone["cams"]["flat_four"]
+    assert both["cam"] == both["cams"]["rotary"]
+    first = both["cam"]["opens_deg"][0]
+    assert alone["cam"]["opens_deg"] == pytest.approx([first + 216.0 * number for number in range(5)])
+    assert alone["cam"]["period_turns"] == 3
+
+
+def test_the_ripple_that_is_not_counted_is_told(run):
+    """± 25 % once a turn: within 0.00735 s at 1600 rpm, 70.5°, it moves a passage by up to 0.5 sin 35.3°, 16.5°."""
+    found = answer(run("safe-range", "tollgate", "--rpm", 1600, "--set", "burst.speed_ripple=0.25", "--json"))
+    turned = math.radians(9.6 * found["time_part_ms"])
+    most = math.degrees(0.5 * math.sin(turned / 2.0))
+    assert [one["ripple_deg"] for one in found["propellers"]] == pytest.approx([most, most])
+    said = " ".join(run("safe-range", "tollgate", "--rpm", 1600, "--set", "burst.speed_ripple=0.25").stdout.split())
+    assert f"Not counted: the speed within a turn, ± 25 %, which moves passages by up to {most:.1f}° to either" in said
+    assert "the cam serves 1600 rpm at a speed steady within a turn" in said
+    assert "steady within" not in run("safe-range", "tollgate", "--rpm", 1600).stdout
+
+
+def test_it_says_whose_range_the_opening_is_best_for(run):
+    assert "Its angle is the best for the rotary." in run("safe-range", "--powerplant", "flat_four").stdout
+    assert "Its angle is given." in run("safe-range", "--set", "cam.opens=9 °").stdout
+    assert "Delay from cam to disc at 2600 rpm" in run("safe-range", "--powerplant", "flat_four").stdout
 
 
 def test_no_cam_serves_a_range_over_which_the_lead_changes_by_more_than_the_clear_arc(run):
@@ -109,8 +192,8 @@ def test_of_two_bands_what_moves_the_limits_names_the_one(run):
     found = answer(run("safe-range", BIPLANE, "--powerplant", "rotary", "--rpm", 5000, "--json"))["propellers"][0]
     assert len(found["bands"]) == 2
     assert found["sensitivity"]["band"] == found["bands"][1]
-    low, high = (found["bands"][1][end] for end in ("from_rpm", "to_rpm"))
-    assert f"rotary, {low:.0f} to {high:.0f} rpm: 1 ms more delay changes the lower limit" in shown
+    low, high = math.ceil(found["bands"][1]["from_rpm"]), math.floor(found["bands"][1]["to_rpm"])
+    assert f"rotary, {low} to {high} rpm: 1 ms more delay changes the lower limit" in shown
 
 
 def test_a_round_in_the_margin_is_not_said_to_strike(run):

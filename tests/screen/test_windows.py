@@ -183,3 +183,72 @@ def test_windows_of_two_blades_and_of_three_are_compared_one_by_one(run):
     shown = " ".join(run(*asked).stdout.split())
     assert "In the other alone: window 3" in shown
     assert "windows_deg" not in shown
+
+
+GEARED = ("--set", "powerplant.flat_four.gear_ratio=0.6", "--set", "cam.shaft=engine")
+ONE_A_TURN = (*GEARED, "--set", "gun.impulses_per_rev=1")
+
+
+def test_behind_each_engine_the_windows_are_counted_in_its_own_turns(run):
+    """Five windows in three turns of the geared propeller, one in a turn of the other."""
+    for engine in ((), ("--powerplant", "flat_four")):
+        said = " ".join(run("windows", "tollgate", *ONE_A_TURN, *engine).stdout.split())
+        assert "flat_four at 1560 rpm" in said
+        assert "in 5 windows of 70° in 3 of its turns" in said
+        assert "5.4° and 221.4° in turn 1, 77.4° and 293.4° in turn 2, 149.4° in turn 3 of three" in said
+    both = " ".join(run("windows", "tollgate", *ONE_A_TURN).stdout.split())
+    assert "Fixed cam, rotary: opens 5.4° after blade 1" in both
+    assert "Fixed cam, flat_four: opens 5.4° and" in both
+
+
+def test_of_unlike_windows_each_stands_with_what_its_own_rounds_clear(run):
+    words = ("windows", BIPLANE, "--set", "powerplant.flat_four.gear_ratio=0.5", "--set", "cam.shaft=engine")
+    words = (*words, "--set", "gun.impulses_per_rev=1.5", "--powerplant", "flat_four", "--rpm", 900)
+    (row,) = rows(run(*words, "--json"))
+    assert len(row["windows_deg"]) == 3
+    lines = run(*words).stdout.splitlines()
+    start = next(place for place, line in enumerate(lines) if line.strip().startswith("flat_four  "))
+    for line, window in zip(lines[start : start + 3], row["windows_deg"], strict=True):
+        clear = window["clearance_deg"]
+        assert f"{window['from_deg']:.1f}–{window['to_deg'] % 360.0:.1f}" in line
+        assert (f"{clear:.1f}" if clear >= 0.0 else "strikes") in line
+    assert {window["clearance_deg"] >= 0.0 for window in row["windows_deg"]} == {True, False}
+
+
+MARGIN = ("--blades", 2, "--blocked-deg", 30, "--margin-deg", 5, "--rpm", 1200, "--delay-ms", 0)
+
+
+@pytest.mark.parametrize(
+    ("opens", "dwell", "cell", "said"),
+    [
+        (20, 140, "0.0", ""),
+        (
+            17,
+            140,
+            "margin",
+            "At 1200 rpm some rounds of each window pass within the margin of a blade: to clear blade and",
+        ),
+        (
+            12,
+            140,
+            "strikes",
+            "At 1200 rpm some rounds of each window strike a blade: to clear blade and margin it would",
+        ),
+        (20, 150, "strikes", "At 1200 rpm some rounds of each window strike a blade: it is longer than the 140° clear"),
+    ],
+)
+def test_a_round_in_the_margin_is_told_from_one_that_strikes(run, opens, dwell, cell, said):
+    """Clear from 20° to 160°; a window from 17° has its first rounds within the margin, one from 12° on the blade."""
+    words = ("windows", *MARGIN, "--opens-deg", opens, "--dwell-deg", dwell)
+    (row,) = rows(run(*words, "--json"))
+    shown = " ".join(run(*words).stdout.split())
+    assert row["note"].startswith(said)
+    assert f"{float(opens):.1f}–{float(opens + dwell):.1f} {cell}" in shown
+    if opens < 20:
+        assert row["note"].endswith(f"have to come {20 - opens:.1f}° earlier or later.")
+
+
+def test_an_impulse_has_no_rounds_that_pass_clear_beside_those_that_strike(run):
+    (row,) = rows(run("windows", *MARGIN, "--action", "impulse", "--opens-deg", 4, "--dwell-deg", 0, "--json"))
+    told = "At 1200 rpm rounds of each impulse strike a blade: to clear blade and margin it would have to come 16.0°"
+    assert row["note"] == f"{told} earlier or later."

@@ -8,6 +8,7 @@ from sim.units.quantities import quantity
 from sim.units.text import fixed
 from viz.figures.sheet import sheet
 from viz.figures.timing_look import BLOCKED, INK, LIGHT, STRUCK, WINDOW, lead_deg, lead_off_deg, patch
+from viz.sheets.safe_range import whole_rpm
 
 if TYPE_CHECKING:
     import numpy as np
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 
 WORDS_DEG = 60.0
 """Angle above rounds and arcs that the words about a safe range have to themselves."""
+HALF_TURN_DEG = 180.0
 STEPS = 600
 """Speeds at which rounds and arcs are compared."""
 LEGEND_IN = 0.6
@@ -83,11 +85,12 @@ def _rounds(
     lead = lead_deg(speeds_rpm, answer.angle_part_deg, answer.time_part_ms)
     off = lead_off_deg(speeds_rpm, answer.angle_limit_deg, answer.time_limit_ms)
     spacing, half = propeller.spacing_deg, propeller.blocked_deg / 2.0
-    places = sorted({round(angle % spacing, 6) % spacing for angle in answer.cam.opens_deg})
-    swept = [
-        (angle + lead - off, angle + answer.dwell_deg + lead + off)
-        for angle in (places if len(places) > 1 else [answer.opens_deg])
-    ]
+    cam = answer.cams[propeller.powerplant]
+    places = sorted({round(angle % spacing, 6) % spacing for angle in cam.opens_deg})
+    if len(places) == 1:
+        places = [cam.opens_deg[0] if cam.opens_deg[0] <= HALF_TURN_DEG else cam.opens_deg[0] - 2.0 * HALF_TURN_DEG]
+    dwell = cam.dwell_deg or 0.0
+    swept = [(angle + lead - off, angle + dwell + lead + off) for angle in places]
     for first, last in swept:
         panel.fill_between(speeds_rpm, first, last, color=WINDOW, alpha=LIGHT, linewidth=0)
         for edge in (first, last):
@@ -108,7 +111,8 @@ def _safe(panel: Axes, safe: SafeBand, top: float, units: Units) -> None:
     panel.plot((safe.from_rpm, end), (height, height), color=WINDOW, linewidth=4.0, solid_capstyle="butt")
     for speed_rpm in (safe.from_rpm, safe.to_rpm):
         panel.axvline(speed_rpm, ymax=0.999, color=WINDOW, linewidth=1.2)
-    said = f"clear: {safe.from_rpm:.0f} to {fixed('rpm', safe.to_rpm, units, 0)}"
+    low, high = whole_rpm(safe)
+    said = f"clear: {low} to {fixed('rpm', high, units, 0)}"
     middle = (safe.from_rpm + end) / 2.0
     panel.text(middle, top - 0.08 * WORDS_DEG, said, ha="center", va="top", fontsize=8, bbox=_LABEL)
 

@@ -72,7 +72,7 @@ def _head(answer: WindowsAnswer, groups: Sequence[tuple[str, list[WindowsRow]]],
     told = [next(iter(senses.values()))] if alike else [f"of the {name} {sense}" for name, sense in senses.items()]
     drawn = f" Drawn: {', '.join(left_out)}." if left_out else ""
     cam = "Ideal cam, fitted to each speed." if answer.cam.ideal else "Fixed cam."
-    if answer.cam.period_turns > 1:
+    if any(each.period_turns > 1 for each in answer.cams.values()):
         cam = f"{cam[:-1]}; its windows come once in several turns."
     return f"{cam} The bore line (line of fire) is at the top, 0°.\nThe propeller {'; that '.join(told)}.{drawn}"
 
@@ -101,7 +101,7 @@ def _legend(figure: Figure, panel: PolarAxes, *, columns: int, struck: bool) -> 
         patch("outer ring: where blade 1 stands as that round passes", facecolor=WINDOW, alpha=LIGHT),
         patch("a blade, or its margin, is on the bore line", **BLOCKED),
         lead,
-        *([patch("such a round meets a blade or its margin", **STRUCK)] if struck else []),
+        *([patch("such a round passes within the margin, or strikes", **STRUCK)] if struck else []),
     ]
     figure.legend(handles=handles, loc="lower center", ncols=columns, fontsize=7.5)
     panel.set_xlabel("\n" * (4 // columns), labelpad=2)

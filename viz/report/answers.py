@@ -159,7 +159,7 @@ def firing_rate(found: Findings) -> Sentence:
             rate=Value("rounds_per_min", row.rounds_per_min or None, decimals=0, bare=True, absent="none"),
             name=name,
             rpm=Value("rpm", row.rpm, decimals=0),
-            into=" (into a blade: the cam does not serve it)" if _meets_a_blade(row) else "",
+            into=" (into a blade: the cam does not serve it)" if _strikes(row) else "",
         )
         for name, row in rows.items()
     )
@@ -171,8 +171,10 @@ def firing_rate(found: Findings) -> Sentence:
     )
 
 
-def _meets_a_blade(row: WindowsRow) -> bool:
-    return any(window.clearance_deg < 0.0 for window in row.windows_deg)
+def _strikes(row: WindowsRow) -> bool:
+    from sim.studies.windows import strikes
+
+    return any(strikes(window, row.margin_deg) for window in row.windows_deg)
 
 
 def _at_full(found: Findings, name: str) -> WindowsRow:

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.angles import arc
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
+from viz.sheets.cams import cam_says
 from viz.sheets.masses import flown_at
 from viz.sheets.validity import outside, starred
+from viz.sheets.window_cells import NEAR, STRIKES, arcs, clearances
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.compare import Comparison, PowerplantComparison, TurnCouple
     from sim.studies.impulse_response import Disturbance
-    from sim.studies.windows import WindowsRow
     from viz.sheets.blocks import Block, Cell, Sentence
 
     Row = list[Cell]
@@ -34,8 +34,9 @@ BALANCED = (
 )
 BEYOND = " In brackets: the limit that prevents the turn."
 ANGLES = (
-    "Window: propeller angles between which the gun may be released, the first of a revolution; 0° with blade 1 on the "
-    "bore line. Lead: how far the propeller turns from release until the round passes. Steady rate of fire."
+    "Window: propeller angles between which the cam lets the gun go; 0° with blade 1 on the bore line; of those alike "
+    f'the first. Clear of blade and margin, without scatter; "{NEAR}": within the margin, "{STRIKES}": a blade. Lead: '
+    "how far the propeller turns from then until the round passes. Steady rate of fire."
 )
 
 
@@ -65,9 +66,8 @@ def sheet(answer: Comparison) -> Iterator[Block]:
         *outside(one.beyond for each in found for one in each.disturbances),
     )
     if found[0].timing:
-        yield rows(
-            "Firing windows through the propeller", ["Engine speed", *names], _timing(found), _cam(answer), ANGLES
-        )
+        heads = ["Engine speed", *names]
+        yield rows("Firing windows through the propeller", heads, _timing(answer), cam_says(answer.cams), ANGLES)
     yield from _turns_of_45(answer)
     if answer.rotor_effect:
         from viz.sheets.rotor_effect import control_travel, sureness
@@ -113,16 +113,13 @@ def _contribution(one: Disturbance) -> Cell:
     return starred(told, one.beyond)
 
 
-def _timing(found: list[PowerplantComparison]) -> Iterator[Row]:
+def _timing(answer: Comparison) -> Iterator[Row]:
+    found, turns = list(answer.powerplants.values()), [each.period_turns for each in answer.cams.values()]
     for index, when in enumerate(("idle", "cruise", "full")):
         at = [one.timing[index] for one in found]
-        first = [row.windows_deg[0] if row.windows_deg else None for row in at]
         yield [f"{when}: propeller", *(Value("rpm", row.rpm, decimals=0) for row in at)]
-        yield [
-            "  window",
-            *("none" if window is None else arc(window.from_deg, window.to_deg, 0, bare=False) for window in first),
-        ]
-        yield ["  clear of blades by", *map(_clear, at)]
+        yield ["  window", *(arcs(*each, 0, bare=False) for each in zip(at, turns, strict=True))]
+        yield ["  clear by", *(clearances(*each, 0, bare=False) for each in zip(at, turns, strict=True))]
         yield ["  open time", *(Value("open_ms", row.open_ms, decimals=1) for row in at)]
         yield ["  lead angle", *(Value("lead_deg", row.lead_deg, decimals=0) for row in at)]
         rates = (row.rounds_per_min or None for row in at)
@@ -138,18 +135,6 @@ def _timing(found: list[PowerplantComparison]) -> Iterator[Row]:
         yield ["full, gear: strikes of 1000", *timed]
     untimed = (Value("untimed_strikes_per_1000", one.untimed_strikes_per_1000, decimals=0, bare=True) for one in found)
     yield ["no gear: strikes of 1000", *untimed]
-
-
-def _clear(row: WindowsRow) -> Cell:
-    """Return by what angle rounds released in the window pass the blades, or that they meet one."""
-    least = min((window.clearance_deg for window in row.windows_deg), default=None)
-    return (
-        "meets one" if least is not None and least < 0.0 else Value("clearance_deg", least, decimals=0, absent="none")
-    )
-
-
-def _cam(answer: Comparison) -> str:
-    return answer.cam.says if answer.cam else ""
 
 
 def _turns_of_45(answer: Comparison) -> Iterator[Sentence]:

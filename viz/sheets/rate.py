@@ -6,6 +6,7 @@ from operator import itemgetter
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Column, Points, Run, Table, Value, listed, next_steps, say
+from viz.sheets.cams import cam_says
 from viz.sheets.pattern import meaning, pattern
 
 if TYPE_CHECKING:
@@ -36,12 +37,12 @@ def sheet(answer: RateAnswer, *, every: bool = False) -> Iterator[Block]:
     stepped = [each for each in answer.staircases if each.plateaus]
     together = len(stepped) > 1 and not every
     if together:
-        yield _together(stepped, answer.cam.says)
+        yield _together(stepped, cam_says(answer.cams))
     for staircase in answer.staircases:
         if not (together and staircase.plateaus):
             yield _table(staircase, every=every)
     if not together:
-        yield say("{cam}", cam=answer.cam.says)
+        yield say("{cam}", cam=cam_says(answer.cams))
     if every and any(each.plateaus for each in swept):
         yield Points(plateau_words(swept))
     yield NEXT

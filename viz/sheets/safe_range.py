@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from math import ceil, floor
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Column, Points, Run, Table, Value, listed, next_steps, say
+from viz.sheets.cams import cam_says
 from viz.sheets.chance import one_in
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from sim.studies.cam_answer import CamUsed
     from sim.studies.safe_range_answer import EdgeSensitivity, PropellerBand, SafeBand, SafeRangeAnswer, SpeedRow
     from viz.sheets.blocks import Block, Cell, Sentence
 
@@ -18,13 +21,15 @@ WORDS = (
     "Lead: how far the propeller turns from release until the round passes.",
     "Independent: the stages of the delay scatter apart from each other. Worst case: all the same way at once.",
 )
+ROUNDING = 1e-6
+"""Part of a rpm that is the rounding error of the computation."""
 NEXT = next_steps(say("{run}, strikes with scatter beyond these limits", run=Run("burst")))
 
 
 def sheet(answer: SafeRangeAnswer, *, every: bool = False) -> Iterator[Block]:
     """Yield the safe speeds behind each propeller, then the delay; with the sensitivity and its stages if asked for."""
     for one in answer.propellers:
-        yield _serves(one, answer.dwell_deg)
+        yield _serves(one, answer.cams[one.powerplant], steady=answer.ripple_depth == 0.0)
     yield _cam(answer)
     yield _bands(answer)
     if every:
@@ -44,12 +49,33 @@ def sheet(answer: SafeRangeAnswer, *, every: bool = False) -> Iterator[Block]:
 
 def _cam(answer: SafeRangeAnswer) -> Sentence:
     return say(
-        "{cam} It is cut for {cut_for}. At a safe speed every round clears blade "
-        "and margin whose delay is within {sigmas} standard deviations.{beyond}",
-        cut_for=answer.cut_for,
-        cam=answer.cam.says,
+        "{cam} {opening} At a safe speed every round clears blade "
+        "and margin whose delay is within {sigmas} standard deviations.{beyond}{ripple}",
+        opening=_opening(answer),
+        cam=cam_says(answer.cams),
         sigmas=Value("sigmas", answer.sigmas, plain=True),
         beyond=_beyond(answer),
+        ripple=_ripple(answer),
+    )
+
+
+def _opening(answer: SafeRangeAnswer) -> str:
+    """Return how the angle of the cam was found: the best for the range of one engine, or given."""
+    if not answer.best_phase:
+        return "Its angle is given."
+    return f"Its angle is the best for {f'the {answer.cut_for}' if answer.cut_for else 'these speeds'}."
+
+
+def _ripple(answer: SafeRangeAnswer) -> Cell:
+    """Return what the ripple within a turn does, which is not counted; nothing where the speed has none."""
+    if answer.ripple_depth == 0.0:
+        return ""
+    return say(
+        " Not counted: the speed within a turn, ± {share}, which moves passages by up to {shift} to either side; {run} "
+        "counts it.",
+        share=Value("ripple_depth", answer.ripple_depth, percent=True, plain=True, digits=3),
+        shift=Value("ripple_deg", max(one.ripple_deg for one in answer.propellers), decimals=1),
+        run=Run("burst"),
     )
 
 
@@ -79,7 +105,7 @@ def _bands(answer: SafeRangeAnswer) -> Table:
     )
 
 
-def _serves(one: PropellerBand, dwell_deg: float) -> Sentence:
+def _serves(one: PropellerBand, cam: CamUsed, *, steady: bool) -> Sentence:
     """Return whether the cam serves all of the speeds asked for, and if not what cam would."""
     speeds = [speed.rpm for speed in one.speeds]
     low, high = min(speeds), max(speeds)
@@ -89,17 +115,27 @@ def _serves(one: PropellerBand, dwell_deg: float) -> Sentence:
     slots: dict[str, Cell] = {
         "engine": f"{one.powerplant}: " if one.powerplant else "",
         "span": span,
-        "longest": Value("longest_dwell_deg", one.longest_dwell_deg, decimals=1),
-        "opens": Value("best_opens_deg", one.best_opens_deg, decimals=1),
+        "steady": "" if steady else " at a speed steady within a turn",
+        "longest": Value("best_dwell_deg", one.best_dwell_deg, digits=8, plain=True),
+        "opens": Value("best_opens_deg", one.best_opens_deg, digits=8, plain=True),
     }
-    if any(each.from_rpm <= low and high <= each.to_rpm for each in one.bands):
-        return say("{engine}the cam serves {span}.", **slots)
-    if one.longest_dwell_deg <= 0.0:
+    if one.serves:
+        return say("{engine}the cam serves {span}{steady}.", **slots)
+    if one.best_dwell_deg is None:
         return say("{engine}the cam does not serve {span}, and none does: the lead changes too much.", **slots)
-    dwell = " and a dwell of {longest} at most" if one.longest_dwell_deg < dwell_deg else ""
-    return say(
-        f"{{engine}}the cam does not serve {{span}}; one cut for it would, with opening at {{opens}}{dwell}.", **slots
-    )
+    return say(f"{{engine}}the cam does not serve {{span}}; {_would(one, cam)}.", **slots)
+
+
+def _would(one: PropellerBand, cam: CamUsed) -> str:
+    """Return what cam would serve, a text with slots."""
+    impulses = cam.dwell_deg == 0.0
+    short = not impulses and (one.best_dwell_deg or 0.0) < (cam.dwell_deg or 0.0) - ROUNDING
+    dwell = " and a dwell of {longest} at most" if short else ""
+    opening = "impulses at {opens}" if impulses else "opening at {opens}"
+    if one.unlike_places == 1:
+        return f"one cut for it would, with {opening}{dwell}"
+    what = "impulse" if impulses else "window"
+    return f"a cam on the propeller's shaft with one {what} for each blade, evenly spaced, would, {opening}{dwell}"
 
 
 def _speeds(answer: SafeRangeAnswer) -> Table:
@@ -125,9 +161,11 @@ def _clearance(speed: SpeedRow) -> Cell:
 
 def _delay(answer: SafeRangeAnswer, *, every: bool) -> Sentence:
     return say(
-        "Delay from cam to disc at {highest}: {delay} ± {likely} (independent) or {worst} (worst case).{more}",
+        "Delay from cam to disc at {highest}: {delay}, within {sigmas} standard deviations ± {likely} (independent) or "
+        "± {worst} (worst case).{more}",
         highest=_highest(answer),
-        delay=Value("delay_ms", answer.delay_ms, decimals=2, bare=True),
+        delay=Value("delay_ms", answer.delay_ms, decimals=2),
+        sigmas=Value("sigmas", answer.sigmas, plain=True),
         worst=Value("worst_case_ms", answer.worst_case_ms, decimals=2),
         likely=Value("root_sum_square_ms", answer.root_sum_square_ms, decimals=2),
         more=""
@@ -198,6 +236,19 @@ def _listed(found: tuple[SafeBand, ...]) -> Cell:
 
 
 def band(found: SafeBand) -> Sentence:
-    """Return a band from speed to speed."""
-    low = Value("from_rpm", found.from_rpm, decimals=0, bare=True)
-    return say("{low} to {high}", low=low, high=Value("to_rpm", found.to_rpm, decimals=0))
+    """Return a band from speed to speed, in whole rpm that lie within it."""
+    low, high = whole_rpm(found)
+    return say(
+        "{low} to {high}",
+        low=Value("from_rpm", low, decimals=0, bare=True),
+        high=Value("to_rpm", high, decimals=0),
+    )
+
+
+def whole_rpm(found: SafeBand) -> tuple[int, int]:
+    """Return the first and the last whole rpm of a band, so that what is printed is safe.
+
+    Of a band within one rpm both are the nearest.
+    """
+    low, high = ceil(found.from_rpm - ROUNDING), floor(found.to_rpm + ROUNDING)
+    return (low, high) if low <= high else (round(found.from_rpm), round(found.to_rpm))

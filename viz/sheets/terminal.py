@@ -82,7 +82,8 @@ def _dotted_words(cell: str) -> str:
     """Return a cell, its long dotted names broken at their dots, so that one does not widen the whole table."""
     if "." not in cell or "/" in cell:  # a file keeps its name
         return cell
-    return " ".join(_at_dots(word, LONG) for word in cell.split(" "))
+    lines = (line.split(" ") for line in cell.split("\n"))
+    return "\n".join(" ".join(_at_dots(word, LONG) for word in line) for line in lines)
 
 
 def _table(whole: Table, units: Units) -> str:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from viz.sheets.angles import arc
-from viz.sheets.blocks import Column, Points, Run, Table, Value, listed, next_steps, remarks, say
+from viz.sheets.blocks import Column, Points, Run, Table, Value, next_steps, remarks, say
+from viz.sheets.cams import cam_says
 from viz.sheets.pattern import meaning, pattern
+from viz.sheets.window_cells import EVEN_DEG, NEAR, STRIKES, arcs, clearances, in_turns
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -20,9 +21,13 @@ WORDS = (
         "Propeller angle: how far blade 1 has turned past the bore line (the line of fire), in the direction of "
         "rotation. It says where the blade stands, not where the bullet goes."
     ),
-    "Window: propeller angles between which a round may be released; of windows alike the first of a turn.",
-    "Lead: how far the propeller turns from release until the round passes it.",
-    "Clear by: angle from the nearest round to blade and margin, without scatter. Open: duration of one window.",
+    "Window: propeller angles between which the cam lets a round go; of windows alike the first.",
+    "Lead: how far the propeller turns from the moment the cam lets go until the round passes.",
+    (
+        "Clear by: angle from the nearest round to blade and margin, at a steady speed and without scatter; "
+        f'"{NEAR}": a round passes within the margin, "{STRIKES}": one strikes the blade. Open: duration of one '
+        "window."
+    ),
 )
 BLADE = "Angles are of the blade, not the bullet. More: --all."
 NO_RATE = "Rate of fire and pattern need the rate of the unsynchronized gun, which is not given."
@@ -30,14 +35,12 @@ NEXT = next_steps(
     say("{run}, rate of fire by speed", run=Run("rate")),
     say("{run}, safe speeds", run=Run("safe-range")),
 )
-EVEN_DEG = 1e-6
-"""Largest difference of windows that are called evenly spaced."""
 
 
 def sheet(answer: WindowsAnswer, *, every: bool = False) -> Iterator[Block]:
     """Yield what happens at the highest speed of each powerplant, windows at every speed, and words if asked for."""
     rows = answer.rows
-    turns = answer.cam.period_turns
+    turns = {name: cam.period_turns for name, cam in answer.cams.items()}
     yield from _told(rows, turns, every=every)
     noted = rows if every else [row for row in rows if not row.windows_deg]
     notes = dict.fromkeys(f"{row.powerplant}: {row.note}".removeprefix(": ") for row in noted if row.note)
@@ -47,13 +50,20 @@ def sheet(answer: WindowsAnswer, *, every: bool = False) -> Iterator[Block]:
         *engines,
         Column("Propeller speed", _values(rows, Value("rpm", None, plain=True)), "rpm", "Speed"),
         Column("Lead", _values(rows, Value("lead_deg", None, decimals=1)), "lead_deg"),
-        Column("Window", tuple(_windows(row, turns) for row in rows), "from_deg"),
-        Column("Clear of blade and margin by", tuple(map(_clearance, rows)), "clearance_deg", "Clear by"),
+        *(_turn(rows, turns) if max(turns.values()) > 1 else ()),
+        Column("Window", tuple(arcs(row, turns[row.powerplant], 1) for row in rows), "from_deg"),
+        Column(
+            "Clear of blade and margin by",
+            tuple(clearances(row, turns[row.powerplant], 1) for row in rows),
+            "clearance_deg",
+            "Clear by",
+        ),
         *((Column("Window open for", _values(rows, _two("open_ms")), "open_ms", "Open"),) if every else ()),
         Column("Rounds per minute", _values(rows, Value("rounds_per_min", None, decimals=1)), short="Rounds /min"),
         Column("Pattern", tuple(map(pattern, rows))),
     )
-    yield Table("Firing windows", columns, (answer.cam.says if every else f"{answer.cam.says} {BLADE}", *notes, *rated))
+    cam = cam_says(answer.cams)
+    yield Table("Firing windows", columns, (cam if every else f"{cam} {BLADE}", *notes, *rated))
     if every:
         yield Points((*WORDS, *meaning("Pattern", rows)))
     if answer.remarks:
@@ -61,7 +71,7 @@ def sheet(answer: WindowsAnswer, *, every: bool = False) -> Iterator[Block]:
     yield NEXT
 
 
-def _told(rows: tuple[WindowsRow, ...], turns: int, *, every: bool) -> Iterator[Sentence]:
+def _told(rows: tuple[WindowsRow, ...], turns: dict[str, int], *, every: bool) -> Iterator[Sentence]:
     """Yield a sentence for the highest speed of each powerplant, with its note where the notes are not listed."""
     for row in _fastest(rows):
         if row.windows_deg:
@@ -71,7 +81,7 @@ def _told(rows: tuple[WindowsRow, ...], turns: int, *, every: bool) -> Iterator[
                 engine=f"{row.powerplant} at " if row.powerplant else "At ",
                 speed=Value("rpm", row.rpm, plain=True),
                 lead=Value("lead_deg", row.lead_deg, decimals=0),
-                where=_where(row, turns),
+                where=_where(row, turns[row.powerplant]),
                 meets=f" {row.note}" if row.note and not every else "",
             )
 
@@ -104,6 +114,11 @@ def _length(row: WindowsRow) -> Cell:
     return ends[0] if max(lengths) - min(lengths) < EVEN_DEG else say("{least} to {most}", least=ends[0], most=ends[1])
 
 
+def _turn(rows: tuple[WindowsRow, ...], turns: dict[str, int]) -> Iterator[Column]:
+    """Yield the column that says in which turn each window stands."""
+    yield Column("Turn", tuple(in_turns(row, turns[row.powerplant]) for row in rows))
+
+
 def _two(name: str) -> Value:
     return Value(name, None, decimals=2)
 
@@ -111,24 +126,3 @@ def _two(name: str) -> Value:
 def _values(rows: tuple[WindowsRow, ...], how: Value) -> tuple[Value, ...]:
     """Return a column of numbers, written like `how`."""
     return tuple(replace(how, number=getattr(row, how.quantity), bare=True, absent="–") for row in rows)
-
-
-def _clearance(row: WindowsRow) -> Cell:
-    least = min((each.clearance_deg for each in row.windows_deg), default=None)
-    return "meets" if least is not None and least < 0.0 else Value("clearance_deg", least, decimals=1, bare=True)
-
-
-def _windows(row: WindowsRow, turns: int) -> Cell:
-    """Return the first window of a turn where they are alike, else all."""
-    if not row.windows_deg:
-        return "none"
-    shown = row.windows_deg if turns > 1 or _uneven(row) else row.windows_deg[:1]
-    return listed((arc(each.from_deg, each.to_deg, 1) for each in shown), "\n")
-
-
-def _uneven(row: WindowsRow) -> bool:
-    """Return whether the windows of a turn differ in length or in the angle from one to the next."""
-    lengths = [each.to_deg - each.from_deg for each in row.windows_deg]
-    starts = [each.from_deg for each in row.windows_deg]
-    apart = [after - before for before, after in zip(starts, [*starts[1:], starts[0] + 360.0], strict=True)]
-    return any(max(found) - min(found) > EVEN_DEG for found in (lengths, apart))

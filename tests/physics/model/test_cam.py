@@ -92,7 +92,7 @@ def test_impulses_follow_the_blades_where_the_key_is_left_out():
     assert model(TRIPLANE, ["gun.impulses_per_rev=1"]).gun_line().openings == 1
     ours = model("tollgate", ["powerplant.rotary.propeller.blades=3"])
     assert (ours.gun_line().openings, ours.gun_line(ideal=True).openings) == (3, 3)
-    assert "meet a blade" in windows(built).rows[0].note
+    assert "strike a blade" in windows(built).rows[0].note
     assert windows(ours).rows[0].note == ""
 
 
@@ -101,7 +101,7 @@ def test_of_uneven_windows_as_many_as_possible_are_served():
     uneven = ['cam.windows=["5 °", "95 °", "185 °"]', "cam.dwell=60 °"]
     (row,) = windows(model(BIPLANE, uneven), powerplant="rotary", spin_rad_s=(100.0,)).rows
     assert [window.clearance_deg >= 0.0 for window in row.windows_deg].count(True) == 2
-    assert "of 3 meet a blade" in row.note
+    assert "some rounds of window 2 of 3 strike a blade" in row.note
 
 
 def test_a_dwell_longer_than_the_way_to_the_next_window():

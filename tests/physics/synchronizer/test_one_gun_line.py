@@ -96,6 +96,11 @@ class Line:
         first = (opens + self.lead - half) % spacing
         return first + (closes - opens) <= spacing - 2 * half
 
+    def window_strikes(self, opens, closes):
+        """Return whether a round of a window strikes a blade: the same without the margin."""
+        first = (opens + self.lead - self.blocked / 2) % (TURN / self.blades)
+        return first + (closes - opens) > TURN / self.blades - self.blocked
+
 
 def drawn(dice, kind):
     """Return a gun line of a kind, with its cam."""
@@ -197,7 +202,9 @@ def test_windows_and_what_they_clear(kind):
         )
         clear = [line.window_is_clear(start, start + dwell) for start, dwell in mine]
         assert [window.clearance_deg >= 0.0 for window in row.windows_deg] == clear
-        assert ("meet a blade" in row.note) is not all(clear)
+        assert bool(row.note) is not all(clear)
+        struck = any(line.window_strikes(start, start + dwell) for start, dwell in mine)
+        assert ("strike a blade" in row.note) is struck
         assert row.lead_deg == pytest.approx(float(line.lead))
 
 
