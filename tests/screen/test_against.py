@@ -13,6 +13,7 @@ from click.testing import CliRunner
 import sim
 import viz
 from sim.answer import Answer
+from sim.scenario.bundled import names
 from viz.cli import COMMANDS, main
 from viz.sheets import csv
 from viz.sheets.blocks import Value, rows
@@ -232,11 +233,11 @@ def test_a_bill_changes_the_first_and_the_same_with_other_values_but_no_other_fi
     text = bill.read_text().replace("\npilot,", "\nheavy pilot,")
     bill.write_text(text)
     named = {"heavy pilot", "pilot"}
-    for other, names in ((TRIPLANE, {"pilot"}), (None, named)):
+    for other, found in ((TRIPLANE, {"pilot"}), (None, named)):
         against = ("--against", other) if other else LONGER
         both = answered("balance", BIPLANE, "--bill-from", bill, *against)
         assert named & {item["name"] for item in both["answer"]["items"]} == named
-        assert named & {item["name"] for item in both["against"]["items"]} == names
+        assert named & {item["name"] for item in both["against"]["items"]} == found
 
 
 @pytest.mark.parametrize("command", GUN)
@@ -249,7 +250,7 @@ def test_a_gun_of_options_alone_is_set_into_the_bundled_scenario_and_another(com
 
 WRONG = [
     (["--against", ""], ['--against: "": cannot be read: is a directory']),
-    (["--against", "nosuch"], ["--against: nosuch: is neither a file nor a bundled scenario (tollgate)"]),
+    (["--against", "nosuch"], [f"--against: nosuch: is neither a file nor a bundled scenario ({', '.join(names())})"]),
     (
         ["--against-set", "wing.spam=3", "--against-set", "wing.span", "--set", "wing.chordd=4 ft"],
         [

@@ -8,6 +8,8 @@ import pytest
 from airplanes import BIPLANE, TRIPLANE
 from shared import built
 
+from sim.scenario.bundled import names
+
 GUNLESS = Path(__file__).parents[1] / "scenarios/valid/no_gun.toml"
 
 
@@ -45,7 +47,10 @@ def test_a_figure_is_written_once(run, tmp_path):
 def test_an_unknown_scenario(run):
     shown = run("compare", "tolgate")
     assert shown.exit_code == 2
-    assert shown.stderr == "tolgate: is neither a file nor a bundled scenario (tollgate); did you mean tollgate?\n"
+    assert (
+        shown.stderr
+        == f"tolgate: is neither a file nor a bundled scenario ({', '.join(names())}); did you mean tollgate?\n"
+    )
 
 
 def test_no_answer_is_a_sentence(run):

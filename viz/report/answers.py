@@ -129,9 +129,10 @@ def between_blades(found: Findings) -> Sentence:
     at: dict[str, Cell] = {"rpm": Value("rpm", row.rpm, decimals=0), "name": name}
     if not row.windows_deg:
         return say("At {rpm} of the {name} there is no window between the blades: {note}", **at, note=row.note)
+    released = "the gear lets the gun go for {open}" if row.open_ms > 0.0 else "an impulse of the gear lets a round go"
     return say(
-        "With the {name} at {rpm} a blade passes every {interval}, the gear lets the gun go for {open} between blades, "
-        "and the propeller turns {lead} from the release of a round to its passage.",
+        f"With the {{name}} at {{rpm}} a blade passes every {{interval}}, {released} between blades, and the propeller "
+        "turns {lead} from the release of a round to its passage.",
         **at,
         interval=Value("blade_interval_ms", row.blade_interval_ms, decimals=0),
         open=Value("open_ms", row.open_ms, decimals=0),

@@ -33,10 +33,12 @@ BALANCED = (
     "clockwise rotor pitches the nose up in a left turn, down in a right turn, and yaws it right in both."
 )
 BEYOND = " In brackets: the limit that prevents the turn."
+WINDOW = "Window: propeller angles between which the cam lets the gun go"
+IMPULSE = "Impulse: propeller angle at which the cam lets a round go"
 ANGLES = (
-    "Window: propeller angles between which the cam lets the gun go; 0° with blade 1 on the bore line; of those alike "
-    f'the first. Clear of blade and margin, without scatter; "{NEAR}": within the margin, "{STRIKES}": a blade. Lead: '
-    "how far the propeller turns from then until the round passes. Steady rate of fire."
+    "; 0° with blade 1 on the bore line; of those alike the first. Clear of blade and margin, without scatter; "
+    f'"{NEAR}": within the margin, "{STRIKES}": a blade. Lead: how far the propeller turns from then until the round '
+    "passes. Steady rate of fire."
 )
 
 
@@ -66,8 +68,8 @@ def sheet(answer: Comparison) -> Iterator[Block]:
         *outside(one.beyond for each in found for one in each.disturbances),
     )
     if found[0].timing:
-        heads = ["Engine speed", *names]
-        yield rows("Firing windows through the propeller", heads, _timing(answer), cam_says(answer.cams), ANGLES)
+        heads, angles = ["Engine speed", *names], (IMPULSE if _impulses(found) else WINDOW) + ANGLES
+        yield rows("Firing windows through the propeller", heads, _timing(answer), cam_says(answer.cams), angles)
     yield from _turns_of_45(answer)
     if answer.rotor_effect:
         from viz.sheets.rotor_effect import control_travel, sureness
@@ -113,14 +115,22 @@ def _contribution(one: Disturbance) -> Cell:
     return starred(told, one.beyond)
 
 
+def _impulses(found: list[PowerplantComparison]) -> bool:
+    """Return whether single impulses let the rounds go, for which no time is open."""
+    windows = [window for one in found for row in one.timing for window in row.windows_deg]
+    return bool(windows) and all(window.from_deg == window.to_deg for window in windows)
+
+
 def _timing(answer: Comparison) -> Iterator[Row]:
     found, turns = list(answer.powerplants.values()), [each.period_turns for each in answer.cams.values()]
+    impulses = _impulses(found)
     for index, when in enumerate(("idle", "cruise", "full")):
         at = [one.timing[index] for one in found]
         yield [f"{when}: propeller", *(Value("rpm", row.rpm, decimals=0) for row in at)]
-        yield ["  window", *(arcs(*each, 0, bare=False) for each in zip(at, turns, strict=True))]
+        yield ["  impulse" if impulses else "  window", *(arcs(*each, 0, bare=False) for each in zip(at, turns, strict=True))]
         yield ["  clear by", *(clearances(*each, 0, bare=False) for each in zip(at, turns, strict=True))]
-        yield ["  open time", *(Value("open_ms", row.open_ms, decimals=1) for row in at)]
+        if not impulses:
+            yield ["  open time", *(Value("open_ms", row.open_ms, decimals=1) for row in at)]
         yield ["  lead angle", *(Value("lead_deg", row.lead_deg, decimals=0) for row in at)]
         rates = (row.rounds_per_min or None for row in at)
         yield [

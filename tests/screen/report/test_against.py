@@ -8,6 +8,7 @@ from airplanes import BIPLANE, PARASOL, TRIPLANE
 
 import sim
 from sim.scenario.bill_text import bill_text
+from sim.scenario.bundled import names
 from sim.scenario.reading import load
 from viz.report.build import SECTIONS, plan
 from viz.report.findings import Findings
@@ -100,7 +101,7 @@ def test_the_command_and_the_other_scenario_are_kept(file, words):
             ["--against", "nosuch", "--set", "wing.spam=3"],
             [
                 "--set wing.spam: unknown key; did you mean span?",
-                "--against: nosuch: is neither a file nor a bundled scenario (tollgate)",
+                f"--against: nosuch: is neither a file nor a bundled scenario ({', '.join(names())})",
             ],
         ),
         (["--against", ""], ['--against: "": cannot be read: is a directory']),

@@ -1,5 +1,7 @@
 """``whirlgate report``: what it asks for, what it refuses, and files written whole or not at all."""
 
+from sim.scenario.bundled import names
+
 
 def test_without_a_file_it_says_what_to_give(run):
     shown = run("report")
@@ -49,7 +51,10 @@ def test_a_wrong_ending(run, tmp_path):
 def test_a_wrong_scenario(run, tmp_path):
     shown = run("report", "tolgate", "--out", tmp_path / "report.html")
     assert shown.exit_code == 2
-    assert shown.stderr == "tolgate: is neither a file nor a bundled scenario (tollgate); did you mean tollgate?\n"
+    assert (
+        shown.stderr
+        == f"tolgate: is neither a file nor a bundled scenario ({', '.join(names())}); did you mean tollgate?\n"
+    )
 
 
 def test_it_says_where_it_wrote_and_nothing_on_stdout(run, tmp_path):
