@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from math import pi
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
@@ -13,6 +12,7 @@ from scipy.sparse.linalg import splu
 from sim.errors import NoAnswerError
 from sim.structures.beam_column import along, gathered, spans
 from sim.structures.frame import PLANES
+from sim.structures.frame_failures import buckled, demand_below_buckling, mechanism, slenderest
 from sim.structures.frame_forces import FrameForces, SpanForces
 
 if TYPE_CHECKING:
@@ -31,10 +31,6 @@ CONVERGED: Final = 1e-11
 """Change of thrust in a round over the greatest axial load, at which it is called found."""
 LOOSE: Final = 1e-9
 """Least pivot, with ones on the diagonal, below which a frame can move without stretching or bending anything."""
-
-
-class BucklingError(NoAnswerError):
-    """The thrust of a beam is beyond what it bears without any load across it."""
 
 
 class _UnstableError(Exception):
@@ -63,8 +59,10 @@ def solve_frame(frame: Frame, load: FrameLoad, *, second_order: bool = True, pie
     ------
     BucklingError
         When a beam buckles under its thrust, whatever bears across it.
-    NoAnswerError
+    MechanismError
         When the frame is a mechanism: it names the node that moves most.
+    NoAnswerError
+        When the wires do not settle.
 
     Notes
     -----
@@ -82,28 +80,19 @@ def solve_frame(frame: Frame, load: FrameLoad, *, second_order: bool = True, pie
         force[3 * frame.index[name] : 3 * frame.index[name] + 3] += vector
     moved, tension = np.zeros(frame.unknowns), np.zeros(len(frame.bars))
     for _ in range(ROUNDS):
-        _demand_below_buckling(frame, thrusts)
+        demand_below_buckling(frame, thrusts)
         bent = spans(lengths, bending, np.repeat(thrusts, 2), together)
         try:
             moved, tension = _balance(frame, _beams(frame, bent), force - _clamped_ends(frame, bent), moved)
         except _UnstableError as error:
-            raise BucklingError(_buckles(_worst(frame, error.way, thrusts))) from None
+            raise buckled(frame, error.way, thrusts) from None
         found = -_axial(frame, moved)
         largest = max(np.abs(found).max(initial=0.0), np.abs(tension).max(initial=0.0), 1e-300)
         settled = not second_order or np.abs(found - thrusts).max(initial=0.0) <= CONVERGED * largest
         if settled:
             return _answer(frame, moved, tension, thrusts, patches=patches, bent=bent, force=force, pieces=pieces)
         thrusts = found
-    raise BucklingError(_buckles(_slenderest(frame, thrusts)))  # the thrusts do not settle: it is close to buckling
-
-
-def _slenderest(frame: Frame, thrusts: Numbers) -> str:
-    """Return the beam whose thrust is nearest to Euler's load of a span."""
-    loads = [
-        (thrust * one.length_m**2 / min(one.bending_n_m2), one.beam.name)
-        for one, thrust in zip(frame.spans, thrusts, strict=True)
-    ]
-    return max(loads)[1]
+    raise slenderest(frame, thrusts)  # the thrusts do not settle: it is close to buckling
 
 
 def _patches(one: FrameSpan, load: FrameLoad) -> tuple[Sequence[Patch], Sequence[Patch]]:
@@ -113,17 +102,6 @@ def _patches(one: FrameSpan, load: FrameLoad) -> tuple[Sequence[Patch], Sequence
 def _axial(frame: Frame, moved: Numbers) -> Numbers:
     """Return the tension of every span. [N]."""
     return np.array([one.beam.axial_n / one.length_m * (one.axial @ moved) for one in frame.spans])
-
-
-def _demand_below_buckling(frame: Frame, thrusts: Numbers) -> None:
-    """Refuse a span beyond Euler's load with clamped ends, where its stiffness means nothing."""
-    for one, thrust in zip(frame.spans, thrusts, strict=True):
-        if thrust * one.length_m**2 >= 4.0 * pi**2 * min(one.bending_n_m2):
-            raise BucklingError(_buckles(one.beam.name))
-
-
-def _buckles(name: str) -> str:
-    return f"{name} buckles or sways under its thrust; brace it, make it stiffer, or its spans shorter"
 
 
 def _beams(frame: Frame, bent: Span) -> Numbers:
@@ -217,10 +195,7 @@ def _demand_stable(frame: Frame, stiffness: Numbers) -> None:
         raise _unstable(frame, stiffness)
     loose = np.zeros(frame.unknowns)
     loose[frame.free] = scale * ways[:, 0]
-    moves = np.linalg.norm(loose[: 3 * len(frame.nodes)].reshape(-1, 3), axis=1)
-    name = frame.nodes[int(moves.argmax())].name
-    message = f"the truss is a mechanism: {name} can move without stretching or bending anything; add a member"
-    raise NoAnswerError(message)
+    raise mechanism(frame, loose)
 
 
 def _unstable(frame: Frame, stiffness: Numbers) -> _UnstableError:
@@ -228,15 +203,6 @@ def _unstable(frame: Frame, stiffness: Numbers) -> _UnstableError:
     way = np.zeros(frame.unknowns)
     way[frame.free] = ways[:, 0]
     return _UnstableError(way)
-
-
-def _worst(frame: Frame, way: Numbers, thrusts: Numbers) -> str:
-    """Return the beam whose thrust does most work as the frame moves in a way."""
-    work = {one.beam.name: 0.0 for one in frame.spans}
-    for one, thrust in zip(frame.spans, thrusts, strict=True):
-        slopes = one.ends[:, 1::2] @ way
-        work[one.beam.name] += float(thrust * one.length_m * (slopes**2).sum())
-    return max(work, key=lambda name: work[name])
 
 
 def _answer(

@@ -15,13 +15,15 @@ from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3
 from sim.errors import NoAnswerError, refuse
 from sim.model.wing_loading import wing_loading
 from sim.structures.frame import FrameLoad
-from sim.structures.frame_solution import BucklingError, solve_frame
+from sim.structures.frame_failures import BucklingError
+from sim.structures.frame_solution import solve_frame
 from sim.structures.load_cases import ULTIMATE
 from sim.structures.member_sizes import StrutSize
 from sim.structures.spar_loads import frame_load, on_spars
 from sim.structures.wing_air_loads import PlaneCondition, PlaneLift, plane_strips
 from sim.structures.wing_cases import WingCase, wing_cases
 from sim.studies.structure_answer import StructureAnswer, StructureCase
+from sim.studies.structure_failures import buckling_words
 from sim.studies.structure_members import members, rigged, spar_diagrams
 from sim.units.convert import degrees
 
@@ -180,15 +182,16 @@ def _forces(built: WingStructure, strips: Strips, factor: float) -> FrameForces:
 def _buckles(built: WingStructure, strips: Strips, case: WingCase, error: BucklingError) -> str:
     """Return what buckles, and at which part of ultimate load, to a percent below."""
     holds, fails = 0.0, 1.0
+    held = _forces(built, strips, holds)
     while fails - holds > HALVED_TO:
         tried = 0.5 * (holds + fails)
         try:
-            _forces(built, strips, ULTIMATE * tried)
+            found = _forces(built, strips, ULTIMATE * tried)
         except BucklingError as closer:
             fails, error = tried, closer
         else:
-            holds = tried
-    return f"{case.name}, at {100.0 * holds:.0f} % of ultimate load: {error}"
+            holds, held = tried, found
+    return f"{case.name}, at {100.0 * holds:.0f} % of ultimate load: {buckling_words(built.wing, error, held)}"
 
 
 def _case(one: SolvedCase, rest: FrameForces) -> StructureCase:

@@ -56,7 +56,7 @@ def members(
     """
     found: dict[str, StructureMember] = {}
     for one in (*_spars(wing, solved, rest_n), *_bars(wing, solved, rest_n)):
-        name = _both(one.name)
+        name = without_side(one.name)
         known = found.get(name)
         if known is None:
             found[name] = replace(one, name=name)
@@ -65,8 +65,8 @@ def members(
     return tuple(found.values())
 
 
-def _both(name: str) -> str:
-    """Return a name without its side."""
+def without_side(name: str) -> str:
+    """Return the name of a member of the frame without its side."""
     for side in BOTH:
         name = name.removesuffix(side)
     return name
@@ -101,7 +101,7 @@ def _bars(
 
 def _least(wing: WingFrame, one: FrameMember, solved: Mapping[str, tuple[FrameForces, FrameForces]]) -> str:
     """Return the least size for a member and for its mirror image."""
-    names = [other.name for other in wing.members if _both(other.name) == _both(one.name)]
+    names = [other.name for other in wing.members if without_side(other.name) == without_side(one.name)]
     forces = [ultimate.bars_n[name] for _, ultimate in solved.values() for name in names]
     return least_size(one.size, forces, one.length_m) or ""
 
@@ -193,4 +193,4 @@ def _diagram(wing: WingFrame, panel: SparPanel, solved: Mapping[str, tuple[Frame
             for y, m, q, margin in zip(along, span.up[:, 2], shears, _margins(panel, span), strict=True)
         ]
     columns = zip(*rows, strict=True)
-    return SparDiagram(_both(panel.name), case, *(tuple(column) for column in columns))
+    return SparDiagram(without_side(panel.name), case, *(tuple(column) for column in columns))

@@ -1,0 +1,203 @@
+"""How a frame fails to stand: a beam that buckles under its thrust, or a mechanism.
+
+Ways are named as of a wing: x aft, y to the right, z up, and beams across the airplane.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import pi
+from typing import TYPE_CHECKING, Final
+
+import numpy as np
+
+from sim.errors import NoAnswerError
+from sim.structures.frame import PLANES
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from numpy.typing import NDArray
+
+    from sim.structures.frame import Frame
+
+    Numbers = NDArray[np.float64]
+
+BENT: Final = ("up and down", "fore and aft")
+"""How a beam moves in each plane of its bending."""
+MOVED: Final = ("fore and aft", "sideways", "up and down")
+"""How a node moves along each axis."""
+HOLDS: Final = 0.15
+"""Sine of the angle between a bar and the plane square to the bending, from which on the bar holds a beam in it."""
+WITH_IT: Final = 0.3
+"""Of the greatest movement, from which on a beam is named among those that move."""
+
+
+class BucklingError(NoAnswerError):
+    """The thrust of a beam is beyond what it bears without any load across it.
+
+    Attributes
+    ----------
+    beam : str
+        Which.
+    plane : int
+        Of its bending: 0 up and down, 1 fore and aft.
+    """
+
+    def __init__(self, beam: str, plane: int) -> None:
+        super().__init__(
+            f"{beam} buckles or sways {BENT[plane]} under its thrust; brace it, make it stiffer, or its spans shorter"
+        )
+        self.beam = beam
+        self.plane = plane
+
+
+class MechanismError(NoAnswerError):
+    """A frame that can move without stretching or bending anything.
+
+    Attributes
+    ----------
+    node : str
+        That moves most.
+    way : str
+        Along which axis it moves most.
+    beams : tuple of str
+        That move with it.
+    """
+
+    def __init__(self, node: str, way: str, beams: tuple[str, ...]) -> None:
+        super().__init__(
+            f"the truss is a mechanism: {node} can move {way} without stretching or bending anything; add a member"
+        )
+        self.node = node
+        self.way = way
+        self.beams = beams
+
+
+@dataclass(frozen=True, slots=True)
+class Bay:
+    """A length of a beam between what holds it in one plane.
+
+    Attributes
+    ----------
+    beam : str
+        Whose it is.
+    plane : int
+        Of bending: 0 up and down, 1 fore and aft.
+    spans : tuple of int
+        Numbers of its spans in the frame.
+    length_m, euler_n : float
+        Its length, and the thrust at which it buckles alone, hinged at both ends. [m, N]
+    """
+
+    beam: str
+    plane: int
+    spans: tuple[int, ...]
+    length_m: float
+    euler_n: float
+
+
+def euler_n(length_m: float, bending_n_m2: float) -> float:
+    """Return the thrust at which a span hinged at both ends buckles. [N]."""
+    return pi**2 * bending_n_m2 / length_m**2
+
+
+def demand_below_buckling(frame: Frame, thrusts: Numbers) -> None:
+    """Refuse a span beyond Euler's load with clamped ends, where its stiffness means nothing.
+
+    Parameters
+    ----------
+    frame : Frame
+        As built.
+    thrusts : array, shape (spans,)
+        Compression positive. [N]
+
+    Raises
+    ------
+    BucklingError
+        With its beam.
+    """
+    for one, thrust in zip(frame.spans, thrusts, strict=True):
+        plane = min(PLANES, key=one.bending_n_m2.__getitem__)
+        if thrust >= 4.0 * euler_n(one.length_m, one.bending_n_m2[plane]):
+            raise BucklingError(one.beam.name, plane)
+
+
+def slenderest(frame: Frame, thrusts: Numbers) -> BucklingError:
+    """Return the failure of the beam whose thrust is nearest to Euler's load of a bay.
+
+    Parameters
+    ----------
+    frame, thrusts
+        As for `demand_below_buckling`.
+    """
+    every = [one for plane in PLANES for one in bays(frame, plane)]
+    worst = max(every, key=lambda one: float(thrusts[list(one.spans)].max()) / one.euler_n)
+    return BucklingError(worst.beam, worst.plane)
+
+
+def bays(frame: Frame, plane: int) -> Iterator[Bay]:
+    """Yield every length of a beam between what holds it in a plane of its bending.
+
+    Parameters
+    ----------
+    frame : Frame
+        As built.
+    plane : int
+        0 up and down, 1 fore and aft.
+
+    Notes
+    -----
+    The ends of a beam count as held, and a node at which a bar stands across it. Ribs between two spars hold them fore
+    and aft, not up and down.
+    """
+    ways: dict[str, list[Numbers]] = {}
+    for bar in frame.bars:
+        start, end = frame.pins_m(bar)
+        for name in (bar.start, bar.end):
+            ways.setdefault(name, []).append((end - start) / np.linalg.norm(end - start))
+    own: list[int] = []
+    for number, one in enumerate(frame.spans):
+        own.append(number)
+        last = one.number == len(one.beam.nodes) - 2
+        across = one.axes[1 + plane]
+        if last or any(abs(way @ across) > HOLDS for way in ways.get(one.beam.nodes[one.number + 1], ())):
+            length_m = sum(frame.spans[at].length_m for at in own)
+            yield Bay(one.beam.name, plane, tuple(own), length_m, euler_n(length_m, one.bending_n_m2[plane]))
+            own = []
+
+
+def buckled(frame: Frame, way: Numbers, thrusts: Numbers) -> BucklingError:
+    """Return the failure of the beam whose thrust does most work as the frame moves in a way.
+
+    Parameters
+    ----------
+    frame, thrusts
+        As for `demand_below_buckling`.
+    way : array, shape (unknowns,)
+        Of instability.
+    """
+    work: dict[str, Numbers] = {one.beam.name: np.zeros(len(PLANES)) for one in frame.spans}
+    for one, thrust in zip(frame.spans, thrusts, strict=True):
+        slopes = one.ends[:, 1::2] @ way
+        work[one.beam.name] += thrust * one.length_m * (slopes**2).sum(axis=1)
+    worst = max(work, key=lambda name: float(work[name].sum()))
+    return BucklingError(worst, int(work[worst].argmax()))
+
+
+def mechanism(frame: Frame, way: Numbers) -> MechanismError:
+    """Return the failure of a frame that moves freely.
+
+    Parameters
+    ----------
+    frame : Frame
+        As built.
+    way : array, shape (unknowns,)
+        In which it moves.
+    """
+    moves = way[: 3 * len(frame.nodes)].reshape(-1, 3)
+    sizes = np.linalg.norm(moves, axis=1)
+    most = int(sizes.argmax())
+    far = {node.name for node, size in zip(frame.nodes, sizes, strict=True) if size >= WITH_IT * sizes[most]}
+    beams = tuple(beam.name for beam in frame.beams if not far.isdisjoint(beam.nodes))
+    return MechanismError(frame.nodes[most].name, MOVED[int(np.abs(moves[most]).argmax())], beams)
