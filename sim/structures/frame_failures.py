@@ -82,17 +82,14 @@ class Bay:
     ----------
     beam : str
         Whose it is.
-    plane : int
-        Of bending: 0 up and down, 1 fore and aft.
-    spans : tuple of int
+    spans : range
         Numbers of its spans in the frame.
     length_m, euler_n : float
         Its length, and the thrust at which it buckles alone, hinged at both ends. [m, N]
     """
 
     beam: str
-    plane: int
-    spans: tuple[int, ...]
+    spans: range
     length_m: float
     euler_n: float
 
@@ -131,9 +128,9 @@ def slenderest(frame: Frame, thrusts: Numbers) -> BucklingError:
     frame, thrusts
         As for `demand_below_buckling`.
     """
-    every = [one for plane in PLANES for one in bays(frame, plane)]
-    worst = max(every, key=lambda one: float(thrusts[list(one.spans)].max()) / one.euler_n)
-    return BucklingError(worst.beam, worst.plane)
+    every = [(one, plane) for plane in PLANES for one in bays(frame, plane)]
+    worst, plane = max(every, key=lambda pair: float(thrusts[pair[0].spans].max()) / pair[0].euler_n)
+    return BucklingError(worst.beam, plane)
 
 
 def bays(frame: Frame, plane: int) -> Iterator[Bay]:
@@ -156,15 +153,15 @@ def bays(frame: Frame, plane: int) -> Iterator[Bay]:
         start, end = frame.pins_m(bar)
         for name in (bar.start, bar.end):
             ways.setdefault(name, []).append((end - start) / np.linalg.norm(end - start))
-    own: list[int] = []
+    first = 0
     for number, one in enumerate(frame.spans):
-        own.append(number)
         last = one.number == len(one.beam.nodes) - 2
         across = one.axes[1 + plane]
         if last or any(abs(way @ across) > HOLDS for way in ways.get(one.beam.nodes[one.number + 1], ())):
+            own = range(first, number + 1)
             length_m = sum(frame.spans[at].length_m for at in own)
-            yield Bay(one.beam.name, plane, tuple(own), length_m, euler_n(length_m, one.bending_n_m2[plane]))
-            own = []
+            yield Bay(one.beam.name, own, length_m, euler_n(length_m, one.bending_n_m2[plane]))
+            first = number + 1
 
 
 def buckled(frame: Frame, way: Numbers, thrusts: Numbers) -> BucklingError:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Final
 
 from sim.airframe.bracing import braced
 from sim.airframe.fittings import fittings
+from sim.structures.drag_truss import ALIKE_M, OUTBOARD, SparLine, amid, drag_truss, on_side
 from sim.structures.frame import Bar, Beam, Frame, FrameNode
 from sim.structures.member_sizes import WireSet
 
@@ -21,12 +22,7 @@ if TYPE_CHECKING:
     from sim.airframe.layout import PlacedPlane, SparRoom
     from sim.structures.member_sizes import MemberSize, SparSize
 
-SIDES: Final = (("right", 1.0), ("left", -1.0))
-ALIKE_M: Final = 1e-3
-"""Fittings of a spar nearer to each other than this are one node."""
-OUTBOARD: Final = frozenset({"strut foot", "strut head", "lift strut"})
-"""Kinds of fittings that brace a plane outboard."""
-RIB, DRAG_WIRE = "compression rib", "drag wire"
+SIGNS: Final = {"right": 1.0, "left": -1.0}
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,25 +87,6 @@ class WingFrame:
     panels: tuple[SparPanel, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _SparLine:
-    """Nodes of a spar on the right, from the inner fitting to the tip."""
-
-    plane: str
-    spar: str
-    nodes: tuple[LayoutNode, ...]
-
-    @property
-    def centre(self) -> bool:
-        """Whether it goes on to the other side between cabane fittings."""
-        return self.nodes[0].kind == "cabane" and not _amid(self.nodes[0])
-
-    @property
-    def braced(self) -> bool:
-        """Whether a strut outboard of its inner fitting bears on it."""
-        return any(node.kind in OUTBOARD for node in self.nodes)
-
-
 def wing_frame(
     planes: Sequence[PlacedPlane],
     rooms: Sequence[Sequence[SparRoom]],
@@ -141,10 +118,10 @@ def wing_frame(
     -----
     A pin on the face of a spar bends it by its lever, half a spar's depth, of the load along the spar; the twist by the
     load fore and aft, which ribs take, is not in it. Roots and cabane are hinged on the axes of the spars. A
-    compression rib joins the spars at every fitting, at `ribs_m` and at the tip, and drag wires cross each bay between
-    them. Spars run on over their fittings out to the tip; at the root and over the cabane they are hinged, or clamped
-    to a rigid body where nothing braces the plane outboard. The spar between the cabane fittings is hinged at both
-    ends.
+    compression rib joins the spars at every fitting, at `ribs_m`, between the cabane fittings too, and at the tip, and
+    drag wires cross each bay between them. Spars run on over their fittings out to the tip; at the root and over the
+    cabane they are hinged, or clamped to a rigid body where nothing braces the plane outboard. The spar between the
+    cabane fittings is hinged at both ends.
     """
     axes = [
         [replace(room, bottom_m=middle, top_m=middle) for room in own for middle in [_middle(room)]] for own in rooms
@@ -153,11 +130,11 @@ def wing_frame(
     lines = [_spar_line(fitted, plane, room, ribs_m) for plane, own in zip(planes, axes, strict=True) for room in own]
     alias = _aliases(fitted, lines)
     used = {name for one in fitted.members for name in (one.from_node, one.to_node)}
-    places = {node.name: node for line in lines for node in line.nodes}
+    places = {node.name: node for line in lines for node in (*line.nodes, *line.ribs_between)}
     places |= {node.name: node for node in fitted.nodes if node.kind == "truss" and node.name in used}
     frame = Frame(tuple(_nodes(places)), (), ())
     pins = {one.name: one for one in fittings(planes, rooms, body).nodes if one.kind in OUTBOARD} if on_faces else {}
-    bars = [*_braces(fitted, alias, pins), *_drag_truss(lines)]
+    bars = [*_braces(fitted, alias, pins), *drag_truss(lines)]
     made = []
     for number, (kind, bar) in enumerate(bars):
         size = members[kind]
@@ -185,42 +162,36 @@ def _beam(panel: SparPanel, *, clamped: bool) -> Beam:
 
 def _nodes(places: Mapping[str, LayoutNode]) -> Iterator[FrameNode]:
     """Yield the nodes of both sides; one in the plane of symmetry is of the right side alone."""
-    for side, sign in SIDES:
+    for side, sign in SIGNS.items():
         for node in places.values():
-            if sign > 0.0 or not _amid(node):
+            if sign > 0.0 or not amid(node):
                 place_m = (node.station_m, sign * node.buttline_m, node.waterline_m)
-                yield FrameNode(_on(node, side), place_m, held=node.kind in {"truss", "root"})
-
-
-def _amid(node: LayoutNode) -> bool:
-    return abs(node.buttline_m) < ALIKE_M
-
-
-def _on(node: LayoutNode, side: str) -> str:
-    """Return the name of a node of a side in the frame."""
-    return f"{node.name}, {'right' if _amid(node) else side}"
+                yield FrameNode(on_side(node, side), place_m, held=node.kind in {"truss", "root"})
 
 
 def _middle(room: SparRoom) -> float:
     return 0.5 * (room.bottom_m + room.top_m)
 
 
-def _spar_line(fitted: Fittings, plane: PlacedPlane, room: SparRoom, ribs_m: Sequence[float]) -> _SparLine:
+def _spar_line(fitted: Fittings, plane: PlacedPlane, room: SparRoom, ribs_m: Sequence[float]) -> SparLine:
     begins, half_m = f"{plane.plane.name} {room.name} ", 0.5 * plane.plane.span_m
     own = [node for node in fitted.nodes if node.name.startswith(begins) and node.kind != "truss"]
     own.sort(key=lambda node: node.buttline_m)
     extra = [(f"{begins}rib {number}", buttline) for number, buttline in enumerate(sorted(ribs_m), 1)]
+    between: list[LayoutNode] = []
     for name, buttline_m in (*extra, (f"{begins}tip", half_m)):
-        far = all(abs(buttline_m - node.buttline_m) > ALIKE_M for node in own)
-        if far and own[0].buttline_m < buttline_m <= half_m:
-            station, waterline, out = plane.point(room.from_leading_edge_m, room.top_m, buttline_m)
-            own.append(replace(own[0], name=name, kind="rib", station_m=station, waterline_m=waterline, buttline_m=out))
+        if buttline_m > half_m or any(abs(buttline_m - node.buttline_m) <= ALIKE_M for node in (*own, *between)):
+            continue
+        station, waterline, out = plane.point(room.from_leading_edge_m, room.top_m, buttline_m)
+        rib = replace(own[0], name=name, kind="rib", station_m=station, waterline_m=waterline, buttline_m=out)
+        (own if buttline_m > own[0].buttline_m else between).append(rib)
     own.sort(key=lambda node: node.buttline_m)
     nodes = [own[0], *(after for before, after in pairwise(own) if after.buttline_m - before.buttline_m > ALIKE_M)]
-    return _SparLine(plane.plane.name, room.name, tuple(node for node in nodes if node.buttline_m <= half_m + ALIKE_M))
+    line = SparLine(plane.plane.name, room.name, tuple(one for one in nodes if one.buttline_m <= half_m + ALIKE_M))
+    return replace(line, ribs_between=tuple(between)) if line.centre else line
 
 
-def _aliases(fitted: Fittings, lines: Sequence[_SparLine]) -> dict[str, LayoutNode]:
+def _aliases(fitted: Fittings, lines: Sequence[SparLine]) -> dict[str, LayoutNode]:
     """Return for each fitting on a spar, and each node of the fuselage, the node of the frame that stands for it."""
     found = {node.name: node for node in fitted.nodes if node.kind == "truss"}
     for line in lines:
@@ -234,12 +205,11 @@ def _braces(
     fitted: Fittings, alias: Mapping[str, LayoutNode], pins: Mapping[str, LayoutNode]
 ) -> Iterator[tuple[str, Bar]]:
     """Yield kind and bar of every strut and wire on both sides, without stiffness."""
-    signs = dict(SIDES)
     for one in fitted.members:
         for side, far in (("right", "left"), ("left", "right")):
             sides = (side, far if one.to_left else side)
             (start, start_pin), (end, end_pin) = (
-                (_on(alias[name], own), _pin(pins.get(name), signs[own]))
+                (on_side(alias[name], own), _pin(pins.get(name), SIGNS[own]))
                 for name, own in zip((one.from_node, one.to_node), sides, strict=True)
             )
             yield one.kind, Bar(f"{one.name}, {side}", start, end, 0.0, start_pin_m=start_pin, end_pin_m=end_pin)
@@ -249,31 +219,11 @@ def _pin(node: LayoutNode | None, sign: float) -> tuple[float, float, float] | N
     return None if node is None else (node.station_m, sign * node.buttline_m, node.waterline_m)
 
 
-def _drag_truss(lines: Sequence[_SparLine]) -> Iterator[tuple[str, Bar]]:
-    """Yield kind and bar of compression ribs and crossed drag wires between neighbouring spars, without stiffness."""
-    for front, rear in pairwise(lines):
-        if front.plane != rear.plane:
-            continue
-        stations = list(zip(front.nodes, rear.nodes, strict=True))
-        for side, _ in SIDES:
-            for number, (ahead, aft) in enumerate(stations):
-                if ahead.kind != "root" and (side == "right" or not _amid(ahead)):
-                    yield RIB, Bar(f"{front.plane} {RIB} {number}, {side}", _on(ahead, side), _on(aft, side), 0.0)
-            for number, ((ahead, aft), (out_ahead, out_aft)) in enumerate(pairwise(stations), 1):
-                for name, start, end in (("drag", ahead, out_aft), ("anti-drag", aft, out_ahead)):
-                    called = f"{front.plane} {name} wire {number}, {side}"
-                    yield DRAG_WIRE, Bar(called, _on(start, side), _on(end, side), 0.0)
-        if front.centre:
-            ahead, aft = stations[0]
-            for side, far in (("right", "left"), ("left", "right")):
-                yield DRAG_WIRE, Bar(f"{front.plane} centre drag wire, {side}", _on(ahead, side), _on(aft, far), 0.0)
-
-
-def _panels(line: _SparLine, size: SparSize) -> Iterator[SparPanel]:
+def _panels(line: SparLine, size: SparSize) -> Iterator[SparPanel]:
     whose = f"{line.plane} {line.spar} spar"
-    for side, _ in SIDES:
-        nodes = tuple(_on(node, side) for node in line.nodes)
+    for side in SIGNS:
+        nodes = tuple(on_side(node, side) for node in line.nodes)
         yield SparPanel(f"{whose}, {side}", line.plane, line.spar, nodes, size)
     if line.centre:
-        ends = tuple(_on(line.nodes[0], side) for side in ("left", "right"))
-        yield SparPanel(f"{whose}, centre", line.plane, line.spar, ends, size)
+        left, right = ([on_side(node, side) for node in line.inner] for side in ("left", "right"))
+        yield SparPanel(f"{whose}, centre", line.plane, line.spar, tuple(dict.fromkeys([*left[::-1], *right])), size)

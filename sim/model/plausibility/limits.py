@@ -51,6 +51,9 @@ BAY_OVER_SPAR_DEPTH = Usual(
 BRACING_ANGLE = Usual(
     20.0, None, f"{PRACTICE}: a flatter wire or strut bears three times the lift and more", "front_view_deg"
 )
+STRUT_LEAN = Usual(
+    None, 60.0, f"{PRACTICE}: a strut that leans farther bears twice the load that it holds and more", "front_view_deg"
+)
 GAP_SHARE = Usual(0.7, 1.5, f"{PRACTICE}: closer planes lose lift to each other")
 STAGGER_SHARE = Usual(-0.75, 0.75, PRACTICE)
 DIHEDRAL = Usual(radians(-2.0), radians(7.0), PRACTICE, "dihedral_rad")

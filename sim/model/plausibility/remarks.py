@@ -72,6 +72,7 @@ CHECKS: dict[str, tuple[Topic, ...]] = {
     "structure.spars": ("layout",),
     "structure.spar_depths": ("layout",),
     "structure.bracing": ("layout",),
+    "structure.struts": ("layout",),
     "structure.longerons": ("layout",),
     "places.pilots": ("balance",),
     "places.fuel_in_its_tank": ("balance",),

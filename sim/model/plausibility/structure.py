@@ -14,6 +14,13 @@ if TYPE_CHECKING:
 
     from sim.model.plausibility.remark import Examined
 
+LEANING = {
+    "cabane strut": {"front": "cabane_foot_buttline", "side": "cabane_feet"},
+    "interplane strut": {"front": "strut_splay", "side": "strut_splay"},
+    "lift strut": {"side": "lift_feet"},
+}
+"""Kinds of struts, and the key that makes them lean in each view; how flat lift struts are is told by `bracing`."""
+
 
 def spars(examined: Examined) -> Iterator[Remark]:
     """Yield spars that overlap or stand out of the chord, in the narrowest plane."""
@@ -66,6 +73,7 @@ def bracing(examined: Examined) -> Iterator[Remark]:
     lines = layout.truss
     if lines.bracing == "none":
         return
+    _, fitted = layout.fitted()
     for key, what, buttline_m in (
         ("root_buttline", "root fittings", lines.root_buttline_m),
         ("cabane_buttline", "cabane fittings", lines.cabane_buttline_m),
@@ -77,7 +85,16 @@ def bracing(examined: Examined) -> Iterator[Remark]:
             what=f"the buttline of the {what}",
             cure="Check it, strut_buttline and inner_struts.",
         )
-    _, fitted = layout.fitted()
+    feet = [node for node in fitted.nodes if node.kind == "strut foot"]
+    if lines.strut_splay_m and feet:
+        innermost = min(feet, key=lambda node: node.buttline_m)
+        yield from unusual(
+            Usual(lines.root_buttline_m, None, limits.PRACTICE, "buttline_m", "the root fittings"),
+            innermost.buttline_m,
+            key="layout.strut_splay",
+            what=f"the buttline of the {innermost.name} with it",
+            cure="Check it, strut_buttline and inner_struts.",
+        )
     for kind in ("flying wire", "landing wire", "lift strut"):
         own = [one for one in fitted.members if one.kind == kind]
         if own:
@@ -89,6 +106,32 @@ def bracing(examined: Examined) -> Iterator[Remark]:
                 what=f"the angle of the {flattest.name} above the horizontal, in the front view,",
                 cure="Raise the gap, or put the struts farther in or another bay between.",
             )
+
+
+def struts(examined: Examined) -> Iterator[Remark]:
+    """Yield feet of cabane struts beside the fuselage, and struts that lean far from the vertical."""
+    lines, half_m = examined.model.layout.truss, 0.5 * examined.scenario.fuselage.width_m
+    _, fitted = examined.model.layout.fitted()
+    members = {kind: [one for one in fitted.members if one.kind == kind] for kind in LEANING}
+    if members["cabane strut"]:
+        yield from unusual(
+            Usual(None, half_m, limits.PRACTICE, "buttline_m", "the side of the fuselage"),
+            lines.cabane_feet_m,
+            key="layout.cabane_foot_buttline" if lines.cabane_foot_buttline_m is not None else "layout.root_buttline",
+            what="the buttline of the feet of the cabane struts",
+            cure="Check it, and fuselage.width.",
+        )
+    for kind, keys in LEANING.items():
+        for view, key in keys.items():
+            leans = {one.name: abs(getattr(one, f"{view}_view_deg")) for one in members[kind]}
+            for name in sorted(leans, key=leans.__getitem__)[-1:]:
+                yield from unusual(
+                    limits.STRUT_LEAN,
+                    leans[name],
+                    key=f"layout.{key}",
+                    what=f"the angle from the vertical, in the {view} view, of the {name},",
+                    cure="Check it, and the stations and buttlines of both ends.",
+                )
 
 
 def longerons(examined: Examined) -> Iterator[Remark]:

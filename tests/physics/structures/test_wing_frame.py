@@ -55,6 +55,21 @@ def test_a_cabane_on_the_plane_of_symmetry_has_one_head_for_both_sides():
     assert not any(panel.name.endswith("centre") for panel in wing.panels)
 
 
+@pytest.mark.parametrize(("ribs", "bays"), [(["0 in"], 2), (["11 in"], 3), (["0 in", "11 in"], 4)])
+def test_ribs_between_the_cabane_fittings_part_the_centre_section(ribs, bays):
+    """Every bay is crossed by two wires, both spars have a node at each rib, and the halves are mirror images."""
+    wing = model(BIPLANE, [f"structure.compression_ribs={ribs}".replace("'", '"')]).structure.wing
+    own = {made.name: made for made in wing.members if "centre" in made.name}
+    assert sum(made.kind == "drag wire" for made in own.values()) == 2 * bays
+    assert sum(made.kind == "compression rib" for made in own.values()) == bays - 1
+    for panel in wing.panels:
+        if panel.name.endswith("centre"):
+            across = [wing.frame.place_m[wing.frame.index[name]][1] for name in panel.nodes]
+            assert len(across) == bays + 1
+            assert across == sorted(across)
+            assert across == pytest.approx([-y for y in across[::-1]])
+
+
 def test_a_plane_that_nothing_braces_is_clamped():
     low = ["layout.bracing=none", "layout.leading_edge_waterline=1.3 m"]
     settings = [f"structure.member.{kind}" for kind in ("lift_strut", "cabane_wire", "cabane_strut")]
