@@ -124,10 +124,11 @@ def _impulses(found: list[PowerplantComparison]) -> bool:
 def _timing(answer: Comparison) -> Iterator[Row]:
     found, turns = list(answer.powerplants.values()), [each.period_turns for each in answer.cams.values()]
     impulses = _impulses(found)
+    kind = "  impulse" if impulses else "  window"
     for index, when in enumerate(("idle", "cruise", "full")):
         at = [one.timing[index] for one in found]
         yield [f"{when}: propeller", *(Value("rpm", row.rpm, decimals=0) for row in at)]
-        yield ["  impulse" if impulses else "  window", *(arcs(*each, 0, bare=False) for each in zip(at, turns, strict=True))]
+        yield [kind, *(arcs(*each, 0, bare=False) for each in zip(at, turns, strict=True))]
         yield ["  clear by", *(clearances(*each, 0, bare=False) for each in zip(at, turns, strict=True))]
         if not impulses:
             yield ["  open time", *(Value("open_ms", row.open_ms, decimals=1) for row in at)]
