@@ -39,6 +39,7 @@ ABOUT_A_MODEL = {
         "speeds",
         "propeller",
         "layout",
+        "drawing",
         "structure",
         "balance",
         "mount",

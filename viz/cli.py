@@ -19,6 +19,7 @@ COMMANDS = {
     "derivatives": "Every aerodynamic derivative: value, standard deviation and source.",
     "scale": "Real dimensions from caliper readings off a drawing: errors, and misreadings.",
     "layout": "Wing section, spars, fittings, struts, wires and truss nodes of the fuselage.",
+    "drawing": "Three-view with stations and dimensions at true scale: SVG, PDF, DXF.",
     "structure": "Load cases of the wing, and the load and margin of every spar, strut and wire.",
     "balance": "Weights, centre of gravity, loading envelope, weighing, and position of the engine.",
     "wings": "Lift, induced drag, damping and downwash of any number of planes; needs no scenario.",

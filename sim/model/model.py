@@ -13,6 +13,7 @@ from sim.errors import one_of, refuse
 from sim.model import airframe as airframes
 from sim.model.airplane import flying_airplane, level_lift
 from sim.model.drag_model import DragModel
+from sim.model.drawn_model import DrawnModel
 from sim.model.gun import GunModel
 from sim.model.mass import MassModel
 from sim.model.powerplant import powerplant as build_powerplant
@@ -44,7 +45,7 @@ if TYPE_CHECKING:
     from sim.synchronizer.gun_line import GunLine
 
 
-class Model(GunModel, MassModel, DragModel, StructureModel):
+class Model(GunModel, MassModel, DragModel, StructureModel, DrawnModel):
     """Everything of a scenario that flies, spins, is timed or cut, each part built once, when first asked for.
 
     Parameters

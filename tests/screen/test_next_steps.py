@@ -21,6 +21,7 @@ ASKED = {
     "maneuver": FLIGHT,
     "derivatives": FLIGHT,
     "layout": [],
+    "drawing": ["--powerplant", "rotary"],
     "structure": ["--powerplant", "rotary"],
     "balance": ["--powerplant", "flat_four"],
     "drag": ["--powerplant", "rotary"],

@@ -1,53 +1,89 @@
-"""A part as DXF R2010 in millimetres: closed polylines, circles, marks and words on layers with plain names."""
+"""Drawings as DXF R2010 in millimetres: polylines, circles and words on layers with plain names.
+
+A part to cut has closed outlines; a three-view is at full size, whatever scale its words are set for.
+"""
 
 from __future__ import annotations
 
 import io
 from typing import TYPE_CHECKING
 
+from viz.drawings.marks import Note, Ring, Stroke, shifted
+from viz.drawings.part_layers import part_layers
+
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
     from ezdxf.document import Drawing as Document
+    from ezdxf.layouts.layout import Modelspace
 
     from viz.drawings.drawing import Drawing
+    from viz.drawings.marks import Mark
+    from viz.drawings.view import View
 
 LAYERS = {"OUTLINE": 7, "HOLES": 7, "OPENINGS": 7, "CENTRES": 8, "SCRIBE": 5, "TEXT": 3, "CUTTER PATH": 1}
 """Layer -> colour number of the standard palette, 7 black on paper. OUTLINE, HOLES and OPENINGS are cut through, CUTTER
 PATH is for a milling cutter's centre instead of OUTLINE, the others are marked or left out."""
+BLACK = 7
+AIRPLANE = {"WIRES": 8, "SPARS": 5, "CENTRE OF GRAVITY": 1, "DATUM": 8, "GROUND": 3, "MOUNT": 5, "STATIONS": 8}
+"""Layers of a three-view that are not black."""
+LINE_TYPES = {"hidden": "DASHED", "centre": "CENTER"}
+"""Pen -> line type of a three-view."""
 
 
-def document(drawing: Drawing, title: str) -> Document:
-    """Return the part as a DXF document with `title` written below it."""
+def dxf(drawing: Drawing, title: str) -> str:
+    """Return a part as the text of a DXF file, with `title` written below it."""
+    layers = {_name(layer): marks for layer, marks in part_layers(drawing, title).items()}
+    return _text(layers, LAYERS)
+
+
+def view_dxf(view: View) -> str:
+    """Return a view of an airplane at full size as the text of a DXF file."""
+    full = [shifted(mark, (0.0, 0.0), 1.0 / view.scale) for mark in view.marks]
+    layers = {_name(layer): [mark for mark in full if mark.layer == layer] for layer in _layers(full)}
+    return _text(layers, {layer: AIRPLANE.get(layer, BLACK) for layer in layers})
+
+
+def _layers(marks: Iterable[Mark]) -> dict[str, None]:
+    return dict.fromkeys(mark.layer for mark in marks)
+
+
+def _name(layer: str) -> str:
+    return layer.replace("-", " ").upper()
+
+
+def _text(layers: Mapping[str, Iterable[Mark]], colours: Mapping[str, int]) -> str:
+    stream = io.StringIO()
+    _document(layers, colours).write(stream)
+    return stream.getvalue()
+
+
+def _document(layers: Mapping[str, Iterable[Mark]], colours: Mapping[str, int]) -> Document:
     from ezdxf import units
-    from ezdxf.enums import TextEntityAlignment
     from ezdxf.filemanagement import new
 
     made = new("R2010", setup=True)
     made.units = units.MM
-    for layer, colour in LAYERS.items():
+    for layer, colour in colours.items():
         made.layers.add(layer, color=colour)
-    space = made.modelspace()
-    space.add_lwpolyline(drawing.outline, close=True, dxfattribs={"layer": "OUTLINE"})
-    for opening in drawing.openings:
-        space.add_lwpolyline(opening, close=True, dxfattribs={"layer": "OPENINGS"})
-    if drawing.cutter_path:
-        space.add_lwpolyline(drawing.cutter_path, close=True, dxfattribs={"layer": "CUTTER PATH"})
-    for centre, diameter in drawing.circles:
-        space.add_circle(centre, diameter / 2.0, dxfattribs={"layer": "HOLES"})
-    for layer, lines in (("CENTRES", drawing.centres), ("SCRIBE", drawing.scribes)):
-        for line in lines:
-            space.add_lwpolyline(line, dxfattribs={"layer": layer})
-    for label in drawing.labels:
-        words = space.add_text(label.text, height=label.letter_mm, rotation=label.turned_deg)
-        words.dxf.layer = "TEXT"
-        words.set_placement(label.at, align=TextEntityAlignment.MIDDLE_CENTER)
-    left, bottom, _, _ = drawing.box
-    below = space.add_text(title, height=3.0, dxfattribs={"layer": "TEXT"})
-    below.set_placement((left, bottom - 12.0), align=TextEntityAlignment.LEFT)
+    for layer, marks in layers.items():
+        for mark in marks:
+            _add(made.modelspace(), mark, layer)
     return made
 
 
-def dxf(drawing: Drawing, title: str) -> str:
-    """Return the part as the text of a DXF file."""
-    stream = io.StringIO()
-    document(drawing, title).write(stream)
-    return stream.getvalue()
+def _add(space: Modelspace, mark: Mark, layer: str) -> None:
+    on = {"layer": layer}
+    match mark:
+        case Stroke(points, pen, closed):
+            if pen in LINE_TYPES:
+                on["linetype"] = LINE_TYPES[pen]
+            space.add_lwpolyline(points, close=closed, dxfattribs=on)
+        case Ring(centre, diameter):
+            space.add_circle(centre, diameter / 2.0, dxfattribs=on)
+        case Note():
+            from ezdxf.enums import TextEntityAlignment as Align
+
+            sides = {"start": Align.MIDDLE_LEFT, "middle": Align.MIDDLE_CENTER, "end": Align.MIDDLE_RIGHT}
+            words = space.add_text(mark.text, height=mark.letter_mm, rotation=mark.turned_deg, dxfattribs=on)
+            words.set_placement(mark.at, align=sides[mark.anchor])

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from math import cos, hypot, radians, sin
+from dataclasses import dataclass, replace
+from math import atan2, cos, hypot, radians, sin
 from typing import TYPE_CHECKING, Literal, TypeAlias
+
+from sim.units.convert import degrees
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -13,13 +15,15 @@ Point = tuple[float, float]
 Chain = list[Point]
 Box = tuple[float, float, float, float]
 """Left, bottom, right and top. [mm]"""
-Pen = Literal["cut", "thin", "centre", "mark", "hidden", "number"]
+Pen = Literal["cut", "edge", "thin", "centre", "mark", "hidden", "number", "leader"]
 """What a line or a word is for; `viz.drawings.svg.LOOKS` says how each looks."""
 Anchor = Literal["start", "middle", "end"]
 
 LETTER_ADVANCE = 0.826
 """Width of a letter of the monospaced drawing font over its capital height."""
 DIMENSION_LETTER_MM = 1.9
+TICK_MM = 1.0
+"""By which the tick at an end of a dimension line passes it on either side."""
 EDGE_MM = 0.2
 """Room for the outer half of a line at the edge of a box."""
 
@@ -31,6 +35,7 @@ class Stroke:
     points: Chain
     pen: Pen
     closed: bool = False
+    layer: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +45,7 @@ class Ring:
     centre: Point
     diameter_mm: float
     pen: Pen
+    layer: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +66,8 @@ class Note:
         ``start``, ``middle`` or ``end`` of the words.
     turned_deg : float
         Direction in which they run, anticlockwise from the x axis. [°]
+    layer : str
+        Of the file that they are written to; empty where it has none.
     """
 
     text: str
@@ -68,6 +76,7 @@ class Note:
     letter_mm: float = DIMENSION_LETTER_MM
     anchor: Anchor = "middle"
     turned_deg: float = 0.0
+    layer: str = ""
 
     def corners(self) -> Chain:
         """Return the corners of the box that the words fill."""
@@ -87,19 +96,62 @@ def box_of(marks: Iterable[Mark]) -> Box:
     return min(across) - EDGE_MM, min(up) - EDGE_MM, max(across) + EDGE_MM, max(up) + EDGE_MM
 
 
-def dimension(start: Point, end: Point, text: str) -> Iterator[Mark]:
-    """Yield a dimension line with arrowheads and ticks, its text on the left of the way from start to end."""
-    length = hypot(end[0] - start[0], end[1] - start[1])
-    way = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
-    aside = (-way[1], way[0])
+def arrow_line(start: Point, end: Point) -> Iterator[Mark]:
+    """Yield a line with an arrowhead and a tick at either end."""
+    way, aside = _ways(start, end)
     yield Stroke([start, end], "thin")
     for tip, sense in ((start, 1.0), (end, -1.0)):
-        yield Stroke([_moved(tip, aside, 2.0), _moved(tip, aside, -2.0)], "thin")
+        yield Stroke([_moved(tip, aside, TICK_MM), _moved(tip, aside, -TICK_MM)], "thin")
         barbs = [_moved(_moved(tip, way, 2.0 * sense), aside, side) for side in (0.5, -0.5)]
         yield Stroke([barbs[0], tip, barbs[1]], "thin")
-    middle = ((start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0)
-    upright = 90.0 if abs(way[1]) > abs(way[0]) else 0.0
-    yield Note(text, _moved(middle, aside, 1.4 * DIMENSION_LETTER_MM), "thin", turned_deg=upright)
+
+
+def _ways(start: Point, end: Point) -> tuple[Point, Point]:
+    """Return the unit vectors along a line and to its left."""
+    length = hypot(end[0] - start[0], end[1] - start[1])
+    way = (end[0] - start[0]) / length, (end[1] - start[1]) / length
+    return way, (-way[1], way[0])
+
+
+def dimension(start: Point, end: Point, text: str, *, along_mm: float = 0.0) -> Iterator[Mark]:
+    """Yield a dimension line with arrowheads and ticks, its text on the left of the way from start to end.
+
+    Parameters
+    ----------
+    start, end : (x, y)
+        Ends of the line. [mm]
+    text : str
+        What stands beside its middle.
+    along_mm : float
+        How far the text stands from the middle towards the end. [mm]
+    """
+    yield from arrow_line(start, end)
+    way, aside = _ways(start, end)
+    middle = (start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0
+    heading = degrees(atan2(way[1], way[0]))
+    upright = heading - 180.0 if heading > 90.0 else heading + 180.0 if heading <= -90.0 else heading
+    at = _moved(_moved(middle, way, along_mm), aside, 1.4 * DIMENSION_LETTER_MM)
+    yield Note(text, at, "thin", turned_deg=upright)
+
+
+def shifted(mark: Mark, by: Point, factor: float = 1.0) -> Mark:
+    """Return a mark enlarged by a factor about the origin and then moved [mm]."""
+
+    def at(point: Point) -> Point:
+        return factor * point[0] + by[0], factor * point[1] + by[1]
+
+    match mark:
+        case Stroke():
+            return replace(mark, points=[at(point) for point in mark.points])
+        case Ring():
+            return replace(mark, centre=at(mark.centre), diameter_mm=factor * mark.diameter_mm)
+        case Note():
+            return replace(mark, at=at(mark.at), letter_mm=factor * mark.letter_mm)
+
+
+def overlap(one: Box, other: Box) -> bool:
+    """Return whether two boxes have room in common."""
+    return all(one[side] < other[side + 2] and other[side] < one[side + 2] for side in (0, 1))
 
 
 def scaled(chain: Chain, scale: float) -> Chain:

@@ -12,7 +12,7 @@ from viz.drawings.parts_list import parts_list
 from viz.drawings.placard import TITLE, placard
 from viz.drawings.svg import view_svg
 from viz.drawings.tables import cam_table, hole_table
-from viz.drawings.view import ratio
+from viz.drawings.view import CHECK, ratio
 from viz.drawings.views import BASE, CAM, FOLLOWER, LEAD_PLATE, arrangement_view, cam_view, plate_view
 from viz.files.typst import pdf, string, text
 from viz.sheets.blocks import Caution, Points, Value, say
@@ -41,8 +41,14 @@ def sheet(made: DrawnExhibit) -> bytes:
     look = files("viz.drawings").joinpath("sheet.typ").read_text(encoding="utf-8")
     cautions = f"{caution('inert')} {caution('estimate')}"
     footer = f"#let footer-caution = {string(cautions)}"
-    parts = [LOOK, footer, look, *(markup for page in PAGES for markup in page(made, pages))]
+    parts = [LOOK, footer, scale_line(), look, *(markup for page in PAGES for markup in page(made, pages))]
     return pdf("\n\n".join(parts), pages.files)
+
+
+def scale_line() -> str:
+    """Return the markup that defines the line to check the scale of a print by."""
+    drawn = files("viz.drawings").joinpath("scale_line.typ").read_text(encoding="utf-8")
+    return f"#let scale-words = {string(CHECK)}\n{drawn}"
 
 
 def _cam(made: DrawnExhibit, pages: Pages) -> Iterator[str]:

@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING
 from xml.sax.saxutils import escape
 
 from viz.drawings.marks import Note, Ring, Stroke, box_of
+from viz.drawings.part_layers import part_layers
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator, Sequence
 
     from viz.drawings.drawing import Drawing
     from viz.drawings.marks import Box, Mark, Pen
@@ -36,11 +37,13 @@ class Look:
 
 LOOKS: dict[Pen, Look] = {
     "cut": Look("#000000", 0.35),
+    "edge": Look("#000000", 0.22),
     "thin": Look("#333333", 0.18),
     "centre": Look("#777777", 0.13, "3 0.7 0.7 0.7"),
     "mark": Look("#0b4f8a", 0.25, words="#0b4f8a"),
     "hidden": Look("#777777", 0.25, "1.5 0.8"),
     "number": Look("#b03010", 0.25, words="#b03010"),
+    "leader": Look("#999999", 0.09, words="#000000"),
 }
 CUT_COLOURS = {"centres": "#2e6b2e", "scribe": "#1f4fa0", "text": "#2e6b2e", "cutter-path": "#b03010"}
 """Layer of a file to cut from -> its colour, by which a laser cutter tells layers apart; the others are cut, black."""
@@ -48,36 +51,45 @@ CUT_WIDTH_MM = 0.1
 
 
 def view_svg(view: View) -> str:
-    """Return a view as the text of an SVG file just as large as what is drawn."""
-    box = box_of(view.marks)
-    groups = []
+    """Return a view as the text of an SVG file just as large as what is drawn, a group a layer where it has layers."""
+    return _document(view.size, view.description, _layered(view, box_of(view.marks)))
+
+
+def view_file_svg(view: View) -> str:
+    """Return a view as the text of an SVG file of its own, with a margin, which browsers print at true scale."""
+    box = _with_margin(box_of(view.marks))
+    return _document((_whole(box[2] - box[0]), _whole(box[3] - box[1])), view.description, _layered(view, box))
+
+
+def _layered(view: View, box: Box) -> Iterator[str]:
+    for layer in dict.fromkeys(mark.layer for mark in view.marks):
+        own = "\n".join(filter(None, _penned([mark for mark in view.marks if mark.layer == layer], box, layer)))
+        yield f'<g id="{layer.replace(" ", "-")}">\n{own}\n</g>' if layer else own
+
+
+def _penned(marks: Sequence[Mark], box: Box, layer: str) -> Iterator[str]:
+    """Yield the marks of a layer pen by pen."""
     for pen, look in LOOKS.items():
-        own = [_element(mark, box) for mark in view.marks if mark.pen == pen]
+        own = [_element(mark, box) for mark in marks if mark.pen == pen]
         style = f'stroke="{look.line}" stroke-width="{look.width_mm}" stroke-dasharray="{look.dashes}"'
-        groups.append(_group(pen, style, own, words=look.words))
-    return _document(view.size, view.description, groups)
+        name = f"{layer.replace(' ', '-')}-{pen}" if layer else pen
+        yield _group(name, style, own, words=look.words)
 
 
 def part_svg(drawing: Drawing, title: str) -> str:
     """Return a part as the text of an SVG file with a layer a group and `title` below; up on the part is up."""
-    left, bottom, _, _ = drawing.box
-    layers: dict[str, list[Mark]] = {
-        "outline": [Stroke(drawing.outline, "cut", closed=True)],
-        "holes": [Ring(centre, diameter, "cut") for centre, diameter in drawing.circles],
-        "openings": [Stroke(opening, "cut", closed=True) for opening in drawing.openings],
-        "centres": [Stroke(line, "centre") for line in drawing.centres],
-        "scribe": [Stroke(line, "mark") for line in drawing.scribes],
-        "cutter-path": [Stroke(drawing.cutter_path, "hidden", closed=True)] if drawing.cutter_path else [],
-        "text": [*drawing.labels, Note(title, (left, bottom - 2.0 * EDGE_MM), "thin", anchor="start")],
-    }
-    x0, y0, x1, y1 = box_of(mark for layer in layers.values() for mark in layer)
-    box = (x0 - EDGE_MM, y0 - EDGE_MM, x1 + EDGE_MM, y1 + EDGE_MM)
+    layers = part_layers(drawing, title)
+    box = _with_margin(box_of(mark for layer in layers.values() for mark in layer))
     groups = []
     for name, marks in layers.items():
         colour = CUT_COLOURS.get(name, "#000000")
         style = f'stroke="{colour}" stroke-width="{CUT_WIDTH_MM}"'
         groups.append(_group(name, style, [_element(mark, box) for mark in marks], words=colour))
     return _document((_whole(box[2] - box[0]), _whole(box[3] - box[1])), title, groups)
+
+
+def _with_margin(box: Box) -> Box:
+    return box[0] - EDGE_MM, box[1] - EDGE_MM, box[2] + EDGE_MM, box[3] + EDGE_MM
 
 
 def _whole(length_mm: float) -> float:

@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from viz.drawings.marks import Mark, Ring, Stroke, box_of, scaled
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterator, Sequence
 
     from viz.drawings.drawing import Drawing
     from viz.drawings.marks import Pen, Point
 
 SCALES = (2.0, 1.0, 0.5, 0.2, 0.1)
+CHECK_MM = 100.0
+CHECK = "This line is 100 mm long. If it measures otherwise, print again at 100 %."
+"""Length of the line that the scale of a print is checked by, and what stands beside it."""
+LEAST_UNDER = 500.0
+"""The smallest scale that is drawn is one to so many."""
 READABLE_SCALE = 0.5
 """The smallest scale at which what is written on a part is shown."""
 SMALLEST_LETTER_MM = 1.4
@@ -34,10 +40,20 @@ class View:
         return right - left, top - bottom
 
 
-def fitted(make: Callable[[float], View], room: Point) -> View:
-    """Return the view at the largest usual scale at which it fits a room of paper, width and height. [mm]."""
-    views = map(make, SCALES)
-    return next((view for view in views if view.size[0] <= room[0] and view.size[1] <= room[1]), make(SCALES[-1]))
+def fitted(make: Callable[[float], View], room: Point, scales: Sequence[float] = SCALES) -> View:
+    """Return the view at the largest usual scale at which it fits a room of paper, else at the smallest.
+
+    Parameters
+    ----------
+    make : callable
+        Takes a scale, paper over full size.
+    room : (width, height)
+        [mm]
+    scales : sequence of float
+        Usual scales, the largest first.
+    """
+    views = map(make, scales)
+    return next((view for view in views if view.size[0] <= room[0] and view.size[1] <= room[1]), make(scales[-1]))
 
 
 def ratio(scale: float) -> str:
@@ -48,7 +64,20 @@ def ratio(scale: float) -> str:
     >>> ratio(0.5)
     '1 : 2'
     """
-    return f"{scale:g} : 1" if scale >= 1.0 else f"1 : {1.0 / scale:g}"
+    return f"{scale:g} : 1" if scale >= 1.0 else f"1 : {1.0 / scale:.6g}"
+
+
+def read_ratio(text: str) -> float | None:
+    """Return a scale written as ``1:20``, ``1 : 20``, ``1/20`` or ``20``, paper over full size; None for any other.
+
+    Examples
+    --------
+    >>> read_ratio("1:20")
+    0.05
+    """
+    found = re.fullmatch(r"\s*(?:1\s*[:/]\s*)?(\d+(?:\.\d+)?)\s*", text)
+    under = float(found[1]) if found else 0.0
+    return 1.0 / under if 1.0 <= under <= LEAST_UNDER else None
 
 
 def part(drawing: Drawing, scale: float) -> Iterator[Mark]:

@@ -9,14 +9,14 @@ from typing import TYPE_CHECKING
 from sim.display.parts import follower_at
 from sim.units.convert import mm
 from sim.units.text import brief
-from viz.drawings.marks import Note, Ring, Stroke, box_of, dimension, scaled, turned
+from viz.drawings.marks import Note, Ring, Stroke, box_of, dimension, overlap, scaled, turned
 from viz.drawings.view import View, fitted, part
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from viz.drawings.drawing import DrawnExhibit
-    from viz.drawings.marks import Anchor, Box, Mark, Point
+    from viz.drawings.marks import Anchor, Mark, Point
 
 CAM, FOLLOWER, LEAD_PLATE, BASE = range(4)
 """Places of the parts in an exhibit."""
@@ -98,11 +98,7 @@ def _hole_numbers(made: DrawnExhibit, number: int, scale: float) -> Iterator[Mar
         across, up = -1.0 if x > 0.8 * right else 1.0, -1.0 if y > 0.8 * top else 1.0
         places = [(across * side, up * end) for side, end in ((1.0, 1.0), (1.0, -1.0), (-1.0, 1.0), (-1.0, -1.0))]
         notes = [Note(str(row), (x * scale + away * side, y * scale + away * end), "number") for side, end in places]
-        yield next((note for note in notes if not any(_overlap(box_of([note]), each) for each in words)), notes[0])
-
-
-def _overlap(one: Box, other: Box) -> bool:
-    return all(one[side] < other[side + 2] and other[side] < one[side + 2] for side in (0, 1))
+        yield next((note for note in notes if not any(overlap(box_of([note]), each) for each in words)), notes[0])
 
 
 def _arrangement(made: DrawnExhibit, scale: float) -> View:

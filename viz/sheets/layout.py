@@ -54,20 +54,20 @@ def sheet(answer: LayoutAnswer) -> Iterator[Block]:
         for node in answer.nodes
     ]
     yield rows("Nodes, right side", ["Node", "Station", "Waterline", "Buttline"], nodes)
-    members = [
-        (
-            one.name,
-            _length("strut_length_m", one.length_m),
-            Value("front_view_deg", one.front_view_deg, decimals=1),
-            Value("side_view_deg", one.side_view_deg, decimals=1),
-        )
-        for one in answer.members
-    ]
-    if members:
+    if members := list(_members(answer)):
         yield rows("Struts and wires, right side", ["Member", "Length", "Front view", "Side view"], members, MEMBERS)
     if answer.remarks:
         yield remarks(answer.remarks)
-    yield next_steps(say("{run}, centre of gravity, loading envelope and engine position", run=Run("balance")))
+    yield next_steps(
+        say("{run}, three-view with stations and dimensions", run=Run("drawing")),
+        say("{run}, centre of gravity, loading envelope and engine position", run=Run("balance")),
+    )
+
+
+def _members(answer: LayoutAnswer) -> Iterator[tuple[Cell, ...]]:
+    for one in answer.members:
+        angles = (Value(name, getattr(one, name), decimals=1) for name in ("front_view_deg", "side_view_deg"))
+        yield one.name, _length("strut_length_m", one.length_m), *angles
 
 
 def _length(name: str, number: float) -> Value:

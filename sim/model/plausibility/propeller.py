@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import hypot
+from math import cos, hypot, sin
 from typing import TYPE_CHECKING
 
 from sim.atmosphere import air
@@ -16,8 +16,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.model.plausibility.remark import Examined, Remark, Usual
-    from sim.model.plausibility.supports import Stance
-    from sim.model.powerplant import Powerplant
 
 ENOUGH_SHARE = 0.02
 """Share by which a ratio may pass 1 before it is told: teeth do not divide evenly."""
@@ -64,14 +62,23 @@ class Clearance:
 
     Attributes
     ----------
-    ground_clearance_m : float
-        Least height of the disc, level and on all wheels. [m]
+    level_clearance_m : float
+        Height of the disc, airplane level. [m]
+    standing_clearance_m : float or None
+        On all wheels; None where the scenario does not place the disc. [m]
     usual : Usual
         That a rule asks for.
     """
 
-    ground_clearance_m: float
+    level_clearance_m: float
+    standing_clearance_m: float | None
     usual: Usual
+
+    @property
+    def ground_clearance_m(self) -> float:
+        """The least of them. [m]."""
+        standing_m = self.standing_clearance_m
+        return self.level_clearance_m if standing_m is None else min(self.level_clearance_m, standing_m)
 
 
 def clearance(examined: Examined, powerplant: str) -> Clearance | None:
@@ -81,7 +88,15 @@ def clearance(examined: Examined, powerplant: str) -> Clearance | None:
     if stands is None or balance is None or "thrust_line_m" not in balance.model_fields_set:
         return None
     usual = limits.TAIL_WHEEL_CLEARANCE if stands.tail_wheel else limits.NOSE_WHEEL_CLEARANCE
-    return Clearance(_clearance_m(model.powerplants[powerplant], stands, model.thrust_line_m), usual)
+    engine = model.powerplants[powerplant]
+    reach_m, disc_m = 0.5 * engine.propeller.diameter_m, engine.propeller.station_m
+    forward_m, down_m = reach_m * sin(engine.shaft_tilt_rad), reach_m * cos(engine.shaft_tilt_rad)
+
+    def height_m(station_m: float, pitch_rad: float) -> float:
+        return stands.behind_and_above_m(station_m, model.thrust_line_m - down_m, pitch_rad)[1]
+
+    standing_m = None if disc_m is None else height_m(disc_m - forward_m, stands.pitch_rad)
+    return Clearance(height_m(0.0, 0.0), standing_m, usual)
 
 
 def ground_clearance(examined: Examined) -> Iterator[Remark]:
@@ -94,13 +109,6 @@ def ground_clearance(examined: Examined) -> Iterator[Remark]:
             yield from unusual(
                 found.usual, found.ground_clearance_m, key=key, what="its clearance above the ground", cure=cure
             )
-
-
-def _clearance_m(engine: Powerplant, stands: Stance, thrust_line_m: float) -> float:
-    """Return the least height of the disc above the ground, level and on all wheels [m]."""
-    lowest_m, disc_m = thrust_line_m - 0.5 * engine.propeller.diameter_m, engine.propeller.station_m
-    pitches = (0.0,) if disc_m is None else (0.0, stands.pitch_rad)
-    return min(stands.behind_and_above_m(disc_m or 0.0, lowest_m, pitch)[1] for pitch in pitches)
 
 
 def blade_proportions(examined: Examined) -> Iterator[Remark]:

@@ -1,0 +1,108 @@
+"""A three-view of an airplane: its lines, dimensions and marked places, all in metres."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, ClassVar, Literal
+
+from sim.answer import ASIDE, Answer
+
+if TYPE_CHECKING:
+    from sim.airframe.projection import Flat, ThreeViewSide, ViewName
+
+Where = Literal["above", "below", "left", "right", "along"]
+"""Side of the view on which a dimension stands; ``along``: beside what it measures."""
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnDimension:
+    """A dimension of one view.
+
+    Attributes
+    ----------
+    name : str
+        In words.
+    key : str
+        Key of the scenario that says it; empty for what follows from several.
+    view : str
+        ``plan``, ``side`` or ``front``.
+    drawn_m : float
+        [m]
+    between_m : pair of (right, up)
+        Its ends on the view, as far apart in its direction as its length. [m]
+    where : str
+        Where it stands.
+    """
+
+    name: str
+    key: str
+    view: ViewName
+    drawn_m: float
+    between_m: tuple[Flat, Flat] = field(metadata=ASIDE)
+    where: Where = field(default="along", metadata=ASIDE)
+
+
+@dataclass(frozen=True, slots=True)
+class MarkedPlace:
+    """A place with its station in the side view, or with its buttline in the front view.
+
+    Attributes
+    ----------
+    name, key, view
+        As for `DrawnDimension`.
+    station_m, waterline_m, buttline_m : float
+        [m]
+    """
+
+    name: str
+    key: str
+    view: ViewName
+    station_m: float
+    waterline_m: float
+    buttline_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class DrawingAnswer(Answer):
+    """A three-view of an airplane with one of its engines.
+
+    Attributes
+    ----------
+    title, powerplant : str
+        Which airplane, and which engine is in it.
+    dimensions : tuple of DrawnDimension
+        Every dimension drawn.
+    places : tuple of MarkedPlace
+        Every station and buttline drawn.
+    forward_limit_station_m, aft_limit_station_m : float or None
+        Limits of the centre of gravity; None where the scenario has none, or no item list with this engine. [m]
+    foremost_cg_station_m, aftmost_cg_station_m : float or None
+        Of all loadings, likewise. [m]
+    level_clearance_m, standing_clearance_m : float or None
+        Propeller above the ground, airplane level and on all wheels; None where the scenario does not say. [m]
+    pitch_deg : float or None
+        Attitude on all wheels, nose up positive. [°]
+    views : tuple of ThreeViewSide
+        Lines and circles of plan, side and front view; in files and figures alone, not in JSON.
+    notes : tuple of str
+        How to read it: what is assumed, and what is not drawn.
+    remarks : tuple of str
+        What is unusual about the scenario.
+    """
+
+    main: ClassVar[str] = "dimensions"
+
+    title: str
+    powerplant: str
+    dimensions: tuple[DrawnDimension, ...]
+    places: tuple[MarkedPlace, ...]
+    forward_limit_station_m: float | None
+    aft_limit_station_m: float | None
+    foremost_cg_station_m: float | None
+    aftmost_cg_station_m: float | None
+    level_clearance_m: float | None
+    standing_clearance_m: float | None
+    pitch_deg: float | None
+    views: tuple[ThreeViewSide, ...] = field(metadata=ASIDE)
+    notes: tuple[str, ...]
+    remarks: tuple[str, ...]

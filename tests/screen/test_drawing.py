@@ -1,0 +1,78 @@
+"""``whirlgate drawing``: its sheet, its files, its figure, and what it refuses."""
+
+import json
+from math import radians, tan
+
+import pytest
+from airplanes import BIPLANE, PARASOL, TRIPLANE, TWO_SEATER
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("airplane", [BIPLANE, PARASOL], ids=lambda path: path.stem)
+def test_the_sheet(run, snapshot, airplane, units):
+    result = run("--units", units, "drawing", airplane)
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert result.stdout == snapshot
+
+
+def test_json_holds_dimensions_and_places_and_leaves_out_the_lines(run):
+    told = json.loads(run("drawing", "--json", "--powerplant", "rotary").stdout)
+    assert told["powerplant"] == "rotary"
+    spans = [one for one in told["dimensions"] if one["key"] == "wing.span"]
+    assert spans == [{"name": "span", "key": "wing.span", "view": "plan", "drawn_m": 28 * 0.3048 + 0.0254}]
+    pilot = next(one for one in told["places"] if one["name"] == "pilot")
+    assert (pilot["key"], pilot["station_m"]) == ("item.pilot.station", pytest.approx(85 * 0.0254))
+    assert "views" not in told
+    assert any("licensed engineer" in caution for caution in told["cautions"])
+
+
+@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE, PARASOL, TWO_SEATER], ids=lambda path: path.stem)
+def test_the_files_are_written(run, tmp_path, airplane):
+    files = [tmp_path / f"three.{ending}" for ending in ("svg", "pdf", "dxf")]
+    result = run("drawing", airplane, *(word for file in files for word in ("--out", file)))
+    assert result.exit_code == 0
+    assert result.stderr == "".join(f"wrote {file}\n" for file in files)
+    heads = [file.read_bytes()[:40] for file in files]
+    assert heads[0].startswith(b"<?xml")
+    assert heads[1].startswith(b"%PDF")
+    assert heads[2].split()[:2] == [b"0", b"SECTION"]
+
+
+def test_the_same_drawing_gives_the_same_bytes(run, tmp_path):
+    for name in ("one", "two"):
+        assert run("drawing", "--out", tmp_path / f"{name}.pdf", "--out", tmp_path / f"{name}.svg").exit_code == 0
+    for ending in ("pdf", "svg"):
+        assert (tmp_path / f"one.{ending}").read_bytes() == (tmp_path / f"two.{ending}").read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (("--scale", "20:1"), '--scale: must be a scale between 1:1 and 1:500, as in "1:20", got "20:1"'),
+        (("--paper", "a5"), '--paper: must be a4 or a3 or letter or tabloid, got "a5"'),
+        (("--out", "plan.dwg"), '--out: must end in .svg or .pdf or .dxf, got "plan.dwg"'),
+        (("--out", "nowhere/plan.pdf"), '--out: must lie in a folder that is there, got "nowhere/plan.pdf"'),
+    ],
+)
+def test_what_is_refused(run, words, sentence):
+    result = run("drawing", *words)
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert result.stderr == sentence + "\n"
+
+
+def test_another_airplane_is_compared_number_by_number(run):
+    told = json.loads(run("drawing", "--json", "--against-set", "wing.span=27 ft 6 in").stdout)
+    found = {row["path"]: row["difference"] for row in told["differences"]}
+    half_m = 3.5 * 0.0254  # of what the span lost at each tip, which stands lower by the dihedral
+    assert found == {
+        "dimensions.span.drawn_m": pytest.approx(-2.0 * half_m),
+        "dimensions.height, level.drawn_m": pytest.approx(-half_m * tan(radians(3.0))),
+    }
+
+
+def test_the_figure_shows_the_side_view(run, tmp_path):
+    file = tmp_path / "side.svg"
+    assert run("drawing", "--figure", file).exit_code == 0
+    text = file.read_text(encoding="utf-8")
+    for word in ("station, aft of the datum [in]", "centre of gravity", "propeller", "licensed engineer"):
+        assert word in text

@@ -1,0 +1,99 @@
+"""``whirlgate drawing``: a three-view with stations and dimensions, as SVG, PDF or DXF."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from viz.commands.options import Command, Word, figure_out, json_out, scenario_in
+from viz.commands.output import deliver, picture
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.errors import Fault
+    from viz.sheets.format import Units
+
+PAPERS = ("a4", "a3", "letter", "tabloid")
+
+
+def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
+    """Yield what keeps the drawing from being written."""
+    from viz.drawings.files import ENDINGS
+    from viz.files.table import file_faults
+
+    for file in options["files"] or ():
+        yield from file_faults("--out", file, ENDINGS, force=options["force"])
+
+
+def scale_faults(ctx: click.Context, param: click.Parameter, value: str | None) -> float | None:
+    """Return a scale written as ``1:20`` or ``1/20`` as paper over full size; note what is wrong with it."""
+    from viz.drawings.view import read_ratio
+
+    scale = read_ratio(value) if value else None
+    if value and scale is None:
+        from sim.errors import Fault
+
+        what = f'must be a scale between 1:1 and 1:500, as in "1:20", got "{value}"'
+        ctx.meta.setdefault("faults", []).append(Fault(param.opts[0], what))
+    return scale
+
+
+@click.command(cls=Command, check=check)
+@scenario_in
+@click.option("--powerplant", metavar="NAME", help="Engine fitted.  [default: that of the balance table, or the first]")
+@click.option(
+    "--out",
+    "files",
+    multiple=True,
+    type=click.Path(dir_okay=False),
+    metavar="FILE",
+    help="Write the three-view to FILE (svg, pdf or dxf); repeatable.",
+)
+@click.option(
+    "--scale",
+    callback=scale_faults,
+    metavar="1:N",
+    help="Scale on paper, as in 1:20.  [default: the largest usual one that fits one sheet]",
+)
+@click.option(
+    "--paper", type=Word(PAPERS), default="a3", show_default=True, help="Sheets of the PDF, as many as it takes."
+)
+@json_out
+@figure_out
+@click.pass_obj
+def command(
+    units: Units,
+    /,
+    *,
+    scenario: str,
+    settings: tuple[str, ...],
+    powerplant: str | None,
+    files: tuple[str, ...] | None,
+    scale: float | None,
+    paper: str,
+    as_json: bool,
+    figure: str | None,
+    force: bool,
+) -> None:
+    """Three-view from the numbers of the scenario: stations, buttlines, dimensions, centre of gravity, ground.
+
+    Every line and number comes from the scenario, so that a wrong one is seen. PDF and SVG are at the scale, DXF is at
+    full size in millimetres, with a layer for each part. A PDF larger than one sheet has register marks to join the
+    sheets by.
+
+    Example: whirlgate drawing --scale 1:20 --paper a4 --out threeview.pdf --out threeview.dxf
+    """
+    from sim.model.model import model
+    from sim.studies.drawing import drawing
+    from viz.sheets.drawing import sheet
+
+    answer = drawing(model(scenario, settings), powerplant=powerplant)
+    picture(figure, "drawing", answer, units, force=force)
+    if files:
+        from viz.drawings.files import write_drawing
+
+        for path in write_drawing(files, answer, units, (scale, paper), force=force):
+            click.echo(f"wrote {path}", err=True)
+    deliver(answer, sheet(answer), units, as_json=as_json)

@@ -1,0 +1,77 @@
+"""Title and key of a three-view: what it is, its scale, how to read it, and its cautions."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from textwrap import wrap
+from typing import TYPE_CHECKING
+
+from viz.drawings.marks import LETTER_ADVANCE, Note, Stroke
+from viz.drawings.view import CHECK, CHECK_MM, ratio
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.studies.drawing_answer import DrawingAnswer
+    from viz.drawings.marks import Mark, Pen
+    from viz.sheets.format import Units
+
+TITLE = "title"
+LETTER_MM, TITLE_MM = 1.9, 4.0
+LINE = 1.9
+"""Of a line of words over the height of a capital letter."""
+LEAST_MM = 120.0
+"""Least width of the block. [mm]"""
+KEY: dict[Pen, str] = {
+    "edge": "edge in view",
+    "hidden": "hidden, or the box that stands for an item",
+    "centre": "datum, axes, ground with the airplane on all wheels",
+}
+BRACKET = "Bracket: CG limits; bar in it: CG of all loadings; circle with a cross: loaded CG, CG of the engine."
+
+
+def title_block(answer: DrawingAnswer, units: Units, scale: float, width: float) -> list[Mark]:
+    """Return title, scale and key, its upper left corner at the origin.
+
+    Parameters
+    ----------
+    answer : DrawingAnswer
+        What is drawn.
+    units : {"us", "si"}
+        Those of the dimensions.
+    scale : float
+        Paper over full size.
+    width : float
+        Of the block, where it is not less than words need. [mm]
+    """
+    width, down, before = max(width, LEAST_MM), 0.0, 0.0
+    made: list[Mark] = []
+    for text, letter in _lines(answer, units, scale):
+        for row in wrap(text, int(width / (LETTER_ADVANCE * letter))) or [""]:
+            down, before = down - 0.5 * LINE * (before + letter), letter
+            made.append(Note(row, (0.0, down), "thin", letter, "start"))
+    for pen, text in KEY.items():
+        down -= LINE * LETTER_MM
+        made += [Stroke([(0.0, down), (14.0, down)], pen), Note(text, (17.0, down), "thin", LETTER_MM, "start")]
+    made += _check(down - 3.0 * LINE * LETTER_MM)
+    return [replace(mark, layer=TITLE) for mark in made]
+
+
+def _lines(answer: DrawingAnswer, units: Units, scale: float) -> Iterator[tuple[str, float]]:
+    """Yield each paragraph with the height of its letters."""
+    measured = "feet and inches, stations and buttlines in inches" if units == "us" else "millimetres"
+    yield answer.title, TITLE_MM
+    yield f"with {answer.powerplant.replace('_', ' ')}, scale {ratio(scale)}", 0.65 * TITLE_MM
+    yield f"Dimensions in {measured}. Plan with the nose down, side view from the left.", LETTER_MM
+    for text in (*answer.notes, BRACKET):
+        yield text, LETTER_MM
+    for text in answer.cautions:
+        yield text, LETTER_MM
+
+
+def _check(level: float) -> Iterator[Mark]:
+    """Yield a line to check the scale by."""
+    yield Stroke([(0.0, level), (CHECK_MM, level)], "thin")
+    for end in (0.0, CHECK_MM):
+        yield Stroke([(end, level - 1.0), (end, level + 1.0)], "thin")
+    yield Note(CHECK, (0.0, level - LINE * LETTER_MM), "thin", LETTER_MM, "start")

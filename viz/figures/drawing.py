@@ -1,0 +1,61 @@
+"""The side view of a drawing, nose to the left, in stations and waterlines."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from sim.units.quantities import quantity
+from viz.figures.sheet import INKS, arrange, sheet
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+    from sim.airframe.projection import Stroke, ThreeViewSide
+    from sim.studies.drawing_answer import DrawingAnswer
+    from viz.sheets.format import Units
+
+WIDTHS: dict[Stroke, dict[str, Any]] = {
+    "edge": {"linewidth": 1.1, "linestyle": "-"},
+    "thin": {"linewidth": 0.6, "linestyle": "-"},
+    "hidden": {"linewidth": 0.6, "linestyle": "--"},
+    "centre": {"linewidth": 0.6, "linestyle": "-."},
+}
+PARTS = {"wing": 0, "spars": 0, "propeller": 1, "engine": 1, "mount": 1, "centre of gravity": 2, "aboard": 3}
+"""Part -> the ink of its lines; the others are grey."""
+
+
+def draw(answer: DrawingAnswer, units: Units) -> Figure:
+    """Return the side view with the datum and the centre of gravity."""
+    figure, (panel,) = sheet(1, width_in=9.0, height_in=4.6)
+    side(panel, next(view for view in answer.views if view.name == "side"), units)
+    panel.set_title(f"{answer.title} with {answer.powerplant}: side view")
+    arrange(figure)
+    return figure
+
+
+def side(panel: Axes, view: ThreeViewSide, units: Units) -> None:
+    """Draw a side view into a panel: the airplane to scale, its parts told apart by ink and in the legend."""
+    from matplotlib.patches import Circle
+
+    _, factor = quantity("station_m").shown(units)
+    told = set[str]()
+    for line in view.lines:
+        points = [*line.points_m, line.points_m[0]] if line.closed else line.points_m
+        stations, waterlines = zip(*((s * factor, w * factor) for s, w in points), strict=True)
+        label = line.part if line.part in PARTS and line.part not in told else None
+        told.add(line.part)
+        panel.plot(stations, waterlines, color=_ink(line.part), label=label, **WIDTHS[line.stroke])
+    for circle in view.circles:
+        middle = circle.centre_m[0] * factor, circle.centre_m[1] * factor
+        look = WIDTHS[circle.stroke]
+        panel.add_patch(Circle(middle, 0.5 * circle.diameter_m * factor, fill=False, color=_ink(circle.part), **look))
+    panel.set_aspect("equal")
+    panel.margins(x=0.03, y=0.08)
+    panel.set_xlabel(quantity("station_m").label(units))
+    panel.set_ylabel(quantity("waterline_m").label(units))
+    panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.2), fontsize=8, ncols=len(told & PARTS.keys()))
+
+
+def _ink(part: str) -> str:
+    return INKS[PARTS.get(part, 5)]
