@@ -27,6 +27,7 @@ ASKED = {
             "compare",
             "derivatives",
             "layout",
+            "drawing",
             "balance",
             "windows",
             "rate",
