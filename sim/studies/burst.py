@@ -14,6 +14,7 @@ from sim.synchronizer.exact_burst import exact_burst
 from sim.synchronizer.link import spread
 from sim.synchronizer.pace import shifts
 from sim.synchronizer.ripple import STEADY, Ripple
+from sim.synchronizer.strike_chance import untimed_chance
 from sim.synchronizer.timed_gun import MOST_SPEED_SDS, NO_SCATTER, timed
 
 if TYPE_CHECKING:
@@ -164,6 +165,13 @@ def timed_strikes_per_1000(model: Model, powerplant: str, *, ideal: bool = False
         return 1e3 * math.fsum(exact_burst(gun, rounds).mean.strike_share for gun in fired) / len(fired)
     except WhirlgateError:
         return None
+
+
+def untimed_strikes_per_1000(model: Model, powerplant: str) -> float:
+    """Return how many rounds of a thousand strike a blade without the gear, of all guns together, as a burst has it."""
+    options, ripple = GunOptions(powerplant=powerplant), _ripple(model, None, None, None)
+    fired = [_gun(each, options, {}, untimed=True, ripple=ripple) for each in _behind_each_gun(model, None)]
+    return 1e3 * math.fsum(map(untimed_chance, fired)) / len(fired)
 
 
 def _behind_each_gun(model: Model | None, guns: float | None) -> tuple[Model | None, ...]:

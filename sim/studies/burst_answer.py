@@ -64,14 +64,17 @@ class StrikeChance:
     rounds_per_sortie : int
         Rounds of one gun in a sortie.
     sortie_share : float
-        Probability that a sortie so long has a strike, its rounds independent; strikes of one burst come together, so
-        that it is somewhat less.
+        Probability that a sortie so long has a strike of any gun, its rounds independent; strikes of one burst come
+        together, so that it is somewhat less.
+    guns : int
+        Number of guns, each of which fires so many rounds.
     """
 
     strike_share: float
     is_limit: bool
     rounds_per_sortie: int
     sortie_share: float
+    guns: int = 1
 
 
 @dataclass(frozen=True, slots=True)

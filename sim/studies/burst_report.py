@@ -186,7 +186,7 @@ def _report(fired: Sequence[_Fired], asked: Asked) -> BurstAnswer:
         passed_share=tuple((tally.passages / tally.rounds).tolist()),
         exact=exact,
         exact_note=next((each.note for each in fired if each.note), ""),
-        chance=_chance(tally, exact, confidence[1], asked.rounds_per_sortie),
+        chance=_chance(tally, exact, confidence[1], rounds_per_sortie=asked.rounds_per_sortie, guns=len(fired)),
         rotation=line.rotation,
         ripple=SpeedRipple(gun.ripple.depth, gun.ripple.per_rev, neat(math.degrees(gun.ripple.peak_rad))),
         untimed=gun.never_shuts,
@@ -223,13 +223,15 @@ def _first_round(gun: TimedGun) -> FirstRound:
     return FirstRound(period_ms * sum(each**2 for each in shut) / 2.0, period_ms * max(shut))
 
 
-def _chance(tally: Tally, exact: ExactBurst | None, limit_per_1000: float, rounds_per_sortie: int) -> StrikeChance:
+def _chance(
+    tally: Tally, exact: ExactBurst | None, limit_per_1000: float, *, rounds_per_sortie: int, guns: int
+) -> StrikeChance:
     is_limit = exact is None and not tally.strikes
     share = 1e-3 * limit_per_1000 if is_limit else tally.strikes / tally.rounds
     if exact is not None:
         share = 1e-3 * exact.strikes_per_1000
-    sortie = 1.0 if share >= 1.0 else -math.expm1(rounds_per_sortie * math.log1p(-share))
-    return StrikeChance(share, is_limit, rounds_per_sortie, sortie)
+    sortie = 1.0 if share >= 1.0 else -math.expm1(guns * rounds_per_sortie * math.log1p(-share))
+    return StrikeChance(share, is_limit, rounds_per_sortie, sortie, guns)
 
 
 def _mean_sd(total: float, squares: float, count: int) -> tuple[float, float]:

@@ -10,13 +10,12 @@ from sim.answer import Answer
 from sim.errors import NoAnswerError
 from sim.flight.turn_limits import Limit, limits_met
 from sim.flight.validity import passed_in_turns
-from sim.studies.burst import timed_strikes_per_1000
+from sim.studies.burst import timed_strikes_per_1000, untimed_strikes_per_1000
 from sim.studies.cam_answer import CamUsed, cams_used
 from sim.studies.carried_mass import CarriedMass, carried_masses
 from sim.studies.impulse_response import Disturbance, impulse_response
 from sim.studies.turns import gyroscopic_couple, turns
 from sim.studies.windows import WindowsRow, window_rows
-from sim.synchronizer.gun_line import untimed_strike_share
 
 if TYPE_CHECKING:
     from sim.frames import Effect
@@ -80,10 +79,11 @@ class PowerplantComparison:
     timing : tuple of WindowsRow
         Firing windows at idle, cruise and full speed; none where the scenario has no gun.
     timed_strikes_per_1000 : float or None
-        Rounds in a thousand that strike one with the gear at full speed, exact; None where that was not asked for or
-        there is no exact answer, see `sim.studies.burst.timed_strikes_per_1000`.
+        Rounds in a thousand that strike one with the gear at full speed, of all guns together, exact; None where that
+        was not asked for or there is no exact answer, see `sim.studies.burst.timed_strikes_per_1000`.
     untimed_strikes_per_1000 : float or None
-        Rounds in a thousand that would strike a blade without the gear, at any speed; None where there is no gun.
+        Rounds in a thousand that would strike a blade without the gear, at any speed, of all guns together; None where
+        there is no gun.
     """
 
     kind: str
@@ -207,7 +207,7 @@ def _compared(
         disturbances=impulse_response(flying),
         timing=tuple(window_rows(model.gun_line(flying.name, ideal=ideal))) if model.has_gun else (),
         timed_strikes_per_1000=timed_strikes_per_1000(model, flying.name, ideal=ideal) if timed else None,
-        untimed_strikes_per_1000=1e3 * untimed_strike_share(model.gun_line(flying.name)) if model.has_gun else None,
+        untimed_strikes_per_1000=untimed_strikes_per_1000(model, flying.name) if model.has_gun else None,
     )
 
 

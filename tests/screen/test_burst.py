@@ -92,9 +92,7 @@ def test_a_round_on_the_edge_of_a_blade_is_clear(run):
     assert found["strikes"] == 0
     assert found["exact"]["strikes_per_1000"] == 0.0
     shown = " ".join(run("burst", *words).stdout.split())
-    assert shown.startswith(
-        "Strikes on the blades, exact: none, every round passes clear. Without the gear: 111 in 1000"
-    )
+    assert shown.startswith("Strikes on the blades, exact: none. Without the gear: 111 in 1000")
 
 
 def test_without_the_gear(run):
@@ -148,7 +146,7 @@ def test_an_untimed_gun_has_no_cam(run, cam):
 @pytest.mark.parametrize(
     ("share", "is_limit", "words"),
     [
-        (0.0, False, "none, every round passes clear"),
+        (0.0, False, "none"),
         (1e-12, False, "less than one in a thousand million rounds"),
         (1.0 / 82_345.0, False, "one in 82,000 rounds; one in 170 sorties of 500 rounds"),
         (2e-3, False, "one in 500 rounds; about 1 in a sortie of 500 rounds"),
@@ -160,6 +158,49 @@ def test_an_untimed_gun_has_no_cam(run, cam):
 def test_the_chance_in_words(share, is_limit, words):
     sortie = -math.expm1(500 * math.log1p(-share))
     assert chance_words(StrikeChance(share, is_limit, 500, sortie)) == words
+
+
+def test_a_sortie_of_two_guns_has_the_rounds_of_both(run):
+    """Alike, they strike twice as often in a sortie: 1 - (1 - p)^1000 in place of 1 - (1 - p)^500."""
+    one, two = (answer(run("burst", BIPLANE, "--guns", guns, "--rounds", 2000, "--json")) for guns in (1, 2))
+    share = one["chance"]["strike_share"]
+    assert two["chance"]["strike_share"] == pytest.approx(share, rel=1e-12)
+    assert one["chance"]["sortie_share"] == pytest.approx(-math.expm1(500 * math.log1p(-share)), rel=1e-12)
+    assert two["chance"]["sortie_share"] == pytest.approx(-math.expm1(1000 * math.log1p(-share)), rel=1e-12)
+    assert (one["chance"]["guns"], two["chance"]["guns"]) == (1, 2)
+    words = chance_words(StrikeChance(0.0424, False, 500, 1.0, 2))
+    assert words == "42.4 in 1000 rounds; about 42 in a sortie of 500 rounds of each gun"
+    assert chance_words(StrikeChance(0.9, False, 500, 1.0)).endswith("about 450 in a sortie of 500 rounds")
+
+
+def test_without_an_exact_form_a_dash_and_without_strikes_a_nought(run):
+    """A dash says that there is no number, not that no round strikes."""
+    lines = run("burst", "tollgate", "--rpm", 60, "--rounds", 2000).stdout.splitlines()
+    for name in ("Strikes per 1000 rounds", "Rounds per minute", "Rounds clear of"):
+        (line,) = (line for line in lines if line.strip().startswith(name))
+        assert line.rstrip().endswith("–")
+
+
+def test_a_rare_strike_is_told_in_decimals(run):
+    words = (*GUN, "--dwell-deg", 50, "--opens-deg", 40, "--delay-ms", 5, "--cycle-scatter-ms", 3, "--rounds", 2000)
+    told = dict.fromkeys(("decimals", "under"))
+    for scatter in (2.0, 1.4, 1.2, 1.0, 0.8, 0.6):
+        asked = (*words, "--scatter-ms", scatter)
+        exact = answer(run("burst", *asked, "--json"))["exact"]["strikes_per_1000"]
+        (line,) = (each for each in run("burst", *asked).stdout.splitlines() if "Strikes per 1000 rounds" in each)
+        assert "e-" not in line
+        if 0.0 < exact < 1e-6:
+            told["under"] = line.rstrip().endswith("under 0.000001")
+        elif exact < 1e-4:
+            told["decimals"] = float(line.split()[-1]) == pytest.approx(exact, rel=1e-3)
+    assert told == {"decimals": True, "under": True}
+
+
+def test_an_untimed_gun_waits_for_no_cam_and_has_none(run):
+    shown = run("burst", BIPLANE, "--guns", 2, "--untimed", "--rounds", 2000).stdout
+    assert "Trigger to first release" not in shown
+    assert "Cam opens" not in shown
+    assert "Trigger to first release at 1250 rpm, longest" in run("burst", BIPLANE, "--rounds", 2000).stdout
 
 
 def test_a_speed_that_ripples_moves_rounds_and_blades(run, tmp_path):

@@ -111,6 +111,21 @@ def test_what_the_gear_spares_the_blades(run):
     assert "no gear" not in run("compare", GUNLESS).stdout
 
 
+def test_of_two_guns_both_are_counted_with_the_gear_and_without_it(run, tmp_path):
+    """A second gun 9 in to the side crosses the blades farther out, where they block another arc."""
+    airplane = tmp_path / "twin.toml"
+    text = (Path(__file__).parents[2] / "scenarios/tollgate.toml").read_text(encoding="utf-8")
+    second = '[second_gun]\noffset = "9 in"\nopens = "4 °"\nlink_delay = "1.5 ms"\n\n[warmth]'
+    airplane.write_text(text.replace("[warmth]", second, 1), encoding="utf-8")
+    both = json.loads(run("compare", airplane, "--strikes", "--json").stdout)["powerplants"]
+    one = json.loads(run("compare", "tollgate", "--json").stdout)["powerplants"]
+    for name, found in both.items():
+        fired = json.loads(run("burst", airplane, "--powerplant", name, "--rounds", 1000, "--json").stdout)
+        assert found["timed_strikes_per_1000"] == pytest.approx(fired["exact"]["strikes_per_1000"], rel=1e-9)
+        assert found["untimed_strikes_per_1000"] == pytest.approx(fired["untimed_strikes_per_1000"], rel=1e-9)
+        assert found["untimed_strikes_per_1000"] < 0.99 * one[name]["untimed_strikes_per_1000"]
+
+
 def test_strikes_with_and_without_the_gear_are_those_of_a_burst(run, answered):
     """The exact numbers of the command burst at full speed, behind each engine."""
     both = answered("compare", "tollgate", "--strikes")["powerplants"]
@@ -121,6 +136,8 @@ def test_strikes_with_and_without_the_gear_are_those_of_a_burst(run, answered):
         assert one["timed_strikes_per_1000"] == pytest.approx(fired["exact"]["strikes_per_1000"], rel=1e-9)
         assert one["untimed_strikes_per_1000"] == pytest.approx(fired["untimed_strikes_per_1000"], rel=1e-9)
         assert f"{one['timed_strikes_per_1000']:.2g}" in line
+        worse = f"this cam strikes more blades of the {name} than no gear would" in " ".join(told.split())
+        assert worse is (one["timed_strikes_per_1000"] > one["untimed_strikes_per_1000"])
     plain = answered("compare", "tollgate")["powerplants"]
     assert [one["timed_strikes_per_1000"] for one in plain.values()] == [None, None]
     assert "full, gear" not in run("compare", "tollgate").stdout

@@ -10,6 +10,7 @@ from sim.synchronizer.ripple import Ripple
 from sim.units.text import fixed
 from viz.figures.sheet import clocks
 from viz.figures.timing_look import BLADE, BLOCKED, HELD, INK, STRIKE, WINDOW, patch, rotation_arrow, turn, turns
+from viz.sheets.text import without_exponent
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -41,13 +42,14 @@ def draw(answer: BurstAnswer, units: Units) -> Figure:
     name = f"{answer.powerplant}, " if answer.powerplant else ""
     head = f"Where rounds went through the propeller: {name}{fixed('rpm', answer.rpm, units, 0)}"
     sense = f"It {turns(answer.rotation)}; radii are not to scale."
-    figure.suptitle(f"{head}.\n{sense}" if count == 1 else f"{head}. {sense}", fontsize=9, x=0.01, ha="left")
+    both = "\nMarks of both guns, each against its own bore line, lie over each other." if answer.guns > 1 else ""
+    figure.suptitle(f"{head}.{chr(10) if count == 1 else ' '}{sense}{both}", fontsize=9, x=0.01, ha="left")
     gear = "with the gear, ideal cam" if answer.cam.ideal else "with the gear"
     fired = bars(answer, answer.passed_share * answer.blades, met=answer.strikes > 0)
     title = "without the gear" if answer.untimed else gear
-    _disc(panels[0], answer, fired, f"{title}:{_told(answer.strikes_per_1000, answer.rounds_per_min)}")
+    _disc(panels[0], answer, fired, f"{title}:{_told(_strikes(answer), answer.rounds_per_min)}")
     if count == 2:
-        told = _told(answer.untimed_strikes_per_1000, answer.untimed_rounds_per_min)
+        told = _told(f"{without_exponent(answer.untimed_strikes_per_1000, 3)} (exact)", answer.untimed_rounds_per_min)
         _disc(panels[1], answer, bars(answer, _anywhere(answer), met=True), f"and without the gear?{told}")
     _legend(figure, answer, few=any(bar.struck and bar.length < SEEN for bar in fired))
     return figure
@@ -67,8 +69,14 @@ def _legend(figure: Figure, answer: BurstAnswer, *, few: bool) -> None:
     figure.legend(handles=handles, loc="lower center", ncols=2, fontsize=7.5)
 
 
-def _told(strikes_per_1000: float, rounds_per_min: float) -> str:
-    return f"\n{strikes_per_1000:.3g} strikes per 1000 rounds, {rounds_per_min:.0f} rounds per minute"
+def _strikes(answer: BurstAnswer) -> str:
+    """Return strikes of a thousand as simulated, which are drawn, and as they are exactly."""
+    exact = f", exact: {without_exponent(answer.exact.strikes_per_1000, 2)}" if answer.exact else ""
+    return f"{without_exponent(answer.strikes_per_1000, 3)} simulated{exact}"
+
+
+def _told(strikes: str, rounds_per_min: float) -> str:
+    return f"\nstrikes per 1000 rounds: {strikes}\n{rounds_per_min:.0f} rounds per minute"
 
 
 def _disc(panel: PolarAxes, answer: BurstAnswer, drawn: Sequence[Bar], title: str) -> None:

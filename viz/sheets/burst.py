@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from viz.sheets.angles import angle
 from viz.sheets.blocks import Column, Points, Run, Table, Value, next_steps, rows, say
-from viz.sheets.chance import chance_words
+from viz.sheets.chance import SELDOM, chance_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -18,8 +18,8 @@ if TYPE_CHECKING:
 NEXT = next_steps(say("{run}, safe speed range of a fixed cam", run=Run("safe-range")))
 
 
-SEEN_PER_1000 = 1e-8
-"""Bound on the error of the exact strikes above which it is printed."""
+SEEN = 1e-4
+"""Bound on the error of the exact strikes, over their number, above which it is printed: it reaches the last digit."""
 WORDS = (
     "Exact: calculated without simulation. 95 % confidence interval: holds the true number in 19 of 20 simulations.",
     "Angle of passage: turn of the last blade past the bore line (the line of fire); mean ± standard deviation.",
@@ -29,9 +29,11 @@ MORE = "--all adds time between rounds, angle of passage and what the words mean
 
 def sheet(answer: BurstAnswer, *, every: bool = False) -> Iterator[Block]:
     """Yield the chance of a strike with the gear and without it, and statistics: the main or every one."""
-    first = answer.first_round_ms
     lines: list[tuple[Cell, ...]] = [
-        ("Strikes per 1000 rounds", *_both(answer, Value("strikes_per_1000", None, digits=4, plain=True))),
+        (
+            "Strikes per 1000 rounds",
+            *map(_seldom, _both(answer, Value("strikes_per_1000", None, digits=4, plain=True))),
+        ),
         ("95 % confidence interval", _interval(answer.interval_95_per_1000), ""),
         ("Rounds per minute, all guns", *_both(answer, Value("rounds_per_min", None, decimals=2, bare=True))),
         (
@@ -39,8 +41,7 @@ def sheet(answer: BurstAnswer, *, every: bool = False) -> Iterator[Block]:
             *_both(answer, Value("margin_kept_share", None, decimals=3, percent=True)),
         ),
         *(_intervals_and_angles(answer) if every else ()),
-        ("Trigger to first release, mean", "", Value("mean_ms", first.mean, decimals=2)),
-        ("Trigger to first release, longest", "", Value("mean_ms", first.max, decimals=2)),
+        *(() if answer.untimed else _first_round(answer)),
     ]
     yield _chance(answer)
     yield rows(
@@ -59,6 +60,21 @@ def sheet(answer: BurstAnswer, *, every: bool = False) -> Iterator[Block]:
     yield NEXT
 
 
+def _first_round(answer: BurstAnswer) -> Iterator[tuple[Cell, ...]]:
+    """Yield the lines about the wait for the cam, exact at the speed itself, from which that of a burst may scatter."""
+    for which, found in (("mean", answer.first_round_ms.mean), ("longest", answer.first_round_ms.max)):
+        name = say(
+            "Trigger to first release at {speed}, {which}", speed=Value("rpm", answer.rpm, plain=True), which=which
+        )
+        yield name, "", Value("mean_ms", found, decimals=2)
+
+
+def _seldom(strikes: Value) -> Cell:
+    """Return strikes in a thousand; below what is told as a chance no digits."""
+    least, number = 1e3 * SELDOM, strikes.number
+    return say("under {least}", least=replace(strikes, number=least)) if number and number < least else strikes
+
+
 def _intervals_and_angles(answer: BurstAnswer) -> Iterator[tuple[Cell, ...]]:
     """Yield the lines about the time between rounds and about where they pass."""
     interval, angle = answer.interval_ms, answer.pass_angle_deg
@@ -72,7 +88,7 @@ def _guns(answer: BurstAnswer) -> Table:
     guns, shared = answer.each_gun, answer.shared_gaps
 
     def column(head: str, name: str, how: Value) -> Column:
-        return Column(head, tuple(replace(how, number=getattr(each, name), absent="none") for each in guns))
+        return Column(head, tuple(_seldom(replace(how, number=getattr(each, name))) for each in guns))
 
     strikes = Value("strikes_per_1000", None, digits=4, plain=True)
     told = say(
@@ -86,7 +102,7 @@ def _guns(answer: BurstAnswer) -> Table:
         (
             Column("Gun", tuple(each.gun for each in guns)),
             column("Bore line, turn from upright", "bore_turn_deg", Value("bore_turn_deg", None, decimals=1)),
-            Column("Cam opens", opens, "opens_deg"),
+            *(() if answer.untimed else (Column("Cam opens", opens, "opens_deg"),)),
             column("Strikes per 1000, simulated", "strikes_per_1000", strikes),
             column("Strikes per 1000, exact", "exact_strikes_per_1000", strikes),
             column("Rounds per minute", "rounds_per_min", Value("rounds_per_min", None, decimals=1, bare=True)),
@@ -98,7 +114,7 @@ def _guns(answer: BurstAnswer) -> Table:
 def _both(answer: BurstAnswer, how: Value) -> tuple[Value, Value]:
     """Return a number as counted and as it is exactly, written like `how`."""
     counted, exact = (getattr(each, how.quantity, None) for each in (answer, answer.exact))
-    return replace(how, number=counted), replace(how, number=exact, absent="none")
+    return replace(how, number=counted), replace(how, number=exact)
 
 
 def _title(answer: BurstAnswer) -> Sentence:
@@ -115,7 +131,8 @@ def _cam(answer: BurstAnswer) -> str:
     """Return which cam the bursts were fired with."""
     if answer.untimed:
         return "No gear: the gun fires whenever it is ready."
-    return answer.cam.says
+    unlike = len({each.opens_deg for each in answer.each_gun}) > 1
+    return f"First gun: {answer.cam.says[0].lower()}{answer.cam.says[1:]}" if unlike else answer.cam.says
 
 
 def _ripple(answer: BurstAnswer) -> Iterator[Sentence]:
@@ -144,9 +161,9 @@ def _chance(answer: BurstAnswer) -> Sentence:
 
 def _exactness(answer: BurstAnswer) -> Iterator[Sentence]:
     """Yield how good the exact values are, or why there are none."""
-    if answer.exact and answer.exact.error_per_1000 > SEEN_PER_1000:
+    if answer.exact and answer.exact.error_per_1000 > SEEN * answer.exact.strikes_per_1000:
         bound = Value("error_per_1000", answer.exact.error_per_1000, digits=1, plain=True)
-        yield say("Exact strikes per 1000 rounds: to within {bound}.", bound=bound)
+        yield say("Exact strikes per 1000 rounds are right to within {bound} in 1000.", bound=bound)
     if answer.exact_note:
         yield say(f"{answer.exact_note[0].upper()}{answer.exact_note[1:]}.")
 

@@ -9,6 +9,8 @@ if TYPE_CHECKING:
 
 OFTEN = 0.01
 """Chance of a round from which it is told in thousands rather than as one in so many."""
+OFTEN_TEN = 10.0
+"""Number from which two digits leave no decimals."""
 SELDOM = 1e-9
 """Chance of a round below which no number is told: what is left out of the model is more likely."""
 
@@ -16,16 +18,18 @@ SELDOM = 1e-9
 def chance_words(chance: StrikeChance) -> str:
     """Return the chance as one would say it: one in so many rounds, one in so many sorties."""
     share, rounds = chance.strike_share, f"{chance.rounds_per_sortie:,} rounds"
+    if chance.guns > 1:
+        rounds = f"{rounds} of each gun"
     if share == 0.0:
-        return "none, every round passes clear"
+        return "none"
     if share < SELDOM:
         return "less than one in a thousand million rounds"
     limit = "less than " if chance.is_limit else ""
     first = f"{1e3 * share:.3g} in 1000 rounds" if share >= OFTEN else f"one in {rounded(1.0 / share)} rounds"
-    many = share * chance.rounds_per_sortie
+    many = share * chance.rounds_per_sortie * chance.guns
     if many < 0.5:
         return f"{limit}{first}; {limit}one in {rounded(1.0 / chance.sortie_share)} sorties of {rounds}"
-    return f"{limit}{first}; {limit or 'about '}{many:.2g} in a sortie of {rounds}"
+    return f"{limit}{first}; {limit or 'about '}{few(many)} in a sortie of {rounds}"
 
 
 def one_in(share: float) -> str:
@@ -33,6 +37,11 @@ def one_in(share: float) -> str:
     if share < SELDOM:
         return "none" if share == 0.0 else "less than one in a thousand million"
     return f"{1e3 * share:.3g} in 1000" if share >= OFTEN else f"one in {rounded(1.0 / share)}"
+
+
+def few(number: float) -> str:
+    """Return a number to two digits, a small one with its decimals: 0.75, 21, 450."""
+    return rounded(number) if number >= OFTEN_TEN else f"{number:.2g}"
 
 
 def rounded(number: float) -> str:

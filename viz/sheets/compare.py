@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from sim.studies.compare import Comparison, PowerplantComparison, TurnCouple
     from sim.studies.impulse_response import Disturbance
-    from viz.sheets.blocks import Block, Cell, Sentence
+    from viz.sheets.blocks import Block, Cell, Sentence, Table
 
     Row = list[Cell]
 
@@ -67,9 +67,8 @@ def sheet(answer: Comparison) -> Iterator[Block]:
         DIFFERENCE,
         *outside(one.beyond for each in found for one in each.disturbances),
     )
-    if found[0].timing:
-        heads, angles = ["Engine speed", *names], (IMPULSE if _impulses(found) else WINDOW) + ANGLES
-        yield rows("Firing windows through the propeller", heads, _timing(answer), cam_says(answer.cams), angles)
+    if answer.cams:
+        yield _firing(answer, names)
     yield from _turns_of_45(answer)
     if answer.rotor_effect:
         from viz.sheets.rotor_effect import control_travel, sureness
@@ -121,6 +120,17 @@ def _impulses(found: list[PowerplantComparison]) -> bool:
     return bool(windows) and all(window.from_deg == window.to_deg for window in windows)
 
 
+def _firing(answer: Comparison, names: list[str]) -> Table:
+    return rows(
+        "Firing windows through the propeller",
+        ["Engine speed", *names],
+        _timing(answer),
+        cam_says(answer.cams),
+        *_worse(answer),
+        (IMPULSE if _impulses(list(answer.powerplants.values())) else WINDOW) + ANGLES,
+    )
+
+
 def _timing(answer: Comparison) -> Iterator[Row]:
     found, turns = list(answer.powerplants.values()), [each.period_turns for each in answer.cams.values()]
     impulses = _impulses(found)
@@ -146,6 +156,17 @@ def _timing(answer: Comparison) -> Iterator[Row]:
         yield ["full, gear: strikes of 1000", *timed]
     untimed = (Value("untimed_strikes_per_1000", one.untimed_strikes_per_1000, decimals=0, bare=True) for one in found)
     yield ["no gear: strikes of 1000", *untimed]
+
+
+def _worse(answer: Comparison) -> Iterator[str]:
+    """Yield which engine's propeller is struck more often with the gear than without, where that was asked."""
+    names = [
+        name
+        for name, one in answer.powerplants.items()
+        if (one.timed_strikes_per_1000 or 0.0) > (one.untimed_strikes_per_1000 or 0.0)
+    ]
+    if names:
+        yield f"At full speed this cam strikes more blades of the {' and '.join(names)} than no gear would."
 
 
 def _turns_of_45(answer: Comparison) -> Iterator[Sentence]:

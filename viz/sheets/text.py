@@ -120,6 +120,10 @@ def _distinct(positive: str, negative: str) -> tuple[str, str]:
     return " ".join(word for word in ups if word not in downs), " ".join(word for word in downs if word not in ups)
 
 
+LEAST_POWER = 9
+"""Power of ten below one to which a small number is written in decimals."""
+
+
 def known_decimals(half_band: float) -> int:
     """Return after how many decimals a number with a 90 % band is cut, negative before the point.
 
@@ -158,9 +162,24 @@ def _with_decimals(number: float, decimals: int) -> str:
     return text if float(text) else text.removeprefix("-")
 
 
+def without_exponent(number: float, digits: int) -> str:
+    """Return a number to so many significant digits without trailing zeros, a small one in decimals as well.
+
+    Examples
+    --------
+    >>> without_exponent(0.000053312, 3), without_exponent(102.44, 3), without_exponent(2e-12, 3)
+    ('0.0000533', '102', '2e-12')
+    """
+    text = f"{number + 0.0:.{digits}g}"
+    mantissa, _, power = text.partition("e-")
+    if not power or int(power) > LEAST_POWER:
+        return text
+    return f"{number:.{int(power) + len(mantissa.lstrip('-').replace('.', '')) - 1}f}"
+
+
 def _own_digits(number: float, value: Value) -> str:
     if value.plain:
-        return f"{number + 0.0:.{value.digits or 6}g}"
+        return without_exponent(number, value.digits or 6)
     if value.decimals is not None:
         text = f"{number:.{value.decimals}f}"
         return text if float(text) else text.removeprefix("-")

@@ -75,8 +75,11 @@ def test_beside_it_stands_the_same_gun_without_its_gear():
     struck = sum(bar.get_width() for bar in found if to_hex(bar.get_facecolor()) == STRIKE)
     assert 1000.0 * struck / math.tau == pytest.approx(answer.untimed_strikes_per_1000, abs=10.0)
     assert sum(bar.get_width() for bar in found) == pytest.approx(math.tau)
-    assert f"{answer.untimed_strikes_per_1000:.3g} strikes per 1000 rounds" in untimed.get_title()
-    assert f"{answer.strikes_per_1000:.3g} strikes per 1000 rounds" in timed.get_title()
+    assert f"strikes per 1000 rounds: {answer.untimed_strikes_per_1000:.3g} (exact)" in untimed.get_title()
+    assert f"strikes per 1000 rounds: {answer.strikes_per_1000:.3g} simulated, exact: 0.0" in timed.get_title()
+    assert answer.exact.strikes_per_1000 == pytest.approx(
+        float(timed.get_title().split("exact: ")[1].split()[0]), rel=0.05
+    )
 
 
 @pytest.mark.parametrize("peak_deg", [0.0, 90.0])
