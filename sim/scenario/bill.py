@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any
 from sim.errors import Fault
 from sim.scenario.bill_cells import CellError, number, plain, yes_or_no
 from sim.scenario.bill_columns import NAME, BillColumn, columns, key_of_head, quantities, yes_or_no_keys
+from sim.scenario.bill_slips import sums
 from sim.units.parsing import quoted
 
 if TYPE_CHECKING:
@@ -23,6 +24,8 @@ if TYPE_CHECKING:
     from sim.scenario.bundled import File
 
 SEPARATORS = (",", ";", "\t")
+SUM_VALUES = 3
+"""Cells that a row of sums has at most, its name one of them: an item has a group and a station besides its mass."""
 
 
 @dataclass(slots=True)
@@ -118,6 +121,9 @@ def read_bill(file: File, needed: Iterable[str] = ()) -> Bill:
     rows = [BillRow(at) for at, _ in below]
     for row, (at, cells) in zip(rows, below, strict=True):
         faults += (Fault(*said, file.called, at) for said in _fill(row, known, cells, comma=comma))
+    for row in [row for row in rows if sums(row.name) and len(row.values) <= SUM_VALUES]:
+        rows.remove(row)
+        faults.append(Fault(NAME, f"is {quoted(row.name)}, a row of sums: leave it out", file.called, row.line))
     if NAME not in unread:
         faults += (Fault(NAME, what, file.called, row.line) for row, what in _unnamed(rows))
     faults.sort(key=lambda fault: fault.line)

@@ -119,7 +119,7 @@ class BalanceTable(ScenarioTable):
     def _behind_the_forward_one(cls, aft: float, info: ValidationInfo) -> float:
         forward = info.data.get("forward_limit")
         if forward is not None and aft <= forward:
-            told(("", f'must be above the forward_limit {forward:g}, got "{aft:g}"'))
+            told(("", f'must be above the forward_limit {100.0 * forward:.4g} %, got "{100.0 * aft:.4g} %"'))
         return aft
 
     @field_validator("target")
@@ -127,7 +127,8 @@ class BalanceTable(ScenarioTable):
     def _within_the_limits(cls, target: float | None, info: ValidationInfo) -> float | None:
         forward, aft = info.data.get("forward_limit"), info.data.get("aft_limit")
         if target is not None and forward is not None and aft is not None and not forward <= target <= aft:
-            told(("", f'must be from the forward_limit {forward:g} to the aft_limit {aft:g}, got "{target:g}"'))
+            ends = f"from the forward_limit {100.0 * forward:.4g} % to the aft_limit {100.0 * aft:.4g} %"
+            told(("", f'must be {ends}, got "{100.0 * target:.4g} %"'))
         return target
 
     @field_validator("pilot_heaviest_kg")

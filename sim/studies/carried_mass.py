@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from sim.studies.standing import standing
+
 if TYPE_CHECKING:
     from sim.model.flown_mass import MassSource
     from sim.model.model import Model
@@ -22,11 +24,15 @@ class CarriedMass:
         In percent of the mean chord; None where the scenario places no wing.
     source : str
         ``as weighed``: the item list, corrected by the scales; ``item list``; ``given``: the keys of the scenario.
+    to_target_m : float or None
+        How far aft its engine would stand at the CG target, where a mount and a report have an engine without a key
+        ``move``; None where it has that key, or no place is on target. [m]
     """
 
     mass_kg: float
     cg_percent_mac: float | None
     source: MassSource
+    to_target_m: float | None
 
 
 def carried_masses(model: Model) -> dict[str, CarriedMass]:
@@ -39,4 +45,6 @@ def carried_mass(model: Model, powerplant: str) -> CarriedMass:
     mass = model.flown_mass(powerplant)
     station_m = mass.cg_station_m
     percent = None if station_m is None else model.mean_chord.percent(station_m)
-    return CarriedMass(mass.body.mass_kg, percent, mass.source)
+    stands = standing(model, powerplant)
+    way_m = stands.move_m - model.engine_move_m(powerplant) if stands.by == "target" else None
+    return CarriedMass(mass.body.mass_kg, percent, mass.source, way_m)

@@ -87,6 +87,7 @@ def _one(model: Model, flying: FlyingAirplane, station_m: float) -> PowerplantBa
         mass_kg=carried.mass_kg,
         cg_percent_mac=carried.cg_percent_mac,
         source=carried.source,
+        to_target_m=carried.to_target_m,
         static_margin_percent_mac=None if static_m is None else 100.0 * static_m / chord.chord_m,
         **_places(found, chord, station_m),
     )

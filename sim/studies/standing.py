@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Literal
 from sim.airframe.engine_position import MOST_MOVE_M, move_to_target
 from sim.errors import NoAnswerError
 from sim.studies.balanced import balanced
-from sim.units.text import brief
+from sim.units.text import in_both
 
 if TYPE_CHECKING:
     from sim.model.model import Model
@@ -113,15 +113,10 @@ def move_on_target(model: Model, powerplant: str, found: Balanced) -> float:
 def _too_far(model: Model, powerplant: str, move_m: float) -> str:
     """Return why there is no such position, an impossible place first."""
     way = "aft" if move_m > 0.0 else "forward"
-    far, most = (_both(size_m) for size_m in (abs(move_m), MOST_MOVE_M))
+    far, most = (in_both("engine_move_m", size_m) for size_m in (abs(move_m), MOST_MOVE_M))
     doubted = [remark.text for remark in model.remarks("places")]
     check = " ".join(doubted) or "Check stations and masses of the items, the weighing, and balance.target."
     return (
         f"{check} No position of {powerplant} brings the loaded CG to the target: it would stand {far} {way} of where "
         f"it is drawn, beyond the {most} that powerplant.{powerplant}.move allows"
     )
-
-
-def _both(size_m: float) -> str:
-    """Return a length for a shop of either system."""
-    return f"{brief('engine_move_m', size_m, digits=6)} ({brief('engine_move_m', size_m, 'us')})"

@@ -148,13 +148,21 @@ def unit_of(text: str, allowed: Allowed) -> Unit:
     return _sum(_tidy(text).partition("±")[0].strip("+- "), allowed, allowed.bare).first
 
 
-def in_words(allowed: Allowed, unit: Unit | None = None) -> str:
-    """Return the limits in words and in `unit`: ``above 0 and at most 3500 rpm``; nothing where there are none."""
+def in_words(allowed: Allowed, unit: Unit | None = None, shop: Unit | None = None) -> str:
+    """Return the limits in words and in `unit`: ``above 0 and at most 3500 rpm``; nothing where there are none.
+
+    With `shop` each limit has the unit of a US shop behind it: ``0.1 m (3.937 in) to 0.3 m (11.811 in)``.
+    """
     shown = unit or find(allowed.unit) or _NONE
-    name = f" {shown.text}" if shown.text else ""
+    name = f" {shown.text}" if shown.text and not shop else ""
 
     def number(limit: float) -> str:
-        return _plain((Fraction(limit) - shown.offset) / shown.factor)
+        held = _plain((Fraction(limit) - shown.offset) / shown.factor)
+        if shop is None:
+            return held
+        if limit == 0.0:
+            return f"{held} {shown.text}"
+        return f"{held} {shown.text} ({_plain((Fraction(limit) - shop.offset) / shop.factor)} {shop.text})"
 
     if allowed.least is not None and allowed.most is not None:
         return f"{number(allowed.least)} to {number(allowed.most)}{name}"
@@ -187,8 +195,21 @@ def _parsed(text: str, allowed: Allowed) -> Measured:
     value = _finite((-total.si if negative else total.si) + total.first.offset)
     tolerance = _finite(_tolerance(spread.strip(), total, allowed)) if spreads else 0.0
     if _outside(value, allowed):
-        _wrong(f"must be {in_words(allowed, total.first)}")
+        _wrong(f"must be {_limits(allowed, total)}", _per_cent(value, allowed, total))
     return Measured(value, tolerance)
+
+
+def _limits(allowed: Allowed, total: _Sum) -> str:
+    """Return the limits in the unit that was written, in those of both shops for a bare 0."""
+    shop = find(kinds()[allowed.unit].filed[0])
+    both = not total.last.text and total.first.text and shop and shop.text != total.first.text
+    return in_words(allowed, total.first, shop if both else None)
+
+
+def _per_cent(value: float, allowed: Allowed, total: _Sum) -> str:
+    """Return how to write a share of so many in a hundred, where that is what a number may mean."""
+    meant = allowed.unit == "1" and not total.first.text and not _outside(0.01 * value, allowed)
+    return f'; in per cent it is "{_plain(Fraction(value))} %"' if meant else ""
 
 
 def _finite(exact: Fraction) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import groupby
 from textwrap import fill
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from sim.airframe.engine_position import spaced
 from sim.units.quantities import quantity
@@ -22,8 +22,10 @@ if TYPE_CHECKING:
 
 LINES = ("-", "--", ":", "-.")
 """Strokes of the loads of one pilot: alone, with passengers, with baggage, with both."""
-PAPER = {"facecolor": "white", "edgecolor": "none", "pad": 0.6, "alpha": 0.9}
-"""Behind words that cross a line."""
+FILLS: tuple[Literal["full", "none", "left", "top"], ...] = ("full", "none", "left", "top")
+"""Marks of the same, in the same order."""
+FULL_SIZE = 11.0
+"""Of the mark of full tanks, in points."""
 UPWARD = 34
 """Letters to a line of what is written upward."""
 
@@ -70,26 +72,17 @@ def _envelope(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
         for load, (aboard, burned) in enumerate(groupby(points, lambda point: point.name.rpartition(",")[0])):
             path = list(burned)
             percents, weights = [p.cg_percent_mac for p in path], [p.mass_kg * factor for p in path]
-            face = INKS[number] if load == 0 else "white"
-            look = style(number) | {"linestyle": LINES[load % len(LINES)]}
-            panel.plot(percents, weights, marker=MARKS[number], markerfacecolor=face, label=aboard, **look)
-            panel.annotate(
-                "full",
-                (percents[0], weights[0]),
-                xytext=(0, 7),
-                textcoords="offset points",
-                ha="center",
-                fontsize=8,
-                color=INKS[number],
-                bbox=PAPER,
-            )
+            look = style(number) | {"linestyle": LINES[load % len(LINES)], "marker": MARKS[number]}
+            look |= {"fillstyle": FILLS[load % len(FILLS)], "markerfacecoloralt": "white"}
+            panel.plot(percents, weights, label=aboard, markevery=slice(1, None), **look)
+            panel.plot(percents[:1], weights[:1], markersize=FULL_SIZE, **look)
     panel.plot([], [], color=INKS[5], linewidth=0.8, linestyle=":", label="target")
     panel.set_xlabel("centre of gravity [% of the mean chord]")
     panel.set_ylabel(f"weight [{quantity('mass_kg').shown(units)[0]}]")
     at = text_of(Value("engine_station_m", answer.engine_station_m, decimals=2), units)
     panel.set_title(f"Loading envelope with {answer.powerplant}, engine at station {at}")
     panel.margins(x=0.12, y=0.15)
-    panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0), title="loadings, full tanks to empty")
+    panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0), title="loadings, full tanks (large) to empty")
 
 
 def _steps(panel: Axes, answer: BalanceAnswer, units: Units) -> None:

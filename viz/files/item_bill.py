@@ -5,12 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sim.errors import refuse
+from sim.errors import Fault, InputError, refuse
 from viz.files.atomic import write_whole
 from viz.sheets.blocks import say
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
     from sim.scenario.tables import Scenario
     from sim.units.quantities import System
@@ -84,12 +84,29 @@ def _done(rows: ItemRows) -> str:
 def _merged(scenario: str, bill: str, settings: Iterable[str], *, remove_others: bool) -> tuple[Scenario, ItemRows]:
     """Return the scenario and its text with the items of a bill."""
     from sim.scenario.bill import read_bill
+    from sim.scenario.bill_slips import slips
     from sim.scenario.bundled import fetch, fetch_beside
     from sim.scenario.reading import read_text
     from viz.files.item_rows import with_bill
 
     file = fetch(scenario)
-    read_text(file.text, called=file.called, folder=file.folder)
+    before = read_text(file.text, called=file.called, folder=file.folder)
     found = read_bill(fetch_beside(Path(), bill, bill))
     rows = with_bill(file.text, found, remove_others=remove_others)
-    return read_text(rows.text, called=file.called, settings=settings, folder=file.folder, bill=found), rows
+    after = read_text(rows.text, called=file.called, settings=settings, folder=file.folder, bill=found)
+    faults = [*slips(found, _masses(before), _masses(after)), *_not_aboard(after, bill)]
+    if faults:
+        raise InputError(faults)
+    return after, rows
+
+
+def _masses(scenario: Scenario) -> dict[str, float]:
+    return {item.name: item.mass_kg for item in scenario.item if item.mass_kg is not None}
+
+
+def _not_aboard(scenario: Scenario, bill: str) -> Iterator[Fault]:
+    """Yield groups of which a bill leaves no item, though they were on the scales."""
+    groups = {item.group for item in scenario.item}
+    for group in scenario.weighing.aboard if scenario.weighing else ():
+        if group not in groups:
+            yield Fault("group", f"has no item of {group}, which weighing.aboard says was on the scales", bill)

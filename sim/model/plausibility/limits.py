@@ -76,6 +76,7 @@ LONGERONS_SHARE = Usual(0.4, 1.05, f"{PRACTICE}: longerons frame most of the fus
 FUEL_DENSITY = Usual(None, 900.0, f"{PRACTICE}: gasoline weighs 720 to 780 kg/m³, and a box is larger than its tank")
 PILOT = Usual(50.0, 130.0, f"{PRACTICE}, with parachute and clothes", "mass_kg")
 WHEELS_APART = Usual(-0.75 * INCH_M, 0.75 * INCH_M, f"{PRACTICE}: two wheels of one axle", "station_m")
+TRACK_SHARE = Usual(0.12, 0.35, f"{PRACTICE}: narrower tips over, wider bends the axle")
 WHEEL_ANGLE = Usual(
     radians(16.0), radians(25.0), "Raymer, Aircraft Design, landing gear, tail wheel (from memory)", "angle_rad"
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.airframe.layout import placed
 from sim.airframe.loading import FUEL
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import Usual, unusual
@@ -28,6 +29,29 @@ def item_stations(examined: Examined) -> Iterator[Remark]:
         yield from unusual(
             abeam, item.buttline_m, key=key, what="the buttline", cure="Check the buttline and its unit."
         )
+
+
+def item_waterlines(examined: Examined) -> Iterator[Remark]:
+    """Yield items that stand below the wheels or above the wing; an item at 0 states no waterline."""
+    scenario, model = examined.scenario, examined.model
+    layout, past_m = scenario.layout, limits.PAST_THE_ENDS_M
+    if scenario.balance is None or layout is None:
+        return
+    reach_m = max(0.5 * engine.propeller.diameter_m for engine in scenario.powerplant.values())
+    line_m = scenario.balance.thrust_line_m
+    planes_m = [
+        one.leading_edge_waterline_m
+        for one in placed(model.wing, layout.leading_edge_m, layout.leading_edge_waterline_m)
+    ]
+    supports = scenario.weighing.support.values() if scenario.weighing else ()
+    low_m = min(line_m - reach_m, *planes_m, *(row.waterline_m for row in supports))
+    high_m = max(line_m + reach_m, *planes_m)
+    usual = Usual(low_m - past_m, high_m + past_m, limits.PRACTICE, "waterline_m", "from the wheels to above the wing")
+    for item in scenario.item:
+        if item.waterline_m != 0.0:
+            cure = "Check the waterline and its unit."
+            key = f"item.{item.name}.waterline"
+            yield from unusual(usual, item.waterline_m, key=key, what="the waterline", cure=cure)
 
 
 def fuel_in_its_tank(examined: Examined) -> Iterator[Remark]:

@@ -33,6 +33,7 @@ CHECKS: dict[str, tuple[Topic, ...]] = {
     "scales.list_contradicts": ("masses", "handling", "speeds", "compare", "modes", "derivatives", "drag"),
     "keys.mass_against_list": ("handling", "speeds", "compare", "modes", "drag"),
     "places.item_stations": ("balance", "mount", "places"),
+    "places.item_waterlines": ("balance", "mount", "places"),
     "scales.engine_is_named": ("balance",),
     "groups.loads": ("balance", "mount"),
     "centre_of_gravity.static_margin_aft": (
@@ -44,10 +45,10 @@ CHECKS: dict[str, tuple[Topic, ...]] = {
         "derivatives",
         "modes",
     ),
-    "centre_of_gravity.within_the_chord": ("handling", "compare"),
+    "centre_of_gravity.within_the_chord": ("handling", "compare", "layout"),
     "structure.firewall": ("balance", "mount"),
     "engine.behind_its_propeller": ("balance", "mount"),
-    "wing_places.wing_items": ("balance", "mount"),
+    "wing_places.wing_items": ("balance", "mount", "layout"),
     "wing_places.struts": ("layout",),
     "engine.engine_speeds": ("mount", "speeds", "compare", "windows"),
     "engine.engine_mass": ("balance", "mount"),
@@ -78,6 +79,7 @@ CHECKS: dict[str, tuple[Topic, ...]] = {
     "places.fuel_in_its_tank": ("balance",),
     "wheels.wheels_of_an_axle": ("balance",),
     "wheels.wheel_angle": ("balance", "layout"),
+    "wheels.track": ("balance", "layout"),
 }
 """Module and name of a check, which loads when it is made -> the studies whose answers it concerns; the gravest first:
 masses that the scales contradict, what stands where nothing can, an unstable airplane, loads that point the wrong way.

@@ -37,6 +37,22 @@ def wheel_angle(examined: Examined) -> Iterator[Remark]:
         )
 
 
+def track(examined: Examined) -> Iterator[Remark]:
+    """Yield main wheels, one a side, that stand unusually near together or far apart."""
+    table = examined.scenario.weighing
+    wheels = main_wheels(table.support) if table else {}
+    if len(wheels) != 2:
+        return
+    places = {row.buttline_m: name for name, row in wheels.items()}
+    yield from unusual(
+        limits.TRACK_SHARE,
+        (max(places) - min(places)) / examined.model.wing.span_m,
+        key=f"weighing.support.{places[max(places)]}.buttline",
+        what="the track of the main wheels over the span",
+        cure="Check the buttlines of both and their units.",
+    )
+
+
 def wheels_of_an_axle(examined: Examined) -> Iterator[Remark]:
     """Yield main wheels, one a side, that were written at unlike stations or waterlines.
 

@@ -92,3 +92,38 @@ def test_a_column_of_errors_is_told_by_its_head(run, scenario, bill):
     assert refused(run, "balance", scenario, "--bill-from", bill) == [
         f'{bill}:1: ± mass [lb]: must be a column of errors as in "mass ± [lb]", got "± mass [lb]"'
     ]
+
+
+def test_a_head_of_the_other_unit_over_the_old_numbers(run, scenario, bill):
+    text = bill.read_text(encoding="utf-8")
+    bill.write_text(text.replace("mass [lb]", "mass [kg]"), encoding="utf-8")
+    (said,) = refused(run, "balance", scenario, "--bill-from", bill)
+    assert said == (
+        f"{bill}:1: mass [kg]: most masses are 2.205 times those of the scenario, as if pounds stood under a head of "
+        "kilograms: give the column the unit that its numbers are of"
+    )
+
+
+def test_a_row_of_sums_is_no_item(run, scenario, bill):
+    rows = bill.read_text(encoding="utf-8").splitlines()
+    bill.write_text("\n".join([*rows, "Total,,1310" + "," * (rows[0].count(",") - 2)]) + "\n", encoding="utf-8")
+    assert refused(run, "balance", scenario, "--bill-from", bill) == [
+        f'{bill}:{len(rows) + 1}: name: is "Total", a row of sums: leave it out'
+    ]
+
+
+def test_a_name_that_differs_in_blanks_or_capitals_alone_is_counted_once(run, scenario, bill):
+    text = bill.read_text(encoding="utf-8")
+    place = next(n for n, row in enumerate(text.splitlines(), start=1) if row.startswith("pilot,"))
+    bill.write_text(text.replace("\npilot,", "\nPilot ,"), encoding="utf-8")
+    assert refused(run, "balance", scenario, "--bill-from", bill) == [
+        f'{bill}:{place}: name: is "Pilot ", and the scenario has "pilot": write one of them as the other'
+    ]
+
+
+def test_a_bill_without_the_group_that_was_weighed(run, scenario, bill):
+    rows = [row for row in bill.read_text(encoding="utf-8").splitlines() if not row.startswith("pilot,")]
+    bill.write_text("\n".join(rows) + "\n", encoding="utf-8")
+    assert refused(run, "balance", scenario, "--bill-from", bill, "--remove-others") == [
+        f"{bill}: group: has no item of pilot, which weighing.aboard says was on the scales"
+    ]
