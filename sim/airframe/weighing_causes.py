@@ -100,7 +100,7 @@ def _unit_slips(found: Gap, item: Item, prior: float) -> Iterator[Candidate]:
         true_kg = factor * item.mass_kg
         effect = Effect(1.0, found.of_mass(item), item.station_m)
         cause = Cause((effect,), true_kg - item.mass_kg, UNIT_SHARE * true_kg, -item.mass_kg)
-        yield _of_mass("unit", (item.name,), (item,), cause, prior)
+        yield _of_mass("unit", (item.name,), (item,), cause, prior=prior)
 
 
 def _by_group(items: Sequence[Item]) -> Iterator[tuple[str, tuple[Item, ...]]]:
@@ -108,7 +108,9 @@ def _by_group(items: Sequence[Item]) -> Iterator[tuple[str, tuple[Item, ...]]]:
         yield group, tuple(item for item in items if item.group == group)
 
 
-def _of_mass(kind: Kind, names: tuple[str, ...], own: tuple[Item, ...], cause: Cause, prior: float = 1.0) -> Candidate:
+def _of_mass(
+    kind: Kind, names: tuple[str, ...], own: tuple[Item, ...], cause: Cause, *, prior: float = 1.0
+) -> Candidate:
     """Return a cause that is a mass at the buttline of its items."""
     places = np.array([item.buttline_m for item in own])
     right_m = float(np.dot(_shares(own), places))

@@ -87,7 +87,7 @@ def suspects(
     Jeffreys, Theory of Probability, chapter 5 (comparison of hypotheses; from memory).
     """
     found = gap(there, weighed)
-    causes = _tested(found, there, absent, useful, weighed, readings)
+    causes = _tested(found, there, absent, useful, weighed=weighed, readings=readings)
     significant = found.probability < SIGNIFICANT
     named = causes if significant else []
     ranked, loads = ([one for one in named if one.candidate.kind == kind] for kind in ("group", "load"))
@@ -125,6 +125,7 @@ def _tested(
     there: Sequence[Item],
     absent: Sequence[Item],
     useful: Sequence[str],
+    *,
     weighed: Weighed,
     readings: Weighing | None,
 ) -> list[_Tested]:

@@ -15,7 +15,8 @@ from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, GetJsonSchemaH
 from pydantic_core import PydanticCustomError, core_schema
 
 from sim.errors import InputError, did_you_mean
-from sim.units.parsing import Allowed, Measured, in_words, quoted, read, unit_of
+from sim.units.limits import in_words
+from sim.units.parsing import Allowed, Measured, quoted, read, unit_of
 from sim.units.quantities import kinds
 
 if TYPE_CHECKING:

@@ -44,18 +44,18 @@ class EngineMovement:
 
     Attributes
     ----------
-    shift_m : tuple of float
+    engine_shift_m : tuple of float
         Of the origin: forward, right, down. [m]
-    turn_rad : tuple of float
+    engine_turn_rad : tuple of float
         Right wing down, nose up, nose right. [rad]
     """
 
-    shift_m: Vector
-    turn_rad: Vector
+    engine_shift_m: Vector
+    engine_turn_rad: Vector
 
     def at(self, place_m: Vector) -> Vector:
         """Return how far a point of the engine moves: forward, right, down [m]."""
-        x, y, z = (rigid_motion(place_m) @ [*self.shift_m, *self.turn_rad]).tolist()
+        x, y, z = (rigid_motion(place_m) @ [*self.engine_shift_m, *self.engine_turn_rad]).tolist()
         return x, y, z
 
 

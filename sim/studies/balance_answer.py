@@ -10,7 +10,7 @@ from sim.answer import Answer
 if TYPE_CHECKING:
     from sim.airframe.engine_position import EnginePosition
     from sim.airframe.masses import Inertia
-    from sim.model.scales_and_list import WeighingAnswer
+    from sim.model.weighing_answer import WeighingAnswer
     from sim.studies.cg_limits import PowerplantBalance
 
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from sim.airframe.masses import Inertia, Total
     from sim.airframe.weighing_findings import AboardGuess, CauseKinds, Elsewhere, Suspicion, UnitSlip
     from sim.model.model import Model
-    from sim.model.scales_and_list import WeighingAnswer
+    from sim.model.weighing_answer import WeighingAnswer
 
 OFF_CENTRE_M = INCH_M
 """Buttline of a centre of gravity beyond which it is told: common practice, no source."""

@@ -16,6 +16,7 @@ from itertools import pairwise
 from typing import NoReturn
 
 from sim.errors import did_you_mean, refuse
+from sim.units.limits import limits_of, outside, per_cent
 from sim.units.quantities import kinds
 from sim.units.registry import COMMON, DIMENSIONS, Dimension, Unit, find, zero_alike
 
@@ -148,34 +149,6 @@ def unit_of(text: str, allowed: Allowed) -> Unit:
     return _sum(_tidy(text).partition("±")[0].strip("+- "), allowed, allowed.bare).first
 
 
-def in_words(allowed: Allowed, unit: Unit | None = None, shop: Unit | None = None) -> str:
-    """Return the limits in words and in `unit`: ``above 0 and at most 3500 rpm``; nothing where there are none.
-
-    With `shop` each limit has the unit of a US shop behind it: ``0.1 m (3.937 in) to 0.3 m (11.811 in)``.
-    """
-    shown = unit or find(allowed.unit) or _NONE
-    name = f" {shown.text}" if shown.text and not shop else ""
-
-    def number(limit: float) -> str:
-        held = _plain((Fraction(limit) - shown.offset) / shown.factor)
-        if shop is None:
-            return held
-        if limit == 0.0:
-            return f"{held} {shown.text}"
-        return f"{held} {shown.text} ({_plain((Fraction(limit) - shop.offset) / shop.factor)} {shop.text})"
-
-    if allowed.least is not None and allowed.most is not None:
-        return f"{number(allowed.least)} to {number(allowed.most)}{name}"
-    words = (("above", allowed.above), ("at least", allowed.least), ("below", allowed.below), ("at most", allowed.most))
-    said = " and ".join(f"{word} {number(limit)}" for word, limit in words if limit is not None)
-    return said and said + name
-
-
-def _plain(number: Fraction) -> str:
-    value = float(f"{float(number):.5g}")
-    return f"{value:.5g}" if abs(value) >= 1e7 or 0.0 < abs(value) < 1e-4 else f"{value:.10g}"
-
-
 def _measured(text: object, allowed: Allowed) -> Measured:
     if isinstance(text, bool) or not isinstance(text, str | int | float):
         _wrong()
@@ -194,22 +167,12 @@ def _parsed(text: str, allowed: Allowed) -> Measured:
     total = _sum(body, allowed, allowed.bare)
     value = _finite((-total.si if negative else total.si) + total.first.offset)
     tolerance = _finite(_tolerance(spread.strip(), total, allowed)) if spreads else 0.0
-    if _outside(value, allowed):
-        _wrong(f"must be {_limits(allowed, total)}", _per_cent(value, allowed, total))
+    if outside(value, allowed):
+        _wrong(
+            f"must be {limits_of(allowed, total.first, bare=not total.last.text)}",
+            per_cent(value, allowed, total.first),
+        )
     return Measured(value, tolerance)
-
-
-def _limits(allowed: Allowed, total: _Sum) -> str:
-    """Return the limits in the unit that was written, in those of both shops for a bare 0."""
-    shop = find(kinds()[allowed.unit].filed[0])
-    both = not total.last.text and total.first.text and shop and shop.text != total.first.text
-    return in_words(allowed, total.first, shop if both else None)
-
-
-def _per_cent(value: float, allowed: Allowed, total: _Sum) -> str:
-    """Return how to write a share of so many in a hundred, where that is what a number may mean."""
-    meant = allowed.unit == "1" and not total.first.text and not _outside(0.01 * value, allowed)
-    return f'; in per cent it is "{_plain(Fraction(value))} %"' if meant else ""
 
 
 def _finite(exact: Fraction) -> float:
@@ -217,15 +180,6 @@ def _finite(exact: Fraction) -> float:
         return float(exact)
     except OverflowError:
         _wrong("must be a finite number")
-
-
-def _outside(value: float, allowed: Allowed) -> bool:
-    return (
-        (allowed.above is not None and value <= allowed.above)
-        or (allowed.least is not None and value < allowed.least)
-        or (allowed.below is not None and value >= allowed.below)
-        or (allowed.most is not None and value > allowed.most)
-    )
 
 
 def _tidy(text: str) -> str:

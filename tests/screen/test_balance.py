@@ -131,7 +131,11 @@ def drawn():
 
 def test_the_envelope_passes_through_its_points(drawn):
     answer, figure = drawn
-    paths = [line for line in figure.axes[0].get_lines() if line.get_marker() in MARKS]
+    marked = [line for line in figure.axes[0].get_lines() if line.get_marker() in MARKS]
+    paths = [line for line in marked if not line.get_label().startswith("_")]
+    full = [line for line in marked if line not in paths]  # the large mark where each begins, tanks full
+    assert [line.get_xydata().tolist() for line in full] == [[path.get_xydata()[0].tolist()] for path in paths]
+    assert min(line.get_markersize() for line in full) > 1.5 * max(path.get_markersize() for path in paths)
     percents = [percent for path in paths for percent in path.get_xdata()]
     pounds = [mass for path in paths for mass in path.get_ydata()]
     assert percents == pytest.approx([point.cg_percent_mac for point in answer.envelope])

@@ -217,10 +217,7 @@ class Findings:
                 wanted[name.format(first=self.most_spin[0])] = f"{study}.{path}"
             except (InputError, NoAnswerError):
                 continue
-        there = [
-            f"{setting(key, move_m, 'm')} ± {self._move_error_m(key):.9g} m"
-            for key, move_m in placing(self.written).items()
-        ]
+        there = [setting(key, at_m, "m", self._move_error_m(key)) for key, at_m in placing(self.written).items()]
         answers = sensitivity(self.called, collect=wanted.values(), settings=(*self.settings, *there))
         return {name: self._as_stated(one) for name, one in zip(wanted, answers, strict=True)}
 

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from sim.airframe.weighing_data import Weighed
     from sim.airframe.weighing_findings import AboardGuess, Suspicion
-    from sim.model.scales_and_list import WeighingAnswer
+    from sim.model.weighing_answer import WeighingAnswer
     from viz.sheets.blocks import Block, Cell, Sentence, Table
 
 LEAST_SHOWN = 0.01

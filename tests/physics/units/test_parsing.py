@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sim.errors import InputError
-from sim.units.parsing import Allowed, Measured, in_words, quoted, read
+from sim.units.limits import in_words
+from sim.units.parsing import Allowed, Measured, quoted, read
 
 RPM = 2.0 * math.pi / 60.0
 SPREAD = 'must have a positive tolerance after ±, as in "1 in ± 1/16 in"'

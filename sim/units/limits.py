@@ -1,0 +1,67 @@
+"""Limits of a quantity in words, and whether a value lies within them."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from sim.units.quantities import kinds
+from sim.units.registry import DIMENSIONS, Unit, find
+
+if TYPE_CHECKING:
+    from sim.units.parsing import Allowed
+
+HUNDREDTHS = 5.0
+"""From here on a number where a share is asked for is taken to be meant in per cent."""
+_NONE = Unit("", DIMENSIONS["1"], Fraction(1))
+
+
+def in_words(allowed: Allowed, unit: Unit | None = None, shop: Unit | None = None) -> str:
+    """Return the limits in words and in `unit`: ``above 0 and at most 3500 rpm``; nothing where there are none.
+
+    With `shop` each limit has the unit of a US shop behind it: ``0.1 m (3.937 in) to 0.3 m (11.811 in)``.
+    """
+    shown = unit or find(allowed.unit) or _NONE
+    name = f" {shown.text}" if shown.text and not shop else ""
+
+    def number(limit: float) -> str:
+        held = _plain((Fraction(limit) - shown.offset) / shown.factor)
+        if shop is None:
+            return held
+        if limit == 0.0:
+            return f"{held} {shown.text}"
+        return f"{held} {shown.text} ({_plain((Fraction(limit) - shop.offset) / shop.factor)} {shop.text})"
+
+    if allowed.least is not None and allowed.most is not None:
+        return f"{number(allowed.least)} to {number(allowed.most)}{name}"
+    words = (("above", allowed.above), ("at least", allowed.least), ("below", allowed.below), ("at most", allowed.most))
+    said = " and ".join(f"{word} {number(limit)}" for word, limit in words if limit is not None)
+    return said and said + name
+
+
+def _plain(number: Fraction) -> str:
+    value = float(f"{float(number):.5g}")
+    return f"{value:.5g}" if abs(value) >= 1e7 or 0.0 < abs(value) < 1e-4 else f"{value:.10g}"
+
+
+def limits_of(allowed: Allowed, unit: Unit, *, bare: bool) -> str:
+    """Return the limits in the unit that was written; of a bare 0 in those of both shops."""
+    shop = find(kinds()[allowed.unit].filed[0])
+    both = bare and unit.text and shop and shop.text != unit.text
+    return in_words(allowed, unit, shop if both else None)
+
+
+def per_cent(value: float, allowed: Allowed, unit: Unit) -> str:
+    """Return how to write a share of so many in a hundred, where that is what a number may mean."""
+    meant = allowed.unit == "1" and not unit.text and value >= HUNDREDTHS and not outside(0.01 * value, allowed)
+    return f'; in per cent it is "{_plain(Fraction(value))} %"' if meant else ""
+
+
+def outside(value: float, allowed: Allowed) -> bool:
+    """Return whether a value lies outside its limits."""
+    return (
+        (allowed.above is not None and value <= allowed.above)
+        or (allowed.least is not None and value < allowed.least)
+        or (allowed.below is not None and value >= allowed.below)
+        or (allowed.most is not None and value > allowed.most)
+    )
