@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sim.errors import InputError, refuse
+from sim.errors import Fault, InputError, refuse
 from sim.model.structure_faults import WEBS, member_key, spar_table, structure_faults
 from sim.structures.cross_section import ellipse, flanged, rectangle, tube
 from sim.structures.drag_truss import DRAG_WIRE, RIB
 from sim.structures.materials import materials
 from sim.structures.member_sizes import SparSize, StrutSize, WireSet
+from sim.structures.removed import no_member, without
 from sim.structures.sizes import wire_sizes
 from sim.structures.spar_loads import SparPlaces
 from sim.structures.wing_cases import WingCase
@@ -61,6 +62,8 @@ class WingStructure:
         Drag coefficient of the planes without lift.
     cases : tuple of WingCase
         Besides those of the regulation.
+    left_out : tuple of str
+        Struts, ribs and wires that the frame lacks, as the scenario says.
     """
 
     wing: WingFrame
@@ -75,6 +78,7 @@ class WingStructure:
     wing_cg: float
     plane_drag: float
     cases: tuple[WingCase, ...]
+    left_out: tuple[str, ...]
 
 
 def wing_structure(scenario: Scenario, drawn: WingLayout) -> WingStructure:
@@ -119,7 +123,10 @@ def wing_structure(scenario: Scenario, drawn: WingLayout) -> WingStructure:
         spars=spars,
         on_faces=table.pins == "faces",
     )
-    return _described(table, drawn, rooms, wing)
+    strange = [Fault("structure.without", said) for name in table.without if (said := no_member(wing, name))]
+    if strange:
+        raise InputError(strange)
+    return _described(table, drawn, rooms, without(wing, table.without))
 
 
 def _described(
@@ -143,6 +150,7 @@ def _described(
         wing_cg=table.wing_cg,
         plane_drag=table.plane_drag,
         cases=tuple(_own_case(name.replace("_", " "), row) for name, row in table.case.items()),
+        left_out=tuple(table.without),
     )
 
 

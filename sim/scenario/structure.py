@@ -129,6 +129,15 @@ class StructureTable(ScenarioTable):
             ("faces", "axes"),
         ),
     ] = "faces"
+    without: Annotated[
+        list[Annotated[str, ShortText("name of a strut, rib or wire", example="front flying wire, left", most=80)]],
+        Field(
+            default_factory=list,
+            max_length=20,
+            description="Struts, ribs and wires left out: of both sides, or of one.",
+            json_schema_extra={"examples": [["front flying wire, left"]]},
+        ),
+    ]
     compression_ribs: Annotated[
         list[Annotated[float, Given("m", "buttline of a compression rib", **SIZE, example="5 ft")]],
         Field(

@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 ROUNDS: Final = 100
 CONVERGED: Final = 1e-11
 """Change of thrust in a round over the greatest axial load, at which it is called found."""
+SLACK: Final = 1e-6
+"""Tension over the greatest axial load below which a wire holds nothing."""
 LOOSE: Final = 1e-9
 """Least pivot, with ones on the diagonal, below which a frame can move without stretching or bending anything."""
 
@@ -79,13 +81,16 @@ def solve_frame(frame: Frame, load: FrameLoad, *, second_order: bool = True, pie
     for name, vector in load.at_nodes_n.items():
         force[3 * frame.index[name] : 3 * frame.index[name] + 3] += vector
     moved, tension = np.zeros(frame.unknowns), np.zeros(len(frame.bars))
+    straight: Numbers | None = None
     for _ in range(ROUNDS):
         demand_below_buckling(frame, thrusts)
         bent = spans(lengths, bending, np.repeat(thrusts, 2), together)
         try:
             moved, tension = _balance(frame, _beams(frame, bent), force - _clamped_ends(frame, bent), moved)
         except _UnstableError as error:
+            _demand_held(frame, spans(lengths, bending, np.zeros(2 * len(frame.spans)), together), straight)
             raise buckled(frame, error.way, thrusts) from None
+        straight = tension if straight is None else straight
         found = -_axial(frame, moved)
         largest = max(np.abs(found).max(initial=0.0), np.abs(tension).max(initial=0.0), 1e-300)
         settled = not second_order or np.abs(found - thrusts).max(initial=0.0) <= CONVERGED * largest
@@ -93,6 +98,21 @@ def solve_frame(frame: Frame, load: FrameLoad, *, second_order: bool = True, pie
             return _answer(frame, moved, tension, thrusts, patches=patches, bent=bent, force=force, pieces=pieces)
         thrusts = found
     raise slenderest(frame, thrusts)  # the thrusts do not settle: it is close to buckling
+
+
+def _demand_held(frame: Frame, straight: Span, tension: Numbers | None) -> None:
+    """Refuse a frame that moves freely once the wires without tension are gone: it falls before any spar buckles.
+
+    `straight` has the beams without thrust, `tension` is that of every bar then; None where it was not found.
+    """
+    if tension is None:
+        return
+    wire = np.array([bar.wire for bar in frame.bars], dtype=bool)
+    holds = ~wire | (tension > SLACK * np.abs(tension).max(initial=0.0))
+    stretch = frame.stretch[:, frame.free][holds]
+    springs = frame.bar_stiffness_n_per_m[holds]
+    beams = _beams(frame, straight)[np.ix_(frame.free, frame.free)]
+    _demand_stable(frame, beams + (stretch.T * springs) @ stretch)
 
 
 def _patches(one: FrameSpan, load: FrameLoad) -> tuple[Sequence[Patch], Sequence[Patch]]:

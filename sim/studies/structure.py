@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import pi
 from typing import TYPE_CHECKING
 
@@ -19,6 +19,8 @@ from sim.structures.frame_failures import BucklingError
 from sim.structures.frame_solution import solve_frame
 from sim.structures.load_cases import ULTIMATE
 from sim.structures.member_sizes import StrutSize
+from sim.structures.removed import no_member
+from sim.structures.removed import without as without_members
 from sim.structures.spar_loads import frame_load, on_spars
 from sim.structures.wing_air_loads import PlaneCondition, PlaneLift, plane_strips
 from sim.structures.wing_cases import WingCase, wing_cases
@@ -28,6 +30,8 @@ from sim.studies.structure_members import members, rigged, spar_diagrams
 from sim.units.convert import degrees
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from sim.model.airplane import FlyingAirplane
     from sim.model.model import Model
     from sim.model.structure import WingStructure
@@ -66,7 +70,7 @@ class SolvedCase:
     ultimate: FrameForces
 
 
-def structure(model: Model, *, powerplant: str | None = None) -> StructureAnswer:
+def structure(model: Model, *, powerplant: str | None = None, without: Sequence[str] = ()) -> StructureAnswer:
     """Return what the structure of the wing carries, and the margin of every member.
 
     Parameters
@@ -75,15 +79,36 @@ def structure(model: Model, *, powerplant: str | None = None) -> StructureAnswer
         Of a scenario with the tables section, layout and structure.
     powerplant : str or None
         Whose mass the airplane has; None for that of the balance table, else the first of the file.
+    without : sequence of str
+        Struts, ribs and wires left out besides those that the scenario leaves out: ``front flying wire`` of both sides,
+        or ``front flying wire, left``.
 
     Raises
     ------
     InputError
-        When a table, a member or a size is missing, or a case of the scenario asks for more lift than there is.
+        When a table, a member or a size is missing, a case of the scenario asks for more lift than there is, or no
+        member has a name to be left out.
     NoAnswerError
         When a spar does not fit, the frame is a mechanism, or a spar buckles.
     """
-    built = model.structure
+    built = _without(model.structure, without)
+    try:
+        return _structure(model, built, powerplant)
+    except NoAnswerError as error:
+        if not built.left_out:
+            raise
+        message = f"without {', '.join(built.left_out)}: {error}"
+        raise NoAnswerError(message) from error
+
+
+def _without(built: WingStructure, names: Sequence[str]) -> WingStructure:
+    said = [fault for name in names if (fault := no_member(built.wing, name))]
+    if said:
+        refuse("without", said[0])
+    return replace(built, wing=without_members(built.wing, names), left_out=(*built.left_out, *names))
+
+
+def _structure(model: Model, built: WingStructure, powerplant: str | None) -> StructureAnswer:
     flying = model.airplane(model.usual_powerplant(powerplant).name)
     wing_mass_kg = _wing_mass_kg(model, built, flying.name)
     loading = wing_loading(built, flying)
@@ -107,6 +132,7 @@ def structure(model: Model, *, powerplant: str | None = None) -> StructureAnswer
         cases=tuple(_case(one, rest) for one in solved),
         members=members(built.wing, forces, rigged(rest)),
         spars=spar_diagrams(built.wing, forces),
+        left_out=built.left_out,
         sources=_sources(built),
         remarks=(*model.remark_texts("structure"), *model.remark_texts("layout")),
     )
@@ -171,6 +197,9 @@ def _solved(
         limit, ultimate = (_forces(built, strips, factor) for factor in (1.0, ULTIMATE))
     except BucklingError as error:
         raise NoAnswerError(_buckles(built, strips, case, error)) from error
+    except NoAnswerError as error:
+        message = f"{case.name}: {error}"
+        raise NoAnswerError(message) from error
     wing_n = pressure_pa * sum(span.lift_m2(motion) for span in spans[:-1])
     return SolvedCase(case, float(motion[W]), wing_n, lift_n - wing_n, strips, limit, ultimate)
 

@@ -142,6 +142,8 @@ class StructureAnswer(Answer):
         Spars, then struts and wires.
     spars : tuple of SparDiagram
         In the order of the spars.
+    left_out : tuple of str
+        Struts, ribs and wires without which the wing is told, as they were asked for.
     sources : tuple of str
         Materials and sizes used, and where their allowables come from.
     remarks : tuple of str
@@ -162,5 +164,6 @@ class StructureAnswer(Answer):
     cases: tuple[StructureCase, ...]
     members: tuple[StructureMember, ...]
     spars: tuple[SparDiagram, ...]
+    left_out: tuple[str, ...]
     sources: tuple[str, ...]
     remarks: tuple[str, ...]

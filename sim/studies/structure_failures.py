@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from sim.structures.frame_failures import BENT, bays
-from sim.studies.structure_members import without_side
+from sim.structures.removed import without_side
 from sim.units.text import in_both
 
 if TYPE_CHECKING:

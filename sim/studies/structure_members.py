@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 from sim.structures.member_sizes import StrutSize
 from sim.structures.member_strength import least_size, margin_low, member_margin, spar_margin
+from sim.structures.removed import without_side
 from sim.studies.structure_answer import SparDiagram, StructureMember
 
 if TYPE_CHECKING:
@@ -22,7 +23,7 @@ DIGITS: Final = 6
 ALIKE: Final = 10.0**-DIGITS
 ROUNDING_N_M: Final = 1e-6
 """Bending moments smaller than this are those of a hinge."""
-BOTH: Final = (", right", ", left")
+LEFT: Final = ", left"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,17 +60,17 @@ def members(
         name = without_side(one.name)
         known = found.get(name)
         if known is None:
-            found[name] = replace(one, name=name)
+            found[name] = replace(one, name=name, ends_m=_on_the_right(one.ends_m))
         elif one.margin < known.margin - ALIKE:
             found[name] = replace(one, name=name, ends_m=known.ends_m)
     return tuple(found.values())
 
 
-def without_side(name: str) -> str:
-    """Return the name of a member of the frame without its side."""
-    for side in BOTH:
-        name = name.removesuffix(side)
-    return name
+def _on_the_right(ends_m: tuple[Place, Place]) -> tuple[Place, Place]:
+    """Return the ends of a member of whom the right one may be left out, as that would have them."""
+    (station, out, up), (other_station, other_out, other_up) = ends_m
+    sign = -1.0 if out + other_out < 0.0 else 1.0
+    return (station, sign * out, up), (other_station, sign * other_out, other_up)
 
 
 def _bars(
@@ -176,7 +177,7 @@ def spar_diagrams(wing: WingFrame, solved: Mapping[str, tuple[FrameForces, Frame
     solved : mapping
         Forces at limit and at ultimate load, by case.
     """
-    return tuple(_diagram(wing, panel, solved) for panel in wing.panels if not panel.name.endswith(BOTH[1]))
+    return tuple(_diagram(wing, panel, solved) for panel in wing.panels if not panel.name.endswith(LEFT))
 
 
 def _diagram(wing: WingFrame, panel: SparPanel, solved: Mapping[str, tuple[FrameForces, FrameForces]]) -> SparDiagram:

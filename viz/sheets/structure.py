@@ -62,11 +62,12 @@ def sheet(answer: StructureAnswer) -> Iterator[Block]:
 
 def _title(answer: StructureAnswer) -> Cell:
     return say(
-        "{title}, {category} category: load cases of the wing at {mass} with {engine}",
+        "{title}, {category} category: load cases of the wing at {mass} with {engine}{lacks}",
         title=answer.title,
         category=answer.category,
         mass=Value("mass_kg", answer.mass_kg, digits=4),
         engine=answer.powerplant,
+        lacks=f"; WITHOUT {' and '.join(answer.left_out)}" if answer.left_out else "",
     )
 
 
