@@ -73,11 +73,17 @@ class HiddenCause:
         Its cause.
     delay_ms, cam_error_deg : float
         Mean delay, and error of the cam. [ms, °]
+    sound_scatter_ms : float or None
+        Standard deviation of the delay of the gun when sound, which is no fault; None where scatter is the cause. [ms]
+    seed : int
+        Random seed of the exercise.
     """
 
     cause: str
     delay_ms: float
     cam_error_deg: float
+    sound_scatter_ms: float | None
+    seed: int
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 SPEEDS_RPM = tuple(range(400, 1401, 100))
 ROUNDS = 4
+SOUND_SD_S = 0.2e-3
+"""Standard deviation of the delay of a sound gun: ordinary, and no fault. Common practice, no source."""
 FINE_DEG = 0.5
 """To which angles are read."""
 
@@ -42,6 +44,8 @@ class DiscExercise(Answer):
         Random seed, by which it comes again.
     stated_opens_deg, stated_delay_ms : float
         Where the cam is meant to open, and the delay measured on the bench. [°, ms]
+    sound_scatter_ms : float
+        Standard deviation of the delay of a sound gun, which is no fault. [ms]
     marks : tuple of ExerciseMark
         In the order fired.
     hidden : HiddenCause
@@ -53,6 +57,7 @@ class DiscExercise(Answer):
     seed: int
     stated_opens_deg: float
     stated_delay_ms: float
+    sound_scatter_ms: float
     marks: tuple[ExerciseMark, ...]
     hidden: HiddenCause = field(metadata=ASIDE)
 
@@ -100,7 +105,7 @@ def disc_exercise(seed: float = 1, *, cause: str | None = None) -> DiscExercise:
     off = float(rng.choice([-1.0, 1.0]) * rng.uniform(0.5, 1.0))
     cam_error_deg = 12.0 * off if chosen == "cam setting" else 0.0
     slower = 1.0 + 0.2 * off if chosen == "speed reading or stated delay" else 1.0
-    gun = DiscShots(math.radians(stated_opens_deg + cam_error_deg), delay_s, 0.2e-3)
+    gun = DiscShots(math.radians(stated_opens_deg + cam_error_deg), delay_s, SOUND_SD_S)
     gun = replace(gun, **{"reading_factor": slower, **HIDDEN[chosen]})
     marks = fire(gun, [math.tau * per_s(speed) for speed in SPEEDS_RPM], ROUNDS, rng)
     rows = zip(marks.spin_rad_s, np.round(np.degrees(marks.angle_rad) / FINE_DEG) * FINE_DEG % 360.0, strict=True)
@@ -108,8 +113,15 @@ def disc_exercise(seed: float = 1, *, cause: str | None = None) -> DiscExercise:
         seed=int(seed),
         stated_opens_deg=stated_opens_deg,
         stated_delay_ms=ms(delay_s),
+        sound_scatter_ms=ms(SOUND_SD_S),
         marks=tuple(ExerciseMark(neat(rpm(float(spin))), float(angle)) for spin, angle in rows),
-        hidden=HiddenCause(chosen, slower * ms(gun.delay_s), cam_error_deg),
+        hidden=HiddenCause(
+            cause=chosen,
+            delay_ms=slower * ms(gun.delay_s),
+            cam_error_deg=cam_error_deg,
+            sound_scatter_ms=None if chosen == "ammunition or lock" else ms(gun.time_sd_s),
+            seed=int(seed),
+        ),
     )
 
 

@@ -3,7 +3,7 @@
 import pytest
 from airplanes import BIPLANE
 
-from sim.studies.disc_exercise import disc_exercise
+from sim.studies.disc_exercise import disc_exercise, solved
 from sim.units.quantities import caution
 
 MARKS = ("600 rpm, 41 °", "rpm 600, angle 42.5 °", "900, 52", "900 rpm at 51 deg", "1200, 1.13 rad", "20 rev/s, 63")
@@ -152,24 +152,41 @@ def test_the_same_marks_against_another_delay(answered):
 def test_an_exercise_hides_its_cause_until_it_is_asked(run, answered):
     hidden = disc_exercise(7).hidden
     asked = answered("disc", "--exercise", 7)
-    assert set(asked) == {"seed", "stated_opens_deg", "stated_delay_ms", "marks", "cautions"}
+    assert set(asked) == {"seed", "stated_opens_deg", "stated_delay_ms", "sound_scatter_ms", "marks", "cautions"}
     shown = run("disc", "--exercise", 7).stdout
     assert hidden.cause not in shown
-    solved = answered("disc", "--exercise", 7, "--solution")
-    assert solved["hidden"] == {
+    read = answered("disc", "--exercise", 7, "--solution")
+    assert read["hidden"] == {
         "cause": hidden.cause,
         "delay_ms": hidden.delay_ms,
         "cam_error_deg": hidden.cam_error_deg,
+        "sound_scatter_ms": hidden.sound_scatter_ms,
+        "seed": 7,
     }
-    assert solved["delay_ms"] == pytest.approx(hidden.delay_ms, abs=1.5 * solved["delay_error_ms"])
+    assert read["delay_ms"] == pytest.approx(hidden.delay_ms, abs=1.5 * read["delay_error_ms"])
+
+
+def test_the_scatter_of_a_sound_gun_is_no_second_fault(run):
+    """The exercise tells it beforehand, and the solution says of it that it is none, where the marks speak for it."""
+    spoke = 0
+    for seed in range(1, 12):
+        asked = " ".join(run("disc", "--exercise", seed).stdout.split())
+        assert "scatter too, here by 0.2 ms from round to round (one standard deviation), which is no fault." in asked
+        exercise, found = disc_exercise(seed), solved(disc_exercise(seed))
+        told = " ".join(run("disc", "--exercise", seed, "--solution").stdout.split())
+        others = {cause.name for cause in found.causes} - {exercise.hidden.cause}
+        assert ("is that of a sound gun" in told) is bool(others & {"ammunition or lock", "gear slack"})
+        spoke += "is that of a sound gun, 0.20 ms from round to round: no fault." in told
+        assert f"whirlgate disc --exercise {seed + 1}, a disc to read oneself" in told
+    assert spoke >= 5
 
 
 def test_the_marks_of_an_exercise_go_through_a_file(run, answered, tmp_path):
     path = tmp_path / "marks.csv"
     assert run("disc", "--exercise", 3, "--write-marks", path).exit_code == 0
-    solved = answered("disc", "--exercise", 3, "--solution")
+    solution = answered("disc", "--exercise", 3, "--solution")
     read = answered("disc", "--marks", path)
-    assert read["marks"] == solved["marks"]
+    assert read["marks"] == solution["marks"]
     again = run("disc", "--exercise", 3, "--write-marks", path)
     assert (again.exit_code, again.stderr) == (2, f"{path}: is already there; give --force to replace it\n")
 

@@ -55,7 +55,7 @@ def panels(rotation: str = "") -> tuple[Figure, PolarAxes, Axes]:
     left.remove()
     disc = cast("PolarAxes", figure.add_subplot(1, 2, 1, projection="polar"))
     turn(disc, "clockwise" if rotation == "anticlockwise" else "anticlockwise")
-    disc.set_title(f"The disc {turns(rotation)}", fontsize=9, pad=16)
+    disc.set_title(f"Marks of single rounds on the test disc\nIt {turns(rotation)}", fontsize=9, pad=16)
     disc.set_xlabel("outer ring: marks as on the disc; inside: the same further out at higher speed", fontsize=8)
     chart.set_title("Angle against speed", fontsize=9)
     chart.set_xlabel(_label("rpm"))

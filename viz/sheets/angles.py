@@ -2,12 +2,35 @@
 
 from __future__ import annotations
 
+from math import remainder
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Value, say
 
 if TYPE_CHECKING:
     from viz.sheets.blocks import Sentence
+
+PLACES = ("from_deg", "to_deg", "opens_deg", "best_opens_deg")
+"""Quantities that are a place of the propeller, the same after whole turns."""
+
+
+def turned_back(name: str, first_deg: float, second_deg: float) -> tuple[float, float, float]:
+    """Return two numbers and the second less the first; places of the propeller from 0° to 360°, the shorter way.
+
+    Places a whole number of turns apart, of a cam that comes round once in several, stay as they are.
+
+    Examples
+    --------
+    >>> turned_back("to_deg", 75.0, 413.0), turned_back("opens_deg", 5.0, -3.0), turned_back("lead_deg", 5.0, 365.0)
+    ((75.0, 53.0, -22.0), (5.0, 357.0, -8.0), (5.0, 365.0, 360.0))
+    """
+    apart_deg = remainder(second_deg - first_deg, 360.0)
+    if name not in PLACES or abs(apart_deg) < ROUNDING_DEG:
+        return first_deg, second_deg, second_deg - first_deg
+    return first_deg % 360.0, second_deg % 360.0, apart_deg
+
+
+ROUNDING_DEG = 1e-9
 
 
 def angle(quantity: str, number_deg: float, decimals: int, *, bare: bool = False) -> Value:

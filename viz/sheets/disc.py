@@ -10,7 +10,7 @@ from viz.sheets.blocks import Run, Table, Value, listed, next_steps, remarks, ro
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.disc_answer import DiscAnswer
+    from sim.studies.disc_answer import DiscAnswer, HiddenCause
     from sim.synchronizer.disc_causes import DiscCause
     from viz.sheets.blocks import Block, Cell, Sentence
 
@@ -31,10 +31,7 @@ DIRECTION = (
     "direction of rotation."
 )
 _LIMIT = Value("probability", LIKELY, decimals=0, percent=True)
-NEXT = next_steps(
-    say("{run}, the release windows of cam and delay", run=Run("windows")),
-    "whirlgate disc --exercise 7, a disc to read oneself",
-)
+FIRST_EXERCISE = 7
 
 
 def sheet(answer: DiscAnswer) -> Iterator[Block]:
@@ -60,7 +57,11 @@ def sheet(answer: DiscAnswer) -> Iterator[Block]:
         )
     if answer.remarks:
         yield remarks(answer.remarks)
-    yield NEXT
+    exercise = FIRST_EXERCISE if answer.hidden is None else answer.hidden.seed + 1
+    yield next_steps(
+        say("{run}, the release windows of cam and delay", run=Run("windows")),
+        f"whirlgate disc --exercise {exercise}, a disc to read oneself",
+    )
 
 
 def _verdict(answer: DiscAnswer) -> Sentence:
@@ -75,11 +76,24 @@ def _verdict(answer: DiscAnswer) -> Sentence:
     if answer.hidden is None:
         return say("{said}", said=said)
     return say(
-        "{said} Hidden in this exercise: {cause}; delay {delay}, cam error {error}.",
+        "{said} Hidden in this exercise: {cause}; delay {delay}, cam error {error}.{sound}",
         said=said,
         cause=answer.hidden.cause,
         delay=Value("delay_ms", answer.hidden.delay_ms, decimals=2),
         error=Value("cam_error_deg", answer.hidden.cam_error_deg, decimals=1),
+        sound=_sound(answer, answer.hidden),
+    )
+
+
+def _sound(answer: DiscAnswer, hidden: HiddenCause) -> Cell:
+    """Return what the scatter of a sound gun is taken for, where the marks speak for a cause that it is."""
+    named = {cause.name for cause in answer.causes} & {"ammunition or lock", "gear slack"} - {hidden.cause}
+    if not named or hidden.sound_scatter_ms is None:
+        return ""
+    return say(
+        " Scatter named {cause} is that of a sound gun, {scatter} from round to round: no fault.",
+        cause=" or ".join(sorted(named)),
+        scatter=Value("sound_scatter_ms", hidden.sound_scatter_ms, decimals=2),
     )
 
 

@@ -41,7 +41,11 @@ def sheet(answer: DiscExercise) -> Iterator[Block]:
         (
             "Draw angle against speed. The slope is the delay, the angle at standstill is where the cam lets go.",
             "Do marks scatter alike at every speed, or more at higher ones? Are some late? Are all of a speed off?",
-            "One thing is wrong. Which?",
+            say(
+                "Rounds of a sound gun scatter too, here by {scatter} from round to round (one standard deviation), "
+                "which is no fault. Beyond that one thing is wrong. Which?",
+                scatter=Value("sound_scatter_ms", answer.sound_scatter_ms, decimals=1),
+            ),
         )
     )
     yield next_steps(
