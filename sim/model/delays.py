@@ -53,7 +53,7 @@ def delay_stages(scenario: Scenario) -> tuple[DelayStage, ...]:
 
 @dataclass(frozen=True, slots=True)
 class LinkDelays:
-    """The time from cam to release at cruise behind the first powerplant.
+    """The time from cam to lock at cruise behind the first powerplant.
 
     Attributes
     ----------
@@ -68,7 +68,7 @@ class LinkDelays:
 
 
 def link_delays(scenario: Scenario, cruise_rad_s: float) -> LinkDelays | None:
-    """Return both times from cam to release at a propeller speed, in rad/s; None without the table `link`."""
+    """Return both times from cam to lock at a propeller speed, in rad/s; None without the table `link`."""
     made = link(scenario)
     if made is None:
         return None

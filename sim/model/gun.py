@@ -120,7 +120,7 @@ class GunModel:
 
     @cached_property
     def link_delays(self) -> LinkDelays | None:
-        """The time from cam to release at cruise, computed and measured; None without the table of the link."""
+        """The time from cam to lock at cruise, computed and measured; None without the table of the link."""
         return delays.link_delays(self._scenario, self.gun_line(ideal=True).spin_rad_s[1])
 
     @cached_property

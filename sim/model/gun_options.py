@@ -37,7 +37,7 @@ class GunOptions:
     margin_deg : float or None
         Arc kept clear on each side of a blade, 0 to 180. [°]
     delay_s : float or None
-        Mean time from release to passage through the disc, 0 or more. [s]
+        Mean time from cam to passage through the disc, 0 or more. [s]
     natural_rate_per_s : float or None
         Rate of fire of the gun on its own, above 0. [1/s]
     action : str or None

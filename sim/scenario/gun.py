@@ -81,7 +81,7 @@ class GunTable(ScenarioTable):
     ]
     link_delay_s: Annotated[
         float | None,
-        Given("s", "measured time from cam to release; a table link goes before it", **DELAY, example="1 ms"),
+        Given("s", "measured time from cam to lock; a table link goes before it", **DELAY, example="1 ms"),
     ] = None
     natural_rate_per_s: Annotated[float, Given("1/s", "rate of fire of the unsynchronized gun", above=0.0, most=1000.0)]
     action: Annotated[
@@ -143,5 +143,5 @@ class SecondGunTable(ScenarioTable):
         ),
     ] = None
     link_delay_s: Annotated[
-        float | None, Given("s", "time from cam to release of its own link", **DELAY, example="1.5 ms")
+        float | None, Given("s", "time from cam to lock of its own link", **DELAY, example="1.5 ms")
     ] = None

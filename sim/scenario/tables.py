@@ -153,7 +153,7 @@ class Scenario(ScenarioTable):
     def _delay_from_somewhere(cls, link: LinkTable | None, info: ValidationInfo) -> LinkTable | None:
         gun = info.data.get("gun")
         if link is None and gun is not None and gun.link_delay_s is None:
-            told(("", "is missing, and so is gun.link_delay; give the table link, or the time from cam to release"))
+            told(("", "is missing, and so is gun.link_delay; give the table link, or the time from cam to lock"))
         return link
 
     @field_validator("aileron")

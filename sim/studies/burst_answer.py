@@ -126,7 +126,7 @@ class GunFigures:
     opens_deg : float
         Propeller angle at which its cam opens, 0 with blade 1 on its own bore line. [°]
     delay_ms : float
-        Mean time from release to passage through the disc. [ms]
+        Mean time from cam to passage through the disc. [ms]
     bore_turn_deg : float
         Turn of the propeller that brings blade 1 from straight up to its bore line. [°]
     """

@@ -63,7 +63,7 @@ def disc(
     stated_opens_deg : float or None
         Stated propeller angle at which the cam opens, 0 with blade 1 on the bore line, in place of the model's. [°]
     stated_delay_s : Measured or float or None
-        Stated delay from release to passage, in place of the model's; with its standard deviation. [s]
+        Stated delay from cam to passage, in place of the model's; with its standard deviation. [s]
     reading_deg : float
         Standard deviation of reading an angle off the disc. [°]
     longest_delay_s : float

@@ -93,7 +93,7 @@ class DiscAnswer(Answer):
     Attributes
     ----------
     delay_ms, delay_error_ms : float or None
-        Mean time from release to passage; None where all marks are at one speed. [ms]
+        Mean time from cam to passage; None where all marks are at one speed. [ms]
     scatter_ms, scatter_error_ms : float
         Standard deviation of that time at `scatter_rpm`, odd marks left out. [ms]
     scatter_deg : float

@@ -82,7 +82,7 @@ class ShownTiming:
     rpm : float
         Its full speed.
     lead_deg : float
-        Turn of the propeller from release to passage. [°]
+        Turn of the propeller from cam to passage. [°]
     lamp_on_deg, lamp_off_deg : float
         Where the lamp is lit first in a turn, 0 with blade 1 on the bore line, the lead plate at no lead. [°]
     clearance_deg : float

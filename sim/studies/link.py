@@ -125,8 +125,10 @@ class LinkAnswer(Answer):
     rest_ms, rest_change_deg : float
         Time of lock, barrel and flight, the same behind every link, and the growth of their lead. [ms, °]
     computed_ms, measured_ms : float or None
-        Time from cam to release at cruise behind the first powerplant, by the table of the link and as measured; None
+        Time from cam to lock at cruise behind the first powerplant, by the table of the link and as measured; None
         where it was not. [ms]
+    of_first_gun : bool
+        Whether there is a second gun, of which that is not measured.
     remarks : tuple of str
         What is unusual about the scenario and concerns this answer.
     """
@@ -144,6 +146,7 @@ class LinkAnswer(Answer):
     rest_change_deg: float
     computed_ms: float | None
     measured_ms: float | None
+    of_first_gun: bool
     remarks: tuple[str, ...]
 
     @property
@@ -201,6 +204,7 @@ def link(model: Model, *, powerplant: str | None = None) -> LinkAnswer:
         rest_change_deg=_change_deg(rest, spins),
         computed_ms=ms(measured.computed_s) if measured else None,
         measured_ms=ms(measured.measured_s) if measured and measured.measured_s else None,
+        of_first_gun=model.second_gun is not None,
         remarks=model.remark_texts("link"),
     )
 

@@ -70,7 +70,7 @@ class WindowsRow:
     open_deg, open_ms : float
         Length of the longest window of the cam, and its time; 0 for impulses and where there is none. [°, ms]
     lead_deg : float
-        Turn of the propeller between release and passage. [°]
+        Turn of the propeller between cam and passage. [°]
     windows_deg : tuple of FiringWindow
         Windows of release over one turn, or over the turns in which the cam comes round, ascending; empty where there
         is none.

@@ -23,7 +23,7 @@ class DiscShots:
     opens_rad : float
         Propeller angle at which the cam lets go. [rad]
     delay_s, time_sd_s : float
-        From release to passage, mean and standard deviation from round to round. [s]
+        From cam to passage, mean and standard deviation from round to round. [s]
     angle_sd_rad : float
         Standard deviation of the angle of release: play in the gear. [rad]
     hang_share, hang_s : float

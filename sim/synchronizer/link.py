@@ -113,7 +113,7 @@ class Link:
 
 
 def link_stages(link: Link) -> tuple[DelayStage, ...]:
-    """Return the stages of the delay from cam to release.
+    """Return the stages of the delay from cam to lock.
 
     Notes
     -----

@@ -104,7 +104,7 @@ def bands(cam: CamWindow, opens_rad: float, most_rad_s: float) -> list[Band]:
     -----
     A round released in [α1, α2] passes between α1 + λ1 and α2 + λ2, the shortest and the longest lead. With the clear
     arc [A1, A2] between any two blades, the speeds run from that of λ1 = A1 − α1 to that of λ2 = A2 − α2: one band for
-    each number of blades that pass between release and passage. Where all of the delay t ± s is a time, these are
+    each number of blades that pass between cam and passage. Where all of the delay t ± s is a time, these are
     (A1 − α1)/(t − s) and (A2 − α2)/(t + s).
 
     Examples

@@ -33,7 +33,7 @@ class Scatter:
     Attributes
     ----------
     delay_sd_s : float
-        Standard deviation of the time from release to passage, which is normal. [s]
+        Standard deviation of the time from cam to passage, which is normal. [s]
     delay_sd_rad : float
         Standard deviation of that part of the delay that is a turn of the propeller, independent and normal. [rad]
     cycle_sd_s : float

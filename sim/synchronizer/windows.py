@@ -37,7 +37,7 @@ class ReleaseWindows:
     Attributes
     ----------
     lead_rad : float
-        Turn of the propeller between release and passage. [rad]
+        Turn of the propeller between cam and passage. [rad]
     windows : tuple of ReleaseWindow
         Those of one period of the cam, ascending; empty where it stays shut.
     """
@@ -52,7 +52,7 @@ def release_windows(line: GunLine) -> Iterator[ReleaseWindows]:
     Notes
     -----
     A round released at α passes at α + Ω t. The ideal windows are therefore [D/2 − Ω t, 2π/B − D/2 − Ω t] and so on
-    round, with D the arc that one blade closes. The speed is taken as steady between release and passage, and the delay
+    round, with D the arc that one blade closes. The speed is taken as steady between cam and passage, and the delay
     without scatter.
 
     Examples

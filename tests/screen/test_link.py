@@ -14,10 +14,11 @@ def test_the_sentence_and_the_rows(run):
     shown = run("link", "tollgate").stdout
     told = " ".join(shown.split())
     by_kind = {one["kind"]: one for one in found["links"]}
-    assert (
-        f"rotary: of the three a rod, which is fitted, keeps its lead best. From 600 to 1250 rpm it grows by "
-        f"{by_kind['rod']['lead_change_deg']:.1f}°; that of an oil column by {by_kind['oil']['lead_change_deg']:.1f}°."
-    ) in told
+    grown = {kind: f"{one['lead_change_deg']:.1f}°" for kind, one in by_kind.items()}
+    best = (
+        "rotary: of the three a rod, which is fitted, keeps its part of the lead best. From 600 to 1250 rpm it grows by"
+    )
+    assert f"{best} {grown['rod']}; that of an oil column by {grown['oil']}." in told
     for kind in ("shaft", "oil"):
         (line,) = (line for line in shown.splitlines() if line.startswith(f"  {kind} "))
         one = by_kind[kind]
@@ -42,6 +43,15 @@ def test_all_adds_the_stages_and_the_air(run):
 def test_another_link_is_named_as_fitted(run):
     told = " ".join(run("link", "tollgate", "--set", "link.kind='shaft'").stdout.split())
     assert "; a shaft, which is fitted, " in told
+
+
+def test_links_that_are_alike_are_said_to_be(run):
+    told = " ".join(run("link", "tollgate", "--set", "link.length=0 ft").stdout.split())
+    found = json.loads(run("link", "tollgate", "--set", "link.length=0 ft", "--json").stdout)
+    (change,) = {round(one["lead_change_deg"], 9) for one in found["links"]}
+    assert "all three links keep their part of the lead alike. From 600 to 1250 rpm it grows by" in told
+    assert f"grows by {change:.1f}°." in told
+    assert "best" not in told
 
 
 def test_wrong_input(run):

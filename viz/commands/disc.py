@@ -93,7 +93,7 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
     "stated_delay_s",
     type=amount("s", toleranced=True, least=0.0, most=1.0, bare="ms"),
     metavar="MS",
-    help="Stated delay from release to passage; it may have a tolerance, one standard deviation: '8 ms ± 0.2 ms'. "
+    help="Stated delay from cam to passage; it may have a tolerance, one standard deviation: '8 ms ± 0.2 ms'. "
     "[default: that of the scenario]",
 )
 @click.option(

@@ -211,7 +211,7 @@ _GUN = (
         "delay_s",
         type=amount("s", least=0.0, most=1.0, bare="ms"),
         metavar="MS",
-        help="Mean time from release to passage through the disc. [default: that of the scenario, or 0]",
+        help="Mean time from cam to passage through the disc. [default: that of the scenario, or 0]",
     ),
     click.option(
         "--gun-rate",

@@ -49,8 +49,8 @@ def draw(answer: LinkAnswer, units: Units) -> Figure:
     panel.set_xlim(0.0, span[-1])
     panel.set_ylim(0.0, top)
     panel.set_xlabel(quantity("rpm").label(units))
-    panel.set_ylabel(f"lead from cam to release [{quantity('lead_deg').shown(units)[0]}]")
-    panel.set_title(f"{answer.title}, {answer.powerplant}: which link keeps its lead")
+    panel.set_ylabel(f"part of the lead, from cam to lock [{quantity('lead_deg').shown(units)[0]}]")
+    panel.set_title(f"{answer.title}, {answer.powerplant}: which link keeps its part of the lead")
     panel.legend(loc="upper left", fontsize=8, title="shaded: one standard deviation", title_fontsize=8)
     return figure
 

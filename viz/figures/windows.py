@@ -94,7 +94,7 @@ def _some(given: list[WindowsRow]) -> list[WindowsRow]:
 def _legend(figure: Figure, panel: PolarAxes, *, columns: int, struck: bool) -> None:
     from matplotlib.lines import Line2D
 
-    said = "lead: turn of the propeller from release to passage"
+    said = "lead: turn of the propeller from cam to passage"
     lead = Line2D([], [], color=INK, linewidth=1.0, marker=">", markersize=4, label=said)
     handles = [
         patch("inner ring: where blade 1 stands while a round may be released", facecolor=WINDOW),
@@ -183,7 +183,7 @@ ROUNDING_DEG = 1e-6
 
 
 def _lead(panel: PolarAxes, from_deg: float, lead_deg: float, *, head: bool) -> None:
-    """Draw the turn from release to passage of one edge of a window, with a head where the round passes."""
+    """Draw the turn from cam to passage of one edge of a window, with a head where the round passes."""
     steps = max(2, math.ceil(abs(lead_deg) / 3.0))
     angles = [math.radians(from_deg + lead_deg * step / steps) for step in range(steps + 1)]
     radii = [RELEASE[1] + (PASSAGE[0] - RELEASE[1]) * step / steps for step in range(steps + 1)]

@@ -119,7 +119,7 @@ def _values(answer: DiscAnswer) -> Table:
         ("Quantity", "From the marks", "Stated", "Difference"),
         [
             (
-                "Delay from release to passage",
+                "Delay from cam to passage",
                 _both(("delay_ms", answer.delay_ms), ("delay_error_ms", answer.delay_error_ms), 2),
                 Value("stated_delay_ms", answer.stated_delay_ms, decimals=2),
                 Value("delay_difference_ms", answer.delay_difference_ms, decimals=2, change=True),

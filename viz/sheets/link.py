@@ -15,12 +15,18 @@ if TYPE_CHECKING:
 SPEEDS = ("idle", "cruise", "full")
 NAMES = {"rod": "a rod", "shaft": "a shaft", "oil": "an oil column"}
 WORDS = (
-    "Lead: how far the propeller turns from the cam to the release; ±: one standard deviation from round to round.",
     (
-        "An angle (rise of the follower, play, windup) takes the same lead at every speed, a time more the faster the "
+        "Part of the lead: how far the propeller turns from the moment the cam lets go until the link frees the lock; "
+        "±: one standard deviation from round to round. The whole lead, of windows and safe-range, ends as the round "
+        "passes the propeller."
+    ),
+    (
+        "An angle (rise of the follower, play, windup) takes the same turn at every speed, a time more the faster the "
         "propeller turns. A cam that is cut once fits one lead."
     ),
 )
+ALIKE_DEG = 0.05
+"""Difference that is not seen in the digits printed."""
 LEFT_OUT = "Left out: leak of the oil, its viscosity, and vibrations that outlast a lift."
 NEXT = next_steps(say("{run}, the speeds that one cam serves with this lead", run=Run("safe-range")))
 
@@ -41,18 +47,37 @@ def sheet(answer: LinkAnswer, *, every: bool = False) -> Iterator[Block]:
 
 def _told(answer: LinkAnswer) -> Sentence:
     best, fitted = answer.steadiest, answer.fitted
+    if _alike(answer):
+        return _all_alike(answer)
     last = max(answer.links, key=lambda one: one.lead_change_deg)
     own = "" if fitted in (best, last) else f"; {NAMES[fitted.kind]}, which is fitted, {{own}}"
     low, high = (best.leads[place].rpm for place in (0, -1))
     return say(
-        f"{{engine}}: of the three {NAMES[best.kind]}{_fitted(best)} keeps its lead best. From {{low}} to {{high}} it "
-        f"grows by {{least}}; that of {NAMES[last.kind]}{_fitted(last)} by {{most}}{own}.",
+        f"{{engine}}: of the three {NAMES[best.kind]}{_fitted(best)} keeps its part of the lead best. From "
+        f"{{low}} to {{high}} it grows by {{least}}; that of {NAMES[last.kind]}{_fitted(last)} by {{most}}{own}.",
         engine=answer.powerplant,
         low=Value("rpm", low, plain=True, bare=True),
         high=Value("rpm", high, plain=True),
         least=_change(best),
         most=_change(last),
         **({"own": _change(fitted)} if own else {}),
+    )
+
+
+def _alike(answer: LinkAnswer) -> bool:
+    """Return whether all links keep their part alike, as those without length."""
+    changes = [one.lead_change_deg for one in answer.links]
+    return max(changes) - min(changes) < ALIKE_DEG
+
+
+def _all_alike(answer: LinkAnswer) -> Sentence:
+    low, high = (answer.fitted.leads[place].rpm for place in (0, -1))
+    return say(
+        "{engine}: all three links keep their part of the lead alike. From {low} to {high} it grows by {change}.",
+        engine=answer.powerplant,
+        low=Value("rpm", low, plain=True, bare=True),
+        high=Value("rpm", high, plain=True),
+        change=_change(answer.fitted),
     )
 
 
@@ -72,11 +97,11 @@ def _links(answer: LinkAnswer) -> Table:
         Column("Angle", tuple(Value("angle_part_deg", one.angle_part_deg, decimals=1) for one in answer.links)),
     ]
     for place, name in enumerate(SPEEDS):
-        columns.append(Column(f"Lead at {name}", tuple(_lead(one, place) for one in answer.links)))
+        columns.append(Column(f"Part at {name}", tuple(_lead(one, place) for one in answer.links)))
     columns.append(Column("Grows by", tuple(map(_change, answer.links))))
     speeds = listed((Value("rpm", lead.rpm, plain=True) for lead in answer.fitted.leads), ", ")
     title = say(
-        "Links of {length} from cam to gun, at idle, cruise and full speed: {speeds}",
+        "Part of the lead that links of {length} take, at idle, cruise and full speed: {speeds}",
         length=Value("length_m", answer.length_m),
         speeds=speeds,
     )
@@ -91,9 +116,11 @@ def _lead(one: LinkRow, place: int) -> Cell:
 def _rest(answer: LinkAnswer) -> Sentence:
     measured = ""
     if answer.measured_ms is not None:
-        measured = " By the table link {computed} from cam to release at cruise; measured: {measured}."
+        gun = " (first gun)" if answer.of_first_gun else ""
+        measured = f" By the table link {{computed}} from cam to lock at cruise; measured: {{measured}}{gun}."
     return say(
-        "Behind every link lock, barrel and flight take {rest} more, and let the lead grow by {more}." + measured,
+        "Behind every link lock, barrel and flight take {rest} more, and let the whole lead grow by {more} more."
+        + measured,
         rest=Value("rest_ms", answer.rest_ms, decimals=2),
         more=Value("rest_change_deg", answer.rest_change_deg, decimals=1),
         computed=Value("computed_ms", answer.computed_ms, decimals=2),

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 WORDS = (
     "Propeller angle: how far blade 1 has turned past the bore line (the line of fire). Dwell: angle of the open cam.",
-    "Lead: how far the propeller turns from release until the round passes.",
+    "Lead: how far the propeller turns from the moment the cam lets go until the round passes.",
     "Independent: the stages of the delay scatter apart from each other. Worst case: all the same way at once.",
 )
 ROUNDING = 1e-6

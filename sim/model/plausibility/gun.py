@@ -32,7 +32,7 @@ def line_of_fire(examined: Examined) -> Iterator[Remark]:
 
 
 def link_against_measured(examined: Examined) -> Iterator[Remark]:
-    """Yield a measured time from cam to release that is far from the one computed from the table link."""
+    """Yield a measured time from cam to lock that is far from the one computed from the table link."""
     gun = examined.scenario.gun
     delays = examined.model.link_delays if gun else None
     if gun is None or delays is None or not delays.measured_s:
@@ -42,8 +42,8 @@ def link_against_measured(examined: Examined) -> Iterator[Remark]:
         LINK_OVER_MEASURED,
         delays.computed_s / delays.measured_s,
         key="gun.link_delay",
-        what=f"the time from cam to release by the table link at cruise, {computed}, over this one, {measured},",
-        cure="The table link serves; change it until both agree, or leave it out and the measured time serves.",
+        what=f"from cam to lock {measured} were measured, the table link makes it {computed} at cruise, which of those",
+        cure="The table link is what counts; change it until both agree, or leave it out and the measured time counts.",
     )
 
 

@@ -63,7 +63,7 @@ ASSUMED = (
     ),
     (
         "Firing windows",
-        "Steady speed from release to passage; a blade blocks the same arc at every speed.",
+        "Steady speed from cam to passage; a blade blocks the same arc at every speed.",
         "exact within these; bursts show the effect of scatter",
     ),
     ("Cooling", "Forced convection in a free stream; radiation not included.", "± 20 %, drawn as a band"),

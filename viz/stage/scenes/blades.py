@@ -136,7 +136,7 @@ def _sense(centre: Point, tip: float, turn: float, unit: float) -> list[Shape]:
 
 
 def _lead(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout) -> Text:
-    """Return how far the propeller turns from release to passage, in words."""
+    """Return how far the propeller turns from cam to passage, in words."""
     lead = fixed("lead_rad", view.gun.line.lead_rad(view.gun.spin_rad_s), "si", 0)
     foot = 22 * layout.unit * layout.font
     place = rect._replace(y=rect.bottom - foot, h=foot).inset(2 * layout.unit)
