@@ -128,6 +128,28 @@ class DrawnModel:
         half_m, diameter_m = 0.5 * getattr(parts, "cylinder_length_m", 0.0), getattr(parts, "cylinder_diameter_m", 0.0)
         return TurningCylinders(table.cylinders, radius_m - half_m, radius_m + half_m, diameter_m)
 
+    def length_of(self, key: str) -> tuple[float, float] | None:
+        """Return a length of the scenario and its standard error, 0 where none is given; None where it holds none [m].
+
+        Parameters
+        ----------
+        key : str
+            Dotted, as ``wing.span`` or ``item.pilot.station``.
+        """
+        from sim.scenario.keys import holds_length
+
+        if not holds_length(key):
+            return None
+        first, _, rest = key.partition(".")
+        *way, last = rest.rsplit(".", 1) if first == "item" else rest.split(".")
+        at, place = getattr(self._scenario, first), key
+        for name in way:
+            number = next((n for n, one in enumerate(at) if one.name == name), None) if first == "item" else None
+            place = key if number is None else f"item.{number + 1}.{last}"
+            at = at[number] if number is not None else at.get(name) if isinstance(at, dict) else getattr(at, name, None)
+        value = getattr(at, f"{last}_m", None)
+        return None if value is None else (value, self._scenario.tolerances.get(place, 0.0))
+
     def items_drawn(self, powerplant: str) -> tuple[Item, ...]:
         """Return who and what is aboard and what moves with the engine, each where the file has it now.
 

@@ -11,10 +11,13 @@ from sim.studies.drawing_dimensions import dimensions
 from sim.studies.drawing_frame import drawn_frame
 from sim.studies.drawing_outline import outline
 from sim.studies.drawing_places import places
+from sim.studies.drawing_readings import compared, reading_remarks
+from sim.studies.scale import scale
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from sim.airframe.drawing import MeasuredDrawing
     from sim.model.model import Model
     from sim.studies.drawing_frame import DrawnFrame
 
@@ -24,7 +27,7 @@ STRAIGHT = (
 )
 
 
-def drawing(model: Model, *, powerplant: str | None = None) -> DrawingAnswer:
+def drawing(model: Model, *, powerplant: str | None = None, readings: MeasuredDrawing | None = None) -> DrawingAnswer:
     """Return a three-view of an airplane.
 
     Parameters
@@ -33,11 +36,13 @@ def drawing(model: Model, *, powerplant: str | None = None) -> DrawingAnswer:
         Of a scenario with the tables section and layout; what others add is drawn where they are there.
     powerplant : str or None
         Engine in it; None for that of the balance table, else the first.
+    readings : MeasuredDrawing or None
+        Caliper readings off a drawing of it, as of `sim.model.drawing.drawing`, to be laid over it.
 
     Raises
     ------
     InputError
-        When one of the two tables is missing, or there is no powerplant of that name.
+        When one of the two tables is missing, or there is no powerplant of that name; as of `sim.studies.scale.scale`.
     NoAnswerError
         When a spar does not fit.
     """
@@ -49,11 +54,14 @@ def drawing(model: Model, *, powerplant: str | None = None) -> DrawingAnswer:
         None if share is None else chord.station_m(share)
         for share in (*limits, *(model.cg_range(name) if balances else (None, None)))
     ]
+    sizes, marked = tuple(dimensions(model, frame)), tuple(places(model, frame))
+    keys = {one.key for one in sizes} | {one.key for one in marked}
+    scaled = scale(readings) if readings else None
     return DrawingAnswer(
         title=model.title,
         powerplant=name,
-        dimensions=tuple(dimensions(model, frame)),
-        places=tuple(places(model, frame)),
+        dimensions=sizes,
+        places=marked,
         forward_limit_station_m=stations_m[0],
         aft_limit_station_m=stations_m[1],
         foremost_cg_station_m=stations_m[2],
@@ -61,9 +69,11 @@ def drawing(model: Model, *, powerplant: str | None = None) -> DrawingAnswer:
         level_clearance_m=clearance.level_clearance_m if clearance else None,
         standing_clearance_m=clearance.standing_clearance_m if clearance else None,
         pitch_deg=degrees(frame.stance.pitch_rad) if frame.stance else None,
+        readings_title=scaled.title if scaled else "",
+        readings=tuple(compared(model, scaled, keys)) if scaled else (),
         views=seen(*outline(model, frame)),
         notes=(STRAIGHT, *_missing(model, frame)),
-        remarks=model.remark_texts("layout", name),
+        remarks=(*(reading_remarks(model, scaled) if scaled else ()), *model.remark_texts("layout", name)),
     )
 
 

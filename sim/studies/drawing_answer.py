@@ -63,6 +63,38 @@ class MarkedPlace:
 
 
 @dataclass(frozen=True, slots=True)
+class ComparedReading:
+    """A dimension of the scenario, and what caliper readings off a drawing say of it.
+
+    Attributes
+    ----------
+    name : str
+        Its key.
+    drawn_m : float
+        By the scenario. [m]
+    read_m, error_m : float
+        Best value by the readings, and its standard error; not-a-number where readings contradict each other. [m]
+    read_less_drawn_m : float
+        The second less the first. [m]
+    normalised_residual : float or None
+        That over its standard error, with the ± of the scenario; None where neither has one.
+    differs : bool
+        Whether the two differ beyond what their errors explain: by more than 3.29 standard errors, 1 in 1000 by chance.
+    shown : bool
+        Whether it stands in one of the three views.
+    """
+
+    name: str
+    drawn_m: float
+    read_m: float
+    error_m: float
+    read_less_drawn_m: float
+    normalised_residual: float | None
+    differs: bool
+    shown: bool
+
+
+@dataclass(frozen=True, slots=True)
 class DrawingAnswer(Answer):
     """A three-view of an airplane with one of its engines.
 
@@ -82,6 +114,10 @@ class DrawingAnswer(Answer):
         Propeller above the ground, airplane level and on all wheels; None where the scenario does not say. [m]
     pitch_deg : float or None
         Attitude on all wheels, nose up positive. [°]
+    readings_title : str
+        Of the drawing whose readings are laid over it; empty where none are.
+    readings : tuple of ComparedReading
+        Each dimension that was read and is one of the scenario.
     views : tuple of ThreeViewSide
         Lines and circles of plan, side and front view; in files and figures alone, not in JSON.
     notes : tuple of str
@@ -103,6 +139,8 @@ class DrawingAnswer(Answer):
     level_clearance_m: float | None
     standing_clearance_m: float | None
     pitch_deg: float | None
+    readings_title: str
+    readings: tuple[ComparedReading, ...]
     views: tuple[ThreeViewSide, ...] = field(metadata=ASIDE)
     notes: tuple[str, ...]
     remarks: tuple[str, ...]

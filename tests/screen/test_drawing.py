@@ -4,7 +4,7 @@ import json
 from math import radians, tan
 
 import pytest
-from airplanes import BIPLANE, PARASOL, TRIPLANE, TWO_SEATER
+from airplanes import BIPLANE, DRAWING, PARASOL, TRIPLANE, TWO_SEATER
 
 
 @pytest.mark.parametrize("units", ["us", "si"])
@@ -76,3 +76,37 @@ def test_the_figure_shows_the_side_view(run, tmp_path):
     text = file.read_text(encoding="utf-8")
     for word in ("station, aft of the datum [in]", "centre of gravity", "propeller", "licensed engineer"):
         assert word in text
+
+
+def test_readings_laid_over_it_name_the_wrong_number(run, tmp_path):
+    file = tmp_path / "over.svg"
+    result = run("drawing", "--over", DRAWING, "--set", "fin.height=4 ft", "--out", file)
+    assert result.exit_code == 0
+    table = result.stdout.partition("Caliper readings of Frozen test three-view")[2]
+    rows = [line.split() for line in table.splitlines() if line.rstrip().endswith(("differs", "agrees"))]
+    assert [row[0] for row in rows if row[-1] == "differs"] == ["fin.height"]
+    assert len(rows) >= 11
+    assert "(read 3 ft 5.9" in file.read_text(encoding="utf-8")
+
+
+def test_faults_of_the_readings_are_told_under_their_option(run, tmp_path):
+    file = tmp_path / "readings.toml"
+    file.write_text('title = "a"', encoding="utf-8")
+    result = run("drawing", "--over", file)
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert all(line.startswith(f"--over: {file}") for line in result.stderr.splitlines())
+    assert "known: is missing" in result.stderr
+
+
+def test_readings_that_are_not_there(run):
+    result = run("drawing", "--over", "nosuch")
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert result.stderr.startswith("--over: nosuch: is neither a file nor a bundled drawing (tollgate)")
+
+
+def test_another_airplane_lies_under_it(run, tmp_path):
+    file = tmp_path / "both.svg"
+    assert run("drawing", "--out", file, "--against", TRIPLANE).exit_code == 0
+    text = file.read_text(encoding="utf-8")
+    assert 'id="other-airplane"' in text
+    assert "Blue: " in text

@@ -12,6 +12,7 @@ from viz.commands.output import deliver, picture
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from sim.airframe.drawing import MeasuredDrawing
     from sim.errors import Fault
     from viz.sheets.format import Units
 
@@ -40,6 +41,22 @@ def scale_faults(ctx: click.Context, param: click.Parameter, value: str | None) 
     return scale
 
 
+def readings_in(over: str | None) -> MeasuredDrawing | None:
+    """Return the readings in a file, None where none is given; its faults are told under the option that names it."""
+    if over is None:
+        return None
+    from sim.errors import Fault, InputError
+    from sim.model.drawing import drawing as measured
+    from sim.studies.scale import scale
+
+    try:
+        readings = measured(over)
+        scale(readings)  # what contradicts itself is a fault of this file, not of the scenario
+    except InputError as error:
+        raise InputError([Fault("over", str(fault)) for fault in error.faults]) from error
+    return readings
+
+
 @click.command(cls=Command, check=check)
 @scenario_in
 @click.option("--powerplant", metavar="NAME", help="Engine fitted.  [default: that of the balance table, or the first]")
@@ -60,6 +77,11 @@ def scale_faults(ctx: click.Context, param: click.Parameter, value: str | None) 
 @click.option(
     "--paper", type=Word(PAPERS), default="a3", show_default=True, help="Sheets of the PDF, as many as it takes."
 )
+@click.option(
+    "--over",
+    metavar="READINGS",
+    help="Lay caliper readings over it, the file (or bundled drawing) that whirlgate scale takes.",
+)
 @json_out
 @figure_out
 @click.pass_obj
@@ -73,6 +95,7 @@ def command(
     files: tuple[str, ...] | None,
     scale: float | None,
     paper: str,
+    over: str | None,
     as_json: bool,
     figure: str | None,
     force: bool,
@@ -81,7 +104,8 @@ def command(
 
     Every line and number comes from the scenario, so that a wrong one is seen. PDF and SVG are at the scale, DXF is at
     full size in millimetres, with a layer for each part. A PDF larger than one sheet has register marks to join the
-    sheets by.
+    sheets by. With --over, readings that differ from the scenario stand in red beside its numbers; with --against the
+    other airplane lies under it in blue.
 
     Example: whirlgate drawing --scale 1:20 --paper a4 --out threeview.pdf --out threeview.dxf
     """
@@ -89,11 +113,13 @@ def command(
     from sim.studies.drawing import drawing
     from viz.sheets.drawing import sheet
 
-    answer = drawing(model(scenario, settings), powerplant=powerplant)
+    answer = drawing(model(scenario, settings), powerplant=powerplant, readings=readings_in(over))
     picture(figure, "drawing", answer, units, force=force)
     if files:
+        from viz.commands.other_airplane import asked_other
         from viz.drawings.files import write_drawing
+        from viz.drawings.three_view import Drawn
 
-        for path in write_drawing(files, answer, units, (scale, paper), force=force):
+        for path in write_drawing(files, Drawn(answer, units, asked_other()), (scale, paper), force=force):
             click.echo(f"wrote {path}", err=True)
     deliver(answer, sheet(answer), units, as_json=as_json)

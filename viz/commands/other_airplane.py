@@ -143,6 +143,14 @@ def with_differences(answer: Answer) -> tuple[Answer, tuple[Block, ...]]:
     return both, tuple(sheet(both, _name(context)))
 
 
+def asked_other() -> Other | None:
+    """Return what was answered about the other airplane, None where no other was asked about."""
+    from viz.figures.complete import Other
+
+    context = click.get_current_context()
+    return Other(_name(context), context.meta[OTHER]) if OTHER in context.meta else None
+
+
 def drawn_other() -> Other | None:
     """Return what a figure shows of the other airplane, None where no other was asked about."""
     from viz.figures.complete import Other

@@ -25,9 +25,19 @@ LAYERS = {"OUTLINE": 7, "HOLES": 7, "OPENINGS": 7, "CENTRES": 8, "SCRIBE": 5, "T
 """Layer -> colour number of the standard palette, 7 black on paper. OUTLINE, HOLES and OPENINGS are cut through, CUTTER
 PATH is for a milling cutter's centre instead of OUTLINE, the others are marked or left out."""
 BLACK = 7
-AIRPLANE = {"WIRES": 8, "SPARS": 5, "CENTRE OF GRAVITY": 1, "DATUM": 8, "GROUND": 3, "MOUNT": 5, "STATIONS": 8}
+AIRPLANE = {
+    "WIRES": 8,
+    "SPARS": 5,
+    "CENTRE OF GRAVITY": 1,
+    "READINGS": 1,
+    "OTHER AIRPLANE": 5,
+    "DATUM": 8,
+    "GROUND": 3,
+    "MOUNT": 5,
+    "STATIONS": 8,
+}
 """Layers of a three-view that are not black."""
-LINE_TYPES = {"hidden": "DASHED", "centre": "CENTER"}
+LINE_TYPES = {"hidden": "DASHED", "centre": "CENTER", "other": "DASHED"}
 """Pen -> line type of a three-view."""
 
 

@@ -11,15 +11,14 @@ from viz.files.atomic import write_whole
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from sim.studies.drawing_answer import DrawingAnswer
+    from viz.drawings.three_view import Drawn
     from viz.drawings.view import View
-    from viz.sheets.format import Units
 
 ENDINGS = (".svg", ".pdf", ".dxf")
 
 
 def write_drawing(
-    files: Iterable[str], answer: DrawingAnswer, units: Units, size: tuple[float | None, str], *, force: bool = False
+    files: Iterable[str], drawn: Drawn, size: tuple[float | None, str], *, force: bool = False
 ) -> Iterator[Path]:
     """Write a three-view and yield the path of each file.
 
@@ -27,10 +26,8 @@ def write_drawing(
     ----------
     files : iterable of str
         Each ends in one of `ENDINGS`.
-    answer : DrawingAnswer
-        What is drawn.
-    units : {"us", "si"}
-        Those of its dimensions.
+    drawn : Drawn
+        What it shows.
     size : (float or None, str)
         Paper over full size, None for the largest usual scale that fits one sheet, and the paper.
     force : bool
@@ -39,7 +36,7 @@ def write_drawing(
     from viz.drawings.tiles import room_on
 
     scale, paper = size
-    view = three_view_on(answer, units, room_on(paper)) if scale is None else three_view(answer, units, scale)
+    view = three_view_on(drawn, room_on(paper)) if scale is None else three_view(drawn, scale)
     for file in files:
         yield write_whole(file, _content(Path(file).suffix.lower(), view, paper), force=force)
 

@@ -15,7 +15,7 @@ Point = tuple[float, float]
 Chain = list[Point]
 Box = tuple[float, float, float, float]
 """Left, bottom, right and top. [mm]"""
-Pen = Literal["cut", "edge", "thin", "centre", "mark", "hidden", "number", "leader"]
+Pen = Literal["cut", "edge", "thin", "centre", "mark", "hidden", "number", "leader", "other"]
 """What a line or a word is for; `viz.drawings.svg.LOOKS` says how each looks."""
 Anchor = Literal["start", "middle", "end"]
 
@@ -113,7 +113,7 @@ def _ways(start: Point, end: Point) -> tuple[Point, Point]:
     return way, (-way[1], way[0])
 
 
-def dimension(start: Point, end: Point, text: str, *, along_mm: float = 0.0) -> Iterator[Mark]:
+def dimension(start: Point, end: Point, text: str, *, along_mm: float = 0.0, pen: Pen = "thin") -> Iterator[Mark]:
     """Yield a dimension line with arrowheads and ticks, its text on the left of the way from start to end.
 
     Parameters
@@ -124,6 +124,8 @@ def dimension(start: Point, end: Point, text: str, *, along_mm: float = 0.0) -> 
         What stands beside its middle.
     along_mm : float
         How far the text stands from the middle towards the end. [mm]
+    pen : str
+        Of the text.
     """
     yield from arrow_line(start, end)
     way, aside = _ways(start, end)
@@ -131,7 +133,7 @@ def dimension(start: Point, end: Point, text: str, *, along_mm: float = 0.0) -> 
     heading = degrees(atan2(way[1], way[0]))
     upright = heading - 180.0 if heading > 90.0 else heading + 180.0 if heading <= -90.0 else heading
     at = _moved(_moved(middle, way, along_mm), aside, 1.4 * DIMENSION_LETTER_MM)
-    yield Note(text, at, "thin", turned_deg=upright)
+    yield Note(text, at, pen, turned_deg=upright)
 
 
 def shifted(mark: Mark, by: Point, factor: float = 1.0) -> Mark:

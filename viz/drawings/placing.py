@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot
 from typing import TYPE_CHECKING
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
     from sim.studies.drawing_answer import Where
-    from viz.drawings.marks import Anchor, Box, Mark
+    from viz.drawings.marks import Anchor, Box, Mark, Pen
 
 FIRST_MM, STEP_MM, APART_MM = 7.0, 6.5, 2.0
 """From a view to its first row of dimensions, from row to row, and between two in a row."""
@@ -38,11 +38,12 @@ TURNS: dict[str, tuple[Turn, Turn]] = {
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """A dimension on paper [mm]: its ends and its words."""
+    """A dimension on paper [mm]: its ends, its words, and the pen of these."""
 
     start: Point
     end: Point
     text: str
+    pen: Pen = "thin"
 
     @property
     def fits(self) -> bool:
@@ -68,9 +69,10 @@ def beside(asked: Sequence[Said], drawn: Sequence[Mark]) -> list[Mark]:
     for one in asked:
         start, end = sorted((one.start, one.end))
         taken = words_in((*drawn, *made)), Lines((*drawn, *made)), box_of((*drawn, *made))
-        found: list[tuple[Mark, ...]] = [tuple(_offset(Said(start, end, one.text), away)) for away in BESIDE_MM]
+        turned = replace(one, start=start, end=end)
+        found: list[tuple[Mark, ...]] = [tuple(_offset(turned, away)) for away in BESIDE_MM]
         if not one.fits:
-            found = [choice for away in BESIDE_MM[:2] for choice in _level(Said(start, end, one.text), away)]
+            found = [choice for away in BESIDE_MM[:2] for choice in _level(turned, away)]
         made += min(found, key=lambda marks, taken=taken: _cost(marks, *taken))  # type: ignore[misc]
     return made
 
@@ -87,7 +89,7 @@ def _ends(one: Said, away: float) -> tuple[Point, Point, list[Mark]]:
 def _offset(one: Said, away: float) -> Iterator[Mark]:
     """Yield a dimension with its words along its line."""
     first, last, leaders = _ends(one, away)
-    yield from dimension(first, last, one.text)
+    yield from dimension(first, last, one.text, pen=one.pen)
     yield from leaders
 
 
@@ -100,7 +102,7 @@ def _level(one: Said, away: float) -> Iterator[tuple[Mark, ...]]:
         for up in (0.0, -4.0, 4.0, -9.0, 9.0, -15.0, 15.0):
             for side, anchor in sides:
                 at = middle[0] + side * out, middle[1] + up
-                words = Note(one.text, at, "thin", anchor=anchor)
+                words = Note(one.text, at, one.pen, anchor=anchor)
                 hook = Stroke([middle, (at[0] - side * 0.8, at[1])], "leader")
                 yield (*arrow_line(first, last), *leaders, hook, words)
 
@@ -136,21 +138,18 @@ def in_rows(asked: Sequence[Said], drawn: Sequence[Mark], where: Where) -> list[
 def _rows(asked: Sequence[Said], drawn: Sequence[Mark], where: Where) -> list[Mark]:
     turn, back = TURNS[where]
     base = _outside(drawn, where) + FIRST_MM
-    spans = [(sorted((turn(one.start), turn(one.end))), one.text) for one in asked]
+    spans = [(sorted((turn(one.start), turn(one.end))), one) for one in asked]
     spans.sort(key=lambda span: span[0][1][0] - span[0][0][0])
     rows: list[list[tuple[float, float]]] = []
     made: list[Mark] = []
-    for number, ((start, end), text) in enumerate(spans):
+    for number, ((start, end), one) in enumerate(spans):
         # below, words stand between their line and the view, where the lines from its own ends would pass through them
         later = [at[0] for ends, _ in spans[number + (where != "below") :] for at in ends]
-        row, shift = _free(rows, start[0], end[0], (text, later))
+        row, shift = _free(rows, start[0], end[0], (one.text, later))
         level = base + STEP_MM * row
         first, last = back((start[0], level)), back((end[0], level))
-        made += (
-            dimension(last, first, text, along_mm=-shift)
-            if where == "right"
-            else dimension(first, last, text, along_mm=shift)
-        )
+        ends, sense = ((last, first), -1.0) if where == "right" else ((first, last), 1.0)
+        made += dimension(*ends, one.text, along_mm=sense * shift, pen=one.pen)
         made += [Stroke([back(at), back((at[0], level + BEYOND_MM))], "leader") for at in (start, end)]
     return made
 
@@ -207,37 +206,37 @@ def _with_level_words(asked: Sequence[Said], drawn: Sequence[Mark], where: Where
         row = next(row for row, taken in enumerate(rows) if _room((start[0], end[0]), taken))
         rows[row].append((start[0], end[0]))
         rows = [taken for taken in rows if taken]
-        found.append((start, end, row, one.text))
+        found.append((start, end, row, one))
     far = base + 3.0 * (len(rows) - 1) + 4.0
     heights = spread(sorted(0.5 * (start[0] + end[0]) for start, end, _, _ in found), LABEL_MM)
     made: list[Mark] = []
     found.sort(key=lambda one: one[0][0] + one[1][0])
-    for (start, end, row, text), height in zip(found, heights, strict=True):
+    for (start, end, row, one), height in zip(found, heights, strict=True):
         level = base + 3.0 * row
         middle = 0.5 * (start[0] + end[0])
         made += arrow_line(back((start[0], level)), back((end[0], level)))
         made += [Stroke([back(at), back((at[0], level + BEYOND_MM))], "leader") for at in (start, end)]
         made.append(Stroke([back((middle, level)), back((height, far - 1.0))], "leader"))
-        made.append(Note(text, back((height, far)), "thin", anchor="end" if where == "left" else "start"))
+        made.append(Note(one.text, back((height, far)), one.pen, anchor="end" if where == "left" else "start"))
     return made
 
 
-def labelled(places: Sequence[tuple[Point, str]], drawn: Sequence[Mark]) -> list[Mark]:
+def labelled(places: Sequence[tuple[Point, str, Pen]], drawn: Sequence[Mark]) -> list[Mark]:
     """Return upright labels over everything drawn so far, each with a line down to its place.
 
     Parameters
     ----------
-    places : sequence of ((x, y), str)
-        Place and words. [mm]
+    places : sequence of ((x, y), str, str)
+        Place [mm], words, and their pen.
     drawn : sequence of Mark
         Everything so far.
     """
     top = box_of(drawn)[3]
     ordered = sorted(places)
     made: list[Mark] = []
-    for ((x, y), text), across in zip(ordered, spread([x for (x, _), _ in ordered], LABEL_MM), strict=True):
+    for ((x, y), text, pen), across in zip(ordered, spread([at[0] for at, _, _ in ordered], LABEL_MM), strict=True):
         made.append(Stroke([(x, y), (x, top + 1.5), (across, top + 6.0), (across, top + 7.0)], "leader"))
-        made.append(Note(text, (across, top + 8.0), "leader", DIMENSION_LETTER_MM, "start", turned_deg=90.0))
+        made.append(Note(text, (across, top + 8.0), pen, DIMENSION_LETTER_MM, "start", turned_deg=90.0))
     return made
 
 

@@ -37,6 +37,7 @@ class Look:
 
 LOOKS: dict[Pen, Look] = {
     "cut": Look("#000000", 0.35),
+    "other": Look("#0b4f8a", 0.18, "2 0.8", words="#0b4f8a"),
     "edge": Look("#000000", 0.22),
     "thin": Look("#333333", 0.18),
     "centre": Look("#777777", 0.13, "3 0.7 0.7 0.7"),

@@ -7,6 +7,7 @@ from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from viz.drawings.marks import LETTER_ADVANCE, Note, Stroke
+from viz.drawings.overlay import notes
 from viz.drawings.view import CHECK, CHECK_MM, ratio
 
 if TYPE_CHECKING:
@@ -30,7 +31,7 @@ KEY: dict[Pen, str] = {
 BRACKET = "Bracket: CG limits; bar in it: CG of all loadings; circle with a cross: loaded CG, CG of the engine."
 
 
-def title_block(answer: DrawingAnswer, units: Units, scale: float, width: float) -> list[Mark]:
+def title_block(answer: DrawingAnswer, units: Units, scale: float, beside: tuple[float, str]) -> list[Mark]:
     """Return title, scale and key, its upper left corner at the origin.
 
     Parameters
@@ -41,15 +42,15 @@ def title_block(answer: DrawingAnswer, units: Units, scale: float, width: float)
         Those of the dimensions.
     scale : float
         Paper over full size.
-    width : float
-        Of the block, where it is not less than words need. [mm]
+    beside : (float, str)
+        Width of the block, where it is not less than words need [mm], and what the other airplane in it is called.
     """
-    width, down, before = max(width, LEAST_MM), 0.0, 0.0
+    width, down, before = max(beside[0], LEAST_MM), 0.0, 0.0
     made: list[Mark] = []
-    for text, letter in _lines(answer, units, scale):
+    for text, letter, ink in _lines(answer, units, scale, beside[1]):
         for row in wrap(text, int(width / (LETTER_ADVANCE * letter))) or [""]:
             down, before = down - 0.5 * LINE * (before + letter), letter
-            made.append(Note(row, (0.0, down), "thin", letter, "start"))
+            made.append(Note(row, (0.0, down), ink, letter, "start"))
     for pen, text in KEY.items():
         down -= LINE * LETTER_MM
         made += [Stroke([(0.0, down), (14.0, down)], pen), Note(text, (17.0, down), "thin", LETTER_MM, "start")]
@@ -57,16 +58,16 @@ def title_block(answer: DrawingAnswer, units: Units, scale: float, width: float)
     return [replace(mark, layer=TITLE) for mark in made]
 
 
-def _lines(answer: DrawingAnswer, units: Units, scale: float) -> Iterator[tuple[str, float]]:
-    """Yield each paragraph with the height of its letters."""
+def _lines(answer: DrawingAnswer, units: Units, scale: float, other: str) -> Iterator[tuple[str, float, Pen]]:
+    """Yield each paragraph with the height and the pen of its letters."""
     measured = "feet and inches, stations and buttlines in inches" if units == "us" else "millimetres"
-    yield answer.title, TITLE_MM
-    yield f"with {answer.powerplant.replace('_', ' ')}, scale {ratio(scale)}", 0.65 * TITLE_MM
-    yield f"Dimensions in {measured}. Plan with the nose down, side view from the left.", LETTER_MM
-    for text in (*answer.notes, BRACKET):
-        yield text, LETTER_MM
-    for text in answer.cautions:
-        yield text, LETTER_MM
+    yield answer.title, TITLE_MM, "thin"
+    yield f"with {answer.powerplant.replace('_', ' ')}, scale {ratio(scale)}", 0.65 * TITLE_MM, "thin"
+    yield f"Dimensions in {measured}. Plan with the nose down, side view from the left.", LETTER_MM, "thin"
+    for text, pen in notes(answer, other):
+        yield text, LETTER_MM, pen
+    for text in (*answer.notes, BRACKET, *answer.cautions):
+        yield text, LETTER_MM, "thin"
 
 
 def _check(level: float) -> Iterator[Mark]:

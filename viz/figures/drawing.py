@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import cos, sin, tau
 from typing import TYPE_CHECKING, Any
 
 from sim.units.quantities import quantity
@@ -21,6 +22,8 @@ WIDTHS: dict[Stroke, dict[str, Any]] = {
     "hidden": {"linewidth": 0.6, "linestyle": "--"},
     "centre": {"linewidth": 0.6, "linestyle": "-."},
 }
+CORNERS = 72
+"""Of a circle, drawn as a line, so that another airplane's can be laid over it."""
 PARTS = {"wing": 0, "spars": 0, "propeller": 1, "engine": 1, "mount": 1, "centre of gravity": 2, "aboard": 3}
 """Part -> the ink of its lines; the others are grey."""
 
@@ -36,8 +39,6 @@ def draw(answer: DrawingAnswer, units: Units) -> Figure:
 
 def side(panel: Axes, view: ThreeViewSide, units: Units) -> None:
     """Draw a side view into a panel: the airplane to scale, its parts told apart by ink and in the legend."""
-    from matplotlib.patches import Circle
-
     _, factor = quantity("station_m").shown(units)
     told = set[str]()
     for line in view.lines:
@@ -47,14 +48,15 @@ def side(panel: Axes, view: ThreeViewSide, units: Units) -> None:
         told.add(line.part)
         panel.plot(stations, waterlines, color=_ink(line.part), label=label, **WIDTHS[line.stroke])
     for circle in view.circles:
-        middle = circle.centre_m[0] * factor, circle.centre_m[1] * factor
-        look = WIDTHS[circle.stroke]
-        panel.add_patch(Circle(middle, 0.5 * circle.diameter_m * factor, fill=False, color=_ink(circle.part), **look))
+        (x, y), radius = circle.centre_m, 0.5 * circle.diameter_m
+        turns = [tau * number / CORNERS for number in range(CORNERS + 1)]
+        round_it = [((x + radius * cos(turn)) * factor, (y + radius * sin(turn)) * factor) for turn in turns]
+        panel.plot(*zip(*round_it, strict=True), color=_ink(circle.part), **WIDTHS[circle.stroke])
     panel.set_aspect("equal")
     panel.margins(x=0.03, y=0.08)
     panel.set_xlabel(quantity("station_m").label(units))
     panel.set_ylabel(quantity("waterline_m").label(units))
-    panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.2), fontsize=8, ncols=len(told & PARTS.keys()))
+    panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0), fontsize=8)
 
 
 def _ink(part: str) -> str:

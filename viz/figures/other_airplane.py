@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
     from matplotlib.lines import Line2D
 
-DRAWN_BY_LINES = ("balance", "compare", "cooling", "handling", "maneuver", "modes", "propeller", "speeds")
+DRAWN_BY_LINES = ("balance", "compare", "cooling", "drawing", "handling", "maneuver", "modes", "propeller", "speeds")
 """Figures whose lines and marks tell all; the others are parts, bars and clocks, of which two on one place hide each
 other."""
 SECOND_STROKE = "thin with crosses, marks half filled"

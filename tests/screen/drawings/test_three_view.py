@@ -16,9 +16,10 @@ from shared import built
 from sim.studies.drawing import drawing
 from viz.drawings.dxf import view_dxf
 from viz.drawings.marks import Note, Stroke, box_of
+from viz.drawings.on_paper import length_text
 from viz.drawings.placing import spread
 from viz.drawings.svg import view_file_svg
-from viz.drawings.three_view import length_text, three_view, three_view_on
+from viz.drawings.three_view import Drawn, three_view, three_view_on
 from viz.drawings.tiles import OVERLAP_MM, PAPERS, REGISTER_MM, room_on, tiling, view_pdf
 from viz.drawings.view import read_ratio
 
@@ -36,7 +37,8 @@ def made(airplane, powerplant=None):
 @cache
 def on_paper(airplane, units="us", paper="a3", under=None, powerplant=None):
     answer = made(airplane, powerplant)
-    return three_view(answer, units, 1.0 / under) if under else three_view_on(answer, units, room_on(paper))
+    drawn = Drawn(answer, units)
+    return three_view(drawn, 1.0 / under) if under else three_view_on(drawn, room_on(paper))
 
 
 def corners_apart(one, other):
