@@ -50,6 +50,8 @@ class WingStructure:
         Where spars and quarter chord of each plane lie.
     spars : tuple of str
         Names of front and rear spar.
+    pins : str
+        Where struts and wires outboard are pinned: ``faces`` or ``axes`` of the spars.
     category : str
         ``normal``, ``utility`` or ``acrobatic``.
     load_factor, negative_load_factor, cruise_speed_m_s, dive_speed_m_s : float or None
@@ -69,6 +71,7 @@ class WingStructure:
     wing: WingFrame
     places: dict[str, SparPlaces]
     spars: tuple[str, str]
+    pins: str
     category: Category
     load_factor: float | None
     negative_load_factor: float | None
@@ -141,6 +144,7 @@ def _described(
             for placed, own in zip(drawn.planes, rooms, strict=True)
         },
         spars=(drawn.spars[0].name, drawn.spars[1].name),
+        pins=table.pins,
         category=table.category,
         load_factor=table.load_factor,
         negative_load_factor=table.negative_load_factor,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import exp, hypot, inf, pi
+from math import exp, hypot, inf, pi, sqrt
 from typing import TYPE_CHECKING, Final
 
 from sim.structures.column import column_strength_n, margin
@@ -15,12 +15,17 @@ from sim.structures.sizes import tube_sizes, wire_sizes
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
+    from sim.structures.cross_section import CrossSection
     from sim.structures.member_sizes import MemberSize, SparSize, WireSet
 
 FITTING_FACTOR: Final = 1.15
 """On the load of pins and fittings (14 CFR 23.625, 2014 text, from memory)."""
 LOAD_ERROR: Final = 0.1
 """Standard deviation of a load over its mean (common practice, no source)."""
+MOST_SLENDER: Final = 300.0
+"""Length over radius of gyration of a tube that is advised."""
+ALIKE: Final = 1e-9
+"""Relative difference of areas that are the same."""
 NINETY_PERCENT: Final = 1.645
 """Standard deviations to either end of a band that holds 90 %."""
 
@@ -37,8 +42,20 @@ def member_margin(size: MemberSize, axial_n: float, length_m: float) -> float:
     length_m : float
         From pin to pin. [m]
     """
-    own = margin(_strength_n(size, length_m, compressed=axial_n < 0.0), abs(axial_n))
-    return min(own, pin_margin(size, axial_n))
+    return min(member_margins(size, axial_n, length_m).values())
+
+
+def member_margins(size: MemberSize, axial_n: float, length_m: float) -> dict[str, float]:
+    """Return the margins of safety of a strut or wire by what fails: ``tension`` or ``compression``, and ``pins``.
+
+    Parameters
+    ----------
+    size, axial_n, length_m
+        As for `member_margin`.
+    """
+    compressed = axial_n < 0.0
+    own = margin(_strength_n(size, length_m, compressed=compressed), abs(axial_n))
+    return {"compression" if compressed else "tension": own, "pins": pin_margin(size, axial_n)}
 
 
 def _strength_n(size: MemberSize, length_m: float, *, compressed: bool) -> float:
@@ -100,6 +117,20 @@ def spar_margin(size: SparSize, *, thrust_n: float, moment_n_m: float, side_mome
 
     Parameters
     ----------
+    size, thrust_n, moment_n_m, side_moment_n_m, shear_n
+        As for `spar_margins`.
+    """
+    own = spar_margins(size, thrust_n=thrust_n, moment_n_m=moment_n_m, side_moment_n_m=side_moment_n_m, shear_n=shear_n)
+    return min(own.values())
+
+
+def spar_margins(
+    size: SparSize, *, thrust_n: float, moment_n_m: float, side_moment_n_m: float, shear_n: float
+) -> dict[str, float]:
+    """Return the margins of a section of a spar by what fails: the ``pressed side``, the ``pulled side``, or ``shear``.
+
+    Parameters
+    ----------
     size : SparSize
         Section and material.
     thrust_n : float
@@ -128,11 +159,13 @@ def spar_margin(size: SparSize, *, thrust_n: float, moment_n_m: float, side_mome
     compressed = bent / bears + max(pressed, 0.0) / material.yield_pa
     pulled = (bent - min(pressed, 0.0)) / material.tension_pa
     sheared = abs(shear_n) / section.shear_area_m2 / material.shear_pa
-    return margin(1.0, max(compressed, pulled, sheared))
+    return {"pressed side": margin(1.0, compressed), "pulled side": margin(1.0, pulled), "shear": margin(1.0, sheared)}
 
 
 def least_size(size: MemberSize, axial_n: Sequence[float], length_m: float) -> str | None:
     """Return the lightest standard size of its kind that bears every load; None where none does or none is standard.
+
+    Of a tube that is lighter than any standard one that serves, and serves, ``as fitted``.
 
     Parameters
     ----------
@@ -142,6 +175,14 @@ def least_size(size: MemberSize, axial_n: Sequence[float], length_m: float) -> s
         At ultimate load, with the stiffness of the size given. [N]
     length_m : float
         From pin to pin. [m]
+
+    Notes
+    -----
+    A tube is no longer than 300 radii of gyration, the greatest slenderness that is advised for members in tension.
+
+    References
+    ----------
+    ANSI/AISC 360, section D1, user note (from memory).
     """
 
     def holds(other: MemberSize) -> bool:
@@ -152,10 +193,18 @@ def least_size(size: MemberSize, axial_n: Sequence[float], length_m: float) -> s
         return _least_wire(size, holds)
     if not size.tube:
         return None
+    fitted = size.section
     for one in tube_sizes():
-        if holds(replace(size, section=tube(one.diameter_m, one.wall_m))):
+        section = tube(one.diameter_m, one.wall_m)
+        if section.area_m2 > fitted.area_m2 * (1.0 + ALIKE) and _stout(fitted, length_m) and holds(size):
+            return "as fitted"
+        if _stout(section, length_m) and holds(replace(size, section=section)):
             return one.name
     return None
+
+
+def _stout(section: CrossSection, length_m: float) -> bool:
+    return length_m <= MOST_SLENDER * sqrt(section.least_inertia_m4 / section.area_m2)
 
 
 def _least_wire(size: WireSet, holds: Callable[[MemberSize], bool]) -> str | None:

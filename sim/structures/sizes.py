@@ -44,11 +44,13 @@ class WireSize:
 
 @dataclass(frozen=True, slots=True)
 class TubeSize:
-    """A standard round tube: outside diameter and wall. [m]."""
+    """A standard round tube: outside diameter and wall, as the table writes them too. [m]."""
 
     name: str
     diameter_m: float
     wall_m: float
+    diameter: str
+    wall: str
 
 
 @cache
@@ -85,7 +87,13 @@ def wire_sizes() -> dict[str, WireSize]:
 def tube_sizes() -> tuple[TubeSize, ...]:
     """Return every tube from the lightest up."""
     found = [
-        TubeSize(f"{diameter.removesuffix(' in')} x {wall}", _number(diameter, "m"), _number(wall, "m"))
+        TubeSize(
+            name=f"{diameter.removesuffix(' in')} x {wall}",
+            diameter_m=_number(diameter, "m"),
+            wall_m=_number(wall, "m"),
+            diameter=diameter,
+            wall=wall,
+        )
         for diameter, walls in _table()["tube"].items()
         for wall in walls
     ]

@@ -34,7 +34,7 @@ class FrameMember:
     name, kind : str
         Its own, which is that of its bar, and what it is.
     length_m : float
-        From pin to pin. [m]
+        From pin to pin as built, where the frame has a fitting on the axis of a spar too. [m]
     size : StrutSize or WireSet
         What it is made of.
     """
@@ -133,14 +133,17 @@ def wing_frame(
     places = {node.name: node for line in lines for node in (*line.nodes, *line.ribs_between)}
     places |= {node.name: node for node in fitted.nodes if node.kind == "truss" and node.name in used}
     frame = Frame(tuple(_nodes(places)), (), ())
-    pins = {one.name: one for one in fittings(planes, rooms, body).nodes if one.kind in OUTBOARD} if on_faces else {}
+    real = braced(fittings(planes, rooms, body), planes, rooms, body)
+    pins = {one.name: one for one in real.nodes if one.kind in OUTBOARD} if on_faces else {}
+    lengths_m = {one.name: one.length_m for one in real.members} if on_faces else {}
     bars = [*_braces(fitted, alias, pins), *drag_truss(lines)]
     made = []
     for number, (kind, bar) in enumerate(bars):
         size = members[kind]
         tension = size.tension_n if isinstance(size, WireSet) else 0.0
         bars[number] = kind, replace(bar, axial_n=size.axial_n, wire=isinstance(size, WireSet), tension_n=tension)
-        made.append(FrameMember(bar.name, kind, frame.bar_length_m(bar), size))
+        length_m = lengths_m.get(bar.name.rpartition(", ")[0]) or frame.bar_length_m(bar)
+        made.append(FrameMember(bar.name, kind, length_m, size))
     panels = [panel for line in lines for panel in _panels(line, spars[line.plane, line.spar])]
     clamped = {line.plane + line.spar for line in lines if not line.braced}
     beams = [_beam(one, clamped=one.plane + one.spar in clamped and "centre" not in one.name) for one in panels]

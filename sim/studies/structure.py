@@ -123,6 +123,7 @@ def _structure(model: Model, built: WingStructure, powerplant: str | None) -> St
         title=model.title,
         powerplant=flying.name,
         category=built.category,
+        pins=built.pins,
         mass_kg=flying.airplane.body.mass_kg,
         wing_mass_kg=wing_mass_kg,
         frame_mass_kg=_frame_mass_kg(built),

@@ -61,14 +61,24 @@ class StructureMember:
         Axial load at limit load, tension positive; of a spar where its margin is least. [N]
     moment_n_m : float
         Bending moment there, up positive; 0 of what is pinned. [N m]
+    ultimate_n, ultimate_moment_n_m, ultimate_shear_n : float
+        Axial load, bending moment and shear at ultimate load there, of which the margin is. [N, N m, N]
+    most_tension_n, most_compression_n : float
+        Greatest of all cases at ultimate load, both positive, of a spar anywhere along it; 0 where there is none. [N]
+    tension_case, compression_case : str
+        Whose they are; empty where there is none.
     case : str
         That leaves the least margin.
+    set_by : str
+        What fails first in it: ``tension``, ``compression`` or ``pins``; of a spar the ``pressed side`` or the
+        ``pulled side`` by bending and axial load together, or ``shear``.
     margin : float
         Of safety at ultimate load: adequate from 0; infinite where nothing bears on it.
     margin_low : float
         Lower end of its 90 % band, by the errors of load and strength.
     least_size : str
-        The lightest standard size that bears all cases; empty where there is none.
+        The lightest standard size that bears all cases; ``as fitted`` where a tube that is none is lighter still and
+        bears them; empty where there is none.
     rigged_n : float
         Axial load at rest, by the tension of the wires alone. [N]
     ends_m : tuple of two places
@@ -82,7 +92,15 @@ class StructureMember:
     sizes_m: tuple[float, ...]
     force_n: float
     moment_n_m: float
+    ultimate_n: float
+    ultimate_moment_n_m: float
+    ultimate_shear_n: float
+    most_tension_n: float
+    tension_case: str
+    most_compression_n: float
+    compression_case: str
     case: str
+    set_by: str
     margin: float
     margin_low: float
     least_size: str
@@ -104,8 +122,6 @@ class SparDiagram:
         Bending moment and shear up positive, thrust: compression positive. [N m, N, N]
     margins : tuple of float
         Of safety.
-    axials_n : tuple of float
-        Axial load at limit load in that case, tension positive. [N]
     """
 
     name: str
@@ -115,7 +131,6 @@ class SparDiagram:
     shears_n: tuple[float, ...]
     thrusts_n: tuple[float, ...]
     margins: tuple[float, ...]
-    axials_n: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +143,8 @@ class StructureAnswer(Answer):
         Which airplane, and its engine.
     category : str
         ``normal``, ``utility`` or ``acrobatic``.
+    pins : str
+        Where struts and wires outboard are pinned: on the ``faces`` of the spars, or their ``axes``.
     mass_kg : float
         Of the airplane. [kg]
     wing_mass_kg : float
@@ -155,6 +172,7 @@ class StructureAnswer(Answer):
     title: str
     powerplant: str
     category: str
+    pins: str
     mass_kg: float
     wing_mass_kg: float
     frame_mass_kg: float

@@ -37,9 +37,9 @@ def test_the_figure_draws_every_member_of_both_trusses_and_every_spar():
     for panel, name in ((front, "front"), (rear, "rear")):
         words = [text.get_text() for text in panel.texts]
         own = [one for one in found.members if one.name.startswith(f"{name} ") and one.kind.endswith(("strut", "wire"))]
-        assert {f"{abs(one.force_n):.0f}" for one in own} <= set(words)
+        assert {f"{abs(one.ultimate_n):.0f}" for one in own} <= set(words)
         spars = [one for one in found.spars if f" {name} spar" in one.name]
-        assert {f"{max(map(abs, one.axials_n)):.0f}" for one in spars} <= set(words)
+        assert {f"{max(map(abs, one.thrusts_n)):.0f}" for one in spars} <= set(words)
         assert len(words) == len(own) + len(spars)
     assert len(moments.get_lines()) == len(found.spars) + 1
     first = found.spars[0]

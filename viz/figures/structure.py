@@ -67,7 +67,7 @@ def _truss(panel: Axes, answer: StructureAnswer, spar: str, units: Units) -> Non
     panel.margins(x=0.06, y=0.15)
     panel.set_xlabel(quantity("buttline_m").label(units))
     panel.set_ylabel(quantity("waterline_m").label(units))
-    panel.set_title(f"{spar} truss from behind: limit load [{unit}], each in its worst case")
+    panel.set_title(f"{spar} truss from behind: ultimate load [{unit}], each in its own worst case")
     panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.2), ncols=2)
 
 
@@ -76,7 +76,7 @@ def _member_lines(answer: StructureAnswer, spar: str) -> Iterator[Line]:
     for one in answer.members:
         if one.name.startswith(f"{spar} ") and one.kind not in (*DRAG_TRUSS, "spar"):
             (start, end), share = ((place[1:] for place in one.ends_m), LABELS.get(one.kind, 0.5))
-            yield (start[0], start[1]), (end[0], end[1]), one.force_n, share
+            yield (start[0], start[1]), (end[0], end[1]), one.ultimate_n, share
 
 
 def _spar_lines(answer: StructureAnswer, spar: str) -> Iterator[Line]:
@@ -86,7 +86,7 @@ def _spar_lines(answer: StructureAnswer, spar: str) -> Iterator[Line]:
         if one.kind != "spar" or _spar_of(one) != spar or not diagrams:
             continue
         (_, inner, low), (_, outer, high) = one.ends_m
-        points = list(zip(diagrams[0].buttlines_m, diagrams[0].axials_n, strict=True))
+        points = list(zip(diagrams[0].buttlines_m, (-thrust for thrust in diagrams[0].thrusts_n), strict=True))
         spans = [(a, b, axial) for (a, axial), (b, other) in pairwise(points) if axial == other]
         merged = [(min(p[0] for p in own), max(p[1] for p in own), axial) for axial, own in _grouped(spans)]
         most = max(abs(axial) for _, _, axial in merged)

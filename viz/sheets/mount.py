@@ -10,6 +10,7 @@ from viz.sheets.engine_position import served
 from viz.sheets.margin_cell import margin_cell
 from viz.sheets.mount_isolators import isolators
 from viz.sheets.mount_truss import truss
+from viz.sheets.standard_size import standard_size
 from viz.sheets.stations import moved
 
 if TYPE_CHECKING:
@@ -180,7 +181,7 @@ def _tube(row: WorstTube) -> tuple[Cell, ...]:
         _words(row.tube),
         Value("axial_n", row.axial_n, signed=True),
         margin_cell(row.margin, row.margin_low),
-        row.least_size or "–",
+        standard_size(row.least_size),
         row.case,
     )
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 from viz.sheets.margin_cell import margin_cell
+from viz.sheets.standard_size import standard_size
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -19,15 +20,24 @@ CASES = (
     "weight; more than all where the rear spars are loaded down. Tip: greatest deflection from the rigged wing at rest."
 )
 SPARS = (
-    "Axial load and bending moment at limit load, where the margin of safety at 1.5 times that is least; in brackets "
-    "the lower end of its 90 % band, by the errors of load and strength, not of fittings and workmanship. An upward "
-    "moment presses the upper side. Thrust acts on the deflected spar; structure.pins says whether struts and wires "
-    "bend it by a lever. Lateral and local buckling, glue lines and bolt holes are not covered."
+    "Loads at ultimate load, 1.5 times the limit loads of air and weight and the rigging tension once, where the "
+    "margin of safety is least; in brackets the lower end of its 90 % band, by the errors of load and strength, not of "
+    "fittings and workmanship. Set by: the case, and what fails first: the pressed or the pulled side, by axial load "
+    "and bending together, or the webs in shear. An upward moment presses the upper side; thrust acts on the deflected "
+    "spar, between its fittings up and down and between ribs fore and aft."
 )
+PINS = {
+    "faces": "Struts and wires outboard are pinned on the faces of the spars, whose lever bends them; roots and cabane "
+    "hold the spars on their axes.",
+    "axes": "Struts and wires meet the spars on their axes, without a lever.",
+}
+UNCOVERED = "Lateral-torsional buckling of a spar, local buckling, glue lines and bolt holes are not covered."
 MEMBERS = (
-    "Axial load at limit load of the side and case with the least margin of safety at 1.5 times that (at least 0 is "
-    "required); pins count where they are given. Least size: the lightest standard one that bears all cases, with the "
-    "loads of this one. At rest: by rigging tension alone."
+    "Greatest tension and compression of both sides at ultimate load, with their cases; at rest: by rigging tension "
+    "alone. Margin of safety, at least 0 is required, of the member, in compression as a column, or of its pins where "
+    "they are given and bear less. Least size: the lightest standard wire or stocked tube that bears all cases "
+    "with the loads of this one, no longer than 300 radii of gyration; there is none of wood. Members of a kind "
+    "have one size: the largest of their least sizes."
 )
 LETTERS = ascii_uppercase
 DRAG_TRUSS = ("compression rib", "drag wire")
@@ -41,19 +51,14 @@ def sheet(answer: StructureAnswer) -> Iterator[Block]:
         _title(answer), heads, [(letters[one.name], *_case(one)) for one in answer.cases], _speeds(answer), CASES
     )
     spars = [one for one in answer.members if one.kind == "spar"]
-    heads = ["Spar", "Made of", "Axial load", "Bending moment", "Margin (least)", "Case"]
-    yield rows("Spars", heads, [(*_spar(one), letters.get(one.case, "")) for one in spars], SPARS)
+    heads = ["Spar", "Made of", "Axial load", "Bending moment", "Shear", "Margin (least)", "Set by"]
+    yield rows("Spars", heads, [_spar(one, letters) for one in spars], SPARS, f"{PINS[answer.pins]} {UNCOVERED}")
     others = [one for one in answer.members if one.kind != "spar"]
-    heads = ["Member", "Size", "At rest", "Axial load", "Margin (least)", "Least size", "Case"]
+    heads = ["Member", "Size", "At rest", "Tension", "Compression", "Margin (least)", "Least size"]
     for title, inside in (("Struts and wires", False), ("Drag truss in the planes", True)):
         own = [one for one in others if (one.kind in DRAG_TRUSS) is inside]
         if own:
-            yield rows(
-                title,
-                heads,
-                [(*_member(one), letters.get(one.case, "")) for one in own],
-                *(() if inside else (MEMBERS,)),
-            )
+            yield rows(title, heads, [_member(one, letters) for one in own], *(() if inside else (MEMBERS,)))
     yield rows("Materials and sizes", ["Allowables and their source"], [(line,) for line in answer.sources])
     if answer.remarks:
         yield remarks(answer.remarks)
@@ -95,25 +100,37 @@ def _case(one: StructureCase) -> tuple[Cell, ...]:
     )
 
 
-def _spar(one: StructureMember) -> tuple[Cell, ...]:
+def _spar(one: StructureMember, letters: dict[str, str]) -> tuple[Cell, ...]:
     return (
         one.name,
         one.size,
-        Value("axial_n", one.force_n, signed=True),
-        Value("bending_n_m", one.moment_n_m),
+        Value("ultimate_n", one.ultimate_n, signed=True),
+        Value("ultimate_moment_n_m", one.ultimate_moment_n_m),
+        Value("ultimate_shear_n", abs(one.ultimate_shear_n)),
         margin_cell(one.margin, one.margin_low),
+        f"{letters.get(one.case, '')}, {one.set_by}",
     )
 
 
-def _member(one: StructureMember) -> tuple[Cell, ...]:
+def _member(one: StructureMember, letters: dict[str, str]) -> tuple[Cell, ...]:
     return (
         one.name,
         _size(one),
         Value("rigged_n", one.rigged_n, signed=True, brief=True),
-        Value("axial_n", one.force_n, signed=True),
-        margin_cell(one.margin, one.margin_low),
-        one.least_size or "–",
+        _most("most_tension_n", one.most_tension_n, letters.get(one.tension_case, "")),
+        _most("most_compression_n", one.most_compression_n, letters.get(one.compression_case, "")),
+        _margin(one),
+        standard_size(one.least_size),
     )
+
+
+def _margin(one: StructureMember) -> Cell:
+    cell = margin_cell(one.margin, one.margin_low)
+    return say("{margin}, pins", margin=cell) if one.set_by == "pins" else cell
+
+
+def _most(name: str, load_n: float, letter: str) -> Cell:
+    return say("{load}, {case}", load=Value(name, load_n), case=letter) if letter else "–"
 
 
 def _size(one: StructureMember) -> Cell:

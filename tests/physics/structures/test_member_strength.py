@@ -1,7 +1,7 @@
 """Margins of members, pins and spars, and the least standard size."""
 
 from dataclasses import replace
-from math import inf, pi
+from math import inf, pi, sqrt
 
 import numpy as np
 import pytest
@@ -78,6 +78,25 @@ def test_the_least_tube_holds_and_every_lighter_one_does_not():
     margins = [member_margin(replace(STRUT, section=tube(one.diameter_m, one.wall_m)), -12_000.0, 1.3) for one in sizes]
     assert margins[at] >= 0.0
     assert max(margins[:at]) < 0.0
+
+
+def test_a_tube_that_is_none_of_the_standard_ones_may_be_lighter_than_they():
+    """2 in x 0.035 in buckles later than 1 3/4 in x 0.049 in, which is 20 % heavier; 2 in x 0.030 in does not hold."""
+    light, thin = (replace(STRUT, section=tube(0.0508, wall * 0.0254)) for wall in (0.035, 0.026))
+    load = -0.95 * column_strength_n(light.section, STEEL, 2.5)
+    assert least_size(light, [load], 2.5) == "as fitted"
+    heavier = least_size(thin, [load], 2.5)
+    assert member_margin(thin, load, 2.5) < 0.0
+    size = next(one for one in tube_sizes() if one.name == heavier)
+    assert tube(size.diameter_m, size.wall_m).area_m2 > light.section.area_m2
+
+
+def test_no_tube_is_longer_than_300_radii_of_gyration():
+    """Radius of a thin tube: nearly its mean diameter over √8; 100 in take 0.92 in of it."""
+    least = least_size(STRUT, [100.0], 100.0 * 0.0254)
+    assert least == "1 x 0.035 in"
+    one = tube(0.0254, 0.035 * 0.0254)
+    assert 100.0 * 0.0254 / sqrt(one.inertia_m4 / one.area_m2) < 300.0 < 100.0 * sqrt(8.0) / (0.875 - 0.035)
 
 
 def test_an_oval_strut_has_no_standard_size():

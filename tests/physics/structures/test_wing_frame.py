@@ -7,7 +7,6 @@ from shared import answer, built
 from sim.model.model import model
 
 AIRPLANES = pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE, PARASOL, TWO_SEATER])
-INNER = ("cabane strut", "cabane wire")
 
 
 @AIRPLANES
@@ -19,14 +18,13 @@ def test_every_strut_and_wire_of_the_layout_is_there_on_both_sides(airplane):
         assert own[0].length_m == pytest.approx(own[1].length_m, rel=1e-12)
 
 
-@pytest.mark.parametrize("airplane", [BIPLANE, TWO_SEATER])
+@AIRPLANES
 def test_pins_on_the_faces_make_the_lengths_of_the_layout(airplane):
-    """Those of members that end at a root or a cabane differ by the hinge, which is on the axis of the spar."""
     wing = built(airplane).structure.wing
     lengths = {made.name: made.length_m for made in wing.members}
     for one in answer("layout", airplane).members:
-        near = 1e-9 if one.kind in {"interplane strut", "incidence wire"} else 0.12
-        assert lengths[f"{one.name}, right"] == pytest.approx(one.length_m, rel=near)
+        for side in ("right", "left"):
+            assert lengths[f"{one.name}, {side}"] == pytest.approx(one.length_m, rel=1e-12)
 
 
 def test_pins_on_the_axes_make_struts_longer():

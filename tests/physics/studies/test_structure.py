@@ -16,6 +16,7 @@ from sim.model.wing_loading import wing_loading
 from sim.structures.frame import Frame
 from sim.structures.frame_solution import solve_frame
 from sim.structures.member_strength import member_margin
+from sim.structures.sizes import wire_sizes
 from sim.structures.spar_loads import frame_load
 from sim.structures.wing_cases import wing_cases
 from sim.studies import structure as study
@@ -128,6 +129,43 @@ def test_a_flying_wire_removed_is_redistributed_or_named():
     assert found.bars_n["rear flying wire, right"] > 1.3 * one.limit.bars_n["rear flying wire, right"]
     ground = sum(found.reactions_n.values())
     assert ground == pytest.approx(sum(one.limit.reactions_n.values()), rel=1e-8, abs=1e-4)
+
+
+def test_the_margin_is_that_of_the_loads_told():
+    """Rated strength of wires over the ultimate load, and shear along the grain of a spar."""
+    found = answer("structure", BIPLANE)
+    by_name = {one.name: one for one in found.members}
+    wires = [one for one in found.members if one.kind == "drag wire"]
+    assert len(wires) > 10
+    for one in wires:
+        assert one.set_by == "tension"
+        assert one.margin == pytest.approx(wire_sizes()[one.size].strength_n / one.ultimate_n - 1.0)
+        assert one.ultimate_n == pytest.approx(one.most_tension_n)
+        assert one.most_compression_n == 0.0
+    assert {one.set_by for one in found.members if one.kind == "spar"} >= {"pressed side", "shear"}
+    for name, spar in ((name, one) for name, one in by_name.items() if one.kind == "spar" and one.set_by == "shear"):
+        size = next(panel.size for panel in built(BIPLANE).structure.wing.panels if panel.name.startswith(name))
+        stress = abs(spar.ultimate_shear_n) / size.section.shear_area_m2
+        assert spar.margin == pytest.approx(size.material.shear_pa / stress - 1.0, rel=1e-9)
+
+
+@AIRPLANES
+def test_both_extremes_of_a_member_are_those_of_all_cases_and_sides(airplane):
+    found = answer("structure", airplane)
+    one, structure, _ = solved(airplane, "gust down at VC")
+    for member in structure.wing.members:
+        told = next(row for row in found.members if member.name.startswith(f"{row.name}, "))
+        load = one.ultimate.bars_n[member.name]
+        assert -told.most_compression_n - 1e-5 <= load <= told.most_tension_n + 1e-5
+        assert (told.most_tension_n > 0.0) == bool(told.tension_case)
+    assert any(row.most_tension_n and row.most_compression_n for row in found.members if row.kind != "spar")
+
+
+def test_what_no_wire_tightens_bears_nothing_at_rest():
+    """Lift struts, and spars outboard of the drag truss: none; the cabane wires press their struts."""
+    rigged = {one.name: one.rigged_n for one in answer("structure", PARASOL).members}
+    assert rigged["front lift strut"] == rigged["rear lift strut"] == 0.0
+    assert rigged["front cabane strut"] < -100.0
 
 
 def test_a_case_of_ones_own():
