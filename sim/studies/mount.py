@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import asdict, replace
 from math import dist
 from typing import TYPE_CHECKING, TypedDict
 
@@ -139,11 +139,8 @@ def _solved(powerplant: str, case: Case, drawn: Mount, nodes: Sequence[Node]) ->
         solve_truss(nodes, drawn.tubes, force_n=load[0], moment_n_m=load[1], ultimate=ULTIMATE) if drawn.tubes else None
     )
     solved = MountCase(
+        **asdict(case),
         powerplant=powerplant,
-        name=case.name,
-        rule=case.rule,
-        limit_force_n=case.limit_force_n,
-        limit_moment_n_m=case.limit_moment_n_m,
         ultimate_force_n=_ultimate(case.limit_force_n),
         ultimate_moment_n_m=_ultimate(case.limit_moment_n_m),
         bolts=bolts,

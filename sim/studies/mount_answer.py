@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import ASIDE, Answer
+from sim.structures.load_cases import Case
 
 if TYPE_CHECKING:
     from sim.structures.bolts import Bolt, BoltLoad
@@ -16,17 +17,15 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class MountCase:
-    """One load case of one powerplant, on the airframe at the point where the shaft axis meets the firewall.
+class MountCase(Case):
+    """A load case of one powerplant, and how the mount bears it.
 
     Attributes
     ----------
-    powerplant, name, rule : str
-        Powerplant, condition, and the rule that the case comes from.
-    limit_force_n, ultimate_force_n : tuple of float
-        Forward, right, down. [N]
-    limit_moment_n_m, ultimate_moment_n_m : tuple of float
-        Right wing down, nose up, nose right. [N m]
+    powerplant : str
+        Whose.
+    ultimate_force_n, ultimate_moment_n_m : tuple of float
+        As at limit load. [N, N m]
     bolts : tuple of BoltLoad
         At limit load.
     worst_bolt : str
@@ -36,10 +35,6 @@ class MountCase:
     """
 
     powerplant: str
-    name: str
-    rule: str
-    limit_force_n: tuple[float, float, float]
-    limit_moment_n_m: tuple[float, float, float]
     ultimate_force_n: tuple[float, float, float]
     ultimate_moment_n_m: tuple[float, float, float]
     bolts: tuple[BoltLoad, ...]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from math import pi
 from typing import TYPE_CHECKING
 
@@ -234,10 +234,7 @@ def _case(one: SolvedCase, rest: FrameForces) -> StructureCase:
     whole = front + rear
     weight_n = abs(one.wing_lift_n) + abs(one.tail_lift_n)
     return StructureCase(
-        name=one.case.name,
-        rule=one.case.rule,
-        load_factor=one.case.load_factor,
-        speed_m_s=one.case.speed_m_s,
+        **asdict(one.case),
         alpha_deg=degrees(one.alpha_rad),
         wing_lift_n=one.wing_lift_n,
         tail_lift_n=one.tail_lift_n,

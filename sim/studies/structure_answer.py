@@ -6,22 +6,17 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from sim.answer import Answer
+from sim.structures.wing_cases import WingCase
 
 Place = tuple[float, float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class StructureCase:
-    """A load case at limit load.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StructureCase(WingCase):
+    """A load case, and how the wing bears it at limit load.
 
     Attributes
     ----------
-    name, rule : str
-        The condition, and where it comes from.
-    load_factor : float
-        Lift of the airplane over its weight, up positive.
-    speed_m_s : float
-        Equivalent airspeed. [m/s]
     alpha_deg : float
         Angle of attack of the x axis. [°]
     wing_lift_n, tail_lift_n : float
@@ -32,10 +27,6 @@ class StructureCase:
         Greatest deflection of a tip, up positive, from the rigged wing at rest. [m]
     """
 
-    name: str
-    rule: str
-    load_factor: float
-    speed_m_s: float
     alpha_deg: float
     wing_lift_n: float
     tail_lift_n: float
