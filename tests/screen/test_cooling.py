@@ -92,3 +92,13 @@ def test_the_sheet(run, snapshot, airplane, units):
     result = run("--units", units, "cooling", airplane)
     assert (result.exit_code, result.stderr) == (0, "")
     assert result.stdout == snapshot
+
+
+def test_clearance_that_is_lost_is_less_and_one_gained_is_more(run):
+    found = json.loads(run("cooling", "tollgate", "--json").stdout)["cases"]
+    lines = run("--units", "si", "cooling", "tollgate").stdout.splitlines()
+    assert {case["clearance_lost_m"] < 0.0 for case in found} == {True, False}
+    for case in found:
+        (line,) = (each for each in lines if each.strip().startswith(case["name"]))
+        change_mm = float(line.split()[-2].replace("\N{MINUS SIGN}", "-"))
+        assert change_mm == pytest.approx(-1000.0 * case["clearance_lost_m"], rel=0.05)

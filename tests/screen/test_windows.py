@@ -252,3 +252,10 @@ def test_an_impulse_has_no_rounds_that_pass_clear_beside_those_that_strike(run):
     (row,) = rows(run("windows", *MARGIN, "--action", "impulse", "--opens-deg", 4, "--dwell-deg", 0, "--json"))
     told = "At 1200 rpm rounds of each impulse strike a blade: to clear blade and margin it would have to come 16.0°"
     assert row["note"] == f"{told} earlier or later."
+
+
+def test_an_ideal_cam_that_clears_by_nothing_says_why(run):
+    told = "Clear by 0: its first and its last rounds pass just beside the margin"
+    assert told in " ".join(run("windows", "tollgate", "--ideal").stdout.split())
+    for other in ((), ("--ideal", "--action", "impulse")):
+        assert told not in " ".join(run("windows", "tollgate", *other).stdout.split())

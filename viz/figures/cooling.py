@@ -35,7 +35,7 @@ def draw(answer: CoolingAnswer, units: Units) -> Figure:
             above.plot(minutes, likely, label=_state(case), **look)
             below.plot(minutes, case.given_off_w, label=f"given off, {_state(case)}", **look)
         (stiff,) = _shown([answer.oil_stiff_k], units)
-        above.axhline(stiff, color=INKS[5], linewidth=1.0, linestyle=":", label="oil no longer flows")
+        above.axhline(stiff, color=INKS[5], linewidth=1.0, linestyle=":", label="oil stiff below (no longer flows)")
         rate = f"{answer.mean_rounds_per_min:g} rounds a minute"
         below.axhline(cases[-1].heat_w, color=INKS[5], linewidth=1.0, linestyle="-.", label=f"by firing, {rate}")
         above.set_title(_head(cases[0], units), fontsize=9)

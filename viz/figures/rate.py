@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 NARROW = 28
 """Letters to a line along the height of a panel."""
+EDGE = 0.03
+"""Share of the speeds from either end within which a label would run over the edge."""
 LEAST_LABELLED = 0.06
 """Share of the speed range that a plateau of more than one round must cover to be labelled."""
 ROOM = 1.22
@@ -36,11 +38,12 @@ def draw(answer: RateAnswer, units: Units) -> Figure:
     rows = 3 if mapped else 2
     columns = len(answer.staircases)
     figure, panels = sheet(rows, columns, width_in=max(8.0, 5.4 * columns), height_in=3.1 * rows)
+    least = min((min(map(min, each.over_rates.kept_share)) for each in answer.staircases if each.over_rates), default=0)
     for column, staircase in enumerate(answer.staircases):
         _rates(panels[column], staircase, units, ideal=answer.cam.ideal)
         _blades(panels[columns + column], staircase, units)
         if staircase.over_rates:
-            _map(figure, panels[2 * columns + column], staircase.over_rates, units)
+            _map(figure, panels[2 * columns + column], staircase.over_rates, units, least)
     return figure
 
 
@@ -100,7 +103,7 @@ def _blades(panel: Axes, staircase: Staircase, units: Units) -> None:
         wide = step.to_rpm - step.from_rpm >= LEAST_LABELLED * (max(rpm) - min(rpm))
         if wide or step.rounds_per_pattern == 1:
             place = ((step.from_rpm + step.to_rpm) / 2.0, height)
-            _said(panel, place, f"{step.rounds_per_pattern} : {step.intervals_per_pattern}")
+            _said(panel, place, f"{step.rounds_per_pattern} : {step.intervals_per_pattern}", _side(place[0], rpm))
     if min(rpm) == max(rpm):
         _one_pattern(panel, staircase.rows[0])
     elif not staircase.plateaus:
@@ -133,8 +136,14 @@ def _points(rpm: list[float]) -> dict[str, Any]:
     return {"marker": "o", "linestyle": "none", "markersize": 2.0 if len(rpm) > FEW else 6.0}
 
 
-def _said(panel: Axes, place: tuple[float, float], pattern: str) -> None:
-    panel.annotate(pattern, place, xytext=(0, 3), textcoords="offset points", ha="center", va="bottom", fontsize=7)
+def _side(speed_rpm: float, rpm: list[float]) -> str:
+    """Return on which side of its place a label ends, so that it stays within the panel."""
+    share = (speed_rpm - min(rpm)) / (max(rpm) - min(rpm))
+    return "left" if share < EDGE else "right" if share > 1.0 - EDGE else "center"
+
+
+def _said(panel: Axes, place: tuple[float, float], pattern: str, side: str = "center") -> None:
+    panel.annotate(pattern, place, xytext=(0, 3), textcoords="offset points", ha=side, va="bottom", fontsize=7)
 
 
 def _mark(rpm: list[float]) -> str:
@@ -148,10 +157,10 @@ def _span(panel: Axes, rpm: list[float]) -> None:
         panel.set_xlim(min(rpm), max(rpm))
 
 
-def _map(figure: Figure, panel: Axes, over: RateMap, units: Units) -> None:
-    shades = panel.pcolormesh(
-        over.rpm, over.gun_rounds_per_min, over.kept_share, cmap="cividis", shading="nearest", rasterized=True
-    )
+def _map(figure: Figure, panel: Axes, over: RateMap, units: Units, least: float) -> None:
+    """Draw the map in colours from the least of all maps to 1, so that one colour is one fraction in each."""
+    look: dict[str, Any] = {"cmap": "cividis", "vmin": least, "vmax": 1.0, "shading": "nearest", "rasterized": True}
+    shades = panel.pcolormesh(over.rpm, over.gun_rounds_per_min, over.kept_share, **look)
     figure.colorbar(shades, ax=panel, label=fill(quantity("kept_share").label(units), NARROW))
     panel.grid(visible=False)
     panel.set_xlabel(quantity("rpm").label(units))

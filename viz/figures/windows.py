@@ -16,6 +16,7 @@ from viz.figures.timing_look import (
     LIGHT,
     STRIKE,
     STRUCK,
+    TURN_DEG,
     WINDOW,
     arrow_head,
     patch,
@@ -73,7 +74,7 @@ def _head(answer: WindowsAnswer, groups: Sequence[tuple[str, list[WindowsRow]]],
     drawn = f" Drawn: {', '.join(left_out)}." if left_out else ""
     cam = "Ideal cam, fitted to each speed." if answer.cam.ideal else "Fixed cam."
     if any(each.period_turns > 1 for each in answer.cams.values()):
-        cam = f"{cam[:-1]}; its windows come once in several turns."
+        cam = f"{cam[:-1]}; in each window stands the turn in which it opens."
     return f"{cam} The bore line (line of fire) is at the top, 0°.\nThe propeller {'; that '.join(told)}.{drawn}"
 
 
@@ -132,6 +133,8 @@ def _clock(panel: PolarAxes, row: WindowsRow, units: Units) -> None:
             continue
         _arc(panel, (arc.from_deg, arc.to_deg), RELEASE, facecolor=WINDOW, edgecolor="white")
         _arc(panel, ends, PASSAGE, facecolor=WINDOW, alpha=LIGHT, edgecolor="none")
+    if any(arc.from_deg >= TURN_DEG for arc in row.windows_deg):
+        _turns(panel, row)
     for ends in _blocked(row):
         _arc(panel, ends, PASSAGE, **BLOCKED)
     for ends in _meets(row):
@@ -149,6 +152,16 @@ def _clock(panel: PolarAxes, row: WindowsRow, units: Units) -> None:
 def _arc(panel: PolarAxes, ends_deg: tuple[float, float], ring: tuple[float, float], **look: Any) -> None:  # noqa: ANN401
     start, end = map(math.radians, ends_deg)
     panel.bar((start + end) / 2.0, ring[1] - ring[0], width=end - start, bottom=ring[0], **look)
+
+
+def _turns(panel: PolarAxes, row: WindowsRow) -> None:
+    """Write into each window of several turns, which lie over each other in one, in which it opens."""
+    look: dict[str, Any] = {"ha": "center", "va": "center", "fontsize": 7, "fontweight": "bold"}
+    for arc in row.windows_deg:
+        impulse = arc.to_deg == arc.from_deg
+        middle = math.radians(0.5 * (arc.from_deg + arc.to_deg))
+        radius = RELEASE[0] - 0.06 if impulse else 0.5 * (RELEASE[0] + RELEASE[1])
+        panel.text(middle, radius, str(int(arc.from_deg // TURN_DEG) + 1), color=INK if impulse else "white", **look)
 
 
 def _instant(panel: PolarAxes, angle_deg: float, ring: tuple[float, float], colour: str) -> None:

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 NOTES = (
     "Temperatures of the part that holds the oil. In brackets: with a heat transfer coefficient 20 % higher or lower.",
-    "Clearance lost since the start by a steel part in brass, across warmth.fit_width; negative: gained.",
+    "Clearance of a steel part in brass across warmth.fit_width: change since the start, - less, + more.",
     "For education only.",
 )
 NEXT = next_steps(say("{run}, this and every other answer in one document", run=Run("report", "--out report.html")))
@@ -33,7 +33,7 @@ def sheet(answer: CoolingAnswer) -> Iterator[Block]:
         ),
         Column("Steady temperature", tuple(_degrees("settled_k", case.settled_k) for case in cases), short="Steady"),
         Column("Oil stiff", tuple(_oil(case, answer) for case in cases)),
-        Column("Clearance lost", tuple(map(_clearance, cases))),
+        Column("Clearance", tuple(map(_clearance, cases))),
     )
     yield Table(_title(answer), columns, NOTES)
     yield NEXT
@@ -41,7 +41,8 @@ def sheet(answer: CoolingAnswer) -> Iterator[Block]:
 
 def _title(answer: CoolingAnswer) -> Sentence:
     return say(
-        "Cooling for {time} from {start}, at {altitude} and {speed}; air {air}, oil stiff below {stiff}",
+        "Cooling for {time} from {start}, at {altitude} and {speed}; air {air}; oil is stiff, and no longer flows, "
+        "below {stiff}",
         time=minutes(answer.time_s[-1]),
         altitude=Value("altitude_m", answer.altitude_m),
         speed=Value("speed_m_s", answer.speed_m_s),
@@ -81,7 +82,8 @@ def minutes(time_s: float) -> Value:
 
 
 def _clearance(case: CoolingCase) -> Value:
-    return Value("clearance_lost_m", case.clearance_lost_m, digits=2)
+    """Return the change of the clearance, + where there is more."""
+    return Value("clearance_lost_m", -case.clearance_lost_m, digits=2, change=True)
 
 
 def _oil(case: CoolingCase, answer: CoolingAnswer) -> Cell:

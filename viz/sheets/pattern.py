@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import gcd
 from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
@@ -40,4 +41,12 @@ def meaning(head: str, rows: Sequence[Patterned]) -> tuple[str, ...]:
     row = min(found, key=lambda each: (each.rounds_per_pattern == 1, each.rounds_per_pattern or 0))
     rounds, blades = row.rounds_per_pattern, row.intervals_per_pattern
     told = f"{rounds} round{'s' if rounds != 1 else ''} while {blades} blade{'s pass' if blades != 1 else ' passes'}"
-    return (f"{head} {pattern(row)}: {told}, again and again.",)
+    return (f"{head} {pattern(row)}: {told}, again and again.", *_not_shortened(found))
+
+
+def _not_shortened(rows: Sequence[Patterned]) -> tuple[str, ...]:
+    """Return why some pattern has a common divisor, where one has."""
+    row = next((each for each in rows if gcd(each.rounds_per_pattern or 0, each.intervals_per_pattern or 0) > 1), None)
+    if row is None:
+        return ()
+    return (f"{pattern(row)} is not shortened: only after so many blades the same windows of the cam come again.",)

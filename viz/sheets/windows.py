@@ -30,6 +30,9 @@ WORDS = (
     ),
 )
 BLADE = "Angles are of the blade, not the bullet. More: --all."
+JUST_CLEAR = (
+    " Clear by 0: its first and its last rounds pass just beside the margin, and with any scatter some within it."
+)
 NO_RATE = "Rate of fire and pattern need the rate of the unsynchronized gun, which is not given."
 NEXT = next_steps(
     say("{run}, rate of fire by speed", run=Run("rate")),
@@ -62,7 +65,7 @@ def sheet(answer: WindowsAnswer, *, every: bool = False) -> Iterator[Block]:
         Column("Rounds per minute", _values(rows, Value("rounds_per_min", None, decimals=1)), short="Rounds /min"),
         Column("Pattern", tuple(map(pattern, rows))),
     )
-    cam = cam_says(answer.cams)
+    cam = f"{cam_says(answer.cams)}{JUST_CLEAR if answer.cam.ideal and _touches(rows) else ''}"
     yield Table("Firing windows", columns, (cam if every else f"{cam} {BLADE}", *notes, *rated))
     if every:
         yield Points((*WORDS, *meaning("Pattern", rows)))
@@ -117,6 +120,11 @@ def _length(row: WindowsRow) -> Cell:
 def _turn(rows: tuple[WindowsRow, ...], turns: dict[str, int]) -> Iterator[Column]:
     """Yield the column that says in which turn each window stands."""
     yield Column("Turn", tuple(in_turns(row, turns[row.powerplant]) for row in rows))
+
+
+def _touches(rows: tuple[WindowsRow, ...]) -> bool:
+    """Return whether rounds of a window pass just clear, as those of an ideal cam do that is open as long as can be."""
+    return any(each.clearance_deg == 0.0 for row in rows for each in row.windows_deg)
 
 
 def _two(name: str) -> Value:

@@ -119,3 +119,23 @@ def test_an_impulse_is_drawn_as_an_instant_and_one_lead_joins_it():
         at = [arc.from_deg for arc in row.windows_deg]
         assert places == pytest.approx([place for each in at for place in (each, each + row.lead_deg)])
         assert len([line for line in panel.get_lines() if line.get_ydata()[0] == RELEASE[1]]) == len(at)
+
+
+def test_windows_of_several_turns_are_numbered_by_their_turn():
+    """Five windows in three turns of a geared propeller, 216° apart from the first: two, two and one."""
+    keys = ["powerplant.flat_four.gear_ratio=0.6", "cam.shaft=engine", "gun.impulses_per_rev=1"]
+    answer = windows(model(BIPLANE, keys), powerplant="flat_four")
+    _, faces = clocks_of(answer)
+    for panel, row in zip(faces, answer.rows, strict=True):
+        numbers = {text.get_text(): [] for text in panel.texts if text.get_text() in ("1", "2", "3")}
+        for text in panel.texts:
+            if text.get_text() in numbers:
+                numbers[text.get_text()].append(math.degrees(text.get_position()[0]))
+        assert [len(numbers[turn]) for turn in "123"] == [2, 2, 1]
+        for turn, angles in numbers.items():
+            middles = [
+                0.5 * (each.from_deg + each.to_deg) for each in row.windows_deg if each.from_deg // 360 + 1 == int(turn)
+            ]
+            assert angles == pytest.approx(middles)
+    _, plain = clocks_of(windows(model(BIPLANE), powerplant="rotary"))
+    assert not [text for panel in plain for text in panel.texts if text.get_text() in ("1", "2", "3")]
