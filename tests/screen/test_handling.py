@@ -124,7 +124,11 @@ def test_the_foot_quotes_numbers(run):
         "To balance the rotor in a level 45° turn at 80.0 mph the rotary needs 22 % left rudder and 3 % stick" in text
     )
     assert "doubles at 56.9 mph" in text
-    assert "differ in level flight: spiral in straight flight, 2 with the rotary, 1 with the flat_four; phugoid" in text
+    assert (
+        "level differs: spiral in straight flight, 2 with the rotary, 1 with the flat_four; phugoid in a level" in text
+    )
+    assert "Next: the modes of that turn, with whirlgate modes" in text
+    assert "--bank '-45 deg'; a turn in time" in text
     assert "Estimates, not approved data" in text
 
 
@@ -136,8 +140,8 @@ def test_the_foot_says_so_where_nothing_doubles_and_where_levels_change():
     )
     changes = (GradeChange("spiral", 0.0, 4, 2), GradeChange("phugoid", -45.0, 3, 1))
     assert text_of(changed_levels(replace(effect, changes=changes)), "si") == (
-        "MIL-F-8785C levels that differ in level flight: spiral in straight flight, worse than 3 with the rotary, 2 "
-        "with the flat_four; phugoid in a 45° left turn, 3 with the rotary, 1 with the flat_four."
+        "Modes whose MIL-F-8785C level differs: spiral in straight flight, worse than 3 with the rotary, 2 with the "
+        "flat_four; phugoid in a level 45° left turn, 3 with the rotary, 1 with the flat_four."
     )
 
 
@@ -215,13 +219,18 @@ def test_bands_are_printed_as_they_are_computed(run):
     assert "rotary: 90 % band of each control, in percent of its travel" in text
     assert f"{low} left" in text
     assert f"to {high} left" in text
-    assert "of the airplanes drawn that hold both turns. In brackets above: the 90 % band." in text
+    assert (
+        "share of the airplanes drawn that hold both turns this is so; in the sentence before: the 90 %" in text
+    )
     effect = rotor_effect(model(BIPLANE), bands=True)
     ends = (
         round(100 * abs(value)) for value in (effect.first.left_rudder_share_low, effect.first.left_rudder_share_high)
     )
     assert "rudder ({} % left to {} % left)".format(*ends) in text
-    assert all(f"(so in {one.probability:.0%})".replace("%", " %") in text for one in effect.conclusions)
+    for one in effect.conclusions:
+        way = {"rudder": ("left rudder", "right rudder"), "elevator": ("stick forward", "stick back")}[one.control]
+        told = f"{abs(one.more_share):.0%} more {way[one.more_share < 0.0]} ({one.probability:.0%})"
+        assert told.replace("%", " %") in text
 
 
 def test_a_seed_that_is_no_number_is_refused(run):

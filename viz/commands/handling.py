@@ -62,12 +62,14 @@ def _sheets(answer: Handling, asked: Model, options: dict[str, Any], banks_deg: 
     from viz.sheets.blocks import Run, next_steps, say
 
     yield from handling.sheet(answer, options["category"])
+    found = None
     try:
-        yield from effect.sheet(rotor_effect(asked, **{name: options[name] for name in options if name != "power"}))
+        found = rotor_effect(asked, **{name: options[name] for name in options if name != "power"})
+        yield from effect.sheet(found)
     except NoAnswerError as error:
         yield say("{why}", why=str(error))
     yield next_steps(
-        say("the modes in a turn, with {run}", run=Run("modes", "" if banks_deg else "--bank '45 deg'")),
+        effect.modes_of_a_turn(found, bank_is_given=bool(banks_deg)),
         say("a turn in time, with {run}", run=Run("maneuver turn")),
         say("all of it on paper, with {run}", run=Run("report", "--out report.html")),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.flight.quality import WORST
 from viz.sheets.bands import DRAWN, NEARLY_ALL, band, known
 from viz.sheets.blocks import Column, Run, Table, Value, in_either_system, next_steps, remarks, say
 from viz.sheets.masses import flown_at
@@ -54,7 +55,8 @@ def modes_note(standard: str) -> Sentence:
         "and shaft speed held constant; at a fixed throttle the shaft follows the airspeed, and the phugoid is damped "
         "less. A mode without oscillation has no imaginary part; an overdamped short period "
         "is two such modes. Coupling: share of lateral motions in a longitudinal mode, of longitudinal motions in a "
-        "lateral one. Level: flying qualities by {standard}; 1 is best.",
+        "lateral one. Level: flying qualities by {standard}; 1 is best, > 3 worse than any of them, none: "
+        "not graded.",
         standard=standard,
     )
 
@@ -69,7 +71,7 @@ def modes_table(title: Cell, modes: Sequence[GradedMode], beyond: tuple[str, ...
             tuple(known(mode, "coupling_share", decimals=1, percent=True) for mode in modes),
             short="Coupl.",
         ),
-        Column("Level", tuple(level(mode.level) for mode in modes)),
+        Column("Level", tuple(_level(mode.level) for mode in modes)),
     )
     limit = [say("{why}. {cannot}", why=in_either_system(not_held), cannot=CANNOT_HOLD)] if not_held else []
     return Table(title, columns, (*limit, *outside([beyond], "This flight is outside")))
@@ -114,9 +116,14 @@ def at_power(power: Power | None) -> str:
     return f", climb or descent at {power} power" if power else ""
 
 
-def level(number: int | None) -> str:
+def level_words(number: int) -> str:
     """Return a level of flying qualities in words."""
-    return "not graded" if number is None else str(number) if number <= 3 else "worse than 3"
+    return str(number) if number < WORST else "worse than 3"
+
+
+def _level(number: int | None) -> str:
+    """Return a level of flying qualities as a column has room for it."""
+    return "none" if number is None else str(number) if number < WORST else "> 3"
 
 
 def _shown(mode: GradedMode, name: str) -> bool:

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from sim.units.quantities import quantity
 from viz.sheets.bands import band, has_band, known
-from viz.sheets.blocks import Value, listed, say
-from viz.sheets.modes import level
+from viz.sheets.blocks import Run, Value, listed, say
+from viz.sheets.modes import level_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.rotor_effect import GradeChange, RotorEffect, RotorShare
+    from sim.studies.rotor_effect import Conclusion, GradeChange, RotorEffect, RotorShare
     from viz.sheets.blocks import Sentence
 
-WHERE = {-1: "in a 45° left turn", 0: "in straight flight", 1: "in a 45° right turn"}
+WHERE = {-1: "in a level 45° left turn", 0: "in straight flight", 1: "in a level 45° right turn"}
 """Sign of the bank -> what is flown."""
 
 
@@ -93,7 +94,23 @@ def changed_levels(answer: RotorEffect) -> Sentence:
             second=second,
         )
     told = listed(_change(change, first, second) for change in answer.changes)
-    return say("MIL-F-8785C levels that differ in level flight: {told}.", told=told)
+    return say("Modes whose MIL-F-8785C level differs: {told}.", told=told)
+
+
+def modes_of_a_turn(answer: RotorEffect | None, *, bank_is_given: bool) -> Sentence:
+    """Return the command that shows the modes of a turn: of one whose level differs, where there is one.
+
+    Parameters
+    ----------
+    answer : RotorEffect or None
+        None where there is none.
+    bank_is_given : bool
+        Whether the user gave banks, which the command takes over.
+    """
+    banks = [change.bank_deg for change in answer.changes if change.bank_deg] if answer else []
+    if banks:
+        return say("the modes of that turn, with {run}", run=Run("modes", f"--bank '{banks[0]:g} deg'"))
+    return say("the modes in a turn, with {run}", run=Run("modes", "" if bank_is_given else "--bank '45 deg'"))
 
 
 def _travel(taken: RotorShare, side: str) -> Sentence:
@@ -116,22 +133,34 @@ def sureness(answer: RotorEffect) -> Iterator[Sentence]:
     """Yield in what share of the airplanes drawn the first powerplant needs more control than the second."""
     if not answer.conclusions:
         return
-    told = listed(
-        say(
-            "{more}{control} more in the {side} turn (so in {sure})",
-            more=Value(f"{one.control}_share", one.more_share, decimals=0, percent=True, signed=True),
-            control=" rudder" if one.control == "rudder" else "",
-            side=one.side,
-            sure=Value("probability", one.probability, decimals=0, percent=True),
-        )
-        for one in answer.conclusions
-    )
+    sides = list(dict.fromkeys(one.side for one in answer.conclusions))
     yield say(
-        "The {first} needs beside the {second} {told} of the airplanes drawn that hold both turns. In brackets above: "
-        "the 90 % band.",
+        "In the same turns the {first} needs, compared with the {second} and in percent of travel, {told}. In "
+        "brackets: in what share of the airplanes drawn that hold both turns this is so; in the sentence before: the "
+        "90 % band.",
         first=answer.first.powerplant,
         second=answer.second.powerplant,
-        told=told,
+        told=listed(
+            say(
+                "in the {side} turn {told}",
+                side=side,
+                told=listed((_more(one) for one in answer.conclusions if one.side == side), " and "),
+            )
+            for side in sides
+        ),
+    )
+
+
+def _more(one: Conclusion) -> Sentence:
+    """Return how much more of a control is needed: ``17 % more left rudder (98 %)``."""
+    name = f"{one.control}_share"
+    signs = quantity(name).signs or ("", "")
+    return say(
+        "{size} more {way}{control} ({sure})",
+        size=Value(name, abs(one.more_share), decimals=0, percent=True),
+        way=signs[one.more_share < 0.0],
+        control=" rudder" if one.control == "rudder" else "",
+        sure=Value("probability", one.probability, decimals=0, percent=True),
     )
 
 
@@ -140,8 +169,8 @@ def _change(change: GradeChange, first: str, second: str) -> Sentence:
         "{mode} {where}, {old} with the {first}, {new} with the {second}",
         mode=change.mode,
         where=WHERE[(change.bank_deg > 0.0) - (change.bank_deg < 0.0)],
-        old=level(change.first_level),
+        old=level_words(change.first_level),
         first=first,
-        new=level(change.second_level),
+        new=level_words(change.second_level),
         second=second,
     )
