@@ -11,6 +11,7 @@ from sim.airframe.section import digits, outline
 from sim.airframe.wing import Plane, Wing
 from sim.errors import refuse
 from sim.scenario.airframe import plane_names
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -129,7 +130,7 @@ def polar(
         aspect_ratio=aspect,
         span_efficiency=estimate().efficiency.span_efficiency.value if efficiency is None else efficiency,
         drag_zero_lift=estimate().zero_lift.drag_zero_lift.value if zero_lift is None else zero_lift,
-        lift_zero=_lift_at_zero(lift.zero, thin, lattice, most=most),
+        lift_zero=_lift_at_zero(scenario, thin, lattice, most=most),
         lift_max=most,
     )
 
@@ -149,7 +150,7 @@ def polar_bands(scenario: Scenario, estimate: Callable[[], DragEstimate]) -> Pol
 
 
 def _lift_at_zero(
-    given: float | None,
+    scenario: Scenario,
     thin: Callable[[], ThinAirfoil | None],
     lattice: Callable[[float], float],
     *,
@@ -159,6 +160,7 @@ def _lift_at_zero(
 
     Thin-airfoil theory makes that angle up to a fifth too large on thick, strongly cambered sections.
     """
+    given = scenario.lift.zero
     if given is not None:
         if abs(given) >= most:
             refuse("lift.zero", f'must be smaller than the CL at the stall, {most:.3g}, got "{given:g}"')
@@ -166,10 +168,19 @@ def _lift_at_zero(
     section = thin() or refuse("section", MISSING)
     found = lattice(section.zero_lift_rad)
     if abs(found) >= most:
-        refuse(
-            "section", f"gives a CL of {found:.2f} with the x axis along the flow, not below lift.max; give lift.zero"
-        )
+        refuse(*_too_much_lift(scenario, found, most))
     return found
+
+
+def _too_much_lift(scenario: Scenario, found: float, most: float) -> tuple[str, str]:
+    """Return the key of a section that lifts beyond the stall with the x axis along the flow, and what to change."""
+    number = scenario.section.naca if scenario.section else None
+    key, called = ("section.naca", f"NACA {number}") if number else ("section", "the section")
+    incidence = brief("incidence_rad", scenario.wing.incidence_rad)
+    return key, (
+        f"{called} at a wing.incidence of {incidence} gives a CL of {found:.2f} with the x axis along the flow, not "
+        f"below the greatest of {most:.2f}; give a section of less camber or less incidence, or the measured lift.zero"
+    )
 
 
 def leading_edge_station_m(scenario: Scenario) -> float:

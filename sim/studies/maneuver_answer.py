@@ -37,8 +37,8 @@ class ManeuverFlight:
         Until the heading has changed by 90°. [s]
     peak_elevator_share, peak_aileron_share, peak_rudder_share : float
         Largest deflection as a fraction of travel, 0 to 1.
-    peak_load_factor : float
-        Load factor that differs most from 1.
+    least_load_factor, greatest_load_factor : float
+        1 in straight flight.
     peak_sideslip_deg : float
         Largest size. [°]
     limits : tuple of str
@@ -56,7 +56,8 @@ class ManeuverFlight:
     time_to_90_low_s, time_to_90_high_s : float or None
         Likewise; None too for an end that the flight does not reach in time. [s]
     peak_elevator_share_low, peak_elevator_share_high, peak_aileron_share_low, peak_aileron_share_high,
-    peak_rudder_share_low, peak_rudder_share_high, peak_load_factor_low, peak_load_factor_high : float or None
+    peak_rudder_share_low, peak_rudder_share_high, least_load_factor_low, least_load_factor_high,
+    greatest_load_factor_low, greatest_load_factor_high : float or None
         Likewise.
     flown_probability : float or None
         Of the airplanes drawn, the share that has a steady flight to start from and does not diverge.
@@ -76,7 +77,8 @@ class ManeuverFlight:
     peak_elevator_share: float
     peak_aileron_share: float
     peak_rudder_share: float
-    peak_load_factor: float
+    least_load_factor: float
+    greatest_load_factor: float
     peak_sideslip_deg: float
     limits: tuple[str, ...]
     valid_until_s: float | None
@@ -105,8 +107,10 @@ class ManeuverFlight:
     peak_aileron_share_high: float | None = None
     peak_rudder_share_low: float | None = None
     peak_rudder_share_high: float | None = None
-    peak_load_factor_low: float | None = None
-    peak_load_factor_high: float | None = None
+    least_load_factor_low: float | None = None
+    least_load_factor_high: float | None = None
+    greatest_load_factor_low: float | None = None
+    greatest_load_factor_high: float | None = None
     peak_sideslip_low_deg: float | None = None
     peak_sideslip_high_deg: float | None = None
     flown_probability: float | None = None

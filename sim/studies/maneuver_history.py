@@ -77,7 +77,6 @@ def peaks(columns: Mapping[str, Array], shares: Mapping[str, Array]) -> dict[str
     """
     pitch, heading, height = (change(columns[name]) for name in CHANGES)
     bank, load = columns["bank_deg"], columns["load_factor"]
-    farthest = np.argmax(np.abs(load - 1.0), axis=-1)
     around = np.abs(heading) >= 90.0
     return {
         "nose_up_deg": _most(pitch),
@@ -90,7 +89,8 @@ def peaks(columns: Mapping[str, Array], shares: Mapping[str, Array]) -> dict[str
         "height_gained_m": _most(height),
         "time_to_90_s": np.where(around.any(axis=-1), columns["time_s"][np.argmax(around, axis=-1)], np.inf),
         **{f"peak_{name}_share": np.max(np.abs(values), axis=-1) for name, values in shares.items()},
-        "peak_load_factor": np.take_along_axis(load, farthest[..., None], axis=-1)[..., 0],
+        "least_load_factor": np.min(load, axis=-1),
+        "greatest_load_factor": np.max(load, axis=-1),
         "peak_sideslip_deg": _most(np.abs(columns["sideslip_deg"])),
     }
 

@@ -124,6 +124,10 @@ def _banded(mode: GradedMode, beside: Sequence[GradedMode], drawn: Sequence[Mode
         for name in ("real_per_s", "imag_rad_s", "damping_ratio", "natural_frequency_rad_s", "coupling_share")
         if getattr(mode, name) is not None
     }
+    if "damping_ratio" in values:
+        values["damping_ratio"] = [
+            None if ratio is None else min(max(ratio, -1.0), 1.0) for ratio in values["damping_ratio"]
+        ]
     if mode.time_to_half_s is not None:
         values["time_to_half_s"] = [_time(-same.real_per_s) for same, _ in pairs]
     elif mode.time_to_double_s is not None:
@@ -134,6 +138,9 @@ def _banded(mode: GradedMode, beside: Sequence[GradedMode], drawn: Sequence[Mode
         **ends,
         grows_probability=float(np.mean([same.real_per_s > 0.0 for same, _ in pairs])) if pairs else None,
         level_probability=_level_share(mode, pairs, category) if pairs and mode.level is not None else None,
+        two_roots_probability=float(np.mean([same.imag_rad_s == 0.0 for same, _ in pairs]))
+        if pairs and mode.imag_rad_s
+        else None,
     )
 
 

@@ -40,6 +40,9 @@ class GradedMode(Mode):
         Ends of the 90 % bands; None where no bands were asked for, and for a time that has no end.
     grows_probability, level_probability : float or None
         Of the airplanes drawn, the shares in which it grows, and in which it has the same level.
+    two_roots_probability : float or None
+        Of an oscillation, the share of the airplanes drawn in which two modes without one stand for it. Where both of
+        them decay, overdamped, its damping ratio counts as 1.
     """
 
     level: int | None
@@ -59,6 +62,7 @@ class GradedMode(Mode):
     coupling_share_high: float | None = None
     grows_probability: float | None = None
     level_probability: float | None = None
+    two_roots_probability: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,6 +27,7 @@ BANDED_MODE = (
 MODE = {
     *("name", "real_per_s", "imag_rad_s", "damping_ratio", "natural_frequency_rad_s", "time_to_half_s"),
     *("time_to_double_s", "coupling_share", "level", "grows_probability", "level_probability"),
+    "two_roots_probability",
     *(end for name in BANDED_MODE for end in band_ends(name)),
 }
 
@@ -219,9 +220,7 @@ def test_bands_are_printed_as_they_are_computed(run):
     assert "rotary: 90 % band of each control, in percent of its travel" in text
     assert f"{low} left" in text
     assert f"to {high} left" in text
-    assert (
-        "share of the airplanes drawn that hold both turns this is so; in the sentence before: the 90 %" in text
-    )
+    assert "share of the airplanes drawn that hold both turns this is so; in the sentence before: the 90 %" in text
     effect = rotor_effect(model(BIPLANE), bands=True)
     ends = (
         round(100 * abs(value)) for value in (effect.first.left_rudder_share_low, effect.first.left_rudder_share_high)

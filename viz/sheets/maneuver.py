@@ -29,8 +29,8 @@ LARGEST = (
 )
 """Label of a row -> field of a flight."""
 MEANT = (
-    "Pitch, heading and height: change from the start. Time to turn 90°: from the start of the simulation. Load "
-    "factor: the value farthest from 1. Controls: largest deflection, trim included, in percent of travel."
+    "Pitch, heading and height: change from the start. Time to turn 90°: from the start of the simulation. Load: "
+    "load factor. Controls: largest deflection, trim included, in percent of travel."
 )
 
 
@@ -112,7 +112,8 @@ def _rows(flights: tuple[ManeuverFlight, ...]) -> Iterator[list[Cell]]:
     for label, name in LARGEST:
         yield [label, *(_largest(flight, name, decimals=1) for flight in flights)]
     yield ["time to turn 90°", *(_largest(one, "time_to_90_s", absent="not reached") for one in flights)]
-    yield ["load factor", *(_largest(one, "peak_load_factor") for one in flights)]
+    yield ["least load", *(_largest(one, "least_load_factor") for one in flights)]
+    yield ["largest load", *(_largest(one, "greatest_load_factor") for one in flights)]
     for control in ("elevator", "aileron", "rudder"):
         yield [control, *(_largest(one, f"peak_{control}_share", decimals=0, percent=True) for one in flights)]
     if any(flight.beyond for flight in flights):

@@ -109,6 +109,15 @@ def _sure(modes: Sequence[GradedMode], found_probability: float | None) -> Itera
         if mode.grows_probability is not None and 1.0 - NEARLY_ALL < mode.grows_probability < NEARLY_ALL:
             share = Value("grows_probability", mode.grows_probability, decimals=0, percent=True)
             yield say("The {mode} grows in {share} of the airplanes drawn.", mode=mode.name, share=share)
+    for mode in modes:
+        if mode.two_roots_probability is not None and mode.two_roots_probability > 1.0 - NEARLY_ALL:
+            share = Value("two_roots_probability", mode.two_roots_probability, decimals=0, percent=True)
+            yield say(
+                "The {mode} is two modes without oscillation in {share} of the airplanes drawn: damping ratio 1 in its "
+                "band.",
+                mode=mode.name,
+                share=share,
+            )
 
 
 def at_power(power: Power | None) -> str:

@@ -12,7 +12,7 @@ from sim.flight.modes import Mode, modes, system_matrix
 from sim.model.model import model
 from sim.studies import bands
 from sim.studies import modes as study
-from sim.studies.mode_bands import banded, counterpart
+from sim.studies.mode_bands import banded, counterpart, with_bands
 from sim.studies.turns import turns
 from sim.units.quantities import band_ends
 
@@ -134,3 +134,19 @@ def test_a_swung_inertia_narrows_the_roll():
     wide, narrow = width(boxes), width(swung)
     assert narrow < 0.9 * wide
     assert wide**2 - narrow**2 == pytest.approx((2.0 * 1.645 * 0.1) ** 2, rel=0.5)
+
+
+def test_a_draw_that_is_two_roots_is_told_apart_and_does_not_pass_critical_damping(found):
+    """The short period of the rotary is near critical damping: two roots stand for it in some of the draws."""
+    likely = [mode_of(flight_of(found, "rotary", 0.0), name) for name in ("short period", "Dutch roll")]
+    oscillates = (root("short period", -3.0, 2.0), root("Dutch roll", -1.0, 3.0))
+    overdamped = (root("short period", -1.0), root("short period", -4.0), root("Dutch roll", -1.0, 3.0))
+    short, _ = with_bands(likely, (oscillates, overdamped), "B")
+    assert short.two_roots_probability == 0.5
+    assert short.damping_ratio_high <= 1.0
+    assert short.damping_ratio_low == pytest.approx(0.05 + 0.95 * 3.0 / 13.0**0.5)
+    for flight in found.flights:
+        for one in flight.modes:
+            assert (one.two_roots_probability is None) == (one.imag_rad_s == 0.0)
+            if one.damping_ratio is not None:
+                assert one.damping_ratio_high <= 1.0
