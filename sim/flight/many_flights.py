@@ -106,6 +106,50 @@ def fly_many(
     return History(times_s, flown[: len(STATE)], elevator, aileron, rudder, throttle, upward, rightward, 0.0)
 
 
+def fly_prescribed(
+    airplane: Airplane,
+    held: Callable[[float], Controls],
+    *,
+    state: Array,
+    times_s: Array,
+    breakpoints_s: Sequence[float] = (),
+) -> Array:
+    """Return many flights whose controls are where they are told to be, at once.
+
+    Parameters
+    ----------
+    airplane : Airplane
+        Whose numbers may be arrays with one entry a flight.
+    held : function
+        Time [s] -> controls, numbers or arrays with one entry a flight.
+    state : array, shape (14, N)
+        At the start.
+    times_s : array, shape (m,)
+        Ascending, beginning with the start. [s]
+    breakpoints_s : sequence of float
+        Times at which the controls jump. [s]
+
+    Returns
+    -------
+    array, shape (14, N, m)
+        States; not-a-number from where a flight diverges on.
+    """
+    count = state.shape[1]
+    kernel = ArrayKernel(record(lambda recorded: motion(airplane, recorded), len(STATE), len(Controls._fields)))
+
+    def f(t: float, y: Array) -> Array:
+        rates = np.empty(y.shape)
+        controls = np.array([np.broadcast_to(np.asarray(one, float), count) for one in held(t)])
+        kernel.evaluate_into(t, np.concatenate([y, controls]), rates)
+        return rates
+
+    rows = [state]
+    with np.errstate(all="ignore"):
+        for interval in pairwise(times_s.tolist()):
+            rows.append(_crossed(f, rows[-1], interval, breakpoints_s))
+    return np.moveaxis(np.array(rows), 0, -1)
+
+
 def _crossed(
     f: Callable[[float, Array], Array], y: Array, interval: tuple[float, float], breakpoints_s: Sequence[float]
 ) -> Array:

@@ -221,7 +221,7 @@ class Model(GunModel, MassModel, DragModel, StructureModel, DrawnModel):
     def uncertainty(self, flying: FlyingAirplane) -> Uncertainty:
         """Return how well an airplane of this model is known: derivatives, mass, CG, rotor, polar, propeller."""
         from sim.flight.many_airplanes import Uncertainty
-        from sim.model.powerplant import inertia_error, power_error
+        from sim.model.powerplant_errors import inertia_error, power_error
         from sim.model.slipstream import SLIPSTREAM_ERROR, SWIRL_ERROR, immersed_errors
         from sim.propulsion.disc import DISC_ERROR
         from sim.propulsion.propeller_fit import ERRORS

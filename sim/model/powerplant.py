@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Literal
 
 from sim.atmosphere import air
 from sim.frames import Rotation, rotation_sign
@@ -20,11 +19,8 @@ if TYPE_CHECKING:
     from sim.rotor.cylinders import Reciprocating
     from sim.scenario.gun import GunTable
     from sim.scenario.powerplant import AnyPowerplant
-    from sim.scenario.tables import Scenario
 
 EngineKind = Literal["rotary", "fixed"]
-POWER_ERROR = 0.03
-"""Standard error of a stated power over itself where the scenario gives none: an estimate of ours."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,7 +192,8 @@ def powerplant(name: str, table: AnyPowerplant, gun: GunTable | None = None) -> 
 
     Notes
     -----
-    A propeller known only by mass and diameter is good to ±25 %, parts built up to ±10 %.
+    A propeller known only by mass and diameter is good to ±25 %, parts built up to ±10 %: see
+    `sim.model.powerplant_errors`.
     """
     propeller, gear = _propeller(table, gun), running_gear(table)
     own = Contribution("propeller", propeller.mass_kg or 0.0, propeller.polar_inertia_kg_m2, table.gear_ratio)
@@ -254,47 +251,3 @@ def _propeller(table: AnyPowerplant, gun: GunTable | None) -> PropellerDimension
         blade=propeller_blade(propeller, gun),
         efficiency=propeller.efficiency,
     )
-
-
-def power_error(scenario: Scenario, name: str) -> float:
-    """Return one standard deviation of a powerplant's power over itself: its own ± where it has one.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        Read by `sim.scenario.reading.load`.
-    name : str
-        Of the powerplant.
-    """
-    error = scenario.tolerances.get(f"powerplant.{name}.power", 0.0)
-    return error / scenario.powerplant[name].power_w if error else POWER_ERROR
-
-
-def inertia_error(scenario: Scenario, name: str) -> float:
-    """Return one standard deviation of a powerplant's polar inertia over itself, from every ± of its table.
-
-    Parameters
-    ----------
-    scenario : Scenario
-        Read by `sim.scenario.reading.load`.
-    name : str
-        Of the powerplant.
-    """
-    from sim.scenario.fields import key_of
-
-    table, start = scenario.powerplant[name], f"powerplant.{name}."
-    present = powerplant(name, table).polar_inertia_kg_m2
-    if not present:
-        return 0.0
-
-    def raised(part: Any, steps: list[str], error: float) -> Any:  # noqa: ANN401
-        name = next(name for name in type(part).model_fields if key_of(name) == steps[0])
-        value = getattr(part, name)
-        return part.model_copy(update={name: raised(value, steps[1:], error) if steps[1:] else value + error})
-
-    changed = (
-        raised(table, key.removeprefix(start).split("."), error)
-        for key, error in scenario.tolerances.items()
-        if key.startswith(start)
-    )
-    return math.hypot(*(powerplant(name, one).polar_inertia_kg_m2 / present - 1.0 for one in changed))

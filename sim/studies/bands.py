@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from statistics import NormalDist
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
 from sim.flight.many_airplanes import Draws, drawn_airplanes, repeated
+from sim.rotor.couple import gyroscopic_moment
 from sim.studies.turns import turns
 from sim.units.quantities import band_ends
 
@@ -49,6 +51,30 @@ def drawn_turns(many: FlyingAirplane, bank_rad: Sequence[float] | Array, power: 
     """Return the steady turns of every airplane of `drawn_flying` at every bank, airplane by airplane."""
     each = replace(many, airplane=repeated(many.airplane, len(bank_rad)))
     return turns(each, np.tile(bank_rad, DRAWS), power=power)
+
+
+def rotor_inertias_kg_m2(many: FlyingAirplane) -> Array:
+    """Return the angular momentum per rad/s of the engine shaft of each airplane of `drawn_flying` [kg m²]."""
+    inertia = sum(rotor.polar_inertia_kg_m2 * rotor.ratio for rotor in many.airplane.rotors)
+    return np.broadcast_to(np.asarray(inertia, float), (DRAWS,))
+
+
+def gyroscopic_moments(many: FlyingAirplane, every: Turns) -> tuple[Array, Array]:
+    """Return the pitching and the yawing moment of the rotors in the turns of `drawn_turns`, a row an airplane [N m].
+
+    Nose up and nose right positive; not-a-number where a turn was not found.
+    """
+    found = every.only_found()
+    _, pitch_rate, yaw_rate = found.state[10:13].reshape(3, DRAWS, -1)
+    momentum = rotor_inertias_kg_m2(many)[:, None] * found.spin_rad_s.reshape(DRAWS, -1)
+    pitch, yaw = gyroscopic_moment(momentum, pitch_rate, yaw_rate)
+    return pitch, yaw
+
+
+def normal_ends(name: str, value: float, error: float) -> dict[str, float]:
+    """Return both ends of the 90 % band of a number that errs normally, by their names; none without an error."""
+    half = NormalDist().inv_cdf(BAND[1]) * error
+    return dict(zip(band_ends(name), (value - half, value + half), strict=True)) if error else {}
 
 
 def quantiles(values: ArrayLike) -> tuple[Array, Array]:

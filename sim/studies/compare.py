@@ -12,7 +12,7 @@ from sim.flight.turn_limits import Limit, limits_met
 from sim.flight.validity import passed_in_turns
 from sim.studies.burst import timed_strikes_per_1000, untimed_strikes_per_1000
 from sim.studies.cam_answer import CamUsed, cams_used
-from sim.studies.carried_mass import CarriedMass, carried_masses
+from sim.studies.carried_mass import BandedMass, carried_masses
 from sim.studies.impulse_response import Disturbance, impulse_response
 from sim.studies.turns import gyroscopic_couple, turns
 from sim.studies.windows import WindowsRow, window_rows
@@ -45,6 +45,8 @@ class TurnCouple:
         The limit that keeps the airplane from holding it.
     beyond : tuple of str
         Bounds of `sim.flight.validity` that it passes.
+    pitch_low_n_m, pitch_high_n_m, yaw_low_n_m, yaw_high_n_m : float or None
+        Ends of the 90 % bands; None where no bands were asked for. [N m]
     """
 
     bank_deg: float
@@ -56,6 +58,10 @@ class TurnCouple:
     effect: Effect
     limit: Limit | None
     beyond: tuple[str, ...]
+    pitch_low_n_m: float | None = None
+    pitch_high_n_m: float | None = None
+    yaw_low_n_m: float | None = None
+    yaw_high_n_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +90,12 @@ class PowerplantComparison:
     untimed_strikes_per_1000 : float or None
         Rounds in a thousand that would strike a blade without the gear, at any speed, of all guns together; None where
         there is no gun.
+    polar_inertia_low_kg_m2, polar_inertia_high_kg_m2 : float or None
+        Ends of the 90 % bands; None where no bands were asked for. [kg m²]
+    angular_momentum_low_kg_m2_s, angular_momentum_high_kg_m2_s : float or None
+        Likewise. [kg m²/s]
+    momentum_ratio_low, momentum_ratio_high : float or None
+        Likewise.
     """
 
     kind: str
@@ -96,6 +108,12 @@ class PowerplantComparison:
     timing: tuple[WindowsRow, ...]
     timed_strikes_per_1000: float | None
     untimed_strikes_per_1000: float | None
+    polar_inertia_low_kg_m2: float | None = None
+    polar_inertia_high_kg_m2: float | None = None
+    angular_momentum_low_kg_m2_s: float | None = None
+    angular_momentum_high_kg_m2_s: float | None = None
+    momentum_ratio_low: float | None = None
+    momentum_ratio_high: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +128,7 @@ class Comparison(Answer):
         Flight condition. [m/s, m]
     powerplants : dict of str to PowerplantComparison
         By name, in the order of the scenario.
-    masses : dict of CarriedMass
+    masses : dict of BandedMass
         Mass and centre of gravity with each powerplant.
     remarks : tuple of str
         What is unusual about the scenario and concerns this answer.
@@ -128,7 +146,7 @@ class Comparison(Answer):
     speed_m_s: float
     altitude_m: float
     powerplants: dict[str, PowerplantComparison]
-    masses: dict[str, CarriedMass]
+    masses: dict[str, BandedMass]
     remarks: tuple[str, ...]
     cam: CamUsed | None = None
     cams: dict[str, CamUsed] = field(default_factory=dict)
@@ -149,7 +167,7 @@ def compare(
     strikes : bool
         Add how many rounds strike a blade with the gear, with all that scatters: some seconds an engine.
     bands : bool
-        Add control travel for the rotor, with 90 % bands from many airplanes drawn from what is not known of this one.
+        Draw many airplanes from what is not known of this one: give 90 % bands, and add control travel for the rotor.
     seed : int
         Of the draws.
 
@@ -166,7 +184,12 @@ def compare(
     1.0
     """
     least = min(abs(_full_momentum(one)) for one in model.powerplants.values())
-    found = {one.name: _compared(model, one, least, ideal=ideal, strikes=strikes) for one in model.airplanes()}
+    flying = model.airplanes()
+    found = {one.name: _compared(model, one, least, ideal=ideal, strikes=strikes) for one in flying}
+    if bands:
+        from sim.studies.compare_bands import banded
+
+        found = banded(model, flying, found, seed=seed)
     unusual = model.remark_texts("compare")
     effect = _rotor_effect(model, seed) if bands else None
     cams = cams_used(model.gun_line(name, ideal=ideal) for name in model.powerplants) if model.has_gun else {}
@@ -175,7 +198,7 @@ def compare(
         speed_m_s=model.speed_m_s,
         altitude_m=model.altitude_m,
         powerplants=found,
-        masses=carried_masses(model),
+        masses=carried_masses(model, bands=bands),
         remarks=unusual,
         cam=next(iter(cams.values())) if cams else None,
         cams=cams,

@@ -8,19 +8,15 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from sim.flight.turn_limits import limits_met
-from sim.rotor.couple import gyroscopic_moment
-from sim.studies.bands import DRAWS, drawn_flying, drawn_turns, ends_of
+from sim.studies.bands import DRAWS, drawn_flying, drawn_turns, ends_of, gyroscopic_moments, rotor_inertias_kg_m2
 from sim.studies.mode_bands import drawn_modes, roots_of, with_bands
 from sim.studies.steepest_bands import COARSE_DEG, drawn_steepest_rad
 
 if TYPE_CHECKING:
-    from numpy.typing import NDArray
-
     from sim.flight.quality import Category
-    from sim.flight.trim import Turns
     from sim.model.airplane import FlyingAirplane
     from sim.model.model import Model
-    from sim.studies.handling import PowerplantHandling
+    from sim.studies.handling_answer import PowerplantHandling
     from sim.studies.turns import Power
 
 
@@ -60,8 +56,9 @@ def banded(
     many = drawn_flying(model, flying, seed)
     every = drawn_turns(many, banks, power)
     held = np.array([not limit for limit in limits_met(every, flying.travel)]).reshape(DRAWS, -1)
+    couples = dict(zip(("gyro_pitch_n_m", "gyro_yaw_n_m"), gyroscopic_moments(many, every), strict=True))
     shares = {name: row.reshape(DRAWS, -1) for name, row in flying.travel.shares(every.only_found()).items()}
-    drawn_rows = {f"{name}_share": values for name, values in shares.items()} | _couples(many, every)
+    drawn_rows = {f"{name}_share": values for name, values in shares.items()} | couples
     rows = []
     for turn, i in zip(found.turns, map(every_deg.index, asked), strict=True):
         ends: dict[str, Any] = ends_of({name: values[:, i] for name, values in drawn_rows.items()})
@@ -70,20 +67,20 @@ def banded(
     balanced = np.flatnonzero(every.found.reshape(DRAWS, -1)[:, level])
     drawn = drawn_modes(many, every, balanced * len(banks) + level, balanced)
     left, right = drawn_steepest_rad(many, banks, held, power)
-    steepest: dict[str, Any] = ends_of({"steepest_left_deg": np.degrees(left), "steepest_right_deg": np.degrees(right)})
+    spin, inertia = every.only_found().spin_rad_s.reshape(DRAWS, -1)[:, level], rotor_inertias_kg_m2(many)
+    whole: dict[str, Any] = ends_of(
+        {
+            "steepest_left_deg": np.degrees(left),
+            "steepest_right_deg": np.degrees(right),
+            "polar_inertia_kg_m2": inertia,
+            "spin_rad_s": spin,
+            "angular_momentum_kg_m2_s": inertia * spin,
+        }
+    )
     return replace(
         found,
         turns=tuple(rows),
         modes=with_bands(found.modes, drawn, category),
         drawn_roots=roots_of(drawn),
-        **steepest,
+        **whole,
     )
-
-
-def _couples(many: FlyingAirplane, every: Turns) -> dict[str, NDArray[np.float64]]:
-    """Return the gyroscopic moments of every airplane in every turn, a row an airplane [N m]."""
-    found = every.only_found()
-    inertia = sum(np.broadcast_to(one.polar_inertia_kg_m2 * one.ratio, DRAWS) for one in many.airplane.rotors)
-    _, pitch_rate, yaw_rate = found.state[10:13].reshape(3, DRAWS, -1)
-    momentum = np.reshape(inertia, (DRAWS, 1)) * found.spin_rad_s.reshape(DRAWS, -1)
-    return dict(zip(("gyro_pitch_n_m", "gyro_yaw_n_m"), gyroscopic_moment(momentum, pitch_rate, yaw_rate), strict=True))

@@ -52,6 +52,8 @@ class Disturbance:
         Time at which it leaves the range of validity; None where it stays within. [s]
     beyond : tuple of str
         Bounds of `sim.flight.validity` that it passes, in the order of time.
+    pitch_by_spin_low_deg, pitch_by_spin_high_deg, yaw_by_spin_low_deg, yaw_by_spin_high_deg : float or None
+        Ends of the 90 % bands; None where no bands were asked for. [°]
     """
 
     input: Input
@@ -63,6 +65,10 @@ class Disturbance:
     effect: Effect
     valid_until_s: float | None
     beyond: tuple[str, ...]
+    pitch_by_spin_low_deg: float | None = None
+    pitch_by_spin_high_deg: float | None = None
+    yaw_by_spin_low_deg: float | None = None
+    yaw_by_spin_high_deg: float | None = None
 
 
 def impulse_response(flying: FlyingAirplane) -> tuple[Disturbance, ...]:
@@ -85,11 +91,16 @@ def impulse_response(flying: FlyingAirplane) -> tuple[Disturbance, ...]:
     """
     found = straight(flying)
     state, trim = found.state[:, 0].tolist(), found.controls(0)
-    kicked = trim._replace(rudder_rad=trim.rudder_rad - RUDDER_RAD)
-    pulled = trim._replace(elevator_rad=trim.elevator_rad - ELEVATOR_RAD)
     still = without_rotor(flying).airplane
-    inputs: tuple[tuple[Input, Controls], ...] = (("rudder kick", kicked), ("pull-up", pulled))
-    return tuple(_response(name, (flying.airplane, still), state, (trim, held)) for name, held in inputs)
+    return tuple(_response(name, (flying.airplane, still), state, (trim, held)) for name, held in inputs_from(trim))
+
+
+def inputs_from(trim: Controls) -> tuple[tuple[Input, Controls], ...]:
+    """Return each input with the controls while it is held, from those of straight flight, numbers or arrays."""
+    return (
+        ("rudder kick", trim._replace(rudder_rad=trim.rudder_rad - RUDDER_RAD)),
+        ("pull-up", trim._replace(elevator_rad=trim.elevator_rad - ELEVATOR_RAD)),
+    )
 
 
 def _response(
@@ -97,12 +108,12 @@ def _response(
 ) -> Disturbance:
     """Return the response of an airplane and of the same without angular momentum to controls at trim, then held."""
     spinning, still = (_flown(one, state, *controls) for one in airplanes)
-    return _disturbance(name, _nose(spinning), _nose(still), _valid(airplanes[0], spinning, *controls))
+    return _disturbance(name, nose_deg(spinning), nose_deg(still), _valid(airplanes[0], spinning, *controls))
 
 
 def _disturbance(name: Input, spinning: Array, still: Array, valid: ValidPart) -> Disturbance:
     by_spin = spinning - still
-    pitch, yaw = (float(row[np.argmax(np.abs(row))]) for row in by_spin)
+    pitch, yaw = map(float, largest(by_spin))
     started = spinning - spinning[:, :1]
     felt = max(abs(pitch), abs(yaw)) > DEADBAND_DEG
     effect = nose_effect(pitch, yaw) if felt else "none"
@@ -122,8 +133,15 @@ def _valid(airplane: Airplane, states: Array, trim: Controls, held: Controls) ->
     return valid_part(airplane, TIMES_S, states, elevator)
 
 
-def _nose(states: Array) -> Array:
-    """Return pitch attitude and heading over time, both in degrees."""
+def largest(histories: Array) -> Array:
+    """Return of each history, time its last axis, the value that is largest in size, with its sign."""
+    place = np.argmax(np.abs(histories), axis=-1)
+    found: Array = np.take_along_axis(histories, place[..., None], axis=-1)[..., 0]
+    return found
+
+
+def nose_deg(states: Array) -> Array:
+    """Return pitch attitude and heading over time, both in degrees, of a flight or of many."""
     e0, e1, e2, e3 = states[3:7]
     pitch = np.arcsin(2.0 * (e0 * e2 - e3 * e1))
     heading = np.unwrap(np.arctan2(2.0 * (e1 * e2 + e0 * e3), e0**2 + e1**2 - e2**2 - e3**2))

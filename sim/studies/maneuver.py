@@ -115,7 +115,7 @@ def maneuver(
         speed_m_s=flying[0].speed_m_s,
         altitude_m=flying[0].altitude_m,
         flights=flights,
-        masses=carried_masses(model),
+        masses=carried_masses(model, bands=bands),
         remarks=model.remark_texts("masses"),
         histories=columns,
         definition=kind,

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from sim.flight.maneuver import Maneuver
-    from sim.studies.carried_mass import CarriedMass
+    from sim.studies.carried_mass import BandedMass
 
     Array = NDArray[np.float64]
     Bands = dict[str, tuple[Array, Array]]
@@ -128,7 +128,7 @@ class ManeuverAnswer(Answer):
         At the start. [m/s, m]
     flights : tuple of ManeuverFlight
         Powerplant by powerplant, to each side.
-    masses : dict of CarriedMass
+    masses : dict of BandedMass
         Mass and centre of gravity with each powerplant.
     remarks : tuple of str
         What must be known of the masses, a sentence each.
@@ -146,7 +146,7 @@ class ManeuverAnswer(Answer):
     speed_m_s: float
     altitude_m: float
     flights: tuple[ManeuverFlight, ...]
-    masses: dict[str, CarriedMass]
+    masses: dict[str, BandedMass]
     remarks: tuple[str, ...]
     histories: tuple[dict[str, Array], ...] = field(metadata=ASIDE)
     definition: Maneuver = field(metadata=ASIDE)

@@ -11,7 +11,7 @@ from sim.flight import modes as disturbances
 from sim.flight.modes import Mode, system_matrix
 from sim.flight.quality import EDITION, Category, level
 from sim.flight.validity import passed_in_turns
-from sim.studies.carried_mass import CarriedMass, carried_masses
+from sim.studies.carried_mass import BandedMass, carried_masses
 from sim.studies.turns import BEYOND_CONTROLS, checked_banks, demand_held, not_held, turns
 
 if TYPE_CHECKING:
@@ -111,7 +111,7 @@ class ModesAnswer(Answer):
         Standard, edition, class and flight phase category.
     flights : tuple of FlightModes
         Powerplant by powerplant.
-    masses : dict of CarriedMass
+    masses : dict of BandedMass
         Mass and centre of gravity with each powerplant.
     remarks : tuple of str
         What must be known of the masses, a sentence each.
@@ -125,7 +125,7 @@ class ModesAnswer(Answer):
     altitude_m: float
     graded_by: str
     flights: tuple[FlightModes, ...]
-    masses: dict[str, CarriedMass]
+    masses: dict[str, BandedMass]
     remarks: tuple[str, ...]
     power: Power | None = field(default=None, metadata=ASIDE)
 
@@ -183,7 +183,7 @@ def modes(
         flying[0].altitude_m,
         graded_by,
         tuple(flights),
-        carried_masses(model),
+        carried_masses(model, bands=bands),
         model.remark_texts("modes"),
         power,
     )

@@ -76,6 +76,10 @@ class Doubling:
         The limit at that speed.
     beyond : tuple of str
         Bounds of `sim.flight.validity` that the turn passes where the share has doubled.
+    speed_low_m_s, speed_high_m_s, slowest_low_m_s, slowest_high_m_s : float or None
+        Ends of the 90 % bands; None where no bands were asked for. [m/s]
+    doubles_probability : float or None
+        Of the airplanes drawn that hold the turn, those in which the share doubles before the turn meets a limit.
     """
 
     control: str
@@ -85,6 +89,11 @@ class Doubling:
     slowest_m_s: float
     limit: Limit
     beyond: tuple[str, ...]
+    speed_low_m_s: float | None = None
+    speed_high_m_s: float | None = None
+    slowest_low_m_s: float | None = None
+    slowest_high_m_s: float | None = None
+    doubles_probability: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

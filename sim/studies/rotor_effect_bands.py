@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from sim.studies import doubling_bands
 from sim.studies.bands import drawn_flying, drawn_turns, ends_of
 from sim.studies.rotor_effect import BANK_DEG, Conclusion
 from sim.studies.turns import turns, without_rotor
@@ -44,8 +45,9 @@ def banded(
         Of the draws; both powerplants fly in the same drawn airframes.
     """
     with_rotor, shares = {}, {}
+    drawn = {one.name: drawn_flying(model, one, seed) for one in (first, second)}
     for one in (first, second):
-        many = drawn_flying(model, one, seed)
+        many = drawn[one.name]
         with_rotor[one.name], bare = (_shares(each) for each in (many, without_rotor(many)))
         shares[one.name] = {control: with_rotor[one.name][control] - bare[control] for control in CONTROLS}
     conclusions = () if first.name == second.name else _conclusions(first, second, with_rotor)
@@ -53,6 +55,7 @@ def banded(
         effect,
         first=_banded(effect.first, shares[first.name]),
         second=_banded(effect.second, shares[second.name]),
+        doubling=doubling_bands.banded(effect.doubling, drawn[first.name]),
         conclusions=conclusions,
     )
 

@@ -15,7 +15,7 @@ from sim.flight.speeds import Speeds
 from sim.flight.speeds import speeds as level_speeds
 from sim.flight.validity import passed, speed_measures
 from sim.propulsion.thrust import full_spin_rad_s, thrust_n
-from sim.studies.carried_mass import CarriedMass, carried_masses
+from sim.studies.carried_mass import BandedMass, carried_masses
 
 if TYPE_CHECKING:
     from sim.aerodynamics.polar import Polar, PolarBands
@@ -76,7 +76,7 @@ class SpeedsAnswer(Answer):
         where none does. The stalling speed is the end of the range itself.
     too_weak : dict of str
         For each of the others, why it cannot.
-    masses : dict of CarriedMass
+    masses : dict of BandedMass
         Mass and centre of gravity with each powerplant; empty where another mass was asked for.
     remarks : tuple of str
         What is unusual about the scenario and concerns this answer.
@@ -101,7 +101,7 @@ class SpeedsAnswer(Answer):
     curves: dict[str, Curve]
     beyond: dict[str, dict[str, tuple[str, ...]]]
     too_weak: dict[str, str]
-    masses: dict[str, CarriedMass]
+    masses: dict[str, BandedMass]
     remarks: tuple[str, ...]
 
 
@@ -171,7 +171,7 @@ def speeds(
             for engine, (own, _, _) in found.items()
         },
         too_weak=too_weak,
-        masses=carried_masses(model) if mass_kg is None else {},
+        masses=carried_masses(model, bands=bands) if mass_kg is None else {},
         remarks=model.remark_texts("speeds"),
     )
 

@@ -99,6 +99,20 @@ def test_the_sheet_as_a_whole(run, snapshot, airplane, units):
     assert run("--units", units, "compare", airplane).output == snapshot
 
 
+def test_bands_stand_below_what_they_are_of(run, answered):
+    told = run("--units", "si", "compare", BIPLANE, "--bands").stdout
+    one = answered("compare", BIPLANE, "--bands")["powerplants"]["rotary"]
+    steep = one["turns"][-1]
+    low, high = sorted(round(abs(steep[f"pitch_{end}_n_m"]), -1) for end in ("low", "high"))
+    assert f"({low:.0f} to {high:.0f})" in told, "known to some tens of N m"
+    low, high = (round(one[f"angular_momentum_{end}_kg_m2_s"], -1) for end in ("low", "high"))
+    assert f"({low:.0f} to {high:.0f})" in told
+    pull = one["disturbances"][1]
+    assert f"({pull['yaw_by_spin_low_deg']:.1f} to {pull['yaw_by_spin_high_deg']:.1f})" in told
+    assert "Without a band: an input without error." in " ".join(told.split())
+    assert "Bands of 90 %" not in run("compare", BIPLANE).stdout
+
+
 def test_what_the_gear_spares_the_blades(run):
     """Without it a round passes at any angle: the share of a turn that the blades block, bullet included."""
     found = json.loads(run("compare", BIPLANE, "--json").stdout)["powerplants"]

@@ -1,6 +1,7 @@
 """``whirlgate handling``: JSON keys, signs, words, the figure, and wrong input refused."""
 
 import json
+import math
 from dataclasses import replace
 
 import pytest
@@ -45,6 +46,8 @@ def test_json_keys(answer):
             *("steepest_left_deg", "steepest_right_deg", "modes", "modes_beyond", "modes_not_held"),
             *("steepest_left_beyond", "steepest_right_beyond"),
             *(end for side in ("left", "right") for end in band_ends(f"steepest_{side}_deg")),
+            *(end for name in ("polar_inertia_kg_m2", "spin_rad_s") for end in band_ends(name)),
+            *band_ends("angular_momentum_kg_m2_s"),
         }
         assert all(set(turn) == TURN for turn in powerplant["turns"])
         assert all(set(mode) == MODE for mode in powerplant["modes"])
@@ -129,7 +132,7 @@ def test_the_foot_quotes_numbers(run):
         "level differs: spiral in straight flight, 2 with the rotary, 1 with the flat_four; phugoid in a level" in text
     )
     assert "Next: the modes of that turn, with whirlgate modes" in text
-    assert "--bank '-45 deg'; a turn in time" in text
+    assert "--bank '-45°'; a turn in time" in text
     assert "Estimates, not approved data" in text
 
 
@@ -230,6 +233,18 @@ def test_bands_are_printed_as_they_are_computed(run):
         way = {"rudder": ("left rudder", "right rudder"), "elevator": ("stick forward", "stick back")}[one.control]
         told = f"{abs(one.more_share):.0%} more {way[one.more_share < 0.0]} ({one.probability:.0%})"
         assert told.replace("%", " %") in text
+
+
+def test_rotor_mass_and_doubling_carry_their_bands(run, answered):
+    asked = ("handling", "--bands", "--bank", "30 deg")
+    text, found = " ".join(run("--units", "si", *asked).stdout.split()), answered(*asked)
+    rotary, mass = found["powerplants"]["rotary"], found["masses"]["rotary"]
+    low, high = (rotary[f"spin_{end}_rad_s"] * 30.0 / math.pi for end in ("low", "high"))
+    assert f"rpm clockwise ({low:.0f} to {high:.0f}) as seen from the cockpit" in text
+    assert f"kg ({mass['mass_low_kg']:.0f} to {mass['mass_high_kg']:.0f}), CG" in text
+    doubling = rotor_effect(model(BIPLANE), bands=True).doubling
+    assert f"m/s ({doubling.speed_low_m_s:.1f} to {doubling.speed_high_m_s:.1f})" in text
+    assert f"a limit is met in {100.0 * doubling.doubles_probability:.0f} % of the airplanes drawn" in text
 
 
 def test_a_seed_that_is_no_number_is_refused(run):

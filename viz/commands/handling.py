@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.model.model import Model
-    from sim.studies.handling import Handling
+    from sim.studies.handling_answer import Handling
     from viz.sheets.blocks import Block
     from viz.sheets.format import Units
 

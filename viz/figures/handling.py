@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
     from numpy.typing import NDArray
 
-    from sim.studies.handling import Handling, PowerplantHandling, SteadyTurn
+    from sim.studies.handling_answer import Handling, PowerplantHandling, SteadyTurn
     from sim.studies.modes import GradedMode
     from viz.sheets.format import Units
 

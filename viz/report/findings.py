@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from sim.studies.derivatives import DerivativesAnswer
     from sim.studies.drag import DragAnswer
     from sim.studies.exhibit import Exhibit
-    from sim.studies.handling import Handling
+    from sim.studies.handling_answer import Handling
     from sim.studies.maneuver_answer import ManeuverAnswer
     from sim.studies.mount_answer import MountAnswer
     from sim.studies.rate_answer import RateAnswer

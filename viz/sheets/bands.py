@@ -5,17 +5,18 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, Final
 
 from sim.units.quantities import band_ends
-from viz.sheets.blocks import Value, say
+from viz.sheets.blocks import Value, listed, say
 
 if TYPE_CHECKING:
-    from viz.sheets.blocks import Sentence
+    from viz.sheets.blocks import Cell, Sentence
 
 DRAWN: Final = (
     "Bands of 90 %: 256 airplanes drawn from the errors of derivatives, drag, greatest lift, mass, centre of gravity, "
-    "inertia, rotor, power, propeller and slipstream together."
+    "inertia, rotor, power, propeller and slipstream together. Without a band: an input without error."
 )
 SPEEDS_DRAWN: Final = (
-    "Bands of 90 %: 256 airplanes drawn from the errors of drag, greatest lift, mass, power and propeller."
+    "Bands of 90 %: 256 airplanes drawn from the errors of drag, greatest lift, mass, power and propeller. Without a "
+    "band: an input without error."
 )
 NEARLY_ALL: Final = 0.995
 """Share of the airplanes drawn that is printed as all of them."""
@@ -23,7 +24,7 @@ NEARLY_ALL: Final = 0.995
 
 def has_band(row: object, name: str) -> bool:
     """Return whether a row of an answer has at least one end of a quantity's band."""
-    return any(getattr(row, end) is not None for end in band_ends(name))
+    return any(getattr(row, end, None) is not None for end in band_ends(name))
 
 
 def half_band(row: object, name: str) -> float | None:
@@ -41,11 +42,30 @@ def known(row: object, name: str, **look: Any) -> Value:  # noqa: ANN401
     return Value(name, getattr(row, name), half_band=half_band(row, name), **look)
 
 
+def with_band(row: object, name: str, *, size: bool = False, gap: str = " ", **look: Any) -> Cell:  # noqa: ANN401
+    """Return a number of an answer and behind it its band in brackets, where it has one: ``21° left (12 to 31)``.
+
+    Ends of one sign are printed without it, the smaller first; of two signs in the words of both. With `size` the
+    number is printed without its sign too. What stands between number and bracket is `gap`.
+    """
+    look |= {"half_band": half_band(row, name)}
+    value = getattr(row, name)
+    number = Value(name, abs(value) if size and value is not None else value, **look)
+    if not has_band(row, name):
+        return number
+    ends = [getattr(row, end) for end in band_ends(name)]
+    if None in ends or ends[0] * ends[1] < 0.0:
+        return say(f"{{number}}{gap}({{band}})", number=number, band=band(row, name, " to ", **{**look, "bare": True}))
+    look |= {"bare": True, "signed": False}
+    sizes = (Value(name, end, **look) for end in sorted(map(abs, ends)))
+    return say(f"{{number}}{gap}({{band}})", number=number, band=listed(sizes, " to "))
+
+
 def band(row: object, name: str, between: str = "\nto ", **look: Any) -> Sentence:  # noqa: ANN401
     """Return both ends of a quantity's band, ``0.27 to 0.36``."""
     half = half_band(row, name)
     low, high = (
-        Value(end, getattr(row, end), half_band=half, **{**look, "absent": "no end"}) if has_band(row, name) else ""
+        Value(end, getattr(row, end), **{**look, "half_band": half, "absent": "no end"}) if has_band(row, name) else ""
         for end in band_ends(name)
     )
     return say(f"{{low}}{between}{{high}}", low=low, high=high) if has_band(row, name) else say("")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from viz.sheets.bands import DRAWN, with_band
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 from viz.sheets.cams import cam_says
 from viz.sheets.masses import flown_at
@@ -32,6 +33,7 @@ BALANCED = (
     "At the shaft speed that each level turn requires. Elevator and rudder must balance these moments. The moment of a "
     "clockwise rotor pitches the nose up in a left turn, down in a right turn, and yaws it right in both."
 )
+SCATTER = " Firing windows are those of the likeliest delay; burst and safe-range count its scatter."
 BEYOND = " In brackets: the limit that prevents the turn."
 WINDOW = "Window: propeller angles between which the cam lets the gun go"
 IMPULSE = "Impulse: propeller angle at which the cam lets a round go"
@@ -75,6 +77,8 @@ def sheet(answer: Comparison) -> Iterator[Block]:
 
         yield control_travel(answer.rotor_effect)
         yield from sureness(answer.rotor_effect)
+    if any(one.polar_inertia_low_kg_m2 is not None for one in found):
+        yield say(f"{DRAWN}{SCATTER if found[0].timing else ''}")
     yield flown_at(answer.masses)
     if answer.remarks:
         yield remarks(answer.remarks)
@@ -84,10 +88,9 @@ def sheet(answer: Comparison) -> Iterator[Block]:
 def _rotors(found: list[PowerplantComparison]) -> Iterator[Row]:
     yield ["Kind of engine", *(one.kind for one in found)]
     yield ["Full speed", *(Value("spin_rad_s", one.spin_rad_s, signed=True) for one in found)]
-    yield ["Polar inertia", *(Value("polar_inertia_kg_m2", one.polar_inertia_kg_m2) for one in found)]
-    momenta = (abs(one.angular_momentum_kg_m2_s) for one in found)
-    yield ["Angular momentum", *(Value("angular_momentum_kg_m2_s", size) for size in momenta)]
-    yield ["Ratio to the smallest", *(Value("momentum_ratio", one.momentum_ratio) for one in found)]
+    yield ["Polar inertia", *(with_band(one, "polar_inertia_kg_m2", gap="\n") for one in found)]
+    yield ["Angular momentum", *(with_band(one, "angular_momentum_kg_m2_s", size=True, gap="\n") for one in found)]
+    yield ["Ratio to the smallest", *(with_band(one, "momentum_ratio", gap="\n") for one in found)]
 
 
 def _moments(turn: TurnCouple) -> Cell:
@@ -96,8 +99,8 @@ def _moments(turn: TurnCouple) -> Cell:
         return starred(f"none{limit}", turn.beyond)
     told = say(
         "{pitch}\n{yaw}{limit}",
-        pitch=Value("pitch_n_m", turn.pitch_n_m, signed=True),
-        yaw=Value("yaw_n_m", turn.yaw_n_m, signed=True),
+        pitch=with_band(turn, "pitch_n_m", signed=True, gap="\n"),
+        yaw=with_band(turn, "yaw_n_m", signed=True, gap="\n"),
         limit=limit,
     )
     return starred(told, turn.beyond)
@@ -108,8 +111,8 @@ def _contribution(one: Disturbance) -> Cell:
         return "none"
     told = say(
         "{pitch}\n{yaw}",
-        pitch=Value("pitch_by_spin_deg", one.pitch_by_spin_deg, decimals=1, signed=True),
-        yaw=Value("yaw_by_spin_deg", one.yaw_by_spin_deg, decimals=1, signed=True),
+        pitch=with_band(one, "pitch_by_spin_deg", decimals=1, signed=True, gap="\n"),
+        yaw=with_band(one, "yaw_by_spin_deg", decimals=1, signed=True, gap="\n"),
     )
     return starred(told, one.beyond)
 
@@ -179,6 +182,6 @@ def _turns_of_45(answer: Comparison) -> Iterator[Sentence]:
                 "Gyroscopic pitching moment with the {name} in level 45° turns: {left} in the left turn, {right} in "
                 "the right turn.",
                 name=name,
-                left=Value("pitch_n_m", left.pitch_n_m, signed=True),
-                right=Value("pitch_n_m", right.pitch_n_m, signed=True),
+                left=with_band(left, "pitch_n_m", signed=True),
+                right=with_band(right, "pitch_n_m", signed=True),
             )

@@ -5,9 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from sim.flight.quality import EDITION
-from sim.units.quantities import band_ends
-from viz.sheets.bands import DRAWN, band, half_band, has_band, known
-from viz.sheets.blocks import Column, Table, Value, listed, remarks, say
+from viz.sheets.bands import DRAWN, band, known, with_band
+from viz.sheets.blocks import Column, Table, Value, remarks, say
 from viz.sheets.masses import flown_at
 from viz.sheets.modes import SAME_LEVEL_IN, at_power, bands_table, modes_note, modes_table
 from viz.sheets.validity import outside, starred
@@ -16,7 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from sim.flight.quality import Category
-    from sim.studies.handling import Handling, PowerplantHandling, SteadyTurn
+    from sim.studies.handling_answer import Handling, PowerplantHandling, SteadyTurn
     from viz.sheets.blocks import Block, Cell, Sentence
 
 
@@ -122,19 +121,13 @@ def _steepest(found: PowerplantHandling) -> Sentence:
 
 def _banked(found: PowerplantHandling, side: str) -> Cell:
     """Return the steepest bank to one side, with its band where it has one: ``66.7° left (50 to 69)``."""
-    name = f"steepest_{side}_deg"
-    bank = starred(known(found, name, signed=True), getattr(found, f"steepest_{side}_beyond"))
-    if not has_band(found, name):
-        return bank
-    gentle, steep = sorted(band_ends(name), key=lambda end: abs(getattr(found, end) or 0.0))
-    half = half_band(found, name)
-    ends = (Value(end, abs(getattr(found, end)), half_band=half, bare=True) for end in (gentle, steep))
-    return say("{bank} ({band})", bank=bank, band=listed(ends, " to "))
+    bank = with_band(found, f"steepest_{side}_deg", signed=True)
+    return starred(bank, getattr(found, f"steepest_{side}_beyond"))
 
 
 def _shaft(found: PowerplantHandling) -> Sentence:
     return say(
         "In straight flight: {spin} as seen from the cockpit, angular momentum {momentum}.",
-        spin=Value("spin_rad_s", found.spin_rad_s, signed=True),
-        momentum=Value("angular_momentum_kg_m2_s", abs(found.angular_momentum_kg_m2_s)),
+        spin=with_band(found, "spin_rad_s", signed=True),
+        momentum=with_band(found, "angular_momentum_kg_m2_s", size=True),
     )

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.units.convert import INCH_M
-from viz.sheets.blocks import Value, listed, say
+from viz.sheets.bands import with_band
+from viz.sheets.blocks import listed, say
 from viz.sheets.stations import moved
 
 if TYPE_CHECKING:
@@ -42,13 +43,13 @@ def flown_at(masses: Mapping[str, CarriedMass]) -> Sentence:
 
 
 def _one(name: str, mass: CarriedMass) -> Cell:
-    weight = Value("mass_kg", mass.mass_kg, digits=4)
+    weight = with_band(mass, "mass_kg", digits=4)
     if mass.cg_percent_mac is None:
         return say("{name} {mass} ({source})", name=name, mass=weight, source=SOURCES[mass.source])
     return say(
         "{name} {mass}, CG {cg} % of the mean chord ({source})",
         name=name,
         mass=weight,
-        cg=Value("cg_percent_mac", mass.cg_percent_mac, decimals=1),
+        cg=with_band(mass, "cg_percent_mac", decimals=1),
         source=SOURCES[mass.source],
     )

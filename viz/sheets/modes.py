@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sim.flight.quality import WORST
 from viz.sheets.bands import DRAWN, NEARLY_ALL, band, known
@@ -94,6 +94,9 @@ def bands_table(name: str, modes: Sequence[GradedMode], found_probability: float
     for head, short, name in NUMBERS:
         cells = tuple(band(mode, name, "\n", bare=True) if _shown(mode, name) else "" for mode in modes)
         columns.append(Column(head, cells, name, short))
+    coupling: dict[str, Any] = {"decimals": 1, "percent": True, "bare": True}
+    cells = tuple(band(mode, "coupling_share", "\n", **coupling) for mode in modes)
+    columns.append(Column("Coupling [%]", cells, short="Coupl.\n[%]"))
     for head, short, name in (("Grows in", "Grows\nin", "grows_probability"), SAME_LEVEL):
         shares = (Value(name, getattr(mode, name), decimals=0, percent=True) for mode in modes)
         columns.append(Column(head, tuple(shares), short=short))

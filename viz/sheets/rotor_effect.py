@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from sim.units.quantities import quantity
-from viz.sheets.bands import band, has_band, known
+from viz.sheets.bands import band, has_band, known, with_band
 from viz.sheets.blocks import Run, Value, listed, say
 from viz.sheets.modes import level_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.rotor_effect import Conclusion, GradeChange, RotorEffect, RotorShare
+    from sim.studies.rotor_effect import Conclusion, Doubling, GradeChange, RotorEffect, RotorShare
     from viz.sheets.blocks import Sentence
 
 WHERE = {-1: "in a level 45° left turn", 0: "in straight flight", 1: "in a level 45° right turn"}
@@ -61,22 +61,37 @@ def doubling(answer: RotorEffect) -> Sentence:
         side=found.side,
         share=Value("share", found.share, decimals=0, percent=True),
     )
-    slowest = Value("speed_m_s", found.slowest_m_s)
+    slowest = with_band(found, "slowest_m_s")
     if found.speed_m_s is None:
         end = (
             say("{limit} prevents a slower turn", limit=found.limit)
             if found.limit
             else "this is the slowest speed examined"
         )
-        return say("{what} has not doubled at {slowest}; {end}.", what=what, slowest=slowest, end=end)
+        return say(
+            "{what} has not doubled at {slowest}; {end}{drawn}.",
+            what=what,
+            slowest=slowest,
+            end=end,
+            drawn=_doubles(found),
+        )
     ended = say("; below {slowest} {limit} prevents the turn", limit=found.limit, slowest=slowest)
     return say(
-        "{what} doubles at {speed}{beyond}{ended}.",
+        "{what} doubles at {speed}{beyond}{ended}{drawn}.",
         what=what,
-        speed=Value("speed_m_s", found.speed_m_s),
+        speed=with_band(found, "speed_m_s"),
         beyond=f" (outside the range of validity: {', '.join(found.beyond)})" if found.beyond else "",
         ended=ended if found.limit else "",
+        drawn=_doubles(found),
     )
+
+
+def _doubles(found: Doubling) -> Sentence | str:
+    """Return in what share of the airplanes drawn it doubles before a limit is met; nothing without bands."""
+    if found.doubles_probability is None:
+        return ""
+    share = Value("doubles_probability", found.doubles_probability, decimals=0, percent=True)
+    return say("; it doubles before a limit is met in {share} of the airplanes drawn", share=share)
 
 
 def changed_levels(answer: RotorEffect) -> Sentence:
@@ -109,7 +124,8 @@ def modes_of_a_turn(answer: RotorEffect | None, *, bank_is_given: bool) -> Sente
     """
     banks = [change.bank_deg for change in answer.changes if change.bank_deg] if answer else []
     if banks:
-        return say("the modes of that turn, with {run}", run=Run("modes", f"--bank '{banks[0]:g} deg'"))
+        bank = Value("bank_deg", banks[0], plain=True)
+        return say("the modes of that turn, with {run}", run=Run("modes", say("--bank '{bank}'", bank=bank)))
     return say("the modes in a turn, with {run}", run=Run("modes", "" if bank_is_given else "--bank '45 deg'"))
 
 

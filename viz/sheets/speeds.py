@@ -84,11 +84,17 @@ def _speed(answer: SpeedsAnswer, engine: str, name: str) -> Cell:
     own, beyond = answer.powerplants[engine], answer.beyond[engine].get(name, ())
     look: dict[str, Any] = {"decimals": 1} if name == "lift_drag_max" else {}
     if has_band(own, name):
-        told = starred(known(own, name, absent="does not hold", **look), beyond)
-        return say("{speed}\n{band}", speed=told, band=band(own, name, " to ", bare=True, **look))
+        return _with_ends(own, name, starred(known(own, name, absent="does not hold", **look), beyond), **look)
     error = getattr(answer.bands[engine], error_of(name))
     speed = Value(name, getattr(own, name), absent="does not hold", error=error or None, **look)
     return starred(speed, beyond)
+
+
+def _with_ends(row: object, name: str, told: Cell, **look: Any) -> Cell:  # noqa: ANN401
+    """Return a number as told, and below it the ends of its band, where it has one."""
+    if not has_band(row, name):
+        return told
+    return say("{told}\n{band}", told=told, band=band(row, name, " to ", bare=True, **look))
 
 
 def _rows(answer: SpeedsAnswer) -> Iterator[list[Cell]]:
@@ -96,6 +102,6 @@ def _rows(answer: SpeedsAnswer) -> Iterator[list[Cell]]:
         yield [label, *(_speed(answer, engine, name) for engine in answer.powerplants)]
     for label, quantity, decimals in (("weight", "mass_kg", 0), ("CG, % of the mean chord", "cg_percent_mac", 1)):
         if answer.masses:
-            own_masses = (answer.masses[name] for name in answer.powerplants)
-            yield [label, *(Value(quantity, getattr(own, quantity), decimals=decimals) for own in own_masses)]
+            own_masses = [answer.masses[name] for name in answer.powerplants]
+            yield [label, *(_with_ends(own, quantity, known(own, quantity, decimals=decimals)) for own in own_masses)]
     yield [RATIO, *(_speed(answer, engine, "lift_drag_max") for engine in answer.powerplants)]

@@ -1,5 +1,6 @@
 """Many airplanes as one: each flies as it would alone, and their numbers scatter as their errors say."""
 
+import math
 from dataclasses import replace
 
 import numpy as np
@@ -121,6 +122,19 @@ def test_the_error_of_a_rotor_is_that_of_its_parts():
     without = plain.uncertainty(plain.airplane("rotary")).inertia_error
     part = (error**2 - without**2) ** 0.5
     assert part * flying.powerplant.polar_inertia_kg_m2 == pytest.approx(0.4, rel=1e-6)
+
+
+def test_the_error_of_a_rotor_counts_what_is_built_up_and_not_what_is_given():
+    """An engine from parts is good to 10 % in 90 %, a propeller from its mass to 25 %; a swung one has its own ±."""
+    plain = model(BIPLANE)
+    gear, swung = plain.airplane("flat_four").powerplant, "4 kg m^2"
+    engine = sum(part.polar_inertia_kg_m2 * part.ratio for part in gear.contributions[:-1])
+    given = model(BIPLANE, [f"powerplant.flat_four.propeller.polar_inertia={swung}"])
+    flying = given.airplane("flat_four")
+    assert given.uncertainty(flying).inertia_error == pytest.approx(0.06 * engine / (engine + 4.0), rel=1e-9)
+    propeller = gear.contributions[-1].polar_inertia_kg_m2 * abs(gear.gear_ratio)
+    both = plain.uncertainty(plain.airplane("flat_four")).inertia_error * gear.polar_inertia_kg_m2
+    assert both == pytest.approx(math.hypot(0.06 * engine, 0.15 * propeller), rel=1e-9)
 
 
 def test_the_parts_in_the_slipstream_err_together_and_the_swirl_between_none_and_all(biplane, flying):

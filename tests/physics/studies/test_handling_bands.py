@@ -14,6 +14,7 @@ from sim.studies.handling import handling
 from sim.studies.rotor_effect import rotor_effect
 from sim.studies.steepest_bands import COARSE_DEG, drawn_steepest_rad
 from sim.studies.turns import turns
+from sim.units.quantities import band_ends
 
 GIVEN = [
     f"derivatives.{name}={value}"
@@ -109,6 +110,19 @@ def test_the_band_of_the_steepest_bank_holds_the_likeliest(found):
     for one in found.powerplants.values():
         assert one.steepest_left_low_deg < one.steepest_left_deg < one.steepest_left_high_deg < 0.0
         assert 0.0 < one.steepest_right_low_deg < one.steepest_right_deg < one.steepest_right_high_deg
+
+
+def test_rotor_and_shaft_speed_lie_in_their_bands(found):
+    for one in found.powerplants.values():
+        for name in ("polar_inertia_kg_m2", "spin_rad_s", "angular_momentum_kg_m2_s"):
+            low, high = (getattr(one, end) for end in band_ends(name))
+            assert low < getattr(one, name) < high
+        inertia, spin, momentum = (
+            (getattr(one, high) - getattr(one, low)) / getattr(one, name)
+            for name in ("polar_inertia_kg_m2", "spin_rad_s", "angular_momentum_kg_m2_s")
+            for low, high in [band_ends(name)]
+        )
+        assert momentum == pytest.approx(np.hypot(inertia, spin), rel=0.2), "independent of each other"
 
 
 def test_the_couples_drawn_are_momentum_times_rate(found):
