@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sim.studies.standing import standing
 
@@ -78,7 +78,7 @@ def _banded(model: Model, powerplant: str) -> BandedMass:
 
     mass, plain = model.flown_mass(powerplant), _carried(model, powerplant)
     mass_kg, percent, *_ = plain
-    ends = normal_ends("mass_kg", mass_kg, mass.mass_error_kg)
+    ends: dict[str, Any] = normal_ends("mass_kg", mass_kg, mass.mass_error_kg)
     if percent is not None:
         ends |= normal_ends("cg_percent_mac", percent, 100.0 * (mass.cg_error_m or 0.0) / model.mean_chord.chord_m)
     return BandedMass(*plain, **ends)
