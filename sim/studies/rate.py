@@ -13,9 +13,10 @@ from sim.studies.rate_answer import RateAnswer, RateMap, RatePoint, RateStep, St
 from sim.studies.windows import in_blade_intervals
 from sim.synchronizer.gun_line import neat
 from sim.synchronizer.plateaus import impulse_plateaus, interrupter_plateaus
-from sim.synchronizer.rate import steady_rate
+from sim.synchronizer.rate import exact_windows, steady_rate
 from sim.synchronizer.steady import steady_interval_s
 from sim.synchronizer.timed_gun import Scatter, timed
+from sim.synchronizer.uneven_plateaus import count_of_advances, uneven_plateaus
 from sim.units.convert import ms, per_min, per_s
 
 if TYPE_CHECKING:
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 
     from sim.model.model import Model
     from sim.synchronizer.blocked_arc import Action
+    from sim.synchronizer.cam import Cam
     from sim.synchronizer.gun_line import GunLine
     from sim.synchronizer.plateaus import Plateau
 
@@ -129,7 +131,7 @@ def _staircase(line: GunLine, most_rounds: int, cycle_sd_s: float, over_rates: b
         gun_rounds_per_min=line.gun_rounds_per_min,
         rows=tuple(_points(line, cycle_sd_s)),
         plateaus=steps,
-        longest=most_rounds if line.action == "interrupter" and line.cam_at(0.0).is_even else None,
+        longest=most_rounds if line.action == "interrupter" or not line.cam_at(0.0).is_even else None,
         covered_share=sum(step.to_rpm - step.from_rpm for step in steps) / span if span else 0.0,
         cycle_scatter_ms=ms(cycle_sd_s),
         over_rates=_map(line) if over_rates else None,
@@ -167,7 +169,7 @@ def _map(line: GunLine) -> RateMap:
 
 def _steps(line: GunLine, most_rounds: int) -> tuple[RateStep, ...]:
     if line.cam is not None and not line.cam.is_even:
-        return ()
+        return _uneven_steps(line, line.cam, most_rounds)
     closed, interval = (Fraction(str(part)) for part in line.closed_part())
     rpm_per_cycle = Fraction(str(line.gun_rounds_per_min)) / line.openings
     start, end = (Fraction(str(edge(line.rpm))) / rpm_per_cycle for edge in (min, max))
@@ -175,15 +177,31 @@ def _steps(line: GunLine, most_rounds: int) -> tuple[RateStep, ...]:
         return ()
     locked = line.action == "impulse" or closed == interval
     a_window = 1.0 if locked else most_rounds * min(float(interval / closed), float(most_rounds))
-    if float(end - start) * a_window > MOST_PLATEAUS:
-        passing = f"{float(start):.3g} to {float(end):.3g} windows pass while the gun cycles once"
-        message = f"no list of plateaus: {passing}; narrow the range of speeds, shorten the patterns or quicken the gun"
-        raise NoAnswerError(message)
+    _must_be_few(float(end - start) * a_window, start, end)
     steps = (
         impulse_plateaus(start, end)
         if locked
         else interrupter_plateaus(closed / interval, start, end, most_rounds=most_rounds)
     )
+    return tuple(_step(step, rpm_per_cycle, line) for step in steps)
+
+
+def _must_be_few(plateaus: float, start: Fraction, end: Fraction) -> None:
+    """Raise `NoAnswerError` where the plateaus between two values of the gun's cycle may be too many to list."""
+    if plateaus > MOST_PLATEAUS:
+        passing = f"{float(start):.3g} to {float(end):.3g} windows pass while the gun cycles once"
+        message = f"no list of plateaus: {passing}; narrow the range of speeds, shorten the patterns or quicken the gun"
+        raise NoAnswerError(message)
+
+
+def _uneven_steps(line: GunLine, cam: Cam, most_rounds: int) -> tuple[RateStep, ...]:
+    windows, period = exact_windows(cam)
+    rpm_per_cycle = Fraction(str(line.gun_rounds_per_min)) / line.openings
+    start, end = (Fraction(str(edge(line.rpm))) / rpm_per_cycle for edge in (min, max))
+    if start == end:
+        return ()
+    _must_be_few(count_of_advances(len(windows), float(end - start) / len(windows), most_rounds), start, end)
+    steps = uneven_plateaus(windows, period, start, end, most_rounds=most_rounds)
     return tuple(_step(step, rpm_per_cycle, line) for step in steps)
 
 

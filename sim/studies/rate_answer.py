@@ -81,11 +81,10 @@ class Staircase:
     rows : tuple of RatePoint
         The rate at each speed.
     plateaus : tuple of RateStep
-        Every pattern up to the longest asked for, between the lowest and the highest speed; none where the cam's
-        windows are at uneven angles, for which the patterns stand in `rows` alone.
+        Every pattern up to the longest asked for, between the lowest and the highest speed.
     longest : int or None
         Rounds of the longest pattern listed among the plateaus; None where all of them are of one round, as those of
-        impulses are, and where the windows are at uneven angles.
+        impulses at even angles are.
     covered_share : float
         Share of the speed range that those plateaus cover; longer patterns fill the rest.
     cycle_scatter_ms : float

@@ -95,11 +95,7 @@ def _whole(numbers: Sequence[float]) -> tuple[float, Floats]:
 def _uneven_rate(line: GunLine, cam: Cam) -> SteadyRate:
     """Return the rate behind a cam with windows at uneven angles, speed by speed."""
     own = Fraction(str(line.gun_rounds_per_min))
-    windows = [
-        (Fraction(str(neat(degrees(each.opens_rad)))), Fraction(str(neat(degrees(each.closes_rad)))))
-        for each in cam.in_one_turn()
-    ][: len(cam.step_windows)]
-    step = Fraction(360 * cam.period_turns, cam.repeats)
+    windows, step = exact_windows(cam)
     speeds = [Fraction(str(rpm)) for rpm in line.rpm]
     rings = [uneven_pattern(windows, step, 360 * rpm / own) for rpm in speeds]
     per_turn = [Fraction(ring.rounds, ring.periods) * 360 / step if ring else None for ring in rings]
@@ -109,6 +105,15 @@ def _uneven_rate(line: GunLine, cam: Cam) -> SteadyRate:
         rounds_per_pattern=np.array([ring.rounds if ring else 0 for ring in rings]),
         intervals_per_pattern=np.array([ring.periods * len(windows) if ring else 0 for ring in rings]),
     )
+
+
+def exact_windows(cam: Cam) -> tuple[list[tuple[Fraction, Fraction]], Fraction]:
+    """Return the windows of a cam before they come again, and the turn until then, in decimals of a degree."""
+    windows = [
+        (Fraction(str(neat(degrees(each.opens_rad)))), Fraction(str(neat(degrees(each.closes_rad)))))
+        for each in cam.in_one_turn()
+    ]
+    return windows[: len(cam.step_windows)], Fraction(360 * cam.period_turns, cam.repeats)
 
 
 def interrupter_rate(

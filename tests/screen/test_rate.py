@@ -52,13 +52,29 @@ def test_no_plateau_so_short_is_said_so(run):
     assert "longer patterns" not in shown
 
 
-def test_of_a_cam_with_uneven_windows_it_is_said_why_no_plateau_is_listed(run):
+def test_the_plateaus_of_a_cam_with_uneven_windows_hold_the_rates_of_its_speeds(run):
+    """Within a plateau the rate is proportional to the speed, and every speed with so short a pattern lies in one."""
     uneven = ("--set", 'cam.windows=["0 °", "110 °", "240 °"]', "--set", "cam.dwell=50 °")
     asked = ("rate", BIPLANE, "--powerplant", "rotary", *uneven)
-    told = "The windows of this cam are at uneven angles: rate and pattern are exact at each speed computed"
-    assert told in " ".join(run(*asked).stdout.split())
-    assert json.loads(run(*asked, "--json").stdout)["staircases"][0]["plateaus"] == []
-    assert told not in " ".join(run("rate", BIPLANE, "--powerplant", "rotary").stdout.split())
+    (stairs,) = json.loads(run(*asked, "--json").stdout)["staircases"]
+    steps, within = stairs["plateaus"], 0
+    assert len(steps) > 8
+    for row in stairs["rows"]:
+        found = [step for step in steps if step["from_rpm"] <= row["rpm"] <= step["to_rpm"]]
+        if not found:
+            assert row["rounds_per_pattern"] is None or row["rounds_per_pattern"] > 12
+            continue
+        step = found[-1]  # of two that meet there the one that begins
+        within += 1
+        assert row["rounds_per_pattern"] == step["rounds_per_pattern"]
+        assert row["intervals_per_pattern"] == step["intervals_per_pattern"]
+        expected = row["rpm"] * step["from_rounds_per_min"] / step["from_rpm"]
+        assert row["rounds_per_min"] == pytest.approx(expected, rel=1e-12)
+    assert within > 100
+    shown = " ".join(run(*asked).stdout.split())
+    assert f"6 of {len(steps)} plateaus of up to 12 rounds (--longest), which cover" in shown
+    least = min(step["from_rounds_per_min"] for step in steps)
+    assert f"the gun fires {least:.0f} (at " in shown
 
 
 def test_impulses_leave_nothing_to_longer_patterns(run):

@@ -43,7 +43,7 @@ def draw(answer: RateAnswer, units: Units) -> Figure:
         _rates(panels[column], staircase, units, ideal=answer.cam.ideal)
         _blades(panels[columns + column], staircase, units)
         if staircase.over_rates:
-            _map(figure, panels[2 * columns + column], staircase.over_rates, units, least)
+            _map(figure, panels[2 * columns + column], staircase.over_rates, units, least=least)
     return figure
 
 
@@ -56,7 +56,7 @@ def _rates(panel: Axes, staircase: Staircase, units: Units, *, ideal: bool) -> N
         ends = (step.from_rounds_per_min, step.to_rounds_per_min)
         label = "synchronized" if index == 0 else None
         panel.plot((step.from_rpm, step.to_rpm), ends, color=WINDOW, solid_capstyle="butt", label=label)
-    if not staircase.plateaus:  # of a single speed, or of a cam whose windows are uneven: speed by speed
+    if not staircase.plateaus:  # of a single speed, or where all patterns are longer: speed by speed
         rates = [row.rounds_per_min for row in staircase.rows]
         panel.plot(rpm, rates, color=WINDOW, label="synchronized", **_points(rpm))
     scattered = [row.scattered_rounds_per_min for row in staircase.rows]
@@ -157,7 +157,7 @@ def _span(panel: Axes, rpm: list[float]) -> None:
         panel.set_xlim(min(rpm), max(rpm))
 
 
-def _map(figure: Figure, panel: Axes, over: RateMap, units: Units, least: float) -> None:
+def _map(figure: Figure, panel: Axes, over: RateMap, units: Units, *, least: float) -> None:
     """Draw the map in colours from the least of all maps to 1, so that one colour is one fraction in each."""
     look: dict[str, Any] = {"cmap": "cividis", "vmin": least, "vmax": 1.0, "shading": "nearest", "rasterized": True}
     shades = panel.pcolormesh(over.rpm, over.gun_rounds_per_min, over.kept_share, **look)

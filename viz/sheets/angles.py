@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import remainder
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Value, say
 
 if TYPE_CHECKING:
+    from sim.difference import Difference
     from viz.sheets.blocks import Sentence
 
 PLACES = ("from_deg", "to_deg", "opens_deg", "best_opens_deg")
@@ -28,6 +30,14 @@ def turned_back(name: str, first_deg: float, second_deg: float) -> tuple[float, 
     if name not in PLACES or abs(apart_deg) < ROUNDING_DEG:
         return first_deg, second_deg, second_deg - first_deg
     return first_deg % 360.0, second_deg % 360.0, apart_deg
+
+
+def in_a_turn(one: Difference) -> Difference:
+    """Return a difference of two propeller angles with both from 0° to 360°, as the sheets of both say them."""
+    if isinstance(one.first, str | None) or isinstance(one.second, str | None):
+        return one
+    first, second, difference = turned_back(one.name, one.first, one.second)
+    return replace(one, first=first, second=second, difference=difference)
 
 
 ROUNDING_DEG = 1e-9

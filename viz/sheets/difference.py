@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import replace
 from itertools import groupby
 from math import ceil, log10
 from typing import TYPE_CHECKING, Any
@@ -11,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from sim.answer import plain
 from sim.difference import Difference
 from sim.units.quantities import known
-from viz.sheets.angles import turned_back
+from viz.sheets.angles import in_a_turn
 from viz.sheets.blocks import Value, listed, rows, say
 
 if TYPE_CHECKING:
@@ -191,19 +190,11 @@ def _meaning(one: Difference) -> str:
 
 def _values(one: Difference) -> Iterator[Cell]:
     """Yield both values and their difference; counts are whole."""
-    one = _in_a_turn(one)
+    one = in_a_turn(one)
     numbers = (one.first, one.second, one.difference)
     whole = 0 if all(isinstance(number, int) for number in numbers) else None
     yield from (_cell(one.name, value, _digits(one), whole) for value in numbers[:2])
     yield "" if one.difference is None else Value(one.name, one.difference, decimals=whole, change=True)
-
-
-def _in_a_turn(one: Difference) -> Difference:
-    """Return a difference of two propeller angles with both from 0° to 360°, as the sheets of both say them."""
-    if one.difference is None or isinstance(one.first, str | None) or isinstance(one.second, str | None):
-        return one
-    first, second, difference = turned_back(one.name, one.first, one.second)
-    return replace(one, first=first, second=second, difference=difference)
 
 
 def _cell(name: str, value: Scalar, digits: int | None, decimals: int | None) -> Cell:

@@ -19,10 +19,6 @@ MOST_LINES = 6
 """Plateaus listed of each powerplant unless all are asked for."""
 PLATEAU = "Plateau: speeds over which rounds and blades keep one ratio, so that the rate of fire grows with the speed."
 LONGER = "Between the plateaus listed lie longer patterns, which lose less."
-UNEVEN = (
-    "The windows of this cam are at uneven angles: rate and pattern are exact at each speed computed (--rpm), and the "
-    "ends of plateaus are not computed."
-)
 PATTERN = "Rounds : blades"
 WHOLE = 1.0 - 1e-9
 """Share of the speed range from which on it is covered whole."""
@@ -180,7 +176,7 @@ def _none(staircase: Staircase) -> tuple[str, ...]:
     """Return why no plateau is listed."""
     if staircase.longest is not None:
         return (f"No plateau of up to {_rounds(staircase.longest)} (--longest) lies between these speeds.",)
-    return (UNEVEN,) if staircase.action == "interrupter" else ()
+    return ()
 
 
 def _rounds(count: int) -> str:
