@@ -37,6 +37,7 @@ ABOUT_A_MODEL = {
         "derivatives",
         "drag",
         "speeds",
+        "field",
         "propeller",
         "layout",
         "drawing",

@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from sim.model.plausibility.propeller import Clearance
     from sim.model.plausibility.remark import Remark
     from sim.model.plausibility.remarks import Topic
+    from sim.model.plausibility.supports import Stance
     from sim.model.powerplant import Powerplant
     from sim.model.weights import Weights
     from sim.scenario.tables import Scenario
@@ -246,6 +247,13 @@ class Model(GunModel, MassModel, DragModel, StructureModel, DrawnModel):
             disc_error=DISC_ERROR,
             immersed_errors=immersed_errors(flying.airplane.slipstream, flying.airplane.polar, flying.derivatives),
         )
+
+    def stance(self) -> Stance | None:
+        """Return how the airplane stands on its wheels; None where the scenario does not say."""
+        from sim.model.plausibility.remark import Examined
+        from sim.model.plausibility.supports import stance
+
+        return stance(Examined(self._scenario, self))
 
     def propeller_clearance(self, powerplant: str) -> Clearance | None:
         """Return how high a propeller turns above the ground; None where the scenario does not say how it stands."""

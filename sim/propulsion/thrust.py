@@ -24,9 +24,17 @@ LEAST_SPEED_SHARE = 1e-6
 
 
 def full_spin_rad_s(
-    engine: Engine, propeller: Propeller, *, speed_m_s: Number, density_kg_m3: float, most_rad_s: Number
+    engine: Engine,
+    propeller: Propeller,
+    *,
+    speed_m_s: Number,
+    density_kg_m3: float,
+    most_rad_s: Number,
+    throttle: float = 1.0,
 ) -> Number:
     """Return the engine speed at full throttle, positive, or the highest allowed where the pilot must throttle back.
+
+    With no throttle it is that at which the air turns the propeller; next to none where friction stops it.
 
     Parameters
     ----------
@@ -36,12 +44,15 @@ def full_spin_rad_s(
         Airspeed along the shaft, and air density. [m/s, kg/m³]
     most_rad_s : float or array
         Full speed of the engine. [rad/s]
+    throttle : float
+        0 is the ignition cut, 1 full throttle.
     """
+    controls = (0.0, 0.0, 0.0, throttle, 0.0)
     many = isinstance(speed_m_s, np.ndarray)
     loads = shaft_loads(engine, propeller, ARRAY_MATH if many else math)
 
     def excess_n_m(magnitude_rad_s: Number) -> Number:
-        torques = loads((engine.rotation * magnitude_rad_s, speed_m_s), density_kg_m3, FULL)
+        torques = loads((engine.rotation * magnitude_rad_s, speed_m_s), density_kg_m3, controls)
         return engine.rotation * (torques.engine - torques.windage - propeller.ratio * torques.propeller)
 
     return _balanced_each(excess_n_m, most_rad_s, speed_m_s) if many else _balanced(excess_n_m, most_rad_s)
@@ -92,7 +103,7 @@ def static_share(
 
 
 def thrust_n(
-    engine: Engine, propeller: Propeller, density_kg_m3: float, most_rad_s: float
+    engine: Engine, propeller: Propeller, density_kg_m3: float, most_rad_s: float, *, throttle: float = 1.0
 ) -> Callable[[Number], Number]:
     """Return the greatest thrust [N] as a function of airspeed [m/s], with the engine speed limited.
 
@@ -105,6 +116,8 @@ def thrust_n(
         Air density. [kg/m³]
     most_rad_s : float
         Highest engine speed: full, or cruise. [rad/s]
+    throttle : float
+        0 is the ignition cut, 1 full throttle.
 
     Notes
     -----
@@ -114,11 +127,16 @@ def thrust_n(
 
     def thrust(speed_m_s: Number) -> Number:
         turning = full_spin_rad_s(
-            engine, propeller, speed_m_s=speed_m_s, density_kg_m3=density_kg_m3, most_rad_s=most_rad_s
+            engine,
+            propeller,
+            speed_m_s=speed_m_s,
+            density_kg_m3=density_kg_m3,
+            most_rad_s=most_rad_s,
+            throttle=throttle,
         )
         functions = ARRAY_MATH if isinstance(speed_m_s, np.ndarray) else math
         return shaft_loads(engine, propeller, functions)(
-            (engine.rotation * turning, speed_m_s), density_kg_m3, FULL
+            (engine.rotation * turning, speed_m_s), density_kg_m3, (0.0, 0.0, 0.0, throttle, 0.0)
         ).thrust
 
     return thrust

@@ -13,6 +13,7 @@ from sim.studies.cooling import cooling
 from sim.studies.derivatives import derivatives
 from sim.studies.drag import drag
 from sim.studies.exhibit import exhibit
+from sim.studies.field import field
 from sim.studies.handling import handling
 from sim.studies.layout import layout
 from sim.studies.link import link
@@ -46,6 +47,7 @@ STUDIES: Final[dict[str, Callable[[Model], object]]] = {
     "derivatives": derivatives,
     "drag": drag,
     "speeds": speeds,
+    "field": field,
     "propeller": propeller,
     "layout": layout,
     "balance": balance,

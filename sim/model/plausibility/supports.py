@@ -32,6 +32,10 @@ class Stance:
         Whether the third support stands behind them.
     pitch_rad : float
         Attitude on all wheels, nose up positive. [rad]
+    third_station_m : float
+        Of the tail wheel, skid or nose wheel. [m]
+    track_m : float
+        From the leftmost to the rightmost main wheel. [m]
     """
 
     wheel: str
@@ -40,6 +44,8 @@ class Stance:
     radius_m: float
     tail_wheel: bool
     pitch_rad: float
+    third_station_m: float
+    track_m: float
 
     def behind_and_above_m(self, station_m: float, waterline_m: float, pitch_rad: float) -> tuple[float, float]:
         """Return how far a point of the airplane lies behind and above the contact of the main wheels [m]."""
@@ -81,4 +87,14 @@ def stance(examined: Examined) -> Stance | None:
         return None
     slope_rad = asin(larger_m / apart_m)
     pitch_rad = atan2(up_m, aft_m) + slope_rad if aft_m > 0.0 else -atan2(up_m, -aft_m) - slope_rad
-    return Stance(wheel, main.station_m, main.waterline_m, radius_m, aft_m > 0.0, pitch_rad)
+    sides = [wheels[name].buttline_m for name in wheels]
+    return Stance(
+        wheel,
+        main.station_m,
+        main.waterline_m,
+        radius_m,
+        tail_wheel=aft_m > 0.0,
+        pitch_rad=pitch_rad,
+        third_station_m=third.station_m,
+        track_m=max(sides) - min(sides),
+    )

@@ -1,0 +1,120 @@
+"""Take-off and landing of a tail-wheel airplane with each powerplant: runs, tail raising and swing, glide, stance."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from sim.answer import Answer
+from sim.errors import NoAnswerError, refuse
+from sim.studies.carried_mass import BandedMass, carried_masses
+from sim.studies.field_place import FRICTION, FieldOf, FieldPlace
+
+if TYPE_CHECKING:
+    from sim.model.model import Model
+    from sim.studies.field_place import Surface
+
+RAISING_S = 2.0
+
+
+@dataclass(frozen=True, slots=True)
+class FieldAnswer(Answer):
+    """Ground and field with each powerplant.
+
+    Attributes
+    ----------
+    title : str
+        Name of the airplane.
+    surface : str
+        Of the ground.
+    friction : float
+        Rolling friction over load.
+    headwind_m_s, altitude_m, raising_s : float
+        Wind against the run, altitude of the field, time in which the tail comes up. [m/s, m, s]
+    powerplants : dict of FieldOf
+        With each powerplant that lifts off.
+    too_weak : dict of str
+        For each of the others, why it does not.
+    masses : dict of BandedMass
+        Mass and centre of gravity with each powerplant.
+    remarks : tuple of str
+        What is unusual about the scenario and concerns this answer.
+    """
+
+    main: ClassVar[str] = "powerplants"
+    headline: ClassVar[tuple[str, ...]] = ("ground_run_m", "to_50_ft_m", "landing_run_m")
+
+    title: str
+    surface: Surface
+    friction: float
+    headwind_m_s: float
+    altitude_m: float
+    raising_s: float
+    powerplants: dict[str, FieldOf]
+    too_weak: dict[str, str]
+    masses: dict[str, BandedMass]
+    remarks: tuple[str, ...]
+
+
+def field(
+    model: Model,
+    *,
+    surface: Surface = "short grass",
+    headwind_m_s: float = 0.0,
+    altitude_m: float | None = None,
+    raising_s: float = RAISING_S,
+) -> FieldAnswer:
+    """Return runs, swing, glide and stance with each powerplant.
+
+    Parameters
+    ----------
+    model : Model
+        The airplane, with a weighing whose supports say how it stands, and waterlines of its items.
+    surface : str
+        ``concrete``, ``short grass``, ``long grass``, ``soft ground``.
+    headwind_m_s : float
+        Against the run, at least 0. [m/s]
+    altitude_m : float or None
+        Of the field; None for that of the scenario. [m]
+    raising_s : float
+        Time in which the tail comes up, above 0. [s]
+
+    Raises
+    ------
+    InputError
+        Where the scenario does not say how the airplane stands on main wheels and a tail wheel or skid.
+    NoAnswerError
+        Where no powerplant lifts off.
+
+    Notes
+    -----
+    Full throttle; tail down until full down elevator lifts it, up in `raising_s`, then level to 1.1 times the stalling
+    speed. Forces are those of the equations of motion, slipstream in them; near the ground the induced drag is less.
+    Over the obstacle at 1.2 times the stall, by energy. Landing: approach at 1.3, touchdown at 1.05 times the stall, on
+    all wheels, ignition cut, no brakes. Ground runs of such estimates are good to a fifth (common practice, no source).
+    """
+    stands = model.stance()
+    if stands is None or not stands.tail_wheel:
+        refuse("weighing.support", "must place two main wheels and a tail wheel or skid behind them, to stand on")
+    found, too_weak = {}, {}
+    height_m = model.altitude_m if altitude_m is None else altitude_m
+    for name in model.powerplants:
+        try:
+            at = FieldPlace(model, name, stands, surface=surface, headwind_m_s=headwind_m_s, altitude_m=height_m)
+            found[name] = at.answer(raising_s)
+        except NoAnswerError as error:
+            too_weak[name] = str(error)
+    if not found:
+        raise NoAnswerError("\n".join(too_weak.values()))
+    return FieldAnswer(
+        title=model.title,
+        surface=surface,
+        friction=FRICTION[surface],
+        headwind_m_s=headwind_m_s,
+        altitude_m=height_m,
+        raising_s=raising_s,
+        powerplants=found,
+        too_weak=too_weak,
+        masses=carried_masses(model),
+        remarks=model.remark_texts("handling"),
+    )

@@ -1,0 +1,141 @@
+"""Runs on wheels: statics of the gear, closed forms of a run, energy in the air, and the swing as the tail comes up."""
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from airplanes import BIPLANE, PARASOL, TRIPLANE
+from shared import built
+
+from sim.flight.motion import Airplane, Body, Controls
+from sim.flight.on_wheels import Field, Gear, OnWheels, Rolling
+from sim.flight.take_off import accelerated, over_obstacle_m, raised, swing
+
+GEAR = Gear(ahead_m=0.31, below_m=1.37, tail_m=4.03, radius_m=0.29, tail_down_rad=math.radians(13.0))
+GRASS = Field(friction=0.06, tail_friction=0.4, altitude_m=350.0, wing_above_m=1.9)
+
+
+def still(airplane):
+    return OnWheels(airplane, GEAR, GRASS, lambda speed_m_s: 0.0)
+
+
+@pytest.mark.parametrize("pitch_deg", [0.0, 6.0, 13.0])
+def test_the_gear_turns_about_the_axle_and_its_contact_stays_below_it(pitch_deg):
+    """Axle and tail as points of the airplane, turned by a matrix."""
+    pitch = math.radians(pitch_deg)
+    turn = np.array([[math.cos(pitch), math.sin(pitch)], [-math.sin(pitch), math.cos(pitch)]])  # forward, down
+    forward, down = turn @ [GEAR.ahead_m, GEAR.below_m - GEAR.radius_m]
+    ahead, below, _ = GEAR.at(pitch)
+    assert (ahead, below) == pytest.approx((forward, down + GEAR.radius_m), abs=1e-12)
+
+
+def test_at_rest_the_wheels_carry_the_weight_by_the_lever_law():
+    airplane = Airplane(Body(612.0, 700.0, 1000.0, 1500.0), sea_level_density_kg_m3=0.0)
+    now = still(airplane).rolling(0.0, GEAR.tail_down_rad, Controls())
+    ahead, below, behind = GEAR.at(GEAR.tail_down_rad)
+    assert now.load_n == pytest.approx(612.0 * 9.80665)
+    assert now.pull_n == pytest.approx(0.0, abs=1e-9)
+    main = now.load_n - now.tail_load_n  # moments about the centre of gravity, friction as it rolls
+    assert main * ahead == pytest.approx(now.tail_load_n * behind + below * (0.06 * main + 0.4 * now.tail_load_n))
+
+
+@pytest.mark.parametrize(("drag", "wind"), [(0.0, 0.0), (0.9, 0.0), (0.9, 4.0)])
+def test_a_run_under_constant_force_and_square_drag_is_the_closed_form(drag, wind):
+    force, mass, last = 1800.0, 620.0, 21.0
+    run = accelerated(
+        lambda speed: Rolling(force - drag * speed**2, 0.0, 0.0, 0.0),
+        (0.05, 0.3),
+        mass_kg=mass,
+        from_m_s=wind,
+        to_m_s=last,
+        headwind_m_s=wind,
+    )
+    if drag:
+        top = math.sqrt(force / drag)
+        time = 0.5 * mass / (drag * top) * math.log((top + last) * (top - wind) / ((top - last) * (top + wind)))
+        through = 0.5 * mass / drag * math.log((force - drag * wind**2) / (force - drag * last**2))
+    else:
+        time, through = mass * last / force, 0.5 * mass * last**2 / force
+    assert run.time_s == pytest.approx(time, rel=1e-6)
+    assert run.distance_m == pytest.approx(through - wind * time, rel=1e-6)
+
+
+def test_a_run_that_slows_down_is_the_closed_form():
+    run = accelerated(
+        lambda speed: Rolling(0.0, 6000.0, 900.0, 0.0),
+        (0.05, 0.4),
+        mass_kg=612.0,
+        from_m_s=19.0,
+        to_m_s=0.1,
+        headwind_m_s=0.0,
+    )
+    slowing = (0.05 * 5100.0 + 0.4 * 900.0) / 612.0
+    assert run.distance_m == pytest.approx((19.0**2 - 0.1**2) / (2.0 * slowing), rel=1e-9)
+
+
+def test_energy_over_an_obstacle():
+    assert over_obstacle_m(
+        height_m=15.24, from_m_s=20.0, to_m_s=23.0, gradients=(0.14, 0.10), gravity_m_s2=9.8
+    ) == pytest.approx((15.24 + (23.0**2 - 20.0**2) / 19.6) / 0.12)
+    assert raised(1.5, 12.0, raising_s=2.0, headwind_m_s=3.0).distance_m == pytest.approx(12.0 * 2.0 + 3.0 - 6.0)
+
+
+def on(path, name, *, spin=None):
+    """Return wheels under a frozen airplane with one of its engines, at full throttle."""
+    flying = built(path).airplane(name)
+    engine = flying.airplane.engine
+    turning = engine.rotation * flying.powerplant.full_speed_rad_s if spin is None else spin
+    return flying, OnWheels(flying.airplane, GEAR, GRASS, lambda speed_m_s: turning)
+
+
+@pytest.mark.parametrize(("path", "name"), [(BIPLANE, "rotary"), (TRIPLANE, "rotary"), (PARASOL, "rotary")])
+def test_the_tail_coming_up_adds_the_gyroscopic_moment_of_all_that_turns(path, name):
+    """Its momentum times the rate; what disc and fin make of the rate is a small part of it."""
+    flying, wheels = on(path, name)
+    plane, rate = flying.airplane, -0.11
+    still, rising = (
+        wheels.rolling(12.0, 0.1, Controls(throttle=1.0), pitching_rad_s=pitching).yaw_rad_s2
+        for pitching in (0.0, rate)
+    )
+    spin = plane.engine.rotation * flying.powerplant.full_speed_rad_s
+    momentum = sum(rotor.polar_inertia_kg_m2 * rotor.ratio for rotor in plane.rotors) * spin
+    expected = momentum * rate / plane.body.inertia_yaw_kg_m2
+    assert rising - still == pytest.approx(expected, rel=0.06)
+
+
+def test_the_swing_is_to_the_left_with_a_clockwise_rotary_and_less_the_slower_the_tail_comes_up():
+    flying, wheels = on(BIPLANE, "rotary")
+    quick, slow = (swing(wheels, GEAR, flying.travel, 12.0, raising_s=time) for time in (1.0, 2.0))
+    assert quick.raising_share < slow.raising_share < quick.rudder_share < 0.0  # right rudder
+    ratio = (quick.raising_share - quick.rudder_share) / (slow.raising_share - slow.rudder_share)
+    assert ratio == pytest.approx(2.0, rel=1e-6)
+
+
+def test_a_rotor_that_turns_the_other_way_mirrors_the_swing():
+    """Disc, slipstream and rotor change sides with the rotation; the airplane is its own mirror."""
+    flying, wheels = on(BIPLANE, "rotary")
+    plane = flying.airplane
+    mirrored = replace(
+        plane,
+        engine=replace(plane.engine, rotation=-plane.engine.rotation),
+        disc=plane.disc,
+        slipstream=plane.slipstream,
+    )
+    turned = OnWheels(mirrored, GEAR, GRASS, lambda speed_m_s: -flying.powerplant.full_speed_rad_s)
+    one, other = (swing(each, GEAR, flying.travel, 12.0, raising_s=2.0) for each in (wheels, turned))
+    assert other.rudder_share == pytest.approx(-one.rudder_share, rel=1e-9)
+    assert other.raising_share == pytest.approx(-one.raising_share, rel=1e-9)
+
+
+def test_the_ground_takes_induced_drag_and_nothing_far_above_it():
+    flying, _ = on(BIPLANE, "rotary")
+    pulls = [
+        OnWheels(flying.airplane, GEAR, replace(GRASS, wing_above_m=above), lambda speed: 0.0)
+        .rolling(17.0, 0.15, Controls())
+        .pull_n
+        for above in (1.5, 3.0, 1e4)
+    ]
+    assert pulls[0] > pulls[1] > pulls[2]
+    polar = flying.airplane.polar
+    assert pulls[0] - pulls[2] < 0.5 * 1.19 * 17.0**2 * polar.area_m2 * polar.induced * polar.lift_max**2

@@ -1,0 +1,93 @@
+"""``whirlgate field``: its sheet, its figure by what it draws, its JSON, and what it refuses."""
+
+import math
+
+import pytest
+from airplanes import BIPLANE, TRIPLANE
+from shared import built
+
+from sim.studies.field import field
+from sim.studies.field_place import FRICTION
+from viz.figures.field import draw
+
+FEET, MPH = 0.3048, 0.44704
+
+
+@pytest.fixture(scope="module")
+def answer():
+    return field(built(TRIPLANE))
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=["biplane", "triplane"])
+def test_the_sheet(run, units, airplane, snapshot):
+    assert run("--units", units, "field", airplane).output == snapshot
+
+
+def test_json_holds_what_the_sheet_is_made_of(answered, answer):
+    found = answered("field", TRIPLANE)["powerplants"]
+    for name, own in answer.powerplants.items():
+        for key in ("ground_run_m", "to_50_ft_m", "glide_ratio", "landing_run_m", "tail_down_deg", "nose_over_deg"):
+            assert found[name][key] == pytest.approx(getattr(own, key))
+        assert found[name]["propeller_clearance_m"] == pytest.approx(own.propeller_clearance_m)
+
+
+def test_the_stance_is_that_of_the_supports(answer):
+    """By hand from contact points and centre of gravity."""
+    model = built(TRIPLANE)
+    for name, own in answer.powerplants.items():
+        stands, whole = model.stance(), model.mass_state(name).whole()
+        ahead, below = whole.cg_station_m - stands.station_m, whole.cg_waterline_m - stands.waterline_m
+        assert own.nose_over_deg == pytest.approx(math.degrees(math.atan(ahead / below)))
+        behind = stands.third_station_m - whole.cg_station_m
+        line = math.atan2(0.5 * stands.track_m, ahead + behind)  # from the tail to a main wheel, seen from above
+        assert own.overturn_deg == pytest.approx(math.degrees(math.atan2(below, behind * math.sin(line))))
+
+
+def test_wind_ground_and_height_change_the_runs_as_they_must(answer):
+    model, name = built(TRIPLANE), next(iter(answer.powerplants))
+    usual = answer.powerplants[name]
+    windy = field(model, headwind_m_s=4.0).powerplants[name]
+    soft = field(model, surface="soft ground").powerplants[name]
+    high = field(model, altitude_m=1800.0).powerplants[name]
+    assert windy.ground_run_m < 0.8 * usual.ground_run_m
+    assert windy.landing_run_m < 0.7 * usual.landing_run_m
+    assert soft.ground_run_m > 1.1 * usual.ground_run_m
+    assert soft.landing_run_m < usual.landing_run_m
+    assert high.ground_run_m > 1.2 * usual.ground_run_m
+    assert FRICTION["concrete"] < FRICTION["short grass"] < FRICTION["long grass"] < FRICTION["soft ground"]
+
+
+def test_the_run_ends_at_the_speed_of_lift_off_and_its_parts_join(answer):
+    for own in answer.powerplants.values():
+        speeds, far = own.curve_speeds_m_s, own.curve_distances_m
+        assert far[-1] == pytest.approx(own.ground_run_m)
+        assert list(far) == sorted(far)
+        assert own.tail_up_m_s in [pytest.approx(speed) for speed in speeds]
+        assert speeds[-1] == pytest.approx(2.0 * own.tail_up_m_s)  # both raise it at half the speed of lift-off
+
+
+def test_the_figure_draws_runs_and_rudder(answer):
+    figure = draw(answer, "us")
+    above, below = figure.axes[:2]
+    lines = {line.get_label(): line for line in above.get_lines()}
+    bars = sorted(bar.get_width() for bar in below.patches)
+    wanted = []
+    for name, own in answer.powerplants.items():
+        line = lines[f"{name}, to lift-off"]
+        assert list(line.get_xdata()) == pytest.approx([at / FEET for at in own.curve_distances_m])
+        assert list(line.get_ydata()) == pytest.approx([speed / MPH for speed in own.curve_speeds_m_s])
+        wanted += [-100.0 * own.rudder_share, -100.0 * own.raising_share]
+    assert bars == pytest.approx(sorted(wanted))
+
+
+def test_wrong_input_is_told_with_the_cure(run):
+    result = run("field", BIPLANE, "--headwind", "40 m/s", "--surface", "ice")
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert result.stderr.splitlines() == [
+        '--headwind: must be 0 to 15 m/s, got "40 m/s"',
+        '--surface: must be concrete or short grass or long grass or soft ground, got "ice"',
+    ]
+    stands = run("field", BIPLANE, "--set", "weighing.support.tail.station=10 in")
+    assert stands.exit_code == 2
+    assert stands.stderr.endswith("must place two main wheels and a tail wheel or skid behind them, to stand on\n")

@@ -1,0 +1,66 @@
+"""The take-off run of each powerplant: airspeed against distance, and the rudder as the tail comes up."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from sim.units.quantities import quantity
+from viz.figures.sheet import INKS, MARKS, sheet, style
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+    from sim.studies.field import FieldAnswer
+    from viz.sheets.format import Units
+
+
+BESIDE: dict[str, Any] = {"textcoords": "offset points", "va": "center", "fontsize": 8}
+
+
+def draw(answer: FieldAnswer, units: Units) -> Figure:
+    """Return the run above and the rudder below."""
+    figure, (above, below) = sheet(2, width_in=9.0, height_in=7.0)
+    _runs(above, answer, units)
+    _rudder(below, answer)
+    return figure
+
+
+def _runs(panel: Axes, answer: FieldAnswer, units: Units) -> None:
+    far, fast = (quantity(name).shown(units)[1] for name in ("curve_distances_m", "curve_speeds_m_s"))
+    for number, (name, own) in enumerate(answer.powerplants.items()):
+        at = [distance * far for distance in own.curve_distances_m]
+        speeds = [speed * fast for speed in own.curve_speeds_m_s]
+        panel.plot(at, speeds, label=f"{name}, to lift-off", **style(number))
+        panel.plot(at[-1:], speeds[-1:], MARKS[number], color=INKS[number], markersize=8)
+        if own.tail_up_m_s is not None:
+            panel.axhline(own.tail_up_m_s * fast, color=INKS[number], linewidth=0.6, linestyle=":")
+    panel.plot([], [], color=INKS[5], linewidth=0.6, linestyle=":", label="tail raised")
+    panel.set_xlabel(quantity("curve_distances_m").label(units))
+    panel.set_ylabel(quantity("curve_speeds_m_s").label(units))
+    panel.set_ylim(bottom=0.0)
+    panel.set_xlim(left=0.0)
+    panel.set_title(f"Take-off run of {answer.title} on {answer.surface}")
+    panel.legend(loc="lower right")
+
+
+def _rudder(panel: Axes, answer: FieldAnswer) -> None:
+    """Draw the rudder as bars: at that speed, and while the tail comes up."""
+    names = list(answer.powerplants)
+    for number, own in enumerate(answer.powerplants.values()):
+        if own.rudder_share is None or own.raising_share is None:
+            continue
+        steady, rising = -100.0 * own.rudder_share, -100.0 * own.raising_share
+        panel.barh(number + 0.18, steady, height=0.3, color="white", edgecolor=INKS[number], linewidth=1.6)
+        panel.barh(number - 0.18, rising, height=0.3, color=INKS[number])
+        side = -6 if rising >= 0.0 else 6
+        look = BESIDE | {"ha": "right" if rising >= 0.0 else "left", "xytext": (side, 0)}
+        panel.annotate("tail not moving", (0.0, number + 0.18), **look)
+        panel.annotate("tail coming up", (0.0, number - 0.18), **look)
+    panel.axvline(0.0, color=INKS[5], linewidth=0.8)
+    panel.axvline(100.0, color=INKS[5], linewidth=1.6, linestyle="--")
+    panel.axvline(-100.0, color=INKS[5], linewidth=1.6, linestyle="--")
+    panel.set_xlim(-130.0, 130.0)
+    panel.set_yticks(range(len(names)), names)
+    panel.set_xlabel("left rudder – rudder [% of its travel] – right rudder")
+    panel.set_title("Rudder that keeps the run straight; dashed: all of it")
