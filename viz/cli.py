@@ -107,7 +107,7 @@ def main(ctx: click.Context, units: str) -> None:
     """Compare a rotary engine with a fixed one in the same airplane, and time a gun between propeller blades.
 
     Estimates for a licensed engineer or mechanic to check, never approved data. SCENARIO is a file or the name
-    of a bundled airplane: millrace, packhorse, tollgate; without it tollgate.
+    of a bundled airplane: hayrick, millrace, packhorse, tollgate; without it tollgate.
 
     Example: whirlgate compare
     """

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -29,6 +30,8 @@ class Figure:
         Of the wings: tip to tip, mean chord, between the planes, upper plane ahead positive. [m]
     planes : int
         Wings one above the other, at least 1.
+    wing_height_m : float
+        Of a single one above the centre of gravity. [m]
     dihedral_rad : float
         Tips up positive. [rad]
     length_m, width_m, depth_m : float
@@ -46,6 +49,7 @@ class Figure:
     gap_m: float
     stagger_m: float
     planes: int
+    wing_height_m: float
     dihedral_rad: float
     length_m: float
     width_m: float
@@ -70,10 +74,11 @@ class Stage:
         The airplane with each engine, in level flight.
     rotary_engine, fixed_engine : EngineSetup
         The engines.
-    gun : TimedGun
+    gun : TimedGun or None
         The timed gun behind the rotary's propeller at cruise, with the scenario's cam; without one the ideal one there.
+        None where the scenario has no gun.
     bore_radius_m : float
-        Height of its bore line above the shaft axis, at the disc. [m]
+        Height of its bore line above the shaft axis, at the disc; not a number without a gun. [m]
     """
 
     figure: Figure
@@ -81,8 +86,18 @@ class Stage:
     fixed: Flyer
     rotary_engine: EngineSetup
     fixed_engine: EngineSetup
-    gun: TimedGun
+    gun: TimedGun | None
     bore_radius_m: float
+
+    def armed(self) -> TimedGun:
+        """Return the timed gun.
+
+        Raises
+        ------
+        InputError
+            Where the scenario has none.
+        """
+        return self.gun or refuse("gun", "is missing; there are no rounds to be shown between the blades")
 
 
 def stage(model: Model) -> Stage:
@@ -107,8 +122,8 @@ def stage(model: Model) -> Stage:
         fixed=flyer(model.airplane(fixed.name)),
         rotary_engine=_engine(rotary),
         fixed_engine=_engine(fixed),
-        gun=_gun(model, rotary.name),
-        bore_radius_m=model.bore_radius_m,
+        gun=_gun(model, rotary.name) if model.has_gun else None,
+        bore_radius_m=model.bore_radius_m if model.has_gun else math.nan,
     )
 
 
@@ -147,6 +162,7 @@ def _figure(model: Model, rotary: Powerplant) -> Figure:
         gap_m=wing.gap_m,
         stagger_m=wing.stagger_m,
         planes=len(wing.planes),
+        wing_height_m=frame.wing_height_m,
         dihedral_rad=wing.nominal.dihedral_rad,
         length_m=frame.body_length_m,
         width_m=frame.body_width_m,

@@ -27,7 +27,7 @@ def gun_of(scenario: Scenario) -> GunTable:
         When the scenario has none.
     """
     if scenario.gun is None:
-        refuse("gun", "is missing; give the table gun with the line of fire, as in the bundled scenario")
+        refuse("gun", "is missing; give the table gun with the line of fire, as in the bundled scenario tollgate")
     return scenario.gun
 
 
@@ -122,7 +122,7 @@ def link_of_kind(scenario: Scenario, kind: LinkKind, air: float | None = None) -
     """
     table = scenario.link
     if table is None:
-        refuse("link", "is missing; give the table link with kind and length, as in the bundled scenario")
+        refuse("link", "is missing; give the table link with kind and length, as in the bundled scenario tollgate")
     own = kind == table.kind and air is None
     change = {"kind": kind, "wave_speed_m_s": table.wave_speed_m_s if own else None}
     return _link(scenario, table.model_copy(update=change if air is None else change | {"air": air}))

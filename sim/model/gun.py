@@ -170,7 +170,7 @@ class GunModel:
     @property
     def _warmth(self) -> WarmthTable:
         if self._scenario.warmth is None:
-            refuse("warmth", "is missing; the table of the receiver, as in the bundled scenario")
+            refuse("warmth", "is missing; the table of the receiver, as in the bundled scenario tollgate")
         return self._scenario.warmth
 
     @property

@@ -73,7 +73,7 @@ class PowerplantComparison:
     kind : str
         ``rotary`` or ``fixed``.
     polar_inertia_kg_m2 : float
-        Angular momentum per rad/s of the engine shaft. [kg m²]
+        Angular momentum per rad/s of the engine shaft; negative where a gear turns the propeller against it. [kg m²]
     spin_rad_s, angular_momentum_kg_m2_s : float
         At full speed, clockwise positive. [rad/s, kg m²/s]
     momentum_ratio : float

@@ -188,7 +188,7 @@ def link(model: Model, *, powerplant: str | None = None) -> LinkAnswer:
     """
     line, made = model.gun_line(powerplant, ideal=True), model.link
     if made is None:
-        refuse("link", "is missing; give the table link with kind and length, as in the bundled scenario")
+        refuse("link", "is missing; give the table link with kind and length, as in the bundled scenario tollgate")
     spins = tuple(sorted(line.spin_rad_s))
     own = link_stages(made)
     rest = model.delay_stages[len(own) :]

@@ -2,10 +2,11 @@
 
 import json
 import math
+import re
 from pathlib import Path
 
 import pytest
-from airplanes import BIPLANE, TRIPLANE
+from airplanes import BIPLANE, PARASOL, TRIPLANE
 from shared import built
 
 from sim.scenario.bundled import names
@@ -68,7 +69,7 @@ def test_an_airplane_without_a_gun(run):
         refused = run(command, GUNLESS)
         assert (refused.exit_code, refused.stderr) == (
             2,
-            "gun: is missing; give the table gun with the line of fire, as in the bundled scenario\n",
+            "gun: is missing; give the table gun with the line of fire, as in the bundled scenario tollgate\n",
         )
 
 
@@ -155,3 +156,25 @@ def test_strikes_with_and_without_the_gear_are_those_of_a_burst(run, answered):
     plain = answered("compare", "tollgate")["powerplants"]
     assert [one["timed_strikes_per_1000"] for one in plain.values()] == [None, None]
     assert "full, gear" not in run("compare", "tollgate").stdout
+
+
+def test_a_propeller_that_turns_against_its_engine_says_so(run, answered):
+    """The gear of the upright four turns it so: its momentum is that of the propeller, its inertia no negative one."""
+    four = answered("compare", PARASOL)["powerplants"]["upright_four"]
+    assert four["spin_rad_s"] > 0.0 > four["angular_momentum_kg_m2_s"]
+    shown = run("--units", "si", "compare", PARASOL).stdout
+    size, sense = (line for line in shown.splitlines() if re.match("  (Angular|momentum) ", line))
+    assert size.endswith(f"{-four['angular_momentum_kg_m2_s']:.0f} kg m²/s")
+    assert sense.split() == ["momentum", "anticlockwise"]
+    (inertia,) = (line for line in shown.splitlines() if line.startswith("  Polar inertia"))
+    assert inertia.endswith(f" {-four['polar_inertia_kg_m2']:.2f} kg m²")
+    level = " ".join(run("handling", PARASOL).stdout.split())
+    assert level.count("slug ft²/s anticlockwise.") == 1
+
+
+def test_a_round_that_an_impulse_lets_go_has_no_open_time(run):
+    assert "  window  " in run("compare", BIPLANE).stdout
+    shown = run("compare", TRIPLANE).stdout
+    assert "  impulse  " in shown
+    assert "open time" not in shown
+    assert "window  " not in shown

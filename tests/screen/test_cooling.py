@@ -71,7 +71,7 @@ def test_a_scenario_without_the_table(run, tmp_path):
     (tmp_path / "bare.toml").write_text(whole[:start] + whole[whole.index("\n[", start) :], encoding="utf-8")
     result = run("cooling", text)
     assert result.exit_code == 2
-    assert result.stderr == "warmth: is missing; the table of the receiver, as in the bundled scenario\n"
+    assert result.stderr == "warmth: is missing; the table of the receiver, as in the bundled scenario tollgate\n"
 
 
 @pytest.mark.parametrize("units", ["us", "si"])

@@ -15,8 +15,8 @@ from viz.commands.options import Command, force
     metavar="NAME",
     default="tollgate",
     show_default=True,
-    help="Bundled airplane to start from: millrace, a triplane; packhorse, a two-bay two-seater; tollgate, a "
-    "single-seat biplane.",
+    help="Bundled airplane to start from: hayrick, a parasol monoplane; millrace, a triplane; packhorse, a two-bay "
+    "two-seater; tollgate, a single-seat biplane.",
 )
 @force
 def command(file: str, *, of_drawing: bool, like: str, force: bool) -> None:

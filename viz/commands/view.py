@@ -155,7 +155,12 @@ def command(units: Units, /, *, scenario: str, settings: tuple[str, ...], **opti
         kiosk=options["kiosk"],
         caution=not (options["record"] or options["snapshot"]),
     )
-    _show(stage(model(scenario, settings)), setting, options)
+    shown = stage(model(scenario, settings))
+    if shown.gun is None and setting.scene == "blades":
+        from sim.errors import refuse
+
+        refuse("scene", "must be turning or engine: the scenario has no gun, whose rounds pass between the blades")
+    _show(shown, setting, options)
 
 
 def _show(stage: Stage, setting: Setting, options: Mapping[str, Any]) -> None:

@@ -8,6 +8,7 @@ from viz.sheets.bands import DRAWN, with_band
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 from viz.sheets.cams import cam_says
 from viz.sheets.masses import flown_at
+from viz.sheets.momentum import momentum
 from viz.sheets.validity import outside, starred
 from viz.sheets.window_cells import NEAR, STRIKES, arcs, clearances
 
@@ -88,8 +89,8 @@ def sheet(answer: Comparison) -> Iterator[Block]:
 def _rotors(found: list[PowerplantComparison]) -> Iterator[Row]:
     yield ["Kind of engine", *(one.kind for one in found)]
     yield ["Full speed", *(Value("spin_rad_s", one.spin_rad_s, signed=True) for one in found)]
-    yield ["Polar inertia", *(with_band(one, "polar_inertia_kg_m2", gap="\n") for one in found)]
-    yield ["Angular momentum", *(with_band(one, "angular_momentum_kg_m2_s", size=True, gap="\n") for one in found)]
+    yield ["Polar inertia", *(with_band(one, "polar_inertia_kg_m2", size=True, gap="\n") for one in found)]
+    yield ["Angular momentum", *(momentum(one, "\n") for one in found)]
     yield ["Ratio to the smallest", *(with_band(one, "momentum_ratio", gap="\n") for one in found)]
 
 

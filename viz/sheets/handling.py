@@ -9,6 +9,7 @@ from viz.sheets.bands import DRAWN, band, known, with_band
 from viz.sheets.blocks import Column, Table, Value, remarks, say
 from viz.sheets.masses import flown_at
 from viz.sheets.modes import SAME_LEVEL_IN, at_power, bands_table, modes_note, modes_table
+from viz.sheets.momentum import momentum
 from viz.sheets.validity import outside, starred
 
 if TYPE_CHECKING:
@@ -129,5 +130,5 @@ def _shaft(found: PowerplantHandling) -> Sentence:
     return say(
         "In straight flight: {spin} as seen from the cockpit, angular momentum {momentum}.",
         spin=with_band(found, "spin_rad_s", signed=True),
-        momentum=with_band(found, "angular_momentum_kg_m2_s", size=True),
+        momentum=momentum(found),
     )

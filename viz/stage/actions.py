@@ -82,6 +82,9 @@ KEYS = (
 )
 """Every key, in the order of the help page. Names are those on the key, small."""
 
+OF_A_GUN = frozenset({Action.BLADES, Action.GEAR, Action.RECUT})
+"""What there is to do with a gun alone: an airplane without one does not show these keys."""
+
 SAME_KEYS = {"=": "+", "[+]": "+", "[-]": "-", "enter": "return", "f1": "h", "p": "space", "q": "escape"}
 """Keys that stand in for another one: the keypad, and boards where + needs the shift key."""
 

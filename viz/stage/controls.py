@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from viz.stage import readings
 from viz.stage.actions import Action
 from viz.stage.layout import FINGER
-from viz.stage.snapshot import SCENES, TurningView
+from viz.stage.snapshot import TurningView
 from viz.stage.widgets import Button, Slider, Stick, Widget
 from viz.stage.words import say
 
@@ -51,7 +51,7 @@ def _back(snapshot: Snapshot, layout: Layout) -> Button:
 def _tabs(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
     looks = snapshot.looks
     language = looks.language
-    named = [(Action(name), say(language, f"scene.{name}"), name == snapshot.scene) for name in SCENES]
+    named = [(Action(name), say(language, f"scene.{name}"), name == snapshot.scene) for name in snapshot.scenes]
     named += [
         (Action.LANGUAGE, say(language, "language.name"), False),
         (Action.FONT, say(language, "button.font", step=looks.font + 1), False),
@@ -59,7 +59,7 @@ def _tabs(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
         (Action.UNITS, say(language, f"button.units_{looks.units}"), False),
         (Action.HELP, say(language, "button.help"), False),
     ]
-    widths = (2.0,) * len(SCENES) + (1.0, 1.0, 1.2, 1.2, 0.8)
+    widths = (2.0,) * len(snapshot.scenes) + (1.0, 1.0, 1.2, 1.2, 0.8)
     rects = layout.row(layout.top, widths)
     return tuple(Button(rect, action, label, on) for rect, (action, label, on) in zip(rects, named, strict=True))
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.stage.snapshot import SCENES
 from viz.stage.worlds.turning import NAMES
 
 if TYPE_CHECKING:
@@ -57,8 +56,9 @@ class Kiosk:
         """Show the next scene from its beginning; the airplanes fly the next maneuver."""
         session = self._session
         session.restart()
-        session.show(SCENES[self._shown % len(SCENES)])
-        if session.scene == SCENES[0]:
-            session.turning.perform(NAMES[self._shown // len(SCENES) % len(NAMES)])
+        rounds, scene = divmod(self._shown, len(session.scenes))
+        session.show(session.scenes[scene])
+        if scene == 0:
+            session.turning.perform(NAMES[rounds % len(NAMES)])
         self._shown += 1
         self._quiet_s = 0.0

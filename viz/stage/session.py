@@ -41,19 +41,17 @@ EXCHANGES = frozenset(
 
 
 class Session:
-    """Three worlds, of which one is on the stage, and how the visitor wants to see it."""
+    """Three worlds, two without a gun, of which one is on the stage, and how the visitor wants to see it."""
 
     def __init__(
         self, stage: Stage, *, looks: Looks | None = None, scene: SceneName = "turning", seed: int = 1
     ) -> None:
         self.turning = TurningWorld(stage.rotary, stage.fixed)
         self.engine = EngineWorld(stage.rotary_engine, stage.fixed_engine)
-        self.blades = BladesWorld(stage, seed)
-        self._worlds: dict[SceneName, World] = {
-            "turning": self.turning,
-            "engine": self.engine,
-            "blades": self.blades,
-        }
+        self.blades = BladesWorld(stage, seed) if stage.gun else None
+        self._worlds: dict[SceneName, World] = {"turning": self.turning, "engine": self.engine}
+        if self.blades:
+            self._worlds["blades"] = self.blades
         self._start_looks = looks or Looks()
         self.scene = scene
         self.overlay = "caution"
@@ -62,6 +60,11 @@ class Session:
         self._stepped = False
         self._exchange = Ration()
         self.restart()
+
+    @property
+    def scenes(self) -> tuple[SceneName, ...]:
+        """The scenes that there are, in the order of their tabs."""
+        return tuple(self._worlds)
 
     @property
     def world(self) -> World:
@@ -92,10 +95,10 @@ class Session:
             Action.SLOWER: lambda: self.world.pace.shift(-1),
             Action.FASTER: lambda: self.world.pace.shift(1),
             Action.RESTART: self._start_again,
-            Action.NEXT_SCENE: lambda: self.show(self._next(SCENES, self.scene)),
+            Action.NEXT_SCENE: lambda: self.show(self._next(self.scenes, self.scene)),
             Action.MANEUVER: lambda: self.turning.next_script() if self.scene == "turning" else None,
-            Action.GEAR: lambda: self.blades.change_gear() if self.scene == "blades" else None,
-            Action.RECUT: lambda: self.blades.recut() if self.scene == "blades" else None,
+            Action.GEAR: lambda: self.blades.change_gear() if self.blades and self.scene == "blades" else None,
+            Action.RECUT: lambda: self.blades.recut() if self.blades and self.scene == "blades" else None,
             Action.LANGUAGE: lambda: self._look(language=self._next(languages(), self.looks.language)),
             Action.FONT: lambda: self._look(font=(self.looks.font + 1) % len(FONT_SCALES)),
             Action.CONTRAST: lambda: self._look(contrast=self._next(("normal", "high"), self.looks.contrast)),
@@ -113,8 +116,8 @@ class Session:
         self.looks = replace(self.looks, **change)  # type: ignore[arg-type]
 
     def show(self, scene: SceneName) -> None:
-        """Put a scene on the stage."""
-        if scene != self.scene:
+        """Put a scene on the stage, where there is such a one."""
+        if scene != self.scene and scene in self._worlds:
             self.scene = scene
             self.focus = -1
 
@@ -151,6 +154,7 @@ class Session:
         """Return everything the scenes need for one frame."""
         return Snapshot(
             scene=self.scene,
+            scenes=self.scenes,
             overlay=self.overlay,  # type: ignore[arg-type]
             paused=self.paused,
             attract=self.attract,
@@ -160,7 +164,7 @@ class Session:
             caption=self.world.caption(),
             sliders=self.world.sliders(),
             maneuver=self.turning.script,
-            gear=self.blades.gear,
+            gear=self.blades.gear if self.blades else "",
             focus=self.focus,
             view=self.world.view(),
         )

@@ -132,9 +132,10 @@ class BladesView:
 
 @dataclass(frozen=True, slots=True)
 class Snapshot:
-    """Everything the scenes need for one frame; `view` belongs to the scene that is on."""
+    """Everything the scenes need for one frame; `view` belongs to `scene`, which is on, of the `scenes` there are."""
 
     scene: SceneName
+    scenes: tuple[SceneName, ...]
     overlay: Literal["", "help", "caution"]
     paused: bool
     attract: bool

@@ -86,6 +86,6 @@ def test_a_scenario_without_the_table_is_told_what_to_give(airplane, tmp_path):
     with pytest.raises(InputError) as caught:
         link(model(file))
     assert str(caught.value) in (
-        "link: is missing; give the table link with kind and length, as in the bundled scenario",
-        "gun: is missing; give the table gun with the line of fire, as in the bundled scenario",
+        "link: is missing; give the table link with kind and length, as in the bundled scenario tollgate",
+        "gun: is missing; give the table gun with the line of fire, as in the bundled scenario tollgate",
     )

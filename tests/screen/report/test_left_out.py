@@ -36,7 +36,7 @@ def part(name):
             "display",
             "Left out: the scenario has no [exhibit] table; copy the one of the tollgate scenario and change it.",
         ),
-        ("cooling", "Left out: warmth: is missing; the table of the receiver, as in the bundled scenario."),
+        ("cooling", "Left out: warmth: is missing; the table of the receiver, as in the bundled scenario tollgate."),
     ],
 )
 def test_what_is_left_out_and_why(found, name, sentence):

@@ -1,4 +1,4 @@
-"""A biplane of a hundred faces, shaped from the scenario's own span, chord, gap and tail."""
+"""An airplane of a hundred faces, shaped from the scenario's own span, chord, gap, height of the wing and tail."""
 
 from __future__ import annotations
 
@@ -58,7 +58,7 @@ def nose_m(figure: Figure) -> tuple[float, float, float]:
 def _plane_heights(figure: Figure) -> list[float]:
     """Return z of each plane, uppermost first [m]."""
     if figure.planes == 1:
-        return [-0.5 * figure.depth_m]
+        return [-figure.wing_height_m]
     bottom = 0.42 * figure.depth_m
     return [bottom - figure.gap_m * (figure.planes - 1 - index) for index in range(figure.planes)]
 
@@ -101,7 +101,19 @@ def _section(y: float, z: float, *, front: float, back: float, thick: float) -> 
     return [(front, y, z - thick), (back, y, z), (back, y, z + 0.01), (front, y, z + 0.2 * thick)]
 
 
+def _parasol(builder: Builder, figure: Figure) -> None:
+    """Put a single plane that is clear of the fuselage on its cabane and its lift struts."""
+    out, half = 0.28 * figure.span_m, 0.5 * figure.depth_m
+    tip = -figure.wing_height_m - math.tan(figure.dihedral_rad) * out
+    for side in (-1.0, 1.0):
+        for x in (0.2 * figure.chord_m, -0.3 * figure.chord_m):
+            builder.strut((x, 0.5 * side, -figure.wing_height_m), (x, 0.35 * side, -0.8 * half))
+            builder.strut((x, side * out, tip), (0.5 * x, 0.4 * side * figure.width_m, 0.8 * half))
+
+
 def _struts(builder: Builder, figure: Figure, heights: list[float]) -> None:
+    if len(heights) == 1 and figure.wing_height_m > 0.5 * figure.depth_m:
+        _parasol(builder, figure)
     rise = math.tan(figure.dihedral_rad)
     for top, bottom in pairwise(heights):
         for side in (-1.0, 1.0):

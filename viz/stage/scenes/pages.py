@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from viz.stage.actions import KEYS, PAD_BUTTONS
+from viz.stage.actions import KEYS, OF_A_GUN, PAD_BUTTONS, Key
 from viz.stage.layout import Layout, layout
 from viz.stage.shapes import Block, Clip, Rect, Shape, Text
+from viz.stage.snapshot import SCENES, SceneName
 from viz.stage.words import FALLBACK, captions, say
 
 CAUTIONS = ("estimates", "history", "guard")
@@ -40,8 +41,9 @@ def _layout(size: tuple[float, float], font: float) -> Layout:
 
 
 @lru_cache(maxsize=1)
-def keys_page(language: str, size: tuple[float, float], font: float) -> Clip:
-    """Return the page of keys: one row for every row of the table, with the pad's button where there is one."""
+def keys_page(language: str, size: tuple[float, float], font: float, scenes: tuple[SceneName, ...] = SCENES) -> Clip:
+    """Return the page of keys: a row for every key that these scenes use, with the pad's button where there is one."""
+    keys = tuple(key for key in KEYS if "blades" in scenes or key.action not in OF_A_GUN)
     window, at = Rect(0, 0, *size), _layout(size, font)
     unit = at.unit
     page = Rect(2 * at.top.x, at.top.y, window.w - 4 * at.top.x, at.bottom.y - 2 * at.top.y)
@@ -50,17 +52,16 @@ def keys_page(language: str, size: tuple[float, float], font: float) -> Clip:
         Block(window, "back"),
         Text(title, say(language, "overlay.help"), "caution", 24 * unit, "center", bold=True),
     ]
-    each = -(-len(KEYS) // NARROW)
+    each = -(-len(keys) // NARROW)
     for column, area in enumerate(at.row(room, (1.0,) * NARROW)):
         for row, rect in enumerate(at.column(area, (-1.0,) * each)):
             place = column * each + row
-            if place < len(KEYS):
-                items += _key_row(language, place, rect, unit)
+            if place < len(keys):
+                items += _key_row(language, keys[place], rect, unit)
     return Clip(window, tuple(items))
 
 
-def _key_row(language: str, place: int, rect: Rect, unit: float) -> list[Shape]:
-    key = KEYS[place]
+def _key_row(language: str, key: Key, rect: Rect, unit: float) -> list[Shape]:
     pad = next(
         (say(language, "overlay.pad", button=button) for button, act in PAD_BUTTONS.items() if act is key.action), ""
     )

@@ -58,7 +58,7 @@ def kind(snapshot: Snapshot, size: tuple[int, int]) -> tuple[object, ...]:
 def _page(snapshot: Snapshot, layout: Layout, size: tuple[int, int]) -> Clip:
     language = snapshot.looks.language
     if snapshot.overlay == "help":
-        return pages.keys_page(language, size, layout.font)
+        return pages.keys_page(language, size, layout.font, snapshot.scenes)
     return pages.caution(language, snapshot.kiosk, size, layout.font)
 
 

@@ -49,14 +49,14 @@ class BladesWorld(World):
     """The gun in slow motion. The cam stays as cut until a visitor cuts it anew or changes the number of blades."""
 
     def __init__(self, stage: Stage, seed: int) -> None:
-        super().__init__(_ranges(stage.gun), Pace(SLOW_MOTION, 0.02))
+        super().__init__(_ranges(stage.armed()), Pace(SLOW_MOTION, 0.02))
         self._stage, self._seed = stage, seed
         self._lamp_ration = Ration()
         self._now_s = 0.0
         self._begin()
 
     def _begin(self) -> None:
-        self._gun = self._stage.gun
+        self._gun = self._stage.armed()
         self._cut, self._gear = self._gun.cam, GEARS.index(self._gun.line.action)
         self._state = GunState()
         self._random = Random(self._seed)
@@ -86,7 +86,7 @@ class BladesWorld(World):
 
         The parts of them that are a turn of the propeller grow with those that are a time: a link as much slower.
         """
-        gun, own = self._gun, self._stage.gun
+        gun, own = self._gun, self._stage.armed()
         times = delay_s / own.line.whole_delay_s(own.spin_rad_s)
         line = replace(gun.line, delay_s=times * own.line.delay_s, delay_rad=times * own.line.delay_rad)
         if own.delay_sd_s == 0.0:
