@@ -8,7 +8,7 @@ from viz.sheets.bands import with_band
 
 if TYPE_CHECKING:
     from sim.studies.compare import PowerplantComparison
-    from sim.studies.handling import PowerplantHandling
+    from sim.studies.handling_answer import PowerplantHandling
     from viz.sheets.blocks import Cell
 
 
