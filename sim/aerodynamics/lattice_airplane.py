@@ -128,10 +128,24 @@ def _ailerons(airframe: Airframe, grid: Panels) -> Numbers:
     covered = np.zeros(len(grid.plane))
     for number, plane in enumerate(airframe.wing.planes[: airframe.aileron_planes]):
         own, half = grid.plane == number, 0.5 * plane.span_m
-        left, right = grid.left_m[own, 1] / half, grid.right_m[own, 1] / half
-        for sense, ends in ((1.0, (left, right)), (-1.0, (-right, -left))):
-            width = np.minimum(ends[1], airframe.aileron_to) - np.maximum(ends[0], airframe.aileron_from)
-            covered[own] += sense * np.maximum(width, 0.0) / (right - left)
+        covered[own] = aileron_cover(airframe, grid.left_m[own, 1] / half, grid.right_m[own, 1] / half)
+    return covered
+
+
+def aileron_cover(airframe: Airframe, left: Numbers, right: Numbers) -> Numbers:
+    """Return the share of the width of each strip that an aileron covers, positive on the right.
+
+    Parameters
+    ----------
+    airframe : Airframe
+        Says where the ailerons of a plane that has them end.
+    left, right : array
+        Edges of the strips as shares of the half span, right positive.
+    """
+    covered = np.zeros_like(left)
+    for sense, ends in ((1.0, (left, right)), (-1.0, (-right, -left))):
+        width = np.minimum(ends[1], airframe.aileron_to) - np.maximum(ends[0], airframe.aileron_from)
+        covered += sense * np.maximum(width, 0.0) / (right - left)
     return covered
 
 

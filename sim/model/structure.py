@@ -160,7 +160,9 @@ def _described(
 
 def _own_case(name: str, row: StructureCaseTable) -> WingCase:
     inertia = row.load_factor if row.inertia_factor is None else row.inertia_factor
-    return WingCase(name, "scenario", row.load_factor, row.speed_m_s, inertia, row.left_share, row.right_share)
+    return WingCase(
+        name, "scenario", row.load_factor, row.speed_m_s, inertia, row.left_share, row.right_share, row.aileron_share
+    )
 
 
 def _member(row: StructureMemberTable) -> MemberSize:

@@ -82,6 +82,10 @@ class StructureCaseTable(ScenarioTable):
     right_share: Annotated[float, Given("1", "factor on that of the right side", least=0.0, most=2.0, example="1")] = (
         1.0
     )
+    aileron_share: Annotated[
+        float,
+        Given("1", "ailerons over their travel, roll to the left positive", least=-1.0, most=1.0, example="-0.5"),
+    ] = 0.0
 
 
 class StructureTable(ScenarioTable):

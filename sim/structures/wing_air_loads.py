@@ -29,11 +29,14 @@ class PlaneLift:
         Buttline and width of the strips, from the left tip. [m]
     lift_n_per_m : array, shape (strips,)
         Lift over width, across the stream. [N/m]
+    moment_change : array, shape (strips,), or float
+        Added to the moment coefficient of the section: of ailerons.
     """
 
     spanwise_m: Numbers
     width_m: Numbers
     lift_n_per_m: Numbers
+    moment_change: Numbers | float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +61,8 @@ class PlaneCondition:
         Its weight times this bears on it, downwards.
     left_share, right_share : float
         Factor on the air load of each side.
+    roll_rad_s2 : float
+        Angular acceleration in roll, right wing down positive: its inertia bears on the plane. [rad/s²]
     """
 
     pressure_pa: float
@@ -69,6 +74,7 @@ class PlaneCondition:
     inertia_factor: float
     left_share: float = 1.0
     right_share: float = 1.0
+    roll_rad_s2: float = 0.0
 
 
 def plane_strips(plane: Plane, lift: PlaneLift, at: PlaneCondition) -> StripLoads:
@@ -94,9 +100,10 @@ def plane_strips(plane: Plane, lift: PlaneLift, at: PlaneCondition) -> StripLoad
     share = np.where(lift.spanwise_m < 0.0, at.left_share, at.right_share)
     lifted = share * lift.lift_n_per_m
     drag = at.induced_over_lift * lifted + share * at.plane_drag * at.pressure_pa * chord
-    weight = at.kg_per_m2 * GRAVITY_M_S2 * at.inertia_factor * chord * plane.area_m2 / float(chord @ lift.width_m)
+    down_m_s2 = GRAVITY_M_S2 * at.inertia_factor - at.roll_rad_s2 * lift.spanwise_m
+    weight = at.kg_per_m2 * down_m_s2 * chord * plane.area_m2 / float(chord @ lift.width_m)
     c, s = cos(at.alpha_rad), sin(at.alpha_rad)
-    moment = share * at.pressure_pa * plane.section_moment * chord**2
+    moment = share * at.pressure_pa * (plane.section_moment + lift.moment_change) * chord**2
     return StripLoads(
         edges_m=edges,
         up_n_per_m=lifted * c + drag * s - weight,

@@ -30,6 +30,8 @@ GUST_CRUISE_M_S: Final = 50.0 * _FT_M
 GUST_DIVE_M_S: Final = 25.0 * _FT_M
 LANDING_INERTIA: Final = 2.67
 LANDING_LIFT: Final = 2.0 / 3.0
+AILERON_LIFT: Final = 2.0 / 3.0
+"""Least load factor with ailerons deflected, over the limit manoeuvring load factor."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +50,8 @@ class WingCase:
         Weight of the wing times this bears on it, downwards.
     left_share, right_share : float
         Factor on the air load of each side.
+    aileron_share : float
+        Deflection of the ailerons over their travel, roll to the left positive.
     """
 
     name: str
@@ -57,6 +61,7 @@ class WingCase:
     inertia_factor: float
     left_share: float = 1.0
     right_share: float = 1.0
+    aileron_share: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,12 +202,14 @@ def wing_cases(loading: WingLoading) -> tuple[WingCase, ...]:
     -----
     Pull-up at VA (high incidence) and at VD (low incidence), push-over at VC, gusts of 50 ft/s at VC and 25 ft/s at VD,
     no harder than the stall allows, a dive without lift at VD (torsion and drag), roll at VA with less load on one
-    side, landing with lift of two thirds of the weight. Aileron deflection, flaps, ground handling, crash and flutter
-    are not covered.
+    side, ailerons with two thirds of the load factor, landing with lift of two thirds of the weight. Ailerons go to
+    their stops at VA, at VC as far as the rate of roll at VA needs, at VD as far as a third of it needs; the rate goes
+    with deflection times speed. Flaps, ground handling, crash and flutter are not covered.
 
     References
     ----------
-    14 CFR 23.333, 23.335, 23.337, 23.341 (2014 text); 23.349(a)(2), 23.473(e) and (g) (2014 text, from memory).
+    14 CFR 23.333, 23.335, 23.337, 23.341 (2014 text); 23.349(a)(2) and (b), 23.455(a)(2), 23.473(e) and (g) (2014
+    text, from memory).
     """
     va, vc, vd = loading.manoeuvring_m_s, loading.cruising_m_s, loading.diving_m_s
     up, down, roll = loading.up, loading.down, _ROLL[loading.category]
@@ -215,8 +222,18 @@ def wing_cases(loading: WingLoading) -> tuple[WingCase, ...]:
         WingCase("dive without lift", "14 CFR 23.333(b)", 0.0, vd, 0.0),
         WingCase("roll to the right at VA", "14 CFR 23.349(a)(2)", up, va, up, right_share=roll),
         WingCase("roll to the left at VA", "14 CFR 23.349(a)(2)", up, va, up, left_share=roll),
+        *_ailerons(loading),
         WingCase("landing", "14 CFR 23.473", LANDING_LIFT, va / sqrt(up) * 1.2, LANDING_INERTIA),
     )
+
+
+def _ailerons(loading: WingLoading) -> Iterator[WingCase]:
+    factor, va = AILERON_LIFT * loading.up, loading.manoeuvring_m_s
+    for at, speed_m_s, rate in (("VA", va, 1.0), ("VC", loading.cruising_m_s, 1.0), ("VD", loading.diving_m_s, 1 / 3)):
+        share = rate * min(va / speed_m_s, 1.0)
+        for way, sense in (("right", -1.0), ("left", 1.0)):
+            name = f"ailerons to the {way} at {at}"
+            yield WingCase(name, "14 CFR 23.349(b)", factor, speed_m_s, factor, aileron_share=sense * share)
 
 
 def _gusts(loading: WingLoading, at: str, gust_m_s: float, speed_m_s: float) -> Iterator[WingCase]:

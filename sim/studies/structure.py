@@ -3,14 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import asdict, dataclass, replace
-from math import pi
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.aerodynamics.airframe_flow import airframe_flow
-from sim.aerodynamics.lattice_motion import W
-from sim.aerodynamics.span_loads import balanced
 from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3
 from sim.errors import NoAnswerError, refuse
 from sim.model.wing_loading import wing_loading
@@ -22,10 +18,10 @@ from sim.structures.member_sizes import StrutSize
 from sim.structures.removed import no_member
 from sim.structures.removed import without as without_members
 from sim.structures.spar_loads import frame_load, on_spars
-from sim.structures.wing_air_loads import PlaneCondition, PlaneLift, plane_strips
 from sim.structures.wing_cases import WingCase, wing_cases
 from sim.studies.structure_answer import StructureAnswer, StructureCase
 from sim.studies.structure_failures import buckling_words
+from sim.studies.structure_loads import CaseLoads, case_loads
 from sim.studies.structure_members import members, rigged, spar_diagrams
 from sim.units.convert import degrees
 
@@ -46,26 +42,15 @@ WING_GROUPS = ("wing", "wings")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class SolvedCase:
+class SolvedCase(CaseLoads):
     """A load case with its loads and forces.
 
     Attributes
     ----------
-    case : WingCase
-        The condition.
-    alpha_rad, wing_lift_n, tail_lift_n : float
-        Angle of attack, and lift of planes and tailplane. [rad, N, N]
-    strips : dict
-        Loads of the planes at limit load, and where their spars lie.
     limit, ultimate : FrameForces
         Of the frame, at limit and at ultimate load.
     """
 
-    case: WingCase
-    alpha_rad: float
-    wing_lift_n: float
-    tail_lift_n: float
-    strips: Strips
     limit: FrameForces
     ultimate: FrameForces
 
@@ -172,37 +157,15 @@ def _refuse_stalled(built: WingStructure, flying: FlyingAirplane) -> None:
 def _solved(
     model: Model, built: WingStructure, flying: FlyingAirplane, case: WingCase, *, kg_per_m2: float
 ) -> SolvedCase:
-    airframe, polar = model.airframe, flying.airplane.polar
-    spans = airframe_flow(airframe, polar.lift_zero).spans
-    pressure_pa = 0.5 * SEA_LEVEL_KG_M3 * case.speed_m_s**2
-    lift_n = case.load_factor * flying.airplane.body.mass_kg * GRAVITY_M_S2
-    pitch = {name: flying.derivatives[name].value for name in ("pitch_0", "pitch_alpha", "pitch_elevator")}
-    motion = balanced(spans, lift_m2=lift_n / pressure_pa, **pitch)
-    coefficient = lift_n / pressure_pa / polar.area_m2
-    condition = PlaneCondition(
-        pressure_pa=pressure_pa,
-        alpha_rad=float(motion[W]),
-        induced_over_lift=coefficient / (pi * polar.span_efficiency * polar.aspect_ratio),
-        plane_drag=built.plane_drag,
-        kg_per_m2=kg_per_m2,
-        wing_cg=built.wing_cg,
-        inertia_factor=case.inertia_factor,
-        left_share=case.left_share,
-        right_share=case.right_share,
-    )
-    strips = {}
-    for plane, span in zip(airframe.wing.planes, spans[:-1], strict=True):
-        lift = PlaneLift(span.spanwise_m, span.width_m, pressure_pa * (span.lift_m @ motion))
-        strips[plane.name] = (plane_strips(plane, lift, condition), built.places[plane.name])
+    loads = case_loads(model, built, flying, case, kg_per_m2=kg_per_m2)
     try:
-        limit, ultimate = (_forces(built, strips, factor) for factor in (1.0, ULTIMATE))
+        limit, ultimate = (_forces(built, loads.strips, factor) for factor in (1.0, ULTIMATE))
     except BucklingError as error:
-        raise NoAnswerError(_buckles(built, strips, case, error)) from error
+        raise NoAnswerError(_buckles(built, loads.strips, case, error)) from error
     except NoAnswerError as error:
         message = f"{case.name}: {error}"
         raise NoAnswerError(message) from error
-    wing_n = pressure_pa * sum(span.lift_m2(motion) for span in spans[:-1])
-    return SolvedCase(case, float(motion[W]), wing_n, lift_n - wing_n, strips, limit, ultimate)
+    return SolvedCase(case, loads.alpha_rad, loads.wing_lift_n, loads.tail_lift_n, loads.strips, limit, ultimate)
 
 
 def _forces(built: WingStructure, strips: Strips, factor: float) -> FrameForces:

@@ -39,7 +39,7 @@ MEMBERS = (
     "with the loads of this one, no longer than 300 radii of gyration; there is none of wood. Members of a kind "
     "have one size: the largest of their least sizes."
 )
-LETTERS = ascii_uppercase
+LETTERS = (*ascii_uppercase, *(first + second for first in ascii_uppercase for second in ascii_uppercase))
 DRAG_TRUSS = ("compression rib", "drag wire")
 
 
