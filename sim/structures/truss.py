@@ -126,6 +126,10 @@ class SolvedTruss:
     redundancy: int
 
 
+BORNE_BY = {"airframe": "bolted to the firewall", "engine": "bolted to the engine"}
+"""What holds a node of a truss, in words."""
+
+
 def truss_faults(nodes: Sequence[Node], tubes: Sequence[Tube]) -> Iterator[Fault]:
     """Yield what makes nodes and tubes no truss.
 
@@ -134,21 +138,25 @@ def truss_faults(nodes: Sequence[Node], tubes: Sequence[Tube]) -> Iterator[Fault
     nodes, tubes : sequence
         As drawn.
     """
-    places = {node.name: node.place_m for node in nodes}
+    places, held = ({node.name: getattr(node, what) for node in nodes} for what in ("place_m", "held"))
     for tube in tubes:
         unknown = [end for end in (tube.start, tube.end) if end not in places]
         for end in unknown:
             yield Fault(f"mount.tube.{tube.name}", f'must join two nodes of the table mount.node, got "{end}"')
+        holder, *others = {held.get(end) for end in (tube.start, tube.end)}
+        ends = f'got "{tube.start}" and "{tube.end}"'
         if not unknown and places[tube.start] == places[tube.end]:
+            yield Fault(f"mount.tube.{tube.name}", f"must join two different places, {ends}")
+        elif not others and holder in BORNE_BY:
             yield Fault(
-                f"mount.tube.{tube.name}", f'must join two different places, got "{tube.start}" and "{tube.end}"'
+                f"mount.tube.{tube.name}", f"must not join two nodes {BORNE_BY[holder]}: it would bear nothing, {ends}"
             )
         if 2.0 * tube.wall_m > tube.diameter_m:
             wall = in_both("wall_m", tube.wall_m)
             yield Fault(f"mount.tube.{tube.name}", f'wall must be at most half the diameter, got "{wall}"')
-    for held, words in (("airframe", "bolted to the firewall"), ("engine", "bolted to the engine")):
-        if not any(node.held == held for node in nodes):
-            yield Fault("mount.node", f'must have nodes {words} (held = "{held}"), got none')
+    for holder, words in BORNE_BY.items():
+        if holder not in held.values():
+            yield Fault("mount.node", f'must have nodes {words} (held = "{holder}"), got none')
 
 
 def solve_truss(

@@ -3,7 +3,8 @@
 import json
 
 import pytest
-from airplanes import BIPLANE, TRIPLANE
+from airplanes import BIPLANE, PARASOL, TRIPLANE, TWO_SEATER
+from shared import answer as answered
 
 from sim.model.model import model
 from sim.studies.balance import balance
@@ -117,6 +118,28 @@ def test_each_bolt_bears_its_loads_in_the_worst_case(drawn):
         for bolt in worst.bolts:
             (said,) = (text for text in words if text.startswith(f"{bolt.name.replace('_', ' ')}\n"))
             assert said.split("\n")[2] == ("tension" if bolt.axial_n >= 0.0 else "compression")
+
+
+def test_the_thrust_is_an_upper_bound_of_that_of_the_propeller():
+    """At rest, of every engine of four airplanes: the sheet says 0.4 to 0.7 of it."""
+    shares = [
+        answered("propeller", airplane).powerplants[name].static_thrust_n / hung.thrust_n
+        for airplane in (BIPLANE, TRIPLANE, PARASOL, TWO_SEATER)
+        for name, hung in answered("mount", airplane).hung.items()
+    ]
+    assert len(shares) >= 8
+    assert 0.35 < min(shares) < max(shares) < 0.75
+
+
+def test_the_nodes_of_the_truss_are_told_apart_by_marks():
+    """Of a truss with a free joint, and lugs that stand differently far ahead."""
+    found = answered("mount", TRIPLANE)
+    panel = draw(found, "us").axes[1]
+    words = [text.get_text() for text in panel.get_legend().get_texts()]
+    marks = [line.get_marker() for line in panel.get_lines() if line.get_label() in words]
+    assert len(words) == len({node.held for node in found.nodes}) == len(set(marks))
+    lugs = sorted(node.place_m[0] / 0.0254 for node in found.nodes if node.held == "engine")
+    assert f"lugs {lugs[0]:.4g} in to {lugs[-1]:.4g} in ahead" in [text.get_text() for text in panel.texts]
 
 
 def test_the_truss_is_drawn_with_the_engine_where_it_stands(drawn):

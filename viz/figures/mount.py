@@ -22,6 +22,12 @@ if TYPE_CHECKING:
 PAPER = {"facecolor": "white", "edgecolor": "none", "alpha": 0.8, "pad": 1.0}
 _LABEL: dict[str, Any] = {"textcoords": "offset points", "ha": "center", "va": "center", "fontsize": 8, "bbox": PAPER}
 _FOOT: dict[str, Any] = {"textcoords": "offset points", "rotation": 90, "va": "bottom", "fontsize": 8}
+NODES = {
+    "airframe": ("o", INKS[0], "at the firewall"),
+    "engine": ("s", INKS[1], "lug of the engine"),
+    "free": ("D", INKS[3], "free joint"),
+}
+"""Mark, ink and name of the nodes of a truss, by what holds them."""
 ARROW_SHARE = 0.28
 """Length of the longest shear arrow over the height of the pattern."""
 
@@ -59,13 +65,17 @@ def _truss(panel: Axes, answer: MountAnswer, units: Units) -> None:
         start, end = places[tube.start], places[tube.end]
         sets = tube.tube == answer.worst_tube
         panel.plot(*zip(start, end, strict=True), color=INKS[1 if sets else 5], linewidth=3.6 if sets else 1.6)
-    for node in answer.nodes:
-        panel.plot(*places[node.name], "s" if node.held == "engine" else "o", color=INKS[node.held == "engine"])
-    lug = max((node for node in answer.nodes if node.held == "engine"), key=lambda node: node.place_m[0], default=None)
-    if lug is not None:
-        ahead = text_of(Value("place_m", lug.place_m[0], digits=4), units)
-        panel.annotate(f"lugs {ahead} ahead", places[lug.name], xytext=(-30, 14), **_LABEL)
+    for held, (mark, ink, words) in NODES.items():
+        own = [places[node.name] for node in answer.nodes if node.held == held]
+        if own:
+            panel.plot(*zip(*own, strict=True), mark, color=ink, label=words)
+    lugs = sorted((node for node in answer.nodes if node.held == "engine"), key=lambda node: node.place_m[0])
+    if lugs:
+        ends = [text_of(Value("place_m", lug.place_m[0], digits=4), units) for lug in (lugs[0], lugs[-1])]
+        ahead = " to ".join(dict.fromkeys(ends))
+        panel.annotate(f"lugs {ahead} ahead", places[lugs[-1].name], xytext=(-30, 14), **_LABEL)
     panel.plot(factor * hung.ahead_m, -factor * hung.below_m, "P", color=INKS[2], markersize=10)
+    panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.16), ncols=3, fontsize=8)
     cg = text_of(Value("ahead_m", hung.ahead_m), units)
     panel.annotate(
         f"CG of what hangs there,\n{cg} ahead",

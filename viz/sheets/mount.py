@@ -23,6 +23,10 @@ SIGNS = (
     "Limit loads on the airframe, at the point where the shaft axis meets the firewall. Positive: forces ahead, right "
     "and down; moments right wing down, nose up and nose right. Ultimate loads are 1.5 times these."
 )
+THRUST = (
+    "Thrust: that of an ideal propeller disc at rest with full power, an upper bound and on the safe side; blade "
+    "elements of a fixed pitch give 0.4 to 0.7 of it at rest (whirlgate propeller)."
+)
 ELASTIC = (
     "At limit load, stress in the shank. Elastic method; compression is carried by the pad. Margin: tension at the "
     "root of the thread and shear of the shank together, fitting factor 1.15. Preload, prying, fit and bearing of the "
@@ -101,7 +105,7 @@ def _cases(answer: MountAnswer, name: str) -> Table:
         columns.append(
             Column("most loaded bolt", tuple(_words(case.worst_bolt) for case in cases), "", "most loaded\nbolt")
         )
-    notes = (*_stands(answer, name), _load_factors(answer.load_factor), SIGNS)
+    notes = (*_stands(answer, name), _load_factors(answer.load_factor), SIGNS, THRUST)
     others = () if name == answer.powerplant else (FOR_COMPARISON,)
     return Table(_title(answer, name), tuple(columns), (*notes, *others))
 

@@ -179,6 +179,16 @@ def test_every_fault_of_the_drawing_at_once():
     ]
 
 
+@pytest.mark.parametrize(("held", "words"), [("airframe", "firewall"), ("engine", "engine")])
+def test_a_tube_between_nodes_that_move_together_is_refused(held, words):
+    nodes, tubes = mount(SIX)
+    one, other = [node.name for node in nodes if node.held == held][:2]
+    with pytest.raises(InputError) as caught:
+        solve_truss(nodes, [*tubes, Tube("idle", one, other, 0.02, 0.001)], **LOAD)
+    said = f'must not join two nodes bolted to the {words}: it would bear nothing, got "{one}" and "{other}"'
+    assert str(caught.value) == f"mount.tube.idle: {said}"
+
+
 def test_the_column_curve_is_that_of_the_material():
     """Normalised 4130 in compression: 79 500 - 51.9 s^1.5 psi (Bruhn, chapter C4), within .3 %."""
     nodes, tubes = mount(SIX)
