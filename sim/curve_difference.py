@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from dataclasses import dataclass, field
 from itertools import pairwise
 from math import isclose
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 RELATIVE = 1e-9
 """Numbers closer than this share of the larger one are equal."""
-AXES = ("time_s", "speed_m_s", "advance_ratio", "rpm", "engine_move_m")
+AXES = ("time_s", "speed_m_s", "advance_ratio", "rpm", "engine_move_m", "buttlines_m")
 """Fields that other lists, or other fields of the rows, run over; the first that is there serves."""
 
 Numbers: TypeAlias = "Sequence[float | None]"
@@ -96,10 +96,10 @@ def column(rows: list[Any], name: str) -> list[float | None]:
 
 
 def rising(values: object) -> TypeGuard[Numbers]:
-    """Whether a value is a list of two numbers or more, each above the one before it."""
+    """Whether a value is a list of two numbers or more, none below the one before it and the last above the first."""
     if not isinstance(values, list) or len(values) < 2 or not all(isinstance(one, float) for one in values):
         return False
-    return all(one < after for one, after in pairwise(values))
+    return all(one <= after for one, after in pairwise(values)) and values[0] < values[-1]
 
 
 def numeric(values: list[Any]) -> bool:
@@ -143,22 +143,24 @@ def farthest(first: Numbers, second: Numbers, axis: Axis | None) -> Point | None
 
     Notes
     -----
-    The second is interpolated linearly between its points, and not beyond them.
+    The second is interpolated linearly between its points, and not beyond them. Two points at one place are a step: of
+    the first curve each is compared with the side of the second that it is on.
     """
     places = [float(number) for number, _ in enumerate(first, 1)]
     _, ours, others = axis or ("", places, places)
     found = [
         Point(at, own, there)
-        for at, own in zip(ours, first, strict=True)
-        if at is not None and own is not None and (there := _at(at, others, second)) is not None
+        for at, after, own in zip(ours, [*ours[1:], None], first, strict=True)
+        if at is not None and own is not None and (there := _at(at, others, second, before=at == after)) is not None
     ]
     most = max(found, key=lambda point: point.apart, default=None)
     return most if most and most.apart > 0.0 else None
 
 
-def _at(at: float, places: Numbers, values: Numbers) -> float | None:
-    """Return a curve's value at a place, None outside or next to a gap."""
-    after = min(bisect_right(places, at), len(places) - 1)  # type: ignore[type-var]
+def _at(at: float, places: Numbers, values: Numbers, *, before: bool) -> float | None:
+    """Return a curve's value at a place, at a step before or behind it; None outside or next to a gap."""
+    find = bisect_left if before else bisect_right
+    after = max(1, min(find(places, at), len(places) - 1))  # type: ignore[type-var]
     left, right = places[after - 1], places[after]
     low, high = values[after - 1], values[after]
     if left is None or right is None or not left <= at <= right:

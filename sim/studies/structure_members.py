@@ -262,6 +262,7 @@ def _diagram(wing: WingFrame, panel: SparPanel, solved: Mapping[str, tuple[Frame
         names = panel.nodes[span.number : span.number + 2]
         start, end = (wing.frame.place_m[wing.frame.index[name], 1] for name in names)
         along = start + (end - start) * span.places_m / span.places_m[-1]
+        along[-1] = end  # where the next span begins, whatever the rounding
         rows += [
             (float(y), float(m), float(q), span.thrust_n, min(own.values()))
             for y, m, q, own in zip(along, span.up[:, 2], _shears(span), _margins(panel, span), strict=True)

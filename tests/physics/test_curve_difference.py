@@ -35,6 +35,25 @@ def test_a_gap_is_no_difference():
     assert (most.at, most.first, most.second) == (1.0, 1.0, 1.5)
 
 
+def test_a_step_is_compared_side_by_side():
+    """A shear that jumps at 2, on an axis with the step twice and on one with other points: 1 apart, not 11."""
+    axis, other = [0.0, 1.0, 2.0, 2.0, 3.0], [0.0, 2.0, 2.0, 3.0]
+    first = [10.0, 10.0, 10.0, -1.0, -1.0]
+    for where, second in ((axis, [10.5, 10.5, 10.5, 0.0, 0.0]), (other, [10.5, 10.5, 0.0, 0.0])):
+        most = farthest(first, second, ("buttlines_m", axis, where))
+        assert (most.at, most.first, most.second) == (2.0, -1.0, 0.0)
+
+
+def test_curves_along_a_spar_are_told_with_their_buttline():
+    stronger = sim.structure(sim.load(BIPLANE, set=["structure.load_factor=5"]))
+    found = sim.differences(sim.structure(BIPLANE), stronger).curves
+    assert {one.axis for one in found} == {"buttlines_m"}
+    moments = [one for one in found if one.name == "moments_n_m"]
+    spans = {spar.name: (min(spar.buttlines_m), max(spar.buttlines_m)) for spar in stronger.spars}
+    assert len(moments) == len(spans)
+    assert all(min(low for low, _ in spans.values()) <= one.at <= max(high for _, high in spans.values()) for one in found)
+
+
 def test_a_list_without_an_axis_is_compared_by_number():
     most = farthest([1.0, 2.0, 3.0, 4.0], [1.0, 2.5, 2.0, 4.0], None)
     assert (most.at, most.first, most.second) == (3.0, 3.0, 2.0)
