@@ -51,7 +51,9 @@ def test_curves_along_a_spar_are_told_with_their_buttline():
     moments = [one for one in found if one.name == "moments_n_m"]
     spans = {spar.name: (min(spar.buttlines_m), max(spar.buttlines_m)) for spar in stronger.spars}
     assert len(moments) == len(spans)
-    assert all(min(low for low, _ in spans.values()) <= one.at <= max(high for _, high in spans.values()) for one in found)
+    assert all(
+        min(low for low, _ in spans.values()) <= one.at <= max(high for _, high in spans.values()) for one in found
+    )
 
 
 def test_a_list_without_an_axis_is_compared_by_number():

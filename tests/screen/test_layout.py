@@ -66,6 +66,20 @@ def test_struts_of_the_side_view_and_the_front_truss_bear_their_lengths(drawn):
     assert {"flying wire", "landing wire", "cabane wire"} < {one.kind for one in ahead}
 
 
+def test_a_foot_that_two_struts_share_is_told_once():
+    found = layout(model(PARASOL, ['layout.lift_feet=["1.6 m"]']))
+    side = draw(found, "si").axes[0]
+    assert [text.get_text() for text in side.texts].count("1600.00") == 1
+
+
+def test_the_legend_stays_below_the_words_of_the_axis():
+    """However flat the picture is: a foot of a cabane strut by mistake at the tail."""
+    figure = draw(layout(model(BIPLANE, ['layout.cabane_feet=["200 in"]'])), "us")
+    figure.draw_without_rendering()
+    panel = figure.axes[0]
+    assert panel.get_legend().get_window_extent().y1 < panel.xaxis.label.get_window_extent().y0
+
+
 def test_a_spar_that_does_not_fit(run):
     result = run("layout", "--set", "layout.spar.front.cap=3 in")
     assert (result.exit_code, result.stdout) == (1, "")

@@ -55,6 +55,29 @@ def test_tension_and_compression_are_told_apart_without_colour():
     assert max(widths) > 3.0 * min(widths)
 
 
+@pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=["biplane", "triplane"])
+def test_curves_of_the_spars_are_told_apart_without_colour_and_the_worst_is_named(airplane):
+    found = answered_by("structure", airplane)
+    *trusses, _, margins = draw(found, "us").axes
+    curves = [
+        line for line in margins.get_lines() if str(line.get_label()) in {f"{s.name}: {s.case}" for s in found.spars}
+    ]
+    looks = [(str(line.get_linestyle()), str(line._unscaled_dash_pattern), line.get_marker()) for line in curves]
+    assert len(set(looks)) == len(found.spars)
+    worst = min(found.spars, key=lambda spar: min(spar.margins))
+    assert [text.get_text() for text in margins.texts] == [f"{worst.name} {min(worst.margins):.2f}"]
+    assert [panel.get_title(loc="left").partition(" ")[0] for panel in trusses] == ["Front", "Rear"]
+
+
+def test_loads_of_the_truss_do_not_lie_over_each_other():
+    """Of the triplane, whose middle wing has short cabane struts beside its wires."""
+    figure = draw(answered_by("structure", TRIPLANE), "us")
+    figure.draw_without_rendering()
+    for panel in figure.axes[:2]:
+        boxes = [text.get_window_extent() for text in panel.texts]
+        assert not any(one.overlaps(other) for n, one in enumerate(boxes) for other in boxes[:n])
+
+
 def test_a_figure_is_written(run, tmp_path):
     file = tmp_path / "truss.svg"
     assert run("structure", "--figure", file).exit_code == 0

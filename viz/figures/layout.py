@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from sim.units.quantities import quantity
 from viz.figures.along import at, clear
-from viz.figures.sheet import INKS, MARKS, arrange, sheet
+from viz.figures.sheet import INKS, MARKS, arrange, below, sheet
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -70,7 +70,7 @@ def draw(answer: LayoutAnswer, units: Units) -> Figure:
     panel.set_xlabel(quantity("station_m").label(units))
     panel.set_ylabel(quantity("waterline_m").label(units))
     panel.set_title(f"{answer.title}: side view, nose to the left")
-    panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.1), ncols=3)
+    panel.legend(**below(3))
     beside = _front(front, answer, units)
     arrange(figure)
     clear(figure, panel, lengths)
@@ -107,7 +107,7 @@ def _front(panel: Axes, answer: LayoutAnswer, units: Units) -> list[Along]:
     panel.set_xlabel(quantity("buttline_m").label(units))
     panel.set_ylabel(quantity("waterline_m").label(units))
     panel.set_title(f"Right side from behind, at the {answer.front_spar} spar: true lengths from pin to pin")
-    panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.15), ncols=2)
+    panel.legend(**below(2))
     return words
 
 
@@ -170,6 +170,8 @@ def _nodes(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
         if kind == "truss":
             over = [node.name.startswith("truss over") for node in answer.nodes if node.kind == kind]
             for n, (place, above) in enumerate(zip(found, over, strict=True)):
+                if place in found[:n]:  # two struts share a foot
+                    continue
                 level = [other for other in found[:n] if other[1] == place[1] and abs(other[0] - place[0]) < near]
                 away = 14 + 11 * (len(level) % 2)  # of two side by side the second stands beyond the first
                 _say(panel, f"{place[0]:.2f}", place, (0, away if above else -away), align=("center", "center"))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from sim.errors import refuse
 from sim.units.quantities import quantity
 from viz.figures.mount_isolators import draw_isolators
-from viz.figures.sheet import INKS, sheet
+from viz.figures.sheet import INKS, below, sheet
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
 
@@ -75,7 +75,7 @@ def _truss(panel: Axes, answer: MountAnswer, units: Units) -> None:
         ahead = " to ".join(dict.fromkeys(ends))
         panel.annotate(f"lugs {ahead} ahead", places[lugs[-1].name], xytext=(-30, 14), **_LABEL)
     panel.plot(factor * hung.ahead_m, -factor * hung.below_m, "P", color=INKS[2], markersize=10)
-    panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.16), ncols=3, fontsize=8)
+    panel.legend(**below(3), fontsize=8)
     cg = text_of(Value("ahead_m", hung.ahead_m), units)
     panel.annotate(
         f"CG of what hangs there,\n{cg} ahead",

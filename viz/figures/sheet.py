@@ -85,6 +85,11 @@ def style(index: int) -> dict[str, Any]:
     return {"color": INKS[index % len(INKS)], "linestyle": STROKES[index % len(STROKES)]}
 
 
+def below(columns: int) -> dict[str, Any]:
+    """Return the place of a legend under a panel and the words of its axis, whatever the height of the panel."""
+    return {"loc": "upper center", "bbox_to_anchor": (0.5, 0.0), "borderaxespad": 4.5, "ncols": columns}
+
+
 def mark(index: int) -> dict[str, Any]:
     """Return colour and mark of the single points of the series at `index`, to be passed to ``plot``."""
     return {"color": INKS[index % len(INKS)], "marker": MARKS[index % len(MARKS)], "linestyle": "none"}

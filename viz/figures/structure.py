@@ -6,7 +6,8 @@ from itertools import groupby, pairwise
 from typing import TYPE_CHECKING, Any, Final, TypeAlias
 
 from sim.units.quantities import quantity
-from viz.figures.sheet import INKS, STROKES, sheet
+from viz.figures.along import clear
+from viz.figures.sheet import INKS, MARKS, STROKES, arrange, below, sheet
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from sim.studies.structure_answer import StructureAnswer, StructureMember
+    from viz.figures.along import Along
     from viz.sheets.format import Units
 
 Point: TypeAlias = "tuple[float, float]"
@@ -29,6 +31,8 @@ WIDEST: Final = 7.0
 """Of the line of the largest load, in points."""
 MOST_MARGIN: Final = 3.0
 """Margins above this are drawn at it."""
+APART: Final = 5
+"""So many of the strokes are told apart without their colour; the last looks dotted, as another one does."""
 DRAG_TRUSS: Final = ("compression rib", "drag wire")
 
 
@@ -36,10 +40,12 @@ def draw(answer: StructureAnswer, units: Units) -> Figure:
     """Return the front and the rear truss from behind, then bending moment and margin along the spars."""
     names = list(dict.fromkeys(_spar_of(one) for one in answer.members if one.kind == "spar"))
     figure, panels = sheet(len(names) + 2, width_in=9.0, height_in=4.0 * (len(names) + 2))
-    for name, panel in zip(names, panels, strict=False):
-        _truss(panel, answer, name, units)
+    words = [_truss(panel, answer, name, units) for name, panel in zip(names, panels, strict=False)]
     _along(panels[-2], answer, units, "moments_n_m")
     _along(panels[-1], answer, units, "margins")
+    arrange(figure)
+    for panel, own in zip(panels, words, strict=False):
+        clear(figure, panel, own)
     return figure
 
 
@@ -48,11 +54,12 @@ def _spar_of(one: StructureMember) -> str:
     return one.name.partition(" spar")[0].rpartition(" ")[2]
 
 
-def _truss(panel: Axes, answer: StructureAnswer, spar: str, units: Units) -> None:
-    """Draw the members at one spar; spars themselves span by span."""
+def _truss(panel: Axes, answer: StructureAnswer, spar: str, units: Units) -> list[Along]:
+    """Draw the members at one spar, spars themselves span by span; return their loads with both ends."""
     lines = [*_spar_lines(answer, spar), *_member_lines(answer, spar)]
     _, length = quantity("buttline_m").shown(units)
     unit, load = quantity("force_n").shown(units)
+    words: list[Along] = []
     largest = max((abs(force) for _, _, force, _ in lines), default=0.0) or 1.0
     for first, last, force, share in lines:
         start, end = ((length * out, length * up) for out, up in (first, last))
@@ -60,15 +67,17 @@ def _truss(panel: Axes, answer: StructureAnswer, spar: str, units: Units) -> Non
         panel.plot(*zip(start, end, strict=True), **stroke, linewidth=0.6 + WIDEST * abs(force) / largest)
         if share is not None:
             place = (start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1]))
-            panel.annotate(f"{abs(load * force):.0f}", place, ha="center", va="center", fontsize=8, bbox=PAPER)
+            text = panel.text(*place, f"{abs(load * force):.0f}", ha="center", va="center", fontsize=8, bbox=PAPER)
+            words.append((text, start, end))
     panel.plot([], [], **TENSION, linewidth=2.5, label="tension")
     panel.plot([], [], **COMPRESSION, linewidth=2.5, label="compression")
     panel.set_aspect("equal")
     panel.margins(x=0.06, y=0.15)
     panel.set_xlabel(quantity("buttline_m").label(units))
     panel.set_ylabel(quantity("waterline_m").label(units))
-    panel.set_title(f"{spar} truss from behind: ultimate load [{unit}], each in its own worst case")
-    panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.2), ncols=2)
+    panel.set_title(f"{spar.capitalize()} truss from behind: ultimate load [{unit}], each in its own worst case")
+    panel.legend(**below(2))
+    return words
 
 
 def _member_lines(answer: StructureAnswer, spar: str) -> Iterator[Line]:
@@ -104,8 +113,10 @@ def _grouped(spans: list[tuple[float, float, float]]) -> Iterator[tuple[float, l
 
 
 def _stroke(number: int) -> dict[str, Any]:
-    """Return colour and stroke of a spar: another stroke to each colour in every round of colours."""
-    return {"color": INKS[number % len(INKS)], "linestyle": STROKES[(number + number // len(INKS)) % len(STROKES)]}
+    """Return colour and stroke of a spar, with marks from the second round of them on: no two look alike in grey."""
+    turn, number = divmod(number, APART)
+    marked = {"marker": MARKS[(turn - 1) % len(MARKS)], "markevery": 6, "markersize": 4} if turn else {}
+    return {"color": INKS[number], "linestyle": STROKES[number], **marked}
 
 
 def _along(panel: Axes, answer: StructureAnswer, units: Units, name: str) -> None:
@@ -125,4 +136,21 @@ def _along(panel: Axes, answer: StructureAnswer, units: Units, name: str) -> Non
     )
     panel.set_title(f"{title}, each in its worst case")
     if name == "margins":
-        panel.legend(loc="upper center", bbox_to_anchor=(0.5, -0.2), ncols=2)
+        _least_margin(panel, answer, length)
+        panel.legend(**below(2))
+
+
+def _least_margin(panel: Axes, answer: StructureAnswer, length: float) -> None:
+    """Name the spar with the least margin where it is."""
+    worst = min(answer.spars, key=lambda one: min(one.margins))
+    least = min(worst.margins)
+    at = length * worst.buttlines_m[worst.margins.index(least)]
+    panel.plot([at], [least], "o", color=INKS[5], markerfacecolor="none", markersize=9)
+    panel.annotate(
+        f"{worst.name} {least:.2f}",
+        (at, least),
+        xytext=(10, 2),
+        textcoords="offset points",
+        fontsize=8,
+        bbox=PAPER,
+    )
