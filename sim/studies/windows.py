@@ -242,7 +242,7 @@ def _meets_a_blade(line: GunLine, rpm: float, windows: Sequence[FiringWindow]) -
         for found, what in ((struck, "strike a blade"), (near, "pass within the margin of a blade"))
         if found
     ]
-    return f"At {brief('rpm', rpm, digits=6)} {' and '.join(told)}: {_cure(line, struck + near)}."
+    return f"At {brief('rpm', rpm, digits=6)} {' and '.join(told)}; {_cure(line, struck + near)}."
 
 
 def _rounds_of(found: Sequence[FiringWindow], windows: Sequence[FiringWindow]) -> str:
@@ -257,11 +257,11 @@ def _rounds_of(found: Sequence[FiringWindow], windows: Sequence[FiringWindow]) -
 
 
 def _cure(line: GunLine, found: Sequence[FiringWindow]) -> str:
-    """Return by how much such windows would have to be moved, or that they are too long wherever they lie."""
+    """Return by how much such windows would have to be moved to clear both, or that they are too long for that."""
     if any(window.to_deg - window.from_deg > line.clear_deg + ROUNDING_DEG for window in found):
         return f"it is longer than the {brief('clearance_deg', line.clear_deg, digits=4)} clear between two blades"
     worst = fixed("clearance_deg", -min(window.clearance_deg for window in found), "si", 1)
-    return f"to clear blade and margin it would have to come {worst} earlier or later"
+    return f"moved by {worst} none would"
 
 
 def _rates(line: GunLine) -> list[tuple[float | None, int | None, int | None]]:

@@ -218,7 +218,7 @@ def test_what_was_written_is_not_asked_for_again(written, said):
             ("--set", 'exhibit.powerplant="flat_four"'),
             "Fixed cam: opens 6.0° and 186.0°",
             "from 139.3° to 209.3°",
-            "meet a blade or its margin, by up to 42.5°",
+            "to clear both they would have to come 42.5° earlier or later",
         ),
         (
             ("--set", 'gun.action="impulse"', "--set", 'cam.opens="9 °"'),

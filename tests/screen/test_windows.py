@@ -226,15 +226,15 @@ MARGIN = ("--blades", 2, "--blocked-deg", 30, "--margin-deg", 5, "--rpm", 1200, 
             17,
             140,
             "margin",
-            "At 1200 rpm some rounds of each window pass within the margin of a blade: to clear blade and",
+            "At 1200 rpm some rounds of each window pass within the margin of a blade; moved by 3.0° none",
         ),
         (
             12,
             140,
             "strikes",
-            "At 1200 rpm some rounds of each window strike a blade: to clear blade and margin it would",
+            "At 1200 rpm some rounds of each window strike a blade; moved by 8.0° none would.",
         ),
-        (20, 150, "strikes", "At 1200 rpm some rounds of each window strike a blade: it is longer than the 140° clear"),
+        (20, 150, "strikes", "At 1200 rpm some rounds of each window strike a blade; it is longer than the 140° clear"),
     ],
 )
 def test_a_round_in_the_margin_is_told_from_one_that_strikes(run, opens, dwell, cell, said):
@@ -244,14 +244,11 @@ def test_a_round_in_the_margin_is_told_from_one_that_strikes(run, opens, dwell, 
     shown = " ".join(run(*words).stdout.split())
     assert row["note"].startswith(said)
     assert f"{float(opens):.1f}–{float(opens + dwell):.1f} {cell}" in shown
-    if opens < 20:
-        assert row["note"].endswith(f"have to come {20 - opens:.1f}° earlier or later.")
 
 
 def test_an_impulse_has_no_rounds_that_pass_clear_beside_those_that_strike(run):
     (row,) = rows(run("windows", *MARGIN, "--action", "impulse", "--opens-deg", 4, "--dwell-deg", 0, "--json"))
-    told = "At 1200 rpm rounds of each impulse strike a blade: to clear blade and margin it would have to come 16.0°"
-    assert row["note"] == f"{told} earlier or later."
+    assert row["note"] == "At 1200 rpm rounds of each impulse strike a blade; moved by 16.0° none would."
 
 
 def test_an_ideal_cam_that_clears_by_nothing_says_why(run):
