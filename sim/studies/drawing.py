@@ -6,6 +6,7 @@ from math import degrees
 from typing import TYPE_CHECKING
 
 from sim.airframe.projection import seen
+from sim.errors import InputError, NoAnswerError
 from sim.studies.drawing_answer import DrawingAnswer
 from sim.studies.drawing_dimensions import dimensions
 from sim.studies.drawing_frame import drawn_frame
@@ -75,6 +76,24 @@ def drawing(model: Model, *, powerplant: str | None = None, readings: MeasuredDr
         notes=(STRAIGHT, *_missing(model, frame)),
         remarks=(*(reading_remarks(model, scaled) if scaled else ()), *model.remark_texts("layout", name)),
     )
+
+
+def drawing_if_possible(model: Model, powerplant: str, *, engine_move_m: float = 0.0) -> DrawingAnswer | None:
+    """Return a three-view, or None where the scenario does not tell enough of the wing.
+
+    Parameters
+    ----------
+    model : Model
+        The airplane.
+    powerplant : str
+        Engine in it.
+    engine_move_m : float
+        From where the scenario has it, aft positive. [m]
+    """
+    try:
+        return drawing(model.with_engine_moved(powerplant, engine_move_m), powerplant=powerplant)
+    except (InputError, NoAnswerError):
+        return None
 
 
 def _missing(model: Model, frame: DrawnFrame) -> Iterator[str]:

@@ -94,7 +94,12 @@ def command(units: Units, /, **options: Any) -> None:  # noqa: ANN401
         engine_move_m=options["engine_move_m"],
         step_m=options["step_m"] or STEPS_M[units],
     )
-    picture(options["figure"], "balance", answer, units, force=options["force"])
+    if options["figure"]:
+        from sim.studies.drawing import drawing_if_possible
+
+        beside = drawing_if_possible(airplane, answer.powerplant, engine_move_m=options["engine_move_m"])
+        shown = {"balance": answer, "drawing": beside} if beside else answer
+        picture(options["figure"], "balance", shown, units, force=options["force"])
     notes = [*_items_written(scenario, units, options), *counted]
     if options["write"]:
         from sim.studies.balance_keys import balance_keys, move_key, to_spare

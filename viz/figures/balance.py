@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from itertools import groupby
 from textwrap import fill
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from sim.airframe.engine_position import spaced
 from sim.units.quantities import quantity
+from viz.figures.drawing import side as side_view
 from viz.figures.sheet import INKS, MARKS, sheet, style
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
@@ -17,6 +19,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from sim.studies.balance_answer import BalanceAnswer
+    from sim.studies.drawing_answer import DrawingAnswer
     from viz.sheets.format import Units
 
 
@@ -30,12 +33,35 @@ UPWARD = 34
 """Letters to a line of what is written upward."""
 
 
-def draw(answer: BalanceAnswer, units: Units) -> Figure:
-    """Return the envelope above and the engine's steps below."""
-    figure, (above, below) = sheet(2, width_in=9.5, height_in=8.0)
-    _envelope(above, answer, units)
-    _steps(below, answer, units)
+def draw(answer: BalanceAnswer | Mapping[str, Any], units: Units) -> Figure:
+    """Return the envelope above and the engine's steps below it; under both the side view where a drawing is given.
+
+    Parameters
+    ----------
+    answer : BalanceAnswer, or mapping
+        The balance, or it as ``balance`` and the drawing of the same airplane as ``drawing``.
+    units : {"us", "si"}
+        Of the axes.
+    """
+    whole: Mapping[str, Any] = answer if isinstance(answer, Mapping) else {"balance": answer}
+    found, drawn = whole["balance"], whole.get("drawing")
+    figure, (above, below, *under) = sheet(3 if drawn else 2, width_in=9.5, height_in=12.0 if drawn else 8.0)
+    _envelope(above, found, units)
+    _steps(below, found, units)
+    if drawn:
+        _side(under[0], found, drawn, units)
     return figure
+
+
+def _side(panel: Axes, answer: BalanceAnswer, drawn: DrawingAnswer, units: Units) -> None:
+    """Draw the airplane from the side, limits and target of the centre of gravity through it."""
+    _, factor = quantity("station_m").shown(units)
+    side_view(panel, next(view for view in drawn.views if view.name == "side"), units)
+    ends = (drawn.forward_limit_station_m, drawn.aft_limit_station_m)
+    for limit_m in (end for end in ends if end is not None):
+        panel.axvline(limit_m * factor, color=INKS[5], linewidth=1.6)
+    panel.axvline(answer.target_station_m * factor, color=INKS[5], linewidth=0.8, linestyle=":")
+    panel.set_title("Side view with the limits of the centre of gravity, its target dotted")
 
 
 def _limits(panel: Axes, answer: BalanceAnswer) -> None:

@@ -37,8 +37,10 @@ class Report:
         Of the scenario.
     version : str
         Of the program.
+    opening : tuple of Block
+        First of all: the airplane from the side.
     answers : tuple of ReaderAnswer
-        First of all, for each reader.
+        Then, for each reader.
     sections : tuple of Section
         In the order of the page.
     """
@@ -46,5 +48,6 @@ class Report:
     title: str
     note: str
     version: str
+    opening: tuple[Block, ...]
     answers: tuple[ReaderAnswer, ...]
     sections: tuple[Section, ...]

@@ -69,7 +69,8 @@ def build(found: Findings, progress: Progress = lambda sections, _count, _label:
         for name, heading, parts in progress(planned, len(planned), "reporting")
     )
     scenario = found.scenario
-    return Report(scenario.title, scenario.note, __version__, tuple(answers(found)), sections)
+    opening = tuple(told(airplane.seen, found))
+    return Report(scenario.title, scenario.note, __version__, opening, tuple(answers(found)), sections)
 
 
 def told(part: Part, found: Findings) -> Iterator[Block]:

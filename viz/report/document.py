@@ -36,6 +36,7 @@ def _source(report: Report, size: str, pages: Pages) -> Iterator[str]:
     if report.note:
         yield f"#note[{text(report.note)}]"
     yield f"#caution[{text(caution('estimate'))}]"
+    yield pages.markup(report.opening)
     yield "= The answer"
     for answer in report.answers:
         yield f"== {text(answer.reader)}"

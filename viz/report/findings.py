@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from sim.studies.cooling import CoolingAnswer
     from sim.studies.derivatives import DerivativesAnswer
     from sim.studies.drag import DragAnswer
+    from sim.studies.drawing_answer import DrawingAnswer
     from sim.studies.exhibit import Exhibit
     from sim.studies.handling_answer import Handling
     from sim.studies.maneuver_answer import ManeuverAnswer
@@ -151,6 +152,20 @@ class Findings:
         from sim.studies.speeds import speeds
 
         return speeds(self.model, bands=True)
+
+    @cached_property
+    def drawing(self) -> DrawingAnswer:
+        """Three-view of the airplane with the engine that is balanced."""
+        from sim.studies.drawing import drawing
+
+        return drawing(self.model)
+
+    @cached_property
+    def drawing_most_spin(self) -> DrawingAnswer:
+        """Three-view of the airplane with the engine that has the most angular momentum."""
+        from sim.studies.drawing import drawing
+
+        return drawing(self.model, powerplant=self.most_spin[0])
 
     @cached_property
     def balance(self) -> BalanceAnswer:

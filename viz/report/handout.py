@@ -9,7 +9,7 @@ from viz.report import answers
 from viz.report.blocks import Section
 from viz.report.build import told
 from viz.report.page import handout_page
-from viz.sheets.blocks import Picture, Sentence, say
+from viz.sheets.blocks import Picture, Sentence, Value, say
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Iterator
@@ -69,6 +69,7 @@ def _words(key: str) -> str:
 
 def _nose(found: Findings) -> Iterator[Block]:
     named = {_words(key): own for key, own in found.comparison.powerplants.items()}
+    yield from told(_airplane, found)
     yield say(TRY)
     yield answers.resistance(found)
     yield answers.turning(found)
@@ -82,6 +83,17 @@ def _nose(found: Findings) -> Iterator[Block]:
     )
     yield answers.pulling(found)
     yield answers.taken(found)
+
+
+def _airplane(found: Findings) -> Iterator[Block]:
+    """Yield the airplane from the side, drawn to scale."""
+    answer = found.drawing_most_spin
+    alt = say(
+        "The airplane from the side, {length} long, with its {engine} engine ahead of the pilot.",
+        length=Value("drawn_m", next(one.drawn_m for one in answer.dimensions if one.name == "overall length")),
+        engine=answer.powerplant,
+    )
+    yield Picture(found.drawings.begin("side_view", answer), "The airplane from the side, drawn to scale", alt)
 
 
 def _blades(found: Findings) -> Iterator[Block]:

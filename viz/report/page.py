@@ -6,20 +6,25 @@ from itertools import count
 from typing import TYPE_CHECKING, Any
 
 from sim.units.quantities import caution
+from viz.report.blocks import Section
 from viz.sheets.html import drawn, template
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from viz.report.blocks import Report, Section
+    from viz.report.blocks import Report
     from viz.sheets.blocks import Block
     from viz.sheets.format import Units
+
+
+OPENING = "opening"
+"""Name under which a page finds what stands before its sections."""
 
 
 def page(report: Report, units: Units) -> str:
     """Return the report as a page of its own."""
     made = template("report.html.jinja", units, caution=caution("estimate"))
-    return made.render(report=report, shown=numbered(report.sections))
+    return made.render(report=report, shown=numbered((Section(OPENING, "", report.opening), *report.sections)))
 
 
 def handout_page(title: str, pages: tuple[Section, ...], units: Units) -> str:

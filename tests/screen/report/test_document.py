@@ -49,7 +49,7 @@ def test_paper_goes_by_units_or_as_asked(files):
     from viz.report.blocks import Report
     from viz.report.document import document
 
-    empty = Report("title", "", "0", (), ())
+    empty = Report("title", "", "0", (), (), ())
     assert [float(x) for x in PdfReader(files / "report.pdf").pages[0].mediabox[2:]] == [612.0, 792.0]
     import io
 

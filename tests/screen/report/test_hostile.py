@@ -42,7 +42,8 @@ def report(request):
         rows(name, (name, "", name), ((name, f"{name}\n{name}", ""),) * 3, name),
         Verbatim(name, name),
     )
-    return Report(name, name, "0", (ReaderAnswer(name, name, (name,) * 5),), (Section("one", name, blocks),))
+    answers = (ReaderAnswer(name, name, (name,) * 5),)
+    return Report(name, name, "0", (said,), answers, (Section("one", name, blocks),))
 
 
 def test_a_page_shows_them_as_they_are(report, read):

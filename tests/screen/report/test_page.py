@@ -23,6 +23,16 @@ HEADINGS = [
 ]
 
 
+def test_the_side_view_stands_on_the_first_page_and_in_the_handout(text, page, files):
+    first = page.all("figcaption")[0][1]
+    assert first.startswith(
+        "Figure 1. The airplane from the side. Drawn to scale from the scenario with flat_four: 21 ft"
+    )
+    assert text.index("The airplane from the side") < text.index('id="answer"')
+    handout = (files / "handout.html").read_text(encoding="utf-8")
+    assert handout.index("The airplane from the side, drawn to scale") < handout.index("bicycle wheel")
+
+
 def test_five_sentences_for_each_of_three_readers_stand_first(text, page):
     readers = [words for _, words in page.all("h3")[:3]]
     assert readers == ["For the designer", "For the educator", "For the builder of a display"]

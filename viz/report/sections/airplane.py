@@ -22,6 +22,23 @@ WHY = {
 """Why an engine stands where it does -> a word on it."""
 
 
+def seen(found: Findings) -> Iterator[Block]:
+    """Yield the airplane from the side."""
+    answer = found.drawing
+    length, height = (
+        next((one.drawn_m for one in answer.dimensions if one.name == name), None)
+        for name in ("overall length", "height, level")
+    )
+    alt = say(
+        "Drawn to scale from the scenario with {powerplant}: {length} long, {height} high with the airplane level. "
+        "whirlgate drawing writes it with every dimension.",
+        powerplant=answer.powerplant,
+        length=Value("drawn_m", length, decimals=0, tape=True),
+        height=Value("drawn_m", height, decimals=0, tape=True, absent="no ground given, so not known how"),
+    )
+    yield Picture(found.drawings.begin("drawing", answer), "The airplane from the side", alt)
+
+
 def engines(found: Findings) -> Iterator[Block]:
     """Yield what spins in the airplane."""
     from viz.sheets.compare import sheet
@@ -103,9 +120,10 @@ def weight(found: Findings) -> Iterator[Block]:
     alt = say(
         f"Above: weight against centre of gravity from full tanks to empty, {outside} of {len(answer.envelope)} "
         "loadings outside the limits with the engine there. Below: engine displacement against loaded centre of "
-        "gravity."
+        "gravity, and the airplane from the side with its limits."
     )
-    yield Picture(found.drawings.begin("balance", answer), "Loading envelope and engine position", alt)
+    shown = {"balance": answer, "drawing": found.drawing}
+    yield Picture(found.drawings.begin("balance", shown), "Loading envelope, engine position, and side view", alt)
     yield from tables(sheet(answer, items=True))
 
 
