@@ -43,6 +43,8 @@ def command(
 ) -> None:
     """Compare the powerplants: angular momentum, gyroscopic moments in turns, control response, firing windows.
 
+    The figure draws the control responses; whirlgate windows and burst draw windows and strikes.
+
     Example: whirlgate compare tollgate --bands --figure compare.svg
     """
     from sim.model.model import model
