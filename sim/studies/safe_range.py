@@ -89,9 +89,9 @@ def safe_range(
 
     Notes
     -----
-    Steady speed: a ripple within a turn is not counted, only told, by how much it moves passages at most. Rounds beyond
-    `sigmas`, and those that hang fire, may still meet a blade: the answer says with what chance at the worst instant,
-    `burst` how many of all rounds do.
+    Steady speed: ranges and clearances leave out a ripple within a turn; by how much it moves passages at most is told.
+    Rounds beyond `sigmas`, and those that hang fire, may still meet a blade: the answer says with what chance at the
+    worst instant, the ripple counted, `burst` how many of all rounds do.
     """
     options = GunOptions(
         powerplant=powerplant,
@@ -202,7 +202,8 @@ def _propeller(
     found = _bands(likely, REACH * high)
     longest_rad, cut = longest_dwell_rad(likely[0][0], low, high), serving_cut(likely[0][0], low, high)
     speeds = zip(line.spin_rad_s, line.rpm, strict=True)
-    guns = [timed(line, end, scatter) for each in found for end in (each.from_rad_s, each.to_rad_s) if end > 0.0]
+    ends = [end for each in found for end in (each.from_rad_s, each.to_rad_s) if end > 0.0]
+    guns = [replace(timed(line, end, scatter), ripple=ripple) for end in ends]
     return PropellerBand(
         powerplant=line.powerplant,
         blocked_deg=line.closed_deg,

@@ -117,14 +117,14 @@ class PropellerBand:
     unlike_places : int
         Places at which the windows of the cam stand to the blades: 1 where every window meets a blade alike.
     ripple_deg : float
-        Largest angle by which the ripple of the speed within a turn, which is not counted here, moves a passage at
-        these speeds, to either side. [°]
+        Largest angle by which the ripple of the speed within a turn, which `bands` and `speeds` leave out, moves a
+        passage at these speeds, to either side. [°]
     sensitivity : EdgeSensitivity or None
         None where there is no band.
     edge_margin_share, edge_strike_share : float or None
         Probability that a round released at the worst instant of a window, at the worst of the ends of `bands`, passes
-        nearer to a blade than its margin, and that it strikes the blade: by scatter beyond the limit, and by hanging
-        fire. None where there is no band.
+        nearer to a blade than its margin, and that it strikes the blade: by scatter beyond the limit, by hanging fire,
+        and as the speed ripples within a turn. None where there is no band.
     """
 
     powerplant: str
@@ -175,7 +175,7 @@ class SafeRangeAnswer(Answer):
         The mean delay as a time and a turn of the propeller, at every speed, and by how much each deviates with
         independent stages: the lead is the sum of both turns, its deviation their root sum square. [ms, °]
     ripple_depth : float
-        Greatest deviation of the speed within a turn over its mean, which is not counted here. [-]
+        Greatest deviation of the speed within a turn over its mean, which ranges and clearances leave out. [-]
     stages : tuple of StageRow
         The delay, stage by stage.
     propellers : tuple of PropellerBand

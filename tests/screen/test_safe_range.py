@@ -156,9 +156,36 @@ def test_the_ripple_that_is_not_counted_is_told(run):
     most = math.degrees(0.5 * math.sin(turned / 2.0))
     assert [one["ripple_deg"] for one in found["propellers"]] == pytest.approx([most, most])
     said = " ".join(run("safe-range", "tollgate", "--rpm", 1600, "--set", "burst.speed_ripple=0.25").stdout.split())
-    assert f"Not counted: the speed within a turn, ± 25 %, which moves passages by up to {most:.1f}° to either" in said
+    assert f"uneven within a turn, ± 25 %, which moves passages by up to {most:.1f}° to either side" in said
     assert "the cam serves 1600 rpm at a speed steady within a turn" in said
     assert "steady within" not in run("safe-range", "tollgate", "--rpm", 1600).stdout
+
+
+def test_the_chance_at_the_limits_counts_the_ripple(run):
+    """At the upper limit the first and the last round pass elsewhere; none of them may meet more than in all bursts."""
+    words = ("tollgate", "--powerplant", "rotary", "--set", "burst.hang_share=0")
+    for depth in (0.0, 0.05, 0.25):
+        ripple = (
+            "--set",
+            f"burst.speed_ripple={depth}",
+            "--set",
+            "burst.speed_drift=0 1/s",
+            "--set",
+            "burst.speed_scatter=0",
+        )
+        (found,) = answer(run("safe-range", *words, *ripple, "--json"))["propellers"]
+        limits = [speed for each in found["bands"] for speed in each.values()]
+        fired = [answer(run("burst", *words, *ripple, "--rpm", limit, "--rounds", 1000, "--json")) for limit in limits]
+        struck = [each["exact"]["strikes_per_1000"] / 1000.0 for each in fired]
+        near = [1.0 - each["exact"]["margin_kept_share"] for each in fired]
+        assert max(struck) <= found["edge_strike_share"]
+        assert max(near) <= found["edge_margin_share"]
+        if depth == 0.0:
+            steady = found["edge_strike_share"]
+    assert found["edge_strike_share"] > 100.0 * steady
+    said = " ".join(run("safe-range", *words, "--set", "burst.speed_ripple=0.25").stdout.split())
+    chances = [f"{1000.0 * found[f'edge_{kind}_share']:.3g} in 1000" for kind in ("margin", "strike")]
+    assert f"{chances[0]} pass within the margin, {chances[1]} strike: by more scatter, hanging fire or uneven" in said
 
 
 def test_it_says_whose_range_the_opening_is_best_for(run):

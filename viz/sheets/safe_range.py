@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Column, Points, Run, Table, Value, listed, next_steps, say
 from viz.sheets.cams import cam_says
-from viz.sheets.chance import one_in
+from viz.sheets.chance import OFTEN, one_in
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -67,12 +67,12 @@ def _opening(answer: SafeRangeAnswer) -> str:
 
 
 def _ripple(answer: SafeRangeAnswer) -> Cell:
-    """Return what the ripple within a turn does, which is not counted; nothing where the speed has none."""
+    """Return what the ripple within a turn does, which ranges leave out; nothing where the speed has none."""
     if answer.ripple_depth == 0.0:
         return ""
     return say(
-        " Not counted: the speed within a turn, ± {share}, which moves passages by up to {shift} to either side; {run} "
-        "counts it.",
+        " The ranges leave out that the speed is uneven within a turn, ± {share}, which moves passages by up to "
+        "{shift} to either side; {run} counts it at a speed.",
         share=Value("ripple_depth", answer.ripple_depth, percent=True, plain=True, digits=3),
         shift=Value("ripple_deg", max(one.ripple_deg for one in answer.propellers), decimals=1),
         run=Run("burst"),
@@ -85,11 +85,10 @@ def _beyond(answer: SafeRangeAnswer) -> str:
     struck = max((one.edge_strike_share or 0.0 for one in answer.propellers), default=0.0)
     if near <= 0.0:
         return ""
-    within = f"{one_in(near)} passes within the margin, " if near > struck else ""
-    return (
-        f" At its limits, released at the worst instant, {within}{one_in(struck)} strikes: by more scatter or hanging "
-        "fire."
-    )
+    within = f"{one_in(near)} pass{'' if near >= OFTEN else 'es'} within the margin, " if near > struck else ""
+    strike = f"{one_in(struck)} strike{'' if struck >= OFTEN else 's'}"
+    why = "more scatter or hanging fire" if answer.ripple_depth == 0.0 else "more scatter, hanging fire or uneven speed"
+    return f" At its limits, released at the worst instant, {within}{strike}: by {why}."
 
 
 def _bands(answer: SafeRangeAnswer) -> Table:
