@@ -89,10 +89,10 @@ class Findings:
 
     @cached_property
     def comparison(self) -> Comparison:
-        """Every powerplant side by side."""
+        """Every powerplant side by side, with bands."""
         from sim.studies.compare import compare
 
-        return compare(self.model)
+        return compare(self.model, bands=True)
 
     @property
     def most_spin(self) -> tuple[str, PowerplantComparison]:
@@ -120,17 +120,17 @@ class Findings:
 
     @cached_property
     def summary(self) -> RotorEffect:
-        """The rotor's effect on handling."""
+        """The rotor's effect on handling, with bands."""
         from sim.studies.rotor_effect import rotor_effect
 
-        return rotor_effect(self.model, bands=True)
+        return self.comparison.rotor_effect or rotor_effect(self.model, bands=True)
 
     @cached_property
     def reversal(self) -> ManeuverAnswer:
-        """From a steady turn into the opposite one."""
+        """From a steady turn into the opposite one, with bands."""
         from sim.studies.maneuver import maneuver
 
-        return maneuver(self.model, "reversal")
+        return maneuver(self.model, "reversal", bands=True)
 
     @cached_property
     def derivatives(self) -> DerivativesAnswer:

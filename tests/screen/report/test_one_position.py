@@ -6,6 +6,7 @@ from airplanes import BIPLANE, TRIPLANE
 from sim.model.model import model
 from sim.scenario.reading import load
 from sim.studies.balance import balance
+from sim.units.quantities import band_ends
 from viz.report.answers import engine_place, mount_load
 from viz.report.findings import Findings
 from viz.report.sections.airplane import flown
@@ -46,7 +47,9 @@ def test_it_says_which_and_why(found):
     ends = [end + drawn.moved_m for end in (drawn.serves_from_m, drawn.serves_to_m)]
     first, last = (f"{abs(end) / 0.0254:.2f} in {'forward' if end < 0.0 else 'aft'}" for end in ends)
     assert place.endswith(f"with the engine from {first} to {last} of where it is drawn.")
-    assert f"CG {found.balance.cg_percent_mac:.1f} % of the mean chord (item list corrected by the scales)" in said
+    low, high = (getattr(found.comparison.masses[found.balance.powerplant], end) for end in band_ends("cg_percent_mac"))
+    centre = f"CG {found.balance.cg_percent_mac:.1f} ({low:.1f} to {high:.1f}) % of the mean chord"
+    assert f"{centre} (item list corrected by the scales)" in said
 
 
 @pytest.mark.slow

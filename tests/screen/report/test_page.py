@@ -57,13 +57,18 @@ SHORT = ("per min", "Speed", "time", "Lead", "Windows", "Open", "Rounds")
 """Heads that a terminal makes short and the page prints in full."""
 
 
-def test_it_says_what_the_commands_say(run, page, airplane):
-    words = " ".join(text for _, text in page.all("main"))
+def to_targets(run, airplane):
+    """Return the settings that put each engine at its own target, where it stands in the report."""
     moves = []
-    for name in ("rotary", "flat_four"):  # each stands in the report at its own target
+    for name in ("rotary", "flat_four"):
         way_m = json.loads(run("balance", airplane, "--powerplant", name, "--json").output)["engine_move_m"]
         moves += ["--set", f"powerplant.{name}.move={way_m!r} m"]
-    handling = " ".join(run("handling", airplane, "--bands", *moves).output.split())
+    return moves
+
+
+def test_it_says_what_the_commands_say(run, page, airplane):
+    words = " ".join(text for _, text in page.all("main"))
+    handling = " ".join(run("handling", airplane, "--bands", *to_targets(run, airplane)).output.split())
     quoted = handling[handling.index("To balance the rotor in a level 45° turn") : handling.index(" Next: ")]
     assert quoted in words
     for command in (("mount",), ("windows", "--all")):
@@ -71,6 +76,17 @@ def test_it_says_what_the_commands_say(run, page, airplane):
             cells = [cell for cell in re.split(r"\s{2,}", line.strip()) if cell]
             if len(cells) > 4:
                 assert all(cell in words for cell in cells if cell not in SHORT), line
+
+
+def test_flights_carry_their_bands(run, page, airplane):
+    """The reversal's largest values have below them the bands of the command; each section says what a band is."""
+    words = " ".join(text for _, text in page.all("main"))
+    assert words.count("Bands of 90 %: 256 airplanes drawn from") >= 2
+    one = json.loads(run("maneuver", "reversal", airplane, "--bands", "--json", *to_targets(run, airplane)).output)[
+        "flights"
+    ][0]
+    low, high = (round(one[f"peak_sideslip_{end}_deg"]) for end in ("low", "high"))
+    assert f"{low} to {high}" in words
 
 
 def test_it_needs_nothing_else_and_runs_nothing(text, page):

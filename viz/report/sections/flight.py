@@ -48,9 +48,11 @@ def turns(found: Findings) -> Iterator[Block]:
 
 def couples(found: Findings) -> Iterator[Block]:
     """Yield what the spin does to the nose in level turns."""
+    from viz.sheets.bands import DRAWN
     from viz.sheets.compare import sheet
 
     yield tuple(tables(sheet(found.comparison)))[1]
+    yield say(DRAWN)
 
 
 def inputs(found: Findings) -> Iterator[Block]:
@@ -75,6 +77,7 @@ def inputs(found: Findings) -> Iterator[Block]:
 
 def reversal(found: Findings) -> Iterator[Block]:
     """Yield a turn turned into the opposite one, flown by a simple pilot who holds height and ball."""
+    from viz.sheets.bands import DRAWN
     from viz.sheets.maneuver import sheet
 
     flown = found.reversal
@@ -84,6 +87,7 @@ def reversal(found: Findings) -> Iterator[Block]:
     )
     yield Picture(found.drawings.begin("maneuver", flown), "From one turn into the opposite one", alt)
     yield from tables(sheet(flown))
+    yield say(DRAWN)
     limits = [f"{one.powerplant}, {one.side}: {'; '.join(one.limits)}." for one in flown.flights if one.limits]
     if limits:
         yield Points(tuple(limits))
