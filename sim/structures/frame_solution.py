@@ -180,7 +180,7 @@ def _balance(frame: Frame, beams: Numbers, force: Numbers, moved: Numbers) -> tu
             found[free] = at
             return found, tension(at)
     _demand_stable(frame, stiffness)
-    message = "the wires do not settle: none of them is clearly slack or taut; give them a rigging tension"
+    message = "the wires do not settle: none of them is clearly slack or taut; give them more rigging tension"
     raise NoAnswerError(message)
 
 

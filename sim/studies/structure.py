@@ -11,7 +11,7 @@ from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3
 from sim.errors import NoAnswerError, refuse
 from sim.model.wing_loading import wing_loading
 from sim.structures.frame import FrameLoad
-from sim.structures.frame_failures import BucklingError
+from sim.structures.frame_failures import BucklingError, MechanismError
 from sim.structures.frame_solution import solve_frame
 from sim.structures.load_cases import ULTIMATE
 from sim.structures.member_sizes import StrutSize
@@ -20,7 +20,7 @@ from sim.structures.removed import without as without_members
 from sim.structures.spar_loads import frame_load, on_spars
 from sim.structures.wing_cases import WingCase, wing_cases
 from sim.studies.structure_answer import StructureAnswer, StructureCase
-from sim.studies.structure_failures import buckling_words
+from sim.studies.structure_failures import buckling_words, mechanism_words
 from sim.studies.structure_loads import CaseLoads, case_loads
 from sim.studies.structure_members import members, rigged, spar_diagrams
 from sim.units.convert import degrees
@@ -130,6 +130,8 @@ def _at_rest(built: WingStructure) -> FrameForces:
     except BucklingError as error:
         message = f"rigged and at rest: {error}"
         raise NoAnswerError(message) from error
+    except MechanismError as error:
+        raise NoAnswerError(mechanism_words(built.wing, error)) from error
 
 
 def _wing_mass_kg(model: Model, built: WingStructure, powerplant: str) -> float:
@@ -162,6 +164,9 @@ def _solved(
         limit, ultimate = (_forces(built, loads.strips, factor) for factor in (1.0, ULTIMATE))
     except BucklingError as error:
         raise NoAnswerError(_buckles(built, loads.strips, case, error)) from error
+    except MechanismError as error:
+        message = f"{case.name}: {mechanism_words(built.wing, error)}"
+        raise NoAnswerError(message) from error
     except NoAnswerError as error:
         message = f"{case.name}: {error}"
         raise NoAnswerError(message) from error

@@ -9,7 +9,7 @@ from sim.structures.removed import without_side
 from sim.units.text import in_both
 
 if TYPE_CHECKING:
-    from sim.structures.frame_failures import BucklingError
+    from sim.structures.frame_failures import BucklingError, MechanismError
     from sim.structures.frame_forces import FrameForces
     from sim.structures.wing_frame import WingFrame
 
@@ -20,6 +20,10 @@ CURES: Final = (
     "make it wider, or its compression ribs closer together (structure.compression_ribs)",
 )
 """For a spar that buckles, by the plane of its bending."""
+LIFT_BRACES: Final = frozenset({"flying wire", "landing wire", "lift strut"})
+"""Kinds of members that hold a plane up and down outboard of its inner fittings."""
+FEW: Final = 2
+"""So many spars are named; of more, their planes."""
 
 
 def buckling_words(wing: WingFrame, error: BucklingError, held: FrameForces) -> str:
@@ -45,3 +49,28 @@ def buckling_words(wing: WingFrame, error: BucklingError, held: FrameForces) -> 
     if most[bay] < SWAYS_BELOW * bay.euler_n:
         return f"{who} sways {way} under a thrust of {thrust}, and the wing with it: {alone}; brace it"
     return f"{who} buckles {way} under a thrust of {thrust}: {alone}; {CURES[error.plane]}"
+
+
+def mechanism_words(wing: WingFrame, error: MechanismError) -> str:
+    """Return which part of a wing moves freely, which way, and what would hold it.
+
+    Parameters
+    ----------
+    wing : WingFrame
+        With its frame.
+    error : MechanismError
+        Of a load.
+    """
+    spars = list(dict.fromkeys(without_side(name) for name in error.beams))
+    planes = list(dict.fromkeys(panel.plane for panel in wing.panels if panel.name in error.beams))
+    who = " and ".join(spars if len(spars) <= FEW else [f"the {name} plane" for name in planes])
+    if error.way == "up and down" and not LIFT_BRACES & {one.kind for one in wing.members}:
+        kind = "lift_struts" if len({panel.plane for panel in wing.panels}) == 1 else "wires"
+        cure = f'nothing braces it outboard: set layout.bracing to "{kind}"'
+    else:
+        cure = "add a member that holds it that way, or rigging tension to the wires that go slack"
+    node = without_side(error.node)
+    return (
+        f"the truss is a mechanism: {who or node} can move {error.way} without stretching or bending anything, most at "
+        f"{node}; {cure}"
+    )

@@ -236,6 +236,40 @@ def test_a_thin_spar_buckles_fore_and_aft_at_eulers_load_and_ribs_between_the_ca
     assert "centre" not in str(caught.value)
 
 
+def test_a_wing_that_nothing_braces_is_told_with_its_planes_and_the_key_that_braces_it():
+    scenario = built(BIPLANE, "layout.bracing=none")._scenario
+    kept = {
+        key: row for key, row in scenario.structure.member.items() if not key.endswith("_wire") or key == "drag_wire"
+    }
+    table = scenario.structure.model_copy(update={"member": kept})
+    with pytest.raises(NoAnswerError) as caught:
+        study.structure(model(scenario.model_copy(update={"structure": table})))
+    words = str(caught.value)
+    assert words.startswith(
+        "the truss is a mechanism: the lower plane and the upper plane can move up and down without "
+    )
+    assert words.endswith(' tip; nothing braces it outboard: set layout.bracing to "wires"')
+
+
+@pytest.mark.parametrize(
+    ("airplane", "gone", "who", "way"),
+    [
+        (BIPLANE, ["front interplane strut, lower to upper"], "lower front spar", "up and down"),
+        (
+            BIPLANE,
+            [f"incidence wire {ends}" for ends in ("front to rear", "rear to front")],
+            "the lower plane and the upper plane",
+            "fore and aft",
+        ),
+        (PARASOL, ["front lift strut"], "upper front spar", "up and down"),
+    ],
+)
+def test_a_mechanism_is_told_with_what_moves_and_which_way(airplane, gone, who, way):
+    with pytest.raises(NoAnswerError) as caught:
+        study.structure(model(airplane), without=gone)
+    assert f": the truss is a mechanism: {who} can move {way} without stretching" in str(caught.value)
+
+
 def test_a_wing_without_the_table():
     scenario = built(BIPLANE)._scenario.model_copy(update={"structure": None})
     with pytest.raises(InputError) as caught:
