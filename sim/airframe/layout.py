@@ -7,7 +7,7 @@ from math import cos, sin, tan
 from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError
-from sim.units.text import fixed
+from sim.units.text import in_both
 
 if TYPE_CHECKING:
     from sim.airframe.section import Airfoil
@@ -98,8 +98,8 @@ def spar_room(section: Airfoil, chord_m: float, spar: Spar) -> SparRoom:
     if top <= bottom:
         message = (
             f"no {spar.name} spar fits at {100.0 * spar.fraction:.3g} % of the chord: the section is "
-            f"{fixed('spar_depth_m', depth, 'si', 1)} deep there, and caps and covers take "
-            f"{fixed('spar_depth_m', 2.0 * taken, 'si', 1)}; "
+            f"{in_both('spar_depth_m', depth)} deep there, and caps and covers take "
+            f"{in_both('spar_depth_m', 2.0 * taken)}; "
             "move the spar to where the section is deeper or make it narrower"
         )
         raise NoAnswerError(message)

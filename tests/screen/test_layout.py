@@ -84,8 +84,8 @@ def test_a_spar_that_does_not_fit(run):
     result = run("layout", "--set", "layout.spar.front.cap=3 in")
     assert (result.exit_code, result.stdout) == (1, "")
     assert result.stderr == (
-        "no front spar fits at 13 % of the chord: the section is 140.7 mm deep there, and caps and covers take "
-        "154.0 mm; move the spar to where the section is deeper or make it narrower\n"
+        "no front spar fits at 13 % of the chord: the section is 5.54 in deep there, and caps and covers take "
+        "6.062 in; move the spar to where the section is deeper or make it narrower\n"
     )
 
 

@@ -47,7 +47,8 @@ def test_no_spar_fits_where_the_section_is_thin():
     with pytest.raises(NoAnswerError) as caught:
         spar_room(SECTION, 0.5, Spar("rear", 0.95, 0.02, 0.006, 0.002))
     assert str(caught.value) == (
-        "no rear spar fits at 95 % of the chord: the section is 8.1 mm deep there, and caps and covers take 16.0 mm; "
+        "no rear spar fits at 95 % of the chord: the section is 8.081 mm (0.3182 in) deep there, and caps and "
+        "covers take 16 mm (0.6299 in); "
         "move the spar to where the section is deeper or make it narrower"
     )
 

@@ -44,7 +44,8 @@ def test_no_spar_in_a_thin_place():
     with pytest.raises(NoAnswerError) as caught:
         layout(Model(load(BIPLANE, ["layout.spar.rear.fraction=0.97", "layout.spar.rear.cap=1/2 in"])))
     assert str(caught.value) == (
-        "no rear spar fits at 97 % of the chord: the section is 14.8 mm deep there, and caps and covers take 27.0 mm; "
+        "no rear spar fits at 97 % of the chord: the section is 14.82 mm (0.5836 in) deep there, and caps and "
+        "covers take 26.99 mm (1.062 in); "
         "move the spar to where the section is deeper or make it narrower"
     )
 
