@@ -24,7 +24,8 @@ if TYPE_CHECKING:
 
 STRAIGHT = (
     "Edges are straight and tips square, tail surfaces rectangles: the scenario gives no more. The fuselage has its "
-    "length, width and depth; where it narrows, and its depth at the stern, are assumed."
+    "length, width and depth; where it narrows, and its depth at the stern, are assumed. The legs of the gear are not "
+    "drawn."
 )
 
 
@@ -108,5 +109,7 @@ def _missing(model: Model, frame: DrawnFrame) -> Iterator[str]:
         yield "The firewall is not drawn: give mount.firewall."
     if not frame.items:
         yield "Who and what is aboard is not drawn: list it as [[item]], with its place and the size of its box."
+    if frame.layout.truss.upper_longeron_waterline_m == frame.layout.truss.lower_longeron_waterline_m:
+        yield "How high the fuselage stands is not known: give layout.upper_longeron and layout.lower_longeron."
     if any(placed.plane.taper != 1.0 for placed in frame.layout.planes):
         yield "Spars and fittings of a tapered plane are placed along its mean chord, as layout has them."

@@ -101,8 +101,11 @@ def _buttlines(model: Model, frame: DrawnFrame) -> Iterator[MarkedPlace]:
             yield MarkedPlace(
                 f"{key} fittings", f"layout.{key}_buttline", "front", node.station_m, node.waterline_m, node.buttline_m
             )
+    top = frame.layout.planes[-1].plane.name
     heads = {
-        node.buttline_m: node for node in reversed(frame.fitted.nodes) if node.kind in ("strut head", "lift strut")
+        node.buttline_m: node
+        for node in reversed(frame.fitted.nodes)
+        if node.kind in {"strut head", "lift strut"} and node.name.startswith(f"{top} ")
     }
     outermost_m = max(heads, default=0.0)
     for buttline_m, node in heads.items():

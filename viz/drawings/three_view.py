@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from dataclasses import dataclass, replace
-from functools import partial
+from functools import cache, partial
 from typing import TYPE_CHECKING
 
 from sim.units.convert import mm
@@ -12,10 +13,10 @@ from viz.drawings.marks import Ring, Stroke, box_of, shifted
 from viz.drawings.on_paper import length_text, paper, place_on, place_text
 from viz.drawings.placing import Said, beside, in_rows, labelled
 from viz.drawings.title import title_block
-from viz.drawings.view import View, fitted
+from viz.drawings.view import View
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Callable, Iterator, Sequence
 
     from sim.airframe.projection import ThreeViewSide
     from sim.studies.drawing_answer import DrawingAnswer, DrawnDimension, MarkedPlace, Where
@@ -23,9 +24,13 @@ if TYPE_CHECKING:
     from viz.figures.complete import Other
     from viz.sheets.format import Units
 
-UNDER = (1, 2, 4, 5, 8, 10, 12, 15, 16, 20, 24, 25, 30, 32, 40, 48, 50, 60, 64, 72, 75, 80, 90, 100)
+UNDER = (1, 2, 4, 5, 8, 10, 12, 15, 16, 20, 24, 25, 30, 32, 40, 48, 50, 60, 64, 72, 75, 80, 90, 100, 120, 150, 200)
 SCALES: Sequence[float] = tuple(1.0 / under for under in UNDER)
 """Usual scales of drawings in metres and in feet, the largest first."""
+SMALL = 0.01
+"""The smallest scale with letters of their usual size."""
+SMALL_LETTERS = (0.75, 0.6)
+"""Sizes of letters over the usual one, where that finds no room."""
 PENS: dict[str, Pen] = {"edge": "edge", "thin": "thin", "hidden": "hidden", "centre": "centre"}
 SIDES: tuple[Where, ...] = ("left", "right", "below", "above")
 """Of a view, in the order in which they are filled: what is placed later lies outside of what was before."""
@@ -54,9 +59,25 @@ class Drawn:
     other: Other | None = None
 
 
-def three_view(drawn: Drawn, scale: float) -> View:
-    """Return a three-view at a scale, paper over full size, above 0."""
-    made = {view.name: _dressed(drawn, view, scale) for view in drawn.answer.views}
+def three_view(drawn: Drawn, scale: float, letters: float = 1.0) -> View:
+    """Return a three-view at a scale.
+
+    Parameters
+    ----------
+    drawn : Drawn
+        What it shows.
+    scale : float
+        Paper over full size, above 0.
+    letters : float
+        Size of letters, and of the room between lines, over the usual one.
+    """
+    usual = _three_view(drawn, scale, letters)
+    return replace(usual, marks=tuple(shifted(mark, (0.0, 0.0), letters) for mark in usual.marks))
+
+
+def _three_view(drawn: Drawn, scale: float, letters: float) -> View:
+    """Return a three-view with letters of their usual size, larger by as much as they are to be smaller."""
+    made = {view.name: _dressed(drawn, view, scale / letters) for view in drawn.answer.views}
     plan, front, side = made["plan"], made["front"], made["side"]
     (_, plan_low, plan_right, plan_high), (_, _, front_right, front_high) = box_of(plan), box_of(front)
     up = front_high + APART_MM - plan_low
@@ -68,7 +89,7 @@ def three_view(drawn: Drawn, scale: float) -> View:
     ]
     left, _, right, top = box_of(side)
     called = drawn.other.called if drawn.other else ""
-    block = title_block(drawn.answer, drawn.units, scale, (right - left, called))
+    block = title_block(drawn.answer, drawn.units, (scale, letters), (right - left, called))
     _, foot, _, _ = box_of(block)
     head = max(up + plan_high, top + APART_MM - foot)
     marks += [shifted(mark, (across + left, head)) for mark in block]
@@ -76,25 +97,30 @@ def three_view(drawn: Drawn, scale: float) -> View:
 
 
 def three_view_on(drawn: Drawn, room: Point) -> View:
-    """Return a three-view at the largest usual scale at which it fits a room of paper, width and height [mm]."""
+    """Return a three-view at the largest usual scale at which it fits a room of paper, width and height [mm].
+
+    Where it fits at none down to 1:100, its letters are smaller.
+    """
     bare = {view.name: box_of(_lines(view, 1.0)) for view in drawn.answer.views}
     wide = sum(bare[name][2] - bare[name][0] for name in ("front", "side"))
     possible = [scale for scale in SCALES if scale * wide <= room[0]] or SCALES[-1:]
-    return fitted(partial(three_view, drawn), room, possible)
+    usual = _largest(partial(three_view, drawn), room, [scale for scale in possible if scale >= SMALL])
+    if usual is not None:
+        return usual
+    small = (_largest(partial(three_view, drawn, letters=size), room, possible) for size in SMALL_LETTERS)
+    return next(filter(None, small), None) or three_view(drawn, possible[-1])
 
 
-def side_view(drawn: Drawn, room: Point) -> View:
-    """Return the side view with its dimensions and stations at the largest usual scale that fits a room [mm]."""
-    answer = drawn.answer
-    view = next(view for view in answer.views if view.name == "side")
+def _largest(make: Callable[[float], View], room: Point, scales: Sequence[float]) -> View | None:
+    """Return the view at the first of falling scales at which it fits a room, None where it fits at none."""
+    made = cache(make)
 
-    def make(scale: float) -> View:
-        marks = _dressed(drawn, view, scale)
-        return View(
-            tuple(marks), scale, f"Side view of {answer.title}, nose to the left, with dimensions and stations."
-        )
+    def fits(place: int) -> bool:
+        size = made(scales[place]).size
+        return size[0] <= room[0] and size[1] <= room[1]
 
-    return fitted(make, room, SCALES)
+    first = bisect_left(range(len(scales)), True, key=fits)
+    return made(scales[first]) if first < len(scales) else None
 
 
 def _dressed(drawn: Drawn, view: ThreeViewSide, scale: float) -> list[Mark]:

@@ -31,7 +31,9 @@ KEY: dict[Pen, str] = {
 BRACKET = "Bracket: CG limits; bar in it: CG of all loadings; circle with a cross: loaded CG, CG of the engine."
 
 
-def title_block(answer: DrawingAnswer, units: Units, scale: float, beside: tuple[float, str]) -> list[Mark]:
+def title_block(
+    answer: DrawingAnswer, units: Units, size: tuple[float, float], beside: tuple[float, str]
+) -> list[Mark]:
     """Return title, scale and key, its upper left corner at the origin.
 
     Parameters
@@ -40,21 +42,21 @@ def title_block(answer: DrawingAnswer, units: Units, scale: float, beside: tuple
         What is drawn.
     units : {"us", "si"}
         Those of the dimensions.
-    scale : float
-        Paper over full size.
+    size : (float, float)
+        Scale, paper over full size, and by how much everything in the block will be made smaller.
     beside : (float, str)
         Width of the block, where it is not less than words need [mm], and what the other airplane in it is called.
     """
     width, down, before = max(beside[0], LEAST_MM), 0.0, 0.0
     made: list[Mark] = []
-    for text, letter, ink in _lines(answer, units, scale, beside[1]):
+    for text, letter, ink in _lines(answer, units, size[0], beside[1]):
         for row in wrap(text, int(width / (LETTER_ADVANCE * letter))) or [""]:
             down, before = down - 0.5 * LINE * (before + letter), letter
             made.append(Note(row, (0.0, down), ink, letter, "start"))
     for pen, text in KEY.items():
         down -= LINE * LETTER_MM
         made += [Stroke([(0.0, down), (14.0, down)], pen), Note(text, (17.0, down), "thin", LETTER_MM, "start")]
-    made += _check(down - 3.0 * LINE * LETTER_MM)
+    made += _check(down - 3.0 * LINE * LETTER_MM, CHECK_MM / size[1])
     return [replace(mark, layer=TITLE) for mark in made]
 
 
@@ -70,9 +72,9 @@ def _lines(answer: DrawingAnswer, units: Units, scale: float, other: str) -> Ite
         yield text, LETTER_MM, "thin"
 
 
-def _check(level: float) -> Iterator[Mark]:
+def _check(level: float, long: float) -> Iterator[Mark]:
     """Yield a line to check the scale by."""
-    yield Stroke([(0.0, level), (CHECK_MM, level)], "thin")
-    for end in (0.0, CHECK_MM):
+    yield Stroke([(0.0, level), (long, level)], "thin")
+    for end in (0.0, long):
         yield Stroke([(end, level - 1.0), (end, level + 1.0)], "thin")
     yield Note(CHECK, (0.0, level - LINE * LETTER_MM), "thin", LETTER_MM, "start")

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from viz.drawings.marks import Mark, Ring, Stroke, box_of, scaled
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Sequence
+    from collections.abc import Callable, Iterator
 
     from viz.drawings.drawing import Drawing
     from viz.drawings.marks import Pen, Point
@@ -40,20 +40,10 @@ class View:
         return right - left, top - bottom
 
 
-def fitted(make: Callable[[float], View], room: Point, scales: Sequence[float] = SCALES) -> View:
-    """Return the view at the largest usual scale at which it fits a room of paper, else at the smallest.
-
-    Parameters
-    ----------
-    make : callable
-        Takes a scale, paper over full size.
-    room : (width, height)
-        [mm]
-    scales : sequence of float
-        Usual scales, the largest first.
-    """
-    views = map(make, scales)
-    return next((view for view in views if view.size[0] <= room[0] and view.size[1] <= room[1]), make(scales[-1]))
+def fitted(make: Callable[[float], View], room: Point) -> View:
+    """Return the view at the largest usual scale at which it fits a room of paper, width and height. [mm]."""
+    views = map(make, SCALES)
+    return next((view for view in views if view.size[0] <= room[0] and view.size[1] <= room[1]), make(SCALES[-1]))
 
 
 def ratio(scale: float) -> str:

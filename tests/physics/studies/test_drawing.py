@@ -179,6 +179,13 @@ def test_the_ground_touches_the_wheels_and_clears_the_propeller_by_what_is_print
     assert slope == pytest.approx(tan(radians(made.pitch_deg)), rel=1e-12)
 
 
+def test_a_fuselage_without_longerons_is_told():
+    made = drawn(BIPLANE, "layout.upper_longeron=0 in", "layout.lower_longeron=0 in")
+    assert (
+        "How high the fuselage stands is not known: give layout.upper_longeron and layout.lower_longeron." in made.notes
+    )
+
+
 def test_a_tilted_shaft_tilts_the_disc():
     made = drawn(PARASOL)
     tilt = load(PARASOL).powerplant["flat_six"].shaft_tilt_rad
@@ -226,6 +233,19 @@ def test_the_range_of_the_centre_of_gravity_is_that_of_the_balance(airplane):
     assert [made.forward_limit_station_m, made.aft_limit_station_m] == pytest.approx(limits)
     loaded = next(one for one in made.places if one.name == "CG, loaded")
     assert (loaded.station_m, loaded.waterline_m) == pytest.approx((weighed.cg_station_m, weighed.cg_waterline_m))
+
+
+@pytest.mark.parametrize("airplane", [TRIPLANE, TWO_SEATER, PARASOL, BIPLANE], ids=lambda path: path.stem)
+@pytest.mark.parametrize("settings", [(), ("layout.strut_splay=3 in",)])
+def test_struts_are_marked_at_the_top_plane_bay_by_bay(airplane, settings):
+    if airplane == PARASOL and settings:
+        settings = ()  # lift struts are not splayed
+    table = load(airplane, settings).layout
+    marked = {one.name: one.buttline_m for one in drawn(airplane, *settings).places if one.name.endswith("struts")}
+    wanted = {"struts": table.strut_buttline_m} | dict.fromkeys(("inner struts",) * len(table.inner_struts), None)
+    assert set(marked) == set(wanted)
+    assert marked["struts"] == pytest.approx(table.strut_buttline_m)
+    assert [marked[name] for name in marked if name == "inner struts"] == pytest.approx(table.inner_struts)
 
 
 def test_what_is_not_drawn_is_told_with_the_key_that_would_let_it():

@@ -13,6 +13,7 @@ from airplanes import BIPLANE, PARASOL, TRIPLANE, TWO_SEATER
 from paper import extent, read
 from shared import built
 
+from sim.scenario.bundled import names
 from sim.studies.drawing import drawing
 from viz.drawings.dxf import view_dxf
 from viz.drawings.marks import Note, Stroke, box_of
@@ -63,6 +64,27 @@ def test_no_words_lie_over_other_words(airplane, units, under):
         if not corners_apart(one.corners(), other.corners())
     ]
     assert over == []
+
+
+@pytest.mark.parametrize("paper", ["a3", "a4", "letter"])
+@pytest.mark.parametrize("name", sorted(names()))
+def test_every_bundled_airplane_fits_its_paper_with_no_words_over_others(name, paper):
+    view = on_paper(name, paper=paper)
+    assert all(side <= room for side, room in zip(view.size, room_on(paper), strict=True))
+    notes = [mark for mark in view.marks if isinstance(mark, Note)]
+    assert all(corners_apart(one.corners(), other.corners()) for one, other in combinations(notes, 2))
+
+
+def test_on_small_paper_letters_are_smaller_and_the_scale_is_true():
+    large, small = on_paper(TRIPLANE, "si", "a3"), on_paper(TRIPLANE, "si", "a4")
+    assert small.scale < large.scale
+    heights = [{round(mark.letter_mm, 3) for mark in view.marks if isinstance(mark, Note)} for view in (large, small)]
+    assert sorted(heights[1]) == pytest.approx([0.75 * high for high in sorted(heights[0])], abs=1e-3)
+    (page,) = read(view_pdf(small, "a4"))
+    widths = [extent(path)[0] for path in page.paths]
+    assert any(abs(width - 1e3 * built(TRIPLANE).wing.span_m * small.scale) < TRUE_MM for width in widths)
+    assert any(abs(width - 100.0) < TRUE_MM for width in widths)
+    assert f"scale 1 : {round(1.0 / small.scale)}" in page.text
 
 
 def test_words_over_each_other_would_be_seen():
