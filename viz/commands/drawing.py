@@ -8,6 +8,7 @@ import click
 
 from viz.commands.options import Command, Word, figure_out, json_out, scenario_in
 from viz.commands.output import deliver, picture
+from viz.drawings.papers import PAPERS
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -15,8 +16,6 @@ if TYPE_CHECKING:
     from sim.airframe.drawing import MeasuredDrawing
     from sim.errors import Fault
     from viz.sheets.format import Units
-
-PAPERS = ("a4", "a3", "letter", "tabloid")
 
 
 def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
@@ -75,7 +74,7 @@ def readings_in(over: str | None) -> MeasuredDrawing | None:
     help="Scale on paper, as in 1:20.  [default: the largest usual one that fits one sheet]",
 )
 @click.option(
-    "--paper", type=Word(PAPERS), default="a3", show_default=True, help="Sheets of the PDF, as many as it takes."
+    "--paper", type=Word(tuple(PAPERS)), default="a3", show_default=True, help="Sheets of the PDF, as many as it takes."
 )
 @click.option(
     "--over",

@@ -21,6 +21,8 @@ FONT = "DejaVu Sans Mono"
 """Monospaced, so that the width of a word is known without asking for the font."""
 CAPITAL = 0.729
 """Height of a capital letter of that font over its size."""
+PAPER = '<rect width="100%" height="100%" fill="#ffffff"/>'
+"""Under a drawing that is looked at, so that its black lines show on a dark page."""
 EDGE_MM = 6.0
 QUARTER_INCH_MM = 6.35
 
@@ -59,7 +61,8 @@ def view_svg(view: View) -> str:
 def view_file_svg(view: View) -> str:
     """Return a view as the text of an SVG file of its own, with a margin, which browsers print at true scale."""
     box = _with_margin(box_of(view.marks))
-    return _document((_whole(box[2] - box[0]), _whole(box[3] - box[1])), view.description, _layered(view, box))
+    size = _whole(box[2] - box[0]), _whole(box[3] - box[1])
+    return _document(size, view.description, (PAPER, *_layered(view, box)))
 
 
 def _layered(view: View, box: Box) -> Iterator[str]:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from viz.drawings.crossing import Lines
 from viz.drawings.marks import Ring, Stroke, box_of, overlap
+from viz.drawings.papers import PAPERS
 from viz.drawings.sheet import scale_line
 from viz.drawings.svg import view_svg
 from viz.drawings.view import ratio
@@ -19,13 +20,6 @@ if TYPE_CHECKING:
     from viz.drawings.marks import Mark, Point
     from viz.drawings.view import View
 
-PAPERS: dict[str, Point] = {
-    "a4": (210.0, 297.0),
-    "a3": (297.0, 420.0),
-    "letter": (215.9, 279.4),
-    "tabloid": (279.4, 431.8),
-}
-"""Name of a paper -> its short and its long side. [mm]"""
 MARGIN_MM = 10.0
 FOOT_MM = 8.0
 """Kept below a sheet of several for its number and the line to check its scale by."""

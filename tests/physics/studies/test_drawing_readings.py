@@ -1,6 +1,6 @@
 """Caliper readings laid over a three-view: what differs is found, what agrees is left alone."""
 
-from math import hypot
+from math import hypot, isnan
 
 import pytest
 from airplanes import BIPLANE, DRAWING, PARASOL, TRIPLANE
@@ -98,3 +98,21 @@ def test_the_tolerance_of_an_item_is_that_of_its_own_row():
         given = scenario.tolerances.get(f"item.{number}.station", 0.0)
         assert built(BIPLANE).length_of(f"item.{item.name}.station") == (item.station_m, given)
     assert any(built(BIPLANE).length_of(f"item.{item.name}.station")[1] > 0.0 for item in scenario.item)
+
+
+def test_readings_that_contradict_each_other_prove_nothing():
+    sizes = {key: built(BIPLANE).length_of(key)[0] for key in KEYS}
+    rows = [Readings(key, view, "along", (sizes[key] / UNDER,), 1e-5) for key in KEYS for view in ("one", "two")]
+    wrong = [
+        Readings(row.dimension, row.view, row.axis, (1.2 * row.values_m[0],), row.error_m)
+        if (row.dimension, row.view) == ("fin.height", "two")
+        else row
+        for row in rows
+    ]
+    known = {"wing.span": Known(sizes["wing.span"], 1e-4), "fuselage.length": Known(sizes["fuselage.length"], 1e-4)}
+    made = drawing(built(BIPLANE), readings=MeasuredDrawing("sheet", tuple(wrong), known, distortion=1e-4))
+    (fin,) = (one for one in made.readings if one.name == "fin.height")
+    assert isnan(fin.error_m)
+    assert fin.normalised_residual is None
+    assert not fin.differs
+    assert any(remark.startswith("fin.height: readings that contradict the others") for remark in made.remarks)

@@ -18,10 +18,11 @@ from sim.studies.drawing import drawing
 from viz.drawings.dxf import view_dxf
 from viz.drawings.marks import Note, Stroke, box_of
 from viz.drawings.on_paper import length_text
+from viz.drawings.papers import PAPERS
 from viz.drawings.placing import spread
 from viz.drawings.svg import view_file_svg
 from viz.drawings.three_view import Drawn, three_view, three_view_on
-from viz.drawings.tiles import OVERLAP_MM, PAPERS, REGISTER_MM, room_on, tiling, view_pdf
+from viz.drawings.tiles import OVERLAP_MM, REGISTER_MM, room_on, tiling, view_pdf
 from viz.drawings.view import read_ratio
 
 TRUE_MM = 0.05
