@@ -19,8 +19,8 @@ class CamTable(ScenarioTable):
         float,
         Given(
             "rad",
-            "propeller angle for which the cam is open, once for each window",
-            above=0.0,
+            "propeller angle for which the cam is open, once for each window; 0 for impulses",
+            least=0.0,
             most=math.tau,
             example="60 °",
         ),

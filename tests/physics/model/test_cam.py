@@ -143,3 +143,15 @@ def test_two_guns_apart_and_together():
     assert found.rounds_per_min == pytest.approx(sum(each.rounds_per_min for each in found.each_gun), rel=1e-3)
     assert 0.0 < found.shared_gaps.shared_share < 1.0
     assert burst(built, rounds=400.0, guns=1.0).shared_gaps is None
+
+
+def test_a_window_of_no_length_is_an_impulse_in_every_command():
+    """A gun that cycles freely is let go at an instant, as one that is fired by an impulse, if it is ready."""
+    shut, impulse = (model(BIPLANE, [key]) for key in ("cam.dwell=0 °", "gun.action=impulse"))
+    assert [row.windows_deg for row in windows(shut).rows] == [row.windows_deg for row in windows(impulse).rows]
+    assert [row.rounds_per_min for row in windows(shut).rows] == [row.rounds_per_min for row in windows(impulse).rows]
+    assert [each.plateaus for each in rate(shut).staircases] == [each.plateaus for each in rate(impulse).staircases]
+    fired = [burst(each, rounds=2000.0) for each in (shut, impulse)]
+    assert fired[0].exact == fired[1].exact
+    assert fired[0].strikes_per_1000 == fired[1].strikes_per_1000
+    assert safe_range(shut).propellers == safe_range(impulse).propellers
