@@ -33,7 +33,7 @@ def test_json_keys(answer):
 
 def test_the_figure_draws_every_member_of_both_trusses_and_every_spar():
     found = answered_by("structure", BIPLANE)
-    front, rear, moments, margins = draw(found, "si").axes
+    front, rear, moments, shears, margins = draw(found, "si").axes
     for panel, name in ((front, "front"), (rear, "rear")):
         words = [text.get_text() for text in panel.texts]
         own = [one for one in found.members if one.name.startswith(f"{name} ") and one.kind.endswith(("strut", "wire"))]
@@ -44,6 +44,7 @@ def test_the_figure_draws_every_member_of_both_trusses_and_every_spar():
     assert len(moments.get_lines()) == len(found.spars) + 1
     first = found.spars[0]
     assert moments.get_lines()[0].get_ydata() == pytest.approx(first.moments_n_m)
+    assert shears.get_lines()[0].get_ydata() == pytest.approx(first.shears_n)
     assert margins.get_lines()[0].get_ydata() == pytest.approx([min(value, 3.0) for value in first.margins])
 
 
@@ -58,7 +59,7 @@ def test_tension_and_compression_are_told_apart_without_colour():
 @pytest.mark.parametrize("airplane", [BIPLANE, TRIPLANE], ids=["biplane", "triplane"])
 def test_curves_of_the_spars_are_told_apart_without_colour_and_the_worst_is_named(airplane):
     found = answered_by("structure", airplane)
-    *trusses, _, margins = draw(found, "us").axes
+    *trusses, _, _, margins = draw(found, "us").axes
     curves = [
         line for line in margins.get_lines() if str(line.get_label()) in {f"{s.name}: {s.case}" for s in found.spars}
     ]

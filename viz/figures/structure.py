@@ -1,4 +1,4 @@
-"""Trusses of the wing with the axial load of every member by stroke and width, bending and margin along the spars."""
+"""Trusses of the wing, axial load of every member by stroke and width; bending, shear and margin along the spars."""
 
 from __future__ import annotations
 
@@ -33,16 +33,22 @@ MOST_MARGIN: Final = 3.0
 """Margins above this are drawn at it."""
 APART: Final = 5
 """So many of the strokes are told apart without their colour; the last looks dotted, as another one does."""
+ALONG: Final = {
+    "moments_n_m": ("moment, upward", "Bending moment along the spars at ultimate load"),
+    "shears_n": ("shear, upward", "Shear along the spars at ultimate load"),
+    "margins": ("margin", "Margin of safety along the spars"),
+}
+"""What is drawn along the spars: words of its axis, and title."""
 DRAG_TRUSS: Final = ("compression rib", "drag wire")
 
 
 def draw(answer: StructureAnswer, units: Units) -> Figure:
-    """Return the front and the rear truss from behind, then bending moment and margin along the spars."""
+    """Return the front and the rear truss from behind, then bending moment, shear and margin along the spars."""
     names = list(dict.fromkeys(_spar_of(one) for one in answer.members if one.kind == "spar"))
-    figure, panels = sheet(len(names) + 2, width_in=9.0, height_in=4.0 * (len(names) + 2))
+    figure, panels = sheet(len(names) + len(ALONG), width_in=9.0, height_in=4.0 * (len(names) + len(ALONG)))
     words = [_truss(panel, answer, name, units) for name, panel in zip(names, panels, strict=False)]
-    _along(panels[-2], answer, units, "moments_n_m")
-    _along(panels[-1], answer, units, "margins")
+    for panel, name in zip(panels[len(names) :], ALONG, strict=True):
+        _along(panel, answer, units, name)
     arrange(figure)
     for panel, own in zip(panels, words, strict=False):
         clear(figure, panel, own)
@@ -130,10 +136,8 @@ def _along(panel: Axes, answer: StructureAnswer, units: Units, name: str) -> Non
     panel.axhline(0.0, color=INKS[5], linewidth=0.8)
     panel.set_xlabel(quantity("buttline_m").label(units))
     unit, _ = quantity(name).shown(units)
-    panel.set_ylabel(f"margin, at most {MOST_MARGIN:g} drawn" if name == "margins" else f"moment, upward [{unit}]")
-    title = (
-        "Margin of safety along the spars" if name == "margins" else "Bending moment along the spars at ultimate load"
-    )
+    words, title = ALONG[name]
+    panel.set_ylabel(f"{words}, at most {MOST_MARGIN:g} drawn" if name == "margins" else f"{words} [{unit}]")
     panel.set_title(f"{title}, each in its worst case")
     if name == "margins":
         _least_margin(panel, answer, length)
