@@ -48,7 +48,7 @@ class Known:
     Attributes
     ----------
     value_m, error_m : float
-        Real size and its standard error. [m]
+        Real size and its standard error; 0 where it is exact, and then no other observation can doubt it. [m]
     """
 
     value_m: float
@@ -75,6 +75,8 @@ class MeasuredDrawing:
         Local distortion of the paper, standard deviation as a fraction of length; None where it is estimated.
     meant : dict of str
         Names of dimensions that seem to be misspelt keys of a scenario, each with that key.
+    without_error : tuple of str
+        Known dimensions whose document states no ±: their standard errors are assumed.
     """
 
     title: str
@@ -84,6 +86,7 @@ class MeasuredDrawing:
     reading_error_m: float | None = None
     distortion: float | None = None
     meant: dict[str, str] = field(default_factory=dict)
+    without_error: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,12 +100,15 @@ class Scale:
     scale_ratio, scale_error : float
         Real length over length on paper, and its standard error: not-a-number where the readings that give it
         contradict each other.
+    documents : tuple of str
+        Known dimensions that it rests on, directly or through dimensions seen in other views.
     """
 
     view: str
     axis: Axis
     scale_ratio: float
     scale_error: float
+    documents: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,14 +168,14 @@ class Contradiction:
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """How well the other observations check a reading.
+    """How well the other observations check a reading or a document.
 
     Attributes
     ----------
     redundancy : float
-        Share of an error of the reading that shows in its residual, 0 to 1.
+        Share of an error of the observation that shows in its residual, 0 to 1.
     least_detectable_m : float or None
-        Error at full size that the test finds with 80 % probability; None where nothing checks the reading. [m]
+        Error at full size that the test finds with 80 % probability; None where nothing checks the observation. [m]
     advice : str
         What would check it, where nothing does.
     """
@@ -215,6 +221,8 @@ class Scaled:
         Standard error of one reading: given, or pooled from the repeats. [m]
     checks : tuple of Check
         Of each reading, in their order.
+    document_checks : dict of Check
+        Of each document of a dimension that was read, by its name.
     distortion : Distortion
         Of the paper.
     degrees_of_freedom : int
@@ -230,6 +238,7 @@ class Scaled:
     contradictions: tuple[Contradiction, ...]
     reading_error_m: float
     checks: tuple[Check, ...]
+    document_checks: dict[str, Check]
     distortion: Distortion
     degrees_of_freedom: int
     tests: int

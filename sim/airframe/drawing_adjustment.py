@@ -15,7 +15,7 @@ import numpy as np
 
 from sim.airframe.drawing import Check, Contradiction, Dimension, Distortion, Scale, Scaled
 from sim.airframe.drawing_advice import advice
-from sim.airframe.drawing_network import determined, network, rank, solve
+from sim.airframe.drawing_network import determined, network, rank, resting_on, solve
 from sim.airframe.drawing_repeats import farthest, repeats_apart, repeats_tested
 from sim.airframe.drawing_snooping import least_detectable, snoop
 from sim.airframe.drawing_variance import guesses, reading_error
@@ -96,12 +96,13 @@ def adjust(
     checks = _checks(whole, variances, snooped, fit.sizes)
     advised = [
         check if check.least_detectable_m else replace(check, advice=advice(whole, readings, known, place))
-        for place, check in enumerate(checks[: len(readings)])
+        for place, check in enumerate(checks)
     ]
+    rests = resting_on(whole)
     count, free = len(whole.names), len(whole.observations) - rank(whole.design)
     return Scaled(
         scales=tuple(
-            Scale(view, axis, float(fit.sizes[count + k]), float(fit.errors[count + k]))
+            Scale(view, axis, float(fit.sizes[count + k]), float(fit.errors[count + k]), rests[count + k])
             for k, (view, axis) in enumerate(whole.directions)
         ),
         dimensions=tuple(_dimension(name, whole, fit, checks) for name in whole.names),
@@ -109,7 +110,12 @@ def adjust(
             whole, snooped, fit.sizes, {one.place: readings[one.place].values_m for one in apart}
         ),
         reading_error_m=reading_error(alike, error_m),
-        checks=tuple(advised),
+        checks=tuple(advised[: len(readings)]),
+        document_checks={
+            each.dimension: check
+            for each, check in zip(whole.observations, advised, strict=True)
+            if each.direction is None
+        },
         distortion=_distortion(guessed, snooped, told=free > 0),
         degrees_of_freedom=free,
         tests=snooped.tests + repeats_tested(readings, error_m),

@@ -1,4 +1,4 @@
-"""Which further reading or document would check a reading that nothing checks."""
+"""Which further reading or document would check a reading or a document that nothing checks."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 
 def advice(whole: Network, readings: Sequence[Readings], known: Mapping[str, Known], place: int) -> str:
-    """Return what would check one reading: the same dimension in a view that shows others with it, a document.
+    """Return what would check one observation: its dimension in a view that shows others with it, another document.
 
     Parameters
     ----------
@@ -30,13 +30,17 @@ def advice(whole: Network, readings: Sequence[Readings], known: Mapping[str, Kno
     known : mapping of Known
         Documented dimensions.
     place : int
-        Which reading.
+        Which observation: a reading, or behind them a document.
 
     Notes
     -----
     A view is proposed only where it shows in that direction another dimension that the reading's own view shows there
     too, so that both may look the same way; and nothing is proposed that would leave the reading unchecked.
     """
+    if place >= len(readings):
+        name = whole.observations[place].dimension
+        first = next(k for k, each in enumerate(readings) if each.dimension == name)
+        return _second_size(whole, readings, known, place, scale_of=first)
     reading = readings[place]
     name = reading.dimension
     found = []
@@ -46,12 +50,14 @@ def advice(whole: Network, readings: Sequence[Readings], known: Mapping[str, Kno
             break
     if name not in known and _checks(whole, place, name):
         found.append("give it from a document")
-    return ", or ".join(found) or _second_size(whole, reading, known, place)
+    return ", or ".join(found) or _second_size(whole, readings, known, place, scale_of=place)
 
 
-def _second_size(whole: Network, reading: Readings, known: Mapping[str, Known], place: int) -> str:
-    """Return what to do where a document and its only reading are all that gives a scale."""
-    direction = whole.observations[place].direction
+def _second_size(
+    whole: Network, readings: Sequence[Readings], known: Mapping[str, Known], place: int, *, scale_of: int
+) -> str:
+    """Return what to do where nothing but a document gives a scale, for it or for its only reading."""
+    reading, direction = readings[scale_of], whole.observations[scale_of].direction
     others = (each.dimension for each in whole.observations if each.direction == direction)
     where = f"{reading.axis} in view {reading.view}"
     if any(_checks(whole, place, name) for name in others if name not in known):

@@ -173,6 +173,19 @@ def determined(design: NDArray[np.float64]) -> NDArray[np.bool_]:
     return np.asarray(np.diag(np.linalg.pinv(design, rcond=RANK) @ design) > 1.0 - RANK)
 
 
+def resting_on(whole: Network) -> tuple[tuple[str, ...], ...]:
+    """Return the documents that take part in each unknown, the dimensions' first and then the scales'.
+
+    Notes
+    -----
+    Readings join unknowns as resistors join nodes, documents join them to earth: current through the resistor of one
+    document raises every node that is joined to it otherwise than through earth, so that no coefficient cancels.
+    """
+    inverse = np.linalg.pinv(whole.design, rcond=RANK)
+    documents = [(k, each.dimension) for k, each in enumerate(whole.observations) if each.direction is None]
+    return tuple(tuple(name for k, name in documents if abs(row[k]) > RANK) for row in inverse)
+
+
 def conditions(design: NDArray[np.float64]) -> NDArray[np.float64]:
     """Return combinations of the rows in which every unknown cancels, orthonormal columns (observations, number)."""
     left = np.linalg.svd(design)[0]

@@ -15,6 +15,11 @@ if TYPE_CHECKING:
     from sim.scenario.drawing import DrawingReadingTable
 
 
+ASSUMED_SHARE, ASSUMED_LEAST_M = 0.001, 0.003
+"""Standard error taken of a document that states none, a share of its size and not less than so much: common practice,
+no source. Large beside rounding, small beside a slip of digits or of the unit, so that the others can doubt it."""
+
+
 def drawing(path_or_name: str | os.PathLike[str], settings: Iterable[str] = ()) -> MeasuredDrawing:
     """Return the readings and known dimensions of a drawing file, or of the bundled drawing of that name.
 
@@ -37,12 +42,17 @@ def drawing(path_or_name: str | os.PathLike[str], settings: Iterable[str] = ()) 
             Readings(row.dimension, row.view, row.axis, tuple(value.value for value in row.values), _error_m(row))
             for row in table.reading
         ),
-        known={name: Known(size.value, size.tolerance) for name, size in table.known.items()},
+        known={name: Known(size.value, size.tolerance or _assumed_m(size.value)) for name, size in table.known.items()},
         one_scale=tuple(name for name, view in table.view.items() if view.one_scale),
         reading_error_m=table.reading_error_m,
         distortion=table.distortion,
         meant={row.dimension: near for row in table.reading if (near := meant(row.dimension))},
+        without_error=tuple(name for name, size in table.known.items() if not size.tolerance),
     )
+
+
+def _assumed_m(value_m: float) -> float:
+    return max(ASSUMED_SHARE * value_m, ASSUMED_LEAST_M)
 
 
 def _error_m(row: DrawingReadingTable) -> float | None:

@@ -6,6 +6,7 @@ from math import hypot, isnan
 from typing import TYPE_CHECKING
 
 from sim.airframe.drawing_snooping import LIMIT
+from sim.model.plausibility.remark import FORBIDDEN
 from sim.studies.drawing_answer import ComparedReading
 
 if TYPE_CHECKING:
@@ -50,7 +51,8 @@ def _compared(each: Dimension, drawn_m: float, tolerance_m: float, *, shown: boo
 
 
 def reading_remarks(model: Model, scaled: ScaleAnswer) -> Iterator[str]:
-    """Yield what was read and is not compared, and which readings contradict each other."""
+    """Yield what forbids the use of the readings, what was read and is not compared, which contradict each other."""
+    yield from (each for each in scaled.remarks if each.startswith(FORBIDDEN))
     strange = [each.name for each in scaled.dimensions if model.length_of(each.name) is None]
     if strange:
         yield f"{', '.join(strange)}: read off the drawing, and no length of this scenario."

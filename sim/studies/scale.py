@@ -8,19 +8,14 @@ from typing import TYPE_CHECKING, ClassVar
 from sim.airframe.drawing import Contradiction, Dimension, Distortion, Readings, Scale, scatter_m, stretch
 from sim.airframe.drawing_adjustment import adjust
 from sim.airframe.drawing_snooping import LIMIT, SIGNIFICANCE, TIE
-from sim.airframe.drawing_variance import USUAL_DISTORTION
 from sim.answer import Answer
 from sim.errors import Fault, InputError
+from sim.studies.scale_remarks import doubted_documents, is_no_copy, no_copy, remarks
 from sim.units.text import feet_inches, fixed
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
-
     from sim.airframe.drawing import Check, MeasuredDrawing, Scaled
     from sim.units.quantities import System
-
-FEW = 10
-"""Degrees of freedom below which what is usual of paper counts noticeably beside what the drawing tells."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +71,35 @@ class ReadingRow:
 
 
 @dataclass(frozen=True, slots=True)
+class DocumentRow:
+    """One known dimension, and how well the rest of the drawing checks it.
+
+    Attributes
+    ----------
+    name : str
+        The dimension.
+    known_m, error_m : float
+        As documented, and its standard error. [m]
+    error_assumed : bool
+        Whether the document states no ±, so that the standard error is an estimate.
+    redundancy : float
+        Share of an error of the document that shows in its residual, 0 to 1.
+    least_detectable_m : float or None
+        Error that the test finds with 80 % probability; None where nothing checks the document. [m]
+    advice : str
+        What would check it, where nothing does.
+    """
+
+    name: str
+    known_m: float
+    error_m: float
+    error_assumed: bool
+    redundancy: float
+    least_detectable_m: float | None
+    advice: str
+
+
+@dataclass(frozen=True, slots=True)
 class ScaleAnswer(Answer):
     """The scaled drawing.
 
@@ -101,10 +125,15 @@ class ScaleAnswer(Answer):
         Real sizes.
     readings : tuple of ReadingRow
         The readings, each with its own scatter.
+    documents : tuple of DocumentRow
+        The known dimensions that were read.
     contradictions : tuple of Contradiction
         Readings that contradict the others, the worst first.
+    doubted_documents : tuple of str
+        Known dimensions that give the scales of sheets whose two scales differ by more than paper and copier do; of
+        those of one direction only, where the others check each other. Empty where no sheet is so.
     remarks : tuple of str
-        What the reader must know.
+        What the reader must know; one that begins with ``DO NOT USE`` where documents are doubted.
     """
 
     main: ClassVar[str] = "dimensions"
@@ -119,7 +148,9 @@ class ScaleAnswer(Answer):
     stretches: tuple[Stretch, ...]
     dimensions: tuple[Dimension, ...]
     readings: tuple[ReadingRow, ...]
+    documents: tuple[DocumentRow, ...]
     contradictions: tuple[Contradiction, ...]
+    doubted_documents: tuple[str, ...]
     remarks: tuple[str, ...]
 
 
@@ -152,7 +183,11 @@ def scale(drawing: MeasuredDrawing) -> ScaleAnswer:
     ]
     if faults:
         raise InputError(faults)
-    stretches = ((view, stretch(found, view)) for view in dict.fromkeys(one.view for one in found.scales))
+    ratios = ((view, stretch(found, view)) for view in dict.fromkeys(one.view for one in found.scales))
+    stretches = tuple(Stretch(view, ratio) for view, ratio in ratios if ratio is not None)
+    beyond = tuple(each for each in stretches if is_no_copy(each, found))
+    documents = tuple(_document(name, drawing, check) for name, check in found.document_checks.items())
+    doubted = doubted_documents(documents, found, beyond)
     return ScaleAnswer(
         title=drawing.title,
         reading_error_m=found.reading_error_m,
@@ -161,67 +196,14 @@ def scale(drawing: MeasuredDrawing) -> ScaleAnswer:
         tests=found.tests,
         false_alarm_share=1.0 - (1.0 - SIGNIFICANCE) ** found.tests,
         scales=found.scales,
-        stretches=tuple(Stretch(view, ratio) for view, ratio in stretches if ratio is not None),
+        stretches=stretches,
         dimensions=found.dimensions,
         readings=tuple(map(_row, readings, found.checks)),
+        documents=documents,
         contradictions=found.contradictions,
-        remarks=tuple(_remarks(drawing, found)),
+        doubted_documents=doubted,
+        remarks=(*no_copy(doubted, found, beyond), *remarks(drawing, found, documents)),
     )
-
-
-def _remarks(drawing: MeasuredDrawing, found: Scaled) -> Iterator[str]:
-    """Yield what the reader must know: what the file leaves open, what nothing checks, what the errors rest on."""
-    read = {row.dimension for row in drawing.readings}
-    for name in drawing.known:
-        if name not in read:
-            yield f"{name} is known and was not read: it says nothing of the scale."
-    for name, near in drawing.meant.items():
-        yield f"{name} is a name of its own, and no key of a scenario: did you mean {near}?"
-    if found.unsure:
-        yield f"{_listed(found.unsure)}: no ±: their readings contradict each other or their own repeats."
-    yield from _apart(drawing.readings, found)
-    yield from _unchecked(drawing.readings, found.checks)
-    if found.distortion.source != "given" and found.degrees_of_freedom < FEW:
-        yield _assumed(found)
-
-
-def _apart(readings: Iterable[Readings], found: Scaled) -> Iterator[str]:
-    """Yield what two repeats that differ say: one of them is wrong, and not which."""
-    wrong = {(each.dimension, each.view) for each in found.contradictions}
-    for reading in readings:
-        if (reading.dimension, reading.view) in wrong and len(reading.values_m) == 2:
-            first_m, second_m = reading.values_m
-            if abs(first_m - second_m) > LIMIT * 2.0**0.5 * (reading.error_m or found.reading_error_m):
-                one, other = (fixed("mean_m", value_m, "si", 2) for value_m in (first_m, second_m))
-                yield (
-                    f"{reading.dimension} in view {reading.view} was read as {one} and as {other}: one of them is "
-                    "wrong, and the two do not tell which. Measure it again."
-                )
-
-
-def _unchecked(readings: Iterable[Readings], checks: Iterable[Check]) -> Iterator[str]:
-    """Yield the readings that nothing checks, together where the same would check them."""
-    groups: dict[tuple[str, str, str], list[str]] = {}
-    for reading, check in zip(readings, checks, strict=True):
-        if check.least_detectable_m is None:
-            groups.setdefault((reading.view, reading.axis, check.advice), []).append(reading.dimension)
-    for (view, axis, advice), names in groups.items():
-        yield f"Nothing checks {_listed(names)} {axis} in view {view}: to check, {advice}."
-    if groups:
-        yield "Repeats check for gross misreadings only: they share the paper and the lines that were measured."
-
-
-def _assumed(found: Scaled) -> str:
-    usual = f"{USUAL_DISTORTION:.1%}".replace("%", " %")
-    much = f"{found.degrees_of_freedom} conditions tell" if found.degrees_of_freedom else "nothing tells"
-    return (
-        f"Local distortion: {much} how much the paper has warped, so that about {usual}, usual of copies (common "
-        "practice, no source), counts too; read more dimensions in two views, or give distortion in the file."
-    )
-
-
-def _listed(names: Iterable[str]) -> str:
-    return ", ".join(dict.fromkeys(names))
 
 
 def _row(reading: Readings, check: Check) -> ReadingRow:
@@ -236,6 +218,19 @@ def _row(reading: Readings, check: Check) -> ReadingRow:
         mean_m=middle_m,
         scatter_m=own_m if spare else None,
         name=reading.dimension,
+        redundancy=check.redundancy,
+        least_detectable_m=check.least_detectable_m,
+        advice=check.advice,
+    )
+
+
+def _document(name: str, drawing: MeasuredDrawing, check: Check) -> DocumentRow:
+    known = drawing.known[name]
+    return DocumentRow(
+        name,
+        known_m=known.value_m,
+        error_m=known.error_m,
+        error_assumed=name in drawing.without_error,
         redundancy=check.redundancy,
         least_detectable_m=check.least_detectable_m,
         advice=check.advice,

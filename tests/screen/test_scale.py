@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+import tomlkit
 from airplanes import BIPLANE, DRAWING
 
 from sim.model.drawing import drawing
@@ -60,6 +61,32 @@ def test_readings_that_contradict_are_named_and_nothing_is_written(run, scenario
         "--write: nothing is written while readings contradict each other (wing.gap); read these again\n",
     )
     assert scenario.read_text(encoding="utf-8") == before
+
+
+def test_scales_of_no_copy_stand_at_the_head_and_nothing_is_written(run, scenario, tmp_path):
+    """Its digits swapped, and the only document that gives the scales across."""
+    held = tomlkit.parse((folder() / "drawings" / "tollgate.toml").read_text(encoding="utf-8"))
+    held["known"]["wing"]["span"] = "82 ft 1 in ± 1/4 in"
+    del held["known"]["powerplant"]
+    for row in [each for each in held["reading"] if each["dimension"] == "wheel diameter" and each["axis"] == "across"]:
+        held["reading"].remove(row)
+    for row in [each for each in held["reading"] if (each["dimension"], each["view"]) == ("wheel diameter", "front")]:
+        held["reading"].remove(row)
+    file = tmp_path / "swapped.toml"
+    file.write_text(tomlkit.dumps(held), encoding="utf-8")
+    shown = " ".join(run("scale", file).stdout.split())
+    assert shown.startswith("DO NOT USE before wing.span is checked, in the document and on the drawing: ")
+    assert shown.count("DO NOT USE") == 1
+    assert "--write" not in shown
+    before = scenario.read_bytes()
+    result = run("scale", file, "--write", scenario)
+    assert (result.exit_code, result.stderr) == (
+        2,
+        "--write: nothing is written while scales along and across differ as no copy does; check wing.span\n",
+    )
+    assert scenario.read_bytes() == before
+    compared = " ".join(run("drawing", "--over", file).stdout.split())
+    assert compared.startswith("DO NOT USE before wing.span is checked, in the document and on the drawing: ")
 
 
 def test_every_bundled_drawing_can_be_scaled(run):

@@ -49,7 +49,9 @@ def command(
     FILE (TOML) holds the readings and known dimensions (whirlgate new --drawing FILE writes one to start from);
     without it the bundled drawing is scaled. Each direction of each sheet has its own scale, because copies stretch
     unevenly; local distortion of the paper is estimated from what is read in several views, or given. Inconsistent
-    readings are named and left out; readings that nothing checks are named with what would check them.
+    readings are named and left out; readings and documents that nothing checks are named with what would check
+    them. A document without ± gets an estimated one. Sheets whose scales along and across differ by more than a copier
+    makes are not to be used, and nothing is written.
 
     A dimension with the name of a scenario key is written there: wing.span, item.pilot.station,
     weighing.support.left.station.

@@ -27,7 +27,8 @@ def write_dimensions(path: str | Path, answer: ScaleAnswer, system: System) -> S
     Raises
     ------
     InputError
-        When readings contradict each other, and as for `write_keys`.
+        When readings contradict each other, scales along and across differ as those of no copy do, and
+        as for `write_keys`.
     """
     from sim.scenario.keys import holds_length
     from sim.studies.scale import dimension_texts
@@ -35,6 +36,9 @@ def write_dimensions(path: str | Path, answer: ScaleAnswer, system: System) -> S
     if answer.contradictions:
         names = ", ".join(dict.fromkeys(wrong.dimension for wrong in answer.contradictions))
         refuse("write", f"nothing is written while readings contradict each other ({names}); read these again")
+    if answer.doubted_documents:
+        names = ", ".join(answer.doubted_documents)
+        refuse("write", f"nothing is written while scales along and across differ as no copy does; check {names}")
     texts = dimension_texts(answer, system=system)
     keys = {name: text for name, text in texts.items() if holds_length(name)}
     others, written = ", ".join(name for name in texts if name not in keys), write_keys(path, keys)

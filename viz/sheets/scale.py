@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.airframe.drawing import Dimension
-    from sim.studies.scale import ReadingRow, ScaleAnswer, Stretch
+    from sim.studies.scale import DocumentRow, ReadingRow, ScaleAnswer, Stretch
     from viz.sheets.blocks import Block, Cell, Table
 
 
@@ -62,7 +62,7 @@ def sheet(answer: ScaleAnswer, *, written: bool = False) -> Iterator[Block]:
     yield _checks(answer)
     if answer.remarks:
         yield remarks(answer.remarks)
-    yield LAYOUT if written else AGAIN if answer.contradictions else WRITE
+    yield LAYOUT if written else AGAIN if answer.contradictions or answer.doubted_documents else WRITE
 
 
 def _scales(answer: ScaleAnswer) -> Table:
@@ -97,11 +97,11 @@ def _share(value: Value, decimals: int) -> Value:
 
 def _checks(answer: ScaleAnswer) -> Table:
     return rows(
-        "How well each reading is checked by the others",
+        "How well each reading and document is checked by the others",
         ["Dimension", "View", "Axis", "Read", "Redundancy", "Least detectable"],
-        map(_check, answer.readings),
-        "Redundancy: share of an error of the reading that shows. Least detectable: misreading, at full scale, that is "
-        "found with 80 % probability; the ± of a size does not cover one.",
+        [*map(_check, answer.readings), *map(_document, answer.documents)],
+        "Redundancy: share of an error of the reading or document that shows. Least detectable: misreading, at full "
+        "scale, that is found with 80 % probability; the ± of a size does not cover one.",
         say(
             "Tests for misreadings: {tests}, each of which calls a right reading wrong once in a thousand; a drawing "
             "without a misreading is questioned with about {chance} probability at most.",
@@ -112,15 +112,17 @@ def _checks(answer: ScaleAnswer) -> Table:
 
 
 def _check(row: ReadingRow) -> tuple[Cell, ...]:
+    return (row.dimension, row.view, row.axis, Value("count", row.count, decimals=0), *_checked(row))
+
+
+def _document(row: DocumentRow) -> tuple[Cell, ...]:
+    return (row.name, "document", "", "", *_checked(row))
+
+
+def _checked(row: ReadingRow | DocumentRow) -> tuple[Cell, Cell]:
     blind = row.least_detectable_m is None
-    return (
-        row.dimension,
-        row.view,
-        row.axis,
-        Value("count", row.count, decimals=0),
-        Value("redundancy", row.redundancy, decimals=2),
-        "nothing checks it" if blind else Value("least_detectable_m", row.least_detectable_m, decimals=2),
-    )
+    least = "nothing checks it" if blind else Value("least_detectable_m", row.least_detectable_m, decimals=2)
+    return Value("redundancy", row.redundancy, decimals=2), least
 
 
 def _stretched(sheet: Stretch) -> Cell:
