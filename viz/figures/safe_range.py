@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from math import remainder
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
 from sim.units.text import fixed
 from viz.figures.sheet import sheet
-from viz.figures.timing_look import BLOCKED, INK, LIGHT, STRUCK, WINDOW, lead_deg, lead_off_deg, patch
+from viz.figures.timing_look import BLOCKED, INK, LIGHT, STRUCK, TURN_DEG, WINDOW, lead_deg, lead_off_deg, patch
 from viz.sheets.safe_range import whole_rpm
 
 if TYPE_CHECKING:
@@ -21,7 +22,6 @@ if TYPE_CHECKING:
 
 WORDS_DEG = 60.0
 """Angle above rounds and arcs that the words about a safe range have to themselves."""
-HALF_TURN_DEG = 180.0
 STEPS = 600
 """Speeds at which rounds and arcs are compared."""
 LEGEND_IN = 0.6
@@ -87,8 +87,8 @@ def _rounds(
     spacing, half = propeller.spacing_deg, propeller.blocked_deg / 2.0
     cam = answer.cams[propeller.powerplant]
     places = sorted({round(angle % spacing, 6) % spacing for angle in cam.opens_deg})
-    if len(places) == 1:
-        places = [cam.opens_deg[0] if cam.opens_deg[0] <= HALF_TURN_DEG else cam.opens_deg[0] - 2.0 * HALF_TURN_DEG]
+    if len(places) == 1:  # of windows alike the one that opens nearest to the bore line
+        places = [min((remainder(angle, TURN_DEG) for angle in cam.opens_deg), key=abs)]
     dwell = cam.dwell_deg or 0.0
     swept = [(angle + lead - off, angle + dwell + lead + off) for angle in places]
     for first, last in swept:

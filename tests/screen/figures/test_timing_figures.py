@@ -298,3 +298,16 @@ def test_an_ideal_cam_is_named_so_in_every_figure():
         assert ("ideal cam" in rates.get_title(loc="left")) == ideal
         disc = burst.draw(fire(airplane, rounds=2000, ideal=ideal), "us").axes[0]
         assert ("ideal cam" in disc.get_title()) == ideal
+
+
+@pytest.mark.parametrize("blades", [2, 3])
+def test_of_windows_alike_the_one_nearest_to_the_bore_line_is_drawn(blades):
+    """Its rounds pass a lead after it opens: at standstill that is the angle part alone, less its scatter."""
+    answer = safe_range(model("tollgate", [f"powerplant.rotary.propeller.blades={blades}"]), powerplant="rotary")
+    (panel,) = band.draw(answer, "us").axes
+    first = min(
+        line.get_ydata()[0] for line in panel.get_lines() if line.get_color() == WINDOW and len(line.get_xdata()) > 2
+    )
+    opens = min((math.remainder(angle, 360.0) for angle in answer.cam.opens_deg), key=abs)
+    assert abs(opens) <= 180.0 / blades
+    assert first == pytest.approx(opens + answer.angle_part_deg - answer.angle_limit_deg)
