@@ -197,10 +197,14 @@ def _solve(case: _Case, speed: Array, bank: Array) -> Array:
 
 def _improved(case: _Case, x: Array, speed: Array, bank: Array) -> NDArray[np.bool_]:
     """Improve unknowns in place; return which turns were found."""
-    alike = _residual(case) if case.only(slice(None)) is case else None  # of one airplane, the same for every turn
+    alike = case.only(slice(None)) is case  # of one airplane, the same for every turn
+    count, of_these = speed.size, _residual(case)
 
     def residual(y: Number, turns: NDArray[np.intp]) -> Number:
-        return (alike or _residual(case.only(turns)))(y, speed[turns], bank[turns])
+        nonlocal count, of_these
+        if turns.size != count and not alike:  # turns only drop out: as many are the same
+            count, of_these = turns.size, _residual(case.only(turns))
+        return of_these(y, speed[turns], bank[turns])
 
     return solve_batch(residual, x, max_step=MAX_STEP, tolerance=RESIDUAL)
 
