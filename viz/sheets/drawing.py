@@ -37,7 +37,8 @@ def sheet(answer: DrawingAnswer) -> Iterator[Block]:
     if answer.readings:
         yield rows(say("Caliper readings of {title}", title=answer.readings_title), READ, _read(answer), READ_NOTE)
     yield Points(answer.notes)
-    yield remarks(answer.remarks)
+    if answer.remarks:
+        yield remarks(answer.remarks)
     yield next_steps(
         say("{run}, struts and wires from pin to pin", run=Run("layout")),
         say("{run}, loads of the engine mount", run=Run("mount")),
