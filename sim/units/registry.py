@@ -55,6 +55,7 @@ DIMENSIONS: dict[str, Dimension] = {
     "kg/m^2": (1, -2, 0, 0, 0, 0),
     "V": (1, 2, -3, 0, 0, -1),
     "kg/m": (1, -1, 0, 0, 0, 0),
+    "W/(m^2 K)": (1, 0, -3, 0, -1, 0),
 }
 """SI unit -> its dimension, for every unit that a factor below leads to."""
 
@@ -65,6 +66,7 @@ STANDARD_GRAVITY_M_S2 = Fraction("9.80665")
 _LBF = _LB * STANDARD_GRAVITY_M_S2
 _SLUG = _LBF / _FT
 _MILE = 5280 * _FT
+_BTU = Fraction("1055.056")
 _TURN = Fraction(2.0 * math.pi)
 
 _WORTH: tuple[tuple[str, Fraction | int | str, str], ...] = (
@@ -126,10 +128,14 @@ _WORTH: tuple[tuple[str, Fraction | int | str, str], ...] = (
     ("N m", STANDARD_GRAVITY_M_S2, "kgf m"),
     ("N m", _LBF * _FT, "lbf ft, ft lbf, lb ft, ft lb"),
     ("N m", _LBF * _IN, "lbf in, in lbf, lb in, in lb"),
+    ("N m", _BTU, "BTU, Btu"),
     ("V", 1, "V, volt, volts"),
     ("W", 1, "W"),
     ("W", 1000, "kW"),
     ("W", 550 * _FT * _LBF, "hp"),
+    ("W", _BTU / 3600, "BTU/h, Btu/h"),
+    ("W/(m^2 K)", 1, "W/(m^2 K)"),
+    ("W/(m^2 K)", _BTU / 3600 / _FT**2 / Fraction(5, 9), "BTU/(h ft^2 °F)"),
     ("Pa", 1, "Pa"),
     ("Pa", 1000, "kPa"),
     ("Pa", 10**6, "MPa"),

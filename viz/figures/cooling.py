@@ -23,6 +23,7 @@ def draw(answer: CoolingAnswer, units: Units) -> Figure:
     figure, panels = sheet(2, 2, width_in=9.0, height_in=6.8)
     time = quantity("duration_s")
     minutes = [time.number(each, units) for each in answer.time_s]
+    heat = quantity("given_off_w")
     for column, cowled in enumerate((False, True)):
         above, below = panels[column], panels[2 + column]
         cases = [each for each in answer.cases if each.cowled == cowled]
@@ -33,11 +34,18 @@ def draw(answer: CoolingAnswer, units: Units) -> Figure:
             )
             above.fill_between(minutes, fast, slow, color=look["color"], alpha=0.2, linewidth=0)
             above.plot(minutes, likely, label=_state(case), **look)
-            below.plot(minutes, case.given_off_w, label=f"given off, {_state(case)}", **look)
+            given_off = [heat.number(each, units) for each in case.given_off_w]
+            below.plot(minutes, given_off, label=f"given off, {_state(case)}", **look)
         (stiff,) = _shown([answer.oil_stiff_k], units)
         above.axhline(stiff, color=INKS[5], linewidth=1.0, linestyle=":", label="oil stiff below (no longer flows)")
         rate = f"{answer.mean_rounds_per_min:g} rounds a minute"
-        below.axhline(cases[-1].heat_w, color=INKS[5], linewidth=1.0, linestyle="-.", label=f"by firing, {rate}")
+        below.axhline(
+            heat.number(cases[-1].heat_w, units),
+            color=INKS[5],
+            linewidth=1.0,
+            linestyle="-.",
+            label=f"by firing, {rate}",
+        )
         above.set_title(_head(cases[0], units), fontsize=9)
         below.set_xlabel(f"time [{time.shown(units)[0]}]")
     for row in (panels[:2], panels[2:]):
@@ -45,14 +53,15 @@ def draw(answer: CoolingAnswer, units: Units) -> Figure:
     panels[0].legend(loc="best", title="shaded: film coefficient ± 20 %", fontsize=8, title_fontsize=8)
     panels[2].legend(loc="best", fontsize=8)
     panels[0].set_ylabel(f"temperature of the part\nthat holds the oil [{quantity('settled_k').shown(units)[0]}]")
-    panels[2].set_ylabel(f"heat [{quantity('given_off_w').shown(units)[0]}]")
+    panels[2].set_ylabel(f"heat [{heat.shown(units)[0]}]")
     return figure
 
 
 def _head(case: CoolingCase, units: Units) -> str:
     where = "under a cowling" if case.cowled else "bare in the airstream"
     air = f"air {fixed('flow_k', case.flow_k, units, 0)} at {fixed('flow_m_s', case.flow_m_s, units, 0)}"
-    return f"{where}: {air},\nfilm coefficient {fixed('film_w_m2_k', case.film_w_m2_k, units, 0)} at the start"
+    film = fixed("film_w_m2_k", case.film_w_m2_k, units, 0 if units == "si" else 1)
+    return f"{where}: {air},\nfilm coefficient {film} at the start"
 
 
 def _state(case: CoolingCase) -> str:

@@ -7,7 +7,7 @@ from sim.units import registry as units
 OURS_ALONE = {
     *("rev", "rev/min", "rev/s", "r/min", "lbm", "sq ft", "sq in", "Nm"),
     *("rounds/s", "round/min", "rounds/min", "shots/min"),
-    *("lb ft", "ft lb", "lb in", "in lb", "lb/in"),
+    *("lb ft", "ft lb", "lb in", "in lb", "lb/in", "W/(m^2 K)", "BTU/(h ft^2 °F)"),
 }
 """Spellings that pint does not know, or reads otherwise."""
 DEGREES = {"°C", "degC", "°F", "degF"}
@@ -28,6 +28,14 @@ def test_each_row_is_what_pint_says(text):
 def test_a_spelling_of_ours_is_worth_its_plain_one(ours, same):
     assert units.COMMON[ours].factor == units.COMMON[same].factor
     assert units.COMMON[ours].dimension == units.COMMON[same].dimension
+
+
+def test_a_film_coefficient_per_degree_fahrenheit_is_that_of_a_step_of_temperature():
+    """5.678 W/(m² K), as handbooks of heat transfer print it."""
+    film = units.COMMON["BTU/(h ft^2 °F)"]
+    assert film.dimension == units.COMMON["W/(m^2 K)"].dimension
+    assert float(film.factor) == pytest.approx(5.678, abs=5e-4)
+    assert film.factor == units.COMMON["BTU/h"].factor / units.COMMON["ft^2"].factor / units.COMMON["°F"].factor
 
 
 @pytest.mark.parametrize("text", ["degC", "°F"])

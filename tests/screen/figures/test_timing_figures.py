@@ -260,18 +260,25 @@ def test_temperatures_are_drawn_on_the_readers_scale(units, scale, zero, word):
     assert word in panels[0].get_ylabel()
 
 
-@pytest.mark.parametrize(("units", "air"), [("us", "air 2 °F at 90 mph"), ("si", "air -17 °C at 40 m/s")])
-def test_the_heat_balance_stands_below_the_temperatures(units, air):
+@pytest.mark.parametrize(
+    ("units", "air", "film", "watts", "unit"),
+    [
+        ("us", "air 2 °F at 90 mph", "12.9 BTU/(h ft² °F)", 3600.0 / 1055.056, "BTU/h"),
+        ("si", "air -17 °C at 40 m/s", "73 W/(m² K)", 1.0, "W"),
+    ],
+)
+def test_the_heat_balance_stands_below_the_temperatures(units, air, film, watts, unit):
     answer = cool(model(BIPLANE), duration_s=1200.0)
     panels = cooling.draw(answer, units).axes
     assert air in panels[0].get_title(loc="left")
-    assert "film coefficient 73 W/(m² K)" in panels[0].get_title(loc="left")
+    assert f"film coefficient {film}" in panels[0].get_title(loc="left")
     for panel, cases in zip(panels[2:], (answer.cases[:2], answer.cases[2:]), strict=True):
         *given_off, by_firing = panel.get_lines()
-        assert [list(line.get_ydata()) for line in given_off] == [list(case.given_off_w) for case in cases]
-        assert by_firing.get_ydata()[0] == pytest.approx(75.0)  # 30 rounds a minute of 150 J
+        for line, case in zip(given_off, cases, strict=True):
+            assert list(line.get_ydata()) == pytest.approx([watts * each for each in case.given_off_w])
+        assert by_firing.get_ydata()[0] == pytest.approx(75.0 * watts)  # 30 rounds a minute of 150 J
         assert "30 rounds a minute" in by_firing.get_label()
-    assert "[W]" in panels[2].get_ylabel()
+    assert f"[{unit}]" in panels[2].get_ylabel()
 
 
 @pytest.mark.parametrize(("units", "factor", "unit"), [("us", 1.0 / 1.3558179483314004, "lbf ft"), ("si", 1.0, "N m")])
