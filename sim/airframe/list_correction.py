@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
     from sim.airframe.masses import Item
     from sim.airframe.weighing_data import Weighed
+    from sim.airframe.weighing_suspected import Doubts
 
 UNSURE_SHARE = 0.05
 """Relative standard error of the mass of an item without one, where scales correct the list: an estimate of ours."""
@@ -30,7 +31,9 @@ DOUBT = {2: 9.210340371976184, 3: 11.344866730144373}
 """Gap between list and scales, squared in standard errors, that chance passes once in a hundred, by observations."""
 
 
-def corrected(items: Iterable[Item], weighed: Weighed, there: Iterable[str]) -> MassState:
+def corrected(
+    items: Iterable[Item], weighed: Weighed, there: Iterable[str], *, doubts: Doubts | None = None
+) -> MassState:
     """Return the items as the scales correct them, all their errors tied together.
 
     Parameters
@@ -41,6 +44,9 @@ def corrected(items: Iterable[Item], weighed: Weighed, there: Iterable[str]) -> 
         What the scales gave.
     there : iterable of str
         Names of the items that stood on the scales; the others stay as listed.
+    doubts : Doubts or None
+        What is added to the errors of both where they contradict each other, see `sim.airframe.weighing_tested.doubts`;
+        those of all items grow by one factor.
 
     Raises
     ------
@@ -73,13 +79,16 @@ def corrected(items: Iterable[Item], weighed: Weighed, there: Iterable[str]) -> 
     aboard = np.array([float(item.name in names) for item in items])
     seen, scatter = _observed(weighed)
     listed, refused = own**2, np.zeros(3)
+    if doubts is not None:
+        scatter = scatter + np.array(doubts.of_scales)[: len(seen), : len(seen)]
+        listed = listed * _wider(start, aboard, listed, np.array(doubts.of_list))
     gap, spread, _ = _gap(start, start, aboard, observed=(seen, scatter), listed=listed)
     if len(seen) > 2 and gap[2] ** 2 > LIMIT**2 * spread[2, 2]:
         refused = scatter[:, 2] * gap[2] / spread[2, 2]
         seen, scatter = seen[:2], scatter[:2, :2]
         gap, spread = gap[:2], spread[:2, :2]
-    doubt = float(gap @ np.linalg.solve(spread, gap))
-    grown = doubt / len(seen) if doubt > DOUBT[len(seen)] else 1.0
+    square = float(gap @ np.linalg.solve(spread, gap))
+    grown = square / len(seen) if square > DOUBT[len(seen)] else 1.0
     state = start
     for _ in range(STEPS):
         left, spread, design = _gap(start, state, aboard, observed=(seen, scatter), listed=listed)
@@ -88,10 +97,17 @@ def corrected(items: Iterable[Item], weighed: Weighed, there: Iterable[str]) -> 
     covariance = grown * (np.diag(listed) - gain @ design * listed)
     along = np.concatenate([np.zeros(count), refused[1] * aboard, refused[2] * aboard])
     covariance += np.outer(along, along)
+    refuse_negative(items, state[0].tolist(), weighed, names)
+    return MassState(_with(items, state, covariance), covariance, as_weighed=True)
+
+
+def _with(items: Sequence[Item], state: NDArray, covariance: NDArray) -> tuple[Item, ...]:  # type: ignore[type-arg]
+    """Return items with masses, stations and waterlines of a state, and their standard errors."""
+    import numpy as np
+
+    errors = np.sqrt(np.maximum(np.diag(covariance), 0.0)).reshape(3, len(items)).tolist()
     masses, stations, waterlines = state.tolist()
-    refuse_negative(items, masses, weighed, names)
-    errors = np.sqrt(np.maximum(np.diag(covariance), 0.0)).reshape(3, count).tolist()
-    found = (
+    return tuple(
         replace(
             item,
             mass_kg=masses[k],
@@ -103,7 +119,15 @@ def corrected(items: Iterable[Item], weighed: Weighed, there: Iterable[str]) -> 
         )
         for k, item in enumerate(items)
     )
-    return MassState(tuple(found), covariance, as_weighed=True)
+
+
+def _wider(start: NDArray, aboard: NDArray, listed: NDArray, doubt: NDArray) -> float:  # type: ignore[type-arg]
+    """Return the factor by which the variances of all items grow, so that mass and station have their doubt in them."""
+    import numpy as np
+
+    _, design = _weighed_of(start, aboard, 2)
+    own = design @ (listed[:, None] * design.T)
+    return 1.0 + float(np.trace(np.linalg.solve(own, doubt[:2, :2])))
 
 
 def with_errors(item: Item) -> Item:

@@ -1,4 +1,4 @@
-"""A list that scales make absurd, refused with its likely cause: somebody or something aboard, or not."""
+"""A list that scales make absurd, refused with where to look first."""
 
 from __future__ import annotations
 
@@ -15,7 +15,6 @@ if TYPE_CHECKING:
 
     from sim.airframe.masses import Item
     from sim.airframe.weighing_data import Weighed
-    from sim.airframe.weighing_findings import AboardGuess
 
 
 def refuse_negative(
@@ -37,8 +36,8 @@ def refuse_negative(
     Raises
     ------
     InputError
-        Where one of the masses is below 0. Small items known within a small part go below 0 before the large one that
-        is wrong, so what was aboard is looked for first, see `sim.airframe.weighing_suspects`.
+        Where one of the masses is below 0: small items known within a small part go below 0 before the large one that
+        is wrong, so the groups that may be are named, see `sim.airframe.weighing_suspects`.
     """
     lost = [item.name for item, mass_kg in zip(items, masses_kg, strict=True) if mass_kg < 0.0]
     if not lost:
@@ -49,33 +48,18 @@ def refuse_negative(
     listed_kg = sum(item.mass_kg for item in stood)
     unit = other_unit(weighed.mass_kg, listed_kg)
     likely = f"{unit}: check the unit of the readings. Else " if unit else ""
-    if found.aboard and not unit:
-        likely = f"{_aboard(found.aboard, weighed.mass_kg - listed_kg, found.gap_station_m)} Else "
+    suspected = [one.group for one in found.suspicions[:2]]
+    first = f"the items of {' and '.join(suspected)} first, then " if suspected and not likely else ""
     raise InputError(
         [
             Fault(
                 "weighing",
-                f"cannot be of the airplane in the item list: {likely}{lost[0]} would have to weigh less than nothing; "
-                "check tares, attitudes (nose up positive), places of the supports, weighing.aboard and the items",
+                f"cannot be of the airplane in the item list, {_both('mass_kg', weighed.mass_kg)} on the scales and "
+                f"{_both('mass_kg', listed_kg)} in the list: {likely}{lost[0]} would have to weigh less than nothing; "
+                f"check {first}tares, attitudes (nose up positive), places of the supports, weighing.aboard and the "
+                "items",
             )
         ]
-    )
-
-
-def _aboard(guess: AboardGuess, over_kg: float, gap_station_m: float | None) -> str:
-    """Return the question who or what was aboard, and the cure."""
-    name = guess.group if guess.whole else guess.items[0]
-    if not guess.whole:
-        cure = f"weigh again {'with' if guess.left_out else 'without'} it"
-    elif guess.left_out:
-        cure = f"take {name} out of weighing.aboard"
-    else:
-        cure = f"add {name} to weighing.aboard"
-    at = "" if gap_station_m is None else f" at station {_both('station_m', gap_station_m)}"
-    return (
-        f"the scales read {_both('mass_kg', abs(over_kg))} {'less' if over_kg < 0.0 else 'more'} than the list{at}: "
-        f"was the {name}, {_both('mass_kg', guess.mass_kg)} at station {_both('station_m', guess.station_m)} by the "
-        f"list, {'left out' if guess.left_out else 'aboard'}? If so, {cure}."
     )
 
 

@@ -104,10 +104,13 @@ def pilots_kg(items: Sequence[Item], limits: CgLimits) -> list[float]:
 def with_pilot(state: MassState, pilot_kg: float) -> MassState:
     """Return the state with a pilot of a known weight, shared among the items of the group in proportion [kg]."""
     aboard_kg = sum(item.mass_kg for item in state.items if item.group == PILOT)
-    share = pilot_kg / aboard_kg if aboard_kg else 0.0
-    return state.changed(
-        lambda item: replace(item, mass_kg=share * item.mass_kg, mass_error_kg=0.0) if item.group == PILOT else item
-    )
+    seats = sum(item.group == PILOT for item in state.items)
+
+    def seated(item: Item) -> Item:
+        share = item.mass_kg / aboard_kg if aboard_kg else 1.0 / seats
+        return replace(item, mass_kg=share * pilot_kg, mass_error_kg=0.0)
+
+    return state.changed(lambda item: seated(item) if item.group == PILOT else item)
 
 
 def _passengers(seated: int, seats: int) -> list[str]:

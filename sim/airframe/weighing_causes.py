@@ -26,6 +26,9 @@ ABOARD_SHARE = 0.1
 ENGINE_MOVE_M = 0.1
 """Standard deviation of an engine's place beyond its stated error, as of a mount built to another length: an estimate
 of ours."""
+SURE_SHARE, SURE_PRIOR = 0.01, 0.1
+"""Error over mass of what was weighed by itself, and how probable it is that such a mass is wrong beside another's: an
+estimate of ours."""
 SLIP_M = 2.0
 """Standard deviation of a station written wrong, as by a digit too many: an estimate of ours."""
 SLIP_PRIOR = 0.5
@@ -77,12 +80,19 @@ def in_list(found: Gap, items: Sequence[Item], mass_kg: float) -> Iterator[Candi
     """Yield what may be wrong with the list of what stood on the scales; `mass_kg` is that of the airplane."""
     yield from _engine_elsewhere(found, items)
     for group, own in _by_group(items):
-        yield _of_mass("group", (group,), own, _group_cause(found, own, mass_kg))
+        yield _of_mass("group", (group,), own, _group_cause(found, own, mass_kg), prior=_prior(own))
     heavy = [item for item in items if item.mass_kg > 0.0]
     for item in heavy:
         place = Cause((Effect(1.0, found.of_move(item.mass_kg), item.station_m),), 0.0, SLIP_M, -inf)
         yield Candidate("station", (item.name,), place, SLIP_PRIOR / len(heavy), (item,))
         yield from _unit_slips(found, item, 0.5 * SLIP_PRIOR / len(heavy))
+
+
+def _prior(own: Sequence[Item]) -> float:
+    """Return the prior of a group by how well it was stated: what was weighed by itself is seldom wrong by much."""
+    stated = [item for item in own if item.mass_kg > 0.0]
+    sure = stated and all(0.0 < item.mass_error_kg < SURE_SHARE * item.mass_kg for item in stated)
+    return SURE_PRIOR if sure else 1.0
 
 
 def _engine_elsewhere(found: Gap, there: Sequence[Item]) -> Iterator[Candidate]:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from math import exp, hypot, log
+from dataclasses import replace
+from math import hypot
 from typing import TYPE_CHECKING
 
-from sim.airframe.weighing_causes import in_list, pilot_and_fuel, total_kg
+from sim.airframe.weighing_attitudes import attitudes_elsewhere
+from sim.airframe.weighing_causes import total_kg
 from sim.airframe.weighing_findings import (
     AboardGuess,
     CauseKinds,
@@ -14,26 +15,23 @@ from sim.airframe.weighing_findings import (
     ItemElsewhere,
     ScaleMisread,
     SupportElsewhere,
-    Suspects,
     Suspicion,
     UnitSlip,
 )
 from sim.airframe.weighing_gap import chance, explained, gap, gap_with_height
-from sim.airframe.weighing_sides import side
 from sim.airframe.weighing_stands import under_the_wheels
+from sim.airframe.weighing_suspected import Suspects
+from sim.airframe.weighing_tested import SIGNIFICANT, Tested, doubts, height_m, span_of, tested, within
 from sim.atmosphere import GRAVITY_M_S2
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from sim.airframe.masses import Item
-    from sim.airframe.weighing_causes import Candidate, Kind
+    from sim.airframe.weighing_attitudes import AttitudeElsewhere
+    from sim.airframe.weighing_causes import Kind
     from sim.airframe.weighing_data import Weighed, Weighing
-    from sim.airframe.weighing_gap import Explained, Gap
-
-SIGNIFICANT = 0.04
-"""A suspect is named where the stated errors alone make so large a gap with less than this probability, a little below
-1 in 20: 3.9 % of 16,000 simulated airplanes without an error name one with the height, 3.7 % without."""
+    from sim.airframe.weighing_gap import Gap
 
 
 def suspects(
@@ -87,14 +85,14 @@ def suspects(
     Jeffreys, Theory of Probability, chapter 5 (comparison of hypotheses; from memory).
     """
     found = gap(there, weighed)
-    causes = _tested(found, there, absent, useful, weighed=weighed, readings=readings)
+    causes = tested(found, there, absent, useful, weighed=weighed, readings=readings)
     significant = found.probability < SIGNIFICANT
     named = causes if significant else []
     ranked, loads = ([one for one in named if one.candidate.kind == kind] for kind in ("group", "load"))
     aboard = loads and loads[0].probability == max(one.probability for one in named)
     stood = _supports(named)
     return Suspects(
-        gap_station_m=_within(found.station_m, _span((*there, *absent))),
+        gap_station_m=within(found.station_m, span_of((*there, *absent))),
         chi_square=found.chi_square,
         gap_probability=found.probability,
         kinds=_kinds(causes),
@@ -107,74 +105,21 @@ def suspects(
         supports=stood,
         scales=tuple(_misread(one) for one in named if one.candidate.kind == "scale"),
         explains_height=_of_height(there, weighed, readings) if len(found.datum) == 1 else None,
+        attitudes=_attitudes(there, found, weighed, readings),
         with_height=len(found.datum) > 1,
+        doubts=doubts(found, named, weighed),
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Tested:
-    """A cause, how it explains the gap, and its probability of all that were tested."""
-
-    candidate: Candidate
-    test: Explained
-    probability: float
-
-
-def _tested(
-    found: Gap,
-    there: Sequence[Item],
-    absent: Sequence[Item],
-    useful: Sequence[str],
-    *,
-    weighed: Weighed,
-    readings: Weighing | None,
-) -> list[_Tested]:
-    """Return every cause with its probability, the most probable first; what is left to 1 is that of errors alone."""
-    span = _span((*there, *absent))
-    candidates = [
-        *in_list(found, there, weighed.mass_kg),
-        *(() if readings is None else under_the_wheels(found, readings, weighed, _height_m(there))),
-        *pilot_and_fuel(found, absent, useful, left_out=False),
-        *pilot_and_fuel(found, there, useful, left_out=True),
-    ]
-    pairs = [(one, explained(found, one.cause)) for one in candidates]
-    pairs = [(one, test) for one, test in pairs if _possible(found, one, test, span)]
-    across = side(there, weighed)
-    weights = [found.evidence + across.evidence(0.0, 0.0, (0.0, 0.0))]
-    for one, test in pairs:
-        size = (test.size, test.size_error) if one.kind in MASSES else (0.0, 0.0)
-        weights.append(log(one.prior) + test.evidence + across.evidence(*size, (one.buttline_m, one.spread_m)))
-    _, *odds = _probabilities(weights)
-    rows = [_Tested(one, test, share) for (one, test), share in zip(pairs, odds, strict=True)]
-    return sorted(rows, key=lambda row: -row.probability)
+def _attitudes(
+    there: Sequence[Item], found: Gap, weighed: Weighed, readings: Weighing | None
+) -> tuple[AttitudeElsewhere, ...]:
+    """Return attitudes that would make the height agree, where it contradicts the list."""
+    contradicts = len(found.datum) == 1 and gap_with_height(there, weighed) is not None
+    return attitudes_elsewhere(there, readings) if contradicts and readings is not None else ()
 
 
-MASSES = ("group", "load", "unit", "scale")
-"""Kinds of cause whose size is a mass."""
-
-
-def _possible(found: Gap, one: Candidate, test: Explained, span: tuple[float, float]) -> bool:
-    """Return whether a cause contradicts nothing: a load not the gap, an item not the ends of the airplane."""
-    if one.kind == "load":
-        return _fits(found, one, test, span)
-    if one.kind == "station":
-        return span[0] <= one.items[0].station_m + test.size <= span[1]
-    return True
-
-
-def _within(station_m: float | None, span: tuple[float, float]) -> float | None:
-    """Return a station where it lies among those of the items, else None: nothing of an airplane sits outside it."""
-    return station_m if station_m is not None and span[0] <= station_m <= span[1] else None
-
-
-def _probabilities(evidences: Sequence[float]) -> list[float]:
-    """Return the probabilities of causes by the logarithms of evidence and prior."""
-    top = max(evidences)
-    weights = [exp(evidence - top) for evidence in evidences]
-    return [weight / sum(weights) for weight in weights]
-
-
-def _kinds(causes: Iterable[_Tested]) -> CauseKinds:
+def _kinds(causes: Iterable[Tested]) -> CauseKinds:
     causes = list(causes)
 
     def of(*kinds: Kind) -> float:
@@ -191,7 +136,7 @@ def _kinds(causes: Iterable[_Tested]) -> CauseKinds:
     )
 
 
-def _one_explains(found: Gap, causes: Iterable[_Tested]) -> bool:
+def _one_explains(found: Gap, causes: Iterable[Tested]) -> bool:
     """Return whether the least chi-square left, one degree of freedom fewer, is not significant.
 
     What a cause of a known size leaves, a load or a unit, does not count: it has no degree of freedom fewer.
@@ -200,36 +145,19 @@ def _one_explains(found: Gap, causes: Iterable[_Tested]) -> bool:
     return chance(left, len(found.datum)) > SIGNIFICANT
 
 
-def _span(items: Sequence[Item]) -> tuple[float, float]:
-    stations = [item.station_m for item in items]
-    return min(stations), max(stations)
-
-
-def _fits(found: Gap, load: Candidate, test: Explained, span: tuple[float, float]) -> bool:
-    """Return whether a load aboard or left out does not contradict the gap: its mass and station are those of the gap.
-
-    They are not where what it leaves is significant, its own mass counted with the error that it may have, nor where
-    the gap would sit outside the airplane.
-    """
-    if _within(found.station_m, span) is None:
-        return False
-    left = test.chi_square + ((test.size - load.cause.mean) / load.cause.deviation) ** 2
-    return chance(left, len(found.values)) > SIGNIFICANT
-
-
 def _of_height(there: Sequence[Item], weighed: Weighed, readings: Weighing | None) -> SupportElsewhere | None:
     """Return the support that, elsewhere, leaves nothing significant of mass, station and height; None for none."""
     whole = gap_with_height(there, weighed)
     if whole is None or readings is None:
         return None
-    under = under_the_wheels(whole, readings, weighed, _height_m(there))
-    tested = [_Tested(one, explained(whole, one.cause), 1.0) for one in under if one.kind == "support"]
+    under = under_the_wheels(whole, readings, weighed, height_m(there))
+    tested = [Tested(one, explained(whole, one.cause), 1.0) for one in under if one.kind == "support"]
     sound = [one for one in tested if chance(one.test.chi_square, len(whole.datum)) > SIGNIFICANT]
     names = {one.candidate.names for one in sound}
     return _elsewhere(max(sound, key=lambda one: one.test.evidence)) if len(names) == 1 else None
 
 
-def _suspicion(found: _Tested) -> Suspicion:
+def _suspicion(found: Tested) -> Suspicion:
     items, test = found.candidate.items, found.test
     return Suspicion(
         group=found.candidate.names[0],
@@ -243,21 +171,21 @@ def _suspicion(found: _Tested) -> Suspicion:
     )
 
 
-def _engine(found: _Tested) -> EngineElsewhere:
+def _engine(found: Tested) -> EngineElsewhere:
     return EngineElsewhere(found.test.size, found.test.size_error, found.probability)
 
 
-def _item(found: _Tested) -> ItemElsewhere:
+def _item(found: Tested) -> ItemElsewhere:
     (item,) = found.candidate.items
     return ItemElsewhere(item.name, item.station_m, found.test.size, found.test.size_error, found.probability)
 
 
-def _unit(found: _Tested) -> UnitSlip:
+def _unit(found: Tested) -> UnitSlip:
     (item,) = found.candidate.items
     return UnitSlip(item.name, item.mass_kg, item.mass_kg + found.candidate.cause.mean, found.probability)
 
 
-def _supports(named: Sequence[_Tested]) -> tuple[SupportElsewhere, ...]:
+def _supports(named: Sequence[Tested]) -> tuple[SupportElsewhere, ...]:
     """Return supports elsewhere, each once: a wheel alone and out of line with the other is the same cause."""
     found: dict[tuple[str, ...], SupportElsewhere] = {}
     for one in named:
@@ -270,19 +198,15 @@ def _supports(named: Sequence[_Tested]) -> tuple[SupportElsewhere, ...]:
     return tuple(sorted(found.values(), key=lambda one: -one.probability))
 
 
-def _elsewhere(found: _Tested) -> SupportElsewhere:
+def _elsewhere(found: Tested) -> SupportElsewhere:
     return SupportElsewhere(found.candidate.names, found.test.size, found.test.size_error, found.probability)
 
 
-def _misread(found: _Tested) -> ScaleMisread:
+def _misread(found: Tested) -> ScaleMisread:
     return ScaleMisread(found.candidate.names[0], found.test.size, found.test.size_error, found.probability)
 
 
-def _height_m(items: Sequence[Item]) -> float:
-    return sum(item.mass_kg * item.waterline_m for item in items) / total_kg(items)
-
-
-def _guess(found: _Tested) -> AboardGuess:
+def _guess(found: Tested) -> AboardGuess:
     candidate = found.candidate
     return AboardGuess(
         group=candidate.names[0],

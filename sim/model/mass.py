@@ -86,6 +86,7 @@ class MassModel:
         from sim.airframe.list_correction import corrected, with_another_engine
         from sim.airframe.loading import PILOT, with_pilot
         from sim.airframe.mass_state import MassState
+        from sim.model.scales_and_list import doubts as doubts_of
         from sim.model.weights import doubts
 
         items, scales = self.weights(powerplant).items, self.weighing
@@ -94,7 +95,8 @@ class MassModel:
         if powerplant != scales.powerplant:
             return with_another_engine(self._as_stood(scales.powerplant), items)
         try:
-            found = corrected(scales.stood(items), self.weighed, (item.name for item in scales.there(items)))
+            there = (item.name for item in scales.there(items))
+            found = corrected(scales.stood(items), self.weighed, there, doubts=doubts_of(self))
         except InputError as error:
             raise InputError((*doubts(self.remarks("places"), self.set_on_scales), *error.faults)) from error
         listed_kg = sum(item.mass_kg for item in items if item.group == PILOT)

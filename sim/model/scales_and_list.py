@@ -20,12 +20,10 @@ from sim.model.weighing_answer import OnScale, WeighingAnswer
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.airframe.masses import Total
+    from sim.airframe.masses import Item, Total
     from sim.airframe.weighing_data import Weighed, Weighing
-    from sim.airframe.weighing_findings import (
-        Suspects,
-    )
-    from sim.model.model import Model
+    from sim.airframe.weighing_suspected import Doubts, Suspects
+    from sim.model.mass import MassModel
 
 LISTED_MASS = "a mass in the item list"
 LISTED_STATION = "a station in the item list"
@@ -65,8 +63,11 @@ def _to_check(scales: WeighingAnswer) -> str:
     unit = other_unit(scales.weighed.mass_kg, scales.estimate_kg)
     if unit:
         return f"{unit}: check the unit of the readings."
-    if scales.explains_height:
-        return f"One cause explains weight, CG station and height: {scales.explains_height.named}."
+    explains = [one.named for one in scales.attitudes_elsewhere]
+    explains += [scales.explains_height.named] if scales.explains_height else []
+    explains += ["waterlines and radii of the supports"] if scales.attitudes_elsewhere else []
+    if explains:
+        return f"One cause would explain weight, CG station and height: {' or '.join(explains)}."
     if not scales.suspicions:
         return (
             "Weight and CG station agree, the height does not: check the attitudes (nose up positive), then waterlines "
@@ -80,12 +81,12 @@ def _to_check(scales: WeighingAnswer) -> str:
     return f"Most probable is: {name} ({percent(share)})."
 
 
-def weighing(model: Model) -> WeighingAnswer | None:
+def weighing(model: MassModel) -> WeighingAnswer | None:
     """Return the weighing of an airplane beside its item list; None where it was not weighed.
 
     Parameters
     ----------
-    model : Model
+    model : MassModel
         The airplane.
 
     Raises
@@ -94,21 +95,46 @@ def weighing(model: Model) -> WeighingAnswer | None:
         A group aboard that is not in the item list; readings that are missing, do not balance or put the centre of
         gravity outside the wheels.
     """
+    asked = _asked(model)
+    if asked is None:
+        return None
+    readings, weighed, there, found = asked
+    stated = model.stood_on_scales(readings)
+    without_error = sum(item != given for item, given in zip(there, stated, strict=True))
+    return _beside(readings, weighed, total(there), found, without_error=without_error)
+
+
+def doubts(model: MassModel) -> Doubts | None:
+    """Return what is added to the errors of scales and list where these contradict each other; None where not.
+
+    Parameters
+    ----------
+    model : MassModel
+        The airplane.
+
+    Notes
+    -----
+    What either would be wrong by, over all causes by their probabilities. Else the ± of a forbidden answer would be
+    that of the scales, which are in question.
+    """
+    asked = _asked(model)
+    if asked is None:
+        return None
+    readings, weighed, there, found = asked
+    said = contradiction(_beside(readings, weighed, total(there), found, without_error=0))
+    return found.doubts if said else None
+
+
+def _asked(model: MassModel) -> tuple[Weighing, Weighed, tuple[Item, ...], Suspects] | None:
+    """Return the readings, what they give, what stood on the scales with its errors, and what may be wrong."""
     readings, weighed = model.weighing, model.weighed
     if readings is None or weighed is None:
         return None
-    stated = model.stood_on_scales(readings)
-    there = tuple(with_errors(item) for item in stated)
+    there = tuple(with_errors(item) for item in model.stood_on_scales(readings))
     items = model.weights(readings.powerplant).items
     names = {item.name for item in there}
     absent = [item for item in items if item.name not in names and not item.added]
-    return _beside(
-        readings,
-        weighed,
-        total(there),
-        suspects(there, absent, USEFUL, weighed, readings=readings),
-        without_error=sum(item != given for item, given in zip(there, stated, strict=True)),
-    )
+    return readings, weighed, there, suspects(there, absent, USEFUL, weighed, readings=readings)
 
 
 def _beside(
@@ -167,6 +193,7 @@ def _causes(found: Suspects) -> dict[str, Any]:
         "supports_elsewhere": found.supports,
         "scales_misread": found.scales,
         "explains_height": found.explains_height,
+        "attitudes_elsewhere": found.attitudes,
         "height_counts": found.with_height,
     }
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sim.answer import Answer
 
 if TYPE_CHECKING:
+    from sim.airframe.weighing_attitudes import AttitudeElsewhere
     from sim.airframe.weighing_data import AssumedErrors, Weighed
     from sim.airframe.weighing_findings import (
         AboardGuess,
@@ -106,6 +107,8 @@ class WeighingAnswer(Answer):
         A scale that reads wrong, the most probable first; empty where the difference is not significant.
     explains_height : SupportElsewhere or None
         The one support that, elsewhere, alone explains mass, station and a height that contradicts the list.
+    attitudes_elsewhere : tuple of AttitudeElsewhere
+        Which pitch, or which exchange of readings, would make a height that contradicts the list agree with it.
     height_counts : bool
         Whether the heights of scales and list count in the probabilities: the scales determine it, and every item has
         a waterline.
@@ -147,6 +150,7 @@ class WeighingAnswer(Answer):
     supports_elsewhere: tuple[SupportElsewhere, ...]
     scales_misread: tuple[ScaleMisread, ...]
     explains_height: SupportElsewhere | None
+    attitudes_elsewhere: tuple[AttitudeElsewhere, ...]
     height_counts: bool
 
     @property

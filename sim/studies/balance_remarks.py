@@ -82,12 +82,19 @@ def of_scales(scales: WeighingAnswer) -> Iterator[str]:
             f"The height by the scales is {abs(apart):.1f} times the ± of the difference "
             f"{'above' if apart > 0.0 else 'below'} that of the list: errors alone do not explain it. Weight and "
             "CG station go by the scales, the height by the list, and the ± of both are wider. "
-            f"{_of_height(scales.explains_height)}"
+            f"{_of_height(scales)}"
         )
 
 
-def _of_height(support: SupportElsewhere | None) -> str:
+def _of_height(scales: WeighingAnswer) -> str:
     """Return what to look at where the heights contradict each other."""
+    support = scales.explains_height
+    if scales.attitudes_elsewhere:
+        agreeing = " or ".join(one.named for one in scales.attitudes_elsewhere)
+        return (
+            f"They agree with {agreeing}: measure the attitudes again, then waterlines and radii of the supports, and "
+            "waterlines of the items."
+        )
     if support is None:
         return "Check attitudes (nose up positive), waterlines and radii of the supports, and waterlines of the items."
     far = " (".join(amount("support_move_m", abs(support.support_move_m), system, 2) for system in ("si", "us"))

@@ -75,7 +75,11 @@ def drawing(model: Model, *, powerplant: str | None = None, readings: MeasuredDr
         readings=tuple(compared(model, scaled, keys)) if scaled else (),
         views=seen(*outline(model, frame)),
         notes=(STRAIGHT, *_missing(model, frame)),
-        remarks=(*(reading_remarks(model, scaled) if scaled else ()), *model.remark_texts("layout", name)),
+        remarks=(
+            *(reading_remarks(model, scaled) if scaled else ()),
+            *model.remark_texts("drawing", name),
+            *model.remark_texts("layout", name),
+        ),
     )
 
 

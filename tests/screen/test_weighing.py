@@ -206,7 +206,7 @@ def test_a_mass_that_the_list_lacks_is_told_with_its_place(run, answered):
         (["item.fuselage frame.mass=40 lb"], "Most probable is: a mass in the item list (99 %)."),
         (
             ["weighing.attitude.tail_low=9 °"],
-            "Weight and CG station agree, the height does not: check the attitudes (nose up positive), then ",
+            "One cause would explain weight, CG station and height: attitude tail_low at 12.0° or waterlines and radii",
         ),
     ],
     ids=["list", "height"],

@@ -9,6 +9,7 @@ from textwrap import fill
 from typing import TYPE_CHECKING, NamedTuple
 
 from sim.answer import borne
+from sim.model.plausibility.remark import FORBIDDEN
 from viz.figures.sheet import INKS, rendered
 
 if TYPE_CHECKING:
@@ -17,6 +18,8 @@ if TYPE_CHECKING:
     from viz.sheets.format import Units
 
 POINTS = 7.0
+WARNED_POINTS, WARNED_PER_IN, WARNED_IN = 10.0, 9.0, 0.2
+"""Of what forbids the use of a figure: points, letters to an inch of its width, and height of a line."""
 LETTERS_PER_IN = 16.0
 """Letters to a line of cautions over the width of the figure, so that the widest font of a reader has room as well."""
 LINE_IN, GAP_IN = 0.14, 0.1
@@ -77,7 +80,22 @@ def complete(name: str, answer: object, units: Units, other: Other | None = None
             legend.set_bbox_to_anchor((0.5, (strip_in + GAP_IN) / (height_in + strip_in + legend_in)))
         room = "\n" * ceil(legend_in / LINE_IN)
         figure.supxlabel(room + words, fontsize=POINTS, color=INKS[5])
+    _warn(figure, answer)
     return figure
+
+
+def _warn(figure: Figure, answer: object) -> None:
+    """Write above a figure what forbids its use: a picture goes where its sheet does not."""
+    told = [one for one in getattr(answer, "remarks", ()) if FORBIDDEN in one]
+    scales = getattr(answer, "weighing", None)
+    if scales is not None:
+        from sim.model.scales_and_list import contradiction
+
+        told += [said for said in [contradiction(scales)] if said]
+    if told:
+        words = fill(told[0], int(WARNED_PER_IN * figure.get_figwidth()))
+        figure.set_figheight(figure.get_figheight() + WARNED_IN * (1 + words.count("\n")))
+        figure.suptitle(words, fontsize=WARNED_POINTS, color=INKS[1], fontweight="bold")
 
 
 def _with_other(name: str, figure: Figure, theirs: Figure, called: str) -> tuple[str, float]:

@@ -28,13 +28,25 @@ Topic: TypeAlias = Literal[
     "drag",
     "derivatives",
     "modes",
+    "drawing",
 ]
 CHECKS: dict[str, tuple[Topic, ...]] = {
-    "scales.list_contradicts": ("masses", "handling", "speeds", "compare", "modes", "derivatives", "drag"),
+    "scales.list_contradicts": (
+        "masses",
+        "handling",
+        "speeds",
+        "compare",
+        "modes",
+        "derivatives",
+        "drag",
+        "structure",
+        "drawing",
+    ),
     "keys.mass_against_list": ("handling", "speeds", "compare", "modes", "drag"),
     "places.item_stations": ("balance", "mount", "places"),
     "places.item_waterlines": ("balance", "mount", "places"),
     "scales.engine_is_named": ("balance",),
+    "scales.pilot_was_aboard": ("balance",),
     "groups.loads": ("balance", "mount"),
     "centre_of_gravity.static_margin_aft": (
         "balance",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.airframe.loading import PILOT
 from sim.model.plausibility.remark import Remark
 
 if TYPE_CHECKING:
@@ -20,6 +21,17 @@ def list_contradicts(examined: Examined) -> Iterator[Remark]:
     said = contradiction(scales) if scales else None
     if said:
         yield Remark("weighing", f"weighing: {said} See whirlgate balance.")
+
+
+def pilot_was_aboard(examined: Examined) -> Iterator[Remark]:
+    """Yield that the pilot on the scales has a weight and was not aboard."""
+    table, key = examined.scenario.weighing, "weighing.pilot"
+    if table is not None and table.pilot_kg is not None and PILOT not in table.aboard:
+        yield Remark(
+            key,
+            f"{key}: gives the weight of the pilot on the scales, and weighing.aboard has no pilot. Add {PILOT} to it, "
+            f"or take {key} away.",
+        )
 
 
 def engine_is_named(examined: Examined) -> Iterator[Remark]:

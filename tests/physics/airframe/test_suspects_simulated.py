@@ -1,160 +1,15 @@
 """Suspects in simulated airplanes whose error is known, weighed at two attitudes with errors of their own."""
 
-from dataclasses import replace
-from math import cos, exp, radians, sin
+from math import exp
 
 import numpy as np
 import pytest
+from random_weighings import BIPLANE, CREW, ELSEWHERE, INCH, built, listed, shares, weighed, weighings
 
-from sim.airframe.masses import Item, total
-from sim.airframe.weighing import weigh
-from sim.airframe.weighing_data import Attitude, Reading, Support, Weighing
+from sim.airframe.masses import total
 from sim.airframe.weighing_gap import gap
 from sim.airframe.weighing_suspects import suspects
 from sim.errors import InputError
-
-CREW = [
-    Item("pilot", "pilot", 86.0, 2.1),
-    Item("main tank", "fuel", 60.0, 0.9),
-    Item("top tank", "fuel", 30.0, 1.2),
-]
-PLACES = {"left": (0.7, -0.84, 0.0), "right": (0.703, 0.84, 0.0), "tail": (5.334, 0.0, 0.94)}
-SIXTEENTH, PITCH, SCALE = 0.0015875, radians(0.1), 0.45
-
-
-def weighed(rng, true, mains_off_m=0.0):
-    """Return what scales say of an airplane at two attitudes, wheels and pitch measured with errors, and the readings.
-
-    The main wheels stand so far aft of where they are written.
-    """
-    supports = {
-        name: Support(*place, station_error_m=SIXTEENTH, waterline_error_m=SIXTEENTH) for name, place in PLACES.items()
-    }
-    stood = np.array(list(PLACES.values())) + SIXTEENTH * rng.normal(size=(3, 3)) * [1.0, 0.0, 1.0]
-    stood[:2, 0] += mains_off_m
-    attitudes = []
-    for angle in (0.0, radians(12.0)):
-        turned = angle + PITCH * rng.normal()
-        behind = stood[:, 0] * cos(turned) + stood[:, 2] * sin(turned)
-        centre = true.cg_station_m * cos(turned) + true.cg_waterline_m * sin(turned)
-        loads = np.linalg.solve([np.ones(3), behind, stood[:, 1]], true.mass_kg * np.array([1.0, centre, 0.0]))
-        readings = {
-            name: Reading(float(load), SCALE)
-            for name, load in zip(PLACES, loads + SCALE * rng.normal(size=3), strict=True)
-        }
-        attitudes.append(Attitude(f"{angle:.1f}", angle, readings, PITCH))
-    return weigh(supports, attitudes), Weighing("any", (), supports, tuple(attitudes))
-
-
-BIPLANE = {
-    "engine": [(123.0, 0.11), (11.0, 0.48), (12.0, 0.05), (9.0, 0.2), (16.0, 0.08), (8.6, -0.24)],
-    "electrics": [(11.0, 0.41)],
-    "gear": [(30.0, 0.86), (3.2, 5.23)],
-    "wings": [(43.5, 1.21), (40.0, 1.66), (15.4, 1.44)],
-    "cockpit": [(7.3, 2.18), (10.0, 1.98), (5.4, 1.63), (11.8, 1.37)],
-    "fuselage": [(51.0, 2.13), (17.0, 0.84)],
-    "cover": [(9.9, 2.44)],
-    "tail": [(14.9, 5.18)],
-}
-"""Mass and station of twenty items in eight groups; wings, cockpit and fuselage overlap."""
-COMPACT = {
-    "engine": 0.1,
-    "electrics": 0.45,
-    "gear": 0.86,
-    "wings": 1.4,
-    "cockpit": 1.9,
-    "fuselage": 2.5,
-    "cover": 3.2,
-    "tail": 5.18,
-}
-"""Stations of the same groups where each keeps to itself."""
-HEIGHTS = {
-    "engine": [1.35],
-    "electrics": [1.2],
-    "gear": [0.45, 0.75],
-    "wings": [0.85, 2.2, 1.55],
-    "cockpit": [1.0, 1.1, 1.2, 1.3],
-    "fuselage": [1.2],
-    "cover": [1.25],
-    "tail": [1.35],
-}
-"""Waterlines of their items, the last for all that follow."""
-INCH = 0.0254
-
-
-def listed(rng, share, *, compact, heights=True):
-    """Return a list of items of random masses and places.
-
-    Known to a share of their mass, to half an inch of station and an inch of waterline; or without any waterline.
-    """
-    items = []
-    for group, rows in BIPLANE.items():
-        for number, (mass, station) in enumerate(rows):
-            kg = mass * exp(0.25 * rng.normal())
-            place = (COMPACT[group] if compact else station) + 0.1 * rng.normal() * (1.0 - 0.5 * compact)
-            height = HEIGHTS[group][min(number, len(HEIGHTS[group]) - 1)] + 0.1 * rng.normal()
-            items.append(
-                Item(
-                    f"{group} {number}",
-                    group,
-                    kg,
-                    place,
-                    height if heights else 0.0,
-                    mass_error_kg=share * kg,
-                    station_error_m=0.5 * INCH,
-                    waterline_error_m=INCH if heights else 0.0,
-                    moves_with_engine=group == "engine",
-                )
-            )
-    return items
-
-
-def built(rng, items, culprit, wrong_kg):
-    """Return the airplane as built: every item off by its error, and one cause of `wrong_kg` besides.
-
-    One item or all of one group by that mass; or the engine off its place, as far as makes the same moment there as
-    that mass makes two metres behind.
-    """
-    true = [
-        replace(
-            item,
-            mass_kg=max(item.mass_kg + item.mass_error_kg * rng.normal(), 0.1),
-            station_m=item.station_m + item.station_error_m * rng.normal(),
-            waterline_m=item.waterline_m + item.waterline_error_m * rng.normal(),
-        )
-        for item in items
-    ]
-    if not culprit:
-        return true
-    if culprit == ELSEWHERE:
-        off_m = rng.choice([-1.0, 1.0]) * wrong_kg * MOVE_PER_KG
-        return [replace(i, station_m=i.station_m + off_m) if i.moves_with_engine else i for i in true]
-    own = [place for place, item in enumerate(items) if item.group == culprit]
-    one = own if rng.random() < 0.5 else [rng.choice(own, p=_shares([items[k].mass_kg for k in own]))]
-    sign = rng.choice([-1.0, 1.0]) if sum(true[k].mass_kg for k in one) > wrong_kg else 1.0
-    for place, share in zip(one, _shares([items[k].mass_kg for k in one]), strict=True):
-        true[place] = replace(true[place], mass_kg=max(true[place].mass_kg + sign * wrong_kg * share, 0.0))
-    return true
-
-
-def _shares(masses):
-    return np.array(masses) / sum(masses)
-
-
-ELSEWHERE, MOVE_PER_KG = "engine elsewhere", 0.2 * INCH
-
-
-def weighings(seed, share, wrong_kg, *, compact, airplanes=500, culprits=tuple(BIPLANE), heights=True):
-    """Yield (cause in error, item list, what the scales say, their readings) of airplanes."""
-    rng = np.random.default_rng(seed)
-    for _ in range(airplanes):
-        items = listed(rng, share, compact=compact, heights=heights)
-        culprit = rng.choice(list(culprits)) if wrong_kg else ""
-        try:
-            scales, readings = weighed(rng, total(built(rng, items, culprit, wrong_kg)))
-        except InputError:
-            continue
-        yield culprit, items, scales, readings
 
 
 def simulated(seed, share, wrong_kg, *, under=False, **how):
@@ -219,9 +74,9 @@ def ideal(items, scales):
     values, inverse, scores = np.array(found.values), np.array(found.inverse), {}
     for group in BIPLANE:
         own = [item for item in items if item.group == group]
-        shares = np.array(_shares([item.mass_kg for item in own]))
+        parts = np.array(shares([item.mass_kg for item in own]))
         effects = np.array([found.of_mass(item) for item in own])
-        places = [(0.5, shares @ effects), *zip(0.5 * shares, effects, strict=True)]
+        places = [(0.5, parts @ effects), *zip(0.5 * parts, effects, strict=True)]
         off = [(share, values - sign * 20.0 * effect) for share, effect in places for sign in (-1.0, 1.0)]
         scores[group] = sum(share * exp(-0.5 * (left @ inverse @ left)) for share, left in off)
     return sorted(scores, key=lambda group: -scores[group])

@@ -1,75 +1,15 @@
 """Causes that one slip makes: which side, which item's station, which unit, which wheel, which support."""
 
 from dataclasses import replace
-from math import cos, exp, hypot, pi, radians, sin, sqrt
+from math import exp, hypot, pi, sqrt
 
-import numpy as np
 import pytest
+from one_weighing import LIST, on_scales
 
-from sim.airframe.masses import Item, total
-from sim.airframe.weighing import weigh
-from sim.airframe.weighing_data import Attitude, Reading, Support, Weighed, Weighing
+from sim.airframe.weighing_data import Weighed
 from sim.airframe.weighing_sides import OTHER_M, OTHER_SHARE, UNSURE_BUTTLINE_M, Side, side
 from sim.airframe.weighing_slips import other_unit
 from sim.airframe.weighing_suspects import suspects
-
-PLACES = {"left": (0.71, -0.84, 0.05), "right": (0.71, 0.84, 0.05), "tail": (5.33, 0.0, 0.94)}
-SIXTEENTH = 0.0016
-
-
-def item(name, kg, station, height, share=0.02):
-    return Item(
-        name,
-        name,
-        kg,
-        station,
-        height,
-        mass_error_kg=share * kg,
-        station_error_m=0.008,
-        waterline_error_m=0.02,
-        moves_with_engine=name == "motor",
-    )
-
-
-LIST = [
-    item("motor", 131.0, 0.12, 1.41),
-    item("wing", 97.0, 1.43, 1.72),
-    item("body", 88.0, 2.31, 1.07),
-    item("seat", 19.0, 2.05, 1.02),
-    item("gear", 33.0, 0.83, 0.42),
-    item("battery", 12.0, 0.46, 1.17),
-    item("fin", 16.0, 5.12, 1.36),
-]
-
-
-def on_scales(true, *, written=None, more_kg=None):
-    """Return what scales say of an airplane at two attitudes and their readings.
-
-    Supports so far from where they are written, and readings so far too high.
-    """
-    cg, stood = total(true), np.array(list(PLACES.values()))
-    attitudes = []
-    for angle in (0.0, radians(12.0)):
-        behind = stood[:, 0] * cos(angle) + stood[:, 2] * sin(angle)
-        centre = cg.cg_station_m * cos(angle) + cg.cg_waterline_m * sin(angle)
-        sides = [np.ones(3), behind, stood[:, 1]]
-        loads = np.linalg.solve(sides, cg.mass_kg * np.array([1.0, centre, cg.cg_buttline_m]))
-        readings = {
-            name: Reading(float(load) + (more_kg or {}).get(name, 0.0), 0.3)
-            for name, load in zip(PLACES, loads, strict=True)
-        }
-        attitudes.append(Attitude(f"{angle:.2f}", angle, readings, radians(0.1)))
-    supports = {
-        name: Support(
-            place[0] + (written or {}).get(name, 0.0),
-            *place[1:],
-            station_error_m=SIXTEENTH,
-            buttline_error_m=SIXTEENTH,
-            waterline_error_m=SIXTEENTH,
-        )
-        for name, place in PLACES.items()
-    }
-    return weigh(supports, attitudes), Weighing("any", (), supports, tuple(attitudes))
 
 
 def found(true, **how):

@@ -9,8 +9,8 @@ from sim.model.model import model
 from sim.studies.balance import balance
 
 LESS_THAN_NOTHING = (
-    "would have to weigh less than nothing; check tares, attitudes (nose up positive), places of the supports, "
-    "weighing.aboard and the items"
+    "would have to weigh less than nothing; check the items of pilot and wings first, then tares, attitudes (nose up "
+    "positive), places of the supports, weighing.aboard and the items"
 )
 
 
@@ -26,7 +26,7 @@ def test_a_pilot_behind_the_tail_is_named_before_the_item_that_pays_for_it():
 
 def test_an_attitude_of_the_wrong_sign_is_among_what_to_check():
     found = balance(model(BIPLANE, ["weighing.attitude.tail_low=-20 °"]))
-    assert any("Check attitudes (nose up positive)" in remark for remark in found.remarks)
+    assert any("They agree with attitude tail_low at 12." in remark for remark in found.remarks)
     assert found.cg_station_m == pytest.approx(balance(model(BIPLANE)).cg_station_m, abs=0.01)
 
 

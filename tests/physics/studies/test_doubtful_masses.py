@@ -70,11 +70,13 @@ def test_a_height_that_contradicts_the_list_is_said(inches, way):
     assert found.weighing.gap_probability > 0.4  # of weight and station: no group is made suspect by the height
     assert found.weighing.suspicions == ()
     assert found.cg_error_m > 3.0 * right.cg_error_m
+    agreeing = " or ".join(one.named for one in found.weighing.attitudes_elsewhere)
+    assert "attitude tail_low at " in agreeing
     assert (
         f"The height by the scales is {abs(apart):.1f} times the ± of the difference {way} that of the list: errors "
         "alone do not explain it. Weight and CG station go by the scales, the height by the list, and the ± of both "
-        "are wider. Check attitudes (nose up positive), waterlines and radii of the supports, and waterlines of the "
-        "items."
+        f"are wider. They agree with {agreeing}: measure the attitudes again, then waterlines and radii of the "
+        "supports, and waterlines of the items."
     ) in found.remarks
     assert not [remark for remark in right.remarks if "height by the scales" in remark]
 
