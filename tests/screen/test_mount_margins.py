@@ -8,6 +8,20 @@ from airplanes import TWO_SEATER
 from sim.model.model import model
 from sim.structures.sizes import tube_sizes
 from sim.studies.mount import mount
+from viz.figures.mount import draw
+
+
+def test_the_worst_tube_is_thick_named_and_above_the_one_behind_it():
+    """Of the two-seater, whose right and left tubes lie over each other in the side view."""
+    found = mount(model(TWO_SEATER))
+    panel = draw(found, "us").axes[1]
+    tubes = [line for line in panel.get_lines() if len(line.get_xdata()) == 2][: len(found.tubes)]
+    thick = [line.get_linewidth() > 3.0 for line in tubes]
+    assert thick == [tube.tube == found.worst_tube for tube in found.tubes]
+    assert min(line.get_zorder() for line in tubes if line.get_linewidth() > 3.0) > max(
+        line.get_zorder() for line in tubes if line.get_linewidth() < 3.0
+    )
+    assert found.worst_tube.replace("_", " ") in [text.get_text() for text in panel.texts]
 
 
 @pytest.fixture(scope="module")

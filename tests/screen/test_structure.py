@@ -79,6 +79,18 @@ def test_loads_of_the_truss_do_not_lie_over_each_other():
         assert not any(one.overlaps(other) for n, one in enumerate(boxes) for other in boxes[:n])
 
 
+def test_loads_of_crossing_wires_stand_clear_of_the_crossing():
+    """Of the biplane: a load that lies over no other stays where it is put, on its own side of the crossing."""
+    found = answered_by("structure", BIPLANE)
+    panel = draw(found, "si").axes[0]
+    for name, share in (("front flying wire", 0.72), ("front landing wire", 0.28)):
+        wire = next(one for one in found.members if one.name == name)
+        (start, end) = (place[1:] for place in wire.ends_m)
+        (text,) = (text for text in panel.texts if text.get_text() == f"{abs(wire.ultimate_n):.0f}")
+        place = [first + share * (last - first) for first, last in zip(start, end, strict=True)]
+        assert text.get_position() == pytest.approx([1000.0 * place_m for place_m in place])
+
+
 def test_a_figure_is_written(run, tmp_path):
     file = tmp_path / "truss.svg"
     assert run("structure", "--figure", file).exit_code == 0

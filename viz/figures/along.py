@@ -43,8 +43,8 @@ def clear(figure: Figure, panel: Axes, words: Sequence[Along]) -> None:
     for own, first, last in words:
         others = [text.get_window_extent(renderer) for text in panel.texts if text is not own]
         before = own.get_position()
-        for share in SHARES:
-            own.set_position(at(share, first, last))
+        for place in (before, *(at(share, first, last) for share in SHARES)):
+            own.set_position(place)
             box = own.get_window_extent(renderer)
             if not any(box.overlaps(other) for other in others):
                 break

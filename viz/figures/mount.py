@@ -64,16 +64,23 @@ def _truss(panel: Axes, answer: MountAnswer, units: Units) -> None:
     for tube in answer.tubes:
         start, end = places[tube.start], places[tube.end]
         sets = tube.tube == answer.worst_tube
-        panel.plot(*zip(start, end, strict=True), color=INKS[1 if sets else 5], linewidth=3.6 if sets else 1.6)
+        look: dict[str, Any] = (
+            {"color": INKS[1], "linewidth": 4.0, "zorder": 3} if sets else {"color": INKS[5], "linewidth": 1.6}
+        )
+        panel.plot(*zip(start, end, strict=True), **look)  # the worst above the tube of the other side
+        if sets:
+            middle = 0.5 * (start[0] + end[0]), 0.5 * (start[1] + end[1])
+            panel.annotate(_words(tube.tube), middle, xytext=(0, -12), **_LABEL)
     for held, (mark, ink, words) in NODES.items():
         own = [places[node.name] for node in answer.nodes if node.held == held]
         if own:
             panel.plot(*zip(*own, strict=True), mark, color=ink, label=words)
     lugs = sorted((node for node in answer.nodes if node.held == "engine"), key=lambda node: node.place_m[0])
     if lugs:
+        highest = min(lugs, key=lambda node: node.place_m[2])
         ends = [text_of(Value("place_m", lug.place_m[0], digits=4), units) for lug in (lugs[0], lugs[-1])]
         ahead = " to ".join(dict.fromkeys(ends))
-        panel.annotate(f"lugs {ahead} ahead", places[lugs[-1].name], xytext=(-30, 14), **_LABEL)
+        panel.annotate(f"lugs {ahead} ahead", places[highest.name], xytext=(-62, 12), **_LABEL)
     panel.plot(factor * hung.ahead_m, -factor * hung.below_m, "P", color=INKS[2], markersize=10)
     panel.legend(**below(3), fontsize=8)
     cg = text_of(Value("ahead_m", hung.ahead_m), units)
