@@ -12,6 +12,7 @@ from sim.studies.compare import compare
 from sim.studies.cooling import cooling
 from sim.studies.derivatives import derivatives
 from sim.studies.drag import drag
+from sim.studies.drawing import drawing
 from sim.studies.exhibit import exhibit
 from sim.studies.field import field
 from sim.studies.handling import handling
@@ -50,6 +51,7 @@ STUDIES: Final[dict[str, Callable[[Model], object]]] = {
     "field": field,
     "propeller": propeller,
     "layout": layout,
+    "drawing": drawing,
     "balance": balance,
     "mount": mount,
     "structure": structure,

@@ -25,6 +25,7 @@ from sim.scenario.reading import load
 from sim.studies.balance import balance
 from sim.studies.derivatives import derivatives
 from sim.studies.drag import drag
+from sim.studies.drawing import drawing
 from sim.studies.maneuver import maneuver
 from sim.studies.modes import modes
 from sim.studies.structure import structure
@@ -46,6 +47,7 @@ ASKED = {
     **STUDIES,
     **{f"maneuver.{name}": partial(maneuver, name=name, flown_s=FLOWN_S) for name in MANEUVERS},
     "derivatives": lambda ours: {name: derivatives(ours, powerplant=name) for name in ours.powerplants},
+    "drawing": lambda ours: {name: drawing(ours, powerplant=name) for name in ours.powerplants},
     "drag": lambda ours: {name: drag(ours, powerplant=name) for name in ours.powerplants},
     "structure": lambda ours: {name: structure(ours, powerplant=name) for name in ours.powerplants},
     "balance": lambda ours: {name: balance(ours, powerplant=name) for name in ours.powerplants},
