@@ -223,8 +223,8 @@ def test_a_wrong_key_or_value_is_refused(vary, sentence):
         (
             "speds.x",
             (
-                "must begin with a study, compare, handling, summary, modes, derivatives, drag, speeds, propeller, "
-                "layout, balance, mount, structure, "
+                "must begin with a study, compare, handling, summary, modes, derivatives, drag, speeds, field, "
+                "propeller, layout, drawing, balance, mount, structure, "
                 'windows, rate, safe_range, burst, link, cooling, exhibit, maneuver, got "speds"; did you mean speeds?'
             ),
         ),
