@@ -4,10 +4,13 @@ import csv
 
 import pytest
 from airplanes import BIPLANE, PARASOL, TRIPLANE, TWO_SEATER
+from matplotlib.text import Text
 
 from sim.model.model import model
 from sim.studies.layout import layout
+from viz.figures.complete import complete
 from viz.figures.layout import draw
+from viz.figures.sheet import rendered
 
 
 @pytest.mark.parametrize("units", ["us", "si"])
@@ -78,6 +81,23 @@ def test_the_legend_stays_below_the_words_of_the_axis():
     figure.draw_without_rendering()
     panel = figure.axes[0]
     assert panel.get_legend().get_window_extent().y1 < panel.xaxis.label.get_window_extent().y0
+
+
+@pytest.mark.parametrize("path", [BIPLANE, PARASOL])
+def test_no_strip_of_the_paper_stays_blank(path):
+    """From title to axis, from axis to title and from legend to edge less than 0.6 in; none lies over another."""
+    figure = complete("layout", layout(model(path)), "us")
+    rendered(figure)
+    side, front = figure.axes
+    words, last = (panel.get_legend().get_window_extent() for panel in (side, front))
+    titles = [
+        text.get_window_extent()
+        for panel in (side, front)
+        for text in panel.get_children()
+        if isinstance(text, Text) and text.get_text() == panel.get_title(loc="left")
+    ]
+    gaps = [figure.bbox.height - titles[0].y1, words.y0 - titles[1].y1, last.y0]
+    assert all(0.0 <= gap < 0.6 * figure.dpi for gap in gaps), [gap / figure.dpi for gap in gaps]
 
 
 def test_a_spar_that_does_not_fit(run):

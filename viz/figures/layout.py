@@ -9,6 +9,8 @@ from viz.figures.along import at, clear
 from viz.figures.sheet import INKS, MARKS, arrange, below, sheet
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
     from matplotlib.text import Text
@@ -41,6 +43,8 @@ PAPER = {"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.85}
 """Behind words that cross a line."""
 LABELS = {"flying wire": 0.72, "landing wire": 0.2, "cabane wire": 0.8}
 """Where along a member of the front view its length stands; struts have it in the middle."""
+PANEL_IN, TALLEST_IN, WORDS_IN = 8.2, 9.0, 1.5
+"""Width of a panel, its greatest height, and room for title, axis and legend above and below it."""
 STRUT: dict[str, Any] = {"color": INKS[5], "linewidth": 1.6, "linestyle": "--"}
 WIRE: dict[str, Any] = {"color": INKS[5], "linewidth": 0.8, "linestyle": "-"}
 
@@ -72,10 +76,24 @@ def draw(answer: LayoutAnswer, units: Units) -> Figure:
     panel.set_title(f"{answer.title}: side view, nose to the left")
     panel.legend(**below(3))
     beside = _front(front, answer, units)
+    _fit_paper(figure, (panel, front))
     arrange(figure)
     clear(figure, panel, lengths)
     clear(figure, front, beside)
     return figure
+
+
+def _fit_paper(figure: Figure, panels: Sequence[Axes]) -> None:
+    """Make the paper as high as panels of one scale across and up need, so that none of it stays blank."""
+    heights = []
+    for panel in panels:
+        (left, right), (low, high) = panel.get_xlim(), panel.get_ylim()
+        panel.set_anchor("N")  # what is left over is room for the words below
+        heights.append(min(TALLEST_IN, PANEL_IN * (high - low) / (right - left)))
+    grid = panels[0].get_gridspec()
+    if grid is not None:
+        grid.set_height_ratios(heights)
+    figure.set_figheight(sum(heights) + WORDS_IN * len(heights))
 
 
 def _front(panel: Axes, answer: LayoutAnswer, units: Units) -> list[Along]:
