@@ -97,7 +97,8 @@ def _text(path: Path, called: str, what: str) -> str:
         return data.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError as error:
         line = data[: error.start].count(b"\n") + 1
-        _refuse(called, f"is not UTF-8 text: byte 0x{data[error.start]:02x} belongs to no letter", line)
+        cure = "save it as CSV with the encoding UTF-8" if path.suffix.lower() == ".csv" else "save it as UTF-8"
+        _refuse(called, f"is not UTF-8 text: byte 0x{data[error.start]:02x} belongs to no letter; {cure}", line)
 
 
 def _bundled(called: str, shelf: str) -> Path:

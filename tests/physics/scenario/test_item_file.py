@@ -96,4 +96,7 @@ def test_what_cannot_be_read(parted):
     bill.write_bytes(b"name\n" * (MOST_BYTES // 5) + b"x")
     assert told(parted) == f"{shown} is not a bill of items: it is larger than 1 MB"
     bill.write_bytes("name,group,mass ± [kg]\n".encode("cp1252"))
-    assert told(parted) == f"{bill}:1: is not UTF-8 text: byte 0xb1 belongs to no letter"
+    assert (
+        told(parted)
+        == f"{bill}:1: is not UTF-8 text: byte 0xb1 belongs to no letter; save it as CSV with the encoding UTF-8"
+    )
