@@ -198,6 +198,13 @@ def test_a_wrong_move_leaves_the_file(run, copied, path):
     assert result.stderr == '--move: must end in forward or aft, as in "2 1/2 in forward", got "2 in forwards"\n'
 
 
+def test_a_move_with_a_sign_and_a_word_is_refused(run):
+    """Two directions: which is meant, nobody knows."""
+    result = run("balance", "--move", "-4 in forward")
+    told = '--move: must have no sign before forward or aft, as in "2 1/2 in forward", got "-4 in forward"\n'
+    assert (result.exit_code, result.stderr) == (2, told)
+
+
 def test_a_move_too_far_is_told_as_it_was_given(run):
     result = run("balance", "--move", "200 in forward")
     assert (result.exit_code, result.stderr) == (2, '--move: must be -118.11 to 118.11 in, got "200 in forward"\n')

@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.options import Command, amount, figure_out, json_out, scenario_in, shift
+from viz.commands.options import Command, amount, figure_out, json_out, scenario_in
 from viz.commands.output import deliver, picture
+from viz.commands.shift import shift
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from viz.commands.options import Command, figure_out, json_out, scenario_in, shift
+from viz.commands.options import Command, figure_out, json_out, scenario_in
 from viz.commands.output import deliver, picture
+from viz.commands.shift import shift
 
 if TYPE_CHECKING:
     from viz.sheets.format import Units
