@@ -77,7 +77,7 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
     return f"; did you mean {near[0]}?" if near else ""
 
 
-def one_of(known: Iterable[str], came: str) -> str:
-    """Return what to say of a name that is none of those known, with the nearest of them."""
+def one_of(known: Iterable[str], came: str, *, meant: str | None = None) -> str:
+    """Return what to say of a name that is none of those known, with the one `meant`, else the nearest of them."""
     known = tuple(known)
-    return f'must be one of {", ".join(known)}, got "{came}"{did_you_mean(came, known)}'
+    return f'must be one of {", ".join(known)}, got "{came}"{did_you_mean(meant or came, known)}'

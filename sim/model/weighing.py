@@ -76,8 +76,13 @@ def weighing(scenario: Scenario, table: WeighingTable, there: Weights) -> Weighi
     InputError
         A group aboard that is not in the item list.
     """
-    groups = sorted({item.group for item in there.items})
-    faults = [Fault("weighing.aboard", one_of(groups, name)) for name in table.aboard if name not in groups]
+    group_of = {item.name: item.group for item in there.items}
+    groups = sorted(set(group_of.values()))
+    faults = [
+        Fault("weighing.aboard", one_of(groups, name, meant=group_of.get(name)))
+        for name in table.aboard
+        if name not in groups
+    ]
     if faults:
         raise InputError(faults)
     errors = _Errors(scenario.tolerances)

@@ -127,6 +127,13 @@ def test_a_group_aboard_that_is_no_group():
     )
 
 
+def test_an_item_aboard_is_told_its_group():
+    """By its letters "header tank" is near to no group; "rudder" would be."""
+    assert refusal("item.pilot.name=observer", "weighing.aboard=['observer']").endswith(
+        'got "observer"; did you mean pilot?'
+    )
+
+
 def test_a_list_of_another_airplane_than_was_weighed():
     place, weighing = refusal("item.pilot.station=-400 in").splitlines()
     assert place == (
