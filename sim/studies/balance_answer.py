@@ -163,6 +163,8 @@ class BalanceAnswer(Answer):
     pilot_least_kg, pilot_most_kg : float or None
         Pilots with whom every loading is within the limits, the engine where it stands; None where there is none, or
         no bound. [kg]
+    pilots_kg : tuple of float
+        Pilots of the envelope: lightest, listed and heaviest, as far as given; empty without one in the list. [kg]
     positions : tuple of EnginePosition
         Of the engine, a step apart.
     envelope : tuple of EnvelopePoint
@@ -224,6 +226,7 @@ class BalanceAnswer(Answer):
     serves_to_m: float | None
     pilot_least_kg: float | None
     pilot_most_kg: float | None
+    pilots_kg: tuple[float, ...]
     positions: tuple[EnginePosition, ...]
     envelope: tuple[EnvelopePoint, ...]
     powerplants: dict[str, PowerplantBalance]

@@ -6,7 +6,7 @@ from math import inf
 from typing import TYPE_CHECKING, TypedDict
 
 from sim.airframe.engine_position import ballast_kg, ballast_that_serves
-from sim.airframe.loading import FUEL, PILOT, loadings
+from sim.airframe.loading import FUEL, PILOT, loadings, pilots_kg
 from sim.airframe.masses import total
 from sim.studies.balance_answer import BallastPlace, ItemShift
 
@@ -30,6 +30,7 @@ class WhatServes(TypedDict):
     serves_to_m: float | None
     pilot_least_kg: float | None
     pilot_most_kg: float | None
+    pilots_kg: tuple[float, ...]
 
 
 def what_serves(found: Balanced, step_on_m: float, moved_m: Mapping[str, float]) -> WhatServes:
@@ -44,7 +45,7 @@ def what_serves(found: Balanced, step_on_m: float, moved_m: Mapping[str, float])
     moved_m : mapping of float
         How far the scenario moves its items already, by their names. [m]
     """
-    served_m, pilots_kg = found.served_m or (None, None), _pilots_that_serve(found)
+    served_m, pilot_kg = found.served_m or (None, None), _pilots_that_serve(found)
     return {
         "ballast_kg": _tail_ballast_kg(found, found.target_m),
         "ballast_per_step_kg": _tail_ballast_kg(found, step_on_m),
@@ -52,8 +53,9 @@ def what_serves(found: Balanced, step_on_m: float, moved_m: Mapping[str, float])
         "shifts": tuple(_shifts(found, moved_m)),
         "serves_from_m": served_m[0],
         "serves_to_m": served_m[1],
-        "pilot_least_kg": pilots_kg[0],
-        "pilot_most_kg": pilots_kg[1],
+        "pilot_least_kg": pilot_kg[0],
+        "pilot_most_kg": pilot_kg[1],
+        "pilots_kg": tuple(kg for kg in pilots_kg(found.state.items, found.limits) if kg > 0.0),
     }
 
 

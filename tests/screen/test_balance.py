@@ -20,6 +20,14 @@ def test_the_sheet(run, snapshot, airplane, units):
     assert result.stdout == snapshot
 
 
+def test_pilots_who_serve_and_do_not_fly_are_told_so(run):
+    """With the engine that far aft only those serve who are lighter than the lightest pilot."""
+    shown = " ".join(run("balance", "--move", "8 in aft").stdout.split())
+    assert (
+        "None of the pilots, from 140 lb to 220 lb, keeps every loading inside; pilots from 0 lb to 122 lb would."
+    ) in shown
+
+
 def test_the_keys_of_balance(answered):
     found = answered("balance")
     assert {

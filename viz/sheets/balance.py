@@ -115,16 +115,16 @@ def _percent(name: str, number: float | None, error: float | None = None) -> Cel
 
 
 def _pilots(answer: BalanceAnswer) -> Cell:
-    least, most = answer.pilot_least_kg, answer.pilot_most_kg
+    flying, least, most = answer.pilots_kg, answer.pilot_least_kg, answer.pilot_most_kg
     if least is None:
-        return ""
-    if most is None:
-        return say("Pilots from {least} keep every loading inside.", least=Value("pilot_least_kg", least, decimals=0))
-    return say(
-        "Pilots from {least} to {most} keep every loading inside.",
-        least=Value("pilot_least_kg", least, decimals=0),
-        most=Value("pilot_most_kg", most, decimals=0),
-    )
+        return "No pilot keeps every loading inside." if flying else ""
+    ends = {"least": Value("pilot_least_kg", least, decimals=0), "most": Value("pilot_most_kg", most, decimals=0)}
+    within = "from {least}" if most is None else "from {least} to {most}"
+    if not flying or any(least <= each and (most is None or each <= most) for each in flying):
+        return say(f"Pilots {within} keep every loading inside.", **ends)
+    ends |= {"first": Value("pilots_kg", flying[0], decimals=0), "last": Value("pilots_kg", flying[-1], decimals=0)}
+    who = "from {first} to {last}" if len(flying) > 1 else "of {first}"
+    return say(f"None of the pilots, {who}, keeps every loading inside; pilots {within} would.", **ends)
 
 
 def _envelope(answer: BalanceAnswer) -> Table:

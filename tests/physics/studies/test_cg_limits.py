@@ -4,6 +4,7 @@ import pytest
 from airplanes import BIPLANE, PARASOL, TRIPLANE
 
 from sim.model.model import model
+from sim.scenario.reading import load
 from sim.studies.balance import balance
 from sim.studies.cg_limits import margins
 from sim.studies.modes import modes
@@ -64,6 +65,15 @@ def test_each_loading_has_its_margin(answer):
     neutral = answer.powerplants["flat_four"].neutral_point_percent_mac
     for point in answer.envelope:
         assert point.static_margin_percent_mac == pytest.approx(neutral - point.cg_percent_mac, abs=1e-9)
+
+
+def test_the_pilots_are_those_of_the_envelope():
+    """The listed one between the lightest and the heaviest; each flies in a loading of his own."""
+    found = balance(model(BIPLANE, ["balance.pilot_lightest=60 kg", "balance.pilot_heaviest=101 kg"]))
+    listed_kg = next(item.mass_kg for item in load(BIPLANE).item if item.group == "pilot")
+    assert found.pilots_kg == pytest.approx((60.0, listed_kg, 101.0))
+    masses = sorted(point.mass_kg for point in found.envelope)
+    assert masses[-1] - masses[0] > 41.0
 
 
 def test_the_heaviest_pilot_who_serves_reaches_the_limit_just_so():
