@@ -128,7 +128,7 @@ def test_a_group_aboard_that_is_no_group():
 
 
 def test_an_item_aboard_is_told_its_group():
-    """By its letters "header tank" is near to no group; "rudder" would be."""
+    """By its letters it is nearest to the cover."""
     assert refusal("item.pilot.name=observer", "weighing.aboard=['observer']").endswith(
         'got "observer"; did you mean pilot?'
     )
