@@ -21,6 +21,7 @@ def test_the_table_and_the_files_agree():
         "gun_options",
         "flight_options",
         "seed",
+        "shift",
         "next_steps",
         "told",
     }
