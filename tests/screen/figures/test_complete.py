@@ -21,7 +21,7 @@ BORNE = {
     "compare": ["history", "shop", "estimate"],
     "balance": ["shop", "estimate"],
     "layout": ["shop"],
-    "mount": ["shop"],
+    "mount": ["shop", "structure"],
     "structure": ["shop", "structure", "estimate"],
     "windows": ["history"],
     "rate": ["history"],
