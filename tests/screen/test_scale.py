@@ -78,6 +78,7 @@ def test_scales_of_no_copy_stand_at_the_head_and_nothing_is_written(run, scenari
     assert shown.startswith("DO NOT USE before wing.span is checked, in the document and on the drawing: ")
     assert shown.count("DO NOT USE") == 1
     assert "--write" not in shown
+    assert notes(scale(drawing(file)))["wing.span"] == "nothing checks its document"
     before = scenario.read_bytes()
     result = run("scale", file, "--write", scenario)
     assert (result.exit_code, result.stderr) == (
@@ -141,6 +142,7 @@ def test_the_figure_says_which_sizes_nothing_checks(drawn):
     answer, _ = drawn
     blind = {name for name, note in notes(answer).items() if note == "nothing checks it"}
     checked = {row.name for row in answer.readings if row.least_detectable_m is not None}
+    assert "nothing checks its document" not in notes(answer).values()
     assert blind == {each.name for each in answer.dimensions if each.known_m is None} - checked
     assert {"tailplane.span", "wheel track"} < blind
 

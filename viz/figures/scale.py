@@ -63,6 +63,8 @@ def _notes(answer: ScaleAnswer, each: Dimension, units: Units) -> Iterator[str]:
     """Yield how far the document is off, which readings are, and whether any reading is checked at all."""
     if each.normalised_residual is not None:
         yield f"{each.normalised_residual:+.1f} σ"
+    if any(row.name == each.name and row.least_detectable_m is None for row in answer.documents):
+        yield "nothing checks its document"
     wrong = [found for found in answer.contradictions if found.dimension == each.name]
     for found in wrong:
         yield f"{found.view} off by {fixed('residual_m', found.residual_m, units)}"
