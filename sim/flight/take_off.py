@@ -142,8 +142,7 @@ def accelerated(
     towards = pulls * math.copysign(1.0, to_m_s - from_m_s)
     if (towards <= 0.0).any():
         stuck = float(speeds[int(np.argmax(towards <= 0.0))])
-        message = f"the airplane does not get faster than {in_both('speed_m_s', stuck)} on this ground"
-        raise NoAnswerError(message)
+        raise NoAnswerError(_stuck(stuck))
     gained = np.abs(speeds - from_m_s)
     distances = cumulative_simpson((speeds - headwind_m_s) / towards, x=gained, initial=0.0)
     times = cumulative_simpson(1.0 / towards, x=gained, initial=0.0)
@@ -156,11 +155,60 @@ def _net_n(now: Rolling, friction: tuple[float, float]) -> float:
     return now.pull_n - friction[0] * (load - tail) - friction[1] * tail
 
 
-def raised(run_acceleration_m_s2: float, speed_m_s: float, *, raising_s: float, headwind_m_s: float) -> Run:
-    """Return the run while the tail comes up, at the acceleration with which it begins."""
-    end = speed_m_s + run_acceleration_m_s2 * raising_s
-    distance = (0.5 * (speed_m_s + end) - headwind_m_s) * raising_s
-    return Run(distance, raising_s, (speed_m_s, end), (0.0, distance))
+def raised(
+    rolling: Callable[[float, float], Rolling],
+    friction: tuple[float, float],
+    *,
+    mass_kg: float,
+    from_m_s: float,
+    to_m_s: float,
+    headwind_m_s: float,
+    gear: Gear,
+    raising_s: float,
+) -> Run:
+    """Return the run while the tail comes up at an even rate, to its end or to an airspeed if that comes sooner.
+
+    Parameters
+    ----------
+    rolling : callable
+        Airspeed [m/s] and attitude [rad] -> what acts.
+    friction, mass_kg, from_m_s, to_m_s, headwind_m_s
+        As `accelerated` takes them.
+    gear : Gear
+        With the attitude from which the tail comes up to level.
+    raising_s : float
+        Time that this takes. [s]
+
+    Notes
+    -----
+    Steps of the midpoint rule in time; the last one ends at `to_m_s`.
+    """
+    step_s = raising_s / STEPS
+    speeds, distances, time_s = [from_m_s], [0.0], 0.0
+
+    def gain(speed_m_s: float, at_s: float) -> float:
+        pitch_rad = gear.tail_down_rad * (1.0 - at_s / raising_s)
+        return _net_n(rolling(speed_m_s, pitch_rad), friction) / mass_kg
+
+    for number in range(STEPS):
+        speed, at_s = speeds[-1], number * step_s
+        middle = speed + 0.5 * step_s * gain(speed, at_s)
+        more = step_s * gain(middle, at_s + 0.5 * step_s)
+        if more <= 0.0:
+            raise NoAnswerError(_stuck(speed))
+        part = min((to_m_s - speed) / more, 1.0)
+        speeds.append(speed + part * more)
+        distances.append(distances[-1] + part * step_s * (0.5 * (speed + speeds[-1]) - headwind_m_s))
+        time_s += part * step_s
+        if part < 1.0:
+            break
+    return Run(distances[-1], time_s, tuple(speeds), tuple(distances))
+
+
+def _stuck(speed_m_s: float) -> str:
+    if speed_m_s <= STAND_M_S:
+        return "full power does not start it rolling on this ground"
+    return f"the airplane does not get faster than {in_both('speed_m_s', speed_m_s)} on this ground"
 
 
 def over_obstacle_m(

@@ -36,6 +36,8 @@ Common practice, no source for such airplanes."""
 RAISED_FROM = 0.5
 """Airspeed over that of lift-off from which the tail is raised where the elevator could lift it sooner: common
 practice, no source; full power lifts the tail of a light airplane almost at rest."""
+LEAST_SHARE = 1e-6
+"""Below it two speeds are one, and a wing does not lift."""
 GLIDE_SPEEDS = 200
 FASTEST_GLIDE = 3.0
 """Of the search for the flattest glide, over the stalling speed."""
@@ -47,6 +49,9 @@ class FieldOf:
 
     Attributes
     ----------
+    lift_off_m_s, touchdown_m_s : float
+        Airspeeds: 1.1 and 1.05 times the stall, more where the attitude on all wheels does not let the wing lift so
+        much. [m/s]
     ground_run_m, take_off_time_s : float
         From standstill to lift-off. [m, s]
     to_50_ft_m : float or None
@@ -75,6 +80,8 @@ class FieldOf:
         Airspeed and distance of the take-off run. [m/s, m]
     """
 
+    lift_off_m_s: float
+    touchdown_m_s: float
     ground_run_m: float
     take_off_time_s: float
     to_50_ft_m: float | None
@@ -138,6 +145,8 @@ class FieldPlace:
         polar, d = self.airplane.polar, self.airplane.derivatives
         clear = self.clearance
         return FieldOf(
+            lift_off_m_s=self.lift_off_m_s,
+            touchdown_m_s=self.touchdown_m_s,
             ground_run_m=run.distance_m,
             take_off_time_s=run.time_s,
             to_50_ft_m=self.over_obstacle_m(run.distance_m),
@@ -178,19 +187,47 @@ class FieldPlace:
     def take_off(self, raising_s: float) -> tuple[Run, Swing | None, float | None]:
         """Return the run to lift-off, the swing where the tail comes up, and at which airspeed it does."""
         wheels, travel, gear = self.wheels(1.0), self.flying.travel, self.gear
-        lift_off, start = LIFT_OFF * self.stall_m_s, max(self.headwind_m_s, STAND_M_S)
+        lift_off, start, level = self.lift_off_m_s, max(self.headwind_m_s, STAND_M_S), Controls(throttle=1.0)
+
+        def rolling(speed_m_s: float, pitch_rad: float) -> Rolling:
+            return wheels.rolling(speed_m_s, pitch_rad, level)
+
         up = tail_up_m_s(wheels, gear, travel, lift_off)
-        level = Controls(throttle=1.0)
-        if up is None or start >= lift_off:
-            return self.run(lambda speed: wheels.rolling(speed, gear.tail_down_rad, level), start, lift_off), None, None
-        up = max(up, RAISED_FROM * lift_off, 1.01 * start)
-        first = self.run(lambda speed: wheels.rolling(speed, gear.tail_down_rad, level), start, up)
-        begun = wheels.rolling(up, gear.tail_down_rad, level)
-        pull_m_s2 = (begun.pull_n - self.friction[0] * max(begun.load_n, 0.0)) / self.airplane.body.mass_kg
-        rising = raised(pull_m_s2, up, raising_s=raising_s, headwind_m_s=self.headwind_m_s)
-        last_m_s = min(rising.speeds_m_s[-1], lift_off)
-        last = self.run(lambda speed: wheels.rolling(speed, 0.0, level), last_m_s, lift_off)
-        return _joined(first, rising, last), swing(wheels, gear, travel, up, raising_s=raising_s), up
+        up = None if up is None else max(up, RAISED_FROM * lift_off, 1.01 * start)
+        if up is None or up >= lift_off:
+            return self.run(lambda speed: rolling(speed, gear.tail_down_rad), start, lift_off), None, None
+        first = self.run(lambda speed: rolling(speed, gear.tail_down_rad), start, up)
+        rising = raised(
+            rolling,
+            self.friction,
+            mass_kg=self.airplane.body.mass_kg,
+            from_m_s=up,
+            to_m_s=lift_off,
+            headwind_m_s=self.headwind_m_s,
+            gear=gear,
+            raising_s=raising_s,
+        )
+        parts = [first, rising]
+        if rising.speeds_m_s[-1] < lift_off * (1.0 - LEAST_SHARE):
+            parts.append(self.run(lambda speed: rolling(speed, 0.0), rising.speeds_m_s[-1], lift_off))
+        return _joined(*parts), swing(wheels, gear, travel, up, raising_s=raising_s), up
+
+    @property
+    def lift_off_m_s(self) -> float:
+        """Airspeed of lift-off: 1.1 times the stall, more where the stance does not let the wing lift so much [m/s]."""
+        return float(max(LIFT_OFF * self.stall_m_s, self.standing_m_s))
+
+    @property
+    def touchdown_m_s(self) -> float:
+        """Airspeed at which it touches down on all wheels [m/s]."""
+        return float(max(TOUCHDOWN * self.stall_m_s, self.standing_m_s))
+
+    @property
+    def standing_m_s(self) -> float:
+        """Airspeed at which the wing carries the weight at the attitude on all wheels [m/s]."""
+        polar, d = self.airplane.polar, self.airplane.derivatives
+        lift = polar.lift_zero + d.lift_alpha * self.gear.tail_down_rad
+        return float(self.stall_m_s * math.sqrt(polar.lift_max / max(min(lift, polar.lift_max), LEAST_SHARE)))
 
     def run(self, rolling: Callable[[float], Rolling], from_m_s: float, to_m_s: float) -> Run:
         """Return a run in one attitude."""
@@ -217,7 +254,7 @@ class FieldPlace:
 
     def over_obstacle_m(self, ground_m: float) -> float | None:
         """Return the distance from standstill to 50 ft; None where full power does not climb."""
-        ends = LIFT_OFF * self.stall_m_s, CLIMB_OUT * self.stall_m_s
+        ends = self.lift_off_m_s, max(CLIMB_OUT * self.stall_m_s, self.lift_off_m_s)
         gradients = self.gradient(ends[0], 1.0), self.gradient(ends[1], 1.0)
         if min(gradients) <= 0.0:
             return None
@@ -225,7 +262,7 @@ class FieldPlace:
 
     def approach_m(self) -> float:
         """Return the distance from 50 ft to touchdown, the engine cut."""
-        ends = APPROACH * self.stall_m_s, TOUCHDOWN * self.stall_m_s
+        ends = max(APPROACH * self.stall_m_s, self.touchdown_m_s), self.touchdown_m_s
         return self.flown_m(-OBSTACLE_M, ends, (self.gradient(ends[0], 0.0), self.gradient(ends[1], 0.0)))
 
     def flown_m(self, height_m: float, ends: tuple[float, float], gradients: tuple[float, float]) -> float:
@@ -246,7 +283,7 @@ class FieldPlace:
         """Return the run from touchdown to standstill, on all wheels, ignition cut."""
         wheels, up = self.wheels(0.0), Controls(elevator_rad=-self.flying.travel.elevator_up_rad)
         end_m_s = max(self.headwind_m_s, STAND_M_S)
-        touch_m_s = max(TOUCHDOWN * self.stall_m_s, end_m_s)
+        touch_m_s = max(self.touchdown_m_s, end_m_s)
         return self.run(lambda speed: wheels.rolling(speed, self.gear.tail_down_rad, up), touch_m_s, end_m_s)
 
     def overturn_deg(self) -> float:

@@ -67,6 +67,27 @@ def test_the_run_ends_at_the_speed_of_lift_off_and_its_parts_join(answer):
         assert speeds[-1] == pytest.approx(2.0 * own.tail_up_m_s)  # both raise it at half the speed of lift-off
 
 
+@pytest.mark.parametrize("raising_s", [0.3, 3.0, 8.0, 20.0])
+def test_a_tail_that_comes_up_slowly_may_still_rise_at_lift_off(answer, raising_s):
+    found = field(built(TRIPLANE), raising_s=raising_s)
+    for name, own in found.powerplants.items():
+        assert own.curve_speeds_m_s[-1] == pytest.approx(own.lift_off_m_s)
+        assert own.ground_run_m == pytest.approx(answer.powerplants[name].ground_run_m, rel=0.25)
+
+
+def test_a_stance_too_flat_lifts_off_and_touches_down_faster(run, answered):
+    flat = ("--set", "weighing.support.tail.waterline=10 in")
+    usual, found = (answered("field", BIPLANE, *words)["powerplants"]["rotary"] for words in ((), flat))
+    assert found["tail_down_deg"] < 0.4 * usual["tail_down_deg"]
+    assert found["lift_off_m_s"] == found["touchdown_m_s"] > 1.2 * usual["lift_off_m_s"]
+    assert found["landing_run_m"] > 1.5 * usual["landing_run_m"]
+
+
+def test_rudder_beyond_its_travel_is_told(run):
+    shown = " ".join(run("field", BIPLANE, "--set", "rudder.travel=8 deg").stdout.split())
+    assert "Full rudder does not keep it straight with rotary" in shown
+
+
 def test_the_figure_draws_runs_and_rudder(answer):
     figure = draw(answer, "us")
     above, below = figure.axes[:2]

@@ -15,11 +15,13 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Block, Cell, Sentence
 
 ROWS = (
+    ("lift-off at", "lift_off_m_s"),
     ("take-off run to lift-off", "ground_run_m"),
     ("from standstill over 50 ft", "to_50_ft_m"),
     ("tail raised at", "tail_up_m_s"),
     ("flattest glide, engine cut", "glide_ratio"),
     ("its airspeed", "glide_m_s"),
+    ("touchdown at", "touchdown_m_s"),
     ("from 50 ft to standstill", "from_50_ft_m"),
     ("landing run", "landing_run_m"),
 )
@@ -35,12 +37,13 @@ STANCE = (
 ABSENT = {"to_50_ft_m": "does not climb", "tail_up_m_s": "not before lift-off"}
 CONDITIONS = (
     "Full throttle, tail up from half the speed of lift-off or where full down elevator lifts it, lift-off at 1.1 "
-    "times the stall, over the obstacle at 1.2 times. Landing: engine cut, approach at 1.3 times the stall, on all "
-    "wheels, no brakes. Estimates: ground runs are good to a fifth; grass differs more than that."
+    "times the stall or more, over the obstacle at 1.2 times. Landing: engine cut, approach at 1.3 times the stall, on "
+    "all wheels, no brakes. Estimates: ground runs are good to a fifth; grass differs more than that."
 )
 STANDS = (
     "Nose over: the steeper, the harder it is to stand it on its nose. Tip over: above 63° it tips over in a fast turn "
-    "(common practice, no source). On all wheels below the angle of the stall it touches down before the wing stalls."
+    "(common practice, no source). With an attitude on all wheels below the angle of the stall it lifts off and "
+    "touches down faster, for on them the wing lifts no more; above it the wing stalls before it touches down."
 )
 
 
@@ -65,6 +68,9 @@ def sheet(answer: FieldAnswer) -> Iterator[Block]:
             time=Value("raising_s", answer.raising_s),
             each=listed(told),
         )
+    short = [name for name, own in answer.powerplants.items() if abs(own.raising_share or 0.0) > 1.0]
+    if short:
+        yield say("Full rudder does not keep it straight with {names}: raise the tail slower.", names=", ".join(short))
     yield flown_at(answer.masses)
     if answer.remarks:
         yield remarks(answer.remarks)

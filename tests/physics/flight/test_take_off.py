@@ -78,7 +78,29 @@ def test_energy_over_an_obstacle():
     assert over_obstacle_m(
         height_m=15.24, from_m_s=20.0, to_m_s=23.0, gradients=(0.14, 0.10), gravity_m_s2=9.8
     ) == pytest.approx((15.24 + (23.0**2 - 20.0**2) / 19.6) / 0.12)
-    assert raised(1.5, 12.0, raising_s=2.0, headwind_m_s=3.0).distance_m == pytest.approx(12.0 * 2.0 + 3.0 - 6.0)
+
+
+def test_the_tail_coming_up_under_a_constant_force_and_under_one_that_grows_with_the_attitude():
+    def rises(rolling, to_m_s=99.0):
+        return raised(
+            rolling,
+            (0.0, 0.0),
+            mass_kg=600.0,
+            from_m_s=12.0,
+            to_m_s=to_m_s,
+            headwind_m_s=3.0,
+            gear=GEAR,
+            raising_s=2.0,
+        )
+
+    even = rises(lambda speed, pitch: Rolling(900.0, 0.0, 0.0, 0.0))
+    assert even.speeds_m_s[-1] == pytest.approx(15.0)
+    assert even.distance_m == pytest.approx(12.0 * 2.0 + 3.0 - 6.0)
+    growing = rises(lambda speed, pitch: Rolling(600.0 * (1.0 + pitch / GEAR.tail_down_rad), 0.0, 0.0, 0.0))
+    assert growing.speeds_m_s[-1] == pytest.approx(12.0 + 3.0)  # 1 + the mean of 1 to 0, for 2 s
+    cut = rises(lambda speed, pitch: Rolling(900.0, 0.0, 0.0, 0.0), to_m_s=13.2)
+    assert (cut.speeds_m_s[-1], cut.time_s) == pytest.approx((13.2, 0.8))
+    assert cut.distance_m == pytest.approx(0.8 * 12.6 - 2.4)
 
 
 def on(path, name, *, spin=None):

@@ -55,6 +55,11 @@ ASKED = {
 }
 
 
+def stands(study, path):
+    """Return whether a study has its wheels: that of take-off needs them, and the parasol is not weighed."""
+    return study != "field" or path != PARASOL
+
+
 def leaves(value, path=()):
     """Yield the dotted path and the value of everything in a plain answer; entries of a list go by their powerplant.
 
@@ -93,8 +98,7 @@ def same(one, other):
     return one == other
 
 
-@pytest.mark.parametrize("path", OWN, ids=lambda path: path.stem)
-@pytest.mark.parametrize("study", FLOWN)
+@pytest.mark.parametrize(("study", "path"), [(study, path) for study in FLOWN for path in OWN if stands(study, path)])
 def test_what_one_engine_carries_changes_its_own_answers_alone(study, path):
     engine, item = OWN[path]
     heavier = (f"item.{item}.mass=41 lb", f"item.{item}.station=93 in")
@@ -174,7 +178,8 @@ def test_mass_and_inertia_are_read_where_the_mass_state_is_made(monkeypatch):
     for scenario in scenarios:
         ours = model(scenario)
         for study in set(STUDIES) - STILL - {"balance", "link", "maneuver.turn", "maneuver.reversal"}:
-            (ASKED if study.startswith("maneuver") else STUDIES)[study](ours)
+            if study != "field" or ours.stance():
+                (ASKED if study.startswith("maneuver") else STUDIES)[study](ours)
         stage(ours)
     balance(model(scenarios[0]))
     assert len(numbers) == 5
