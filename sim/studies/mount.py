@@ -142,7 +142,7 @@ def _solved(powerplant: str, case: Case, drawn: Mount, nodes: Sequence[Node]) ->
         **asdict(case),
         powerplant=powerplant,
         ultimate_force_n=_ultimate(case.limit_force_n),
-        ultimate_turn_n_m=_ultimate(case.limit_moment_n_m),
+        ultimate_moment_n_m=_ultimate(case.limit_moment_n_m),
         bolts=bolts,
         worst_bolt=min(bolts, key=lambda bolt: bolt.margin).name if bolts else "",
         tubes=truss.members if truss else (),

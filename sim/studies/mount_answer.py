@@ -24,7 +24,7 @@ class MountCase(Case):
     ----------
     powerplant : str
         Whose.
-    ultimate_force_n, ultimate_turn_n_m : tuple of float
+    ultimate_force_n, ultimate_moment_n_m : tuple of float
         As at limit load. [N, N m]
     bolts : tuple of BoltLoad
         At limit load.
@@ -36,7 +36,7 @@ class MountCase(Case):
 
     powerplant: str
     ultimate_force_n: tuple[float, float, float]
-    ultimate_turn_n_m: tuple[float, float, float]
+    ultimate_moment_n_m: tuple[float, float, float]
     bolts: tuple[BoltLoad, ...]
     worst_bolt: str
     tubes: tuple[TubeLoad, ...]

@@ -52,7 +52,7 @@ class StructureMember:
         Axial load at limit load, tension positive; of a spar where its margin is least. [N]
     moment_n_m : float
         Bending moment there, up positive; 0 of what is pinned. [N m]
-    ultimate_n, ultimate_moment_n_m, ultimate_shear_n : float
+    ultimate_n, ultimate_bending_n_m, ultimate_shear_n : float
         Axial load, bending moment and shear at ultimate load there, of which the margin is. [N, N m, N]
     most_tension_n, most_compression_n : float
         Greatest of all cases at ultimate load, both positive, of a spar anywhere along it; 0 where there is none. [N]
@@ -84,7 +84,7 @@ class StructureMember:
     force_n: float
     moment_n_m: float
     ultimate_n: float
-    ultimate_moment_n_m: float
+    ultimate_bending_n_m: float
     ultimate_shear_n: float
     most_tension_n: float
     tension_case: str

@@ -6,17 +6,21 @@ from typing import TYPE_CHECKING, Any
 
 from sim.errors import refuse
 from sim.units.quantities import quantity
+from viz.figures.along import at
 from viz.figures.mount_isolators import draw_isolators
 from viz.figures.sheet import INKS, below, sheet
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
     from sim.structures.bolts import BoltLoad
     from sim.studies.mount_answer import MountAnswer, MountCase
+    from viz.figures.along import Place
     from viz.sheets.format import Units
 
 PAPER = {"facecolor": "white", "edgecolor": "none", "alpha": 0.8, "pad": 1.0}
@@ -57,32 +61,13 @@ def draw(answer: MountAnswer, units: Units) -> Figure:
 
 
 def _truss(panel: Axes, answer: MountAnswer, units: Units) -> None:
-    """Draw nodes and tubes from the left side, the nose to the left, with the lengths of the tubes."""
+    """Draw nodes and tubes from the left side, the nose to the left, the worst tube named."""
     unit, factor = quantity("place_m").shown(units)
     places = {node.name: (factor * node.place_m[0], -factor * node.place_m[2]) for node in answer.nodes}
     hung = answer.hung[answer.powerplant]
-    for tube in answer.tubes:
-        start, end = places[tube.start], places[tube.end]
-        sets = tube.tube == answer.worst_tube
-        look: dict[str, Any] = (
-            {"color": INKS[1], "linewidth": 4.0, "zorder": 3} if sets else {"color": INKS[5], "linewidth": 1.6}
-        )
-        panel.plot(*zip(start, end, strict=True), **look)  # the worst above the tube of the other side
-        if sets:
-            middle = 0.5 * (start[0] + end[0]), 0.5 * (start[1] + end[1])
-            panel.annotate(_words(tube.tube), middle, xytext=(0, -12), **_LABEL)
-    for held, (mark, ink, words) in NODES.items():
-        own = [places[node.name] for node in answer.nodes if node.held == held]
-        if own:
-            panel.plot(*zip(*own, strict=True), mark, color=ink, label=words)
-    lugs = sorted((node for node in answer.nodes if node.held == "engine"), key=lambda node: node.place_m[0])
-    if lugs:
-        highest = min(lugs, key=lambda node: node.place_m[2])
-        ends = [text_of(Value("place_m", lug.place_m[0], digits=4), units) for lug in (lugs[0], lugs[-1])]
-        ahead = " to ".join(dict.fromkeys(ends))
-        panel.annotate(f"lugs {ahead} ahead", places[highest.name], xytext=(-62, 12), **_LABEL)
+    _tubes(panel, answer, places)
+    _nodes(panel, answer, places, units)
     panel.plot(factor * hung.ahead_m, -factor * hung.below_m, "P", color=INKS[2], markersize=10)
-    panel.legend(**below(3), fontsize=8)
     cg = text_of(Value("ahead_m", hung.ahead_m), units)
     panel.annotate(
         f"CG of what hangs there,\n{cg} ahead",
@@ -97,10 +82,42 @@ def _truss(panel: Axes, answer: MountAnswer, units: Units) -> None:
     panel.margins(x=0.3, y=0.25)
     panel.set_xlabel(f"ahead of the firewall, nose to the left [{unit}]")
     panel.set_ylabel(f"above the shaft axis [{unit}]")
+    panel.set_title(_truss_title(answer, units))
+
+
+def _tubes(panel: Axes, answer: MountAnswer, places: Mapping[str, Place]) -> None:
+    """Draw the tubes, the worst thick and above that of the other side, which lies behind it."""
+    for tube in answer.tubes:
+        start, end = places[tube.start], places[tube.end]
+        sets = tube.tube == answer.worst_tube
+        look: dict[str, Any] = (
+            {"color": INKS[1], "linewidth": 4.0, "zorder": 3} if sets else {"color": INKS[5], "linewidth": 1.6}
+        )
+        panel.plot(*zip(start, end, strict=True), **look)
+        if sets:
+            panel.annotate(_words(tube.tube), at(0.5, start, end), xytext=(0, -12), **_LABEL)
+
+
+def _nodes(panel: Axes, answer: MountAnswer, places: Mapping[str, Place], units: Units) -> None:
+    for held, (mark, ink, words) in NODES.items():
+        own = [places[node.name] for node in answer.nodes if node.held == held]
+        if own:
+            panel.plot(*zip(*own, strict=True), mark, color=ink, label=words)
+    lugs = [node for node in answer.nodes if node.held == "engine"]
+    if lugs:
+        far_m = [node.place_m[0] for node in lugs]
+        ends = [text_of(Value("place_m", ahead_m, digits=4), units) for ahead_m in (min(far_m), max(far_m))]
+        highest = min(lugs, key=lambda node: node.place_m[2])
+        words = f"lugs {' to '.join(dict.fromkeys(ends))} ahead"
+        panel.annotate(words, places[highest.name], xytext=(-62, 12), **_LABEL)
+    panel.legend(**below(3), fontsize=8)
+
+
+def _truss_title(answer: MountAnswer, units: Units) -> str:
     move = text_of(Value("engine_move_m", answer.engine_move_m[answer.powerplant], decimals=2, signed=True), units)
     (worst,) = (row for row in answer.worst_tubes if row.tube == answer.worst_tube)
     margin = text_of(Value("margin", worst.margin, decimals=2), units)
-    panel.set_title(
+    return (
         f"Truss from the left,\nengine {move} from where it is drawn;\n"
         f"thick, least margin: {_words(worst.tube)}, {margin},\n{worst.case}"
     )

@@ -105,7 +105,7 @@ def _spar(one: StructureMember, letters: dict[str, str]) -> tuple[Cell, ...]:
         one.name,
         one.size,
         Value("ultimate_n", one.ultimate_n, signed=True),
-        Value("ultimate_moment_n_m", one.ultimate_moment_n_m),
+        Value("ultimate_bending_n_m", one.ultimate_bending_n_m),
         Value("ultimate_shear_n", abs(one.ultimate_shear_n)),
         margin_cell(one.margin, one.margin_low),
         f"{letters.get(one.case, '')}, {one.set_by}",
