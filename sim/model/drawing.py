@@ -15,9 +15,9 @@ if TYPE_CHECKING:
     from sim.scenario.drawing import DrawingReadingTable
 
 
-ASSUMED_SHARE, ASSUMED_LEAST_M = 0.001, 0.003
-"""Standard error taken of a document that states none, a share of its size and not less than so much: common practice,
-no source. Large beside rounding, small beside a slip of digits or of the unit, so that the others can doubt it."""
+ASSUMED_SHARE, ASSUMED_LEAST_M = 0.001, 0.006
+"""Standard error taken of a document that states none, a share of its size and not less than so much [m]: an estimate,
+no source. About that of a size rounded to the inch; small beside a slip of digits or unit, so that others find it."""
 
 
 def drawing(path_or_name: str | os.PathLike[str], settings: Iterable[str] = ()) -> MeasuredDrawing:
@@ -42,7 +42,9 @@ def drawing(path_or_name: str | os.PathLike[str], settings: Iterable[str] = ()) 
             Readings(row.dimension, row.view, row.axis, tuple(value.value for value in row.values), _error_m(row))
             for row in table.reading
         ),
-        known={name: Known(size.value, size.tolerance or _assumed_m(size.value)) for name, size in table.known.items()},
+        known={
+            name: Known(size.value, size.tolerance or assumed_error_m(size.value)) for name, size in table.known.items()
+        },
         one_scale=tuple(name for name, view in table.view.items() if view.one_scale),
         reading_error_m=table.reading_error_m,
         distortion=table.distortion,
@@ -51,7 +53,8 @@ def drawing(path_or_name: str | os.PathLike[str], settings: Iterable[str] = ()) 
     )
 
 
-def _assumed_m(value_m: float) -> float:
+def assumed_error_m(value_m: float) -> float:
+    """Return the standard error taken of a document that states none [m]."""
     return max(ASSUMED_SHARE * value_m, ASSUMED_LEAST_M)
 
 
