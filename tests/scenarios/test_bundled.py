@@ -119,6 +119,9 @@ def test_the_report_and_the_handout_are_written(name, run, tmp_path):
     shown = run("report", name, "--out", tmp_path / "report.html", "--handout", tmp_path / "handout.html")
     assert shown.exit_code == 0
     assert load(name).title in (tmp_path / "report.html").read_text("utf-8")
+    visitors = (tmp_path / "handout.html").read_text("utf-8")
+    assert "Left out" not in visitors
+    assert ("guns fire" in visitors) == model(name).has_gun
 
 
 @pytest.mark.parametrize("scene", ["turning", "engine", "blades"])

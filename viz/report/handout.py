@@ -33,12 +33,12 @@ LAMP = (
 
 
 def handout(found: Findings) -> str:
-    """Return the two pages as one HTML file."""
-    pages = (
-        Section("nose", "Why did a rotary engine turn the nose?", _in_words(told(_nose, found), found)),
-        Section("blades", "How could guns fire between turning blades?", _in_words(told(_blades, found), found)),
-    )
-    return handout_page(found.scenario.title, pages, found.units)
+    """Return the two pages as one HTML file; the first alone for an airplane without a gun."""
+    pages = [Section("nose", "Why did a rotary engine turn the nose?", _in_words(told(_nose, found), found))]
+    if found.written.has_gun:
+        blades = _in_words(told(_blades, found), found)
+        pages.append(Section("blades", "How could guns fire between turning blades?", blades))
+    return handout_page(found.scenario.title, tuple(pages), found.units)
 
 
 def _in_words(blocks: Iterable[Block], found: Findings) -> tuple[Block, ...]:
