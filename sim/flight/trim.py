@@ -124,8 +124,7 @@ def steady_turns(
     altitude_m : float
         [m]
     throttle : float, array or None
-        If given, the climb angle follows from it; the air is that of `altitude_m` throughout. One for each turn where
-        there is an airplane for each.
+        If given, the climb angle follows from it; the air is that of `altitude_m`. One a turn of many airplanes.
     spin_rad_s : float or None
         Shaft speed; if given, the climb angle follows from it. With neither given the turn is level. [rad/s]
 

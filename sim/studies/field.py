@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, ClassVar
 from sim.answer import Answer
 from sim.errors import NoAnswerError, refuse
 from sim.studies.carried_mass import BandedMass, carried_masses
-from sim.studies.field_place import FRICTION, FieldOf, FieldPlace
+from sim.studies.field_place import FRICTION, FieldPlace
 
 if TYPE_CHECKING:
     from sim.model.model import Model
+    from sim.studies.field_of import FieldOf
     from sim.studies.field_place import Surface
 
 RAISING_S = 2.0

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.field import FieldAnswer
-    from sim.studies.field_place import FieldOf
+    from sim.studies.field_of import FieldOf
     from viz.sheets.blocks import Block, Cell, Sentence
 
 ROWS = (
