@@ -11,6 +11,8 @@ from sim.units.registry import DIMENSIONS, Unit, find
 if TYPE_CHECKING:
     from sim.units.parsing import Allowed
 
+WHOLES = 2.0
+"""Most of what may be a share; a number that may be larger is a count or a ratio."""
 HUNDREDTHS = 5.0
 """From here on a number where a share is asked for is taken to be meant in per cent."""
 _NONE = Unit("", DIMENSIONS["1"], Fraction(1))
@@ -53,7 +55,8 @@ def limits_of(allowed: Allowed, unit: Unit, *, bare: bool) -> str:
 
 def per_cent(value: float, allowed: Allowed, unit: Unit) -> str:
     """Return how to write a share of so many in a hundred, where that is what a number may mean."""
-    meant = allowed.unit == "1" and not unit.text and value >= HUNDREDTHS and not outside(0.01 * value, allowed)
+    share = allowed.unit == "1" and allowed.most is not None and allowed.most <= WHOLES and not unit.text
+    meant = share and value >= HUNDREDTHS and not outside(0.01 * value, allowed)
     return f'; in per cent it is "{_plain(Fraction(value))} %"' if meant else ""
 
 
