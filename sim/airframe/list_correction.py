@@ -79,14 +79,14 @@ def corrected(
     aboard = np.array([float(item.name in names) for item in items])
     seen, scatter = _observed(weighed)
     listed, refused = own**2, np.zeros(3)
-    if doubts is not None:
-        scatter = scatter + np.array(doubts.of_scales)[: len(seen), : len(seen)]
-        listed = listed * _wider(start, aboard, listed, np.array(doubts.of_list))
     gap, spread, _ = _gap(start, start, aboard, observed=(seen, scatter), listed=listed)
     if len(seen) > 2 and gap[2] ** 2 > LIMIT**2 * spread[2, 2]:
         refused = scatter[:, 2] * gap[2] / spread[2, 2]
         seen, scatter = seen[:2], scatter[:2, :2]
-        gap, spread = gap[:2], spread[:2, :2]
+    if doubts is not None:
+        scatter = scatter + np.array(doubts.of_scales)[: len(seen), : len(seen)]
+        listed = listed * _wider(start, aboard, listed, np.array(doubts.of_list))
+    gap, spread, _ = _gap(start, start, aboard, observed=(seen, scatter), listed=listed)
     square = float(gap @ np.linalg.solve(spread, gap))
     grown = square / len(seen) if square > DOUBT[len(seen)] else 1.0
     state = start

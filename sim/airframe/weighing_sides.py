@@ -6,14 +6,17 @@ from dataclasses import dataclass
 from math import exp, hypot, log, pi, sqrt
 from typing import TYPE_CHECKING
 
+from sim.units.convert import INCH_M
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from sim.airframe.masses import Item
     from sim.airframe.weighing_data import Weighed
 
-UNSURE_BUTTLINE_M = 0.0127
-"""Standard error of the buttline of an item, half an inch: an estimate of ours, for items state none."""
+UNSURE_BUTTLINE_M = 0.25 * INCH_M
+"""Standard error of the buttline of an item, a quarter of an inch: an estimate of ours, for items state none, and most
+stand in the plane of symmetry."""
 OTHER_SHARE, OTHER_M = 0.1, 0.02
 """Probability that something else moves the centre of gravity aside, and by how much (standard deviation): a wheel's
 buttline misread, an item off its place. An estimate of ours."""
@@ -34,6 +37,11 @@ class Side:
     moment_kg_m: float
     error_kg_m: float
     mass_kg: float
+
+    @property
+    def z_score(self) -> float:
+        """The moment over its standard error."""
+        return self.moment_kg_m / self.error_kg_m
 
     def evidence(self, size_kg: float, size_error_kg: float, at: tuple[float, float]) -> float:
         """Return the logarithm of the probability density of this moment where a mass is what is wrong.

@@ -68,6 +68,8 @@ class Suspects:
         Which pitch, or which exchange of readings, would make a height that contradicts the list agree with it.
     with_height : bool
         Whether the height counts.
+    buttline_z_score : float
+        Moment across the airplane by the scales less that of the list over the standard error of both, right positive.
     doubts : Doubts
         What the causes add to the errors of both; of no gap that is significant, 0.
     """
@@ -87,4 +89,5 @@ class Suspects:
     explains_height: SupportElsewhere | None
     attitudes: tuple[AttitudeElsewhere, ...]
     with_height: bool
+    buttline_z_score: float
     doubts: Doubts

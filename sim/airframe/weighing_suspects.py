@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from sim.airframe.weighing_attitudes import attitudes_elsewhere
 from sim.airframe.weighing_causes import total_kg
+from sim.airframe.weighing_data import LIMIT
 from sim.airframe.weighing_findings import (
     AboardGuess,
     CauseKinds,
@@ -19,6 +20,7 @@ from sim.airframe.weighing_findings import (
     UnitSlip,
 )
 from sim.airframe.weighing_gap import chance, explained, gap, gap_with_height
+from sim.airframe.weighing_sides import side
 from sim.airframe.weighing_stands import under_the_wheels
 from sim.airframe.weighing_suspected import Suspects
 from sim.airframe.weighing_tested import SIGNIFICANT, Tested, doubts, height_m, span_of, tested, within
@@ -86,7 +88,8 @@ def suspects(
     """
     found = gap(there, weighed)
     causes = tested(found, there, absent, useful, weighed=weighed, readings=readings)
-    significant = found.probability < SIGNIFICANT
+    buttline_z_score = side(there, weighed).z_score
+    significant = found.probability < SIGNIFICANT or abs(buttline_z_score) > LIMIT
     named = causes if significant else []
     ranked, loads = ([one for one in named if one.candidate.kind == kind] for kind in ("group", "load"))
     aboard = loads and loads[0].probability == max(one.probability for one in named)
@@ -107,6 +110,7 @@ def suspects(
         explains_height=_of_height(there, weighed, readings) if len(found.datum) == 1 else None,
         attitudes=_attitudes(there, found, weighed, readings),
         with_height=len(found.datum) > 1,
+        buttline_z_score=buttline_z_score,
         doubts=doubts(found, named, weighed),
     )
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.airframe.loading import PILOT
+from sim.airframe.loading import PILOT, USEFUL
 from sim.airframe.weighing_causes import SURE_PRIOR, in_list, pilot_and_fuel, total_kg
 from sim.airframe.weighing_gap import chance, explained
 from sim.airframe.weighing_sides import side
@@ -121,7 +121,8 @@ def height_m(items: Sequence[Item]) -> float:
 
 
 NOT_THE_LIST = ("load", "support", "scale")
-"""Kinds of cause that make what the scales say of the empty airplane wrong; the others are errors of the list."""
+"""Kinds of cause that make what the scales say of the empty airplane wrong, as the mass of a load does; the others are
+errors of the list."""
 
 
 def doubts(found: Gap, causes: Iterable[Tested], weighed: Weighed) -> Doubts:
@@ -149,5 +150,6 @@ def doubts(found: Gap, causes: Iterable[Tested], weighed: Weighed) -> Doubts:
         at = (weighed.cg_station_m, weighed.cg_waterline_m or 0.0)
         for axis, (moment, datum) in enumerate(zip(along[1:], found.datum, strict=True)):
             off[1 + axis] = (moment - along[0] * (at[axis] - datum)) / weighed.mass_kg
-        (scales if one.candidate.kind in NOT_THE_LIST else listed)[...] += square * np.outer(off, off)
+        load = one.candidate.kind in ("group", "unit") and one.candidate.items[0].group in USEFUL
+        (scales if load or one.candidate.kind in NOT_THE_LIST else listed)[...] += square * np.outer(off, off)
     return Doubts(*(tuple(map(tuple, each.tolist())) for each in (scales, listed)))

@@ -48,7 +48,7 @@ def contradiction(scales: WeighingAnswer) -> str | None:
     A cause is named where it alone is more probable than all others together; a load only where it is nearly certain,
     for who corrects it wrongly has a wrong airplane that agrees with its scales.
     """
-    scores = (scales.mass_z_score, scales.station_z_score, scales.waterline_z_score)
+    scores = (scales.mass_z_score, scales.station_z_score, scales.waterline_z_score, scales.buttline_z_score)
     worst = max((abs(score) for score in scores if score is not None), default=0.0)
     guess = scales.aboard_guess
     certain = guess is not None and guess.nearly_certain
@@ -76,6 +76,12 @@ def _to_check(scales: WeighingAnswer) -> str:
     kinds = scales.cause_kinds
     causes = [(kinds.listed_mass_probability, LISTED_MASS), (kinds.station_probability, LISTED_STATION)]
     share, name = max([*causes, *((one.probability, one.named) for one in scales.elsewhere)])
+    across = abs(scales.buttline_z_score) > LIMIT and not name.startswith("scale")
+    if across:
+        return (
+            "Across the airplane they disagree: check the scales of both sides, their tares, and buttlines of the "
+            "supports."
+        )
     if share <= 0.5 or not scales.one_cause_explains:
         return "No one cause stands out: check stations of the supports, scales, tares and what was aboard first."
     return f"Most probable is: {name} ({percent(share)})."
@@ -105,7 +111,7 @@ def weighing(model: MassModel) -> WeighingAnswer | None:
 
 
 def doubts(model: MassModel) -> Doubts | None:
-    """Return what is added to the errors of scales and list where these contradict each other; None where not.
+    """Return what is added to the errors of scales and list, nothing where they agree; None without a weighing.
 
     Parameters
     ----------
@@ -114,15 +120,11 @@ def doubts(model: MassModel) -> Doubts | None:
 
     Notes
     -----
-    What either would be wrong by, over all causes by their probabilities. Else the ± of a forbidden answer would be
-    that of the scales, which are in question.
+    What either would be wrong by, over all causes by their probabilities. Else the ± would be that of the scales, which
+    are in question.
     """
     asked = _asked(model)
-    if asked is None:
-        return None
-    readings, weighed, there, found = asked
-    said = contradiction(_beside(readings, weighed, total(there), found, without_error=0))
-    return found.doubts if said else None
+    return asked[-1].doubts if asked else None
 
 
 def _asked(model: MassModel) -> tuple[Weighing, Weighed, tuple[Item, ...], Suspects] | None:
@@ -171,6 +173,7 @@ def _beside(
         over_cg_waterline_m=height.value if height else None,
         over_cg_waterline_error_m=height.error if height else None,
         waterline_z_score=height.z_score if height else None,
+        buttline_z_score=found.buttline_z_score,
         assumed=readings.assumed,
         assumed_waterline_error_m=None if height else height_error_m(estimate),
         items_without_error=without_error,

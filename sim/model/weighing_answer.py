@@ -74,6 +74,8 @@ class WeighingAnswer(Answer):
         height. [m]
     mass_z_score, station_z_score, waterline_z_score : float or None
         These differences over their standard errors; None where there is no difference or no error.
+    buttline_z_score : float
+        That of the moments across the airplane; an item counts with a quarter of an inch, for none states an error.
     assumed : AssumedErrors
         Standard errors of the weighing that the scenario does not give.
     assumed_waterline_error_m : float or None
@@ -135,6 +137,7 @@ class WeighingAnswer(Answer):
     mass_z_score: float | None
     station_z_score: float | None
     waterline_z_score: float | None
+    buttline_z_score: float
     assumed: AssumedErrors
     assumed_waterline_error_m: float | None
     items_without_error: int

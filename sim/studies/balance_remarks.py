@@ -70,6 +70,13 @@ def of_scales(scales: WeighingAnswer) -> Iterator[str]:
         )
     elif scales.suspicions:
         yield _first(scales)
+    across = scales.buttline_z_score
+    if abs(across) > LIMIT:
+        yield (
+            f"Across the airplane scales and list differ by {abs(across):.1f} times the ± of both, the scales to the "
+            f"{'right' if across > 0.0 else 'left'}: a mass in the middle does not explain that. Check the scales of "
+            "both sides, their tares, and buttlines of supports and items."
+        )
     if abs(scales.weighed.cg_buttline_m) > max(OFF_CENTRE_M, LIMIT * scales.weighed.cg_buttline_error_m):
         off = both("buttline_m", abs(scales.weighed.cg_buttline_m))
         yield (

@@ -45,6 +45,7 @@ ASKED = {
     "structure": ("--powerplant", "rotary"),
     "drag": ("--powerplant", "rotary"),
     "speeds": ("--altitude", "2500 ft"),
+    "field": ("--surface", "long grass"),
     "propeller": ("--turn", "2 deg"),
     "burst": ("--rounds", "2000"),
     "disc": ("--mark", "600, 41", "--mark", "900, 52", "--mark", "1200, 63"),

@@ -226,6 +226,9 @@ def test_a_wheel_elsewhere_along_its_axle_is_a_difference_of_buttlines(run, answ
     assert 525.5 / 1210.0 < share < 563.5 / 1210.0
     whole = " ".join(run("balance", *words).stdout.split())
     assert "right of the plane of symmetry: check buttlines of the supports and the readings of both sides." in whole
+    assert "Across the airplane they disagree: check the scales of both sides, their tares, and buttlines of" in whole
+    score = found["buttline_z_score"]
+    assert f"Across the airplane scales and list differ by {score:.1f} times the ± of both, the scales to the" in whole
 
 
 def test_a_gap_beyond_the_airplane_asks_for_no_item_there(run, answered):
