@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from sim.airframe.weighing_adjustment import adjusted
 from sim.airframe.weighing_data import ALIKE_RAD, LIMIT
-from sim.airframe.weighing_slips import slips
+from sim.airframe.weighing_slips import abreast, slips
 from sim.errors import Fault, InputError
 from sim.units.text import fixed
 
@@ -69,7 +69,7 @@ def weigh(
     1.5
     """
     faults = [*_missing(supports, attitudes), *(fault for a in attitudes for fault in _lifted(supports, a))]
-    faults = faults or [*_unbalanced(attitudes), *_without_height(attitudes, assumed_waterline_m)]
+    faults = faults or [*_unbalanced(supports, attitudes), *_without_height(attitudes, assumed_waterline_m)]
     if faults:
         raise InputError(faults)
     assumed = None if _height_determined(attitudes) else (assumed_waterline_m or 0.0, assumed_waterline_error_m)
@@ -145,7 +145,7 @@ def _disagreeing(attitudes: Sequence[Attitude], residuals: Sequence[tuple[float,
     return [Fault("weighing.attitude", what)]
 
 
-def _unbalanced(attitudes: Sequence[Attitude]) -> list[Fault]:
+def _unbalanced(supports: Mapping[str, Support], attitudes: Sequence[Attitude]) -> list[Fault]:
     first, faults = attitudes[0], []
     for other in attitudes[1:]:
         allowed_kg = LIMIT * hypot(other.net_error_kg, first.net_error_kg)
@@ -153,16 +153,17 @@ def _unbalanced(attitudes: Sequence[Attitude]) -> list[Fault]:
             what = (
                 f"the readings do not balance: {other.name} adds up to {_both(other.net_kg)}, {first.name} to "
                 f"{_both(first.net_kg)}; they may differ by {_both(allowed_kg)}, three standard errors; "
-                f"{_likely(first, other, allowed_kg)}check tares and what was aboard"
+                f"{_likely(supports, (first, other), allowed_kg)}check tares and what was aboard"
             )
             faults.append(Fault("weighing.reading", what))
     return faults
 
 
-def _likely(one: Attitude, other: Attitude, allowed_kg: float) -> str:
-    """Return which single slips would explain it, or nothing."""
+def _likely(supports: Mapping[str, Support], pair: tuple[Attitude, Attitude], allowed_kg: float) -> str:
+    """Return which single slips would explain it, and leave the airplane where it stood across, or nothing."""
     found = [
         f"{_both(slip.mass_kg)} under {slip.support} at {slip.attitude} ({slip.how})"
-        for slip in slips(one, other, allowed_kg)
+        for slip in slips(*pair, allowed_kg)
+        if abreast(supports, pair, slip)
     ]
     return f"they would with {' or '.join(found[:MOST_SLIPS])}; else " if found else ""

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import hypot
 from typing import TYPE_CHECKING
 
+from sim.airframe.weighing_data import LIMIT
 from sim.units.registry import ratio
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping, Sequence
 
-    from sim.airframe.weighing_data import Attitude
+    from sim.airframe.weighing_data import Attitude, Support
 
 DECIMALS = 1
 """Of a reading as it is written on a sheet: scales of aircraft show tenths at most. Common practice, no source."""
 
+ROUNDING_M = 1e-9
 NEAR_SHARE = 0.08
 """How near the ratio of scales and list must be to that of the units: lists of weighed parts are off by less."""
 
@@ -72,6 +75,29 @@ def slips(one: Attitude, other: Attitude, allowed_kg: float) -> list[Slip]:
                 if left_kg <= allowed_kg:
                     found.append((left_kg, Slip(attitude.name, support, mass_kg, how)))
     return [slip for _, slip in sorted(found, key=lambda pair: pair[0])]
+
+
+def abreast(supports: Mapping[str, Support], attitudes: Sequence[Attitude], slip: Slip) -> bool:
+    """Return whether the centre of gravity lies as far right at both attitudes once a slip is undone.
+
+    Parameters
+    ----------
+    supports : mapping
+        By name.
+    attitudes : sequence of Attitude
+        Both.
+    slip : Slip
+        In one of them.
+    """
+    places, errors = list[float](), list[float]()
+    for attitude in attitudes:
+        nets = {name: reading.net_kg for name, reading in attitude.readings.items()}
+        if attitude.name == slip.attitude:
+            nets[slip.support] = slip.mass_kg - attitude.readings[slip.support].tare_kg
+        whole = sum(nets.values())
+        places.append(sum(supports[name].buttline_m * net for name, net in nets.items()) / whole)
+        errors += [supports[name].buttline_m * one.mass_error_kg / whole for name, one in attitude.readings.items()]
+    return abs(places[0] - places[1]) <= LIMIT * hypot(*errors) + ROUNDING_M
 
 
 def _otherwise(mass_kg: float, tare_kg: float) -> Iterator[tuple[float, str]]:

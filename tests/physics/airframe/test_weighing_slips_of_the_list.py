@@ -1,14 +1,14 @@
 """Causes that one slip makes: which side, which item's station, which unit, which wheel, which support."""
 
 from dataclasses import replace
-from math import exp, hypot, pi, sqrt
+from math import exp, hypot, pi, radians, sqrt
 
 import pytest
 from one_weighing import LIST, on_scales
 
-from sim.airframe.weighing_data import Weighed
+from sim.airframe.weighing_data import Attitude, Reading, Support, Weighed
 from sim.airframe.weighing_sides import OTHER_M, OTHER_SHARE, UNSURE_BUTTLINE_M, Side, side
-from sim.airframe.weighing_slips import other_unit
+from sim.airframe.weighing_slips import abreast, other_unit, slips
 from sim.airframe.weighing_suspects import suspects
 
 
@@ -111,3 +111,22 @@ def test_a_support_far_off_explains_the_height_as_well():
 )
 def test_all_readings_in_the_other_unit(share, clause):
     assert other_unit(share * 540.0, 540.0) == clause
+
+
+def test_a_slip_that_would_push_the_airplane_aside_is_not_offered():
+    """Right at level 572 for 527 would balance the sums, and put the centre to the right of where tail low has it."""
+    supports = {
+        name: Support(*place) for name, place in (("left", (0.7, -0.84)), ("right", (0.7, 0.84)), ("tail", (5.3,)))
+    }
+
+    def stood(name, left, right, tail):
+        pitch = 0.0 if name == "level" else radians(12.0)
+        read = {"left": left, "right": right, "tail": tail}
+        return Attitude(name, pitch, {where: Reading(kg, 0.5) for where, kg in read.items()})
+
+    level, low = stood("level", 530.0, 527.0, 60.0), stood("low", 560.0, 512.0, 90.0)
+    offered = slips(level, low, 3.0)
+    assert [(one.attitude, one.support, one.mass_kg) for one in offered] == [("level", "right", 572.0)]
+    assert not abreast(supports, (level, low), offered[0])
+    aside = stood("low", 512.0, 560.0, 90.0)  # as far right as the slip undone
+    assert abreast(supports, (level, aside), slips(level, aside, 3.0)[0])
