@@ -128,5 +128,5 @@ def test_a_slip_that_would_push_the_airplane_aside_is_not_offered():
     offered = slips(level, low, 3.0)
     assert [(one.attitude, one.support, one.mass_kg) for one in offered] == [("level", "right", 572.0)]
     assert not abreast(supports, (level, low), offered[0])
-    aside = stood("low", 512.0, 560.0, 90.0)  # as far right as the slip undone
+    aside = stood("low", 515.0, 557.0, 90.0)  # as far right as the slip undone
     assert abreast(supports, (level, aside), slips(level, aside, 3.0)[0])
