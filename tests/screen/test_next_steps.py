@@ -26,6 +26,7 @@ ASKED = {
     "balance": ["--powerplant", "flat_four"],
     "drag": ["--powerplant", "rotary"],
     "speeds": ["--altitude", "2500 ft"],
+    "field": ["--altitude", "2500 ft"],
     "propeller": ["--altitude", "2500 ft"],
     "windows": ["--powerplant", "rotary"],
     "rate": ["--rpm", "900:1210:100", "--powerplant", "rotary"],
