@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property, partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from sim.errors import refuse
 from sim.model import cam, delays
@@ -28,11 +28,15 @@ if TYPE_CHECKING:
     from sim.synchronizer.ripple import Ripple
     from sim.synchronizer.timed_gun import Scatter
 
+WhichGun = Literal["", "first", "second"]
+"""Which of two guns; empty where there is but one."""
+
 
 class GunModel:
     """What of a model is timed; `sim.model.model.Model` is one."""
 
     _scenario: Scenario
+    _as_second_gun: bool
     _gun_lines: dict[str, GunLine]
 
     def powerplant(self, name: str | None = None) -> Powerplant:
@@ -93,7 +97,14 @@ class GunModel:
         from sim.model.model import Model
 
         changed = second_scenario(self._scenario)
-        return None if changed is None else Model(changed, remarked=False)
+        return None if changed is None else Model(changed, remarked=False, as_second_gun=True)
+
+    @property
+    def which_gun(self) -> WhichGun:
+        """Which of two guns stands in the place of the gun, ``first`` or ``second``; empty where there is but one."""
+        if self._as_second_gun:
+            return "second"
+        return "" if self._scenario.second_gun is None else "first"
 
     def blade_at_bore(self, powerplant: str) -> BladeAtBore:
         """Return the blade of a powerplant's propeller where the bore line crosses the disc."""

@@ -55,6 +55,8 @@ class Model(GunModel, MassModel, DragModel, StructureModel, DrawnModel):
         Read by `sim.scenario.reading.load`.
     remarked : bool
         Whether answers carry remarks; a sweep asks for thousands, and nobody reads them there.
+    as_second_gun : bool
+        Whether the scenario is one as a second gun sees it, see `sim.model.second_gun`.
 
     Notes
     -----
@@ -62,8 +64,8 @@ class Model(GunModel, MassModel, DragModel, StructureModel, DrawnModel):
     the file than its question does. What few questions need is imported with them, for a quick start.
     """
 
-    def __init__(self, scenario: Scenario, *, remarked: bool = True) -> None:
-        self._scenario, self._remarked = scenario, remarked
+    def __init__(self, scenario: Scenario, *, remarked: bool = True, as_second_gun: bool = False) -> None:
+        self._scenario, self._remarked, self._as_second_gun = scenario, remarked, as_second_gun
         self._airplanes: dict[tuple[str, float, float], FlyingAirplane] = {}
         self._gun_lines: dict[str, GunLine] = {}
         self._weights: dict[str, Weights] = {}

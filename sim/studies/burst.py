@@ -140,8 +140,8 @@ def burst(
     return fire(fired, asked, progress)
 
 
-def timed_strikes_per_1000(model: Model, powerplant: str, *, ideal: bool = False) -> float | None:
-    """Return how many rounds of a thousand strike a blade with the gear, in bursts as the scenario fires them.
+def timed_strikes_per_1000(model: Model, powerplant: str, *, ideal: bool = False) -> tuple[float, ...] | None:
+    """Return how many rounds of a thousand of each gun strike a blade with the gear, as the scenario fires bursts.
 
     Parameters
     ----------
@@ -154,24 +154,25 @@ def timed_strikes_per_1000(model: Model, powerplant: str, *, ideal: bool = False
 
     Returns
     -------
-    float or None
-        Exact, with all that scatters; None where there is no exact answer, no window, or no rate of fire.
+    tuple of float or None
+        Exact, with all that scatters, the first gun first; None where there is no exact answer, no window, or no rate
+        of fire.
     """
     options = GunOptions(powerplant=powerplant, ideal=ideal)
     steady = _ripple(model, None, None, None)
     try:
         fired = [_gun(each, options, {}, untimed=False, ripple=steady) for each in _behind_each_gun(model, None)]
         rounds = model.rounds_per_burst or ROUNDS_PER_BURST
-        return 1e3 * math.fsum(exact_burst(gun, rounds).mean.strike_share for gun in fired) / len(fired)
+        return tuple(1e3 * exact_burst(gun, rounds).mean.strike_share for gun in fired)
     except WhirlgateError:
         return None
 
 
-def untimed_strikes_per_1000(model: Model, powerplant: str) -> float:
-    """Return how many rounds of a thousand strike a blade without the gear, of all guns together, as a burst has it."""
+def untimed_strikes_per_1000(model: Model, powerplant: str) -> tuple[float, ...]:
+    """Return how many rounds of a thousand of each gun strike a blade without the gear, as a burst has it."""
     options, ripple = GunOptions(powerplant=powerplant), _ripple(model, None, None, None)
     fired = [_gun(each, options, {}, untimed=True, ripple=ripple) for each in _behind_each_gun(model, None)]
-    return 1e3 * math.fsum(map(untimed_chance, fired)) / len(fired)
+    return tuple(1e3 * untimed_chance(gun) for gun in fired)
 
 
 def _behind_each_gun(model: Model | None, guns: float | None) -> tuple[Model | None, ...]:

@@ -15,14 +15,16 @@ from sim.studies.cam_answer import CamUsed, cams_used
 from sim.studies.carried_mass import BandedMass, carried_masses
 from sim.studies.impulse_response import Disturbance, impulse_response
 from sim.studies.turns import gyroscopic_couple, turns
-from sim.studies.windows import WindowsRow, window_rows
+from sim.studies.windows import window_rows
 
 if TYPE_CHECKING:
     from sim.frames import Effect
     from sim.model.airplane import FlyingAirplane
+    from sim.model.gun import WhichGun
     from sim.model.model import Model
     from sim.model.powerplant import Powerplant
     from sim.studies.rotor_effect import RotorEffect
+    from sim.studies.windows_answer import WindowsRow
 
 BANKS_DEG = (-60.0, -45.0, -30.0, 30.0, 45.0, 60.0)
 
@@ -83,13 +85,15 @@ class PowerplantComparison:
     disturbances : tuple of Disturbance
         Responses to the same two inputs, by the equations of motion.
     timing : tuple of WindowsRow
-        Firing windows at idle, cruise and full speed; none where the scenario has no gun.
+        Firing windows of the first gun at idle, cruise and full speed; none where the scenario has no gun.
     timed_strikes_per_1000 : float or None
         Rounds in a thousand that strike one with the gear at full speed, of all guns together, exact; None where that
         was not asked for or there is no exact answer, see `sim.studies.burst.timed_strikes_per_1000`.
     untimed_strikes_per_1000 : float or None
         Rounds in a thousand that would strike a blade without the gear, at any speed, of all guns together; None where
         there is no gun.
+    timed_strikes_of_each_gun, untimed_strikes_of_each_gun : tuple of float or None
+        The same two numbers for each gun, the first first.
     polar_inertia_low_kg_m2, polar_inertia_high_kg_m2 : float or None
         Ends of the 90 % bands; None where no bands were asked for. [kg m²]
     angular_momentum_low_kg_m2_s, angular_momentum_high_kg_m2_s : float or None
@@ -108,6 +112,8 @@ class PowerplantComparison:
     timing: tuple[WindowsRow, ...]
     timed_strikes_per_1000: float | None
     untimed_strikes_per_1000: float | None
+    timed_strikes_of_each_gun: tuple[float, ...] | None
+    untimed_strikes_of_each_gun: tuple[float, ...] | None
     polar_inertia_low_kg_m2: float | None = None
     polar_inertia_high_kg_m2: float | None = None
     angular_momentum_low_kg_m2_s: float | None = None
@@ -138,6 +144,8 @@ class Comparison(Answer):
         The same with each, by its name.
     rotor_effect : RotorEffect or None
         Control travel for the rotor with its bands; None without bands, and where there is no level turn.
+    gun : str
+        ``first`` where windows and cams are those of the first of two guns; empty where there is but one.
     """
 
     main: ClassVar[str] = "powerplants.turns"
@@ -151,6 +159,7 @@ class Comparison(Answer):
     cam: CamUsed | None = None
     cams: dict[str, CamUsed] = field(default_factory=dict)
     rotor_effect: RotorEffect | None = None
+    gun: WhichGun = ""
 
 
 def compare(
@@ -203,6 +212,7 @@ def compare(
         cam=next(iter(cams.values())) if cams else None,
         cams=cams,
         rotor_effect=effect,
+        gun=model.which_gun,
     )
 
 
@@ -219,7 +229,8 @@ def _compared(
     model: Model, flying: FlyingAirplane, least_kg_m2_s: float, *, ideal: bool, strikes: bool
 ) -> PowerplantComparison:
     powerplant, momentum = flying.powerplant, _full_momentum(flying.powerplant)
-    timed = strikes and model.has_gun
+    timed = timed_strikes_per_1000(model, flying.name, ideal=ideal) if strikes and model.has_gun else None
+    untimed = untimed_strikes_per_1000(model, flying.name) if model.has_gun else None
     return PowerplantComparison(
         kind=powerplant.kind,
         polar_inertia_kg_m2=powerplant.polar_inertia_kg_m2,
@@ -229,8 +240,10 @@ def _compared(
         turns=_turn_couples(flying),
         disturbances=impulse_response(flying),
         timing=tuple(window_rows(model.gun_line(flying.name, ideal=ideal))) if model.has_gun else (),
-        timed_strikes_per_1000=timed_strikes_per_1000(model, flying.name, ideal=ideal) if timed else None,
-        untimed_strikes_per_1000=untimed_strikes_per_1000(model, flying.name) if model.has_gun else None,
+        timed_strikes_per_1000=math.fsum(timed) / len(timed) if timed else None,
+        untimed_strikes_per_1000=math.fsum(untimed) / len(untimed) if untimed else None,
+        timed_strikes_of_each_gun=timed,
+        untimed_strikes_of_each_gun=untimed,
     )
 
 

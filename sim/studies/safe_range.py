@@ -15,19 +15,19 @@ from sim.studies.safe_range_answer import (
     PropellerBand,
     SafeBand,
     SafeRangeAnswer,
-    SpeedRow,
     StageRow,
 )
+from sim.studies.safe_speed import speed_row
 from sim.synchronizer.cam_phase import best_phase
 from sim.synchronizer.gun_line import neat
 from sim.synchronizer.link import spread
 from sim.synchronizer.ripple import STEADY
-from sim.synchronizer.safe_range import CamWindow, bands, clearance_rad, common, edge_slopes, longest_dwell_rad
+from sim.synchronizer.safe_range import CamWindow, bands, common, edge_slopes, longest_dwell_rad
 from sim.synchronizer.serving_cut import serving_cut
 from sim.synchronizer.strike_chance import worst_chance
 from sim.synchronizer.timed_gun import NO_SCATTER, Scatter, timed
 from sim.units.convert import ms, rpm
-from sim.units.text import brief, fixed
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -107,13 +107,30 @@ def safe_range(
         opens_deg=opens_deg,
         scatter_s=scatter_s,
     )
+    answer = _of_one_gun(model, options, sigmas)
+    if model is None:
+        return answer
+    fails = _fails(model.second_gun, options, sigmas) if model.second_gun else None
+    return replace(answer, gun=model.which_gun, second_gun_fails=fails)
+
+
+def _fails(model: Model, options: GunOptions, sigmas: float) -> tuple[str, ...]:
+    """Return the engines at whose speeds the cam of a gun does not serve: all, where it fits between no blades."""
+    try:
+        found = _of_one_gun(model, options, sigmas)
+    except NoAnswerError:
+        return tuple(model.powerplants if options.powerplant is None else [options.powerplant])
+    return tuple(one.powerplant for one in found.propellers if not one.serves)
+
+
+def _of_one_gun(model: Model | None, options: GunOptions, sigmas: float) -> SafeRangeAnswer:
     asked = asked_lines(model, options)
     if asked.keys is None and asked.cut_for.action == "impulse":
         asked = asked_lines(model, replace(options, dwell_deg=0.0))
     if asked.keys is None or (asked.keys.dwell_rad is None and asked.cut_for.action == "interrupter"):
         refuse("dwell_deg", NO_DWELL)
     _must_fit(asked.cut_for)
-    stages = delay_stages(model, asked.cut_for, delay_s=delay_s, scatter_s=scatter_s)
+    stages = delay_stages(model, asked.cut_for, delay_s=options.delay_s, scatter_s=options.scatter_s)
     hangs = model.scatter if model else NO_SCATTER
     off = spread(stages, 1.0).root_sum_square
     scatter = Scatter(off.time_s, hang_share=hangs.hang_share, hang_s=hangs.hang_s, delay_sd_rad=off.turn_rad)
@@ -210,7 +227,7 @@ def _propeller(
         spacing_deg=line.spacing_deg,
         bands=tuple(map(_safe, found)),
         worst_case_bands=tuple(map(_safe, _bands(worst, REACH * high))),
-        speeds=tuple(_speed(likely, *speed) for speed in speeds),
+        speeds=tuple(speed_row(likely, *speed) for speed in speeds),
         serves=_within(low, high, found),
         longest_dwell_deg=math.degrees(max(longest_rad, 0.0)),
         best_opens_deg=cut.opens_deg if cut else None,
@@ -236,40 +253,6 @@ def _widest(found: Sequence[Band], speeds: Sequence[float]) -> Band:
     """Return the band that covers most of a range."""
     low, high = min(speeds), max(speeds)
     return max(found, key=lambda each: min(each.to_rad_s, high) - max(each.from_rad_s, low))
-
-
-def _speed(windows: Sequence[tuple[CamWindow, float]], spin_rad_s: float, turns_per_min: float) -> SpeedRow:
-    cam = windows[0][0]
-    clear_deg = neat(round(math.degrees(min(clearance_rad(*window, spin_rad_s) for window in windows)), 9)) + 0.0
-    lead_deg = math.degrees(cam.line.lead_rad(spin_rad_s))
-    speed, lead = brief("rpm", turns_per_min, digits=6), fixed("lead_deg", lead_deg, "si", 0)
-    if clear_deg >= 0.0:
-        clear = fixed("clearance_deg", clear_deg, "si", 1)
-        says = f"At {speed}, {lead} of lead: every round within the scatter clears blade and margin by {clear} or more."
-        return SpeedRow(turns_per_min, lead_deg, clear_deg, strikes=False, says=says)
-    strikes = clear_deg < -math.degrees(cam.line.margin_rad)
-    meets = "strike a blade" if strikes else "pass within the margin of a blade"
-    says = f"At {speed} some rounds {_faulty(windows, spin_rad_s, meets, strikes)}."
-    return SpeedRow(turns_per_min, lead_deg, clear_deg, strikes, says)
-
-
-def _faulty(windows: Sequence[tuple[CamWindow, float]], spin_rad_s: float, meets: str, strikes: bool) -> str:
-    """Return which rounds meet a blade or its margin, and why."""
-    cam = windows[0][0]
-    if len(windows) > 1:
-        faulty = sum(clearance_rad(*window, spin_rad_s) < 0.0 for window in windows)
-        return f"of {faulty} of the {len(windows)} places of its windows among the blades {meets}"
-    least_rad, most_rad = cam.leads_rad(spin_rad_s)
-    swept_deg = math.degrees(cam.dwell_rad + most_rad - least_rad)
-    if swept_deg > cam.line.clear_deg:
-        swept = fixed("open_deg", swept_deg, "si", 0)
-        return (
-            f"of this cam {meets}: window and scatter together span {swept}, more than the clear arc between two blades"
-        )
-    lead = fixed("lead_deg", math.degrees(cam.line.lead_rad(spin_rad_s)), "si", 0)
-    return (
-        f"of this cam {meets}: with {lead} of lead a blade is {'in' if strikes else 'near the'} line when they arrive"
-    )
 
 
 def _sensitivity(cam: CamWindow, band: Band, sigmas: float) -> EdgeSensitivity:

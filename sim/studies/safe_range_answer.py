@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, ClassVar
 from sim.answer import Answer
 
 if TYPE_CHECKING:
+    from sim.model.gun import WhichGun
     from sim.studies.cam_answer import CamUsed
 
 
@@ -180,6 +181,11 @@ class SafeRangeAnswer(Answer):
         The delay, stage by stage.
     propellers : tuple of PropellerBand
         The cam behind each propeller.
+    gun : str
+        ``first`` or ``second``: of which of two guns all this is; empty where there is but one.
+    second_gun_fails : tuple of str or None
+        Engines at whose speeds asked for the cam of the second gun does not serve; None where the answer is not that of
+        the first of two guns.
     """
 
     main: ClassVar[str] = "propellers.speeds"
@@ -203,3 +209,5 @@ class SafeRangeAnswer(Answer):
     ripple_depth: float
     stages: tuple[StageRow, ...]
     propellers: tuple[PropellerBand, ...]
+    gun: WhichGun = ""
+    second_gun_fails: tuple[str, ...] | None = None

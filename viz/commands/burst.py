@@ -137,6 +137,9 @@ def command(
     The cycle scatters by the inverse Gaussian law, which is never negative; the delay and the speed by normal laws, the
     latter cut off at four standard deviations; hang-fires are exponential.
 
+    The figure lays the passages behind all blades over each other and draws them at each; that of whirlgate windows
+    shows which blade the rounds of a window meet.
+
     Example: whirlgate burst tollgate --rpm 1150 --rounds 2000000 --seed 7 --figure disc.svg
     """
     from sim.studies.burst import burst

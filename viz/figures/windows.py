@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
     from matplotlib.projections.polar import PolarAxes
 
-    from sim.studies.windows import WindowsAnswer, WindowsRow
+    from sim.studies.windows_answer import WindowsAnswer, WindowsRow
     from viz.sheets.format import Units
 
 MOST_CLOCKS = 6

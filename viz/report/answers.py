@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
     from sim.studies.rotor_effect import RotorShare
-    from sim.studies.windows import WindowsRow
+    from sim.studies.windows_answer import WindowsRow
     from viz.report.findings import Findings
     from viz.sheets.blocks import Cell, Sentence
 

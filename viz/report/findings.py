@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from sim.studies.safe_range_answer import SafeRangeAnswer
     from sim.studies.speeds import SpeedsAnswer
     from sim.studies.standing import Standing
-    from sim.studies.windows import WindowsAnswer
+    from sim.studies.windows_answer import WindowsAnswer
     from sim.sweeps.local_sensitivity import Sensitivity
     from viz.report.other_airplane import OtherAirplane
     from viz.sheets.format import Units

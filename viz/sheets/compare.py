@@ -15,6 +15,7 @@ from viz.sheets.window_cells import NEAR, STRIKES, arcs, clearances
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from sim.model.gun import WhichGun
     from sim.studies.compare import Comparison, PowerplantComparison, TurnCouple
     from sim.studies.impulse_response import Disturbance
     from viz.sheets.blocks import Block, Cell, Sentence, Table
@@ -43,6 +44,9 @@ ANGLES = (
     f'"{NEAR}": within the margin, "{STRIKES}": a blade. Lead: how far the propeller turns from then until the round '
     "passes. Steady rate of fire."
 )
+
+GUNS = ("first", "second")
+SECOND = "Windows of the second gun, and whether they are clear: whirlgate windows with --which-gun second."
 
 
 def sheet(answer: Comparison) -> Iterator[Block]:
@@ -126,11 +130,12 @@ def _impulses(found: list[PowerplantComparison]) -> bool:
 
 def _firing(answer: Comparison, names: list[str]) -> Table:
     return rows(
-        "Firing windows through the propeller",
+        f"Firing windows through the propeller{f', {answer.gun} gun' if answer.gun else ''}",
         ["Engine speed", *names],
         _timing(answer),
-        cam_says(answer.cams),
+        cam_says(answer.cams, answer.gun),
         *_worse(answer),
+        *([SECOND] if answer.gun else ()),
         (IMPULSE if _impulses(list(answer.powerplants.values())) else WINDOW) + ANGLES,
     )
 
@@ -152,25 +157,42 @@ def _timing(answer: Comparison) -> Iterator[Row]:
             "  rounds per minute",
             *(Value("rounds_per_min", r, decimals=0, bare=True, absent="none") for r in rates),
         ]
-    timed = (
-        Value("timed_strikes_per_1000", one.timed_strikes_per_1000, digits=2, bare=True, absent="no exact answer")
-        for one in found
-    )
-    if any(one.timed_strikes_per_1000 is not None for one in found):
-        yield ["full, gear: strikes of 1000", *timed]
-    untimed = (Value("untimed_strikes_per_1000", one.untimed_strikes_per_1000, decimals=0, bare=True) for one in found)
-    yield ["no gear: strikes of 1000", *untimed]
+    yield from _strikes(found, answer.gun)
+
+
+def _strikes(found: list[PowerplantComparison], gun: WhichGun) -> Iterator[Row]:
+    """Yield rounds of a thousand that strike with the gear and without it; of two unlike guns in a row for each."""
+    for number, name in enumerate(GUNS if gun else ("",)):
+        timed, untimed = ([of(one, number) for one in found] for of in (_timed, _untimed))
+        of_which = f", {name} gun" if name else ""
+        if any(share is not None for share in timed):
+            cells = (
+                Value("timed_strikes_per_1000", share, digits=2, bare=True, absent="no exact answer") for share in timed
+            )
+            yield [f"full, gear{of_which}: strikes of 1000", *cells]
+        bare = (Value("untimed_strikes_per_1000", share, decimals=0, bare=True) for share in untimed)
+        yield [f"no gear{of_which}: strikes of 1000", *bare]
+
+
+def _timed(one: PowerplantComparison, number: int) -> float | None:
+    return one.timed_strikes_of_each_gun[number] if one.timed_strikes_of_each_gun else None
+
+
+def _untimed(one: PowerplantComparison, number: int) -> float | None:
+    return one.untimed_strikes_of_each_gun[number] if one.untimed_strikes_of_each_gun else None
 
 
 def _worse(answer: Comparison) -> Iterator[str]:
     """Yield which engine's propeller is struck more often with the gear than without, where that was asked."""
-    names = [
-        name
-        for name, one in answer.powerplants.items()
-        if (one.timed_strikes_per_1000 or 0.0) > (one.untimed_strikes_per_1000 or 0.0)
-    ]
-    if names:
-        yield f"At full speed this cam strikes more blades of the {' and '.join(names)} than no gear would."
+    for number, gun in enumerate(GUNS if answer.gun else ("",)):
+        names = [
+            name
+            for name, one in answer.powerplants.items()
+            if (_timed(one, number) or 0.0) > (_untimed(one, number) or 0.0)
+        ]
+        if names:
+            cam = f"the cam of the {gun} gun" if gun else "this cam"
+            yield f"At full speed {cam} strikes more blades of the {' and '.join(names)} than no gear would."
 
 
 def _turns_of_45(answer: Comparison) -> Iterator[Sentence]:

@@ -6,12 +6,13 @@ from math import ceil, floor
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Column, Points, Run, Table, Value, listed, next_steps, say
-from viz.sheets.cams import cam_says
+from viz.sheets.cams import cam_says, other_gun
 from viz.sheets.chance import OFTEN, one_in
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from sim.model.gun import WhichGun
     from sim.studies.cam_answer import CamUsed
     from sim.studies.safe_range_answer import EdgeSensitivity, PropellerBand, SafeBand, SafeRangeAnswer, SpeedRow
     from viz.sheets.blocks import Block, Cell, Sentence
@@ -23,13 +24,16 @@ WORDS = (
 )
 ROUNDING = 1e-6
 """Part of a rpm that is the rounding error of the computation."""
+SECOND_FAILS = "its cam does not serve all of these speeds"
+SECOND_SERVES = "its cam serves these speeds too"
 NEXT = next_steps(say("{run}, strikes with scatter beyond these limits", run=Run("burst")))
 
 
 def sheet(answer: SafeRangeAnswer, *, every: bool = False) -> Iterator[Block]:
     """Yield the safe speeds behind each propeller, then the delay; with the sensitivity and its stages if asked for."""
     for one in answer.propellers:
-        yield _serves(one, answer.cams[one.powerplant], steady=answer.ripple_depth == 0.0)
+        yield _serves(one, answer.cams[one.powerplant], gun=answer.gun, steady=answer.ripple_depth == 0.0)
+    yield from map(say, other_gun(answer.gun, answer.second_gun_fails, SECOND_FAILS, SECOND_SERVES))
     yield _cam(answer)
     yield _bands(answer)
     if every:
@@ -52,7 +56,7 @@ def _cam(answer: SafeRangeAnswer) -> Sentence:
         "{cam} {opening} At a safe speed every round clears blade "
         "and margin whose delay is within {sigmas} standard deviations.{beyond}{ripple}",
         opening=_opening(answer),
-        cam=cam_says(answer.cams),
+        cam=cam_says(answer.cams, answer.gun),
         sigmas=Value("sigmas", answer.sigmas, plain=True),
         beyond=_beyond(answer),
         ripple=_ripple(answer),
@@ -104,7 +108,7 @@ def _bands(answer: SafeRangeAnswer) -> Table:
     )
 
 
-def _serves(one: PropellerBand, cam: CamUsed, *, steady: bool) -> Sentence:
+def _serves(one: PropellerBand, cam: CamUsed, *, gun: WhichGun, steady: bool) -> Sentence:
     """Return whether the cam serves all of the speeds asked for, and if not what cam would."""
     speeds = [speed.rpm for speed in one.speeds]
     low, high = min(speeds), max(speeds)
@@ -112,7 +116,7 @@ def _serves(one: PropellerBand, cam: CamUsed, *, steady: bool) -> Sentence:
     if high > low:
         span = say("{low} to {high}", low=Value("rpm", low, plain=True, bare=True), high=span)
     slots: dict[str, Cell] = {
-        "engine": f"{one.powerplant}: " if one.powerplant else "",
+        "engine": _whose(one, gun),
         "span": span,
         "steady": "" if steady else " at a speed steady within a turn",
         "longest": Value("best_dwell_deg", one.best_dwell_deg, digits=8, plain=True),
@@ -123,6 +127,12 @@ def _serves(one: PropellerBand, cam: CamUsed, *, steady: bool) -> Sentence:
     if one.best_dwell_deg is None:
         return say("{engine}the cam does not serve {span}, and none does: the lead changes too much.", **slots)
     return say(f"{{engine}}the cam does not serve {{span}}; {_would(one, cam)}.", **slots)
+
+
+def _whose(one: PropellerBand, gun: WhichGun) -> str:
+    """Return behind which engine, and of which of two guns, a sentence is."""
+    names = [f"{gun} gun".capitalize() if gun else "", one.powerplant]
+    return "".join(f"{name}: " for name in (", ".join(filter(None, names)),) if name)
 
 
 def _would(one: PropellerBand, cam: CamUsed) -> str:

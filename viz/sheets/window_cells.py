@@ -8,7 +8,7 @@ from viz.sheets.angles import arc
 from viz.sheets.blocks import Value, listed
 
 if TYPE_CHECKING:
-    from sim.studies.windows import FiringWindow, WindowsRow
+    from sim.studies.windows_answer import FiringWindow, WindowsRow
     from viz.sheets.blocks import Cell
 
 EVEN_DEG = 1e-6

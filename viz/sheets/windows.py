@@ -6,14 +6,14 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from viz.sheets.blocks import Column, Points, Run, Table, Value, next_steps, remarks, say
-from viz.sheets.cams import cam_says
+from viz.sheets.cams import cam_says, other_gun
 from viz.sheets.pattern import meaning, pattern
 from viz.sheets.window_cells import EVEN_DEG, NEAR, STRIKES, arcs, clearances, in_turns
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.windows import WindowsAnswer, WindowsRow
+    from sim.studies.windows_answer import WindowsAnswer, WindowsRow
     from viz.sheets.blocks import Block, Cell, Sentence
 
 WORDS = (
@@ -33,6 +33,8 @@ BLADE = "Angles are of the blade, not the bullet. More: --all."
 JUST_CLEAR = (
     " Clear by 0: its first and its last rounds pass just beside the margin, and with any scatter some within it."
 )
+SECOND_MEETS = "at some of its speeds rounds meet a blade or its margin"
+SECOND_CLEAR = "its rounds are clear of blade and margin too"
 NO_RATE = "Rate of fire and pattern need the rate of the unsynchronized gun, which is not given."
 NEXT = next_steps(
     say("{run}, rate of fire by speed", run=Run("rate")),
@@ -45,6 +47,7 @@ def sheet(answer: WindowsAnswer, *, every: bool = False) -> Iterator[Block]:
     rows = answer.rows
     turns = {name: cam.period_turns for name, cam in answer.cams.items()}
     yield from _told(rows, turns, every=every)
+    yield from map(say, other_gun(answer.gun, answer.second_gun_meets, SECOND_MEETS, SECOND_CLEAR))
     noted = rows if every else [row for row in rows if not row.windows_deg]
     notes = dict.fromkeys(f"{row.powerplant}: {row.note}".removeprefix(": ") for row in noted if row.note)
     rated = () if any(row.rounds_per_min is not None for row in rows) else (NO_RATE,)
@@ -65,8 +68,12 @@ def sheet(answer: WindowsAnswer, *, every: bool = False) -> Iterator[Block]:
         Column("Rounds per minute", _values(rows, Value("rounds_per_min", None, decimals=1)), short="Rounds /min"),
         Column("Pattern", tuple(map(pattern, rows))),
     )
-    cam = f"{cam_says(answer.cams)}{JUST_CLEAR if answer.cam.ideal and _touches(rows) else ''}"
-    yield Table("Firing windows", columns, (cam if every else f"{cam} {BLADE}", *notes, *rated))
+    cam = f"{cam_says(answer.cams, answer.gun)}{JUST_CLEAR if answer.cam.ideal and _touches(rows) else ''}"
+    yield Table(
+        f"Firing windows{f', {answer.gun} gun' if answer.gun else ''}",
+        columns,
+        (cam if every else f"{cam} {BLADE}", *notes, *rated),
+    )
     if every:
         yield Points((*WORDS, *meaning("Pattern", rows)))
     if answer.remarks:

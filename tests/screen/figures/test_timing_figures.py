@@ -62,6 +62,20 @@ def test_rounds_are_marked_where_they_go_through_a_turning_propeller():
     assert abs(mean - 60.0) > 3.0
 
 
+def test_of_a_cam_that_stands_to_one_blade_alone_it_is_said_that_all_blades_are_laid_over_each_other():
+    """Both blades bear the rounds of one blade interval: the answer has no blade that they met, and that is said."""
+    answer = fire(model("tollgate", ["gun.impulses_per_rev=1"]), rounds=20_000)
+    _, found = rounds_drawn(answer)
+    shares = [share for share in answer.passed_share if share > 0.0]
+    assert len(found) == answer.blades * len(shares)
+    said = (
+        f"Left, all {answer.blades} blades are laid over each other: every bar and cross stands {answer.blades} times"
+    )
+    assert said in burst.draw(answer, "us").get_suptitle()
+    alone = fire(spin_rad_s=[130.0], blades=1, blocked_deg=40.0, natural_rate_per_s=9.0, rounds=2000)
+    assert "laid over" not in burst.draw(alone, "us").get_suptitle()
+
+
 def test_beside_it_stands_the_same_gun_without_its_gear():
     """Without the gear rounds pass anywhere alike: strikes over the blocked share of the circle, on the same scale."""
     answer = fire(model(BIPLANE), rounds=20_000)

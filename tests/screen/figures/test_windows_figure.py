@@ -9,7 +9,8 @@ from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.colors import to_hex
 
 from sim.model.model import model
-from sim.studies.windows import FiringWindow, windows
+from sim.studies.windows import windows
+from sim.studies.windows_answer import FiringWindow
 from viz.figures import windows as clock
 from viz.figures.sheet import rendered
 from viz.figures.timing_look import BLOCKED, STRIKE, WINDOW
