@@ -28,7 +28,7 @@ LONGEST = 0.42
 SEEN = 0.05
 """Least length of a bar of rounds that met a blade, so that a few in a million can be seen."""
 HUB = 0.09
-LAID = "ll {0} blades are laid over each other: every bar and cross stands {0} times, whichever blade the round met."
+LAID = "{1} {0} blades are laid over each other:{2}every bar and cross stands {0} times, whichever blade the round met."
 """Said of passages that are counted over one blade interval."""
 SHAPE = ((0.06, 0.4), (0.2, 0.75), (0.45, 1.0), (0.8, 0.85), (0.97, 0.5), (1.0, 0.2))
 """Along a blade, its half width over that at the bore line."""
@@ -45,7 +45,8 @@ def draw(answer: BurstAnswer, units: Units) -> Figure:
     name = f"{answer.powerplant}, " if answer.powerplant else ""
     head = f"Where rounds went through the propeller: {name}{fixed('rpm', answer.rpm, units, 0)}"
     sense = f"It {turns(answer.rotation)}; radii are not to scale."
-    laid = f"\n{'A' if count == 1 else 'Left, a'}{LAID.format(answer.blades)}" if answer.blades > 1 else ""
+    where, gap = ("The", "\n") if count == 1 else ("Left, the", " ")
+    laid = f"\n{LAID.format(answer.blades, where, gap)}" if answer.blades > 1 else ""
     both = "\nMarks of both guns, each against its own bore line, lie over each other." if answer.guns > 1 else ""
     figure.suptitle(f"{head}.{chr(10) if count == 1 else ' '}{sense}{laid}{both}", fontsize=9, x=0.01, ha="left")
     gear = "with the gear, ideal cam" if answer.cam.ideal else "with the gear"

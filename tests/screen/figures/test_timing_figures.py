@@ -69,9 +69,14 @@ def test_of_a_cam_that_stands_to_one_blade_alone_it_is_said_that_all_blades_are_
     shares = [share for share in answer.passed_share if share > 0.0]
     assert len(found) == answer.blades * len(shares)
     said = (
-        f"Left, all {answer.blades} blades are laid over each other: every bar and cross stands {answer.blades} times"
+        f"Left, the {answer.blades} blades are laid over each other: every bar and cross stands {answer.blades} times"
     )
     assert said in burst.draw(answer, "us").get_suptitle()
+    for fired in (answer, replace(answer, untimed=True)):
+        drawn = burst.draw(fired, "us")
+        renderer = FigureCanvasAgg(drawn).get_renderer()
+        (words,) = (text for text in drawn.texts if "laid over" in text.get_text())
+        assert words.get_window_extent(renderer).x1 < drawn.bbox.x1
     alone = fire(spin_rad_s=[130.0], blades=1, blocked_deg=40.0, natural_rate_per_s=9.0, rounds=2000)
     assert "laid over" not in burst.draw(alone, "us").get_suptitle()
 
