@@ -29,6 +29,8 @@ MOVED: Final = ("fore and aft", "sideways", "up and down")
 """How a node moves along each axis."""
 HOLDS: Final = 0.15
 """Sine of the angle between a bar and the plane square to the bending, from which on the bar holds a beam in it."""
+BRACES: Final = 0.02
+"""Of the greatest energy of a bar in a movement, from which on a bar is named among those that brace against it."""
 WITH_IT: Final = 0.3
 """Of the greatest movement, from which on a beam is named among those that move."""
 
@@ -42,14 +44,18 @@ class BucklingError(NoAnswerError):
         Which.
     plane : int
         Of its bending: 0 up and down, 1 fore and aft.
+    braces : tuple of str
+        Bars that the movement would stretch or press if none were slack, from that with most energy; empty where the
+        movement is unknown.
     """
 
-    def __init__(self, beam: str, plane: int) -> None:
+    def __init__(self, beam: str, plane: int, braces: tuple[str, ...] = ()) -> None:
         super().__init__(
             f"{beam} buckles or sways {BENT[plane]} under its thrust; brace it, make it stiffer, or its spans shorter"
         )
         self.beam = beam
         self.plane = plane
+        self.braces = braces
 
 
 class MechanismError(NoAnswerError):
@@ -179,7 +185,9 @@ def buckled(frame: Frame, way: Numbers, thrusts: Numbers) -> BucklingError:
         slopes = one.ends[:, 1::2] @ way
         work[one.beam.name] += thrust * one.length_m * (slopes**2).sum(axis=1)
     worst = max(work, key=lambda name: float(work[name].sum()))
-    return BucklingError(worst, int(work[worst].argmax()))
+    energy = frame.bar_stiffness_n_per_m * (frame.stretch @ way) ** 2
+    braces = tuple(frame.bars[at].name for at in np.argsort(-energy) if energy[at] > BRACES * energy.max())
+    return BucklingError(worst, int(work[worst].argmax()), braces)
 
 
 def mechanism(frame: Frame, way: Numbers) -> MechanismError:

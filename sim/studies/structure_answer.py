@@ -43,7 +43,7 @@ class StructureMember:
     name, kind : str
         What it is.
     length_m : float
-        From node to node; of a spar its whole length. [m]
+        From pin to pin with pins on the faces of the spars, else from axis to axis; of a spar its whole length. [m]
     size : str
         What it is made of.
     sizes_m : tuple of float

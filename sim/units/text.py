@@ -53,17 +53,24 @@ def brief(name: str, value: float, system: System = "si", digits: int = 4) -> st
     return with_unit(_without_negative_zero(f"{row.number(value, system):.{digits}g}"), unit)
 
 
-def in_both(name: str, value: float) -> str:
+def in_both(name: str, value: float, digits: int | None = None) -> str:
     """Return `value` as `brief` does in SI, and in the units of a US shop behind it where they differ.
 
     Of the two a sheet, and a fault that a command tells, keep that of the reader.
 
+    Parameters
+    ----------
+    name, value
+        As for `amount`.
+    digits : int, optional
+        Significant digits, for a result; a limit that a user typed is told in full if they are left out.
+
     Examples
     --------
-    >>> in_both("wall_m", 0.003175), in_both("rpm", 1200.0)
-    ('3.175 mm (0.125 in)', '1200 rpm')
+    >>> in_both("wall_m", 0.003175), in_both("rpm", 1200.0), in_both("thrust_n", 25489.3259, digits=4)
+    ('3.175 mm (0.125 in)', '1200 rpm', '25489 N (5730 lbf)')
     """
-    si, us = (_plain(name, value, system) for system in ("si", "us"))
+    si, us = (_plain(name, value, s) if digits is None else amount(name, value, s, digits) for s in ("si", "us"))
     return si if si == us else f"{si} ({us})"
 
 

@@ -6,6 +6,8 @@ import pytest
 from airplanes import BIPLANE, PARASOL, TRIPLANE
 from shared import answer as answered_by
 
+from sim.model.model import model
+from sim.studies.structure import structure
 from viz.figures.structure import draw
 
 
@@ -46,6 +48,29 @@ def test_the_figure_draws_every_member_of_both_trusses_and_every_spar():
     assert moments.get_lines()[0].get_ydata() == pytest.approx(first.moments_n_m)
     assert shears.get_lines()[0].get_ydata() == pytest.approx(first.shears_n)
     assert margins.get_lines()[0].get_ydata() == pytest.approx([min(value, 3.0) for value in first.margins])
+
+
+@pytest.mark.parametrize("gone", ["rear landing wire", "rear landing wire, left"])
+def test_the_figure_names_what_is_left_out_and_draws_no_wire_that_is_gone(gone):
+    found = structure(model(BIPLANE), without=[gone])
+    figure = draw(found, "si")
+    assert all(panel.get_title(loc="left").endswith(f"\nWITHOUT {gone}") for panel in figure.axes)
+    assert "WITHOUT" not in draw(answered_by("structure", BIPLANE), "si").axes[0].get_title(loc="left")
+    words = [text.get_text() for text in figure.axes[1].texts]
+    own = [one for one in found.members if one.name == "rear landing wire"]
+    assert [text for text in words if "only" in text] == [f"{abs(one.ultimate_n):.0f}\nright only" for one in own]
+    assert len(own) == (1 if gone.endswith("left") else 0)
+
+
+def test_the_sheet_says_that_lengths_run_from_axis_to_axis_where_the_pins_are_there(run):
+    """By as much as the pins of the layout stand off the axes; on the faces both commands have the same lengths."""
+    lengths = {one.name: one.length_m for one in answered_by("layout", BIPLANE).members}
+    for pins, longer in (("axes", True), ("faces", False)):
+        result = run("structure", BIPLANE, "--set", f"structure.pins={pins}")
+        assert ("run from axis to axis" in " ".join(result.stdout.split())) is longer
+        found = structure(model(BIPLANE, [f"structure.pins={pins}"]))
+        own = next(one for one in found.members if one.kind == "interplane strut")
+        assert (own.length_m > lengths[own.name] + 0.01) is longer
 
 
 def test_tension_and_compression_are_told_apart_without_colour():

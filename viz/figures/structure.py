@@ -10,7 +10,7 @@ from viz.figures.along import clear
 from viz.figures.sheet import INKS, MARKS, STROKES, arrange, below, sheet
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
@@ -20,8 +20,11 @@ if TYPE_CHECKING:
     from viz.sheets.format import Units
 
 Point: TypeAlias = "tuple[float, float]"
-Line: TypeAlias = "tuple[Point, Point, float, float | None]"
-"""Both ends, buttline and waterline, load, and where along it the load is written; None where it is not. [m, m, N]"""
+Line: TypeAlias = "tuple[Point, Point, float, float | None, str]"
+"""Both ends, buttline and waterline, load, where along it the load is written or None, and the words behind the load.
+
+[m, m, N]
+"""
 PAPER: Final = {"facecolor": "white", "edgecolor": "none", "pad": 0.6, "alpha": 0.85}
 TENSION: Final[dict[str, Any]] = {"color": INKS[0], "linestyle": "-"}
 COMPRESSION: Final[dict[str, Any]] = {"color": INKS[1], "linestyle": (0, (3, 1))}
@@ -40,6 +43,7 @@ ALONG: Final = {
 }
 """What is drawn along the spars: words of its axis, and title."""
 DRAG_TRUSS: Final = ("compression rib", "drag wire")
+OTHER: Final = {"left": "right", "right": "left"}
 
 
 def draw(answer: StructureAnswer, units: Units) -> Figure:
@@ -66,14 +70,16 @@ def _truss(panel: Axes, answer: StructureAnswer, spar: str, units: Units) -> lis
     _, length = quantity("buttline_m").shown(units)
     unit, load = quantity("force_n").shown(units)
     words: list[Along] = []
-    largest = max((abs(force) for _, _, force, _ in lines), default=0.0) or 1.0
-    for first, last, force, share in lines:
+    largest = max((abs(force) for _, _, force, _, _ in lines), default=0.0) or 1.0
+    for first, last, force, share, side in lines:
         start, end = ((length * out, length * up) for out, up in (first, last))
         stroke = TENSION if force >= 0.0 else COMPRESSION
         panel.plot(*zip(start, end, strict=True), **stroke, linewidth=0.6 + WIDEST * abs(force) / largest)
         if share is not None:
             place = (start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1]))
-            text = panel.text(*place, f"{abs(load * force):.0f}", ha="center", va="center", fontsize=8, bbox=PAPER)
+            text = panel.text(
+                *place, f"{abs(load * force):.0f}{side}", ha="center", va="center", fontsize=8, bbox=PAPER
+            )
             words.append((text, start, end))
     panel.plot([], [], **TENSION, linewidth=2.5, label="tension")
     panel.plot([], [], **COMPRESSION, linewidth=2.5, label="compression")
@@ -81,7 +87,7 @@ def _truss(panel: Axes, answer: StructureAnswer, spar: str, units: Units) -> lis
     panel.margins(x=0.06, y=0.15)
     panel.set_xlabel(quantity("buttline_m").label(units))
     panel.set_ylabel(quantity("waterline_m").label(units))
-    panel.set_title(f"{spar.capitalize()} truss from behind: ultimate load [{unit}], each in its own worst case")
+    _title(panel, answer, f"{spar.capitalize()} truss from behind: ultimate load [{unit}], each in its own worst case")
     panel.legend(**below(2))
     return words
 
@@ -91,7 +97,17 @@ def _member_lines(answer: StructureAnswer, spar: str) -> Iterator[Line]:
     for one in answer.members:
         if one.name.startswith(f"{spar} ") and one.kind not in (*DRAG_TRUSS, "spar"):
             (start, end), share = ((place[1:] for place in one.ends_m), LABELS.get(one.kind, 0.5))
-            yield (start[0], start[1]), (end[0], end[1]), one.ultimate_n, share
+            yield (start[0], start[1]), (end[0], end[1]), one.ultimate_n, share, _only(one.name, answer.left_out)
+
+
+def _only(name: str, left_out: Sequence[str]) -> str:
+    """Return which side alone has a member, where the other is left out: both are drawn as one."""
+    return next((f"\n{OTHER[side]} only" for side in OTHER if f"{name}, {side}" in left_out), "")
+
+
+def _title(panel: Axes, answer: StructureAnswer, words: str) -> None:
+    """Set the title of a part, with what is left out in a line below."""
+    panel.set_title(f"{words}\nWITHOUT {' and '.join(answer.left_out)}" if answer.left_out else words)
 
 
 def _spar_lines(answer: StructureAnswer, spar: str) -> Iterator[Line]:
@@ -110,7 +126,7 @@ def _spar_lines(answer: StructureAnswer, spar: str) -> Iterator[Line]:
             ups = [low + (high - low) * (y - inner) / (outer - inner) for y in (begin, end)]
             share = 0.5 if abs(axial) == most and not written else None
             written = written or share is not None
-            yield (begin, ups[0]), (end, ups[1]), axial, share
+            yield (begin, ups[0]), (end, ups[1]), axial, share, ""
 
 
 def _grouped(spans: list[tuple[float, float, float]]) -> Iterator[tuple[float, list[tuple[float, float, float]]]]:
@@ -138,7 +154,7 @@ def _along(panel: Axes, answer: StructureAnswer, units: Units, name: str) -> Non
     unit, _ = quantity(name).shown(units)
     words, title = ALONG[name]
     panel.set_ylabel(f"{words}, at most {MOST_MARGIN:g} drawn" if name == "margins" else f"{words} [{unit}]")
-    panel.set_title(f"{title}, each in its worst case")
+    _title(panel, answer, f"{title}, each in its worst case")
     if name == "margins":
         _least_margin(panel, answer, length)
         panel.legend(**below(2))

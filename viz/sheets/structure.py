@@ -29,7 +29,8 @@ SPARS = (
 PINS = {
     "faces": "Struts and wires outboard are pinned on the faces of the spars, whose lever bends them; roots and cabane "
     "hold the spars on their axes.",
-    "axes": "Struts and wires meet the spars on their axes, without a lever.",
+    "axes": "Struts and wires meet the spars on their axes, without a lever (structure.pins): their lengths here, of "
+    "which columns buckle, run from axis to axis; layout has those from pin to pin on the faces of the spars.",
 }
 UNCOVERED = "Lateral-torsional buckling of a spar, local buckling, glue lines and bolt holes are not covered."
 MEMBERS = (
