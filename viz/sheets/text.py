@@ -167,10 +167,12 @@ def without_exponent(number: float, digits: int) -> str:
 
     Examples
     --------
-    >>> without_exponent(0.000053312, 3), without_exponent(102.44, 3), without_exponent(2e-12, 3)
-    ('0.0000533', '102', '2e-12')
+    >>> without_exponent(0.000053312, 3), without_exponent(102.44, 2), without_exponent(2e-12, 3)
+    ('0.0000533', '100', '2e-12')
     """
     text = f"{number + 0.0:.{digits}g}"
+    if "e+" in text:
+        return f"{float(text):.0f}"
     mantissa, _, power = text.partition("e-")
     if not power or int(power) > LEAST_POWER:
         return text
