@@ -154,7 +154,7 @@ def exact(unit: str, value: float, other: str) -> str:
     Examples
     --------
     >>> exact("m", 1.143, "in"), exact("m", 1.3, "in")
-    ('45', '51.18110236220472')
+    ('45', '51.18110236220473')
     """
     factor = ratio(other, unit)
     number = Fraction(value) / factor
