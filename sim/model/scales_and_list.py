@@ -111,7 +111,7 @@ def weighing(model: MassModel) -> WeighingAnswer | None:
 
 
 def doubts(model: MassModel) -> Doubts | None:
-    """Return what is added to the errors of scales and list, nothing where they agree; None without a weighing.
+    """Return what is added to the errors of scales and list where these contradict each other; None where not.
 
     Parameters
     ----------
@@ -120,11 +120,15 @@ def doubts(model: MassModel) -> Doubts | None:
 
     Notes
     -----
-    What either would be wrong by, over all causes by their probabilities. Else the ± would be that of the scales, which
-    are in question.
+    What either would be wrong by, over all causes by their probabilities. Else the ± of a forbidden answer would be
+    that of the scales, which are in question.
     """
     asked = _asked(model)
-    return asked[-1].doubts if asked else None
+    if asked is None:
+        return None
+    readings, weighed, there, found = asked
+    said = contradiction(_beside(readings, weighed, total(there), found, without_error=0))
+    return found.doubts if said else None
 
 
 def _asked(model: MassModel) -> tuple[Weighing, Weighed, tuple[Item, ...], Suspects] | None:

@@ -43,7 +43,7 @@ def test_the_engine_that_hangs_there_can_be_another(run):
 def test_ultimate_is_one_and_a_half_times_limit(answer):
     for case in answer["cases"]:
         assert case["ultimate_force_n"] == pytest.approx([1.5 * part for part in case["limit_force_n"]])
-        assert case["ultimate_turn_n_m"] == pytest.approx([1.5 * part for part in case["limit_moment_n_m"]])
+        assert case["ultimate_moment_n_m"] == pytest.approx([1.5 * part for part in case["limit_moment_n_m"]])
 
 
 def test_every_engine_has_every_case(answer):

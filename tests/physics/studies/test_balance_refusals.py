@@ -73,11 +73,11 @@ def test_a_pilot_without_a_weight(biplane):
 
 
 def test_a_weighing_that_does_not_balance():
+    """502 lb under right would balance it as well, and push the airplane to one side at one attitude."""
     assert refusal("weighing.reading.6.scale=186 lb ± 1/2 lb") == (
         "weighing.reading: the readings do not balance: tail_low adds up to 557.0 kg (1228.0 lb), level to 548.2 kg "
-        "(1208.5 lb); they may differ by 2.9 kg (6.4 lb), three standard errors; they would with 227.7 kg (502.0 lb) "
-        "under right at tail_low (two digits exchanged) or 76.2 kg (168.0 lb) under tail at tail_low (two digits "
-        "exchanged); else check tares and what was aboard"
+        "(1208.5 lb); they may differ by 2.9 kg (6.4 lb), three standard errors; they would with 76.2 kg (168.0 lb) "
+        "under tail at tail_low (two digits exchanged); else check tares and what was aboard"
     )
 
 

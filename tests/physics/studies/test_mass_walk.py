@@ -156,7 +156,7 @@ def written(folder, path, by_m, mass_share):
 @pytest.mark.parametrize("path", OWN, ids=lambda path: path.stem)
 def test_behind_a_complete_list_no_answer_depends_on_the_keys(tmp_path, path):
     one, other = written(tmp_path, path, 0.0, 1.0), written(tmp_path, path, 0.031, 1.06)
-    for study in {"summary", *FLOWN, "stage"}:
+    for study in {name for name in ("summary", *FLOWN, "stage") if stands(name, path)}:
         assert changed(answered(study, one), answered(study, other)) == [], study
     assert balance(built(one)).remarks != balance(built(other)).remarks
     assert plain(stage(built(one)).figure) == pytest.approx(plain(stage(built(other)).figure), rel=1e-12)
