@@ -8,7 +8,7 @@ from sim.airframe.loading import USEFUL
 from sim.airframe.weighing_slips import other_unit
 from sim.airframe.weighing_suspects import suspects
 from sim.errors import Fault, InputError
-from sim.units.text import fixed
+from sim.units.text import fixed_in_both
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
@@ -46,6 +46,7 @@ def refuse_negative(
     absent = [item for item in items if item.name not in there and not item.added]
     found = suspects(stood, absent, USEFUL, weighed)
     listed_kg = sum(item.mass_kg for item in stood)
+    by_scales, by_list = (fixed_in_both("mass_kg", kg, 0) for kg in (weighed.mass_kg, listed_kg))
     unit = other_unit(weighed.mass_kg, listed_kg)
     likely = f"{unit}: check the unit of the readings. Else " if unit else ""
     suspected = [one.group for one in found.suspicions[:2]]
@@ -54,16 +55,10 @@ def refuse_negative(
         [
             Fault(
                 "weighing",
-                f"cannot be of the airplane in the item list, {_both('mass_kg', weighed.mass_kg)} on the scales and "
-                f"{_both('mass_kg', listed_kg)} in the list: {likely}{lost[0]} would have to weigh less than nothing; "
+                f"cannot be of the airplane in the item list, {by_scales} on the scales and {by_list} in the list: "
+                f"{likely}{lost[0]} would have to weigh less than nothing; "
                 f"check {first}tares, attitudes (nose up positive), places of the supports, weighing.aboard and the "
                 "items",
             )
         ]
     )
-
-
-def _both(name: str, value: float) -> str:
-    """Return a value in words for a shop of either system."""
-    si, us = (fixed(name, value, system, 0) for system in ("si", "us"))
-    return f"{si} ({us})"

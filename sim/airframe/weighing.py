@@ -9,7 +9,7 @@ from sim.airframe.weighing_adjustment import adjusted
 from sim.airframe.weighing_data import ALIKE_RAD, LIMIT
 from sim.airframe.weighing_slips import abreast, slips
 from sim.errors import Fault, InputError
-from sim.units.text import fixed
+from sim.units.text import fixed, fixed_in_both
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -126,7 +126,7 @@ def _lifted(supports: Mapping[str, Support], attitude: Attitude) -> list[Fault]:
 
 def _both(mass_kg: float) -> str:
     """Return a mass in words for a shop of either system."""
-    return f"{fixed('mass_kg', mass_kg, 'si', 1)} ({fixed('mass_kg', mass_kg, 'us', 1)})"
+    return fixed_in_both("mass_kg", mass_kg, 1)
 
 
 def _disagreeing(attitudes: Sequence[Attitude], residuals: Sequence[tuple[float, float]]) -> list[Fault]:

@@ -11,7 +11,7 @@ from sim.atmosphere import density_ratio
 from sim.flight.motion import motion
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable
 
     from sim.flight.motion import Airplane, Controls
 
@@ -99,6 +99,7 @@ class OnWheels:
         self._airplane, self._gear, self._field = airplane, gear, field
         self._rates, self._spin = motion(airplane), spin_rad_s
         self._air = air_loads(airplane.polar, airplane.derivatives)
+        self._density_kg_m3 = airplane.sea_level_density_kg_m3 * density_ratio(field.altitude_m)
 
     def rolling(
         self, speed_m_s: float, pitch_rad: float, controls: Controls, *, pitching_rad_s: float = 0.0
@@ -122,42 +123,31 @@ class OnWheels:
         level, high = math.cos(pitch_rad), math.sin(pitch_rad)
         half = 0.5 * pitch_rad
         u, w = speed_m_s * level, speed_m_s * high
-        spin = self._spin(u)
-        state = (0.0, 0.0, -field.altitude_m, math.cos(half), 0.0, math.sin(half), 0.0)
-        rates = self._rates((*state, u, 0.0, w, 0.0, pitching_rad_s, 0.0, spin), controls)
+        moving = (u, 0.0, w, 0.0, pitching_rad_s, 0.0)
+        attitude = (math.cos(half), 0.0, math.sin(half), 0.0)
+        rates = self._rates((0.0, 0.0, -field.altitude_m, *attitude, *moving, self._spin(u)), controls)
+        air = self._air(moving, self._density_kg_m3, controls)
         forward, down = rates[7] + pitching_rad_s * w, rates[9] - pitching_rad_s * u  # of the path, not of the axes
         pull_n = body.mass_kg * (forward * level + down * high)
         load_n = body.mass_kg * (down * level - forward * high)
-        pull_n += self._less_induced_n(speed_m_s, pitch_rad, controls)
+        pull_n += self._less_induced_n(speed_m_s, air.x * high - air.z * level)
         ahead_m, below_m, tail_m = gear.at(pitch_rad)
-        nose_up = body.inertia_pitch_kg_m2 * rates[11] - self._falling_n_m(rates, (u, w), controls, pitching_rad_s)
+        # without wheels the airplane would fall, and the equations see that as a rate of the angle of attack
+        falling = (u * rates[9] - w * rates[7]) / (u * u + w * w + SPEED_FLOOR_M_S**2)
+        nose_up = body.inertia_pitch_kg_m2 * rates[11] - air.pitch_per_alpha_dot * (falling - pitching_rad_s)
         carried = max(load_n, 0.0)
         tail = nose_up + carried * ahead_m - field.friction * carried * below_m
         tail /= tail_m + ahead_m + (field.tail_friction - field.friction) * below_m
         return Rolling(pull_n, load_n, tail, rates[12])
 
-    def _falling_n_m(
-        self, rates: Sequence[float], along: tuple[float, float], controls: Controls, pitching_rad_s: float
-    ) -> float:
-        """Return the pitching moment of the fall that the equations see without wheels, which hold it up [N m]."""
-        u, w = along
-        density = self._airplane.sea_level_density_kg_m3 * density_ratio(self._field.altitude_m)
-        per_rate = self._air((u, 0.0, w, 0.0, pitching_rad_s, 0.0), density, controls).pitch_per_alpha_dot
-        falling = (u * rates[9] - w * rates[7]) / (u * u + w * w + SPEED_FLOOR_M_S**2)
-        return float(per_rate * (falling - pitching_rad_s))
-
-    def _less_induced_n(self, speed_m_s: float, pitch_rad: float, controls: Controls) -> float:
+    def _less_induced_n(self, speed_m_s: float, lift_n: float) -> float:
         """Return the induced drag, of the air outside the slipstream, that the ground takes away [N]."""
-        polar, field = self._airplane.polar, self._field
-        density = self._airplane.sea_level_density_kg_m3 * density_ratio(field.altitude_m)
-        level, high = math.cos(pitch_rad), math.sin(pitch_rad)
-        moving = (speed_m_s * level, 0.0, speed_m_s * high, 0.0, 0.0, 0.0)
-        loads = self._air(moving, density, controls)
-        lift_n = float(loads.x * high - loads.z * level)
-        pressed = 0.5 * density * speed_m_s**2 * polar.area_m2
+        polar = self._airplane.polar
+        pressed = 0.5 * self._density_kg_m3 * speed_m_s**2 * polar.area_m2
         if pressed <= 0.0:
             return 0.0
-        return float((1.0 - ground_share(field.wing_above_m / polar.span_m)) * polar.induced * lift_n**2 / pressed)
+        left = ground_share(self._field.wing_above_m / polar.span_m)
+        return float((1.0 - left) * polar.induced * lift_n**2 / pressed)
 
 
 def ground_share(height_share: float) -> float:

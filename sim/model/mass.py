@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from sim.model.plausibility.remark import Remark
     from sim.model.plausibility.remarks import Topic
     from sim.model.powerplant import Powerplant
+    from sim.model.scales_and_list import Compared
     from sim.model.weights import Weights
     from sim.scenario.tables import Scenario
     from sim.units.parsing import Measured
@@ -73,35 +74,16 @@ class MassModel:
             As `weights`, and a weighing that cannot be right.
         """
         if powerplant not in self._states:
-            self._states[powerplant] = self._as_stood(powerplant).as_flown().moved(self.engine_move_m(powerplant))
+            self._states[powerplant] = self.as_stood(powerplant).as_flown().moved(self.engine_move_m(powerplant))
         return self._states[powerplant]
 
-    def _as_stood(self, powerplant: str) -> MassState:
+    def as_stood(self, powerplant: str) -> MassState:
         """Return the items as the scales correct them, before any of them or the engine was moved."""
+        from sim.model.corrected_list import corrected_list
+
         if powerplant not in self._stood_states:
-            self._stood_states[powerplant] = self._corrected(powerplant)
+            self._stood_states[powerplant] = corrected_list(self, powerplant)
         return self._stood_states[powerplant]
-
-    def _corrected(self, powerplant: str) -> MassState:
-        from sim.airframe.list_correction import corrected, with_another_engine
-        from sim.airframe.loading import PILOT, with_pilot
-        from sim.airframe.mass_state import MassState
-        from sim.model.scales_and_list import doubts as doubts_of
-        from sim.model.weights import doubts
-
-        items, scales = self.weights(powerplant).items, self.weighing
-        if scales is None or self.weighed is None:
-            return MassState(items)
-        if powerplant != scales.powerplant:
-            return with_another_engine(self._as_stood(scales.powerplant), items)
-        try:
-            there = (item.name for item in scales.there(items))
-            found = corrected(scales.stood(items), self.weighed, there, doubts=doubts_of(self))
-        except InputError as error:
-            raise InputError((*doubts(self.remarks("places"), self.set_on_scales), *error.faults)) from error
-        listed_kg = sum(item.mass_kg for item in items if item.group == PILOT)
-        drawn = found.moved(-scales.engine_move_m)
-        return drawn if scales.pilot_kg is None else with_pilot(drawn, listed_kg)
 
     def remarks(self, topic: Topic | None = None) -> tuple[Remark, ...]:
         """Return what is unusual about the scenario, all of it or what concerns one study."""
@@ -124,6 +106,13 @@ class MassModel:
         from sim.model.weighing import weighed
 
         return weighed(scales, total(with_errors(item) for item in self.stood_on_scales(scales)))
+
+    @cached_property
+    def compared(self) -> Compared | None:
+        """Scales and item list compared; None where the airplane was not weighed."""
+        from sim.model.scales_and_list import compared
+
+        return compared(self)
 
     def stood_on_scales(self, scales: Weighing) -> tuple[Item, ...]:
         """Return the items that stood on the scales, as listed, the engine where it stood then."""
@@ -171,7 +160,7 @@ class MassModel:
             return given_mass(self._scenario, powerplant, station_m)
         state, usual = self.mass_state(powerplant), self.usual_powerplant().name
         whole = state.whole()
-        reference = self._as_stood(usual if self.has_list(usual) else powerplant).whole()
+        reference = self.as_stood(usual if self.has_list(usual) else powerplant).whole()
         return listed_mass(
             self._scenario,
             powerplant,

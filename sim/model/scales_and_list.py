@@ -20,7 +20,7 @@ from sim.model.weighing_answer import OnScale, WeighingAnswer
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.airframe.masses import Item, Total
+    from sim.airframe.masses import Total
     from sim.airframe.weighing_data import Weighed, Weighing
     from sim.airframe.weighing_suspected import Doubts, Suspects
     from sim.model.mass import MassModel
@@ -87,6 +87,39 @@ def _to_check(scales: WeighingAnswer) -> str:
     return f"Most probable is: {name} ({percent(share)})."
 
 
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """Scales and list compared, once for an airplane.
+
+    Attributes
+    ----------
+    answer : WeighingAnswer
+        Both side by side.
+    doubts : Doubts or None
+        What is added to the errors of both where they contradict each other; None where not. Else the ± of a forbidden
+        answer would be that of the scales, which are in question.
+    """
+
+    answer: WeighingAnswer
+    doubts: Doubts | None
+
+
+def compared(model: MassModel) -> Compared | None:
+    """Return scales and list compared; None where the airplane was not weighed. Asked of `MassModel.compared`."""
+    readings, weighed = model.weighing, model.weighed
+    if readings is None or weighed is None:
+        return None
+    stated = model.stood_on_scales(readings)
+    there = tuple(with_errors(item) for item in stated)
+    items = model.weights(readings.powerplant).items
+    names = {item.name for item in there}
+    absent = [item for item in items if item.name not in names and not item.added]
+    found = suspects(there, absent, USEFUL, weighed, readings=readings)
+    without_error = sum(item != given for item, given in zip(there, stated, strict=True))
+    answer = _beside(readings, weighed, total(there), found, without_error=without_error)
+    return Compared(answer, found.doubts if contradiction(answer) else None)
+
+
 def weighing(model: MassModel) -> WeighingAnswer | None:
     """Return the weighing of an airplane beside its item list; None where it was not weighed.
 
@@ -101,46 +134,7 @@ def weighing(model: MassModel) -> WeighingAnswer | None:
         A group aboard that is not in the item list; readings that are missing, do not balance or put the centre of
         gravity outside the wheels.
     """
-    asked = _asked(model)
-    if asked is None:
-        return None
-    readings, weighed, there, found = asked
-    stated = model.stood_on_scales(readings)
-    without_error = sum(item != given for item, given in zip(there, stated, strict=True))
-    return _beside(readings, weighed, total(there), found, without_error=without_error)
-
-
-def doubts(model: MassModel) -> Doubts | None:
-    """Return what is added to the errors of scales and list where these contradict each other; None where not.
-
-    Parameters
-    ----------
-    model : MassModel
-        The airplane.
-
-    Notes
-    -----
-    What either would be wrong by, over all causes by their probabilities. Else the ± of a forbidden answer would be
-    that of the scales, which are in question.
-    """
-    asked = _asked(model)
-    if asked is None:
-        return None
-    readings, weighed, there, found = asked
-    said = contradiction(_beside(readings, weighed, total(there), found, without_error=0))
-    return found.doubts if said else None
-
-
-def _asked(model: MassModel) -> tuple[Weighing, Weighed, tuple[Item, ...], Suspects] | None:
-    """Return the readings, what they give, what stood on the scales with its errors, and what may be wrong."""
-    readings, weighed = model.weighing, model.weighed
-    if readings is None or weighed is None:
-        return None
-    there = tuple(with_errors(item) for item in model.stood_on_scales(readings))
-    items = model.weights(readings.powerplant).items
-    names = {item.name for item in there}
-    absent = [item for item in items if item.name not in names and not item.added]
-    return readings, weighed, there, suspects(there, absent, USEFUL, weighed, readings=readings)
+    return model.compared.answer if model.compared else None
 
 
 def _beside(

@@ -17,10 +17,17 @@ if TYPE_CHECKING:
     from sim.numerics.number import Number
     from sim.propulsion.engine_propeller import Engine
 
-FULL = (0.0, 0.0, 0.0, 1.0, 0.0)
-"""Controls at full throttle."""
 LEAST_SPEED_SHARE = 1e-6
 """Part of the highest speed below which a shaft counts as standing."""
+
+
+def at_throttle(throttle: float) -> tuple[float, ...]:
+    """Return neutral controls at a throttle, 0 for the ignition cut, 1 for full."""
+    return 0.0, 0.0, 0.0, throttle, 0.0
+
+
+FULL = at_throttle(1.0)
+"""Controls at full throttle."""
 
 
 def full_spin_rad_s(
@@ -47,7 +54,7 @@ def full_spin_rad_s(
     throttle : float
         0 is the ignition cut, 1 full throttle.
     """
-    controls = (0.0, 0.0, 0.0, throttle, 0.0)
+    controls = at_throttle(throttle)
     many = isinstance(speed_m_s, np.ndarray)
     loads = shaft_loads(engine, propeller, ARRAY_MATH if many else math)
 
@@ -136,7 +143,7 @@ def thrust_n(
         )
         functions = ARRAY_MATH if isinstance(speed_m_s, np.ndarray) else math
         return shaft_loads(engine, propeller, functions)(
-            (engine.rotation * turning, speed_m_s), density_kg_m3, (0.0, 0.0, 0.0, throttle, 0.0)
+            (engine.rotation * turning, speed_m_s), density_kg_m3, at_throttle(throttle)
         ).thrust
 
     return thrust

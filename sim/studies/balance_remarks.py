@@ -104,11 +104,17 @@ def _of_height(scales: WeighingAnswer) -> str:
         )
     if support is None:
         return "Check attitudes (nose up positive), waterlines and radii of the supports, and waterlines of the items."
-    far = " (".join(amount("support_move_m", abs(support.support_move_m), system, 2) for system in ("si", "us"))
+    far = _about("support_move_m", support.support_move_m)
     return (
-        f"One cause explains weight, CG station and height together: {' and '.join(support.supports)} stood {far}) "
+        f"One cause explains weight, CG station and height together: {' and '.join(support.supports)} stood {far} "
         f"{'aft' if support.support_move_m > 0.0 else 'forward'} of where written: measure the station first."
     )
+
+
+def _about(name: str, size: float) -> str:
+    """Return the size of a correction to two digits, for a shop of either system."""
+    si, us = (amount(name, abs(size), system, 2) for system in ("si", "us"))
+    return f"{si} ({us})"
 
 
 def _first(scales: WeighingAnswer) -> str:
@@ -143,36 +149,36 @@ def _unit(found: UnitSlip) -> str:
 
 def _item(found: ItemElsewhere) -> str:
     place = both("station_m", found.station_m)
-    far = " (".join(amount("item_move_m", abs(found.item_move_m), system, 2) for system in ("si", "us"))
+    far = _about("item_move_m", found.item_move_m)
     return (
-        f"The weighing suggests that {found.item}, at station {place} in the list, is {far}) "
+        f"The weighing suggests that {found.item}, at station {place} in the list, is {far} "
         f"{'aft' if found.item_move_m > 0.0 else 'forward'} of there (probability {percent(found.probability)}): "
         "check its station."
     )
 
 
 def _support(found: SupportElsewhere) -> str:
-    far = " (".join(amount("support_move_m", abs(found.support_move_m), system, 2) for system in ("si", "us"))
+    far = _about("support_move_m", found.support_move_m)
     return (
-        f"The weighing suggests that the support of {' and '.join(found.supports)} stood {far}) "
+        f"The weighing suggests that the support of {' and '.join(found.supports)} stood {far} "
         f"{'aft' if found.support_move_m > 0.0 else 'forward'} of where it is written (probability "
         f"{percent(found.probability)}): measure its station."
     )
 
 
 def _misread(found: ScaleMisread) -> str:
-    much = " (".join(amount("misread_kg", abs(found.misread_kg), system, 2) for system in ("si", "us"))
+    much = _about("misread_kg", found.misread_kg)
     return (
-        f"The weighing suggests that the scale under {found.support} reads {much}) too "
+        f"The weighing suggests that the scale under {found.support} reads {much} too "
         f"{'high' if found.misread_kg > 0.0 else 'low'} (probability {percent(found.probability)}): check it and "
         "its tare."
     )
 
 
 def _engine(found: EngineElsewhere) -> str:
-    far = " (".join(amount("engine_move_m", abs(found.move_m), system, 2) for system in ("si", "us"))
+    far = _about("engine_move_m", found.move_m)
     return (
-        f"The weighing suggests that the engine stood {far}) {'aft' if found.move_m > 0.0 else 'forward'} of "
+        f"The weighing suggests that the engine stood {far} {'aft' if found.move_m > 0.0 else 'forward'} of "
         f"where it is written (probability {percent(found.probability)}): measure its station, and write "
         "weighing.engine_move if it was moved."
     )

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from sim.flight.on_wheels import Rolling
     from sim.model.model import Model
     from sim.model.plausibility.supports import Stance
+    from sim.numerics.number import Number
 
 Surface = Literal["concrete", "short grass", "long grass", "soft ground"]
 FRICTION: dict[Surface, float] = {"concrete": 0.03, "short grass": 0.05, "long grass": 0.10, "soft ground": 0.20}
@@ -181,17 +182,12 @@ class FieldPlace:
             headwind_m_s=self.headwind_m_s,
         )
 
-    def gradient(self, speed_m_s: float, throttle: float) -> float:
-        """Return excess thrust over weight in flight."""
-        powerplant = self.flying.powerplant
-        thrust = thrust_n(
-            powerplant.engine_law,
-            powerplant.propeller_law,
-            self.density,
-            powerplant.full_speed_rad_s,
-            throttle=throttle,
-        )(speed_m_s)
-        return float((thrust - self.airplane.polar.drag_n(self.weight_n, self.density, speed_m_s)) / self.weight_n)
+    def gradient(self, speed_m_s: Number, throttle: float) -> Number:
+        """Return excess thrust over weight in flight, at an airspeed or at many."""
+        powerplant, polar = self.flying.powerplant, self.airplane.polar
+        engine, propeller = powerplant.engine_law, powerplant.propeller_law
+        thrust = thrust_n(engine, propeller, self.density, powerplant.full_speed_rad_s, throttle=throttle)
+        return (thrust(speed_m_s) - polar.drag_n(self.weight_n, self.density, speed_m_s)) / self.weight_n
 
     def over_obstacle_m(self, ground_m: float) -> float | None:
         """Return the distance from standstill to 50 ft; None where full power does not climb."""
@@ -216,9 +212,9 @@ class FieldPlace:
     def glide(self) -> tuple[float, float]:
         """Return airspeed and ratio of the flattest glide with the ignition cut."""
         speeds = np.linspace(self.stall_m_s, FASTEST_GLIDE * self.stall_m_s, GLIDE_SPEEDS)
-        sinking = [-self.gradient(float(speed), 0.0) for speed in speeds]
+        sinking = -self.gradient(speeds, 0.0)
         best = int(np.argmin(sinking))
-        return float(speeds[best]), 1.0 / sinking[best]
+        return float(speeds[best]), float(1.0 / sinking[best])
 
     def landing(self) -> Run:
         """Return the run from touchdown to standstill, on all wheels, ignition cut."""

@@ -80,6 +80,18 @@ def _plain(name: str, value: float, system: System) -> str:
     return brief(name, value, system, digits=9) if "e" in text.partition(" ")[0] else text
 
 
+def fixed_in_both(name: str, value: float, decimals: int) -> str:
+    """Return `value` as `fixed` does, in SI and with that of a US shop behind it.
+
+    Examples
+    --------
+    >>> fixed_in_both("mass_kg", 1.0, 1)
+    '1.0 kg (2.2 lb)'
+    """
+    si, us = (fixed(name, value, system, decimals) for system in ("si", "us"))
+    return f"{si} ({us})"
+
+
 def signed(name: str, value: float, system: System, words: tuple[str, str] | None = None) -> str:
     """Return a signed value in the words of its quantity.
 
