@@ -166,7 +166,7 @@ def _suits(found: Suitability) -> Iterator[Cell]:
         yield say("It absorbs full power at full speed at {speed}.", speed=speed)
     if found.ground_clearance_m is not None:
         yield say(
-            "Above the ground: {clear}, level and on all wheels; at least {least} by rule (14 CFR 23.925).",
+            "Above the ground: {clear}, the less of level and on all wheels; at least {least} by rule (14 CFR 23.925).",
             clear=Value("ground_clearance_m", found.ground_clearance_m),
             least=Value("least_clearance_m", found.least_clearance_m),
         )
