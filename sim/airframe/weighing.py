@@ -26,6 +26,7 @@ def weigh(
     *,
     assumed_waterline_m: float | None = None,
     assumed_waterline_error_m: float = 0.0,
+    as_read: bool = True,
 ) -> Weighed:
     """Return weight and centre of gravity from the readings of every scale.
 
@@ -39,6 +40,9 @@ def weigh(
         Height of the centre of gravity, used where the attitudes do not determine it. [m]
     assumed_waterline_error_m : float
         Its standard error, used with it. [m]
+    as_read : bool
+        Whether the readings are those of the scales. Ones drawn about them within their ± carry that error twice, and
+        would be told as slips one time in thirty.
 
     Raises
     ------
@@ -69,13 +73,13 @@ def weigh(
     1.5
     """
     faults = [*_missing(supports, attitudes), *(fault for a in attitudes for fault in _lifted(supports, a))]
-    faults = faults or [*_unbalanced(supports, attitudes), *_without_height(attitudes, assumed_waterline_m)]
+    slipped = [] if faults or not as_read else _unbalanced(supports, attitudes)
+    faults = faults or [*slipped, *_without_height(attitudes, assumed_waterline_m)]
     if faults:
         raise InputError(faults)
     assumed = None if _height_determined(attitudes) else (assumed_waterline_m or 0.0, assumed_waterline_error_m)
     weighed, residuals = adjusted(supports, attitudes, assumed)
-    faults = _disagreeing(attitudes, residuals)
-    if faults:
+    if as_read and (faults := _disagreeing(attitudes, residuals)):
         raise InputError(faults)
     return weighed
 

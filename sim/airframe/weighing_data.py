@@ -139,6 +139,8 @@ class Weighing:
         How far the engine stood aft of where it is drawn. [m]
     pilot_kg : float or None
         Weight of the pilot aboard; None for the one listed. [kg]
+    as_read : bool
+        Whether these are the readings of the scales, not ones drawn within their ±.
     """
 
     powerplant: str
@@ -148,6 +150,7 @@ class Weighing:
     assumed: AssumedErrors = AssumedErrors()
     engine_move_m: float = 0.0
     pilot_kg: float | None = None
+    as_read: bool = True
 
     def stood(self, items: Iterable[Item]) -> tuple[Item, ...]:
         """Return the items as they were when the airplane was weighed: its engine there, its pilot aboard."""

@@ -96,6 +96,7 @@ def weighing(scenario: Scenario, table: WeighingTable, there: Weights) -> Weighi
         errors.assumed(),
         table.engine_move_m,
         table.pilot_kg,
+        as_read=not any(setting.startswith("weighing.") for setting in scenario.source.drawn),
     )
 
 
@@ -148,6 +149,7 @@ def weighed(readings: Weighing, listed: Total) -> Weighed:
         readings.attitudes,
         assumed_waterline_m=listed.cg_waterline_m,
         assumed_waterline_error_m=height_error_m(listed),
+        as_read=readings.as_read,
     )
 
 

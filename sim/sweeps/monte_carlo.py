@@ -11,9 +11,9 @@ from sim.errors import Fault, InputError, NoAnswerError
 from sim.scenario.reading import DEMO
 from sim.sweeps.grid import Question, SweepRow, question_of
 from sim.sweeps.monte_carlo_answer import Spread, SpreadInput, SpreadResult
-from sim.sweeps.parameters import by_name, column_of, drawn_tolerances, place, setting
+from sim.sweeps.parameters import by_name, column_of, drawn_tolerances, limits, place, setting
 from sim.sweeps.runner import NoStore, PointStore, Progress, evaluate, outcomes, signature, silent
-from sim.sweeps.sampling import halves, mixed
+from sim.sweeps.sampling import halves, mixed, truncated
 from sim.sweeps.sobol import sobol_shares
 from sim.sweeps.workers import Workers
 
@@ -99,7 +99,8 @@ def spread(
 
     Notes
     -----
-    Each ± is one standard deviation of a normal distribution, and all are independent; a key that follows from the
+    Each ± is one standard deviation of a normal distribution, cut where the key may go no further (an area stays
+    above 0), and all are independent; a key that follows from the
     item list is computed anew in each draw. Independent: two readings off one bent
     ruler are not, and then the true spread is wider. What matters is found first: a value whose step by its ±
     changes nothing anywhere in the answers of the studies asked is left as it is. The indices take as many further
@@ -140,7 +141,8 @@ def drawn(
         message = "no spread: none of the ± in the scenario changes anything in what is collected"
         raise NoAnswerError(message)
     first, second = halves(len(matter), draws // 2, sampling, seed)
-    every = _values(matter, np.concatenate((first, second, *(mixed(first, second, i) for i in range(len(matter))))))
+    normal = np.concatenate((first, second, *(mixed(first, second, i) for i in range(len(matter)))))
+    every = _values(matter, normal, [limits(question.scenario, one.column.key) for one in matter])
     points = [(), *(tuple(map(_put, matter, row)) for row in every.tolist())]
     found = outcomes(evaluate, job, points, workers=workers, journal=kept, progress=progress)
     return _spread(question, inputs, every[:draws], found, sampling=sampling, seed=seed)
@@ -160,9 +162,12 @@ def _put(one: SpreadInput, value: float) -> str:
     return setting(one.column.key, value, one.column.unit, one.tolerance)
 
 
-def _values(inputs: Sequence[SpreadInput], normal: NDArray[np.float64]) -> NDArray[np.float64]:
+def _values(
+    inputs: Sequence[SpreadInput], normal: NDArray[np.float64], limited: Sequence[tuple[float, float]]
+) -> NDArray[np.float64]:
     nominal, tolerance = (np.array([getattr(one, name) for one in inputs]) for name in ("nominal", "tolerance"))
-    values: NDArray[np.float64] = nominal + tolerance * normal
+    least, most = ((limit - nominal) / tolerance for limit in np.array(limited).T)
+    values: NDArray[np.float64] = nominal + tolerance * truncated(normal, least, most)
     return values
 
 

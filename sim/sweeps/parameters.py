@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 from fractions import Fraction
@@ -100,6 +101,15 @@ def drawn_tolerances(scenario: Scenario) -> dict[str, float]:
     """
     derived = Model(scenario).derived_keys
     return {key: tolerance for key, tolerance in scenario.tolerances.items() if key not in derived}
+
+
+def limits(scenario: Scenario, key: str) -> tuple[float, float]:
+    """Return the least and the most that a key may hold, infinite where nothing limits it [SI]."""
+    declared = place(scenario, key, key).declared
+    if not isinstance(declared, Given):
+        return -math.inf, math.inf
+    low = max(limit for limit in (declared.above, declared.least, -math.inf) if limit is not None)
+    return low, min(limit for limit in (declared.below, declared.most, math.inf) if limit is not None)
 
 
 def setting(key: str, value: Scalar, unit: str = "", tolerance: float | None = None) -> str:

@@ -51,3 +51,27 @@ def mixed(first: NDArray[np.float64], second: NDArray[np.float64], column: int) 
     changed = first.copy()
     changed[:, column] = second[:, column]
     return changed
+
+
+def truncated(
+    normal: NDArray[np.float64], least: NDArray[np.float64], most: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """Return draws of normal distributions cut at limits, from those of the whole ones.
+
+    Parameters
+    ----------
+    normal : array
+        Standard normal numbers, a column an input.
+    least, most : array
+        Limits of each column, in standard deviations from its mean; infinite where there is none.
+
+    Notes
+    -----
+    Probability for probability, so that even draws stay even. Columns whose limits no draw can reach stay as they are.
+    """
+    from scipy.special import ndtr, ndtri
+
+    near = (least > ndtri(EDGE)) | (most < -ndtri(EDGE))
+    low, high = ndtr(least), ndtr(most)
+    cut: NDArray[np.float64] = np.where(near, ndtri(low + ndtr(normal) * (high - low)), normal)
+    return cut

@@ -90,6 +90,13 @@ def test_readings_that_do_not_balance():
     )
 
 
+def test_readings_drawn_within_their_errors_are_no_slips():
+    """Drawn about what was read they carry the error of the scales twice; three standard errors of one are no limit."""
+    read = [attitude("level", 0.0), attitude("tail low", 12.0, mass=510.0)]
+    assert refusal(read)
+    assert weigh(SUPPORTS, read, as_read=False).mass_kg == pytest.approx(505.0, abs=0.1)
+
+
 def test_a_tail_that_lifts_has_its_centre_outside_the_wheels():
     lifted = attitude("level", 0.0, cg=(0.99, 1.1))
     assert refusal([lifted]) == (

@@ -8,8 +8,9 @@ from airplanes import BIPLANE
 
 from sim.airframe.weighing_data import AssumedErrors
 from sim.errors import InputError
-from sim.model.model import model
+from sim.model.model import Model, model
 from sim.model.scales_and_list import weighing
+from sim.scenario.reading import read_text
 
 BUTTLINES = {"left": "-33 in", "right": "33 in", "tail": "0 in"}
 GIVEN = [
@@ -91,3 +92,13 @@ def test_differences_carry_the_errors_of_both():
     assert found.over_error_kg**2 == pytest.approx(found.estimate_error_kg**2 + found.weighed.mass_error_kg**2)
     assert found.station_z_score == pytest.approx(found.over_cg_m / found.over_cg_error_m)
     assert found.assumed_waterline_error_m is None
+
+
+def test_a_draw_of_the_readings_is_not_asked_whether_it_balances():
+    """40 lb between the attitudes are a slip where they stand in the file, and none where they are drawn."""
+    text, reading = BIPLANE.read_text(encoding="utf-8"), ["weighing.reading.1.scale=516 lb ± 1 lb"]
+    with pytest.raises(InputError, match="the readings do not balance"):
+        weighing(Model(read_text(text, settings=reading, folder=BIPLANE.parent)))
+    whole = weighing(model(BIPLANE)).weighed.mass_kg
+    drawn = weighing(Model(read_text(text, drawn=reading, folder=BIPLANE.parent))).weighed.mass_kg
+    assert whole - drawn == pytest.approx(40.0 * 0.45359237 / 2.0, rel=0.1)

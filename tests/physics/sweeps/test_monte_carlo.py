@@ -6,10 +6,11 @@ import numpy as np
 import pytest
 from airplanes import BIPLANE
 from scipy.special import ndtr
+from scipy.stats import truncnorm
 
 from sim.errors import InputError, NoAnswerError
 from sim.sweeps.monte_carlo import spread
-from sim.sweeps.sampling import Sampling, halves, mixed
+from sim.sweeps.sampling import Sampling, halves, mixed, truncated
 from sim.sweeps.sobol import sobol_shares
 
 STALL = "speeds.powerplants.rotary.stall_m_s"
@@ -163,3 +164,24 @@ def test_what_hangs_on_no_tolerance_has_no_spread():
     with pytest.raises(NoAnswerError) as error:
         spread(BIPLANE, collect=["windows.rows.1.rpm"], draws=8)
     assert str(error.value) == "no spread: none of the ± in the scenario changes anything in what is collected"
+
+
+def test_draws_stay_within_the_limits_of_their_key():
+    """Against scipy's truncated normal, probability for probability; a limit that no draw meets changes no bit."""
+    normal = halves(3, 256, "latin", seed=5)[0]
+    least, most = np.array([-1.9, -40.0, -np.inf]), np.array([np.inf, 0.4, 60.0])
+    cut = truncated(normal, least, most)
+    expected = truncnorm.ppf(ndtr(normal), least, most)
+    assert cut == pytest.approx(expected, rel=1e-9)
+    assert (cut[:, 0] > -1.9).all()
+    assert (cut[:, 1] < 0.4).all()
+    assert (cut[:, 2] == normal[:, 2]).all()
+
+
+def test_a_mass_of_two_standard_deviations_has_an_answer_in_every_draw():
+    setting = "item.struts and wires.mass=2 lb ± 1.2 lb"
+    found = spread(BIPLANE, collect=[STALL], draws=16, seed=2, settings=[setting])
+    drawn = [one.column.key for one in found.inputs if one.matters]
+    column = drawn.index("item.struts and wires.mass")
+    assert min(row.settings[column] for row in found.rows) > 0.0
+    assert not [row.reason for row in found.rows if row.reason]
