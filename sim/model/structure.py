@@ -46,6 +46,8 @@ class WingStructure:
     ----------
     wing : WingFrame
         Its frame.
+    whole : WingFrame
+        The same with nothing left out.
     places : dict of SparPlaces
         Where spars and quarter chord of each plane lie.
     spars : tuple of str
@@ -69,6 +71,7 @@ class WingStructure:
     """
 
     wing: WingFrame
+    whole: WingFrame
     places: dict[str, SparPlaces]
     spars: tuple[str, str]
     pins: str
@@ -129,14 +132,15 @@ def wing_structure(scenario: Scenario, drawn: WingLayout) -> WingStructure:
     strange = [Fault("structure.without", said) for name in table.without if (said := no_member(wing, name))]
     if strange:
         raise InputError(strange)
-    return _described(table, drawn, rooms, without(wing, table.without))
+    return _described(table, drawn, rooms, wing)
 
 
 def _described(
-    table: StructureTable, drawn: WingLayout, rooms: Sequence[Sequence[SparRoom]], wing: WingFrame
+    table: StructureTable, drawn: WingLayout, rooms: Sequence[Sequence[SparRoom]], whole: WingFrame
 ) -> WingStructure:
     return WingStructure(
-        wing=wing,
+        wing=without(whole, table.without),
+        whole=whole,
         places={
             placed.plane.name: SparPlaces(
                 own[0].from_leading_edge_m, own[1].from_leading_edge_m, 0.25 * placed.plane.chord_m

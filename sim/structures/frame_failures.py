@@ -31,6 +31,8 @@ HOLDS: Final = 0.15
 """Sine of the angle between a bar and the plane square to the bending, from which on the bar holds a beam in it."""
 BRACES: Final = 0.02
 """Of the greatest energy of a bar in a movement, from which on a bar is named among those that brace against it."""
+UNSTRETCHED: Final = 1e-4
+"""Stretch over the greatest movement, up to which a bar does not stretch in it but for rounding."""
 WITH_IT: Final = 0.3
 """Of the greatest movement, from which on a beam is named among those that move."""
 
@@ -69,15 +71,18 @@ class MechanismError(NoAnswerError):
         Along which axis it moves most.
     beams : tuple of str
         That move with it.
+    movement : array, shape (unknowns,)
+        Of the frame; the greatest movement of a node is 1.
     """
 
-    def __init__(self, node: str, way: str, beams: tuple[str, ...]) -> None:
+    def __init__(self, node: str, way: str, beams: tuple[str, ...], movement: Numbers) -> None:
         super().__init__(
             f"the truss is a mechanism: {node} can move {way} without stretching or bending anything; add a member"
         )
         self.node = node
         self.way = way
         self.beams = beams
+        self.movement = movement
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,9 +190,24 @@ def buckled(frame: Frame, way: Numbers, thrusts: Numbers) -> BucklingError:
         slopes = one.ends[:, 1::2] @ way
         work[one.beam.name] += thrust * one.length_m * (slopes**2).sum(axis=1)
     worst = max(work, key=lambda name: float(work[name].sum()))
-    energy = frame.bar_stiffness_n_per_m * (frame.stretch @ way) ** 2
-    braces = tuple(frame.bars[at].name for at in np.argsort(-energy) if energy[at] > BRACES * energy.max())
-    return BucklingError(worst, int(work[worst].argmax()), braces)
+    return BucklingError(worst, int(work[worst].argmax()), strained(frame, way))
+
+
+def strained(frame: Frame, way: Numbers) -> tuple[str, ...]:
+    """Return the bars that a movement would stretch or press, were none slack, from that with most energy.
+
+    Parameters
+    ----------
+    frame : Frame
+        As built.
+    way : array, shape (unknowns,)
+        The movement.
+    """
+    stretch = frame.stretch @ way
+    energy = frame.bar_stiffness_n_per_m * stretch**2
+    most = float(energy.max(initial=0.0))
+    felt = np.abs(stretch) > UNSTRETCHED * np.abs(way).max()
+    return tuple(frame.bars[at].name for at in np.argsort(-energy) if felt[at] and energy[at] > BRACES * most)
 
 
 def mechanism(frame: Frame, way: Numbers) -> MechanismError:
@@ -205,4 +225,5 @@ def mechanism(frame: Frame, way: Numbers) -> MechanismError:
     most = int(sizes.argmax())
     far = {node.name for node, size in zip(frame.nodes, sizes, strict=True) if size >= WITH_IT * sizes[most]}
     beams = tuple(beam.name for beam in frame.beams if not far.isdisjoint(beam.nodes))
-    return MechanismError(frame.nodes[most].name, MOVED[int(np.abs(moves[most]).argmax())], beams)
+    name, axis = frame.nodes[most].name, int(np.abs(moves[most]).argmax())
+    return MechanismError(name, MOVED[axis], beams, way / sizes[most])

@@ -19,10 +19,11 @@ from sim.structures.removed import no_member
 from sim.structures.removed import without as without_members
 from sim.structures.spar_loads import frame_load, on_spars
 from sim.structures.wing_cases import WingCase, wing_cases
-from sim.studies.structure_answer import StructureAnswer, StructureCase
+from sim.studies.structure_answer import StructureAnswer, StructureCase, TakenOver
 from sim.studies.structure_failures import buckling_words, mechanism_words
 from sim.studies.structure_loads import CaseLoads, case_loads
 from sim.studies.structure_members import members, rigged, spar_diagrams
+from sim.studies.structure_taken_over import greatest_n, taken_over
 from sim.units.convert import degrees
 
 if TYPE_CHECKING:
@@ -99,10 +100,9 @@ def _structure(model: Model, built: WingStructure, powerplant: str | None) -> St
     loading = wing_loading(built, flying)
     _refuse_stalled(built, flying)
     rest = _at_rest(built)
-    solved = [
-        _solved(model, built, flying, case, kg_per_m2=wing_mass_kg / flying.airplane.polar.area_m2)
-        for case in (*wing_cases(loading), *built.cases)
-    ]
+    cases = (*wing_cases(loading), *built.cases)
+    kg_per_m2 = wing_mass_kg / flying.airplane.polar.area_m2
+    solved = [_solved(model, built, flying, case, kg_per_m2=kg_per_m2) for case in cases]
     forces = {one.case.name: (one.limit, one.ultimate) for one in solved}
     return StructureAnswer(
         title=model.title,
@@ -119,6 +119,7 @@ def _structure(model: Model, built: WingStructure, powerplant: str | None) -> St
         members=members(built.wing, forces, rigged(rest)),
         spars=spar_diagrams(built.wing, forces),
         left_out=built.left_out,
+        taken_over=_taken_over(built, solved),
         sources=_sources(built),
         remarks=(*model.remark_texts("structure"), *model.remark_texts("layout")),
     )
@@ -131,7 +132,7 @@ def _at_rest(built: WingStructure) -> FrameForces:
         message = f"rigged and at rest: {error}"
         raise NoAnswerError(message) from error
     except MechanismError as error:
-        raise NoAnswerError(mechanism_words(built.wing, error)) from error
+        raise NoAnswerError(mechanism_words(built.wing, built.whole, error)) from error
 
 
 def _wing_mass_kg(model: Model, built: WingStructure, powerplant: str) -> float:
@@ -165,7 +166,7 @@ def _solved(
     except BucklingError as error:
         raise NoAnswerError(_buckles(built, loads.strips, case, error)) from error
     except MechanismError as error:
-        message = f"{case.name}: {mechanism_words(built.wing, error)}"
+        message = f"{case.name}: {mechanism_words(built.wing, built.whole, error)}"
         raise NoAnswerError(message) from error
     except NoAnswerError as error:
         message = f"{case.name}: {error}"
@@ -175,6 +176,18 @@ def _solved(
 
 def _forces(built: WingStructure, strips: Strips, factor: float) -> FrameForces:
     return solve_frame(built.wing.frame, frame_load(built.wing, strips, built.spars, factor))
+
+
+def _taken_over(built: WingStructure, solved: Sequence[SolvedCase]) -> tuple[TakenOver, ...]:
+    """Return what takes over the load of what is left out, under the same air loads on the whole wing."""
+    if not built.left_out:
+        return ()
+    whole = replace(built, wing=built.whole)
+    try:
+        intact = greatest_n(_forces(whole, one.strips, ULTIMATE) for one in solved)
+    except NoAnswerError:
+        return ()
+    return taken_over(intact, greatest_n(one.ultimate for one in solved))
 
 
 def _buckles(built: WingStructure, strips: Strips, case: WingCase, error: BucklingError) -> str:

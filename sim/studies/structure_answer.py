@@ -125,6 +125,23 @@ class SparDiagram:
 
 
 @dataclass(frozen=True, slots=True)
+class TakenOver:
+    """What a strut, wire or spar carries more because others are left out.
+
+    Attributes
+    ----------
+    name : str
+        Which, with its side.
+    whole_n, ultimate_n : float
+        Greatest axial load of all cases at ultimate load, tension positive: with nothing left out, and as it is. [N]
+    """
+
+    name: str
+    whole_n: float
+    ultimate_n: float
+
+
+@dataclass(frozen=True, slots=True)
 class StructureAnswer(Answer):
     """The structure of a wing under its load cases.
 
@@ -152,6 +169,9 @@ class StructureAnswer(Answer):
         In the order of the spars.
     left_out : tuple of str
         Struts, ribs and wires without which the wing is told, as they were asked for.
+    taken_over : tuple of TakenOver
+        Members whose greatest axial load grows most without these, from that which takes over most; empty where
+        nothing is left out, or where the wing with nothing left out does not stand.
     sources : tuple of str
         Materials and sizes used, and where their allowables come from.
     remarks : tuple of str
@@ -174,5 +194,6 @@ class StructureAnswer(Answer):
     members: tuple[StructureMember, ...]
     spars: tuple[SparDiagram, ...]
     left_out: tuple[str, ...]
+    taken_over: tuple[TakenOver, ...]
     sources: tuple[str, ...]
     remarks: tuple[str, ...]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from sim.structures.frame_failures import BENT, bays
+from sim.structures.frame_failures import BENT, bays, strained
 from sim.structures.member_sizes import WireSet
 from sim.structures.member_strength import member_margin
 from sim.structures.removed import without_side
@@ -21,6 +21,8 @@ SWAYS_BELOW: Final = 0.7
 """Of Euler's load of a bay hinged at both ends: with less thrust the wing sways rather than the bay buckles."""
 GIVES_BELOW: Final = 0.9
 """Of the same: with less thrust the ends of a bay that buckles give. Not 1: the load told is one still borne."""
+CLAMPS_ABOVE: Final = 1.1
+"""Of the same: with more thrust the spar beyond the ends of a bay that buckles holds them."""
 SLACK: Final = 1e-6
 """Tension over the greatest axial load, up to which a wire is slack."""
 NAMED: Final = 4
@@ -33,6 +35,7 @@ CURES: Final = (
 """For a spar that buckles, by the plane of its bending."""
 LIFT_BRACES: Final = frozenset({"flying wire", "landing wire", "lift strut"})
 """Kinds of members that hold a plane up and down outboard of its inner fittings."""
+ADD: Final = "add a member that holds it that way, or rigging tension to wires that go slack"
 FEW: Final = 2
 """So many spars are named; of more, their planes."""
 
@@ -59,9 +62,16 @@ def buckling_words(wing: WingFrame, error: BucklingError, held: FrameForces) -> 
         return f"the wing sways {way}, and {name} with it under a thrust of {thrust}: {_soft(wing, error, held)}"
     who = f"{name}," if "," in name else name
     length, euler = in_both("strut_length_m", bay.length_m), in_both("thrust_n", bay.euler_n, digits=4)
-    gives = ", more than it does here, where its ends give" if most[bay] < GIVES_BELOW * bay.euler_n else ""
-    alone = f"a bay of {length}, hinged at both ends, would bear {euler} that way{gives}"
-    return f"{who} buckles {way} under a thrust of {thrust}: {alone}; {CURES[error.plane]}"
+    alone = f"a bay of {length}, hinged at both ends,"
+    if GIVES_BELOW * bay.euler_n <= most[bay] <= CLAMPS_ABOVE * bay.euler_n:
+        return f"{who} buckles {way}: {alone} bears a thrust of {euler} that way and no more; {CURES[error.plane]}"
+    differs = (
+        "more than here, where its ends give" if most[bay] < bay.euler_n else "less than here, where its ends are held"
+    )
+    return (
+        f"{who} buckles {way} under a thrust of {thrust}: {alone} would bear {euler} that way, {differs}; "
+        f"{CURES[error.plane]}"
+    )
 
 
 def _soft(wing: WingFrame, error: BucklingError, held: FrameForces) -> str:
@@ -98,13 +108,13 @@ def _listed(names: Iterable[str], say: Callable[[str], str] = lambda _: "") -> s
     return f"{', '.join(told[:NAMED])}{more}"
 
 
-def mechanism_words(wing: WingFrame, error: MechanismError) -> str:
-    """Return which part of a wing moves freely, which way, and what would hold it.
+def mechanism_words(wing: WingFrame, whole: WingFrame, error: MechanismError) -> str:
+    """Return which part of a wing moves freely, which way, and what would hold it: left out, slack or never there.
 
     Parameters
     ----------
-    wing : WingFrame
-        With its frame.
+    wing, whole : WingFrame
+        With its frame; with nothing left out.
     error : MechanismError
         Of a load.
     """
@@ -115,9 +125,19 @@ def mechanism_words(wing: WingFrame, error: MechanismError) -> str:
         kind = "lift_struts" if len({panel.plane for panel in wing.panels}) == 1 else "wires"
         cure = f'nothing braces it outboard: set layout.bracing to "{kind}"'
     else:
-        cure = "add a member that holds it that way, or rigging tension to the wires that go slack"
+        cure = _loose(wing, whole, error)
     node = without_side(error.node)
     return (
         f"the truss is a mechanism: {who or node} can move {error.way} without stretching or bending anything, most at "
         f"{node}; {cure}"
     )
+
+
+def _loose(wing: WingFrame, whole: WingFrame, error: MechanismError) -> str:
+    """Return which members left out, and which slack wires, would hold what moves freely, and the cure."""
+    there = {one.name for one in wing.members}
+    holding = strained(whole.frame, error.movement)
+    gone = [name for name in holding if name not in there]
+    slack = [name for name in holding if name in there]
+    parts = [f"{words}: {_listed(names)}" for words, names in (("left out", gone), ("slack", slack)) if names]
+    return "; ".join([*parts, ADD])

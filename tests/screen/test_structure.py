@@ -126,3 +126,14 @@ def test_a_scenario_without_the_table(run):
     result = run("structure", "--set", "structure.member.flying_wire.size=big")
     assert (result.exit_code, result.stdout) == (2, "")
     assert result.stderr.startswith("structure.member.flying_wire.size: must be one of 6-40 tie rod, ")
+
+
+def test_the_sheet_tells_what_takes_over_the_load_of_what_is_left_out(run):
+    found = structure(model(BIPLANE), without=["rear landing wire, left"])
+    words = " ".join(run("--units", "si", "structure", BIPLANE, "--without", "rear landing wire, left").stdout.split())
+    table = words.partition("What takes over the load")[2].partition("Materials and sizes")[0]
+    assert len(found.taken_over) > 1
+    for one in found.taken_over:
+        for load_n in (one.whole_n, one.ultimate_n):
+            assert f"{abs(load_n):.0f} N {'tension' if load_n > 0.0 else 'compression'}" in table
+    assert "takes over" not in run("structure", BIPLANE).stdout

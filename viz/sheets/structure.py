@@ -12,7 +12,7 @@ from viz.sheets.standard_size import standard_size
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.structure_answer import StructureAnswer, StructureCase, StructureMember
+    from sim.studies.structure_answer import StructureAnswer, StructureCase, StructureMember, TakenOver
     from viz.sheets.blocks import Block, Cell
 
 CASES = (
@@ -40,6 +40,10 @@ MEMBERS = (
     "with the loads of this one, no longer than 300 radii of gyration; there is none of wood. Members of a kind "
     "have one size: the largest of their least sizes."
 )
+TAKEN_OVER = (
+    "Axial loads of each side at ultimate load, the greatest of all cases: of the members whose load grows most by "
+    "what is left out, down to a third of the greatest growth."
+)
 LETTERS = (*ascii_uppercase, *(first + second for first in ascii_uppercase for second in ascii_uppercase))
 DRAG_TRUSS = ("compression rib", "drag wire")
 
@@ -60,6 +64,9 @@ def sheet(answer: StructureAnswer) -> Iterator[Block]:
         own = [one for one in others if (one.kind in DRAG_TRUSS) is inside]
         if own:
             yield rows(title, heads, [_member(one, letters) for one in own], *(() if inside else (MEMBERS,)))
+    if answer.taken_over:
+        heads = ["Member", "With nothing left out", "As it is"]
+        yield rows("What takes over the load", heads, [_taken_over(one) for one in answer.taken_over], TAKEN_OVER)
     yield rows("Materials and sizes", ["Allowables and their source"], [(line,) for line in answer.sources])
     if answer.remarks:
         yield remarks(answer.remarks)
@@ -123,6 +130,10 @@ def _member(one: StructureMember, letters: dict[str, str]) -> tuple[Cell, ...]:
         _margin(one),
         standard_size(one.least_size),
     )
+
+
+def _taken_over(one: TakenOver) -> tuple[Cell, ...]:
+    return one.name, *(Value(name, getattr(one, name), signed=True) for name in ("whole_n", "ultimate_n"))
 
 
 def _margin(one: StructureMember) -> Cell:

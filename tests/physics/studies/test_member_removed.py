@@ -1,5 +1,7 @@
 """A strut, rib or wire left out: the others carry its load in balance, or the answer says how the wing falls."""
 
+import re
+
 import numpy as np
 import pytest
 from airplanes import BIPLANE, PARASOL, TRIPLANE, TWO_SEATER
@@ -14,6 +16,7 @@ from sim.structures.removed import removable, without, without_side
 from sim.structures.spar_loads import frame_load
 from sim.structures.wing_cases import wing_cases
 from sim.studies import structure as study
+from sim.studies.structure_failures import mechanism_words
 
 AIRPLANES = pytest.mark.parametrize(
     "airplane", [BIPLANE, TRIPLANE, PARASOL, TWO_SEATER], ids=["biplane", "triplane", "parasol", "two_seater"]
@@ -117,6 +120,49 @@ def test_one_side_alone_is_left_out_and_the_other_is_told_where_the_right_one_wo
     row = next(one for one in one_gone.members if one.name == "rear landing wire")
     own = next(one for one in answer("structure", BIPLANE).members if one.name == "rear landing wire")
     assert row.ends_m == pytest.approx(np.array(own.ends_m))
+
+
+@pytest.mark.parametrize("gone", ["rear landing wire", "rear landing wire, left"])
+def test_what_takes_over_a_load_is_what_grows_most_of_all_that_is_left(gone):
+    """Beside both answers, whose cases are mirrored: the same loads before and behind, and no other grew as much."""
+    found, intact = study.structure(model(BIPLANE), without=[gone]), answer("structure", BIPLANE)
+    before, behind = ({one.name: most(one) for one in own.members} for own in (intact, found))
+    told = {without_side(one.name): one for one in reversed(found.taken_over)}
+    for name, one in told.items():
+        assert abs(one.whole_n) == pytest.approx(before[name], rel=1e-6)
+        assert abs(one.ultimate_n) == pytest.approx(behind[name], rel=1e-6)
+    growth = {name: behind[name] - before[name] for name in behind}
+    largest = abs(found.taken_over[0].ultimate_n) - abs(found.taken_over[0].whole_n)
+    assert largest == pytest.approx(max(growth.values()), rel=1e-6)
+    assert {name for name, more in growth.items() if more > largest / 3.0 + 1e-6} == set(told)
+    assert 0 < len(told) < len(growth) / 2
+    assert intact.taken_over == ()
+
+
+def most(member):
+    """Return the greatest axial load of a member of an answer, of both sides and all cases. [N]."""
+    return max(member.most_tension_n, member.most_compression_n)
+
+
+def test_a_mechanism_names_what_is_left_out_and_which_slack_wires_would_hold_it():
+    """Named are bars that the movement stretches, and of those that are there wires alone; no taut bar stretches."""
+    gone = "rear interplane strut, lower to upper, right"
+    wing, load, _ = loaded(BIPLANE, "pull-up at VA")
+    less = without(wing, [gone])
+    with pytest.raises(MechanismError) as caught:
+        solve_frame(less.frame, load)
+    moved = caught.value.movement
+    stretch = dict(zip((bar.name for bar in wing.frame.bars), np.abs(wing.frame.stretch @ moved), strict=True))
+    words = mechanism_words(less, wing, caught.value)
+    missing, slack = re.search(r"; left out: (.*); slack: (.*); add a member that holds it", words).groups()
+    assert missing == without_side(gone)
+    assert stretch[gone] > 0.1
+    named = {bar.name for bar in less.frame.bars if stretch[bar.name] > 1e-4}
+    assert named
+    assert all(bar.wire for bar in less.frame.bars if bar.name in named)
+    assert set(re.findall(r"[a-z ]+ wire[a-z ]*", slack)) <= {without_side(name) for name in named} | {
+        f" {without_side(name)}" for name in named
+    }
 
 
 def test_the_case_and_the_part_of_the_load_at_which_it_falls_are_named():
