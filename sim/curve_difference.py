@@ -17,7 +17,16 @@ if TYPE_CHECKING:
 
 RELATIVE = 1e-9
 """Numbers closer than this share of the larger one are equal."""
-AXES = ("time_s", "speed_m_s", "advance_ratio", "rpm", "engine_move_m", "buttlines_m")
+AXES = (
+    "time_s",
+    "speed_m_s",
+    "advance_ratio",
+    "rpm",
+    "engine_move_m",
+    "buttlines_m",
+    "curve_distances_m",
+    "wind_speeds_m_s",
+)
 """Fields that other lists, or other fields of the rows, run over; the first that is there serves."""
 
 Numbers: TypeAlias = "Sequence[float | None]"

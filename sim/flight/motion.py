@@ -27,6 +27,7 @@ from sim.aerodynamics.forces import SPEED_FLOOR_M_S, Derivatives, air_loads
 from sim.aerodynamics.polar import Polar
 from sim.aerodynamics.slipstream import Drive, Slipstream, slipstream_loads
 from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3, density_ratio
+from sim.flight.shaft_inertia import free_shaft_inertias_kg_m2, rotor_sums
 from sim.numerics.array_kernel import ArrayKernel
 from sim.numerics.number import ARRAY_MATH
 from sim.numerics.scalar_kernel import scalar_kernel
@@ -268,14 +269,11 @@ def _rotation(airplane: Airplane) -> Callable[[Number, Number, Number], tuple[Nu
     """
     body, ratio = airplane.body, airplane.propeller.ratio
     sx, sz = math.cos(airplane.shaft_tilt_rad), -math.sin(airplane.shaft_tilt_rad)
-    polar, coupling, shaft_inertia = (
-        sum(rotor.polar_inertia_kg_m2 * rotor.ratio**n for rotor in airplane.rotors) for n in (0, 1, 2)
-    )
+    polar, coupling, shaft_inertia = rotor_sums(airplane)
     per_shaft_inertia = 1.0 / shaft_inertia if airplane.rotors else 0.0
-    reduced = polar - coupling * coupling * per_shaft_inertia
     xx, yy, zz = body.inertia_roll_kg_m2, body.inertia_pitch_kg_m2, body.inertia_yaw_kg_m2
     xz = -body.inertia_product_kg_m2
-    kxx, kxz, kzz = xx + reduced * sx * sx, xz + reduced * sx * sz, zz + reduced * sz * sz
+    kxx, kxz, kzz = free_shaft_inertias_kg_m2(airplane)
     jxx, jxz, jzz = xx + polar * sx * sx, xz + polar * sx * sz, zz + polar * sz * sz
     determinant = kxx * kzz - kxz * kxz
     ixx, ixz, izz, iyy = kzz / determinant, -kxz / determinant, kxx / determinant, 1.0 / yy

@@ -21,7 +21,7 @@ LEAST_SPEED_SHARE = 1e-6
 """Part of the highest speed below which a shaft counts as standing."""
 
 
-def at_throttle(throttle: float) -> tuple[float, ...]:
+def at_throttle(throttle: Number) -> tuple[Number, ...]:
     """Return neutral controls at a throttle, 0 for the ignition cut, 1 for full."""
     return 0.0, 0.0, 0.0, throttle, 0.0
 
@@ -37,7 +37,7 @@ def full_spin_rad_s(
     speed_m_s: Number,
     density_kg_m3: float,
     most_rad_s: Number,
-    throttle: float = 1.0,
+    throttle: Number = 1.0,
 ) -> Number:
     """Return the engine speed at full throttle, positive, or the highest allowed where the pilot must throttle back.
 
@@ -51,7 +51,7 @@ def full_spin_rad_s(
         Airspeed along the shaft, and air density. [m/s, kg/m³]
     most_rad_s : float or array
         Full speed of the engine. [rad/s]
-    throttle : float
+    throttle : float or array
         0 is the ignition cut, 1 full throttle.
     """
     controls = at_throttle(throttle)
@@ -110,7 +110,7 @@ def static_share(
 
 
 def thrust_n(
-    engine: Engine, propeller: Propeller, density_kg_m3: float, most_rad_s: float, *, throttle: float = 1.0
+    engine: Engine, propeller: Propeller, density_kg_m3: float, most_rad_s: float, *, throttle: Number = 1.0
 ) -> Callable[[Number], Number]:
     """Return the greatest thrust [N] as a function of airspeed [m/s], with the engine speed limited.
 
@@ -123,7 +123,7 @@ def thrust_n(
         Air density. [kg/m³]
     most_rad_s : float
         Highest engine speed: full, or cruise. [rad/s]
-    throttle : float
+    throttle : float or array
         0 is the ignition cut, 1 full throttle.
 
     Notes

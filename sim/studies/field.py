@@ -7,8 +7,12 @@ from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import Answer
 from sim.errors import NoAnswerError, refuse
+from sim.flight.landing_run import Blip
+from sim.studies.bands import drawn_flying
 from sim.studies.carried_mass import BandedMass, carried_masses
+from sim.studies.field_of import field_of
 from sim.studies.field_place import FRICTION, FieldPlace
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from sim.model.model import Model
@@ -16,6 +20,8 @@ if TYPE_CHECKING:
     from sim.studies.field_place import Surface
 
 RAISING_S = 2.0
+BLIP_ON_S, BLIP_EVERY_S = 0.5, 3.0
+"""Ignition on, and from one such time to the next: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +38,8 @@ class FieldAnswer(Answer):
         Rolling friction over load.
     headwind_m_s, altitude_m, raising_s : float
         Wind against the run, altitude of the field, time in which the tail comes up. [m/s, m, s]
+    blip_on_s, blip_every_s : float
+        Time with the ignition on, and from one such time to the next, of a rotary kept running. [s]
     powerplants : dict of FieldOf
         With each powerplant that lifts off.
     too_weak : dict of str
@@ -51,6 +59,8 @@ class FieldAnswer(Answer):
     headwind_m_s: float
     altitude_m: float
     raising_s: float
+    blip_on_s: float
+    blip_every_s: float
     powerplants: dict[str, FieldOf]
     too_weak: dict[str, str]
     masses: dict[str, BandedMass]
@@ -64,6 +74,10 @@ def field(
     headwind_m_s: float = 0.0,
     altitude_m: float | None = None,
     raising_s: float = RAISING_S,
+    blip_on_s: float = BLIP_ON_S,
+    blip_every_s: float = BLIP_EVERY_S,
+    bands: bool = False,
+    seed: int = 1,
 ) -> FieldAnswer:
     """Return runs, swing, glide and stance with each powerplant.
 
@@ -79,11 +93,19 @@ def field(
         Of the field; None for that of the scenario. [m]
     raising_s : float
         Time in which the tail comes up, above 0. [s]
+    blip_on_s, blip_every_s : float
+        Of a rotary kept running on the landing run: time with the ignition on, above 0, and from one such time to the
+        next, more. [s]
+    bands : bool
+        Draw many airplanes from what is not known of this one, and of its wheels, and give 90 % bands.
+    seed : int
+        Of the draws.
 
     Raises
     ------
     InputError
-        Where the scenario does not say how the airplane stands on main wheels and a tail wheel or skid.
+        Where the scenario does not say how the airplane stands on main wheels and a tail wheel or skid, or the ignition
+        would be on all the time.
     NoAnswerError
         Where no powerplant lifts off.
 
@@ -92,17 +114,27 @@ def field(
     Full throttle; tail down until full down elevator lifts it, up in `raising_s`, then level to 1.1 times the stalling
     speed. Forces are those of the equations of motion, slipstream in them; near the ground the induced drag is less.
     Over the obstacle at 1.2 times the stall, by energy. Landing: approach at 1.3, touchdown at 1.05 times the stall, on
-    all wheels, ignition cut, no brakes. Ground runs of such estimates are good to a fifth (common practice, no source).
+    all wheels, ignition cut, without brakes and with them, and kept running. Winds across: those that full rudder or
+    ailerons hold. Ground runs of such estimates are good to a fifth (common practice, no source).
     """
     stands = model.stance()
     if stands is None or not stands.tail_wheel:
         refuse("weighing.support", "must place two main wheels and a tail wheel or skid behind them, to stand on")
+    if not 0.0 < blip_on_s < blip_every_s:
+        came, most = brief("blip_on_s", blip_on_s), brief("blip_every_s", blip_every_s)
+        refuse("blip_on_s", f'must be above 0 s and below `blip_every_s`, {most}, got "{came}"')
     found, too_weak = {}, {}
     height_m = model.altitude_m if altitude_m is None else altitude_m
     for name in model.powerplants:
+        flying = model.airplane(name, altitude_m=height_m)
+        place = FieldPlace(model, flying, stands, surface=surface, headwind_m_s=headwind_m_s)
+        drawn = None
+        if bands:
+            many = drawn_flying(model, flying, seed)
+            drawn = FieldPlace(model, many, stands, surface=surface, headwind_m_s=headwind_m_s, seed=seed)
+        clear, blip = model.propeller_clearance(name), Blip(blip_on_s, blip_every_s)
         try:
-            at = FieldPlace(model, name, stands, surface=surface, headwind_m_s=headwind_m_s, altitude_m=height_m)
-            found[name] = at.answer(raising_s)
+            found[name] = field_of(place, drawn, clear, raising_s=raising_s, blip=blip)
         except NoAnswerError as error:
             too_weak[name] = str(error)
     if not found:
@@ -114,8 +146,10 @@ def field(
         headwind_m_s=headwind_m_s,
         altitude_m=height_m,
         raising_s=raising_s,
+        blip_on_s=blip_on_s,
+        blip_every_s=blip_every_s,
         powerplants=found,
         too_weak=too_weak,
-        masses=carried_masses(model),
+        masses=carried_masses(model, bands=bands),
         remarks=model.remark_texts("handling"),
     )

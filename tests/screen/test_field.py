@@ -88,9 +88,9 @@ def test_rudder_beyond_its_travel_is_told(run):
     assert "Full rudder does not keep it straight with rotary" in shown
 
 
-def test_the_figure_draws_runs_and_rudder(answer):
+def test_the_figure_draws_runs_winds_and_rudder(answer):
     figure = draw(answer, "us")
-    above, below = figure.axes[:2]
+    above, middle, below = figure.axes[:3]
     lines = {line.get_label(): line for line in above.get_lines()}
     bars = sorted(bar.get_width() for bar in below.patches)
     wanted = []
@@ -100,6 +100,52 @@ def test_the_figure_draws_runs_and_rudder(answer):
         assert list(line.get_ydata()) == pytest.approx([speed / MPH for speed in own.curve_speeds_m_s])
         wanted += [-100.0 * own.rudder_share, -100.0 * own.raising_share]
     assert bars == pytest.approx(sorted(wanted))
+    drawn = [(list(line.get_xdata()), list(line.get_ydata())) for line in middle.get_lines()]
+    for own in answer.powerplants.values():
+        for wind in own.winds:
+            sign = {"left": -1.0, "right": 1.0}[wind.side]
+            both = zip(wind.rudder_winds_m_s, wind.aileron_winds_m_s, strict=True)
+            speeds = [speed / MPH for speed in wind.wind_speeds_m_s]
+            winds = [sign * min(each) / MPH for each in both]
+            assert any(x == pytest.approx(speeds) and y == pytest.approx(winds) for x, y in drawn)
+            mark = [wind.runs_out_m_s / MPH], [sign * wind.take_off_wind_m_s / MPH]
+            assert any(x == pytest.approx(mark[0]) and y == pytest.approx(mark[1]) for x, y in drawn)
+
+
+def test_wind_held_is_the_least_along_the_run_and_the_swing_takes_from_it(answer):
+    """The rotary of the triplane turns anticlockwise: its tail coming up swings the nose right, as wind from there."""
+    for own in answer.powerplants.values():
+        for wind in own.winds:
+            least = [min(both) for both in zip(wind.rudder_winds_m_s, wind.aileron_winds_m_s, strict=True)]
+            assert wind.take_off_wind_m_s == min(least)
+            assert wind.runs_out_m_s == wind.wind_speeds_m_s[least.index(min(least))]
+            assert wind.wind_speeds_m_s[0] == pytest.approx(own.tail_up_m_s)
+    slow = field(built(TRIPLANE), raising_s=20.0).powerplants["rotary"]
+    quick = field(built(TRIPLANE), raising_s=1.0).powerplants["rotary"]
+    against = "left" if quick.raising_share < 0.0 else "right"
+    ends = [{wind.side: min(wind.rudder_winds_m_s) for wind in own.winds} for own in (slow, quick)]
+    assert ends[1][against] < 0.9 * ends[0][against]
+
+
+def test_a_landing_run_is_shorter_braked_and_longer_with_the_engine_kept_running(answer):
+    for own in answer.powerplants.values():
+        assert own.braked_run_m < 0.7 * own.landing_run_m
+        assert own.running_run_m is None or own.running_run_m > own.landing_run_m
+    assert answer.powerplants["rotary"].blip_share is not None
+    others = [own for name, own in answer.powerplants.items() if name != "rotary"]
+    assert all(own.blip_share is None for own in others)
+    longer = field(built(TRIPLANE), blip_on_s=2.0).powerplants["rotary"]
+    assert longer.running_run_m is None
+    assert longer.running_thrust_n > 2.0 * answer.powerplants["rotary"].running_thrust_n
+
+
+def test_the_sheet_with_bands_prints_each_below_its_number(run):
+    shown = " ".join(run("field", TRIPLANE, "--bands").stdout.split())
+    own = field(built(TRIPLANE), bands=True).powerplants["rotary"]
+    assert "Bands of 90 %: 256 airplanes drawn" in shown
+    assert own.ground_run_low_m < own.ground_run_m < own.ground_run_high_m
+    low, high = (round(value / FEET, -1) for value in (own.ground_run_low_m, own.ground_run_high_m))
+    assert f"{low:.0f} to {high:.0f}" in shown
 
 
 def test_wrong_input_is_told_with_the_cure(run):
@@ -112,3 +158,8 @@ def test_wrong_input_is_told_with_the_cure(run):
     stands = run("field", BIPLANE, "--set", "weighing.support.tail.station=10 in")
     assert stands.exit_code == 2
     assert stands.stderr.endswith("must place two main wheels and a tail wheel or skid behind them, to stand on\n")
+    always = run("field", BIPLANE, "--blip-on", "3 s", "--blip-every", "2 s")
+    assert (always.exit_code, always.stdout) == (2, "")
+    assert always.stderr == '--blip-on: must be above 0 s and below --blip-every, 2 s, got "3 s"\n'
+    seed = run("field", BIPLANE, "--seed", "3")
+    assert seed.stderr == "--seed: belongs to --bands; give --bands as well, or leave it out\n"

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.flight_options import altitude_option
+from viz.commands.flight_options import altitude_option, bands_options
 from viz.commands.options import Command, Word, amount, figure_out, json_out, scenario_in
 from viz.commands.output import deliver, picture
 
@@ -40,9 +40,28 @@ if TYPE_CHECKING:
     show_default=True,
     help="Time in which the pilot brings the tail up.",
 )
+@click.option(
+    "--blip-on",
+    "blip_on_s",
+    metavar="TIME",
+    type=amount("s", least=0.1, most=10.0, example="0.5 s"),
+    default="0.5 s",
+    show_default=True,
+    help="Of a rotary kept running on the landing run: time with the ignition on.",
+)
+@click.option(
+    "--blip-every",
+    "blip_every_s",
+    metavar="TIME",
+    type=amount("s", least=0.2, most=20.0, example="3 s"),
+    default="3 s",
+    show_default=True,
+    help="From one such time to the next.",
+)
 @altitude_option
 @json_out
 @figure_out
+@bands_options
 @click.pass_obj
 def command(
     units: Units,
@@ -55,11 +74,12 @@ def command(
     force: bool,
     **options: Any,  # noqa: ANN401
 ) -> None:
-    """Take-off and landing of a tail-wheel airplane: runs, rudder as the tail comes up, glide, how it stands.
+    """Take-off and landing of a tail-wheel airplane: runs, rudder as the tail comes up, wind across, glide, stance.
 
-    The swing as the tail comes up is that of the engine which turns with its propeller beside a fixed one.
+    The swing as the tail comes up is that of the engine which turns with its propeller beside a fixed one, and takes
+    from the wind across the run that the rudder holds. How far each number may be off: --bands.
 
-    Example: whirlgate field --surface 'long grass' --headwind '8 mph' --figure run.svg
+    Example: whirlgate field --surface 'long grass' --headwind '8 mph' --bands --figure run.svg
     """
     from sim.model.model import model
     from sim.studies.field import field

@@ -1,4 +1,4 @@
-"""The take-off run of each powerplant: airspeed against distance, and the rudder as the tail comes up."""
+"""The take-off run of each powerplant: airspeed against distance, wind across that is held, rudder for the tail."""
 
 from __future__ import annotations
 
@@ -19,9 +19,10 @@ BESIDE: dict[str, Any] = {"textcoords": "offset points", "va": "center", "fontsi
 
 
 def draw(answer: FieldAnswer, units: Units) -> Figure:
-    """Return the run above and the rudder below."""
-    figure, (above, below) = sheet(2, width_in=9.0, height_in=7.0)
+    """Return the run above, the wind across below it, and the rudder at the foot."""
+    figure, (above, middle, below) = sheet(3, width_in=9.0, height_in=10.5)
     _runs(above, answer, units)
+    _winds(middle, answer, units)
     _rudder(below, answer)
     return figure
 
@@ -42,6 +43,29 @@ def _runs(panel: Axes, answer: FieldAnswer, units: Units) -> None:
     panel.set_xlim(left=0.0)
     panel.set_title(f"Take-off run of {answer.title} on {answer.surface}")
     panel.legend(loc="lower right")
+
+
+def _winds(panel: Axes, answer: FieldAnswer, units: Units) -> None:
+    """Draw the wind that rudder and ailerons hold along the run, from the left below zero, from the right above."""
+    fast, blown = (quantity(name).shown(units)[1] for name in ("wind_speeds_m_s", "rudder_winds_m_s"))
+    most = 0.0
+    for number, (name, own) in enumerate(answer.powerplants.items()):
+        for wind in own.winds:
+            sign = 1.0 if wind.side == "right" else -1.0
+            speeds = [speed * fast for speed in wind.wind_speeds_m_s]
+            held = zip(wind.rudder_winds_m_s, wind.aileron_winds_m_s, strict=True)
+            ends = [sign * min(both) * blown for both in held]
+            most = max(most, *map(abs, ends))
+            panel.plot(speeds, ends, label=name if sign > 0.0 else None, **style(number))
+            least = sign * wind.take_off_wind_m_s * blown
+            panel.plot([wind.runs_out_m_s * fast], [least], MARKS[number], color=INKS[number], markersize=8)
+    panel.axhline(0.0, color=INKS[5], linewidth=0.8)
+    panel.set_ylim(-1.15 * most, 1.15 * most)
+    panel.yaxis.set_major_formatter(lambda value, _: f"{abs(value):g}")
+    panel.set_xlabel(quantity("wind_speeds_m_s").label(units))
+    panel.set_ylabel(f"from left – wind [{quantity('rudder_winds_m_s').shown(units)[0]}] – from right")
+    panel.set_title("Wind across that full rudder and ailerons hold, tail coming up and level; mark: the least")
+    panel.legend(loc="best")
 
 
 def _rudder(panel: Axes, answer: FieldAnswer) -> None:

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
+from viz.sheets.bands import NEARLY_ALL, band, has_band, known
 from viz.sheets.blocks import Run, Value, listed, next_steps, remarks, rows, say
 from viz.sheets.masses import flown_at
+from viz.sheets.validity import outside, starred
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.studies.field import FieldAnswer
     from sim.studies.field_of import FieldOf
+    from sim.studies.field_wind import WindHeld
     from viz.sheets.blocks import Block, Cell, Sentence
 
 ROWS = (
@@ -23,7 +26,15 @@ ROWS = (
     ("its airspeed", "glide_m_s"),
     ("touchdown at", "touchdown_m_s"),
     ("from 50 ft to standstill", "from_50_ft_m"),
-    ("landing run", "landing_run_m"),
+    ("landing run, engine cut", "landing_run_m"),
+    ("with brakes", "braked_run_m"),
+    ("engine kept running", "running_run_m"),
+    ("its mean thrust at touchdown", "running_thrust_n"),
+)
+WINDS = (
+    ("take-off run", "take_off_wind_m_s", "take_off_limit"),
+    ("approach", "approach_wind_m_s", "approach_limit"),
+    ("touchdown", "touchdown_wind_m_s", "touchdown_limit"),
 )
 STANCE = (
     ("attitude on all wheels", "tail_down_deg"),
@@ -34,11 +45,25 @@ STANCE = (
     ("propeller above the ground, tail down", "propeller_clearance_tail_down_m"),
 )
 """Label of a row -> field of the answer."""
-ABSENT = {"to_50_ft_m": "does not climb", "tail_up_m_s": "not before lift-off"}
+ABSENT = {
+    "to_50_ft_m": "does not climb",
+    "tail_up_m_s": "not before lift-off",
+    "running_run_m": "does not stop",
+    "approach_wind_m_s": "none",
+}
 CONDITIONS = (
     "Full throttle, tail up from half the speed of lift-off or where full down elevator lifts it, lift-off at 1.1 "
     "times the stall or more, over the obstacle at 1.2 times. Landing: engine cut, approach at 1.3 times the stall, on "
-    "all wheels, no brakes. Estimates: ground runs are good to a fifth; grass differs more than that."
+    "all wheels; brakes no more than the tail allows. Estimates: ground runs are good to a fifth; grass differs more."
+)
+DRAWN = (
+    "Bands of 90 %: 256 airplanes drawn from the errors of mass, centre of gravity, power, propeller, drag, greatest "
+    "lift, derivatives, rotor, slipstream and, to 30 %, of the friction of wheels and skid."
+)
+HELD = (
+    "Steady wind across that full rudder or full ailerons hold, whichever is less: on the take-off run from where the "
+    "tail comes up, on the approach with the engine cut and one wing low, at touchdown on all wheels. A tail skid on "
+    "the ground holds more, and once it rolls slower than at touchdown it must."
 )
 STANDS = (
     "Nose over: the steeper, the harder it is to stand it on its nose. Tip over: above 63° it tips over in a fast turn "
@@ -48,7 +73,7 @@ STANDS = (
 
 
 def sheet(answer: FieldAnswer) -> Iterator[Block]:
-    """Yield runs, swing and stance, and why a powerplant has none."""
+    """Yield runs, winds, swing and stance, and why a powerplant has none."""
     title = say(
         "{title} on {surface} at {altitude}{wind}",
         title=answer.title,
@@ -57,20 +82,12 @@ def sheet(answer: FieldAnswer) -> Iterator[Block]:
         wind=_wind(answer),
     )
     weak = (say("No column: {name}, {why}.", name=name, why=why) for name, why in answer.too_weak.items())
-    heads = ["", *answer.powerplants]
-    yield rows(title, heads, _rows(answer, ROWS), *weak, CONDITIONS)
+    owns, heads = answer.powerplants, ["", *answer.powerplants]
+    yield rows(title, heads, _rows(answer, ROWS), *weak, CONDITIONS, *_sure(answer))
+    beyond = outside(wind.approach_beyond for own in owns.values() for wind in own.winds)
+    yield rows("Wind across that is held", heads, _winds(answer), HELD, *beyond)
     yield rows("On its wheels", heads, _rows(answer, STANCE), STANDS)
-    told = [_swing(name, own) for name, own in answer.powerplants.items() if own.raising_share is not None]
-    if told:
-        yield say(
-            "Tail coming up in {time}, rudder of its travel that keeps the run straight (in brackets: at that speed, "
-            "the tail not moving): {each}.",
-            time=Value("raising_s", answer.raising_s),
-            each=listed(told),
-        )
-    short = [name for name, own in answer.powerplants.items() if abs(own.raising_share or 0.0) > 1.0]
-    if short:
-        yield say("Full rudder does not keep it straight with {names}: raise the tail slower.", names=", ".join(short))
+    yield from _swings(answer)
     yield flown_at(answer.masses)
     if answer.remarks:
         yield remarks(answer.remarks)
@@ -82,13 +99,86 @@ def _wind(answer: FieldAnswer) -> Sentence | str:
     return say(", headwind {wind}", wind=Value("headwind_m_s", wind)) if wind else ""
 
 
+def _number(own: object, name: str, **look: Any) -> Cell:  # noqa: ANN401
+    """Return a number, and below it its band where it has one."""
+    value = known(own, name, absent=ABSENT.get(name, "not placed"), **look)
+    if not has_band(own, name):
+        return value
+    return say("{value}\n{band}", value=value, band=band(own, name, " to ", bare=True, **look))
+
+
 def _rows(answer: FieldAnswer, wanted: tuple[tuple[str, str], ...]) -> Iterator[list[Cell]]:
     for label, name in wanted:
-        cells = [
-            Value(name, getattr(own, name), absent=ABSENT.get(name, "not placed"))
-            for own in answer.powerplants.values()
-        ]
-        yield [label, *cells]
+        yield [label, *(_number(own, name) for own in answer.powerplants.values())]
+
+
+def _winds(answer: FieldAnswer) -> Iterator[list[Cell]]:
+    """Yield the wind held from either side, and what ends it."""
+    owns = answer.powerplants.values()
+    for label, name, limit in WINDS:
+        for number, side in enumerate(("left", "right")):
+            yield [f"{label}, from {side}", *(_held(own.winds[number], name, limit) for own in owns)]
+
+
+def _held(wind: WindHeld, name: str, limit: str) -> Cell:
+    at: Cell = ""
+    if name == "take_off_wind_m_s":
+        at = say(" at {speed}", speed=Value("runs_out_m_s", wind.runs_out_m_s))
+    value = known(wind, name, absent=ABSENT.get(name, ""))
+    cell: Cell = say("{wind}, {limit}{at}", wind=value, limit=getattr(wind, limit), at=at)
+    cell = starred(cell, wind.approach_beyond if name == "approach_wind_m_s" else ())
+    return say("{cell}\n{band}", cell=cell, band=band(wind, name, " to ", bare=True)) if has_band(wind, name) else cell
+
+
+def _sure(answer: FieldAnswer) -> Iterator[Sentence | str]:
+    """Yield how the bands came about, and what share of the airplanes drawn does not do what the table says."""
+    owns = answer.powerplants.items()
+    if any(own.take_off_probability is not None for _, own in owns):
+        yield DRAWN
+    told = (
+        ("take_off_probability", "lift off"),
+        ("climb_out_probability", "climb over 50 ft"),
+        ("stop_probability", "come to a stop with the engine kept running"),
+    )
+    for name, own in owns:
+        for field, does in told:
+            share = getattr(own, field)
+            if share is not None and share < NEARLY_ALL:
+                yield say(
+                    "{name}: {share} of the airplanes drawn {does}.",
+                    name=name,
+                    share=Value(field, share, decimals=0, percent=True),
+                    does=does,
+                )
+
+
+def _swings(answer: FieldAnswer) -> Iterator[Sentence]:
+    """Yield the rudder as the tail comes up and as the ignition comes on."""
+    owns = answer.powerplants.items()
+    told = [_swing(name, own) for name, own in owns if own.raising_share is not None]
+    if told:
+        yield say(
+            "Tail coming up in {time}, rudder of its travel that keeps the run straight (in brackets: at that speed, "
+            "the tail not moving): {each}.",
+            time=Value("raising_s", answer.raising_s),
+            each=listed(told),
+        )
+    short = [name for name, own in owns if abs(own.raising_share or 0.0) > 1.0]
+    if short:
+        yield say("Full rudder does not keep it straight with {names}: raise the tail slower.", names=", ".join(short))
+    blips = [
+        say("{name} {share}", name=name, share=_share(own, "blip_share"))
+        for name, own in owns
+        if own.blip_share is not None
+    ]
+    if blips:
+        yield say(
+            "Kept running: a fixed engine at idle throttle, a rotary by its ignition, on for {on} in {every}. Rudder "
+            "that the ignition takes each time it comes on, at touchdown: {each}.",
+            on=Value("blip_on_s", answer.blip_on_s),
+            every=Value("blip_every_s", answer.blip_every_s),
+            each=listed(blips),
+        )
 
 
 def _swing(name: str, own: FieldOf) -> Sentence:
@@ -96,6 +186,13 @@ def _swing(name: str, own: FieldOf) -> Sentence:
     return say(
         "{name} {rising} ({steady})",
         name=name,
-        rising=Value("raising_share", own.raising_share, percent=True, signed=True, decimals=0),
+        rising=_share(own, "raising_share"),
         steady=Value("rudder_share", own.rudder_share, percent=True, signed=True, decimals=0),
     )
+
+
+def _share(own: FieldOf, name: str) -> Cell:
+    look: dict[str, Any] = {"percent": True, "signed": True, "decimals": 0}
+    if not has_band(own, name):
+        return Value(name, getattr(own, name), **look)
+    return say("{value}, {band}", value=known(own, name, **look), band=band(own, name, " to ", **look))
