@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 import numpy as np
 
@@ -73,12 +73,25 @@ def airframe_flow(airframe: Airframe, lift_zero: float) -> AirframeFlow:
     lift_zero : float
         Lift coefficient without angle of attack, on the area of its wing.
     """
-    system = _system(airframe)
-    present, each = lift_without_alpha(system)
-    flow = lattice_flow(system, (lift_zero - present) / each)
+    flow = turned_flow(airframe, lift_zero).flow
     loads = surface_loads(flow)
     loads.setflags(write=False)
     return AirframeFlow(loads=loads, spans=surface_spans(flow), body_moment_m3=body_moment(airframe, flow))
+
+
+class TurnedFlow(NamedTuple):
+    """Circulation of every panel, and the angle by which the wing was turned as a whole for its lift. [rad]."""
+
+    flow: LatticeFlow
+    turn_rad: float
+
+
+def turned_flow(airframe: Airframe, lift_zero: float) -> TurnedFlow:
+    """Return the circulation of the lattice of an airframe with a lift coefficient without angle of attack."""
+    system = _system(airframe)
+    present, each = lift_without_alpha(system)
+    turn_rad = (lift_zero - present) / each
+    return TurnedFlow(lattice_flow(system, turn_rad), turn_rad)
 
 
 def lift_at_zero(airframe: Airframe, zero_lift_rad: float) -> float:

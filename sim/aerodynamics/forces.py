@@ -111,7 +111,7 @@ def bounded_lift(linear: Number, lift_max: float, sqrt: Callable[[Number], Numbe
 
 
 def air_loads(
-    polar: Polar, derivatives: Derivatives, functions: MathFunctions = math
+    polar: Polar, derivatives: Derivatives, functions: MathFunctions = math, *, bounded: bool = True
 ) -> Callable[[Number, Number, Number], AirLoads]:
     """Return the function (velocity and rates, density, controls) -> `AirLoads`.
 
@@ -121,6 +121,8 @@ def air_loads(
     derivatives : Derivatives
     functions : module
         Source of `sqrt` and `atan`: `math`, `cmath`, `sympy` or `sim.numerics.number.ARRAY_MATH`.
+    bounded : bool
+        Whether lift is bounded by CLmax; not where strips bound it.
 
     Notes
     -----
@@ -141,7 +143,7 @@ def air_loads(
         span_s, chord_s = 0.5 * polar.span_m / speed, 0.5 * polar.chord_m / speed
         roll_rate, pitch_rate, yaw_rate = p * span_s, q * chord_s, r * span_s
         linear = polar.lift_zero + d.lift_elevator * elevator + d.lift_alpha * alpha + d.lift_q * pitch_rate
-        lift = bounded_lift(linear, polar.lift_max, sqrt)
+        lift = bounded_lift(linear, polar.lift_max, sqrt) if bounded else linear
         drag = polar.drag_zero_lift + induced * lift * lift
         side_p, side_r = d.side_p + d.side_p_per_lift * lift, d.side_r + d.side_r_per_lift * lift
         roll_beta, roll_r = d.roll_beta + d.roll_beta_per_lift * lift, d.roll_r + d.roll_r_per_lift * lift

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import pi
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
@@ -74,6 +74,18 @@ class Polar:
         """Greatest lift over drag: ½ √(π e A / CD0), or that at the stall where the wing cannot reach it."""
         best = np.minimum((self.drag_zero_lift / self.induced) ** 0.5, self.lift_max)
         return best / (self.drag_zero_lift + self.induced * best**2)
+
+
+NO_WING: Final = Polar(
+    area_m2=0.0,
+    span_m=1.0,
+    chord_m=1.0,
+    aspect_ratio=1.0,
+    span_efficiency=1.0,
+    drag_zero_lift=0.0,
+    lift_zero=0.0,
+    lift_max=1.0,
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -168,6 +168,29 @@ def swirl(speed: Number, behind: Tube, torque: Number, disc_m2: float) -> Callab
     return around
 
 
+class Wash(NamedTuple):
+    """Density [kg/m³], and in the slipstream far behind gain of speed and speed round the shaft, clockwise [m/s]."""
+
+    density: Number
+    gain: Number = 0.0
+    around: Number = 0.0
+
+
+def wash(slipstream: Slipstream, functions: MathFunctions = math) -> Callable[[Number, Number, Number, Number], Wash]:
+    """Return the function ((u, v, w, p, q, r), density, thrust, torque) -> `Wash`."""
+    slip, sqrt = slipstream, functions.sqrt
+
+    def behind(motion: Number, density: Number, thrust: Number, torque: Number) -> Wash:
+        u, v, w = motion[:3]
+        speed = sqrt(u * u + v * v + w * w + SPEED_FLOOR_M_S**2)
+        air = slip.disc_m2 * (density + THIN_AIR_KG_M3)
+        found = tube(speed, thrust, air, sqrt)
+        around = swirl(speed, found, (1.0 - slip.recovered_share) * torque, slip.disc_m2)(functions, air)
+        return Wash(density, found.gain, around)
+
+    return behind
+
+
 def slipstream_loads(
     slipstream: Slipstream, functions: MathFunctions = math
 ) -> Callable[[Number, Number, Number, Drive], SlipstreamLoads]:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from sim.flight.history import History, load_factors
-from sim.flight.motion import Airplane, Controls, motion
+from sim.flight.motion import Airplane, Controls, motion_of_floats
 from sim.numerics.ode import solve
 
 if TYPE_CHECKING:
@@ -78,7 +78,7 @@ def initial_state(state: Sequence[float], controls: Controls) -> Numbers:
 
 def closed_loop(airplane: Airplane, travel: Travel, law: ControlLaw) -> Callable[[float, Numbers], Numbers]:
     """Return f(t, y), the rates of airplane, controls and integrals; y as `initial_state` orders it."""
-    rates = motion(airplane)
+    rates = motion_of_floats(airplane)
     low, high, fastest = limits(travel)
 
     def f(t: float, y: Numbers) -> Numbers:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.flight.motion import Airplane, Controls, motion
+from sim.flight.motion import Airplane, Controls, motion_of_floats
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -60,7 +60,7 @@ def load_factors(airplane: Airplane, state: Array, controls: Array) -> tuple[Arr
     controls : array, shape (m, 4)
         Elevator, aileron, rudder [rad], and throttle.
     """
-    rates, gravity = motion(airplane), airplane.gravity_m_s2
+    rates, gravity = motion_of_floats(airplane), airplane.gravity_m_s2
     factors = [
         specific_forces(row, rates(tuple(row), Controls(*settings)), gravity)
         for row, settings in zip(state.tolist(), controls.tolist(), strict=True)

@@ -23,9 +23,10 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from sim.aerodynamics.forces import SPEED_FLOOR_M_S, Derivatives, air_loads
-from sim.aerodynamics.polar import Polar
-from sim.aerodynamics.slipstream import Drive, Slipstream, slipstream_loads
+from sim.aerodynamics.airplane_loads import airplane_loads
+from sim.aerodynamics.forces import SPEED_FLOOR_M_S, Derivatives
+from sim.aerodynamics.polar import NO_WING, Polar
+from sim.aerodynamics.slipstream import Slipstream
 from sim.atmosphere import GRAVITY_M_S2, SEA_LEVEL_KG_M3, density_ratio
 from sim.flight.shaft_inertia import free_shaft_inertias_kg_m2, rotor_sums
 from sim.numerics.array_kernel import ArrayKernel
@@ -36,8 +37,9 @@ from sim.propulsion.disc import Disc, disc_loads
 from sim.propulsion.engine_propeller import Engine, Propeller, Rotor, shaft_loads
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
+    from sim.aerodynamics.strips import Strips
     from sim.numerics.number import MathFunctions, Number
     from sim.numerics.trace import Trace
 
@@ -85,18 +87,6 @@ class Body:
     inertia_product_kg_m2: float = 0.0
 
 
-NO_WING: Final = Polar(
-    area_m2=0.0,
-    span_m=1.0,
-    chord_m=1.0,
-    aspect_ratio=1.0,
-    span_efficiency=1.0,
-    drag_zero_lift=0.0,
-    lift_zero=0.0,
-    lift_max=1.0,
-)
-
-
 @dataclass(frozen=True, slots=True)
 class Airplane:
     """An airplane with one shaft.
@@ -114,6 +104,8 @@ class Airplane:
         Where it turns.
     slipstream : Slipstream
         What lies in it.
+    strips : Strips or None
+        What it flies with past the stall; without them its lift is bounded and nothing else stalls.
     shaft_tilt_rad : float
         Inclination of the shaft to the x axis, nose up positive. [rad]
     thrust_arm_m : float
@@ -132,6 +124,7 @@ class Airplane:
     propeller: Propeller = field(default_factory=Propeller)
     disc: Disc = field(default_factory=Disc)
     slipstream: Slipstream = field(default_factory=Slipstream)
+    strips: Strips | None = None
     shaft_tilt_rad: float = 0.0
     thrust_arm_m: float = 0.0
     gravity_m_s2: float = GRAVITY_M_S2
@@ -166,6 +159,14 @@ def right_hand_side(
         return ArrayKernel(_traced(airplane), controls)
     kernel = _scalar_kernel(airplane)
     return lambda t, state: kernel((*state, *controls(t)))
+
+
+def motion_of_floats(airplane: Airplane) -> Callable[[Sequence[float], Sequence[float]], tuple[float, ...]]:
+    """Return `motion` for floats; that of an airplane with strips, thousands of operations, is traced and compiled."""
+    if airplane.strips is None:
+        return motion(airplane)
+    kernel = _scalar_kernel(airplane)
+    return lambda state, controls: kernel((*state, *controls))
 
 
 @lru_cache(maxsize=8)
@@ -204,12 +205,13 @@ def motion(airplane: Airplane, functions: MathFunctions = math) -> Callable[[Num
     >>> right_hand_side(free, Controls())(0.0, at_rest)[10:13]
     (0.0, 0.0, 0.0)
     """
-    air = air_loads(airplane.polar, airplane.derivatives, functions)
+    air = airplane_loads(
+        airplane.polar, airplane.derivatives, airplane.slipstream, airplane.strips, functions=functions
+    )
     shaft = shaft_loads(airplane.engine, airplane.propeller, functions)
     across = disc_loads(
         airplane.engine, airplane.propeller, airplane.disc, airplane.shaft_tilt_rad, functions=functions
     )
-    slipstream = slipstream_loads(airplane.slipstream, functions)
     rotation = _rotation(airplane)
     along_x, along_z = math.cos(airplane.shaft_tilt_rad), -math.sin(airplane.shaft_tilt_rad)
     per_mass, gravity, arm = 1.0 / airplane.body.mass_kg, airplane.gravity_m_s2, airplane.thrust_arm_m
@@ -218,18 +220,17 @@ def motion(airplane: Airplane, functions: MathFunctions = math) -> Callable[[Num
         _, _, down, e0, e1, e2, e3, u, v, w, p, q, r, spin = state
         density = airplane.sea_level_density_kg_m3 * density_ratio(-down)
         moving = (u, v, w, p, q, r)
-        a = air(moving, density, controls)
         s = shaft((spin, along_x * u + along_z * w), density, controls)
+        a = air(moving, density, controls, (s.thrust, s.propeller))
         d = across(moving, spin, density)
-        b = slipstream(moving, density, controls, Drive(s.thrust, s.propeller, a.lift_per_speed))
         to_earth = _to_earth(e0, e1, e2, e3)
         (_, _, _), (_, _, _), (down_x, down_y, down_z) = to_earth
-        u_dot = per_mass * (a.x + b.x + d.x + along_x * s.thrust) + gravity * down_x + r * v - q * w
-        v_dot = per_mass * (a.y + b.y + d.y) + gravity * down_y + p * w - r * u
-        w_dot = per_mass * (a.z + b.z + d.z + along_z * s.thrust) + gravity * down_z + q * u - p * v
+        u_dot = per_mass * (a.x + d.x + along_x * s.thrust) + gravity * down_x + r * v - q * w
+        v_dot = per_mass * (a.y + d.y) + gravity * down_y + p * w - r * u
+        w_dot = per_mass * (a.z + d.z + along_z * s.thrust) + gravity * down_z + q * u - p * v
         alpha_dot = (u * w_dot - w * u_dot) / (u * u + w * w + SPEED_FLOOR_M_S**2)
-        pitch = a.pitch + b.pitch + d.pitch + a.pitch_per_alpha_dot * alpha_dot + arm * s.thrust
-        roll, yaw = a.roll + b.roll + d.roll, a.yaw + b.yaw + d.yaw
+        pitch = a.pitch + d.pitch + a.pitch_per_alpha_dot * alpha_dot + arm * s.thrust
+        roll, yaw = a.roll + d.roll, a.yaw + d.yaw
         return (
             *(x * u + y * v + z * w for x, y, z in to_earth),
             -0.5 * (e1 * p + e2 * q + e3 * r),

@@ -207,7 +207,7 @@ def pilot_step(who: Flyer, wanted: ControlLaw, step_s: float) -> Callable[[float
     The classical Runge–Kutta step; the attitude is kept a unit quaternion.
     """
     flying = who.flying
-    f = closed_loop(flying.airplane, flying.travel, wanted)
+    f = closed_loop(flying.flown, flying.travel, wanted)
 
     def later(time_s: float, state: State) -> State:
         last_s = math.nextafter(time_s + step_s, -math.inf)

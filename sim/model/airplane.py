@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cache, partial
 from typing import TYPE_CHECKING
 
 from sim.aerodynamics.derivatives import GROWING
@@ -11,11 +12,12 @@ from sim.atmosphere import GRAVITY_M_S2, air
 from sim.flight.motion import Airplane
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
 
     from sim.aerodynamics.derivative import Derivative
     from sim.aerodynamics.polar import Polar
     from sim.aerodynamics.slipstream import Slipstream
+    from sim.aerodynamics.strips import Strips
     from sim.flight.control_travel import Travel
     from sim.flight.motion import Body
     from sim.model.powerplant import Powerplant
@@ -40,6 +42,8 @@ class FlyingAirplane:
         Of the controls.
     speed_m_s, altitude_m : float
         At which the derivatives were estimated. [m/s, m]
+    strips : callable or None
+        Returns its strips, found when first asked for; None where flights in time have linear loads as well.
     """
 
     powerplant: Powerplant
@@ -49,11 +53,17 @@ class FlyingAirplane:
     travel: Travel
     speed_m_s: float
     altitude_m: float
+    strips: Callable[[], Strips] | None = None
 
     @property
     def name(self) -> str:
         """Name of the powerplant."""
         return self.powerplant.name
+
+    @property
+    def flown(self) -> Airplane:
+        """The airplane as flights in time fly it: what is steady has attached flow, and needs no strips."""
+        return self.airplane if self.strips is None else replace(self.airplane, strips=self.strips())
 
 
 def level_lift(polar: Polar, *, mass_kg: float, speed_m_s: float, altitude_m: float) -> float:
@@ -87,6 +97,7 @@ def flying_airplane(
     travel: Travel,
     speed_m_s: float,
     altitude_m: float,
+    strips: Callable[[Airplane], Strips] | None = None,
 ) -> FlyingAirplane:
     """Return an airplane with one powerplant.
 
@@ -106,6 +117,8 @@ def flying_airplane(
         Of the controls.
     speed_m_s, altitude_m : float
         At which the derivatives were estimated. [m/s, m]
+    strips : callable or None
+        Returns the strips of that airplane; None where flights in time have linear loads.
     """
     airplane = Airplane(
         body=body,
@@ -119,7 +132,8 @@ def flying_airplane(
         shaft_tilt_rad=powerplant.shaft_tilt_rad,
         thrust_arm_m=powerplant.thrust_arm_m,
     )
-    return FlyingAirplane(powerplant, airplane, derivatives, lift, travel, speed_m_s, altitude_m)
+    found = None if strips is None else cache(partial(strips, airplane))
+    return FlyingAirplane(powerplant, airplane, derivatives, lift, travel, speed_m_s, altitude_m, found)
 
 
 def at_every_lift(derivatives: Mapping[str, Derivative], lift: float) -> Derivatives:

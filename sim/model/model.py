@@ -18,6 +18,7 @@ from sim.model.gun import GunModel
 from sim.model.mass import MassModel
 from sim.model.powerplant import powerplant as build_powerplant
 from sim.model.slipstream import propeller_disc, slipstream
+from sim.model.strips import strips_for
 from sim.model.structure_model import StructureModel
 from sim.model.wing import wing as build_wing
 from sim.scenario.reading import DEMO, load
@@ -213,6 +214,7 @@ class Model(GunModel, MassModel, DragModel, StructureModel, DrawnModel):
             travel=airframes.travel(self._scenario),
             speed_m_s=speed_m_s,
             altitude_m=altitude_m,
+            strips=strips_for(self, self._scenario, powerplant.name),
         )
 
     def airplanes(

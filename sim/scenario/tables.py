@@ -24,7 +24,8 @@ from sim.scenario.airframe import (
 from sim.scenario.derivatives import DerivativesTable
 from sim.scenario.drag import DragTable, LiftTable
 from sim.scenario.exhibit import ExhibitTable
-from sim.scenario.fields import Given, ScenarioTable, ShortText, told
+from sim.scenario.fields import ScenarioTable, ShortText, told
+from sim.scenario.flight import FlightTable
 from sim.scenario.gun import GunTable, SecondGunTable
 from sim.scenario.item_file import or_a_file_of_items
 from sim.scenario.layout import LayoutTable
@@ -40,15 +41,6 @@ from sim.units.text import in_both
 
 SECTION = "or the table section"
 """Said where a coefficient can be estimated from the section."""
-
-
-class FlightTable(ScenarioTable):
-    """The flight condition of the studies."""
-
-    speed_m_s: Annotated[float, Given("m/s", "true airspeed", above=0.0, most=340.0)]
-    altitude_m: Annotated[
-        float, Given("m", "height above sea level, standard atmosphere", least=-1000.0, most=20000.0, example="1000 ft")
-    ]
 
 
 @dataclass(frozen=True, slots=True)

@@ -177,7 +177,7 @@ def _flown(flying: FlyingAirplane, name: ManeuverName, kind: Maneuver, *, sign: 
     )
     times = np.arange(0.0, kind.flown_s + 0.5 * SAMPLE_S, SAMPLE_S)
     return fly(
-        flying.airplane,
+        flying.flown,
         flying.travel,
         ready.control_law,
         state=state,

@@ -100,7 +100,13 @@ def banded(
     )
     held = np.flatnonzero([not limit for limit in limits_met(start, flying.travel)])
     flown = drawn_flights(
-        only_of(each, held), flying.travel, asked, start=start, held=held, signs=signs[held], progress=progress
+        replace(only_of(each, held), strips=flying.flown.strips),
+        flying.travel,
+        asked,
+        start=start,
+        held=held,
+        signs=signs[held],
+        progress=progress,
     )
     columns, shares = history_columns(flown), flying.travel.shares(flown)
     ended = np.isfinite(columns["speed_m_s"]).all(axis=-1)
