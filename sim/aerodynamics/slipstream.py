@@ -209,23 +209,15 @@ def slipstream_loads(
     is there at once and lies along the body; what drags in it is not counted. A tail's lift due to the rate of
     incidence stays: the delay is shorter as the speed is greater.
     """
-    slip, sqrt = slipstream, functions.sqrt
+    slip, sqrt, streams = slipstream, functions.sqrt, stream_at_tail(slipstream, functions)
 
     def loads(motion: Number, density: Number, controls: Number, drive: Drive) -> SlipstreamLoads:
         u, v, w, p, q, r = motion
         speed = sqrt(u * u + v * v + w * w + SPEED_FLOOR_M_S**2)
-        air = slip.disc_m2 * (density + THIN_AIR_KG_M3)
-        behind = tube(speed, drive.thrust, air, sqrt)
-        along, full = 0.5 * density * behind.gain, 0.5 * density * behind.gain_square
-        more = slip.wing_share * drive.lift_per_speed * behind.gain / speed
-        lifted = slip.tail_share * (
-            along * (slip.tail_angle_m2 * w + slip.tail_rate_m2 * slip.tail_arm_m * q + slip.tail_stream_m2 * speed)
-            + full * (slip.tail_setting_m2 + slip.elevator_m2 * controls[0])
-        )
-        around = swirl(speed, behind, (1.0 - slip.recovered_share) * drive.torque, slip.disc_m2)(functions, air)
-        slipping = slip.fin_angle_m2 * v - slip.fin_rate_m2 * slip.fin_arm_m * r + slip.fin_roll_m3 * p
-        side = slip.fin_share * (full * slip.rudder_m2 * controls[2] - along * slipping)
-        side += 0.5 * density * (speed + behind.gain) * slip.fin_above_share * slip.fin_rate_m2 * around
+        at = streams(speed, density, drive)
+        more = slip.wing_share * drive.lift_per_speed * at.gain / speed
+        lifted = slip.tail_share * tail_lift(slip, (speed, w, q), controls[0], (at.along, at.full))
+        side = slip.fin_share * fin_side(slip, (v, p, r), controls[2], (at.along, at.full)) + at.swirl_n
         return SlipstreamLoads(
             x=more * w,
             y=side,
@@ -236,3 +228,82 @@ def slipstream_loads(
         )
 
     return loads
+
+
+class StreamAtTail(NamedTuple):
+    """What the tube has more than the air outside.
+
+    Gain of speed [m/s]; half the density times it [kg/(m² s)]; gain of dynamic pressure [Pa]; side force of the fin by
+    swirl, right positive [N].
+    """
+
+    gain: Number
+    along: Number
+    full: Number
+    swirl_n: Number
+
+
+def stream_at_tail(
+    slipstream: Slipstream, functions: MathFunctions = math
+) -> Callable[[Number, Number, Drive], StreamAtTail]:
+    """Return the function (airspeed, density, `Drive`) -> `StreamAtTail`.
+
+    Parameters
+    ----------
+    slipstream : Slipstream
+    functions : module
+        Source of `sqrt`, as in `slipstream_loads`.
+    """
+    slip = slipstream
+
+    def at(speed: Number, density: Number, drive: Drive) -> StreamAtTail:
+        air = slip.disc_m2 * (density + THIN_AIR_KG_M3)
+        behind = tube(speed, drive.thrust, air, functions.sqrt)
+        around = swirl(speed, behind, (1.0 - slip.recovered_share) * drive.torque, slip.disc_m2)(functions, air)
+        return StreamAtTail(
+            gain=behind.gain,
+            along=0.5 * density * behind.gain,
+            full=0.5 * density * behind.gain_square,
+            swirl_n=0.5 * density * (speed + behind.gain) * slip.fin_above_share * slip.fin_rate_m2 * around,
+        )
+
+    return at
+
+
+def tail_lift(slip: Slipstream, motion: Number, elevator: Number, stream: Number) -> Number:
+    """Return the lift of the whole tailplane in a stream, up positive [N].
+
+    Parameters
+    ----------
+    slip : Slipstream
+        Of the airplane.
+    motion : tuple of float
+        Airspeed, speed along z and pitch rate. [m/s, m/s, rad/s]
+    elevator : float
+        Trailing edge down positive. [rad]
+    stream : tuple of float
+        Half the density times the speed along the airplane, and its dynamic pressure. [kg/(m² s), Pa]
+    """
+    (speed, w, q), (along, full) = motion, stream
+    return along * (
+        slip.tail_angle_m2 * w + slip.tail_rate_m2 * slip.tail_arm_m * q + slip.tail_stream_m2 * speed
+    ) + full * (slip.tail_setting_m2 + slip.elevator_m2 * elevator)
+
+
+def fin_side(slip: Slipstream, motion: Number, rudder: Number, stream: Number) -> Number:
+    """Return the side force of the whole fin in a stream, right positive [N].
+
+    Parameters
+    ----------
+    slip : Slipstream
+        Of the airplane.
+    motion : tuple of float
+        Speed along y, roll rate and yaw rate. [m/s, rad/s, rad/s]
+    rudder : float
+        Trailing edge left positive. [rad]
+    stream : tuple of float
+        As in `tail_lift`.
+    """
+    (v, p, r), (along, full) = motion, stream
+    slipping = slip.fin_angle_m2 * v - slip.fin_rate_m2 * slip.fin_arm_m * r + slip.fin_roll_m3 * p
+    return full * slip.rudder_m2 * rudder - along * slipping

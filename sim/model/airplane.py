@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from sim.aerodynamics.polar import Polar
     from sim.aerodynamics.slipstream import Slipstream
     from sim.aerodynamics.strips import Strips
+    from sim.flight.control_system import ControlSystem
     from sim.flight.control_travel import Travel
     from sim.flight.motion import Body
     from sim.model.powerplant import Powerplant
@@ -40,6 +41,8 @@ class FlyingAirplane:
         Lift coefficient of level flight there, at which the derivatives are.
     travel : Travel
         Of the controls.
+    controls : ControlSystem
+        Between the surfaces and the pilot.
     speed_m_s, altitude_m : float
         At which the derivatives were estimated. [m/s, m]
     strips : callable or None
@@ -51,6 +54,7 @@ class FlyingAirplane:
     derivatives: Mapping[str, Derivative]
     lift: float
     travel: Travel
+    controls: ControlSystem
     speed_m_s: float
     altitude_m: float
     strips: Callable[[], Strips] | None = None
@@ -95,6 +99,7 @@ def flying_airplane(
     slipstream: Slipstream,
     lift: float,
     travel: Travel,
+    controls: ControlSystem,
     speed_m_s: float,
     altitude_m: float,
     strips: Callable[[Airplane], Strips] | None = None,
@@ -115,6 +120,8 @@ def flying_airplane(
         Lift coefficient at which the derivatives are.
     travel : Travel
         Of the controls.
+    controls : ControlSystem
+        Between the surfaces and the pilot.
     speed_m_s, altitude_m : float
         At which the derivatives were estimated. [m/s, m]
     strips : callable or None
@@ -133,7 +140,7 @@ def flying_airplane(
         thrust_arm_m=powerplant.thrust_arm_m,
     )
     found = None if strips is None else cache(partial(strips, airplane))
-    return FlyingAirplane(powerplant, airplane, derivatives, lift, travel, speed_m_s, altitude_m, found)
+    return FlyingAirplane(powerplant, airplane, derivatives, lift, travel, controls, speed_m_s, altitude_m, found)
 
 
 def at_every_lift(derivatives: Mapping[str, Derivative], lift: float) -> Derivatives:

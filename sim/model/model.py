@@ -12,6 +12,7 @@ from sim.aerodynamics.tail_parts import tail_parts
 from sim.errors import one_of, refuse
 from sim.model import airframe as airframes
 from sim.model.airplane import flying_airplane, level_lift
+from sim.model.controls import control_system
 from sim.model.drag_model import DragModel
 from sim.model.drawn_model import DrawnModel
 from sim.model.gun import GunModel
@@ -212,6 +213,7 @@ class Model(GunModel, MassModel, DragModel, StructureModel, DrawnModel):
             ),
             lift=lift,
             travel=airframes.travel(self._scenario),
+            controls=control_system(self._scenario, self.airframe, polar),
             speed_m_s=speed_m_s,
             altitude_m=altitude_m,
             strips=strips_for(self, self._scenario, powerplant.name),

@@ -1,10 +1,10 @@
 """The tables of a scenario that describe the airplane without its engine."""
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import Field, ValidationInfo, field_validator
 
-from sim.scenario.fields import Count, Given, ScenarioTable, key_of, told
+from sim.scenario.fields import Count, Given, ScenarioTable, ShortText, key_of, told
 from sim.units.text import brief
 
 INERTIA = {"above": 0.0, "most": 1e6, "example": "900 kg m^2"}
@@ -174,12 +174,53 @@ class TailplaneTable(ScenarioTable):
     ] = None
 
 
-class ElevatorTable(ScenarioTable):
+class HingedTable(ScenarioTable):
+    """What the forces at the controls need of a control surface beside its size."""
+
+    balance_share: Annotated[
+        float,
+        Given(
+            "1",
+            "area ahead of the hinge over that behind it: of the horn, or of the set-back hinge of a whole surface",
+            least=0.0,
+            most=1.0,
+            example="0.08",
+        ),
+    ] = 0.0
+    gap: Annotated[
+        Literal["open", "sealed"], ShortText("whether air passes through the gap at the hinge", ("open", "sealed"))
+    ] = "open"
+
+    @field_validator("balance_share")
+    @classmethod
+    def _a_horn_within_the_span(cls, share: float, info: ValidationInfo) -> float:
+        chord = info.data.get("chord_share")
+        if chord is not None and chord < 1.0 and share * chord > 1.0 - chord:
+            most, got = (1.0 - chord) / chord, f'got "{share:g}"'
+            told(("", f"must be at most {most:.3g}, with which the horn is as wide as the surface, {got}"))
+        return share
+
+
+class ElevatorTable(HingedTable):
     """The movable part of the tailplane."""
 
     chord_share: Annotated[float, Given("1", "elevator chord over total chord", **SHARE)]
     up_travel_rad: Annotated[float, Given("rad", "largest angle, trailing edge up, stick back", **TRAVEL)]
     down_travel_rad: Annotated[float, Given("rad", "largest angle, trailing edge down, stick forward", **TRAVEL)]
+    mass_kg: Annotated[
+        float | None,
+        Given("kg", "mass of the elevator, all of it; else by its area", least=0.0, most=1000.0, example="8 lb"),
+    ] = None
+    mass_arm_m: Annotated[
+        float | None,
+        Given(
+            "m",
+            "CG of the elevator behind its hinge, 0 where balanced by weights; else by its chord",
+            least=-5.0,
+            most=5.0,
+            example="8 in",
+        ),
+    ] = None
 
 
 class FinTable(ScenarioTable):
@@ -195,14 +236,14 @@ class FinTable(ScenarioTable):
     ] = 0.0
 
 
-class RudderTable(ScenarioTable):
-    """The movable part of the fin."""
+class RudderTable(HingedTable):
+    """The movable part of the fin; all of it with a chord share of 1."""
 
     chord_share: Annotated[float, Given("1", "its chord over the whole chord", above=0.0, most=1.0, example="0.6")]
     travel_rad: Annotated[float, Given("rad", "greatest angle to each side", **TRAVEL)]
 
 
-class AileronTable(ScenarioTable):
+class AileronTable(HingedTable):
     """Ailerons, alike on both sides."""
 
     span_share_inner: Annotated[float, Given("1", "inner end over the semi-span", least=0.0, below=1.0, example="0.55")]

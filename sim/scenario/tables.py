@@ -21,6 +21,7 @@ from sim.scenario.airframe import (
     TailplaneTable,
     WingTable,
 )
+from sim.scenario.controls import ControlsTable
 from sim.scenario.derivatives import DerivativesTable
 from sim.scenario.drag import DragTable, LiftTable
 from sim.scenario.exhibit import ExhibitTable
@@ -81,6 +82,7 @@ class Scenario(ScenarioTable):
     rudder: RudderTable
     aileron: AileronTable
     fuselage: FuselageTable
+    controls: Annotated[ControlsTable, Field(default_factory=ControlsTable)]
     section: WingSectionTable | None = None
     derivatives: Annotated[DerivativesTable, Field(default_factory=DerivativesTable)]
     powerplant: Annotated[dict[str, AnyPowerplant], Field(min_length=1, description="Engines, by a name of your own.")]

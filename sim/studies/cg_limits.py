@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sim.atmosphere import air
 from sim.errors import NoAnswerError
 from sim.flight.stability_margins import stability_margins
+from sim.flight.stick_free import stick_free
 from sim.propulsion.thrust import thrust_n
 from sim.studies.carried_mass import CarriedMass, carried_mass
 
@@ -16,12 +17,14 @@ if TYPE_CHECKING:
 
     from sim.airframe.mean_chord import MeanChord
     from sim.flight.stability_margins import StabilityMargins
+    from sim.flight.stick_free import StickFree
     from sim.model.airplane import FlyingAirplane
     from sim.model.model import Model
 
 
 POINTS = ("neutral_point", "maneuver_point", "forward_limit_by_elevator", "forward_limit_by_trim")
-"""Stems of the fields of margins and answer alike."""
+FREE_POINTS = ("neutral_point_free", "maneuver_point_free")
+"""Stems of the fields of margins and answer alike, stick fixed and stick free."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +38,10 @@ class PowerplantBalance(CarriedMass):
     ----------
     neutral_point_percent_mac, neutral_point_error_percent_mac : float or None
         Stick fixed. [%]
+    neutral_point_free_percent_mac, neutral_point_free_error_percent_mac : float or None
+        Stick free; None where the free elevator does not centre. [%]
+    maneuver_point_free_percent_mac, maneuver_point_free_error_percent_mac : float or None
+        Likewise. [%]
     static_margin_percent_mac : float or None
         Neutral point less centre of gravity, positive where stable. [%]
     maneuver_point_percent_mac, maneuver_point_error_percent_mac : float or None
@@ -54,6 +61,10 @@ class PowerplantBalance(CarriedMass):
     forward_limit_by_elevator_error_percent_mac: float | None
     forward_limit_by_trim_percent_mac: float | None
     forward_limit_by_trim_error_percent_mac: float | None
+    neutral_point_free_percent_mac: float | None
+    neutral_point_free_error_percent_mac: float | None
+    maneuver_point_free_percent_mac: float | None
+    maneuver_point_free_error_percent_mac: float | None
 
 
 def powerplant_balances(model: Model) -> dict[str, PowerplantBalance]:
@@ -89,18 +100,27 @@ def _one(model: Model, flying: FlyingAirplane, station_m: float) -> PowerplantBa
         source=carried.source,
         to_target_m=carried.to_target_m,
         static_margin_percent_mac=None if static_m is None else 100.0 * static_m / chord.chord_m,
-        **_places(found, chord, station_m),
+        **_places(found, POINTS, chord, station_m),
+        **_places(free_points(flying) if found else None, FREE_POINTS, chord, station_m),
     )
 
 
-def _places(found: StabilityMargins | None, chord: MeanChord, station_m: float) -> dict[str, float | None]:
+def _places(
+    found: StabilityMargins | StickFree | None, stems: tuple[str, ...], chord: MeanChord, station_m: float
+) -> dict[str, float | None]:
     """Return the points and their errors in percent of the mean chord, by the fields of the answer."""
     places: dict[str, float | None] = {}
-    for stem in POINTS:
+    for stem in stems:
         distance_m, error_m = getattr(found, f"{stem}_m", None), getattr(found, f"{stem}_error_m", None)
         places[f"{stem}_percent_mac"] = None if distance_m is None else chord.percent(station_m + distance_m)
         places[f"{stem}_error_percent_mac"] = None if error_m is None else 100.0 * error_m / chord.chord_m
     return places
+
+
+def free_points(flying: FlyingAirplane) -> StickFree:
+    """Return neutral point and manoeuvre point of an airplane with the stick free."""
+    density = air(flying.altitude_m).density_kg_m3
+    return stick_free(flying.airplane, flying.derivatives, flying.controls.elevator, density)
 
 
 def margins(flying: FlyingAirplane) -> StabilityMargins | None:

@@ -7,10 +7,13 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from sim.flight.control_forces import control_forces
+from sim.flight.force_limits import held
 from sim.flight.turn_limits import limits_met, steepest_bank
 from sim.flight.validity import passed_in_turns
 from sim.studies.carried_mass import carried_masses
 from sim.studies.handling_answer import Handling, PowerplantHandling, SteadyTurn
+from sim.studies.handling_forces import stick_forces
 from sim.studies.modes import graded_modes
 from sim.studies.turns import checked_banks, gyroscopic_couple, not_held, turns
 
@@ -107,6 +110,7 @@ def _handled(
         steepest_left_deg=math.degrees(left),
         steepest_right_deg=math.degrees(right),
         modes=modes,
+        forces=stick_forces(flying),
         steepest_left_beyond=ends[0],
         steepest_right_beyond=ends[1],
         modes_beyond=passed_in_turns(flying.airplane, every.only_found())[straight],
@@ -120,6 +124,8 @@ def _described(flying: FlyingAirplane, found: Turns, banks_deg: Sequence[float])
     found = found.only_found()
     shares = flying.travel.shares(found)
     beyond = passed_in_turns(flying.airplane, found)
+    forces = control_forces(flying.airplane, flying.controls, found)
+    lasting = held(forces)
     degrees = {name: np.degrees(getattr(found, name)).tolist() for name in _ANGLES}
     rows = []
     for i, (bank, limit) in enumerate(zip(banks_deg, limits, strict=False)):
@@ -132,6 +138,10 @@ def _described(flying: FlyingAirplane, found: Turns, banks_deg: Sequence[float])
                 load_factor=float(found.load_factor[i]),
                 gyro_pitch_n_m=gyro.pitch_n_m,
                 gyro_yaw_n_m=gyro.yaw_n_m,
+                stick_force_n=float(forces.stick_n[i]),
+                stick_side_force_n=float(forces.stick_side_n[i]),
+                pedal_force_n=float(forces.pedal_n[i]),
+                force_held=lasting[i],
                 holds=not limit,
                 limit=limit or None,
                 beyond=beyond[i],

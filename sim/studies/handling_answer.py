@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
+    from sim.flight.force_limits import Held
     from sim.flight.turn_limits import Limit
     from sim.studies.carried_mass import BandedMass
     from sim.studies.modes import GradedMode
@@ -35,6 +36,10 @@ class SteadyTurn:
         Deflection as a fraction of the travel to that side, same sign.
     gyro_pitch_n_m, gyro_yaw_n_m : float
         Gyroscopic moment on the airframe, nose up and nose right positive. [N m]
+    stick_force_n, stick_side_force_n, pedal_force_n : float
+        That the pilot exerts: back, right, and with the right foot positive; without friction. [N]
+    force_held : str
+        How long a pilot can hold them, by 14 CFR 23.143(c): ``minutes``, ``a moment``, or ``no``.
     holds : bool
         Whether controls, wing and engine can hold it.
     limit : str or None
@@ -47,6 +52,10 @@ class SteadyTurn:
         Likewise.
     gyro_pitch_low_n_m, gyro_pitch_high_n_m, gyro_yaw_low_n_m, gyro_yaw_high_n_m : float or None
         Likewise. [N m]
+    stick_force_low_n, stick_force_high_n, stick_side_force_low_n, stick_side_force_high_n : float or None
+        Likewise. [N]
+    pedal_force_low_n, pedal_force_high_n : float or None
+        Likewise. [N]
     holds_probability : float or None
         Of the airplanes drawn, the share that can hold it.
     """
@@ -64,6 +73,10 @@ class SteadyTurn:
     rudder_share: float
     gyro_pitch_n_m: float
     gyro_yaw_n_m: float
+    stick_force_n: float
+    stick_side_force_n: float
+    pedal_force_n: float
+    force_held: Held | None
     holds: bool
     limit: Limit | None
     beyond: tuple[str, ...] = ()
@@ -77,7 +90,82 @@ class SteadyTurn:
     gyro_pitch_high_n_m: float | None = None
     gyro_yaw_low_n_m: float | None = None
     gyro_yaw_high_n_m: float | None = None
+    stick_force_low_n: float | None = None
+    stick_force_high_n: float | None = None
+    stick_side_force_low_n: float | None = None
+    stick_side_force_high_n: float | None = None
+    pedal_force_low_n: float | None = None
+    pedal_force_high_n: float | None = None
     holds_probability: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StraightForces:
+    """What the pilot holds in straight flight, wings level.
+
+    Attributes
+    ----------
+    speed_m_s : float
+        [m/s]
+    power : str
+        ``level``, or ``full`` and ``idle`` throttle, climbing and sinking.
+    stick_force_n, stick_side_force_n, pedal_force_n : float
+        As in `SteadyTurn`; not-a-number where there is no such flight. [N]
+    force_held : str or None
+        As there.
+    limit : str or None
+        The limit that is exceeded where the airplane cannot fly so.
+    """
+
+    speed_m_s: float
+    power: str
+    stick_force_n: float
+    stick_side_force_n: float
+    pedal_force_n: float
+    force_held: Held | None
+    limit: Limit | None
+
+
+@dataclass(frozen=True, slots=True)
+class StickForces:
+    """Stick force and stability with the stick free, with one powerplant.
+
+    Attributes
+    ----------
+    stick_force_per_g_n : float
+        Pull for one more unit of load factor, power off. [N]
+    hands_off_m_s : tuple of float
+        Airspeeds of level flight, among those of `straight`, at which the stick stays where it is without a hand. [m/s]
+    tail_turn_deg : float
+        By which the tailplane would have to turn, leading edge up positive, for that at the speed of the turns. [°]
+    static_margin, static_margin_free : float
+        Neutral point aft of the centre of gravity, stick fixed and stick free, shares of the mean chord, power off; the
+        second is not-a-number where the free elevator does not centre.
+    stick_friction_n, pedal_friction_n : float
+        Within which nothing moves. [N]
+    straight : tuple of StraightForces
+        Level over speed, then with full and idle throttle at the speed of the turns.
+    estimated : tuple of str
+        Keys of the scenario in whose place estimates serve.
+    stick_force_per_g_low_n, stick_force_per_g_high_n : float or None
+        Ends of the 90 % band; None where no bands were asked for. [N]
+    static_margin_free_low, static_margin_free_high : float or None
+        Likewise.
+    """
+
+    stick_force_per_g_n: float
+    hands_off_m_s: tuple[float, ...]
+    tail_turn_deg: float
+    static_margin: float
+    static_margin_free: float
+    stick_friction_n: float
+    pedal_friction_n: float
+    straight: tuple[StraightForces, ...]
+    estimated: tuple[str, ...]
+    stick_force_per_g_low_n: float | None = None
+    stick_force_per_g_high_n: float | None = None
+    static_margin_free_low: float | None = None
+    static_margin_free_high: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +190,8 @@ class PowerplantHandling:
         Ends of their 90 % bands; None where no bands were asked for. [°]
     modes : tuple of GradedMode
         In straight flight.
+    forces : StickForces
+        At the controls beside those of the turns.
     modes_beyond : tuple of str
         Bounds of `sim.flight.validity` that straight flight passes.
     modes_not_held : str or None
@@ -123,6 +213,7 @@ class PowerplantHandling:
     steepest_left_deg: float
     steepest_right_deg: float
     modes: tuple[GradedMode, ...]
+    forces: StickForces
     steepest_left_beyond: tuple[str, ...] = ()
     steepest_right_beyond: tuple[str, ...] = ()
     modes_beyond: tuple[str, ...] = ()

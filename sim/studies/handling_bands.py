@@ -9,6 +9,7 @@ import numpy as np
 
 from sim.flight.turn_limits import limits_met
 from sim.studies.bands import DRAWS, drawn_flying, drawn_turns, ends_of, gyroscopic_moments, rotor_inertias_kg_m2
+from sim.studies.handling_forces import drawn_forces, with_force_bands
 from sim.studies.mode_bands import drawn_modes, roots_of, with_bands
 from sim.studies.steepest_bands import COARSE_DEG, drawn_steepest_rad
 
@@ -58,7 +59,8 @@ def banded(
     held = np.array([not limit for limit in limits_met(every, flying.travel)]).reshape(DRAWS, -1)
     couples = dict(zip(("gyro_pitch_n_m", "gyro_yaw_n_m"), gyroscopic_moments(many, every), strict=True))
     shares = {name: row.reshape(DRAWS, -1) for name, row in flying.travel.shares(every.only_found()).items()}
-    drawn_rows = {f"{name}_share": values for name, values in shares.items()} | couples
+    forces, force_ends = drawn_forces(many, every, seed)
+    drawn_rows = {f"{name}_share": values for name, values in shares.items()} | couples | forces
     rows = []
     for turn, i in zip(found.turns, map(every_deg.index, asked), strict=True):
         ends: dict[str, Any] = ends_of({name: values[:, i] for name, values in drawn_rows.items()})
@@ -80,6 +82,7 @@ def banded(
     return replace(
         found,
         turns=tuple(rows),
+        forces=with_force_bands(found.forces, force_ends),
         modes=with_bands(found.modes, drawn, category),
         drawn_roots=roots_of(drawn),
         **whole,

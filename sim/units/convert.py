@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 MINUTE_S = float(ratio("min", "s"))
 INCH_M = float(ratio("in", "m"))
+LBF_N = float(ratio("lbf", "N"))
 
 _RPM, _PER_MIN, _MS = (float(ratio(*units)) for units in (("rad/s", "rpm"), ("1/s", "1/min"), ("s", "ms")))
 _DEG = float(ratio("rad", "°"))

@@ -26,6 +26,26 @@ def test_controls_for_the_rotor(share, side, stick, printed):
     printed("forward" if elevator > 0.0 else "back", stick, row=f"stick for the rotor in a {side} turn")
 
 
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_the_left_foot_presses_for_the_rotor(side, printed):
+    """Pedal force of a level turn of 45° less that of the same turn without angular momentum."""
+    import numpy as np
+
+    from sim.flight.control_forces import control_forces
+    from sim.model.model import model
+    from sim.studies.turns import turns, without_rotor
+
+    with_it = model(BIPLANE).airplane("rotary")
+    bank = np.radians([-45.0 if side == "left" else 45.0])
+    pedals = [
+        float(control_forces(one.airplane, one.controls, turns(one, bank)).pedal_n[0])
+        for one in (with_it, without_rotor(with_it))
+    ]
+    difference_n = pedals[0] - pedals[1]
+    assert abs(difference_n) > 5.0
+    printed("left" if difference_n < 0.0 else "right", "left", row=f"foot for the rotor in a {side} turn")
+
+
 def test_three_quarters_of_a_turn_are_not_quicker_than_one(printed):
     """Both turns of 45° can be flown, at one rate: the long way round takes three times as long."""
     import sim

@@ -19,6 +19,8 @@ TURN = {
     *("rudder_deg", "elevator_share", "aileron_share", "rudder_share", "gyro_pitch_n_m", "gyro_yaw_n_m", "holds"),
     *(f"{control}_share_{end}" for control in ("elevator", "aileron", "rudder") for end in ("low", "high")),
     *(end for name in ("gyro_pitch_n_m", "gyro_yaw_n_m") for end in band_ends(name)),
+    *("stick_force_n", "stick_side_force_n", "pedal_force_n", "force_held"),
+    *(end for name in ("stick_force_n", "stick_side_force_n", "pedal_force_n") for end in band_ends(name)),
     *("limit", "holds_probability", "beyond"),
 }
 BANDED_MODE = (
@@ -33,6 +35,15 @@ MODE = {
 }
 
 
+FORCES = {
+    *("stick_force_per_g_n", "hands_off_m_s", "tail_turn_deg", "static_margin", "static_margin_free"),
+    *("stick_friction_n", "pedal_friction_n", "straight", "estimated"),
+    *band_ends("stick_force_per_g_n"),
+    *band_ends("static_margin_free"),
+}
+STRAIGHT = {"speed_m_s", "power", "stick_force_n", "stick_side_force_n", "pedal_force_n", "force_held", "limit"}
+
+
 @pytest.fixture(scope="module")
 def answer(run):
     return json.loads(run("handling", "--json").stdout)
@@ -43,7 +54,7 @@ def test_json_keys(answer):
     for powerplant in answer["powerplants"].values():
         assert set(powerplant) == {
             *("kind", "polar_inertia_kg_m2", "spin_rad_s", "angular_momentum_kg_m2_s", "turns"),
-            *("steepest_left_deg", "steepest_right_deg", "modes", "modes_beyond", "modes_not_held"),
+            *("steepest_left_deg", "steepest_right_deg", "modes", "modes_beyond", "modes_not_held", "forces"),
             *("steepest_left_beyond", "steepest_right_beyond"),
             *(end for side in ("left", "right") for end in band_ends(f"steepest_{side}_deg")),
             *(end for name in ("polar_inertia_kg_m2", "spin_rad_s") for end in band_ends(name)),
@@ -51,6 +62,8 @@ def test_json_keys(answer):
         }
         assert all(set(turn) == TURN for turn in powerplant["turns"])
         assert all(set(mode) == MODE for mode in powerplant["modes"])
+        assert set(powerplant["forces"]) == FORCES
+        assert all(set(row) == STRAIGHT for row in powerplant["forces"]["straight"])
 
 
 def test_a_clockwise_rotary_lowers_the_nose_in_right_turns_and_swings_it_right_in_both(answer):

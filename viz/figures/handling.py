@@ -1,17 +1,18 @@
-"""Control travel against bank with all powerplants, and the roots of their modes, with arrows between them."""
+"""Control travel and forces against bank with all powerplants, and the roots of their modes, arrows between them."""
 
 from __future__ import annotations
 
 from textwrap import fill
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 
-from sim.units.quantities import quantity
+from sim.flight.force_limits import MINUTES
+from sim.units.quantities import band_ends, quantity
 from viz.figures.sheet import INKS, cross, mark, sheet, style
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterable, Iterator, Mapping
 
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
@@ -25,6 +26,9 @@ if TYPE_CHECKING:
 
 CONTROLS = {"elevator_share": "Elevator", "rudder_share": "Rudder", "aileron_share": "Aileron"}
 """Field of a turn -> title of its panel."""
+FORCES = {"stick_force_n": ("Stick, fore and aft", MINUTES.stick_n), "pedal_force_n": ("Pedal", MINUTES.pedal_n)}
+"""Likewise, with the force that a pilot holds for minutes."""
+MINUTES_LINE = "held for minutes between these"
 BELOW = 0.3
 """Room under the real axis for the names of the roots on it, over what is above."""
 WIDEST = 110.0
@@ -34,15 +38,26 @@ PAPER = {"facecolor": "white", "edgecolor": "none", "pad": 0.6, "alpha": 0.75}
 BELOW_ITS_MARKS = "short period"
 WITHIN = 0.99
 """Share of the roots drawn that the panel has room for."""
-UPWARD = 30
-"""Letters to a line of what is written upward."""
+UPWARD, ACROSS = 30, 52
+"""Letters to a line of what is written upward, and across."""
 
 
 def draw(answer: Handling, units: Units) -> Figure:
-    """Return three panels of control travel and one of roots."""
-    figure, panels = sheet(2, 2, width_in=9.5, height_in=7.5)
+    """Return three panels of control travel, one of roots and two of forces."""
+    figure, panels = sheet(3, 2, width_in=9.5, height_in=11.0)
     for panel, name in zip(panels, CONTROLS, strict=False):
-        _shares(panel, answer, name, units)
+        _over_bank(panel, answer, _Drawn(name, 100.0, fill(f"{quantity(name).meaning} [%]", UPWARD)))
+        if panel.collections:
+            least, most = panel.get_ylim()
+            panel.set_ylim(max(least, -WIDEST), min(most, WIDEST))
+        panel.set_title(CONTROLS[name])
+    for panel, (name, (title, minutes_n)) in zip(panels[4:], FORCES.items(), strict=True):
+        drawn = _Drawn(name, quantity(name).shown(units)[1], fill(quantity(name).label(units), UPWARD))
+        _over_bank(panel, answer, drawn)
+        _held_for_minutes(panel, minutes_n * drawn.factor)
+        panel.set_title(title)
+    for panel in (*panels[:3], *panels[4:]):
+        panel.set_xlabel(quantity("bank_deg").label(units))
     meant = "marks: steepest bank of 2° steps\nthin: beyond a limit"
     if any(turn.holds_probability is not None for found in answer.powerplants.values() for turn in found.turns):
         meant += "\nshaded: 90 % band"
@@ -55,51 +70,59 @@ def draw(answer: Handling, units: Units) -> Figure:
     return figure
 
 
-def _shares(panel: Axes, answer: Handling, name: str, units: Units) -> None:
+class _Drawn(NamedTuple):
+    """A field of a turn, what its numbers are multiplied by, and the label of its axis."""
+
+    name: str
+    factor: float
+    label: str
+
+    def of(self, turns: Iterable[SteadyTurn], end: str = "") -> list[float]:
+        """Return the numbers of turns as drawn; with `end` those of that end of the band."""
+        field = dict(zip(("low", "high"), band_ends(self.name), strict=True)).get(end, self.name)
+        return [self.factor * getattr(turn, field) for turn in turns]
+
+
+def _over_bank(panel: Axes, answer: Handling, drawn: _Drawn) -> None:
     for index, (powerplant, found) in enumerate(answer.powerplants.items()):
-        bank = [turn.bank_deg for turn in found.turns]
-        share = [100.0 * getattr(turn, name) for turn in found.turns]
-        holds = [value if turn.holds else float("nan") for value, turn in zip(share, found.turns, strict=True)]
-        panel.plot(bank, share, color=mark(index)["color"], linewidth=0.7, alpha=0.6)
+        bank, numbers = [turn.bank_deg for turn in found.turns], drawn.of(found.turns)
+        holds = [value if turn.holds else float("nan") for value, turn in zip(numbers, found.turns, strict=True)]
+        panel.plot(bank, numbers, color=mark(index)["color"], linewidth=0.7, alpha=0.6)
         panel.plot(bank, holds, label=powerplant, **style(index))
-        _band(panel, found, index, name)
-        _end_marks(panel, found, index, name)
-        _crosses(panel, found, index, name)
-    if panel.collections:
-        least, most = panel.get_ylim()
-        panel.set_ylim(max(least, -WIDEST), min(most, WIDEST))
+        _band(panel, found, index, drawn)
+        _end_marks(panel, found, index, drawn)
+        _crosses(panel, found, index, drawn)
     panel.axvline(0.0, color="#808080", linewidth=0.6)
     panel.axhline(0.0, color="#808080", linewidth=0.6)
-    panel.set_xlabel(quantity("bank_deg").label(units))
-    panel.set_ylabel(fill(f"{quantity(name).meaning} [%]", UPWARD))
-    panel.set_title(CONTROLS[name])
+    panel.set_ylabel(drawn.label)
 
 
-def _band(panel: Axes, found: PowerplantHandling, index: int, name: str) -> None:
+def _held_for_minutes(panel: Axes, limit: float) -> None:
+    """Draw between which forces a pilot can hold them for minutes."""
+    for line in (-limit, limit):
+        panel.axhline(line, color=INKS[5], linewidth=0.8, linestyle=":", label=MINUTES_LINE if line > 0.0 else None)
+    panel.legend(handles=[one for one in panel.get_lines() if one.get_label() == MINUTES_LINE], loc="best")
+
+
+def _band(panel: Axes, found: PowerplantHandling, index: int, drawn: _Drawn) -> None:
     """Shade the 90 % band of the turns that hold, where there is one."""
     held = [turn for turn in found.turns if turn.holds and turn.holds_probability is not None]
-    low, high = ([100.0 * getattr(turn, f"{name}_{end}") for turn in held] for end in ("low", "high"))
     if held:
-        bank = [turn.bank_deg for turn in held]
+        bank, (low, high) = [turn.bank_deg for turn in held], (drawn.of(held, end) for end in ("low", "high"))
         panel.fill_between(bank, low, high, color=mark(index)["color"], alpha=0.15, linewidth=0.0)
 
 
-def _end_marks(panel: Axes, found: PowerplantHandling, index: int, name: str) -> None:
+def _end_marks(panel: Axes, found: PowerplantHandling, index: int, drawn: _Drawn) -> None:
     held = [turn for turn in found.turns if turn.holds]
     ends = [turn for turn in (held[0], held[-1]) if abs(turn.bank_deg) < abs(found.turns[0].bank_deg)] if held else []
-    panel.plot(
-        [turn.bank_deg for turn in ends],
-        [100.0 * getattr(turn, name) for turn in ends],
-        **mark(index),
-    )
+    panel.plot([turn.bank_deg for turn in ends], drawn.of(ends), **mark(index))
 
 
-def _crosses(panel: Axes, found: PowerplantHandling, index: int, name: str) -> None:
+def _crosses(panel: Axes, found: PowerplantHandling, index: int, drawn: _Drawn) -> None:
     """Set a cross on every turn that can be held and passes a bound of the flight model."""
     beyond = _marked(found)
     if beyond:
-        bank, share = [turn.bank_deg for turn in beyond], [100.0 * getattr(turn, name) for turn in beyond]
-        panel.plot(bank, share, **cross(index))
+        panel.plot([turn.bank_deg for turn in beyond], drawn.of(beyond), **cross(index))
 
 
 def _marked(found: PowerplantHandling) -> list[SteadyTurn]:
@@ -136,7 +159,7 @@ def draw_roots(
     slowest = min(mode.real_per_s for found in modes.values() for mode in found)
     panel.set_xlim(left=1.6 * min(slowest, *(-edge for edge in _edge(clouds, "real"))))
     decay = quantity("real_per_s").label(units).replace(" [", "; logarithmic beyond ±0.1 [")
-    panel.set_xlabel(fill(decay, 2 * UPWARD))
+    panel.set_xlabel(fill(decay, ACROSS))
     panel.set_ylabel(quantity("imag_rad_s").label(units))
     panel.set_title("Roots")
     meant = [f"arrows: {names[-1]} to {names[0]}"] if len(names) > 1 else []

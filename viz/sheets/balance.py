@@ -20,14 +20,17 @@ if TYPE_CHECKING:
 PERCENT = "CG, % of the mean chord"
 POINTS = (
     ("neutral point, stick fixed", "neutral_point"),
+    ("neutral point, stick free", "neutral_point_free"),
     ("manoeuvre point, stick fixed", "maneuver_point"),
+    ("manoeuvre point, stick free", "maneuver_point_free"),
     ("foremost CG, flare with full up elevator", "forward_limit_by_elevator"),
     ("foremost CG, trimmed in slowest level flight", "forward_limit_by_trim"),
 )
 """Label of a row -> stem of the fields of a powerplant."""
 PHYSICS = (
-    "The airplane is statically stable with the CG ahead of the neutral point. Linear estimates at the flight "
-    "condition of the scenario, without slipstream or ground effect; after ±: one standard deviation."
+    "The airplane is statically stable with the CG ahead of the neutral point; stick free: the elevator floats. Linear "
+    "estimates at the flight condition of the scenario, without slipstream or ground effect; after ±: one standard "
+    "deviation."
 )
 
 

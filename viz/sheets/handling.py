@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from sim.flight.quality import EDITION
 from viz.sheets.bands import DRAWN, band, known, with_band
 from viz.sheets.blocks import Column, Table, Value, remarks, say
+from viz.sheets.control_forces import force_bands, force_notes, forces_table, straight_table, turns_told
 from viz.sheets.masses import flown_at
 from viz.sheets.modes import SAME_LEVEL_IN, at_power, bands_table, modes_note, modes_table
 from viz.sheets.momentum import momentum
@@ -52,17 +53,28 @@ def sheet(answer: Handling, category: Category = "B") -> Iterator[Block]:
         if _banded(found):
             yield _bands(name, found)
             yield _couple_bands(name, found)
+        yield from _forces(name, found)
         straight = say("{name}: modes in straight flight{power}", name=name, power=at_power(answer.power))
         yield modes_table(straight, found.modes, found.modes_beyond, found.modes_not_held)
         if _banded(found):
             yield bands_table(name, found.modes)
     yield say(CONTROLS)
+    yield from turns_told(answer)
+    yield from force_notes(next(iter(answer.powerplants.values())).forces)
     if any(map(_banded, answer.powerplants.values())):
         yield say(f"{DRAWN} {HELD_IN} {SAME_LEVEL_IN}")
     yield flown_at(answer.masses)
     yield modes_note(f"{EDITION}, Category {category}")
     if answer.remarks:
         yield remarks(answer.remarks)
+
+
+def _forces(name: str, found: PowerplantHandling) -> Iterator[Block]:
+    banks = tuple(_bank(turn.bank_deg) for turn in found.turns)
+    yield forces_table(name, found, banks)
+    if _banded(found):
+        yield force_bands(name, found, banks)
+    yield straight_table(name, found.forces)
 
 
 def _banded(found: PowerplantHandling) -> bool:

@@ -67,6 +67,9 @@ MONOPLANE_LOADING = (20.0, 110.0)
 POWER_OVER_MASS = (70.0, 400.0)
 """Power over mass [W/kg]: common practice, no source."""
 
+STICK_TRAVEL = Usual(0.2, 0.6, f"{PRACTICE}: what an arm reaches between seat and panel", "stick_travel_m")
+PEDAL_TRAVEL = Usual(0.08, 0.35, f"{PRACTICE}: what a leg reaches", "pedal_travel_m")
+ELEVATOR_SPREAD = Usual(1.0, 7.0, f"{PRACTICE}: fabric over wood or tube about 2.4 kg/m²", "spread_kg_per_m2")
 TAIL_VOLUME = Usual(0.3, 0.7, "Raymer, Aircraft Design, tail volumes: 0.50 to 0.70 (from memory); down to 0.3 built")
 FIN_VOLUME = Usual(0.02, 0.06, "Raymer, Aircraft Design, tail volumes: 0.04 (as quoted); 0.02 to 0.06 built")
 CHORD_SHARE = Usual(0.0, 1.0, f"{PRACTICE}: with a tail behind it lies within the chord", percent=True)

@@ -1,0 +1,123 @@
+"""Forces at the controls in straight flight, with their bands, and stability with the stick free."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any, cast
+
+import numpy as np
+
+from sim.atmosphere import air
+from sim.flight.control_forces import control_forces, hands_off_turn_rad
+from sim.flight.control_system import drawn_system, repeated_system
+from sim.flight.force_limits import held
+from sim.flight.many_airplanes import Draws, repeated
+from sim.flight.stability_margins import static_margin
+from sim.flight.stick_free import hinge_slopes, stick_force_per_g_n, with_free_elevator
+from sim.flight.turn_limits import limits_met
+from sim.studies.bands import DRAWS, ends_of
+from sim.studies.handling_answer import StickForces, StraightForces
+from sim.studies.turns import turns
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from numpy.typing import NDArray
+
+    from sim.flight.control_system import ControlSystem
+    from sim.flight.trim import Turns
+    from sim.model.airplane import FlyingAirplane
+    from sim.studies.turns import Power
+
+    Array = NDArray[np.float64]
+
+SPEED_SHARES = (0.7, 0.85, 1.0, 1.15, 1.3, 1.5)
+"""Speeds of level flight over that of the turns."""
+THROTTLES: tuple[Power, ...] = ("full", "idle")
+
+
+def stick_forces(flying: FlyingAirplane) -> StickForces:
+    """Return stick and pedal forces of straight flight with one powerplant, and the stick force for a load factor.
+
+    Parameters
+    ----------
+    flying : FlyingAirplane
+        Airplane, powerplant, speed and altitude.
+    """
+    speeds = flying.speed_m_s * np.array(SPEED_SHARES)
+    level = turns(flying, np.zeros(len(speeds)), speed_m_s=speeds)
+    rows = [*_rows(flying, level, speeds, "level")]
+    turn_rad = hands_off_turn_rad(flying.airplane, flying.controls, level.only_found())[SPEED_SHARES.index(1.0)]
+    for power in THROTTLES:
+        rows += _rows(flying, turns(flying, [0.0], power=power), np.array([flying.speed_m_s]), str(power))
+    system = flying.controls
+    return StickForces(
+        stick_force_per_g_n=float(per_g_n(flying, system)),
+        hands_off_m_s=tuple(_crossings(speeds, np.array([row.stick_force_n for row in rows[: len(speeds)]]))),
+        tail_turn_deg=math.degrees(turn_rad),
+        static_margin=static_margin(flying.airplane),
+        static_margin_free=float(_free_margin(flying, system)),
+        stick_friction_n=system.stick_friction_n,
+        pedal_friction_n=system.pedal_friction_n,
+        straight=tuple(rows),
+        estimated=system.estimated,
+    )
+
+
+def per_g_n(flying: FlyingAirplane, system: ControlSystem) -> Array:
+    """Return the stick force for a unit of load factor of one airplane, or of many drawn as one [N]."""
+    density = air(flying.altitude_m).density_kg_m3
+    return np.asarray(stick_force_per_g_n(flying.airplane, system, density), float)
+
+
+def drawn_forces(many: FlyingAirplane, every: Turns, seed: int) -> tuple[dict[str, Array], dict[str, float | None]]:
+    """Return the forces in the turns of many airplanes, a row an airplane, and ends of the bands of `StickForces`.
+
+    Parameters
+    ----------
+    many : FlyingAirplane
+        Drawn, from `sim.studies.bands.drawn_flying`.
+    every : Turns
+        Their turns, airplane by airplane.
+    seed : int
+        Of the draws.
+    """
+    system = drawn_system(many.controls, Draws(DRAWS, seed))
+    count = every.bank_rad.size // DRAWS
+    forces = control_forces(repeated(many.airplane, count), repeated_system(system, count), every.only_found())
+    names = ("stick_force_n", "stick_side_force_n", "pedal_force_n")
+    rows = {name: row.reshape(DRAWS, -1) for name, row in zip(names, forces, strict=True)}
+    whole = {"stick_force_per_g_n": per_g_n(many, system), "static_margin_free": _free_margin(many, system)}
+    return rows, ends_of(whole)
+
+
+def with_force_bands(found: StickForces, ends: dict[str, float | None]) -> StickForces:
+    """Return forces with the ends of their bands."""
+    return replace(found, **cast("dict[str, Any]", ends))
+
+
+def _free_margin(flying: FlyingAirplane, system: ControlSystem) -> Array:
+    """Return the static margin with the stick free; not-a-number where the free elevator does not centre."""
+    law = system.elevator
+    centres = np.asarray(hinge_slopes(flying.airplane, law).elevator_m3) < 0.0
+    with np.errstate(divide="ignore", invalid="ignore"):
+        return np.where(centres, static_margin(with_free_elevator(flying.airplane, law)), np.nan)
+
+
+def _rows(flying: FlyingAirplane, found: Turns, speeds: Array, power: str) -> Iterator[StraightForces]:
+    limits = limits_met(found, flying.travel)
+    forces = control_forces(flying.airplane, flying.controls, found.only_found())
+    lasting = held(forces)
+    for i, speed in enumerate(speeds.tolist()):
+        stick, side, pedal = (float(one[i]) for one in forces)
+        yield StraightForces(speed, power, stick, side, pedal, lasting[i], limits[i] or None)
+
+
+def _crossings(speeds: Array, forces: Array) -> Iterator[float]:
+    """Yield the speeds at which the stick force vanishes, between those computed linear over dynamic pressure."""
+    for i in range(len(speeds) - 1):
+        before, after = float(forces[i]), float(forces[i + 1])
+        if before * after < 0.0:
+            low, high = float(speeds[i]) ** 2, float(speeds[i + 1]) ** 2
+            yield math.sqrt(low + (high - low) * before / (before - after))

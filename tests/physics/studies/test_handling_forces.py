@@ -1,0 +1,109 @@
+"""Forces of handling: straight flight, hands off, and bands that are those of airplanes drawn one by one."""
+
+from dataclasses import fields, replace
+
+import numpy as np
+import pytest
+from airplanes import BIPLANE, PARASOL, TRIPLANE
+from drawn import alone
+from shared import answer, built
+
+from sim.flight.control_forces import control_forces
+from sim.flight.control_system import SURFACES, drawn_system
+from sim.flight.many_airplanes import Draws
+from sim.studies.bands import BAND, DRAWS, drawn_flying, drawn_turns
+from sim.studies.handling import handling
+from sim.studies.handling_forces import SPEED_SHARES, drawn_forces, per_g_n
+from sim.studies.turns import turns
+
+NAMES = ("stick_force_n", "stick_side_force_n", "pedal_force_n")
+
+
+@pytest.fixture(scope="module")
+def hayrick():
+    return handling(built(PARASOL), banks_deg=(-40.0, 0.0, 40.0))
+
+
+def test_the_row_at_the_speed_of_the_turns_is_the_turn_without_bank(hayrick):
+    for found in hayrick.powerplants.values():
+        row, turn = found.forces.straight[SPEED_SHARES.index(1.0)], found.turns[1]
+        assert row.speed_m_s == pytest.approx(hayrick.speed_m_s)
+        for name in NAMES:
+            assert getattr(row, name) == pytest.approx(getattr(turn, name), rel=1e-6)
+        assert (row.power, row.force_held) == ("level", turn.force_held)
+
+
+def test_full_throttle_asks_more_of_the_foot_than_idle(hayrick):
+    """The swirl of the tube: to one side, by the sense of the propeller."""
+    for found in hayrick.powerplants.values():
+        level, full, idle = (found.forces.straight[i].pedal_force_n for i in (2, -2, -1))
+        assert abs(full) > abs(level) > abs(idle)
+        assert full * level > 0.0
+
+
+def test_hands_off_the_stick_force_vanishes():
+    found = answer("handling", TRIPLANE)
+    seen = 0
+    for name, one in found.powerplants.items():
+        flying = built(TRIPLANE).airplane(name)
+        for speed in one.forces.hands_off_m_s:
+            at = turns(flying, [0.0], speed_m_s=[speed])
+            force = float(control_forces(flying.airplane, flying.controls, at).stick_n[0])
+            most = max(abs(row.stick_force_n) for row in one.forces.straight)
+            assert abs(force) < 0.01 * most
+            seen += 1
+    assert seen > 0
+
+
+def test_keys_left_out_are_told_and_given_ones_are_not():
+    every = answer("handling", BIPLANE).powerplants["rotary"].forces.estimated
+    assert every == (
+        *("controls.stick_travel", "controls.stick_side_travel", "controls.pedal_travel"),
+        *("controls.stick_friction", "controls.pedal_friction", "elevator.mass", "elevator.mass_arm"),
+    )
+    given = built(BIPLANE, "controls.stick_travel=400 mm", "elevator.mass=8 lb").airplane("rotary").controls.estimated
+    assert given == tuple(key for key in every if key not in {"controls.stick_travel", "elevator.mass"})
+
+
+def one_of(system, number):
+    """Return the controls of one of many airplanes, whose numbers are floats."""
+
+    def plain(part):
+        arrays = {f.name: v for f in fields(part) if isinstance(v := getattr(part, f.name), np.ndarray)}
+        return replace(part, **{name: float(value[number]) for name, value in arrays.items()})
+
+    return replace(plain(system), **{name: plain(getattr(system, name)) for name in SURFACES})
+
+
+def test_bands_are_those_of_airplanes_drawn_one_by_one():
+    model, banks, seed = built(TRIPLANE), np.radians([-40.0, 0.0, 25.0]), 4
+    flying = model.airplane("rotary")
+    many = drawn_flying(model, flying, seed)
+    rows, ends = drawn_forces(many, drawn_turns(many, banks), seed)
+    system = drawn_system(flying.controls, Draws(DRAWS, seed))
+    for number in (0, 17, 255):
+        single = replace(many, airplane=alone(many.airplane, number), controls=one_of(system, number))
+        found = control_forces(single.airplane, single.controls, turns(single, banks))
+        for name, row in zip(NAMES, found, strict=True):
+            assert rows[name][number] == pytest.approx(row, rel=1e-6, abs=1e-6)
+    low, high = np.quantile(per_g_n(many, system), BAND)
+    assert (ends["stick_force_per_g_low_n"], ends["stick_force_per_g_high_n"]) == pytest.approx((low, high))
+
+
+def test_what_is_measured_narrows_the_band():
+    """Travels without error, an elevator weighed: the band of the force for a load factor grows narrower."""
+
+    def width(*settings):
+        found = handling(built(BIPLANE, *settings), banks_deg=(0.0,), bands=True).powerplants["rotary"]
+        assert found.forces.stick_force_per_g_low_n < found.forces.stick_force_per_g_n
+        assert found.turns[0].pedal_force_low_n < found.turns[0].pedal_force_n < found.turns[0].pedal_force_high_n
+        return found.forces.stick_force_per_g_high_n - found.forces.stick_force_per_g_low_n
+
+    known = width("controls.stick_travel=400 mm", "elevator.mass=8 lb", "elevator.mass_arm=8 in")
+    assert known < 0.95 * width()
+
+
+def test_a_tolerance_of_the_travel_is_that_of_the_gearing():
+    system = built(BIPLANE, "controls.pedal_travel=200 mm ± 10 mm").airplane("rotary").controls
+    assert system.errors["rudder_gearing_per_m"] == pytest.approx(0.05)
+    assert system.errors["elevator_gearing_per_m"] == pytest.approx(0.2)

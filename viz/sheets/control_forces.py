@@ -1,0 +1,153 @@
+"""Tables of the forces at stick and pedals, in turns and in straight flight, and their sentences."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from sim.flight.force_limits import MINUTES, MOMENT
+from sim.model.controls import TRAVEL_ERROR, WEIGHT_ERROR
+from viz.sheets.bands import band, known, with_band
+from viz.sheets.blocks import Column, Table, Value, listed, say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from sim.studies.handling_answer import Handling, PowerplantHandling, SteadyTurn, StickForces, StraightForces
+    from viz.sheets.blocks import Cell, Sentence
+
+FORCES = (
+    ("Stick, fore and aft", "Stick", "stick_force_n"),
+    ("Stick, sideways", "Sideways", "stick_side_force_n"),
+    ("Pedal", "Pedal", "pedal_force_n"),
+)
+"""Head of a column, the same where there is little room, and what stands in it."""
+BARE: dict[str, Any] = {"bare": True, "signed": True, "brief": True, "decimals": 1}
+"""How a force is written under the head of its column."""
+USUAL_DEG = 45.0
+"""The steepest bank of which a sentence tells."""
+DOUBTS = {
+    "travel": f"travels in the cockpit to ±{100.0 * TRAVEL_ERROR:.0f} %",
+    "friction": "friction by half to twice",
+    "mass": f"weight of the elevator to ±{100.0 * WEIGHT_ERROR:.0f} %",
+    "mass_arm": "its centre of gravity as much",
+}
+"""End of a key that is estimated -> what is not known with it, one standard deviation."""
+MOST: dict[str, Any] = {"decimals": 0}
+
+
+def forces_table(name: str, found: PowerplantHandling, banks: Sequence[Cell]) -> Table:
+    """Return the forces in each turn of one powerplant.
+
+    Parameters
+    ----------
+    name : str
+        Of the powerplant.
+    found : PowerplantHandling
+        Its turns and forces.
+    banks : sequence of Cell
+        The bank of each turn as printed.
+    """
+    title = say("{name}: forces that the pilot holds in these turns", name=name)
+    below = (_per_g(found.forces), _margins(found.forces), _hands_off(found.forces))
+    return Table(title, (Column("Bank", tuple(banks)), *_columns(found.turns)), below)
+
+
+def force_bands(name: str, found: PowerplantHandling, banks: Sequence[Cell]) -> Table:
+    """Return the ends of the 90 % bands of the forces in each turn; arguments as for `forces_table`."""
+    title = say("{name}: 90 % band of each force", name=name)
+    columns = [Column("Bank", tuple(banks))]
+    for head, _, quantity in FORCES:
+        cells = tuple(band(turn, quantity, **BARE) for turn in found.turns)
+        columns.append(Column(head, cells, quantity))
+    return Table(title, tuple(columns))
+
+
+def straight_table(name: str, found: StickForces) -> Table:
+    """Return the forces in straight flight of one powerplant, level over speed and at full and idle throttle."""
+    title = say("{name}: forces that the pilot holds in straight flight", name=name)
+    speeds = tuple(Value("speed_m_s", row.speed_m_s, digits=3, bare=True) for row in found.straight)
+    flights = tuple(row.power if row.power == "level" else f"{row.power} throttle" for row in found.straight)
+    limits = Column("Limit", tuple((row.limit or "–").removesuffix(" travel") for row in found.straight))
+    first = (Column("Speed", speeds, "speed_m_s"), Column("Flight", flights))
+    return Table(title, (*first, *_columns(found.straight), limits))
+
+
+def _columns(rows: Sequence[SteadyTurn] | Sequence[StraightForces]) -> Iterator[Column]:
+    for head, short, quantity in FORCES:
+        yield Column(head, tuple(known(row, quantity, **BARE) for row in rows), quantity, short)
+    yield Column("Held for", tuple(row.force_held or "–" for row in rows))
+
+
+def _per_g(found: StickForces) -> Sentence:
+    force = with_band(found, "stick_force_per_g_n", signed=True, decimals=1)
+    return say("For one more unit of load factor at one speed, power off: {force}.", force=force)
+
+
+def _margins(found: StickForces) -> Sentence:
+    """Return the static margin, stick fixed and free, in percent of the mean chord."""
+    fixed = Value("static_margin", found.static_margin, decimals=1, percent=True)
+    if found.static_margin_free != found.static_margin_free:
+        return say("Static margin {fixed} of the mean chord; the free elevator is overbalanced.", fixed=fixed)
+    free = with_band(found, "static_margin_free", decimals=1, percent=True)
+    return say(
+        "Static margin, power off: {fixed} of the mean chord with the stick held, {free} with it free.",
+        fixed=fixed,
+        free=free,
+    )
+
+
+def _hands_off(found: StickForces) -> Sentence:
+    """Return where the stick needs no hand, and how the tailplane would have to stand for that."""
+    level = [row.speed_m_s for row in found.straight if row.power == "level"]
+    ends = {"low": Value("speed_m_s", level[0], digits=3), "high": Value("speed_m_s", level[-1], digits=3)}
+    turn = Value("tail_turn_deg", found.tail_turn_deg, decimals=1, signed=True)
+    at = [Value("hands_off_m_s", speed, digits=3) for speed in found.hands_off_m_s]
+    here = say("at the speed of the turns with the tailplane turned {turn}", turn=turn)
+    if not at:
+        return say("Hands off in level flight: at no speed from {low} to {high}; {here}.", **ends, here=here)
+    return say("Hands off in level flight: at {speeds}; {here}.", speeds=listed(at, " and "), here=here)
+
+
+def force_notes(found: StickForces) -> Iterator[Sentence]:
+    """Yield what the columns mean, the limits behind them, and which estimates stand in them."""
+    minutes, moment = (
+        listed((Value(row[2], limit, **MOST) for row, limit in zip(FORCES, limits, strict=True)), ", ")
+        for limits in (MINUTES, MOMENT)
+    )
+    yield say(
+        "Stick: pull or push, sideways; pedal: of the foot that presses. Held for minutes: within {minutes}; for a "
+        "moment: within {moment} (14 CFR 23.143(c), 2014). Without friction, below which nothing moves: {stick} at the "
+        "grip, {pedal} at a pedal.",
+        minutes=minutes,
+        moment=moment,
+        stick=Value("stick_friction_n", found.stick_friction_n, digits=2),
+        pedal=Value("pedal_friction_n", found.pedal_friction_n, digits=2),
+    )
+    doubts = [doubt for end, doubt in DOUBTS.items() if any(key.endswith(end) for key in found.estimated)]
+    if doubts:
+        yield say(f"Estimates in the place of {', '.join(found.estimated)}: {', '.join(doubts)}.")
+
+
+def turns_told(answer: Handling) -> Iterator[Sentence]:
+    """Yield what the pilot holds to the left and to the right in the steepest pair of usual turns that were asked for.
+
+    Of each powerplant that has both turns.
+    """
+    for name, found in answer.powerplants.items():
+        by_bank = {turn.bank_deg: turn for turn in found.turns if turn.force_held is not None}
+        pairs = [bank for bank in by_bank if 0.0 < bank <= USUAL_DEG and -bank in by_bank]
+        if pairs:
+            left, right = (_held_in(by_bank[side * max(pairs)]) for side in (-1.0, 1.0))
+            yield say(
+                "With the {name} a {bank} turn takes {left} to the left, {right} to the right.",
+                name=name,
+                bank=Value("bank_deg", max(pairs), plain=True),
+                left=left,
+                right=right,
+            )
+
+
+def _held_in(turn: SteadyTurn) -> Sentence:
+    stick = known(turn, "stick_force_n", signed=True, digits=2)
+    pedal = known(turn, "pedal_force_n", signed=True, digits=2)
+    return say("{stick} on the stick and {pedal} rudder", stick=stick, pedal=pedal)
