@@ -124,7 +124,7 @@ def steady_turns(
     altitude_m : float
         [m]
     throttle : float, array or None
-        If given, the climb angle follows from it; the air is that of `altitude_m`. One a turn of many airplanes.
+        If given, the climb angle follows from it; the air is that of `altitude_m`. One for all, or one a turn.
     spin_rad_s : float or None
         Shaft speed; if given, the climb angle follows from it. With neither given the turn is level. [rad/s]
 
@@ -159,10 +159,11 @@ class _Case:
 
     def only(self, turns: Selection) -> _Case:
         """Return the case of some of the turns."""
-        chosen = only_of(self.airplane, turns)
-        if chosen is self.airplane:
+        chosen, throttle = only_of(self.airplane, turns), self.throttle
+        if isinstance(throttle, np.ndarray):
+            throttle = throttle[turns]
+        elif chosen is self.airplane:
             return self
-        throttle = self.throttle[turns] if isinstance(self.throttle, np.ndarray) else self.throttle
         return replace(self, airplane=chosen, throttle=throttle)
 
     def power(self, x: Number) -> tuple[Number, Number, Number]:

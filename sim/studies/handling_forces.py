@@ -18,7 +18,7 @@ from sim.flight.stick_free import hinge_slopes, stick_force_per_g_n, with_free_e
 from sim.flight.turn_limits import limits_met
 from sim.studies.bands import DRAWS, ends_of
 from sim.studies.handling_answer import StickForces, StraightForces
-from sim.studies.turns import turns
+from sim.studies.turns import full_and_idle, turns
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -28,13 +28,11 @@ if TYPE_CHECKING:
     from sim.flight.control_system import ControlSystem
     from sim.flight.trim import Turns
     from sim.model.airplane import FlyingAirplane
-    from sim.studies.turns import Power
 
     Array = NDArray[np.float64]
 
 SPEED_SHARES = (0.7, 0.85, 1.0, 1.15, 1.3, 1.5)
 """Speeds of level flight over that of the turns."""
-THROTTLES: tuple[Power, ...] = ("full", "idle")
 
 
 def stick_forces(flying: FlyingAirplane) -> StickForces:
@@ -47,10 +45,9 @@ def stick_forces(flying: FlyingAirplane) -> StickForces:
     """
     speeds = flying.speed_m_s * np.array(SPEED_SHARES)
     level = turns(flying, np.zeros(len(speeds)), speed_m_s=speeds)
-    rows = [*_rows(flying, level, speeds, "level")]
+    rows = [*_rows(flying, level, speeds, ("level",) * len(speeds))]
     turn_rad = hands_off_turn_rad(flying.airplane, flying.controls, level.only_found())[SPEED_SHARES.index(1.0)]
-    for power in THROTTLES:
-        rows += _rows(flying, turns(flying, [0.0], power=power), np.array([flying.speed_m_s]), str(power))
+    rows += _rows(flying, full_and_idle(flying), np.full(2, flying.speed_m_s), ("full", "idle"))
     system = flying.controls
     return StickForces(
         stick_force_per_g_n=float(per_g_n(flying, system)),
@@ -105,11 +102,11 @@ def _free_margin(flying: FlyingAirplane, system: ControlSystem) -> Array:
         return np.where(centres, static_margin(with_free_elevator(flying.airplane, law)), np.nan)
 
 
-def _rows(flying: FlyingAirplane, found: Turns, speeds: Array, power: str) -> Iterator[StraightForces]:
+def _rows(flying: FlyingAirplane, found: Turns, speeds: Array, powers: tuple[str, ...]) -> Iterator[StraightForces]:
     limits = limits_met(found, flying.travel)
     forces = control_forces(flying.airplane, flying.controls, found.only_found())
     lasting = held(forces)
-    for i, speed in enumerate(speeds.tolist()):
+    for i, (speed, power) in enumerate(zip(speeds.tolist(), powers, strict=True)):
         stick, side, pedal = (float(one[i]) for one in forces)
         yield StraightForces(speed, power, stick, side, pedal, lasting[i], limits[i] or None)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
 
@@ -45,20 +45,8 @@ def turns(
     speed_m_s : array_like
         Airspeeds instead of that of `flying`. [m/s]
     """
-    engine, propeller = flying.airplane.engine, flying.airplane.propeller
-    throttle = spin = None
-    if power == "full":
-        throttle = 1.0
-    elif power == "cruise":
-        spin = engine.rotation * flying.powerplant.cruise_speed_rad_s
-    elif power == "idle":
-        throttle = steady_throttle(
-            engine,
-            propeller,
-            spin_rad_s=engine.rotation * flying.powerplant.idle_speed_rad_s,
-            airspeed_m_s=0.0,
-            density_kg_m3=air(flying.altitude_m).density_kg_m3,
-        )
+    throttle: Any = 1.0 if power == "full" else idle_throttle(flying) if power == "idle" else None
+    spin = flying.airplane.engine.rotation * flying.powerplant.cruise_speed_rad_s if power == "cruise" else None
     return steady_turns(
         flying.airplane,
         speed_m_s=speed_m_s if np.size(speed_m_s) else flying.speed_m_s,
@@ -66,6 +54,29 @@ def turns(
         bank_rad=bank_rad,
         throttle=throttle,
         spin_rad_s=spin,
+    )
+
+
+def idle_throttle(flying: FlyingAirplane) -> Any:  # noqa: ANN401
+    """Return the throttle of idle speed on the ground; an array of an airplane that is many."""
+    engine = flying.airplane.engine
+    return steady_throttle(
+        engine,
+        flying.airplane.propeller,
+        spin_rad_s=engine.rotation * flying.powerplant.idle_speed_rad_s,
+        airspeed_m_s=0.0,
+        density_kg_m3=air(flying.altitude_m).density_kg_m3,
+    )
+
+
+def full_and_idle(flying: FlyingAirplane) -> Turns:
+    """Return straight flight at full throttle and with that of idle speed, climbing and sinking, one airplane's."""
+    return steady_turns(
+        flying.airplane,
+        speed_m_s=flying.speed_m_s,
+        altitude_m=flying.altitude_m,
+        bank_rad=[0.0, 0.0],
+        throttle=np.array([1.0, idle_throttle(flying)]),
     )
 
 

@@ -7,6 +7,7 @@ its time is multiplied. In the handling study it replaces the solver and nothing
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from unittest.mock import patch
 
 import numpy as np
@@ -32,8 +33,9 @@ def one_by_one(case: trim._Case, speed: np.ndarray, bank: np.ndarray) -> np.ndar
     rates = motion(case.airplane)
     found = np.full((8, speed.size), np.nan)
     for i in np.flatnonzero(share < trim.MAX_START_RATIO):
+        alone = replace(case, throttle=case.throttle[i]) if isinstance(case.throttle, np.ndarray) else case
         x, _, flag, _ = fsolve(
-            rest, start[:, i], args=(case, rates, float(speed[i]), float(bank[i])), xtol=1e-12, full_output=True
+            rest, start[:, i], args=(alone, rates, float(speed[i]), float(bank[i])), xtol=1e-12, full_output=True
         )
         if flag == 1:
             found[:, i] = (*x, 1.0)
