@@ -7,7 +7,7 @@ state whose rates vanish, with the exact Jacobian by the complex step.
 from __future__ import annotations
 
 from dataclasses import dataclass, fields, replace
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Any, Final
 
 import numpy as np
 
@@ -159,11 +159,10 @@ class _Case:
 
     def only(self, turns: Selection) -> _Case:
         """Return the case of some of the turns."""
-        chosen, throttle = only_of(self.airplane, turns), self.throttle
-        if isinstance(throttle, np.ndarray):
-            throttle = throttle[turns]
-        elif chosen is self.airplane:
+        chosen, one_for_all = only_of(self.airplane, turns), not isinstance(self.throttle, np.ndarray)
+        if chosen is self.airplane and one_for_all:
             return self
+        throttle: Any = self.throttle if one_for_all else np.asarray(self.throttle)[turns]
         return replace(self, airplane=chosen, throttle=throttle)
 
     def power(self, x: Number) -> tuple[Number, Number, Number]:

@@ -191,14 +191,19 @@ class HingedTable(ScenarioTable):
         Literal["open", "sealed"], ShortText("whether air passes through the gap at the hinge", ("open", "sealed"))
     ] = "open"
 
-    @field_validator("balance_share")
+    @field_validator("chord_share", check_fields=False)
     @classmethod
-    def _a_horn_within_the_span(cls, share: float, info: ValidationInfo) -> float:
-        chord = info.data.get("chord_share")
-        if chord is not None and chord < 1.0 and share * chord > 1.0 - chord:
-            most, got = (1.0 - chord) / chord, f'got "{share:g}"'
-            told(("", f"must be at most {most:.3g}, with which the horn is as wide as the surface, {got}"))
-        return share
+    def _a_horn_within_the_span(cls, chord: float, info: ValidationInfo) -> float:
+        balance = info.data.get("balance_share")
+        if balance is not None and chord < 1.0 and balance * chord > 1.0 - chord:
+            most = f"{1.0 / (1.0 + balance):.3g}"
+            told(
+                (
+                    "",
+                    f"must be at most {most}, or 1, with the balance_share {balance:g}: else the horn is wider than the surface",
+                )
+            )
+        return chord
 
 
 class ElevatorTable(HingedTable):
@@ -237,9 +242,11 @@ class FinTable(ScenarioTable):
 
 
 class RudderTable(HingedTable):
-    """The movable part of the fin; all of it with a chord share of 1."""
+    """The movable part of the fin."""
 
-    chord_share: Annotated[float, Given("1", "its chord over the whole chord", above=0.0, most=1.0, example="0.6")]
+    chord_share: Annotated[
+        float, Given("1", "its chord over the whole chord, 1 without a fin", above=0.0, most=1.0, example="0.6")
+    ]
     travel_rad: Annotated[float, Given("rad", "greatest angle to each side", **TRAVEL)]
 
 

@@ -102,7 +102,7 @@ def _hands_off(found: StickForces) -> Sentence:
     ends = {"low": Value("speed_m_s", level[0], digits=3), "high": Value("speed_m_s", level[-1], digits=3)}
     turn = Value("tail_turn_deg", found.tail_turn_deg, decimals=1, signed=True)
     at = [Value("hands_off_m_s", speed, digits=3) for speed in found.hands_off_m_s]
-    here = say("at the speed of the turns with the tailplane turned {turn}", turn=turn)
+    here = say("at the speed of the turns with the leading edge of the tailplane turned {turn}", turn=turn)
     if not at:
         return say("Hands off in level flight: at no speed from {low} to {high}; {here}.", **ends, here=here)
     return say("Hands off in level flight: at {speeds}; {here}.", speeds=listed(at, " and "), here=here)
