@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from sim.aerodynamics.lattice_airplane import TAIL_PRESSURE
-from sim.aerodynamics.slipstream import Drive, fin_side, stream_at_tail, tail_lift
+from sim.aerodynamics.slipstream import Drive, stream_at_tail
+from sim.aerodynamics.tail_loads import fin_side, tail_lift
 from sim.atmosphere import density_ratio
 from sim.numerics.number import ARRAY_MATH
 from sim.propulsion.engine_propeller import shaft_loads

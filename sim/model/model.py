@@ -196,21 +196,14 @@ class Model(GunModel, MassModel, DragModel, StructureModel, DrawnModel):
         lift = level_lift(polar, mass_kg=mass.body.mass_kg, speed_m_s=speed_m_s, altitude_m=altitude_m)
         estimated = estimate(self.airframe, polar, lift=lift, cg_aft_m=mass.cg_aft_m)
         given = given_about_moved_cg(self._scenario.derivatives.given(), estimated, polar, mass.cg_aft_m)
-        parts = tail_parts(self.airframe, polar, lift=lift, cg_aft_m=mass.cg_aft_m)
+        parts = tail_parts(self.airframe, polar, lift=lift, cg_aft_m=mass.cg_aft_m).of_given(estimated, given)
         return flying_airplane(
             mass.body,
             polar,
             placed,
             derivatives=overridden(estimated, given),
             disc=propeller_disc(placed),
-            slipstream=slipstream(
-                self.airframe,
-                polar,
-                placed,
-                parts=parts.of_given(estimated, given),
-                lift=lift,
-                cg_aft_m=mass.cg_aft_m,
-            ),
+            slipstream=slipstream(self.airframe, polar, placed, parts=parts, lift=lift, cg_aft_m=mass.cg_aft_m),
             lift=lift,
             travel=airframes.travel(self._scenario),
             controls=control_system(self._scenario, self.airframe, polar),

@@ -35,9 +35,10 @@ def command(
     force: bool,
     **options: Any,  # noqa: ANN401
 ) -> None:
-    """Find control positions and limits in steady turns, and the modes, with each powerplant.
+    """Find control positions, forces and limits in steady turns, and the modes, with each powerplant.
 
-    Every turn is flown with the ball centred. Control positions are in percent of the travel from neutral.
+    Every turn is flown with the ball centred. Control positions are in percent of the travel from neutral; forces are
+    those that the pilot holds at stick and pedals, in turns and in straight flight.
 
     How far each number may be off: --bands.
 

@@ -38,13 +38,13 @@ PAPER = {"facecolor": "white", "edgecolor": "none", "pad": 0.6, "alpha": 0.75}
 BELOW_ITS_MARKS = "short period"
 WITHIN = 0.99
 """Share of the roots drawn that the panel has room for."""
-UPWARD, ACROSS = 30, 52
+UPWARD, ACROSS = 30, 60
 """Letters to a line of what is written upward, and across."""
 
 
 def draw(answer: Handling, units: Units) -> Figure:
     """Return three panels of control travel, one of roots and two of forces."""
-    figure, panels = sheet(3, 2, width_in=9.5, height_in=11.0)
+    figure, panels = sheet(3, 2, width_in=10.0, height_in=11.0)
     for panel, name in zip(panels, CONTROLS, strict=False):
         _over_bank(panel, answer, _Drawn(name, 100.0, fill(f"{quantity(name).meaning} [%]", UPWARD)))
         if panel.collections:

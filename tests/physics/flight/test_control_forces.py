@@ -8,7 +8,7 @@ from airplanes import BIPLANE, PARASOL, TRIPLANE
 from shared import built
 
 from sim.aerodynamics.lattice_airplane import TAIL_PRESSURE
-from sim.aerodynamics.slipstream import fin_side, tail_lift
+from sim.aerodynamics.tail_loads import fin_side, tail_lift
 from sim.atmosphere import air
 from sim.flight.control_forces import control_forces, hands_off_turn_rad
 from sim.flight.control_system import drawn_system, repeated_system

@@ -11,7 +11,7 @@ from scipy.optimize import brentq
 from shared import built
 
 from sim.aerodynamics.lattice_airplane import TAIL_PRESSURE
-from sim.aerodynamics.slipstream import tail_lift
+from sim.aerodynamics.tail_loads import tail_lift
 from sim.flight.cg_shift import with_cg_moved
 from sim.flight.motion import Controls, motion
 from sim.flight.stability_margins import maneuver_margin, static_margin
