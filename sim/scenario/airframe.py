@@ -196,13 +196,8 @@ class HingedTable(ScenarioTable):
     def _a_horn_within_the_span(cls, chord: float, info: ValidationInfo) -> float:
         balance = info.data.get("balance_share")
         if balance is not None and chord < 1.0 and balance * chord > 1.0 - chord:
-            most = f"{1.0 / (1.0 + balance):.3g}"
-            told(
-                (
-                    "",
-                    f"must be at most {most}, or 1, with the balance_share {balance:g}: else the horn is wider than the surface",
-                )
-            )
+            most = f"must be at most {1.0 / (1.0 + balance):.3g}, or 1, with the balance_share {balance:g}"
+            told(("", f"{most}: else the horn is wider than the surface"))
         return chord
 
 
