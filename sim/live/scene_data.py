@@ -8,58 +8,18 @@ from typing import TYPE_CHECKING
 
 from sim.errors import refuse
 from sim.live.engine import EngineSetup
+from sim.live.figure import figure
 from sim.live.flight import Flyer, flyer
 from sim.synchronizer.timed_gun import timed
 
 if TYPE_CHECKING:
+    from sim.live.figure_parts import Figure
     from sim.model.model import Model
     from sim.model.powerplant import EngineKind, Powerplant
     from sim.synchronizer.timed_gun import TimedGun
 
 CRANK_M = {"rotary": (0.080, 0.300), "fixed": (0.050, 0.170)}
 """Crank radius and rod drawn where a scenario gives the polar inertia outright: common proportions [m]."""
-
-
-@dataclass(frozen=True, slots=True)
-class Figure:
-    """Outer shape of the airplane, as far as a picture of a few dozen faces shows it.
-
-    Attributes
-    ----------
-    span_m, chord_m, gap_m, stagger_m : float
-        Of the wings: tip to tip, mean chord, between the planes, upper plane ahead positive. [m]
-    planes : int
-        Wings one above the other, at least 1.
-    wing_height_m : float
-        Of a single one above the centre of gravity. [m]
-    dihedral_rad : float
-        Tips up positive. [rad]
-    length_m, width_m, depth_m : float
-        Of the fuselage. [m]
-    tail_span_m, tail_chord_m, tail_arm_m : float
-        Of the tailplane; arm from quarter chord to quarter chord, whatever is aboard. [m]
-    fin_height_m, fin_chord_m : float
-        [m]
-    disc_radius_m : float
-        Of the propeller. [m]
-    """
-
-    span_m: float
-    chord_m: float
-    gap_m: float
-    stagger_m: float
-    planes: int
-    wing_height_m: float
-    dihedral_rad: float
-    length_m: float
-    width_m: float
-    depth_m: float
-    tail_span_m: float
-    tail_chord_m: float
-    tail_arm_m: float
-    fin_height_m: float
-    fin_chord_m: float
-    disc_radius_m: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +77,7 @@ def stage(model: Model) -> Stage:
     """
     rotary, fixed = _first(model, "rotary"), _first(model, "fixed")
     return Stage(
-        figure=_figure(model, rotary),
+        figure=figure(model, rotary),
         rotary=flyer(model.airplane(rotary.name)),
         fixed=flyer(model.airplane(fixed.name)),
         rotary_engine=_engine(rotary),
@@ -152,25 +112,3 @@ def _gun(model: Model, name: str) -> TimedGun:
     line = model.gun_line(name)
     _, cruise_rad_s, _ = line.spin_rad_s
     return timed(line, cruise_rad_s, model.scatter)
-
-
-def _figure(model: Model, rotary: Powerplant) -> Figure:
-    wing, frame = model.wing, model.airframe
-    return Figure(
-        span_m=wing.nominal.span_m,
-        chord_m=wing.nominal.chord_m,
-        gap_m=wing.gap_m,
-        stagger_m=wing.stagger_m,
-        planes=len(wing.planes),
-        wing_height_m=frame.wing_height_m,
-        dihedral_rad=wing.nominal.dihedral_rad,
-        length_m=frame.body_length_m,
-        width_m=frame.body_width_m,
-        depth_m=frame.body_depth_m,
-        tail_span_m=frame.tailplane.span_m,
-        tail_chord_m=frame.tailplane.chord_m,
-        tail_arm_m=frame.tailplane.arm_m - wing.nominal.arm_m,
-        fin_height_m=frame.fin.span_m,
-        fin_chord_m=frame.fin.chord_m,
-        disc_radius_m=0.5 * rotary.propeller.diameter_m,
-    )

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 SLIDER = 56.0
 """Height of a slider with its words, in units; grows with the letters."""
 MIDDLE = 236.0
-"""Width of the column between two views, in units."""
+"""Width of the column of stick and sliders, in units."""
 SIDE = 290.0
 """Width of the column of sliders beside the disc, in units."""
 
@@ -81,10 +81,9 @@ def _bottom(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
 
 def column(snapshot: Snapshot, layout: Layout) -> Rect:
     """Return the column that holds the sliders of the scene."""
-    if snapshot.scene != "blades":
+    if snapshot.scene == "engine":
         return layout.sides(MIDDLE)[1]
-    width = SIDE * layout.unit * (1.0 + 0.3 * (layout.font - 1.0))
-    return layout.stage._replace(x=layout.stage.right - width, w=width)
+    return layout.beside(SIDE if snapshot.scene == "blades" else MIDDLE)[1]
 
 
 def _column(snapshot: Snapshot, layout: Layout) -> tuple[Widget, ...]:

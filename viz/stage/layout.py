@@ -47,6 +47,13 @@ class Layout:
             y += tall + gap
         return tuple(rects)
 
+    def beside(self, wide: float) -> tuple[Rect, Rect]:
+        """Return the stage cut into a picture and a column `wide` units wide on its right."""
+        gap = 6 * self.unit
+        column = wide * self.unit * (1.0 + 0.3 * (self.font - 1.0))
+        picture = self.stage._replace(w=self.stage.w - column - gap)
+        return picture, self.stage._replace(x=picture.right + gap, w=column)
+
     def sides(self, middle: float) -> tuple[Rect, Rect, Rect]:
         """Return the stage cut into left view, a column `middle` units wide, and right view."""
         gap = 6 * self.unit

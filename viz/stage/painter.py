@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING, Any
 import pygame
 from pygame import gfxdraw
 
+from viz.stage.country.paint import paint_country
 from viz.stage.lettering import Lettering
 from viz.stage.palette import Contrast, colour
-from viz.stage.shapes import Block, Clip, Disc, Layer, Line, Polygon, Rect, Shape, Text
+from viz.stage.shapes import Block, Clip, Country, Disc, Facets, Layer, Line, Outline, Polygon, Rect, Shape, Text, Veil
+from viz.stage.solid.paint import paint_facets, paint_outline, paint_veil
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -38,6 +40,10 @@ class Painter:
             Text: self._text,
             Clip: self._clip,
             Layer: self._picture,
+            Country: lambda surface, shape: paint_country(surface, shape, self.contrast),
+            Facets: lambda surface, shape: paint_facets(surface, shape, self.contrast),
+            Outline: lambda surface, shape: paint_outline(surface, shape, self.contrast),
+            Veil: lambda surface, shape: paint_veil(surface, shape, self.contrast),
         }
 
     def paint(self, surface: pygame.Surface, shapes: Iterable[Shape]) -> None:
@@ -127,6 +133,9 @@ def _moved(shape: Shape, dx: float, dy: float) -> Shape:
         return shape._replace(x=shape.x + dx, y=shape.y + dy)
     if isinstance(shape, (Line, Polygon)):
         return shape._replace(points=tuple((x + dx, y + dy) for x, y in shape.points))
+    if isinstance(shape, (Facets, Outline, Veil)):
+        message = f"{type(shape).__name__}: what changes with every frame is not kept as a picture"
+        raise TypeError(message)
     moved = shape._replace(rect=shape.rect._replace(x=shape.rect.x + dx, y=shape.rect.y + dy))
     if isinstance(moved, (Clip, Layer)):
         return moved._replace(items=tuple(_moved(item, dx, dy) for item in moved.items))

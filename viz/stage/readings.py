@@ -37,12 +37,8 @@ def _share(view: SliderView, language: str) -> str:
 
 
 def pace(value: float, language: str) -> str:
-    """Return how fast the stage runs: real time, slowed 1 : 100, or twice as fast."""
-    if value == 1.0:
-        return say(language, "pace.real")
-    if value < 1.0:
-        return say(language, "pace.slow", factor=f"{1.0 / value:g}")
-    return say(language, "pace.quick", factor=f"{value:g}")
+    """Return how fast the stage runs: real time, or slowed 1 : 100."""
+    return say(language, "pace.real") if value == 1.0 else say(language, "pace.slow", factor=f"{1.0 / value:g}")
 
 
 def height(value_m: float, looks: Looks) -> str:

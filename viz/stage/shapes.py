@@ -10,6 +10,9 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    import numpy as np
+    from numpy.typing import NDArray
+
 Point = tuple[float, float]
 
 
@@ -113,7 +116,67 @@ class Layer(NamedTuple):
     items: tuple[Shape, ...]
 
 
-Shape = Line | Disc | Polygon | Block | Text | Clip | Layer
+class Keyline(NamedTuple):
+    """Edges of faces that are drawn with them: number of the face, and both ends [px]."""
+
+    owner: NDArray[np.intp]
+    ends: NDArray[np.float64]
+
+
+class Facets(NamedTuple):
+    """Faces and rods of a lit solid.
+
+    `order` numbers them, the farthest first, rods after faces. Each has a role and what light leaves of its colour in
+    red, green and blue; a face has four corners [px] and a glint that it adds, a rod two ends and a width [px].
+    """
+
+    order: NDArray[np.intp]
+    corners: NDArray[np.float64]
+    roles: tuple[str, ...]
+    role: NDArray[np.intp]
+    light: NDArray[np.float64]
+    glint: NDArray[np.float64]
+    keyline: Keyline
+    ends: NDArray[np.float64]
+    widths: NDArray[np.float64]
+
+
+class Outline(NamedTuple):
+    """A solid as a ghost: faces as one faint shape, and its silhouette [px]."""
+
+    faces: NDArray[np.float64]
+    edges: NDArray[np.float64]
+    role: str
+
+
+class Country(NamedTuple):
+    """Ground and sky in a rectangle, from an eye that looks along a heading and down by a tilt, without bank.
+
+    Where the eye is over the ground and above it [m], heading and tilt [rad], focal length, height of the horizon and
+    the point that the eye looks at [px]; outlines of what throws a shadow there [px].
+    """
+
+    rect: Rect
+    north_m: float
+    east_m: float
+    height_m: float
+    heading_rad: float
+    tilt_rad: float
+    focal_px: float
+    horizon_y: float
+    centre: Point
+    shadow: Sequence[Sequence[Sequence[float]]] = ()
+
+
+class Veil(NamedTuple):
+    """Translucent polygons [px] in one role, each with its opacity 0..1, that do not lie over one another."""
+
+    polygons: NDArray[np.float64]
+    opacity: NDArray[np.float64]
+    role: str
+
+
+Shape = Country | Facets | Outline | Veil | Line | Disc | Polygon | Block | Text | Clip | Layer
 
 
 def texts(shapes: tuple[Shape, ...] | list[Shape]) -> list[Text]:

@@ -14,8 +14,8 @@ SIZE = (960, 540)
 RATE_HZ = 60
 LENGTH_S = 2.0
 CASES = [
+    ("turning", 2),
     ("turning", 3),
-    ("turning", 4),
     ("engine", 3),
     ("engine", 4),
     ("engine", 9),

@@ -3,18 +3,18 @@
 import math
 from dataclasses import replace
 
-import numpy as np
 import pytest
 from airplanes import PARASOL
 from stage_shapes import flat, shapes
 
 from sim.errors import InputError
+from sim.live.plain_figure import plain_figure
+from sim.model.model import model
 from viz.stage.actions import KEYS, OF_A_GUN, Action
 from viz.stage.controls import widgets
 from viz.stage.flashes import EXCHANGE_S
 from viz.stage.kiosk import CAUTION_S, SCENE_S, Kiosk
 from viz.stage.layout import layout
-from viz.stage.scenes.airplane import airplane
 from viz.stage.session import Session
 from viz.stage.shapes import Text
 from viz.stage.widgets import Button
@@ -99,14 +99,16 @@ def test_the_gun_that_is_not_there_is_a_sentence(unarmed, stage):
         unarmed.armed()
 
 
-@pytest.mark.parametrize("height_m", [0.79, 0.0, -0.4])
-def test_a_single_wing_stands_at_its_height_on_struts_where_it_is_clear_of_the_fuselage(stage, height_m):
-    mesh = airplane(replace(stage.figure, planes=1, wing_height_m=height_m, dihedral_rad=0.0))
-    wing = mesh.corners_m[mesh.faces[[role.startswith("wing") for role in mesh.roles]].ravel()]
-    assert abs(np.median(wing[:, 2]) + height_m) < 0.1 * stage.figure.chord_m
-    ends = mesh.corners_m[mesh.struts]
-    up = [pair for pair in ends if np.isclose(pair[:, 2], -height_m).any() and abs(pair[:, 2]).max() > 0.5]
-    assert len(up) == (8 if height_m > 0.5 * stage.figure.depth_m else 0)
+def test_a_single_wing_stands_at_its_height_on_struts_where_it_is_clear_of_the_fuselage():
+    """In common proportions: as high as the scenario has it, two cabane and two lift struts on each side; without
+    height, none."""
+    parasol = model(PARASOL, ["wing.height=0.79 m"])
+    rotary = next(one for one in parasol.powerplants.values() if one.kind == "rotary")
+    found = plain_figure(parasol, rotary)
+    assert found.wings[0].root[2] == pytest.approx(-0.79)
+    assert len(found.struts) == 8
+    low = model(PARASOL, ["wing.height=0 m"])
+    assert plain_figure(low, rotary).struts == ()
 
 
 def test_with_a_gun_there_are_all_three(stage):

@@ -21,12 +21,13 @@ NEAR_M = 1.0
 
 @dataclass(frozen=True, slots=True)
 class Camera:
-    """A view from behind: `basis` holds ahead, right and down as rows, in north, east, down."""
+    """A view from behind onto a rectangle: `basis` holds ahead, right and down as rows, in north, east, down."""
 
     basis: NDArray[np.float64]
     eye_m: NDArray[np.float64]
     focal_px: float
     centre: Point
+    view: Rect
 
     def seen(self, points_m: NDArray[np.float64]) -> NDArray[np.float64]:
         """Return depth, right and down from the eye, for points from the airplane; shape (N, 3) [m]."""
@@ -61,4 +62,4 @@ def chase(view: Rect, heading_rad: float, span_m: float) -> Camera:
     lower = math.cos(TILT_RAD) * down - math.sin(TILT_RAD) * ahead
     focal = 0.5 * min(view.w, 1.35 * view.h) / math.tan(HALF_WIDTH_RAD)
     eye = -1.6 * span_m * ahead - 0.42 * span_m * down
-    return Camera(np.stack([sight, right, lower]), eye, focal, (view.center[0], view.y + 0.46 * view.h))
+    return Camera(np.stack([sight, right, lower]), eye, focal, (view.center[0], view.y + 0.46 * view.h), view)

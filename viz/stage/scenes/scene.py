@@ -14,7 +14,7 @@ from viz.stage.snapshot import EngineView, TurningView
 from viz.stage.words import say
 
 if TYPE_CHECKING:
-    from sim.live.scene_data import Figure
+    from sim.live.figure_parts import Figure
     from viz.stage.layout import Layout
     from viz.stage.snapshot import Snapshot
     from viz.stage.widgets import Widget

@@ -1,90 +1,163 @@
-"""One stick, two engines: the same movement, seen from the same chase point behind each airplane."""
+"""One stick, two engines: the airplane with the rotary, and as a ghost the same one with the fixed engine."""
 
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
 from viz.stage.attitude import axes
 from viz.stage.controls import MIDDLE
-from viz.stage.scenes.airplane import airplane, disc_rim, nose_m
-from viz.stage.scenes.camera import chase
-from viz.stage.scenes.instruments import instruments, sky
-from viz.stage.scenes.land import land
-from viz.stage.scenes.mesh import seen
-from viz.stage.shapes import Clip, Disc, Line, Polygon, Shape, Text
+from viz.stage.scenes.camera import TILT_RAD, chase
+from viz.stage.scenes.instruments import band, instruments
+from viz.stage.scenes.shadow import shadow
+from viz.stage.shapes import Clip, Country, Disc, Line, Polygon, Shape, Text, Veil
+from viz.stage.solid.airplane import airplane, ghost
+from viz.stage.solid.pilot import HEAD
+from viz.stage.solid.tail import ELEVATOR, RUDDER
+from viz.stage.solid.view import outline, seen
 from viz.stage.words import say
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-    from sim.live.scene_data import Figure
+    from sim.live.figure_parts import Figure
     from viz.stage.layout import Layout
     from viz.stage.scenes.camera import Camera
-    from viz.stage.shapes import Point, Rect
+    from viz.stage.shapes import Point
     from viz.stage.snapshot import AirplaneView, Snapshot, TurningView
 
-ARROW_LONG = 1.2
+    Numbers = NDArray[np.float64]
+
+ARROW_LONG: Final = 1.2
 """No arrow is drawn longer than this many times the full one."""
-LEAST_SHARE = 0.04
+TRAIL_EVERY: Final = 3
+"""Of the marks of a trail, every so many are drawn."""
+LEAST_SHARE: Final = 0.04
 """A couple below this share of the full arrow is not drawn."""
+GHOST_SHARE: Final = 0.9
+"""However far apart they fly, the ghost is drawn within this many spans, so that both noses stay in the picture."""
+TRAVEL_RAD: Final = {ELEVATOR: 0.45, RUDDER: 0.5, "aileron": 0.35, HEAD: 0.9}
+"""How far a surface is drawn at its full travel, and the head at full rudder [rad]."""
+SECTORS: Final = 32
+RINGS: Final = ((0.1, 0.45, 0.42), (0.45, 0.93, 0.26), (0.93, 1.0, 0.5))
+"""Rings of the propeller's disc: from and to over its radius, opacity."""
 
 
 def draw(snapshot: Snapshot, view: TurningView, layout: Layout, figure: Figure) -> list[Shape]:
-    """Return the shapes of both views and the heading of the column between them."""
-    left, centre, right = layout.sides(MIDDLE)
-    heading = centre._replace(h=30 * layout.font * layout.unit)
+    """Return the picture, the work of both pilots below it, and the heading of the column at its side."""
+    whole, column = layout.beside(MIDDLE)
+    free = band(whole, layout)[0]
+    camera = chase(free, view.camera_heading_rad, figure.span_m)
     language = snapshot.looks.language
     words = say(language, f"maneuver.{view.script}" if view.script else "turning.stick")
+    heading = column._replace(h=30 * layout.font * layout.unit)
     return [
-        *_half(snapshot, view, left, layout, who="rotary", figure=figure),
-        *_half(snapshot, view, right, layout, who="fixed", figure=figure),
+        Clip(free, tuple(_picture(view, camera, figure, layout))),
+        *instruments(snapshot.looks, view, whole, layout),
         Text(heading, words, size=16 * layout.unit, align="center", bold=True),
     ]
 
 
-def _half(
-    snapshot: Snapshot, view: TurningView, rect: Rect, layout: Layout, *, who: str, figure: Figure
-) -> list[Shape]:
-    plane: AirplaneView = getattr(view, who)
-    free = sky(rect, layout)
-    camera = chase(free, view.camera_heading_rad, figure.span_m)
-    turn = np.array(axes(plane.attitude)).T
-    unit = layout.unit
-    picture = (
-        *land(camera, free, plane, unit),
-        *_trail(plane, camera, unit),
-        *seen(airplane(figure), camera, turn, max(1.0, 2 * unit)),
-        *_disc(camera, turn, figure=figure, who=who, unit=unit),
-        *_arrow(plane, camera, turn, scale_n_m=view.couple_scale_n_m, figure=figure, unit=unit),
+def _picture(view: TurningView, camera: Camera, figure: Figure, layout: Layout) -> list[Shape]:
+    rotary, fixed = view.rotary, view.fixed
+    turn, other = (np.array(axes(plane.attitude)).T for plane in (rotary, fixed))
+    apart = _apart(rotary, fixed, figure)
+    solid, unit = airplane(figure), layout.unit
+    scale = view.couple_scale_n_m
+    other_body = outline(ghost(figure), camera, "fixed", turn=other, place_m=apart, angles=angles(fixed))
+    body = seen(solid, figure, camera, turn=turn, angles=angles(rotary))
+    disc = _disc(camera, turn, figure)
+    ahead = float((camera.eye_m @ turn)[0]) < figure.hub[0]
+    return [
+        _country(camera, rotary, turn, figure),
+        *_trail(fixed, camera, unit, who="fixed"),
+        *_trail(rotary, camera, unit, who="rotary"),
+        other_body,
+        *((disc, body) if ahead else (body, disc)),
+        *_arrow(fixed, camera, other, who="fixed", scale_n_m=scale, figure=figure, unit=unit, place_m=apart),
+        *_arrow(rotary, camera, turn, who="rotary", scale_n_m=scale, figure=figure, unit=unit, place_m=np.zeros(3)),
+    ]
+
+
+def _apart(rotary: AirplaneView, fixed: AirplaneView, figure: Figure) -> Numbers:
+    """Return where the ghost is drawn: its true place while that is near, never farther than a bound [m]."""
+    away = np.array([fixed.north_m - rotary.north_m, fixed.east_m - rotary.east_m, rotary.height_m - fixed.height_m])
+    most = GHOST_SHARE * figure.span_m
+    return np.asarray(away * (most / (most + np.linalg.norm(away))))
+
+
+def angles(plane: AirplaneView) -> dict[str, float]:
+    """Return how far surfaces and head are turned: right-handed about axes to the right and down."""
+    aileron = TRAVEL_RAD["aileron"] * plane.aileron_share
+    sides = {f"aileron{number}{side}": way * aileron for number in range(4) for side, way in (("l", 1.0), ("r", -1.0))}
+    return {
+        ELEVATOR: -TRAVEL_RAD[ELEVATOR] * plane.elevator_share,
+        RUDDER: -TRAVEL_RAD[RUDDER] * plane.rudder_share,
+        HEAD: TRAVEL_RAD[HEAD] * plane.aileron_share,
+        **sides,
+    }
+
+
+def _country(camera: Camera, plane: AirplaneView, turn: Numbers, figure: Figure) -> Country:
+    north, east, down = camera.eye_m.tolist()
+    heading = math.atan2(camera.basis[0, 1], camera.basis[0, 0])
+    return Country(
+        camera.view,
+        plane.north_m + north,
+        plane.east_m + east,
+        plane.height_m - down,
+        heading,
+        TILT_RAD,
+        camera.focal_px,
+        camera.horizon_y,
+        camera.centre,
+        shadow(figure, camera, turn, plane.height_m),
     )
-    return [Clip(free, picture), *instruments(snapshot.looks, plane, rect, layout, who=who)]
 
 
-def _trail(plane: AirplaneView, camera: Camera, unit: float) -> list[Shape]:
+def _trail(plane: AirplaneView, camera: Camera, unit: float, *, who: str) -> list[Shape]:
     """Return where the nose has pointed, as a line on the sky, and a ring where it points now."""
     chains: list[list[Point]] = [[]]
-    for direction in plane.trail:
+    for direction in plane.trail[::-1][::TRAIL_EVERY]:
         point = camera.far(direction)
         if point is None:
             chains.append([])
         else:
             chains[-1].append(point)
-    lines: list[Shape] = [Line(tuple(chain), "trail", 3 * unit) for chain in chains if len(chain) > 1]
+    lines: list[Shape] = []
+    for chain in chains:
+        if len(chain) > 1:
+            lines += [Line(tuple(chain), "keyline", 6 * unit), Line(tuple(chain), who, 3 * unit)]
     now = camera.far(axes(plane.attitude)[0])
-    return [*lines, Disc(*now, 7 * unit, "trail", rim=2 * unit)] if now else lines
+    if now is None:
+        return lines
+    return [*lines, Disc(*now, 9 * unit, "keyline", rim=5 * unit), Disc(*now, 8 * unit, who, rim=3 * unit)]
 
 
-def _disc(camera: Camera, turn: NDArray[np.float64], *, figure: Figure, who: str, unit: float) -> list[Shape]:
-    """Return the rim of the propeller disc: steady, so that nothing flickers."""
-    rim = camera.project(camera.seen(disc_rim(figure) @ turn.T))
-    return [Line(tuple(map(tuple, rim.tolist())), who, 1.5 * unit, smooth=False)]
+def _disc(camera: Camera, turn: Numbers, figure: Figure) -> Veil:
+    """Return the propeller as a steady translucent disc, so that nothing flickers."""
+    angle = np.linspace(0.0, math.tau, SECTORS + 1)
+    around = figure.disc_radius_m * np.stack([np.zeros_like(angle), np.sin(angle), -np.cos(angle)], axis=-1)
+    hub, found, opacity = np.array(figure.hub), [], []
+    for start, end, share in RINGS:
+        inner, outer = (camera.project(camera.seen((hub + radius * around) @ turn.T)) for radius in (start, end))
+        found.append(np.stack([inner[:-1], inner[1:], outer[1:], outer[:-1]], axis=1))
+        opacity.append(np.full(SECTORS, share))
+    return Veil(np.concatenate(found), np.concatenate(opacity), "blade")
 
 
 def _arrow(
-    plane: AirplaneView, camera: Camera, turn: NDArray[np.float64], *, scale_n_m: float, figure: Figure, unit: float
+    plane: AirplaneView,
+    camera: Camera,
+    turn: Numbers,
+    *,
+    who: str,
+    scale_n_m: float,
+    figure: Figure,
+    unit: float,
+    place_m: Numbers,
 ) -> list[Shape]:
     """Return the push on the nose as an arrow that starts at the hub and points where the nose is pushed."""
     right, up = plane.yaw_n_m / scale_n_m, plane.pitch_n_m / scale_n_m
@@ -92,19 +165,21 @@ def _arrow(
     if share < LEAST_SHARE:
         return []
     reach = 0.42 * figure.span_m * min(1.0, ARROW_LONG / share)
-    tail = np.array(nose_m(figure))
+    tail = np.array(figure.hub)
     points = np.stack([tail, tail + np.array([0.0, right * reach, -up * reach])])
-    (x0, y0), (x1, y1) = camera.project(camera.seen(points @ turn.T)).tolist()
-    return arrow((x0, y0), (x1, y1), "couple", unit)
+    start, end = map(tuple, camera.project(camera.seen(points @ turn.T + place_m)).tolist())
+    return [*arrow(start, end, "keyline", unit, wide=1.6), *arrow(start, end, who, unit)]
 
 
-def arrow(start: Point, end: Point, role: str, unit: float) -> list[Shape]:
+def arrow(start: Point, end: Point, role: str, unit: float, *, wide: float = 1.0) -> list[Shape]:
     """Return an arrow from one point to another with a head that a visitor sees from afar."""
     along_x, along_y = end[0] - start[0], end[1] - start[1]
     length = math.hypot(along_x, along_y) or 1.0
     ux, uy = along_x / length, along_y / length
-    head = min(22 * unit, 0.7 * length)
+    over = 4.0 * unit * (wide > 1.0)
+    head = min(26 * unit, 0.7 * length)
     neck = (end[0] - ux * head, end[1] - uy * head)
-    wide = 0.55 * head
-    corners = (end, (neck[0] - uy * wide, neck[1] + ux * wide), (neck[0] + uy * wide, neck[1] - ux * wide))
-    return [Line((start, neck), role, 7 * unit), Polygon(corners, role)]
+    half = 0.62 * head + 1.5 * over
+    tip, base = (end[0] + 1.5 * over * ux, end[1] + 1.5 * over * uy), (neck[0] - over * ux, neck[1] - over * uy)
+    corners = (tip, (base[0] - uy * half, base[1] + ux * half), (base[0] + uy * half, base[1] - ux * half))
+    return [Line((start, neck), role, (9 * unit) + 1.6 * over), Polygon(corners, role)]

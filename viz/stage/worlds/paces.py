@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-FLIGHT = (0.25, 0.5, 1.0, 2.0, 4.0)
+FLIGHT = (0.1, 0.25, 0.5, 1.0)
+"""No quicker than it is: fields that rush by flash."""
 SLOW_MOTION = (0.001, 0.002, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0)
 
 

@@ -1,0 +1,63 @@
+"""Rotary engine in its cowl: finned cylinders, crankcase and shaft, turning together on one hinge."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+import numpy as np
+
+from viz.stage.solid.body import cowl_back_m
+from viz.stage.solid.solid import METAL
+
+if TYPE_CHECKING:
+    from sim.live.figure_parts import Figure
+    from viz.stage.solid.solid import Builder
+
+SIDES: Final = 6
+FINS: Final = ((0.0, 0.72, "fin_dark"), (0.25, 1.0, "fin_light"), (0.5, 0.95, "fin_dark"), (0.75, 1.03, "fin_light"))
+"""Share of the cylinder's length, radius over its own, colour of what follows."""
+HEAD: Final = (1.0, 0.87)
+ENGINE: Final = "engine"
+
+
+def engine(builder: Builder, figure: Figure) -> None:
+    """Add cylinders, crankcase and shaft."""
+    hub_x, _, hub_z = figure.hub
+    middle = np.array([cowl_back_m(figure) + 0.2, 0.0, hub_z])
+    builder.hinge(ENGINE, middle, (1.0, 0.0, 0.0))
+    one = figure.cylinders
+    for number in range(one.cylinders):
+        _cylinder(builder, figure, middle, 2.0 * np.pi * number / one.cylinders)
+    angle = np.linspace(0.0, 2.0 * np.pi, 13)
+    around = np.stack([np.zeros_like(angle), np.sin(angle), -np.cos(angle)], axis=-1)
+    wide = one.inner_radius_m + 0.01
+    profile = (
+        (-0.1, wide, "crankcase"),
+        (0.1, wide, "crankcase"),
+        (0.16, 0.4 * wide, "fin_dark"),
+        (hub_x - middle[0] - 0.02, 0.3 * wide, "fin_light"),
+        (hub_x - middle[0], 0.0, "fin_light"),
+    )
+    rows = np.array([middle + [ahead, 0.0, 0.0] + radius * around for ahead, radius, _ in profile])
+    builder.skin(
+        rows,
+        [role for _, _, role in profile[1:]],
+        within=middle - [0.3, 0.0, 0.0],
+        finish=METAL,
+        ahead_of=cowl_back_m(figure),
+        hinge=ENGINE,
+    )
+
+
+def _cylinder(builder: Builder, figure: Figure, middle: np.ndarray, turn: float) -> None:
+    one = figure.cylinders
+    away, aside = np.array([0.0, np.sin(turn), -np.cos(turn)]), np.array([0.0, np.cos(turn), np.sin(turn)])
+    ahead = np.array([1.0, 0.0, 0.0])
+    angle = np.linspace(0.0, 2.0 * np.pi, SIDES + 1)[:, None]
+    around = 0.5 * one.diameter_m * (np.cos(angle) * aside + np.sin(angle) * ahead)
+    lengths = [*((share, wide) for share, wide, _ in FINS), HEAD, (1.0, 0.0)]
+    reach = one.outer_radius_m - one.inner_radius_m
+    rows = np.array([middle + (one.inner_radius_m + share * reach) * away + wide * around for share, wide in lengths])
+    core = middle + (one.inner_radius_m + 0.4 * reach) * away
+    roles = [*(role for _, _, role in FINS), "fin_light"]
+    builder.skin(rows, roles, within=core, finish=METAL, ahead_of=cowl_back_m(figure), hinge=ENGINE)
