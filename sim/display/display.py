@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from sim.display.spring import SpringRequirements
 
 Supply = Literal["ac", "dc"]
+Hardware = Literal["metric", "inch"]
+Output = Literal["lamp switch", "light beam"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,6 +153,10 @@ class Display:
         The guard.
     lamp : Lamp
         The lamp and its placard.
+    hardware : str
+        ``metric`` or ``inch``: the system of standard parts and stock.
+    output : str
+        ``light beam`` or ``lamp switch``: what the follower works.
     """
 
     window: DisplayWindow
@@ -162,11 +168,18 @@ class Display:
     handle: Handle
     enclosure: Enclosure
     lamp: Lamp
+    hardware: Hardware = "metric"
+    output: Output = "light beam"
 
     @property
     def cam_ratio(self) -> float:
         """Turns of the cam per turn of the propeller."""
         return self.window.openings / self.cam.lobes
+
+    @property
+    def spring_ratio(self) -> float:
+        """Distance of the spring from the pivot of an arm over that of the roller; 1 for a slide."""
+        return 1.0 if self.follower.kind == "translating" else 0.5
 
     @property
     def window_rad(self) -> float:

@@ -25,12 +25,21 @@ class Hole:
         Centre and diameter. [m]
     use : str
         What goes into it.
+    fit : str
+        Its ISO 286 class, or the thread that is tapped; empty for a drilled hole.
+    sunk_m : float
+        Diameter of its countersink, 90°, 0 for none. [m]
+    sunk_behind : bool
+        Whether the countersink is on the rear face.
     """
 
     x_m: float
     y_m: float
     diameter_m: float
     use: str
+    fit: str = ""
+    sunk_m: float = 0.0
+    sunk_behind: bool = False
 
 
 @dataclass(frozen=True, slots=True)

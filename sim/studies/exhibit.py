@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, ClassVar
 import numpy as np
 
 from sim.answer import ASIDE, Answer
+from sim.display.assembly.build import assemble
 from sim.display.cam_checks import cam_checks
 from sim.display.evaluation import CamProperties, driven, evaluate
 from sim.display.inert import refused_values
@@ -21,6 +22,7 @@ from sim.synchronizer.windows import release_windows
 from sim.units.convert import rpm
 
 if TYPE_CHECKING:
+    from sim.display.assembly.data import Assembly, Fastener, Part
     from sim.display.checks import Check
     from sim.display.display import Display
     from sim.display.drive import Drive
@@ -121,6 +123,12 @@ class Exhibit(Answer):
         Every limit, with what would correct a failure.
     inert : bool
         Always true.
+    parts : tuple of Part
+        Every part in its place, in the order of assembly.
+    fasteners : tuple of Fastener
+        Every screw in its place.
+    assembly : Assembly or None
+        The same, with what moves; None where an arm reaches no cam. Not in JSON.
     display : Display
         What the builder specified; not in JSON.
     found : FoundCam
@@ -135,6 +143,9 @@ class Exhibit(Answer):
     drive: Drive
     checks: tuple[Check, ...]
     inert: bool
+    parts: tuple[Part, ...]
+    fasteners: tuple[Fastener, ...]
+    assembly: Assembly | None = field(metadata=ASIDE)
     display: Display = field(metadata=ASIDE)
     found: FoundCam = field(metadata=ASIDE)
 
@@ -143,7 +154,7 @@ class Exhibit(Answer):
         """The checks that fail."""
         return tuple(check for check in self.checks if not check.passes)
 
-    def parts(self) -> tuple[FlatPart, ...]:
+    def flat_parts(self) -> tuple[FlatPart, ...]:
         """Return the flat parts to cut: cam, follower, lead plate and base.
 
         Raises
@@ -201,6 +212,8 @@ def exhibit(model: Model, *, ideal: bool = False, progress: Progress = iter) -> 
     found = smallest_cam(display, spring, progress)
     rise, base = found.rise_rad, found.base_radius_m
     properties = evaluate(display, spring, found.law, rise_rad=np.asarray(rise), base_radius_m=np.asarray(base))
+    reached = bool(np.isfinite(properties.pressure_angle_rad))
+    assembly = assemble(display, found, spring) if reached else None
     checks = cam_checks(display, spring, found.law, rise_rad=rise, base_radius_m=base)
     return Exhibit(
         shown=_shown(line, display),
@@ -209,6 +222,9 @@ def exhibit(model: Model, *, ideal: bool = False, progress: Progress = iter) -> 
         drive=driven(display, spring, float(properties.cam_torque_n_m)),
         checks=checks + safety_checks(display, spring),
         inert=True,
+        parts=assembly.parts if assembly else (),
+        fasteners=assembly.fasteners if assembly else (),
+        assembly=assembly,
         display=display,
         found=found,
     )

@@ -79,7 +79,9 @@ def told(run):
 
 
 def test_json_is_one_object_with_the_agreed_keys(told):
-    assert set(told) == {"shown", "cam", "spring", "drive", "checks", "inert", "cautions"}
+    assert set(told) == {"shown", "cam", "spring", "drive", "checks", "inert", "parts", "fasteners", "cautions"}
+    part = {"name", "material", "mass_kg", "x_m", "y_m", "z_from_m", "z_to_m", "fit", "made", "standard"}
+    assert all(set(each) == part for each in told["parts"])
     for table, keys in KEYS.items():
         assert set(told[table]) == keys
     assert told["inert"] is True

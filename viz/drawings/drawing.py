@@ -71,7 +71,7 @@ def drawn_exhibit(exhibit: Exhibit) -> DrawnExhibit:
     NoAnswerError
         When a check fails: nothing is cut for a display that fails one.
     """
-    parts = exhibit.parts()
+    parts = exhibit.flat_parts()
     return DrawnExhibit(exhibit, parts, tuple(map(drawn, parts)))
 
 

@@ -168,7 +168,7 @@ def test_while_a_check_fails_there_is_nothing_to_cut():
     made = exhibit(model(BIPLANE, ['exhibit.base_radius="8 mm"']))
     assert made.failures
     with pytest.raises(NoAnswerError) as told:
-        made.parts()
+        made.flat_parts()
     failed = "; ".join(f"{check.name}: {check.cure}" for check in made.failures)
     assert str(told.value) == f"nothing is written to cut from while a check fails ({failed})"
 

@@ -1,0 +1,171 @@
+"""The crank with its slip clutch, or a geared motor behind one, and the drag brake that limits the speed of either."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from sim.display.assembly.centre import CAP_M
+from sim.display.assembly.data import Slab
+from sim.display.assembly.places import GRIP_M
+from sim.display.assembly.plan import AXIAL_M, SLACK_M
+from sim.display.assembly.screws import Seat, screw
+from sim.display.assembly.solid import bought, circle, flat, made, ring, whole_mm
+from sim.display.assembly.turning import hub, shaft, sleeve
+from sim.display.shapes import Hole, hull
+
+if TYPE_CHECKING:
+    from sim.display.assembly.data import Fastener, Part
+    from sim.display.assembly.places import Places
+    from sim.display.assembly.plan import Plan
+    from sim.display.assembly.solid import Placing
+
+    Point = tuple[float, float]
+    Made = tuple[tuple[Part, ...], tuple[Fastener, ...]]
+
+CLUTCH_M = 0.050
+"""Outside diameter of the slip clutch. [m]"""
+FELT_M = 0.002
+"""Thickness of a friction disc. [m]"""
+DISC_SPRINGS_M = 0.0027
+"""Height of the disc springs of the clutch, as set. [m]"""
+MOTOR = "permanent-magnet motor with spur gear 37 mm, 12 V, shaft 6 mm"
+DRIVE_PIN_M = 0.019
+"""Radius on which a motor's pins drive the clutch. [m]"""
+
+
+def clutch_z(plan: Plan) -> tuple[float, ...]:
+    """Return the faces of the clutch from the rear on: flange, felt, arm, felt, pressure disc, springs, washer. [m]."""
+    layers = (0.008, FELT_M, plan.stock.plate(0.006), FELT_M, 0.004, DISC_SPRINGS_M, 0.003)
+    faces = [CAP_M + AXIAL_M + 0.002]
+    for layer in layers:
+        faces.append(faces[-1] + layer)
+    return tuple(faces)
+
+
+def crank(plan: Plan, where: Places) -> Made:
+    """Return the crank shaft with its slip clutch, and the crank or the motor that drives it."""
+    at, z, large = where.crank_m, clutch_z(plan), plan.stock.threads["large"]
+    bearing = plan.base_z[0] + plan.shaft.width_m, plan.rear_z[1] - plan.shaft.width_m
+    bore, rear = plan.shaft.bore_m, plan.disc_z[0] - 0.009
+    turning: Placing = {"at": at, "group": "crank"}
+    loose = CLUTCH_M, bore + 0.0004
+    pressed = loose if plan.display.handle.kind == "crank" else (bore + 0.020, loose[1])
+    spring = "DIN 2093 disc spring" if plan.stock.hardware == "metric" else "disc spring"
+    parts = (
+        shaft("crank shaft", plan, (rear, z[6]), at=at, group="crank"),
+        sleeve("front sleeve", plan, (bearing[0], z[0]), at=at, group="crank"),
+        sleeve("rear sleeve", plan, (plan.belt_z[1], bearing[1]), at=at, group="crank"),
+        *hub("clutch flange", plan, (ring(CLUTCH_M, bore, z[0], z[1]),), at=at, group="crank"),
+        made("friction disc", "felt", (ring(*loose, z[1], z[2]),), **turning),
+        *_driver(plan, where),
+        made("friction disc", "felt", (ring(*pressed, z[3], z[4]),), **turning),
+        made("pressure disc", "aluminium", (ring(*pressed, z[4], z[5]),), fit="H8 on the shaft, two flats", **turning),
+        bought(
+            "clutch spring",
+            f"{spring}, two, bore {plan.stock.told(bore)}",
+            0.004,
+            (ring(2.0 * bore, bore + 0.0004, z[5], z[6]),),
+            **turning,
+        ),
+        made("clutch washer", "steel", (ring(2.0 * bore, large.passing_m, z[6], z[7]),), **turning),
+    )
+    held = screw(
+        "clutch screw",
+        plan.stock,
+        large,
+        Seat(at, z[7], z[6] - 0.022, z[6]),
+        joins=("clutch washer", "crank shaft"),
+        group="crank",
+        washer="none",
+    )
+    return _with_bore(parts, large.diameter_m), (held,)
+
+
+def _with_bore(parts: tuple[Part, ...], thread_m: float) -> tuple[Part, ...]:
+    """Return the parts with the tapped hole in the end of the crank shaft."""
+    from dataclasses import replace
+
+    first = parts[0]
+    rear, front = first.z_from_m, first.z_to_m
+    outline = first.slabs[0].outline_m
+    slabs = (Slab(outline, rear, front - 0.022), Slab(outline, front - 0.022, front, (circle(thread_m),)))
+    return (replace(first, slabs=slabs), *parts[1:])
+
+
+def _driver(plan: Plan, where: Places) -> tuple[Part, ...]:
+    """Return what the clutch is driven by: the crank with its grip, or the disc that a motor drives."""
+    at, z = where.crank_m, clutch_z(plan)
+    bore = Hole(0.0, 0.0, plan.shaft.bore_m, "shaft", "H8")
+    if plan.display.handle.kind == "motor":
+        pins = tuple(Hole(side * DRIVE_PIN_M, 0.0, 0.005, "drive pin") for side in (-1.0, 1.0))
+        return (
+            flat(
+                "clutch driver",
+                "aluminium",
+                circle(CLUTCH_M),
+                (z[2], z[3]),
+                at=at,
+                holes=(bore, *pins),
+                group="crank",
+                fit="H8/h6 on the shaft",
+            ),
+        )
+    radius, eye = plan.display.handle.crank_radius_m, 0.008
+    end = Hole(0.0, -radius, eye, "spindle of the grip", "H11")
+    arm = flat(
+        "crank arm",
+        "aluminium",
+        hull((0.0, 0.0, CLUTCH_M / 2.0), (0.0, -radius, 0.014)),
+        (z[2], z[3]),
+        at=at,
+        holes=(bore, end),
+        group="crank",
+        fit="H8/h6 on the shaft",
+    )
+    slabs = (
+        ring(0.013, 0.0, z[2] - 0.0065, z[2]),
+        ring(eye, 0.0, z[2], z[3]),
+        ring(GRIP_M, 0.0, z[3] + 0.0005, z[3] + 0.080),
+    )
+    standard = (
+        "DIN 98 revolving handle 22 × 80, M8"
+        if plan.stock.hardware == "metric"
+        else "revolving handle 7/8 in × 3 1/8 in, 5/16-18"
+    )
+    grip = bought("grip", standard, 0.060, slabs, at=(at[0], at[1] - radius), group="crank", material="phenolic")
+    return arm, grip
+
+
+def motor(plan: Plan, where: Places) -> Made:
+    """Return the motor on its housing, which closes the clutch in; nothing with a crank."""
+    if plan.display.handle.kind == "crank":
+        return (), ()
+    at, z, medium = where.crank_m, clutch_z(plan), plan.stock.threads["medium"]
+    top = z[7] + plan.stock.threads["large"].heads_m["socket"][1] + 0.002
+    coupling = ring(CLUTCH_M, 0.0, top, top + 0.008)
+    pins = tuple(Slab(circle(0.0045, side * DRIVE_PIN_M, 0.0), z[2], top) for side in (-1.0, 1.0))
+    end = whole_mm(coupling.z_to_m + 0.002)
+    front, outer = end + plan.stock.plate(0.005), circle(0.100)
+    ways = (math.pi / 4.0 + math.pi / 2.0 * each for each in range(4))
+    spots = [(0.0435 * math.cos(way), 0.0435 * math.sin(way)) for way in ways]
+    clear = tuple(Hole(*spot, medium.passing_m, "screw to the base") for spot in spots)
+    room, boss = Hole(0.0, 0.0, 0.074, "clutch"), Hole(0.0, 0.0, 0.012, "motor boss", "H8")
+    housing = flat("motor housing", "PLA", outer, (0.0, end), at=at, holes=(room, *clear), process="printed")
+    plate = flat("motor plate", "aluminium", outer, (end, front), at=at, holes=(boss, *clear))
+    body = (ring(0.006, 0.0, coupling.z_to_m, front), ring(0.037, 0.0, front, front + 0.070))
+    fit = "H7/h6 on the motor shaft"
+    joint = made("motor coupling", "aluminium", (*pins, coupling), at=at, group="crank", fit=fit)
+    joins = ("motor plate", "motor housing", "base")
+    seats = (Seat((at[0] + x, at[1] + y), front, plan.base_z[0] + SLACK_M, 0.0) for x, y in spots)
+    screws = tuple(screw("motor screw", plan.stock, medium, seat, joins=joins) for seat in seats)
+    return (joint, housing, plate, bought("geared motor", MOTOR, 0.21, body, at=at)), screws
+
+
+def motor_holes(plan: Plan, where: Places) -> tuple[Hole, ...]:
+    """Return the holes of the base for the screws of the motor."""
+    _, screws = motor(plan, where)
+    medium = plan.stock.threads["medium"]
+    return tuple(
+        Hole(each.x_m, each.y_m, medium.diameter_m, "screw of the motor", f"tapped {medium.name}") for each in screws
+    )

@@ -1,0 +1,237 @@
+"""The lead plate and all that it carries: guides, spring and its block, light barrier or switch, lever with its knob.
+
+Places are those of the plate at no lead, before cam and plate are tilted.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from sim.display.assembly.data import Slab
+from sim.display.assembly.follower import (
+    about,
+    bush,
+    guides,
+    own,
+    placed,
+    spot_of,
+    spring_station,
+)
+from sim.display.assembly.plan import SEAT_BUSH_M, SLACK_M
+from sim.display.assembly.screws import Seat, screw
+from sim.display.assembly.sensor import sensor
+from sim.display.assembly.solid import bought, box, circle, flat, made, ring
+from sim.display.parts import follower_at
+from sim.display.shapes import Hole, Scribe, Slot, hull
+from sim.units.text import amount, brief
+
+if TYPE_CHECKING:
+    from sim.display.assembly.data import Fastener, Part
+    from sim.display.assembly.follower import Point
+    from sim.display.assembly.plan import Plan
+    from sim.display.assembly.solid import Placing
+    from sim.display.rise_laws import FloatArray
+
+    Held = tuple[tuple[Fastener, ...], tuple[Hole, ...], tuple[tuple[float, float, float], ...]]
+    Added = tuple[tuple[Part, ...], tuple[Fastener, ...], tuple[Hole, ...], tuple[tuple[float, float, float], ...]]
+
+POST_M = 0.005
+"""Diameter of the lever's post, which a slot of 6 mm in the cover lets through. [m]"""
+BLOCK_M = 0.010
+"""Thickness of the block behind the spring. [m]"""
+
+
+def lead_group(plan: Plan) -> tuple[tuple[Part, ...], tuple[Fastener, ...]]:
+    """Return the lead plate with what it carries, and its screws."""
+    added = (_guides(plan), _spring(plan), sensor(plan), _lever(plan))
+    parts = tuple(part for each in added for part in each[0])
+    screws = tuple(held for each in added for held in each[1])
+    holes = tuple(hole for each in added for hole in each[2])
+    circles = tuple(circle_m for each in added for circle_m in each[3])
+    bore = Hole(0.0, 0.0, plan.cap_m, "cap of the bearing", "H8")
+    outline = hull((0.0, 0.0, plan.ring_m + 0.012), *circles)
+    plate = flat(
+        "lead plate",
+        "aluminium",
+        outline,
+        plan.lead_z,
+        placed_rad=plan.tilt_rad,
+        holes=(bore, *holes),
+        slots=(friction_slot(plan),) if plan.swing_rad > 0.0 else (),
+        scribes=_marks(plan),
+        group="lead plate",
+        fit="H8/f7 on the cap",
+    )
+    return (plate, *parts), screws
+
+
+def friction_direction() -> float:
+    """Return the direction from the cam in which the friction screw stands in the base. [rad]."""
+    return -math.pi / 2.0
+
+
+def friction_slot(plan: Plan) -> Slot:
+    """Return the slot in which the friction screw stands; its ends are the stops of the lead plate."""
+    start = friction_direction() - plan.tilt_rad
+    ends = (start, start + plan.swing_rad)
+    first, last = ((plan.ring_m * math.cos(way), plan.ring_m * math.sin(way)) for way in ends)
+    return Slot(first, last, SEAT_BUSH_M + SLACK_M, "bush of the friction screw", bend_m=plan.ring_m)
+
+
+def post_direction(plan: Plan) -> float:
+    """Return the direction from the cam of the lever at no lead, as the plate is drawn. [rad]."""
+    return math.pi / 2.0 - plan.tilt_rad + plan.swing_rad / 2.0 + math.pi / 2.0
+
+
+def _marks(plan: Plan) -> tuple[Scribe, ...]:
+    """Return the marks beside the slot: tens of degrees of propeller, and the lead at flying speed."""
+    lead_deg, ratio = math.degrees(plan.display.window.lead_rad), plan.display.cam_ratio
+    step = 10 * math.ceil(1.0 / ratio)
+    whole = [
+        float(each) for each in range(0, math.floor(lead_deg) + 1, step) if lead_deg - each > 0.8 * step or not each
+    ]
+    ends = np.array([[plan.ring_m - 0.010], [plan.ring_m - 0.0055]])
+    start, marks = friction_direction() - plan.tilt_rad, []
+    for mark in whole + ([lead_deg] if lead_deg > 0.0 else []):
+        way = start + math.radians(mark) * ratio
+        row = np.array([[math.cos(way), math.sin(way)]])
+        marks.append(Scribe(ends * row, brief("lead_rad", math.radians(mark), digits=3)))
+    return tuple(marks)
+
+
+def _guides(plan: Plan) -> Added:
+    """Return the bushes on which the follower slides or swings, their screws, and holes in the plate."""
+    thread, lead = plan.stock.threads["medium"], plan.lead_z
+    if plan.slides:
+        x, rest, _ = follower_at(plan.display, plan.found)
+        spots = [(x, rest + low + plan.display.cam.lift_m + 0.0015) for low in guides(plan)]
+        names = ("guide bush", "guide screw", "slide")
+    else:
+        spots, names = [(plan.display.follower.pivot_m, 0.0)], ("pivot bush", "pivot screw", "arm")
+    shelf, top = plan.bar_z[0], plan.bar_z[1] + SLACK_M
+    slabs = (
+        ring(bush(plan) + 0.004, thread.passing_m, lead[1], shelf),
+        ring(bush(plan), thread.passing_m, shelf, top),
+    )
+    parts, screws, holes = [], [], []
+    for spot in spots:
+        at = about(plan, spot)
+        parts.append(made(names[0], "brass", slabs, at=at, group="lead plate", fit="f7 in the follower"))
+        seat = Seat(at, top, lead[0] + SLACK_M, lead[1])
+        joins = (names[0], names[2], "lead plate")
+        screws.append(screw(names[1], plan.stock, thread, seat, joins=joins, washer="large", group="lead plate"))
+        holes.append(Hole(*spot, thread.diameter_m, names[1], f"tapped {thread.name}"))
+    return tuple(parts), tuple(screws), tuple(holes), tuple((x, y, 0.010) for x, y in spots)
+
+
+def _carried(plan: Plan, across_m: float, along_m: float) -> Point:
+    """Return a point of the follower's axes, follower down, on the untilted plate."""
+    x, y, angle = follower_at(plan.display, plan.found)
+    return spot_of((x, y), angle, own(plan, across_m, along_m))
+
+
+def _spring(plan: Plan) -> Added:
+    """Return the spring and the block that it stands against."""
+    small, lead = plan.stock.threads["small"], plan.lead_z
+    across, along = spring_station(plan)
+    outer, middle = plan.spring.outer_m, sum(plan.bar_z) / 2.0
+    length = plan.spring.free_length_m - plan.spring.preload_n / plan.spring.rate_n_per_m
+    low = along + 0.001
+    high = low + length
+    at, turn = placed(plan)
+    where: Placing = {"at": at, "placed_rad": turn, "group": "lead plate"}
+
+    def piece(left: float, bottom: float, right: float, top: float) -> FloatArray:
+        ends = sorted((own(plan, 0.0, bottom)[1], own(plan, 0.0, top)[1]))
+        return box(left, ends[0], right, ends[1])
+
+    half, wall, deep = outer / 2.0, max(outer / 2.0 + 0.003, 0.010), 0.0025
+    coil = Slab(piece(across - half, low, across + half, high), middle - half, middle + half)
+    seat_high = high - deep
+    back = piece(across - wall, high, across + wall, seat_high + BLOCK_M)
+    edge = half + 0.0001
+    cheeks = (
+        piece(across + edge, seat_high, across + wall, high),
+        piece(across - wall, seat_high, across - edge, high),
+    )
+    whole = piece(across - wall, seat_high, across + wall, seat_high + BLOCK_M)
+    spots = [(across + side * (wall - 0.0045), seat_high + BLOCK_M - 0.0045) for side in (-1.0, 1.0)]
+    tapped = tuple(circle(small.diameter_m, *own(plan, *spot)) for spot in spots)
+    z = (lead[1], middle - half - 0.0001, middle + half + 0.0001, middle + half + 0.0015)
+    slabs = (
+        Slab(whole, z[0], z[1], tapped),
+        *(Slab(each, z[1], z[2]) for each in (back, *cheeks)),
+        Slab(whole, z[2], z[3]),
+    )
+    spring = bought("spring", _ordered(plan), _spring_kg(plan), (coil,), material="music wire", **where)
+    block = made("spring block", "acetal", slabs, process="printed", fit="seat bored to the coil, H11", **where)
+    screws, holes, circles = _from_behind(plan, spots, z[1] - 0.001, "spring block")
+    return (spring, block), screws, holes, circles
+
+
+def _ordered(plan: Plan) -> str:
+    """Return the spring as it is ordered, in the system of the display."""
+    made, units = plan.spring, "si" if plan.stock.unit == "mm" else "us"
+    sizes = (amount(name, getattr(made, name), units, 4) for name in ("wire_m", "coil_m", "free_length_m"))  # type: ignore[arg-type]
+    wire, coil, free = sizes
+    turns = f"{made.active_coils:g} active coils, closed and ground"
+    return f"EN 10270-1 DH wire {wire}, mean coil {coil}, {turns}, free length {free}"
+
+
+def _spring_kg(plan: Plan) -> float:
+    own_spring = plan.spring
+    length = math.pi * own_spring.coil_m * (own_spring.active_coils + 2.0)
+    return 7850.0 * math.pi * own_spring.wire_m**2 / 4.0 * length
+
+
+def _from_behind(plan: Plan, spots: list[Point], end_z: float, name: str) -> Held:
+    """Return screws from behind the plate, flush with it, into what stands on it; places are in the follower's axes."""
+    screws, holes, circles, thread = [], [], [], plan.stock.threads["small"]
+    for spot in spots:
+        point = _carried(plan, *spot)
+        seat = Seat(about(plan, point), plan.lead_z[0], end_z, plan.lead_z[1])
+        screws.append(
+            screw(
+                f"{name} screw", plan.stock, thread, seat, joins=("lead plate", name), head="sunk", group="lead plate"
+            )
+        )
+        sunk = thread.heads_m["sunk"][0]
+        holes.append(Hole(*point, thread.passing_m, f"{name} screw", sunk_m=sunk, sunk_behind=True))
+        circles.append((*point, 0.008))
+    return tuple(screws), tuple(holes), tuple(circles)
+
+
+def _lever(plan: Plan) -> Added:
+    """Return the post of the lever and its knob, in front of the cover."""
+    large = plan.stock.threads["large"]
+    way = post_direction(plan)
+    point = (plan.post_m * math.cos(way), plan.post_m * math.sin(way))
+    at, knob = about(plan, point), plan.stock.knob
+    top = plan.cover_z[1] + 0.003
+    thick = large.diameter_m + 0.007
+    collar = plan.lead_z[1], plan.frame_z[1] - 0.003
+    tapped = collar[1] - 0.002
+    slabs = (
+        ring(thick, large.diameter_m, collar[0], tapped),
+        ring(thick, 0.0, tapped, collar[1]),
+        ring(POST_M, 0.0, collar[1], top),
+    )
+    post = made("lever post", "steel", slabs, at=at, group="lead plate", fit="h9")
+    ball = bought(
+        "knob",
+        knob.name,
+        0.012,
+        (ring(knob.outer_m, 0.0, top, top + knob.height_m),),
+        at=at,
+        group="lead plate",
+        material="phenolic",
+    )
+    seat = Seat(at, plan.lead_z[0], tapped, plan.lead_z[1])
+    held = screw(
+        "lever post screw", plan.stock, large, seat, joins=("lead plate", "lever post"), head="sunk", group="lead plate"
+    )
+    hole = Hole(*point, large.passing_m, "lever post screw", sunk_m=large.heads_m["sunk"][0], sunk_behind=True)
+    return (post, ball), (held,), (hole,), ((*point, 0.011),)

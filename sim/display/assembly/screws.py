@@ -1,0 +1,191 @@
+"""Screws in their place: the standard length that holds, with washers and nut, and the space that they fill."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Literal
+
+from sim.display.assembly.data import Fastener, Slab
+from sim.display.assembly.solid import DENSITIES_KG_M3, box, ring, volume
+
+if TYPE_CHECKING:
+    from sim.display.assembly.data import GroupName
+    from sim.display.assembly.stock import Disc, Stock, Thread
+
+Head = Literal["socket", "sunk", "hex"]
+WOOD = "wood"
+"""Thread of a wood screw."""
+WOOD_GRIP_M = 0.020
+"""Least length of a wood screw in the part that it holds in: common practice, no source. [m]"""
+ENGAGED = 1.0
+"""Least length of a tapped thread over its diameter, aluminium or steel: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Seat:
+    """Where a screw stands and what it holds.
+
+    Attributes
+    ----------
+    at_m : tuple of float
+        Its axis. [m]
+    head_z_m : float
+        Face on which its head or its first washer bears; of a countersunk one the face it is flush with. [m]
+    end_z_m : float
+        Face on which its nut bears, or where its tapped thread may end at most. [m]
+    tapped_z_m : float or None
+        Where a tapped thread begins, coming from the head; None with a nut. [m]
+    """
+
+    at_m: tuple[float, float]
+    head_z_m: float
+    end_z_m: float
+    tapped_z_m: float | None = None
+
+
+def screw(
+    name: str,
+    stock: Stock,
+    thread: Thread,
+    seat: Seat,
+    *,
+    joins: tuple[str, ...],
+    head: Head = "socket",
+    washer: Literal["plain", "large", "none"] = "plain",
+    group: GroupName = "fixed",
+) -> Fastener:
+    """Return a screw of standard length: through to a nut, or as deep into a tapped hole as there is room."""
+    under = None if washer == "none" or head == "sunk" else thread.large if washer == "large" else thread.washer
+    length = _length(stock, thread, seat, under)
+    slabs = _pieces(thread, seat, head, under, length_m=length)
+    washers = (under.name,) if under else ()
+    told = f"tapped {thread.name}"
+    if seat.tapped_z_m is None:
+        washers, told = (*washers, thread.washer.name), thread.nut.name
+    return Fastener(
+        name=name,
+        standard=f"{stock.names[head]} {thread.name} × {stock.told(length)}",
+        thread=thread.name,
+        length_m=length,
+        washers=washers,
+        nut=told,
+        joins=joins,
+        x_m=seat.at_m[0],
+        y_m=seat.at_m[1],
+        z_from_m=min(each.z_from_m for each in slabs),
+        z_to_m=max(each.z_to_m for each in slabs),
+        mass_kg=DENSITIES_KG_M3["steel"] * volume(slabs),
+        head=head,
+        front=seat.head_z_m > seat.end_z_m,
+        group=group,
+        slabs=slabs,
+        head_m=thread.heads_m[head][0],
+    )
+
+
+def _length(stock: Stock, thread: Thread, seat: Seat, under: Disc | None) -> float:
+    """Return the standard length: the shortest that fills a nut, or the longest that its tapped hole has room for."""
+    through = abs(seat.head_z_m - seat.end_z_m) + (under.height_m if under else 0.0)
+    if seat.tapped_z_m is None:
+        return stock.length(through + thread.washer.height_m + thread.nut.height_m)
+    return max((each for each in stock.lengths_m if each <= through + 1e-9), default=stock.lengths_m[0])
+
+
+def _pieces(thread: Thread, seat: Seat, head: Head, under: Disc | None, *, length_m: float) -> tuple[Slab, ...]:
+    """Return head, shank, washers and nut as discs; the head is the first of them, the shank the second."""
+    side = 1.0 if seat.head_z_m > seat.end_z_m else -1.0
+    lifted = under.height_m if under else 0.0
+
+    def disc(outer_m: float, start_m: float, height_m: float, inner_m: float = 0.0) -> Slab:
+        """Return a disc, its start measured from the head's face away from the work."""
+        ends = sorted((seat.head_z_m + side * start_m, seat.head_z_m + side * (start_m + height_m)))
+        return ring(outer_m, inner_m, ends[0], ends[1])
+
+    across, tall = thread.heads_m[head]
+    if head == "sunk":
+        slabs = [disc(across, -tall, tall), disc(thread.diameter_m, -length_m, length_m - tall)]
+    else:
+        slabs = [disc(across, lifted, tall), disc(thread.diameter_m, lifted - length_m, length_m)]
+    if under:
+        slabs.append(disc(under.outer_m, 0.0, lifted, thread.diameter_m))
+    if seat.tapped_z_m is None:
+        end = -abs(seat.head_z_m - seat.end_z_m) - thread.washer.height_m
+        slabs.append(disc(thread.washer.outer_m, end, thread.washer.height_m, thread.diameter_m))
+        slabs.append(disc(thread.nut.outer_m, end - thread.nut.height_m, thread.nut.height_m, thread.diameter_m))
+    return tuple(slabs)
+
+
+def engaged(fastener: Fastener, seat: Seat) -> float:
+    """Return how much of a tapped thread a screw fills, over its diameter; infinite with a nut."""
+    if seat.tapped_z_m is None:
+        return math.inf
+    end = fastener.z_from_m if fastener.front else fastener.z_to_m
+    return abs(seat.tapped_z_m - end) / float(fastener.slabs[1].outline_m[:, 0].max()) / 2.0
+
+
+def wood(name: str, stock: Stock, seat: Seat, *, joins: tuple[str, ...]) -> Fastener:
+    """Return a countersunk wood screw along the shaft, its thread in the last of what it joins."""
+    thread = stock.threads["medium"]
+    front = seat.head_z_m > seat.end_z_m
+    side = 1.0 if front else -1.0
+    tall = thread.heads_m["sunk"][1]
+    length = stock.length(abs(seat.head_z_m - seat.end_z_m) + WOOD_GRIP_M)
+    ends = [
+        sorted((seat.head_z_m - side * start, seat.head_z_m - side * end))
+        for start, end in ((0.0, tall), (tall, length))
+    ]
+    slabs = (ring(thread.heads_m["sunk"][0], 0.0, *ends[0]), ring(thread.diameter_m, 0.0, *ends[1]))
+    return _wood(name, stock, slabs, seat.at_m, length=length, joins=joins, front=front)
+
+
+def across(
+    name: str, stock: Stock, head_m: tuple[float, float, float], through_m: float, *, joins: tuple[str, ...]
+) -> Fastener:
+    """Return a countersunk wood screw along y, from a face through a board into the next: from the foot up."""
+    thread = stock.threads["medium"]
+    side = 1.0 if joins[0] == "footboard" else -1.0
+    length = stock.length(through_m + WOOD_GRIP_M)
+    half, wide, tall = thread.diameter_m / 2.0, thread.heads_m["sunk"][0] / 2.0, thread.heads_m["sunk"][1]
+    x, y, z = head_m
+
+    def piece(radius: float, start: float, end: float) -> Slab:
+        low, high = sorted((side * start, side * end))
+        return Slab(box(-radius, low, radius, high), z - radius, z + radius)
+
+    slabs = (piece(wide, 0.0, tall), piece(half, tall, length))
+    return replace(_wood(name, stock, slabs, (x, y), length=length, joins=joins, front=True), upright=True)
+
+
+def _wood(
+    name: str,
+    stock: Stock,
+    slabs: tuple[Slab, ...],
+    at: tuple[float, float],
+    *,
+    length: float,
+    joins: tuple[str, ...],
+    front: bool,
+) -> Fastener:
+    thread = stock.threads["medium"]
+    size = "4" if stock.hardware == "metric" else "No. 8"
+    standard = "DIN 7997" if stock.hardware == "metric" else "ASME B18.6.1"
+    return Fastener(
+        name=name,
+        standard=f"{standard} {size} × {stock.told(length)}",
+        thread=WOOD,
+        length_m=length,
+        washers=(),
+        nut="in wood",
+        joins=joins,
+        x_m=at[0],
+        y_m=at[1],
+        z_from_m=min(each.z_from_m for each in slabs),
+        z_to_m=max(each.z_to_m for each in slabs),
+        mass_kg=DENSITIES_KG_M3["steel"] * volume(slabs),
+        head="sunk",
+        front=front,
+        group="fixed",
+        slabs=slabs,
+        head_m=thread.heads_m["sunk"][0],
+    )
