@@ -16,8 +16,10 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from sim.flight.control_travel import Travel
+    from sim.numerics.number import Number
 
     Numbers = tuple[float, ...]
+    Rates = Callable[[Number, Controls], tuple[Number, ...]]
     ControlLaw = Callable[[float, Numbers, Numbers, Numbers], tuple[Numbers, Numbers]]
     """(t, state, rates, integrals) -> (commanded elevator, aileron, rudder, throttle), (rates of the integrals)."""
 
@@ -41,6 +43,7 @@ def fly(
     controls: Controls,
     times_s: NDArray[np.float64],
     breakpoints_s: Sequence[float] = (),
+    rates: Rates | None = None,
 ) -> History:
     """Return the flight in which the controls follow the commands of a control law.
 
@@ -59,16 +62,20 @@ def fly(
         Ascending, beginning with the start. [s]
     breakpoints_s : sequence of float
         Times at which the commands are discontinuous. [s]
+    rates : function
+        (state, controls) -> rates of the state; None for those of free flight.
 
     Raises
     ------
     NoAnswerError
         Where the state diverges; names the time reached.
     """
-    f = closed_loop(airplane, travel, law)
+    moves = motion_of_floats(airplane) if rates is None else rates
+    f = closed_loop(airplane, travel, law, moves)
     start = initial_state(state, controls)
     flown = solve(f, start, times_s, rtol=1e-7, atol=1e-7, breakpoints_s=breakpoints_s).states
-    return _history(airplane, travel, times_s, flown)
+    factors = load_factors(airplane, flown[:, :14], flown[:, 14:18], moves)
+    return _history(factors, travel, times_s, flown)
 
 
 def initial_state(state: Sequence[float], controls: Controls) -> Numbers:
@@ -76,9 +83,11 @@ def initial_state(state: Sequence[float], controls: Controls) -> Numbers:
     return (*map(float, state), *(float(c) for c in controls[:4]), *([0.0] * INTEGRATORS))
 
 
-def closed_loop(airplane: Airplane, travel: Travel, law: ControlLaw) -> Callable[[float, Numbers], Numbers]:
+def closed_loop(
+    airplane: Airplane, travel: Travel, law: ControlLaw, moves: Rates | None = None
+) -> Callable[[float, Numbers], Numbers]:
     """Return f(t, y), the rates of airplane, controls and integrals; y as `initial_state` orders it."""
-    rates = motion_of_floats(airplane)
+    rates = motion_of_floats(airplane) if moves is None else moves
     low, high, fastest = limits(travel)
 
     def f(t: float, y: Numbers) -> Numbers:
@@ -106,9 +115,14 @@ def limits(travel: Travel) -> tuple[Numbers, Numbers, Numbers]:
     return low, high, tuple((b - a) / s for a, b, s in zip(low, high, times, strict=True))
 
 
-def _history(airplane: Airplane, travel: Travel, times_s: NDArray[np.float64], flown: NDArray[np.float64]) -> History:
-    """Return the record of a flight from the states of the closed loop, shape (m, n)."""
-    upward, rightward = load_factors(airplane, flown[:, :14], flown[:, 14:18])
+def _history(
+    factors: tuple[NDArray[np.float64], NDArray[np.float64]],
+    travel: Travel,
+    times_s: NDArray[np.float64],
+    flown: NDArray[np.float64],
+) -> History:
+    """Return the record of a flight from its load factors and the states of the closed loop, shape (m, n)."""
+    upward, rightward = factors
     fastest = np.array(limits(travel)[2][:3])
     rates = np.abs(np.diff(flown[:, 14:17], axis=0)) / np.diff(times_s)[:, None]
     limited = (rates > 0.98 * fastest).any(axis=1)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from sim.aerodynamics.forces import SPEED_FLOOR_M_S, air_loads
 from sim.atmosphere import GRAVITY_M_S2, density_ratio
-from sim.flight.motion import motion
+from sim.flight.motion import motion_of_floats
 from sim.flight.shaft_inertia import free_shaft_inertias_kg_m2, rotor_sums
 
 if TYPE_CHECKING:
@@ -107,7 +107,7 @@ def grounded(airplane: Airplane, wheels: tuple[Wheel, ...], altitude_m: float) -
     A wheel touches under its axle, springs and damps in proportion and pushes alone. Along its heading it rolls with
     friction, across it holds up to `side_friction` times its load. The ground takes nothing from the induced drag.
     """
-    free, act = motion(airplane), _reaction(airplane)
+    free, act = motion_of_floats(airplane), _reaction(airplane)
 
     def rates(state: Sequence[float], controls: Controls) -> tuple[float, ...]:
         found = free(state, controls)

@@ -10,6 +10,8 @@ import numpy as np
 from sim.flight.motion import Airplane, Controls, motion_of_floats
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from numpy.typing import NDArray
 
     from sim.numerics.number import Number
@@ -48,7 +50,12 @@ class History:
     rate_limited_s: float
 
 
-def load_factors(airplane: Airplane, state: Array, controls: Array) -> tuple[Array, Array]:
+def load_factors(
+    airplane: Airplane,
+    state: Array,
+    controls: Array,
+    rates: Callable[[Number, Controls], tuple[Number, ...]] | None = None,
+) -> tuple[Array, Array]:
     """Return the specific force upward and to the right in body axes, in units of gravity, each of shape (m,).
 
     Parameters
@@ -59,10 +66,12 @@ def load_factors(airplane: Airplane, state: Array, controls: Array) -> tuple[Arr
         As in `sim.flight.motion`.
     controls : array, shape (m, 4)
         Elevator, aileron, rudder [rad], and throttle.
+    rates : function
+        (state, controls) -> rates of the state; None for those of free flight.
     """
-    rates, gravity = motion_of_floats(airplane), airplane.gravity_m_s2
+    moves, gravity = motion_of_floats(airplane) if rates is None else rates, airplane.gravity_m_s2
     factors = [
-        specific_forces(row, rates(tuple(row), Controls(*settings)), gravity)
+        specific_forces(row, moves(tuple(row), Controls(*settings)), gravity)
         for row, settings in zip(state.tolist(), controls.tolist(), strict=True)
     ]
     upward, rightward = np.array(factors).T

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from sim.flight.motion import Airplane, Controls
     from sim.numerics.number import Number
 
-ManeuverName = Literal["rudder-kick", "pull", "roll-in", "turn", "reversal", "blip", "slam"]
+ManeuverName = Literal["rudder-kick", "pull", "roll-in", "turn", "reversal", "blip", "slam", "take-off"]
 
 BEGIN_S: Final = 1.0
 """Steady flight before the first control movement."""
@@ -70,6 +70,9 @@ MANEUVERS: Final[dict[ManeuverName, Maneuver]] = {
     ),
     "blip": Maneuver("ignition cut and restored, controls fixed", ("",), 12.0),
     "slam": Maneuver("from steady flight at idle to full throttle, controls fixed", ("",), 12.0, begins_idle=True),
+    "take-off": Maneuver(
+        "from standstill on short grass, tail raised, climb at one airspeed; pilot model holds heading", ("",), 20.0
+    ),
 }
 
 

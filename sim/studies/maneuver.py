@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any, Final
 
 import numpy as np
@@ -16,6 +17,7 @@ from sim.studies.carried_mass import carried_masses
 from sim.studies.maneuver_answer import ManeuverAnswer, ManeuverFlight
 from sim.studies.maneuver_bands import Asked, banded
 from sim.studies.maneuver_history import history_columns, peaks
+from sim.studies.maneuver_take_off import taken_off
 from sim.studies.turns import demand_held, turns
 from sim.units.text import brief
 
@@ -41,8 +43,11 @@ USES: Final[dict[ManeuverName, tuple[str, ...]]] = {
     "reversal": ("bank_deg",),
     "blip": ("held_s",),
     "slam": (),
+    "take-off": (),
 }
 """Manoeuvre -> the parameters that it has a use for, besides the length of the flight."""
+SLOW_M_S: Final = 5.0
+"""Below it an airplane on its wheels is asked for no validity in flight."""
 
 
 def maneuver(
@@ -93,11 +98,14 @@ def maneuver(
         refuse("name", f'must be one of {known}, got "{name}"{did_you_mean(name, MANEUVERS)}')
     chosen: ManeuverName = name
     kind = adjusted(MANEUVERS[chosen], share=share, held_s=held_s, flown_s=flown_s)
-    faults = [*_useless(chosen, {"bank_deg": bank_deg, "share": share, "held_s": held_s}), *_never_ends(chosen, kind)]
+    given = {"bank_deg": bank_deg, "share": share, "held_s": held_s}
+    faults = [*_useless(chosen, given), *_never_ends(chosen, kind), *_of_flight(chosen, speed_m_s, bands=bands)]
     if faults:
         raise InputError(faults)
     bank_rad = math.radians(BANK_DEG if bank_deg is None else bank_deg)
     flying = model.airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
+    if chosen == "take-off":
+        return _taken_off(model, flying, kind)
     flown = [
         (one, side, _flown(one, chosen, kind, sign=sign, bank_rad=bank_rad))
         for one in flying
@@ -120,6 +128,31 @@ def maneuver(
         histories=columns,
         definition=kind,
         bands=shaded,
+    )
+
+
+def _taken_off(model: Model, flying: tuple[FlyingAirplane, ...], kind: Maneuver) -> ManeuverAnswer:
+    """Return the take-off with every powerplant."""
+    off = [taken_off(model, one, _times_s(kind)) for one in flying]
+    columns = tuple(history_columns(one.history) for one in off)
+    flights = tuple(
+        replace(
+            _flight(one, "", own.history, seen, slow_m_s=SLOW_M_S),
+            lift_off_s=own.lift_off_s,
+            ground_run_m=own.ground_run_m,
+        )
+        for one, own, seen in zip(flying, off, columns, strict=True)
+    )
+    return ManeuverAnswer(
+        maneuver="take-off",
+        meaning=kind.meaning,
+        speed_m_s=0.0,
+        altitude_m=flying[0].altitude_m,
+        flights=flights,
+        masses=carried_masses(model),
+        remarks=model.remark_texts("masses"),
+        histories=columns,
+        definition=kind,
     )
 
 
@@ -150,6 +183,14 @@ def _useless(name: ManeuverName, given: dict[str, float | None]) -> Iterator[Fau
             yield Fault(parameter, f"has no use in {name}; it takes {useful}")
 
 
+def _of_flight(name: ManeuverName, speed_m_s: float | None, *, bands: bool) -> Iterator[Fault]:
+    """Yield what has no use in a take-off, which begins at rest and is flown once."""
+    if name == "take-off" and speed_m_s is not None:
+        yield Fault("speed_m_s", "has no use in take-off, which begins at rest; it takes `altitude_m`, `flown_s`")
+    if name == "take-off" and bands:
+        yield Fault("bands", "has no use in take-off; `whirlgate field --bands` gives the bands of its run")
+
+
 def _never_ends(name: ManeuverName, kind: Maneuver) -> Iterator[Fault]:
     """Yield that what is held would not end before the record does."""
     room_s = kind.flown_s - BEGIN_S
@@ -175,23 +216,32 @@ def _flown(flying: FlyingAirplane, name: ManeuverName, kind: Maneuver, *, sign: 
         state=state,
         controls=controls,
     )
-    times = np.arange(0.0, kind.flown_s + 0.5 * SAMPLE_S, SAMPLE_S)
     return fly(
         flying.flown,
         flying.travel,
         ready.control_law,
         state=state,
         controls=controls,
-        times_s=times,
+        times_s=_times_s(kind),
         breakpoints_s=ready.breakpoints_s,
     )
 
 
+def _times_s(kind: Maneuver) -> NDArray[np.float64]:
+    return np.arange(0.0, kind.flown_s + 0.5 * SAMPLE_S, SAMPLE_S)
+
+
 def _flight(
-    flying: FlyingAirplane, side: str, history: History, columns: dict[str, NDArray[np.float64]]
+    flying: FlyingAirplane,
+    side: str,
+    history: History,
+    columns: dict[str, NDArray[np.float64]],
+    *,
+    slow_m_s: float = 0.0,
 ) -> ManeuverFlight:
     shares = flying.travel.shares(history)
-    valid = valid_part(flying.airplane, history.time_s, history.state, history.elevator_rad)
+    flies = columns["speed_m_s"] >= slow_m_s
+    valid = valid_part(flying.airplane, history.time_s[flies], history.state[:, flies], history.elevator_rad[flies])
     most = {name: float(value) for name, value in peaks(columns, shares).items()}
     largest: dict[str, Any] = {name: value if math.isfinite(value) else None for name, value in most.items()}
     return ManeuverFlight(

@@ -59,6 +59,8 @@ class ManeuverFlight:
     peak_rudder_share_low, peak_rudder_share_high, least_load_factor_low, least_load_factor_high,
     greatest_load_factor_low, greatest_load_factor_high : float or None
         Likewise.
+    lift_off_s, ground_run_m : float or None
+        Of a take-off, until the last wheel leaves the ground; None where it does not, and in other manoeuvres. [s, m]
     flown_probability : float or None
         Of the airplanes drawn, the share that has a steady flight to start from and does not diverge.
     """
@@ -113,6 +115,8 @@ class ManeuverFlight:
     greatest_load_factor_high: float | None = None
     peak_sideslip_low_deg: float | None = None
     peak_sideslip_high_deg: float | None = None
+    lift_off_s: float | None = None
+    ground_run_m: float | None = None
     flown_probability: float | None = None
 
 

@@ -12,7 +12,7 @@ from sim.studies.maneuver import maneuver
 from viz.figures.maneuver import draw
 from viz.present import figure
 
-NAMES = ("rudder-kick", "pull", "roll-in", "turn", "reversal", "blip", "slam")
+NAMES = ("rudder-kick", "pull", "roll-in", "turn", "reversal", "blip", "slam", "take-off")
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -116,7 +116,7 @@ def test_an_unknown_manoeuvre_is_refused(run):
     result = run("maneuver", "revrsal")
     assert result.exit_code == 2
     assert result.stderr == (
-        "NAME: must be one of rudder-kick, pull, roll-in, turn, reversal, blip, slam, "
+        "NAME: must be one of rudder-kick, pull, roll-in, turn, reversal, blip, slam, take-off, "
         'got "revrsal"; did you mean reversal?\n'
     )
 
@@ -146,7 +146,7 @@ def test_an_option_without_use_is_refused(run, asked, told):
 def test_without_a_name_the_example_is_told(run):
     told = run("maneuver").stderr
     assert "Missing argument 'NAME'. NAME is rudder-kick, pull or roll-in" in told
-    assert "slam (from idle to full throttle). Give it as in: whirlgate maneuver reversal" in told
+    assert "to the climb). Give it as in: whirlgate maneuver reversal" in told
 
 
 def test_no_turn_to_start_from_is_no_answer(run):
@@ -182,3 +182,18 @@ def test_bands_stand_below_each_number_and_are_shaded(run, tmp_path):
     low, high = answer.bands[0]["heading_deg"]
     box = panel.collections[0].get_paths()[0].get_extents()
     assert (box.ymin, box.ymax) == pytest.approx((low.min(), high.max()), abs=1e-9)
+
+
+def test_a_take_off_says_when_it_leaves_the_ground_and_takes_no_speed(run):
+    found = json.loads(run("maneuver", "take-off", "--json", "--for", "10 s").stdout)["flights"]
+    shown = run("--units", "si", "maneuver", "take-off", "--for", "10 s").stdout
+    lines = {line.strip()[:14]: line.split() for line in shown.splitlines()}
+    assert lines["lift-off after"][2::2] == [f"{flight['lift_off_s']:.1f}" for flight in found]
+    assert lines["after a run of"][4::2] == [f"{flight['ground_run_m']:.0f}" for flight in found]
+    assert "take-off at 305 m: from standstill" in " ".join(shown.split())
+    wrong = run("maneuver", "take-off", "--speed", "60 mph", "--bands")
+    assert (wrong.exit_code, wrong.stdout) == (2, "")
+    assert wrong.stderr.splitlines() == [
+        "--speed: has no use in take-off, which begins at rest; it takes --altitude, --for",
+        "--bands: has no use in take-off; `whirlgate field --bands` gives the bands of its run",
+    ]

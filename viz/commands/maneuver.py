@@ -87,8 +87,8 @@ def command(
     """Fly one manoeuvre with each powerplant and list the largest changes of attitude, height and controls.
 
     NAME is rudder-kick, pull or roll-in (one control moved, the others fixed), turn or reversal (flown by a simple
-    pilot model that holds altitude and centres the ball), blip (ignition cut and restored) or slam (from idle to full
-    throttle).
+    pilot model that holds altitude and centres the ball), blip (ignition cut and restored), slam (from idle to full
+    throttle) or take-off (from standstill, the tail raised, to the climb).
 
     How far each number may be off: --bands, which flies 256 airplanes more with each powerplant and takes some seconds.
 

@@ -37,9 +37,9 @@ MEANT = (
 def sheet(answer: ManeuverAnswer) -> Iterator[Block]:
     """Yield the largest values of each flight, then the limits that it reached."""
     title = say(
-        "{name} at {speed} and {altitude}: {meaning}",
+        "{name} at {speed}{altitude}: {meaning}",
         name=answer.maneuver,
-        speed=Value("speed_m_s", answer.speed_m_s),
+        speed=say("{speed} and ", speed=Value("speed_m_s", answer.speed_m_s)) if answer.speed_m_s else "",
         altitude=Value("altitude_m", answer.altitude_m),
         meaning=answer.meaning,
     )
@@ -60,6 +60,14 @@ def sheet(answer: ManeuverAnswer) -> Iterator[Block]:
 
 def _flown(answer: ManeuverAnswer) -> Sentence:
     """Return what is done and for how long the flight is simulated."""
+    if answer.maneuver == "take-off":
+        return say(
+            "Simulated for {flown} on wheels that spring and hold sideways: full throttle, tail raised in two seconds "
+            "from half the speed of lift-off, nose raised at that speed, so that it leaves the ground somewhat later "
+            "than the run of {run}.",
+            flown=Value("flown_s", answer.definition.flown_s, plain=True),
+            run=Run("field"),
+        )
     flown = say(
         "Simulated for {flown}, of which {before} of steady flight before the first control movement",
         flown=Value("flown_s", answer.definition.flown_s, plain=True),
@@ -109,6 +117,9 @@ def _sure(flights: tuple[ManeuverFlight, ...]) -> Iterator[Sentence]:
 
 
 def _rows(flights: tuple[ManeuverFlight, ...]) -> Iterator[list[Cell]]:
+    if any(flight.lift_off_s is not None for flight in flights):
+        yield ["lift-off after", *(_largest(one, "lift_off_s", absent="not reached") for one in flights)]
+        yield ["after a run of", *(_largest(one, "ground_run_m", absent="not reached") for one in flights)]
     for label, name in LARGEST:
         yield [label, *(_largest(flight, name, decimals=1) for flight in flights)]
     yield ["time to turn 90°", *(_largest(one, "time_to_90_s", absent="not reached") for one in flights)]

@@ -56,8 +56,8 @@ ASKED = {
 
 
 def stands(study, path):
-    """Return whether a study has its wheels: that of take-off needs them, and the parasol is not weighed."""
-    return study != "field" or path != PARASOL
+    """Return whether a study has its wheels: those of take-off need them, and the parasol is not weighed."""
+    return study not in ("field", "maneuver.take-off") or path != PARASOL
 
 
 def leaves(value, path=()):

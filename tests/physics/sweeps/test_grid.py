@@ -232,7 +232,7 @@ def test_a_wrong_key_or_value_is_refused(vary, sentence):
             "maneuver.pul.x",
             (
                 "must name a manoeuvre after maneuver, rudder-kick, pull, roll-in, turn, reversal, blip, slam, "
-                'got "pul"; did you mean pull?'
+                'take-off, got "pul"; did you mean pull?'
             ),
         ),
         (
