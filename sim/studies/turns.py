@@ -15,7 +15,7 @@ from sim.flight.turn_limits import Limit, limits_met
 from sim.propulsion.engine_propeller import steady_throttle
 from sim.rotor.couple import Couple, couple
 from sim.units.convert import rpm
-from sim.units.text import brief
+from sim.units.text import brief, in_both
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -182,8 +182,8 @@ def not_held(flying: FlyingAirplane, found: Turns, index: int) -> str | None:
     lack = ""
     if lack_w is not None:
         turning = brief("rpm", rpm(abs(float(found.spin_rad_s[index]))))
-        lack = f", for which full throttle gives {_both('power_w', lack_w)} too little at {turning}"
-    return f"{flying.name}: no steady {flight} at {_both('speed_m_s', flying.speed_m_s)} within {limit}{lack}"
+        lack = f", for which full throttle gives {in_both('power_w', lack_w, digits=3)} too little at {turning}"
+    return f"{flying.name}: no steady {flight} at {in_both('speed_m_s', flying.speed_m_s)} within {limit}{lack}"
 
 
 def missing_power_w(flying: FlyingAirplane, found: Turns, index: int) -> float | None:
@@ -191,11 +191,6 @@ def missing_power_w(flying: FlyingAirplane, found: Turns, index: int) -> float |
     excess = float(found.throttle[index]) - 1.0
     full_n_m = flying.airplane.engine.firing_torque_n_m * air(flying.altitude_m).density_kg_m3 / SEA_LEVEL_KG_M3
     return excess * full_n_m * abs(float(found.spin_rad_s[index])) if excess > 0.0 else None
-
-
-def _both(name: str, value: float) -> str:
-    si, us = (brief(name, value, system, digits=3) for system in ("si", "us"))
-    return f"{si} ({us})"
 
 
 _ADVICE: dict[Limit, str] = {"power": "fly nearer to the speed of least drag", "idling": "fly slower"}

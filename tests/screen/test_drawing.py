@@ -49,7 +49,9 @@ def test_the_same_drawing_gives_the_same_bytes(run, tmp_path):
     ("words", "sentence"),
     [
         (("--scale", "20:1"), '--scale: must be a scale between 1:1 and 1:500, as in "1:20", got "20:1"'),
-        (("--paper", "a5"), '--paper: must be a4 or a3 or letter or tabloid, got "a5"'),
+        (("--paper", "a5", "--out", "plan.svg"), '--paper: must be a4 or a3 or letter or tabloid, got "a5"'),
+        (("--scale", "1:20"), "--scale: is of the three-view that --out writes: give --out FILE with it"),
+        (("--paper", "a3"), "--paper: is of the three-view that --out writes: give --out FILE with it"),
         (("--out", "plan.dwg"), '--out: must end in .svg or .pdf or .dxf, got "plan.dwg"'),
         (("--out", "nowhere/plan.pdf"), '--out: must lie in a folder that is there, got "nowhere/plan.pdf"'),
     ],

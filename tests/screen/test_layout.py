@@ -1,6 +1,7 @@
 """``whirlgate layout``: its sheet, its nodes as CSV, its figure, and wrong input."""
 
 import csv
+import json
 
 import pytest
 from airplanes import BIPLANE, PARASOL, TRIPLANE, TWO_SEATER
@@ -23,9 +24,11 @@ def test_the_sheet(run, snapshot, airplane, units):
     assert result.stdout == snapshot
 
 
-def test_nodes_as_csv(run, answered, tmp_path):
+def test_nodes_as_csv(run, tmp_path):
     file = tmp_path / "nodes.csv"
-    found = answered("layout", "--nodes", file)
+    made = run("layout", "--nodes", file, "--json")
+    assert (made.exit_code, made.stderr) == (0, f"wrote {file}\n")
+    found = json.loads(made.stdout)
     rows = list(csv.DictReader(file.read_text(encoding="utf-8").splitlines()))
     assert len(rows) == 2 * len(found["nodes"])
     assert set(rows[0]) == {"node", "kind", "side", "station [m]", "waterline [m]", "buttline [m]"}

@@ -1,5 +1,7 @@
 """``modes``: the modes of ``handling``, the figure, and flight paths that are not there."""
 
+import re
+
 import pytest
 from airplanes import BIPLANE, TRIPLANE
 
@@ -33,6 +35,13 @@ def test_a_flight_beyond_the_power_says_so_in_the_words_of_the_other_commands(ru
         assert "which the airplane cannot hold" not in run(command).stdout
 
 
+def test_a_lack_of_power_is_told_without_a_power_of_ten(run):
+    told = " ".join(run("modes", "--speed", "300 mph").stdout.split())
+    lacks = re.findall(r"full throttle gives (\S+) hp too little", told)
+    assert lacks
+    assert all(re.fullmatch(r"\d{4,}", lack) for lack in lacks)
+
+
 def test_the_figure(run, tmp_path):
     path = tmp_path / "figure.svg"
     assert run("modes", "--figure", path).exit_code == 0
@@ -45,7 +54,7 @@ def test_power_that_leaves_no_flight_path_is_a_sentence(run):
     result = run("modes", "--speed", "300 m/s", "--power", "idle")
     assert result.exit_code == 1
     assert result.stderr == (
-        "rotary: no steady straight flight at 671 mph within power; fly nearer to the speed of least drag\n"
+        "rotary: no steady straight flight at 671.1 mph within power; fly nearer to the speed of least drag\n"
     )
 
 

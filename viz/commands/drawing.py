@@ -23,8 +23,19 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
     from viz.drawings.files import ENDINGS
     from viz.files.table import file_faults
 
+    for name, given in (("--scale", options["scale"] is not None), ("--paper", _given("paper"))):
+        if given and not options["files"]:
+            from sim.errors import Fault
+
+            yield Fault(name, "is of the three-view that --out writes: give --out FILE with it")
     for file in options["files"] or ():
         yield from file_faults("--out", file, ENDINGS, force=options["force"])
+
+
+def _given(name: str) -> bool:
+    """Return whether an option is written on the command line, be it that of the default."""
+    source = click.get_current_context().get_parameter_source(name)
+    return source is click.core.ParameterSource.COMMANDLINE
 
 
 def scale_faults(ctx: click.Context, param: click.Parameter, value: str | None) -> float | None:

@@ -57,4 +57,5 @@ def command(
         from viz.files.nodes import write_nodes
 
         write_nodes(nodes, answer.nodes, force=force)
+        click.echo(f"wrote {nodes}", err=True)
     deliver(answer, sheet(answer), units, as_json=as_json)

@@ -123,6 +123,18 @@ def test_a_bare_zero_is_no_temperature_and_gives_a_tolerance_no_unit():
     assert sentence("0", "m", above=0.0) == 'wing.span: must be above 0 m, got "0"'
 
 
+def test_limits_of_a_bare_zero_stand_in_both_systems_and_none_in_one_alone():
+    said = 'wing.span: must be above 0 and at most 20 m (787.4 in), got "0"'
+    assert sentence("0", "m", above=0.0, most=20.0) == said
+
+
+def test_limits_are_told_in_the_usual_units_where_the_unit_written_is_far_from_them():
+    """3 m are 9.7e-17 parsecs, which tells nobody anything; in miles, 0.001864, they are still those written."""
+    said = 'wing.span: must be -3 m (-118.11 in) to 3 m (118.11 in), got "3 parsecs"'
+    assert sentence("3 parsecs", "m", least=-3.0, most=3.0) == said
+    assert sentence("3 mi", "m", least=-3.0, most=3.0).endswith(' mi, got "3 mi"')
+
+
 @pytest.mark.parametrize(
     ("text", "unit", "said"),
     [
