@@ -2,6 +2,7 @@
 
 import json
 from math import radians, tan
+from pathlib import Path
 
 import pytest
 from airplanes import BIPLANE, DRAWING, PARASOL, TRIPLANE, TWO_SEATER
@@ -112,3 +113,11 @@ def test_another_airplane_lies_under_it(run, tmp_path):
     text = file.read_text(encoding="utf-8")
     assert 'id="other-airplane"' in text
     assert "Blue: " in text
+
+
+def test_the_picture_of_the_readme_is_that_of_the_bundled_scenario(run, tmp_path):
+    """Byte for byte what the command under it writes; where it is not, that command writes it anew."""
+    made = tmp_path / "drawing.svg"
+    assert run("drawing", "tollgate", "--paper", "a4", "--out", made).exit_code == 0
+    kept = Path(__file__).parents[2] / "viz" / "pictures" / "drawing.svg"
+    assert made.read_bytes() == kept.read_bytes()
