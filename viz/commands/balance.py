@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.options import Command, amount, figure_out, json_out, scenario_in
+from viz.commands.options import Command, amount, figure_out, json_out, powerplant_option, scenario_in
 from viz.commands.output import deliver, picture
 from viz.commands.shift import shift
 
@@ -33,7 +33,7 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
 
 @click.command(cls=Command, check=check)
 @scenario_in
-@click.option("--powerplant", metavar="NAME", help="Engine to balance with.  [default: that of the balance table]")
+@powerplant_option("Engine to balance with.  [default: that of the balance table]")
 @click.option(
     "--move",
     "engine_move_m",

@@ -6,8 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.flight_options import powerplant_option
-from viz.commands.options import Command, Word, airplane_in, force, json_out
+from viz.commands.options import Command, Word, airplane_in, force, json_out, powerplant_option
 from viz.commands.output import deliver
 
 if TYPE_CHECKING:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from viz.commands.gun_options import gun_scenario_options
-from viz.commands.options import Command, amount, figure_out, json_out
+from viz.commands.options import Command, amount, figure_out, json_out, powerplant_option
 from viz.commands.output import deliver, picture
 
 if TYPE_CHECKING:
@@ -74,7 +74,7 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
     metavar="FILE.csv",
     help="A file of marks: columns rpm and angle_deg.",
 )
-@click.option("--powerplant", metavar="NAME", help="One powerplant of the scenario. [default: the first]")
+@powerplant_option("One powerplant of the scenario. [default: the first]")
 @click.option(
     "--openings",
     type=amount("1", least=1.0, most=12.0, example="2"),

@@ -6,8 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from viz.commands.flight_options import powerplant_option
-from viz.commands.options import Command, figure_out, json_out, scenario_in
+from viz.commands.options import Command, figure_out, json_out, powerplant_option, scenario_in
 from viz.commands.output import deliver, picture
 
 if TYPE_CHECKING:

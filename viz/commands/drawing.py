@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.options import Command, Word, figure_out, json_out, scenario_in
+from viz.commands.options import Command, Word, figure_out, json_out, powerplant_option, scenario_in
 from viz.commands.output import deliver, picture
 from viz.drawings.papers import PAPERS
 
@@ -69,7 +69,7 @@ def readings_in(over: str | None) -> MeasuredDrawing | None:
 
 @click.command(cls=Command, check=check)
 @scenario_in
-@click.option("--powerplant", metavar="NAME", help="Engine fitted.  [default: that of the balance table, or the first]")
+@powerplant_option("Engine fitted.  [default: that of the balance table, or the first]")
 @click.option(
     "--out",
     "files",

@@ -35,11 +35,6 @@ def flight_options(function: Callable[..., Any]) -> Callable[..., Any]:
     )(altitude_option(function))
 
 
-def powerplant_option(help_text: str) -> Callable[..., Any]:
-    """Return what adds ``--powerplant``."""
-    return click.option("--powerplant", metavar="NAME", help=help_text)
-
-
 def turn_options(banks: str) -> Callable[..., Any]:
     """Return what adds ``--bank``, ``--power`` and ``--category``; `banks` are those of no option, in words."""
     bank = click.option(

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from viz.commands.against import against_in
-from viz.commands.options import Word, amount
+from viz.commands.options import Word, amount, powerplant_option
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -163,7 +163,7 @@ def _added(function: Callable[..., Any], options: Sequence[Decorator]) -> Callab
 
 def _powerplant(default: str) -> Decorator:
     said = f"One powerplant of the scenario. [default: {default}]"
-    return click.option("--powerplant", metavar="NAME", help=said)
+    return powerplant_option(said)
 
 
 def _rpm(said: str) -> Decorator:

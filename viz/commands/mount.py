@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from viz.commands.options import Command, figure_out, json_out, scenario_in
+from viz.commands.options import Command, figure_out, json_out, powerplant_option, scenario_in
 from viz.commands.output import deliver, picture
 from viz.commands.shift import shift
 
@@ -24,9 +24,7 @@ if TYPE_CHECKING:
     help="Move the engine on the mount from where the scenario has it, as in '2 1/2 in forward'.  [default: where its "
     "key move puts it, without one at the CG target]",
 )
-@click.option(
-    "--powerplant", metavar="NAME", help="Engine on the mount.  [default: that of the mount or balance table]"
-)
+@powerplant_option("Engine on the mount.  [default: that of the mount or balance table]")
 @json_out
 @figure_out
 @click.pass_obj

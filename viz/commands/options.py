@@ -105,6 +105,11 @@ class Word(click.Choice):  # type: ignore[type-arg] # generic in newer versions 
         return str(value)
 
 
+def powerplant_option(help_text: str) -> Callable[..., Any]:
+    """Return what adds ``--powerplant``."""
+    return click.option("--powerplant", metavar="NAME", help=help_text)
+
+
 class Command(click.Command):
     """A command that refuses all its wrong options in one go.
 

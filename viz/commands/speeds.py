@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from viz.commands.flight_options import altitude_option, bands_options, powerplant_option
-from viz.commands.options import Command, amount, figure_out, json_out, scenario_in
+from viz.commands.flight_options import altitude_option, bands_options
+from viz.commands.options import Command, amount, figure_out, json_out, powerplant_option, scenario_in
 from viz.commands.output import deliver, picture
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from viz.commands.options import Command, figure_out, json_out, scenario_in
+from viz.commands.options import Command, figure_out, json_out, powerplant_option, scenario_in
 from viz.commands.output import deliver, picture
 
 if TYPE_CHECKING:
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 @click.command(cls=Command)
 @scenario_in
-@click.option("--powerplant", metavar="NAME", help="Engine fitted.  [default: that of the balance table, or the first]")
+@powerplant_option("Engine fitted.  [default: that of the balance table, or the first]")
 @click.option(
     "--without",
     multiple=True,
