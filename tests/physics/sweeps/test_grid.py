@@ -210,7 +210,7 @@ def test_what_is_varied(text, settings):
             "gun.action=impulse,interupter",
             'vary gun.action: must be interrupter or impulse, got "interupter"; did you mean interrupter?',
         ),
-        ("flight=1", 'vary flight: must lead to a single value, got "flight", which holds speed, altitude'),
+        ("flight=1", 'vary flight: must lead to a single value, got "flight", which holds speed, altitude, air'),
     ],
 )
 def test_a_wrong_key_or_value_is_refused(vary, sentence):
