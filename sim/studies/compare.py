@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import Answer
 from sim.errors import NoAnswerError
+from sim.flight.control_forces import control_forces
 from sim.flight.turn_limits import Limit, limits_met
 from sim.flight.validity import passed_in_turns
 from sim.studies.burst import timed_strikes_per_1000, untimed_strikes_per_1000
@@ -41,6 +42,8 @@ class TurnCouple:
         Moment on the airframe, nose up and nose right positive. [N m]
     couple_n_m, peak_couple_n_m : float
         Size, mean over a turn of the propeller and greatest within it. [N m]
+    stick_force_n, pedal_force_n : float
+        That the pilot holds at the grip, back positive, and with the right foot positive; without friction. [N]
     effect : str
         The larger of the two moments in words, ``nose up``; ``none`` where there is no such turn.
     limit : str or None
@@ -49,6 +52,8 @@ class TurnCouple:
         Bounds of `sim.flight.validity` that it passes.
     pitch_low_n_m, pitch_high_n_m, yaw_low_n_m, yaw_high_n_m : float or None
         Ends of the 90 % bands; None where no bands were asked for. [N m]
+    stick_force_low_n, stick_force_high_n, pedal_force_low_n, pedal_force_high_n : float or None
+        Likewise. [N]
     """
 
     bank_deg: float
@@ -57,6 +62,8 @@ class TurnCouple:
     yaw_n_m: float
     couple_n_m: float
     peak_couple_n_m: float
+    stick_force_n: float
+    pedal_force_n: float
     effect: Effect
     limit: Limit | None
     beyond: tuple[str, ...]
@@ -64,6 +71,10 @@ class TurnCouple:
     pitch_high_n_m: float | None = None
     yaw_low_n_m: float | None = None
     yaw_high_n_m: float | None = None
+    stick_force_low_n: float | None = None
+    stick_force_high_n: float | None = None
+    pedal_force_low_n: float | None = None
+    pedal_force_high_n: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -255,6 +266,7 @@ def _turn_couples(flying: FlyingAirplane) -> tuple[TurnCouple, ...]:
     found = turns(flying, [math.radians(bank) for bank in BANKS_DEG])
     limits, found = limits_met(found, flying.travel), found.only_found()
     beyond = passed_in_turns(flying.airplane, found)
+    forces = control_forces(flying.airplane, flying.controls, found)
     rows = []
     for index, bank_deg in enumerate(BANKS_DEG):
         made = gyroscopic_couple(flying, found, index)
@@ -268,6 +280,8 @@ def _turn_couples(flying: FlyingAirplane) -> tuple[TurnCouple, ...]:
                 yaw_n_m=made.yaw_n_m,
                 couple_n_m=made.couple_n_m,
                 peak_couple_n_m=made.couple_n_m + abs(pulsing) * made.precession_rad_s,
+                stick_force_n=float(forces.stick_n[index]),
+                pedal_force_n=float(forces.pedal_n[index]),
                 effect=made.effect,
                 limit=limits[index] or None,
                 beyond=beyond[index],

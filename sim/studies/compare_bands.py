@@ -11,6 +11,7 @@ from sim.flight.many_airplanes import only_of
 from sim.flight.many_flights import fly_prescribed
 from sim.flight.motion import Controls
 from sim.studies.bands import drawn_flying, drawn_turns, ends_of, gyroscopic_moments, rotor_inertias_kg_m2
+from sim.studies.handling_forces import drawn_forces
 from sim.studies.impulse_response import HELD_S, TIMES_S, inputs_from, largest, nose_deg
 from sim.studies.turns import without_rotor
 
@@ -60,14 +61,20 @@ def banded(
         | ({} if name == smallest else {"momentum_ratio": np.abs(momentum[name]) / least})
         for name in found
     }
-    return {name: _banded(one, many[name], drawn[name]) for name, one in found.items()}
+    return {name: _banded(one, many[name], drawn[name], seed) for name, one in found.items()}
 
 
-def _banded(one: PowerplantComparison, many: FlyingAirplane, drawn: Mapping[str, Array]) -> PowerplantComparison:
-    pitch, yaw = gyroscopic_moments(many, drawn_turns(many, np.radians([turn.bank_deg for turn in one.turns])))
+def _banded(
+    one: PowerplantComparison, many: FlyingAirplane, drawn: Mapping[str, Array], seed: int
+) -> PowerplantComparison:
+    every = drawn_turns(many, np.radians([turn.bank_deg for turn in one.turns]))
+    pitch, yaw = gyroscopic_moments(many, every)
+    forces, _ = drawn_forces(many, every, seed)
+    held = {name: forces[name] for name in ("stick_force_n", "pedal_force_n")}
+    by_turn = {"pitch_n_m": pitch, "yaw_n_m": yaw} | held
     rows = []
     for number, turn in enumerate(one.turns):
-        ends: dict[str, Any] = ends_of({"pitch_n_m": pitch[:, number], "yaw_n_m": yaw[:, number]})
+        ends: dict[str, Any] = ends_of({name: values[:, number] for name, values in by_turn.items()})
         rows.append(replace(turn, **ends))
     whole: dict[str, Any] = ends_of(drawn)
     return replace(one, turns=tuple(rows), disturbances=_responses(one.disturbances, many), **whole)

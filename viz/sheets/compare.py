@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import isnan
 from typing import TYPE_CHECKING
 
 from viz.sheets.bands import DRAWN, with_band
@@ -36,6 +37,9 @@ BALANCED = (
     "clockwise rotor pitches the nose up in a left turn, down in a right turn, and yaws it right in both."
 )
 SCATTER = " Firing windows are those of the likeliest delay; burst and safe-range count its scatter."
+FORCES = (
+    "Pull or push at the grip, and the foot that presses; without friction. For how long they can be held: handling."
+)
 BEYOND = " In brackets: the limit that prevents the turn."
 WINDOW = "Window: propeller angles between which the cam lets the gun go"
 IMPULSE = "Impulse: propeller angle at which the cam lets a round go"
@@ -65,6 +69,13 @@ def sheet(answer: Comparison) -> Iterator[Block]:
         ([Value("bank_deg", same[0].bank_deg, signed=True), *map(_moments, same)] for same in turns),
         BALANCED if held else BALANCED + BEYOND,
         *outside(turn.beyond for one in found for turn in one.turns),
+    )
+    turns = zip(*(one.turns for one in found), strict=True)
+    yield rows(
+        "The same turns: what the pilot holds at stick and pedals",
+        ["Bank", *names],
+        ([Value("bank_deg", same[0].bank_deg, signed=True), *map(_forces, same)] for same in turns),
+        FORCES,
     )
     responses = zip(*(one.disturbances for one in found), strict=True)
     yield rows(
@@ -107,6 +118,17 @@ def _moments(turn: TurnCouple) -> Cell:
         pitch=with_band(turn, "pitch_n_m", signed=True, gap="\n"),
         yaw=with_band(turn, "yaw_n_m", signed=True, gap="\n"),
         limit=limit,
+    )
+    return starred(told, turn.beyond)
+
+
+def _forces(turn: TurnCouple) -> Cell:
+    if isnan(turn.stick_force_n):
+        return "none"
+    told = say(
+        "stick {stick}\npedal {pedal}",
+        stick=with_band(turn, "stick_force_n", signed=True, decimals=1),
+        pedal=with_band(turn, "pedal_force_n", signed=True, decimals=1),
     )
     return starred(told, turn.beyond)
 

@@ -12,9 +12,11 @@ from sim.flight.control_forces import control_forces
 from sim.flight.control_system import SURFACES, drawn_system
 from sim.flight.many_airplanes import Draws
 from sim.studies.bands import BAND, DRAWS, drawn_flying, drawn_turns
+from sim.studies.compare import compare
 from sim.studies.handling import handling
 from sim.studies.handling_forces import SPEED_SHARES, drawn_forces, per_g_n
 from sim.studies.turns import turns
+from sim.units.quantities import band_ends
 
 NAMES = ("stick_force_n", "stick_side_force_n", "pedal_force_n")
 
@@ -107,3 +109,15 @@ def test_a_tolerance_of_the_travel_is_that_of_the_gearing():
     system = built(BIPLANE, "controls.pedal_travel=200 mm ± 10 mm").airplane("rotary").controls
     assert system.errors["rudder_gearing_per_m"] == pytest.approx(0.05)
     assert system.errors["elevator_gearing_per_m"] == pytest.approx(0.2)
+
+
+def test_compare_holds_the_same_turns_with_the_same_forces():
+    """Value and band, by the same draws."""
+    compared = compare(built(TRIPLANE), bands=True)
+    handled = handling(built(TRIPLANE), banks_deg=(-45.0, 45.0), bands=True)
+    for name, one in compared.powerplants.items():
+        by_bank = {turn.bank_deg: turn for turn in one.turns}
+        for turn in handled.powerplants[name].turns:
+            for field in ("stick_force_n", "pedal_force_n"):
+                for part in (field, *band_ends(field)):
+                    assert getattr(by_bank[turn.bank_deg], part) == pytest.approx(getattr(turn, part), rel=1e-6)

@@ -37,12 +37,14 @@ def turns(found: Findings) -> Iterator[Block]:
         for name, own in found.handling.powerplants.items()
     )
     alt = say(
-        "Elevator, rudder and aileron as fractions of their travel against bank, one line for each engine, and the "
-        "roots of the modes. A large angular momentum makes left and right turns differ. Steepest steady banks: "
-        "{steepest}.",
+        "Elevator, rudder and aileron as fractions of their travel against bank, one line for each engine, the roots "
+        "of the modes, and the forces that the pilot holds, for minutes between the dotted lines. A large angular "
+        "momentum makes left and right turns differ. Steepest steady banks: {steepest}.",
         steepest=steepest,
     )
-    yield Picture(found.drawings.begin("handling", found.handling_sweep), "Controls in steady turns, and modes", alt)
+    yield Picture(
+        found.drawings.begin("handling", found.handling_sweep), "Controls and forces in steady turns, and modes", alt
+    )
     yield from tables(sheet(found.handling))
 
 
