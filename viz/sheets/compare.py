@@ -70,13 +70,7 @@ def sheet(answer: Comparison) -> Iterator[Block]:
         BALANCED if held else BALANCED + BEYOND,
         *outside(turn.beyond for one in found for turn in one.turns),
     )
-    turns = zip(*(one.turns for one in found), strict=True)
-    yield rows(
-        "The same turns: what the pilot holds at stick and pedals",
-        ["Bank", *names],
-        ([Value("bank_deg", same[0].bank_deg, signed=True), *map(_forces, same)] for same in turns),
-        FORCES,
-    )
+    yield _held(names, found)
     responses = zip(*(one.disturbances for one in found), strict=True)
     yield rows(
         "Same control input in straight flight: largest change of attitude due to the rotor within three seconds",
@@ -120,6 +114,12 @@ def _moments(turn: TurnCouple) -> Cell:
         limit=limit,
     )
     return starred(told, turn.beyond)
+
+
+def _held(names: list[str], found: list[PowerplantComparison]) -> Table:
+    turns = zip(*(one.turns for one in found), strict=True)
+    lines = ([Value("bank_deg", same[0].bank_deg, signed=True), *map(_forces, same)] for same in turns)
+    return rows("The same turns: what the pilot holds at stick and pedals", ["Bank", *names], lines, FORCES)
 
 
 def _forces(turn: TurnCouple) -> Cell:
