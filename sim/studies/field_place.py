@@ -199,7 +199,7 @@ class FieldPlace:
             pitch_rad=pitch_rad,
         )
 
-    def gradient(self, speed_m_s: Array, throttle: float) -> Array:
+    def gradient(self, speed_m_s: Array, throttle: Number) -> Array:
         """Return excess thrust over weight in flight, at airspeeds."""
         powerplant, polar = self.flying.powerplant, self.airplane.polar
         thrust = thrust_n(

@@ -10,6 +10,8 @@ import numpy as np
 
 from sim.errors import refuse
 from sim.studies.field import field
+from sim.studies.field_landing import idle_throttle
+from sim.studies.field_place import FieldPlace
 from sim.studies.handling import handling
 from sim.studies.maneuver import maneuver
 from sim.studies.rotor_effect import rotor_shares
@@ -25,9 +27,9 @@ if TYPE_CHECKING:
 
 STEEP_DEG = 60.0
 """Bank of what reports call a steep turn."""
-NEARLY_ALL, FELT_DEG, MARKED = 0.8, 2.0, 0.05
+NEARLY_ALL, FELT_DEG, MARKED, FLATTER = 0.8, 2.0, 0.05, 0.2
 """Share of the travel that reports call almost full; change of attitude that a pilot notices; relative difference
-that is called marked. Common practice, no source."""
+that is called marked, and that of glides which makes another approach. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +81,10 @@ class _Asked:
         self.model, self.flying = model, flying
         steep = handling(model, banks_deg=(-STEEP_DEG, STEEP_DEG)).powerplants[flying.name].turns
         self.left, self.right = steep
-        own = field(model).powerplants[flying.name]
+        own, stands = field(model).powerplants[flying.name], model.stance()
+        if stands is None:
+            refuse("weighing.support", "must place two main wheels and a tail wheel or skid behind them, to stand on")
+        self.place = FieldPlace(model, flying, stands, surface="short grass", headwind_m_s=0.0)
         self.run = own.rudder_share or 0.0, own.raising_share or 0.0
 
     def flights(self, name: str) -> dict[str, ManeuverFlight]:
@@ -195,6 +200,14 @@ def _idle(asked: _Asked) -> PilotReport:
     return PilotReport(f"the engine turns at {idle / level:.0%} of its speed in level flight", idle < level)
 
 
+def _glides(asked: _Asked) -> PilotReport:
+    place = asked.place
+    speed = place.approach_m_s
+    cut, idle = (float(-1.0 / place.gradient(speed, throttle)[0]) for throttle in (0.0, idle_throttle(place)))
+    told = f"glide of {idle:.1f} at idle, {cut:.1f} with the ignition cut"
+    return PilotReport(told, idle > (1.0 + FLATTER) * cut)
+
+
 def _right_rudder(asked: _Asked) -> PilotReport:
     steady, _ = asked.run
     return PilotReport(f"rudder {_foot(steady)} on the run, the tail not moving", steady < 0.0)
@@ -221,6 +234,7 @@ REPORTS: dict[str, Callable[[_Asked], PilotReport]] = {
     "burst of power": _burst,
     "ignition back on": _rocked,
     "spiral at idle": _idle,
+    "approach at idle": _glides,
     "right rudder on take-off": _right_rudder,
     "tail coming up": _swings,
 }

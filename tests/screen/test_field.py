@@ -2,6 +2,7 @@
 
 import math
 
+import numpy as np
 import pytest
 from airplanes import BIPLANE, TRIPLANE
 from shared import built
@@ -163,3 +164,21 @@ def test_wrong_input_is_told_with_the_cure(run):
     assert always.stderr == '--blip-on: must be above 0 s and below --blip-every, 2 s, got "3 s"\n'
     seed = run("field", BIPLANE, "--seed", "3")
     assert seed.stderr == "--seed: belongs to --bands; give --bands as well, or leave it out\n"
+
+
+def test_against_another_the_run_is_compared_over_distance_and_the_winds_over_airspeed(answer):
+    """Runs whose tails rise at other points: where the second is slower at the same distance, by hand."""
+    import sim
+
+    slow = field(built(TRIPLANE), raising_s=8.0)
+    found = {one.path: one for one in sim.differences(answer, slow).curves}
+    one = found["powerplants.rotary.curve_speeds_m_s"]
+    assert one.axis == "curve_distances_m"
+    first, second = (each.powerplants["rotary"] for each in (answer, slow))
+    apart = [
+        np.interp(at, second.curve_distances_m, second.curve_speeds_m_s) - speed
+        for at, speed in zip(first.curve_distances_m, first.curve_speeds_m_s, strict=True)
+        if at <= second.curve_distances_m[-1]
+    ]
+    assert abs(one.difference) == pytest.approx(max(map(abs, apart)))
+    assert found["powerplants.rotary.winds.1.rudder_winds_m_s"].axis == "wind_speeds_m_s"

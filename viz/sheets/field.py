@@ -32,7 +32,7 @@ ROWS = (
     ("its mean thrust at touchdown", "running_thrust_n"),
 )
 WINDS = (
-    ("take-off run", "take_off_wind_m_s", "take_off_limit"),
+    ("take-off", "take_off_wind_m_s", "take_off_limit"),
     ("approach", "approach_wind_m_s", "approach_limit"),
     ("touchdown", "touchdown_wind_m_s", "touchdown_limit"),
 )
@@ -91,7 +91,10 @@ def sheet(answer: FieldAnswer) -> Iterator[Block]:
     yield flown_at(answer.masses)
     if answer.remarks:
         yield remarks(answer.remarks)
-    yield next_steps(say("stall, climb and top speed, with {run}", run=Run("speeds")))
+    yield next_steps(
+        say("the take-off in time, with {run}", run=Run("maneuver take-off")),
+        say("stall, climb and top speed, with {run}", run=Run("speeds")),
+    )
 
 
 def _wind(answer: FieldAnswer) -> Sentence | str:
