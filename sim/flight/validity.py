@@ -58,7 +58,7 @@ BOUNDS: Final = (
         "linear_lift_ratio",
         -1.0,
         1.0,
-        "loss of lift, of roll damping and of control, and a dropping wing",
+        "by linear loads the loss of lift, of roll damping and of control; by strips its delay and its scatter",
         "definition of CLmax; lift is bounded smoothly there, `sim.aerodynamics.forces.bounded_lift`",
     ),
     Bound(
@@ -66,7 +66,7 @@ BOUNDS: Final = (
         "sideslip_rad",
         math.radians(-15.0),
         math.radians(15.0),
-        "stall of the fin, separation on the body",
+        "by linear loads the stall of the fin; by strips what the body shields",
         "common practice, no source: fins of low aspect ratio are linear to about 15°",
     ),
     Bound(
@@ -74,7 +74,7 @@ BOUNDS: Final = (
         "tip_incidence_rad",
         math.radians(-10.0),
         math.radians(10.0),
-        "stall of the wing tip that goes down",
+        "by linear loads the stall of the wing tip that goes down; by strips what rotation does to separated flow",
         "common practice, no source: about the distance of cruising flight from the stall",
     ),
     Bound(

@@ -15,4 +15,4 @@ class FlightTable(ScenarioTable):
     air: Annotated[
         Literal["strips", "linear"],
         ShortText("air loads past the stall: strips that stall one by one, or linear, bounded", ("strips", "linear")),
-    ] = "linear"
+    ] = "strips"
