@@ -60,6 +60,8 @@ def strip_loads(
     """
     wing, tail = ([(strip, strip_states(strip, functions)) for strip in each] for each in (strips.wing, strips.tail))
 
+    both_m2 = 2.0 * sum(strip.area_m2 for strip in strips.wing)
+
     def loads(motion: Number, controls: Number, linear: AirLoads, wash: Wash) -> AirLoads:
         now = _motion(strips, functions, motion, controls)
         fade: Number = 0.0 if alone else _fade(now)
@@ -68,7 +70,7 @@ def strip_loads(
         for strip, states in wing:
             found = states(now, wash, 1.0)
             _add(total, strip, found, Kept(fade, 1.0))
-            lifting = lifting + (strip.area_m2 / strips.area_m2) * sum(one.attached for one in found)
+            lifting = lifting + (strip.area_m2 / both_m2) * sum(one.attached for one in found)
         for strip, states in tail:
             _add(
                 total,

@@ -35,7 +35,7 @@ def equations(flyer, script):
         controls=type(flyer.trim)(*ready.start[14:18]),
     )
     assert ready.start == initial_state(ready.start[:14], type(flyer.trim)(*ready.start[14:18]))
-    return closed_loop(found.airplane, found.travel, made.control_law), ready.start, made.breakpoints_s
+    return closed_loop(found.flown, found.travel, made.control_law), ready.start, made.breakpoints_s
 
 
 def on_screen(session, script, seconds):
