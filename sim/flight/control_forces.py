@@ -51,7 +51,7 @@ def control_forces(airplane: Airplane, system: ControlSystem, found: Turns) -> C
     The weights of the ailerons balance each other, the hinge of the rudder is upright, and its weight turns it only
     where the ball is out.
     """
-    at, slip = _flow(airplane, found), airplane.slipstream
+    at, slip = stream_of(airplane, found.state, found.throttle), airplane.slipstream
     v, w, p, q, r = found.state[8:13]
     elevator = system.elevator.moment_n_m(
         tail_lift(slip, (at.speed, w, q), found.elevator_rad, at.tail), TAIL_PRESSURE * at.tail[1] * found.elevator_rad
@@ -80,11 +80,11 @@ def hands_off_turn_rad(airplane: Airplane, system: ControlSystem, found: Turns) 
     effectiveness, and its hinge moment with it.
     """
     law, pull_n = system.elevator, control_forces(airplane, system, found).stick_n
-    pressure = TAIL_PRESSURE * _flow(airplane, found).tail[1]
+    pressure = TAIL_PRESSURE * stream_of(airplane, found.state, found.throttle).tail[1]
     return law.effectiveness * pull_n / (system.elevator_gearing_per_m * law.by_deflection_m3 * pressure)
 
 
-class _Flow(NamedTuple):
+class StreamOf(NamedTuple):
     """Airspeed [m/s]; half the density times speed, and dynamic pressure, of flight and at tailplane and fin.
 
     And the side force of the fin by swirl [N].
@@ -97,23 +97,34 @@ class _Flow(NamedTuple):
     swirl_n: Number
 
 
-def _flow(airplane: Airplane, found: Turns) -> _Flow:
-    _, _, down, *_, u, v, w, _, _, _, spin = found.state
+def stream_of(airplane: Airplane, state: Number, throttle: Number) -> StreamOf:
+    """Return what meets tailplane and fin in a state of flight.
+
+    Parameters
+    ----------
+    airplane : Airplane
+        Whose state it is.
+    state : sequence of 14 arrays
+        As in `sim.flight.motion`.
+    throttle : float or array
+        0 to 1.
+    """
+    _, _, down, *_, u, v, w, _, _, _, spin = state
     density = airplane.sea_level_density_kg_m3 * density_ratio(-down)
     speed = np.sqrt(u * u + v * v + w * w)
     tilt, slip = airplane.shaft_tilt_rad, airplane.slipstream
     shaft = shaft_loads(airplane.engine, airplane.propeller, ARRAY_MATH)(
-        (spin, np.cos(tilt) * u - np.sin(tilt) * w), density, (0.0, 0.0, 0.0, found.throttle, 0.0)
+        (spin, np.cos(tilt) * u - np.sin(tilt) * w), density, (0.0, 0.0, 0.0, throttle, 0.0)
     )
     stream = stream_at_tail(slip, ARRAY_MATH)(speed, density, Drive(shaft.thrust, shaft.propeller, 0.0))
     along, full = 0.5 * density * speed, 0.5 * density * speed * speed
     tail, fin = (
         ((along + share * stream.along), (full + share * stream.full)) for share in (slip.tail_share, slip.fin_share)
     )
-    return _Flow(speed, full, tail, fin, stream.swirl_n)
+    return StreamOf(speed, full, tail, fin, stream.swirl_n)
 
 
-def _ailerons(airplane: Airplane, system: ControlSystem, found: Turns, at: _Flow) -> Number:
+def _ailerons(airplane: Airplane, system: ControlSystem, found: Turns, at: StreamOf) -> Number:
     """Return the moment of the ailerons of both sides that would increase the deflection. [N m].
 
     Rolling makes opposite incidences on both sides, yawing opposite pressures; lift alike on both does nothing else.

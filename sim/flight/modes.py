@@ -18,9 +18,11 @@ from sim.flight.motion import Airplane, Controls, motion
 from sim.numerics.number import ARRAY_MATH
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
     from numpy.typing import NDArray
+
+    from sim.numerics.number import Number
 
     Matrix = NDArray[np.float64]
 
@@ -78,15 +80,18 @@ class Mode:
     coupling_share: float
 
 
-def system_matrix(airplane: Airplane, state: Sequence[float], controls: Controls) -> Matrix:
-    """Return the matrix A of small motions ẋ = A x about a steady state, with constant controls and shaft speed.
+def system_matrix(
+    airplane: Airplane, state: Sequence[float], controls: Controls | Callable[[Number], Controls]
+) -> Matrix:
+    """Return the matrix A of small motions ẋ = A x about a steady state, at constant shaft speed.
 
     Parameters
     ----------
     airplane : Airplane
     state : sequence of 14 floats
         As in `sim.flight.motion`, with any heading.
-    controls : Controls
+    controls : Controls or function
+        Constant, or those that a state takes, as controls that float.
 
     Returns
     -------
@@ -97,7 +102,7 @@ def system_matrix(airplane: Airplane, state: Sequence[float], controls: Controls
     return matrix
 
 
-def system_matrices(airplane: Airplane, state: Matrix, controls: Controls) -> Matrix:
+def system_matrices(airplane: Airplane, state: Matrix, controls: Controls | Callable[[Number], Controls]) -> Matrix:
     """Return the matrices of `system_matrix` for many steady states, of one airplane or of one airplane each.
 
     Parameters
@@ -106,8 +111,8 @@ def system_matrices(airplane: Airplane, state: Matrix, controls: Controls) -> Ma
         Its numbers may be arrays with one entry a state: see `sim.flight.many_airplanes`.
     state : array, shape (14, N)
         As in `sim.flight.motion`, with any heading.
-    controls : Controls
-        Numbers, or arrays of shape (N,).
+    controls : Controls or function
+        Numbers, or arrays of shape (N,); or the function of the state that gives them.
 
     Returns
     -------
@@ -137,7 +142,8 @@ def system_matrices(airplane: Airplane, state: Matrix, controls: Controls) -> Ma
         np.cos(half_b) * np.sin(half_p),
         -np.sin(half_b) * np.sin(half_p),
     )
-    y_dot = rates((zero, zero, zero + down, *attitude, u, v, w, p, q, r, spin + zero), controls)
+    moved = (zero, zero, zero + down, *attitude, u, v, w, p, q, r, spin + zero)
+    y_dot = rates(moved, controls if isinstance(controls, Controls) else controls(moved))
     pitch_dot = q * np.cos(bank) - r * np.sin(bank)
     bank_dot = p + np.tan(pitch) * (q * np.sin(bank) + r * np.cos(bank))
     rows = np.array([*y_dot[7:12:2], pitch_dot, *y_dot[8:13:2], bank_dot]).imag / _COMPLEX_STEP

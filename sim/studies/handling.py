@@ -95,7 +95,7 @@ def _handled(
 ) -> PowerplantHandling:
     every = turns(flying, np.radians((*banks_deg, 0.0)), power=power)
     straight = len(banks_deg)
-    modes = graded_modes(flying, every, straight, category=category)
+    modes, free = (graded_modes(flying, every, straight, category=category, free=free) for free in (False, True))
     spin = float(every.spin_rad_s[straight])
     inertia = flying.powerplant.polar_inertia_kg_m2
     steepest = [steepest_bank(lambda bank: turns(flying, bank, power=power), flying.travel, side) for side in (-1, 1)]
@@ -110,6 +110,7 @@ def _handled(
         steepest_left_deg=math.degrees(left),
         steepest_right_deg=math.degrees(right),
         modes=modes,
+        free_modes=free,
         forces=stick_forces(flying),
         steepest_left_beyond=ends[0],
         steepest_right_beyond=ends[1],

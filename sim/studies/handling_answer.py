@@ -190,6 +190,8 @@ class PowerplantHandling:
         Ends of their 90 % bands; None where no bands were asked for. [°]
     modes : tuple of GradedMode
         In straight flight.
+    free_modes : tuple of GradedMode
+        There with stick and pedals free, at the forces of that flight; none where elevator or rudder is overbalanced.
     forces : StickForces
         At the controls beside those of the turns.
     modes_beyond : tuple of str
@@ -213,6 +215,7 @@ class PowerplantHandling:
     steepest_left_deg: float
     steepest_right_deg: float
     modes: tuple[GradedMode, ...]
+    free_modes: tuple[GradedMode, ...]
     forces: StickForces
     steepest_left_beyond: tuple[str, ...] = ()
     steepest_right_beyond: tuple[str, ...] = ()

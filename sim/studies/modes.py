@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import ASIDE, Answer
 from sim.flight import modes as disturbances
+from sim.flight.free_controls import free_controls
 from sim.flight.modes import Mode, system_matrix
 from sim.flight.quality import EDITION, Category, level
 from sim.flight.validity import passed_in_turns
@@ -209,9 +210,9 @@ def _flights(
 
 
 def graded_modes(
-    flying: FlyingAirplane, found: Turns, index: int, *, category: Category = "B"
+    flying: FlyingAirplane, found: Turns, index: int, *, category: Category = "B", free: bool = False
 ) -> tuple[GradedMode, ...]:
-    """Return the modes in one of the steady turns found.
+    """Return the modes in one of the steady turns found; with stick and pedals free none where they do not centre.
 
     Raises
     ------
@@ -219,5 +220,9 @@ def graded_modes(
         When there is no such turn.
     """
     demand_held(flying, found, index, allowed=BEYOND_CONTROLS)
-    every = disturbances.modes(system_matrix(flying.airplane, found.state[:, index].tolist(), found.controls(index)))
+    state, steady = found.state[:, index].tolist(), found.controls(index)
+    controls = free_controls(flying.airplane, flying.controls, state, steady) if free else steady
+    if controls is None:
+        return ()
+    every = disturbances.modes(system_matrix(flying.airplane, state, controls))
     return tuple(GradedMode(**asdict(mode), level=level(mode, every, category)) for mode in every)

@@ -55,6 +55,7 @@ def test_json_keys(answer):
         assert set(powerplant) == {
             *("kind", "polar_inertia_kg_m2", "spin_rad_s", "angular_momentum_kg_m2_s", "turns"),
             *("steepest_left_deg", "steepest_right_deg", "modes", "modes_beyond", "modes_not_held", "forces"),
+            "free_modes",
             *("steepest_left_beyond", "steepest_right_beyond"),
             *(end for side in ("left", "right") for end in band_ends(f"steepest_{side}_deg")),
             *(end for name in ("polar_inertia_kg_m2", "spin_rad_s") for end in band_ends(name)),
@@ -62,6 +63,7 @@ def test_json_keys(answer):
         }
         assert all(set(turn) == TURN for turn in powerplant["turns"])
         assert all(set(mode) == MODE for mode in powerplant["modes"])
+        assert all(set(mode) == MODE for mode in powerplant["free_modes"])
         assert set(powerplant["forces"]) == FORCES
         assert all(set(row) == STRAIGHT for row in powerplant["forces"]["straight"])
 

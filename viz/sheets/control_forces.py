@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from sim.flight.force_limits import MINUTES, MOMENT
 from sim.model.controls import TRAVEL_ERROR, WEIGHT_ERROR
 from viz.sheets.bands import band, known, with_band
 from viz.sheets.blocks import Column, Table, Value, listed, say
+from viz.sheets.modes import modes_table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from sim.studies.handling_answer import Handling, PowerplantHandling, SteadyTurn, StickForces, StraightForces
-    from viz.sheets.blocks import Cell, Sentence
+    from viz.sheets.blocks import Block, Cell, Sentence
 
 FORCES = (
     ("Stick, fore and aft", "Stick", "stick_force_n"),
@@ -32,6 +34,11 @@ DOUBTS = {
     "mass_arm": "its centre of gravity as much",
 }
 """End of a key that is estimated -> what is not known with it, one standard deviation."""
+LIKELIEST = "Of the likeliest airplane, without bands."
+FREE = (
+    "Elevator and rudder float without mass or friction at the forces of this flight, as with a spring that holds it; "
+    "real ones lie between these modes and those with controls held. Of the likeliest airplane."
+)
 MOST: dict[str, Any] = {"decimals": 0}
 
 
@@ -69,7 +76,19 @@ def straight_table(name: str, found: StickForces) -> Table:
     flights = tuple(row.power if row.power == "level" else f"{row.power} throttle" for row in found.straight)
     limits = Column("Limit", tuple((row.limit or "–").removesuffix(" travel") for row in found.straight))
     first = (Column("Speed", speeds, "speed_m_s"), Column("Flight", flights))
-    return Table(title, (*first, *_columns(found.straight), limits))
+    without = found.stick_force_per_g_low_n is not None
+    return Table(title, (*first, *_columns(found.straight), limits), (LIKELIEST,) if without else ())
+
+
+def free_modes(name: str, found: PowerplantHandling) -> Iterator[Block]:
+    """Yield the modes with stick and pedals free, where there are any; arguments as for `forces_table`."""
+    if not found.free_modes:
+        yield say(
+            "{name}: with stick and pedals free nothing is steady, for elevator or rudder is overbalanced.", name=name
+        )
+        return
+    table = modes_table(say("{name}: the same modes with stick and pedals free", name=name), found.free_modes, (), None)
+    yield replace(table, notes=(*table.notes, say(FREE)))
 
 
 def _columns(rows: Sequence[SteadyTurn] | Sequence[StraightForces]) -> Iterator[Column]:

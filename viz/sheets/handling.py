@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from sim.flight.quality import EDITION
 from viz.sheets.bands import DRAWN, band, known, with_band
 from viz.sheets.blocks import Column, Table, Value, remarks, say
-from viz.sheets.control_forces import force_bands, force_notes, forces_table, straight_table, turns_told
+from viz.sheets.control_forces import force_bands, force_notes, forces_table, free_modes, straight_table, turns_told
 from viz.sheets.masses import flown_at
 from viz.sheets.modes import SAME_LEVEL_IN, at_power, bands_table, modes_note, modes_table
 from viz.sheets.momentum import momentum
@@ -58,6 +58,7 @@ def sheet(answer: Handling, category: Category = "B") -> Iterator[Block]:
         yield modes_table(straight, found.modes, found.modes_beyond, found.modes_not_held)
         if _banded(found):
             yield bands_table(name, found.modes)
+        yield from free_modes(name, found)
     yield say(CONTROLS)
     yield from turns_told(answer)
     yield from force_notes(next(iter(answer.powerplants.values())).forces)
