@@ -53,7 +53,7 @@ def strip_loads(
     Linear loads are those of `sim.aerodynamics.forces.air_loads` with lift unbounded, and of the slipstream. With C the
     coefficients of a strip at its effective angle and C' those of attached flow at the same place, the loads are f
     (linear − Σ C') + Σ C, and 1 − f times the drag of fuselage and parts. While the flow is attached C is C' and the
-    linear model is left as it is, whatever was measured of it. f is 1 less 1e-3 at 15° and .04 at 45°. Each strip
+    linear model is left as it is, whatever was measured of it. f is .996 at 15° and .04 at 45°. Each strip
     has its own velocity, of the rotation and the slipstream as well; its effective angle is the geometric one less that
     by which the vortices turn the stream, which shrinks as its lift does. A force of a strip lies across its own
     stream or against it, so that strips take energy out, whatever the motion.
