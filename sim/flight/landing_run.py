@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     Array = NDArray[np.float64]
 
 STEP_S = 0.1
-"""Of the midpoint rule: half of it changes a run by less than 1 %."""
+"""Of the midpoint rule: half of it changes run and thrust by less than 0.1 %."""
 LONGEST_S = 90.0
 LEAST_SLOWED_M_S = 0.02
 """A run that has not ended by then, or that slows down by less in a cycle of the ignition, does not end."""

@@ -182,3 +182,26 @@ def test_against_another_the_run_is_compared_over_distance_and_the_winds_over_ai
     ]
     assert abs(one.difference) == pytest.approx(max(map(abs, apart)))
     assert found["powerplants.rotary.winds.1.rudder_winds_m_s"].axis == "wind_speeds_m_s"
+
+
+def test_the_figure_draws_the_bands_of_run_wind_and_rudder():
+    banded = field(built(TRIPLANE), bands=True)
+    above, middle, below = draw(banded, "us").axes[:3]
+
+    def drawn(panel, look):
+        return [
+            sorted(getattr(line, f"get_{look}data")().tolist())
+            for line in panel.get_lines()
+            if line.get_marker() in "|_"
+        ]
+
+    for own in banded.powerplants.values():
+        ends = [own.ground_run_low_m / FEET, own.ground_run_high_m / FEET]
+        assert any(one == pytest.approx(ends) for one in drawn(above, "x"))
+        for name in ("rudder_share", "raising_share"):
+            shares = sorted(-100.0 * getattr(own, f"{name}_{end}") for end in ("low", "high"))
+            assert any(one == pytest.approx(shares) for one in drawn(below, "x"))
+        for wind in own.winds:
+            sign = {"left": -1.0, "right": 1.0}[wind.side]
+            winds = sorted(sign * end / MPH for end in (wind.take_off_wind_low_m_s, wind.take_off_wind_high_m_s))
+            assert any(one == pytest.approx(winds) for one in drawn(middle, "y"))

@@ -16,15 +16,24 @@ if TYPE_CHECKING:
 
 
 BESIDE: dict[str, Any] = {"textcoords": "offset points", "va": "center", "fontsize": 8}
+APART = 0.03
+"""Share of an axis' value by which the bands of two powerplants stand beside their marks."""
 
 
 def draw(answer: FieldAnswer, units: Units) -> Figure:
-    """Return the run above, the wind across below it, and the rudder at the foot."""
+    """Return the run above, the wind across below it, and the rudder at the foot; with bands each has its own."""
     figure, (above, middle, below) = sheet(3, width_in=9.0, height_in=10.5)
     _runs(above, answer, units)
     _winds(middle, answer, units)
     _rudder(below, answer)
+    if any(own.take_off_probability is not None for own in answer.powerplants.values()):
+        figure.suptitle("Thin lines with ends: 90 % bands", fontsize=10)
     return figure
+
+
+def _band(number: int, ends: str) -> dict[str, Any]:
+    """Return the look of a 90 % band: a thin line with ends."""
+    return {"color": INKS[number], "linewidth": 1.0, "marker": ends, "markersize": 8}
 
 
 def _runs(panel: Axes, answer: FieldAnswer, units: Units) -> None:
@@ -34,6 +43,9 @@ def _runs(panel: Axes, answer: FieldAnswer, units: Units) -> None:
         speeds = [speed * fast for speed in own.curve_speeds_m_s]
         panel.plot(at, speeds, label=f"{name}, to lift-off", **style(number))
         panel.plot(at[-1:], speeds[-1:], MARKS[number], color=INKS[number], markersize=8)
+        if own.ground_run_low_m is not None and own.ground_run_high_m is not None:
+            ends = [own.ground_run_low_m * far, own.ground_run_high_m * far]
+            panel.plot(ends, 2 * [speeds[-1] * (1.0 + APART * (1 + number))], **_band(number, "|"))
         if own.tail_up_m_s is not None:
             panel.axhline(own.tail_up_m_s * fast, color=INKS[number], linewidth=0.6, linestyle=":")
     panel.plot([], [], color=INKS[5], linewidth=0.6, linestyle=":", label="tail raised")
@@ -59,6 +71,11 @@ def _winds(panel: Axes, answer: FieldAnswer, units: Units) -> None:
             panel.plot(speeds, ends, label=name if sign > 0.0 else None, **style(number))
             least = sign * wind.take_off_wind_m_s * blown
             panel.plot([wind.runs_out_m_s * fast], [least], MARKS[number], color=INKS[number], markersize=8)
+            if wind.take_off_wind_low_m_s is not None and wind.take_off_wind_high_m_s is not None:
+                band = [sign * end * blown for end in (wind.take_off_wind_low_m_s, wind.take_off_wind_high_m_s)]
+                most = max(most, *map(abs, band))
+                at = wind.runs_out_m_s * fast * (1.0 - 0.5 * APART * (1 + number))
+                panel.plot(2 * [at], band, **_band(number, "_"))
     panel.axhline(0.0, color=INKS[5], linewidth=0.8)
     panel.set_ylim(-1.15 * most, 1.15 * most)
     panel.yaxis.set_major_formatter(lambda value, _: f"{abs(value):g}")
@@ -77,6 +94,11 @@ def _rudder(panel: Axes, answer: FieldAnswer) -> None:
         steady, rising = -100.0 * own.rudder_share, -100.0 * own.raising_share
         panel.barh(number + 0.18, steady, height=0.3, color="white", edgecolor=INKS[number], linewidth=1.6)
         panel.barh(number - 0.18, rising, height=0.3, color=INKS[number])
+        for name, place in (("rudder_share", 0.18), ("raising_share", -0.18)):
+            band = [getattr(own, f"{name}_{end}") for end in ("low", "high")]
+            if None not in band:
+                ends = [-100.0 * end for end in band]
+                panel.plot(ends, 2 * [number + place], **_band(5, "|"))
         side = -6 if rising >= 0.0 else 6
         look = BESIDE | {"ha": "right" if rising >= 0.0 else "left", "xytext": (side, 0)}
         panel.annotate("tail not moving", (0.0, number + 0.18), **look)
