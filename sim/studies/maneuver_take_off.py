@@ -66,6 +66,11 @@ def taken_off(model: Model, flying: FlyingAirplane, times_s: Array) -> TakenOff:
         Where the scenario does not say how the airplane stands on main wheels and a tail wheel or skid.
     NoAnswerError
         Where it does not lift off, or its flight diverges.
+
+    Notes
+    -----
+    Loads of attached flow, as those of the run of `field`: strips are loads of flight, and at rest in the slipstream
+    they are held against nothing.
     """
     place = _place(model, flying)
     try:

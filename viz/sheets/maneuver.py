@@ -64,7 +64,7 @@ def _flown(answer: ManeuverAnswer) -> Sentence:
         return say(
             "Simulated for {flown} on wheels that spring and hold sideways: full throttle, tail raised in two seconds "
             "from half the speed of lift-off, nose raised at that speed, so that it leaves the ground somewhat later "
-            "than the run of {run}.",
+            "than the run of {run}. Attached flow: a stall is marked, not followed.",
             flown=Value("flown_s", answer.definition.flown_s, plain=True),
             run=Run("field"),
         )
