@@ -38,6 +38,8 @@ ABOUT_A_MODEL = {
         "drag",
         "speeds",
         "field",
+        "stall",
+        "autorotation",
         "propeller",
         "layout",
         "drawing",

@@ -25,6 +25,7 @@ COMMANDS = {
     "wings": "Lift, induced drag, damping and downwash of any number of planes; needs no scenario.",
     "drag": "Zero-lift drag part by part, span efficiency and greatest lift, beside what is stated.",
     "speeds": "Stall, lift-off, climb, cruise and top speed with each powerplant.",
+    "stall": "Stalls idle to full power, straight and in turns: first panel, roll, height lost; autorotation.",
     "field": "Take-off and landing runs, rudder as the tail comes up, glide, stance on the wheels.",
     "propeller": "Thrust and power of a propeller by blade elements, alone or on each engine.",
     "derive": "Derivation of an equation step by step, then its value for the scenario.",

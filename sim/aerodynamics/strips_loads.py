@@ -63,7 +63,7 @@ def strip_loads(
     both_m2 = 2.0 * sum(strip.area_m2 for strip in strips.wing)
 
     def loads(motion: Number, controls: Number, linear: AirLoads, wash: Wash) -> AirLoads:
-        now = _motion(strips, functions, motion, controls)
+        now = strip_motion(strips, functions, motion, controls)
         fade: Number = 0.0 if alone else _fade(now)
         total: list[Number] = [0.0] * 6
         lifting: Number = 0.0
@@ -89,7 +89,8 @@ def strip_loads(
     return loads
 
 
-def _motion(strips: Strips, functions: MathFunctions, motion: Number, controls: Number) -> Motion:
+def strip_motion(strips: Strips, functions: MathFunctions, motion: Number, controls: Number) -> Motion:
+    """Return (u, v, w, p, q, r) and controls as `sim.aerodynamics.strip_flow.strip_states` takes them."""
     u, v, w, p, q, r = motion
     rates = (0.5 * strips.span_m) ** 2 * (p * p + r * r) + strips.tail_arm_m**2 * (q * q)
     per_speed = 1.0 / functions.sqrt(u * u + v * v + w * w + rates + SPEED_FLOOR_M_S**2)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Final, get_args
 
 from sim.errors import did_you_mean, refuse
 from sim.flight.maneuver import ManeuverName
+from sim.studies.autorotation import autorotation
 from sim.studies.balance import balance
 from sim.studies.burst import burst
 from sim.studies.compare import compare
@@ -49,6 +50,7 @@ STUDIES: Final[dict[str, Callable[[Model], object]]] = {
     "drag": drag,
     "speeds": speeds,
     "field": field,
+    "autorotation": autorotation,
     "propeller": propeller,
     "layout": layout,
     "drawing": drawing,

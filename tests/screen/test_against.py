@@ -46,6 +46,7 @@ ASKED = {
     "drag": ("--powerplant", "rotary"),
     "speeds": ("--altitude", "2500 ft"),
     "field": ("--surface", "long grass"),
+    "stall": ("--bank", "20 deg"),
     "propeller": ("--turn", "2 deg"),
     "burst": ("--rounds", "2000"),
     "disc": ("--mark", "600, 41", "--mark", "900, 52", "--mark", "1200, 63"),

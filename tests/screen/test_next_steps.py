@@ -27,6 +27,7 @@ ASKED = {
     "drag": ["--powerplant", "rotary"],
     "speeds": ["--altitude", "2500 ft"],
     "field": ["--altitude", "2500 ft"],
+    "stall": ["--altitude", "2500 ft"],
     "propeller": ["--altitude", "2500 ft"],
     "windows": ["--powerplant", "rotary"],
     "rate": ["--rpm", "900:1210:100", "--powerplant", "rotary"],

@@ -1,0 +1,80 @@
+"""Where the damping of a roll is reversed, and how fast an airplane then rolls on by itself, power off."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar, Final
+
+import numpy as np
+
+from sim.answer import Answer
+from sim.errors import refuse
+from sim.flight.autorotation import autorotation as rolled
+
+if TYPE_CHECKING:
+    from sim.model.model import Model
+
+ALPHA_DEG: Final = np.arange(0.0, 45.25, 0.5)
+
+
+@dataclass(frozen=True, slots=True)
+class AutorotationAnswer(Answer):
+    """Autorotation of an airplane, without power, its centre of gravity that of its first powerplant.
+
+    Attributes
+    ----------
+    title : str
+        Name of the airplane.
+    driven_from_deg, driven_to_deg : float or None
+        First range of angles of attack in which the damping of a roll is reversed; None where it never is. [°]
+    steady_rate : float or None
+        Fastest roll p b/2V that goes on by itself; None where there is none.
+    steady_alpha_deg : float or None
+        Angle of attack of it. [°]
+    curve_alpha_deg, curve_damping, curve_rates : tuple of float
+        Angle of attack, damping of a roll about the stream, and rate at which it goes on, 0 for none. [°]
+    """
+
+    headline: ClassVar[tuple[str, ...]] = ("driven_from_deg", "steady_rate")
+
+    title: str
+    driven_from_deg: float | None
+    driven_to_deg: float | None
+    steady_rate: float | None
+    steady_alpha_deg: float | None
+    curve_alpha_deg: tuple[float, ...]
+    curve_damping: tuple[float, ...]
+    curve_rates: tuple[float, ...]
+
+
+def autorotation(model: Model) -> AutorotationAnswer:
+    """Return the autorotation of an airplane.
+
+    Parameters
+    ----------
+    model : Model
+        The airplane, its flights by strips.
+
+    Raises
+    ------
+    InputError
+        Where flights have linear air loads.
+    """
+    strips = model.airplane().flown.strips
+    if strips is None:
+        refuse("flight.air", 'must be "strips", got "linear": by linear loads nothing stalls')
+    found = rolled(strips, np.radians(ALPHA_DEG))
+    driven = np.flatnonzero(found.damping > 0.0)
+    driven = driven[: 1 + int(np.argmax(np.diff(driven, append=len(ALPHA_DEG) + 1) > 1))]
+    fastest = int(np.argmax(found.steady_rate))
+    rolls = bool(found.steady_rate[fastest] > 0.0)
+    return AutorotationAnswer(
+        title=model.title,
+        driven_from_deg=float(ALPHA_DEG[driven[0]]) if driven.size else None,
+        driven_to_deg=float(ALPHA_DEG[driven[-1]]) if driven.size else None,
+        steady_rate=float(found.steady_rate[fastest]) if rolls else None,
+        steady_alpha_deg=float(ALPHA_DEG[fastest]) if rolls else None,
+        curve_alpha_deg=tuple(ALPHA_DEG.tolist()),
+        curve_damping=tuple(found.damping.tolist()),
+        curve_rates=tuple(found.steady_rate.tolist()),
+    )

@@ -1,0 +1,77 @@
+"""``whirlgate stall``: stalls with each powerplant, idle to full power, straight and in turns; autorotation."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from viz.commands.flight_options import altitude_option, bands_options
+from viz.commands.options import Command, amount, figure_out, json_out, scenario_in
+from viz.commands.output import deliver, picture
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from viz.sheets.format import Units
+
+
+def _shown(asked: Iterable[Any]) -> Iterator[Any]:
+    """Show a bar while the stalls are flown with one powerplant."""
+    from viz.commands.progress import bar
+
+    counted = list(asked)
+    return bar(counted, len(counted), "stalls")
+
+
+@click.command(cls=Command)
+@scenario_in
+@click.option(
+    "--bank",
+    "banks_deg",
+    metavar="ANGLE",
+    multiple=True,
+    type=amount("deg", least=-60.0, most=60.0, example="30 deg"),
+    help="Bank held into the stall, left negative, as in '-30 deg'; repeatable.  [default: 0, 30 and -30 deg]",
+)
+@click.option(
+    "--reaction",
+    "reaction_s",
+    metavar="TIME",
+    type=amount("s", least=0.0, most=10.0, example="1 s"),
+    default="1 s",
+    show_default=True,
+    help="From the stall to the first movement of the pilot.",
+)
+@altitude_option
+@json_out
+@figure_out
+@bands_options
+@click.pass_obj
+def command(
+    units: Units,
+    /,
+    *,
+    scenario: str,
+    settings: tuple[str, ...],
+    banks_deg: tuple[float, ...],
+    as_json: bool,
+    figure: str | None,
+    force: bool,
+    **options: Any,  # noqa: ANN401
+) -> None:
+    """Stall the airplane with each powerplant: speed, first panel to let go, roll before the pilot reacts, height lost.
+
+    Idle, cruise and full power, straight and in turns; then the angles of attack at which it autorotates.
+
+    Flies some twenty stalls in time, which takes about twenty seconds. It compares engines; it certifies nothing.
+
+    Example: whirlgate stall --bank '0 deg' --bands --figure stall.svg
+    """
+    from sim.model.model import model
+    from sim.studies.stall import BANKS_DEG, stall
+    from viz.sheets.stall import sheet
+
+    answer = stall(model(scenario, settings), banks_deg=banks_deg or BANKS_DEG, progress=_shown, **options)
+    picture(figure, "stall", answer, units, force=force)
+    deliver(answer, sheet(answer), units, as_json=as_json)

@@ -1,0 +1,100 @@
+"""The sheet of `whirlgate stall`: a table for each powerplant, and autorotation."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.sheets.bands import has_band, with_band
+from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
+from viz.sheets.masses import flown_at
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.studies.autorotation import AutorotationAnswer
+    from sim.studies.stall import StallAnswer, StallOf
+    from sim.studies.stall_entry import StallEntry
+    from viz.sheets.blocks import Block, Cell, Sentence
+
+HEADS = ("Power", "Bank", "Stall", "at incidence", "First to let go", "Warned", "Roll", "Height lost")
+POWERS = {"idle": "idle", "cruise": "cruise", "full": "full"}
+CONDITIONS = (
+    "The stick comes back a knot a second from 1.25 times the stall, throttle left alone, ailerons and rudder hold "
+    "bank and ball. First to let go: where the flow first leaves the wing; warned: how much faster it flies then. "
+    "Roll: bank gained before the pilot reacts. Height: until a recovery with full throttle, unloaded, wings "
+    "levelled, stops the descent; none where the airplane climbs through it."
+)
+LIMITED = (
+    "Strips with section curves say how engines differ, and left from right. They know no delay of the stall of a "
+    "rotating wing, no scatter from airplane to airplane, no gusts; they certify no speed and no recovery."
+)
+DRAWN = "Bands of 90 %: greatest lift and mass. The other columns have none: they are good for a comparison."
+
+
+def sheet(answer: StallAnswer) -> Iterator[Block]:
+    """Yield the stalls with each powerplant, what sets engines apart, and autorotation."""
+    last = [*answer.powerplants][-1]
+    for name, own in answer.powerplants.items():
+        title = say(
+            "{title}, {name}: stalls at {altitude}, pilot reacts after {reaction}",
+            title=answer.title,
+            name=name,
+            altitude=Value("altitude_m", answer.altitude_m),
+            reaction=Value("reaction_s", answer.reaction_s),
+        )
+        notes: tuple[Cell, ...] = (*_worst(answer), CONDITIONS, *_drawn(own)) if name == last else ()
+        yield rows(title, HEADS, (_row(entry) for entry in own.entries), *notes)
+    yield rows("Autorotation, power off", ("", ""), _autorotation(answer.autorotation), LIMITED)
+    yield flown_at(answer.masses)
+    if answer.remarks:
+        yield remarks(answer.remarks)
+    yield next_steps(say("crossed controls into a spin, with {run}", run=Run("maneuver spin-entry")))
+
+
+def _drawn(own: StallOf) -> tuple[str, ...]:
+    return (DRAWN,) if any(has_band(entry, "stall_m_s") for entry in own.entries) else ()
+
+
+def _row(entry: StallEntry) -> list[Cell]:
+    bank: Cell = Value("bank_deg", entry.bank_deg, decimals=0, signed=True) if entry.bank_deg else "level"
+    if entry.stall_m_s is None:
+        return [POWERS[entry.power], bank, "none", "", "stick at its stop", "", "", ""]
+    return [
+        POWERS[entry.power],
+        bank,
+        with_band(entry, "stall_m_s", gap="\n"),
+        Value("alpha_deg", entry.alpha_deg),
+        entry.first_panel,
+        Value("warning_m_s", entry.warning_m_s),
+        Value("roll_deg", entry.roll_deg, decimals=0, signed=True),
+        Value("height_lost_m", entry.height_lost_m, decimals=0),
+    ]
+
+
+def _worst(answer: StallAnswer) -> Iterator[Sentence]:
+    """Yield the stall with the largest roll of each powerplant."""
+    for name, own in answer.powerplants.items():
+        entries = [entry for entry in own.entries if entry.roll_deg is not None]
+        if entries:
+            worst = max(entries, key=lambda entry: abs(entry.roll_deg or 0.0))
+            yield say(
+                "{name} rolls most at {power} power{bank}: {roll} in {reaction}; {height} lost.",
+                name=name,
+                power=POWERS[worst.power],
+                bank=say(" with {bank}", bank=Value("bank_deg", worst.bank_deg, decimals=0, signed=True))
+                if worst.bank_deg
+                else "",
+                roll=Value("roll_deg", worst.roll_deg, decimals=0, signed=True),
+                reaction=Value("reaction_s", answer.reaction_s),
+                height=Value("height_lost_m", worst.height_lost_m, decimals=0),
+            )
+
+
+def _autorotation(found: AutorotationAnswer) -> Iterator[list[Cell]]:
+    if found.driven_from_deg is None or found.steady_rate is None:
+        yield ["damping of a roll", "never reversed: a roll dies out"]
+        return
+    first, last = (Value(name, getattr(found, name)) for name in ("driven_from_deg", "driven_to_deg"))
+    yield ["damping of a roll reversed", say("{first} to {last} of incidence", first=first, last=last)]
+    rate, at = Value("steady_rate", found.steady_rate), Value("steady_alpha_deg", found.steady_alpha_deg)
+    yield ["fastest roll that goes on by itself", say("p b/2V = {rate} at {at}", rate=rate, at=at)]
