@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final, Literal
 from sim.flight.actuation import INTEGRATORS
 from sim.flight.autopilot import pilot_law
 from sim.flight.pilot_functions import ONE, PilotFunctions
+from sim.flight.spin_pilot import FREE_S, spin_law
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
     from sim.flight.motion import Airplane, Controls
     from sim.numerics.number import Number
 
-ManeuverName = Literal["rudder-kick", "pull", "roll-in", "turn", "reversal", "blip", "slam", "take-off"]
+ManeuverName = Literal["rudder-kick", "pull", "roll-in", "turn", "reversal", "blip", "slam", "take-off", "spin-entry"]
 
 BEGIN_S: Final = 1.0
 """Steady flight before the first control movement."""
@@ -46,6 +47,8 @@ class Maneuver:
         Whether it starts from the steady turn to the other side.
     begins_idle : bool
         Whether it starts from steady flight at idle, and not from level flight.
+    begins_slow : bool
+        Whether it starts near the stall where no speed is asked for.
     """
 
     meaning: str
@@ -55,6 +58,7 @@ class Maneuver:
     held_s: float = 1.0
     begins_banked: bool = False
     begins_idle: bool = False
+    begins_slow: bool = False
 
 
 MANEUVERS: Final[dict[ManeuverName, Maneuver]] = {
@@ -70,6 +74,14 @@ MANEUVERS: Final[dict[ManeuverName, Maneuver]] = {
     ),
     "blip": Maneuver("ignition cut and restored, controls fixed", ("",), 12.0),
     "slam": Maneuver("from steady flight at idle to full throttle, controls fixed", ("",), 12.0, begins_idle=True),
+    "spin-entry": Maneuver(
+        "stick back with rudder and opposite aileron, hands off, then recovery controls",
+        ("right", "left"),
+        20.0,
+        share=0.5,
+        held_s=4.0,
+        begins_slow=True,
+    ),
     "take-off": Maneuver(
         "from standstill on short grass, tail raised, climb at one airspeed; pilot model holds heading", ("",), 20.0
     ),
@@ -126,6 +138,10 @@ def plan(
         `ONE`, or `MANY` for many flights: airplane, sign, state and controls are then arrays with one entry for each.
     """
     end = BEGIN_S + maneuver.held_s
+    if name == "spin-entry":
+        times = (BEGIN_S, end, end + FREE_S)
+        law = spin_law(travel, sign=sign, share=maneuver.share, times_s=times, controls=controls, functions=functions)
+        return ManeuverPlan(law, times)
     if name in ("turn", "reversal"):
         start = -sign * bank_rad if maneuver.begins_banked else 0.0 * sign
         ramp_s = bank_rad * (2.0 if maneuver.begins_banked else 1.0) / ROLL_RATE_RAD_S

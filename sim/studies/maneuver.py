@@ -17,7 +17,9 @@ from sim.studies.carried_mass import carried_masses
 from sim.studies.maneuver_answer import ManeuverAnswer, ManeuverFlight
 from sim.studies.maneuver_bands import Asked, banded
 from sim.studies.maneuver_history import history_columns, peaks
+from sim.studies.maneuver_spin import spin_numbers
 from sim.studies.maneuver_take_off import taken_off
+from sim.studies.stall_entry import level_stall_m_s
 from sim.studies.turns import demand_held, turns
 from sim.units.text import brief
 
@@ -33,6 +35,8 @@ if TYPE_CHECKING:
 
 SAMPLE_S = 0.05
 """Interval of the histories."""
+SLOW = 1.15
+"""Speed of an entry near the stall, over that of the stall in level flight."""
 BANK_DEG = 45.0
 """Target bank of a turn or reversal that says none."""
 USES: Final[dict[ManeuverName, tuple[str, ...]]] = {
@@ -44,6 +48,7 @@ USES: Final[dict[ManeuverName, tuple[str, ...]]] = {
     "blip": ("held_s",),
     "slam": (),
     "take-off": (),
+    "spin-entry": ("share", "held_s"),
 }
 """Manoeuvre -> the parameters that it has a use for, besides the length of the flight."""
 SLOW_M_S: Final = 5.0
@@ -104,6 +109,9 @@ def maneuver(
         raise InputError(faults)
     bank_rad = math.radians(BANK_DEG if bank_deg is None else bank_deg)
     flying = model.airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
+    if kind.begins_slow and speed_m_s is None:
+        slow_m_s = SLOW * max(level_stall_m_s(one) for one in flying)
+        flying = model.airplanes(speed_m_s=slow_m_s, altitude_m=altitude_m)
     if chosen == "take-off":
         return _taken_off(model, flying, kind)
     flown = [
@@ -112,7 +120,7 @@ def maneuver(
         for sign, side in zip((1.0, -1.0), kind.sides, strict=False)
     ]
     columns = tuple(history_columns(history) for _, _, history in flown)
-    flights = tuple(_flight(*one, own) for one, own in zip(flown, columns, strict=True))
+    flights = tuple(_flight(*one, own, kind=kind) for one, own in zip(flown, columns, strict=True))
     shaded: tuple[Bands, ...] = ()
     if bands:
         asked = Asked(chosen, kind, bank_rad, flown[0][2].time_s)
@@ -237,12 +245,14 @@ def _flight(
     history: History,
     columns: dict[str, NDArray[np.float64]],
     *,
+    kind: Maneuver | None = None,
     slow_m_s: float = 0.0,
 ) -> ManeuverFlight:
     shares = flying.travel.shares(history)
     flies = columns["speed_m_s"] >= slow_m_s
     valid = valid_part(flying.airplane, history.time_s[flies], history.state[:, flies], history.elevator_rad[flies])
-    most = {name: float(value) for name, value in peaks(columns, shares).items()}
+    spun = spin_numbers(columns, kind.held_s) if kind and kind.begins_slow else {}
+    most = {name: float(value) for name, value in {**peaks(columns, shares), **spun}.items()}
     largest: dict[str, Any] = {name: value if math.isfinite(value) else None for name, value in most.items()}
     return ManeuverFlight(
         powerplant=flying.name,

@@ -59,6 +59,15 @@ class ManeuverFlight:
     peak_rudder_share_low, peak_rudder_share_high, least_load_factor_low, least_load_factor_high,
     greatest_load_factor_low, greatest_load_factor_high : float or None
         Likewise.
+    spin_turns : float or None
+        Of a spin entry, turns until the recovery begins; None in other manoeuvres.
+    crossed_rate_deg_s, free_rate_deg_s : float or None
+        Rotation at the end of the crossed controls, and of hands off, either way round. [°/s]
+    recovery_s : float or None
+        From the recovery controls until the rotation has stopped and the wing flies; None where it does not. [s]
+    spin_turns_low, spin_turns_high, crossed_rate_low_deg_s, crossed_rate_high_deg_s, free_rate_low_deg_s,
+    free_rate_high_deg_s, recovery_low_s, recovery_high_s : float or None
+        Ends of their 90 % bands.
     lift_off_s, ground_run_m : float or None
         Of a take-off, until the last wheel leaves the ground; None where it does not, and in other manoeuvres. [s, m]
     flown_probability : float or None
@@ -115,6 +124,18 @@ class ManeuverFlight:
     greatest_load_factor_high: float | None = None
     peak_sideslip_low_deg: float | None = None
     peak_sideslip_high_deg: float | None = None
+    spin_turns: float | None = None
+    crossed_rate_deg_s: float | None = None
+    free_rate_deg_s: float | None = None
+    recovery_s: float | None = None
+    spin_turns_low: float | None = None
+    spin_turns_high: float | None = None
+    crossed_rate_low_deg_s: float | None = None
+    crossed_rate_high_deg_s: float | None = None
+    free_rate_low_deg_s: float | None = None
+    free_rate_high_deg_s: float | None = None
+    recovery_low_s: float | None = None
+    recovery_high_s: float | None = None
     lift_off_s: float | None = None
     ground_run_m: float | None = None
     flown_probability: float | None = None

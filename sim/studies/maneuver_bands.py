@@ -15,6 +15,7 @@ from sim.flight.pilot_functions import MANY
 from sim.flight.turn_limits import limits_met
 from sim.studies.bands import DRAWS, drawn_flying, ends_of, quantiles
 from sim.studies.maneuver_history import CHANGES, change, history_columns, peaks
+from sim.studies.maneuver_spin import spin_numbers
 from sim.studies.turns import turns
 
 if TYPE_CHECKING:
@@ -111,19 +112,25 @@ def banded(
     columns, shares = history_columns(flown), flying.travel.shares(flown)
     ended = np.isfinite(columns["speed_m_s"]).all(axis=-1)
     return [
-        _banded(flight, columns, shares, np.flatnonzero(ended & (signs[held] == side)))
+        _banded(flight, columns, shares, np.flatnonzero(ended & (signs[held] == side)), kind=asked.kind)
         for flight, side in zip(flights, sides, strict=True)
     ]
 
 
 def _banded(
-    flight: ManeuverFlight, columns: dict[str, Array], shares: dict[str, Array], own: NDArray[np.intp]
+    flight: ManeuverFlight,
+    columns: dict[str, Array],
+    shares: dict[str, Array],
+    own: NDArray[np.intp],
+    *,
+    kind: Maneuver,
 ) -> tuple[ManeuverFlight, Bands]:
     """Return a flight with the bands of those of the flights drawn that are to its side."""
     if not own.size:
         return replace(flight, flown_probability=0.0), {}
     parts = {name: values[own] if values.ndim > 1 else values for name, values in columns.items()}
-    ends: dict[str, Any] = ends_of(peaks(parts, {name: values[own] for name, values in shares.items()}))
+    spun = spin_numbers(parts, kind.held_s) if kind.begins_slow else {}
+    ends: dict[str, Any] = ends_of({**peaks(parts, {name: values[own] for name, values in shares.items()}), **spun})
     histories = {
         name: quantiles(change(values) if name in CHANGES else values)
         for name, values in parts.items()

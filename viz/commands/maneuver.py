@@ -88,7 +88,8 @@ def command(
 
     NAME is rudder-kick, pull or roll-in (one control moved, the others fixed), turn or reversal (flown by a simple
     pilot model that holds altitude and centres the ball), blip (ignition cut and restored), slam (from idle to full
-    throttle) or take-off (from standstill, the tail raised, to the climb).
+    throttle), take-off (from standstill, the tail raised, to the climb) or spin-entry (near the stall: stick back and
+    controls crossed, hands off, recovery).
 
     How far each number may be off: --bands, which flies 256 airplanes more with each powerplant and takes some seconds.
 

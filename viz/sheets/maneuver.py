@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from sim.flight.maneuver import BEGIN_S
+from sim.flight.spin_pilot import FREE_S
 from viz.sheets.bands import DRAWN, NEARLY_ALL, band, has_band, known
 from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
 from viz.sheets.masses import flown_at
@@ -28,6 +29,17 @@ LARGEST = (
     ("sideslip", "peak_sideslip_deg"),
 )
 """Label of a row -> field of a flight."""
+SPUN: tuple[tuple[str, str, dict[str, Any]], ...] = (
+    ("turns to recovery", "spin_turns", {"decimals": 1}),
+    ("rotation, controls crossed", "crossed_rate_deg_s", {"decimals": 0}),
+    ("rotation, hands off", "free_rate_deg_s", {"decimals": 0}),
+    ("stopped after", "recovery_s", {"decimals": 1}),
+)
+"""Label of a row of a spin entry -> field of a flight, and its look."""
+SPIN_SAID = (
+    "A model of strips compares engines, and left with right: it knows nothing of how one plane or the fuselage "
+    "blankets the tail in a flat spin, and it certifies no recovery."
+)
 MEANT = (
     "Pitch, heading and height: change from the start. Time to turn 90°: from the start of the simulation. Load: "
     "load factor. Controls: largest deflection, trim included, in percent of travel."
@@ -74,6 +86,16 @@ def _flown(answer: ManeuverAnswer) -> Sentence:
         before=Value("flown_s", BEGIN_S, plain=True),
     )
     held = Value("held_s", answer.definition.held_s, plain=True)
+    if answer.maneuver == "spin-entry":
+        return say(
+            "{flown}; full rudder, stick all the way back and {share} of the ailerons against it for {held}, hands off "
+            "for {free}, then throttle closed, rudder against the rotation and stick forward. {said}",
+            flown=flown,
+            share=Value("share", answer.definition.share, percent=True, decimals=0),
+            held=held,
+            free=Value("held_s", FREE_S, plain=True),
+            said=SPIN_SAID,
+        )
     if answer.definition.share:
         share = Value("share", answer.definition.share, percent=True, decimals=0)
         return say("{flown}; deflection from trim {share} of travel for {held}.", flown=flown, share=share, held=held)
@@ -120,6 +142,9 @@ def _rows(flights: tuple[ManeuverFlight, ...]) -> Iterator[list[Cell]]:
     if any(flight.lift_off_s is not None for flight in flights):
         yield ["lift-off after", *(_largest(one, "lift_off_s", absent="not reached") for one in flights)]
         yield ["after a run of", *(_largest(one, "ground_run_m", absent="not reached") for one in flights)]
+    if any(flight.spin_turns is not None for flight in flights):
+        for label, name, look in SPUN:
+            yield [label, *(_largest(one, name, absent="does not stop", **look) for one in flights)]
     for label, name in LARGEST:
         yield [label, *(_largest(flight, name, decimals=1) for flight in flights)]
     yield ["time to turn 90°", *(_largest(one, "time_to_90_s", absent="not reached") for one in flights)]
