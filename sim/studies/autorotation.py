@@ -12,19 +12,18 @@ from sim.errors import refuse
 from sim.flight.autorotation import autorotation as rolled
 
 if TYPE_CHECKING:
+    from sim.model.airplane import FlyingAirplane
     from sim.model.model import Model
 
 ALPHA_DEG: Final = np.arange(0.0, 45.25, 0.5)
 
 
 @dataclass(frozen=True, slots=True)
-class AutorotationAnswer(Answer):
-    """Autorotation of an airplane, without power, its centre of gravity that of its first powerplant.
+class AutorotationOf:
+    """Autorotation with one powerplant, without power.
 
     Attributes
     ----------
-    title : str
-        Name of the airplane.
     driven_from_deg, driven_to_deg : float or None
         First range of angles of attack in which the damping of a roll is reversed; None where it never is. [°]
     steady_rate : float or None
@@ -35,9 +34,6 @@ class AutorotationAnswer(Answer):
         Angle of attack, damping of a roll about the stream, and rate at which it goes on, 0 for none. [°]
     """
 
-    headline: ClassVar[tuple[str, ...]] = ("driven_from_deg", "steady_rate")
-
-    title: str
     driven_from_deg: float | None
     driven_to_deg: float | None
     steady_rate: float | None
@@ -47,8 +43,27 @@ class AutorotationAnswer(Answer):
     curve_rates: tuple[float, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class AutorotationAnswer(Answer):
+    """Autorotation of an airplane, without power.
+
+    Attributes
+    ----------
+    title : str
+        Name of the airplane.
+    powerplants : dict of AutorotationOf
+        With the mass of each powerplant.
+    """
+
+    main: ClassVar[str] = "powerplants"
+    headline: ClassVar[tuple[str, ...]] = ("driven_from_deg", "steady_rate")
+
+    title: str
+    powerplants: dict[str, AutorotationOf]
+
+
 def autorotation(model: Model) -> AutorotationAnswer:
-    """Return the autorotation of an airplane.
+    """Return the autorotation of an airplane with each powerplant.
 
     Parameters
     ----------
@@ -60,7 +75,11 @@ def autorotation(model: Model) -> AutorotationAnswer:
     InputError
         Where flights have linear air loads.
     """
-    strips = model.airplane().flown.strips
+    return AutorotationAnswer(model.title, {name: _of(model.airplane(name)) for name in model.powerplants})
+
+
+def _of(flying: FlyingAirplane) -> AutorotationOf:
+    strips = flying.flown.strips
     if strips is None:
         refuse("flight.air", 'must be "strips", got "linear": by linear loads nothing stalls')
     found = rolled(strips, np.radians(ALPHA_DEG))
@@ -68,8 +87,7 @@ def autorotation(model: Model) -> AutorotationAnswer:
     driven = driven[: 1 + int(np.argmax(np.diff(driven, append=len(ALPHA_DEG) + 1) > 1))]
     fastest = int(np.argmax(found.steady_rate))
     rolls = bool(found.steady_rate[fastest] > 0.0)
-    return AutorotationAnswer(
-        title=model.title,
+    return AutorotationOf(
         driven_from_deg=float(ALPHA_DEG[driven[0]]) if driven.size else None,
         driven_to_deg=float(ALPHA_DEG[driven[-1]]) if driven.size else None,
         steady_rate=float(found.steady_rate[fastest]) if rolls else None,

@@ -11,6 +11,7 @@ import numpy as np
 from sim.errors import Fault, InputError, did_you_mean, refuse
 from sim.flight.actuation import fly
 from sim.flight.maneuver import BEGIN_S, MANEUVERS, Maneuver, ManeuverName, adjusted, plan
+from sim.flight.spin_pilot import FREE_S
 from sim.flight.turn_limits import MAX_LIFT_RATIO
 from sim.flight.validity import valid_part
 from sim.studies.carried_mass import carried_masses
@@ -35,6 +36,8 @@ if TYPE_CHECKING:
 
 SAMPLE_S = 0.05
 """Interval of the histories."""
+RECOVERED_S = 1.0
+"""Of a spin entry, the least that is flown of the recovery. [s]"""
 SLOW = 1.15
 """Speed of an entry near the stall, over that of the stall in level flight."""
 BANK_DEG = 45.0
@@ -201,11 +204,13 @@ def _of_flight(name: ManeuverName, speed_m_s: float | None, *, bands: bool) -> I
 
 def _never_ends(name: ManeuverName, kind: Maneuver) -> Iterator[Fault]:
     """Yield that what is held would not end before the record does."""
-    room_s = kind.flown_s - BEGIN_S
+    after_s = FREE_S + RECOVERED_S if kind.begins_slow else 0.0
+    room_s = kind.flown_s - BEGIN_S - after_s
     if "held_s" in USES[name] and kind.held_s > room_s:
         most, came = brief("held_s", room_s), brief("held_s", kind.held_s)
         yield Fault(
-            "held_s", f'must be at most {most}, what `flown_s` leaves after {brief("flown_s", BEGIN_S)}, got "{came}"'
+            "held_s",
+            f'must be at most {most}, what `flown_s` leaves after {brief("flown_s", BEGIN_S + after_s)}, got "{came}"',
         )
 
 

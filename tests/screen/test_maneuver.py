@@ -116,7 +116,7 @@ def test_an_unknown_manoeuvre_is_refused(run):
     result = run("maneuver", "revrsal")
     assert result.exit_code == 2
     assert result.stderr == (
-        "NAME: must be one of rudder-kick, pull, roll-in, turn, reversal, blip, slam, take-off, "
+        "NAME: must be one of rudder-kick, pull, roll-in, turn, reversal, blip, slam, spin-entry, take-off, "
         'got "revrsal"; did you mean reversal?\n'
     )
 
@@ -146,7 +146,7 @@ def test_an_option_without_use_is_refused(run, asked, told):
 def test_without_a_name_the_example_is_told(run):
     told = run("maneuver").stderr
     assert "Missing argument 'NAME'. NAME is rudder-kick, pull or roll-in" in told
-    assert "to the climb). Give it as in: whirlgate maneuver reversal" in told
+    assert "hands off, recovery). Give it as in: whirlgate maneuver reversal" in told
 
 
 def test_no_turn_to_start_from_is_no_answer(run):

@@ -30,7 +30,8 @@ def test_json_holds_what_the_sheet_is_made_of(answered, answer):
             assert row["first_panel"] == entry.first_panel
             for key in ("bank_deg", "stall_m_s", "alpha_deg", "roll_deg", "height_lost_m"):
                 assert row[key] == pytest.approx(getattr(entry, key))
-    assert found["autorotation"]["driven_from_deg"] == answer.autorotation.driven_from_deg
+    turned = found["autorotation"]["powerplants"]["rotary"]
+    assert turned["driven_from_deg"] == answer.autorotation.powerplants["rotary"].driven_from_deg
 
 
 @pytest.mark.parametrize("units", ["us", "si"])
@@ -45,7 +46,7 @@ def test_the_figure_draws_bank_height_and_autorotation(answer, units):
     assert min(height.get_ydata()) == pytest.approx(
         factor * (flight.height_m[seen].min() - flight.height_m[np.searchsorted(flight.time_s, 0.0)])
     )
-    assert list(below.lines[0].get_ydata()) == pytest.approx(answer.autorotation.curve_damping)
+    assert list(below.lines[0].get_ydata()) == pytest.approx(answer.autorotation.powerplants["rotary"].curve_damping)
 
 
 def test_wrong_options_are_told(run):

@@ -47,7 +47,8 @@ def _shown(parts: Iterable[int]) -> Iterator[int]:
     "--share",
     metavar="NUMBER",
     type=amount("1", above=0.0, most=1.0),
-    help="Deflection from trim as a fraction of travel; rudder-kick, pull and roll-in only.  [default: 0.3 for pull, "
+    help="Deflection from trim as a fraction of travel; rudder-kick, pull, roll-in, and of the ailerons in spin-entry. "
+    " [default: 0.3 for pull, "
     "0.5 for the others]",
 )
 @click.option(
@@ -55,7 +56,7 @@ def _shown(parts: Iterable[int]) -> Iterator[int]:
     "held_s",
     metavar="TIME",
     type=amount("s", above=0.0, most=60.0, example="1 s"),
-    help="Duration of the deflection or, in blip, of the ignition cut.  [default: 1 s]",
+    help="Duration of the deflection or, in blip, of the ignition cut.  [default: 1 s; 4 s for spin-entry]",
 )
 @click.option(
     "--for",

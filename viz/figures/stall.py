@@ -54,10 +54,12 @@ def _histories(panel: Axes, answer: StallAnswer, name: str, factor: float) -> No
 
 
 def _autorotation(panel: Axes, found: AutorotationAnswer, units: Units) -> None:
-    alpha, damping = np.array(found.curve_alpha_deg), np.array(found.curve_damping)
-    panel.plot(alpha, damping, color=INKS[0], label="damping of a roll; above 0 it is driven")
-    panel.plot(alpha, found.curve_rates, color=INKS[1], linestyle="--", label="roll that goes on by itself, p b/2V")
-    panel.fill_between(alpha, 0.0, damping, where=(damping > 0.0).tolist(), color="0.88")
+    for number, (name, own) in enumerate(found.powerplants.items()):
+        ink = INKS[number]
+        panel.plot(own.curve_alpha_deg, own.curve_damping, color=ink, label=f"{name}: damping; above 0 it is driven")
+        panel.plot(
+            own.curve_alpha_deg, own.curve_rates, color=ink, linestyle="--", label=f"{name}: roll that goes on, p b/2V"
+        )
     panel.axhline(0.0, color="0.6", linewidth=0.6)
     panel.set_xlabel(quantity("curve_alpha_deg").label(units))
     panel.set_ylabel("slope; p b/2V")

@@ -11,7 +11,7 @@ from viz.sheets.masses import flown_at
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.autorotation import AutorotationAnswer
+    from sim.studies.autorotation import AutorotationAnswer, AutorotationOf
     from sim.studies.stall import StallAnswer, StallOf
     from sim.studies.stall_entry import StallEntry
     from viz.sheets.blocks import Block, Cell, Sentence
@@ -44,7 +44,7 @@ def sheet(answer: StallAnswer) -> Iterator[Block]:
         )
         notes: tuple[Cell, ...] = (*_worst(answer), CONDITIONS, *_drawn(own)) if name == last else ()
         yield rows(title, HEADS, (_row(entry) for entry in own.entries), *notes)
-    yield rows("Autorotation, power off", ("", ""), _autorotation(answer.autorotation), LIMITED)
+    yield rows("Autorotation, power off", ("", *answer.powerplants), _autorotation(answer.autorotation), LIMITED)
     yield flown_at(answer.masses)
     if answer.remarks:
         yield remarks(answer.remarks)
@@ -91,10 +91,20 @@ def _worst(answer: StallAnswer) -> Iterator[Sentence]:
 
 
 def _autorotation(found: AutorotationAnswer) -> Iterator[list[Cell]]:
-    if found.driven_from_deg is None or found.steady_rate is None:
-        yield ["damping of a roll", "never reversed: a roll dies out"]
-        return
-    first, last = (Value(name, getattr(found, name)) for name in ("driven_from_deg", "driven_to_deg"))
-    yield ["damping of a roll reversed", say("{first} to {last} of incidence", first=first, last=last)]
-    rate, at = Value("steady_rate", found.steady_rate), Value("steady_alpha_deg", found.steady_alpha_deg)
-    yield ["fastest roll that goes on by itself", say("p b/2V = {rate} at {at}", rate=rate, at=at)]
+    owns = found.powerplants.values()
+    yield ["damping of a roll reversed", *(_reversed(own) for own in owns)]
+    yield ["fastest roll that goes on by itself", *(_fastest(own) for own in owns)]
+
+
+def _reversed(own: AutorotationOf) -> Cell:
+    if own.driven_from_deg is None:
+        return "nowhere: a roll dies out"
+    first, last = (Value(name, getattr(own, name)) for name in ("driven_from_deg", "driven_to_deg"))
+    return say("{first} to {last}\nof incidence", first=first, last=last)
+
+
+def _fastest(own: AutorotationOf) -> Cell:
+    if own.steady_rate is None:
+        return "none"
+    rate, at = Value("steady_rate", own.steady_rate), Value("steady_alpha_deg", own.steady_alpha_deg)
+    return say("p b/2V = {rate}\nat {at}", rate=rate, at=at)
