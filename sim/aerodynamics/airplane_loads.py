@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from sim.aerodynamics.forces import air_loads
 from sim.aerodynamics.slipstream import Drive, slipstream_loads, wash
+from sim.aerodynamics.strips import scaled
 from sim.aerodynamics.strips_loads import strip_loads
 
 if TYPE_CHECKING:
@@ -36,14 +37,17 @@ def airplane_loads(
     slipstream : Slipstream
         What lies in it.
     strips : Strips or None
-        Past the stall; without them lift is bounded by CLmax, and nothing else stalls.
+        Past the stall, scaled to the CLmax of `polar`; without them lift is bounded by CLmax, and nothing else stalls.
     functions : module
         Source of `sqrt` and `atan`.
     """
     air = air_loads(polar, derivatives, functions, bounded=strips is None)
     swept = slipstream_loads(slipstream, functions)
     behind = wash(slipstream, functions)
-    past_stall = None if strips is None else strip_loads(strips, functions)
+    past_stall = None
+    if strips is not None:
+        sized = scaled(strips, polar.lift_max / strips.lift_max) if strips.lift_max else strips
+        past_stall = strip_loads(sized, functions)
 
     def loads(motion: Number, density: Number, controls: Number, drive: tuple[Number, Number]) -> AirLoads:
         thrust, torque = drive

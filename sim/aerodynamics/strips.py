@@ -6,11 +6,12 @@ for two, mirrored in the plane of symmetry. Body axes from the centre of gravity
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from sim.aerodynamics.section_curve import SectionCurve
+    from sim.numerics.number import Number
 
     Place = tuple[float, float, float]
 
@@ -105,6 +106,9 @@ class Strips:
         Half depth of the wake of the stalled wing at the tail. [m]
     parasite_m2 : float
         Drag over dynamic pressure of all but the strips. [m²]
+    lift_max : float
+        Greatest lift coefficient that they reach in trim; with another one the sections are scaled; 0: they
+        stay as they are.
     """
 
     wing: tuple[Strip, ...]
@@ -116,3 +120,19 @@ class Strips:
     wing_place_m: tuple[float, float]
     wake_m: float
     parasite_m2: float
+    lift_max: float = 0.0
+
+
+def scaled(strips: Strips, size: Number) -> Strips:
+    """Return the strips with the largest lifts of the sections of their wing times a number, up and down.
+
+    The number may be an array with one entry an airplane.
+    """
+    wing = tuple(
+        replace(
+            one,
+            curve=replace(one.curve, lift_max=size * one.curve.lift_max, lift_min=size * one.curve.lift_min),
+        )
+        for one in strips.wing
+    )
+    return replace(strips, wing=wing)

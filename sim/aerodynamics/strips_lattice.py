@@ -97,6 +97,7 @@ def airplane_strips(
         wing_place_m=(-arm_m, -height_m),
         wake_m=0.5 * wing.gap_m + 0.5 * polar.chord_m,
         parasite_m2=max(polar.drag_zero_lift * polar.area_m2 - surfaces_m2, 0.0),
+        lift_max=polar.lift_max,
     )
 
 

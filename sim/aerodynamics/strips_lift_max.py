@@ -9,6 +9,7 @@ import numpy as np
 
 from sim.aerodynamics.forces import air_loads
 from sim.aerodynamics.slipstream import Wash
+from sim.aerodynamics.strips import scaled
 from sim.aerodynamics.strips_loads import strip_loads
 from sim.numerics.number import ARRAY_MATH
 
@@ -47,19 +48,7 @@ def with_lift_max(strips: Strips, polar: Polar, derivatives: Derivatives) -> Str
         if abs(reached[-1] - polar.lift_max) < 1e-4 * polar.lift_max or slope <= 0.0:
             break
         sizes.append(sizes[-1] + (polar.lift_max - reached[-1]) / slope)
-    return scaled(strips, sizes[len(reached) - 1])
-
-
-def scaled(strips: Strips, size: float) -> Strips:
-    """Return the strips with the largest lifts of the sections of their wing times a number, up and down."""
-    wing = tuple(
-        replace(
-            one,
-            curve=replace(one.curve, lift_max=size * one.curve.lift_max, lift_min=size * one.curve.lift_min),
-        )
-        for one in strips.wing
-    )
-    return replace(strips, wing=wing)
+    return replace(scaled(strips, sizes[len(reached) - 1]), lift_max=polar.lift_max)
 
 
 def greatest_lift(strips: Strips, polar: Polar, derivatives: Derivatives) -> float:

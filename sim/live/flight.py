@@ -14,7 +14,7 @@ from sim.flight.maneuver import MANEUVERS, ManeuverName, plan
 from sim.flight.validity import measures, passed
 from sim.numerics.ode import rk4_step
 from sim.rotor.couple import couple
-from sim.studies.turns import turns
+from sim.studies.turns import flown_turns
 from sim.units.text import brief
 
 if TYPE_CHECKING:
@@ -131,7 +131,7 @@ def flyer(flying: FlyingAirplane) -> Flyer:
 
 
 def _steady(flying: FlyingAirplane, bank_rad: float) -> tuple[State, Controls]:
-    found = turns(flying, bank_rad)
+    found = flown_turns(flying, bank_rad)
     if math.isnan(found.alpha_rad[0]):
         message = (
             f"{flying.name}: no controls hold {brief('bank_rad', bank_rad, digits=3)} of bank at "

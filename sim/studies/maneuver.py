@@ -21,7 +21,7 @@ from sim.studies.maneuver_history import history_columns, peaks
 from sim.studies.maneuver_spin import spin_numbers
 from sim.studies.maneuver_take_off import taken_off
 from sim.studies.stall_entry import level_stall_m_s
-from sim.studies.turns import demand_held, turns
+from sim.studies.turns import demand_held, flown_turns
 from sim.units.text import brief
 
 if TYPE_CHECKING:
@@ -216,7 +216,7 @@ def _never_ends(name: ManeuverName, kind: Maneuver) -> Iterator[Fault]:
 
 def _flown(flying: FlyingAirplane, name: ManeuverName, kind: Maneuver, *, sign: float, bank_rad: float) -> History:
     bank = -sign * bank_rad if kind.begins_banked else 0.0
-    start = turns(flying, bank, power="idle" if kind.begins_idle else None)
+    start = flown_turns(flying, bank, power="idle" if kind.begins_idle else None)
     demand_held(flying, start, 0)
     state, controls = tuple(start.state[:, 0].tolist()), start.controls(0)
     ready = plan(

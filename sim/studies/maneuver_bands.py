@@ -16,7 +16,7 @@ from sim.flight.turn_limits import limits_met
 from sim.studies.bands import DRAWS, drawn_flying, ends_of, quantiles
 from sim.studies.maneuver_history import CHANGES, change, history_columns, peaks
 from sim.studies.maneuver_spin import spin_numbers
-from sim.studies.turns import turns
+from sim.studies.turns import flown_turns
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -94,7 +94,7 @@ def banded(
     sides = np.array(SIDES[: len(flights)])
     many = drawn_flying(model, flying, seed)
     each, signs = repeated(many.airplane, len(sides)), np.tile(sides, DRAWS)
-    start = turns(
+    start = flown_turns(
         replace(many, airplane=each),
         -signs * asked.bank_rad if asked.kind.begins_banked else 0.0 * signs,
         power="idle" if asked.kind.begins_idle else None,

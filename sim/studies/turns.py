@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import fields, replace
 from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 
 Power = Literal["idle", "cruise", "full"]
 BELOW_DEG = 90.0
+NEAR_RAD = 0.05
+"""Between the angles of attack of one turn with and without strips, at most, below the stall."""
 
 
 def turns(
@@ -55,6 +57,20 @@ def turns(
         throttle=throttle,
         spin_rad_s=spin,
     )
+
+
+def flown_turns(flying: FlyingAirplane, bank_rad: ArrayLike, *, power: Power | None = None) -> Turns:
+    """Return the steady turns of an airplane that flies by strips, near those of the linear model; else these.
+
+    Arguments as for `turns`. Past the stall there are steady turns too, far from those that a pilot means.
+    """
+    linear = turns(flying, bank_rad, power=power)
+    if flying.strips is None:
+        return linear
+    found = turns(replace(flying, airplane=flying.flown), bank_rad, power=power)
+    near = np.abs(found.alpha_rad - linear.alpha_rad) < NEAR_RAD
+    names = [one.name for one in fields(Turns)]
+    return Turns(**{name: np.where(near, getattr(found, name), getattr(linear, name)) for name in names})
 
 
 def idle_throttle(flying: FlyingAirplane) -> Any:  # noqa: ANN401

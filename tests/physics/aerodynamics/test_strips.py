@@ -1,13 +1,16 @@
 """Strips past the stall: the linear model below it, its CLmax, and loads that are bounded and take energy out."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from airplanes import BIPLANE, PARASOL, SESQUIPLANE, TRIPLANE, TWO_SEATER
 
 from sim.aerodynamics.forces import AirLoads, air_loads
 from sim.aerodynamics.section_curve import SectionCurve, section_coefficients
-from sim.aerodynamics.slipstream import Wash
-from sim.aerodynamics.strips import Strip, Strips
+from sim.aerodynamics.slipstream import Wash, wash
+from sim.aerodynamics.strip_flow import Motion, strip_states
+from sim.aerodynamics.strips import Strip, Strips, scaled
 from sim.aerodynamics.strips_lift_max import greatest_lift, trimmed_lift
 from sim.aerodynamics.strips_loads import strip_loads
 from sim.model.model import model
@@ -155,3 +158,67 @@ def test_roll_damping_of_an_elliptic_wing_is_lift_slope_plus_drag(alpha_deg):
 
 def along(angle):
     return float(np.cos(angle)), float(np.sin(angle))
+
+
+def test_another_greatest_lift_scales_the_sections_with_it():
+    airplane = flown(BIPLANE).flown
+    more = replace(airplane.polar, lift_max=1.2 * airplane.polar.lift_max)
+    strips = scaled(airplane.strips, more.lift_max / airplane.strips.lift_max)
+    found = greatest_lift(strips, more, airplane.derivatives)
+    assert found == pytest.approx(more.lift_max, rel=0.03)
+
+
+def test_swirl_that_rises_on_the_left_rolls_the_airplane_with_the_propeller():
+    """A clockwise slipstream rolls it right by about the torque that the linear model takes out of the air."""
+    airplane = flown(BIPLANE).flown
+    torque, speed = 400.0, 36.0
+    slip, motion = airplane.slipstream, (speed, 0.0, 1.5, 0.0, 0.0, 0.0)
+    met = wash(slip)(motion, DENSITY, 900.0, torque)
+    wing = replace(airplane.strips, tail=())
+    rolls = [
+        strip_loads(wing, alone=True)(motion, (0.0, 0.0, 0.0), NOTHING, met._replace(around=sense * met.around)).roll
+        for sense in (1.0, 0.0, -1.0)
+    ]
+    assert rolls[1] == pytest.approx(0.0, abs=1e-9)
+    assert rolls[0] == pytest.approx(-rolls[2])
+    assert 0.5 < rolls[0] / (slip.recovered_share * torque) < 3.0
+
+
+def test_the_slipstream_unloads_the_inner_wing_and_feeds_the_rudder():
+    airplane = flown(BIPLANE).flown
+    motion, controls = (18.0, 0.0, 5.0, 0.0, 0.0, 0.0), (0.0, 0.0, -0.3)
+    inner = airplane.strips.wing[0]
+    now = Motion(*motion, tuple(one / 18.7 for one in motion), controls)
+    still, blown = (strip_states(inner)(now, Wash(DENSITY, gain), 1.0)[0] for gain in (0.0, 9.0))
+    assert inner.washed_share > 0.5
+    assert blown.effective < still.effective - 0.05
+    assert blown.speed > still.speed + 4.0
+    yaws = [
+        strip_loads(airplane.strips, alone=True)(motion, controls, NOTHING, Wash(DENSITY, gain)).yaw
+        for gain in (0.0, 9.0)
+    ]
+    assert yaws[1] > 1.6 * yaws[0] > 0.0
+
+
+def test_a_stalled_wing_takes_pressure_and_downwash_from_the_tail():
+    strips = flown(BIPLANE).flown.strips
+    tail = next(one for one in strips.tail if one.name == "tailplane")
+    velocity = (30.0, 0.0, 9.0, 0.0, 0.0, 0.0)
+    now = Motion(*velocity, tuple(one / 31.3 for one in velocity), (0.0, 0.0, 0.0))
+    lifting, stalled = (strip_states(tail)(now, STILL, share)[0].effective for share in (1.0, 0.4))
+    assert stalled > lifting + 0.05
+    alone = strip_loads(strips, alone=True)
+    without = strip_loads(replace(strips, wing=tuple(unstallable(one) for one in strips.wing)), alone=True)
+    of_tail = [
+        found(velocity, (0.0, 0.0, 0.0), NOTHING, STILL).pitch
+        - strip_loads(replace(each, tail=()), alone=True)(velocity, (0.0, 0.0, 0.0), NOTHING, STILL).pitch
+        for found, each in (
+            (alone, strips),
+            (without, replace(strips, wing=tuple(unstallable(one) for one in strips.wing))),
+        )
+    ]
+    assert of_tail[0] < of_tail[1] < 0.0
+
+
+def unstallable(strip):
+    return replace(strip, curve=replace(strip.curve, lift_max=9.0, lift_min=-9.0))

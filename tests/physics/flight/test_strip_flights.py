@@ -14,6 +14,7 @@ from sim.numerics.ode import rk4_step, solve
 from sim.numerics.trace import record
 from sim.propulsion.engine_propeller import Engine, Propeller
 from sim.studies.maneuver import maneuver
+from sim.studies.turns import flown_turns, turns
 
 STEP_S, HELD = 0.02, 10
 MIRROR = np.array([1.0, -1.0, 1.0, 1.0, -1.0, 1.0, -1.0, 1.0, -1.0, 1.0, -1.0, 1.0, -1.0, -1.0])
@@ -202,3 +203,14 @@ def test_manoeuvres_below_the_stall_are_those_of_the_linear_model(name):
     for shaped, flat in zip(*(one.histories for one in both), strict=True):
         for column in ("bank_deg", "alpha_deg", "roll_rate_deg_s", "load_factor"):
             assert np.abs(shaped[column] - flat[column]).max() < 0.03 * np.abs(flat[column]).max()
+
+
+def test_a_manoeuvre_begins_steady_near_the_stall_too():
+    flying = model(BIPLANE, ["flight.air=strips"]).airplane("rotary", speed_m_s=20.0)
+    start, linear = flown_turns(flying, 0.0), turns(flying, 0.0)
+    rates = motion_of_floats(flying.flown)
+    beginning, other = (np.abs(rates(one.state[:, 0].tolist(), one.controls(0))[7:14]).max() for one in (start, linear))
+    assert float(start.lift_ratio[0]) > 0.65
+    assert beginning < 1e-8
+    assert other > 0.01
+    assert start.alpha_rad[0] == pytest.approx(linear.alpha_rad[0], abs=0.02)
