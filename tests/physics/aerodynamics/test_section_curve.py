@@ -1,4 +1,4 @@
-"""The curve of a section at every angle: the line while attached, its largest lift, and a plate as measured."""
+"""The curve of a section at every angle: the line while attached, its largest lift, and drag at all of them."""
 
 import math
 
@@ -11,16 +11,6 @@ from sim.numerics.number import ARRAY_MATH
 CAMBERED = SectionCurve(
     lift_slope=5.9, zero_lift_rad=-0.05, lift_max=1.5, lift_min=-0.9, drag_zero_lift=0.012, moment=-0.06
 )
-WIDE_DEG = (25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 100, 110, 120, 130, 140, 150)
-LIFT = (
-    *(0.7224, 0.855, 0.980, 1.035, 1.050, 1.020, 0.955, 0.875, 0.760, 0.630, 0.500),
-    *(0.365, 0.230, 0.090, -0.050, -0.185, -0.450, -0.670, -0.850, -0.980, -0.770),
-)
-DRAG = (
-    *(0.405, 0.570, 0.745, 0.920, 1.075, 1.215, 1.345, 1.470, 1.575, 1.665, 1.735),
-    *(1.780, 1.800, 1.800, 1.780, 1.750, 1.635, 1.465, 1.225, 0.925, 0.575),
-)
-"""NACA 0015, Reynolds number 160 000: Sheldahl & Klimas, SAND80-2114, 1981, pages 31 and 32."""
 
 
 def at(curve, degrees):
@@ -40,12 +30,6 @@ def test_its_largest_and_smallest_lift_are_those_given():
     lift = at(CAMBERED, np.linspace(-25.0, 25.0, 2001))[0]
     assert lift.max() == pytest.approx(1.5, rel=0.03)
     assert lift[480:1000].min() == pytest.approx(-0.9, rel=0.05)
-
-
-def test_a_separated_section_is_the_plate_that_was_measured():
-    lift, drag, _ = at(SectionCurve(lift_slope=6.3, lift_max=0.83, lift_min=-0.83), WIDE_DEG)
-    assert np.abs(lift - LIFT).max() < 0.15
-    assert np.abs(drag - DRAG).max() < 0.14
 
 
 def test_floats_are_rows_and_any_angle_has_an_answer():
