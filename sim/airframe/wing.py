@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,3 +87,20 @@ class Wing:
     def mean(self, name: str) -> float:
         """Return the mean of an attribute of the planes, weighted by area; in that attribute's unit."""
         return sum(plane.area_m2 * float(getattr(plane, name)) for plane in self.planes) / self.area_m2
+
+    def rearranged(self, *, gap_m: float, stagger_m: float) -> Wing:
+        """Return the same planes farther apart or farther ahead of one another, about the same mean place.
+
+        Parameters
+        ----------
+        gap_m, stagger_m : float
+            From each plane to the one below: down, and aft; negative stagger has the upper plane behind. [m]
+        """
+        moved = tuple(
+            replace(plane, height_m=-number * gap_m, arm_m=number * stagger_m)
+            for number, plane in enumerate(self.planes)
+        )
+        found = replace(self, planes=moved)
+        up_m, aft_m = (self.mean(name) - found.mean(name) for name in ("height_m", "arm_m"))
+        planes = tuple(replace(one, height_m=one.height_m + up_m, arm_m=one.arm_m + aft_m) for one in moved)
+        return replace(self, planes=planes)

@@ -7,15 +7,23 @@ from typing import TYPE_CHECKING, ClassVar, Final
 
 import numpy as np
 
+from sim.aerodynamics.strips_rearranged import rearranged_strips
 from sim.answer import Answer
 from sim.errors import refuse
 from sim.flight.autorotation import autorotation as rolled
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.aerodynamics.strips import Strips
     from sim.model.airplane import FlyingAirplane
     from sim.model.model import Model
 
 ALPHA_DEG: Final = np.arange(0.0, 45.25, 0.5)
+GAPS: Final = (0.75, 1.0, 1.5)
+"""Gaps compared, in mean chords, at the stagger of the airplane."""
+STAGGERS: Final = (-0.5, 0.0, 0.5)
+"""Staggers compared, in mean chords, at its gap."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +52,26 @@ class AutorotationOf:
 
 
 @dataclass(frozen=True, slots=True)
+class Arrangement:
+    """Autorotation with the planes at another distance from each other.
+
+    Attributes
+    ----------
+    gap_chords, stagger_chords : float
+        From each plane to the one below, down and aft, over the mean chord; upper plane ahead positive.
+    as_drawn : bool
+        Whether the planes stand so.
+    rolls : AutorotationOf
+        Of it.
+    """
+
+    gap_chords: float
+    stagger_chords: float
+    as_drawn: bool
+    rolls: AutorotationOf
+
+
+@dataclass(frozen=True, slots=True)
 class AutorotationAnswer(Answer):
     """Autorotation of an airplane, without power.
 
@@ -53,6 +81,10 @@ class AutorotationAnswer(Answer):
         Name of the airplane.
     powerplants : dict of AutorotationOf
         With the mass of each powerplant.
+    powerplant : str
+        Whose mass the arrangements have.
+    arrangements : tuple of Arrangement
+        As drawn, with other gaps and with other staggers; empty of a monoplane.
     """
 
     main: ClassVar[str] = "powerplants"
@@ -60,6 +92,8 @@ class AutorotationAnswer(Answer):
 
     title: str
     powerplants: dict[str, AutorotationOf]
+    powerplant: str
+    arrangements: tuple[Arrangement, ...]
 
 
 def autorotation(model: Model) -> AutorotationAnswer:
@@ -75,13 +109,41 @@ def autorotation(model: Model) -> AutorotationAnswer:
     InputError
         Where flights have linear air loads.
     """
-    return AutorotationAnswer(model.title, {name: _of(model.airplane(name)) for name in model.powerplants})
+    usual = model.usual_powerplant().name
+    return AutorotationAnswer(
+        title=model.title,
+        powerplants={name: _of(_strips(model.airplane(name))) for name in model.powerplants},
+        powerplant=usual,
+        arrangements=tuple(_arrangements(model, model.airplane(usual))),
+    )
 
 
-def _of(flying: FlyingAirplane) -> AutorotationOf:
-    strips = flying.flown.strips
-    if strips is None:
-        refuse("flight.air", 'must be "strips", got "linear": by linear loads nothing stalls')
+def _strips(flying: FlyingAirplane) -> Strips:
+    return flying.flown.strips or refuse("flight.air", 'must be "strips", got "linear": by linear loads nothing stalls')
+
+
+def _arrangements(model: Model, flying: FlyingAirplane) -> Iterator[Arrangement]:
+    """Yield the wing as drawn and with other gaps and staggers, its sections and incidences the same."""
+    airframe, airplane, strips = model.airframe, flying.airplane, _strips(flying)
+    wing, chord_m = airframe.wing, airframe.wing.mean("chord_m")
+    if len(wing.planes) == 1:
+        return
+    gap, stagger = wing.gap_m / chord_m, wing.stagger_m / chord_m
+    yield Arrangement(gap, stagger, as_drawn=True, rolls=_of(strips))
+    for gap_chords, stagger_chords in (*((one, stagger) for one in GAPS), *((gap, one) for one in STAGGERS)):
+        moved = rearranged_strips(
+            strips,
+            airframe,
+            airplane.polar,
+            airplane.slipstream,
+            gap_m=gap_chords * chord_m,
+            stagger_m=stagger_chords * chord_m,
+            cg_aft_m=model.flown_mass(flying.name).cg_aft_m,
+        )
+        yield Arrangement(gap_chords, stagger_chords, as_drawn=False, rolls=_of(moved))
+
+
+def _of(strips: Strips) -> AutorotationOf:
     found = rolled(strips, np.radians(ALPHA_DEG))
     driven = np.flatnonzero(found.damping > 0.0)
     driven = driven[: 1 + int(np.argmax(np.diff(driven, append=len(ALPHA_DEG) + 1) > 1))]

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from airplanes import BIPLANE
+from airplanes import BIPLANE, PARASOL
 from shared import built
 
 from sim.studies.stall import stall
@@ -36,7 +36,7 @@ def test_json_holds_what_the_sheet_is_made_of(answered, answer):
 
 @pytest.mark.parametrize("units", ["us", "si"])
 def test_the_figure_draws_bank_height_and_autorotation(answer, units):
-    above, middle, below = draw(answer, units).axes
+    above, middle, below, last = draw(answer, units).axes
     flight = answer.flights["rotary"][2]
     seen = (flight.time_s >= -2.0) & (flight.time_s <= 7.0)
     line = next(one for one in above.lines if one.get_label() == "rotary, full")
@@ -47,6 +47,16 @@ def test_the_figure_draws_bank_height_and_autorotation(answer, units):
         factor * (flight.height_m[seen].min() - flight.height_m[np.searchsorted(flight.time_s, 0.0)])
     )
     assert list(below.lines[0].get_ydata()) == pytest.approx(answer.autorotation.powerplants["rotary"].curve_damping)
+    for line, one in zip(last.lines, answer.autorotation.arrangements, strict=False):
+        assert list(line.get_ydata()) == pytest.approx(one.rolls.curve_damping)
+        assert line.get_label().startswith(f"gap {one.gap_chords:.2f}, stagger {one.stagger_chords:.2f}")
+    assert len(last.lines) == len(answer.autorotation.arrangements) + 1
+
+
+def test_a_monoplane_has_no_gaps_to_compare(run):
+    shown = run("stall", PARASOL, *STRAIGHT).output
+    assert "Autorotation, power off" in shown
+    assert "at other distances" not in shown
 
 
 def test_wrong_options_are_told(run):

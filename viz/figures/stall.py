@@ -10,10 +10,12 @@ from sim.units.quantities import quantity
 from viz.figures.sheet import INKS, sheet, style
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from sim.studies.autorotation import AutorotationAnswer
+    from sim.studies.autorotation import Arrangement, AutorotationAnswer
     from sim.studies.stall import StallAnswer
     from viz.sheets.format import Units
 
@@ -23,7 +25,10 @@ LINES = {"idle": ":", "cruise": "--", "full": "-"}
 
 def draw(answer: StallAnswer, units: Units) -> Figure:
     """Return bank above, height below it, both of straight stalls, and autorotation at the foot."""
-    figure, (above, middle, below) = sheet(3, width_in=9.0, height_in=10.5)
+    arranged = answer.autorotation.arrangements
+    figure, (above, middle, below, *last) = sheet(
+        4 if arranged else 3, width_in=9.0, height_in=13.5 if arranged else 10.5
+    )
     _histories(above, answer, "bank_deg", 1.0)
     above.set_ylabel(quantity("bank_deg").label(units))
     above.legend(fontsize=8, ncols=2)
@@ -36,6 +41,8 @@ def draw(answer: StallAnswer, units: Units) -> Figure:
         panel.set_xlim(BEFORE_S, AFTER_S)
         panel.axhline(0.0, color="0.6", linewidth=0.6)
     _autorotation(below, answer.autorotation, units)
+    for panel in last:
+        _rearranged(panel, arranged, units)
     return figure
 
 
@@ -63,4 +70,24 @@ def _autorotation(panel: Axes, found: AutorotationAnswer, units: Units) -> None:
     panel.axhline(0.0, color="0.6", linewidth=0.6)
     panel.set_xlabel(quantity("curve_alpha_deg").label(units))
     panel.set_ylabel("slope; p b/2V")
+    panel.legend(fontsize=8)
+
+
+def _rearranged(panel: Axes, arranged: Sequence[Arrangement], units: Units) -> None:
+    """Draw the damping of every arrangement of the planes, other gaps thin and other staggers dashed."""
+    drawn = arranged[0]
+    for number, one in enumerate(arranged):
+        place = f"gap {one.gap_chords:.2f}, stagger {one.stagger_chords:.2f} chord"
+        other = one.stagger_chords != drawn.stagger_chords
+        panel.plot(
+            one.rolls.curve_alpha_deg,
+            one.rolls.curve_damping,
+            color=INKS[number % len(INKS)],
+            linewidth=2.4 if one.as_drawn else 1.0,
+            linestyle="--" if other else "-",
+            label=f"{place}, as drawn" if one.as_drawn else place,
+        )
+    panel.axhline(0.0, color="0.6", linewidth=0.6)
+    panel.set_xlabel(quantity("curve_alpha_deg").label(units))
+    panel.set_ylabel("damping of a roll; driven above 0")
     panel.legend(fontsize=8)

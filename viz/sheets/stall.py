@@ -11,7 +11,7 @@ from viz.sheets.masses import flown_at
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.autorotation import AutorotationAnswer, AutorotationOf
+    from sim.studies.autorotation import Arrangement, AutorotationAnswer, AutorotationOf
     from sim.studies.stall import StallAnswer, StallOf
     from sim.studies.stall_entry import StallEntry
     from viz.sheets.blocks import Block, Cell, Sentence
@@ -27,6 +27,11 @@ CONDITIONS = (
 LIMITED = (
     "Strips with section curves say how engines differ, and left from right. They know no delay of the stall of a "
     "rotating wing, no scatter from airplane to airplane, no gusts; they certify no speed and no recovery."
+)
+ARRANGED = ("Gap", "Stagger, upper ahead", "Damping of a roll reversed", "Fastest roll that goes on", "")
+UNSHIELDED = (
+    "Same sections and incidences. What one plane shields of another past the stall is not computed, and tunnels found "
+    "that above 30° it decides: an unstaggered biplane tends to spin flat, a monoplane does not (NACA TR 273, 1927)."
 )
 DRAWN = "Bands of 90 %: greatest lift and mass. The other columns have none: they are good for a comparison."
 
@@ -45,6 +50,7 @@ def sheet(answer: StallAnswer) -> Iterator[Block]:
         notes: tuple[Cell, ...] = (*_worst(answer), CONDITIONS, *_drawn(own)) if name == last else ()
         yield rows(title, HEADS, (_row(entry) for entry in own.entries), *notes)
     yield rows("Autorotation, power off", ("", *answer.powerplants), _autorotation(answer.autorotation), LIMITED)
+    yield from _rearranged(answer.autorotation)
     yield flown_at(answer.masses)
     if answer.remarks:
         yield remarks(answer.remarks)
@@ -94,6 +100,24 @@ def _autorotation(found: AutorotationAnswer) -> Iterator[list[Cell]]:
     owns = found.powerplants.values()
     yield ["damping of a roll reversed", *(_reversed(own) for own in owns)]
     yield ["fastest roll that goes on by itself", *(_fastest(own) for own in owns)]
+
+
+def _rearranged(found: AutorotationAnswer) -> Iterator[Block]:
+    """Yield the table of gaps and staggers; none of a monoplane."""
+    if not found.arrangements:
+        return
+    title = say("Autorotation of the planes at other distances, with {name}, in mean chords", name=found.powerplant)
+    yield rows(title, ARRANGED, (_arranged(one) for one in found.arrangements), UNSHIELDED)
+
+
+def _arranged(one: Arrangement) -> list[Cell]:
+    return [
+        Value("gap_chords", one.gap_chords, decimals=2),
+        Value("stagger_chords", one.stagger_chords, decimals=2),
+        _reversed(one.rolls),
+        _fastest(one.rolls),
+        "as drawn" if one.as_drawn else "",
+    ]
 
 
 def _reversed(own: AutorotationOf) -> Cell:

@@ -2,14 +2,16 @@
 
 import numpy as np
 import pytest
-from airplanes import BIPLANE, TRIPLANE
+from airplanes import BIPLANE, PARASOL, SESQUIPLANE, TRIPLANE
 from scipy.integrate import quad
 from scipy.optimize import brentq
 from shared import built
 
 from sim.aerodynamics.section_curve import SectionCurve, section_coefficients
 from sim.aerodynamics.strips import Strip, Strips
+from sim.aerodynamics.strips_rearranged import rearranged_strips
 from sim.flight.autorotation import autorotation, rolling_moment
+from sim.studies import autorotation as study
 
 CURVE = SectionCurve(lift_slope=5.9, zero_lift_rad=-0.05, lift_max=1.35, lift_min=-0.9, drag_zero_lift=0.013)
 SPAN_M, CHORD_M = 9.0, 1.4
@@ -78,3 +80,57 @@ def test_an_airplane_rolls_the_same_to_both_sides_and_is_damped_below_the_stall(
     alpha = np.radians([2.0, 8.0, 20.0, 32.0])
     assert rolling_moment(strips, alpha, -0.2) == pytest.approx(-rolling_moment(strips, alpha, 0.2), rel=1e-9)
     assert (autorotation(strips, alpha[:2]).damping < -0.2).all()
+
+
+def rearranged(path, *, gap_m, stagger_m):
+    ours = built(path)
+    name = ours.usual_powerplant().name
+    airplane = ours.airplane(name).flown
+    return rearranged_strips(
+        airplane.strips,
+        ours.airframe,
+        airplane.polar,
+        airplane.slipstream,
+        gap_m=gap_m,
+        stagger_m=stagger_m,
+        cg_aft_m=ours.flown_mass(name).cg_aft_m,
+    )
+
+
+@pytest.mark.parametrize("path", [BIPLANE, TRIPLANE, SESQUIPLANE])
+def test_planes_put_where_they_stand_are_the_airplane(path):
+    wing, ours = built(path).airframe.wing, built(path)
+    again = rearranged(path, gap_m=wing.gap_m, stagger_m=wing.stagger_m)
+    strips = ours.airplane(ours.usual_powerplant().name).flown.strips
+    alpha = np.radians([4.0, 16.0, 19.0, 23.0, 33.0])
+    assert rolling_moment(again, alpha, 0.1) == pytest.approx(rolling_moment(strips, alpha, 0.1), rel=1e-9)
+
+
+@pytest.mark.parametrize("path", [BIPLANE, TRIPLANE, SESQUIPLANE])
+def test_planes_farther_apart_damp_a_roll_more_and_turn_by_themselves_sooner(path):
+    """They turn the stream less at each other: a steeper lift, which breaks at a smaller angle of attack."""
+    wing = built(path).airframe.wing
+    chord_m = wing.mean("chord_m")
+    alpha = np.radians(np.arange(4.0, 30.0, 0.5))
+    near, far, free = (
+        autorotation(rearranged(path, gap_m=gap * chord_m, stagger_m=wing.stagger_m), alpha).damping
+        for gap in (0.7, 1.5, 60.0)
+    )
+    assert near[0] > far[0] > free[0]
+    first = [alpha[np.argmax(one > 0.0)] for one in (near, far, free)]
+    assert all(one.max() > 0.0 for one in (near, far, free))
+    assert first == sorted(first, reverse=True)
+    assert first[0] > first[2]
+
+
+def test_the_study_tries_gaps_and_staggers_about_those_drawn():
+    found = study.autorotation(built(BIPLANE))
+    wing = built(BIPLANE).airframe.wing
+    drawn, *others = found.arrangements
+    gap, stagger = wing.gap_m / wing.mean("chord_m"), wing.stagger_m / wing.mean("chord_m")
+    assert (drawn.gap_chords, drawn.stagger_chords, drawn.as_drawn) == (gap, stagger, True)
+    assert drawn.rolls == found.powerplants[found.powerplant]
+    places = [(one.gap_chords, one.stagger_chords) for one in others]
+    assert places == [*((one, stagger) for one in study.GAPS), *((gap, one) for one in study.STAGGERS)]
+    assert len({one.rolls for one in found.arrangements}) == len(places) + 1
+    assert study.autorotation(built(PARASOL)).arrangements == ()  # one plane has neither
