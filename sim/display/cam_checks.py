@@ -12,6 +12,7 @@ from sim.display.checks import OWN, Check, Limit, check, rounded_down, rounded_u
 from sim.display.contact import MATERIALS
 from sim.display.evaluation import CamProperties, driven, evaluate
 from sim.display.guard import OPERATING_FORCE_LIMIT_N, TIP_FORCE_LIMIT_N
+from sim.display.lamp_error import lamp_errors, total
 from sim.display.rise_laws import LAWS, LawName
 from sim.units.convert import rpm
 
@@ -22,10 +23,13 @@ if TYPE_CHECKING:
     from sim.display.spring import Spring
 
 PRESSURE_LIMIT_DEG = {"translating": 30.0, "swinging": 35.0}
-FLOAT_MARGIN = 2.0
+FLOAT_MARGIN = 3.0
+FLOAT_CEILING_RAD_S = 8.0 * math.pi
+"""Most propeller speed at which the roller may still stay on the cam, 240 a minute: two fifths of 600, at which slow
+engines idle. Above it nothing follows the cam, so that it could time nothing on an engine. Own limit. [rad/s]"""
 LEAST_WALL_M = 0.004
 LEAST_DWELL_DEG = 1.0
-MOST_LAMP_ERROR_DEG = 0.5
+MOST_LAMP_ERROR_DEG = 3.0
 STEP_M = 0.0005
 """Base circles are sought in steps of this. [m]"""
 MOST_BASE_M = 0.3
@@ -39,6 +43,7 @@ def cam_limits(display: Display, spring: Spring, cam: CamProperties) -> tuple[Li
     """Return every limit that depends on law, rise or base circle, for one cam or a grid of them."""
     roller, angle = display.follower.roller_radius_m, np.degrees(cam.pressure_angle_rad)
     pressure, least_float = PRESSURE_LIMIT_DEG[display.follower.kind], rpm(FLOAT_MARGIN * display.cam_top_speed_rad_s)
+    ceiling = rpm(FLOAT_CEILING_RAD_S * display.cam_ratio)
     stress, cutter = MATERIALS[display.cam.material].contact_limit_pa, cam.concave_per_m * display.cam.cutter_radius_m
     error, high, low = (np.degrees(each) for each in (cam.lamp_error_rad, cam.high_dwell_rad, cam.low_dwell_rad))
     return (
@@ -49,6 +54,7 @@ def cam_limits(display: Display, spring: Spring, cam: CamProperties) -> tuple[Li
         Limit("cutter over concave radius", "cutter_over_hollow", cutter, "at most", 1.0, "geometry"),
         Limit("contact stress", "contact_stress_pa", cam.contact_stress_pa, "at most", stress, f"Hertz; {OWN}"),
         Limit("float speed", "float_speed_rpm", rpm(cam.float_rad_s), "at least", least_float, OWN),
+        Limit("float ceiling", "float_speed_rpm", rpm(cam.float_rad_s), "at most", ceiling, OWN),
         Limit("cam diameter", "cam_diameter_m", cam.cam_diameter_m, "at most", display.cam.space_m, "space given"),
         Limit("wall around the shaft", "shaft_wall_m", cam.shaft_wall_m, "at least", LEAST_WALL_M, OWN),
         Limit("high dwell", "high_dwell_deg", high, "at least", LEAST_DWELL_DEG, OWN),
@@ -94,7 +100,7 @@ def cam_checks(
 
 def _cure(limit: Limit, display: Display, spring: Spring, cam: tuple[LawName, float, float]) -> str:
     """Return the nearest change that would let a failed limit pass."""
-    value, rise_deg = float(limit.value), math.degrees(cam[1])
+    value = float(limit.value)
     window_deg = math.degrees(display.window_rad)
     rest_deg, crank_m = 360.0 / display.cam.lobes - window_deg, display.handle.crank_radius_m * value / limit.limit
     simple: dict[str, Callable[[], str]] = {
@@ -102,6 +108,7 @@ def _cure(limit: Limit, display: Display, spring: Spring, cam: tuple[LawName, fl
             f"turn the propeller no faster than "
             f"{rounded_down('float_speed_rpm', value / FLOAT_MARGIN / display.cam_ratio)}, or raise the preload"
         ),
+        "float ceiling": lambda: "a lower preload or spring rate, or a shorter rise",
         "cam diameter": lambda: f"a space of at least {rounded_up('cam_diameter_m', value)}",
         "wall around the shaft": lambda: (
             f"a base circle of at least {rounded_up('base_radius_m', display.cam.shaft_radius_m + LEAST_WALL_M, 0.5)} "
@@ -109,11 +116,22 @@ def _cure(limit: Limit, display: Display, spring: Spring, cam: tuple[LawName, fl
         ),
         "high dwell": lambda: _shorter_rise(window_deg, "longer"),
         "low dwell": lambda: _shorter_rise(rest_deg, "shorter"),
-        "lamp error": lambda: f"a rise of at most {rounded_down('rise_deg', rise_deg * MOST_LAMP_ERROR_DEG / value)}",
+        "lamp error": lambda: _steeper(display, cam, value),
         "crank force": lambda: f"a crank of at least {rounded_up('hand_crank_m', crank_m, 1.0)} radius",
         "tip force at the slip clutch": lambda: "a softer spring or a longer rise",
     }
     return simple[limit.name]() if limit.name in simple else _nearest_base(limit, display, spring, cam)
+
+
+def _steeper(display: Display, cam: tuple[LawName, float, float], error_deg: float) -> str:
+    """Return the longest rise at which the lamp errs no more than it may: part of its error does not depend on it."""
+    law, rise_rad, base_m = cam
+    least = lamp_errors(display, LAWS[law].velocity_peak, np.asarray(1e-9), np.asarray(base_m))
+    fixed_deg = math.degrees(float(total(least)))
+    if fixed_deg >= MOST_LAMP_ERROR_DEG:
+        return "a larger base circle, or as many lobes as windows"
+    longest = math.degrees(rise_rad) * (MOST_LAMP_ERROR_DEG - fixed_deg) / (error_deg - fixed_deg)
+    return f"a rise of at most {rounded_down('rise_deg', longest)}"
 
 
 def _shorter_rise(room_deg: float, window: str) -> str:
@@ -147,5 +165,5 @@ def _nearest_base(limit: Limit, display: Display, spring: Spring, cam: tuple[Law
 
 
 def laws_to_try(law: LawName | None) -> tuple[LawName, ...]:
-    """Return the laws of motion to try: the one asked for, or all."""
-    return (law,) if law else tuple(LAWS)
+    """Return the laws of motion to try: the one asked for, or all of finite jerk, the fundamental rule of cams."""
+    return (law,) if law else tuple(name for name, each in LAWS.items() if math.isfinite(each.jerk_peak))

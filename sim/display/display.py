@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 Supply = Literal["ac", "dc"]
 Hardware = Literal["metric", "inch"]
 Output = Literal["lamp switch", "light beam"]
+ARM_SPRING = 0.5
+"""Place of the spring on an arm: from the pivot, over the length of the arm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +144,7 @@ class Display:
     follower : Follower
         Slide or arm with its roller.
     follower_kg : float
-        Moving mass at the roller, a third of the spring included. [kg]
+        Moving mass at the roller, a third of the spring included; not-a-number before the follower is laid out. [kg]
     spring : SpringRequirements
         What is required of the spring.
     propeller : DisplayPropeller
@@ -179,7 +181,7 @@ class Display:
     @property
     def spring_ratio(self) -> float:
         """Distance of the spring from the pivot of an arm over that of the roller; 1 for a slide."""
-        return 1.0 if self.follower.kind == "translating" else 0.5
+        return 1.0 if self.follower.kind == "translating" else ARM_SPRING
 
     @property
     def window_rad(self) -> float:

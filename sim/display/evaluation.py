@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypedDict
 
 import numpy as np
 
-from sim.display.cam_profile import roller_path, roller_speed, switch_error
+from sim.display.cam_profile import roller_path, roller_speed
 from sim.display.contact import MATERIALS, contact_stress
 from sim.display.drive import Drive, drive
+from sim.display.lamp_error import lamp_errors, total
 from sim.display.loads import contact_force, float_speed, torque
 from sim.display.rise_laws import LAWS, LawName, motion
 
@@ -18,6 +19,15 @@ if TYPE_CHECKING:
     from sim.display.display import Display
     from sim.display.rise_laws import FloatArray, Motion
     from sim.display.spring import Spring
+
+
+class Held(TypedDict):
+    """What presses the roller on the cam, as `contact_force` and `float_speed` take it."""
+
+    preload_n: float
+    rate_n_per_m: float
+    mass_kg: float
+
 
 SAMPLES = 241
 """Points on a rise, and as many on the fall: the relative error of a peak is below 1e-4."""
@@ -50,7 +60,7 @@ class CamProperties:
     high_dwell_rad, low_dwell_rad : array
         Cam angle with the follower up and down. [rad]
     lamp_error_rad : array
-        Propeller angle by which the lamp is early or late for the stated setting error of its switch. [rad]
+        Propeller angle by which the lamp is early or late, all causes at their worst. [rad]
     """
 
     pressure_angle_rad: FloatArray
@@ -121,13 +131,13 @@ def evaluate(
     moving = flanks(law, rise, display.cam.lift_m, fall=not in_line)
     roller = display.follower.roller_radius_m
     path = roller_path(display.follower, base[..., None], np.zeros(1), moving)
-    held = {"preload_n": spring.preload_n, "rate_n_per_m": spring.rate_n_per_m, "mass_kg": display.follower_kg}
+    held = at_roller(display, spring)
     force = np.maximum(
         contact_force(**held, cam_rad_s=display.cam_top_speed_rad_s, lift_m=moving[0], acceleration_m=moving[2]),
         contact_force(**held, cam_rad_s=0.0, lift_m=moving[0], acceleration_m=moving[2]),
     )
     sharpest = np.max(path.curvature_per_m, axis=-1)
-    error = switch_error(display.cam.lift_m, LAWS[law].velocity_peak, 1.0, display.cam.setting_error_m)
+    errors = lamp_errors(display, LAWS[law].velocity_peak, rise, base)
     return CamProperties(
         pressure_angle_rad=np.max(np.abs(path.pressure_angle_rad), axis=-1),
         pitch_radius_m=1.0 / sharpest,
@@ -140,8 +150,15 @@ def evaluate(
         shaft_wall_m=base - display.cam.shaft_radius_m,
         high_dwell_rad=display.window_rad - rise,
         low_dwell_rad=2.0 * np.pi / display.cam.lobes - display.window_rad - rise,
-        lamp_error_rad=error * rise / display.cam_ratio,
+        lamp_error_rad=total(errors),
     )
+
+
+def at_roller(display: Display, spring: Spring) -> Held:
+    """Return preload and rate of the spring as the roller feels them, and the mass there. [N], [N/m], [kg]."""
+    ratio = display.spring_ratio
+    preload, rate = spring.preload_n * ratio, spring.rate_n_per_m * ratio**2
+    return {"preload_n": preload, "rate_n_per_m": rate, "mass_kg": display.follower_kg}
 
 
 def _concave(curvature: FloatArray, roller_radius_m: float) -> FloatArray:

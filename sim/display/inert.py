@@ -11,40 +11,137 @@ from sim.units.quantities import shown
 if TYPE_CHECKING:
     from sim.display.display import Display
 
-WORKING_PARTS: dict[str, tuple[str, str]] = {
-    "chamber": ("a chamber", "a painted outline with a lamp behind it"),
-    "breech": ("a breech", "a painted outline with a lamp behind it"),
-    "barrel": ("a barrel", "a solid painted rod without a hole"),
-    "bore": ("a barrel bore", "a line painted on the backboard for the bore line"),
-    "rifling": ("a barrel bore", "a line painted on the backboard for the bore line"),
-    "muzzle": ("a muzzle", "the lamp where the muzzle would be"),
-    "bolt": ("a breech bolt", "a drawing of the cycle on the placard"),
-    "receiver": ("a receiver", "an outline cut from plywood"),
-    "striker": ("a striker", "the lamp that comes on when a round could pass"),
-    "hammer": ("a hammer", "the lamp that comes on when a round could pass"),
-    "pin": ("a firing pin", "the lamp that comes on when a round could pass"),
-    "primer": ("a primer", "the lamp that comes on when a round could pass"),
-    "sear": ("a sear", "the lamp switch at half lift of the roller"),
-    "trigger": ("a trigger", "the visitor's crank handle"),
-    "magazine": ("a magazine", "a drawing on the placard"),
-    "belt_feed": ("a cartridge feed", "a drawing on the placard"),
-    "cartridge": ("a live round", "a row of small lamps that light one after another"),
-    "round": ("a live round", "a row of small lamps that light one after another"),
-    "ammunition": ("a live round", "a row of small lamps that light one after another"),
-    "propellant": ("a propellant", "a row of small lamps that light one after another"),
-    "gas": ("a gas drive", "the crank or a slow geared motor"),
-    "recoil": ("a recoil drive", "the crank or a slow geared motor"),
-    "solenoid": ("a firing solenoid", "the lamp switch at half lift of the roller"),
-}
-"""Word of a key -> the part of a working gun it names, and what to show instead."""
+_OUTLINE, _ROW = "a painted outline with a lamp behind it", "a row of small lamps that light one after another"
+_LAMP, _PLACARD = "the lamp that comes on when a round could pass", "a drawing on the placard"
+_SWITCH = "the lamp switch at half lift of the roller"
+WORKING_PARTS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
+    ("a chamber", _OUTLINE, ("chamber", "chamber *", "headspace", "head space", "throat erosion", "* chamber")),
+    ("a breech", _OUTLINE, ("breech", "breech *", "* breech", "breechblock", "locking lug *", "locking lug")),
+    (
+        "a breech bolt",
+        "a drawing of the cycle on the placard",
+        ("bolt carrier", "bolt face", "bolt carrier *", "bolt face *", "bolt travel", "bolt lug"),
+    ),
+    ("a barrel", "a solid painted rod without a hole", ("barrel", "barrel length", "barrel thread", "barrel liner")),
+    (
+        "a barrel",
+        "a solid painted rod without a hole",
+        ("barrel diameter", "barrel wall", "barrel steel", "gun barrel"),
+    ),
+    (
+        "a barrel bore",
+        "a line painted on the backboard for the bore line",
+        (
+            "bore",
+            "bore diameter",
+            "bore size",
+            "rifling",
+            "rifling *",
+            "caliber",
+            "calibre",
+            "caliber *",
+            "groove depth",
+        ),
+    ),
+    ("a muzzle", "the lamp where the muzzle would be", ("muzzle", "muzzle *", "flash hider", "suppressor", "silencer")),
+    (
+        "a receiver",
+        "an outline cut from plywood",
+        ("receiver", "receiver length", "receiver steel", "upper receiver", "lower receiver"),
+    ),
+    ("a striker", _LAMP, ("striker", "striker spring", "striker energy", "striker travel", "striker mass")),
+    ("a hammer", _LAMP, ("hammer", "hammer spring", "hammer energy", "hammer fall")),
+    ("a firing pin", _LAMP, ("firing pin", "firing pin *", "* firing pin")),
+    ("a primer", _LAMP, ("primer", "primer strike", "primer pocket", "percussion cap", "detonator", "igniter")),
+    ("a sear", _SWITCH, ("sear", "sear *", "* sear", "disconnector", "auto sear *")),
+    ("a trigger", "the visitor's crank handle", ("trigger", "trigger pull", "trigger force", "trigger travel")),
+    (
+        "a trigger",
+        "the visitor's crank handle",
+        ("trigger motor", "trigger linkage", "trigger bar", "trigger actuator"),
+    ),
+    ("a magazine", _PLACARD, ("magazine", "magazine capacity", "magazine spring", "magazine follower")),
+    (
+        "a cartridge feed",
+        _PLACARD,
+        ("belt feed", "belt feed *", "feed pawl", "feed tray", "feed ramp", "belt link", "extractor"),
+    ),
+    ("a cartridge feed", _PLACARD, ("ejector", "ejection port", "feed mechanism", "ammunition feed")),
+    ("a live round", _ROW, ("cartridge", "cartridge *", "* cartridge", "round", "rounds", "live round", "live rounds")),
+    ("a live round", _ROW, ("round diameter", "round weight", "ammunition", "ammunition *", "bullet", "bullet *")),
+    (
+        "a propellant",
+        _ROW,
+        ("propellant", "propellant *", "powder charge", "gunpowder", "charge weight", "black powder"),
+    ),
+    (
+        "a gas drive",
+        "the crank or a slow geared motor",
+        ("gas port", "gas piston", "gas tube", "gas block", "gas pressure"),
+    ),
+    (
+        "a recoil drive",
+        "the crank or a slow geared motor",
+        ("recoil", "recoil spring", "recoil buffer", "recoil stroke"),
+    ),
+    (
+        "a firing solenoid",
+        _SWITCH,
+        ("solenoid", "firing solenoid", "trigger solenoid", "sear solenoid", "solenoid force"),
+    ),
+    (
+        "a firing mechanism",
+        "flying speed with the lead plate",
+        (
+            "firing mechanism",
+            "firing motor",
+            "rate of fire",
+            "fire rate",
+            "rounds per min",
+            "rounds per minute",
+            "firing rate",
+            "cyclic rate",
+        ),
+    ),
+    (
+        "an engine drive",
+        "the crank or a slow geared motor",
+        ("engine drive", "engine mount", "engine shaft", "camshaft drive"),
+    ),
+)
+"""Part of a working gun, what to show instead, and the names under which it is asked for: whole, with words between
+spaces; a star stands for any further words. A word that is also an honest part's, such as pin, bolt or bore, counts
+only in such a name."""
 
-MOST_PROPELLER_RAD_S = 3.0 * math.pi
-"""Ninety turns a minute. [rad/s]"""
-MOST_LIFT_M = 0.012
-MOST_FOLLOWER_FORCE_N = 30.0
+SHOWN = frozenset(
+    {
+        "lamp",
+        "light",
+        "outline",
+        "label",
+        "paint",
+        "painted",
+        "drawing",
+        "placard",
+        "colour",
+        "color",
+        "picture",
+        "plywood",
+    }
+)
+"""Words of what only shows a part, and is none."""
+
+MOST_PROPELLER_RAD_S = 80.0 / 60.0 * math.tau
+"""Eighty turns a minute: a third of the speed above which nothing may follow the cam. [rad/s]"""
+MOST_LIFT_M = 0.008
+"""A light beam needs a tenth of it, a snap-action switch a quarter; the rest is to be seen. [m]"""
+MOST_FOLLOWER_FORCE_N = 10.0
+"""Twenty times what a snap-action switch needs. [N]"""
+MOST_FOLLOWER_KG = 0.1
+"""Twice a slide of steel with its roller. [kg]"""
 MOST_PROPELLER_M = 1.5
 MOST_LAMP_V = 60.0
-OUTPUTS = ("lamp switch", "light beam")
+OUTPUTS = ("light beam", "lamp switch")
 _SLOW = (
     "a display is turned by hand or a slow motor, never at flying speed; show flying speed with the lead plate instead"
 )
@@ -71,11 +168,21 @@ def refused_key(key: str) -> str | None:
     >>> refused_key("lift") is None
     True
     """
-    words = key.lower().replace("-", "_").split("_")
-    for word, (part, instead) in WORKING_PARTS.items():
-        if word in words or ("_" in word and word in "_".join(words)):
+    words = key.lower().replace("-", "_").strip("_").split("_")
+    if SHOWN & set(words):
+        return None
+    asked = " ".join(words)
+    for part, instead, names in WORKING_PARTS:
+        if any(_is(asked, name) for name in names):
             return f"{part} is a part of a working gun, which a display never has; show {instead} instead"
     return None
+
+
+def _is(asked: str, name: str) -> bool:
+    """Return whether a name is asked for, a star at its start or its end standing for one word or more."""
+    if name.startswith("* "):
+        return asked.endswith(name[1:])
+    return asked.startswith(name[:-1]) if name.endswith(" *") else asked == name
 
 
 def refused_output(output: str) -> tuple[Fault, ...]:
@@ -88,11 +195,12 @@ def refused_output(output: str) -> tuple[Fault, ...]:
 
 def refused_values(display: Display) -> tuple[Fault, ...]:
     """Return a fault for every value beyond what a display needs and a mechanism could be driven by."""
-    full_force = display.spring.preload_n + display.spring.rate_n_per_m * display.cam.lift_m
+    full_force = display.spring.preload_n + display.spring.rate_n_per_m * display.spring.travel_m
+    most_n = MOST_FOLLOWER_FORCE_N / display.spring_ratio
     judged = (
         ("propeller_speed", "top_speed_rad_s", display.propeller.top_speed_rad_s, MOST_PROPELLER_RAD_S, _SLOW),
         ("lift", "lift_m", display.cam.lift_m, MOST_LIFT_M, _SHORT),
-        ("preload", "full_force_n", full_force, MOST_FOLLOWER_FORCE_N, _SOFT),
+        ("preload", "full_force_n", full_force, most_n, _SOFT),
         ("propeller_diameter", "propeller_diameter_m", display.propeller.diameter_m, MOST_PROPELLER_M, _SCALED),
         ("lamp_voltage", "lamp_v", display.lamp.lamp_v, MOST_LAMP_V, _TOUCHABLE),
     )

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from sim.display.evaluation import at_roller
 from sim.display.loads import contact_force, torque
 from sim.display.outline import path_at
 from sim.display.schedule import lift_fraction, schedule_of
@@ -59,9 +60,7 @@ def revolution(display: Display, found: FoundCam, spring: Spring) -> Revolution:
     cam_rad = propeller_rad * display.cam_ratio
     lift_m, velocity_m, acceleration_m = (full_lift_m * part for part in lift_fraction(schedule, cam_rad))
     force_n = contact_force(
-        preload_n=spring.preload_n,
-        rate_n_per_m=spring.rate_n_per_m,
-        mass_kg=display.follower_kg,
+        **at_roller(display, spring),
         cam_rad_s=0.0,
         lift_m=lift_m,
         acceleration_m=acceleration_m,

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from sim.display import guard, spring
 from sim.display.checks import OWN, Check, Limit, check, rounded_down, rounded_up
-from sim.display.drive import crank_speed, flashes_per_turn
+from sim.display.inert import MOST_FOLLOWER_KG
 from sim.display.plates import MOST_SWING_RAD, plate_swing
 from sim.errors import NoAnswerError
 from sim.units.convert import rpm
@@ -16,15 +16,19 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.display.display import Display
+    from sim.display.hand_speed import WorstHand
 
 MOST_TIP_SPEED_M_S = 3.0
+MOST_FLASHES = 2.0
+"""Flashes in any second: under the three of the standard. [1/s]"""
+MOST_LOBES = 4
 _SHIGLEY = "Shigley, ch. 10"
 """Mechanical Engineering Design."""
 
 
 def safety_checks(display: Display, chosen: spring.Spring) -> tuple[Check, ...]:
     """Return every check that does not depend on the shape of the cam."""
-    parts = (_propeller, _lead_plate, _reach, _guard, _lamp)
+    parts = (_follower, _lead_plate, _reach, _guard, _lamp)
     return tuple(map(check, (*_spring(display, chosen), *(limit for part in parts for limit in part(display)))))
 
 
@@ -45,15 +49,7 @@ def _spring(display: Display, own: spring.Spring) -> Iterator[Limit]:
     yield Limit("spring index, minimum", "spring_index", own.index, "at least", least, _SHIGLEY, softer)
     yield Limit("spring index, maximum", "spring_index", own.index, "at most", most, _SHIGLEY, softer)
     yield Limit("wire stress", "wire_stress_pa", own.stress_pa, "at most", own.allowed_stress_pa, _SHIGLEY, softer)
-    yield Limit(
-        "alternating wire stress",
-        "alternating_stress_pa",
-        own.alternating_stress_pa,
-        "at most",
-        spring.ALTERNATING_LIMIT_PA,
-        "Zimmerli",
-        "a lower spring rate or a smaller lift",
-    )
+    yield from _spring_life(display, own, softer)
     yield Limit(
         "clash allowance",
         "clash_allowance",
@@ -66,6 +62,38 @@ def _spring(display: Display, own: spring.Spring) -> Iterator[Limit]:
     yield from _spring_room(display, own)
     yield Limit(
         "spring energy", "spring_energy_j", own.energy_j, "at most", spring.ENERGY_LIMIT_J, OWN, "a lower preload"
+    )
+
+
+def _spring_life(display: Display, own: spring.Spring, softer: str) -> Iterator[Limit]:
+    """Yield the limits on the spring when pressed solid, for ever, and on its surge."""
+    yield Limit(
+        "safety of the spring when solid",
+        "solid_safety",
+        own.solid_safety,
+        "at least",
+        spring.SOLID_SAFETY,
+        _SHIGLEY,
+        softer,
+    )
+    yield Limit(
+        "safety of the spring against fatigue",
+        "fatigue_safety",
+        own.fatigue_safety,
+        "at least",
+        spring.FATIGUE_SAFETY,
+        "Zimmerli",
+        softer,
+    )
+    lifts = display.cam_top_speed_rad_s * display.cam.lobes / math.tau
+    yield Limit(
+        "natural frequency of the spring over that of the lift",
+        "surge_ratio",
+        own.natural_per_s / lifts,
+        "at least",
+        spring.SURGE_RATIO,
+        _SHIGLEY,
+        "a slower propeller",
     )
 
 
@@ -100,44 +128,50 @@ def _spring_room(display: Display, own: spring.Spring) -> Iterator[Limit]:
     )
 
 
-def _propeller(display: Display) -> Iterator[Limit]:
-    """Yield the limits on what turns, and on how fast."""
-    propeller, handle = display.propeller, display.handle
-    interlocked = display.enclosure.stops_on_opening
+def hand_checks(display: Display, worst: WorstHand) -> tuple[Check, ...]:
+    """Return the checks on what turns, at the hardest hand."""
+    return tuple(map(check, _hand(display, worst)))
+
+
+def _hand(display: Display, worst: WorstHand) -> Iterator[Limit]:
+    """Yield the limits on what turns, at the hardest hand that clutch and brake let through."""
+    top, interlocked = display.propeller.top_speed_rad_s, display.enclosure.stops_on_opening
     energy = guard.ENERGY_LIMIT_INTERLOCKED_J if interlocked else guard.ENERGY_LIMIT_J
-    flashing = guard.most_crank_speed(flashes_per_turn(display.window.openings, handle.gear))
+    weaker = "a softer spring, less friction, or a smaller gear ratio"
+    yield Limit("speed at the hardest hand", "crank_speed_rpm", worst.rpm, "at most", rpm(top), OWN, weaker)
     yield Limit(
-        "propeller energy",
-        "propeller_energy_j",
-        propeller.kinetic_energy_j,
-        "at most",
-        energy,
-        "ISO 14120",
-        _slower(propeller.top_speed_rad_s * math.sqrt(energy / propeller.kinetic_energy_j)),
+        "propeller energy", "propeller_energy_j", worst.energy_j, "at most", energy, "ISO 14120", "a lighter propeller"
     )
     yield Limit(
         "tip speed",
         "display_tip_speed_m_s",
-        propeller.tip_speed_m_s,
+        worst.tip_m_s,
         "at most",
         MOST_TIP_SPEED_M_S,
         OWN,
-        _slower(propeller.top_speed_rad_s * MOST_TIP_SPEED_M_S / propeller.tip_speed_m_s),
+        _slower(MOST_TIP_SPEED_M_S / display.propeller.diameter_m * 2.0),
     )
     yield Limit(
-        f"{handle.kind} speed for flashes",
-        "crank_speed_rpm",
-        rpm(crank_speed(propeller.top_speed_rad_s, handle.gear)),
+        "flashes in any second",
+        "flashes_per_s",
+        worst.flashes_per_s,
         "at most",
-        rpm(flashing),
+        MOST_FLASHES,
         "WCAG 2.3.1",
-        _slower(flashing * handle.gear),
+        "a longer pause of the lamp's timer",
     )
+
+
+def _follower(display: Display) -> Iterator[Limit]:
+    """Yield the limit on the mass that moves with the roller, from its parts."""
+    most, shorter = MOST_FOLLOWER_KG, "a shorter arm, or a slide"
+    yield Limit("follower mass", "follower_kg", display.follower_kg, "at most", most, OWN, shorter)
 
 
 def _lead_plate(display: Display) -> Iterator[Limit]:
     """Yield the limit that keeps a web beside the slot of the lead plate."""
     lobes = math.ceil(display.window.lead_rad * display.window.openings / MOST_SWING_RAD)
+    more = f"at least {lobes} lobes" if lobes <= MOST_LOBES else "a gun line with less lead, or with fewer windows"
     yield Limit(
         "lead plate swing",
         "plate_swing_deg",
@@ -145,7 +179,7 @@ def _lead_plate(display: Display) -> Iterator[Limit]:
         "at most",
         math.degrees(MOST_SWING_RAD),
         "geometry",
-        f"at least {lobes} lobes",
+        more,
     )
 
 

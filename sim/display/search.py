@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -21,8 +21,11 @@ if TYPE_CHECKING:
     from sim.display.spring import Spring
 
     Progress = Callable[[list[float]], Iterable[float]]
+    Meets = Callable[["FoundCam"], bool]
 
 RISE_STEP_RAD = math.radians(1.0)
+UNBUILT = "parts that meet"
+"""Limit that a cam fails whose display cannot be put together."""
 LEAST_RISE_RAD = math.radians(5.0)
 
 
@@ -94,7 +97,9 @@ def _tier(display: Display, spring: Spring, base_radius_m: float) -> _Tier:
     return _Tier(base_radius_m, laws, tried, names, np.stack(failed, axis=1), np.stack(pressure))
 
 
-def smallest_cam(display: Display, spring: Spring, progress: Progress = iter) -> FoundCam:
+def smallest_cam(
+    display: Display, spring: Spring, progress: Progress = iter, meets: Meets = lambda _: False
+) -> FoundCam:
     """Return the cam with the smallest base circle that keeps every limit; among equals the least pressure angle.
 
     Parameters
@@ -103,6 +108,9 @@ def smallest_cam(display: Display, spring: Spring, progress: Progress = iter) ->
         What is fixed, and the chosen spring.
     progress : callable
         Returns an iterator over the base circles it is given, and may show how far the search is.
+    meets : callable
+        Whether parts of the display with a cam would meet somewhere: such a cam is not called the smallest. It is asked
+        about the cam of the least pressure angle of each base circle.
 
     Notes
     -----
@@ -115,9 +123,18 @@ def smallest_cam(display: Display, spring: Spring, progress: Progress = iter) ->
         tier = _tier(display, spring, base)
         tiers.append(tier)
         if not np.all(np.any(tier.failed, axis=0)):
-            return _answer(tier, tiers[:-1], sum(each.pressure.size for each in tiers))
+            found = _answer(tier, tiers[:-1], sum(each.pressure.size for each in tiers))
+            if not meets(found):
+                return found
+            tiers[-1] = _unbuilt(tier)
     fewest = min(tiers, key=_shortfall)
     return _answer(fewest, tiers, sum(each.pressure.size for each in tiers))
+
+
+def _unbuilt(tier: _Tier) -> _Tier:
+    """Return a tier whose cams all fail in the display put together."""
+    failed = np.concatenate([tier.failed, np.ones((1, *tier.failed.shape[1:]), dtype=np.bool_)])
+    return replace(tier, names=(*tier.names, UNBUILT), failed=failed)
 
 
 def _shortfall(tier: _Tier) -> tuple[int, float]:

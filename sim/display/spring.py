@@ -22,6 +22,8 @@ WIRES_MM = (
 HALF_MM_M = 0.5 / MM_PER_M
 """Steps of coil diameter and free length. [m]"""
 
+DENSITY_KG_M3 = 7850.0
+"""Of spring steel, handbook value. [kg/m³]"""
 SHEAR_MODULUS_PA = 81.5e9
 """Of patented cold-drawn wire, EN 13906-1. [Pa]"""
 STRESS_FRACTION = 0.45
@@ -32,11 +34,19 @@ CLASH_ALLOWANCE = 0.15
 """Least clash allowance, the clearance to solid over the working compression: Shigley, chapter 10."""
 SLENDERNESS_LIMIT = 5.26
 """Largest free length over mean diameter between parallel plates, steel: Shigley, chapter 10."""
-ALTERNATING_LIMIT_PA = 241e6
-"""Largest alternating stress of unpeened spring wire for endless life, whatever the size: Zimmerli, in Shigley,
-chapter 10. [Pa]"""
-ENERGY_LIMIT_J = 0.25
-"""This display's own limit for the energy a spring may hold. [J]"""
+ZIMMERLI_PA = (241e6, 379e6)
+"""Amplitude and mean of the shear stress that unpeened spring wire bears for ever, whatever its size: Zimmerli, in
+Shigley, chapter 10. [Pa]"""
+SHEAR_ULTIMATE = 0.67
+"""Ultimate strength in torsion over that in tension: Shigley, chapter 10."""
+SOLID_SAFETY = 1.2
+"""Least yield strength over stress when compressed solid: Shigley, chapter 10."""
+FATIGUE_SAFETY = 1.5
+"""Least safety against fatigue: that of Shigley's examples, chapter 10."""
+SURGE_RATIO = 20.0
+"""Least natural frequency over the frequency of the lift: fifteen to twenty, Shigley, chapter 10."""
+ENERGY_LIMIT_J = 0.06
+"""Most energy that the spring may hold, that of 50 g falling 12 cm: own limit, ten times a lamp switch's. [J]"""
 RATE_TOLERANCE = 0.05
 """Largest relative error of the rate."""
 
@@ -84,8 +94,12 @@ class Spring:
         Largest shear stress in the wire at full lift, curvature included. [Pa]
     allowed_stress_pa : float
         Allowed in the wire. [Pa]
-    alternating_stress_pa : float
-        Half the difference between the stresses with the follower up and down. [Pa]
+    alternating_stress_pa, mean_stress_pa : float
+        Half the difference, and half the sum, of the stresses with the follower up and down. [Pa]
+    solid_safety, fatigue_safety : float
+        Yield strength over stress with all coils touching; safety against fatigue for ever.
+    natural_per_s : float
+        Lowest natural frequency between its seats. [1/s]
     energy_j, rise_energy_j : float
         Energy held at full lift, and the part of it that a rise puts in. [J]
     clash_allowance : float
@@ -103,6 +117,10 @@ class Spring:
     stress_pa: float
     allowed_stress_pa: float
     alternating_stress_pa: float
+    mean_stress_pa: float
+    solid_safety: float
+    fatigue_safety: float
+    natural_per_s: float
     energy_j: float
     rise_energy_j: float
     clash_allowance: float
@@ -169,6 +187,37 @@ def tensile_strength(wire_m: float | FloatArray) -> FloatArray:
     return strength
 
 
+def fatigue_safety(
+    alternating_pa: float | FloatArray, mean_pa: float | FloatArray, wire_m: float | FloatArray
+) -> FloatArray:
+    """Return the safety against fatigue of unpeened wire: Goodman's line through Zimmerli's point.
+
+    Notes
+    -----
+    1/n = τa/Se + τm/Ssu, Se = Sa/(1 − Sm/Ssu), Ssu = 0.67 of the tensile strength.
+
+    References
+    ----------
+    Shigley, Mechanical Engineering Design, section 10-9.
+    """
+    ultimate = SHEAR_ULTIMATE * tensile_strength(wire_m)
+    endurance = ZIMMERLI_PA[0] / (1.0 - ZIMMERLI_PA[1] / ultimate)
+    safety: FloatArray = 1.0 / (np.asarray(alternating_pa) / endurance + np.asarray(mean_pa) / ultimate)
+    return safety
+
+
+def natural_frequency(
+    rate_n_per_m: float | FloatArray,
+    wire_m: float | FloatArray,
+    coil_m: float | FloatArray,
+    active_coils: float | FloatArray,
+) -> FloatArray:
+    """Return the lowest natural frequency of a spring between two seats, ½ √(k/m) of its active coils. [1/s]."""
+    mass = DENSITY_KG_M3 * math.pi**2 * np.asarray(wire_m) ** 2 * coil_m * active_coils / 4.0
+    frequency: FloatArray = 0.5 * np.sqrt(rate_n_per_m / mass)
+    return frequency
+
+
 def wound(needs: SpringRequirements, wire_m: float, coil_m: float, active_coils: float) -> Spring:
     """Return the spring of these sizes under the follower's loads; its free length is a multiple of half a mm."""
     stiff = float(rate(wire_m, coil_m, active_coils))
@@ -177,6 +226,9 @@ def wound(needs: SpringRequirements, wire_m: float, coil_m: float, active_coils:
     solid = wire_m * (active_coils + 2.0)
     free = math.ceil((solid + working * (1.0 + CLASH_ALLOWANCE)) / HALF_MM_M - 1e-9) * HALF_MM_M
     full = needs.preload_n + stiff * needs.travel_m
+    down, up = (float(shear_stress(force, wire_m, coil_m)) for force in (needs.preload_n, full))
+    alternating, mean = (up - down) / 2.0, (up + down) / 2.0
+    allowed = STRESS_FRACTION * float(tensile_strength(wire_m))
     return Spring(
         wire_m=wire_m,
         coil_m=coil_m,
@@ -187,8 +239,12 @@ def wound(needs: SpringRequirements, wire_m: float, coil_m: float, active_coils:
         free_length_m=free,
         solid_length_m=solid,
         stress_pa=float(shear_stress(full, wire_m, coil_m)),
-        allowed_stress_pa=STRESS_FRACTION * float(tensile_strength(wire_m)),
-        alternating_stress_pa=float(shear_stress(stiff * needs.travel_m, wire_m, coil_m)) / 2.0,
+        allowed_stress_pa=allowed,
+        alternating_stress_pa=alternating,
+        mean_stress_pa=mean,
+        solid_safety=allowed / float(shear_stress(stiff * (free - solid), wire_m, coil_m)),
+        fatigue_safety=float(fatigue_safety(alternating, mean, wire_m)),
+        natural_per_s=float(natural_frequency(stiff, wire_m, coil_m, active_coils)),
         energy_j=stiff * working**2 / 2.0,
         rise_energy_j=stiff * (working**2 - first**2) / 2.0,
         clash_allowance=(free - solid - working) / working,
@@ -199,7 +255,7 @@ def choose(needs: SpringRequirements) -> Spring:
     """Return the lightest spring of preferred wire that keeps every limit, or else the one that fails the fewest.
 
     Every preferred wire is tried with every mean diameter in half millimetres and every number of active coils in
-    halves from 3 to 20.
+    halves from 3 to 15.
 
     Examples
     --------
@@ -210,7 +266,7 @@ def choose(needs: SpringRequirements) -> Spring:
     wire, coil, active = np.meshgrid(
         np.array(WIRES_MM) / MM_PER_M,
         np.arange(0.002, max(0.0025, needs.outer_space_m) + 1e-9, HALF_MM_M),
-        np.arange(3.0, 20.25, 0.5),
+        np.arange(3.0, 15.25, 0.5),
         indexing="ij",
     )
     failed = _failures(needs, wire, coil, active)
@@ -225,12 +281,16 @@ def _failures(needs: SpringRequirements, wire: FloatArray, coil: FloatArray, act
     working = needs.preload_n / stiff + needs.travel_m
     free = wire * (active + 2.0) + working * (1.0 + CLASH_ALLOWANCE) + HALF_MM_M
     index = np.maximum(coil / wire, 1.5)
-    strain = shear_stress(needs.preload_n + stiff * needs.travel_m, wire, index * wire)
+    down, up = (
+        shear_stress(force, wire, index * wire) for force in (needs.preload_n, needs.preload_n + stiff * needs.travel_m)
+    )
+    solid = shear_stress(stiff * (free - wire * (active + 2.0)), wire, index * wire)
     wrong = np.abs(stiff / needs.rate_n_per_m - 1.0) > RATE_TOLERANCE
     unwound = (index < INDEX_RANGE[0]) | (index > INDEX_RANGE[1])
     limits = (
-        strain > STRESS_FRACTION * tensile_strength(wire),
-        shear_stress(stiff * needs.travel_m, wire, index * wire) / 2.0 > ALTERNATING_LIMIT_PA,
+        up > STRESS_FRACTION * tensile_strength(wire),
+        solid * SOLID_SAFETY > STRESS_FRACTION * tensile_strength(wire),
+        fatigue_safety((up - down) / 2.0, (up + down) / 2.0, wire) < FATIGUE_SAFETY,
         coil + wire > needs.outer_space_m + 1e-9,
         free > needs.length_space_m,
         free / coil > SLENDERNESS_LIMIT,

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from sim.display.cam_profile import Follower
-from sim.display.display import CamRequirements, Display, DisplayWindow, Enclosure, Lamp
+from sim.display.display import ARM_SPRING, CamRequirements, Display, DisplayWindow, Enclosure, Lamp
 from sim.display.drive import DisplayPropeller, Handle
 from sim.display.spring import SpringRequirements
 from sim.errors import NoAnswerError, did_you_mean, refuse
@@ -125,6 +125,8 @@ def _either_side(line: GunLine, found: ReleaseWindows) -> float:
 
 
 def _display(table: ExhibitTable, window: DisplayWindow) -> Display:
+    """Return the display; the spring of an arm stands nearer to the pivot, and is the stiffer there."""
+    ratio = 1.0 if table.follower == "translating" else ARM_SPRING
     return Display(
         window=window,
         cam=_cam(table),
@@ -135,11 +137,11 @@ def _display(table: ExhibitTable, window: DisplayWindow) -> Display:
             arm_m=table.arm_m or 0.0,
             pivot_m=table.pivot_m or 0.0,
         ),
-        follower_kg=table.follower_mass_kg,
+        follower_kg=math.nan,
         spring=SpringRequirements(
-            preload_n=table.preload_n,
-            rate_n_per_m=table.spring_rate_n_per_m,
-            travel_m=table.lift_m,
+            preload_n=table.preload_n / ratio,
+            rate_n_per_m=table.spring_rate_n_per_m / ratio**2,
+            travel_m=table.lift_m * ratio,
             outer_space_m=table.spring_diameter_space_m,
             length_space_m=table.spring_length_space_m,
         ),
@@ -161,6 +163,8 @@ def _display(table: ExhibitTable, window: DisplayWindow) -> Display:
             stops_on_opening=table.stops_on_opening == "yes",
         ),
         lamp=Lamp(table.lamp_voltage_v, table.lamp_supply, table.placard_ink, table.placard_paper),
+        hardware=table.hardware,
+        output="lamp switch" if table.output == "lamp switch" else "light beam",
     )
 
 

@@ -19,9 +19,12 @@ class ExhibitTable(ScenarioTable):
     output: Annotated[
         str,
         ShortText(
-            "what the follower operates: an enclosed lamp switch, or a light beam it breaks", OUTPUTS[:0], OUTPUTS[0]
+            "what the follower operates: a light beam it breaks, or an enclosed lamp switch", OUTPUTS[:0], OUTPUTS[0]
         ),
-    ]
+    ] = "light beam"
+    hardware: Annotated[
+        Literal["metric", "inch"], ShortText("system of standard parts and stock", ("metric", "inch"))
+    ] = "metric"
     place: Annotated[
         Literal["public", "workshop"],
         ShortText(
@@ -87,7 +90,6 @@ class ExhibitTable(ScenarioTable):
         Given("m", "pivot to the cam's centre, needed for an arm", **SIZE, example="75 mm"),
         Field(validate_default=True),
     ] = None
-    follower_mass_kg: Annotated[float, Given("kg", "mass that moves with the roller", **SIZE, example="50 g")]
 
     preload_n: Annotated[float, Given("N", "spring force with the follower down", **FORCE, example="4 N")]
     spring_rate_n_per_m: Annotated[

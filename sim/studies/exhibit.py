@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+import math
+from dataclasses import dataclass, field, replace
 from math import degrees
 from typing import TYPE_CHECKING, ClassVar
 
@@ -10,12 +11,19 @@ import numpy as np
 
 from sim.answer import ASIDE, Answer
 from sim.display.assembly.build import assemble
+from sim.display.assembly.fit_checks import fit_checks
+from sim.display.assembly.follower_mass import follower_mass
+from sim.display.assembly.plan import Plan
+from sim.display.assembly.proof import interference
 from sim.display.cam_checks import cam_checks
+from sim.display.checks import check
 from sim.display.evaluation import CamProperties, driven, evaluate
+from sim.display.hand_speed import WorstHand
 from sim.display.inert import refused_values
-from sim.display.safety_checks import safety_checks
+from sim.display.safety_checks import hand_checks, safety_checks
 from sim.display.search import FoundCam, smallest_cam
 from sim.display.spring import Spring, choose
+from sim.display.worst_hand import cam_torque, magnet_pairs, worst_hand
 from sim.errors import InputError, NoAnswerError
 from sim.studies.cam_answer import CamUsed, cam_used
 from sim.synchronizer.windows import release_windows
@@ -23,6 +31,7 @@ from sim.units.convert import rpm
 
 if TYPE_CHECKING:
     from sim.display.assembly.data import Assembly, Fastener, Part
+    from sim.display.assembly.interference import Clash
     from sim.display.checks import Check
     from sim.display.display import Display
     from sim.display.drive import Drive
@@ -119,6 +128,8 @@ class Exhibit(Answer):
         The spring, as ordered and under load.
     drive : Drive
         What hand or motor has to give.
+    worst_hand : WorstHand
+        What it does at the hardest hand.
     checks : tuple of Check
         Every limit, with what would correct a failure.
     inert : bool
@@ -141,6 +152,7 @@ class Exhibit(Answer):
     cam: ExhibitCam
     spring: Spring
     drive: Drive
+    worst_hand: WorstHand
     checks: tuple[Check, ...]
     inert: bool
     parts: tuple[Part, ...]
@@ -209,18 +221,22 @@ def exhibit(model: Model, *, ideal: bool = False, progress: Progress = iter) -> 
     if refused:
         raise InputError(refused)
     spring = choose(display.spring)
-    found = smallest_cam(display, spring, progress)
+    display = replace(display, follower_kg=follower_mass(display, spring))
+    found = smallest_cam(display, spring, progress, lambda cam: bool(_built(display, cam, spring)[1]))
     rise, base = found.rise_rad, found.base_radius_m
     properties = evaluate(display, spring, found.law, rise_rad=np.asarray(rise), base_radius_m=np.asarray(base))
     reached = bool(np.isfinite(properties.pressure_angle_rad))
-    assembly = assemble(display, found, spring) if reached else None
+    assembly, met = _built(display, found, spring) if reached else (None, ())
     checks = cam_checks(display, spring, found.law, rise_rad=rise, base_radius_m=base)
+    worst = worst_hand(display, found, spring) if reached else WorstHand(math.nan, math.nan, math.nan, math.nan)
+    fits = fit_checks(assembly, Plan(display, found, spring), met) if assembly else ()
     return Exhibit(
         shown=_shown(line, display),
         cam=_cam(display, found, properties),
         spring=spring,
         drive=driven(display, spring, float(properties.cam_torque_n_m)),
-        checks=checks + safety_checks(display, spring),
+        worst_hand=worst,
+        checks=(*checks, *safety_checks(display, spring), *hand_checks(display, worst), *map(check, fits)),
         inert=True,
         parts=assembly.parts if assembly else (),
         fasteners=assembly.fasteners if assembly else (),
@@ -228,6 +244,13 @@ def exhibit(model: Model, *, ideal: bool = False, progress: Progress = iter) -> 
         display=display,
         found=found,
     )
+
+
+def _built(display: Display, found: FoundCam, spring: Spring) -> tuple[Assembly, tuple[Clash, ...]]:
+    """Return the display put together with a cam, and what meets in it."""
+    cam_n_m = float(np.max(np.abs(cam_torque(display, found, spring)))) / display.cam_ratio
+    assembly = assemble(display, found, spring, magnet_pairs=magnet_pairs(display, cam_n_m))
+    return assembly, interference(assembly, Plan(display, found, spring))
 
 
 def _shown(line: GunLine, display: Display) -> ShownTiming:

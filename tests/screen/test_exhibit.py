@@ -41,6 +41,10 @@ KEYS = {
         "stress_pa",
         "allowed_stress_pa",
         "alternating_stress_pa",
+        "mean_stress_pa",
+        "solid_safety",
+        "fatigue_safety",
+        "natural_per_s",
         "energy_j",
         "rise_energy_j",
         "clash_allowance",
@@ -58,7 +62,7 @@ KEYS = {
     },
 }
 CHECK = {"name", "value", "limit", "unit", "passes", "source", "cure", "bound", "quantity"}
-SI = {"", "m", "Pa", "N", "J", "V", "m/s", "°", "rpm"}
+SI = {"", "kg", "1/s", "m", "Pa", "N", "J", "V", "m/s", "°", "rpm"}
 FILES = {
     *(f"{part}.{kind}" for part in ("cam", "follower", "lead-plate", "base") for kind in ("dxf", "svg")),
     "cam.stl",
@@ -79,7 +83,19 @@ def told(run):
 
 
 def test_json_is_one_object_with_the_agreed_keys(told):
-    assert set(told) == {"shown", "cam", "spring", "drive", "checks", "inert", "parts", "fasteners", "cautions"}
+    assert set(told) == {
+        "shown",
+        "cam",
+        "spring",
+        "drive",
+        "worst_hand",
+        "checks",
+        "inert",
+        "parts",
+        "fasteners",
+        "cautions",
+    }
+    assert set(told["worst_hand"]) == {"rpm", "flashes_per_s", "tip_m_s", "energy_j"}
     part = {"name", "material", "mass_kg", "x_m", "y_m", "z_from_m", "z_to_m", "fit", "made", "standard"}
     assert all(set(each) == part for each in told["parts"])
     for table, keys in KEYS.items():

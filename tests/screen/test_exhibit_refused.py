@@ -57,13 +57,13 @@ VALUES = {
     'output="trigger motor"': "--set exhibit.output: the follower closes a lamp switch or breaks a light beam and "
     'works nothing else, got "trigger motor"',
     'propeller_speed="1250 rpm"': "exhibit.propeller_speed: a display is turned by hand or a slow motor, never at "
-    "flying speed; show flying speed with the lead plate instead (at most 90 rpm, got 1250 rpm)",
+    "flying speed; show flying speed with the lead plate instead (at most 80 rpm, got 1250 rpm)",
     'lift="25 mm"': "exhibit.lift: a longer travel than a lamp switch needs; show the motion enlarged with a light "
-    "pointer on the follower instead (at most 12 mm, got 25 mm)",
+    "pointer on the follower instead (at most 8 mm, got 25 mm)",
     'preload="80 N"': "exhibit.preload: a greater force at full lift than a lamp switch needs; take a softer spring "
-    "instead (at most 30 N, got 83 N)",
+    "instead (at most 10 N, got 81.5 N)",
     'spring_rate="9 N/mm"': "exhibit.preload: a greater force at full lift than a lamp switch needs; take a softer "
-    "spring instead (at most 30 N, got 58 N)",
+    "spring instead (at most 10 N, got 56 N)",
     'propeller_diameter="8 ft"': "exhibit.propeller_diameter: a display carries a scaled propeller; scale it down "
     "instead (at most 1.5 m, got 2.438 m)",
     'lamp_voltage="230 V"': "exhibit.lamp_voltage: a lamp within a child's reach runs on extra-low voltage; take a "
@@ -101,7 +101,7 @@ FAILURES = {
     'guard_opening="150 mm"': "guard opening",
     'blade_gap="10 mm"': "gap at the blade tips",
     'lamp_supply="ac"|lamp_voltage="48 V"': "lamp voltage",
-    'propeller_mass="8 kg"': "propeller energy",
+    'propeller_mass="9.9 kg"|propeller_diameter="40 in"': "propeller energy",
     'propeller_diameter="1.4 m"': "tip speed",
     'crank_height="1.2 m"': "highest grip height",
     'crank_height="420 mm"': "lowest grip height",
@@ -111,7 +111,13 @@ FAILURES = {
     'switch_setting="2 mm"': "lamp error",
     'cutter_diameter="80 mm"|base_radius="33 mm"|law="modified trapezoid"|rise="29 °"': "cutter over concave radius",
     'base_radius="20 mm"|rise="25 °"': "pressure angle",
-    'follower_mass="9 kg"': "float speed",
+    'preload="0.3 N"|spring_rate="0.05 N/mm"|rise="20 °"': "float speed",
+    'roller_diameter="4 mm"': "roller less bearing that is sold",
+    'shaft_diameter="2 mm"': "shaft less bore of its bearing",
+    'shaft_diameter="9.525 mm"': "shaft less bore of its bearing",
+    'cam_thickness="100 mm"': "cam thickness over roller width",
+    "gear_ratio=0.01": "crank belt, error of ratio",
+    "gear_ratio=1.0": "speed at the hardest hand",
 }
 
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     Span = tuple[float, float]
     Made = tuple[tuple[Part, ...], tuple[Fastener, ...]]
 
-BRAKE_DISC_M = 0.090
+BRAKE_OUTER_M = 0.090
 """Diameter of the disc of the drag brake. [m]"""
 MAGNET_M = 0.020
 """Diameter of a magnet of the drag brake. [m]"""
@@ -46,13 +46,13 @@ def _disc(plan: Plan, where: Places) -> Made:
     """Return the disc with its hub and its screws."""
     at, small = where.crank_m, plan.stock.threads["small"]
     rear, front = plan.disc_z
-    pitch, bore = plan.shaft.bore_m / 2.0 + 0.007, plan.shaft.bore_m
+    pitch, bore = plan.shaft.bore_m / 2.0 + 0.0055, plan.shaft.bore_m
     spots = [(pitch * math.cos(way), pitch * math.sin(way)) for way in (math.tau * each / 3.0 for each in range(3))]
     tapped = tuple(circle(small.diameter_m, *spot) for spot in spots)
-    flange = Slab(circle(bore + 0.022), rear - 0.008, rear, (circle(bore), *tapped))
+    flange = Slab(circle(bore + 0.018), rear - 0.008, rear, (circle(bore), *tapped))
     drilled = (Hole(*spot, small.passing_m, "screw to the hub") for spot in spots)
     holes = (Hole(0.0, 0.0, bore, "shaft", "H7"), *drilled)
-    disc = flat("brake disc", "aluminium", circle(BRAKE_DISC_M), plan.disc_z, at=at, holes=holes, group="crank")
+    disc = flat("brake disc", "aluminium", circle(BRAKE_OUTER_M), plan.disc_z, at=at, holes=holes, group="crank")
     joins = ("brake disc", "brake hub")
     seats = (Seat((at[0] + x, at[1] + y), front, rear - 0.0075, rear) for x, y in spots)
     screws = (

@@ -32,6 +32,8 @@ STOP_M = 0.0015
 """Travel of the follower beyond its lift, either way. [m]"""
 TONGUE_M = 0.003
 """Width of the tongue that stands in the spring. [m]"""
+PROUD_M = 0.0032
+"""How far the end of the roller's pin may stand out behind the follower. [m]"""
 FLAG_M = 0.007
 """Height of the flag. [m]"""
 EAR_M = 0.013
@@ -117,7 +119,7 @@ def follower_parts(plan: Plan) -> tuple[tuple[Part, ...], tuple[Fastener, ...]]:
             "roller pin",
             plan.stock,
             plan.pin,
-            Seat(spot, plan.roller_z[1] + 0.0005, plan.bar_z[0], plan.bar_z[1]),
+            Seat(spot, plan.roller_z[1] + 0.0005, plan.bar_z[0] - PROUD_M, plan.bar_z[1]),
             joins=("roller", "roller spacer", "roller shim", name),
             washer="none",
             group="follower",

@@ -145,8 +145,10 @@ def motor(plan: Plan, where: Places) -> Made:
     top = z[7] + plan.stock.threads["large"].heads_m["socket"][1] + 0.002
     coupling = ring(CLUTCH_M, 0.0, top, top + 0.008)
     pins = tuple(Slab(circle(0.0045, side * DRIVE_PIN_M, 0.0), z[2], top) for side in (-1.0, 1.0))
-    end = whole_mm(coupling.z_to_m + 0.002)
-    front, outer = end + plan.stock.plate(0.005), circle(0.100)
+    end, thick, outer = whole_mm(coupling.z_to_m + 0.002), plan.stock.plate(0.005), circle(0.100)
+    deepest = medium.washer.height_m + thick + end - plan.base_z[0] - SLACK_M
+    end += plan.stretched(deepest, -plan.base_z[0], medium)
+    front = end + thick
     ways = (math.pi / 4.0 + math.pi / 2.0 * each for each in range(4))
     spots = [(0.0435 * math.cos(way), 0.0435 * math.sin(way)) for way in ways]
     clear = tuple(Hole(*spot, medium.passing_m, "screw to the base") for spot in spots)

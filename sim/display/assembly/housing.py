@@ -41,7 +41,8 @@ def wall(plan: Plan) -> float:
 def edges(plan: Plan, where: Places) -> tuple[float, float, float, float]:
     """Return the outer edges of the guard: left, low, right, high. [m]."""
     half = where.guard_half_m + wall(plan)
-    return -half, where.foot_m, half, where.propeller_m[1] + half
+    above = where.cover_edges_m[3] + 0.034 + wall(plan)
+    return -half, where.foot_m, half, max(where.propeller_m[1] + half, above)
 
 
 def lamp_spot(plan: Plan, where: Places) -> Point:

@@ -163,12 +163,13 @@ def _spring(plan: Plan) -> Added:
     z = (lead[1], middle - half - 0.0001, middle + half + 0.0001, middle + half + 0.0015)
     slabs = (
         Slab(whole, z[0], z[1], tapped),
-        *(Slab(each, z[1], z[2]) for each in (back, *cheeks)),
+        Slab(back, z[1], z[2], tapped),
+        *(Slab(each, z[1], z[2]) for each in cheeks),
         Slab(whole, z[2], z[3]),
     )
     spring = bought("spring", _ordered(plan), _spring_kg(plan), (coil,), material="music wire", **where)
     block = made("spring block", "acetal", slabs, process="printed", fit="seat bored to the coil, H11", **where)
-    screws, holes, circles = _from_behind(plan, spots, z[1] - 0.001, "spring block")
+    screws, holes, circles = _from_behind(plan, spots, z[2] - 0.0005, "spring block")
     return (spring, block), screws, holes, circles
 
 

@@ -25,6 +25,8 @@ FINGER_M = 0.025
 """Gap that crushes no finger, ISO 13854. [m]"""
 GRIP_M = 0.022
 """Diameter of the grip. [m]"""
+CAM_TEETH = 24
+"""Least teeth of the pulleys to the cam, whose play shifts the lamp the less, the larger they are: own limit."""
 RATIO_TOLERANCE = 0.02
 """Most by which a belt may miss the ratio asked for."""
 
@@ -145,9 +147,8 @@ def places(plan: Plan, moving: tuple[Part, ...]) -> Places:
     display, belts = plan.display, plan.stock.belts
     cover = _cover(plan, moving)
     least = math.ceil(math.pi * (plan.shaft.bore_m + 0.009) / belts.tooth_m)
-    apart = (
-        None if plan.direct else belt_drive(belts, display.cam_ratio, least, max(0.110, plan.cap_m + 0.006 - cover[1]))
-    )
+    clear = max(0.110, plan.cap_m + 0.006 - cover[1])
+    apart = None if plan.direct else belt_drive(belts, display.cam_ratio, max(least, CAM_TEETH), clear)
     propeller = (0.0, 0.0 if apart is None else -apart.centres_m)
     reach = display.handle.crank_radius_m + GRIP_M / 2.0 if display.handle.kind == "crank" else 0.045
     lowest = min(cover[1], propeller[1] - plan.cap_m / 2.0)

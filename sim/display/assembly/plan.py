@@ -28,6 +28,10 @@ SPRING_WASHER_M = 0.0012
 """Height of the waved washer that gives the lead plate its friction, as compressed. [m]"""
 SLACK_M = 0.0002
 """Play of the follower and of the lead plate along the shaft. [m]"""
+BRAKE_DISC_M = 0.004
+"""Thickness of the disc of the drag brake. [m]"""
+BRAKE_SIDE_M = 0.0105
+"""Gap, magnet and steel on either side of it. [m]"""
 BARRIER_M = 0.006
 """Half the height of the light barrier, whose beam is in its middle. [m]"""
 
@@ -87,6 +91,19 @@ class Plan:
         """Whether the cam sits on the propeller's shaft."""
         return math.isclose(self.display.cam_ratio, 1.0)
 
+    def stretched(self, deepest_m: float, plate_m: float, thread: Thread) -> float:
+        """Return by how much a screw's way must grow, that one of standard length ends a diameter deep in a plate. [m].
+
+        Parameters
+        ----------
+        deepest_m, plate_m : float
+            From below its head to where it may end at most, and thickness of the plate that is tapped. [m]
+        thread : Thread
+            Its size.
+        """
+        longest = self.stock.length(deepest_m - plate_m + SLACK_M + thread.diameter_m)
+        return max(0.0, longest - deepest_m)
+
     # ---- layers in front of the base -----------------------------------------------------------------------------
 
     @property
@@ -116,7 +133,7 @@ class Plan:
 
         Its guide screws are of standard length: they end in the lead plate, a diameter deep and not through it.
         """
-        thick, guide = self.stock.plate(0.004), self.stock.threads["medium"]
+        thick, guide = self.stock.plate(self.pin.diameter_m), self.stock.threads["medium"]
         start = self.lead_z[1] + max(0.0045, (self.seat_m - thick) / 2.0 + 0.0005)
         below = start + thick + SLACK_M + guide.large.height_m
         longest = below - self.stock.length(below - self.lead_z[1] + guide.diameter_m)
@@ -177,7 +194,9 @@ class Plan:
     @property
     def frame_z(self) -> Span:
         """The frame of the cover. [m]."""
-        return 0.0, whole_mm(self.top_z + 0.003)
+        high, medium = whole_mm(self.top_z + 0.003), self.stock.threads["medium"]
+        deepest = medium.washer.height_m + self.stock.plate(0.004) + high - self.base_z[0] - SLACK_M
+        return 0.0, high + self.stretched(deepest, -self.base_z[0], medium)
 
     @property
     def cover_z(self) -> Span:
@@ -215,8 +234,11 @@ class Plan:
 
     @property
     def disc_z(self) -> Span:
-        """The disc of the drag brake. [m]."""
-        return self.belt_z[0] - 0.016, self.belt_z[0] - 0.012
+        """The disc of the drag brake, where a screw of standard length ends in the rear plate, a diameter deep. [m]."""
+        front, large = self.belt_z[0] - 0.012, self.stock.threads["large"]
+        deepest = self.rear_z[1] - SLACK_M - (front - BRAKE_DISC_M - BRAKE_SIDE_M) + large.washer.height_m
+        front -= self.stretched(deepest, self.rear_z[1] - self.rear_z[0], large)
+        return front - BRAKE_DISC_M, front
 
     @property
     def propeller_z(self) -> Span:

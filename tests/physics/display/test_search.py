@@ -6,10 +6,9 @@ import numpy as np
 import pytest
 
 from sim.display import cam_checks as module
-from sim.display.cam_checks import STEP_M, cam_checks, cam_limits
+from sim.display.cam_checks import STEP_M, cam_checks, cam_limits, laws_to_try
 from sim.display.cam_profile import Follower
 from sim.display.evaluation import evaluate
-from sim.display.rise_laws import LAWS
 from sim.display.search import RISE_STEP_RAD, base_circles, rises, smallest_cam
 from sim.display.spring import choose
 
@@ -44,7 +43,7 @@ def test_the_answer_passes_every_check(asked):
 def test_nothing_smaller_on_the_whole_grid_passes(asked):
     """Every cam of every smaller base circle is judged again, one limit at a time, without the search's own loop."""
     made, spring, found = asked
-    laws = [made.cam.law] if made.cam.law else list(LAWS)
+    laws = list(laws_to_try(made.cam.law))
     smaller = base_circles(made)[base_circles(made) < found.base_radius_m - STEP_M / 2.0]
     bases, tried = np.meshgrid(smaller, rises(made), indexing="ij")
     assert smaller.size
@@ -56,7 +55,7 @@ def test_nothing_smaller_on_the_whole_grid_passes(asked):
 def test_among_equals_the_pressure_angle_is_least(asked):
     made, spring, found = asked
     best = []
-    for law in [made.cam.law] if made.cam.law else LAWS:
+    for law in laws_to_try(made.cam.law):
         numbers = evaluate(made, spring, law, rise_rad=rises(made), base_radius_m=np.asarray(found.base_radius_m))
         good = np.all([row.passes for row in cam_limits(made, spring, numbers)], axis=0)
         best += numbers.pressure_angle_rad[good].tolist()
