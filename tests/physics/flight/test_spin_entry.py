@@ -1,6 +1,7 @@
 """Spin entries: mirror images, the rotation about the vertical, and what the pilot does when."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -8,10 +9,12 @@ from airplanes import BIPLANE, TRIPLANE
 from shared import built
 
 from sim.errors import InputError
+from sim.flight.actuation import fly
 from sim.flight.maneuver import BEGIN_S
-from sim.flight.motion import Controls
+from sim.flight.motion import STATE, Controls
 from sim.flight.spin_pilot import FREE_S, FULL_RATE_RAD_S, STALLED_RAD, spin_law
 from sim.model.model import model
+from sim.propulsion.engine_propeller import Engine, Propeller, Rotor
 from sim.studies.maneuver import maneuver
 from sim.studies.maneuver_spin import spin_numbers, vertical_rate_deg_s
 from sim.studies.stall_entry import level_stall_m_s
@@ -100,3 +103,30 @@ def test_a_flight_too_short_for_the_recovery_is_refused():
     with pytest.raises(InputError) as told:
         maneuver(built(BIPLANE), "spin-entry", flown_s=6.0)
     assert str(told.value) == 'held_s: must be at most 2 s, what `flown_s` leaves after 4 s, got "4 s"'
+
+
+@pytest.mark.parametrize("rotors", [(), (Rotor(21.0), Rotor(21.0, ratio=-1.0))], ids=["none", "counter-turning"])
+def test_without_angular_momentum_and_torque_left_is_the_mirror_image_of_right(rotors):
+    """A glider, or one whose rotors turn against each other: every state of the spin to 1e-9 of its range."""
+    flying = built(BIPLANE).airplane("rotary")
+    bare = replace(flying.flown, rotors=rotors, engine=Engine(), propeller=Propeller())
+    state = (0.0, 0.0, -800.0, math.cos(0.03), 0.0, math.sin(0.03), 0.0, 24.0, 0.0, 3.4, 0.0, 0.0, 0.0, 120.0)
+    controls, times_s = Controls(elevator_rad=-0.08), np.arange(0.0, 9.0, 0.05)
+    right, left = (
+        fly(
+            bare,
+            flying.travel,
+            spin_law(flying.travel, sign=sign, share=0.5, times_s=(0.5, 3.5, 5.0), controls=controls),
+            state=state,
+            controls=controls,
+            times_s=times_s,
+            breakpoints_s=(0.5, 3.5, 5.0),
+        ).state
+        for sign in (1.0, -1.0)
+    )
+    odd = [STATE.index(name) for name in ("east", "e1", "e3", "v", "p", "r")]
+    sign = np.ones(len(STATE))
+    sign[odd] = -1.0
+    far = np.abs(right).max(axis=1)
+    assert (np.abs(right[odd]).max(axis=1) > 0.1).all()  # it does leave the plane of symmetry
+    assert (np.abs(left - sign[:, None] * right).max(axis=1) <= 1e-9 * np.maximum(far, 1.0)).all()
