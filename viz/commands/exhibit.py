@@ -7,12 +7,16 @@ from typing import TYPE_CHECKING
 import click
 
 from viz.commands.gun_options import ideal_option
-from viz.commands.options import Command, figure_out, json_out, scenario_in
+from viz.commands.options import Command, amount, figure_out, json_out, scenario_in
 from viz.commands.output import deliver, picture
 from viz.commands.progress import bar
 
 if TYPE_CHECKING:
     from viz.sheets.format import Units
+
+
+KERF = "Width that the beam takes away: DXF and SVG hold its path. 0, the parts at their own size, if not given."
+FIT = "By which holes and openings are cut wider than drawn, negative for tighter; 0, if not given."
 
 
 @click.command(cls=Command)
@@ -22,7 +26,17 @@ if TYPE_CHECKING:
     "folder",
     type=click.Path(file_okay=False),
     metavar="FOLDER",
-    help="Write DXF, SVG, STL and the drawing sheet to this folder.",
+    help="Write DXF, SVG, STL, sheets of stock and the builder's book to this folder.",
+)
+@click.option("--kerf", "kerf_m", type=amount("m", least=0.0, most=0.01), default="0 mm", metavar="LENGTH", help=KERF)
+@click.option("--fit", "fit_m", type=amount("m", least=-0.001, most=0.001), default="0 mm", metavar="LENGTH", help=FIT)
+@click.option(
+    "--stock",
+    "stock_m",
+    type=(amount("m", above=0.0, most=10.0), amount("m", above=0.0, most=10.0)),
+    default=("1220 mm", "1220 mm"),
+    metavar="WIDTH HEIGHT",
+    help="Size of a sheet of stock; 1220 mm each way, if not given.",
 )
 @ideal_option()
 @figure_out
@@ -35,6 +49,9 @@ def command(
     scenario: str,
     settings: tuple[str, ...],
     folder: str,
+    kerf_m: float,
+    fit_m: float,
+    stock_m: tuple[float, float],
     ideal: bool,
     figure: str,
     force: bool,
@@ -46,7 +63,7 @@ def command(
     fired: with the windows of the scenario's fixed cam, or those of the ideal one with --ideal. It cannot fire
     anything; a scenario that asks for a working gun part is refused.
 
-    Example: whirlgate exhibit --out display
+    Example: whirlgate exhibit --out display --kerf "0.2 mm" --stock "48 in" "48 in"
     """
     from sim.model.model import model
     from sim.studies.exhibit import exhibit
@@ -55,9 +72,9 @@ def command(
     airplane = model(scenario, settings)
     answer = exhibit(airplane, ideal=ideal, progress=lambda circles: bar(circles, len(circles), "trying cams"))
     if folder:
-        from viz.drawings.folder import contents, write
+        from viz.drawings.folder import Cutting, contents, write
 
-        for path in write(folder, contents(answer), force=force):
+        for path in write(folder, contents(answer, Cutting(kerf_m, fit_m, stock_m)), force=force):
             click.echo(f"wrote {path}", err=True)
     picture(figure, "exhibit", answer, units, force=force)
     deliver(answer, sheet(answer, written=bool(folder)), units, as_json=as_json)

@@ -56,23 +56,11 @@ class Drawing:
 
 @dataclass(frozen=True, slots=True)
 class DrawnExhibit:
-    """A display with its flat parts and their drawings, in the order of `Exhibit.parts`."""
+    """A display with some of its flat parts and their drawings, in one order."""
 
     exhibit: Exhibit
     parts: tuple[FlatPart, ...]
     drawings: tuple[Drawing, ...]
-
-
-def drawn_exhibit(exhibit: Exhibit) -> DrawnExhibit:
-    """Return the drawings of a display.
-
-    Raises
-    ------
-    NoAnswerError
-        When a check fails: nothing is cut for a display that fails one.
-    """
-    parts = exhibit.flat_parts()
-    return DrawnExhibit(exhibit, parts, tuple(map(drawn, parts)))
 
 
 def drawn(part: FlatPart) -> Drawing:

@@ -2,48 +2,109 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sim.errors import Fault, InputError, refuse
 from sim.units.convert import mm
-from viz.drawings.drawing import drawn_exhibit
+from viz.drawings.flat_parts import cut_parts, shop_length
 from viz.files.atomic import write_whole
-from viz.sheets.blocks import Sentence, Value, say
-from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
-    from sim.display.shapes import FlatPart
+    from collections.abc import Sequence
+
     from sim.studies.exhibit import Exhibit
+    from viz.drawings.flat_parts import CutPart
 
 
-def contents(exhibit: Exhibit) -> dict[str, bytes]:
-    """Return name and content of every file: a DXF and an SVG a part, an STL of the cam, and the drawing sheet.
+NESTED = ("plate", "wood", "sheet")
+"""Processes whose parts are cut from stock."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cutting:
+    """How the parts are cut.
+
+    Attributes
+    ----------
+    kerf_m : float
+        Width that the beam or cutter takes away, 0 for files of the parts at their own size. [m]
+    fit_m : float
+        By which holes and openings become wider than drawn. [m]
+    stock_m : (float, float)
+        Width and height of a sheet of stock. [m]
+    """
+
+    kerf_m: float = 0.0
+    fit_m: float = 0.0
+    stock_m: tuple[float, float] = (1.22, 1.22)
+
+
+def contents(exhibit: Exhibit, cutting: Cutting = Cutting()) -> dict[str, bytes]:
+    """Return name and content of every file.
+
+    A DXF and an SVG a flat part, a DXF a sheet of stock, an STL a printed part and a bar to check a print by, and the
+    builder's book.
 
     Raises
     ------
+    InputError
+        When a hole is no wider than the kerf, or a part is larger than the stock.
     NoAnswerError
         When a check fails: nothing is cut for a display that fails one.
     """
+    from viz.drawings.book import book
     from viz.drawings.dxf import dxf
-    from viz.drawings.sheet import sheet
-    from viz.drawings.stl import stl
+    from viz.drawings.kerf import compensated
+    from viz.drawings.solid_stl import check_bar, part_stl
     from viz.drawings.svg import part_svg
 
-    made = drawn_exhibit(exhibit)
-    files: dict[str, bytes] = {}
-    for part, drawing in zip(made.parts, made.drawings, strict=True):
-        name, title = part.name.replace(" ", "-"), text_of(_title(part), "si")
-        files[f"{name}.dxf"] = dxf(drawing, title).encode()
-        files[f"{name}.svg"] = part_svg(drawing, title).encode()
-    files["cam.stl"] = stl(made.drawings[0], mm(made.parts[0].thickness_m))
-    files["sheet.pdf"] = sheet(made)
-    return files
+    kerf_mm, fit_mm = mm(cutting.kerf_m), mm(cutting.fit_m)
+    cuts = [
+        replace(one, drawing=compensated(one.drawing, kerf_mm=kerf_mm, fit_mm=fit_mm)) for one in cut_parts(exhibit)
+    ]
+    made: dict[str, bytes] = {}
+    for one in cuts:
+        title = _title(one, cutting)
+        made[f"{one.file}.dxf"] = dxf(one.drawing, title).encode()
+        made[f"{one.file}.svg"] = part_svg(one.drawing, title).encode()
+    made |= nests([one for one in cuts if one.part.process in NESTED], cutting.stock_m)
+    for part in exhibit.parts:
+        if part.process == "printed":
+            made[f"{part.name.replace(' ', '-')}.stl"] = part_stl(part)
+    return made | {"check-bar.stl": check_bar(), "book.pdf": book(exhibit)}
 
 
-def _title(part: FlatPart) -> Sentence:
-    thickness = Value("plate_thickness_m", part.thickness_m, nominal=True)
-    return say("{name}, {thickness} plate, inert display, millimetres", name=part.name, thickness=thickness)
+def nests(cuts: Sequence[CutPart], stock_m: tuple[float, float]) -> dict[str, bytes]:
+    """Return a DXF of every sheet of stock, the parts of each material and thickness together."""
+    from viz.drawings.dxf import nest_dxf
+    from viz.drawings.nesting import nested
+
+    stock = mm(stock_m[0]), mm(stock_m[1])
+    made = {}
+    plates = {(one.part.material, one.thickness_mm): one.flat.thickness_m for one in cuts}
+    for (material, thickness), thickness_m in plates.items():
+        pieces = [
+            one.drawing
+            for one in cuts
+            for _ in range(one.quantity)
+            if (one.part.material, one.thickness_mm) == (material, thickness)
+        ]
+        places = nested([(piece.name, piece.outline) for piece in pieces], stock)
+        for sheet in range(1 + max(place.sheet for place in places)):
+            on = [(place, piece) for place, piece in zip(places, pieces, strict=True) if place.sheet == sheet]
+            plate = f"{material}, {shop_length(thickness_m)}, sheet {sheet + 1}"
+            name = f"stock-{material.replace(' ', '-')}-{thickness:g}-{sheet + 1}.dxf"
+            made[name] = nest_dxf(on, stock, f"{plate}; inert display, millimetres").encode()
+    return made
+
+
+def _title(one: CutPart, cutting: Cutting) -> str:
+    cut = f", path for a kerf of {shop_length(cutting.kerf_m)}" if cutting.kerf_m else ""
+    fit = f", holes wider by {shop_length(cutting.fit_m)}" if cutting.fit_m else ""
+    name = f"{one.quantity} × {one.part.name}" if one.quantity > 1 else one.part.name
+    return f"{name}, {shop_length(one.flat.thickness_m)} plate{cut}{fit}, inert display, millimetres"
 
 
 def write(folder: str | Path, files: dict[str, bytes], *, force: bool = False) -> list[Path]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from math import atan2, cos, hypot, radians, sin
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
-from sim.units.convert import degrees
+from sim.units.convert import degrees, mm
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -154,6 +154,13 @@ def shifted(mark: Mark, by: Point, factor: float = 1.0) -> Mark:
 def overlap(one: Box, other: Box) -> bool:
     """Return whether two boxes have room in common."""
     return all(one[side] < other[side + 2] and other[side] < one[side + 2] for side in (0, 1))
+
+
+def in_words(length_mm: float) -> str:
+    """Return a length [mm] in both systems, for a sentence that says what is wrong."""
+    from sim.units.text import in_both
+
+    return in_both("drawn_m", round(length_mm, 1) / mm(1.0))
 
 
 def scaled(chain: Chain, scale: float) -> Chain:

@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING
 from sim.display.shapes import CHORD_ERROR_M
 from viz.sheets.blocks import Column, Table, Value, rows, say
 from viz.sheets.exhibit import limiting
+from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.display.shapes import FlatPart, Slot
+    from sim.display.shapes import FlatPart, Hole, Slot
     from sim.studies.exhibit import Exhibit, ShownTiming
     from viz.sheets.blocks import Cell, Sentence
 
@@ -74,8 +75,16 @@ def hole_table(part: FlatPart) -> Table:
     thickness = Value("plate_thickness_m", part.thickness_m, nominal=True)
     title = say("{name}: {thickness} plate; x and y from the centre of hole 1", name=part.name, thickness=thickness)
     numbered = Column("no.", tuple(str(number) for number, _ in enumerate(holes, start=1)))
-    uses = Column("for", tuple(hole.use for hole in holes))
+    uses = Column("for", tuple(map(_use, holes)))
     return Table(title, (numbered, *measured, uses), tuple(_slot(part, each) for each in part.cut_slots))
+
+
+def _use(hole: Hole) -> str:
+    """Return what a hole is for, its fit or thread, and its countersink."""
+    side = " behind" if hole.sunk_behind else ""
+    sunk_to = Value("part_diameter_m", hole.sunk_m, decimals=1)
+    sunk = f"countersunk ⌀{text_of(sunk_to, 'si')}{side}" if hole.sunk_m else ""
+    return ", ".join(filter(None, (hole.use, hole.fit, sunk)))
 
 
 def _slot(part: FlatPart, slot: Slot) -> Sentence:

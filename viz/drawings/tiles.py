@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from viz.drawings.crossing import Lines
 from viz.drawings.marks import Ring, Stroke, box_of, overlap
 from viz.drawings.papers import PAPERS
-from viz.drawings.sheet import scale_line
+from viz.drawings.scale_line import scale_line
 from viz.drawings.svg import view_svg
 from viz.drawings.view import ratio
 from viz.files.typst import pdf, string, text

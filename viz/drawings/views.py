@@ -6,10 +6,9 @@ from functools import partial
 from math import atan2, cos, hypot, sin, tau
 from typing import TYPE_CHECKING
 
-from sim.display.parts import follower_at
 from sim.units.convert import mm
 from sim.units.text import brief
-from viz.drawings.marks import Note, Ring, Stroke, box_of, dimension, overlap, scaled, turned
+from viz.drawings.marks import Note, Ring, Stroke, box_of, dimension, overlap, scaled
 from viz.drawings.view import View, fitted, part
 
 if TYPE_CHECKING:
@@ -18,12 +17,9 @@ if TYPE_CHECKING:
     from viz.drawings.drawing import DrawnExhibit
     from viz.drawings.marks import Anchor, Mark, Point
 
-CAM, FOLLOWER, LEAD_PLATE, BASE = range(4)
-"""Places of the parts in an exhibit."""
-
 
 def cam_view(made: DrawnExhibit, room: Point) -> View:
-    """Return the cam: outline, base circle, path of the cutter, and the angles of its first lobe.
+    """Return the cam, the first part: outline, base circle, path of the cutter, and the angles of its first lobe.
 
     Like every view here, at the largest usual scale that fits a room, width and height. [mm]
     """
@@ -35,13 +31,8 @@ def plate_view(made: DrawnExhibit, number: int, room: Point) -> View:
     return fitted(partial(_plate, made, number), room)
 
 
-def arrangement_view(made: DrawnExhibit, room: Point) -> View:
-    """Return everything over one another, the follower down and the lead plate at no lead."""
-    return fitted(partial(_arrangement, made), room)
-
-
 def _cam(made: DrawnExhibit, scale: float) -> View:
-    cam = made.drawings[CAM]
+    cam = made.drawings[0]
     left, bottom, right, top = (edge * scale for edge in cam.box)
     farthest = max(hypot(x, y) for x, y in cam.cutter_path) * scale
     reach = max(max(right - left, top - bottom) / 2.0 + 5.0, farthest + 2.0)
@@ -50,7 +41,7 @@ def _cam(made: DrawnExhibit, scale: float) -> View:
         Ring((0.0, 0.0), 2.0 * mm(made.exhibit.found.base_radius_m) * scale, "centre"),
         Stroke(scaled(cam.cutter_path, scale), "hidden", closed=True),
         *_sectors(made, reach),
-        *_hole_numbers(made, CAM, scale),
+        *_hole_numbers(made, 0, scale),
         *dimension((left, -reach - 13.0), (right, -reach - 13.0), f"{(right - left) / scale:.2f}"),
     ]
     lobes = made.exhibit.display.cam.lobes
@@ -60,7 +51,7 @@ def _cam(made: DrawnExhibit, scale: float) -> View:
 
 def _sectors(made: DrawnExhibit, reach: float) -> Iterator[Mark]:
     """Yield the rays where dwells end, and the names of the sectors of the first lobe."""
-    (x0, y0), (x1, y1) = made.drawings[CAM].scribes[0]
+    (x0, y0), (x1, y1) = made.drawings[0].scribes[0]
     zero = atan2(y1 - y0, x1 - x0)
     rise, window = made.exhibit.found.rise_rad, made.exhibit.display.window_rad
     first = made.exhibit.display.start_rad - rise / 2.0
@@ -99,24 +90,3 @@ def _hole_numbers(made: DrawnExhibit, number: int, scale: float) -> Iterator[Mar
         places = [(across * side, up * end) for side, end in ((1.0, 1.0), (1.0, -1.0), (-1.0, 1.0), (-1.0, -1.0))]
         notes = [Note(str(row), (x * scale + away * side, y * scale + away * end), "number") for side, end in places]
         yield next((note for note in notes if not any(overlap(box_of([note]), each) for each in words)), notes[0])
-
-
-def _arrangement(made: DrawnExhibit, scale: float) -> View:
-    cam, follower, lead, base = made.drawings
-    x, y, angle = follower_at(made.exhibit.display, made.exhibit.found)
-    about = (mm(x), mm(y))
-    slides = made.exhibit.display.follower.kind == "translating"
-    pin = turned([(0.0, 0.0) if slides else follower.circles[1][0]], about, angle)
-    shapes: list[Mark] = [
-        Stroke(scaled(base.outline, scale), "hidden", closed=True),
-        Stroke(scaled(lead.outline, scale), "thin", closed=True),
-        Stroke(scaled(cam.outline, scale), "cut", closed=True),
-        *(
-            Stroke(scaled(turned(chain, about, angle), scale), "cut", closed=True)
-            for chain in (follower.outline, *follower.openings)
-        ),
-        Ring(scaled(pin, scale)[0], 2.0 * mm(made.exhibit.display.follower.roller_radius_m) * scale, "cut"),
-        Ring((0.0, 0.0), 2.0 * mm(made.exhibit.display.cam.shaft_radius_m) * scale, "cut"),
-    ]
-    shown = "Base, lead plate, cam, roller and follower laid over one another as they stand in the display."
-    return View(tuple(shapes), scale, shown)

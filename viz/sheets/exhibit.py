@@ -47,7 +47,7 @@ MEETS = (
     "Some of them strike a blade or pass within its margin; to clear both they would have to come {by} earlier or "
     "later: the lamp is lit while a blade is in the way, as this cam has it at that speed."
 )
-PRINT = next_steps("print sheet.pdf at 100 %, measure its line of 100 mm, and cut from the DXF or SVG files")
+PRINT = next_steps("print book.pdf at 100 %, measure its line of 100 mm, and cut from the DXF or SVG files")
 CORRECT = next_steps("change the scenario as proposed below the checks until all pass; cut nothing before")
 MOTOR_SIZES = ("motor_power_w", "clutch_n_m")
 NAMED = {

@@ -5,7 +5,6 @@ from airplanes import BIPLANE
 
 SETTINGS = {
     "slide": (),
-    "slide, one lobe": ("exhibit.lobes=1",),
     "arm": ("exhibit.lobes=1", 'exhibit.follower="swinging"', 'exhibit.arm="60 mm"', 'exhibit.pivot="75 mm"'),
     "offset": ('exhibit.offset="3 mm"',),
 }
@@ -23,14 +22,8 @@ def exhibit(request):
 
 
 @pytest.fixture(scope="session")
-def made(exhibit):
-    """Return the display with its parts and their drawings."""
-    from viz.drawings.drawing import drawn_exhibit
+def drawings(exhibit):
+    """Return the drawing of each flat part by the name of its file."""
+    from viz.drawings.flat_parts import cut_parts
 
-    return drawn_exhibit(exhibit)
-
-
-@pytest.fixture(scope="session")
-def drawings(made):
-    """Return the drawing of each part by its name."""
-    return {drawing.name: drawing for drawing in made.drawings}
+    return {one.file: one.drawing for one in cut_parts(exhibit)}

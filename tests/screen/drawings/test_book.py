@@ -1,0 +1,213 @@
+"""The builder's book as a PDF reader finds it: true to scale, every word on the paper, complete by its numbers."""
+
+import re
+
+import pytest
+from paper import extent, read
+
+from viz.drawings.book import book
+from viz.drawings.build_steps import HUBS, steps
+from viz.drawings.flat_parts import cut_parts
+from viz.drawings.hidden_lines import front, side, visible
+from viz.drawings.items import buying_list, everything, items, key, numbers
+from viz.drawings.marks import box_of
+from viz.drawings.placards import WORDS
+from viz.drawings.wiring import wiring
+
+A4, A3 = (210.0, 297.0), (297.0, 420.0)
+FRAME_MM = 8.0
+TRUE_MM = 0.05
+TITLES = (
+    "General arrangement",
+    "Section A-A",
+    "Parts list",
+    "Buying list",
+    "Cam",
+    "Parts to turn and to print",
+    "Wiring",
+)
+
+
+@pytest.fixture(scope="session")
+def pages(exhibit):
+    return read(book(exhibit))
+
+
+def page_of(pages, title):
+    return next(page for page in pages if page.text.startswith(title))
+
+
+def scale_of(page):
+    over, under = re.search(r"Scale (\d+) : (\d+)", page.text).groups()
+    return float(over) / float(under)
+
+
+def drawn_as(page, wide, high):
+    """Return whether a path of these sizes stands on the page, within the tolerance. [mm]"""
+    return any(
+        abs(width - wide) < TRUE_MM and abs(height - high) < TRUE_MM for width, height in map(extent, page.paths)
+    )
+
+
+def test_every_page_has_its_number_its_caution_and_a_line_of_100_mm(pages):
+    for number, page in enumerate(pages, start=1):
+        assert page.size == pytest.approx(A3 if page.text.startswith(TITLES[:2]) else A4, abs=0.01)
+        assert f"sheet {number}" in page.text
+        assert "Inert display" in page.text
+        assert "Inert by construction" in page.text
+        assert "Estimates, not approved data" in page.text
+        assert "This line is 100 mm long." in page.text
+        assert drawn_as(page, 100.0, 0.0)
+
+
+def test_there_is_a_page_for_everything(pages, exhibit):
+    for title in TITLES:
+        assert page_of(pages, title)
+    for one in cut_parts(exhibit):
+        assert page_of(pages, one.part.name.capitalize())
+    for number, (step, _) in enumerate(steps(exhibit.assembly), start=1):
+        assert page_of(pages, f"Step {number}: {step.title}")
+
+
+def test_all_words_lie_inside_the_frame(pages):
+    for page in pages:
+        wide, high = page.size
+        out = [
+            word.text
+            for word in page.words
+            if min(word.box[:2]) < FRAME_MM or word.box[2] > wide - FRAME_MM or word.box[3] > high - FRAME_MM
+        ]
+        assert not out
+
+
+def test_all_lines_lie_on_the_paper(pages):
+    for page in pages:
+        wide, high = page.size
+        assert all(0.0 <= x <= wide and 0.0 <= y <= high for path in page.paths for x, y in path)
+
+
+def test_no_two_lines_of_words_overlap_in_tables_and_text(pages):
+    """Numbers of holes that stand nearer than letters are wide are left to the table."""
+    for page in pages:
+        words = [word for word in page.words if len(word.text.strip()) > 3]
+        assert not [
+            (a.text, b.text)
+            for number, a in enumerate(words)
+            for b in words[:number]
+            if min(a.box[2], b.box[2]) - max(a.box[0], b.box[0]) > 0.15
+            and min(a.box[3], b.box[3]) - max(a.box[1], b.box[1]) > 0.4
+        ]
+
+
+def test_nothing_is_written_too_small_to_read(pages):
+    assert min(word.size_pt for page in pages for word in page.words) >= 5.0
+
+
+def test_every_flat_part_is_drawn_at_the_scale_it_states(pages, exhibit):
+    for one in cut_parts(exhibit):
+        page = page_of(pages, one.part.name.capitalize())
+        left, low, right, high = one.drawing.box
+        scale = scale_of(page)
+        assert drawn_as(page, (right - left) * scale, (high - low) * scale), one.file
+        for _, wide in one.drawing.circles:
+            assert drawn_as(page, wide * scale, wide * scale), one.file
+
+
+def test_the_overall_dimensions_are_those_of_the_parts(pages, exhibit):
+    """Corners of everything, by another way than the views."""
+    corners = [
+        (each.x_m + x, each.y_m + y)
+        for each in exhibit.assembly.parts
+        if not each.placed_rad
+        for slab in each.slabs
+        for x, y in slab.outline_m.tolist()
+    ]
+    ends = [(min(axis), max(axis)) for axis in zip(*corners, strict=True)]
+    texts = [word.text.strip() for word in page_of(pages, "General arrangement").words]
+    for low, high in ends:
+        shown = [float(text) for text in texts if re.fullmatch(r"\d+\.\d", text)]
+        assert any(abs(number - 1e3 * (high - low)) < 0.06 for number in shown), (low, high, shown)
+
+
+def test_what_stands_behind_another_part_is_not_drawn(exhibit):
+    """The rear plate, as large as the base before it, shows nothing of its own but behind the holes of the base."""
+    base = exhibit.assembly.part("base")
+    alone = visible(front([base]), 1.0)
+    behind = exhibit.assembly.part("rear plate")
+    both = visible(front([base, behind]), 1.0)
+    assert sum(len(line.points) for line in both) < sum(
+        len(line.points) for line in (*alone, *visible(front([behind]), 1.0))
+    )
+    left, right = (box_of(visible(side([base], from_left=way), 1.0)) for way in (True, False))
+    assert left[0] == pytest.approx(-right[2])
+
+
+def test_every_part_and_screw_is_in_exactly_one_step(exhibit):
+    assembly = exhibit.assembly
+    taken = [id(each) for _, parts in steps(assembly) for each in parts]
+    assert sorted(taken) == sorted(id(each) for each in everything(assembly))
+    assert HUBS
+
+
+def test_the_parts_list_holds_the_whole_mass_and_every_item(pages, exhibit):
+    assembly = exhibit.assembly
+    every = items(assembly)
+    assert sum(one.mass_kg for one in every) == pytest.approx(assembly.mass_kg)
+    assert sum(one.quantity for one in every) == len(everything(assembly))
+    assert {key(each) for each in everything(assembly)} == set(numbers(assembly))
+    text = " ".join(page.text for page in pages)
+    for one in every:
+        assert one.name in text
+    for standard, _ in buying_list(assembly):
+        assert standard.split(",")[0] in text
+
+
+def test_washers_and_nuts_are_bought_with_their_screws(exhibit):
+    wanted = dict(buying_list(exhibit.assembly))
+    screws = exhibit.assembly.fasteners
+    for washer in {name for screw in screws for name in screw.washers}:
+        assert wanted[washer] == sum(screw.washers.count(washer) for screw in screws)
+    bolts = [screw for screw in screws if screw.name == "mast bolt"]
+    assert wanted[bolts[0].nut] == sum(screw.nut == bolts[0].nut for screw in screws)
+
+
+def test_the_placard_speaks_three_languages(pages, exhibit):
+    text = " ".join(pages[-1].text.split())
+    assert [words.language for words in WORDS] == ["en", "fr", "de"]
+    lead = f"{exhibit.shown.lead_deg:.0f}°"
+    for words in WORDS:
+        assert words.title[:20] in text
+        assert words.inert[:20] in text
+    assert text.count(lead) == 2 * len(WORDS)
+
+
+def test_the_wiring_names_what_is_sensed_and_its_fuse(exhibit):
+    words = [mark.text for mark in wiring(exhibit.assembly, 12.0, "dc").marks if hasattr(mark, "text")]
+    assert {"F1", "K1", "timer", "lamp H1", "supply G1, 12 V dc, SELV"} <= set(words)
+    beam = any(part.name == "light barrier" for part in exhibit.assembly.parts)
+    assert ("B1" in words, "S1" in words) == (beam, not beam)
+
+
+def test_every_check_passes_on_the_page_of_tests(pages, exhibit):
+    text = " ".join(page.text for page in pages if page.text.startswith(("Test and", "Check")))
+    assert text.count(" pass ") >= len(exhibit.checks)
+    assert "FAIL" not in text
+
+
+def test_cautions_stand_in_full_and_the_checklist_is_to_be_signed(pages):
+    text = " ".join(page.text for page in pages)
+    for words in (
+        "Nothing here may be used to size, build or alter a gun.",
+        "Ask first about the rules on replica firearms.",
+        "Keep every gap that a finger can reach at 25 mm or more, or too narrow to enter.",
+        "Deburr every edge, wear eye protection, and clamp the plate before it is cut;",
+        "☐ No part has a hole, bore or tube that a round could enter.",
+        "Name Date Signature",
+    ):
+        assert words in text
+
+
+def test_it_is_the_same_every_time_and_tells_what_a_drawing_shows(exhibit):
+    once = book(exhibit)
+    assert once == book(exhibit)
+    assert b"Outline of the cam, with" in once

@@ -1,0 +1,98 @@
+"""What the parts list of a whole display says: each kind of part and screw once, with the number it has in drawings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from sim.display.assembly.data import Fastener
+
+if TYPE_CHECKING:
+    from sim.display.assembly.data import Assembly, Part
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """A line of the parts list.
+
+    Attributes
+    ----------
+    number : int
+        Of the item, from 1.
+    name, material, standard, fit : str
+        What it is; empty where nothing is asked.
+    quantity : int
+        How many there are.
+    each_kg : float
+        Mass of one. [kg]
+    made : bool
+        Whether it is made, not bought.
+    """
+
+    number: int
+    name: str
+    quantity: int
+    material: str
+    standard: str
+    fit: str
+    each_kg: float
+    made: bool
+
+    @property
+    def mass_kg(self) -> float:
+        """Mass of all of them. [kg]."""
+        return self.quantity * self.each_kg
+
+
+def everything(assembly: Assembly) -> tuple[Part | Fastener, ...]:
+    """Return parts and screws, in the order of assembly."""
+    return *assembly.parts, *assembly.fasteners
+
+
+def key(each: Part | Fastener) -> tuple[object, ...]:
+    """Return what makes two parts one item: all but their place."""
+    if isinstance(each, Fastener):
+        return each.name, each.standard, each.washers, each.nut
+    return each.name, each.material, each.standard, round(each.thickness_m, 7), round(each.mass_kg, 6)
+
+
+def numbers(assembly: Assembly) -> dict[tuple[object, ...], int]:
+    """Return the number of each kind of part, then of each kind of screw, in the order of assembly."""
+    kinds = dict.fromkeys(key(each) for each in everything(assembly))
+    return {kind: number for number, kind in enumerate(kinds, start=1)}
+
+
+def items(assembly: Assembly) -> tuple[Item, ...]:
+    """Return the parts list."""
+    made: list[Item] = []
+    for kind, number in numbers(assembly).items():
+        alike = [each for each in everything(assembly) if key(each) == kind]
+        mass_kg = sum(each.mass_kg for each in alike) / len(alike)
+        made.append(_item(number, alike[0], len(alike), mass_kg))
+    return tuple(made)
+
+
+def _item(number: int, each: Part | Fastener, quantity: int, mass_kg: float) -> Item:
+    if isinstance(each, Fastener):
+        nut = each.nut if _no_nut(each) else f"nut {each.nut}"
+        standard = "; ".join((each.standard, *(f"washer {one}" for one in each.washers), nut))
+        return Item(number, each.name, quantity, "steel", standard, "", mass_kg, made=False)
+    return Item(number, each.name, quantity, each.material, each.standard, each.fit, mass_kg, made=each.made)
+
+
+def buying_list(assembly: Assembly) -> tuple[tuple[str, int], ...]:
+    """Return the standard designation and the number of everything that is bought ready, washers and nuts too."""
+    wanted: dict[str, int] = {}
+    for part in assembly.parts:
+        if part.standard:
+            wanted[part.standard] = wanted.get(part.standard, 0) + 1
+    for screw in assembly.fasteners:
+        nuts = () if _no_nut(screw) else (screw.nut,)
+        for standard in (screw.standard, *screw.washers, *nuts):
+            wanted[standard] = wanted.get(standard, 0) + 1
+    return tuple(wanted.items())
+
+
+def _no_nut(screw: Fastener) -> bool:
+    """Return whether a screw goes into a thread or into wood."""
+    return screw.nut.startswith(("tapped", "in "))

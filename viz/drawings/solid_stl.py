@@ -1,0 +1,149 @@
+"""A part made of prisms as STL for a printer, its openings and holes left out; and a bar to check a print by."""
+
+from __future__ import annotations
+
+import struct
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+import numpy as np
+from shapely import MultiPolygon, Polygon, get_coordinates, union_all
+from shapely.geometry.polygon import orient
+
+from sim.units.convert import mm
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+
+    from shapely.geometry.base import BaseGeometry
+
+    from sim.display.assembly.data import Part
+    from sim.display.rise_laws import FloatArray
+
+    Corner2 = tuple[float, float]
+    Corner = tuple[float, float, float]
+    Facet = tuple[Corner, Corner, Corner]
+    Layer = tuple[BaseGeometry, float, float]
+
+HEADER = "INERT DISPLAY, mm. Estimates: a licensed engineer or mechanic decides. Guard it."
+"""The caution that the 80 bytes before the facets hold."""
+NEAR_MM = 1e-5
+"""Corners nearer than this are one. [mm]"""
+BAR_MM = (50.0, 10.0, 3.0)
+"""Length, width and thickness of the bar. [mm]"""
+
+
+def part_stl(part: Part) -> bytes:
+    """Return a part as binary STL in millimetres, standing on its rear face, the visitors' side up."""
+    layers = [
+        (Polygon(mm(slab.outline_m), [mm(rim) for rim in slab.openings_m]), slab.z_from_m, slab.z_to_m)
+        for slab in part.slabs
+    ]
+    low = min(z for _, z, _ in layers)
+    return stl([(shape, mm(start - low), mm(end - low)) for shape, start, end in layers])
+
+
+def check_bar() -> bytes:
+    """Return the bar that is printed first and measured: 50 mm long."""
+    long, wide, thick = BAR_MM
+    return stl([(Polygon([(0.0, 0.0), (long, 0.0), (long, wide), (0.0, wide)]), 0.0, thick)])
+
+
+def stl(layers: Sequence[Layer]) -> bytes:
+    """Return prisms, which may stand on one another, as the surface of one body in binary STL.
+
+    Parameters
+    ----------
+    layers : sequence of (polygon, float, float)
+        Shape, lower and upper end of each. [mm]
+    """
+    facets = [facet for facet in _facets(layers) if _normal(facet) is not None]
+    body = b"".join(struct.pack("<12fH", *(_normal(facet) or ()), *sum(facet, ()), 0) for facet in facets)
+    return HEADER.encode("ascii").ljust(80)[:80] + struct.pack("<I", len(facets)) + body
+
+
+def _facets(layers: Sequence[Layer]) -> Iterator[Facet]:
+    levels = sorted({round(z, 6) for _, *ends in layers for z in ends})
+    whole: list[BaseGeometry] = [
+        union_all([shape for shape, start, end in layers if start - 1e-6 <= low and high <= end + 1e-6])
+        for low, high in pairwise(levels)
+    ]
+    corners = _corners(whole)
+    stack = [_noded(shape, corners) for shape in whole]
+    for shape, (low, high) in zip(stack, pairwise(levels), strict=True):
+        yield from _walls(shape, low, high)
+    for below, above, level in zip([Polygon(), *stack], [*stack, Polygon()], levels, strict=True):
+        for bare, up in ((below.difference(above), True), (above.difference(below), False)):
+            for a, b, c in _triangles(_noded(bare, corners)):
+                facet = ((*a, level), (*b, level), (*c, level))
+                yield facet if up else facet[::-1]
+
+
+def _corners(shapes: Iterable[BaseGeometry]) -> FloatArray:
+    """Return every corner of prisms, and where their rims cross. [mm]."""
+    lines = union_all([shape.boundary for shape in shapes])
+    corners: FloatArray = np.unique(get_coordinates(lines), axis=0)
+    return corners
+
+
+def _noded(shape: BaseGeometry, corners: FloatArray) -> MultiPolygon:
+    """Return a shape whose rims have a corner wherever another prism has one on them, so that facets share edges."""
+    return MultiPolygon(
+        [
+            Polygon(_ring(each.exterior.coords, corners), [_ring(rim.coords, corners) for rim in each.interiors])
+            for each in polygons(shape)
+        ]
+    )
+
+
+def _ring(coords: Iterable[tuple[float, ...]], corners: FloatArray) -> list[Corner2]:
+    ring: list[Corner2] = []
+    for a, b in pairwise(coords):
+        start, way = np.array(a), np.array(b) - np.array(a)
+        along = (corners - start) @ way / float(way @ way)
+        off = np.linalg.norm(corners - start - along[:, None] * way, axis=1)
+        on = np.sort(along[(off < NEAR_MM) & (along > 0.0) & (along < 1.0)])
+        gap = NEAR_MM / float(np.hypot(*way))
+        ring.append((a[0], a[1]))
+        ring += [tuple((start + way * share).tolist()) for share in on if gap < share < 1.0 - gap]
+    return ring
+
+
+def polygons(shape: BaseGeometry) -> Iterator[Polygon]:
+    """Yield the polygons that a shape is made of, their outer rims anticlockwise."""
+    parts = shape.geoms if hasattr(shape, "geoms") else (shape,)
+    for each in parts:
+        if isinstance(each, MultiPolygon):
+            yield from polygons(each)
+        elif isinstance(each, Polygon) and each.area > 1e-6:
+            yield orient(each)
+
+
+def _walls(shape: BaseGeometry, low: float, high: float) -> Iterator[Facet]:
+    for polygon in polygons(shape):
+        for ring in (polygon.exterior, *polygon.interiors):
+            corners = list(ring.coords)
+            for a, b in pairwise(corners):
+                yield (*a, low), (*b, low), (*b, high)
+                yield (*a, low), (*b, high), (*a, high)
+
+
+def _triangles(shape: BaseGeometry) -> Iterator[tuple[tuple[float, float], ...]]:
+    """Yield the triangles of a shape, each anticlockwise."""
+    from ezdxf.math import Vec2
+    from ezdxf.math.triangulation import mapbox_earcut_2d
+
+    for polygon in polygons(shape):
+        rims = [[Vec2(*point) for point in ring.coords[:-1]] for ring in (polygon.exterior, *polygon.interiors)]
+        for triangle in mapbox_earcut_2d(rims[0], rims[1:]):
+            a, b, c = ((float(point.x), float(point.y)) for point in triangle)
+            turn = (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+            yield (a, b, c) if turn > 0.0 else (a, c, b)
+
+
+def _normal(facet: Facet) -> tuple[float, float, float] | None:
+    """Return the unit normal of a facet, None where it has no area."""
+    a, b, c = (np.array(corner) for corner in facet)
+    across = np.cross(b - a, c - a)
+    long = float(np.linalg.norm(across))
+    return None if long < 1e-12 else tuple((across / long).tolist())

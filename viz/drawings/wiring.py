@@ -1,0 +1,130 @@
+"""The wiring diagram of the lamp: supply, fuse, sensor, timer and lamp, with polarity."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.drawings.marks import Note, Ring, Stroke
+from viz.drawings.view import View
+from viz.sheets.blocks import Value
+from viz.sheets.text import text_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.display.assembly.data import Assembly
+    from viz.drawings.marks import Mark, Point
+
+LETTER_MM = 2.0
+PLUS_MM, MINUS_MM = 60.0, 0.0
+"""Heights of the positive and of the negative rail on paper. [mm]"""
+BOUGHT = (
+    ("fuse IEC 60127-2, 5 × 20 mm, quick-acting, 250 mA, with in-line holder", 1),
+    ("timer relay IEC 61812-1, on-delay after each start adjustable to 0.34 s", 1),
+    ("supply, safety extra-low voltage, IEC 62368-1 ES1 and PS1, voltage of the lamp", 1),
+    ("wire 0.5 mm², red, black and yellow, 2 m of each", 3),
+)
+"""What the diagram takes besides sensor and lamp, by standard, and how many."""
+NOTES = (
+    (
+        "Supply G1: plug-in unit with safety extra-low voltage and limited power (IEC 62368-1 ES1 and PS1, or class "
+        "2), at most 1 A. No mains wire enters the display."
+    ),
+    (
+        "Fuse F1 in the positive wire, within 100 mm of where it enters. Sensor, timer and lamp together take less "
+        "than 100 mA: the fuse holds that for ever, and a short circuit clears it."
+    ),
+    (
+        "Wire 0.5 mm² (AWG 20), flexible: red positive, black negative, yellow signal. Clamp the cable where it "
+        "enters; leave a loop beside the lead plate, which moves."
+    ),
+    (
+        "Timer K1 (timer relay, IEC 61812-1): the lamp follows the sensor, but once it has come on it cannot come on "
+        "again within 0.34 s: at most 2.94 flashes a second, however fast the shaft is turned."
+    ),
+    "Polarity: the positive lead of lamp H1 goes to K1. Its series resistor, for the supply's voltage, is in the lamp.",
+    (
+        "Try it before the cover is on: no connection between either rail and the frame; lamp dark while the roller is "
+        "down, lit when it is lifted by hand past half lift."
+    ),
+)
+"""Limits: three flashes a second, WCAG 2.2 success criterion 2.3.1; the rest common practice, no source."""
+
+
+def wiring(assembly: Assembly, lamp_v: float, supply: str) -> View:
+    """Return the diagram, about 170 mm wide.
+
+    Parameters
+    ----------
+    assembly : Assembly
+        The display: a light barrier or a lamp switch senses its follower.
+    lamp_v : float
+        Voltage of the lamp. [V]
+    supply : str
+        ``dc`` or ``ac``.
+    """
+    volts = text_of(Value("lamp_v", lamp_v, nominal=True), "si")
+    beam = any(part.name == "light barrier" for part in assembly.parts)
+    marks = [*_rails(), *_supply(f"{volts} {supply}"), *_fuse(), *_boxes(beam=beam), *_lamp()]
+    sensor = "light barrier" if beam else "enclosed change-over switch"
+    words = f"Supply of {volts}, fuse in the positive wire, {sensor}, timer, lamp; polarity marked."
+    return View(tuple(marks), 1.0, words)
+
+
+def _line(*points: Point) -> Stroke:
+    return Stroke(list(points), "edge")
+
+
+def _word(text: str, x: float, y: float, anchor: str = "middle") -> Note:
+    return Note(text, (x, y), "thin", LETTER_MM, "start" if anchor == "start" else "middle")
+
+
+def _rails() -> Iterator[Mark]:
+    yield _line((18.0, PLUS_MM), (30.0, PLUS_MM))
+    yield _line((46.0, PLUS_MM), (158.0, PLUS_MM))
+    yield _line((18.0, MINUS_MM), (158.0, MINUS_MM))
+    yield _word("+ red", 26.0, PLUS_MM + 3.5)
+    yield _word("− black", 27.0, MINUS_MM - 3.5)
+
+
+def _supply(says: str) -> Iterator[Mark]:
+    yield Stroke([(2.0, -6.0), (18.0, -6.0), (18.0, 66.0), (2.0, 66.0)], "cut", closed=True)
+    yield Note(f"supply G1, {says}, SELV", (10.0, 30.0), "thin", LETTER_MM, turned_deg=90.0)
+
+
+def _fuse() -> Iterator[Mark]:
+    yield Stroke([(30.0, 57.5), (46.0, 57.5), (46.0, 62.5), (30.0, 62.5)], "cut", closed=True)
+    yield _line((30.0, PLUS_MM), (46.0, PLUS_MM))
+    yield _word("F1", 38.0, 66.5)
+
+
+def _boxes(*, beam: bool) -> Iterator[Mark]:
+    for left, name, what in (
+        (58.0, "B1" if beam else "S1", "light barrier" if beam else "lamp switch"),
+        (100.0, "K1", "timer"),
+    ):
+        yield Stroke([(left, 18.0), (left + 26.0, 18.0), (left + 26.0, 44.0), (left, 44.0)], "cut", closed=True)
+        yield _word(name, left + 13.0, 35.0)
+        yield _word(what, left + 13.0, 29.0)
+        if left > 60.0 or beam:
+            yield from (_line((left + 13.0, 44.0), (left + 13.0, PLUS_MM)), *_dot(left + 13.0, PLUS_MM))
+            yield from (_line((left + 13.0, 18.0), (left + 13.0, MINUS_MM)), *_dot(left + 13.0, MINUS_MM))
+        else:
+            yield from (_line((left + 13.0, 44.0), (left + 13.0, PLUS_MM)), *_dot(left + 13.0, PLUS_MM))
+    yield _line((84.0, 24.0), (100.0, 24.0))
+    yield _word("yellow", 92.0, 27.5)
+    yield _line((126.0, 31.0), (146.0, 31.0))
+    yield _word("+", 143.0, 34.5)
+
+
+def _dot(x: float, y: float) -> Iterator[Mark]:
+    yield Ring((x, y), 1.2, "cut")
+
+
+def _lamp() -> Iterator[Mark]:
+    yield Ring((152.0, 31.0), 12.0, "cut")
+    yield _line((147.8, 26.8), (156.2, 35.2))
+    yield _line((147.8, 35.2), (156.2, 26.8))
+    yield _line((158.0, 31.0), (164.0, 31.0), (164.0, MINUS_MM), (158.0, MINUS_MM))
+    yield _word("−", 161.0, 34.5)
+    yield _word("lamp H1", 152.0, 41.0)
