@@ -100,7 +100,8 @@ def cam_checks(
 
 def _cure(limit: Limit, display: Display, spring: Spring, cam: tuple[LawName, float, float]) -> str:
     """Return the nearest change that would let a failed limit pass."""
-    value = float(limit.value)
+    value, windows = float(limit.value), display.window.openings
+    fewer = f"at most {windows} lobes" if display.cam.lobes > windows else ""
     window_deg = math.degrees(display.window_rad)
     rest_deg, crank_m = 360.0 / display.cam.lobes - window_deg, display.handle.crank_radius_m * value / limit.limit
     simple: dict[str, Callable[[], str]] = {
@@ -108,7 +109,7 @@ def _cure(limit: Limit, display: Display, spring: Spring, cam: tuple[LawName, fl
             f"turn the propeller no faster than "
             f"{rounded_down('float_speed_rpm', value / FLOAT_MARGIN / display.cam_ratio)}, or raise the preload"
         ),
-        "float ceiling": lambda: "a lower preload or spring rate, or a shorter rise",
+        "float ceiling": lambda: fewer or "a lower preload or spring rate, or a shorter rise",
         "cam diameter": lambda: f"a space of at least {rounded_up('cam_diameter_m', value)}",
         "wall around the shaft": lambda: (
             f"a base circle of at least {rounded_up('base_radius_m', display.cam.shaft_radius_m + LEAST_WALL_M, 0.5)} "
@@ -116,7 +117,7 @@ def _cure(limit: Limit, display: Display, spring: Spring, cam: tuple[LawName, fl
         ),
         "high dwell": lambda: _shorter_rise(window_deg, "longer"),
         "low dwell": lambda: _shorter_rise(rest_deg, "shorter"),
-        "lamp error": lambda: _steeper(display, cam, value),
+        "lamp error": lambda: fewer or _steeper(display, cam, value),
         "crank force": lambda: f"a crank of at least {rounded_up('hand_crank_m', crank_m, 1.0)} radius",
         "tip force at the slip clutch": lambda: "a softer spring or a longer rise",
     }

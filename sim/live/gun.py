@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from sim.synchronizer.leak import TIGHT
 from sim.units.convert import MINUTE_S
 
 if TYPE_CHECKING:
@@ -77,12 +78,19 @@ def touches(gun: TimedGun, pass_rad: float) -> bool:
     return abs(math.remainder(pass_rad, spacing_rad)) < gun.half_blocked() * spacing_rad
 
 
+def trips_no_cam(gun: TimedGun) -> bool:
+    """Return whether the link leaks all that a cam delivers at this speed, so that it never frees the gun."""
+    return gun.line.leak.counts and gun.spin_rad_s <= gun.line.leak.leak_speed_rad_s
+
+
 def wait_rad(gun: TimedGun, angle_rad: float) -> float:
-    """Return how far the propeller must turn until the cam releases a ready gun; infinite for a cam that never opens.
+    """Return how far the propeller must turn until the cam releases a ready gun; infinite where it never does.
 
     An interrupter releases anywhere in an opening. An impulse comes once, in the middle of each opening.
     """
     waits, period_rad = [], gun.cam.period_rad
+    if trips_no_cam(gun) and not gun.never_shuts:
+        return math.inf
     for opens, closes in gun.windows_rad:
         if gun.line.action == "interrupter" and (angle_rad - opens) % period_rad < closes - opens - _ROUNDING_RAD:
             return 0.0
@@ -132,6 +140,8 @@ def reached_rounds_per_min(state: GunState) -> float:
 
 def _released(here: GunState, gun: TimedGun, release_s: float, *, release_rad: float, random: Random) -> GunState:
     line, sd_s = gun.line, gun.delay_sd_s
+    if gun.never_shuts:  # no link is waited for
+        line = replace(line, leak=TIGHT)
     delay_s = max(line.flight_s, line.whole_delay_s(gun.spin_rad_s) + (random.gauss(0.0, sd_s) if sd_s > 0.0 else 0.0))
     fired = Round(release_s, release_s + delay_s - line.flight_s, release_s + delay_s, release_rad)
     ready_s = release_s + line.cycle_s

@@ -139,6 +139,7 @@ def _link(scenario: Scenario, table: LinkTable) -> Link:
         windup_rad=table.windup_rad,
         trigger_s=table.trigger_time_s,
         trigger_sd_s=scenario.burst.link_scatter_s if scenario.burst else 0.0,
+        leak_speed_rad_s=(table.leak_speed_rad_s or 0.0) if table.kind == "oil" else 0.0,
     )
 
 

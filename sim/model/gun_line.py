@@ -10,6 +10,7 @@ from sim.model.cam import impulses_per_turn
 from sim.model.delays import delay_stages, gun_of
 from sim.synchronizer.blocked_arc import at_radius, blocked_arc_rad, bore_line, flex_rad, helix_rad, projected_width_m
 from sim.synchronizer.gun_line import GunLine
+from sim.synchronizer.leak import TIGHT
 
 if TYPE_CHECKING:
     from sim.scenario.gun import GunTable
@@ -42,6 +43,7 @@ def gun_line(scenario: Scenario, powerplant: str) -> GunLine:
         margin_rad=gun.margin_rad,
         delay_s=sum(stage.mean_s for stage in stages),
         delay_rad=sum(stage.mean_rad for stage in stages),
+        leak=next((stage.leak for stage in stages if stage.leak.counts), TIGHT),
         natural_rate_per_s=gun.natural_rate_per_s,
         action=gun.action,
         impulses_per_rev=impulses_per_turn(scenario, powerplant),

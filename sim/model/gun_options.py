@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from sim.errors import Fault, InputError, whole_faults
 from sim.model.cam import CamKeys, is_ratio, whole_ratio, with_cam
 from sim.synchronizer.gun_line import GunLine
+from sim.synchronizer.leak import TIGHT
 from sim.synchronizer.link import DelayDeviation, DelayStage, spread
 
 if TYPE_CHECKING:
@@ -175,7 +176,7 @@ def delay_stages(
     """Return the model's stages of the delay, or a single one where an option gives the delay or its scatter."""
     if model is not None and delay_s is None and scatter_s is None:
         return model.delay_stages
-    return (DelayStage("whole delay", line.delay_s, scatter_s or 0.0, line.delay_rad),)
+    return (DelayStage("whole delay", line.delay_s, scatter_s or 0.0, line.delay_rad, leak=line.leak),)
 
 
 def _changed(line: GunLine, options: GunOptions) -> GunLine:
@@ -198,6 +199,7 @@ def _given(options: GunOptions) -> dict[str, Any]:
         "margin_rad": _radians(options.margin_deg),
         "delay_s": options.delay_s,
         "delay_rad": None if options.delay_s is None else 0.0,
+        "leak": None if options.delay_s is None else TIGHT,
         "natural_rate_per_s": options.natural_rate_per_s,
         "action": options.action,
         "impulses_per_rev": None if options.impulses_per_rev is None else whole_ratio(options.impulses_per_rev),

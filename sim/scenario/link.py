@@ -77,8 +77,19 @@ class LinkTable(ScenarioTable):
         float | None,
         Given("1", "bore of the oil pipe over the thickness of its wall", least=0.0, most=100.0, example="6"),
     ] = None
+    leak_speed_rad_s: Annotated[
+        float | None,
+        Given(
+            "rad/s",
+            "propeller speed at and below which all the oil that the cam delivers leaks off, so that the gun never "
+            "trips; 0 for none",
+            least=0.0,
+            most=1000.0,
+            example="60 rpm",
+        ),
+    ] = None
 
-    @field_validator("oil_modulus_pa", "oil_density_kg_m3", "oil_pressure_pa", "air", "pipe_ratio")
+    @field_validator("oil_modulus_pa", "oil_density_kg_m3", "oil_pressure_pa", "air", "pipe_ratio", "leak_speed_rad_s")
     @classmethod
     def _of_oil(cls, value: float | None, info: ValidationInfo) -> float | None:
         kind = info.data.get("kind")

@@ -11,6 +11,7 @@ from sim.model.gun_options import GunOptions, delay_stages, gun_lines
 from sim.studies.burst_report import Asked, fire
 from sim.synchronizer.cam import even
 from sim.synchronizer.exact_burst import exact_burst
+from sim.synchronizer.leak import TIGHT
 from sim.synchronizer.link import spread
 from sim.synchronizer.pace import shifts
 from sim.synchronizer.ripple import STEADY, Ripple
@@ -203,7 +204,7 @@ def _line(model: Model | None, options: GunOptions, *, untimed: bool) -> GunLine
         return line
     if options.ideal or options.dwell_deg is not None or options.opens_deg is not None:
         refuse("untimed", "is without a cam; leave out `dwell_deg`, `opens_deg` and `ideal`, or `untimed`")
-    return replace(line, cam=NEVER_SHUT)
+    return replace(line, cam=NEVER_SHUT, leak=TIGHT)
 
 
 def _scatter(model: Model | None, given: dict[str, float | None]) -> Scatter:
@@ -228,3 +229,4 @@ def _must_turn(gun: TimedGun, rounds_per_burst: int) -> None:
     if slowest + min(shifts(gun, rounds_per_burst)) < SLOWEST:
         message = f"no burst: within {rounds_per_burst} rounds the drifting propeller comes to a stop; "
         raise NoAnswerError(message + "shorten the burst, or let the speed drift and scatter less")
+    gun.line.leak.must_trip(gun.spin_rad_s * (slowest + min(shifts(gun, rounds_per_burst))))

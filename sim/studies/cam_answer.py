@@ -55,7 +55,7 @@ def cam_used(line: GunLine) -> CamUsed:
     cam = line.cam
     if cam is None:
         says = IDEAL_IMPULSE if line.action == "impulse" else IDEAL
-        return CamUsed(True, (), None, line.cam_at(0.0).period_turns, says)
+        return CamUsed(True, (), None, line.openings.denominator, says)
     period_deg = 360.0 * cam.period_turns
     opens_deg = tuple(sorted(neat(round(degrees(each.opens_rad), 9) % period_deg) for each in cam.windows))
     dwell_deg = neat(degrees(cam.dwell_rad))

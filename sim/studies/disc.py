@@ -15,11 +15,14 @@ from sim.synchronizer.disc_causes import LIKELY, StatedLine, causes
 from sim.synchronizer.disc_fit import disc_fit
 from sim.synchronizer.disc_marks import DiscMarks, wrapped
 from sim.synchronizer.gun_line import neat
+from sim.synchronizer.leak import TIGHT
 from sim.units.convert import ms, rpm
 from sim.units.parsing import Measured
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
+
+    from numpy.typing import NDArray
 
     from sim.model.model import Model
     from sim.synchronizer.disc_fit import DiscFit
@@ -32,6 +35,8 @@ LONGEST_S = 0.03
 READING_DEG = 0.5
 """Standard deviation of an angle read off a disc with a protractor; common practice, no source."""
 POINTS = 22
+NEARBY, ABOVE = 0.9, 1.01
+"""Speed from which the line of a link that leaks is drawn, over the lowest marked, and over that of no trip."""
 
 
 def disc(
@@ -74,13 +79,14 @@ def disc(
     InputError
         Fewer than three marks, speeds not above 0, lists of unequal length, all at once.
     NoAnswerError
-        Where the laps between speeds cannot be counted.
+        Where the laps between speeds cannot be counted; marks at a speed at which the model's link never trips.
 
     Notes
     -----
     angle = opening + speed · delay, by generalised least squares, mixed over what may scatter the marks (a time, an
     angle, errors of a speed) and over which of them hung fire or were misread. Each round must be let go as the cam
-    opens: the trigger is held before.
+    opens: the trigger is held before. What leaks of the oil column of a model bends the line; it is taken off each mark
+    at its own speed, as the model has it.
 
     Examples
     --------
@@ -94,7 +100,8 @@ def disc(
     if faults:
         raise InputError(faults)
     stated = _stated(model, powerplant, openings, (stated_opens_deg, stated_delay_s))
-    marks = DiscMarks(np.array(spin_rad_s), np.radians(angle_deg), math.tau / stated.openings)
+    leaked_rad = stated.leak.extra_rad(np.array(spin_rad_s))
+    marks = DiscMarks(np.array(spin_rad_s), np.radians(angle_deg) - leaked_rad, math.tau / stated.openings)
     fit = disc_fit(marks, longest_delay_s, math.radians(reading_deg))
     several = len(set(spin_rad_s))
     found = causes(
@@ -113,10 +120,10 @@ def disc(
         openings=stated.openings,
         causes=tuple(cause for cause in found if cause.probability >= LIKELY),
         candidates=found,
-        marks=tuple(_rows(marks, fit)),
+        marks=tuple(_rows(marks, fit, leaked_rad)),
         remarks=tuple(disc_remarks(marks, fit, stated, reading_deg)),
         powerplant=stated.gun.powerplant if stated.gun else "",
-        fitted=_fitted(marks, fit, stated.line) if several > 1 else None,
+        fitted=_fitted(marks, fit, stated) if several > 1 else None,
         rotation=stated.gun.rotation if stated.gun else "",
         blades=stated.gun.blades if stated.gun else 0,
         blocked_deg=math.degrees(stated.gun.blocked_rad) if stated.gun else 0.0,
@@ -168,6 +175,7 @@ def _stated(
     cam = gun.cam if gun else None
     opens_rad = cam.windows[0].opens_rad if cam and cam.windows else None
     delay = delay_s if isinstance(delay_s, Measured) else None if delay_s is None else Measured(delay_s)
+    leak = gun.leak if delay is None and gun else TIGHT
     if delay is None and gun:
         delay = Measured(gun.delay_s)
         if opens_rad is not None:
@@ -177,7 +185,7 @@ def _stated(
         delay.value if delay else None,
         delay.tolerance if delay else 0.0,
     )
-    return Stated(line, int(openings or (_alike(gun) if gun else 1)), gun)
+    return Stated(line, int(openings or (_alike(gun) if gun else 1)), gun, leak)
 
 
 def _alike(gun: GunLine) -> int:
@@ -190,12 +198,12 @@ def _turn(angle_rad: float) -> float:
     return round(math.degrees(angle_rad), 9) % 360.0
 
 
-def _rows(marks: DiscMarks, fit: DiscFit) -> Iterator[MarkRow]:
+def _rows(marks: DiscMarks, fit: DiscFit, leaked_rad: NDArray[np.float64]) -> Iterator[MarkRow]:
+    """Yield the marks as they are on the disc, beside the line with what leaks put back to it."""
     line_rad = np.vander(marks.spin_rad_s, len(fit.values), increasing=True) @ fit.values
-    off_rad = fit.angle_rad - line_rad
-    for place, (spin, angle, line, off) in enumerate(
-        zip(marks.spin_rad_s, marks.angle_rad, line_rad, off_rad, strict=True)
-    ):
+    off_rad, angle_rad = fit.angle_rad - line_rad, marks.angle_rad + leaked_rad
+    line_rad += leaked_rad
+    for place, (spin, angle, line, off) in enumerate(zip(marks.spin_rad_s, angle_rad, line_rad, off_rad, strict=True)):
         odd = fit.probability(lambda guess, place=place: float(place in guess.odd))  # type: ignore[misc]
         yield MarkRow(
             rpm=neat(rpm(float(spin))),
@@ -208,18 +216,25 @@ def _rows(marks: DiscMarks, fit: DiscFit) -> Iterator[MarkRow]:
         )
 
 
-def _fitted(marks: DiscMarks, fit: DiscFit, stated: StatedLine) -> DiscLine:
-    """Return the line from standstill to the highest speed, its band, the scatter of marks about it, and the stated."""
-    spins = np.linspace(0.0, 1.05 * float(marks.spin_rad_s.max()), POINTS)
+def _fitted(marks: DiscMarks, fit: DiscFit, told: Stated) -> DiscLine:
+    """Return the line from standstill to the highest speed, its band, the scatter of marks about it, and the stated.
+
+    Where the link leaks, from a little below the lowest speed that was marked: further down the gun may never trip.
+    """
+    stated, leak = told.line, told.leak
+    lowest = max(NEARBY * float(marks.spin_rad_s.min()), ABOVE * leak.leak_speed_rad_s) if leak.counts else 0.0
+    spins = np.linspace(lowest, 1.05 * float(marks.spin_rad_s.max()), POINTS)
     line_rad, error_rad = fit.band_rad(spins)
+    leaked_rad = leak.extra_rad(spins)
     relative = spins / fit.middle_rad_s
     time_share = fit.probability(lambda guess: guess.time_share)
     scatter_rad = fit.scatter_rad * np.sqrt(time_share * relative**2 + 1.0 - time_share)
     stated_deg: tuple[float, ...] = ()
     if stated.opens_rad is not None and stated.delay_s is not None:
         opens_rad = fit.values[0] - wrapped(fit.values[:1] - stated.opens_rad, marks.period_rad)[0]
-        stated_deg = tuple(np.degrees(opens_rad + stated.delay_s * spins).tolist())
-    line_deg, error_deg, scatter_deg = (np.degrees(part).tolist() for part in (line_rad, error_rad, scatter_rad))
+        stated_deg = tuple(np.degrees(opens_rad + stated.delay_s * spins + leaked_rad).tolist())
+    parts = (line_rad + leaked_rad, error_rad, scatter_rad)
+    line_deg, error_deg, scatter_deg = (np.degrees(part).tolist() for part in parts)
     return DiscLine(
         rpm=tuple(rpm(spins).tolist()),
         line_deg=tuple(line_deg),

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sim.synchronizer.disc_guesses import LEAST_REPEATS, LEAST_SPEEDS
+from sim.synchronizer.leak import TIGHT
 from sim.units.text import fixed
 
 if TYPE_CHECKING:
@@ -16,20 +17,24 @@ if TYPE_CHECKING:
     from sim.synchronizer.disc_fit import DiscFit
     from sim.synchronizer.disc_marks import DiscMarks
     from sim.synchronizer.gun_line import GunLine
+    from sim.synchronizer.leak import Leak
 
 
 @dataclass(frozen=True, slots=True)
 class Stated:
-    """What cam and delay are said to be, and what is drawn of the propeller."""
+    """What cam and delay are said to be, what is drawn of the propeller, and what leaks of its link."""
 
     line: StatedLine
     openings: int = 1
     gun: GunLine | None = None
+    leak: Leak = TIGHT
 
 
 def disc_remarks(marks: DiscMarks, fit: DiscFit, stated: Stated, reading_deg: float) -> Iterator[str]:
     """Yield what was not tested and why, and what the ± rest on."""
     several = int(marks.speeds.max()) + 1
+    if stated.leak.counts:
+        yield _taken_off(marks, stated.leak)
     if several < 2:
         yield (
             "All marks are at one speed: delay and cam error cannot be told apart, nor kinds of scatter; mark the disc "
@@ -67,6 +72,16 @@ def disc_remarks(marks: DiscMarks, fit: DiscFit, stated: Stated, reading_deg: fl
         yield (
             "The scenario cuts no cam: the ideal one, fitted to each speed, has no angle of its own to compare with."
         )
+
+
+def _taken_off(marks: DiscMarks, leak: Leak) -> str:
+    """Return what of each mark is the leak's, and not of the line."""
+    ends = (float(marks.spin_rad_s.min()), float(marks.spin_rad_s.max()))
+    most, least = (fixed("leak_deg", math.degrees(leak.extra_rad(spin)), "si", 1) for spin in ends)
+    return (
+        f"The leak of the oil, as the scenario has it, is taken off each mark: {most} at the lowest speed, {least} at "
+        "the highest; its own error is not in the ±."
+    )
 
 
 def _one_speed(marks: DiscMarks, fit: DiscFit, line: StatedLine) -> Iterator[str]:

@@ -8,13 +8,15 @@ from typing import TYPE_CHECKING, ClassVar, get_args
 
 from sim.answer import Answer
 from sim.errors import refuse
-from sim.synchronizer.link import LinkKind, link_stages, spread
+from sim.synchronizer.leaky_range import turning_point
+from sim.synchronizer.link import LinkKind, link_leak, link_stages, spread
 from sim.units.convert import ms, rpm
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from sim.model.model import Model
+    from sim.synchronizer.leak import Leak
     from sim.synchronizer.link import DelayStage, Link
 
 KINDS: tuple[LinkKind, ...] = get_args(LinkKind)
@@ -32,11 +34,14 @@ class LinkLead:
         Speed of the propeller.
     lead_deg, lead_sd_deg : float
         How far the propeller turns from the cam to the release, and the standard deviation from round to round. [°]
+    leak_deg : float
+        Part of that turn that a leak of the oil takes, more the slower the propeller. [°]
     """
 
     rpm: float
     lead_deg: float
     lead_sd_deg: float
+    leak_deg: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,11 +59,13 @@ class LinkRow:
     time_part_ms, time_sd_ms : float
         Part of its delay that is a time, and the standard deviation. [ms]
     angle_part_deg, angle_sd_deg : float
-        Part that is a turn of the propeller, and the standard deviation. [°]
+        Part that is a turn of the propeller, the same at every speed, and the standard deviation. [°]
+    leak : Leak
+        What leaks of an oil column: the third part.
     leads : tuple of LinkLead
         At each speed.
     lead_change_deg : float
-        Growth of the lead from the lowest to the highest speed. [°]
+        Greatest less least lead of all speeds from the lowest to the highest: its growth where nothing leaks. [°]
     """
 
     kind: str
@@ -68,6 +75,7 @@ class LinkRow:
     time_sd_ms: float
     angle_part_deg: float
     angle_sd_deg: float
+    leak: Leak
     leads: tuple[LinkLead, ...]
     lead_change_deg: float
 
@@ -119,9 +127,9 @@ class LinkAnswer(Answer):
     links : tuple of LinkRow
         A rod, a shaft and an oil column of that length, all else as the scenario has it.
     stages : tuple of LinkStage
-        Of the link fitted.
+        Of the link fitted; that of a leak takes neither a time nor an angle that is the same at every speed.
     oil : tuple of OilRow
-        The oil column with more and more air.
+        The oil column with more and more air, its leak the same.
     rest_ms, rest_change_deg : float
         Time of lock, barrel and flight, the same behind every link, and the growth of their lead. [ms, °]
     computed_ms, measured_ms : float or None
@@ -174,11 +182,13 @@ def link(model: Model, *, powerplant: str | None = None) -> LinkAnswer:
     ------
     InputError
         When there is no table gun or link, or no powerplant of that name.
+    NoAnswerError
+        When the oil column leaks so much that it never trips at one of these speeds.
 
     Notes
     -----
     The three links have the same length, the same mass ratio and the same angles and trigger: what differs is the wave
-    that runs along them. Leak of an oil column, its viscosity and damping are left out.
+    that runs along them, and the leak of an oil column. Viscosity and damping of the column are left out.
 
     Examples
     --------
@@ -211,12 +221,13 @@ def link(model: Model, *, powerplant: str | None = None) -> LinkAnswer:
 
 def _row(one: Link, fitted: Link, spins_rad_s: Sequence[float]) -> LinkRow:
     stages = link_stages(one)
-    off = spread(stages, 1.0).root_sum_square
+    off, leak = spread(stages, 1.0).root_sum_square, link_leak(one)
     leads = [
         LinkLead(
             rpm=rpm(spin),
             lead_deg=math.degrees(sum(stage.lead_rad(spin) for stage in stages)),
             lead_sd_deg=math.degrees(math.hypot(off.turn_rad, spin * off.time_s)),
+            leak_deg=math.degrees(leak.extra_rad(spin)),
         )
         for spin in spins_rad_s
     ]
@@ -228,6 +239,7 @@ def _row(one: Link, fitted: Link, spins_rad_s: Sequence[float]) -> LinkRow:
         time_sd_ms=ms(off.time_s),
         angle_part_deg=math.degrees(sum(stage.mean_rad for stage in stages)),
         angle_sd_deg=math.degrees(off.turn_rad),
+        leak=leak,
         leads=tuple(leads),
         lead_change_deg=_change_deg(stages, spins_rad_s),
     )
@@ -244,6 +256,14 @@ def _oil(air: float, column: Link, spins_rad_s: Sequence[float]) -> OilRow:
 
 
 def _change_deg(stages: Sequence[DelayStage], spins_rad_s: Sequence[float]) -> float:
-    """Return how much more the propeller turns in these stages at the highest speed than at the lowest [°]."""
-    first, last = (sum(stage.lead_rad(spin) for stage in stages) for spin in (spins_rad_s[0], spins_rad_s[-1]))
-    return math.degrees(last - first)
+    """Return how much the turn of the propeller in these stages changes from the lowest to the highest speed [°]."""
+
+    def lead_rad(spin_rad_s: float) -> float:
+        return sum(stage.lead_rad(spin_rad_s) for stage in stages)
+
+    def slope_s(spin_rad_s: float) -> float:
+        return sum(stage.mean_s + stage.leak.slope_s(spin_rad_s) for stage in stages)
+
+    low, high = spins_rad_s[0], spins_rad_s[-1]
+    least_at = turning_point(slope_s, low, high)
+    return math.degrees(max(lead_rad(low), lead_rad(high)) - lead_rad(least_at))

@@ -123,6 +123,7 @@ def rate(
 
 def _staircase(line: GunLine, most_rounds: int, cycle_sd_s: float, over_rates: bool) -> Staircase:
     line.must_leave_a_window("no rate")
+    line.leak.must_trip(min(line.spin_rad_s))
     steps = _steps(line, most_rounds)
     span = max(line.rpm) - min(line.rpm)
     return Staircase(
@@ -131,7 +132,9 @@ def _staircase(line: GunLine, most_rounds: int, cycle_sd_s: float, over_rates: b
         gun_rounds_per_min=line.gun_rounds_per_min,
         rows=tuple(_points(line, cycle_sd_s)),
         plateaus=steps,
-        longest=most_rounds if line.action == "interrupter" or not line.cam_at(0.0).is_even else None,
+        longest=most_rounds
+        if line.action == "interrupter" or (line.cam is not None and not line.cam.is_even)
+        else None,
         covered_share=sum(step.to_rpm - step.from_rpm for step in steps) / span if span else 0.0,
         cycle_scatter_ms=ms(cycle_sd_s),
         over_rates=_map(line) if over_rates else None,

@@ -172,6 +172,7 @@ def _answer(
         delay_rpm=max(first.rpm),
         time_part_ms=ms(first.delay_s),
         angle_part_deg=math.degrees(first.delay_rad),
+        leak=first.leak,
         time_limit_ms=ms(likely.time_s),
         angle_limit_deg=math.degrees(likely.turn_rad),
         ripple_depth=ripple.depth,
@@ -233,11 +234,17 @@ def _propeller(
         best_opens_deg=cut.opens_deg if cut else None,
         best_dwell_deg=cut.dwell_deg if cut else None,
         unlike_places=len(likely),
-        ripple_deg=math.degrees(max(ripple.most_shift_rad(spin * line.delay_s) for spin in line.spin_rad_s)),
+        ripple_deg=math.degrees(max(_ripple_rad(line, ripple, spin) for spin in line.spin_rad_s)),
         sensitivity=_sensitivity(likely[0][0], _widest(found, line.spin_rad_s), sigmas) if found else None,
         edge_margin_share=max((worst_chance(gun, margin=True) for gun in guns), default=None),
         edge_strike_share=max((worst_chance(gun) for gun in guns), default=None),
     )
+
+
+def _ripple_rad(line: GunLine, ripple: Ripple, spin_rad_s: float) -> float:
+    """Return by what angle a ripple moves passages at most: those of the time, and those of what leaks."""
+    shift_rad = ripple.most_shift_rad(spin_rad_s * line.delay_s)
+    return shift_rad + line.leak.most_off_rad(spin_rad_s, ripple.depth)
 
 
 def _within(low: float, high: float, found: Sequence[Band]) -> bool:

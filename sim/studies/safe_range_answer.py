@@ -10,6 +10,7 @@ from sim.answer import Answer
 if TYPE_CHECKING:
     from sim.model.gun import WhichGun
     from sim.studies.cam_answer import CamUsed
+    from sim.synchronizer.leak import Leak
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,6 +176,8 @@ class SafeRangeAnswer(Answer):
     time_part_ms, angle_part_deg, time_limit_ms, angle_limit_deg : float
         The mean delay as a time and a turn of the propeller, at every speed, and by how much each deviates with
         independent stages: the lead is the sum of both turns, its deviation their root sum square. [ms, °]
+    leak : Leak
+        What leaks of an oil column: the third part of the lead.
     ripple_depth : float
         Greatest deviation of the speed within a turn over its mean, which ranges and clearances leave out. [-]
     stages : tuple of StageRow
@@ -204,6 +207,7 @@ class SafeRangeAnswer(Answer):
     delay_rpm: float
     time_part_ms: float
     angle_part_deg: float
+    leak: Leak
     time_limit_ms: float
     angle_limit_deg: float
     ripple_depth: float

@@ -104,6 +104,10 @@ class BurstBlock:
         if self.scatter.delay_sd_rad:
             turned_sd = self.scatter.delay_sd_rad * gun.line.blades / math.tau
             noise += turned_sd * self.random.standard_normal(noise.size)
+        leak = gun.line.leak
+        if self.speed is not None and leak.counts:
+            more_rad = leak.extra_rad(gun.spin_rad_s * self.speed) - leak.extra_rad(gun.spin_rad_s)
+            noise += more_rad * (gun.line.blades / math.tau)
         noise += gun.aim - delay
         if gun.blades_per_opening == 1.0:
             noise += self.release

@@ -10,6 +10,7 @@ import numpy as np
 
 from sim.errors import NoAnswerError
 from sim.synchronizer import fixed_cycle
+from sim.synchronizer.leaky_range import crossings, turning_point
 from sim.synchronizer.pace import shifts
 from sim.synchronizer.phases import even, release
 from sim.synchronizer.steady import Steady, steady, wave_chain
@@ -184,6 +185,8 @@ def _splits(gun: TimedGun, moved: Sequence[float]) -> list[float]:
     Only where the delay scatters less than the speed moves the rounds; in smoother cases there is nothing to split.
     """
     sd, spread = gun.scatter.speed_sd, MOST_SPEED_SDS
+    if gun.line.leak.counts:
+        return _leaky_splits(gun, moved)
     per_speed = 2.0 * (gun.at_speed(1.5).aim - gun.aim)
     if gun.passage_sd > 0.5 * sd * abs(per_speed):
         return []
@@ -197,7 +200,32 @@ def _splits(gun: TimedGun, moved: Sequence[float]) -> list[float]:
         for edge in edges(gun, low, high) if per_speed else ():
             share = (edge - still - gun.blades_per_opening * phase) / per_speed
             found += [(share - 1.0 - shift) / sd for shift in moved]
-    inside = sorted({point for point in found if abs(point) < spread})
+    return _few(found, moved)
+
+
+def _leaky_splits(gun: TimedGun, moved: Sequence[float]) -> list[float]:
+    """Return the same where the link leaks: the aim falls as the speed grows, and then grows."""
+    sd, leak, blades_per_rad = gun.scatter.speed_sd, gun.line.leak, gun.line.blades / (2.0 * pi)
+    low, high = (1.0 + shift + side * sd * MOST_SPEED_SDS for shift, side in ((min(moved), -1.0), (max(moved), 1.0)))
+
+    def slope(share: float) -> float:
+        return blades_per_rad * gun.spin_rad_s * (gun.line.delay_s + leak.slope_s(gun.spin_rad_s * share))
+
+    if gun.passage_sd > 0.5 * sd * max(abs(slope(low)), abs(slope(high))):
+        return []
+    least, found = turning_point(slope, low, high), []
+    ends = [gun.at_speed(share).aim for share in (low, least, high)]
+    for phase in (step + each for step in range(gun.meetings) for each in (*gun.opens, *gun.shuts)):
+        ahead = gun.blades_per_opening * phase
+        for edge in edges(gun, min(ends) + ahead, max(ends) + ahead):
+            shares = crossings(lambda share: gun.at_speed(share).aim, edge - ahead, low=low, least=least, high=high)
+            found += [(share - 1.0 - shift) / sd for share in shares if share is not None for shift in moved]
+    return _few(found, moved)
+
+
+def _few(found: Sequence[float], moved: Sequence[float]) -> list[float]:
+    """Return those within the law of the speed, ascending, or raise where they are too many."""
+    inside = sorted({point for point in found if abs(point) < MOST_SPEED_SDS})
     if (len(inside) + 1) * len(moved) > MOST_PARTS:
         message = "no exact form: the speed scatters and drifts, and the delay too little; "
         raise NoAnswerError(message + "give the delay more scatter, or the speed no drift")

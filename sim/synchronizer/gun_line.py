@@ -9,12 +9,14 @@ from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError
 from sim.synchronizer.cam import even
+from sim.synchronizer.leak import TIGHT
 from sim.units.convert import per_min, per_s, rpm
 from sim.units.text import brief
 
 if TYPE_CHECKING:
     from sim.synchronizer.blocked_arc import Action
     from sim.synchronizer.cam import Cam
+    from sim.synchronizer.leak import Leak
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +57,8 @@ class GunLine:
     delay_rad : float
         The part of the mean delay that takes the same turn of the propeller at every speed: rise of the follower, play
         and wind-up of the link. [rad]
+    leak : Leak
+        The leak of an oil column, by which the propeller turns further the slower it is.
     """
 
     spin_rad_s: tuple[float, ...]
@@ -71,6 +75,7 @@ class GunLine:
     rotation: str = ""
     bore_turn_rad: float = 0.0
     delay_rad: float = 0.0
+    leak: Leak = TIGHT
 
     @property
     def rpm(self) -> tuple[float, ...]:
@@ -125,12 +130,18 @@ class GunLine:
         return math.radians(self.clear_deg)
 
     def lead_rad(self, spin_rad_s: float) -> float:
-        """Return the turn of the propeller between cam and passage at a speed, in radians."""
-        return self.delay_rad + spin_rad_s * self.delay_s
+        """Return the turn of the propeller between cam and passage at a speed, in radians.
+
+        Raises
+        ------
+        NoAnswerError
+            At a speed at which an oil column that leaks never trips; so too the other two that need the lead.
+        """
+        return self.delay_rad + spin_rad_s * self.delay_s + self.leak.extra_rad(spin_rad_s)
 
     def whole_delay_s(self, spin_rad_s: float) -> float:
         """Return the mean time from cam to passage at a speed above 0, in seconds."""
-        return self.delay_s + self.delay_rad / spin_rad_s
+        return self.delay_s + (self.delay_rad + self.leak.extra_rad(spin_rad_s)) / spin_rad_s
 
     def cam_at(self, spin_rad_s: float) -> Cam:
         """Return the cam; without one the ideal cam for a speed.

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from math import hypot, sqrt
 from typing import TYPE_CHECKING, Literal
 
+from sim.synchronizer.leak import TIGHT, Leak
 from sim.synchronizer.link_wave import signal_s
 
 if TYPE_CHECKING:
@@ -31,6 +32,8 @@ class DelayStage:
     mean_rad, sd_rad : float
         Mean turn of the propeller that it takes, and its standard deviation, where it is an angle of the cam: its time
         falls as the speed rises. [rad]
+    leak : Leak
+        By how much longer a turn it takes the slower the propeller turns.
     """
 
     name: str
@@ -38,10 +41,11 @@ class DelayStage:
     sd_s: float
     mean_rad: float = 0.0
     sd_rad: float = 0.0
+    leak: Leak = TIGHT
 
     def lead_rad(self, spin_rad_s: float) -> float:
-        """Return the mean turn of the propeller that it takes at a speed, in radians."""
-        return self.mean_rad + spin_rad_s * self.mean_s
+        """Return the mean turn of the propeller that it takes at a speed, in radians; raises as `Leak.extra_rad`."""
+        return self.mean_rad + spin_rad_s * self.mean_s + self.leak.extra_rad(spin_rad_s)
 
     def lead_sd_rad(self, spin_rad_s: float) -> float:
         """Return the standard deviation of that turn, in radians."""
@@ -99,6 +103,9 @@ class Link:
         Turn of the propeller for which the link only yields, until it pushes hard enough. [rad]
     trigger_s, trigger_sd_s : float
         Time from the move of the gun's end to release, and its standard deviation. [s]
+    leak_speed_rad_s : float
+        Propeller speed at and below which an oil column loses all that the cam delivers; see
+        `sim.synchronizer.leak.Leak`. [rad/s]
     """
 
     kind: LinkKind
@@ -110,6 +117,7 @@ class Link:
     windup_rad: float = 0.0
     trigger_s: float = 0.0
     trigger_sd_s: float = 0.0
+    leak_speed_rad_s: float = 0.0
 
 
 def link_stages(link: Link) -> tuple[DelayStage, ...]:
@@ -119,15 +127,23 @@ def link_stages(link: Link) -> tuple[DelayStage, ...]:
     -----
     What the cam has to turn for takes an angle, whatever the speed: rise of the follower, play and yielding of the
     link. What runs along the link, and the trigger, take a time. Play p counts as its mean p/2 and the standard
-    deviation p/√12 of an even law; with the others it is taken as normal.
+    deviation p/√12 of an even law; with the others it is taken as normal. Play takes no pressure, so that nothing leaks
+    in it; what leaks while the link yields and while its follower rises is a stage of its own.
     """
+    leaks = (DelayStage("leak of the oil", 0.0, 0.0, leak=link_leak(link)),) if link.leak_speed_rad_s else ()
     return (
         DelayStage("cam follower rise", 0.0, 0.0, link.follower_rad),
         DelayStage("take-up of play", 0.0, 0.0, 0.5 * link.play_rad, link.play_rad / sqrt(12.0)),
         DelayStage("elastic windup", 0.0, 0.0, link.windup_rad),
+        *leaks,
         DelayStage(_LINK_WORDS[link.kind], signal_s(link.length_m, link.wave_m_s, link.mass_ratio), 0.0),
         DelayStage("trigger motor", link.trigger_s, link.trigger_sd_s),
     )
+
+
+def link_leak(link: Link) -> Leak:
+    """Return what leaks from a link, and during which of its turns."""
+    return Leak(link.leak_speed_rad_s, link.windup_rad, link.follower_rad) if link.leak_speed_rad_s else TIGHT
 
 
 _LINK_WORDS = {"rod": "pulse along the rod", "shaft": "twist along the shaft", "oil": "pulse along the oil column"}

@@ -6,12 +6,17 @@ from dataclasses import dataclass
 from math import ceil, hypot, sqrt, tau
 from typing import TYPE_CHECKING
 
+from sim.synchronizer.leaky_range import clear_spans, least_at
 from sim.synchronizer.windows import passing_clearance_rad
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from sim.synchronizer.gun_line import GunLine
+    from sim.synchronizer.leaky_range import ClearSpan
+
+NARROW = 1e-2
+"""Width of a band over its speed up to which a link that leaks has it left out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +65,19 @@ class CamWindow:
         off_s = self.spread_s
         if not self.at_once and self.spread_rad:
             off_s *= spin_rad_s * self.spread_s / hypot(spin_rad_s * self.spread_s, self.spread_rad)
-        return self.line.delay_s - off_s, self.line.delay_s + off_s
+        mean_s = self.line.delay_s + self.line.leak.slope_s(spin_rad_s)
+        return mean_s - off_s, mean_s + off_s
 
-    def speeds_at(self, lead_rad: float) -> tuple[float, float]:
-        """Return the speeds at which the shortest and at which the longest lead are of an angle, in rad/s.
+    def extremes_rad(self, from_rad_s: float, to_rad_s: float) -> tuple[float, float]:
+        """Return the shortest and the longest lead of all speeds from one to another, in radians."""
+        longest_rad = self.leads_rad(to_rad_s)[1]
+        if not self.line.leak.counts:
+            return self.leads_rad(from_rad_s)[0], longest_rad
+        shortest_at = min(max(least_at(self, 0), from_rad_s), to_rad_s)
+        return self.leads_rad(shortest_at)[0], max(self.leads_rad(from_rad_s)[1], longest_rad)
+
+    def tight_speeds_at(self, lead_rad: float) -> tuple[float, float]:
+        """Return the speeds at which the shortest and the longest lead are of an angle if nothing leaks, in rad/s.
 
         Notes
         -----
@@ -82,10 +96,21 @@ class CamWindow:
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """Propeller speeds between which every round passes clear, in rad/s."""
+    """Propeller speeds between which every round passes clear.
+
+    Attributes
+    ----------
+    from_rad_s, to_rad_s : float
+        First and last. [rad/s]
+    from_longest, to_shortest : bool
+        Whether the longest lead ends it at the first, and the shortest at the last, both falling as the speed grows:
+        behind a link that leaks. Else the shortest lead does at the first, the longest at the last.
+    """
 
     from_rad_s: float
     to_rad_s: float
+    from_longest: bool = False
+    to_shortest: bool = False
 
 
 def bands(cam: CamWindow, opens_rad: float, most_rad_s: float) -> list[Band]:
@@ -105,7 +130,9 @@ def bands(cam: CamWindow, opens_rad: float, most_rad_s: float) -> list[Band]:
     A round released in [α1, α2] passes between α1 + λ1 and α2 + λ2, the shortest and the longest lead. With the clear
     arc [A1, A2] between any two blades, the speeds run from that of λ1 = A1 − α1 to that of λ2 = A2 − α2: one band for
     each number of blades that pass between cam and passage. Where all of the delay t ± s is a time, these are
-    (A1 − α1)/(t − s) and (A2 − α2)/(t + s).
+    (A1 − α1)/(t − s) and (A2 − α2)/(t + s). Where the link leaks, the lead falls at first as the speed grows: up to two
+    bands for each number of blades. Those narrower than `NARROW`, which crowd above the speed at which the link never
+    trips, are left out.
 
     Examples
     --------
@@ -119,16 +146,37 @@ def bands(cam: CamWindow, opens_rad: float, most_rad_s: float) -> list[Band]:
     if cam.room_rad < 0.0:
         return []
     first_clear = 0.5 * cam.line.closed_rad - opens_rad
+    if cam.line.leak.counts:
+        return _leaky_bands(cam, first_clear, most_rad_s)
     lowest = ceil((cam.leads_rad(0.0)[1] - first_clear - cam.room_rad) / cam.spacing_rad)
     found = []
     for lap in range(lowest, lowest + 10_000):
-        start = cam.speeds_at(first_clear + lap * cam.spacing_rad)[0]
-        end = cam.speeds_at(first_clear + cam.room_rad + lap * cam.spacing_rad)[1]
+        start = cam.tight_speeds_at(first_clear + lap * cam.spacing_rad)[0]
+        end = cam.tight_speeds_at(first_clear + cam.room_rad + lap * cam.spacing_rad)[1]
         if start > most_rad_s:
             break
         if end > max(start, 0.0):
             found.append(Band(max(start, 0.0), end))
     return found
+
+
+def _leaky_bands(cam: CamWindow, first_clear_rad: float, most_rad_s: float) -> list[Band]:
+    """Return them where the link leaks: of ever more blades passed, until neither branch of the lead has one."""
+    least_rad = cam.leads_rad(least_at(cam, 1))[1]
+    lowest = ceil((least_rad - first_clear_rad - cam.room_rad) / cam.spacing_rad)
+    found: list[Band] = []
+    for lap in range(lowest, lowest + 10_000):
+        first_rad = first_clear_rad + lap * cam.spacing_rad
+        spans = clear_spans(cam, first_rad, first_rad + cam.room_rad)
+        kept = [Band(*one) for one in spans if one.from_rad_s <= most_rad_s and _is_wide(one)]
+        if not kept and lap > lowest + 1:
+            break
+        found += kept
+    return sorted(found, key=lambda band: band.from_rad_s)
+
+
+def _is_wide(one: ClearSpan) -> bool:
+    return one.to_rad_s - one.from_rad_s > NARROW * one.from_rad_s
 
 
 def best_opening(cam: CamWindow, from_rad_s: float, to_rad_s: float) -> tuple[float, float]:
@@ -152,7 +200,7 @@ def best_opening(cam: CamWindow, from_rad_s: float, to_rad_s: float) -> tuple[fl
     A window that is longer than the clear arc has no band; it is then placed as far beyond that arc at either end of
     the range.
     """
-    least_rad, most_rad = cam.leads_rad(from_rad_s)[0], cam.leads_rad(to_rad_s)[1]
+    least_rad, most_rad = cam.extremes_rad(from_rad_s, to_rad_s)
     spare_rad = 0.5 * (cam.room_rad - most_rad + least_rad)
     inward_rad = spare_rad if cam.room_rad < 0.0 else max(spare_rad, 0.0)
     return 0.5 * cam.line.closed_rad - least_rad + inward_rad, spare_rad
@@ -163,7 +211,8 @@ def longest_dwell_rad(cam: CamWindow, from_rad_s: float, to_rad_s: float) -> flo
 
     Negative where no window serves the range: the lead changes over it by more than the clear arc. [rad]
     """
-    return cam.line.clear_rad - (cam.leads_rad(to_rad_s)[1] - cam.leads_rad(from_rad_s)[0])
+    least_rad, most_rad = cam.extremes_rad(from_rad_s, to_rad_s)
+    return cam.line.clear_rad - (most_rad - least_rad)
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,18 +240,21 @@ class EdgeSlopes:
 
 
 def edge_slopes(cam: CamWindow, band: Band) -> EdgeSlopes:
-    """Return the sensitivity of the edges of a band: the slopes of its closed form.
+    """Return the sensitivity of the edges of a band: by the slope of the lead that ends it there.
 
     A band that begins at standstill has its lower edge there whatever the delay; its slopes there are 0.
     """
-    least, most = 1.0 / cam.slopes_s(band.from_rad_s)[0], 1.0 / cam.slopes_s(band.to_rad_s)[1]
+    place, other = int(band.from_longest), int(not band.to_shortest)
+    least, most = 1.0 / cam.slopes_s(band.from_rad_s)[place], 1.0 / cam.slopes_s(band.to_rad_s)[other]
+    inward, outward = 1.0 - 2.0 * place, 2.0 * other - 1.0  # -1 where the other lead ends it
+    near, far = _per_spread(cam, band.from_rad_s) * inward, _per_spread(cam, band.to_rad_s) * outward
     return EdgeSlopes(
         from_per_delay=-band.from_rad_s * least,
         to_per_delay=-band.to_rad_s * most,
-        width_per_spread=-(_per_spread(cam, band.from_rad_s) * least + _per_spread(cam, band.to_rad_s) * most),
+        width_per_spread=-(near * least + far * most),
         from_per_angle=-least if band.from_rad_s > 0.0 else 0.0,
         to_per_angle=-most,
-        width_per_margin=-(least + most),
+        width_per_margin=-(inward * least + outward * most),
     )
 
 
@@ -221,5 +273,10 @@ def clearance_rad(cam: CamWindow, opens_rad: float, spin_rad_s: float) -> float:
 
 def common(first: Sequence[Band], second: Sequence[Band]) -> list[Band]:
     """Return the speeds that lie in a band of either row, both ascending."""
-    pairs = ((max(a.from_rad_s, b.from_rad_s), min(a.to_rad_s, b.to_rad_s)) for a in first for b in second)
-    return sorted((Band(low, high) for low, high in pairs if high > low), key=lambda band: band.from_rad_s)
+    pairs = (
+        (max(a, b, key=lambda band: band.from_rad_s), min(a, b, key=lambda band: band.to_rad_s))
+        for a in first
+        for b in second
+    )
+    found = (Band(low.from_rad_s, high.to_rad_s, low.from_longest, high.to_shortest) for low, high in pairs)
+    return sorted((band for band in found if band.to_rad_s > band.from_rad_s), key=lambda band: band.from_rad_s)

@@ -56,7 +56,7 @@ def serving_cut(cam: CamWindow, from_rad_s: float, to_rad_s: float) -> Cut | Non
     >>> serving_cut(cam, 100.0, 200.0)
     Cut(opens_deg=154.9, dwell_deg=86.9)
     """
-    least_rad, most_rad = cam.leads_rad(from_rad_s)[0], cam.leads_rad(to_rad_s)[1]
+    least_rad, most_rad = cam.extremes_rad(from_rad_s, to_rad_s)
     first_deg = degrees(0.5 * cam.line.closed_rad - least_rad) % cam.line.spacing_deg
     room_deg = degrees(cam.line.clear_rad - most_rad + least_rad)
     cuts = (

@@ -83,7 +83,8 @@ def _gaps(
         hang_s *= scatter.hang_s
         delay_s = line.delay_s + scatter.delay_sd_s * random.standard_normal(BURSTS) + hang_s
         turned_rad = scatter.delay_sd_rad * random.standard_normal(BURSTS)
-        passed.append(release + turned_rad + gun.spin_rad_s * speed * delay_s)
+        spin_rad_s = gun.spin_rad_s * speed
+        passed.append(release + turned_rad + spin_rad_s * delay_s + line.leak.extra_rad(spin_rad_s))
         cycle_s = draw(line.cycle_s, scatter.cycle_sd_s, BURSTS, random) if scatter.cycle_sd_s else line.cycle_s
         ready = release + gun.spin_rad_s * speed * (cycle_s + hang_s)
     return np.floor(np.stack(passed, axis=1) * line.blades / tau).astype(np.int64)

@@ -81,7 +81,8 @@ class TimedGun:
     Notes
     -----
     Everything but `cam`, `opens_rad` and `windows_rad` is by the clock: with a speed that ripples, as the propeller
-    would stand at its mean speed; see `sim.synchronizer.ripple`.
+    would stand at its mean speed; see `sim.synchronizer.ripple`. So is what the leak of the link adds to the delay, by
+    the speed of the round, which is the mean one within a turn; `Leak.most_off_rad` bounds the error.
     Times and places count in steps, the least turn after which the windows of the cam come again: from one opening to
     the next where they are even. Place 0 is the opening of the first window.
     """
@@ -193,7 +194,8 @@ class TimedGun:
     def aim(self) -> float:
         """Where a round released as the first window opens passes, in blade intervals from the centre of a blade."""
         opens_rad = self.clock_cam.windows[0].opens_rad
-        return opens_rad * self.line.blades / math.tau + self.line.delay_s / self.blade_s
+        leak_rad = self.line.leak.extra_rad(self.spin_rad_s)
+        return (opens_rad + leak_rad) * self.line.blades / math.tau + self.line.delay_s / self.blade_s
 
     @property
     def passage_sd(self) -> float:

@@ -103,6 +103,7 @@ FAILURES = {
     'lamp_supply="ac"|lamp_voltage="48 V"': "lamp voltage",
     'propeller_mass="9.9 kg"|propeller_diameter="40 in"': "propeller energy",
     'propeller_diameter="1.4 m"': "tip speed",
+    "lobes=4": "float ceiling",
     'crank_height="1.2 m"': "highest grip height",
     'crank_height="420 mm"': "lowest grip height",
     'cam_space="60 mm"|base_radius="33 mm"': "cam diameter",
@@ -131,3 +132,12 @@ def test_a_display_that_could_hurt_or_jam_fails_with_a_cure(run, settings):
     failed = {check["name"]: check["cure"] for check in json.loads(shown.stdout)["checks"] if not check["passes"]}
     assert FAILURES[settings] in failed
     assert all(failed.values())
+
+
+@pytest.mark.parametrize("lobes", [3, 4])
+def test_the_cure_for_too_many_lobes_cures(run, lobes):
+    shown = run("exhibit", "--json", "--set", f"exhibit.lobes={lobes}")
+    cures = {check["name"]: check["cure"] for check in json.loads(shown.stdout)["checks"] if not check["passes"]}
+    assert cures["float ceiling"] == "at most 2 lobes"
+    cured = json.loads(run("exhibit", "--json", "--set", "exhibit.lobes=2").stdout)
+    assert all(check["passes"] for check in cured["checks"])

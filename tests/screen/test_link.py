@@ -80,3 +80,40 @@ def test_its_picture_bears_the_caution_of_timing():
 
     figure = viz.figure(link(model("tollgate")))
     assert " ".join(figure.get_supxlabel().split()) == caution("history")
+
+
+LEAKY = ("--set", "link.kind='oil'", "--set", "link.leak_speed=200 rpm")
+
+
+def test_a_leak_is_told_with_what_it_takes_and_where_it_takes_all(run):
+    found = json.loads(run("link", "tollgate", *LEAKY, "--json").stdout)
+    (oil,) = (one for one in found["links"] if one["kind"] == "oil")
+    tight = json.loads(run("link", "tollgate", *LEAKY[:2], "--json").stdout)
+    (sealed,) = (one for one in tight["links"] if one["kind"] == "oil")
+    first, last = oil["leads"][0], oil["leads"][-1]
+    assert first["lead_deg"] == pytest.approx(sealed["leads"][0]["lead_deg"] + first["leak_deg"])
+    assert first["leak_deg"] > 2.0 * last["leak_deg"] > 0.0
+    shown = " ".join(run("link", "tollgate", *LEAKY).stdout.split())
+    assert (
+        f"its leak takes {first['leak_deg']:.1f}° at 600 rpm and {last['leak_deg']:.1f}° at 1250 rpm. At 200 rpm and "
+        "below all that the cam delivers leaks off, and the gun never trips." in shown
+    )
+
+
+def test_every_timing_command_says_where_a_leak_lets_nothing_trip(run):
+    wanted = "the gun never trips at 600 rpm: at 900 rpm and below all the oil that the cam delivers leaks off; "
+    for command in ("windows", "rate", "link"):
+        told = run(command, "tollgate", *LEAKY[:2], "--set", "link.leak_speed=900 rpm")
+        assert (told.exit_code, told.stdout) == (1, "")
+        assert told.stderr.startswith(wanted), command
+
+
+def test_commands_agree_on_one_gun_with_a_leak(run):
+    """Lead at each speed: that of windows is that of link and what runs behind it, to the digits of JSON."""
+    links = json.loads(run("link", "tollgate", *LEAKY, "--json").stdout)
+    (oil,) = (one for one in links["links"] if one["kind"] == "oil")
+    rows = json.loads(run("windows", "tollgate", *LEAKY, "--json").stdout)["rows"]
+    by_speed = {round(row["rpm"]): row["lead_deg"] for row in rows if row["powerplant"] == "rotary"}
+    for lead in oil["leads"]:
+        behind_deg = links["rest_ms"] * 1e-3 * lead["rpm"] * 6.0
+        assert by_speed[round(lead["rpm"])] == pytest.approx(lead["lead_deg"] + behind_deg, rel=1e-9)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
-from sim.units.text import fixed
+from sim.units.text import brief, fixed
 from viz.figures.sheet import INKS, sheet, style
-from viz.figures.timing_look import INK, lead_deg, lead_off_deg
+from viz.figures.timing_look import INK, lead_deg, lead_off_deg, trips_from_rpm
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 STEPS = 200
 BEYOND = 1.15
 """Speeds of the picture over the highest."""
+ROOM = 1.5
+"""Height of the picture over the greatest lead at the speeds told, where a link leaks."""
 
 
 def draw(answer: LinkAnswer, units: Units) -> Figure:
@@ -27,9 +29,10 @@ def draw(answer: LinkAnswer, units: Units) -> Figure:
 
     figure, (panel,) = sheet(width_in=8.0, height_in=5.2)
     speeds = [lead.rpm for lead in answer.fitted.leads]
-    span = np.linspace(0.0, BEYOND * speeds[-1], STEPS)
+    last = BEYOND * speeds[-1]
     for index, one in enumerate(sorted(answer.links, key=lambda one: one.lead_change_deg)):
-        lead = lead_deg(span, one.angle_part_deg, one.time_part_ms)
+        span = np.linspace(trips_from_rpm(one.leak), last, STEPS)
+        lead = lead_deg(span, one.angle_part_deg, one.time_part_ms, one.leak)
         off = lead_off_deg(span, one.angle_sd_deg, one.time_sd_ms)
         panel.fill_between(span, lead - off, lead + off, color=INKS[index], alpha=0.15, linewidth=0.0)
         panel.plot(span, lead, label=_said(one, units), **style(index))
@@ -43,10 +46,10 @@ def draw(answer: LinkAnswer, units: Units) -> Figure:
     )
     for speed in speeds:
         panel.axvline(speed, color="#808080", linewidth=0.7, zorder=0.5)
-    top = panel.get_ylim()[1]
+    top = _top_deg(panel, answer)
     for speed, name in zip(speeds, ("idle", "cruise", "full"), strict=False):
         panel.text(speed, 0.985 * top, name, ha="right", va="top", rotation=90, fontsize=8)
-    panel.set_xlim(0.0, span[-1])
+    panel.set_xlim(0.0, last)
     panel.set_ylim(0.0, top)
     panel.set_xlabel(quantity("rpm").label(units))
     panel.set_ylabel(f"part of the lead, from cam to lock [{quantity('lead_deg').shown(units)[0]}]")
@@ -55,8 +58,17 @@ def draw(answer: LinkAnswer, units: Units) -> Figure:
     return figure
 
 
+def _top_deg(panel: Axes, answer: LinkAnswer) -> float:
+    """Return how high the panel reaches: where a link leaks, not to where it hardly trips any more."""
+    if not answer.fitted.leak.counts:
+        return panel.get_ylim()[1]
+    return ROOM * max(lead.lead_deg + lead.lead_sd_deg for one in answer.links for lead in one.leads)
+
+
 def _said(one: LinkRow, units: Units) -> str:
-    parts = (fixed("time_part_ms", one.time_part_ms, units, 2), fixed("angle_part_deg", one.angle_part_deg, units, 1))
+    parts = [fixed("time_part_ms", one.time_part_ms, units, 2), fixed("angle_part_deg", one.angle_part_deg, units, 1)]
+    if one.leak.counts:
+        parts.append(f"a leak, never trips at {brief('leak_speed_rad_s', one.leak.leak_speed_rad_s)} and below")
     return f"{one.kind}{', fitted' if one.fitted else ''}: {' and '.join(parts)}"
 
 

@@ -8,7 +8,18 @@ from typing import TYPE_CHECKING
 from sim.units.quantities import quantity
 from sim.units.text import fixed
 from viz.figures.sheet import sheet
-from viz.figures.timing_look import BLOCKED, INK, LIGHT, STRUCK, TURN_DEG, WINDOW, lead_deg, lead_off_deg, patch
+from viz.figures.timing_look import (
+    BLOCKED,
+    INK,
+    LIGHT,
+    STRUCK,
+    TURN_DEG,
+    WINDOW,
+    lead_deg,
+    lead_off_deg,
+    patch,
+    trips_from_rpm,
+)
 from viz.sheets.safe_range import whole_rpm
 
 if TYPE_CHECKING:
@@ -25,6 +36,8 @@ WORDS_DEG = 60.0
 STEPS = 600
 """Speeds at which rounds and arcs are compared."""
 LEGEND_IN = 0.6
+NEARBY = 0.9
+"""Speed from which rounds of a link that leaks are drawn, over the lowest asked for."""
 
 
 def draw(answer: SafeRangeAnswer, units: Units) -> Figure:
@@ -57,7 +70,7 @@ def _panel(panel: Axes, answer: SafeRangeAnswer, propeller: PropellerBand, units
     asked = max(speed.rpm for speed in propeller.speeds)
     edges = [safe.to_rpm for safe in propeller.bands if safe.to_rpm < 2.0 * asked]
     highest = max(1.25 * asked, 1.06 * max(edges, default=0.0))
-    speeds = np.linspace(0.0, highest, STEPS + 1)
+    speeds = np.linspace(_lowest_rpm(answer, propeller), highest, STEPS + 1)
     spacing, half = propeller.spacing_deg, propeller.blocked_deg / 2.0
     lowest, last_deg = _rounds(panel, answer, propeller, speeds)
     topmost = int((last_deg + WORDS_DEG + half) // spacing) * spacing + half
@@ -82,7 +95,7 @@ def _rounds(
     """Draw where rounds pass, the arcs that blades block and what meets; return the least and the last angle [°]."""
     import numpy as np
 
-    lead = lead_deg(speeds_rpm, answer.angle_part_deg, answer.time_part_ms)
+    lead = lead_deg(speeds_rpm, answer.angle_part_deg, answer.time_part_ms, answer.leak)
     off = lead_off_deg(speeds_rpm, answer.angle_limit_deg, answer.time_limit_ms)
     spacing, half = propeller.spacing_deg, propeller.blocked_deg / 2.0
     cam = answer.cams[propeller.powerplant]
@@ -95,13 +108,24 @@ def _rounds(
         panel.fill_between(speeds_rpm, first, last, color=WINDOW, alpha=LIGHT, linewidth=0)
         for edge in (first, last):
             panel.plot(speeds_rpm, edge, color=WINDOW)
-    for blade in range(-1, int(swept[-1][1][-1] // spacing) + 2):
+    last_deg = max(float(last.max()) for _, last in swept)
+    for blade in range(-1, int(last_deg // spacing) + 2):
         low, high = blade * spacing - half, blade * spacing + half
         panel.axhspan(low, high, zorder=0.5, **BLOCKED)
         for first, last in swept:
             under, over = np.maximum(first, low), np.minimum(last, high)
             panel.fill_between(speeds_rpm, under, over, where=over > under, zorder=2.5, **STRUCK)
-    return float(swept[0][0].min()), float(swept[-1][1][-1])
+    return float(swept[0][0].min()), last_deg
+
+
+def _lowest_rpm(answer: SafeRangeAnswer, propeller: PropellerBand) -> float:
+    """Return the speed from which on rounds are drawn: with a leak from a little below those asked for.
+
+    Further down the lead grows without a bound.
+    """
+    if not answer.leak.counts:
+        return 0.0
+    return max(trips_from_rpm(answer.leak), NEARBY * min(speed.rpm for speed in propeller.speeds))
 
 
 def _safe(panel: Axes, safe: SafeBand, top: float, units: Units) -> None:

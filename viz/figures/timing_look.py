@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from sim.units.convert import ms, per_s
+from sim.units.convert import degrees, ms, per_s, rpm
 from viz.stage.palette import ROLES
 
 if TYPE_CHECKING:
@@ -12,6 +12,8 @@ if TYPE_CHECKING:
     from matplotlib.patches import Patch
     from matplotlib.projections.polar import PolarAxes
     from numpy.typing import NDArray
+
+    from sim.synchronizer.leak import Leak
 
     Floats = NDArray[np.float64]
 
@@ -23,6 +25,8 @@ def _paper(role: str) -> str:
 
 WINDOW, STRIKE, BLADE = _paper("window"), _paper("strike"), _paper("blocked")
 TURN_DEG = 360.0
+ABOVE = 1.01
+"""Speed from which a lead is drawn, over that at which a leak lets nothing trip."""
 LIGHT = 0.55
 """Opacity of the window where its rounds pass, a lead after their release."""
 HELD, INK = "#e4e4e4", "#202020"
@@ -63,9 +67,17 @@ def arrow_head(panel: PolarAxes, before: tuple[float, float], tip: tuple[float, 
     panel.annotate("", xy=tip, xytext=before, arrowprops=look, annotation_clip=False)
 
 
-def lead_deg(speeds_rpm: Floats, angle_deg: float, time_ms: float) -> Floats:
-    """Return how far the propeller turns in a delay that is an angle [°] and a time [ms], at speeds in rpm [°]."""
-    return angle_deg + time_ms * _turn_deg(speeds_rpm)
+def lead_deg(speeds_rpm: Floats, angle_deg: float, time_ms: float, leak: Leak) -> Floats:
+    """Return how far the propeller turns in a delay that is an angle [°], a time [ms] and a leak, at speeds in rpm [°].
+
+    The speeds are above that at which the leak lets nothing trip.
+    """
+    return angle_deg + time_ms * _turn_deg(speeds_rpm) + degrees(leak.extra_rad(speeds_rpm / rpm(1.0)))
+
+
+def trips_from_rpm(leak: Leak) -> float:
+    """Return the least speed from which a lead is drawn: a little above that at which nothing trips."""
+    return ABOVE * rpm(leak.leak_speed_rad_s)
 
 
 def lead_off_deg(speeds_rpm: Floats, angle_deg: float, time_ms: float) -> Floats:

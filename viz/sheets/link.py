@@ -27,7 +27,13 @@ WORDS = (
 )
 ALIKE_DEG = 0.05
 """Difference that is not seen in the digits printed."""
-LEFT_OUT = "Left out: leak of the oil, its viscosity, and vibrations that outlast a lift."
+LEAKS = (
+    "Leak: the oil that runs off while the column is under pressure; the slower the propeller, the further the cam "
+    "turns for it. It is in the parts at each speed, beside angle and time."
+)
+LEFT_OUT = (
+    "Left out: damping in the oil, its leak where link.leak_speed does not give it, and vibrations that outlast a lift."
+)
 NEXT = next_steps(say("{run}, the speeds that one cam serves with this lead", run=Run("safe-range")))
 
 
@@ -35,11 +41,16 @@ def sheet(answer: LinkAnswer, *, every: bool = False) -> Iterator[Block]:
     """Yield the answer in a sentence, each kind of link at each speed, and what is behind it if asked for."""
     yield _told(answer)
     yield _links(answer)
+    if _leaks(answer):
+        yield _leak(answer)
     yield _rest(answer)
     if every:
         yield _stages(answer)
         yield _oil(answer)
-    yield Points((*WORDS, LEFT_OUT, *(() if every else ("--all gives the stages, and the oil column with more air.",))))
+    leaks = (LEAKS,) if _leaks(answer) else ()
+    yield Points(
+        (*WORDS, *leaks, LEFT_OUT, *(() if every else ("--all gives the stages, and the oil column with more air.",)))
+    )
     if answer.remarks:
         yield remarks(answer.remarks)
     yield NEXT
@@ -52,15 +63,36 @@ def _told(answer: LinkAnswer) -> Sentence:
     last = max(answer.links, key=lambda one: one.lead_change_deg)
     own = "" if fitted in (best, last) else f"; {NAMES[fitted.kind]}, which is fitted, {{own}}"
     low, high = (best.leads[place].rpm for place in (0, -1))
+    moves = "changes" if _leaks(answer) else "grows"
     return say(
         f"{{engine}}: of the three {NAMES[best.kind]}{_fitted(best)} keeps its part of the lead best. From "
-        f"{{low}} to {{high}} it grows by {{least}}; that of {NAMES[last.kind]}{_fitted(last)} by {{most}}{own}.",
+        f"{{low}} to {{high}} it {moves} by {{least}}; that of {NAMES[last.kind]}{_fitted(last)} by {{most}}{own}.",
         engine=answer.powerplant,
         low=Value("rpm", low, plain=True, bare=True),
         high=Value("rpm", high, plain=True),
         least=_change(best),
         most=_change(last),
         **({"own": _change(fitted)} if own else {}),
+    )
+
+
+def _leaks(answer: LinkAnswer) -> bool:
+    """Return whether a leak of the oil is part of the answer."""
+    return any(one.leak.counts for one in answer.links)
+
+
+def _leak(answer: LinkAnswer) -> Sentence:
+    """Return what the leak takes at the lowest and the highest speed, and where it takes all."""
+    (one,) = (one for one in answer.links if one.leak.counts)
+    first, last = one.leads[0], one.leads[-1]
+    return say(
+        "Of the part of the oil column its leak takes {most} at {low} and {least} at {high}. At {stall} and below all "
+        "that the cam delivers leaks off, and the gun never trips.",
+        most=Value("leak_deg", first.leak_deg, decimals=1),
+        low=Value("rpm", first.rpm, plain=True),
+        least=Value("leak_deg", last.leak_deg, decimals=1),
+        high=Value("rpm", last.rpm, plain=True),
+        stall=Value("leak_speed_rad_s", one.leak.leak_speed_rad_s, plain=True),
     )
 
 
@@ -98,7 +130,7 @@ def _links(answer: LinkAnswer) -> Table:
     ]
     for place, name in enumerate(SPEEDS):
         columns.append(Column(f"Part at {name}", tuple(_lead(one, place) for one in answer.links)))
-    columns.append(Column("Grows by", tuple(map(_change, answer.links))))
+    columns.append(Column("Changes by" if _leaks(answer) else "Grows by", tuple(map(_change, answer.links))))
     speeds = listed((Value("rpm", lead.rpm, plain=True) for lead in answer.fitted.leads), ", ")
     title = say(
         "Part of the lead that links of {length} take, at idle, cruise and full speed: {speeds}",
@@ -153,7 +185,10 @@ def _oil(answer: LinkAnswer) -> Table:
             Column("Air", tuple(Value("air", one.air, percent=True, decimals=1) for one in rows)),
             Column("Wave", tuple(Value("wave_m_s", one.wave_m_s, decimals=0) for one in rows)),
             Column("Time", tuple(Value("time_part_ms", one.time_part_ms, decimals=2) for one in rows)),
-            Column("Lead grows by", tuple(Value("lead_change_deg", one.lead_change_deg, decimals=1) for one in rows)),
+            Column(
+                "Lead changes by" if _leaks(answer) else "Lead grows by",
+                tuple(Value("lead_change_deg", one.lead_change_deg, decimals=1) for one in rows),
+            ),
         ),
         ("Air: bubbles at atmospheric pressure, over the oil; they shrink under link.oil_pressure, where given.",),
     )

@@ -74,7 +74,7 @@ def _sold(plan: Plan, where: Places) -> Iterator[Limit]:
     yield Limit(
         "shaft less bore of its bearing",
         "size_error_m",
-        abs(bore - shaft.bore_m),
+        round(abs(bore - shaft.bore_m), 9),
         "at most",
         EXACT_M,
         shaft.name,
@@ -84,7 +84,7 @@ def _sold(plan: Plan, where: Places) -> Iterator[Limit]:
     yield Limit(
         "roller less bearing that is sold",
         "size_error_m",
-        abs(outer - roller.outer_m),
+        round(abs(outer - roller.outer_m), 9),
         "at most",
         EXACT_M,
         roller.name,
@@ -188,7 +188,7 @@ def _standing(assembly: Assembly, plan: Plan, where: Places) -> Iterator[Limit]:
     )
     yield Limit(
         "mass for two to carry",
-        "mass_kg",
+        "display_mass_kg",
         assembly.mass_kg,
         "at most",
         MOST_CARRIED_KG,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.model.plausibility.limits import LINK_OVER_MEASURED
+from sim.model.plausibility.limits import LEAK_OVER_IDLE, LINK_OVER_MEASURED
 from sim.model.plausibility.remark import Usual, unusual
 from sim.units.text import brief
 
@@ -34,7 +34,7 @@ def line_of_fire(examined: Examined) -> Iterator[Remark]:
 def link_against_measured(examined: Examined) -> Iterator[Remark]:
     """Yield a measured time from cam to lock that is far from the one computed from the table link."""
     gun = examined.scenario.gun
-    delays = examined.model.link_delays if gun else None
+    delays = examined.model.link_delays if gun and not _never_trips(examined) else None
     if gun is None or delays is None or not delays.measured_s:
         return
     computed, measured = (brief("link_delay_s", time_s) for time_s in (delays.computed_s, delays.measured_s))
@@ -45,6 +45,26 @@ def link_against_measured(examined: Examined) -> Iterator[Remark]:
         what=f"from cam to lock {measured} were measured, the table link makes it {computed} at cruise, which of those",
         cure="The table link is what counts; change it until both agree, or leave it out and the measured time counts.",
     )
+
+
+def leak_at_idle(examined: Examined) -> Iterator[Remark]:
+    """Yield a link that leaks so much at idle that the cam moves it in vain there."""
+    link, gun = examined.scenario.link, examined.scenario.gun
+    for name in examined.scenario.powerplant if link and link.leak_speed_rad_s and gun else ():
+        line = examined.model.gun_line(name, ideal=True)
+        yield from unusual(
+            LEAK_OVER_IDLE,
+            line.leak.leak_speed_rad_s / min(line.spin_rad_s),
+            key="link.leak_speed",
+            what=f"of what the cam delivers at idle of {name} the part that leaks off",
+            cure="From 100 % on the gun never trips at idle, and windows, safe-range and compare have no answer there.",
+        )
+
+
+def _never_trips(examined: Examined) -> bool:
+    """Return whether the link leaks so much that the gun does not trip in cruise behind the first propeller."""
+    line = examined.model.gun_line(ideal=True)
+    return line.leak.counts and line.spin_rad_s[1] <= line.leak.leak_speed_rad_s
 
 
 def _cylinders_m(engine: AnyPowerplant) -> float:

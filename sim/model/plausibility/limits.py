@@ -11,6 +11,9 @@ PRACTICE = "common practice, no source"
 
 TIP_MACH = Usual(0.3, 0.9, f"{PRACTICE}: losses grow above about 0.85 to 0.9; slower tips are mostly a wrong ratio")
 LINK_OVER_MEASURED = Usual(0.9, 1.1, f"{PRACTICE}: a link computed within a tenth of what was measured", percent=True)
+LEAK_OVER_IDLE = Usual(
+    None, 0.5, f"{PRACTICE}: beyond a half the lead at idle is more than twice that of a tight link", percent=True
+)
 GEAR_RATIO = Usual(None, 1.0, f"{PRACTICE}: reduction gears slow the propeller down")
 TAIL_WHEEL_CLEARANCE = Usual(
     9.0 * INCH_M, None, "14 CFR 23.925(a), 2014 text: tail wheel", "station_m", "14 CFR 23.925, tail wheel"

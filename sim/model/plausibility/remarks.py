@@ -70,6 +70,7 @@ CHECKS: dict[str, tuple[Topic, ...]] = {
     "propeller.ground_clearance": ("mount", "layout", "propeller"),
     "gun.line_of_fire": ("compare", "windows"),
     "gun.link_against_measured": ("compare", "windows", "link"),
+    "gun.leak_at_idle": ("compare", "windows", "link"),
     "wing.gap_and_stagger": ("handling", "speeds", "layout"),
     "wing.angles": ("handling", "layout"),
     "wing.aspect_ratio": ("handling", "speeds", "layout"),

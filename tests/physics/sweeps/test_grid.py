@@ -224,7 +224,7 @@ def test_a_wrong_key_or_value_is_refused(vary, sentence):
             "speds.x",
             (
                 "must begin with a study, compare, handling, summary, modes, derivatives, drag, speeds, field, "
-                "propeller, layout, drawing, balance, mount, structure, "
+                "autorotation, propeller, layout, drawing, balance, mount, structure, "
                 'windows, rate, safe_range, burst, link, cooling, exhibit, maneuver, got "speds"; did you mean speeds?'
             ),
         ),
@@ -232,7 +232,7 @@ def test_a_wrong_key_or_value_is_refused(vary, sentence):
             "maneuver.pul.x",
             (
                 "must name a manoeuvre after maneuver, rudder-kick, pull, roll-in, turn, reversal, blip, slam, "
-                'take-off, got "pul"; did you mean pull?'
+                'take-off, spin-entry, got "pul"; did you mean pull?'
             ),
         ),
         (

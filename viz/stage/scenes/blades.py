@@ -6,6 +6,7 @@ import math
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from sim.live.gun import trips_no_cam
 from sim.units.text import fixed
 from viz.stage.controls import column
 from viz.stage.scenes.arcs import polar, sector, way
@@ -137,7 +138,8 @@ def _sense(centre: Point, tip: float, turn: float, unit: float) -> list[Shape]:
 
 def _lead(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout) -> Text:
     """Return how far the propeller turns from cam to passage, in words."""
-    lead = fixed("lead_rad", view.gun.line.lead_rad(view.gun.spin_rad_s), "si", 0)
+    gun = view.gun
+    lead = "—" if trips_no_cam(gun) else fixed("lead_rad", gun.line.lead_rad(gun.spin_rad_s), "si", 0)
     foot = 22 * layout.unit * layout.font
     place = rect._replace(y=rect.bottom - foot, h=foot).inset(2 * layout.unit)
     return Text(place, say(snapshot.looks.language, "blades.lead", lead=lead), "lead", 15 * layout.unit)

@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from numpy.typing import NDArray
 
     from viz.stage.shapes import Point, Rect
@@ -17,6 +19,8 @@ TILT_RAD = math.radians(9.0)
 """The picture looks down by this much [rad]."""
 HALF_WIDTH_RAD = math.radians(27.0)
 NEAR_M = 1.0
+LEAST_AHEAD = 0.2
+"""Directions with less of them along the sight are out of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,14 +41,11 @@ class Camera:
         """Return where seen points fall on the window, shape (N, 2); the depth must be above nothing [px]."""
         return np.asarray(seen_m[:, 1:] * (self.focal_px / seen_m[:, :1]) + self.centre)
 
-    def far(self, direction: tuple[float, float, float]) -> Point | None:
-        """Return where a direction falls on the sky, or None for one out of sight."""
-        depth, right, down = self.basis @ np.asarray(direction)
-        if depth < 0.2:
-            return None
-        return float(self.centre[0] + self.focal_px * right / depth), float(
-            self.centre[1] + self.focal_px * down / depth
-        )
+    def far(self, directions: Sequence[tuple[float, float, float]]) -> list[Point | None]:
+        """Return where directions fall on the sky, None for each out of sight."""
+        seen = np.asarray(directions, float).reshape(-1, 3) @ self.basis.T
+        flat = self.project(np.where(seen[:, :1] < LEAST_AHEAD, 1.0, seen)).tolist()
+        return [(x, y) if ahead else None for (x, y), ahead in zip(flat, seen[:, 0] >= LEAST_AHEAD, strict=True)]
 
     @property
     def horizon_y(self) -> float:

@@ -120,8 +120,8 @@ def _country(camera: Camera, plane: AirplaneView, turn: Numbers, figure: Figure)
 def _trail(plane: AirplaneView, camera: Camera, unit: float, *, who: str) -> list[Shape]:
     """Return where the nose has pointed, as a line on the sky, and a ring where it points now."""
     chains: list[list[Point]] = [[]]
-    for direction in plane.trail[::-1][::TRAIL_EVERY]:
-        point = camera.far(direction)
+    *trail, now = camera.far((*plane.trail[::-1][::TRAIL_EVERY], axes(plane.attitude)[0]))
+    for point in trail:
         if point is None:
             chains.append([])
         else:
@@ -130,7 +130,6 @@ def _trail(plane: AirplaneView, camera: Camera, unit: float, *, who: str) -> lis
     for chain in chains:
         if len(chain) > 1:
             lines += [Line(tuple(chain), "keyline", 6 * unit), Line(tuple(chain), who, 3 * unit)]
-    now = camera.far(axes(plane.attitude)[0])
     if now is None:
         return lines
     return [*lines, Disc(*now, 9 * unit, "keyline", rim=5 * unit), Disc(*now, 8 * unit, who, rim=3 * unit)]

@@ -8,7 +8,7 @@ from dataclasses import replace
 from random import Random
 from typing import TYPE_CHECKING
 
-from sim.live.gun import GunState, advance, reached_rounds_per_min
+from sim.live.gun import GunState, advance, reached_rounds_per_min, trips_no_cam
 from sim.synchronizer.cam import Cam, Opening
 from sim.synchronizer.timed_gun import fitted
 from sim.units.convert import per_s
@@ -88,7 +88,12 @@ class BladesWorld(World):
         """
         gun, own = self._gun, self._stage.armed()
         times = delay_s / own.line.whole_delay_s(own.spin_rad_s)
-        line = replace(gun.line, delay_s=times * own.line.delay_s, delay_rad=times * own.line.delay_rad)
+        line = replace(
+            gun.line,
+            delay_s=times * own.line.delay_s,
+            delay_rad=times * own.line.delay_rad,
+            leak=own.line.leak.times(times),
+        )
         if own.delay_sd_s == 0.0:
             return replace(gun, line=line, scatter=replace(gun.scatter, delay_sd_s=sd_s))
         times = sd_s / own.delay_sd_s
@@ -110,7 +115,9 @@ class BladesWorld(World):
         return GEARS[self._gear]
 
     def recut(self) -> None:
-        """Cut the cam for the settings of this moment and put in a clean timing disc."""
+        """Cut the cam for the settings of this moment and put in a clean timing disc; none if the gun never trips."""
+        if trips_no_cam(self._gun):
+            return
         line = replace(self._gun.line, action="interrupter")  # an impulse comes in the middle of the window
         self._cut = fitted(line, self._gun.spin_rad_s, self._gun.scatter).cam
         self._put_gear()
@@ -164,6 +171,8 @@ class BladesWorld(World):
         """Say what the gun is doing."""
         if not self._gun.windows_rad:
             return Caption("caption.no_opening")
+        if self.gear != "none" and trips_no_cam(self._gun):
+            return Caption("caption.never_trips")
         if self._last is not None and self._last.struck:
             return Caption("caption.struck_free" if self.gear == "none" else "caption.struck")
         if self.gear == "none":
