@@ -49,6 +49,8 @@ class Maneuver:
         Whether it starts from steady flight at idle, and not from level flight.
     begins_slow : bool
         Whether it starts near the stall where no speed is asked for.
+    begins_turning_rad : float
+        Bank of the steady turn to its own side that it starts from; 0 for straight flight. [rad]
     """
 
     meaning: str
@@ -59,6 +61,19 @@ class Maneuver:
     begins_banked: bool = False
     begins_idle: bool = False
     begins_slow: bool = False
+    begins_turning_rad: float = 0.0
+
+    def bank_at_start_rad(self, sign: Number, bank_rad: float) -> Number:
+        """Return the bank of the steady flight that it starts from, right wing down positive [rad].
+
+        Parameters
+        ----------
+        sign : float
+            +1 for the first of its sides, −1 for the second.
+        bank_rad : float
+            Target bank of a turn or reversal, positive. [rad]
+        """
+        return -sign * bank_rad if self.begins_banked else sign * self.begins_turning_rad
 
 
 MANEUVERS: Final[dict[ManeuverName, Maneuver]] = {
@@ -143,7 +158,7 @@ def plan(
         law = spin_law(travel, sign=sign, share=maneuver.share, times_s=times, controls=controls, functions=functions)
         return ManeuverPlan(law, times)
     if name in ("turn", "reversal"):
-        start = -sign * bank_rad if maneuver.begins_banked else 0.0 * sign
+        start = maneuver.bank_at_start_rad(sign, bank_rad)
         ramp_s = bank_rad * (2.0 if maneuver.begins_banked else 1.0) / ROLL_RATE_RAD_S
 
         def bank(t: float) -> Number:

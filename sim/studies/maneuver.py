@@ -40,6 +40,8 @@ RECOVERED_S = 1.0
 """Of a spin entry, the least that is flown of the recovery. [s]"""
 SLOW = 1.15
 """Speed of an entry near the stall, over that of the stall in level flight."""
+ACCELERATED = "in a turn,"
+"""What a spin entry by an accelerated stall begins with."""
 BANK_DEG = 45.0
 """Target bank of a turn or reversal that says none."""
 USES: Final[dict[ManeuverName, tuple[str, ...]]] = {
@@ -51,7 +53,7 @@ USES: Final[dict[ManeuverName, tuple[str, ...]]] = {
     "blip": ("held_s",),
     "slam": (),
     "take-off": (),
-    "spin-entry": ("share", "held_s"),
+    "spin-entry": ("bank_deg", "share", "held_s"),
 }
 """Manoeuvre -> the parameters that it has a use for, besides the length of the flight."""
 SLOW_M_S: Final = 5.0
@@ -83,7 +85,8 @@ def maneuver(
     speed_m_s, altitude_m : float or None
         True airspeed, above 0, and altitude at the start; None for those of the scenario. [m/s, m]
     bank_deg : float or None
-        Target bank angle of a turn or reversal, above 0 and below 90; None for 45. [°]
+        Target bank angle of a turn or reversal, above 0 and below 90; None for 45. Of a spin entry the bank of the
+        turn that it begins from, an accelerated stall; None for straight flight. [°]
     share, held_s, flown_s : float or None
         Deflection as a fraction of travel, its duration, and length of the flight; None for those of the manoeuvre.
         What is held ends within the flight. [–, s, s]
@@ -110,10 +113,10 @@ def maneuver(
     faults = [*_useless(chosen, given), *_never_ends(chosen, kind), *_of_flight(chosen, speed_m_s, bands=bands)]
     if faults:
         raise InputError(faults)
-    bank_rad = math.radians(BANK_DEG if bank_deg is None else bank_deg)
+    kind, bank_rad = _begun(kind, bank_deg)
     flying = model.airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
     if kind.begins_slow and speed_m_s is None:
-        slow_m_s = SLOW * max(level_stall_m_s(one) for one in flying)
+        slow_m_s = SLOW * max(level_stall_m_s(one) for one in flying) / math.sqrt(math.cos(kind.begins_turning_rad))
         flying = model.airplanes(speed_m_s=slow_m_s, altitude_m=altitude_m)
     if chosen == "take-off":
         return _taken_off(model, flying, kind)
@@ -140,6 +143,14 @@ def maneuver(
         definition=kind,
         bands=shaded,
     )
+
+
+def _begun(kind: Maneuver, bank_deg: float | None) -> tuple[Maneuver, float]:
+    """Return a manoeuvre, begun from a turn where a spin entry has a bank, and the target bank in radians."""
+    bank_rad = math.radians(BANK_DEG if bank_deg is None else bank_deg)
+    if kind.begins_slow and bank_deg is not None:
+        kind = replace(kind, begins_turning_rad=bank_rad, meaning=f"{ACCELERATED} {kind.meaning}")
+    return kind, bank_rad
 
 
 def _taken_off(model: Model, flying: tuple[FlyingAirplane, ...], kind: Maneuver) -> ManeuverAnswer:
@@ -215,7 +226,7 @@ def _never_ends(name: ManeuverName, kind: Maneuver) -> Iterator[Fault]:
 
 
 def _flown(flying: FlyingAirplane, name: ManeuverName, kind: Maneuver, *, sign: float, bank_rad: float) -> History:
-    bank = -sign * bank_rad if kind.begins_banked else 0.0
+    bank = kind.bank_at_start_rad(sign, bank_rad)
     start = flown_turns(flying, bank, power="idle" if kind.begins_idle else None)
     demand_held(flying, start, 0)
     state, controls = tuple(start.state[:, 0].tolist()), start.controls(0)

@@ -96,7 +96,7 @@ def banded(
     each, signs = repeated(many.airplane, len(sides)), np.tile(sides, DRAWS)
     start = flown_turns(
         replace(many, airplane=each),
-        -signs * asked.bank_rad if asked.kind.begins_banked else 0.0 * signs,
+        asked.kind.bank_at_start_rad(signs, asked.bank_rad),
         power="idle" if asked.kind.begins_idle else None,
     )
     held = np.flatnonzero([not limit for limit in limits_met(start, flying.travel)])

@@ -2,10 +2,12 @@
 
 import csv
 import json
+from dataclasses import replace
 
 import numpy as np
 import pytest
 from airplanes import BIPLANE, TRIPLANE
+from shared import built
 
 from sim.model.model import model
 from sim.studies.maneuver import maneuver
@@ -197,3 +199,16 @@ def test_a_take_off_says_when_it_leaves_the_ground_and_takes_no_speed(run):
         "--speed: has no use in take-off, which begins at rest; it takes --altitude, --for",
         "--bands: has no use in take-off; `whirlgate field --bands` gives the bands of its run",
     ]
+
+
+def test_a_bank_past_upside_down_is_drawn_without_a_line_across():
+    """Of a made-up roll right round, and only there."""
+    found = maneuver(built(BIPLANE), "spin-entry", held_s=1.0, flown_s=5.0)
+    time_s = found.histories[0]["time_s"]
+    rolled = (np.linspace(0.0, 500.0, time_s.size) + 180.0) % 360.0 - 180.0
+    histories = ({**found.histories[0], "bank_deg": rolled, "heading_deg": 3.0 * rolled}, *found.histories[1:])
+    panels = draw(replace(found, histories=histories), "si").axes
+    bank, heading = (np.asarray(panels[number].lines[0].get_ydata()) for number in (2, 1))
+    assert np.isnan(bank).sum() == 1
+    assert np.nanmax(np.abs(np.diff(bank))) < 180.0
+    assert np.isfinite(heading).all()

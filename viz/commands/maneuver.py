@@ -41,7 +41,8 @@ def _shown(parts: Iterable[int]) -> Iterator[int]:
     "bank_deg",
     metavar="ANGLE",
     type=amount("deg", above=0.0, most=80.0, example="45 deg"),
-    help="Target bank angle; turn and reversal only.  [default: 45 deg]",
+    help="Target bank angle of turn and reversal; bank from which spin-entry begins, an accelerated stall.  "
+    "[default: 45 deg; spin-entry from straight flight]",
 )
 @click.option(
     "--share",

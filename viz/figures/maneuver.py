@@ -5,6 +5,8 @@ from __future__ import annotations
 from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
+import numpy as np
+
 from sim.units.quantities import quantity
 from viz.figures.sheet import INKS, STROKES, cross, sheet
 from viz.sheets.maneuver import called
@@ -12,6 +14,7 @@ from viz.sheets.maneuver import called
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
+    from numpy.typing import NDArray
 
     from sim.studies.maneuver_answer import ManeuverAnswer
     from viz.sheets.format import Units
@@ -30,6 +33,7 @@ PANELS = (
 
 SHADE: dict[str, Any] = {"color": "#808080", "alpha": 0.16, "linewidth": 0.0}
 """Of the time in which a flight is beyond the range of validity."""
+HALF_TURN_DEG = 180.0
 UPWARD = 24
 """Letters to a line of what is written upward."""
 
@@ -49,7 +53,7 @@ def draw(answer: ManeuverAnswer, units: Units) -> Figure:
             values = columns[column] - (columns[column][0] if from_start else 0.0)
             panel.plot(
                 columns["time_s"],
-                factor * values,
+                factor * _unbroken(values, column),
                 color=INKS[engine % len(INKS)],
                 linestyle=STROKES[(engine * len(sides) + sides.index(flight.side)) % len(STROKES)],
                 label=called(flight),
@@ -68,6 +72,13 @@ def draw(answer: ManeuverAnswer, units: Units) -> Figure:
     figure.suptitle(f"{answer.maneuver}: {answer.meaning}" + ("; shaded in colour: 90 % bands" if answer.bands else ""))
     panels[0].legend(loc="lower left", bbox_to_anchor=(0.0, 1.0), ncols=2, handlelength=3.5)
     return figure
+
+
+def _unbroken(values: NDArray[np.float64], column: str) -> NDArray[np.float64]:
+    """Return a bank without the line from one side of upside down to the other; what else there is as it is."""
+    if column != "bank_deg":
+        return values
+    return np.where(np.abs(np.diff(values, append=values[-1])) > HALF_TURN_DEG, np.nan, values)
 
 
 def _shade(panel: Axes, answer: ManeuverAnswer) -> None:

@@ -130,3 +130,22 @@ def test_without_angular_momentum_and_torque_left_is_the_mirror_image_of_right(r
     far = np.abs(right).max(axis=1)
     assert (np.abs(right[odd]).max(axis=1) > 0.1).all()  # it does leave the plane of symmetry
     assert (np.abs(left - sign[:, None] * right).max(axis=1) <= 1e-9 * np.maximum(far, 1.0)).all()
+
+
+def test_an_accelerated_stall_begins_in_a_steady_turn_to_its_own_side():
+    found = maneuver(built(BIPLANE), "spin-entry", bank_deg=40.0, held_s=2.0, flown_s=6.0)
+    level = max(level_stall_m_s(one) for one in built(BIPLANE).airplanes())
+    assert found.speed_m_s == pytest.approx(1.15 * level / math.sqrt(math.cos(math.radians(40.0))))
+    assert found.meaning.startswith("in a turn, stick back")
+    for flight, column in zip(found.flights, found.histories, strict=True):
+        bank = 40.0 if flight.side == "right" else -40.0
+        steady = column["time_s"] < BEGIN_S
+        assert column["bank_deg"][steady] == pytest.approx(bank, abs=0.5)
+        turning = np.gradient(np.radians(column["heading_deg"]), column["time_s"])[steady][1:-1]
+        alpha, pitch, side = (math.radians(column[name][0]) for name in ("alpha_deg", "pitch_deg", "sideslip_deg"))
+        roll = math.radians(bank)
+        u, w = (found.speed_m_s * math.cos(side) * part for part in (math.cos(alpha), math.sin(alpha)))
+        # no force to the side: g cos θ sin φ = r u − p w
+        expected = 9.80665 * math.sin(roll) / (math.cos(roll) * u + math.tan(pitch) * w)
+        assert turning == pytest.approx(expected, rel=1e-3)
+        assert column["load_factor"].max() > 1.5  # it stalls under load
