@@ -5,6 +5,7 @@ from airplanes import BIPLANE
 
 SETTINGS = {
     "slide": (),
+    "slide, one lobe": ("exhibit.lobes=1",),
     "arm": ("exhibit.lobes=1", 'exhibit.follower="swinging"', 'exhibit.arm="60 mm"', 'exhibit.pivot="75 mm"'),
     "offset": ('exhibit.offset="3 mm"',),
 }
