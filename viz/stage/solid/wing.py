@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     Numbers = NDArray[np.float64]
 
-RIB_M: Final = 0.6
+RIB_M: Final = 0.75
 """Between two ribs. [m]"""
 TAPE_M: Final = 0.06
 SAG: Final = 0.93
