@@ -111,11 +111,11 @@ def stalled(found: Separation) -> Stalled | None:
     """
     lift = found.mean_lift
     greatest = np.maximum.accumulate(lift)
-    dropped = np.flatnonzero(lift < DROPPED * greatest)
+    left = found.attached < SEPARATED
+    dropped = np.flatnonzero((lift < DROPPED * greatest) & np.maximum.accumulate(left.any(axis=0)))
     if not dropped.size:
         return None
     at = int(np.argmax(lift[: dropped[0] + 1]))
-    left = found.attached < SEPARATED
     when = np.where(left.any(axis=1), left.argmax(axis=1), left.shape[1])
     first = int(when.min())
     worst = int(np.argmin(np.where(when == first, found.attached[:, min(first, left.shape[1] - 1)], np.inf)))

@@ -20,7 +20,8 @@ if TYPE_CHECKING:
     Numbers = tuple[Number, ...]
 
 PULL_S: Final = 25.0
-"""Time in which the stick comes back from trim to its stop: about a knot a second of speed lost (CS 23.201)."""
+"""Time in which the stick comes back from trim to its stop: the speed falls by 3 to 6 knots a second at the stall, an
+accelerated entry (CS 23.203 has 3 to 5, from memory), and the wing lets go with the nose still rising."""
 SPARED: Final = 0.8
 """Share of the greatest lift that a recovering pilot pulls with: a second stall is kept away from."""
 MOST_PULL: Final = 0.5

@@ -52,6 +52,8 @@ class StallEntry:
         Airspeed at which the lift of the wing breaks; None where it does not with the stick all the way back. [m/s]
     stall_low_m_s, stall_high_m_s : float or None
         Ends of its 90 % band: greatest lift and mass. [m/s]
+    slowing_m_s2 : float or None
+        Speed lost in a second over the last second before it. [m/s²]
     alpha_deg : float or None
         Angle of attack there. [°]
     elevator_share : float or None
@@ -73,6 +75,7 @@ class StallEntry:
     stall_m_s: float | None = None
     stall_low_m_s: float | None = None
     stall_high_m_s: float | None = None
+    slowing_m_s2: float | None = None
     alpha_deg: float | None = None
     elevator_share: float | None = None
     warning_m_s: float | None = None
@@ -231,9 +234,11 @@ def _numbers(
     time_s, bank, alpha, height, speed = columns
     e0, e1, e2, e3 = after.state[3:7]
     reacted = int(np.searchsorted(time_s, reaction_s))
+    before = max(0, at - round(1.0 / SAMPLE_S))
     return replace(
         entry,
         stall_m_s=float(speed[at]),
+        slowing_m_s2=float((speed[before] - speed[at]) / (time_s[at] - time_s[before])),
         alpha_deg=float(alpha[at]),
         roll_deg=float(bank[reacted] - bank[at]),
         pitch_deg=float(np.degrees(np.arcsin(np.clip(2.0 * (e0 * e2 - e3 * e1), -1.0, 1.0))).min()),

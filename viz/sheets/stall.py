@@ -19,10 +19,11 @@ if TYPE_CHECKING:
 HEADS = ("Power", "Bank", "Stall", "at incidence", "First to let go", "Warned", "Roll", "Height lost")
 POWERS = {"idle": "idle", "cruise": "cruise", "full": "full"}
 CONDITIONS = (
-    "The stick comes back a knot a second from 1.25 times the stall, throttle left alone, ailerons and rudder hold "
-    "bank and ball. First to let go: where the flow first leaves the wing; warned: how much faster it flies then. "
-    "Roll: bank gained before the pilot reacts. Height: until a recovery with full throttle, unloaded, wings "
-    "levelled, stops the descent; none where the airplane climbs through it."
+    "From 1.25 times the stall the stick comes back to its stop in 25 s, throttle left alone, ailerons and rudder "
+    "holding bank and ball: an accelerated entry; slower than that the wing lets go more gently. First to let go: "
+    "where the flow first leaves the wing; warned: how much faster it flies then. Roll: bank gained before the pilot "
+    "reacts. Height: until a recovery with full throttle, unloaded, wings levelled, stops the descent; none where the "
+    "airplane climbs through it."
 )
 LIMITED = (
     "Strips with section curves say how engines differ, and left from right. They know no delay of the stall of a "
@@ -47,7 +48,7 @@ def sheet(answer: StallAnswer) -> Iterator[Block]:
             altitude=Value("altitude_m", answer.altitude_m),
             reaction=Value("reaction_s", answer.reaction_s),
         )
-        notes: tuple[Cell, ...] = (*_worst(answer), CONDITIONS, *_drawn(own)) if name == last else ()
+        notes: tuple[Cell, ...] = (*_worst(answer), CONDITIONS, _slowed(answer), *_drawn(own)) if name == last else ()
         yield rows(title, HEADS, (_row(entry) for entry in own.entries), *notes)
     yield rows("Autorotation, power off", ("", *answer.powerplants), _autorotation(answer.autorotation), LIMITED)
     yield from _rearranged(answer.autorotation)
@@ -55,6 +56,13 @@ def sheet(answer: StallAnswer) -> Iterator[Block]:
     if answer.remarks:
         yield remarks(answer.remarks)
     yield next_steps(say("crossed controls into a spin, with {run}", run=Run("maneuver spin-entry")))
+
+
+def _slowed(answer: StallAnswer) -> Sentence:
+    """Return how quickly speed is lost at the stalls."""
+    lost = [one.slowing_m_s2 for own in answer.powerplants.values() for one in own.entries if one.slowing_m_s2]
+    least, most = (Value("slowing_m_s2", end) for end in (min(lost, default=None), max(lost, default=None)))
+    return say("At the stalls {least} to {most} of speed are lost.", least=least, most=most)
 
 
 def _drawn(own: StallOf) -> tuple[str, ...]:

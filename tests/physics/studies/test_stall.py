@@ -112,3 +112,11 @@ def test_strips_of_a_flight_have_names_of_both_sides():
     half = len(found.panels) // 2
     assert [name.replace(" right", " left") for name in found.panels[:half]] == list(found.panels[half:])
     assert found.area_m2.sum() == pytest.approx(flying.airplane.polar.area_m2, rel=0.05)
+
+
+def test_the_speed_lost_on_the_way_in_is_that_of_the_record(flown):
+    for flight in flown.values():
+        at = int(np.argmin(np.abs(flight.time_s)))
+        lost = flight.speed_m_s[at - 20] - flight.speed_m_s[at]
+        assert flight.entry.slowing_m_s2 == pytest.approx(lost, rel=1e-9)
+        assert 1.0 < lost < 4.0  # three to six knots a second: an accelerated entry
