@@ -64,6 +64,9 @@ class StallEntry:
         Plane, side and third of the semi-span of that strip.
     roll_deg : float or None
         Bank gained in the time before the pilot reacts; right wing down positive. [°]
+    most_roll_deg : float or None
+        Largest change of bank from the stall to the end of the recovery, of a side like `roll_deg`; a turn that is
+        levelled counts too. [°]
     pitch_deg : float or None
         Lowest pitch attitude of the recovery. [°]
     height_lost_m : float or None
@@ -81,6 +84,7 @@ class StallEntry:
     warning_m_s: float | None = None
     first_panel: str = ""
     roll_deg: float | None = None
+    most_roll_deg: float | None = None
     pitch_deg: float | None = None
     height_lost_m: float | None = None
 
@@ -241,6 +245,7 @@ def _numbers(
         slowing_m_s2=float((speed[before] - speed[at]) / (time_s[at] - time_s[before])),
         alpha_deg=float(alpha[at]),
         roll_deg=float(bank[reacted] - bank[at]),
+        most_roll_deg=float((bank[at:] - bank[at])[np.argmax(np.abs(bank[at:] - bank[at]))]),
         pitch_deg=float(np.degrees(np.arcsin(np.clip(2.0 * (e0 * e2 - e3 * e1), -1.0, 1.0))).min()),
         height_lost_m=float(height[at] - height[at:].min()),
     )

@@ -64,7 +64,8 @@ def command(
 
     Idle, cruise and full power, straight and in turns; then the angles of attack at which it autorotates.
 
-    Flies some twenty stalls in time, which takes about twenty seconds. It compares engines; it certifies nothing.
+    Flies some twenty stalls in time, which takes ten to twenty seconds. Bands are of the stalling speeds alone, from
+    greatest lift and mass. It compares engines; it certifies nothing.
 
     Example: whirlgate stall --bank '0 deg' --bands --figure stall.svg
     """

@@ -27,7 +27,9 @@ CONDITIONS = (
 )
 LIMITED = (
     "Strips with section curves say how engines differ, and left from right. They know no delay of the stall of a "
-    "rotating wing, no scatter from airplane to airplane, no gusts; they certify no speed and no recovery."
+    "rotating wing, no scatter from airplane to airplane, no gusts; they certify no speed and no recovery. "
+    "Stalling speeds of whirlgate speeds are those of the greatest lift in steady flight: slower or faster here by how the "
+    "stall is entered."
 )
 ARRANGED = ("Gap", "Stagger, upper ahead", "Damping of a roll reversed", "Fastest roll that goes on", "")
 UNSHIELDED = (
@@ -92,7 +94,8 @@ def _worst(answer: StallAnswer) -> Iterator[Sentence]:
         if entries:
             worst = max(entries, key=lambda entry: abs(entry.roll_deg or 0.0))
             yield say(
-                "{name} rolls most at {power} power{bank}: {roll} in {reaction}; {height} lost.",
+                "{name} rolls most at {power} power{bank}: {roll} in {reaction}, {most} before it is stopped, {pitch}; "
+                "{height} lost.",
                 name=name,
                 power=POWERS[worst.power],
                 bank=say(" with {bank}", bank=Value("bank_deg", worst.bank_deg, decimals=0, signed=True))
@@ -100,6 +103,8 @@ def _worst(answer: StallAnswer) -> Iterator[Sentence]:
                 else "",
                 roll=Value("roll_deg", worst.roll_deg, decimals=0, signed=True),
                 reaction=Value("reaction_s", answer.reaction_s),
+                most=Value("most_roll_deg", worst.most_roll_deg, decimals=0, signed=True),
+                pitch=Value("pitch_deg", worst.pitch_deg, decimals=0, signed=True),
                 height=Value("height_lost_m", worst.height_lost_m, decimals=0),
             )
 

@@ -120,3 +120,11 @@ def test_the_speed_lost_on_the_way_in_is_that_of_the_record(flown):
         lost = flight.speed_m_s[at - 20] - flight.speed_m_s[at]
         assert flight.entry.slowing_m_s2 == pytest.approx(lost, rel=1e-9)
         assert 1.0 < lost < 4.0  # three to six knots a second: an accelerated entry
+
+
+def test_the_largest_roll_is_that_of_the_whole_recovery(flown):
+    for flight in flown.values():
+        at = int(np.argmin(np.abs(flight.time_s)))
+        turned = flight.bank_deg[at:] - flight.bank_deg[at]
+        assert abs(flight.entry.most_roll_deg) == pytest.approx(np.abs(turned).max())
+        assert abs(flight.entry.most_roll_deg) >= abs(flight.entry.roll_deg)
