@@ -28,8 +28,8 @@ CONDITIONS = (
 LIMITED = (
     "Strips with section curves say how engines differ, and left from right. They know no delay of the stall of a "
     "rotating wing, no scatter from airplane to airplane, no gusts; they certify no speed and no recovery. "
-    "Stalling speeds of whirlgate speeds are those of the greatest lift in steady flight: slower or faster here by how the "
-    "stall is entered."
+    "Stalling speeds of whirlgate speeds are those of the greatest lift in steady flight: slower or faster here by how "
+    "the stall is entered."
 )
 ARRANGED = ("Gap", "Stagger, upper ahead", "Damping of a roll reversed", "Fastest roll that goes on", "")
 UNSHIELDED = (
