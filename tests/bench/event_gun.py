@@ -70,7 +70,7 @@ class Gun:
         self.passed.append(None)
         line, scatter, spin_rad_s = self.timed.line, self.timed.scatter, self.timed.spin_rad_s
         time_s = self.dice.gauss(line.delay_s, scatter.delay_sd_s)
-        turn_rad = self.dice.gauss(line.delay_rad, scatter.delay_sd_rad)
+        turn_rad = self.dice.gauss(line.delay_rad + line.leak.extra_rad(spin_rad_s), scatter.delay_sd_rad)
         yield self.world.timeout(max(0.0, time_s + turn_rad / spin_rad_s) + hang_s)
         turns = (
             (self.world.now * self.timed.spin_rad_s + self.timed.opens_rad)

@@ -11,6 +11,7 @@ import pytest
 from sim.synchronizer.burst_batch import BurstBlock
 from sim.synchronizer.cam import Cam, Opening, even
 from sim.synchronizer.counted_burst import BLOCK, fire_bursts
+from sim.synchronizer.leak import TIGHT, Leak
 from sim.synchronizer.rate import interrupter_rate
 from sim.synchronizer.steady import steady
 from sim.synchronizer.strike_chance import meets
@@ -110,17 +111,21 @@ CAMS = {
 }
 
 
-@pytest.mark.parametrize("link", [(4e-3, 0.25, 0.06), (9e-3, 0.6, 0.0)], ids=["shaft", "oil"])
+@pytest.mark.parametrize(
+    "link",
+    [(4e-3, 0.25, 0.06, TIGHT), (9e-3, 0.6, 0.0, TIGHT), (9e-3, 0.3, 0.02, Leak(35.0, 0.08, 0.15))],
+    ids=["shaft", "oil", "oil that leaks"],
+)
 @pytest.mark.parametrize("cam", CAMS.values(), ids=CAMS)
 def test_the_passages_of_events_behind_any_cam_and_link_have_the_same_distribution(random_gun, event_gun, cam, link):
-    """A link of which a part is a time and a part an angle, with scatter of each; two and four blades."""
+    """A link of which a part is a time, an angle and a leak, with scatter of the first two; two and four blades."""
     from scipy.stats import ks_2samp
 
-    delay_s, delay_rad, sd_rad = link
+    delay_s, delay_rad, sd_rad, leak = link
     chances = []
     for case, blades in enumerate((2, 4)):
         gun = random_gun(random.Random(300 + case), blades=blades, delay_s=delay_s, delay_sd_rad=sd_rad)
-        gun = replace(gun, line=replace(gun.line, cam=cam, delay_rad=delay_rad))
+        gun = replace(gun, line=replace(gun.line, cam=cam, delay_rad=delay_rad, leak=leak))
         told = event_gun.fire(gun, bursts=600, rounds=4, seed=case)
         block = BurstBlock(gun, 20_000, 4, generator(case))
         for _ in range(4):
