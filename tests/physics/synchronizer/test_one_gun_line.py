@@ -5,7 +5,7 @@ The simulation knows blades, a list of windows and a gun that cycles; it takes n
 
 import math
 import random
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 import pytest
@@ -17,6 +17,7 @@ from sim.studies.windows import window_rows, windows
 from sim.synchronizer.cam import Cam, Opening
 from sim.synchronizer.exact_burst import settled
 from sim.synchronizer.gun_line import GunLine
+from sim.synchronizer.leak import Leak
 from sim.synchronizer.rate import steady_rate
 from sim.synchronizer.timed_gun import timed
 
@@ -37,10 +38,13 @@ class Line:
     action: str
     windows: tuple[tuple[Fraction, Fraction], ...]
     turns: int
+    leak_rpm: Fraction = Fraction(0)
+    travel: Fraction = Fraction(0)
 
     @property
     def lead(self):
-        return 6 * self.rpm * self.delay_s
+        leaked = self.travel * self.leak_rpm / (self.rpm - self.leak_rpm)
+        return 6 * self.rpm * self.delay_s + leaked
 
     @property
     def cycle(self):
@@ -144,6 +148,20 @@ def drawn(dice, kind):
 KINDS = ("plain", "fewer", "impulse", "two turns", "geared", "uneven")
 DICE = random.Random(14)
 DRAWN = [drawn(DICE, KINDS[number % len(KINDS)]) for number in range(LINES)]
+LEAKS = random.Random(41)
+LEAKING = [
+    replace(
+        line,
+        leak_rpm=line.rpm * Fraction(LEAKS.randint(1, 14), 20),
+        travel=Fraction(LEAKS.randint(4, 60), 2),
+    )
+    for line in DRAWN[:: len(KINDS)]
+]
+"""The plain ones behind an oil column that leaks as its far end moves: a law whose turns are fractions."""
+
+
+def lines_of(kind):
+    return LEAKING if kind == "leaking" else DRAWN[KINDS.index(kind) :: len(KINDS)]
 
 
 def gun_line(line):
@@ -161,6 +179,7 @@ def gun_line(line):
         float(line.gun) / 60.0,
         line.action,
         cam=cam,
+        leak=Leak(float(line.leak_rpm) * math.pi / 30.0, 0.0, math.radians(float(line.travel))),
     )
 
 
@@ -191,9 +210,9 @@ def rates(line):
     return [line.rate(window[0]) for window in line.windows]
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", [*KINDS, "leaking"])
 def test_windows_and_what_they_clear(kind):
-    for line in DRAWN[KINDS.index(kind) :: len(KINDS)]:
+    for line in lines_of(kind):
         (row,) = window_rows(gun_line(line))
         mine = sorted((opens % line.period, closes - opens) for opens, closes in line.windows)
         assert [window.from_deg for window in row.windows_deg] == pytest.approx([float(start) for start, _ in mine])
@@ -208,9 +227,9 @@ def test_windows_and_what_they_clear(kind):
         assert row.lead_deg == pytest.approx(float(line.lead))
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", [*KINDS, "leaking"])
 def test_the_rate_of_windows_is_that_of_the_events(kind):
-    for line in DRAWN[KINDS.index(kind) :: len(KINDS)]:
+    for line in lines_of(kind):
         (row,) = window_rows(gun_line(line))
         (per_min,) = set(rates(line))
         assert row.rounds_per_min == pytest.approx(float(per_min), rel=1e-13)
@@ -219,9 +238,9 @@ def test_the_rate_of_windows_is_that_of_the_events(kind):
             assert row.rounds_per_min == pytest.approx(float(told), rel=1e-13)
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", [*KINDS, "leaking"])
 def test_endless_fire_is_that_of_windows_in_rate_and_of_the_events_in_strikes(kind):
-    for line in DRAWN[KINDS.index(kind) :: len(KINDS)]:
+    for line in lines_of(kind):
         mine = gun_line(line)
         found = settled(timed(mine, mine.spin_rad_s[0])).mean
         per_min = steady_rate(mine).rounds_per_min[0]
