@@ -118,7 +118,7 @@ def rate(
         refuse("spin_rad_s", f"must be at most {MOST_SCATTERED} speeds where the cycle scatters; give `cycle_sd_s` 0")
     found = tuple(_staircase(line, int(longest), cycle_sd_s, over_rates) for line in lines)
     cams = cams_used(lines)
-    return RateAnswer(found, cams[lines[0].powerplant], cams)
+    return RateAnswer(found, cams[lines[0].powerplant], cams, model.which_gun if model else "")
 
 
 def _staircase(line: GunLine, most_rounds: int, cycle_sd_s: float, over_rates: bool) -> Staircase:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sim.answer import Answer
 
 if TYPE_CHECKING:
+    from sim.model.gun import WhichGun
     from sim.studies.cam_answer import CamUsed
 
 
@@ -116,8 +117,11 @@ class RateAnswer(Answer):
         The cam behind which the gun fires, with the first powerplant.
     cams : dict of CamUsed
         The same with each, by its name.
+    gun : str
+        ``first`` or ``second``: of which of two guns all this is; empty where there is but one.
     """
 
     staircases: tuple[Staircase, ...]
     cam: CamUsed
     cams: dict[str, CamUsed]
+    gun: WhichGun = ""

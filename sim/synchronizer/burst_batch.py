@@ -61,9 +61,13 @@ class BurstBlock:
         late, by_s = self._late(self.fired - 1)
         if late.size:
             noise[late] += by_s / gun.interval_s
+        later = self.speed
         if self.speed is not None:
             noise *= self.speed
+            later = self.speed + (self.shifts[self.fired] - self.shifts[self.fired - 1])
         noise += release
+        leaked = self._leaked(later)
+        noise += leaked
         np.floor(noise, out=interval)
         noise -= interval
         if self.step is not None:
@@ -71,10 +75,17 @@ class BurstBlock:
         self._hold(noise)
         interval += noise
         interval -= release
+        interval -= leaked
         self.release, self.noise = noise, release
         if self.speed is not None:
             interval /= self.speed
-            self.speed += self.shifts[self.fired] - self.shifts[self.fired - 1]
+            self.speed = later
+
+    def _leaked(self, later: Floats | None) -> Floats | float:
+        """Return by how many steps sooner the link lets go as its propeller has come to another share of the speed."""
+        if self.speed is None or later is None or not (self.gun.line.leak.counts and self.scatter.drift_per_s):
+            return 0.0
+        return self.gun.leaked_steps(self.speed, later)
 
     def _hold(self, phase: Floats) -> None:
         """Move each phase at which the cam is shut to its next opening."""

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import astuple, dataclass
-from math import erf, exp, pi, sqrt
+from itertools import pairwise
+from math import degrees, erf, exp, pi, sqrt
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -12,10 +13,12 @@ from sim.errors import NoAnswerError
 from sim.synchronizer import fixed_cycle
 from sim.synchronizer.leaky_range import crossings, turning_point
 from sim.synchronizer.pace import shifts
-from sim.synchronizer.phases import even, release
+from sim.synchronizer.phases import even, release, turned
 from sim.synchronizer.steady import Steady, steady, wave_chain
 from sim.synchronizer.strike_chance import edges, untimed_chance
 from sim.synchronizer.timed_gun import MOST_SPEED_SDS
+from sim.units.convert import rpm
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -68,7 +71,7 @@ def exact_burst(gun: TimedGun, rounds_per_burst: int) -> ExactMean:
     ------
     NoAnswerError
         Where there is no exact form: the cycle scatters too little for a density; the speed scatters, and the cycle
-        does not; speed scatters and drifts, and the delay scatters too little.
+        does not; speed scatters and drifts, and the delay scatters too little; the speed ripples and the link leaks.
 
     Notes
     -----
@@ -78,6 +81,7 @@ def exact_burst(gun: TimedGun, rounds_per_burst: int) -> ExactMean:
     """
     if gun.never_shuts:
         return _free(gun)
+    _must_leak_evenly(gun)
     moved = shifts(gun, rounds_per_burst)
     return _over_speeds(gun, lambda share: _at(gun, share, moved), moved if any(moved) else (0.0,))
 
@@ -92,6 +96,7 @@ def settled(gun: TimedGun) -> ExactMean:
     """
     if gun.never_shuts:
         return _free(gun)
+    _must_leak_evenly(gun)
     way = steady if gun.scatter.cycle_sd_s > 0.0 else fixed_cycle.endless
     return _over_speeds(gun, lambda share: way(gun.at_speed(share)), (0.0,))
 
@@ -112,11 +117,11 @@ def _at(gun: TimedGun, share: float, moved: Sequence[float]) -> Steady:
 
 def _by_waves(guns: Sequence[TimedGun]) -> Steady:
     chain = wave_chain(guns[0])
-    waves, density = chain.cycle.size, chain.even
+    waves, density, leaked = chain.cycle.size, chain.even, _leaked(guns)
     sums = np.zeros(4)
     for number, gun in enumerate(guns):
         if number:
-            density = chain.next(density)
+            density = chain.next(density) * _turn(leaked[number - 1], waves)
             sums[0] += chain.interval_s(density)
             chain = wave_chain(gun, waves)
         strike, wide = chain.strikes(density)
@@ -125,15 +130,26 @@ def _by_waves(guns: Sequence[TimedGun]) -> Steady:
 
 
 def _by_pieces(guns: Sequence[TimedGun]) -> Steady:
-    found, sums = release(guns[0], even(fixed_cycle.nodes(guns[0]))), np.zeros(4)
+    found, sums, leaked = release(guns[0], even(fixed_cycle.nodes(guns[0]))), np.zeros(4), _leaked(guns)
     for number, gun in enumerate(guns):
         if number:
             before = guns[number - 1]
-            found = release(gun, fixed_cycle.next_ready(before, found.joined(before)))
+            found = release(gun, turned(fixed_cycle.next_ready(before, found.joined(before)), leaked[number - 1]))
             sums[0] += fixed_cycle.interval_s(before, found)
         strike, wide = fixed_cycle.strikes(gun, found.joined(gun))
         sums[1:] += strike, wide - strike, found.held.sum()
     return _mean(sums, len(guns))
+
+
+def _leaked(guns: Sequence[TimedGun]) -> list[float]:
+    """Return by how many steps sooner each round but the first is let go than if the link leaked as for that before."""
+    first = guns[0].spin_rad_s
+    return [float(guns[0].leaked_steps(one.spin_rad_s / first, two.spin_rad_s / first)) for one, two in pairwise(guns)]
+
+
+def _turn(steps: float, waves: int) -> NDArray[np.complex128]:
+    """Return the factors that turn so many waves of a density forward."""
+    return np.asarray(np.exp(-2j * pi * steps * np.arange(1, waves + 1)))
 
 
 def _mean(sums: NDArray[np.float64], rounds: int) -> Steady:
@@ -167,6 +183,18 @@ def _over_speeds(gun: TimedGun, answer: Callable[[float], Steady], moved: Sequen
         limit=400,
     )
     return ExactMean(Steady(*(found * scale).tolist()), max(ROUNDING, error * float(scale[1:3].max())))
+
+
+def _must_leak_evenly(gun: TimedGun) -> None:
+    """Raise `NoAnswerError` where what leaks changes within a turn, which the law of the link leaves out."""
+    most_rad = gun.line.leak.most_off_rad(gun.spin_rad_s, gun.ripple.depth)
+    if most_rad:
+        message = (
+            "no exact form: the speed ripples and the link leaks, which is taken at the mean speed of a turn, so that "
+            f"at {brief('rpm', rpm(gun.spin_rad_s), digits=6)} each release and passage may be "
+            f"{brief('turn_deg', degrees(most_rad), digits=2)} off; "
+        )
+        raise NoAnswerError(message + "make the ripple or the leak 0")
 
 
 def _must_be_smooth(gun: TimedGun) -> None:

@@ -10,6 +10,7 @@ import numpy as np
 
 from sim.synchronizer.cycle_law import draw
 from sim.synchronizer.ripple import STEADY
+from sim.synchronizer.timed_gun import MOST_SPEED_SDS
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -62,7 +63,8 @@ def shared_gaps(guns: Sequence[TimedGun], rounds_per_burst: int, *, seed: int) -
     random = np.random.default_rng([seed, 2])
     period_rad = max(gun.cam.period_rad for gun in guns)
     upright_rad = random.random(BURSTS) * period_rad
-    speed = np.maximum(1.0 + guns[0].scatter.speed_sd * random.standard_normal(BURSTS), 0.05)
+    deviation = np.clip(random.standard_normal(BURSTS), -MOST_SPEED_SDS, MOST_SPEED_SDS)
+    speed = 1.0 + guns[0].scatter.speed_sd * deviation
     gaps = [_gaps(gun, upright_rad, speed, rounds=rounds_per_burst, random=random) for gun in guns]
     rows = np.arange(BURSTS)[:, None] * FAR
     first, second = (rows + each for each in gaps)

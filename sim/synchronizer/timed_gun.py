@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from sim.synchronizer.cam import Cam
     from sim.synchronizer.gun_line import GunLine
     from sim.synchronizer.ripple import Ripple
+    from sim.units.convert import Number
 
 
 GRAZE = 1e-11
@@ -82,7 +83,8 @@ class TimedGun:
     -----
     Everything but `cam`, `opens_rad` and `windows_rad` is by the clock: with a speed that ripples, as the propeller
     would stand at its mean speed; see `sim.synchronizer.ripple`. So is what the leak of the link adds to the delay, by
-    the speed of the round, which is the mean one within a turn; `Leak.most_off_rad` bounds the error.
+    the speed of the round, which is the mean one within a turn; `Leak.most_off_rad` bounds the error, and where there
+    is one nothing is called exact. From round to round of a drifting speed what leaks changes when the gun is let go.
     Times and places count in steps, the least turn after which the windows of the cam come again: from one opening to
     the next where they are even. Place 0 is the opening of the first window.
     """
@@ -212,6 +214,14 @@ class TimedGun:
         """Mean time between rounds that become ready at any place alike, in seconds."""
         wait = sum((end - start) ** 2 for start, end in self.shut_arcs) / 2.0
         return self.line.cycle_s + self.scatter.hang_share * self.scatter.hang_s + wait * self.interval_s
+
+    def leaked_steps(self, share: Number, later_share: Number) -> Number:
+        """Return by how many steps less the link leaks at a later share of the speed than at one before.
+
+        So much nearer to the shut arc, as the link sees it, a gun gets ready whose round was released at the former.
+        """
+        leak, spin = self.line.leak, self.spin_rad_s
+        return (leak.extra_rad(spin * share) - leak.extra_rad(spin * later_share)) / self.clock_cam.step_rad
 
     def at_speed(self, share: float) -> TimedGun:
         """Return the same gun behind a propeller at a share of its speed."""

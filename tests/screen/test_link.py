@@ -1,11 +1,14 @@
 """``whirlgate link``: its sentence and table by their numbers, its picture by its lines."""
 
 import json
+import math
 
 import pytest
+from airplanes import TRIPLANE
 
 from sim.model.model import model
 from sim.studies.link import link
+from sim.synchronizer.leak import Leak
 from viz.figures.link import draw
 
 
@@ -117,3 +120,18 @@ def test_commands_agree_on_one_gun_with_a_leak(run):
     for lead in oil["leads"]:
         behind_deg = links["rest_ms"] * 1e-3 * lead["rpm"] * 6.0
         assert by_speed[round(lead["rpm"])] == pytest.approx(lead["lead_deg"] + behind_deg, rel=1e-9)
+
+
+def test_a_speed_that_ripples_behind_a_link_that_leaks_has_no_exact_column(run):
+    """The reason stands in the sheet and in the JSON, with the angle by which a release may be off at most."""
+    words = ("burst", TRIPLANE, "--rounds", 2000, "--set", 'link.leak_speed="300 rpm"')
+    rippling = (*words, "--speed-ripple", 0.02, "--ripple-per-rev", 3)
+    found = json.loads(run(*rippling, "--json").stdout)
+    assert found["exact"] is None
+    most_deg = math.degrees(
+        Leak(10.0 * math.pi, math.radians(0.8), math.radians(1.4)).most_off_rad(1310 * math.pi / 30.0, 0.02)
+    )
+    said = f"so that at 1310 rpm each release and passage may be {most_deg:.2g}° off; make the ripple or the leak 0"
+    assert said in found["exact_note"]
+    assert said in " ".join(run(*rippling).stdout.split())
+    assert json.loads(run(*words, "--json").stdout)["exact"]

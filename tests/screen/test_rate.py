@@ -224,3 +224,11 @@ def test_the_sheet(run, snapshot, airplane, units):
     result = run("--units", units, "rate", airplane, "--longest", 4, "--all")
     assert (result.exit_code, result.stderr) == (0, "")
     assert result.stdout == snapshot
+
+
+def test_of_two_guns_it_names_the_one_it_is_of(run):
+    second = ("--set", "second_gun.opens=-40 °")
+    for words, whose in ((second, "First"), ((*second, "--which-gun", "second"), "Second")):
+        assert f"{whose} gun: fixed cam: impulses" in " ".join(run("rate", TRIPLANE, *words).stdout.split())
+        assert json.loads(run("rate", TRIPLANE, *words, "--json").stdout)["gun"] == whose.lower()
+    assert "gun: fixed cam" not in run("rate", BIPLANE).stdout

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
 from sim.units.text import brief, fixed
-from viz.figures.sheet import INKS, sheet, style
+from viz.figures.sheet import INKS, below, sheet, style
 from viz.figures.timing_look import INK, lead_deg, lead_off_deg, trips_from_rpm
 
 if TYPE_CHECKING:
@@ -54,7 +54,7 @@ def draw(answer: LinkAnswer, units: Units) -> Figure:
     panel.set_xlabel(quantity("rpm").label(units))
     panel.set_ylabel(f"part of the lead, from cam to lock [{quantity('lead_deg').shown(units)[0]}]")
     panel.set_title(f"{answer.title}, {answer.powerplant}: which link keeps its part of the lead")
-    panel.legend(loc="upper left", fontsize=8, title="shaded: one standard deviation", title_fontsize=8)
+    panel.legend(fontsize=8, title="shaded: one standard deviation", title_fontsize=8, **below(2))
     return figure
 
 

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
+    from sim.model.gun import WhichGun
     from sim.studies.rate_answer import RateAnswer, RateMap, RatePoint, Staircase
     from viz.sheets.format import Units
 
@@ -40,14 +41,14 @@ def draw(answer: RateAnswer, units: Units) -> Figure:
     figure, panels = sheet(rows, columns, width_in=max(8.0, 5.4 * columns), height_in=3.1 * rows)
     least = min((min(map(min, each.over_rates.kept_share)) for each in answer.staircases if each.over_rates), default=0)
     for column, staircase in enumerate(answer.staircases):
-        _rates(panels[column], staircase, units, ideal=answer.cam.ideal)
+        _rates(panels[column], staircase, units, ideal=answer.cam.ideal, gun=answer.gun)
         _blades(panels[columns + column], staircase, units)
         if staircase.over_rates:
             _map(figure, panels[2 * columns + column], staircase.over_rates, units, least=least)
     return figure
 
 
-def _rates(panel: Axes, staircase: Staircase, units: Units, *, ideal: bool) -> None:
+def _rates(panel: Axes, staircase: Staircase, units: Units, *, ideal: bool, gun: WhichGun) -> None:
     """Draw the rate over the speed, on an axis from zero: a dip is as deep as it looks."""
     rpm = [row.rpm for row in staircase.rows]
     own = staircase.gun_rounds_per_min
@@ -67,8 +68,8 @@ def _rates(panel: Axes, staircase: Staircase, units: Units, *, ideal: bool) -> N
         panel.plot(rpm, rates, color=INK, linestyle="--", marker=_mark(rpm), linewidth=1.4, label=label)
     _span(panel, rpm)
     panel.set_ylabel(quantity("rounds_per_min").label(units))
-    cam = ", ideal cam" if ideal else ""
-    panel.set_title(f"Rate of fire, {staircase.powerplant}, {staircase.action}{cam}".replace(", ,", ","))
+    whose = [f"{gun} gun" if gun else "", staircase.powerplant, staircase.action, "ideal cam" if ideal else ""]
+    panel.set_title(", ".join(["Rate of fire", *filter(None, whose)]))
     panel.set_ylim(0.0, ROOM * own)
     if min(rpm) < max(rpm):
         _least(panel, staircase, units)

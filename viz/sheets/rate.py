@@ -33,12 +33,12 @@ def sheet(answer: RateAnswer, *, every: bool = False) -> Iterator[Block]:
     stepped = [each for each in answer.staircases if each.plateaus]
     together = len(stepped) > 1 and not every
     if together:
-        yield _together(stepped, cam_says(answer.cams))
+        yield _together(stepped, cam_says(answer.cams, answer.gun))
     for staircase in answer.staircases:
         if not (together and staircase.plateaus):
             yield _table(staircase, every=every)
     if not together:
-        yield say("{cam}", cam=cam_says(answer.cams))
+        yield say("{cam}", cam=cam_says(answer.cams, answer.gun))
     if every and any(each.plateaus for each in swept):
         yield Points(plateau_words(swept))
     yield NEXT

@@ -10,8 +10,6 @@ from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
 
 from sim.errors import NoAnswerError
-from sim.synchronizer.counted_burst import fire_bursts
-from sim.synchronizer.exact_burst import exact_burst
 from sim.synchronizer.gun_line import GunLine
 from sim.synchronizer.leak import TIGHT, Leak
 from sim.synchronizer.leaky_range import least_at
@@ -120,65 +118,6 @@ def test_at_one_speed_it_is_a_time():
     assert next(release_windows(line)).lead_rad == pytest.approx(next(release_windows(same)).lead_rad)
     assert line.cam_at(130.0).windows[1].opens_rad == pytest.approx(same.cam_at(130.0).windows[1].opens_rad)
     assert line.whole_delay_s(130.0) == pytest.approx(same.delay_s)
-
-
-@pytest.mark.parametrize("speed_sd", [0.0, 0.02])
-def test_a_column_that_hardly_leaks_is_tight(random_gun, changed, speed_sd):
-    gun = changed(random_gun(random.Random(5)), speed_sd=speed_sd)
-    tiny = replace(gun, line=replace(gun.line, leak=Leak(1e-9, 0.1, 0.1)))
-    assert exact_burst(tiny, 5).mean.strike_share == pytest.approx(exact_burst(gun, 5).mean.strike_share, rel=1e-6)
-
-
-def off(gun, seed, bursts=20_000, rounds=6):
-    """Return by how many standard errors counted strikes differ from the exact; None where there are too few."""
-    exact, found = exact_burst(gun, rounds), fire_bursts(gun, bursts=bursts, rounds_per_burst=rounds, seed=seed)
-    between = found.strikes_squared / found.bursts - (found.strikes / found.bursts) ** 2
-    error = math.sqrt(between / found.bursts) / rounds
-    difference = found.strikes / found.rounds - exact.mean.strike_share
-    if found.strikes < 30:
-        assert abs(difference) < exact.error_share + 60.0 / found.rounds
-        return None
-    return difference / error
-
-
-def test_counted_bursts_meet_the_exact_ones(random_gun, changed):
-    """Over random guns of every kind of scatter: the differences are those of chance, and no more."""
-    dice, differences = random.Random(29), []
-    for case in range(160):
-        gun = random_gun(dice, hang_share=dice.choice([0.0, 0.01]))
-        stall = dice.uniform(0.1, 0.6) * gun.spin_rad_s
-        gun = changed(
-            gun,
-            speed_sd=dice.choice([0.0, 0.01, 0.03]),
-            drift_per_s=dice.choice([0.0, 0.0, -0.03, 0.05]),
-            delay_sd_s=dice.choice([1e-4, 6e-4, 1.2e-3]),
-            dwell_rad=gun.cam.dwell_rad * 1.2,
-        )
-        gun = replace(gun, line=replace(gun.line, leak=Leak(stall, dice.uniform(0.0, 0.1), dice.uniform(0.02, 0.2))))
-        if case % 4 == 0:
-            gun = replace(gun, ripple=Ripple(dice.uniform(0.02, 0.2), dice.choice([1, 2, 3]), dice.uniform(0.0, 6.0)))
-        try:
-            found = off(gun, seed=case)
-        except NoAnswerError as error:
-            assert "no exact form" in str(error)  # noqa: PT017 - most guns have one, which is counted below
-            continue
-        if found is not None:
-            differences.append(found)
-    assert len(differences) > 100
-    assert 0.87 < math.sqrt(np.mean(np.square(differences))) < 1.13  # 95 % of 140 lie there
-    assert max(map(abs, differences)) < 4.5
-
-
-def test_a_leak_moves_the_strikes_of_a_speed_that_scatters(random_gun, changed):
-    """What each speed's own lead does: with the lead of the mean speed for all of them the answer is another."""
-    gun = changed(random_gun(random.Random(7), spin_rad_s=100.0, hang_share=0.0), delay_sd_s=1e-4, speed_sd=0.03)
-    leak = Leak(60.0, 0.1, 0.25)
-    lead_rad = 100.0 * gun.line.delay_s + leak.extra_rad(100.0)
-    gun = changed(gun, dwell_rad=0.01, opens_rad=0.5 * gun.line.blocked_rad + 0.02 - lead_rad)
-    own = replace(gun, line=replace(gun.line, leak=leak))
-    mean = replace(gun, line=replace(gun.line, delay_rad=leak.extra_rad(100.0)))
-    assert abs(exact_burst(own, 6).mean.strike_share / exact_burst(mean, 6).mean.strike_share - 1.0) > 0.05
-    assert abs(off(own, seed=3)) < 4.0
 
 
 def drawn(case):

@@ -1,14 +1,12 @@
-"""Every timing command on the same gun lines, held against one event simulation in rational arithmetic.
-
-The simulation knows blades, a list of windows and a gun that cycles; it takes nothing from `sim.synchronizer`.
-"""
+"""Every timing command on the same gun lines, held against one event simulation in rational arithmetic."""
 
 import math
 import random
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from fraction_line import TURN, Line
 
 from sim.studies.burst import burst
 from sim.studies.rate import rate
@@ -22,88 +20,6 @@ from sim.synchronizer.rate import steady_rate
 from sim.synchronizer.timed_gun import timed
 
 LINES = 400
-TURN = Fraction(360)
-
-
-@dataclass(frozen=True)
-class Line:
-    """A gun line in degrees of the propeller, seconds and rounds a minute, all of them fractions."""
-
-    rpm: Fraction
-    blades: int
-    blocked: Fraction
-    margin: Fraction
-    delay_s: Fraction
-    gun: Fraction
-    action: str
-    windows: tuple[tuple[Fraction, Fraction], ...]
-    turns: int
-    leak_rpm: Fraction = Fraction(0)
-    travel: Fraction = Fraction(0)
-
-    @property
-    def lead(self):
-        leaked = self.travel * self.leak_rpm / (self.rpm - self.leak_rpm)
-        return 6 * self.rpm * self.delay_s + leaked
-
-    @property
-    def cycle(self):
-        """Turn of the propeller in a free cycle of the gun."""
-        return 360 * self.rpm / self.gun
-
-    @property
-    def period(self):
-        return self.turns * TURN
-
-    def release(self, ready):
-        """Return where a gun that is ready there is let go."""
-        at = ready % self.period
-        waits = []
-        for opens, closes in self.windows:
-            after = (at - opens) % self.period
-            if after < closes - opens or after == 0:
-                return ready
-            waits.append(self.period - after)
-        return ready + min(waits)
-
-    def fire(self, ready):
-        """Return the rounds of the pattern that is fallen into, as angles of release, and the turn that it takes."""
-        seen, released = {}, []
-        while True:
-            at = self.release(ready)
-            if at % self.period in seen:
-                first = seen[at % self.period]
-                return released[first:], at - released[first]
-            seen[at % self.period] = len(released)
-            released.append(at)
-            ready = at + self.cycle
-
-    def rate(self, ready):
-        rounds, turned = self.fire(ready)
-        return len(rounds) * 360 * self.rpm / turned
-
-    def away(self, release):
-        """Return how far from the nearest blade a round passes."""
-        spacing = TURN / self.blades
-        after = (release + self.lead) % spacing
-        return min(after, spacing - after)
-
-    def clear(self, release):
-        return self.away(release) >= self.blocked / 2 + self.margin
-
-    def struck(self, release):
-        return self.away(release) < self.blocked / 2
-
-    def window_is_clear(self, opens, closes):
-        """Return whether every round of a window passes clear: none of its ends and no blade's edge within it fails."""
-        half, spacing = self.blocked / 2 + self.margin, TURN / self.blades
-        first = (opens + self.lead - half) % spacing
-        return first + (closes - opens) <= spacing - 2 * half
-
-    def window_strikes(self, opens, closes):
-        """Return whether a round of a window strikes a blade: the same without the margin."""
-        first = (opens + self.lead - self.blocked / 2) % (TURN / self.blades)
-        return first + (closes - opens) > TURN / self.blades - self.blocked
 
 
 def drawn(dice, kind):
