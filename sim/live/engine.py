@@ -11,6 +11,7 @@ from sim.rotor.cylinders import PinPositions, fixed_position, rotary_position
 
 if TYPE_CHECKING:
     from sim.model.powerplant import EngineKind
+    from sim.propulsion.blade_geometry import Blade
 
 Points = tuple[tuple[float, float], ...]
 
@@ -33,6 +34,10 @@ class EngineSetup:
         Largest size of the speed. [rad/s]
     polar_inertia_kg_m2 : float
         Angular momentum of engine and propeller per rad/s of the shaft. [kg m²]
+    blade : Blade
+        Of its propeller.
+    disc_radius_m : float
+        From the axis to the tips of the propeller. [m]
     """
 
     kind: EngineKind
@@ -42,6 +47,8 @@ class EngineSetup:
     spin_rad_s: float
     full_speed_rad_s: float
     polar_inertia_kg_m2: float
+    blade: Blade
+    disc_radius_m: float
 
 
 @dataclass(frozen=True, slots=True)

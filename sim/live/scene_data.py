@@ -105,6 +105,8 @@ def _engine(powerplant: Powerplant) -> EngineSetup:
         spin_rad_s=powerplant.sense * powerplant.cruise_speed_rad_s,
         full_speed_rad_s=powerplant.full_speed_rad_s,
         polar_inertia_kg_m2=powerplant.polar_inertia_kg_m2,
+        blade=powerplant.propeller.blade,
+        disc_radius_m=0.5 * powerplant.propeller.diameter_m,
     )
 
 

@@ -81,8 +81,6 @@ def _bottom(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
 
 def column(snapshot: Snapshot, layout: Layout) -> Rect:
     """Return the column that holds the sliders of the scene."""
-    if snapshot.scene == "engine":
-        return layout.sides(MIDDLE)[1]
     return layout.beside(SIDE if snapshot.scene == "blades" else MIDDLE)[1]
 
 

@@ -13,6 +13,10 @@ if TYPE_CHECKING:
     from viz.stage.snapshot import Looks, SliderView
 
 
+BICYCLE_WHEEL_KG_M2_S = 1.3 * 0.33 * 6.0
+"""Angular momentum of a wheel with 1.3 kg of rim and tyre at .33 m, at 6 m/s (common practice, no source)."""
+
+
 def slider(view: SliderView, looks: Looks) -> str:
     """Return the reading of a slider."""
     if view.name in {"rudder", "throttle"}:
@@ -64,6 +68,7 @@ def couple(value_n_m: float, looks: Looks) -> str:
     return amount("couple_n_m", abs(value_n_m), looks.units, digits=2)
 
 
-def momentum(value_kg_m2_s: float, looks: Looks) -> str:
-    """Return the size of a angular momentum, to two digits."""
-    return amount("angular_momentum_kg_m2_s", abs(value_kg_m2_s), looks.units, digits=3)
+def wheels(value_kg_m2_s: float) -> str:
+    """Return how many wheels of a bicycle on its way spin as much, to two digits from ten on."""
+    count = abs(value_kg_m2_s) / BICYCLE_WHEEL_KG_M2_S
+    return f"{float(f'{count:.2g}'):,.0f}"

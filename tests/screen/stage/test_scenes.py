@@ -9,8 +9,7 @@ import pytest
 from stage_shapes import flat, later, of, shapes
 
 from viz.stage.attitude import axes
-from viz.stage.scenes.engine import rotary
-from viz.stage.shapes import Block, Clip, Country, Disc, Facets, Line, Outline, Polygon, Rect, Text, texts
+from viz.stage.shapes import Clip, Country, Disc, Facets, Line, Outline, Polygon, Text, texts
 from viz.stage.snapshot import SCENES, Looks
 
 
@@ -121,38 +120,6 @@ def test_axes_of_a_right_bank():
     assert forward == pytest.approx((1.0, 0.0, 0.0))
     assert right[2] == pytest.approx(math.sin(math.radians(30.0)))
     assert down[2] == pytest.approx(math.cos(math.radians(30.0)))
-
-
-def test_pistons_lie_on_their_cylinders_and_rods_meet_at_the_pin(session):
-    session.show("engine")
-    later(session, 1.3)
-    engine = session.snapshot().view.rotary
-    setup = engine.setup
-    for axis, (x, y) in zip(engine.cylinder_axes_rad, engine.pistons_m, strict=True):
-        assert math.atan2(x, y) == pytest.approx(math.remainder(axis, math.tau), abs=1e-9)
-        assert math.hypot(x, y - setup.crank_radius_m) == pytest.approx(setup.rod_length_m)
-    rods = [s for s in rotary(engine, Rect(0, 0, 400, 400), 0.0, 1.0) if isinstance(s, Line) and s.role == "steel"]
-    assert len({line.points[0] for line in rods}) == 1
-    assert len(rods) == setup.cylinders
-
-
-def test_the_crank_of_the_rotary_stands_and_that_of_the_fixed_engine_turns(session):
-    session.show("engine")
-    seen_pins = []
-    for _ in range(3):
-        later(session, 0.4)
-        view = session.snapshot().view
-        seen_pins.append((view.rotary.crankpins_m[0], view.fixed.crankpins_m[0]))
-    assert len({tuple(np.round(pin, 12)) for pin, _ in seen_pins}) == 1
-    assert len({pin for _, pin in seen_pins}) == 3
-
-
-def test_momentum_bars_have_one_scale(session, stage):
-    session.show("engine")
-    view = session.snapshot().view
-    bars = of(flat(shapes(session, stage)), Block, "caution")
-    ratio = view.rotary.angular_momentum_kg_m2_s / view.fixed.angular_momentum_kg_m2_s
-    assert bars[0].rect.w / bars[1].rect.w == pytest.approx(ratio)
 
 
 def test_blades_stand_where_the_propeller_angle_says(session, stage):

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 TILT_RAD = math.radians(9.0)
 """The picture looks down by this much [rad]."""
 HALF_WIDTH_RAD = math.radians(27.0)
+STUDIO_HALF_RAD = math.radians(17.0)
+"""Half of what a picture of something near is wide [rad]."""
 NEAR_M = 1.0
 LEAST_AHEAD = 0.2
 """Directions with less of them along the sight are out of it."""
@@ -64,3 +66,22 @@ def chase(view: Rect, heading_rad: float, span_m: float) -> Camera:
     focal = 0.5 * min(view.w, 1.35 * view.h) / math.tan(HALF_WIDTH_RAD)
     eye = -1.6 * span_m * ahead - 0.42 * span_m * down
     return Camera(np.stack([sight, right, lower]), eye, focal, (view.center[0], view.y + 0.46 * view.h), view)
+
+
+def studio(view: Rect, *, above_rad: float, wide_m: float) -> Camera:
+    """Return the camera that looks north at the place that things are told from.
+
+    Parameters
+    ----------
+    view : Rect
+        What it fills. [px]
+    above_rad : float
+        By how much it stands above. [rad]
+    wide_m : float
+        What the picture is wide there. [m]
+    """
+    focal = 0.5 * view.w / math.tan(STUDIO_HALF_RAD)
+    away = 0.5 * wide_m / math.tan(STUDIO_HALF_RAD)
+    sine, cosine = math.sin(above_rad), math.cos(above_rad)
+    sight, right, lower = np.array([[cosine, 0.0, sine], [0.0, 1.0, 0.0], [-sine, 0.0, cosine]])
+    return Camera(np.stack([sight, right, lower]), -away * sight, focal, view.center, view)

@@ -1,56 +1,86 @@
-"""What turns and what stands: both engines from the cockpit, and their angular momentum to one scale."""
+"""What turns and what stands: the noses of both airplanes, cowls off, seen from ahead, and their angular momentum."""
 
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from dataclasses import replace
+from functools import lru_cache
+from typing import TYPE_CHECKING, Final, NamedTuple
+
+import numpy as np
 
 from viz.stage import readings
 from viz.stage.controls import MIDDLE
-from viz.stage.shapes import Block, Clip, Disc, Line, Polygon, Rect, Shape, Text
+from viz.stage.scenes.camera import studio
+from viz.stage.scenes.schematic import fixed, rotary
+from viz.stage.scenes.turning import arrow
+from viz.stage.shapes import Block, Clip, Layer, Line, Polygon, Rect, Shape, Text, Veil
+from viz.stage.solid.nose import nose, turned
+from viz.stage.solid.solid import about
+from viz.stage.solid.view import seen
 from viz.stage.words import say
 
 if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
     from sim.live.engine import EnginePicture
+    from sim.live.figure_parts import Figure
     from viz.stage.layout import Layout
+    from viz.stage.scenes.camera import Camera
     from viz.stage.shapes import Point
     from viz.stage.snapshot import EngineView, Snapshot
 
-REACH = 1.32
-"""Cylinder heads from the shaft axis, as a share of the farthest piston pin."""
-BORE = 0.36
-"""Width of a cylinder, as a share of the rod."""
-FIN_FADE = 0.4
-"""Fins differ little from their cylinder, as they pass a spot more often than it does."""
+    Numbers = NDArray[np.float64]
+
+APART_M: Final = 1.32
+"""Each nose stands so far from the middle. [m]"""
+WIDE_M: Final = 5.2
+"""What the picture is wide at the noses. [m]"""
+ASIDE_RAD, ABOVE_RAD = 0.35, 0.13
+"""From where each nose is seen: to the airplane's right, and from above. [rad]"""
+TURN: Final = about((0.0, 0.0, 1.0), math.pi + ASIDE_RAD)
+"""From body axes to north, east, down: the airplanes look south into the sun, a little past the camera."""
+WALL, FLOOR = 18, 12
+"""Bands in which light falls off on the wall and on the floor of the shed."""
+SKIRTING: Final = 0.72
+"""Height at which the wall meets the floor, over that of the picture from above."""
+ARC_RAD: Final = 1.5
+"""How long the arrows are that show what turns. [rad]"""
+BLURRED: Final = ((0.06, 0.3, 0.2), (0.3, 0.93, 0.16), (0.93, 1.0, 0.34))
+"""Rings in which what is too quick for the eye is drawn: from and to over the radius, opacity."""
+SECTORS: Final = 32
+INSIDE: Final = 0.27
+"""Height of the drawing of what is inside, over that of the picture."""
 
 
-class _Sheet:
-    """Turns metres right and up from the shaft axis into pixels."""
+class _Side(NamedTuple):
+    """One of both: the engine, how blurred it is, and where its nose stands [m]."""
 
-    def __init__(self, rect: Rect, reach_m: float) -> None:
-        self.x, self.y = rect.center
-        self.reach_px = 0.47 * min(rect.w, rect.h)
-        self.scale = self.reach_px / reach_m
-
-    def at(self, right_m: float, up_m: float) -> Point:
-        """Return the pixel of a point right and up of the axis."""
-        return self.x + right_m * self.scale, self.y - up_m * self.scale
+    kind: str
+    engine: EnginePicture
+    blur: float
+    place_m: Numbers
 
 
-def draw(snapshot: Snapshot, view: EngineView, layout: Layout) -> list[Shape]:
-    """Return the shapes of both engines, their names and their angular momentum."""
-    left, centre, right = layout.sides(MIDDLE)
-    language, unit = snapshot.looks.language, layout.unit
-    most = max(_most_momentum(view.rotary), _most_momentum(view.fixed))
-    step = 30 * unit * layout.font
-    notes = [centre._replace(y=centre.bottom - (3 - row) * step, h=step) for row in range(3)]
-    said = (("seen", "ink_quiet"), ("turns", "turning"), ("stands", "still"))
+def draw(snapshot: Snapshot, view: EngineView, layout: Layout, figure: Figure) -> list[Shape]:
+    """Return the picture of both noses, and below it each engine's name and angular momentum."""
+    whole, _ = layout.beside(MIDDLE)
+    step = 26 * layout.unit * layout.font
+    foot = whole._replace(y=whole.bottom - 3 * step, h=3 * step)
+    free = whole._replace(h=foot.y - whole.y)
+    sides = (
+        _Side("rotary", view.rotary, view.rotary_blur, np.array([0.0, -APART_M, 0.0])),
+        _Side("fixed", view.fixed, view.fixed_blur, np.array([0.0, APART_M, 0.0])),
+    )
+    most = max(_most_momentum(each.engine) for each in sides)
+    halves = layout.row(foot, (1.0, 1.0))
+    items = [_shed(free), *_noses(sides, free, figure, layout.unit), *_words(snapshot, sides, free, layout)]
     return [
-        *_half(snapshot, view.rotary, left, layout, blur=view.rotary_blur, most=most),
-        *_half(snapshot, view.fixed, right, layout, blur=view.fixed_blur, most=most),
+        Clip(free, tuple(items)),
         *(
-            Text(note, say(language, f"engine.{key}"), role, 16 * unit, "center", bold=key != "seen")
-            for note, (key, role) in zip(notes, said, strict=True)
+            shape
+            for side, half in zip(sides, halves, strict=True)
+            for shape in _momentum(snapshot, side, half, layout, most=most)
         ),
     ]
 
@@ -59,123 +89,125 @@ def _most_momentum(engine: EnginePicture) -> float:
     return engine.setup.polar_inertia_kg_m2 * engine.setup.full_speed_rad_s
 
 
-def _half(
-    snapshot: Snapshot, engine: EnginePicture, rect: Rect, layout: Layout, *, blur: float, most: float
-) -> list[Shape]:
-    language, unit, step = snapshot.looks.language, layout.unit, 26 * layout.unit * layout.font
-    name = rect._replace(h=2 * step)
-    foot = rect._replace(y=rect.bottom - 2 * step, h=2 * step)
-    sheet = rect._replace(y=name.bottom, h=foot.y - name.bottom)
-    kind = engine.setup.kind
-    parts = rotary(engine, sheet, blur, unit) if kind == "rotary" else fixed(engine, sheet, blur, unit)
+@lru_cache(maxsize=4)
+def _shed(free: Rect) -> Layer:
+    """Return the shed in which the noses stand: a wall that gets lighter downward, and a floor."""
+    edge, bands = free.y + SKIRTING * free.h, []
+    for role, top, bottom, count, least in (
+        ("wall", free.y, edge, WALL, 0.55),
+        ("floor", edge, free.bottom, FLOOR, 0.7),
+    ):
+        tall = (bottom - top) / count
+        for number in range(count):
+            band = Rect(free.x, top + number * tall, free.w + 1.0, tall + 1.0)
+            bands.append(Polygon(_corners(band), role, least + (1.0 - least) * number / count, smooth=False))
+    return Layer(free, tuple(bands))
+
+
+def _corners(rect: Rect) -> tuple[Point, ...]:
+    return (rect.x, rect.y), (rect.right, rect.y), (rect.right, rect.bottom), (rect.x, rect.bottom)
+
+
+def _noses(sides: tuple[_Side, ...], free: Rect, figure: Figure, unit: float) -> list[Shape]:
+    camera = studio(free, above_rad=ABOVE_RAD, wide_m=WIDE_M)
+    bare = _without_shadows(figure)
+    shapes: list[Shape] = []
+    for side in sides:
+        parts, place = nose(figure, side.engine.setup), side.place_m - TURN @ np.array(figure.hub)
+        shapes.append(seen(parts.still, bare, camera, turn=TURN, place_m=place))
+        if side.blur > 0.0:
+            shapes.append(_whirl(camera, side))
+        else:
+            angles = turned(side.engine.shaft_rad)
+            shapes.append(seen(parts.turning, bare, camera, turn=TURN, place_m=place, angles=angles))
+    for side in sides:
+        shapes += _arrows(camera, side, figure, unit)
+    return shapes
+
+
+@lru_cache(maxsize=4)
+def _without_shadows(figure: Figure) -> Figure:
+    """Return the figure without what would throw a shadow: neither wings nor fuselage stand in the shed."""
+    return replace(figure, wings=(), body=replace(figure.body, nose_m=-1e3, stern_m=-1e3 - 1.0))
+
+
+def _ring(side: _Side, camera: Camera, radius_m: float, turn_rad: Numbers) -> Numbers:
+    """Return places about the shaft at the propeller, clockwise from straight up as the pilot sees it. [px]."""
+    around = radius_m * np.stack([np.zeros_like(turn_rad), np.sin(turn_rad), -np.cos(turn_rad)], axis=-1)
+    ahead = np.array([0.12, 0.0, 0.0])
+    return camera.project(camera.seen((ahead + around) @ TURN.T + side.place_m))
+
+
+def _whirl(camera: Camera, side: _Side) -> Veil:
+    """Return what is too quick for the eye, as a steady translucent disc."""
+    angle, found, opacity = np.linspace(0.0, math.tau, SECTORS + 1), [], []
+    for start, end, share in BLURRED:
+        inner, outer = (_ring(side, camera, part * side.engine.setup.disc_radius_m, angle) for part in (start, end))
+        found.append(np.stack([inner[:-1], inner[1:], outer[1:], outer[:-1]], axis=1))
+        opacity.append(np.full(SECTORS, share))
+    return Veil(np.concatenate(found), np.concatenate(opacity), "blade")
+
+
+def _arrows(camera: Camera, side: _Side, figure: Figure, unit: float) -> list[Shape]:
+    """Return arrows round what turns: the cylinders of the rotary, the shaft of the fixed engine."""
+    spin = side.engine.spin_rad_s
+    if spin == 0.0:
+        return []
+    rotary_turns = side.kind == "rotary"
+    radius = 1.14 * figure.cylinders.outer_radius_m if rotary_turns else 0.3
+    way = math.copysign(1.0, spin)
+    shapes: list[Shape] = []
+    for start in (-0.5 * ARC_RAD, math.pi - 0.5 * ARC_RAD):
+        angle = start + way * np.linspace(-0.5 * ARC_RAD, 0.5 * ARC_RAD, 15) + 0.5 * ARC_RAD
+        points = [(x, y) for x, y in _ring(side, camera, radius, angle).tolist()]
+        shapes += _bent(points, unit)
+    return shapes
+
+
+def _bent(points: list[Point], unit: float) -> list[Shape]:
+    """Return a bent arrow with a dark edge."""
+    chain, tip = tuple(points[:-2]), (points[-3], points[-1])
     return [
-        Block(rect, "back"),
-        Text(name, say(language, f"engine.{kind}"), "ink", 18 * unit, "center", bold=True),
-        Clip(sheet, tuple(parts)),
-        *_momentum(snapshot, engine, foot, layout, most=most),
+        Line(chain, "keyline", 10 * unit),
+        *arrow(*tip, "keyline", unit, wide=1.6),
+        Line(chain, "turning", 5 * unit),
+        *arrow(*tip, "turning", unit),
     ]
 
 
-def _momentum(snapshot: Snapshot, engine: EnginePicture, foot: Rect, layout: Layout, *, most: float) -> list[Shape]:
+def _words(snapshot: Snapshot, sides: tuple[_Side, ...], free: Rect, layout: Layout) -> list[Shape]:
+    """Return over each nose what turns in it, and in the corner what is inside."""
+    language, unit = snapshot.looks.language, layout.unit
+    size = INSIDE * free.h
+    tall = 58 * unit * (0.4 + 0.6 * layout.font)
+    shapes: list[Shape] = []
+    for side, half in zip(sides, layout.row(free, (1.0, 1.0)), strict=True):
+        title = Rect(half.x + 6 * unit, half.y + 6 * unit, half.w - 12 * unit, tall)
+        left = half.x + 8 * unit if side.kind == "rotary" else half.right - 8 * unit - size
+        inside = Rect(left, free.bottom - size - 8 * unit, size, size)
+        parts = (rotary if side.kind == "rotary" else fixed)(side.engine, inside, side.blur, unit * size / 400.0)
+        shapes += [
+            Block(title, "tag"),
+            Text(title, say(language, f"engine.{side.kind}"), side.kind, 20 * unit, "center", bold=True),
+            Block(inside, "tag"),
+            Block(inside, "panel_edge", rim=unit),
+            Clip(inside, tuple(parts)),
+        ]
+    return shapes
+
+
+def _momentum(snapshot: Snapshot, side: _Side, foot: Rect, layout: Layout, *, most: float) -> list[Shape]:
     """Return the bar of the angular momentum, both engines to one scale, and its reading."""
-    unit = layout.unit
+    unit, language = layout.unit, snapshot.looks.language
     inner = foot.inset(4 * unit)
-    words = inner._replace(h=0.5 * inner.h)
-    track = inner._replace(y=inner.center[1], h=0.4 * inner.h)
-    size = engine.angular_momentum_kg_m2_s
-    half = words._replace(w=0.5 * words.w)
+    rows = [
+        inner._replace(y=inner.y + inner.h * start, h=inner.h * tall) for start, tall in ((0.0, 0.66), (0.74, 0.22))
+    ]
+    size = side.engine.angular_momentum_kg_m2_s
+    words = say(language, "engine.wheels", wheels=readings.wheels(size))
     return [
-        Text(half, say(snapshot.looks.language, "engine.momentum"), "ink_quiet", 15 * unit),
-        Text(
-            half._replace(x=half.right), readings.momentum(size, snapshot.looks), "ink", 15 * unit, "right", bold=True
-        ),
-        Block(track, "groove"),
-        Block(track._replace(w=track.w * abs(size) / most), "caution"),
+        Block(foot, "back"),
+        Text(rows[0], words, side.kind, 18 * unit, bold=True),
+        Block(rows[1], "groove"),
+        Block(rows[1]._replace(w=rows[1].w * abs(size) / most), side.kind),
     ]
-
-
-def rotary(engine: EnginePicture, rect: Rect, blur: float, unit: float) -> list[Shape]:
-    """Return a rotary: cylinders and crankcase turn about the shaft, pistons and rods about the offset crankpin."""
-    setup = engine.setup
-    reach = REACH * (setup.crank_radius_m + setup.rod_length_m)
-    sheet = _Sheet(rect, reach)
-    inner = 0.95 * (setup.rod_length_m - setup.crank_radius_m)
-    pin = sheet.at(*engine.crankpins_m[0])
-    shapes: list[Shape] = []
-    if blur > 0.0:
-        shapes.append(Disc(sheet.x, sheet.y, 0.97 * reach * sheet.scale, "turning", fade=0.93))
-    for axis in engine.cylinder_axes_rad:
-        shapes += _cylinder(sheet, axis, ends_m=(inner, reach), rod_m=setup.rod_length_m, role="turning", blur=blur)
-    shapes.append(Disc(sheet.x, sheet.y, inner * sheet.scale, "turning", fade=max(blur, 0.72)))
-    shapes.append(Disc(sheet.x, sheet.y, inner * sheet.scale, "turning", rim=2 * unit, fade=blur))
-    for axis, piston in zip(engine.cylinder_axes_rad, engine.pistons_m, strict=True):
-        shapes += _piston(sheet, axis, piston, engine.crankpins_m[0], rod_m=setup.rod_length_m, unit=unit, blur=blur)
-    shapes += [
-        Line((sheet.at(0.0, 0.0), pin), "still", 12 * unit),
-        Disc(sheet.x, sheet.y, 14 * unit, "still"),
-        Disc(*pin, 10 * unit, "still"),
-        Disc(*pin, 4 * unit, "back"),
-    ]
-    return shapes
-
-
-def fixed(engine: EnginePicture, rect: Rect, blur: float, unit: float) -> list[Shape]:
-    """Return a fixed flat engine: the crank turns, and the rear pair of cylinders stands behind the front pair."""
-    setup = engine.setup
-    reach = REACH * (setup.crank_radius_m + setup.rod_length_m)
-    sheet = _Sheet(rect, reach)
-    inner = 0.95 * (setup.rod_length_m - setup.crank_radius_m)
-    shapes: list[Shape] = []
-    for axis in engine.cylinder_axes_rad[:2]:
-        shapes += _cylinder(sheet, axis, ends_m=(inner, reach), rod_m=setup.rod_length_m, role="still", blur=0.0)
-    shapes.append(Disc(sheet.x, sheet.y, inner * sheet.scale, "still", fade=0.72))
-    shapes.append(Disc(sheet.x, sheet.y, inner * sheet.scale, "still", rim=2 * unit))
-    parts = list(zip(engine.cylinder_axes_rad, engine.pistons_m, engine.crankpins_m, strict=True))
-    for place in reversed(range(len(parts))):
-        axis, piston, pin = parts[place]
-        behind = 0.55 if place > 1 else 0.0
-        shapes += _piston(sheet, axis, piston, pin, rod_m=setup.rod_length_m, unit=unit, blur=max(blur, behind))
-    for pin in engine.crankpins_m[:2]:
-        shapes.append(Line((sheet.at(0.0, 0.0), sheet.at(*pin)), "turning", 12 * unit, fade=blur))
-        shapes.append(Disc(*sheet.at(*pin), 10 * unit, "turning", fade=blur))
-    shapes.append(Disc(sheet.x, sheet.y, 14 * unit, "turning"))
-    return shapes
-
-
-def _cylinder(
-    sheet: _Sheet, axis: float, *, ends_m: tuple[float, float], rod_m: float, role: str, blur: float
-) -> list[Shape]:
-    """Return a finned cylinder along an axis, clockwise from straight up [rad, m]."""
-    half = 0.5 * BORE * rod_m
-    inner, outer = ends_m
-    body = _box(sheet, axis, (inner * 0.9, outer * 0.97), half)
-    shapes: list[Shape] = [Polygon(body, role, 1.0, max(blur, 0.55))]
-    for step in range(5):
-        along = inner * 1.1 + (outer * 0.97 - inner * 1.1) * step / 4
-        ends = (_along(sheet, axis, along, -1.25 * half), _along(sheet, axis, along, 1.25 * half))
-        shapes.append(Line(ends, role, 0.006 * sheet.reach_px, smooth=False, fade=max(blur, FIN_FADE)))
-    return shapes
-
-
-def _piston(
-    sheet: _Sheet, axis: float, piston_m: Point, pin_m: Point, *, rod_m: float, unit: float, blur: float
-) -> list[Shape]:
-    half = 0.42 * BORE * rod_m
-    radius = math.hypot(*piston_m)
-    body = _box(sheet, axis, (radius - 0.5 * half, radius + half), half)
-    return [
-        Line((sheet.at(*pin_m), sheet.at(*piston_m)), "steel", 4 * unit, fade=blur),
-        Polygon(body, "piston", 1.0, blur),
-        Disc(*sheet.at(*piston_m), 3 * unit, "steel_dark", fade=blur),
-    ]
-
-
-def _box(sheet: _Sheet, axis: float, ends_m: tuple[float, float], half: float) -> tuple[Point, ...]:
-    inner, outer = ends_m
-    corners = ((inner, -half), (outer, -half), (outer, half), (inner, half))
-    return tuple(_along(sheet, axis, along, across) for along, across in corners)
-
-
-def _along(sheet: _Sheet, axis: float, along: float, across: float) -> Point:
-    sine, cosine = math.sin(axis), math.cos(axis)
-    return sheet.at(along * sine + across * cosine, along * cosine - across * sine)

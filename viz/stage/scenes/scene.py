@@ -67,7 +67,7 @@ def _scene(snapshot: Snapshot, layout: Layout, figure: Figure) -> list[Shape]:
     if isinstance(view, TurningView):
         return turning.draw(snapshot, view, layout, figure)
     if isinstance(view, EngineView):
-        return engine.draw(snapshot, view, layout)
+        return engine.draw(snapshot, view, layout, figure)
     return blades.draw(snapshot, view, layout)
 
 

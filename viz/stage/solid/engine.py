@@ -10,8 +10,12 @@ from viz.stage.solid.body import cowl_back_m
 from viz.stage.solid.solid import METAL
 
 if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
     from sim.live.figure_parts import Figure
     from viz.stage.solid.solid import Builder
+
+    Numbers = NDArray[np.float64]
 
 SIDES: Final = 6
 FINS: Final = ((0.0, 0.72, "fin_dark"), (0.25, 1.0, "fin_light"), (0.5, 0.95, "fin_dark"), (0.75, 1.03, "fin_light"))
@@ -20,14 +24,17 @@ HEAD: Final = (1.0, 0.87)
 ENGINE: Final = "engine"
 
 
-def engine(builder: Builder, figure: Figure) -> None:
-    """Add cylinders, crankcase and shaft."""
+def engine(builder: Builder, figure: Figure, *, always: bool = False) -> None:
+    """Add cylinders, crankcase and shaft; seen from ahead of the firewall, or always."""
+    ahead_of = -np.inf if always else cowl_back_m(figure)
     hub_x, _, hub_z = figure.hub
     middle = np.array([cowl_back_m(figure) + 0.2, 0.0, hub_z])
     builder.hinge(ENGINE, middle, (1.0, 0.0, 0.0))
     one = figure.cylinders
     for number in range(one.cylinders):
-        _cylinder(builder, figure, middle, 2.0 * np.pi * number / one.cylinders)
+        turn = 2.0 * np.pi * number / one.cylinders
+        reach_m = one.inner_radius_m, one.outer_radius_m
+        cylinder(builder, middle, turn, reach_m=reach_m, diameter_m=one.diameter_m, ahead_of=ahead_of, hinge=ENGINE)
     angle = np.linspace(0.0, 2.0 * np.pi, 13)
     around = np.stack([np.zeros_like(angle), np.sin(angle), -np.cos(angle)], axis=-1)
     wide = one.inner_radius_m + 0.01
@@ -44,20 +51,32 @@ def engine(builder: Builder, figure: Figure) -> None:
         [role for _, _, role in profile[1:]],
         within=middle - [0.3, 0.0, 0.0],
         finish=METAL,
-        ahead_of=cowl_back_m(figure),
+        ahead_of=ahead_of,
         hinge=ENGINE,
     )
 
 
-def _cylinder(builder: Builder, figure: Figure, middle: np.ndarray, turn: float) -> None:
-    one = figure.cylinders
-    away, aside = np.array([0.0, np.sin(turn), -np.cos(turn)]), np.array([0.0, np.cos(turn), np.sin(turn)])
+def cylinder(
+    builder: Builder,
+    middle: Numbers,
+    turn_rad: float,
+    *,
+    reach_m: tuple[float, float],
+    diameter_m: float,
+    ahead_of: float = -np.inf,
+    hinge: str = "",
+) -> None:
+    """Add a finned cylinder on the shaft's axis: clockwise from straight up [rad], from its foot to its head [m]."""
+    away, aside = (
+        np.array([0.0, np.sin(turn_rad), -np.cos(turn_rad)]),
+        np.array([0.0, np.cos(turn_rad), np.sin(turn_rad)]),
+    )
     ahead = np.array([1.0, 0.0, 0.0])
     angle = np.linspace(0.0, 2.0 * np.pi, SIDES + 1)[:, None]
-    around = 0.5 * one.diameter_m * (np.cos(angle) * aside + np.sin(angle) * ahead)
+    around = 0.5 * diameter_m * (np.cos(angle) * aside + np.sin(angle) * ahead)
     lengths = [*((share, wide) for share, wide, _ in FINS), HEAD, (1.0, 0.0)]
-    reach = one.outer_radius_m - one.inner_radius_m
-    rows = np.array([middle + (one.inner_radius_m + share * reach) * away + wide * around for share, wide in lengths])
-    core = middle + (one.inner_radius_m + 0.4 * reach) * away
+    foot, reach = reach_m[0], reach_m[1] - reach_m[0]
+    rows = np.array([middle + (foot + share * reach) * away + wide * around for share, wide in lengths])
     roles = [*(role for _, _, role in FINS), "fin_light"]
-    builder.skin(rows, roles, within=core, finish=METAL, ahead_of=cowl_back_m(figure), hinge=ENGINE)
+    core = middle + (foot + 0.4 * reach) * away
+    builder.skin(rows, roles, within=core, finish=METAL, ahead_of=ahead_of, hinge=hinge)
