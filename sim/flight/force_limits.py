@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from sim.flight.control_forces import ControlForces
 
     Held = Literal["minutes", "a moment", "no"]
+    Force = Literal["", "stick force", "sideways force", "pedal force"]
 
 
 class Longest(NamedTuple):
@@ -44,3 +45,23 @@ def held(forces: ControlForces) -> list[Held | None]:
     for one, minutes, moment in zip(known.tolist(), lasting.tolist(), brief.tolist(), strict=True):
         words.append(("minutes" if minutes else "a moment" if moment else "no") if one else None)
     return words
+
+
+FORCES: Final[tuple[Force, ...]] = ("stick force", "sideways force", "pedal force")
+"""What the forces of `Longest` are called, in its order."""
+
+
+def too_large(forces: ControlForces) -> list[Force]:
+    """Return which of each set of forces is larger than a pilot can hold even for a moment; the first of several.
+
+    An empty string where none is, or where there are none.
+
+    Examples
+    --------
+    >>> from sim.flight.control_forces import ControlForces
+    >>> too_large(ControlForces(*np.array([[50.0, 300.0], [140.0, 0.0], [700.0, 60.0]])))
+    ['sideways force', 'stick force']
+    """
+    sizes = np.abs(np.array(forces))
+    over = (sizes > np.array(MOMENT)[:, None]).T.tolist()
+    return [next((name for name, more in zip(FORCES, row, strict=True) if more), "") for row in over]

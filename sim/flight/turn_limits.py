@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final, Literal
 import numpy as np
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from numpy.typing import NDArray
 
@@ -54,7 +54,13 @@ def limits_met(turns: Turns, travel: Travel) -> list[Limit]:
     return [next((name for name, over in exceeded if over[i]), "") for i in range(turns.bank_rad.size)]
 
 
-def steepest_bank(turning: Callable[[NDArray[np.float64]], Turns], travel: Travel, side: float) -> tuple[float, Limit]:
+def steepest_bank(
+    turning: Callable[[NDArray[np.float64]], Turns],
+    travel: Travel,
+    side: float,
+    *,
+    too_much: Callable[[Turns], Sequence[str]] | None = None,
+) -> tuple[float, str]:
     """Return the steepest bank that can be held on one side, and the limit reached there.
 
     Parameters
@@ -64,18 +70,24 @@ def steepest_bank(turning: Callable[[NDArray[np.float64]], Turns], travel: Trave
     travel : Travel
     side : float
         +1 for right turns, −1 for left.
+    too_much : function or None
+        Turns -> for each a further limit that it exceeds, or an empty string; told where it meets no other.
 
     Returns
     -------
     tuple of float and str
-        Bank in radians, with its sign, exact to 0.01°; 0 where straight flight itself exceeds the limit.
+        Bank in radians, with its sign, exact to 0.01°; 0 where straight flight itself exceeds the limit. An empty
+        string where none is met up to 85°.
     """
     low = 0.0
-    limit: Limit = ""
+    limit = ""
     high = float(MAX_BANK_RAD)
     for _ in range(2):
         banks = np.linspace(low, high, 92)
-        met = limits_met(turning(side * banks), travel)
+        found = turning(side * banks)
+        met: list[str] = list(limits_met(found, travel))
+        if too_much:
+            met = [own or further for own, further in zip(met, too_much(found), strict=True)]
         first = next((i for i, name in enumerate(met) if name), None)
         if first is None:
             return side * high, ""

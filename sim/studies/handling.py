@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from sim.flight.control_forces import control_forces
-from sim.flight.force_limits import held
+from sim.flight.force_limits import FORCES, held, too_large
 from sim.flight.turn_limits import limits_met, steepest_bank
 from sim.flight.validity import passed_in_turns
 from sim.studies.carried_mass import carried_masses
@@ -18,7 +18,7 @@ from sim.studies.modes import graded_modes
 from sim.studies.turns import checked_banks, gyroscopic_couple, not_held, turns
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from sim.flight.quality import Category
     from sim.flight.trim import Turns
@@ -98,17 +98,19 @@ def _handled(
     modes, free = (graded_modes(flying, every, straight, category=category, free=free) for free in (False, True))
     spin = float(every.spin_rad_s[straight])
     inertia = flying.powerplant.polar_inertia_kg_m2
-    steepest = [steepest_bank(lambda bank: turns(flying, bank, power=power), flying.travel, side) for side in (-1, 1)]
-    left, right = (bank for bank, _ in steepest)
-    ends = passed_in_turns(flying.airplane, turns(flying, np.array([left, right]), power=power).only_found())
+    left, right, *by_force = _steepest(flying, power)
+    ends = passed_in_turns(flying.airplane, turns(flying, np.array([left[0], right[0]]), power=power).only_found())
     return PowerplantHandling(
         kind=flying.powerplant.kind,
         polar_inertia_kg_m2=inertia,
         spin_rad_s=spin,
         angular_momentum_kg_m2_s=inertia * spin,
         turns=_described(flying, every, banks_deg),
-        steepest_left_deg=math.degrees(left),
-        steepest_right_deg=math.degrees(right),
+        steepest_left_deg=math.degrees(left[0]),
+        steepest_right_deg=math.degrees(right[0]),
+        steepest_left_limit=left[1] or None,
+        steepest_right_limit=right[1] or None,
+        **_forced(*by_force),
         modes=modes,
         free_modes=free,
         forces=stick_forces(flying),
@@ -117,6 +119,28 @@ def _handled(
         modes_beyond=passed_in_turns(flying.airplane, every.only_found())[straight],
         modes_not_held=not_held(flying, every, straight),
     )
+
+
+def _steepest(flying: FlyingAirplane, power: Power | None) -> Iterator[tuple[float, Any]]:
+    """Yield the steepest bank to the left and to the right with its limit, then those that a pilot can hold."""
+
+    def turning(banks: Any) -> Turns:  # noqa: ANN401
+        return turns(flying, banks, power=power)
+
+    def by_force(found: Turns) -> Sequence[str]:
+        return too_large(control_forces(flying.airplane, flying.controls, found.only_found()))
+
+    for further in (None, by_force):
+        yield from (steepest_bank(turning, flying.travel, side, too_much=further) for side in (-1.0, 1.0))
+
+
+def _forced(left: tuple[float, Any], right: tuple[float, Any]) -> dict[str, Any]:
+    """Return the banks that a pilot can hold and the force that is too large beyond, by their names."""
+    found: dict[str, Any] = {}
+    for side, (bank, limit) in (("left", left), ("right", right)):
+        found[f"force_{side}_deg"] = math.degrees(bank)
+        found[f"force_{side}_limit"] = limit if limit in FORCES else None
+    return found
 
 
 def _described(flying: FlyingAirplane, found: Turns, banks_deg: Sequence[float]) -> tuple[SteadyTurn, ...]:
@@ -137,6 +161,7 @@ def _described(flying: FlyingAirplane, found: Turns, banks_deg: Sequence[float])
                 **{_ANGLES[name]: values[i] for name, values in degrees.items()},
                 **{f"{name}_share": float(values[i]) for name, values in shares.items()},
                 load_factor=float(found.load_factor[i]),
+                spin_rad_s=float(found.spin_rad_s[i]),
                 gyro_pitch_n_m=gyro.pitch_n_m,
                 gyro_yaw_n_m=gyro.yaw_n_m,
                 stick_force_n=float(forces.stick_n[i]),

@@ -11,9 +11,10 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    from sim.flight.force_limits import Held
+    from sim.flight.force_limits import Force, Held
     from sim.flight.turn_limits import Limit
     from sim.studies.carried_mass import BandedMass
+    from sim.studies.forces_answer import StickForces
     from sim.studies.modes import GradedMode
     from sim.studies.turns import Power
 
@@ -34,6 +35,8 @@ class SteadyTurn:
         A positive deflection makes a negative moment: nose down, left roll, nose left. [°]
     elevator_share, aileron_share, rudder_share : float
         Deflection as a fraction of the travel to that side, same sign.
+    spin_rad_s : float
+        Of the engine shaft, clockwise positive. [rad/s]
     gyro_pitch_n_m, gyro_yaw_n_m : float
         Gyroscopic moment on the airframe, nose up and nose right positive. [N m]
     stick_force_n, stick_side_force_n, pedal_force_n : float
@@ -71,6 +74,7 @@ class SteadyTurn:
     elevator_share: float
     aileron_share: float
     rudder_share: float
+    spin_rad_s: float
     gyro_pitch_n_m: float
     gyro_yaw_n_m: float
     stick_force_n: float
@@ -100,75 +104,6 @@ class SteadyTurn:
 
 
 @dataclass(frozen=True, slots=True)
-class StraightForces:
-    """What the pilot holds in straight flight, wings level.
-
-    Attributes
-    ----------
-    speed_m_s : float
-        [m/s]
-    power : str
-        ``level``, or ``full`` and ``idle`` throttle, climbing and sinking.
-    stick_force_n, stick_side_force_n, pedal_force_n : float
-        As in `SteadyTurn`; not-a-number where there is no such flight. [N]
-    force_held : str or None
-        As there.
-    limit : str or None
-        The limit that is exceeded where the airplane cannot fly so.
-    """
-
-    speed_m_s: float
-    power: str
-    stick_force_n: float
-    stick_side_force_n: float
-    pedal_force_n: float
-    force_held: Held | None
-    limit: Limit | None
-
-
-@dataclass(frozen=True, slots=True)
-class StickForces:
-    """Stick force and stability with the stick free, with one powerplant.
-
-    Attributes
-    ----------
-    stick_force_per_g_n : float
-        Pull for one more unit of load factor, power off. [N]
-    hands_off_m_s : tuple of float
-        Airspeeds of level flight, among those of `straight`, at which the stick stays where it is without a hand. [m/s]
-    tail_turn_deg : float
-        By which the tailplane would have to turn, leading edge up positive, for that at the speed of the turns. [°]
-    static_margin, static_margin_free : float
-        Neutral point aft of the centre of gravity, stick fixed and stick free, shares of the mean chord, power off; the
-        second is not-a-number where the free elevator does not centre.
-    stick_friction_n, pedal_friction_n : float
-        Within which nothing moves. [N]
-    straight : tuple of StraightForces
-        Level over speed, then with full and idle throttle at the speed of the turns.
-    estimated : tuple of str
-        Keys of the scenario in whose place estimates serve.
-    stick_force_per_g_low_n, stick_force_per_g_high_n : float or None
-        Ends of the 90 % band; None where no bands were asked for. [N]
-    static_margin_free_low, static_margin_free_high : float or None
-        Likewise.
-    """
-
-    stick_force_per_g_n: float
-    hands_off_m_s: tuple[float, ...]
-    tail_turn_deg: float
-    static_margin: float
-    static_margin_free: float
-    stick_friction_n: float
-    pedal_friction_n: float
-    straight: tuple[StraightForces, ...]
-    estimated: tuple[str, ...]
-    stick_force_per_g_low_n: float | None = None
-    stick_force_per_g_high_n: float | None = None
-    static_margin_free_low: float | None = None
-    static_margin_free_high: float | None = None
-
-
-@dataclass(frozen=True, slots=True)
 class PowerplantHandling:
     """How the airplane handles with one powerplant.
 
@@ -184,6 +119,13 @@ class PowerplantHandling:
         In the order of the banks.
     steepest_left_deg, steepest_right_deg : float
         Steepest bank that can be held each way, left negative; 0 where straight flight cannot be held. [°]
+    steepest_left_limit, steepest_right_limit : str or None
+        The limit that is reached there; None where none is up to 85°.
+    force_left_deg, force_right_deg : float
+        Steepest bank of those whose forces a pilot can hold for a moment, by 14 CFR 23.143(c). [°]
+    force_left_limit, force_right_limit : str or None
+        The force that is too large beyond: ``stick force``, ``sideways force`` or ``pedal force``; None where another
+        limit is reached before.
     steepest_left_beyond, steepest_right_beyond : tuple of str
         Bounds of `sim.flight.validity` that these turns pass.
     steepest_left_low_deg, steepest_left_high_deg, steepest_right_low_deg, steepest_right_high_deg : float or None
@@ -214,6 +156,12 @@ class PowerplantHandling:
     turns: tuple[SteadyTurn, ...]
     steepest_left_deg: float
     steepest_right_deg: float
+    steepest_left_limit: Limit | None
+    steepest_right_limit: Limit | None
+    force_left_deg: float
+    force_right_deg: float
+    force_left_limit: Force | None
+    force_right_limit: Force | None
     modes: tuple[GradedMode, ...]
     free_modes: tuple[GradedMode, ...]
     forces: StickForces

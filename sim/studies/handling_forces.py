@@ -15,9 +15,10 @@ from sim.flight.force_limits import held
 from sim.flight.many_airplanes import Draws, repeated
 from sim.flight.stability_margins import static_margin
 from sim.flight.stick_free import hinge_slopes, stick_force_per_g_n, with_free_elevator
+from sim.flight.trim import steady_turns
 from sim.flight.turn_limits import limits_met
 from sim.studies.bands import DRAWS, ends_of
-from sim.studies.handling_answer import StickForces, StraightForces
+from sim.studies.forces_answer import StickForces, StraightForces
 from sim.studies.turns import full_and_idle, turns
 
 if TYPE_CHECKING:
@@ -33,6 +34,8 @@ if TYPE_CHECKING:
 
 SPEED_SHARES = (0.7, 0.85, 1.0, 1.15, 1.3, 1.5)
 """Speeds of level flight over that of the turns."""
+SAME_SHARES = (0.9, 1.1)
+"""Speeds over that of the turns, at the throttle that there is level."""
 
 
 def stick_forces(flying: FlyingAirplane) -> StickForces:
@@ -47,6 +50,8 @@ def stick_forces(flying: FlyingAirplane) -> StickForces:
     level = turns(flying, np.zeros(len(speeds)), speed_m_s=speeds)
     rows = [*_rows(flying, level, speeds, ("level",) * len(speeds))]
     turn_rad = hands_off_turn_rad(flying.airplane, flying.controls, level.only_found())[SPEED_SHARES.index(1.0)]
+    slower, faster = same = [*_at_one_throttle(flying, float(level.throttle[SPEED_SHARES.index(1.0)]))]
+    rows += same
     rows += _rows(flying, full_and_idle(flying), np.full(2, flying.speed_m_s), ("full", "idle"))
     system = flying.controls
     return StickForces(
@@ -57,9 +62,24 @@ def stick_forces(flying: FlyingAirplane) -> StickForces:
         static_margin_free=float(_free_margin(flying, system)),
         stick_friction_n=system.stick_friction_n,
         pedal_friction_n=system.pedal_friction_n,
+        position_reversed=faster.elevator_share < slower.elevator_share,
+        force_reversed=faster.stick_force_n > slower.stick_force_n,
         straight=tuple(rows),
         estimated=system.estimated,
     )
+
+
+def _at_one_throttle(flying: FlyingAirplane, throttle: float) -> Iterator[StraightForces]:
+    """Yield straight flight slower and faster at a throttle, climbing and sinking."""
+    speeds = flying.speed_m_s * np.array(SAME_SHARES)
+    found = steady_turns(
+        flying.airplane,
+        speed_m_s=speeds,
+        altitude_m=flying.altitude_m,
+        bank_rad=np.zeros(len(speeds)),
+        throttle=np.full(len(speeds), throttle),
+    )
+    return _rows(flying, found, speeds, ("same",) * len(speeds))
 
 
 def per_g_n(flying: FlyingAirplane, system: ControlSystem) -> Array:
@@ -104,11 +124,12 @@ def _free_margin(flying: FlyingAirplane, system: ControlSystem) -> Array:
 
 def _rows(flying: FlyingAirplane, found: Turns, speeds: Array, powers: tuple[str, ...]) -> Iterator[StraightForces]:
     limits = limits_met(found, flying.travel)
-    forces = control_forces(flying.airplane, flying.controls, found.only_found())
+    found = found.only_found()
+    forces, elevator = control_forces(flying.airplane, flying.controls, found), flying.travel.shares(found)["elevator"]
     lasting = held(forces)
     for i, (speed, power) in enumerate(zip(speeds.tolist(), powers, strict=True)):
         stick, side, pedal = (float(one[i]) for one in forces)
-        yield StraightForces(speed, power, stick, side, pedal, lasting[i], limits[i] or None)
+        yield StraightForces(speed, power, float(elevator[i]), stick, side, pedal, lasting[i], limits[i] or None)
 
 
 def _crossings(speeds: Array, forces: Array) -> Iterator[float]:

@@ -12,9 +12,10 @@ from viz.sheets.blocks import Column, Table, Value, listed, say
 from viz.sheets.modes import modes_table
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
-    from sim.studies.handling_answer import Handling, PowerplantHandling, SteadyTurn, StickForces, StraightForces
+    from sim.studies.forces_answer import StickForces, StraightForces
+    from sim.studies.handling_answer import Handling, PowerplantHandling, SteadyTurn
     from viz.sheets.blocks import Block, Cell, Sentence
 
 FORCES = (
@@ -34,6 +35,12 @@ DOUBTS = {
     "mass_arm": "its centre of gravity as much",
 }
 """End of a key that is estimated -> what is not known with it, one standard deviation."""
+POSITION: dict[str, Any] = {"decimals": 0, "percent": True, "bare": True, "signed": True, "brief": True}
+"""How the position of a control is written."""
+FLIGHTS = (
+    "Flight: level; with the same throttle as level flight at the speed of the turns, slower climbing and faster "
+    "sinking; with full and idle throttle. Behind no: what prevents it."
+)
 LIKELIEST = "Of the likeliest airplane, without bands."
 FREE = (
     "Elevator and rudder float without mass or friction at the forces of this flight, as with a spring that holds it; "
@@ -55,8 +62,9 @@ def forces_table(name: str, found: PowerplantHandling, banks: Sequence[Cell]) ->
         The bank of each turn as printed.
     """
     title = say("{name}: forces that the pilot holds in these turns", name=name)
+    lasting = (turn.force_held for turn in found.turns)
     below = (_per_g(found.forces), _margins(found.forces), _hands_off(found.forces))
-    return Table(title, (Column("Bank", tuple(banks)), *_columns(found.turns)), below)
+    return Table(title, (Column("Bank", tuple(banks)), *_columns(found.turns, lasting)), below)
 
 
 def force_bands(name: str, found: PowerplantHandling, banks: Sequence[Cell]) -> Table:
@@ -73,11 +81,13 @@ def straight_table(name: str, found: StickForces) -> Table:
     """Return the forces in straight flight of one powerplant, level over speed and at full and idle throttle."""
     title = say("{name}: forces that the pilot holds in straight flight", name=name)
     speeds = tuple(Value("speed_m_s", row.speed_m_s, digits=3, bare=True) for row in found.straight)
-    flights = tuple(row.power if row.power == "level" else f"{row.power} throttle" for row in found.straight)
-    limits = Column("Limit", tuple((row.limit or "–").removesuffix(" travel") for row in found.straight))
-    first = (Column("Speed", speeds, "speed_m_s"), Column("Flight", flights))
+    shares = tuple(known(row, "elevator_share", **POSITION) for row in found.straight)
+    flights = Column("Flight", tuple(row.power for row in found.straight))
+    elevator = Column("Elevator [% of travel]", shares, short="Elevator\n[%]")
+    first = (Column("Speed", speeds, "speed_m_s"), flights, elevator)
+    lasting = (f"no: {row.limit.removesuffix(' travel')}" if row.limit else row.force_held for row in found.straight)
     without = found.stick_force_per_g_low_n is not None
-    return Table(title, (*first, *_columns(found.straight), limits), (LIKELIEST,) if without else ())
+    return Table(title, (*first, *_columns(found.straight, lasting)), (FLIGHTS, *((LIKELIEST,) if without else ())))
 
 
 def free_modes(name: str, found: PowerplantHandling) -> Iterator[Block]:
@@ -91,10 +101,10 @@ def free_modes(name: str, found: PowerplantHandling) -> Iterator[Block]:
     yield replace(table, notes=(*table.notes, say(FREE)))
 
 
-def _columns(rows: Sequence[SteadyTurn] | Sequence[StraightForces]) -> Iterator[Column]:
+def _columns(rows: Sequence[SteadyTurn] | Sequence[StraightForces], lasting: Iterable[str | None]) -> Iterator[Column]:
     for head, short, quantity in FORCES:
         yield Column(head, tuple(known(row, quantity, **BARE) for row in rows), quantity, short)
-    yield Column("Held for", tuple(row.force_held or "–" for row in rows))
+    yield Column("Held for", tuple(word or "–" for word in lasting))
 
 
 def _per_g(found: StickForces) -> Sentence:

@@ -4,10 +4,22 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from sim.flight.force_limits import FORCES as LIMITED
+from sim.flight.force_limits import MOMENT
 from sim.flight.quality import EDITION
 from viz.sheets.bands import DRAWN, band, known, with_band
-from viz.sheets.blocks import Column, Table, Value, remarks, say
-from viz.sheets.control_forces import force_bands, force_notes, forces_table, free_modes, straight_table, turns_told
+from viz.sheets.blocks import Column, Table, Value, listed, remarks, say
+from viz.sheets.control_forces import (
+    FORCES,
+    POSITION,
+    force_bands,
+    force_notes,
+    forces_table,
+    free_modes,
+    straight_table,
+    turns_told,
+)
+from viz.sheets.handling_warnings import warnings
 from viz.sheets.masses import flown_at
 from viz.sheets.modes import SAME_LEVEL_IN, at_power, bands_table, modes_note, modes_table
 from viz.sheets.momentum import momentum
@@ -22,8 +34,9 @@ if TYPE_CHECKING:
 
 
 CONTROLS = (
-    "Elevator and aileron: position of the stick; rudder: pedal; in percent of the travel from neutral. Pitch and yaw: "
-    "gyroscopic moment on the airframe. Limit: what prevents the turn."
+    "Elevator and aileron: position of the stick; rudder: pedal; in percent of the travel from neutral. Limit: what "
+    "prevents the turn. Shaft: clockwise positive as seen from the cockpit. Pitch and yaw: gyroscopic moment on the "
+    "airframe."
 )
 
 HELD_IN = "Held in: the share of them that can hold the turn."
@@ -33,12 +46,38 @@ COUPLES = (
     ("Gyroscopic yawing moment", "Yaw", "gyro_yaw_n_m"),
 )
 """Head of a column, the same where there is little room, and what stands in it."""
-POSITION: dict[str, Any] = {"decimals": 0, "percent": True, "bare": True, "signed": True, "brief": True}
-"""How the position of a control is written."""
+SPINNING = (
+    ("Load factor", "Load\nfactor", "load_factor"),
+    ("Rate of turn", "Turn", "turn_rate_deg_s"),
+    ("Shaft speed", "Shaft", "spin_rad_s"),
+    *COUPLES,
+)
+"""Likewise, of the table of the rotor."""
+SIDEWAYS: dict[str, Any] = {"signed": True, "brief": True}
+SPINNING_LOOK: dict[str, dict[str, Any]] = {
+    "load_factor": {"decimals": 2},
+    "turn_rate_deg_s": {"decimals": 1, **SIDEWAYS},
+    "gyro_pitch_n_m": SIDEWAYS,
+    "gyro_yaw_n_m": SIDEWAYS,
+}
+ENDED_BY = {
+    None: "no limit up to there",
+    "CLmax": "the stall",
+    "power": "lack of power",
+    "idling": "power at closed throttle",
+    "spin": "the gyroscopic moment",
+    "elevator travel": "elevator travel",
+    "aileron travel": "aileron travel",
+    "rudder travel": "rudder travel",
+}
+"""Limit of the steepest bank -> in words."""
+OF_FORCE = {force: (row[2], most) for force, row, most in zip(LIMITED, FORCES, MOMENT, strict=True)}
+"""Force that is too large -> its quantity, and what a pilot holds of it for a moment [N]."""
 
 
 def sheet(answer: Handling, category: Category = "B") -> Iterator[Block]:
     """Yield the turns and the modes with each powerplant, and what their columns mean."""
+    yield warnings(answer)
     for name, found in answer.powerplants.items():
         title = say(
             "{name}: steady turns at {speed} and {altitude}{power}",
@@ -49,7 +88,8 @@ def sheet(answer: Handling, category: Category = "B") -> Iterator[Block]:
         )
         ends = found.steepest_left_beyond, found.steepest_right_beyond
         beyond = outside((*(turn.beyond for turn in found.turns), *ends))
-        yield Table(title, tuple(_columns(found.turns)), (_steepest(found), _shaft(found), *beyond))
+        yield Table(title, tuple(_columns(found.turns)), (_steepest(found), *_by_force(found), *beyond))
+        yield Table(say("{name}: rotor in these turns", name=name), tuple(_rotor(found.turns)), (_shaft(found),))
         if _banded(found):
             yield _bands(name, found)
             yield _couple_bands(name, found)
@@ -91,12 +131,16 @@ def _columns(turns: Sequence[SteadyTurn]) -> Iterator[Column]:
     ):
         cells = (known(turn, name, **POSITION) for turn in turns)
         yield Column(head, tuple(cells), short=short)
-    for head, short, name in COUPLES:
-        moments = (getattr(turn, name) for turn in turns)
-        cells = (Value(name, moment, bare=True, signed=True, brief=True) for moment in moments)
-        yield Column(head, tuple(cells), name, short)
     limits = (starred((turn.limit or "–").removesuffix(" travel"), turn.beyond) for turn in turns)
     yield Column("Limit", tuple(limits))
+
+
+def _rotor(turns: Sequence[SteadyTurn]) -> Iterator[Column]:
+    """Yield what the gyroscopic moments of each turn are made of, and these."""
+    yield Column("Bank", tuple(_bank(turn.bank_deg) for turn in turns))
+    for head, short, name in SPINNING:
+        cells = (known(turn, name, bare=True, **SPINNING_LOOK.get(name, {})) for turn in turns)
+        yield Column(head, tuple(cells), name, short)
 
 
 def _bands(name: str, found: PowerplantHandling) -> Table:
@@ -130,7 +174,29 @@ def _steepest(found: PowerplantHandling) -> Sentence:
     if not found.steepest_left_deg and not found.steepest_right_deg:
         return say("No bank can be held: a limit prevents steady straight flight.")
     left, right = (_banked(found, side) for side in ("left", "right"))
-    return say("Steepest steady banks: {left} and {right}.", left=left, right=right)
+    return say(
+        "Steepest steady banks: {left}, ended by {by_left}, and {right}, by {by_right}.",
+        left=left,
+        right=right,
+        by_left=ENDED_BY[found.steepest_left_limit],
+        by_right=ENDED_BY[found.steepest_right_limit],
+    )
+
+
+def _by_force(found: PowerplantHandling) -> Iterator[Sentence]:
+    """Yield up to which banks a pilot can hold the forces, where they end before the airplane does."""
+    if not found.force_left_limit and not found.force_right_limit:
+        return
+    ends = []
+    for side in ("left", "right"):
+        limit = getattr(found, f"force_{side}_limit")
+        if limit:
+            name, most = OF_FORCE[limit]
+            bank = Value(f"force_{side}_deg", getattr(found, f"force_{side}_deg"), signed=True)
+            ends.append(
+                say(f"{{bank}}, where the {limit} passes {{most}}", bank=bank, most=Value(name, most, decimals=0))
+            )
+    yield say("A pilot holds the forces, even for a moment, no farther than {ends}.", ends=listed(ends, " and "))
 
 
 def _banked(found: PowerplantHandling, side: str) -> Cell:

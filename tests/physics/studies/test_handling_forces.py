@@ -1,5 +1,6 @@
 """Forces of handling: straight flight, hands off, and bands that are those of airplanes drawn one by one."""
 
+import math
 from dataclasses import fields, replace
 
 import numpy as np
@@ -8,16 +9,20 @@ from airplanes import BIPLANE, PARASOL, TRIPLANE
 from drawn import alone
 from shared import answer, built
 
+from sim.flight.cg_shift import with_cg_moved
 from sim.flight.control_forces import control_forces
 from sim.flight.control_system import SURFACES, drawn_system
+from sim.flight.free_controls import free_controls
 from sim.flight.many_airplanes import Draws
+from sim.flight.motion import Controls, motion
 from sim.studies.bands import BAND, DRAWS, drawn_flying, drawn_turns
 from sim.studies.compare import compare
 from sim.studies.handling import handling
-from sim.studies.handling_forces import SPEED_SHARES, drawn_forces, per_g_n
+from sim.studies.handling_forces import SPEED_SHARES, drawn_forces, per_g_n, stick_forces
 from sim.studies.turns import turns
 from sim.units.quantities import band_ends
 
+REVERSED = set()
 NAMES = ("stick_force_n", "stick_side_force_n", "pedal_force_n")
 
 
@@ -55,6 +60,50 @@ def test_hands_off_the_stick_force_vanishes():
             assert abs(force) < 0.01 * most
             seen += 1
     assert seen > 0
+
+
+def grows_alone(flying, controls):
+    """Return whether speed, incidence, pitch and shaft speed together have one growing real root or three: statically.
+
+    The sign of the determinant of minus the Jacobian, by differences of the equations of motion with the shaft free.
+    """
+    found = turns(flying, [0.0])
+    state, rates = found.state[:, 0], motion(flying.airplane)
+
+    def at(x):
+        moved = state.copy()
+        moved[[7, 9, 11, 13]] += x[[0, 1, 2, 4]]
+        half = 0.5 * x[3]
+        e0, e1, e2, e3 = state[3:7]
+        cos, sin = math.cos(half), math.sin(half)
+        moved[3:7] = e0 * cos - e2 * sin, e1 * cos - e3 * sin, e2 * cos + e0 * sin, e3 * cos + e1 * sin
+        own = controls(moved) if callable(controls) else controls
+        rate = rates(tuple(moved.tolist()), Controls(*map(float, own)))
+        return np.array([rate[7], rate[9], rate[11], moved[11], rate[13]])
+
+    steps = 1e-4 * np.eye(5)
+    jacobian = np.array([(at(step) - at(-step)) / 2e-4 for step in steps]).T
+    return bool(np.linalg.det(-jacobian) < 0.0)
+
+
+@pytest.mark.parametrize("tail_rad", [-0.12, 0.0, 0.05])
+@pytest.mark.parametrize("aft_m", [-0.1, 0.0, 0.25])
+@pytest.mark.parametrize(("airplane", "name"), [(BIPLANE, "flat_four"), (TRIPLANE, "rotary"), (PARASOL, "rotary")])
+def test_what_is_reversed_with_speed_grows_with_controls_held_and_let_go(airplane, name, aft_m, tail_rad):
+    """Stick position over speed and a static root with the stick held; stick force and one at an unchanged force."""
+    tilt = f"tailplane.incidence={tail_rad} rad"
+    flying = built(airplane, tilt).airplane(name)
+    flying = replace(flying, airplane=with_cg_moved(flying.airplane, aft_m))
+    found, steady = stick_forces(flying), turns(flying, [0.0])
+    held = steady.controls(0)
+    floating = free_controls(flying.airplane, flying.controls, steady.state[:, 0].tolist(), held)
+    seen = grows_alone(flying, held), grows_alone(flying, floating)
+    assert seen == (found.position_reversed, found.force_reversed)
+    REVERSED.add(seen)
+
+
+def test_airplanes_of_every_kind_were_among_them():
+    assert {(False, False), (False, True), (True, True)} <= REVERSED
 
 
 def test_keys_left_out_are_told_and_given_ones_are_not():
