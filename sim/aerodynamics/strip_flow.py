@@ -43,18 +43,30 @@ class Met(NamedTuple):
     of_wing: Number
 
 
+class Stream(NamedTuple):
+    """Stream at a strip on one side.
+
+    What it meets; its speed [m/s]; angle of attached flow to the line without lift [rad]; and the lift there over that
+    of attached flow.
+    """
+
+    met: Met
+    speed: Number
+    linear: Number
+    attached: Number
+
+
 class StripState(NamedTuple):
     """Velocity and coefficients of a strip on one side.
 
-    Velocity against its normal and along x, and its size [m/s]; effective angle to the line without lift [rad]; lift
-    over that of attached flow; lift, drag and moment; lift and drag of attached flow.
+    Velocity against its normal and along x, and its size [m/s]; effective angle to the line without lift [rad]; lift,
+    drag and moment; lift and drag of attached flow.
     """
 
     normal: Number
     along: Number
     speed: Number
     effective: Number
-    attached: Number
     lift: Number
     drag: Number
     moment: Number
@@ -62,10 +74,8 @@ class StripState(NamedTuple):
     drag_attached: Number
 
 
-def strip_states(
-    strip: Strip, functions: MathFunctions = math
-) -> Callable[[Motion, Wash, Number], tuple[StripState, ...]]:
-    """Return the function (motion, slipstream, lift of the wing over that of attached flow) -> right and left state.
+def strip_streams(strip: Strip, functions: MathFunctions = math) -> Callable[[Motion, Wash], tuple[Stream, ...]]:
+    """Return the function (motion, slipstream) -> stream on the right and, where it has a mirror image, on the left.
 
     Parameters
     ----------
@@ -75,42 +85,62 @@ def strip_states(
 
     Notes
     -----
-    The induced angle shrinks as the lift does that makes it: by (1 + x⁸)^(−1/8), x the angle of attached flow over
-    that of the largest lift, both from the middle of the attached range.
+    Lift over that of attached flow is (1 + x⁸)^(−1/8), x the angle of attached flow over that of the largest lift, both
+    from the middle of the attached range.
     """
-    section, sqrt, curve = section_coefficients(strip.curve, functions), functions.sqrt, strip.curve
+    sqrt, curve = functions.sqrt, strip.curve
     top, bottom = curve.lift_max / curve.lift_slope, curve.lift_min / curve.lift_slope
     middle, per_half = 0.5 * (top + bottom), 2.0 / (top - bottom)
 
-    def state(met: Met, wing_attached: Number) -> StripState:
-        normal, along, line, own, of_wing = met
-        speed = sqrt(normal * normal + along * along + SPEED_FLOOR_M_S**2)
-        geometric = 2.0 * functions.atan(normal / (along + speed)) + line
-        linear = geometric - own - of_wing
+    def stream(met: Met) -> Stream:
+        speed = sqrt(met.normal * met.normal + met.along * met.along + SPEED_FLOOR_M_S**2)
+        geometric = 2.0 * functions.atan(met.normal / (met.along + speed)) + met.line
+        linear = geometric - met.own - met.of_wing
         ratio = (linear - middle) * per_half
         second = ratio * ratio
         fourth = second * second
-        attached = 1.0 / sqrt(sqrt(sqrt(1.0 + fourth * fourth)))
-        down = attached * own + wing_attached * of_wing
-        lift, drag, moment = section(_turned(normal / speed, along / speed, line - down + curve.zero_lift_rad, sqrt))
+        return Stream(met, speed, linear, 1.0 / sqrt(sqrt(sqrt(1.0 + fourth * fourth))))
+
+    def streams(now: Motion, wash: Wash) -> tuple[Stream, ...]:
+        return tuple(stream(met) for met in _met(strip, now, wash))
+
+    return streams
+
+
+def strip_state(strip: Strip, functions: MathFunctions = math) -> Callable[[Stream, Number, Number], StripState]:
+    """Return the function (stream, lift of its own surface and of the wing over those of attached flow) -> state.
+
+    Parameters
+    ----------
+    strip : Strip
+    functions : module
+        Source of `sqrt` and `atan`.
+
+    Notes
+    -----
+    Angles by which vortices turn the stream shrink as the lift does of the surface that sheds them.
+    """
+    section, curve = section_coefficients(strip.curve, functions), strip.curve
+
+    def state(stream: Stream, of_surface: Number, of_wing: Number) -> StripState:
+        (normal, along, line, own, downwash), speed, linear, _ = stream
+        down = of_surface * own + of_wing * downwash
+        sine, cosine = _turned(normal / speed, along / speed, line - down + curve.zero_lift_rad, functions.sqrt)
+        lift, drag, moment = section((sine, cosine))
         straight = curve.lift_slope * linear
         return StripState(
             normal=normal,
             along=along,
             speed=speed,
-            effective=geometric - down,
-            attached=attached,
+            effective=linear + own + downwash - down,
             lift=lift,
             drag=drag + lift * down,
             moment=moment,
             lift_attached=straight,
-            drag_attached=curve.drag_zero_lift + straight * (own + of_wing),
+            drag_attached=curve.drag_zero_lift + straight * (own + downwash),
         )
 
-    def states(now: Motion, wash: Wash, wing_attached: Number) -> tuple[StripState, ...]:
-        return tuple(state(met, wing_attached) for met in _met(strip, now, wash))
-
-    return states
+    return state
 
 
 def _turned(sine: Number, cosine: Number, more: Number, sqrt: Callable[[Number], Number]) -> tuple[Number, Number]:

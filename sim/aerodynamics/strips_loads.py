@@ -6,7 +6,8 @@ import math
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from sim.aerodynamics.forces import SPEED_FLOOR_M_S, AirLoads
-from sim.aerodynamics.strip_flow import Motion, strip_states
+from sim.aerodynamics.half_planes import wing_flow
+from sim.aerodynamics.strip_flow import Motion, strip_state, strip_streams
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -55,11 +56,11 @@ def strip_loads(
     (linear − Σ C') + Σ C, and 1 − f times the drag of fuselage and parts. While the flow is attached C is C' and the
     linear model is left as it is, whatever was measured of it. f is .996 at 15° and .04 at 45°. Each strip
     has its own velocity, of the rotation and the slipstream as well; its effective angle is the geometric one less that
-    by which the vortices turn the stream, which shrinks as its lift does. A force of a strip lies across its own
-    stream or against it, so that strips take energy out, whatever the motion.
+    by which the vortices turn the stream, which shrinks as the lift of its half plane does. A force of a strip lies
+    across its own stream or against it, so that strips take energy out, whatever the motion.
     """
-    wing, tail = ([(strip, strip_states(strip, functions)) for strip in each] for each in (strips.wing, strips.tail))
-
+    wing = wing_flow(strips, functions)
+    tail = [(strip, strip_streams(strip, functions), strip_state(strip, functions)) for strip in strips.tail]
     both_m2 = 2.0 * sum(strip.area_m2 for strip in strips.wing)
 
     def loads(motion: Number, controls: Number, linear: AirLoads, wash: Wash) -> AirLoads:
@@ -67,17 +68,12 @@ def strip_loads(
         fade: Number = 0.0 if alone else _fade(now)
         total: list[Number] = [0.0] * 6
         lifting: Number = 0.0
-        for strip, states in wing:
-            found = states(now, wash, 1.0)
+        for strip, found, attached in wing(now, wash):
             _add(total, strip, found, Kept(fade, 1.0))
-            lifting = lifting + (strip.area_m2 / both_m2) * sum(one.attached for one in found)
-        for strip, states in tail:
-            _add(
-                total,
-                strip,
-                states(now, wash, lifting),
-                Kept(fade, _pressure(strips, strip, now, functions)(lifting, fade)),
-            )
+            lifting = lifting + (strip.area_m2 / both_m2) * sum(attached)
+        for strip, streams, state in tail:
+            sides = [state(one, one.attached, lifting) for one in streams(now, wash)]
+            _add(total, strip, sides, Kept(fade, _pressure(strips, strip, now, functions)(lifting, fade)))
         rest = _rest(strips, functions, now)
         half = 0.5 * wash.density
         x, y, z, roll, pitch, yaw = (
@@ -90,7 +86,7 @@ def strip_loads(
 
 
 def strip_motion(strips: Strips, functions: MathFunctions, motion: Number, controls: Number) -> Motion:
-    """Return (u, v, w, p, q, r) and controls as `sim.aerodynamics.strip_flow.strip_states` takes them."""
+    """Return (u, v, w, p, q, r) and controls as `sim.aerodynamics.strip_flow.strip_streams` takes them."""
     u, v, w, p, q, r = motion
     rates = (0.5 * strips.span_m) ** 2 * (p * p + r * r) + strips.tail_arm_m**2 * (q * q)
     per_speed = 1.0 / functions.sqrt(u * u + v * v + w * w + rates + SPEED_FLOOR_M_S**2)

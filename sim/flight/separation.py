@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 
 import numpy as np
 
+from sim.aerodynamics.half_planes import wing_flow
 from sim.aerodynamics.slipstream import wash
-from sim.aerodynamics.strip_flow import strip_states
 from sim.aerodynamics.strips_loads import strip_motion
 from sim.atmosphere import density_ratio
 from sim.errors import refuse
@@ -89,15 +89,15 @@ def separation(airplane: Airplane, history: History) -> Separation:
     shaft = shaft_loads(airplane.engine, airplane.propeller, functions)((spin, along), density, controls)
     behind = wash(airplane.slipstream, functions)(state[7:13], density, shaft.thrust, shaft.propeller)
     now = strip_motion(strips, functions, state[7:13], controls)
-    found = [strip_states(strip, functions)(now, behind, 1.0) for strip in strips.wing]
+    found = [*wing_flow(strips, functions)(now, behind)]
     names, areas, lifts, attached = [], [], [], []
     for side, name in enumerate(("right", "left")):
-        for strip, states in zip(strips.wing, found, strict=True):
+        for strip, states, share in found:
             part = PARTS[min(2, int(6.0 * strip.force_m[1] / strips.span_m))]
             names.append(f"{strip.name} {name} {part}")
             areas.append(strip.area_m2)
             lifts.append(states[side].lift)
-            attached.append(states[side].attached)
+            attached.append(share[side])
     return Separation(tuple(names), np.array(areas), np.array(lifts), np.array(attached))
 
 

@@ -15,6 +15,8 @@ from sim.flight.autorotation import autorotation as rolled
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from numpy.typing import NDArray
+
     from sim.aerodynamics.strips import Strips
     from sim.model.airplane import FlyingAirplane
     from sim.model.model import Model
@@ -27,13 +29,32 @@ STAGGERS: Final = (-0.5, 0.0, 0.5)
 
 
 @dataclass(frozen=True, slots=True)
+class DrivenRange:
+    """Range of angles of attack in which the damping of a roll is reversed.
+
+    Attributes
+    ----------
+    driven_from_deg, driven_to_deg : float
+        Its ends, to half a degree. [°]
+    """
+
+    driven_from_deg: float
+    driven_to_deg: float
+
+
+@dataclass(frozen=True, slots=True)
 class AutorotationOf:
     """Autorotation with one powerplant, without power.
 
     Attributes
     ----------
-    driven_from_deg, driven_to_deg : float or None
-        First range of angles of attack in which the damping of a roll is reversed; None where it never is. [°]
+    driven_from_deg : float or None
+        Least angle of attack at which the damping of a roll is reversed; None where it never is. [°]
+    ranges : tuple of DrivenRange
+        All ranges in which it is.
+    goes_on_from_deg, goes_on_to_deg : float or None
+        Least and largest angle of attack at which a roll that is fast enough goes on by itself; None where none
+        does. [°]
     steady_rate : float or None
         Fastest roll p b/2V that goes on by itself; None where there is none.
     steady_alpha_deg : float or None
@@ -43,7 +64,9 @@ class AutorotationOf:
     """
 
     driven_from_deg: float | None
-    driven_to_deg: float | None
+    ranges: tuple[DrivenRange, ...]
+    goes_on_from_deg: float | None
+    goes_on_to_deg: float | None
     steady_rate: float | None
     steady_alpha_deg: float | None
     curve_alpha_deg: tuple[float, ...]
@@ -145,16 +168,23 @@ def _arrangements(model: Model, flying: FlyingAirplane) -> Iterator[Arrangement]
 
 def _of(strips: Strips) -> AutorotationOf:
     found = rolled(strips, np.radians(ALPHA_DEG))
-    driven = np.flatnonzero(found.damping > 0.0)
-    driven = driven[: 1 + int(np.argmax(np.diff(driven, append=len(ALPHA_DEG) + 1) > 1))]
+    driven, rolling = found.damping > 0.0, np.flatnonzero(found.steady_rate > 0.0)
     fastest = int(np.argmax(found.steady_rate))
-    rolls = bool(found.steady_rate[fastest] > 0.0)
     return AutorotationOf(
-        driven_from_deg=float(ALPHA_DEG[driven[0]]) if driven.size else None,
-        driven_to_deg=float(ALPHA_DEG[driven[-1]]) if driven.size else None,
-        steady_rate=float(found.steady_rate[fastest]) if rolls else None,
-        steady_alpha_deg=float(ALPHA_DEG[fastest]) if rolls else None,
+        driven_from_deg=float(ALPHA_DEG[np.argmax(driven)]) if driven.any() else None,
+        ranges=tuple(_ranges(driven)),
+        goes_on_from_deg=float(ALPHA_DEG[rolling[0]]) if rolling.size else None,
+        goes_on_to_deg=float(ALPHA_DEG[rolling[-1]]) if rolling.size else None,
+        steady_rate=float(found.steady_rate[fastest]) if rolling.size else None,
+        steady_alpha_deg=float(ALPHA_DEG[fastest]) if rolling.size else None,
         curve_alpha_deg=tuple(ALPHA_DEG.tolist()),
         curve_damping=tuple(found.damping.tolist()),
         curve_rates=tuple(found.steady_rate.tolist()),
     )
+
+
+def _ranges(driven: NDArray[np.bool_]) -> Iterator[DrivenRange]:
+    """Yield the ends of each run of angles of attack at which the damping is reversed."""
+    steps = np.diff(driven.astype(int), prepend=0, append=0)
+    for first, beyond in zip(np.flatnonzero(steps > 0), np.flatnonzero(steps < 0), strict=True):
+        yield DrivenRange(float(ALPHA_DEG[first]), float(ALPHA_DEG[beyond - 1]))

@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from viz.sheets.bands import has_band, with_band
-from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
+from viz.sheets.blocks import Run, Value, listed, next_steps, remarks, rows, say
 from viz.sheets.masses import flown_at
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.studies.autorotation import Arrangement, AutorotationAnswer, AutorotationOf
+    from sim.studies.autorotation import Arrangement, AutorotationAnswer, AutorotationOf, DrivenRange
     from sim.studies.stall import StallAnswer, StallOf
     from sim.studies.stall_entry import StallEntry
     from viz.sheets.blocks import Block, Cell, Sentence
@@ -32,6 +32,10 @@ LIMITED = (
     "the stall is entered."
 )
 ARRANGED = ("Gap", "Stagger, upper ahead", "Damping of a roll reversed", "Fastest roll that goes on", "")
+BEGUN = (
+    "Below the range in which every roll grows, a slow roll dies out and one begun fast, by a gust or a dropped wing, "
+    "goes on."
+)
 UNSHIELDED = (
     "Same sections and incidences. What one plane shields of another past the stall is not computed, and tunnels found "
     "that above 30° it decides: an unstaggered biplane tends to spin flat, a monoplane does not (NACA TR 273, 1927)."
@@ -52,7 +56,7 @@ def sheet(answer: StallAnswer) -> Iterator[Block]:
         )
         notes: tuple[Cell, ...] = (*_worst(answer), CONDITIONS, _slowed(answer), *_drawn(own)) if name == last else ()
         yield rows(title, HEADS, (_row(entry) for entry in own.entries), *notes)
-    yield rows("Autorotation, power off", ("", *answer.powerplants), _autorotation(answer.autorotation), LIMITED)
+    yield rows("Autorotation, power off", ("", *answer.powerplants), _autorotation(answer.autorotation), BEGUN, LIMITED)
     yield from _rearranged(answer.autorotation)
     yield flown_at(answer.masses)
     if answer.remarks:
@@ -111,8 +115,9 @@ def _worst(answer: StallAnswer) -> Iterator[Sentence]:
 
 def _autorotation(found: AutorotationAnswer) -> Iterator[list[Cell]]:
     owns = found.powerplants.values()
-    yield ["damping of a roll reversed", *(_reversed(own) for own in owns)]
-    yield ["fastest roll that goes on by itself", *(_fastest(own) for own in owns)]
+    yield ["every roll grows: damping reversed", *(_reversed(own) for own in owns)]
+    yield ["a fast roll goes on by itself", *(_goes_on(own) for own in owns)]
+    yield ["fastest roll that goes on", *(_fastest(own) for own in owns)]
 
 
 def _rearranged(found: AutorotationAnswer) -> Iterator[Block]:
@@ -134,10 +139,18 @@ def _arranged(one: Arrangement) -> list[Cell]:
 
 
 def _reversed(own: AutorotationOf) -> Cell:
-    if own.driven_from_deg is None:
+    if not own.ranges:
         return "nowhere: a roll dies out"
-    first, last = (Value(name, getattr(own, name)) for name in ("driven_from_deg", "driven_to_deg"))
-    return say("{first} to {last}\nof incidence", first=first, last=last)
+    return say("{ranges}\nof incidence", ranges=listed([_between(one, "driven") for one in own.ranges], "\nand "))
+
+
+def _goes_on(own: AutorotationOf) -> Cell:
+    return "nowhere" if own.goes_on_from_deg is None else say("{range}", range=_between(own, "goes_on"))
+
+
+def _between(one: AutorotationOf | DrivenRange, name: str) -> Sentence:
+    first, last = (Value(f"{name}_{end}_deg", getattr(one, f"{name}_{end}_deg")) for end in ("from", "to"))
+    return say("{first} to {last}", first=first, last=last)
 
 
 def _fastest(own: AutorotationOf) -> Cell:

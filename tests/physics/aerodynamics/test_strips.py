@@ -7,9 +7,10 @@ import pytest
 from airplanes import BIPLANE, PARASOL, SESQUIPLANE, TRIPLANE, TWO_SEATER
 
 from sim.aerodynamics.forces import AirLoads, air_loads
+from sim.aerodynamics.half_planes import wing_flow
 from sim.aerodynamics.section_curve import SectionCurve, section_coefficients
 from sim.aerodynamics.slipstream import Wash, wash
-from sim.aerodynamics.strip_flow import Motion, strip_states
+from sim.aerodynamics.strip_flow import Motion, strip_state, strip_streams
 from sim.aerodynamics.strips import Strip, Strips, scaled
 from sim.aerodynamics.strips_lift_max import greatest_lift, trimmed_lift
 from sim.aerodynamics.strips_loads import strip_loads
@@ -189,7 +190,7 @@ def test_the_slipstream_unloads_the_inner_wing_and_feeds_the_rudder():
     motion, controls = (18.0, 0.0, 5.0, 0.0, 0.0, 0.0), (0.0, 0.0, -0.3)
     inner = airplane.strips.wing[0]
     now = Motion(*motion, tuple(one / 18.7 for one in motion), controls)
-    still, blown = (strip_states(inner)(now, Wash(DENSITY, gain), 1.0)[0] for gain in (0.0, 9.0))
+    still, blown = (next(wing_flow(airplane.strips)(now, Wash(DENSITY, gain))).states[0] for gain in (0.0, 9.0))
     assert inner.washed_share > 0.5
     assert blown.effective < still.effective - 0.05
     assert blown.speed > still.speed + 4.0
@@ -205,7 +206,8 @@ def test_a_stalled_wing_takes_pressure_and_downwash_from_the_tail():
     tail = next(one for one in strips.tail if one.name == "tailplane")
     velocity = (30.0, 0.0, 9.0, 0.0, 0.0, 0.0)
     now = Motion(*velocity, tuple(one / 31.3 for one in velocity), (0.0, 0.0, 0.0))
-    lifting, stalled = (strip_states(tail)(now, STILL, share)[0].effective for share in (1.0, 0.4))
+    met = strip_streams(tail)(now, STILL)[0]
+    lifting, stalled = (strip_state(tail)(met, 1.0, share).effective for share in (1.0, 0.4))
     assert stalled > lifting + 0.05
     alone = strip_loads(strips, alone=True)
     without = strip_loads(replace(strips, wing=tuple(unstallable(one) for one in strips.wing)), alone=True)
@@ -218,6 +220,27 @@ def test_a_stalled_wing_takes_pressure_and_downwash_from_the_tail():
         )
     ]
     assert of_tail[0] < of_tail[1] < 0.0
+
+
+def test_vortices_turn_a_strip_by_what_its_half_plane_lifts():
+    """Two strips on each side, one at half the angle of its largest lift and one far beyond, summed by hand."""
+    curve = SectionCurve(lift_slope=5.7, zero_lift_rad=-0.03, lift_max=1.3, lift_min=-1.3, drag_zero_lift=0.013)
+    turned = (0.0, 0.0, 0.4, *(0.0,) * 6)  # by .4 of the angle of attack
+    inner, outer = (
+        Strip("wing", curve, area, 1.2, (0.0, y, 0.0), (0.0, y, 0.0), (0.0, 1.0), setting, induced=turned)
+        for area, y, setting in ((3.0, 1.0, 0.4), (2.0, 3.0, -0.1))
+    )
+    alone = Strips((inner, outer), (), (), 10.0, 8.0, 4.0, (0.0, 0.0), 1.0, 0.0)
+    velocity = (30.0, 0.0, 6.0, 0.0, 0.0, 0.0)
+    speed = np.hypot(30.0, 6.0)
+    alpha, own = np.arctan2(6.0, 30.0), 0.4 * 6.0 / speed
+    found = [*wing_flow(alone)(Motion(*velocity, tuple(one / speed for one in velocity), (0.0, 0.0, 0.0)), STILL)]
+    shares = [(1.0 + ((alpha + setting - own) * 5.7 / 1.3) ** 8) ** -0.125 for setting in (0.4, -0.1)]
+    assert shares[0] < 0.6 < 0.999 < shares[1]
+    mean = 0.6 * shares[0] + 0.4 * shares[1]
+    for flow, share, setting in zip(found, shares, (0.4, -0.1), strict=True):
+        assert flow.attached == pytest.approx((share, share), rel=1e-5)
+        assert [one.effective for one in flow.states] == pytest.approx([alpha + setting - mean * own] * 2, rel=1e-5)
 
 
 def unstallable(strip):

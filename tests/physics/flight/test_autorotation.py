@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from airplanes import BIPLANE, PARASOL, SESQUIPLANE, TRIPLANE
+from airplanes import BIPLANE, PARASOL, SESQUIPLANE, TRIPLANE, TWO_SEATER
 from scipy.integrate import quad
 from scipy.optimize import brentq
 from shared import built
@@ -134,3 +134,30 @@ def test_the_study_tries_gaps_and_staggers_about_those_drawn():
     assert places == [*((one, stagger) for one in study.GAPS), *((gap, one) for one in study.STAGGERS)]
     assert len({one.rolls for one in found.arrangements}) == len(places) + 1
     assert study.autorotation(built(PARASOL)).arrangements == ()  # one plane has neither
+
+
+@pytest.mark.parametrize("path", [BIPLANE, PARASOL, SESQUIPLANE, TRIPLANE, TWO_SEATER])
+def test_tips_do_not_stall_long_after_the_rest(path):
+    """A roll is driven while strips of the half wing stall, and damped at every angle beyond, up to 90°."""
+    strips = built(path).airplane().flown.strips
+    alpha = np.arange(10.0, 90.25, 0.5)
+    found = autorotation(strips, np.radians(alpha))
+    driven, going = alpha[found.damping > 0.0], alpha[found.steady_rate > 0.0]
+    assert driven.size
+    assert driven[-1] < 38.0
+    assert going[0] <= driven[0]
+    assert np.diff(going).max() == pytest.approx(0.5)  # one range in which a fast roll goes on
+
+
+@pytest.mark.parametrize("path", [BIPLANE, PARASOL])
+def test_the_study_gives_every_range_of_its_own_curve(path):
+    own = study.autorotation(built(path)).powerplants[built(path).usual_powerplant().name]
+    alpha, damping, rates = (np.array(one) for one in (own.curve_alpha_deg, own.curve_damping, own.curve_rates))
+    inside = np.zeros(alpha.size, bool)
+    for one in own.ranges:
+        inside |= (one.driven_from_deg <= alpha) & (alpha <= one.driven_to_deg)
+    assert (inside == (damping > 0.0)).all()
+    assert len(own.ranges) == (2 if path == PARASOL else 1)
+    assert own.driven_from_deg == own.ranges[0].driven_from_deg
+    going = (own.goes_on_from_deg <= alpha) & (alpha <= own.goes_on_to_deg)
+    assert (going == (rates > 0.0)).all()
