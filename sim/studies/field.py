@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, ClassVar
 from sim.answer import Answer
 from sim.errors import NoAnswerError, refuse
 from sim.flight.landing_run import Blip
+from sim.flight.take_off_law import RAISING_S
 from sim.studies.bands import drawn_flying
 from sim.studies.carried_mass import BandedMass, carried_masses
 from sim.studies.field_of import field_of
@@ -19,7 +20,6 @@ if TYPE_CHECKING:
     from sim.studies.field_of import FieldOf
     from sim.studies.field_place import Surface
 
-RAISING_S = 2.0
 BLIP_ON_S, BLIP_EVERY_S = 0.5, 3.0
 """Ignition on, and from one such time to the next: common practice, no source."""
 

@@ -8,10 +8,9 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from sim.flight.crosswind import swing
 from sim.studies.bands import ends_of
 from sim.studies.field_landing import landing
-from sim.studies.field_place import demand_run
+from sim.studies.field_place import demand_run, raising_swing
 from sim.studies.field_wind import WindHeld, winds_held
 
 if TYPE_CHECKING:
@@ -199,7 +198,7 @@ def field_of(
 
 def _numbers(place: FieldPlace, off: TakeOff, raising_s: float, blip: Blip) -> dict[str, Array]:
     """Return every number of each airplane that has a band, by its name."""
-    swung = swing(place.wheels(1.0), place.gear, place.flying.travel, off.tail_up_m_s, raising_s=raising_s)
+    swung = raising_swing(place, off, raising_s)
     gliding, ratio = place.glide()
     landed = landing(place, blip)
     return {

@@ -10,6 +10,7 @@ import numpy as np
 
 from sim.atmosphere import GRAVITY_M_S2, air
 from sim.errors import NoAnswerError
+from sim.flight.crosswind import Swing, swing
 from sim.flight.many_airplanes import Draws
 from sim.flight.motion import Controls
 from sim.flight.on_wheels import Field as Ground
@@ -245,6 +246,11 @@ class FieldPlace:
         base_m, tail_m = self.stands.third_station_m - self.stands.station_m, float(np.ravel(gear.tail_m)[0])
         aside_m = half_m * tail_m / math.hypot(base_m, half_m)
         return math.degrees(math.atan2(gear.below_m, aside_m))
+
+
+def raising_swing(place: FieldPlace, off: TakeOff, raising_s: float) -> Swing:
+    """Return the rudder that holds the nose as the tail comes up at an even rate; not-a-number where it does not."""
+    return swing(place.wheels(1.0), place.gear, place.flying.travel, off.tail_up_m_s, raising_s=raising_s)
 
 
 def demand_run(run: Run) -> None:

@@ -19,6 +19,7 @@ from sim.studies.maneuver_answer import ManeuverAnswer, ManeuverFlight
 from sim.studies.maneuver_bands import Asked, banded
 from sim.studies.maneuver_history import history_columns, peaks
 from sim.studies.maneuver_spin import spin_numbers
+from sim.studies.maneuver_take_off import NUMBERS as TAKEN_OFF
 from sim.studies.maneuver_take_off import taken_off
 from sim.studies.stall_entry import level_stall_m_s
 from sim.studies.turns import demand_held, flown_turns
@@ -160,8 +161,7 @@ def _taken_off(model: Model, flying: tuple[FlyingAirplane, ...], kind: Maneuver)
     flights = tuple(
         replace(
             _flight(one, "", own.history, seen, slow_m_s=SLOW_M_S),
-            lift_off_s=own.lift_off_s,
-            ground_run_m=own.ground_run_m,
+            **{name: getattr(own, name) for name in TAKEN_OFF},
         )
         for one, own, seen in zip(flying, off, columns, strict=True)
     )

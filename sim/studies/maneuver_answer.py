@@ -68,8 +68,14 @@ class ManeuverFlight:
     spin_turns_low, spin_turns_high, crossed_rate_low_deg_s, crossed_rate_high_deg_s, free_rate_low_deg_s,
     free_rate_high_deg_s, recovery_low_s, recovery_high_s : float or None
         Ends of their 90 % bands.
-    lift_off_s, ground_run_m : float or None
-        Of a take-off, until the last wheel leaves the ground; None where it does not, and in other manoeuvres. [s, m]
+    lift_off_s, lift_off_m_s, ground_run_m : float or None
+        Of a take-off, until the last wheel leaves the ground, and airspeed there; None where it does not, and in other
+        manoeuvres. [s, m/s, m]
+    climb_m_s : float or None
+        Of a take-off, airspeed of the climb that the pilot holds. [m/s]
+    field_lift_off_m_s, field_run_m, field_rudder_share : float or None
+        Of a take-off, lift-off, run and rudder while the tail comes up (of its travel, left positive) by the study
+        `field`, whose bands are those of these numbers too. [m/s, m, -]
     flown_probability : float or None
         Of the airplanes drawn, the share that has a steady flight to start from and does not diverge.
     """
@@ -137,7 +143,12 @@ class ManeuverFlight:
     recovery_low_s: float | None = None
     recovery_high_s: float | None = None
     lift_off_s: float | None = None
+    lift_off_m_s: float | None = None
     ground_run_m: float | None = None
+    climb_m_s: float | None = None
+    field_lift_off_m_s: float | None = None
+    field_run_m: float | None = None
+    field_rudder_share: float | None = None
     flown_probability: float | None = None
 
 

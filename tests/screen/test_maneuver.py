@@ -189,9 +189,14 @@ def test_bands_stand_below_each_number_and_are_shaded(run, tmp_path):
 def test_a_take_off_says_when_it_leaves_the_ground_and_takes_no_speed(run):
     found = json.loads(run("maneuver", "take-off", "--json", "--for", "10 s").stdout)["flights"]
     shown = run("--units", "si", "maneuver", "take-off", "--for", "10 s").stdout
-    lines = {line.strip()[:14]: line.split() for line in shown.splitlines()}
+    lines = {line.strip()[:14].strip(): line.split() for line in shown.splitlines()}
     assert lines["lift-off after"][2::2] == [f"{flight['lift_off_s']:.1f}" for flight in found]
     assert lines["after a run of"][4::2] == [f"{flight['ground_run_m']:.0f}" for flight in found]
+    assert lines["lift-off at"][2::2] == [f"{flight['lift_off_m_s']:.0f}" for flight in found]
+    assert lines["climb at"][2::2] == [f"{flight['climb_m_s']:.0f}" for flight in found]
+    for one in found:
+        said = f"{one['powerplant']} {one['field_lift_off_m_s']:.0f} m/s after {one['field_run_m']:.0f} m, rudder"
+        assert f"{said} {100.0 * abs(one['field_rudder_share']):.0f} % right" in " ".join(shown.split())
     assert "take-off at 305 m: from standstill" in " ".join(shown.split())
     wrong = run("maneuver", "take-off", "--speed", "60 mph", "--bands")
     assert (wrong.exit_code, wrong.stdout) == (2, "")

@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING, Any
 
 from sim.flight.maneuver import BEGIN_S
 from sim.flight.spin_pilot import FREE_S
+from sim.flight.take_off_law import RAISING_S, ROTATING_S
 from viz.sheets.bands import DRAWN, NEARLY_ALL, band, has_band, known
-from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
+from viz.sheets.blocks import Run, Value, listed, next_steps, remarks, rows, say
 from viz.sheets.masses import flown_at
 from viz.sheets.validity import outside, starred
 
@@ -36,6 +37,14 @@ SPUN: tuple[tuple[str, str, dict[str, Any]], ...] = (
     ("stopped after", "recovery_s", {"decimals": 1}),
 )
 """Label of a row of a spin entry -> field of a flight, and its look."""
+TAKEN_OFF = (
+    ("lift-off after", "lift_off_s"),
+    ("after a run of", "ground_run_m"),
+    ("lift-off at", "lift_off_m_s"),
+    ("climb at", "climb_m_s"),
+)
+"""Likewise of a take-off."""
+SHARE: dict[str, Any] = {"percent": True, "signed": True, "decimals": 0}
 SPIN_SAID = (
     "A model of strips compares engines, and left with right: it knows nothing of how one plane or the fuselage "
     "blankets the tail in a flat spin, and it certifies no recovery."
@@ -73,13 +82,7 @@ def sheet(answer: ManeuverAnswer) -> Iterator[Block]:
 def _flown(answer: ManeuverAnswer) -> Sentence:
     """Return what is done and for how long the flight is simulated."""
     if answer.maneuver == "take-off":
-        return say(
-            "Simulated for {flown} on wheels that spring and hold sideways: full throttle, tail raised in two seconds "
-            "from half the speed of lift-off, nose raised at that speed, so that it leaves the ground somewhat later "
-            "than the run of {run}. Attached flow: a stall is marked, not followed.",
-            flown=Value("flown_s", answer.definition.flown_s, plain=True),
-            run=Run("field"),
-        )
+        return _taken_off(answer)
     flown = say(
         "Simulated for {flown}, of which {before} of steady flight before the first control movement",
         flown=Value("flown_s", answer.definition.flown_s, plain=True),
@@ -102,6 +105,36 @@ def _flown(answer: ManeuverAnswer) -> Sentence:
     if answer.maneuver == "blip":
         return say("{flown}; ignition cut for {held}.", flown=flown, held=held)
     return say("{flown}.", flown=flown)
+
+
+def _taken_off(answer: ManeuverAnswer) -> Sentence:
+    """Return how a take-off is flown, and the run of the study of the field beside it."""
+    each = (
+        say(
+            "{name} {speed} after {run}{rudder}",
+            name=one.powerplant,
+            speed=Value("field_lift_off_m_s", one.field_lift_off_m_s),
+            run=Value("field_run_m", one.field_run_m),
+            rudder=""
+            if one.field_rudder_share is None
+            else say(", rudder {share}", share=Value("field_rudder_share", one.field_rudder_share, **SHARE)),
+        )
+        for one in answer.flights
+    )
+    return say(
+        "Simulated for {flown} on wheels that spring and hold sideways, at full throttle, with the speeds and the "
+        "attitudes of {run}: the tail comes up in {raising}, the nose in {rotating} to the attitude of lift-off, which "
+        "ends at that speed, then to that of the climb. There, by the balance of forces, lift-off at: {each}. Here "
+        "the nose takes its time, and a tail that comes up unevenly swings the nose more than an even one. The bands "
+        "of {bands} hold for lift-off, run and rudder here too. From where the nose comes up the strips of the wing "
+        "follow a stall.",
+        flown=Value("flown_s", answer.definition.flown_s, plain=True),
+        run=Run("field"),
+        raising=Value("raising_s", RAISING_S, plain=True),
+        rotating=Value("raising_s", ROTATING_S, plain=True),
+        each=listed(each),
+        bands=Run("field --bands"),
+    )
 
 
 def _limits(flights: tuple[ManeuverFlight, ...]) -> Iterator[Sentence]:
@@ -139,9 +172,9 @@ def _sure(flights: tuple[ManeuverFlight, ...]) -> Iterator[Sentence]:
 
 
 def _rows(flights: tuple[ManeuverFlight, ...]) -> Iterator[list[Cell]]:
-    if any(flight.lift_off_s is not None for flight in flights):
-        yield ["lift-off after", *(_largest(one, "lift_off_s", absent="not reached") for one in flights)]
-        yield ["after a run of", *(_largest(one, "ground_run_m", absent="not reached") for one in flights)]
+    if any(flight.climb_m_s is not None for flight in flights):
+        for label, name in TAKEN_OFF:
+            yield [label, *(_largest(one, name, absent="not reached") for one in flights)]
     if any(flight.spin_turns is not None for flight in flights):
         for label, name, look in SPUN:
             yield [label, *(_largest(one, name, absent="does not stop", **look) for one in flights)]
