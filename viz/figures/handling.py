@@ -1,4 +1,4 @@
-"""Control travel and forces against bank with all powerplants, and the roots of their modes, arrows between them."""
+"""Control travel against bank with all powerplants, the roots of their modes, arrows between them, and the forces."""
 
 from __future__ import annotations
 
@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 
-from sim.flight.force_limits import MINUTES
 from sim.units.quantities import band_ends, quantity
+from viz.figures.handling_forces import FORCES, UPWARD, draw_forces
 from viz.figures.sheet import INKS, cross, mark, sheet, style
 
 if TYPE_CHECKING:
@@ -26,37 +26,31 @@ if TYPE_CHECKING:
 
 CONTROLS = {"elevator_share": "Elevator", "rudder_share": "Rudder", "aileron_share": "Aileron"}
 """Field of a turn -> title of its panel."""
-FORCES = {"stick_force_n": ("Stick, fore and aft", MINUTES.stick_n), "pedal_force_n": ("Pedal", MINUTES.pedal_n)}
-"""Likewise, with the force that a pilot holds for minutes."""
-MINUTES_LINE = "held for minutes between these"
 BELOW = 0.3
 """Room under the real axis for the names of the roots on it, over what is above."""
 WIDEST = 110.0
 """Of the axis of control travel, where a band goes beyond the stops. [%]"""
+FREE = "plus: stick and pedals free"
 PAPER = {"facecolor": "white", "edgecolor": "none", "pad": 0.6, "alpha": 0.75}
 """Behind names among dots."""
 BELOW_ITS_MARKS = "short period"
 WITHIN = 0.99
 """Share of the roots drawn that the panel has room for."""
-UPWARD, ACROSS = 30, 60
-"""Letters to a line of what is written upward, and across."""
+ACROSS = 60
+"""Letters to a line of what is written across."""
 
 
 def draw(answer: Handling, units: Units) -> Figure:
-    """Return three panels of control travel, one of roots and two of forces."""
-    figure, panels = sheet(3, 2, width_in=10.0, height_in=11.0)
+    """Return three panels of control travel, one of roots, and for each force one over bank and one over speed."""
+    figure, panels = sheet(2 + len(FORCES), 2, width_in=10.0, height_in=16.0)
     for panel, name in zip(panels, CONTROLS, strict=False):
         _over_bank(panel, answer, _Drawn(name, 100.0, fill(f"{quantity(name).meaning} [%]", UPWARD)))
         if panel.collections:
             least, most = panel.get_ylim()
             panel.set_ylim(max(least, -WIDEST), min(most, WIDEST))
         panel.set_title(CONTROLS[name])
-    for panel, (name, (title, minutes_n)) in zip(panels[4:], FORCES.items(), strict=True):
-        drawn = _Drawn(name, quantity(name).shown(units)[1], fill(quantity(name).label(units), UPWARD))
-        _over_bank(panel, answer, drawn)
-        _held_for_minutes(panel, minutes_n * drawn.factor)
-        panel.set_title(title)
-    for panel in (*panels[:3], *panels[4:]):
+    draw_forces(panels[4:], answer, units, lambda panel, *drawn: _over_bank(panel, answer, _Drawn(*drawn)))
+    for panel in (*panels[:3], *panels[4::2]):
         panel.set_xlabel(quantity("bank_deg").label(units))
     meant = "marks: steepest bank of 2° steps\nthin: beyond a limit"
     if any(turn.holds_probability is not None for found in answer.powerplants.values() for turn in found.turns):
@@ -67,7 +61,18 @@ def draw(answer: Handling, units: Units) -> Figure:
     largest_first = sorted(answer.powerplants.items(), key=lambda item: -abs(item[1].angular_momentum_kg_m2_s))
     clouds = {name: one.drawn_roots for name, one in largest_first if one.drawn_roots is not None}
     draw_roots(panels[3], {name: powerplant.modes for name, powerplant in largest_first}, units, clouds)
+    _free_roots(panels[3], dict(largest_first))
     return figure
+
+
+def _free_roots(panel: Axes, found: Mapping[str, PowerplantHandling]) -> None:
+    """Add the roots with stick and pedals free, and to the legend what their marks are."""
+    for index, one in enumerate(found.values()):
+        real, imag = ([getattr(mode, part) for mode in one.free_modes] for part in ("real_per_s", "imag_rad_s"))
+        panel.plot(real, imag, label=f"_{FREE}", **{**mark(index), "marker": "+", "markersize": 8.0})
+    before = panel.get_legend()
+    words = before.get_title().get_text() if before else ""
+    panel.legend(loc="best", title=f"{words}\n{FREE}".strip())
 
 
 class _Drawn(NamedTuple):
@@ -95,13 +100,6 @@ def _over_bank(panel: Axes, answer: Handling, drawn: _Drawn) -> None:
     panel.axvline(0.0, color="#808080", linewidth=0.6)
     panel.axhline(0.0, color="#808080", linewidth=0.6)
     panel.set_ylabel(drawn.label)
-
-
-def _held_for_minutes(panel: Axes, limit: float) -> None:
-    """Draw between which forces a pilot can hold them for minutes."""
-    for line in (-limit, limit):
-        panel.axhline(line, color=INKS[5], linewidth=0.8, linestyle=":", label=MINUTES_LINE if line > 0.0 else None)
-    panel.legend(handles=[one for one in panel.get_lines() if one.get_label() == MINUTES_LINE], loc="best")
 
 
 def _band(panel: Axes, found: PowerplantHandling, index: int, drawn: _Drawn) -> None:

@@ -75,19 +75,6 @@ def test_control_travel_is_drawn_in_percent_where_the_turn_holds(answers, drawn,
             assert value == pytest.approx(100.0 * getattr(turn, field)) if turn.holds else math.isnan(value)
 
 
-@pytest.mark.parametrize(("panel", "field"), [(4, "stick_force_n"), (5, "pedal_force_n")])
-def test_forces_are_drawn_in_pounds_with_what_is_held_for_minutes(answers, drawn, panel, field):
-    pound_n, axes = 4.4482216152605, drawn["handling"].axes[panel]
-    for name in NAMES:
-        turns = answers["handling"].powerplants[name].turns
-        shown = line(axes, name)
-        for value, turn in zip(shown.get_ydata(), turns, strict=True):
-            assert value * pound_n == pytest.approx(getattr(turn, field)) if turn.holds else math.isnan(value)
-    assert "[lbf]" in axes.get_ylabel()
-    limit = {"stick_force_n": 10.0, "pedal_force_n": 20.0}[field]
-    assert list(line(axes, "held for minutes between these").get_ydata()) == pytest.approx([limit, limit])
-
-
 def test_turns_outside_the_range_of_validity_are_crossed():
     """Fast, none is; slow, those that the answer names and that can be held, in every panel and at their shares."""
     banks = tuple(float(bank) for bank in range(-64, 65, 8))

@@ -1,0 +1,106 @@
+"""Forces at stick and pedals over bank and over speed with all powerplants, between what a pilot can hold."""
+
+from __future__ import annotations
+
+from textwrap import fill
+from typing import TYPE_CHECKING, Any
+
+from matplotlib.lines import Line2D
+
+from sim.flight.force_limits import MINUTES, MOMENT
+from sim.units.quantities import quantity
+from viz.figures.sheet import INKS, style
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from matplotlib.axes import Axes
+
+    from sim.studies.handling_answer import Handling
+    from viz.sheets.format import Units
+
+FORCES = {
+    "stick_force_n": ("Stick, fore and aft", MINUTES.stick_n, MOMENT.stick_n),
+    "stick_side_force_n": ("Stick, sideways", MINUTES.stick_side_n, MOMENT.stick_side_n),
+    "pedal_force_n": ("Pedal", MINUTES.pedal_n, MOMENT.pedal_n),
+}
+"""Field of a turn -> title of its panels, and what a pilot holds of it for minutes and for a moment [N]."""
+LIMIT_STROKES = (":", (0, (6, 2)))
+REACHED = 0.6
+"""Share of a limit that an axis must reach to have its line: one far outside would leave no room for the forces."""
+UPWARD = 30
+"""Letters to a line of what is written upward."""
+SPEED_TITLE = "{title}, level over speed"
+ONE_THROTTLE = "at one throttle"
+DOTS = "dots: with the throttle of level flight between them\nthin: beyond a limit\n"
+LIMITS_OF = "14 CFR 23.143(c)"
+
+
+def draw_forces(
+    panels: list[Axes], answer: Handling, units: Units, over_bank: Callable[[Axes, str, float, str], None]
+) -> None:
+    """Draw a row of two panels for each force: over bank, and over speed in straight flight.
+
+    Parameters
+    ----------
+    panels : list of Axes
+        Two for each of `FORCES`.
+    answer : Handling
+        Turns and straight flight of each powerplant.
+    units : str
+        Of the reader.
+    over_bank : function
+        (panel, field, factor, label of the axis): draws a field of the turns over bank.
+    """
+    pairs = zip(panels[::2], panels[1::2], strict=True)
+    for (banked, straight), (name, (title, *limits_n)) in zip(pairs, FORCES.items(), strict=True):
+        factor = quantity(name).shown(units)[1]
+        label = fill(quantity(name).label(units), UPWARD)
+        over_bank(banked, name, factor, label)
+        banked.set_title(title)
+        _over_speed(straight, answer, name, units)
+        straight.set_title(SPEED_TITLE.format(title=title))
+        straight.set_ylabel(label)
+        for panel, meant in ((banked, ""), (straight, DOTS)):
+            _limits(panel, [factor * limit for limit in limits_n], quantity(name).shown(units)[0], meant)
+
+
+def _over_speed(panel: Axes, answer: Handling, name: str, units: Units) -> None:
+    """Draw what each level flight takes, thick where it can be flown, and a dotted piece at one throttle."""
+    speed, factor = quantity("speed_m_s"), quantity(name).shown(units)[1]
+    for index, (powerplant, found) in enumerate(answer.powerplants.items()):
+        level = [row for row in found.forces.straight if row.power == "level"]
+        same = [row for row in found.forces.straight if row.power == "same"]
+        at = [speed.shown(units)[1] * row.speed_m_s for row in level]
+        force = [factor * getattr(row, name) for row in level]
+        ink = style(index)
+        panel.plot(at, force, color=ink["color"], linewidth=0.7, alpha=0.6)
+        flown = [value if row.limit is None else float("nan") for value, row in zip(force, level, strict=True)]
+        panel.plot(at, flown, label=powerplant, **ink)
+        panel.plot(
+            [speed.shown(units)[1] * row.speed_m_s for row in same],
+            [factor * getattr(row, name) for row in same],
+            color=ink["color"],
+            linewidth=0.9,
+            marker=".",
+            label=f"_{ONE_THROTTLE}, {powerplant}",
+        )
+    panel.axhline(0.0, color="#808080", linewidth=0.6)
+    panel.set_xlabel(speed.label(units))
+
+
+def _limits(panel: Axes, limits: list[float], unit: str, meant: str) -> None:
+    """Draw between which forces a pilot can hold them for minutes and for a moment, by 14 CFR 23.143(c)."""
+    reach = max(map(abs, panel.get_ylim()))
+    panel.legend(handles=list(_limit_lines(panel, limits, unit, reach)), loc="best", title=meant + LIMITS_OF)
+
+
+def _limit_lines(panel: Axes, limits: list[float], unit: str, reach: float) -> Iterator[Line2D]:
+    for limit, word, stroke in zip(limits, ("minutes", "a moment"), LIMIT_STROKES, strict=True):
+        look: dict[str, Any] = {"color": INKS[5], "linewidth": 0.9, "linestyle": stroke}
+        label = f"held for {word}: {limit:.0f} {unit}"
+        if reach < REACHED * limit:
+            yield Line2D([], [], **look, label=f"{label}, beyond this axis")
+            continue
+        panel.axhline(-limit, **look)
+        yield panel.axhline(limit, **look, label=label)
