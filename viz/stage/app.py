@@ -119,14 +119,19 @@ class Window:
         self.frame(0.0)
         gc.collect()
         gc.freeze()
+        gc.disable()  # frames make no cycles; what the exchange of a scene leaves is collected with it
         try:
             while not self.show.session.finished:
                 pace.tick(FRAMES_A_SECOND)
                 now_s = time.perf_counter()
+                before = self.show.session.scene, self.show.session.overlay
                 self.frame(min(now_s - before_s, LONGEST_S))
                 before_s = now_s
+                if before != (self.show.session.scene, self.show.session.overlay):
+                    gc.collect()
         except KeyboardInterrupt:
             pass
         finally:
+            gc.enable()
             gc.unfreeze()
             pygame.display.quit()

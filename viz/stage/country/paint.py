@@ -20,8 +20,10 @@ if TYPE_CHECKING:
 
     Numbers = NDArray[np.float64]
 
+ROWS: Final = 170
+"""The ground is drawn at about as many lines as this for the whole picture, and scaled: that is softer, and quicker."""
 COARSE: Final = 3
-"""The ground is drawn at a third of the size of the picture, and scaled: that is softer, and nine times as quick."""
+"""The least number of pixels of the picture that a pixel of the ground is scaled to."""
 CLEAR_M, HAZE_M, MOST_HAZE = 250.0, 2600.0, 0.93
 """Haze begins at the first distance and grows within the second."""
 SHADOW: Final = (28, 34, 40, 150)
@@ -32,16 +34,17 @@ def paint_country(surface: pygame.Surface, country: Country, contrast: str) -> N
     left, top, wide, tall = (round(part) for part in country.rect)
     horizon = min(max(round(country.horizon_y), top), top + tall)
     _sky(surface, country, horizon, contrast)
-    rows, columns = -(-(top + tall - horizon) // COARSE), -(-wide // COARSE)
+    coarse = max(COARSE, round(tall / ROWS))
+    rows, columns = -(-(top + tall - horizon) // coarse), -(-wide // coarse)
     if rows < 2:
         return
     ground = _sheet(columns, rows)
-    depth = _ground(ground, country, horizon, contrast)
+    depth = _ground(ground, country, horizon, coarse, contrast=contrast)
     for outline in country.shadow:
-        points = [((x - left) / COARSE, (y - horizon) / COARSE) for x, y in outline]
+        points = [((x - left) / coarse, (y - horizon) / coarse) for x, y in outline]
         gfxdraw.filled_polygon(ground, points, SHADOW)
     ground.blit(_haze(columns, rows, depth, contrast), (0, 0))
-    surface.blit(pygame.transform.smoothscale(ground, (columns * COARSE, rows * COARSE)), (left, horizon))
+    surface.blit(pygame.transform.smoothscale(ground, (columns * coarse, rows * coarse)), (left, horizon))
 
 
 @lru_cache(maxsize=4)
@@ -60,18 +63,18 @@ def _sky(surface: pygame.Surface, country: Country, horizon: int, contrast: str)
         x += around
 
 
-def _ground(ground: pygame.Surface, country: Country, horizon: int, contrast: str) -> tuple[float, ...]:
+def _ground(ground: pygame.Surface, country: Country, horizon: int, coarse: int, *, contrast: str) -> tuple[float, ...]:
     """Fill the ground row by row from the square of country; return the distance of some rows [m]."""
     columns, rows = ground.get_size()
     centre_x, centre_y = country.centre
-    down = ((np.arange(rows, dtype=float) + 0.5) * COARSE + horizon - centre_y) / country.focal_px
+    down = ((np.arange(rows, dtype=float) + 0.5) * coarse + horizon - centre_y) / country.focal_px
     right: Numbers = (
-        (np.arange(columns, dtype=float) + 0.5) * COARSE + round(country.rect.x) - centre_x
+        (np.arange(columns, dtype=float) + 0.5) * coarse + round(country.rect.x) - centre_x
     ) / country.focal_px
     cosine, sine = math.cos(country.tilt_rad), math.sin(country.tilt_rad)
     along = country.height_m / np.maximum(sine + cosine * down, 1e-4)
     ahead = along * (cosine - sine * down)
-    level = np.clip(np.log2(np.maximum(along * COARSE / country.focal_px / PIXEL_M, 1.0)), 0, LEVELS - 1)
+    level = np.clip(np.log2(np.maximum(along * coarse / country.focal_px / PIXEL_M, 1.0)), 0, LEVELS - 1)
     pixels = pygame.surfarray.pixels2d(ground).T
     _looked_up(
         pixels, country, ahead=ahead, along=along, right=right, level=level.round().astype(int), contrast=contrast

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
@@ -137,14 +138,20 @@ def _trail(plane: AirplaneView, camera: Camera, unit: float, *, who: str) -> lis
 
 def _disc(camera: Camera, turn: Numbers, figure: Figure) -> Veil:
     """Return the propeller as a steady translucent disc, so that nothing flickers."""
+    corners, opacity = _sectors(figure.hub, figure.disc_radius_m)
+    return Veil(camera.project(camera.seen(corners @ turn.T)).reshape(-1, 4, 2), opacity, "blade")
+
+
+@lru_cache(maxsize=4)
+def _sectors(hub: tuple[float, float, float], radius_m: float) -> tuple[Numbers, Numbers]:
+    """Return corners of the disc's sectors, four by four, in body axes [m], and the opacity of each sector."""
     angle = np.linspace(0.0, math.tau, SECTORS + 1)
-    around = figure.disc_radius_m * np.stack([np.zeros_like(angle), np.sin(angle), -np.cos(angle)], axis=-1)
-    hub, found, opacity = np.array(figure.hub), [], []
-    for start, end, share in RINGS:
-        inner, outer = (camera.project(camera.seen((hub + radius * around) @ turn.T)) for radius in (start, end))
+    around = radius_m * np.stack([np.zeros_like(angle), np.sin(angle), -np.cos(angle)], axis=-1)
+    found: list[Numbers] = []
+    for start, end, _ in RINGS:
+        inner, outer = (np.array(hub) + radius * around for radius in (start, end))
         found.append(np.stack([inner[:-1], inner[1:], outer[1:], outer[:-1]], axis=1))
-        opacity.append(np.full(SECTORS, share))
-    return Veil(np.concatenate(found), np.concatenate(opacity), "blade")
+    return np.concatenate(found).reshape(-1, 3), np.repeat([share for _, _, share in RINGS], SECTORS)
 
 
 def _arrow(

@@ -6,7 +6,7 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from viz.stage.solid.body import body
+from viz.stage.solid.body import body, plain_body
 from viz.stage.solid.bracing import bracing, wheels
 from viz.stage.solid.engine import engine
 from viz.stage.solid.pilot import pilots
@@ -40,8 +40,8 @@ def ghost(figure: Figure) -> Solid:
     builder, figure = Builder(), replace(figure, section=(figure.section[0], figure.section[2], figure.section[-1]))
     for number, one in enumerate(figure.wings):
         wing(builder, figure, one, number, ribs=False)
-    body(builder, figure)
+    plain_body(builder, figure)
     tail(builder, figure)
     bracing(builder, figure)
-    wheels(builder, figure)
+    wheels(builder, figure, plain=True)
     return builder.solid()

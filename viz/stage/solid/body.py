@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 ROUND: Final = 14
 """Faces round the fuselage."""
+RINGS, PLAIN_RINGS = 12, 6
+"""Rings of the fuselage from the firewall to the stern, and of its shape alone."""
 COWL_ROUND: Final = 30
 COWL_M: Final = 0.44
 """Length of the cowl. [m]"""
@@ -43,7 +45,7 @@ def cowl_back_m(figure: Figure) -> float:
 
 def body(builder: Builder, figure: Figure) -> None:
     """Add the fuselage and the cowl."""
-    rows = _rings(figure)
+    rows = _rings(figure, RINGS)
     count = len(rows) - 1
     roles = [("metal" if place < 3 else "linen") for place in range(count)]
     roles[-2] = "marking"
@@ -54,12 +56,24 @@ def body(builder: Builder, figure: Figure) -> None:
     _cowl(builder, figure)
 
 
-def _rings(figure: Figure) -> Numbers:
-    """Return rings of the fuselage from the firewall to the stern, closed, shape (n, ROUND + 1, 3) [m]."""
+def plain_body(builder: Builder, figure: Figure) -> None:
+    """Add the fuselage and the cowl as a shape of which the outline alone is seen."""
+    rows = _rings(figure, PLAIN_RINGS)
+    middle = rows.mean(axis=1)
+    builder.skin(rows, "linen", within=0.5 * (middle[:-1] + middle[1:])[:, None, :])
+    hub_x, _, hub_z = figure.hub
+    back, front, angle = cowl_back_m(figure), hub_x - 0.12, np.linspace(-np.pi, np.pi, ROUND + 1)
+    around = cowl_radius_m(figure) * np.stack([np.zeros_like(angle), np.sin(angle), -np.cos(angle)], axis=-1)
+    cowl = np.array([[x, 0.0, hub_z] + share * around for x, share in ((back, 0.97), (front, 0.95), (front, 0.0))])
+    builder.skin(cowl, "metal", within=[0.5 * (back + front), 0.0, hub_z])
+
+
+def _rings(figure: Figure, count: int) -> Numbers:
+    """Return rings of the fuselage from the firewall to the stern, closed, shape (count, ROUND + 1, 3) [m]."""
     shape, (hub_x, _, hub_z) = figure.body, figure.hub
     radius, start = cowl_radius_m(figure) * 0.97, cowl_back_m(figure)
     del hub_x
-    aft = np.linspace(0.0, 1.0, 12)
+    aft = np.linspace(0.0, 1.0, count)
     x = start + aft * (shape.stern_m - start)
     into = np.clip((start - x) / max(start - shape.full_to_m, 1e-3), 0.0, 1.0)
     round_off = into**0.5

@@ -17,7 +17,8 @@ if TYPE_CHECKING:
 STRUT_M, WIRE_M, AXLE_M = 0.05, 0.008, 0.05
 PIECE_M: Final = 0.35
 """Rods are cut into pieces of about this length. [m]"""
-ROUND: Final = 16
+ROUND, PLAIN_ROUND = 16, 10
+"""Faces round a wheel, and round one of which the outline alone is seen."""
 TYRE_SHARE, TYRE_M = 0.74, 0.05
 """Radius of the cloth of a wheel over that of its tyre, and half the width of that. [m]"""
 
@@ -33,12 +34,12 @@ def _pieces(one: tuple[float, float, float], other: tuple[float, float, float]) 
     return max(2, round(float(np.linalg.norm(np.subtract(one, other))) / PIECE_M))
 
 
-def wheels(builder: Builder, figure: Figure) -> None:
-    """Add wheels with their legs and axle, and the skid."""
+def wheels(builder: Builder, figure: Figure, *, plain: bool = False) -> None:
+    """Add wheels with their legs and axle, and the skid; plain for the sake of their outline alone."""
     pair = [wheel for wheel in figure.wheels if wheel.radius_m]
     skids = [wheel for wheel in figure.wheels if not wheel.radius_m]
     for wheel in pair:
-        _wheel(builder, wheel)
+        _wheel(builder, wheel, PLAIN_ROUND if plain else ROUND)
         _legs(builder, figure, wheel)
     if len(pair) == 2:
         builder.rod(pair[0].axle, pair[1].axle, "steel", width_m=AXLE_M, pieces=6)
@@ -64,9 +65,9 @@ def _legs(builder: Builder, figure: Figure, wheel: WheelFigure) -> None:
     )
 
 
-def _wheel(builder: Builder, wheel: WheelFigure) -> None:
+def _wheel(builder: Builder, wheel: WheelFigure, count: int) -> None:
     x, y, z = wheel.axle
-    angle = np.linspace(0.0, 2.0 * np.pi, ROUND + 1)
+    angle = np.linspace(0.0, 2.0 * np.pi, count + 1)
     around = np.stack([np.cos(angle), np.zeros_like(angle), np.sin(angle)], axis=-1)
     middle, r = np.array([x, y, z]), wheel.radius_m
 

@@ -41,15 +41,15 @@ def paint_facets(surface: pygame.Surface, facets: Facets, contrast: Contrast) ->
     dark = (KEYLINE * inks).tolist()
     colours, corners = inks.tolist(), np.clip(facets.corners, -FAR_PX, FAR_PX).tolist()
     bands, ends = _bands(facets)
-    lines: dict[int, list[list[list[float]]]] = {}
-    for owner, edge in zip(facets.keyline.owner.tolist(), facets.keyline.ends.tolist(), strict=True):
-        lines.setdefault(owner, []).append(edge)
-    polygon, stroke, none = pygame.draw.polygon, pygame.draw.aaline, ()
+    by_owner = np.argsort(facets.keyline.owner, kind="stable")
+    lines = facets.keyline.ends[by_owner].tolist()
+    first = np.searchsorted(facets.keyline.owner[by_owner], np.arange(count + 1)).tolist()
+    polygon, stroke = pygame.draw.polygon, pygame.draw.aaline
     for place in facets.order.tolist():
         ink = colours[place]
         if place < count:
             polygon(surface, ink, corners[place])
-            for one, other in lines.get(place, none):
+            for one, other in lines[first[place] : first[place + 1]]:
                 stroke(surface, dark[place], one, other)
         else:
             rod = place - count

@@ -39,6 +39,7 @@ class Flown:
         self._later = pilot_step(flyer, ready.wanted if ready else self._by_hand, STEP_S)
         self._trail: deque[Vector] = deque(maxlen=TRAIL_MARKS)
         self._next_mark_s = 0.0
+        self._read: FlightReading | None = None
 
     def take_over(self) -> None:
         """Hand the stick to the visitor in mid-air."""
@@ -47,6 +48,7 @@ class Flown:
     def step(self, time_s: float) -> None:
         """Fly one fixed step from `time_s`."""
         self.before, self.state = self.state, self._later(time_s, self.state)
+        self._read = None
         if time_s >= self._next_mark_s:
             self._next_mark_s = time_s + TRAIL_EVERY_S
             self._trail.append(axes(self._attitude(1.0))[0])
@@ -61,8 +63,15 @@ class Flown:
         return between((e0, e1, e2, e3), (f0, f1, f2, f3), blend)
 
     def read(self) -> FlightReading:
-        """Return what the instruments show."""
-        return reading(self._flyer, self.state)
+        """Return what the instruments show; read once for all who look between two steps."""
+        if self._read is None:
+            self._read = reading(self._flyer, self.state)
+        return self._read
+
+    @property
+    def heading_rad(self) -> float:
+        """Where the nose points now, from north, right positive [rad]."""
+        return heading(axes(self._attitude(1.0))[0])
 
     def view(self, blend: float) -> AirplaneView:
         """Return the airplane at a share `blend` of the way between its last two states."""

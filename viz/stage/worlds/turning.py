@@ -120,7 +120,7 @@ class TurningWorld(World):
         return self._steps * STEP_S
 
     def _mean_heading(self) -> float:
-        rotary, fixed = (flown.view(1.0).heading_rad for flown in self._pair)
+        rotary, fixed = (flown.heading_rad for flown in self._pair)
         return angle_towards(rotary, fixed, 0.5)
 
     def view(self) -> TurningView:
