@@ -60,11 +60,30 @@ def greatest_lift(strips: Strips, polar: Polar, derivatives: Derivatives) -> flo
     polar, derivatives : Polar, Derivatives
         Of the linear model.
     """
+    return _top(strips, polar, derivatives)[1]
+
+
+def stall_alpha_rad(strips: Strips, polar: Polar, derivatives: Derivatives) -> float:
+    """Return the angle of attack of the greatest lift in trim [rad].
+
+    Parameters
+    ----------
+    strips, polar, derivatives
+        As `greatest_lift` takes them.
+    """
+    return _top(strips, polar, derivatives)[0]
+
+
+def _top(strips: Strips, polar: Polar, derivatives: Derivatives) -> tuple[float, float]:
+    """Return angle of attack [rad] and lift coefficient at the top of the parabola through the greatest lift."""
     lift = trimmed_lift(strips, polar, derivatives, ANGLES_RAD)
     top = int(np.clip(np.argmax(lift), 1, len(lift) - 2))
     before, at, after = lift[top - 1 : top + 2].tolist()
-    bend = before - 2.0 * at + after
-    return float(at - (after - before) ** 2 / (8.0 * bend)) if bend < 0.0 else float(at)
+    bend, step_rad = before - 2.0 * at + after, float(ANGLES_RAD[1] - ANGLES_RAD[0])
+    if bend >= 0.0:
+        return float(ANGLES_RAD[top]), float(at)
+    rise = after - before
+    return float(ANGLES_RAD[top]) - 0.5 * step_rad * rise / bend, float(at - rise**2 / (8.0 * bend))
 
 
 def trimmed_lift(strips: Strips, polar: Polar, derivatives: Derivatives, alpha_rad: Numbers) -> Numbers:

@@ -33,8 +33,9 @@ class Landing:
         Engine cut, without brakes and with them. [m]
     running_m, running_thrust_n : array
         Engine kept running, without brakes, and what it pulls then at touchdown, in the mean. [m, N]
-    blip_share : array
-        Rudder of its travel that holds the nose with the ignition on less that with it off, left positive.
+    blip_share, blip_end_share : array
+        Rudder of its travel, left positive, that holds the nose as the ignition comes on, and at the end of its time,
+        less that with the ignition off.
     """
 
     run_m: Array
@@ -42,6 +43,7 @@ class Landing:
     running_m: Array
     running_thrust_n: Array
     blip_share: Array
+    blip_end_share: Array
 
 
 def landing(place: FieldPlace, blip: Blip) -> Landing:
@@ -49,15 +51,15 @@ def landing(place: FieldPlace, blip: Blip) -> Landing:
     cut, braked = (run_at(place, 0.0, braked=brakes) for brakes in (False, True))
     touch = place.touchdown_m_s
     if place.flying.powerplant.kind == "rotary":
-        running, thrust, share = _blipped(place, blip)
+        running, thrust, *shares = _blipped(place, blip)
     else:
         idle = idle_throttle(place)
         running = run_at(place, idle).distance_m
         engine, propeller = place.airplane.engine, place.airplane.propeller
         most = place.flying.powerplant.full_speed_rad_s
         thrust = thrust_n(engine, propeller, place.density, most, throttle=idle)(touch)
-        share = np.full_like(touch, np.nan)
-    return Landing(cut.distance_m, braked.distance_m, running, thrust, share)
+        shares = 2 * [np.full_like(touch, np.nan)]
+    return Landing(cut.distance_m, braked.distance_m, running, thrust, *shares)
 
 
 def idle_throttle(place: FieldPlace) -> Array:
@@ -83,8 +85,8 @@ def run_at(place: FieldPlace, throttle: Array | float, *, braked: bool = False) 
     )
 
 
-def _blipped(place: FieldPlace, blip: Blip) -> tuple[Array, Array, Array]:
-    """Return run, mean thrust and change of rudder of a rotary whose ignition is cut and restored."""
+def _blipped(place: FieldPlace, blip: Blip) -> tuple[Array, Array, Array, Array]:
+    """Return run, mean thrust and both changes of rudder of a rotary whose ignition is cut and restored."""
     travel, down, wheels = place.flying.travel, place.gear.tail_down_rad, place.wheels(0.0)
     touch, along = place.touchdown_m_s, place.touchdown_m_s * np.cos(down)
     cycle = blipped_cycle(
@@ -100,7 +102,7 @@ def _blipped(place: FieldPlace, blip: Blip) -> tuple[Array, Array, Array]:
         spin_rad_s=cycle.on_rad_s,
         headwind_m_s=place.headwind_m_s,
     )
-    on_share, off_share = (
+    off_share, once_share, end_share = (
         rudder_share(
             wheels,
             travel,
@@ -109,6 +111,6 @@ def _blipped(place: FieldPlace, blip: Blip) -> tuple[Array, Array, Array]:
             pitch_rad=down,
             spin_rad_s=spin,
         )
-        for throttle, spin in ((1.0, cycle.on_rad_s), (0.0, cycle.off_rad_s))
+        for throttle, spin in ((0.0, cycle.off_rad_s), (1.0, cycle.off_rad_s), (1.0, cycle.on_rad_s))
     )
-    return run_m, cycle.thrust_n, on_share - off_share
+    return run_m, cycle.thrust_n, once_share - off_share, end_share - off_share

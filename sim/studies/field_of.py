@@ -11,6 +11,7 @@ import numpy as np
 from sim.studies.bands import ends_of
 from sim.studies.field_landing import landing
 from sim.studies.field_place import demand_run, raising_swing
+from sim.studies.field_stance import stance_of
 from sim.studies.field_wind import WindHeld, winds_held
 
 if TYPE_CHECKING:
@@ -52,19 +53,24 @@ class FieldOf:
         not come to a stop. [m]
     running_thrust_n : float
         What it pulls then at touchdown, in the mean. [N]
-    blip_share : float or None
-        Of a rotary: rudder of its travel, left positive, that the ignition coming on asks for at touchdown.
+    blip_share, blip_end_share : float or None
+        Of a rotary: rudder of its travel, left positive, that the ignition coming on asks for at touchdown, at once and
+        when the propeller has gained speed, just before it is cut; beyond that with the ignition off.
     winds : tuple of WindHeld
         Wind across take-off, approach and touchdown that the controls hold, from the left and from the right.
     tail_down_deg, stall_alpha_deg : float
-        Attitude on all wheels, and angle of attack of the stall. [degrees]
-    nose_over_deg : float
-        From the vertical through the main wheels' contact back to the centre of gravity, the airplane level. [degrees]
+        Attitude on all wheels, and angle of attack of the stall: greatest lift of the strips in trim, power off.
+        [degrees]
+    nose_over_deg, nose_over_friction : float
+        From the vertical through the main wheels' contact back to the centre of gravity, the airplane level, and the
+        friction of the wheels over its weight that then stands it on its nose. [degrees, -]
     overturn_deg : float
         Slope from the line through a main wheel and the tail wheel up to the centre of gravity: more than 63 tips over
         in a turn. [degrees]
     propeller_clearance_m, propeller_clearance_tail_down_m : float or None
         Blade tip above the ground, the airplane level, and on all wheels. [m]
+    verdicts : dict of str
+        ``good`` or ``poor`` of those that a practice is known for, by their names: see `sim.studies.field_stance`.
     curve_speeds_m_s, curve_distances_m : tuple of float
         Airspeed and distance of the take-off run. [m/s, m]
     lift_off_low_m_s, lift_off_high_m_s, touchdown_low_m_s, touchdown_high_m_s, tail_up_low_m_s, tail_up_high_m_s,
@@ -77,7 +83,7 @@ class FieldOf:
     running_thrust_low_n, running_thrust_high_n : float or None
         Likewise. [N]
     glide_ratio_low, glide_ratio_high, rudder_share_low, rudder_share_high, raising_share_low, raising_share_high,
-    blip_share_low, blip_share_high : float or None
+    blip_share_low, blip_share_high, blip_end_share_low, blip_end_share_high : float or None
         Likewise.
     take_off_probability, climb_out_probability, stop_probability : float or None
         Of the airplanes drawn, the shares that lift off, that climb over 50 ft, and that come to a stop with the engine
@@ -100,13 +106,16 @@ class FieldOf:
     running_run_m: float | None
     running_thrust_n: float
     blip_share: float | None
+    blip_end_share: float | None
     winds: tuple[WindHeld, ...]
     tail_down_deg: float
     stall_alpha_deg: float
     nose_over_deg: float
+    nose_over_friction: float
     overturn_deg: float
     propeller_clearance_m: float | None
     propeller_clearance_tail_down_m: float | None
+    verdicts: dict[str, str]
     curve_speeds_m_s: tuple[float, ...]
     curve_distances_m: tuple[float, ...]
     lift_off_low_m_s: float | None = None
@@ -139,6 +148,8 @@ class FieldOf:
     running_thrust_high_n: float | None = None
     blip_share_low: float | None = None
     blip_share_high: float | None = None
+    blip_end_share_low: float | None = None
+    blip_end_share_high: float | None = None
     take_off_probability: float | None = None
     climb_out_probability: float | None = None
     stop_probability: float | None = None
@@ -174,18 +185,12 @@ def field_of(
     demand_run(off.run)
     values = {name: float(value[0]) for name, value in _numbers(place, off, raising_s, blip).items()}
     known: dict[str, Any] = {name: value if math.isfinite(value) else None for name, value in values.items()}
-    polar, d, gear = place.airplane.polar, place.airplane.derivatives, place.gear
     farther = np.diff(off.run.distances_m[:, 0], prepend=-1.0) > 0.0  # parts share their ends
     found = FieldOf(
         **known,
         take_off_time_s=float(off.run.time_s[0]),
         winds=(),
-        tail_down_deg=math.degrees(gear.tail_down_rad),
-        stall_alpha_deg=math.degrees((polar.lift_max - polar.lift_zero) / d.lift_alpha),
-        nose_over_deg=math.degrees(math.atan2(float(gear.ahead_m[0]), gear.below_m)),
-        overturn_deg=place.overturn_deg(),
-        propeller_clearance_m=clearance.level_clearance_m if clearance else None,
-        propeller_clearance_tail_down_m=clearance.standing_clearance_m if clearance else None,
+        **stance_of(place, clearance),
         curve_speeds_m_s=tuple(off.run.speeds_m_s[farther, 0].tolist()),
         curve_distances_m=tuple(off.run.distances_m[farther, 0].tolist()),
     )
@@ -217,6 +222,7 @@ def _numbers(place: FieldPlace, off: TakeOff, raising_s: float, blip: Blip) -> d
         "running_run_m": landed.running_m,
         "running_thrust_n": landed.running_thrust_n,
         "blip_share": landed.blip_share,
+        "blip_end_share": landed.blip_end_share,
     }
 
 

@@ -147,6 +147,8 @@ def test_the_sheet_with_bands_prints_each_below_its_number(run):
     assert own.ground_run_low_m < own.ground_run_m < own.ground_run_high_m
     low, high = (round(value / FEET, -1) for value in (own.ground_run_low_m, own.ground_run_high_m))
     assert f"{low:.0f} to {high:.0f}" in shown
+    sizes = sorted(100.0 * abs(end) for end in (own.raising_share_low, own.raising_share_high))
+    assert f"% left ({sizes[0]:.0f} to {sizes[1]:.0f}), with the tail not moving" in shown
 
 
 def test_wrong_input_is_told_with_the_cure(run):

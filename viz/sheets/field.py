@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from viz.sheets.bands import NEARLY_ALL, band, has_band, known
+from sim.model.plausibility.limits import TAIL_WHEEL_CLEARANCE
+from sim.studies.field_place import BRAKED_FRICTION
+from sim.studies.field_stance import NOSE_OVER, OVERTURN, SHORT_OF_STALL
+from viz.sheets.bands import NEARLY_ALL, band, has_band, known, with_band
 from viz.sheets.blocks import Run, Value, listed, next_steps, remarks, rows, say
 from viz.sheets.masses import flown_at
 from viz.sheets.validity import outside, starred
@@ -40,6 +43,7 @@ STANCE = (
     ("attitude on all wheels", "tail_down_deg"),
     ("angle of attack of the stall", "stall_alpha_deg"),
     ("nose over: CG behind the wheels, level", "nose_over_deg"),
+    ("friction that stands it on its nose", "nose_over_friction"),
     ("tip over: slope up to the CG", "overturn_deg"),
     ("propeller above the ground, level", "propeller_clearance_m"),
     ("propeller above the ground, tail down", "propeller_clearance_tail_down_m"),
@@ -65,10 +69,10 @@ HELD = (
     "tail comes up, on the approach with the engine cut and one wing low, at touchdown on all wheels. A tail skid on "
     "the ground holds more, and once it rolls slower than at touchdown it must."
 )
-STANDS = (
-    "Nose over: the steeper, the harder it is to stand it on its nose. Tip over: above 63° it tips over in a fast turn "
-    "(common practice, no source). With an attitude on all wheels below the angle of the stall it lifts off and "
-    "touches down faster, for on them the wing lifts no more; above it the wing stalls before it touches down."
+TURNED = (
+    "At once the torque acts about a shaft that points up on all wheels, so that it turns the nose as well as rolling "
+    "the airplane, away from the swing of the take-off; as the propeller gains speed its slipstream takes part of that "
+    "back."
 )
 
 
@@ -86,7 +90,7 @@ def sheet(answer: FieldAnswer) -> Iterator[Block]:
     yield rows(title, heads, _rows(answer, ROWS), *weak, CONDITIONS, *_sure(answer))
     beyond = outside(wind.approach_beyond for own in owns.values() for wind in own.winds)
     yield rows("Wind across that is held", heads, _winds(answer), HELD, *beyond)
-    yield rows("On its wheels", heads, _rows(answer, STANCE), STANDS)
+    yield rows("On its wheels", heads, _stance(answer), _practice())
     yield from _swings(answer)
     yield flown_at(answer.masses)
     if answer.remarks:
@@ -113,6 +117,36 @@ def _number(own: object, name: str, **look: Any) -> Cell:  # noqa: ANN401
 def _rows(answer: FieldAnswer, wanted: tuple[tuple[str, str], ...]) -> Iterator[list[Cell]]:
     for label, name in wanted:
         yield [label, *(_number(own, name) for own in answer.powerplants.values())]
+
+
+def _stance(answer: FieldAnswer) -> Iterator[list[Cell]]:
+    """Yield how it stands, each with its verdict where a practice is known."""
+    for label, name in STANCE:
+        yield [label, *(_judged(own, name) for own in answer.powerplants.values())]
+
+
+def _judged(own: FieldOf, name: str) -> Cell:
+    verdict = own.verdicts.get(name)
+    return say("{value}, {verdict}", value=_number(own, name), verdict=verdict) if verdict else _number(own, name)
+
+
+def _practice() -> Sentence:
+    """Return what is good practice, whose it is, and what comes of poor."""
+    return say(
+        "Good is, by common practice, no source: on all wheels up to {short} below the angle of attack of the stall "
+        "(farther below it lifts off and touches down faster, above it the wing stalls before it touches down); CG "
+        "{least} to {most} behind the wheels (less: it noses over where the wheels drag that share of the weight, and "
+        "braked they drag about {brakes}; more: it swings round harder); slope up to the CG at most {slope} (more: it "
+        "tips over in a fast turn). By 14 CFR 23.925, 2014 text, at least {clear} under the propeller. The angle of "
+        "the stall is that of greatest lift in trim, power off; {stall} flies into it, and may meet it a degree away.",
+        short=Value("tail_down_deg", SHORT_OF_STALL.most, plain=True),
+        least=Value("nose_over_deg", NOSE_OVER.least, plain=True),
+        most=Value("nose_over_deg", NOSE_OVER.most, plain=True),
+        brakes=Value("nose_over_friction", BRAKED_FRICTION, plain=True),
+        slope=Value("overturn_deg", OVERTURN.most, plain=True),
+        clear=Value("propeller_clearance_m", TAIL_WHEEL_CLEARANCE.least, plain=True),
+        stall=Run("stall"),
+    )
 
 
 def _winds(answer: FieldAnswer) -> Iterator[list[Cell]]:
@@ -161,8 +195,7 @@ def _swings(answer: FieldAnswer) -> Iterator[Sentence]:
     told = [_swing(name, own) for name, own in owns if own.raising_share is not None]
     if told:
         yield say(
-            "Tail coming up in {time}, rudder of its travel that keeps the run straight (in brackets: at that speed, "
-            "the tail not moving): {each}.",
+            "Tail coming up in {time}, rudder of its travel that keeps the run straight: {each}.",
             time=Value("raising_s", answer.raising_s),
             each=listed(told),
         )
@@ -170,32 +203,36 @@ def _swings(answer: FieldAnswer) -> Iterator[Sentence]:
     if short:
         yield say("Full rudder does not keep it straight with {names}: raise the tail slower.", names=", ".join(short))
     blips = [
-        say("{name} {share}", name=name, share=_share(own, "blip_share"))
+        say(
+            "{name} {once} at once, {end} at the end of that time",
+            name=name,
+            once=_share(own, "blip_share"),
+            end=_share(own, "blip_end_share"),
+        )
         for name, own in owns
         if own.blip_share is not None
     ]
     if blips:
         yield say(
             "Kept running: a fixed engine at idle throttle, a rotary by its ignition, on for {on} in {every}. Rudder "
-            "that the ignition takes each time it comes on, at touchdown: {each}.",
+            "that the ignition takes each time it comes on, at touchdown: {each}. {turned}",
             on=Value("blip_on_s", answer.blip_on_s),
             every=Value("blip_every_s", answer.blip_every_s),
             each=listed(blips),
+            turned=TURNED,
         )
 
 
 def _swing(name: str, own: FieldOf) -> Sentence:
     """Return the rudder of one powerplant as the tail comes up."""
     return say(
-        "{name} {rising} ({steady})",
+        "{name} {rising}, with the tail not moving {steady}",
         name=name,
         rising=_share(own, "raising_share"),
-        steady=Value("rudder_share", own.rudder_share, percent=True, signed=True, decimals=0),
+        steady=_share(own, "rudder_share"),
     )
 
 
 def _share(own: FieldOf, name: str) -> Cell:
-    look: dict[str, Any] = {"percent": True, "signed": True, "decimals": 0}
-    if not has_band(own, name):
-        return Value(name, getattr(own, name), **look)
-    return say("{value}, {band}", value=known(own, name, **look), band=band(own, name, " to ", **look))
+    """Return a rudder and its band."""
+    return with_band(own, name, percent=True, signed=True, decimals=0)

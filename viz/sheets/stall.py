@@ -68,7 +68,13 @@ def _slowed(answer: StallAnswer) -> Sentence:
     """Return how quickly speed is lost at the stalls."""
     lost = [one.slowing_m_s2 for own in answer.powerplants.values() for one in own.entries if one.slowing_m_s2]
     least, most = (Value("slowing_m_s2", end) for end in (min(lost, default=None), max(lost, default=None)))
-    return say("At the stalls {least} to {most} of speed are lost.", least=least, most=most)
+    return say(
+        "At the stalls {least} to {most} of speed are lost, so that incidences differ a little from that of steady "
+        "trim, of {field}.",
+        least=least,
+        most=most,
+        field=Run("field"),
+    )
 
 
 def _drawn(own: StallOf) -> tuple[str, ...]:

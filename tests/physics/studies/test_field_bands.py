@@ -44,7 +44,7 @@ def test_of_many_each_runs_as_alone(drawn, number):
     assert many.run.distance_m[number] == pytest.approx(off.run.distance_m[0], rel=1e-7)
     assert many.tail_up_m_s[number] == pytest.approx(off.tail_up_m_s[0], rel=1e-7)
     landed, lands = landing(place, BLIP), landing(drawn, BLIP)
-    for name in ("run_m", "braked_m", "running_m", "running_thrust_n", "blip_share"):
+    for name in ("run_m", "braked_m", "running_m", "running_thrust_n", "blip_share", "blip_end_share"):
         assert getattr(lands, name)[number] == pytest.approx(getattr(landed, name)[0], rel=1e-6, nan_ok=True)
     for sign in (-1.0, 1.0):
         both = rolling_held(place, off, 2.0, sign)[1], rolling_held(drawn, many, 2.0, sign)[1]
