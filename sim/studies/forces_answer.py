@@ -42,6 +42,39 @@ class StraightForces:
 
 
 @dataclass(frozen=True, slots=True)
+class LetGo:
+    """The steady flight to which the airplane balances at the throttle of level flight with controls let go.
+
+    Attributes
+    ----------
+    what : str
+        ``pedals``: the hand keeps airspeed and the wings level; ``all, trimmed``: stick and pedals, but for the force
+        fore and aft of level flight, which a spring or a turned tailplane holds; ``all``: nothing is held.
+    speed_m_s, bank_deg, turn_rate_deg_s, sideslip_deg, climb_rate_m_s : float
+        Right positive, wind from the right positive, up positive; not-a-number where nothing balances. [m/s, °, °/s]
+    elevator_share, aileron_share, rudder_share : float
+        As in `sim.studies.handling_answer.SteadyTurn`.
+    time_to_double_s : float or None
+        Of what grows fastest about that flight, with what is let go of elevator and rudder free and the ailerons held;
+        None where nothing grows. [s]
+    beyond : tuple of str
+        Bounds of `sim.flight.validity` that it passes.
+    """
+
+    what: str
+    speed_m_s: float
+    bank_deg: float
+    turn_rate_deg_s: float
+    sideslip_deg: float
+    climb_rate_m_s: float
+    elevator_share: float
+    aileron_share: float
+    rudder_share: float
+    time_to_double_s: float | None
+    beyond: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class StickForces:
     """Stick force and stability with the stick free, with one powerplant.
 
@@ -64,6 +97,8 @@ class StickForces:
     straight : tuple of StraightForces
         Level over speed, then faster and slower at the same throttle, then with full and idle throttle at the speed of
         the turns.
+    let_go : tuple of LetGo
+        With the pedals let go, with stick and pedals and a trimmed elevator, with nothing held.
     estimated : tuple of str
         Keys of the scenario in whose place estimates serve.
     stick_force_per_g_low_n, stick_force_per_g_high_n : float or None
@@ -82,6 +117,7 @@ class StickForces:
     position_reversed: bool
     force_reversed: bool
     straight: tuple[StraightForces, ...]
+    let_go: tuple[LetGo, ...]
     estimated: tuple[str, ...]
     stick_force_per_g_low_n: float | None = None
     stick_force_per_g_high_n: float | None = None

@@ -18,6 +18,7 @@ from sim.flight.stick_free import hinge_slopes, stick_force_per_g_n, with_free_e
 from sim.flight.trim import steady_turns
 from sim.flight.turn_limits import limits_met
 from sim.studies.bands import DRAWS, ends_of
+from sim.studies.controls_let_go import controls_let_go
 from sim.studies.forces_answer import StickForces, StraightForces
 from sim.studies.turns import full_and_idle, turns
 
@@ -65,6 +66,7 @@ def stick_forces(flying: FlyingAirplane) -> StickForces:
         position_reversed=faster.elevator_share < slower.elevator_share,
         force_reversed=faster.stick_force_n > slower.stick_force_n,
         straight=tuple(rows),
+        let_go=tuple(controls_let_go(flying)),
         estimated=system.estimated,
     )
 

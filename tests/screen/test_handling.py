@@ -46,7 +46,7 @@ MODE = {
 
 FORCES = {
     *("stick_force_per_g_n", "hands_off_m_s", "tail_turn_deg", "static_margin", "static_margin_free"),
-    *("stick_friction_n", "pedal_friction_n", "straight", "estimated", "position_reversed", "force_reversed"),
+    *("stick_friction_n", "pedal_friction_n", "straight", "let_go", "estimated", "position_reversed", "force_reversed"),
     *band_ends("stick_force_per_g_n"),
     *band_ends("static_margin_free"),
 }

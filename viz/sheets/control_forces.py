@@ -10,11 +10,12 @@ from sim.model.controls import TRAVEL_ERROR, WEIGHT_ERROR
 from viz.sheets.bands import band, known, with_band
 from viz.sheets.blocks import Column, Table, Value, listed, say
 from viz.sheets.modes import modes_table
+from viz.sheets.validity import outside, starred
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from sim.studies.forces_answer import StickForces, StraightForces
+    from sim.studies.forces_answer import LetGo, StickForces, StraightForces
     from sim.studies.handling_answer import Handling, PowerplantHandling, SteadyTurn
     from viz.sheets.blocks import Block, Cell, Sentence
 
@@ -41,6 +42,21 @@ FLIGHTS = (
     "Flight: level; with the same throttle as level flight at the speed of the turns, slower climbing and faster "
     "sinking; with full and idle throttle. Behind no: what prevents it."
 )
+SIDE: dict[str, Any] = {"signed": True, "brief": True, "decimals": 1}
+LET_GO: tuple[tuple[str, str, dict[str, Any]], ...] = (
+    ("Speed", "speed_m_s", {"digits": 3}),
+    ("Bank", "bank_deg", {"signed": True, "brief": True, "decimals": 0}),
+    ("Turn", "turn_rate_deg_s", SIDE),
+    ("Sideslip", "sideslip_deg", {"decimals": 1, "change": True}),
+    ("Climb", "climb_rate_m_s", {"signed": True, "brief": True, "digits": 2}),
+)
+"""Head of a column of the controls let go, field, and how it is written."""
+LET_GO_MEANS = (
+    "Pedals: the hand keeps speed and wings level; all, trimmed: nothing is held but the stick force fore and aft of "
+    "level flight, by a spring or a turned tailplane. Sideslip: + with the wind from the right. Friction, which may hold a "
+    "control where it is, is left out."
+)
+NOWHERE = "–: let go little by little, it balances only part of the way, and departs."
 LIKELIEST = "Of the likeliest airplane, without bands."
 FREE = (
     "Elevator and rudder float without mass or friction at the forces of this flight, as with a spring that holds it; "
@@ -88,6 +104,26 @@ def straight_table(name: str, found: StickForces) -> Table:
     lasting = (f"no: {row.limit.removesuffix(' travel')}" if row.limit else row.force_held for row in found.straight)
     without = found.stick_force_per_g_low_n is not None
     return Table(title, (*first, *_columns(found.straight, lasting)), (FLIGHTS, *((LIKELIEST,) if without else ())))
+
+
+def let_go_table(name: str, found: StickForces) -> Table:
+    """Return to which flights the airplane balances with controls let go; `found` must have some."""
+    title = say("{name}: controls let go in level flight, at its throttle", name=name)
+    columns = [Column("Let go", tuple(starred(one.what, one.beyond) for one in found.let_go))]
+    for head, quantity, look in LET_GO:
+        cells = tuple(known(one, quantity, bare=True, **look) for one in found.let_go)
+        columns.append(Column(head, cells, quantity))
+    doubles = (_stays(one) for one in found.let_go)
+    columns.append(Column("Leaves it, doubling in", tuple(doubles), short="Doubles\nin"))
+    beyond = outside(one.beyond for one in found.let_go)
+    lost = any(one.speed_m_s != one.speed_m_s for one in found.let_go)
+    return Table(title, tuple(columns), (LET_GO_MEANS, *((NOWHERE,) if lost else ()), *beyond))
+
+
+def _stays(one: LetGo) -> Cell:
+    if one.speed_m_s != one.speed_m_s:
+        return "–"
+    return Value("time_to_double_s", one.time_to_double_s, absent="stays")
 
 
 def free_modes(name: str, found: PowerplantHandling) -> Iterator[Block]:

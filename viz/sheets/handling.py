@@ -16,6 +16,7 @@ from viz.sheets.control_forces import (
     force_notes,
     forces_table,
     free_modes,
+    let_go_table,
     straight_table,
     turns_told,
 )
@@ -116,6 +117,8 @@ def _forces(name: str, found: PowerplantHandling) -> Iterator[Block]:
     if _banded(found):
         yield force_bands(name, found, banks)
     yield straight_table(name, found.forces)
+    if found.forces.let_go:
+        yield let_go_table(name, found.forces)
 
 
 def _banded(found: PowerplantHandling) -> bool:
