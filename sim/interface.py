@@ -8,12 +8,12 @@ answer is frozen; it has `to_json` and `records`, and a notebook shows it as a t
 from __future__ import annotations
 
 import inspect
+import os
 from functools import wraps
 from importlib import import_module
 from typing import TYPE_CHECKING, Any, Concatenate, ParamSpec, TypeAlias, TypeVar, cast
 
 if TYPE_CHECKING:
-    import os
     from collections.abc import Callable, Iterable
 
     from sim.airframe.drawing import MeasuredDrawing
@@ -115,9 +115,12 @@ def asked(
 
     @wraps(study)
     def ask(scenario: AnyScenario = "tollgate", *args: Options.args, **options: Options.kwargs) -> Answer:
+        from sim.model.display_model import DisplayModel, display_model
         from sim.model.model import Model, model
 
-        asked_about = model(scenario) if not isinstance(scenario, Model | None) else scenario
+        if study.__name__ == "exhibit" and isinstance(scenario, str | os.PathLike):
+            scenario = cast("Model", display_model(scenario))
+        asked_about = scenario if isinstance(scenario, Model | DisplayModel | None) else model(scenario)
         return study(asked_about, *args, **options)
 
     ask.__doc__ = (study.__doc__ or "").replace(_MODEL, _SCENARIO)

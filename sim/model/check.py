@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import Answer
-from sim.errors import Fault, InputError, refuse
+from sim.errors import Fault, InputError, NoAnswerError, refuse
+from sim.model.display_model import display_model
 from sim.model.model import Model
 from sim.scenario.bundled import fetch
+from sim.scenario.display_file import is_display
 from sim.scenario.drawing import load as read_drawing
 from sim.scenario.fault_lines import at_lines
 from sim.scenario.reading import load
@@ -31,7 +33,7 @@ class Checked:
     file : str
         As it was named.
     kind : str
-        ``scenario``, or ``drawing`` for one to be scaled.
+        ``scenario``, ``drawing`` for one to be scaled, or ``display`` for one alone.
     fine : bool
         Whether it can be used.
     faults : tuple of Fault
@@ -92,7 +94,10 @@ def _checked(file: str, settings: tuple[str, ...]) -> Checked:
     remarks: tuple[Remark, ...] = ()
     try:
         source = parse(fetch(file).text, file)
-        if Scenario.foreign(source.data or {}):
+        if is_display(source.data or {}):
+            kind = "display"
+            _refuse_display(file, settings)
+        elif Scenario.foreign(source.data or {}):
             kind = "drawing"
             read_drawing(file)
             if settings:
@@ -104,6 +109,14 @@ def _checked(file: str, settings: tuple[str, ...]) -> Checked:
     except InputError as error:
         return Checked(file, kind, fine=False, faults=error.faults, remarks=())
     return Checked(file, kind, fine=True, faults=(), remarks=remarks)
+
+
+def _refuse_display(file: str, settings: tuple[str, ...]) -> None:
+    """Refuse a display alone whose timing leaves nothing to show, in the words of its study."""
+    try:
+        display_model(file, settings).display()
+    except NoAnswerError as error:
+        raise InputError([Fault("timing", str(error), file)]) from error
 
 
 def _refuse_masses(model: Model, source: Source, file: str) -> None:

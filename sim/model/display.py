@@ -60,7 +60,12 @@ def display_of(scenario: Scenario, line: GunLine) -> Display:
         When the scenario has no table for a display, its blades leave no window, or equal lobes and a lamp cannot show
         the windows of the cam.
     """
-    return _display(_table(scenario), _window(line))
+    return display_for(_table(scenario), line)
+
+
+def display_for(table: ExhibitTable, line: GunLine) -> Display:
+    """Return what a table of a display specifies, for the gun line that it shows; raises as `display_of`."""
+    return _display(table, _window(line))
 
 
 def _table(scenario: Scenario) -> ExhibitTable:
@@ -83,7 +88,7 @@ def _window(line: GunLine) -> DisplayWindow:
     widened_rad = _either_side(line, found) if first.from_rad == first.to_rad else 0.0
     lit_rad = first.to_rad - first.from_rad + 2.0 * widened_rad
     if lit_rad >= step_rad - SAME_RAD:
-        message = "the cam never shuts, so that the lamp would never go out; give cam.dwell a shorter angle"
+        message = "the cam never shuts, so that the lamp would never go out; give dwell a shorter angle"
         raise NoAnswerError(message)
     from_rad = (first.from_rad + found.lead_rad - widened_rad) % step_rad
     return DisplayWindow(
@@ -101,10 +106,10 @@ def _whole(line: GunLine) -> int:
     count, turns = line.openings.as_integer_ratio()
     if turns > 1:
         message = f"the display shows a whole number of windows in a turn, and the cam opens {count} times in {turns}; "
-        raise NoAnswerError(message + "give gun.impulses_per_rev a whole number for it")
+        raise NoAnswerError(message + "give it a whole number, in gun.impulses_per_rev")
     if line.cam is not None and not line.cam.is_even:
         message = "the lobes of the display are all alike, and the windows of the cam are at uneven angles; "
-        raise NoAnswerError(message + "leave out cam.windows, or ask for the ideal cam")
+        raise NoAnswerError(message + "leave out the windows of the cam, or ask for the ideal cam")
     return count
 
 
@@ -117,7 +122,7 @@ def _either_side(line: GunLine, found: ReleaseWindows) -> float:
     if least_rad <= 0.0:
         message = (
             f"at {brief('rpm', line.rpm[0], digits=6)} the impulses of the cam let rounds go that meet a blade or its "
-            "margin, so that no lamp can show when they pass clear; give cam.opens another angle, or ask for the ideal "
+            "margin, so that no lamp can show when they pass clear; give opens another angle, or ask for the ideal "
             "cam"
         )
         raise NoAnswerError(message)

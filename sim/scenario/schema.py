@@ -2,27 +2,36 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
+from sim.scenario.display_file import DisplayFile
 from sim.scenario.drawing import DrawingTable
 from sim.scenario.tables import Scenario
+
+if TYPE_CHECKING:
+    from sim.scenario.fields import ScenarioTable
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
-def schema(*, drawing: bool = False) -> dict[str, Any]:
-    """Return the schema of a scenario or a drawing file, JSON Schema draft 2020-12; ``x-unit`` is a key's SI unit.
+def schema(*, drawing: bool = False, exhibit: bool = False) -> dict[str, Any]:
+    """Return the JSON Schema, draft 2020-12, of a scenario, drawing or display file; ``x-unit`` is a key's SI unit.
 
     Parameters
     ----------
     drawing : bool
         Of a drawing to be scaled, in the place of a scenario.
+    exhibit : bool
+        Of a display alone.
 
     Notes
     -----
     A limit that has a unit stands in the words of the description: the schema sees only the text of a quantity.
     """
-    root, called = (DrawingTable, "drawing") if drawing else (Scenario, "scenario")
+    root: type[ScenarioTable]
+    root, called = (
+        (DrawingTable, "drawing") if drawing else (DisplayFile, "display") if exhibit else (Scenario, "scenario")
+    )
     plain: dict[str, Any] = _tidy(root.model_json_schema(by_alias=True))
     tables = {_called(name): table for name, table in plain["$defs"].items()}
     return {"$schema": DIALECT, **plain, "$defs": tables, "title": f"whirlgate {called}"}

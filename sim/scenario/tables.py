@@ -23,6 +23,7 @@ from sim.scenario.airframe import (
 )
 from sim.scenario.controls import ControlsTable
 from sim.scenario.derivatives import DerivativesTable
+from sim.scenario.display_file import is_display
 from sim.scenario.drag import DragTable, LiftTable
 from sim.scenario.exhibit import ExhibitTable
 from sim.scenario.fields import ScenarioTable, ShortText, told
@@ -115,7 +116,9 @@ class Scenario(ScenarioTable):
 
     @classmethod
     def foreign(cls, keys: Collection[str]) -> str | None:
-        """Return that a file is a drawing to be scaled, by its tables."""
+        """Return that a file is a drawing to be scaled, or a display alone, by its tables."""
+        if is_display(keys):
+            return "holds a display alone, for exhibit and check; the rest needs an airplane: whirlgate new writes one"
         drawing = {"known", "reading"} & set(keys) and not {"airplane", "powerplant"} & set(keys)
         return "is a drawing to be scaled, not a scenario, which has the tables airplane and wing" if drawing else None
 

@@ -38,6 +38,7 @@ if TYPE_CHECKING:
     from sim.display.revolution import Revolution
     from sim.display.search import Progress
     from sim.display.shapes import FlatPart
+    from sim.model.display_model import DisplayModel
     from sim.model.model import Model
     from sim.synchronizer.gun_line import GunLine
 
@@ -191,13 +192,13 @@ class Exhibit(Answer):
         return revolution(self.display, self.found, self.spring)
 
 
-def exhibit(model: Model, *, ideal: bool = False, progress: Progress = iter) -> Exhibit:
+def exhibit(model: Model | DisplayModel, *, ideal: bool = False, progress: Progress = iter) -> Exhibit:
     """Return the smallest display that shows the firing windows of the cam and passes every check it can.
 
     Parameters
     ----------
-    model : Model
-        The airplane whose firing windows are shown, and what the builder of the display specifies.
+    model : Model or DisplayModel
+        The airplane whose firing windows are shown, and what the builder of the display specifies; or a display alone.
     ideal : bool
         Whether it shows the ideal cam, fitted to full speed and open for the whole clear arc, in place of the
         scenario's.

@@ -61,16 +61,17 @@ def command(
 
     A scaled propeller, turned by hand, drives a cam, a roller follower and a lamp that shows when a gun could have
     fired: with the windows of the scenario's fixed cam, or those of the ideal one with --ideal. It cannot fire
-    anything; a scenario that asks for a working gun part is refused.
+    anything; a scenario that asks for a working gun part is refused. Without an airplane SCENARIO may be a file that
+    holds the timing and the display alone: whirlgate new --exhibit writes one.
 
     Example: whirlgate exhibit --out display --kerf "0.2 mm" --stock "48 in" "48 in"
     """
-    from sim.model.model import model
+    from sim.model.display_model import display_model
     from sim.studies.exhibit import exhibit
     from viz.sheets.exhibit import sheet
 
-    airplane = model(scenario, settings)
-    answer = exhibit(airplane, ideal=ideal, progress=lambda circles: bar(circles, len(circles), "trying cams"))
+    shown = display_model(scenario, settings)
+    answer = exhibit(shown, ideal=ideal, progress=lambda circles: bar(circles, len(circles), "trying cams"))
     if folder:
         from viz.drawings.folder import Cutting, contents, write
 

@@ -1,4 +1,4 @@
-"""``whirlgate new``: a scenario or a drawing to start from."""
+"""``whirlgate new``: a scenario, a drawing or a display to start from."""
 
 from __future__ import annotations
 
@@ -11,6 +11,9 @@ from viz.commands.options import Command, force
 @click.argument("file", type=click.Path(dir_okay=False))
 @click.option("--drawing", "of_drawing", is_flag=True, help="A drawing to be scaled, in the place of a scenario.")
 @click.option(
+    "--exhibit", "of_exhibit", is_flag=True, help="An inert display alone, without an airplane, for whirlgate exhibit."
+)
+@click.option(
     "--like",
     metavar="NAME",
     default="tollgate",
@@ -19,8 +22,8 @@ from viz.commands.options import Command, force
     "two-seater; tollgate, a single-seat biplane.",
 )
 @force
-def command(file: str, *, of_drawing: bool, like: str, force: bool) -> None:
-    """Write a commented scenario, or a drawing to be scaled, to FILE, to be changed; as written it has no faults.
+def command(file: str, *, of_drawing: bool, of_exhibit: bool, like: str, force: bool) -> None:
+    """Write a commented scenario, a drawing to be scaled or a display alone to FILE; as written it has no faults.
 
     Example: whirlgate new mine.toml --like packhorse
     """
@@ -29,6 +32,6 @@ def command(file: str, *, of_drawing: bool, like: str, force: bool) -> None:
     from viz.sheets.new import sheet
     from viz.sheets.text import text_of
 
-    write_whole(file, new(drawing=of_drawing, like=like), force=force)
+    write_whole(file, new(drawing=of_drawing, exhibit=of_exhibit, like=like), force=force)
     for sentence in sheet(file):
         click.echo(text_of(sentence, "si"))

@@ -34,7 +34,7 @@ SIZES = {
 }
 """Part of the answer -> what is shown of it."""
 SHOWN = (
-    "The lamp shows {powerplant} at full speed, {rpm}: of each turn it is first lit from {on} to {off} of propeller "
+    "The lamp shows {line}: of each turn it is first lit from {on} to {off} of propeller "
     "after blade 1 crosses the bore line, when rounds pass that were released {lead} earlier (the lead). {clear}"
 )
 CLEAR = "The nearest of them clears blade and margin by {by}."
@@ -81,13 +81,20 @@ def shown(timing: ShownTiming) -> Sentence:
     return say(
         "{cam} " + SHOWN,
         cam=timing.cam.says,
-        powerplant=timing.powerplant,
-        rpm=Value("rpm", timing.rpm, plain=True),
+        line=_whose(timing),
         on=Value("lamp_on_deg", timing.lamp_on_deg, decimals=1),
         off=Value("lamp_off_deg", timing.lamp_off_deg, decimals=1),
         lead=Value("lead_deg", timing.lead_deg, decimals=1),
         clear=_clear(timing),
     )
+
+
+def _whose(timing: ShownTiming) -> Sentence:
+    """Return whose firing windows are shown, at which speed."""
+    rpm = Value("rpm", timing.rpm, plain=True)
+    if not timing.powerplant:
+        return say("the timing at {rpm}", rpm=rpm)
+    return say("{powerplant} at full speed, {rpm}", powerplant=timing.powerplant, rpm=rpm)
 
 
 def _clear(timing: ShownTiming) -> Sentence:

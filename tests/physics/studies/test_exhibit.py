@@ -110,13 +110,13 @@ def test_a_scenario_without_a_cam_shows_the_ideal_one_and_says_so(tmp_path):
 
 
 UNSHOWN = {
-    "the cam never shuts, so that the lamp would never go out; give cam.dwell a shorter angle": ['cam.dwell="180 °"'],
+    "the cam never shuts, so that the lamp would never go out; give dwell a shorter angle": ['cam.dwell="180 °"'],
     "the display shows a whole number of windows in a turn, and the cam opens 1 times in 2; "
-    "give gun.impulses_per_rev a whole number for it": ["gun.impulses_per_rev=0.5"],
+    "give it a whole number, in gun.impulses_per_rev": ["gun.impulses_per_rev=0.5"],
     "the lobes of the display are all alike, and the windows of the cam are at uneven angles; "
-    "leave out cam.windows, or ask for the ideal cam": ['cam.windows=["0 °", "130 °"]'],
+    "leave out the windows of the cam, or ask for the ideal cam": ['cam.windows=["0 °", "130 °"]'],
     "at 1250 rpm the impulses of the cam let rounds go that meet a blade or its margin, so that no lamp can show when "
-    "they pass clear; give cam.opens another angle, or ask for the ideal cam": [
+    "they pass clear; give opens another angle, or ask for the ideal cam": [
         'gun.action="impulse"',
         'cam.opens="-64 °"',
     ],
