@@ -31,6 +31,8 @@ class ControlSystem:
         Angle of the surface for a unit of travel of the grip, fore and aft and sideways, or of a pedal. [rad/m]
     elevator_weight_n_m : float
         Weight of the elevator times the distance of its centre of gravity behind the hinge. [N m]
+    elevator_inertia_kg_m2 : float
+        Of the elevator about its hinge, as of an even plate; 0 where its centre of gravity is not behind it. [kg m²]
     aileron_arm_m : float
         Middle of the ailerons from the plane of symmetry. [m]
     roll_relief : float
@@ -50,6 +52,7 @@ class ControlSystem:
     aileron_gearing_per_m: Number
     rudder_gearing_per_m: Number
     elevator_weight_n_m: Number
+    elevator_inertia_kg_m2: float
     aileron_arm_m: float
     roll_relief: float
     stick_friction_n: float

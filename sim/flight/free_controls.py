@@ -9,6 +9,8 @@ import numpy as np
 from sim.aerodynamics.lattice_airplane import TAIL_PRESSURE
 from sim.aerodynamics.tail_loads import fin_side, tail_lift
 from sim.flight.control_forces import stream_of
+from sim.flight.motion import motion
+from sim.numerics.number import ARRAY_MATH
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -16,6 +18,8 @@ if TYPE_CHECKING:
     from sim.flight.control_system import ControlSystem
     from sim.flight.motion import Airplane, Controls
     from sim.numerics.number import Number
+
+COMPLEX_STEP = 1e-30
 
 
 def free_controls(
@@ -34,11 +38,13 @@ def free_controls(
 
     Notes
     -----
-    Elevator and rudder without mass and friction, their hinge moments those of the steady flight, as with a trimmer
-    or a spring of constant force; ailerons stay. An elevator with mass lags behind, and its weight moves it as the load
-    factor changes: a real airplane lies between this and controls held.
+    Elevator and rudder without friction, what is held at their hinges that of the steady flight, as with a trimmer or
+    a spring of constant force; ailerons stay. The weight of the elevator turns it as the load factor at the tail
+    changes, a bob weight: linear in deflection about the steady flight. Its moment of inertia is left out; it would let
+    it lag behind what is as fast as the elevator swings on its own.
     """
-    slip, throttle = airplane.slipstream, controls.throttle
+    slip, throttle, weight = airplane.slipstream, controls.throttle, system.elevator_weight_n_m
+    at_tail = _load_at_tail(airplane)
 
     def moments(at_state: Number) -> tuple[tuple[Number, Number], tuple[Number, Number]]:
         """Return, of elevator and rudder, the hinge moment without deflection and its growth with it."""
@@ -53,13 +59,33 @@ def free_controls(
         )
 
     steady = moments(np.asarray(state, float))
-    if not all(float(slope) < 0.0 for _, slope in steady):
+    begun = np.asarray(state, float)
+    stepped = controls._replace(elevator_rad=controls.elevator_rad + 1j * COMPLEX_STEP)
+    heavier = weight * float(np.imag(at_tail(begun, stepped))) / COMPLEX_STEP
+    if not all(float(slope) < 0.0 for _, slope in steady) or steady[0][1] + heavier >= 0.0:
         return None
     held = [here + slope * at for (here, slope), at in zip(steady, (controls[0], controls[2]), strict=True)]
 
+    steady_load = float(at_tail(begun, controls))
+
     def floating(at_state: Number) -> Controls:
-        pairs = zip(held, moments(at_state), strict=True)
-        elevator, rudder = ((keeps - here) / slope for keeps, (here, slope) in pairs)
-        return controls._replace(elevator_rad=elevator, rudder_rad=rudder)
+        (by_tail, stiff), (by_fin, rudder_stiff) = moments(at_state)
+        turned = controls._replace(rudder_rad=(held[1] - by_fin) / rudder_stiff)
+        bob = weight * (at_tail(at_state, turned) - steady_load) - heavier * controls.elevator_rad
+        return turned._replace(elevator_rad=(held[0] - by_tail - bob) / (stiff + heavier))
 
     return floating
+
+
+def _load_at_tail(airplane: Airplane) -> Callable[[Number, Controls], Number]:
+    """Return the specific force upward at the tail, in units of gravity, as a function of state and controls."""
+    rates = motion(airplane, ARRAY_MATH)
+
+    def load(state: Number, controls: Controls) -> Number:
+        e0, e1, e2, e3, u, v, _, p, q = state[3:12]
+        y_dot = rates(tuple(state), controls)
+        down_z = e0 * e0 - e1 * e1 - e2 * e2 + e3 * e3
+        turning = q * u - p * v - y_dot[9] - airplane.slipstream.tail_arm_m * y_dot[11]
+        return down_z + turning / airplane.gravity_m_s2
+
+    return load

@@ -23,6 +23,8 @@ FRICTIONS: Final = {"stick_friction": 9.0, "pedal_friction": 18.0}
 AREA_MASS_KG_M2, MASS_ARM_SHARE, WEIGHT_ERROR = 2.4, 0.4, 0.4
 """Mass of a fabric-covered elevator over its area [kg/m²], its centre of gravity behind the hinge over its chord, and
 the standard deviation of their product over itself (common practice, no source)."""
+PLATE: Final = 4.0 / 3.0
+"""Moment of inertia of an even plate about its edge over its mass times the square of the arm of its middle."""
 
 
 def control_system(scenario: Scenario, airframe: Airframe, polar: Polar) -> ControlSystem:
@@ -47,12 +49,13 @@ def control_system(scenario: Scenario, airframe: Airframe, polar: Polar) -> Cont
         "aileron_gearing_per_m": 2.0 * aileron.travel_rad / travel["stick_side_travel"],
         "rudder_gearing_per_m": 2.0 * rudder.travel_rad / travel["pedal_travel"],
     }
-    weight_n_m, weight_error = _weight(scenario, airframe)
+    weight_n_m, arm_m, weight_error = _weight(scenario, airframe)
     aspect = polar.aspect_ratio
     return ControlSystem(
         **_laws(scenario, airframe, polar),
         **turned,
         elevator_weight_n_m=weight_n_m,
+        elevator_inertia_kg_m2=PLATE * max(weight_n_m * arm_m, 0.0) / GRAVITY_M_S2 if arm_m > 0.0 else 0.0,
         aileron_arm_m=0.25 * (airframe.aileron_from + airframe.aileron_to) * airframe.wing.span_m,
         roll_relief=aspect / (aspect + 4.0),
         stick_friction_n=friction["stick_friction"],
@@ -103,14 +106,14 @@ def _laws(scenario: Scenario, airframe: Airframe, polar: Polar) -> dict[str, Hin
     }
 
 
-def _weight(scenario: Scenario, airframe: Airframe) -> tuple[float, float]:
-    """Return the weight of the elevator times its arm behind the hinge [N m], and its error over itself."""
+def _weight(scenario: Scenario, airframe: Airframe) -> tuple[float, float, float]:
+    """Return the weight of the elevator times its arm behind the hinge [N m], the arm [m], the error of the first."""
     tail, table = airframe.tailplane, scenario.elevator
     chord_m = tail.flap_share * tail.chord_m
     mass_kg = AREA_MASS_KG_M2 * tail.span_m * chord_m if table.mass_kg is None else table.mass_kg
     arm_m = MASS_ARM_SHARE * chord_m if table.mass_arm_m is None else table.mass_arm_m
     given = [table.mass_kg, table.mass_arm_m]
-    return mass_kg * GRAVITY_M_S2 * arm_m, WEIGHT_ERROR if None in given else 0.0
+    return mass_kg * GRAVITY_M_S2 * arm_m, arm_m, WEIGHT_ERROR if None in given else 0.0
 
 
 def _error(scenario: Scenario, key: str) -> float:

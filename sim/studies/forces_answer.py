@@ -97,6 +97,9 @@ class StickForces:
     straight : tuple of StraightForces
         Level over speed, then faster and slower at the same throttle, then with full and idle throttle at the speed of
         the turns.
+    elevator_swing_rad_s : float
+        At which the free elevator would swing on its own in this flight, with the inertia of an even plate of its mass
+        and centre of gravity; not-a-number where that is not behind the hinge, or it does not centre. [rad/s]
     let_go : tuple of LetGo
         With the pedals let go, with stick and pedals and a trimmed elevator, with nothing held.
     estimated : tuple of str
@@ -117,6 +120,7 @@ class StickForces:
     position_reversed: bool
     force_reversed: bool
     straight: tuple[StraightForces, ...]
+    elevator_swing_rad_s: float
     let_go: tuple[LetGo, ...]
     estimated: tuple[str, ...]
     stick_force_per_g_low_n: float | None = None

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, cast
 import numpy as np
 
 from sim.atmosphere import air
-from sim.flight.control_forces import control_forces, hands_off_turn_rad
+from sim.flight.control_forces import control_forces, hands_off_turn_rad, stream_of
 from sim.flight.control_system import drawn_system, repeated_system
 from sim.flight.force_limits import held
 from sim.flight.many_airplanes import Draws, repeated
@@ -66,9 +66,19 @@ def stick_forces(flying: FlyingAirplane) -> StickForces:
         position_reversed=faster.elevator_share < slower.elevator_share,
         force_reversed=faster.stick_force_n > slower.stick_force_n,
         straight=tuple(rows),
+        elevator_swing_rad_s=_swing_rad_s(flying, level.only_found()),
         let_go=tuple(controls_let_go(flying)),
         estimated=system.estimated,
     )
+
+
+def _swing_rad_s(flying: FlyingAirplane, level: Turns) -> float:
+    """Return the frequency of the elevator about its hinge in the air of level flight at the speed of the turns."""
+    system = flying.controls
+    pressure = stream_of(flying.airplane, level.state, level.throttle).tail[1][SPEED_SHARES.index(1.0)]
+    stiffness = -float(pressure * hinge_slopes(flying.airplane, system.elevator).elevator_m3)
+    inertia = float(system.elevator_inertia_kg_m2)
+    return math.sqrt(stiffness / inertia) if min(stiffness, inertia) > 0.0 else math.nan
 
 
 def _at_one_throttle(flying: FlyingAirplane, throttle: float) -> Iterator[StraightForces]:

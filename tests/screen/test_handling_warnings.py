@@ -82,3 +82,9 @@ def test_the_steepest_banks_are_printed_with_their_bands(run, answered):
         assert f"° right ({low:.0f} to {high:.0f})" in told
         left = sorted(abs(one[f"steepest_left_{end}_deg"]) for end in ("low", "high"))
         assert f"° left ({left[0]:.0f} to {left[1]:.0f})" in told
+
+
+def test_where_no_straight_flight_holds_no_bank_is_told_as_held(run):
+    fast = " ".join(run("handling", "--speed", "200 mph").stdout.split())
+    assert fast.count("No bank can be held: a limit prevents steady straight flight.") == 2
+    assert "Steepest steady banks" not in fast

@@ -53,15 +53,20 @@ LET_GO: tuple[tuple[str, str, dict[str, Any]], ...] = (
 """Head of a column of the controls let go, field, and how it is written."""
 LET_GO_MEANS = (
     "Pedals: the hand keeps speed and wings level; all, trimmed: nothing is held but the stick force fore and aft of "
-    "level flight, by a spring or a turned tailplane. Sideslip: + with the wind from the right. Friction, which may hold a "
-    "control where it is, is left out."
+    "level flight, by a spring or a turned tailplane. Sideslip: + with the wind from the right. Friction, which may "
+    "hold a control where it is, is left out."
 )
 NOWHERE = "–: let go little by little, it balances only part of the way, and departs."
 LIKELIEST = "Of the likeliest airplane, without bands."
 FREE = (
-    "Elevator and rudder float without mass or friction at the forces of this flight, as with a spring that holds it; "
-    "real ones lie between these modes and those with controls held. Of the likeliest airplane."
+    "Elevator and rudder float without friction at the forces of this flight, as with a spring that holds it; the "
+    "weight of the elevator pulls as the load factor at the tail says. Of the likeliest airplane."
 )
+SWINGS = (
+    "Left out is its inertia: as a plate, on its own, it would swing at {swing}; modes much slower than that feel "
+    "nothing of it."
+)
+BALANCED = "Left out is its inertia, which its place of mass does not tell."
 MOST: dict[str, Any] = {"decimals": 0}
 
 
@@ -134,7 +139,10 @@ def free_modes(name: str, found: PowerplantHandling) -> Iterator[Block]:
         )
         return
     table = modes_table(say("{name}: the same modes with stick and pedals free", name=name), found.free_modes, (), None)
-    yield replace(table, notes=(*table.notes, say(FREE)))
+    swing = found.forces.elevator_swing_rad_s
+    shown = Value("elevator_swing_rad_s", swing)
+    told = say(SWINGS, swing=shown) if swing == swing else say(BALANCED)
+    yield replace(table, notes=(*table.notes, say(FREE), told))
 
 
 def _columns(rows: Sequence[SteadyTurn] | Sequence[StraightForces], lasting: Iterable[str | None]) -> Iterator[Column]:

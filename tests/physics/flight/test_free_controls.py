@@ -13,6 +13,7 @@ from sim.flight.control_forces import control_forces
 from sim.flight.control_system import SURFACES
 from sim.flight.free_controls import free_controls
 from sim.flight.modes import system_matrix
+from sim.flight.motion import motion
 from sim.flight.stick_free import stick_free, with_free_elevator
 from sim.flight.trim import steady_turns
 from sim.studies.handling import handling
@@ -43,8 +44,8 @@ def test_the_air_s_moments_stay_as_the_flight_changes(flying):
     state, controls = found.state[:, 0], found.controls(0)
     other = state.copy()
     other[7:13] += [1.3, 0.8, 2.0, 0.05, 0.14, -0.03]
-    floated = free_controls(flying.airplane, flying.controls, state, controls)(other[:, None])
     weightless = replace(flying.controls, elevator_weight_n_m=0.0)
+    floated = free_controls(flying.airplane, weightless, state, controls)(other[:, None])
     moved = replace(
         found,
         state=other[:, None],
@@ -75,12 +76,53 @@ def test_the_short_period_is_that_of_the_derivatives_that_float(flying):
     airplane = unpowered(flying.airplane)
     state, controls = glide(flying.airplane, 41.0, 640.0)
     fast = [1, 2]
-    floated = system_matrix(airplane, state, free_controls(airplane, flying.controls, state, controls))
+    weightless = replace(flying.controls, elevator_weight_n_m=0.0)
+    floated = system_matrix(airplane, state, free_controls(airplane, weightless, state, controls))
     derived = system_matrix(with_free_elevator(airplane, flying.controls.elevator), state, controls)
     ours, theirs = (np.sort_complex(np.linalg.eigvals(one[np.ix_(fast, fast)])) for one in (floated, derived))
     assert np.abs(ours - theirs).max() < 0.02 * np.abs(theirs).max()
     held = np.sort_complex(np.linalg.eigvals(system_matrix(airplane, state, controls)[np.ix_(fast, fast)]))
     assert np.abs(ours - held).max() > 0.05 * np.abs(held).max(), "and it is not that of controls held"
+
+
+@pytest.mark.parametrize("heavier", [0.0, 1.0, -0.5, 2.0])
+def test_the_weight_of_the_elevator_is_a_bob_weight(flying, heavier):
+    """A with the controls held, plus B times the gain that keeps pull and foot as they were: by differences throughout.
+
+    The pull with the weight of the elevator at the load factor of the tail, by the rates of the equations of motion;
+    ahead of the hinge, negative, too.
+    """
+    system = replace(flying.controls, elevator_weight_n_m=heavier * flying.controls.elevator_weight_n_m)
+    found, rates, airplane = turns(flying, [0.0]), motion(flying.airplane), flying.airplane
+    state, controls = found.state[:, 0].copy(), found.controls(0)
+
+    def rate_and_force(x):
+        """Return the rates of u, w, q, v, p, r and the forces at stick and pedal, of their changes and deflections."""
+        moved = state.copy()
+        moved[[7, 9, 11, 8, 10, 12]] += x[:6]
+        own = controls._replace(elevator_rad=controls.elevator_rad + x[6], rudder_rad=controls.rudder_rad + x[7])
+        rate = np.array(rates(tuple(moved.tolist()), own))
+        e0, e1, e2, e3, u, v, _, p, q, _ = moved[3:13]
+        up = q * u - p * v - rate[9] - airplane.slipstream.tail_arm_m * rate[11]
+        load = e0**2 - e1**2 - e2**2 + e3**2 + up / airplane.gravity_m_s2
+        one = replace(found, state=moved[:, None], elevator_rad=np.array([own.elevator_rad]))
+        one = replace(one, rudder_rad=np.array([own.rudder_rad]), load_factor=np.array([load]))
+        forces = control_forces(airplane, system, one)
+        return np.array([*rate[[7, 9, 11, 8, 10, 12]], float(forces.stick_n[0]), float(forces.pedal_n[0])])
+
+    steps = 1e-5 * np.eye(8)
+    jacobian = np.array([(rate_and_force(step) - rate_and_force(-step)) / 2e-5 for step in steps]).T
+    gain = -np.linalg.solve(jacobian[6:, 6:], jacobian[6:, :6])
+    expected = jacobian[:6, :6] + jacobian[:6, 6:] @ gain
+    order = [0, 1, 2, 4, 5, 6]
+    ours = system_matrix(airplane, state.tolist(), free_controls(airplane, system, state.tolist(), controls))
+    assert ours[np.ix_(order, order)] == pytest.approx(expected, rel=1e-5, abs=1e-6)
+
+
+def test_an_elevator_as_heavy_as_the_air_is_stiff_does_not_centre(flying):
+    system = replace(flying.controls, elevator_weight_n_m=1000.0)
+    state, controls = level(flying)
+    assert free_controls(flying.airplane, system, state, controls) is None
 
 
 def test_surfaces_that_only_feel_their_deflection_leave_the_modes_of_controls_held(flying):

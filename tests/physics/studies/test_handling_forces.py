@@ -106,6 +106,21 @@ def test_airplanes_of_every_kind_were_among_them():
     assert {(False, False), (False, True), (True, True)} <= REVERSED
 
 
+def test_the_free_elevator_swings_as_a_pendulum_in_the_air():
+    """By the plate's own integral of mass, and a stiffness from the pull that an angle takes at a steady tail."""
+    flying = built(BIPLANE, "elevator.mass=4 kg", "elevator.mass_arm=0.2 m").airplane("rotary")
+    found, system = stick_forces(flying), flying.controls
+    level = turns(flying, [0.0])
+    more = replace(level, elevator_rad=level.elevator_rad + 0.01)
+    pulls = [float(control_forces(flying.airplane, system, one).stick_n[0]) for one in (level, more)]
+    stiffness = (pulls[0] - pulls[1]) / 0.01 / system.elevator_gearing_per_m
+    strips = (np.arange(4000) + 0.5) / 4000 * 0.4
+    inertia = float((strips**2).mean()) * 4.0
+    assert found.elevator_swing_rad_s == pytest.approx(math.sqrt(stiffness / inertia), rel=1e-6)
+    balanced = stick_forces(built(BIPLANE, "elevator.mass_arm=0 m").airplane("rotary"))
+    assert math.isnan(balanced.elevator_swing_rad_s)
+
+
 def test_keys_left_out_are_told_and_given_ones_are_not():
     every = answer("handling", BIPLANE).powerplants["rotary"].forces.estimated
     assert every == (
