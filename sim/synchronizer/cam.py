@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cached_property
 from math import tau
 from typing import TYPE_CHECKING
 
@@ -33,7 +33,7 @@ class Opening:
         return self.closes_rad - self.opens_rad
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Cam:
     """The windows of a cam in propeller angle, 0 with blade 1 on the bore line.
 
@@ -57,10 +57,12 @@ class Cam:
         """Turn of the propeller after which the windows come again, in radians."""
         return self.period_turns * tau
 
-    @property
+    @cached_property
     def repeats(self) -> int:
         """Into how many parts the period falls that are equal to each other; 1 where there is no window."""
-        return _repeats(self)
+        count = len(self.windows)
+        parts = (parts for parts in range(count, 1, -1) if count % parts == 0)
+        return next((each for each in parts if _falls_into(self, each)), 1)
 
     @property
     def step_rad(self) -> float:
@@ -93,13 +95,6 @@ class Cam:
         turned = [(opening.opens_rad % period_rad, opening.dwell_rad) for opening in self.windows]
         for opens_rad, dwell_rad in sorted(turned):
             yield Opening(opens_rad, opens_rad + dwell_rad)
-
-
-@lru_cache(maxsize=1024)
-def _repeats(cam: Cam) -> int:
-    """Return into how many equal parts the period of a cam falls; kept, for the timing asks again and again."""
-    count = len(cam.windows)
-    return next((parts for parts in range(count, 1, -1) if count % parts == 0 and _falls_into(cam, parts)), 1)
 
 
 def _falls_into(cam: Cam, parts: int) -> bool:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from sim.synchronizer.ripple import STEADY, by_the_clock
@@ -64,7 +65,7 @@ MOST_SPEED_SDS = 4.0
 """Standard deviations of the propeller speed beyond which no burst begins; without the cut, one in 16,000 would."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class TimedGun:
     """A gun line with the cam that times it, and the speed of the propeller.
 
@@ -99,7 +100,7 @@ class TimedGun:
         """The cam."""
         return self.line.cam_at(self.spin_rad_s)
 
-    @property
+    @cached_property
     def clock_cam(self) -> Cam:
         """The cam by the clock, turned on by that part of the delay that is an angle."""
         cam = self.cam.turned(self.line.delay_rad) if self.line.delay_rad else self.cam
@@ -110,7 +111,7 @@ class TimedGun:
         """Time of one step, in seconds."""
         return self.clock_cam.step_rad / self.spin_rad_s
 
-    @property
+    @cached_property
     def windows(self) -> tuple[tuple[float, float], ...]:
         """Where the windows of one step open and close, in steps; the first opens at 0."""
         cam = self.clock_cam
