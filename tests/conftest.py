@@ -55,3 +55,11 @@ def run():
     frozen = {"scenario": str(BIPLANE), "drawing": str(DRAWING)}
     defaults = {name: frozen for name in COMMANDS if name not in OWN_OPTIONS}
     return lambda *words: CliRunner().invoke(main, [str(word) for word in words], default_map=defaults)
+
+
+@pytest.fixture(scope="session", autouse=True)
+def one_core_each():
+    """Let a report be drawn by the process that writes it: beside other tests a second one only makes both wait."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("viz.report.drawings.cores", lambda: 1)
+        yield

@@ -8,6 +8,7 @@ from airplanes import BIPLANE
 from click.testing import CliRunner
 
 from viz.cli import main
+from viz.report.findings import Findings
 
 EMPTY = {"meta", "br", "img", "link", "input", "hr", "path", "use", "rect"}
 
@@ -64,13 +65,28 @@ def airplane(tmp_path_factory):
 
 
 @pytest.fixture(scope="session")
-def files(tmp_path_factory, airplane):
-    """Return the folder with report.html, report.pdf and handout.html of the frozen biplane."""
-    folder = tmp_path_factory.mktemp("report")
+def reported(tmp_path_factory, airplane):
+    """Return the folder with report.html, report.pdf and handout.html of the frozen biplane, and their findings."""
+    folder, kept = tmp_path_factory.mktemp("report"), []
+
+    class Kept(Findings):
+        def __init__(self, *given, **named):
+            super().__init__(*given, **named)
+            kept.append(self)
+
     words = [word for name in ("out", "pdf", "handout") for word in (f"--{name}", str(folder / NAMES[name]))]
-    done = CliRunner().invoke(main, ["report", str(airplane), *words])
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("viz.report.findings.Findings", Kept)
+        patch.setattr("viz.report.drawings.cores", lambda: 2)
+        done = CliRunner().invoke(main, ["report", str(airplane), *words])
     assert done.exit_code == 0, done.output
-    return folder
+    (found,) = kept
+    return folder, found
+
+
+@pytest.fixture(scope="session")
+def files(reported):
+    return reported[0]
 
 
 TOLERANCED = ('mass = "1400', 'arm = "-2 in', 'polar_inertia = "106', 'scale = "')
