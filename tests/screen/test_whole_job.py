@@ -113,7 +113,7 @@ def test_what_is_written_is_what_the_next_command_reads(shop):
 @pytest.mark.slow
 @shops(TRIPLANE, PARASOL, TWO_SEATER)
 def test_the_report_says_what_the_commands_wrote(shop):
-    """Of the three that differ most; a report takes the better part of a minute, and the biplane's has its own tests."""
+    """Of the three that differ most; a report takes the better part of a minute, and the biplane has one of its own."""
     shop.sheet("scale", "drawing.toml", "--write", shop.file.name)
     shop.sheet("balance", shop.file, "--write", shop.file)
     shop.sheet("balance", shop.file, "--move", "1 1/4 in aft", "--write", shop.file)
