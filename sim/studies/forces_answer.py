@@ -29,6 +29,10 @@ class StraightForces:
         As there.
     limit : str or None
         The limit that is exceeded where the airplane cannot fly so.
+    stick_force_low_n, stick_force_high_n, stick_side_force_low_n, stick_side_force_high_n : float or None
+        Ends of the 90 % band; None where no bands were asked for. [N]
+    pedal_force_low_n, pedal_force_high_n : float or None
+        Likewise. [N]
     """
 
     speed_m_s: float
@@ -39,6 +43,12 @@ class StraightForces:
     pedal_force_n: float
     force_held: Held | None
     limit: Limit | None
+    stick_force_low_n: float | None = None
+    stick_force_high_n: float | None = None
+    stick_side_force_low_n: float | None = None
+    stick_side_force_high_n: float | None = None
+    pedal_force_low_n: float | None = None
+    pedal_force_high_n: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +118,8 @@ class StickForces:
         Ends of the 90 % band; None where no bands were asked for. [N]
     static_margin_free_low, static_margin_free_high : float or None
         Likewise.
+    force_reversed_probability : float or None
+        Of the airplanes drawn, the share of which `force_reversed` is true.
     """
 
     stick_force_per_g_n: float
@@ -127,3 +139,4 @@ class StickForces:
     stick_force_per_g_high_n: float | None = None
     static_margin_free_low: float | None = None
     static_margin_free_high: float | None = None
+    force_reversed_probability: float | None = None

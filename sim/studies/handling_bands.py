@@ -12,6 +12,7 @@ from sim.studies.bands import DRAWS, drawn_flying, drawn_turns, ends_of, gyrosco
 from sim.studies.handling_forces import drawn_forces, with_force_bands
 from sim.studies.mode_bands import drawn_modes, roots_of, with_bands
 from sim.studies.steepest_bands import COARSE_DEG, drawn_steepest_rad
+from sim.studies.straight_bands import with_straight_bands
 
 if TYPE_CHECKING:
     from sim.flight.quality import Category
@@ -82,7 +83,7 @@ def banded(
     return replace(
         found,
         turns=tuple(rows),
-        forces=with_force_bands(found.forces, force_ends),
+        forces=with_straight_bands(many, with_force_bands(found.forces, force_ends), seed),
         modes=with_bands(found.modes, drawn, category),
         drawn_roots=roots_of(drawn),
         **whole,

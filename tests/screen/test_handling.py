@@ -58,16 +58,10 @@ FORCES = {
     ),
     *band_ends("stick_force_per_g_n"),
     *band_ends("static_margin_free"),
+    "force_reversed_probability",
 }
-STRAIGHT = {
-    "speed_m_s",
-    "power",
-    "elevator_share",
-    "stick_force_n",
-    "stick_side_force_n",
-    "pedal_force_n",
-    "force_held",
-    "limit",
+STRAIGHT = {"speed_m_s", "power", "elevator_share", "force_held", "limit"} | {
+    key for name in ("stick_force_n", "stick_side_force_n", "pedal_force_n") for key in (name, *band_ends(name))
 }
 
 

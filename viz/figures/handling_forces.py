@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from matplotlib.lines import Line2D
 
 from sim.flight.force_limits import MINUTES, MOMENT
-from sim.units.quantities import quantity
+from sim.units.quantities import band_ends, quantity
 from viz.figures.sheet import INKS, style
 
 if TYPE_CHECKING:
@@ -77,6 +77,10 @@ def _over_speed(panel: Axes, answer: Handling, name: str, units: Units) -> None:
         panel.plot(at, force, color=ink["color"], linewidth=0.7, alpha=0.6)
         flown = [value if row.limit is None else float("nan") for value, row in zip(force, level, strict=True)]
         panel.plot(at, flown, label=powerplant, **ink)
+        low, high = ([getattr(row, end) for row in level] for end in band_ends(name))
+        if None not in (*low, *high):
+            least, most = ([factor * value for value in one] for one in (low, high))
+            panel.fill_between(at, least, most, color=ink["color"], alpha=0.15, linewidth=0.0)
         panel.plot(
             [speed.shown(units)[1] * row.speed_m_s for row in same],
             [factor * getattr(row, name) for row in same],

@@ -57,7 +57,6 @@ LET_GO_MEANS = (
     "hold a control where it is, is left out."
 )
 NOWHERE = "–: let go little by little, it balances only part of the way, and departs."
-LIKELIEST = "Of the likeliest airplane, without bands."
 FREE = (
     "Elevator and rudder float without friction at the forces of this flight, as with a spring that holds it; the "
     "weight of the elevator pulls as the load factor at the tail says. Of the likeliest airplane."
@@ -91,24 +90,36 @@ def forces_table(name: str, found: PowerplantHandling, banks: Sequence[Cell]) ->
 def force_bands(name: str, found: PowerplantHandling, banks: Sequence[Cell]) -> Table:
     """Return the ends of the 90 % bands of the forces in each turn; arguments as for `forces_table`."""
     title = say("{name}: 90 % band of each force", name=name)
-    columns = [Column("Bank", tuple(banks))]
-    for head, _, quantity in FORCES:
-        cells = tuple(band(turn, quantity, **BARE) for turn in found.turns)
-        columns.append(Column(head, cells, quantity))
-    return Table(title, tuple(columns))
+    return Table(title, (Column("Bank", tuple(banks)), *_ends(found.turns)))
+
+
+def straight_bands(name: str, found: StickForces) -> Table:
+    """Return the ends of the 90 % bands of the forces in straight flight, and how many airplanes reverse them."""
+    title = say("{name}: 90 % band of each force in straight flight", name=name)
+    share = Value("force_reversed_probability", found.force_reversed_probability, decimals=0, percent=True)
+    told = say("More pull to fly faster at one throttle: in {share} of the airplanes drawn.", share=share)
+    return Table(title, (*_flights(found), *_ends(found.straight)), (told,))
+
+
+def _ends(rows: Sequence[SteadyTurn] | Sequence[StraightForces]) -> Iterator[Column]:
+    for head, short, quantity in FORCES:
+        yield Column(head, tuple(band(row, quantity, **BARE) for row in rows), quantity, short)
+
+
+def _flights(found: StickForces) -> Iterator[Column]:
+    speeds = tuple(Value("speed_m_s", row.speed_m_s, digits=3, bare=True) for row in found.straight)
+    yield Column("Speed", speeds, "speed_m_s")
+    yield Column("Flight", tuple(row.power for row in found.straight))
 
 
 def straight_table(name: str, found: StickForces) -> Table:
     """Return the forces in straight flight of one powerplant, level over speed and at full and idle throttle."""
     title = say("{name}: forces that the pilot holds in straight flight", name=name)
-    speeds = tuple(Value("speed_m_s", row.speed_m_s, digits=3, bare=True) for row in found.straight)
     shares = tuple(known(row, "elevator_share", **POSITION) for row in found.straight)
-    flights = Column("Flight", tuple(row.power for row in found.straight))
     elevator = Column("Elevator [% of travel]", shares, short="Elevator\n[%]")
-    first = (Column("Speed", speeds, "speed_m_s"), flights, elevator)
+    first = (*_flights(found), elevator)
     lasting = (f"no: {row.limit.removesuffix(' travel')}" if row.limit else row.force_held for row in found.straight)
-    without = found.stick_force_per_g_low_n is not None
-    return Table(title, (*first, *_columns(found.straight, lasting)), (FLIGHTS, *((LIKELIEST,) if without else ())))
+    return Table(title, (*first, *_columns(found.straight, lasting)), (FLIGHTS,))
 
 
 def let_go_table(name: str, found: StickForces) -> Table:

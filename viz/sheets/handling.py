@@ -17,6 +17,7 @@ from viz.sheets.control_forces import (
     forces_table,
     free_modes,
     let_go_table,
+    straight_bands,
     straight_table,
     turns_told,
 )
@@ -117,6 +118,8 @@ def _forces(name: str, found: PowerplantHandling) -> Iterator[Block]:
     if _banded(found):
         yield force_bands(name, found, banks)
     yield straight_table(name, found.forces)
+    if _banded(found):
+        yield straight_bands(name, found.forces)
     if found.forces.let_go:
         yield let_go_table(name, found.forces)
 

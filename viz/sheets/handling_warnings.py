@@ -56,6 +56,7 @@ def _margins(found: PowerplantHandling) -> Iterator[Sentence]:
 
 def _gradients(found: PowerplantHandling) -> Iterator[Sentence]:
     """Yield what is the wrong way round with speed, both of it at the throttle of level flight."""
+    sure = found.forces.force_reversed_probability
     slower, faster = (row for row in found.forces.straight if row.power == "same")
     for wrong, what, quantity in (
         (found.forces.position_reversed, "stick moves", "elevator_share"),
@@ -64,12 +65,19 @@ def _gradients(found: PowerplantHandling) -> Iterator[Sentence]:
         if wrong:
             yield say(
                 f"the {what} the wrong way with speed, which nothing then brings back: {{before}} at {{slow}}, "
-                "{after} at {fast} at one throttle",
+                "{after} at {fast} at one throttle{sure}",
+                sure=_sure(sure) if quantity == "stick_force_n" else "",
                 before=_told(slower, quantity),
                 after=_told(faster, quantity),
                 slow=Value("speed_m_s", slower.speed_m_s, digits=3),
                 fast=Value("speed_m_s", faster.speed_m_s, digits=3),
             )
+
+
+def _sure(share: float | None) -> Cell:
+    """Return in how many of the airplanes drawn it is so; nothing without bands."""
+    shown = Value("force_reversed_probability", share, decimals=0, percent=True)
+    return "" if share is None else say(", in {share} of the airplanes drawn", share=shown)
 
 
 def _told(row: StraightForces, quantity: str) -> Value:
