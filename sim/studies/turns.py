@@ -156,6 +156,8 @@ def checked_banks(banks_deg: Iterable[float]) -> tuple[float, ...]:
     return banks
 
 
+FASTER_STEP, FASTEST = 0.02, 2.0
+"""Of the speeds tried where one is too slow, over it."""
 BEYOND_CONTROLS: tuple[Limit, ...] = ("elevator travel", "aileron travel", "rudder travel", "power", "idling")
 """Limits beyond which a turn that balances can still be examined, though it cannot be flown."""
 
@@ -172,8 +174,21 @@ def demand_held(flying: FlyingAirplane, found: Turns, index: int, *, allowed: tu
     if not limit or (limit in allowed and not np.isnan(found.alpha_rad[index])):
         return
     bank = " or bank less" if found.bank_rad[index] else ""
-    message = f"{not_held(flying, found, index)}; {_ADVICE.get(limit, 'fly faster')}{bank}"
+    advice = f"; {_ADVICE[limit]}{bank}" if limit in _ADVICE else _faster(flying, found, index, allowed)
+    message = f"{not_held(flying, found, index)}{advice}"
     raise NoAnswerError(message)
+
+
+def _faster(flying: FlyingAirplane, found: Turns, index: int, allowed: tuple[Limit, ...]) -> str:
+    """Return the advice to fly faster, from which speed on no limit but those allowed is met; up to twice there is."""
+    bank_rad = float(found.bank_rad[index])
+    for share in np.arange(1.0 + FASTER_STEP, FASTEST + FASTER_STEP, FASTER_STEP):
+        quicker = replace(flying, speed_m_s=float(share) * flying.speed_m_s)
+        tried = turns(quicker, bank_rad)
+        if not np.isnan(tried.alpha_rad[0]) and limits_met(tried, flying.travel)[0] in ("", *allowed):
+            speed = in_both("speed_m_s", quicker.speed_m_s, digits=3)
+            return f"; fly faster, at {speed} or more{', or bank less' if bank_rad else ''}"
+    return f", nor at any speed up to twice that{'; bank less' if bank_rad else ''}"
 
 
 def not_held(flying: FlyingAirplane, found: Turns, index: int) -> str | None:

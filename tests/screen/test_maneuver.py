@@ -82,6 +82,46 @@ def test_the_figure_shades_from_the_first_flight_that_leaves_the_range_and_marks
     assert not any(panel.patches for panel in figure(calm).axes)
 
 
+def test_the_figure_draws_each_column_of_the_history_in_the_units_of_the_reader():
+    """Attitude, heading, bank and height; speed, load, incidence and sideslip; shaft and controls."""
+    answer = maneuver(model(TRIPLANE), "pull", flown_s=2.0)
+    panels = draw(answer, "us").axes
+    own, factors = (
+        answer.histories[0],
+        {"speed_m_s": 1.0 / 0.44704, "altitude_m": 1.0 / 0.3048, "spin_rad_s": 30.0 / np.pi},
+    )
+    from_start = ("pitch_deg", "heading_deg", "altitude_m")
+    wanted = (
+        *("pitch_deg", "heading_deg", "bank_deg", "altitude_m", "speed_m_s", "load_factor"),
+        *("alpha_deg", "sideslip_deg", "spin_rad_s", "elevator_deg", "aileron_deg", "rudder_deg"),
+    )
+    assert len(panels) == len(wanted)
+    for panel, name in zip(panels, wanted, strict=True):
+        values = own[name] - (own[name][0] if name in from_start else 0.0)
+        assert panel.lines[0].get_ydata() == pytest.approx(factors.get(name, 1.0) * values)
+    words = [" ".join(panel.get_ylabel().split()) for panel in panels]
+    assert words[4:7] == ["true airspeed [mph]", "load factor", "angle of attack [°]"]
+
+
+def test_an_option_that_there_is_not_is_told_with_those_that_there_are(run):
+    result = run("maneuver", "take-off", "--duration", "30")
+    assert (result.exit_code, result.stdout) == (2, "")
+    told = " ".join(result.stderr.split())
+    assert "--duration: maneuver takes --set, " in told
+    assert "--for, --csv" in told
+    assert "; did you mean --bands?" in run("maneuver", "pull", "--band").stderr
+
+
+def test_what_was_given_is_not_offered_next(run, tmp_path):
+    """Of pictures and tables; without either both are."""
+    asked = ("maneuver", "blip", "--for", "2 s")
+    picture, table = ("--figure", str(tmp_path / "a.svg")), ("--csv", str(tmp_path / "a.csv"))
+    told = [" ".join(run(*asked, *files).stdout.split()) for files in ((), picture, (*picture, *table, "--force"))]
+    assert "Next: the time histories, by adding --csv FILE or --figure FILE to this command; the modes" in told[0]
+    assert "Next: the time histories, by adding --csv FILE to this command; the modes" in told[1]
+    assert "Next: the modes behind them" in told[2]
+
+
 def test_the_rotary_drops_its_nose_in_a_kick_to_the_right(run):
     found = json.loads(run("maneuver", "rudder-kick", "--json").stdout)
     rotary, other = ({f["side"]: f for f in found["flights"] if f["powerplant"] == n} for n in ("rotary", "flat_four"))
@@ -155,8 +195,10 @@ def test_no_turn_to_start_from_is_no_answer(run):
     result = run("maneuver", "reversal", "--speed", "42 mph")
     assert result.exit_code == 1
     assert result.stderr == (
-        "rotary: no steady turn with 45° of left bank at 42 mph within CLmax; fly faster or bank less\n"
+        "rotary: no steady turn with 45° of left bank at 42 mph within CLmax; "
+        "fly faster, at 42.8 mph or more, or bank less\n"
     )
+    assert run("maneuver", "reversal", "--speed", "42.8 mph", "--for", "2 s").exit_code == 0
 
 
 @pytest.mark.parametrize("units", ["us", "si"])

@@ -40,13 +40,27 @@ def about_this(blocks: Iterable[Block]) -> Iterator[Block]:
 
 
 def _completed(step: Cell, context: click.Context) -> Cell | None:
-    """Return a step whose command is about the same as this one, or None where that command cannot answer."""
+    """Return a step whose command is about the same as this one, or None where it cannot answer or was given."""
+    if isinstance(step, str):
+        return _not_given(step, context)
     if not isinstance(step, Sentence):
         return step
     runs = {name: _about(cell, context) for name, cell in step.slots.items() if isinstance(cell, Run)}
     if any(_refused(run, context) for run in runs.values()):
         return None
     return replace(step, slots={**step.slots, **runs})
+
+
+def _not_given(step: str, context: click.Context) -> str | None:
+    """Return a step that adds files to this command with those alone that it was not given, None for none left."""
+    what, adding, options = step.partition(", by adding ")
+    if not adding:
+        return step
+    options, to_this, _ = options.partition(" to this command")
+    files = [param for param in context.command.params if isinstance(param.type, click.Path)]
+    given = {name for param in files if context.params.get(param.name or "") for name in param.opts}
+    left = [option for option in options.split(" or ") if option.split()[0] not in given]
+    return f"{what}{adding}{' or '.join(left)}{to_this}" if left else None
 
 
 def _about(run: Run, context: click.Context) -> Run:

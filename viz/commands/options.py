@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from viz.commands.against import against_in, is_against, settled
-from viz.commands.told import how_to_give, refused, unanswered
+from viz.commands.told import how_to_give, no_option, refused, unanswered
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -136,7 +136,8 @@ class Command(click.Command):
             if error.option_name == "--units":
                 message = f"--units stands before the command: whirlgate --units si {ctx.info_name}"
                 raise click.UsageError(message, ctx) from None
-            raise
+            taken = [param.opts[0] for param in self.params if isinstance(param, click.Option)]
+            raise click.UsageError(no_option(error.option_name, taken, ctx.info_name or ""), ctx) from None
         except click.MissingParameter as error:
             name = error.param.make_metavar(ctx) if error.param else ""
             raise click.MissingParameter(how_to_give(name, self.help or ""), ctx, error.param) from None

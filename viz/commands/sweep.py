@@ -120,7 +120,7 @@ def command(units: Units, /, **options: Any) -> None:  # noqa: ANN401
         _write(answer, units, options)
         if journal:
             journal.done()
-    deliver(answer, sheet(answer, options["out"], options["figure"]), units, as_json=options["as_json"])
+    deliver(answer, sheet(answer, options["out"]), units, as_json=options["as_json"])
 
 
 def _answer(question: Any, options: dict[str, Any], **work: Any) -> Any:  # noqa: ANN401

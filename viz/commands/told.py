@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, NoReturn
 import click
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from sim.errors import InputError, NoAnswerError, WhirlgateError
 
 
@@ -24,6 +26,23 @@ def how_to_give(name: str, told: str) -> str:
     about = [part for part in paragraphs if part.startswith(f"{name} is ")]
     example = next(part.removeprefix("Example: ") for part in paragraphs if part.startswith("Example: "))
     return " ".join((*about, f"Give it as in: {example}"))
+
+
+def no_option(name: str, taken: Sequence[str], command: str) -> str:
+    """Return what to say of an option that a command does not take: which it takes.
+
+    Parameters
+    ----------
+    name : str
+        As it was given.
+    taken : sequence of str
+        Those that there are.
+    command : str
+        Its name.
+    """
+    from sim.errors import did_you_mean
+
+    return f"{name}: {command} takes {', '.join(taken)}{did_you_mean(name, taken)}"
 
 
 def refused(error: InputError, context: click.Context) -> NoReturn:

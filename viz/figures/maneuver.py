@@ -24,10 +24,14 @@ PANELS = (
     ("heading_deg", "yaw_deg", True),
     ("bank_deg", "bank_deg", False),
     ("altitude_m", "height_m", True),
+    ("speed_m_s", "speed_m_s", False),
+    ("load_factor", "load_factor", False),
+    ("alpha_deg", "alpha_deg", False),
+    ("sideslip_deg", "sideslip_deg", False),
+    ("spin_rad_s", "spin_rad_s", False),
     ("elevator_deg", "elevator_deg", False),
     ("aileron_deg", "aileron_deg", False),
     ("rudder_deg", "rudder_deg", False),
-    ("spin_rad_s", "spin_rad_s", False),
 )
 """Column of a history, the quantity that is drawn, and whether it is measured from the start of the flight."""
 
@@ -39,11 +43,11 @@ UPWARD = 24
 
 
 def draw(answer: ManeuverAnswer, units: Units) -> Figure:
-    """Return eight panels over time; colour distinguishes powerplants, line style powerplants and sides.
+    """Return twelve panels over time; colour distinguishes powerplants, line style powerplants and sides.
 
     From the first flight that leaves the range of validity on they are shaded; a cross is where each leaves it.
     """
-    figure, panels = sheet(4, 2, width_in=9.5, height_in=11.5)
+    figure, panels = sheet(4, 3, width_in=12.5, height_in=11.5)
     engines = list(dict.fromkeys(flight.powerplant for flight in answer.flights))
     sides = list(dict.fromkeys(flight.side for flight in answer.flights))
     shaded = answer.bands or ({},) * len(answer.flights)

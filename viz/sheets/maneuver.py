@@ -133,7 +133,7 @@ def _taken_off(answer: ManeuverAnswer) -> Sentence:
         raising=Value("raising_s", RAISING_S, plain=True),
         rotating=Value("raising_s", ROTATING_S, plain=True),
         each=listed(each),
-        bands=Run("field --bands"),
+        bands=Run("field", options="--bands"),
     )
 
 

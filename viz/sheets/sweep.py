@@ -39,7 +39,7 @@ def columns(answer: Sweep | Spread) -> list[SweepColumn]:
     return [*(one.column for one in answer.inputs if one.matters), *(one.column for one in answer.results)]
 
 
-def sheet(answer: Sweep | Spread, out: str | None = None, figure: str | None = None) -> Iterator[Block]:
+def sheet(answer: Sweep | Spread, out: str | None = None) -> Iterator[Block]:
     """Yield the answer; say where the table is, which points have no answer, and what can still be written."""
     from sim.sweeps.grid import Sweep
 
@@ -49,10 +49,9 @@ def sheet(answer: Sweep | Spread, out: str | None = None, figure: str | None = N
         for result in answer.results:
             yield from _result(answer, result)
     yield from _reasons(answer.rows)
-    drawn = () if figure else ("a picture, by adding --figure sweep.svg to this command",)
-    written = () if out else ("the table as a file, by adding --out sweep.csv",)
-    if drawn or written:
-        yield next_steps(*drawn, *written)
+    yield next_steps(
+        "a picture, by adding --figure sweep.svg to this command", "the table as a file, by adding --out sweep.csv"
+    )
     if out:
         yield say("{count} rows written to {out}.", count=str(len(answer.rows)), out=out)
 

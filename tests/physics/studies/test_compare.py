@@ -91,7 +91,10 @@ def test_half_the_little_spin_adds_half():
 def test_too_slow_to_fly():
     with pytest.raises(NoAnswerError) as refusal:
         compare(model(BIPLANE, ["flight.speed=30 mph"]))
-    assert str(refusal.value) == ("rotary: no steady straight flight at 13.41 m/s (30 mph) within CLmax; fly faster")
+    assert str(refusal.value) == (
+        "rotary: no steady straight flight at 13.41 m/s (30 mph) within CLmax; "
+        "fly faster, at 16.4 m/s (36.6 mph) or more"
+    )
 
 
 def test_a_turn_beyond_the_engine_says_so(answer):
