@@ -164,6 +164,8 @@ def test_wrong_input_is_told_with_the_cure(run):
     always = run("field", BIPLANE, "--blip-on", "3 s", "--blip-every", "2 s")
     assert (always.exit_code, always.stdout) == (2, "")
     assert always.stderr == '--blip-on: must be above 0 s and below --blip-every, 2 s, got "3 s"\n'
+    high = [run("--units", units, "field", BIPLANE, "--altitude", "3000").stderr for units in ("si", "us")]
+    assert high == [f'--altitude: must have a unit, as in "{one}", got "3000"\n' for one in ("914.4 m", "3000 ft")]
     seed = run("field", BIPLANE, "--seed", "3")
     assert seed.stderr == "--seed: belongs to --bands; give --bands as well, or leave it out\n"
 

@@ -19,7 +19,7 @@ def altitude_option(function: Callable[..., Any]) -> Callable[..., Any]:
         "--altitude",
         "altitude_m",
         metavar="LENGTH",
-        type=amount("m", least=-1000.0, most=11000.0),
+        type=amount("m", least=-1000.0, most=11000.0, example="914.4 m (3000 ft)"),
         help="Altitude above sea level, as in '3000 ft'.  [default: that of the scenario]",
     )(function)
 
@@ -30,7 +30,7 @@ def flight_options(function: Callable[..., Any]) -> Callable[..., Any]:
         "--speed",
         "speed_m_s",
         metavar="SPEED",
-        type=amount("m/s", above=0.0, most=340.0),
+        type=amount("m/s", above=0.0, most=340.0, example="35.8 m/s (80 mph)"),
         help="True airspeed, as in '70 mph'.  [default: that of the scenario]",
     )(altitude_option(function))
 
