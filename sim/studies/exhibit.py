@@ -15,6 +15,7 @@ from sim.display.assembly.fit_checks import fit_checks
 from sim.display.assembly.follower_mass import follower_mass
 from sim.display.assembly.plan import Plan
 from sim.display.assembly.proof import interference
+from sim.display.assembly.sequence import barred
 from sim.display.cam_checks import cam_checks
 from sim.display.checks import check
 from sim.display.evaluation import CamProperties, driven, evaluate
@@ -223,14 +224,15 @@ def exhibit(model: Model | DisplayModel, *, ideal: bool = False, progress: Progr
         raise InputError(refused)
     spring = choose(display.spring)
     display = replace(display, follower_kg=follower_mass(display, spring))
-    found = smallest_cam(display, spring, progress, lambda cam: bool(_built(display, cam, spring)[1]))
+    found = smallest_cam(display, spring, progress, lambda cam: _unfit(display, cam, spring))
     rise, base = found.rise_rad, found.base_radius_m
     properties = evaluate(display, spring, found.law, rise_rad=np.asarray(rise), base_radius_m=np.asarray(base))
     reached = bool(np.isfinite(properties.pressure_angle_rad))
     assembly, met = _built(display, found, spring) if reached else (None, ())
+    lost = barred(assembly) if assembly else ()
     checks = cam_checks(display, spring, found.law, rise_rad=rise, base_radius_m=base)
     worst = worst_hand(display, found, spring) if reached else WorstHand(math.nan, math.nan, math.nan, math.nan)
-    fits = fit_checks(assembly, Plan(display, found, spring), met) if assembly else ()
+    fits = fit_checks(assembly, Plan(display, found, spring), met, lost) if assembly else ()
     return Exhibit(
         shown=_shown(line, display),
         cam=_cam(display, found, properties),
@@ -252,6 +254,12 @@ def _built(display: Display, found: FoundCam, spring: Spring) -> tuple[Assembly,
     cam_n_m = float(np.max(np.abs(cam_torque(display, found, spring)))) / display.cam_ratio
     assembly = assemble(display, found, spring, magnet_pairs=magnet_pairs(display, cam_n_m))
     return assembly, interference(assembly, Plan(display, found, spring))
+
+
+def _unfit(display: Display, found: FoundCam, spring: Spring) -> bool:
+    """Return whether something in a display with a cam meets, or cannot be put together."""
+    assembly, met = _built(display, found, spring)
+    return bool(met or barred(assembly))
 
 
 def _shown(line: GunLine, display: Display) -> ShownTiming:

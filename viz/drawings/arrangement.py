@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from sim.units.convert import mm
 from viz.drawings.hidden_lines import above, front, side, visible
-from viz.drawings.items import everything
 from viz.drawings.marks import EDGE_MM, Note, Stroke, box_of, dimension, shifted
 from viz.drawings.section_view import section
 from viz.drawings.view import SCALES, View
@@ -34,7 +33,7 @@ def angle(assembly: Assembly) -> str:
 def three_views(assembly: Assembly, room: Point) -> View:
     """Return front, side and plan, dimensioned, at the largest usual scale that fits a room of paper [mm]."""
     first = assembly.hardware == "metric"
-    all_of = everything(assembly)
+    all_of = assembly.pieces
     seen = visible(front(all_of), 1.0), visible(side(all_of, from_left=first), 1.0), visible(above(all_of), 1.0)
     for scale in SCALES:
         view = View(tuple(_composed(seen, scale, first=first)), scale, "Front view, side view and plan.")

@@ -5,12 +5,13 @@ from __future__ import annotations
 from importlib.resources import files
 from typing import TYPE_CHECKING
 
+from sim.display.assembly.order import steps
 from sim.display.inert import CHECKLIST
 from sim.units.convert import mm
 from sim.units.quantities import caution
 from viz.drawings import wiring
 from viz.drawings.arrangement import angle, section_view, three_views
-from viz.drawings.build_steps import steps
+from viz.drawings.build_steps import TEXTS
 from viz.drawings.drawing import DrawnExhibit
 from viz.drawings.exploded import exploded
 from viz.drawings.flat_parts import cut_parts, shop_length
@@ -164,7 +165,7 @@ def _steps(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     numbered = numbers(assembly)
     for number, (step, taken) in enumerate(steps(assembly), start=1):
         yield f"= {text(f'Step {number}: {step.title}')}"
-        yield text(step.text)
+        yield text(TEXTS[step.title])
         view = exploded(taken, numbered, STEP_MM, f"Exploded view of step {number}: {step.title}.")
         yield _placed(pages, f"step-{number}", view)
         yield text("Exploded view, not to scale.")

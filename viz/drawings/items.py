@@ -44,11 +44,6 @@ class Item:
         return self.quantity * self.each_kg
 
 
-def everything(assembly: Assembly) -> tuple[Part | Fastener, ...]:
-    """Return parts and screws, in the order of assembly."""
-    return *assembly.parts, *assembly.fasteners
-
-
 def key(each: Part | Fastener) -> tuple[object, ...]:
     """Return what makes two parts one item: all but their place."""
     if isinstance(each, Fastener):
@@ -58,7 +53,7 @@ def key(each: Part | Fastener) -> tuple[object, ...]:
 
 def numbers(assembly: Assembly) -> dict[tuple[object, ...], int]:
     """Return the number of each kind of part, then of each kind of screw, in the order of assembly."""
-    kinds = dict.fromkeys(key(each) for each in everything(assembly))
+    kinds = dict.fromkeys(key(each) for each in assembly.pieces)
     return {kind: number for number, kind in enumerate(kinds, start=1)}
 
 
@@ -66,7 +61,7 @@ def items(assembly: Assembly) -> tuple[Item, ...]:
     """Return the parts list."""
     made: list[Item] = []
     for kind, number in numbers(assembly).items():
-        alike = [each for each in everything(assembly) if key(each) == kind]
+        alike = [each for each in assembly.pieces if key(each) == kind]
         mass_kg = sum(each.mass_kg for each in alike) / len(alike)
         made.append(_item(number, alike[0], len(alike), mass_kg))
     return tuple(made)

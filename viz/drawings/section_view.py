@@ -8,7 +8,6 @@ from shapely import union_all
 from shapely.geometry import LineString, MultiLineString, box
 
 from viz.drawings.hidden_lines import prisms, strokes
-from viz.drawings.items import everything
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -28,7 +27,7 @@ def section(assembly: Assembly, scale: float, ends: tuple[float, float]) -> list
     """Return the section between two heights on paper at a scale: z to the right, y up."""
     kept = box(-1e4, ends[0], 1e4, ends[1])
     lines: list[Stroke] = []
-    for number, each in enumerate(everything(assembly)):
+    for number, each in enumerate(assembly.pieces):
         area = union_all(list(cut_faces(each))).intersection(kept)
         if area.is_empty:
             continue

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import cache
 from typing import TYPE_CHECKING
 
 from shapely import Point, Polygon
@@ -41,6 +42,7 @@ _INSIDE = (("cross pin", ""), ("spring seat", "slide"), ("spring seat", "arm"))
 """Pairs of which one stands inside the other."""
 
 
+@cache
 def _named(first: str, second: str, pairs: tuple[tuple[str, str], ...]) -> bool:
     return any(
         (first.endswith(one) and second.endswith(other)) or (second.endswith(one) and first.endswith(other))

@@ -219,9 +219,14 @@ class Assembly:
     foot_m: float
 
     @property
+    def pieces(self) -> tuple[Part | Fastener, ...]:
+        """Parts, then screws."""
+        return *self.parts, *self.fasteners
+
+    @property
     def mass_kg(self) -> float:
         """Mass of everything. [kg]."""
-        return sum(part.mass_kg for part in self.parts) + sum(screw.mass_kg for screw in self.fasteners)
+        return sum(each.mass_kg for each in self.pieces)
 
     def part(self, name: str) -> Part:
         """Return the first part of a name.

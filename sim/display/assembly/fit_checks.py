@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from sim.display.assembly.interference import Clash
     from sim.display.assembly.places import Places
     from sim.display.assembly.plan import Plan
+    from sim.display.assembly.sequence import Barred
 
 EXACT_M = 1e-6
 """Most by which a shaft or a roller may miss the size that is sold. [m]"""
@@ -42,10 +43,11 @@ MOST_NIP_N = 75.0
 GRAVITY_M_S2 = 9.80665
 
 
-def fit_checks(assembly: Assembly, plan: Plan, found: tuple[Clash, ...]) -> Iterator[Limit]:
-    """Yield the limits on the display as it is put together; `found` are the parts that meet."""
+def fit_checks(assembly: Assembly, plan: Plan, found: tuple[Clash, ...], lost: tuple[Barred, ...]) -> Iterator[Limit]:
+    """Yield the limits on the display as it is put together; `found` are the parts that meet, `lost` what is barred."""
     where = _where(assembly, plan)
     yield _meeting(found)
+    yield from _put_together(lost)
     yield from _sold(plan, where)
     yield _threads(assembly)
     yield from _shafts(plan)
@@ -64,6 +66,18 @@ def _meeting(found: tuple[Clash, ...]) -> Limit:
     names = "; ".join(f"{each.first} and {each.second}" for each in found[:3])
     cure = f"another size for what meets: {names}"
     return Limit("parts that meet", "clashes", float(len(found)), "at most", 0.0, "geometry", cure)
+
+
+def _put_together(lost: tuple[Barred, ...]) -> Iterator[Limit]:
+    """Yield that every part comes into its place in the order of the steps, and a tool to every screw."""
+    for name, quantity, tool in (
+        ("parts that cannot be put in", "barred_parts", False),
+        ("screws that no tool reaches", "barred_tools", True),
+    ):
+        found = [each for each in lost if each.tool is tool]
+        names = "; ".join(f"{each.name}, behind {each.by}" for each in found[:3])
+        cure = f"another size for what stands in the way: {names}"
+        yield Limit(name, quantity, float(len(found)), "at most", 0.0, "geometry", cure)
 
 
 def _sold(plan: Plan, where: Places) -> Iterator[Limit]:

@@ -2,32 +2,17 @@
 
 import math
 from dataclasses import replace
-from functools import cache
 
 import pytest
-from displays import BASE_M, VARIANTS
+from displays import VARIANTS, put_together
 from shapely import affinity
 
-from sim.display.assembly.build import assemble
 from sim.display.assembly.interference import shape_of
-from sim.display.assembly.plan import Plan
 from sim.display.assembly.proof import interference
-from sim.display.search import FoundCam
-from sim.display.spring import choose
-
-
-@cache
-def built(name):
-    """Return display, cam, spring and assembly of a variant, of a given cam."""
-    display = VARIANTS[name]
-    spring = choose(display.spring)
-    rise = 0.65 * display.cam_ratio
-    found = FoundCam("cycloidal", rise, BASE_M.get(name, 0.028), passes=True, binding=(), tried=1)
-    return display, Plan(display, found, spring), assemble(display, found, spring)
 
 
 def clashes(name, of=None, **changed):
-    _, plan, made = built(name)
+    _, plan, made = put_together(name)
     return interference(replace(made, **changed), plan, of)
 
 
@@ -41,7 +26,7 @@ SIDES = ((1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0))
 
 def moved(name, number, side):
     """Return what a fastener of a variant meets when it is moved by the width of its head."""
-    fasteners = built(name)[-1].fasteners
+    fasteners = put_together(name)[-1].fasteners
     each = fasteners[number]
     other = replace(each, x_m=each.x_m + side[0] * each.head_m, y_m=each.y_m + side[1] * each.head_m)
     return clashes(name, of=other, fasteners=(*fasteners[:number], other, *fasteners[number + 1 :]))
@@ -50,7 +35,7 @@ def moved(name, number, side):
 @pytest.mark.parametrize("name", VARIANTS)
 def test_a_screw_moved_by_its_heads_width_fails(name):
     """One of every kind, each to another side; the default is done whole below."""
-    fasteners = built(name)[-1].fasteners
+    fasteners = put_together(name)[-1].fasteners
     kinds = {each.name: number for number, each in enumerate(fasteners)}
     for turn, number in enumerate(kinds.values()):
         assert moved(name, number, SIDES[turn % 4]), (fasteners[number].name, turn % 4)
@@ -59,13 +44,13 @@ def test_a_screw_moved_by_its_heads_width_fails(name):
 @pytest.mark.slow
 def test_every_screw_moved_to_a_side_fails():
     """Each of all to another side than the one before it."""
-    for number, each in enumerate(built("default")[-1].fasteners):
+    for number, each in enumerate(put_together("default")[-1].fasteners):
         assert moved("default", number, SIDES[number % 4]), (each.name, number % 4)
 
 
 def test_the_proof_agrees_with_sampling():
     """A post that is put into the way is found; moved out by what sampling finds, it is not."""
-    display, _, made = built("default")
+    display, _, made = put_together("default")
     frame = made.part("cover frame")
     shape = shape_of(frame.slabs[0], frame)
     lead = [part for part in made.parts if part.group == "lead plate" and part.z_from_m < frame.z_to_m]
@@ -85,7 +70,7 @@ def test_the_proof_agrees_with_sampling():
 
 def test_what_turns_sweeps_its_ring():
     """A brake spacer moved inward meets the brake disc, which passes it only as it turns."""
-    _, _, made = built("default")
+    _, _, made = put_together("default")
     posts = [part for part in made.parts if part.name == "brake spacer"]
     disc = made.part("brake disc")
     there = math.dist((posts[0].x_m, posts[0].y_m), (disc.x_m, disc.y_m))

@@ -5,11 +5,11 @@ import re
 import pytest
 from paper import extent, read
 
+from sim.display.assembly.order import HUBS, steps
 from viz.drawings.book import book
-from viz.drawings.build_steps import HUBS, steps
 from viz.drawings.flat_parts import cut_parts
 from viz.drawings.hidden_lines import front, side, visible
-from viz.drawings.items import buying_list, everything, items, key, numbers
+from viz.drawings.items import buying_list, items, key, numbers
 from viz.drawings.marks import box_of
 from viz.drawings.placards import WORDS
 from viz.drawings.wiring import wiring
@@ -145,7 +145,7 @@ def test_what_stands_behind_another_part_is_not_drawn(exhibit):
 def test_every_part_and_screw_is_in_exactly_one_step(exhibit):
     assembly = exhibit.assembly
     taken = [id(each) for _, parts in steps(assembly) for each in parts]
-    assert sorted(taken) == sorted(id(each) for each in everything(assembly))
+    assert sorted(taken) == sorted(id(each) for each in assembly.pieces)
     assert HUBS
 
 
@@ -153,8 +153,8 @@ def test_the_parts_list_holds_the_whole_mass_and_every_item(pages, exhibit):
     assembly = exhibit.assembly
     every = items(assembly)
     assert sum(one.mass_kg for one in every) == pytest.approx(assembly.mass_kg)
-    assert sum(one.quantity for one in every) == len(everything(assembly))
-    assert {key(each) for each in everything(assembly)} == set(numbers(assembly))
+    assert sum(one.quantity for one in every) == len(assembly.pieces)
+    assert {key(each) for each in assembly.pieces} == set(numbers(assembly))
     text = " ".join(page.text for page in pages)
     for one in every:
         assert one.name in text

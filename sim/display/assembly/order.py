@@ -1,0 +1,219 @@
+"""The order in which the whole display is put together: which parts and screws each step takes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.display.assembly.data import Assembly, Fastener, Part
+
+PIN = "cross pin"
+HUBS = ("hub", "pulley", "flange", "driver", "collar", "coupling")
+"""Last words of the parts that are pinned to a shaft."""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A step.
+
+    Attributes
+    ----------
+    title : str
+        What is put together.
+    names : tuple of str
+        Parts and screws that it takes; those that a display does not have are left out.
+    bench : tuple of tuple of str
+        Those of them that are put together on the bench first, and then go into the display as one.
+    """
+
+    title: str
+    names: tuple[str, ...]
+    bench: tuple[tuple[str, ...], ...] = ()
+
+    def taken(self, assembly: Assembly) -> Iterator[Part | Fastener]:
+        """Yield the parts and screws of a display that it takes."""
+        for each in assembly.pieces:
+            if each.name in self.names or (each.name == PIN and self._pinned(each, assembly)):
+                yield each
+
+    def _pinned(self, pin: Part | Fastener, assembly: Assembly) -> bool:
+        """Return whether a cross pin goes through one of the parts with a hub."""
+        return any(
+            part.name in self.names
+            and part.name.endswith(HUBS)
+            and (part.x_m, part.y_m) == (pin.x_m, pin.y_m)
+            and part.z_from_m <= (pin.z_from_m + pin.z_to_m) / 2.0 <= part.z_to_m
+            for part in assembly.parts
+        )
+
+
+STEPS = (
+    Step(
+        "Plates and bearings",
+        (
+            "base",
+            "rear plate",
+            "ball bearing",
+            "mast",
+            "front panel",
+            "mast bolt",
+        ),
+    ),
+    Step(
+        "Foot and walls",
+        (
+            "footboard",
+            "side wall",
+            "top wall",
+            "mast footboard screw",
+            "side wall footboard screw",
+            "top wall screw",
+            "panel screw",
+        ),
+    ),
+    Step(
+        "Shafts and drive",
+        (
+            "cam and propeller shaft",
+            "cam shaft",
+            "propeller shaft",
+            "crank shaft",
+            "front sleeve",
+            "rear sleeve",
+            "crank pulley",
+            "propeller pulley",
+            "crank belt",
+            "cam drive pulley",
+            "cam pulley",
+            "cam belt",
+        ),
+    ),
+    Step(
+        "Brake",
+        (
+            "brake hub",
+            "brake disc",
+            "brake keeper",
+            "magnet",
+            "brake spacer",
+            "brake disc screw",
+            "brake screw",
+        ),
+        (
+            ("brake hub", "brake disc", "brake disc screw"),
+            ("brake keeper", "magnet"),
+        ),
+    ),
+    Step(
+        "Lead plate",
+        (
+            "lead cap",
+            "thrust washer",
+            "lead keeper",
+            "bearing cap",
+            "shaft collar",
+            "lead plate",
+            "stop bush",
+            "friction spring",
+            "lever post",
+            "cap screw",
+            "friction screw",
+            "lever post screw",
+            "spring block",
+            "spring block screw",
+        ),
+        (("lead plate", "lever post", "lever post screw", "spring block", "spring block screw"),),
+    ),
+    Step(
+        "Follower, spring and sensor",
+        (
+            "guide bush",
+            "pivot bush",
+            "slide",
+            "arm",
+            "flag",
+            "roller",
+            "roller spacer",
+            "roller shim",
+            "spring",
+            "spring seat",
+            "light barrier",
+            "light barrier block",
+            "lamp switch",
+            "lamp switch block",
+            "guide screw",
+            "pivot screw",
+            "roller pin",
+            "flag screw",
+            "light barrier screw",
+            "lamp switch screw",
+        ),
+    ),
+    Step(
+        "Cam",
+        (
+            "cam hub",
+            "cam",
+            "cam screw",
+        ),
+    ),
+    Step(
+        "Propeller",
+        (
+            "propeller hub",
+            "propeller",
+            "propeller clamp",
+            "propeller screw",
+        ),
+    ),
+    Step(
+        "Drive by hand or motor, with slip clutch",
+        (
+            "clutch flange",
+            "friction disc",
+            "crank arm",
+            "clutch driver",
+            "grip",
+            "pressure disc",
+            "clutch spring",
+            "clutch washer",
+            "motor coupling",
+            "motor housing",
+            "motor plate",
+            "geared motor",
+            "clutch screw",
+            "motor screw",
+        ),
+        (("crank arm", "grip"),),
+    ),
+    Step(
+        "Target, lamp and rear of the guard",
+        (
+            "gun outline",
+            "lamp",
+            "backboard",
+            "table clamp",
+            "outline screw",
+            "backboard screw",
+        ),
+    ),
+    Step(
+        "Cover",
+        (
+            "cover frame",
+            "cover",
+            "cover screw",
+            "knob",
+        ),
+    ),
+)
+"""Common practice, no source; that it can be done is proven by `sim.display.assembly.sequence`."""
+
+
+def steps(assembly: Assembly) -> tuple[tuple[Step, tuple[Part | Fastener, ...]], ...]:
+    """Return the steps that a display has, each with the parts and screws that it takes."""
+    found = ((step, tuple(step.taken(assembly))) for step in STEPS)
+    return tuple((step, taken) for step, taken in found if taken)
