@@ -100,7 +100,13 @@ def wait_rad(gun: TimedGun, angle_rad: float) -> float:
     return min(waits, default=math.inf)
 
 
-def advance(state: GunState, gun: TimedGun, elapsed_s: float, random: Random) -> GunState:
+def delay_s(gun: TimedGun) -> float:
+    """Return the mean time from release to passage [s]; a gun whose cam never shuts waits for no link."""
+    line = replace(gun.line, leak=TIGHT) if gun.never_shuts else gun.line
+    return max(line.flight_s, line.whole_delay_s(gun.spin_rad_s))
+
+
+def advance(state: GunState, gun: TimedGun, elapsed_s: float, random: Random, *, trigger: bool = True) -> GunState:
     """Return the gun after a step in which the propeller turns steadily.
 
     Parameters
@@ -113,16 +119,18 @@ def advance(state: GunState, gun: TimedGun, elapsed_s: float, random: Random) ->
         Length of the step, 0 or more. [s]
     random : random.Random
         Source of the scatter.
+    trigger : bool
+        Whether it is pulled. A gun whose trigger is not makes ready for the next round and lets none go.
     """
     end_s = state.time_s + elapsed_s
-    here = replace(state, passed=())
-    while True:
+    here = replace(state, passed=(), holding=state.holding and trigger)
+    while trigger:
         begin_s = max(here.ready_s, state.time_s)
         if begin_s > end_s:
             break
         angle_rad = state.angle_rad + gun.spin_rad_s * (begin_s - state.time_s)
         release_s = begin_s + wait_rad(gun, angle_rad) / gun.spin_rad_s
-        waits = release_s > here.ready_s + _ROUNDING_RAD / gun.spin_rad_s and not here.holding
+        waits = release_s > begin_s + _ROUNDING_RAD / gun.spin_rad_s and not here.holding
         here = replace(here, holding=release_s > end_s, holds=here.holds + (waits and here.rounds > 0))
         if here.holding:
             break
@@ -142,8 +150,9 @@ def _released(here: GunState, gun: TimedGun, release_s: float, *, release_rad: f
     line, sd_s = gun.line, gun.delay_sd_s
     if gun.never_shuts:  # no link is waited for
         line = replace(line, leak=TIGHT)
-    delay_s = max(line.flight_s, line.whole_delay_s(gun.spin_rad_s) + (random.gauss(0.0, sd_s) if sd_s > 0.0 else 0.0))
-    fired = Round(release_s, release_s + delay_s - line.flight_s, release_s + delay_s, release_rad)
+    mean_s = line.whole_delay_s(gun.spin_rad_s)
+    whole_s = max(line.flight_s, mean_s + (random.gauss(0.0, sd_s) if sd_s > 0.0 else 0.0))
+    fired = Round(release_s, release_s + whole_s - line.flight_s, release_s + whole_s, release_rad)
     ready_s = release_s + line.cycle_s
     return replace(
         here,

@@ -6,10 +6,11 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sim.errors import refuse
+from sim.errors import NoAnswerError, refuse
 from sim.live.engine import EngineSetup
 from sim.live.figure import figure
 from sim.live.flight import Flyer, flyer
+from sim.synchronizer.exact_burst import settled
 from sim.synchronizer.timed_gun import timed
 
 if TYPE_CHECKING:
@@ -38,7 +39,9 @@ class Stage:
         The timed gun behind the rotary's propeller at cruise, with the scenario's cam; without one the ideal one there.
         None where the scenario has no gun.
     bore_radius_m : float
-        Height of its bore line above the shaft axis, at the disc; not a number without a gun. [m]
+        Distance of its bore line from the shaft axis, at the disc; not a number without a gun. [m]
+    strike_share : float
+        Share of its rounds that meet a blade in continuous fire; not a number where that has no exact form.
     """
 
     figure: Figure
@@ -48,6 +51,7 @@ class Stage:
     fixed_engine: EngineSetup
     gun: TimedGun | None
     bore_radius_m: float
+    strike_share: float = math.nan
 
     def armed(self) -> TimedGun:
         """Return the timed gun.
@@ -76,14 +80,16 @@ def stage(model: Model) -> Stage:
         When one of the two cannot hold level flight at the scenario's speed and altitude.
     """
     rotary, fixed = _first(model, "rotary"), _first(model, "fixed")
+    gun = _gun(model, rotary.name) if model.has_gun else None
     return Stage(
         figure=figure(model, rotary),
         rotary=flyer(model.airplane(rotary.name)),
         fixed=flyer(model.airplane(fixed.name)),
         rotary_engine=_engine(rotary),
         fixed_engine=_engine(fixed),
-        gun=_gun(model, rotary.name) if model.has_gun else None,
+        gun=gun,
         bore_radius_m=model.bore_radius_m if model.has_gun else math.nan,
+        strike_share=_strike_share(gun) if gun else math.nan,
     )
 
 
@@ -108,6 +114,13 @@ def _engine(powerplant: Powerplant) -> EngineSetup:
         blade=powerplant.propeller.blade,
         disc_radius_m=0.5 * powerplant.propeller.diameter_m,
     )
+
+
+def _strike_share(gun: TimedGun) -> float:
+    try:
+        return settled(gun).mean.strike_share
+    except NoAnswerError:
+        return math.nan
 
 
 def _gun(model: Model, name: str) -> TimedGun:

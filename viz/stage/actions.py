@@ -21,6 +21,9 @@ class Action(StrEnum):
     MANEUVER = "maneuver"
     GEAR = "gear"
     RECUT = "recut"
+    FIRE = "fire"
+    REPLAY = "replay"
+    SETTINGS = "settings"
     STICK_LEFT = "stick_left"
     STICK_RIGHT = "stick_right"
     STICK_PULL = "stick_pull"
@@ -61,6 +64,9 @@ KEYS = (
     Key("m", Action.MANEUVER),
     Key("g", Action.GEAR),
     Key("k", Action.RECUT),
+    Key("t", Action.FIRE, held=True),
+    Key("v", Action.REPLAY),
+    Key("s", Action.SETTINGS),
     Key("left", Action.STICK_LEFT, held=True),
     Key("right", Action.STICK_RIGHT, held=True),
     Key("down", Action.STICK_PULL, held=True),
@@ -82,7 +88,7 @@ KEYS = (
 )
 """Every key, in the order of the help page. Names are those on the key, small."""
 
-OF_A_GUN = frozenset({Action.BLADES, Action.GEAR, Action.RECUT})
+OF_A_GUN = frozenset({Action.BLADES, Action.GEAR, Action.RECUT, Action.FIRE, Action.REPLAY, Action.SETTINGS})
 """What there is to do with a gun alone: an airplane without one does not show these keys."""
 
 SAME_KEYS = {"=": "+", "[+]": "+", "[-]": "-", "enter": "return", "f1": "h", "p": "space", "q": "escape"}

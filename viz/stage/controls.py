@@ -7,21 +7,23 @@ from typing import TYPE_CHECKING
 from viz.stage import readings
 from viz.stage.actions import Action
 from viz.stage.layout import FINGER
-from viz.stage.snapshot import TurningView
+from viz.stage.shapes import Rect
+from viz.stage.snapshot import BladesView, TurningView
 from viz.stage.widgets import Button, Slider, Stick, Widget
 from viz.stage.words import say
 
 if TYPE_CHECKING:
     from viz.stage.layout import Layout
-    from viz.stage.shapes import Rect
     from viz.stage.snapshot import SliderView, Snapshot
 
 SLIDER = 56.0
 """Height of a slider with its words, in units; grows with the letters."""
 MIDDLE = 236.0
 """Width of the column of stick and sliders, in units."""
-SIDE = 290.0
-"""Width of the column of sliders beside the disc, in units."""
+TRIGGER = 190.0
+"""Width of the trigger, in units."""
+GUN_DIALS = ("blades", "gun_rounds_per_min", "delay_s", "delay_sd_s")
+"""Dials that stand in the place of the trigger while the gun is changed."""
 
 
 def widgets(snapshot: Snapshot, layout: Layout) -> tuple[Widget, ...]:
@@ -30,6 +32,8 @@ def widgets(snapshot: Snapshot, layout: Layout) -> tuple[Widget, ...]:
         return (_begin(snapshot, layout),)
     if snapshot.overlay == "help":
         return (_back(snapshot, layout),)
+    if isinstance(snapshot.view, BladesView):
+        return (*_tabs(snapshot, layout), *_at_the_gun(snapshot, snapshot.view, layout))
     return (*_tabs(snapshot, layout), *_bottom(snapshot, layout), *_column(snapshot, layout))
 
 
@@ -70,8 +74,6 @@ def _bottom(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
     actions = [Action.PAUSE, Action.STEP, Action.SLOWER, Action.FASTER, Action.RESTART]
     if snapshot.scene == "turning":
         keys, actions = [*keys, "maneuver"], [*actions, Action.MANEUVER]
-    if snapshot.scene == "blades":
-        keys, actions = [*keys, f"gear_{snapshot.gear}", "recut"], [*actions, Action.GEAR, Action.RECUT]
     rects = layout.row(layout.bottom, (1.0,) * 5 + (1.5,) * (len(keys) - 5))
     return tuple(
         Button(rect, action, say(language, f"button.{key}"), on=action is Action.PAUSE and snapshot.paused)
@@ -79,9 +81,46 @@ def _bottom(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
     )
 
 
+def words_rect(snapshot: Snapshot, layout: Layout) -> Rect:
+    """Return where the caption stands: beside the trigger, where there is one."""
+    if isinstance(snapshot.view, BladesView) and not snapshot.view.settings:
+        return layout.caption._replace(w=trigger(layout).x - 6 * layout.unit - layout.caption.x)
+    return layout.caption
+
+
+def trigger(layout: Layout) -> Rect:
+    """Return where the trigger stands, as high as caption and buttons together."""
+    wide = TRIGGER * layout.unit * (0.6 + 0.4 * layout.font)
+    top = layout.caption.y
+    return Rect(layout.caption.right - wide, top, wide, layout.bottom.bottom - top)
+
+
+def _at_the_gun(snapshot: Snapshot, view: BladesView, layout: Layout) -> tuple[Widget, ...]:
+    """Return five things to touch: the trigger and what changes its rounds, or the dials of the gun."""
+    language = snapshot.looks.language
+    shown = {each.name: each for each in snapshot.sliders}
+    if view.settings:
+        *dials, back = layout.row(layout.bottom, (1.2,) * len(GUN_DIALS) + (1.0,))
+        sliders = (_slider(rect, shown[name], snapshot) for rect, name in zip(dials, GUN_DIALS, strict=True))
+        return (*sliders, Button(back, Action.SETTINGS, say(language, "button.settings_back"), on=True))
+    fire = trigger(layout)
+    row = layout.bottom._replace(w=fire.x - 6 * layout.unit - layout.bottom.x)
+    gear, again, speed, change = layout.row(row, (1.5, 1.1, 1.6, 1.1))
+    timed = snapshot.gear != "none"
+    return (
+        Button(fire, Action.FIRE, say(language, "button.fire"), on=view.trigger),
+        Button(gear, Action.GEAR, say(language, "button.gear_on" if timed else "button.gear_off"), on=timed),
+        Button(again, Action.REPLAY, say(language, "button.replay"), on=view.replay),
+        _slider(speed, shown["spin_rad_s"], snapshot),
+        Button(change, Action.SETTINGS, say(language, "button.settings")),
+    )
+
+
 def column(snapshot: Snapshot, layout: Layout) -> Rect:
     """Return the column that holds the sliders of the scene."""
-    return layout.beside(SIDE if snapshot.scene == "blades" else MIDDLE)[1]
+    if snapshot.scene == "blades":
+        return layout.bottom
+    return layout.beside(MIDDLE)[1]
 
 
 def _column(snapshot: Snapshot, layout: Layout) -> tuple[Widget, ...]:

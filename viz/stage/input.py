@@ -48,7 +48,10 @@ class Hands:
                 return
 
     def _take(self, pointer: int, widget: Widget, x: float, y: float) -> None:
-        if isinstance(widget, Button):
+        if isinstance(widget, Button) and widget.action is Action.FIRE:
+            self._dragged[pointer] = ("trigger", "")
+            self._pull()
+        elif isinstance(widget, Button):
             self.session.act(widget.action)
         else:
             self._dragged[pointer] = ("stick", "") if isinstance(widget, Stick) else ("slider", widget.name)
@@ -70,8 +73,19 @@ class Hands:
         kind, name = self._dragged.pop(pointer, ("", ""))
         if kind == "stick":
             self.session.turning.stick(0.0, 0.0)
+        elif kind == "trigger":
+            self._pull()
         elif name == "rudder":
             self.session.turning.set("rudder", 0.5)
+
+    def _pull(self) -> None:
+        """Pull the trigger as long as a finger, its key, or the key that presses it in focus is down."""
+        touchable, focus = self._touchable(), self.session.focus
+        focused = touchable[focus] if 0 <= focus < len(touchable) else None
+        pressed = isinstance(focused, Button) and focused.action is Action.FIRE
+        keys = {key.action for key in map(key_called, self._down) if key}
+        down = Action.FIRE in keys or (pressed and Action.PRESS in keys)
+        self.session.pull(down or any(kind == "trigger" for kind, _ in self._dragged.values()))
 
     def press(self, name: str) -> None:
         """Push a key down."""
@@ -81,7 +95,9 @@ class Hands:
         key = key_called(name)
         if key is None:
             return
-        if key.held:
+        if key.action is Action.FIRE:
+            self._pull()
+        elif key.held:
             self._steer()
         else:
             self._act(key.action)
@@ -102,7 +118,9 @@ class Hands:
             session.act(touchable[0].action)  # type: ignore[union-attr]
         elif 0 <= session.focus < len(touchable):
             widget = touchable[session.focus]
-            if isinstance(widget, Button) and action is Action.PRESS:
+            if isinstance(widget, Button) and widget.action is Action.FIRE and action is Action.PRESS:
+                self._pull()
+            elif isinstance(widget, Button) and action is Action.PRESS:
                 session.act(widget.action)
             elif isinstance(widget, Slider) and action is not Action.PRESS:
                 self._nudge(widget, 1.0 if action is Action.MORE else -1.0)
@@ -119,7 +137,9 @@ class Hands:
         """Let a key go."""
         self._down.discard(name)
         key = key_called(name)
-        if key is not None and key.held:
+        if key is not None and key.action in {Action.FIRE, Action.PRESS}:
+            self._pull()
+        elif key is not None and key.held:
             self._steer()
 
     def _steer(self) -> None:
@@ -127,7 +147,7 @@ class Hands:
         wanted = dict(self._axes)
         for name in self._down:
             key = key_called(name)
-            if key is not None and key.held:
+            if key is not None and key.action in HELD:
                 control, way = HELD[key.action]
                 wanted[control] += KEY_REACH * way
         turning = self.session.turning
@@ -151,6 +171,9 @@ class Hands:
 
     def let_go(self) -> None:
         """Forget everything that is down: the window lost the keyboard, or another visitor came."""
+        held = bool(self._dragged or self._down)
         self._dragged.clear()
         self._down.clear()
+        if held:
+            self.session.pull(False)
         self._axes = dict.fromkeys(self._axes, 0.0)

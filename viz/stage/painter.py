@@ -18,8 +18,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
 PICTURES_KEPT = 160
-PICTURE_AREAS_KEPT = 0.4
-"""Area of all pictures kept, over that of the window."""
+PICTURE_AREAS_KEPT = 1.6
+"""Area of all pictures kept, over that of the window: two backdrops of a scene, and what stands on one."""
 FAR_PX = 30000
 """What the drawing library takes as a coordinate; farther points are brought back to here."""
 
@@ -107,7 +107,7 @@ class Painter:
         kept = self._pictures.get(key)
         place = _whole(picture.rect)
         if kept is None or kept[0] is not picture.items or kept[1].get_size() != place.size:
-            drawn = pygame.Surface(place.size, depth=32, masks=(0xFF0000, 0xFF00, 0xFF, 0))
+            drawn = _sheet(place.size, picture.clear)
             self._draw(drawn, [_moved(shape, -place.x, -place.y) for shape in picture.items])
             kept = self._pictures[key] = (picture.items, drawn)
             self._make_room(PICTURE_AREAS_KEPT * self._window_pixels)
@@ -127,13 +127,23 @@ def _whole(rect: Rect) -> pygame.Rect:
     return pygame.Rect(left, top, max(0, round(rect.x + rect.w) - left), max(0, round(rect.y + rect.h) - top))
 
 
+def _sheet(size: tuple[int, int], clear: bool) -> pygame.Surface:
+    if clear:
+        return pygame.Surface(size, pygame.SRCALPHA)
+    return pygame.Surface(size, depth=32, masks=(0xFF0000, 0xFF00, 0xFF, 0))
+
+
 def _moved(shape: Shape, dx: float, dy: float) -> Shape:
     """Return a shape moved by whole pixels."""
     if isinstance(shape, Disc):
         return shape._replace(x=shape.x + dx, y=shape.y + dy)
     if isinstance(shape, (Line, Polygon)):
         return shape._replace(points=tuple((x + dx, y + dy) for x, y in shape.points))
-    if isinstance(shape, (Facets, Outline, Veil)):
+    if isinstance(shape, Facets):
+        by = (dx, dy)
+        keyline = shape.keyline._replace(ends=shape.keyline.ends + by)
+        return shape._replace(corners=shape.corners + by, ends=shape.ends + by, keyline=keyline)
+    if isinstance(shape, (Outline, Veil)):
         message = f"{type(shape).__name__}: what changes with every frame is not kept as a picture"
         raise TypeError(message)
     moved = shape._replace(rect=shape.rect._replace(x=shape.rect.x + dx, y=shape.rect.y + dy))

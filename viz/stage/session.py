@@ -33,6 +33,8 @@ EXCHANGES = frozenset(
         Action.MANEUVER,
         Action.RECUT,
         Action.GEAR,
+        Action.REPLAY,
+        Action.SETTINGS,
         Action.FULLSCREEN,
         Action.LEAVE,
     }
@@ -97,8 +99,7 @@ class Session:
             Action.RESTART: self._start_again,
             Action.NEXT_SCENE: lambda: self.show(self._next(self.scenes, self.scene)),
             Action.MANEUVER: lambda: self.turning.next_script() if self.scene == "turning" else None,
-            Action.GEAR: lambda: self.blades.change_gear() if self.blades and self.scene == "blades" else None,
-            Action.RECUT: lambda: self.blades.recut() if self.blades and self.scene == "blades" else None,
+            **(self._gun_deeds(self.blades) if self.blades and self.scene == "blades" else {}),
             Action.LANGUAGE: lambda: self._look(language=self._next(languages(), self.looks.language)),
             Action.FONT: lambda: self._look(font=(self.looks.font + 1) % len(FONT_SCALES)),
             Action.CONTRAST: lambda: self._look(contrast=self._next(("normal", "high"), self.looks.contrast)),
@@ -107,6 +108,21 @@ class Session:
             Action.FULLSCREEN: self._fullscreen,
             Action.LEAVE: self._leave,
         }
+
+    @staticmethod
+    def _gun_deeds(blades: BladesWorld) -> dict[Action, Callable[[], None]]:
+        return {
+            Action.MANEUVER: blades.toggle_trigger,  # a pad's third button, which says nothing when it is let go
+            Action.GEAR: blades.change_gear,
+            Action.RECUT: blades.recut,
+            Action.REPLAY: blades.replay,
+            Action.SETTINGS: blades.toggle_settings,
+        }
+
+    def pull(self, trigger: bool) -> None:
+        """Pull the trigger of the gun that is on the stage, or let go of it."""
+        if self.blades and self.scene == "blades":
+            self.blades.pull(trigger)
 
     @staticmethod
     def _next(names: tuple, name: str):  # type: ignore[no-untyped-def,type-arg]  # noqa: ANN205
@@ -159,7 +175,7 @@ class Session:
             paused=self.paused,
             attract=self.attract,
             kiosk=self.kiosk,
-            pace=self.world.pace.value,
+            pace=self.world.shown_pace,
             looks=self.looks,
             caption=self.world.caption(),
             sliders=self.world.sliders(),

@@ -110,10 +110,11 @@ class Clip(NamedTuple):
 
 
 class Layer(NamedTuple):
-    """Shapes that seldom change: the painter keeps them as one picture."""
+    """Shapes that seldom change: the painter keeps them as one picture, `clear` where nothing is drawn or filled."""
 
     rect: Rect
     items: tuple[Shape, ...]
+    clear: bool = False
 
 
 class Keyline(NamedTuple):

@@ -111,7 +111,22 @@ class EngineView:
 
 @dataclass(frozen=True, slots=True)
 class BladesView:
-    """The disc, the gear and the gun, with the rounds under way and those that have passed."""
+    """The disc, the gear and the gun, with the rounds under way and those that have passed.
+
+    Attributes
+    ----------
+    angle_rad : float
+        Of the propeller, 0 with blade 1 on the bore line. [rad]
+    arrival_rad : float or None
+        Where the propeller stands when the round that is on its way gets there, or one that is released now would;
+        None where no cam releases any. [rad]
+    ready_s : float
+        When the gun is, or will be, ready. [s]
+    trigger, replay, settings : bool
+        Whether it is pulled, whether a round is seen once more, and whether the dials are on the front.
+    strike_share, untimed_share : float
+        Share of rounds that meet a blade with and without the gear of the scenario at cruise speed.
+    """
 
     gun: TimedGun
     bore_radius_m: float
@@ -123,7 +138,13 @@ class BladesView:
     passed: tuple[tuple[float, bool], ...]
     last: Round | None
     holding: bool
-    lamp: bool
+    arrival_rad: float | None
+    ready_s: float
+    trigger: bool
+    replay: bool
+    settings: bool
+    strike_share: float
+    untimed_share: float
     reached_rounds_per_min: float
     rounds: int
     holds: int

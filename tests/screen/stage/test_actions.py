@@ -26,8 +26,8 @@ def test_a_key_without_a_use_is_none():
     assert key_called("scroll lock") is None
 
 
-def test_held_keys_are_those_that_steer():
-    assert {key.action for key in KEYS if key.held} == set(HELD)
+def test_held_keys_are_those_that_steer_and_the_trigger():
+    assert {key.action for key in KEYS if key.held} == {*HELD, Action.FIRE}
 
 
 def test_the_chord_is_no_key_alone():

@@ -3,14 +3,19 @@
 import math
 from dataclasses import replace
 
+import numpy as np
 import pytest
-from stage_shapes import SIZE, flat, later, of, shapes
+from stage_shapes import later, shapes
 
-from sim.synchronizer.cam import even
-from viz.stage.layout import layout
-from viz.stage.scenes.gear import profile
-from viz.stage.scenes.scene import draw
-from viz.stage.shapes import Block, Disc, Polygon, texts
+from sim.live.gun import delay_s, wait_rad
+from sim.synchronizer.cam import Cam, Opening
+from sim.synchronizer.timed_gun import fitted
+from viz.stage.gun_states import lift
+from viz.stage.scenes.over_cowl import over_cowl
+from viz.stage.scenes.zones import open_arcs
+from viz.stage.shapes import Rect, texts
+from viz.stage.solid.cam import BASE_M, CAM, LIFT_M, MARKS, cam
+from viz.stage.solid.gun_nose import CAM_X
 
 
 def test_without_the_gear_as_many_rounds_meet_a_blade_as_the_blades_block(session, stage):
@@ -27,46 +32,32 @@ def test_without_the_gear_as_many_rounds_meet_a_blade_as_the_blades_block(sessio
     assert view.rounds > 500
     assert view.holds == 0
     assert view.strikes / view.rounds == pytest.approx(share, abs=4.0 * math.sqrt(share / view.rounds))
-    assert {text.text for text in texts(shapes(session, stage))} >= {"no gear", "Gear: none"}
+    assert "Synchronizer: OFF" in {text.text for text in texts(shapes(session, stage))}
 
 
 def test_after_no_gear_comes_the_same_cam_again(session):
     session.show("blades")
     before = session.snapshot().view.gun.windows_rad
-    gears = []
-    for _ in range(3):
-        gears.append(session.blades.gear)
-        session.blades.change_gear()
-    assert gears == ["interrupter", "impulse", "none"]
+    session.blades.change_gear()
+    assert session.blades.gear == "none"
+    assert session.snapshot().view.gun.never_shuts
+    session.blades.change_gear()
     assert session.blades.gear == "interrupter"
     assert session.snapshot().view.gun.windows_rad == before
 
 
-def test_an_anticlockwise_propeller_is_drawn_as_in_a_mirror(session, stage):
-    session.show("blades")
-    session.blades.pace.pick(0.0)
-    later(session, 2.0)
-    snapshot = session.snapshot()
-    view = snapshot.view
-    line = replace(view.gun.line, rotation="anticlockwise")
-    marks = ((0.4, True), (2.0, False))
-    drawn = []
-    for gun in (view.gun, replace(view.gun, line=line)):
-        mirrored = replace(snapshot, view=replace(view, gun=gun, passed=marks))
-        found = list(flat(draw(mirrored, layout(*SIZE, 1.0), stage.figure, SIZE)))
-        hub = of(found, Disc, "steel_dark")[0]
-        blade, arc, paper = of(found, Polygon, "blade")[0], of(found, Polygon, "window")[0], of(found, Disc, "paper")[0]
-        mark = of(found, Block, "clear")[0].rect.center
-        drawn.append(
-            [
-                sorted((round(x - hub.x, 6), round(y - hub.y, 6)) for x, y in blade.points),
-                sorted((round(x - hub.x, 6), round(y - hub.y, 6)) for x, y in arc.points),
-                [(round(mark[0] - paper.x, 6), round(mark[1] - paper.y, 6))],
-            ]
-        )
-    for ours, theirs in zip(*drawn, strict=True):
-        assert theirs == [pytest.approx(point) for point in sorted((-x, y) for x, y in ours)]
-        assert ours != theirs
+def test_an_anticlockwise_propeller_turns_the_other_way_about_the_same_line_of_fire(session, stage):
+    """Its blades stand as far from the line of fire on the other side, and so does the cam from the follower."""
+    view = session.blades.view()
+    rect = Rect(0.0, 0.0, 900.0, 500.0)
+    turned = []
+    for rotation in ("clockwise", "anticlockwise"):
+        line = replace(view.gun.line, rotation=rotation, bore_turn_rad=0.4)
+        over = over_cowl(replace(view, gun=replace(view.gun, line=line)), stage.figure, rect)
+        assert over.line_yz_m[1] == pytest.approx(-view.bore_radius_m * math.cos(0.4))
+        turned.append((over.line_yz_m[0], over.turn_rad(0.3) - over.turn_rad(0.0), over.turn_rad(0.0)))
+    assert turned[0] == pytest.approx([view.bore_radius_m * math.sin(0.4), 0.3, 0.4])
+    assert turned[1] == pytest.approx([-each for each in turned[0]])
 
 
 def with_gun(session, stage, **line):
@@ -110,25 +101,43 @@ def test_the_scatter_of_the_delay_is_that_of_time_and_angle_together(session, st
 
 
 @pytest.mark.parametrize("action", ["interrupter", "impulse"])
-def test_a_cam_of_one_trip_in_two_turns_has_one_low_or_high_place_and_turns_half_as_fast(session, stage, action):
+def test_a_cam_of_one_trip_in_two_turns_has_one_raised_place_and_turns_half_as_fast(action):
     """Its outline over the propeller angle is that of its windows in two turns, and the roller stands on it."""
     dwell = 0.0 if action == "impulse" else 1.2
-    cam = even(0.4, dwell, 1, turns=2)
-    outline = profile(tuple((each.opens_rad, each.closes_rad) for each in cam.windows), action, 2)
-    special = [mark for mark, high in enumerate(outline) if (high > 0.5) == (action == "impulse")]
-    angles = [2.0 * math.tau * mark / len(outline) for mark in special]
-    assert sum(angles) / len(angles) == pytest.approx(0.4 + 0.5 * dwell, abs=2.0 * math.tau / len(outline))
-    assert max(angles) - min(angles) < 1.3
-    with_gun(session, stage, cam=cam, action=action)
-    snapshot = session.snapshot()
-    seen = []
-    for angle in (0.0, math.tau, 1.5 * math.tau):
-        turned = replace(snapshot, view=replace(snapshot.view, angle_rad=angle))
-        (drawn,) = of(list(flat(draw(turned, layout(*SIZE, 1.0), stage.figure, SIZE))), Polygon, "cam")
-        middle = tuple(sum(point[axis] for point in drawn.points) / len(drawn.points) for axis in (0, 1))
-        away = [math.dist(point, middle) for point in drawn.points]
-        at = away.index(max(away) if action == "impulse" else min(away))
-        x, y = drawn.points[at]
-        seen.append(math.atan2(x - middle[0], middle[1] - y))
-    assert abs(math.remainder(seen[1] - seen[0], math.tau)) == pytest.approx(math.pi, abs=0.1)
-    assert abs(math.remainder(seen[2] - seen[0], math.tau)) == pytest.approx(0.5 * math.pi, abs=0.1)
+    windows = ((0.4, 0.4 + dwell),)
+    for sense in (1.0, -1.0):
+        solid = cam(windows, action, 2, sense)
+        for angle in (0.3, 0.4 + 0.5 * dwell, 4.0, 9.0):
+            corners = solid.posed({CAM: sense * angle / 2})
+            rim = corners[np.abs(corners[:, 0] - CAM_X + 0.035) < 1e-9]
+            reach = np.hypot(rim[:, 1], rim[:, 2])
+            bearing = np.arctan2(rim[:, 1], -rim[:, 2])
+            near = (np.abs(bearing) < 0.5 * math.tau / MARKS + 1e-6) & (reach > 0.1)
+            raised = BASE_M + LIFT_M * lift(windows, angle, action, 2)
+            assert reach[near] == pytest.approx(raised, abs=0.6 * LIFT_M)
+            assert abs(float(reach[near].mean()) - raised) < 0.35 * LIFT_M
+
+
+@pytest.mark.parametrize(("turns", "windows"), [(1, ((0.4, 1.6), (3.4, 4.9))), (3, ((2.0, 3.1), (9.0, 11.5)))])
+def test_the_follower_is_raised_just_where_the_cam_lets_the_gun_go(stage, turns, windows):
+    """The sense of the display: raised, lamp lit, may fire. The cam that releases is asked independently."""
+    made = Cam(tuple(Opening(*each) for each in windows), period_turns=turns)
+    gun = replace(stage.gun, line=replace(stage.gun.line, cam=made, action="interrupter"))
+    for angle in np.linspace(0.0, turns * math.tau, 4001):
+        assert (lift(windows, angle, "interrupter", turns) > 0.0) == (wait_rad(gun, angle) == 0.0)
+
+
+@pytest.mark.parametrize("blades", [2, 3, 4])
+def test_a_blade_is_in_an_open_zone_on_arrival_just_where_the_cam_is_open(session, stage, blades):
+    """As many windows as blades: the ghost is in the plain zone where a round would be released."""
+    line = replace(stage.gun.line, blades=blades, cam=None, impulses_per_rev=0)
+    gun = fitted(line, stage.gun.spin_rad_s, stage.gun.scatter)
+    session.blades.__init__(replace(stage, gun=gun), 1)
+    view = session.blades.view()
+    for sense in (1.0, -1.0):
+        arcs = open_arcs(view, sense)
+        assert len(arcs) == blades
+        for angle in np.linspace(0.0, math.tau, 997):
+            arrival = sense * (angle + gun.spin_rad_s * delay_s(gun))
+            inside = any((arrival - start) % math.tau < end - start for start, end in arcs)
+            assert inside == (lift(gun.windows_rad, angle, "interrupter") > 1e-6)

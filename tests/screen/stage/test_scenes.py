@@ -6,9 +6,12 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from stage_shapes import flat, later, of, shapes
+from stage_shapes import SIZE, flat, later, of, shapes
 
 from viz.stage.attitude import axes
+from viz.stage.layout import layout
+from viz.stage.scenes.blades import parts, picture_rect
+from viz.stage.scenes.over_cowl import over_cowl
 from viz.stage.shapes import Clip, Country, Disc, Facets, Line, Outline, Polygon, Text, texts
 from viz.stage.snapshot import SCENES, Looks
 
@@ -123,40 +126,19 @@ def test_axes_of_a_right_bank():
 
 
 def test_blades_stand_where_the_propeller_angle_says(session, stage):
+    """The tip of a blade is where its angle from the line of fire takes it on the disc."""
     session.show("blades")
-    session.blades.pace.pick(0.0)
-    later(session, 2.0)
-    found = list(flat(shapes(session, stage)))
+    later(session, 2.3)
     view = session.snapshot().view
-    hub = next(disc for disc in of(found, Disc, "steel_dark"))
-    blade = of(found, Polygon, "blade")[0]
-    tip = max(blade.points, key=lambda point: math.dist(point, (hub.x, hub.y)))
-    angle = math.atan2(tip[0] - hub.x, hub.y - tip[1])
-    assert math.remainder(angle - view.angle_rad, math.pi) == pytest.approx(0.0, abs=0.03)
-
-
-def test_blocked_arcs_are_as_wide_as_the_gear_takes_them(session, stage):
-    session.show("blades")
-    found = list(flat(shapes(session, stage)))
-    hub = of(found, Disc, "steel_dark")[0]
-    arc = of(found, Polygon, "blocked")[0]
-    angles = [math.atan2(x - hub.x, hub.y - y) for x, y in arc.points]
-    assert max(angles) - min(angles) == pytest.approx(stage.gun.line.closed_rad, rel=1e-6)
-
-
-def test_the_gun_is_held_while_the_follower_stands_on_a_lobe(session, stage):
-    """Over a turn: held where no window is open, whether or not a round waits."""
-    session.show("blades")
-    session.blades.pace.pick(0.0)
-    told = set()
-    for _ in range(60):
-        later(session, 0.5)
-        view = session.snapshot().view
-        opened = any((view.angle_rad - opens) % math.tau < closes - opens for opens, closes in view.gun.windows_rad)
-        said = {text.text for text in texts(shapes(session, stage))} & {"gun free", "gun held"}
-        assert said == {"gun free" if opened else "gun held"}
-        told |= said
-    assert told == {"gun free", "gun held"}
+    rect = picture_rect(*parts(layout(*SIZE, 1.0)), layout(*SIZE, 1.0).unit)
+    over = over_cowl(view, stage.figure, rect)
+    drawn = next(
+        shape for shape in flat(shapes(session, stage)) if isinstance(shape, Facets) and "blade" in shape.roles
+    )
+    for blade in range(view.gun.line.blades):
+        tip = over.on_disc(over.disc_m, over.turn_rad(view.angle_rad + math.tau * blade / view.gun.line.blades))
+        nearest = np.linalg.norm(drawn.corners.reshape(-1, 2) - tip, axis=1).min()
+        assert nearest < 0.03 * over.disc_m * over.camera.focal_px / 5.7
 
 
 def test_a_strike_is_marked_counted_and_said(session, stage):
@@ -168,7 +150,7 @@ def test_a_strike_is_marked_counted_and_said(session, stage):
     assert view.strikes > 0
     assert any(struck for _, struck in view.passed)
     said = [text for text in texts(shapes(session, stage)) if text.role == "strike"]
-    assert said[0].text == str(view.strikes)
+    assert said[0].text == f"Blade hits: {view.strikes}"
 
 
 def test_cut_anew_the_cam_passes_every_round(session):

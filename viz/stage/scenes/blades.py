@@ -1,4 +1,4 @@
-"""Through the disc: the propeller from the cockpit, with what it blocks, and the round that goes between."""
+"""Between the blades: over the cowl, the gun behind the propeller, its cam, and where the blade will be."""
 
 from __future__ import annotations
 
@@ -6,172 +6,196 @@ import math
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from sim.live.gun import trips_no_cam
-from sim.units.text import fixed
-from viz.stage.controls import column
-from viz.stage.scenes.arcs import polar, sector, way
-from viz.stage.scenes.gear import cam_and_follower, gun_line
-from viz.stage.scenes.timing import timing_disc
-from viz.stage.shapes import Block, Disc, Line, Polygon, Rect, Shape, Text
+import numpy as np
+
+from viz.stage.gun_states import cam_state, gun_state, lift
+from viz.stage.scenes.over_cowl import ZONE, over_cowl
+from viz.stage.scenes.rounds import places, round_at, strike
+from viz.stage.scenes.tags import tag
+from viz.stage.scenes.tally import tally
+from viz.stage.scenes.zones import open_arcs, zones
+from viz.stage.shapes import Block, Clip, Disc, Layer, Line, Rect, Shape, Veil
+from viz.stage.solid.cam import CAM, LIFT_M, PROPELLER, cam, follower, propeller
+from viz.stage.solid.gun_nose import gun, nose, stern
+from viz.stage.solid.parts import ring
+from viz.stage.solid.view import outline, seen
 from viz.stage.words import say
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
+    from sim.live.figure_parts import Figure
+    from viz.stage.gun_states import CamState
     from viz.stage.layout import Layout
-    from viz.stage.shapes import Point
+    from viz.stage.scenes.over_cowl import OverCowl
     from viz.stage.snapshot import BladesView, Snapshot
+    from viz.stage.solid.solid import Solid
 
-    Part = Callable[[Snapshot, BladesView, Rect, Layout], list[Shape]]
+    Arc = tuple[float, float]
 
-RING = (0.82, 1.18)
-"""Inner and outer edge of the ring of blocked and clear arcs, as shares of the radius of the bore line."""
+STILL = np.eye(3)
+HERE = np.zeros(3)
+BLURRED = 0.3
+"""From this blur on the propeller is drawn as a disc."""
+SECTORS = 48
+DISC_SHARE = 0.3
+UPRIGHT = 1.4
+TAGS = {"now": "now", "not_now": "wait", "none": "strike", "fast": "steel"}
 
 
-def draw(snapshot: Snapshot, view: BladesView, layout: Layout) -> list[Shape]:
-    """Return the disc, the gun line, the cam, the timing disc and the counters."""
-    sliders = column(snapshot, layout)
-    gap = 6 * layout.unit
-    room = layout.stage._replace(w=sliders.x - gap - layout.stage.x)
-    foot = 34 * layout.unit * layout.font
-    counters = room._replace(y=room.bottom - foot, h=foot)
-    upper = room._replace(h=room.h - foot - gap)
-    side = min(upper.h, 0.5 * upper.w)
-    front = upper._replace(w=side)
-    right = upper._replace(x=front.right + gap, w=upper.w - side - gap)
-    line = right._replace(h=0.42 * right.h)
-    low = right._replace(y=line.bottom + gap, h=right.h - line.h - gap)
-    half = low._replace(w=0.5 * (low.w - gap))
-    return [
-        *_titled(snapshot, view, front, layout, key="disc", part=disc),
-        *_titled(snapshot, view, line, layout, key="line", part=gun_line),
-        *_titled(snapshot, view, half, layout, key="cam", part=cam_and_follower),
-        *_titled(snapshot, view, half._replace(x=half.right + gap), layout, key="timing", part=timing_disc),
-        *_counters(snapshot, view, counters, layout),
+def draw(snapshot: Snapshot, view: BladesView, layout: Layout, figure: Figure) -> list[Shape]:
+    """Return the nose, what flies past it, the labels, and the visitor's own rounds on the timing disc."""
+    room, side = parts(layout)
+    over = over_cowl(view, figure, picture_rect(room, side, layout.unit))
+    arcs = open_arcs(view, over.sense)
+    shapes = [
+        _backdrop(over, layout.stage, arcs, closed_rad=round(view.gun.line.closed_rad, 4), unit=layout.unit),
+        *_disc(view, over, layout.unit),
+        *_nose(view, over, snapshot.gear, room),
+        *_near(view, over, layout.unit),
+        *_tags(snapshot, view, over, room, layout),
+        *tally(snapshot, view, side, layout),
     ]
+    return [Clip(layout.stage, tuple(shapes))]
 
 
-def _titled(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout, *, key: str, part: Part) -> list[Shape]:
-    """Return a part of the scene under its title."""
-    tall = 42 * layout.unit * layout.font if key in {"timing", "cam"} else 24 * layout.unit * layout.font
-    title = rect._replace(h=tall)
-    below = rect._replace(y=title.bottom, h=rect.h - tall)
-    words = say(snapshot.looks.language, f"blades.{key}")
-    return [
-        Block(rect, "back"),
-        Text(title.inset(2 * layout.unit), words, "ink_quiet", 15 * layout.unit, "center"),
-        *part(snapshot, view, below, layout),
-    ]
+def parts(layout: Layout) -> tuple[Rect, Rect]:
+    """Return the room of the picture and that of the timing disc: on its right, or below it in an upright window."""
+    stage, gap = layout.stage, 6 * layout.unit
+    if stage.h > stage.w:
+        side = min(0.3 * stage.h, 0.42 * stage.w)
+        return stage._replace(h=stage.h - side - gap), stage._replace(y=stage.bottom - side, h=side)
+    wide = min(0.25 * stage.w * (0.7 + 0.3 * layout.font), 0.34 * stage.w)
+    return stage, Rect(stage.right - wide, stage.y, wide, 0.7 * stage.h)
 
 
-def _counters(snapshot: Snapshot, view: BladesView, foot: Rect, layout: Layout) -> list[Shape]:
-    language, unit = snapshot.looks.language, layout.unit
-    shown = (
-        ("rounds", str(view.rounds), "ink"),
-        ("holds", str(view.holds), "ink"),
-        ("strikes", str(view.strikes), "strike" if view.strikes else "ink"),
-        ("rate", say(language, "value.per_min", number=f"{view.reached_rounds_per_min:.0f}"), "ink"),
-    )
-    shapes: list[Shape] = []
-    for rect, (key, text, role) in zip(layout.row(foot, (1.0, 1.2, 1.0, 1.7)), shown, strict=True):
-        inner = rect.inset(4 * unit)
-        label = inner._replace(w=0.6 * inner.w)
-        shapes += [
-            Block(rect, "panel"),
-            Text(label, say(language, f"blades.{key}"), "ink_quiet", 15 * unit),
-            Text(
-                Rect(label.right, inner.y, inner.right - label.right, inner.h),
-                text,
-                role,
-                16 * unit,
-                "right",
-                bold=True,
-            ),
-        ]
-    return shapes
+def picture_rect(room: Rect, side: Rect, unit: float) -> Rect:
+    """Return what disc and gun fill of the room of the picture: labels stand about them."""
+    right = side.x if side.y < room.bottom and side.x > room.x else room.right
+    top = 40 * unit
+    return Rect(room.x + 10 * unit, room.y + top, right - room.x - 20 * unit, room.h - top - 8 * unit)
 
 
-def disc(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout) -> list[Shape]:
-    """Return the propeller from the cockpit: what each blade blocks, the gun line above the shaft, the lead swept."""
-    line, unit = view.gun.line, layout.unit
-    turn = way(line.rotation)
-    centre = rect.center
-    scale = 0.46 * min(rect.w, rect.h) / view.disc_radius_m
-    bore = view.bore_radius_m * scale
-    tip = view.disc_radius_m * scale
-    radii = (RING[0] * bore, RING[1] * bore)
-    shapes: list[Shape] = [Disc(*centre, tip, "groove", rim=unit)]
-    for blade in range(line.blades):
-        middle = view.angle_rad + math.tau * blade / line.blades
-        half, spacing = 0.5 * line.closed_rad, math.tau / line.blades
-        if 2 * half < spacing:
-            clear = sector(centre, radii, turn * (middle + half), turn * (middle + spacing - half))
-            shapes.append(Polygon(clear, "window", 1.0, view.blur))
+@lru_cache(maxsize=2)
+def _backdrop(over: OverCowl, rect: Rect, arcs: tuple[Arc, ...], *, closed_rad: float, unit: float) -> Layer:
+    """Return what stands behind everything that moves: the zones, and the fuselage, which no blade is seen before."""
+    fuselage = seen(stern(over.cowl_m), over.figure, over.camera, turn=STILL)
+    return Layer(rect, (Block(rect, "back"), *zones(over, arcs, closed_rad, unit), fuselage))
+
+
+def _disc(view: BladesView, over: OverCowl, unit: float) -> list[Shape]:
+    """Return what is beyond the nose: rounds past the disc, the ghost, and the blades."""
+    shapes = [shape for x in places(view) if x > 0.0 for shape in round_at(over, x, unit)]
+    solid = propeller(view.gun.line.blades, over.disc_m, over.sense)
+    if view.blur > BLURRED:
+        return [*shapes, _veil(over)]
+    if view.arrival_rad is not None:
+        angles = {PROPELLER: over.turn_rad(view.arrival_rad)}
+        shapes.append(outline(solid, over.camera, "ghost", turn=STILL, place_m=HERE, angles=angles))
+    angles = {PROPELLER: over.turn_rad(view.angle_rad)}
+    return [*shapes, seen(solid, over.figure, over.camera, turn=STILL, angles=angles)]
+
+
+@lru_cache(maxsize=2)
+def _veil(over: OverCowl) -> Veil:
+    angle = np.linspace(0.0, math.tau, SECTORS + 1)
+    inner, outer = (over.camera.project(over.camera.seen(ring(0.0, r, angle))) for r in (0.12, over.disc_m))
+    return Veil(np.stack([inner[:-1], inner[1:], outer[1:], outer[:-1]], axis=1), np.full(SECTORS, DISC_SHARE), "wood")
+
+
+def _nose(view: BladesView, over: OverCowl, gear: str, room: Rect) -> list[Shape]:
+    """Return cowl and fuselage, the cam and its follower in the cut, and the gun over them."""
+    shapes: list[Shape] = [_still(nose(over.cowl_m), over, room)]
+    windows, action, turns = view.gun.windows_rad, view.gun.line.action, view.gun.cam.period_turns
+    if gear != "none" and view.blur <= BLURRED:
+        angles = {CAM: over.sense * view.angle_rad / turns}
         shapes.append(
-            Polygon(sector(centre, radii, turn * (middle - half), turn * (middle + half)), "blocked", 1.0, view.blur)
+            seen(cam(windows, action, turns, over.sense), over.figure, over.camera, turn=STILL, angles=angles)
         )
-    for blade in range(line.blades):
-        outline = _blade(tip, 0.5 * line.blocked_rad * bore)
-        turned = _turned(outline, centre, turn * (view.angle_rad + math.tau * blade / line.blades))
-        shapes.append(Polygon(turned, "blade", 1.0, view.blur))
+        raised = np.array([0.0, 0.0, -LIFT_M * lift(windows, view.angle_rad, action, turns)])
+        shapes.append(seen(follower(over.cowl_m), over.figure, over.camera, turn=STILL, place_m=raised))
+    y, z = over.line_yz_m
+    return [*shapes, _still(gun(y, z, over.cowl_m), over, room)]
+
+
+@lru_cache(maxsize=4)
+def _still(solid: Solid, over: OverCowl, room: Rect) -> Layer:
+    """Return what never moves, as one picture no larger than it."""
+    facets = seen(solid, over.figure, over.camera, turn=STILL)
+    low, high = facets.corners.min(axis=(0, 1)) - 3.0, facets.corners.max(axis=(0, 1)) + 3.0
+    left, top = max(math.floor(low[0]), math.floor(room.x)), max(math.floor(low[1]), math.floor(room.y))
+    right, bottom = min(math.ceil(high[0]), math.ceil(room.right)), min(math.ceil(high[1]), math.ceil(room.bottom))
+    return Layer(Rect(left, top, right - left, bottom - top), (facets,), clear=True)
+
+
+def _near(view: BladesView, over: OverCowl, unit: float) -> list[Shape]:
+    """Return the line of fire up to the disc, the round on it, and splinters."""
+    ends = (over.muzzle, over.on_line(0.0))
+    shapes: list[Shape] = [
+        Line(ends, "keyline", 5 * unit),
+        Line(ends, "round", 2 * unit),
+        Disc(*ends[1], 14 * unit, "round", rim=2 * unit),
+    ]
+    for x in places(view):
+        if x <= 0.0:
+            shapes += round_at(over, x, unit)
+    return [*shapes, *strike(view, over, unit)]
+
+
+def told_cam(snapshot: Snapshot, view: BladesView) -> CamState:
+    """Return what is told of the cam: its state, or that it is too fast to be seen."""
+    return "fast" if view.blur > BLURRED else cam_state(view, snapshot.gear)
+
+
+def _tags(snapshot: Snapshot, view: BladesView, over: OverCowl, room: Rect, layout: Layout) -> list[Shape]:
+    """Return the labels: of both zones, of cam and gun, and of the ghost."""
+    language, unit = snapshot.looks.language, lettering_unit(layout)
+    tall, wide = 34 * unit * layout.font, 190 * unit * (0.4 + 0.6 * layout.font)
+    told = told_cam(snapshot, view)
+    shapes: list[Shape] = []
+    if told != "fast" and view.arrival_rad is not None:
+        shapes += _ghost_tag(language, view, over, layout, view.arrival_rad)
+    shapes += _zone_tags(language, over, open_arcs(view, over.sense), unit, layout.font)
+    cam_x, cam_y = over.cam_at
+    low = min(over.on_disc(1.2 * over.disc_m, math.pi)[1], room.bottom - tall - 8 * unit)
+    place = Rect(max(room.x + 8 * unit, cam_x - 0.675 * wide), max(low, cam_y + 2 * tall), 1.35 * wide, tall)
+    shapes += tag(place, say(language, f"blades.cam_{told}"), unit, ground=TAGS[told], to=over.cam_at)
+    if told == "fast":
+        return shapes
+    gun_x, gun_y = over.on_line(-1.9)
+    left = min(gun_x - 0.3 * wide, over.camera.view.right - 1.35 * wide)
+    doing = say(language, f"blades.gun_{gun_state(view)}")
     return [
         *shapes,
-        Disc(*centre, 0.09 * tip, "steel_dark"),
-        *_line_of_fire(view, rect, layout, scale),
-        *_sense(centre, tip, turn, unit),
-        _lead(snapshot, view, rect, layout),
+        *tag(Rect(left, gun_y - 3.1 * tall, 1.35 * wide, tall), doing, unit, to=(gun_x, gun_y - 8 * unit)),
     ]
 
 
-def _sense(centre: Point, tip: float, turn: float, unit: float) -> list[Shape]:
-    """Return an arrow in the sense in which the propeller turns."""
-    start, end = 0.35, 0.85
-    angles = [turn * (start + (end - start) * step / 12) for step in range(13)]
-    arc = tuple(polar(centre, 0.93 * tip, angle) for angle in angles)
-    head = (
-        polar(centre, 0.93 * tip, turn * (end + 0.07)),
-        polar(centre, 0.96 * tip, turn * (end - 0.02)),
-        polar(centre, 0.90 * tip, turn * (end - 0.02)),
-    )
-    return [Line(arc, "ink_quiet", 3 * unit), Polygon(head, "ink_quiet")]
+def lettering_unit(layout: Layout) -> float:
+    """Return the unit of labels, larger in an upright window, which has the room."""
+    return layout.unit * (UPRIGHT if layout.stage.h > layout.stage.w else 1.0)
 
 
-def _lead(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout) -> Text:
-    """Return how far the propeller turns from cam to passage, in words."""
-    gun = view.gun
-    lead = "—" if trips_no_cam(gun) else fixed("lead_rad", gun.line.lead_rad(gun.spin_rad_s), "si", 0)
-    foot = 22 * layout.unit * layout.font
-    place = rect._replace(y=rect.bottom - foot, h=foot).inset(2 * layout.unit)
-    return Text(place, say(snapshot.looks.language, "blades.lead", lead=lead), "lead", 15 * layout.unit)
-
-
-@lru_cache(maxsize=8)
-def _blade(tip: float, half: float) -> tuple[Point, ...]:
-    """Return a blade that points straight up, as points right and up of the shaft axis."""
-    shape = ((0.06, 0.4), (0.2, 0.75), (0.45, 1.0), (0.8, 0.85), (0.97, 0.5), (1.0, 0.2))
-    right = [(half * width, tip * along) for along, width in shape]
-    return (*right, *((-x, y) for x, y in reversed(right)))
-
-
-def _turned(points: tuple[Point, ...], centre: Point, angle_rad: float) -> tuple[Point, ...]:
-    sine, cosine = math.sin(angle_rad), math.cos(angle_rad)
-    return tuple((centre[0] + x * cosine + y * sine, centre[1] + x * sine - y * cosine) for x, y in points)
-
-
-def _line_of_fire(view: BladesView, rect: Rect, layout: Layout, scale: float) -> list[Shape]:
-    unit, centre = layout.unit, rect.center
-    bore = view.bore_radius_m * scale
-    point = polar(centre, bore, 0.0)
-    struck = view.last is not None and view.last.struck
-    shapes: list[Shape] = [
-        Disc(*point, max(0.16 * bore, 5 * unit), "gun_line", rim=3 * unit),
-        Disc(*point, 3 * unit, "strike" if struck else "gun_line"),
-    ]
-    if view.flying and view.blur < 0.5:
-        start = view.flying[-1].release_rad
-        swept = (view.angle_rad - start) % math.tau
-        steps = max(2, math.ceil(swept / 0.08))
-        turn = way(view.gun.line.rotation)
-        arc = tuple(polar(centre, 1.32 * bore, turn * (start + swept * step / steps)) for step in range(steps + 1))
-        shapes.append(Line(arc, "lead", 4 * unit, fade=view.blur))
+def _zone_tags(language: str, over: OverCowl, arcs: tuple[Arc, ...], unit: float, font: float) -> list[Shape]:
+    """Return what a blade's place on arrival means: at the line of fire, and in the open arc that is farthest left."""
+    tall, grown = 30 * unit * font, unit * (0.4 + 0.6 * font)
+    x, y = over.on_disc(ZONE * over.disc_m, over.bore_rad)
+    rect = Rect(x - 65 * grown, y - tall - 4 * unit, 130 * grown, tall)
+    shapes = tag(rect, say(language, "blades.wait"), unit, ground="wait")
+    if arcs and arcs[0][1] - arcs[0][0] < 6.0:
+        spots = [over.on_disc(0.75 * over.disc_m, over.bore_rad + 0.5 * (start + end)) for start, end in arcs]
+        x, y = min(spots)
+        rect = Rect(x - 45 * grown, y - 0.5 * tall, 90 * grown, tall)
+        shapes += tag(rect, say(language, "blades.go"), unit, ground="now")
     return shapes
+
+
+def _ghost_tag(language: str, view: BladesView, over: OverCowl, layout: Layout, arrival_rad: float) -> list[Shape]:
+    """Return the label of the ghost, with a line to that of its blades which is nearest to the line of fire."""
+    unit, font = lettering_unit(layout), layout.font
+    right, top = over.on_disc(ZONE * over.disc_m, over.bore_rad)
+    room = right - 70 * unit * (0.4 + 0.6 * font) - layout.stage.x - 8 * unit
+    wide = min(340 * unit * (0.4 + 0.6 * font), room)
+    tall = (38 if wide > 300 * unit * font else 60) * unit * font
+    rect = Rect(layout.stage.x + 8 * unit, max(top - 1.6 * tall, layout.stage.y + 4 * unit), wide, tall)
+    near = math.remainder(arrival_rad, math.tau / view.gun.line.blades)
+    tip = over.on_disc(0.97 * over.disc_m, over.turn_rad(near))
+    return tag(rect, say(language, "blades.ghost"), unit, ground="ghost", to=tip)

@@ -6,11 +6,13 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from viz.stage import readings, widgets
-from viz.stage.controls import column
+from viz.stage.actions import Action
+from viz.stage.controls import column, words_rect
 from viz.stage.controls import widgets as front_widgets
 from viz.stage.scenes import blades, engine, pages, turning
+from viz.stage.scenes.fire import fire_button
 from viz.stage.shapes import Block, Clip, Layer, Rect, Shape, Text
-from viz.stage.snapshot import EngineView, TurningView
+from viz.stage.snapshot import BladesView, EngineView, TurningView
 from viz.stage.words import say
 
 if TYPE_CHECKING:
@@ -68,14 +70,21 @@ def _scene(snapshot: Snapshot, layout: Layout, figure: Figure) -> list[Shape]:
         return turning.draw(snapshot, view, layout, figure)
     if isinstance(view, EngineView):
         return engine.draw(snapshot, view, layout, figure)
-    return blades.draw(snapshot, view, layout)
+    return blades.draw(snapshot, view, layout, figure)
 
 
 def _front(touched: tuple[Widget, ...], snapshot: Snapshot, layout: Layout) -> list[Shape]:
     shapes: list[Shape] = []
     for place, widget in enumerate(touched):
         focused = place == snapshot.focus
-        if isinstance(widget, widgets.Button):
+        if (
+            isinstance(widget, widgets.Button)
+            and widget.action is Action.FIRE
+            and isinstance(snapshot.view, BladesView)
+        ):
+            told = blades.told_cam(snapshot, snapshot.view)
+            shapes.append(fire_button(widget, told, layout.unit, focused))
+        elif isinstance(widget, widgets.Button):
             shapes.append(_button(widget, layout.unit, focused))
         else:
             shapes += widgets.still(widget, layout.unit, focused)
@@ -92,14 +101,15 @@ def _caption(snapshot: Snapshot, layout: Layout) -> list[Shape]:
     """Return what is happening in words, with the pace beside it."""
     unit, language = layout.unit, snapshot.looks.language
     wide = 190 * unit * (0.5 + 0.5 * layout.font)
-    words = layout.caption._replace(w=layout.caption.w - wide).inset(6 * unit)
+    whole = words_rect(snapshot, layout)
+    words = whole._replace(w=whole.w - wide).inset(6 * unit)
     side = Rect(words.right + 6 * unit, words.y, wide - 6 * unit, words.h)
     said = snapshot.caption
     filled = said.values | {name: say(language, key) for name, key in said.words.items()}
     text = say(language, "overlay.attract") if snapshot.attract else say(language, said.key, **filled)
     pace = say(language, "overlay.paused") if snapshot.paused else readings.pace(snapshot.pace, language)
     return [
-        Block(layout.caption, "tag"),
+        Block(whole, "tag"),
         Text(words, text, "ink", 20 * unit),
         Text(side, pace, "caution", 16 * unit, "right", bold=True),
     ]

@@ -38,7 +38,7 @@ def _paper(arcs: tuple[int, float, float], passed: tuple[tuple[float, bool], ...
         middle = math.tau * blade / blades
         margin = sector(centre, ring, middle - 0.5 * closed, middle + 0.5 * closed)
         blade_arc = sector(centre, ring, middle - 0.5 * blocked, middle + 0.5 * blocked)
-        items += [Polygon(margin, "blocked", 1.0, 0.55), Polygon(blade_arc, "blocked")]
+        items += [Polygon(margin, "wait_dark"), Polygon(blade_arc, "wait")]
     items += [Disc(*centre, radius, "groove", rim=2 * unit), *_marks(passed, centre, radius, unit)]
     return Layer(rect, tuple(items))
 
@@ -58,10 +58,10 @@ def square(x: float, y: float, size: float) -> Rect:
 def _marks(
     passed: tuple[tuple[float, bool], ...], centre: tuple[float, float], radius: float, unit: float
 ) -> list[Shape]:
-    size = max(2.0, 4 * unit)
+    size = max(3.0, 8 * unit)
     marks: list[Shape] = []
     for count, (angle, struck) in enumerate(passed):
         apart = BORE + SPREAD * ((count * GOLDEN) % 1.0 - 0.5)
         x, y = polar(centre, apart * radius, -angle)
-        marks += cross((x, y), 1.2 * size, 2 * unit) if struck else [Block(square(x, y, size), "clear")]
+        marks += cross((x, y), 1.2 * size, 2 * unit) if struck else [Block(square(x, y, size), "now")]
     return marks

@@ -8,15 +8,19 @@ from dataclasses import replace
 from random import Random
 from typing import TYPE_CHECKING
 
-from sim.live.gun import GunState, advance, reached_rounds_per_min, trips_no_cam
+from sim.live.gun import GunState, advance, delay_s, reached_rounds_per_min, trips_no_cam, wait_rad
 from sim.synchronizer.cam import Cam, Opening
+from sim.synchronizer.strike_chance import untimed_chance
 from sim.synchronizer.timed_gun import fitted
 from sim.units.convert import per_s
 from sim.units.text import fixed
 from viz.stage.dials import Range
-from viz.stage.flashes import Ration, blur
+from viz.stage.flashes import blur
+from viz.stage.gun_states import FAST_PACE, gun_state
 from viz.stage.snapshot import BladesView, Caption
+from viz.stage.worlds.hold import Hold
 from viz.stage.worlds.paces import SLOW_MOTION, Pace
+from viz.stage.worlds.slow import AFTER, FLIGHT_S, eased, wanted_pace
 from viz.stage.worlds.world import STEP_S, World
 
 if TYPE_CHECKING:
@@ -27,10 +31,8 @@ if TYPE_CHECKING:
 KEPT = 360
 """Marks kept on the timing disc: the oldest make room, so that a day does not fill the memory."""
 MOST_BLADES = 6
-GEARS = ("interrupter", "impulse", "none")
 FREE = Cam((Opening(0.0, math.tau),))
 """In the place of a cam where there is no gear: nothing holds the gun."""
-LAMP_S = 0.12
 
 
 def _ranges(gun: TimedGun) -> tuple[Range, ...]:
@@ -51,18 +53,22 @@ class BladesWorld(World):
     def __init__(self, stage: Stage, seed: int) -> None:
         super().__init__(_ranges(stage.armed()), Pace(SLOW_MOTION, 0.02))
         self._stage, self._seed = stage, seed
-        self._lamp_ration = Ration()
         self._now_s = 0.0
         self._begin()
 
     def _begin(self) -> None:
         self._gun = self._stage.armed()
-        self._cut, self._gear = self._gun.cam, GEARS.index(self._gun.line.action)
+        self._cut, self.gear = self._gun.cam, str(self._gun.line.action)
         self._state = GunState()
         self._random = Random(self._seed)
         self._passed: deque[tuple[float, bool]] = deque(maxlen=KEPT)
         self._last: Round | None = None
-        self._lamp_until_s = 0.0
+        self._again_s: float | None = None
+        self._wait_s = 0.0
+        self._pace = self._wanted = self.pace.value
+        self._hand: bool | None = None  # before a hand has touched the trigger, the gun shows what it does
+        self._settings = False
+        self._hold = Hold()
 
     def reset(self) -> None:
         """Start again with an empty timing disc and the cam of the scenario."""
@@ -72,6 +78,7 @@ class BladesWorld(World):
     def follow(self, elapsed_s: float) -> None:
         """Bring the dials' values to the gun; another number of blades needs another cam."""
         super().follow(elapsed_s)
+        self._now_s += elapsed_s
         value = {name: dial.value for name, dial in self.dials.items()}
         line, blades = self._gun.line, int(value["blades"])
         gun = self._delayed(value["delay_s"], value["delay_sd_s"])
@@ -103,16 +110,9 @@ class BladesWorld(World):
         return replace(gun, line=line, scatter=scatter)
 
     def change_gear(self) -> None:
-        """Go on from holding the gun back to giving it impulses, to no gear at all, and back."""
-        self._gear = (self._gear + 1) % len(GEARS)
-        if self.gear == "interrupter" and self._cut.dwell_rad == 0.0:  # that of an impulse holds a gun for good
-            self.recut()
+        """Take the gear off, or put that of the scenario back."""
+        self.gear = str(self._stage.armed().line.action) if self.gear == "none" else "none"
         self._put_gear()
-
-    @property
-    def gear(self) -> str:
-        """How the gun is driven just now: ``interrupter``, ``impulse``, or ``none``."""
-        return GEARS[self._gear]
 
     def recut(self) -> None:
         """Cut the cam for the settings of this moment and put in a clean timing disc; none if the gun never trips."""
@@ -125,64 +125,153 @@ class BladesWorld(World):
 
     def _put_gear(self) -> None:
         """Put the gear that is chosen between propeller and gun."""
-        line = replace(self._gun.line, cam=self._cut, action="interrupter")
-        if self.gear == "impulse":
-            line = replace(line, action="impulse")
-        elif self.gear == "none":
-            line = replace(line, cam=FREE)
-        self._gun = replace(self._gun, line=line)
+        cut = FREE if self.gear == "none" else self._cut
+        action = "interrupter" if self.gear == "none" else self._stage.armed().line.action
+        self._gun = replace(self._gun, line=replace(self._gun.line, cam=cut, action=action))
+
+    def pull(self, trigger: bool) -> None:
+        """Pull the trigger, or let go of it; until a hand has pulled it the gun fires to show what it does."""
+        if trigger or self._hand:
+            self._hand = trigger
+
+    def toggle_trigger(self) -> None:
+        """Pull the trigger for as long as it takes to be told otherwise."""
+        self._hand = not self._trigger
+
+    @property
+    def _trigger(self) -> bool:
+        return self._hand is not False
+
+    def replay(self) -> None:
+        """Show the round that passed last once more, slower, or leave off; nothing where none has passed."""
+        again = self._again_s is None and self._last is not None
+        self._again_s = self._last.release_s if again and self._last else None
+
+    def toggle_settings(self) -> None:
+        """Put the dials in the place of trigger and gear, or back."""
+        self._settings = not self._settings
+
+    @property
+    def shown_pace(self) -> float:
+        """The pace that is being aimed at, to two digits: the one on the way there would only flicker."""
+        return 1.0 / float(f"{1.0 / self._wanted:.2g}")
 
     def advance(self, elapsed_s: float) -> None:
-        """Let the gun run, in slow motion."""
-        self._now_s += elapsed_s
-        self._state = advance(self._state, self._gun, elapsed_s * self.pace.value, self._random)
+        """Let the gun run, in slow motion, and slower where there is more to see."""
+        if self._again_s is not None and self._last is not None:
+            self._once_more(self._last, elapsed_s)
+        else:
+            self._go_on(elapsed_s)
+        self._hold.take(self._due(), self._now_s)
+
+    def _go_on(self, elapsed_s: float) -> None:
+        gun = self._gun
+        passages_hz = gun.spin_rad_s * gun.line.blades / math.tau
+        picked = self.pace.value
+        self._wanted = picked
+        if picked < FAST_PACE:
+            self._wanted = wanted_pace(
+                picked, self._state, wait_s=self._wait_s, last=self._last, passages_hz=passages_hz
+            )
+        self._pace = eased(self._pace, self._wanted, elapsed_s) if picked < FAST_PACE else picked
+        waited = self._state.holding
+        self._state = advance(self._state, gun, elapsed_s * self._pace, self._random, trigger=self._trigger)
+        if self._state.holding and not waited:
+            self._wait_s = wait_rad(gun, self._state.angle_rad) / gun.spin_rad_s
         for fired in self._state.passed:
             self._passed.append((fired.pass_rad, fired.struck))
             self._last = fired
-            if self._lamp_ration.grant(self._now_s):
-                self._lamp_until_s = self._now_s + LAMP_S
+
+    def _once_more(self, last: Round, elapsed_s: float) -> None:
+        """Go on in the round that is seen again: from muzzle to disc half as fast as the first time."""
+        flight_s = last.pass_s - last.muzzle_s
+        self._wanted = self._pace = min(self.pace.value, 0.5 * max(flight_s, 1e-4) / FLIGHT_S)
+        at_s = self._again_s or last.release_s
+        fast = 8.0 if at_s < last.muzzle_s else 1.0 if at_s < last.pass_s else 2.0
+        self._again_s = at_s + fast * elapsed_s * self._pace
+        if self._again_s > last.pass_s + AFTER * flight_s:
+            self._again_s = None
 
     def step(self) -> None:
         """Let the gun run by one step."""
         self.advance(STEP_S)
 
     def view(self) -> BladesView:
-        """Return the gun as it stands."""
-        state = self._state
+        """Return the gun as it stands, or as it stood where a round is seen once more."""
+        state, gun = self._state, self._gun
+        if self._again_s is not None and self._last is not None:
+            state = _stood(state, self._last, self._again_s, gun.spin_rad_s)
         return BladesView(
-            gun=self._gun,
+            gun=gun,
             bore_radius_m=self._stage.bore_radius_m,
             disc_radius_m=self._stage.figure.disc_radius_m,
             angle_rad=state.angle_rad,
-            blur=blur(self._gun.spin_rad_s * self._gun.line.blades * self.pace.value / math.tau),
+            blur=blur(gun.spin_rad_s * gun.line.blades * self._pace / math.tau),
             flying=state.flying,
             time_s=state.time_s,
             passed=tuple(self._passed),
-            last=self._last,
+            last=self._last if self._last is None or self._last.pass_s <= state.time_s else None,
             holding=state.holding,
-            lamp=self._now_s < self._lamp_until_s,
+            arrival_rad=self._arrival_rad(state),
+            ready_s=state.ready_s,
+            trigger=self._trigger,
+            replay=self._again_s is not None,
+            settings=self._settings,
+            strike_share=self._stage.strike_share,
+            untimed_share=untimed_chance(self._stage.armed()),
             reached_rounds_per_min=reached_rounds_per_min(state),
             rounds=state.rounds,
             holds=state.holds,
             strikes=state.strikes,
         )
 
+    def _arrival_rad(self, state: GunState) -> float | None:
+        gun = self._gun
+        if state.flying:
+            return state.angle_rad + gun.spin_rad_s * (state.flying[0].pass_s - state.time_s)
+        if trips_no_cam(gun) and not gun.never_shuts:
+            return None
+        return state.angle_rad + gun.spin_rad_s * delay_s(gun)
+
     def caption(self) -> Caption:
-        """Say what the gun is doing."""
+        """Say what the gun is doing, a sentence at a time."""
+        return self._hold.standing or self._due()
+
+    def _due(self) -> Caption:
         if not self._gun.windows_rad:
             return Caption("caption.no_opening")
         if self.gear != "none" and trips_no_cam(self._gun):
             return Caption("caption.never_trips")
-        if self._last is not None and self._last.struck:
-            return Caption("caption.struck_free" if self.gear == "none" else "caption.struck")
-        if self.gear == "none":
-            return Caption("caption.no_gear")
-        if self.pace.value >= 0.1:
+        if self._again_s is not None:
+            return Caption("caption.replay_struck" if self._last and self._last.struck else "caption.replay")
+        if self.pace.value >= FAST_PACE:
             return Caption("caption.blades_fast")
-        if self._state.holding:
+        view = self.view()
+        doing = gun_state(view)
+        if doing == "fires":
+            lead_rad = view.gun.spin_rad_s * (view.flying[0].pass_s - view.flying[0].release_s)
+            key = "caption.lead_free" if self.gear == "none" else "caption.lead"
+            return Caption(key, {"lead": fixed("lead_rad", lead_rad, "si", 0)})
+        if doing == "waits":
             return Caption("caption.holding")
-        if self._state.flying:
-            fired = self._state.flying[-1]
-            lead_rad = self._gun.spin_rad_s * (fired.pass_s - fired.release_s)
-            return Caption("caption.lead", {"lead": fixed("lead_rad", lead_rad, "si", 0)})
-        return Caption("caption.cycling")
+        return self._between(view)
+
+    def _between(self, view: BladesView) -> Caption:
+        """Say how the round that passed last fared, for as long as the gun loads; and then what to do."""
+        free = self.gear == "none"
+        if view.last is None or gun_state(view) == "rests":
+            return Caption("caption.rest_free" if free else "caption.rest")
+        if view.last.struck:
+            return Caption("caption.struck_free" if free else "caption.struck")
+        return Caption("caption.through_free" if free else "caption.through")
+
+
+def _stood(state: GunState, last: Round, time_s: float, spin_rad_s: float) -> GunState:
+    """Return the gun as it stood at a time of a round that has passed."""
+    return replace(
+        state,
+        time_s=time_s,
+        angle_rad=last.pass_rad - spin_rad_s * (last.pass_s - time_s),
+        flying=(last,) if time_s < last.pass_s else (),
+        holding=False,
+    )

@@ -46,6 +46,11 @@ class World:
         dials = tuple(SliderView(name, dial.wanted, dial.value) for name, dial in self.dials.items())
         return (*dials, SliderView("pace", self.pace.share, self.pace.value))
 
+    @property
+    def shown_pace(self) -> float:
+        """Seconds on the stage for a second in the room, as they are told."""
+        return self.pace.value
+
     def advance(self, elapsed_s: float) -> None:
         """Let `elapsed_s` seconds of the room pass."""
         raise NotImplementedError

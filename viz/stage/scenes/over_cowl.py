@@ -1,0 +1,118 @@
+"""The view over the cowl: where the nose, the propeller and the line of fire of the gun scene fall on a picture."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import TYPE_CHECKING, Final
+
+import numpy as np
+
+from viz.stage.scenes.arcs import way
+from viz.stage.scenes.camera import Camera
+from viz.stage.solid.gun_nose import CAM_X, MUZZLE_X, cowl_radius_m
+from viz.stage.solid.parts import ring
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from sim.live.figure_parts import Figure
+    from viz.stage.shapes import Point, Rect
+    from viz.stage.snapshot import BladesView
+
+    Numbers = NDArray[np.float64]
+
+TARGET: Final = np.array([-0.30, 0.0, 0.0])
+EYE: Final = TARGET + 5.7 * np.array([-0.74, -0.66, -0.36]) / math.sqrt(0.74**2 + 0.66**2 + 0.36**2)
+ZONE: Final = 1.12
+"""Radius of the ring of zones over that of the propeller."""
+NOWHERE: Final = -99.0
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class OverCowl:
+    """The view of one gun line on one rectangle.
+
+    Attributes
+    ----------
+    camera : Camera
+        In the axes of `viz.stage.solid.gun_nose`.
+    figure : Figure
+        Airplane without wings, whose shadows would fall elsewhere.
+    sense : float
+        +1 for a propeller that turns clockwise seen from behind, −1 for one that does not.
+    bore_rad : float
+        Where the line of fire is about the shaft, clockwise from straight up. [rad]
+    bore_m, disc_m, cowl_m : float
+        Its distance from the shaft, and radii of propeller and cowl. [m]
+    """
+
+    camera: Camera
+    figure: Figure
+    sense: float
+    bore_rad: float
+    bore_m: float
+    disc_m: float
+    cowl_m: float
+
+    @property
+    def line_yz_m(self) -> tuple[float, float]:
+        """Line of fire, right of the shaft and below it [m]."""
+        return self.bore_m * math.sin(self.bore_rad), -self.bore_m * math.cos(self.bore_rad)
+
+    def turn_rad(self, propeller_rad: float) -> float:
+        """Return how far the propeller has turned about x from blade 1 straight up, at a propeller angle [rad]."""
+        return self.bore_rad + self.sense * propeller_rad
+
+    def flat(self, points_m: Numbers) -> list[Point]:
+        """Return where points fall on the window, shape (n, 3)."""
+        found = self.camera.project(self.camera.seen(points_m))
+        return [(x, y) for x, y in found.tolist()]
+
+    def on_line(self, x_m: float) -> Point:
+        """Return where a place on the line of fire falls, by its distance ahead of the disc [m]."""
+        return self.flat(np.array([[x_m, *self.line_yz_m]]))[0]
+
+    def on_disc(self, radius_m: float, angle_rad: float) -> Point:
+        """Return where a place on the disc falls, by its angle clockwise from straight up."""
+        return self.flat(ring(0.0, radius_m, np.array([angle_rad])))[0]
+
+    @property
+    def cam_at(self) -> Point:
+        """Return where the side of the cam falls."""
+        return self.flat(np.array([[CAM_X - 0.04, -0.13, 0.0]]))[0]
+
+    @property
+    def muzzle(self) -> Point:
+        """Return where the muzzle falls."""
+        return self.on_line(MUZZLE_X)
+
+
+def over_cowl(view: BladesView, figure: Figure, rect: Rect) -> OverCowl:
+    """Return the view of a gun line that fills a rectangle."""
+    line = view.gun.line
+    sense = way(line.rotation)
+    return _over(rect, figure, sense, sense * line.bore_turn_rad, radii=(view.bore_radius_m, view.disc_radius_m))
+
+
+@lru_cache(maxsize=8)
+def _over(rect: Rect, figure: Figure, sense: float, bore_rad: float, *, radii: tuple[float, float]) -> OverCowl:
+    bore_m, disc_m = radii
+    body = replace(figure.body, nose_m=NOWHERE + 2.0, full_to_m=NOWHERE + 1.0, stern_m=NOWHERE)
+    sight = (TARGET - EYE) / np.linalg.norm(TARGET - EYE)
+    right = np.cross([0.0, 0.0, 1.0], sight)
+    right /= np.linalg.norm(right)
+    basis = np.stack([sight, right, np.cross(sight, right)])
+    eye = TARGET + (EYE - TARGET) * disc_m / 1.295
+    rough = Camera(basis, eye, 1.0, (0.0, 0.0), rect)
+    rim = ring(0.0, (ZONE + 0.03) * disc_m, np.linspace(0.0, math.tau, 60))
+    rear = np.array([[-2.2, bore_m * math.sin(bore_rad), -bore_m * math.cos(bore_rad) - 0.1], [-2.3, 0.0, 0.5]])
+    seen = rough.project(rough.seen(np.concatenate([rim, rear])))
+    low, high = seen.min(axis=0), seen.max(axis=0)
+    focal = min(rect.w / (high[0] - low[0]), rect.h / (high[1] - low[1]))
+    middle = 0.5 * (low + high)
+    centre = (rect.center[0] - focal * middle[0], rect.center[1] - focal * middle[1])
+    camera = Camera(basis, eye, float(focal), (float(centre[0]), float(centre[1])), rect)
+    cowl_m = cowl_radius_m(figure.cylinders.outer_radius_m, bore_m)
+    return OverCowl(camera, replace(figure, wings=(), body=body), sense, bore_rad, bore_m, disc_m, cowl_m)

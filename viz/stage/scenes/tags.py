@@ -1,0 +1,27 @@
+"""Labels that stand beside what they name, with a line to it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.stage.shapes import Block, Disc, Line, Shape, Text
+
+if TYPE_CHECKING:
+    from viz.stage.shapes import Point, Rect
+
+
+def tag(rect: Rect, words: str, unit: float, *, ground: str = "ink", to: Point | None = None) -> list[Shape]:
+    """Return a label on a plate, with a line from the nearer side of it to a point."""
+    shapes: list[Shape] = []
+    if to is not None:
+        start = (min(max(to[0], rect.x), rect.right), min(max(to[1], rect.y), rect.bottom))
+        shapes = [
+            Line((start, to), "keyline", 4 * unit),
+            Line((start, to), "ink", 2 * unit),
+            Disc(*to, 4 * unit, "ink"),
+        ]
+    return [
+        *shapes,
+        Block(rect, ground),
+        Text(rect.inset(4 * unit), words, "on_colour", 20 * unit, "center", bold=True),
+    ]
