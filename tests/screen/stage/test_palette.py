@@ -15,15 +15,20 @@ ON = {
     "turning": ("panel",),
     "still": ("panel",),
     "caution": ("tag", "back"),
-    "clear": ("back",),
+    "on_colour": ("now", "wait", "ink", "ghost", "strike", "steel"),
     "strike": ("panel",),
 }
 """Role of words -> what they stand on."""
 APART = [
     ("rotary", "fixed"),
     ("turning", "still"),
-    ("window", "blocked"),
-    ("clear", "strike"),
+    ("now", "wait"),
+    ("now_dark", "wait"),
+    ("now", "strike"),
+    ("ghost", "now_dark"),
+    ("blade", "now_dark"),
+    ("now", "paper"),
+    ("wait", "paper"),
     ("rotary", "keyline"),
     ("fixed", "keyline"),
     ("linen", "keyline"),

@@ -51,7 +51,7 @@ def draw(snapshot: Snapshot, view: BladesView, layout: Layout, figure: Figure) -
         *_disc(view, over, layout.unit),
         *_nose(view, over, snapshot.gear, room),
         *_near(view, over, layout.unit),
-        *_tags(snapshot, view, over, room, layout),
+        *_tags(snapshot, view, over, room=room, layout=layout),
         *tally(snapshot, view, side, layout),
     ]
     return [Clip(layout.stage, tuple(shapes))]
@@ -145,15 +145,15 @@ def told_cam(snapshot: Snapshot, view: BladesView) -> CamState:
     return "fast" if view.blur > BLURRED else cam_state(view, snapshot.gear)
 
 
-def _tags(snapshot: Snapshot, view: BladesView, over: OverCowl, room: Rect, layout: Layout) -> list[Shape]:
+def _tags(snapshot: Snapshot, view: BladesView, over: OverCowl, *, room: Rect, layout: Layout) -> list[Shape]:
     """Return the labels: of both zones, of cam and gun, and of the ghost."""
     language, unit = snapshot.looks.language, lettering_unit(layout)
     tall, wide = 34 * unit * layout.font, 190 * unit * (0.4 + 0.6 * layout.font)
     told = told_cam(snapshot, view)
     shapes: list[Shape] = []
     if told != "fast" and view.arrival_rad is not None:
-        shapes += _ghost_tag(language, view, over, layout, view.arrival_rad)
-    shapes += _zone_tags(language, over, open_arcs(view, over.sense), unit, layout.font)
+        shapes += _ghost_tag(language, view, over, layout, arrival_rad=view.arrival_rad)
+    shapes += _zone_tags(language, over, open_arcs(view, over.sense), unit=unit, font=layout.font)
     cam_x, cam_y = over.cam_at
     low = min(over.on_disc(1.2 * over.disc_m, math.pi)[1], room.bottom - tall - 8 * unit)
     place = Rect(max(room.x + 8 * unit, cam_x - 0.675 * wide), max(low, cam_y + 2 * tall), 1.35 * wide, tall)
@@ -174,7 +174,7 @@ def lettering_unit(layout: Layout) -> float:
     return layout.unit * (UPRIGHT if layout.stage.h > layout.stage.w else 1.0)
 
 
-def _zone_tags(language: str, over: OverCowl, arcs: tuple[Arc, ...], unit: float, font: float) -> list[Shape]:
+def _zone_tags(language: str, over: OverCowl, arcs: tuple[Arc, ...], *, unit: float, font: float) -> list[Shape]:
     """Return what a blade's place on arrival means: at the line of fire, and in the open arc that is farthest left."""
     tall, grown = 30 * unit * font, unit * (0.4 + 0.6 * font)
     x, y = over.on_disc(ZONE * over.disc_m, over.bore_rad)
@@ -188,7 +188,7 @@ def _zone_tags(language: str, over: OverCowl, arcs: tuple[Arc, ...], unit: float
     return shapes
 
 
-def _ghost_tag(language: str, view: BladesView, over: OverCowl, layout: Layout, arrival_rad: float) -> list[Shape]:
+def _ghost_tag(language: str, view: BladesView, over: OverCowl, layout: Layout, *, arrival_rad: float) -> list[Shape]:
     """Return the label of the ghost, with a line to that of its blades which is nearest to the line of fire."""
     unit, font = lettering_unit(layout), layout.font
     right, top = over.on_disc(ZONE * over.disc_m, over.bore_rad)

@@ -54,7 +54,7 @@ def strike(view: BladesView, over: OverCowl, unit: float) -> list[Shape]:
     shapes: list[Shape] = []
     for number in range(SPLINTERS):
         angle = number * GOLDEN_RAD
-        away = (14.0 + 110.0 * gone * (0.35 + 0.65 * ((0.37 * number) % 1.0))) * unit
+        away = (4.0 + 150.0 * gone * (0.15 + 0.85 * ((0.37 * number) % 1.0))) * unit
         middle = (x + away * math.cos(angle), y + away * math.sin(angle) + 26 * unit * gone**2)
         size, spin = (5.0 + 4.0 * ((0.61 * number) % 1.0)) * unit, angle + 5.0 * gone
         corners = tuple(

@@ -37,11 +37,11 @@ def tally(snapshot: Snapshot, view: BladesView, side: Rect, layout: Layout) -> l
         Block(disc, "back"),
         Text(heading, say(language, "blades.timing"), "ink", 17 * unit, "center", bold=True),
         *timing_disc(snapshot, view, disc._replace(y=disc.y + title, h=disc.h - title), layout),
-        *_numbers(snapshot, view, words, unit, font),
+        *_numbers(snapshot, view, words, unit=unit, font=font),
     ]
 
 
-def _numbers(snapshot: Snapshot, view: BladesView, words: Rect, unit: float, font: float) -> list[Shape]:
+def _numbers(snapshot: Snapshot, view: BladesView, words: Rect, *, unit: float, font: float) -> list[Shape]:
     language = snapshot.looks.language
     row = words._replace(h=min(0.34 * words.h, 40 * unit * font))
     left, right = row._replace(w=0.5 * row.w), row._replace(x=row.x + 0.5 * row.w, w=0.5 * row.w)

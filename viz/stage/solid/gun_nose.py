@@ -27,7 +27,8 @@ CUT_X: Final = -0.60, -1.66
 """The fuselage is cut open from the firewall to the bulkhead in front of the cockpit. [m]"""
 CUT_RAD: Final = np.radians(196.0), np.radians(344.0)
 """On its left, clockwise from straight up, seen from behind."""
-STERN_X: Final = -4.6
+BEHIND_X, STERN_X = -2.5, -4.6
+"""Where the fuselage is no more seen before the bay, and where it ends. [m]"""
 DECK_RAD: Final = 0.9
 """Wood lies over the upper side up to this far from straight up. [rad]"""
 GAP_M: Final = 0.03
@@ -45,22 +46,26 @@ def nose(radius_m: float) -> Solid:
     builder = Builder()
     _cowl(builder, radius_m)
     _open_bay(builder, radius_m)
+    _closed(builder, radius_m, np.linspace(CUT_X[1], BEHIND_X, 4))
     tube(builder, (-1.64, 0.0, 0.0), (-0.66, 0.0, 0.0), "steel", radius_m=0.045, sides=12)
     return builder.solid()
 
 
 @lru_cache(maxsize=4)
 def stern(radius_m: float) -> Solid:
-    """Return the fuselage behind the cut, for a radius of the cowl [m]."""
+    """Return the fuselage so far behind the cut that it hides nothing of the bay, for a radius of the cowl [m]."""
     builder = Builder()
-    xs = np.linspace(CUT_X[1], STERN_X, 10)
-    over, under = np.linspace(-DECK_RAD, DECK_RAD, 13), np.linspace(DECK_RAD, 2.0 * np.pi - DECK_RAD, 22)
-    _skin(builder, radius_m, xs, over, "wood")
-    _skin(builder, radius_m, xs, under, "linen")
+    _closed(builder, radius_m, np.linspace(BEHIND_X, STERN_X, 7))
     return builder.solid()
 
 
-def _skin(builder: Builder, radius_m: float, xs: Numbers, angle: Numbers, role: str) -> None:
+def _closed(builder: Builder, radius_m: float, xs: Numbers) -> None:
+    over, under = np.linspace(-DECK_RAD, DECK_RAD, 13), np.linspace(DECK_RAD, 2.0 * np.pi - DECK_RAD, 22)
+    _skin(builder, radius_m, xs, over, role="wood")
+    _skin(builder, radius_m, xs, under, role="linen")
+
+
+def _skin(builder: Builder, radius_m: float, xs: Numbers, angle: Numbers, *, role: str) -> None:
     middles = np.array([[[x, 0.0, 0.0]] for x in 0.5 * (xs[1:] + xs[:-1])])
     rows = np.array([_section(x, radius_m, angle) for x in xs])
     builder.skin(rows, role, within=middles, finish=METAL if role == "metal" else MATT)
@@ -90,8 +95,8 @@ def _open_bay(builder: Builder, radius_m: float) -> None:
     deck, right = np.linspace(CUT_RAD[1] - 2.0 * np.pi, DECK_RAD, 9), np.linspace(DECK_RAD, CUT_RAD[0], 16)
     open_x = np.linspace(front, back, 7)
     core = np.array([0.5 * (front + back), 0.0, 0.0])
-    _skin(builder, radius_m, open_x, deck, "wood")
-    _skin(builder, radius_m, open_x, right, "metal")
+    _skin(builder, radius_m, open_x, deck, role="wood")
+    _skin(builder, radius_m, open_x, right, role="metal")
     kept = np.linspace(CUT_RAD[1] - 2.0 * np.pi, CUT_RAD[0], 21)
     inside = np.array([_section(x, 0.95 * radius_m, kept) for x in open_x])
     away = 20.0 * (0.5 * (inside[:-1, :-1] + inside[1:, 1:]) - core) * [0.0, 1.0, 1.0] + core
