@@ -7,8 +7,8 @@ part that passes the same spot again and again. The first is rationed, the secon
 
 from __future__ import annotations
 
-EXCHANGE_S = 0.36
-"""Least time between two exchanges of the whole picture: two of them make a flash, so under 1.4 a second."""
+EXCHANGE_S = 0.41
+"""Least time between two exchanges of the whole picture: two of them make a flash, so under 1.3 a second."""
 FULL_TRAVEL_S = 0.5
 """Least time in which a shown value moves over its whole range."""
 CLEAR_HZ = 2.0

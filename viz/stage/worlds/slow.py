@@ -12,8 +12,10 @@ WAIT_S, LINK_S, FLIGHT_S = 2.2, 1.4, 2.4
 """What a wait for the cam, the way from release to muzzle, and that from muzzle to disc last in the room. [s]"""
 AFTER = 0.7
 """Times of flight for which a round is watched beyond the disc."""
-PASSAGES_HZ = 1.9
-"""Blades that pass the line of fire in a second in the room, at the most, while the gun loads."""
+PASSAGES_HZ = 1.3
+"""Blades that pass the line of fire in a second in the room, at the most, while the gun loads.
+
+As often does the cam change its word, and what shows it its colour: that leaves room for what a visitor changes."""
 LOADING = 2.2
 """How much faster than the pace picked the time goes while the gun loads, at the most."""
 EASE_S = 0.06
