@@ -19,7 +19,7 @@ SIZE = (192, 108)
 CELL = 4
 SHAPES = (
     Block(Rect(0, 0, 192, 108), "panel"),
-    Block(Rect(8, 8, 40, 24), "window"),
+    Block(Rect(8, 8, 40, 24), "button_on"),
     Block(Rect(8, 8, 40, 24), "ink", rim=2),
     Disc(80, 24, 16, "rotary"),
     Disc(80, 24, 20, "fixed", rim=2),
