@@ -45,3 +45,20 @@ def bank(attitude: Quaternion) -> float:
 def angle_towards(angle_rad: float, target_rad: float, share: float) -> float:
     """Return an angle moved by a share of the short way to a target [rad]."""
     return angle_rad + share * math.remainder(target_rad - angle_rad, math.tau)
+
+
+def on_picture(attitude: Quaternion, heading_rad: float, *, up: float, right: float) -> tuple[float, float]:
+    """Return how far up and right on a level picture a move of the nose goes that is so far up and right in the body.
+
+    Parameters
+    ----------
+    attitude : tuple of float
+        Body to earth.
+    heading_rad : float
+        Along which the picture looks. [rad]
+    up, right : float
+        In the airplane's own axes, whatever their unit.
+    """
+    _, aside, below = axes(attitude)
+    north, east, down = (right * a - up * b for a, b in zip(aside, below, strict=True))
+    return -down, math.cos(heading_rad) * east - math.sin(heading_rad) * north

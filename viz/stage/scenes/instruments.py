@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from sim.frames import nose_effect
 from viz.stage import readings
+from viz.stage.attitude import on_picture
 from viz.stage.shapes import Block, Line, Rect, Shape, Text
 from viz.stage.words import say
 
@@ -43,7 +44,7 @@ def instruments(looks: Looks, view: TurningView, whole: Rect, layout: Layout) ->
         name, values, *bars = rows(panel, ROWS, layout)
         found += [
             *_labels(who, looks.language, panel, layout),
-            *_push(looks, plane, name, layout),
+            *_push(looks, plane, view.camera_heading_rad, name, layout=layout),
             *_values(looks, plane, values, layout),
             *_bars(looks, plane, bars, layout),
         ]
@@ -79,10 +80,12 @@ def _values(looks: Looks, plane: AirplaneView, row: Rect, layout: Layout) -> lis
     return [Text(row, "   ".join(shown), "ink_quiet", LETTERS * layout.unit)]
 
 
-def _push(looks: Looks, plane: AirplaneView, row: Rect, layout: Layout) -> list[Shape]:
+def _push(looks: Looks, plane: AirplaneView, heading_rad: float, row: Rect, *, layout: Layout) -> list[Shape]:
+    """Return where the nose is pushed, as the arrow on the picture shows it, and how hard."""
     couple_n_m = math.hypot(plane.pitch_n_m, plane.yaw_n_m)
     felt = couple_n_m >= FELT_N_M
-    effect = nose_effect(plane.pitch_n_m, plane.yaw_n_m).replace(" ", "_") if felt else "none"
+    up, right = on_picture(plane.attitude, heading_rad, up=plane.pitch_n_m, right=plane.yaw_n_m)
+    effect = nose_effect(up, right).replace(" ", "_") if felt else "none"
     words = say(looks.language, f"turning.{effect}")
     said = f"{words}, {readings.couple(couple_n_m, looks)}" if felt else words
     half = row._replace(x=row.x + 0.5 * row.w, w=0.5 * row.w)

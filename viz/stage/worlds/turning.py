@@ -5,14 +5,14 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from sim.frames import nose_effect
 from sim.live.flight import SCRIPTS, full_arrow_n_m
-from viz.stage.attitude import angle_towards
+from viz.stage.attitude import angle_towards, on_picture
 from viz.stage.clock import StepClock
 from viz.stage.dials import Range
 from viz.stage.flashes import eased
 from viz.stage.snapshot import Caption, TurningView
 from viz.stage.worlds.flown import Flown
+from viz.stage.worlds.narrator import Narrator
 from viz.stage.worlds.paces import FLIGHT, Pace
 from viz.stage.worlds.world import STEP_S, World
 
@@ -23,9 +23,9 @@ CAMERA_S = 0.8
 """Time in which the heading of the picture follows that of the airplanes [s]."""
 FLOOR_M = 15.0
 """Height at which both airplanes begin again [m]."""
-FELT_SHARE = 0.15
-"""A couple below this share of the largest so far is not worth a caption."""
 NAMES = tuple(SCRIPTS)
+KICKS = ("rudder-kick", "pull", "blip")
+"""Maneuvers after which the nose swings to and fro, sooner than a sentence about it is read: their own stands."""
 RANGES = (Range("rudder", -1.0, 1.0, 0.0), Range("throttle", -1.0, 1.0, 0.0))
 
 
@@ -35,6 +35,7 @@ class TurningWorld(World):
     def __init__(self, rotary: Flyer, fixed: Flyer) -> None:
         super().__init__(RANGES, Pace(FLIGHT, 1.0))
         self._asked = self._held = (0.0, 0.0)
+        self._narrator = Narrator()
         self._flyers = (rotary, fixed)
         self._pair = (Flown(rotary, self._stick), Flown(fixed, self._stick))
         self._clock = StepClock(STEP_S, max_backlog_s=0.1 * FLIGHT[-1])
@@ -49,6 +50,7 @@ class TurningWorld(World):
         self._steps = 0
         self._blend = 1.0
         self._camera_rad = self._mean_heading()
+        self._narrator.reset()
         self._asked = self._held = (0.0, 0.0)
 
     def reset(self) -> None:
@@ -85,6 +87,7 @@ class TurningWorld(World):
     def follow(self, elapsed_s: float) -> None:
         """Let stick and dials come nearer to what was asked for."""
         super().follow(elapsed_s)
+        self._narrator.now_s += elapsed_s
         roll, pitch = (eased(now, asked, 2.0 * elapsed_s) for now, asked in zip(self._held, self._asked, strict=True))
         self._held = (roll, pitch)
 
@@ -131,17 +134,16 @@ class TurningWorld(World):
     def caption(self) -> Caption:
         """Say what the rotary does to its airplane just now."""
         rotary, fixed = (flown.read() for flown in self._pair)
-        if math.hypot(rotary.pitch_n_m, rotary.yaw_n_m) < FELT_SHARE * self._couple_scale_n_m:
-            return Caption("caption.level" if not self.script else f"caption.{self.script}")
-        words = {
-            "cause": f"cause.{_word(rotary.pitch_rate_rad_s, rotary.yaw_rate_rad_s)}",
-            "effect": f"effect.{_word(rotary.pitch_n_m, rotary.yaw_n_m)}",
-        }
-        return Caption("caption.push", {"ratio": _ratio(rotary, fixed)}, words)
-
-
-def _word(pitch: float, yaw: float) -> str:
-    return nose_effect(pitch, yaw).replace(" ", "_")
+        cause, effect = (
+            on_picture(rotary.attitude, self._camera_rad, up=up, right=right)
+            for up, right in (
+                (rotary.pitch_rate_rad_s, rotary.yaw_rate_rad_s),
+                (rotary.pitch_n_m, rotary.yaw_n_m),
+            )
+        )
+        share = 0.0 if self.script in KICKS else math.hypot(rotary.pitch_n_m, rotary.yaw_n_m) / self._couple_scale_n_m
+        level = Caption(f"caption.{self.script or 'level'}")
+        return self._narrator.tell(cause, effect, share, _ratio(rotary, fixed), level=level)
 
 
 def _ratio(rotary: FlightReading, fixed: FlightReading) -> str:

@@ -1,0 +1,107 @@
+"""Words about a flight: as the arrow on the picture shows it, held long enough to be read, never while false."""
+
+import math
+import random
+
+import pytest
+from stage_shapes import later, of, shapes
+
+from sim.live.flight import SCRIPTS
+from viz.stage.attitude import on_picture
+from viz.stage.shapes import Clip, Line, Polygon, texts
+from viz.stage.snapshot import Caption
+from viz.stage.worlds.narrator import HOLD_S, WAYS, Narrator, still, word
+
+LEVEL = Caption("caption.level")
+
+
+def spoken(session, seconds, before_each=lambda frame: None):
+    """Return each caption with how long it was shown, and the pushes at its frames, on the picture."""
+    told = []
+    for frame in range(round(60 * seconds)):
+        before_each(frame)
+        session.tick(1.0 / 60.0)
+        caption, view = session.turning.caption(), session.turning.view()
+        plane = view.rotary
+        push = on_picture(plane.attitude, view.camera_heading_rad, up=plane.pitch_n_m, right=plane.yaw_n_m)
+        if not told or told[-1][0] != caption:
+            told.append((caption, []))
+        told[-1][1].append(push)
+    return told
+
+
+@pytest.mark.parametrize("script", SCRIPTS)
+def test_a_sentence_is_shown_long_enough_and_is_true_in_every_frame(session, script):
+    session.turning.perform(script)
+    told = spoken(session, 12.0)
+    assert all(len(pushes) >= 60 * HOLD_S - 1 for _, pushes in told[:-1])
+    for caption, pushes in told:
+        if caption.words:
+            assert all(still(caption.words["effect"].split(".")[1], push) for push in pushes)
+
+
+def test_in_level_turns_the_nose_swings_to_a_side_and_is_pushed_up_to_the_left_and_down_to_the_right(session):
+    """In the picture's own axes: what a visitor sees, and what pilots of clockwise rotaries reported."""
+    for script, cause, effect in (("turn-left", "left", "up"), ("turn-right", "right", "down")):
+        session.turning.perform(script)
+        last = spoken(session, 8.0)[-1][0]
+        assert last.words == {"cause": f"cause.nose_{cause}", "effect": f"effect.nose_{effect}"}
+
+
+def test_a_random_hand_never_reads_a_false_word(session):
+    dice = random.Random(3)
+
+    def move(frame):
+        if frame % 120 == 0:
+            session.turning.stick(dice.uniform(-0.6, 0.6), dice.uniform(-0.3, 0.3))
+
+    for caption, pushes in spoken(session, 60.0, move):
+        if caption.words:
+            assert all(still(caption.words["effect"].split(".")[1], push) for push in pushes)
+
+
+@pytest.mark.parametrize("script", ["turn-left", "turn-right", "reversal"])
+def test_the_label_of_each_engine_is_the_way_of_its_arrow(session, stage, script):
+    """The arrow as it is drawn, in pixels, against the word of its panel: within 45° and a little perspective."""
+    session.turning.perform(script)
+    seen = 0
+    for _ in range(12):
+        later(session, 0.5)
+        drawn = shapes(session, stage)
+        items = next(shape for shape in drawn if isinstance(shape, Clip)).items
+        said = [text.text for text in texts(drawn) if text.text.startswith("pushes the nose ")]
+        for who in ("rotary", "fixed"):
+            heads = of(items, Polygon, who)
+            if not heads:
+                continue
+            start, tip = of(items, Line, who)[-1].points[0], heads[-1].points[0]
+            move = (start[1] - tip[1], tip[0] - start[0])
+            words = [text.split(",")[0].split()[-1] for text in said]
+            ways = [WAYS[f"nose_{one}"] for one in words]
+            best = max((move[0] * up + move[1] * right) / math.hypot(*move) for up, right in ways)
+            assert best > math.cos(math.radians(52.0))
+            seen += 1
+    assert seen > 6
+
+
+def test_level_and_then_a_push_that_lasts():
+    narrator = Narrator()
+
+    def tell(share, cause=(0.0, -1.0), effect=(1.0, 0.0)):
+        narrator.now_s += 0.1
+        return narrator.tell(cause, effect, share, "5", level=LEVEL)
+
+    assert [tell(0.5) for _ in range(24)] == [LEVEL] * 24
+    later_on = [tell(0.5) for _ in range(5)][-1]
+    assert later_on.words == {"cause": "cause.nose_left", "effect": "effect.nose_up"}
+    assert tell(0.5, effect=(1.0, 1.5)) == later_on  # 56° off: still true
+    assert tell(0.5, effect=(1.0, 2.0)) == LEVEL  # 63° off: false
+    assert word((0.2, -0.3)) == "nose_left"
+
+
+def test_up_in_the_body_is_aside_on_the_picture_of_a_steep_bank():
+    half = math.radians(45.0)
+    right_wing_down = (math.cos(half), math.sin(half), 0.0, 0.0)
+    up, right = on_picture(right_wing_down, 0.0, up=1.0, right=0.0)
+    assert (up, right) == pytest.approx((0.0, 1.0), abs=1e-12)
+    assert on_picture((1.0, 0.0, 0.0, 0.0), 0.0, up=0.3, right=-0.4) == pytest.approx((0.3, -0.4))
