@@ -8,22 +8,15 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from sim.display.spring_wire import DENSITY_KG_M3, WIRES_MM, fatigue_safety, tensile_strength
 from sim.units.convert import MM_PER_M
 
 if TYPE_CHECKING:
     from sim.display.rise_laws import FloatArray
 
-WIRES_MM = (
-    0.20, 0.22, 0.25, 0.28, 0.30, 0.32, 0.36, 0.40, 0.45, 0.50, 0.56, 0.63, 0.70, 0.80, 0.90, 1.00, 1.10, 1.25, 1.40,
-    1.60, 1.80, 2.00,
-)  # fmt: skip
-"""Preferred sizes of spring wire among the nominal diameters of EN 10270-1. [mm]"""
-
 HALF_MM_M = 0.5 / MM_PER_M
 """Steps of coil diameter and free length. [m]"""
 
-DENSITY_KG_M3 = 7850.0
-"""Of spring steel, handbook value. [kg/m³]"""
 SHEAR_MODULUS_PA = 81.5e9
 """Of patented cold-drawn wire, EN 13906-1. [Pa]"""
 STRESS_FRACTION = 0.45
@@ -34,11 +27,6 @@ CLASH_ALLOWANCE = 0.15
 """Least clash allowance, the clearance to solid over the working compression: Shigley, chapter 10."""
 SLENDERNESS_LIMIT = 5.26
 """Largest free length over mean diameter between parallel plates, steel: Shigley, chapter 10."""
-ZIMMERLI_PA = (241e6, 379e6)
-"""Amplitude and mean of the shear stress that unpeened spring wire bears for ever, whatever its size: Zimmerli, in
-Shigley, chapter 10. [Pa]"""
-SHEAR_ULTIMATE = 0.67
-"""Ultimate strength in torsion over that in tension: Shigley, chapter 10."""
 SOLID_SAFETY = 1.2
 """Least yield strength over stress when compressed solid: Shigley, chapter 10."""
 FATIGUE_SAFETY = 1.5
@@ -174,36 +162,6 @@ def shear_stress(force_n: float | FloatArray, wire_m: float | FloatArray, coil_m
     index = np.asarray(coil_m) / wire_m
     stress: FloatArray = wahl_factor(index) * 8.0 * force_n * coil_m / (math.pi * np.asarray(wire_m) ** 3)
     return stress
-
-
-def tensile_strength(wire_m: float | FloatArray) -> FloatArray:
-    """Return the least tensile strength of music wire, 2211 MPa (d/mm)^−0.145, for 0.1 to 6.5 mm. [Pa].
-
-    References
-    ----------
-    Shigley, Mechanical Engineering Design, table of constants A and m for spring wires.
-    """
-    strength: FloatArray = 2211e6 * (np.asarray(wire_m) * MM_PER_M) ** -0.145
-    return strength
-
-
-def fatigue_safety(
-    alternating_pa: float | FloatArray, mean_pa: float | FloatArray, wire_m: float | FloatArray
-) -> FloatArray:
-    """Return the safety against fatigue of unpeened wire: Goodman's line through Zimmerli's point.
-
-    Notes
-    -----
-    1/n = τa/Se + τm/Ssu, Se = Sa/(1 − Sm/Ssu), Ssu = 0.67 of the tensile strength.
-
-    References
-    ----------
-    Shigley, Mechanical Engineering Design, section 10-9.
-    """
-    ultimate = SHEAR_ULTIMATE * tensile_strength(wire_m)
-    endurance = ZIMMERLI_PA[0] / (1.0 - ZIMMERLI_PA[1] / ultimate)
-    safety: FloatArray = 1.0 / (np.asarray(alternating_pa) / endurance + np.asarray(mean_pa) / ultimate)
-    return safety
 
 
 def natural_frequency(

@@ -6,7 +6,7 @@ largest strength of the table, and is at most 5 % away from the least.
 
 import pytest
 
-from sim.display.spring import WIRES_MM, tensile_strength
+from sim.display.spring_wire import WIRES_MM, tensile_strength
 
 ROWS = {
     0.20: (2800, 3110),

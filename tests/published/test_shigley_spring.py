@@ -5,7 +5,8 @@ Wire 0.037 in, outside diameter 7/16 in, 12 1/2 coils with squared ends, so 10 1
 Wahl's, 1.133: ours yields at 0.9 % less.
 """
 
-from sim.display.spring import STRESS_FRACTION, rate, shear_stress, tensile_strength
+from sim.display.spring import STRESS_FRACTION, rate, shear_stress
+from sim.display.spring_wire import tensile_strength
 
 IN, LBF, PSI = 0.0254, 4.4482216152605, 6894.757293168
 WIRE, COIL = 0.037 * IN, 0.400 * IN

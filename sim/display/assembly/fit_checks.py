@@ -8,14 +8,18 @@ from typing import TYPE_CHECKING
 from sim.display import guard
 from sim.display.assembly.hand import clutch_z
 from sim.display.assembly.housing import LEVER_SLOT_M, lamp_spot
+from sim.display.assembly.lever_force import lever_force, plate_torque
 from sim.display.assembly.places import GRIP_M, HAND_M, RATIO_TOLERANCE, places
 from sim.display.assembly.shaft import (
     HAND_N,
+    LEAST_TURNS,
     MOST_DEFLECTION_M,
     SHAFT_SAFETY,
     STATIC_SAFETY,
     YIELD_PA,
     overhung,
+    rating_life,
+    tipping_pull,
 )
 from sim.display.checks import OWN, Limit, rounded_up
 from sim.units.text import brief
@@ -40,7 +44,6 @@ MOST_CARRIED_KG = 33.0
 LEAST_TIP_RADIUS_M = 0.010
 MOST_NIP_N = 75.0
 """Force of what closes on a finger: ISO 14120. [N]"""
-GRAVITY_M_S2 = 9.80665
 
 
 def fit_checks(assembly: Assembly, plan: Plan, found: tuple[Clash, ...], lost: tuple[Barred, ...]) -> Iterator[Limit]:
@@ -51,6 +54,7 @@ def fit_checks(assembly: Assembly, plan: Plan, found: tuple[Clash, ...], lost: t
     yield from _sold(plan, where)
     yield _threads(assembly)
     yield from _shafts(plan)
+    yield _lever(plan)
     yield from _nips(plan, where)
     yield from _standing(assembly, plan, where)
 
@@ -162,6 +166,15 @@ def _shafts(plan: Plan) -> Iterator[Limit]:
         "ISO 76",
         stronger,
     )
+    life = rating_life(bearing.dynamic_n, bent.reaction_n) / LEAST_TURNS
+    yield Limit("rating life of the bearing over that asked", "life_ratio", life, "at least", 1.0, "ISO 281", stronger)
+
+
+def _lever(plan: Plan) -> Limit:
+    """Return the limit on the force that sets the lead plate, whose friction holds it against the cam."""
+    force = lever_force(plate_torque(plan), plan.post_m)
+    most = guard.OPERATING_FORCE_LIMIT_N
+    return Limit("force at the lever", "lever_n", force, "at most", most, "ADA 2010, 309.4", "a softer spring")
 
 
 def _nips(plan: Plan, where: Places) -> Iterator[Limit]:
@@ -196,7 +209,7 @@ def _standing(assembly: Assembly, plan: Plan, where: Places) -> Iterator[Limit]:
     pieces: list[Part | Fastener] = [*assembly.parts, *assembly.fasteners]
     middle = sum(each.mass_kg * (each.z_from_m + each.z_to_m) / 2.0 for each in pieces) / assembly.mass_kg
     front = max(part.z_to_m for part in assembly.parts if part.name == "footboard")
-    pull = assembly.mass_kg * GRAVITY_M_S2 * (front - middle) / (where.crank_m[1] - low)
+    pull = tipping_pull(assembly.mass_kg, arm_m=front - middle, height_m=where.crank_m[1] - low)
     yield Limit(
         "pull at the grip that tips it", "tipping_n", pull, "at least", LEAST_PULL_N, OWN, "a heavier propeller guard"
     )
