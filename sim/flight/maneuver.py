@@ -90,7 +90,7 @@ MANEUVERS: Final[dict[ManeuverName, Maneuver]] = {
     "blip": Maneuver("ignition cut and restored, controls fixed", ("",), 12.0),
     "slam": Maneuver("from steady flight at idle to full throttle, controls fixed", ("",), 12.0, begins_idle=True),
     "spin-entry": Maneuver(
-        "stick back with rudder and opposite aileron, hands off, then recovery controls",
+        "stick back with rudder and opposite aileron, hands off, recovery controls, pull-out",
         ("right", "left"),
         20.0,
         share=0.5,
@@ -155,7 +155,16 @@ def plan(
     end = BEGIN_S + maneuver.held_s
     if name == "spin-entry":
         times = (BEGIN_S, end, end + FREE_S)
-        law = spin_law(travel, sign=sign, share=maneuver.share, times_s=times, controls=controls, functions=functions)
+        law = spin_law(
+            airplane,
+            travel,
+            sign=sign,
+            share=maneuver.share,
+            times_s=times,
+            start=state,
+            controls=controls,
+            functions=functions,
+        )
         return ManeuverPlan(law, times)
     if name in ("turn", "reversal"):
         start = maneuver.bank_at_start_rad(sign, bank_rad)

@@ -54,7 +54,7 @@ def slowing(
     functions : PilotFunctions
         `ONE`, or `MANY` for many flights, whose numbers are arrays.
     """
-    wings = _wings(airplane, state, bank_rad, functions)
+    wings = wings_held(airplane, state, bank_rad, functions)
     pull = (controls.elevator_rad + travel.elevator_up_rad) / PULL_S
 
     def law(t: float, now: Numbers, rates: Numbers, integrals: Numbers) -> tuple[Numbers, Numbers]:
@@ -98,7 +98,7 @@ def recovering(
         `ONE`, or `MANY` for many flights, whose numbers are arrays.
     """
     k, gravity, still = _gains(airplane, start, functions), airplane.gravity_m_s2, (0.0,) * INTEGRATORS
-    wings, smaller = _wings(airplane, start, 0.0, functions), functions.smaller
+    wings, smaller = wings_held(airplane, start, 0.0, functions), functions.smaller
 
     def law(t: float, now: Numbers, rates: Numbers, integrals: Numbers) -> tuple[Numbers, Numbers]:
         if t < reaction_s:
@@ -123,10 +123,22 @@ def _gains(airplane: Airplane, state: Sequence[Number], functions: PilotFunction
     return gains(airplane, speed_m_s=speed, altitude_m=-state[2], functions=functions)
 
 
-def _wings(
+def wings_held(
     airplane: Airplane, state: Sequence[Number], bank_rad: Number, functions: PilotFunctions
 ) -> Callable[[Numbers, Numbers, Numbers], tuple[Number, Number, Numbers]]:
-    """Return the function (state, rates, integrals) -> aileron, rudder that hold bank and ball, rates of integrals."""
+    """Return the function (state, rates, integrals) -> aileron, rudder that hold bank and ball, rates of integrals.
+
+    Parameters
+    ----------
+    airplane : Airplane
+        Whose derivatives give the pilot's gains.
+    state : sequence of 14 floats
+        Steady flight that they are those of.
+    bank_rad : float
+        Held, right wing down positive. [rad]
+    functions : PilotFunctions
+        `ONE`, or `MANY` for many flights, whose numbers are arrays.
+    """
     k, gravity = _gains(airplane, state, functions), airplane.gravity_m_s2
 
     def hold(now: Numbers, rates: Numbers, integrals: Numbers) -> tuple[Number, Number, Numbers]:

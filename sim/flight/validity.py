@@ -39,9 +39,11 @@ class Bound:
     least, most : float
         Ends of the valid range, in the unit of that name.
     missing : str
-        What happens beyond it that is not computed.
+        What happens beyond it that linear air loads do not compute, nor strips where they are not named.
     source : str
         Of the ends.
+    missing_by_strips : str
+        What air loads by strips do not compute there; empty: the same.
     """
 
     name: str
@@ -50,6 +52,7 @@ class Bound:
     most: float
     missing: str
     source: str
+    missing_by_strips: str = ""
 
 
 BOUNDS: Final = (
@@ -58,24 +61,27 @@ BOUNDS: Final = (
         "linear_lift_ratio",
         -1.0,
         1.0,
-        "by linear loads the loss of lift, of roll damping and of control; by strips its delay and its scatter",
+        "the loss of lift, of roll damping and of control",
         "definition of CLmax; lift is bounded smoothly there, `sim.aerodynamics.forces.bounded_lift`",
+        "the delay of the stall and its scatter",
     ),
     Bound(
         "sideslip",
         "sideslip_rad",
         math.radians(-15.0),
         math.radians(15.0),
-        "by linear loads the stall of the fin; by strips what the body shields",
+        "the stall of the fin",
         "common practice, no source: fins of low aspect ratio are linear to about 15°",
+        "what the body shields",
     ),
     Bound(
         "roll rate",
         "tip_incidence_rad",
         math.radians(-10.0),
         math.radians(10.0),
-        "by linear loads the stall of the wing tip that goes down; by strips what rotation does to separated flow",
+        "the stall of the wing tip that goes down",
         "common practice, no source: about the distance of cruising flight from the stall",
+        "what rotation does to separated flow",
     ),
     Bound(
         "advance ratio",

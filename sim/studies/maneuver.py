@@ -17,8 +17,8 @@ from sim.flight.validity import valid_part
 from sim.studies.carried_mass import carried_masses
 from sim.studies.maneuver_answer import ManeuverAnswer, ManeuverFlight
 from sim.studies.maneuver_bands import Asked, banded
-from sim.studies.maneuver_history import history_columns, peaks
-from sim.studies.maneuver_spin import spin_numbers
+from sim.studies.maneuver_history import ATTITUDES, history_columns, peaks
+from sim.studies.maneuver_spin import columns_of, spin_told
 from sim.studies.maneuver_take_off import NUMBERS as TAKEN_OFF
 from sim.studies.maneuver_take_off import taken_off
 from sim.studies.stall_entry import level_stall_m_s
@@ -101,7 +101,7 @@ def maneuver(
     Raises
     ------
     InputError
-        When there is no manoeuvre of that name, or a parameter has no use in it.
+        When there is no manoeuvre of that name, a parameter has no use in it, or a spin has linear air loads.
     NoAnswerError
         When there is no steady flight to start from, or a flight diverges.
     """
@@ -126,7 +126,7 @@ def maneuver(
         for one in flying
         for sign, side in zip((1.0, -1.0), kind.sides, strict=False)
     ]
-    columns = tuple(history_columns(history) for _, _, history in flown)
+    columns = tuple(columns_of(history, spins=kind.begins_slow) for _, _, history in flown)
     flights = tuple(_flight(*one, own, kind=kind) for one, own in zip(flown, columns, strict=True))
     shaded: tuple[Bands, ...] = ()
     if bands:
@@ -135,6 +135,7 @@ def maneuver(
     return ManeuverAnswer(
         maneuver=name,
         meaning=kind.meaning,
+        air_loads="strips" if flying[0].flown.strips else "linear",
         speed_m_s=flying[0].speed_m_s,
         altitude_m=flying[0].altitude_m,
         flights=flights,
@@ -168,6 +169,7 @@ def _taken_off(model: Model, flying: tuple[FlyingAirplane, ...], kind: Maneuver)
     return ManeuverAnswer(
         maneuver="take-off",
         meaning=kind.meaning,
+        air_loads="linear",
         speed_m_s=0.0,
         altitude_m=flying[0].altitude_m,
         flights=flights,
@@ -267,9 +269,10 @@ def _flight(
     shares = flying.travel.shares(history)
     flies = columns["speed_m_s"] >= slow_m_s
     valid = valid_part(flying.airplane, history.time_s[flies], history.state[:, flies], history.elevator_rad[flies])
-    spun = spin_numbers(columns, kind.held_s) if kind and kind.begins_slow else {}
-    most = {name: float(value) for name, value in {**peaks(columns, shares), **spun}.items()}
+    most = {name: float(value) for name, value in peaks(columns, shares).items()}
     largest: dict[str, Any] = {name: value if math.isfinite(value) else None for name, value in most.items()}
+    if kind and kind.begins_slow:
+        largest |= dict.fromkeys(ATTITUDES, math.nan) | spin_told(flying, columns, kind.held_s)
     return ManeuverFlight(
         powerplant=flying.name,
         side=side,

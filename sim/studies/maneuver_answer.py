@@ -59,14 +59,32 @@ class ManeuverFlight:
     peak_rudder_share_low, peak_rudder_share_high, least_load_factor_low, least_load_factor_high,
     greatest_load_factor_low, greatest_load_factor_high : float or None
         Likewise.
-    spin_turns : float or None
-        Of a spin entry, turns until the recovery begins; None in other manoeuvres.
+    verdict : str
+        Of a spin entry, one of `sim.studies.maneuver_spin.VERDICTS`; empty in other manoeuvres. Its attitude passes the
+        vertical, so that pitch, heading and bank mean nothing and are not numbers.
+    autorotation_s, spin_turns : float or None
+        Longest time beyond the angle of attack of the stall with a rotation about the flight path to one side, and
+        turns about it in that time. [s, –]
     crossed_rate_deg_s, free_rate_deg_s : float or None
-        Rotation at the end of the crossed controls, and of hands off, either way round. [°/s]
+        Rotation about the flight path at the end of the crossed controls, and of hands off, either way round. [°/s]
+    crossed_alpha_deg, spin_axis_deg, helix_radius_m : float or None
+        Mean angle of attack over the last half second of the crossed controls, angle of the axis of rotation to the
+        vertical, and radius of the helix of the flight path. [°, °, m]
+    free_stop_s : float or None
+        From letting go until the rotation has stopped and the wing flies; None where it goes on until the recovery. [s]
     recovery_s : float or None
-        From the recovery controls until the rotation has stopped and the wing flies; None where it does not. [s]
-    spin_turns_low, spin_turns_high, crossed_rate_low_deg_s, crossed_rate_high_deg_s, free_rate_low_deg_s,
-    free_rate_high_deg_s, recovery_low_s, recovery_high_s : float or None
+        From the recovery controls until then; 0 where it had stopped before; None where it does not stop. [s]
+    level_s : float or None
+        From the recovery controls until the airplane no longer descends; None where it still does at the end. [s]
+    pull_out_alpha_deg : float or None
+        Largest angle of attack after the rotation has stopped. [°]
+    spun_probability : float or None
+        Of the airplanes drawn that fly it, the share whose verdict is ``spun``.
+    autorotation_low_s, autorotation_high_s, spin_turns_low, spin_turns_high, crossed_rate_low_deg_s,
+    crossed_rate_high_deg_s, free_rate_low_deg_s, free_rate_high_deg_s, crossed_alpha_low_deg, crossed_alpha_high_deg,
+    spin_axis_low_deg, spin_axis_high_deg, helix_radius_low_m, helix_radius_high_m, free_stop_low_s, free_stop_high_s,
+    recovery_low_s, recovery_high_s, level_low_s, level_high_s, pull_out_alpha_low_deg, pull_out_alpha_high_deg :
+    float or None
         Ends of their 90 % bands.
     lift_off_s, lift_off_m_s, ground_run_m : float or None
         Of a take-off, until the last wheel leaves the ground, and airspeed there; None where it does not, and in other
@@ -130,18 +148,41 @@ class ManeuverFlight:
     greatest_load_factor_high: float | None = None
     peak_sideslip_low_deg: float | None = None
     peak_sideslip_high_deg: float | None = None
+    verdict: str = ""
+    autorotation_s: float | None = None
     spin_turns: float | None = None
     crossed_rate_deg_s: float | None = None
     free_rate_deg_s: float | None = None
+    crossed_alpha_deg: float | None = None
+    spin_axis_deg: float | None = None
+    helix_radius_m: float | None = None
+    free_stop_s: float | None = None
     recovery_s: float | None = None
+    level_s: float | None = None
+    pull_out_alpha_deg: float | None = None
+    spun_probability: float | None = None
+    autorotation_low_s: float | None = None
+    autorotation_high_s: float | None = None
     spin_turns_low: float | None = None
     spin_turns_high: float | None = None
     crossed_rate_low_deg_s: float | None = None
     crossed_rate_high_deg_s: float | None = None
     free_rate_low_deg_s: float | None = None
     free_rate_high_deg_s: float | None = None
+    crossed_alpha_low_deg: float | None = None
+    crossed_alpha_high_deg: float | None = None
+    spin_axis_low_deg: float | None = None
+    spin_axis_high_deg: float | None = None
+    helix_radius_low_m: float | None = None
+    helix_radius_high_m: float | None = None
+    free_stop_low_s: float | None = None
+    free_stop_high_s: float | None = None
     recovery_low_s: float | None = None
     recovery_high_s: float | None = None
+    level_low_s: float | None = None
+    level_high_s: float | None = None
+    pull_out_alpha_low_deg: float | None = None
+    pull_out_alpha_high_deg: float | None = None
     lift_off_s: float | None = None
     lift_off_m_s: float | None = None
     ground_run_m: float | None = None
@@ -160,6 +201,8 @@ class ManeuverAnswer(Answer):
     ----------
     maneuver, meaning : str
         Its name and a short description.
+    air_loads : str
+        ``strips`` or ``linear``: what it is flown with.
     speed_m_s, altitude_m : float
         At the start. [m/s, m]
     flights : tuple of ManeuverFlight
@@ -179,6 +222,7 @@ class ManeuverAnswer(Answer):
 
     maneuver: str
     meaning: str
+    air_loads: str
     speed_m_s: float
     altitude_m: float
     flights: tuple[ManeuverFlight, ...]

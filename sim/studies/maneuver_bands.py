@@ -14,8 +14,8 @@ from sim.flight.motion import Controls
 from sim.flight.pilot_functions import MANY
 from sim.flight.turn_limits import limits_met
 from sim.studies.bands import DRAWS, drawn_flying, ends_of, quantiles
-from sim.studies.maneuver_history import CHANGES, change, history_columns, peaks
-from sim.studies.maneuver_spin import spin_numbers
+from sim.studies.maneuver_history import ATTITUDES, CHANGES, change, history_columns, peaks
+from sim.studies.maneuver_spin import SPUN_S, path_columns, spin_numbers, stall_deg
 from sim.studies.turns import flown_turns
 
 if TYPE_CHECKING:
@@ -110,9 +110,17 @@ def banded(
         progress=progress,
     )
     columns, shares = history_columns(flown), flying.travel.shares(flown)
+    stall_alpha_deg = stall_deg(flying) if asked.kind.begins_slow else np.inf
     ended = np.isfinite(columns["speed_m_s"]).all(axis=-1)
     return [
-        _banded(flight, columns, shares, np.flatnonzero(ended & (signs[held] == side)), kind=asked.kind)
+        _banded(
+            flight,
+            columns,
+            shares,
+            np.flatnonzero(ended & (signs[held] == side)),
+            kind=asked.kind,
+            stall_alpha_deg=stall_alpha_deg,
+        )
         for flight, side in zip(flights, sides, strict=True)
     ]
 
@@ -124,13 +132,19 @@ def _banded(
     own: NDArray[np.intp],
     *,
     kind: Maneuver,
+    stall_alpha_deg: float,
 ) -> tuple[ManeuverFlight, Bands]:
     """Return a flight with the bands of those of the flights drawn that are to its side."""
     if not own.size:
         return replace(flight, flown_probability=0.0), {}
     parts = {name: values[own] if values.ndim > 1 else values for name, values in columns.items()}
-    spun = spin_numbers(parts, kind.held_s) if kind.begins_slow else {}
-    ends: dict[str, Any] = ends_of({**peaks(parts, {name: values[own] for name, values in shares.items()}), **spun})
+    most = peaks(parts, {name: values[own] for name, values in shares.items()})
+    if kind.begins_slow:
+        spun = spin_numbers(parts, kind.held_s, stall_alpha_deg)
+        most = {name: values for name, values in most.items() if name not in ATTITUDES} | spun
+        flight = replace(flight, spun_probability=float((spun["autorotation_s"] >= SPUN_S - 1e-9).mean()))
+        parts |= path_columns(parts)
+    ends: dict[str, Any] = ends_of(most)
     histories = {
         name: quantiles(change(values) if name in CHANGES else values)
         for name, values in parts.items()

@@ -54,6 +54,17 @@ def history_columns(history: History) -> dict[str, Array]:
 CHANGES = ("pitch_deg", "heading_deg", "altitude_m")
 """Columns of which the change from the start counts."""
 
+ATTITUDES = (
+    "nose_up_deg",
+    "nose_down_deg",
+    "nose_right_deg",
+    "nose_left_deg",
+    "bank_right_deg",
+    "bank_left_deg",
+    "time_to_90_s",
+)
+"""Of `peaks`, what means nothing where the nose passes the vertical."""
+
 
 def change(column: Array) -> Array:
     """Return how far a column is from its start at each time."""

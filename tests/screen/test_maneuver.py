@@ -60,7 +60,7 @@ def test_the_sheet_says_when_a_flight_leaves_the_range_of_validity_and_which(run
     line = next(line for line in text.splitlines() if "valid until" in line)
     assert line.split()[2::3] == [f"{flight['valid_until_s']:.2f}" for flight in found]
     assert line.split()[4::3] == ["*"] * 4
-    assert "* Outside the range of validity, indicative only: sideslip (" in " ".join(text.split())
+    assert "* Outside the range of validity, indicative only; air loads by strips: sideslip (" in " ".join(text.split())
     calm = run("maneuver", "blip", TRIPLANE, "--for", "3 s").stdout
     assert "valid until" not in calm
     assert "Outside the range" not in calm
@@ -250,7 +250,7 @@ def test_a_take_off_says_when_it_leaves_the_ground_and_takes_no_speed(run):
 
 def test_a_bank_past_upside_down_is_drawn_without_a_line_across():
     """Of a made-up roll right round, and only there."""
-    found = maneuver(built(BIPLANE), "spin-entry", held_s=1.0, flown_s=5.0)
+    found = maneuver(built(BIPLANE), "roll-in", flown_s=5.0)
     time_s = found.histories[0]["time_s"]
     rolled = (np.linspace(0.0, 500.0, time_s.size) + 180.0) % 360.0 - 180.0
     histories = ({**found.histories[0], "bank_deg": rolled, "heading_deg": 3.0 * rolled}, *found.histories[1:])
@@ -259,3 +259,23 @@ def test_a_bank_past_upside_down_is_drawn_without_a_line_across():
     assert np.isnan(bank).sum() == 1
     assert np.nanmax(np.abs(np.diff(bank))) < 180.0
     assert np.isfinite(heading).all()
+
+
+def test_a_spin_entry_says_whether_it_spun_and_draws_no_attitude(run):
+    """Verdict and numbers of the answer, words where the rotation had stopped, a warning below sea level."""
+    answer = maneuver(built(BIPLANE), "spin-entry", altitude_m=200.0)
+    text = run("--units", "si", "maneuver", "spin-entry", BIPLANE, "--altitude", "200 m").stdout
+    told, lines = " ".join(text.split()), text.splitlines()
+    for verdict in {flight.verdict for flight in answer.flights}:
+        assert verdict.split(",")[0] in next(line for line in lines if line.strip().startswith("came to"))
+    at = next(k for k, line in enumerate(lines) if line.strip().startswith("radius of the"))
+    assert lines[at].split()[3::2] == [f"{flight.helix_radius_m:.0f}" for flight in answer.flights]
+    assert any(flight.recovery_s == 0.0 for flight in answer.flights)
+    assert "had stopped" in told
+    assert "heading right" not in told
+    low = [f"{one.powerplant} {one.side}" for one in answer.flights if one.height_lost_m > 200.0]
+    assert f"{', '.join(low)}: more height lost than there is above sea level" in told
+    assert "not computed: the delay of the stall and its scatter" in told
+    panels = draw(answer, "si").axes
+    for place, column in enumerate(("alpha_deg", "path_rate_deg_s", "turned_deg")):
+        assert list(panels[place].lines[0].get_ydata()) == pytest.approx(answer.histories[0][column])

@@ -34,6 +34,13 @@ PANELS = (
     ("rudder_deg", "rudder_deg", False),
 )
 """Column of a history, the quantity that is drawn, and whether it is measured from the start of the flight."""
+SPIN_PANELS = (
+    ("alpha_deg", "alpha_deg", False),
+    ("path_rate_deg_s", "path_rate_deg_s", False),
+    ("turned_deg", "turned_deg", False),
+    *PANELS[3:],
+)
+"""Of a spin entry, whose attitude passes the vertical."""
 
 SHADE: dict[str, Any] = {"color": "#808080", "alpha": 0.16, "linewidth": 0.0}
 """Of the time in which a flight is beyond the range of validity."""
@@ -51,7 +58,8 @@ def draw(answer: ManeuverAnswer, units: Units) -> Figure:
     engines = list(dict.fromkeys(flight.powerplant for flight in answer.flights))
     sides = list(dict.fromkeys(flight.side for flight in answer.flights))
     shaded = answer.bands or ({},) * len(answer.flights)
-    for panel, (column, name, from_start) in zip(panels, PANELS, strict=True):
+    drawn = SPIN_PANELS if answer.maneuver == "spin-entry" else PANELS
+    for panel, (column, name, from_start) in zip(panels, drawn, strict=True):
         for flight, columns, bands in zip(answer.flights, answer.histories, shaded, strict=True):
             engine, factor = engines.index(flight.powerplant), quantity(name).shown(units)[1]
             values = columns[column] - (columns[column][0] if from_start else 0.0)

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Any
 from sim.flight.maneuver import BEGIN_S
 from sim.flight.spin_pilot import FREE_S
 from sim.flight.take_off_law import RAISING_S, ROTATING_S
+from sim.studies.maneuver_history import ATTITUDES
+from sim.studies.maneuver_spin import SPUN_S, TURNING_DEG_S
 from viz.sheets.bands import DRAWN, NEARLY_ALL, band, has_band, known
 from viz.sheets.blocks import Run, Value, listed, next_steps, remarks, rows, say
 from viz.sheets.masses import flown_at
@@ -31,10 +33,16 @@ LARGEST = (
 )
 """Label of a row -> field of a flight."""
 SPUN: tuple[tuple[str, str, dict[str, Any]], ...] = (
-    ("turns to recovery", "spin_turns", {"decimals": 1}),
-    ("rotation, controls crossed", "crossed_rate_deg_s", {"decimals": 0}),
-    ("rotation, hands off", "free_rate_deg_s", {"decimals": 0}),
-    ("stopped after", "recovery_s", {"decimals": 1}),
+    ("rotating beyond the stall for", "autorotation_s", {"decimals": 1}),
+    ("turns in that time", "spin_turns", {"decimals": 1}),
+    ("controls crossed: rotation", "crossed_rate_deg_s", {"decimals": 0}),
+    ("incidence", "crossed_alpha_deg", {"decimals": 0}),
+    ("axis off the vertical", "spin_axis_deg", {"decimals": 0}),
+    ("radius of the helix", "helix_radius_m", {"decimals": 0}),
+    ("hands off: stops after", "free_stop_s", {"decimals": 1, "absent": "goes on"}),
+    ("recovery: stops after", "recovery_s", {"decimals": 1, "absent": "does not stop"}),
+    ("level after", "level_s", {"decimals": 1, "absent": "not reached"}),
+    ("incidence of the pull-out", "pull_out_alpha_deg", {"decimals": 0, "absent": "none"}),
 )
 """Label of a row of a spin entry -> field of a flight, and its look."""
 TAKEN_OFF = (
@@ -48,6 +56,17 @@ SHARE: dict[str, Any] = {"percent": True, "signed": True, "decimals": 0}
 SPIN_SAID = (
     "A model of strips compares engines, and left with right: it knows nothing of how one plane or the fuselage "
     "blankets the tail in a flat spin, and it certifies no recovery."
+)
+SPIN_MEANT = (
+    "Spun: {spun} or more beyond the angle of attack of the greatest lift, rotating to one side by {rate} or more. "
+    "Spiral dive: unstalled, banked and turning as the recovery begins. Rotation, turns: about the flight path; "
+    "attitude angles mean nothing where the nose passes the vertical. Axis, helix, incidence: mean over the last half "
+    "second of crossed controls. Stops: below that rotation and that angle of attack. Load: load factor. Controls: "
+    "largest deflection, trim included, in percent of travel."
+)
+GROUND = (
+    "{flights}: more height lost than there is above sea level, so that the end of the record lies below it: begin "
+    "higher, as with --altitude '4000 ft'."
 )
 MEANT = (
     "Pitch, heading and height: change from the start. Time to turn 90°: from the start of the simulation. Load: "
@@ -64,11 +83,16 @@ def sheet(answer: ManeuverAnswer) -> Iterator[Block]:
         altitude=Value("altitude_m", answer.altitude_m),
         meaning=answer.meaning,
     )
-    notes = outside(flight.beyond for flight in answer.flights)
+    notes = outside((flight.beyond for flight in answer.flights), air_loads=answer.air_loads)
     yield rows(title, ["Largest", *map(called, answer.flights)], _rows(answer.flights), *notes)
     yield from _sure(answer.flights)
     yield _flown(answer)
-    yield say(MEANT)
+    yield from _below_sea_level(answer)
+    if any(flight.verdict for flight in answer.flights):
+        spun, rate = Value("autorotation_s", SPUN_S, decimals=0), Value("crossed_rate_deg_s", TURNING_DEG_S, decimals=0)
+        yield say(SPIN_MEANT, spun=spun, rate=rate)
+    else:
+        yield say(MEANT)
     yield flown_at(answer.masses)
     yield from _limits(answer.flights)
     if answer.remarks:
@@ -92,7 +116,8 @@ def _flown(answer: ManeuverAnswer) -> Sentence:
     if answer.maneuver == "spin-entry":
         return say(
             "{flown}; full rudder, stick all the way back and {share} of the ailerons against it for {held}, hands off "
-            "for {free}, then throttle closed, rudder against the rotation and stick forward. {said}",
+            "for {free}, then throttle closed, rudder against the rotation and stick forward until they have worked, "
+            "wings levelled and a pull-out with a load factor of 2 at most, clear of the stall. {said}",
             flown=flown,
             share=Value("share", answer.definition.share, percent=True, decimals=0),
             held=held,
@@ -149,6 +174,30 @@ def called(flight: ManeuverFlight) -> str:
     return f"{flight.powerplant} {flight.side}".strip()
 
 
+def _verdict(flight: ManeuverFlight) -> Cell:
+    """Return what a spin entry came to, and below it the share of the airplanes drawn that spin."""
+    if flight.spun_probability is None:
+        return flight.verdict
+    share = Value("spun_probability", flight.spun_probability, decimals=0, percent=True)
+    return say("{verdict}\n({share} spin)", verdict=flight.verdict, share=share)
+
+
+def _stopped(flight: ManeuverFlight, name: str, **look: Any) -> Cell:  # noqa: ANN401
+    """Return a number of a spin entry; words where the rotation had stopped before the recovery."""
+    if name != "recovery_s" or flight.recovery_s != 0.0:
+        return _largest(flight, name, **look)
+    if not flight.recovery_high_s:
+        return "had stopped"
+    return say("had stopped\n{band}", band=band(flight, name, " to ", bare=True, **look))
+
+
+def _below_sea_level(answer: ManeuverAnswer) -> Iterator[Sentence]:
+    """Yield which flights, or which ends of their bands, lose more height than there is above sea level."""
+    low = [one for one in answer.flights if max(one.height_lost_m, one.height_lost_high_m or 0.0) > answer.altitude_m]
+    if low and answer.maneuver == "spin-entry":
+        yield say(GROUND, flights=", ".join(map(called, low)))
+
+
 def _largest(flight: ManeuverFlight, name: str, **look: Any) -> Cell:  # noqa: ANN401
     """Return one of the largest values, and below it its band, where there is one."""
     value = known(flight, name, **look)
@@ -175,12 +224,16 @@ def _rows(flights: tuple[ManeuverFlight, ...]) -> Iterator[list[Cell]]:
     if any(flight.climb_m_s is not None for flight in flights):
         for label, name in TAKEN_OFF:
             yield [label, *(_largest(one, name, absent="not reached") for one in flights)]
-    if any(flight.spin_turns is not None for flight in flights):
+    spun = any(flight.verdict for flight in flights)
+    if spun:
+        yield ["came to", *(_verdict(one) for one in flights)]
         for label, name, look in SPUN:
-            yield [label, *(_largest(one, name, absent="does not stop", **look) for one in flights)]
+            yield [label, *(_stopped(one, name, **look) for one in flights)]
     for label, name in LARGEST:
-        yield [label, *(_largest(flight, name, decimals=1) for flight in flights)]
-    yield ["time to turn 90°", *(_largest(one, "time_to_90_s", absent="not reached") for one in flights)]
+        if not (spun and name in ATTITUDES):
+            yield [label, *(_largest(flight, name, decimals=1) for flight in flights)]
+    if not spun:
+        yield ["time to turn 90°", *(_largest(one, "time_to_90_s", absent="not reached") for one in flights)]
     yield ["least load", *(_largest(one, "least_load_factor") for one in flights)]
     yield ["largest load", *(_largest(one, "greatest_load_factor") for one in flights)]
     for control in ("elevator", "aileron", "rudder"):

@@ -22,7 +22,9 @@ def starred(cell: Cell, beyond: tuple[str, ...]) -> Cell:
     return say(f"{{cell}} {STAR}", cell=cell) if beyond else cell
 
 
-def outside(rows: Iterable[tuple[str, ...]], lead: str = f"{STAR} Outside") -> Iterator[Sentence]:
+def outside(
+    rows: Iterable[tuple[str, ...]], lead: str = f"{STAR} Outside", *, air_loads: str = "linear"
+) -> Iterator[Sentence]:
     """Yield which bounds the rows of a table pass, each once, and what is not computed there; nothing for none.
 
     Parameters
@@ -31,11 +33,14 @@ def outside(rows: Iterable[tuple[str, ...]], lead: str = f"{STAR} Outside") -> I
         Names of bounds that each row passes.
     lead : str
         Beginning of the sentence: what is outside, or the star of its rows.
+    air_loads : str
+        ``linear`` or ``strips``: what the results were computed with.
     """
     names = {name for row in rows for name in row}
-    told = [_told(one) for one in BOUNDS if one.name in names]
+    told = [_told(one, air_loads) for one in BOUNDS if one.name in names]
     if told:
-        yield say("{lead} the range of validity, indicative only: {bounds}.", lead=lead, bounds=listed(told))
+        by = "; air loads by strips" if air_loads == "strips" else ""
+        yield say("{lead} the range of validity, indicative only{by}: {bounds}.", lead=lead, by=by, bounds=listed(told))
 
 
 def range_of_validity() -> Table:
@@ -45,18 +50,19 @@ def range_of_validity() -> Table:
         Column("Of what", tuple(quantity(one.quantity).meaning for one in BOUNDS)),
         Column("Valid", tuple(_range(one) for one in BOUNDS)),
         Column("Not computed beyond it", tuple(one.missing for one in BOUNDS)),
+        Column("by strips", tuple(one.missing_by_strips or "the same" for one in BOUNDS)),
         Column("Source", tuple(one.source.replace("`", "") for one in BOUNDS)),
     )
     return Table("Range of validity", columns)
 
 
-def _told(bound: Bound) -> Sentence:
+def _told(bound: Bound, air_loads: str) -> Sentence:
     return say(
         "{name} ({what}, valid {range}; not computed: {missing})",
         name=bound.name,
         what=quantity(bound.quantity).meaning,
         range=_range(bound),
-        missing=bound.missing,
+        missing=(bound.missing_by_strips if air_loads == "strips" else "") or bound.missing,
     )
 
 

@@ -1,5 +1,6 @@
 """Spin entries: mirror images, the rotation about the vertical, and what the pilot does when."""
 
+import json
 import math
 from dataclasses import replace
 
@@ -8,15 +9,17 @@ import pytest
 from airplanes import BIPLANE, TRIPLANE
 from shared import built
 
+from sim.aerodynamics.strips_lift_max import trimmed_lift
 from sim.errors import InputError
 from sim.flight.actuation import fly
 from sim.flight.maneuver import BEGIN_S
 from sim.flight.motion import STATE, Controls
-from sim.flight.spin_pilot import FREE_S, FULL_RATE_RAD_S, STALLED_RAD, spin_law
+from sim.flight.spin_pilot import FORWARD_RAD, FREE_S, FULL_RATE_RAD_S, spin_law
 from sim.model.model import model
 from sim.propulsion.engine_propeller import Engine, Propeller, Rotor
 from sim.studies.maneuver import maneuver
-from sim.studies.maneuver_spin import spin_numbers, vertical_rate_deg_s
+from sim.studies.maneuver_history import ATTITUDES
+from sim.studies.maneuver_spin import VERDICTS, path_columns, spin_numbers, stall_deg, verdict, vertical_rate_deg_s
 from sim.studies.stall_entry import level_stall_m_s
 
 MIRRORED = ("bank_deg", "heading_deg", "roll_rate_deg_s", "yaw_rate_deg_s", "sideslip_deg", "east_m")
@@ -62,41 +65,152 @@ def test_the_rotation_is_that_of_the_body_about_the_vertical():
     assert vertical_rate_deg_s(column) == pytest.approx(expected)
 
 
+def made_up(rate_deg_s, alpha_deg, **columns):
+    """Return the columns of a flight at 20 m/s straight down that rolls about its path, at an angle of attack."""
+    time_s = np.arange(0.0, 14.0, 0.05)
+    nothing, alpha = np.zeros_like(time_s), np.radians(alpha_deg(time_s))
+    rate = rate_deg_s(time_s)
+    column = {"time_s": time_s, "alpha_deg": alpha_deg(time_s), "sideslip_deg": nothing, "pitch_rate_deg_s": nothing}
+    column |= {"roll_rate_deg_s": rate * np.cos(alpha), "yaw_rate_deg_s": rate * np.sin(alpha)}
+    column |= {"pitch_deg": alpha_deg(time_s) - 90.0, "bank_deg": nothing, "heading_deg": np.cumsum(rate) * 0.05}
+    column |= {"altitude_m": 900.0 - 20.0 * time_s, "north_m": nothing, "east_m": 2.0 * time_s}
+    return column | columns
+
+
+RECOVER = BEGIN_S + 3.0 + FREE_S
+
+
 def test_turns_and_times_of_a_made_up_spin():
-    """Flat, 90 °/s to the left while crossed, 60 while free, stopped one second into the recovery."""
-    time_s = np.arange(0.0, 12.0, 0.05)
-    held, recover = 3.0, BEGIN_S + 3.0 + FREE_S
-    yaw = np.select(
-        [time_s < BEGIN_S, time_s < BEGIN_S + held, time_s < recover, time_s < recover + 1.0],
-        [0.0, -90.0, -60.0, -60.0],
+    """To the left beyond the stall, 90 °/s while crossed, 60 from then, stopped one second into the recovery."""
+    pushed = RECOVER + 1.0 - 1e-9
+
+    def rate(time_s):
+        stages = [time_s < BEGIN_S - 1e-9, time_s < BEGIN_S + 3.0 - 1e-9, time_s < pushed]
+        return np.select(stages, [0.0, -90.0, -60.0])
+
+    def alpha(time_s):
+        return np.where((time_s < BEGIN_S - 1e-9) | (time_s >= pushed), 5.0, 30.0)
+
+    level = np.arange(0.0, 14.0, 0.05) - RECOVER - 4.0
+    column = made_up(rate, alpha, altitude_m=900.0 + np.maximum(20.0 * level, -20.0 * level))
+    found = spin_numbers(column, 3.0, 16.0)
+    assert found["autorotation_s"] == pytest.approx(6.0)
+    assert found["spin_turns"] == pytest.approx((3.0 * 90.0 + 3.0 * 60.0) / 360.0)
+    assert found["crossed_rate_deg_s"] == pytest.approx(90.0)
+    assert found["free_rate_deg_s"] == pytest.approx(60.0)
+    assert found["crossed_alpha_deg"] == pytest.approx(30.0)
+    assert found["spin_axis_deg"] == pytest.approx(0.0, abs=1e-5)  # of a flight path straight down
+    assert found["helix_radius_m"] == pytest.approx(2.0 / math.radians(90.0))
+    assert (found["free_stop_s"], found["recovery_s"]) == (np.inf, pytest.approx(1.0))
+    assert found["level_s"] == pytest.approx(4.0, abs=0.06)
+    assert found["pull_out_alpha_deg"] == pytest.approx(5.0)
+    assert path_columns(column)["turned_deg"][-1] == pytest.approx(-450.0)
+    assert verdict(column, 3.0, 16.0, 6.0) == "spun"
+    many = {name: np.stack([one, one]) if name != "time_s" else one for name, one in column.items()}
+    for name, values in spin_numbers(many, 3.0, 16.0).items():
+        assert values == pytest.approx([float(found[name])] * 2)
+
+
+def test_a_rotation_that_goes_on_is_told_and_one_that_stops_by_itself():
+    on = spin_numbers(made_up(lambda t: 0.0 * t + 90.0, lambda t: 0.0 * t + 30.0), 3.0, 16.0)
+    assert (on["free_stop_s"], on["recovery_s"], on["level_s"]) == (np.inf, np.inf, np.inf)
+    ends = BEGIN_S + 3.0 + 0.5 - 1e-9
+    off = spin_numbers(
+        made_up(lambda t: np.where(t < ends, 90.0, 0.0), lambda t: np.where(t < ends, 30.0, 6.0)), 3.0, 16.0
     )
-    nothing = np.zeros_like(time_s)
-    column = {"time_s": time_s, "yaw_rate_deg_s": yaw, "alpha_deg": np.where(yaw, 30.0, 5.0), "pitch_deg": nothing}
-    column |= {"bank_deg": nothing, "roll_rate_deg_s": nothing, "pitch_rate_deg_s": nothing}
-    found = spin_numbers(column, held)
-    assert found["spin_turns"] == pytest.approx((3.0 * 90.0 + 2.0 * 60.0) / 360.0, abs=0.02)
-    assert found["crossed_rate_deg_s"] == pytest.approx(90.0, rel=0.05)
-    assert found["free_rate_deg_s"] == pytest.approx(60.0, rel=0.05)
-    assert found["recovery_s"] == pytest.approx(1.0, abs=0.06)
-    assert spin_numbers(column | {"yaw_rate_deg_s": nothing - 90.0}, held)["recovery_s"] == np.inf
+    assert (off["free_stop_s"], off["recovery_s"]) == (pytest.approx(0.5), 0.0)
+
+
+def test_verdicts_of_made_up_flights():
+    """Rotation both ways by turns is no spin; an unstalled turn going down is a spiral; the rest is told as it is."""
+
+    def swinging(t):
+        return 60.0 * np.sign(np.sin(np.pi * t))
+
+    stalled = made_up(swinging, lambda t: 0.0 * t + 30.0)
+    longest = spin_numbers(stalled, 3.0, 16.0)["autorotation_s"]
+    assert longest == pytest.approx(1.0, abs=0.11)
+    assert verdict(stalled, 3.0, 16.0, longest) == "stalled, did not spin"
+    turning = np.arange(0.0, 14.0, 0.05) * 30.0
+    spiral = made_up(
+        lambda t: 0.0 * t + 30.0, lambda t: 0.0 * t + 8.0, bank_deg=0.0 * turning - 60.0, heading_deg=turning
+    )
+    assert spin_numbers(spiral, 3.0, 16.0)["autorotation_s"] == 0.0
+    assert verdict(spiral, 3.0, 16.0, 0.0) == "spiral dive"
+    for changed in ({"bank_deg": 0.0 * turning + 10.0}, {"heading_deg": 0.1 * turning}, {"altitude_m": turning}):
+        assert verdict(spiral | changed, 3.0, 16.0, 0.0) == "did not stall"
+
+
+def test_the_stall_of_the_criterion_is_where_the_lift_of_the_airplane_is_greatest():
+    """By small steps of the lift in trim, apart from what the criterion searches."""
+    flown = built(BIPLANE).airplane("rotary").flown
+    alpha = np.radians(np.arange(12.0, 28.0, 0.05))
+    lift = trimmed_lift(flown.strips, flown.polar, flown.derivatives, alpha)
+    greatest = np.degrees(alpha[np.argmax(lift)])
+    assert stall_deg(built(BIPLANE).airplane("rotary")) == pytest.approx(greatest, abs=0.5)
+
+
+@pytest.mark.parametrize("path", ["tollgate", BIPLANE, TRIPLANE])
+def test_the_recovery_ends_in_level_flight_without_a_second_stall(path):
+    """Rotation stopped, never stalled again, load within what is asked for, wings level and height held at the end."""
+    ours = model(path)
+    found = maneuver(ours, "spin-entry", flown_s=25.0)
+    for flight, column in zip(found.flights, found.histories, strict=True):
+        stalls = stall_deg(ours.airplane(flight.powerplant))
+        stopped = BEGIN_S + 4.0 + (FREE_S + flight.recovery_s if flight.recovery_s else flight.free_stop_s)
+        after, end = column["time_s"] >= stopped, column["time_s"] > 20.0
+        assert flight.pull_out_alpha_deg == pytest.approx(column["alpha_deg"][after].max())
+        assert flight.pull_out_alpha_deg < stalls - 1.0
+        assert np.abs(column["path_rate_deg_s"][column["time_s"] > stopped + 3.0]).max() < 30.0
+        assert column["load_factor"][column["time_s"] > stopped + 1.0].max() < 2.3
+        climb = np.gradient(column["altitude_m"], column["time_s"])[end]
+        assert np.abs(climb).max() < 1.0
+        assert np.abs(column["bank_deg"][end]).max() < 3.0
+        assert np.abs(column["pitch_deg"][end]).max() < 20.0
+        assert flight.level_s is not None
+
+
+def test_attitude_angles_of_a_spin_entry_are_no_numbers_and_height_is():
+    found = maneuver(built(BIPLANE), "spin-entry", held_s=2.0, flown_s=7.0)
+    for flight in json.loads(found.to_json())["flights"]:
+        for name in ATTITUDES:
+            assert flight[name] is None
+        assert flight["height_lost_m"] > 10.0
+        assert flight["verdict"] in VERDICTS
+    assert found.air_loads == "strips"
+
+
+def test_spins_by_linear_loads_are_refused():
+    with pytest.raises(InputError, match="by linear loads nothing stalls"):
+        maneuver(model(BIPLANE, ["flight.air=linear"]), "spin-entry")
 
 
 def test_the_pilot_crosses_lets_go_and_recovers():
     flying = built(BIPLANE).airplane("rotary")
     travel, controls = flying.travel, Controls(0.02, 0.01, -0.03, 0.7)
-    law = spin_law(travel, sign=-1.0, share=0.4, times_s=(1.0, 3.0, 5.0), controls=controls)
+    start = (0.0, 0.0, -800.0, 1.0, 0.0, 0.0, 0.0, 24.0, 0.0, 3.4, 0.0, 0.0, 0.0, 120.0)
+    law = spin_law(
+        flying.airplane, travel, sign=-1.0, share=0.4, times_s=(1.0, 3.0, 5.0), start=start, controls=controls
+    )
 
-    def asked(t, alpha=0.4, yaw=0.0):
+    def asked(t, alpha=0.4, yaw=0.0, rates=(0.0,) * 14):
         state = [0.0] * 14
-        state[7], state[9], state[12] = math.cos(alpha), math.sin(alpha), yaw
-        return law(t, tuple(state), (), (0.0,) * 4)[0]
+        state[3], state[7], state[9], state[12] = 1.0, 30.0 * math.cos(alpha), 30.0 * math.sin(alpha), yaw
+        return law(t, tuple(state), rates, (0.0,) * 4)[0]
 
     assert asked(0.5) == asked(4.0) == controls[:4]
     assert asked(2.0) == pytest.approx((-travel.elevator_up_rad, -0.4 * travel.aileron_rad, travel.rudder_rad, 0.7))
-    forward = asked(6.0, alpha=STALLED_RAD[0] + 0.1, yaw=2.0 * FULL_RATE_RAD_S)
-    assert forward == pytest.approx((0.5 * travel.elevator_down_rad, 0.0, travel.rudder_rad, 0.0))
-    flies = asked(6.0, alpha=STALLED_RAD[1] - 0.05, yaw=-0.5 * FULL_RATE_RAD_S)
-    assert flies == pytest.approx((controls.elevator_rad, 0.0, -0.5 * travel.rudder_rad, 0.0))
+    polar, slope = flying.airplane.polar, flying.airplane.derivatives.lift_alpha
+    breaks = (polar.lift_max - polar.lift_zero) / slope
+    forward = asked(6.0, alpha=breaks + 20.0 * FORWARD_RAD, yaw=4.0 * FULL_RATE_RAD_S)
+    assert forward == pytest.approx((0.5 * travel.elevator_down_rad, 0.0, travel.rudder_rad, 0.0), abs=5e-3)
+    turned = asked(6.0, alpha=breaks + 20.0 * FORWARD_RAD, yaw=-FULL_RATE_RAD_S)
+    assert turned[2] == pytest.approx(-travel.rudder_rad / math.sqrt(2.0), abs=5e-3)
+    # falling at 10 m/s at one unit of load: more is pulled, the throttle closed; level and slow: it opens
+    diving = asked(6.0, alpha=0.1, rates=(0.0, 0.0, 10.0, *(0.0,) * 11))
+    level = asked(6.0, alpha=0.1)
+    assert diving[0] < level[0]
+    assert diving[3] < 0.01 < level[3]
 
 
 def test_a_flight_too_short_for_the_recovery_is_refused():
@@ -116,7 +230,15 @@ def test_without_angular_momentum_and_torque_left_is_the_mirror_image_of_right(r
         fly(
             bare,
             flying.travel,
-            spin_law(flying.travel, sign=sign, share=0.5, times_s=(0.5, 3.5, 5.0), controls=controls),
+            spin_law(
+                flying.airplane,
+                flying.travel,
+                sign=sign,
+                share=0.5,
+                times_s=(0.5, 3.5, 5.0),
+                start=state,
+                controls=controls,
+            ),
             state=state,
             controls=controls,
             times_s=times_s,
