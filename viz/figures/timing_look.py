@@ -18,12 +18,9 @@ if TYPE_CHECKING:
     Floats = NDArray[np.float64]
 
 
-def _paper(role: str) -> str:
-    """Return the colour of a role of the viewer, for paper."""
-    return "#{:02x}{:02x}{:02x}".format(*ROLES[role][0])
-
-
-WINDOW, STRIKE, BLADE = _paper("window"), _paper("strike"), _paper("blocked")
+WINDOW, BLADE = "#007294", "#96342c"
+"""Blue where a round may pass, as in the viewer, and the red-brown of a blade: as dark as white paper asks for."""
+STRIKE = "#{:02x}{:02x}{:02x}".format(*ROLES["strike"][0])
 TURN_DEG = 360.0
 ABOVE = 1.01
 """Speed from which a lead is drawn, over that at which a leak lets nothing trip."""
