@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hashlib import sha256
 from importlib.resources import files
 from typing import TYPE_CHECKING
 
@@ -14,12 +15,16 @@ from viz.drawings.arrangement import angle, section_view, three_views
 from viz.drawings.build_steps import TEXTS
 from viz.drawings.drawing import DrawnExhibit
 from viz.drawings.exploded import exploded
-from viz.drawings.flat_parts import cut_parts, shop_length
-from viz.drawings.items import buying_list, items, numbers
+from viz.drawings.flat_parts import cut_parts
+from viz.drawings.items import buying_list, items, key, numbers
+from viz.drawings.lengths import DECIMALS, shop_length, units_of
 from viz.drawings.placards import placards
+from viz.drawings.projection import symbol
 from viz.drawings.scale_line import scale_line
+from viz.drawings.svg import view_svg
 from viz.drawings.tables import cam_table, hole_table
-from viz.drawings.turned_parts import TURNED, shape_text, to_turn
+from viz.drawings.turned_parts import PRINTED, limit_table, printed_text, to_print, to_turn
+from viz.drawings.turned_view import turned_view
 from viz.drawings.view import ratio
 from viz.drawings.views import cam_view, plate_view
 from viz.files.typst import pdf, string, text
@@ -29,12 +34,13 @@ from viz.sheets.exhibit import checks
 from viz.sheets.typst import LOOK, Pages
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterator, Mapping
 
     from sim.display.assembly.data import Assembly
     from sim.studies.exhibit import Exhibit
     from viz.drawings.view import View
     from viz.sheets.blocks import Cell
+    from viz.sheets.format import Units
 
     Page = Callable[["Exhibit", "Assembly", Pages], Iterator[str]]
 
@@ -42,10 +48,21 @@ A3_MM = 262.0, 345.0
 """What an A3 page leaves for a view under its title. [mm]"""
 PLATE_MM = 112.0, 226.0
 """What a part beside its table of holes may take. [mm]"""
+LEAST_TURNED = 0.5
+"""Scale below which a turned part takes the whole width of the page."""
+TURNED_MM = 84.0, 70.0
+"""What a turned part may take. [mm]"""
+TURNED = "A cross hole is drilled through hub and shaft together, when the hub stands in its place."
 STEP_MM = (178.0, 185.0)
 """What the picture of a step may take. [mm]"""
-MEASURED = "All dimensions in millimetres; screws by their standard"
+MASS = {"si": "kg", "us": "lb"}
+MEASURED = {"si": "millimetres, kilograms", "us": "inches, pounds"}
 """In the title block."""
+TOLERANCE = {
+    "si": "Sizes without a class: ISO 2768-m. Places of holes ± 0.1 mm. Edges broken 0.3 mm.",
+    "us": "Sizes without a class: ± 0.005 in. Places of holes ± 0.004 in. Edges broken 0.01 in.",
+}
+"""On every page of parts to cut or to turn; ISO 2768-1, and common practice, no source."""
 TESTS = (
     "Turn the shafts by hand through a whole turn at lead 0 and at full lead: nothing touches.",
     "Measure each opening and each gap of the guard: none beyond the limits of the checks.",
@@ -68,12 +85,27 @@ def book(exhibit: Exhibit) -> bytes:
     """
     assembly = exhibit.assembly
     assert assembly is not None
-    pages = Pages("si")
+    pages = Pages(units_of(assembly.hardware))
     look = files("viz.drawings").joinpath("book.typ").read_text(encoding="utf-8")
     said = f"{caution('inert')} {caution('estimate')} {caution('guard')}"
-    head = f"#let footer-caution = {string(said)}\n#let page-units = {string(MEASURED)}\n{scale_line()}"
-    markup = (each for page in PAGES for each in page(exhibit, assembly, pages))
-    return pdf("\n\n".join([LOOK, head, look, *markup]), pages.files)
+    marked = symbol("third-angle" if assembly.hardware == "inch" else "first-angle")
+    pages.files["projection.svg"] = view_svg(marked)
+    markup = "\n\n".join(each for page in PAGES for each in page(exhibit, assembly, pages))
+    defined = {
+        "footer-caution": string(said),
+        "page-units": string(MEASURED[pages.units]),
+        "projection-size": "({:.4f}, {:.4f})".format(*marked.size),
+        "projection-words": string(marked.description),
+        "revision": string(revision(markup, pages.files)),
+    }
+    head = "\n".join(f"#let {name} = {value}" for name, value in defined.items())
+    return pdf("\n\n".join([LOOK, head, scale_line(), look, markup]), pages.files)
+
+
+def revision(markup: str, drawn: Mapping[str, str]) -> str:
+    """Return the mark of a revision, eight digits of all that is said and drawn: a change shows without a date."""
+    whole = "\n".join((markup, *(f"{name}\n{drawn[name]}" for name in sorted(drawn))))
+    return sha256(whole.encode()).hexdigest()[:8]
 
 
 def _arrangement(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
@@ -81,10 +113,12 @@ def _arrangement(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     yield "= General arrangement"
     view = three_views(assembly, A3_MM)
     yield text(f"{angle(assembly)} Scale {ratio(view.scale)}. Clear panels are drawn thin.")
+    yield _scale(view)
     yield _placed(pages, "arrangement", view)
     yield "= Section A-A"
     cut = section_view(assembly, A3_MM)
     yield text(f"By the plane of the shafts, seen from the left, visitors at the right. Scale {ratio(cut.scale)}.")
+    yield _scale(cut)
     yield _placed(pages, "section", cut)
     yield '#set page(paper: "a4")'
 
@@ -104,7 +138,7 @@ def _parts(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
         for one in every
     )
     mass = Value("mass_kg", assembly.mass_kg, decimals=1)
-    heads = ["item", "number", "part", "material", "standard and fit", "mass, kg"]
+    heads = ["item", "number", "part", "material", "standard and fit", f"mass, {MASS[pages.units]}"]
     yield pages.markup([rows("Item numbers are those of the pictures", heads, lines)])
     yield pages.markup([rows("Together", ["mass"], [(mass,)])])
 
@@ -114,7 +148,13 @@ def _buying(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]
     wanted = ((str(number), standard) for standard, number in (*buying_list(assembly), *wiring.BOUGHT))
     yield pages.markup([rows("Bought ready", ["number", "designation"], wanted)])
     stock: list[tuple[Cell, ...]] = [
-        (one.file, str(one.quantity), one.part.material, _size(one.thickness_mm), *map(_size, _sides(one.drawing.box)))
+        (
+            one.file,
+            str(one.quantity),
+            one.part.material,
+            _size(one.thickness_mm, pages.units),
+            *(_size(side, pages.units) for side in _sides(one.drawing.box)),
+        )
         for one in cut_parts(exhibit)
     ]
     heads = ["file", "number", "material", "thickness", "width", "height"]
@@ -126,10 +166,13 @@ def _cam(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
     cuts = cut_parts(exhibit)
     cam = next(one for one in cuts if one.part.name == "cam")
     view = cam_view(DrawnExhibit(exhibit, (cam.flat,), (cam.drawing,)), (178.0, 120.0))
+    yield _scale(view)
     yield _placed(pages, "cam", view)
     cutter = Value("cutter_radius_m", exhibit.display.cam.cutter_radius_m, nominal=True)
     said = "Scale {scale}. Dashed: centre of a cutter of {cutter} radius. Chain line: base circle."
-    yield pages.markup([say(said, scale=ratio(view.scale), cutter=cutter), cam_table(exhibit), hole_table(cam.flat)])
+    yield pages.markup(
+        [say(said, scale=ratio(view.scale), cutter=cutter), cam_table(exhibit), hole_table(cam.flat, pages.units)]
+    )
 
 
 def _plates(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
@@ -140,25 +183,50 @@ def _plates(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
         view = plate_view(DrawnExhibit(exhibit, (one.flat,), (one.drawing,)), 0, PLATE_MM)
         yield f"= {text(one.part.name.capitalize())}"
         fit = f"; {one.part.fit}" if one.part.fit else ""
-        thickness = shop_length(one.flat.thickness_m)
-        yield text(f"{one.quantity} of {one.part.material}, {thickness}{fit}. Scale {ratio(view.scale)}.")
-        table = pages.markup([hole_table(one.flat)]) if one.flat.holes else text("No holes.")
+        thickness = shop_length(one.flat.thickness_m, pages.units)
+        made = f"{one.quantity} of {one.part.material}, {thickness}{fit}"
+        yield text(f"{made}. Scale {ratio(view.scale)}. {TOLERANCE[pages.units]}")
+        yield _scale(view)
+        table = pages.markup([hole_table(one.flat, pages.units)]) if one.flat.holes else text("No holes.")
         placed = _placed(pages, f"plate-{one.file}", view)
         yield f"#grid(columns: ({PLATE_MM[0]}mm, 1fr), column-gutter: 6mm, [{placed}], [{table}])"
 
 
 def _turned(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     yield "= Parts to turn and to print"
-    lines = ((str(number), each.name, each.material, shape_text(each), each.fit) for number, each in to_turn(assembly))
-    yield pages.markup([rows(TURNED, ["item", "part", "material", "from the rear", "fit"], lines)])
+    yield text(f"Side views, the rear end at the left. {TOLERANCE[pages.units]} {TURNED}")
+    narrow: list[str] = []
+    wide: list[str] = []
+    for number, part in to_turn(assembly):
+        view = turned_view(part, assembly, TURNED_MM)
+        cells = narrow if view.scale >= LEAST_TURNED else wide
+        view = view if cells is narrow else turned_view(part, assembly, (2.0 * TURNED_MM[0], TURNED_MM[1]))
+        count = sum(key(each) == key(part) for each in assembly.parts)
+        fit = f", {part.fit}" if part.fit else ""
+        head = text(f"Item {number}: {part.name}, {count} of {part.material}{fit}. Scale {ratio(view.scale)}.")
+        cells.append(f"turned([{head}], [{_placed(pages, f'turned-{number}', view)}])")
+    for columns, cells in (("1fr", wide), ("1fr, 1fr", narrow)):
+        yield f"#grid(columns: ({columns},), gutter: 3mm, {', '.join(cells)})"
+    yield pages.markup([limit_table(assembly, pages.units)])
+    yield "== Parts to print"
+    lines = (
+        (str(number), each.name, each.material, each.fit, printed_text(each, pages.units))
+        for number, each in to_print(assembly)
+    )
+    yield pages.markup([rows(PRINTED, ["item", "part", "material", "fit", "file and size"], lines)])
+
+
+def _scale(view: View) -> str:
+    """Return the markup that says the scale in the title block."""
+    return f"#scale-of({string(ratio(view.scale))})"
 
 
 def _sides(box: tuple[float, float, float, float]) -> tuple[float, float]:
     return box[2] - box[0], box[3] - box[1]
 
 
-def _size(length_mm: float) -> Value:
-    return Value("drawn_m", length_mm / mm(1.0), decimals=1, bare=True)
+def _size(length_mm: float, units: Units, *, fewer: int = 1) -> Value:
+    return Value("drawn_m", length_mm / mm(1.0), decimals=DECIMALS[units] - fewer, bare=True)
 
 
 def _steps(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
@@ -188,7 +256,7 @@ def _tests(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
 
 def _cautions(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
     yield "= Cautions"
-    holes = (hole_table(one.flat) for one in cut_parts(exhibit) if one.flat.holes)
+    holes = (hole_table(one.flat, pages.units) for one in cut_parts(exhibit) if one.flat.holes)
     said = [
         block.text for block in complete((cam_table(exhibit), checks(exhibit), *holes)) if isinstance(block, Caution)
     ]
@@ -204,8 +272,6 @@ def _placards(exhibit: Exhibit, _: Assembly, __: Pages) -> Iterator[str]:
 
 def _placed(pages: Pages, name: str, view: View) -> str:
     """Return the markup of a view at its own size, and keep its SVG."""
-    from viz.drawings.svg import view_svg
-
     pages.files[f"{name}.svg"] = view_svg(view)
     wide, high = (f"{side:.4f}" for side in view.size)
     return f"#view({string(name + '.svg')}, {wide}, {high}, {string(view.description)})"

@@ -8,15 +8,15 @@ from typing import TYPE_CHECKING
 import numpy as np
 from shapely import Point, Polygon
 
+from sim.display.assembly.stock import stock
 from sim.display.shapes import FlatPart
 from sim.errors import NoAnswerError
 from sim.units.convert import mm
 from viz.drawings.drawing import drawn
-from viz.sheets.blocks import Value
-from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
     from sim.display.assembly.data import Part
+    from sim.display.display import Hardware
     from sim.studies.exhibit import Exhibit
     from viz.drawings.drawing import Drawing
 
@@ -62,7 +62,8 @@ def cut_parts(exhibit: Exhibit) -> tuple[CutPart, ...]:
     for part in exhibit.parts:
         if part.outline_m is None:
             continue
-        flat = _flat(part) if part.name != "cam" else replace(_flat(part), cutter_path_m=path)
+        flat = _drilled(_flat(part), exhibit.display.hardware)
+        flat = flat if part.name != "cam" else replace(flat, cutter_path_m=path)
         drawing = _with_cutouts(drawn(flat), part)
         _refuse_open_holes(flat, drawing)
         thickness_mm = round(mm(flat.thickness_m), 6)
@@ -74,6 +75,13 @@ def cut_parts(exhibit: Exhibit) -> tuple[CutPart, ...]:
         file = part.name.replace(" ", "-") + (f"-{others + 1}" if others else "")
         found.append(CutPart(file, part, flat, drawing, thickness_mm, 1))
     return tuple(found)
+
+
+def _drilled(flat: FlatPart, hardware: Hardware) -> FlatPart:
+    """Return a part whose tapped holes are as wide as their drill, which is what is cut before the thread."""
+    drills = {f"tapped {thread.name}": thread.drill_m for thread in stock(hardware).threads.values()}
+    holes = tuple(replace(hole, diameter_m=drills.get(hole.fit, hole.diameter_m)) for hole in flat.holes)
+    return replace(flat, holes=holes)
 
 
 def _refuse_open_holes(flat: FlatPart, drawing: Drawing) -> None:
@@ -117,8 +125,3 @@ def _flat(part: Part) -> FlatPart:
         replace(hole, x_m=hole.x_m - float(low[long]), y_m=hole.y_m - part.z_from_m) for hole in part.upright_holes
     )
     return FlatPart(part.name, float(min(wide)), corners, holes)
-
-
-def shop_length(length_m: float) -> str:
-    """Return a length as a shop reads it, with its unit."""
-    return text_of(Value("plate_thickness_m", length_m, nominal=True), "si")

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from sim.errors import Fault, InputError, refuse
 from sim.units.convert import mm
-from viz.drawings.flat_parts import cut_parts, shop_length
+from viz.drawings.flat_parts import cut_parts
+from viz.drawings.lengths import shop_length, units_of
 from viz.files.atomic import write_whole
 
 if TYPE_CHECKING:
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
 
     from sim.studies.exhibit import Exhibit
     from viz.drawings.flat_parts import CutPart
+    from viz.sheets.format import Units
 
 
 NESTED = ("plate", "wood", "sheet")
@@ -64,20 +66,21 @@ def contents(exhibit: Exhibit, cutting: Cutting = Cutting()) -> dict[str, bytes]
     cuts = [
         replace(one, drawing=compensated(one.drawing, kerf_mm=kerf_mm, fit_mm=fit_mm)) for one in cut_parts(exhibit)
     ]
+    units = units_of(exhibit.display.hardware)
     made: dict[str, bytes] = {}
     for one in cuts:
-        title = _title(one, cutting)
+        title = _title(one, cutting, units)
         made[f"{one.file}.dxf"] = dxf(one.drawing, title).encode()
         made[f"{one.file}.svg"] = part_svg(one.drawing, title).encode()
-    made |= nests([one for one in cuts if one.part.process in NESTED], cutting.stock_m)
+    made |= nests([one for one in cuts if one.part.process in NESTED], cutting.stock_m, units)
     for part in exhibit.parts:
         if part.process == "printed":
             made[f"{part.name.replace(' ', '-')}.stl"] = part_stl(part)
     return made | {"check-bar.stl": check_bar(), "book.pdf": book(exhibit)}
 
 
-def nests(cuts: Sequence[CutPart], stock_m: tuple[float, float]) -> dict[str, bytes]:
-    """Return a DXF of every sheet of stock, the parts of each material and thickness together."""
+def nests(cuts: Sequence[CutPart], stock_m: tuple[float, float], units: Units = "si") -> dict[str, bytes]:
+    """Return a DXF of every sheet of stock, the parts of each material and thickness together, named in `units`."""
     from viz.drawings.dxf import nest_dxf
     from viz.drawings.nesting import nested
 
@@ -94,17 +97,17 @@ def nests(cuts: Sequence[CutPart], stock_m: tuple[float, float]) -> dict[str, by
         places = nested([(piece.name, piece.outline) for piece in pieces], stock)
         for sheet in range(1 + max(place.sheet for place in places)):
             on = [(place, piece) for place, piece in zip(places, pieces, strict=True) if place.sheet == sheet]
-            plate = f"{material}, {shop_length(thickness_m)}, sheet {sheet + 1}"
+            plate = f"{material}, {shop_length(thickness_m, units)}, sheet {sheet + 1}"
             name = f"stock-{material.replace(' ', '-')}-{thickness:g}-{sheet + 1}.dxf"
             made[name] = nest_dxf(on, stock, f"{plate}; inert display, millimetres").encode()
     return made
 
 
-def _title(one: CutPart, cutting: Cutting) -> str:
-    cut = f", path for a kerf of {shop_length(cutting.kerf_m)}" if cutting.kerf_m else ""
-    fit = f", holes wider by {shop_length(cutting.fit_m)}" if cutting.fit_m else ""
+def _title(one: CutPart, cutting: Cutting, units: Units) -> str:
+    cut = f", path for a kerf of {shop_length(cutting.kerf_m, units)}" if cutting.kerf_m else ""
+    fit = f", holes wider by {shop_length(cutting.fit_m, units)}" if cutting.fit_m else ""
     name = f"{one.quantity} × {one.part.name}" if one.quantity > 1 else one.part.name
-    return f"{name}, {shop_length(one.flat.thickness_m)} plate{cut}{fit}, inert display, millimetres"
+    return f"{name}, {shop_length(one.flat.thickness_m, units)} plate{cut}{fit}, inert display, millimetres"
 
 
 def write(folder: str | Path, files: dict[str, bytes], *, force: bool = False) -> list[Path]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.display.shapes import CHORD_ERROR_M
+from viz.drawings.lengths import DECIMALS
 from viz.sheets.blocks import Column, Table, Value, rows, say
 from viz.sheets.exhibit import limiting
 from viz.sheets.text import text_of
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
     from sim.display.shapes import FlatPart, Hole, Slot
     from sim.studies.exhibit import Exhibit, ShownTiming
     from viz.sheets.blocks import Cell, Sentence
+    from viz.sheets.format import Units
 
 
 def cam_table(exhibit: Exhibit) -> Table:
@@ -37,8 +39,8 @@ def _cam(exhibit: Exhibit) -> Iterator[tuple[str, Cell]]:
     }
     yield "rise and fall; high dwell; low dwell, cam angle", say("{rise_deg}; {dwell_deg}; {low_dwell_deg}", **angles)
     yield "largest pressure angle", Value("pressure_angle_deg", cam.pressure_angle_deg, decimals=1)
-    yield "smallest radius of the pitch curve", Value("min_radius_m", cam.min_radius_m, decimals=2)
-    stress = Value("contact_stress_pa", cam.contact_stress_pa, decimals=0)
+    yield "smallest radius of the pitch curve", Value("min_radius_m", cam.min_radius_m, nominal=True)
+    stress = Value("contact_stress_pa", cam.contact_stress_pa)
     fastest = Value("float_speed_rpm", cam.float_speed_rpm, decimals=0)
     yield "contact stress; float speed", say("{stress}; {fastest} of cam", stress=stress, fastest=fastest)
     yield "largest speed of the roller about its pin", Value("roller_speed_rpm", cam.roller_speed_rpm, decimals=0)
@@ -60,13 +62,13 @@ def _lit(timing: ShownTiming) -> Sentence:
     )
 
 
-def hole_table(part: FlatPart) -> Table:
-    """Return number, diameter, place and use of each hole; places are from the centre of hole 1."""
+def hole_table(part: FlatPart, units: Units) -> Table:
+    """Return number, diameter, place and use of each hole; places are from the centre of hole 1, threads as drilled."""
     holes = part.holes
     sizes = {
-        "⌀": ("hole_diameter_m", [hole.diameter_m for hole in holes], 1),
-        "x": ("hole_x_m", [hole.x_m - holes[0].x_m for hole in holes], 2),
-        "y": ("hole_y_m", [hole.y_m - holes[0].y_m for hole in holes], 2),
+        "⌀": ("hole_diameter_m", [hole.diameter_m for hole in holes], DECIMALS[units] - (units == "si")),
+        "x": ("hole_x_m", [hole.x_m - holes[0].x_m for hole in holes], DECIMALS[units]),
+        "y": ("hole_y_m", [hole.y_m - holes[0].y_m for hole in holes], DECIMALS[units]),
     }
     measured = (
         Column(head, tuple(Value(name, number, decimals=decimals, bare=True) for number in numbers), name)
@@ -75,23 +77,23 @@ def hole_table(part: FlatPart) -> Table:
     thickness = Value("plate_thickness_m", part.thickness_m, nominal=True)
     title = say("{name}: {thickness} plate; x and y from the centre of hole 1", name=part.name, thickness=thickness)
     numbered = Column("no.", tuple(str(number) for number, _ in enumerate(holes, start=1)))
-    uses = Column("for", tuple(map(_use, holes)))
-    return Table(title, (numbered, *measured, uses), tuple(_slot(part, each) for each in part.cut_slots))
+    uses = Column("for", tuple(_use(hole, units) for hole in holes))
+    return Table(title, (numbered, *measured, uses), tuple(_slot(part, each, units) for each in part.cut_slots))
 
 
-def _use(hole: Hole) -> str:
+def _use(hole: Hole, units: Units) -> str:
     """Return what a hole is for, its fit or thread, and its countersink."""
     side = " behind" if hole.sunk_behind else ""
-    sunk_to = Value("part_diameter_m", hole.sunk_m, decimals=1)
-    sunk = f"countersunk ⌀{text_of(sunk_to, 'si')}{side}" if hole.sunk_m else ""
+    sunk_to = Value("part_diameter_m", hole.sunk_m, decimals=DECIMALS[units] - 1)
+    sunk = f"countersunk ⌀{text_of(sunk_to, units)}{side}" if hole.sunk_m else ""
     return ", ".join(filter(None, (hole.use, hole.fit, sunk)))
 
 
-def _slot(part: FlatPart, slot: Slot) -> Sentence:
+def _slot(part: FlatPart, slot: Slot, units: Units) -> Sentence:
     """Return width, ends and use of a slot, its ends from the centre of hole 1."""
     first = part.holes[0]
     ends = {
-        name: Value(f"hole_{name[0]}_m", place, decimals=2)
+        name: Value(f"hole_{name[0]}_m", place, decimals=DECIMALS[units])
         for names, origin, places in (
             (("x0", "x1"), first.x_m, (slot.start_m[0], slot.end_m[0])),
             (("y0", "y1"), first.y_m, (slot.start_m[1], slot.end_m[1])),
@@ -103,6 +105,6 @@ def _slot(part: FlatPart, slot: Slot) -> Sentence:
         "Slot for the {use}: {width} wide{bent}, centres of its ends at x {x0}, y {y0} and x {x1}, y {y1}.",
         use=slot.use,
         bent=bent,
-        width=Value("hole_diameter_m", slot.width_m, decimals=1),
+        width=Value("hole_diameter_m", slot.width_m, decimals=DECIMALS[units] - (units == "si")),
         **ends,
     )

@@ -1,4 +1,4 @@
-"""The parts that are turned or printed, in words: diameters and lengths from the rear end on, and what is bored."""
+"""The parts that are turned or printed, each kind once, with their item numbers."""
 
 from __future__ import annotations
 
@@ -6,53 +6,59 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from sim.display.fits import limits
 from sim.units.convert import mm
 from viz.drawings.items import key, numbers
+from viz.drawings.lengths import dimension_text
+from viz.drawings.turned_view import toleranced
+from viz.sheets.blocks import rows
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.display.assembly.data import Assembly, Part, Slab
-    from sim.display.rise_laws import FloatArray
+    from sim.display.assembly.data import Assembly, Part
+    from viz.sheets.blocks import Cell, Table
+    from viz.sheets.format import Units
 
-TURNED = "Dimensions from the rear end on; drill holes for cross pins through part and shaft together"
-ROUND = 1e-3
-"""By which a round outline may differ from a circle, over its diameter."""
+PRINTED = "Print the bar of check-bar.stl first: it measures 50 mm (1.969 in). Drill printed holes to size"
+
+FINER: dict[Units, int] = {"si": 1, "us": 1}
+"""Decimals of a limit of size beyond those of a dimension."""
 
 
 def to_turn(assembly: Assembly) -> Iterator[tuple[int, Part]]:
-    """Yield item number and part of everything that is made and is not cut flat, each kind once."""
+    """Yield item number and part of everything that is turned, each kind once."""
+    return _made(assembly, printed=False)
+
+
+def to_print(assembly: Assembly) -> Iterator[tuple[int, Part]]:
+    """Yield item number and part of everything that is printed, each kind once."""
+    return _made(assembly, printed=True)
+
+
+def limit_table(assembly: Assembly, units: Units) -> Table:
+    """Return the limits of size of every class and diameter that the turned parts have."""
+    kinds = sorted({pair for _, part in to_turn(assembly) for pair in toleranced(part, assembly)})
+    lines: list[tuple[Cell, ...]] = []
+    for name, wide in kinds:
+        ends = limits(name, wide / mm(1.0))
+        sizes = [f"{dimension_text(wide + mm(end), units, fewer=-FINER[units])}" for end in ends]
+        lines.append((f"⌀{dimension_text(wide, units)}", name, *sizes))
+    return rows("Limits of size by ISO 286", ["size", "class", "from", "to"], lines)
+
+
+def _made(assembly: Assembly, *, printed: bool) -> Iterator[tuple[int, Part]]:
     seen = set()
     for part in assembly.parts:
-        if part.made and part.outline_m is None and key(part) not in seen:
+        wanted = part.process == "printed" if printed else part.made and part.outline_m is None
+        if wanted and (printed or part.process != "printed") and key(part) not in seen:
             seen.add(key(part))
             yield numbers(assembly)[key(part)], part
 
 
-def shape_text(part: Part) -> str:
-    """Return the prisms of a part in words, of a printed one the name of its file with its size. [mm]."""
-    if part.process == "printed":
-        corners = np.concatenate([slab.outline_m for slab in part.slabs])
-        wide, high = (mm(float(side)) for side in np.ptp(corners, axis=0))
-        return f"print {part.name.replace(' ', '-')}.stl: {wide:.2f} × {high:.2f} × {mm(part.thickness_m):.2f}"
-    return "; ".join(_slab_text(slab) for slab in sorted(part.slabs, key=lambda slab: slab.z_from_m))
-
-
-def _slab_text(slab: Slab) -> str:
-    long = mm(slab.z_to_m - slab.z_from_m)
-    outside = _outline_text(slab.outline_m)
-    inside = [_outline_text(rim) + _at(rim) for rim in slab.openings_m]
-    return f"{outside} × {long:.2f}" + (f", bored {', '.join(inside)}" if inside else "")
-
-
-def _outline_text(corners_m: FloatArray) -> str:
-    wide, high = (mm(float(side)) for side in np.ptp(corners_m, axis=0))
-    middle = (corners_m.max(axis=0) + corners_m.min(axis=0)) / 2.0
-    reach = np.hypot(*(corners_m - middle).T)
-    around = len(corners_m) > 8 and float(np.ptp(reach)) < ROUND * float(reach.max()) + 2e-5
-    return f"⌀{wide:.2f}" if around else f"{wide:.2f} × {high:.2f}"
-
-
-def _at(corners_m: FloatArray) -> str:
-    x, y = (mm(float(side)) for side in (corners_m.max(axis=0) + corners_m.min(axis=0)) / 2.0)
-    return f" at {x:.2f}, {y:.2f}" if max(abs(x), abs(y)) > 0.05 else ""
+def printed_text(part: Part, units: Units) -> str:
+    """Return the file of a printed part and its size over everything."""
+    corners = np.concatenate([slab.outline_m for slab in part.slabs])
+    sides = *(mm(float(side)) for side in np.ptp(corners, axis=0)), mm(part.thickness_m)
+    size = " × ".join(dimension_text(side, units) for side in sides)
+    return f"{part.name.replace(' ', '-')}.stl: {size}"

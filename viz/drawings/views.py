@@ -8,14 +8,20 @@ from typing import TYPE_CHECKING
 
 from sim.units.convert import mm
 from sim.units.text import brief
-from viz.drawings.marks import Note, Ring, Stroke, box_of, dimension, overlap, scaled
+from viz.drawings.hole_numbers import hole_numbers
+from viz.drawings.lengths import dimension_text, units_of
+from viz.drawings.marks import Note, Ring, Stroke, dimension, scaled
+from viz.drawings.placing import Said, in_rows
 from viz.drawings.view import View, fitted, part
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from viz.drawings.drawing import DrawnExhibit
+    from viz.drawings.drawing import Drawing, DrawnExhibit
     from viz.drawings.marks import Anchor, Mark, Point
+
+LEAST_MM = 3.0
+"""On paper, the shortest distance of hole 1 from an edge that is dimensioned. [mm]"""
 
 
 def cam_view(made: DrawnExhibit, room: Point) -> View:
@@ -41,9 +47,9 @@ def _cam(made: DrawnExhibit, scale: float) -> View:
         Ring((0.0, 0.0), 2.0 * mm(made.exhibit.found.base_radius_m) * scale, "centre"),
         Stroke(scaled(cam.cutter_path, scale), "hidden", closed=True),
         *_sectors(made, reach),
-        *_hole_numbers(made, 0, scale),
-        *dimension((left, -reach - 13.0), (right, -reach - 13.0), f"{(right - left) / scale:.2f}"),
+        *dimension((left, -reach - 13.0), (right, -reach - 13.0), _length(made, (right - left) / scale)),
     ]
+    shapes += hole_numbers(cam, scale, shapes)
     lobes = made.exhibit.display.cam.lobes
     shown = f"Outline of the cam, with {lobes} {'lobe' if lobes == 1 else 'lobes'}"
     return View(tuple(shapes), scale, f"{shown}, its base circle, the path of the cutter and its angles.")
@@ -70,23 +76,27 @@ def _sectors(made: DrawnExhibit, reach: float) -> Iterator[Mark]:
 def _plate(made: DrawnExhibit, number: int, scale: float) -> View:
     drawing = made.drawings[number]
     left, bottom, right, top = (edge * scale for edge in drawing.box)
-    shapes: list[Mark] = [
-        *part(drawing, scale),
-        *_hole_numbers(made, number, scale),
-        *dimension((left, bottom - 7.0), (right, bottom - 7.0), f"{(right - left) / scale:.2f}"),
-        *dimension((left - 5.0, bottom), (left - 5.0, top), f"{(top - bottom) / scale:.2f}"),
-    ]
+    shapes: list[Mark] = list(part(drawing, scale))
+    across = [((left, bottom), (right, bottom)), *_to_first(drawing, scale, 0)]
+    up = [((left, bottom), (left, top)), *_to_first(drawing, scale, 1)]
+    drawn = [*shapes]
+    for ends, where, axis in ((across, "below", 0), (up, "left", 1)):
+        said = [Said(start, end, _length(made, (end[axis] - start[axis]) / scale)) for start, end in ends]
+        shapes += in_rows(said, drawn, where)  # type: ignore[arg-type]
+    shapes += hole_numbers(drawing, scale, shapes)
     return View(tuple(shapes), scale, f"Outline of the {drawing.name} with its dimensions and its holes numbered.")
 
 
-def _hole_numbers(made: DrawnExhibit, number: int, scale: float) -> Iterator[Mark]:
-    """Yield the number of each hole beside it, clear of other words and on the inner side of a hole near an edge."""
-    drawing = made.drawings[number]
-    words = [box_of([mark]) for mark in part(drawing, scale) if isinstance(mark, Note)]
-    _, _, right, top = drawing.box
-    for row, ((x, y), diameter) in enumerate(drawing.circles, start=1):
-        away = 0.75 * diameter / 2.0 * scale + 2.2
-        across, up = -1.0 if x > 0.8 * right else 1.0, -1.0 if y > 0.8 * top else 1.0
-        places = [(across * side, up * end) for side, end in ((1.0, 1.0), (1.0, -1.0), (-1.0, 1.0), (-1.0, -1.0))]
-        notes = [Note(str(row), (x * scale + away * side, y * scale + away * end), "number") for side, end in places]
-        yield next((note for note in notes if not any(overlap(box_of([note]), each) for each in words)), notes[0])
+def _to_first(drawing: Drawing, scale: float, axis: int) -> Iterator[tuple[Point, Point]]:
+    """Yield the ends of the dimension from the left or the lower edge to the centre of hole 1, where it stands off."""
+    left, bottom, *_ = drawing.box
+    if not drawing.circles:
+        return
+    (x, y), _ = drawing.circles[0]
+    start, end = ((left, y), (x, y)) if axis == 0 else ((x, bottom), (x, y))
+    if end[axis] - start[axis] > LEAST_MM / scale:
+        yield (start[0] * scale, start[1] * scale), (end[0] * scale, end[1] * scale)
+
+
+def _length(made: DrawnExhibit, length_mm: float) -> str:
+    return dimension_text(length_mm, units_of(made.exhibit.display.hardware))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.display.hand_speed import FLASH_PAUSE_S
 from viz.drawings.marks import Note, Ring, Stroke
 from viz.drawings.view import View
 from viz.sheets.blocks import Value
@@ -18,31 +19,56 @@ if TYPE_CHECKING:
 LETTER_MM = 2.0
 PLUS_MM, MINUS_MM = 60.0, 0.0
 """Heights of the positive and of the negative rail on paper. [mm]"""
+FUSE_A, SUPPLY_A = 0.25, 1.0
+"""Rating of the fuse, and the most that the supply gives: below a fuse at 2.1 times its rating blows within half an
+hour, IEC 60127-2. [A]"""
+TAKEN_A = {"sensor": 0.03, "timer": 0.04, "lamp": 0.02}
+"""The most that each may take; what takes more is not bought. [A]"""
+PAUSE = text_of(Value("time_s", FLASH_PAUSE_S, plain=True), "si")
+MOST_FLASHES = f"{1.0 / FLASH_PAUSE_S:.2f}"
 BOUGHT = (
-    ("fuse IEC 60127-2, 5 × 20 mm, quick-acting, 250 mA, with in-line holder", 1),
-    ("timer relay IEC 61812-1, on-delay after each start adjustable to 0.34 s", 1),
-    ("supply, safety extra-low voltage, IEC 62368-1 ES1 and PS1, voltage of the lamp", 1),
-    ("wire 0.5 mm², red, black and yellow, 2 m of each", 3),
-)
-"""What the diagram takes besides sensor and lamp, by standard, and how many."""
-NOTES = (
+    (f"fuse IEC 60127-2, 5 × 20 mm, quick-acting, {1e3 * FUSE_A:.0f} mA, with in-line holder", 1),
     (
-        "Supply G1: plug-in unit with safety extra-low voltage and limited power (IEC 62368-1 ES1 and PS1, or class "
-        "2), at most 1 A. No mains wire enters the display."
+        f"timer relay IEC 61812-1, pause from start to start adjustable to {PAUSE}, {1e3 * TAKEN_A['timer']:.0f} mA",
+        1,
     ),
     (
-        "Fuse F1 in the positive wire, within 100 mm of where it enters. Sensor, timer and lamp together take less "
-        "than 100 mA: the fuse holds that for ever, and a short circuit clears it."
+        f"supply, safety extra-low voltage, IEC 62368-1 ES1 and PS1, voltage of the lamp, at most {SUPPLY_A:g} A",
+        1,
+    ),
+    ("wire 0.5 mm² (AWG 20), flexible, 2 m (7 ft) each of red, black and yellow", 3),
+    ("retaining compound for bearings, ISO 10964, medium strength, 10 ml", 1),
+    ("two-part epoxy adhesive for the magnets, 25 ml", 1),
+    ("black or grey matt paint for plywood and outline, and wood glue, 0.25 l of each", 1),
+)
+"""What is bought besides the parts of the display, by standard, and how many."""
+NOTES = (
+    (
+        f"Supply G1: plug-in unit with safety extra-low voltage and limited power (IEC 62368-1 ES1 and PS1, or class "
+        f"2), at most {SUPPLY_A:g} A. No mains wire enters the display."
+    ),
+    (
+        "Fuse F1 in the positive wire, within 100 mm (4 in) of where it enters. Sensor, timer and lamp take at most "
+        f"{1e3 * TAKEN_A['sensor']:.0f}, {1e3 * TAKEN_A['timer']:.0f} and {1e3 * TAKEN_A['lamp']:.0f} mA, together "
+        f"{1e3 * sum(TAKEN_A.values()):.0f} mA: the fuse of {1e3 * FUSE_A:.0f} mA holds that for ever, and a short "
+        "circuit blows it."
     ),
     (
         "Wire 0.5 mm² (AWG 20), flexible: red positive, black negative, yellow signal. Clamp the cable where it "
         "enters; leave a loop beside the lead plate, which moves."
     ),
     (
-        "Timer K1 (timer relay, IEC 61812-1): the lamp follows the sensor, but once it has come on it cannot come on "
-        "again within 0.34 s: at most 2.94 flashes a second, however fast the shaft is turned."
+        f"Timer K1 (timer relay, IEC 61812-1), set to {PAUSE}: the lamp follows the sensor, but once it has come on it "
+        f"cannot come on again before that: at most {MOST_FLASHES} flashes a second, however fast the shaft is turned."
     ),
-    "Polarity: the positive lead of lamp H1 goes to K1. Its series resistor, for the supply's voltage, is in the lamp.",
+    (
+        "Polarity: the positive lead of lamp H1 goes to K1. A light-emitting lamp for the voltage of the supply has "
+        "its series resistor built in."
+    ),
+    (
+        "Sensor: a light barrier has three leads, positive, negative and signal (an output that switches the positive, "
+        "pnp, on while the beam is broken); a lamp switch has two, positive and signal, at its normally open contact."
+    ),
     (
         "Try it before the cover is on: no connection between either rail and the frame; lamp dark while the roller is "
         "down, lit when it is lifted by hand past half lift."

@@ -53,8 +53,8 @@ class Thread:
         Nominal diameter. [m]
     heads_m : dict
         Kind of head -> diameter over corners and height. [m]
-    passing_m : float
-        Diameter of a hole that it passes. [m]
+    passing_m, drill_m : float
+        Diameter of a hole that it passes, and of the drill before it is tapped. [m]
     washer, large, nut : Disc
         Washer, large washer and self-locking nut.
     """
@@ -63,6 +63,7 @@ class Thread:
     diameter_m: float
     heads_m: dict[str, tuple[float, float]]
     passing_m: float
+    drill_m: float
     washer: Disc
     large: Disc
     nut: Disc
@@ -245,7 +246,8 @@ def stock(hardware: Hardware) -> Stock:
 
 
 def _thread(table: dict[str, Any], name: str, unit_m: float) -> Thread:
-    nominal, head, height, sunk, sunk_height, corners, hex_height, hole = (x * unit_m for x in table["thread"][name])
+    lengths_m = (x * unit_m for x in table["thread"][name])
+    nominal, head, height, sunk, sunk_height, corners, hex_height, hole, drill = lengths_m
     names = table["names"]
 
     def disc(kind: str) -> Disc:
@@ -258,6 +260,7 @@ def _thread(table: dict[str, Any], name: str, unit_m: float) -> Thread:
         diameter_m=nominal,
         heads_m={"socket": (head, height), "sunk": (sunk, sunk_height), "hex": (corners, hex_height)},
         passing_m=hole,
+        drill_m=drill,
         washer=disc("washer"),
         large=disc("large"),
         nut=Disc(nominal, across, tall, f"{names['nut']} {name}"),

@@ -1,0 +1,94 @@
+"""The number of each hole beside it, with a line to the hole where others crowd it, over no other word and no hole."""
+
+from __future__ import annotations
+
+from math import cos, hypot, inf, sin, tau
+from operator import itemgetter
+from typing import TYPE_CHECKING
+
+from viz.drawings.crossing import Lines
+from viz.drawings.marks import Note, Ring, Stroke, box_of, overlap
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from viz.drawings.drawing import Drawing
+    from viz.drawings.marks import Box, Mark, Point
+
+AWAY_MM = (2.2, 4.0, 6.5, 9.5, 13.0, 17.0)
+"""Distances of a number from the rim of its hole, the best first. [mm]"""
+PLAIN_MM = 2.5
+"""Beyond this distance a line leads from the number to its hole. [mm]"""
+WAYS = 24
+"""Directions that are tried."""
+CROWDED_MM = 12.0
+"""Holes nearer than this to one another are numbered first. [mm]"""
+
+
+def hole_numbers(drawing: Drawing, scale: float, drawn: Sequence[Mark]) -> list[Mark]:
+    """Return numbers and lines, the most crowded holes placed first.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        The part.
+    scale : float
+        Paper over full size.
+    drawn : sequence of Mark
+        The part as it is drawn at that scale, with what else stands beside it.
+    """
+    holes = [((x * scale, y * scale), diameter * scale) for (x, y), diameter in drawing.circles]
+    rings = [box_of([Ring(middle, wide, "cut")]) for middle, wide in holes]
+    under, words = Lines(drawn), [box_of([mark]) for mark in drawn if isinstance(mark, Note)]
+    made: list[Mark] = []
+    for number in sorted(range(len(holes)), key=lambda each: (-_neighbours(each, holes), each)):
+        own = Lines(made)
+        best: tuple[float, tuple[Mark, ...]] = (inf, ())
+        for away in AWAY_MM:
+            if best[0] <= away:
+                break
+            costs = (
+                (_cost(choice, words, rings, (under, own)), choice)
+                for choice in _choices(str(number + 1), holes[number], away)
+            )
+            best = min((best, *costs), key=itemgetter(0))
+        made += best[1]
+        words.append(box_of(best[1][:1]))
+    return made
+
+
+def _neighbours(number: int, holes: Sequence[tuple[Point, float]]) -> int:
+    (x, y), _ = holes[number]
+    return sum(hypot(x - a, y - b) < CROWDED_MM for (a, b), _ in holes)
+
+
+def _choices(text: str, hole: tuple[Point, float], away: float) -> Iterator[tuple[Mark, ...]]:
+    """Yield the number at so far from the rim of its hole, all round."""
+    (x, y), wide = hole
+    for turn in range(WAYS):
+        way = cos(tau * (turn + 3.0) / WAYS), sin(tau * (turn + 3.0) / WAYS)
+        reach = wide / 2.0 + away
+        note = Note(text, (x + reach * way[0], y + reach * way[1]), "number")
+        if away <= PLAIN_MM:
+            yield (note,)
+            continue
+        rim, end = wide / 2.0, reach - 0.8 * note.letter_mm - 0.4 * (len(text) - 1)
+        line = [(x + rim * way[0], y + rim * way[1]), (x + end * way[0], y + end * way[1])]
+        yield note, Stroke(line, "leader")
+
+
+def _cost(marks: Sequence[Mark], words: Sequence[Box], rings: Sequence[Box], lines: Sequence[Lines]) -> float:
+    """Return how badly a number stands: over words counts most, then over a hole, then on a line, then far away."""
+    box = box_of(marks[:1])
+    over = sum(overlap(box, each) for each in words)
+    cost = 1000.0 * over + 200.0 * sum(overlap(box, each) for each in rings) + 12.0 * _on(lines, box)
+    if len(marks) == 1 or cost >= 1000.0:
+        return cost
+    left, low, right, high = box_of(marks[1:])
+    near = [each for each in (*words, *rings) if overlap(each, (left, low, right, high))]
+    own = Lines(marks)
+    return cost + 300.0 * sum(own.through(each) for each in near) + hypot(right - left, high - low)
+
+
+def _on(lines: Sequence[Lines], box: Box) -> int:
+    return sum(each.through(box) for each in lines)

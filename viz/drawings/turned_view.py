@@ -1,0 +1,275 @@
+"""A turned part as a lathe hand reads it: seen from the side, its rear end at the left, every size with its class."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import partial
+from itertools import pairwise
+from math import atan2, hypot
+from typing import TYPE_CHECKING
+
+import numpy as np
+from shapely import box, union_all
+
+from sim.display.assembly.stock import stock
+from sim.units.convert import degrees, mm
+from viz.drawings.hidden_lines import strokes
+from viz.drawings.lengths import dimension_text, units_of
+from viz.drawings.marks import DIMENSION_LETTER_MM, Note, Ring, Stroke, box_of, scaled
+from viz.drawings.placing import Said, in_rows
+from viz.drawings.view import View, fitted
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from sim.display.assembly.data import Assembly, Part, Slab
+    from sim.display.rise_laws import FloatArray
+    from viz.drawings.marks import Mark, Point
+
+APART_MM = 8.0
+"""Between side view and end view. [mm]"""
+ROUND = 1e-3
+"""By which a round outline may differ from a circle, over its diameter."""
+ALIKE_MM = 0.02
+LINE_MM = 1.9 * DIMENSION_LETTER_MM
+
+
+@dataclass(frozen=True, slots=True)
+class Bore:
+    """A hole along the axis: centre, diameter, ends from the rear end of the part [mm], and its thread if any."""
+
+    at: Point
+    wide: float
+    ends: Point
+    thread: str
+
+    @property
+    def off(self) -> float:
+        """Distance from the axis. [mm]."""
+        return hypot(*self.at)
+
+
+def turned_view(part: Part, assembly: Assembly, room: Point) -> View:
+    """Return side view and, where holes stand off the axis, end view, at the largest usual scale for a room [mm]."""
+    return fitted(partial(_view, part, assembly), room)
+
+
+def toleranced(part: Part, assembly: Assembly) -> tuple[tuple[str, float], ...]:
+    """Return class and size of every diameter of a part that has a class. [mm]."""
+    outside, inside = classes(part)
+    wide = 2.0 * max(_sides(each)[3] for each in part.slabs)
+    rims = [(outside, wide), *((inside, one.wide) for one in bores(part, assembly) if one.off < ALIKE_MM)]
+    sides = {2.0 * _sides(each)[3] for each in part.slabs} if "follower" in part.fit else set()
+    rims += [(outside, each) for each in sides]
+    pins = [("H12", each) for _, each in cross_holes(part, assembly)]
+    return tuple((name, round(size, 3)) for name, size in (*rims, *pins) if name)
+
+
+def bores(part: Part, assembly: Assembly) -> list[Bore]:
+    """Return every hole along the axis, those of slabs behind one another joined."""
+    found: list[Bore] = []
+    threads = _threads(part, assembly)
+    for slab in sorted(part.slabs, key=lambda each: each.z_from_m):
+        ends = mm(slab.z_from_m - part.z_from_m), mm(slab.z_to_m - part.z_from_m)
+        for rim in slab.openings_m:
+            middle = (rim.max(axis=0) + rim.min(axis=0)) / 2.0
+            at, wide = (mm(float(middle[0])), mm(float(middle[1]))), 2.0 * mm(_reach(rim))
+            before = next((one for one in found if _joins(one, at, wide, ends[0])), None)
+            thread = next((name for name, size in threads.items() if abs(size - wide) < ALIKE_MM), "")
+            if before is None:
+                found.append(Bore(at, wide, ends, thread))
+            else:
+                found[found.index(before)] = Bore(at, wide, (before.ends[0], ends[1]), thread)
+    return found
+
+
+def _joins(one: Bore, at: Point, wide: float, start: float) -> bool:
+    near = hypot(one.at[0] - at[0], one.at[1] - at[1]) < ALIKE_MM and abs(one.wide - wide) < ALIKE_MM
+    return near and abs(one.ends[1] - start) < ALIKE_MM
+
+
+def _threads(part: Part, assembly: Assembly) -> dict[str, float]:
+    """Return the threads that screws find tapped in a part, with their diameters. [mm]."""
+    sizes = {each.name: mm(each.diameter_m) for each in stock(assembly.hardware).threads.values()}
+    tapped = {
+        each.nut.removeprefix("tapped ")
+        for each in assembly.fasteners
+        if each.nut.startswith("tapped ") and part.name in each.joins
+    }
+    return {name: sizes[name] for name in sorted(tapped)}
+
+
+def cross_holes(part: Part, assembly: Assembly) -> tuple[tuple[float, float], ...]:
+    """Return place from the rear end and diameter of every hole for a cross pin, the rearmost first. [mm]."""
+    pins = {
+        (round(mm((each.z_from_m + each.z_to_m) / 2.0 - part.z_from_m), 4), round(mm(each.thickness_m), 4))
+        for each in assembly.parts
+        if each.name == "cross pin"
+        and hypot(each.x_m - part.x_m, each.y_m - part.y_m) < 1e-6
+        and part.z_from_m < (each.z_from_m + each.z_to_m) / 2.0 < part.z_to_m
+    }
+    return tuple(sorted(pins))
+
+
+def classes(part: Part) -> tuple[str, str]:
+    """Return the ISO 286 class of the outside, and that of the bore; empty where none matters."""
+    first = part.fit.split(maxsplit=1)[0].rstrip(",") if part.fit else ""
+    inside = "on the shaft" in part.fit or "on the motor shaft" in part.fit
+    return ("", first.split("/")[0]) if inside else (first, "")
+
+
+def _view(part: Part, assembly: Assembly, scale: float) -> View:
+    holes, pins = bores(part, assembly), cross_holes(part, assembly)
+    shapes: list[Mark] = [*_side(part, holes, scale)]
+    right = mm(part.thickness_m) * scale
+    reach = max(high for _, _, _, high in map(_sides, part.slabs)) * scale
+    shapes.append(Stroke([(-2.0, 0.0), (right + 2.0, 0.0)], "centre"))
+    for place, wide in pins:
+        shapes += [Ring((place * scale, 0.0), wide * scale, "cut")]
+        shapes += [Stroke([(place * scale, -reach - 1.0), (place * scale, reach + 1.0)], "centre")]
+    shapes += _dimensions(part, assembly, (holes, pins), scale, shapes)
+    off = [one for one in holes if one.off > ALIKE_MM]
+    if off or not all(map(_is_round, part.slabs)):
+        shapes += _end(part, holes, scale, box_of(shapes)[2] + APART_MM)
+    lines = [*_pin_lines(pins, assembly), *_hole_lines(off, assembly)]
+    low, left = box_of(shapes)[1], box_of(shapes)[0]
+    for row, line in enumerate(lines, start=1):
+        shapes.append(Note(line, (left, low - LINE_MM * row), "thin", anchor="start"))
+    return View(tuple(shapes), scale, f"Side view of the {part.name} with its dimensions.")
+
+
+def _side(part: Part, holes: Sequence[Bore], scale: float) -> Iterator[Mark]:
+    """Yield the silhouette, the edges of its shoulders, and its bores dashed."""
+    slabs = sorted(part.slabs, key=lambda each: each.z_from_m)
+    sides = [_sides(each, part) for each in slabs]
+    yield from strokes(union_all([box(*each) for each in sides]).boundary, scale, "cut")
+    for one, other in pairwise(sides):
+        half = min(one[3], other[3])
+        if abs(one[3] - other[3]) > ALIKE_MM:
+            yield Stroke(scaled([(one[2], -half), (one[2], half)], scale), "edge")
+    for hole in holes:
+        if hole.off < ALIKE_MM:
+            (start, end), half = hole.ends, hole.wide / 2.0
+            yield Stroke(
+                scaled([(start, -half), (end, -half), (end, half), (start, half)], scale), "hidden", closed=True
+            )
+
+
+def _sides(slab: Slab, part: Part | None = None) -> tuple[float, float, float, float]:
+    start = part.z_from_m if part else 0.0
+    low, high = (mm(float(end)) for end in (slab.outline_m[:, 1].min(), slab.outline_m[:, 1].max()))
+    if _is_round(slab):
+        low, high = -mm(_reach(slab.outline_m)), mm(_reach(slab.outline_m))
+    return mm(slab.z_from_m - start), low, mm(slab.z_to_m - start), high
+
+
+def _dimensions(
+    part: Part, assembly: Assembly, made: tuple[Sequence[Bore], Sequence[Point]], scale: float, drawn: Sequence[Mark]
+) -> list[Mark]:
+    """Return lengths from the rear end below, places of cross holes above, diameters at the ends."""
+    units, long = units_of(assembly.hardware), mm(part.thickness_m)
+    sides = [_sides(each, part) for each in part.slabs]
+    low, high = min(each[1] for each in sides), max(each[3] for each in sides)
+    steps = sorted(
+        {round(each[2], 4) for each in sides} | {round(one.ends[1], 4) for one in made[0]} | {round(long, 4)}
+    )
+    below = [((0.0, low), (end, low), dimension_text(end, units)) for end in steps if end > ALIKE_MM]
+    above = [((0.0, high), (place, high), dimension_text(place, units)) for place, _ in made[1]]
+    at_end = {"left": [], "right": []}  # type: dict[str, list[tuple[Point, Point, str]]]
+    for bottom, top, where, text in _diameters(part, assembly, made[0]):
+        x = long if where == "right" else 0.0
+        at_end[where].append(((x, bottom), (x, top), text))
+    shapes: list[Mark] = list(drawn)
+    for where, asked in (("below", below), ("above", above), ("left", at_end["left"]), ("right", at_end["right"])):
+        said = [Said(_at(start, scale), _at(end, scale), text) for start, end, text in asked]
+        shapes += in_rows(said, drawn, where)  # type: ignore[arg-type]
+    return shapes[len(drawn) :]
+
+
+def _at(point: Point, scale: float) -> Point:
+    return point[0] * scale, point[1] * scale
+
+
+def _diameters(part: Part, assembly: Assembly, holes: Sequence[Bore]) -> Iterator[tuple[float, float, str, str]]:
+    """Yield the ends of each diameter across the axis, the end of the part where it stands, and its words. [mm]."""
+    outside, inside = classes(part)
+    largest = max(_sides(each)[3] for each in part.slabs)
+    seen: set[float] = set()
+    for slab in sorted(part.slabs, key=lambda each: -each.z_to_m):
+        _, low, _, high = _sides(slab)
+        if round(high, 3) in seen:
+            continue
+        seen.add(round(high, 3))
+        where = "right" if slab.z_to_m > part.z_to_m - 1e-6 else "left"
+        fit = outside if "follower" in part.fit or high > largest - ALIKE_MM else ""
+        word = _knob_thread(assembly) if part.name == "lever post" and high < largest - ALIKE_MM else ""
+        yield low, high, where, word or sized(high - low, fit, assembly, across=not _is_round(slab))
+    for hole in holes:
+        if hole.off < ALIKE_MM:
+            where = "left" if hole.ends[0] < ALIKE_MM else "right"
+            word = hole.thread or sized(hole.wide, inside, assembly)
+            yield -hole.wide / 2.0, hole.wide / 2.0, where, word
+
+
+def _knob_thread(assembly: Assembly) -> str:
+    return stock(assembly.hardware).threads["large"].name
+
+
+def sized(wide_mm: float, fit: str, assembly: Assembly, *, across: bool = False) -> str:
+    """Return a diameter, or a width across flats, with its class in the units of the sheet."""
+    text = ("" if across else "⌀") + dimension_text(wide_mm, units_of(assembly.hardware))
+    return f"{text} {fit}" if fit else text
+
+
+def _is_round(slab: Slab) -> bool:
+    return is_round(slab.outline_m)
+
+
+def _reach(corners_m: FloatArray) -> float:
+    """Return the radius of a round outline, whose corners stand on the circle. [m]."""
+    middle = (corners_m.max(axis=0) + corners_m.min(axis=0)) / 2.0
+    return float(np.hypot(*(corners_m - middle).T).max())
+
+
+def is_round(corners_m: FloatArray) -> bool:
+    """Return whether a closed outline is a circle."""
+    middle = (corners_m.max(axis=0) + corners_m.min(axis=0)) / 2.0
+    reach = np.hypot(*(corners_m - middle).T)
+    return len(corners_m) > 8 and float(np.ptp(reach)) < ROUND * float(reach.max()) + 2e-5
+
+
+def _end(part: Part, holes: Sequence[Bore], scale: float, left: float) -> Iterator[Mark]:
+    """Yield the view of the front end, its left edge at a place on paper."""
+    reach = max(abs(float(slab.outline_m[:, 0].min())) for slab in part.slabs)
+    middle = left + mm(reach) * scale
+    for slab in part.slabs:
+        rim = [(mm(x) * scale + middle, mm(y) * scale) for x, y in slab.outline_m.tolist()]
+        yield Stroke(rim, "cut", closed=True)
+    for hole in holes:
+        yield Ring((hole.at[0] * scale + middle, hole.at[1] * scale), hole.wide * scale, "cut")
+    far = mm(reach) * scale + 2.0
+    yield Stroke([(middle - far, 0.0), (middle + far, 0.0)], "centre")
+    yield Stroke([(middle, -far), (middle, far)], "centre")
+
+
+def _pin_lines(pins: Sequence[Point], assembly: Assembly) -> Iterator[str]:
+    for wide in sorted({wide for _, wide in pins}):
+        yield f"cross hole {sized(wide, 'H12', assembly)},"
+        yield "drilled through hub and shaft together"
+
+
+def _hole_lines(off: Sequence[Bore], assembly: Assembly) -> Iterator[str]:
+    """Yield how many holes of a kind stand on which circle, and at which angles from the horizontal at the right."""
+    kinds = dict.fromkeys(map(_kind, off))
+    units = units_of(assembly.hardware)
+    for thread, wide, far in kinds:
+        alike = [one for one in off if _kind(one) == (thread, wide, far)]
+        angles = sorted(degrees(atan2(one.at[1], one.at[0])) % 360.0 for one in alike)
+        size = thread or sized(wide, "", assembly)
+        yield f"{len(alike)} × {size} through on a circle ⌀{dimension_text(2.0 * far, units)}"
+        yield "at " + ", ".join(f"{angle:.1f}°" for angle in angles)
+
+
+def _kind(one: Bore) -> tuple[str, float, float]:
+    """Return what holes have in common that are told together."""
+    return one.thread, round(one.wide, 1), round(one.off, 1)
