@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from sim.units.convert import mm
+
 MICROMETRE = 1e-6
 UP_TO_MM = (3.0, 6.0, 10.0, 18.0, 30.0, 50.0, 80.0)
 """Upper ends of the ranges of nominal sizes; the first begins above 0. [mm]"""
@@ -42,7 +44,7 @@ def limits(fit: str, size_m: float) -> tuple[float, float]:
     ([0, 15], [-50, -25])
     """
     found = _CLASS.fullmatch(fit)
-    row = next((number for number, most in enumerate(UP_TO_MM) if size_m * 1e3 <= most + 1e-6), None)
+    row = next((number for number, most in enumerate(UP_TO_MM) if mm(size_m) <= most + 1e-6), None)
     if found is None or row is None or int(found[2]) not in GRADES:
         raise KeyError(fit, size_m)
     wide = GRADES[int(found[2])][row] * MICROMETRE

@@ -16,7 +16,7 @@ from viz.drawings.build_steps import TEXTS
 from viz.drawings.drawing import DrawnExhibit
 from viz.drawings.exploded import exploded
 from viz.drawings.flat_parts import cut_parts
-from viz.drawings.items import buying_list, items, key, numbers
+from viz.drawings.items import buying_list, everything, items, key, numbers
 from viz.drawings.lengths import DECIMALS, shop_length, units_of
 from viz.drawings.placards import placards
 from viz.drawings.projection import symbol
@@ -46,6 +46,8 @@ if TYPE_CHECKING:
 
 A3_MM = 262.0, 345.0
 """What an A3 page leaves for a view under its title. [mm]"""
+EXPLODED_MM = 265.0, 330.0
+"""What the exploded view of everything may take on an A3 page. [mm]"""
 PLATE_MM = 112.0, 226.0
 """What a part beside its table of holes may take. [mm]"""
 LEAST_TURNED = 0.5
@@ -120,6 +122,15 @@ def _arrangement(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     yield text(f"By the plane of the shafts, seen from the left, visitors at the right. Scale {ratio(cut.scale)}.")
     yield _scale(cut)
     yield _placed(pages, "section", cut)
+    yield '#set page(paper: "a4")'
+
+
+def _exploded(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
+    yield '#set page(paper: "a3")'
+    yield "= Exploded view"
+    yield text("Every part, apart along the shaft. Item numbers are those of the parts list. Not to scale.")
+    view = exploded(everything(assembly), numbers(assembly), EXPLODED_MM, "Exploded view of the whole display.")
+    yield _placed(pages, "exploded", view)
     yield '#set page(paper: "a4")'
 
 
@@ -280,6 +291,7 @@ def _placed(pages: Pages, name: str, view: View) -> str:
 PAGES: tuple[Page, ...] = (
     _cautions,
     _arrangement,
+    _exploded,
     _parts,
     _buying,
     _cam,

@@ -6,7 +6,7 @@ import math
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from shapely import Polygon, union_all
+from shapely import LineString, Polygon, union_all
 from shapely.affinity import translate
 
 from sim.units.convert import mm
@@ -30,6 +30,8 @@ WAY = (0.80, 0.42)
 """Where a millimetre toward the visitor leads on paper at full size; depth is drawn at nine tenths."""
 BALLOON_MM = 5.2
 LETTER_MM = 1.9
+FEW = 12
+"""Parts up to which the gaps between them are wide."""
 OUT_MM = 6.0
 """Distance of the balloons from the parts. [mm]"""
 
@@ -44,11 +46,28 @@ def exploded(parts: Sequence[Any_], numbers: Mapping[tuple[object, ...], int], r
     scale = min(margins[0] / (right - left), margins[1] / (high - low), 2.0)
     marks: list[Mark] = [Stroke([(x * scale, y * scale) for x, y in one.points], one.pen) for one in plain]
     spots: dict[int, Point] = {}
-    for each, drawn in shapes:
-        at = max((one.shape for one in drawn), key=lambda shape: shape.area).representative_point()
-        spots.setdefault(numbers[key(each)], (at.x * scale, at.y * scale))
+    for number, at in _spots(shapes, numbers).items():
+        spots[number] = at[0] * scale, at[1] * scale
     marks += _balloons(spots, (left * scale, low * scale, right * scale, high * scale), room[1])
     return View(tuple(marks), scale, what)
+
+
+def _spots(
+    shapes: Sequence[tuple[Any_, Sequence[Seen]]], numbers: Mapping[tuple[object, ...], int]
+) -> dict[int, Point]:
+    """Return where each item is pointed at: in the largest piece of it that nothing nearer hides. [mm]."""
+    every = sorted((one for _, drawn in shapes for one in drawn), key=lambda one: -one.near)
+    best: dict[int, tuple[float, Point]] = {}
+    for each, drawn in shapes:
+        for one in drawn:
+            nearer = [other.shape for other in every if other.near > one.near + 1e-6]
+            left = one.shape.difference(union_all(nearer)) if nearer else one.shape
+            piece = max(polygons(left), key=lambda polygon: polygon.area, default=None)
+            area, shape = (piece.area, piece) if piece is not None else (0.0, one.shape)
+            at = shape.representative_point()
+            if area > best.get(numbers[key(each)], (-1.0, (0.0, 0.0)))[0]:
+                best[numbers[key(each)]] = area, (at.x, at.y)
+    return {number: at for number, (_, at) in best.items()}
 
 
 def _apart(parts: Sequence[Any_]) -> list[float]:
@@ -57,7 +76,7 @@ def _apart(parts: Sequence[Any_]) -> list[float]:
     alike: tuple[tuple[object, ...], float] = ((), 0.0)
     shifts, end, before = [0.0] * len(parts), -math.inf, 0.0
     extent = max((shape.bounds[2] - shape.bounds[0] for _, shape, _, _ in prisms(parts)), default=50.0)
-    gap = 0.06 * extent + 8.0
+    gap = 0.06 * extent * min(1.0, FEW / len(parts)) + 8.0
     for number in order:
         each = parts[number]
         start, stop = mm(each.z_from_m), mm(each.z_to_m)
@@ -94,7 +113,7 @@ def _flanks(shape: BaseGeometry, start: float, end: float) -> Iterator[BaseGeome
 
 
 def _balloons(spots: Mapping[int, Point], box: tuple[float, float, float, float], most: float) -> Iterator[Mark]:
-    """Yield numbers in rings at both sides, their leaders uncrossed because both run in one order."""
+    """Yield numbers in rings at both sides, their leaders uncrossed."""
     left, low, right, high = box
     ranked = sorted(spots, key=lambda number: spots[number][0])
     half = (len(ranked) + 1) // 2
@@ -103,9 +122,30 @@ def _balloons(spots: Mapping[int, Point], box: tuple[float, float, float, float]
         down = sorted(column, key=lambda number: spots[number][1])
         room = max(high - low, (BALLOON_MM + 0.6) * max(len(down) - 1, 0))
         step = min(room, most - BALLOON_MM) / max(len(down) - 1, 1)
+        start = (low + high - step * (len(down) - 1)) / 2.0
+        ends = [(x - side * BALLOON_MM / 2.0, start + step * turn) for turn in range(len(down))]
+        down = _uncrossed(down, ends, spots)
         for turn, number in enumerate(down):
-            y = (low + high - step * (len(down) - 1)) / 2.0 + step * turn
-            yield Stroke([(x - side * BALLOON_MM / 2.0, y), spots[number]], "leader")
+            y = start + step * turn
+            yield Stroke([ends[turn], spots[number]], "leader")
             yield Ring(spots[number], 0.7, "edge")
             yield Ring((x, y), BALLOON_MM, "thin")
             yield Note(str(number), (x, y), "thin", LETTER_MM)
+
+
+def _uncrossed(column: Sequence[int], ends: Sequence[Point], spots: Mapping[int, Point]) -> list[int]:
+    """Return items in an order in which no two leaders of a column cross.
+
+    Two that cross change places: the sum of the lengths falls each time, so it ends.
+    """
+    order = list(column)
+    changed = True
+    while changed:
+        changed = False
+        for one in range(len(order)):
+            for other in range(one + 1, len(order)):
+                first, last = (LineString([ends[at], spots[order[at]]]) for at in (one, other))
+                if first.crosses(last):
+                    order[one], order[other] = order[other], order[one]
+                    changed = True
+    return order

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import partial
 from itertools import pairwise
-from math import atan2, hypot
+from math import atan2, hypot, tau
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -127,7 +127,7 @@ def _view(part: Part, assembly: Assembly, scale: float) -> View:
     for place, wide in pins:
         shapes += [Ring((place * scale, 0.0), wide * scale, "cut")]
         shapes += [Stroke([(place * scale, -reach - 1.0), (place * scale, reach + 1.0)], "centre")]
-    shapes += _dimensions(part, assembly, (holes, pins), scale, shapes)
+    shapes += _dimensions(part, assembly, (holes, pins), shapes, scale=scale)
     off = [one for one in holes if one.off > ALIKE_MM]
     if off or not all(map(_is_round, part.slabs)):
         shapes += _end(part, holes, scale, box_of(shapes)[2] + APART_MM)
@@ -164,7 +164,7 @@ def _sides(slab: Slab, part: Part | None = None) -> tuple[float, float, float, f
 
 
 def _dimensions(
-    part: Part, assembly: Assembly, made: tuple[Sequence[Bore], Sequence[Point]], scale: float, drawn: Sequence[Mark]
+    part: Part, assembly: Assembly, made: tuple[Sequence[Bore], Sequence[Point]], drawn: Sequence[Mark], *, scale: float
 ) -> list[Mark]:
     """Return lengths from the rear end below, places of cross holes above, diameters at the ends."""
     units, long = units_of(assembly.hardware), mm(part.thickness_m)
@@ -264,7 +264,7 @@ def _hole_lines(off: Sequence[Bore], assembly: Assembly) -> Iterator[str]:
     units = units_of(assembly.hardware)
     for thread, wide, far in kinds:
         alike = [one for one in off if _kind(one) == (thread, wide, far)]
-        angles = sorted(degrees(atan2(one.at[1], one.at[0])) % 360.0 for one in alike)
+        angles = sorted(degrees(atan2(one.at[1], one.at[0]) % tau) for one in alike)
         size = thread or sized(wide, "", assembly)
         yield f"{len(alike)} × {size} through on a circle ⌀{dimension_text(2.0 * far, units)}"
         yield "at " + ", ".join(f"{angle:.1f}°" for angle in angles)

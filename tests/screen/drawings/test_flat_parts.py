@@ -11,6 +11,7 @@ import pytest
 from shapely import Point, Polygon
 from shapely.geometry import box
 
+from sim.display.assembly.stock import stock
 from sim.errors import InputError, NoAnswerError
 from viz.drawings.drawing import Drawing
 from viz.drawings.dxf import LAYERS
@@ -158,13 +159,14 @@ def test_every_flat_part_is_there_once_with_its_number(exhibit):
 
 
 def test_what_is_cut_weighs_what_the_part_fills(exhibit):
-    """Area of the flat shape times its thickness is the volume of the part."""
+    """Area of the flat shape times its thickness is the volume of the part, once its threads are tapped."""
+    tapped = {f"tapped {each.name}": 1e3 * each.diameter_m for each in stock("metric").threads.values()}
     for cut in cut_parts(exhibit):
         shape = Polygon(cut.drawing.outline)
         for rim in cut.drawing.openings:
             shape -= Polygon(rim)
-        for centre, wide in cut.drawing.circles:
-            shape -= Point(centre).buffer(wide / 2.0, quad_segs=64)
+        for hole, (centre, wide) in zip(cut.flat.holes, cut.drawing.circles, strict=True):
+            shape -= Point(centre).buffer(tapped.get(hole.fit, wide) / 2.0, quad_segs=64)
         fills = sum(Polygon(s.outline_m, s.openings_m).buffer(0).area * (s.z_to_m - s.z_from_m) for s in cut.part.slabs)
         upright = sum(math.pi * h.diameter_m**2 / 4.0 for h in cut.part.upright_holes) * cut.thickness_mm * 1e6
         assert shape.area * cut.thickness_mm == pytest.approx(1e9 * fills - upright, rel=2e-3), cut.file
