@@ -12,7 +12,7 @@ from sim.units.convert import mm
 from sim.units.quantities import caution
 from viz.drawings import wiring
 from viz.drawings.arrangement import angle, section_view, three_views
-from viz.drawings.build_steps import TEXTS
+from viz.drawings.build_steps import TESTS, TEXTS
 from viz.drawings.drawing import DrawnExhibit
 from viz.drawings.exploded import exploded
 from viz.drawings.flat_parts import cut_parts
@@ -65,16 +65,6 @@ TOLERANCE = {
     "us": "Sizes without a class: ± 0.005 in. Places of holes ± 0.004 in. Edges broken 0.01 in.",
 }
 """On every page of parts to cut or to turn; ISO 2768-1, and common practice, no source."""
-TESTS = (
-    "Turn the shafts by hand through a whole turn at lead 0 and at full lead: nothing touches.",
-    "Measure each opening and each gap of the guard: none beyond the limits of the checks.",
-    "Pull the grip with a spring balance: it slips at the force of the checks or below.",
-    "Turn as fast as can be for one minute: speed below its limit, at most three flashes in 1 s.",
-    "Push with 100 N at the top in the worst direction: no leg lifts; clamps tight.",
-    "At lead 0 and at full lead the lamp comes on and goes out where the page of the cam says.",
-    "Turn the propeller by hand with the lamp's plug out: the roller never leaves the cam.",
-)
-"""Common practice, no source."""
 
 
 def book(exhibit: Exhibit) -> bytes:

@@ -54,3 +54,13 @@ TEXTS = {
     ),
 }
 """Title of a step -> what is done in it; common practice, no source."""
+TESTS = (
+    "Turn the shafts by hand through a whole turn at lead 0 and at full lead: nothing touches.",
+    "Measure each opening and each gap of the guard: none beyond the limits of the checks.",
+    "Pull the grip with a spring balance: it slips at the force of the checks or below.",
+    "Turn as fast as can be for one minute: speed below its limit, at most three flashes in 1 s.",
+    "Push with 100 N at the top in the worst direction: no leg lifts; clamps tight.",
+    "At lead 0 and at full lead the lamp comes on and goes out where the page of the cam says.",
+    "Turn the propeller by hand with the lamp's plug out: the roller never leaves the cam.",
+)
+"""What is tried on the finished display; common practice, no source."""

@@ -12,12 +12,14 @@ import numpy as np
 from shapely import box, union_all
 
 from sim.display.assembly.stock import stock
-from sim.units.convert import degrees, mm
+from sim.units.convert import mm
 from viz.drawings.hidden_lines import strokes
 from viz.drawings.lengths import dimension_text, units_of
 from viz.drawings.marks import DIMENSION_LETTER_MM, Note, Ring, Stroke, box_of, scaled
 from viz.drawings.placing import Said, in_rows
 from viz.drawings.view import View, fitted
+from viz.sheets.blocks import Value
+from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -264,10 +266,10 @@ def _hole_lines(off: Sequence[Bore], assembly: Assembly) -> Iterator[str]:
     units = units_of(assembly.hardware)
     for thread, wide, far in kinds:
         alike = [one for one in off if _kind(one) == (thread, wide, far)]
-        angles = sorted(degrees(atan2(one.at[1], one.at[0]) % tau) for one in alike)
+        angles = sorted(atan2(one.at[1], one.at[0]) % tau for one in alike)
         size = thread or sized(wide, "", assembly)
         yield f"{len(alike)} × {size} through on a circle ⌀{dimension_text(2.0 * far, units)}"
-        yield "at " + ", ".join(f"{angle:.1f}°" for angle in angles)
+        yield "at " + ", ".join(text_of(Value("placed_rad", angle, decimals=1), units) for angle in angles)
 
 
 def _kind(one: Bore) -> tuple[str, float, float]:
