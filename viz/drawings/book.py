@@ -10,13 +10,14 @@ from sim.display.assembly.order import steps
 from sim.display.inert import CHECKLIST
 from sim.units.convert import mm
 from sim.units.quantities import caution
+from  import everything
 from viz.drawings import wiring
 from viz.drawings.arrangement import angle, section_view, three_views
 from viz.drawings.build_steps import TESTS, TEXTS
 from viz.drawings.drawing import DrawnExhibit
 from viz.drawings.exploded import exploded
 from viz.drawings.flat_parts import cut_parts
-from viz.drawings.items import buying_list, everything, items, key, numbers
+from viz.drawings.items import buying_list, items, key, numbers
 from viz.drawings.lengths import DECIMALS, shop_length, units_of
 from viz.drawings.placards import placards
 from viz.drawings.projection import symbol

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 TEXTS = {
     "Plates and bearings": (
-        "Deburr every plate. Ream or bore holes with a class; tap threads in holes drilled to the tables. Set the bearings into base and rear plate "
+        "Deburr every plate. Ream or bore holes with a class; tap threads in holes drilled to the tables. Set the "
+        "bearings into base and rear plate "
         "with retaining compound, flush with the front face, shafts through them until it is hard. Bolt base, "
         "mast, front panel and rear plate together."
     ),
