@@ -178,15 +178,12 @@ def test_the_figure_shows_one_turn_and_when_the_lamp_is_lit(units):
     window = answer.display.window
     arcs = [(patch.get_x(), patch.get_x() + patch.get_width(), patch.get_hatch()) for patch in lift.patches]
     lit = [ends for *ends, hatch in arcs if not hatch]
-    first = np.degrees([window.from_rad, window.to_rad])
-    assert lit == [pytest.approx(first), pytest.approx(first + 180.0)]
+    assert lit == [pytest.approx(np.degrees([window.from_rad, window.to_rad]) + more) for more in (0.0, 180.0)]
     half = np.degrees(window.closed_rad) / 2.0
     blades = [(0.0, half), (180.0 - half, 180.0 + half), (360.0 - half, 360.0)]
     assert [ends for *ends, hatch in arcs if hatch] == [pytest.approx(ends) for ends in blades]
-    title = "Lamp lit (shaded) by the scenario's cam; hatched: blade in the way"
-    assert lift.get_title(loc="left") == title
-    (words,) = lift.texts
-    across, up = words.get_position()
+    assert lift.get_title(loc="left") == "Lamp lit (shaded) by the scenario's cam; hatched: blade in the way"
+    ((across, up),) = (words.get_position() for words in lift.texts)
     assert abs(np.interp(across, angle, height) - up) > 0.4 * height.max()
     switched = np.interp(window.from_rad, np.radians(angle), height)
     assert switched == pytest.approx(lift.lines[1].get_ydata()[0], abs=5e-5 * factor)
