@@ -10,7 +10,6 @@ from sim.display.assembly.order import steps
 from sim.display.inert import CHECKLIST
 from sim.units.convert import mm
 from sim.units.quantities import caution
-from  import everything
 from viz.drawings import wiring
 from viz.drawings.arrangement import angle, section_view, three_views
 from viz.drawings.build_steps import TESTS, TEXTS
@@ -120,7 +119,9 @@ def _exploded(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     yield '#set page(paper: "a3")'
     yield "= Exploded view"
     yield text("Every part, apart along the shaft. Item numbers are those of the parts list. Not to scale.")
-    view = exploded(everything(assembly), numbers(assembly), EXPLODED_MM, "Exploded view of the whole display.")
+    view = exploded(
+        (*assembly.parts, *assembly.fasteners), numbers(assembly), EXPLODED_MM, "Exploded view of the whole display."
+    )
     yield _placed(pages, "exploded", view)
     yield '#set page(paper: "a4")'
 
