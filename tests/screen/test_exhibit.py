@@ -192,7 +192,7 @@ def test_the_figure_shows_one_turn_and_when_the_lamp_is_lit(units):
 def test_a_figure_is_written(run, tmp_path):
     target = tmp_path / "turn.svg"
     assert run("exhibit", "--figure", target).exit_code == 0
-    assert "lift of the roller along its path [mm]" in target.read_text(encoding="utf-8")
+    assert "lift of the roller along its path [in]" in target.read_text(encoding="utf-8")
 
 
 def test_a_failed_check_is_shown_with_its_cure_and_nothing_is_cut(run, tmp_path):
