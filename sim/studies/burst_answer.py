@@ -124,7 +124,7 @@ class GunFigures:
     rounds_per_min : float
         Its rate within bursts. [1/min]
     opens_deg : float
-        Propeller angle at which its cam opens, 0 with blade 1 on its own bore line. [°]
+        Least propeller angle of a turn at which its cam opens, 0 with blade 1 on its own bore line. [°]
     delay_ms : float
         Mean time from cam to passage through the disc. [ms]
     bore_turn_deg : float

@@ -157,7 +157,7 @@ def _meets_a_blade(line: GunLine, rpm: float, windows: Sequence[FiringWindow]) -
         for found, what in ((struck, "strike a blade"), (near, "pass within the margin of a blade"))
         if found
     ]
-    return f"At {brief('rpm', rpm, digits=6)} {' and '.join(told)}; {_cure(line, struck + near)}."
+    return f"At {brief('rpm', rpm, digits=6)} {' and '.join(told)}; {_cure(line, rpm, struck + near)}."
 
 
 def _rounds_of(found: Sequence[FiringWindow], windows: Sequence[FiringWindow]) -> str:
@@ -171,12 +171,22 @@ def _rounds_of(found: Sequence[FiringWindow], windows: Sequence[FiringWindow]) -
     return f"{rounds} of {kind}{'s' if len(numbers) > 1 else ''} {listed} of {len(windows)}"
 
 
-def _cure(line: GunLine, found: Sequence[FiringWindow]) -> str:
-    """Return by how much such windows would have to be moved to clear both, or that they are too long for that."""
+def _cure(line: GunLine, rpm: float, found: Sequence[FiringWindow]) -> str:
+    """Return by how much such windows would have to move to clear blade and margin, or that they are too long."""
     if any(window.to_deg - window.from_deg > line.clear_deg + ROUNDING_DEG for window in found):
         return f"it is longer than the {brief('clearance_deg', line.clear_deg, digits=4)} clear between two blades"
     worst = fixed("clearance_deg", -min(window.clearance_deg for window in found), "si", 1)
-    return f"moved by {worst} none would"
+    lead_deg = math.degrees(line.lead_rad(rpm * math.pi / 30.0))
+    ways = {_earlier(line, window.from_deg + lead_deg, window.to_deg + lead_deg) for window in found}
+    if len(ways) > 1:
+        return f"moved by {worst}, each its own way, all would clear blade and margin"
+    return f"moved {worst} {'earlier' if True in ways else 'later'} all would clear blade and margin"
+
+
+def _earlier(line: GunLine, first_deg: float, last_deg: float) -> bool:
+    """Return whether rounds that pass between two angles are nearer to the gap before them than to the next one."""
+    after = (first_deg - 0.5 * line.closed_deg) % line.spacing_deg
+    return 2.0 * after <= line.spacing_deg + line.clear_deg - (last_deg - first_deg)
 
 
 def _rates(line: GunLine) -> list[tuple[float | None, int | None, int | None]]:

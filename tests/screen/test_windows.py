@@ -226,13 +226,19 @@ MARGIN = ("--blades", 2, "--blocked-deg", 30, "--margin-deg", 5, "--rpm", 1200, 
             17,
             140,
             "margin",
-            "At 1200 rpm some rounds of each window pass within the margin of a blade; moved by 3.0° none",
+            "At 1200 rpm some rounds of each window pass within the margin of a blade; moved 3.0° later all",
         ),
         (
             12,
             140,
             "strikes",
-            "At 1200 rpm some rounds of each window strike a blade; moved by 8.0° none would.",
+            "At 1200 rpm some rounds of each window strike a blade; moved 8.0° later all would clear",
+        ),
+        (
+            23,
+            140,
+            "margin",
+            "At 1200 rpm some rounds of each window pass within the margin of a blade; moved 3.0° earlier all would",
         ),
         (20, 150, "strikes", "At 1200 rpm some rounds of each window strike a blade; it is longer than the 140° clear"),
     ],
@@ -248,7 +254,10 @@ def test_a_round_in_the_margin_is_told_from_one_that_strikes(run, opens, dwell, 
 
 def test_an_impulse_has_no_rounds_that_pass_clear_beside_those_that_strike(run):
     (row,) = rows(run("windows", *MARGIN, "--action", "impulse", "--opens-deg", 4, "--dwell-deg", 0, "--json"))
-    assert row["note"] == "At 1200 rpm rounds of each impulse strike a blade; moved by 16.0° none would."
+    assert (
+        row["note"]
+        == "At 1200 rpm rounds of each impulse strike a blade; moved 16.0° later all would clear blade and margin."
+    )
 
 
 def test_an_ideal_cam_that_clears_by_nothing_says_why(run):

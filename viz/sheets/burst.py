@@ -88,7 +88,10 @@ def _guns(answer: BurstAnswer) -> Table:
     guns, shared = answer.each_gun, answer.shared_gaps
 
     def column(head: str, name: str, how: Value) -> Column:
-        return Column(head, tuple(_seldom(replace(how, number=getattr(each, name))) for each in guns))
+        return Column(head, tuple(replace(how, number=getattr(each, name)) for each in guns))
+
+    def seldom(head: str, name: str) -> Column:
+        return Column(head, tuple(_seldom(replace(strikes, number=getattr(each, name))) for each in guns))
 
     strikes = Value("strikes_per_1000", None, digits=4, plain=True)
     told = say(
@@ -103,8 +106,8 @@ def _guns(answer: BurstAnswer) -> Table:
             Column("Gun", tuple(each.gun for each in guns)),
             column("Bore line, turn from upright", "bore_turn_deg", Value("bore_turn_deg", None, decimals=1)),
             *(() if answer.untimed else (Column("Cam opens", opens, "opens_deg"),)),
-            column("Strikes per 1000, simulated", "strikes_per_1000", strikes),
-            column("Strikes per 1000, exact", "exact_strikes_per_1000", strikes),
+            seldom("Strikes per 1000, simulated", "strikes_per_1000"),
+            seldom("Strikes per 1000, exact", "exact_strikes_per_1000"),
             column("Rounds per minute", "rounds_per_min", Value("rounds_per_min", None, decimals=1, bare=True)),
         ),
         (told,),

@@ -25,7 +25,7 @@ def chance_words(chance: StrikeChance) -> str:
     if share < SELDOM:
         return "less than one in a thousand million rounds"
     limit = "less than " if chance.is_limit else ""
-    first = f"{1e3 * share:.3g} in 1000 rounds" if share >= OFTEN else f"one in {rounded(1.0 / share)} rounds"
+    first = f"{_in_1000(share)} rounds" if share >= OFTEN else f"one in {rounded(1.0 / share)} rounds"
     many = share * chance.rounds_per_sortie * chance.guns
     if many < 0.5:
         return f"{limit}{first}; {limit}one in {rounded(1.0 / chance.sortie_share)} sorties of {rounds}"
@@ -36,7 +36,12 @@ def one_in(share: float) -> str:
     """Return a chance as one in so many."""
     if share < SELDOM:
         return "none" if share == 0.0 else "less than one in a thousand million"
-    return f"{1e3 * share:.3g} in 1000" if share >= OFTEN else f"one in {rounded(1.0 / share)}"
+    return _in_1000(share) if share >= OFTEN else f"one in {rounded(1.0 / share)}"
+
+
+def _in_1000(share: float) -> str:
+    """Return a chance as so many in a thousand, to three digits."""
+    return f"{float(f'{1e3 * share:.3g}'):g} in 1000"
 
 
 def few(number: float) -> str:

@@ -91,8 +91,7 @@ def _beyond(answer: SafeRangeAnswer) -> str:
         return ""
     within = f"{one_in(near)} pass{'' if near >= OFTEN else 'es'} within the margin, " if near > struck else ""
     strike = f"{one_in(struck)} strike{'' if struck >= OFTEN else 's'}"
-    why = "more scatter or hanging fire" if answer.ripple_depth == 0.0 else "more scatter, hanging fire or uneven speed"
-    return f" At its limits, released at the worst instant, {within}{strike}: by {why}."
+    return f" At its limits, released at the worst instant and with all that scatters, {within}{strike}."
 
 
 def _bands(answer: SafeRangeAnswer) -> Table:

@@ -29,7 +29,7 @@ WORDS = (
         "window."
     ),
 )
-BLADE = "Angles are of the blade, not the bullet. More: --all."
+BLADE = "Angles are of the blade, not the bullet; rates without scatter. More: --all."
 JUST_CLEAR = (
     " Clear by 0: its first and its last rounds pass just beside the margin, and with any scatter some within it."
 )
