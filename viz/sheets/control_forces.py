@@ -62,10 +62,10 @@ FREE = (
     "weight of the elevator pulls as the load factor at the tail says. Of the likeliest airplane."
 )
 SWINGS = (
-    "Left out is its inertia: as a plate, on its own, it would swing at {swing}; modes much slower than that feel "
+    "Its inertia is left out: as a plate, on its own, it would swing at {swing}; modes much slower than that feel "
     "nothing of it."
 )
-BALANCED = "Left out is its inertia, which its place of mass does not tell."
+BALANCED = "Its inertia, which its place of mass does not tell, is left out."
 MOST: dict[str, Any] = {"decimals": 0}
 
 
