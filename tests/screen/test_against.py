@@ -133,7 +133,7 @@ def test_a_row_gives_quantity_powerplant_both_values_and_the_difference_with_its
     row = next(line for line in lines if line[:2] == ["stalling speed in level flight", "rotary"])
     stall = [answer.powerplants["rotary"].stall_m_s for answer in (first, second)]
     assert row[2:] == [*(f"{speed:.1f} m/s" for speed in stall), f"{stall[1] - stall[0]:.3f} m/s"]
-    climb = next(line for line in lines if line[:2] == ["rate of climb", "rotary"])
+    climb = next(line for line in lines if line[:2] == ["rate of climb, up positive", "rotary"])
     assert climb[4].startswith("+")
     assert ["maximum lift-to-drag ratio", "rotary; flat_four"] in [line[:2] for line in lines]  # alike with both
 
