@@ -58,6 +58,8 @@ ABOUT_A_MODEL = {
     )
 }
 """Function -> the module that holds it; its first parameter is a `Model`."""
+OF_A_DISPLAY = ("exhibit",)
+"""Of these, what is asked about a display that stands alone as well."""
 BY_ITSELF = {
     "couple": "sim.studies.couple",
     "swing": "sim.studies.swing",
@@ -108,20 +110,31 @@ def load(
     return read(scenario, set)
 
 
+def _model(scenario: Scenario | str | os.PathLike[str]) -> Model:
+    from sim.model.model import model
+
+    return model(scenario)
+
+
+def _model_or_display(scenario: Any) -> Any:  # noqa: ANN401
+    from sim.model.display_model import DisplayModel, display_model
+
+    if isinstance(scenario, DisplayModel):
+        return scenario
+    return display_model(scenario) if isinstance(scenario, str | os.PathLike) else _model(scenario)
+
+
 def asked(
     study: Callable[Concatenate[Model, Options], Answer],
+    read: Callable[[Scenario | str | os.PathLike[str]], Model] = _model,
 ) -> Callable[Concatenate[AnyScenario, Options], Answer]:
-    """Return a study of a model as a function of a scenario."""
+    """Return a study of a model as a function of a scenario, which `read` makes a model of."""
 
     @wraps(study)
     def ask(scenario: AnyScenario = "tollgate", *args: Options.args, **options: Options.kwargs) -> Answer:
-        from sim.model.display_model import DisplayModel, display_model
-        from sim.model.model import Model, model
+        from sim.model.model import Model
 
-        if study.__name__ == "exhibit" and isinstance(scenario, str | os.PathLike):
-            scenario = cast("Model", display_model(scenario))
-        asked_about = scenario if isinstance(scenario, Model | DisplayModel | None) else model(scenario)
-        return study(asked_about, *args, **options)
+        return study(scenario if isinstance(scenario, Model | None) else read(scenario), *args, **options)
 
     ask.__doc__ = (study.__doc__ or "").replace(_MODEL, _SCENARIO)
     first, *rest = inspect.signature(study).parameters.values()
@@ -157,7 +170,8 @@ def function(name: str) -> Any:  # noqa: ANN401
     if name == "load":
         return load
     if name in ABOUT_A_MODEL:
-        return asked(getattr(import_module(ABOUT_A_MODEL[name]), name))
+        read = _model_or_display if name in OF_A_DISPLAY else _model
+        return asked(getattr(import_module(ABOUT_A_MODEL[name]), name), read)
     if name == "scale":
         return asked_of_a_drawing(import_module("sim.studies.scale").scale)
     if name in BY_ITSELF:

@@ -102,8 +102,12 @@ def wait_rad(gun: TimedGun, angle_rad: float) -> float:
 
 def delay_s(gun: TimedGun) -> float:
     """Return the mean time from release to passage [s]; a gun whose cam never shuts waits for no link."""
+    return max(gun.line.flight_s, _mean_delay_s(gun))
+
+
+def _mean_delay_s(gun: TimedGun) -> float:
     line = replace(gun.line, leak=TIGHT) if gun.never_shuts else gun.line
-    return max(line.flight_s, line.whole_delay_s(gun.spin_rad_s))
+    return line.whole_delay_s(gun.spin_rad_s)
 
 
 def advance(state: GunState, gun: TimedGun, elapsed_s: float, random: Random, *, trigger: bool = True) -> GunState:
@@ -148,10 +152,7 @@ def reached_rounds_per_min(state: GunState) -> float:
 
 def _released(here: GunState, gun: TimedGun, release_s: float, *, release_rad: float, random: Random) -> GunState:
     line, sd_s = gun.line, gun.delay_sd_s
-    if gun.never_shuts:  # no link is waited for
-        line = replace(line, leak=TIGHT)
-    mean_s = line.whole_delay_s(gun.spin_rad_s)
-    whole_s = max(line.flight_s, mean_s + (random.gauss(0.0, sd_s) if sd_s > 0.0 else 0.0))
+    whole_s = max(line.flight_s, _mean_delay_s(gun) + (random.gauss(0.0, sd_s) if sd_s > 0.0 else 0.0))
     fired = Round(release_s, release_s + whole_s - line.flight_s, release_s + whole_s, release_rad)
     ready_s = release_s + line.cycle_s
     return replace(

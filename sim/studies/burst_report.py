@@ -118,7 +118,7 @@ def _each(fired: Sequence[_Fired]) -> Iterator[GunFigures]:
             strikes_per_1000=1e3 * tally.strikes / tally.rounds,
             exact_strikes_per_1000=each.exact.strikes_per_1000 if each.exact else None,
             rounds_per_min=each.rounds_per_min,
-            opens_deg=cam_used(gun.line).opens_deg[0] if not gun.never_shuts else neat(math.degrees(gun.opens_rad)),
+            opens_deg=cam_used(gun.line).opens_deg[0],
             delay_ms=ms(gun.line.whole_delay_s(gun.spin_rad_s)),
             bore_turn_deg=neat(math.degrees(gun.line.bore_turn_rad)),
         )

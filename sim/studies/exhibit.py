@@ -4,18 +4,17 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field, replace
+from functools import cache
 from math import degrees
 from typing import TYPE_CHECKING, ClassVar
 
 import numpy as np
 
 from sim.answer import ASIDE, Answer
-from sim.display.assembly.build import assemble
 from sim.display.assembly.fit_checks import fit_checks
 from sim.display.assembly.follower_mass import follower_mass
 from sim.display.assembly.plan import Plan
-from sim.display.assembly.proof import interference
-from sim.display.assembly.sequence import barred
+from sim.display.assembly.put_together import put_together
 from sim.display.cam_checks import cam_checks
 from sim.display.checks import check
 from sim.display.evaluation import CamProperties, driven, evaluate
@@ -24,7 +23,7 @@ from sim.display.inert import refused_values
 from sim.display.safety_checks import hand_checks, safety_checks
 from sim.display.search import FoundCam, smallest_cam
 from sim.display.spring import Spring, choose
-from sim.display.worst_hand import cam_torque, magnet_pairs, worst_hand
+from sim.display.worst_hand import worst_hand
 from sim.errors import InputError, NoAnswerError
 from sim.studies.cam_answer import CamUsed, cam_used
 from sim.synchronizer.windows import release_windows
@@ -32,7 +31,6 @@ from sim.units.convert import rpm
 
 if TYPE_CHECKING:
     from sim.display.assembly.data import Assembly, Fastener, Part
-    from sim.display.assembly.interference import Clash
     from sim.display.checks import Check
     from sim.display.display import Display
     from sim.display.drive import Drive
@@ -224,15 +222,15 @@ def exhibit(model: Model | DisplayModel, *, ideal: bool = False, progress: Progr
         raise InputError(refused)
     spring = choose(display.spring)
     display = replace(display, follower_kg=follower_mass(display, spring))
-    found = smallest_cam(display, spring, progress, lambda cam: _unfit(display, cam, spring))
+    built = cache(lambda cam: put_together(display, cam, spring))  # that of the smallest is asked for once more
+    found = smallest_cam(display, spring, progress, lambda cam: built(cam).unfit)
     rise, base = found.rise_rad, found.base_radius_m
     properties = evaluate(display, spring, found.law, rise_rad=np.asarray(rise), base_radius_m=np.asarray(base))
     reached = bool(np.isfinite(properties.pressure_angle_rad))
-    assembly, met = _built(display, found, spring) if reached else (None, ())
-    lost = barred(assembly) if assembly else ()
+    made = built(found) if reached else None
     checks = cam_checks(display, spring, found.law, rise_rad=rise, base_radius_m=base)
     worst = worst_hand(display, found, spring) if reached else WorstHand(math.nan, math.nan, math.nan, math.nan)
-    fits = fit_checks(assembly, Plan(display, found, spring), met, lost) if assembly else ()
+    fits = fit_checks(made.assembly, Plan(display, found, spring), made.met, made.lost) if made else ()
     return Exhibit(
         shown=_shown(line, display),
         cam=_cam(display, found, properties),
@@ -241,25 +239,12 @@ def exhibit(model: Model | DisplayModel, *, ideal: bool = False, progress: Progr
         worst_hand=worst,
         checks=(*checks, *safety_checks(display, spring), *hand_checks(display, worst), *map(check, fits)),
         inert=True,
-        parts=assembly.parts if assembly else (),
-        fasteners=assembly.fasteners if assembly else (),
-        assembly=assembly,
+        parts=made.assembly.parts if made else (),
+        fasteners=made.assembly.fasteners if made else (),
+        assembly=made.assembly if made else None,
         display=display,
         found=found,
     )
-
-
-def _built(display: Display, found: FoundCam, spring: Spring) -> tuple[Assembly, tuple[Clash, ...]]:
-    """Return the display put together with a cam, and what meets in it."""
-    cam_n_m = float(np.max(np.abs(cam_torque(display, found, spring)))) / display.cam_ratio
-    assembly = assemble(display, found, spring, magnet_pairs=magnet_pairs(display, cam_n_m))
-    return assembly, interference(assembly, Plan(display, found, spring))
-
-
-def _unfit(display: Display, found: FoundCam, spring: Spring) -> bool:
-    """Return whether something in a display with a cam meets, or cannot be put together."""
-    assembly, met = _built(display, found, spring)
-    return bool(met or barred(assembly))
 
 
 def _shown(line: GunLine, display: Display) -> ShownTiming:

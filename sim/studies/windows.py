@@ -110,6 +110,7 @@ def window_rows(line: GunLine) -> Iterator[WindowsRow]:
     rates, clear = _rates(line), round(line.clear_deg, 12) > 0.0
     for rpm, found, rate in zip(line.rpm, release_windows(line), rates, strict=True):
         windows = _windows(found) if clear else ()
+        lead_deg = neat(math.degrees(found.lead_rad))
         open_deg = round(max((window.to_deg - window.from_deg for window in windows), default=0.0), 12)
         yield WindowsRow(
             powerplant=line.powerplant,
@@ -120,12 +121,12 @@ def window_rows(line: GunLine) -> Iterator[WindowsRow]:
             margin_deg=neat(math.degrees(line.margin_rad)),
             open_deg=open_deg,
             open_ms=ms(open_deg / (360.0 * per_s(rpm))),
-            lead_deg=neat(math.degrees(found.lead_rad)),
+            lead_deg=lead_deg,
             windows_deg=windows,
             rounds_per_min=rate[0],
             rounds_per_pattern=rate[1],
             intervals_per_pattern=rate[2],
-            note=_meets_a_blade(line, rpm, windows) if clear else _no_window(line),
+            note=_meets_a_blade(line, rpm, lead_deg, windows) if clear else _no_window(line),
         )
 
 
@@ -145,7 +146,7 @@ def strikes(window: FiringWindow, margin_deg: float) -> bool:
     return window.clearance_deg < -margin_deg - ROUNDING_DEG
 
 
-def _meets_a_blade(line: GunLine, rpm: float, windows: Sequence[FiringWindow]) -> str:
+def _meets_a_blade(line: GunLine, rpm: float, lead_deg: float, windows: Sequence[FiringWindow]) -> str:
     """Return which windows let rounds go that strike a blade or pass within its margin; empty where none does."""
     margin_deg = neat(math.degrees(line.margin_rad))
     struck = [window for window in windows if strikes(window, margin_deg)]
@@ -157,7 +158,7 @@ def _meets_a_blade(line: GunLine, rpm: float, windows: Sequence[FiringWindow]) -
         for found, what in ((struck, "strike a blade"), (near, "pass within the margin of a blade"))
         if found
     ]
-    return f"At {brief('rpm', rpm, digits=6)} {' and '.join(told)}; {_cure(line, rpm, struck + near)}."
+    return f"At {brief('rpm', rpm, digits=6)} {' and '.join(told)}; {_cure(line, lead_deg, struck + near)}."
 
 
 def _rounds_of(found: Sequence[FiringWindow], windows: Sequence[FiringWindow]) -> str:
@@ -171,12 +172,11 @@ def _rounds_of(found: Sequence[FiringWindow], windows: Sequence[FiringWindow]) -
     return f"{rounds} of {kind}{'s' if len(numbers) > 1 else ''} {listed} of {len(windows)}"
 
 
-def _cure(line: GunLine, rpm: float, found: Sequence[FiringWindow]) -> str:
+def _cure(line: GunLine, lead_deg: float, found: Sequence[FiringWindow]) -> str:
     """Return by how much such windows would have to move to clear blade and margin, or that they are too long."""
     if any(window.to_deg - window.from_deg > line.clear_deg + ROUNDING_DEG for window in found):
         return f"it is longer than the {brief('clearance_deg', line.clear_deg, digits=4)} clear between two blades"
     worst = fixed("clearance_deg", -min(window.clearance_deg for window in found), "si", 1)
-    lead_deg = math.degrees(line.lead_rad(rpm * math.pi / 30.0))
     ways = {_earlier(line, window.from_deg + lead_deg, window.to_deg + lead_deg) for window in found}
     if len(ways) > 1:
         return f"moved by {worst}, each its own way, all would clear blade and margin"

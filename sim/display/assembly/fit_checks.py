@@ -41,7 +41,6 @@ LEAST_PULL_N = 100.0
 """Least pull at the grip toward the visitor that may tip the display, not clamped: a child who leans. Own limit. [N]"""
 MOST_CARRIED_KG = 33.0
 """What two adults carry: two thirds of twice the reference mass of 25 kg, ISO 11228-1. [kg]"""
-LEAST_TIP_RADIUS_M = 0.010
 MOST_NIP_N = 75.0
 """Force of what closes on a finger: ISO 14120. [N]"""
 

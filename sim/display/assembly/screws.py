@@ -18,8 +18,6 @@ WOOD = "wood"
 """Thread of a wood screw."""
 WOOD_GRIP_M = 0.020
 """Least length of a wood screw in the part that it holds in: common practice, no source. [m]"""
-ENGAGED = 1.0
-"""Least length of a tapped thread over its diameter, aluminium or steel: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)

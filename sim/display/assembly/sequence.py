@@ -147,8 +147,7 @@ def _clusters(members: list[Part | Fastener]) -> list[list[Part | Fastener]]:
 
 def _touch(one: Part | Fastener, other: Part | Fastener) -> bool:
     return any(
-        min(slab.z_to_m, there.z_to_m) - max(slab.z_from_m, there.z_from_m) >= -EVEN_M
-        and shape_of(slab, one).distance(shape_of(there, other)) < SHRINK_M
+        _shared_m(slab, there) >= -EVEN_M and shape_of(slab, one).distance(shape_of(there, other)) < SHRINK_M
         for slab in one.slabs
         for there in other.slabs
     )
@@ -217,7 +216,7 @@ class _Paths:
         if one is other:
             return
         (each, slab), (stands, there) = one.slabs[number], other.slabs[place]
-        both = min(slab.z_to_m, there.z_to_m) - max(slab.z_from_m, there.z_from_m) > EVEN_M
+        both = _shared_m(slab, there) > EVEN_M
         if both and _excused(each, stands, slab, there):
             return
         if both or there.z_to_m > slab.z_to_m + EVEN_M:
@@ -229,7 +228,7 @@ class _Paths:
         tool, (stands, there) = one.tool, other.slabs[place]
         if tool is None or stands in one.of:
             return
-        if min(tool.z_to_m, there.z_to_m) - max(tool.z_from_m, there.z_from_m) > EVEN_M:
+        if _shared_m(tool, there) > EVEN_M:
             self._tools[id(one)][id(other)] = other.name
 
     def bars(self, one: _Piece, present: dict[int, _Piece], *, across: bool = True) -> tuple[str, bool] | None:
@@ -271,11 +270,15 @@ class _Paths:
             for number in self._tree.query(path, predicate="intersects").tolist():
                 other, place = self._rows[number]
                 stands, there = other.slabs[place]
-                apart = min(slab.z_to_m, there.z_to_m) - max(slab.z_from_m, there.z_from_m) <= EVEN_M
-                if other is one or apart or _excused(each, stands, slab, there):
+                if other is one or _shared_m(slab, there) <= EVEN_M or _excused(each, stands, slab, there):
                     continue
                 found[id(other)] = other.name
         return found
+
+
+def _shared_m(slab: Slab, other: Slab) -> float:
+    """Return how much of the shaft's length two slabs share, negative where they are apart. [m]."""
+    return min(slab.z_to_m, other.z_to_m) - max(slab.z_from_m, other.z_from_m)
 
 
 def _excused(each: Part | Fastener, other: Part | Fastener, slab: Slab, there: Slab) -> bool:

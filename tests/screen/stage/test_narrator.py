@@ -10,7 +10,8 @@ from sim.live.flight import SCRIPTS
 from viz.stage.attitude import on_picture
 from viz.stage.shapes import Clip, Line, Polygon, texts
 from viz.stage.snapshot import Caption
-from viz.stage.worlds.narrator import HOLD_S, WAYS, Narrator, still, word
+from viz.stage.worlds.hold import HOLD_S
+from viz.stage.worlds.narrator import WAYS, Narrator, still, word
 
 LEVEL = Caption("caption.level")
 

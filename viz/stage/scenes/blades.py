@@ -13,11 +13,11 @@ from viz.stage.scenes.over_cowl import ZONE, over_cowl
 from viz.stage.scenes.rounds import places, round_at, strike
 from viz.stage.scenes.tags import tag
 from viz.stage.scenes.tally import tally
+from viz.stage.scenes.whirl import whirl
 from viz.stage.scenes.zones import open_arcs, zones
 from viz.stage.shapes import Block, Clip, Disc, Layer, Line, Rect, Shape, Veil
 from viz.stage.solid.cam import CAM, LIFT_M, PROPELLER, cam, follower, propeller
 from viz.stage.solid.gun_nose import gun, nose, stern
-from viz.stage.solid.parts import ring
 from viz.stage.solid.view import outline, seen
 from viz.stage.words import say
 
@@ -96,9 +96,8 @@ def _disc(view: BladesView, over: OverCowl, unit: float) -> list[Shape]:
 
 @lru_cache(maxsize=2)
 def _veil(over: OverCowl) -> Veil:
-    angle = np.linspace(0.0, math.tau, SECTORS + 1)
-    inner, outer = (over.camera.project(over.camera.seen(ring(0.0, r, angle))) for r in (0.12, over.disc_m))
-    return Veil(np.stack([inner[:-1], inner[1:], outer[1:], outer[:-1]], axis=1), np.full(SECTORS, DISC_SHARE), "wood")
+    rings, hub_m = ((0.12 / over.disc_m, 1.0, DISC_SHARE),), (0.0, 0.0, 0.0)
+    return whirl(over.camera, rings, over.disc_m, hub_m, turn=STILL, place_m=HERE, role="wood", sectors=SECTORS)
 
 
 def _nose(view: BladesView, over: OverCowl, gear: str, room: Rect) -> list[Shape]:

@@ -14,8 +14,10 @@ from viz.stage.controls import MIDDLE
 from viz.stage.scenes.camera import studio
 from viz.stage.scenes.schematic import fixed, rotary
 from viz.stage.scenes.turning import arrow
+from viz.stage.scenes.whirl import whirl
 from viz.stage.shapes import Block, Clip, Layer, Line, Polygon, Rect, Shape, Text, Veil
 from viz.stage.solid.nose import nose, turned
+from viz.stage.solid.parts import ring
 from viz.stage.solid.solid import about
 from viz.stage.solid.view import seen
 from viz.stage.words import say
@@ -48,7 +50,8 @@ ARC_RAD: Final = 1.5
 """How long the arrows are that show what turns. [rad]"""
 BLURRED: Final = ((0.06, 0.3, 0.2), (0.3, 0.93, 0.16), (0.93, 1.0, 0.34))
 """Rings in which what is too quick for the eye is drawn: from and to over the radius, opacity."""
-SECTORS: Final = 32
+AHEAD_M: Final = (0.12, 0.0, 0.0)
+"""Where arrows and what is blurred stand, from the hub. [m]"""
 INSIDE: Final = 0.27
 """Height of the drawing of what is inside, over that of the picture."""
 
@@ -116,7 +119,7 @@ def _noses(sides: tuple[_Side, ...], free: Rect, figure: Figure, unit: float) ->
         parts, place = nose(figure, side.engine.setup), side.place_m - TURN @ np.array(figure.hub)
         shapes.append(seen(parts.still, bare, camera, turn=TURN, place_m=place))
         if side.blur > 0.0:
-            shapes.append(_whirl(camera, side))
+            shapes.append(_blurred(camera, side))
         else:
             angles = turned(side.engine.shaft_rad)
             shapes.append(seen(parts.turning, bare, camera, turn=TURN, place_m=place, angles=angles))
@@ -133,19 +136,13 @@ def _without_shadows(figure: Figure) -> Figure:
 
 def _ring(side: _Side, camera: Camera, radius_m: float, turn_rad: Numbers) -> Numbers:
     """Return places about the shaft at the propeller, clockwise from straight up as the pilot sees it. [px]."""
-    around = radius_m * np.stack([np.zeros_like(turn_rad), np.sin(turn_rad), -np.cos(turn_rad)], axis=-1)
-    ahead = np.array([0.12, 0.0, 0.0])
-    return camera.project(camera.seen((ahead + around) @ TURN.T + side.place_m))
+    return camera.project(camera.seen((ring(0.0, radius_m, turn_rad) + AHEAD_M) @ TURN.T + side.place_m))
 
 
-def _whirl(camera: Camera, side: _Side) -> Veil:
+def _blurred(camera: Camera, side: _Side) -> Veil:
     """Return what is too quick for the eye, as a steady translucent disc."""
-    angle, found, opacity = np.linspace(0.0, math.tau, SECTORS + 1), [], []
-    for start, end, share in BLURRED:
-        inner, outer = (_ring(side, camera, part * side.engine.setup.disc_radius_m, angle) for part in (start, end))
-        found.append(np.stack([inner[:-1], inner[1:], outer[1:], outer[:-1]], axis=1))
-        opacity.append(np.full(SECTORS, share))
-    return Veil(np.concatenate(found), np.concatenate(opacity), "blade")
+    radius_m = side.engine.setup.disc_radius_m
+    return whirl(camera, BLURRED, radius_m, AHEAD_M, turn=TURN, place_m=side.place_m)
 
 
 def _arrows(camera: Camera, side: _Side, figure: Figure, unit: float) -> list[Shape]:

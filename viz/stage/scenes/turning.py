@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
@@ -13,6 +12,7 @@ from viz.stage.controls import MIDDLE
 from viz.stage.scenes.camera import TILT_RAD, chase
 from viz.stage.scenes.instruments import band, instruments
 from viz.stage.scenes.shadow import shadow
+from viz.stage.scenes.whirl import whirl
 from viz.stage.shapes import Clip, Country, Disc, Line, Polygon, Shape, Text, Veil
 from viz.stage.solid.airplane import airplane, ghost
 from viz.stage.solid.pilot import HEAD
@@ -41,7 +41,6 @@ GHOST_SHARE: Final = 0.9
 """However far apart they fly, the ghost is drawn within this many spans, so that both noses stay in the picture."""
 TRAVEL_RAD: Final = {ELEVATOR: 0.45, RUDDER: 0.5, "aileron": 0.35, HEAD: 0.9}
 """How far a surface is drawn at its full travel, and the head at full rudder [rad]."""
-SECTORS: Final = 32
 RINGS: Final = ((0.1, 0.45, 0.42), (0.45, 0.93, 0.26), (0.93, 1.0, 0.5))
 """Rings of the propeller's disc: from and to over its radius, opacity."""
 
@@ -138,20 +137,7 @@ def _trail(plane: AirplaneView, camera: Camera, unit: float, *, who: str) -> lis
 
 def _disc(camera: Camera, turn: Numbers, figure: Figure) -> Veil:
     """Return the propeller as a steady translucent disc, so that nothing flickers."""
-    corners, opacity = _sectors(figure.hub, figure.disc_radius_m)
-    return Veil(camera.project(camera.seen(corners @ turn.T)).reshape(-1, 4, 2), opacity, "blade")
-
-
-@lru_cache(maxsize=4)
-def _sectors(hub: tuple[float, float, float], radius_m: float) -> tuple[Numbers, Numbers]:
-    """Return corners of the disc's sectors, four by four, in body axes [m], and the opacity of each sector."""
-    angle = np.linspace(0.0, math.tau, SECTORS + 1)
-    around = radius_m * np.stack([np.zeros_like(angle), np.sin(angle), -np.cos(angle)], axis=-1)
-    found: list[Numbers] = []
-    for start, end, _ in RINGS:
-        inner, outer = (np.array(hub) + radius * around for radius in (start, end))
-        found.append(np.stack([inner[:-1], inner[1:], outer[1:], outer[:-1]], axis=1))
-    return np.concatenate(found).reshape(-1, 3), np.repeat([share for _, _, share in RINGS], SECTORS)
+    return whirl(camera, RINGS, figure.disc_radius_m, figure.hub, turn=turn, place_m=np.zeros(3))
 
 
 def _arrow(

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
+from viz.stage.solid.parts import ring
 from viz.stage.solid.solid import MATT, METAL
 
 if TYPE_CHECKING:
@@ -63,7 +64,7 @@ def plain_body(builder: Builder, figure: Figure) -> None:
     builder.skin(rows, "linen", within=0.5 * (middle[:-1] + middle[1:])[:, None, :])
     hub_x, _, hub_z = figure.hub
     back, front, angle = cowl_back_m(figure), hub_x - 0.12, np.linspace(-np.pi, np.pi, ROUND + 1)
-    around = cowl_radius_m(figure) * np.stack([np.zeros_like(angle), np.sin(angle), -np.cos(angle)], axis=-1)
+    around = cowl_radius_m(figure) * ring(0.0, 1.0, angle)
     cowl = np.array([[x, 0.0, hub_z] + share * around for x, share in ((back, 0.97), (front, 0.95), (front, 0.0))])
     builder.skin(cowl, "metal", within=[0.5 * (back + front), 0.0, hub_z])
 
@@ -113,7 +114,7 @@ def _cowl(builder: Builder, figure: Figure) -> None:
     radius, back = cowl_radius_m(figure), cowl_back_m(figure)
     front = hub_x - 0.12
     angle = np.linspace(-np.pi + OPEN_RAD, np.pi - OPEN_RAD, COWL_ROUND + 1)
-    around = np.stack([np.zeros_like(angle), np.sin(angle), -np.cos(angle)], axis=-1)
+    around = ring(0.0, 1.0, angle)
     outer = ((back, 0.97), (back + 0.5 * COWL_M, 1.0), (front - 0.07, 0.98), (front, 0.92), (front - 0.02, LIP_SHARE))
     rows = np.array([[x, 0.0, hub_z] + share * radius * around for x, share in outer])
     core = np.array([0.5 * (back + front), 0.0, hub_z])

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from viz.stage.solid.body import cowl_back_m
+from viz.stage.solid.parts import circle
 from viz.stage.solid.solid import METAL
 
 if TYPE_CHECKING:
@@ -35,8 +36,7 @@ def engine(builder: Builder, figure: Figure, *, always: bool = False) -> None:
         turn = 2.0 * np.pi * number / one.cylinders
         reach_m = one.inner_radius_m, one.outer_radius_m
         cylinder(builder, middle, turn, reach_m=reach_m, diameter_m=one.diameter_m, ahead_of=ahead_of, hinge=ENGINE)
-    angle = np.linspace(0.0, 2.0 * np.pi, 13)
-    around = np.stack([np.zeros_like(angle), np.sin(angle), -np.cos(angle)], axis=-1)
+    around = circle(12)
     wide = one.inner_radius_m + 0.01
     profile = (
         (-0.1, wide, "crankcase"),

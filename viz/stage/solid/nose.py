@@ -9,6 +9,7 @@ import numpy as np
 
 from viz.stage.solid.body import cowl_back_m, cowl_radius_m
 from viz.stage.solid.engine import ENGINE, cylinder, engine
+from viz.stage.solid.parts import circle
 from viz.stage.solid.solid import MATT, METAL, Builder
 
 if TYPE_CHECKING:
@@ -70,15 +71,11 @@ def turned(angle_rad: float) -> dict[str, float]:
     return {SHAFT: angle_rad, ENGINE: angle_rad}
 
 
-def _circle(steps: int) -> Numbers:
-    angle = np.linspace(0.0, 2.0 * np.pi, steps + 1)
-    return np.stack([np.zeros_like(angle), np.sin(angle), -np.cos(angle)], axis=-1)
-
-
 def _tube(builder: Builder, axis: Numbers, rings: Sequence[tuple[float, float]], role: str, *, hinge: str = "") -> None:
     """Add a body of revolution: x and radius of each ring, both ends closed."""
     whole = [(rings[0][0], 0.0), *rings, (rings[-1][0], 0.0)]
-    rows = np.array([axis + [x, 0.0, 0.0] + radius * _circle(ROUND) for x, radius in whole])
+    around = circle(ROUND)
+    rows = np.array([axis + [x, 0.0, 0.0] + radius * around for x, radius in whole])
     core = axis + np.array([0.5 * (rings[0][0] + rings[-1][0]), 0.0, 0.0])
     builder.skin(rows, role, within=core, finish=METAL, hinge=hinge)
 
@@ -86,7 +83,7 @@ def _tube(builder: Builder, axis: Numbers, rings: Sequence[tuple[float, float]],
 def _stand(builder: Builder, figure: Figure) -> None:
     """Add the fuselage behind the firewall, the firewall, and the trestle on which it is set up."""
     x, radius, axis_z = cowl_back_m(figure), cowl_radius_m(figure), figure.hub[2]
-    around = _circle(28)
+    around = circle(28)
     rings = [(x - BACK_M, 1.03), (x - 0.5 * BACK_M, 1.0), (x, 0.97)]
     rows = np.array([[at, 0.0, axis_z] + share * radius * around for at, share in rings])
     builder.skin(rows, ["linen", "metal"], within=[x - 0.4, 0.0, axis_z], finish=METAL)

@@ -21,6 +21,11 @@ def ring(x: float, radius: float, angle_rad: Numbers) -> Numbers:
     return np.stack([np.full_like(angle_rad, x), radius * np.sin(angle_rad), -radius * np.cos(angle_rad)], axis=-1)
 
 
+def circle(steps: int) -> Numbers:
+    """Return points of a closed circle of radius 1 about the x axis, clockwise from straight up [m]."""
+    return ring(0.0, 1.0, np.linspace(0.0, 2.0 * np.pi, steps + 1))
+
+
 def tube(
     builder: Builder,
     start: ArrayLike,

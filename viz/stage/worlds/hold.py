@@ -8,6 +8,7 @@ if TYPE_CHECKING:
     from viz.stage.snapshot import Caption
 
 HOLD_S = 2.0
+"""A sentence that stays true is shown for at least this long [s]."""
 
 
 class Hold:

@@ -7,14 +7,13 @@ from typing import TYPE_CHECKING, Final
 
 from sim.frames import nose_effect
 from viz.stage.snapshot import Caption
+from viz.stage.worlds.hold import HOLD_S
 
 if TYPE_CHECKING:
     from typing import TypeAlias
 
     Move: TypeAlias = tuple[float, float]
 
-HOLD_S: Final = 2.0
-"""A sentence that stays true is shown for at least this long [s]."""
 WITHIN: Final = 0.5
 """A word stays true while the move lies within 60° of it: the cosine of that."""
 LASTS_S: Final = 2.5
