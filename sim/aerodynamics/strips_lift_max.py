@@ -86,18 +86,6 @@ def _top(strips: Strips, polar: Polar, derivatives: Derivatives) -> tuple[float,
     return float(ANGLES_RAD[top]) - 0.5 * step_rad * rise / bend, float(at - rise**2 / (8.0 * bend))
 
 
-def stall_angle_rad(strips: Strips, polar: Polar, derivatives: Derivatives) -> float:
-    """Return the angle of attack of `greatest_lift`, to half a degree. [rad].
-
-    Parameters
-    ----------
-    strips : Strips
-    polar, derivatives : Polar, Derivatives
-        Of the linear model.
-    """
-    return float(ANGLES_RAD[np.argmax(trimmed_lift(strips, polar, derivatives, ANGLES_RAD))])
-
-
 def trimmed_lift(strips: Strips, polar: Polar, derivatives: Derivatives, alpha_rad: Numbers) -> Numbers:
     """Return the lift coefficient at angles of attack with the elevator that leaves no pitching moment.
 

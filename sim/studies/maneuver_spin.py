@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 import numpy as np
 
-from sim.aerodynamics.strips_lift_max import stall_angle_rad
+from sim.aerodynamics.strips_lift_max import stall_alpha_rad
 from sim.errors import refuse
 from sim.flight.maneuver import BEGIN_S
 from sim.flight.spin_pilot import FREE_S
@@ -39,7 +39,7 @@ def stall_deg(flying: FlyingAirplane) -> float:
     """Return the angle of attack of the greatest lift in trim, power off [°]."""
     flown = flying.flown
     strips = flown.strips or refuse("flight.air", 'must be "strips", got "linear": by linear loads nothing stalls')
-    return float(np.degrees(stall_angle_rad(strips, flown.polar, flown.derivatives)))
+    return float(np.degrees(stall_alpha_rad(strips, flown.polar, flown.derivatives)))
 
 
 def columns_of(history: History, *, spins: bool) -> dict[str, Array]:
