@@ -179,8 +179,8 @@ def _cure(line: GunLine, lead_deg: float, found: Sequence[FiringWindow]) -> str:
     worst = fixed("clearance_deg", -min(window.clearance_deg for window in found), "si", 1)
     ways = {_earlier(line, window.from_deg + lead_deg, window.to_deg + lead_deg) for window in found}
     if len(ways) > 1:
-        return f"moved by {worst}, each its own way, all would clear blade and margin"
-    return f"moved {worst} {'earlier' if True in ways else 'later'} all would clear blade and margin"
+        return f"moved by {worst}, each its own way, all would clear it"
+    return f"{worst} {'earlier' if True in ways else 'later'} all would clear it"
 
 
 def _earlier(line: GunLine, first_deg: float, last_deg: float) -> bool:

@@ -254,10 +254,7 @@ def test_a_round_in_the_margin_is_told_from_one_that_strikes(run, opens, dwell, 
 
 def test_an_impulse_has_no_rounds_that_pass_clear_beside_those_that_strike(run):
     (row,) = rows(run("windows", *MARGIN, "--action", "impulse", "--opens-deg", 4, "--dwell-deg", 0, "--json"))
-    assert (
-        row["note"]
-        == "At 1200 rpm rounds of each impulse strike a blade; moved 16.0° later all would clear blade and margin."
-    )
+    assert row["note"] == "At 1200 rpm rounds of each impulse strike a blade; 16.0° later all would clear it."
 
 
 def test_an_ideal_cam_that_clears_by_nothing_says_why(run):

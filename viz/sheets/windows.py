@@ -29,7 +29,7 @@ WORDS = (
         "window."
     ),
 )
-BLADE = "Angles are of the blade, not the bullet; rates without scatter. More: --all."
+BLADE = "Angles of the blade, not the bullet; no scatter. More: --all."
 JUST_CLEAR = (
     " Clear by 0: its first and its last rounds pass just beside the margin, and with any scatter some within it."
 )
@@ -86,8 +86,8 @@ def _told(rows: tuple[WindowsRow, ...], turns: dict[str, int], *, every: bool) -
     for row in _fastest(rows):
         if row.windows_deg:
             yield say(
-                "{engine}{speed}: the propeller turns {lead} while a round is on its way (the lead); rounds are "
-                "released that much earlier, {where}.{meets}",
+                "{engine}{speed}: the propeller turns {lead} while a round is on its way (the lead); rounds leave "
+                "that much earlier, {where}.{meets}",
                 engine=f"{row.powerplant} at " if row.powerplant else "At ",
                 speed=Value("rpm", row.rpm, plain=True),
                 lead=Value("lead_deg", row.lead_deg, decimals=0),
