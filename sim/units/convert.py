@@ -17,6 +17,7 @@ INCH_M = float(ratio("in", "m"))
 LBF_N = float(ratio("lbf", "N"))
 
 _RPM, _PER_MIN, _MS = (float(ratio(*units)) for units in (("rad/s", "rpm"), ("1/s", "1/min"), ("s", "ms")))
+_KM_PER_H = float(ratio("m/s", "km/h"))
 _DEG = float(ratio("rad", "°"))
 MM_PER_M = float(ratio("m", "mm"))
 
@@ -36,6 +37,11 @@ def rpm(speed_rad_s: Number) -> Number:
     60.0
     """
     return speed_rad_s * _RPM
+
+
+def km_per_h(speed_m_s: Number) -> Number:
+    """Return a speed [m/s] in kilometres an hour."""
+    return speed_m_s * _KM_PER_H
 
 
 def per_min(rate_per_s: Number) -> Number:

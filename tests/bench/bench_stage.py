@@ -28,7 +28,7 @@ def one(scene, size):
     from viz.stage.show import Setting
 
     script = "turn-right" if scene == "turning" else ""
-    window = Window(stage(model("tollgate")), Setting(scene=scene, script=script, caution=False), size)
+    window = Window(stage(model("tollgate")), Setting(scene=scene, script=script, buttons=True), size)
     import pygame
 
     assert pygame.display.get_driver() == "x11"

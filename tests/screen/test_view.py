@@ -46,7 +46,7 @@ def test_every_wrong_option_at_once():
     shown = run("--size", "100x50", "--letters", "7", "--at", "3", "--scene", "blade", "--snapshot", "x.png")
     assert shown.exit_code == 2
     assert shown.output.splitlines() == [
-        '--size: must be 960x540 to 3840x2160 pixels, got "100x50"',
+        '--size: must be 640x360 to 7680x4320 pixels, or upright 360x640 to 4320x7680, got "100x50"',
         '--letters: must be 1 or 2 or 3, got "7"',
         '--at: must have a unit, as in "3 s", got "3"',
         '--scene: must be turning or engine or blades, got "blade"; did you mean blades?',
@@ -61,6 +61,14 @@ def test_every_wrong_option_at_once():
             "--snapshot: cannot stand beside --record; take one picture or one film at a time",
         ),
         (("--kiosk", "--record", "a.gif"), "--kiosk: needs a window; leave out --record and --snapshot"),
+        (
+            ("--buttons",),
+            "--buttons: a window has them; give --snapshot FILE or --record FILE as well, or leave it out",
+        ),
+        (
+            ("--size", "720x500"),
+            '--size: a window is at least 960x540 pixels, or as much upright, got "720x500"',
+        ),
         (("--snapshot", "a.jpg"), '--snapshot: a picture ends in .png, got "a.jpg"'),
     ],
 )

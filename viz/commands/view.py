@@ -10,6 +10,7 @@ from click.core import ParameterSource
 from viz.commands.options import Command, Word, airplane_in, amount, force
 from viz.commands.seed import seed_option
 from viz.stage.size import Size
+from viz.stage.words import languages
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -22,7 +23,6 @@ if TYPE_CHECKING:
 MANEUVER = "Flown by both airplanes, in the scene turning; blip: short ignition cuts."
 NEEDS = {"length": "record", "rate": "record", "at_s": "snapshot"}
 """Option -> the option without which it does nothing."""
-LANGUAGES = ("english", "french", "german")
 MANEUVERS = ("turn-right", "turn-left", "rudder-kick", "pull", "roll-in", "reversal", "blip")
 
 
@@ -39,8 +39,23 @@ def _faults(**given: Any) -> Iterator[Fault]:  # noqa: ANN401
             yield Fault(option, f"belongs to --{needed}; give --{needed} FILE as well, or leave it out")
     if given.get("maneuver") and given.get("scene") != "turning":
         yield Fault("maneuver", "is flown in the scene turning; leave out the maneuver, or --scene")
+    if not (given.get("record") or given.get("snapshot")):
+        yield from _window_faults(given)
     if given.get("kiosk") and (given.get("record") or given.get("snapshot")):
         yield Fault("--kiosk", "needs a window; leave out --record and --snapshot")
+
+
+def _window_faults(given: Mapping[str, Any]) -> Iterator[Fault]:
+    """Yield what is wrong with the options of a window."""
+    from sim.errors import Fault
+    from viz.stage.layout import LEAST, fits
+
+    if given.get("buttons"):
+        yield Fault("buttons", "a window has them; give --snapshot FILE or --record FILE as well, or leave it out")
+    size = given["size"]
+    if not fits(*size):
+        least = "x".join(map(str, LEAST))
+        yield Fault("size", f'a window is at least {least} pixels, or as much upright, got "{size[0]}x{size[1]}"')
 
 
 def _beginning(function: Any) -> Any:  # noqa: ANN401
@@ -57,7 +72,7 @@ def _beginning(function: Any) -> Any:  # noqa: ANN401
             click.option("--maneuver", type=Word(MANEUVERS), help=MANEUVER),
             click.option(
                 "--language",
-                type=Word(LANGUAGES),
+                type=Word(languages()),
                 default="english",
                 show_default=True,
                 help="Language of the captions.",
@@ -75,7 +90,7 @@ def _beginning(function: Any) -> Any:  # noqa: ANN401
                 type=Size(),
                 default="1280x720",
                 show_default=True,
-                help="Width and height, 960x540 to 3840x2160 pixels.",
+                help="Width and height in pixels, upright ones too; a window from 960x540, a picture from 640x360.",
             ),
             seed_option("the scatter of the rounds"),
         )
@@ -84,12 +99,20 @@ def _beginning(function: Any) -> Any:  # noqa: ANN401
     return function
 
 
+def _window(function: Any) -> Any:  # noqa: ANN401
+    """Add the options of a window."""
+    function = click.option(
+        "--kiosk",
+        is_flag=True,
+        help="Exhibition mode: restarts when idle; attendants hold left Ctrl, left Alt and X to leave.",
+    )(function)
+    return click.option("--fullscreen", is_flag=True, help="Fill the screen.")(function)
+
+
 def _taking(function: Any) -> Any:  # noqa: ANN401
     """Add the options that take pictures and films."""
     for option in reversed(
         (
-            click.option("--fullscreen", is_flag=True, help="Fill the screen."),
-            click.option("--kiosk", is_flag=True, help="Exhibition mode: full screen, restarts when idle, no exit."),
             click.option(
                 "--record", metavar="FILE", help="Record a film without opening a window: .gif, .mp4 or .png frames."
             ),
@@ -109,6 +132,7 @@ def _taking(function: Any) -> Any:  # noqa: ANN401
                 metavar="PER_S",
                 help="Frames per second of the film.",
             ),
+            click.option("--buttons", is_flag=True, help="Keep the buttons in the picture or film."),
             click.option("--snapshot", metavar="FILE", help="Write one picture, .png, without opening a window."),
             click.option(
                 "--at",
@@ -128,6 +152,7 @@ def _taking(function: Any) -> Any:  # noqa: ANN401
 @click.command(cls=Command, check=_faults)
 @airplane_in
 @_beginning
+@_window
 @_taking
 @force
 @click.pass_obj
@@ -146,14 +171,15 @@ def command(units: Units, /, *, scenario: str, settings: tuple[str, ...], **opti
     from viz.stage.show import Setting
     from viz.stage.snapshot import Looks
 
-    looks = Looks(options["language"], options["contrast"], int(options["letters"]) - 1, units)
+    own = click.get_current_context().find_root().get_parameter_source("units") is ParameterSource.DEFAULT
+    looks = Looks(options["language"], options["contrast"], int(options["letters"]) - 1, None if own else units)
     setting = Setting(
         looks=looks,
         scene=options["scene"],
         script=options["maneuver"] or "",
         seed=options["seed"],
         kiosk=options["kiosk"],
-        caution=not (options["record"] or options["snapshot"]),
+        buttons=options["buttons"] or not (options["record"] or options["snapshot"]),
     )
     shown = stage(model(scenario, settings))
     if shown.gun is None and setting.scene == "blades":

@@ -40,6 +40,8 @@ class Action(StrEnum):
     CONTRAST = "contrast"
     UNITS = "units"
     HELP = "help"
+    CAUTIONS = "cautions"
+    MENU = "menu"
     FULLSCREEN = "fullscreen"
     LEAVE = "leave"
 
@@ -82,7 +84,9 @@ KEYS = (
     Key("f", Action.FONT),
     Key("c", Action.CONTRAST),
     Key("u", Action.UNITS),
+    Key("o", Action.MENU),
     Key("h", Action.HELP),
+    Key("i", Action.CAUTIONS),
     Key("f11", Action.FULLSCREEN),
     Key("escape", Action.LEAVE),
 )

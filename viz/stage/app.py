@@ -8,7 +8,7 @@ import time
 from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError
-from viz.stage.layout import LEAST
+from viz.stage.layout import at_least, fits
 from viz.stage.sdl_environment import prepare
 
 if TYPE_CHECKING:
@@ -79,8 +79,8 @@ class Window:
             else:
                 pygame.display.set_mode(self._size, pygame.RESIZABLE)
         size = pygame.display.get_window_size()
-        if not wanted and (size[0] < LEAST[0] or size[1] < LEAST[1]):
-            size = (max(size[0], LEAST[0]), max(size[1], LEAST[1]))
+        if not wanted and not fits(*size):
+            size = at_least(*size)
             pygame.display.set_mode(size, pygame.RESIZABLE)
         if size != self.show.size:
             self.show.resize(size)

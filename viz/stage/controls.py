@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 from viz.stage import readings
 from viz.stage.actions import Action
 from viz.stage.layout import FINGER
+from viz.stage.page_controls import page_widgets
 from viz.stage.shapes import Rect
 from viz.stage.snapshot import BladesView, TurningView
 from viz.stage.widgets import Button, Slider, Stick, Widget
-from viz.stage.words import say
+from viz.stage.words import languages, say
 
 if TYPE_CHECKING:
     from viz.stage.layout import Layout
@@ -28,44 +29,42 @@ GUN_DIALS = ("blades", "gun_rounds_per_min", "delay_s", "delay_sd_s")
 
 def widgets(snapshot: Snapshot, layout: Layout) -> tuple[Widget, ...]:
     """Return everything that can be touched just now, in the order in which the keyboard goes round."""
-    if snapshot.overlay == "caution":
-        return (_begin(snapshot, layout),)
-    if snapshot.overlay == "help":
-        return (_back(snapshot, layout),)
+    if layout.front == "bare":
+        return ()
+    if layout.front == "attract":
+        return _languages(snapshot, layout.row(layout.tools, (1.0,) * len(languages())))
+    if snapshot.overlay:
+        return page_widgets(snapshot, layout)
+    front = (*_tabs(snapshot, layout), *_tools(snapshot, layout))
     if isinstance(snapshot.view, BladesView):
-        return (*_tabs(snapshot, layout), *_at_the_gun(snapshot, snapshot.view, layout))
-    return (*_tabs(snapshot, layout), *_bottom(snapshot, layout), *_column(snapshot, layout))
-
-
-def overlay_button(layout: Layout) -> Rect:
-    """Return where the one button of the caution and help pages stands."""
-    rect = layout.bottom
-    width = 260 * layout.unit
-    return rect._replace(x=rect.center[0] - width / 2, w=width)
-
-
-def _begin(snapshot: Snapshot, layout: Layout) -> Button:
-    return Button(overlay_button(layout), Action.LEAVE, say(snapshot.looks.language, "button.begin"), on=True)
-
-
-def _back(snapshot: Snapshot, layout: Layout) -> Button:
-    return Button(overlay_button(layout), Action.HELP, say(snapshot.looks.language, "button.back"), on=True)
+        return (*front, *_at_the_gun(snapshot, snapshot.view, layout))
+    return (*front, *_bottom(snapshot, layout), *_column(snapshot, layout))
 
 
 def _tabs(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
-    looks = snapshot.looks
-    language = looks.language
-    named = [(Action(name), say(language, f"scene.{name}"), name == snapshot.scene) for name in snapshot.scenes]
-    named += [
-        (Action.LANGUAGE, say(language, "language.name"), False),
-        (Action.FONT, say(language, "button.font", step=looks.font + 1), False),
-        (Action.CONTRAST, say(language, f"button.contrast_{looks.contrast}"), False),
-        (Action.UNITS, say(language, f"button.units_{looks.units}"), False),
-        (Action.HELP, say(language, "button.help"), False),
-    ]
-    widths = (2.0,) * len(snapshot.scenes) + (1.0, 1.0, 1.2, 1.2, 0.8)
-    rects = layout.row(layout.top, widths)
-    return tuple(Button(rect, action, label, on) for rect, (action, label, on) in zip(rects, named, strict=True))
+    language = snapshot.looks.language
+    return tuple(
+        Button(rect, Action(name), say(language, f"scene.{name}"), name == snapshot.scene)
+        for rect, name in zip(layout.row(layout.top, (1.0,) * len(snapshot.scenes)), snapshot.scenes, strict=True)
+    )
+
+
+def _tools(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
+    """Return the languages, each by its own name, the page of cautions and that of everything else."""
+    language = snapshot.looks.language
+    *words, cautions, menu = layout.row(layout.tools, (1.0,) * len(languages()) + (1.1, 0.8))
+    return (
+        *_languages(snapshot, tuple(words)),
+        Button(cautions, Action.CAUTIONS, say(language, "button.cautions")),
+        Button(menu, Action.MENU, say(language, "button.menu")),
+    )
+
+
+def _languages(snapshot: Snapshot, rects: tuple[Rect, ...]) -> tuple[Button, ...]:
+    return tuple(
+        Button(rect, Action.LANGUAGE, say(name, "language.name"), name == snapshot.looks.language, name)
+        for rect, name in zip(rects, languages(), strict=True)
+    )
 
 
 def _bottom(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
@@ -82,14 +81,17 @@ def _bottom(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
 
 
 def words_rect(snapshot: Snapshot, layout: Layout) -> Rect:
-    """Return where the caption stands: beside the trigger, where there is one."""
-    if isinstance(snapshot.view, BladesView) and not snapshot.view.settings:
+    """Return where the caption stands: beside the trigger, where there is one on its side."""
+    beside = isinstance(snapshot.view, BladesView) and not snapshot.view.settings and layout.front == "full"
+    if beside and not layout.upright:
         return layout.caption._replace(w=trigger(layout).x - 6 * layout.unit - layout.caption.x)
     return layout.caption
 
 
 def trigger(layout: Layout) -> Rect:
-    """Return where the trigger stands, as high as caption and buttons together."""
+    """Return where the trigger stands: beside caption and buttons, or over the buttons of an upright window."""
+    if layout.upright:
+        return layout.panel._replace(h=layout.panel.h - layout.bottom.h - 6 * layout.unit)
     wide = TRIGGER * layout.unit * (0.6 + 0.4 * layout.font)
     top = layout.caption.y
     return Rect(layout.caption.right - wide, top, wide, layout.bottom.bottom - top)
@@ -100,12 +102,11 @@ def _at_the_gun(snapshot: Snapshot, view: BladesView, layout: Layout) -> tuple[W
     language = snapshot.looks.language
     shown = {each.name: each for each in snapshot.sliders}
     if view.settings:
-        *dials, back = layout.row(layout.bottom, (1.2,) * len(GUN_DIALS) + (1.0,))
+        *dials, back = _dial_places(layout)
         sliders = (_slider(rect, shown[name], snapshot) for rect, name in zip(dials, GUN_DIALS, strict=True))
         return (*sliders, Button(back, Action.SETTINGS, say(language, "button.settings_back"), on=True))
     fire = trigger(layout)
-    row = layout.bottom._replace(w=fire.x - 6 * layout.unit - layout.bottom.x)
-    gear, again, speed, change = layout.row(row, (1.5, 1.1, 1.6, 1.1))
+    gear, again, speed, change = _gun_places(fire, layout)
     timed = snapshot.gear != "none"
     return (
         Button(fire, Action.FIRE, say(language, "button.fire"), on=view.trigger),
@@ -116,8 +117,23 @@ def _at_the_gun(snapshot: Snapshot, view: BladesView, layout: Layout) -> tuple[W
     )
 
 
+def _dial_places(layout: Layout) -> tuple[Rect, ...]:
+    if not layout.upright:
+        return layout.row(layout.bottom, (1.2,) * len(GUN_DIALS) + (1.0,))
+    rows = layout.column(layout.panel, (-1.0, -1.0))
+    return (*(rect for row in rows for rect in layout.row(row, (1.0, 1.0))), layout.bottom)
+
+
+def _gun_places(fire: Rect, layout: Layout) -> tuple[Rect, ...]:
+    if not layout.upright:
+        row = layout.bottom._replace(w=fire.x - 6 * layout.unit - layout.bottom.x)
+        return layout.row(row, (1.5, 1.1, 1.6, 1.1))
+    upper = layout.bottom._replace(y=layout.panel.bottom - layout.bottom.h)
+    return (*layout.row(upper, (1.5, 1.1)), *layout.row(layout.bottom, (1.5, 1.1)))
+
+
 def column(snapshot: Snapshot, layout: Layout) -> Rect:
-    """Return the column that holds the sliders of the scene."""
+    """Return where the sliders of the scene stand."""
     if snapshot.scene == "blades":
         return layout.bottom
     return layout.beside(MIDDLE)[1]
@@ -128,11 +144,16 @@ def _column(snapshot: Snapshot, layout: Layout) -> tuple[Widget, ...]:
     within = column(snapshot, layout)
     sliders = [view for view in snapshot.sliders if not (snapshot.scene == "turning" and view.name == "pace")]
     stick: tuple[Widget, ...] = ()
-    if isinstance(snapshot.view, TurningView):
+    if isinstance(snapshot.view, TurningView) and layout.upright:
+        low = layout.column(within, (30.0 * layout.font, -1.0))[1]
+        room, beside = layout.row(low, (1.0, 2.0))
+        rects = list(layout.column(beside, (-1.0,) * len(sliders)))
+        stick = (_stick(room, snapshot, snapshot.view),)
+    elif isinstance(snapshot.view, TurningView):
         _, room, *rects = layout.column(within, (30.0 * layout.font, -1.0, *(tall,) * len(sliders)))
         stick = (_stick(room, snapshot, snapshot.view),)
     else:
-        rects = list(layout.column(within, (*(tall,) * len(sliders), -1.0)))
+        rects = list(layout.column(within, (*(-1.0 if layout.upright else tall,) * len(sliders), -1.0)))
     return (*stick, *(_slider(rect, view, snapshot) for rect, view in zip(rects, sliders, strict=False)))
 
 

@@ -23,7 +23,7 @@ TOUCHES = frozenset(
 
 def tell(show: Show, event: pygame.event.Event) -> None:
     """Pass one event on."""
-    if event.type in TOUCHES:
+    if event.type in TOUCHES and not getattr(event, "touch", False):
         show.touched()
     way = _WAYS.get(event.type)
     if way is not None:

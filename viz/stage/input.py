@@ -12,7 +12,6 @@ from viz.stage.widgets import Button, Slider, Stick
 if TYPE_CHECKING:
     from viz.stage.layout import Layout
     from viz.stage.session import Session
-    from viz.stage.snapshot import Snapshot
     from viz.stage.widgets import Widget
 
 KEY_REACH = 0.6
@@ -33,26 +32,27 @@ class Hands:
         self._axes = {"roll": 0.0, "pitch": 0.0, "yaw": 0.0}
 
     def _layout(self) -> Layout:
-        return layout(*self.size, self.session.looks.font_scale)
+        return layout(*self.size, self.session.looks.font_scale, self.session.front)
 
-    def _touchable(self, snapshot: Snapshot | None = None) -> tuple[Widget, ...]:
-        return widgets(snapshot or self.session.snapshot(), self._layout())
+    def _touchable(self) -> tuple[Widget, ...]:
+        return widgets(self.session.snapshot(), self._layout())
 
     def touch(self, pointer: int, x: float, y: float) -> None:
         """Put a finger, or the mouse button, down at a point [px]."""
         if len(self._dragged) >= MOST_POINTERS:
             return
-        for widget in self._touchable():
-            if widget.rect.holds(x, y):
-                self._take(pointer, widget, x, y)
-                return
+        found = next((widget for widget in self._touchable() if widget.rect.holds(x, y)), None)
+        if self.session.attract:
+            self.session.wake(found.choice if isinstance(found, Button) else "")
+        elif found is not None:
+            self._take(pointer, found, x, y)
 
     def _take(self, pointer: int, widget: Widget, x: float, y: float) -> None:
         if isinstance(widget, Button) and widget.action is Action.FIRE:
             self._dragged[pointer] = ("trigger", "")
             self._pull()
         elif isinstance(widget, Button):
-            self.session.act(widget.action)
+            self.session.act(widget.action, widget.choice)
         else:
             self._dragged[pointer] = ("stick", "") if isinstance(widget, Stick) else ("slider", widget.name)
             self.drag(pointer, x, y)
@@ -92,6 +92,9 @@ class Hands:
         self._down.add(name)
         if self.session.kiosk and self._down >= KIOSK_CHORD:
             self.session.finished = True
+        if self.session.attract:
+            self.session.wake()
+            return
         key = key_called(name)
         if key is None:
             return
@@ -115,13 +118,14 @@ class Hands:
     def _use_focused(self, action: Action) -> None:
         session, touchable = self.session, self._touchable()
         if session.overlay and action is Action.PRESS:
-            session.act(touchable[0].action)  # type: ignore[union-attr]
+            pressed = touchable[session.focus if session.focus < len(touchable) else -1]
+            session.act(pressed.action)  # type: ignore[union-attr]
         elif 0 <= session.focus < len(touchable):
             widget = touchable[session.focus]
             if isinstance(widget, Button) and widget.action is Action.FIRE and action is Action.PRESS:
                 self._pull()
             elif isinstance(widget, Button) and action is Action.PRESS:
-                session.act(widget.action)
+                session.act(widget.action, widget.choice)
             elif isinstance(widget, Slider) and action is not Action.PRESS:
                 self._nudge(widget, 1.0 if action is Action.MORE else -1.0)
 
@@ -156,8 +160,8 @@ class Hands:
 
     def pad_button(self, button: int) -> None:
         """Press a button of a gamepad."""
-        if self.session.overlay == "caution":
-            self.session.act(Action.LEAVE)
+        if self.session.attract:
+            self.session.wake()
         elif button in PAD_BUTTONS:
             self._act(PAD_BUTTONS[button])
 
@@ -165,6 +169,8 @@ class Hands:
         """Move an axis of a gamepad, −1..1; near the middle it rests."""
         control = PAD_AXES.get(axis)
         value = 0.0 if abs(value) < PAD_DEAD_SHARE else value
+        if control and value and self.session.attract:
+            self.session.wake()
         if control and self._axes[control] != value:
             self._axes[control] = value
             self._steer()

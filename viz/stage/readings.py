@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.units.convert import ms, rpm
+from sim.units.convert import km_per_h, ms, rpm
 from sim.units.quantities import quantity, shown
 from sim.units.text import amount
-from viz.stage.words import say
+from viz.stage.words import THIN, decimal, say
 
 if TYPE_CHECKING:
     from viz.stage.snapshot import Looks, SliderView
@@ -22,7 +22,7 @@ def slider(view: SliderView, looks: Looks) -> str:
     if view.name in {"rudder", "throttle"}:
         return _share(view, looks.language)
     if view.name == "pace":
-        return pace(view.value, looks.language) if view.value == 1.0 else f"1 : {1.0 / view.value:g}"
+        return pace(view.value, looks.language, short=True)
     if view.name == "blades":
         return f"{view.value:.0f}"
     if view.name.endswith("rad_s"):
@@ -40,9 +40,11 @@ def _share(view: SliderView, language: str) -> str:
     return say(language, f"value.{signs[percent > 0]}", share=abs(percent))
 
 
-def pace(value: float, language: str) -> str:
-    """Return how fast the stage runs: real time, or slowed 1 : 100."""
-    return say(language, "pace.real") if value == 1.0 else say(language, "pace.slow", factor=f"{1.0 / value:g}")
+def pace(value: float, language: str, *, short: bool = False) -> str:
+    """Return how fast the stage runs: real time, or slowed 1 : 100, the ratio alone where `short`."""
+    if value == 1.0:
+        return say(language, "pace.real")
+    return say(language, "pace.ratio" if short else "pace.slow", factor=f"{1.0 / value:g}")
 
 
 def height(value_m: float, looks: Looks) -> str:
@@ -52,7 +54,9 @@ def height(value_m: float, looks: Looks) -> str:
 
 
 def speed(value_m_s: float, looks: Looks) -> str:
-    """Return an airspeed, to the mile an hour or metre a second."""
+    """Return an airspeed, to the mile or kilometre an hour."""
+    if looks.units == "si":
+        return say(looks.language, "value.km_h", number=f"{km_per_h(value_m_s):.0f}")
     unit, factor = shown("speed_m_s", looks.units)
     return f"{value_m_s * factor:.0f} {unit}"
 
@@ -65,10 +69,10 @@ def heading(value_rad: float) -> str:
 
 def couple(value_n_m: float, looks: Looks) -> str:
     """Return the size of a couple, to two digits."""
-    return amount("couple_n_m", abs(value_n_m), looks.units, digits=2)
+    return decimal(amount("couple_n_m", abs(value_n_m), looks.units, digits=2), looks.language)
 
 
 def wheels(value_kg_m2_s: float) -> str:
     """Return how many wheels of a bicycle on its way spin as much, to two digits from ten on."""
     count = abs(value_kg_m2_s) / BICYCLE_WHEEL_KG_M2_S
-    return f"{float(f'{count:.2g}'):,.0f}"
+    return f"{float(f'{count:.2g}'):,.0f}".replace(",", THIN)

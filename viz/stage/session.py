@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING
 
 from viz.stage.actions import Action
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from sim.live.scene_data import Stage
+    from viz.stage.layout import Front
     from viz.stage.worlds.world import World
 
 EXCHANGES = frozenset(
@@ -26,6 +28,8 @@ EXCHANGES = frozenset(
         Action.BLADES,
         Action.NEXT_SCENE,
         Action.HELP,
+        Action.CAUTIONS,
+        Action.MENU,
         Action.CONTRAST,
         Action.FONT,
         Action.LANGUAGE,
@@ -40,6 +44,8 @@ EXCHANGES = frozenset(
     }
 )
 """Actions that exchange much of the picture at once: rationed, see `viz.stage.flashes`."""
+PAGES = {Action.HELP: "help", Action.CAUTIONS: "caution", Action.MENU: "menu"}
+"""Action -> page that it opens over the scene, and closes."""
 
 
 class Session:
@@ -55,8 +61,9 @@ class Session:
         if self.blades:
             self._worlds["blades"] = self.blades
         self._start_looks = looks or Looks()
-        self.scene = scene
-        self.overlay = "caution"
+        self.scene = self._start_scene = scene
+        self.overlay = ""
+        self.buttons = True
         self.attract = self.kiosk = self.finished = self.fullscreen = False
         self.now_s = 0.0
         self._stepped = False
@@ -67,6 +74,11 @@ class Session:
     def scenes(self) -> tuple[SceneName, ...]:
         """The scenes that there are, in the order of their tabs."""
         return tuple(self._worlds)
+
+    @property
+    def front(self) -> Front:
+        """What stands about the picture."""
+        return "attract" if self.attract else "full" if self.buttons else "bare"
 
     @property
     def world(self) -> World:
@@ -81,9 +93,20 @@ class Session:
         self.paused = False
         self.focus = -1
 
-    def act(self, action: Action) -> None:
+    def wake(self, language: str = "") -> None:
+        """End the attract loop: a visitor is there, who may have touched a language."""
+        self.attract = False
+        self.restart()
+        self.show(self._start_scene)
+        if language:
+            self._look(language=language)
+
+    def act(self, action: Action, choice: str = "") -> None:
         """Do what was asked for; an exchange that comes too soon after another one is let pass."""
         if action in EXCHANGES and not self._exchange.grant(self.now_s):
+            return
+        if choice:
+            self._look(language=choice)
             return
         if action in SCENES:
             self.show(action.value)  # type: ignore[arg-type]
@@ -103,8 +126,8 @@ class Session:
             Action.LANGUAGE: lambda: self._look(language=self._next(languages(), self.looks.language)),
             Action.FONT: lambda: self._look(font=(self.looks.font + 1) % len(FONT_SCALES)),
             Action.CONTRAST: lambda: self._look(contrast=self._next(("normal", "high"), self.looks.contrast)),
-            Action.UNITS: lambda: self._look(units=self._next(("us", "si"), self.looks.units)),
-            Action.HELP: lambda: setattr(self, "overlay", "" if self.overlay == "help" else "help"),
+            Action.UNITS: lambda: self._look(chosen_units=self._next(("us", "si"), self.looks.units)),
+            **{action: partial(self._page, name) for action, name in PAGES.items()},
             Action.FULLSCREEN: self._fullscreen,
             Action.LEAVE: self._leave,
         }
@@ -148,6 +171,11 @@ class Session:
             self._stepped = True
             self.world.step()
 
+    def _page(self, name: str) -> None:
+        """Open a page over the scene, or close it."""
+        self.overlay = "" if self.overlay == name else name
+        self.focus = -1
+
     def _fullscreen(self) -> None:
         if not self.kiosk:
             self.fullscreen = not self.fullscreen
@@ -163,7 +191,7 @@ class Session:
         self.now_s += elapsed_s
         self._stepped = False
         self.world.follow(elapsed_s)
-        if not self.paused and self.overlay != "caution":
+        if not self.paused and not self.overlay:
             self.world.advance(elapsed_s)
 
     def snapshot(self) -> Snapshot:
@@ -173,8 +201,9 @@ class Session:
             scenes=self.scenes,
             overlay=self.overlay,  # type: ignore[arg-type]
             paused=self.paused,
-            attract=self.attract,
+            front=self.front,
             kiosk=self.kiosk,
+            now_s=self.now_s,
             pace=self.world.shown_pace,
             looks=self.looks,
             caption=self.world.caption(),

@@ -33,7 +33,7 @@ class Setting:
     script: str = ""
     seed: int = 1
     kiosk: bool = False
-    caution: bool = True
+    buttons: bool = True
 
 
 class Show:
@@ -54,8 +54,7 @@ class Show:
         self.painter = Painter()
         self._painted: tuple[object, ...] = ()
         self.kiosk = Kiosk(self.session) if setting.kiosk else None
-        if not setting.caution:
-            self.session.overlay = ""
+        self.session.buttons = setting.buttons
         if setting.script:
             self.session.turning.perform(setting.script)
 
@@ -80,7 +79,7 @@ class Show:
         looks = snapshot.looks
         self.painter.contrast, self.painter.letters = looks.contrast, looks.font_scale
         now = (id(surface), *kind(snapshot, self.size))
-        parts = layout(*self.size, looks.font_scale)
+        parts = layout(*self.size, looks.font_scale, snapshot.front)
         shapes = draw(snapshot, parts, self._stage.figure, self.size, fresh=now != self._painted)
         self.painter.paint(surface, shapes)
         self._painted = now

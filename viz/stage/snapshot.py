@@ -5,11 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
+from viz.stage.words import own_units
+
 if TYPE_CHECKING:
     from sim.live.engine import EnginePicture
     from sim.live.gun import Round
     from sim.synchronizer.timed_gun import TimedGun
     from viz.sheets.format import Units
+    from viz.stage.layout import Front
     from viz.stage.palette import Contrast
 
 SceneName = Literal["turning", "engine", "blades"]
@@ -20,12 +23,17 @@ Quaternion = tuple[float, float, float, float]
 
 @dataclass(frozen=True, slots=True)
 class Looks:
-    """How a visitor wants to see it: language, contrast, size of letters and units."""
+    """How a visitor wants to see it: language, contrast, size of letters, and units if they were chosen."""
 
     language: str = "english"
     contrast: Contrast = "normal"
     font: int = 0
-    units: Units = "us"
+    chosen_units: Units | None = None
+
+    @property
+    def units(self) -> Units:
+        """Units of readings: those chosen, or those of the language."""
+        return self.chosen_units or own_units(self.language)
 
     @property
     def font_scale(self) -> float:
@@ -153,14 +161,18 @@ class BladesView:
 
 @dataclass(frozen=True, slots=True)
 class Snapshot:
-    """Everything the scenes need for one frame; `view` belongs to `scene`, which is on, of the `scenes` there are."""
+    """Everything the scenes need for one frame, `now_s` after the start.
+
+    `view` belongs to `scene`, which is on, of the `scenes` there are.
+    """
 
     scene: SceneName
     scenes: tuple[SceneName, ...]
-    overlay: Literal["", "help", "caution"]
+    overlay: Literal["", "help", "caution", "menu"]
     paused: bool
-    attract: bool
+    front: Front
     kiosk: bool
+    now_s: float
     pace: float
     looks: Looks
     caption: Caption

@@ -11,13 +11,20 @@ if TYPE_CHECKING:
     from viz.stage.shapes import Point
 
 
+LETTERS = 16.0
+"""Letters of a button, in units."""
+LETTERS_HIGH, LETTERS_MOST = 56.0, 1.8
+"""Height of a button in units from which its letters grow with it, and how many times as large they get."""
+
+
 class Button(NamedTuple):
-    """Something to press: does one action."""
+    """Something to press: does one action, or chooses one of several things."""
 
     rect: Rect
     action: Action
     label: str
     on: bool = False
+    choice: str = ""
 
 
 class Slider(NamedTuple):
@@ -76,7 +83,7 @@ def still(widget: Widget, unit: float, focused: bool) -> tuple[Shape, ...]:
         return (
             Block(widget.rect, "button_on" if widget.on else "button"),
             Block(widget.rect, "panel_edge", rim=unit),
-            Text(widget.rect.inset(3 * unit), widget.label, size=16 * unit, align="center", bold=widget.on),
+            _label(widget, unit),
             *frame,
         )
     if isinstance(widget, Stick):
@@ -97,6 +104,12 @@ def still(widget: Widget, unit: float, focused: bool) -> tuple[Shape, ...]:
             *frame,
         )
     return frame
+
+
+def _label(button: Button, unit: float) -> Text:
+    """Return what stands on a button, in larger letters on a larger one."""
+    letters = LETTERS * unit * min(max(button.rect.h / (LETTERS_HIGH * unit), 1.0), LETTERS_MOST)
+    return Text(button.rect.inset(3 * unit), button.label, "ink", letters, "center", bold=button.on)
 
 
 def moving(widget: Widget, unit: float) -> tuple[Shape, ...]:

@@ -72,12 +72,10 @@ def stage():
 
 @pytest.fixture
 def session(stage):
-    """Return a session in which the caution page has been read."""
+    """Return a session in its first scene."""
     from viz.stage.session import Session
 
-    session = Session(stage)
-    session.overlay = ""
-    return session
+    return Session(stage)
 
 
 @pytest.fixture

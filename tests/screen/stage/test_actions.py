@@ -1,6 +1,7 @@
 """One table of keys: none does two things, all can be done without a mouse, and the help page is that table."""
 
 from viz.stage.actions import HELD, KEYS, KIOSK_CHORD, PAD_BUTTONS, SAME_KEYS, Action, key_called, key_for
+from viz.stage.layout import layout
 from viz.stage.scenes.pages import key_name, keys_page
 from viz.stage.shapes import texts
 from viz.stage.words import languages, say
@@ -36,7 +37,7 @@ def test_the_chord_is_no_key_alone():
 
 def test_the_help_page_is_the_table():
     for language in languages():
-        shown = [text.text for text in texts([keys_page(language, (1280, 720), 1.0)])]
+        shown = [text.text for text in texts([keys_page(language, layout(1280, 720, 1.0), (1280, 720))])]
         for key in KEYS:
             assert key_name(language, key.name) in shown
             assert any(text.startswith(say(language, f"action.{key.action.value}")) for text in shown)

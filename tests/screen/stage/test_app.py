@@ -82,7 +82,7 @@ class Outside:
 
     def at(self, kind, pick=lambda widget: True):
         session = self.window.show.session
-        parts = layout(*self.window.show.size, session.looks.font_scale)
+        parts = layout(*self.window.show.size, session.looks.font_scale, session.front)
         found = widgets(session.snapshot(), parts)
         return next(widget for widget in found if isinstance(widget, kind) and pick(widget))
 
@@ -116,11 +116,14 @@ def close(one, other):
     return np.abs(np.asarray(one, dtype=int) - np.asarray(other, dtype=int)).max() <= 2
 
 
-def test_the_caution_is_on_the_screen_and_return_goes_on(outside):
+def test_the_cautions_are_a_page_behind_a_button(outside):
     session = outside.window.show.session
+    outside.click(*outside.at(Button, lambda widget: widget.action.value == "cautions").rect.center)
+    assert session.overlay == "caution"
     button = outside.at(Button)
     x, y = round(button.rect.x + 5), round(button.rect.y + 5)
     assert close(outside.look()[y, x], colour("button_on", "normal"))
+    outside.wait(30)
     outside.do("key", "Return")
     assert session.overlay == ""
     assert not close(outside.look()[y, x], colour("button_on", "normal"))
@@ -128,8 +131,6 @@ def test_the_caution_is_on_the_screen_and_return_goes_on(outside):
 
 def test_keys_change_the_scene_and_the_screen_shows_it(outside):
     session = outside.window.show.session
-    outside.do("key", "Return")
-    outside.wait(30)
     for key, scene in (("3", "blades"), ("2", "engine"), ("1", "turning")):
         outside.do("key", key)
         outside.wait(30)
@@ -141,8 +142,6 @@ def test_keys_change_the_scene_and_the_screen_shows_it(outside):
 
 def test_a_slider_is_dragged_and_its_knob_stands_where_the_session_says(outside):
     session = outside.window.show.session
-    outside.do("key", "Return")
-    outside.wait(30)
     outside.do("key", "2")
     slider = outside.at(Slider)
     y = round(slider.groove.center[1])
@@ -160,7 +159,6 @@ def test_a_slider_is_dragged_and_its_knob_stands_where_the_session_says(outside)
 
 def test_the_stick_is_dragged_and_both_airplanes_follow(outside):
     session = outside.window.show.session
-    outside.do("key", "Return")
     stick = outside.at(Stick)
     x, y = map(round, stick.rect.center)
     before = outside.look().copy()
@@ -182,8 +180,6 @@ def test_the_screen_is_what_the_session_says_pixel_for_pixel(outside, stage):
     from viz.stage.painter import Painter
     from viz.stage.scenes.scene import draw
 
-    outside.do("key", "Return")
-    outside.wait(30)
     outside.do("key", "space")
     snapshot = outside.window.show.session.snapshot()
     assert snapshot.paused
@@ -193,8 +189,6 @@ def test_the_screen_is_what_the_session_says_pixel_for_pixel(outside, stage):
 
 
 def test_the_window_can_be_resized_and_the_buttons_follow(outside):
-    outside.do("key", "Return")
-    outside.wait(30)
     outside.do("windowsize", outside.number(), 1000, 600)
     outside.wait(20)
     assert outside.window.show.size == (1000, 600)
@@ -203,8 +197,6 @@ def test_the_window_can_be_resized_and_the_buttons_follow(outside):
 
 
 def test_escape_leaves_the_desk(outside):
-    outside.do("key", "Return")
-    outside.wait(30)
     outside.do("key", "Escape")
     assert outside.window.show.session.finished
 

@@ -49,7 +49,7 @@ def test_the_meter_counts_a_lamp_at_four_a_second_and_passes_one_at_three(flash_
 @pytest.mark.parametrize(("scene", "pace"), CASES)
 def test_no_scene_flashes_at_any_pace(stage, flash_meter, counted_area, scene, pace, contrast):
     script = "turn-right" if scene == "turning" else ""
-    show = Show(stage, Setting(Looks(contrast=contrast), scene, script, caution=False), SIZE)
+    show = Show(stage, Setting(Looks(contrast=contrast), scene, script, buttons=True), SIZE)
     show.session.world.pace.place = pace
     assert measured(flash_meter, show, round(LENGTH_S * RATE_HZ)).worst < counted_area
 

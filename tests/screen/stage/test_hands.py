@@ -138,7 +138,7 @@ def test_return_presses_the_button_in_focus_or_the_one_of_a_page(session, hands)
     )
     hands.press("return")
     assert session.paused
-    session.overlay = "caution"
+    session.overlay, session.focus = "caution", -1
     hands.press("return")
     assert session.overlay == ""
 

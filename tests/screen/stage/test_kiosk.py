@@ -1,18 +1,25 @@
-"""A stand: caution first, attract loop, back to the start when the visitor has gone, no way out but the chord."""
+"""A stand: the attract loop, which any touch ends and which comes back, and no way out but the chord."""
 
 import pytest
+from stage_shapes import flat, shapes
 
 from viz.stage.actions import KEYS, KIOSK_CHORD, Action, Key
+from viz.stage.controls import widgets
 from viz.stage.input import Hands
-from viz.stage.kiosk import CAUTION_S, IDLE_S, SCENE_S, Kiosk
+from viz.stage.kiosk import IDLE_S, SCENE_S, Kiosk
+from viz.stage.layout import layout
 from viz.stage.session import Session
+from viz.stage.shapes import Text
 from viz.stage.snapshot import SCENES
+from viz.stage.words import captions, languages, say
+
+SIZE = (1280, 720)
 
 
 @pytest.fixture
 def stand(stage):
     session = Session(stage)
-    return session, Kiosk(session), Hands(session, (1280, 720))
+    return session, Kiosk(session), Hands(session, SIZE)
 
 
 def wait(stand, seconds, rate_hz=10):
@@ -22,31 +29,80 @@ def wait(stand, seconds, rate_hz=10):
         session.tick(1.0 / rate_hz)
 
 
-def test_the_caution_is_first_and_the_attract_loop_follows(stand):
+def said(session, stage):
+    return [shape.text for shape in flat(shapes(session, stage, SIZE)) if isinstance(shape, Text)]
+
+
+def test_a_stand_begins_with_a_title_and_a_gesture_in_the_language_that_is_on(stand, stage):
     session = stand[0]
-    assert session.overlay == "caution"
-    wait(stand, CAUTION_S + 0.5)
     assert session.attract
-    assert session.overlay == ""
-
-
-def test_the_attract_loop_shows_every_scene_and_a_maneuver(stand):
-    session = stand[0]
-    wait(stand, CAUTION_S + 1.0)
-    shown = []
-    for _ in range(3):
-        shown.append(session.scene)
+    for _ in range(9):
+        language, scene = session.looks.language, session.scene
+        assert {say(language, f"attract.{scene}"), say(language, "attract.touch")} <= set(said(session, stage))
         wait(stand, SCENE_S)
-    assert shown == list(SCENES)
-    assert session.turning.script
 
 
-def test_a_touch_ends_the_attract_loop_at_the_caution(stand):
-    session, kiosk, _ = stand
-    wait(stand, CAUTION_S + 5.0)
+def test_the_attract_loop_shows_every_scene_in_every_language_and_a_maneuver(stand):
+    session = stand[0]
+    shown = []
+    for _ in range(len(SCENES) * len(languages())):
+        shown.append((session.scene, session.looks.language))
+        if session.scene == "turning":
+            assert session.turning.script
+        wait(stand, SCENE_S)
+    assert [scene for scene, _ in shown[:3]] == list(SCENES)
+    assert len(set(shown)) == len(shown)
+
+
+def test_a_touch_beside_everything_ends_the_attract_loop_in_the_language_of_the_start(stand):
+    session, kiosk, hands = stand
+    wait(stand, SCENE_S + 5.0)
+    assert session.looks.language != "english"
     kiosk.touched()
-    assert session.overlay == "caution"
+    hands.touch(1, 640.0, 300.0)
     assert not session.attract
+    assert (session.scene, session.overlay, session.looks.language) == ("turning", "", "english")
+
+
+@pytest.mark.parametrize("language", languages())
+def test_a_language_that_is_touched_ends_the_attract_loop_in_it(stand, language):
+    session, kiosk, hands = stand
+    wait(stand, 5.0)
+    at = layout(*SIZE, 1.0, session.front)
+    button = next(one for one in widgets(session.snapshot(), at) if one.choice == language)
+    assert button.label == captions(language)["language.name"]
+    kiosk.touched()
+    hands.touch(1, *button.rect.center)
+    assert not session.attract
+    assert session.looks.language == language
+
+
+@pytest.mark.parametrize("wake", [lambda hands: hands.press("space"), lambda hands: hands.pad_button(0)])
+def test_what_ends_the_attract_loop_does_nothing_else(stand, wake):
+    session, kiosk, hands = stand
+    wait(stand, 5.0)
+    kiosk.touched()
+    wake(hands)
+    assert not session.attract
+    assert not session.paused
+
+
+def test_a_mouse_that_shakes_neither_ends_nor_holds_up_the_attract_loop(stand):
+    session, kiosk, _ = stand
+    for _ in range(round(SCENE_S) + 2):
+        wait(stand, 1.0)
+        kiosk.touched()
+    assert session.attract
+    assert session.scene == SCENES[1]
+
+
+def test_no_chord_is_told_on_the_screen(stand, stage):
+    session = stand[0]
+    wait(stand, 1.0)
+    session.wake()
+    for overlay in ("", "menu", "help", "caution"):
+        session.overlay = overlay
+        assert not [text for text in said(session, stage) if "ctrl" in text.lower() or "strg" in text.lower()]
 
 
 def test_a_visitor_who_has_gone_leaves_no_trace(stand):
@@ -60,7 +116,7 @@ def test_a_visitor_who_has_gone_leaves_no_trace(stand):
     session.blades.set("spin_rad_s", 1.0)
     assert session.looks.contrast == "high"
     wait(stand, IDLE_S + 1.0)
-    assert session.overlay == "caution"
+    assert session.attract
     assert session.looks.contrast == "normal"
     assert not session.paused
     dial = session.blades.dials["spin_rad_s"]
@@ -74,7 +130,7 @@ def test_a_visitor_who_stays_is_not_sent_away(stand):
     for _ in range(3):
         wait(stand, IDLE_S / 2)
         kiosk.touched()
-    assert session.overlay == ""
+    assert not session.attract
 
 
 @pytest.mark.parametrize("key", KEYS, ids=lambda key: key.name if isinstance(key, Key) else key)

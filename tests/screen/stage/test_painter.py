@@ -85,25 +85,9 @@ def test_all_words_fit_their_boxes(stage, language, font):
     """Nothing is set under the least size of letters, at the smallest window, in any language."""
     small = []
     for scene, overlay in [*((scene, "") for scene in SCENES), ("turning", "help"), ("turning", "caution")]:
-        show = Show(stage, Setting(Looks(language, "normal", font), scene, caution=False), (960, 540))
+        show = Show(stage, Setting(Looks(language, "normal", font), scene, buttons=True), (960, 540))
         show.session.overlay = overlay
         show.session.kiosk = True
         show.paint(pygame.Surface((960, 540), depth=32))
         small += show.painter.lettering.small
     assert small == []
-
-
-@pytest.mark.parametrize("language", languages())
-def test_all_captions_fit_at_the_smallest_window(stage, language):
-    from viz.stage.layout import layout
-    from viz.stage.words import captions, say
-
-    painter, surface = Painter(letters=1.5), pygame.Surface((960, 540), depth=32)
-    band = layout(960, 540, 1.5).caption
-    box = Rect(0, 0, band.w - 190 * 0.75 * 1.25, band.h).inset(6 * 0.75)
-    fill = {"cause": say(language, "cause.nose_right"), "effect": say(language, "effect.nose_right")}
-    for key in captions("english"):
-        if key.startswith("caption."):
-            text = say(language, key, ratio="11.8", lead="145°", **fill)
-            painter.paint(surface, [Text(box, text, "ink", 20 * 0.75)])
-    assert painter.lettering.small == []

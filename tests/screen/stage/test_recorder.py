@@ -11,7 +11,7 @@ from viz.stage.recorder import frames, record, snapshot
 from viz.stage.show import Setting
 
 SIZE = (960, 540)
-SETTING = Setting(scene="blades", seed=3, caution=False)
+SETTING = Setting(scene="blades", seed=3, buttons=True)
 
 
 def test_the_same_seed_is_the_same_frames(stage):

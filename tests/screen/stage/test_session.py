@@ -6,7 +6,7 @@ import pytest
 
 from viz.stage.actions import Action
 from viz.stage.flashes import EXCHANGE_S
-from viz.stage.session import EXCHANGES, Session
+from viz.stage.session import EXCHANGES, PAGES, Session
 from viz.stage.snapshot import SCENES, Looks
 from viz.stage.worlds.world import STEP_S
 
@@ -16,13 +16,16 @@ def later(session, seconds, rate_hz=60):
         session.tick(1.0 / rate_hz)
 
 
-def test_the_caution_comes_first_and_nothing_moves_behind_it(stage):
-    session = Session(stage)
+@pytest.mark.parametrize("action", PAGES)
+def test_a_page_is_opened_and_closed_and_nothing_moves_behind_it(session, action):
+    later(session, 1.0)
+    assert session.snapshot().overlay == ""
+    session.act(action)
     before = session.snapshot()
-    assert before.overlay == "caution"
+    assert before.overlay == PAGES[action]
     later(session, 1.0)
     assert session.snapshot().view == before.view
-    session.act(Action.LEAVE)
+    session.act(action)
     assert session.snapshot().overlay == ""
 
 

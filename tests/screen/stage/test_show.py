@@ -53,7 +53,7 @@ def test_at_a_desk_a_failure_is_not_hidden(stage):
 def test_a_frame_over_the_last_one_is_the_frame_on_a_fresh_ground(stage):
     """Drawing over the frame before leaves nothing of it behind."""
     for scene in ("turning", "engine", "blades"):
-        show, again = (Show(stage, Setting(scene=scene, caution=False), SIZE) for _ in range(2))
+        show, again = (Show(stage, Setting(scene=scene, buttons=True), SIZE) for _ in range(2))
         over, fresh = surface(), surface()
         for _ in range(40):
             show.frame(over, 1.0 / 60.0)
@@ -67,8 +67,8 @@ def event(kind, **detail):
 
 
 def test_a_mouse_made_of_a_finger_is_not_counted_twice(stage):
-    show = Show(stage, Setting(caution=False), SIZE)
-    button = (40, SIZE[1] - 20)
+    show = Show(stage, Setting(buttons=True), SIZE)
+    button = (40, SIZE[1] - 40)
     tell(show, event(pygame.MOUSEBUTTONDOWN, button=1, pos=button, touch=True))
     assert not show.session.paused
     tell(show, event(pygame.MOUSEBUTTONDOWN, button=1, pos=button, touch=False))
@@ -76,13 +76,13 @@ def test_a_mouse_made_of_a_finger_is_not_counted_twice(stage):
 
 
 def test_fingers_come_as_shares_of_the_window(stage):
-    show = Show(stage, Setting(caution=False), SIZE)
-    tell(show, event(pygame.FINGERDOWN, finger_id=3, x=0.04, y=0.96))
+    show = Show(stage, Setting(buttons=True), SIZE)
+    tell(show, event(pygame.FINGERDOWN, finger_id=3, x=0.04, y=0.92))
     assert show.session.paused
 
 
 def test_right_buttons_and_unknown_events_do_nothing(stage):
-    show = Show(stage, Setting(caution=False), SIZE)
+    show = Show(stage, Setting(buttons=True), SIZE)
     tell(show, event(pygame.MOUSEBUTTONDOWN, button=3, pos=(40, SIZE[1] - 20)))
     tell(show, event(pygame.USEREVENT))
     assert not show.session.paused

@@ -13,7 +13,7 @@ from sim.model.model import model
 from viz.stage.actions import KEYS, OF_A_GUN, Action
 from viz.stage.controls import widgets
 from viz.stage.flashes import EXCHANGE_S
-from viz.stage.kiosk import CAUTION_S, SCENE_S, Kiosk
+from viz.stage.kiosk import SCENE_S, Kiosk
 from viz.stage.layout import layout
 from viz.stage.session import Session
 from viz.stage.shapes import Text
@@ -30,9 +30,7 @@ def unarmed(stage):
 
 @pytest.fixture
 def session(unarmed):
-    session = Session(unarmed)
-    session.overlay = ""
-    return session
+    return Session(unarmed)
 
 
 def act(session, *actions):
@@ -55,7 +53,6 @@ def test_there_are_tabs_for_two_scenes(session, stage):
         return [one.action for one in found if isinstance(one, Button) and one.action in Action._value2member_map_]
 
     armed = Session(stage)
-    armed.overlay = ""
     assert set(tabs(armed)) - set(tabs(session)) == {Action.BLADES}
 
 
@@ -70,7 +67,6 @@ def test_the_help_page_leaves_out_what_a_gun_alone_has_a_use_for(session, unarme
 def test_a_stand_shows_both_scenes_in_turn_and_every_maneuver(unarmed):
     session = Session(unarmed)
     kiosk = Kiosk(session)
-    kiosk.tick(CAUTION_S + 0.1)
     shown = []
     for _ in range(4):
         shown.append((session.scene, session.turning.script if session.scene == "turning" else ""))

@@ -5,7 +5,7 @@ import string
 import pytest
 
 from sim.live.flight import SCRIPTS
-from viz.commands.view import LANGUAGES, MANEUVERS
+from viz.commands.view import MANEUVERS, command
 from viz.stage import words
 from viz.stage.actions import Action
 from viz.stage.words import FALLBACK, captions, languages, say
@@ -24,7 +24,8 @@ def test_there_are_english_and_two_more():
 
 
 def test_the_command_offers_the_languages_and_maneuvers_there_are():
-    assert set(LANGUAGES) == set(languages())
+    offered = next(option.type for option in command.params if option.name == "language")
+    assert set(offered.choices) == set(languages())
     assert set(MANEUVERS) == set(SCRIPTS)
 
 

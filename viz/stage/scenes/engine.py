@@ -37,7 +37,9 @@ if TYPE_CHECKING:
 APART_M: Final = 1.32
 """Each nose stands so far from the middle. [m]"""
 WIDE_M: Final = 5.2
-"""What the picture is wide at the noses. [m]"""
+"""What the picture is wide at the noses, at least. [m]"""
+TALL_M: Final = 2.2
+"""What it is high there, at least: a low, wide window shows more at the sides. [m]"""
 ASIDE_RAD, ABOVE_RAD = 0.35, 0.13
 """From where each nose is seen: to the airplane's right, and from above. [rad]"""
 TURN: Final = about((0.0, 0.0, 1.0), math.pi + ASIDE_RAD)
@@ -112,7 +114,7 @@ def _corners(rect: Rect) -> tuple[Point, ...]:
 
 
 def _noses(sides: tuple[_Side, ...], free: Rect, figure: Figure, unit: float) -> list[Shape]:
-    camera = studio(free, above_rad=ABOVE_RAD, wide_m=WIDE_M)
+    camera = studio(free, above_rad=ABOVE_RAD, wide_m=max(WIDE_M, TALL_M * free.w / free.h))
     bare = _without_shadows(figure)
     shapes: list[Shape] = []
     for side in sides:

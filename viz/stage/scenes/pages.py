@@ -1,64 +1,76 @@
-"""The caution page, which comes first, and the help page, made from the one table of keys."""
+"""Pages laid over a scene: the cautions, the keys, made from the one table of them, and the menu's heading."""
 
 from __future__ import annotations
 
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from viz.stage.actions import KEYS, OF_A_GUN, PAD_BUTTONS, Key
-from viz.stage.layout import Layout, layout
+from viz.stage.page_controls import page_room
 from viz.stage.shapes import Block, Clip, Rect, Shape, Text
 from viz.stage.snapshot import SCENES, SceneName
 from viz.stage.words import FALLBACK, captions, say
 
+if TYPE_CHECKING:
+    from viz.stage.layout import Layout
+    from viz.stage.snapshot import Snapshot
+
 CAUTIONS = ("estimates", "history", "guard")
-NARROW = 3
-"""Columns of the help page."""
+
+
+def page(snapshot: Snapshot, layout: Layout, size: tuple[int, int]) -> Clip:
+    """Return the page that is open, without its buttons."""
+    language = snapshot.looks.language
+    if snapshot.overlay == "help":
+        return keys_page(language, layout, size, snapshot.scenes)
+    if snapshot.overlay == "caution":
+        return cautions(language, layout, size)
+    return menu(language, layout, size)
+
+
+def _titled(words: str, layout: Layout, size: tuple[int, int]) -> tuple[list[Shape], Rect]:
+    """Return the ground with a title, and the room below it."""
+    within = page_room(layout)
+    title, room = layout.column(within, (44 * layout.font, -1.0))
+    ground = Block(Rect(0, 0, *size), "back")
+    return [ground, Text(title, words, "caution", 28 * layout.unit, "center", bold=True)], room
 
 
 @lru_cache(maxsize=1)
-def caution(language: str, kiosk: bool, size: tuple[float, float], font: float) -> Clip:
-    """Return the page that is seen before anything else."""
-    window, at = Rect(0, 0, *size), _layout(size, font)
-    unit = at.unit
-    page = Rect(0.1 * window.w, 0.04 * window.h, 0.8 * window.w, at.bottom.y - 0.05 * window.h)
-    keys = CAUTIONS + (("chord",) if kiosk else ())
-    title, *rows = at.column(page, (44 * font, *(-1.0 if key != "chord" else -0.5 for key in keys)))
-    items: list[Shape] = [
-        Block(window, "back"),
-        Text(title, say(language, "overlay.caution_title"), "caution", 28 * unit, "center", bold=True),
-    ]
-    for row, key in zip(rows, keys, strict=True):
+def cautions(language: str, layout: Layout, size: tuple[int, int]) -> Clip:
+    """Return the page of what whoever builds, shows or flies something has to know."""
+    items, room = _titled(say(language, "overlay.caution_title"), layout, size)
+    unit = layout.unit
+    most = room._replace(x=room.x + 0.06 * room.w, w=0.88 * room.w)
+    for row, key in zip(layout.column(most, (-1.0,) * len(CAUTIONS)), CAUTIONS, strict=True):
         items += [
             Block(row, "panel"),
             Block(row, "panel_edge", rim=unit),
             Text(row.inset(12 * unit), say(language, f"overlay.{key}"), "ink", 23 * unit),
         ]
-    return Clip(window, tuple(items))
-
-
-def _layout(size: tuple[float, float], font: float) -> Layout:
-    return layout(int(size[0]), int(size[1]), font)
+    return Clip(Rect(0, 0, *size), tuple(items))
 
 
 @lru_cache(maxsize=1)
-def keys_page(language: str, size: tuple[float, float], font: float, scenes: tuple[SceneName, ...] = SCENES) -> Clip:
+def menu(language: str, layout: Layout, size: tuple[int, int]) -> Clip:
+    """Return the ground of the menu."""
+    items, _ = _titled(say(language, "button.menu"), layout, size)
+    return Clip(Rect(0, 0, *size), tuple(items))
+
+
+@lru_cache(maxsize=1)
+def keys_page(language: str, layout: Layout, size: tuple[int, int], scenes: tuple[SceneName, ...] = SCENES) -> Clip:
     """Return the page of keys: a row for every key that these scenes use, with the pad's button where there is one."""
     keys = tuple(key for key in KEYS if "blades" in scenes or key.action not in OF_A_GUN)
-    window, at = Rect(0, 0, *size), _layout(size, font)
-    unit = at.unit
-    page = Rect(2 * at.top.x, at.top.y, window.w - 4 * at.top.x, at.bottom.y - 2 * at.top.y)
-    title, room = at.column(page, (34 * font, -1.0))
-    items: list[Shape] = [
-        Block(window, "back"),
-        Text(title, say(language, "overlay.help"), "caution", 24 * unit, "center", bold=True),
-    ]
-    each = -(-len(keys) // NARROW)
-    for column, area in enumerate(at.row(room, (1.0,) * NARROW)):
-        for row, rect in enumerate(at.column(area, (-1.0,) * each)):
+    items, room = _titled(say(language, "overlay.help"), layout, size)
+    columns = 2 if layout.upright else 3
+    each = -(-len(keys) // columns)
+    for column, area in enumerate(layout.row(room, (1.0,) * columns)):
+        for row, rect in enumerate(layout.column(area, (-1.0,) * each)):
             place = column * each + row
             if place < len(keys):
-                items += _key_row(language, keys[place], rect, unit)
-    return Clip(window, tuple(items))
+                items += _key_row(language, keys[place], rect, layout.unit)
+    return Clip(Rect(0, 0, *size), tuple(items))
 
 
 def _key_row(language: str, key: Key, rect: Rect, unit: float) -> list[Shape]:

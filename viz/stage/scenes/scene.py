@@ -9,9 +9,11 @@ from viz.stage import readings, widgets
 from viz.stage.actions import Action
 from viz.stage.controls import column, words_rect
 from viz.stage.controls import widgets as front_widgets
+from viz.stage.layout import SENTENCE
 from viz.stage.scenes import blades, engine, pages, turning
+from viz.stage.scenes.attract import attract
 from viz.stage.scenes.fire import fire_button
-from viz.stage.shapes import Block, Clip, Layer, Rect, Shape, Text
+from viz.stage.shapes import Block, Layer, Rect, Shape, Text
 from viz.stage.snapshot import BladesView, EngineView, TurningView
 from viz.stage.words import say
 
@@ -42,26 +44,27 @@ def draw(
     """
     touched = front_widgets(snapshot, layout)
     if snapshot.overlay:
-        page = _page(snapshot, layout, size)
-        return [page, *_front(touched, snapshot, layout)]
+        return [pages.page(snapshot, layout, size), *_front(touched, snapshot, layout)]
     return [
         Block(Rect(0, 0, *size) if fresh else column(snapshot, layout).inset(-2 * layout.unit), "panel"),
         *_scene(snapshot, layout, figure),
         *_front(touched, snapshot, layout),
         *_caption(snapshot, layout),
+        *(attract(snapshot, layout) if layout.front == "attract" else ()),
+        _strip(snapshot.looks.language, layout),
     ]
 
 
 def kind(snapshot: Snapshot, size: tuple[int, int]) -> tuple[object, ...]:
     """Return what must be as it was for a frame to be drawn over the one before without a fresh ground."""
-    return snapshot.scene, snapshot.overlay, snapshot.looks, snapshot.focus, size
+    return snapshot.scene, snapshot.overlay, snapshot.front, snapshot.looks, snapshot.focus, size
 
 
-def _page(snapshot: Snapshot, layout: Layout, size: tuple[int, int]) -> Clip:
-    language = snapshot.looks.language
-    if snapshot.overlay == "help":
-        return pages.keys_page(language, size, layout.font, snapshot.scenes)
-    return pages.caution(language, snapshot.kiosk, size, layout.font)
+@lru_cache(maxsize=8)
+def _strip(language: str, layout: Layout) -> Layer:
+    """Return the cautions in a line."""
+    words = Text(layout.strip, say(language, "overlay.strip"), "ink_quiet", 15 * layout.unit, "center")
+    return Layer(layout.strip, (Block(layout.strip, "panel"), words))
 
 
 def _scene(snapshot: Snapshot, layout: Layout, figure: Figure) -> list[Shape]:
@@ -98,18 +101,24 @@ def _button(button: widgets.Button, unit: float, focused: bool) -> Layer:
 
 
 def _caption(snapshot: Snapshot, layout: Layout) -> list[Shape]:
-    """Return what is happening in words, with the pace beside it."""
+    """Return what is happening in words, with the pace beside it, or over it in an upright window."""
     unit, language = layout.unit, snapshot.looks.language
-    wide = 190 * unit * (0.5 + 0.5 * layout.font)
     whole = words_rect(snapshot, layout)
-    words = whole._replace(w=whole.w - wide).inset(6 * unit)
-    side = Rect(words.right + 6 * unit, words.y, wide - 6 * unit, words.h)
+    words, side = _pace_apart(whole, layout)
     said = snapshot.caption
     filled = said.values | {name: say(language, key) for name, key in said.words.items()}
-    text = say(language, "overlay.attract") if snapshot.attract else say(language, said.key, **filled)
     pace = say(language, "overlay.paused") if snapshot.paused else readings.pace(snapshot.pace, language)
     return [
         Block(whole, "tag"),
-        Text(words, text, "ink", 20 * unit),
+        Text(words, say(language, said.key, **filled), "ink", SENTENCE * unit),
         Text(side, pace, "caution", 16 * unit, "right", bold=True),
     ]
+
+
+def _pace_apart(whole: Rect, layout: Layout) -> tuple[Rect, Rect]:
+    inner = whole.inset(4 * layout.unit)
+    if layout.upright:
+        tall = 24 * layout.unit * layout.font
+        return inner._replace(y=inner.y + tall, h=inner.h - tall), inner._replace(h=tall)
+    wide = 120 * layout.unit * (0.4 + 0.6 * layout.font)
+    return inner._replace(w=inner.w - wide - 6 * layout.unit), inner._replace(x=inner.right - wide, w=wide)

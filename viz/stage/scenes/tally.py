@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from viz.stage.scenes.timing import timing_disc
 from viz.stage.shapes import Block, Rect, Shape, Text
-from viz.stage.words import say
+from viz.stage.words import THIN, say
 
 if TYPE_CHECKING:
     from viz.stage.layout import Layout
@@ -48,10 +48,10 @@ def _numbers(snapshot: Snapshot, view: BladesView, words: Rect, *, unit: float, 
     below = words._replace(y=row.bottom, h=words.h - row.h)
     return [
         Block(words, "tag"),
-        Text(left.inset(4 * unit), f"{say(language, 'blades.rounds')}: {view.rounds}", "ink", 20 * unit, bold=True),
+        Text(left.inset(4 * unit), say(language, "blades.rounds", count=view.rounds), "ink", 20 * unit, bold=True),
         Text(
             right.inset(4 * unit),
-            f"{say(language, 'blades.strikes')}: {view.strikes}",
+            say(language, "blades.strikes", count=view.strikes),
             "strike" if view.strikes else "ink",
             20 * unit,
             "right",
@@ -74,4 +74,4 @@ def chances(view: BladesView, language: str) -> str:
 def _out_of(share: float) -> str:
     """Return one over a share, to one digit where it is large, with thin spaces between thousands."""
     count = 1.0 / share
-    return f"{float(f'{count:.1g}') if count >= 20.0 else round(count):,.0f}".replace(",", "\u202f")
+    return f"{float(f'{count:.1g}') if count >= 20.0 else round(count):,.0f}".replace(",", THIN)

@@ -48,16 +48,18 @@ RINGS: Final = ((0.1, 0.45, 0.42), (0.45, 0.93, 0.26), (0.93, 1.0, 0.5))
 def draw(snapshot: Snapshot, view: TurningView, layout: Layout, figure: Figure) -> list[Shape]:
     """Return the picture, the work of both pilots below it, and the heading of the column at its side."""
     whole, column = layout.beside(MIDDLE)
-    free = band(whole, layout)[0]
+    told = layout.front != "attract"
+    free = band(whole, layout)[0] if told else whole
     camera = chase(free, view.camera_heading_rad, figure.span_m)
     language = snapshot.looks.language
     words = say(language, f"maneuver.{view.script}" if view.script else "turning.stick")
     heading = column._replace(h=30 * layout.font * layout.unit)
-    return [
-        Clip(free, tuple(_picture(view, camera, figure, layout))),
-        *instruments(snapshot.looks, view, whole, layout),
-        Text(heading, words, size=16 * layout.unit, align="center", bold=True),
-    ]
+    shapes: list[Shape] = [Clip(free, tuple(_picture(view, camera, figure, layout)))]
+    if told:
+        shapes += instruments(snapshot.looks, view, whole, layout)
+    if column.w > 0.0:
+        shapes.append(Text(heading, words, size=16 * layout.unit, align="center", bold=True))
+    return shapes
 
 
 def _picture(view: TurningView, camera: Camera, figure: Figure, layout: Layout) -> list[Shape]:

@@ -1,0 +1,66 @@
+"""What a passer-by reads of the attract loop: a title over the picture, and below it a hand that touches."""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from viz.stage.layout import TITLE
+from viz.stage.shapes import Block, Disc, Layer, Rect, Shape, Text
+from viz.stage.words import say
+
+if TYPE_CHECKING:
+    from viz.stage.layout import Layout
+    from viz.stage.snapshot import SceneName, Snapshot
+
+TOUCH_S = 2.4
+"""A hand comes down and goes up again in this time [s]."""
+ICON = 150.0
+"""Room of the hand, in units."""
+
+
+def attract(snapshot: Snapshot, layout: Layout) -> list[Shape]:
+    """Return title, hand and what it asks for."""
+    language = snapshot.looks.language
+    room = layout.bottom
+    icon = room._replace(w=ICON * layout.unit)
+    words = room._replace(x=icon.right, w=room.right - icon.right)
+    return [
+        _title(snapshot.scene, language, layout),
+        *_hand(icon, snapshot.now_s, layout.unit),
+        _ask(words, language, layout),
+    ]
+
+
+@lru_cache(maxsize=8)
+def _title(scene: SceneName, language: str, layout: Layout) -> Layer:
+    rect, words = layout.top, say(language, f"attract.{scene}")
+    return Layer(rect, (Block(rect, "tag"), Text(rect, words, "caution", TITLE * layout.unit, "center", bold=True)))
+
+
+@lru_cache(maxsize=8)
+def _ask(rect: Rect, language: str, layout: Layout) -> Layer:
+    words = Text(
+        rect.inset(6 * layout.unit), say(language, "attract.touch"), "ink", 0.85 * TITLE * layout.unit, bold=True
+    )
+    return Layer(rect, (Block(rect, "tag"), words))
+
+
+def _hand(room: Rect, now_s: float, unit: float) -> list[Shape]:
+    """Return a hand whose finger touches a spot, and the ring that spreads from it."""
+    phase = (now_s / TOUCH_S) % 1.0
+    lift = 0.5 + 0.5 * math.cos(math.tau * phase)
+    x, spot = room.x + 0.4 * room.w, room.y + 28 * unit
+    shapes: list[Shape] = [Block(room, "tag"), Disc(x, spot, 6 * unit, "caution")]
+    if phase > 0.5:
+        spread = 2.0 * phase - 1.0
+        shapes.append(Disc(x, spot, (10 + 16 * spread) * unit, "caution", rim=3 * unit, fade=0.9 * spread))
+    width, tip = 18 * unit, spot + 14 * unit * lift
+    fingers = [Rect(x - 0.5 * width, tip, width, room.bottom - tip)]
+    fingers += [fingers[0]._replace(x=x + (0.6 + place * 1.05) * width, y=tip + 34 * unit) for place in range(3)]
+    for finger in fingers:
+        y = finger.y + 0.5 * width
+        shapes += [Disc(finger.center[0], y, 0.5 * width, "ink"), Block(finger._replace(y=y, h=room.bottom - y), "ink")]
+    palm = Rect(x - 0.5 * width, tip + 58 * unit, fingers[-1].right - x + 0.5 * width, room.bottom - tip - 58 * unit)
+    return [*shapes, Block(palm, "ink")]
