@@ -29,6 +29,23 @@ MINUTES: Final = Longest(10.0 * LBF_N, 5.0 * LBF_N, 20.0 * LBF_N)
 """For prolonged application, likewise: what a pilot can hold for minutes."""
 
 
+FORCES: Final[tuple[Force, ...]] = ("stick force", "sideways force", "pedal force")
+"""What the forces of `Longest` are called, in its order."""
+
+
+def past(forces: ControlForces, most: Longest) -> list[tuple[Force, ...]]:
+    """Return which of each set of forces are larger than those that a pilot holds; none where there are no forces.
+
+    Examples
+    --------
+    >>> from sim.flight.control_forces import ControlForces
+    >>> past(ControlForces(*np.array([[50.0, 30.0], [140.0, 0.0], [700.0, 60.0]])), MINUTES)
+    [('stick force', 'sideways force', 'pedal force'), ()]
+    """
+    over = (np.abs(np.array(forces)) > np.array(most)[:, None]).T.tolist()
+    return [tuple(name for name, more in zip(FORCES, row, strict=True) if more) for row in over]
+
+
 def held(forces: ControlForces) -> list[Held | None]:
     """Return how long a pilot can hold each set of forces; None where there are none.
 
@@ -38,17 +55,11 @@ def held(forces: ControlForces) -> list[Held | None]:
     >>> held(ControlForces(*np.array([[0.0, 50.0, 300.0], [0.0, 0.0, 0.0], [60.0, 60.0, 60.0]])))
     ['minutes', 'a moment', 'no']
     """
-    sizes = np.abs(np.array(forces))
-    lasting, brief = ((sizes <= np.array(limits)[:, None]).all(axis=0) for limits in (MINUTES, MOMENT))
-    known = np.isfinite(sizes).all(axis=0)
+    known = np.isfinite(np.array(forces)).all(axis=0).tolist()
     words: list[Held | None] = []
-    for one, minutes, moment in zip(known.tolist(), lasting.tolist(), brief.tolist(), strict=True):
-        words.append(("minutes" if minutes else "a moment" if moment else "no") if one else None)
+    for one, minutes, moment in zip(known, past(forces, MINUTES), past(forces, MOMENT), strict=True):
+        words.append(("no" if moment else "a moment" if minutes else "minutes") if one else None)
     return words
-
-
-FORCES: Final[tuple[Force, ...]] = ("stick force", "sideways force", "pedal force")
-"""What the forces of `Longest` are called, in its order."""
 
 
 def too_large(forces: ControlForces) -> list[Force]:
@@ -62,6 +73,4 @@ def too_large(forces: ControlForces) -> list[Force]:
     >>> too_large(ControlForces(*np.array([[50.0, 300.0], [140.0, 0.0], [700.0, 60.0]])))
     ['sideways force', 'stick force']
     """
-    sizes = np.abs(np.array(forces))
-    over = (sizes > np.array(MOMENT)[:, None]).T.tolist()
-    return [next((name for name, more in zip(FORCES, row, strict=True) if more), "") for row in over]
+    return [next(iter(names), "") for names in past(forces, MOMENT)]

@@ -1,7 +1,8 @@
-"""Limits of a steady turn: lift, control travel, angular momentum of the rotor and power."""
+"""Limits of a steady turn: lift, control travel, angular momentum of the rotor, power and engine speed."""
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING, Final, Literal
 
 import numpy as np
@@ -14,7 +15,9 @@ if TYPE_CHECKING:
     from sim.flight.control_travel import Travel
     from sim.flight.trim import Turns
 
-Limit = Literal["", "CLmax", "elevator travel", "aileron travel", "rudder travel", "spin", "power", "idling"]
+Limit = Literal[
+    "", "CLmax", "elevator travel", "aileron travel", "rudder travel", "spin", "power", "idling", "overspeed"
+]
 
 MAX_LIFT_RATIO: Final = 0.98
 """Greatest usable fraction of CLmax: there the bounded lift is about a fifth below the linear lift curve."""
@@ -23,7 +26,7 @@ LIFT_LIMITED_RATIO: Final = 0.7
 MAX_BANK_RAD: Final = np.radians(85.0)
 
 
-def limits_met(turns: Turns, travel: Travel) -> list[Limit]:
+def limits_met(turns: Turns, travel: Travel, most_rad_s: float = math.inf) -> list[Limit]:
     """Return for each turn the limit that it exceeds, or an empty string where it can be flown.
 
     Parameters
@@ -31,12 +34,14 @@ def limits_met(turns: Turns, travel: Travel) -> list[Limit]:
     turns : Turns
         From `steady_turns`.
     travel : Travel
+    most_rad_s : float
+        Full speed of the engine; without it none is too fast. [rad/s]
 
     Notes
     -----
-    Where several are exceeded the first is returned: lift, elevator, rudder, aileron, spin, power. ``spin``: the
-    gyroscopic moment cannot be balanced, although no control reaches its stop; ``idling``: the closed throttle still
-    gives too much power.
+    Where several are exceeded the first is returned: lift, elevator, rudder, aileron, spin, power, overspeed.
+    ``spin``: the gyroscopic moment cannot be balanced, although no control reaches its stop; ``idling``: the closed
+    throttle still gives too much power; ``overspeed``: it balances, with the engine above its full speed.
     """
     lost = np.isnan(turns.alpha_rad)
     stalled = (lost & (turns.lift_ratio_required > LIFT_LIMITED_RATIO)) | (turns.lift_ratio > MAX_LIFT_RATIO)
@@ -50,6 +55,7 @@ def limits_met(turns: Turns, travel: Travel) -> list[Limit]:
         ("spin", ~turns.found),
         ("power", turns.throttle > 1.0),
         ("idling", turns.throttle < 0.0),
+        ("overspeed", np.abs(turns.spin_rad_s) > most_rad_s),
     ]
     return [next((name for name, over in exceeded if over[i]), "") for i in range(turns.bank_rad.size)]
 
@@ -59,6 +65,7 @@ def steepest_bank(
     travel: Travel,
     side: float,
     *,
+    most_rad_s: float = math.inf,
     too_much: Callable[[Turns], Sequence[str]] | None = None,
 ) -> tuple[float, str]:
     """Return the steepest bank that can be held on one side, and the limit reached there.
@@ -70,6 +77,8 @@ def steepest_bank(
     travel : Travel
     side : float
         +1 for right turns, −1 for left.
+    most_rad_s : float
+        As for `limits_met`. [rad/s]
     too_much : function or None
         Turns -> for each a further limit that it exceeds, or an empty string; told where it meets no other.
 
@@ -85,7 +94,7 @@ def steepest_bank(
     for _ in range(2):
         banks = np.linspace(low, high, 92)
         found = turning(side * banks)
-        met: list[str] = list(limits_met(found, travel))
+        met: list[str] = list(limits_met(found, travel, most_rad_s))
         if too_much:
             met = [own or further for own, further in zip(met, too_much(found), strict=True)]
         first = next((i for i, name in enumerate(met) if name), None)

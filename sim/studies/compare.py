@@ -9,16 +9,16 @@ from typing import TYPE_CHECKING, ClassVar
 from sim.answer import Answer
 from sim.errors import NoAnswerError
 from sim.flight.control_forces import control_forces
-from sim.flight.turn_limits import Limit, limits_met
 from sim.flight.validity import passed_in_turns
 from sim.studies.burst import timed_strikes_per_1000, untimed_strikes_per_1000
 from sim.studies.cam_answer import CamUsed, cams_used
 from sim.studies.carried_mass import BandedMass, carried_masses
 from sim.studies.impulse_response import Disturbance, impulse_response
-from sim.studies.turns import gyroscopic_couple, turns
+from sim.studies.turns import flown_limits, gyroscopic_couple, turns
 from sim.studies.windows import window_rows
 
 if TYPE_CHECKING:
+    from sim.flight.turn_limits import Limit
     from sim.frames import Effect
     from sim.model.airplane import FlyingAirplane
     from sim.model.gun import WhichGun
@@ -264,7 +264,7 @@ def _full_momentum(powerplant: Powerplant) -> float:
 
 def _turn_couples(flying: FlyingAirplane) -> tuple[TurnCouple, ...]:
     found = turns(flying, [math.radians(bank) for bank in BANKS_DEG])
-    limits, found = limits_met(found, flying.travel), found.only_found()
+    limits, found = flown_limits(flying, found), found.only_found()
     beyond = passed_in_turns(flying.airplane, found)
     forces = control_forces(flying.airplane, flying.controls, found)
     rows = []

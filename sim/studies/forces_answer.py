@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from sim.flight.force_limits import Held
+    from sim.flight.force_limits import Force, Held
     from sim.flight.turn_limits import Limit
 
 
@@ -27,6 +27,8 @@ class StraightForces:
         As in `SteadyTurn`; not-a-number where there is no such flight. [N]
     force_held : str or None
         As there.
+    past_minutes, past_moment : tuple of str
+        As there.
     limit : str or None
         The limit that is exceeded where the airplane cannot fly so.
     stick_force_low_n, stick_force_high_n, stick_side_force_low_n, stick_side_force_high_n : float or None
@@ -42,6 +44,8 @@ class StraightForces:
     stick_side_force_n: float
     pedal_force_n: float
     force_held: Held | None
+    past_minutes: tuple[Force, ...]
+    past_moment: tuple[Force, ...]
     limit: Limit | None
     stick_force_low_n: float | None = None
     stick_force_high_n: float | None = None

@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from sim.flight.control_forces import control_forces
-from sim.flight.force_limits import FORCES, held, too_large
-from sim.flight.turn_limits import limits_met, steepest_bank
+from sim.flight.force_limits import FORCES, MINUTES, MOMENT, held, past, too_large
+from sim.flight.turn_limits import steepest_bank
 from sim.flight.validity import passed_in_turns
 from sim.studies.carried_mass import carried_masses
 from sim.studies.handling_answer import Handling, PowerplantHandling, SteadyTurn
 from sim.studies.handling_forces import stick_forces
 from sim.studies.modes import graded_modes
-from sim.studies.turns import checked_banks, gyroscopic_couple, not_held, turns
+from sim.studies.turns import checked_banks, flown_limits, gyroscopic_couple, not_held, turns
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -130,8 +130,11 @@ def _steepest(flying: FlyingAirplane, power: Power | None) -> Iterator[tuple[flo
     def by_force(found: Turns) -> Sequence[str]:
         return too_large(control_forces(flying.airplane, flying.controls, found.only_found()))
 
+    most_rad_s = flying.powerplant.full_speed_rad_s
     for further in (None, by_force):
-        yield from (steepest_bank(turning, flying.travel, side, too_much=further) for side in (-1.0, 1.0))
+        yield from (
+            steepest_bank(turning, flying.travel, side, most_rad_s=most_rad_s, too_much=further) for side in (-1.0, 1.0)
+        )
 
 
 def _forced(left: tuple[float, Any], right: tuple[float, Any]) -> dict[str, Any]:
@@ -145,12 +148,12 @@ def _forced(left: tuple[float, Any], right: tuple[float, Any]) -> dict[str, Any]
 
 def _described(flying: FlyingAirplane, found: Turns, banks_deg: Sequence[float]) -> tuple[SteadyTurn, ...]:
     """Return the first steady turns found in degrees, with shares of travel, gyroscopic moments and limits."""
-    limits = limits_met(found, flying.travel)
+    limits = flown_limits(flying, found)
     found = found.only_found()
     shares = flying.travel.shares(found)
     beyond = passed_in_turns(flying.airplane, found)
     forces = control_forces(flying.airplane, flying.controls, found)
-    lasting = held(forces)
+    lasting, minutes, moment = held(forces), past(forces, MINUTES), past(forces, MOMENT)
     degrees = {name: np.degrees(getattr(found, name)).tolist() for name in _ANGLES}
     rows = []
     for i, (bank, limit) in enumerate(zip(banks_deg, limits, strict=False)):
@@ -168,6 +171,8 @@ def _described(flying: FlyingAirplane, found: Turns, banks_deg: Sequence[float])
                 stick_side_force_n=float(forces.stick_side_n[i]),
                 pedal_force_n=float(forces.pedal_n[i]),
                 force_held=lasting[i],
+                past_minutes=minutes[i],
+                past_moment=moment[i],
                 holds=not limit,
                 limit=limit or None,
                 beyond=beyond[i],

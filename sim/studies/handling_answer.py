@@ -43,6 +43,9 @@ class SteadyTurn:
         That the pilot exerts: back, right, and with the right foot positive; without friction. [N]
     force_held : str
         How long a pilot can hold them, by 14 CFR 23.143(c): ``minutes``, ``a moment``, or ``no``.
+    past_minutes, past_moment : tuple of str
+        Which of them are larger than a pilot holds for minutes, and for a moment: ``stick force``, ``sideways force``,
+        ``pedal force``.
     holds : bool
         Whether controls, wing and engine can hold it.
     limit : str or None
@@ -81,6 +84,8 @@ class SteadyTurn:
     stick_side_force_n: float
     pedal_force_n: float
     force_held: Held | None
+    past_minutes: tuple[Force, ...]
+    past_moment: tuple[Force, ...]
     holds: bool
     limit: Limit | None
     beyond: tuple[str, ...] = ()

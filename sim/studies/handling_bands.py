@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from sim.flight.turn_limits import limits_met
 from sim.studies.bands import DRAWS, drawn_flying, drawn_turns, ends_of, gyroscopic_moments, rotor_inertias_kg_m2
 from sim.studies.handling_forces import drawn_forces, with_force_bands
 from sim.studies.mode_bands import drawn_modes, roots_of, with_bands
 from sim.studies.steepest_bands import COARSE_DEG, drawn_steepest_rad
 from sim.studies.straight_bands import with_straight_bands
+from sim.studies.turns import flown_limits
 
 if TYPE_CHECKING:
     from sim.flight.quality import Category
@@ -57,7 +57,7 @@ def banded(
     banks = np.radians(every_deg)
     many = drawn_flying(model, flying, seed)
     every = drawn_turns(many, banks, power)
-    held = np.array([not limit for limit in limits_met(every, flying.travel)]).reshape(DRAWS, -1)
+    held = np.array([not limit for limit in flown_limits(flying, every)]).reshape(DRAWS, -1)
     couples = dict(zip(("gyro_pitch_n_m", "gyro_yaw_n_m"), gyroscopic_moments(many, every), strict=True))
     shares = {name: row.reshape(DRAWS, -1) for name, row in flying.travel.shares(every.only_found()).items()}
     forces, force_ends = drawn_forces(many, every, seed)

@@ -11,16 +11,15 @@ import numpy as np
 from sim.atmosphere import air
 from sim.flight.control_forces import control_forces, hands_off_turn_rad, stream_of
 from sim.flight.control_system import drawn_system, repeated_system
-from sim.flight.force_limits import held
+from sim.flight.force_limits import MINUTES, MOMENT, held, past
 from sim.flight.many_airplanes import Draws, repeated
 from sim.flight.stability_margins import static_margin
 from sim.flight.stick_free import hinge_slopes, stick_force_per_g_n, with_free_elevator
 from sim.flight.trim import steady_turns
-from sim.flight.turn_limits import limits_met
 from sim.studies.bands import DRAWS, ends_of
 from sim.studies.controls_let_go import controls_let_go
 from sim.studies.forces_answer import StickForces, StraightForces
-from sim.studies.turns import full_and_idle, turns
+from sim.studies.turns import flown_limits, full_and_idle, turns
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -135,13 +134,24 @@ def _free_margin(flying: FlyingAirplane, system: ControlSystem) -> Array:
 
 
 def _rows(flying: FlyingAirplane, found: Turns, speeds: Array, powers: tuple[str, ...]) -> Iterator[StraightForces]:
-    limits = limits_met(found, flying.travel)
+    limits = flown_limits(flying, found)
     found = found.only_found()
     forces, elevator = control_forces(flying.airplane, flying.controls, found), flying.travel.shares(found)["elevator"]
-    lasting = held(forces)
+    lasting, minutes, moment = held(forces), past(forces, MINUTES), past(forces, MOMENT)
     for i, (speed, power) in enumerate(zip(speeds.tolist(), powers, strict=True)):
         stick, side, pedal = (float(one[i]) for one in forces)
-        yield StraightForces(speed, power, float(elevator[i]), stick, side, pedal, lasting[i], limits[i] or None)
+        yield StraightForces(
+            speed_m_s=speed,
+            power=power,
+            elevator_share=float(elevator[i]),
+            stick_force_n=stick,
+            stick_side_force_n=side,
+            pedal_force_n=pedal,
+            force_held=lasting[i],
+            past_minutes=minutes[i],
+            past_moment=moment[i],
+            limit=limits[i] or None,
+        )
 
 
 def _crossings(speeds: Array, forces: Array) -> Iterator[float]:

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from sim.flight.many_airplanes import only_of
-from sim.flight.turn_limits import MAX_BANK_RAD, limits_met
-from sim.studies.turns import turns
+from sim.flight.turn_limits import MAX_BANK_RAD
+from sim.studies.turns import flown_limits, turns
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -57,7 +57,7 @@ def drawn_steepest_rad(
     twice = replace(many, airplane=only_of(many.airplane, np.tile(np.arange(count), len(SIDES))))
     for _ in range(HALVINGS):
         middle = 0.5 * (low + high)
-        holds = np.array([not limit for limit in limits_met(turns(twice, middle, power=power), many.travel)])
+        holds = np.array([not limit for limit in flown_limits(many, turns(twice, middle, power=power))])
         low, high = np.where(holds, middle, low), np.where(holds, high, middle)
     found = 0.5 * (low + high)
     straight = np.tile(held[:, np.flatnonzero(banks_rad == 0.0)[0]], len(SIDES))

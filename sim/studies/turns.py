@@ -156,6 +156,11 @@ def checked_banks(banks_deg: Iterable[float]) -> tuple[float, ...]:
     return banks
 
 
+def flown_limits(flying: FlyingAirplane, found: Turns) -> list[Limit]:
+    """Return the limit that each turn of an airplane exceeds, the full speed of its engine among them, or none."""
+    return limits_met(found, flying.travel, flying.powerplant.full_speed_rad_s)
+
+
 FASTER_STEP, FASTEST = 0.02, 2.0
 """Of the speeds tried where one is too slow, over it."""
 BEYOND_CONTROLS: tuple[Limit, ...] = ("elevator travel", "aileron travel", "rudder travel", "power", "idling")
@@ -192,7 +197,7 @@ def _faster(flying: FlyingAirplane, found: Turns, index: int, allowed: tuple[Lim
 
 
 def not_held(flying: FlyingAirplane, found: Turns, index: int) -> str | None:
-    """Return in words, amounts in both systems, which limit a turn exceeds and how much power it lacks; None for none.
+    """Return in words, amounts in both systems, which limit a turn exceeds and by how much the engine; None for none.
 
     Parameters
     ----------
@@ -203,7 +208,7 @@ def not_held(flying: FlyingAirplane, found: Turns, index: int) -> str | None:
     index : int
         Which of them.
     """
-    limit = limits_met(found, flying.travel)[index]
+    limit = flown_limits(flying, found)[index]
     if not limit:
         return None
     bank_rad = float(found.bank_rad[index])
@@ -211,10 +216,14 @@ def not_held(flying: FlyingAirplane, found: Turns, index: int) -> str | None:
     flight = f"turn with {brief('bank_rad', abs(bank_rad), digits=3)} of {side} bank" if bank_rad else "straight flight"
     lack_w = missing_power_w(flying, found, index) if limit == "power" else None
     lack = ""
+    turning = brief("rpm", rpm(abs(float(found.spin_rad_s[index]))))
+    if limit == "overspeed":
+        most = brief("rpm", rpm(flying.powerplant.full_speed_rad_s))
+        lack = f": the engine would turn at {turning}, above its full speed of {most}"
     if lack_w is not None:
-        turning = brief("rpm", rpm(abs(float(found.spin_rad_s[index]))))
         lack = f", for which full throttle gives {in_both('power_w', lack_w, digits=3)} too little at {turning}"
-    return f"{flying.name}: no steady {flight} at {in_both('speed_m_s', flying.speed_m_s)} within {limit}{lack}"
+    amiss = f"without {limit}" if limit == "overspeed" else f"within {limit}"
+    return f"{flying.name}: no steady {flight} at {in_both('speed_m_s', flying.speed_m_s)} {amiss}{lack}"
 
 
 def missing_power_w(flying: FlyingAirplane, found: Turns, index: int) -> float | None:

@@ -28,7 +28,7 @@ TURN = {
     ),
     *(f"{control}_share_{end}" for control in ("elevator", "aileron", "rudder") for end in ("low", "high")),
     *(end for name in ("gyro_pitch_n_m", "gyro_yaw_n_m") for end in band_ends(name)),
-    *("stick_force_n", "stick_side_force_n", "pedal_force_n", "force_held"),
+    *("stick_force_n", "stick_side_force_n", "pedal_force_n", "force_held", "past_minutes", "past_moment"),
     *(end for name in ("stick_force_n", "stick_side_force_n", "pedal_force_n") for end in band_ends(name)),
     *("limit", "holds_probability", "beyond"),
 }
@@ -60,7 +60,7 @@ FORCES = {
     *band_ends("static_margin_free"),
     "force_reversed_probability",
 }
-STRAIGHT = {"speed_m_s", "power", "elevator_share", "force_held", "limit"} | {
+STRAIGHT = {"speed_m_s", "power", "elevator_share", "force_held", "past_minutes", "past_moment", "limit"} | {
     key for name in ("stick_force_n", "stick_side_force_n", "pedal_force_n") for key in (name, *band_ends(name))
 }
 

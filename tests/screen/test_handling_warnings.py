@@ -79,12 +79,52 @@ def test_the_steepest_banks_are_printed_with_their_bands(run, answered):
     for one in answered(*words)["powerplants"].values():
         low, high = (one[f"steepest_right_{end}_deg"] for end in ("low", "high"))
         assert high - low > 2.0
-        assert f"° right ({low:.0f} to {high:.0f})" in told
+        digits = 1 if high - low < 10.0 else 0
+        assert f"° right ({low:.{digits}f} to {high:.{digits}f})" in told
         left = sorted(abs(one[f"steepest_left_{end}_deg"]) for end in ("low", "high"))
-        assert f"° left ({left[0]:.0f} to {left[1]:.0f})" in told
+        digits = 1 if left[1] - left[0] < 10.0 else 0
+        assert f"° left ({left[0]:.{digits}f} to {left[1]:.{digits}f})" in told
 
 
 def test_where_no_straight_flight_holds_no_bank_is_told_as_held(run):
     fast = " ".join(run("handling", "--speed", "200 mph").stdout.split())
     assert fast.count("No bank can be held: a limit prevents steady straight flight.") == 2
     assert "Steepest steady banks" not in fast
+
+
+def test_an_engine_that_overspeeds_is_told_first_and_in_every_table(run, answered):
+    """At 105 mph the flat-four has power to spare, above its full speed."""
+    asked = ("handling", "--speed", "105 mph")
+    found = answered(*asked)["powerplants"]["flat_four"]
+    level = next(turn for turn in found["turns"] if turn["bank_deg"] == 0.0)
+    turning = level["spin_rad_s"] * 30.0 / math.pi
+    assert (level["limit"], level["holds"]) == ("overspeed", False)
+    assert turning > 2600.0
+    text = run(*asked).stdout
+    first = " ".join(text.split("\n\n")[0].split("- ")[2].split())
+    assert first.startswith("flat_four: no steady straight flight at 105 mph without overspeed: the engine would turn")
+    assert f"at {turning:.0f} rpm, above its full speed of 2600 rpm" in first
+    own = text.split("flat_four: steady turns")[1]
+    for title in ("Limit", "forces that the pilot holds in these turns", "forces that the pilot holds in straight"):
+        assert "overspeed" in own.split(title)[1].split("flat_four: ")[0]
+
+
+def test_which_limit_of_the_pilot_is_passed_is_named_for_minutes_and_for_a_moment(run, answered):
+    """Both engines, every bank: the sentence is the numbers of the table against 10, 5, 20 and 60, 30, 150 lbf."""
+    asked = ("handling", "--set", "controls.stick_travel=100 mm")
+    names = {"stick_force_n": "stick force", "stick_side_force_n": "sideways force", "pedal_force_n": "pedal force"}
+    text = run(*asked).stdout
+    for powerplant, found in answered(*asked)["powerplants"].items():
+        flown = [turn for turn in found["turns"] if turn["limit"] is None]
+        told = text.split(f"{powerplant}: forces that the pilot holds in these turns")[1].split("For one more unit")[0]
+        parts = " ".join(told.split()).split("past the limit for minutes: ")[1].split(" For a moment: ")
+        for part, field, most in zip(parts, ("past_minutes", "past_moment"), ((10, 5, 20), (60, 30, 150)), strict=True):
+            over = {}
+            for (force, name), limit in zip(names.items(), most, strict=True):
+                over[name] = [turn for turn in flown if abs(turn[force]) > limit * POUND_N]
+                assert over[name] == [turn for turn in flown if name in turn[field]]
+                assert (f"{name} ({limit} lbf) in" in part) == bool(over[name])
+            assert any(over.values()), "a stick geared so high passes both"
+            mixed = next(some for some in over.values() if 0 < len(some) < len(flown))
+            said = [f"{abs(turn['bank_deg']):.0f}° {'left' if turn['bank_deg'] < 0.0 else 'right'}" for turn in mixed]
+            assert ", ".join(said) in part

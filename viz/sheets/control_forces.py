@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from sim.flight.force_limits import FORCES as FORCES_HELD
 from sim.flight.force_limits import MINUTES, MOMENT
 from sim.model.controls import TRAVEL_ERROR, WEIGHT_ERROR
 from viz.sheets.bands import band, known, with_band
@@ -13,7 +14,7 @@ from viz.sheets.modes import modes_table
 from viz.sheets.validity import outside, starred
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterator, Sequence
 
     from sim.studies.forces_answer import LetGo, StickForces, StraightForces
     from sim.studies.handling_answer import Handling, PowerplantHandling, SteadyTurn
@@ -40,7 +41,7 @@ POSITION: dict[str, Any] = {"decimals": 0, "percent": True, "bare": True, "signe
 """How the position of a control is written."""
 FLIGHTS = (
     "Flight: level; with the same throttle as level flight at the speed of the turns, slower climbing and faster "
-    "sinking; with full and idle throttle. Behind no: what prevents it."
+    "sinking; with full and idle throttle. Held for: how long a pilot holds the forces, or what prevents the flight."
 )
 SIDE: dict[str, Any] = {"signed": True, "brief": True, "decimals": 1}
 LET_GO: tuple[tuple[str, str, dict[str, Any]], ...] = (
@@ -82,9 +83,9 @@ def forces_table(name: str, found: PowerplantHandling, banks: Sequence[Cell]) ->
         The bank of each turn as printed.
     """
     title = say("{name}: forces that the pilot holds in these turns", name=name)
-    lasting = (turn.force_held for turn in found.turns)
-    below = (_per_g(found.forces), _margins(found.forces), _hands_off(found.forces))
-    return Table(title, (Column("Bank", tuple(banks)), *_columns(found.turns, lasting)), below)
+    passed = _passed(found.turns, banks)
+    below = (*passed, _per_g(found.forces), _margins(found.forces), _hands_off(found.forces))
+    return Table(title, (Column("Bank", tuple(banks)), *_columns(found.turns)), below)
 
 
 def force_bands(name: str, found: PowerplantHandling, banks: Sequence[Cell]) -> Table:
@@ -118,8 +119,11 @@ def straight_table(name: str, found: StickForces) -> Table:
     shares = tuple(known(row, "elevator_share", **POSITION) for row in found.straight)
     elevator = Column("Elevator [% of travel]", shares, short="Elevator\n[%]")
     first = (*_flights(found), elevator)
-    lasting = (f"no: {row.limit.removesuffix(' travel')}" if row.limit else row.force_held for row in found.straight)
-    return Table(title, (*first, *_columns(found.straight, lasting)), (FLIGHTS,))
+    flights = [
+        say("{speed} {power}", speed=Value("speed_m_s", row.speed_m_s, digits=3), power=row.power)
+        for row in found.straight
+    ]
+    return Table(title, (*first, *_columns(found.straight)), (*_passed(found.straight, flights), FLIGHTS))
 
 
 def let_go_table(name: str, found: StickForces) -> Table:
@@ -156,10 +160,34 @@ def free_modes(name: str, found: PowerplantHandling) -> Iterator[Block]:
     yield replace(table, notes=(*table.notes, say(FREE), told))
 
 
-def _columns(rows: Sequence[SteadyTurn] | Sequence[StraightForces], lasting: Iterable[str | None]) -> Iterator[Column]:
+def _columns(rows: Sequence[SteadyTurn | StraightForces]) -> Iterator[Column]:
     for head, short, quantity in FORCES:
         yield Column(head, tuple(known(row, quantity, **BARE) for row in rows), quantity, short)
-    yield Column("Held for", tuple(word or "–" for word in lasting))
+    lasting = ((row.limit or row.force_held or "–").removesuffix(" travel") for row in rows)
+    yield Column("Held for", tuple(lasting))
+
+
+def _passed(rows: Sequence[SteadyTurn | StraightForces], names: Sequence[Cell]) -> Iterator[Sentence]:
+    """Yield which limit of a pilot which of the flights that can be flown pass, for minutes and for a moment."""
+    flown = [(row, name) for row, name in zip(rows, names, strict=True) if row.limit is None and row.force_held]
+    if not flown:
+        return
+    told = []
+    for field, limits in (("past_minutes", MINUTES), ("past_moment", MOMENT)):
+        over = []
+        for force, quantity, most in zip(FORCES_HELD, (row[2] for row in FORCES), limits, strict=True):
+            where = [name for row, name in flown if force in getattr(row, field)]
+            if where:
+                told_where = "all of them" if len(where) == len(flown) else listed(where, ", ")
+                over.append(
+                    say(f"{force} ({{most}}) in {{where}}", most=Value(quantity, most, **MOST), where=told_where)
+                )
+        told.append(listed(over) if over else "none")
+    yield say(
+        "Of those that can be flown, past the limit for minutes: {minutes}. For a moment: {moment}.",
+        minutes=told[0],
+        moment=told[1],
+    )
 
 
 def _per_g(found: StickForces) -> Sentence:

@@ -37,8 +37,8 @@ if TYPE_CHECKING:
 
 CONTROLS = (
     "Elevator and aileron: position of the stick; rudder: pedal; in percent of the travel from neutral. Limit: what "
-    "prevents the turn. Shaft: clockwise positive as seen from the cockpit. Pitch and yaw: gyroscopic moment on the "
-    "airframe."
+    "prevents the turn; overspeed: the engine would turn faster than its full speed. Shaft: clockwise positive as seen "
+    "from the cockpit. Pitch and yaw: gyroscopic moment on the airframe."
 )
 
 HELD_IN = "Held in: the share of them that can hold the turn."
@@ -71,6 +71,7 @@ ENDED_BY = {
     "elevator travel": "elevator travel",
     "aileron travel": "aileron travel",
     "rudder travel": "rudder travel",
+    "overspeed": "the full speed of the engine",
 }
 """Limit of the steepest bank -> in words."""
 OF_FORCE = {force: (row[2], most) for force, row, most in zip(LIMITED, FORCES, MOMENT, strict=True)}

@@ -46,6 +46,18 @@ def test_a_windmilling_engine_cannot_be_throttled_further(biplane, travel):
     assert limits_met(turns, travel) == ["idling"]
 
 
+def test_an_engine_above_its_full_speed_is_a_limit_of_what_else_holds(biplane, travel):
+    """Steeper takes more thrust at one airspeed, and more thrust a faster propeller."""
+    fly = turning(biplane(), 36.0)
+    level, steep = np.abs(fly(np.radians([0.0, 40.0])).spin_rad_s)
+    assert level < steep
+    between = 0.5 * (level + steep)
+    assert limits_met(fly(np.radians([0.0, 40.0])), travel, between) == ["", "overspeed"]
+    assert limits_met(fly(np.radians([70.0])), travel, between) == limits_met(fly(np.radians([70.0])), travel)
+    bank, limit = steepest_bank(fly, travel, 1.0, most_rad_s=between)
+    assert (limit, abs(fly(np.array([bank])).spin_rad_s[0])) == ("overspeed", pytest.approx(between, rel=1e-4))
+
+
 def test_with_travel_and_power_enough_the_wing_gives_out(biplane):
     """At the steepest bank the lift is at its greatest; without thrust along it that is 1/cos φ = CLmax q S / W."""
     fly = turning(strong(biplane), 24.0)

@@ -12,7 +12,9 @@ from sim.flight.turn_limits import limits_met
 from sim.model.model import model
 from sim.propulsion.engine_propeller import shaft_loads
 from sim.studies.handling import handling
+from sim.studies.handling_forces import SPEED_SHARES
 from sim.studies.rotor_effect import rotor_effect, rotor_shares
+from sim.studies.speeds import speeds
 from sim.studies.turns import missing_power_w, turns, without_rotor
 
 BANKS = np.radians(np.arange(-70.0, 71.0))
@@ -51,6 +53,20 @@ def test_missing_power_is_what_propeller_and_windage_take_beyond_full_throttle(b
         assert missing_power_w(flying, found, 0) == pytest.approx(-left * spin, rel=1e-6)
         assert missing_power_w(flying, found, 0) > 1e4
     assert missing_power_w(flying, turns(flying, 0.0, speed_m_s=35.0), 0) is None
+
+
+def test_level_flight_ends_at_the_top_speed_of_an_engine_that_would_overspeed(biplane):
+    """`speeds` throttles it back at its full speed, by a power balance: the same speed from both sides."""
+    top = speeds(biplane).powerplants["flat_four"].top_m_s
+    below, above = (handling(biplane, speed_m_s=share * top, banks_deg=(0.0,)) for share in (0.99, 1.01))
+    (slow,), (fast,) = (one.powerplants["flat_four"].turns for one in (below, above))
+    most = biplane.airplane("flat_four").powerplant.full_speed_rad_s
+    assert (slow.limit, slow.holds, fast.limit, fast.holds) == (None, True, "overspeed", False)
+    assert slow.spin_rad_s < most < fast.spin_rad_s
+    assert "overspeed" in above.powerplants["flat_four"].modes_not_held
+    level = above.powerplants["flat_four"].forces.straight[SPEED_SHARES.index(1.0)]
+    assert level.limit == "overspeed"
+    assert above.powerplants["flat_four"].steepest_right_limit == "overspeed"
 
 
 def test_derivatives_follow_the_speed_they_are_asked_at(biplane):
