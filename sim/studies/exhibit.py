@@ -13,7 +13,6 @@ import numpy as np
 from sim.answer import ASIDE, Answer
 from sim.display.assembly.fit_checks import fit_checks
 from sim.display.assembly.follower_mass import follower_mass
-from sim.display.assembly.plan import Plan
 from sim.display.assembly.put_together import put_together
 from sim.display.cam_checks import cam_checks
 from sim.display.checks import check
@@ -230,7 +229,7 @@ def exhibit(model: Model | DisplayModel, *, ideal: bool = False, progress: Progr
     made = built(found) if reached else None
     checks = cam_checks(display, spring, found.law, rise_rad=rise, base_radius_m=base)
     worst = worst_hand(display, found, spring) if reached else WorstHand(math.nan, math.nan, math.nan, math.nan)
-    fits = fit_checks(made.assembly, Plan(display, found, spring), made.met, made.lost) if made else ()
+    fits = fit_checks(made.assembly, made.plan, made.met, made.lost) if made else ()
     return Exhibit(
         shown=_shown(line, display),
         cam=_cam(display, found, properties),

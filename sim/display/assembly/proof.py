@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -14,6 +15,8 @@ from sim.display.schedule import lift_fraction, schedule_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+
+    from numpy.typing import NDArray
 
     from sim.display.assembly.data import Assembly, Fastener, Part
     from sim.display.assembly.plan import Plan
@@ -43,6 +46,42 @@ def interference(assembly: Assembly, plan: Plan, of: Part | Fastener | None = No
     return clashes(assembly, motion, _cam_gap(assembly, plan, motion), of)
 
 
+def with_follower_down(assembly: Assembly, plan: Plan) -> Assembly:
+    """Return a display whose cam is turned until the follower is down, as one turns it to slide it on.
+
+    All that turns with the shaft is turned with it, by the least turn that does it.
+    """
+    angles, lifts, _ = _lifts(plan)
+    turns = np.remainder(angles[lifts == np.min(lifts)] + math.pi, math.tau) - math.pi
+    turn = float(turns[np.argmin(np.abs(turns))])
+    group = assembly.part("cam").group
+    along, aside = math.cos(turn), math.sin(turn)
+
+    def there(each: Part | Fastener) -> tuple[float, float]:
+        return each.x_m * along - each.y_m * aside, each.x_m * aside + each.y_m * along
+
+    def turned(part: Part) -> Part:
+        x_m, y_m = there(part)
+        return replace(part, x_m=x_m, y_m=y_m, placed_rad=part.placed_rad + turn)
+
+    def taken_along(screw: Fastener) -> Fastener:
+        x_m, y_m = there(screw)
+        return replace(screw, x_m=x_m, y_m=y_m)
+
+    parts = (turned(each) if each.group == group else each for each in assembly.parts)
+    screws = (taken_along(each) if each.group == group else each for each in assembly.fasteners)
+    return replace(assembly, parts=tuple(parts), fasteners=tuple(screws))
+
+
+def _lifts(plan: Plan) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]:
+    """Return turns of the cam from where it is drawn, over a period, with lifts and their slopes. [rad, m, m/rad]."""
+    schedule = schedule_of(plan.display, plan.found)
+    count = math.ceil(schedule.period_rad / CAM_STEP_RAD)
+    angles = schedule.period_rad * np.arange(count) / count
+    lifts, slopes, _ = (plan.display.cam.lift_m * each for each in lift_fraction(schedule, angles))
+    return angles, lifts, slopes
+
+
 def _cam_gap(assembly: Assembly, plan: Plan, motion: Motion) -> Callable[[Polygon], float]:
     """Return the least gap over a turn between the cam and a shape that moves with the follower.
 
@@ -51,12 +90,9 @@ def _cam_gap(assembly: Assembly, plan: Plan, motion: Motion) -> Callable[[Polygo
     """
     part = assembly.part("cam")
     cam = shape_of(part.slabs[0], part)
-    schedule = schedule_of(plan.display, plan.found)
-    count = math.ceil(schedule.period_rad / CAM_STEP_RAD)
-    angles = schedule.period_rad * np.arange(count) / count
-    lifts, slopes, _ = (plan.display.cam.lift_m * each for each in lift_fraction(schedule, angles))
+    angles, lifts, slopes = _lifts(plan)
     turned = [affinity.rotate(cam, float(angle), origin=(0.0, 0.0), use_radians=True) for angle in angles]
-    step = schedule.period_rad / count / 2.0
+    step = float(angles[1]) / 2.0
     spare = (plan.cam_radius_m + float(np.max(np.abs(slopes)))) * step
 
     def gap(shape: Polygon) -> float:
