@@ -28,7 +28,9 @@ class Lines:
 
     def __init__(self, marks: Iterable[Mark]) -> None:
         pairs = [pair for mark in marks if isinstance(mark, Stroke) for pair in _pairs(mark)]
-        self._ends: NDArray[np.float64] = np.array(pairs, dtype=float).reshape(-1, 2, 2)
+        ends: NDArray[np.float64] = np.array(pairs, dtype=float).reshape(-1, 2, 2)
+        self._start, self._step = ends[:, 0], ends[:, 1] - ends[:, 0]
+        self._least, self._most = ends.min(axis=1), ends.max(axis=1)
 
     def through(self, box: Box) -> int:
         """Return how many straight lines run through a box, by the part of each between both pairs of sides.
@@ -38,15 +40,16 @@ class Lines:
         box : (left, bottom, right, top)
             [mm]
         """
-        start, step = self._ends[:, 0], self._ends[:, 1] - self._ends[:, 0]
+        near = np.all((self._least < box[2:]) & (self._most > box[:2]), axis=1)  # most are nowhere near it
+        start, step = self._start[near], self._step[near]
         low, high = np.zeros(len(start)), np.ones(len(start))
         inside = np.ones(len(start), dtype=bool)
         for axis in (0, 1):
-            near, far = box[axis] - start[:, axis], box[axis + 2] - start[:, axis]
+            front, back = box[axis] - start[:, axis], box[axis + 2] - start[:, axis]
             level = step[:, axis] == 0.0
-            inside &= ~level | ((near < 0.0) & (far > 0.0))
+            inside &= ~level | ((front < 0.0) & (back > 0.0))
             slope = np.where(level, 1.0, step[:, axis])
-            first, last = np.where(level, 0.0, near / slope), np.where(level, 1.0, far / slope)
+            first, last = np.where(level, 0.0, front / slope), np.where(level, 1.0, back / slope)
             low, high = np.maximum(low, np.minimum(first, last)), np.minimum(high, np.maximum(first, last))
         return int(np.count_nonzero(inside & (low < high)))
 

@@ -6,7 +6,7 @@ import math
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from shapely import LineString, Polygon, union_all
+from shapely import LineString, Polygon, STRtree, union_all
 from shapely.affinity import translate
 
 from sim.units.convert import mm
@@ -56,11 +56,13 @@ def _spots(
     shapes: Sequence[tuple[Any_, Sequence[Seen]]], numbers: Mapping[tuple[object, ...], int]
 ) -> dict[int, Point]:
     """Return where each item is pointed at: in the largest piece of it that nothing nearer hides. [mm]."""
-    every = sorted((one for _, drawn in shapes for one in drawn), key=lambda one: -one.near)
+    every = [one for _, drawn in shapes for one in drawn]
+    tree = STRtree([one.shape for one in every])
     best: dict[int, tuple[float, Point]] = {}
     for each, drawn in shapes:
         for one in drawn:
-            nearer = [other.shape for other in every if other.near > one.near + 1e-6]
+            over = (every[number] for number in tree.query(one.shape).tolist())
+            nearer = [other.shape for other in over if other.near > one.near + 1e-6]
             left = one.shape.difference(union_all(nearer)) if nearer else one.shape
             piece = max(polygons(left), key=lambda polygon: polygon.area, default=None)
             area, shape = (piece.area, piece) if piece is not None else (0.0, one.shape)
