@@ -143,7 +143,7 @@ def _heights(font: float, upright: bool, front: Front) -> list[tuple[str, float]
     if front == "bare":
         return [("stage", 0.0), caption, strip]
     if front == "attract":
-        title = ("top", (2 if upright else 1) * 1.3 * TITLE * font + 12)
+        title = ("top", (2 if upright else 1) * 1.3 * TITLE + 12)
         tools = [("tools", 1.5 * bar)] if upright else []
         return [title, ("stage", 0.0), caption, ("bottom", 104.0), *tools, strip]
     if upright:

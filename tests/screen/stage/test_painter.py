@@ -1,6 +1,5 @@
 """Pixels: a picture of every shape against a golden one, words that fit, and memory that does not grow."""
 
-import itertools
 from pathlib import Path
 
 import numpy as np
@@ -10,9 +9,6 @@ import pytest
 from viz.stage.lettering import AREA_KEPT
 from viz.stage.painter import PICTURE_AREAS_KEPT, PICTURES_KEPT, Painter
 from viz.stage.shapes import Block, Clip, Disc, Layer, Line, Polygon, Rect, Text
-from viz.stage.show import Setting, Show
-from viz.stage.snapshot import SCENES, Looks
-from viz.stage.words import languages
 
 GOLDEN = Path(__file__).parent / "golden"
 SIZE = (192, 108)
@@ -78,16 +74,3 @@ def test_what_is_kept_stays_bounded():
 def test_far_points_do_not_break_the_painter():
     painter, surface = Painter(), pygame.Surface(SIZE, depth=32)
     painter.paint(surface, [Disc(1e9, -1e9, 4, "ink"), Line(((-1e6, 0), (1e6, 50)), "ink", smooth=False)])
-
-
-@pytest.mark.parametrize(("language", "font"), list(itertools.product(languages(), range(3))))
-def test_all_words_fit_their_boxes(stage, language, font):
-    """Nothing is set under the least size of letters, at the smallest window, in any language."""
-    small = []
-    for scene, overlay in [*((scene, "") for scene in SCENES), ("turning", "help"), ("turning", "caution")]:
-        show = Show(stage, Setting(Looks(language, "normal", font), scene, buttons=True), (960, 540))
-        show.session.overlay = overlay
-        show.session.kiosk = True
-        show.paint(pygame.Surface((960, 540), depth=32))
-        small += show.painter.lettering.small
-    assert small == []

@@ -1,6 +1,5 @@
 """Scenes are data: what a snapshot says is where the shapes are."""
 
-import itertools
 import math
 from dataclasses import replace
 
@@ -31,18 +30,6 @@ def test_the_same_snapshot_is_the_same_picture(session, stage, scene):
     later(session, 1.0)
     one, other = shapes(session, stage), shapes(session, stage)
     assert same(one, other)
-
-
-@pytest.mark.parametrize("scene", SCENES)
-@pytest.mark.parametrize("size", [(960, 540), (1280, 720), (1920, 1080)])
-@pytest.mark.parametrize("font", [0, 1, 2])
-def test_no_words_overlap_and_none_leave_the_window(session, stage, scene, size, font):
-    session.show(scene)
-    session.looks = Looks(font=font)
-    later(session, 1.0)
-    boxes = [text.rect for text in texts(shapes(session, stage, size)) if text.text]
-    assert all(box.x >= 0 and box.y >= 0 and box.right <= size[0] and box.bottom <= size[1] for box in boxes)
-    assert not [pair for pair in itertools.combinations(boxes, 2) if pair[0].inset(0.5).overlaps(pair[1].inset(0.5))]
 
 
 def picture(session, stage):

@@ -11,7 +11,7 @@ import numpy as np
 from viz.stage.gun_states import cam_state, gun_state, lift
 from viz.stage.scenes.over_cowl import ZONE, over_cowl
 from viz.stage.scenes.rounds import places, round_at, strike
-from viz.stage.scenes.tags import tag
+from viz.stage.scenes.tags import tag, wide
 from viz.stage.scenes.tally import tally
 from viz.stage.scenes.whirl import whirl
 from viz.stage.scenes.zones import open_arcs, zones
@@ -52,19 +52,24 @@ def draw(snapshot: Snapshot, view: BladesView, layout: Layout, figure: Figure) -
         *_nose(view, over, snapshot.gear, room),
         *_near(view, over, layout.unit),
         *_tags(snapshot, view, over, room=room, layout=layout),
-        *tally(snapshot, view, side, layout),
+        *(tally(snapshot, view, side, layout) if side.w > 0.0 else ()),
     ]
     return [Clip(layout.stage, tuple(shapes))]
 
 
 def parts(layout: Layout) -> tuple[Rect, Rect]:
-    """Return the room of the picture and that of the timing disc: on its right, or below it in an upright window."""
+    """Return the room of the picture and that of the timing disc: on its right, or below it in an upright window.
+
+    In the attract loop there is no visitor whose rounds it could show.
+    """
+    if layout.front == "attract":
+        return layout.stage, Rect(layout.stage.right, layout.stage.bottom, 0.0, 0.0)
     stage, gap = layout.stage, 6 * layout.unit
     if stage.h > stage.w:
         side = min(0.3 * stage.h, 0.42 * stage.w)
         return stage._replace(h=stage.h - side - gap), stage._replace(y=stage.bottom - side, h=side)
     wide = min(0.25 * stage.w * (0.7 + 0.3 * layout.font), 0.34 * stage.w)
-    return stage, Rect(stage.right - wide, stage.y, wide, 0.7 * stage.h)
+    return stage, Rect(stage.right - wide, stage.y, wide, min(1.0, 0.1 + 0.6 * layout.font) * stage.h)
 
 
 def picture_rect(room: Rect, side: Rect, unit: float) -> Rect:
@@ -147,25 +152,27 @@ def told_cam(snapshot: Snapshot, view: BladesView) -> CamState:
 def _tags(snapshot: Snapshot, view: BladesView, over: OverCowl, *, room: Rect, layout: Layout) -> list[Shape]:
     """Return the labels: of both zones, of cam and gun, and of the ghost."""
     language, unit = snapshot.looks.language, lettering_unit(layout)
-    tall, wide = 34 * unit * layout.font, 190 * unit * (0.4 + 0.6 * layout.font)
-    told = told_cam(snapshot, view)
+    told, tall = told_cam(snapshot, view), 34 * unit * layout.font
+    doing, cam = (say(language, f"blades.{key}") for key in (f"gun_{gun_state(view)}", f"cam_{told}"))
     shapes: list[Shape] = []
     if told != "fast" and view.arrival_rad is not None:
         shapes += _ghost_tag(language, view, over, layout, arrival_rad=view.arrival_rad)
-    shapes += _zone_tags(language, over, open_arcs(view, over.sense), unit=unit, font=layout.font)
+    shapes += _zone_tags(language, over, open_arcs(view, over.sense), room=layout.stage, unit=unit, font=layout.font)
     cam_x, cam_y = over.cam_at
     low = min(over.on_disc(1.2 * over.disc_m, math.pi)[1], room.bottom - tall - 8 * unit)
-    place = Rect(max(room.x + 8 * unit, cam_x - 0.675 * wide), max(low, cam_y + 2 * tall), 1.35 * wide, tall)
-    shapes += tag(place, say(language, f"blades.cam_{told}"), unit, ground=TAGS[told], to=over.cam_at)
+    long = max(wide(cam, unit * layout.font), 256 * unit)
+    left = min(max(room.x + 8 * unit, cam_x - 0.5 * long), room.right - long - 8 * unit)
+    place = Rect(left, min(max(low, cam_y + 2 * tall), room.bottom - tall - 8 * unit), long, tall)
+    shapes += tag(place, cam, unit, ground=TAGS[told], to=over.cam_at)
     if told == "fast":
         return shapes
     gun_x, gun_y = over.on_line(-1.9)
-    left = min(gun_x - 0.3 * wide, over.camera.view.right - 1.35 * wide)
-    doing = say(language, f"blades.gun_{gun_state(view)}")
-    return [
-        *shapes,
-        *tag(Rect(left, gun_y - 3.1 * tall, 1.35 * wide, tall), doing, unit, to=(gun_x, gun_y - 8 * unit)),
-    ]
+    long = max(wide(doing, unit * layout.font), 256 * unit)
+    left = min(gun_x - 0.22 * long, over.camera.view.right - long)
+    place, ghost = Rect(left, gun_y - 3.1 * tall, long, tall), _ghost_rect(language, over, layout)
+    if place.overlaps(ghost):
+        place = place._replace(y=ghost.bottom + 4 * unit)
+    return [*shapes, *tag(place, doing, unit, to=(gun_x, gun_y - 8 * unit))]
 
 
 def lettering_unit(layout: Layout) -> float:
@@ -173,28 +180,45 @@ def lettering_unit(layout: Layout) -> float:
     return layout.unit * (UPRIGHT if layout.stage.h > layout.stage.w else 1.0)
 
 
-def _zone_tags(language: str, over: OverCowl, arcs: tuple[Arc, ...], *, unit: float, font: float) -> list[Shape]:
+def _zone_tags(
+    language: str, over: OverCowl, arcs: tuple[Arc, ...], *, room: Rect, unit: float, font: float
+) -> list[Shape]:
     """Return what a blade's place on arrival means: at the line of fire, and in the open arc that is farthest left."""
-    tall, grown = 30 * unit * font, unit * (0.4 + 0.6 * font)
-    x, y = over.on_disc(ZONE * over.disc_m, over.bore_rad)
-    rect = Rect(x - 65 * grown, y - tall - 4 * unit, 130 * grown, tall)
-    shapes = tag(rect, say(language, "blades.wait"), unit, ground="wait")
+    tall, grown = 30 * unit * font, unit * font
+    shapes = tag(
+        _wait_rect(language, over, room=room, unit=unit, font=font), say(language, "blades.wait"), unit, ground="wait"
+    )
     if arcs and arcs[0][1] - arcs[0][0] < 6.0:
         spots = [over.on_disc(0.75 * over.disc_m, over.bore_rad + 0.5 * (start + end)) for start, end in arcs]
-        x, y = min(spots)
-        rect = Rect(x - 45 * grown, y - 0.5 * tall, 90 * grown, tall)
-        shapes += tag(rect, say(language, "blades.go"), unit, ground="now")
+        (x, y), words = min(spots), say(language, "blades.go")
+        half = 0.5 * wide(words, grown)
+        rect = Rect(max(x - half, room.x + 4 * unit), y - 0.5 * tall, 2 * half, tall)
+        shapes += tag(rect, words, unit, ground="now")
     return shapes
+
+
+def _wait_rect(language: str, over: OverCowl, *, room: Rect, unit: float, font: float) -> Rect:
+    x, y = over.on_disc(ZONE * over.disc_m, over.bore_rad)
+    tall, half = 30 * unit * font, 0.5 * wide(say(language, "blades.wait"), unit * font)
+    return Rect(x - half, max(y - tall - 4 * unit, room.y + 4 * unit), 2 * half, tall)
+
+
+def _ghost_rect(language: str, over: OverCowl, layout: Layout) -> Rect:
+    """Return where the label of the ghost stands: left of that of the zone, or right of it where there is more room."""
+    unit, font, stage = lettering_unit(layout), layout.font, layout.stage
+    beside, gap = _wait_rect(language, over, room=stage, unit=unit, font=font), 8 * unit
+    most = wide(say(language, "blades.ghost"), unit * font)
+    left, right = stage.x + gap, beside.right + gap
+    room = beside.x - gap - left
+    if most > room < over.camera.view.right - right:
+        left, room = right, over.camera.view.right - right
+    lines = 1 if most < room else 2 if 0.6 * most < room else 3
+    return Rect(left, stage.y + 4 * unit, min(most, room), (8 + 26 * lines) * unit * font)
 
 
 def _ghost_tag(language: str, view: BladesView, over: OverCowl, layout: Layout, *, arrival_rad: float) -> list[Shape]:
     """Return the label of the ghost, with a line to that of its blades which is nearest to the line of fire."""
-    unit, font = lettering_unit(layout), layout.font
-    right, top = over.on_disc(ZONE * over.disc_m, over.bore_rad)
-    room = right - 70 * unit * (0.4 + 0.6 * font) - layout.stage.x - 8 * unit
-    wide = min(340 * unit * (0.4 + 0.6 * font), room)
-    tall = (38 if wide > 300 * unit * font else 60) * unit * font
-    rect = Rect(layout.stage.x + 8 * unit, max(top - 1.6 * tall, layout.stage.y + 4 * unit), wide, tall)
     near = math.remainder(arrival_rad, math.tau / view.gun.line.blades)
     tip = over.on_disc(0.97 * over.disc_m, over.turn_rad(near))
-    return tag(rect, say(language, "blades.ghost"), unit, ground="ghost", to=tip)
+    rect, words = _ghost_rect(language, over, layout), say(language, "blades.ghost")
+    return tag(rect, words, lettering_unit(layout), ground="ghost", to=tip)

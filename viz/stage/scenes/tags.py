@@ -10,6 +10,17 @@ if TYPE_CHECKING:
     from viz.stage.shapes import Point, Rect
 
 
+LETTERS = 20.0
+"""Letters of a label, in units."""
+BOLD = 0.72
+"""How wide a bold letter is over its size, at most, over a whole label."""
+
+
+def wide(words: str, unit: float) -> float:
+    """Return how wide a label for these words is on one line [px]."""
+    return (BOLD * LETTERS * len(words) + 12.0) * unit
+
+
 def tag(rect: Rect, words: str, unit: float, *, ground: str = "ink", to: Point | None = None) -> list[Shape]:
     """Return a label on a plate, with a line from the nearer side of it to a point."""
     shapes: list[Shape] = []
@@ -23,5 +34,5 @@ def tag(rect: Rect, words: str, unit: float, *, ground: str = "ink", to: Point |
     return [
         *shapes,
         Block(rect, ground),
-        Text(rect.inset(4 * unit), words, "on_colour", 20 * unit, "center", bold=True),
+        Text(rect.inset(4 * unit), words, "on_colour", LETTERS * unit, "center", bold=True),
     ]

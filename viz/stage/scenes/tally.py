@@ -20,44 +20,39 @@ LEAST_SHARE = 1e-9
 
 
 def tally(snapshot: Snapshot, view: BladesView, side: Rect, layout: Layout) -> list[Shape]:
-    """Return the timing disc under its title, with the counters and the chances below or beside it."""
+    """Return the timing disc with its title, the counters and the chances below or beside it."""
+    unit, font = layout.unit, layout.font
     upright = side.w > UPRIGHT * side.h
-    unit, font = layout.unit * (1.4 if upright else 1.0), layout.font
+    title = (64 if upright else 44) * unit * font
     if upright:
         disc = side._replace(w=side.h)
         words = side._replace(x=disc.right, w=side.right - disc.right)
+        heading, words = words._replace(h=title), words._replace(y=words.y + title, h=words.h - title)
     else:
-        low = 118 * unit * font
-        disc = side._replace(h=side.h - low)
-        words = side._replace(y=disc.bottom, h=low)
-    title = 40 * unit * font
-    heading = Rect(disc.x, disc.y, disc.w, title).inset(3 * unit)
+        low = 140 * unit * font
+        heading, words = side._replace(h=title), side._replace(y=side.bottom - low, h=low)
+        disc = side._replace(y=heading.bottom, h=side.h - low - title)
     language = snapshot.looks.language
     return [
-        Block(disc, "back"),
-        Text(heading, say(language, "blades.timing"), "ink", 17 * unit, "center", bold=True),
-        *timing_disc(snapshot, view, disc._replace(y=disc.y + title, h=disc.h - title), layout),
-        *_numbers(snapshot, view, words, unit=unit, font=font),
+        *timing_disc(snapshot, view, disc, layout),
+        Block(heading, "back"),
+        Text(heading.inset(3 * unit), say(language, "blades.timing"), "ink", 17 * unit, "center", bold=True),
+        *_numbers(snapshot, view, words, layout),
     ]
 
 
-def _numbers(snapshot: Snapshot, view: BladesView, words: Rect, *, unit: float, font: float) -> list[Shape]:
-    language = snapshot.looks.language
-    row = words._replace(h=min(0.34 * words.h, 40 * unit * font))
-    left, right = row._replace(w=0.5 * row.w), row._replace(x=row.x + 0.5 * row.w, w=0.5 * row.w)
-    below = words._replace(y=row.bottom, h=words.h - row.h)
+def _numbers(snapshot: Snapshot, view: BladesView, words: Rect, layout: Layout) -> list[Shape]:
+    language, unit = snapshot.looks.language, layout.unit
+    row = words._replace(h=0.24 * words.h)
+    second = row._replace(y=row.bottom)
+    below = words._replace(y=second.bottom, h=words.bottom - second.bottom)
+    fired = say(language, "blades.rounds", count=view.rounds)
+    struck = say(language, "blades.strikes", count=view.strikes)
     return [
         Block(words, "tag"),
-        Text(left.inset(4 * unit), say(language, "blades.rounds", count=view.rounds), "ink", 20 * unit, bold=True),
-        Text(
-            right.inset(4 * unit),
-            say(language, "blades.strikes", count=view.strikes),
-            "strike" if view.strikes else "ink",
-            20 * unit,
-            "right",
-            bold=True,
-        ),
-        Text(below.inset(4 * unit), chances(view, language), "ink_quiet", 17 * unit),
+        Text(row.inset(3 * unit), fired, "ink", 20 * unit, bold=True),
+        Text(second.inset(3 * unit), struck, "strike" if view.strikes else "ink", 20 * unit, bold=True),
+        Text(below.inset(3 * unit), chances(view, language), "ink_quiet", 17 * unit),
     ]
 
 
