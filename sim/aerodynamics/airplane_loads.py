@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from sim.aerodynamics.forces import air_loads
 from sim.aerodynamics.slipstream import Drive, slipstream_loads, wash
-from sim.aerodynamics.strips import scaled
+from sim.aerodynamics.strips import sized
 from sim.aerodynamics.strips_loads import strip_loads
 
 if TYPE_CHECKING:
@@ -46,8 +46,7 @@ def airplane_loads(
     behind = wash(slipstream, functions)
     past_stall = None
     if strips is not None:
-        sized = scaled(strips, polar.lift_max / strips.lift_max) if strips.lift_max else strips
-        past_stall = strip_loads(sized, functions)
+        past_stall = strip_loads(sized(strips, polar.lift_max), functions)
 
     def loads(motion: Number, density: Number, controls: Number, drive: tuple[Number, Number]) -> AirLoads:
         thrust, torque = drive

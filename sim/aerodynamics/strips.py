@@ -136,3 +136,8 @@ def scaled(strips: Strips, size: Number) -> Strips:
         for one in strips.wing
     )
     return replace(strips, wing=wing)
+
+
+def sized(strips: Strips, lift_max: Number) -> Strips:
+    """Return the strips scaled to the greatest lift coefficient of an airplane in trim, or of many; see `Strips`."""
+    return scaled(strips, lift_max / strips.lift_max) if strips.lift_max else strips

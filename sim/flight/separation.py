@@ -9,6 +9,7 @@ import numpy as np
 
 from sim.aerodynamics.half_planes import wing_flow
 from sim.aerodynamics.slipstream import wash
+from sim.aerodynamics.strips import sized
 from sim.aerodynamics.strips_loads import strip_motion
 from sim.atmosphere import density_ratio
 from sim.errors import refuse
@@ -26,8 +27,9 @@ if TYPE_CHECKING:
 
 SEPARATED: Final = 0.917
 """Lift over that of attached flow where the line of attached flow reaches the largest lift of the section: 2^(-1/8)."""
-DROPPED: Final = 0.97
-"""The wing has stalled at the greatest lift after which its coefficient falls to this share of it."""
+DROPPED: Final = 0.99
+"""The wing has stalled at the greatest lift after which its coefficient falls to this share of it. Not less: a nose
+that goes down by itself, as a rotary's in a right turn, lowers it by two hundredths; what follows is no approach."""
 PARTS: Final = ("inner", "middle", "outer")
 """Thirds of the semi-span."""
 
@@ -43,7 +45,7 @@ class Separation:
     area_m2 : array, shape (n,)
         [m²]
     lift, attached : array, shape (n, m)
-        Lift coefficient of each against time, and over that of attached flow.
+        Lift coefficient of each against time, and over that of attached flow; of many flights these are a last axis.
     """
 
     panels: tuple[str, ...]
@@ -54,7 +56,7 @@ class Separation:
     @property
     def mean_lift(self) -> Numbers:
         """Mean lift coefficient of the wing against time, every strip by its area."""
-        return np.asarray(self.area_m2 @ self.lift / self.area_m2.sum())
+        return np.asarray(np.tensordot(self.area_m2, self.lift, axes=1) / self.area_m2.sum())
 
 
 class Stalled(NamedTuple):
@@ -73,14 +75,15 @@ def separation(airplane: Airplane, history: History) -> Separation:
     airplane : Airplane
         With strips.
     history : History
-        Of one flight.
+        Of one flight; or of many, with their axis after that of time.
 
     Raises
     ------
     InputError
         Where its air loads are linear: nothing stalls then.
     """
-    strips = airplane.strips or refuse("flight.air", 'must be "strips", got "linear": by linear loads nothing stalls')
+    drawn = airplane.strips or refuse("flight.air", 'must be "strips", got "linear": by linear loads nothing stalls')
+    strips = sized(drawn, airplane.polar.lift_max)
     state, functions = history.state, ARRAY_MATH
     u, w, spin = state[7], state[9], state[13]
     controls = Controls(history.elevator_rad, history.aileron_rad, history.rudder_rad, history.throttle)
@@ -102,21 +105,34 @@ def separation(airplane: Airplane, history: History) -> Separation:
 
 
 def stalled(found: Separation) -> Stalled | None:
-    """Return where the wing stalls: the first greatest mean lift after which it falls; None where it does not.
+    """Return where the wing stalls, and which strip separates first; None where it does not.
 
     Parameters
     ----------
     found : Separation
-        Of a flight.
+        Of one flight.
     """
-    lift = found.mean_lift
-    greatest = np.maximum.accumulate(lift)
-    left = found.attached < SEPARATED
-    dropped = np.flatnonzero((lift < DROPPED * greatest) & np.maximum.accumulate(left.any(axis=0)))
-    if not dropped.size:
+    at = int(stalls_at(found))
+    if at < 0:
         return None
-    at = int(np.argmax(lift[: dropped[0] + 1]))
+    left = found.attached < SEPARATED
     when = np.where(left.any(axis=1), left.argmax(axis=1), left.shape[1])
     first = int(when.min())
     worst = int(np.argmin(np.where(when == first, found.attached[:, min(first, left.shape[1] - 1)], np.inf)))
     return Stalled(at, first, found.panels[worst])
+
+
+def stalls_at(found: Separation) -> NDArray[np.intp]:
+    """Return the sample at which the wing stalls: the first greatest mean lift after which it falls; -1 for none.
+
+    Parameters
+    ----------
+    found : Separation
+        Of a flight; or of many, as the last axis of its arrays.
+    """
+    lift = found.mean_lift
+    left = np.maximum.accumulate((found.attached < SEPARATED).any(axis=0))
+    dropped = (lift < DROPPED * np.maximum.accumulate(lift)) & left
+    samples = np.arange(len(lift)).reshape(-1, *([1] * (lift.ndim - 1)))
+    before = np.where(samples <= dropped.argmax(axis=0), lift, -np.inf)
+    return np.asarray(np.where(dropped.any(axis=0), before.argmax(axis=0), -1))

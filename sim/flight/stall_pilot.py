@@ -19,9 +19,6 @@ if TYPE_CHECKING:
 
     Numbers = tuple[Number, ...]
 
-PULL_S: Final = 25.0
-"""Time in which the stick comes back from trim to its stop: the speed falls by 3 to 6 knots a second at the stall, an
-accelerated entry (CS 23.203 has 3 to 5, from memory), and the wing lets go with the nose still rising."""
 SPARED: Final = 0.8
 """Share of the greatest lift that a recovering pilot pulls with: a second stall is kept away from."""
 MOST_PULL: Final = 0.5
@@ -35,6 +32,7 @@ def slowing(
     state: Sequence[Number],
     controls: Controls,
     bank_rad: Number,
+    pull_s: float,
     functions: PilotFunctions = ONE,
 ) -> ControlLaw:
     """Return the law of a pilot who pulls slowly to the stop and holds bank and ball, the throttle left alone.
@@ -51,11 +49,13 @@ def slowing(
         In it.
     bank_rad : float
         Held, right wing down positive. [rad]
+    pull_s : float
+        Time in which the stick comes back from trim to its stop. [s]
     functions : PilotFunctions
         `ONE`, or `MANY` for many flights, whose numbers are arrays.
     """
     wings = wings_held(airplane, state, bank_rad, functions)
-    pull = (controls.elevator_rad + travel.elevator_up_rad) / PULL_S
+    pull = (controls.elevator_rad + travel.elevator_up_rad) / pull_s
 
     def law(t: float, now: Numbers, rates: Numbers, integrals: Numbers) -> tuple[Numbers, Numbers]:
         aileron, rudder, errors = wings(now, rates, integrals)

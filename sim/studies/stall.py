@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, ClassVar, Final
+from typing import TYPE_CHECKING, Any, ClassVar, Final
 
 from sim.answer import ASIDE, Answer
 from sim.studies.autorotation import AutorotationAnswer, autorotation
 from sim.studies.carried_mass import BandedMass, carried_masses
-from sim.studies.stall_entry import StallEntry, banded, stall_flight, throttles
+from sim.studies.stall_bands import banded
+from sim.studies.stall_entry import PULL_S, StallEntry, level_stall_m_s, stall_flight, throttles
 from sim.studies.turns import checked_banks
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
 
-    from sim.model.airplane import FlyingAirplane
     from sim.model.model import Model
     from sim.studies.stall_entry import StallFlight
-    from sim.studies.turns import Power
+
+    Progress = Callable[[Iterable[Any]], Iterable[Any]]
 
 BANKS_DEG: Final = (0.0, 30.0, -30.0)
 REACTION_S: Final = 1.0
@@ -30,10 +31,13 @@ class StallOf:
 
     Attributes
     ----------
+    stall_m_s : float
+        That of level flight without the lift of the thrust, at load factor 1. [m/s]
     entries : tuple of StallEntry
         Power by power, bank by bank.
     """
 
+    stall_m_s: float
     entries: tuple[StallEntry, ...]
 
 
@@ -45,8 +49,8 @@ class StallAnswer(Answer):
     ----------
     title : str
         Name of the airplane.
-    altitude_m, reaction_s : float
-        Altitude at which the stalls begin, and time before the pilot reacts. [m, s]
+    altitude_m, reaction_s, pull_s : float
+        Altitude at which the stalls begin, time before the pilot reacts, and that of the pull before. [m, s, s]
     powerplants : dict of StallOf
         With each powerplant.
     autorotation : AutorotationAnswer
@@ -64,6 +68,7 @@ class StallAnswer(Answer):
     title: str
     altitude_m: float
     reaction_s: float
+    pull_s: float
     powerplants: dict[str, StallOf]
     autorotation: AutorotationAnswer
     masses: dict[str, BandedMass]
@@ -77,9 +82,10 @@ def stall(
     banks_deg: Sequence[float] = BANKS_DEG,
     altitude_m: float | None = None,
     reaction_s: float = REACTION_S,
+    pull_s: float = PULL_S,
     bands: bool = False,
     seed: int = 1,
-    progress: Callable[[Iterable[tuple[Power, float]]], Iterable[tuple[Power, float]]] = iter,
+    progress: Progress = iter,
 ) -> StallAnswer:
     """Return the stalls of an airplane with each powerplant, and its autorotation.
 
@@ -93,12 +99,14 @@ def stall(
         None for that of the scenario. [m]
     reaction_s : float
         From the stall to the first movement of the pilot, 0 to 10. [s]
+    pull_s : float
+        From trim to the stop of the stick on the way into the stall, 10 to 120. [s]
     bands : bool
-        Give the 90 % bands of the stalling speeds.
+        Fly many airplanes, drawn from what is not known of this one, and give the 90 % bands of speed, roll and height.
     seed : int
         Of the draws.
     progress : callable
-        Wraps the stalls that are flown with one powerplant, to show progress.
+        Wraps the stalls that are flown with one powerplant, and the parts of the draws' flights, to show progress.
 
     Raises
     ------
@@ -109,7 +117,7 @@ def stall(
 
     Notes
     -----
-    From 1.25 times the stalling speed the stick comes back from trim to its stop in 25 s, the throttle stays, ailerons
+    From 1.25 times the stalling speed the stick comes back from trim to its stop, the throttle stays, ailerons
     and rudder hold bank and ball. The stall is the greatest mean lift coefficient of the strips of the wing. Then the
     controls stay for the time of reaction; then full throttle, wings levelled, and a load factor of at most
     .8 (V/Vs)² and 1.5 until the descent has stopped. A model of strips compares engines; it certifies no recovery.
@@ -117,36 +125,37 @@ def stall(
     banks = checked_banks(banks_deg)
     flying = model.airplanes(altitude_m=altitude_m)
     rolling = autorotation(model)
-    flights = {one.name: _flights(one, banks, reaction_s, progress) for one in flying}
-    found = {one.name: _entries(model, one, flights[one.name], bands=bands, seed=seed) for one in flying}
+    settings = {one.name: throttles(one) for one in flying}
+    flights = {
+        one.name: tuple(
+            stall_flight(one, power, bank, throttle=settings[one.name][power], reaction_s=reaction_s, pull_s=pull_s)
+            for power, bank in progress([(power, bank) for power in settings[one.name] for bank in banks])
+        )
+        for one in flying
+    }
+    entries = {name: tuple(flight.entry for flight in own) for name, own in flights.items()}
+    if bands:
+        entries = {
+            one.name: banded(
+                model,
+                one,
+                entries[one.name],
+                throttles=settings[one.name],
+                reaction_s=reaction_s,
+                pull_s=pull_s,
+                seed=seed,
+                progress=progress,
+            )
+            for one in flying
+        }
     return StallAnswer(
         title=model.title,
         altitude_m=flying[0].altitude_m,
         reaction_s=reaction_s,
-        powerplants=found,
+        pull_s=pull_s,
+        powerplants={one.name: StallOf(level_stall_m_s(one), entries[one.name]) for one in flying},
         autorotation=rolling,
         masses=carried_masses(model, bands=bands),
         remarks=model.remark_texts("masses"),
         flights=flights,
     )
-
-
-def _flights(
-    flying: FlyingAirplane,
-    banks_deg: Sequence[float],
-    reaction_s: float,
-    progress: Callable[[Iterable[tuple[Power, float]]], Iterable[tuple[Power, float]]],
-) -> tuple[StallFlight, ...]:
-    found = throttles(flying)
-    asked = [(power, bank) for power in found for bank in banks_deg]
-    return tuple(
-        stall_flight(flying, power, bank, throttle=found[power], reaction_s=reaction_s)
-        for power, bank in progress(asked)
-    )
-
-
-def _entries(
-    model: Model, flying: FlyingAirplane, flights: Sequence[StallFlight], *, bands: bool, seed: int
-) -> StallOf:
-    entries = tuple(flight.entry for flight in flights)
-    return StallOf(banded(model, flying, entries, seed) if bands else entries)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Final
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, Final
 
 import numpy as np
 
@@ -14,7 +14,7 @@ from sim.flight.motion import Controls
 from sim.flight.separation import separation, stalled
 from sim.flight.stall_pilot import recovering, slowing
 from sim.flight.trim import steady_turns
-from sim.studies.bands import drawn_flying, quantiles
+from sim.studies.stall_numbers import joined, stall_numbers, unrolled
 from sim.studies.turns import idle_throttle, straight
 
 if TYPE_CHECKING:
@@ -24,17 +24,20 @@ if TYPE_CHECKING:
 
     from sim.flight.history import History
     from sim.flight.separation import Stalled
+    from sim.flight.trim import Turns
     from sim.model.airplane import FlyingAirplane
-    from sim.model.model import Model
     from sim.studies.turns import Power
 
     Numbers = NDArray[np.float64]
 
 SAMPLE_S: Final = 0.05
+PULL_S: Final = 25.0
+"""Time in which the stick comes back from trim to its stop: the speed falls by 1 to 6 knots a second at the stall, an
+accelerated entry, and the wing lets go with the nose still rising. With 60 s it falls by one or two, without power."""
 APPROACH: Final = 1.25
 """Speed from which a stall is entered, over that of the stall at the same bank."""
-LENGTHS_S: Final = (12.0, 30.0)
-"""Time in which a stall is looked for, first and then: a longer flight mostly tumbles."""
+LENGTHS: Final = (0.5, 1.2)
+"""Time in which a stall is looked for, first and then, over that of the pull: a longer flight mostly tumbles."""
 RECOVERY_S: Final = 14.0
 
 
@@ -50,8 +53,8 @@ class StallEntry:
         Held until the stall; right wing down positive. [°]
     stall_m_s : float or None
         Airspeed at which the lift of the wing breaks; None where it does not with the stick all the way back. [m/s]
-    stall_low_m_s, stall_high_m_s : float or None
-        Ends of its 90 % band: greatest lift and mass. [m/s]
+    load_factor : float or None
+        There. A speed over the root of it is that of the same lift at load factor 1.
     slowing_m_s2 : float or None
         Speed lost in a second over the last second before it. [m/s²]
     alpha_deg : float or None
@@ -64,29 +67,42 @@ class StallEntry:
         Plane, side and third of the semi-span of that strip.
     roll_deg : float or None
         Bank gained in the time before the pilot reacts; right wing down positive. [°]
-    most_roll_deg : float or None
-        Largest change of bank from the stall to the end of the recovery, of a side like `roll_deg`; a turn that is
-        levelled counts too. [°]
+    most_bank_deg : float or None
+        Steepest bank from the stall until the pilot, once he reacts, has stopped the roll; right wing down positive.
+        What he rolls back is no part of it. [°]
     pitch_deg : float or None
         Lowest pitch attitude of the recovery. [°]
     height_lost_m : float or None
-        From the stall to the lowest point of the recovery. [m]
+        From the stall to the lowest point of the recovery; None where it still descends at the end. [m]
+    stall_low_m_s, stall_high_m_s, roll_low_deg, roll_high_deg, most_bank_low_deg, most_bank_high_deg,
+    height_lost_low_m, height_lost_high_m : float or None
+        Ends of the 90 % bands; None where none were asked for. [m/s, °, °, m]
+    stalled_probability : float or None
+        Of the airplanes drawn, the share that stalls so and does not diverge.
     """
 
     power: Power
     bank_deg: float
     stall_m_s: float | None = None
-    stall_low_m_s: float | None = None
-    stall_high_m_s: float | None = None
+    load_factor: float | None = None
     slowing_m_s2: float | None = None
     alpha_deg: float | None = None
     elevator_share: float | None = None
     warning_m_s: float | None = None
     first_panel: str = ""
     roll_deg: float | None = None
-    most_roll_deg: float | None = None
+    most_bank_deg: float | None = None
     pitch_deg: float | None = None
     height_lost_m: float | None = None
+    stall_low_m_s: float | None = None
+    stall_high_m_s: float | None = None
+    roll_low_deg: float | None = None
+    roll_high_deg: float | None = None
+    most_bank_low_deg: float | None = None
+    most_bank_high_deg: float | None = None
+    height_lost_low_m: float | None = None
+    height_lost_high_m: float | None = None
+    stalled_probability: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,24 +113,22 @@ class StallFlight:
     ----------
     entry : StallEntry
         Its numbers.
-    time_s, bank_deg, alpha_deg, height_m, speed_m_s : array
-        Against time from the stall, 0 there; the bank goes on past 180°. [s, °, °, m, m/s]
+    columns : dict of array
+        Of `sim.studies.maneuver_history.history_columns`, with the time from the stall, 0 there, and a bank that goes
+        on past 180°; empty where it does not stall.
     """
 
     entry: StallEntry
-    time_s: Numbers
-    bank_deg: Numbers
-    alpha_deg: Numbers
-    height_m: Numbers
-    speed_m_s: Numbers
+    columns: dict[str, Numbers]
 
 
-def level_stall_m_s(flying: FlyingAirplane) -> float:
-    """Return the stalling speed in level flight without power [m/s]."""
+def level_stall_m_s(flying: FlyingAirplane) -> Any:  # noqa: ANN401
+    """Return the stalling speed in level flight without power [m/s]; an array of an airplane that is many."""
     airplane = flying.airplane
     weight_n = airplane.body.mass_kg * airplane.gravity_m_s2
     density = air(flying.altitude_m).density_kg_m3
-    return math.sqrt(2.0 * weight_n / (density * airplane.polar.area_m2 * airplane.polar.lift_max))
+    found = np.sqrt(2.0 * weight_n / (density * airplane.polar.area_m2 * airplane.polar.lift_max))
+    return found if found.ndim else float(found)
 
 
 def throttles(flying: FlyingAirplane) -> dict[Power, float]:
@@ -129,7 +143,7 @@ def throttles(flying: FlyingAirplane) -> dict[Power, float]:
 
 
 def stall_flight(
-    flying: FlyingAirplane, power: Power, bank_deg: float, *, throttle: float, reaction_s: float
+    flying: FlyingAirplane, power: Power, bank_deg: float, *, throttle: float, reaction_s: float, pull_s: float = PULL_S
 ) -> StallFlight:
     """Return one stall of an airplane with strips.
 
@@ -145,6 +159,8 @@ def stall_flight(
         That setting: see `throttles`.
     reaction_s : float
         Time for which the controls then stay where they are, before the recovery. [s]
+    pull_s : float
+        Time in which the stick comes back from trim to its stop. [s]
 
     Raises
     ------
@@ -153,43 +169,63 @@ def stall_flight(
     NoAnswerError
         Where it diverges.
     """
-    nothing = StallFlight(StallEntry(power, bank_deg), *(np.empty(0) for _ in range(5)))
+    nothing = StallFlight(StallEntry(power, bank_deg), {})
     bank_rad = math.radians(bank_deg)
-    start = steady_turns(
+    start = approach(flying, bank_rad, throttle)
+    if math.isnan(start.alpha_rad[0]):
+        return nothing
+    state, controls = tuple(start.state[:, 0].tolist()), start.controls(0)
+    met = _approached(flying, (state, controls), bank_rad, pull_s)
+    if met is None:
+        return nothing
+    before, found = met
+    at = found.at
+    after = _recovered(flying, before, at, start=(state, controls), reaction_s=reaction_s)
+    speed, elevator_rad = unrolled(before)["speed_m_s"], float(before.elevator_rad[at])
+    second = max(0, at - round(1.0 / SAMPLE_S))
+    travel_rad = flying.travel.elevator_up_rad if elevator_rad < 0.0 else flying.travel.elevator_down_rad
+    numbers = {name: float(value) for name, value in stall_numbers(unrolled(after), reaction_s).items()}
+    entry = StallEntry(
+        power,
+        bank_deg,
+        **{name: value if math.isfinite(value) else None for name, value in numbers.items()},
+        slowing_m_s2=float((speed[second] - speed[at]) / (before.time_s[at] - before.time_s[second])),
+        elevator_share=-elevator_rad / travel_rad,
+        warning_m_s=float(speed[min(found.first, at)] - speed[at]),
+        first_panel=found.panel,
+    )
+    return StallFlight(entry, unrolled(joined(before, at, after)))
+
+
+def approach(flying: FlyingAirplane, bank_rad: Any, throttle: Any) -> Turns:  # noqa: ANN401
+    """Return the steady flight at a throttle and a bank from which a stall is entered; of many where `flying` is many.
+
+    Parameters
+    ----------
+    flying : FlyingAirplane
+        The airplane.
+    bank_rad : float or array
+        Right wing down positive. [rad]
+    throttle : float or array
+        See `throttles`.
+    """
+    return steady_turns(
         flying.airplane,
-        speed_m_s=APPROACH * level_stall_m_s(flying) / math.sqrt(math.cos(bank_rad)),
+        speed_m_s=APPROACH * level_stall_m_s(flying) / np.sqrt(np.cos(bank_rad)),
         altitude_m=flying.altitude_m,
         bank_rad=bank_rad,
         throttle=throttle,
     )
-    if math.isnan(start.alpha_rad[0]):
-        return nothing
-    state, controls = tuple(start.state[:, 0].tolist()), start.controls(0)
-    met = _approached(flying, state, controls, bank_rad)
-    if met is None:
-        return nothing
-    flown, found = met
-    after = _recovered(flying, flown, found.at, start=(state, controls), reaction_s=reaction_s)
-    columns = _columns(flown, found.at, after)
-    entry = _numbers(StallEntry(power, bank_deg), columns, after, at=found.at, reaction_s=reaction_s)
-    speed, elevator_rad = columns[4], float(flown.elevator_rad[found.at])
-    travel_rad = flying.travel.elevator_up_rad if elevator_rad < 0.0 else flying.travel.elevator_down_rad
-    told = replace(
-        entry,
-        elevator_share=-elevator_rad / travel_rad,
-        warning_m_s=float(speed[min(found.first, found.at)] - speed[found.at]),
-        first_panel=found.panel,
-    )
-    return StallFlight(told, *columns)
 
 
 def _approached(
-    flying: FlyingAirplane, state: Sequence[float], controls: Controls, bank_rad: float
+    flying: FlyingAirplane, start: tuple[Sequence[float], Controls], bank_rad: float, pull_s: float
 ) -> tuple[History, Stalled] | None:
     """Return the flight into the stall, and where in it the wing stalls; None where it does not."""
-    law = slowing(flying.airplane, flying.travel, state=state, controls=controls, bank_rad=bank_rad)
-    for length_s in LENGTHS_S:
-        times = np.arange(0.0, length_s, SAMPLE_S)
+    state, controls = start
+    law = slowing(flying.airplane, flying.travel, state=state, controls=controls, bank_rad=bank_rad, pull_s=pull_s)
+    for length in LENGTHS:
+        times = np.arange(0.0, length * pull_s, SAMPLE_S)
         flown = fly(flying.flown, flying.travel, law, state=state, controls=controls, times_s=times)
         found = stalled(separation(flying.flown, flown))
         if found:
@@ -220,59 +256,4 @@ def _recovered(
         controls=held,
         times_s=np.arange(0.0, RECOVERY_S, SAMPLE_S),
         breakpoints_s=(reaction_s,) if reaction_s else (),
-    )
-
-
-def _columns(before: History, at: int, after: History) -> tuple[Numbers, ...]:
-    """Return time from the break, bank, angle of attack, height and speed of both parts of a flight in one."""
-    state = np.concatenate([before.state[:, :at], after.state], axis=1)
-    time_s = np.concatenate([before.time_s[:at] - before.time_s[at], after.time_s])
-    e0, e1, e2, e3, u, v, w = state[3:10]
-    bank = np.unwrap(np.arctan2(2.0 * (e2 * e3 + e0 * e1), e0**2 - e1**2 - e2**2 + e3**2))
-    return time_s, np.degrees(bank), np.degrees(np.arctan2(w, u)), -state[2], np.sqrt(u * u + v * v + w * w)
-
-
-def _numbers(
-    entry: StallEntry, columns: Sequence[Numbers], after: History, *, at: int, reaction_s: float
-) -> StallEntry:
-    time_s, bank, alpha, height, speed = columns
-    e0, e1, e2, e3 = after.state[3:7]
-    reacted = int(np.searchsorted(time_s, reaction_s))
-    before = max(0, at - round(1.0 / SAMPLE_S))
-    return replace(
-        entry,
-        stall_m_s=float(speed[at]),
-        slowing_m_s2=float((speed[before] - speed[at]) / (time_s[at] - time_s[before])),
-        alpha_deg=float(alpha[at]),
-        roll_deg=float(bank[reacted] - bank[at]),
-        most_roll_deg=float((bank[at:] - bank[at])[np.argmax(np.abs(bank[at:] - bank[at]))]),
-        pitch_deg=float(np.degrees(np.arcsin(np.clip(2.0 * (e0 * e2 - e3 * e1), -1.0, 1.0))).min()),
-        height_lost_m=float(height[at] - height[at:].min()),
-    )
-
-
-def banded(model: Model, flying: FlyingAirplane, entries: Sequence[StallEntry], seed: int) -> tuple[StallEntry, ...]:
-    """Return stalls with the 90 % bands of their speeds, from those of greatest lift and mass.
-
-    Parameters
-    ----------
-    model : Model
-        That the airplane is of.
-    flying : FlyingAirplane
-        The airplane.
-    entries : sequence of StallEntry
-        Of it.
-    seed : int
-        Of the draws.
-
-    Notes
-    -----
-    A stalling speed goes as the root of mass over greatest lift, at any power and bank.
-    """
-    drawn, own = drawn_flying(model, flying, seed).airplane, flying.airplane
-    heavier, lifting = drawn.body.mass_kg / own.body.mass_kg, drawn.polar.lift_max / own.polar.lift_max
-    low, high = map(float, quantiles(np.sqrt(np.asarray(heavier / lifting, float))))
-    return tuple(
-        replace(one, stall_low_m_s=low * one.stall_m_s, stall_high_m_s=high * one.stall_m_s) if one.stall_m_s else one
-        for one in entries
     )

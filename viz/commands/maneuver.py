@@ -104,8 +104,8 @@ def command(
     answer = maneuver(model(scenario, settings), name, progress=_shown, **options)
     if csv:
         from viz.files.atomic import write_whole
-        from viz.files.histories import table_of
+        from viz.files.histories import maneuver_table
 
-        write_whole(csv, table_of(answer), force=force)
+        write_whole(csv, maneuver_table(answer), force=force)
     picture(figure, "maneuver", answer, units, force=force)
     deliver(answer, sheet(answer), units, as_json=as_json)

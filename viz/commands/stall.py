@@ -13,18 +13,26 @@ from viz.commands.output import deliver, picture
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
+    from sim.errors import Fault
     from viz.sheets.format import Units
 
 
+def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
+    """Yield what keeps the time histories from being written."""
+    from viz.files.table import file_faults
+
+    yield from file_faults("--csv", options["csv"], (".csv",), force=options["force"])
+
+
 def _shown(asked: Iterable[Any]) -> Iterator[Any]:
-    """Show a bar while the stalls are flown with one powerplant."""
+    """Show a bar while the stalls are flown with one powerplant, or many airplanes at once for its bands."""
     from viz.commands.progress import bar
 
     counted = list(asked)
     return bar(counted, len(counted), "stalls")
 
 
-@click.command(cls=Command)
+@click.command(cls=Command, check=check)
 @scenario_in
 @click.option(
     "--bank",
@@ -43,7 +51,19 @@ def _shown(asked: Iterable[Any]) -> Iterator[Any]:
     show_default=True,
     help="From the stall to the first movement of the pilot.",
 )
+@click.option(
+    "--pull",
+    "pull_s",
+    metavar="TIME",
+    type=amount("s", least=10.0, most=120.0, example="60 s"),
+    default="25 s",
+    show_default=True,
+    help="From trim until the stick is at its stop: the longer, the slower the entry.",
+)
 @altitude_option
+@click.option(
+    "--csv", type=click.Path(dir_okay=False), metavar="FILE.csv", help="Write the time histories, in SI units."
+)
 @json_out
 @figure_out
 @bands_options
@@ -55,6 +75,7 @@ def command(
     scenario: str,
     settings: tuple[str, ...],
     banks_deg: tuple[float, ...],
+    csv: str | None,
     as_json: bool,
     figure: str | None,
     force: bool,
@@ -64,15 +85,20 @@ def command(
 
     Idle, cruise and full power, straight and in turns; then the angles of attack at which it autorotates.
 
-    Flies some twenty stalls in time, which takes ten to twenty seconds. Bands are of the stalling speeds alone, from
-    greatest lift and mass. It compares engines; it certifies nothing.
+    Flies some twenty stalls in time, which takes ten to twenty seconds; --bands flies each with 64 airplanes more, a
+    minute or so. It compares engines; it certifies nothing.
 
-    Example: whirlgate stall --bank '0 deg' --bands --figure stall.svg
+    Example: whirlgate stall --bank '0 deg' --pull '60 s' --figure stall.svg --csv stall.csv
     """
     from sim.model.model import model
     from sim.studies.stall import BANKS_DEG, stall
     from viz.sheets.stall import sheet
 
     answer = stall(model(scenario, settings), banks_deg=banks_deg or BANKS_DEG, progress=_shown, **options)
+    if csv:
+        from viz.files.atomic import write_whole
+        from viz.files.histories import stall_table
+
+        write_whole(csv, stall_table(answer), force=force)
     picture(figure, "stall", answer, units, force=force)
     deliver(answer, sheet(answer), units, as_json=as_json)

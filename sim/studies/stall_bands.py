@@ -1,0 +1,253 @@
+"""Bands of stalls: the same ones flown by many airplanes, drawn from what is not known of this one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any, Final
+
+import numpy as np
+
+from sim.flight.many_airplanes import only_of
+from sim.flight.many_flights import fly_many
+from sim.flight.motion import Controls
+from sim.flight.pilot_functions import MANY
+from sim.flight.separation import separation, stalls_at
+from sim.flight.stall_pilot import recovering, slowing
+from sim.studies.bands import drawn_flying, ends_of
+from sim.studies.stall_entry import LENGTHS, RECOVERY_S, SAMPLE_S, approach, level_stall_m_s
+from sim.studies.stall_numbers import stall_numbers, unrolled
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Mapping, Sequence
+
+    from numpy.typing import NDArray
+
+    from sim.aerodynamics.strips import Strips
+    from sim.flight.control_travel import Travel
+    from sim.flight.history import History
+    from sim.flight.motion import Airplane
+    from sim.model.airplane import FlyingAirplane
+    from sim.model.model import Model
+    from sim.studies.stall_entry import StallEntry
+    from sim.studies.turns import Power
+
+    Numbers = NDArray[np.float64]
+    Chosen = NDArray[np.intp]
+    Progress = Callable[[Iterable[Any]], Iterable[Any]]
+
+FLOWN: Final = 64
+"""Airplanes of those drawn that fly each stall: nine stalls with each powerplant are many."""
+BANDED: Final = ("stall_m_s", "roll_deg", "most_bank_deg", "height_lost_m")
+
+
+@dataclass(frozen=True, slots=True)
+class _Flights:
+    """Stalls of many airplanes from their approaches on, each one entry of arrays."""
+
+    airplane: Airplane
+    travel: Travel
+    state: Numbers
+    controls: Controls
+    bank_rad: Numbers
+    level_stall_m_s: Numbers
+    pull_s: float
+
+    def only(self, chosen: Chosen) -> _Flights:
+        """Return some of the flights."""
+        return _Flights(
+            only_of(self.airplane, chosen),
+            self.travel,
+            self.state[:, chosen],
+            Controls(*(one[chosen] for one in self.controls[:4])),
+            self.bank_rad[chosen],
+            self.level_stall_m_s[chosen],
+            self.pull_s,
+        )
+
+
+def banded(
+    model: Model,
+    flying: FlyingAirplane,
+    entries: Sequence[StallEntry],
+    *,
+    throttles: Mapping[Power, float],
+    reaction_s: float,
+    pull_s: float,
+    seed: int,
+    progress: Progress = iter,
+) -> tuple[StallEntry, ...]:
+    """Return stalls with the 90 % bands of speed, roll and height.
+
+    Parameters
+    ----------
+    model : Model
+        That the airplane is of.
+    flying : FlyingAirplane
+        The airplane.
+    entries : sequence of StallEntry
+        Of it.
+    throttles : Mapping of str to float
+        Of each power, the same for all airplanes drawn.
+    reaction_s : float
+        Time before the pilot reacts. [s]
+    pull_s : float
+        Time of the pull. [s]
+    seed : int
+        Of the draws.
+    progress : callable
+        Wraps the parts of the flights, to show progress.
+
+    Notes
+    -----
+    The first `FLOWN` of the airplanes that every command draws; each enters from its own steady flight, and the pilot
+    has the gains of the airplane that he flies. Of those alone that stall and do not diverge: `stalled_probability`.
+    A height that is still being lost at the end counts as lost without end.
+    """
+    flights = _begun(
+        replace(flying, airplane=drawn_flying(model, flying, seed).airplane),
+        flying.flown.strips,
+        entries,
+        throttles=throttles,
+        pull_s=pull_s,
+    )
+    which, numbers = _stalled(flights, reaction_s, progress)
+    return tuple(
+        _with_bands(entry, {name: values[which // FLOWN == place] for name, values in numbers.items()})
+        for place, entry in enumerate(entries)
+    )
+
+
+def _begun(
+    drawn: FlyingAirplane,
+    strips: Strips | None,
+    entries: Sequence[StallEntry],
+    *,
+    throttles: Mapping[Power, float],
+    pull_s: float,
+) -> _Flights:
+    """Return the approaches of the airplanes drawn to every stall, stall by stall."""
+    each = only_of(drawn.airplane, np.tile(np.arange(FLOWN), len(entries)))
+    many = replace(drawn, airplane=each)
+    bank_rad, throttle = (
+        np.repeat(values, FLOWN)
+        for values in (np.radians([one.bank_deg for one in entries]), [throttles[one.power] for one in entries])
+    )
+    start = approach(many, bank_rad, throttle)
+    controls = Controls(start.elevator_rad, start.aileron_rad, start.rudder_rad, throttle)
+    stall_m_s = np.broadcast_to(level_stall_m_s(many), bank_rad.shape)
+    return _Flights(replace(each, strips=strips), drawn.travel, start.state, controls, bank_rad, stall_m_s, pull_s)
+
+
+def _stalled(flights: _Flights, reaction_s: float, progress: Progress) -> tuple[Chosen, dict[str, Numbers]]:
+    """Return which of the flights stall without diverging, and the numbers of these."""
+    left = np.flatnonzero(np.isfinite(flights.state).all(axis=0))
+    whose: list[Chosen] = [left[:0]]
+    states, held = [flights.state[:, :0]], [np.empty((3, 0))]
+    for length in LENGTHS:
+        if not left.size:
+            break
+        flown = _approached(flights.only(left), length, progress)
+        at = stalls_at_each(flights.only(left).airplane, flown)
+        met = np.flatnonzero(at >= 0)
+        whose.append(left[met])
+        states.append(flown.state[:, met, at[met]])
+        surfaces = (flown.elevator_rad, flown.aileron_rad, flown.rudder_rad)
+        held.append(np.array([one[met, at[met]] for one in surfaces]))
+        left = left[at < 0]
+    which, state = np.concatenate(whose), np.concatenate(states, axis=-1)
+    if not which.size:
+        return which, {name: np.empty(0) for name in BANDED}
+    after = _recovered(
+        flights.only(which), state, np.concatenate(held, axis=-1), reaction_s=reaction_s, progress=progress
+    )
+    numbers = stall_numbers(unrolled(after), reaction_s)
+    ended = np.isfinite(after.state).all(axis=(0, -1))
+    lost = numbers["height_lost_m"]
+    numbers["height_lost_m"] = np.where(np.isnan(lost), np.inf, lost)
+    return which[ended], {name: numbers[name][ended] for name in BANDED}
+
+
+def _approached(flights: _Flights, length: float, progress: Progress) -> History:
+    law = slowing(
+        flights.airplane,
+        flights.travel,
+        state=tuple(flights.state),
+        controls=flights.controls,
+        bank_rad=flights.bank_rad,
+        pull_s=flights.pull_s,
+        functions=MANY,
+    )
+    return fly_many(
+        flights.airplane,
+        flights.travel,
+        law,
+        state=flights.state,
+        controls=flights.controls,
+        times_s=np.arange(0.0, length * flights.pull_s, SAMPLE_S),
+        progress=progress,
+    )
+
+
+def stalls_at_each(airplane: Airplane, flown: History) -> Chosen:
+    """Return the number of the sample at which each of many flights stalls; -1 where it does not, or has diverged.
+
+    Parameters
+    ----------
+    airplane : Airplane
+        That is many, with strips.
+    flown : History
+        Of each of them.
+    """
+    found = np.full(flown.state.shape[1], -1)
+    for block in np.array_split(np.arange(found.size), max(1, found.size // FLOWN)):
+        own = _upright(flown, block)
+        found[block] = stalls_at(separation(only_of(airplane, block), own))
+    return found
+
+
+def _upright(flown: History, chosen: Chosen) -> History:
+    """Return some of many flights with the axis of time before that of the flights, as numbers of airplanes go."""
+    turned = {
+        name: np.swapaxes(getattr(flown, name)[..., chosen, :], -1, -2)
+        for name in (
+            "state",
+            "elevator_rad",
+            "aileron_rad",
+            "rudder_rad",
+            "throttle",
+        )
+    }
+    return replace(flown, **turned)
+
+
+def _recovered(flights: _Flights, state: Numbers, held: Numbers, *, reaction_s: float, progress: Progress) -> History:
+    elevator, aileron, rudder = held
+    controls = Controls(elevator, aileron, rudder, flights.controls.throttle)
+    law = recovering(
+        flights.airplane,
+        start=tuple(flights.state),
+        controls=flights.controls,
+        held=controls,
+        stall_m_s=flights.level_stall_m_s,
+        reaction_s=reaction_s,
+        functions=MANY,
+    )
+    return fly_many(
+        flights.airplane,
+        flights.travel,
+        law,
+        state=state,
+        controls=controls,
+        times_s=np.arange(0.0, RECOVERY_S, SAMPLE_S),
+        breakpoints_s=(reaction_s,) if reaction_s else (),
+        progress=progress,
+    )
+
+
+def _with_bands(entry: StallEntry, drawn: Mapping[str, Numbers]) -> StallEntry:
+    """Return a stall with the bands of those of the airplanes drawn."""
+    if entry.stall_m_s is None:
+        return entry
+    share = drawn["stall_m_s"].size / FLOWN
+    ends: dict[str, Any] = ends_of(drawn) if share else {}
+    return replace(entry, **ends, stalled_probability=share)
