@@ -109,7 +109,14 @@ def still(widget: Widget, unit: float, focused: bool) -> tuple[Shape, ...]:
 def _label(button: Button, unit: float) -> Text:
     """Return what stands on a button, in larger letters on a larger one."""
     letters = LETTERS * unit * min(max(button.rect.h / (LETTERS_HIGH * unit), 1.0), LETTERS_MOST)
-    return Text(button.rect.inset(3 * unit), button.label, "ink", letters, "center", bold=button.on)
+    return Text(
+        button.rect.inset(3 * unit),
+        button.label,
+        "on_colour" if button.on else "ink",
+        letters,
+        "center",
+        bold=button.on,
+    )
 
 
 def moving(widget: Widget, unit: float) -> tuple[Shape, ...]:
@@ -132,7 +139,7 @@ def _slider(slider: Slider, unit: float) -> tuple[Shape, ...]:
         Text(label, slider.label, "ink_quiet", 15 * unit),
         Text(reading, slider.reading, "ink", 15 * unit, align="right", bold=True),
         Line(((groove.x, y), (groove.right, y)), "groove", 6 * unit, smooth=False),
-        Line(((groove.x, y), (x, y)), "button_on", 6 * unit, smooth=False),
+        Line(((groove.x, y), (x, y)), "knob", 6 * unit, smooth=False),
         Disc(x, y, groove.h / 2, "knob"),
     )
 

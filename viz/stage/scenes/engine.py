@@ -207,6 +207,7 @@ def _momentum(snapshot: Snapshot, side: _Side, foot: Rect, layout: Layout, *, mo
     return [
         Block(foot, "back"),
         Text(rows[0], words, side.kind, 18 * unit, bold=True),
-        Block(rows[1], "groove"),
+        Block(rows[1], "track"),
+        Block(rows[1], "panel_edge", rim=unit),
         Block(rows[1]._replace(w=rows[1].w * abs(size) / most), side.kind),
     ]
