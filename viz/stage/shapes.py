@@ -170,7 +170,7 @@ class Country(NamedTuple):
 
 
 class Veil(NamedTuple):
-    """Translucent polygons [px] in one role, each with its opacity 0..1, that do not lie over one another."""
+    """Translucent polygons [px] in one role, each with its opacity 0..1; a later one takes the place of an earlier."""
 
     polygons: NDArray[np.float64]
     opacity: NDArray[np.float64]

@@ -40,7 +40,7 @@ def whirl(
     camera : Camera
         Which sees it.
     rings : tuple of (from, to, opacity)
-        Rings of the disc, over its radius.
+        Rings of the disc, over its radius, each beginning where one ends, but for the innermost.
     radius_m, hub_m : float, (x, y, z)
         Radius of the disc and its middle, in body axes. [m]
     turn, place_m
@@ -48,18 +48,16 @@ def whirl(
     role : str
         Its colour.
     sectors : int
-        Into which each ring is cut.
+        Sides of the polygons that stand for circles.
     """
-    corners, opacity = _sectors(rings, radius_m, hub_m, sectors)
-    return Veil(camera.project(camera.seen(corners @ turn.T + place_m)).reshape(-1, 4, 2), opacity, role)
+    corners, opacity = _circles(rings, radius_m, hub_m, sectors)
+    return Veil(camera.project(camera.seen(corners @ turn.T + place_m)).reshape(-1, sectors, 2), opacity, role)
 
 
 @lru_cache(maxsize=8)
-def _sectors(rings: Rings, radius_m: float, hub_m: Place, count: int) -> tuple[Numbers, Numbers]:
-    """Return corners of the sectors of rings, four by four, in body axes [m], and the opacity of each sector."""
-    around = radius_m * circle(count)
-    found: list[Numbers] = []
-    for start, end, _ in rings:
-        inner, outer = (np.array(hub_m) + share * around for share in (start, end))
-        found.append(np.stack([inner[:-1], inner[1:], outer[1:], outer[:-1]], axis=1))
-    return np.concatenate(found).reshape(-1, 3), np.repeat([share for _, _, share in rings], count)
+def _circles(rings: Rings, radius_m: float, hub_m: Place, count: int) -> tuple[Numbers, Numbers]:
+    """Return corners of circles, the widest first, in body axes [m], and the opacity of each; the last is the hole."""
+    around = radius_m * circle(count)[:-1]
+    outward = sorted(rings, key=lambda each: -each[1])
+    found = [np.array(hub_m) + share * around for share in (*(end for _, end, _ in outward), outward[-1][0])]
+    return np.concatenate(found), np.array([*(opacity for _, _, opacity in outward), 0.0])

@@ -19,9 +19,9 @@ if TYPE_CHECKING:
 
 ROUND: Final = 14
 """Faces round the fuselage."""
-RINGS, PLAIN_RINGS = 12, 6
+RINGS, PLAIN_RINGS = 12, 5
 """Rings of the fuselage from the firewall to the stern, and of its shape alone."""
-COWL_ROUND: Final = 30
+COWL_ROUND: Final = 22
 COWL_M: Final = 0.44
 """Length of the cowl. [m]"""
 LIP_SHARE: Final = 0.86

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 STRUT_M, WIRE_M, AXLE_M = 0.05, 0.008, 0.05
 PIECE_M: Final = 0.35
 """Rods are cut into pieces of about this length. [m]"""
-ROUND, PLAIN_ROUND = 16, 10
+ROUND, PLAIN_ROUND = 14, 10
 """Faces round a wheel, and round one of which the outline alone is seen."""
 TYRE_SHARE, TYRE_M = 0.74, 0.05
 """Radius of the cloth of a wheel over that of its tyre, and half the width of that. [m]"""
@@ -39,7 +39,7 @@ def wheels(builder: Builder, figure: Figure, *, plain: bool = False) -> None:
     pair = [wheel for wheel in figure.wheels if wheel.radius_m]
     skids = [wheel for wheel in figure.wheels if not wheel.radius_m]
     for wheel in pair:
-        _wheel(builder, wheel, PLAIN_ROUND if plain else ROUND)
+        _wheel(builder, wheel, plain=plain)
         _legs(builder, figure, wheel)
     if len(pair) == 2:
         builder.rod(pair[0].axle, pair[1].axle, "steel", width_m=AXLE_M, pieces=6)
@@ -65,20 +65,22 @@ def _legs(builder: Builder, figure: Figure, wheel: WheelFigure) -> None:
     )
 
 
-def _wheel(builder: Builder, wheel: WheelFigure, count: int) -> None:
+def _wheel(builder: Builder, wheel: WheelFigure, *, plain: bool) -> None:
     x, y, z = wheel.axle
-    angle = np.linspace(0.0, 2.0 * np.pi, count + 1)
+    angle = np.linspace(0.0, 2.0 * np.pi, (PLAIN_ROUND if plain else ROUND) + 1)
     around = np.stack([np.cos(angle), np.zeros_like(angle), np.sin(angle)], axis=-1)
     middle, r = np.array([x, y, z]), wheel.radius_m
 
     def ring(radius: float, out: float) -> NDArray[np.float64]:
         return np.asarray(middle + [0.0, out, 0.0] + radius * around)
 
+    if plain:
+        builder.skin([ring(0.0, -TYRE_M), ring(r, -TYRE_M), ring(r, TYRE_M), ring(0.0, TYRE_M)], "tyre", within=middle)
+        return
     tyre = [
         ring(TYRE_SHARE * r, -TYRE_M),
-        ring(0.92 * r, -TYRE_M),
-        ring(r, 0.0),
-        ring(0.92 * r, TYRE_M),
+        ring(r, -0.5 * TYRE_M),
+        ring(r, 0.5 * TYRE_M),
         ring(TYRE_SHARE * r, TYRE_M),
     ]
     core = 0.88 * r * 0.5 * (around[:-1] + around[1:]) + middle

@@ -37,9 +37,9 @@ def paint_facets(surface: pygame.Surface, facets: Facets, contrast: Contrast) ->
     count = len(facets.corners)
     tint = base * facets.light
     tint[:count] += 255.0 * facets.glint
-    inks = np.clip(tint, 0.0, 255.0).astype(int)
-    dark = (KEYLINE * inks).tolist()
-    colours, corners = inks.tolist(), np.clip(facets.corners, -FAR_PX, FAR_PX).tolist()
+    inks = np.clip(tint, 0.0, 255.0)
+    colours, dark = (_packed(surface, shown).tolist() for shown in (inks, KEYLINE * inks))
+    corners = np.clip(facets.corners, -FAR_PX, FAR_PX).tolist()
     bands, ends = _bands(facets)
     by_owner = np.argsort(facets.keyline.owner, kind="stable")
     lines = facets.keyline.ends[by_owner].tolist()
@@ -60,6 +60,17 @@ def paint_facets(surface: pygame.Surface, facets: Facets, contrast: Contrast) ->
                 polygon(surface, ink, band)
                 stroke(surface, ink, band[0], band[3])
                 stroke(surface, ink, band[1], band[2])
+
+
+def _packed(surface: pygame.Surface, inks: Numbers) -> NDArray[np.int64]:
+    """Return colours, 0..255, as pixels of a surface: one number is read sooner than three. shape (n)."""
+    *shifts, clear = surface.get_shifts()
+    losses = surface.get_losses()
+    opaque = 0xFF << clear if surface.get_masks()[3] else 0
+    parts = inks.astype(np.int64)
+    return np.asarray(
+        opaque | sum(parts[:, channel] >> losses[channel] << shifts[channel] for channel in range(3)), dtype=np.int64
+    )
 
 
 def _bands(facets: Facets) -> tuple[list[list[list[float]]], list[list[list[float]]]]:

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 HEAD: Final = "head"
 COAT, SCARF, BELOW = np.array([[-0.03, 0.0, 0.3], [-0.01, 0.0, 0.13], [0.0, 0.0, 2.0]])
 """Middles of shoulders and scarf from that of the head, and what lies well below a cockpit. [m]"""
+SIDES: Final = 8
+"""Faces round a head."""
 ABOVE_M: Final = 0.2
 """The middle of a head stands at least this far above the decking. [m]"""
 
@@ -32,15 +34,15 @@ def _pilot(builder: Builder, figure: Figure, place: Place) -> None:
     deck = figure.body.top_m
     head = np.array([x, y, min(z, deck - ABOVE_M)])
     _cockpit(builder, np.array([x, y, deck - 0.015]), figure.body.width_m)
-    _ball(builder, head + COAT, (0.16, 0.23, 0.16), ["coat"] * 4, nearer=0.1)
-    _ball(builder, head + SCARF, (0.1, 0.1, 0.06), ["scarf"] * 3, nearer=0.12)
+    _ball(builder, head + COAT, (0.16, 0.23, 0.16), ["coat"] * 3, nearer=0.1)
+    _ball(builder, head + SCARF, (0.1, 0.1, 0.06), ["scarf"] * 2, nearer=0.12)
     builder.hinge(HEAD, head, (0.0, 0.0, 1.0))
-    _ball(builder, head, (0.125, 0.108, 0.135), ["leather"] * 6, nearer=0.14, hinge=HEAD)
+    _ball(builder, head, (0.125, 0.108, 0.135), ["leather"] * 4, nearer=0.14, hinge=HEAD)
     _face(builder, head)
 
 
 def _cockpit(builder: Builder, middle: np.ndarray, width_m: float) -> None:
-    angle = np.linspace(0.0, 2.0 * np.pi, 13)
+    angle = np.linspace(0.0, 2.0 * np.pi, 11)
     wide = min(0.27, 0.42 * width_m)
     around = np.stack([0.34 * np.cos(angle), wide * np.sin(angle), np.zeros_like(angle)], axis=-1)
     rim = np.array([middle + around, middle + 0.8 * around])
@@ -60,7 +62,7 @@ def _ball(
     hinge: str = "",
 ) -> None:
     """Add an ellipsoid in bands, a colour each from the top down."""
-    turn = np.linspace(0.0, 2.0 * np.pi, 11)
+    turn = np.linspace(0.0, 2.0 * np.pi, SIDES + 1)
     down = np.linspace(0.0, np.pi, len(roles) + 1)[:, None]
     ball = np.stack([np.sin(down) * np.cos(turn), np.sin(down) * np.sin(turn), -np.cos(down) + 0.0 * turn], axis=-1)
     builder.skin(middle + ball * radii, roles, within=middle, finish=MATT, nearer=nearer, hinge=hinge)

@@ -18,15 +18,13 @@ if TYPE_CHECKING:
 RIB_M: Final = 0.75
 """Between two ribs. [m]"""
 TAPE_M: Final = 0.06
-SAG: Final = 0.93
-"""Depth of the section between two ribs over that at a rib: cloth draws in."""
 TIP: Final = ((0.7, 0.97), (0.42, 0.95), (0.2, 0.9), (0.07, 0.75), (0.0, 0.35))
 """Distance from the tip over the chord, where depth shrinks to this share."""
 TIP_CHORD: Final = 0.42
 ROUND: Final = (0.42, 0.30)
 """How far leading and trailing edge draw in at the tip, over the chord."""
-BANDS: Final = ((0.70, 0.76), (0.80, 0.86))
-"""Shares of the semi-span painted: markings of no service."""
+BAND: Final = 0.70, 0.86
+"""A bay with its middle within these shares of the semi-span is painted: marking of no service."""
 
 
 def wing(builder: Builder, figure: Figure, one: WingFigure, number: int, *, ribs: bool = True) -> None:
@@ -70,11 +68,9 @@ def _stations(figure: Figure, one: WingFigure, *, ribbed: bool) -> tuple[Numbers
     inner = _root(figure, one)
     ribs = np.linspace(inner, half - TIP_CHORD * chord, max(2, round((half - inner) / RIB_M)) if ribbed else 2)
     found: list[tuple[float, float]] = []
-    for place, rib in enumerate(ribs.tolist()):
-        found += [(rib, 1.0), (rib + TAPE_M, 1.0)]
-        if ribbed and place + 1 < len(ribs):
-            found.append((0.5 * (rib + ribs[place + 1]), SAG))
-    for share, depth in TIP:
+    for rib in ribs.tolist():
+        found += [(rib, 1.0), (rib + TAPE_M, 1.0)] if ribbed else [(rib, 1.0)]
+    for share, depth in TIP if ribbed else TIP[::2]:
         out = half - share * chord
         if out > found[-1][0] + 0.01:
             found.append((out, depth))
@@ -94,7 +90,7 @@ def _root(figure: Figure, one: WingFigure) -> float:
 
 
 def _role(figure: Figure, share: float, out: float, ribs: Numbers) -> str:
-    if any(start < share < end for start, end in BANDS):
+    if BAND[0] < share < BAND[1]:
         return "marking"
     return "tape" if np.abs(ribs - out).min() < 1e-6 and len(figure.section) else "linen"
 
