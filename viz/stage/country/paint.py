@@ -24,6 +24,8 @@ ROWS: Final = 170
 """The ground is drawn at about as many lines as this for the whole picture, and scaled: that is softer, and quicker."""
 COARSE: Final = 3
 """The least number of pixels of the picture that a pixel of the ground is scaled to."""
+DOUBLED: Final = 4
+"""From this on it is softened at half size: smooth scaling takes its time by what it fills."""
 CLEAR_M, HAZE_M, MOST_HAZE = 250.0, 2600.0, 0.93
 """Haze begins at the first distance and grows within the second."""
 SHADOW: Final = (28, 34, 40, 150)
@@ -44,10 +46,22 @@ def paint_country(surface: pygame.Surface, country: Country, contrast: str) -> N
         points = [((x - left) / coarse, (y - horizon) / coarse) for x, y in outline]
         gfxdraw.filled_polygon(ground, points, SHADOW)
     ground.blit(_haze(columns, rows, depth, contrast), (0, 0))
-    surface.blit(pygame.transform.smoothscale(ground, (columns * coarse, rows * coarse)), (left, horizon))
+    surface.blit(_grown(ground, coarse), (left, horizon))
 
 
-@lru_cache(maxsize=4)
+def _grown(ground: pygame.Surface, coarse: int) -> pygame.Surface:
+    """Return the ground so many times as large: softened, and where that is much, in pixels of two by two."""
+    columns, rows = ground.get_size()
+    times = 2 if coarse >= DOUBLED else 1
+    soft = _sheet(-(-columns * coarse // times), -(-rows * coarse // times))
+    pygame.transform.smoothscale(ground, soft.get_size(), soft)
+    if times == 1:
+        return soft
+    grown = _sheet(2 * soft.get_width(), 2 * soft.get_height())
+    return pygame.transform.scale(soft, grown.get_size(), grown)
+
+
+@lru_cache(maxsize=12)
 def _sheet(columns: int, rows: int) -> pygame.Surface:
     return pygame.Surface((columns, rows), depth=32, masks=(0xFF0000, 0xFF00, 0xFF, 0))
 
