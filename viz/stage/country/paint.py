@@ -33,32 +33,43 @@ SHADOW: Final = (28, 34, 40, 150)
 
 def paint_country(surface: pygame.Surface, country: Country, contrast: str) -> None:
     """Draw sky, ground and the shadow on it into the rectangle of a country."""
-    left, top, wide, tall = (round(part) for part in country.rect)
+    rect = country.rect
+    left, top = round(rect.x), round(rect.y)
+    wide, tall = round(rect.right) - left, round(rect.bottom) - top
     horizon = min(max(round(country.horizon_y), top), top + tall)
     _sky(surface, country, horizon, contrast)
     coarse = max(COARSE, round(tall / ROWS))
     rows, columns = -(-(top + tall - horizon) // coarse), -(-wide // coarse)
     if rows < 2:
         return
-    ground = _sheet(columns, rows)
-    depth = _ground(ground, country, horizon, coarse, contrast=contrast)
+    ground, place = _sheet(columns, rows), pygame.Rect(left, horizon, wide, top + tall - horizon)
+    pitch = place.w / columns, place.h / rows
+    depth = _ground(ground, country, horizon, pitch, contrast=contrast)
     for outline in country.shadow:
-        points = [((x - left) / coarse, (y - horizon) / coarse) for x, y in outline]
+        points = [((x - left) / pitch[0], (y - horizon) / pitch[1]) for x, y in outline]
         gfxdraw.filled_polygon(ground, points, SHADOW)
     ground.blit(_haze(columns, rows, depth, contrast), (0, 0))
-    surface.blit(_grown(ground, coarse), (left, horizon))
+    if surface.get_clip().contains(place) and surface.get_masks() == ground.get_masks():
+        _grown(ground, surface, place, coarse)
+    else:
+        whole = _sheet(*place.size)
+        _grown(ground, whole, whole.get_rect(), coarse)
+        surface.blit(whole, place)
 
 
-def _grown(ground: pygame.Surface, coarse: int) -> pygame.Surface:
-    """Return the ground so many times as large: softened, and where that is much, in pixels of two by two."""
-    columns, rows = ground.get_size()
-    times = 2 if coarse >= DOUBLED else 1
-    soft = _sheet(-(-columns * coarse // times), -(-rows * coarse // times))
+def _grown(ground: pygame.Surface, surface: pygame.Surface, place: pygame.Rect, coarse: int) -> None:
+    """Fill a place with the ground: softened, and where a pixel of it gets large, in pixels of two by two."""
+    if coarse < DOUBLED:
+        pygame.transform.smoothscale(ground, place.size, surface.subsurface(place))
+        return
+    soft = _sheet(place.w // 2, place.h // 2)
     pygame.transform.smoothscale(ground, soft.get_size(), soft)
-    if times == 1:
-        return soft
-    grown = _sheet(2 * soft.get_width(), 2 * soft.get_height())
-    return pygame.transform.scale(soft, grown.get_size(), grown)
+    even = pygame.Rect(place.topleft, (2 * soft.get_width(), 2 * soft.get_height()))
+    pygame.transform.scale(soft, even.size, surface.subsurface(even))
+    if place.w > even.w:
+        surface.blit(surface, even.topright, (even.right - 1, even.y, 1, even.h))
+    if place.h > even.h:
+        surface.blit(surface, even.bottomleft, (even.x, even.bottom - 1, place.w, 1))
 
 
 @lru_cache(maxsize=12)
@@ -77,18 +88,20 @@ def _sky(surface: pygame.Surface, country: Country, horizon: int, contrast: str)
         x += around
 
 
-def _ground(ground: pygame.Surface, country: Country, horizon: int, coarse: int, *, contrast: str) -> tuple[float, ...]:
-    """Fill the ground row by row from the square of country; return the distance of some rows [m]."""
+def _ground(
+    ground: pygame.Surface, country: Country, horizon: int, pitch: tuple[float, float], *, contrast: str
+) -> tuple[float, ...]:
+    """Fill the ground, each pixel `pitch` of the picture, row by row from the square; return how far some rows are."""
     columns, rows = ground.get_size()
     centre_x, centre_y = country.centre
-    down = ((np.arange(rows, dtype=float) + 0.5) * coarse + horizon - centre_y) / country.focal_px
+    down = ((np.arange(rows, dtype=float) + 0.5) * pitch[1] + horizon - centre_y) / country.focal_px
     right: Numbers = (
-        (np.arange(columns, dtype=float) + 0.5) * coarse + round(country.rect.x) - centre_x
+        (np.arange(columns, dtype=float) + 0.5) * pitch[0] + round(country.rect.x) - centre_x
     ) / country.focal_px
     cosine, sine = math.cos(country.tilt_rad), math.sin(country.tilt_rad)
     along = country.height_m / np.maximum(sine + cosine * down, 1e-4)
     ahead = along * (cosine - sine * down)
-    level = np.clip(np.log2(np.maximum(along * coarse / country.focal_px / PIXEL_M, 1.0)), 0, LEVELS - 1)
+    level = np.clip(np.log2(np.maximum(along * pitch[0] / country.focal_px / PIXEL_M, 1.0)), 0, LEVELS - 1)
     pixels = pygame.surfarray.pixels2d(ground).T
     _looked_up(
         pixels, country, ahead=ahead, along=along, right=right, level=level.round().astype(int), contrast=contrast

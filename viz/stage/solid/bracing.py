@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from viz.stage.solid.solid import Builder
 
 STRUT_M, WIRE_M, AXLE_M = 0.05, 0.008, 0.05
-PIECE_M: Final = 0.35
+PIECE_M: Final = 0.55
 """Rods are cut into pieces of about this length. [m]"""
 ROUND, PLAIN_ROUND = 14, 10
 """Faces round a wheel, and round one of which the outline alone is seen."""

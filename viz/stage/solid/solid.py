@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -92,9 +93,16 @@ class Solid:
 
 def about(axis: ArrayLike, angle: float) -> Numbers:
     """Return the matrix of a right-handed turn about an axis [rad]."""
-    x, y, z = np.asarray(axis, dtype=float) / np.linalg.norm(axis)
-    cross = np.array([[0.0, -z, y], [z, 0.0, -x], [-y, x, 0.0]])
-    return np.asarray(np.eye(3) + np.sin(angle) * cross + (1.0 - np.cos(angle)) * cross @ cross)
+    x, y, z = np.asarray(axis, dtype=float).tolist()
+    size, sine, cosine = math.hypot(x, y, z), math.sin(angle), math.cos(angle)
+    x, y, z, rest = x / size, y / size, z / size, 1.0 - cosine
+    return np.array(
+        [
+            [cosine + rest * x * x, rest * x * y - sine * z, rest * x * z + sine * y],
+            [rest * x * y + sine * z, cosine + rest * y * y, rest * y * z - sine * x],
+            [rest * x * z - sine * y, rest * y * z + sine * x, cosine + rest * z * z],
+        ]
+    )
 
 
 def normals(corners: Numbers) -> Numbers:
