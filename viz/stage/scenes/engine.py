@@ -15,7 +15,7 @@ from viz.stage.scenes.camera import studio
 from viz.stage.scenes.schematic import fixed, rotary
 from viz.stage.scenes.turning import arrow
 from viz.stage.scenes.whirl import whirl
-from viz.stage.shapes import Block, Clip, Layer, Line, Polygon, Rect, Shape, Text, Veil
+from viz.stage.shapes import Block, Clip, Facets, Layer, Line, Polygon, Rect, Shape, Text, Veil
 from viz.stage.solid.nose import nose, turned
 from viz.stage.solid.parts import ring
 from viz.stage.solid.solid import about
@@ -23,19 +23,22 @@ from viz.stage.solid.view import seen
 from viz.stage.words import say
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from numpy.typing import NDArray
 
-    from sim.live.engine import EnginePicture
+    from sim.live.engine import EnginePicture, EngineSetup
     from sim.live.figure_parts import Figure
     from viz.stage.layout import Layout
     from viz.stage.scenes.camera import Camera
     from viz.stage.shapes import Point
     from viz.stage.snapshot import EngineView, Snapshot
+    from viz.stage.solid.solid import Solid
 
     Numbers = NDArray[np.float64]
 
-APART_M: Final = 1.32
-"""Each nose stands so far from the middle. [m]"""
+STANDS_M: Final = {"rotary": (0.0, -1.32, 0.0), "fixed": (0.0, 1.32, 0.0)}
+"""Where the hubs of both noses are, north, east, down of the middle. [m]"""
 WIDE_M: Final = 5.2
 """What the picture is wide at the noses, at least. [m]"""
 TALL_M: Final = 2.2
@@ -59,12 +62,16 @@ INSIDE: Final = 0.27
 
 
 class _Side(NamedTuple):
-    """One of both: the engine, how blurred it is, and where its nose stands [m]."""
+    """One of both: the engine, and how blurred it is."""
 
     kind: str
     engine: EnginePicture
     blur: float
-    place_m: Numbers
+
+    @property
+    def hub_m(self) -> Numbers:
+        """Where its hub is [m]."""
+        return np.array(STANDS_M[self.kind])
 
 
 def draw(snapshot: Snapshot, view: EngineView, layout: Layout, figure: Figure) -> list[Shape]:
@@ -73,15 +80,13 @@ def draw(snapshot: Snapshot, view: EngineView, layout: Layout, figure: Figure) -
     step = 26 * layout.unit * layout.font
     foot = whole._replace(y=whole.bottom - 3 * step, h=3 * step)
     free = whole._replace(h=foot.y - whole.y)
-    sides = (
-        _Side("rotary", view.rotary, view.rotary_blur, np.array([0.0, -APART_M, 0.0])),
-        _Side("fixed", view.fixed, view.fixed_blur, np.array([0.0, APART_M, 0.0])),
-    )
+    sides = _Side("rotary", view.rotary, view.rotary_blur), _Side("fixed", view.fixed, view.fixed_blur)
     most = max(_most_momentum(each.engine) for each in sides)
     halves = layout.row(foot, (1.0, 1.0))
-    items = [_shed(free), *_noses(sides, free, figure, layout.unit), *_words(snapshot, sides, free, layout)]
+    shed = _shed(free, figure, tuple(side.engine.setup for side in sides))
+    noses = _noses(sides, free, figure, layout.unit)
     return [
-        Clip(free, tuple(items)),
+        Clip(free, (shed, *noses, *_words(snapshot, sides, free, layout))),
         *(
             shape
             for side, half in zip(sides, halves, strict=True)
@@ -95,9 +100,10 @@ def _most_momentum(engine: EnginePicture) -> float:
 
 
 @lru_cache(maxsize=4)
-def _shed(free: Rect) -> Layer:
-    """Return the shed in which the noses stand: a wall that gets lighter downward, and a floor."""
-    edge, bands = free.y + SKIRTING * free.h, []
+def _shed(free: Rect, figure: Figure, setups: tuple[EngineSetup, ...]) -> Layer:
+    """Return the shed, a wall that gets lighter downward and a floor, with what stands of both noses in it."""
+    edge = free.y + SKIRTING * free.h
+    shapes: list[Shape] = []
     for role, top, bottom, count, least in (
         ("wall", free.y, edge, WALL, 0.55),
         ("floor", edge, free.bottom, FLOOR, 0.7),
@@ -105,8 +111,9 @@ def _shed(free: Rect) -> Layer:
         tall = (bottom - top) / count
         for number in range(count):
             band = Rect(free.x, top + number * tall, free.w + 1.0, tall + 1.0)
-            bands.append(Polygon(_corners(band), role, least + (1.0 - least) * number / count, smooth=False))
-    return Layer(free, tuple(bands))
+            shapes.append(Polygon(_corners(band), role, least + (1.0 - least) * number / count, smooth=False))
+    shapes += [_seen(nose(figure, setup).still, setup.kind, free, figure) for setup in setups]
+    return Layer(free, tuple(shapes))
 
 
 def _corners(rect: Rect) -> tuple[Point, ...]:
@@ -114,20 +121,28 @@ def _corners(rect: Rect) -> tuple[Point, ...]:
 
 
 def _noses(sides: tuple[_Side, ...], free: Rect, figure: Figure, unit: float) -> list[Shape]:
-    camera = studio(free, above_rad=ABOVE_RAD, wide_m=max(WIDE_M, TALL_M * free.w / free.h))
-    bare = _without_shadows(figure)
+    camera = _camera(free)
     shapes: list[Shape] = []
     for side in sides:
-        parts, place = nose(figure, side.engine.setup), side.place_m - TURN @ np.array(figure.hub)
-        shapes.append(seen(parts.still, bare, camera, turn=TURN, place_m=place))
         if side.blur > 0.0:
             shapes.append(_blurred(camera, side))
         else:
-            angles = turned(side.engine.shaft_rad)
-            shapes.append(seen(parts.turning, bare, camera, turn=TURN, place_m=place, angles=angles))
+            turning = nose(figure, side.engine.setup).turning
+            shapes.append(_seen(turning, side.kind, free, figure, angles=turned(side.engine.shaft_rad)))
     for side in sides:
         shapes += _arrows(camera, side, figure, unit)
     return shapes
+
+
+@lru_cache(maxsize=4)
+def _camera(free: Rect) -> Camera:
+    return studio(free, above_rad=ABOVE_RAD, wide_m=max(WIDE_M, TALL_M * free.w / free.h))
+
+
+def _seen(solid: Solid, kind: str, free: Rect, figure: Figure, angles: Mapping[str, float] | None = None) -> Facets:
+    """Return a part of the nose of an engine of a kind as it is seen in the shed."""
+    place = STANDS_M[kind] - TURN @ np.array(figure.hub)
+    return seen(solid, _without_shadows(figure), _camera(free), turn=TURN, place_m=place, angles=angles)
 
 
 @lru_cache(maxsize=4)
@@ -138,13 +153,13 @@ def _without_shadows(figure: Figure) -> Figure:
 
 def _ring(side: _Side, camera: Camera, radius_m: float, turn_rad: Numbers) -> Numbers:
     """Return places about the shaft at the propeller, clockwise from straight up as the pilot sees it. [px]."""
-    return camera.project(camera.seen((ring(0.0, radius_m, turn_rad) + AHEAD_M) @ TURN.T + side.place_m))
+    return camera.project(camera.seen((ring(0.0, radius_m, turn_rad) + AHEAD_M) @ TURN.T + side.hub_m))
 
 
 def _blurred(camera: Camera, side: _Side) -> Veil:
     """Return what is too quick for the eye, as a steady translucent disc."""
     radius_m = side.engine.setup.disc_radius_m
-    return whirl(camera, BLURRED, radius_m, AHEAD_M, turn=TURN, place_m=side.place_m)
+    return whirl(camera, BLURRED, radius_m, AHEAD_M, turn=TURN, place_m=side.hub_m)
 
 
 def _arrows(camera: Camera, side: _Side, figure: Figure, unit: float) -> list[Shape]:
