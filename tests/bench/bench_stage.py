@@ -39,6 +39,7 @@ def one(scene, size):
         window.frame(STEP_S)
     gc.collect()
     gc.freeze()
+    gc.disable()  # as the window does while it runs
     SPENT.clear()
     frames = []
     for _ in range(FRAMES):

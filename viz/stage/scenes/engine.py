@@ -139,7 +139,7 @@ def _camera(free: Rect) -> Camera:
     return studio(free, above_rad=ABOVE_RAD, wide_m=max(WIDE_M, TALL_M * free.w / free.h))
 
 
-def _seen(solid: Solid, kind: str, free: Rect, figure: Figure, angles: Mapping[str, float] | None = None) -> Facets:
+def _seen(solid: Solid, kind: str, free: Rect, figure: Figure, *, angles: Mapping[str, float] | None = None) -> Facets:
     """Return a part of the nose of an engine of a kind as it is seen in the shed."""
     place = STANDS_M[kind] - TURN @ np.array(figure.hub)
     return seen(solid, _without_shadows(figure), _camera(free), turn=TURN, place_m=place, angles=angles)
