@@ -277,7 +277,7 @@ def _flight(
         powerplant=flying.name,
         side=side,
         **largest,
-        limits=_limits(flying, history, {name: most[f"peak_{name}_share"] for name in shares}),
+        limits=_limits(flying, history, {name: abs(most[f"peak_{name}_share"]) for name in shares}),
         valid_until_s=valid.valid_until_s,
         beyond=valid.beyond,
     )

@@ -36,7 +36,8 @@ class ManeuverFlight:
     time_to_90_s : float or None
         Until the heading has changed by 90°. [s]
     peak_elevator_share, peak_aileron_share, peak_rudder_share : float
-        Largest deflection as a fraction of travel, 0 to 1.
+        Deflection of the largest size as a fraction of travel to that side, −1 to 1, signed as in
+        `sim.studies.handling_answer.SteadyTurn`.
     least_load_factor, greatest_load_factor : float
         1 in straight flight.
     peak_sideslip_deg : float

@@ -99,11 +99,17 @@ def peaks(columns: Mapping[str, Array], shares: Mapping[str, Array]) -> dict[str
         "height_lost_m": _most(-height),
         "height_gained_m": _most(height),
         "time_to_90_s": np.where(around.any(axis=-1), columns["time_s"][np.argmax(around, axis=-1)], np.inf),
-        **{f"peak_{name}_share": np.max(np.abs(values), axis=-1) for name, values in shares.items()},
+        **{f"peak_{name}_share": _largest(values) for name, values in shares.items()},
         "least_load_factor": np.min(load, axis=-1),
         "greatest_load_factor": np.max(load, axis=-1),
         "peak_sideslip_deg": _most(np.abs(columns["sideslip_deg"])),
     }
+
+
+def _largest(values: Array) -> Array:
+    """Return of each row the value of the largest size, with its sign."""
+    at = np.argmax(np.abs(values), axis=-1)
+    return np.take_along_axis(values, at[..., None], axis=-1)[..., 0]
 
 
 def _most(values: Array) -> Array:

@@ -195,7 +195,8 @@ def _swings(answer: FieldAnswer) -> Iterator[Sentence]:
     told = [_swing(name, own) for name, own in owns if own.raising_share is not None]
     if told:
         yield say(
-            "Tail coming up in {time}, rudder of its travel that keeps the run straight: {each}.",
+            "Tail coming up in {time} at an even rate: rudder of its travel that keeps the run straight at the one "
+            "airspeed where it begins to rise: {each}.",
             time=Value("raising_s", answer.raising_s),
             each=listed(told),
         )

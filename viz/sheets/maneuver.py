@@ -53,6 +53,7 @@ TAKEN_OFF = (
 )
 """Likewise of a take-off."""
 SHARE: dict[str, Any] = {"percent": True, "signed": True, "decimals": 0}
+POSITION: dict[str, Any] = {**SHARE, "brief": True}
 SPIN_SAID = (
     "A model of strips compares engines, and left with right: it knows nothing of how one plane or the fuselage "
     "blankets the tail in a flat spin, and it certifies no recovery."
@@ -70,7 +71,7 @@ GROUND = (
 )
 MEANT = (
     "Pitch, heading and height: change from the start. Time to turn 90°: from the start of the simulation. Load: "
-    "load factor. Controls: largest deflection, trim included, in percent of travel."
+    "load factor. Controls: largest deflection, trim included, in percent of travel to that side: stick, pedal."
 )
 
 
@@ -150,9 +151,10 @@ def _taken_off(answer: ManeuverAnswer) -> Sentence:
         "Simulated for {flown} on wheels that spring and hold sideways, at full throttle, with the speeds and the "
         "attitudes of {run}: the tail comes up in {raising}, the nose in {rotating} to the attitude of lift-off, which "
         "ends at that speed, then to that of the climb. There, by the balance of forces, lift-off at: {each}. Here "
-        "the nose takes its time, and a tail that comes up unevenly swings the nose more than an even one. The bands "
-        "of {bands} hold for lift-off, run and rudder here too. From where the nose comes up the strips of the wing "
-        "follow a stall.",
+        "the nose takes its time, and a tail that comes up unevenly swings the nose more than an even one. That rudder "
+        "and its band in {bands} are of the one airspeed at which the tail begins to rise, the largest here of the "
+        "whole flight; the bands of lift-off and run are those of this run too. From where the nose comes up "
+        "the strips of the wing follow a stall.",
         flown=Value("flown_s", answer.definition.flown_s, plain=True),
         run=Run("field"),
         raising=Value("raising_s", RAISING_S, plain=True),
@@ -237,7 +239,7 @@ def _rows(flights: tuple[ManeuverFlight, ...]) -> Iterator[list[Cell]]:
     yield ["least load", *(_largest(one, "least_load_factor") for one in flights)]
     yield ["largest load", *(_largest(one, "greatest_load_factor") for one in flights)]
     for control in ("elevator", "aileron", "rudder"):
-        yield [control, *(_largest(one, f"peak_{control}_share", decimals=0, percent=True) for one in flights)]
+        yield [control, *(_largest(one, f"peak_{control}_share", **POSITION) for one in flights)]
     if any(flight.beyond for flight in flights):
         times = (Value("valid_until_s", flight.valid_until_s, absent="all") for flight in flights)
         yield ["valid until", *(starred(time, one.beyond) for time, one in zip(times, flights, strict=True))]

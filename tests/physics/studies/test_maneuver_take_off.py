@@ -152,6 +152,11 @@ def test_the_answer_holds_lift_off_and_run(flown):
         off, columns = flown[flight.powerplant]
         assert (flight.lift_off_s, flight.ground_run_m) == (off.lift_off_s, off.ground_run_m)
         assert flight.nose_left_deg == pytest.approx(-columns["heading_deg"].min())
+        rudder = off.history.rudder_rad / built(BIPLANE).airplane(flight.powerplant).travel.rudder_rad
+        most = float(rudder[np.argmax(np.abs(rudder))])
+        assert flight.peak_rudder_share == pytest.approx(most), "with its side, that of the swing of field"
+        assert most * flight.field_rudder_share > 0.0
+        assert flight.peak_elevator_share > 0.0, "stick forward lifts the tail"
     short = maneuver(built(BIPLANE), "take-off", flown_s=3.0)
     assert [flight.lift_off_s for flight in short.flights] == [None, None]
 
