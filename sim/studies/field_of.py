@@ -44,6 +44,11 @@ class FieldOf:
         Of the travel, left positive: rudder that holds the nose at that speed, and while the tail comes up.
     glide_ratio, glide_m_s : float
         Flattest glide, ignition cut, propeller turned by the air: distance over height, and its airspeed. [-, m/s]
+    glide_spin_rad_s, glide_drag_n : float
+        Speed of the shaft there, at least 0, next to none where friction stops it; drag of the propeller.
+        [rad/s, N]
+    bare_glide_ratio : float
+        Greatest lift over drag without a propeller, at its own airspeed.
     from_50_ft_m : float
         From 50 ft above the ground to standstill, the engine cut. [m]
     landing_run_m, braked_run_m : float
@@ -63,10 +68,11 @@ class FieldOf:
         [degrees]
     nose_over_deg, nose_over_friction : float
         From the vertical through the main wheels' contact back to the centre of gravity, the airplane level, and the
-        friction of the wheels over its weight that then stands it on its nose. [degrees, -]
+        friction of the wheels over its weight that then stands it on its nose; 16° to 25° are common practice, no
+        source. [degrees, -]
     overturn_deg : float
         Slope from the line through a main wheel and the tail wheel up to the centre of gravity: more than 63 tips over
-        in a turn. [degrees]
+        in a turn (common practice, no source). [degrees]
     propeller_clearance_m, propeller_clearance_tail_down_m : float or None
         Blade tip above the ground, the airplane level, and on all wheels. [m]
     verdicts : dict of str
@@ -100,6 +106,9 @@ class FieldOf:
     raising_share: float | None
     glide_ratio: float
     glide_m_s: float
+    glide_spin_rad_s: float
+    glide_drag_n: float
+    bare_glide_ratio: float
     from_50_ft_m: float
     landing_run_m: float
     braked_run_m: float
@@ -190,6 +199,7 @@ def field_of(
         **known,
         take_off_time_s=float(off.run.time_s[0]),
         winds=(),
+        **place.glide_drag(),
         **stance_of(place, clearance),
         curve_speeds_m_s=tuple(off.run.speeds_m_s[farther, 0].tolist()),
         curve_distances_m=tuple(off.run.distances_m[farther, 0].tolist()),

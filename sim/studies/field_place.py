@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
 
@@ -239,6 +239,16 @@ class FieldPlace:
         best = np.argmin(sinking, axis=0)[None]
         fastest, least = (np.take_along_axis(values, best, axis=0)[0] for values in (speeds, sinking))
         return fastest, 1.0 / least
+
+    def glide_drag(self) -> dict[str, Any]:
+        """Return what the propeller does in the flattest glide of the one airplane, by the fields of `FieldOf`."""
+        speed, ratio = self.glide()
+        airframe = self.airplane.polar.drag_n(self.weight_n, self.density, speed)
+        return {
+            "glide_spin_rad_s": abs(float(self.spin(speed, 0.0)[0])),
+            "glide_drag_n": float((self.weight_n / ratio - airframe)[0]),
+            "bare_glide_ratio": float(self.airplane.polar.lift_drag_max),
+        }
 
     def overturn_deg(self) -> float:
         """Return the slope from the line through a main wheel and the tail up to the centre of gravity [degrees]."""

@@ -7,6 +7,8 @@ import pytest
 from airplanes import BIPLANE, TRIPLANE
 from shared import built
 
+from sim.atmosphere import GRAVITY_M_S2, air
+from sim.propulsion.engine_propeller import shaft_loads
 from sim.studies.field import field
 from sim.studies.field_place import FRICTION
 from viz.figures.field import draw
@@ -43,6 +45,25 @@ def test_the_stance_is_that_of_the_supports(answer):
         behind = stands.third_station_m - whole.cg_station_m
         line = math.atan2(0.5 * stands.track_m, ahead + behind)  # from the tail to a main wheel, seen from above
         assert own.overturn_deg == pytest.approx(math.degrees(math.atan2(below, behind * math.sin(line))))
+
+
+def test_the_glide_is_what_weight_drag_and_propeller_make_of_it(answer):
+    """The drag of the airframe by the polar at that airspeed, by hand; the propeller's is the rest, and slows it."""
+    model = built(TRIPLANE)
+    for name, own in answer.powerplants.items():
+        flying = model.airplane(name)
+        polar, weight = flying.airplane.polar, flying.airplane.body.mass_kg * GRAVITY_M_S2
+        pressed = 0.5 * air(flying.altitude_m).density_kg_m3 * own.glide_m_s**2 * polar.area_m2
+        drag = pressed * (polar.drag_zero_lift + polar.induced * (weight / pressed) ** 2)
+        assert weight / (drag + own.glide_drag_n) == pytest.approx(own.glide_ratio, rel=1e-9)
+        assert own.bare_glide_ratio == pytest.approx(0.5 / math.sqrt(polar.drag_zero_lift * polar.induced), rel=1e-9)
+        assert weight / drag <= own.bare_glide_ratio
+        loads = shaft_loads(flying.airplane.engine, flying.airplane.propeller)(
+            (flying.airplane.engine.rotation * own.glide_spin_rad_s, own.glide_m_s),
+            air(flying.altitude_m).density_kg_m3,
+            (0.0, 0.0, 0.0, 0.0, 0.0),
+        )
+        assert -loads.thrust == pytest.approx(own.glide_drag_n, rel=1e-3)
 
 
 def test_wind_ground_and_height_change_the_runs_as_they_must(answer):

@@ -33,6 +33,29 @@ def test_the_keys_of_propellers_on_engines(answered):
         assert own["static_thrust_n"] == own["points"][0]["thrust_n"]
 
 
+def test_why_it_slows_as_it_begins_to_move_is_told_and_so(run, answered):
+    """Lift of a blade at an incidence β − φ leans by φ, so that its torque grows as (β − φ) φ up to φ = β / 2.
+
+    By the actuator disc at three quarters of the radius: before that at rest, past it where the engine is slowest.
+    """
+    asked = ("propeller", BIPLANE)
+    text = " ".join(run(*asked).stdout.split())
+    for own in answered(*asked)["powerplants"].values():
+        rest, slowest = own["points"][0], min(own["points"], key=lambda point: point["rpm"])
+        assert slowest["speed_m_s"] > 5.0
+        assert f"turns it slower, {rest['rpm']:.0f} rpm to {slowest['rpm']:.0f} rpm: the flow" in text
+        assert slowest["power_w"] / slowest["rpm"] ** 3 > 1.03 * rest["power_w"] / rest["rpm"] ** 3
+        leaning = []
+        for point in (rest, slowest):
+            radius, speed = 0.5 * own["diameter_m"], point["speed_m_s"]
+            pressed = point["thrust_n"] / (2.0 * 1.19 * math.pi * radius**2)  # (V + w) w
+            inflow = 0.5 * (speed + math.sqrt(speed**2 + 4.0 * pressed))
+            across = 0.75 * radius * point["rpm"] * math.pi / 30.0
+            pitch = math.atan(own["pitch_m"] / (1.5 * math.pi * radius))
+            leaning.append(math.atan(inflow / across) / pitch)
+        assert leaning[0] < 0.5 < leaning[1], leaning
+
+
 def test_whether_it_suits_and_which_would(answered, run):
     words = ("propeller", TRIPLANE, "--design-speed", "85 mph")
     found = answered(*words)["powerplants"]

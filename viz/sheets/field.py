@@ -27,6 +27,9 @@ ROWS = (
     ("tail raised at", "tail_up_m_s"),
     ("flattest glide, engine cut", "glide_ratio"),
     ("its airspeed", "glide_m_s"),
+    ("propeller's drag in it", "glide_drag_n"),
+    ("engine turned by the air at", "glide_spin_rad_s"),
+    ("without a propeller", "bare_glide_ratio"),
     ("touchdown at", "touchdown_m_s"),
     ("from 50 ft to standstill", "from_50_ft_m"),
     ("landing run, engine cut", "landing_run_m"),
@@ -57,8 +60,10 @@ ABSENT = {
 }
 CONDITIONS = (
     "Full throttle, tail up from half the speed of lift-off or where full down elevator lifts it, lift-off at 1.1 "
-    "times the stall or more, over the obstacle at 1.2 times. Landing: engine cut, approach at 1.3 times the stall, on "
-    "all wheels; brakes no more than the tail allows. Estimates: ground runs are good to a fifth; grass differs more."
+    "times the stall or more, over the obstacle at 1.2 times. Glide: the flattest of all airspeeds, the air turning "
+    "the engine against its friction, which all but stops one that turns slowly. Landing: engine cut, approach at 1.3 "
+    "times the stall, on all wheels; brakes no more than the tail allows. Estimates: ground runs are good to a fifth; "
+    "grass differs more."
 )
 DRAWN = (
     "Bands of 90 %: 256 airplanes drawn from the errors of mass, centre of gravity, power, propeller, drag, greatest "

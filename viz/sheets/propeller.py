@@ -44,6 +44,8 @@ SUITING = (
     "the scenario tells it. Usual speed at rest: {usual} of full speed ({source}); they give a coarse propeller, its "
     "inner blades stalled, up to a tenth too much."
 )
+SLOWED = 0.005
+"""Of its speed at rest, which a propeller must lose in flight to be told of."""
 ENGINE_HEADS = ("airspeed", "propeller speed", "thrust", "power", "tip Mach", "efficiency")
 
 
@@ -118,6 +120,7 @@ def _notes(found: MatchedPropeller) -> Iterator[Cell]:
         speed=Value("static_rpm", found.static_rpm, decimals=0),
         merit=Value("figure_of_merit", found.figure_of_merit, digits=2),
     )
+    yield from _slowed(found)
     if found.thrust_share != 1.0:
         yield say(
             "Thrust is {share} of that of the blades, so that the best efficiency is the one that the scenario gives.",
@@ -127,6 +130,23 @@ def _notes(found: MatchedPropeller) -> Iterator[Cell]:
     yield from _suits(found.suitability)
     for remark in found.remarks:
         yield f"Remark: {remark}."
+
+
+def _slowed(found: MatchedPropeller) -> Iterator[Cell]:
+    """Yield why full throttle turns the propeller slower as it begins to move, where it does."""
+    by_speed = sorted(found.points, key=lambda point: point.speed_m_s)
+    first, slowest = by_speed[0], min(by_speed, key=lambda point: point.rpm)
+    falls = first.speed_m_s == 0.0 and first.rpm - slowest.rpm > SLOWED * first.rpm
+    if falls and slowest is not by_speed[-1]:
+        yield say(
+            "From {rest} to {slow} full throttle turns it slower, {first} to {slowest}: the flow into the blades "
+            "leans their lift against the rotation, which at first takes more torque than less incidence saves, the "
+            "longer the more of them is stalled at rest; then it turns faster.",
+            rest=Value("speed_m_s", first.speed_m_s),
+            slow=Value("speed_m_s", slowest.speed_m_s),
+            first=Value("rpm", first.rpm, decimals=0),
+            slowest=Value("rpm", slowest.rpm, decimals=0),
+        )
 
 
 def _at_full_speed(found: MatchedPropeller) -> Iterator[Cell]:
