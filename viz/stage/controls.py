@@ -118,11 +118,12 @@ def _at_the_gun(snapshot: Snapshot, view: BladesView, layout: Layout) -> tuple[W
 
 
 def _dial_places(layout: Layout) -> tuple[Rect, ...]:
-    if not layout.upright:
+    if layout.upright:
+        rows = layout.column(layout.panel, (-1.0, -1.0))
+        dials, back = [rect for row in rows for rect in layout.row(row, (1.0, 1.0))], layout.bottom
+    else:
         *dials, back = layout.row(layout.bottom, (1.2,) * len(GUN_DIALS) + (1.0,))
-        return (*(rect._replace(w=rect.w - 14 * layout.unit) for rect in dials), back)
-    rows = layout.column(layout.panel, (-1.0, -1.0))
-    return (*(rect for row in rows for rect in layout.row(row, (1.0, 1.0))), layout.bottom)
+    return (*(rect._replace(w=rect.w - 14 * layout.unit) for rect in dials), back)
 
 
 def _gun_places(fire: Rect, layout: Layout) -> tuple[Rect, ...]:

@@ -41,7 +41,7 @@ STANDS_M: Final = {"rotary": (0.0, -1.32, 0.0), "fixed": (0.0, 1.32, 0.0)}
 """Where the hubs of both noses are, north, east, down of the middle. [m]"""
 WIDE_M: Final = 5.2
 """What the picture is wide at the noses, at least. [m]"""
-TALL_M: Final = 2.2
+TALL_M: Final = 2.45
 """What it is high there, at least: a low, wide window shows more at the sides. [m]"""
 ASIDE_RAD, ABOVE_RAD = 0.35, 0.13
 """From where each nose is seen: to the airplane's right, and from above. [rad]"""
@@ -83,8 +83,10 @@ def draw(snapshot: Snapshot, view: EngineView, layout: Layout, figure: Figure) -
     sides = _Side("rotary", view.rotary, view.rotary_blur), _Side("fixed", view.fixed, view.fixed_blur)
     most = max(_most_momentum(each.engine) for each in sides)
     halves = layout.row(foot, (1.0, 1.0))
-    shed = _shed(free, figure, tuple(side.engine.setup for side in sides))
-    noses = _noses(sides, free, figure, layout.unit)
+    high = _title_high(layout) + 6 * layout.unit
+    room = free._replace(y=free.y + high, h=free.h - high)
+    shed = _shed(free, room, figure, tuple(side.engine.setup for side in sides))
+    noses = _noses(sides, room, figure, layout.unit)
     return [
         Clip(free, (shed, *noses, *_words(snapshot, sides, free, layout))),
         *(
@@ -100,8 +102,8 @@ def _most_momentum(engine: EnginePicture) -> float:
 
 
 @lru_cache(maxsize=4)
-def _shed(free: Rect, figure: Figure, setups: tuple[EngineSetup, ...]) -> Layer:
-    """Return the shed, a wall that gets lighter downward and a floor, with what stands of both noses in it."""
+def _shed(free: Rect, room: Rect, figure: Figure, setups: tuple[EngineSetup, ...]) -> Layer:
+    """Return the shed, a wall that gets lighter downward and a floor, with what stands of both noses in its room."""
     edge = free.y + SKIRTING * free.h
     shapes: list[Shape] = []
     for role, top, bottom, count, least in (
@@ -112,7 +114,7 @@ def _shed(free: Rect, figure: Figure, setups: tuple[EngineSetup, ...]) -> Layer:
         for number in range(count):
             band = Rect(free.x, top + number * tall, free.w + 1.0, tall + 1.0)
             shapes.append(Polygon(_corners(band), role, least + (1.0 - least) * number / count, smooth=False))
-    shapes += [_seen(nose(figure, setup).still, setup.kind, free, figure) for setup in setups]
+    shapes += [_seen(nose(figure, setup).still, setup.kind, room, figure) for setup in setups]
     return Layer(free, tuple(shapes))
 
 
@@ -120,29 +122,34 @@ def _corners(rect: Rect) -> tuple[Point, ...]:
     return (rect.x, rect.y), (rect.right, rect.y), (rect.right, rect.bottom), (rect.x, rect.bottom)
 
 
-def _noses(sides: tuple[_Side, ...], free: Rect, figure: Figure, unit: float) -> list[Shape]:
-    camera = _camera(free)
+def _noses(sides: tuple[_Side, ...], room: Rect, figure: Figure, unit: float) -> list[Shape]:
+    camera = _camera(room)
     shapes: list[Shape] = []
     for side in sides:
         if side.blur > 0.0:
             shapes.append(_blurred(camera, side))
         else:
             turning = nose(figure, side.engine.setup).turning
-            shapes.append(_seen(turning, side.kind, free, figure, angles=turned(side.engine.shaft_rad)))
+            shapes.append(_seen(turning, side.kind, room, figure, angles=turned(side.engine.shaft_rad)))
     for side in sides:
         shapes += _arrows(camera, side, figure, unit)
     return shapes
 
 
 @lru_cache(maxsize=4)
-def _camera(free: Rect) -> Camera:
-    return studio(free, above_rad=ABOVE_RAD, wide_m=max(WIDE_M, TALL_M * free.w / free.h))
+def _camera(room: Rect) -> Camera:
+    return studio(room, above_rad=ABOVE_RAD, wide_m=max(WIDE_M, TALL_M * room.w / room.h))
 
 
-def _seen(solid: Solid, kind: str, free: Rect, figure: Figure, *, angles: Mapping[str, float] | None = None) -> Facets:
+def _seen(solid: Solid, kind: str, room: Rect, figure: Figure, *, angles: Mapping[str, float] | None = None) -> Facets:
     """Return a part of the nose of an engine of a kind as it is seen in the shed."""
     place = STANDS_M[kind] - TURN @ np.array(figure.hub)
-    return seen(solid, _without_shadows(figure), _camera(free), turn=TURN, place_m=place, angles=angles)
+    return seen(solid, _without_shadows(figure), _camera(room), turn=TURN, place_m=place, angles=angles)
+
+
+def _title_high(layout: Layout) -> float:
+    """Return the height of what is told over a nose [px]."""
+    return 58 * layout.unit * (0.4 + 0.6 * layout.font)
 
 
 @lru_cache(maxsize=4)
@@ -193,7 +200,7 @@ def _words(snapshot: Snapshot, sides: tuple[_Side, ...], free: Rect, layout: Lay
     """Return over each nose what turns in it, and in the corner what is inside."""
     language, unit = snapshot.looks.language, layout.unit
     size = INSIDE * free.h
-    tall = 58 * unit * (0.4 + 0.6 * layout.font)
+    tall = _title_high(layout)
     shapes: list[Shape] = []
     for side, half in zip(sides, layout.row(free, (1.0, 1.0)), strict=True):
         title = Rect(half.x + 6 * unit, half.y + 6 * unit, half.w - 12 * unit, tall)
