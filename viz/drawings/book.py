@@ -8,22 +8,23 @@ from typing import TYPE_CHECKING
 
 from sim.display.assembly.order import steps
 from sim.display.inert import CHECKLIST
-from sim.units.convert import mm
 from sim.units.quantities import caution
 from viz.drawings import wiring
 from viz.drawings.arrangement import angle, section_view, three_views
-from viz.drawings.build_steps import TESTS, TEXTS
+from viz.drawings.book_lists import buying, parts_list
+from viz.drawings.build_steps import TESTS, TEXTS, TIGHTENED, slip, tightening_table
 from viz.drawings.drawing import DrawnExhibit
 from viz.drawings.exploded import exploded
 from viz.drawings.flat_parts import cut_parts
-from viz.drawings.items import buying_list, items, key, numbers
-from viz.drawings.lengths import DECIMALS, shop_length, units_of
+from viz.drawings.items import key, numbers
+from viz.drawings.lengths import shop_length, units_of
+from viz.drawings.outline_table import cam_radius_table, outline_tables, scribe_table
 from viz.drawings.placards import placards
 from viz.drawings.projection import symbol
 from viz.drawings.scale_line import scale_line
 from viz.drawings.svg import view_svg
 from viz.drawings.tables import cam_table, hole_table
-from viz.drawings.turned_parts import PRINTED, limit_table, printed_text, to_print, to_turn
+from viz.drawings.turned_parts import PRINTED, block_table, flat, limit_table, printed_text, to_print, to_turn
 from viz.drawings.turned_view import turned_view
 from viz.drawings.view import ratio
 from viz.drawings.views import cam_view, plate_view
@@ -39,8 +40,6 @@ if TYPE_CHECKING:
     from sim.display.assembly.data import Assembly
     from sim.studies.exhibit import Exhibit
     from viz.drawings.view import View
-    from viz.sheets.blocks import Cell
-    from viz.sheets.format import Units
 
     Page = Callable[["Exhibit", "Assembly", Pages], Iterator[str]]
 
@@ -57,7 +56,6 @@ TURNED_MM = 84.0, 70.0
 TURNED = "A cross hole is drilled through hub and shaft together, when the hub stands in its place."
 STEP_MM = (178.0, 185.0)
 """What the picture of a step may take. [mm]"""
-MASS = {"si": "kg", "us": "lb"}
 MEASURED = {"si": "millimetres, kilograms", "us": "inches, pounds"}
 """In the title block."""
 TOLERANCE = {
@@ -126,44 +124,6 @@ def _exploded(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     yield '#set page(paper: "a4")'
 
 
-def _parts(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
-    yield "= Parts list"
-    every = items(assembly)
-    lines = (
-        (
-            str(one.number),
-            str(one.quantity),
-            one.name,
-            one.material,
-            "; ".join(filter(None, (one.standard, one.fit))),
-            Value("mass_kg", one.mass_kg, decimals=4, bare=True),
-        )
-        for one in every
-    )
-    mass = Value("mass_kg", assembly.mass_kg, decimals=1)
-    heads = ["item", "number", "part", "material", "standard and fit", f"mass, {MASS[pages.units]}"]
-    yield pages.markup([rows("Item numbers are those of the pictures", heads, lines)])
-    yield pages.markup([rows("Together", ["mass"], [(mass,)])])
-
-
-def _buying(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
-    yield "= Buying list"
-    wanted = ((str(number), standard) for standard, number in (*buying_list(assembly), *wiring.BOUGHT))
-    yield pages.markup([rows("Bought ready", ["number", "designation"], wanted)])
-    stock: list[tuple[Cell, ...]] = [
-        (
-            one.file,
-            str(one.quantity),
-            one.part.material,
-            _size(one.thickness_mm, pages.units),
-            *(_size(side, pages.units) for side in _sides(one.drawing.box)),
-        )
-        for one in cut_parts(exhibit)
-    ]
-    heads = ["file", "number", "material", "thickness", "width", "height"]
-    yield pages.markup([rows("To cut from plate, board or sheet", heads, stock)])
-
-
 def _cam(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
     yield "= Cam"
     cuts = cut_parts(exhibit)
@@ -176,6 +136,8 @@ def _cam(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
     yield pages.markup(
         [say(said, scale=ratio(view.scale), cutter=cutter), cam_table(exhibit), hole_table(cam.flat, pages.units)]
     )
+    yield "= Cam, in numbers"
+    yield pages.markup([scribe_table(cam.drawing, pages.units), cam_radius_table(cam.drawing, pages.units)])
 
 
 def _plates(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
@@ -193,6 +155,9 @@ def _plates(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
         table = pages.markup([hole_table(one.flat, pages.units)]) if one.flat.holes else text("No holes.")
         placed = _placed(pages, f"plate-{one.file}", view)
         yield f"#grid(columns: ({PLATE_MM[0]}mm, 1fr), column-gutter: 6mm, [{placed}], [{table}])"
+        cutouts = one.drawing.openings[len(one.flat.cut_slots) :]
+        told = outline_tables(one.drawing, cutouts, pages.units)
+        yield pages.markup([*told, *([scribe_table(one.drawing, pages.units)] if one.drawing.scribes else [])])
 
 
 def _turned(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
@@ -217,19 +182,12 @@ def _turned(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
         for number, each in to_print(assembly)
     )
     yield pages.markup([rows(PRINTED, ["item", "part", "material", "fit", "file and size"], lines)])
+    yield pages.markup([block_table(number, each, assembly) for number, each in to_print(assembly) if not flat(each)])
 
 
 def _scale(view: View) -> str:
     """Return the markup that says the scale in the title block."""
     return f"#scale-of({string(ratio(view.scale))})"
-
-
-def _sides(box: tuple[float, float, float, float]) -> tuple[float, float]:
-    return box[2] - box[0], box[3] - box[1]
-
-
-def _size(length_mm: float, units: Units, *, fewer: int = 1) -> Value:
-    return Value("drawn_m", length_mm / mm(1.0), decimals=DECIMALS[units] - fewer, bare=True)
 
 
 def _steps(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
@@ -249,11 +207,18 @@ def _wiring(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]
     yield "\n".join(f"+ {text(note)}" for note in wiring.NOTES)
 
 
-def _tests(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
+def _tightening(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
+    yield "= Screws to tighten"
+    yield pages.markup([tightening_table(assembly)])
+    yield "\n".join(f"- {text(line)}" for line in TIGHTENED)
+
+
+def _tests(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
+    units = units_of(assembly.hardware)
     yield "= Test and inspection"
     yield pages.markup([checks(exhibit)])
     yield "== To test on the finished display"
-    lines = "\n".join(f"- {text(line)}" for line in (*TESTS, *CHECKLIST))
+    lines = "\n".join(f"- {text(line)}" for line in (slip(exhibit, units), *TESTS, *CHECKLIST))
     yield f"#[#set list(marker: [☐])\n{lines}\n]\n#v(10mm)\n#sign-off"
 
 
@@ -284,11 +249,12 @@ PAGES: tuple[Page, ...] = (
     _cautions,
     _arrangement,
     _exploded,
-    _parts,
-    _buying,
+    parts_list,
+    buying,
     _cam,
     _plates,
     _turned,
+    _tightening,
     _steps,
     _wiring,
     _tests,

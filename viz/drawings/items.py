@@ -6,9 +6,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sim.display.assembly.data import Fastener
+from sim.display.assembly.screws import WOOD
 
 if TYPE_CHECKING:
     from sim.display.assembly.data import Assembly, Part
+
+HEADS = {"socket": "socket head screw, 8.8", "sunk": "countersunk socket screw, 8.8", "hex": "hexagon head bolt, 8.8"}
+"""Head of a screw -> what is asked for in a shop, with its property class of ISO 898-1."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,16 +80,25 @@ def _item(number: int, each: Part | Fastener, quantity: int, mass_kg: float) -> 
 
 
 def buying_list(assembly: Assembly) -> tuple[tuple[str, int], ...]:
-    """Return the standard designation and the number of everything that is bought ready, washers and nuts too."""
+    """Return the designation and the number of everything that is bought ready, washers and nuts too, no stock."""
     wanted: dict[str, int] = {}
     for part in assembly.parts:
-        if part.standard:
+        if part.standard and not part.made:
             wanted[part.standard] = wanted.get(part.standard, 0) + 1
     for screw in assembly.fasteners:
         nuts = () if _no_nut(screw) else (screw.nut,)
         for standard in (screw.standard, *screw.washers, *nuts):
             wanted[standard] = wanted.get(standard, 0) + 1
     return tuple(wanted.items())
+
+
+def called(assembly: Assembly) -> dict[str, str]:
+    """Return what each designation of the buying list is in plain words."""
+    said = {part.standard: part.name for part in assembly.parts if part.standard}
+    for screw in assembly.fasteners:
+        said[screw.standard] = "wood screw" if screw.thread == WOOD else HEADS[screw.head]
+        said |= dict.fromkeys(screw.washers, "washer") | ({} if _no_nut(screw) else {screw.nut: "self-locking nut"})
+    return said
 
 
 def _no_nut(screw: Fastener) -> bool:

@@ -56,6 +56,11 @@ def turned_view(part: Part, assembly: Assembly, room: Point) -> View:
     return fitted(partial(_view, part, assembly), room)
 
 
+def widest_mm(part: Part) -> float:
+    """Return the diameter over everything of a part. [mm]."""
+    return 2.0 * max(mm(float(np.hypot(*slab.outline_m.T).max())) for slab in part.slabs)
+
+
 def toleranced(part: Part, assembly: Assembly) -> tuple[tuple[str, float], ...]:
     """Return class and size of every diameter of a part that has a class. [mm]."""
     outside, inside = classes(part)
@@ -63,19 +68,19 @@ def toleranced(part: Part, assembly: Assembly) -> tuple[tuple[str, float], ...]:
     rims = [(outside, wide), *((inside, one.wide) for one in bores(part, assembly) if one.off < ALIKE_MM)]
     sides = {2.0 * _sides(each)[3] for each in part.slabs} if "follower" in part.fit else set()
     rims += [(outside, each) for each in sides]
-    pins = [("H12", each) for _, each in cross_holes(part, assembly)]
+    pins = [(stock(assembly.hardware).pins.hole, each) for _, each in cross_holes(part, assembly)]
     return tuple((name, round(size, 3)) for name, size in (*rims, *pins) if name)
 
 
 def bores(part: Part, assembly: Assembly) -> list[Bore]:
     """Return every hole along the axis, those of slabs behind one another joined."""
     found: list[Bore] = []
-    threads = _threads(part, assembly)
+    threads = threads_in(part, assembly)
     for slab in sorted(part.slabs, key=lambda each: each.z_from_m):
         ends = mm(slab.z_from_m - part.z_from_m), mm(slab.z_to_m - part.z_from_m)
         for rim in slab.openings_m:
-            middle = (rim.max(axis=0) + rim.min(axis=0)) / 2.0
-            at, wide = (mm(float(middle[0])), mm(float(middle[1]))), 2.0 * mm(_reach(rim))
+            middle, reach = circle_of(rim)
+            at, wide = (mm(middle[0]), mm(middle[1])), 2.0 * mm(reach)
             before = next((one for one in found if _joins(one, at, wide, ends[0])), None)
             thread = next((name for name, size in threads.items() if abs(size - wide) < ALIKE_MM), "")
             if before is None:
@@ -90,7 +95,7 @@ def _joins(one: Bore, at: Point, wide: float, start: float) -> bool:
     return near and abs(one.ends[1] - start) < ALIKE_MM
 
 
-def _threads(part: Part, assembly: Assembly) -> dict[str, float]:
+def threads_in(part: Part, assembly: Assembly) -> dict[str, float]:
     """Return the threads that screws find tapped in a part, with their diameters. [mm]."""
     sizes = {each.name: mm(each.diameter_m) for each in stock(assembly.hardware).threads.values()}
     tapped = {
@@ -229,15 +234,21 @@ def _is_round(slab: Slab) -> bool:
 
 def _reach(corners_m: FloatArray) -> float:
     """Return the radius of a round outline, whose corners stand on the circle. [m]."""
-    middle = (corners_m.max(axis=0) + corners_m.min(axis=0)) / 2.0
-    return float(np.hypot(*(corners_m - middle).T).max())
+    return circle_of(corners_m)[1]
+
+
+def circle_of(corners_m: FloatArray) -> tuple[Point, float]:
+    """Return centre and radius of the circle nearest to corners, exact where they stand on one. [m]."""
+    lines = np.column_stack([2.0 * corners_m, np.ones(len(corners_m))])
+    (x, y, rest), *_ = np.linalg.lstsq(lines, (corners_m**2).sum(axis=1), rcond=None)
+    return (float(x), float(y)), float(np.sqrt(rest + x**2 + y**2))
 
 
 def is_round(corners_m: FloatArray) -> bool:
     """Return whether a closed outline is a circle."""
-    middle = (corners_m.max(axis=0) + corners_m.min(axis=0)) / 2.0
+    middle, radius = circle_of(corners_m)
     reach = np.hypot(*(corners_m - middle).T)
-    return len(corners_m) > 8 and float(np.ptp(reach)) < ROUND * float(reach.max()) + 2e-5
+    return len(corners_m) > 8 and float(np.ptp(reach)) < ROUND * radius
 
 
 def _end(part: Part, holes: Sequence[Bore], scale: float, left: float) -> Iterator[Mark]:
@@ -256,7 +267,7 @@ def _end(part: Part, holes: Sequence[Bore], scale: float, left: float) -> Iterat
 
 def _pin_lines(pins: Sequence[Point], assembly: Assembly) -> Iterator[str]:
     for wide in sorted({wide for _, wide in pins}):
-        yield f"cross hole {sized(wide, 'H12', assembly)},"
+        yield f"cross hole {sized(wide, stock(assembly.hardware).pins.hole, assembly)},"
         yield "drilled through hub and shaft together"
 
 
@@ -274,4 +285,4 @@ def _hole_lines(off: Sequence[Bore], assembly: Assembly) -> Iterator[str]:
 
 def _kind(one: Bore) -> tuple[str, float, float]:
     """Return what holes have in common that are told together."""
-    return one.thread, round(one.wide, 1), round(one.off, 1)
+    return one.thread, round(one.wide, 2), round(one.off, 2)

@@ -38,6 +38,7 @@ BOUGHT = (
     ),
     ("wire 0.5 mm² (AWG 20), flexible, 2 m (7 ft) each of red, black and yellow", 3),
     ("retaining compound for bearings, ISO 10964, medium strength, 10 ml", 1),
+    ("thread-locking compound for the clutch screw, ISO 10964, medium strength, 10 ml", 1),
     ("two-part epoxy adhesive for the magnets, 25 ml", 1),
     ("black or grey matt paint for plywood and outline, and wood glue, 0.25 l of each", 1),
 )

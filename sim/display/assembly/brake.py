@@ -33,6 +33,8 @@ KEEPER_M = 0.004
 """Thickness of the steel behind the magnets. [m]"""
 MAGNET = "NdFeB disc magnet 20 × 5 mm, N35, opposite poles facing"
 MAGNET_KG = 0.0118
+TAPPED_RAD = tuple(math.pi / 2.0 + math.tau * each / 3.0 for each in range(3))
+"""Where the screws of the disc stand on its hub, clear of its cross pin. [rad]"""
 MAGNET_STEP_RAD = math.radians(37.0)
 
 
@@ -47,7 +49,7 @@ def _disc(plan: Plan, where: Places) -> Made:
     at, small = where.crank_m, plan.stock.threads["small"]
     rear, front = plan.disc_z
     pitch, bore = plan.shaft.bore_m / 2.0 + 0.0055, plan.shaft.bore_m
-    spots = [(pitch * math.cos(way), pitch * math.sin(way)) for way in (math.tau * each / 3.0 for each in range(3))]
+    spots = [(pitch * math.cos(way), pitch * math.sin(way)) for way in TAPPED_RAD]
     tapped = tuple(circle(small.diameter_m, *spot) for spot in spots)
     flange = Slab(circle(bore + 0.018), rear - 0.008, rear, (circle(bore), *tapped))
     drilled = (Hole(*spot, small.passing_m, "screw to the hub") for spot in spots)

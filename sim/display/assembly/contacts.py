@@ -38,8 +38,12 @@ _RUNNING = (
     ("motor coupling", "geared motor"),
 )
 """Pairs that run or press on each other; a name stands for every part whose name ends so."""
-_INSIDE = (("cross pin", ""), ("spring seat", "slide"), ("spring seat", "arm"))
-"""Pairs of which one stands inside the other."""
+_INSIDE = (
+    *(("cross pin", name) for name in ("hub", "shaft", "pulley", "flange", "collar")),
+    ("spring seat", "slide"),
+    ("spring seat", "arm"),
+)
+"""Pairs of which one stands inside the other; a name stands for every part whose name ends so."""
 
 
 @cache

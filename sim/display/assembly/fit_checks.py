@@ -132,7 +132,13 @@ def _threads(assembly: Assembly) -> Limit:
         low, high = max(pieces.z_from_m, holder.z_from_m), min(pieces.z_to_m, holder.z_to_m)
         least = min(least, (high - low) / (2.0 * float(pieces.outline_m[:, 0].max())))
     return Limit(
-        "engaged thread over diameter", "engaged", least, "at least", 1.0, "common practice", "a thicker plate"
+        "engaged thread over diameter",
+        "engaged",
+        round(least, 9),
+        "at least",
+        1.0,
+        "common practice",
+        "a thicker plate",
     )
 
 

@@ -190,11 +190,16 @@ def _roller(plan: Plan, spot: Point, turn: float) -> tuple[Part, ...]:
 
 
 def _seat(plan: Plan, at: Point, turn: float) -> Part:
-    """Return the seat that the spring presses on, on the tongue."""
+    """Return the seat that the spring presses on: a plate with a slot for the tongue, closed in front and behind."""
     spot = spot_of(at, turn, own(plan, *spring_station(plan)))
     half, middle = plan.seat_m / 2.0, sum(plan.bar_z) / 2.0
     low, high = (0.0, 0.001) if plan.slides else (-0.001, 0.0)
     gap = (TONGUE_M + SLACK_M) / 2.0
     sides = tuple((box(start, low, end, high)) for start, end in ((-half, -gap), (gap, half)))
-    slabs = tuple(Slab(side, middle - half, middle + half) for side in sides)
+    deep = (plan.bar_z[1] - plan.bar_z[0] + SLACK_M) / 2.0
+    ends = (middle - half, middle - deep), (middle + deep, middle + half)
+    slabs = (
+        *(Slab(side, middle - half, middle + half) for side in sides),
+        *(Slab(box(-gap, low, gap, high), *end) for end in ends),
+    )
     return made("spring seat", "acetal", slabs, at=spot, placed_rad=turn, group="follower", process="printed")

@@ -6,15 +6,18 @@ import math
 from typing import TYPE_CHECKING
 
 from sim.display.assembly.centre import CAP_M
+from sim.display.assembly.clutch import CLUTCH_M, clutch_spring, crank_slip
 from sim.display.assembly.data import Slab
+from sim.display.assembly.lead import ordered
 from sim.display.assembly.places import GRIP_M
 from sim.display.assembly.plan import AXIAL_M, SLACK_M
 from sim.display.assembly.screws import Seat, screw
-from sim.display.assembly.solid import bought, circle, flat, made, ring, whole_mm
+from sim.display.assembly.solid import DENSITIES_KG_M3, bought, circle, flat, made, ring, whole_mm
 from sim.display.assembly.turning import hub, shaft, sleeve
 from sim.display.shapes import Hole, hull
 
 if TYPE_CHECKING:
+    from sim.display.assembly.clutch import ClutchSpring
     from sim.display.assembly.data import Fastener, Part
     from sim.display.assembly.places import Places
     from sim.display.assembly.plan import Plan
@@ -23,20 +26,18 @@ if TYPE_CHECKING:
     Point = tuple[float, float]
     Made = tuple[tuple[Part, ...], tuple[Fastener, ...]]
 
-CLUTCH_M = 0.050
-"""Outside diameter of the slip clutch. [m]"""
 FELT_M = 0.002
 """Thickness of a friction disc. [m]"""
-DISC_SPRINGS_M = 0.0027
-"""Height of the disc springs of the clutch, as set. [m]"""
+BORE_M = 0.020
+"""Depth of the tapped hole in the end of the crank shaft, which ends before the pin of the flange. [m]"""
 MOTOR = "permanent-magnet motor with spur gear 37 mm, 12 V, shaft 6 mm"
 DRIVE_PIN_M = 0.019
 """Radius on which a motor's pins drive the clutch. [m]"""
 
 
 def clutch_z(plan: Plan) -> tuple[float, ...]:
-    """Return the faces of the clutch from the rear on: flange, felt, arm, felt, pressure disc, springs, washer. [m]."""
-    layers = (0.008, FELT_M, plan.stock.plate(0.006), FELT_M, 0.004, DISC_SPRINGS_M, 0.003)
+    """Return the faces of the clutch from the rear on: flange, felt, arm, felt, pressure disc, spring, washer. [m]."""
+    layers = (0.008, FELT_M, plan.stock.plate(0.006), FELT_M, 0.004, sprung(plan).set_length_m, 0.003)
     faces = [CAP_M + AXIAL_M + 0.002]
     for layer in layers:
         faces.append(faces[-1] + layer)
@@ -50,36 +51,54 @@ def crank(plan: Plan, where: Places) -> Made:
     bore, rear = plan.shaft.bore_m, plan.disc_z[0] - 0.009
     turning: Placing = {"at": at, "group": "crank"}
     loose = CLUTCH_M, bore + 0.0004
-    pressed = loose if plan.display.handle.kind == "crank" else (bore + 0.020, loose[1])
-    spring = "DIN 2093 disc spring" if plan.stock.hardware == "metric" else "disc spring"
+    pressed, spring = pressed_m(plan), sprung(plan)
+    end = z[6] - spring.pressed_m
     parts = (
-        shaft("crank shaft", plan, (rear, z[6]), at=at, group="crank"),
+        shaft("crank shaft", plan, (rear, end), at=at, group="crank"),
         sleeve("front sleeve", plan, (bearing[0], z[0]), at=at, group="crank"),
         sleeve("rear sleeve", plan, (plan.belt_z[1], bearing[1]), at=at, group="crank"),
         *hub("clutch flange", plan, (ring(CLUTCH_M, bore, z[0], z[1]),), at=at, group="crank"),
         made("friction disc", "felt", (ring(*loose, z[1], z[2]),), **turning),
         *_driver(plan, where),
-        made("friction disc", "felt", (ring(*pressed, z[3], z[4]),), **turning),
-        made("pressure disc", "aluminium", (ring(*pressed, z[4], z[5]),), fit="H8 on the shaft, two flats", **turning),
-        bought(
-            "clutch spring",
-            f"{spring}, two, bore {plan.stock.told(bore)}",
-            0.004,
-            (ring(2.0 * bore, bore + 0.0004, z[5], z[6]),),
+        made("friction disc", "felt", (ring(pressed, loose[1], z[3], z[4]),), **turning),
+        made("pressure disc", "aluminium", (ring(pressed, bore, z[4], z[5]),), fit="H8 on the shaft", **turning),
+        _spring(plan, spring, (z[5], z[6]), turning),
+        made(
+            "clutch washer",
+            "steel",
+            (ring(spring.coil_m + spring.wire_m + 0.002, large.passing_m, z[6], z[7]),),
             **turning,
         ),
-        made("clutch washer", "steel", (ring(2.0 * bore, large.passing_m, z[6], z[7]),), **turning),
     )
     held = screw(
         "clutch screw",
         plan.stock,
         large,
-        Seat(at, z[7], z[6] - 0.022, z[6]),
+        Seat(at, z[7], end - BORE_M + spring.pressed_m + 0.001, end),
         joins=("clutch washer", "crank shaft"),
         group="crank",
         washer="none",
     )
     return _with_bore(parts, large.diameter_m), (held,)
+
+
+def pressed_m(plan: Plan) -> float:
+    """Return the outside diameter of the pressure disc and its felt, smaller between the pins of a motor. [m]."""
+    return CLUTCH_M if plan.display.handle.kind == "crank" else plan.shaft.bore_m + 0.020
+
+
+def sprung(plan: Plan) -> ClutchSpring:
+    """Return the spring of the clutch."""
+    slip = crank_slip(plan.display, plan.found, plan.spring)
+    return clutch_spring(slip, plan.shaft.bore_m, (CLUTCH_M, pressed_m(plan)))
+
+
+def _spring(plan: Plan, spring: ClutchSpring, z: tuple[float, float], turning: Placing) -> Part:
+    """Return the spring of the clutch between two faces."""
+    wire, coil = spring.wire_m, spring.coil_m
+    mass = DENSITIES_KG_M3["steel"] * math.pi * wire**2 / 4.0 * math.pi * coil * (spring.active_coils + 2.0)
+    coils = ring(coil + wire, coil - wire, *z)
+    return bought("clutch spring", ordered(plan, spring), mass, (coils,), material="music wire", **turning)
 
 
 def _with_bore(parts: tuple[Part, ...], thread_m: float) -> tuple[Part, ...]:
@@ -89,7 +108,7 @@ def _with_bore(parts: tuple[Part, ...], thread_m: float) -> tuple[Part, ...]:
     first = parts[0]
     rear, front = first.z_from_m, first.z_to_m
     outline = first.slabs[0].outline_m
-    slabs = (Slab(outline, rear, front - 0.022), Slab(outline, front - 0.022, front, (circle(thread_m),)))
+    slabs = (Slab(outline, rear, front - BORE_M), Slab(outline, front - BORE_M, front, (circle(thread_m),)))
     return (replace(first, slabs=slabs), *parts[1:])
 
 

@@ -29,11 +29,13 @@ from sim.display.shapes import Hole, Scribe, Slot, hull
 from sim.units.text import amount, brief
 
 if TYPE_CHECKING:
+    from sim.display.assembly.clutch import ClutchSpring
     from sim.display.assembly.data import Fastener, Part
     from sim.display.assembly.follower import Point
     from sim.display.assembly.plan import Plan
     from sim.display.assembly.solid import Placing
     from sim.display.rise_laws import FloatArray
+    from sim.display.spring import Spring
 
     Held = tuple[tuple[Fastener, ...], tuple[Hole, ...], tuple[tuple[float, float, float], ...]]
     Added = tuple[tuple[Part, ...], tuple[Fastener, ...], tuple[Hole, ...], tuple[tuple[float, float, float], ...]]
@@ -167,15 +169,15 @@ def _spring(plan: Plan) -> Added:
         *(Slab(each, z[1], z[2]) for each in cheeks),
         Slab(whole, z[2], z[3]),
     )
-    spring = bought("spring", _ordered(plan), _spring_kg(plan), (coil,), material="music wire", **where)
+    spring = bought("spring", ordered(plan, plan.spring), _spring_kg(plan), (coil,), material="music wire", **where)
     block = made("spring block", "acetal", slabs, process="printed", fit="seat bored to the coil, H11", **where)
     screws, holes, circles = _from_behind(plan, spots, z[2] - 0.0005, "spring block")
     return (spring, block), screws, holes, circles
 
 
-def _ordered(plan: Plan) -> str:
-    """Return the spring as it is ordered, in the system of the display."""
-    made, units = plan.spring, "si" if plan.stock.unit == "mm" else "us"
+def ordered(plan: Plan, made: Spring | ClutchSpring) -> str:
+    """Return a spring as it is ordered, in the system of the display."""
+    units = "si" if plan.stock.unit == "mm" else "us"
     sizes = (amount(name, getattr(made, name), units, 4) for name in ("wire_m", "coil_m", "free_length_m"))  # type: ignore[arg-type]
     wire, coil, free = sizes
     turns = f"{made.active_coils:g} active coils, closed and ground"

@@ -13,7 +13,7 @@ from sim.display.assembly.solid import whole_mm
 if TYPE_CHECKING:
     from sim.display.assembly.data import Part
     from sim.display.assembly.plan import Plan
-    from sim.display.assembly.stock import Belts
+    from sim.display.assembly.sold import Belts
 
     Point = tuple[float, float]
 
@@ -27,6 +27,8 @@ GRIP_M = 0.022
 """Diameter of the grip. [m]"""
 CAM_TEETH = 24
 """Least teeth of the pulleys to the cam, whose play shifts the lamp the less, the larger they are: own limit."""
+WALL_M = 0.0028
+"""Least wall of a pulley's boss round its shaft, through which its pin is driven: common practice, no source. [m]"""
 RATIO_TOLERANCE = 0.02
 """Most by which a belt may miss the ratio asked for."""
 
@@ -65,7 +67,7 @@ def belt_drive(belts: Belts, ratio: float, least_teeth: int, least_m: float) -> 
     ratio : float
         Turns of the driven pulley in a turn of the driving one.
     least_teeth : int
-        Least teeth that leave a wall round the shaft.
+        Least teeth whose boss leaves a wall round the shaft.
     least_m : float
         Least distance of the shafts. [m]
 
@@ -146,7 +148,7 @@ def places(plan: Plan, moving: tuple[Part, ...]) -> Places:
     """Return where everything stands round the parts that the lead plate carries."""
     display, belts = plan.display, plan.stock.belts
     cover = _cover(plan, moving)
-    least = math.ceil(math.pi * (plan.shaft.bore_m + 0.009) / belts.tooth_m)
+    least = math.ceil(math.pi * (plan.shaft.bore_m + 2.0 * WALL_M + belts.hub_m) / belts.tooth_m)
     clear = max(0.110, plan.cap_m + 0.006 - cover[1])
     apart = None if plan.direct else belt_drive(belts, display.cam_ratio, max(least, CAM_TEETH), clear)
     propeller = (0.0, 0.0 if apart is None else -apart.centres_m)

@@ -26,6 +26,8 @@ SEAT_BUSH_M = 0.008
 """Outside diameter of the bush on which the slot of the lead plate stops. [m]"""
 SPRING_WASHER_M = 0.0012
 """Height of the waved washer that gives the lead plate its friction, as compressed. [m]"""
+SEAT_RIM_M = 0.001
+"""Least width of what closes the slot of the spring's seat. [m]"""
 SLACK_M = 0.0002
 """Play of the follower and of the lead plate along the shaft. [m]"""
 BRAKE_DISC_M = 0.004
@@ -142,8 +144,8 @@ class Plan:
 
     @property
     def seat_m(self) -> float:
-        """Outside diameter of the spring's seat. [m]."""
-        return self.spring.outer_m + 0.001
+        """Side of the spring's seat, which closes its slot in front of and behind the follower. [m]."""
+        return max(self.spring.outer_m + 0.001, self.stock.plate(self.pin.diameter_m) + SLACK_M + 2.0 * SEAT_RIM_M)
 
     @property
     def contact_z(self) -> float:
@@ -229,7 +231,7 @@ class Plan:
     @property
     def cam_belt_z(self) -> Span:
         """Pulleys from the propeller to the cam, where they are apart. [m]."""
-        end = self.belt_z[0] - 0.002
+        end = self.belt_z[0] - self.stock.belts.boss_m - 0.002
         return end - self.stock.belts.width_m - self.stock.belts.flange_m, end
 
     @property
@@ -243,7 +245,7 @@ class Plan:
     @property
     def propeller_z(self) -> Span:
         """The propeller, behind every pulley and as far from the guard as the scenario says. [m]."""
-        last = (self.belt_z if self.direct else self.cam_belt_z)[0]
+        last = (self.belt_z if self.direct else self.cam_belt_z)[0] - self.stock.belts.boss_m
         front = min(last - 0.012, self.panel_z[0] - self.display.enclosure.distance_m, self.disc_z[0] - 0.020)
         return front - self.stock.board(0.012), front
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 import tomli
 
+from sim.display.assembly.sold import Belts, Pins
 from sim.units.registry import ratio
 
 if TYPE_CHECKING:
@@ -21,6 +22,9 @@ _SIZES: dict[Hardware, dict[Size, str]] = {
     "metric": {"small": "M3", "medium": "M4", "large": "M5", "bolt": "M6"},
     "inch": {"small": "#4-40", "medium": "#8-32", "large": "#10-32", "bolt": "1/4-20"},
 }
+
+SIZES = ("plates", "boards", "lengths", "sheets", "bars")
+"""Rows of sizes in each table."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,30 +99,6 @@ class Bearing:
 
 
 @dataclass(frozen=True, slots=True)
-class Belts:
-    """A range of toothed belts with the pulleys sold for it.
-
-    Attributes
-    ----------
-    name : str
-        Standard designation of profile and width.
-    tooth_m, width_m, flange_m : float
-        Pitch of the teeth, width of the belt, and how far pulley flanges stand beyond on both sides together. [m]
-    teeth : tuple of int
-        Teeth of pulleys.
-    lengths_m : tuple of float
-        Lengths of endless belts. [m]
-    """
-
-    name: str
-    tooth_m: float
-    width_m: float
-    flange_m: float
-    teeth: tuple[int, ...]
-    lengths_m: tuple[float, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class Stock:
     """Every standard part of one system of units.
 
@@ -134,10 +114,14 @@ class Stock:
         Bearing that serves as a roller -> thread of its pin.
     belts : Belts
         Belts and pulleys.
+    pins : Pins
+        Spring pins across hubs.
     knob : Disc
         Ball knob of the lever.
     plates_m, boards_m, lengths_m : tuple of float
         Thicknesses of metal plate and of plywood, lengths of screws. [m]
+    sheets_m, bars_m : tuple of float
+        Thicknesses of sheet of any material but plywood, diameters of round bar. [m]
     unit : str
         Unit of its designations.
     names : dict
@@ -149,10 +133,13 @@ class Stock:
     bearings: tuple[Bearing, ...]
     rollers: dict[str, str]
     belts: Belts
+    pins: Pins
     knob: Disc
     plates_m: tuple[float, ...]
     boards_m: tuple[float, ...]
     lengths_m: tuple[float, ...]
+    sheets_m: tuple[float, ...]
+    bars_m: tuple[float, ...]
     unit: str
     names: dict[str, str]
 
@@ -211,7 +198,7 @@ def stock(hardware: Hardware) -> Stock:
     """
     table = tomli.loads(Path(__file__).with_name("standard_parts.toml").read_text(encoding="utf-8"))[hardware]
     unit_m, belt, knob = float(ratio(table["unit"], "m")), table["belt"], table["knob"]
-    lengths = {name: tuple(each * unit_m for each in table[name]) for name in ("plates", "boards", "lengths")}
+    lengths = {name: tuple(each * unit_m for each in table[name]) for name in SIZES}
     return Stock(
         hardware=hardware,
         threads={size: _thread(table, name, unit_m) for size, name in _SIZES[hardware].items()},
@@ -229,20 +216,31 @@ def stock(hardware: Hardware) -> Stock:
         ),
         rollers=table["roller"],
         belts=Belts(
-            belt["name"],
-            belt["pitch"] * unit_m,
-            belt["width"] * unit_m,
-            belt["flange"] * unit_m,
-            tuple(belt["teeth"]),
-            tuple(each * unit_m for each in belt["lengths"]),
+            name=belt["name"],
+            tooth_m=belt["pitch"] * unit_m,
+            width_m=belt["width"] * unit_m,
+            flange_m=belt["flange"] * unit_m,
+            boss_m=belt["boss"] * unit_m,
+            hub_m=belt["hub"] * unit_m,
+            teeth=tuple(belt["teeth"]),
+            lengths_m=tuple(each * unit_m for each in belt["lengths"]),
         ),
+        pins=_pins(table, unit_m),
         knob=Disc(0.0, knob["outside"] * unit_m, knob["height"] * unit_m, knob["name"]),
         plates_m=lengths["plates"],
         boards_m=lengths["boards"],
         lengths_m=lengths["lengths"],
+        sheets_m=lengths["sheets"],
+        bars_m=lengths["bars"],
         unit=table["unit"],
         names=table["names"],
     )
+
+
+def _pins(table: dict[str, Any], unit_m: float) -> Pins:
+    pin = table["pin"]
+    lengths = tuple(each * unit_m for each in pin["lengths"])
+    return Pins(table["names"]["pin"], pin["diameter"] * unit_m, pin["hole"], lengths)
 
 
 def _thread(table: dict[str, Any], name: str, unit_m: float) -> Thread:

@@ -9,7 +9,7 @@ from sim.display.assembly.centre import CAP_M
 from sim.display.assembly.data import Slab
 from sim.display.assembly.plan import AXIAL_M
 from sim.display.assembly.screws import Seat, screw
-from sim.display.assembly.solid import DENSITIES_KG_M3, bought, circle, flat, joined, made, ring, turned
+from sim.display.assembly.solid import DENSITIES_KG_M3, bought, box, circle, flat, joined, made, ring, turned, volume
 from sim.display.outline import area
 from sim.display.parts import cam_part
 from sim.display.shapes import Hole, hull
@@ -29,8 +29,8 @@ HUB_M = 0.010
 """Thickness of the hub of the propeller. [m]"""
 CLAMP_M = 0.004
 """Thickness of the disc behind the propeller. [m]"""
-PIN_M = 0.003
-"""Diameter of the pins that hold hubs on their shafts. [m]"""
+SUNK_M = 0.001
+"""By which a cross pin is shorter than its hub is wide, at least. [m]"""
 
 
 def cam_group(plan: Plan) -> GroupName:
@@ -51,22 +51,20 @@ def sleeve(name: str, plan: Plan, z: Span, *, at: Point, group: GroupName) -> Pa
     return made(name, "brass", slabs, at=at, group=group, fit="H8 on the shaft")
 
 
-def hub(name: str, plan: Plan, slabs: tuple[Slab, ...], *, at: Point, group: GroupName) -> tuple[Part, Part]:
-    """Return a hub and the pin that holds it on its shaft, across the middle of its last slab."""
-    outer = 2.0 * float(slabs[-1].outline_m[:, 0].max())
-    middle = (slabs[-1].z_from_m + slabs[-1].z_to_m) / 2.0
-    cross = Slab(
-        hull((-outer / 2.0 + 0.002, 0.0, PIN_M / 2.0), (outer / 2.0 - 0.002, 0.0, PIN_M / 2.0)),
-        middle - PIN_M / 2.0,
-        middle + PIN_M / 2.0,
-    )
-    told = plan.stock.told(PIN_M), plan.stock.told(outer - 0.001)
-    size = f"{told[0]} × {told[1]}"
-    standard = f"ISO 8752 {size}" if plan.stock.hardware == "metric" else f"ASME B18.8.2 spring pin {size}"
-    mass = DENSITIES_KG_M3["steel"] * math.pi * PIN_M**2 / 8.0 * outer
+def hub(
+    name: str, plan: Plan, slabs: tuple[Slab, ...], *, at: Point, group: GroupName, across_rad: float = 0.0
+) -> tuple[Part, Part]:
+    """Return a hub and the pin that holds it on its shaft, across the middle of its last slab at an angle."""
+    pins = plan.stock.pins
+    length, wide = pins.length(2.0 * float(slabs[-1].outline_m[:, 0].max()) - SUNK_M), pins.diameter_m
+    middle, half = (slabs[-1].z_from_m + slabs[-1].z_to_m) / 2.0, length / 2.0
+    outline = turned(box(-half, -wide / 2.0, half, wide / 2.0), across_rad)
+    cross = Slab(outline, middle - wide / 2.0, middle + wide / 2.0)
+    standard = f"{pins.name} {plan.stock.told(wide)} × {plan.stock.told(length)}"
+    mass = DENSITIES_KG_M3["steel"] * math.pi * wide**2 / 8.0 * length
     return (
         made(name, "aluminium", slabs, at=at, group=group, fit="H7/h6 on the shaft"),
-        bought("cross pin", standard, mass, (cross,), at=at, group=group, fit="spring pin in H12"),
+        bought("cross pin", standard, mass, (cross,), at=at, group=group, fit=f"spring pin in {pins.hole}"),
     )
 
 
@@ -105,7 +103,8 @@ def cam(plan: Plan) -> Made:
         )
         for spot in spots
     )
-    return (*hub("cam hub", plan, (flange,), at=(0.0, 0.0), group=group), disc), screws
+    across = turn + math.pi / 2.0
+    return (*hub("cam hub", plan, (flange,), at=(0.0, 0.0), group=group, across_rad=across), disc), screws
 
 
 def _turned(point: Point, angle_rad: float) -> Point:
@@ -162,20 +161,21 @@ def propeller(plan: Plan, where: Places) -> Made:
 
 
 def pulley(name: str, plan: Plan, teeth: int, z: Span, *, at: Point, group: GroupName) -> tuple[Part, Part]:
-    """Return a pulley with flanges, pinned to its shaft through a boss in front of or behind it."""
+    """Return a pulley with flanges, pinned to its shaft through the boss behind it."""
     belts = plan.stock.belts
     pitch, side, bore = teeth * belts.tooth_m / math.pi, belts.flange_m / 2.0, plan.shaft.bore_m
+    boss = ring(pitch - belts.hub_m, bore, z[0] - belts.boss_m, z[0])
     slabs = (
+        boss,
         ring(pitch + 0.004, bore, z[0], z[0] + side),
         ring(pitch - 0.002, bore, z[0] + side, z[1] - side),
         ring(pitch + 0.004, bore, z[1] - side, z[1]),
     )
-    first, pin = hub(name, plan, (ring(pitch - 0.002, bore, *z),), at=at, group=group)
-    profile = belts.name.rpartition(" x ")[0] or belts.name
+    _, pin = hub(name, plan, (boss,), at=at, group=group)
     whole = bought(
         name,
-        f"{profile} pulley, {teeth} teeth, bore {plan.stock.told(bore)} H7, pinned",
-        first.mass_kg,
+        f"{belts.name} pulley, {teeth} teeth, bored {plan.stock.told(bore)} H7",
+        DENSITIES_KG_M3["aluminium"] * volume(slabs),
         slabs,
         at=at,
         group=group,
@@ -207,7 +207,7 @@ def shafts(plan: Plan, where: Places) -> tuple[Part, ...]:
     front = plan.cam_z[1]
     hub_z = plan.keeper_z[1] + AXIAL_M
     group = cam_group(plan)
-    rear = behind if plan.direct else plan.cam_belt_z[0] - 0.001
+    rear = behind if plan.direct else plan.cam_belt_z[0] - plan.stock.belts.boss_m - 0.001
     first_pulley = plan.belt_z[1] if plan.direct else plan.cam_belt_z[1]
     own = (
         shaft(

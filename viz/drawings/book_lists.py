@@ -1,0 +1,77 @@
+"""Pages of the builder's book that list: the parts, and what is bought."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sim.units.convert import mm
+from viz.drawings import wiring
+from viz.drawings.flat_parts import cut_parts
+from viz.drawings.items import buying_list, called, items
+from viz.drawings.lengths import DECIMALS
+from viz.drawings.raw_stock import bar_table, made_from, soft_table
+from viz.sheets.blocks import Value, rows
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sim.display.assembly.data import Assembly
+    from sim.studies.exhibit import Exhibit
+    from viz.sheets.blocks import Cell
+    from viz.sheets.format import Units
+    from viz.sheets.typst import Pages
+
+MASS = {"si": "kg", "us": "lb"}
+
+
+def parts_list(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
+    """Yield the list of all parts and screws, with their masses."""
+    yield "= Parts list"
+    every = items(assembly)
+    lines = (
+        (
+            str(one.number),
+            str(one.quantity),
+            one.name,
+            one.material,
+            "; ".join(filter(None, (one.standard, one.fit))),
+            Value("mass_kg", one.mass_kg, decimals=4, bare=True),
+        )
+        for one in every
+    )
+    mass = Value("mass_kg", assembly.mass_kg, decimals=1)
+    heads = ["item", "number", "part", "material", "standard and fit", f"mass, {MASS[pages.units]}"]
+    yield pages.markup([rows("Item numbers are those of the pictures", heads, lines)])
+    yield pages.markup([rows("Together", ["mass"], [(mass,)])])
+
+
+def buying(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
+    """Yield what is bought ready, and the plate, board, sheet and bar that the rest is cut from."""
+    yield "= Buying list"
+    said = called(assembly)
+    wanted = (
+        (str(number), said.get(standard, ""), standard) for standard, number in (*buying_list(assembly), *wiring.BOUGHT)
+    )
+    yield pages.markup([rows("Bought ready", ["number", "part", "designation"], wanted)])
+    stock: list[tuple[Cell, ...]] = [
+        (
+            one.file,
+            str(one.quantity),
+            one.part.material,
+            _size(one.thickness_mm, pages.units),
+            *(_size(side, pages.units) for side in _sides(one.drawing.box)),
+            made_from(one, assembly),
+        )
+        for one in cut_parts(exhibit)
+    ]
+    heads = ["file", "number", "material", "thickness", "width", "height", "made from"]
+    yield pages.markup([rows("To cut from plate, board or sheet", heads, stock)])
+    yield pages.markup([bar_table(assembly), soft_table(assembly)])
+
+
+def _sides(box: tuple[float, float, float, float]) -> tuple[float, float]:
+    return box[2] - box[0], box[3] - box[1]
+
+
+def _size(length_mm: float, units: Units, *, fewer: int = 1) -> Value:
+    return Value("drawn_m", length_mm / mm(1.0), decimals=DECIMALS[units] - fewer, bare=True)
