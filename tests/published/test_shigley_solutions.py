@@ -1,8 +1,9 @@
-"""Shigley's Mechanical Engineering Design, 10th edition: solutions of chapter 10, table A-20. Mark P.
+"""Shigley's Mechanical Engineering Design: solutions of chapter 10 (10th edition), table A-20 (8th). Mark P.
 
 Problem 10-1: Wahl's factor over Bergsträsser's. 10-3: music wire of 2.5 mm, outside diameter 31 mm, 13 active coils,
 shear modulus 81.0 GPa. 10-24 (8th edition): stainless wire, fatigue by Goodman's line through Zimmerli's point, 35 and
-55 kpsi. Table A-20: cold-drawn bar of AISI 1018. The examples use Bergsträsser's factor for stresses, ours is Wahl's.
+55 kpsi. Table A-20, read in the 8th edition (2008): cold-drawn bar of AISI 1018. The examples use Bergsträsser's factor
+for stresses, ours is Wahl's.
 """
 
 import pytest

@@ -1,4 +1,4 @@
-"""One turn of the display's propeller: when the lamp is lit, how the roller moves, what the crank takes."""
+"""The display, and one turn of its propeller: when the lamp is lit, how the roller moves, what the crank takes."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from sim.units.convert import degrees
 from sim.units.quantities import quantity
+from viz.figures.exhibit_assembly import draw_assembly
 from viz.figures.sheet import sheet, style
 
 if TYPE_CHECKING:
@@ -22,9 +23,16 @@ BLADE: dict[str, Any] = {"facecolor": "none", "edgecolor": "#5a5a5a", "alpha": 0
 
 
 def draw(answer: Exhibit, units: Units) -> Figure:
-    """Return lift, pressure angle and torque over a turn, shaded while lit, hatched while a blade is in the way."""
-    turn = answer.revolution()
-    figure, panels = sheet(3, 1, height_in=8.0)
+    """Return lift, pressure angle and torque over a turn, shaded while lit, hatched while a blade is in the way.
+
+    Above them stands the whole display, unless a check fails, so that there is none.
+    """
+    turn, assembly = answer.revolution(), answer.assembly
+    figure, panels = (
+        sheet(4, 1, height_in=10.2, heights=(2.3, 1.0, 1.0, 1.0)) if assembly else sheet(3, 1, height_in=8.0)
+    )
+    if assembly:
+        draw_assembly(panels.pop(0), assembly, units)
     angle_deg = turn.propeller_rad * quantity("propeller_rad").shown(units)[1]
     curves = (
         ("lift_m", turn.lift_m),

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 YIELD_PA = 370e6
-"""Of cold-drawn 1018 steel: Shigley, Mechanical Engineering Design, table A-20. [Pa]"""
+"""Of cold-drawn 1018 steel: Shigley, Mechanical Engineering Design, 8th edition, table A-20. [Pa]"""
 MODULUS_PA = 207e9
 """Of steel. [Pa]"""
 SHAFT_SAFETY = 1.5

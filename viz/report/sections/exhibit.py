@@ -19,13 +19,14 @@ def display(found: Findings) -> Iterator[Block]:
     from viz.sheets.exhibit import parts
 
     answer = found.exhibit
-    yield Picture(found.drawings.begin("exhibit", answer), "One turn of the display", _alt(answer))
+    yield Picture(found.drawings.begin("exhibit", answer), "The display, and one turn of it", _alt(answer))
     yield from parts(answer)
 
 
 def _alt(answer: Exhibit) -> Sentence:
     return say(
-        "Over one turn of the propeller the roller rises by {lift} and falls again {times} times, the pressure angle "
+        "The whole display from the front and from the left. Over one turn of the propeller the roller rises by {lift} "
+        "and falls again {times} times, the pressure angle "
         "stays within {angle}, and the torque at the {handle} is at most {torque}. The lamp is lit while rounds that "
         "the cam releases pass.",
         lift=Value("lift_m", answer.cam.lift_m, nominal=True),

@@ -1,0 +1,43 @@
+"""The whole display in a panel of a figure: front view and side view, true in proportion."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sim.units.convert import mm
+from viz.drawings.hidden_lines import front, side, visible
+from viz.drawings.marks import box_of, shifted
+from viz.sheets.blocks import Value
+from viz.sheets.text import text_of
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+    from sim.display.assembly.data import Assembly
+    from viz.sheets.format import Units
+
+APART = 0.12
+"""Between the views, over the width of the front view."""
+WIDTHS = {"cut": 0.8, "edge": 0.6, "thin": 0.3}
+"""Pen -> width of its lines. [pt]"""
+INK = "#1f1f1f"
+
+
+def draw_assembly(panel: Axes, assembly: Assembly, units: Units) -> None:
+    """Draw front view and side view side by side into a panel, in millimetres of the display. [mm]."""
+    from matplotlib.collections import LineCollection
+
+    face, flank = visible(front(assembly.pieces), 1.0), visible(side(assembly.pieces, from_left=True), 1.0)
+    left, low, right, high = box_of(face)
+    beside, *_, last, _ = box_of(flank)
+    across = right - beside + APART * (right - left)
+    lines = [*face, *(shifted(one, (across, 0.0)) for one in flank)]
+    for pen, width in WIDTHS.items():
+        chains = [[*one.points, *one.points[: one.closed]] for one in lines if one.pen == pen]
+        panel.add_collection(LineCollection(chains, colors=INK, linewidths=width))
+    wide, tall = (text_of(Value("drawn_m", end / mm(1.0), decimals=1), units) for end in (right - left, high - low))
+    panel.set_title(f"The display from the front and from the left, {wide} wide and {tall} high", wrap=True)
+    panel.set_aspect("equal")
+    panel.set_xlim(left, last + across)
+    panel.set_ylim(low, high)
+    panel.set_axis_off()
