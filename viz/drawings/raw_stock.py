@@ -121,14 +121,16 @@ def soft_table(assembly: Assembly) -> Table:
 
 def made_from(one: CutPart, assembly: Assembly) -> str:
     """Return the stock whose thickness a flat part is brought to; empty where it is sold in that thickness."""
+    if one.part.process == "printed":
+        return "printed, or milled"
     sold, units = stock(assembly.hardware), units_of(assembly.hardware)
     wood = one.part.material.endswith("plywood")
     sizes = [mm(each) for each in (sold.boards_m if wood else (*sold.sheets_m, *sold.plates_m))]
     if any(abs(size - one.thickness_mm) < 1e-3 for size in sizes):
         return ""
     if not wood:
-        thicker = min(size for size in sizes if size > one.thickness_mm)
-        return f"{dimension_text(thicker, units)}, faced"
+        thicker = min((size for size in sizes if size > one.thickness_mm), default=None)
+        return f"{dimension_text(thicker, units)}, faced" if thicker else "glued of sheets"
     layers = glued(one.thickness_mm, sizes)
     text = " + ".join(dimension_text(each, units) for each in layers)
     return f"{text}, glued{', planed' if sum(layers) - one.thickness_mm > 1e-3 else ''}"

@@ -1,5 +1,7 @@
 """Displays as a user would ask for them, sized once."""
 
+from pathlib import Path
+
 import pytest
 from airplanes import BIPLANE
 
@@ -9,6 +11,26 @@ SETTINGS = {
     "arm": ("exhibit.lobes=1", 'exhibit.follower="swinging"', 'exhibit.arm="60 mm"', 'exhibit.pivot="75 mm"'),
     "offset": ('exhibit.offset="3 mm"',),
 }
+
+STAND_ALONE = Path(__file__).parents[3] / "scenarios" / "displays" / "tollgate.toml"
+OTHERS = {
+    "inch": ('exhibit.hardware="inch"', 'exhibit.shaft_diameter="3/8 in"', 'exhibit.roller_diameter="5/8 in"'),
+    "motor": ('exhibit.drive="motor"',),
+    "lamp switch": ('exhibit.output="lamp switch"',),
+    "four blades": ("timing.blades=4", 'timing.dwell="40 °"', "exhibit.lobes=4"),
+}
+"""Displays whose books are read back by slow tests alone."""
+
+
+@pytest.fixture(scope="session", params=OTHERS)
+def other(request):
+    """Return a sized display of another kind, of a file that stands alone."""
+    from sim.model.display_model import display_model
+    from sim.studies.exhibit import exhibit as size
+
+    made = size(display_model(str(STAND_ALONE), OTHERS[request.param]), ideal=False)
+    assert not made.failures
+    return made
 
 
 @pytest.fixture(scope="session", params=SETTINGS)

@@ -69,15 +69,27 @@ def test_there_is_a_page_for_everything(pages, exhibit):
         assert page_of(pages, f"Step {number}: {step.title}")
 
 
+def outside(page):
+    """Return the words of a page that pass its frame."""
+    wide, high = page.size
+    return [
+        word.text
+        for word in page.words
+        if min(word.box[:2]) < FRAME_MM or word.box[2] > wide - FRAME_MM or word.box[3] > high - FRAME_MM
+    ]
+
+
 def test_all_words_lie_inside_the_frame(pages):
     for page in pages:
-        wide, high = page.size
-        out = [
-            word.text
-            for word in page.words
-            if min(word.box[:2]) < FRAME_MM or word.box[2] > wide - FRAME_MM or word.box[3] > high - FRAME_MM
-        ]
-        assert not out
+        assert not outside(page)
+
+
+@pytest.mark.slow
+def test_words_lie_apart_and_inside_the_frame_in_books_of_other_kinds(other):
+    for number, page in enumerate(read(book(other)), start=1):
+        assert not overlapping(page), number
+        assert not outside(page), number
+        assert min(word.size_pt for word in page.words) >= 5.0
 
 
 def test_all_lines_lie_on_the_paper(pages):
