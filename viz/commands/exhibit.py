@@ -26,7 +26,7 @@ FIT = "By which holes and openings are cut wider than drawn, negative for tighte
     "folder",
     type=click.Path(file_okay=False),
     metavar="FOLDER",
-    help="Write DXF, SVG, STL, sheets of stock and the builder's book to this folder.",
+    help="Write DXF, SVG, STL, sheets of stock, the whole as a solid DXF and the builder's book to this folder.",
 )
 @click.option("--kerf", "kerf_m", type=amount("m", least=0.0, most=0.01), default="0 mm", metavar="LENGTH", help=KERF)
 @click.option("--fit", "fit_m", type=amount("m", least=-0.001, most=0.001), default="0 mm", metavar="LENGTH", help=FIT)

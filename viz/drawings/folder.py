@@ -46,8 +46,8 @@ class Cutting:
 def contents(exhibit: Exhibit, cutting: Cutting = Cutting()) -> dict[str, bytes]:
     """Return name and content of every file.
 
-    A DXF and an SVG a flat part, a DXF a sheet of stock, an STL a printed part and a bar to check a print by, and the
-    builder's book.
+    A DXF and an SVG a flat part, a DXF a sheet of stock, an STL a printed part and a bar to check a print by, the
+    whole display in three dimensions as DXF, and the builder's book.
 
     Raises
     ------
@@ -59,6 +59,7 @@ def contents(exhibit: Exhibit, cutting: Cutting = Cutting()) -> dict[str, bytes]
     from viz.drawings.book import book
     from viz.drawings.dxf import dxf
     from viz.drawings.kerf import compensated
+    from viz.drawings.solid_dxf import assembly_dxf
     from viz.drawings.solid_stl import check_bar, part_stl
     from viz.drawings.svg import part_svg
 
@@ -76,7 +77,9 @@ def contents(exhibit: Exhibit, cutting: Cutting = Cutting()) -> dict[str, bytes]
     for part in exhibit.parts:
         if part.process == "printed":
             made[f"{part.name.replace(' ', '-')}.stl"] = part_stl(part)
-    return made | {"check-bar.stl": check_bar(), "book.pdf": book(exhibit)}
+    assert exhibit.assembly is not None
+    whole = {"assembly.dxf": assembly_dxf(exhibit.assembly)}
+    return made | whole | {"check-bar.stl": check_bar(), "book.pdf": book(exhibit)}
 
 
 def nests(cuts: Sequence[CutPart], stock_m: tuple[float, float], units: Units = "si") -> dict[str, bytes]:

@@ -57,9 +57,14 @@ def stl(layers: Sequence[Layer]) -> bytes:
     layers : sequence of (polygon, float, float)
         Shape, lower and upper end of each. [mm]
     """
-    facets = [facet for facet in _facets(layers) if _normal(facet) is not None]
+    facets = triangles_of(layers)
     body = b"".join(struct.pack("<12fH", *(_normal(facet) or ()), *sum(facet, ()), 0) for facet in facets)
     return HEADER.encode("ascii").ljust(80)[:80] + struct.pack("<I", len(facets)) + body
+
+
+def triangles_of(layers: Sequence[Layer]) -> list[Facet]:
+    """Return the surface of prisms as triangles, anticlockwise from outside. [mm]."""
+    return [facet for facet in _facets(layers) if _normal(facet) is not None]
 
 
 def _facets(layers: Sequence[Layer]) -> Iterator[Facet]:

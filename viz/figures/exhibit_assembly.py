@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from sim.units.convert import mm
 from viz.drawings.hidden_lines import front, side, visible
-from viz.drawings.marks import box_of, shifted
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
 
@@ -14,6 +13,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
     from sim.display.assembly.data import Assembly
+    from viz.drawings.marks import Point, Stroke
     from viz.sheets.format import Units
 
 APART = 0.12
@@ -28,12 +28,16 @@ def draw_assembly(panel: Axes, assembly: Assembly, units: Units) -> None:
     from matplotlib.collections import LineCollection
 
     face, flank = visible(front(assembly.pieces), 1.0), visible(side(assembly.pieces, from_left=True), 1.0)
-    left, low, right, high = box_of(face)
-    beside, *_, last, _ = box_of(flank)
+    (left, low), (right, high) = _ends(face)
+    (beside, _), (last, _) = _ends(flank)
     across = right - beside + APART * (right - left)
-    lines = [*face, *(shifted(one, (across, 0.0)) for one in flank)]
     for pen, width in WIDTHS.items():
-        chains = [[*one.points, *one.points[: one.closed]] for one in lines if one.pen == pen]
+        chains = [
+            [(x + aside, y) for x, y in (*one.points, *one.points[: one.closed])]
+            for lines, aside in ((face, 0.0), (flank, across))
+            for one in lines
+            if one.pen == pen
+        ]
         panel.add_collection(LineCollection(chains, colors=INK, linewidths=width))
     wide, tall = (text_of(Value("drawn_m", end / mm(1.0), decimals=1), units) for end in (right - left, high - low))
     panel.set_title(f"The display from the front and from the left, {wide} wide and {tall} high", wrap=True)
@@ -41,3 +45,9 @@ def draw_assembly(panel: Axes, assembly: Assembly, units: Units) -> None:
     panel.set_xlim(left, last + across)
     panel.set_ylim(low, high)
     panel.set_axis_off()
+
+
+def _ends(lines: list[Stroke]) -> tuple[Point, Point]:
+    """Return the lower left and the upper right corner round lines. [mm]."""
+    xs, ys = zip(*(point for one in lines for point in one.points), strict=True)
+    return (min(xs), min(ys)), (max(xs), max(ys))
