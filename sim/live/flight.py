@@ -98,6 +98,10 @@ class FlightReading:
         Nose up and nose right positive. [rad/s]
     elevator_share, aileron_share, rudder_share : float
         Share of the travel in use, positive as the controls are: nose down, left roll, nose left.
+    spin_rad_s : float
+        Speed of the shaft, clockwise from the cockpit positive. [rad/s]
+    throttle : float
+        0 is the ignition cut, 1 full throttle.
     beyond : tuple of str
         Bounds of `sim.flight.validity` that it passes: what is seen is indicative then.
     """
@@ -114,6 +118,8 @@ class FlightReading:
     elevator_share: float
     aileron_share: float
     rudder_share: float
+    spin_rad_s: float
+    throttle: float
     beyond: tuple[str, ...]
 
 
@@ -220,7 +226,7 @@ def pilot_step(who: Flyer, wanted: ControlLaw, step_s: float) -> Callable[[float
 
 def reading(who: Flyer, state: State) -> FlightReading:
     """Return what instruments would show in a state of airplane and hands."""
-    north, east, down, e0, e1, e2, e3, u, v, w, p, q, r, spin, elevator, aileron, rudder, *_ = state
+    north, east, down, e0, e1, e2, e3, u, v, w, p, q, r, spin, elevator, aileron, rudder, throttle, *_ = state
     swung = couple(_spin_momentum(who, p, spin), pitch_rate_rad_s=q, yaw_rate_rad_s=r)
     travel = who.flying.travel
     return FlightReading(
@@ -236,6 +242,8 @@ def reading(who: Flyer, state: State) -> FlightReading:
         elevator_share=elevator / (travel.elevator_up_rad if elevator < 0.0 else travel.elevator_down_rad),
         aileron_share=aileron / travel.aileron_rad,
         rudder_share=rudder / travel.rudder_rad,
+        spin_rad_s=spin,
+        throttle=throttle,
         beyond=_beyond(who, state),
     )
 

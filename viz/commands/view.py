@@ -106,6 +106,7 @@ def _window(function: Any) -> Any:  # noqa: ANN401
         is_flag=True,
         help="Exhibition mode: restarts when idle; attendants hold left Ctrl, left Alt and X to leave.",
     )(function)
+    function = click.option("--mute", is_flag=True, help="Begin without sound.")(function)
     return click.option("--fullscreen", is_flag=True, help="Fill the screen.")(function)
 
 
@@ -179,6 +180,7 @@ def command(units: Units, /, *, scenario: str, settings: tuple[str, ...], **opti
         script=options["maneuver"] or "",
         seed=options["seed"],
         kiosk=options["kiosk"],
+        sound=not options["mute"],
         buttons=options["buttons"] or not (options["record"] or options["snapshot"]),
     )
     shown = stage(model(scenario, settings))

@@ -42,6 +42,7 @@ class Action(StrEnum):
     HELP = "help"
     CAUTIONS = "cautions"
     MENU = "menu"
+    SOUND = "sound"
     FULLSCREEN = "fullscreen"
     LEAVE = "leave"
 
@@ -85,6 +86,7 @@ KEYS = (
     Key("c", Action.CONTRAST),
     Key("u", Action.UNITS),
     Key("o", Action.MENU),
+    Key("z", Action.SOUND),
     Key("h", Action.HELP),
     Key("i", Action.CAUTIONS),
     Key("f11", Action.FULLSCREEN),

@@ -52,6 +52,7 @@ class Window:
         prepare()
         import pygame
 
+        from viz.stage.hearing import Loudspeaker
         from viz.stage.show import Show
 
         self._size = size
@@ -62,6 +63,7 @@ class Window:
         self.show = Show(stage, setting, size)
         self.show.session.fullscreen = fullscreen or setting.kiosk
         self._full: bool | None = None
+        self._loudspeaker = Loudspeaker()
         self._fit()
         pygame.display.set_caption("whirlgate")
         if setting.kiosk:
@@ -109,6 +111,7 @@ class Window:
             self.show.fail()
         surface = pygame.display.get_surface()
         self.show.frame(surface, elapsed_s)
+        self._loudspeaker.tell(self.show.heard)
         pygame.display.flip()
 
     def run(self) -> None:
@@ -134,4 +137,5 @@ class Window:
         finally:
             gc.enable()
             gc.unfreeze()
+            self._loudspeaker.close()
             pygame.display.quit()

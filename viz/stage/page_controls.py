@@ -55,6 +55,7 @@ def _menu(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
         (Action.FONT, f"font_{looks.font + 1}"),
         (Action.CONTRAST, f"contrast_{looks.contrast}"),
         (Action.UNITS, f"units_{looks.units}"),
+        (Action.SOUND, "sound_on" if snapshot.sound else "sound_off"),
         (Action.HELP, "help"),
     ]
     if not snapshot.kiosk:

@@ -64,6 +64,7 @@ class Session:
         self.scene = self._start_scene = scene
         self.overlay = ""
         self.buttons = True
+        self.sound = self.loud = True
         self.attract = self.kiosk = self.finished = self.fullscreen = False
         self.now_s = 0.0
         self._stepped = False
@@ -90,6 +91,7 @@ class Session:
         for world in self._worlds.values():
             world.reset()
         self.looks = self._start_looks
+        self.sound = self.loud
         self.paused = False
         self.focus = -1
 
@@ -128,6 +130,7 @@ class Session:
             Action.CONTRAST: lambda: self._look(contrast=self._next(("normal", "high"), self.looks.contrast)),
             Action.UNITS: lambda: self._look(chosen_units=self._next(("us", "si"), self.looks.units)),
             **{action: partial(self._page, name) for action, name in PAGES.items()},
+            Action.SOUND: lambda: setattr(self, "sound", not self.sound),
             Action.FULLSCREEN: self._fullscreen,
             Action.LEAVE: self._leave,
         }
@@ -203,6 +206,7 @@ class Session:
             paused=self.paused,
             front=self.front,
             kiosk=self.kiosk,
+            sound=self.sound,
             now_s=self.now_s,
             pace=self.world.shown_pace,
             looks=self.looks,

@@ -6,6 +6,7 @@ import logging
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from viz.stage.hearing import heard
 from viz.stage.input import Hands
 from viz.stage.kiosk import Kiosk
 from viz.stage.layout import layout
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     import pygame
 
     from sim.live.scene_data import Stage
+    from viz.stage.sound import Heard
 
 REST_S = 1.0
 """After a failure the picture stands for this long, so that one that comes back fills neither log nor eyes. [s]"""
@@ -34,6 +36,7 @@ class Setting:
     seed: int = 1
     kiosk: bool = False
     buttons: bool = True
+    sound: bool = True
 
 
 class Show:
@@ -55,6 +58,7 @@ class Show:
         self._painted: tuple[object, ...] = ()
         self.kiosk = Kiosk(self.session) if setting.kiosk else None
         self.session.buttons = setting.buttons
+        self.session.sound = self.session.loud = setting.sound
         if setting.script:
             self.session.turning.perform(setting.script)
 
@@ -83,6 +87,10 @@ class Show:
         shapes = draw(snapshot, parts, self._stage.figure, self.size, fresh=now != self._painted)
         self.painter.paint(surface, shapes)
         self._painted = now
+
+    def heard(self) -> Heard:
+        """Return what there is to hear."""
+        return heard(self.session.snapshot(), self._stage)
 
     def frame(self, surface: pygame.Surface, elapsed_s: float) -> None:
         """Go on by one frame; in a kiosk a failure is logged and the scene begins again."""

@@ -75,6 +75,8 @@ class AirplaneView:
         Share of the travel in use, trim included: nose up, right roll and nose right positive, −1..1.
     trail : tuple
         Where the nose has pointed, as unit vectors north, east, down, oldest first.
+    spin_rad_s, throttle : float
+        Speed of the shaft [rad/s]; 0 is the ignition cut, 1 full throttle.
     beyond : bool
         Whether the flight is outside the range of validity of its model.
     """
@@ -91,6 +93,8 @@ class AirplaneView:
     aileron_share: float
     rudder_share: float
     trail: tuple[tuple[float, float, float], ...]
+    spin_rad_s: float
+    throttle: float
     beyond: bool = False
 
 
@@ -172,6 +176,7 @@ class Snapshot:
     paused: bool
     front: Front
     kiosk: bool
+    sound: bool
     now_s: float
     pace: float
     looks: Looks

@@ -89,5 +89,7 @@ class Flown:
             aileron_share=-read.aileron_share,
             rudder_share=-read.rudder_share,
             trail=tuple(self._trail),
+            spin_rad_s=read.spin_rad_s,
+            throttle=read.throttle,
             beyond=bool(read.beyond),
         )
