@@ -85,8 +85,8 @@ def spin_law(
     -----
     Recovery, as taught: throttle closed, ailerons in the middle, full rudder against the yaw until it stops, stick
     forward until the wing flies again. As the rotation stops, pedals to the middle, wings levelled, and a pull-out with
-    a load factor of at most 2 and four fifths of the greatest lift, the throttle opened as the nose comes up, into
-    level flight at 1.4 times the speed of the stall.
+    a load factor of about 2 and four fifths of the greatest lift at most, the throttle opened as the nose comes up,
+    into level flight at 1.4 times the speed of the stall.
     """
     crossed, free, recover = times_s
     still = (0.0,) * INTEGRATORS

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
     from sim.scenario.toml_lines import Path
 
+NO_TABLES = {"field": "is no table of a scenario; the ground is an option of whirlgate field: --surface 'long grass'"}
+"""What is easily taken for a table."""
 MOST_NAMED = 15
 """Keys of a table that are listed to one who wrote another; more would bury the fault."""
 WRONG_KIND = {
@@ -67,6 +69,8 @@ def _sentence(error: ErrorDetails, root: type[ScenarioTable]) -> str:
         known = [key_of(name) for name in table.model_fields] if table else []
         if table and (why := table.unknown(key)):
             return why
+        if len(location) == 1 and key in NO_TABLES:
+            return NO_TABLES[key]
         near = did_you_mean(key, known) or (f"; known: {', '.join(known)}" if 0 < len(known) <= MOST_NAMED else "")
         return f"unknown {'table' if isinstance(error['input'], dict) else 'key'}{near}"
     if kind == "too_short":

@@ -10,7 +10,7 @@ import numpy as np
 from sim.flight.control_forces import ControlForces, control_forces
 from sim.flight.free_controls import free_controls
 from sim.flight.let_go import let_go
-from sim.flight.modes import system_matrix
+from sim.flight.modes import modes, system_matrix
 from sim.flight.validity import passed_in_turns
 from sim.studies.forces_answer import LetGo
 from sim.studies.turns import turns
@@ -18,6 +18,7 @@ from sim.studies.turns import turns
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
+    from sim.flight.modes import Mode
     from sim.flight.motion import Controls
     from sim.flight.trim import Turns
     from sim.model.airplane import FlyingAirplane
@@ -58,6 +59,7 @@ def controls_let_go(flying: FlyingAirplane) -> Iterator[LetGo]:
 def _described(flying: FlyingAirplane, what: str, found: Turns, *, hands: bool) -> LetGo:
     shares: dict[str, Any] = {f"{name}_share": float(share[0]) for name, share in flying.travel.shares(found).items()}
     speed = float(np.linalg.norm(found.state[7:10, 0]))
+    growing = _growing(flying, found, hands=hands)
     return LetGo(
         what,
         speed_m_s=speed,
@@ -66,13 +68,14 @@ def _described(flying: FlyingAirplane, what: str, found: Turns, *, hands: bool) 
         sideslip_deg=math.degrees(found.sideslip_rad[0]),
         climb_rate_m_s=speed * math.sin(found.climb_rad[0]),
         **shares,
-        time_to_double_s=_doubles_in_s(flying, found, hands=hands),
+        time_to_double_s=growing.time_to_double_s if growing else None,
+        grows=growing.name if growing else "",
         beyond=passed_in_turns(flying.airplane, found)[0],
     )
 
 
-def _doubles_in_s(flying: FlyingAirplane, found: Turns, *, hands: bool) -> float | None:
-    """Return the time to double of what grows fastest about a flight; None where nothing does."""
+def _growing(flying: FlyingAirplane, found: Turns, *, hands: bool) -> Mode | None:
+    """Return the mode that grows fastest about a flight; None where nothing does."""
     steady, floating = found.controls(0), _floating(flying, found)
     if floating is None:
         return None
@@ -81,8 +84,8 @@ def _doubles_in_s(flying: FlyingAirplane, found: Turns, *, hands: bool) -> float
         return steady._replace(rudder_rad=floating(at_state).rudder_rad)
 
     matrix = system_matrix(flying.airplane, found.state[:, 0].tolist(), floating if hands else pedals_free)
-    fastest = float(np.linalg.eigvals(matrix).real.max())
-    return math.log(2.0) / fastest if fastest > 0.0 else None
+    fastest = max(modes(matrix), key=lambda mode: mode.real_per_s)
+    return fastest if fastest.time_to_double_s is not None else None
 
 
 def _floating(flying: FlyingAirplane, found: Turns) -> Callable[[Number], Controls] | None:

@@ -71,6 +71,8 @@ class LetGo:
     time_to_double_s : float or None
         Of what grows fastest about that flight, with what is let go of elevator and rudder free and the ailerons held;
         None where nothing grows. [s]
+    grows : str
+        The mode that does; empty where none does.
     beyond : tuple of str
         Bounds of `sim.flight.validity` that it passes.
     """
@@ -85,6 +87,7 @@ class LetGo:
     aileron_share: float
     rudder_share: float
     time_to_double_s: float | None
+    grows: str = ""
     beyond: tuple[str, ...] = ()
 
 

@@ -21,7 +21,7 @@ from sim.studies.maneuver_history import ATTITUDES, history_columns, peaks
 from sim.studies.maneuver_spin import columns_of, spin_told
 from sim.studies.maneuver_take_off import NUMBERS as TAKEN_OFF
 from sim.studies.maneuver_take_off import taken_off
-from sim.studies.stall_entry import level_stall_m_s
+from sim.studies.spin_start import slow_start
 from sim.studies.turns import demand_held, flown_turns
 from sim.units.text import brief
 
@@ -39,8 +39,6 @@ SAMPLE_S = 0.05
 """Interval of the histories."""
 RECOVERED_S = 1.0
 """Of a spin entry, the least that is flown of the recovery. [s]"""
-SLOW = 1.15
-"""Speed of an entry near the stall, over that of the stall in level flight."""
 ACCELERATED = "in a turn,"
 """What a spin entry by an accelerated stall begins with."""
 BANK_DEG = 45.0
@@ -117,8 +115,7 @@ def maneuver(
     kind, bank_rad = _begun(kind, bank_deg)
     flying = model.airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
     if kind.begins_slow and speed_m_s is None:
-        slow_m_s = SLOW * max(level_stall_m_s(one) for one in flying) / math.sqrt(math.cos(kind.begins_turning_rad))
-        flying = model.airplanes(speed_m_s=slow_m_s, altitude_m=altitude_m)
+        flying = slow_start(model, kind.begins_turning_rad, altitude_m)
     if chosen == "take-off":
         return _taken_off(model, flying, kind)
     flown = [

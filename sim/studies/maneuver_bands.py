@@ -140,10 +140,10 @@ def _banded(
     parts = {name: values[own] if values.ndim > 1 else values for name, values in columns.items()}
     most = peaks(parts, {name: values[own] for name, values in shares.items()})
     if kind.begins_slow:
+        parts |= path_columns(parts)
         spun = spin_numbers(parts, kind.held_s, stall_alpha_deg)
         most = {name: values for name, values in most.items() if name not in ATTITUDES} | spun
         flight = replace(flight, spun_probability=float((spun["autorotation_s"] >= SPUN_S - 1e-9).mean()))
-        parts |= path_columns(parts)
     ends: dict[str, Any] = ends_of(most)
     histories = {
         name: quantiles(change(values) if name in CHANGES else values)

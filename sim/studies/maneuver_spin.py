@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any, Final
 
 import numpy as np
 
-from sim.aerodynamics.strips_lift_max import stall_alpha_rad
 from sim.errors import refuse
 from sim.flight.maneuver import BEGIN_S
 from sim.flight.spin_pilot import FREE_S
+from sim.studies.field_stance import stalling_rad
 from sim.studies.maneuver_history import history_columns
 
 if TYPE_CHECKING:
@@ -36,10 +36,10 @@ SPUN, DIVED, STALLED, FLEW = VERDICTS = ("spun", "spiral dive", "stalled, did no
 
 
 def stall_deg(flying: FlyingAirplane) -> float:
-    """Return the angle of attack of the greatest lift in trim, power off [°]."""
-    flown = flying.flown
-    strips = flown.strips or refuse("flight.air", 'must be "strips", got "linear": by linear loads nothing stalls')
-    return float(np.degrees(stall_alpha_rad(strips, flown.polar, flown.derivatives)))
+    """Return the angle of attack of the greatest lift in trim, power off, of an airplane that has strips [°]."""
+    if flying.strips is None:
+        refuse("flight.air", 'must be "strips", got "linear": by linear loads nothing stalls')
+    return math.degrees(stalling_rad(flying))
 
 
 def columns_of(history: History, *, spins: bool) -> dict[str, Array]:
@@ -64,7 +64,7 @@ def spin_numbers(columns: Mapping[str, Array], held_s: float, stall_alpha_deg: f
     Parameters
     ----------
     columns : Mapping of str to array
-        Of `sim.studies.maneuver_history.history_columns`; time is the last axis.
+        Of `columns_of` a spin entry; time is the last axis.
     held_s : float
         Time for which the controls were crossed. [s]
     stall_alpha_deg : float
@@ -75,7 +75,7 @@ def spin_numbers(columns: Mapping[str, Array], held_s: float, stall_alpha_deg: f
     dict of str to array
         Times infinite where what they wait for does not come.
     """
-    time_s, alpha, rate = columns["time_s"], columns["alpha_deg"], path_columns(columns)["path_rate_deg_s"]
+    time_s, alpha, rate = columns["time_s"], columns["alpha_deg"], columns["path_rate_deg_s"]
     step_s = float(time_s[1] - time_s[0])
     let_go = BEGIN_S + held_s
     crossed, recover = (int(np.searchsorted(time_s, at - 1e-9)) for at in (let_go, let_go + FREE_S))
@@ -110,7 +110,7 @@ def spin_told(flying: FlyingAirplane, columns: Mapping[str, Array], held_s: floa
     flying : FlyingAirplane
         That flies it, by strips.
     columns : Mapping of str to array
-        Of `sim.studies.maneuver_history.history_columns`.
+        Of `columns_of` a spin entry.
     held_s : float
         Time for which the controls were crossed. [s]
     """

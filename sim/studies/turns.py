@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import fields, replace
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -11,7 +12,7 @@ from sim.atmosphere import SEA_LEVEL_KG_M3, air
 from sim.errors import Fault, InputError, NoAnswerError
 from sim.flight.momentum_fraction import NO_ROTOR, with_momentum_fraction
 from sim.flight.trim import Turns, steady_turns
-from sim.flight.turn_limits import Limit, limits_met
+from sim.flight.turn_limits import Limit, limits_met, steepest_bank
 from sim.propulsion.engine_propeller import steady_throttle
 from sim.rotor.couple import Couple, couple
 from sim.units.convert import rpm
@@ -161,8 +162,10 @@ def flown_limits(flying: FlyingAirplane, found: Turns) -> list[Limit]:
     return limits_met(found, flying.travel, flying.powerplant.full_speed_rad_s)
 
 
-FASTER_STEP, FASTEST = 0.02, 2.0
-"""Of the speeds tried where one is too slow, over it."""
+FASTER = np.concatenate([np.arange(1.02, 2.01, 0.02), np.geomspace(2.04, 12.0, 60)])
+"""Speeds tried where one is too slow, over it."""
+FASTER_CONTROLS = 2.01
+"""Least share of them that is not tried where it is a control that reaches its stop: too fast for any airplane."""
 BEYOND_CONTROLS: tuple[Limit, ...] = ("elevator travel", "aileron travel", "rudder travel", "power", "idling")
 """Limits beyond which a turn that balances can still be examined, though it cannot be flown."""
 
@@ -178,22 +181,36 @@ def demand_held(flying: FlyingAirplane, found: Turns, index: int, *, allowed: tu
     limit = limits_met(found, flying.travel)[index]
     if not limit or (limit in allowed and not np.isnan(found.alpha_rad[index])):
         return
-    bank = " or bank less" if found.bank_rad[index] else ""
+    less = _bank_less(flying, found, index)
+    bank = f" or {less}" if less else ""
     advice = f"; {_ADVICE[limit]}{bank}" if limit in _ADVICE else _faster(flying, found, index, allowed)
     message = f"{not_held(flying, found, index)}{advice}"
     raise NoAnswerError(message)
 
 
 def _faster(flying: FlyingAirplane, found: Turns, index: int, allowed: tuple[Limit, ...]) -> str:
-    """Return the advice to fly faster, from which speed on no limit but those allowed is met; up to twice there is."""
-    bank_rad = float(found.bank_rad[index])
-    for share in np.arange(1.0 + FASTER_STEP, FASTEST + FASTER_STEP, FASTER_STEP):
-        quicker = replace(flying, speed_m_s=float(share) * flying.speed_m_s)
-        tried = turns(quicker, bank_rad)
-        if not np.isnan(tried.alpha_rad[0]) and limits_met(tried, flying.travel)[0] in ("", *allowed):
-            speed = in_both("speed_m_s", quicker.speed_m_s, digits=3)
-            return f"; fly faster, at {speed} or more{', or bank less' if bank_rad else ''}"
-    return f", nor at any speed up to twice that{'; bank less' if bank_rad else ''}"
+    """Return the advice to fly faster, from which speed on no limit but those allowed is met; up to `FASTEST`."""
+    bank_rad, less = float(found.bank_rad[index]), _bank_less(flying, found, index)
+    slow = limits_met(found, flying.travel)[index] == "CLmax"
+    speeds_m_s = flying.speed_m_s * (FASTER if slow else FASTER[FASTER < FASTER_CONTROLS])
+    tried = turns(flying, np.full(speeds_m_s.size, bank_rad), speed_m_s=speeds_m_s)
+    met = limits_met(tried, flying.travel)
+    for speed_m_s, lost, limit in zip(speeds_m_s.tolist(), np.isnan(tried.alpha_rad), met, strict=True):
+        if not lost and limit in ("", *allowed):
+            speed = in_both("speed_m_s", speed_m_s, digits=3)
+            return f"; fly faster, at {speed} or more{f', or {less}' if less else ''}"
+    most = in_both("speed_m_s", float(speeds_m_s[-1]), digits=3)
+    return f", nor at any speed up to {most}{f'; {less}' if less else ''}"
+
+
+def _bank_less(flying: FlyingAirplane, found: Turns, index: int) -> str:
+    """Return the advice to bank less, with the steepest whole degree that is held at that speed; empty for none."""
+    side = float(np.sign(found.bank_rad[index]))
+    if not side:
+        return ""
+    steepest_rad, _ = steepest_bank(lambda banks: turns(flying, banks), flying.travel, side)
+    whole = math.floor(math.degrees(abs(steepest_rad)))
+    return f"bank {brief('bank_deg', float(whole))} or less" if whole else ""
 
 
 def not_held(flying: FlyingAirplane, found: Turns, index: int) -> str | None:

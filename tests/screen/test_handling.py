@@ -156,6 +156,9 @@ def test_wrong_options_are_refused_at_once(run):
 def test_no_straight_flight_is_no_answer(run):
     result, why = run("handling", "--speed", "30 mph"), "at 30 mph within CLmax; fly faster, at 36.6 mph or more\n"
     assert (result.exit_code, result.stderr) == (1, f"rotary: no steady straight flight {why}")
+    far = "rotary: no steady straight flight at 10 mph within CLmax; fly faster, at 37.2 mph or more\n"
+    assert run("handling", "--speed", "10 mph").stderr == far
+    assert run("handling", "--speed", "37.2 mph").exit_code == 0
 
 
 def test_the_foot_quotes_numbers(run):

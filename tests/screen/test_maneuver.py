@@ -196,7 +196,7 @@ def test_no_turn_to_start_from_is_no_answer(run):
     assert result.exit_code == 1
     assert result.stderr == (
         "rotary: no steady turn with 45° of left bank at 42 mph within CLmax; "
-        "fly faster, at 42.8 mph or more, or bank less\n"
+        "fly faster, at 42.8 mph or more, or bank 44° or less\n"
     )
     assert run("maneuver", "reversal", "--speed", "42.8 mph", "--for", "2 s").exit_code == 0
 
@@ -277,5 +277,16 @@ def test_a_spin_entry_says_whether_it_spun_and_draws_no_attitude(run):
     assert f"{', '.join(low)}: more height lost than there is above sea level" in told
     assert "not computed: the delay of the stall and its scatter" in told
     panels = draw(answer, "si").axes
-    for place, column in enumerate(("alpha_deg", "path_rate_deg_s", "turned_deg")):
+    for place, column in ((0, "alpha_deg"), (1, "path_rate_deg_s"), (2, "turned_deg"), (6, "throttle")):
         assert list(panels[place].lines[0].get_ydata()) == pytest.approx(answer.histories[0][column])
+    assert len({panel.get_ylabel() for panel in panels}) == len(panels)  # nothing is drawn twice
+
+
+def test_the_time_to_a_quarter_turn_tells_the_side(run):
+    answer = maneuver(built(BIPLANE), "turn")
+    lines = run("maneuver", "turn").stdout.splitlines()
+    at = next(number for number, line in enumerate(lines) if "time to turn" in line)
+    row = " ".join(lines[at : at + 2]).split("least")[0]
+    assert all(flight.nose_right_deg >= 90.0 or flight.nose_left_deg >= 90.0 for flight in answer.flights)
+    told = [word for word in row.split() if word in ("right", "left")]
+    assert sorted(told) == sorted(flight.side for flight in answer.flights)

@@ -19,11 +19,12 @@ def test_modes_of_a_turn_that_does_not_exist_are_no_answer(run):
     assert result.exit_code == 1
     assert result.stderr == (
         "rotary: no steady turn with 70° of right bank at 45 mph within CLmax; "
-        "fly faster, at 58.5 mph or more, or bank less\n"
+        "fly faster, at 58.5 mph or more, or bank 55° or less\n"
     )
     slower, faster = (run("modes", "--bank", "70 deg", "--speed", speed).stderr for speed in ("57 mph", "58.5 mph"))
     assert "rotary: no steady turn" in slower
     assert "rotary: no steady turn" not in faster
+    assert "rotary: no steady turn" not in run("modes", "--bank", "55 deg", "--speed", "45 mph").stderr
 
 
 def test_a_flight_beyond_the_power_says_so_in_the_words_of_the_other_commands(run):

@@ -38,7 +38,9 @@ SPIN_PANELS = (
     ("alpha_deg", "alpha_deg", False),
     ("path_rate_deg_s", "path_rate_deg_s", False),
     ("turned_deg", "turned_deg", False),
-    *PANELS[3:],
+    *(PANELS[3:6]),
+    ("throttle", "throttle", False),
+    *PANELS[7:],
 )
 """Of a spin entry, whose attitude passes the vertical."""
 

@@ -143,7 +143,8 @@ def let_go_table(name: str, found: StickForces) -> Table:
 def _stays(one: LetGo) -> Cell:
     if one.speed_m_s != one.speed_m_s:
         return "–"
-    return Value("time_to_double_s", one.time_to_double_s, absent="stays")
+    time = Value("time_to_double_s", one.time_to_double_s, absent="stays")
+    return say(f"{{time}}\n{one.grows}", time=time) if one.grows else time
 
 
 def free_modes(name: str, found: PowerplantHandling) -> Iterator[Block]:

@@ -65,6 +65,7 @@ SPIN_MEANT = (
     "second of crossed controls. Stops: below that rotation and that angle of attack. Load: load factor. Controls: "
     "largest deflection, trim included, in percent of travel."
 )
+QUARTER_TURN_DEG = 90.0
 GROUND = (
     "{flights}: more height lost than there is above sea level, so that the end of the record lies below it: begin "
     "higher, as with --altitude '4000 ft'."
@@ -96,6 +97,7 @@ def sheet(answer: ManeuverAnswer) -> Iterator[Block]:
         yield say(MEANT)
     yield flown_at(answer.masses)
     yield from _limits(answer.flights)
+    yield from _begun_beyond(answer.flights)
     if answer.remarks:
         yield remarks(answer.remarks)
     yield next_steps(
@@ -118,7 +120,7 @@ def _flown(answer: ManeuverAnswer) -> Sentence:
         return say(
             "{flown}; full rudder, stick all the way back and {share} of the ailerons against it for {held}, hands off "
             "for {free}, then throttle closed, rudder against the rotation and stick forward until they have worked, "
-            "wings levelled and a pull-out with a load factor of 2 at most, clear of the stall. {said}",
+            "wings levelled and a pull-out with a load factor of about 2, clear of the stall. {said}",
             flown=flown,
             share=Value("share", answer.definition.share, percent=True, decimals=0),
             held=held,
@@ -171,6 +173,17 @@ def _limits(flights: tuple[ManeuverFlight, ...]) -> Iterator[Sentence]:
         yield say("{flights}: {limits}.", flights=", ".join(same), limits="; ".join(limits))
 
 
+def _begun_beyond(flights: tuple[ManeuverFlight, ...]) -> Iterator[Sentence]:
+    """Yield which flights are beyond a bound of the model from their start on."""
+    begun = [called(flight) for flight in flights if flight.valid_until_s is not None and flight.valid_until_s <= 0.0]
+    if begun:
+        yield say(
+            "{flights}: beyond the range of validity in the steady flight before the first control movement already; "
+            "begin faster, with --speed.",
+            flights=", ".join(begun),
+        )
+
+
 def called(flight: ManeuverFlight) -> str:
     """Return powerplant and side of a flight, ``rotary left``."""
     return f"{flight.powerplant} {flight.side}".strip()
@@ -208,6 +221,13 @@ def _largest(flight: ManeuverFlight, name: str, **look: Any) -> Cell:  # noqa: A
     return say("{value}\n{band}", value=value, band=band(flight, name, " to ", bare=True, **look))
 
 
+def _turned(flight: ManeuverFlight) -> Cell:
+    """Return the time to a heading 90° away, and to which side where the flight turns so far to one alone."""
+    time = _largest(flight, "time_to_90_s", absent="not reached")
+    sides = [side for side in ("right", "left") if getattr(flight, f"nose_{side}_deg") >= QUARTER_TURN_DEG]
+    return say(f"{{time}} {sides[0]}", time=time) if len(sides) == 1 and not has_band(flight, "time_to_90_s") else time
+
+
 def _sure(flights: tuple[ManeuverFlight, ...]) -> Iterator[Sentence]:
     """Yield how the bands came about, and in what share of the airplanes drawn there is no such flight."""
     if any(flight.flown_probability is not None for flight in flights):
@@ -233,11 +253,11 @@ def _rows(flights: tuple[ManeuverFlight, ...]) -> Iterator[list[Cell]]:
             yield [label, *(_stopped(one, name, **look) for one in flights)]
     for label, name in LARGEST:
         if not (spun and name in ATTITUDES):
-            yield [label, *(_largest(flight, name, decimals=1) for flight in flights)]
+            yield [label, *(_largest(flight, name, decimals=0 if name.endswith("_m") else 1) for flight in flights)]
     if not spun:
-        yield ["time to turn 90°", *(_largest(one, "time_to_90_s", absent="not reached") for one in flights)]
-    yield ["least load", *(_largest(one, "least_load_factor") for one in flights)]
-    yield ["largest load", *(_largest(one, "greatest_load_factor") for one in flights)]
+        yield ["time to turn 90°", *(_turned(one) for one in flights)]
+    yield ["least load", *(_largest(one, "least_load_factor", decimals=2) for one in flights)]
+    yield ["largest load", *(_largest(one, "greatest_load_factor", decimals=2) for one in flights)]
     for control in ("elevator", "aileron", "rudder"):
         yield [control, *(_largest(one, f"peak_{control}_share", **POSITION) for one in flights)]
     if any(flight.beyond for flight in flights):

@@ -12,6 +12,7 @@ from shared import answer, built
 from sim.flight.control_forces import ControlForces, control_forces
 from sim.flight.free_controls import free_controls
 from sim.flight.let_go import let_go
+from sim.flight.modes import LATERAL, system_matrix
 from sim.flight.motion import motion
 from sim.studies.controls_let_go import controls_let_go
 from sim.studies.turns import turns
@@ -63,6 +64,24 @@ def test_some_of_them_balance_with_nothing_held():
     assert sum(math.isfinite(one.speed_m_s) for one in found) >= 2
 
 
+def test_what_leaves_such_a_flight_has_a_name():
+    """With the pedals free, the wings held level: the mode told is the root that grows fastest, of side motion."""
+    flying = built("tollgate").airplane("rotary")
+    told = next(one for one in controls_let_go(flying) if one.what == "pedals")
+    assert told.grows == "spiral"
+    found = let_go(flying.airplane, flying.controls, turns(flying, [0.0]), NOTHING, hands=False)
+    floating = free_controls(flying.airplane, flying.controls, found.state[:, 0].tolist(), found.controls(0))
+    steady = found.controls(0)
+    matrix = system_matrix(
+        flying.airplane, found.state[:, 0].tolist(), lambda at: steady._replace(rudder_rad=floating(at).rudder_rad)
+    )
+    values, vectors = np.linalg.eig(matrix)
+    fastest = int(np.argmax(values.real))
+    assert told.time_to_double_s == pytest.approx(math.log(2.0) / values[fastest].real)
+    assert abs(values[fastest].imag) < 1e-9  # and in it bank and heading change, not pitch
+    assert abs(vectors[LATERAL, fastest][3]) > 4.0 * abs(vectors[3, fastest])
+
+
 def test_after_a_disturbance_it_goes_there_in_time():
     """Integrated by scipy with elevator and rudder floating: back to that speed, turn and sink, all at one height."""
     flying = built(PARASOL).airplane("rotary")
@@ -70,7 +89,7 @@ def test_after_a_disturbance_it_goes_there_in_time():
     pull = control_forces(flying.airplane, flying.controls, level).stick_n
     found = let_go(flying.airplane, flying.controls, level, NOTHING._replace(stick_n=pull), hands=True)
     told = next(one for one in controls_let_go(flying) if one.what == "all, trimmed")
-    assert told.time_to_double_s is None
+    assert (told.time_to_double_s, told.grows) == (None, "")
     start, rates = found.state[:, 0].copy(), motion(flying.airplane)
     floating = free_controls(flying.airplane, flying.controls, start.tolist(), found.controls(0))
 

@@ -17,6 +17,7 @@ from sim.flight.motion import STATE, Controls
 from sim.flight.spin_pilot import FORWARD_RAD, FREE_S, FULL_RATE_RAD_S, spin_law
 from sim.model.model import model
 from sim.propulsion.engine_propeller import Engine, Propeller, Rotor
+from sim.studies.field_stance import stalling_rad
 from sim.studies.maneuver import maneuver
 from sim.studies.maneuver_history import ATTITUDES
 from sim.studies.maneuver_spin import VERDICTS, path_columns, spin_numbers, stall_deg, verdict, vertical_rate_deg_s
@@ -74,7 +75,7 @@ def made_up(rate_deg_s, alpha_deg, **columns):
     column |= {"roll_rate_deg_s": rate * np.cos(alpha), "yaw_rate_deg_s": rate * np.sin(alpha)}
     column |= {"pitch_deg": alpha_deg(time_s) - 90.0, "bank_deg": nothing, "heading_deg": np.cumsum(rate) * 0.05}
     column |= {"altitude_m": 900.0 - 20.0 * time_s, "north_m": nothing, "east_m": 2.0 * time_s}
-    return column | columns
+    return (found := column | columns) | path_columns(found)
 
 
 RECOVER = BEGIN_S + 3.0 + FREE_S
@@ -147,7 +148,9 @@ def test_the_stall_of_the_criterion_is_where_the_lift_of_the_airplane_is_greates
     alpha = np.radians(np.arange(12.0, 28.0, 0.05))
     lift = trimmed_lift(flown.strips, flown.polar, flown.derivatives, alpha)
     greatest = np.degrees(alpha[np.argmax(lift)])
-    assert stall_deg(built(BIPLANE).airplane("rotary")) == pytest.approx(greatest, abs=0.5)
+    flying = built(BIPLANE).airplane("rotary")
+    assert stall_deg(flying) == pytest.approx(greatest, abs=0.5)
+    assert stall_deg(flying) == math.degrees(stalling_rad(flying))  # that of the stance on the field
 
 
 @pytest.mark.parametrize("path", ["tollgate", BIPLANE, TRIPLANE])

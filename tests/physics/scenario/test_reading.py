@@ -72,7 +72,14 @@ def test_the_last_of_two_settings_counts():
 def test_a_wrong_setting_is_told_with_its_option_and_all_at_once():
     assert faults(
         LEAST,
-        *("wing.span=27", "wing.spam=27 ft", "wings.span=27 ft", "wing.planes=2", "wing.span.tip=1 m"),
+        *(
+            "wing.span=27",
+            "wing.spam=27 ft",
+            "wings.span=27 ft",
+            "wing.planes=2",
+            "wing.span.tip=1 m",
+            "field.surface=ice",
+        ),
         *("gun", "=3", "powerplant.four.mass.x.y=2", "lift.max=inf"),
     ) == [
         'least.toml:10: wing.gap: is missing: 2 planes need the gap between them, as in "4 ft 8 in"',
@@ -80,6 +87,7 @@ def test_a_wrong_setting_is_told_with_its_option_and_all_at_once():
         "set wing.spam: unknown key; did you mean span?",
         'set lift.max: must be a finite number, got "inf"',
         "set wings: unknown table; did you mean wing?",
+        "set field: is no table of a scenario; the ground is an option of whirlgate field: --surface 'long grass'",
         'set wing.span.tip: must lie in a table; "tip" is asked of "27", which is none',
         'set: must be table.key=value, got "gun"',
         'set: must be table.key=value, got "=3"',

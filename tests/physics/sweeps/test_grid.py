@@ -61,7 +61,7 @@ def test_a_point_without_an_answer_is_a_row_with_its_reason(alone):
     assert slow.results == (pytest.approx(18.2563, abs=1e-4), None)
     assert slow.reason == (
         "summary: rotary: no steady turn with 45° of left bank at 19.22 m/s (43 mph) within CLmax; "
-        "fly faster, at 19.6 m/s (43.9 mph) or more, or bank less"
+        "fly faster, at 19.6 m/s (43.9 mph) or more, or bank 43° or less"
     )
     assert all(not row.reason for row in alone.rows if row.settings[1] > 30.0)
 
