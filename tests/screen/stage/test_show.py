@@ -5,8 +5,10 @@ import logging
 import pygame
 import pytest
 
+from viz.stage.controls import widgets
 from viz.stage.events import MOST_A_FRAME, tell, tell_all
 from viz.stage.input import MOUSE
+from viz.stage.layout import layout
 from viz.stage.show import Setting, Show
 
 SIZE = (960, 540)
@@ -110,3 +112,25 @@ def test_a_bad_event_in_a_kiosk_is_logged(stage, monkeypatch):
     monkeypatch.setattr(pygame.event, "get", lambda: [event(pygame.MOUSEBUTTONDOWN)])
     tell_all(show)
     assert show.failures == 1
+
+
+def test_a_finger_on_a_language_of_the_attract_loop_chooses_it_though_its_mouse_comes_first(stage):
+    show = Show(stage, Setting(kiosk=True), SIZE)
+    show.tick(1.0)
+    parts = layout(*SIZE, 1.0, "attract")
+    german = next(one for one in widgets(show.session.snapshot(), parts) if one.choice == "german")
+    x, y = german.rect.center
+    tell(show, event(pygame.MOUSEMOTION, pos=(x, y), buttons=(1, 0, 0), touch=True))
+    tell(show, event(pygame.MOUSEBUTTONDOWN, button=1, pos=(x, y), touch=True))
+    assert show.session.attract
+    tell(show, event(pygame.FINGERDOWN, finger_id=1, x=x / SIZE[0], y=y / SIZE[1]))
+    assert not show.session.attract
+    assert show.session.looks.language == "german"
+    tell(show, event(pygame.FINGERUP, finger_id=1, x=x / SIZE[0], y=y / SIZE[1]))
+    assert (show.session.scene, show.session.paused, show.session.overlay) == ("turning", False, "")
+
+
+def test_pictures_carry_no_buttons_unless_they_are_asked_for(stage):
+    for buttons in (True, False):
+        show = Show(stage, Setting(buttons=buttons), SIZE)
+        assert bool(widgets(show.session.snapshot(), layout(*SIZE, 1.0, show.session.front))) is buttons
