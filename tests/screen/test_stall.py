@@ -55,7 +55,8 @@ def test_the_figure_draws_bank_height_and_autorotation(answer, units):
     height = next(one for one in middle.lines if one.get_label() == "rotary, full")
     factor = 1.0 if units == "si" else 1.0 / 0.3048
     assert min(height.get_ydata()) == pytest.approx(-factor * (flight.entry.height_lost_m))
-    lowest = columns["time_s"][columns["altitude_m"].argmin()]
+    later = columns["time_s"] >= 0.0
+    lowest = columns["time_s"][later][columns["altitude_m"][later].argmin()]
     assert above.get_xlim()[1] == middle.get_xlim()[1] >= lowest + 0.99  # the recovery is seen to its lowest point
     assert "before the pilot reacts" in [text.get_text() for text in above.get_legend().get_texts()]
     first, second = (below.lines[number] for number in (0, 2))

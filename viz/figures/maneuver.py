@@ -84,7 +84,9 @@ def draw(answer: ManeuverAnswer, units: Units) -> Figure:
         panel.set_ylabel(fill(quantity(name).label(units), UPWARD))
         panel.set_xlabel(quantity("time_s").label(units))
     figure.suptitle(f"{answer.maneuver}: {answer.meaning}" + ("; shaded in colour: 90 % bands" if answer.bands else ""))
-    panels[0].legend(loc="lower left", bbox_to_anchor=(0.0, 1.0), ncols=2, handlelength=3.5)
+    panels[0].legend(
+        loc="lower left", bbox_to_anchor=(0.0, 1.0), ncols=2, handlelength=3.0, columnspacing=1.0, fontsize=8
+    )
     return figure
 
 

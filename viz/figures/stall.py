@@ -57,7 +57,7 @@ def draw(answer: StallAnswer, units: Units) -> Figure:
         ends = [end for panel in row for end in panel.get_ylim()]
         for panel in row:
             panel.set_ylim(min(ends), max(ends))
-    upper[0].legend(fontsize=8, ncols=2)
+    upper[0].legend(fontsize=8, ncols=2, columnspacing=1.0, loc="lower left", bbox_to_anchor=(0.0, 1.1))
     _autorotation(below, answer.autorotation, units)
     for panel in last:
         _rearranged(panel, arranged, units)
@@ -86,7 +86,8 @@ def _until_s(answer: StallAnswer, banks: Sequence[float]) -> float:
     drawn = [
         one.columns for own in answer.flights.values() for one in own if one.columns and one.entry.bank_deg in banks
     ]
-    lowest = [float(columns["time_s"][columns["altitude_m"].argmin()]) for columns in drawn]
+    after = [{name: columns[name][columns["time_s"] >= 0.0] for name in ("time_s", "altitude_m")} for columns in drawn]
+    lowest = [float(columns["time_s"][columns["altitude_m"].argmin()]) for columns in after]
     ends = [float(columns["time_s"][-1]) for columns in drawn]
     return min(max([AFTER_S, *(at + 1.0 for at in lowest)]), max(ends, default=AFTER_S))
 
