@@ -193,7 +193,11 @@ def _passed(rows: Sequence[SteadyTurn | StraightForces], names: Sequence[Cell]) 
 
 def _per_g(found: StickForces) -> Sentence:
     force = with_band(found, "stick_force_per_g_n", signed=True, decimals=1)
-    return say("For one more unit of load factor at one speed, power off: {force}.", force=force)
+    return say(
+        "For one more unit of load factor in a pull-up at one speed, power off: {force}; a turn pitches faster, and "
+        "takes more.",
+        force=force,
+    )
 
 
 def _margins(found: StickForces) -> Sentence:

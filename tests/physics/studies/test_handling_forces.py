@@ -40,6 +40,14 @@ def test_the_row_at_the_speed_of_the_turns_is_the_turn_without_bank(hayrick):
         assert (row.power, row.force_held) == ("level", turn.force_held)
 
 
+def test_a_turn_takes_more_for_its_load_factor_than_a_pull_up(hayrick):
+    """Its rate of pitch is g (n − 1/n) / V, that of a pull-up g (n − 1) / V: the mean of both sides."""
+    for found in hayrick.powerplants.values():
+        left, level, right = found.turns
+        more = 0.5 * (left.stick_force_n + right.stick_force_n) - level.stick_force_n
+        assert more / (left.load_factor - 1.0) > 1.1 * found.forces.stick_force_per_g_n > 0.0
+
+
 def test_full_throttle_asks_more_of_the_foot_than_idle(hayrick):
     """The swirl of the tube: to one side, by the sense of the propeller."""
     for found in hayrick.powerplants.values():
