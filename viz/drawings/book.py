@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from sim.display.assembly.order import steps
 from sim.display.inert import CHECKLIST
+from sim.units.convert import mm
 from sim.units.quantities import caution
 from viz.drawings import wiring
 from viz.drawings.arrangement import angle, section_view, three_views
@@ -23,9 +24,9 @@ from viz.drawings.placards import placards
 from viz.drawings.projection import symbol
 from viz.drawings.scale_line import scale_line
 from viz.drawings.svg import view_svg
-from viz.drawings.tables import cam_table, hole_table
+from viz.drawings.tables import cam_table, hole_table, limited
 from viz.drawings.turned_parts import PRINTED, block_table, flat, limit_table, printed_text, to_print, to_turn
-from viz.drawings.turned_view import turned_view
+from viz.drawings.turned_view import classes, is_round, turned_view, widest_mm
 from viz.drawings.view import ratio
 from viz.drawings.views import cam_view, plate_view
 from viz.files.typst import pdf, string, text
@@ -148,6 +149,8 @@ def _plates(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
         view = plate_view(DrawnExhibit(exhibit, (one.flat,), (one.drawing,)), 0, PLATE_MM)
         yield f"= {text(one.part.name.capitalize())}"
         fit = f"; {one.part.fit}" if one.part.fit else ""
+        if is_round(one.part.slabs[0].outline_m) and classes(one.part)[0]:
+            fit += f"; outside {limited(classes(one.part)[0], widest_mm(one.part) / mm(1.0), pages.units)}"
         thickness = shop_length(one.flat.thickness_m, pages.units)
         made = f"{one.quantity} of {one.part.material}, {thickness}{fit}"
         yield text(f"{made}. Scale {ratio(view.scale)}. {TOLERANCE[pages.units]}")

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.display.assembly.stock import stock
 from sim.units.convert import mm
 from viz.drawings import wiring
 from viz.drawings.flat_parts import cut_parts
 from viz.drawings.items import buying_list, called, items
-from viz.drawings.lengths import DECIMALS
+from viz.drawings.lengths import DECIMALS, dimension_text, shop_length, units_of
 from viz.drawings.raw_stock import bar_table, made_from, soft_table
+from viz.drawings.turned_view import circle_of
+from viz.files.typst import text
 from viz.sheets.blocks import Value, rows
 
 if TYPE_CHECKING:
@@ -67,6 +70,29 @@ def buying(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     heads = ["file", "number", "material", "thickness", "width", "height", "made from"]
     yield pages.markup([rows("To cut from plate, board or sheet", heads, stock)])
     yield pages.markup([bar_table(assembly), soft_table(assembly)])
+    yield "== Tools besides saw, files and drill"
+    yield "\n".join(f"- {text(line)}" for line in tools(assembly, exhibit))
+
+
+def tools(assembly: Assembly, exhibit: Exhibit) -> tuple[str, ...]:
+    """Return what the drawings ask for besides what every workshop has."""
+    sold = stock(assembly.hardware)
+    holes = [hole for one in cut_parts(exhibit) for hole in one.flat.holes]
+    tapped = {each.nut.removeprefix("tapped ") for each in assembly.fasteners if each.nut.startswith("tapped")}
+    taps = ", ".join(
+        f"{each.name} with drill {shop_length(each.drill_m, units_of(assembly.hardware))}"
+        for each in sold.threads.values()
+        if each.name in tapped
+    )
+    shaft = assembly.part("crank shaft").slabs[0].outline_m
+    bore = dimension_text(mm(2.0 * circle_of(shaft)[1]), units_of(assembly.hardware))
+    classes = sorted({hole.fit for hole in holes if hole.fit.startswith("H")})
+    return (
+        f"Taps, also for blind holes: {taps}.",
+        f"Reamer {bore} H7; lathe or boring head for the other classes ({', '.join(classes)}) and the turned parts.",
+        f"Countersink 90°, drill {sold.told(sold.pins.diameter_m)} for the cross pins, punch to drive them.",
+        "Spring balance of 1 to 2 N, feeler gauges, caliper reading 0.02 mm (0.001 in), key that shows its torque.",
+    )
 
 
 def _sides(box: tuple[float, float, float, float]) -> tuple[float, float]:

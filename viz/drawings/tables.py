@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.display.fits import limits
 from sim.display.shapes import CHORD_ERROR_M
-from viz.drawings.lengths import DECIMALS
+from sim.units.convert import mm
+from viz.drawings.lengths import DECIMALS, dimension_text
 from viz.sheets.blocks import Column, Table, Value, rows, say
 from viz.sheets.exhibit import limiting
 from viz.sheets.text import text_of
@@ -86,7 +88,17 @@ def _use(hole: Hole, units: Units) -> str:
     side = " behind" if hole.sunk_behind else ""
     sunk_to = Value("part_diameter_m", hole.sunk_m, decimals=DECIMALS[units] - 1)
     sunk = f"countersunk ⌀{text_of(sunk_to, units)}{side}" if hole.sunk_m else ""
-    return ", ".join(filter(None, (hole.use, hole.fit, sunk)))
+    return ", ".join(filter(None, (hole.use, limited(hole.fit, hole.diameter_m, units), sunk)))
+
+
+def limited(fit: str, size_m: float, units: Units) -> str:
+    """Return a class with its limits of size in numbers, ``H7: 26.000 to 26.021``; a thread as it is."""
+    try:
+        ends = limits(fit, size_m)
+    except KeyError:
+        return fit
+    low, high = (dimension_text(mm(size_m + end), units, fewer=-1) for end in ends)
+    return f"{fit}: {low} to {high}"
 
 
 def _slot(part: FlatPart, slot: Slot, units: Units) -> Sentence:

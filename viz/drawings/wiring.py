@@ -37,6 +37,7 @@ BOUGHT = (
         1,
     ),
     ("wire 0.5 mm² (AWG 20), flexible, 2 m (7 ft) each of red, black and yellow", 3),
+    ("terminal block, 6 poles, and 4 cable clips with their screws", 1),
     ("retaining compound for bearings, ISO 10964, medium strength, 10 ml", 1),
     ("thread-locking compound for the clutch screw, ISO 10964, medium strength, 10 ml", 1),
     ("two-part epoxy adhesive for the magnets, 25 ml", 1),

@@ -178,6 +178,19 @@ def test_the_parts_list_holds_the_whole_mass_and_every_item(pages, exhibit):
         assert standard.split(",")[0] in text
 
 
+def test_classes_of_flat_parts_stand_in_numbers(pages):
+    """ISO 286-2: 26 H7 is 26.000 to 26.021, 41 f7 is 40.950 to 40.975. [mm]"""
+    assert "H7: 26.000 to 26.021" in page_of(pages, "Base").text
+    assert "outside f7: 40.950 to 40.975" in page_of(pages, "Lead cap").text
+
+
+def test_the_force_at_which_the_clutch_slips_is_said(pages, exhibit):
+    """Half as much again as the largest force of a turn, which the checks say, at the same grip."""
+    text = " ".join(page.text for page in pages)
+    force = float(re.search(r"the clutch slips at ([\d.]+) N", text)[1])
+    assert force == pytest.approx(1.5 * exhibit.drive.crank_force_n, rel=0.02)
+
+
 def test_washers_and_nuts_are_bought_with_their_screws(exhibit):
     wanted = dict(buying_list(exhibit.assembly))
     screws = exhibit.assembly.fasteners
