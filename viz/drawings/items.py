@@ -11,8 +11,10 @@ from sim.display.assembly.screws import WOOD
 if TYPE_CHECKING:
     from sim.display.assembly.data import Assembly, Part
 
-HEADS = {"socket": "socket head screw, 8.8", "sunk": "countersunk socket screw, 8.8", "hex": "hexagon head bolt, 8.8"}
-"""Head of a screw -> what is asked for in a shop, with its property class of ISO 898-1."""
+HEADS = {"socket": "socket head screw", "sunk": "countersunk socket screw", "hex": "hexagon head bolt"}
+"""Head of a screw -> what is asked for in a shop."""
+STRENGTH = {"metric": "8.8", "inch": "grade 5"}
+"""Property class of ISO 898-1, or grade of SAE J429, that screws have at least."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +98,9 @@ def called(assembly: Assembly) -> dict[str, str]:
     """Return what each designation of the buying list is in plain words."""
     said = {part.standard: part.name for part in assembly.parts if part.standard}
     for screw in assembly.fasteners:
-        said[screw.standard] = "wood screw" if screw.thread == WOOD else HEADS[screw.head]
+        said[screw.standard] = (
+            "wood screw" if screw.thread == WOOD else f"{HEADS[screw.head]}, {STRENGTH[assembly.hardware]}"
+        )
         said |= dict.fromkeys(screw.washers, "washer") | ({} if _no_nut(screw) else {screw.nut: "self-locking nut"})
     return said
 
