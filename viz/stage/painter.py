@@ -31,6 +31,7 @@ class Painter:
         self.contrast, self.letters = contrast, letters
         self.lettering = Lettering()
         self._window_pixels = 0
+        self._still: dict[Rect, tuple[Shape, ...]] = {}
         self._pictures: OrderedDict[tuple[int, Contrast, float], tuple[object, pygame.Surface]] = OrderedDict()
         self._ways: dict[type, Callable[[pygame.Surface, Any], None]] = {
             Block: self._block,
@@ -46,8 +47,10 @@ class Painter:
             Veil: lambda surface, shape: paint_veil(surface, shape, self.contrast),
         }
 
-    def paint(self, surface: pygame.Surface, shapes: Iterable[Shape]) -> None:
-        """Draw every shape, the first one hindmost."""
+    def paint(self, surface: pygame.Surface, shapes: Iterable[Shape], *, fresh: bool = True) -> None:
+        """Draw every shape, the first one hindmost; unless `fresh`, what is still stands on the surface already."""
+        if fresh:
+            self._still.clear()
         self._window_pixels = surface.get_width() * surface.get_height()
         self._draw(surface, shapes)
 
@@ -96,6 +99,10 @@ class Painter:
             surface.blit(picture, (left + x, top + y))
 
     def _clip(self, surface: pygame.Surface, clip: Clip) -> None:
+        if clip.still:
+            if self._still.get(clip.rect) == clip.items:
+                return
+            self._still[clip.rect] = clip.items
         before = surface.get_clip()
         surface.set_clip(_whole(clip.rect).clip(before))
         self._draw(surface, clip.items)

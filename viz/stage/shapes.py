@@ -103,10 +103,14 @@ class Text(NamedTuple):
 
 
 class Clip(NamedTuple):
-    """Shapes of which only the part inside `rect` is seen."""
+    """Shapes of which only the part inside `rect` is seen.
+
+    One that is `still` fills its rectangle, has it to itself, and is painted again only when it has changed.
+    """
 
     rect: Rect
     items: tuple[Shape, ...]
+    still: bool = False
 
 
 class Layer(NamedTuple):

@@ -84,8 +84,9 @@ class Show:
         self.painter.contrast, self.painter.letters = looks.contrast, looks.font_scale
         now = (id(surface), *kind(snapshot, self.size))
         parts = layout(*self.size, looks.font_scale, snapshot.front)
-        shapes = draw(snapshot, parts, self._stage.figure, self.size, fresh=now != self._painted)
-        self.painter.paint(surface, shapes)
+        fresh = now != self._painted
+        shapes = draw(snapshot, parts, self._stage.figure, self.size, fresh=fresh)
+        self.painter.paint(surface, shapes, fresh=fresh)
         self._painted = now
 
     def heard(self) -> Heard:

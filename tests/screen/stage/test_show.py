@@ -5,10 +5,13 @@ import logging
 import pygame
 import pytest
 
+from viz.stage.actions import Action
 from viz.stage.controls import widgets
 from viz.stage.events import MOST_A_FRAME, tell, tell_all
 from viz.stage.input import MOUSE
 from viz.stage.layout import layout
+from viz.stage.painter import Painter
+from viz.stage.shapes import Block, Clip, Rect
 from viz.stage.show import Setting, Show
 
 SIZE = (960, 540)
@@ -52,16 +55,50 @@ def test_at_a_desk_a_failure_is_not_hidden(stage):
         show.frame(surface(), 0.1)
 
 
-def test_a_frame_over_the_last_one_is_the_frame_on_a_fresh_ground(stage):
-    """Drawing over the frame before leaves nothing of it behind."""
-    for scene in ("turning", "engine", "blades"):
-        show, again = (Show(stage, Setting(scene=scene, buttons=True), SIZE) for _ in range(2))
-        over, fresh = surface(), surface()
-        for _ in range(40):
-            show.frame(over, 1.0 / 60.0)
-            again.tick(1.0 / 60.0)
-        again.paint(fresh)
-        assert pygame.image.tobytes(over, "RGB") == pygame.image.tobytes(fresh, "RGB")
+DEEDS = {
+    12: Action.PAUSE,
+    22: Action.PAUSE,
+    30: Action.FASTER,
+    50: Action.HELP,
+    75: Action.HELP,
+    100: Action.UNITS,
+    125: Action.RESTART,
+}
+"""What a visitor does, by the number of the frame before which it is done."""
+
+
+@pytest.mark.parametrize("size", [SIZE, (1283, 721), (720, 1280)])
+@pytest.mark.parametrize("scene", ["turning", "engine", "blades"])
+def test_a_frame_over_the_last_one_is_the_frame_on_a_fresh_ground(stage, scene, size):
+    """Drawing over the frame before leaves nothing of it behind, and leaves nothing out that has changed."""
+    show, fresh = Show(stage, Setting(scene=scene, buttons=True), size), pygame.Surface(size, depth=32)
+    over = pygame.Surface(size, depth=32)
+    for frame in range(140):
+        if frame in DEEDS:
+            show.session.act(DEEDS[frame])
+        show.tick(1.0 / 60.0)
+        show.paint(over)
+        if frame % 9 == 4:
+            again = Show(stage, Setting(scene=scene, buttons=True), size)
+            again.session = show.session
+            again.paint(fresh)
+            assert pygame.image.tobytes(over, "RGB") == pygame.image.tobytes(fresh, "RGB"), frame
+
+
+def test_what_is_still_is_painted_when_it_changes_and_on_a_fresh_ground():
+    rect = Rect(2, 2, 8, 8)
+    one, other = (Clip(rect, (Block(rect, role),), still=True) for role in ("ink", "strike"))
+    painter, picture = Painter(), pygame.Surface((16, 16), depth=32)
+
+    def shown(clip, *, fresh):
+        picture.fill((1, 2, 3))
+        painter.paint(picture, [clip], fresh=fresh)
+        return tuple(picture.get_at((5, 5)))[:3]
+
+    untouched = (1, 2, 3)
+    assert shown(one, fresh=True) == shown(one, fresh=True) != untouched
+    assert shown(one, fresh=False) == untouched
+    assert untouched != shown(other, fresh=False) != shown(one, fresh=False)
 
 
 def event(kind, **detail):

@@ -89,11 +89,7 @@ def draw(snapshot: Snapshot, view: EngineView, layout: Layout, figure: Figure) -
     noses = _noses(sides, room, figure, layout.unit)
     return [
         Clip(free, (shed, *noses, *_words(snapshot, sides, free, layout))),
-        *(
-            shape
-            for side, half in zip(sides, halves, strict=True)
-            for shape in _momentum(snapshot, side, half, layout, most=most)
-        ),
+        *(_momentum(snapshot, side, half, layout, most=most) for side, half in zip(sides, halves, strict=True)),
     ]
 
 
@@ -217,7 +213,7 @@ def _words(snapshot: Snapshot, sides: tuple[_Side, ...], free: Rect, layout: Lay
     return shapes
 
 
-def _momentum(snapshot: Snapshot, side: _Side, foot: Rect, layout: Layout, *, most: float) -> list[Shape]:
+def _momentum(snapshot: Snapshot, side: _Side, foot: Rect, layout: Layout, *, most: float) -> Clip:
     """Return the bar of the angular momentum, both engines to one scale, and its reading."""
     unit, language = layout.unit, snapshot.looks.language
     inner = foot.inset(4 * unit)
@@ -226,10 +222,11 @@ def _momentum(snapshot: Snapshot, side: _Side, foot: Rect, layout: Layout, *, mo
     ]
     size = side.engine.angular_momentum_kg_m2_s
     words = say(language, "engine.wheels", wheels=readings.wheels(size))
-    return [
+    items = (
         Block(foot, "back"),
         Text(rows[0], words, side.kind, 18 * unit, bold=True),
         Block(rows[1], "track"),
         Block(rows[1], "panel_edge", rim=unit),
         Block(rows[1]._replace(w=rows[1].w * abs(size) / most), side.kind),
-    ]
+    )
+    return Clip(foot, items, still=True)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from sim.frames import nose_effect
 from viz.stage import readings
 from viz.stage.attitude import on_picture
-from viz.stage.shapes import Block, Line, Rect, Shape, Text
+from viz.stage.shapes import Block, Clip, Line, Rect, Shape, Text
 from viz.stage.words import say
 
 if TYPE_CHECKING:
@@ -42,12 +42,13 @@ def instruments(looks: Looks, view: TurningView, whole: Rect, layout: Layout) ->
     found: list[Shape] = []
     for who, plane, panel in zip(("rotary", "fixed"), (view.rotary, view.fixed), panels(whole, layout), strict=True):
         name, values, *bars = rows(panel, ROWS, layout)
-        found += [
+        items = (
             *_labels(who, looks.language, panel, layout),
             *_push(looks, plane, view.camera_heading_rad, name, layout=layout),
             *_values(looks, plane, values, layout),
             *_bars(looks, plane, bars, layout),
-        ]
+        )
+        found.append(Clip(panel, items, still=True))
     return found
 
 

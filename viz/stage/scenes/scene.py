@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING
 
 from viz.stage import readings, widgets
 from viz.stage.actions import Action
-from viz.stage.controls import column, words_rect
 from viz.stage.controls import widgets as front_widgets
+from viz.stage.controls import words_rect
 from viz.stage.layout import SENTENCE
 from viz.stage.scenes import blades, engine, pages, turning
 from viz.stage.scenes.attract import attract
 from viz.stage.scenes.fire import fire_button
-from viz.stage.shapes import Block, Layer, Rect, Shape, Text
+from viz.stage.shapes import Block, Clip, Layer, Rect, Shape, Text
 from viz.stage.snapshot import BladesView, EngineView, TurningView
 from viz.stage.words import say
 
@@ -44,12 +44,12 @@ def draw(
     """
     touched = front_widgets(snapshot, layout)
     if snapshot.overlay:
-        return [pages.page(snapshot, layout, size), *_front(touched, snapshot, layout)]
+        return [pages.page(snapshot, layout, size)._replace(still=True), *_front(touched, snapshot, layout)]
     return [
-        Block(Rect(0, 0, *size) if fresh else column(snapshot, layout).inset(-2 * layout.unit), "panel"),
+        *([Block(Rect(0, 0, *size), "panel")] if fresh else []),
         *_scene(snapshot, layout, figure),
         *_front(touched, snapshot, layout),
-        *_caption(snapshot, layout),
+        _caption(snapshot, layout),
         *(attract(snapshot, layout) if layout.front == "attract" else ()),
         _strip(snapshot.looks.language, layout),
     ]
@@ -61,10 +61,10 @@ def kind(snapshot: Snapshot, size: tuple[int, int]) -> tuple[object, ...]:
 
 
 @lru_cache(maxsize=8)
-def _strip(language: str, layout: Layout) -> Layer:
+def _strip(language: str, layout: Layout) -> Clip:
     """Return the cautions in a line."""
     words = Text(layout.strip, say(language, "overlay.strip"), "ink_quiet", 15 * layout.unit, "center")
-    return Layer(layout.strip, (Block(layout.strip, "panel"), words))
+    return Clip(layout.strip, (Block(layout.strip, "panel"), words), still=True)
 
 
 def _scene(snapshot: Snapshot, layout: Layout, figure: Figure) -> list[Shape]:
@@ -78,6 +78,7 @@ def _scene(snapshot: Snapshot, layout: Layout, figure: Figure) -> list[Shape]:
 
 def _front(touched: tuple[Widget, ...], snapshot: Snapshot, layout: Layout) -> list[Shape]:
     shapes: list[Shape] = []
+    unit = layout.unit
     for place, widget in enumerate(touched):
         focused = place == snapshot.focus
         if (
@@ -86,13 +87,18 @@ def _front(touched: tuple[Widget, ...], snapshot: Snapshot, layout: Layout) -> l
             and isinstance(snapshot.view, BladesView)
         ):
             told = blades.told_cam(snapshot, snapshot.view)
-            shapes.append(fire_button(widget, told, layout.unit, focused))
+            shapes.append(_alone(fire_button(widget, told, unit, focused)))
         elif isinstance(widget, widgets.Button):
-            shapes.append(_button(widget, layout.unit, focused))
+            shapes.append(_alone(_button(widget, unit, focused)))
         else:
-            shapes += widgets.still(widget, layout.unit, focused)
-            shapes += widgets.moving(widget, layout.unit)
+            room = widget.rect.inset(-2 * unit)
+            parts = (*widgets.still(widget, unit, focused), *widgets.moving(widget, unit))
+            shapes.append(Clip(room, (Block(room, "panel"), *parts), still=True))
     return shapes
+
+
+def _alone(layer: Layer) -> Clip:
+    return Clip(layer.rect, (layer,), still=True)
 
 
 @lru_cache(maxsize=128)
@@ -100,7 +106,7 @@ def _button(button: widgets.Button, unit: float, focused: bool) -> Layer:
     return Layer(button.rect, widgets.still(button, unit, focused))
 
 
-def _caption(snapshot: Snapshot, layout: Layout) -> list[Shape]:
+def _caption(snapshot: Snapshot, layout: Layout) -> Clip:
     """Return what is happening in words, with the pace beside it, or over it in an upright window."""
     unit, language = layout.unit, snapshot.looks.language
     whole = words_rect(snapshot, layout)
@@ -108,11 +114,10 @@ def _caption(snapshot: Snapshot, layout: Layout) -> list[Shape]:
     said = snapshot.caption
     filled = said.values | {name: say(language, key) for name, key in said.words.items()}
     pace = say(language, "overlay.paused") if snapshot.paused else readings.pace(snapshot.pace, language)
-    return [
-        Block(whole, "tag"),
-        Text(words, say(language, said.key, **filled), "ink", SENTENCE * unit),
-        Text(side, pace, "caution", 16 * unit, "right", bold=True),
-    ]
+    sentence = Text(words, say(language, said.key, **filled), "ink", SENTENCE * unit)
+    return Clip(
+        whole, (Block(whole, "tag"), sentence, Text(side, pace, "caution", 16 * unit, "right", bold=True)), still=True
+    )
 
 
 def _pace_apart(whole: Rect, layout: Layout) -> tuple[Rect, Rect]:

@@ -13,7 +13,7 @@ from viz.stage.scenes.camera import TILT_RAD, chase
 from viz.stage.scenes.instruments import band, instruments
 from viz.stage.scenes.shadow import shadow
 from viz.stage.scenes.whirl import whirl
-from viz.stage.shapes import Clip, Country, Disc, Line, Polygon, Shape, Text, Veil
+from viz.stage.shapes import Block, Clip, Country, Disc, Line, Polygon, Shape, Text, Veil
 from viz.stage.solid.airplane import airplane, ghost
 from viz.stage.solid.pilot import HEAD
 from viz.stage.solid.tail import ELEVATOR, RUDDER
@@ -58,7 +58,8 @@ def draw(snapshot: Snapshot, view: TurningView, layout: Layout, figure: Figure) 
     if told:
         shapes += instruments(snapshot.looks, view, whole, layout)
     if column.w > 0.0:
-        shapes.append(Text(heading, words, size=16 * layout.unit, align="center", bold=True))
+        text = Text(heading, words, size=16 * layout.unit, align="center", bold=True)
+        shapes.append(Clip(heading, (Block(heading, "panel"), text), still=True))
     return shapes
 
 
