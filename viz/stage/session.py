@@ -68,7 +68,7 @@ class Session:
         self.attract = self.kiosk = self.finished = self.fullscreen = False
         self.now_s = 0.0
         self._stepped = False
-        self._exchange = Ration()
+        self._exchange, self._halt = Ration(), Ration()
         self.restart()
 
     @property
@@ -117,7 +117,7 @@ class Session:
 
     def _deeds(self) -> dict[Action, Callable[[], None]]:
         return {
-            Action.PAUSE: lambda: setattr(self, "paused", not self.paused),
+            Action.PAUSE: self._pause,
             Action.STEP: self._single_step,
             Action.SLOWER: lambda: self.world.pace.shift(-1),
             Action.FASTER: lambda: self.world.pace.shift(1),
@@ -166,6 +166,11 @@ class Session:
     def _start_again(self) -> None:
         self.world.reset()
         self.paused = False
+
+    def _pause(self) -> None:
+        """Pause or go on, no sooner than the light button of it may change again."""
+        if self._halt.grant(self.now_s):
+            self.paused = not self.paused
 
     def _single_step(self) -> None:
         """Go on by one step, and by no more than one between two frames."""

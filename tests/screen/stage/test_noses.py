@@ -126,3 +126,18 @@ def test_bicycle_wheels_are_the_angular_momentum(session, stage):
 
 def test_both_noses_face_the_camera():
     assert (TURN @ [1.0, 0.0, 0.0])[0] < -0.9
+
+
+def test_a_sentence_about_the_engines_stands_for_two_seconds_while_a_hand_goes_to_and_fro(session):
+    session.show("engine")
+    stood, before = [], None
+    for frame in range(20 * 60):
+        session.engine.set("rotary_spin_rad_s", 0.5 + 0.5 * math.sin(0.2 * frame))
+        session.tick(1.0 / 60.0)
+        said = session.snapshot().caption
+        if said != before:
+            stood.append(0)
+            before = said
+        stood[-1] += 1
+    assert len(stood) > 4
+    assert min(stood[:-1]) >= 2.0 * 60 - 1

@@ -9,6 +9,7 @@ from sim.live.engine import engine_picture
 from viz.stage.dials import Range
 from viz.stage.flashes import blur
 from viz.stage.snapshot import Caption, EngineView
+from viz.stage.worlds.hold import Hold
 from viz.stage.worlds.paces import SLOW_MOTION, Pace
 from viz.stage.worlds.world import STEP_S, World
 
@@ -28,15 +29,23 @@ class EngineWorld(World):
         )
         super().__init__(ranges, Pace(SLOW_MOTION, 0.01))
         self._angle_rad = dict.fromkeys(self._setups, 0.0)
+        self._hold, self._now_s = Hold(), 0.0
 
     def reset(self) -> None:
         """Start again with cylinder 1 straight up."""
         super().reset()
         self._angle_rad = dict.fromkeys(self._setups, 0.0)
+        self._hold = Hold()
 
     def spin_rad_s(self, name: str) -> float:
         """Return the speed of an engine, clockwise from the cockpit positive [rad/s]."""
         return math.copysign(self.dials[name].value, self._setups[name].spin_rad_s)
+
+    def follow(self, elapsed_s: float) -> None:
+        """Bring the dials nearer to what was asked for, and say what is due when the last sentence has stood."""
+        super().follow(elapsed_s)
+        self._now_s += elapsed_s
+        self._hold.take(self._due(), self._now_s)
 
     def advance(self, elapsed_s: float) -> None:
         """Turn both shafts."""
@@ -61,7 +70,10 @@ class EngineWorld(World):
         return EngineView(self._picture(ROTARY), self._picture(FIXED), self._blur(ROTARY), self._blur(FIXED))
 
     def caption(self) -> Caption:
-        """Say which of the two holds more angular momentum, and why."""
+        """Say which of the two holds more angular momentum, and why: a sentence at a time."""
+        return self._hold.standing or self._due()
+
+    def _due(self) -> Caption:
         if self._blur(ROTARY) > 0.0 and self._blur(FIXED) > 0.0:
             return Caption("caption.engine_fast")
         sizes = [abs(self._picture(name).angular_momentum_kg_m2_s) for name in (ROTARY, FIXED)]
