@@ -295,6 +295,6 @@ def test_a_lamp_that_is_lit_across_the_end_of_a_turn_is_drawn_at_both_ends():
     """With one window a turn, opened so that its rounds pass from 330° to 400°."""
     settings = ["gun.impulses_per_rev=1", "exhibit.lobes=1", 'cam.opens="265.918 °"']
     answer = exhibit(model(BIPLANE, settings))
-    first = draw(answer, "si").axes[0]
+    first = draw(answer, "si").axes[1]
     lit = [(patch.get_x(), patch.get_x() + patch.get_width()) for patch in first.patches if not patch.get_hatch()]
     assert [round(end, 2) for ends in sorted(lit) for end in ends] == [0.0, 40.0, 330.0, 360.0]
