@@ -96,7 +96,7 @@ def spin_law(
         -sign * travel.rudder_rad,
         controls.throttle,
     )
-    recovering = _recovering(airplane, travel, start=start, controls=controls, functions=functions)
+    recovering = spin_recovery(airplane, travel, start=start, controls=controls, functions=functions)
 
     def law(t: float, now: Numbers, rates: Numbers, integrals: Numbers) -> tuple[Numbers, Numbers]:
         if t < crossed or free <= t < recover:
@@ -108,18 +108,36 @@ def spin_law(
     return law
 
 
-def _recovering(
+def spin_recovery(
     airplane: Airplane,
     travel: Travel,
     *,
     start: Sequence[Number],
     controls: Controls,
-    functions: PilotFunctions,
+    pull_out: float = PULL_OUT,
+    functions: PilotFunctions = ONE,
 ) -> Callable[[Numbers, Numbers, Numbers], Recovery]:
-    """Return the function (state, rates, integrals) -> controls of the recovery and of the pull-out."""
+    """Return the function (state, rates, integrals) -> controls of the recovery and of the pull-out.
+
+    Parameters
+    ----------
+    airplane : Airplane
+        Whose derivatives give the pilot's gains.
+    travel : Travel
+        Stops of the controls.
+    start : sequence of 14 floats
+        Steady flight that the gains belong to.
+    controls : Controls
+        In it.
+    pull_out : float
+        Load factor beyond 1 that is asked for in the pull-out, at most.
+    functions : PilotFunctions
+        `ONE`, or `MANY` for many flights, whose numbers are arrays.
+    """
     polar, slope, sqrt = airplane.polar, airplane.derivatives.lift_alpha, functions.sqrt
     breaks = (polar.lift_max - polar.lift_zero) / slope
-    wings, pull = wings_held(airplane, start, 0.0, functions), _pull_out(airplane, start, controls, functions)
+    wings = wings_held(airplane, start, 0.0, functions)
+    pull = _pull_out(airplane, start, controls, most=pull_out, functions=functions)
 
     def recover(now: Numbers, rates: Numbers, integrals: Numbers) -> Recovery:
         alpha, yaw = functions.atan2(now[9], now[7]), now[12]
@@ -140,7 +158,7 @@ def _recovering(
 
 
 def _pull_out(
-    airplane: Airplane, start: Sequence[Number], controls: Controls, functions: PilotFunctions
+    airplane: Airplane, start: Sequence[Number], controls: Controls, *, most: float, functions: PilotFunctions
 ) -> Callable[[Numbers, Numbers, Numbers], tuple[Number, Number, Number]]:
     """Return the function (state, rates, integrals) -> elevator and throttle of the pull-out, and load wanting."""
     sqrt, gravity, polar = functions.sqrt, airplane.gravity_m_s2, airplane.polar
@@ -156,9 +174,9 @@ def _pull_out(
         speed, descent = sqrt(squared), rates[2]
         upright = e0 * e0 - e1 * e1 - e2 * e2 + e3 * e3
         load = upright - (rates[9] + p * v - q * u) / gravity
-        falling, most = CLIMB_PER_S * descent / (PULL_OUT * gravity), SPARED * squared / slowest
-        wished = 1.0 + PULL_OUT * falling / sqrt(1.0 + falling**2)
-        short = 0.5 * (wished + most - sqrt((wished - most) ** 2 + ROUNDED**2)) - load
+        falling, borne = CLIMB_PER_S * descent / (most * gravity), SPARED * squared / slowest
+        wished = 1.0 + most * falling / sqrt(1.0 + falling**2)
+        short = 0.5 * (wished + borne - sqrt((wished - borne) ** 2 + ROUNDED**2)) - load
         short = short / sqrt(1.0 + short**2)
         steep = 4.0 * (descent / (STEEP * speed) - 1.0)
         power = k.throttle_gain * (asked_m_s - speed) + controls.throttle - 0.5

@@ -19,6 +19,8 @@ class Action(StrEnum):
     BLADES = "blades"
     NEXT_SCENE = "next_scene"
     MANEUVER = "maneuver"
+    LET_GO = "let_go"
+    FULL_CONTROL = "full_control"
     GEAR = "gear"
     RECUT = "recut"
     FIRE = "fire"
@@ -65,6 +67,8 @@ KEYS = (
     Key("2", Action.ENGINE),
     Key("3", Action.BLADES),
     Key("m", Action.MANEUVER),
+    Key("w", Action.LET_GO),
+    Key("e", Action.FULL_CONTROL),
     Key("g", Action.GEAR),
     Key("k", Action.RECUT),
     Key("t", Action.FIRE, held=True),
@@ -112,6 +116,8 @@ PAD_BUTTONS = {
     5: Action.FASTER,
     6: Action.LANGUAGE,
     7: Action.NEXT_SCENE,
+    8: Action.LET_GO,
+    9: Action.FULL_CONTROL,
 }
 """Gamepad button -> action, in the order a pad numbers them."""
 

@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 from viz.stage import readings
 from viz.stage.actions import Action
+from viz.stage.attitude import bank
+from viz.stage.bank_pad import BankPad
 from viz.stage.layout import FINGER
 from viz.stage.page_controls import page_widgets
 from viz.stage.shapes import Rect
@@ -71,11 +73,15 @@ def _bottom(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
     language = snapshot.looks.language
     keys = ["go_on" if snapshot.paused else "pause", "step", "slower", "faster", "restart"]
     actions = [Action.PAUSE, Action.STEP, Action.SLOWER, Action.FASTER, Action.RESTART]
-    if snapshot.scene == "turning":
-        keys, actions = [*keys, "maneuver"], [*actions, Action.MANEUVER]
-    rects = layout.row(layout.bottom, (1.0,) * 5 + (1.5,) * (len(keys) - 5))
+    pressed = {Action.PAUSE} if snapshot.paused else set()
+    if isinstance(snapshot.view, TurningView):
+        full = snapshot.view.full
+        keys = [keys[0], "restart" if full else "let_go", "maneuver", "to_pilots" if full else "full_control"]
+        actions = [Action.PAUSE, Action.RESTART if full else Action.LET_GO, Action.MANEUVER, Action.FULL_CONTROL]
+        pressed |= {Action.LET_GO} if snapshot.view.hand == "nobody" else set()
+    rects = layout.row(layout.bottom, (1.0,) * len(keys))
     return tuple(
-        Button(rect, action, say(language, f"button.{key}"), on=action is Action.PAUSE and snapshot.paused)
+        Button(rect, action, say(language, f"button.{key}"), on=action in pressed)
         for rect, key, action in zip(rects, keys, actions, strict=True)
     )
 
@@ -146,6 +152,8 @@ def _column(snapshot: Snapshot, layout: Layout) -> tuple[Widget, ...]:
     within = column(snapshot, layout)
     sliders = [view for view in snapshot.sliders if not (snapshot.scene == "turning" and view.name == "pace")]
     stick: tuple[Widget, ...] = ()
+    if isinstance(snapshot.view, TurningView) and not snapshot.view.full:
+        return (_bank_pad(layout.column(within, (30.0 * layout.font, -1.0))[1], snapshot, snapshot.view),)
     if isinstance(snapshot.view, TurningView) and layout.upright:
         low = layout.column(within, (30.0 * layout.font, -1.0))[1]
         room, beside = layout.row(low, (1.0, 2.0))
@@ -162,6 +170,14 @@ def _column(snapshot: Snapshot, layout: Layout) -> tuple[Widget, ...]:
 def _slider(rect: Rect, view: SliderView, snapshot: Snapshot) -> Slider:
     label = say(snapshot.looks.language, f"slider.{view.name}")
     return Slider(rect, view.name, label, readings.slider(view, snapshot.looks), view.share)
+
+
+def _bank_pad(room: Rect, snapshot: Snapshot, view: TurningView) -> BankPad:
+    tall = min(room.h, room.w)
+    rect = room._replace(y=room.center[1] - tall / 2, h=tall)
+    words = say(snapshot.looks.language, "turning.bank_pad")
+    flown = tuple((role, bank(plane.attitude)) for role, plane in (("rotary", view.rotary), ("fixed", view.fixed)))
+    return BankPad(rect, words, view.roll, view.told_rad, flown)
 
 
 def _stick(room: Rect, snapshot: Snapshot, view: TurningView) -> Stick:

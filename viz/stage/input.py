@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from viz.stage.actions import HELD, KIOSK_CHORD, PAD_AXES, PAD_BUTTONS, PAD_DEAD_SHARE, Action, key_called
+from viz.stage.bank_pad import BankPad
 from viz.stage.controls import widgets
 from viz.stage.layout import layout
 from viz.stage.widgets import Button, Slider, Stick
@@ -54,7 +55,7 @@ class Hands:
         elif isinstance(widget, Button):
             self.session.act(widget.action, widget.choice)
         else:
-            self._dragged[pointer] = ("stick", "") if isinstance(widget, Stick) else ("slider", widget.name)
+            self._dragged[pointer] = ("stick", "") if isinstance(widget, Stick | BankPad) else ("slider", widget.name)
             self.drag(pointer, x, y)
 
     def drag(self, pointer: int, x: float, y: float) -> None:
@@ -63,7 +64,7 @@ class Hands:
         if not kind:
             return
         for widget in self._touchable():
-            if isinstance(widget, Stick) and kind == "stick":
+            if isinstance(widget, Stick | BankPad) and kind == "stick":
                 self.session.turning.stick(*widget.deflection_at(x, y))
             elif isinstance(widget, Slider) and kind == "slider" and widget.name == name:
                 self.session.world.set(name, widget.share_at(x))
@@ -182,4 +183,6 @@ class Hands:
         self._down.clear()
         if held:
             self.session.pull(False)
+            self.session.turning.stick(0.0, 0.0)
+            self.session.turning.set("rudder", 0.5)
         self._axes = dict.fromkeys(self._axes, 0.0)

@@ -123,7 +123,7 @@ class Session:
             Action.FASTER: lambda: self.world.pace.shift(1),
             Action.RESTART: self._start_again,
             Action.NEXT_SCENE: lambda: self.show(self._next(self.scenes, self.scene)),
-            Action.MANEUVER: lambda: self.turning.next_script() if self.scene == "turning" else None,
+            **(self._flying_deeds(self.turning) if self.scene == "turning" else {}),
             **(self._gun_deeds(self.blades) if self.blades and self.scene == "blades" else {}),
             Action.LANGUAGE: lambda: self._look(language=self._next(languages(), self.looks.language)),
             Action.FONT: lambda: self._look(font=(self.looks.font + 1) % len(FONT_SCALES)),
@@ -133,6 +133,14 @@ class Session:
             Action.SOUND: lambda: setattr(self, "sound", not self.sound),
             Action.FULLSCREEN: self._fullscreen,
             Action.LEAVE: self._leave,
+        }
+
+    @staticmethod
+    def _flying_deeds(turning: TurningWorld) -> dict[Action, Callable[[], None]]:
+        return {
+            Action.MANEUVER: turning.next_script,
+            Action.LET_GO: turning.let_go,
+            Action.FULL_CONTROL: turning.toggle_full,
         }
 
     @staticmethod

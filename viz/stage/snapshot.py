@@ -100,13 +100,31 @@ class AirplaneView:
 
 @dataclass(frozen=True, slots=True)
 class TurningView:
-    """Both airplanes, the stick they share, and the heading from which both are seen."""
+    """Both airplanes, the stick they share, and the heading from which both are seen.
+
+    Attributes
+    ----------
+    roll, pitch : float
+        Where the visitor holds the stick, right and pulled positive, −1..1; the pilots take roll for a bank.
+    script, hand : str
+        Maneuver that is flown, or empty; who flies: script, pilot, nobody, visitor or recovery.
+    full : bool
+        Whether the visitor has stick, pedals and throttle, or would have them but for a recovery.
+    told_rad : float
+        Bank told to the pilots, right wing down positive. [rad]
+    apart_m : tuple of float
+        North, east and down from the rotary's airplane to the other, what is long ago forgotten. [m]
+    """
 
     rotary: AirplaneView
     fixed: AirplaneView
     roll: float
     pitch: float
     script: str
+    hand: str
+    full: bool
+    told_rad: float
+    apart_m: tuple[float, float, float]
     camera_heading_rad: float
     couple_scale_n_m: float
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from viz.stage import bank_pad
+from viz.stage.bank_pad import BankPad
 from viz.stage.shapes import Block, Disc, Line, Rect, Shape, Text
 
 if TYPE_CHECKING:
@@ -69,7 +71,7 @@ class Stick(NamedTuple):
         return _within((x - middle_x) / reach), _within((y - middle_y) / reach)
 
 
-Widget = Button | Slider | Stick
+Widget = Button | Slider | Stick | BankPad
 
 
 def _within(value: float) -> float:
@@ -103,7 +105,7 @@ def still(widget: Widget, unit: float, focused: bool) -> tuple[Shape, ...]:
             ),
             *frame,
         )
-    return frame
+    return (*bank_pad.still(widget, unit), *frame) if isinstance(widget, BankPad) else frame
 
 
 def _label(button: Button, unit: float) -> Text:
@@ -125,6 +127,8 @@ def moving(widget: Widget, unit: float) -> tuple[Shape, ...]:
         return _slider(widget, unit)
     if isinstance(widget, Stick):
         return _stick(widget, unit)
+    if isinstance(widget, BankPad):
+        return bank_pad.moving(widget, unit)
     return ()
 
 

@@ -2,7 +2,9 @@
 
 import pytest
 
+from sim.live.assisted import MOST_BANK_RAD
 from viz.stage.actions import Action
+from viz.stage.bank_pad import BankPad
 from viz.stage.controls import widgets
 from viz.stage.input import MOUSE, Hands
 from viz.stage.layout import layout
@@ -56,6 +58,7 @@ def test_a_slider_follows_the_finger_to_its_ends(session, hands):
 
 
 def test_the_stick_follows_and_springs_back(session, hands):
+    session.act(Action.FULL_CONTROL)
     stick = touchable(session, Stick)[0]
     x, y = stick.rect.center
     hands.touch(1, x + 0.21 * stick.rect.w, y + 0.42 * stick.rect.h)
@@ -67,7 +70,37 @@ def test_the_stick_follows_and_springs_back(session, hands):
     assert (view.roll, view.pitch) == (0.0, 0.0)
 
 
+def test_a_finger_on_the_pad_sets_the_bank_alone_and_levels_when_it_is_lifted(session, hands):
+    (pad,) = touchable(session, BankPad)
+    assert touchable(session, Stick) == touchable(session, Slider) == []
+    x, y = pad.rect.center
+    hands.touch(1, x - 0.21 * pad.rect.w, pad.rect.y + 1)
+    later(session, 3.0)
+    view = session.snapshot().view
+    assert (view.roll, view.pitch) == (pytest.approx(-0.5), 0.0)
+    assert view.told_rad == pytest.approx(-0.5 * MOST_BANK_RAD)
+    hands.drag(1, x - 9999.0, y + 9999.0)
+    later(session, 2.0)
+    assert session.snapshot().view.told_rad == pytest.approx(-MOST_BANK_RAD)
+    hands.lift(1)
+    later(session, 2.0)
+    assert session.snapshot().view.told_rad == 0.0
+
+
+def test_keys_and_pad_set_the_bank_and_move_no_rudder_without_full_control(session, hands):
+    hands.press("right")
+    hands.press("d")
+    hands.pad_axis(2, 1.0)
+    later(session, 1.0)
+    assert session.snapshot().view.told_rad == pytest.approx(0.6 * MOST_BANK_RAD)
+    assert session.turning.dials["rudder"].wanted == 0.5
+    hands.press("e")
+    hands.press("d")
+    assert session.turning.dials["rudder"].wanted == 1.0
+
+
 def test_two_fingers_hold_stick_and_rudder_at_once(session, hands):
+    session.act(Action.FULL_CONTROL)
     stick, rudder = touchable(session, Stick)[0], touchable(session, Slider)[0]
     hands.touch(1, stick.rect.center[0], stick.rect.y + 2)
     hands.touch(2, rudder.groove.right, rudder.groove.center[1])
@@ -156,7 +189,8 @@ def test_the_pad_steers_outside_its_dead_middle(session, hands):
 
 def test_losing_the_keyboard_lets_everything_go(session, hands):
     hands.press("right")
-    hands.touch(MOUSE, *touchable(session, Slider)[0].groove.center)
+    hands.touch(MOUSE, *touchable(session, BankPad)[0].rect.center)
     hands.let_go()
+    assert session.snapshot().view.roll == 0.0
     assert not hands._down
     assert not hands._dragged

@@ -167,4 +167,4 @@ def test_the_timing_disc_keeps_no_more_than_it_shows(session):
 def test_every_text_is_a_text_of_the_language(session, stage):
     session.looks = Looks(language="german")
     said = {text.text for text in texts(shapes(session, stage)) if isinstance(text, Text)}
-    assert {"Anhalten", "Derselbe Knüppel für beide", "Hinweise"} <= said
+    assert {"Anhalten", "In jedem fliegt ein Pilot deine Schräglage", "Hinweise"} <= said

@@ -1,7 +1,6 @@
 """On the stage flies what the maneuver study flies; and what is shown is what is flown."""
 
 import math
-from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -81,6 +80,7 @@ def test_level_flight_stays_level(session):
 
 @pytest.mark.parametrize(("name", "share", "sign"), [("rudder", 1.0, 1.0), ("rudder", 0.0, -1.0)])
 def test_right_rudder_swings_the_nose_right_and_the_rotary_pushes_it_down(session, name, share, sign):
+    session.turning.toggle_full()
     session.turning.set(name, share)
     for _ in range(60):
         session.tick(1.0 / 60.0)
@@ -91,6 +91,7 @@ def test_right_rudder_swings_the_nose_right_and_the_rotary_pushes_it_down(sessio
 
 
 def test_pulled_the_nose_comes_up_and_the_rotary_pushes_it_right(session):
+    session.turning.toggle_full()
     session.turning.stick(0.0, 0.5)
     for _ in range(30):
         session.tick(1.0 / 60.0)
@@ -99,14 +100,12 @@ def test_pulled_the_nose_comes_up_and_the_rotary_pushes_it_right(session):
     assert view.rotary.yaw_n_m > 50.0
 
 
-def test_near_the_ground_both_begin_again(session):
-    session.turning.stick(0.0, -1.0)
-    heights = []
-    for _ in range(2700):
-        session.tick(1.0 / 60.0)
-        heights.append(session.snapshot().view.rotary.height_m)
-    assert min(heights) > 0.0
-    assert max(b - a for a, b in pairwise(heights)) > 100.0
+def test_in_the_ground_both_begin_again(session):
+    """The last resort: nothing that a visitor does leads there."""
+    flown = session.turning._pair[0]
+    flown.state = (*flown.state[:2], 1.0, *flown.state[3:])
+    session.tick(1.0 / 60.0)
+    assert session.snapshot().view.rotary.height_m > 100.0
 
 
 def test_a_pilot_without_hold_on_reality_does_not_stop_the_show(session):
@@ -140,6 +139,7 @@ def test_a_flight_outside_the_range_of_validity_says_so(stage, session):
         return [text.text for text in texts(shapes)].count(words)
 
     assert (reading(stage.rotary, stage.rotary.start).beyond, said()) == ((), 0)
+    session.turning.toggle_full()
     session.turning.set("rudder", 1.0)
     for _ in range(180):
         session.tick(1.0 / 60.0)

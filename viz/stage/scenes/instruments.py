@@ -1,4 +1,4 @@
-"""What stands below a view in words and bars: whose it is, the push on the nose, height and speed, the controls."""
+"""What stands below a view: whose airplane it is, the push on its nose, height and speed; and the pilots' work."""
 
 from __future__ import annotations
 
@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 from sim.frames import nose_effect
 from viz.stage import readings
 from viz.stage.attitude import on_picture
-from viz.stage.shapes import Block, Clip, Line, Rect, Shape, Text
+from viz.stage.scenes.work import work
+from viz.stage.shapes import Block, Clip, Rect, Shape, Text
 from viz.stage.words import say
 
 if TYPE_CHECKING:
@@ -19,48 +20,52 @@ if TYPE_CHECKING:
 FELT_N_M = 5.0
 """A couple below this is called none [N m]."""
 LETTERS = 15.0
-ROWS = 4
-"""Of a panel: whose it is and the push, height with heading and speed, elevator, rudder."""
+ROWS = 3
+"""Of a panel: whose it is, the push, height with heading and speed."""
+WORK_ROWS = 4
+NARROW = 840.0
+"""Width of a view in units below which the work stands under the panels, not between them."""
+WIDTHS = (1.0, 1.2, 1.0)
+"""Of the panels in a wide view: rotary, work, fixed."""
 
 
 def band(whole: Rect, layout: Layout) -> tuple[Rect, Rect]:
     """Return the picture of a view, and the band below it."""
-    tall = ROWS * 24 * layout.unit * layout.font
+    lines = ROWS + WORK_ROWS if _narrow(whole, layout) else WORK_ROWS
+    tall = lines * 24 * layout.unit * layout.font
     return whole._replace(h=whole.h - tall), whole._replace(y=whole.bottom - tall, h=tall)
 
 
+def _narrow(whole: Rect, layout: Layout) -> bool:
+    return whole.w < NARROW * layout.unit
+
+
 @lru_cache(maxsize=16)
-def panels(whole: Rect, layout: Layout) -> tuple[Rect, Rect]:
-    """Return the panels of both engines, side by side."""
+def panels(whole: Rect, layout: Layout) -> tuple[Rect, Rect, Rect]:
+    """Return the panel of the rotary, that of the work of both pilots, and that of the fixed engine."""
     below = band(whole, layout)[1]
-    half = below._replace(w=0.5 * (below.w - 4 * layout.unit))
-    return half, half._replace(x=below.right - half.w)
+    if not _narrow(whole, layout):
+        rotary, between, fixed = layout.row(below, WIDTHS)
+        return rotary, between, fixed
+    upper = below._replace(h=below.h * ROWS / (ROWS + WORK_ROWS))
+    rotary, fixed = layout.row(upper, (1.0, 1.0))
+    return rotary, below._replace(y=upper.bottom, h=below.bottom - upper.bottom), fixed
 
 
 def instruments(looks: Looks, view: TurningView, whole: Rect, layout: Layout) -> list[Shape]:
-    """Return the panels of both engines: its name and push, readings, and the bars of the controls."""
-    found: list[Shape] = []
-    for who, plane, panel in zip(("rotary", "fixed"), (view.rotary, view.fixed), panels(whole, layout), strict=True):
-        name, values, *bars = rows(panel, ROWS, layout)
+    """Return the panels of both engines, name, push and readings, and the work of both pilots between them."""
+    rotary, between, fixed = panels(whole, layout)
+    found: list[Shape] = work(looks, view, between, layout)
+    for who, plane, panel in (("rotary", view.rotary, rotary), ("fixed", view.fixed, fixed)):
+        name, push, values = rows(panel, ROWS, layout)
         items = (
-            *_labels(who, looks.language, panel, layout),
-            *_push(looks, plane, view.camera_heading_rad, name, layout=layout),
+            Block(panel, "tag"),
+            Text(name, say(looks.language, f"turning.{who}"), who, 17 * layout.unit, bold=True),
+            *_push(looks, plane, view.camera_heading_rad, push, layout=layout),
             *_values(looks, plane, values, layout),
-            *_bars(looks, plane, bars, layout),
         )
         found.append(Clip(panel, items, still=True))
     return found
-
-
-@lru_cache(maxsize=16)
-def _labels(who: str, language: str, panel: Rect, layout: Layout) -> tuple[Shape, ...]:
-    name, _, *bars = rows(panel, ROWS, layout)
-    labels = [
-        Text(row._replace(w=0.26 * row.w), say(language, f"turning.{key}"), "ink_quiet", LETTERS * layout.unit)
-        for row, key in zip(bars, ("elevator", "rudder"), strict=True)
-    ]
-    title = Text(name._replace(w=0.5 * name.w), say(language, f"turning.{who}"), who, 17 * layout.unit, bold=True)
-    return (Block(panel, "tag"), title, *labels)
 
 
 def rows(tag: Rect, count: int, layout: Layout) -> list[Rect]:
@@ -89,28 +94,4 @@ def _push(looks: Looks, plane: AirplaneView, heading_rad: float, row: Rect, *, l
     effect = nose_effect(up, right).replace(" ", "_") if felt else "none"
     words = say(looks.language, f"turning.{effect}")
     said = f"{words}, {readings.couple(couple_n_m, looks)}" if felt else words
-    half = row._replace(x=row.x + 0.5 * row.w, w=0.5 * row.w)
-    return [Text(half, said, "ink", LETTERS * layout.unit, "right", bold=True)]
-
-
-def _bars(looks: Looks, plane: AirplaneView, bars: list[Rect], layout: Layout) -> list[Shape]:
-    elevator, rudder = bars
-    return [
-        *_bar(looks, plane.elevator_share, elevator, layout, ways=("down", "up")),
-        *_bar(looks, plane.rudder_share, rudder, layout, ways=("left", "right")),
-    ]
-
-
-def _bar(looks: Looks, share: float, row: Rect, layout: Layout, *, ways: tuple[str, str]) -> list[Shape]:
-    """Return a bar from the middle towards where the nose is meant to go, and its share in words."""
-    track = Rect(row.x + 0.28 * row.w, row.y + 0.3 * row.h, 0.38 * row.w, 0.4 * row.h)
-    words = Rect(row.x + 0.68 * row.w, row.y, 0.32 * row.w, row.h)
-    percent = round(100 * share)
-    key = f"value.{ways[percent > 0]}" if percent else "value.middle"
-    middle, reach = track.center[0], 0.5 * track.w * min(max(share, -1.0), 1.0)
-    return [
-        Block(track, "groove"),
-        Block(Rect(min(middle, middle + reach), track.y, abs(reach), track.h), "caution"),
-        Line(((middle, track.y), (middle, track.bottom)), "knob", max(1.0, 2 * layout.unit), smooth=False),
-        Text(words, say(looks.language, key, share=abs(percent)), "ink", LETTERS * layout.unit, "right"),
-    ]
+    return [Text(row, said, "ink", LETTERS * layout.unit, bold=True)]

@@ -52,7 +52,7 @@ def draw(snapshot: Snapshot, view: TurningView, layout: Layout, figure: Figure) 
     free = band(whole, layout)[0] if told else whole
     camera = chase(free, view.camera_heading_rad, figure.span_m)
     language = snapshot.looks.language
-    words = say(language, f"maneuver.{view.script}" if view.script else "turning.stick")
+    words = say(language, f"maneuver.{view.script}" if view.script else f"turning.flies_{view.hand}")
     heading = column._replace(h=30 * layout.font * layout.unit)
     shapes: list[Shape] = [Clip(free, tuple(_picture(view, camera, figure, layout)))]
     if told:
@@ -66,7 +66,7 @@ def draw(snapshot: Snapshot, view: TurningView, layout: Layout, figure: Figure) 
 def _picture(view: TurningView, camera: Camera, figure: Figure, layout: Layout) -> list[Shape]:
     rotary, fixed = view.rotary, view.fixed
     turn, other = (np.array(axes(plane.attitude)).T for plane in (rotary, fixed))
-    apart = _apart(rotary, fixed, figure)
+    apart = _apart(view, figure)
     solid, unit = airplane(figure), layout.unit
     scale = view.couple_scale_n_m
     other_body = outline(ghost(figure), camera, "fixed", turn=other, place_m=apart, angles=angles(fixed))
@@ -84,9 +84,9 @@ def _picture(view: TurningView, camera: Camera, figure: Figure, layout: Layout) 
     ]
 
 
-def _apart(rotary: AirplaneView, fixed: AirplaneView, figure: Figure) -> Numbers:
-    """Return where the ghost is drawn: its true place while that is near, never farther than a bound [m]."""
-    away = np.array([fixed.north_m - rotary.north_m, fixed.east_m - rotary.east_m, rotary.height_m - fixed.height_m])
+def _apart(view: TurningView, figure: Figure) -> Numbers:
+    """Return where the ghost is drawn: how far it has left the other while that is near, never beyond a bound [m]."""
+    away = np.array(view.apart_m)
     most = GHOST_SHARE * figure.span_m
     return np.asarray(away * (most / (most + np.linalg.norm(away))))
 

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import math
 from collections import deque
+from enum import Enum
 from typing import TYPE_CHECKING
 
+from sim.flight.actuation import INTEGRATORS
+from sim.live.assisted import assisted, endangered, level, recovery, upset
 from sim.live.flight import by_stick, pilot_step, reading
 from viz.stage.attitude import axes, between, heading
 from viz.stage.snapshot import AirplaneView
@@ -19,31 +22,56 @@ if TYPE_CHECKING:
 
     Stick = tuple[float, float, float, float]
 
+
+class Hand(Enum):
+    """Who flies."""
+
+    SCRIPT = "script"
+    PILOT = "pilot"
+    NOBODY = "nobody"
+    VISITOR = "visitor"
+    RECOVERY = "recovery"
+
+
 TRAIL_MARKS = 120
 TRAIL_EVERY_S = 0.1
 
 
-class Flown:
-    """An airplane in the air: flown by the stick that `stick` returns, or through a maneuver."""
+LET_GO = (0.0, 0.0, 0.0, 0.0)
 
-    def __init__(self, flyer: Flyer, stick: Callable[[], Stick]) -> None:
+
+class Flown:
+    """An airplane in the air: through a maneuver, or as one of `Hand` flies it."""
+
+    def __init__(self, flyer: Flyer, stick: Callable[[], Stick], bank_rad: Callable[[], float]) -> None:
         self._flyer = flyer
-        self._by_hand = by_stick(flyer, stick)
+        self._laws = {
+            Hand.PILOT: assisted(flyer, bank_rad),
+            Hand.NOBODY: by_stick(flyer, lambda: LET_GO),
+            Hand.VISITOR: by_stick(flyer, stick),
+            Hand.RECOVERY: recovery(flyer),
+        }
         self.restart("")
 
     def restart(self, script: str) -> None:
-        """Go back to the start of a maneuver, or to level flight and the stick for an empty name."""
+        """Go back to the start of a maneuver, or to level flight and the pilot for an empty name."""
         flyer = self._flyer
         ready = flyer.scripts.get(script)
         self.state = self.before = ready.start if ready else flyer.start
-        self._later = pilot_step(flyer, ready.wanted if ready else self._by_hand, STEP_S)
+        self.hand = Hand.SCRIPT if ready else Hand.PILOT
+        self._later = pilot_step(flyer, ready.wanted if ready else self._laws[self.hand], STEP_S)
         self._trail: deque[Vector] = deque(maxlen=TRAIL_MARKS)
         self._next_mark_s = 0.0
         self._read: FlightReading | None = None
 
-    def take_over(self) -> None:
-        """Hand the stick to the visitor in mid-air."""
-        self._later = pilot_step(self._flyer, self._by_hand, STEP_S)
+    def take(self, hand: Hand) -> None:
+        """Hand the controls over in mid-air; a pilot goes on with what he has learnt, if nobody but him flew since."""
+        if hand is self.hand:
+            return
+        if {self.hand, hand} != {Hand.PILOT, Hand.NOBODY}:
+            self.state = (*self.state[:-INTEGRATORS], *(0.0,) * INTEGRATORS)
+        self.hand = hand
+        self._later = pilot_step(self._flyer, self._laws[hand], STEP_S)
 
     def step(self, time_s: float) -> None:
         """Fly one fixed step from `time_s`."""
@@ -53,9 +81,21 @@ class Flown:
             self._next_mark_s = time_s + TRAIL_EVERY_S
             self._trail.append(axes(self._attitude(1.0))[0])
 
-    def lost(self, floor_m: float) -> bool:
-        """Tell whether the flight is over: near the ground, or where the equations do not hold."""
-        return not all(map(math.isfinite, self.state)) or -self.state[2] < floor_m
+    def lost(self) -> bool:
+        """Tell whether the flight is over: in the ground, or where the equations do not hold."""
+        return not all(map(math.isfinite, self.state)) or self.state[2] > 0.0
+
+    def upset(self) -> bool:
+        """Tell whether a pilot has to recover it first."""
+        return upset(self._flyer, self.state)
+
+    def endangered(self, spare_m: float = 0.0) -> bool:
+        """Tell whether it must be recovered now, to stay above the ground with `spare_m` to spare."""
+        return endangered(self._flyer, self.state, spare_m)
+
+    def level(self) -> bool:
+        """Tell whether a recovery is over."""
+        return level(self._flyer, self.state)
 
     def _attitude(self, blend: float) -> tuple[float, float, float, float]:
         e0, e1, e2, e3 = self.before[3:7]

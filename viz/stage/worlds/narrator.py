@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 WITHIN: Final = 0.5
 """A word stays true while the move lies within 60° of it: the cosine of that."""
 LASTS_S: Final = 2.5
-"""A push is put into words when it has been felt for so long: then it will last long enough to be read [s]."""
+"""A push is put into words when the same words were true for so long: then they will last to be read [s]."""
 FELT_SHARE: Final = 0.15
 """A couple below this share of the largest is not worth a sentence; one that is told is told down to half of it."""
 WAYS: Final = {"nose_up": (1.0, 0.0), "nose_down": (-1.0, 0.0), "nose_right": (0.0, 1.0), "nose_left": (0.0, -1.0)}
@@ -46,6 +46,7 @@ class Narrator:
         """Begin anew."""
         self._said: Caption | None = None
         self._since_s = -math.inf
+        self._words: dict[str, str] = {}
         self._felt_s = math.inf
 
     def tell(self, cause: Move, effect: Move, share: float, ratio: str, *, level: Caption) -> Caption:
@@ -70,14 +71,21 @@ class Narrator:
             if true:
                 return said
             self._felt_s = math.inf
-        elif said == level and self.now_s < self._since_s + HOLD_S:
+        elif said is not None and self.now_s < self._since_s + HOLD_S:
             return said
-        felt = share >= FELT_SHARE and math.hypot(*cause) > 0.0
-        self._felt_s = min(self._felt_s, self.now_s) if felt else math.inf
+        self._feel(cause, effect, share)
         wanted = level
         if self.now_s >= self._felt_s + LASTS_S:
-            words = {"cause": f"cause.{word(cause)}", "effect": f"effect.{word(effect)}"}
-            wanted = Caption("caption.push", {"ratio": ratio}, words)
+            wanted = Caption("caption.push", {"ratio": ratio}, self._words)
         if wanted != said:
             self._said, self._since_s = wanted, self.now_s
         return wanted
+
+    def _feel(self, cause: Move, effect: Move, share: float) -> None:
+        """Note since when a push is felt that the same words tell."""
+        if share < FELT_SHARE or math.hypot(*cause) == 0.0:
+            self._felt_s = math.inf
+            return
+        words = {"cause": f"cause.{word(cause)}", "effect": f"effect.{word(effect)}"}
+        self._felt_s = min(self._felt_s, self.now_s) if words == self._words else self.now_s
+        self._words = words
