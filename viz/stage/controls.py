@@ -153,14 +153,14 @@ def _column(snapshot: Snapshot, layout: Layout) -> tuple[Widget, ...]:
     sliders = [view for view in snapshot.sliders if not (snapshot.scene == "turning" and view.name == "pace")]
     stick: tuple[Widget, ...] = ()
     if isinstance(snapshot.view, TurningView) and not snapshot.view.full:
-        return (_bank_pad(layout.column(within, (30.0 * layout.font, -1.0))[1], snapshot, snapshot.view),)
+        return (_bank_pad(layout.column(within, (38.0 * layout.font, -1.0))[1], snapshot, snapshot.view),)
     if isinstance(snapshot.view, TurningView) and layout.upright:
-        low = layout.column(within, (30.0 * layout.font, -1.0))[1]
+        low = layout.column(within, (38.0 * layout.font, -1.0))[1]
         room, beside = layout.row(low, (1.0, 2.0))
         rects = list(layout.column(beside, (-1.0,) * len(sliders)))
         stick = (_stick(room, snapshot, snapshot.view),)
     elif isinstance(snapshot.view, TurningView):
-        _, room, *rects = layout.column(within, (30.0 * layout.font, -1.0, *(tall,) * len(sliders)))
+        _, room, *rects = layout.column(within, (38.0 * layout.font, -1.0, *(tall,) * len(sliders)))
         stick = (_stick(room, snapshot, snapshot.view),)
     else:
         rects = list(layout.column(within, (*(-1.0 if layout.upright else tall,) * len(sliders), -1.0)))

@@ -6,12 +6,13 @@ import pytest
 from stage_fit import faults
 from stage_shapes import later
 
+from viz.stage.actions import Action
 from viz.stage.controls import widgets
 from viz.stage.layout import FINGER, LEAST, LEAST_PICTURE, MOST, SENTENCE, layout
 from viz.stage.scenes.scene import draw
 from viz.stage.session import Session
 from viz.stage.shapes import Text, texts
-from viz.stage.snapshot import FONT_SCALES, Looks
+from viz.stage.snapshot import FONT_SCALES, SCENES, Looks
 from viz.stage.words import captions, languages, say
 
 SIZES = [
@@ -33,8 +34,9 @@ BARE = [LEAST_PICTURE, LEAST_PICTURE[::-1], (1000, 1000), (2000, 400), MOST]
 FEW = [((1280, 720), 0), ((1024, 600), 2), ((1080, 1920), 1)]
 """Sizes and letters of the quick test."""
 STATES = [
-    *itertools.product(("engine", "blades"), ("", "bare", "attract")),
-    ("turning", "attract"),
+    *itertools.product(SCENES, ("", "bare", "attract")),
+    ("turning", "by hand"),
+    ("turning", "full"),
     *(("blades", state) for state in ("settings", "menu", "help", "caution")),
 ]
 SHARE, LEAST_PX = 0.75, 8
@@ -47,8 +49,10 @@ def sessions(stage):
     found = {}
     for scene, state in STATES:
         session = Session(stage, scene=scene)
-        if scene == "turning":
+        if scene == "turning" and state not in {"by hand", "full"}:
             session.turning.perform("turn-left")
+        if state == "full":
+            session.act(Action.FULL_CONTROL)
         later(session, 4.0)
         session.attract, session.buttons = state == "attract", state != "bare"
         session.overlay = state if state in {"menu", "help", "caution"} else ""

@@ -53,7 +53,7 @@ def draw(snapshot: Snapshot, view: TurningView, layout: Layout, figure: Figure) 
     camera = chase(free, view.camera_heading_rad, figure.span_m)
     language = snapshot.looks.language
     words = say(language, f"maneuver.{view.script}" if view.script else f"turning.flies_{view.hand}")
-    heading = column._replace(h=30 * layout.font * layout.unit)
+    heading = column._replace(h=38 * layout.font * layout.unit)
     shapes: list[Shape] = [Clip(free, tuple(_picture(view, camera, figure, layout)))]
     if told:
         shapes += instruments(snapshot.looks, view, whole, layout)
