@@ -126,7 +126,7 @@ def test_words_and_buttons_are_told_from_their_ground_in_any_size(stage, scene, 
 
 
 BESIDE = {
-    "turning": [("rotary", "keyline"), ("fixed", "keyline")],
+    "turning": [("rotary", "keyline"), ("fixed", "keyline"), ("rotary", "track"), ("fixed", "track")],
     "engine": [("turning", "keyline"), ("rotary", "track"), ("fixed", "track"), ("panel_edge", "back")],
     "blades": [
         ("wait", "wait_dark"),

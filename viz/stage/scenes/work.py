@@ -137,7 +137,8 @@ def _bar(language: str, plane: AirplaneView, row: Rect, *, who: str, name: str, 
     filled = Rect(min(middle, middle + reach), track.y, abs(reach), track.h)
     words = Rect(track.right, row.y, row.right - track.right - 4 * unit, row.h)
     return [
-        Block(track, "groove"),
+        Block(track, "track"),
+        Block(track, "panel_edge", rim=max(1.0, unit)),
         Block(filled, who, rim=2 * unit if who == "fixed" else 0.0),
         Line(((middle, track.y), (middle, track.bottom)), "knob", max(1.0, 2 * unit), smooth=False),
         Text(words, say(language, key, share=abs(percent)), who, LETTERS * unit, "right", bold=True),
