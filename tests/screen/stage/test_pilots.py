@@ -11,7 +11,7 @@ from sim.live.assisted import BANK_RATE_RAD_S, MOST_TOGETHER_RAD
 from viz.stage.actions import Action
 from viz.stage.attitude import axes, bank, on_picture
 from viz.stage.layout import layout
-from viz.stage.scenes import work
+from viz.stage.scenes import hand_and_feet
 from viz.stage.scenes.instruments import panels
 from viz.stage.shapes import Block, texts
 from viz.stage.worlds.flown import Hand
@@ -245,7 +245,7 @@ def test_bars_of_hand_and_feet_are_what_both_pilots_do(session, stage):
     drawn = shapes(session, stage)
     at = layout(*size, 1.0)
     panel = panels(at.beside(236.0)[0], at)[1]
-    _, rows = work.parts(panel)
+    _, rows = hand_and_feet.parts(panel)
     for who, plane, (hand, feet) in (
         ("rotary", view.rotary, (rows[0], rows[2])),
         ("fixed", view.fixed, (rows[1], rows[3])),
@@ -253,7 +253,7 @@ def test_bars_of_hand_and_feet_are_what_both_pilots_do(session, stage):
         filled = [block.rect for block in of(drawn, Block, who) if panel.holds(block.rect.x, block.rect.y)]
         for row, share in ((hand, plane.elevator_share), (feet, plane.rudder_share)):
             (bar,) = [rect for rect in filled if row.holds(*rect.center)]
-            track = work._track(row)
+            track = hand_and_feet._track(row)
             assert bar.w / (0.5 * track.w) == pytest.approx(abs(share))
             assert math.copysign(1.0, bar.center[0] - track.center[0]) == math.copysign(1.0, share)
     said = [text.text.replace("\u00a0", " ") for text in texts(drawn) if panel.holds(*text.rect.center)]

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from sim.frames import nose_effect
 from viz.stage import readings
 from viz.stage.attitude import on_picture
-from viz.stage.scenes.work import work
+from viz.stage.scenes.hand_and_feet import work
 from viz.stage.shapes import Block, Clip, Rect, Shape, Text
 from viz.stage.words import say
 
