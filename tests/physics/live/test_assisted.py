@@ -130,11 +130,11 @@ def test_what_was_thrown_about_is_level_again_above_the_ground(flyers, name):
 
 @pytest.mark.slow
 @pytest.mark.parametrize("path", [BIPLANE, PARASOL, TRIPLANE])
-def test_hundreds_of_recoveries_end_above_the_ground(path):
+def test_dozens_of_recoveries_end_above_the_ground(path):
     chance = random.Random(11)
     for flying in built(path).airplanes():
         who = flyer(flying)
-        assert max(falls_and_levels(who, chance, 1.0 + 0.4 * (count % 25)) for count in range(60)) < 0.0
+        assert max(falls_and_levels(who, chance, 1.0 + 0.4 * count) for count in range(25)) < 0.0
 
 
 def test_level_flight_is_level_and_a_dive_a_stall_and_a_steep_bank_are_upset(flyers):
