@@ -35,6 +35,8 @@ EXCHANGES = frozenset(
         Action.LANGUAGE,
         Action.RESTART,
         Action.MANEUVER,
+        Action.LET_GO,
+        Action.FULL_CONTROL,
         Action.RECUT,
         Action.GEAR,
         Action.REPLAY,

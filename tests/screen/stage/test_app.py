@@ -10,6 +10,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from viz.stage.bank_pad import REACH, BankPad
 from viz.stage.controls import widgets
 from viz.stage.layout import layout
 from viz.stage.palette import colour
@@ -157,8 +158,22 @@ def test_a_slider_is_dragged_and_its_knob_stands_where_the_session_says(outside)
     assert close(seen[y, round(slider.groove.x + 0.7 * slider.groove.w)], colour("groove", "normal"))
 
 
+def test_the_pad_is_dragged_and_both_airplanes_bank(outside):
+    session = outside.window.show.session
+    pad = outside.at(BankPad)
+    x, y = round(pad.middle[0]), round(pad.groove_y)
+    outside.do("mousemove", x, y, "mousedown", 1, "mousemove", round(x + 0.5 * REACH * pad.rect.w), y)
+    outside.wait(90)
+    view = session.snapshot().view
+    assert view.roll == pytest.approx(0.5, abs=0.01)
+    assert min(view.told_rad, *(bank_rad for _, bank_rad in outside.at(BankPad).flown)) > 0.15
+    outside.do("mouseup", 1)
+    assert session.snapshot().view.roll == 0.0
+
+
 def test_the_stick_is_dragged_and_both_airplanes_follow(outside):
     session = outside.window.show.session
+    outside.do("key", "e")
     stick = outside.at(Stick)
     x, y = map(round, stick.rect.center)
     before = outside.look().copy()
