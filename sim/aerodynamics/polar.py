@@ -58,6 +58,16 @@ class Polar:
         """
         return (2.0 * weight_n / (density_kg_m3 * self.area_m2 * self.lift_max)) ** 0.5
 
+    def attached_to_rad(self, lift_alpha: Number) -> Number:
+        """Return the angle of attack at which a line of lift reaches the greatest lift [rad].
+
+        Parameters
+        ----------
+        lift_alpha : float
+            Its slope. [1/rad]
+        """
+        return (self.lift_max - self.lift_zero) / lift_alpha
+
     def drag_n(self, weight_n: Number, density_kg_m3: float, speed_m_s: Number) -> Number:
         """Return the drag in level flight [N].
 

@@ -135,7 +135,7 @@ def spin_recovery(
         `ONE`, or `MANY` for many flights, whose numbers are arrays.
     """
     polar, slope, sqrt = airplane.polar, airplane.derivatives.lift_alpha, functions.sqrt
-    breaks = (polar.lift_max - polar.lift_zero) / slope
+    breaks = polar.attached_to_rad(slope)
     wings = wings_held(airplane, start, 0.0, functions)
     pull = _pull_out(airplane, start, controls, most=pull_out, functions=functions)
 

@@ -160,5 +160,5 @@ def _descent_m_s(state: State) -> float:
 
 def _stalled(who: Flyer, state: State) -> bool:
     airplane = who.flying.airplane
-    breaks = (airplane.polar.lift_max - airplane.polar.lift_zero) / airplane.derivatives.lift_alpha
-    return abs(_alpha_rad(state)) > breaks + UPSET_ALPHA_RAD
+    breaks = airplane.polar.attached_to_rad(airplane.derivatives.lift_alpha)
+    return bool(abs(_alpha_rad(state)) > breaks + UPSET_ALPHA_RAD)

@@ -64,5 +64,5 @@ def stalling_rad(flying: FlyingAirplane) -> float:
     """
     polar, d = flying.airplane.polar, flying.airplane.derivatives
     if flying.strips is None:
-        return float((polar.lift_max - polar.lift_zero) / d.lift_alpha)
+        return float(polar.attached_to_rad(d.lift_alpha))
     return stall_alpha_rad(flying.strips(), polar, d)

@@ -146,8 +146,9 @@ def _stalled(flights: _Flights, reaction_s: float, progress: Progress) -> tuple[
     for length in LENGTHS:
         if not left.size:
             break
-        flown = _approached(flights.only(left), length, progress)
-        at = stalls_at_each(flights.only(left).airplane, flown)
+        some = flights.only(left)
+        flown = _approached(some, length, progress)
+        at = stalls_at_each(some.airplane, flown)
         met = np.flatnonzero(at >= 0)
         whose.append(left[met])
         states.append(flown.state[:, met, at[met]])

@@ -126,9 +126,7 @@ def level_stall_m_s(flying: FlyingAirplane) -> Any:  # noqa: ANN401
     """Return the stalling speed in level flight without power [m/s]; an array of an airplane that is many."""
     airplane = flying.airplane
     weight_n = airplane.body.mass_kg * airplane.gravity_m_s2
-    density = air(flying.altitude_m).density_kg_m3
-    found = np.sqrt(2.0 * weight_n / (density * airplane.polar.area_m2 * airplane.polar.lift_max))
-    return found if found.ndim else float(found)
+    return airplane.polar.stall_m_s(weight_n, air(flying.altitude_m).density_kg_m3)
 
 
 def throttles(flying: FlyingAirplane) -> dict[Power, float]:
@@ -181,10 +179,12 @@ def stall_flight(
     before, found = met
     at = found.at
     after = _recovered(flying, before, at, start=(state, controls), reaction_s=reaction_s)
-    speed, elevator_rad = unrolled(before)["speed_m_s"], float(before.elevator_rad[at])
+    columns, elevator_rad = unrolled(joined(before, at, after)), float(before.elevator_rad[at])
+    speed = columns["speed_m_s"]
     second = max(0, at - round(1.0 / SAMPLE_S))
     travel_rad = flying.travel.elevator_up_rad if elevator_rad < 0.0 else flying.travel.elevator_down_rad
-    numbers = {name: float(value) for name, value in stall_numbers(unrolled(after), reaction_s).items()}
+    from_stall = stall_numbers({name: values[at:] for name, values in columns.items()}, reaction_s)
+    numbers = {name: float(value) for name, value in from_stall.items()}
     entry = StallEntry(
         power,
         bank_deg,
@@ -194,7 +194,7 @@ def stall_flight(
         warning_m_s=float(speed[min(found.first, at)] - speed[at]),
         first_panel=found.panel,
     )
-    return StallFlight(entry, unrolled(joined(before, at, after)))
+    return StallFlight(entry, columns)
 
 
 def approach(flying: FlyingAirplane, bank_rad: Any, throttle: Any) -> Turns:  # noqa: ANN401

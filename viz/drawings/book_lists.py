@@ -9,7 +9,7 @@ from sim.units.convert import mm
 from viz.drawings import wiring
 from viz.drawings.flat_parts import cut_parts
 from viz.drawings.items import buying_list, called, items
-from viz.drawings.lengths import DECIMALS, dimension_text, shop_length, units_of
+from viz.drawings.lengths import dimension, dimension_text, shop_length, units_of
 from viz.drawings.raw_stock import bar_table, made_from, soft_table
 from viz.drawings.turned_view import circle_of
 from viz.files.typst import text
@@ -21,7 +21,6 @@ if TYPE_CHECKING:
     from sim.display.assembly.data import Assembly
     from sim.studies.exhibit import Exhibit
     from viz.sheets.blocks import Cell
-    from viz.sheets.format import Units
     from viz.sheets.typst import Pages
 
 MASS = {"si": "kg", "us": "lb"}
@@ -61,8 +60,8 @@ def buying(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
             one.file,
             str(one.quantity),
             one.part.material,
-            _size(one.thickness_mm, pages.units),
-            *(_size(side, pages.units) for side in _sides(one.drawing.box)),
+            dimension(one.thickness_mm, pages.units, fewer=1),
+            *(dimension(side, pages.units, fewer=1) for side in _sides(one.drawing.box)),
             made_from(one, assembly),
         )
         for one in cut_parts(exhibit)
@@ -97,7 +96,3 @@ def tools(assembly: Assembly, exhibit: Exhibit) -> tuple[str, ...]:
 
 def _sides(box: tuple[float, float, float, float]) -> tuple[float, float]:
     return box[2] - box[0], box[3] - box[1]
-
-
-def _size(length_mm: float, units: Units, *, fewer: int = 1) -> Value:
-    return Value("drawn_m", length_mm / mm(1.0), decimals=DECIMALS[units] - fewer, bare=True)

@@ -29,7 +29,12 @@ def dimension_text(length_mm: float, units: Units, *, fewer: int = 0) -> str:
     >>> dimension_text(12.7, "si"), dimension_text(12.7, "us"), dimension_text(12.7, "si", fewer=1)
     ('12.70', '0.500', '12.7')
     """
-    return text_of(Value("drawn_m", length_mm / mm(1.0), decimals=DECIMALS[units] - fewer, bare=True), units)
+    return text_of(dimension(length_mm, units, fewer=fewer), units)
+
+
+def dimension(length_mm: float, units: Units, *, fewer: int = 0) -> Value:
+    """Return the same as the cell of a table."""
+    return Value("drawn_m", length_mm / mm(1.0), decimals=DECIMALS[units] - fewer, bare=True)
 
 
 def shop_length(length_m: float, units: Units) -> str:

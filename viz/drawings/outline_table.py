@@ -9,8 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from shapely import LineString, Polygon
 
-from sim.units.convert import mm
-from viz.drawings.lengths import DECIMALS
+from viz.drawings.lengths import dimension
 from viz.drawings.turned_view import circle_of
 from viz.sheets.blocks import Column, Table, Value, rows, say
 
@@ -155,10 +154,7 @@ def _table(name: str, pieces: Sequence[Piece], drawing: Drawing, units: Units) -
     title = say(f"{name}, anticlockwise from the last point; x and y from {where}")
 
     def column(head: str, numbers: list[float | None]) -> Column:
-        cells = tuple(
-            "" if each is None else Value("drawn_m", each / mm(1.0), decimals=DECIMALS[units], bare=True)
-            for each in numbers
-        )
+        cells = tuple("" if each is None else dimension(each, units) for each in numbers)
         return Column(head, cells, "drawn_m")
 
     numbered = Column("no.", tuple(str(number) for number, _ in enumerate(pieces, 1)))
@@ -187,14 +183,11 @@ def scribe_table(drawing: Drawing, units: Units) -> Table:
     """Return the ends of the lines to engrave, and their labels."""
     x, y = origin_of(drawing)
 
-    def told(long_mm: float) -> Value:
-        return Value("drawn_m", long_mm / mm(1.0), decimals=DECIMALS[units], bare=True)
-
     lines = (
         (
             str(number),
             note.text,
-            *(told(each) for (a, b) in (line[0], line[-1]) for each in (a - x, b - y)),
+            *(dimension(each, units) for (a, b) in (line[0], line[-1]) for each in (a - x, b - y)),
             "arc" if len(line) > 2 else "line",
         )
         for number, (line, note) in enumerate(zip(drawing.scribes, drawing.labels, strict=True), 1)
@@ -227,16 +220,17 @@ def cam_radius_table(drawing: Drawing, units: Units) -> Table:
     deep = -(-len(every) // BESIDE)
     heads = ["angle", "edge", "cutter"] * BESIDE
 
-    def told(long_mm: float) -> Value:
-        return Value("drawn_m", long_mm / mm(1.0), decimals=DECIMALS[units], bare=True)
-
     lines = (
         [
             cell
             for column in range(BESIDE)
             if row + deep * column < len(every)
             for angle, edge, cutter in (every[row + deep * column],)
-            for cell in (Value("placed_rad", radians(angle), decimals=0), told(edge), told(cutter))
+            for cell in (
+                Value("placed_rad", radians(angle), decimals=0),
+                dimension(edge, units),
+                dimension(cutter, units),
+            )
         ]
         for row in range(deep)
     )

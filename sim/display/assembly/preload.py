@@ -86,7 +86,7 @@ def tightenings(assembly: Assembly) -> tuple[Tightening, ...]:
 
 def _of(screw: Fastener, assembly: Assembly) -> Tightening:
     force, bears = min(_borne(screw, assembly))
-    wide = _diameter(screw, assembly)
+    wide = stock(assembly.hardware).thread(screw.thread).diameter_m
     return Tightening(screw.name, screw.standard, screw.thread, force, NUT_FACTOR * force * wide, bears)
 
 
@@ -98,10 +98,9 @@ def stress_area(thread: str) -> float:
     >>> round(1e6 * stress_area("M6"), 1)
     20.1
     """
-    hardware = stock("metric" if thread.startswith("M") else "inch")
-    sold = next(each for each in hardware.threads.values() if each.name == thread)
-    deep = 0.9382 if thread.startswith("M") else 0.9743
-    return math.pi / 4.0 * (sold.diameter_m - deep * pitch(thread)) ** 2
+    metric = thread.startswith("M")
+    wide = stock("metric" if metric else "inch").thread(thread).diameter_m
+    return math.pi / 4.0 * (wide - (0.9382 if metric else 0.9743) * pitch(thread)) ** 2
 
 
 def pitch(thread: str) -> float:
@@ -112,28 +111,23 @@ def pitch(thread: str) -> float:
     return float(ratio("in", "m")) / float(thread.rsplit("-", 1)[1])
 
 
-def _diameter(screw: Fastener, assembly: Assembly) -> float:
-    return next(each.diameter_m for each in stock(assembly.hardware).threads.values() if each.name == screw.thread)
-
-
 def _borne(screw: Fastener, assembly: Assembly) -> Iterator[tuple[float, str]]:
     """Yield each force that limits the preload, and what bears it. [N]."""
-    wide = _diameter(screw, assembly)
+    thread = stock(assembly.hardware).thread(screw.thread)
     share = PROOF_SHARE * (SUNK_SHARE if screw.head == "sunk" else 1.0)
     yield share * PROOF_PA * stress_area(screw.thread), "its own thread"
     parts = [_nearest(name, screw, assembly) for name in screw.joins]
     if screw.nut.startswith("tapped"):
         holder, shank = parts.pop(), screw.slabs[1]
         long = min(shank.z_to_m, holder.z_to_m) - max(shank.z_from_m, holder.z_from_m)
-        yield math.pi * wide * FILLED * long * STRIPPED_PA[holder.material], f"thread in {holder.material}"
+        yield math.pi * thread.diameter_m * FILLED * long * STRIPPED_PA[holder.material], f"thread in {holder.material}"
     faces = _faces(screw, parts)
     under = screw.slabs[2] if screw.washers else screw.slabs[0]
     outer = 2.0 * float(under.outline_m[:, 0].max())
-    passing = next(each.passing_m for each in stock(assembly.hardware).threads.values() if each.name == screw.thread)
     for part in parts:
         deep = min(abs(face - end) for face in faces for end in (part.z_from_m, part.z_to_m))
         reach = outer + 2.0 * CONE * deep
-        area = math.pi / 4.0 * (reach**2 - passing**2)
+        area = math.pi / 4.0 * (reach**2 - thread.passing_m**2)
         yield area * PRESSED_PA[part.material], f"pressure on {part.material or part.name}"
 
 

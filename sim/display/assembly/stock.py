@@ -166,7 +166,11 @@ class Stock:
 
     def pin(self, roller: Bearing) -> Thread:
         """Return the thread of the pin of a roller."""
-        return next(each for each in self.threads.values() if each.name == self.rollers[roller.name])
+        return self.thread(self.rollers[roller.name])
+
+    def thread(self, name: str) -> Thread:
+        """Return the thread of a designation."""
+        return next(each for each in self.threads.values() if each.name == name)
 
     def told(self, length_m: float) -> str:
         """Return a length as a designation writes it: ``16``, ``5/8 in``."""

@@ -55,17 +55,20 @@ def hub(
     name: str, plan: Plan, slabs: tuple[Slab, ...], *, at: Point, group: GroupName, across_rad: float = 0.0
 ) -> tuple[Part, Part]:
     """Return a hub and the pin that holds it on its shaft, across the middle of its last slab at an angle."""
+    whole = made(name, "aluminium", slabs, at=at, group=group, fit="H7/h6 on the shaft")
+    return whole, _cross_pin(plan, slabs[-1], at=at, group=group, across_rad=across_rad)
+
+
+def _cross_pin(plan: Plan, boss: Slab, *, at: Point, group: GroupName, across_rad: float = 0.0) -> Part:
+    """Return the pin across the middle of a boss."""
     pins = plan.stock.pins
-    length, wide = pins.length(2.0 * float(slabs[-1].outline_m[:, 0].max()) - SUNK_M), pins.diameter_m
-    middle, half = (slabs[-1].z_from_m + slabs[-1].z_to_m) / 2.0, length / 2.0
+    length, wide = pins.length(2.0 * float(boss.outline_m[:, 0].max()) - SUNK_M), pins.diameter_m
+    middle, half = (boss.z_from_m + boss.z_to_m) / 2.0, length / 2.0
     outline = turned(box(-half, -wide / 2.0, half, wide / 2.0), across_rad)
     cross = Slab(outline, middle - wide / 2.0, middle + wide / 2.0)
     standard = f"{pins.name} {plan.stock.told(wide)} × {plan.stock.told(length)}"
     mass = DENSITIES_KG_M3["steel"] * math.pi * wide**2 / 8.0 * length
-    return (
-        made(name, "aluminium", slabs, at=at, group=group, fit="H7/h6 on the shaft"),
-        bought("cross pin", standard, mass, (cross,), at=at, group=group, fit=f"spring pin in {pins.hole}"),
-    )
+    return bought("cross pin", standard, mass, (cross,), at=at, group=group, fit=f"spring pin in {pins.hole}")
 
 
 def cam(plan: Plan) -> Made:
@@ -171,7 +174,6 @@ def pulley(name: str, plan: Plan, teeth: int, z: Span, *, at: Point, group: Grou
         ring(pitch - 0.002, bore, z[0] + side, z[1] - side),
         ring(pitch + 0.004, bore, z[1] - side, z[1]),
     )
-    _, pin = hub(name, plan, (boss,), at=at, group=group)
     whole = bought(
         name,
         f"{belts.name} pulley, {teeth} teeth, bored {plan.stock.told(bore)} H7",
@@ -182,7 +184,7 @@ def pulley(name: str, plan: Plan, teeth: int, z: Span, *, at: Point, group: Grou
         fit="H7/h6 on the shaft",
         material="aluminium",
     )
-    return whole, pin
+    return whole, _cross_pin(plan, boss, at=at, group=group)
 
 
 def belt(name: str, plan: Plan, drive: Drive, z: Span, *, ends: tuple[Point, Point]) -> Part:
