@@ -40,7 +40,9 @@ class Lines:
         box : (left, bottom, right, top)
             [mm]
         """
-        near = np.all((self._least < box[2:]) & (self._most > box[:2]), axis=1)  # most are nowhere near it
+        near = np.all((self._least < box[2:]) & (self._most > box[:2]), axis=1)
+        if not near.any():  # as most often
+            return 0
         start, step = self._start[near], self._step[near]
         low, high = np.zeros(len(start)), np.ones(len(start))
         inside = np.ones(len(start), dtype=bool)

@@ -47,11 +47,9 @@ def hole_numbers(drawing: Drawing, scale: float, drawn: Sequence[Mark]) -> list[
         for away in AWAY_MM:
             if best[0] <= away:
                 break
-            costs = (
-                (_cost(choice, words, rings, (under, own)), choice)
-                for choice in _choices(str(number + 1), holes[number], away)
-            )
-            best = min((best, *costs), key=itemgetter(0))
+            for choice in _choices(str(number + 1), holes[number], away):
+                cost = _cost(choice, words, rings, (under, own), most=best[0])
+                best = min(best, (cost, choice), key=itemgetter(0))
         made += best[1]
         words.append(box_of(best[1][:1]))
     return made
@@ -77,12 +75,20 @@ def _choices(text: str, hole: tuple[Point, float], away: float) -> Iterator[tupl
         yield note, Stroke(line, "leader")
 
 
-def _cost(marks: Sequence[Mark], words: Sequence[Box], rings: Sequence[Box], lines: Sequence[Lines]) -> float:
-    """Return how badly a number stands: over words counts most, then over a hole, then on a line, then far away."""
+def _cost(
+    marks: Sequence[Mark], words: Sequence[Box], rings: Sequence[Box], lines: Sequence[Lines], *, most: float
+) -> float:
+    """Return how badly a number stands: over words counts most, then over a hole, then on a line, then far away.
+
+    From `most` on, which is no better than what is found already, the rest is not counted.
+    """
     box = box_of(marks[:1])
-    over = sum(overlap(box, each) for each in words)
-    cost = 1000.0 * over + 200.0 * sum(overlap(box, each) for each in rings) + 12.0 * _on(lines, box)
-    if len(marks) == 1 or cost >= 1000.0:
+    cost = 1000.0 * sum(overlap(box, each) for each in words)
+    if cost < most:
+        cost += 200.0 * sum(overlap(box, each) for each in rings)
+    if cost < most:
+        cost += 12.0 * _on(lines, box)
+    if len(marks) == 1 or cost >= min(most, 1000.0):
         return cost
     left, low, right, high = box_of(marks[1:])
     near = [each for each in (*words, *rings) if overlap(each, (left, low, right, high))]

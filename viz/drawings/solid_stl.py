@@ -15,6 +15,7 @@ from sim.units.convert import mm
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
+    from numpy.typing import NDArray
     from shapely.geometry.base import BaseGeometry
 
     from sim.display.assembly.data import Part
@@ -29,6 +30,8 @@ HEADER = "INERT DISPLAY, mm. Estimates: a licensed engineer or mechanic decides.
 """The caution that the 80 bytes before the facets hold."""
 NEAR_MM = 1e-5
 """Corners nearer than this are one. [mm]"""
+AT_ONCE = 256
+"""Pieces of a rim that are held against all corners at a time."""
 BAR_MM = (50.0, 10.0, 3.0)
 """Length, width and thickness of the bar. [mm]"""
 
@@ -57,14 +60,17 @@ def stl(layers: Sequence[Layer]) -> bytes:
     layers : sequence of (polygon, float, float)
         Shape, lower and upper end of each. [mm]
     """
-    facets = triangles_of(layers)
-    body = b"".join(struct.pack("<12fH", *(_normal(facet) or ()), *sum(facet, ()), 0) for facet in facets)
-    return HEADER.encode("ascii").ljust(80)[:80] + struct.pack("<I", len(facets)) + body
+    facets = np.array(triangles_of(layers))
+    records = np.zeros(len(facets), dtype=[("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("attribute", "<u2")])
+    records["normal"], records["corners"] = _normals(facets)[0], facets
+    return HEADER.encode("ascii").ljust(80)[:80] + struct.pack("<I", len(facets)) + records.tobytes()
 
 
 def triangles_of(layers: Sequence[Layer]) -> list[Facet]:
     """Return the surface of prisms as triangles, anticlockwise from outside. [mm]."""
-    return [facet for facet in _facets(layers) if _normal(facet) is not None]
+    facets = list(_facets(layers))
+    _, flat = _normals(np.array(facets))
+    return [facet for facet, none in zip(facets, flat, strict=True) if not none]
 
 
 def _facets(layers: Sequence[Layer]) -> Iterator[Facet]:
@@ -73,7 +79,7 @@ def _facets(layers: Sequence[Layer]) -> Iterator[Facet]:
         union_all([shape for shape, start, end in layers if start - 1e-6 <= low and high <= end + 1e-6])
         for low, high in pairwise(levels)
     ]
-    corners = _corners(whole)
+    corners = _corners(whole) if len(whole) > 1 else np.empty((0, 2))
     stack = [_noded(shape, corners) for shape in whole]
     for shape, (low, high) in zip(stack, pairwise(levels), strict=True):
         yield from _walls(shape, low, high)
@@ -102,16 +108,23 @@ def _noded(shape: BaseGeometry, corners: FloatArray) -> MultiPolygon:
 
 
 def _ring(coords: Iterable[tuple[float, ...]], corners: FloatArray) -> list[Corner2]:
-    ring: list[Corner2] = []
-    for a, b in pairwise(coords):
-        start, way = np.array(a), np.array(b) - np.array(a)
-        along = (corners - start) @ way / float(way @ way)
-        off = np.linalg.norm(corners - start - along[:, None] * way, axis=1)
-        on = np.sort(along[(off < NEAR_MM) & (along > 0.0) & (along < 1.0)])
-        gap = NEAR_MM / float(np.hypot(*way))
-        ring.append((a[0], a[1]))
-        ring += [tuple((start + way * share).tolist()) for share in on if gap < share < 1.0 - gap]
-    return ring
+    rim = np.array(list(coords))
+    return [point for at in range(0, len(rim) - 1, AT_ONCE) for point in _divided(rim[at : at + AT_ONCE + 1], corners)]
+
+
+def _divided(rim: FloatArray, corners: FloatArray) -> Iterator[Corner2]:
+    """Yield the first end of each piece of a rim, and the corners that stand on the piece, in their order."""
+    way = np.diff(rim, axis=0)
+    long = np.hypot(*way.T)
+    from_start = corners - rim[:-1, None]
+    along = (from_start * way[:, None]).sum(axis=2) / long[:, None] ** 2
+    off = np.linalg.norm(from_start - along[..., None] * way[:, None], axis=2)
+    gap = NEAR_MM / long[:, None]
+    on = (off < NEAR_MM) & (gap < along) & (along < 1.0 - gap)
+    for at, start in enumerate(rim[:-1].tolist()):
+        yield start[0], start[1]
+        for share in np.sort(along[at, on[at]]):
+            yield tuple((rim[at] + way[at] * share).tolist())
 
 
 def polygons(shape: BaseGeometry) -> Iterator[Polygon]:
@@ -146,9 +159,9 @@ def _triangles(shape: BaseGeometry) -> Iterator[tuple[tuple[float, float], ...]]
             yield (a, b, c) if turn > 0.0 else (a, c, b)
 
 
-def _normal(facet: Facet) -> tuple[float, float, float] | None:
-    """Return the unit normal of a facet, None where it has no area."""
-    a, b, c = (np.array(corner) for corner in facet)
-    across = np.cross(b - a, c - a)
-    long = float(np.linalg.norm(across))
-    return None if long < 1e-12 else tuple((across / long).tolist())
+def _normals(facets: FloatArray) -> tuple[FloatArray, NDArray[np.bool_]]:
+    """Return the unit normal of each facet, and which have no area."""
+    across = np.cross(facets[:, 1] - facets[:, 0], facets[:, 2] - facets[:, 0])
+    long = np.linalg.norm(across, axis=1)
+    flat = long < 1e-12
+    return across / np.where(flat, 1.0, long)[:, None], flat

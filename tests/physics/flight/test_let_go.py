@@ -28,7 +28,7 @@ def flying(request):
 
 @pytest.mark.parametrize("hands", [False, True], ids=["pedals", "all"])
 def test_it_is_steady_and_takes_no_force(flying, hands):
-    """By the right-hand side on floats; the pedals alone let go, airspeed and bank stay. Where none is, none is told."""
+    """By the right-hand side on floats; the pedals alone let go, airspeed and bank stay. What is not, is told."""
     level = turns(flying, [0.0])
     found = let_go(flying.airplane, flying.controls, level, NOTHING, hands=hands)
     if found is None:
