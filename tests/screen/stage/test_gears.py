@@ -108,7 +108,7 @@ def test_a_cam_of_one_trip_in_two_turns_has_one_raised_place_and_turns_half_as_f
     for sense in (1.0, -1.0):
         solid = cam(windows, action, 2, sense)
         for angle in (0.3, 0.4 + 0.5 * dwell, 4.0, 9.0):
-            corners = solid.posed({CAM: sense * angle / 2})
+            corners = solid.posed({CAM: sense * angle / 2}).places
             rim = corners[np.abs(corners[:, 0] - CAM_X + 0.035) < 1e-9]
             reach = np.hypot(rim[:, 1], rim[:, 2])
             bearing = np.arctan2(rim[:, 1], -rim[:, 2])

@@ -57,7 +57,8 @@ def test_every_strut_and_wire_of_the_layout_is_there_on_both_sides(drawn):
 
 def test_the_solid_fills_the_measures(drawn):
     solid = airplane(drawn.figure)
-    low, high = solid.corners.min(axis=0), solid.corners.max(axis=0)
+    places = solid.posed({}).places
+    low, high = places.min(axis=0), places.max(axis=0)
     assert high[1] == pytest.approx(max(wing.tip[1] for wing in drawn.figure.wings), abs=0.01)
     assert low[1] == pytest.approx(-high[1], abs=1e-9)
     lowest = max(wheel.axle[2] + wheel.radius_m for wheel in drawn.figure.wheels)
@@ -69,13 +70,15 @@ def test_a_scenario_without_a_layout_is_drawn_in_common_proportions(drawn):
     bare = plain_figure(drawn.model, drawn.rotary)
     assert len(bare.wings) == len(drawn.figure.wings)
     assert bare.span_m == pytest.approx(drawn.figure.span_m, rel=0.1)
-    assert np.isfinite(airplane(bare).corners).all()
+    assert np.isfinite(airplane(bare).points).all()
 
 
 def trailing(solid, name, turned):
     """Return the mean move of a hinged part, body axes."""
-    corners = solid.hinges[name].corners
-    return (solid.posed(turned) - solid.corners)[corners].mean(axis=0)
+    turning = solid.turning
+    rows = turning.rows[turning.which == turning.names.index(name)]
+    moved = solid.posed(turned).places - solid.posed({}).places
+    return moved[rows[rows < len(moved)]].mean(axis=0)
 
 
 def test_surfaces_move_as_they_are_flown(drawn):
@@ -86,7 +89,23 @@ def test_surfaces_move_as_they_are_flown(drawn):
     rolled = angles(flown(aileron_share=1.0))
     assert trailing(solid, f"aileron{top}r", rolled)[2] < -0.02
     assert trailing(solid, f"aileron{top}l", rolled)[2] > 0.02
-    assert (solid.posed(angles(flown())) == solid.corners).all()
+    assert (solid.posed(angles(flown())).places == solid.posed({}).places).all()
+
+
+def test_a_part_turns_as_a_body(drawn):
+    """By the matrix of its hinge: places, and faces as their corners have them, middles and normals."""
+    solid, turned = airplane(drawn.figure), {"elevator": 0.4, "rudder": -0.3, "aileron0r": 0.2}
+    pose, rest, turning = solid.posed(turned), solid.posed({}), solid.turning
+    faces = pose.places[solid.place]
+    assert pose.middles == pytest.approx(faces.mean(axis=1), abs=1e-12)
+    assert pose.normals == pytest.approx(normals(faces), abs=1e-9)
+    surface, hinged = drawn.figure.tailplane, turning.which == turning.names.index("elevator")
+    aft = np.array([-math.cos(surface.incidence_rad), 0.0, math.sin(surface.incidence_rad)])
+    origin = np.asarray(surface.quarter) + (surface.hinge_share - 0.25) * surface.chord_m * aft
+    rows = turning.rows[hinged & (turning.rows < len(rest.places))]
+    by_matrix = (rest.places[rows] - origin) @ about([0.0, 1.0, 0.0], 0.4).T + origin
+    assert pose.places[rows] == pytest.approx(by_matrix, abs=1e-12)
+    assert (solid.posed({"aileron0r": 0.2}).places[rows] == rest.places[rows]).all()
 
 
 def test_faces_look_outward():
@@ -97,7 +116,8 @@ def test_faces_look_outward():
     builder.skin(rows, "linen", within=middle)
     for row in rows:
         builder.skin([row[:2], row[3:1:-1]], "linen", within=middle)
-    faces = builder.solid().corners.reshape(-1, 4, 3)
+    solid = builder.solid()
+    faces = solid.posed({}).places[solid.place]
     area = 0.5 * np.cross(faces[:, 2] - faces[:, 0], faces[:, 3] - faces[:, 1])
     assert (area * faces.mean(axis=1)).sum() / 3.0 == pytest.approx(2.0 * 3.0 * 0.5)
 
@@ -148,15 +168,14 @@ def test_the_top_wing_throws_its_shadow_on_what_lies_below(drawn):
 def test_what_faces_the_sun_is_brightest(drawn):
     solid = airplane(drawn.figure)
     shape = seen(solid, drawn.figure, chase(VIEW, 0.0, drawn.figure.span_m), turn=np.eye(3))
-    normal = normals(solid.corners.reshape(-1, 4, 3))
+    normal = solid.posed({}).normals
     assert (np.abs(np.linalg.norm(normal, axis=1) - 1.0) < 1e-6).mean() > 0.95
     facing = {}
     from viz.stage.solid.light import light
 
     faces = np.flatnonzero(solid.finish == FABRIC)
     given, _ = light(
-        solid,
-        faces,
+        solid.finish[faces],
         normals=normal[faces],
         to_eye=normal[faces],
         sun=SUN,
@@ -170,7 +189,7 @@ def test_what_faces_the_sun_is_brightest(drawn):
 
 def test_the_ghost_has_the_same_outline(drawn):
     """Its corners reach as far as those of the airplane that it stands for, within ribs and tapes."""
-    whole, plain = airplane(drawn.figure).corners, ghost(drawn.figure).corners
+    whole, plain = (solid(drawn.figure).posed({}).places for solid in (airplane, ghost))
     assert plain.max(axis=0)[1:] == pytest.approx(whole.max(axis=0)[1:], abs=0.03)
     assert plain.min(axis=0)[1:] == pytest.approx(whole.min(axis=0)[1:], abs=0.12)
     assert len(plain) < 0.55 * len(whole)

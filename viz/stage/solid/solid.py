@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
+from viz.stage.solid.pose import Pose, Turning, turning
+
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
@@ -17,24 +19,17 @@ if TYPE_CHECKING:
 
 FABRIC, METAL, MATT, BARE = range(4)
 """Finishes: cloth that lets a low sun through, metal that glints, what does neither, and what no light changes."""
+NO_HINGE = -1
 ALIKE_M = 1e-3
 """Corners nearer than this are one where edges are looked for [m]."""
 
 
 class Edges(NamedTuple):
-    """Edges of a solid: ends as corners, the faces beside it (the same twice at a rim), and whether it is a rim."""
+    """Edges of a solid: ends as places, the faces beside it (the same twice at a rim), and whether it is a rim."""
 
     ends: NDArray[np.intp]
     faces: NDArray[np.intp]
     rim: NDArray[np.bool_]
-
-
-class Hinge(NamedTuple):
-    """Corners that turn together, about an axis through a place."""
-
-    corners: NDArray[np.intp]
-    origin: Numbers
-    axis: Numbers
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -43,8 +38,10 @@ class Solid:
 
     Attributes
     ----------
-    corners : array, shape (4 n, 3)
-        Of face k those from 4 k on, in order round it; its normal points outward.
+    points : array, shape (m + 2 n, 3)
+        Places of corners, each once, middles of faces, and their normals, outward; with nothing turned. [m]
+    place : array of int, shape (n, 4)
+        Places of the corners of each face, in order round it.
     roles : tuple of str
         Names of colours.
     role : array of int, shape (n)
@@ -61,13 +58,14 @@ class Solid:
         Of each rod.
     rod_width : array, shape (m)
         [m]
-    hinges : mapping of Hinge
-        By name.
+    turning : Turning
+        What turns about hinges.
     edges : Edges
         Where two faces meet, and rims.
     """
 
-    corners: Numbers
+    points: Numbers
+    place: NDArray[np.intp]
     roles: tuple[str, ...]
     role: NDArray[np.intp]
     finish: NDArray[np.intp]
@@ -76,19 +74,14 @@ class Solid:
     rods: Numbers
     rod_role: NDArray[np.intp]
     rod_width: Numbers
-    hinges: Mapping[str, Hinge]
+    turning: Turning
     edges: Edges
 
-    def posed(self, angles: Mapping[str, float]) -> Numbers:
-        """Return the corners with parts turned about their hinges, right-handed [rad]."""
-        corners = self.corners
-        for name, angle in angles.items():
-            hinge = self.hinges.get(name)
-            if hinge is not None and angle:
-                corners = corners.copy() if corners is self.corners else corners
-                turn = about(hinge.axis, angle)
-                corners[hinge.corners] = (corners[hinge.corners] - hinge.origin) @ turn.T + hinge.origin
-        return corners
+    def posed(self, angles: Mapping[str, float]) -> Pose:
+        """Return it with parts turned about their hinges, right-handed [rad]."""
+        places, faces = len(self.points) - 2 * len(self.role), len(self.role)
+        points = self.turning.turned(self.points, angles)
+        return Pose(points[:places], points[places : places + faces], points[places + faces :])
 
 
 def about(axis: ArrayLike, angle: float) -> Numbers:
@@ -106,15 +99,9 @@ def about(axis: ArrayLike, angle: float) -> Numbers:
 
 
 def normals(corners: Numbers) -> Numbers:
-    """Return the normal of each face from its corners, shape (n, 4, 3), of unit length."""
-    found = outward(corners)
-    return np.asarray(found / np.maximum(np.sqrt(np.einsum("ij,ij->i", found, found)), 1e-12)[:, None])
-
-
-def outward(corners: Numbers) -> Numbers:
-    """Return what points out of each face from its corners, shape (n, 4, 3), twice as long as its area [m²]."""
-    (ax, ay, az), (bx, by, bz) = ((corners[:, far] - corners[:, near]).T for near, far in ((0, 2), (1, 3)))
-    return np.stack([ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx], axis=1)
+    """Return the normal of each face from its corners, shape (n, 4, 3), of unit length, zero where it has no area."""
+    found = np.cross(corners[:, 2] - corners[:, 0], corners[:, 3] - corners[:, 1])
+    return np.asarray(found / np.maximum(np.linalg.norm(found, axis=1), 1e-12)[:, None])
 
 
 class Builder:
@@ -128,9 +115,8 @@ class Builder:
         self._ahead_of: list[Numbers] = []
         self._rods: list[tuple[Numbers, int, float]] = []
         self._roles: dict[str, int] = {}
-        self._hinged: dict[str, list[NDArray[np.intp]]] = {}
+        self._hinged: list[NDArray[np.intp]] = []
         self._axes: dict[str, tuple[Numbers, Numbers]] = {}
-        self._count = 0
 
     def hinge(self, name: str, origin: ArrayLike, axis: ArrayLike) -> None:
         """Name a hinge that skins may turn about."""
@@ -173,10 +159,7 @@ class Builder:
         faces[away] = faces[away, ::-1]
         names = [roles] * (len(grid) - 1) if isinstance(roles, str) else list(roles)
         numbers = [self._roles.setdefault(name, len(self._roles)) for name in names]
-        if hinge:
-            first = 4 * self._count
-            self._hinged.setdefault(hinge, []).append(np.arange(first, first + 4 * len(faces)))
-        self._count += len(faces)
+        self._hinged.append(np.full(len(faces), list(self._axes).index(hinge) if hinge else NO_HINGE))
         self._corners.append(faces.reshape(-1, 3))
         self._role.append(np.repeat(numbers, across))
         self._finish.append(np.full(len(faces), finish))
@@ -192,11 +175,17 @@ class Builder:
 
     def solid(self) -> Solid:
         """Return what was gathered."""
-        corners = np.concatenate(self._corners)
+        corners, hinged = np.concatenate(self._corners), np.concatenate(self._hinged)
+        kinds = np.concatenate([corners, np.repeat(hinged, 4)[:, None]], axis=1)
+        unique, place = np.unique(kinds, axis=0, return_inverse=True)
+        places, place = unique[:, :3], place.reshape(-1, 4)
+        faces = places[place]
+        rest = Pose(places, faces.mean(axis=1), normals(faces))
         rods = [piece for piece, _, _ in self._rods]
         counts = [len(piece) for piece in rods]
         return Solid(
-            corners,
+            np.concatenate(rest),
+            place,
             tuple(self._roles),
             np.concatenate(self._role),
             np.concatenate(self._finish),
@@ -205,23 +194,22 @@ class Builder:
             np.concatenate(rods) if rods else np.empty((0, 2, 3)),
             np.repeat([number for _, number, _ in self._rods], counts).astype(np.intp),
             np.repeat([width for _, _, width in self._rods], counts).astype(float),
-            {name: Hinge(np.concatenate(found), *self._axes[name]) for name, found in self._hinged.items()},
-            _edges(corners),
+            turning(self._axes, rest, (unique[:, 3], hinged)),
+            _edges(places, place),
         )
 
 
-def _edges(corners: Numbers) -> Edges:
-    """Return every edge once, corners at one place being one; what more than two faces share is no edge."""
-    _, place = np.unique(np.round(corners / ALIKE_M).astype(np.int64), axis=0, return_inverse=True)
-    first = np.arange(len(corners))
-    second = first + 1 - 4 * (first % 4 == 3)
-    ends = np.sort(np.stack([place.ravel()[first], place.ravel()[second]], axis=1), axis=1)
-    real = ends[:, 0] != ends[:, 1]
-    first, second, ends = first[real], second[real], ends[real]
-    _, start, which, count = np.unique(ends, axis=0, return_index=True, return_inverse=True, return_counts=True)
+def _edges(places: Numbers, place: NDArray[np.intp]) -> Edges:
+    """Return every edge once, places nearly at one spot being one; what more than two faces share is no edge."""
+    _, spot = np.unique(np.round(places / ALIKE_M).astype(np.int64), axis=0, return_inverse=True)
+    start, end = place.ravel(), np.roll(place, -1, axis=1).ravel()
+    ends = np.sort(spot.ravel()[np.stack([start, end], axis=1)], axis=1)
+    real = np.flatnonzero(ends[:, 0] != ends[:, 1])
+    start, end, ends = start[real], end[real], ends[real]
+    _, first, which, count = np.unique(ends, axis=0, return_index=True, return_inverse=True, return_counts=True)
     order = np.argsort(which.ravel(), kind="stable")
     last = order[np.cumsum(count) - 1]
     kept = count <= 2
-    start, last, count = start[kept], last[kept], count[kept]
-    faces = np.stack([first[start] // 4, first[last] // 4], axis=1)
-    return Edges(np.stack([first[start], second[start]], axis=1), faces, count == 1)
+    first, last, count = first[kept], last[kept], count[kept]
+    faces = np.stack([real[first] // 4, real[last] // 4], axis=1)
+    return Edges(np.stack([start[first], end[first]], axis=1), faces, count == 1)

@@ -8,7 +8,6 @@ import numpy as np
 
 from viz.stage.shapes import Facets, Keyline, Outline
 from viz.stage.solid.light import SUN, light, sunlit
-from viz.stage.solid.solid import normals, outward
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -54,24 +53,21 @@ def seen(
         How far parts are turned about their hinges. [rad]
     """
     away = np.zeros(3) if place_m is None else place_m
-    corners = solid.posed(angles or {})
+    pose = solid.posed(angles or {})
     eye, sun = (camera.eye_m - away) @ turn, SUN @ turn
-    faces = corners.reshape(-1, 4, 3)
-    middles = 0.25 * (faces[:, 0] + faces[:, 1] + faces[:, 2] + faces[:, 3])
-    to_eye = eye - middles
-    front = np.flatnonzero((np.einsum("ij,ij->i", outward(faces), to_eye) > 0.0) & (eye[0] > solid.ahead_of))
+    to_eye = eye - pose.middles
+    front = np.flatnonzero((np.einsum("ij,ij->i", pose.normals, to_eye) > 0.0) & (eye[0] > solid.ahead_of))
     to_eye = to_eye[front]
     far = np.sqrt(np.einsum("ij,ij->i", to_eye, to_eye))
     given, glint = light(
-        solid,
-        front,
-        normals=normals(faces[front]),
+        solid.finish[front],
+        normals=pose.normals[front],
         to_eye=to_eye / far[:, None],
         sun=sun,
         up=UP @ turn,
-        lit=sunlit(figure, middles[front], sun),
+        lit=sunlit(figure, pose.middles[front], sun),
     )
-    flat = camera.project(camera.seen(corners @ turn.T + away))
+    flat = camera.project(camera.seen(pose.places @ turn.T + away))
     rods = camera.seen(solid.rods.reshape(-1, 3) @ turn.T + away)
     ends = camera.project(rods).reshape(-1, 2, 2)
     widths = np.maximum(solid.rod_width * camera.focal_px / rods[::2, 0], THINNEST_PX)
@@ -80,7 +76,7 @@ def seen(
     bright = ROD_LIGHT[0] + ROD_LIGHT[1] * max(0.0, -float(sun[2]))
     return Facets(
         order,
-        flat.reshape(-1, 4, 2)[front],
+        flat[solid.place[front]],
         solid.roles,
         np.concatenate([solid.role[front], solid.rod_role]),
         np.concatenate([given, np.full((len(ends), 3), bright)]),
@@ -110,8 +106,8 @@ def outline(
     solid: Solid, camera: Camera, role: str, *, turn: Numbers, place_m: Numbers, angles: Mapping[str, float]
 ) -> Outline:
     """Return a solid as a faint shape with its silhouette; arguments as for `seen`."""
-    flat = camera.project(camera.seen(solid.posed(angles) @ turn.T + place_m))
-    faces = flat.reshape(-1, 4, 2)
+    flat = camera.project(camera.seen(solid.posed(angles).places @ turn.T + place_m))
+    faces = flat[solid.place]
     across, down = faces[:, 2] - faces[:, 0], faces[:, 3] - faces[:, 1]
     front = across[:, 0] * down[:, 1] - across[:, 1] * down[:, 0] < 0.0
     one, other = front[solid.edges.faces].T
