@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import logging
 import os
 import time
 from typing import TYPE_CHECKING
@@ -16,10 +17,12 @@ if TYPE_CHECKING:
     from viz.stage.show import Setting
 
 FRAMES_A_SECOND = 60
+LOST_S = 1.0
+"""A kiosk whose screen is lost looks for it again after this long. [s]"""
 LONGEST_S = 0.25
 """A frame that took longer than this, as after a sleep of the machine, counts as this [s]."""
 
-
+LOG = logging.getLogger("whirlgate.view")
 NO_SCREEN = (
     "there is no screen to open a window on; run it on a desktop, or take a picture with --snapshot or a film with "
     "--record, which need none"
@@ -63,10 +66,20 @@ class Window:
         self.show = Show(stage, setting, size)
         self.show.session.fullscreen = fullscreen or setting.kiosk
         self._full: bool | None = None
+        self._lost_s = 0.0
         self._loudspeaker = Loudspeaker()
+        self._open()
+
+    def _open(self) -> None:
+        """Open the window, for the first time or where the screen was lost; the show goes on where it was."""
+        import pygame
+
+        pygame.display.init()
+        self._full = None
         self._fit()
+        self.show.resize(self.show.size)
         pygame.display.set_caption("whirlgate")
-        if setting.kiosk:
+        if self.show.kiosk:
             pygame.event.set_keyboard_grab(True)
 
     def _fit(self) -> None:
@@ -88,29 +101,45 @@ class Window:
             self.show.resize(size)
 
     def _find_pads(self) -> None:
-        """Take up pads that were plugged in, and drop those that were pulled out."""
+        """Take up pads that were plugged in, and drop those that were pulled out; what one held is let go."""
         import pygame
 
         count = pygame.joystick.get_count()
-        if count != len(self._pads):
+        if count == len(self._pads):
+            return
+        if count < len(self._pads):
+            self.show.hands.let_go()
+        try:
             self._pads = [pygame.joystick.Joystick(place) for place in range(count)]
+        except pygame.error:
+            self._pads = []  # pulled out in this very moment: looked for again with the next frame
 
     def frame(self, elapsed_s: float) -> None:
-        """Take in what happened, go on by `elapsed_s` and show it."""
+        """Take in what happened, go on by `elapsed_s` and show it; a kiosk outlives the loss of its screen."""
+        import pygame
+
+        self._lost_s = max(0.0, self._lost_s - elapsed_s)
+        if self._lost_s > 0.0:
+            return
+        try:
+            self._frame(elapsed_s)
+        except pygame.error:
+            if not self.show.kiosk:
+                raise
+            LOG.exception("no screen; looked for again in %g s", LOST_S)
+            self._lost_s = LOST_S
+
+    def _frame(self, elapsed_s: float) -> None:
         import pygame
 
         from viz.stage.events import tell_all
 
+        if pygame.display.get_surface() is None:
+            self._open()
         tell_all(self.show)
-        try:
-            self._find_pads()
-            self._fit()
-        except pygame.error:
-            if not self.show.kiosk:
-                raise
-            self.show.fail()
-        surface = pygame.display.get_surface()
-        self.show.frame(surface, elapsed_s)
+        self._find_pads()
+        self._fit()
+        self.show.frame(pygame.display.get_surface(), elapsed_s)
         self._loudspeaker.tell(self.show.heard)
         pygame.display.flip()
 

@@ -177,8 +177,8 @@ class Hands:
             self._steer()
 
     def let_go(self) -> None:
-        """Forget everything that is down: the window lost the keyboard, or another visitor came."""
-        held = bool(self._dragged or self._down)
+        """Forget everything that is down: the window lost the keyboard, a pad was pulled out, another visitor came."""
+        held = bool(self._dragged or self._down or any(self._axes.values()))
         self._dragged.clear()
         self._down.clear()
         if held:

@@ -63,8 +63,9 @@ class Show:
             self.session.turning.perform(setting.script)
 
     def resize(self, size: tuple[int, int]) -> None:
-        """Take another size of window [px]."""
+        """Take another window, or size of it; nothing has been painted on it [px]."""
         self.size = self.hands.size = size
+        self._painted = ()
 
     def touched(self) -> None:
         """Note that somebody is there."""
