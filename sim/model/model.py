@@ -42,7 +42,7 @@ if TYPE_CHECKING:
     from sim.model.plausibility.remark import Remark
     from sim.model.plausibility.remarks import Topic
     from sim.model.plausibility.supports import Stance
-    from sim.model.powerplant import Powerplant
+    from sim.model.powerplant import EngineKind, Powerplant
     from sim.model.weights import Weights
     from sim.scenario.tables import Scenario
     from sim.synchronizer.gun_line import GunLine
@@ -99,6 +99,11 @@ class Model(GunModel, MassModel, DragModel, StructureModel, DrawnModel):
         return {
             name: build_powerplant(name, table, self._scenario.gun) for name, table in self._scenario.powerplant.items()
         }
+
+    @property
+    def engine_kinds(self) -> dict[str, EngineKind]:
+        """Kind of every powerplant by its name, in the order of the file."""
+        return {name: one.kind for name, one in self.powerplants.items()}
 
     @cached_property
     def wing(self) -> Wing:

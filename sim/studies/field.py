@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import dataclasses
 from typing import TYPE_CHECKING, ClassVar
 
-from sim.answer import Answer
+from sim.answer import ASIDE, Answer
 from sim.errors import NoAnswerError, refuse
 from sim.flight.landing_run import Blip
 from sim.flight.take_off_law import RAISING_S
@@ -17,6 +17,7 @@ from sim.units.text import brief
 
 if TYPE_CHECKING:
     from sim.model.model import Model
+    from sim.model.powerplant import EngineKind
     from sim.studies.field_of import FieldOf
     from sim.studies.field_place import Surface
 
@@ -24,7 +25,7 @@ BLIP_ON_S, BLIP_EVERY_S = 0.5, 3.0
 """Ignition on, and from one such time to the next: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclasses.dataclass(frozen=True, slots=True)
 class FieldAnswer(Answer):
     """Ground and field with each powerplant.
 
@@ -48,6 +49,8 @@ class FieldAnswer(Answer):
         Mass and centre of gravity with each powerplant.
     remarks : tuple of str
         What is unusual about the scenario and concerns this answer.
+    engine_kinds : dict of str
+        ``rotary`` or ``fixed``, by powerplant; not in JSON.
     """
 
     main: ClassVar[str] = "powerplants"
@@ -65,6 +68,7 @@ class FieldAnswer(Answer):
     too_weak: dict[str, str]
     masses: dict[str, BandedMass]
     remarks: tuple[str, ...]
+    engine_kinds: dict[str, EngineKind] = dataclasses.field(metadata=ASIDE)
 
 
 def field(
@@ -152,4 +156,5 @@ def field(
         too_weak=too_weak,
         masses=carried_masses(model, bands=bands),
         remarks=model.remark_texts("handling"),
+        engine_kinds=model.engine_kinds,
     )

@@ -140,6 +140,7 @@ def maneuver(
         remarks=model.remark_texts("masses"),
         histories=columns,
         definition=kind,
+        engine_kinds=model.engine_kinds,
         bands=shaded,
     )
 
@@ -174,6 +175,7 @@ def _taken_off(model: Model, flying: tuple[FlyingAirplane, ...], kind: Maneuver)
         remarks=model.remark_texts("masses"),
         histories=columns,
         definition=kind,
+        engine_kinds=model.engine_kinds,
     )
 
 

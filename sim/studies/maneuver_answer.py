@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from sim.flight.maneuver import Maneuver
+    from sim.model.powerplant import EngineKind
     from sim.studies.carried_mass import BandedMass
 
     Array = NDArray[np.float64]
@@ -214,6 +215,8 @@ class ManeuverAnswer(Answer):
         What must be known of the masses, a sentence each.
     histories, definition : tuple of dict, Maneuver
         Columns in time of each flight, by their quantity, and the manoeuvre as flown; not in JSON.
+    engine_kinds : dict of str
+        ``rotary`` or ``fixed``, by powerplant; not in JSON.
     bands : tuple of dict
         Of each flight the ends of the 90 % band of each column against time; attitude, heading and height as changes
         from the start. Empty where no bands were asked for; not in JSON.
@@ -231,4 +234,5 @@ class ManeuverAnswer(Answer):
     remarks: tuple[str, ...]
     histories: tuple[dict[str, Array], ...] = field(metadata=ASIDE)
     definition: Maneuver = field(metadata=ASIDE)
+    engine_kinds: dict[str, EngineKind] = field(metadata=ASIDE)
     bands: tuple[Bands, ...] = field(default=(), metadata=ASIDE)

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from sim.flight.trim import Turns
     from sim.model.airplane import FlyingAirplane
     from sim.model.model import Model
+    from sim.model.powerplant import EngineKind
     from sim.studies.turns import Power
 
 
@@ -118,6 +119,8 @@ class ModesAnswer(Answer):
         What must be known of the masses, a sentence each.
     power : str or None
         At which the airplane climbs or descends; None in level flight. Not part of the JSON object.
+    engine_kinds : dict of str
+        ``rotary`` or ``fixed``, by powerplant; not in JSON.
     """
 
     main: ClassVar[str] = "flights.modes"
@@ -128,7 +131,8 @@ class ModesAnswer(Answer):
     flights: tuple[FlightModes, ...]
     masses: dict[str, BandedMass]
     remarks: tuple[str, ...]
-    power: Power | None = field(default=None, metadata=ASIDE)
+    power: Power | None = field(metadata=ASIDE)
+    engine_kinds: dict[str, EngineKind] = field(metadata=ASIDE)
 
 
 def modes(
@@ -187,6 +191,7 @@ def modes(
         carried_masses(model, bands=bands),
         model.remark_texts("modes"),
         power,
+        model.engine_kinds,
     )
 
 

@@ -130,7 +130,8 @@ def propeller(
         for name, one in model.powerplants.items()
     }
     remarks = model.remark_texts("propeller")
-    return PropellersAnswer(model.title, height_m, turn_deg, remarks=remarks, powerplants=each)
+    kinds = model.engine_kinds
+    return PropellersAnswer(model.title, height_m, turn_deg, remarks=remarks, powerplants=each, engine_kinds=kinds)
 
 
 def propeller_faults(given: Mapping[str, object], *, alone: bool) -> Iterator[Fault]:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, ClassVar, Literal
 from sim.answer import ASIDE, Answer
 
 if TYPE_CHECKING:
+    from sim.model.powerplant import EngineKind
     from sim.propulsion.propeller_choice import SuitingPropeller
     from sim.propulsion.propeller_curve import PropellerPoint
 
@@ -174,6 +175,8 @@ class PropellersAnswer(Answer):
         What is unusual in the scenario, where it concerns a propeller.
     powerplants : dict of MatchedPropeller
         By name, in the order of the scenario.
+    engine_kinds : dict of str
+        ``rotary`` or ``fixed``, by powerplant; not in JSON.
     """
 
     main: ClassVar[str] = "powerplants.points"
@@ -183,3 +186,4 @@ class PropellersAnswer(Answer):
     turn_deg: float
     remarks: tuple[str, ...]
     powerplants: dict[str, MatchedPropeller]
+    engine_kinds: dict[str, EngineKind] = field(metadata=ASIDE)

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, ClassVar
 
 import numpy as np
 
-from sim.answer import Answer
+from sim.answer import ASIDE, Answer
 from sim.atmosphere import GRAVITY_M_S2, air
 from sim.errors import NoAnswerError
 from sim.flight.speed_bands import SpeedBands, speed_bands
@@ -20,7 +20,7 @@ from sim.studies.carried_mass import BandedMass, carried_masses
 if TYPE_CHECKING:
     from sim.aerodynamics.polar import Polar, PolarBands
     from sim.model.model import Model
-    from sim.model.powerplant import Powerplant
+    from sim.model.powerplant import EngineKind, Powerplant
 
 POINTS = 80
 """Number of speeds of each power curve."""
@@ -80,6 +80,8 @@ class SpeedsAnswer(Answer):
         Mass and centre of gravity with each powerplant; empty where another mass was asked for.
     remarks : tuple of str
         What is unusual about the scenario and concerns this answer.
+    engine_kinds : dict of str
+        ``rotary`` or ``fixed``, by powerplant; not in JSON.
     """
 
     main: ClassVar[str] = "powerplants"
@@ -103,6 +105,7 @@ class SpeedsAnswer(Answer):
     too_weak: dict[str, str]
     masses: dict[str, BandedMass]
     remarks: tuple[str, ...]
+    engine_kinds: dict[str, EngineKind] = field(metadata=ASIDE)
 
 
 def speeds(
@@ -173,6 +176,7 @@ def speeds(
         too_weak=too_weak,
         masses=carried_masses(model, bands=bands) if mass_kg is None else {},
         remarks=model.remark_texts("speeds"),
+        engine_kinds=model.engine_kinds,
     )
 
 

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
 
     from sim.model.model import Model
+    from sim.model.powerplant import EngineKind
     from sim.studies.stall_entry import StallFlight
 
     Progress = Callable[[Iterable[Any]], Iterable[Any]]
@@ -61,6 +62,8 @@ class StallAnswer(Answer):
         What is unusual about the scenario and concerns this answer.
     flights : dict of tuple of StallFlight
         Records, power by power and bank by bank; not in JSON.
+    engine_kinds : dict of str
+        ``rotary`` or ``fixed``, by powerplant; not in JSON.
     """
 
     main: ClassVar[str] = "powerplants"
@@ -74,6 +77,7 @@ class StallAnswer(Answer):
     masses: dict[str, BandedMass]
     remarks: tuple[str, ...]
     flights: dict[str, tuple[StallFlight, ...]] = field(metadata=ASIDE)
+    engine_kinds: dict[str, EngineKind] = field(metadata=ASIDE)
 
 
 def stall(
@@ -158,4 +162,5 @@ def stall(
         masses=carried_masses(model, bands=bands),
         remarks=model.remark_texts("masses"),
         flights=flights,
+        engine_kinds=model.engine_kinds,
     )

@@ -72,7 +72,8 @@ class Pads:
         import pygame
 
         if self.chance.random() < 0.2:
-            raise pygame.error("Invalid joystick device number")
+            message = "Invalid joystick device number"
+            raise pygame.error(message)
         return object()
 
 
@@ -94,7 +95,8 @@ class Mishaps:
 
         if self.shut:
             self.shut -= 1
-            raise pygame.error("No available video device")
+            message = "No available video device"
+            raise pygame.error(message)
         self._opened()
 
     def befall(self, frame):

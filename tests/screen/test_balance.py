@@ -9,7 +9,7 @@ from sim.model.model import model
 from sim.scenario.reading import load
 from sim.studies.balance import balance
 from viz.figures.balance import draw
-from viz.figures.sheet import MARKS
+from viz.figures.inks import MARKS
 
 
 @pytest.mark.parametrize("units", ["us", "si"])

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Any, Literal
 from sim.airframe.engine_position import spaced
 from sim.units.quantities import quantity
 from viz.figures.drawing import side as side_view
-from viz.figures.sheet import INKS, MARKS, sheet, style
+from viz.figures.inks import MARKS, NEUTRAL, ink, series, style
+from viz.figures.sheet import sheet
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
 
@@ -59,14 +60,14 @@ def _side(panel: Axes, answer: BalanceAnswer, drawn: DrawingAnswer, units: Units
     side_view(panel, next(view for view in drawn.views if view.name == "side"), units)
     ends = (drawn.forward_limit_station_m, drawn.aft_limit_station_m)
     for limit_m in (end for end in ends if end is not None):
-        panel.axvline(limit_m * factor, color=INKS[5], linewidth=1.6)
-    panel.axvline(answer.target_station_m * factor, color=INKS[5], linewidth=0.8, linestyle=":")
+        panel.axvline(limit_m * factor, color=NEUTRAL, linewidth=1.6)
+    panel.axvline(answer.target_station_m * factor, color=NEUTRAL, linewidth=0.8, linestyle=":")
     panel.set_title("Side view with the limits of the centre of gravity, its target dotted")
 
 
 def _limits(panel: Axes, answer: BalanceAnswer) -> None:
     for side, limit in (("forward", answer.forward_limit_percent_mac), ("aft", answer.aft_limit_percent_mac)):
-        panel.axvline(limit, color=INKS[5], linewidth=2.2)
+        panel.axvline(limit, color=NEUTRAL, linewidth=2.2)
         panel.annotate(
             f"{side} limit",
             (limit, 0.02),
@@ -77,7 +78,7 @@ def _limits(panel: Axes, answer: BalanceAnswer) -> None:
             ha="right" if side == "forward" else "left",
             va="bottom",
         )
-    panel.axvline(answer.target_percent_mac, color=INKS[5], linewidth=0.8, linestyle=":")
+    panel.axvline(answer.target_percent_mac, color=NEUTRAL, linewidth=0.8, linestyle=":")
     _by_physics(panel, answer)
 
 
@@ -87,8 +88,8 @@ def _by_physics(panel: Axes, answer: BalanceAnswer) -> None:
     if found is None or found.neutral_point_percent_mac is None:
         return
     at, error = found.neutral_point_percent_mac, found.neutral_point_error_percent_mac or 0.0
-    panel.axvspan(at - error, at + error, facecolor=INKS[3], alpha=0.12, linewidth=0.0, label="± of the neutral point")
-    panel.axvline(at, color=INKS[3], linewidth=1.6, linestyle="-.", label=f"neutral point, {at:.1f} ± {error:.1f} %")
+    panel.axvspan(at - error, at + error, facecolor=ink(3), alpha=0.12, linewidth=0.0, label="± of the neutral point")
+    panel.axvline(at, color=ink(3), linewidth=1.6, linestyle="-.", label=f"neutral point, {at:.1f} ± {error:.1f} %")
 
 
 def _envelope(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
@@ -98,11 +99,11 @@ def _envelope(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
         for load, (aboard, burned) in enumerate(groupby(points, lambda point: point.name.rpartition(",")[0])):
             path = list(burned)
             percents, weights = [p.cg_percent_mac for p in path], [p.mass_kg * factor for p in path]
-            look = style(number) | {"linestyle": LINES[load % len(LINES)], "marker": MARKS[number]}
+            look = style(series(number)) | {"linestyle": LINES[load % len(LINES)], "marker": MARKS[series(number)]}
             look |= {"fillstyle": FILLS[load % len(FILLS)], "markerfacecoloralt": "white"}
             panel.plot(percents, weights, label=aboard, markevery=slice(1, None), **look)
             panel.plot(percents[:1], weights[:1], markersize=FULL_SIZE, **look)
-    panel.plot([], [], color=INKS[5], linewidth=0.8, linestyle=":", label="target")
+    panel.plot([], [], color=NEUTRAL, linewidth=0.8, linestyle=":", label="target")
     panel.set_xlabel("centre of gravity [% of the mean chord]")
     panel.set_ylabel(f"weight [{quantity('mass_kg').shown(units)[0]}]")
     at = text_of(Value("engine_station_m", answer.engine_station_m, decimals=2), units)
@@ -117,21 +118,23 @@ def _steps(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
     apart_m, _ = spaced(answer.positions, len(answer.positions))
     step = text_of(Value("engine_move_m", apart_m, digits=4, plain=True), units)
     percents = [step.cg_percent_mac for step in answer.positions]
-    panel.plot(percents, moves, marker=MARKS[0], markersize=4, label=f"loaded, in steps of {step}", **style(0))
+    panel.plot(
+        percents, moves, marker=MARKS[series(0)], markersize=4, label=f"loaded, in steps of {step}", **style(series(0))
+    )
     panel.plot(
         [answer.target_percent_mac],
         [answer.engine_move_m * factor],
-        MARKS[3],
-        color=INKS[1],
+        MARKS[series(3)],
+        color=ink(1),
         markersize=9,
         label=f"on target: {text_of(Value('engine_move_m', answer.engine_move_m, decimals=2, signed=True), units)}",
     )
-    panel.axhline(0.0, color=INKS[5], linewidth=0.8)
+    panel.axhline(0.0, color=NEUTRAL, linewidth=0.8)
     if answer.serves_from_m is not None and answer.serves_to_m is not None:
         panel.axhspan(
             answer.serves_from_m * factor,
             answer.serves_to_m * factor,
-            facecolor=INKS[2],
+            facecolor=ink(2),
             alpha=0.15,
             label="every loading within the limits",
         )

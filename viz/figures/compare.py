@@ -6,7 +6,8 @@ from textwrap import fill
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
-from viz.figures.sheet import cross, sheet, style
+from viz.figures.inks import cross, engine_places, style
+from viz.figures.sheet import sheet
 from viz.sheets.compare import INPUTS
 
 if TYPE_CHECKING:
@@ -25,14 +26,15 @@ UPWARD = 26
 def draw(answer: Comparison, units: Units) -> Figure:
     """Return pitch above yaw, a column for each input, a line for each powerplant."""
     figure, panels = sheet(len(ROWS), len(INPUTS), width_in=9.0, height_in=6.0)
-    for index, (name, found) in enumerate(answer.powerplants.items()):
+    places = engine_places({name: one.kind for name, one in answer.powerplants.items()})
+    for name, found in answer.powerplants.items():
         for column, one in enumerate(found.disturbances):
             for row, axis in enumerate(ROWS):
                 panel = panels[row * len(INPUTS) + column]
-                panel.plot(one.time_s, getattr(one, axis), label=f"{name} ({found.kind})", **style(index))
+                panel.plot(one.time_s, getattr(one, axis), label=f"{name} ({found.kind})", **style(places[name]))
                 if one.valid_until_s is not None:
                     end = int(one.time_s.searchsorted(one.valid_until_s))
-                    panel.plot(one.time_s[end], getattr(one, axis)[end], **cross(index))
+                    panel.plot(one.time_s[end], getattr(one, axis)[end], **cross(places[name]))
     for column, title in enumerate(INPUTS.values()):
         panels[column].set_title(title)
         panels[len(INPUTS) + column].set_xlabel(quantity("time_s").label(units))

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from sim.answer import borne
 from sim.model.plausibility.remark import FORBIDDEN
-from viz.figures.sheet import INKS, rendered
+from viz.figures.inks import NEUTRAL, WARNING
+from viz.figures.sheet import rendered
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -79,7 +80,7 @@ def complete(name: str, answer: object, units: Units, other: Other | None = None
         for legend in figure.legends:  # the axes make room for their own, but not for that of the figure
             legend.set_bbox_to_anchor((0.5, (strip_in + GAP_IN) / (height_in + strip_in + legend_in)))
         room = "\n" * ceil(legend_in / LINE_IN)
-        figure.supxlabel(room + words, fontsize=POINTS, color=INKS[5])
+        figure.supxlabel(room + words, fontsize=POINTS, color=NEUTRAL)
     _warn(figure, answer)
     return figure
 
@@ -95,7 +96,7 @@ def _warn(figure: Figure, answer: object) -> None:
     if told:
         words = fill(told[0], int(WARNED_PER_IN * figure.get_figwidth()))
         figure.set_figheight(figure.get_figheight() + WARNED_IN * (1 + words.count("\n")))
-        figure.suptitle(words, fontsize=WARNED_POINTS, color=INKS[1], fontweight="bold")
+        figure.suptitle(words, fontsize=WARNED_POINTS, color=WARNING, fontweight="bold")
 
 
 def _with_other(name: str, figure: Figure, theirs: Figure, called: str) -> tuple[str, float]:

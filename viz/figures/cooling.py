@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
 from sim.units.text import fixed
-from viz.figures.sheet import INKS, sheet, style
+from viz.figures.inks import NEUTRAL, series, style
+from viz.figures.sheet import sheet
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -28,7 +29,7 @@ def draw(answer: CoolingAnswer, units: Units) -> Figure:
         above, below = panels[column], panels[2 + column]
         cases = [each for each in answer.cases if each.cowled == cowled]
         for index, case in enumerate(cases):
-            look = style(index)
+            look = style(series(index))
             slow, likely, fast = (
                 _shown(curve, units) for curve in (case.slowest_k, case.temperature_k, case.fastest_k)
             )
@@ -37,11 +38,11 @@ def draw(answer: CoolingAnswer, units: Units) -> Figure:
             given_off = [heat.number(each, units) for each in case.given_off_w]
             below.plot(minutes, given_off, label=f"given off, {_state(case)}", **look)
         (stiff,) = _shown([answer.oil_stiff_k], units)
-        above.axhline(stiff, color=INKS[5], linewidth=1.0, linestyle=":", label="oil stiff below (no longer flows)")
+        above.axhline(stiff, color=NEUTRAL, linewidth=1.0, linestyle=":", label="oil stiff below (no longer flows)")
         rate = f"{answer.mean_rounds_per_min:g} rounds a minute"
         below.axhline(
             heat.number(cases[-1].heat_w, units),
-            color=INKS[5],
+            color=NEUTRAL,
             linewidth=1.0,
             linestyle="-.",
             label=f"by firing, {rate}",

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity, shown
-from viz.figures.sheet import sheet, style
+from viz.figures.inks import series, style
+from viz.figures.sheet import sheet
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -21,7 +22,7 @@ def draw(answer: CoupleOverTurn, units: Units) -> Figure:
     for index, (word, name) in enumerate((("pitching moment", "pitch_n_m"), ("yawing moment", "yaw_n_m"))):
         positive, _ = quantity(name).signs or ("", "")
         moments = [factor * moment for moment in getattr(answer, name)]
-        panel.plot(answer.blade_angle_deg, moments, label=f"{word}, {positive} positive", **style(index))
+        panel.plot(answer.blade_angle_deg, moments, label=f"{word}, {positive} positive", **style(series(index)))
     panel.axhline(0.0, color="#808080", linewidth=0.6)
     panel.set_xlim(0.0, 360.0)
     panel.set_xticks(range(0, 361, 45))

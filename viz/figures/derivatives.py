@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
-from viz.figures.sheet import INKS, sheet, style
+from viz.figures.inks import NEUTRAL, series, style
+from viz.figures.sheet import sheet
 from viz.sheets.format import amount, fixed, signed
 
 if TYPE_CHECKING:
@@ -33,10 +34,10 @@ def draw(answer: DerivativesAnswer, units: Units) -> Figure:
     factor = quantity("spanwise_m").shown(units)[1]
     slope = amount("downwash_slope", loads.downwash_slope, units)
     downwash.plot(
-        [factor * place for place in tail.spanwise_m], tail.local_downwash_deg, label="by the wing", **style(0)
+        [factor * place for place in tail.spanwise_m], tail.local_downwash_deg, label="by the wing", **style(series(0))
     )
     mean = f"mean {fixed('downwash_deg', loads.downwash_deg, units, 1)}"
-    downwash.axhline(loads.downwash_deg, color=INKS[5], linewidth=1.0, linestyle=":", label=mean)
+    downwash.axhline(loads.downwash_deg, color=NEUTRAL, linewidth=1.0, linestyle=":", label=mean)
     downwash.set_ylabel(quantity("local_downwash_deg").label(units))
     downwash.set_title(f"Downwash at the tailplane, {slope} for a unit of angle of attack")
     for panel in (wing, tailplane, downwash):
@@ -63,6 +64,6 @@ def _load(panel: Axes, surface: SurfaceLoad, index: int, units: Units) -> None:
         [place * y for y in (-tip_m, *surface.spanwise_m, tip_m)],
         [load * each for each in (0.0, *surface.lift_n_per_m, 0.0)],
         label=f"{surface.name}\n{amount('lift_n', surface.lift_n, units)}\n{surface.share:.1%} of the lift",
-        **style(index),
+        **style(series(index)),
     )
     panel.set_ylabel(quantity("lift_n_per_m").label(units))

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, cast
 
 from sim.units.quantities import quantity
 from sim.units.text import brief
-from viz.figures.sheet import INKS, cross, mark, sheet, style
+from viz.figures.inks import NEUTRAL, cross, ink, mark, series, style
+from viz.figures.sheet import sheet
 from viz.figures.timing_look import BLOCKED, rotation_arrow, turn, turns
 
 if TYPE_CHECKING:
@@ -43,7 +44,7 @@ def draw(answer: DiscAnswer, units: Units) -> Figure:  # noqa: ARG001 - angles a
         _band(chart, answer.fitted)
     put(disc, answer.marks, plain, fastest)
     if odd:
-        disc.plot([math.radians(row.angle_deg) for row in odd], [row.rpm for row in odd], **cross(1))
+        disc.plot([math.radians(row.angle_deg) for row in odd], [row.rpm for row in odd], **cross(series(1)))
     _marks(chart, plain, odd)
     chart.legend(loc="upper left", fontsize=8)
     return figure
@@ -84,8 +85,10 @@ def put(
 ) -> None:
     """Put marks on the disc: every one on the ring as it is, and plain ones inside by their speed."""
     ring = [math.radians(row.angle_deg) for row in every]
-    disc.plot(ring, [RIM * fastest_rpm] * len(ring), markersize=3.0, color=INKS[5], marker="o", linestyle="none")
-    disc.plot([math.radians(row.angle_deg) for row in plain], [row.rpm for row in plain], markersize=4.0, **mark(0))
+    disc.plot(ring, [RIM * fastest_rpm] * len(ring), markersize=3.0, color=NEUTRAL, marker="o", linestyle="none")
+    disc.plot(
+        [math.radians(row.angle_deg) for row in plain], [row.rpm for row in plain], markersize=4.0, **mark(series(0))
+    )
 
 
 def _step(fastest_rpm: float) -> float:
@@ -123,25 +126,27 @@ def _spirals(disc: PolarAxes, line: DiscLine, openings: int) -> None:
     for opening in range(openings):
         for place, angles in ((STATED, line.stated_deg), (FITTED, line.line_deg)):
             turned = [math.radians(angle) + math.tau * opening / openings for angle in angles]
-            disc.plot(turned, line.rpm[: len(turned)], linewidth=1.2, **style(place))
+            disc.plot(turned, line.rpm[: len(turned)], linewidth=1.2, **style(series(place)))
 
 
 def _band(chart: Axes, line: DiscLine) -> None:
-    chart.plot(line.rpm, line.line_deg, label="line through the marks: cam and delay", **style(FITTED))
+    chart.plot(line.rpm, line.line_deg, label="line through the marks: cam and delay", **style(series(FITTED)))
     if line.stated_deg:
-        chart.plot(line.rpm, line.stated_deg, label="cam and delay as stated", **style(STATED))
+        chart.plot(line.rpm, line.stated_deg, label="cam and delay as stated", **style(series(STATED)))
     ends = [
         [angle + side * reach for angle, reach in zip(line.line_deg, reaches, strict=True)]
         for reaches in ([1.96 * one for one in line.scatter_deg], line.line_error_deg)
         for side in (-1.0, 1.0)
     ]
-    chart.fill_between(line.rpm, ends[0], ends[1], color=INKS[0], alpha=0.12, label="19 of 20 marks lie within")
-    chart.fill_between(line.rpm, ends[2], ends[3], color=INKS[1], alpha=0.3, label="95 % limits of the line")
+    chart.fill_between(line.rpm, ends[0], ends[1], color=ink(0), alpha=0.12, label="19 of 20 marks lie within")
+    chart.fill_between(line.rpm, ends[2], ends[3], color=ink(1), alpha=0.3, label="95 % limits of the line")
     chart.set_xlim(left=0.0)
 
 
 def _marks(chart: Axes, plain: Sequence[MarkRow], odd: Sequence[MarkRow]) -> None:
-    chart.plot([row.rpm for row in plain], [row.lapped_deg for row in plain], markersize=4.0, label="mark", **mark(0))
+    chart.plot(
+        [row.rpm for row in plain], [row.lapped_deg for row in plain], markersize=4.0, label="mark", **mark(series(0))
+    )
     if odd:
         label = "mark off the line"
-        chart.plot([row.rpm for row in odd], [row.lapped_deg for row in odd], label=label, **cross(1))
+        chart.plot([row.rpm for row in odd], [row.lapped_deg for row in odd], label=label, **cross(series(1)))

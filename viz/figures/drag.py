@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
-from viz.figures.sheet import INKS, sheet
+from viz.figures.inks import NEUTRAL, ink
+from viz.figures.sheet import sheet
 from viz.sheets.format import amount
 
 if TYPE_CHECKING:
@@ -29,9 +30,9 @@ def draw(answer: DragAnswer, units: Units) -> Figure:
         [factor * part.drag_area_m2 for part in parts],
         xerr=[factor * part.drag_area_band_m2 for part in parts],
         color="#c9d8e6",
-        edgecolor=INKS[0],
+        edgecolor=ink(0),
         hatch=[HATCHES.get(part.kind, "") for part in parts],
-        error_kw={"ecolor": INKS[5], "capsize": 2.5, "elinewidth": 1.0},
+        error_kw={"ecolor": NEUTRAL, "capsize": 2.5, "elinewidth": 1.0},
     )
     panel.set_yticks(list(places), [_label(part.name, part.count, part.drag_share) for part in parts])
     panel.grid(visible=False, axis="y")

@@ -6,7 +6,8 @@ from math import cos, sin, tau
 from typing import TYPE_CHECKING, Any
 
 from sim.units.quantities import quantity
-from viz.figures.sheet import INKS, arrange, sheet
+from viz.figures.inks import NEUTRAL, ink
+from viz.figures.sheet import arrange, sheet
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -80,4 +81,4 @@ def side(panel: Axes, view: ThreeViewSide, units: Units, *, plain: bool = False)
 
 
 def _ink(part: str) -> str:
-    return INKS[PARTS.get(part, 5)]
+    return ink(PARTS[part]) if part in PARTS else NEUTRAL

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 from sim.units.convert import degrees
 from sim.units.quantities import quantity
 from viz.figures.exhibit_assembly import draw_assembly
-from viz.figures.sheet import sheet, style
+from viz.figures.inks import series, style
+from viz.figures.sheet import sheet
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -39,8 +40,8 @@ def draw(answer: Exhibit, units: Units) -> Figure:
         ("pressure_angle_rad", turn.pressure_angle_rad),
         ("drive_torque_n_m", turn.torque_n_m),
     )
-    for series, (panel, (name, values)) in enumerate(zip(panels, curves, strict=True)):
-        panel.plot(angle_deg, values * quantity(name).shown(units)[1], **style(series))
+    for place, (panel, (name, values)) in enumerate(zip(panels, curves, strict=True)):
+        panel.plot(angle_deg, values * quantity(name).shown(units)[1], **style(series(place)))
         panel.set_ylabel(quantity(name).label(units))
         _shade(panel, answer)
         panel.set_xlim(0.0, 360.0)

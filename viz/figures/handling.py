@@ -9,7 +9,8 @@ import numpy as np
 
 from sim.units.quantities import band_ends, quantity
 from viz.figures.handling_forces import FORCES, UPWARD, draw_forces
-from viz.figures.sheet import INKS, cross, mark, sheet, style
+from viz.figures.inks import NEUTRAL, cross, engine_places, mark, style
+from viz.figures.sheet import sheet
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
@@ -60,16 +61,21 @@ def draw(answer: Handling, units: Units) -> Figure:
     panels[0].legend(loc="best", title=meant, title_fontsize=8)
     largest_first = sorted(answer.powerplants.items(), key=lambda item: -abs(item[1].angular_momentum_kg_m2_s))
     clouds = {name: one.drawn_roots for name, one in largest_first if one.drawn_roots is not None}
-    draw_roots(panels[3], {name: powerplant.modes for name, powerplant in largest_first}, units, clouds)
-    _free_roots(panels[3], dict(largest_first))
+    places = _places(answer)
+    draw_roots(panels[3], {name: one.modes for name, one in largest_first}, units, clouds, places=places)
+    _free_roots(panels[3], dict(largest_first), places)
     return figure
 
 
-def _free_roots(panel: Axes, found: Mapping[str, PowerplantHandling]) -> None:
+def _places(answer: Handling) -> dict[str, int]:
+    return engine_places({name: one.kind for name, one in answer.powerplants.items()})
+
+
+def _free_roots(panel: Axes, found: Mapping[str, PowerplantHandling], places: Mapping[str, int]) -> None:
     """Add the roots with stick and pedals free, and to the legend what their marks are."""
-    for index, one in enumerate(found.values()):
+    for name, one in found.items():
         real, imag = ([getattr(mode, part) for mode in one.free_modes] for part in ("real_per_s", "imag_rad_s"))
-        panel.plot(real, imag, label=f"_{FREE}", **{**mark(index), "marker": "+", "markersize": 8.0})
+        panel.plot(real, imag, label=f"_{FREE}", **{**mark(places[name]), "marker": "+", "markersize": 8.0})
     before = panel.get_legend()
     words = before.get_title().get_text() if before else ""
     panel.legend(loc="best", title=f"{words}\n{FREE}".strip())
@@ -89,38 +95,40 @@ class _Drawn(NamedTuple):
 
 
 def _over_bank(panel: Axes, answer: Handling, drawn: _Drawn) -> None:
-    for index, (powerplant, found) in enumerate(answer.powerplants.items()):
+    places = _places(answer)
+    for powerplant, found in answer.powerplants.items():
+        place = places[powerplant]
         bank, numbers = [turn.bank_deg for turn in found.turns], drawn.of(found.turns)
         holds = [value if turn.holds else float("nan") for value, turn in zip(numbers, found.turns, strict=True)]
-        panel.plot(bank, numbers, color=mark(index)["color"], linewidth=0.7, alpha=0.6)
-        panel.plot(bank, holds, label=powerplant, **style(index))
-        _band(panel, found, index, drawn)
-        _end_marks(panel, found, index, drawn)
-        _crosses(panel, found, index, drawn)
+        panel.plot(bank, numbers, color=mark(place)["color"], linewidth=0.7, alpha=0.6)
+        panel.plot(bank, holds, label=powerplant, **style(place))
+        _band(panel, found, place, drawn)
+        _end_marks(panel, found, place, drawn)
+        _crosses(panel, found, place, drawn)
     panel.axvline(0.0, color="#808080", linewidth=0.6)
     panel.axhline(0.0, color="#808080", linewidth=0.6)
     panel.set_ylabel(drawn.label)
 
 
-def _band(panel: Axes, found: PowerplantHandling, index: int, drawn: _Drawn) -> None:
+def _band(panel: Axes, found: PowerplantHandling, place: int, drawn: _Drawn) -> None:
     """Shade the 90 % band of the turns that hold, where there is one."""
     held = [turn for turn in found.turns if turn.holds and turn.holds_probability is not None]
     if held:
         bank, (low, high) = [turn.bank_deg for turn in held], (drawn.of(held, end) for end in ("low", "high"))
-        panel.fill_between(bank, low, high, color=mark(index)["color"], alpha=0.15, linewidth=0.0)
+        panel.fill_between(bank, low, high, color=mark(place)["color"], alpha=0.15, linewidth=0.0)
 
 
-def _end_marks(panel: Axes, found: PowerplantHandling, index: int, drawn: _Drawn) -> None:
+def _end_marks(panel: Axes, found: PowerplantHandling, place: int, drawn: _Drawn) -> None:
     held = [turn for turn in found.turns if turn.holds]
     ends = [turn for turn in (held[0], held[-1]) if abs(turn.bank_deg) < abs(found.turns[0].bank_deg)] if held else []
-    panel.plot([turn.bank_deg for turn in ends], drawn.of(ends), **mark(index))
+    panel.plot([turn.bank_deg for turn in ends], drawn.of(ends), **mark(place))
 
 
-def _crosses(panel: Axes, found: PowerplantHandling, index: int, drawn: _Drawn) -> None:
+def _crosses(panel: Axes, found: PowerplantHandling, place: int, drawn: _Drawn) -> None:
     """Set a cross on every turn that can be held and passes a bound of the flight model."""
     beyond = _marked(found)
     if beyond:
-        panel.plot([turn.bank_deg for turn in beyond], drawn.of(beyond), **cross(index))
+        panel.plot([turn.bank_deg for turn in beyond], drawn.of(beyond), **cross(place))
 
 
 def _marked(found: PowerplantHandling) -> list[SteadyTurn]:
@@ -128,19 +136,24 @@ def _marked(found: PowerplantHandling) -> list[SteadyTurn]:
 
 
 def draw_roots(
-    panel: Axes, modes: dict[str, tuple[GradedMode, ...]], units: Units, drawn: Mapping[str, Drawn] | None = None
+    panel: Axes,
+    modes: dict[str, tuple[GradedMode, ...]],
+    units: Units,
+    drawn: Mapping[str, Drawn] | None = None,
+    *,
+    places: Mapping[str, int],
 ) -> None:
     """Draw the upper half of the root map; arrows go from the last powerplant to the first, dots are roots drawn."""
     names, clouds = list(modes), drawn or {}
     for index, name in enumerate(names):
         if name in clouds:
-            panel.plot(clouds[name].real, clouds[name].imag, **_dots(index))
+            panel.plot(clouds[name].real, clouds[name].imag, **_dots(places[name]))
         panel.plot(
             [mode.real_per_s for mode in modes[name]],
             [mode.imag_rad_s for mode in modes[name]],
             markerfacecolor="none" if index else None,
             label=name,
-            **mark(index),
+            **mark(places[name]),
         )
     named = sorted(modes[names[0]], key=lambda mode: (mode.imag_rad_s, mode.real_per_s))
     for place, mode in enumerate(named):
@@ -165,8 +178,8 @@ def draw_roots(
     panel.legend(loc="best", title="\n".join(meant) or None)
 
 
-def _dots(index: int) -> dict[str, Any]:
-    return {"color": mark(index)["color"], "marker": ".", "markersize": 2.0, "linestyle": "none", "alpha": 0.35}
+def _dots(place: int) -> dict[str, Any]:
+    return {"color": mark(place)["color"], "marker": ".", "markersize": 2.0, "linestyle": "none", "alpha": 0.35}
 
 
 def _edge(clouds: Mapping[str, Drawn], part: str) -> Iterator[float]:
@@ -181,7 +194,7 @@ def _arrow(panel: Axes, start: GradedMode, end: GradedMode) -> None:
         "",
         (end.real_per_s, end.imag_rad_s),
         xytext=(start.real_per_s, start.imag_rad_s),
-        arrowprops={"arrowstyle": "->", "color": INKS[5], "shrinkA": 3, "shrinkB": 3},
+        arrowprops={"arrowstyle": "->", "color": NEUTRAL, "shrinkA": 3, "shrinkB": 3},
     )
 
 

@@ -9,7 +9,7 @@ from matplotlib.lines import Line2D
 
 from sim.flight.force_limits import MINUTES, MOMENT
 from sim.units.quantities import band_ends, quantity
-from viz.figures.sheet import INKS, style
+from viz.figures.inks import NEUTRAL, engine_places, style
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -68,12 +68,13 @@ def draw_forces(
 def _over_speed(panel: Axes, answer: Handling, name: str, units: Units) -> None:
     """Draw what each level flight takes, thick where it can be flown, and a dotted piece at one throttle."""
     speed, factor = quantity("speed_m_s"), quantity(name).shown(units)[1]
-    for index, (powerplant, found) in enumerate(answer.powerplants.items()):
+    places = engine_places({engine: one.kind for engine, one in answer.powerplants.items()})
+    for powerplant, found in answer.powerplants.items():
         level = [row for row in found.forces.straight if row.power == "level"]
         same = [row for row in found.forces.straight if row.power == "same"]
         at = [speed.shown(units)[1] * row.speed_m_s for row in level]
         force = [factor * getattr(row, name) for row in level]
-        ink = style(index)
+        ink = style(places[powerplant])
         panel.plot(at, force, color=ink["color"], linewidth=0.7, alpha=0.6)
         flown = [value if row.limit is None else float("nan") for value, row in zip(force, level, strict=True)]
         panel.plot(at, flown, label=powerplant, **ink)
@@ -101,7 +102,7 @@ def _limits(panel: Axes, limits: list[float], unit: str, meant: str) -> None:
 
 def _limit_lines(panel: Axes, limits: list[float], unit: str, reach: float) -> Iterator[Line2D]:
     for limit, word, stroke in zip(limits, ("minutes", "a moment"), LIMIT_STROKES, strict=True):
-        look: dict[str, Any] = {"color": INKS[5], "linewidth": 0.9, "linestyle": stroke}
+        look: dict[str, Any] = {"color": NEUTRAL, "linewidth": 0.9, "linestyle": stroke}
         label = f"held for {word}: {limit:.0f} {unit}"
         if reach < REACHED * limit:
             yield Line2D([], [], **look, label=f"{label}, beyond this axis")

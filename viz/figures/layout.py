@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING, Any
 
 from sim.units.quantities import quantity
 from viz.figures.along import at, clear
-from viz.figures.sheet import INKS, MARKS, arrange, below, sheet
+from viz.figures.inks import MARKS, NEUTRAL, ink, series
+from viz.figures.sheet import arrange, below, sheet
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -45,8 +46,8 @@ LABELS = {"flying wire": 0.72, "landing wire": 0.2, "cabane wire": 0.8}
 """Where along a member of the front view its length stands; struts have it in the middle."""
 PANEL_IN, TALLEST_IN, WORDS_IN = 8.2, 9.0, 1.5
 """Width of a panel, its greatest height, and room for title, axis and legend above and below it."""
-STRUT: dict[str, Any] = {"color": INKS[5], "linewidth": 1.6, "linestyle": "--"}
-WIRE: dict[str, Any] = {"color": INKS[5], "linewidth": 0.8, "linestyle": "-"}
+STRUT: dict[str, Any] = {"color": NEUTRAL, "linewidth": 1.6, "linestyle": "--"}
+WIRE: dict[str, Any] = {"color": NEUTRAL, "linewidth": 0.8, "linestyle": "-"}
 
 
 def draw(answer: LayoutAnswer, units: Units) -> Figure:
@@ -56,16 +57,14 @@ def draw(answer: LayoutAnswer, units: Units) -> Figure:
     for plane in answer.planes:
         stations, waterlines = zip(*plane.outline, strict=True)
         panel.fill(
-            [s * factor for s in stations], [w * factor for w in waterlines], facecolor="#eef2f6", edgecolor=INKS[0]
+            [s * factor for s in stations], [w * factor for w in waterlines], facecolor="#eef2f6", edgecolor=ink(0)
         )
         ahead = min(zip(stations, waterlines, strict=True))
         words = f"{plane.name} leading edge {factor * plane.leading_edge_station_m:.2f}"
         _say(panel, words, (factor * ahead[0], factor * ahead[1]), (-5, 4), align=("right", "bottom"))
         for ends in plane.spars:
             spar_stations, spar_waterlines = zip(*ends, strict=True)
-            panel.plot(
-                [s * factor for s in spar_stations], [w * factor for w in spar_waterlines], color=INKS[0], lw=3.0
-            )
+            panel.plot([s * factor for s in spar_stations], [w * factor for w in spar_waterlines], color=ink(0), lw=3.0)
     _longerons(panel, answer, factor)
     lengths = _struts(panel, answer, factor)
     _nodes(panel, answer, factor)
@@ -102,7 +101,7 @@ def _front(panel: Axes, answer: LayoutAnswer, units: Units) -> list[Along]:
     places = {node.name: (node.buttline_m * factor, node.waterline_m * factor) for node in answer.nodes}
     for plane, ends in zip(answer.planes, answer.front_lines, strict=True):
         (root, tip) = ((out * factor, up * factor) for out, up in ends)
-        panel.plot(*zip(root, tip, strict=True), color=INKS[0], linewidth=3.0)
+        panel.plot(*zip(root, tip, strict=True), color=ink(0), linewidth=3.0)
         _say(panel, plane.name, tip, (4, 0), align=("left", "center"))
     words = []
     ahead = [one for one in answer.members if one.name.startswith(f"{answer.front_spar} ")]
@@ -116,8 +115,8 @@ def _front(panel: Axes, answer: LayoutAnswer, units: Units) -> list[Along]:
     for node in answer.nodes:
         if node.name not in shown:
             continue
-        mark, ink = LOOKS[node.kind]
-        panel.plot(*places[node.name], MARKS[mark], color=INKS[ink], markersize=5)
+        shape, number = LOOKS[node.kind]
+        panel.plot(*places[node.name], MARKS[series(shape)], color=ink(number), markersize=5)
     panel.plot([], [], **STRUT, label="strut")
     panel.plot([], [], **WIRE, label="wire")
     panel.set_aspect("equal")
@@ -154,7 +153,7 @@ def _longerons(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
         ("lower longeron", answer.lower_longeron_waterline_m),
     ):
         level = waterline_m * factor
-        panel.plot(ends, [level, level], color=INKS[5], linewidth=2.0)
+        panel.plot(ends, [level, level], color=NEUTRAL, linewidth=2.0)
         _say(panel, f"{name} {level:.2f}", (ends[1], level), (4, 0), align=("left", "center"))
 
 
@@ -176,12 +175,12 @@ def _nodes(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
     stations = [node.station_m * factor for node in answer.nodes]
     near = BESIDE * (max(stations) - min(stations)) if stations else 0.0
     for kind in dict.fromkeys(node.kind for node in answer.nodes):
-        mark, ink = LOOKS[kind]
+        shape, number = LOOKS[kind]
         found = [(node.station_m * factor, node.waterline_m * factor) for node in answer.nodes if node.kind == kind]
         panel.plot(
             *zip(*found, strict=True),
-            MARKS[mark],
-            color=INKS[ink],
+            MARKS[series(shape)],
+            color=ink(number),
             markersize=6,
             label=NAMES.get(kind, kind),
         )

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
 from sim.units.text import brief, fixed
-from viz.figures.sheet import INKS, below, sheet, style
+from viz.figures.inks import ink, series, style
+from viz.figures.sheet import below, sheet
 from viz.figures.timing_look import INK, lead_deg, lead_off_deg, trips_from_rpm
 
 if TYPE_CHECKING:
@@ -34,8 +35,8 @@ def draw(answer: LinkAnswer, units: Units) -> Figure:
         span = np.linspace(trips_from_rpm(one.leak), last, STEPS)
         lead = lead_deg(span, one.angle_part_deg, one.time_part_ms, one.leak)
         off = lead_off_deg(span, one.angle_sd_deg, one.time_sd_ms)
-        panel.fill_between(span, lead - off, lead + off, color=INKS[index], alpha=0.15, linewidth=0.0)
-        panel.plot(span, lead, label=_said(one, units), **style(index))
+        panel.fill_between(span, lead - off, lead + off, color=ink(index), alpha=0.15, linewidth=0.0)
+        panel.plot(span, lead, label=_said(one, units), **style(series(index)))
         _dots(panel, one, index)
     panel.axhline(
         answer.fitted.angle_part_deg,
@@ -74,4 +75,4 @@ def _said(one: LinkRow, units: Units) -> str:
 
 def _dots(panel: Axes, one: LinkRow, index: int) -> None:
     places = [(lead.rpm, lead.lead_deg) for lead in one.leads]
-    panel.plot(*zip(*places, strict=True), linestyle="none", marker="o", markersize=5, color=INKS[index])
+    panel.plot(*zip(*places, strict=True), linestyle="none", marker="o", markersize=5, color=ink(index))

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from sim.units.quantities import quantity
-from viz.figures.sheet import INKS, STROKES, cross, sheet
+from viz.figures.inks import INKS, STROKES, cross, engine_places
+from viz.figures.sheet import sheet
 from viz.sheets.maneuver import called
 
 if TYPE_CHECKING:
@@ -58,27 +59,29 @@ def draw(answer: ManeuverAnswer, units: Units) -> Figure:
     """
     figure, panels = sheet(4, 3, width_in=12.5, height_in=11.5)
     engines = list(dict.fromkeys(flight.powerplant for flight in answer.flights))
+    places = engine_places(answer.engine_kinds)
     sides = list(dict.fromkeys(flight.side for flight in answer.flights))
     shaded = answer.bands or ({},) * len(answer.flights)
     drawn = SPIN_PANELS if answer.maneuver == "spin-entry" else PANELS
     for panel, (column, name, from_start) in zip(panels, drawn, strict=True):
         for flight, columns, bands in zip(answer.flights, answer.histories, shaded, strict=True):
+            place = places[flight.powerplant]
             engine, factor = engines.index(flight.powerplant), quantity(name).shown(units)[1]
             values = columns[column] - (columns[column][0] if from_start else 0.0)
             panel.plot(
                 columns["time_s"],
                 factor * _unbroken(values, column),
-                color=INKS[engine % len(INKS)],
+                color=INKS[place],
                 linestyle=STROKES[(engine * len(sides) + sides.index(flight.side)) % len(STROKES)],
                 label=called(flight),
             )
             if column in bands:
                 low, high = (factor * end for end in bands[column])
-                ink = INKS[engine % len(INKS)]
+                ink = INKS[place]
                 panel.fill_between(columns["time_s"], low, high, color=ink, alpha=0.12, linewidth=0.0)
             if flight.valid_until_s is not None:
                 end = int(columns["time_s"].searchsorted(flight.valid_until_s))
-                panel.plot(columns["time_s"][end], factor * values[end], **cross(engine))
+                panel.plot(columns["time_s"][end], factor * values[end], **cross(place))
         _shade(panel, answer)
         panel.axhline(0.0, color="#808080", linewidth=0.6)
         panel.set_ylabel(fill(quantity(name).label(units), UPWARD))

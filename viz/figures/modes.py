@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.units.text import brief
 from viz.figures.handling import draw_roots
+from viz.figures.inks import engine_places
 from viz.figures.sheet import sheet
 
 if TYPE_CHECKING:
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 
 def draw(answer: ModesAnswer, units: Units) -> Figure:
     """Return one panel for each bank."""
+    places = engine_places(answer.engine_kinds)
     banks = list(dict.fromkeys(flight.bank_deg for flight in answer.flights))
     figure, panels = sheet(len(banks), height_in=4.4 * len(banks))
     for panel, bank in zip(panels, banks, strict=True):
@@ -25,7 +27,7 @@ def draw(answer: ModesAnswer, units: Units) -> Figure:
             key=lambda flight: -abs(flight.angular_momentum_kg_m2_s),
         )
         drawn = {flight.powerplant: flight.drawn_roots for flight in flights if flight.drawn_roots is not None}
-        draw_roots(panel, {flight.powerplant: flight.modes for flight in flights}, units, drawn)
+        draw_roots(panel, {flight.powerplant: flight.modes for flight in flights}, units, drawn, places=places)
         side = "right" if bank > 0.0 else "left"
         panel.set_title(
             f"Roots in a turn, {brief('bank_deg', abs(bank))} {side} bank" if bank else "Roots in straight flight"

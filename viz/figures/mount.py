@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Any
 from sim.errors import refuse
 from sim.units.quantities import quantity
 from viz.figures.along import at
+from viz.figures.inks import COMPRESSION, NEUTRAL, TENSION, ink
 from viz.figures.mount_isolators import draw_isolators
-from viz.figures.sheet import INKS, below, sheet
+from viz.figures.sheet import below, sheet
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
 
@@ -26,10 +27,11 @@ if TYPE_CHECKING:
 PAPER = {"facecolor": "white", "edgecolor": "none", "alpha": 0.8, "pad": 1.0}
 _LABEL: dict[str, Any] = {"textcoords": "offset points", "ha": "center", "va": "center", "fontsize": 8, "bbox": PAPER}
 _FOOT: dict[str, Any] = {"textcoords": "offset points", "rotation": 90, "va": "bottom", "fontsize": 8}
+PULLED, PUSHED = TENSION["color"], COMPRESSION["color"]
 NODES = {
-    "airframe": ("o", INKS[0], "at the firewall"),
-    "engine": ("s", INKS[1], "lug of the engine"),
-    "free": ("D", INKS[3], "free joint"),
+    "airframe": ("o", ink(0), "at the firewall"),
+    "engine": ("s", ink(1), "lug of the engine"),
+    "free": ("D", ink(3), "free joint"),
 }
 """Mark, ink and name of the nodes of a truss, by what holds them."""
 ARROW_SHARE = 0.28
@@ -67,7 +69,7 @@ def _truss(panel: Axes, answer: MountAnswer, units: Units) -> None:
     hung = answer.hung[answer.powerplant]
     _tubes(panel, answer, places)
     _nodes(panel, answer, places, units)
-    panel.plot(factor * hung.ahead_m, -factor * hung.below_m, "P", color=INKS[2], markersize=10)
+    panel.plot(factor * hung.ahead_m, -factor * hung.below_m, "P", color=ink(2), markersize=10)
     cg = text_of(Value("ahead_m", hung.ahead_m), units)
     panel.annotate(
         f"CG of what hangs there,\n{cg} ahead",
@@ -75,7 +77,7 @@ def _truss(panel: Axes, answer: MountAnswer, units: Units) -> None:
         xytext=(0, -30),
         **_LABEL,
     )
-    panel.axvline(0.0, color=INKS[5], linewidth=2.2)
+    panel.axvline(0.0, color=NEUTRAL, linewidth=2.2)
     panel.annotate("firewall", (0.0, 0.02), xycoords=("data", "axes fraction"), xytext=(6, 0), **_FOOT)
     panel.invert_xaxis()
     panel.set_aspect("equal")
@@ -91,7 +93,7 @@ def _tubes(panel: Axes, answer: MountAnswer, places: Mapping[str, Place]) -> Non
         start, end = places[tube.start], places[tube.end]
         sets = tube.tube == answer.worst_tube
         look: dict[str, Any] = (
-            {"color": INKS[1], "linewidth": 4.0, "zorder": 3} if sets else {"color": INKS[5], "linewidth": 1.6}
+            {"color": ink(1), "linewidth": 4.0, "zorder": 3} if sets else {"color": NEUTRAL, "linewidth": 1.6}
         )
         panel.plot(*zip(start, end, strict=True), **look)
         if sets:
@@ -99,10 +101,10 @@ def _tubes(panel: Axes, answer: MountAnswer, places: Mapping[str, Place]) -> Non
 
 
 def _nodes(panel: Axes, answer: MountAnswer, places: Mapping[str, Place], units: Units) -> None:
-    for held, (mark, ink, words) in NODES.items():
+    for held, (shape, paint, words) in NODES.items():
         own = [places[node.name] for node in answer.nodes if node.held == held]
         if own:
-            panel.plot(*zip(*own, strict=True), mark, color=ink, label=words)
+            panel.plot(*zip(*own, strict=True), shape, color=paint, label=words)
     lugs = [node for node in answer.nodes if node.held == "engine"]
     if lugs:
         far_m = [node.place_m[0] for node in lugs]
@@ -128,10 +130,10 @@ def _legend(panel: Axes) -> None:
     from matplotlib.lines import Line2D
 
     marks = [
-        Line2D([], [], color=ink, marker="o", markerfacecolor=face, linestyle="none", label=way)
-        for ink, face, way in ((INKS[1], INKS[1], "tension"), (INKS[0], "white", "compression"))
+        Line2D([], [], color=paint, marker="o", markerfacecolor=face, linestyle="none", label=way)
+        for paint, face, way in ((PULLED, PULLED, "tension"), (PUSHED, "white", "compression"))
     ]
-    arrow = Line2D([], [], color=INKS[5], marker=">", linewidth=1.2, label="shear")
+    arrow = Line2D([], [], color=NEUTRAL, marker=">", linewidth=1.2, label="shear")
     panel.legend(handles=[*marks, arrow], loc="lower center", ncols=3, fontsize=8)
 
 
@@ -147,8 +149,8 @@ def _pattern(panel: Axes, answer: MountAnswer, case: MountCase, *, longest_n: fl
     size = max(max(rights) - min(rights), max(ups) - min(ups), 1e-9)
     for right, up, load in zip(rights, ups, case.bolts, strict=True):
         _bolt(panel, (right, up), load, scale=ARROW_SHARE * size / longest_n if longest_n else 0.0, units=units)
-    panel.plot(0.0, 0.0, "+", color=INKS[5], markersize=14)
-    panel.annotate("shaft axis", (0.0, 0.0), xytext=(8, 6), textcoords="offset points", color=INKS[5])
+    panel.plot(0.0, 0.0, "+", color=NEUTRAL, markersize=14)
+    panel.annotate("shaft axis", (0.0, 0.0), xytext=(8, 6), textcoords="offset points", color=NEUTRAL)
     panel.set_xlim(min(rights) - 0.5 * size, max(rights) + 0.5 * size)
     panel.set_ylim(min(ups) - 0.5 * size, max(ups) + 0.4 * size)
     panel.set_aspect("equal")
@@ -158,10 +160,12 @@ def _pattern(panel: Axes, answer: MountAnswer, case: MountCase, *, longest_n: fl
 
 def _bolt(panel: Axes, place: tuple[float, float], load: BoltLoad, *, scale: float, units: Units) -> None:
     tension = load.axial_n >= 0.0
-    ink = INKS[1] if tension else INKS[0]
-    panel.plot(*place, "o", color=ink, markerfacecolor=ink if tension else "white", markersize=11, markeredgewidth=1.6)
+    paint = PULLED if tension else PUSHED
+    panel.plot(
+        *place, "o", color=paint, markerfacecolor=paint if tension else "white", markersize=11, markeredgewidth=1.6
+    )
     tip = place[0] + scale * load.shear_right_n, place[1] - scale * load.shear_down_n
-    panel.annotate("", tip, xytext=place, arrowprops={"arrowstyle": "-|>", "color": INKS[5], "linewidth": 1.2})
+    panel.annotate("", tip, xytext=place, arrowprops={"arrowstyle": "-|>", "color": NEUTRAL, "linewidth": 1.2})
     axial, way = text_of(Value("axial_n", abs(load.axial_n)), units), "tension" if tension else "compression"
     shear = text_of(Value("shear_n", load.shear_n), units)
     words = f"{_words(load.name)}\n{axial}\n{way}\n{shear} shear"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
-from viz.figures.sheet import INKS
+from viz.figures.inks import NEUTRAL, ink
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
 
@@ -23,16 +23,16 @@ def draw_isolators(panel: Axes, answer: IsolatedEngine, units: Units) -> None:
     unit, factor = quantity("natural_rad_s").shown(units)
     rows = [one.name for one in answer.modes] + [one.name for one in answer.rates]
     for row, one in enumerate(answer.modes):
-        panel.plot(factor * one.natural_rad_s, row, "D", color=INKS[0], markersize=6)
+        panel.plot(factor * one.natural_rad_s, row, "D", color=ink(0), markersize=6)
     for row, rate in enumerate(answer.rates, len(answer.modes)):
         panel.plot(
             [factor * rate.idle_rad_s, factor * rate.full_rad_s],
             [row, row],
-            color=INKS[1],
+            color=ink(1),
             linewidth=6.0,
             solid_capstyle="butt",
         )
-    panel.axhline(len(answer.modes) - 0.5, color=INKS[5], linewidth=0.8)
+    panel.axhline(len(answer.modes) - 0.5, color=NEUTRAL, linewidth=0.8)
     panel.set_xscale("log")
     panel.xaxis.set_major_locator(LogLocator(subs=(1.0, 2.0, 5.0)))
     panel.xaxis.set_major_formatter(StrMethodFormatter("{x:g}"))

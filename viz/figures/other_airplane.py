@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any, cast
 
 import numpy as np
 
-from viz.figures.sheet import INKS, MARKS, STROKES
+from viz.figures.inks import INKS, MARKS, NEUTRAL, STROKES, family
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -40,7 +40,7 @@ def add(name: str, figure: Figure, other: Figure) -> dict[str, Line2D] | None:
     Notes
     -----
     A series of a label that the first has gets ink, stroke and mark from there; one of the other airplane alone gets
-    those of a place that is free.
+    those of a place that is free, of the same kind of engine.
     """
     if name not in DRAWN_BY_LINES or len(figure.axes) != len(other.axes):
         return None
@@ -73,7 +73,7 @@ def _places(
     found = {place: ours[label] for label, place in theirs if label in ours}
     for label, place in theirs:
         if place not in found:
-            free = (home for home in range(len(INKS)) if home not in {*taken, *homes.values()})
+            free = (home for home in family(place) if home not in {*taken, *homes.values()})
             found[place] = homes[label] if label in homes else next(free, place)
         if label not in ours:
             homes[label] = found[place]
@@ -84,7 +84,7 @@ def stroke() -> Line2D:
     """Return the second stroke for a legend."""
     from matplotlib.lines import Line2D
 
-    return Line2D([], [], color=INKS[5], linewidth=1.6 * THINNER, marker="x", markersize=CROSS)
+    return Line2D([], [], color=NEUTRAL, linewidth=1.6 * THINNER, marker="x", markersize=CROSS)
 
 
 def _named(line: Line2D) -> bool:

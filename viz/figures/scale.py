@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
 from sim.units.text import fixed
-from viz.figures.sheet import INKS, MARKS, sheet
+from viz.figures.inks import MARKS, NEUTRAL, ink, series
+from viz.figures.sheet import sheet
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -26,15 +27,15 @@ def draw(answer: ScaleAnswer, units: Units) -> Figure:
     places = list(range(len(answer.dimensions), 0, -1))
     for place, each in zip(places, answer.dimensions, strict=True):
         _line(panel, place, each, factor=factor, note=", ".join(_notes(answer, each, units)))
-    panel.plot([], [], color=INKS[0], linewidth=5.0, alpha=0.6, label="95 % limits of the scaled size")
+    panel.plot([], [], color=ink(0), linewidth=5.0, alpha=0.6, label="95 % limits of the scaled size")
     panel.plot(
         [],
         [],
-        MARKS[3],
-        color=INKS[1],
+        MARKS[series(3)],
+        color=ink(1),
         label="documented size; σ: standard errors from the size scaled without it",
     )
-    panel.axvline(0.0, color=INKS[5], linewidth=0.8)
+    panel.axvline(0.0, color=NEUTRAL, linewidth=0.8)
     panel.set_yticks(places, [each.name for each in answer.dimensions])
     panel.set_xlabel(f"difference from the scaled size, at full scale [{unit}]")
     panel.set_title(answer.title)
@@ -49,11 +50,11 @@ def draw(answer: ScaleAnswer, units: Units) -> Figure:
 def _line(panel: Axes, place: int, each: Dimension, *, factor: float, note: str) -> None:
     half = 1.96 * each.error_m * factor if each.error_m > 0.0 else 0.0
     if half:
-        panel.plot([-half, half], [place, place], color=INKS[0], linewidth=5.0, solid_capstyle="butt", alpha=0.6)
+        panel.plot([-half, half], [place, place], color=ink(0), linewidth=5.0, solid_capstyle="butt", alpha=0.6)
     right = half
     if each.residual_m is not None and each.known_m is not None:
         off = (each.known_m - each.value_m) * factor
-        panel.plot([off], [place], MARKS[3], color=INKS[1], markersize=7)
+        panel.plot([off], [place], MARKS[series(3)], color=ink(1), markersize=7)
         right = max(off, half)
     if note:
         panel.annotate(note, (right, place), xytext=(8, 0), textcoords="offset points", va="center", fontsize=8)

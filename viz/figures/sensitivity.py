@@ -5,7 +5,8 @@ from __future__ import annotations
 from textwrap import fill
 from typing import TYPE_CHECKING
 
-from viz.figures.sheet import INKS, sheet
+from viz.figures.inks import NEUTRAL, ink
+from viz.figures.sheet import sheet
 from viz.sheets.sensitivity import amount, spread, step, strongest
 from viz.sheets.text import text_of, unit_of
 
@@ -38,7 +39,7 @@ def _panel(panel: Axes, name: str, one: Sensitivity, units: Units) -> None:
     inputs = strongest(one)
     places = range(len(inputs))
     moves = [factor * one_input.change for one_input in inputs]
-    panel.barh(places, moves, 0.7, color=[INKS[0] if move > 0.0 else INKS[1] for move in moves])
+    panel.barh(places, moves, 0.7, color=[ink(0) if move > 0.0 else ink(1) for move in moves])
     for place, move in zip(places, moves, strict=True):
         panel.annotate(
             f"{move:+.2g}",
@@ -49,7 +50,7 @@ def _panel(panel: Axes, name: str, one: Sensitivity, units: Units) -> None:
             va="center",
             fontsize=8,
         )
-    panel.axvline(0.0, color=INKS[5], linewidth=0.8)
+    panel.axvline(0.0, color=NEUTRAL, linewidth=0.8)
     panel.grid(visible=False, axis="y")
     panel.set_axisbelow(True)
     panel.margins(x=0.18)

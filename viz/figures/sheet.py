@@ -18,10 +18,6 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
     from matplotlib.projections.polar import PolarAxes
 
-INKS = ("#0b4f8a", "#c4500a", "#00795c", "#7a3b86", "#6b5a00", "#3f3f3f")
-"""Colours of equal weight, told apart with every common colour blindness; each goes with the stroke of its place."""
-STROKES = ("-", "--", "-.", ":", (0, (5, 1, 1, 1, 1, 1)), (0, (1, 2)))
-MARKS = ("o", "s", "^", "D", "v", "P")
 FORMATS = ("svg", "png", "pdf")
 
 _LOOK: dict[Any, Any] = {
@@ -80,24 +76,9 @@ def _empty(width_in: float, height_in: float) -> Figure:
     return Figure(figsize=(width_in, height_in))
 
 
-def style(index: int) -> dict[str, Any]:
-    """Return colour and stroke of the series at `index`, to be passed to ``plot``."""
-    return {"color": INKS[index % len(INKS)], "linestyle": STROKES[index % len(STROKES)]}
-
-
 def below(columns: int) -> dict[str, Any]:
     """Return the place of a legend under a panel and the words of its axis, whatever the height of the panel."""
     return {"loc": "upper center", "bbox_to_anchor": (0.5, 0.0), "borderaxespad": 4.5, "ncols": columns}
-
-
-def mark(index: int) -> dict[str, Any]:
-    """Return colour and mark of the single points of the series at `index`, to be passed to ``plot``."""
-    return {"color": INKS[index % len(INKS)], "marker": MARKS[index % len(MARKS)], "linestyle": "none"}
-
-
-def cross(index: int) -> dict[str, Any]:
-    """Return colour and cross of the points at which the series at `index` is outside the range of validity."""
-    return {"color": INKS[index % len(INKS)], "marker": "x", "markersize": 5.0, "linestyle": "none"}
 
 
 def save(figure: Figure, path: str | Path, *, force: bool = False) -> Path:

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
 from viz.figures.drawing import side
-from viz.figures.sheet import INKS, arrange, sheet
+from viz.figures.inks import NEUTRAL
+from viz.figures.sheet import arrange, sheet
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
 
@@ -46,7 +47,7 @@ def _names(panel: Axes, answer: DrawingAnswer, units: Units) -> None:
             xytext=(one.station_m * factor, top + high * (0.04 + 0.12 * (number % 2))),
             ha="center",
             fontsize=10,
-            arrowprops={"arrowstyle": "-", "color": INKS[5], "linewidth": 0.6},
+            arrowprops={"arrowstyle": "-", "color": NEUTRAL, "linewidth": 0.6},
         )
 
 
@@ -57,6 +58,6 @@ def _bar(panel: Axes, answer: DrawingAnswer, units: Units) -> None:
     whole_m = next(one.drawn_m for one in answer.dimensions if one.name == "overall length")
     long_m = max(round(BAR_SHARE * whole_m * people), 1) / people
     left, low = panel.get_xlim()[0], panel.get_ylim()[0]
-    panel.plot([left, left + long_m * factor], [low, low], color=INKS[5], linewidth=2.5, solid_capstyle="butt")
+    panel.plot([left, left + long_m * factor], [low, low], color=NEUTRAL, linewidth=2.5, solid_capstyle="butt")
     words = text_of(Value("length_m", long_m, decimals=0), units)
     panel.annotate(words, (left + 0.5 * long_m * factor, low), xytext=(0, 4), textcoords="offset points", ha="center")

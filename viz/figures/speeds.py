@@ -6,7 +6,8 @@ from bisect import bisect
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import band_ends, quantity
-from viz.figures.sheet import INKS, mark, sheet, style
+from viz.figures.inks import NEUTRAL, engine_places, mark, style
+from viz.figures.sheet import sheet
 from viz.sheets.format import amount
 
 if TYPE_CHECKING:
@@ -25,9 +26,10 @@ def draw(answer: SpeedsAnswer, units: Units) -> Figure:
     """Return one panel with all powerplants."""
     figure, (panel,) = sheet(width_in=9.0)
     per_speed, per_power = (quantity(name).shown(units)[1] for name in ("speed_m_s", "power_w"))
-    for number, (name, curve) in enumerate(answer.curves.items()):
+    places = engine_places(answer.engine_kinds)
+    for name, curve in answer.curves.items():
         at = [speed * per_speed for speed in curve.speed_m_s]
-        look = style(number)
+        look = style(places[name])
         panel.plot(
             at, [power * per_power for power in curve.full_w], label=f"{name}, available at full engine speed", **look
         )
@@ -38,18 +40,18 @@ def draw(answer: SpeedsAnswer, units: Units) -> Figure:
             **{**look, "linewidth": 0.8},
         )
         _band(panel, curve, "full_w", units, color=look["color"])
-        _marks(panel, answer, name, number=number, units=units)
+        _marks(panel, answer, name, place=places[name], units=units)
     for name, curve in _needed(answer).items():
         panel.plot(
             [speed * per_speed for speed in curve.speed_m_s],
             [power * per_power for power in curve.needed_w],
-            color=INKS[5],
+            color=NEUTRAL,
             linewidth=2.4 if name in {"", answer.powerplant} else 1.2,
             label="required in level flight" + (f", with {name}" if name else ""),
         )
-        _band(panel, curve, "needed_w", units, color=INKS[5])
+        _band(panel, curve, "needed_w", units, color=NEUTRAL)
     stall = answer.stall_m_s * per_speed
-    panel.axvline(stall, color=INKS[5], linewidth=0.8, linestyle=":")
+    panel.axvline(stall, color=NEUTRAL, linewidth=0.8, linestyle=":")
     panel.annotate(
         "stall", (stall, 0.02), xycoords=("data", "axes fraction"), xytext=(3, 0), textcoords="offset points"
     )
@@ -98,7 +100,7 @@ def _at(curve: Curve, speed_m_s: float) -> float:
     return first + (second - first) * (speed_m_s - low) / (high - low)
 
 
-def _marks(panel: Axes, answer: SpeedsAnswer, name: str, *, number: int, units: Units) -> None:
+def _marks(panel: Axes, answer: SpeedsAnswer, name: str, *, place: int, units: Units) -> None:
     """Mark top speed on the power required, and best climb on the power available."""
     own, curve = answer.powerplants[name], answer.curves[name]
     speed, power = (quantity(name).shown(units)[1] for name in ("speed_m_s", "power_w"))
@@ -108,4 +110,4 @@ def _marks(panel: Axes, answer: SpeedsAnswer, name: str, *, number: int, units: 
     ):
         nearest = min(range(len(row)), key=lambda k: abs(curve.speed_m_s[k] - at_m_s))
         fill = None if row is curve.needed_w else "none"
-        panel.plot([at_m_s * speed], [row[nearest] * power], markerfacecolor=fill, label=label, **mark(number))
+        panel.plot([at_m_s * speed], [row[nearest] * power], markerfacecolor=fill, label=label, **mark(place))

@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from sim.units.quantities import quantity
-from viz.figures.sheet import INKS, sheet, style
+from viz.figures.inks import INKS, engine_places, ink, style
+from viz.figures.sheet import sheet
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
@@ -58,7 +59,7 @@ def draw(answer: StallAnswer, units: Units) -> Figure:
         for panel in row:
             panel.set_ylim(min(ends), max(ends))
     upper[0].legend(fontsize=8, ncols=2, columnspacing=1.0, loc="lower left", bbox_to_anchor=(0.0, 1.1))
-    _autorotation(below, answer.autorotation, units)
+    _autorotation(below, answer.autorotation, engine_places(answer.engine_kinds), units)
     for panel in last:
         _rearranged(panel, arranged, units)
     return figure
@@ -95,7 +96,8 @@ def _until_s(answer: StallAnswer, banks: Sequence[float]) -> float:
 def _histories(panel: Axes, answer: StallAnswer, name: str, *, units: Units, bank_deg: float) -> None:
     """Draw bank, or height over that of the stall, of the flights with one bank."""
     factor = quantity(name).shown(units)[1]
-    for number, (engine, flights) in enumerate(answer.flights.items()):
+    places = engine_places(answer.engine_kinds)
+    for engine, flights in answer.flights.items():
         for flight in flights:
             entry, columns = flight.entry, flight.columns
             if not columns or entry.bank_deg != bank_deg:
@@ -104,14 +106,14 @@ def _histories(panel: Axes, answer: StallAnswer, name: str, *, units: Units, ban
             seen = time_s >= BEFORE_S
             height = columns["altitude_m"] - columns["altitude_m"][np.searchsorted(time_s, 0.0)]
             values = columns["bank_deg"] if name == "bank_deg" else height
-            look = style(number) | {"linestyle": LINES[entry.power]}
+            look = style(places[engine]) | {"linestyle": LINES[entry.power]}
             panel.plot(time_s[seen], factor * values[seen], label=f"{engine}, {entry.power}", **look)
 
 
-def _autorotation(panel: Axes, found: AutorotationAnswer, units: Units) -> None:
+def _autorotation(panel: Axes, found: AutorotationAnswer, places: Mapping[str, int], units: Units) -> None:
     """Draw damping and steady roll, the first powerplant wide, so that one of the same values over it hides nothing."""
     for number, (name, own) in enumerate(found.powerplants.items()):
-        look: dict[str, Any] = {"color": INKS[number], "linewidth": max(1.2, 4.0 - 2.8 * number)}
+        look: dict[str, Any] = {"color": INKS[places[name]], "linewidth": max(1.2, 4.0 - 2.8 * number)}
         panel.plot(own.curve_alpha_deg, own.curve_damping, label=f"{name}: damping; above 0 it is driven", **look)
         panel.plot(
             own.curve_alpha_deg, own.curve_rates, linestyle="--", label=f"{name}: roll that goes on, p b/2V", **look
@@ -131,7 +133,7 @@ def _rearranged(panel: Axes, arranged: Sequence[Arrangement], units: Units) -> N
         panel.plot(
             one.rolls.curve_alpha_deg,
             one.rolls.curve_damping,
-            color=INKS[number % len(INKS)],
+            color=ink(number),
             linewidth=2.4 if one.as_drawn else 1.0,
             linestyle="--" if other else "-",
             label=f"{place}, as drawn" if one.as_drawn else place,

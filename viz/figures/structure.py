@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any, Final, TypeAlias
 
 from sim.units.quantities import quantity
 from viz.figures.along import clear
-from viz.figures.sheet import INKS, MARKS, STROKES, arrange, below, sheet
+from viz.figures.inks import COMPRESSION, MARKS, NEUTRAL, TENSION, series, style
+from viz.figures.sheet import arrange, below, sheet
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -26,8 +27,6 @@ Line: TypeAlias = "tuple[Point, Point, float, float | None, str]"
 [m, m, N]
 """
 PAPER: Final = {"facecolor": "white", "edgecolor": "none", "pad": 0.6, "alpha": 0.85}
-TENSION: Final[dict[str, Any]] = {"color": INKS[0], "linestyle": "-"}
-COMPRESSION: Final[dict[str, Any]] = {"color": INKS[1], "linestyle": (0, (3, 1))}
 LABELS: Final = {"flying wire": 0.72, "landing wire": 0.28, "cabane wire": 0.8}
 """Where along a member its load stands; others have it in the middle."""
 WIDEST: Final = 7.0
@@ -137,8 +136,8 @@ def _grouped(spans: list[tuple[float, float, float]]) -> Iterator[tuple[float, l
 def _stroke(number: int) -> dict[str, Any]:
     """Return colour and stroke of a spar, with marks from the second round of them on: no two look alike in grey."""
     turn, number = divmod(number, APART)
-    marked = {"marker": MARKS[(turn - 1) % len(MARKS)], "markevery": 6, "markersize": 4} if turn else {}
-    return {"color": INKS[number], "linestyle": STROKES[number], **marked}
+    marked = {"marker": MARKS[series(turn - 1)], "markevery": 6, "markersize": 4} if turn else {}
+    return {**style(series(number)), **marked}
 
 
 def _along(panel: Axes, answer: StructureAnswer, units: Units, name: str) -> None:
@@ -149,7 +148,7 @@ def _along(panel: Axes, answer: StructureAnswer, units: Units, name: str) -> Non
         if name == "margins":
             values = [min(value, MOST_MARGIN) for value in values]
         panel.plot([length * y for y in one.buttlines_m], values, **_stroke(number), label=f"{one.name}: {one.case}")
-    panel.axhline(0.0, color=INKS[5], linewidth=0.8)
+    panel.axhline(0.0, color=NEUTRAL, linewidth=0.8)
     panel.set_xlabel(quantity("buttline_m").label(units))
     unit, _ = quantity(name).shown(units)
     words, title = ALONG[name]
@@ -165,7 +164,7 @@ def _least_margin(panel: Axes, answer: StructureAnswer, length: float) -> None:
     worst = min(answer.spars, key=lambda one: min(one.margins))
     least = min(worst.margins)
     at = length * worst.buttlines_m[worst.margins.index(least)]
-    panel.plot([at], [least], "o", color=INKS[5], markerfacecolor="none", markersize=9)
+    panel.plot([at], [least], "o", color=NEUTRAL, markerfacecolor="none", markersize=9)
     panel.annotate(
         f"{worst.name} {least:.2f}",
         (at, least),

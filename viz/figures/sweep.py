@@ -5,7 +5,8 @@ from __future__ import annotations
 from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
-from viz.figures.sheet import INKS, MARKS, sheet, style
+from viz.figures.inks import MARKS, ink, series, style
+from viz.figures.sheet import sheet
 from viz.sheets.sweep import MOST_SHARES, TINY, in_units, spread_words, unit_of
 from viz.sheets.text import text_of
 
@@ -66,8 +67,8 @@ def _lines(answer: Sweep, units: Units) -> Figure:
         together = [answer.collected[number] for number in numbers]
         for index, (number, name) in enumerate(zip(numbers, _apart([one.key for one in together]), strict=True)):
             up = _places(answer.collected[number], [row.results[number] for row in answer.rows], units)
-            look = style(index) | ({"linestyle": "none"} if _apart_values(given) else {})
-            panel.plot(across, up, marker=MARKS[index % len(MARKS)], markersize=4, label=name, **look)
+            look = style(series(index)) | ({"linestyle": "none"} if _apart_values(given) else {})
+            panel.plot(across, up, marker=MARKS[series(index)], markersize=4, label=name, **look)
         if len(together) > 1:
             panel.legend(loc="best")
         if _apart_values(given):
@@ -177,9 +178,9 @@ def _ranked(panel: Axes, result: SpreadResult, shares: Sequence[Share], units: U
         [max(0.0, share.total_high - share.total_order) for share in shares],
     ]
     panel.barh(
-        rows, totals, color=INKS[0], height=0.6 if len(shares) > 1 else 0.35, label="total order: alone and with others"
+        rows, totals, color=ink(0), height=0.6 if len(shares) > 1 else 0.35, label="total order: alone and with others"
     )
-    panel.errorbar(totals, rows, xerr=beyond, fmt="none", ecolor=INKS[1], elinewidth=1.6, capsize=3)
+    panel.errorbar(totals, rows, xerr=beyond, fmt="none", ecolor=ink(1), elinewidth=1.6, capsize=3)
     alone = [share.first_order for share in shares]
     panel.plot(alone, rows, "D", color="white", mec="black", ms=5, label="first order: alone")
     panel.set_yticks(rows, [_broken(share.key) for share in shares])

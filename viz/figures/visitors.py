@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.figures.sheet import INKS, sheet
+from viz.figures.inks import INKS, NEUTRAL, engine_places
+from viz.figures.sheet import sheet
 from viz.sheets.format import PITCH, shown, signed
 
 if TYPE_CHECKING:
@@ -24,6 +25,7 @@ def draw(answer: Comparison, units: Units) -> Figure:
     unit, factor = shown("pitch_n_m", units)
     share = WIDTH / len(answer.powerplants)
     most = 0.0
+    places = engine_places({name: one.kind for name, one in answer.powerplants.items()})
     for index, (name, found) in enumerate(answer.powerplants.items()):
         for place, bank in enumerate((-BANK_DEG, BANK_DEG)):
             turn = next(turn for turn in found.turns if turn.bank_deg == bank)
@@ -34,7 +36,7 @@ def draw(answer: Comparison, units: Units) -> Figure:
                 at,
                 height,
                 0.9 * share,
-                color=INKS[index % len(INKS)],
+                color=INKS[places[name]],
                 hatch=HATCHES[index % len(HATCHES)],
                 edgecolor="white",
                 label=None if place else name,
@@ -48,7 +50,7 @@ def draw(answer: Comparison, units: Units) -> Figure:
                 ha="center",
                 va="top" if height < 0.0 else "bottom",
             )
-    panel.axhline(0.0, color=INKS[5], linewidth=0.8)
+    panel.axhline(0.0, color=NEUTRAL, linewidth=0.8)
     panel.grid(visible=False, axis="x")
     panel.set_xticks((0, 1), ("turn to the left", "turn to the right"))
     panel.set_ylim(-1.35 * most, 1.35 * most)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity, shown
-from viz.figures.sheet import sheet, style
+from viz.figures.inks import series, style
+from viz.figures.sheet import sheet
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -21,7 +22,7 @@ def draw(answer: WingsAnswer, units: Units) -> Figure:
     for index, plane in enumerate(answer.planes):
         y = [factor * place for place in plane.spanwise_m]
         name = f"plane {index + 1}, {plane.share:.1%} of the lift"
-        panel.plot(y, plane.loading_per_rad, label=name, **style(index))
+        panel.plot(y, plane.loading_per_rad, label=name, **style(series(index)))
     panel.set_ylim(bottom=min(0.0, *(min(plane.loading_per_rad) for plane in answer.planes)))
     panel.set_xlabel(quantity("spanwise_m").label(units))
     loading = quantity("loading_per_rad")

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 LOOK = """
 #set text(font: ("DejaVu Sans", "DejaVu Sans Mono"), size: 9pt, fill: rgb("#1a1a1a"), lang: "en")
 #set par(leading: 0.55em, spacing: 0.9em)
-#show heading: set text(fill: rgb("#0b4f8a"))
+#show heading: set text(fill: rgb("#3f3f3f"))
 #show figure.where(kind: image): set figure(supplement: [Figure], numbering: "1")
 #set figure.caption(separator: [. ])
 #show figure.caption: set text(size: 8pt, fill: rgb("#3f3f3f"))
@@ -25,8 +25,8 @@ LOOK = """
 #show table.cell.where(y: 0): strong
 #set table(stroke: (x, y) => (bottom: if y == 0 { 0.8pt + rgb("#3f3f3f") } else { 0.3pt + rgb("#b0b0b0") }))
 #set table(inset: (x: 3pt, y: 2.2pt))
-#let caution(words) = block(width: 100%, inset: (x: 6pt, y: 4pt), stroke: (left: 2pt + rgb("#9a3a00")),
-  text(fill: rgb("#9a3a00"), words))
+#let caution(words) = block(width: 100%, inset: (x: 6pt, y: 4pt), stroke: (left: 2pt + rgb("#a3123a")),
+  text(fill: rgb("#a3123a"), words))
 #let note(words) = text(size: 8pt, fill: rgb("#3f3f3f"), words)
 """
 """How every PDF of sheets looks; its fonts are those of the figures."""

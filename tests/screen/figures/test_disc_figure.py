@@ -10,7 +10,7 @@ from sim.studies.disc_exercise import disc_exercise, solved
 from viz.figures import disc
 from viz.figures import disc_exercise as paper
 from viz.figures.disc import FITTED, RIM, STATED
-from viz.figures.sheet import INKS
+from viz.figures.inks import INKS, series
 
 SPINS = [math.tau * speed / 60.0 for speed in (600.0, 800.0, 1000.0, 1200.0, 1200.0)]
 ANGLES = [41.0, 49.5, 57.5, 66.0, 64.5]
@@ -24,7 +24,9 @@ def answer():
 
 def drawn(panel, ink, *, line):
     """Return the data of what is drawn in an ink: lines, or marks."""
-    found = [one for one in panel.lines if one.get_color() == INKS[ink] and (one.get_linestyle() != "None") == line]
+    found = [
+        one for one in panel.lines if one.get_color() == INKS[series(ink)] and (one.get_linestyle() != "None") == line
+    ]
     return [(list(one.get_xdata()), list(one.get_ydata())) for one in found]
 
 

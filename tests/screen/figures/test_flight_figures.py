@@ -12,7 +12,8 @@ from sim.studies.handling import handling
 from sim.studies.maneuver import maneuver
 from sim.studies.modes import modes
 from sim.studies.speeds import speeds
-from viz.figures.sheet import INKS, rendered
+from viz.figures.inks import INKS
+from viz.figures.sheet import rendered
 from viz.present import figure
 
 FOOT_M = 0.3048

@@ -6,8 +6,9 @@ from matplotlib.backends.backend_agg import FigureCanvasAgg
 
 import sim
 from viz.figures.complete import Other, complete
+from viz.figures.inks import INKS
 from viz.figures.other_airplane import DRAWN_BY_LINES, SECOND_STROKE, THINNER
-from viz.figures.sheet import INKS, arrange
+from viz.figures.sheet import arrange
 
 ASKED = {
     "balance": sim.balance,

@@ -25,7 +25,8 @@ NAMES = {
 def report(request):
     """Return a report every string of which is hostile."""
     from viz.figures.complete import Drawing
-    from viz.figures.sheet import rendered, sheet, style
+    from viz.figures.inks import style
+    from viz.figures.sheet import rendered, sheet
 
     name = request.param
     figure, (panel,) = sheet()

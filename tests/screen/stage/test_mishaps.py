@@ -23,7 +23,8 @@ def lost(monkeypatch):
     init = pygame.display.init
 
     def refused():
-        raise pygame.error("No available video device")
+        message = "No available video device"
+        raise pygame.error(message)
 
     pygame.display.quit()
     monkeypatch.setattr(pygame.display, "init", refused)
@@ -72,7 +73,8 @@ def test_a_pad_that_is_pulled_out_lets_go_of_the_stick(opened, monkeypatch):
 
 def test_a_pad_that_is_gone_in_the_moment_in_which_it_is_looked_for_is_none(opened, monkeypatch):
     def gone(place):
-        raise pygame.error(f"no such pad: {place}")
+        message = f"no such pad: {place}"
+        raise pygame.error(message)
 
     window = opened()
     window.frame(STEP_S)
