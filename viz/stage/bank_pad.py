@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
+from viz.stage.palette import HOLLOW
 from viz.stage.shapes import Block, Disc, Line, Rect, Shape, Text
 
 if TYPE_CHECKING:
@@ -70,7 +71,7 @@ def moving(pad: BankPad, unit: float) -> tuple[Shape, ...]:
         return (top[0] - reach * along, top[1] - reach * down), (top[0] + reach * along, top[1] + reach * down)
 
     marks = [
-        Disc(*end, 7 * unit, role) if role == "rotary" else Disc(*end, 10 * unit, role, rim=3 * unit)
+        Disc(*end, 10 * unit, role, rim=3 * unit) if role == HOLLOW else Disc(*end, 7 * unit, role)
         for role, bank_rad in reversed(pad.flown)
         for end in wings(bank_rad, half + 10 * unit)
     ]

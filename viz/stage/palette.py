@@ -67,7 +67,8 @@ ROLES: dict[str, tuple[Colour, Colour]] = {
     "rod": ((150, 214, 255), (200, 235, 255)),
 }
 
-
+HOLLOW = "fixed"
+"""All that is drawn of this engine is an outline, of the other full: both are as light, and the same in grey."""
 LEVELS = 30
 """Steps of shade and of fade: finer ones are not seen and would be remembered one by one."""
 

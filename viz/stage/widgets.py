@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from viz.stage import bank_pad
 from viz.stage.bank_pad import BankPad
+from viz.stage.palette import HOLLOW
 from viz.stage.shapes import Block, Disc, Line, Rect, Shape, Text
 
 if TYPE_CHECKING:
@@ -160,7 +161,9 @@ def _stick(stick: Stick, unit: float) -> tuple[Shape, ...]:
         Line(((middle_x, middle_y), hand), "knob", 3 * unit),
         Disc(*hand, 13 * unit, "knob"),
         *(
-            Disc(*at(roll, pitch), (9 - 3 * place) * unit, role)
-            for place, (role, roll, pitch) in enumerate(stick.marks)
+            Disc(*at(roll, pitch), 11 * unit, role, rim=3 * unit)
+            if role == HOLLOW
+            else Disc(*at(roll, pitch), 6 * unit, role)
+            for role, roll, pitch in stick.marks
         ),
     )

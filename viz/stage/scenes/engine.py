@@ -11,6 +11,7 @@ import numpy as np
 
 from viz.stage import readings
 from viz.stage.controls import MIDDLE
+from viz.stage.palette import HOLLOW
 from viz.stage.scenes.camera import studio
 from viz.stage.scenes.schematic import fixed, rotary
 from viz.stage.scenes.turning import arrow
@@ -186,7 +187,7 @@ def _bent(points: list[Point], unit: float) -> list[Shape]:
     chain, tip = tuple(points[:-2]), (points[-3], points[-1])
     return [
         Line(chain, "keyline", 10 * unit),
-        *arrow(*tip, "keyline", unit, wide=1.6),
+        *arrow(*tip, "keyline", unit, over=4.0),
         Line(chain, "turning", 5 * unit),
         *arrow(*tip, "turning", unit),
     ]
@@ -227,6 +228,6 @@ def _momentum(snapshot: Snapshot, side: _Side, foot: Rect, layout: Layout, *, mo
         Text(rows[0], words, side.kind, 18 * unit, bold=True),
         Block(rows[1], "track"),
         Block(rows[1], "panel_edge", rim=unit),
-        Block(rows[1]._replace(w=rows[1].w * abs(size) / most), side.kind),
+        Block(rows[1]._replace(w=rows[1].w * abs(size) / most), side.kind, rim=4 * unit * (side.kind == HOLLOW)),
     )
     return Clip(foot, items, still=True)

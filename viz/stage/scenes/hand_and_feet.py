@@ -9,6 +9,7 @@ import math
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
+from viz.stage.palette import HOLLOW
 from viz.stage.shapes import Block, Disc, Line, Polygon, Rect, Shape, Text
 from viz.stage.words import say
 
@@ -92,7 +93,7 @@ def _square(figure: Rect) -> Rect:
 
 def _figure(plane: AirplaneView, figure: Rect, who: str, unit: float) -> list[Shape]:
     """Return stick and feet from above: the nose is up, so a pull goes down, and right rudder pushes the right foot."""
-    ghost = who == "fixed"
+    ghost = who == HOLLOW
     x, y = _pivot(figure)
     turned = -PEDALS_RAD * _drawn(plane.rudder_share)
     arm = (0.34 * figure.w * math.cos(turned), 0.34 * figure.w * math.sin(turned))
@@ -139,7 +140,7 @@ def _bar(language: str, plane: AirplaneView, row: Rect, *, who: str, name: str, 
     return [
         Block(track, "track"),
         Block(track, "panel_edge", rim=max(1.0, unit)),
-        Block(filled, who, rim=2 * unit if who == "fixed" else 0.0),
+        Block(filled, who, rim=2 * unit if who == HOLLOW else 0.0),
         Line(((middle, track.y), (middle, track.bottom)), "knob", max(1.0, 2 * unit), smooth=False),
         Text(words, say(language, key, share=abs(percent)), who, LETTERS * unit, "right", bold=True),
     ]

@@ -9,6 +9,7 @@ import numpy as np
 
 from viz.stage.attitude import axes
 from viz.stage.controls import MIDDLE
+from viz.stage.palette import HOLLOW
 from viz.stage.scenes.camera import TILT_RAD, chase
 from viz.stage.scenes.instruments import band, instruments
 from viz.stage.scenes.shadow import shadow
@@ -132,10 +133,12 @@ def _trail(plane: AirplaneView, camera: Camera, unit: float, *, who: str) -> lis
     lines: list[Shape] = []
     for chain in chains:
         if len(chain) > 1:
-            lines += [Line(tuple(chain), "keyline", 6 * unit), Line(tuple(chain), who, 3 * unit)]
+            strokes = ((8, "keyline"), (5, who), (2, "keyline" if who == HOLLOW else who))
+            lines += [Line(tuple(chain), role, wide * unit) for wide, role in strokes]
     if now is None:
         return lines
-    return [*lines, Disc(*now, 9 * unit, "keyline", rim=5 * unit), Disc(*now, 8 * unit, who, rim=3 * unit)]
+    rim = (5 * unit, 3 * unit) if who == HOLLOW else (0.0, 0.0)
+    return [*lines, Disc(*now, 9 * unit, "keyline", rim=rim[0]), Disc(*now, 8 * unit, who, rim=rim[1])]
 
 
 def _disc(camera: Camera, turn: Numbers, figure: Figure) -> Veil:
@@ -163,18 +166,25 @@ def _arrow(
     tail = np.array(figure.hub)
     points = np.stack([tail, tail + np.array([0.0, right * reach, -up * reach])])
     start, end = map(tuple, camera.project(camera.seen(points @ turn.T + place_m)).tolist())
-    return [*arrow(start, end, "keyline", unit, wide=1.6), *arrow(start, end, who, unit)]
+    core = arrow(start, end, "keyline", unit, over=-2.4) if who == HOLLOW else []
+    return [*arrow(start, end, "keyline", unit, over=4.0), *arrow(start, end, who, unit), *core]
 
 
-def arrow(start: Point, end: Point, role: str, unit: float, *, wide: float = 1.0) -> list[Shape]:
-    """Return an arrow from one point to another with a head that a visitor sees from afar."""
+def arrow(start: Point, end: Point, role: str, unit: float, *, over: float = 0.0) -> list[Shape]:
+    """Return an arrow from one point to another with a head that a visitor sees from afar.
+
+    Its edge is moved out by `over` units; one moved in is the core of a hollow arrow, none of which is left in a short
+    one.
+    """
     along_x, along_y = end[0] - start[0], end[1] - start[1]
     length = math.hypot(along_x, along_y) or 1.0
     ux, uy = along_x / length, along_y / length
-    over = 4.0 * unit * (wide > 1.0)
+    over *= unit
     head = min(26 * unit, 0.7 * length)
     neck = (end[0] - ux * head, end[1] - uy * head)
     half = 0.62 * head + 1.5 * over
+    if half <= 0.0:
+        return []
     tip, base = (end[0] + 1.5 * over * ux, end[1] + 1.5 * over * uy), (neck[0] - over * ux, neck[1] - over * uy)
     corners = (tip, (base[0] - uy * half, base[1] + ux * half), (base[0] + uy * half, base[1] - ux * half))
     return [Line((start, neck), role, (9 * unit) + 1.6 * over), Polygon(corners, role)]
