@@ -10,6 +10,7 @@ from viz.stage.words import own_units
 if TYPE_CHECKING:
     from sim.live.engine import EnginePicture
     from sim.live.gun import Round
+    from sim.propulsion.blade_geometry import Blade
     from sim.synchronizer.timed_gun import TimedGun
     from viz.sheets.format import Units
     from viz.stage.layout import Front
@@ -145,6 +146,8 @@ class BladesView:
 
     Attributes
     ----------
+    blade : Blade
+        Outline and twist of a blade.
     angle_rad : float
         Of the propeller, 0 with blade 1 on the bore line. [rad]
     arrival_rad : float or None
@@ -161,6 +164,7 @@ class BladesView:
     gun: TimedGun
     bore_radius_m: float
     disc_radius_m: float
+    blade: Blade
     angle_rad: float
     blur: float
     flying: tuple[Round, ...]

@@ -16,8 +16,9 @@ from viz.stage.scenes.tally import tally
 from viz.stage.scenes.whirl import whirl
 from viz.stage.scenes.zones import open_arcs, zones
 from viz.stage.shapes import Block, Clip, Disc, Layer, Line, Rect, Shape, Veil
-from viz.stage.solid.cam import CAM, LIFT_M, PROPELLER, cam, follower, propeller
+from viz.stage.solid.cam import CAM, LIFT_M, cam, follower
 from viz.stage.solid.gun_nose import gun, nose, stern
+from viz.stage.solid.propeller import PROPELLER, propeller
 from viz.stage.solid.view import outline, seen
 from viz.stage.words import say
 
@@ -89,7 +90,7 @@ def _backdrop(over: OverCowl, rect: Rect, arcs: tuple[Arc, ...], *, closed_rad: 
 def _disc(view: BladesView, over: OverCowl, unit: float) -> list[Shape]:
     """Return what is beyond the nose: rounds past the disc, the ghost, and the blades."""
     shapes = [shape for x in places(view) if x > 0.0 for shape in round_at(over, x, unit)]
-    solid = propeller(view.gun.line.blades, over.disc_m, over.sense)
+    solid = propeller(view.blade, view.gun.line.blades, over.disc_m, over.sense)
     if view.blur > BLURRED:
         return [*shapes, _veil(over)]
     if view.arrival_rad is not None:

@@ -1,9 +1,9 @@
-"""Cam, follower and propeller of the gun scene, in the axes of `viz.stage.solid.gun_nose`."""
+"""Cam and follower of the gun scene, in the axes of `viz.stage.solid.gun_nose`."""
 
 from __future__ import annotations
 
 from functools import lru_cache
-from math import atan, tau
+from math import tau
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
@@ -11,19 +11,14 @@ import numpy as np
 from viz.stage.gun_states import lift
 from viz.stage.solid.gun_nose import CAM_X
 from viz.stage.solid.parts import ring, tube
-from viz.stage.solid.solid import BARE, FABRIC, METAL, Builder
+from viz.stage.solid.solid import BARE, METAL, Builder
 
 if TYPE_CHECKING:
     from viz.stage.solid.solid import Solid
 
 CAM: Final = "cam"
-PROPELLER: Final = "propeller"
 BASE_M, LIFT_M, ROLLER_M = 0.20, 0.07, 0.045
 MARKS: Final = 64
-BLADE: Final = ((-0.5, 0.0), (-0.3, 0.32), (0.0, 0.5), (0.3, 0.3), (0.5, 0.0), (0.0, -0.2), (-0.5, 0.0))
-"""Section of a blade: shares of its chord and of its thickness."""
-ADVANCE: Final = 2.0
-"""Pitch of the propeller over its radius."""
 
 
 @lru_cache(maxsize=8)
@@ -57,40 +52,4 @@ def follower(deck_m: float) -> Solid:
     middle = -BASE_M - ROLLER_M
     tube(builder, (CAM_X - 0.03, 0, middle), (CAM_X + 0.03, 0, middle), "tape", radius_m=ROLLER_M, sides=14)
     tube(builder, (CAM_X, 0, middle - 0.02), (CAM_X, 0, -deck_m + 0.04), "rod", radius_m=0.022, sides=8, nearer=-0.02)
-    return builder.solid()
-
-
-@lru_cache(maxsize=8)
-def propeller(blades: int, radius_m: float, sense: float) -> Solid:
-    """Return a propeller with blade 1 straight up; its hinge turns it right-handed about x."""
-    builder = Builder()
-    builder.hinge(PROPELLER, (0.0, 0.0, 0.0), (1.0, 0.0, 0.0))
-    out = np.linspace(0.08, 1.0, 11)
-    share = (out - 0.08) / 0.92
-    chord = radius_m * (0.10 + 0.11 * np.sin(np.pi * np.clip(0.92 * share + 0.06, 0.0, 1.0)) ** 0.8 - 0.07 * share**4)
-    chord[-1] = 0.04 * radius_m
-    thick = radius_m * (0.06 * (1.0 - share) ** 1.3 + 0.012)
-    for number in range(blades):
-        turn = tau * number / blades
-        away, aside = np.array([0.0, np.sin(turn), -np.cos(turn)]), np.array([0.0, np.cos(turn), np.sin(turn)])
-        ahead = np.array([1.0, 0.0, 0.0])
-        rows = []
-        for radius, wide, deep in zip(radius_m * out, chord, thick, strict=True):
-            pitch = atan(ADVANCE * radius_m / (tau * radius))
-            cosine, sine = np.cos(pitch), np.sin(pitch)
-            rows.append(
-                [
-                    away * radius
-                    + sense * aside * (u * wide * cosine + v * deep * sine)
-                    + ahead * (-u * wide * sine + v * deep * cosine)
-                    for u, v in BLADE
-                ]
-            )
-        roles = ["blade"] * 8 + ["brass"] * 2
-        grid = np.array(rows)
-        core = 0.5 * (grid.mean(axis=1)[1:] + grid.mean(axis=1)[:-1])[:, None, :]
-        builder.skin(grid, roles, within=core, finish=FABRIC, hinge=PROPELLER)
-    around = np.linspace(0.0, tau, 17)
-    hub = np.array([ring(x, r, around) for x, r in ((-0.1, 0.0), (-0.1, 0.12), (0.08, 0.12), (0.08, 0.0))])
-    builder.skin(hub, "steel", within=(0.0, 0.0, 0.0), finish=METAL)
     return builder.solid()

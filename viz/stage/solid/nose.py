@@ -9,12 +9,11 @@ import numpy as np
 
 from viz.stage.solid.body import cowl_back_m, cowl_radius_m
 from viz.stage.solid.engine import ENGINE, cylinder, engine
-from viz.stage.solid.parts import circle
+from viz.stage.solid.parts import body_of_revolution, circle
+from viz.stage.solid.propeller import add_propeller
 from viz.stage.solid.solid import MATT, METAL, Builder
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from numpy.typing import NDArray
 
     from sim.live.engine import EngineSetup
@@ -28,11 +27,6 @@ BACK_M: Final = 0.75
 """How much of the fuselage is left behind the firewall. [m]"""
 STAND_M: Final = 1.35
 """Height of the shaft above the ground on which the nose is set up. [m]"""
-BLADE_SHARES: Final = (0.08, 0.16, 0.25, 0.4, 0.55, 0.7, 0.82, 0.91, 0.97, 1.0)
-"""Where a blade is drawn, over its radius; from its tip inward it is rounded off over the last tenth."""
-ROUND_OFF: Final = 0.1
-THICK_SHARE: Final = 0.16
-"""Thickness of a blade over its chord."""
 ROUND: Final = 16
 BORE_SHARE: Final = 0.36
 """Width of a cylinder over the rod, of a fixed engine."""
@@ -57,27 +51,19 @@ def nose(figure: Figure, setup: EngineSetup) -> Nose:
     _stand(still, figure)
     back, hub_x = cowl_back_m(figure), figure.hub[0]
     if setup.kind == "rotary":
-        _tube(still, axis, [(back - 0.02, 0.1), (back + 0.16, 0.07)], "steel_dark")
+        body_of_revolution(still, axis, [(back - 0.02, 0.1), (back + 0.16, 0.07)], "steel_dark")
         engine(turning, figure, always=True)
     else:
         _flat(still, setup, axis, (back + 0.06, hub_x - 0.16))
-        _tube(turning, axis, [(hub_x - 0.18, 0.05), (hub_x - 0.03, 0.05)], "steel_dark", hinge=SHAFT)
-    _propeller(turning, np.array([hub_x, 0.0, figure.hub[2]]), setup)
+        body_of_revolution(turning, axis, [(hub_x - 0.18, 0.05), (hub_x - 0.03, 0.05)], "steel_dark", hinge=SHAFT)
+    hub, sense = np.array([hub_x, 0.0, figure.hub[2]]), np.copysign(1.0, setup.spin_rad_s)
+    add_propeller(turning, hub, setup.blade, radius_m=setup.disc_radius_m, sense=float(sense), hinge=SHAFT)
     return Nose(still.solid(), turning.solid(), axis)
 
 
 def turned(angle_rad: float) -> dict[str, float]:
     """Return the hinges of what turns at an angle of the shaft, clockwise from the cockpit [rad]."""
     return {SHAFT: angle_rad, ENGINE: angle_rad}
-
-
-def _tube(builder: Builder, axis: Numbers, rings: Sequence[tuple[float, float]], role: str, *, hinge: str = "") -> None:
-    """Add a body of revolution: x and radius of each ring, both ends closed."""
-    whole = [(rings[0][0], 0.0), *rings, (rings[-1][0], 0.0)]
-    around = circle(ROUND)
-    rows = np.array([axis + [x, 0.0, 0.0] + radius * around for x, radius in whole])
-    core = axis + np.array([0.5 * (rings[0][0] + rings[-1][0]), 0.0, 0.0])
-    builder.skin(rows, role, within=core, finish=METAL, hinge=hinge)
 
 
 def _stand(builder: Builder, figure: Figure) -> None:
@@ -101,7 +87,7 @@ def _flat(builder: Builder, setup: EngineSetup, axis: Numbers, ends_m: tuple[flo
     back, front = ends_m
     reach = REACH * (setup.crank_radius_m + setup.rod_length_m)
     inner, bore = 0.95 * (setup.rod_length_m - setup.crank_radius_m), BORE_SHARE * setup.rod_length_m
-    _tube(
+    body_of_revolution(
         builder,
         axis,
         [(back, 0.5 * inner), (back + 0.03, inner), (front - 0.05, inner), (front, 0.45 * inner)],
@@ -113,28 +99,3 @@ def _flat(builder: Builder, setup: EngineSetup, axis: Numbers, ends_m: tuple[flo
         middle = axis + np.array([front - 0.04 - (number // 2 + 0.5) * pitch, 0.0, 0.0])
         side = 0.5 * np.pi if number % 2 == 0 else -0.5 * np.pi
         cylinder(builder, middle, side, reach_m=(0.9 * inner, reach), diameter_m=min(1.3 * bore, 0.9 * pitch))
-
-
-def _propeller(builder: Builder, hub: Numbers, setup: EngineSetup) -> None:
-    """Add a boss and the blades, twisted as the sense of the engine asks for."""
-    radius = setup.disc_radius_m
-    _tube(builder, hub, [(-0.06, 0.055 * radius), (0.06, 0.075 * radius), (0.1, 0.03 * radius)], "wood", hinge=SHAFT)
-    sense = np.copysign(1.0, setup.spin_rad_s)
-    shares, blade = np.array(BLADE_SHARES), setup.blade
-    along = shares * radius
-    half = radius * np.interp(shares, blade.radius_share, blade.chord_per_diameter)
-    half *= np.sqrt(np.clip(1.0 - ((shares - 1.0 + ROUND_OFF) / ROUND_OFF).clip(0.0) ** 2, 0.02, 1.0))
-    twist = sense * np.interp(shares, blade.radius_share, blade.blade_angle_rad)
-    for number in range(blade.blades):
-        turn = 2.0 * np.pi * number / blade.blades
-        away = np.array([0.0, np.sin(turn), -np.cos(turn)])
-        aside = np.array([0.0, np.cos(turn), np.sin(turn)])
-        chord = np.cos(twist)[:, None] * aside + np.sin(twist)[:, None] * [1.0, 0.0, 0.0]
-        normal = np.cos(twist)[:, None] * [1.0, 0.0, 0.0] - np.sin(twist)[:, None] * aside
-        spine = hub + along[:, None] * away
-        edge = half[:, None] * chord
-        thick = THICK_SHARE * half[:, None] * normal
-        section = np.stack([spine - edge, spine + thick, spine + edge, spine - thick, spine - edge], axis=1)
-        middle = 0.5 * (spine[:-1] + spine[1:])[:, None, :]
-        roles = ["wood", *["blade"] * (len(BLADE_SHARES) - 4), "brass", "brass"]
-        builder.skin(section, roles, within=middle, finish=MATT, hinge=SHAFT)

@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
 from viz.stage.solid.solid import METAL
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from numpy.typing import ArrayLike, NDArray
 
     from viz.stage.solid.solid import Builder
 
     Numbers = NDArray[np.float64]
+
+ROUND: Final = 16
+"""Sides of a body of revolution."""
 
 
 def ring(x: float, radius: float, angle_rad: Numbers) -> Numbers:
@@ -59,3 +64,14 @@ def box(builder: Builder, low: ArrayLike, high: ArrayLike, role: str, *, nearer:
     for x in (x0, x1):
         end = np.array([[(x, y0, z0), (x, y1, z0)], [(x, y0, z1), (x, y1, z1)]])
         builder.skin(end, role, within=middle, finish=METAL, nearer=nearer)
+
+
+def body_of_revolution(
+    builder: Builder, axis: Numbers, rings: Sequence[tuple[float, float]], role: str, *, hinge: str = ""
+) -> None:
+    """Add a body of revolution: x and radius of each ring, both ends closed."""
+    whole = [(rings[0][0], 0.0), *rings, (rings[-1][0], 0.0)]
+    around = circle(ROUND)
+    rows = np.array([axis + [x, 0.0, 0.0] + radius * around for x, radius in whole])
+    core = axis + np.array([0.5 * (rings[0][0] + rings[-1][0]), 0.0, 0.0])
+    builder.skin(rows, role, within=core, finish=METAL, hinge=hinge)

@@ -205,6 +205,7 @@ class BladesWorld(World):
             gun=gun,
             bore_radius_m=self._stage.bore_radius_m,
             disc_radius_m=self._stage.figure.disc_radius_m,
+            blade=self._stage.rotary_engine.blade,
             angle_rad=state.angle_rad,
             blur=blur(gun.spin_rad_s * gun.line.blades * self._pace / math.tau),
             flying=state.flying,
