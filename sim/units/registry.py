@@ -206,6 +206,7 @@ def find(text: str) -> Unit | None:
     return _from_pint(name) if len(name) <= 40 and _SHAPE.fullmatch(name) else None
 
 
+@cache
 def ratio(unit: str, other: str) -> Fraction:
     """Return how many of the `other` unit are worth one of `unit`, exactly; 1 for a unit and itself.
 

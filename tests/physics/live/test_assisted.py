@@ -15,7 +15,7 @@ from sim.model.model import model
 from sim.propulsion.engine_propeller import Engine, Propeller, Rotor
 from viz.stage.attitude import bank
 
-STEP_S = 1.0 / 120.0
+STEP_S = 1.0 / 60.0
 ENGINES = ("rotary", "flat_four")
 STATE_MIRROR = (1, -1, 1, 1, -1, 1, -1, 1, -1, 1, -1, 1, -1, -1)
 """Signs of a state seen in a mirror: east, roll and yaw turn round, and so does the engine."""

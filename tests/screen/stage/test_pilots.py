@@ -18,6 +18,7 @@ from viz.stage.worlds.flown import Hand
 from viz.stage.worlds.hold import HOLD_S
 from viz.stage.worlds.narrator import still
 from viz.stage.worlds.turning import LET_GO_S, NAMES
+from viz.stage.worlds.world import STEP_S
 
 FRAME_S = 1.0 / 60.0
 HEIGHT_M = 15.0
@@ -32,8 +33,8 @@ def ball_deg(flown):
     (v0, w0), (u, v, w), (p, q, r) = flown.before[8:10], flown.state[7:10], flown.state[10:13]
     gravity = flown._flyer.flying.airplane.gravity_m_s2
     _, right, down = axes(flown.state[3:7])
-    side = ((v - v0) * 120.0 - p * w + r * u) / gravity - right[2]
-    return math.degrees(math.atan2(side, down[2] - ((w - w0) * 120.0 + p * v - q * u) / gravity))
+    side = ((v - v0) / STEP_S - p * w + r * u) / gravity - right[2]
+    return math.degrees(math.atan2(side, down[2] - ((w - w0) / STEP_S + p * v - q * u) / gravity))
 
 
 def wander(session, seed, seconds, move):

@@ -22,6 +22,7 @@ PEDALS_RAD: Final = 0.6
 """How far the rudder bar is drawn turned at full travel [rad]."""
 LETTERS: Final = 14.0
 BARS: Final = ("hand", "feet")
+SOLE: Final = tuple((math.cos(math.tau * n / 12), math.sin(math.tau * n / 12)) for n in range(13))
 DRAWN: Final = 2.0
 """The figure moves so many times as far as hand and feet do, up to the stop; the bars are to scale."""
 
@@ -119,10 +120,8 @@ def _drawn(share: float) -> float:
 def _foot(at: Point, figure: Rect, who: str, *, ghost: bool, unit: float) -> Shape:
     """Return the sole of a foot on the bar, filled or as an outline."""
     wide, long = 0.075 * figure.w, 0.14 * figure.h
-    sole = [
-        (at[0] + wide * math.cos(a), at[1] + long * (0.4 - math.sin(a))) for a in (math.tau * n / 12 for n in range(13))
-    ]
-    return Line(tuple(sole), who, 2 * unit) if ghost else Polygon(tuple(sole), who)
+    sole = tuple((at[0] + wide * across, at[1] + long * (0.4 - along)) for across, along in SOLE)
+    return Line(sole, who, 2 * unit) if ghost else Polygon(sole, who)
 
 
 def _bar(language: str, plane: AirplaneView, row: Rect, *, who: str, name: str, unit: float) -> list[Shape]:
