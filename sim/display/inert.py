@@ -189,7 +189,10 @@ def refused_output(output: str) -> tuple[Fault, ...]:
     """Return a fault where the follower would work anything but a lamp."""
     if output in OUTPUTS:
         return ()
-    what = f'the follower closes a lamp switch or breaks a light beam and works nothing else, got "{output}"'
+    what = (
+        'the follower closes a lamp switch or breaks a light beam and works nothing else: write "lamp switch" or '
+        f'"light beam", got "{output}"'
+    )
     return (Fault("exhibit.output", what),)
 
 

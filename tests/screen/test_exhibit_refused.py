@@ -53,9 +53,9 @@ def test_a_part_of_a_working_gun_is_refused(run, key):
 
 VALUES = {
     'output="sear"': "--set exhibit.output: the follower closes a lamp switch or breaks a light beam and works "
-    'nothing else, got "sear"',
+    'nothing else: write "lamp switch" or "light beam", got "sear"',
     'output="trigger motor"': "--set exhibit.output: the follower closes a lamp switch or breaks a light beam and "
-    'works nothing else, got "trigger motor"',
+    'works nothing else: write "lamp switch" or "light beam", got "trigger motor"',
     'propeller_speed="1250 rpm"': "exhibit.propeller_speed: a display is turned by hand or a slow motor, never at "
     "flying speed; show flying speed with the lead plate instead (at most 80 rpm, got 1250 rpm)",
     'lift="25 mm"': "exhibit.lift: a longer travel than a lamp switch needs; show the motion enlarged with a light "
