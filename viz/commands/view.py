@@ -106,6 +106,9 @@ def _window(function: Any) -> Any:  # noqa: ANN401
         is_flag=True,
         help="Exhibition mode: restarts when idle; attendants hold left Ctrl, left Alt and X to leave.",
     )(function)
+    function = click.option(
+        "--steady", is_flag=True, help="Little motion: the country stands still, what turns is slower."
+    )(function)
     function = click.option("--mute", is_flag=True, help="Begin without sound.")(function)
     return click.option("--fullscreen", is_flag=True, help="Fill the screen.")(function)
 
@@ -173,7 +176,8 @@ def command(units: Units, /, *, scenario: str, settings: tuple[str, ...], **opti
     from viz.stage.snapshot import Looks
 
     own = click.get_current_context().find_root().get_parameter_source("units") is ParameterSource.DEFAULT
-    looks = Looks(options["language"], options["contrast"], int(options["letters"]) - 1, None if own else units)
+    letters, chosen = int(options["letters"]) - 1, None if own else units
+    looks = Looks(options["language"], options["contrast"], letters, chosen, steady=options["steady"])
     setting = Setting(
         looks=looks,
         scene=options["scene"],

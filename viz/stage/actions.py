@@ -40,6 +40,7 @@ class Action(StrEnum):
     LANGUAGE = "language"
     FONT = "font"
     CONTRAST = "contrast"
+    MOTION = "motion"
     UNITS = "units"
     HELP = "help"
     CAUTIONS = "cautions"
@@ -89,6 +90,7 @@ KEYS = (
     Key("f", Action.FONT),
     Key("c", Action.CONTRAST),
     Key("u", Action.UNITS),
+    Key("y", Action.MOTION),
     Key("o", Action.MENU),
     Key("z", Action.SOUND),
     Key("h", Action.HELP),

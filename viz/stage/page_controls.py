@@ -54,6 +54,7 @@ def _menu(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
     named = [
         (Action.FONT, f"font_{looks.font + 1}"),
         (Action.CONTRAST, f"contrast_{looks.contrast}"),
+        (Action.MOTION, "motion_little" if looks.steady else "motion_full"),
         (Action.UNITS, f"units_{looks.units}"),
         (Action.SOUND, "sound_on" if snapshot.sound else "sound_off"),
         (Action.HELP, "help"),

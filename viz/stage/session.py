@@ -31,6 +31,7 @@ EXCHANGES = frozenset(
         Action.CAUTIONS,
         Action.MENU,
         Action.CONTRAST,
+        Action.MOTION,
         Action.FONT,
         Action.LANGUAGE,
         Action.RESTART,
@@ -130,6 +131,7 @@ class Session:
             Action.LANGUAGE: lambda: self._look(language=self._next(languages(), self.looks.language)),
             Action.FONT: lambda: self._look(font=(self.looks.font + 1) % len(FONT_SCALES)),
             Action.CONTRAST: lambda: self._look(contrast=self._next(("normal", "high"), self.looks.contrast)),
+            Action.MOTION: lambda: self._look(steady=not self.looks.steady),
             Action.UNITS: lambda: self._look(chosen_units=self._next(("us", "si"), self.looks.units)),
             **{action: partial(self._page, name) for action, name in PAGES.items()},
             Action.SOUND: lambda: setattr(self, "sound", not self.sound),
@@ -208,6 +210,7 @@ class Session:
         """Let `elapsed_s` seconds of the room pass."""
         self.now_s += elapsed_s
         self._stepped = False
+        self.world.steady = self.looks.steady
         self.world.follow(elapsed_s)
         if not self.paused and not self.overlay:
             self.world.advance(elapsed_s)

@@ -24,12 +24,16 @@ Quaternion = tuple[float, float, float, float]
 
 @dataclass(frozen=True, slots=True)
 class Looks:
-    """How a visitor wants to see it: language, contrast, size of letters, and units if they were chosen."""
+    """How a visitor wants to see it: language, contrast, size of letters, and units if they were chosen.
+
+    `steady` asks for little motion: the country stands still, what turns is slower, nothing spreads or flies apart.
+    """
 
     language: str = "english"
     contrast: Contrast = "normal"
     font: int = 0
     chosen_units: Units | None = None
+    steady: bool = False
 
     @property
     def units(self) -> Units:

@@ -21,14 +21,14 @@ ICON = 150.0
 
 
 def attract(snapshot: Snapshot, layout: Layout) -> list[Shape]:
-    """Return title, hand and what it asks for."""
+    """Return title, hand and what it asks for; the hand stands still where little motion is asked for."""
     language = snapshot.looks.language
     room = layout.bottom
     icon = room._replace(w=ICON * layout.unit)
     words = room._replace(x=icon.right, w=room.right - icon.right)
     return [
         _title(snapshot.scene, language, layout),
-        *_hand(icon, snapshot.now_s, layout.unit),
+        *_hand(icon, 0.0 if snapshot.looks.steady else snapshot.now_s, layout.unit),
         _ask(words, language, layout),
     ]
 

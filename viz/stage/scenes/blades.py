@@ -51,7 +51,7 @@ def draw(snapshot: Snapshot, view: BladesView, layout: Layout, figure: Figure) -
         _backdrop(over, layout.stage, arcs, closed_rad=round(view.gun.line.closed_rad, 4), unit=layout.unit),
         *_disc(view, over, layout.unit),
         *_nose(view, over, snapshot.gear, room),
-        *_near(view, over, layout.unit),
+        *_near(view, over, layout.unit, steady=snapshot.looks.steady),
         *_tags(snapshot, view, over, room=room, layout=layout),
         *(tally(snapshot, view, side, layout) if side.w > 0.0 else ()),
     ]
@@ -131,7 +131,7 @@ def _still(solid: Solid, over: OverCowl, room: Rect) -> Layer:
     return Layer(Rect(left, top, right - left, bottom - top), (facets,), clear=True)
 
 
-def _near(view: BladesView, over: OverCowl, unit: float) -> list[Shape]:
+def _near(view: BladesView, over: OverCowl, unit: float, *, steady: bool) -> list[Shape]:
     """Return the line of fire up to the disc, the round on it, and splinters."""
     ends = (over.muzzle, over.on_line(0.0))
     shapes: list[Shape] = [
@@ -142,7 +142,7 @@ def _near(view: BladesView, over: OverCowl, unit: float) -> list[Shape]:
     for x in places(view):
         if x <= 0.0:
             shapes += round_at(over, x, unit)
-    return [*shapes, *strike(view, over, unit)]
+    return [*shapes, *strike(view, over, unit, still=steady)]
 
 
 def told_cam(snapshot: Snapshot, view: BladesView) -> CamState:

@@ -42,8 +42,8 @@ def round_at(over: OverCowl, x_m: float, unit: float) -> list[Shape]:
     ]
 
 
-def strike(view: BladesView, over: OverCowl, unit: float) -> list[Shape]:
-    """Return splinters that fly from where a round has met a blade, for as long as they are seen."""
+def strike(view: BladesView, over: OverCowl, unit: float, *, still: bool = False) -> list[Shape]:
+    """Return splinters that fly from where a round has met a blade, for as long as they are seen; `still`: a cross."""
     last = view.last
     if last is None or not last.struck:
         return []
@@ -52,7 +52,7 @@ def strike(view: BladesView, over: OverCowl, unit: float) -> list[Shape]:
         return []
     x, y = over.on_line(0.0)
     shapes: list[Shape] = []
-    for number in range(SPLINTERS):
+    for number in range(0 if still else SPLINTERS):
         angle = number * GOLDEN_RAD
         away = (4.0 + 150.0 * gone * (0.15 + 0.85 * ((0.37 * number) % 1.0))) * unit
         middle = (x + away * math.cos(angle), y + away * math.sin(angle) + 26 * unit * gone**2)

@@ -40,6 +40,8 @@ LEAST_SHARE: Final = 0.04
 """A couple below this share of the full arrow is not drawn."""
 GHOST_SHARE: Final = 0.9
 """However far apart they fly, the ghost is drawn within this many spans, so that both noses stay in the picture."""
+STILL_PLACE_M: Final = (0.0, 0.0, 310.0)
+"""Where the eye is over a country that stands still: north, east, height."""
 TRAVEL_RAD: Final = {ELEVATOR: 0.45, RUDDER: 0.5, "aileron": 0.35, HEAD: 0.9}
 """How far a surface is drawn at its full travel, and the head at full rudder [rad]."""
 RINGS: Final = ((0.1, 0.45, 0.42), (0.45, 0.93, 0.26), (0.93, 1.0, 0.5))
@@ -55,7 +57,7 @@ def draw(snapshot: Snapshot, view: TurningView, layout: Layout, figure: Figure) 
     language = snapshot.looks.language
     words = say(language, f"maneuver.{view.script}" if view.script else f"turning.flies_{view.hand}")
     heading = column._replace(h=38 * layout.font * layout.unit)
-    shapes: list[Shape] = [Clip(free, tuple(_picture(view, camera, figure, layout)))]
+    shapes: list[Shape] = [Clip(free, tuple(_picture(view, camera, figure, layout, steady=snapshot.looks.steady)))]
     if told:
         shapes += instruments(snapshot.looks, view, whole, layout)
     if column.w > 0.0:
@@ -64,7 +66,7 @@ def draw(snapshot: Snapshot, view: TurningView, layout: Layout, figure: Figure) 
     return shapes
 
 
-def _picture(view: TurningView, camera: Camera, figure: Figure, layout: Layout) -> list[Shape]:
+def _picture(view: TurningView, camera: Camera, figure: Figure, layout: Layout, *, steady: bool) -> list[Shape]:
     rotary, fixed = view.rotary, view.fixed
     turn, other = (np.array(axes(plane.attitude)).T for plane in (rotary, fixed))
     apart = _apart(view, figure)
@@ -75,7 +77,7 @@ def _picture(view: TurningView, camera: Camera, figure: Figure, layout: Layout) 
     disc = _disc(camera, turn, figure)
     ahead = float((camera.eye_m @ turn)[0]) < figure.hub[0]
     return [
-        _country(camera, rotary, turn, figure),
+        _still_country(camera) if steady else _country(camera, rotary, turn, figure),
         *_trail(fixed, camera, unit, who="fixed"),
         *_trail(rotary, camera, unit, who="rotary"),
         other_body,
@@ -119,6 +121,11 @@ def _country(camera: Camera, plane: AirplaneView, turn: Numbers, figure: Figure)
         camera.centre,
         shadow(figure, camera, turn, plane.height_m),
     )
+
+
+def _still_country(camera: Camera) -> Country:
+    """Return a country that stands still, whatever is flown over it: for who is not at ease with motion."""
+    return Country(camera.view, *STILL_PLACE_M, 0.0, TILT_RAD, camera.focal_px, camera.horizon_y, camera.centre)
 
 
 def _trail(plane: AirplaneView, camera: Camera, unit: float, *, who: str) -> list[Shape]:

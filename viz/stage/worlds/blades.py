@@ -171,7 +171,7 @@ class BladesWorld(World):
         self._wanted = picked
         if picked < FAST_PACE:
             self._wanted = wanted_pace(
-                picked, self._state, wait_s=self._wait_s, last=self._last, passages_hz=passages_hz
+                picked, self._state, wait_s=self._wait_s, last=self._last, passages_hz=passages_hz, steady=self.steady
             )
         self._pace = eased(self._pace, self._wanted, elapsed_s) if picked < FAST_PACE else picked
         waited = self._state.holding

@@ -16,6 +16,8 @@ from viz.stage.worlds.world import STEP_S, World
 if TYPE_CHECKING:
     from sim.live.engine import EnginePicture, EngineSetup
 
+STEADY_SHARE = 0.4
+"""Of the pace picked, where little motion is asked for."""
 ROTARY, FIXED = "rotary_spin_rad_s", "fixed_spin_rad_s"
 
 
@@ -47,10 +49,15 @@ class EngineWorld(World):
         self._now_s += elapsed_s
         self._hold.take(self._due(), self._now_s)
 
+    @property
+    def shown_pace(self) -> float:
+        """The pace picked, and where little motion is asked for a part of it."""
+        return self.pace.value * (STEADY_SHARE if self.steady else 1.0)
+
     def advance(self, elapsed_s: float) -> None:
         """Turn both shafts."""
         for name in self._setups:
-            turned = self._angle_rad[name] + self.spin_rad_s(name) * elapsed_s * self.pace.value
+            turned = self._angle_rad[name] + self.spin_rad_s(name) * elapsed_s * self.shown_pace
             self._angle_rad[name] = turned % math.tau
 
     def step(self) -> None:
@@ -63,7 +70,7 @@ class EngineWorld(World):
     def _blur(self, name: str) -> float:
         setup = self._setups[name]
         passages = setup.cylinders if setup.kind == "rotary" else 2
-        return blur(self.spin_rad_s(name) * self.pace.value / math.tau * passages)
+        return blur(self.spin_rad_s(name) * self.shown_pace / math.tau * passages)
 
     def view(self) -> EngineView:
         """Return both engines as they stand."""

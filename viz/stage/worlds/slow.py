@@ -16,12 +16,16 @@ PASSAGES_HZ = 1.3
 """Blades that pass the line of fire in a second in the room, at the most, while the gun loads.
 
 As often does the cam change its word, and what shows it its colour: that leaves room for what a visitor changes."""
+STEADY_PASSAGES_HZ = 0.4
+"""The same where little motion is asked for."""
 LOADING = 2.2
 """How much faster than the pace picked the time goes while the gun loads, at the most."""
 EASE_S = 0.06
 
 
-def wanted_pace(picked: float, state: GunState, *, wait_s: float, last: Round | None, passages_hz: float) -> float:
+def wanted_pace(
+    picked: float, state: GunState, *, wait_s: float, last: Round | None, passages_hz: float, steady: bool = False
+) -> float:
     """Return the pace for this moment, seconds on the stage for one in the room.
 
     Parameters
@@ -36,7 +40,11 @@ def wanted_pace(picked: float, state: GunState, *, wait_s: float, last: Round | 
         That passed last.
     passages_hz : float
         Blades that pass in a second on the stage. [1/s]
+    steady : bool
+        Whether little motion is asked for: no more blades a second than may be.
     """
+    if steady:
+        picked = min(picked, STEADY_PASSAGES_HZ / passages_hz)
     if state.flying:
         fired = state.flying[0]
         link_s, flight_s = fired.muzzle_s - fired.release_s, fired.pass_s - fired.muzzle_s
@@ -46,7 +54,7 @@ def wanted_pace(picked: float, state: GunState, *, wait_s: float, last: Round | 
         return min(picked, (last.pass_s - last.muzzle_s) / FLIGHT_S)
     if state.holding and math.isfinite(wait_s):
         return min(picked, max(wait_s, 1e-4) / WAIT_S)
-    return max(picked, min(LOADING * picked, PASSAGES_HZ / passages_hz))
+    return picked if steady else max(picked, min(LOADING * picked, PASSAGES_HZ / passages_hz))
 
 
 def eased(pace: float, wanted: float, elapsed_s: float) -> float:

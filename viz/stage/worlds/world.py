@@ -21,11 +21,12 @@ In eight seconds of any maneuver of the bundled airplane attitudes err by less t
 
 
 class World:
-    """Dials and a pace; a world adds what goes on."""
+    """Dials and a pace; a world adds what goes on. Where the visitor asks for little motion it is `steady`."""
 
     def __init__(self, ranges: tuple[Range, ...], pace: Pace) -> None:
         self.dials = {extent.name: Dial(extent) for extent in ranges}
         self.pace = pace
+        self.steady = False
 
     def reset(self) -> None:
         """Start again, dials and pace too."""
