@@ -13,7 +13,7 @@ from sim.units.quantities import caution
 from viz.drawings import wiring
 from viz.drawings.arrangement import angle, section_view, three_views
 from viz.drawings.book_lists import buying, parts_list
-from viz.drawings.build_steps import TESTS, TEXTS, TIGHTENED, slip, tightening_table
+from viz.drawings.build_steps import TIGHTENED, slip, step_text, tightening_table
 from viz.drawings.drawing import DrawnExhibit
 from viz.drawings.exploded import exploded
 from viz.drawings.flat_parts import cut_parts
@@ -27,6 +27,7 @@ from viz.drawings.svg import view_svg
 from viz.drawings.tables import cam_table, hole_table, limited
 from viz.drawings.turned_parts import PRINTED, block_table, flat, limit_table, printed_text, to_print, to_turn
 from viz.drawings.turned_view import classes, is_round, turned_view, widest_mm
+from viz.drawings.use import DAILY, FIRST, faults, setting, timing_table, trials
 from viz.drawings.view import ratio
 from viz.drawings.views import cam_view, plate_view
 from viz.files.typst import pdf, string, text
@@ -54,7 +55,12 @@ LEAST_TURNED = 0.5
 """Scale below which a turned part takes the whole width of the page."""
 TURNED_MM = 84.0, 70.0
 """What a turned part may take. [mm]"""
-TURNED = "A cross hole is drilled through hub and shaft together, when the hub stands in its place."
+TURNED = (
+    "Cross holes are drilled on the bench: each hub on its shaft at its place from the drawing, both in a V-block, "
+    "from "
+    "both sides with a drill long enough; mark hub and shaft. The cross hole of the propeller hub lies along blade 1, "
+    "that of the cam hub square to the line of its tapped holes; angles of the others are free."
+)
 STEP_MM = (178.0, 185.0)
 """What the picture of a step may take. [mm]"""
 MEASURED = {"si": "millimetres, kilograms", "us": "inches, pounds"}
@@ -155,7 +161,8 @@ def _plates(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
         made = f"{one.quantity} of {one.part.material}, {thickness}{fit}"
         yield text(f"{made}. Scale {ratio(view.scale)}. {TOLERANCE[pages.units]}")
         yield _scale(view)
-        table = pages.markup([hole_table(one.flat, pages.units)]) if one.flat.holes else text("No holes.")
+        holed = one.flat.holes or one.flat.cut_slots
+        table = pages.markup([hole_table(one.flat, pages.units)]) if holed else text("No holes.")
         placed = _placed(pages, f"plate-{one.file}", view)
         yield f"#grid(columns: ({PLATE_MM[0]}mm, 1fr), column-gutter: 6mm, [{placed}], [{table}])"
         cutouts = one.drawing.openings[len(one.flat.cut_slots) :]
@@ -193,11 +200,11 @@ def _scale(view: View) -> str:
     return f"#scale-of({string(ratio(view.scale))})"
 
 
-def _steps(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
+def _steps(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     numbered = numbers(assembly)
     for number, (step, taken) in enumerate(steps(assembly), start=1):
         yield f"= {text(f'Step {number}: {step.title}')}"
-        yield text(TEXTS[step.title])
+        yield text(step_text(step.title, exhibit, assembly, pages.units))
         view = exploded(taken, numbered, STEP_MM, f"Exploded view of step {number}: {step.title}.")
         yield _placed(pages, f"step-{number}", view)
         yield text("Exploded view, not to scale.")
@@ -216,13 +223,31 @@ def _tightening(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     yield "\n".join(f"- {text(line)}" for line in TIGHTENED)
 
 
+def _set(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
+    yield "= To set before the covers are on"
+    yield "\n".join(f"+ {text(line)}" for line in setting(exhibit, pages.units))
+
+
+def _kept(_: Exhibit, __: Assembly, pages: Pages) -> Iterator[str]:
+    yield "= Faults, and care"
+    yield pages.markup([faults()])
+    yield "\n".join(f"- {text(line)}" for line in DAILY)
+
+
 def _tests(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     units = units_of(assembly.hardware)
-    yield "= Test and inspection"
+    yield "= Checks of the design"
     yield pages.markup([checks(exhibit)])
-    yield "== To test on the finished display"
-    lines = "\n".join(f"- {text(line)}" for line in (slip(exhibit, units), *TESTS, *CHECKLIST))
+    yield "= To test on the finished display"
+    yield pages.markup([timing_table(exhibit)])
+    lines = "\n".join(f"- {text(line)}" for line in (slip(exhibit, units), *trials(exhibit, units), *CHECKLIST))
     yield f"#[#set list(marker: [☐])\n{lines}\n]\n#v(10mm)\n#sign-off"
+
+
+def _first(_: Exhibit, __: Assembly, ___: Pages) -> Iterator[str]:
+    yield "= Read this first"
+    yield "\n".join(f"- {text(line)}" for line in FIRST)
+    yield "#v(3mm)\n#columns(2, outline(depth: 1, title: none))"
 
 
 def _cautions(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
@@ -249,6 +274,7 @@ def _placed(pages: Pages, name: str, view: View) -> str:
 
 
 PAGES: tuple[Page, ...] = (
+    _first,
     _cautions,
     _arrangement,
     _exploded,
@@ -260,6 +286,8 @@ PAGES: tuple[Page, ...] = (
     _tightening,
     _steps,
     _wiring,
+    _set,
     _tests,
+    _kept,
     _placards,
 )

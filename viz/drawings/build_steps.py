@@ -1,4 +1,4 @@
-"""What is done in each step in which the whole display is put together, how hard it is screwed, and what is tried."""
+"""What is done in each step in which the whole display is put together, how hard it is screwed, what is tried."""
 
 from __future__ import annotations
 
@@ -20,51 +20,59 @@ if TYPE_CHECKING:
 
 TEXTS = {
     "Plates and bearings": (
-        "Deburr every plate. Ream or bore holes with a class; tap threads in holes drilled to the tables. Set the "
-        "bearings into base and rear plate "
-        "with retaining compound, flush with the front face, shafts through them until it is hard. Bolt base, "
-        "mast, front panel and rear plate together."
+        "Deburr every plate. Ream or bore holes with a class; tap threads in holes drilled to the tables. Bolt base, "
+        "mast, front panel and rear plate together dry, with bearings and straight shafts in all of them: the shafts "
+        "must turn freely; if not, open the holes of the bolts by 0.5 mm (0.02 in) and shift the rear plate. Then take "
+        "out one bearing at a time, put a thin film of retaining compound on its outside only, none near the balls, "
+        "and set it back, flush with the front face. Leave shafts and bolts until the compound is hard."
     ),
     "Foot and walls": (
-        "Screw the foot to the mast and the walls to foot, front panel and each other. The backboard stays off."
+        "Glue and screw the foot to the mast. Screw the walls to foot, front panel and each other: hold each wall in "
+        "place and drill it through the holes of panel, foot and top wall. The backboard stays off."
     ),
     "Shafts and drive": (
-        "Slide the shafts in from the rear with sleeves, pulleys and belts; drill shafts through the bosses of their "
-        "pulleys and drive the cross pins until both ends are below the boss. Shafts must turn freely with no play "
-        "to be felt along them."
+        "Shafts are drilled on the bench before (see the parts to turn). Slide them in from the rear with sleeves, "
+        "pulleys and belts; drive the cross pins until both ends are below the boss. Shafts must turn freely with no "
+        "play to be felt along them."
     ),
     "Brake": (
-        "On the bench screw the disc to its hub, and glue the magnets to the keepers, opposite poles facing; "
-        "keep the keepers far apart: they snap together and pinch. Slide disc and hub on the shaft and drive "
-        "the cross pin, then screw keepers and spacers to the rear plate; the disc must not touch a magnet."
+        "Magnets: clean steel and magnets with alcohol, glue each with its middle on a small hole of its keeper, poles "
+        "of neighbours alternating, north, south, north; on the other keeper the pole opposite to its partner, so that "
+        "the two pull each other. Glue one, clamp it with wood, and wait until the adhesive is hard before the next. "
+        "Keep the keepers far apart: they snap together and pinch. On the bench screw the disc to its hub. Slide both "
+        "on the shaft and drive the cross pin, then screw keepers and spacers, the shorter ones between the keepers "
+        "as in the picture, to the rear plate; the disc must not touch a magnet."
     ),
     "Lead plate": (
-        "On the bench screw lever post and spring block to the lead plate, from behind. Screw the caps to the "
-        "base, and in front of its cap pin the collar of a separate propeller shaft. Lay the thrust washer "
-        "and the lead plate on its cap, then the keeper. Set stop bush, friction spring and screw so that the "
-        "plate stays where it is put and moves by hand."
+        "On the bench screw lever post and spring block to the lead plate, from behind. Screw the caps to the base"
+        "{collar}. Lay the thrust washer and the lead plate on its cap, then the keeper. Put stop bush, "
+        "friction spring and screw into the slot. The screw clamps on the bush: file the bush shorter, or lay a shim "
+        "below the spring, until the plate stays where it is put and moves at the force that the checks give for the "
+        "lever. The wires of the sensor go through their sleeve in the hole below, before the cover is on."
     ),
     "Follower, spring and sensor": (
         "Mount the follower on its bushes, free to move with no play to be felt across. Put the spring "
-        "between block and seat. Screw on flag, roller and sensor. Set the sensor so that the lamp changes at "
-        "half lift, with a feeler gauge below the roller."
-    ),
-    "Cam": (
-        "Pin the hub to the shaft. Turn blade 1 to the bore line (next step), turn the cam until its line 0 "
-        "points to where the roller stands when it is down, and screw it to the hub."
+        "between block and seat, over the round tip of the follower. Screw on flag, roller and sensor, the flag in the "
+        "middle of its slots."
     ),
     "Propeller": (
-        "Pin its hub to the shaft; screw the propeller between hub and clamp. Balance it until it stays at any angle."
+        "Balance the propeller before, on a loose bar of the shaft's diameter laid level on two edges: sand the tip "
+        "that sinks until it stays at any angle. Write 1 on the blade that its engraved 1 shows. Pin the hub to "
+        "the shaft, the pin along blade 1; screw the propeller between hub and clamp."
     ),
-    "Drive by hand or motor, with slip clutch": (
-        "With a crank, screw the grip to its arm first. Pin the flange; put friction discs, driving part, pressure "
-        "disc, spring and washer on the shaft in the order of the picture, with thread-locking compound on the "
-        "screw. Tighten it until the clutch slips as the test sheet says, measured with a spring balance square to "
-        "the arm, and let the compound harden. The washer stays clear of the end of the shaft."
+    "Cam": (
+        "Pin the hub to the shaft and screw the cam to it, its engraved face in front, the screws in the middle of "
+        "their slots. Turn blade 1 to the lamp (to the right as seen from the front), lead plate at lead 0, and turn "
+        "the cam in its slots until its line 0 points to the roller; tighten. It is set finely by the lamp later."
     ),
+    "Drive by hand or motor, with slip clutch": "{drive}",
     "Target, lamp and rear of the guard": (
-        "Screw the solid outline of the gun to the backboard and set the lamp into it. Wire as in the "
-        "diagram. Screw the backboard to the walls. Clamp the foot to the table, or screw it down."
+        "Screw the solid outline of the gun to the backboard, push the lamp into it with a drop of glue, and screw the "
+        "wiring box on behind, before the backboard is on. Wire as in the diagram: the three wires of the sensor run "
+        "through their hole behind the base, along the guard panel down to the foot, under clips, and through the "
+        "lower hole of the backboard into the box, clear of belts, disc and blades; those of the lamp through the "
+        "hole behind it. Set and try it as the page after the wiring says. Screw the backboard to the walls. Clamp the "
+        "foot to a table {table} high: the crank's shaft then is {crank} above the floor."
     ),
     "Cover": (
         "Screw frame and cover to the base with screws that need a tool, the lever post through its slot; "
@@ -73,15 +81,34 @@ TEXTS = {
     ),
 }
 """Title of a step -> what is done in it; common practice, no source."""
-TESTS = (
-    "Turn the shafts by hand through a whole turn at lead 0 and at full lead: nothing touches.",
-    "Measure each opening and each gap of the guard: none beyond the limits of the checks.",
-    "Turn as fast as can be for one minute: speed below its limit, at most three flashes in 1 s.",
-    "Push with 100 N at the top in the worst direction: no leg lifts; clamps tight.",
-    "At lead 0 and at full lead the lamp comes on and goes out where the page of the cam says.",
-    "Turn the propeller by hand with the lamp's plug out: the roller never leaves the cam.",
+COLLAR = ", and pin the collar in front of the cap of the propeller shaft"
+CRANK = (
+    "Screw the grip to its arm with its washer and nut behind, a drop of thread-locking compound on the nut, the arrow "
+    "of the arm in front. Pin the flange; put friction discs, arm, pressure disc, spring and washer on the shaft in "
+    "the order of the picture, with thread-locking compound on the screw. Tighten it until the clutch slips as the "
+    "test sheet says, and let the compound harden. The washer stays clear of the end of the shaft. A visitor turns "
+    "the crank anticlockwise as seen from the front, as the propeller turns."
 )
-"""What is tried on the finished display; common practice, no source."""
+MOTOR = (
+    "Pin the flange; put friction discs, driver, pressure disc, spring and washer on the shaft in the order of the "
+    "picture, with thread-locking compound on the screw. Tighten it until the clutch slips as the test sheet says, "
+    "and let the compound harden. The washer stays clear of the end of the shaft. Screw coupling, housing, plate and "
+    "motor on; wire the motor so that the propeller turns anticlockwise as seen from the front."
+)
+
+
+def step_text(title: str, exhibit: Exhibit, assembly: Assembly, units: Units) -> str:
+    """Return what is done in a step of a display."""
+    crank_m = exhibit.display.handle.axis_height_m
+    table_m = next(each.value for each in exhibit.checks if each.quantity == "table_height_m")
+    return TEXTS[title].format(
+        collar=COLLAR if any(part.name == "shaft collar" for part in assembly.parts) else "",
+        drive=CRANK if exhibit.display.handle.kind == "crank" else MOTOR,
+        table=text_of(Value("table_height_m", table_m), units),
+        crank=text_of(Value("table_height_m", crank_m), units),
+    )
+
+
 TIGHTENED = (
     "Threads dry and clean; a screw that has been out is tightened the same again.",
     "The screw of the clutch is set by what it slips at (see the test sheet), not by a torque.",
@@ -126,6 +153,9 @@ def slip(exhibit: Exhibit, units: Units) -> str:
     ends = [torque * (1.0 + side * CLUTCH_SCATTER) for side in (-1.0, 0.0, 1.0)]
     if handle.kind == "crank":
         low, middle, high = (text_of(Value("slip_force_n", each / handle.crank_radius_m), units) for each in ends)
-        return f"Pull the grip square to its arm with a spring balance: the clutch slips at {middle}, {low} to {high}."
+        return (
+            "Hold the propeller. With the arm hanging down, pull the grip sideways with a spring balance: the clutch "
+            f"slips at {middle}, {low} to {high}."
+        )
     low, middle, high = (text_of(Value("clutch_n_m", each), units) for each in ends)
     return f"Turn the clutch against its held shaft: it slips at {middle}, {low} to {high}."

@@ -86,11 +86,17 @@ def _drilled(flat: FlatPart, hardware: Hardware) -> FlatPart:
 
 def _refuse_open_holes(flat: FlatPart, drawing: Drawing) -> None:
     rim = Polygon(drawing.outline)
-    for hole, (centre, wide) in zip(flat.holes, drawing.circles, strict=True):
-        spot = Point(centre)
-        if not rim.contains(spot) or rim.exterior.distance(spot) <= wide / 2.0:
+    cut = [
+        *(
+            (hole.use, Point(at).buffer(wide / 2.0))
+            for hole, (at, wide) in zip(flat.holes, drawing.circles, strict=True)
+        ),
+        *((slot.use, Polygon(mm(1.0) * slot.outline_m)) for slot in flat.cut_slots),
+    ]
+    for use, shape in cut:
+        if not rim.contains_properly(shape):
             message = (
-                f"nothing is written to cut from while a hole of the {flat.name} ({hole.use}) runs out of its edge; "
+                f"nothing is written to cut from while a hole of the {flat.name} ({use}) runs out of its edge; "
                 "a thinner shaft, a smaller roller or a larger base circle leaves room for it"
             )
             raise NoAnswerError(message)

@@ -42,7 +42,7 @@ WORDS = (
     Words(
         "en",
         "How could a gun fire between turning blades?",
-        "Turn the crank.",
+        "Turn the crank anticlockwise, as its arrow shows.",
         "Watch the propeller turn.",
         "The lamp stands where the gun would have been. While a blade is in the way, it is dark. When the way is "
         "clear, the cam lifts the roller and the lamp lights: now a round could pass.",
@@ -60,7 +60,7 @@ WORDS = (
     Words(
         "fr",
         "Comment tirer entre les pales d'une hélice qui tourne ?",
-        "Tournez la manivelle.",
+        "Tournez la manivelle dans le sens inverse des aiguilles d'une montre, comme le montre sa flèche.",
         "Regardez tourner l'hélice.",
         "La lampe est à la place de la mitrailleuse. Tant qu'une pale barre le passage, elle reste éteinte. Quand le "
         "passage est libre, la came lève le galet et la lampe s'allume : une balle pourrait passer.",
@@ -83,7 +83,7 @@ WORDS = (
     Words(
         "de",
         "Wie schoss man zwischen laufenden Propellerblättern hindurch?",
-        "Drehen Sie die Kurbel.",
+        "Drehen Sie die Kurbel gegen den Uhrzeigersinn, wie ihr Pfeil zeigt.",
         "Sehen Sie zu, wie sich der Propeller dreht.",
         "Die Lampe sitzt dort, wo das Maschinengewehr saß. Solange ein Blatt im Weg steht, bleibt sie dunkel. Ist der "
         "Weg frei, hebt der Nocken die Rolle, und die Lampe leuchtet: Jetzt käme ein Geschoss hindurch.",

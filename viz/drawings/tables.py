@@ -66,21 +66,40 @@ def _lit(timing: ShownTiming) -> Sentence:
 
 def hole_table(part: FlatPart, units: Units) -> Table:
     """Return number, diameter, place and use of each hole; places are from the centre of hole 1, threads as drilled."""
-    holes = part.holes
+    holes, (x, y) = part.holes, _origin(part)
     sizes = {
         "⌀": ("hole_diameter_m", [hole.diameter_m for hole in holes], DECIMALS[units] - (units == "si")),
-        "x": ("hole_x_m", [hole.x_m - holes[0].x_m for hole in holes], DECIMALS[units]),
-        "y": ("hole_y_m", [hole.y_m - holes[0].y_m for hole in holes], DECIMALS[units]),
+        "x": ("hole_x_m", [hole.x_m - x for hole in holes], DECIMALS[units]),
+        "y": ("hole_y_m", [hole.y_m - y for hole in holes], DECIMALS[units]),
     }
     measured = (
         Column(head, tuple(Value(name, number, decimals=decimals, bare=True) for number in numbers), name)
         for head, (name, numbers, decimals) in sizes.items()
     )
     thickness = Value("plate_thickness_m", part.thickness_m, nominal=True)
-    title = say("{name}: {thickness} plate; x and y from the centre of hole 1", name=part.name, thickness=thickness)
+    where = "the centre of hole 1" if holes else "the lower left corner"
+    title = say("{name}: {thickness} plate; x and y from {where}", name=part.name, thickness=thickness, where=where)
     numbered = Column("no.", tuple(str(number) for number, _ in enumerate(holes, start=1)))
     uses = Column("for", tuple(_use(hole, units) for hole in holes))
-    return Table(title, (numbered, *measured, uses), tuple(_slot(part, each, units) for each in part.cut_slots))
+    notes = (*((_datum(part, units),) if holes else ()), *(_slot(part, each, units) for each in part.cut_slots))
+    return Table(title, (numbered, *measured, uses), notes)
+
+
+def _origin(part: FlatPart) -> tuple[float, float]:
+    """Return what places are counted from: the centre of hole 1, else the lower left corner. [m]."""
+    if part.holes:
+        return part.holes[0].x_m, part.holes[0].y_m
+    low = part.outline_m.min(axis=0)
+    return float(low[0]), float(low[1])
+
+
+def _datum(part: FlatPart, units: Units) -> Sentence:
+    """Return how far hole 1 stands from the left and from the lower edge."""
+    (x, y), low = _origin(part), part.outline_m.min(axis=0)
+    ends = {
+        name: Value("hole_x_m", each, decimals=DECIMALS[units]) for name, each in (("x", x - low[0]), ("y", y - low[1]))
+    }
+    return say("Hole 1: {x} from the left edge, {y} from the lower edge, at their farthest.", **ends)
 
 
 def _use(hole: Hole, units: Units) -> str:
@@ -102,21 +121,21 @@ def limited(fit: str, size_m: float, units: Units) -> str:
 
 
 def _slot(part: FlatPart, slot: Slot, units: Units) -> Sentence:
-    """Return width, ends and use of a slot, its ends from the centre of hole 1."""
-    first = part.holes[0]
+    """Return width, ends and use of a slot, and the arc of a bent one, from where holes are counted."""
+    origin = _origin(part)
     ends = {
         name: Value(f"hole_{name[0]}_m", place, decimals=DECIMALS[units])
-        for names, origin, places in (
-            (("x0", "x1"), first.x_m, (slot.start_m[0], slot.end_m[0])),
-            (("y0", "y1"), first.y_m, (slot.start_m[1], slot.end_m[1])),
+        for names, start, places in (
+            (("x0", "x1", "x2"), origin[0], (slot.start_m[0], slot.end_m[0], 0.0)),
+            (("y0", "y1", "y2"), origin[1], (slot.start_m[1], slot.end_m[1], 0.0)),
         )
-        for name, place in zip(names, (each - origin for each in places), strict=True)
+        for name, place in zip(names, (each - start for each in places), strict=True)
     }
-    bent = ", bent round hole 1" if slot.bend_m else ""
+    bent = " Its middle is an arc of radius {radius} about x {x2}, y {y2}." if slot.bend_m else ""
     return say(
-        "Slot for the {use}: {width} wide{bent}, centres of its ends at x {x0}, y {y0} and x {x1}, y {y1}.",
+        "Slot for the {use}: {width} wide, centres of its ends at x {x0}, y {y0} and x {x1}, y {y1}." + bent,
         use=slot.use,
-        bent=bent,
+        radius=Value("hole_x_m", slot.bend_m, decimals=DECIMALS[units]),
         width=Value("hole_diameter_m", slot.width_m, decimals=DECIMALS[units] - (units == "si")),
         **ends,
     )

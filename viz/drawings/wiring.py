@@ -22,26 +22,31 @@ PLUS_MM, MINUS_MM = 60.0, 0.0
 FUSE_A, SUPPLY_A = 0.25, 1.0
 """Rating of the fuse, and the most that the supply gives: below a fuse at 2.1 times its rating blows within half an
 hour, IEC 60127-2. [A]"""
-TAKEN_A = {"sensor": 0.03, "timer": 0.04, "lamp": 0.02}
+TAKEN_A = {"sensor": 0.03, "timer": 0.07, "lamp": 0.02}
 """The most that each may take; what takes more is not bought. [A]"""
 PAUSE = text_of(Value("time_s", FLASH_PAUSE_S, plain=True), "si")
 MOST_FLASHES = f"{1.0 / FLASH_PAUSE_S:.2f}"
 BOUGHT = (
     (f"fuse IEC 60127-2, 5 × 20 mm, quick-acting, {1e3 * FUSE_A:.0f} mA, with in-line holder", 1),
     (
-        f"timer relay IEC 61812-1, pause from start to start adjustable to {PAUSE}, {1e3 * TAKEN_A['timer']:.0f} mA",
+        (
+            "timer K1: programmable timer module with transistor output and one pnp input, voltage of the lamp, at "
+            "most "
+            f"{1e3 * TAKEN_A['timer']:.0f} mA, for the program of the wiring page with {PAUSE}"
+        ),
         1,
     ),
     (
         f"supply, safety extra-low voltage, IEC 62368-1 ES1 and PS1, voltage of the lamp, at most {SUPPLY_A:g} A",
         1,
     ),
-    ("wire 0.5 mm² (AWG 20), flexible, 2 m (7 ft) each of red, black and yellow", 3),
-    ("terminal block, 6 poles, and 4 cable clips with their screws", 1),
+    ("wire 0.5 mm² (AWG 20), flexible, 2 m (7 ft) each of red, black, yellow and white, with ferrules", 4),
+    ("terminal block X1, 6 poles; 6 adhesive cable clips; heat-shrink sleeve for the joints at the lamp", 1),
+    ("sleeve, flexible PVC, 8 mm outside, 6 mm inside, 0.2 m (8 in), for the holes of the wires", 1),
     ("retaining compound for bearings, ISO 10964, medium strength, 10 ml", 1),
     ("thread-locking compound for the clutch screw, ISO 10964, medium strength, 10 ml", 1),
-    ("two-part epoxy adhesive for the magnets, 25 ml", 1),
-    ("black or grey matt paint for plywood and outline, and wood glue, 0.25 l of each", 1),
+    ("two-part epoxy adhesive for magnets and lamp, 25 ml", 1),
+    ("black or grey matt paint for plywood and outline (not on fits or threads), and wood glue, 0.25 l of each", 1),
 )
 """What is bought besides the parts of the display, by standard, and how many."""
 NOTES = (
@@ -56,15 +61,22 @@ NOTES = (
         "circuit blows it."
     ),
     (
-        "Wire 0.5 mm² (AWG 20), flexible: red positive, black negative, yellow signal. Clamp the cable where it "
+        "Wire 0.5 mm² (AWG 20), flexible: red positive, black negative, yellow from sensor to timer, white from timer "
+        "to lamp. Clamp the cable where it "
         "enters; leave a loop beside the lead plate, which moves."
     ),
     (
-        f"Timer K1 (timer relay, IEC 61812-1), set to {PAUSE}: the lamp follows the sensor, but once it has come on it "
-        f"cannot come on again before that: at most {MOST_FLASHES} flashes a second, however fast the shaft is turned."
+        f"Timer K1: terminals 1 plus, 2 minus, 3 input, 4 output. Its program: when the input comes on and {PAUSE} "
+        f"have "
+        "passed since the output last came on, the output comes on; when the input goes off, the output goes off; "
+        "otherwise nothing. So the lamp follows the sensor, but cannot come on again before the pause is over: at most "
+        f"{MOST_FLASHES} flashes a second, however fast the shaft is turned. The pause is set to {PAUSE}."
     ),
     (
-        "Polarity: the positive lead of lamp H1 goes to K1. A light-emitting lamp for the voltage of the supply has "
+        "Terminals X1: 1 to 3 joined, plus, behind the fuse; 4 to 6 joined, minus. Fuse, timer and terminals lie in "
+        "the "
+        "box behind the backboard; supply, sensor and lamp each enter by a gland. Polarity: the positive lead of lamp "
+        "H1 goes to K1. A light-emitting lamp for the voltage of the supply has "
         "its series resistor built in."
     ),
     (
@@ -142,7 +154,13 @@ def _boxes(*, beam: bool) -> Iterator[Mark]:
     yield _line((84.0, 24.0), (100.0, 24.0))
     yield _word("yellow", 92.0, 27.5)
     yield _line((126.0, 31.0), (146.0, 31.0))
-    yield _word("+", 143.0, 34.5)
+    yield _word("white +", 136.5, 34.5)
+    yield from (
+        _word(name, x, y)
+        for name, x, y in (("1", 116.0, 47.0), ("2", 116.0, 15.0), ("3", 103.0, 21.0), ("4", 123.0, 34.5))
+    )
+    yield _word("X1.1 to X1.3", 146.0, PLUS_MM + 3.5)
+    yield _word("X1.4 to X1.6", 140.0, MINUS_MM - 3.5)
 
 
 def _dot(x: float, y: float) -> Iterator[Mark]:

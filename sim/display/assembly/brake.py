@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from sim.display.assembly.data import Slab
 from sim.display.assembly.screws import Seat, screw
-from sim.display.assembly.solid import bought, circle, flat, made, ring
+from sim.display.assembly.solid import bought, circle, flat, made, ring, without
 from sim.display.assembly.turning import hub
 from sim.display.shapes import Hole, hull
 
@@ -31,7 +31,13 @@ AIR_M = 0.0015
 """Gap between magnet and disc. [m]"""
 KEEPER_M = 0.004
 """Thickness of the steel behind the magnets. [m]"""
-MAGNET = "NdFeB disc magnet 20 × 5 mm, N35, opposite poles facing"
+HUB_M = 0.018
+"""By which the hub of the disc is wider than the shaft. [m]"""
+HUB_GAP_M = 0.002
+"""Gap between that hub and the keeper behind the disc. [m]"""
+MARK_M = 0.0015
+"""Diameter of the holes that show where the magnets are glued. [m]"""
+MAGNET = "NdFeB disc magnet 20 × 5 mm, N35, magnetized through its thickness"
 MAGNET_KG = 0.0118
 TAPPED_RAD = tuple(math.pi / 2.0 + math.tau * each / 3.0 for each in range(3))
 """Where the screws of the disc stand on its hub, clear of its cross pin. [rad]"""
@@ -51,7 +57,7 @@ def _disc(plan: Plan, where: Places) -> Made:
     pitch, bore = plan.shaft.bore_m / 2.0 + 0.0055, plan.shaft.bore_m
     spots = [(pitch * math.cos(way), pitch * math.sin(way)) for way in TAPPED_RAD]
     tapped = tuple(circle(small.diameter_m, *spot) for spot in spots)
-    flange = Slab(circle(bore + 0.018), rear - 0.008, rear, (circle(bore), *tapped))
+    flange = Slab(circle(bore + HUB_M), rear - 0.008, rear, (circle(bore), *tapped))
     drilled = (Hole(*spot, small.passing_m, "screw to the hub") for spot in spots)
     holes = (Hole(0.0, 0.0, bore, "shaft", "H7"), *drilled)
     disc = flat("brake disc", "aluminium", circle(BRAKE_OUTER_M), plan.disc_z, at=at, holes=holes, group="crank")
@@ -72,7 +78,11 @@ def _magnets(plan: Plan, where: Places, pairs: int) -> Made:
     plates = (faces[0][1], faces[0][1] + KEEPER_M), (faces[1][0] - KEEPER_M, faces[1][0])
     posts = brake_posts()
     outline = hull(*((*spot, MAGNET_M / 2.0 + 0.002) for spot in middles), *((*spot, 0.008) for spot in posts))
-    clear = tuple(Hole(*spot, large.passing_m, "screw of the brake") for spot in posts)
+    outline = without(outline, circle(plan.shaft.bore_m + HUB_M + 2.0 * HUB_GAP_M))
+    clear = (
+        *(Hole(*spot, large.passing_m, "screw of the brake") for spot in posts),
+        *(Hole(*spot, MARK_M, "middle of a magnet") for spot in middles),
+    )
     parts, screws = [flat("brake keeper", "steel", outline, plate, at=at, holes=clear) for plate in plates], []
     for side in faces:
         parts += [_magnet((at[0] + x, at[1] + y), side) for x, y in middles]

@@ -27,6 +27,9 @@ if TYPE_CHECKING:
 CAP_M = 0.004
 """Thickness of the cap of a bearing that carries no lead plate. [m]"""
 CAP_SCREWS = 3
+WIRES_M = 0.008
+"""Diameter of the hole for the wires of light barrier or switch in their sleeve. [m]"""
+WIRES = "wires of the sensor, in their sleeve"
 
 
 def axes(where: Places) -> tuple[Point, ...]:
@@ -62,6 +65,12 @@ def friction_spot(plan: Plan) -> Point:
     return plan.ring_m * math.cos(way), plan.ring_m * math.sin(way)
 
 
+def wire_spot(where: Places) -> Point:
+    """Return where the wires of light barrier or switch pass the plates: at the lower right inside the cover. [m]."""
+    _, low, right, _ = where.cover_edges_m
+    return right - EDGE_M - WIRES_M, low + EDGE_M + WIRES_M / 2.0 + 0.001
+
+
 def base_outline(where: Places) -> tuple[float, float, float, float]:
     """Return the edges of base and rear plate. [m]."""
     return -where.base_half_m, where.base_low_m, where.base_half_m, where.cover_edges_m[3] + 0.030
@@ -77,10 +86,11 @@ def base(plan: Plan, where: Places) -> Part:
         (cover_spots(where), medium.diameter_m, "screw of the cover", f"tapped {medium.name}"),
         (_every_cap(plan, where), small.diameter_m, "screw of a bearing cap", f"tapped {small.name}"),
         ((friction_spot(plan),), large.diameter_m, "friction screw", f"tapped {large.name}"),
+        ((wire_spot(where),), WIRES_M, WIRES, ""),
     )
     drilled = (Hole(*spot, size, use, fit) for spots, size, use, fit in rows for spot in spots)
-    way = friction_direction() + math.radians(14.0)
-    mark = np.array([[plan.ring_m + 0.014], [plan.ring_m + 0.020]]) * np.array([[math.cos(way), math.sin(way)]])
+    way = friction_direction()
+    mark = np.array([[plan.ring_m + 0.013], [plan.ring_m + 0.018]]) * np.array([[math.cos(way), math.sin(way)]])
     return flat(
         "base",
         "aluminium",
@@ -102,9 +112,8 @@ def rear_plate(plan: Plan, where: Places, extra: tuple[Hole, ...]) -> Part:
     seats = (Hole(*axis, plan.shaft.outer_m, "bearing", "H7") for axis in axes(where))
     bolts = (Hole(*spot, bolt.passing_m, "bolt through mast and base") for spot in bolt_spots(where))
     fit = "H7 for the bearings, with retaining compound"
-    return flat(
-        "rear plate", "aluminium", box(*base_outline(where)), plan.rear_z, holes=(*seats, *bolts, *extra), fit=fit
-    )
+    holes = (*seats, *bolts, *extra, Hole(*wire_spot(where), WIRES_M, WIRES))
+    return flat("rear plate", "aluminium", box(*base_outline(where)), plan.rear_z, holes=holes, fit=fit)
 
 
 def bearings(plan: Plan, where: Places) -> Iterator[Part]:
@@ -126,7 +135,11 @@ def caps(plan: Plan, where: Places) -> Made:
     top = plan.lead_z[1] + SLACK_M
     for axis in axes(where):
         lead = axis == (0.0, 0.0)
-        holes = tuple(Hole(x - axis[0], y - axis[1], small.passing_m, "cap screw") for x, y in cap_spots(plan, axis))
+        sunk_m = 0.0 if lead else small.heads_m["sunk"][0]
+        holes = tuple(
+            Hole(x - axis[0], y - axis[1], small.passing_m, "cap screw", sunk_m=sunk_m)
+            for x, y in cap_spots(plan, axis)
+        )
         z = (0.0, top if lead else CAP_M)
         name = "lead cap" if lead else "bearing cap"
         parts.append(_drilled(name, "brass", (plan.cap_m, bore, z), holes, at=axis))

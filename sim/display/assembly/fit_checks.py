@@ -6,10 +6,10 @@ import math
 from typing import TYPE_CHECKING
 
 from sim.display import guard
-from sim.display.assembly.hand import clutch_z
+from sim.display.assembly.hand import GRIP_NUT_M, clutch_z
 from sim.display.assembly.housing import LEVER_SLOT_M, lamp_spot
 from sim.display.assembly.lever_force import lever_force, plate_torque
-from sim.display.assembly.places import GRIP_M, HAND_M, RATIO_TOLERANCE, places
+from sim.display.assembly.places import ARM_END_M, FINGER_M, HAND_M, RATIO_TOLERANCE, places
 from sim.display.assembly.shaft import (
     HAND_N,
     LEAST_TURNS,
@@ -41,6 +41,7 @@ LEAST_PULL_N = 100.0
 """Least pull at the grip toward the visitor that may tip the display, not clamped: a child who leans. Own limit. [N]"""
 MOST_CARRIED_KG = 33.0
 """What two adults carry: two thirds of twice the reference mass of 25 kg, ISO 11228-1. [kg]"""
+SHORTER = "a shorter crank"
 MOST_NIP_N = 75.0
 """Force of what closes on a finger: ISO 14120. [N]"""
 
@@ -198,10 +199,10 @@ def _nips(plan: Plan, where: Places) -> Iterator[Limit]:
         "a smaller cam",
     )
     if display.handle.kind == "crank":
-        gap = where.crank_m[1] - display.handle.crank_radius_m - GRIP_M / 2.0 - where.foot_m
-        yield Limit(
-            "grip to the board below", "nip_gap_m", gap, "at least", HAND_M - 1e-9, "ISO 13854, hand", "a shorter crank"
-        )
+        gap = where.crank_m[1] - display.handle.crank_radius_m - ARM_END_M - where.foot_m
+        yield Limit("crank to the board below", "nip_gap_m", gap, "at least", HAND_M, "ISO 13854, hand", SHORTER)
+        gap = clutch_z(plan)[2] - GRIP_NUT_M
+        yield Limit("crank to the base behind it", "nip_gap_m", gap, "at least", FINGER_M, "ISO 13854, finger", SHORTER)
 
 
 def _standing(assembly: Assembly, plan: Plan, where: Places) -> Iterator[Limit]:

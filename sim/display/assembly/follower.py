@@ -17,6 +17,7 @@ from sim.display.assembly.screws import Seat, screw
 from sim.display.assembly.solid import bought, box, flat, joined, made, ring
 from sim.display.parts import follower_at
 from sim.display.shapes import Hole, Slot, arc, hull
+from sim.units.text import amount
 
 if TYPE_CHECKING:
     from sim.display.assembly.data import Fastener, Part
@@ -30,12 +31,14 @@ SLOT_GAP_M = 0.022
 """Between the two slots of a slide, where its flag is screwed on. [m]"""
 STOP_M = 0.0015
 """Travel of the follower beyond its lift, either way. [m]"""
-TONGUE_M = 0.003
-"""Width of the tongue that stands in the spring. [m]"""
+TIP_GAP_M = 0.0003
+"""By which the tip that stands in the spring is thinner than the inside of its coils. [m]"""
 PROUD_M = 0.0032
 """How far the end of the roller's pin may stand out behind the follower. [m]"""
 FLAG_M = 0.007
 """Height of the flag. [m]"""
+FLAG_SET_M = 0.001
+"""By which the flag is set along its motion, either way. [m]"""
 EAR_M = 0.013
 """From the middle of an arm to that of its flag, which clears the cam there. [m]"""
 PAD_M = 0.011
@@ -109,9 +112,13 @@ def follower_parts(plan: Plan) -> tuple[tuple[Part, ...], tuple[Fastener, ...]]:
         holes = (Hole(0.0, 0.0, bush(plan), "pivot bush", "H8"), *holes)
     where: Placing = {"at": at, "placed_rad": turn, "group": "follower"}
     name, outline = ("slide", _slide(plan)) if slides else ("arm", _arm(plan))
-    bar = flat(name, "steel", outline, plan.bar_z, holes=holes, slots=slots, fit="H8/f7 on its bushes", **where)
-    passing = tuple(Hole(x, y, small.passing_m, "screw to the follower") for x, y in flag_holes)
-    flag = flat("flag", "acetal", _flag(plan), plan.flag_z, holes=passing, process="sheet", **where)
+    round_tip = amount("part_diameter_m", tip(plan), "si" if plan.stock.unit == "mm" else "us", 3)
+    fit = f"H8/f7 on its bushes; tip filed round to ⌀{round_tip} for the spring"
+    bar = flat(name, "steel", outline, plan.bar_z, holes=holes, slots=slots, fit=fit, **where)
+    passing = tuple(
+        Slot((x, y - FLAG_SET_M), (x, y + FLAG_SET_M), small.passing_m, "screw to the follower") for x, y in flag_holes
+    )
+    flag = flat("flag", "aluminium", _flag(plan), plan.flag_z, slots=passing, process="sheet", **where)
     spot = spot_of(at, turn, pin)
     parts = (bar, flag, *_roller(plan, spot, turn), _seat(plan, at, turn))
     screws = [
@@ -141,7 +148,7 @@ def spot_of(at: Point, placed_rad: float, point: Point) -> Point:
 
 def _slide(plan: Plan) -> FloatArray:
     half, (_, top) = half_width(plan), spring_station(plan)
-    tongue, reach = TONGUE_M / 2.0, top + _tongue(plan)
+    tongue, reach = tip(plan) / 2.0, top + _tongue(plan)
     corners = [[half, top], [tongue, top], [tongue, reach], [-tongue, reach], [-tongue, top], [-half, top]]
     return np.concatenate([arc(half, math.pi, math.tau), np.array(corners)])
 
@@ -152,8 +159,13 @@ def _arm(plan: Plan) -> FloatArray:
     bar = hull((0.0, 0.0, 0.009), (length, 0.0, 0.008))
     ear = hull((length, 0.0, 0.006), (length + 0.015, -EAR_M, 0.006), (length + 0.027, -EAR_M, 0.006))
     shoulder = box(along - half, -pad, along + half, 0.0)
-    tongue = box(along - TONGUE_M / 2.0, -pad - _tongue(plan), along + TONGUE_M / 2.0, 0.0)
+    tongue = box(along - tip(plan) / 2.0, -pad - _tongue(plan), along + tip(plan) / 2.0, 0.0)
     return joined(bar, ear, shoulder, tongue)
+
+
+def tip(plan: Plan) -> float:
+    """Return the diameter of the tip that stands in the spring, filed round. [m]."""
+    return plan.spring.coil_m - plan.spring.wire_m - TIP_GAP_M
 
 
 def _tongue(plan: Plan) -> float:
@@ -194,7 +206,7 @@ def _seat(plan: Plan, at: Point, turn: float) -> Part:
     spot = spot_of(at, turn, own(plan, *spring_station(plan)))
     half, middle = plan.seat_m / 2.0, sum(plan.bar_z) / 2.0
     low, high = (0.0, 0.001) if plan.slides else (-0.001, 0.0)
-    gap = (TONGUE_M + SLACK_M) / 2.0
+    gap = (tip(plan) + SLACK_M) / 2.0
     sides = tuple((box(start, low, end, high)) for start, end in ((-half, -gap), (gap, half)))
     deep = (plan.bar_z[1] - plan.bar_z[0] + SLACK_M) / 2.0
     ends = (middle - half, middle - deep), (middle + deep, middle + half)

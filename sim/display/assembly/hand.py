@@ -5,16 +5,18 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from sim.display.assembly.centre import CAP_M
 from sim.display.assembly.clutch import CLUTCH_M, clutch_spring, crank_slip
 from sim.display.assembly.data import Slab
 from sim.display.assembly.lead import ordered
-from sim.display.assembly.places import GRIP_M
+from sim.display.assembly.places import ARM_END_M, FINGER_M, GRIP_M
 from sim.display.assembly.plan import AXIAL_M, SLACK_M
 from sim.display.assembly.screws import Seat, screw
 from sim.display.assembly.solid import DENSITIES_KG_M3, bought, circle, flat, made, ring, whole_mm
 from sim.display.assembly.turning import hub, shaft, sleeve
-from sim.display.shapes import Hole, hull
+from sim.display.shapes import Hole, Scribe, hull
 
 if TYPE_CHECKING:
     from sim.display.assembly.clutch import ClutchSpring
@@ -31,14 +33,26 @@ FELT_M = 0.002
 BORE_M = 0.020
 """Depth of the tapped hole in the end of the crank shaft, which ends before the pin of the flange. [m]"""
 MOTOR = "permanent-magnet motor with spur gear 37 mm, 12 V, shaft 6 mm"
+GRIP_NUT_M = 0.0065
+"""Height of the nut and washer of the grip behind the arm. [m]"""
+GRIPS = {
+    "metric": "DIN 98 revolving handle 22 × 80, M8, with nut ISO 4035 M8 and washer ISO 7089 8",
+    "inch": "revolving handle 7/8 in × 3 1/8 in, 5/16-18, with jam nut and washer 5/16 in",
+}
 DRIVE_PIN_M = 0.019
 """Radius on which a motor's pins drive the clutch. [m]"""
 
 
 def clutch_z(plan: Plan) -> tuple[float, ...]:
-    """Return the faces of the clutch from the rear on: flange, felt, arm, felt, pressure disc, spring, washer. [m]."""
+    """Return the faces of the clutch from the rear on: flange, felt, arm, felt, pressure disc, spring, washer. [m].
+
+    A finger passes between the base and a crank with the nut of its grip.
+    """
     layers = (0.008, FELT_M, plan.stock.plate(0.006), FELT_M, 0.004, sprung(plan).set_length_m, 0.003)
-    faces = [CAP_M + AXIAL_M + 0.002]
+    first = CAP_M + AXIAL_M + 0.002
+    if plan.display.handle.kind == "crank":
+        first = max(first, FINGER_M + GRIP_NUT_M + AXIAL_M - layers[0] - FELT_M)
+    faces = [first]
     for layer in layers:
         faces.append(faces[-1] + layer)
     return tuple(faces)
@@ -135,25 +149,34 @@ def _driver(plan: Plan, where: Places) -> tuple[Part, ...]:
     arm = flat(
         "crank arm",
         "aluminium",
-        hull((0.0, 0.0, CLUTCH_M / 2.0), (0.0, -radius, 0.014)),
+        hull((0.0, 0.0, CLUTCH_M / 2.0), (0.0, -radius, ARM_END_M)),
         (z[2], z[3]),
         at=at,
         holes=(bore, end),
+        scribes=_arrow(radius),
         group="crank",
         fit="H8/h6 on the shaft",
     )
     slabs = (
-        ring(0.013, 0.0, z[2] - 0.0065, z[2]),
+        ring(0.013, 0.0, z[2] - GRIP_NUT_M, z[2]),
         ring(eye, 0.0, z[2], z[3]),
         ring(GRIP_M, 0.0, z[3] + 0.0005, z[3] + 0.080),
     )
-    standard = (
-        "DIN 98 revolving handle 22 × 80, M8"
-        if plan.stock.hardware == "metric"
-        else "revolving handle 7/8 in × 3 1/8 in, 5/16-18"
+    grip = bought(
+        "grip", GRIPS[plan.stock.hardware], 0.060, slabs, at=(at[0], at[1] - radius), group="crank", material="phenolic"
     )
-    grip = bought("grip", standard, 0.060, slabs, at=(at[0], at[1] - radius), group="crank", material="phenolic")
     return arm, grip
+
+
+def _arrow(radius_m: float) -> tuple[Scribe, ...]:
+    """Return an arrow on the arm beside its grip, the way that a visitor turns: anticlockwise."""
+    y, long, head = 0.022 - radius_m, 0.007, 0.0025
+    lines = (
+        ([[-long, y], [long, y]], "TURN"),
+        ([[long - head, y + head], [long, y]], ""),
+        ([[long - head, y - head], [long, y]], ""),
+    )
+    return tuple(Scribe(np.array(ends), label, along=bool(label)) for ends, label in lines)
 
 
 def motor(plan: Plan, where: Places) -> Made:

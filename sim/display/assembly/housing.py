@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from sim.display.assembly.centre import axes, bolt_spots, cover_spots
+from sim.display.assembly.centre import WIRES, WIRES_M, axes, bolt_spots, cover_spots, wire_spot
+from sim.display.assembly.data import Slab
 from sim.display.assembly.lead import post_direction
 from sim.display.assembly.places import EDGE_M
 from sim.display.assembly.screws import Seat, across, screw, wood
-from sim.display.assembly.solid import bought, box, flat, ring
+from sim.display.assembly.solid import bought, box, circle, flat, ring
 from sim.display.shapes import Hole, Slot, hull
 
 if TYPE_CHECKING:
@@ -25,6 +26,9 @@ LAMP_M = 0.010
 """Diameter of the lamp. [m]"""
 LAMP_PLACE = 0.7
 """Radius on which the lamp stands over that of the tips: common practice, no source."""
+BOX_M, BOX_WALL_M = (0.120, 0.080, 0.060), 0.002
+"""Width, height and depth of the wiring box, and its walls: own choice. [m]"""
+WIRING_BOX = "plastic box 120 × 80 × 60 mm (4 3/4 × 3 1/8 × 2 3/8 in) with lid and 3 cable glands M12"
 LEVER_SLOT_M = 0.006
 """Width of the slot for the lever, which no finger enters: ISO 13857 table 5 asks 20 mm behind it. [m]"""
 FOOT_FRONT_M = 0.120
@@ -55,6 +59,7 @@ def mast(plan: Plan, where: Places) -> Part:
     bolt = plan.stock.threads["bolt"]
     holes = (
         *(Hole(*axis, plan.shaft.bore_m + 0.006, "shaft") for axis in axes(where)),
+        Hole(*wire_spot(where), WIRES_M, WIRES),
         *(Hole(*spot, bolt.passing_m, "bolt through base and rear plate") for spot in bolt_spots(where)),
     )
     high = where.cover_edges_m[3] + 0.030
@@ -79,6 +84,7 @@ def guard(plan: Plan, where: Places) -> Made:
     )
     holes = (
         *(Hole(*axis, plan.shaft.bore_m + 0.006, "shaft") for axis in axes(where)),
+        Hole(*wire_spot(where), WIRES_M, WIRES),
         *(Hole(*spot, bolt.passing_m, "bolt") for spot in bolt_spots(where)),
         *rim,
     )
@@ -176,11 +182,48 @@ def target(plan: Plan, where: Places) -> Made:
         at=(x, y),
         material="",
     )
+    box_parts, box_screws = _wiring_box(plan, where)
     screws = tuple(
-        wood("outline screw", plan.stock, Seat(spot, plan.backboard_z[0], front), joins=("backboard", "gun outline"))
+        wood(
+            "outline screw",
+            plan.stock,
+            Seat(spot, plan.backboard_z[0], front),
+            joins=("backboard", "gun outline"),
+            deep_m=z[1] - z[0],
+        )
         for spot in _outline_spots(plan, where)
     )
-    return (outline, lamp), screws
+    return (outline, lamp, *box_parts), (*screws, *box_screws)
+
+
+def _box_middle(where: Places) -> Point:
+    return 0.0, where.foot_m + 0.030 + BOX_M[1] / 2.0
+
+
+def _box_spots(where: Places) -> tuple[Point, Point]:
+    """Return the screws that hold the wiring box. [m]."""
+    x, y = _box_middle(where)
+    return (x - 0.040, y), (x + 0.040, y)
+
+
+def _wires_behind(where: Places) -> Point:
+    """Return where the wires of the sensor pass the backboard, below the wiring box. [m]."""
+    return 0.0, where.foot_m + 0.018
+
+
+def _wiring_box(plan: Plan, where: Places) -> Made:
+    """Return the box of timer, fuse and terminals behind the backboard, open as while it is wired, and its screws."""
+    medium, (x, y), (wide, high, deep) = plan.stock.threads["medium"], _box_middle(where), BOX_M
+    rear = plan.backboard_z[0]
+    spots = _box_spots(where)
+    clear = tuple(circle(medium.passing_m, a - x, b - y) for a, b in spots)
+    rim = box(-wide / 2.0, -high / 2.0, wide / 2.0, high / 2.0)
+    room = box(BOX_WALL_M - wide / 2.0, BOX_WALL_M - high / 2.0, wide / 2.0 - BOX_WALL_M, high / 2.0 - BOX_WALL_M)
+    slabs = (Slab(rim, rear - BOX_WALL_M, rear, clear), Slab(rim, rear - deep, rear - BOX_WALL_M, (room,)))
+    whole = bought("wiring box", WIRING_BOX, 0.10, slabs, at=(x, y), material="")
+    seats = (Seat(spot, plan.backboard_z[1], rear - BOX_WALL_M) for spot in spots)
+    joins = ("backboard", "wiring box")
+    return (whole,), tuple(screw("wiring box screw", plan.stock, medium, seat, joins=joins) for seat in seats)
 
 
 def _outline_spots(plan: Plan, where: Places) -> tuple[Point, Point]:
@@ -192,9 +235,13 @@ def _outline_spots(plan: Plan, where: Places) -> tuple[Point, Point]:
 def _backboard_holes(plan: Plan, where: Places) -> tuple[Hole, ...]:
     thread = plan.stock.threads["medium"]
     spots = (*_rim(plan, where), *_outline_spots(plan, where))
-    lead = Hole(*lamp_spot(plan, where), 0.006, "cable of the lamp")
+    lead = Hole(*lamp_spot(plan, where), 0.006, "wires of the lamp")
     sunk = thread.heads_m["sunk"][0]
-    return (lead, *(Hole(*spot, thread.passing_m, "screw", sunk_m=sunk, sunk_behind=True) for spot in spots))
+    wires = (
+        Hole(*_wires_behind(where), WIRES_M, WIRES),
+        *(Hole(*spot, thread.passing_m, "screw of the wiring box") for spot in _box_spots(where)),
+    )
+    return (lead, *wires, *(Hole(*spot, thread.passing_m, "screw", sunk_m=sunk, sunk_behind=True) for spot in spots))
 
 
 def bolts(plan: Plan, where: Places) -> tuple[Fastener, ...]:

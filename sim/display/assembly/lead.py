@@ -42,6 +42,10 @@ if TYPE_CHECKING:
 
 POST_M = 0.005
 """Diameter of the lever's post, which a slot of 6 mm in the cover lets through. [m]"""
+STUD_M = 0.008
+"""Length of the post's thread in the knob. [m]"""
+LABEL_M, RIM_M = (-0.0045, -0.0052), (0.0083, 0.0115)
+"""Beyond the middle of the slot: ends of the marks that bear degrees, and of those at the rim. [m]"""
 BLOCK_M = 0.010
 """Thickness of the block behind the spring. [m]"""
 
@@ -89,18 +93,22 @@ def post_direction(plan: Plan) -> float:
 
 
 def _marks(plan: Plan) -> tuple[Scribe, ...]:
-    """Return the marks beside the slot: tens of degrees of propeller, and the lead at flying speed."""
+    """Return the marks on both sides of the slot: tens of degrees of propeller, and the lead at flying speed.
+
+    Those at the rim stand one after the other in front of the mark of the base; the degrees stand inside the slot.
+    """
     lead_deg, ratio = math.degrees(plan.display.window.lead_rad), plan.display.cam_ratio
     step = 10 * math.ceil(1.0 / ratio)
     whole = [
         float(each) for each in range(0, math.floor(lead_deg) + 1, step) if lead_deg - each > 0.8 * step or not each
     ]
-    ends = np.array([[plan.ring_m - 0.010], [plan.ring_m - 0.0055]])
     start, marks = friction_direction() - plan.tilt_rad, []
     for mark in whole + ([lead_deg] if lead_deg > 0.0 else []):
         way = start + math.radians(mark) * ratio
         row = np.array([[math.cos(way), math.sin(way)]])
-        marks.append(Scribe(ends * row, brief("lead_rad", math.radians(mark), digits=3)))
+        label, rim = (plan.ring_m + np.array([[first], [last]]) for first, last in (LABEL_M, RIM_M))
+        marks.append(Scribe(label * row, brief("lead_rad", math.radians(mark), digits=3)))
+        marks.append(Scribe(rim * row, ""))
     return tuple(marks)
 
 
@@ -221,13 +229,17 @@ def _lever(plan: Plan) -> Added:
         ring(thick, large.diameter_m, collar[0], tapped),
         ring(thick, 0.0, tapped, collar[1]),
         ring(POST_M, 0.0, collar[1], top),
+        ring(large.diameter_m, 0.0, top, top + STUD_M),
     )
     post = made("lever post", "steel", slabs, at=at, group="lead plate", fit="h9")
     ball = bought(
         "knob",
         knob.name,
         0.012,
-        (ring(knob.outer_m, 0.0, top, top + knob.height_m),),
+        (
+            ring(knob.outer_m, large.diameter_m, top, top + STUD_M),
+            ring(knob.outer_m, 0.0, top + STUD_M, top + knob.height_m),
+        ),
         at=at,
         group="lead plate",
         material="phenolic",

@@ -153,20 +153,20 @@ STEPS = (
         ),
     ),
     Step(
-        "Cam",
-        (
-            "cam hub",
-            "cam",
-            "cam screw",
-        ),
-    ),
-    Step(
         "Propeller",
         (
             "propeller hub",
             "propeller",
             "propeller clamp",
             "propeller screw",
+        ),
+    ),
+    Step(
+        "Cam",
+        (
+            "cam hub",
+            "cam",
+            "cam screw",
         ),
     ),
     Step(
@@ -197,8 +197,11 @@ STEPS = (
             "backboard",
             "table clamp",
             "outline screw",
+            "wiring box",
+            "wiring box screw",
             "backboard screw",
         ),
+        (("backboard", "gun outline", "lamp", "outline screw", "wiring box", "wiring box screw"),),
     ),
     Step(
         "Cover",

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 
     Point = tuple[float, float]
 
+WIRE_STRIP_M = 0.012
+"""Height of the strip below all that swings, for wires and the mark of the lead. [m]"""
 EDGE_M = 0.018
 """Width of the frame of the cover. [m]"""
 HAND_M = 0.100
@@ -25,6 +27,10 @@ FINGER_M = 0.025
 """Gap that crushes no finger, ISO 13854. [m]"""
 GRIP_M = 0.022
 """Diameter of the grip. [m]"""
+ARM_END_M = 0.014
+"""Radius of the end of the crank's arm round its grip. [m]"""
+SAWN_M = 0.005
+"""By which gaps between sawn boards are wider than they must be. [m]"""
 CAM_TEETH = 24
 """Least teeth of the pulleys to the cam, whose play shifts the lamp the less, the larger they are: own limit."""
 WALL_M = 0.0028
@@ -152,12 +158,12 @@ def places(plan: Plan, moving: tuple[Part, ...]) -> Places:
     clear = max(0.110, plan.cap_m + 0.006 - cover[1])
     apart = None if plan.direct else belt_drive(belts, display.cam_ratio, max(least, CAM_TEETH), clear)
     propeller = (0.0, 0.0 if apart is None else -apart.centres_m)
-    reach = display.handle.crank_radius_m + GRIP_M / 2.0 if display.handle.kind == "crank" else 0.045
+    reach = display.handle.crank_radius_m + ARM_END_M if display.handle.kind == "crank" else 0.045
     lowest = min(cover[1], propeller[1] - plan.cap_m / 2.0)
     crank = belt_drive(belts, display.handle.gear, least, propeller[1] - lowest + reach + FINGER_M + 0.005)
     axis = (0.0, propeller[1] - crank.centres_m)
     half = display.propeller.diameter_m / 2.0 + display.enclosure.blade_gap_m
-    foot = min(propeller[1] - half, axis[1] - reach - HAND_M)
+    foot = min(propeller[1] - half, axis[1] - reach - HAND_M - SAWN_M)
     wide = max(0.080, -cover[0], cover[2])
     return Places(propeller, axis, crank, apart, cover, wide, foot, half)
 
@@ -166,5 +172,5 @@ def _cover(plan: Plan, moving: tuple[Part, ...]) -> tuple[float, float, float, f
     """Return the edges of the cover round all that swings below it, and round the friction screw."""
     left, low, right, high = swept_box(moving, plan.swing_rad)
     way, gap = friction_direction(), 0.004 + EDGE_M
-    low = min(low, plan.ring_m * math.sin(way) - 0.009, -plan.cam_radius_m)
+    low = min(low, plan.ring_m * math.sin(way) - 0.009, -plan.cam_radius_m) - WIRE_STRIP_M
     return tuple(math.copysign(whole_mm(abs(edge)), edge) for edge in (left - gap, low - gap, right + gap, high + gap))  # type: ignore[return-value]

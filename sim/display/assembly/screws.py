@@ -18,6 +18,8 @@ WOOD = "wood"
 """Thread of a wood screw."""
 WOOD_GRIP_M = 0.020
 """Least length of a wood screw in the part that it holds in: common practice, no source. [m]"""
+WOOD_SKIN_M = 0.002
+"""Least wood in front of the tip of a screw: common practice, no source. [m]"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,13 +124,16 @@ def engaged(fastener: Fastener, seat: Seat) -> float:
     return abs(seat.tapped_z_m - end) / float(fastener.slabs[1].outline_m[:, 0].max()) / 2.0
 
 
-def wood(name: str, stock: Stock, seat: Seat, *, joins: tuple[str, ...]) -> Fastener:
-    """Return a countersunk wood screw along the shaft, its thread in the last of what it joins."""
+def wood(name: str, stock: Stock, seat: Seat, *, joins: tuple[str, ...], deep_m: float = math.inf) -> Fastener:
+    """Return a countersunk wood screw along the shaft, its thread in the last of what it joins, so deep at most."""
     thread = stock.threads["medium"]
     front = seat.head_z_m > seat.end_z_m
     side = 1.0 if front else -1.0
     tall = thread.heads_m["sunk"][1]
-    length = stock.length(abs(seat.head_z_m - seat.end_z_m) + WOOD_GRIP_M)
+    through = abs(seat.head_z_m - seat.end_z_m)
+    length = stock.length(through + WOOD_GRIP_M)
+    if length > through + deep_m - WOOD_SKIN_M:
+        length = max(each for each in stock.lengths_m if each <= through + deep_m - WOOD_SKIN_M)
     ends = [
         sorted((seat.head_z_m - side * start, seat.head_z_m - side * end))
         for start, end in ((0.0, tall), (tall, length))

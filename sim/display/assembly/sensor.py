@@ -20,6 +20,12 @@ if TYPE_CHECKING:
     Added = tuple[tuple[Part, ...], tuple[Fastener, ...], tuple[Hole, ...], tuple[tuple[float, float, float], ...]]
 
 
+BARRIER = (
+    "slotted light barrier, gap 5 mm, beam in the middle of gap and body, 3 leads, pnp, output on while the beam is "
+    "broken, at most 30 mA, voltage of the lamp, flange 3.5 mm with holes 19 mm apart"
+)
+
+
 def sensor(plan: Plan) -> Added:
     """Return the light barrier or the lamp switch on its block."""
     beam = plan.display.output == "light beam"
@@ -48,9 +54,7 @@ def _barrier(plan: Plan) -> Added:
         Slab(web, low, high),
         Slab(body, high, middle + BARRIER_M),
     )
-    sensor = bought(
-        "light barrier", "slotted light barrier, gap 5 mm, holes 19 mm apart, 12 V", 0.005, slabs, material="", **where
-    )
+    sensor = bought("light barrier", BARRIER, 0.005, slabs, material="", **where)
     block = flat("light barrier block", "acetal", tabs, gap, holes=clear, process="printed", **where)
     spots = [spot_of(spot, turn, end) for end in ends]
     return _fixed(plan, "light barrier", (sensor, block), spots=spots, top_z=low)

@@ -72,6 +72,16 @@ def joined(*outlines_m: FloatArray) -> FloatArray:
     return rows if area(rows) > 0.0 else rows[::-1]
 
 
+def without(outline_m: FloatArray, hole_m: FloatArray) -> FloatArray:
+    """Return an outline with what lies inside another taken away, anticlockwise; it stays whole. [m]."""
+    from shapely import Polygon
+
+    left = Polygon(outline_m).difference(Polygon(hole_m))
+    assert isinstance(left, Polygon)
+    rows: FloatArray = np.asarray(left.exterior.normalize().coords)[:-1]
+    return rows if area(rows) > 0.0 else rows[::-1]
+
+
 def ring(outer_m: float, inner_m: float, z_from_m: float, z_to_m: float) -> Slab:
     """Return a ring about the origin; the inside diameter 0 leaves it whole. [m]."""
     return Slab(circle(outer_m), z_from_m, z_to_m, (circle(inner_m),) if inner_m else ())

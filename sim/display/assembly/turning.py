@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from sim.display.assembly.centre import CAP_M
 from sim.display.assembly.data import Slab
 from sim.display.assembly.plan import AXIAL_M
@@ -12,7 +14,7 @@ from sim.display.assembly.screws import Seat, screw
 from sim.display.assembly.solid import DENSITIES_KG_M3, bought, box, circle, flat, joined, made, ring, turned, volume
 from sim.display.outline import area
 from sim.display.parts import cam_part
-from sim.display.shapes import Hole, hull
+from sim.display.shapes import Hole, Scribe, Slot, hull
 
 if TYPE_CHECKING:
     from sim.display.assembly.data import Fastener, GroupName, Part
@@ -29,6 +31,8 @@ HUB_M = 0.010
 """Thickness of the hub of the propeller. [m]"""
 CLAMP_M = 0.004
 """Thickness of the disc behind the propeller. [m]"""
+SET_RAD = math.radians(6.0)
+"""By which the cam is set on its hub, either way. [rad]"""
 SUNK_M = 0.001
 """By which a cross pin is shorter than its hub is wide, at least. [m]"""
 
@@ -76,10 +80,8 @@ def cam(plan: Plan) -> Made:
     display, group, small = plan.display, cam_group(plan), plan.stock.threads["small"]
     drawn, turn = cam_part(display, plan.found), plan.tilt_rad
     spots = [(side * plan.cam_pitch_m, 0.0) for side in (-1.0, 1.0)]
-    holes = (
-        Hole(0.0, 0.0, plan.shaft.bore_m, "shaft", "H7"),
-        *(Hole(x, y, small.passing_m, "screw to the hub") for x, y in spots),
-    )
+    holes = (Hole(0.0, 0.0, plan.shaft.bore_m, "shaft", "H7"),)
+    slots = tuple(_set_slot(plan, way) for way in (0.0, math.pi))
     where: Placing = {"placed_rad": turn, "group": group}
     disc = flat(
         "cam",
@@ -87,6 +89,7 @@ def cam(plan: Plan) -> Made:
         drawn.outline_m,
         plan.cam_z,
         holes=holes,
+        slots=slots,
         scribes=drawn.scribes,
         fit="H7/h6 on the shaft",
         **where,
@@ -108,6 +111,13 @@ def cam(plan: Plan) -> Made:
     )
     across = turn + math.pi / 2.0
     return (*hub("cam hub", plan, (flange,), at=(0.0, 0.0), group=group, across_rad=across), disc), screws
+
+
+def _set_slot(plan: Plan, way_rad: float) -> Slot:
+    """Return the slot of a screw of the cam, in which the cam is turned on its hub until the lamp is in time."""
+    radius = plan.cam_pitch_m
+    first, last = ((radius * math.cos(way), radius * math.sin(way)) for way in (way_rad - SET_RAD, way_rad + SET_RAD))
+    return Slot(first, last, plan.stock.threads["small"].passing_m, "screw to the hub", bend_m=radius)
 
 
 def _turned(point: Point, angle_rad: float) -> Point:
@@ -132,6 +142,12 @@ def blades(plan: Plan) -> FloatArray:
     return whole(low)
 
 
+def _blade_1(plan: Plan) -> Scribe:
+    """Return the mark of blade 1, the one that points to the lamp with the propeller at 0."""
+    ends = plan.shaft.bore_m / 2.0 + 0.030 + np.array([0.0, 0.008])
+    return Scribe(np.column_stack([ends, 0.0 * ends]), "1")
+
+
 def propeller(plan: Plan, where: Places) -> Made:
     """Return the propeller between its hub and a disc, and their screws."""
     at, medium, (rear, front) = where.propeller_m, plan.stock.threads["medium"], plan.propeller_z
@@ -146,7 +162,16 @@ def propeller(plan: Plan, where: Places) -> Made:
     bore = Hole(0.0, 0.0, plan.shaft.bore_m, "shaft", "H8")
     turning: Placing = {"at": at, "group": "propeller"}
     holes = (bore, *clear)
-    disc = flat("propeller", "birch plywood", blades(plan), plan.propeller_z, process="wood", holes=holes, **turning)
+    disc = flat(
+        "propeller",
+        "birch plywood",
+        blades(plan),
+        plan.propeller_z,
+        process="wood",
+        holes=holes,
+        scribes=(_blade_1(plan),),
+        **turning,
+    )
     back = flat("propeller clamp", "aluminium", circle(outer), (rear - CLAMP_M, rear), holes=holes, **turning)
     joins = ("propeller clamp", "propeller", "propeller hub")
     screws = tuple(

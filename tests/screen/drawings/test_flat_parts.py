@@ -181,7 +181,7 @@ def test_a_hole_that_runs_out_of_its_part_is_refused(exhibit):
     with pytest.raises(NoAnswerError) as raised:
         cut_parts(replace(exhibit, parts=tuple(parts)))
     assert str(raised.value) == (
-        "nothing is written to cut from while a hole of the cam (screw to the hub) runs out of its edge; "
+        "nothing is written to cut from while a hole of the cam (shaft) runs out of its edge; "
         "a thinner shaft, a smaller roller or a larger base circle leaves room for it"
     )
 

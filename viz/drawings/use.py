@@ -1,0 +1,170 @@
+"""Pages of the builder's book on the display as a whole: what to read first, how it is set, faults, daily use."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from viz.sheets.blocks import Value, rows
+from viz.sheets.text import text_of
+
+if TYPE_CHECKING:
+    from sim.studies.exhibit import Exhibit
+    from viz.sheets.blocks import Table
+    from viz.sheets.format import Units
+
+FIRST = (
+    (
+        "What it is: a propeller, a cam and a lamp. Turn the crank, and the lamp lights while the way between the "
+        "blades "
+        "is "
+        "clear. Nothing in it can fire."
+    ),
+    (
+        "Words: left, right, front and clockwise are as a visitor sees them. Every flat part is drawn from the front. "
+        "Blade "
+        "1 is the blade marked 1. The bore line runs from the shaft of the propeller to the lamp, level to the "
+        "right. The "
+        "propeller turns anticlockwise."
+    ),
+    (
+        "Order from a machine shop, with the files or the drawings: base, rear plate, caps, cam, shafts, and every "
+        "part "
+        "with a class such as H7 or f7. Saw, file, drill press and printer do the rest; count some 60 hours."
+    ),
+    (
+        "Files beside this book: NAME.dxf and NAME.svg of each flat part; stock-MATERIAL-THICKNESS-N.dxf, the parts "
+        "laid "
+        "out on the sheets that are bought; NAME.stl of each printed part; assembly.dxf, the whole in three "
+        "dimensions. "
+        "Without them: the templates at the end of the book, printed at 100 % and pasted on."
+    ),
+    (
+        "Magnets: people with a pacemaker stay 1 m (3 ft) away from the open brake; keep cards, watches and phones "
+        "off. "
+        "Loose magnets pinch, shatter, and are deadly when swallowed: no children in the workshop."
+    ),
+    (
+        "Holes in plywood: within 0.3 mm (0.012 in) of their place; boards within 1 mm (0.04 in). Metal as the "
+        "sheets say. "
+        "The good face of a board is in front, its grain upright; that of the propeller runs along blade 1."
+    ),
+)
+SETTING = (
+    (
+        "Wires on, backboard and cover off, supply in. Lead plate at lead 0: its knob's post at the stop where the "
+        "mark "
+        "LEAD of the base meets the mark of 0 at the rim of the plate."
+    ),
+    (
+        "Sensor: turn the propeller until the roller is down. Lift the roller from the cam by a strip {half} thick "
+        "(half "
+        "of "
+        "the lift). Shift the flag in its slots until the lamp just comes on; tighten its screws. Take the strip "
+        "out: the "
+        "lamp is dark."
+    ),
+    (
+        "Cam: turn the propeller slowly anticlockwise. The lamp must come on at {on} and go out at {off} of blade 1 "
+        "past "
+        "the "
+        "lamp. Where both are early or late by the same, loosen the screws of the cam and turn it on its hub by as "
+        "much, "
+        "in the sense of turning where the lamp is late; tighten."
+    ),
+    "Lead: swing the plate to the other stop. The lamp is earlier by {lead}.",
+    "Timer: set its pause as the wiring page says; close the box.",
+    "Clutch: as the first line of the tests.",
+)
+TESTS = (
+    "Turn the shafts by hand through a whole turn at lead 0 and at full lead: nothing touches.",
+    "Measure each opening and each gap of the guard: none beyond the limits of the checks.",
+    (
+        "Turn the crank as fast as can be for one minute: count turns of blade 1 past the lamp, {speed} at most in a "
+        "minute, and flashes, three at most in any second."
+    ),
+    "Push with 100 N (22 lbf) at the top in the worst direction: the foot does not lift; clamps tight.",
+    (
+        "Lay a digital inclinometer along blade 1: 0 with blade 1 at the lamp, counted anticlockwise. At lead 0 and at "
+        "full "
+        "lead the lamp comes on and goes out at the angles of the table above, within {error}."
+    ),
+    "Turn the propeller slowly by hand, dry as it stands: the roller never leaves the cam.",
+)
+"""What is tried on the finished display; common practice, no source."""
+TESTED = {"crank_speed_rpm": "speed", "lamp_error_deg": "error"}
+"""Quantity of a check whose limit is tried -> its name in the tests."""
+FAULTS = (
+    ("lamp never lit", "no supply, fuse, polarity, flag too low", "measure from the supply on; set the sensor"),
+    (
+        "lamp always lit",
+        "flag too high; stray light in the barrier; K1 latched",
+        "set the sensor; shade it; see wiring",
+    ),
+    ("lamp early or late, on and off alike", "cam on its hub", "turn it in its slots"),
+    ("lamp lit too long or too short", "height of the flag", "set the sensor: lower the flag for shorter"),
+    ("lamp late at full lead", "crank turned clockwise", "turn anticlockwise; see the arrow"),
+    ("more than three flashes in a second", "timer", "set its pause; do not show the display before"),
+    (
+        "propeller beyond its limit of speed",
+        "gap of the brake too wide; magnets of one pole",
+        "spacers; see step Brake",
+    ),
+    ("clutch slips too early or too late", "screw; oil on the felt", "set it; new felt"),
+    ("a shaft turns hard", "bearing tilted; sleeve too long; belt tight", "loosen the rear plate and align it"),
+    ("roller leaves the cam", "follower sticks; spring", "ease the bushes; see the follower's spring"),
+    ("lead plate falls by itself", "friction", "shorter bush or a shim below the friction spring"),
+    ("display tips or slides", "clamps; table", "clamp it again, or screw it down"),
+)
+"""What is seen, its cause, what is done; common practice, no source."""
+DAILY = (
+    "Each day: clamps tight, guard whole, no loose screw, lamp at lead 0 and at full lead as it should be.",
+    "Clean clear panels with a wet soft cloth and mild soap, no solvent. No oil on felt, cam or plastic.",
+    "Each month: belts, clutch force, pins, timer. Spare parts: belt, felt, fuse, spring, roller.",
+    "Pull the plug when no one is there. Hand this book over with the display.",
+)
+
+
+def timing_table(exhibit: Exhibit) -> Table:
+    """Return where the lamp comes on and goes out in a whole turn, at no lead and at full lead."""
+    shown, blades = exhibit.shown, exhibit.display.window.blades
+    count = round(exhibit.display.cam.lobes * exhibit.display.cam_ratio)
+
+    def told(angle_deg: float) -> Value:
+        return Value("lamp_on_deg", angle_deg % 360.0, decimals=1)
+
+    lines = (
+        (
+            name,
+            str(number + 1),
+            told(shown.lamp_on_deg - lead + number * 360.0 / count),
+            told(shown.lamp_off_deg - lead + number * 360.0 / count),
+        )
+        for name, lead in (("0", 0.0), ("full", shown.lead_deg))
+        for number in range(count)
+    )
+    title = f"Lamp: angle of blade 1 past the lamp, anticlockwise; propeller of {blades} blades"
+    return rows(title, ["lead", "window", "on", "off"], lines)
+
+
+def trials(exhibit: Exhibit, units: Units) -> tuple[str, ...]:
+    """Return what is tried on the finished display."""
+    limits = {each.quantity: each.limit for each in exhibit.checks if each.quantity in TESTED}
+    said = {name: text_of(Value(quantity, limits[quantity]), units) for quantity, name in TESTED.items()}
+    return tuple(each.format(**said) for each in TESTS)
+
+
+def setting(exhibit: Exhibit, units: Units) -> tuple[str, ...]:
+    """Return what is set on the finished display, in order."""
+    shown = exhibit.shown
+    words = {
+        "half": text_of(Value("lift_m", exhibit.display.cam.lift_m / 2.0, nominal=True), units),
+        "on": text_of(Value("lamp_on_deg", shown.lamp_on_deg, decimals=1), units),
+        "off": text_of(Value("lamp_off_deg", shown.lamp_off_deg, decimals=1), units),
+        "lead": text_of(Value("lead_deg", shown.lead_deg, decimals=1), units),
+    }
+    return tuple(each.format(**words) for each in SETTING)
+
+
+def faults() -> Table:
+    """Return what may be wrong, its cause and its cure."""
+    return rows("Faults", ["seen", "cause", "what to do"], FAULTS)
