@@ -25,6 +25,7 @@ from viz.drawings.projection import symbol
 from viz.drawings.scale_line import scale_line
 from viz.drawings.svg import view_svg
 from viz.drawings.tables import cam_table, hole_table, limited
+from viz.drawings.templates import templates
 from viz.drawings.turned_parts import PRINTED, block_table, flat, limit_table, printed_text, to_print, to_turn
 from viz.drawings.turned_view import classes, is_round, turned_view, widest_mm
 from viz.drawings.use import DAILY, FIRST, faults, setting, timing_table, trials
@@ -290,4 +291,5 @@ PAGES: tuple[Page, ...] = (
     _tests,
     _kept,
     _placards,
+    templates,
 )

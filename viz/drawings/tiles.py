@@ -98,12 +98,12 @@ def view_pdf(view: View, paper: str) -> bytes:
         ``a4``, ``a3``, ``letter`` or ``tabloid``.
     """
     divided = tiling(view.size, paper)
-    marked = replace(view, marks=(*view.marks, *_registers(view, divided)))
+    marked = replace(view, marks=(*view.marks, *registers(view, divided)))
     source = "\n".join([scale_line(), *_source(marked, divided)])
     return pdf(source, {"drawing.svg": view_svg(marked)})
 
 
-def _registers(view: View, divided: Tiling) -> Iterator[Mark]:
+def registers(view: View, divided: Tiling) -> Iterator[Mark]:
     """Yield crosses in circles in the middle of every overlap, on both sheets of each seam."""
     left, bottom, right, top = box_of(view.marks)
     (step_x, step_y), (room_x, room_y) = divided.step_mm, divided.room_mm
@@ -133,7 +133,7 @@ def _source(view: View, divided: Tiling) -> Iterator[str]:
         yield "#align(center + horizon, whole)"
         return
     (room_x, room_y), (step_x, step_y) = divided.room_mm, divided.step_mm
-    for number, (column, row) in enumerate(_used(view, divided)):
+    for number, (column, row) in enumerate(used(view, divided)):
         moved = f"dx: {-column * step_x:.4f}mm, dy: {-row * step_y:.4f}mm"
         told = text(_told(view, divided, (column, row)))
         if number:
@@ -142,7 +142,7 @@ def _source(view: View, divided: Tiling) -> Iterator[str]:
         yield f"#v(2mm, weak: true)\n#grid(columns: (102mm, 1fr), column-gutter: 6mm, scale-line, [{told}])"
 
 
-def _used(view: View, divided: Tiling) -> Iterator[tuple[int, int]]:
+def used(view: View, divided: Tiling) -> Iterator[tuple[int, int]]:
     """Yield column and row of every sheet that anything is drawn on."""
     left, _, _, top = box_of(view.marks)
     (room_x, room_y), (step_x, step_y) = divided.room_mm, divided.step_mm

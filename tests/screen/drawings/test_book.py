@@ -210,7 +210,7 @@ def test_washers_and_nuts_are_bought_with_their_screws(exhibit):
 
 
 def test_the_placard_speaks_three_languages(pages, exhibit):
-    text = " ".join(pages[-1].text.split())
+    text = " ".join(page_of(pages, "Placard").text.split())
     assert [words.language for words in WORDS] == ["en", "fr", "de"]
     lead = f"{exhibit.shown.lead_deg:.0f}°"
     for words in WORDS:
