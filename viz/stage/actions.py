@@ -43,6 +43,7 @@ class Action(StrEnum):
     MOTION = "motion"
     UNITS = "units"
     HELP = "help"
+    DEVICES = "devices"
     CAUTIONS = "cautions"
     MENU = "menu"
     SOUND = "sound"
@@ -93,6 +94,7 @@ KEYS = (
     Key("y", Action.MOTION),
     Key("o", Action.MENU),
     Key("z", Action.SOUND),
+    Key("b", Action.DEVICES),
     Key("h", Action.HELP),
     Key("i", Action.CAUTIONS),
     Key("f11", Action.FULLSCREEN),

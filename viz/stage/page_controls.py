@@ -16,13 +16,17 @@ if TYPE_CHECKING:
 MENU_ROW = 56.0
 """Height of a button of the menu, in units; grows with the letters."""
 MENU_WIDE = 420.0
-CLOSES = {"help": Action.HELP, "caution": Action.CAUTIONS, "menu": Action.MENU}
+CLOSES = {"devices": Action.DEVICES, "help": Action.HELP, "caution": Action.CAUTIONS, "menu": Action.MENU}
 
 
 def page_widgets(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
     """Return the buttons of the page that is open; the last one closes it."""
     language = snapshot.looks.language
     back = Button(_back(layout), CLOSES[snapshot.overlay], say(language, "button.back"), on=True)
+    if snapshot.overlay == "devices":
+        whole = layout.strip._replace(y=back.rect.y, h=back.rect.h)
+        keys, right = layout.row(whole, (1.0, 1.0))
+        return (Button(keys, Action.HELP, say(language, "button.help")), back._replace(rect=right))
     return (*_menu(snapshot, layout), back) if snapshot.overlay == "menu" else (back,)
 
 
@@ -57,7 +61,7 @@ def _menu(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
         (Action.MOTION, "motion_little" if looks.steady else "motion_full"),
         (Action.UNITS, f"units_{looks.units}"),
         (Action.SOUND, "sound_on" if snapshot.sound else "sound_off"),
-        (Action.HELP, "help"),
+        (Action.DEVICES, "devices"),
     ]
     if not snapshot.kiosk:
         named.append((Action.FULLSCREEN, "fullscreen"))

@@ -28,6 +28,7 @@ EXCHANGES = frozenset(
         Action.BLADES,
         Action.NEXT_SCENE,
         Action.HELP,
+        Action.DEVICES,
         Action.CAUTIONS,
         Action.MENU,
         Action.CONTRAST,
@@ -47,7 +48,7 @@ EXCHANGES = frozenset(
     }
 )
 """Actions that exchange much of the picture at once: rationed, see `viz.stage.flashes`."""
-PAGES = {Action.HELP: "help", Action.CAUTIONS: "caution", Action.MENU: "menu"}
+PAGES = {Action.HELP: "help", Action.DEVICES: "devices", Action.CAUTIONS: "caution", Action.MENU: "menu"}
 """Action -> page that it opens over the scene, and closes."""
 
 

@@ -198,7 +198,7 @@ class Snapshot:
 
     scene: SceneName
     scenes: tuple[SceneName, ...]
-    overlay: Literal["", "help", "caution", "menu"]
+    overlay: Literal["", "devices", "help", "caution", "menu"]
     paused: bool
     front: Front
     kiosk: bool

@@ -26,7 +26,7 @@ from viz.stage.widgets import Button, Slider
 WORDS, THINGS = 4.5, 3.0
 STATES = [
     *itertools.product(SCENES, ("", "attract")),
-    *(("blades", state) for state in ("settings", "menu", "help", "caution")),
+    *(("blades", state) for state in ("settings", "menu", "devices", "help", "caution")),
 ]
 QUICK = ((1280, 720), 0)
 LOOKS = [QUICK, ((1024, 600), 2), ((1080, 1920), 0), ((1536, 2048), 1), ((1920, 1080), 0), ((3840, 2160), 0)]
@@ -39,7 +39,7 @@ def taken(stage, scene, state, contrast, size, font):
     )
     later(show.session, 4.0)
     show.session.attract = state == "attract"
-    show.session.overlay = state if state in {"menu", "help", "caution"} else ""
+    show.session.overlay = state if state in {"menu", "devices", "help", "caution"} else ""
     if state == "settings":
         show.session.blades.toggle_settings()
     surface = pygame.Surface(size, depth=32)

@@ -37,7 +37,7 @@ STATES = [
     *itertools.product(SCENES, ("", "bare", "attract")),
     ("turning", "by hand"),
     ("turning", "full"),
-    *(("blades", state) for state in ("settings", "menu", "help", "caution")),
+    *(("blades", state) for state in ("settings", "menu", "devices", "help", "caution")),
 ]
 SHARE, LEAST_PX = 0.75, 8
 """Words are set at most so much smaller than the smallest letters ask for; larger letters never smaller than those."""
@@ -55,7 +55,7 @@ def sessions(stage):
             session.act(Action.FULL_CONTROL)
         later(session, 4.0)
         session.attract, session.buttons = state == "attract", state != "bare"
-        session.overlay = state if state in {"menu", "help", "caution"} else ""
+        session.overlay = state if state in {"menu", "devices", "help", "caution"} else ""
         if state == "settings":
             session.blades.toggle_settings()
         found[scene, state] = session

@@ -100,7 +100,7 @@ def test_no_chord_is_told_on_the_screen(stand, stage):
     session = stand[0]
     wait(stand, 1.0)
     session.wake()
-    for overlay in ("", "menu", "help", "caution"):
+    for overlay in ("", "menu", "devices", "help", "caution"):
         session.overlay = overlay
         assert not [text for text in said(session, stage) if "ctrl" in text.lower() or "strg" in text.lower()]
 

@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from viz.stage.layout import TITLE
+from viz.stage.scenes.devices import hand
 from viz.stage.shapes import Block, Disc, Layer, Rect, Shape, Text
 from viz.stage.words import say
 
@@ -56,11 +57,4 @@ def _hand(room: Rect, now_s: float, unit: float) -> list[Shape]:
     if phase > 0.5:
         spread = 2.0 * phase - 1.0
         shapes.append(Disc(x, spot, (10 + 16 * spread) * unit, "caution", rim=3 * unit, fade=0.9 * spread))
-    width, tip = 18 * unit, spot + 14 * unit * lift
-    fingers = [Rect(x - 0.5 * width, tip, width, room.bottom - tip)]
-    fingers += [fingers[0]._replace(x=x + (0.6 + place * 1.05) * width, y=tip + 34 * unit) for place in range(3)]
-    for finger in fingers:
-        y = finger.y + 0.5 * width
-        shapes += [Disc(finger.center[0], y, 0.5 * width, "ink"), Block(finger._replace(y=y, h=room.bottom - y), "ink")]
-    palm = Rect(x - 0.5 * width, tip + 58 * unit, fingers[-1].right - x + 0.5 * width, room.bottom - tip - 58 * unit)
-    return [*shapes, Block(palm, "ink")]
+    return [*shapes, *hand(x, spot + 14 * unit * lift, room.bottom, 18 * unit)]

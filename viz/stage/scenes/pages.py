@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from viz.stage.actions import KEYS, OF_A_GUN, PAD_BUTTONS, Key
 from viz.stage.page_controls import page_room
+from viz.stage.scenes.devices import devices
 from viz.stage.shapes import Block, Clip, Rect, Shape, Text
 from viz.stage.snapshot import SCENES, SceneName
 from viz.stage.words import FALLBACK, captions, say
@@ -23,6 +24,9 @@ def page(snapshot: Snapshot, layout: Layout, size: tuple[int, int]) -> Clip:
     language = snapshot.looks.language
     if snapshot.overlay == "help":
         return keys_page(language, layout, size, snapshot.scenes)
+    if snapshot.overlay == "devices":
+        items, room = _titled(say(language, "button.devices"), layout, size)
+        return Clip(Rect(0, 0, *size), (*items, *devices(language, room, layout)))
     if snapshot.overlay == "caution":
         return cautions(language, layout, size)
     return menu(language, layout, size)
