@@ -209,6 +209,20 @@ def test_the_last_round_is_seen_once_more_and_changes_no_count(gun, session):
     assert (after.rounds, after.strikes, after.time_s) == (before.rounds, before.strikes, before.time_s)
 
 
+@pytest.mark.parametrize("struck", [True, False])
+def test_a_round_that_met_a_blade_is_seen_once_more_when_the_synchronizer_is_back(gun, session, struck):
+    if struck:
+        gun.change_gear()
+    while gun.view().last is None or gun.view().flying or gun.view().last.struck is not struck:
+        later(session, 0.1)
+    if not struck:
+        gun.change_gear()
+    assert not gun.view().replay
+    gun.change_gear()
+    assert gun.gear != "none"
+    assert gun.view().replay is struck
+
+
 def test_the_chances_are_those_of_the_physics(gun, stage):
     """Untimed: blades times blocked arc over a turn. Timed: the exact share of continuous fire, one in how many."""
     view = gun.view()

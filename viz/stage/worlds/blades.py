@@ -110,9 +110,12 @@ class BladesWorld(World):
         return replace(gun, line=line, scatter=scatter)
 
     def change_gear(self) -> None:
-        """Take the gear off, or put that of the scenario back."""
-        self.gear = str(self._stage.armed().line.action) if self.gear == "none" else "none"
+        """Take the gear off, or put that of the scenario back; then a round that met a blade is shown once more."""
+        back = self.gear == "none"
+        self.gear = str(self._stage.armed().line.action) if back else "none"
         self._put_gear()
+        if back and self._last is not None and self._last.struck and self._again_s is None:
+            self.replay()
 
     def recut(self) -> None:
         """Cut the cam for the settings of this moment and put in a clean timing disc; none if the gun never trips."""
