@@ -9,13 +9,14 @@ import pygame
 from pygame import gfxdraw
 
 from viz.stage.country.paint import paint_country
+from viz.stage.dirty import changed
 from viz.stage.lettering import Lettering
 from viz.stage.palette import Contrast, colour
 from viz.stage.shapes import Block, Clip, Country, Disc, Facets, Layer, Line, Outline, Polygon, Rect, Shape, Text, Veil
 from viz.stage.solid.paint import paint_facets, paint_outline, paint_veil
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Iterable, Sequence
 
 PICTURES_KEPT = 160
 PICTURE_AREAS_KEPT = 1.6
@@ -104,9 +105,20 @@ class Painter:
                 return
             self._still[clip.rect] = clip.items
         before = surface.get_clip()
-        surface.set_clip(_whole(clip.rect).clip(before))
-        self._draw(surface, clip.items)
+        for part, items in self._parts(clip):
+            surface.set_clip(part.clip(before))
+            self._draw(surface, items)
         surface.set_clip(before)
+
+    def _parts(self, clip: Clip) -> Sequence[tuple[pygame.Rect, Sequence[Shape]]]:
+        """Return where a clip is drawn and what: over a picture that fills it, only where it is not as it was."""
+        whole, ground = _whole(clip.rect), clip.items[0] if clip.items else None
+        if clip.still or not (isinstance(ground, Layer) and ground.rect == clip.rect and not ground.clear):
+            return [(whole, clip.items)]
+        stood = self._still.get(clip.rect)
+        self._still[clip.rect] = clip.items
+        parts = changed(stood, clip.items) if stood else None
+        return [(whole, clip.items)] if parts is None else [(part.clip(whole), items) for part, items in parts]
 
     def _picture(self, surface: pygame.Surface, picture: Layer) -> None:
         """Draw a picture once and copy it after that; it is known by being the very same tuple of shapes."""
