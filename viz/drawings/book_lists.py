@@ -10,7 +10,7 @@ from viz.drawings import wiring
 from viz.drawings.flat_parts import cut_parts
 from viz.drawings.items import buying_list, called, items
 from viz.drawings.lengths import dimension, dimension_text, shop_length, units_of
-from viz.drawings.raw_stock import bar_table, made_from, soft_table
+from viz.drawings.raw_stock import bar_table, made_from, sheet_table, soft_table
 from viz.drawings.turned_view import circle_of
 from viz.files.typst import text
 from viz.sheets.blocks import Value, rows
@@ -23,6 +23,8 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Cell
     from viz.sheets.typst import Pages
 
+DRILLED_M = 0.0165
+"""Holes narrower than this are drilled. [m]"""
 MASS = {"si": "kg", "us": "lb"}
 
 
@@ -68,7 +70,7 @@ def buying(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     ]
     heads = ["file", "number", "material", "thickness", "width", "height", "made from"]
     yield pages.markup([rows("To cut from plate, board or sheet", heads, stock)])
-    yield pages.markup([bar_table(assembly), soft_table(assembly)])
+    yield pages.markup([sheet_table(cut_parts(exhibit), pages.units), bar_table(assembly), soft_table(assembly)])
     yield "== Tools besides saw, files and drill"
     yield "\n".join(f"- {text(line)}" for line in tools(assembly, exhibit))
 
@@ -85,12 +87,25 @@ def tools(assembly: Assembly, exhibit: Exhibit) -> tuple[str, ...]:
     )
     shaft = assembly.part("crank shaft").slabs[0].outline_m
     bore = dimension_text(mm(2.0 * circle_of(shaft)[1]), units_of(assembly.hardware))
+    units = units_of(assembly.hardware)
+    sizes = {round(hole.diameter_m, 6) for hole in holes if not hole.fit.startswith("H")}
+    drills = ", ".join(shop_length(size, units) for size in sorted(sizes) if size < DRILLED_M)
+    die = sold.threads["large"].name
     classes = sorted({hole.fit for hole in holes if hole.fit.startswith("H")})
     return (
         f"Taps, also for blind holes: {taps}.",
         f"Reamer {bore} H7; lathe or boring head for the other classes ({', '.join(classes)}) and the turned parts.",
         f"Countersink 90°, drill {sold.told(sold.pins.diameter_m)} for the cross pins, punch to drive them.",
-        "Spring balance of 1 to 2 N, feeler gauges, caliper reading 0.02 mm (0.001 in), key that shows its torque.",
+        f"Drills {drills}; end mills or files for the slots; die {die} for the lever's post.",
+        (
+            "Hex keys and spanners for the screws of the list, cross-recess driver, key that shows its torque from "
+            "0.1 to 5 N m (1 to 45 lbf in)."
+        ),
+        (
+            "Spring balance reading 0.05 N (0.2 ozf), force gauge to 100 N (22 lbf), caliper reading 0.02 mm (0.001 "
+            "in), "
+            "digital inclinometer, stopwatch, multimeter, wire stripper and crimper, clamps, V-block."
+        ),
     )
 
 

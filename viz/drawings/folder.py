@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from sim.display.assembly.stock import stock
 from sim.errors import Fault, InputError, refuse
 from sim.units.convert import mm
 from viz.drawings.flat_parts import cut_parts
@@ -74,9 +75,11 @@ def contents(exhibit: Exhibit, cutting: Cutting = Cutting()) -> dict[str, bytes]
         made[f"{one.file}.dxf"] = dxf(one.drawing, title).encode()
         made[f"{one.file}.svg"] = part_svg(one.drawing, title).encode()
     made |= nests([one for one in cuts if one.part.process in NESTED], cutting.stock_m, units)
+    threads = stock(exhibit.display.hardware).threads.values()
+    drills = {mm(each.diameter_m): mm(each.drill_m) for each in threads}
     for part in exhibit.parts:
         if part.process == "printed":
-            made[f"{part.name.replace(' ', '-')}.stl"] = part_stl(part)
+            made[f"{part.name.replace(' ', '-')}.stl"] = part_stl(part, drills)
     assert exhibit.assembly is not None
     whole = {"assembly.dxf": assembly_dxf(exhibit.assembly)}
     return made | whole | {"check-bar.stl": check_bar(), "book.pdf": book(exhibit)}
@@ -87,7 +90,7 @@ def nests(cuts: Sequence[CutPart], stock_m: tuple[float, float], units: Units = 
     from viz.drawings.dxf import nest_dxf
     from viz.drawings.nesting import nested
 
-    stock = mm(stock_m[0]), mm(stock_m[1])
+    size = mm(stock_m[0]), mm(stock_m[1])
     made = {}
     plates = {(one.part.material, one.thickness_mm): one.flat.thickness_m for one in cuts}
     for (material, thickness), thickness_m in plates.items():
@@ -97,12 +100,12 @@ def nests(cuts: Sequence[CutPart], stock_m: tuple[float, float], units: Units = 
             for _ in range(one.quantity)
             if (one.part.material, one.thickness_mm) == (material, thickness)
         ]
-        places = nested([(piece.name, piece.outline) for piece in pieces], stock)
+        places = nested([(piece.name, piece.outline) for piece in pieces], size)
         for sheet in range(1 + max(place.sheet for place in places)):
             on = [(place, piece) for place, piece in zip(places, pieces, strict=True) if place.sheet == sheet]
             plate = f"{material}, {shop_length(thickness_m, units)}, sheet {sheet + 1}"
             name = f"stock-{material.replace(' ', '-')}-{thickness:g}-{sheet + 1}.dxf"
-            made[name] = nest_dxf(on, stock, f"{plate}; inert display, millimetres").encode()
+            made[name] = nest_dxf(on, size, f"{plate}; inert display, millimetres").encode()
     return made
 
 

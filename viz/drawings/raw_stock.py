@@ -13,21 +13,26 @@ from viz.drawings.items import key
 from viz.drawings.lengths import dimension_text, units_of
 from viz.drawings.turned_parts import to_turn
 from viz.drawings.turned_view import widest_mm
-from viz.sheets.blocks import rows
+from viz.sheets.blocks import Value, rows
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
     from sim.display.assembly.data import Assembly, Part
     from sim.display.assembly.stock import Stock
     from viz.drawings.flat_parts import CutPart
     from viz.sheets.blocks import Table
+    from viz.sheets.format import Units
 
 SAW_MM, FACED_MM, HELD_MM = 3.0, 2.0, 40.0
 """A piece: the width of the saw, what both ends are faced by; a bar: what the chuck holds. Common practice, no source.
 [mm]"""
 SKIN_MM = 1.0
 """By which bar is thicker than the part, at least, where it is not ground to size. [mm]"""
-STEP_MM = 50.0
-"""Lengths of bar are rounded up to this. [mm]"""
+STEP_MM = {"metric": 50.0, "inch": 50.8}
+"""Lengths of bar are rounded up to this: 50 mm, or 2 in. [mm]"""
+WASTE = 4.0 / 3.0
+"""Area to buy over that of the blanks: common practice, no source."""
 SOFT = ("felt", "PTFE")
 """Materials of turned parts that are punched or cut from sheet."""
 MOST_BOARDS = 4
@@ -45,17 +50,20 @@ class Bar:
         Diameter. [mm]
     pieces : tuple
         Item number, finished length [mm] and how many, of each kind of part.
+    step_mm : float
+        Lengths are whole steps. [mm]
     """
 
     name: str
     wide_mm: float
     pieces: tuple[tuple[int, float, int], ...]
+    step_mm: float = STEP_MM["metric"]
 
     @property
     def long_mm(self) -> float:
         """Length to buy, in whole steps. [mm]."""
         cut = sum(count * (long + SAW_MM + FACED_MM) for _, long, count in self.pieces)
-        return STEP_MM * ceil((cut + HELD_MM) / STEP_MM - 1e-9)
+        return self.step_mm * ceil((cut + HELD_MM) / self.step_mm - 1e-9)
 
 
 def bars(assembly: Assembly) -> tuple[Bar, ...]:
@@ -67,7 +75,7 @@ def bars(assembly: Assembly) -> tuple[Bar, ...]:
         count = _count(part, assembly)
         kind = _kind(part, stock(assembly.hardware))
         found.setdefault(kind, []).append((number, mm(part.thickness_m), count))
-    return tuple(Bar(*kind, tuple(pieces)) for kind, pieces in found.items())
+    return tuple(Bar(*kind, tuple(pieces), STEP_MM[assembly.hardware]) for kind, pieces in found.items())
 
 
 def _kind(part: Part, sold: Stock) -> tuple[str, float]:
@@ -117,6 +125,37 @@ def soft_table(assembly: Assembly) -> Table:
         if part.material in SOFT
     )
     return rows("Soft sheet, cut with a knife or a punch", ["material", "thickness", "discs"], lines)
+
+
+def sheets(cuts: Iterable[CutPart]) -> tuple[tuple[str, float, float], ...]:
+    """Return material, thickness [mm] and area [m²] of what the flat parts are cut from, with a third for waste."""
+    areas: dict[tuple[str, float], float] = {}
+    for one in cuts:
+        left, low, right, high = one.drawing.box
+        kind = one.part.material, one.thickness_mm
+        areas[kind] = areas.get(kind, 0.0) + one.quantity * (right - left) * (high - low) / mm(1.0) ** 2
+    return tuple((*kind, WASTE * area) for kind, area in areas.items())
+
+
+def sheet_table(cuts: Sequence[CutPart], units: Units) -> Table:
+    """Return the area of each plate, board and sheet to buy, and the largest blank of it."""
+
+    def largest(material: str, thick_mm: float) -> CutPart:
+        return max(
+            (one for one in cuts if (one.part.material, one.thickness_mm) == (material, thick_mm)),
+            key=lambda one: (one.drawing.box[2] - one.drawing.box[0]) * (one.drawing.box[3] - one.drawing.box[1]),
+        )
+
+    def told(one: CutPart) -> str:
+        left, low, right, high = one.drawing.box
+        return " × ".join(dimension_text(side, units, fewer=1) for side in (right - left, high - low))
+
+    lines = (
+        (material, dimension_text(thick, units, fewer=1), Value("area_m2", area), told(largest(material, thick)))
+        for material, thick, area in sheets(cuts)
+    )
+    heads = ["material", "thickness", "area", "largest blank"]
+    return rows("Plate, board and sheet to buy, with a third for waste", heads, lines)
 
 
 def made_from(one: CutPart, assembly: Assembly) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import struct
+from functools import partial
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -13,7 +14,7 @@ from shapely.geometry.polygon import orient
 from sim.units.convert import mm
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from numpy.typing import NDArray
     from shapely.geometry.base import BaseGeometry
@@ -28,6 +29,8 @@ if TYPE_CHECKING:
 
 HEADER = "INERT DISPLAY, mm. Estimates: a licensed engineer or mechanic decides. Guard it."
 """The caution that the 80 bytes before the facets hold."""
+SAME_MM = 0.02
+"""By which a hole that is as wide as a thread may differ from it. [mm]"""
 NEAR_MM = 1e-5
 """Corners nearer than this are one. [mm]"""
 AT_ONCE = 256
@@ -36,14 +39,34 @@ BAR_MM = (50.0, 10.0, 3.0)
 """Length, width and thickness of the bar. [mm]"""
 
 
-def part_stl(part: Part) -> bytes:
-    """Return a part as binary STL in millimetres, standing on its rear face, the visitors' side up."""
+def part_stl(part: Part, drills_mm: Mapping[float, float] | None = None) -> bytes:
+    """Return a part as binary STL in millimetres, standing on its rear face, the visitors' side up.
+
+    Parameters
+    ----------
+    part : Part
+        The part.
+    drills_mm : mapping or None
+        Diameter of a thread -> that of its drill: holes of the former are made as wide as the latter. [mm]
+    """
+    drilled = partial(_drilled, drills_mm=drills_mm or {})
     layers = [
-        (Polygon(mm(slab.outline_m), [mm(rim) for rim in slab.openings_m]), slab.z_from_m, slab.z_to_m)
+        (Polygon(mm(slab.outline_m), [drilled(mm(rim)) for rim in slab.openings_m]), slab.z_from_m, slab.z_to_m)
         for slab in part.slabs
     ]
     low = min(z for _, z, _ in layers)
     return stl([(shape, mm(start - low), mm(end - low)) for shape, start, end in layers])
+
+
+def _drilled(rim: FloatArray, drills_mm: Mapping[float, float]) -> FloatArray:
+    """Return the corners of an opening, shrunk to its drill where it is as wide as a thread. [mm]."""
+    middle = (rim.min(axis=0) + rim.max(axis=0)) / 2.0
+    wide, high = np.ptp(rim, axis=0)
+    for thread, drill in drills_mm.items():
+        if len(rim) > 8 and abs(wide - thread) < SAME_MM and abs(high - thread) < SAME_MM:
+            shrunk: FloatArray = middle + (rim - middle) * (drill / thread)
+            return shrunk
+    return rim
 
 
 def check_bar() -> bytes:

@@ -41,6 +41,8 @@ LEAST_PULL_N = 100.0
 """Least pull at the grip toward the visitor that may tip the display, not clamped: a child who leans. Own limit. [N]"""
 MOST_CARRIED_KG = 33.0
 """What two adults carry: two thirds of twice the reference mass of 25 kg, ISO 11228-1. [kg]"""
+ACROSS_CAM = ("cam screw", "roller pin")
+"""Screws that a thicker cam lengthens."""
 SHORTER = "a shorter crank"
 MOST_NIP_N = 75.0
 """Force of what closes on a finger: ISO 14120. [N]"""
@@ -124,14 +126,16 @@ def _sold(plan: Plan, where: Places) -> Iterator[Limit]:
 
 def _threads(assembly: Assembly) -> Limit:
     """Return the limit on the least engaged tapped thread, over its diameter."""
-    least = math.inf
+    least, cure = math.inf, "a thicker plate"
     for screw in assembly.fasteners:
         if not screw.nut.startswith("tapped"):
             continue
         holder = next(part for part in assembly.parts if part.name == screw.joins[-1])
         pieces = screw.slabs[1]
         low, high = max(pieces.z_from_m, holder.z_from_m), min(pieces.z_to_m, holder.z_to_m)
-        least = min(least, (high - low) / (2.0 * float(pieces.outline_m[:, 0].max())))
+        share = (high - low) / (2.0 * float(pieces.outline_m[:, 0].max()))
+        if share < least:
+            least, cure = share, "a thinner cam" if screw.name in ACROSS_CAM else "a thicker plate"
     return Limit(
         "engaged thread over diameter",
         "engaged",
@@ -139,7 +143,7 @@ def _threads(assembly: Assembly) -> Limit:
         "at least",
         1.0,
         "common practice",
-        "a thicker plate",
+        cure,
     )
 
 

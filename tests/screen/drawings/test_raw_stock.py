@@ -1,11 +1,13 @@
 """Everything that is made has its stock: bar long and thick enough for every turned part, sheet that is sold."""
 
 import pytest
+from displays import built
+from shapely import Polygon
 
 from sim.display.assembly.stock import stock
 from viz.drawings.flat_parts import cut_parts
 from viz.drawings.items import buying_list, called, key, numbers
-from viz.drawings.raw_stock import FACED_MM, SAW_MM, SOFT, bars, glued, made_from
+from viz.drawings.raw_stock import FACED_MM, SAW_MM, SOFT, bars, glued, made_from, sheets
 from viz.drawings.turned_parts import to_print, to_turn
 
 
@@ -39,6 +41,22 @@ def test_a_bar_is_thick_and_long_enough_for_its_parts(exhibit):
             assert long == pytest.approx(1e3 * part.thickness_m)
             need += count * (long + SAW_MM + FACED_MM)
         assert need < bar.long_mm <= need + 100.0
+        assert bar.long_mm / 50.0 == pytest.approx(round(bar.long_mm / 50.0))
+
+
+def test_bar_of_an_inch_display_is_bought_in_steps_of_2_in():
+    for bar in bars(built("inch")):
+        assert bar.long_mm / 50.8 == pytest.approx(round(bar.long_mm / 50.8))
+
+
+def test_there_is_a_sheet_of_every_material_and_thickness_and_it_is_large_enough(exhibit):
+    cuts = cut_parts(exhibit)
+    bought = {(material, thick): area for material, thick, area in sheets(cuts)}
+    for kind in {(one.part.material, one.thickness_mm) for one in cuts}:
+        parts = [one for one in cuts if (one.part.material, one.thickness_mm) == kind]
+        net = sum(one.quantity * Polygon(one.drawing.outline).area * 1e-6 for one in parts)
+        assert bought.pop(kind) >= 4.0 / 3.0 * net - 1e-9
+    assert not bought
 
 
 def test_plate_that_is_not_sold_in_a_thickness_says_what_it_is_made_from(exhibit):
