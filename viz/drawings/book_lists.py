@@ -89,7 +89,7 @@ def tools(assembly: Assembly, exhibit: Exhibit) -> tuple[str, ...]:
     bore = dimension_text(mm(2.0 * circle_of(shaft)[1]), units_of(assembly.hardware))
     units = units_of(assembly.hardware)
     sizes = {round(hole.diameter_m, 6) for hole in holes if not hole.fit.startswith("H")}
-    drills = ", ".join(shop_length(size, units) for size in sorted(sizes) if size < DRILLED_M)
+    drills = ", ".join(dict.fromkeys(dimension_text(mm(size), units) for size in sorted(sizes) if size < DRILLED_M))
     die = sold.threads["large"].name
     classes = sorted({hole.fit for hole in holes if hole.fit.startswith("H")})
     return (

@@ -37,7 +37,7 @@ HUB_GAP_M = 0.002
 """Gap between that hub and the keeper behind the disc. [m]"""
 MARK_M = 0.0015
 """Diameter of the holes that show where the magnets are glued. [m]"""
-MAGNET = "NdFeB disc magnet 20 × 5 mm, N35, magnetized through its thickness"
+MAGNET = "NdFeB disc magnet 20 × 5 mm (0.787 × 0.197 in), N35, magnetized through its thickness"
 MAGNET_KG = 0.0118
 TAPPED_RAD = tuple(math.pi / 2.0 + math.tau * each / 3.0 for each in range(3))
 """Where the screws of the disc stand on its hub, clear of its cross pin. [rad]"""

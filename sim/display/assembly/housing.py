@@ -176,7 +176,7 @@ def target(plan: Plan, where: Places) -> Made:
     outline = flat("gun outline", "birch plywood", shape, z, holes=(Hole(x, y, LAMP_M, "lamp", "H11"),), process="wood")
     lamp = bought(
         "lamp",
-        "LED lamp, 12 V, 10 mm, with bezel",
+        "LED lamp, 12 V, 10 mm (0.39 in), with bezel 14 mm (0.55 in)",
         0.005,
         (ring(LAMP_M, 0.0, z[0], z[1]), ring(0.014, 0.0, z[1], z[1] + 0.003)),
         at=(x, y),

@@ -21,8 +21,9 @@ if TYPE_CHECKING:
 
 
 BARRIER = (
-    "slotted light barrier, gap 5 mm, beam in the middle of gap and body, 3 leads, pnp, output on while the beam is "
-    "broken, at most 30 mA, voltage of the lamp, flange 3.5 mm with holes 19 mm apart"
+    "slotted light barrier, gap 5 mm (0.2 in), beam in the middle of gap and body, 3 leads, pnp, output on while "
+    "the beam is "
+    "broken, at most 30 mA, voltage of the lamp, flange 3.5 mm (0.14 in), holes 19 mm (0.75 in) apart"
 )
 
 
