@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from sim.display.assembly.order import steps
 from sim.display.inert import CHECKLIST
+from sim.display.lamp_error import CUTTING_M
 from sim.units.convert import mm
 from sim.units.quantities import caution
 from viz.drawings import wiring
@@ -137,6 +138,9 @@ def _cam(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
     cuts = cut_parts(exhibit)
     cam = next(one for one in cuts if one.part.name == "cam")
     view = cam_view(DrawnExhibit(exhibit, (cam.flat,), (cam.drawing,)), (178.0, 120.0))
+    made = f"1 of {cam.part.material}, {shop_length(cam.flat.thickness_m, pages.units)}, engraved face in front"
+    edge = shop_length(CUTTING_M, pages.units)
+    yield text(f"{made}. Edge of the track within {edge}, smooth, not broken. {TOLERANCE[pages.units]}")
     yield _scale(view)
     yield _placed(pages, "cam", view)
     cutter = Value("cutter_radius_m", exhibit.display.cam.cutter_radius_m, nominal=True)

@@ -123,7 +123,7 @@ def _rails() -> Iterator[Mark]:
     yield _line((18.0, PLUS_MM), (30.0, PLUS_MM))
     yield _line((46.0, PLUS_MM), (158.0, PLUS_MM))
     yield _line((18.0, MINUS_MM), (158.0, MINUS_MM))
-    yield _word("+ red", 26.0, PLUS_MM + 3.5)
+    yield _word("+ red", 24.5, PLUS_MM + 3.5)
     yield _word("− black", 27.0, MINUS_MM - 3.5)
 
 

@@ -127,3 +127,26 @@ def test_the_boss_of_a_pulley_leaves_a_wall_for_its_pin(name):
         pulley = assembly.part("crank pulley")
         boss = 2.0 * float(pulley.slabs[0].outline_m[:, 0].max())
         assert (pulley.thickness_m, boss) == pytest.approx((0.021, 0.018), abs=0.0006)
+
+
+@pytest.mark.parametrize(
+    ("hardware", "name", "sizes", "ratings_n"),
+    [
+        ("metric", "608", (8.0, 22.0, 7.0), None),
+        ("metric", "6000", (10.0, 26.0, 8.0), (4550.0, 1960.0)),
+        ("metric", "6001", (12.0, 28.0, 8.0), (5100.0, 2390.0)),
+        ("inch", "R2", (3.175, 9.525, 3.967), None),
+        ("inch", "R4", (6.35, 15.875, 4.978), None),
+        ("inch", "R6", (9.525, 22.225, 7.142), None),
+        ("inch", "R8", (12.7, 28.575, 7.938), None),
+        ("inch", "R10", (15.875, 34.925, 8.73), None),
+        ("inch", "R12", (19.05, 41.275, 11.113), None),
+    ],
+)
+def test_bearings_are_those_of_public_tables(hardware, name, sizes, ratings_n):
+    """Bore, outside and width of two public tables; no load rating above that of a maker's catalogue."""
+    (one,) = (each for each in stock(hardware).bearings if each.name.endswith((f"- {name}", f" {name}")))
+    assert (1e3 * one.bore_m, 1e3 * one.outer_m, 1e3 * one.width_m) == pytest.approx(sizes, abs=0.006)
+    if ratings_n:
+        assert ratings_n[0] * 0.98 <= one.dynamic_n <= ratings_n[0]
+        assert ratings_n[1] * 0.98 <= one.static_n <= ratings_n[1]

@@ -98,3 +98,9 @@ def test_the_sense_of_turning_is_told(pages):
     text = " ".join(" ".join(page.text.split()) for page in pages)
     assert "The propeller turns anticlockwise." in text
     assert "Turn the crank anticlockwise, as its arrow shows." in text
+
+
+def test_the_cam_says_what_it_is_cut_from_and_how_true(pages):
+    page = next(page for page in pages if page.text.startswith("Cam "))
+    assert re.search(r"1 of \w+, \d+(\.\d+)? mm, engraved face in front", page.text)
+    assert "Edge of the track within 0.1 mm" in page.text
