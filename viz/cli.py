@@ -42,6 +42,7 @@ COMMANDS = {
     "sweep": "Vary values of a scenario and collect results, or sample its tolerances and rank the inputs.",
     "report": "All answers in one document, HTML or PDF, and a two-page handout for visitors.",
     "view": "Animation: two airplanes flown by one stick, both engines, rounds between the blades.",
+    "page": "One file for a visitor's phone: both airplanes, both engines, rounds between the blades.",
     "new": "Write a commented scenario, or a drawing to scale, to start from.",
     "check": "List every fault of scenario and drawing files, with its line, and what is unusual.",
     "schema": "Print the JSON Schema of a scenario or drawing file, for an editor.",

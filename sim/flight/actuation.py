@@ -8,6 +8,7 @@ import numpy as np
 
 from sim.flight.history import History, load_factors
 from sim.flight.motion import Airplane, Controls, motion_of_floats
+from sim.flight.pilot_functions import ONE
 from sim.numerics.ode import solve
 
 if TYPE_CHECKING:
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from sim.flight.control_travel import Travel
+    from sim.flight.pilot_functions import PilotFunctions
     from sim.numerics.number import Number
 
     Numbers = tuple[float, ...]
@@ -88,19 +90,31 @@ def closed_loop(
 ) -> Callable[[float, Numbers], Numbers]:
     """Return f(t, y), the rates of airplane, controls and integrals; y as `initial_state` orders it."""
     rates = motion_of_floats(airplane) if moves is None else moves
-    low, high, fastest = limits(travel)
+    follow = hands(travel, law)
 
     def f(t: float, y: Numbers) -> Numbers:
-        state, positions, integrals = y[:14], y[14:18], y[18:]
-        state_rates = rates(state, Controls(*positions))
-        commands, integral_rates = law(t, state, state_rates, integrals)
-        position_rates = (
-            max(-quick, min(quick, (max(least, min(most, command)) - x) / lag))
-            for command, x, least, most, quick, lag in zip(commands, positions, low, high, fastest, LAGS, strict=True)
-        )
-        return (*state_rates, *position_rates, *integral_rates)
+        state_rates = rates(y[:14], Controls(*y[14:18]))
+        return (*state_rates, *follow(t, y, state_rates))
 
     return f
+
+
+def hands(
+    travel: Travel, law: ControlLaw, functions: PilotFunctions = ONE
+) -> Callable[[float, Numbers, Numbers], Numbers]:
+    """Return the function (t, y, rates of the state) -> rates of controls and integrals, of the closed loop."""
+    low, high, fastest = limits(travel)
+    larger, smaller = functions.larger, functions.smaller
+
+    def follow(t: float, y: Numbers, state_rates: Numbers) -> Numbers:
+        commands, integral_rates = law(t, y[:14], state_rates, y[18:])
+        position_rates = (
+            larger(-quick, smaller(quick, (larger(least, smaller(most, command)) - x) / lag))
+            for command, x, least, most, quick, lag in zip(commands, y[14:18], low, high, fastest, LAGS, strict=True)
+        )
+        return (*position_rates, *integral_rates)
+
+    return follow
 
 
 LAGS: Final = (LAG_S, LAG_S, LAG_S, THROTTLE_LAG_S)

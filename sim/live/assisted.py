@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 from sim.flight.autopilot import HEIGHT_PER_S, pilot_law
+from sim.flight.pilot_functions import ONE
 from sim.flight.spin_pilot import spin_recovery
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from sim.flight.actuation import ControlLaw
+    from sim.flight.pilot_functions import PilotFunctions
     from sim.live.flight import Flyer
+    from sim.numerics.number import Number
 
     State = tuple[float, ...]
 
@@ -49,7 +52,7 @@ SPINNING_M: Final = 110.0
 SPINNING_RAD: Final = math.radians(40.0)
 
 
-def assisted(who: Flyer, bank_rad: Callable[[], float]) -> ControlLaw:
+def assisted(who: Flyer, bank_rad: Callable[[], Number], functions: PilotFunctions = ONE) -> ControlLaw:
     """Return the law of a pilot who flies a bank and holds height, ball and speed of the start.
 
     Parameters
@@ -58,6 +61,8 @@ def assisted(who: Flyer, bank_rad: Callable[[], float]) -> ControlLaw:
         The airplane, whose level flight is held.
     bank_rad : function
         Returns the bank told to him now, right wing down positive, up to `MOST_BANK_RAD` either way. [rad]
+    functions : PilotFunctions
+        `ONE`, or those of a recorder (`sim.numerics.trace`).
 
     Notes
     -----
@@ -65,18 +70,25 @@ def assisted(who: Flyer, bank_rad: Callable[[], float]) -> ControlLaw:
     `CLIMB_M_S`, so that he flies back from far below as well, and integrates no more than `INTEGRATED_M_S`.
     """
     flying, start = who.flying, who.start[:14]
-    hold = pilot_law(flying.airplane, lambda t: bank_rad(), start=start, controls=who.trim)  # noqa: ARG005
+    larger, smaller = functions.larger, functions.smaller
+    hold = pilot_law(
+        flying.airplane,
+        lambda t: bank_rad(),  # noqa: ARG005
+        start=start,
+        controls=who.trim,
+        functions=functions,
+    )
     most_m = CLIMB_M_S / HEIGHT_PER_S
 
     def law(t: float, state: State, rates: State, integrals: State) -> tuple[State, State]:
-        below_m = min(max(state[2] - start[2], -most_m), most_m)
+        below_m = smaller(larger(state[2] - start[2], -most_m), most_m)
         aims, (climb, *others) = hold(t, (*state[:2], start[2] + below_m, *state[3:]), rates, integrals)
-        return aims, (min(max(climb, -INTEGRATED_M_S), INTEGRATED_M_S), *others)
+        return aims, (smaller(larger(climb, -INTEGRATED_M_S), INTEGRATED_M_S), *others)
 
     return law
 
 
-def recovery(who: Flyer) -> ControlLaw:
+def recovery(who: Flyer, functions: PilotFunctions = ONE) -> ControlLaw:
     """Return the law of a pilot who stops a rotation, unloads, levels the wings and pulls out, from any attitude.
 
     Notes
@@ -84,7 +96,14 @@ def recovery(who: Flyer) -> ControlLaw:
     The recovery of `sim.flight.spin_pilot`, with a load factor of at most 1 + `PULL_OUT`.
     """
     flying = who.flying
-    recover = spin_recovery(flying.airplane, flying.travel, start=who.start[:14], controls=who.trim, pull_out=PULL_OUT)
+    recover = spin_recovery(
+        flying.airplane,
+        flying.travel,
+        start=who.start[:14],
+        controls=who.trim,
+        pull_out=PULL_OUT,
+        functions=functions,
+    )
 
     def law(t: float, state: State, rates: State, integrals: State) -> tuple[State, State]:  # noqa: ARG001
         done = recover(state, rates, integrals)
@@ -99,22 +118,57 @@ def together(own_heading_rad: float, other_heading_rad: float) -> float:
     return min(max(TOGETHER_PER_RAD * gap_rad, -MOST_TOGETHER_RAD), MOST_TOGETHER_RAD)
 
 
+class Outlook(NamedTuple):
+    """What a pilot goes by who looks whether his airplane has gone astray.
+
+    Attributes
+    ----------
+    bank_rad : float
+        Right wing down positive. [rad]
+    descent_m_s, speed_m_s : float
+        [m/s]
+    alpha_rad : float
+        Angle of attack. [rad]
+    beyond_rad : float
+        By how much that is beyond the one at which the wing counts as stalled, upright or inverted; above 0 it does.
+        [rad]
+    """
+
+    bank_rad: Number
+    descent_m_s: Number
+    speed_m_s: Number
+    alpha_rad: Number
+    beyond_rad: Number
+
+
+def outlook(who: Flyer, state: Sequence[Number], functions: PilotFunctions = ONE) -> Outlook:
+    """Return the outlook of an airplane in a state."""
+    e0, e1, e2, e3, u, v, w = state[3:10]
+    up = e0 * e0 - e1 * e1 - e2 * e2 + e3 * e3
+    alpha = functions.atan2(w, u)
+    airplane = who.flying.airplane
+    breaks = airplane.polar.attached_to_rad(airplane.derivatives.lift_alpha)
+    return Outlook(
+        bank_rad=functions.atan2(2.0 * (e2 * e3 + e0 * e1), up),
+        descent_m_s=2.0 * (e1 * e3 - e0 * e2) * u + 2.0 * (e2 * e3 + e0 * e1) * v + up * w,
+        speed_m_s=functions.sqrt(u * u + v * v + w * w),
+        alpha_rad=alpha,
+        beyond_rad=abs(alpha) - (breaks + UPSET_ALPHA_RAD),
+    )
+
+
 def upset(who: Flyer, state: State) -> bool:
     """Tell whether an airplane must be recovered before a bank can be held: steep, stalled, or banked far over."""
-    return (
-        abs(_bank_rad(state)) > UPSET_BANK_RAD
-        or abs(_descent_m_s(state)) > UPSET_PATH_SINE * _speed_m_s(state)
-        or _stalled(who, state)
-    )
+    now = outlook(who, state)
+    steep = abs(now.descent_m_s) > UPSET_PATH_SINE * now.speed_m_s
+    return bool(abs(now.bank_rad) > UPSET_BANK_RAD or steep or now.beyond_rad > 0.0)
 
 
 def level(who: Flyer, state: State) -> bool:
     """Tell whether a recovery is over: wings and path nearly level, the wing flying."""
-    return (
-        abs(_bank_rad(state)) < LEVEL_BANK_RAD
-        and abs(_descent_m_s(state)) < LEVEL_DESCENT_M_S
-        and not _stalled(who, state)
-    )
+    now = outlook(who, state)
+    calm = abs(now.descent_m_s) < LEVEL_DESCENT_M_S
+    return bool(abs(now.bank_rad) < LEVEL_BANK_RAD and calm and now.beyond_rad <= 0.0)
 
 
 def endangered(who: Flyer, state: State, spare_m: float = 0.0) -> bool:
@@ -133,32 +187,9 @@ def endangered(who: Flyer, state: State, spare_m: float = 0.0) -> bool:
     Of 360 recoveries of six airplanes from random full deflections the worst lost 146 m more than that, which
     `RESERVE_M` covers. An airplane whose flight begins lower than twice that reserve keeps half of its height.
     """
+    now = outlook(who, state)
     reserve_m = min(RESERVE_M, -0.5 * who.start[2]) + spare_m
-    lost_m = STALLED_M if _stalled(who, state) or abs(_bank_rad(state)) > math.pi / 2 else 0.0
-    if abs(_alpha_rad(state)) > SPINNING_RAD:
+    lost_m = STALLED_M if now.beyond_rad > 0.0 or abs(now.bank_rad) > math.pi / 2 else 0.0
+    if abs(now.alpha_rad) > SPINNING_RAD:
         lost_m = SPINNING_M
-    return -state[2] < reserve_m + DESCENT_S * max(_descent_m_s(state), 0.0) + lost_m
-
-
-def _speed_m_s(state: State) -> float:
-    return math.sqrt(state[7] ** 2 + state[8] ** 2 + state[9] ** 2)
-
-
-def _alpha_rad(state: State) -> float:
-    return math.atan2(state[9], state[7])
-
-
-def _bank_rad(state: State) -> float:
-    e0, e1, e2, e3 = state[3:7]
-    return math.atan2(2.0 * (e2 * e3 + e0 * e1), e0 * e0 - e1 * e1 - e2 * e2 + e3 * e3)
-
-
-def _descent_m_s(state: State) -> float:
-    e0, e1, e2, e3, u, v, w = state[3:10]
-    return 2.0 * (e1 * e3 - e0 * e2) * u + 2.0 * (e2 * e3 + e0 * e1) * v + (e0 * e0 - e1 * e1 - e2 * e2 + e3 * e3) * w
-
-
-def _stalled(who: Flyer, state: State) -> bool:
-    airplane = who.flying.airplane
-    breaks = airplane.polar.attached_to_rad(airplane.derivatives.lift_alpha)
-    return bool(abs(_alpha_rad(state)) > breaks + UPSET_ALPHA_RAD)
+    return bool(-state[2] < reserve_m + DESCENT_S * max(now.descent_m_s, 0.0) + lost_m)

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from sim.flight.actuation import ControlLaw
     from sim.flight.motion import Controls
     from sim.model.airplane import FlyingAirplane
+    from sim.numerics.number import Number
 
     State = tuple[float, ...]
 
@@ -227,7 +228,7 @@ def pilot_step(who: Flyer, wanted: ControlLaw, step_s: float) -> Callable[[float
 def reading(who: Flyer, state: State) -> FlightReading:
     """Return what instruments would show in a state of airplane and hands."""
     north, east, down, e0, e1, e2, e3, u, v, w, p, q, r, spin, elevator, aileron, rudder, throttle, *_ = state
-    swung = couple(_spin_momentum(who, p, spin), pitch_rate_rad_s=q, yaw_rate_rad_s=r)
+    swung = couple(spin_momentum(who, p, spin), pitch_rate_rad_s=q, yaw_rate_rad_s=r)
     travel = who.flying.travel
     return FlightReading(
         attitude=(e0, e1, e2, e3),
@@ -256,10 +257,11 @@ def _beyond(who: Flyer, state: State) -> tuple[str, ...]:
 
 def full_arrow_n_m(who: Flyer) -> float:
     """Return the couple at the start's spin in a turn of a third of a radian a second: the longest arrow [N m]."""
-    momentum = _spin_momentum(who, 0.0, who.start[13])
+    momentum = spin_momentum(who, 0.0, who.start[13])
     return abs(couple(momentum, pitch_rate_rad_s=0.0, yaw_rate_rad_s=1.0 / 3.0).couple_n_m)
 
 
-def _spin_momentum(who: Flyer, roll_rate_rad_s: float, spin_rad_s: float) -> float:
+def spin_momentum(who: Flyer, roll_rate_rad_s: Number, spin_rad_s: Number) -> Number:
+    """Return the angular momentum of all that spins along the shaft, clockwise from the cockpit positive [kg m²/s]."""
     rotors = who.flying.airplane.rotors
     return sum(rotor.polar_inertia_kg_m2 * (roll_rate_rad_s + rotor.ratio * spin_rad_s) for rotor in rotors)

@@ -6,12 +6,15 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from sim.flight.pilot_functions import ONE
 from sim.synchronizer.leak import TIGHT
 from sim.units.convert import MINUTE_S
 
 if TYPE_CHECKING:
     from random import Random
 
+    from sim.flight.pilot_functions import PilotFunctions
+    from sim.numerics.number import Number
     from sim.synchronizer.timed_gun import TimedGun
 
 _ROUNDING_RAD = 1e-9  # a release this little past its angle is on it
@@ -72,10 +75,11 @@ class GunState:
     strikes: int = 0
 
 
-def touches(gun: TimedGun, pass_rad: float) -> bool:
+def touches(gun: TimedGun, pass_rad: Number) -> bool:
     """Return whether a round that crosses the disc at a propeller angle meets a blade [rad]."""
     spacing_rad = math.tau / gun.line.blades
-    return abs(math.remainder(pass_rad, spacing_rad)) < gun.half_blocked() * spacing_rad
+    off_rad = 0.5 * spacing_rad - abs(pass_rad % spacing_rad - 0.5 * spacing_rad)
+    return off_rad < gun.half_blocked() * spacing_rad  # type: ignore[no-any-return] # recorded, not a bool
 
 
 def trips_no_cam(gun: TimedGun) -> bool:
@@ -83,21 +87,44 @@ def trips_no_cam(gun: TimedGun) -> bool:
     return gun.line.leak.counts and gun.spin_rad_s <= gun.line.leak.leak_speed_rad_s
 
 
-def wait_rad(gun: TimedGun, angle_rad: float) -> float:
+def wait_rad(gun: TimedGun, angle_rad: Number, functions: PilotFunctions = ONE) -> Number:
     """Return how far the propeller must turn until the cam releases a ready gun; infinite where it never does.
 
     An interrupter releases anywhere in an opening. An impulse comes once, in the middle of each opening.
     """
-    waits, period_rad = [], gun.cam.period_rad
+    wait, period_rad = math.inf, gun.cam.period_rad
     if trips_no_cam(gun) and not gun.never_shuts:
-        return math.inf
+        return wait
     for opens, closes in gun.windows_rad:
-        if gun.line.action == "interrupter" and (angle_rad - opens) % period_rad < closes - opens - _ROUNDING_RAD:
-            return 0.0
         at = opens if gun.line.action == "interrupter" else 0.5 * (opens + closes)
         ahead_rad = (at - angle_rad) % period_rad
-        waits.append(0.0 if ahead_rad > period_rad - _ROUNDING_RAD else ahead_rad)
-    return min(waits, default=math.inf)
+        ahead_rad = functions.either(ahead_rad > period_rad - _ROUNDING_RAD, 0.0, ahead_rad)
+        if gun.line.action == "interrupter":
+            open_now = (angle_rad - opens) % period_rad < closes - opens - _ROUNDING_RAD
+            ahead_rad = functions.either(open_now, 0.0, ahead_rad)
+        wait = functions.smaller(wait, ahead_rad)
+    return wait
+
+
+def passage(
+    gun: TimedGun, release_rad: Number, normal: Number, functions: PilotFunctions = ONE
+) -> tuple[Number, Number, Number]:
+    """Return when a round passes after its release [s], at which propeller angle [rad], and whether it meets a blade.
+
+    Parameters
+    ----------
+    gun : TimedGun
+        Gun and speed; of its scatter only that of the delay counts.
+    release_rad : float
+        Propeller angle at its release. [rad]
+    normal : float
+        Deviation of its delay from the mean, in standard deviations.
+    functions : PilotFunctions
+        `ONE`, or those of a recorder (`sim.numerics.trace`).
+    """
+    whole_s = functions.larger(gun.line.flight_s, _mean_delay_s(gun) + gun.delay_sd_s * normal)
+    pass_rad = release_rad + gun.spin_rad_s * whole_s
+    return whole_s, pass_rad, touches(gun, pass_rad)
 
 
 def delay_s(gun: TimedGun) -> float:
@@ -151,8 +178,8 @@ def reached_rounds_per_min(state: GunState) -> float:
 
 
 def _released(here: GunState, gun: TimedGun, release_s: float, *, release_rad: float, random: Random) -> GunState:
-    line, sd_s = gun.line, gun.delay_sd_s
-    whole_s = max(line.flight_s, _mean_delay_s(gun) + (random.gauss(0.0, sd_s) if sd_s > 0.0 else 0.0))
+    line = gun.line
+    whole_s, *_ = passage(gun, release_rad, random.gauss(0.0, 1.0) if gun.delay_sd_s > 0.0 else 0.0)
     fired = Round(release_s, release_s + whole_s - line.flight_s, release_s + whole_s, release_rad)
     ready_s = release_s + line.cycle_s
     return replace(

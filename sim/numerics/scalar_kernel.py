@@ -31,7 +31,7 @@ def scalar_kernel(trace: Trace) -> Callable[..., tuple[float, ...]]:
     >>> kernel((3.0, 4.0))
     (10.0, 2.0)
     """
-    namespace: dict[str, Any] = {"sqrt": math.sqrt, "atan": math.atan}
+    namespace: dict[str, Any] = {name: getattr(math, name) for name in ("sqrt", "sin", "cos", "tan", "atan", "atan2")}
     exec(source(trace), namespace)
     kernel: Callable[..., tuple[float, ...]] = namespace["kernel"]
     return kernel
@@ -39,24 +39,43 @@ def scalar_kernel(trace: Trace) -> Callable[..., tuple[float, ...]]:
 
 def source(trace: Trace) -> str:
     """Return the text of the function."""
+    assignments, results = written(trace, _expression, lambda x: repr(float(x)))
+    arguments = ", ".join(f"x{i}" for i in range(trace.arguments))
+    body = [*assignments, f"return ({' '.join(f'{text},' for text in results)})"]
+    return "\n    ".join(["def kernel(arguments):", f"({arguments},) = arguments", *few_names(body)])
+
+
+def written(
+    trace: Trace, expression: Callable[[Operation, list[str]], str], constant: Callable[[Number], str]
+) -> tuple[list[str], list[str]]:
+    """Return the assignments of a trace as text, ``x7 = ...`` a line, and the text of its results.
+
+    Parameters
+    ----------
+    trace : Trace
+        Without constants that are arrays.
+    expression : function
+        (operation, texts of its operands) -> text of it, in parentheses where that is needed.
+    constant : function
+        Number -> text of it.
+    """
     uses = _uses(trace)
     terms = [f"x{i}" for i in range(trace.arguments)]
 
     def term(x: Number) -> str:
-        return terms[x.index] if isinstance(x, Tracer) else repr(float(x))
+        return terms[x.index] if isinstance(x, Tracer) else constant(x)
 
-    lines = ["def kernel(arguments):", f"({', '.join(terms)},) = arguments"]
+    lines = []
     for index, operation in enumerate(trace.operations, start=trace.arguments):
-        text = _expression(operation, [term(x) for x in operation.operands])
+        text = expression(operation, [term(x) for x in operation.operands])
         if uses[index] > 1:
             lines.append(f"x{index} = {text}")
             text = f"x{index}"
         terms.append(text)
-    body = [*lines[2:], f"return ({' '.join(f'{term(x)},' for x in trace.results)})"]
-    return "\n    ".join([*lines[:2], *_few_names(body)])
+    return lines, [term(x) for x in trace.results]
 
 
-def _few_names(lines: list[str]) -> list[str]:
+def few_names(lines: list[str]) -> list[str]:
     """Return the assignments with names used again once their last reader is done.
 
     CPython takes an instruction more for each local variable beyond 256 of them: a function of four thousand operations
@@ -84,8 +103,10 @@ def _expression(operation: Operation, operands: list[str]) -> str:
     match operation.name:
         case "negative":
             return f"(-{operands[0]})"
-        case "sqrt" | "atan":
-            return f"{operation.name}({operands[0]})"
+        case "either":
+            return f"({operands[1]} if {operands[0]} else {operands[2]})"
+        case name if name.isalnum():
+            return f"{name}({', '.join(operands)})"
         case _:
             return f"({operands[0]} {operation.name} {operands[1]})"
 

@@ -1,21 +1,24 @@
 """A function of numbers, recorded once as the list of its operations.
 
-A function that contains no comparison and no branch performs the same operations for every argument. It is called
-once with `Tracer` objects in place of numbers; each arithmetic operation on a tracer is appended to a list. A term
-that occurs twice is computed once, and terms multiplied by 0 are dropped.
+A function without a branch performs the same operations for every argument. It is called once with `Tracer` objects in
+place of numbers; each arithmetic operation on a tracer is appended to a list. A term that occurs twice is computed
+once, and terms multiplied by 0 are dropped. Where a function chooses between two numbers it takes `larger`, `smaller`
+or `either` of the functions passed to it, which compute both. `sim.numerics.scalar_kernel` writes a trace as Python,
+`sim.numerics.javascript` as JavaScript; `sim.numerics.array_kernel` calls NumPy, knows arithmetic, `sqrt` and `atan`.
 """
 
 from __future__ import annotations
 
+import math
 from types import SimpleNamespace
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
 import numpy as np
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-    from sim.numerics.number import MathFunctions, Number
+    from sim.numerics.number import Number
 
 
 class Operation(NamedTuple):
@@ -24,7 +27,8 @@ class Operation(NamedTuple):
     Attributes
     ----------
     name : str
-        ``+``, ``-``, ``*``, ``/``, ``**``, ``negative``, ``sqrt`` or ``atan``.
+        ``+``, ``-``, ``*``, ``/``, ``**``, ``%``, ``<``, ``>``, ``negative``, ``abs``, ``sqrt``, ``sin``, ``cos``,
+        ``tan``, ``atan``, ``atan2``, ``max``, ``min`` or ``either``, which takes a condition and two numbers.
     operands : tuple
         Tracers, or constants: numbers or arrays.
     """
@@ -93,8 +97,24 @@ class Tracer:
     def __pow__(self, other: Number) -> Number:
         return self.recorder.append("**", self, other)
 
+    def __mod__(self, other: Number) -> Number:
+        return self.recorder.append("%", self, other)
+
+    def __lt__(self, other: Number) -> Number:
+        return self.recorder.append("<", self, other)
+
+    def __gt__(self, other: Number) -> Number:
+        return self.recorder.append(">", self, other)
+
     def __neg__(self) -> Number:
         return self.recorder.append("negative", self)
+
+    def __abs__(self) -> Number:
+        return self.recorder.append("abs", self)
+
+    def __bool__(self) -> bool:
+        message = "a function that branches on its arguments cannot be recorded; take larger, smaller or either"
+        raise TypeError(message)
 
 
 def _is(value: Number, number: float) -> bool:
@@ -119,25 +139,42 @@ class Recorder:
             self.operations.append(Operation(name, operands))
         return self._known[key]
 
-    def functions(self) -> MathFunctions:
-        """Return functions that are recorded when a tracer is passed to them."""
-        return SimpleNamespace(
-            sqrt=lambda x: self.append("sqrt", x) if isinstance(x, Tracer) else np.sqrt(x),
-            atan=lambda x: self.append("atan", x) if isinstance(x, Tracer) else np.arctan(x),
-        )
+    def functions(self) -> Any:  # noqa: ANN401 # `MathFunctions`, and what pilots take besides
+        """Return functions that are recorded when a tracer is among their arguments."""
+
+        def recorded(name: str, known: Callable[..., Number]) -> Callable[..., Number]:
+            return lambda *given: (
+                self.append(name, *given) if any(isinstance(x, Tracer) for x in given) else known(*given)
+            )
+
+        return SimpleNamespace(**{call: recorded(name, known) for call, (name, known) in FUNCTIONS.items()})
+
+
+FUNCTIONS: Final[dict[str, tuple[str, Callable[..., Number]]]] = {
+    "sqrt": ("sqrt", np.sqrt),
+    "atan": ("atan", np.arctan),
+    "sin": ("sin", math.sin),
+    "cos": ("cos", math.cos),
+    "tan": ("tan", math.tan),
+    "atan2": ("atan2", math.atan2),
+    "larger": ("max", max),
+    "smaller": ("min", min),
+    "either": ("either", lambda condition, x, y: x if condition else y),
+}
+"""Function -> name of its operation, and what it is of numbers."""
 
 
 def _key(constant: Number) -> Number:
     return id(constant) if isinstance(constant, np.ndarray) else constant
 
 
-def record(build: Callable[[MathFunctions], Callable[..., Sequence[Number]]], *lengths: int) -> Trace:
+def record(build: Callable[[Any], Callable[..., Sequence[Number]]], *lengths: int) -> Trace:
     """Record a function.
 
     Parameters
     ----------
     build : function
-        Takes `MathFunctions` and returns the function to record, which takes one sequence for each of `lengths` and
+        Takes `FUNCTIONS` and returns the function to record, which takes one sequence for each of `lengths` and
         returns a sequence of results.
     lengths : int
         Number of scalars in each argument.
@@ -163,5 +200,5 @@ def _name(x: Number) -> str:
 
 def _call(operation: Operation) -> str:
     names = [_name(x) for x in operation.operands]
-    infix = len(names) == 2
-    return f" {operation.name} ".join(names) if infix else f"{operation.name}({names[0]})"
+    infix = len(names) == 2 and not operation.name.isalnum()
+    return f" {operation.name} ".join(names) if infix else f"{operation.name}({', '.join(names)})"

@@ -8,12 +8,14 @@ axis. θ is the angle of the cylinder from the crankpin, whichever of the two tu
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 if TYPE_CHECKING:
     from numpy.typing import ArrayLike, NDArray
+
+    from sim.numerics.number import Number
 
 
 def piston_radius(angle_rad: ArrayLike, *, crank_radius_m: float, rod_length_m: float) -> NDArray[np.float64]:
@@ -39,8 +41,13 @@ def piston_radius(angle_rad: ArrayLike, *, crank_radius_m: float, rod_length_m: 
     0.38
     """
     angle = np.asarray(angle_rad, dtype=float)
-    along_rod_m = np.sqrt(rod_length_m**2 - (crank_radius_m * np.sin(angle)) ** 2)
-    return np.asarray(crank_radius_m * np.cos(angle) + along_rod_m)
+    return np.asarray(pin_radius(angle, np, crank_radius_m=crank_radius_m, rod_length_m=rod_length_m))
+
+
+def pin_radius(angle_rad: Number, functions: Any, *, crank_radius_m: float, rod_length_m: float) -> Number:  # noqa: ANN401
+    """Return what `piston_radius` does, with functions that have `sqrt`, `sin` and `cos` of one kind of number [m]."""
+    across_m = crank_radius_m * functions.sin(angle_rad)
+    return crank_radius_m * functions.cos(angle_rad) + functions.sqrt(rod_length_m**2 - across_m * across_m)
 
 
 def rod_angle(angle_rad: ArrayLike, *, crank_radius_m: float, rod_length_m: float) -> NDArray[np.float64]:

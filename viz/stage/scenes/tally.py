@@ -58,12 +58,18 @@ def _numbers(snapshot: Snapshot, view: BladesView, words: Rect, layout: Layout) 
 
 def chances(view: BladesView, language: str) -> str:
     """Return in words one round out of how many meets a blade, with the gear and without it, at cruise speed."""
+    key, values = chances_told(view)
+    return say(language, key, **values)
+
+
+def chances_told(view: BladesView) -> tuple[str, dict[str, str]]:
+    """Return the key of those words, and what is filled in."""
     untimed = _out_of(view.untimed_share)
     if math.isnan(view.strike_share):
-        return say(language, "blades.chances_free", untimed=untimed)
+        return "blades.chances_free", {"untimed": untimed}
     if view.strike_share < LEAST_SHARE:
-        return say(language, "blades.chances_none", untimed=untimed)
-    return say(language, "blades.chances", untimed=untimed, timed=_out_of(view.strike_share))
+        return "blades.chances_none", {"untimed": untimed}
+    return "blades.chances", {"untimed": untimed, "timed": _out_of(view.strike_share)}
 
 
 def _out_of(share: float) -> str:
