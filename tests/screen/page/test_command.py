@@ -25,7 +25,7 @@ def test_the_squares_are_those_of_the_address(run, tmp_path):
     side = len(wanted.matrix)
     assert f'width="{side + 8}.0mm"' in text
     assert f"<title>{ADDRESS}</title>" in text
-    path = re.findall(r'stroke="#000" class="qrline" d="([^"]*)"', text)[0]
+    path = re.findall(r'class="qrline" stroke="#000" d="([^"]*)"', text)[0]
     drawn, x, y = [[0] * side for _ in range(side)], 0.0, 0.0
     for letter, *numbers in re.findall(r"([Mmh])(-?[\d.]+)(?: ?(-?[\d.]+))?", path):
         one, other = float(numbers[0]), float(numbers[1] or 0.0)

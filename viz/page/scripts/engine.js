@@ -1,13 +1,15 @@
 // What turns, what stands: both noses, cowls off, seen from ahead.
 const ASIDE = 0.35, ABOVE = 0.13, STUDIO_HALF = 17 * Math.PI / 180;
 
+let PACE = DATA.paces.indexOf(0.01);
+
 class Engines {
   constructor() {
     this.both = DATA.engines.map(one => ({ ...one, still: solid(one.still), turning: solid(one.turning), angle: 0 }));
-    this.turn = about([0, 0, 1], Math.PI + ASIDE); this.pace = DATA.paces.indexOf(0.01); this.hold = new Hold(); this.now = 0;
+    this.turn = about([0, 0, 1], Math.PI + ASIDE); this.hold = new Hold(); this.now = 0;
   }
-  advance(elapsed) { for (const one of this.both) one.angle = modulo(one.angle + one.spin * elapsed * DATA.paces[this.pace], 2 * Math.PI); this.now += elapsed; }
-  fast(one) { return Math.abs(one.spin) * DATA.paces[this.pace] / (2 * Math.PI) * one.passages > 3; }
+  advance(elapsed) { for (const one of this.both) one.angle = modulo(one.angle + one.spin * elapsed * DATA.paces[PACE], 2 * Math.PI); this.now += elapsed; }
+  fast(one) { return Math.abs(one.spin) * DATA.paces[PACE] / (2 * Math.PI) * one.passages > 3; }
   sentence() { return this.hold.take(this.both.every(one => this.fast(one)) ? say('caption.engine_fast') : say(DATA.ratio.key, { ratio: DATA.ratio.value }), this.now); }
   draw(g, w, h) {
     const upright = h > 1.1 * w;
@@ -52,7 +54,7 @@ class Engines {
     const at = (radius, angle, across = 0) => [x - scale * (radius * Math.sin(angle) + across * Math.cos(angle)), y - scale * (radius * Math.cos(angle) - across * Math.sin(angle))];
     const box = (from, to, half, angle, ink) => polygon(g, [[from, -half], [to, -half], [to, half], [from, half]].map(([along, across]) => at(along, angle, across)), ink);
     g.fillStyle = role('tag'); g.fillRect(x - size / 2, y - size / 2, size, size); g.strokeStyle = role('panel_edge'); g.lineWidth = 1; g.strokeRect(x - size / 2, y - size / 2, size, size);
-    const turns = rotary ? 'turning' : 'still', cranks = rotary ? 'still' : 'turning', shaft = one.angle;
+    const turns = rotary ? 'turning' : 'still', cranks = rotary ? 'still' : 'turning', shaft = this.fast(one) ? 0 : one.angle;
     const axes = rotary ? Array.from({ length: one.cylinders }, (_, k) => shaft + 2 * Math.PI * k / one.cylinders) : [Math.PI / 2, -Math.PI / 2];
     const throws = axes.map((_, k) => rotary ? 0 : shaft + (k % 2 ? Math.PI : 0));
     for (const axis of axes) box(0.9 * inner, 0.97 * reach, 0.18 * one.rod, axis, turns);

@@ -1,6 +1,8 @@
 // The page itself: scenes, language, what is touched, and the frames.
 const find = id => document.getElementById(id), canvas = find('picture'), g = canvas.getContext('2d', { alpha: false });
-const scenes = { turning: new Turning(), engine: new Engines(), ...(DATA.gun ? { blades: new Blades() } : {}) };
+// A scene is made when it is first asked for, so that the first picture comes soon.
+const MAKERS = { turning: () => new Turning(), engine: () => new Engines(), ...(DATA.gun ? { blades: () => new Blades() } : {}) }, made = {}, scenes = {};
+for (const [name, maker] of Object.entries(MAKERS)) Object.defineProperty(scenes, name, { enumerable: true, get: () => made[name] ??= maker() });
 let current = 'turning', running = !matchMedia('(prefers-reduced-motion: reduce)').matches, shown = 0, spoken = '';
 
 function words() {
@@ -12,17 +14,19 @@ function words() {
   DATA.engines.forEach(one => { find(`${one.kind}-spin`).textContent = say('engine.wheels', { wheels: one.wheels }); });
   if (DATA.gun) {
     find('chances').textContent = say(DATA.chances.key, DATA.chances.values);
-    find('gear').textContent = say(scenes.blades.gun.geared ? 'button.gear_on' : 'button.gear_off');
-    find('gear').setAttribute('aria-pressed', scenes.blades.gun.geared);
+    find('gear').textContent = say(geared() ? 'button.gear_on' : 'button.gear_off');
+    find('gear').setAttribute('aria-pressed', geared());
   }
-  for (const scene of Object.values(scenes)) (scene.hold ?? scene.narrator).since = -Infinity;
+  for (const scene of Object.values(made)) (scene.hold ?? scene.narrator).since = -Infinity;
   spoken = ''; told = {};
 }
+
+const geared = () => made.blades?.gun.geared ?? true;
 
 function show(name) {
   current = name;
   release();
-  for (const each of Object.keys(scenes)) {
+  for (const each of Object.keys(MAKERS)) {
     find(`to-${each}`).setAttribute('aria-pressed', each === name);
     find(`with-${each}`).hidden = each !== name;
   }
@@ -33,7 +37,7 @@ function show(name) {
 }
 
 function release() {
-  if (scenes.blades) { scenes.blades.trigger = false; find('fire').setAttribute('aria-pressed', false); }
+  if (made.blades) { made.blades.trigger = false; find('fire').setAttribute('aria-pressed', false); }
   lean(0);
 }
 
@@ -97,7 +101,7 @@ function frame(now) {
 function begin() { shown = performance.now(); requestAnimationFrame(frame); }
 
 function bind() {
-  for (const name of Object.keys(scenes)) find(`to-${name}`).addEventListener('click', () => show(name));
+  for (const name of Object.keys(MAKERS)) find(`to-${name}`).addEventListener('click', () => show(name));
   find('language').addEventListener('change', event => { LANGUAGE = event.target.value; words(); draw(); });
   find('run').addEventListener('click', () => run(!running));
   find('let-go').addEventListener('click', () => scenes.turning.pair.letGo());
@@ -107,13 +111,13 @@ function bind() {
   canvas.addEventListener('pointerdown', event => { if (current === 'turning') { canvas.setPointerCapture(event.pointerId); drag(event); } });
   canvas.addEventListener('pointermove', event => { if (current === 'turning' && canvas.hasPointerCapture(event.pointerId)) drag(event); });
   for (const end of ['pointerup', 'pointercancel']) canvas.addEventListener(end, () => lean(0));
-  find('pace').addEventListener('input', event => { scenes.engine.pace = +event.target.value; find('pace-told').textContent = pace(); });
+  find('pace').addEventListener('input', event => { PACE = +event.target.value; find('pace-told').textContent = pace(); });
   if (DATA.gun) trigger();
   addEventListener('resize', draw);
   document.addEventListener('visibilitychange', () => { release(); if (!document.hidden) begin(); });
 }
 
-const pace = () => say(DATA.paces[scenes.engine.pace] === 1 ? 'pace.real' : 'pace.slow', { factor: Math.round(1 / DATA.paces[scenes.engine.pace]) });
+const pace = () => say(DATA.paces[PACE] === 1 ? 'pace.real' : 'pace.slow', { factor: Math.round(1 / DATA.paces[PACE]) });
 
 function trigger() {
   const pull = on => { scenes.blades.trigger = on; find('fire').setAttribute('aria-pressed', on); };
@@ -132,7 +136,7 @@ function start() {
   find('language').value = LANGUAGE;
   const most = Math.max(...DATA.engines.map(one => one.share));
   DATA.engines.forEach(one => { find(`${one.kind}-share`).style.width = `${100 * one.share / most}%`; });
-  find('pace').max = DATA.paces.length - 1; find('pace').value = scenes.engine.pace;
+  find('pace').max = DATA.paces.length - 1; find('pace').value = PACE;
   bind(); run(running); words(); find('pace-told').textContent = pace();
   show('turning'); begin();
 }

@@ -71,28 +71,40 @@ function pose(body, camera, turn, place, angles) {
   }
 }
 
-function inkOf(kind, normal, toEye, sun, up) {
-  const [role, finish] = kind, base = DATA.palette[role], light = DATA.light;
-  if (finish === 3) return base;
-  const facing = dot(normal, sun), high = 0.5 + 0.5 * dot(normal, up), lit = Math.max(facing, 0);
-  const behind = finish === 0 ? Math.max(-facing, 0) : 0;
-  const half = unit([toEye[0] + sun[0], toEye[1] + sun[1], toEye[2] + sun[2]]);
-  const glint = Math.max(dot(normal, half), 0) ** light.sharp * light.glint[finish];
-  return base.map((part, k) => Math.min(255, part * (high * light.sky[k] + (1 - high) * light.earth[k] + lit * light.warm[k] +
-    behind * light.through[k]) + 255 * glint * light.warm[k]));
+// Colours are packed into a number, and the text of each is made once.
+const TEXTS = new Map();
+function textOf(packed) {
+  let text = TEXTS.get(packed);
+  if (!text) { if (TEXTS.size > 20000) TEXTS.clear(); text = `#${packed.toString(16).padStart(6, '0')}`; TEXTS.set(packed, text); }
+  return text;
 }
 
+const part = x => x > 255 ? 255 : x & 248;
+
+// What a face of a kind gives back: its normal (nx, ny, nz) and the way to the eye (ex, ey, ez) of unit length.
+function inkOf(kind, nx, ny, nz, ex, ey, ez, sun, up) {
+  const base = DATA.palette[kind[0]], finish = kind[1], { warm, sky, earth, through, sharp, glint } = DATA.light;
+  if (finish === 3) return base[0] << 16 | base[1] << 8 | base[2];
+  const facing = nx * sun[0] + ny * sun[1] + nz * sun[2], high = 0.5 + 0.5 * (nx * up[0] + ny * up[1] + nz * up[2]);
+  const lit = facing > 0 ? facing : 0, behind = finish === 0 && facing < 0 ? -facing : 0, hx = ex + sun[0], hy = ey + sun[1], hz = ez + sun[2];
+  const shine = (nx * hx + ny * hy + nz * hz) / Math.sqrt(hx * hx + hy * hy + hz * hz), bright = shine > 0.7 ? 255 * shine ** sharp * glint[finish] : 0;
+  let packed = 0;
+  for (let k = 0; k < 3; k++) packed = packed << 8 | part(base[k] * (high * sky[k] + (1 - high) * earth[k] + lit * warm[k] + behind * through[k]) + bright * warm[k]);
+  return packed;
+}
+
+const darker = packed => part((packed >> 16) * 0.42) << 16 | part((packed >> 8 & 255) * 0.42) << 8 | part((packed & 255) * 0.42);
 const css = (ink, share = 1) => `rgb(${ink[0] * share | 0},${ink[1] * share | 0},${ink[2] * share | 0})`;
 const role = (name, share = 1) => css(DATA.palette[name], share);
 
-function paint(g, body, camera, { turn = STILL, place = HERE, angles = {}, ground = null } = {}) {
-  pose(body, camera, turn, place, angles);
-  const { posed, flat, faces, kind, kinds, far, front, rods } = body, back = transposed(turn);
-  const eye = times(back, less(camera.eye, place)), sun = times(back, DATA.light.sun), up = times(back, [0, 0, -1]);
+function paint(g, body, camera, { turn = STILL, place: away = HERE, angles = {}, ground = null } = {}) {
+  pose(body, camera, turn, away, angles);
+  const { posed, faces, kind, kinds, far, front, rods } = body, back = transposed(turn);
+  const eye = times(back, less(camera.eye, away)), sun = times(back, DATA.light.sun), up = times(back, [0, 0, -1]);
   const order = [], inks = [], lines = [];
   front.fill(-1);
   for (let face = 0; face < kind.length; face++) {
-    const [p, q, r, s] = [3 * faces[4 * face], 3 * faces[4 * face + 1], 3 * faces[4 * face + 2], 3 * faces[4 * face + 3]];
+    const p = 3 * faces[4 * face], q = 3 * faces[4 * face + 1], r = 3 * faces[4 * face + 2], s = 3 * faces[4 * face + 3];
     const ax = posed[r] - posed[p], ay = posed[r + 1] - posed[p + 1], az = posed[r + 2] - posed[p + 2];
     const bx = posed[s] - posed[q], by = posed[s + 1] - posed[q + 1], bz = posed[s + 2] - posed[q + 2];
     const nx = ay * bz - az * by, ny = az * bx - ax * bz, nz = ax * by - ay * bx;
@@ -100,10 +112,10 @@ function paint(g, body, camera, { turn = STILL, place = HERE, angles = {}, groun
       ez = eye[2] - (posed[p + 2] + posed[q + 2] + posed[r + 2] + posed[s + 2]) / 4;
     const what = kinds[kind[face]];
     if (nx * ex + ny * ey + nz * ez <= 0 || (what[3] !== null && eye[0] <= what[3])) continue;
-    const size = Math.hypot(nx, ny, nz) || 1, away = Math.hypot(ex, ey, ez);
+    const size = Math.sqrt(nx * nx + ny * ny + nz * nz) || 1, deep = Math.sqrt(ex * ex + ey * ey + ez * ez);
     front[face] = order.length;
-    far[face] = away - what[2];
-    inks[face] = inkOf(what, [nx / size, ny / size, nz / size], [ex / away, ey / away, ez / away], sun, up);
+    far[face] = deep - what[2];
+    inks[face] = inkOf(what, nx / size, ny / size, nz / size, ex / deep, ey / deep, ez / deep, sun, up);
     order.push(face);
   }
   for (let rod = 0; rod < body.rod.length; rod++) {
@@ -118,11 +130,19 @@ function paint(g, body, camera, { turn = STILL, place = HERE, angles = {}, groun
   }
   g.lineJoin = g.lineCap = 'round';
   if (ground) laid(g, body, order, ground);
-  for (const item of order) item < kind.length ? paintFace(g, body, item, inks[item], lines[item], !ground) : paintRod(g, body, item - kind.length, camera, turn, place);
+  let place = 0;
+  while (place < order.length) {
+    const first = order[place];
+    if (first >= kind.length) { paintRod(g, body, first - kind.length, camera, turn, away); place++; continue; }
+    let end = place + 1;
+    while (end < order.length && inks[order[end]] === inks[first]) end++;
+    paintFaces(g, body, order, place, end, inks[first], lines, !ground);
+    place = end;
+  }
 }
 
 function corner(g, { flat, faces }, face) {
-  const k = 4 * face, [p, q, r, s] = [2 * faces[k], 2 * faces[k + 1], 2 * faces[k + 2], 2 * faces[k + 3]];
+  const k = 4 * face, p = 2 * faces[k], q = 2 * faces[k + 1], r = 2 * faces[k + 2], s = 2 * faces[k + 3];
   g.moveTo(flat[p], flat[p + 1]); g.lineTo(flat[q], flat[q + 1]); g.lineTo(flat[r], flat[r + 1]); g.lineTo(flat[s], flat[s + 1]);
   g.closePath();
 }
@@ -134,17 +154,17 @@ function laid(g, body, order, name) {
   g.fillStyle = role(name, 0.6); g.fill();
 }
 
-function paintFace(g, body, face, ink, lines, edged) {
-  const { flat } = body;
-  g.beginPath(); corner(g, body, face);
-  g.fillStyle = css(ink); g.fill();
-  if (edged) { g.strokeStyle = css(ink); g.lineWidth = 0.8; g.stroke(); }
-  if (!lines) return;
+// Faces that follow each other in one colour are one shape, their edges one line.
+function paintFaces(g, body, order, from, to, ink, lines, edged) {
+  const { flat } = body, dark = [];
   g.beginPath();
-  for (let line = 0; line < lines.length; line += 2) { g.moveTo(flat[lines[line]], flat[lines[line] + 1]); g.lineTo(flat[lines[line + 1]], flat[lines[line + 1] + 1]); }
-  g.strokeStyle = css(ink, 0.42);
-  g.lineWidth = 1.2;
-  g.stroke();
+  for (let k = from; k < to; k++) { corner(g, body, order[k]); if (lines[order[k]]) dark.push(...lines[order[k]]); }
+  g.fillStyle = textOf(ink); g.fill();
+  if (edged) { g.strokeStyle = textOf(ink); g.lineWidth = 0.8; g.stroke(); }
+  if (!dark.length) return;
+  g.beginPath();
+  for (let k = 0; k < dark.length; k += 2) { g.moveTo(flat[dark[k]], flat[dark[k] + 1]); g.lineTo(flat[dark[k + 1]], flat[dark[k + 1] + 1]); }
+  g.strokeStyle = textOf(darker(ink)); g.lineWidth = 1.2; g.stroke();
 }
 
 function paintRod(g, body, rod, camera, turn, place) {
@@ -165,7 +185,7 @@ function outline(g, body, camera, { turn = STILL, place = HERE, angles = {}, ink
   const { flat, faces, front } = body;
   g.beginPath();
   for (let face = 0; face < front.length; face++) {
-    const k = 4 * face, [p, q, r, s] = [2 * faces[k], 2 * faces[k + 1], 2 * faces[k + 2], 2 * faces[k + 3]];
+    const k = 4 * face, p = 2 * faces[k], q = 2 * faces[k + 1], r = 2 * faces[k + 2], s = 2 * faces[k + 3];
     front[face] = (flat[r] - flat[p]) * (flat[s + 1] - flat[q + 1]) - (flat[r + 1] - flat[p + 1]) * (flat[s] - flat[q]) < 0 ? 1 : -1;
     if (front[face] < 0) continue;
     corner(g, body, face);
