@@ -19,10 +19,11 @@ from viz.stage.scenes.zones import open_arcs
 from viz.stage.shapes import Rect
 from viz.stage.solid import light
 from viz.stage.solid.airplane import airplane, ghost
-from viz.stage.solid.cam import LIFT_M, cam, follower, propeller
+from viz.stage.solid.cam import LIFT_M, cam, follower
 from viz.stage.solid.gun_nose import CAM_X, MUZZLE_X, gun, stern
 from viz.stage.solid.gun_nose import nose as gun_nose
 from viz.stage.solid.nose import nose
+from viz.stage.solid.propeller import propeller
 from viz.stage.words import captions, languages, say
 from viz.stage.worlds import narrator, slow, turning
 from viz.stage.worlds.hold import HOLD_S
@@ -91,7 +92,7 @@ def _light() -> dict[str, Any]:
         "sky": light.SKY.tolist(),
         "earth": light.EARTH.tolist(),
         "through": light.THROUGH.tolist(),
-        "glint": [light.GLINT.get(finish, light.OTHER_GLINT) for finish in range(4)],
+        "glint": light.GLINT.tolist(),
         "sharp": light.SHARP,
     }
 
@@ -154,7 +155,7 @@ def _gun_solids(stage: Stage, view: BladesView) -> dict[str, Any]:
         "nose": packed(gun_nose(over.cowl_m)),
         "stern": packed(stern(over.cowl_m)),
         "gun": packed(gun(*over.line_yz_m, over.cowl_m)),
-        "propeller": packed(propeller(line.blades, over.disc_m, over.sense)),
+        "propeller": packed(propeller(view.blade, line.blades, over.disc_m, over.sense)),
         "cam": packed(cam(view.gun.windows_rad, line.action, view.gun.cam.period_turns, over.sense)),
         "follower": packed(follower(over.cowl_m)),
     }

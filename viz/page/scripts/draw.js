@@ -1,4 +1,5 @@
 // What the scenes share: sentences that stand long enough, arrows, labels, and pictures kept of what stands still.
+const HOLLOW = 'fixed';
 let LANGUAGE = 'english';
 
 function say(key, values = {}) {
@@ -33,7 +34,7 @@ function disc(g, [x, y], radius, ink) { g.beginPath(); g.arc(x, y, radius, 0, 2 
 
 function ringAt(g, [x, y], radius, ink, width) { g.beginPath(); g.arc(x, y, radius, 0, 2 * Math.PI); g.strokeStyle = role(ink); g.lineWidth = width; g.stroke(); }
 
-// A bent or straight arrow with a dark edge along a chain of points.
+// A bent or straight arrow with a dark edge along a chain of points; of the fixed engine an outline, as all that is its.
 function arrow(g, chain, ink, size) {
   const tip = chain.at(-1), from = chain.at(-2), long = Math.hypot(tip[0] - from[0], tip[1] - from[1]) || 1;
   const all = chain.slice(1).reduce((sum, point, place) => sum + Math.hypot(point[0] - chain[place][0], point[1] - chain[place][1]), 0);
@@ -44,6 +45,10 @@ function arrow(g, chain, ink, size) {
   if (chain.length > 2) shaft.pop();
   line(g, shaft, 'keyline', size + 5); line(g, [...corners, tip], 'keyline', 5);
   line(g, shaft, ink, size); polygon(g, corners, ink);
+  if (ink !== HOLLOW || size < 6) return;
+  line(g, shaft, 'keyline', size - 5);
+  const core = k => [corners[k][0] * 0.5 + (tip[0] + 2 * neck[0]) / 6, corners[k][1] * 0.5 + (tip[1] + 2 * neck[1]) / 6];
+  polygon(g, [core(0), core(1), core(2)], 'keyline');
 }
 
 function wrapped(g, text, most) {

@@ -71,8 +71,9 @@ class Turning {
   trail(g, camera, one, ink) {
     const far = [...one.trail, one.nose()].map(nose => { const seen = times(camera.basis, nose); return seen[0] < 0.2 ? null : [camera.centre[0] + camera.focal * seen[1] / seen[0], camera.centre[1] + camera.focal * seen[2] / seen[0]]; });
     const now = far.at(-1), chain = far.filter(Boolean);
-    if (chain.length > 1) { line(g, chain, 'keyline', 6); line(g, chain, ink, 3); }
-    if (now) { ringAt(g, now, 8, 'keyline', 6); ringAt(g, now, 8, ink, 3); }
+    if (chain.length > 1) { line(g, chain, 'keyline', 8); line(g, chain, ink, 5); if (ink === HOLLOW) line(g, chain, 'keyline', 2); }
+    if (!now) return;
+    if (ink === HOLLOW) { ringAt(g, now, 9, 'keyline', 6); ringAt(g, now, 9, ink, 3); } else { disc(g, now, 9, 'keyline'); disc(g, now, 7, ink); }
   }
   propeller(g, camera, turn) {
     const { hub, radius } = DATA.figure;
