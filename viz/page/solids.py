@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from sim.units.convert import mm
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
@@ -57,7 +59,7 @@ def _hinges(solid: Solid) -> Iterator[tuple[str, dict[str, Any]]]:
 
 
 def _mm(places_m: NDArray[np.float64]) -> NDArray[np.int16]:
-    return np.round(1000.0 * places_m).astype(np.int16)
+    return np.round(mm(places_m)).astype(np.int16)
 
 
 def _base64(numbers: NDArray[Any]) -> str:

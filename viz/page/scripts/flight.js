@@ -42,7 +42,7 @@ class Flown {
   step(bank) {
     this.before = this.state;
     this.state = this.later(this.state, this.kernel[this.hand], bank, DATA.flight.step);
-    if (this.marked++ % 12 === 0) { this.trail.push(this.nose()); if (this.trail.length > 60) this.trail.shift(); }
+    if (this.marked++ % Math.round(DATA.flight.mark / DATA.flight.step) === 0) { this.trail.push(this.nose()); if (this.trail.length > 60) this.trail.shift(); }
     this.look();
   }
   look() { this.kernel.outlook(this.state, this.seen); }
