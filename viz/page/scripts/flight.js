@@ -31,6 +31,8 @@ const remainder = (angle, period) => angle - period * Math.round(angle / period)
 const bounded = (x, most) => Math.min(Math.max(x, -most), most);
 const headingOf = state => { const m = toEarth(state.slice(3, 7)); return Math.atan2(m[1][0], m[0][0]); };
 
+const noseOf = state => toEarth(state.slice(3, 7)).map(row => row[0]);
+
 class Flown {
   constructor(kernel, start) { this.kernel = kernel; this.start = Float64Array.from(start); this.later = stepper(kernel); this.restart(); }
   restart() { this.state = this.before = this.start.slice(); this.hand = 'pilot'; this.trail = []; this.marked = 0; this.seen = new Float64Array(7); this.look(); }
@@ -46,7 +48,7 @@ class Flown {
     this.look();
   }
   look() { this.kernel.outlook(this.state, this.seen); }
-  nose() { const m = toEarth(this.state.slice(3, 7)); return [m[0][0], m[1][0], m[2][0]]; }
+  nose() { return noseOf(this.state); }
   get heading() { return headingOf(this.state); }
   upset() { const [bank, descent, speed, , beyond] = this.seen; return Math.abs(bank) > DATA.flight.upset_bank || Math.abs(descent) > DATA.flight.upset_path * speed || beyond > 0; }
   level() { const [bank, descent, , , beyond] = this.seen; return Math.abs(bank) < DATA.flight.level_bank && Math.abs(descent) < DATA.flight.level_descent && beyond <= 0; }

@@ -95,10 +95,12 @@ function frame(now) {
   shown = now;
   if (document.hidden) return;
   if (running) { scenes[current].advance(elapsed); draw(); }
-  requestAnimationFrame(frame);
+  next = requestAnimationFrame(frame);
 }
 
-function begin() { shown = performance.now(); requestAnimationFrame(frame); }
+// One loop of frames, however often a tab is hidden and shown.
+let next = 0;
+function begin() { cancelAnimationFrame(next); shown = performance.now(); next = requestAnimationFrame(frame); }
 
 function bind() {
   for (const name of Object.keys(MAKERS)) find(`to-${name}`).addEventListener('click', () => show(name));

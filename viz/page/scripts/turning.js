@@ -18,8 +18,14 @@ class Turning {
   // As they are on the picture, up and right.
   seenPushes() { return this.pushes().map(([up, right], place) => onPicture(this.pair.both[place].state, this.camera, up, right)); }
   sentence() { return this.narrator.tell(this); }
+  // An airplane between its last two steps.
+  between(one) {
+    const share = this.backlog / DATA.flight.step, state = one.before.map((x, k) => x + share * (one.state[k] - x)), norm = Math.hypot(...state.slice(3, 7));
+    for (let k = 3; k < 7; k++) state[k] /= norm;
+    return { state, trail: one.trail, nose: () => noseOf(state) };
+  }
   draw(g, w, h) {
-    const [rotary, fixed] = this.pair.both, { span, hub } = DATA.figure, sine = Math.sin(this.camera), cosine = Math.cos(this.camera);
+    const [rotary, fixed] = this.pair.both.map(one => this.between(one)), { span, hub } = DATA.figure, sine = Math.sin(this.camera), cosine = Math.cos(this.camera);
     const c = Math.cos(TILT), s = Math.sin(TILT);
     const camera = { basis: [[c * cosine, c * sine, s], [-sine, cosine, 0], [-s * cosine, -s * sine, c]],
       eye: [-1.6 * span * cosine, -1.6 * span * sine, -0.42 * span], focal: 0.5 * Math.min(w, 1.35 * h) / Math.tan(HALF_WIDTH), centre: [w / 2, 0.46 * h] };
