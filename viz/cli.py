@@ -45,6 +45,7 @@ COMMANDS = {
     "page": "One file for a visitor's phone: both airplanes, both engines, rounds between the blades.",
     "new": "Write a commented scenario, or a drawing to scale, to start from.",
     "check": "List every fault of scenario and drawing files, with its line, and what is unusual.",
+    "handbook": "Open the handbook: first hours, how-to pages, every command and key, the physics.",
     "schema": "Print the JSON Schema of a scenario or drawing file, for an editor.",
 }
 """Every command with its line of help: so that ``--help`` need not load a single one of them."""

@@ -17,7 +17,9 @@ MANEUVERS = ("rudder-kick", "pull", "roll-in", "turn", "reversal", "blip", "slam
 TOPICS = ("couple", "turn", "modes", "windows", "rate")
 WORDS = {"maneuver": [("maneuver", name) for name in MANEUVERS], "derive": [("derive", topic) for topic in TOPICS]}
 """Commands that ask for a word before the scenario."""
-ELSEWHERE = {"couple", "wings", "swing", "scale", "schema", "new", "disc", "sweep", "report", "view", "page"}
+ELSEWHERE = {
+    *("couple", "wings", "swing", "scale", "schema", "new", "disc", "sweep", "report", "view", "page", "handbook"),
+}
 """They take no scenario, or are tried below and in tests of their own with what they need besides."""
 ASKED = [words for name in COMMANDS if name not in ELSEWHERE for words in WORDS.get(name, [(name,)])]
 OF_A_GUN = dict.fromkeys(("windows", "rate", "burst", "safe-range", "link"), "gun")

@@ -40,7 +40,10 @@ ASKED = {
     "exhibit": [],
 }
 """Command about a scenario -> options that it is asked with."""
-OTHERS = {"couple", "scale", "swing", "wings", "derive", "sweep", "report", "view", "page", "new", "check", "schema"}
+OTHERS = {
+    *("couple", "scale", "swing", "wings", "derive", "sweep", "report", "view", "page", "new", "check", "handbook"),
+    "schema",
+}
 """Commands whose sheet names none about the same scenario, and those without a sheet."""
 GUN = ["--blades", "3", "--blocked-deg", "19.5", "--margin-deg", "3", "--delay-ms", "5.5"]
 GUN_RATE, DWELL = ["--gun-rate", "470"], ["--dwell-deg", "41"]

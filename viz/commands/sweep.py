@@ -104,7 +104,7 @@ def command(units: Units, /, **options: Any) -> None:  # noqa: ANN401
 
     Example: whirlgate sweep --vary wing.span=26ft:30ft:9 --collect handling.powerplants.rotary.steepest_left_deg
 
-    Example: whirlgate sweep --spread 64 --collect handling.powerplants.rotary.steepest_left_deg --figure spread.svg
+    Example: whirlgate sweep --spread 64 --collect speeds.powerplants.rotary.stall_m_s --figure spread.svg
     """
     from contextlib import ExitStack
 
