@@ -10,7 +10,7 @@ import pytest
 from sim.interface import NAMES
 from sim.scenario.schema import schema
 from viz.cli import COMMANDS
-from viz.handbook.making.examples import StaleExampleError, filled
+from viz.handbook.making.examples import FENCE, StaleExampleError, filled
 from viz.handbook.making.site import CONTENTS, MADE, build, pages
 
 
@@ -33,6 +33,14 @@ def test_every_command_has_a_page_with_each_of_its_options(every, run):
         assert options <= set(re.findall(r"--[a-z][a-z-]+", page)), name
         assert "whirlgate " in page.split("## Example", 1)[1]
         assert f"]({name}.md)" in every["commands/index.md"]
+
+
+def test_neither_a_window_opens_nor_the_handbook_makes_itself_as_its_pages_are_made(every):
+    lines = [line for text in every.values() for block in FENCE.finditer(text) for line in block["lines"].splitlines()]
+    assert len(lines) > 70
+    assert all(line.startswith("whirlgate ") for line in lines)
+    assert not [line for line in lines if line.startswith("whirlgate handbook")]
+    assert all("--snapshot" in line or "--help" in line for line in lines if line.startswith("whirlgate view"))
 
 
 def test_every_key_has_a_row_in_the_table_of_its_table(every):

@@ -24,9 +24,9 @@ IN_ITS_PLACE = {
     "whirlgate view --scene blades": tuple(
         f"whirlgate view --scene {scene} --at '8 s' --snapshot {scene}.png" for scene in ("turning", "engine", "blades")
     ),
-    "whirlgate handbook": (),
+    "whirlgate handbook --out pages": (),
 }
-"""Example that opens a window -> commands that show the same without one."""
+"""Example that opens a window, or makes these very pages -> commands that are run in its place."""
 
 
 def pages() -> dict[str, str]:
