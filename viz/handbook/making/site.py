@@ -95,8 +95,12 @@ def _written(docs: Path, progress: Progress) -> None:
     every = pages()
     with ProcessPoolExecutor(cores(), mp_context=get_context("spawn")) as pool:
         made = [pool.submit(_page, docs / name, text) for name, text in every.items()]
-        for done in progress(as_completed(made), len(made)):
-            done.result()
+        try:
+            for done in progress(as_completed(made), len(made)):
+                done.result()
+        except BaseException:
+            pool.shutdown(cancel_futures=True)  # pages that wait are not made any more
+            raise
     for name in ("handbook.css", "notebooks"):
         copied = shutil.copytree if (SOURCE / name).is_dir() else shutil.copyfile
         copied(SOURCE / name, docs / name)
