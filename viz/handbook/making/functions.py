@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sim.interface import ABOUT_A_MODEL, BY_ITSELF
 
-PLACES = {"load": "sim.interface", "scale": "sim.interface"} | ABOUT_A_MODEL | BY_ITSELF
+PLACES = {"load": "sim.interface", "scale": "sim.studies.scale"} | ABOUT_A_MODEL | BY_ITSELF
 """Function -> the module in which it is written."""
 SET = "    options:\n      show_root_heading: false"
 

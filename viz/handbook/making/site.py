@@ -116,7 +116,9 @@ def _set(docs: Path, site: Path) -> None:
     from mkdocs.commands.build import build as set_pages
     from mkdocs.config import load_config
 
-    logging.getLogger("mkdocs").setLevel(logging.WARNING)
+    log = logging.getLogger("mkdocs")
+    log.setLevel(logging.WARNING)
+    log.addHandler(logging.StreamHandler())
     nav = [{"whirlgate": "index.md"}] + [{title: [f"{name}.md" for name in names]} for title, names in CONTENTS.items()]
     config = load_config(str(SOURCE / "mkdocs.yml"), docs_dir=str(docs), site_dir=str(site), nav=nav, strict=True)
     config.plugins.on_startup(command="build", dirty=False)
