@@ -28,7 +28,7 @@ MADE = "<!-- made -->"
 """In a page: here stands what is made of the program."""
 CONTENTS = {
     "The first hour": ("first_hour/designer", "first_hour/educator", "first_hour/builder"),
-    "How to": ("how_to/mount", "how_to/display", "how_to/kiosk", "how_to/cluster"),
+    "How to": ("how_to/mount", "how_to/display", "how_to/kiosk", "page", "how_to/cluster"),
     "Commands": ("commands/index", *(f"commands/{name}" for name in COMMANDS)),
     "Reference": ("keys", "python", "limits"),
     "Physics: the airplane": (
