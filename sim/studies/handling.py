@@ -15,7 +15,7 @@ from sim.studies.carried_mass import carried_masses
 from sim.studies.handling_answer import Handling, PowerplantHandling, SteadyTurn
 from sim.studies.handling_forces import stick_forces
 from sim.studies.modes import graded_modes
-from sim.studies.turns import checked_banks, flown_limits, gyroscopic_couple, not_held, turns
+from sim.studies.turns import checked_banks, flown_limits, gyroscopic_couple, not_held, of_each, turns
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -78,7 +78,8 @@ def handling(
     """
     banks = checked_banks(banks_deg)
     flying = model.airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
-    found = {one.name: _handled(one, banks, power, category) for one in flying}
+    handled = of_each(flying, lambda one: _handled(one, banks, power, category))
+    found = {one.name: own for one, own in zip(flying, handled, strict=True)}
     if bands:
         from sim.studies.handling_bands import banded
 

@@ -17,12 +17,12 @@ from sim.flight.validity import valid_part
 from sim.studies.carried_mass import carried_masses
 from sim.studies.maneuver_answer import ManeuverAnswer, ManeuverFlight
 from sim.studies.maneuver_bands import Asked, banded
-from sim.studies.maneuver_history import ATTITUDES, history_columns, peaks
+from sim.studies.maneuver_history import ATTITUDES, history_columns, peaks, side_to_90
 from sim.studies.maneuver_spin import columns_of, spin_told
 from sim.studies.maneuver_take_off import NUMBERS as TAKEN_OFF
 from sim.studies.maneuver_take_off import taken_off
 from sim.studies.spin_start import slow_start
-from sim.studies.turns import demand_held, flown_turns
+from sim.studies.turns import demand_held, flown_turns, of_each
 from sim.units.text import brief
 
 if TYPE_CHECKING:
@@ -109,8 +109,7 @@ def maneuver(
     chosen: ManeuverName = name
     kind = adjusted(MANEUVERS[chosen], share=share, held_s=held_s, flown_s=flown_s)
     given = {"bank_deg": bank_deg, "share": share, "held_s": held_s}
-    faults = [*_useless(chosen, given), *_never_ends(chosen, kind), *_of_flight(chosen, speed_m_s, bands=bands)]
-    if faults:
+    if faults := [*_useless(chosen, given), *_never_ends(chosen, kind), *_of_flight(chosen, speed_m_s, bands=bands)]:
         raise InputError(faults)
     kind, bank_rad = _begun(kind, bank_deg)
     flying = model.airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
@@ -118,11 +117,12 @@ def maneuver(
         flying = slow_start(model, kind.begins_turning_rad, altitude_m)
     if chosen == "take-off":
         return _taken_off(model, flying, kind)
-    flown = [
-        (one, side, _flown(one, chosen, kind, sign=sign, bank_rad=bank_rad))
-        for one in flying
-        for sign, side in zip((1.0, -1.0), kind.sides, strict=False)
-    ]
+    signs = list(zip((1.0, -1.0), kind.sides, strict=False))
+    every = of_each(
+        flying,
+        lambda one: [(one, side, _flown(one, chosen, kind, sign=sign, bank_rad=bank_rad)) for sign, side in signs],
+    )
+    flown = [flight for own in every for flight in own]
     columns = tuple(columns_of(history, spins=kind.begins_slow) for _, _, history in flown)
     flights = tuple(_flight(*one, own, kind=kind) for one, own in zip(flown, columns, strict=True))
     shaded: tuple[Bands, ...] = ()
@@ -209,7 +209,9 @@ def _useless(name: ManeuverName, given: dict[str, float | None]) -> Iterator[Fau
 def _of_flight(name: ManeuverName, speed_m_s: float | None, *, bands: bool) -> Iterator[Fault]:
     """Yield what has no use in a take-off, which begins at rest and is flown once."""
     if name == "take-off" and speed_m_s is not None:
-        yield Fault("speed_m_s", "has no use in take-off, which begins at rest; it takes `altitude_m`, `flown_s`")
+        yield Fault(
+            "speed_m_s", "has no use in take-off, which begins at rest; leave it out; it takes `altitude_m`, `flown_s`"
+        )
     if name == "take-off" and bands:
         yield Fault("bands", "has no use in take-off; `whirlgate field --bands` gives the bands of its run")
 
@@ -276,6 +278,7 @@ def _flight(
         powerplant=flying.name,
         side=side,
         **largest,
+        side_to_90="" if kind and kind.begins_slow else side_to_90(columns),
         limits=_limits(flying, history, {name: abs(most[f"peak_{name}_share"]) for name in shares}),
         valid_until_s=valid.valid_until_s,
         beyond=valid.beyond,

@@ -36,6 +36,8 @@ class ManeuverFlight:
         At least 0. [m]
     time_to_90_s : float or None
         Until the heading has changed by 90°. [s]
+    side_to_90 : str
+        ``right`` or ``left``, to which it then has; empty where it does not.
     peak_elevator_share, peak_aileron_share, peak_rudder_share : float
         Deflection of the largest size as a fraction of travel to that side, −1 to 1, signed as in
         `sim.studies.handling_answer.SteadyTurn`.
@@ -150,6 +152,7 @@ class ManeuverFlight:
     greatest_load_factor_high: float | None = None
     peak_sideslip_low_deg: float | None = None
     peak_sideslip_high_deg: float | None = None
+    side_to_90: str = ""
     verdict: str = ""
     autorotation_s: float | None = None
     spin_turns: float | None = None

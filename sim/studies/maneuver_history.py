@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
@@ -51,6 +51,7 @@ def history_columns(history: History) -> dict[str, Array]:
     }
 
 
+QUARTER_DEG: Final = 90.0
 CHANGES = ("pitch_deg", "heading_deg", "altitude_m")
 """Columns of which the change from the start counts."""
 
@@ -88,7 +89,7 @@ def peaks(columns: Mapping[str, Array], shares: Mapping[str, Array]) -> dict[str
     """
     pitch, heading, height = (change(columns[name]) for name in CHANGES)
     bank, load = columns["bank_deg"], columns["load_factor"]
-    around = np.abs(heading) >= 90.0
+    around = np.abs(heading) >= QUARTER_DEG
     return {
         "nose_up_deg": _most(pitch),
         "nose_down_deg": _most(-pitch),
@@ -104,6 +105,13 @@ def peaks(columns: Mapping[str, Array], shares: Mapping[str, Array]) -> dict[str
         "greatest_load_factor": np.max(load, axis=-1),
         "peak_sideslip_deg": _most(np.abs(columns["sideslip_deg"])),
     }
+
+
+def side_to_90(columns: Mapping[str, Array]) -> str:
+    """Return to which side the heading of a flight changes by 90° first, ``right`` or ``left``; empty where to none."""
+    heading = change(columns["heading_deg"])
+    far = heading[np.abs(heading) >= QUARTER_DEG]
+    return "" if not far.size else "right" if far[0] > 0.0 else "left"
 
 
 def _largest(values: Array) -> Array:

@@ -13,7 +13,7 @@ from sim.flight.modes import Mode, system_matrix
 from sim.flight.quality import EDITION, Category, level
 from sim.flight.validity import passed_in_turns
 from sim.studies.carried_mass import BandedMass, carried_masses
-from sim.studies.turns import BEYOND_CONTROLS, checked_banks, demand_held, not_held, turns
+from sim.studies.turns import BEYOND_CONTROLS, checked_banks, demand_held, not_held, of_each, turns
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -175,8 +175,7 @@ def modes(
     banks = checked_banks(banks_deg)
     flights: list[FlightModes] = []
     flying = model.airplanes(speed_m_s=speed_m_s, altitude_m=altitude_m)
-    for one in flying:
-        own = _flights(one, banks, power, category)
+    for one, own in zip(flying, of_each(flying, lambda one: _flights(one, banks, power, category)), strict=True):
         if bands:
             from sim.studies.mode_bands import banded
 

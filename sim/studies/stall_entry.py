@@ -14,7 +14,7 @@ from sim.flight.motion import Controls
 from sim.flight.separation import separation, stalled
 from sim.flight.stall_pilot import recovering, slowing
 from sim.flight.trim import steady_turns
-from sim.studies.stall_numbers import joined, stall_numbers, unrolled
+from sim.studies.stall_numbers import StallCurve, joined, stall_curve, stall_numbers, unrolled
 from sim.studies.turns import idle_throttle, straight
 
 if TYPE_CHECKING:
@@ -79,6 +79,8 @@ class StallEntry:
         Ends of the 90 % bands; None where none were asked for. [m/s, °, °, m]
     stalled_probability : float or None
         Of the airplanes drawn, the share that stalls so and does not diverge.
+    curve : StallCurve or None
+        The flight; None where it does not stall.
     """
 
     power: Power
@@ -103,6 +105,7 @@ class StallEntry:
     height_lost_low_m: float | None = None
     height_lost_high_m: float | None = None
     stalled_probability: float | None = None
+    curve: StallCurve | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,6 +196,7 @@ def stall_flight(
         elevator_share=-elevator_rad / travel_rad,
         warning_m_s=float(speed[min(found.first, at)] - speed[at]),
         first_panel=found.panel,
+        curve=stall_curve(columns, at),
     )
     return StallFlight(entry, columns)
 

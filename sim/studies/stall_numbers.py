@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import fields
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, fields
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
@@ -16,6 +16,39 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     Numbers = NDArray[np.float64]
+
+
+CURVE_EVERY: Final = 2
+"""Of the samples that a curve has; ``--csv`` writes them all."""
+CURVE_BEFORE: Final = 100
+"""Samples before the stall with which it begins."""
+
+
+@dataclass(frozen=True, slots=True)
+class StallCurve:
+    """A stall in time, from five seconds before it to the end of the recovery.
+
+    Attributes
+    ----------
+    time_s, speed_m_s, alpha_deg, bank_deg, pitch_deg, altitude_m : tuple of float
+        Time from the stall, 0 there, airspeed, angle of attack, bank, which goes on past 180°, right wing down
+        positive, pitch attitude and height. [s, m/s, °, °, °, m]
+    """
+
+    time_s: tuple[float, ...]
+    speed_m_s: tuple[float, ...]
+    alpha_deg: tuple[float, ...]
+    bank_deg: tuple[float, ...]
+    pitch_deg: tuple[float, ...]
+    altitude_m: tuple[float, ...]
+
+
+def stall_curve(columns: Mapping[str, Numbers], at: int) -> StallCurve:
+    """Return a flight, as columns whose sample `at` is the stall, as its curve."""
+    before = min(at, CURVE_BEFORE) // CURVE_EVERY * CURVE_EVERY
+    return StallCurve(
+        **{one.name: tuple(columns[one.name][at - before :: CURVE_EVERY].tolist()) for one in fields(StallCurve)}
+    )
 
 
 def joined(before: History, at: int, after: History) -> History:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import fields, replace
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any, Literal, TypeVar
 
 import numpy as np
 
@@ -19,12 +19,13 @@ from sim.units.convert import rpm
 from sim.units.text import brief, in_both
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable
 
     from numpy.typing import ArrayLike
 
     from sim.model.airplane import FlyingAirplane
 
+Found = TypeVar("Found")
 Power = Literal["idle", "cruise", "full"]
 BELOW_DEG = 90.0
 NEAR_RAD = 0.05
@@ -168,6 +169,26 @@ FASTER_CONTROLS = 2.01
 """Least share of them that is not tried where it is a control that reaches its stop: too fast for any airplane."""
 BEYOND_CONTROLS: tuple[Limit, ...] = ("elevator travel", "aileron travel", "rudder travel", "power", "idling")
 """Limits beyond which a turn that balances can still be examined, though it cannot be flown."""
+
+
+def of_each(airplanes: Iterable[FlyingAirplane], study: Callable[[FlyingAirplane], Found]) -> list[Found]:
+    """Return what a study finds of each airplane.
+
+    Raises
+    ------
+    NoAnswerError
+        Where it has no answer for one of them or for several: with a line for each, so that one cure serves all.
+    """
+    found: list[Found] = []
+    told: list[str] = []
+    for one in airplanes:
+        try:
+            found.append(study(one))
+        except NoAnswerError as error:
+            told.append(str(error))
+    if told:
+        raise NoAnswerError("\n".join(dict.fromkeys(told)))
+    return found
 
 
 def demand_held(flying: FlyingAirplane, found: Turns, index: int, *, allowed: tuple[Limit, ...] = ()) -> None:

@@ -138,7 +138,10 @@ def test_stops_and_quick_limbs_are_said(run):
 def test_turn_gives_the_time_to_a_quarter_of_a_circle(run):
     found = json.loads(run("maneuver", "turn", "--json", "--for", "12 s").stdout)
     assert all(6.0 < flight["time_to_90_s"] < 9.0 for flight in found["flights"])
-    assert all("time_to_90_s" in flight for flight in found["flights"])
+    assert [flight["side_to_90"] for flight in found["flights"]] == [flight["side"] for flight in found["flights"]]
+    banded = " ".join(run("maneuver", "turn", "--for", "12 s", "--bands").stdout.split())
+    assert " s right " in banded
+    assert " s left " in banded
 
 
 def test_figure(run, tmp_path):
@@ -243,7 +246,7 @@ def test_a_take_off_says_when_it_leaves_the_ground_and_takes_no_speed(run):
     wrong = run("maneuver", "take-off", "--speed", "60 mph", "--bands")
     assert (wrong.exit_code, wrong.stdout) == (2, "")
     assert wrong.stderr.splitlines() == [
-        "--speed: has no use in take-off, which begins at rest; it takes --altitude, --for",
+        "--speed: has no use in take-off, which begins at rest; leave it out; it takes --altitude, --for",
         "--bands: has no use in take-off; `whirlgate field --bands` gives the bands of its run",
     ]
 

@@ -40,6 +40,7 @@ def test_json_holds_what_the_sheet_is_made_of(answered, answer):
                 "height_lost_m",
             ):
                 assert row[key] == pytest.approx(getattr(entry, key))
+    assert set(rows[0]["curve"]) == {"time_s", "speed_m_s", "alpha_deg", "bank_deg", "pitch_deg", "altitude_m"}
     turned = found["autorotation"]["powerplants"]["rotary"]
     assert turned["driven_from_deg"] == answer.autorotation.powerplants["rotary"].driven_from_deg
 
@@ -106,6 +107,25 @@ def test_csv_holds_every_stall_in_time(run, tmp_path, answer):
     assert {row["valid"] for row in own if float(row["time_s [s]"]) < 0.0} == {"1"}
     again = run("stall", BIPLANE, *STRAIGHT, "--csv", str(path))
     assert (again.exit_code, "stall.csv" in again.stderr) == (2, True)
+
+
+def test_json_holds_every_stall_in_time(answered, answer):
+    """From five seconds before to the end of the recovery, the stall at 0: the numbers of its row are read off it."""
+    for row in answered("stall", BIPLANE, *STRAIGHT)["powerplants"]["rotary"]["entries"]:
+        curve = {name: np.array(values) for name, values in row["curve"].items()}
+        (at,) = np.flatnonzero(curve["time_s"] == 0.0)
+        assert (curve["time_s"][0], np.ptp(np.diff(curve["time_s"]))) == (
+            pytest.approx(-5.0),
+            pytest.approx(0.0, abs=1e-9),
+        )
+        assert curve["speed_m_s"][at] == pytest.approx(row["stall_m_s"])
+        assert curve["alpha_deg"][at] == pytest.approx(row["alpha_deg"])
+        assert curve["bank_deg"][at + 10] - curve["bank_deg"][at] == pytest.approx(row["roll_deg"], abs=1e-6)
+        assert curve["pitch_deg"][at:].min() == pytest.approx(row["pitch_deg"], abs=0.3)
+        lost = curve["altitude_m"][at] - curve["altitude_m"][at:].min()
+        assert lost == pytest.approx(row["height_lost_m"], abs=0.1)
+    full = answer.flights["rotary"][2].columns
+    assert curve["altitude_m"] == pytest.approx(full["altitude_m"][full["time_s"] >= -5.0 - 1e-9][::2])
 
 
 def test_wrong_options_are_told(run):

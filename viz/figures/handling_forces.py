@@ -5,6 +5,7 @@ from __future__ import annotations
 from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
+import numpy as np
 from matplotlib.lines import Line2D
 
 from sim.flight.force_limits import MINUTES, MOMENT
@@ -32,6 +33,10 @@ UPWARD = 30
 """Letters to a line of what is written upward."""
 SPEED_TITLE = "{title}, level over speed"
 ONE_THROTTLE = "at one throttle"
+KEY_LINE = 0.083
+"""Height of a line of the key over that of a panel: it stands below all curves."""
+PAPER: dict[str, Any] = {"frameon": True, "facecolor": "white", "edgecolor": "none", "framealpha": 0.85}
+"""Behind the key, where the line of a limit passes."""
 DOTS = "dots: with the throttle of level flight between them\nthin: beyond a limit\n"
 LIMITS_OF = "14 CFR 23.143(c)"
 
@@ -96,8 +101,19 @@ def _over_speed(panel: Axes, answer: Handling, name: str, units: Units) -> None:
 
 def _limits(panel: Axes, limits: list[float], unit: str, meant: str) -> None:
     """Draw between which forces a pilot can hold them for minutes and for a moment, by 14 CFR 23.143(c)."""
-    reach = max(map(abs, panel.get_ylim()))
-    panel.legend(handles=list(_limit_lines(panel, limits, unit, reach)), loc="best", title=meant + LIMITS_OF)
+    reach, lowest, title = max(map(abs, panel.get_ylim())), _lowest(panel), meant + LIMITS_OF
+    lines = list(_limit_lines(panel, limits, unit, reach))
+    room = KEY_LINE * (len(lines) + title.count("\n") + 2.2)
+    least, most = panel.get_ylim()
+    panel.set_ylim(min(least, lowest - room / (1.0 - room) * (most - lowest)), most)
+    panel.legend(handles=lines, loc="lower center", title=title, **PAPER)
+
+
+def _lowest(panel: Axes) -> float:
+    """Return the lowest number that is drawn of the forces and their bands."""
+    curves = [one.get_ydata() for one in panel.get_lines() if one.get_transform() == panel.transData]
+    bands = [np.asarray(path.vertices)[:, 1] for one in panel.collections for path in one.get_paths()]
+    return float(np.nanmin(np.concatenate([np.asarray(each, dtype=float) for each in (*curves, *bands)])))
 
 
 def _limit_lines(panel: Axes, limits: list[float], unit: str, reach: float) -> Iterator[Line2D]:

@@ -65,7 +65,6 @@ SPIN_MEANT = (
     "second of crossed controls. Stops: below that rotation and that angle of attack. Load: load factor. Controls: "
     "largest deflection, trim included, in percent of travel."
 )
-QUARTER_TURN_DEG = 90.0
 GROUND = (
     "{flights}: more height lost than there is above sea level, so that the end of the record lies below it: begin "
     "higher, as with --altitude '4000 ft'."
@@ -222,10 +221,13 @@ def _largest(flight: ManeuverFlight, name: str, **look: Any) -> Cell:  # noqa: A
 
 
 def _turned(flight: ManeuverFlight) -> Cell:
-    """Return the time to a heading 90° away, and to which side where the flight turns so far to one alone."""
-    time = _largest(flight, "time_to_90_s", absent="not reached")
-    sides = [side for side in ("right", "left") if getattr(flight, f"nose_{side}_deg") >= QUARTER_TURN_DEG]
-    return say(f"{{time}} {sides[0]}", time=time) if len(sides) == 1 and not has_band(flight, "time_to_90_s") else time
+    """Return the time to a heading 90° away and to which side that is, and below it its band."""
+    if not flight.side_to_90:
+        return _largest(flight, "time_to_90_s", absent="not reached")
+    time = say(f"{{time}} {flight.side_to_90}", time=known(flight, "time_to_90_s"))
+    if not has_band(flight, "time_to_90_s"):
+        return time
+    return say("{value}\n{band}", value=time, band=band(flight, "time_to_90_s", " to ", bare=True))
 
 
 def _sure(flights: tuple[ManeuverFlight, ...]) -> Iterator[Sentence]:

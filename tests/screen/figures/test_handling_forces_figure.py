@@ -2,6 +2,7 @@
 
 import math
 
+import numpy as np
 import pytest
 from airplanes import TRIPLANE
 
@@ -68,6 +69,20 @@ def test_what_a_pilot_holds_is_a_line_or_said_to_be_beyond_the_axis(axes, panel,
         assert {label, f"{label}, beyond this axis"} & told == {label if drawn else f"{label}, beyond this axis"}
         ends = {round(abs(one.get_ydata()[0]), 9) for one in there.get_lines() if one.get_color() == "#3f3f3f"}
         assert (limit in ends) is bool(drawn)
+
+
+@pytest.mark.parametrize("bands", [False, True])
+def test_no_key_lies_over_a_force(bands):
+    drawn = figure(handling(model(TRIPLANE), banks_deg=(-60.0, -30.0, 0.0, 30.0, 60.0), bands=bands), units="us")
+    drawn.canvas.draw()
+    for panel in drawn.axes[4:]:
+        key = panel.get_legend().get_window_extent()
+        for one in panel.get_lines():
+            if one.get_transform() == panel.transData:
+                lowest = panel.transData.transform(np.asarray(one.get_xydata(), dtype=float))[:, 1]
+                assert np.nanmin(lowest) >= key.y1
+        for path in (path for one in panel.collections for path in one.get_paths()):
+            assert panel.transData.transform(path.vertices)[:, 1].min() >= key.y1
 
 
 def test_the_roots_with_the_controls_free_are_among_the_others(answer, axes):
