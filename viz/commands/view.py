@@ -163,7 +163,7 @@ def _taking(function: Any) -> Any:  # noqa: ANN401
 def command(units: Units, /, *, scenario: str, settings: tuple[str, ...], **options: Any) -> None:  # noqa: ANN401
     """Animation: two airplanes, rotary and fixed engine, flown by one stick; both engines; rounds between the blades.
 
-    Controlled by keyboard, mouse, touch or gamepad; H shows the keys.
+    Controlled by keyboard, mouse, touch or gamepad; H shows the keys. A window begins with both engines on a bench.
 
     Example: whirlgate view --scene blades
     """
@@ -182,6 +182,7 @@ def command(units: Units, /, *, scenario: str, settings: tuple[str, ...], **opti
         looks=looks,
         scene=options["scene"],
         script=options["maneuver"] or "",
+        bench=not (options["maneuver"] or options["record"] or options["snapshot"]),
         seed=options["seed"],
         kiosk=options["kiosk"],
         sound=not options["mute"],

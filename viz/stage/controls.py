@@ -11,7 +11,7 @@ from viz.stage.bank_pad import BankPad
 from viz.stage.layout import FINGER
 from viz.stage.page_controls import page_widgets
 from viz.stage.shapes import Rect
-from viz.stage.snapshot import BladesView, TurningView
+from viz.stage.snapshot import BenchView, BladesView, TurningView
 from viz.stage.widgets import Button, Slider, Stick, Widget
 from viz.stage.words import languages, say
 
@@ -40,6 +40,8 @@ def widgets(snapshot: Snapshot, layout: Layout) -> tuple[Widget, ...]:
     front = (*_tabs(snapshot, layout), *_tools(snapshot, layout))
     if isinstance(snapshot.view, BladesView):
         return (*front, *_at_the_gun(snapshot, snapshot.view, layout))
+    if isinstance(snapshot.view, BenchView):
+        return (*front, *_at_the_bench(snapshot, snapshot.view, layout))
     return (*front, *_bottom(snapshot, layout), *_column(snapshot, layout))
 
 
@@ -84,6 +86,20 @@ def _bottom(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
         Button(rect, action, say(language, f"button.{key}"), on=action in pressed)
         for rect, key, action in zip(rects, keys, actions, strict=True)
     )
+
+
+def _at_the_bench(snapshot: Snapshot, view: BenchView, layout: Layout) -> tuple[Widget, ...]:
+    """Return the way to the flight, and the pad on which a finger pushes both noses."""
+    language = snapshot.looks.language
+    fly = Button(layout.bottom, Action.TURNING, say(language, "button.fly"))
+    room = layout.column(column(snapshot, layout), (38.0 * layout.font, -1.0))[1]
+    up, down = (say(language, f"bench.{way}") for way in ("up", "down"))
+    return fly, Stick(_square(room), up, down, view.asked_right, -view.asked_up)
+
+
+def _square(room: Rect) -> Rect:
+    side = min(room.w, room.h)
+    return room._replace(x=room.center[0] - side / 2, y=room.center[1] - side / 2, w=side, h=side)
 
 
 def words_rect(snapshot: Snapshot, layout: Layout) -> Rect:
@@ -181,9 +197,7 @@ def _bank_pad(room: Rect, snapshot: Snapshot, view: TurningView) -> BankPad:
 
 
 def _stick(room: Rect, snapshot: Snapshot, view: TurningView) -> Stick:
-    side = min(room.w, room.h)
-    square = room._replace(x=room.center[0] - side / 2, y=room.center[1] - side / 2, w=side, h=side)
     push, pull = (say(snapshot.looks.language, f"turning.{way}") for way in ("push", "pull"))
     planes = (("rotary", view.rotary), ("fixed", view.fixed))
     marks = tuple((role, plane.aileron_share, plane.elevator_share) for role, plane in planes)
-    return Stick(square, push, pull, view.roll, view.pitch, marks)
+    return Stick(_square(room), push, pull, view.roll, view.pitch, marks)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.stage.snapshot import BladesView, TurningView
+from viz.stage.snapshot import BenchView, BladesView, TurningView
 from viz.stage.sound import PIECE, RATE_HZ, SILENCE, Heard, Voice
 
 if TYPE_CHECKING:
@@ -29,6 +29,8 @@ def heard(snapshot: Snapshot, stage: Stage) -> Heard:
         return Heard(plane.spin_rad_s, cylinders, plane.throttle > CUT, plane.speed_m_s)
     if isinstance(view, BladesView):
         return Heard(view.gun.spin_rad_s, cylinders, rounds=view.rounds)
+    if isinstance(view, BenchView):
+        return Heard(stage.rotary_engine.spin_rad_s, cylinders)
     return Heard(view.rotary.spin_rad_s, cylinders)
 
 

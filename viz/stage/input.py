@@ -65,7 +65,7 @@ class Hands:
             return
         for widget in self._touchable():
             if isinstance(widget, Stick | BankPad) and kind == "stick":
-                self.session.turning.stick(*widget.deflection_at(x, y))
+                self.session.stick(*widget.deflection_at(x, y))
             elif isinstance(widget, Slider) and kind == "slider" and widget.name == name:
                 self.session.world.set(name, widget.share_at(x))
 
@@ -73,7 +73,7 @@ class Hands:
         """Take a finger off; stick and rudder go back to the middle, as springs would bring them."""
         kind, name = self._dragged.pop(pointer, ("", ""))
         if kind == "stick":
-            self.session.turning.stick(0.0, 0.0)
+            self.session.stick(0.0, 0.0)
         elif kind == "trigger":
             self._pull()
         elif name == "rudder":
@@ -155,9 +155,8 @@ class Hands:
             if key is not None and key.action in HELD:
                 control, way = HELD[key.action]
                 wanted[control] += KEY_REACH * way
-        turning = self.session.turning
-        turning.stick(*(min(max(wanted[control], -1.0), 1.0) for control in ("roll", "pitch")))
-        turning.set("rudder", 0.5 + 0.5 * wanted["yaw"])
+        self.session.stick(*(min(max(wanted[control], -1.0), 1.0) for control in ("roll", "pitch")))
+        self.session.turning.set("rudder", 0.5 + 0.5 * wanted["yaw"])
 
     def pad_button(self, button: int) -> None:
         """Press a button of a gamepad."""
@@ -183,6 +182,6 @@ class Hands:
         self._down.clear()
         if held:
             self.session.pull(False)
-            self.session.turning.stick(0.0, 0.0)
+            self.session.stick(0.0, 0.0)
             self.session.turning.set("rudder", 0.5)
         self._axes = dict.fromkeys(self._axes, 0.0)

@@ -10,6 +10,7 @@ from viz.stage.actions import Action
 from viz.stage.flashes import Ration
 from viz.stage.snapshot import FONT_SCALES, SCENES, Looks, SceneName, Snapshot
 from viz.stage.words import languages
+from viz.stage.worlds.bench import IDLE_S, BenchWorld
 from viz.stage.worlds.blades import BladesWorld
 from viz.stage.worlds.engine import EngineWorld
 from viz.stage.worlds.turning import TurningWorld
@@ -48,6 +49,8 @@ EXCHANGES = frozenset(
     }
 )
 """Actions that exchange much of the picture at once: rationed, see `viz.stage.flashes`."""
+FROM_BENCH = frozenset({Action.MANEUVER, Action.LET_GO, Action.FULL_CONTROL})
+"""What a visitor asks of the airplanes: it ends the time at the bench."""
 PAGES = {Action.HELP: "help", Action.DEVICES: "devices", Action.CAUTIONS: "caution", Action.MENU: "menu"}
 """Action -> page that it opens over the scene, and closes."""
 
@@ -59,6 +62,7 @@ class Session:
         self, stage: Stage, *, looks: Looks | None = None, scene: SceneName = "turning", seed: int = 1
     ) -> None:
         self.turning = TurningWorld(stage.rotary, stage.fixed)
+        self.bench = BenchWorld(stage.rotary_engine, stage.fixed_engine)
         self.engine = EngineWorld(stage.rotary_engine, stage.fixed_engine)
         self.blades = BladesWorld(stage, seed) if stage.gun else None
         self._worlds: dict[SceneName, World] = {"turning": self.turning, "engine": self.engine}
@@ -88,12 +92,13 @@ class Session:
     @property
     def world(self) -> World:
         """The world that is on the stage."""
-        return self._worlds[self.scene]
+        return self.bench if self.on_bench else self._worlds[self.scene]
 
     def restart(self) -> None:
         """Start every scene again, with the looks of the start; the scene that is on stays on."""
-        for world in self._worlds.values():
+        for world in (*self._worlds.values(), self.bench):
             world.reset()
+        self.on_bench = False
         self.looks = self._start_looks
         self.sound = self.loud
         self.paused = False
@@ -104,6 +109,7 @@ class Session:
         self.attract = False
         self.restart()
         self.show(self._start_scene)
+        self.on_bench = self.scene == "turning"
         if language:
             self._look(language=language)
 
@@ -114,7 +120,11 @@ class Session:
         if choice:
             self._look(language=choice)
             return
-        if action in SCENES:
+        if action in FROM_BENCH:
+            self.on_bench = False
+        if action is Action.TURNING and self.scene == "turning":
+            self.to_bench(not self.on_bench)
+        elif action in SCENES:
             self.show(action.value)  # type: ignore[arg-type]
         else:
             self._deeds().get(action, lambda: None)()
@@ -158,6 +168,16 @@ class Session:
             Action.SETTINGS: blades.toggle_settings,
         }
 
+    def to_bench(self, there: bool) -> None:
+        """Put the engines on their bench before the first scene's flight, or go on to the flight."""
+        self.bench.reset()
+        self.on_bench = there
+        self.focus = -1
+
+    def stick(self, roll: float, pitch: float) -> None:
+        """Move the stick of the airplanes, or push the noses on the bench; right and pulled (down) positive, −1..1."""
+        (self.bench if self.on_bench else self.turning).stick(roll, pitch)
+
     def pull(self, trigger: bool) -> None:
         """Pull the trigger of the gun that is on the stage, or let go of it."""
         if self.blades and self.scene == "blades":
@@ -174,6 +194,7 @@ class Session:
         """Put a scene on the stage, where there is such a one."""
         if scene != self.scene and scene in self._worlds:
             self.scene = scene
+            self.on_bench = False
             self.focus = -1
 
     def _start_again(self) -> None:
@@ -215,6 +236,8 @@ class Session:
         self.world.follow(elapsed_s)
         if not self.paused and not self.overlay:
             self.world.advance(elapsed_s)
+            if self.on_bench and self.bench.idle_s >= IDLE_S:
+                self.to_bench(False)
 
     def snapshot(self) -> Snapshot:
         """Return everything the scenes need for one frame."""

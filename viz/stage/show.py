@@ -33,6 +33,7 @@ class Setting:
     looks: Looks = field(default_factory=Looks)
     scene: SceneName = "turning"
     script: str = ""
+    bench: bool = False
     seed: int = 1
     kiosk: bool = False
     buttons: bool = True
@@ -59,6 +60,8 @@ class Show:
         self.kiosk = Kiosk(self.session) if setting.kiosk else None
         self.session.buttons = setting.buttons
         self.session.sound = self.session.loud = setting.sound
+        if setting.bench and setting.scene == "turning":
+            self.session.to_bench(True)
         if setting.script:
             self.session.turning.perform(setting.script)
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Literal
 from viz.stage.words import own_units
 
 if TYPE_CHECKING:
-    from sim.live.engine import EnginePicture
+    from sim.live.engine import EnginePicture, EngineSetup
     from sim.live.gun import Round
     from sim.propulsion.blade_geometry import Blade
     from sim.synchronizer.timed_gun import TimedGun
@@ -135,6 +135,45 @@ class TurningView:
 
 
 @dataclass(frozen=True, slots=True)
+class BenchEngineView:
+    """One engine on the bench: where its nose points and how it moves, up and right positive, seen from behind.
+
+    Attributes
+    ----------
+    setup : EngineSetup
+        The engine.
+    shaft_rad : float
+        Angle at which what turns is drawn, clockwise positive. [rad]
+    angular_momentum_kg_m2_s : float
+        Of the rotor, 0 where it is stopped. [kg m²/s]
+    up_rad, right_rad : float
+        Direction of the nose, from the middle. [rad]
+    up_rate, right_rate : float
+        Its rate, over that of the rotary's answer to a full push.
+    """
+
+    setup: EngineSetup
+    shaft_rad: float
+    angular_momentum_kg_m2_s: float
+    up_rad: float
+    right_rad: float
+    up_rate: float
+    right_rate: float
+
+
+@dataclass(frozen=True, slots=True)
+class BenchView:
+    """Both engines on the bench, the push on each, and the one asked for: up and right positive, −1..1."""
+
+    rotary: BenchEngineView
+    fixed: BenchEngineView
+    push_up: float
+    push_right: float
+    asked_up: float
+    asked_right: float
+
+
+@dataclass(frozen=True, slots=True)
 class EngineView:
     """Both engines seen from the cockpit; `blur` is how faint what moves is drawn."""
 
@@ -211,4 +250,4 @@ class Snapshot:
     maneuver: str
     gear: str
     focus: int
-    view: TurningView | EngineView | BladesView
+    view: TurningView | BenchView | EngineView | BladesView

@@ -37,6 +37,7 @@ STATES = [
     *itertools.product(SCENES, ("", "bare", "attract")),
     ("turning", "by hand"),
     ("turning", "full"),
+    ("turning", "bench"),
     *(("blades", state) for state in ("settings", "menu", "devices", "help", "caution")),
 ]
 SHARE, LEAST_PX = 0.75, 8
@@ -49,10 +50,13 @@ def sessions(stage):
     found = {}
     for scene, state in STATES:
         session = Session(stage, scene=scene)
-        if scene == "turning" and state not in {"by hand", "full"}:
+        if scene == "turning" and state not in {"by hand", "full", "bench"}:
             session.turning.perform("turn-left")
         if state == "full":
             session.act(Action.FULL_CONTROL)
+        if state == "bench":
+            session.to_bench(True)
+            session.stick(-1.0, 0.0)
         later(session, 4.0)
         session.attract, session.buttons = state == "attract", state != "bare"
         session.overlay = state if state in {"menu", "devices", "help", "caution"} else ""
@@ -107,7 +111,7 @@ def test_what_is_touched_is_apart_and_fits_a_finger(sessions, scene, state):
 @pytest.mark.parametrize("language", languages())
 def test_a_language_is_one_word_in_reach_in_every_state_but_a_page(sessions, language):
     for (_, state), session in sessions.items():
-        if state in {"", "settings", "attract"}:
+        if state in {"", "bench", "settings", "attract"}:
             at = layout(1280, 720, 1.0, session.front)
             found = [one for one in widgets(session.snapshot(), at) if getattr(one, "choice", "") == language]
             assert [one.label for one in found] == [captions(language)["language.name"]]

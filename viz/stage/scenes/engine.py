@@ -101,6 +101,13 @@ def _most_momentum(engine: EnginePicture) -> float:
 @lru_cache(maxsize=4)
 def _shed(free: Rect, room: Rect, figure: Figure, setups: tuple[EngineSetup, ...]) -> Layer:
     """Return the shed, a wall that gets lighter downward and a floor, with what stands of both noses in its room."""
+    shapes = shed(free)
+    shapes += [_seen(nose(figure, setup).still, setup.kind, room, figure) for setup in setups]
+    return Layer(free, tuple(shapes))
+
+
+def shed(free: Rect) -> list[Shape]:
+    """Return the wall and the floor of the shed."""
     edge = free.y + SKIRTING * free.h
     shapes: list[Shape] = []
     for role, top, bottom, count, least in (
@@ -111,8 +118,7 @@ def _shed(free: Rect, room: Rect, figure: Figure, setups: tuple[EngineSetup, ...
         for number in range(count):
             band = Rect(free.x, top + number * tall, free.w + 1.0, tall + 1.0)
             shapes.append(Polygon(_corners(band), role, least + (1.0 - least) * number / count, smooth=False))
-    shapes += [_seen(nose(figure, setup).still, setup.kind, room, figure) for setup in setups]
-    return Layer(free, tuple(shapes))
+    return shapes
 
 
 def _corners(rect: Rect) -> tuple[Point, ...]:
@@ -141,7 +147,7 @@ def _camera(room: Rect) -> Camera:
 def _seen(solid: Solid, kind: str, room: Rect, figure: Figure, *, angles: Mapping[str, float] | None = None) -> Facets:
     """Return a part of the nose of an engine of a kind as it is seen in the shed."""
     place = STANDS_M[kind] - TURN @ np.array(figure.hub)
-    return seen(solid, _without_shadows(figure), _camera(room), turn=TURN, place_m=place, angles=angles)
+    return seen(solid, without_shadows(figure), _camera(room), turn=TURN, place_m=place, angles=angles)
 
 
 def _title_high(layout: Layout) -> float:
@@ -150,7 +156,7 @@ def _title_high(layout: Layout) -> float:
 
 
 @lru_cache(maxsize=4)
-def _without_shadows(figure: Figure) -> Figure:
+def without_shadows(figure: Figure) -> Figure:
     """Return the figure without what would throw a shadow: neither wings nor fuselage stand in the shed."""
     return replace(figure, wings=(), body=replace(figure.body, nose_m=-1e3, stern_m=-1e3 - 1.0))
 

@@ -54,7 +54,7 @@ def nose(figure: Figure, setup: EngineSetup) -> Nose:
         body_of_revolution(still, axis, [(back - 0.02, 0.1), (back + 0.16, 0.07)], "steel_dark")
         engine(turning, figure, always=True)
     else:
-        _flat(still, setup, axis, (back + 0.06, hub_x - 0.16))
+        flat(still, setup, axis, (back + 0.06, hub_x - 0.16))
         body_of_revolution(turning, axis, [(hub_x - 0.18, 0.05), (hub_x - 0.03, 0.05)], "steel_dark", hinge=SHAFT)
     hub, sense = np.array([hub_x, 0.0, figure.hub[2]]), np.copysign(1.0, setup.spin_rad_s)
     add_propeller(turning, hub, setup.blade, radius_m=setup.disc_radius_m, sense=float(sense), hinge=SHAFT)
@@ -82,7 +82,7 @@ def _stand(builder: Builder, figure: Figure) -> None:
             builder.rod(top, foot, "strut", width_m=0.06, pieces=4)
 
 
-def _flat(builder: Builder, setup: EngineSetup, axis: Numbers, ends_m: tuple[float, float]) -> None:
+def flat(builder: Builder, setup: EngineSetup, axis: Numbers, ends_m: tuple[float, float]) -> None:
     """Add crankcase and cylinders of a flat engine, in pairs one behind the other."""
     back, front = ends_m
     reach = REACH * (setup.crank_radius_m + setup.rod_length_m)

@@ -1,0 +1,176 @@
+"""The engines on the bench: words and arrows tell how they move, and a visitor gets there and on to the flight."""
+
+import math
+import random
+from dataclasses import replace
+
+import pytest
+from stage_shapes import later
+
+from viz.stage.actions import Action
+from viz.stage.controls import widgets
+from viz.stage.input import Hands
+from viz.stage.layout import layout
+from viz.stage.scenes.bench import turn
+from viz.stage.session import Session
+from viz.stage.snapshot import BenchView, TurningView
+from viz.stage.widgets import Button, Slider, Stick
+from viz.stage.worlds.bench import IDLE_S, MOST_RAD, BenchWorld
+from viz.stage.worlds.hold import HOLD_S
+from viz.stage.worlds.narrator import WAYS
+
+SIZE = (1280, 720)
+TICK_S = 1.0 / 60.0
+PUSHES = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "up": (0.0, -1.0), "down": (0.0, 1.0)}
+ANSWERS = {"left": "nose_up", "right": "nose_down", "up": "nose_right", "down": "nose_left"}
+
+
+@pytest.fixture
+def bench(session):
+    session.to_bench(True)
+    return session
+
+
+def said(world):
+    caption = world.caption()
+    return caption.key.removeprefix("caption."), {name: key.split(".")[1] for name, key in caption.words.items()}
+
+
+@pytest.mark.parametrize("way", PUSHES)
+def test_pushed_to_a_side_the_rotary_answers_at_right_angles_and_the_other_one_follows(bench, way):
+    bench.stick(*PUSHES[way])
+    later(bench, 3.0)
+    view = bench.snapshot().view
+    right, down = PUSHES[way]
+    assert view.fixed.right_rad == pytest.approx(right * math.hypot(view.fixed.up_rad, view.fixed.right_rad), abs=1e-9)
+    assert view.fixed.up_rad == pytest.approx(-down * math.hypot(view.fixed.up_rad, view.fixed.right_rad), abs=1e-9)
+    across = -down * view.rotary.up_rad + right * view.rotary.right_rad
+    assert abs(across) < 0.2 * math.hypot(view.rotary.up_rad, view.rotary.right_rad)
+    assert said(bench.bench) == ("bench_push", {"cause": f"nose_{way}", "effect": ANSWERS[way]})
+
+
+def test_of_the_other_rotation_it_answers_to_the_other_side(stage):
+    """Seen from ahead of a mirror: left of one is left of the other, and up of one is down of the other."""
+    other = replace(stage.rotary_engine, spin_rad_s=-stage.rotary_engine.spin_rad_s)
+    worlds = [BenchWorld(engine, stage.fixed_engine) for engine in (stage.rotary_engine, other)]
+    for world in worlds:
+        world.stick(-1.0, 0.0)
+        for _ in range(180):
+            world.follow(TICK_S)
+            world.advance(TICK_S)
+    one, two = (world.view().rotary for world in worlds)
+    assert one.up_rad > 0.1
+    assert two.up_rad == pytest.approx(-one.up_rad)
+    assert two.right_rad == pytest.approx(one.right_rad)
+    assert [said(world)[1]["effect"] for world in worlds] == ["nose_up", "nose_down"]
+
+
+def test_words_are_true_in_every_frame_of_a_random_hand_and_stand_long_enough(bench):
+    """What is said of push and answer lies within 60° of both; sentences change only where they would be false."""
+    hand, world = random.Random(3), bench.bench
+    seen, since_s, before = set(), 0.0, said(world)
+    for frame in range(60 * 90):
+        if frame % 150 == 0:
+            bench.stick(hand.uniform(-1, 1) * hand.randint(0, 1), hand.uniform(-1, 1) * hand.randint(0, 1))
+        bench.tick(TICK_S)
+        view, (key, words) = world.view(), said(world)
+        seen.add(key)
+        push, rate = (view.push_up, view.push_right), (view.rotary.up_rate, view.rotary.right_rate)
+        if key == "bench_push":
+            for name, move in (("cause", push), ("effect", rate)):
+                up, right = WAYS[words[name]]
+                assert move[0] * up + move[1] * right >= 0.49 * math.hypot(*move) > 0.0
+        if key == "bench_other":
+            follows = view.fixed.up_rate * push[0] + view.fixed.right_rate * push[1]
+            assert follows > -1e-6
+        if key == "bench_back":
+            assert (view.asked_up, view.asked_right) == (0.0, 0.0)
+        since_s += TICK_S
+        if said(world) != before:
+            always = before[0] in {"bench_spins", "bench_ask"}
+            assert since_s >= HOLD_S - 2 * TICK_S or not always
+            since_s, before = 0.0, said(world)
+    assert seen == {f"bench_{name}" for name in ("spins", "ask", "push", "other", "end", "back")}
+
+
+def test_no_push_takes_a_nose_beyond_its_end_and_letting_go_brings_it_back(bench):
+    for way in PUSHES.values():
+        bench.stick(*way)
+        later(bench, 8.0)
+        view = bench.snapshot().view
+        for side in (view.rotary, view.fixed):
+            assert math.hypot(side.up_rad, side.right_rad) < 1.5 * MOST_RAD
+    bench.stick(0.0, 0.0)
+    later(bench, 6.0)
+    view = bench.snapshot().view
+    assert all(math.hypot(side.up_rad, side.right_rad) < 0.01 for side in (view.rotary, view.fixed))
+
+
+def test_the_picture_turns_the_nose_as_it_is_told(bench):
+    bench.stick(-1.0, 0.0)
+    later(bench, 3.0)
+    rotary = bench.snapshot().view.rotary
+    north, east, down = turn(rotary)[:, 0]
+    assert north > 0.8
+    assert -down == pytest.approx(math.sin(rotary.up_rad))
+    assert math.atan2(east, north) == pytest.approx(rotary.right_rad)
+
+
+def test_finger_keys_and_pad_push_it_and_five_things_are_touched_at_most(bench):
+    hands = Hands(bench, SIZE)
+    touched = widgets(bench.snapshot(), layout(*SIZE, 1.0))
+    pad = next(each for each in touched if isinstance(each, Stick))
+    assert not [each for each in touched if isinstance(each, Slider)]
+    hands.touch(1, pad.rect.x + 2, pad.rect.center[1])
+    later(bench, 1.0)
+    assert bench.snapshot().view.push_right == -1.0
+    hands.lift(1)
+    hands.press("up")
+    later(bench, 1.0)
+    assert bench.snapshot().view.push_up == pytest.approx(0.6)
+    hands.release("up")
+    hands.pad_axis(0, 1.0)
+    later(bench, 1.0)
+    assert bench.snapshot().view.push_right == 1.0
+
+
+@pytest.mark.parametrize("action", [Action.TURNING, Action.MANEUVER, Action.LET_GO, Action.FULL_CONTROL])
+def test_it_is_left_by_a_touch_for_the_flight(bench, action):
+    assert isinstance(bench.snapshot().view, BenchView)
+    bench.act(action)
+    assert isinstance(bench.snapshot().view, TurningView)
+
+
+def test_its_button_leads_to_the_flight_and_the_scene_s_own_tab_back(bench):
+    hands = Hands(bench, SIZE)
+    fly, *_ = [
+        each
+        for each in widgets(bench.snapshot(), layout(*SIZE, 1.0))
+        if isinstance(each, Button) and each.rect.y > 0.5 * SIZE[1]
+    ]
+    hands.touch(1, *fly.rect.center)
+    assert not bench.on_bench
+    later(bench, 2.0)
+    bench.act(Action.TURNING)
+    assert bench.on_bench
+
+
+def test_it_is_left_by_itself_when_nobody_pushes_and_not_before(bench):
+    later(bench, IDLE_S - 1.0)
+    bench.stick(0.5, 0.0)
+    later(bench, 2.0)
+    bench.stick(0.0, 0.0)
+    later(bench, IDLE_S - 1.0)
+    assert bench.on_bench
+    later(bench, 2.0)
+    assert not bench.on_bench
+
+
+def test_a_visitor_who_wakes_the_stand_begins_there_and_another_scene_s_does_not(stage):
+    for scene, there in (("turning", True), ("engine", False)):
+        session = Session(stage, scene=scene)
+        session.attract = True
+        session.wake()
+        assert session.on_bench is there
+        session.restart()
+        assert not session.on_bench
