@@ -16,13 +16,13 @@ class Gimbal:
         Of the rotor along the shaft, clockwise from the cockpit positive; 0 for a stopped one. [kg m²/s]
     transverse_inertia_kg_m2 : float
         About the pitch and the yaw axis alike, above 0. [kg m²]
-    damping_n_m_s : float
-        Moment of the bearings per rad/s of either rate, above 0. [N m s]
+    damping_kg_m2_s : float
+        Moment of the bearings per rad/s of either rate, above 0. [kg m²/s]
     """
 
     angular_momentum_kg_m2_s: float
     transverse_inertia_kg_m2: float
-    damping_n_m_s: float
+    damping_kg_m2_s: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,4 +82,4 @@ def moved(gimbal: Gimbal, nose: Nose, torque_n_m: complex, time_s: float) -> Nos
 
 
 def _resistance(gimbal: Gimbal) -> complex:
-    return gimbal.damping_n_m_s - 1j * gimbal.angular_momentum_kg_m2_s
+    return gimbal.damping_kg_m2_s - 1j * gimbal.angular_momentum_kg_m2_s

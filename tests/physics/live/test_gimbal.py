@@ -11,12 +11,12 @@ from scipy.integrate import solve_ivp
 from sim.live.gimbal import Gimbal, Nose, moved, steady_rate_rad_s, torque_for_n_m
 from sim.rotor.couple import gyroscopic_moment
 
-SPINS = Gimbal(angular_momentum_kg_m2_s=730.0, transverse_inertia_kg_m2=5.2, damping_n_m_s=41.0)
+SPINS = Gimbal(angular_momentum_kg_m2_s=730.0, transverse_inertia_kg_m2=5.2, damping_kg_m2_s=41.0)
 TORQUE = -37.0 + 91.0j
 
 
 def test_without_damping_it_precesses_at_right_angles_by_torque_over_angular_momentum():
-    rate = steady_rate_rad_s(replace(SPINS, damping_n_m_s=1e-9), TORQUE)
+    rate = steady_rate_rad_s(replace(SPINS, damping_kg_m2_s=1e-9), TORQUE)
     assert abs(rate) == pytest.approx(abs(TORQUE) / 730.0, rel=1e-9)
     assert cmath.phase(rate / TORQUE) == pytest.approx(math.pi / 2, abs=1e-9)
 

@@ -48,7 +48,7 @@ def draw(snapshot: Snapshot, view: BenchView, layout: Layout, figure: Figure) ->
     shapes: list[Shape] = [_standing(free, room, figure, tuple(side.setup for side in sides))]
     shapes += [_swinging(side, room, figure) for side in sides]
     for side in sides:
-        shapes += _arrows(side, view, room, figure, layout.unit)
+        shapes += _arrows(side, view, room, figure, unit=layout.unit)
     shapes += _titles(snapshot.looks.language, sides, free, layout)
     found: list[Shape] = [Clip(free, tuple(shapes))]
     if column.w > 0.0:
@@ -87,7 +87,7 @@ def _swinging(side: BenchEngineView, room: Rect, figure: Figure) -> Shape:
     return seen(parts.swinging, without_shadows(figure), _camera(room), turn=swung, place_m=place, angles=angles)
 
 
-def _arrows(side: BenchEngineView, view: BenchView, room: Rect, figure: Figure, unit: float) -> list[Shape]:
+def _arrows(side: BenchEngineView, view: BenchView, room: Rect, figure: Figure, *, unit: float) -> list[Shape]:
     """Return the visitor's push, and how the nose moves, from where the nose is."""
     camera, parts = _camera(room), bench(figure, side.setup)
     nose = turn(side) @ (np.array(figure.hub) - parts.pivot) + STANDS_M[side.setup.kind]
