@@ -5,7 +5,7 @@ import random
 from dataclasses import replace
 
 import pytest
-from stage_shapes import later
+from stage_shapes import flat, later, of, shapes
 
 from viz.stage.actions import Action
 from viz.stage.controls import widgets
@@ -13,6 +13,7 @@ from viz.stage.input import Hands
 from viz.stage.layout import layout
 from viz.stage.scenes.bench import turn
 from viz.stage.session import Session
+from viz.stage.shapes import Text
 from viz.stage.snapshot import BenchView, TurningView
 from viz.stage.widgets import Button, Slider, Stick
 from viz.stage.worlds.bench import IDLE_S, MOST_RAD, BenchWorld
@@ -174,3 +175,17 @@ def test_a_visitor_who_wakes_the_stand_begins_there_and_another_scene_s_does_not
         assert session.on_bench is there
         session.restart()
         assert not session.on_bench
+
+
+def test_real_time_is_not_said_beside_a_shaft_that_is_drawn_slower(bench, stage):
+    """Another pace, and a pause, are."""
+
+    def said_of_pace():
+        return [one.text for one in of(flat(shapes(bench, stage)), Text, "caution") if one.bold]
+
+    assert said_of_pace() == []
+    bench.act(Action.SLOWER)
+    assert len(said_of_pace()) == 1
+    assert "slow" in said_of_pace()[0].lower()
+    bench.act(Action.PAUSE)
+    assert said_of_pace() == ["Paused"]

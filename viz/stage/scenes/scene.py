@@ -18,6 +18,8 @@ from viz.stage.snapshot import BenchView, BladesView, EngineView, TurningView
 from viz.stage.words import say
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from sim.live.figure_parts import Figure
     from viz.stage.layout import Layout
     from viz.stage.snapshot import Snapshot
@@ -115,11 +117,17 @@ def _caption(snapshot: Snapshot, layout: Layout) -> Clip:
     words, side = _pace_apart(whole, layout)
     said = snapshot.caption
     filled = said.values | {name: say(language, key) for name, key in said.words.items()}
-    pace = say(language, "overlay.paused") if snapshot.paused else readings.pace(snapshot.pace, language)
     sentence = Text(words, say(language, said.key, **filled), "ink", SENTENCE * unit)
-    return Clip(
-        whole, (Block(whole, "tag"), sentence, Text(side, pace, "caution", 16 * unit, "right", bold=True)), still=True
-    )
+    told = (Text(side, pace, "caution", 16 * unit, "right", bold=True) for pace in _pace(snapshot))
+    return Clip(whole, (Block(whole, "tag"), sentence, *told), still=True)
+
+
+def _pace(snapshot: Snapshot) -> Iterator[str]:
+    """Yield the pace in words; on the bench, whose shaft is drawn slower, real time would not be true of all."""
+    if snapshot.paused:
+        yield say(snapshot.looks.language, "overlay.paused")
+    elif not isinstance(snapshot.view, BenchView) or snapshot.pace != 1.0:
+        yield readings.pace(snapshot.pace, snapshot.looks.language)
 
 
 def _pace_apart(whole: Rect, layout: Layout) -> tuple[Rect, Rect]:
