@@ -59,9 +59,9 @@ TURNED_MM = 84.0, 70.0
 """What a turned part may take. [mm]"""
 TURNED = (
     "Cross holes are drilled on the bench: each hub on its shaft at its place from the drawing, both in a V-block, "
-    "from "
-    "both sides with a drill long enough; mark hub and shaft. The cross hole of the propeller hub lies along blade 1, "
-    "that of the cam hub square to the line of its tapped holes; angles of the others are free."
+    "from both sides with a drill long enough; mark hub and shaft. The angle below a drawing is that of the hole, "
+    "anticlockwise from the horizontal at the right, as seen from the front, where blade 1 lies at the right. So the "
+    "holes of one shaft stand at their angles to each other."
 )
 STEP_MM = (178.0, 185.0)
 """What the picture of a step may take. [mm]"""

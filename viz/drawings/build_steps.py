@@ -32,8 +32,9 @@ TEXTS = {
     ),
     "Shafts and drive": (
         "Shafts are drilled on the bench before (see the parts to turn). Slide them in from the rear with sleeves, "
-        "pulleys and belts; drive the cross pins until both ends are below the boss. Shafts must turn freely with no "
-        "play to be felt along them."
+        "pulleys and belts; drive the cross pins until both ends are below the boss, a block of wood under the boss, "
+        "so that no blow goes through a bearing. Shafts must turn freely; what holds them along comes with the cam and "
+        "the clutch: try then that no play is felt."
     ),
     "Brake": (
         "Magnets: clean steel and magnets with alcohol, glue each with its middle on a small hole of its keeper, poles "
@@ -44,16 +45,17 @@ TEXTS = {
         "as in the picture, to the rear plate; the disc must not touch a magnet."
     ),
     "Lead plate": (
-        "On the bench screw lever post and spring block to the lead plate, from behind. Screw the caps to the base"
-        "{collar}. Lay the thrust washer and the lead plate on its cap, then the keeper. Put stop bush, "
+        "On the bench screw lever post and spring block to the lead plate, from behind. Screw the bearing cap to the "
+        "base{collar}. Lay the cap of the lead plate on the base, on it the thrust washer, the plate and the keeper; "
+        "the screws of the keeper go through its cap into the base. Put stop bush, "
         "friction spring and screw into the slot. The screw clamps on the bush: file the bush shorter, or lay a shim "
         "below the spring, until the plate stays where it is put and moves at the force that the checks give for the "
         "lever. The wires of the sensor go through their sleeve in the hole below, before the cover is on."
     ),
     "Follower, spring and sensor": (
-        "Mount the follower on its bushes, free to move with no play to be felt across. Put the spring "
-        "between block and seat, over the round tip of the follower. Screw on flag, roller and sensor, the flag in the "
-        "middle of its slots."
+        "Put the spring over the round tip of the follower, between block and seat, before the follower is held: then "
+        "there is no room for it. Mount the follower on its bushes, free to move with no play to be felt across. Screw "
+        "on flag, roller and sensor, the flag in the middle of its slots."
     ),
     "Propeller": (
         "Balance the propeller before, on a loose bar of the shaft's diameter laid level on two edges: sand the tip "
@@ -61,9 +63,10 @@ TEXTS = {
         "the shaft, the pin along blade 1; screw the propeller between hub and clamp."
     ),
     "Cam": (
-        "Pin the hub to the shaft and screw the cam to it, its engraved face in front, the screws in the middle of "
-        "their slots. Turn blade 1 to the lamp (to the right as seen from the front), lead plate at lead 0, and turn "
-        "the cam in its slots until its line 0 points to the roller; tighten. It is set finely by the lamp later."
+        "Lift the roller by hand while the hub goes on the shaft. Pin the hub and screw the cam to it, its engraved "
+        "face in front, the screws in the middle of their slots. Turn blade 1 to the lamp (to the right as seen from "
+        "the front), lead plate at lead 0, and turn the cam in its slots until its line 0 points to the roller; "
+        "tighten. It is set finely by the lamp later."
     ),
     "Drive by hand or motor, with slip clutch": "{drive}",
     "Target, lamp and rear of the guard": (
@@ -155,7 +158,7 @@ def slip(exhibit: Exhibit, units: Units) -> str:
         low, middle, high = (text_of(Value("slip_force_n", each / handle.crank_radius_m), units) for each in ends)
         return (
             "Hold the propeller. With the arm hanging down, pull the grip sideways with a spring balance: the clutch "
-            f"slips at {middle}, {low} to {high}."
+            f"slips at {middle}, {low} to {high}. The arm may sink of itself from the level: leave the clutch as it is."
         )
     low, middle, high = (text_of(Value("clutch_n_m", each), units) for each in ends)
     return f"Turn the clutch against its held shaft: it slips at {middle}, {low} to {high}."

@@ -238,7 +238,8 @@ def cam_radius_table(drawing: Drawing, units: Units) -> Table:
     zero = Value("placed_rad", atan2(y1 - y0, x1 - x0) % tau, decimals=2)
     title = say(
         "Radii of edge and of the path of the cutter's centre, by angle clockwise from line 0; "
-        "line 0 stands {zero} anticlockwise from the x axis, from hole 1 toward hole 3",
+        "line 0 stands {zero} anticlockwise from the x axis, which runs from hole 1 through the middle of the slot at "
+        "the right",
         zero=zero,
     )
     return rows(title, heads, lines)

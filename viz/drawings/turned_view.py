@@ -13,6 +13,7 @@ from shapely import box, union_all
 
 from sim.display.assembly.stock import stock
 from sim.units.convert import mm
+from viz.drawings.cross_pins import pin_lines, pins_through
 from viz.drawings.hidden_lines import strokes
 from viz.drawings.lengths import dimension_text, units_of
 from viz.drawings.marks import DIMENSION_LETTER_MM, Note, Ring, Stroke, box_of, scaled
@@ -108,14 +109,7 @@ def threads_in(part: Part, assembly: Assembly) -> dict[str, float]:
 
 def cross_holes(part: Part, assembly: Assembly) -> tuple[tuple[float, float], ...]:
     """Return place from the rear end and diameter of every hole for a cross pin, the rearmost first. [mm]."""
-    pins = {
-        (round(mm((each.z_from_m + each.z_to_m) / 2.0 - part.z_from_m), 4), round(mm(each.thickness_m), 4))
-        for each in assembly.parts
-        if each.name == "cross pin"
-        and hypot(each.x_m - part.x_m, each.y_m - part.y_m) < 1e-6
-        and part.z_from_m < (each.z_from_m + each.z_to_m) / 2.0 < part.z_to_m
-    }
-    return tuple(sorted(pins))
+    return tuple(sorted({(place, wide) for place, wide, _ in pins_through(part, assembly)}))
 
 
 def classes(part: Part) -> tuple[str, str]:
@@ -138,7 +132,7 @@ def _view(part: Part, assembly: Assembly, scale: float) -> View:
     off = [one for one in holes if one.off > ALIKE_MM]
     if off or not all(map(_is_round, part.slabs)):
         shapes += _end(part, holes, scale, box_of(shapes)[2] + APART_MM)
-    lines = [*_pin_lines(pins, assembly), *_hole_lines(off, assembly)]
+    lines = [*pin_lines(part, assembly), *_hole_lines(off, assembly)]
     low, left = box_of(shapes)[1], box_of(shapes)[0]
     for row, line in enumerate(lines, start=1):
         shapes.append(Note(line, (left, low - LINE_MM * row), "thin", anchor="start"))
@@ -263,12 +257,6 @@ def _end(part: Part, holes: Sequence[Bore], scale: float, left: float) -> Iterat
     far = mm(reach) * scale + 2.0
     yield Stroke([(middle - far, 0.0), (middle + far, 0.0)], "centre")
     yield Stroke([(middle, -far), (middle, far)], "centre")
-
-
-def _pin_lines(pins: Sequence[Point], assembly: Assembly) -> Iterator[str]:
-    for wide in sorted({wide for _, wide in pins}):
-        yield f"cross hole {sized(wide, stock(assembly.hardware).pins.hole, assembly)},"
-        yield "drilled through hub and shaft together"
 
 
 def _hole_lines(off: Sequence[Bore], assembly: Assembly) -> Iterator[str]:

@@ -29,9 +29,9 @@ def written(shown, tmp_path_factory):
     return path
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser(tmp_path_factory):
-    """Return a tab of a browser of its own."""
+    """Return a tab of a browser of its own, closed behind the last test of a file: a page left open goes on drawing."""
     if CHROMIUM is None:
         pytest.skip("needs Chromium")
     tab = Tab(tmp_path_factory.mktemp("profile"))
