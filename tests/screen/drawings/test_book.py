@@ -11,6 +11,7 @@ from viz.drawings.flat_parts import cut_parts
 from viz.drawings.hidden_lines import front, side, visible
 from viz.drawings.items import buying_list, items, key, numbers
 from viz.drawings.marks import box_of
+from viz.drawings.papers import PAPERS
 from viz.drawings.placards import WORDS
 from viz.drawings.wiring import wiring
 
@@ -95,7 +96,10 @@ def test_all_words_lie_inside_the_frame(pages):
 
 @pytest.mark.slow
 def test_words_lie_apart_and_inside_the_frame_in_books_of_other_kinds(other):
-    for number, page in enumerate(read(book(other)), start=1):
+    """The last pages are templates, on the paper of the display's units."""
+    found = read(book(other))
+    assert found[-1].size == pytest.approx(PAPERS["letter" if other.assembly.hardware == "inch" else "a4"], abs=0.1)
+    for number, page in enumerate(found, start=1):
         assert not overlapping(page), number
         assert not outside(page), number
         assert min(word.size_pt for word in page.words) >= 5.0

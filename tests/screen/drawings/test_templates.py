@@ -1,7 +1,6 @@
 """Templates read back from the book by another library: true to size, whole, and on either paper."""
 
 import re
-from dataclasses import replace
 
 import pytest
 from paper import extent, read
@@ -106,10 +105,3 @@ def test_a_page_has_room_on_either_paper():
         wide, high = PAPERS[paper]
         assert ROOM_MM[0] <= wide - 28.0
         assert ROOM_MM[1] + 14.0 <= high - 60.0
-
-
-@pytest.mark.slow
-def test_an_inch_book_has_its_templates_on_letter(exhibit):
-    assembly = replace(exhibit.assembly, hardware="inch")
-    last = read(book(replace(exhibit, assembly=assembly)))[-1]
-    assert last.size == pytest.approx(PAPERS["letter"], abs=0.1)

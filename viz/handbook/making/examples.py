@@ -46,6 +46,13 @@ def filled(text: str, folder: Path) -> str:
     return FENCE.sub(lambda block: _block(folder, block["lines"], block["what"] or "", block["refused"]), text)
 
 
+def unfilled(text: str) -> str:
+    """Return a page whose commands are shown and not run."""
+    return FENCE.sub(
+        lambda block: "```console\n" + "".join(f"$ {line}\n" for line in block["lines"].splitlines()) + "```", text
+    )
+
+
 def _block(folder: Path, lines: str, what: str, refused: str | None) -> str:
     folder.mkdir(parents=True, exist_ok=True)
     codes = REFUSED if refused else ANSWERED

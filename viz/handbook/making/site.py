@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from sim.errors import Fault, InputError
 from viz.cli import COMMANDS
 from viz.handbook.making import commands, functions, keys
-from viz.handbook.making.examples import filled
+from viz.handbook.making.examples import filled, unfilled
 from viz.report.drawings import cores
 
 if TYPE_CHECKING:
@@ -40,8 +40,10 @@ CONTENTS = {
 """Heading -> pages below it, after the first page."""
 
 
-def build(folder: Path, progress: Progress = lambda made, _: made) -> None:
-    """Write the handbook to a folder, ``index.html`` first; every command on its pages is run.
+def build(
+    folder: Path, progress: Progress = lambda made, _: made, runs: Callable[[str], bool] = lambda _: True
+) -> None:
+    """Write the handbook to a folder, ``index.html`` first.
 
     Parameters
     ----------
@@ -49,6 +51,8 @@ def build(folder: Path, progress: Progress = lambda made, _: made) -> None:
         New, or one that holds a handbook, which is replaced when the new one is whole.
     progress : callable
         Takes the pages as they are made, and their number; yields them.
+    runs : callable
+        Takes the name of a page, and returns whether the commands on it are run: those of all take minutes.
 
     Raises
     ------
@@ -60,7 +64,7 @@ def build(folder: Path, progress: Progress = lambda made, _: made) -> None:
     _equipped()
     with TemporaryDirectory() as room:
         docs, site = Path(room) / "docs", Path(room) / "site"
-        _written(docs, progress)
+        _written(docs, progress, runs)
         _set(docs, site)
         if folder.exists():
             shutil.rmtree(folder)
@@ -90,11 +94,11 @@ def _equipped() -> None:
         raise InputError([Fault("handbook", cure)]) from None
 
 
-def _written(docs: Path, progress: Progress) -> None:
+def _written(docs: Path, progress: Progress, runs: Callable[[str], bool]) -> None:
     """Write the Markdown and what belongs to it, a page a process at a time: the commands on them take minutes."""
     every = pages()
     with ProcessPoolExecutor(cores(), mp_context=get_context("spawn")) as pool:
-        made = [pool.submit(_page, docs / name, text) for name, text in every.items()]
+        made = [pool.submit(_page, docs / name, text, run=runs(name)) for name, text in every.items()]
         try:
             for done in progress(as_completed(made), len(made)):
                 done.result()
@@ -106,9 +110,10 @@ def _written(docs: Path, progress: Progress) -> None:
         copied(SOURCE / name, docs / name)
 
 
-def _page(path: Path, text: str) -> None:
+def _page(path: Path, text: str, *, run: bool) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_text(filled(text, path.with_suffix("")), encoding="utf-8")
+    made = filled(text, path.with_suffix("")) if run else unfilled(text)
+    path.write_text(made, encoding="utf-8")
 
 
 def _set(docs: Path, site: Path) -> None:
