@@ -13,7 +13,7 @@ from sim.interface import ABOUT_A_MODEL, NAMES
 from sim.model.model import model
 from viz.cli import COMMANDS
 
-SHOWN = {"view", "report"}
+SHOWN = {"view", "report", "page", "handbook"}
 """Commands that only show what others compute: they are of viz."""
 
 

@@ -229,9 +229,8 @@ def test_the_figure(run, tmp_path):
 def test_power_that_leaves_no_flight_path_is_a_sentence(run):
     result = run("handling", "--speed", "600 mph")
     assert result.exit_code == 1
-    assert result.stderr == (
-        "rotary: no steady straight flight at 600 mph within power; fly nearer to the speed of least drag\n"
-    )
+    said = "no steady straight flight at 600 mph within power; fly nearer to the speed of least drag"
+    assert result.stderr == f"rotary: {said}\nflat_four: {said}\n"
 
 
 def test_units_belong_before_the_command(run):

@@ -200,6 +200,8 @@ def test_no_turn_to_start_from_is_no_answer(run):
     assert result.stderr == (
         "rotary: no steady turn with 45° of left bank at 42 mph within CLmax; "
         "fly faster, at 42.8 mph or more, or bank 44° or less\n"
+        "flat_four: no steady turn with 45° of left bank at 42 mph within CLmax; "
+        "fly faster, at 42.8 mph or more, or bank 43° or less\n"
     )
     assert run("maneuver", "reversal", "--speed", "42.8 mph", "--for", "2 s").exit_code == 0
 

@@ -20,6 +20,8 @@ def test_modes_of_a_turn_that_does_not_exist_are_no_answer(run):
     assert result.stderr == (
         "rotary: no steady turn with 70° of right bank at 45 mph within CLmax; "
         "fly faster, at 58.5 mph or more, or bank 55° or less\n"
+        "flat_four: no steady turn with 70° of right bank at 45 mph within CLmax; "
+        "fly faster, at 58.5 mph or more, or bank 52° or less\n"
     )
     slower, faster = (run("modes", "--bank", "70 deg", "--speed", speed).stderr for speed in ("57 mph", "58.5 mph"))
     assert "rotary: no steady turn" in slower
@@ -60,6 +62,7 @@ def test_power_that_leaves_no_flight_path_is_a_sentence(run):
     assert result.exit_code == 1
     assert result.stderr == (
         "rotary: no steady straight flight at 671.1 mph within power; fly nearer to the speed of least drag\n"
+        "flat_four: no steady straight flight at 671.1 mph within power; fly nearer to the speed of least drag\n"
     )
 
 

@@ -23,5 +23,8 @@ def part_layers(drawing: Drawing, title: str) -> dict[str, list[Mark]]:
         "centres": [Stroke(line, "thin") for line in drawing.centres],
         "scribe": [Stroke(line, "mark") for line in drawing.scribes],
         "cutter-path": [Stroke(drawing.cutter_path, "cut", closed=True)] if drawing.cutter_path else [],
-        "text": [*drawing.labels, Note(title, (left, bottom - TITLE_BELOW_MM), "thin", anchor="start")],
+        "text": [
+            *(note for note in drawing.labels if note.text),
+            Note(title, (left, bottom - TITLE_BELOW_MM), "thin", anchor="start"),
+        ],
     }
